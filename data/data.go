@@ -1,0 +1,35 @@
+// Package data holds what the program ships, as ledger text: ladders, rule
+// styles, fault kinds and the readiness policy under builtin, the ledger that
+// `boxbook start` writes, and the demo.
+package data
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed builtin/*.boxbook
+var builtin embed.FS
+
+//go:embed demo/*.boxbook
+var demo embed.FS
+
+// Template is the ledger that `boxbook start` writes.
+//
+//go:embed template.boxbook
+var Template string
+
+// Builtin gives the shipped definitions, one ledger file each.
+func Builtin() fs.FS { return sub(builtin, "builtin") }
+
+// Demo gives the demo's ledger files.
+func Demo() fs.FS { return sub(demo, "demo") }
+
+// sub cannot fail: the folders are part of the program.
+func sub(files embed.FS, folder string) fs.FS {
+	inner, err := fs.Sub(files, folder)
+	if err != nil {
+		panic(err)
+	}
+	return inner
+}

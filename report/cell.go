@@ -1,0 +1,78 @@
+package report
+
+import "strings"
+
+// Tone says how a cell should strike the reader. Only the text writer shows it,
+// and only where colour is on: the words must carry the meaning by themselves.
+type Tone int
+
+// The tones.
+const (
+	Plain Tone = iota
+	Good
+	Bad
+	Faint
+	Strong
+)
+
+// Cell is a value to be shown: a text, a number with its decimals, or nothing.
+type Cell struct {
+	// Tone is how the cell should strike the reader.
+	Tone Tone
+	// Mark is a short suffix (such as "*") directly after the value, which a
+	// Note explains. It does not move the value in a right-aligned column.
+	Mark string
+
+	text     string
+	number   Number
+	decimals int
+	numeric  bool
+	signed   bool
+}
+
+// Text returns a cell that shows a text.
+func Text(text string) Cell { return Cell{text: text} }
+
+// Num returns a cell that shows a number with that many decimals.
+func Num(number Number, decimals int) Cell {
+	return Cell{number: number, decimals: decimals, numeric: true}
+}
+
+// Signed is like Num, with a + in front of what is positive when rounded.
+func Signed(number Number, decimals int) Cell {
+	cell := Num(number, decimals)
+	cell.signed = true
+	return cell
+}
+
+// Empty returns a cell that shows nothing.
+func Empty() Cell { return Cell{} }
+
+// Toned returns the cell with that tone.
+func (c Cell) Toned(tone Tone) Cell {
+	c.Tone = tone
+	return c
+}
+
+// Marked returns the cell with that mark.
+func (c Cell) Marked(mark string) Cell {
+	c.Mark = mark
+	return c
+}
+
+// Number returns the cell's unrounded number; ok is false for a cell made by
+// Text or Empty.
+func (c Cell) Number() (number Number, ok bool) { return c.number, c.numeric }
+
+// String returns what the cell shows, without its mark.
+func (c Cell) String() string {
+	if !c.numeric {
+		return c.text
+	}
+	text := c.number.Text(c.decimals)
+	// Any digit but 0 means that something is left after rounding.
+	if c.signed && strings.ContainsAny(text, "123456789") && !strings.HasPrefix(text, "-") {
+		return "+" + text
+	}
+	return text
+}

@@ -1,0 +1,122 @@
+// Package report holds one document model and the writers beside it: text for
+// a terminal, JSON for programs.
+//
+// A Document carries the same result twice: Sections for people, made of
+// tables, facts, paragraphs, notes and series, and Data for programs. The model
+// knows neither widths nor colours nor file formats; a writer decides where
+// things go. The package knows nothing of what the numbers mean.
+package report
+
+// Document is one report.
+type Document struct {
+	// Title and Subtitle stand at the head; either may be empty.
+	Title    string
+	Subtitle string
+	// Sections are read by people, in this order.
+	Sections []Section
+	// Data is what WriteJSON writes: a value encoding/json can marshal, whose
+	// numbers are Numbers, so that they stay unrounded and may be unknown.
+	Data any
+}
+
+// Section is a heading with the blocks under it. An empty Heading is left out.
+type Section struct {
+	Heading string
+	Blocks  []Block
+}
+
+// Block is one piece of a section: *Table, *Facts, *Paragraph, *Notes or
+// *Series. The set is closed, so that every writer can handle all of it.
+type Block interface{ block() }
+
+func (*Table) block()     {}
+func (*Facts) block()     {}
+func (*Paragraph) block() {}
+func (*Notes) block()     {}
+func (*Series) block()    {}
+
+// Align says at which side of its column a cell stands; its heading and its
+// footer stand at the same side.
+type Align int
+
+// The sides. Numbers belong right, so that their decimal points line up.
+const (
+	Left Align = iota
+	Right
+	Centre
+)
+
+// Column describes one column of a Table.
+type Column struct {
+	// Title is the heading, written as typed.
+	Title string
+	Align Align
+	// Flexible columns take the width of their content where there is room;
+	// where there is not, their text (never their numbers nor their heading)
+	// is shortened with an ellipsis, down to Min display columns.
+	Flexible bool
+	Min      int
+	// Drop is the rank in which a column is left out of a table that does not
+	// fit even when shortened: the highest first, of equals the rightmost; 0
+	// is never left out.
+	Drop int
+}
+
+// Table is a grid of cells.
+type Table struct {
+	// Title stands above the table; it may be empty.
+	Title   string
+	Columns []Column
+	// Rows and Footer hold a cell a column; a row that is too short is filled
+	// with empty cells, and cells beyond the last column are not shown. The
+	// Footer (totals, means) is set off from the rows.
+	Rows   [][]Cell
+	Footer [][]Cell
+	// Key is the number of leading columns that say what a row is about. They
+	// are never left out, and repeated when a table has to be split.
+	Key int
+}
+
+// Facts is a list of labels with a value each.
+type Facts struct {
+	Items []Fact
+}
+
+// Fact is one label and its value.
+type Fact struct {
+	Label string
+	Value Cell
+}
+
+// Paragraph is running text. A line feed in Text starts a new line; everything
+// else is wrapped by the writer.
+type Paragraph struct {
+	Text string
+}
+
+// Notes is a list of short remarks.
+type Notes struct {
+	Items []Note
+}
+
+// Note is one remark. Mark (such as "*" or "a") ties it to the cells that carry
+// the same mark; a note without one is an item of a plain list.
+type Note struct {
+	Mark string
+	Text string
+}
+
+// Series is a small named run of values, oldest first.
+type Series struct {
+	Name   string
+	Points []Point
+	// Decimals is the number of decimals to which values are shown.
+	Decimals int
+}
+
+// Point is one value of a Series. Label says where it stands (a date); a value
+// not known leaves a gap.
+type Point struct {
+	Label string
+	Value Number
+}

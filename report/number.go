@@ -1,0 +1,97 @@
+package report
+
+import (
+	"encoding/json"
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+)
+
+// Number is a value kept exact, or as a float64, until it is shown. The zero
+// Number is not known: it shows as nothing and marshals as null, and a field
+// tagged `omitzero` is left out.
+type Number struct {
+	exact *big.Rat
+	float float64
+	known bool
+}
+
+// Exact returns a Number for a rational; nil is not known. The value is copied.
+func Exact(value *big.Rat) Number {
+	if value == nil {
+		return Number{}
+	}
+	return Number{exact: new(big.Rat).Set(value), known: true}
+}
+
+// Float returns a Number for a float64; NaN and the infinities are not known.
+func Float(value float64) Number {
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		return Number{}
+	}
+	return Number{float: value, known: true}
+}
+
+// Int returns a Number for a whole number.
+func Int(value int64) Number {
+	return Number{exact: new(big.Rat).SetInt64(value), known: true}
+}
+
+// Known reports whether there is a value.
+func (n Number) Known() bool { return n.known }
+
+// IsZero reports whether the Number is not known, which is what encoding/json
+// asks for `omitzero`. The number 0 is known, hence not zero in this sense.
+func (n Number) IsZero() bool { return !n.known }
+
+// Float64 returns the nearest float64, NaN where the value is not known.
+func (n Number) Float64() float64 {
+	switch {
+	case !n.known:
+		return math.NaN()
+	case n.exact != nil:
+		value, _ := n.exact.Float64()
+		return value
+	}
+	return n.float
+}
+
+// Text returns the value with that many decimals (fewer than 0 count as 0),
+// rounded once, halves away from zero; "" where it is not known. A float64 is
+// rounded from its shortest decimal form, the one a person would read: 2.675
+// gives 2.68, though the nearest float64 lies a little below. What rounds to
+// zero has no sign.
+func (n Number) Text(decimals int) string {
+	if !n.known {
+		return ""
+	}
+	text := n.rational().FloatString(max(decimals, 0))
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// rational returns a known value as a rational.
+func (n Number) rational() *big.Rat {
+	if n.exact != nil {
+		return n.exact
+	}
+	// FormatFloat of a finite value is always a number that SetString reads.
+	value, _ := new(big.Rat).SetString(strconv.FormatFloat(n.float, 'g', -1, 64))
+	return value
+}
+
+// MarshalJSON writes the value unrounded, as the shortest decimal that reads
+// back as the same float64; null where it is not known or beyond a float64.
+func (n Number) MarshalJSON() ([]byte, error) {
+	value := n.Float64()
+	switch {
+	case math.IsNaN(value) || math.IsInf(value, 0):
+		return []byte("null"), nil
+	case value == 0: // also the negative zero
+		return []byte("0"), nil
+	}
+	return json.Marshal(value)
+}

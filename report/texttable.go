@@ -1,0 +1,233 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// shown is a cell as the text writer has it: cleaned of what a terminal must
+// not get.
+type shown struct {
+	text  string
+	mark  string
+	tone  Tone
+	whole bool // a number, which is never shortened
+}
+
+// grid is a table made ready to be fitted and drawn.
+type grid struct {
+	columns  []Column
+	key      int // see Table.Key
+	headings []string
+	rows     [][]shown
+	footer   [][]shown
+	reserved []int // the width kept free for marks after right-aligned values
+	measured []measured
+}
+
+func newGrid(t *Table) *grid {
+	g := &grid{columns: t.Columns, key: t.Key}
+	g.rows, g.footer = show(t.Rows, len(t.Columns)), show(t.Footer, len(t.Columns))
+	g.reserved = make([]int, len(t.Columns))
+	for i, column := range t.Columns {
+		g.headings = append(g.headings, printable(column.Title))
+		g.measured = append(g.measured, g.measure(i, column, i < t.Key))
+	}
+	return g
+}
+
+// show cleans rows, and makes them all of the same length.
+func show(rows [][]Cell, columns int) [][]shown {
+	cleaned := make([][]shown, len(rows))
+	for i, row := range rows {
+		cleaned[i] = make([]shown, columns)
+		for j := range min(columns, len(row)) {
+			cleaned[i][j] = newShown(row[j])
+		}
+	}
+	return cleaned
+}
+
+func newShown(cell Cell) shown {
+	return shown{text: printable(cell.String()), mark: printable(cell.Mark), tone: cell.Tone, whole: cell.numeric}
+}
+
+// measure measures column i, and notes what its marks need.
+func (g *grid) measure(i int, column Column, key bool) measured {
+	heading := displayWidth(g.headings[i])
+	values, marks, marked, whole := 0, 0, 0, 0
+	for _, rows := range [][][]shown{g.rows, g.footer} {
+		for _, row := range rows {
+			value, mark := displayWidth(row[i].text), displayWidth(row[i].mark)
+			values, marks, marked = max(values, value), max(marks, mark), max(marked, value+mark)
+			if row[i].whole {
+				whole = max(whole, value)
+			}
+		}
+	}
+	if column.Align == Right {
+		g.reserved[i], marked = marks, values+marks
+	}
+	m := measured{natural: max(heading, marked), drop: column.Drop}
+	m.hard = min(m.natural, max(whole, 1)+marks)
+	m.floor = m.natural
+	if column.Flexible {
+		m.floor = min(m.natural, max(column.Min, heading, m.hard))
+	}
+	if key {
+		m.drop = 0
+	}
+	return m
+}
+
+// lines draws the table into width.
+func (g *grid) lines(width int, color bool) []string {
+	if len(g.columns) == 0 {
+		return nil
+	}
+	found := fit(g.measured, g.key, width)
+	var lines []string
+	for i, each := range found.parts {
+		if i > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, g.draw(each, color)...)
+	}
+	if len(found.dropped) > 0 {
+		lines = append(lines, g.missing(found.dropped, min(width, proseWidth))...)
+	}
+	return lines
+}
+
+// missing says which columns were left out.
+func (g *grid) missing(dropped []int, width int) []string {
+	names := make([]string, len(dropped))
+	for i, index := range dropped {
+		// One column less than the width, for the comma.
+		if names[i] = shorten(g.headings[index], width-1); names[i] == "" {
+			names[i] = fmt.Sprintf("column\u00a0%d", index+1)
+		}
+	}
+	return wrap("not shown at this width: "+strings.Join(names, ", "), width)
+}
+
+// sober is the style of every table: no box, a thin rule beneath the heading
+// and above the footer, words as typed.
+func sober() table.Style {
+	style := table.StyleDefault
+	style.Name = "sober"
+	style.Box = table.BoxStyle{
+		MiddleHorizontal: "─",
+		MiddleSeparator:  strings.Repeat("─", gap),
+		MiddleVertical:   strings.Repeat(" ", gap),
+	}
+	style.Format.Header = text.FormatDefault
+	style.Format.Footer = text.FormatDefault
+	style.Options = table.OptionsNoBorders
+	return style
+}
+
+// standIn is what the table library gets to lay out in place of text. The
+// library measures text rune by rune, by the locale, which is wrong for emoji
+// and accents made of several runes; this one character it counts as one
+// everywhere.
+const standIn = '▒'
+
+// canvas collects the pieces of text of a table in the order in which the
+// library draws them.
+type canvas struct {
+	pieces []string
+	color  bool
+}
+
+// put remembers a piece of text and returns its stand-in, with free columns
+// kept free after it.
+func (c *canvas) put(piece string, tone Tone, free int) string {
+	width := displayWidth(piece)
+	if width == 0 {
+		return ""
+	}
+	c.pieces = append(c.pieces, paint(piece, tone, c.color))
+	return strings.Repeat(string(standIn), width) + strings.Repeat(" ", max(free, 0))
+}
+
+// fill puts the text into the drawn table, and removes white space at the ends
+// of lines.
+func (c *canvas) fill(drawn string) []string {
+	var out strings.Builder
+	next, inside := 0, false
+	for _, r := range drawn {
+		switch {
+		case r != standIn:
+			out.WriteRune(r)
+		case !inside:
+			out.WriteString(c.pieces[next])
+			next++
+		}
+		inside = r == standIn
+	}
+	lines := strings.Split(out.String(), "\n")
+	for i := range lines {
+		lines[i] = trimEnd(lines[i])
+	}
+	return lines
+}
+
+// draw draws some columns of the table.
+func (g *grid) draw(p part, color bool) []string {
+	writer := table.NewWriter()
+	writer.SetStyle(sober())
+	writer.SetColumnConfigs(g.configs(p))
+	surface := &canvas{color: color}
+	if strings.Join(g.headings, "") != "" {
+		writer.AppendHeader(g.header(p, surface))
+	}
+	for _, row := range g.rows {
+		writer.AppendRow(g.row(p, row, surface))
+	}
+	for _, row := range g.footer {
+		writer.AppendFooter(g.row(p, row, surface))
+	}
+	return surface.fill(writer.Render())
+}
+
+func (g *grid) configs(p part) []table.ColumnConfig {
+	configs := make([]table.ColumnConfig, len(p.columns))
+	for i, index := range p.columns {
+		align := text.AlignLeft
+		switch g.columns[index].Align {
+		case Right:
+			align = text.AlignRight
+		case Centre:
+			align = text.AlignCenter
+		}
+		configs[i] = table.ColumnConfig{Number: i + 1, WidthMin: p.widths[i], Align: align, AlignHeader: align, AlignFooter: align}
+	}
+	return configs
+}
+
+// header lays out the headings. Over marked numbers a heading ends where the
+// numbers end, unless it needs the room that is kept for the marks.
+func (g *grid) header(p part, surface *canvas) table.Row {
+	row := make(table.Row, len(p.columns))
+	for i, index := range p.columns {
+		heading := shorten(g.headings[index], p.widths[i])
+		free := min(g.reserved[index], p.widths[i]-displayWidth(heading))
+		row[i] = surface.put(heading, Plain, free)
+	}
+	return row
+}
+
+func (g *grid) row(p part, cells []shown, surface *canvas) table.Row {
+	row := make(table.Row, len(p.columns))
+	for i, index := range p.columns {
+		cell := cells[index]
+		mark := displayWidth(cell.mark)
+		value := shorten(cell.text, p.widths[i]-max(mark, g.reserved[index]))
+		row[i] = surface.put(value+cell.mark, cell.tone, g.reserved[index]-mark)
+	}
+	return row
+}

@@ -1,0 +1,123 @@
+package report
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// word is a piece of text that is kept on one line. A glued word follows the
+// one before it without a space.
+type word struct {
+	text  string
+	glued bool
+}
+
+// wrap breaks a printable text into lines of at most width display columns. A
+// word that is wider than that stands on a line of its own, unbroken.
+func wrap(text string, width int) []string {
+	var lines []string
+	line, used := "", 0
+	for _, next := range words(text, width) {
+		space := " "
+		if next.glued || line == "" {
+			space = ""
+		}
+		wide := displayWidth(next.text)
+		if line != "" && used+len(space)+wide > width {
+			lines = append(lines, line)
+			line, used, space = "", 0, ""
+		}
+		line += space + next.text
+		used += len(space) + wide
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// wrapLines is like wrap for a text that may hold line feeds, each of which
+// starts a new line.
+func wrapLines(text string, width int) []string {
+	var lines []string
+	for line := range strings.SplitSeq(text, "\n") {
+		wrapped := wrap(printable(line), width)
+		if len(wrapped) == 0 {
+			wrapped = []string{""}
+		}
+		lines = append(lines, wrapped...)
+	}
+	return lines
+}
+
+// words splits a text at spaces (not at no-break spaces). Scripts of wide
+// characters put no spaces between words and may be broken anywhere, which is
+// done where such a run would not fit on a line.
+func words(text string, width int) []word {
+	var found []word
+	for field := range strings.FieldsFuncSeq(text, breakable) {
+		// No-break spaces may not end a line either.
+		switch field = trimEnd(field); {
+		case field == "":
+		case displayWidth(field) <= width:
+			found = append(found, word{text: field})
+		default:
+			found = append(found, pieces(field)...)
+		}
+	}
+	return found
+}
+
+// breakable reports whether r is a space at which a line may be broken.
+func breakable(r rune) bool {
+	return unicode.IsSpace(r) && r != '\u00A0' && r != '\u2007' && r != '\u202F'
+}
+
+// pieces splits a word at its wide characters. Punctuation stays with what
+// stands before it, and a no-break space with what stands around it.
+func pieces(field string) []word {
+	var found []word
+	slim, bound := false, false // what the cluster before was
+	for _, cluster := range clusters(field) {
+		wide := displayWidth(cluster) > 1
+		first, _ := utf8.DecodeRuneInString(cluster)
+		space := unicode.IsSpace(first)
+		if len(found) > 0 && (bound || space || unicode.IsPunct(first) || slim && !wide) {
+			found[len(found)-1].text += cluster
+		} else {
+			found = append(found, word{text: cluster, glued: len(found) > 0})
+		}
+		slim, bound = !wide, space
+	}
+	return found
+}
+
+// hang lays out text beside head, with every line of it indented to the same
+// column and handed to tint. Where head is too wide for that, or a word of the
+// text too wide for what is left, the text goes beneath, indented less.
+func hang(head, text string, indent, width int, tint func(string) string) []string {
+	longest := 0
+	for _, each := range words(text, width-indent) {
+		longest = max(longest, displayWidth(each.text))
+	}
+	beside := displayWidth(head) < indent
+	if longest > width-indent {
+		beside = false
+		if indent = gap; longest > width-indent {
+			indent = 0
+		}
+	}
+	lines := wrap(text, width-indent)
+	if len(lines) == 0 {
+		return wrap(head, width)
+	}
+	for i, line := range lines {
+		lines[i] = strings.Repeat(" ", indent) + tint(line)
+	}
+	if !beside {
+		return append(wrap(head, width), lines...)
+	}
+	lines[0] = head + lines[0][displayWidth(head):]
+	return lines
+}

@@ -1,0 +1,62 @@
+package scoring
+
+import "math/big"
+
+// LineKind tells a flown figure from the weighted lines beneath the figures.
+type LineKind uint8
+
+const (
+	// Figure is a figure of the sequence.
+	Figure LineKind = iota
+	// Positioning is the weighted line for the place in the box.
+	Positioning
+	// Harmony is the gliders' weighted line, scored like positioning.
+	Harmony
+)
+
+// Decision is a chief judge's ruling on a line that the rule style leaves open.
+type Decision uint8
+
+const (
+	// NoDecision: nothing was ruled.
+	NoDecision Decision = iota
+	// RuledZero: the line is 0.
+	RuledZero
+	// RuledFill: the hard zeros are filled.
+	RuledFill
+)
+
+// Line is one row of a score sheet: a K factor and one mark per judge, in the
+// panel's order.
+type Line struct {
+	Kind     LineKind
+	K        int
+	Marks    []Mark
+	Decision Decision
+}
+
+// Sheet is all that is needed to score one flight: the figures in order, then
+// positioning, then harmony; every line has Judges marks. Penalties are points.
+type Sheet struct {
+	Judges    int
+	Lines     []Line
+	Penalties []Decimal
+	Style     Style
+}
+
+// Maximum is 10 x the sum of all K, weighted lines included.
+func (s Sheet) Maximum() int {
+	sum := 0
+	for _, line := range s.Lines {
+		sum += line.K
+	}
+	return 10 * sum
+}
+
+func (s Sheet) penalty() *big.Rat {
+	total := new(big.Rat)
+	for _, p := range s.Penalties {
+		total.Add(total, p.Rat())
+	}
+	return total
+}

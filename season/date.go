@@ -1,0 +1,72 @@
+package season
+
+import "time"
+
+// Date is a day of the Gregorian calendar, counted from 1970-01-01 (day 0).
+// The difference of two dates is a number of days.
+type Date int32
+
+const secondsPerDay = 24 * 60 * 60
+
+// DateOf makes the date of year, month 1..12 and day 1..31; it reports false
+// for a day that the calendar does not have.
+func DateOf(year, month, day int) (Date, bool) {
+	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
+	if t.Year() != year || int(t.Month()) != month || t.Day() != day {
+		return 0, false
+	}
+	return DateIn(t), true
+}
+
+// DateIn gives the day of t in t's own zone.
+func DateIn(t time.Time) Date {
+	y, m, d := t.Date()
+	return Date(time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Unix() / secondsPerDay)
+}
+
+// ParseDate reads YYYY-MM-DD.
+func ParseDate(text string) (Date, bool) {
+	if len(text) != 10 || text[4] != '-' || text[7] != '-' {
+		return 0, false
+	}
+	year, ok1 := digits(text[:4])
+	month, ok2 := digits(text[5:7])
+	day, ok3 := digits(text[8:])
+	if !ok1 || !ok2 || !ok3 || year == 0 {
+		return 0, false
+	}
+	return DateOf(year, month, day)
+}
+
+func digits(text string) (int, bool) {
+	n := 0
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return 0, false
+		}
+		n = 10*n + int(text[i]-'0')
+	}
+	return n, true
+}
+
+// Time gives midnight UTC of the day.
+func (d Date) Time() time.Time { return time.Unix(int64(d)*secondsPerDay, 0).UTC() }
+
+// Year is the calendar year.
+func (d Date) Year() int { return d.Time().Year() }
+
+// String prints YYYY-MM-DD.
+func (d Date) String() string { return d.Time().Format(time.DateOnly) }
+
+// MonthDay is a day of every year: the day on which a season begins. The zero
+// MonthDay stands for 1 January.
+type MonthDay struct{ Month, Day int }
+
+// Season names the season that d falls in: the year in which it begins.
+func (m MonthDay) Season(d Date) int {
+	year, month, day := d.Time().Date()
+	if m.Month != 0 && (int(month) < m.Month || (int(month) == m.Month && day < m.Day)) {
+		return year - 1
+	}
+	return year
+}

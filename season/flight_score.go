@@ -1,0 +1,150 @@
+package season
+
+import (
+	"math/big"
+
+	"boxbook/scoring"
+)
+
+// HasMarks reports whether any judge's mark is in the ledger.
+func (f *Flight) HasMarks() bool {
+	if f.Sequence == nil {
+		return false
+	}
+	for _, row := range f.Rows {
+		if len(row.Marks) > 0 {
+			return true
+		}
+	}
+	return f.Positioning != nil || f.Harmony != nil
+}
+
+// MarksOf gives the marks of a figure or a weighted line, nil where there is
+// no row.
+func (f *Flight) MarksOf(kind scoring.LineKind, figure int) []scoring.Mark {
+	switch {
+	case kind == scoring.Positioning && f.Positioning != nil:
+		return f.Positioning.Marks
+	case kind == scoring.Harmony && f.Harmony != nil:
+		return f.Harmony.Marks
+	case kind == scoring.Figure && figure >= 1 && figure <= len(f.Rows):
+		return f.Rows[figure-1].Marks
+	default:
+		return nil
+	}
+}
+
+// Flown lists the figures that have a row of marks, as indexes into the
+// sequence: all of them, but in practice.
+func (f *Flight) Flown() []int {
+	var flown []int
+	for i, row := range f.Rows {
+		if len(row.Marks) > 0 {
+			flown = append(flown, i)
+		}
+	}
+	return flown
+}
+
+// Maximum is 10 x the K of what was flown: the whole sequence with its
+// weighted lines, in practice only the rows that are there. 0 where there is
+// no sequence.
+func (f *Flight) Maximum() int {
+	switch {
+	case f.Sequence == nil:
+		return 0
+	case f.HasMarks():
+		return f.Sheet().Maximum()
+	default:
+		return 10 * (f.Sequence.K() + f.Sequence.Positioning + f.Sequence.Harmony)
+	}
+}
+
+// Sheet gives the flight's marks as scoring reads them: flown figures in
+// order, then positioning, then harmony.
+func (f *Flight) Sheet() scoring.Sheet {
+	sheet := scoring.Sheet{Judges: len(f.Panel)}
+	if f.Style != nil {
+		sheet.Style = f.Style.Style
+	}
+	for _, i := range f.Flown() {
+		sheet.Lines = append(sheet.Lines, f.line(scoring.Figure, i+1, f.Sequence.Figures[i].K, f.Rows[i].Marks))
+	}
+	if f.Positioning != nil {
+		sheet.Lines = append(sheet.Lines, f.line(scoring.Positioning, 0, f.Sequence.Positioning, f.Positioning.Marks))
+	}
+	if f.Harmony != nil {
+		sheet.Lines = append(sheet.Lines, f.line(scoring.Harmony, 0, f.Sequence.Harmony, f.Harmony.Marks))
+	}
+	for _, p := range f.Penalties {
+		sheet.Penalties = append(sheet.Penalties, p.Points)
+	}
+	return sheet
+}
+
+func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark) scoring.Line {
+	line := scoring.Line{Kind: kind, K: k, Marks: marks}
+	for _, r := range f.Rulings {
+		if r.Line == kind && r.Figure == figure {
+			line.Decision = r.Decision
+		}
+	}
+	return line
+}
+
+// Score is what the marks are worth, worked out once. It is the zero Score
+// where there are no marks.
+func (f *Flight) Score() scoring.Score {
+	f.scored.Do(func() {
+		if f.HasMarks() {
+			f.score = f.Sheet().Score()
+		}
+	})
+	return f.score
+}
+
+// Source says where a flight's record comes from.
+type Source string
+
+// The sources of a record.
+const (
+	NoRecord Source = ""
+	Printed  Source = "official"
+	Computed Source = "computed"
+)
+
+// Record is what season, trend and readiness use: the official total where it
+// was typed, else the tool's own. Points are nil where neither is known;
+// Maximum and Percent are nil where no maximum is known.
+type Record struct {
+	Points  *big.Rat
+	Maximum *big.Rat
+	Percent *big.Rat
+	Source  Source
+}
+
+// Record gives the flight's record.
+func (f *Flight) Record() Record {
+	if o := f.Official; o != nil {
+		rec := Record{Points: o.Points.Rat(), Percent: o.Percent(), Source: Printed}
+		if o.Maximum != nil {
+			rec.Maximum = o.Maximum.Rat()
+		}
+		return rec
+	}
+	score := f.Score()
+	if !score.Decided() {
+		return Record{}
+	}
+	return Record{Points: score.Points, Maximum: big.NewRat(int64(score.Maximum), 1), Percent: score.Percent, Source: Computed}
+}
+
+// RecordPoints is the record's total, nil where it is not known.
+func (f *Flight) RecordPoints() *big.Rat { return f.Record().Points }
+
+// Counts reports whether the flight enters figures at all: a void one is kept
+// and shown and enters none.
+func (f *Flight) Counts() bool { return f.Void == nil }
+
+// Contested reports whether the flight was flown for a result: practice apart.
+func (f *Flight) Contested() bool { return f.Programme != Practice }

@@ -1,0 +1,104 @@
+package season
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Groups are the trend groups in their order on every page: figure families,
+// with rolling turns apart from turns, and the families of rolling elements
+// (published: BAA families; IAC 2004 and 2018 for the ranges 9.2-9.8,
+// 9.9-9.10 and 9.11-9.12).
+var Groups = []string{"1", "2", "2-rolling", "3", "5", "6", "7", "8", "9.1", "hesitation", "9.9", "9.10", "spins"}
+
+// groupNames say each group in words.
+var groupNames = map[string]string{
+	"1":          "lines and angles",
+	"2":          "turns",
+	"2-rolling":  "rolling turns",
+	"3":          "combinations of lines",
+	"5":          "stall turns",
+	"6":          "tailslides",
+	"7":          "loops, part loops and eights",
+	"8":          "combinations of lines, angles and loops",
+	"9.1":        "slow rolls",
+	"hesitation": "hesitation rolls",
+	"9.9":        "flick rolls, positive",
+	"9.10":       "flick rolls, negative",
+	"spins":      "spins",
+}
+
+// GroupName says a group in words; a key that is no group gives "".
+func GroupName(group string) string { return groupNames[group] }
+
+// IsGroup reports whether the word is a group key.
+func IsGroup(word string) bool { return slices.Contains(Groups, word) }
+
+// CodeParts splits a catalogue number (the trade's open numbering, such as
+// 9.1.3.4) into its numbers. It reports false for anything that is not one to
+// six numbers of up to three digits with points between them, the first a
+// family from 1 to 9.
+func CodeParts(code string) ([]int, bool) {
+	parts := strings.Split(code, ".")
+	if len(parts) > 6 {
+		return nil, false
+	}
+	numbers := make([]int, len(parts))
+	for i, part := range parts {
+		n, err := strconv.ParseUint(part, 10, 16)
+		if err != nil || len(part) > 3 {
+			return nil, false
+		}
+		numbers[i] = int(n)
+	}
+	return numbers, numbers[0] >= 1 && numbers[0] <= 9
+}
+
+// GroupOf gives the trend group of a catalogue number, a family number or a
+// group key; "" where it belongs to none (family 4 is no longer used, and a
+// bare 9 says too little). A 2.x code is a rolling turn where its third number
+// is 2 or more (memory).
+func GroupOf(code string) string {
+	if IsGroup(code) {
+		return code
+	}
+	numbers, ok := CodeParts(code)
+	if !ok {
+		return ""
+	}
+	switch family := numbers[0]; family {
+	case 2:
+		if len(numbers) > 2 && numbers[2] >= 2 {
+			return "2-rolling"
+		}
+		return "2"
+	case 4:
+		return ""
+	case 9:
+		return rollGroup(numbers)
+	default:
+		return strconv.Itoa(family)
+	}
+}
+
+// rollGroup sorts the 9.x elements by their second number.
+func rollGroup(numbers []int) string {
+	if len(numbers) < 2 {
+		return ""
+	}
+	switch n := numbers[1]; {
+	case n == 1:
+		return "9.1"
+	case n >= 2 && n <= 8:
+		return "hesitation"
+	case n == 9:
+		return "9.9"
+	case n == 10:
+		return "9.10"
+	case n == 11 || n == 12:
+		return "spins"
+	default:
+		return ""
+	}
+}

@@ -1,0 +1,213 @@
+package season
+
+import "boxbook/scoring"
+
+// Ledger is everything that was read, each list in the order of definition;
+// flights by date, flights of one day as they stand in the file.
+type Ledger struct {
+	Pilots      []*Pilot
+	Coaches     []*Coach
+	Sequences   []*Sequence
+	Contests    []*Contest
+	Flights     []*Flight
+	Drills      []*Drill
+	Signoffs    []*Signoff
+	Ladders     []*Ladder // shipped ones first, in shipped order, redefined ones in place
+	Styles      []*RuleStyle
+	FaultKinds  []*FaultKind
+	Policies    []*Policy
+	Costs       []*Cost // costs and incomes, of contests too
+	Settlements []*Settlement
+	Debts       []*Debt
+	Rates       []*Rate
+	SeasonStart MonthDay
+	AsOf        Date // the day that stands for today
+}
+
+// Place says where something was defined: a file as named by the person, and
+// a line from 1.
+type Place struct {
+	File string
+	Line int
+}
+
+// Pilot is a person who flies.
+type Pilot struct {
+	Handle   string
+	Name     string // the handle where no name was given
+	Club     string
+	Aircraft string
+	Notes    []string
+	At       Place
+}
+
+// Coach is a person who watches.
+type Coach struct {
+	Handle string
+	Name   string
+	Notes  []string
+	At     Place
+}
+
+// Programme is the kind of programme a flight belongs to.
+type Programme string
+
+// The programmes of the sport, and practice.
+const (
+	Known       Programme = "known"
+	Free        Programme = "free"
+	FreeKnown   Programme = "free-known"
+	Unknown     Programme = "unknown"
+	FreeUnknown Programme = "free-unknown"
+	Final       Programme = "final"
+	Practice    Programme = "practice"
+)
+
+// Programmes lists every programme in the order of a contest, practice last.
+var Programmes = []Programme{Known, Free, FreeKnown, Unknown, FreeUnknown, Final, Practice}
+
+// Sequence is a list of figures that can be flown.
+type Sequence struct {
+	Handle      string
+	Category    string
+	Programme   Programme
+	Catalogue   string // K is compared among sequences of one catalogue word
+	Figures     []Figure
+	Positioning int // K of the weighted line, 0 where there is none
+	Harmony     int
+	Notes       []string
+	At          Place
+}
+
+// K sums the K of the figures, weighted lines apart.
+func (s *Sequence) K() int {
+	sum := 0
+	for i := range s.Figures {
+		sum += s.Figures[i].K
+	}
+	return sum
+}
+
+// Figure is one figure of a sequence; its number is its index + 1.
+type Figure struct {
+	K        int
+	Elements []Element // none where only K is known
+	Label    string
+}
+
+// Element is a part of a figure. K is a share of the figure's K where the
+// ledger gives hints instead of codes: Parts is then the number of hints that
+// share it equally, and the element's K is the figure's K / Parts. Parts is 1
+// for an element with a K of its own.
+type Element struct {
+	Code  string // as typed: a catalogue number, a family number or a group key
+	Group string // trend group, "" where the code belongs to none
+	K     int    // the element's own K, or the whole figure's where Parts > 1
+	Parts int
+}
+
+// Contest is one event.
+type Contest struct {
+	Handle      string
+	First, Last Date
+	Name        string // the handle where no name was given
+	Site        string
+	Ladder      *Ladder    // nil: the first shipped ladder that has the category
+	Style       *RuleStyle // nil: panel-mean by default
+	Panel       []string
+	Results     []Result
+	Duties      []Duty
+	Notes       []string
+	At          Place
+}
+
+// Result is a contest's overall result of one pilot, as printed; the parts
+// that were not typed are nil or 0.
+type Result struct {
+	Pilot   *Pilot
+	Points  *scoring.Decimal
+	Maximum *scoring.Decimal
+	Rank    int // 0: no place typed
+	Of      int // 0: number of competitors not typed
+	Remark  string
+}
+
+// Duty is work done at a contest.
+type Duty struct {
+	Role     string
+	Pilot    *Pilot
+	Sessions int
+	Remark   string
+}
+
+// Ladder is an order of categories, lowest first.
+type Ladder struct {
+	Name       string
+	Categories []Category
+	Shipped    bool
+}
+
+// Category is one step of a ladder. Floor is 0 where none is given.
+type Category struct {
+	Name     string
+	Floor    int
+	Unit     string // ft or m
+	Unknowns bool
+	New      []string // groups first met at this step
+}
+
+// Category finds a step by name.
+func (l *Ladder) Category(name string) (Category, bool) {
+	for _, c := range l.Categories {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return Category{}, false
+}
+
+// RuleStyle is a named rule style.
+type RuleStyle struct {
+	scoring.Style
+	Shipped bool
+}
+
+// DefaultStyle is the rule style of a flight that names none.
+const DefaultStyle = "panel-mean"
+
+// Drill is something set to be practised. Target is a fault kind or a group.
+type Drill struct {
+	Date     Date
+	Pilot    *Pilot
+	Target   string
+	Text     string
+	Prompted []*Flight
+	By       *Coach // nil where not said
+	Notes    []string
+	At       Place
+}
+
+// Signoff is a coach's word that a pilot may move up to a category.
+type Signoff struct {
+	Date     Date
+	Pilot    *Pilot
+	Category string
+	By       *Coach
+	Remark   string
+	At       Place
+}
+
+// Policy is a set of gates for moving up. Values hold a gate's setting as
+// typed words; a gate that is off has none.
+type Policy struct {
+	Name string
+	Keys []PolicyKey
+}
+
+// PolicyKey is one setting of a policy: `threshold 65` or `zeros 0 in 4`.
+type PolicyKey struct {
+	Key    string
+	Values []scoring.Decimal
+	Yes    bool // for yes/no keys
+	Off    bool
+}

@@ -1,0 +1,230 @@
+package ledger
+
+import (
+	"slices"
+	"strings"
+)
+
+// block is a line at column 0 and the indented lines beneath it.
+type block struct {
+	f    *file
+	kind string
+	head int32
+	body []int32
+}
+
+// blockSpec says what a kind of block may hold. A block without keys is one
+// line. rows says that a number may begin a line.
+type blockSpec struct {
+	keys []string
+	rows bool
+}
+
+// includeKey reads another file in.
+const includeKey = "include"
+
+// blockSpecs are the blocks of the language.
+var blockSpecs = map[string]blockSpec{
+	"pilot":        {keys: []string{"name", "club", "aircraft", "note"}},
+	"coach":        {keys: []string{"name", "note"}},
+	"sequence":     {keys: []string{"category", "programme", "catalogue", "positioning", "harmony", "total", "note"}, rows: true},
+	"contest":      {keys: []string{"name", "site", "ladder", "rules", "panel", "result", "cost", "duty", "note"}},
+	"flight":       {keys: slices.Concat(flightSetup, flightFacts), rows: true},
+	"review":       {keys: []string{"by", "fault", "note"}},
+	"drill":        {keys: []string{"prompted-by", "by", "note"}},
+	"signoff":      {},
+	"cost":         {},
+	"income":       {},
+	"settle":       {},
+	"owed":         {},
+	"rate":         {},
+	"ladder":       {keys: []string{"category", "note"}},
+	"rules":        {keys: []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes", "note"}},
+	"policy":       {keys: slices.Concat(policyKeys(), []string{"note"})},
+	"fault-kind":   {keys: []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"}},
+	"season-start": {},
+}
+
+// The lines of a flight: what its marks are read against, then the rest.
+var (
+	flightSetup = []string{"contest", "sequence", "category", "aircraft", "rules", "ladder", "panel"}
+	flightFacts = []string{
+		"positioning", "harmony", "sheet", "penalty", "resolve", "official", "judge-totals", "place", "field",
+		"fault", "reviewed", "closed", "void", "note",
+	}
+)
+
+// repeatable are the lines that may stand more than once in a block.
+var repeatable = []string{"note", "fault", "penalty", "cost", "duty", "result", "sheet", "resolve", "closed", "prompted-by", "at"}
+
+// blockKinds are the block keywords in the order in which they are offered.
+var blockKinds = func() []string {
+	kinds := []string{includeKey}
+	for kind := range blockSpecs {
+		kinds = append(kinds, kind)
+	}
+	slices.Sort(kinds)
+	return kinds
+}()
+
+// takes reports whether a line that begins with this word belongs to the block.
+func (s blockSpec) takes(word string) bool {
+	return slices.Contains(s.keys, word) || (s.rows && isNumber(word))
+}
+
+func isNumber(word string) bool {
+	return word != "" && strings.Trim(word, "0123456789") == ""
+}
+
+// splitter walks the lines of a file and groups them into blocks.
+type splitter struct {
+	r   *reader
+	f   *file
+	cur *block
+	// skip says that indented lines belong to something already reported.
+	skip bool
+}
+
+// split groups the lines of a file into blocks and follows its includes.
+func (r *reader) split(f *file) {
+	s := &splitter{r: r, f: f}
+	for n := range f.lines {
+		l := f.lines[n]
+		if l.first == l.last {
+			if l.broken && l.start < l.end && f.text[l.start] != ' ' && f.text[l.start] != '\t' {
+				s.cur, s.skip = nil, true // a block whose first word cannot be read
+			}
+			continue
+		}
+		if tok := f.tokens[l.first]; tok.start == l.start {
+			s.outer(int32(n), tok)
+		} else {
+			s.inner(int32(n), tok)
+		}
+	}
+}
+
+// begin opens a block.
+func (s *splitter) begin(kind string, head int32) {
+	if kind == includeKey {
+		s.cur, s.skip = nil, false
+		if !s.f.lines[head].broken {
+			s.r.include(s.f, head)
+		} else {
+			s.r.lostFile = true
+		}
+		return
+	}
+	s.cur, s.skip = &block{f: s.f, kind: kind, head: head}, false
+	s.r.blocks[kind] = append(s.r.blocks[kind], s.cur)
+}
+
+// outer takes a line that starts at column 0.
+func (s *splitter) outer(n int32, tok token) {
+	word := s.f.word(tok)
+	_, known := blockSpecs[word]
+	switch {
+	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
+		s.begin(word, n)
+	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
+		s.r.at(s.f, tok, bodyAtColumnOne, word)
+		s.cur.body = append(s.cur.body, n)
+	default:
+		s.unknown(n, tok, word)
+	}
+}
+
+// unknown takes a line at column 0 that begins no block. Where the word is
+// near a keyword the lines beneath are read as that block.
+func (s *splitter) unknown(n int32, tok token, word string) {
+	d := s.r.at(s.f, tok, unknownBlock, word)
+	guess := nearest(word, blockKinds)
+	d.didYouMean(word, blockKinds)
+	if guess != "" && guess != includeKey {
+		s.begin(guess, n)
+		return
+	}
+	s.r.lostFile = s.r.lostFile || guess == includeKey
+	if l := s.f.lines[n]; l.first+1 < l.last {
+		s.r.excused[s.f.word(s.f.tokens[l.first+1])] = true
+	}
+	s.cur, s.skip = nil, true
+}
+
+// inner takes an indented line.
+func (s *splitter) inner(n int32, tok token) {
+	word := s.f.word(tok)
+	_, known := blockSpecs[word]
+	switch {
+	case (known || word == includeKey) && !tok.quoted && (s.cur == nil || !blockSpecs[s.cur.kind].takes(word)):
+		s.r.at(s.f, tok, blockIndented, word)
+		s.begin(word, n)
+	case s.skip:
+	case s.cur == nil:
+		s.r.at(s.f, tok, lineOutside)
+		s.skip = true
+	default:
+		s.cur.body = append(s.cur.body, n)
+	}
+}
+
+// strayed reports whether a line at column 0 that could begin a block is
+// rather a line of the block above that lost its indent: it lacks what the
+// block needs.
+func (s *splitter) strayed(word string, n int32) bool {
+	if s.cur == nil || !blockSpecs[s.cur.kind].takes(word) {
+		return false
+	}
+	l := s.f.lines[n]
+	args := s.f.tokens[l.first+1 : l.last]
+	switch word {
+	case "contest":
+		return len(args) < 2 || !startsLikeDate(s.f.word(args[1]))
+	case "cost":
+		return len(args) == 0 || !startsLikeDate(s.f.word(args[0]))
+	case "sequence":
+		return !s.beneath(n, s.sequenceLine)
+	case "rules":
+		return !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(blockSpecs["rules"].keys[:5], first) })
+	case "ladder":
+		return !s.beneath(n, func(first string, rest []token) bool {
+			return first == "category" && (s.cur.kind == "contest" || len(rest) > 1)
+		})
+	default:
+		return false
+	}
+}
+
+// sequenceLine reports whether a line can only be a sequence's.
+func (s *splitter) sequenceLine(first string, rest []token) bool {
+	if first == "programme" || first == "catalogue" || first == "total" {
+		return true
+	}
+	if !isNumber(first) && first != "positioning" && first != "harmony" || len(rest) == 0 {
+		return false
+	}
+	word := s.f.word(rest[0])
+	return word == "K" || strings.Contains(word, ":")
+}
+
+// beneath reports whether any of the indented lines that follow line n is as
+// asked for.
+func (s *splitter) beneath(n int32, is func(first string, rest []token) bool) bool {
+	for _, l := range s.f.lines[n+1:] {
+		if l.first == l.last {
+			continue
+		}
+		tok := s.f.tokens[l.first]
+		if tok.start == l.start {
+			return false
+		}
+		if is(s.f.word(tok), s.f.tokens[l.first+1:l.last]) {
+			return true
+		}
+	}
+	return false
+}
+
+func startsLikeDate(word string) bool {
+	return len(word) >= 5 && isNumber(word[:4]) && strings.ContainsAny(word[4:5], "-./") || strings.Count(word, ".") == 2
+}

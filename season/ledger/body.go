@@ -1,0 +1,81 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+)
+
+// bodyLine is an indented line of a block, its first word taken.
+type bodyLine struct {
+	*words
+	key token
+	num int // the number that begins a row, -1 for a key
+}
+
+// name is the key as typed.
+func (l bodyLine) name() string { return l.text(l.key) }
+
+// body gives the block's lines, reports keys that the block does not have and
+// keys that stand twice, and drops both.
+func (r *reader) body(b *block) []bodyLine {
+	spec := blockSpecs[b.kind]
+	lines := make([]bodyLine, 0, len(b.body))
+	var seen []bodyLine
+	for _, n := range b.body {
+		w := r.words(b.f, n)
+		tok := w.next()
+		line := bodyLine{words: w, key: tok, num: -1}
+		word := line.name()
+		switch {
+		case len(spec.keys) == 0:
+			r.at(b.f, tok, bodyNotAllowed, b.kind)
+			return nil
+		case tok.quoted || !spec.takes(word):
+			r.unknownKey(b, tok, word)
+			continue
+		case isNumber(word):
+			line.num = rowNumber(word)
+		case !slices.Contains(repeatable, word) && (b.kind != "ladder" || word != "category"):
+			if i := slices.IndexFunc(seen, func(s bodyLine) bool { return s.name() == word }); i >= 0 {
+				r.at(b.f, tok, keyTwice, word, seen[i].line+1)
+				continue
+			}
+			seen = append(seen, line)
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// rowNumber reads a row's number; one too large for any sequence stays large.
+func rowNumber(word string) int {
+	n, err := strconv.Atoi(word)
+	if err != nil || n > 1<<20 {
+		return 1 << 20
+	}
+	return n
+}
+
+func (r *reader) unknownKey(b *block, tok token, word string) {
+	d := r.at(b.f, tok, unknownKey, b.kind, word)
+	if b.kind == "policy" {
+		d.Message = fmt.Sprintf(messages[policyKey].text, word)
+	}
+	d.didYouMean(word, blockSpecs[b.kind].keys)
+}
+
+// free takes the quoted text that is the line's whole content, and the remark
+// that may follow.
+func (l bodyLine) free() string {
+	text, _, _ := l.quoted("text in quotes")
+	l.end()
+	return text
+}
+
+// header gives the block's first line, its keyword taken.
+func (r *reader) header(b *block) *words {
+	w := r.words(b.f, b.head)
+	w.next()
+	return w
+}

@@ -1,0 +1,165 @@
+package ledger
+
+import (
+	"strings"
+
+	"boxbook/season"
+)
+
+// flightNamed takes a flight's full name, DATE/PILOT/PROGRAMME or .../N.
+func (w *words) flightNamed() (*season.Flight, token, bool) {
+	tok, ok := w.word("a flight's full name (DATE/PILOT/PROGRAMME)")
+	if !ok {
+		return nil, tok, false
+	}
+	name := w.text(tok)
+	parts := strings.Split(name, "/")
+	if len(parts) < 3 || len(parts) > 4 {
+		w.fail(tok, flightNameInPart, name).didYouMean(name, w.r.names.flights.order)
+		return nil, tok, false
+	}
+	if len(parts) == 4 && parts[3] == "1" {
+		name = strings.TrimSuffix(name, "/1")
+	}
+	flight, ok := lookUp(w, w.r.names.flights, tok, name)
+	return flight, tok, ok
+}
+
+// review reads `review FLIGHT [by COACH]`; what it says joins its flight.
+func (r *reader) review(b *block) {
+	w := r.header(b)
+	flight, _, ok := w.flightNamed()
+	review := season.Review{}
+	by := w.accept("by")
+	if ok && by {
+		review.By, _, _ = find(w, r.names.coaches, "a coach")
+	}
+	if ok {
+		w.end()
+	}
+	lines := r.body(b)
+	for _, line := range lines {
+		if line.name() == "by" {
+			if by {
+				r.at(line.f, line.key, keyTwice, "by", b.head+1)
+				continue
+			}
+			review.By, _, _ = find(line.words, r.names.coaches, "a coach")
+			line.end()
+		}
+	}
+	on := faultOn{lost: true}
+	if ok {
+		on = faultOn{flight.Sequence, r.broken[flight] || r.broken[flight.Sequence]}
+	}
+	var faults []season.Fault
+	for _, line := range lines {
+		switch line.name() {
+		case "fault":
+			if fault, ok := line.fault(on); ok {
+				if fault.By == nil {
+					fault.By = review.By
+				}
+				faults = append(faults, fault)
+			}
+		case "note":
+			review.Notes = append(review.Notes, line.free())
+		}
+	}
+	if ok {
+		flight.Faults = append(flight.Faults, faults...)
+		flight.Reviewed = append(flight.Reviewed, review)
+	}
+}
+
+// drill reads `drill DATE PILOT TARGET "text"`.
+func (r *reader) drill(b *block) {
+	d := &season.Drill{At: place(b.f, b.head)}
+	w := r.header(b)
+	var ok bool
+	if d.Date, _, ok = w.date(); ok {
+		if d.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); ok {
+			d.Target, ok = w.drillTarget()
+		}
+	}
+	d.Text = w.end()
+	for _, line := range r.body(b) {
+		switch line.name() {
+		case "prompted-by":
+			r.promptedBy(d, line, ok)
+		case "by":
+			d.By, _, _ = find(line.words, r.names.coaches, "a coach")
+			line.end()
+		case "note":
+			d.Notes = append(d.Notes, line.free())
+		}
+	}
+	if ok && !w.failed {
+		r.out.Drills = append(r.out.Drills, d)
+	}
+}
+
+// drillTarget takes a fault kind or a group.
+func (w *words) drillTarget() (string, bool) {
+	tok, ok := w.word("a fault kind or a group")
+	if !ok {
+		return "", false
+	}
+	text := w.text(tok)
+	if group := season.GroupOf(text); group != "" {
+		return group, true
+	}
+	if w.r.names.kinds.items[text] != nil {
+		return text, true
+	}
+	w.failed = true
+	if !w.r.lostFile && !w.r.excused[text] {
+		known := append(append([]string{}, w.r.names.kinds.order...), season.Groups...)
+		w.r.at(w.f, tok, unknownName, "fault kind or group", text).didYouMean(text, known)
+	}
+	return "", false
+}
+
+func (r *reader) promptedBy(d *season.Drill, line bodyLine, headerRead bool) {
+	flight, tok, ok := line.flightNamed()
+	if !ok {
+		return
+	}
+	line.end()
+	switch {
+	case headerRead && flight.Pilot != d.Pilot:
+		r.at(line.f, tok, promptedElsewhere, line.text(tok))
+	case headerRead && flight.Date > d.Date:
+		r.at(line.f, tok, promptedLater, line.text(tok))
+	default:
+		d.Prompted = append(d.Prompted, flight)
+	}
+}
+
+// signoff reads `signoff DATE PILOT CATEGORY by COACH`.
+func (r *reader) signoff(b *block) {
+	r.body(b)
+	s := &season.Signoff{At: place(b.f, b.head)}
+	w := r.header(b)
+	var ok bool
+	if s.Date, _, ok = w.date(); !ok {
+		return
+	}
+	if s.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); !ok {
+		return
+	}
+	if s.Category = w.categoryName(); s.Category == "" {
+		return
+	}
+	if !w.accept("by") {
+		w.bodyAbsent("`by` and a coach")
+		return
+	}
+	if s.By, _, ok = find(w, r.names.coaches, "a coach"); !ok {
+		return
+	}
+	s.Remark = w.end()
+	if !w.failed {
+		r.out.Signoffs = append(r.out.Signoffs, s)
+	}
+}

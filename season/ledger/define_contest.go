@@ -1,0 +1,259 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// panelLine is a panel as written.
+type panelLine struct {
+	judges, missing []string
+	bad             bool // an error was reported
+}
+
+// contest reads `contest NAME DATE..DATE`.
+func (r *reader) contest(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a contest's handle")
+	c := &season.Contest{Handle: handle, Name: handle, At: place(b.f, b.head)}
+	dated := false
+	if ok {
+		c.First, c.Last, dated = w.span()
+	}
+	w.end()
+	if !dated {
+		r.broken[c] = true
+	}
+	for _, line := range r.body(b) {
+		r.contestLine(c, line)
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	define(r, r.names.contests, b.f, tok, handle, c)
+}
+
+// span takes DATE..DATE, or one DATE for a contest of a day.
+func (w *words) span() (first, last season.Date, ok bool) {
+	tok, ok := w.word("a date or a span of dates (YYYY-MM-DD..YYYY-MM-DD)")
+	if !ok {
+		return 0, 0, false
+	}
+	from, to, two := strings.Cut(w.text(tok), "..")
+	if !two {
+		to = from
+	}
+	if first, ok = w.dateText(tok, from); !ok {
+		return 0, 0, false
+	}
+	if last, ok = w.dateText(tok, to); !ok {
+		return 0, 0, false
+	}
+	if last < first {
+		w.fail(tok, spanReversed, w.text(tok))
+		return 0, 0, false
+	}
+	return first, last, true
+}
+
+func (r *reader) contestLine(c *season.Contest, line bodyLine) {
+	switch line.name() {
+	case "name":
+		c.Name = line.free()
+	case "site":
+		c.Site = line.free()
+	case "ladder":
+		c.Ladder, _, _ = find(line.words, r.names.ladders, "a ladder")
+		line.end()
+	case "rules":
+		if node, _, ok := find(line.words, r.names.styles, "a rule style"); ok {
+			c.Style = node.style
+		}
+		line.end()
+	case "panel":
+		p := line.panel()
+		c.Panel = p.judges
+		r.panels[c] = &p
+	case "result":
+		line.result(c)
+	case "cost":
+		r.contestCost(c, line)
+	case "duty":
+		line.duty(c)
+	case "note":
+		c.Notes = append(c.Notes, line.free())
+	}
+}
+
+// missingSheets separates the judges whose sheets are here from the others.
+const missingSheets = "missing"
+
+// panel reads the judges, and behind `missing` those whose sheets are not to
+// hand.
+func (l bodyLine) panel() panelLine {
+	var p panelLine
+	for l.peek() != "" {
+		if l.peek() == missingSheets && len(p.judges) > 0 {
+			l.next()
+			l.missingJudges(&p)
+			break
+		}
+		if !l.judge(&p, &p.judges) {
+			break
+		}
+	}
+	if !l.failed && len(p.judges) == 0 {
+		l.absent("a judge")
+	}
+	l.end()
+	p.bad = l.failed
+	return p
+}
+
+// absent reports that something is missing where the next token stands.
+func (l bodyLine) absent(want string) {
+	if l.i < l.last {
+		tok := l.next()
+		l.fail(tok, unexpected, l.text(tok), want)
+		return
+	}
+	l.words.missing(want)
+}
+
+func (l bodyLine) missingJudges(p *panelLine) {
+	if l.peek() == "" {
+		l.absent("a judge")
+		return
+	}
+	for l.peek() != "" && l.judge(p, &p.missing) {
+	}
+}
+
+// judge takes one judge's name into a list.
+func (l bodyLine) judge(p *panelLine, list *[]string) bool {
+	tok, name, ok := l.handle("a judge")
+	if !ok {
+		return false
+	}
+	if slices.Contains(p.judges, name) || slices.Contains(p.missing, name) {
+		l.fail(tok, nameListed, name)
+		return false
+	}
+	*list = append(*list, name)
+	return true
+}
+
+// result reads `result PILOT [P [of M]] [place N [of M]]`.
+func (l bodyLine) result(c *season.Contest) {
+	pilot, _, ok := find(l.words, l.r.names.pilots, "a pilot")
+	if !ok {
+		return
+	}
+	res := season.Result{Pilot: pilot}
+	if next := l.peek(); next != "" && next != "place" {
+		points, maximum, ok := l.points()
+		if !ok {
+			return
+		}
+		res.Points, res.Maximum = &points, maximum
+	}
+	if l.accept("place") {
+		res.Rank, res.Of = l.rank()
+	}
+	res.Remark = l.end()
+	if l.failed {
+		return
+	}
+	if res.Points == nil && res.Rank == 0 {
+		l.fail(l.key, nothingSaid, "the result", "give the total, the place or both")
+		return
+	}
+	if i := slices.IndexFunc(c.Results, func(o season.Result) bool { return o.Pilot == pilot }); i >= 0 {
+		l.fail(l.key, nameListed, pilot.Handle)
+		return
+	}
+	c.Results = append(c.Results, res)
+}
+
+// points reads `P [of M]`.
+func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
+	points, tok, ok := w.decimal("a total (540.49)")
+	if !ok || !w.accept("of") {
+		return points, nil, ok
+	}
+	maximum, _, ok := w.decimal("the maximum")
+	if !ok {
+		return points, nil, false
+	}
+	if points.Rat().Cmp(maximum.Rat()) > 0 {
+		w.fail(tok, pointsAboveMax, w.text(tok), maximum)
+		return points, nil, false
+	}
+	return points, &maximum, true
+}
+
+// rank reads `N [of M]`.
+func (w *words) rank() (rank, of int) {
+	if text := w.peek(); strings.Contains(text, "/") {
+		tok := w.next()
+		if a, b, _ := strings.Cut(text, "/"); isNumber(a) && isNumber(b) {
+			w.fail(tok, badNumber, text, "a place").hinted("write %s of %s", a, b)
+		} else {
+			w.fail(tok, badNumber, text, "a place")
+		}
+		return 0, 0
+	}
+	rank, tok, ok := w.integer("a place", 0, 10_000)
+	if !ok {
+		return 0, 0
+	}
+	if rank == 0 {
+		w.fail(tok, placeZero, rank)
+		return 0, 0
+	}
+	if w.accept("of") {
+		if of, _, ok = w.integer("the number of pilots", 0, 10_000); !ok {
+			return 0, 0
+		}
+		if rank > of {
+			w.fail(tok, placeAboveOf, rank, of).hinted("%d of %d?", of, rank)
+			return 0, 0
+		}
+	}
+	return rank, of
+}
+
+// duty reads `duty ROLE PILOT [SESSIONS]`.
+func (l bodyLine) duty(c *season.Contest) {
+	_, role, ok := l.handle("a duty (judge, scribe ...)")
+	if !ok {
+		return
+	}
+	pilot, _, ok := find(l.words, l.r.names.pilots, "a pilot")
+	if !ok {
+		return
+	}
+	d := season.Duty{Role: role, Pilot: pilot, Sessions: 1}
+	if l.peek() != "" {
+		if d.Sessions, _, ok = l.integer("a number of sessions", 1, 1000); !ok {
+			return
+		}
+	}
+	d.Remark = l.end()
+	c.Duties = append(c.Duties, d)
+}
+
+// judgeCount says a number of judges in words.
+func judgeCount(n int) string { return plural(n, "judge", "judges") }
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,132 @@
+package ledger
+
+import (
+	"math/big"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// units are the words after `unit`.
+var units = []string{"deg", "ratio", "span", "count", "pt"}
+
+// faultKind reads `fault-kind NAME`.
+func (r *reader) faultKind(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a fault kind's name")
+	w.end()
+	kind := &season.FaultKind{Name: handle, Shipped: b.f.shipped}
+	lines := r.body(b)
+	for _, line := range lines {
+		if line.name() == "unit" {
+			unit, _, _ := line.choice("a unit", units)
+			kind.Unit = season.Unit(unit)
+			line.end()
+		}
+	}
+	for _, line := range lines {
+		line.kindLine(kind)
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	define(r, r.names.kinds, b.f, tok, handle, kind)
+}
+
+func (l bodyLine) kindLine(kind *season.FaultKind) {
+	switch l.name() {
+	case "unit":
+		return
+	case "per":
+		if step, tok, ok := l.step(kind); ok {
+			kind.Per = &step
+			if !step.Amount.Value.Positive() {
+				l.fail(tok, outOfRange, l.text(tok), "a step above 0", "any size")
+			}
+		}
+	case "at":
+		if step, tok, ok := l.step(kind); ok {
+			if n := len(kind.At); n > 0 && size(step.Amount).Cmp(size(kind.At[n-1].Amount)) <= 0 {
+				l.fail(tok, stepOrder, step.Amount.Text, kind.At[n-1].Amount.Text)
+			}
+			kind.At = append(kind.At, step)
+		}
+	case "free":
+		kind.Free = l.kindAmount(kind)
+	case "zero":
+		kind.Zero = l.kindAmount(kind)
+	case "plain":
+		if points, _, ok := l.decimal("points"); ok {
+			kind.Plain = &points
+		}
+	case "felt":
+		kind.Felt = true
+	case "safety":
+		kind.Safety = true
+	case "next":
+		kind.Next = true
+	case "says":
+		kind.Says, _, _ = l.quoted("text in quotes")
+	case "note":
+		l.free()
+		return
+	}
+	l.end()
+}
+
+// size is an amount as one number, for its order: a ratio 3:1 is 3, and a line
+// that is missing (1:0) is above every ratio.
+func size(a season.Amount) *big.Rat {
+	if a.Unit == season.Ratio {
+		if !a.Second.Positive() {
+			return big.NewRat(1<<40, 1)
+		}
+		return new(big.Rat).Quo(a.Value.Rat(), a.Second.Rat())
+	}
+	return a.Value.Rat()
+}
+
+// step reads AMOUNT POINTS.
+func (l bodyLine) step(kind *season.FaultKind) (season.Step, token, bool) {
+	amount, tok, ok := l.amountOf(kind)
+	if !ok {
+		return season.Step{}, tok, false
+	}
+	points, _, ok := l.decimal("points")
+	return season.Step{Amount: amount, Points: points}, tok, ok
+}
+
+func (l bodyLine) kindAmount(kind *season.FaultKind) *season.Amount {
+	amount, _, ok := l.amountOf(kind)
+	if !ok {
+		return nil
+	}
+	return &amount
+}
+
+// amountOf reads an amount in the kind's own unit.
+func (l bodyLine) amountOf(kind *season.FaultKind) (season.Amount, token, bool) {
+	tok, ok := l.word("an amount")
+	if !ok {
+		return season.Amount{}, tok, false
+	}
+	text := l.text(tok)
+	amount, ok := parseAmount(text)
+	if !ok {
+		l.fail(tok, badAmount, text)
+		return amount, tok, false
+	}
+	if amount.Unit == season.NoUnit {
+		amount.Unit, amount.Value, amount.Times = season.Count, scoring.Decimal{Units: int64(amount.Times)}, 1
+	}
+	if amount.Unit != kind.Unit {
+		unit := string(kind.Unit)
+		if unit == "" {
+			unit = "which is not given"
+		}
+		l.fail(tok, faultKindUnit, text, unit)
+		return amount, tok, false
+	}
+	return amount, tok, true
+}

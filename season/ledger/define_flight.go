@@ -1,0 +1,275 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// flightReader reads one flight block.
+type flightReader struct {
+	*reader
+	b     *block
+	fl    *season.Flight
+	lines []bodyLine
+	head  token // the block's keyword, where missing things are reported
+	panel *panelLine
+	// lost says that sequence, contest or panel could not be told and that this
+	// was reported: what leans on them is not checked.
+	lostSequence, lostPanel bool
+	lostPilot               bool
+}
+
+// flight reads `flight DATE PILOT PROGRAMME [N]`.
+func (r *reader) flight(b *block) {
+	before := r.errors
+	fr := &flightReader{reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first]}
+	ok := fr.header()
+	fr.lines = r.body(b)
+	fr.setup()
+	fr.marks()
+	fr.facts()
+	if r.errors > before {
+		r.broken[fr.fl] = true
+	}
+	if !ok {
+		fr.excuseName()
+		return
+	}
+	fr.finish(before)
+	fr.enter()
+}
+
+func (fr *flightReader) header() bool {
+	w := fr.reader.header(fr.b)
+	date, _, ok := w.date()
+	if !ok {
+		fr.lostPilot = true
+		return false
+	}
+	fr.fl.Date = date
+	pilot, _, ok := find(w, fr.names.pilots, "a pilot")
+	if !ok {
+		return false
+	}
+	fr.fl.Pilot = pilot
+	word, _, ok := w.choice("a programme", programmeWords(true))
+	if !ok {
+		return false
+	}
+	fr.fl.Programme = season.Programme(word)
+	if w.peek() != "" {
+		if fr.fl.Label, _, ok = w.integer("a number to tell flights of one day apart", 1, 1000); !ok {
+			return false
+		}
+	}
+	w.end()
+	return !w.failed
+}
+
+// excuseName silences complaints about the name that a header with an error
+// would have given the flight.
+func (fr *flightReader) excuseName() {
+	l := fr.b.f.lines[fr.b.head]
+	var parts []string
+	for _, tok := range fr.b.f.tokens[l.first+1 : l.last] {
+		if !tok.quoted {
+			parts = append(parts, fr.b.f.word(tok))
+		}
+	}
+	if len(parts) < 3 {
+		return
+	}
+	if date := otherDate(parts[0]); date != "" {
+		parts[0] = date
+	}
+	fr.excused[strings.Join(parts, "/")] = true
+}
+
+// flightName is DATE/PILOT/PROGRAMME, with the label where it is not 1.
+func flightName(date season.Date, pilot, programme string, label int) string {
+	name := fmt.Sprintf("%s/%s/%s", date, pilot, programme)
+	if label != 1 {
+		name += fmt.Sprintf("/%d", label)
+	}
+	return name
+}
+
+// enter gives the flight its name.
+func (fr *flightReader) enter() {
+	fl := fr.fl
+	fl.Name = flightName(fl.Date, fl.Pilot.Handle, string(fl.Programme), fl.Label)
+	if old := fr.names.flights.items[fl.Name]; old != nil {
+		bare := strings.TrimSuffix(fl.Name, fmt.Sprintf("/%d", fl.Label))
+		header := strings.ReplaceAll(bare, "/", " ")
+		fr.at(fr.b.f, fr.head, flightTwice, fl.Name, placeText(old.at)).hinted(messages[flightTwice].hint, "flight "+header)
+		return
+	}
+	define(fr.reader, fr.names.flights, fr.b.f, fr.head, fl.Name, fl)
+}
+
+// setup reads what marks are read against.
+func (fr *flightReader) setup() {
+	fl := fr.fl
+	for _, line := range fr.lines {
+		switch line.name() {
+		case "contest":
+			var ok bool
+			fl.Contest, _, ok = find(line.words, fr.names.contests, "a contest")
+			fr.lostPanel = fr.lostPanel || !ok || fr.broken[fl.Contest]
+			line.end()
+		case "sequence":
+			var ok bool
+			var tok token
+			fl.Sequence, tok, ok = find(line.words, fr.names.sequences, "a sequence")
+			fr.lostSequence = !ok || fr.broken[fl.Sequence]
+			line.end()
+			if ok && fl.Sequence.Programme != "" && fl.Sequence.Programme != fl.Programme && fl.Programme != season.Practice && fl.Programme != "" {
+				fr.at(line.f, tok, otherProgramme, fl.Sequence.Handle, fl.Sequence.Programme, fl.Programme)
+			}
+		case "category":
+			fl.Category = line.categoryName()
+			line.end()
+		case "aircraft":
+			fl.Aircraft = line.free()
+		case "rules":
+			if node, _, ok := find(line.words, fr.names.styles, "a rule style"); ok {
+				fl.Style = node.style
+			}
+			line.end()
+		case "ladder":
+			fl.Ladder, _, _ = find(line.words, fr.names.ladders, "a ladder")
+			line.end()
+		case "panel":
+			p := line.panel()
+			fr.panel, fr.lostPanel = &p, p.bad
+		}
+	}
+	fr.inherit()
+}
+
+// inherit takes from contest, sequence and pilot what the flight does not say.
+func (fr *flightReader) inherit() {
+	fl := fr.fl
+	if c := fl.Contest; c != nil {
+		if fr.panel == nil {
+			fr.panel = fr.panels[c]
+			fr.lostPanel = fr.lostPanel || (fr.panel != nil && fr.panel.bad)
+		}
+		if fl.Style == nil {
+			fl.Style = c.Style
+		}
+		if fl.Ladder == nil {
+			fl.Ladder = c.Ladder
+		}
+	} else if fr.panel != nil && !fr.panel.bad {
+		fr.lostPanel = false
+	}
+	if fr.panel != nil {
+		fl.Panel, fl.Missing = fr.panel.judges, fr.panel.missing
+	}
+	if fl.Style == nil {
+		fl.StyleDefault = true
+		if e := fr.names.styles.items[season.DefaultStyle]; e != nil {
+			fl.Style = e.value.style
+		}
+	}
+	if fl.Sequence != nil && fl.Category == "" {
+		fl.Category = fl.Sequence.Category
+	}
+	if fl.Aircraft == "" && fl.Pilot != nil {
+		fl.Aircraft = fl.Pilot.Aircraft
+	}
+	if fl.Ladder == nil {
+		fl.Ladder = fr.shippedLadder(fl.Category)
+	}
+}
+
+// shippedLadder is the first shipped ladder that has a category.
+func (r *reader) shippedLadder(category string) *season.Ladder {
+	for _, name := range r.names.ladders.order {
+		ladder := r.names.ladders.items[name].value
+		if _, ok := ladder.Category(category); ok {
+			return ladder
+		}
+	}
+	return nil
+}
+
+// finish checks the flight as a whole. before is the number of errors before
+// the block was read: what hangs on an error is not said.
+func (fr *flightReader) finish(before int) {
+	fl, head := fr.fl, fr.reader.header(fr.b)
+	dateTok := head.next()
+	if c := fl.Contest; c != nil && !fr.broken[c] && (fl.Date < c.First || fl.Date > c.Last) {
+		span := c.First.String()
+		if c.Last != c.First {
+			span += ".." + c.Last.String()
+		}
+		fr.at(fr.b.f, dateTok, outsideContest, fl.Date, c.Handle, span)
+	}
+	if fl.Date > fr.opts.AsOf && fr.opts.AsOf != 0 {
+		fr.at(fr.b.f, dateTok, afterToday, fl.Date, fr.opts.AsOf)
+	}
+	if fr.errors > before {
+		return
+	}
+	if fl.Category == "" && !fr.lostSequence {
+		fr.at(fr.b.f, fr.head, noCategory)
+	}
+	if fr.saysNothing() {
+		fr.at(fr.b.f, fr.head, emptyFlight)
+	}
+	fr.checkRulings()
+	fr.checkField()
+}
+
+// saysNothing reports a flight without anything that happened.
+func (fr *flightReader) saysNothing() bool {
+	says := []string{"positioning", "harmony", "sheet", "official", "place", "fault", "reviewed", "void", "note"}
+	return !slices.ContainsFunc(fr.lines, func(l bodyLine) bool { return l.num >= 0 || slices.Contains(says, l.name()) })
+}
+
+// checkRulings warns of a ruling where the rule style decides by itself.
+func (fr *flightReader) checkRulings() {
+	for _, line := range fr.lines {
+		if line.name() != "resolve" {
+			continue
+		}
+		i := slices.IndexFunc(fr.fl.Rulings, func(ru season.Ruling) bool { return ru.At == int(line.line) })
+		if i < 0 {
+			continue
+		}
+		ruling := fr.fl.Rulings[i]
+		marks := fr.fl.MarksOf(ruling.Line, ruling.Figure)
+		undecided := marks != nil && scoring.Open(marks, fr.fl.Style.Style)
+		tok := fr.b.f.tokens[fr.b.f.lines[line.line].first+1]
+		switch {
+		case !undecided:
+			fr.at(line.f, tok, resolveIdle, ruling.Name())
+		case ruling.Decision == scoring.RuledFill && !scoring.HasNumber(marks, fr.fl.Style.Style):
+			fr.at(line.f, tok, resolveNoFill, ruling.Name())
+		}
+	}
+}
+
+// checkField warns where the flight's own total is not among the field's.
+func (fr *flightReader) checkField() {
+	own := fr.fl.RecordPoints()
+	if len(fr.fl.Field) == 0 || own == nil {
+		return
+	}
+	for _, total := range fr.fl.Field {
+		if scoring.Agrees(own, total) {
+			return
+		}
+	}
+	for _, line := range fr.lines {
+		if line.name() == "field" {
+			fr.at(line.f, line.key, notInField, own.FloatString(2))
+		}
+	}
+}

@@ -1,0 +1,158 @@
+package ledger
+
+import (
+	"math/big"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// policyShape is how one key of a policy is written: numbers with words
+// between them, or yes and no.
+type policyShape struct {
+	key   string
+	form  string // for messages
+	parts []policyNumber
+	word  string // between two numbers
+	yesNo bool
+}
+
+// policyNumber is one number of a key's setting.
+type policyNumber struct {
+	high  int64
+	whole bool
+}
+
+var (
+	anyCount = policyNumber{high: 100_000, whole: true}
+	percents = policyNumber{high: 100}
+	aShare   = policyNumber{high: 1}
+	aGrade   = policyNumber{high: 10}
+)
+
+// policyShapes are the keys of a policy, in the order of a readiness page.
+var policyShapes = []policyShape{
+	{key: "flights", form: "flights 6", parts: []policyNumber{anyCount}},
+	{key: "window", form: "window 730", parts: []policyNumber{anyCount}},
+	{key: "threshold", form: "threshold 60", parts: []policyNumber{percents}},
+	{key: "share", form: "share 0.5", parts: []policyNumber{aShare}},
+	{key: "figure-floor", form: "figure-floor 5.0", parts: []policyNumber{aGrade}},
+	{key: "floor-share", form: "floor-share 0.95", parts: []policyNumber{aShare}},
+	{key: "floor-flights", form: "floor-flights 4", parts: []policyNumber{anyCount}},
+	{key: "zeros", form: "zeros 0 in 4", parts: []policyNumber{anyCount, anyCount}, word: "in"},
+	{key: "lows", form: "lows 0 in 6", parts: []policyNumber{anyCount, anyCount}, word: "in"},
+	{key: "unknowns", form: "unknowns 2", parts: []policyNumber{anyCount}},
+	{key: "new-families", form: "new-families 2 at 6.0", parts: []policyNumber{anyCount, aGrade}, word: "at"},
+	{key: "forecast", form: "forecast 50", parts: []policyNumber{percents}},
+	{key: "signoff", form: "signoff yes", yesNo: true},
+	{key: "safety", form: "safety 0", parts: []policyNumber{anyCount}},
+	{key: "current", form: "current 60", parts: []policyNumber{anyCount}},
+}
+
+func policyKeys() []string {
+	keys := make([]string, len(policyShapes))
+	for i, s := range policyShapes {
+		keys[i] = s.key
+	}
+	return keys
+}
+
+// policy reads `policy NAME`; keys left out keep the house value.
+func (r *reader) policy(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a policy's name")
+	w.end()
+	typed := map[string]season.PolicyKey{}
+	for _, line := range r.body(b) {
+		if line.name() == "note" {
+			line.free()
+			continue
+		}
+		if key, ok := line.policyKey(); ok {
+			typed[key.Key] = key
+		}
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	define(r, r.names.policies, b.f, tok, handle, r.overHouse(handle, typed))
+}
+
+// housePolicy is the policy that the program ships.
+const housePolicy = "move-up"
+
+// overHouse lays typed keys over the shipped policy.
+func (r *reader) overHouse(handle string, typed map[string]season.PolicyKey) *season.Policy {
+	p := &season.Policy{Name: handle}
+	var house []season.PolicyKey
+	if e := r.names.policies.items[housePolicy]; e != nil {
+		house = e.value.Keys
+	}
+	for _, shape := range policyShapes {
+		if key, ok := typed[shape.key]; ok {
+			p.Keys = append(p.Keys, key)
+			continue
+		}
+		for _, key := range house {
+			if key.Key == shape.key {
+				p.Keys = append(p.Keys, key)
+			}
+		}
+	}
+	return p
+}
+
+// policyKey reads one line by the shape of its key.
+func (l bodyLine) policyKey() (season.PolicyKey, bool) {
+	key := season.PolicyKey{Key: l.name()}
+	if l.accept("off") {
+		key.Off = true
+		l.end()
+		return key, !l.failed
+	}
+	for _, shape := range policyShapes {
+		if shape.key == key.Key {
+			l.policyValue(shape, &key)
+		}
+	}
+	l.end()
+	return key, !l.failed
+}
+
+func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {
+	if shape.yesNo {
+		word, _, _ := l.choice("yes or no", []string{"yes", "no"})
+		key.Yes = word == "yes"
+		return
+	}
+	for i, part := range shape.parts {
+		if i > 0 && !l.accept(shape.word) {
+			l.wrongShape(shape)
+			return
+		}
+		number, tok, ok := l.decimal("a number")
+		if !ok {
+			return
+		}
+		if number.Rat().Cmp(big.NewRat(part.high, 1)) > 0 {
+			l.fail(tok, outOfRange, l.text(tok), "0", scoring.Decimal{Units: part.high}.String())
+			return
+		}
+		if part.whole && strings.ContainsAny(l.text(tok), ".,") {
+			l.fail(tok, badNumber, l.text(tok), "a whole number")
+			return
+		}
+		key.Values = append(key.Values, number)
+	}
+}
+
+// wrongShape says how a key is written, at the word that does not fit.
+func (l bodyLine) wrongShape(shape policyShape) {
+	if l.i >= l.last {
+		l.missing("`"+shape.word+"`").hinted("%s is written `%s`", shape.key, shape.form)
+		return
+	}
+	l.fail(l.next(), policyShapeWrong, shape.key, shape.form)
+}

@@ -1,0 +1,223 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// styleNode is a rule style as written: settings over another style.
+type styleNode struct {
+	style *season.RuleStyle
+	like  *token
+	f     *file
+	name  token
+	apply []func(*scoring.Style)
+	// state of resolving: 0 not begun, 1 under way, 2 done
+	state int
+}
+
+// ladder reads `ladder NAME` with its categories, lowest first.
+func (r *reader) ladder(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a ladder's name")
+	w.end()
+	ladder := &season.Ladder{Name: handle, Shipped: b.f.shipped}
+	for _, line := range r.body(b) {
+		if line.name() == "note" {
+			line.free()
+			continue
+		}
+		if category, at, ok := line.category(); ok {
+			if _, twice := ladder.Category(category.Name); twice {
+				r.at(b.f, at, nameListed, category.Name)
+				continue
+			}
+			ladder.Categories = append(ladder.Categories, category)
+		}
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	if len(b.body) == 0 {
+		r.at(b.f, tok, nothingSaid, fmt.Sprintf("ladder %q", handle), "list its categories, lowest first")
+	}
+	define(r, r.names.ladders, b.f, tok, handle, ladder)
+}
+
+// category reads `category NAME [floor N(ft|m)] [unknowns] [new GROUP ...]`.
+func (l bodyLine) category() (season.Category, token, bool) {
+	at, name, ok := l.handle("a category's name")
+	if !ok {
+		return season.Category{}, at, false
+	}
+	c := season.Category{Name: name}
+	if l.accept("floor") && !l.floor(&c) {
+		return c, at, false
+	}
+	c.Unknowns = l.accept("unknowns")
+	if l.accept("new") {
+		if !l.more() {
+			l.missing("a group")
+		}
+		for l.peek() != "" {
+			group, ok := l.group()
+			if !ok {
+				return c, at, false
+			}
+			c.New = append(c.New, group)
+		}
+	}
+	l.end()
+	return c, at, !l.failed
+}
+
+func (l bodyLine) floor(c *season.Category) bool {
+	tok, ok := l.word("a floor (1200ft)")
+	if !ok {
+		return false
+	}
+	text := l.text(tok)
+	number := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz")
+	unit := text[len(number):]
+	if !isNumber(number) || len(number) > 5 || (unit != "ft" && unit != "m") {
+		d := l.fail(tok, badFloor, text)
+		if next := l.f.text[tok.end:l.f.tokens[l.last-1].end]; isNumber(text) && (strings.HasPrefix(next, " ft") || strings.HasPrefix(next, " m")) {
+			d.hinted("write it without a space: %s%s", text, strings.Fields(next)[0])
+		}
+		return false
+	}
+	c.Floor, c.Unit = rowNumber(number), unit
+	return true
+}
+
+// group takes a group key, or a number that names a group.
+func (w *words) group() (string, bool) {
+	tok, ok := w.word("a group")
+	if !ok {
+		return "", false
+	}
+	group := season.GroupOf(w.text(tok))
+	if group == "" {
+		w.fail(tok, badCode, w.text(tok)).didYouMean(w.text(tok), season.Groups)
+	}
+	return group, group != ""
+}
+
+// rules reads `rules NAME` and its settings; what they stand on is resolved
+// once every style is known.
+func (r *reader) rules(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a rule style's name")
+	w.end()
+	node := &styleNode{f: b.f, name: tok, style: &season.RuleStyle{Shipped: b.f.shipped, Style: scoring.Style{Name: handle}}}
+	for _, line := range r.body(b) {
+		r.styleLine(node, line)
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	if b.f.shipped {
+		r.names.shipped[handle] = node
+	}
+	define(r, r.names.styles, b.f, tok, handle, node)
+}
+
+func (r *reader) styleLine(node *styleNode, line bodyLine) {
+	var set func(*scoring.Style)
+	switch line.name() {
+	case "note":
+		line.free()
+		return
+	case "like":
+		if tok, ok := line.word("a rule style's name"); ok {
+			node.like = &tok
+		}
+	case "hard-zero":
+		set = option(line, []string{"majority", "as-given"}, func(s *scoring.Style, i int) { s.HardZero = scoring.HardZeroRule(i) })
+	case "half":
+		set = option(line, []string{"undecided", "zero", "fill"}, func(s *scoring.Style, i int) { s.Half = scoring.HalfRule(i) })
+	case "fill-rounding":
+		set = option(line, []string{"none", "0.1", "0.5"}, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
+	case "drop-extremes":
+		set = option(line, []string{"no", "yes"}, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
+	}
+	line.end()
+	if set != nil {
+		node.apply = append(node.apply, set)
+	}
+}
+
+// option takes one of a few words and gives back what it sets.
+func option(line bodyLine, known []string, set func(*scoring.Style, int)) func(*scoring.Style) {
+	want := "a setting of " + line.name()
+	tok, ok := line.word(want)
+	if !ok {
+		return nil
+	}
+	text := line.text(tok)
+	i := slices.Index(known, strings.Replace(text, ",", ".", 1))
+	if i < 0 {
+		line.fail(tok, unknownChoice, text, want, strings.Join(known, ", ")).didYouMean(text, known)
+		return nil
+	}
+	return func(s *scoring.Style) { set(s, i) }
+}
+
+// resolveStyles works out what each style is like.
+func (r *reader) resolveStyles() {
+	for _, node := range r.names.shipped {
+		r.resolveStyle(node, nil)
+	}
+	for _, name := range r.names.styles.order {
+		r.resolveStyle(r.names.styles.items[name].value, nil)
+	}
+}
+
+// resolveStyle fills a style from the one it is like, then its own settings.
+func (r *reader) resolveStyle(node *styleNode, chain []string) {
+	if node.state == 2 {
+		return
+	}
+	node.state = 1
+	if base := r.styleBase(node, chain); base != nil {
+		name := node.style.Name
+		node.style.Style = base.style.Style
+		node.style.Name = name
+	}
+	for _, set := range node.apply {
+		set(&node.style.Style)
+	}
+	node.state = 2
+}
+
+// styleBase gives the style that a style is like, resolved; nil for the
+// shipped panel-mean, which stands on nothing.
+func (r *reader) styleBase(node *styleNode, chain []string) *styleNode {
+	like, at := season.DefaultStyle, node.name
+	if node.like != nil {
+		like, at = node.f.word(*node.like), *node.like
+	}
+	base := r.names.shipped[like]
+	if like != node.style.Name || base == nil {
+		found, ok := lookUp(r.words(node.f, at.line), r.names.styles, at, like)
+		if !ok {
+			return nil
+		}
+		base = found
+	}
+	switch {
+	case base == node && node.like == nil:
+		return nil
+	case base.state == 1:
+		r.at(node.f, at, likeCycle, node.style.Name, strings.Join(append(chain, node.style.Name), ", "))
+		return nil
+	}
+	r.resolveStyle(base, append(chain, node.style.Name))
+	return base
+}

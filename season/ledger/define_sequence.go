@@ -1,0 +1,296 @@
+package ledger
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/season"
+)
+
+// The limits of a K factor.
+const (
+	maxFigureK  = 200
+	maxElementK = 200
+	maxFigures  = 200
+)
+
+// codeKey is a catalogue number among sequences that share a catalogue word.
+type codeKey struct{ catalogue, code string }
+
+// codeUse is the first K seen for a code.
+type codeUse struct {
+	k  int
+	at season.Place
+}
+
+// sequence reads `sequence NAME` with its figures and their K.
+func (r *reader) sequence(b *block) {
+	before := r.errors
+	w := r.header(b)
+	tok, handle, ok := w.handle("a sequence's handle")
+	w.end()
+	s := &season.Sequence{Handle: handle, At: place(b.f, b.head)}
+	lines := r.body(b)
+	r.sequenceKeys(s, lines)
+	r.sequenceFigures(b, s, lines)
+	if len(s.Figures) == 0 && r.errors == before {
+		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], noFigures, handle)
+	}
+	if r.errors == before {
+		r.checkTotal(s, lines)
+	}
+	if r.errors > before {
+		r.broken[s] = true
+	}
+	if !ok {
+		r.excuse(b)
+		return
+	}
+	define(r, r.names.sequences, b.f, tok, handle, s)
+}
+
+// sequenceKeys reads everything but the figures and the total.
+func (r *reader) sequenceKeys(s *season.Sequence, lines []bodyLine) {
+	for _, line := range lines {
+		switch line.name() {
+		case "category":
+			s.Category = line.categoryName()
+			line.end()
+		case "programme":
+			word, _, _ := line.choice("a programme", programmeWords(false))
+			s.Programme = season.Programme(word)
+			line.end()
+		case "catalogue":
+			_, s.Catalogue, _ = line.handle("a catalogue word")
+			line.end()
+		case "positioning":
+			s.Positioning = line.weighted()
+		case "harmony":
+			s.Harmony = line.weighted()
+		case "note":
+			s.Notes = append(s.Notes, line.free())
+		}
+	}
+}
+
+// programmeWords lists the programmes, practice only where it may stand.
+func programmeWords(practice bool) []string {
+	var words []string
+	for _, p := range season.Programmes {
+		if practice || p != season.Practice {
+			words = append(words, string(p))
+		}
+	}
+	return words
+}
+
+// categoryName takes a category and warns where no ladder has it.
+func (w *words) categoryName() string {
+	tok, name, ok := w.handle("a category")
+	if !ok {
+		return ""
+	}
+	var known []string
+	for _, ladder := range w.r.names.ladders.list() {
+		if _, found := ladder.Category(name); found {
+			return name
+		}
+		for _, c := range ladder.Categories {
+			known = append(known, c.Name)
+		}
+	}
+	if !w.r.lostFile {
+		w.r.at(w.f, tok, unknownLadderC, name).didYouMean(name, known)
+	}
+	return name
+}
+
+// weighted reads `K n` of a positioning or harmony line.
+func (l bodyLine) weighted() int {
+	if !l.accept("K") {
+		if tok, ok := l.word("K and a number"); ok {
+			l.fail(tok, unexpected, l.text(tok), "K and a number").hinted("write `%s K 20`", l.name())
+		}
+		return 0
+	}
+	k, _, _ := l.integer("a K factor", 1, maxFigureK)
+	l.end()
+	return k
+}
+
+// sequenceFigures reads the numbered rows, which must count up from 1.
+func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine) {
+	for _, line := range lines {
+		if line.num < 0 {
+			continue
+		}
+		next := len(s.Figures) + 1
+		switch {
+		case line.num != next && line.num >= 1 && line.num < next:
+			line.fail(line.key, figureTwice, line.num, r.figureLine(lines, line.num))
+			continue
+		case line.num != next || line.num > maxFigures || line.name()[0] == '0':
+			line.fail(line.key, figureOrder, line.name(), next-1)
+			if line.num > maxFigures {
+				continue
+			}
+		}
+		before := len(r.list)
+		figure := line.figure(next)
+		if len(r.list) == before {
+			r.compareK(s, line, figure)
+		}
+		s.Figures = append(s.Figures, figure)
+	}
+}
+
+// figureLine is the line on which a figure's number stands first.
+func (r *reader) figureLine(lines []bodyLine, number int) int {
+	for _, line := range lines {
+		if line.num == number {
+			return int(line.line) + 1
+		}
+	}
+	return 0
+}
+
+// figure reads a row: code:K for each element, or K and hints; then its label.
+func (l bodyLine) figure(number int) season.Figure {
+	if l.accept("K") {
+		return l.figureByK()
+	}
+	var figure season.Figure
+	var bare *token
+	for l.more() && !l.f.tokens[l.i].quoted {
+		tok := l.next()
+		code, k, hasK := strings.Cut(l.text(tok), ":")
+		if !hasK {
+			bare = &tok
+		}
+		element, ok := l.element(tok, code)
+		if !ok {
+			return figure
+		}
+		if hasK {
+			if element.K, ok = l.elementK(tok, k); !ok {
+				return figure
+			}
+		}
+		figure.Elements = append(figure.Elements, element)
+		figure.K += element.K
+	}
+	l.checkFigure(number, &figure, bare)
+	figure.Label = l.end()
+	return figure
+}
+
+// checkFigure reports a figure whose K cannot be told.
+func (l bodyLine) checkFigure(number int, figure *season.Figure, bare *token) {
+	switch {
+	case l.failed:
+	case len(figure.Elements) == 0 || (bare != nil && figure.K == 0):
+		l.fail(l.key, figureNoK, number)
+	case bare != nil:
+		l.fail(*bare, someK, l.text(*bare))
+	case figure.K < 1 || figure.K > maxFigureK:
+		l.fail(l.key, figureK, number, figure.K)
+	}
+}
+
+// element reads a code or a group.
+func (l bodyLine) element(tok token, code string) (season.Element, bool) {
+	group := season.GroupOf(code)
+	if _, isCode := season.CodeParts(code); !isCode && group == "" {
+		d := l.fail(tok, badCode, code)
+		switch {
+		case code == "k":
+			d.hinted("write a capital K")
+		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
+			d.hinted("put the label in quotes: %s", quote(l.f.text[tok.start:l.f.tokens[l.last-1].end]))
+		case strings.Contains(code, ","):
+			d.hinted("a catalogue number has points: %s", strings.ReplaceAll(code, ",", "."))
+		default:
+			d.didYouMean(code, season.Groups)
+		}
+		return season.Element{}, false
+	}
+	return season.Element{Code: code, Group: group, Parts: 1}, true
+}
+
+func (l bodyLine) elementK(tok token, text string) (int, bool) {
+	if !isNumber(text) {
+		l.fail(tok, badNumber, text, "a K factor").Hint = numberHint(text)
+		return 0, false
+	}
+	k := rowNumber(text)
+	if k > maxElementK {
+		l.fail(tok, outOfRange, text, "0", fmt.Sprint(maxElementK))
+		return 0, false
+	}
+	return k, true
+}
+
+// figureByK reads the rest of `K n HINT ...`: the hints share K equally.
+func (l bodyLine) figureByK() season.Figure {
+	k, _, ok := l.integer("a K factor", 1, maxFigureK)
+	figure := season.Figure{K: k}
+	for ok && l.peek() != "" {
+		tok := l.next()
+		code := l.text(tok)
+		if strings.Contains(code, ":") {
+			l.fail(tok, bothK, code)
+			return figure
+		}
+		element, known := l.element(tok, code)
+		if !known {
+			return figure
+		}
+		figure.Elements = append(figure.Elements, element)
+	}
+	for i := range figure.Elements {
+		figure.Elements[i].K, figure.Elements[i].Parts = k, len(figure.Elements)
+	}
+	figure.Label = l.end()
+	return figure
+}
+
+// compareK warns where a code has another K than it had before among the
+// sequences of its catalogue word.
+func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figure) {
+	for i, element := range figure.Elements {
+		if element.Parts != 1 || !strings.Contains(element.Code, ".") || line.text(line.f.tokens[line.f.lines[line.line].first+1]) == "K" {
+			continue
+		}
+		key := codeKey{s.Catalogue, element.Code}
+		use, seen := r.codeK[key]
+		if !seen {
+			r.codeK[key] = codeUse{element.K, place(line.f, line.line)}
+			continue
+		}
+		if use.k != element.K {
+			tok := line.f.tokens[line.f.lines[line.line].first+1+int32(i)]
+			r.at(line.f, tok, kDiffers, element.Code, element.K, use.k, placeText(use.at))
+		}
+	}
+}
+
+// checkTotal compares `total K n` with the sums.
+func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine) {
+	for _, line := range lines {
+		if line.name() != "total" {
+			continue
+		}
+		if !line.accept("K") {
+			if tok, ok := line.word("K and a number"); ok {
+				line.fail(tok, unexpected, line.text(tok), "K and a number").hinted("write `total K 60`")
+			}
+			return
+		}
+		total, tok, ok := line.integer("a K factor", 1, maxFigures*maxFigureK)
+		line.end()
+		figures := s.K()
+		if all := figures + s.Positioning + s.Harmony; ok && total != figures && total != all {
+			r.at(line.f, tok, totalMismatch, total, figures, all)
+		}
+	}
+}

@@ -1,0 +1,88 @@
+package ledger
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+)
+
+// Severity tells an error, which stops every command but check, from a warning.
+type Severity string
+
+// The two severities.
+const (
+	Error   Severity = "error"
+	Warning Severity = "warning"
+)
+
+// Diagnostic is one thing wrong at one place.
+type Diagnostic struct {
+	Code     Code
+	File     string // as the person named it
+	Line     int    // from 1
+	Column   int    // in characters from 1; a tab is one
+	Width    int    // characters under the caret, at least 1
+	Severity Severity
+	Message  string
+	Hint     string // what to type instead, "" where there is nothing to say
+	Source   string // the line as it stands
+
+	order int // of the file among the files read, for sorting
+}
+
+// Error is the one-line form that editors pick up.
+func (d Diagnostic) Error() string {
+	return fmt.Sprintf("%s:%d:%d: %s: %s", d.File, d.Line, d.Column, d.Severity, d.Message)
+}
+
+// List is every diagnostic of one reading, in order of file and place.
+type List []Diagnostic
+
+// Errors counts the errors.
+func (l List) Errors() int { return l.count(Error) }
+
+// Warnings counts the warnings.
+func (l List) Warnings() int { return l.count(Warning) }
+
+func (l List) count(s Severity) int {
+	n := 0
+	for _, d := range l {
+		if d.Severity == s {
+			n++
+		}
+	}
+	return n
+}
+
+// Err is nil where the list has no errors; warnings alone are no error.
+func (l List) Err() error {
+	if n := l.Errors(); n > 0 {
+		return &InvalidError{Errors: n, List: l}
+	}
+	return nil
+}
+
+// InvalidError says that a ledger has errors.
+type InvalidError struct {
+	Errors int
+	List   List
+}
+
+func (e *InvalidError) Error() string {
+	if e.Errors == 1 {
+		return "the ledger has 1 error"
+	}
+	return fmt.Sprintf("the ledger has %d errors", e.Errors)
+}
+
+// sortList orders diagnostics by file, place and severity, and drops what was
+// said twice of one place.
+func sortList(list List) List {
+	slices.SortStableFunc(list, func(a, b Diagnostic) int {
+		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
+			cmp.Compare(a.Severity, b.Severity))
+	})
+	return slices.CompactFunc(list, func(a, b Diagnostic) bool {
+		return a.order == b.order && a.Line == b.Line && a.Column == b.Column && a.Message == b.Message
+	})
+}

@@ -1,0 +1,206 @@
+package ledger
+
+import (
+	"strconv"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// amountUnits are the endings of a fault's amount.
+var amountUnits = []struct {
+	suffix string
+	unit   season.Unit
+}{{"deg", season.Degrees}, {"span", season.Span}, {"pt", season.Points}}
+
+// parseAmount reads 10deg, 2:1, 1.5span, 1.5pt and 3x.
+func parseAmount(text string) (season.Amount, bool) {
+	if first, second, ok := strings.Cut(text, ":"); ok {
+		a, ok1 := scoring.ParseDecimal(first)
+		b, ok2 := scoring.ParseDecimal(second)
+		return season.Amount{Unit: season.Ratio, Value: a, Second: b, Times: 1, Text: text}, ok1 && ok2
+	}
+	for _, u := range amountUnits {
+		if number, ok := strings.CutSuffix(text, u.suffix); ok {
+			value, ok := scoring.ParseDecimal(number)
+			return season.Amount{Unit: u.unit, Value: value, Times: 1, Text: text}, ok
+		}
+	}
+	if number, ok := strings.CutSuffix(text, "x"); ok && isNumber(number) {
+		times, err := strconv.Atoi(number)
+		return season.Amount{Times: times, Text: text}, err == nil && times >= 1 && times <= 100
+	}
+	return season.Amount{}, false
+}
+
+// startsAmount reports whether a word looks like an amount, right or wrong.
+func startsAmount(word string) bool {
+	return word != "" && word[0] >= '0' && word[0] <= '9'
+}
+
+// faultOn says what a fault line is read against: the flight, and whether its
+// sequence is known.
+type faultOn struct {
+	sequence *season.Sequence
+	lost     bool
+}
+
+// fault reads `fault FIG|- KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
+func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
+	fault := season.Fault{Amount: season.Amount{Times: 1}}
+	figTok, ok := l.faultFigure(&fault, on)
+	if !ok {
+		return fault, false
+	}
+	if fault.Kind, _, ok = find(l.words, l.r.names.kinds, "a fault kind"); !ok {
+		return fault, false
+	}
+	fault.Felt, fault.Safety = fault.Kind.Felt, fault.Kind.Safety
+	if startsAmount(l.peek()) && !l.faultAmount(&fault) {
+		return fault, false
+	}
+	if startsAmount(l.peek()) && !l.faultAmount(&fault) {
+		return fault, false
+	}
+	if l.accept("on") && !l.faultCode(&fault, on, figTok) {
+		return fault, false
+	}
+	if l.accept("felt") {
+		fault.Felt = true
+	} else if l.accept("seen") {
+		fault.Felt = fault.Kind.Felt
+	}
+	if l.accept("by") {
+		fault.By, _, _ = find(l.words, l.r.names.coaches, "a coach")
+	}
+	l.faultRest()
+	fault.Remark = l.end()
+	return fault, !l.failed
+}
+
+// faultRest reports a part of a fault line that stands too late.
+func (l bodyLine) faultRest() {
+	word := l.peek()
+	if word == "on" || word == "seen" || word == "felt" || word == "by" || startsAmount(word) {
+		tok := l.next()
+		l.fail(tok, faultOrder, word)
+	}
+}
+
+// faultFigure reads the figure's number, or - for the flight as a whole.
+func (l bodyLine) faultFigure(fault *season.Fault, on faultOn) (token, bool) {
+	tok, ok := l.word("a figure's number, or - for the whole flight")
+	if !ok {
+		return tok, false
+	}
+	text := l.text(tok)
+	if text == "-" {
+		return tok, true
+	}
+	if !isNumber(text) {
+		d := l.fail(tok, badNumber, text, "a figure's number, or - for the whole flight")
+		if d.Hint = numberHint(text); text == "–" || text == "—" || text == "−" {
+			d.hinted("type a plain -")
+		}
+		return tok, false
+	}
+	fault.Figure = rowNumber(text)
+	switch {
+	case on.sequence == nil && fault.Figure >= 1 && fault.Figure <= maxFigures:
+		return tok, true
+	case on.sequence == nil:
+		l.fail(tok, outOfRange, text, "1", strconv.Itoa(maxFigures))
+		return tok, false
+	case !on.lost && (fault.Figure < 1 || fault.Figure > len(on.sequence.Figures)):
+		l.fail(tok, noSuchFigure, fault.Figure, "sequence "+strconv.Quote(on.sequence.Handle), plural(len(on.sequence.Figures), "figure", "figures"))
+		return tok, false
+	}
+	return tok, true
+}
+
+// unitNames say a unit in words.
+var unitNames = map[season.Unit]string{
+	season.Degrees: "degrees (10deg)", season.Ratio: "a ratio (2:1)", season.Span: "wingspans (1.5span)",
+	season.Count: "a count (3x)", season.Points: "points (1.5pt)", season.NoUnit: "points (1.5pt)",
+}
+
+// faultAmount reads one amount; a second one multiplies: `5deg 3x`.
+func (l bodyLine) faultAmount(fault *season.Fault) bool {
+	tok := l.next()
+	text := l.text(tok)
+	amount, ok := parseAmount(text)
+	if !ok {
+		l.fail(tok, badAmount, text).Hint = amountHint(text, fault.Kind)
+		return false
+	}
+	switch {
+	case amount.Unit == season.NoUnit:
+		fault.Amount.Times = amount.Times
+		fault.Amount.Text = strings.TrimSpace(fault.Amount.Text + " " + text)
+		return true
+	case fault.Amount.Unit != season.NoUnit:
+		l.fail(tok, extraWord, text)
+		return false
+	case amount.Unit != season.Points && amount.Unit != fault.Kind.Unit:
+		l.fail(tok, faultUnit, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
+		return false
+	case amount.Unit == season.Ratio && amount.Value.Rat().Cmp(amount.Second.Rat()) < 0:
+		l.fail(tok, ratioOrder, text).hinted("write %s:%s", amount.Second, amount.Value)
+		return false
+	}
+	amount.Times = fault.Amount.Times
+	amount.Text = strings.TrimSpace(fault.Amount.Text + " " + text)
+	fault.Amount = amount
+	return true
+}
+
+// amountHint guesses the unit that was left out or glued on wrongly.
+func amountHint(text string, kind *season.FaultKind) string {
+	number := strings.TrimRight(text, "°degrs")
+	if _, ok := scoring.ParseDecimal(number); !ok {
+		return ""
+	}
+	switch kind.Unit {
+	case season.Degrees:
+		return "write " + number + "deg"
+	case season.Span:
+		return "write " + number + "span"
+	case season.Points:
+		return "write " + number + "pt"
+	case season.Count:
+		if isNumber(number) {
+			return "write " + number + "x"
+		}
+	}
+	return "for points write " + number + "pt"
+}
+
+// faultCode reads the code after `on`, as typed in the figure's row.
+func (l bodyLine) faultCode(fault *season.Fault, on faultOn, figTok token) bool {
+	tok, ok := l.word("a code of the figure")
+	if !ok {
+		return false
+	}
+	code := l.text(tok)
+	if fault.Figure == 0 {
+		l.fail(tok, faultWhole)
+		return false
+	}
+	fault.On = code
+	if on.sequence == nil || on.lost {
+		return true
+	}
+	var codes []string
+	for _, element := range on.sequence.Figures[fault.Figure-1].Elements {
+		if element.Code == code {
+			return true
+		}
+		codes = append(codes, element.Code)
+	}
+	d := l.fail(tok, faultCode, fault.Figure, code)
+	if len(codes) > 0 {
+		d.hinted("figure %d has %s", fault.Figure, strings.Join(codes, ", "))
+	}
+	return false
+}

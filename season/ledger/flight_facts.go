@@ -1,0 +1,182 @@
+package ledger
+
+import (
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// facts reads everything of a flight that is neither set-up nor marks.
+func (fr *flightReader) facts() {
+	fl := fr.fl
+	for _, line := range fr.lines {
+		switch line.name() {
+		case "penalty":
+			fr.penalty(line)
+		case "resolve":
+			fr.resolve(line)
+		case "official":
+			fr.official(line)
+		case "judge-totals":
+			fr.judgeTotals(line)
+		case "place":
+			fl.Rank, fl.Of = line.rank()
+			line.end()
+		case "field":
+			fr.field(line)
+		case "fault":
+			if fault, ok := line.fault(faultOn{fl.Sequence, fr.lostSequence}); ok {
+				fl.Faults = append(fl.Faults, fault)
+			}
+		case "reviewed":
+			fr.reviewed(line)
+		case "closed":
+			fr.closed(line)
+		case "void":
+			if reason, _, ok := line.quoted("the reason in quotes"); ok {
+				fl.Void = &reason
+			}
+			line.end()
+		case "note":
+			fl.Notes = append(fl.Notes, line.free())
+		}
+	}
+}
+
+func (fr *flightReader) penalty(line bodyLine) {
+	words := make([]string, len(season.PenaltyKinds))
+	for i, kind := range season.PenaltyKinds {
+		words[i] = string(kind)
+	}
+	kind, _, ok := line.choice("a penalty", words)
+	if !ok {
+		return
+	}
+	points, _, ok := line.decimal("points")
+	remark := line.end()
+	if ok {
+		fr.fl.Penalties = append(fr.fl.Penalties, season.Penalty{Kind: season.PenaltyKind(kind), Points: points, Remark: remark})
+	}
+}
+
+// resolve reads `resolve FIG zero|fill`; a weighted line may be named too.
+func (fr *flightReader) resolve(line bodyLine) {
+	ruling := season.Ruling{At: int(line.line)}
+	switch {
+	case line.accept("positioning"):
+		ruling.Line = scoring.Positioning
+	case line.accept("harmony"):
+		ruling.Line = scoring.Harmony
+	default:
+		tok, ok := line.faultFigureNumber(fr)
+		if !ok {
+			return
+		}
+		ruling.Figure = rowNumber(line.text(tok))
+	}
+	word, _, ok := line.choice("a ruling", []string{"zero", "fill"})
+	if !ok {
+		return
+	}
+	ruling.Decision = scoring.RuledZero
+	if word == "fill" {
+		ruling.Decision = scoring.RuledFill
+	}
+	ruling.Remark = line.end()
+	for _, earlier := range fr.fl.Rulings {
+		if earlier.Line == ruling.Line && earlier.Figure == ruling.Figure {
+			line.fail(line.key, rowTwice, ruling.Name(), earlier.At+1)
+			return
+		}
+	}
+	if !line.failed {
+		fr.fl.Rulings = append(fr.fl.Rulings, ruling)
+	}
+}
+
+// faultFigureNumber takes the number of a figure that the sequence has.
+func (l bodyLine) faultFigureNumber(fr *flightReader) (token, bool) {
+	n, tok, ok := l.integer("a figure's number", 1, 1<<20)
+	if ok && fr.fl.Sequence != nil && !fr.lostSequence && n > len(fr.fl.Sequence.Figures) {
+		return tok, fr.hasLine(bodyLine{words: l.words, key: tok, num: n}, scoring.Figure)
+	}
+	return tok, ok
+}
+
+// official reads `official P [of M]`; without M it is 10 x K of the lines.
+func (fr *flightReader) official(line bodyLine) {
+	tokens := line.i
+	points, maximum, ok := line.points()
+	line.end()
+	if !ok || line.failed {
+		return
+	}
+	official := &season.Official{Points: points, Maximum: maximum, Typed: maximum != nil}
+	if own := fr.fl.Maximum(); maximum == nil && own > 0 && !fr.lostSequence {
+		official.Maximum = &scoring.Decimal{Units: int64(own)}
+		if points.Rat().Cmp(official.Maximum.Rat()) > 0 {
+			line.fail(line.f.tokens[tokens], pointsAboveMax, points, official.Maximum)
+			return
+		}
+	}
+	fr.fl.Official = official
+}
+
+func (fr *flightReader) judgeTotals(line bodyLine) {
+	first := line.i
+	for line.peek() != "" {
+		total, _, ok := line.decimal("a judge's total")
+		if !ok {
+			return
+		}
+		fr.fl.JudgeTotals = append(fr.fl.JudgeTotals, total)
+	}
+	line.end()
+	if n := len(fr.fl.JudgeTotals); !line.failed && !fr.lostPanel && n != len(fr.fl.Panel) {
+		at := line.key
+		if n > len(fr.fl.Panel) {
+			at = line.f.tokens[first+int32(len(fr.fl.Panel))]
+		} else if n > 0 {
+			end := line.f.tokens[first+int32(n)-1].end
+			at = token{start: end, end: end, line: line.line}
+		}
+		fr.at(line.f, at, totalsCount, plural(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+	}
+}
+
+func (fr *flightReader) field(line bodyLine) {
+	if line.peek() == "" {
+		line.absent("a total")
+		return
+	}
+	for line.peek() != "" {
+		total, _, ok := line.decimal("a total")
+		if !ok {
+			return
+		}
+		fr.fl.Field = append(fr.fl.Field, total)
+	}
+	line.end()
+}
+
+func (fr *flightReader) reviewed(line bodyLine) {
+	var review season.Review
+	if line.accept("by") {
+		review.By, _, _ = find(line.words, fr.names.coaches, "a coach")
+	}
+	line.end()
+	fr.fl.Reviewed = append(fr.fl.Reviewed, review)
+}
+
+func (fr *flightReader) closed(line bodyLine) {
+	kind, tok, ok := find(line.words, fr.names.kinds, "a safety fault")
+	if !ok {
+		return
+	}
+	if !kind.Safety {
+		line.fail(tok, closedGrade, kind.Name)
+		return
+	}
+	fr.fl.Closed = append(fr.fl.Closed, season.Closed{Kind: kind, Remark: line.end()})
+}

@@ -1,0 +1,275 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// marks reads the rows, or the sheets.
+func (fr *flightReader) marks() {
+	rows := fr.linesThat(func(l bodyLine) bool { return l.num >= 0 || l.name() == "positioning" || l.name() == "harmony" })
+	sheets := fr.linesThat(func(l bodyLine) bool { return l.name() == "sheet" })
+	if len(rows)+len(sheets) == 0 {
+		return
+	}
+	if len(rows) > 0 && len(sheets) > 0 {
+		first := sheets[0]
+		fr.at(first.f, first.key, rowsAndSheets)
+		return
+	}
+	fr.needed(slices.Concat(rows, sheets)[0])
+	if len(sheets) > 0 {
+		fr.readSheets(sheets)
+		return
+	}
+	fr.readRows(rows)
+}
+
+func (fr *flightReader) linesThat(want func(bodyLine) bool) []bodyLine {
+	var found []bodyLine
+	for _, line := range fr.lines {
+		if want(line) {
+			found = append(found, line)
+		}
+	}
+	return found
+}
+
+// needed reports a flight that has marks and no panel or no sequence.
+func (fr *flightReader) needed(first bodyLine) {
+	if fr.fl.Sequence == nil && !fr.lostSequence {
+		fr.lostSequence = true
+		fr.at(fr.b.f, first.key, noSequence)
+	}
+	if len(fr.fl.Panel) == 0 && !fr.lostPanel {
+		fr.lostPanel = true
+		fr.at(fr.b.f, first.key, noPanel)
+	}
+}
+
+// lineName says which line of a sheet is meant.
+func lineName(kind scoring.LineKind, figure int) string {
+	return season.Ruling{Line: kind, Figure: figure}.Name()
+}
+
+// kindOf tells a row's kind.
+func kindOf(line bodyLine) scoring.LineKind {
+	switch line.name() {
+	case "positioning":
+		return scoring.Positioning
+	case "harmony":
+		return scoring.Harmony
+	default:
+		return scoring.Figure
+	}
+}
+
+// readRows reads one row a figure.
+func (fr *flightReader) readRows(rows []bodyLine) {
+	fl := fr.fl
+	if fl.Sequence != nil {
+		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
+	}
+	seen := map[string]int32{}
+	for _, line := range rows {
+		kind := kindOf(line)
+		name := lineName(kind, line.num)
+		first, twice := seen[name]
+		if twice {
+			fr.at(line.f, line.key, rowTwice, name, first+1)
+			continue
+		}
+		seen[name] = line.line
+		marks, tokens, remark, bad := line.marks()
+		if !fr.hasLine(line, kind) {
+			continue
+		}
+		fr.checkRow(line, name, kind, marks, tokens, bad)
+		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
+	}
+	fr.missingRows(seen)
+}
+
+// keep puts a row where it belongs.
+func (fr *flightReader) keep(kind scoring.LineKind, figure int, row season.Row) {
+	switch {
+	case kind == scoring.Positioning:
+		fr.fl.Positioning = &row
+	case kind == scoring.Harmony:
+		fr.fl.Harmony = &row
+	case figure >= 1 && figure <= len(fr.fl.Rows):
+		fr.fl.Rows[figure-1] = row
+	}
+}
+
+// hasLine reports a row of a figure or a line that the sequence lacks.
+func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
+	s := fr.fl.Sequence
+	if s == nil || fr.lostSequence {
+		return true
+	}
+	switch {
+	case kind == scoring.Figure && (line.num < 1 || line.num > len(s.Figures)):
+		fr.at(line.f, line.key, noSuchFigure, line.num, fmt.Sprintf("sequence %q", s.Handle), plural(len(s.Figures), "figure", "figures"))
+		return false
+	case kind == scoring.Positioning && s.Positioning == 0, kind == scoring.Harmony && s.Harmony == 0:
+		fr.at(line.f, line.key, noSuchLine, fmt.Sprintf("sequence %q", s.Handle), line.name())
+		return false
+	}
+	return true
+}
+
+// checkRow reports a row of the wrong length and marks that its kind of line
+// cannot have.
+func (fr *flightReader) checkRow(line bodyLine, name string, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
+	for i, m := range marks {
+		if kind != scoring.Figure && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
+		}
+	}
+	if fr.lostPanel || len(marks) == len(fr.fl.Panel) || (bad && line.f.lines[line.line].broken) || (bad && line.failed) {
+		return
+	}
+	at := line.key
+	if n := len(fr.fl.Panel); len(marks) > n {
+		at = tokens[n]
+	} else if len(tokens) > 0 {
+		last := tokens[len(tokens)-1]
+		at = token{start: last.end, end: last.end, line: last.line}
+	}
+	fr.at(line.f, at, rowLength, name, plural(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+}
+
+// missingRows reports every line of the sequence that has no row; in practice
+// only what was flown has one.
+func (fr *flightReader) missingRows(seen map[string]int32) {
+	s := fr.fl.Sequence
+	if s == nil || fr.lostSequence || fr.fl.Programme == season.Practice || fr.fl.Programme == "" {
+		return
+	}
+	var missing []string
+	for i := range s.Figures {
+		if name := lineName(scoring.Figure, i+1); !has(seen, name) {
+			missing = append(missing, name)
+		}
+	}
+	if s.Positioning > 0 && !has(seen, "positioning") {
+		missing = append(missing, "positioning")
+	}
+	if s.Harmony > 0 && !has(seen, "harmony") {
+		missing = append(missing, "harmony")
+	}
+	if len(missing) > 0 {
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "))
+	}
+}
+
+func has(seen map[string]int32, name string) bool {
+	_, ok := seen[name]
+	return ok
+}
+
+// readSheets reads one line a judge: figures in order, then positioning, then
+// harmony, and turns them into rows.
+func (fr *flightReader) readSheets(sheets []bodyLine) {
+	fl := fr.fl
+	columns := make([][]scoring.Mark, len(fl.Panel))
+	first := map[string]int32{}
+	for _, line := range sheets {
+		tok, judge, ok := line.handle("a judge")
+		if !ok {
+			return
+		}
+		if n, twice := first[judge]; twice {
+			fr.at(line.f, tok, rowTwice, "judge "+judge, n+1)
+			continue
+		}
+		first[judge] = line.line
+		marks, tokens, _, bad := line.marks()
+		j := slices.Index(fl.Panel, judge)
+		if j < 0 && !fr.lostPanel {
+			d := fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " "))
+			d.didYouMean(judge, fl.Panel)
+			return
+		}
+		fr.checkSheet(line, judge, marks, tokens, bad)
+		if j >= 0 {
+			columns[j] = marks
+		}
+	}
+	if fr.lostPanel || fr.lostSequence {
+		return
+	}
+	for _, judge := range fl.Panel {
+		if !has(first, judge) {
+			fr.at(fr.b.f, fr.head, sheetMissing, judge).hinted(messages[sheetMissing].hint, judge)
+			return
+		}
+	}
+	fr.turn(columns)
+}
+
+// sheetLines lists the lines of a sheet in order.
+func (fr *flightReader) sheetLines() []scoring.LineKind {
+	kinds := make([]scoring.LineKind, len(fr.fl.Sequence.Figures), len(fr.fl.Sequence.Figures)+2)
+	if fr.fl.Sequence.Positioning > 0 {
+		kinds = append(kinds, scoring.Positioning)
+	}
+	if fr.fl.Sequence.Harmony > 0 {
+		kinds = append(kinds, scoring.Harmony)
+	}
+	return kinds
+}
+
+// checkSheet reports a sheet of the wrong length and marks that a weighted
+// line cannot have.
+func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.Mark, tokens []token, bad bool) {
+	if fr.lostSequence || (bad && line.f.lines[line.line].broken) || line.failed {
+		return
+	}
+	kinds := fr.sheetLines()
+	for i, m := range marks {
+		weighted := i < len(kinds) && kinds[i] != scoring.Figure
+		if weighted && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+			fr.at(line.f, tokens[i], zeroOnWeighted, m, []string{"", "positioning", "harmony"}[kinds[i]])
+		}
+	}
+	if len(marks) == len(kinds) {
+		return
+	}
+	at := line.key
+	if len(marks) > len(kinds) {
+		at = tokens[len(kinds)]
+	} else if len(tokens) > 0 {
+		last := tokens[len(tokens)-1]
+		at = token{start: last.end, end: last.end, line: last.line}
+	}
+	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
+	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
+		want += fmt.Sprintf(" and %s", []string{"", "positioning", "harmony"}[kinds[len(kinds)-1]])
+	} else if extra == 2 {
+		want += ", positioning and harmony"
+	}
+	fr.at(line.f, at, sheetLength, judge, plural(len(marks), "mark", "marks"), want)
+	fr.lostPanel = true
+}
+
+// turn makes rows of the judges' columns.
+func (fr *flightReader) turn(columns [][]scoring.Mark) {
+	kinds := fr.sheetLines()
+	fr.fl.Rows = make([]season.Row, len(fr.fl.Sequence.Figures))
+	for i, kind := range kinds {
+		row := season.Row{Marks: make([]scoring.Mark, len(columns))}
+		for j, column := range columns {
+			if i >= len(column) {
+				return
+			}
+			row.Marks[j] = column[i]
+		}
+		fr.keep(kind, i+1, row)
+	}
+}

@@ -1,0 +1,109 @@
+package ledger
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/scoring"
+)
+
+// markWords are the marks that are no grades, in capitals. A is how some
+// sheets write AV.
+var markWords = map[string]scoring.MarkKind{
+	"HZ": scoring.HardZero, "CHZ": scoring.ConfirmedHardZero, "PZ": scoring.PerceptionZero,
+	"AV": scoring.NotSeen, "A": scoring.NotSeen, "-": scoring.Absent,
+}
+
+// mark takes one mark.
+func (w *words) mark() (scoring.Mark, token, bool) {
+	tok, ok := w.word("a mark")
+	if !ok {
+		return scoring.Mark{}, tok, false
+	}
+	mark, ok := w.markText(tok, w.text(tok))
+	return mark, tok, ok
+}
+
+func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
+	if half, ok := fastGrade(text); ok {
+		return scoring.GradeOf(half), true
+	}
+	if kind, ok := markWords[strings.ToUpper(text)]; ok {
+		return scoring.Mark{Kind: kind}, true
+	}
+	grade, ok := scoring.ParseDecimal(text)
+	if !ok {
+		w.fail(tok, badMark, text).Hint = markHint(text)
+		return scoring.Mark{}, false
+	}
+	unit := int64(1)
+	for range grade.Places {
+		unit *= 10
+	}
+	switch {
+	case grade.Units > 10*unit:
+		w.fail(tok, gradeHigh, text).Hint = highHint(text)
+		return scoring.Mark{}, false
+	case 2*grade.Units%unit != 0:
+		w.fail(tok, gradeStep, text)
+		return scoring.Mark{}, false
+	}
+	return scoring.GradeOf(int(2 * grade.Units / unit)), true
+}
+
+// fastGrade reads the common forms: 8, 7.5, 7,5 and 10.
+func fastGrade(text string) (half int, ok bool) {
+	switch {
+	case len(text) == 1 && text[0] >= '0' && text[0] <= '9':
+		return 2 * int(text[0]-'0'), true
+	case len(text) == 3 && text[0] >= '0' && text[0] <= '9' && (text[1] == '.' || text[1] == ',') && (text[2] == '0' || text[2] == '5'):
+		return 2*int(text[0]-'0') + int(text[2]-'0')/5, true
+	default:
+		return 20, text == "10"
+	}
+}
+
+// highHint reads 85 as 8.5.
+func highHint(text string) string {
+	if len(text) == 2 && isNumber(text) && (text[1] == '0' || text[1] == '5') {
+		return fmt.Sprintf("%c.%c?", text[0], text[1])
+	}
+	return ""
+}
+
+// markHint names the slip in a mark that cannot be read.
+func markHint(text string) string {
+	if whole, found := strings.CutSuffix(text, "½"); found && (isNumber(whole) || whole == "") {
+		return fmt.Sprintf("write %s.5", max(whole, "0"))
+	}
+	switch text {
+	case "–", "—", "−", "--":
+		return "type a plain - for a mark that is not on the sheet"
+	case "O", "o":
+		return "a letter for a digit? 0"
+	case "NS", "ns", "x", "X", "?":
+		return "a figure that the judge did not see is AV"
+	}
+	if number := strings.TrimRight(text, ",;"); number != text {
+		if _, ok := scoring.ParseDecimal(number); ok {
+			return "put only white space between marks"
+		}
+	}
+	return numberHint(text)
+}
+
+// marks takes the rest of a line as marks, and a remark. bad says that one of
+// them could not be read; how many there are is then still known.
+func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, bad bool) {
+	if w.failed {
+		return nil, nil, "", true
+	}
+	for w.i < w.last && !w.f.tokens[w.i].quoted {
+		mark, tok, ok := w.mark()
+		if !ok {
+			bad, w.failed = true, false
+		}
+		marks, tokens = append(marks, mark), append(tokens, tok)
+	}
+	return marks, tokens, w.end(), bad || w.failed
+}

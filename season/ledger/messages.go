@@ -1,0 +1,245 @@
+package ledger
+
+// Code names one kind of diagnostic.
+type Code string
+
+// message is how a kind of diagnostic is said: lower case, no full stop, what
+// was read in quotes, then what was expected. hint is a default; a reader that
+// knows better says its own.
+type message struct {
+	severity Severity
+	text     string
+	hint     string
+}
+
+const (
+	// Characters.
+	notUTF8          Code = "not-utf8"
+	controlCharacter Code = "control-character"
+	lineTooLong      Code = "line-too-long"
+	badEscape        Code = "bad-escape"
+	unclosedQuote    Code = "unclosed-quote"
+	textAfterQuote   Code = "text-after-quote"
+	quoteInsideWord  Code = "quote-inside-word"
+	curlyQuote       Code = "curly-quote"
+	oddSpace         Code = "odd-space"
+
+	// Lines and blocks.
+	unknownBlock    Code = "unknown-block"
+	unknownKey      Code = "unknown-key"
+	keyTwice        Code = "key-twice"
+	bodyAtColumnOne Code = "body-not-indented"
+	blockIndented   Code = "block-indented"
+	lineOutside     Code = "line-outside"
+	missingWord     Code = "missing-word"
+	extraWord       Code = "extra-word"
+	unexpected      Code = "unexpected"
+	bodyNotAllowed  Code = "body-not-allowed"
+
+	// Includes.
+	includeMissing  Code = "include-missing"
+	includeCycle    Code = "include-cycle"
+	includeOutside  Code = "include-outside"
+	includeTooMany  Code = "include-too-many"
+	includeTooLarge Code = "include-too-large"
+
+	// Words.
+	badHandle      Code = "bad-handle"
+	reservedClub   Code = "reserved-club"
+	badDate        Code = "bad-date"
+	noSuchDay      Code = "no-such-day"
+	spanReversed   Code = "span-reversed"
+	badNumber      Code = "bad-number"
+	outOfRange     Code = "out-of-range"
+	badAmount      Code = "bad-amount"
+	badCurrency    Code = "bad-currency"
+	moneyDecimals  Code = "money-decimals"
+	moneySign      Code = "money-sign"
+	definedTwice   Code = "defined-twice"
+	unknownName    Code = "unknown-name"
+	unknownChoice  Code = "unknown-choice"
+	nameListed     Code = "name-listed-twice"
+	badCode        Code = "bad-code"
+	badFloor       Code = "bad-floor"
+	badMonthDay    Code = "bad-month-day"
+	placeAboveOf   Code = "place-above-of"
+	placeZero      Code = "place-zero"
+	pointsAboveMax Code = "points-above-maximum"
+	nothingSaid    Code = "nothing-said"
+
+	// Sequences.
+	figureOrder    Code = "figure-order"
+	figureTwice    Code = "figure-twice"
+	noFigures      Code = "no-figures"
+	figureNoK      Code = "figure-without-k"
+	someK          Code = "some-k"
+	bothK          Code = "both-k"
+	figureK        Code = "figure-k"
+	totalMismatch  Code = "total-mismatch"
+	kDiffers       Code = "k-differs"
+	unknownLadderC Code = "category-in-no-ladder"
+
+	// Marks.
+	gradeStep      Code = "grade-step"
+	gradeHigh      Code = "grade-high"
+	badMark        Code = "bad-mark"
+	zeroOnWeighted Code = "zero-on-weighted-line"
+	rowLength      Code = "row-length"
+	sheetLength    Code = "sheet-length"
+	rowMissing     Code = "row-missing"
+	rowTwice       Code = "row-twice"
+	noSuchFigure   Code = "no-such-figure"
+	noSuchLine     Code = "no-such-line"
+	rowsAndSheets  Code = "rows-and-sheets"
+	sheetUnknown   Code = "sheet-unknown"
+	sheetMissing   Code = "sheet-missing"
+	noPanel        Code = "no-panel"
+	noSequence     Code = "no-sequence"
+	totalsCount    Code = "judge-totals-count"
+
+	// Flights.
+	emptyFlight       Code = "empty-flight"
+	flightTwice       Code = "flight-twice"
+	noCategory        Code = "no-category"
+	otherProgramme    Code = "other-programme"
+	outsideContest    Code = "outside-contest"
+	afterToday        Code = "after-today"
+	notInField        Code = "not-in-field"
+	resolveIdle       Code = "resolve-idle"
+	resolveNoFill     Code = "resolve-nothing-to-fill"
+	flightNameInPart  Code = "flight-name-in-part"
+	promptedElsewhere Code = "prompted-by-another"
+	promptedLater     Code = "prompted-later"
+
+	// Faults.
+	faultUnit     Code = "fault-unit"
+	faultOrder    Code = "fault-order"
+	faultWhole    Code = "fault-whole-flight"
+	faultCode     Code = "fault-code"
+	ratioOrder    Code = "ratio-order"
+	closedGrade   Code = "closed-not-safety"
+	faultKindUnit Code = "fault-kind-unit"
+
+	// Rule styles, policies, money.
+	likeCycle        Code = "like-cycle"
+	policyKey        Code = "policy-key"
+	policyShapeWrong Code = "policy-shape"
+	sameParty        Code = "same-party"
+	rateTarget       Code = "rate-target"
+	rateTwice        Code = "rate-twice"
+	rateZero         Code = "rate-zero"
+	debtGrows        Code = "debt-grows"
+	stepOrder        Code = "step-order"
+)
+
+// messages says every kind of diagnostic.
+var messages = map[Code]message{
+	notUTF8:          {Error, "byte %#02x is not UTF-8 text", "save the file as UTF-8"},
+	controlCharacter: {Error, "control character %U", "delete it"},
+	lineTooLong:      {Error, "the line is longer than %d KiB", ""},
+	badEscape:        {Error, `a backslash in quoted text stands before " or \ only`, `type \\ for a backslash`},
+	unclosedQuote:    {Error, "the quoted text is not closed on its line", `end it with "`},
+	textAfterQuote:   {Error, "no space after the closing quote", "put a space after the quoted text"},
+	quoteInsideWord:  {Error, "a quote opens inside a word", "put a space before the quoted text"},
+	curlyQuote:       {Error, "curly quote %q outside quoted text", `type the straight quote "`},
+	oddSpace:         {Error, "%U looks like a space and is none", "type a plain space"},
+
+	unknownBlock:    {Error, "no block is called %q", ""},
+	unknownKey:      {Error, "a %s has no line %q", ""},
+	keyTwice:        {Error, "%q stands twice in one block, first on line %d", ""},
+	bodyAtColumnOne: {Error, "%q at the line's start begins no block here", "indent it"},
+	blockIndented:   {Error, "%q begins a block and is indented", "start at column 0"},
+	lineOutside:     {Error, "an indented line outside any block", "start a block at column 0 above it"},
+	missingWord:     {Error, "%s is missing after %q", ""},
+	extraWord:       {Error, "%q is one word too many", ""},
+	unexpected:      {Error, "%q is not %s", ""},
+	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
+
+	includeMissing:  {Error, "cannot include %q: %s", ""},
+	includeCycle:    {Error, "%q includes itself, by way of %s", ""},
+	includeOutside:  {Error, "%q is outside the ledger's folder", "included files stand in the folder of the main ledger or below it"},
+	includeTooMany:  {Error, "more than %d included files", ""},
+	includeTooLarge: {Error, "%q is larger than %d MiB", ""},
+
+	badHandle:      {Error, "%q is not a name: a letter, then letters, digits, - or _", ""},
+	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot`, ""},
+	badDate:        {Error, "%q is not a date (YYYY-MM-DD)", ""},
+	noSuchDay:      {Error, "there is no day %s", ""},
+	spanReversed:   {Error, "the span %s ends before it begins", ""},
+	badNumber:      {Error, "%q is not %s", ""},
+	outOfRange:     {Error, "%s is outside %s to %s", ""},
+	badAmount:      {Error, "%q is not an amount of a fault (10deg, 2:1, 1.5span, 1.5pt, 3x)", ""},
+	badCurrency:    {Error, "%q is not a currency (ISO 4217: EUR, CHF ...)", ""},
+	moneyDecimals:  {Error, "%s has more decimals than %s amounts have (%d)", ""},
+	moneySign:      {Error, "%q is below zero; only a cost may be, for a refund", ""},
+	definedTwice:   {Error, "%s %q is defined twice, first at %s", ""},
+	unknownName:    {Error, "no %s is called %q", ""},
+	unknownChoice:  {Error, "%q is not %s (%s)", ""},
+	nameListed:     {Error, "%q is listed twice", ""},
+	badCode:        {Error, "%q is not a catalogue number, a family or a group", ""},
+	badFloor:       {Error, "%q is not a floor (1200ft or 100m)", ""},
+	badMonthDay:    {Error, "%q is not a day of the year (MM-DD)", ""},
+	placeAboveOf:   {Error, "place %d of %d: the place is above the number of pilots", ""},
+	placeZero:      {Error, "place %d: places begin at 1", ""},
+	pointsAboveMax: {Error, "%s points are more than the maximum of %s", ""},
+	nothingSaid:    {Error, "%s says nothing: %s", ""},
+
+	figureOrder:    {Error, "figure %s follows figure %d: figures are numbered 1, 2, 3 without a gap", ""},
+	figureTwice:    {Error, "figure %d stands twice, first on line %d", ""},
+	noFigures:      {Error, "sequence %q has no figures", ""},
+	figureNoK:      {Error, "figure %d has no K", "write CODE:K for each element, or `K 14`"},
+	someK:          {Error, "%q has no K and another element of the figure has one", "give every element a K, or the figure's K alone: `K 14 9.1.1.1`"},
+	bothK:          {Error, "%q has a K of its own beside the figure's", "give the figure's K or each element's, not both"},
+	figureK:        {Error, "figure %d has K %d; a figure's K is 1 to 200", ""},
+	totalMismatch:  {Error, "total K %d is neither the figures' K (%d) nor that of all lines (%d)", "look for a mistyped K"},
+	kDiffers:       {Warning, "%s has K %d here and K %d at %s", "one of the two is mistyped, or give the sequences different `catalogue` words"},
+	unknownLadderC: {Warning, "no ladder has a category %q", ""},
+
+	gradeStep:      {Error, "grade %s is not a half point (0, 0.5 ... 10)", ""},
+	gradeHigh:      {Error, "grade %s is above 10", ""},
+	badMark:        {Error, "%q is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -", ""},
+	zeroOnWeighted: {Error, "%s cannot stand in the %s line, which has grades, AV or -", ""},
+	rowLength:      {Error, "%s has %s, the panel has %s (%s)", ""},
+	sheetLength:    {Error, "sheet %s has %s, the sequence has %s", ""},
+	rowMissing:     {Error, "%s has no row of marks", ""},
+	rowTwice:       {Error, "%s has a second row, the first is on line %d", ""},
+	noSuchFigure:   {Error, "there is no figure %d: %s has %s", ""},
+	noSuchLine:     {Error, "%s has no %s line", "add it to the sequence with its K, or delete this row"},
+	rowsAndSheets:  {Error, "a sheet in a flight that has rows by figure", "give the marks by figure or by sheet, not both"},
+	sheetUnknown:   {Error, "judge %q is not on the panel (%s)", ""},
+	sheetMissing:   {Error, "judge %s has no sheet", "if the sheet is not to hand, end the panel with `missing %s`"},
+	noPanel:        {Error, "no panel: neither the flight nor its contest says who judged", "add `panel A B C`, the judges in the order of the marks"},
+	noSequence:     {Error, "marks without a sequence: the K factors are not known", "add `sequence NAME`"},
+	totalsCount:    {Error, "%s for a panel of %s (%s)", ""},
+
+	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void` or a note"},
+	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s 2`"},
+	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
+	otherProgramme:    {Warning, "sequence %q is a %s, the flight is a %s", ""},
+	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
+	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},
+	notInField:        {Warning, "the flight's own total, %s, is not among the field; it is added", ""},
+	resolveIdle:       {Warning, "nothing is undecided on %s; the ruling has no effect", ""},
+	resolveNoFill:     {Error, "%s has no grade to fill from", "only `zero` can be ruled here"},
+	flightNameInPart:  {Error, "%q is not a flight's full name (DATE/PILOT/PROGRAMME)", ""},
+	promptedElsewhere: {Error, "%q is a flight of another pilot", ""},
+	promptedLater:     {Error, "%q was flown after the drill was set", ""},
+
+	faultUnit:     {Error, "%q: a %s fault is measured in %s", ""},
+	faultOrder:    {Error, "%q stands too late: an amount, on CODE, seen or felt, by COACH, in this order", ""},
+	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
+	faultCode:     {Error, "figure %d has no %q", ""},
+	ratioOrder:    {Error, "%q: the longer line comes first", ""},
+	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
+	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
+
+	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
+	policyKey:        {Error, "a policy has no key %q", ""},
+	policyShapeWrong: {Error, "%s is written `%s`", ""},
+	sameParty:        {Error, "%q is on both sides", ""},
+	rateTarget:       {Error, "%d already converts into %s (line %d)", "one currency a year is the one to convert into"},
+	rateTwice:        {Error, "%d already has a rate for %s, on line %d", ""},
+	rateZero:         {Error, "a rate is above zero", ""},
+	debtGrows:        {Warning, "this payment enlarges a debt: before it %s, after it %s", "who paid whom? the payer comes first"},
+	stepOrder:        {Error, "%q does not come after %q: steps rise", ""},
+}

@@ -1,0 +1,111 @@
+package ledger
+
+import (
+	"slices"
+
+	"boxbook/season"
+)
+
+// registry holds what one kind of block defines, by handle, in order.
+type registry[T any] struct {
+	kind  string // for messages: "sequence"
+	items map[string]*entry[T]
+	order []string
+}
+
+type entry[T any] struct {
+	value   T
+	at      season.Place
+	shipped bool
+}
+
+func newRegistry[T any](kind string) *registry[T] {
+	return &registry[T]{kind: kind, items: map[string]*entry[T]{}}
+}
+
+// names is everything that has a handle.
+type names struct {
+	pilots    *registry[*season.Pilot]
+	coaches   *registry[*season.Coach]
+	sequences *registry[*season.Sequence]
+	contests  *registry[*season.Contest]
+	flights   *registry[*season.Flight]
+	ladders   *registry[*season.Ladder]
+	styles    *registry[*styleNode]
+	shipped   map[string]*styleNode // rule styles as shipped, for `like`
+	kinds     *registry[*season.FaultKind]
+	policies  *registry[*season.Policy]
+}
+
+func newNames() names {
+	return names{
+		pilots:    newRegistry[*season.Pilot]("pilot"),
+		coaches:   newRegistry[*season.Coach]("coach"),
+		sequences: newRegistry[*season.Sequence]("sequence"),
+		contests:  newRegistry[*season.Contest]("contest"),
+		flights:   newRegistry[*season.Flight]("flight"),
+		ladders:   newRegistry[*season.Ladder]("ladder"),
+		styles:    newRegistry[*styleNode]("rule style"),
+		shipped:   map[string]*styleNode{},
+		kinds:     newRegistry[*season.FaultKind]("fault kind"),
+		policies:  newRegistry[*season.Policy]("policy"),
+	}
+}
+
+// define enters a handle. A second definition of what a ledger defined is an
+// error that names the first place; what the program ships is replaced.
+func define[T any](r *reader, reg *registry[T], f *file, tok token, name string, value T) bool {
+	old := reg.items[name]
+	if old != nil && (!old.shipped || f.shipped) {
+		r.at(f, tok, definedTwice, reg.kind, name, placeText(old.at))
+		return false
+	}
+	if old == nil {
+		reg.order = append(reg.order, name)
+	}
+	reg.items[name] = &entry[T]{value: value, at: place(f, tok.line), shipped: f.shipped}
+	return true
+}
+
+// find looks a handle up and reports an unknown one, with the nearest known
+// name; it is silent where the name may be lost to an error already reported.
+func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
+	var none T
+	tok, ok := w.word(want)
+	if !ok {
+		return none, tok, false
+	}
+	value, ok := lookUp(w, reg, tok, w.text(tok))
+	return value, tok, ok
+}
+
+func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool) {
+	if e := reg.items[name]; e != nil {
+		return e.value, true
+	}
+	var none T
+	w.failed = true
+	if !w.r.lostFile && !w.r.excused[name] {
+		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
+		d.didYouMean(name, reg.order)
+	}
+	return none, false
+}
+
+// list gives the values in the order of their first definition.
+func (reg *registry[T]) list() []T {
+	values := make([]T, 0, len(reg.order))
+	for _, name := range reg.order {
+		values = append(values, reg.items[name].value)
+	}
+	return slices.Clip(values)
+}
+
+// party takes a pilot's handle or the word club.
+func (w *words) party(want string) (season.Party, token, bool) {
+	if w.peek() == "club" {
+		return season.Party{}, w.next(), true
+	}
+	pilot, tok, ok := find(w, w.r.names.pilots, want)
+	return season.Party{Pilot: pilot}, tok, ok
+}

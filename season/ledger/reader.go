@@ -1,0 +1,258 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"unicode/utf8"
+
+	"boxbook/season"
+)
+
+// Options say how a ledger is read.
+type Options struct {
+	Files   Files  // where text comes from
+	Main    string // path of the main ledger
+	Shown   string // its name in messages; Main where empty
+	Builtin fs.FS  // ledger files that the program ships, read first, by name
+	AsOf    season.Date
+}
+
+// Result is what was read: the model, as far as it could be read, and all that
+// is wrong with it. Errors in the list mean that the model is not complete.
+type Result struct {
+	Ledger      *season.Ledger
+	Diagnostics List
+	Paths       []string // every file of the ledger, as named in messages
+}
+
+// Load reads a ledger with all that it includes. The error is for a main file
+// that cannot be read; everything else is in the diagnostics.
+func Load(opts Options) (*Result, error) {
+	r := newReader(opts)
+	if err := r.loadBuiltin(); err != nil {
+		return nil, err
+	}
+	text, err := opts.Files.Read(opts.Main)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.loadMain(text); err != nil {
+		return nil, err
+	}
+	r.readBlocks()
+	return &Result{Ledger: r.out, Diagnostics: sortList(r.list), Paths: r.paths}, nil
+}
+
+// reader is the state of one reading.
+type reader struct {
+	opts     Options
+	list     List
+	errors   int
+	out      *season.Ledger
+	blocks   map[string][]*block // by kind, in the order in which they stand
+	files    []*file
+	paths    []string
+	root     string             // folder of the main ledger, links resolved
+	located  map[string]string  // every file read, and as what
+	open     []string           // files being read, for cycles
+	names    names              // everything with a handle
+	excused  map[string]bool    // names that a broken block may have defined
+	lostFile bool               // an include failed: unknown names are its consequence
+	broken   map[any]bool       // things whose own block has errors
+	panels   map[any]*panelLine // of contests, for messages
+	codeK    map[codeKey]codeUse
+	settles  map[*season.Settlement]*block
+	// lostMoney says that a line about money could not be read, so that
+	// balances are not to be trusted.
+	lostMoney bool
+}
+
+func newReader(opts Options) *reader {
+	r := &reader{
+		opts: opts, out: &season.Ledger{AsOf: opts.AsOf},
+		blocks: map[string][]*block{}, located: map[string]string{},
+		excused: map[string]bool{}, broken: map[any]bool{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, settles: map[*season.Settlement]*block{},
+	}
+	r.names = newNames()
+	return r
+}
+
+func (r *reader) loadBuiltin() error {
+	if r.opts.Builtin == nil {
+		return nil
+	}
+	entries, err := fs.ReadDir(r.opts.Builtin, ".")
+	if err != nil {
+		return err
+	}
+	for _, entry := range entries {
+		text, err := fs.ReadFile(r.opts.Builtin, entry.Name())
+		if err != nil {
+			return err
+		}
+		r.addFile("built-in "+entry.Name(), string(text), true)
+	}
+	return nil
+}
+
+func (r *reader) loadMain(text string) error {
+	shown := r.opts.Shown
+	if shown == "" {
+		shown = r.opts.Main
+	}
+	located, err := r.opts.Files.Locate(r.opts.Main)
+	if err != nil {
+		return err
+	}
+	r.root = filepath.Dir(located)
+	r.enter(located, shown, text)
+	return nil
+}
+
+// enter reads one file of the ledger; includes inside it come back here.
+func (r *reader) enter(located, shown, text string) {
+	r.located[located] = shown
+	r.open = append(r.open, located)
+	r.paths = append(r.paths, shown)
+	r.addFile(shown, text, false)
+	r.open = r.open[:len(r.open)-1]
+}
+
+func (r *reader) addFile(name, text string, shipped bool) {
+	f := &file{name: name, order: len(r.files), shipped: shipped, text: text}
+	r.files = append(r.files, f)
+	r.scan(f)
+	r.split(f)
+}
+
+// include reads the file that an include line names.
+func (r *reader) include(f *file, n int32) {
+	w := r.words(f, n)
+	w.next()
+	path, tok, ok := w.quoted("the path of a file in quotes")
+	if !ok {
+		r.lostFile = true
+		return
+	}
+	w.end()
+	here := f.name
+	if len(r.open) > 0 {
+		here = r.open[len(r.open)-1]
+	}
+	target := filepath.Join(filepath.Dir(here), filepath.FromSlash(path))
+	if filepath.IsAbs(path) || !r.inside(target) {
+		r.lostFile = true
+		r.at(f, tok, includeOutside, path)
+		return
+	}
+	r.includeFile(f, tok, path, target)
+}
+
+func (r *reader) includeFile(f *file, tok token, path, target string) {
+	located, err := r.opts.Files.Locate(target)
+	if err != nil {
+		r.lostFile = true
+		r.at(f, tok, includeMissing, path, reason(err))
+		return
+	}
+	switch {
+	case !r.inside(located):
+		r.lostFile = true
+		r.at(f, tok, includeOutside, path)
+	case slices.Contains(r.open, located):
+		r.at(f, tok, includeCycle, path, r.located[r.open[len(r.open)-1]])
+	case r.located[located] != "":
+		return // each file is read once
+	case len(r.located) > maxIncludes:
+		r.lostFile = true
+		r.at(f, tok, includeTooMany, maxIncludes)
+	default:
+		r.includeText(f, tok, path, target, located)
+	}
+}
+
+func (r *reader) includeText(f *file, tok token, path, target, located string) {
+	text, err := r.opts.Files.Read(target)
+	var large *TooLargeError
+	switch {
+	case errors.As(err, &large):
+		r.lostFile = true
+		r.at(f, tok, includeTooLarge, path, maxFile>>20)
+	case err != nil:
+		r.lostFile = true
+		r.at(f, tok, includeMissing, path, reason(err))
+	default:
+		r.enter(located, filepath.ToSlash(filepath.Join(filepath.Dir(f.name), path)), text)
+	}
+}
+
+// inside reports whether a path lies in the main ledger's folder tree.
+func (r *reader) inside(path string) bool {
+	absolute, root := path, r.root
+	if filepath.IsAbs(root) && !filepath.IsAbs(path) {
+		return false
+	}
+	rel, err := filepath.Rel(root, absolute)
+	return err == nil && filepath.IsLocal(rel)
+}
+
+// reason is the plain part of a file error.
+func reason(err error) string {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
+}
+
+// span is a stretch of one line.
+type span struct {
+	f          *file
+	line       int32
+	start, end int32
+}
+
+// at reports a diagnostic at a token.
+func (r *reader) at(f *file, tok token, code Code, args ...any) *Diagnostic {
+	return r.report(span{f, tok.line, tok.start, tok.end}, code, args...)
+}
+
+// report adds a diagnostic; the caller may set its hint before the next one.
+func (r *reader) report(s span, code Code, args ...any) *Diagnostic {
+	m := messages[code]
+	l := s.f.lines[s.line]
+	before := s.f.text[l.start:s.start]
+	r.list = append(r.list, Diagnostic{
+		Code: code, File: s.f.name, Line: int(s.line) + 1,
+		Column: utf8.RuneCountInString(before) + 1,
+		Width:  max(1, utf8.RuneCountInString(s.f.text[s.start:s.end])),
+		Source: s.f.text[l.start:l.end], Severity: m.severity,
+		Message: fmt.Sprintf(m.text, args...), Hint: m.hint, order: s.f.order,
+	})
+	if m.severity == Error {
+		r.errors++
+	}
+	return &r.list[len(r.list)-1]
+}
+
+// hinted sets a diagnostic's hint.
+func (d *Diagnostic) hinted(format string, args ...any) {
+	d.Hint = fmt.Sprintf(format, args...)
+}
+
+// didYouMean adds the nearest known name, if one is near, to the message.
+func (d *Diagnostic) didYouMean(typed string, known []string) {
+	if name := nearest(typed, known); name != "" {
+		d.Message += fmt.Sprintf("; did you mean %q?", name)
+	}
+}
+
+func place(f *file, line int32) season.Place {
+	return season.Place{File: f.name, Line: int(line) + 1}
+}
+
+func placeText(p season.Place) string { return fmt.Sprintf("%s:%d", p.File, p.Line) }

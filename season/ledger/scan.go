@@ -1,0 +1,185 @@
+package ledger
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// The limits of the language.
+const (
+	maxLine     = 64 << 10
+	maxFile     = 256 << 20
+	maxIncludes = 512
+)
+
+// file is one text, whole and unchanged, with its lines and tokens.
+type file struct {
+	name    string // as the person named it
+	order   int    // among the files read
+	shipped bool   // part of the program
+	text    string
+	lines   []line
+	tokens  []token
+}
+
+// line is one line of a file. start and end are byte offsets, the end-of-line
+// characters apart; first and last bound its tokens.
+type line struct {
+	start, end  int32
+	first, last int32
+	broken      bool // a lexical error was reported: nothing more is said of it
+}
+
+// token is a word or a quoted text, by byte offsets, quotes included.
+type token struct {
+	start, end int32
+	line       int32
+	quoted     bool
+}
+
+const byteOrderMark = "\ufeff"
+
+// scan splits a text into lines and tokens and reports lexical errors.
+func (r *reader) scan(f *file) {
+	f.lines = make([]line, 0, strings.Count(f.text, "\n")+1)
+	f.tokens = make([]token, 0, len(f.text)/6+8)
+	pos := 0
+	if strings.HasPrefix(f.text, byteOrderMark) {
+		pos = len(byteOrderMark)
+	}
+	for pos < len(f.text) {
+		end, next := len(f.text), len(f.text)
+		if i := strings.IndexByte(f.text[pos:], '\n'); i >= 0 {
+			end, next = pos+i, pos+i+1
+			if end > pos && f.text[end-1] == '\r' {
+				end--
+			}
+		}
+		f.lines = append(f.lines, line{start: int32(pos), end: int32(end), first: int32(len(f.tokens))})
+		r.scanLine(f, len(f.lines)-1)
+		f.lines[len(f.lines)-1].last = int32(len(f.tokens))
+		pos = next
+	}
+}
+
+// scanLine finds the tokens of one line.
+func (r *reader) scanLine(f *file, n int) {
+	l := &f.lines[n]
+	if l.end-l.start > maxLine {
+		r.lexical(f, n, l.start, l.start+1, lineTooLong, maxLine>>10)
+		return
+	}
+	pos := l.start
+	for {
+		for pos < l.end && (f.text[pos] == ' ' || f.text[pos] == '\t') {
+			pos++
+		}
+		if pos == l.end {
+			return
+		}
+		switch f.text[pos] {
+		case '#':
+			r.checkText(f, n, pos, l.end)
+			return
+		case '"':
+			pos = r.scanQuoted(f, n, pos)
+		default:
+			pos = r.scanWord(f, n, pos)
+		}
+		if l.broken {
+			return
+		}
+	}
+}
+
+// scanWord takes characters up to white space. A quote inside a word is an
+// error, and so are characters that look like something the language has.
+func (r *reader) scanWord(f *file, n int, start int32) int32 {
+	l := &f.lines[n]
+	pos, odd := start, false
+	for pos < l.end {
+		c := f.text[pos]
+		if c == ' ' || c == '\t' {
+			break
+		}
+		if c == '"' {
+			r.lexical(f, n, pos, pos+1, quoteInsideWord)
+			return l.end
+		}
+		odd = odd || c < 0x20 || c >= 0x7f
+		pos++
+	}
+	if odd && (!r.checkText(f, n, start, pos) || !r.checkWord(f, n, start, pos)) {
+		return l.end
+	}
+	f.tokens = append(f.tokens, token{start: start, end: pos, line: int32(n)})
+	return pos
+}
+
+// scanQuoted takes a quoted text that closes on its line.
+func (r *reader) scanQuoted(f *file, n int, start int32) int32 {
+	l := &f.lines[n]
+	for pos := start + 1; pos < l.end; pos++ {
+		switch f.text[pos] {
+		case '\\':
+			if pos+1 == l.end || (f.text[pos+1] != '"' && f.text[pos+1] != '\\') {
+				_, size := utf8.DecodeRuneInString(f.text[min(pos+1, l.end):l.end])
+				r.lexical(f, n, pos, pos+1+int32(size), badEscape)
+				return l.end
+			}
+			pos++
+		case '"':
+			end := pos + 1
+			if end < l.end && f.text[end] != ' ' && f.text[end] != '\t' {
+				r.lexical(f, n, end, end+1, textAfterQuote)
+				return l.end
+			}
+			if r.checkText(f, n, start, end) {
+				f.tokens = append(f.tokens, token{start: start, end: end, line: int32(n), quoted: true})
+			}
+			return end
+		}
+	}
+	r.lexical(f, n, start, l.end, unclosedQuote)
+	return l.end
+}
+
+// checkText reports bytes that are not UTF-8 and control characters.
+func (r *reader) checkText(f *file, n int, start, end int32) bool {
+	text := f.text[start:end]
+	for i, c := range text {
+		at := start + int32(i)
+		switch {
+		case c == utf8.RuneError && !strings.HasPrefix(text[i:], "\ufffd"):
+			r.lexical(f, n, at, at+1, notUTF8, text[i])
+			return false
+		case (c < 0x20 && c != '\t') || (c >= 0x7f && c < 0xa0):
+			r.lexical(f, n, at, at+int32(utf8.RuneLen(c)), controlCharacter, c)
+			return false
+		}
+	}
+	return true
+}
+
+// checkWord reports characters that only look like white space or quotes.
+func (r *reader) checkWord(f *file, n int, start, end int32) bool {
+	for i, c := range f.text[start:end] {
+		at := start + int32(i)
+		to := at + int32(utf8.RuneLen(c))
+		switch c {
+		case '\u201c', '\u201d', '\u201e', '\u201f', '\u00ab', '\u00bb', '\u2018', '\u2019', '\u201a':
+			r.lexical(f, n, at, to, curlyQuote, c)
+			return false
+		case '\u00a0', '\u2007', '\u202f', '\u2003', '\u2002', '\u2009', '\u3000', '\u200b', '\ufeff':
+			r.lexical(f, n, at, to, oddSpace, c)
+			return false
+		}
+	}
+	return true
+}
+
+// lexical reports an error of the line's characters and gives the line up.
+func (r *reader) lexical(f *file, n int, start, end int32, code Code, args ...any) {
+	f.lines[n].broken = true
+	r.report(span{f, int32(n), start, end}, code, args...)
+}

@@ -1,0 +1,155 @@
+package ledger
+
+import (
+	"strings"
+)
+
+// word is a token's text as typed; for a quoted one its content.
+func (f *file) word(tok token) string {
+	if !tok.quoted {
+		return f.text[tok.start:tok.end]
+	}
+	text := f.text[tok.start+1 : tok.end-1]
+	if strings.IndexByte(text, '\\') < 0 {
+		return text
+	}
+	var b strings.Builder
+	for i := 0; i < len(text); i++ {
+		if text[i] == '\\' {
+			i++
+		}
+		b.WriteByte(text[i])
+	}
+	return b.String()
+}
+
+// words walks the tokens of one line.
+type words struct {
+	r    *reader
+	f    *file
+	line int32
+	i    int32 // next token
+	last int32 // end of the tokens
+	// failed says that something was reported: the rest of the line is given up.
+	failed bool
+}
+
+func (r *reader) words(f *file, n int32) *words {
+	l := f.lines[n]
+	return &words{r: r, f: f, line: n, i: l.first, last: l.last, failed: l.broken}
+}
+
+// more reports whether an unread token is left.
+func (w *words) more() bool { return w.i < w.last && !w.failed }
+
+// peek gives the next token's text, "" at the end or before quoted text.
+func (w *words) peek() string {
+	if !w.more() || w.f.tokens[w.i].quoted {
+		return ""
+	}
+	return w.f.word(w.f.tokens[w.i])
+}
+
+// next takes the next token whatever it is.
+func (w *words) next() token {
+	tok := w.f.tokens[w.i]
+	w.i++
+	return tok
+}
+
+// text is a token's text.
+func (w *words) text(tok token) string { return w.f.word(tok) }
+
+// fail reports at a token and gives the rest of the line up.
+func (w *words) fail(tok token, code Code, args ...any) *Diagnostic {
+	w.failed = true
+	return w.r.at(w.f, tok, code, args...)
+}
+
+// accept takes the next token if it is this word.
+func (w *words) accept(word string) bool {
+	if w.peek() != word {
+		return false
+	}
+	w.i++
+	return true
+}
+
+// word takes the next token, which must not be quoted text; want says in words
+// what is expected, for the message.
+func (w *words) word(want string) (token, bool) {
+	if w.failed {
+		return token{}, false
+	}
+	if w.i >= w.last {
+		w.missing(want)
+		return token{}, false
+	}
+	tok := w.next()
+	if tok.quoted {
+		w.fail(tok, unexpected, w.text(tok), want)
+		return token{}, false
+	}
+	return tok, true
+}
+
+// missing reports that the line ended too early, just after its last word.
+func (w *words) missing(want string) *Diagnostic {
+	last := w.f.tokens[w.i-1]
+	w.failed = true
+	return w.r.report(span{w.f, w.line, last.end, last.end}, missingWord, want, w.text(last))
+}
+
+// quoted takes the next token, which must be quoted text.
+func (w *words) quoted(want string) (string, token, bool) {
+	if w.failed {
+		return "", token{}, false
+	}
+	if w.i >= w.last {
+		w.missing(want)
+		return "", token{}, false
+	}
+	tok := w.next()
+	if !tok.quoted {
+		rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
+		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", quote(rest))
+		return "", token{}, false
+	}
+	return w.text(tok), tok, true
+}
+
+// quote writes a text as the ledger quotes it.
+func quote(text string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
+}
+
+// end takes the remark that may close any line and reports whatever is left
+// over.
+func (w *words) end() string {
+	if w.failed || w.i >= w.last {
+		return ""
+	}
+	if tok := w.f.tokens[w.i]; tok.quoted && w.i+1 == w.last {
+		w.i++
+		return w.text(tok)
+	}
+	tok := w.next()
+	d := w.fail(tok, extraWord, w.text(tok))
+	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; !tok.quoted && looksLikeText(rest) {
+		d.hinted("put a remark in quotes: %s", quote(rest))
+	} else if !tok.quoted && strings.HasPrefix(rest, "//") {
+		d.hinted("a comment begins with #")
+	}
+	return ""
+}
+
+// looksLikeText reports whether leftover words are a remark without quotes.
+func looksLikeText(rest string) bool {
+	letters := 0
+	for _, r := range rest {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0x7f {
+			letters++
+		}
+	}
+	return letters*2 > len([]rune(rest)) && letters > 2 && !strings.ContainsRune(rest, '"')
+}
