@@ -1,7 +1,6 @@
 package ledger
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 )
@@ -58,11 +57,7 @@ func rowNumber(word string) int {
 }
 
 func (r *reader) unknownKey(b *block, tok token, word string) {
-	d := r.at(b.f, tok, unknownKey, b.kind, word)
-	if b.kind == "policy" {
-		d.Message = fmt.Sprintf(messages[policyKey].text, word)
-	}
-	d.didYouMean(word, blockSpecs[b.kind].keys)
+	r.at(b.f, tok, unknownKey, blockNoun(b.kind), word).didYouMean(word, blockSpecs[b.kind].keys)
 }
 
 // free takes the quoted text that is the line's whole content, and the remark
@@ -78,4 +73,16 @@ func (r *reader) header(b *block) *words {
 	w := r.words(b.f, b.head)
 	w.next()
 	return w
+}
+
+// blockNoun is a block as a sentence begins with it.
+func blockNoun(kind string) string {
+	switch kind {
+	case "rules":
+		return "a rule style"
+	case "fault-kind":
+		return "a fault kind"
+	default:
+		return "a " + kind
+	}
 }

@@ -1,10 +1,12 @@
 package ledger
 
 import (
+	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -99,33 +101,113 @@ func (c diagnosticCase) diagnose(t testing.TB) (List, string) {
 	return result.Diagnostics, strings.TrimSpace(b.String())
 }
 
-func TestCasesDraft(t *testing.T) {
-	for _, name := range []string{"cases.txt", "recovery.txt"} {
-		for _, c := range readCases(t, filepath.Join("../../testdata/diagnostics", name)) {
-			func() {
-				defer func() {
-					if p := recover(); p != nil {
-						fmt.Printf("PANIC %s: %v\n", c.name, p)
-					}
-				}()
+var update = flag.Bool("update", false, "write what the reader says into the case files")
+
+var caseFiles = []string{"cases.txt", "recovery.txt"}
+
+func casePath(name string) string { return filepath.Join("../../testdata/diagnostics", name) }
+
+// TestCases holds every diagnostic of every case to its place and its words.
+func TestCases(t *testing.T) {
+	for _, name := range caseFiles {
+		cases := readCases(t, casePath(name))
+		for _, c := range cases {
+			t.Run(c.name, func(t *testing.T) {
 				_, got := c.diagnose(t)
-				pos := func(s string) string {
-					var out []string
-					for _, l := range strings.Split(s, "\n") {
-						if strings.HasPrefix(l, "hint:") || l == "" {
-							continue
-						}
-						p := strings.SplitN(l, " ", 3)
-						if len(p) > 1 {
-							out = append(out, p[0]+p[1])
-						}
-					}
-					return strings.Join(out, "\n")
+				if *update {
+					rewrite(t, casePath(name), c, got)
+					return
 				}
-				if pos(got) != pos(c.want) {
-					fmt.Printf("=== %s %s\nWANT\n%s\nGOT\n%s\n\n", c.name, c.rule, c.want, got)
-				}
-			}()
+				require.Equal(t, c.want, got, c.rule)
+			})
 		}
 	}
+	require.Greater(t, len(readCases(t, casePath(caseFiles[0]))), 400)
+}
+
+// rewrite puts what was said into the case file.
+func rewrite(t *testing.T, path string, c diagnosticCase, got string) {
+	t.Helper()
+	raw, err := os.ReadFile(path)
+	require.NoError(t, err)
+	head := "=== " + c.name + "\n"
+	start := strings.Index(string(raw), head)
+	require.GreaterOrEqual(t, start, 0)
+	want := start + strings.Index(string(raw)[start:], "--- want\n") + len("--- want\n")
+	end := len(raw)
+	if next := strings.Index(string(raw)[want:], "\n=== "); next >= 0 {
+		end = want + next
+	}
+	text := string(raw)[:want] + got + "\n" + string(raw)[end:]
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+}
+
+// TestEveryDiagnosticIsReached lists the kinds of diagnostic that no case
+// reaches; the list is empty.
+func TestEveryDiagnosticIsReached(t *testing.T) {
+	reached := map[Code]bool{}
+	note := func(list List) {
+		for _, d := range list {
+			reached[d.Code] = true
+		}
+	}
+	for _, name := range caseFiles {
+		for _, c := range readCases(t, casePath(name)) {
+			list, _ := c.diagnose(t)
+			note(list)
+		}
+	}
+	note(tooManyIncludes(t))
+	note(tooLargeInclude(t))
+	var never []string
+	for code := range messages {
+		if !reached[code] {
+			never = append(never, string(code))
+		}
+	}
+	slices.Sort(never)
+	require.Empty(t, never, "no case reaches these diagnostics")
+}
+
+// tooManyIncludes reads a ledger of one file more than the limit.
+func tooManyIncludes(t testing.TB) List {
+	t.Helper()
+	files := Memory{}
+	var main strings.Builder
+	for i := range maxIncludes + 1 {
+		name := fmt.Sprintf("part-%d.boxbook", i)
+		fmt.Fprintf(&main, "include %q\n", name)
+		files[name] = ""
+	}
+	files["main.boxbook"] = main.String()
+	result, err := Load(Options{Files: files, Main: "main.boxbook"})
+	require.NoError(t, err)
+	return result.Diagnostics
+}
+
+// largeFiles has one file over the limit, without holding its bytes.
+type largeFiles struct{ Memory }
+
+func (f largeFiles) Read(path string) (string, error) {
+	if path == "large.boxbook" {
+		return "", &TooLargeError{path}
+	}
+	return f.Memory.Read(path)
+}
+
+func tooLargeInclude(t testing.TB) List {
+	t.Helper()
+	files := largeFiles{Memory{"main.boxbook": "include \"large.boxbook\"\n", "large.boxbook": ""}}
+	result, err := Load(Options{Files: files, Main: "main.boxbook"})
+	require.NoError(t, err)
+	return result.Diagnostics
+}
+
+func TestLimits(t *testing.T) {
+	list := tooManyIncludes(t)
+	require.Len(t, list, 1)
+	require.Equal(t, "main.boxbook:513:9: error: more than 512 included files", list[0].Error())
+	list = tooLargeInclude(t)
+	require.Len(t, list, 1)
+	require.Equal(t, `main.boxbook:1:9: error: "large.boxbook" is larger than 256 MiB`, list[0].Error())
 }

@@ -148,6 +148,10 @@ func (r *reader) signoff(b *block) {
 	if s.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); !ok {
 		return
 	}
+	if w.peek() == "by" {
+		w.bodyAbsent("a category")
+		return
+	}
 	if s.Category = w.categoryName(); s.Category == "" {
 		return
 	}

@@ -49,6 +49,9 @@ func (w *words) span() (first, last season.Date, ok bool) {
 		to = from
 	}
 	if first, ok = w.dateText(tok, from); !ok {
+		if better := otherSpan(from); better != "" {
+			w.r.list[len(w.r.list)-1].hinted("write %s", better)
+		}
 		return 0, 0, false
 	}
 	if last, ok = w.dateText(tok, to); !ok {
@@ -59,6 +62,21 @@ func (w *words) span() (first, last season.Date, ok bool) {
 		return 0, 0, false
 	}
 	return first, last, true
+}
+
+// otherSpan rewrites two dates with a dash between them.
+func otherSpan(text string) string {
+	for _, dash := range []string{"-", "–", "—", "/"} {
+		n := len(season.Date(0).String())
+		if len(text) == 2*n+len(dash) && text[n:n+len(dash)] == dash {
+			_, ok1 := season.ParseDate(text[:n])
+			_, ok2 := season.ParseDate(text[n+len(dash):])
+			if ok1 && ok2 {
+				return text[:n] + ".." + text[n+len(dash):]
+			}
+		}
+	}
+	return ""
 }
 
 func (r *reader) contestLine(c *season.Contest, line bodyLine) {
@@ -170,7 +188,7 @@ func (l bodyLine) result(c *season.Contest) {
 		return
 	}
 	if res.Points == nil && res.Rank == 0 {
-		l.fail(l.key, nothingSaid, "the result", "give the total, the place or both")
+		l.fail(l.key, nothingSaid, "the result").hinted("give the total, the place or both")
 		return
 	}
 	if i := slices.IndexFunc(c.Results, func(o season.Result) bool { return o.Pilot == pilot }); i >= 0 {

@@ -16,17 +16,19 @@ func (r *reader) faultKind(b *block) {
 	tok, handle, ok := w.handle("a fault kind's name")
 	w.end()
 	kind := &season.FaultKind{Name: handle, Shipped: b.f.shipped}
+	before := r.errors
 	lines := r.body(b)
 	for _, line := range lines {
 		if line.name() == "unit" {
-			unit, _, _ := line.choice("a unit", units)
-			kind.Unit = season.Unit(unit)
+			unit, _, ok := line.choice("a unit", units)
+			kind.Unit, r.broken[kind] = season.Unit(unit), !ok
 			line.end()
 		}
 	}
 	for _, line := range lines {
 		line.kindLine(kind)
 	}
+	r.broken[kind] = r.errors > before
 	if !ok {
 		r.excuse(b)
 		return
@@ -57,7 +59,7 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 	case "zero":
 		kind.Zero = l.kindAmount(kind)
 	case "plain":
-		if points, _, ok := l.decimal("points"); ok {
+		if points, _, ok := l.decimal("a number of points"); ok {
 			kind.Plain = &points
 		}
 	case "felt":
@@ -93,7 +95,7 @@ func (l bodyLine) step(kind *season.FaultKind) (season.Step, token, bool) {
 	if !ok {
 		return season.Step{}, tok, false
 	}
-	points, _, ok := l.decimal("points")
+	points, _, ok := l.decimal("a number of points")
 	return season.Step{Amount: amount, Points: points}, tok, ok
 }
 
@@ -120,7 +122,7 @@ func (l bodyLine) amountOf(kind *season.FaultKind) (season.Amount, token, bool) 
 	if amount.Unit == season.NoUnit {
 		amount.Unit, amount.Value, amount.Times = season.Count, scoring.Decimal{Units: int64(amount.Times)}, 1
 	}
-	if amount.Unit != kind.Unit {
+	if amount.Unit != kind.Unit && !l.r.broken[kind] {
 		unit := string(kind.Unit)
 		if unit == "" {
 			unit = "which is not given"

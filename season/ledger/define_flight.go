@@ -20,7 +20,7 @@ type flightReader struct {
 	// lost says that sequence, contest or panel could not be told and that this
 	// was reported: what leans on them is not checked.
 	lostSequence, lostPanel bool
-	lostPilot               bool
+	lostCategory            bool
 }
 
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
@@ -47,7 +47,6 @@ func (fr *flightReader) header() bool {
 	w := fr.reader.header(fr.b)
 	date, _, ok := w.date()
 	if !ok {
-		fr.lostPilot = true
 		return false
 	}
 	fr.fl.Date = date
@@ -105,7 +104,7 @@ func (fr *flightReader) enter() {
 	if old := fr.names.flights.items[fl.Name]; old != nil {
 		bare := strings.TrimSuffix(fl.Name, fmt.Sprintf("/%d", fl.Label))
 		header := strings.ReplaceAll(bare, "/", " ")
-		fr.at(fr.b.f, fr.head, flightTwice, fl.Name, placeText(old.at)).hinted(messages[flightTwice].hint, "flight "+header)
+		fr.at(fr.b.f, fr.b.f.tokens[fr.b.f.lines[fr.b.head].first+1], flightTwice, fl.Name, placeText(old.at)).hinted(messages[flightTwice].hint, "flight "+header)
 		return
 	}
 	define(fr.reader, fr.names.flights, fr.b.f, fr.head, fl.Name, fl)
@@ -123,15 +122,12 @@ func (fr *flightReader) setup() {
 			line.end()
 		case "sequence":
 			var ok bool
-			var tok token
-			fl.Sequence, tok, ok = find(line.words, fr.names.sequences, "a sequence")
+			fl.Sequence, _, ok = find(line.words, fr.names.sequences, "a sequence")
 			fr.lostSequence = !ok || fr.broken[fl.Sequence]
 			line.end()
-			if ok && fl.Sequence.Programme != "" && fl.Sequence.Programme != fl.Programme && fl.Programme != season.Practice && fl.Programme != "" {
-				fr.at(line.f, tok, otherProgramme, fl.Sequence.Handle, fl.Sequence.Programme, fl.Programme)
-			}
 		case "category":
 			fl.Category = line.categoryName()
+			fr.lostCategory = fl.Category == ""
 			line.end()
 		case "aircraft":
 			fl.Aircraft = line.free()
@@ -203,7 +199,10 @@ func (r *reader) shippedLadder(category string) *season.Ladder {
 // the block was read: what hangs on an error is not said.
 func (fr *flightReader) finish(before int) {
 	fl, head := fr.fl, fr.reader.header(fr.b)
-	dateTok := head.next()
+	dateTok, _, programmeTok := head.next(), head.next(), head.next()
+	if s := fl.Sequence; s != nil && s.Programme != "" && s.Programme != fl.Programme && fl.Programme != season.Practice {
+		fr.at(fr.b.f, programmeTok, otherProgramme, fl.Programme, s.Handle, s.Programme)
+	}
 	if c := fl.Contest; c != nil && !fr.broken[c] && (fl.Date < c.First || fl.Date > c.Last) {
 		span := c.First.String()
 		if c.Last != c.First {
@@ -214,11 +213,11 @@ func (fr *flightReader) finish(before int) {
 	if fl.Date > fr.opts.AsOf && fr.opts.AsOf != 0 {
 		fr.at(fr.b.f, dateTok, afterToday, fl.Date, fr.opts.AsOf)
 	}
+	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory {
+		fr.at(fr.b.f, fr.head, noCategory)
+	}
 	if fr.errors > before {
 		return
-	}
-	if fl.Category == "" && !fr.lostSequence {
-		fr.at(fr.b.f, fr.head, noCategory)
 	}
 	if fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, emptyFlight)
@@ -246,12 +245,12 @@ func (fr *flightReader) checkRulings() {
 		ruling := fr.fl.Rulings[i]
 		marks := fr.fl.MarksOf(ruling.Line, ruling.Figure)
 		undecided := marks != nil && scoring.Open(marks, fr.fl.Style.Style)
-		tok := fr.b.f.tokens[fr.b.f.lines[line.line].first+1]
+		ruled := fr.b.f.tokens[fr.b.f.lines[line.line].first+2]
 		switch {
 		case !undecided:
-			fr.at(line.f, tok, resolveIdle, ruling.Name())
+			fr.at(line.f, line.key, resolveIdle, ruling.Name())
 		case ruling.Decision == scoring.RuledFill && !scoring.HasNumber(marks, fr.fl.Style.Style):
-			fr.at(line.f, tok, resolveNoFill, ruling.Name())
+			fr.at(line.f, ruled, resolveNoFill, ruling.Name())
 		}
 	}
 }

@@ -88,6 +88,10 @@ func (w *words) parties() ([]season.Party, bool) {
 				w.fail(tok, nameListed, w.text(tok))
 				return nil, false
 			}
+			if earlier.Pilot == nil || p.Pilot == nil {
+				w.fail(tok, pilotsOrClub)
+				return nil, false
+			}
 		}
 		all = append(all, p)
 	}

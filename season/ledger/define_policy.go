@@ -123,7 +123,7 @@ func (l bodyLine) policyKey() (season.PolicyKey, bool) {
 
 func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {
 	if shape.yesNo {
-		word, _, _ := l.choice("yes or no", []string{"yes", "no"})
+		word, _, _ := l.choice("an answer", []string{"yes", "no"})
 		key.Yes = word == "yes"
 		return
 	}
@@ -145,6 +145,9 @@ func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {
 			return
 		}
 		key.Values = append(key.Values, number)
+	}
+	if l.peek() != "" {
+		l.wrongShape(shape)
 	}
 }
 

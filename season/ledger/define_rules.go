@@ -44,12 +44,13 @@ func (r *reader) ladder(b *block) {
 		return
 	}
 	if len(b.body) == 0 {
-		r.at(b.f, tok, nothingSaid, fmt.Sprintf("ladder %q", handle), "list its categories, lowest first")
+		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
 	}
 	define(r, r.names.ladders, b.f, tok, handle, ladder)
 }
 
-// category reads `category NAME [floor N(ft|m)] [unknowns] [new GROUP ...]`.
+// category reads `category NAME [floor N(ft|m)] [unknowns] [new GROUP ...]`. A
+// category whose name could be read exists, whatever else is wrong with it.
 func (l bodyLine) category() (season.Category, token, bool) {
 	at, name, ok := l.handle("a category's name")
 	if !ok {
@@ -57,7 +58,7 @@ func (l bodyLine) category() (season.Category, token, bool) {
 	}
 	c := season.Category{Name: name}
 	if l.accept("floor") && !l.floor(&c) {
-		return c, at, false
+		return c, at, true
 	}
 	c.Unknowns = l.accept("unknowns")
 	if l.accept("new") {
@@ -67,13 +68,16 @@ func (l bodyLine) category() (season.Category, token, bool) {
 		for l.peek() != "" {
 			group, ok := l.group()
 			if !ok {
-				return c, at, false
+				return c, at, true
 			}
 			c.New = append(c.New, group)
 		}
 	}
+	if word := l.peek(); word == "floor" || word == "unknowns" || word == "new" {
+		l.fail(l.next(), tooLate, word, "floor, unknowns, new GROUP ...")
+	}
 	l.end()
-	return c, at, !l.failed
+	return c, at, true
 }
 
 func (l bodyLine) floor(c *season.Category) bool {

@@ -36,9 +36,7 @@ func (r *reader) sequence(b *block) {
 	if len(s.Figures) == 0 && r.errors == before {
 		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], noFigures, handle)
 	}
-	if r.errors == before {
-		r.checkTotal(s, lines)
-	}
+	r.checkTotal(s, lines, r.errors == before)
 	if r.errors > before {
 		r.broken[s] = true
 	}
@@ -109,13 +107,21 @@ func (w *words) categoryName() string {
 func (l bodyLine) weighted() int {
 	if !l.accept("K") {
 		if tok, ok := l.word("K and a number"); ok {
-			l.fail(tok, unexpected, l.text(tok), "K and a number").hinted("write `%s K 20`", l.name())
+			l.fail(tok, unexpected, l.text(tok), "K and a number").hinted("write `%s K %s`", l.name(), numberOr(l.text(tok), "20"))
 		}
 		return 0
 	}
 	k, _, _ := l.integer("a K factor", 1, maxFigureK)
 	l.end()
 	return k
+}
+
+// numberOr is a word that is a number, else the example.
+func numberOr(word, example string) string {
+	if isNumber(word) {
+		return word
+	}
+	return example
 }
 
 // sequenceFigures reads the numbered rows, which must count up from 1.
@@ -130,7 +136,7 @@ func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine)
 			line.fail(line.key, figureTwice, line.num, r.figureLine(lines, line.num))
 			continue
 		case line.num != next || line.num > maxFigures || line.name()[0] == '0':
-			line.fail(line.key, figureOrder, line.name(), next-1)
+			line.fail(line.key, figureOrder, line.name(), next)
 			if line.num > maxFigures {
 				continue
 			}
@@ -164,7 +170,7 @@ func (l bodyLine) figure(number int) season.Figure {
 	for l.more() && !l.f.tokens[l.i].quoted {
 		tok := l.next()
 		code, k, hasK := strings.Cut(l.text(tok), ":")
-		if !hasK {
+		if !hasK && bare == nil {
 			bare = &tok
 		}
 		element, ok := l.element(tok, code)
@@ -188,8 +194,8 @@ func (l bodyLine) figure(number int) season.Figure {
 func (l bodyLine) checkFigure(number int, figure *season.Figure, bare *token) {
 	switch {
 	case l.failed:
-	case len(figure.Elements) == 0 || (bare != nil && figure.K == 0):
-		l.fail(l.key, figureNoK, number)
+	case len(figure.Elements) == 0:
+		l.fail(after(l.key), figureNoK, number)
 	case bare != nil:
 		l.fail(*bare, someK, l.text(*bare))
 	case figure.K < 1 || figure.K > maxFigureK:
@@ -205,12 +211,14 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		switch {
 		case code == "k":
 			d.hinted("write a capital K")
+		case nearest(code, season.Groups) != "":
+			d.didYouMean(code, season.Groups)
+		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
+			d.hinted("put a space after K: K %s", code[1:])
 		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
 			d.hinted("put the label in quotes: %s", quote(l.f.text[tok.start:l.f.tokens[l.last-1].end]))
 		case strings.Contains(code, ","):
 			d.hinted("a catalogue number has points: %s", strings.ReplaceAll(code, ",", "."))
-		default:
-			d.didYouMean(code, season.Groups)
 		}
 		return season.Element{}, false
 	}
@@ -274,22 +282,23 @@ func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figur
 	}
 }
 
-// checkTotal compares `total K n` with the sums.
-func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine) {
+// checkTotal reads `total K n` and compares it with the sums of a sequence
+// that was read whole.
+func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 	for _, line := range lines {
 		if line.name() != "total" {
 			continue
 		}
 		if !line.accept("K") {
 			if tok, ok := line.word("K and a number"); ok {
-				line.fail(tok, unexpected, line.text(tok), "K and a number").hinted("write `total K 60`")
+				line.fail(tok, unexpected, line.text(tok), "K and a number").hinted("write `total K %s`", numberOr(line.text(tok), "60"))
 			}
 			return
 		}
 		total, tok, ok := line.integer("a K factor", 1, maxFigures*maxFigureK)
 		line.end()
 		figures := s.K()
-		if all := figures + s.Positioning + s.Harmony; ok && total != figures && total != all {
+		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {
 			r.at(line.f, tok, totalMismatch, total, figures, all)
 		}
 	}

@@ -49,10 +49,10 @@ type faultOn struct {
 // fault reads `fault FIG|- KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
 func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	fault := season.Fault{Amount: season.Amount{Times: 1}}
-	figTok, ok := l.faultFigure(&fault, on)
-	if !ok {
+	if !l.faultFigure(&fault, on) {
 		return fault, false
 	}
+	ok := true
 	if fault.Kind, _, ok = find(l.words, l.r.names.kinds, "a fault kind"); !ok {
 		return fault, false
 	}
@@ -63,7 +63,7 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	if startsAmount(l.peek()) && !l.faultAmount(&fault) {
 		return fault, false
 	}
-	if l.accept("on") && !l.faultCode(&fault, on, figTok) {
+	if l.peek() == "on" && !l.faultCode(&fault, on) {
 		return fault, false
 	}
 	if l.accept("felt") {
@@ -84,39 +84,39 @@ func (l bodyLine) faultRest() {
 	word := l.peek()
 	if word == "on" || word == "seen" || word == "felt" || word == "by" || startsAmount(word) {
 		tok := l.next()
-		l.fail(tok, faultOrder, word)
+		l.fail(tok, tooLate, word, "amount, on CODE, seen or felt, by COACH")
 	}
 }
 
 // faultFigure reads the figure's number, or - for the flight as a whole.
-func (l bodyLine) faultFigure(fault *season.Fault, on faultOn) (token, bool) {
+func (l bodyLine) faultFigure(fault *season.Fault, on faultOn) bool {
 	tok, ok := l.word("a figure's number, or - for the whole flight")
 	if !ok {
-		return tok, false
+		return false
 	}
 	text := l.text(tok)
 	if text == "-" {
-		return tok, true
+		return true
 	}
 	if !isNumber(text) {
 		d := l.fail(tok, badNumber, text, "a figure's number, or - for the whole flight")
 		if d.Hint = numberHint(text); text == "–" || text == "—" || text == "−" {
 			d.hinted("type a plain -")
 		}
-		return tok, false
+		return false
 	}
 	fault.Figure = rowNumber(text)
 	switch {
 	case on.sequence == nil && fault.Figure >= 1 && fault.Figure <= maxFigures:
-		return tok, true
+		return true
 	case on.sequence == nil:
 		l.fail(tok, outOfRange, text, "1", strconv.Itoa(maxFigures))
-		return tok, false
+		return false
 	case !on.lost && (fault.Figure < 1 || fault.Figure > len(on.sequence.Figures)):
 		l.fail(tok, noSuchFigure, fault.Figure, "sequence "+strconv.Quote(on.sequence.Handle), plural(len(on.sequence.Figures), "figure", "figures"))
-		return tok, false
+		return false
 	}
-	return tok, true
+	return true
 }
 
 // unitNames say a unit in words.
@@ -135,6 +135,9 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 		return false
 	}
 	switch {
+	case amount.Unit == season.NoUnit && strings.HasSuffix(fault.Amount.Text, "x"):
+		l.fail(tok, extraWord, text)
+		return false
 	case amount.Unit == season.NoUnit:
 		fault.Amount.Times = amount.Times
 		fault.Amount.Text = strings.TrimSpace(fault.Amount.Text + " " + text)
@@ -142,7 +145,7 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 	case fault.Amount.Unit != season.NoUnit:
 		l.fail(tok, extraWord, text)
 		return false
-	case amount.Unit != season.Points && amount.Unit != fault.Kind.Unit:
+	case amount.Unit != season.Points && amount.Unit != fault.Kind.Unit && !l.r.broken[fault.Kind]:
 		l.fail(tok, faultUnit, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
 		return false
 	case amount.Unit == season.Ratio && amount.Value.Rat().Cmp(amount.Second.Rat()) < 0:
@@ -177,16 +180,16 @@ func amountHint(text string, kind *season.FaultKind) string {
 }
 
 // faultCode reads the code after `on`, as typed in the figure's row.
-func (l bodyLine) faultCode(fault *season.Fault, on faultOn, figTok token) bool {
+func (l bodyLine) faultCode(fault *season.Fault, on faultOn) bool {
+	if at := l.next(); fault.Figure == 0 {
+		l.fail(at, faultWhole)
+		return false
+	}
 	tok, ok := l.word("a code of the figure")
 	if !ok {
 		return false
 	}
 	code := l.text(tok)
-	if fault.Figure == 0 {
-		l.fail(tok, faultWhole)
-		return false
-	}
 	fault.On = code
 	if on.sequence == nil || on.lost {
 		return true

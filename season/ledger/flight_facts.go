@@ -53,7 +53,7 @@ func (fr *flightReader) penalty(line bodyLine) {
 	if !ok {
 		return
 	}
-	points, _, ok := line.decimal("points")
+	points, _, ok := line.decimal("a number of points")
 	remark := line.end()
 	if ok {
 		fr.fl.Penalties = append(fr.fl.Penalties, season.Penalty{Kind: season.PenaltyKind(kind), Points: points, Remark: remark})
@@ -134,13 +134,7 @@ func (fr *flightReader) judgeTotals(line bodyLine) {
 	}
 	line.end()
 	if n := len(fr.fl.JudgeTotals); !line.failed && !fr.lostPanel && n != len(fr.fl.Panel) {
-		at := line.key
-		if n > len(fr.fl.Panel) {
-			at = line.f.tokens[first+int32(len(fr.fl.Panel))]
-		} else if n > 0 {
-			end := line.f.tokens[first+int32(n)-1].end
-			at = token{start: end, end: end, line: line.line}
-		}
+		at := lengthPlace(after(line.key), line.f.tokens[first:first+int32(n)], len(fr.fl.Panel))
 		fr.at(line.f, at, totalsCount, plural(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 	}
 }

@@ -17,11 +17,14 @@ func (fr *flightReader) marks() {
 		return
 	}
 	if len(rows) > 0 && len(sheets) > 0 {
-		first := sheets[0]
-		fr.at(first.f, first.key, rowsAndSheets)
+		second, what, before := sheets[0], "a sheet", "rows by figure"
+		if rows[0].line > sheets[0].line {
+			second, what, before = rows[0], "a row", "sheets"
+		}
+		fr.at(second.f, second.key, rowsAndSheets, what, before)
 		return
 	}
-	fr.needed(slices.Concat(rows, sheets)[0])
+	fr.needed()
 	if len(sheets) > 0 {
 		fr.readSheets(sheets)
 		return
@@ -40,14 +43,14 @@ func (fr *flightReader) linesThat(want func(bodyLine) bool) []bodyLine {
 }
 
 // needed reports a flight that has marks and no panel or no sequence.
-func (fr *flightReader) needed(first bodyLine) {
+func (fr *flightReader) needed() {
 	if fr.fl.Sequence == nil && !fr.lostSequence {
 		fr.lostSequence = true
-		fr.at(fr.b.f, first.key, noSequence)
+		fr.at(fr.b.f, fr.head, noSequence)
 	}
 	if len(fr.fl.Panel) == 0 && !fr.lostPanel {
 		fr.lostPanel = true
-		fr.at(fr.b.f, first.key, noPanel)
+		fr.at(fr.b.f, fr.head, noPanel)
 	}
 }
 
@@ -134,14 +137,21 @@ func (fr *flightReader) checkRow(line bodyLine, name string, kind scoring.LineKi
 	if fr.lostPanel || len(marks) == len(fr.fl.Panel) || (bad && line.f.lines[line.line].broken) || (bad && line.failed) {
 		return
 	}
-	at := line.key
-	if n := len(fr.fl.Panel); len(marks) > n {
-		at = tokens[n]
-	} else if len(tokens) > 0 {
-		last := tokens[len(tokens)-1]
-		at = token{start: last.end, end: last.end, line: last.line}
-	}
+	at := lengthPlace(after(line.key), tokens, len(fr.fl.Panel))
 	fr.at(line.f, at, rowLength, name, plural(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+}
+
+// lengthPlace is where a row or a sheet is too long or too short: its first
+// mark too many, or the place behind its last one.
+func lengthPlace(empty token, tokens []token, want int) token {
+	switch {
+	case len(tokens) > want:
+		return tokens[want]
+	case len(tokens) > 0:
+		return after(tokens[len(tokens)-1])
+	default:
+		return empty
+	}
 }
 
 // missingRows reports every line of the sequence that has no row; in practice
@@ -178,11 +188,12 @@ func has(seen map[string]int32, name string) bool {
 func (fr *flightReader) readSheets(sheets []bodyLine) {
 	fl := fr.fl
 	columns := make([][]scoring.Mark, len(fl.Panel))
-	first := map[string]int32{}
+	first, stray := map[string]int32{}, false
 	for _, line := range sheets {
 		tok, judge, ok := line.handle("a judge")
 		if !ok {
-			return
+			stray = true
+			continue
 		}
 		if n, twice := first[judge]; twice {
 			fr.at(line.f, tok, rowTwice, "judge "+judge, n+1)
@@ -192,17 +203,17 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 		marks, tokens, _, bad := line.marks()
 		j := slices.Index(fl.Panel, judge)
 		if j < 0 && !fr.lostPanel {
-			d := fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " "))
-			d.didYouMean(judge, fl.Panel)
-			return
+			fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " ")).didYouMean(judge, fl.Panel)
+			stray = true
+			continue
 		}
 		fr.checkSheet(line, judge, marks, tokens, bad)
 		if j >= 0 {
 			columns[j] = marks
 		}
 	}
-	if fr.lostPanel || fr.lostSequence {
-		return
+	if fr.lostPanel || fr.lostSequence || stray {
+		return // a sheet under a wrong name is not missing besides
 	}
 	for _, judge := range fl.Panel {
 		if !has(first, judge) {
@@ -241,13 +252,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	if len(marks) == len(kinds) {
 		return
 	}
-	at := line.key
-	if len(marks) > len(kinds) {
-		at = tokens[len(kinds)]
-	} else if len(tokens) > 0 {
-		last := tokens[len(tokens)-1]
-		at = token{start: last.end, end: last.end, line: last.line}
-	}
+	at := lengthPlace(after(line.f.tokens[line.f.lines[line.line].first+1]), tokens, len(kinds))
 	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
 	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
 		want += fmt.Sprintf(" and %s", []string{"", "positioning", "harmony"}[kinds[len(kinds)-1]])
@@ -255,7 +260,6 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 		want += ", positioning and harmony"
 	}
 	fr.at(line.f, at, sheetLength, judge, plural(len(marks), "mark", "marks"), want)
-	fr.lostPanel = true
 }
 
 // turn makes rows of the judges' columns.

@@ -65,8 +65,9 @@ func fastGrade(text string) (half int, ok bool) {
 
 // highHint reads 85 as 8.5.
 func highHint(text string) string {
-	if len(text) == 2 && isNumber(text) && (text[1] == '0' || text[1] == '5') {
-		return fmt.Sprintf("%c.%c?", text[0], text[1])
+	digits := strings.NewReplacer("O", "0", "o", "0").Replace(text)
+	if len(digits) == 2 && isNumber(digits) && (digits[1] == '0' || digits[1] == '5') {
+		return fmt.Sprintf("%c.%c?", digits[0], digits[1])
 	}
 	return ""
 }
@@ -88,6 +89,9 @@ func markHint(text string) string {
 		if _, ok := scoring.ParseDecimal(number); ok {
 			return "put only white space between marks"
 		}
+	}
+	if hint := highHint(text); hint != "" {
+		return hint
 	}
 	return numberHint(text)
 }

@@ -33,6 +33,8 @@ const (
 	lineOutside     Code = "line-outside"
 	missingWord     Code = "missing-word"
 	extraWord       Code = "extra-word"
+	tooLate         Code = "too-late"
+	afterRemark     Code = "after-remark"
 	unexpected      Code = "unexpected"
 	bodyNotAllowed  Code = "body-not-allowed"
 
@@ -113,7 +115,6 @@ const (
 
 	// Faults.
 	faultUnit     Code = "fault-unit"
-	faultOrder    Code = "fault-order"
 	faultWhole    Code = "fault-whole-flight"
 	faultCode     Code = "fault-code"
 	ratioOrder    Code = "ratio-order"
@@ -122,9 +123,9 @@ const (
 
 	// Rule styles, policies, money.
 	likeCycle        Code = "like-cycle"
-	policyKey        Code = "policy-key"
 	policyShapeWrong Code = "policy-shape"
 	sameParty        Code = "same-party"
+	pilotsOrClub     Code = "pilots-or-club"
 	rateTarget       Code = "rate-target"
 	rateTwice        Code = "rate-twice"
 	rateZero         Code = "rate-zero"
@@ -145,13 +146,15 @@ var messages = map[Code]message{
 	oddSpace:         {Error, "%U looks like a space and is none", "type a plain space"},
 
 	unknownBlock:    {Error, "no block is called %q", ""},
-	unknownKey:      {Error, "a %s has no line %q", ""},
+	unknownKey:      {Error, "%s has no line %q", ""},
 	keyTwice:        {Error, "%q stands twice in one block, first on line %d", ""},
 	bodyAtColumnOne: {Error, "%q at the line's start begins no block here", "indent it"},
 	blockIndented:   {Error, "%q begins a block and is indented", "start at column 0"},
 	lineOutside:     {Error, "an indented line outside any block", "start a block at column 0 above it"},
 	missingWord:     {Error, "%s is missing after %q", ""},
 	extraWord:       {Error, "%q is one word too many", ""},
+	afterRemark:     {Error, "%q follows a remark, which ends its line", ""},
+	tooLate:         {Error, "%q stands too late; the order is %s", ""},
 	unexpected:      {Error, "%q is not %s", ""},
 	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
 
@@ -182,13 +185,13 @@ var messages = map[Code]message{
 	placeAboveOf:   {Error, "place %d of %d: the place is above the number of pilots", ""},
 	placeZero:      {Error, "place %d: places begin at 1", ""},
 	pointsAboveMax: {Error, "%s points are more than the maximum of %s", ""},
-	nothingSaid:    {Error, "%s says nothing: %s", ""},
+	nothingSaid:    {Error, "%s says nothing", "%s"},
 
-	figureOrder:    {Error, "figure %s follows figure %d: figures are numbered 1, 2, 3 without a gap", ""},
+	figureOrder:    {Error, "figure %s stands where figure %d is expected: figures are numbered 1, 2, 3 without a gap", ""},
 	figureTwice:    {Error, "figure %d stands twice, first on line %d", ""},
 	noFigures:      {Error, "sequence %q has no figures", ""},
 	figureNoK:      {Error, "figure %d has no K", "write CODE:K for each element, or `K 14`"},
-	someK:          {Error, "%q has no K and another element of the figure has one", "give every element a K, or the figure's K alone: `K 14 9.1.1.1`"},
+	someK:          {Error, "element %q has no K", "give every element a K (CODE:K), or the figure's K before them: `K 14 9.1.1.1`"},
 	bothK:          {Error, "%q has a K of its own beside the figure's", "give the figure's K or each element's, not both"},
 	figureK:        {Error, "figure %d has K %d; a figure's K is 1 to 200", ""},
 	totalMismatch:  {Error, "total K %d is neither the figures' K (%d) nor that of all lines (%d)", "look for a mistyped K"},
@@ -205,7 +208,7 @@ var messages = map[Code]message{
 	rowTwice:       {Error, "%s has a second row, the first is on line %d", ""},
 	noSuchFigure:   {Error, "there is no figure %d: %s has %s", ""},
 	noSuchLine:     {Error, "%s has no %s line", "add it to the sequence with its K, or delete this row"},
-	rowsAndSheets:  {Error, "a sheet in a flight that has rows by figure", "give the marks by figure or by sheet, not both"},
+	rowsAndSheets:  {Error, "%s in a flight that has %s", "give the marks by figure or by sheet, not both"},
 	sheetUnknown:   {Error, "judge %q is not on the panel (%s)", ""},
 	sheetMissing:   {Error, "judge %s has no sheet", "if the sheet is not to hand, end the panel with `missing %s`"},
 	noPanel:        {Error, "no panel: neither the flight nor its contest says who judged", "add `panel A B C`, the judges in the order of the marks"},
@@ -215,7 +218,7 @@ var messages = map[Code]message{
 	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void` or a note"},
 	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s 2`"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
-	otherProgramme:    {Warning, "sequence %q is a %s, the flight is a %s", ""},
+	otherProgramme:    {Warning, "the programme is %s, and that of sequence %q is %s", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
 	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},
 	notInField:        {Warning, "the flight's own total, %s, is not among the field; it is added", ""},
@@ -226,7 +229,6 @@ var messages = map[Code]message{
 	promptedLater:     {Error, "%q was flown after the drill was set", ""},
 
 	faultUnit:     {Error, "%q: a %s fault is measured in %s", ""},
-	faultOrder:    {Error, "%q stands too late: an amount, on CODE, seen or felt, by COACH, in this order", ""},
 	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
 	faultCode:     {Error, "figure %d has no %q", ""},
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
@@ -234,8 +236,8 @@ var messages = map[Code]message{
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
 
 	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
-	policyKey:        {Error, "a policy has no key %q", ""},
 	policyShapeWrong: {Error, "%s is written `%s`", ""},
+	pilotsOrClub:     {Error, "a cost is for pilots or for the club, not for both", "split it into two costs"},
 	sameParty:        {Error, "%q is on both sides", ""},
 	rateTarget:       {Error, "%d already converts into %s (line %d)", "one currency a year is the one to convert into"},
 	rateTwice:        {Error, "%d already has a rate for %s, on line %d", ""},

@@ -54,6 +54,8 @@ func (r *reader) scan(f *file) {
 			if end > pos && f.text[end-1] == '\r' {
 				end--
 			}
+		} else if end > pos && f.text[end-1] == '\r' {
+			end--
 		}
 		f.lines = append(f.lines, line{start: int32(pos), end: int32(end), first: int32(len(f.tokens))})
 		r.scanLine(f, len(f.lines)-1)
@@ -103,7 +105,7 @@ func (r *reader) scanWord(f *file, n int, start int32) int32 {
 			break
 		}
 		if c == '"' {
-			r.lexical(f, n, pos, pos+1, quoteInsideWord)
+			r.lexical(f, n, start, pos+1, quoteInsideWord)
 			return l.end
 		}
 		odd = odd || c < 0x20 || c >= 0x7f

@@ -6,12 +6,19 @@ import (
 	"github.com/agext/levenshtein"
 )
 
+// shortestGuess is the shortest word for which a near name says anything.
+const shortestGuess = 3
+
 // nearest gives the known name closest to what was typed, "" where none is
 // close enough to be what was meant: a third of the letters, at most three, may
-// differ, swapped neighbours counting once.
+// differ, swapped neighbours counting once; else a name that was cut short or
+// drawn out.
 func nearest(typed string, known []string) string {
-	best, bestDistance := "", min(3, (len([]rune(typed))+2)/3)+1
 	lower := strings.ToLower(typed)
+	best, bestDistance := "", min(3, (len([]rune(typed))+2)/3)+1
+	if len([]rune(lower)) < shortestGuess {
+		bestDistance = 0
+	}
 	for _, name := range known {
 		candidate := strings.ToLower(name)
 		distance := levenshtein.Distance(lower, candidate, nil)
@@ -22,7 +29,20 @@ func nearest(typed string, known []string) string {
 			best, bestDistance = name, distance
 		}
 	}
-	return best
+	if best != "" {
+		return best
+	}
+	for _, name := range known {
+		if begins(lower, strings.ToLower(name)) {
+			return name
+		}
+	}
+	return ""
+}
+
+// begins reports whether a word was cut short or drawn out.
+func begins(typed, known string) bool {
+	return len(known) >= shortestGuess && len(typed) >= shortestGuess-1 && (strings.HasPrefix(typed, known) || strings.HasPrefix(known, typed))
 }
 
 // swapped reports whether two words differ by two neighbouring letters only.

@@ -69,6 +69,7 @@ func (w *words) dateText(tok token, text string) (season.Date, bool) {
 // otherDate rewrites the other ways people write a date: 18.04.2026, 18/4/2026,
 // 2026/4/18, 20260418.
 func otherDate(text string) string {
+	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
 	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
 		parts = []string{text[:4], text[4:6], text[6:]}
@@ -118,6 +119,8 @@ func numberHint(text string) string {
 		return fmt.Sprintf("a letter for a digit? %s", zeros)
 	case strings.Count(text, ".")+strings.Count(text, ",") > 1 && isNumber(strings.NewReplacer(".", "", ",", "").Replace(text)):
 		return "write no thousands separator"
+	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
+		return fmt.Sprintf("write %s", strings.TrimSuffix(text, "%"))
 	case strings.ContainsAny(text, "eE") && isNumber(strings.NewReplacer("e", "", "E", "", "+", "", ".", "").Replace(text)):
 		return "numbers have no exponent"
 	default:

@@ -100,6 +100,9 @@ func (w *words) missing(want string) *Diagnostic {
 	return w.r.report(span{w.f, w.line, last.end, last.end}, missingWord, want, w.text(last))
 }
 
+// after is the place just behind a token, where something is missing.
+func after(tok token) token { return token{start: tok.end, end: tok.end, line: tok.line} }
+
 // quoted takes the next token, which must be quoted text.
 func (w *words) quoted(want string) (string, token, bool) {
 	if w.failed {
@@ -134,10 +137,15 @@ func (w *words) end() string {
 		return w.text(tok)
 	}
 	tok := w.next()
+	if tok.quoted {
+		after := w.next()
+		w.fail(after, afterRemark, w.text(after))
+		return ""
+	}
 	d := w.fail(tok, extraWord, w.text(tok))
-	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; !tok.quoted && looksLikeText(rest) {
+	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
 		d.hinted("put a remark in quotes: %s", quote(rest))
-	} else if !tok.quoted && strings.HasPrefix(rest, "//") {
+	} else if strings.HasPrefix(rest, "//") {
 		d.hinted("a comment begins with #")
 	}
 	return ""
