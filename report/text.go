@@ -109,13 +109,29 @@ func (t *textWriter) facts(facts *Facts) []string {
 			indent = max(indent, label+gap)
 		}
 	}
+	wholes := 0
+	for _, fact := range facts.Items {
+		wholes = max(wholes, wholeWidth(newShown(fact.Value)))
+	}
 	var lines []string
 	for _, fact := range facts.Items {
-		value := newShown(fact.Value)
+		value, shift := newShown(fact.Value), 0
+		if value.whole { // decimal points stand beneath each other
+			shift = wholes - wholeWidth(value)
+		}
 		tint := func(line string) string { return paint(line, value.tone, t.color) }
-		lines = append(lines, hang(printable(fact.Label), value.text+value.mark, indent, t.prose, tint)...)
+		lines = append(lines, hang(printable(fact.Label), value.text+value.mark, indent+shift, t.prose, tint)...)
 	}
 	return lines
+}
+
+// wholeWidth is the width of a number before its decimal point, 0 for text.
+func wholeWidth(value shown) int {
+	if !value.whole {
+		return 0
+	}
+	whole, _, _ := strings.Cut(value.text, ".")
+	return displayWidth(whole)
 }
 
 // untinted leaves a line as it is.

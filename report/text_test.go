@@ -100,7 +100,7 @@ Places   no values
 Rising, though the season is short: need 6 flights for an interval that says more than this.
 
 Best   67.57*
-Worst  7.50
+Worst   7.50
 Mean
 `, composed(t, season(), 140))
 }
@@ -134,7 +134,7 @@ Rising, though the season is short: need 6 flights for an interval that says
 more than this.
 
 Best   67.57*
-Worst  7.50
+Worst   7.50
 Mean
 `, composed(t, season(), 80))
 }
@@ -181,7 +181,7 @@ Rising, though the season is short: need
 than this.
 
 Best   67.57*
-Worst  7.50
+Worst   7.50
 Mean
 `, composed(t, season(), 40))
 }

@@ -138,7 +138,7 @@ func (s *splitter) outer(n int32, tok token) {
 // near a keyword the lines beneath are read as that block.
 func (s *splitter) unknown(n int32, tok token, word string) {
 	d := s.r.at(s.f, tok, unknownBlock, word)
-	guess := nearest(word, blockKinds)
+	guess := Nearest(word, blockKinds)
 	d.didYouMean(word, blockKinds)
 	if guess != "" && guess != includeKey {
 		s.begin(guess, n)

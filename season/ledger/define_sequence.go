@@ -211,7 +211,7 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		switch {
 		case code == "k":
 			d.hinted("write a capital K")
-		case nearest(code, season.Groups) != "":
+		case Nearest(code, season.Groups) != "":
 			d.didYouMean(code, season.Groups)
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
 			d.hinted("put a space after K: K %s", code[1:])

@@ -107,7 +107,7 @@ func (w *words) party(want string) (season.Party, token, bool) {
 		return season.Party{}, w.next(), true
 	}
 	pilot, tok, ok := find(w, w.r.names.pilots, want)
-	if n := len(w.r.list); !ok && n > 0 && w.r.list[n-1].Code == unknownName && nearest(w.text(tok), []string{"club"}) != "" {
+	if n := len(w.r.list); !ok && n > 0 && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
 		w.r.list[n-1].hinted("the club itself is `club`")
 	}
 	return season.Party{Pilot: pilot}, tok, ok

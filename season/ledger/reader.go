@@ -246,7 +246,7 @@ func (d *Diagnostic) hinted(format string, args ...any) {
 
 // didYouMean adds the nearest known name, if one is near, to the message.
 func (d *Diagnostic) didYouMean(typed string, known []string) {
-	if name := nearest(typed, known); name != "" {
+	if name := Nearest(typed, known); name != "" {
 		d.Message += fmt.Sprintf("; did you mean %q?", name)
 	}
 }

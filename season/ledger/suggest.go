@@ -9,11 +9,11 @@ import (
 // shortestGuess is the shortest word for which a near name says anything.
 const shortestGuess = 3
 
-// nearest gives the known name closest to what was typed, "" where none is
+// Nearest gives the known name closest to what was typed, "" where none is
 // close enough to be what was meant: a third of the letters, at most three, may
 // differ, swapped neighbours counting once; else a name that was cut short or
 // drawn out.
-func nearest(typed string, known []string) string {
+func Nearest(typed string, known []string) string {
 	lower := strings.ToLower(typed)
 	best, bestDistance := "", min(3, (len([]rune(typed))+2)/3)+1
 	if len([]rune(lower)) < shortestGuess {

@@ -1,0 +1,286 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boxbook/data"
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"github.com/google/renameio/v2/maybe"
+	"github.com/spf13/cobra"
+)
+
+// app is what every command shares: the streams and the common flags.
+type app struct {
+	*streams
+	ledger   string
+	pilot    string
+	season   int
+	since    string
+	until    string
+	category string
+	contest  string
+	format   string
+	output   string
+	color    string
+	asof     string
+}
+
+const ledgerSuffix = ".boxbook"
+
+func (a *app) commonFlags(root *cobra.Command) {
+	flags := root.PersistentFlags()
+	flags.StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
+	flags.StringVar(&a.pilot, "pilot", "", "only this `PILOT`")
+	flags.IntVar(&a.season, "season", 0, "only the season that begins in this `YEAR`")
+	flags.StringVar(&a.since, "since", "", "only from this `DATE` on")
+	flags.StringVar(&a.until, "until", "", "only up to this `DATE`")
+	flags.StringVar(&a.category, "category", "", "only this `CATEGORY`")
+	flags.StringVar(&a.contest, "contest", "", "only this `CONTEST`")
+	flags.StringVar(&a.format, "format", formatText, "write `FORMAT`: text or json")
+	flags.StringVarP(&a.output, "output", "o", "", "write to this `FILE`")
+	flags.StringVar(&a.color, "color", "auto", "use colour `WHEN`: auto, always or never")
+	flags.StringVar(&a.asof, "asof", "", "the `DATE` that counts as today (default: today)")
+}
+
+// today is the day that counts as today.
+func (a *app) today() (season.Date, error) {
+	if a.asof == "" {
+		return season.DateIn(a.now()), nil
+	}
+	return a.dateFlag("asof", a.asof)
+}
+
+func (a *app) dateFlag(name, text string) (season.Date, error) {
+	if text == "" {
+		return 0, nil
+	}
+	date, ok := season.ParseDate(text)
+	if !ok {
+		return 0, &usageError{text: fmt.Sprintf("--%s %q is not a date (YYYY-MM-DD)", name, text)}
+	}
+	return date, nil
+}
+
+// ledgerPath says which ledger is meant.
+func (a *app) ledgerPath() (string, error) {
+	if a.ledger != "" {
+		return a.ledger, nil
+	}
+	if path := a.env("BOXBOOK_LEDGER"); path != "" {
+		return path, nil
+	}
+	seen, err := filepath.Glob("*" + ledgerSuffix)
+	if err != nil {
+		return "", &fileError{"look for a ledger", err}
+	}
+	if len(seen) != 1 {
+		slices.Sort(seen)
+		return "", noLedger(seen)
+	}
+	return seen[0], nil
+}
+
+// standardInput is a ledger on standard input; what it includes is read from
+// the current folder.
+type standardInput struct {
+	ledger.Disk
+	in io.Reader
+}
+
+const stdinName = "-"
+
+func (s standardInput) Read(path string) (string, error) {
+	if path == stdinName {
+		return ledger.ReadText(s.in, "standard input", 0)
+	}
+	return s.Disk.Read(path)
+}
+
+func (s standardInput) Locate(path string) (string, error) {
+	if path == stdinName {
+		return filepath.Abs(stdinName)
+	}
+	return s.Disk.Locate(path)
+}
+
+// read reads the ledger, whatever is wrong with it.
+func (a *app) read() (*ledger.Result, string, error) {
+	path, err := a.ledgerPath()
+	if err != nil {
+		return nil, "", err
+	}
+	today, err := a.today()
+	if err != nil {
+		return nil, "", err
+	}
+	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
+	if path == stdinName {
+		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
+	}
+	result, err := ledger.Load(opts)
+	var large *ledger.TooLargeError
+	switch {
+	case errors.As(err, &large):
+		return nil, "", err
+	case err != nil:
+		return nil, "", &fileError{"read " + path, err}
+	}
+	name := path
+	if opts.Shown != "" {
+		name = opts.Shown
+	}
+	return result, name, nil
+}
+
+// open reads the ledger and refuses one with errors.
+func (a *app) open() (*season.Ledger, error) {
+	result, _, err := a.read()
+	if err != nil {
+		return nil, err
+	}
+	return result.Ledger, result.Diagnostics.Err()
+}
+
+// selection turns the common flags into a selection.
+func (a *app) selection(l *season.Ledger) (season.Selection, error) {
+	s := season.Selection{Season: a.season, Category: a.category}
+	var err error
+	if s.Since, err = a.dateFlag("since", a.since); err != nil {
+		return s, err
+	}
+	if s.Until, err = a.dateFlag("until", a.until); err != nil {
+		return s, err
+	}
+	if s.Since != 0 && s.Until != 0 && s.Until < s.Since {
+		return s, &usageError{text: fmt.Sprintf("--until %s is before --since %s", a.until, a.since)}
+	}
+	if a.pilot != "" {
+		if s.Pilot = l.PilotNamed(a.pilot); s.Pilot == nil {
+			return s, unknown("pilot", a.pilot, pilotHandles(l.Pilots))
+		}
+	}
+	if a.contest != "" {
+		if s.Contest = l.ContestNamed(a.contest); s.Contest == nil {
+			return s, unknown("contest", a.contest, contestHandles(l))
+		}
+	}
+	if known := l.CategoryNames(); a.category != "" && !slices.Contains(known, a.category) {
+		return s, unknown("category", a.category, known)
+	}
+	return s, nil
+}
+
+// onePilot settles which pilot a question is about.
+func (a *app) onePilot(l *season.Ledger, s season.Selection) (season.Selection, error) {
+	if s.Pilot != nil {
+		return s, nil
+	}
+	flyers := l.Flyers(s)
+	switch len(flyers) {
+	case 0:
+		return s, noFlights(l)
+	case 1:
+		s.Pilot = flyers[0]
+		return s, nil
+	default:
+		return s, &usageError{
+			"several pilots have flights: " + strings.Join(pilotHandles(flyers), ", "), "name one with --pilot",
+		}
+	}
+}
+
+// oneSeason takes the latest season where no span was asked for.
+func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
+	if s.Season == 0 && s.Since == 0 && s.Until == 0 && s.Contest == nil {
+		s.Season = l.LatestSeason(s)
+	}
+	return s
+}
+
+func pilotHandles(pilots []*season.Pilot) []string {
+	var names []string
+	for _, p := range pilots {
+		names = append(names, p.Handle)
+	}
+	return names
+}
+
+func contestHandles(l *season.Ledger) []string {
+	var names []string
+	for _, c := range l.Contests {
+		names = append(names, c.Handle)
+	}
+	return names
+}
+
+// The formats of a reading command.
+const (
+	formatText = "text"
+	formatJSON = "json"
+)
+
+// checkFormat refuses an unknown format before anything is read.
+func (a *app) checkFormat() error {
+	if a.format != formatText && a.format != formatJSON {
+		return &usageError{text: fmt.Sprintf("--format %q is not one of text, json", a.format)}
+	}
+	if !slices.Contains([]string{"auto", "always", "never"}, a.color) {
+		return &usageError{text: fmt.Sprintf("--color %q is not one of auto, always, never", a.color)}
+	}
+	return nil
+}
+
+// show writes a document in the format asked for.
+func (a *app) show(doc report.Document) error {
+	return a.deliver(func(w io.Writer) error {
+		if a.format == formatJSON {
+			return report.WriteJSON(w, doc)
+		}
+		return report.WriteText(w, doc, report.TextOptions{Width: a.width, Color: a.colored()})
+	})
+}
+
+// colored decides by flag, NO_COLOR and terminal; a file gets colour only
+// where it was asked for by name.
+func (a *app) colored() bool {
+	switch a.color {
+	case "always":
+		return true
+	case "never":
+		return false
+	default:
+		return a.terminal && a.output == "" && a.env("NO_COLOR") == "" && a.env("TERM") != "dumb"
+	}
+}
+
+// deliver makes the whole output first, and only then writes it: to standard
+// output, or to a file that is replaced as a whole.
+func (a *app) deliver(write func(io.Writer) error) error {
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		return err
+	}
+	if a.output == "" || a.output == stdinName {
+		if _, err := a.out.Write(b.Bytes()); err != nil {
+			return &fileError{"write the output", err}
+		}
+		return nil
+	}
+	if info, err := os.Stat(a.output); err == nil && info.IsDir() {
+		return &fileError{"write " + a.output, errors.New("it is a folder")}
+	}
+	if err := maybe.WriteFile(a.output, b.Bytes(), 0o644); err != nil {
+		return &fileError{"write " + a.output, err}
+	}
+	return nil
+}

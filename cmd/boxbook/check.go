@@ -1,0 +1,57 @@
+package main
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/report/pages"
+	"boxbook/season/ledger"
+
+	"github.com/spf13/cobra"
+)
+
+func newCheck(a *app) *cobra.Command {
+	var strict bool
+	cmd := &cobra.Command{
+		Use: "check", Short: "say what is wrong with the ledger", GroupID: groupCare,
+		Long: `Read the whole ledger with all that it includes and say what is wrong, by file,
+line and column. Errors give exit code 1; warnings do too with --strict.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runCheck(strict) },
+	}
+	cmd.Flags().BoolVar(&strict, "strict", false, "let warnings fail the check as errors do")
+	return cmd
+}
+
+func (a *app) runCheck(strict bool) error {
+	if err := a.checkFormat(); err != nil {
+		return err
+	}
+	result, name, err := a.read()
+	if err != nil {
+		return err
+	}
+	if a.format == formatJSON {
+		err = a.show(report.Document{Data: pages.Check(result)})
+	} else {
+		err = a.sayCheck(name, result)
+	}
+	if err != nil {
+		return err
+	}
+	list := result.Diagnostics
+	if list.Errors() > 0 || (strict && list.Warnings() > 0) {
+		return errCheck
+	}
+	return nil
+}
+
+// sayCheck lists the diagnostics on standard error and sums them up on
+// standard output.
+func (a *app) sayCheck(name string, result *ledger.Result) error {
+	if err := ledger.Render(a.err, result.Diagnostics); err != nil {
+		return &fileError{"write the diagnostics", err}
+	}
+	_, err := fmt.Fprintln(a.out, checkSummary(name, result))
+	return err
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+
+	"boxbook/season/ledger"
+)
+
+// Exit codes.
+const (
+	exitDone    = 0
+	exitInvalid = 1 // the ledger has errors, or a check asked for did not hold
+	exitUsage   = 2
+	exitFile    = 3 // input or output failed
+)
+
+// usageError says that the command was called wrongly; hint is a line of its
+// own, "" where there is nothing to add.
+type usageError struct {
+	text string
+	hint string
+}
+
+func (e *usageError) Error() string { return e.text }
+
+// fileError says that something could not be read or written.
+type fileError struct {
+	doing string // "read season.boxbook"
+	err   error
+}
+
+func (e *fileError) Error() string { return "cannot " + e.doing + ": " + plainReason(e.err) }
+func (e *fileError) Unwrap() error { return e.err }
+
+// plainReason is a file error without its operation and path, which the
+// sentence around it has already.
+func plainReason(err error) string {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
+}
+
+// errCheck says that a check asked for did not hold; everything has been said.
+var errCheck = errors.New("the check did not hold")
+
+// exitCode is the one place where an error becomes an exit code.
+func exitCode(err error) int {
+	var usage *usageError
+	var invalid *ledger.InvalidError
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.Is(err, errCheck), errors.As(err, &invalid):
+		return exitInvalid
+	case errors.As(err, &usage):
+		return exitUsage
+	default:
+		return exitFile
+	}
+}

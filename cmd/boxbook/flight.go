@@ -1,0 +1,83 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report/pages"
+	"boxbook/season"
+
+	"github.com/spf13/cobra"
+)
+
+func newFlight(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "flight [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
+		Long: `Show the score sheet of a flight: a row a figure with every judge's mark, the
+judges' totals, points, maximum and percent, and the official total beside it.
+
+SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or a leading part of it in
+whole pieces; "last", the latest flight, where nothing is given.`,
+		Example: "  boxbook flight\n  boxbook flight 2026-04-18/ines/known\n  boxbook flight 2026-04-18 --pilot ines --format json",
+		Args:    arguments(cobra.MaximumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			selector := season.LastSelector
+			if len(args) == 1 {
+				selector = args[0]
+			}
+			return a.runFlight(selector)
+		},
+	}
+}
+
+func (a *app) runFlight(selector string) error {
+	if err := a.checkFormat(); err != nil {
+		return err
+	}
+	l, err := a.open()
+	if err != nil {
+		return err
+	}
+	s, err := a.selection(l)
+	if err != nil {
+		return err
+	}
+	f, err := oneFlight(l, s, selector)
+	if err != nil {
+		return err
+	}
+	return a.show(pages.Flight(f))
+}
+
+// oneFlight finds the one flight that a selector names.
+func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.Flight, error) {
+	found := l.Matching(selector, s)
+	switch {
+	case len(found) == 1:
+		return found[0], nil
+	case len(found) > 1:
+		return nil, &usageError{fmt.Sprintf("%q names %d flights", selector, len(found)), "say which:\n" + flightNames(found)}
+	case len(l.Select(s)) == 0:
+		return nil, noFlights(l)
+	default:
+		var names []string
+		for _, f := range l.Select(s) {
+			names = append(names, f.Name)
+		}
+		return nil, unknown("flight", selector, names)
+	}
+}
+
+// flightNames lists flights a line each, the first dozen.
+func flightNames(flights []*season.Flight) string {
+	const most = 12
+	var lines []string
+	for i, f := range flights {
+		if i == most {
+			lines = append(lines, fmt.Sprintf("and %d more", len(flights)-most))
+			break
+		}
+		lines = append(lines, f.Name)
+	}
+	return strings.Join(lines, "\n")
+}

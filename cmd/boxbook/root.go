@@ -1,0 +1,120 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// version is what `boxbook version` says.
+const version = "0.1.0"
+
+// The groups of the help page.
+const (
+	groupRecord   = "record"
+	groupRead     = "read"
+	groupHandOver = "hand-over"
+	groupCare     = "care"
+)
+
+// run executes one command line and gives the exit code.
+func run(args []string, s *streams) int {
+	root := newRoot(s)
+	root.SetArgs(args)
+	err := asUsage(root.Execute())
+	if err != nil {
+		complain(s.err, err)
+	}
+	return exitCode(err)
+}
+
+func newRoot(s *streams) *cobra.Command {
+	a := &app{streams: s}
+	root := &cobra.Command{
+		Use:   "boxbook",
+		Short: "keep and read the ledger of a competition aerobatic pilot's flights",
+		Long: `boxbook keeps a plain-text ledger of contest flights: sequences with their K
+factors, the judges' grades, official results, faults and drills. It turns
+grades into scores, says where the points went, shows the season, and exports
+a workbook for the coach.`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		// A bare `boxbook` says what there is.
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetIn(s.in)
+	root.SetOut(s.out)
+	root.SetErr(s.err)
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		return &usageError{err.Error(), usageHint(cmd)}
+	})
+	root.AddGroup(
+		&cobra.Group{ID: groupRecord, Title: "Record"},
+		&cobra.Group{ID: groupRead, Title: "Read"},
+		&cobra.Group{ID: groupHandOver, Title: "Hand over"},
+		&cobra.Group{ID: groupCare, Title: "Care"},
+	)
+	root.SetHelpCommandGroupID(groupCare)
+	root.SetCompletionCommandGroupID(groupCare)
+	a.commonFlags(root)
+	root.AddCommand(
+		newStart(a), newFlight(a), newSeason(a), newWorkbook(a), newCheck(a), newDemo(a), newVersion(a),
+		newTopic("marks", "the marks of a score sheet", marksTopic),
+		newTopic("language", "the ledger language by example", languageTopic()),
+	)
+	root.InitDefaultHelpCmd()
+	root.InitDefaultCompletionCmd()
+	for _, cmd := range root.Commands() {
+		switch cmd.Name() {
+		case "help":
+			cmd.Short = "explain a command or a topic"
+		case "completion":
+			cmd.Short = "write the completion script of a shell"
+		}
+	}
+	return root
+}
+
+func usageHint(cmd *cobra.Command) string {
+	return fmt.Sprintf("usage: %s\nsee %s --help", cmd.UseLine(), cmd.CommandPath())
+}
+
+// arguments wraps cobra's check of the number of arguments: a wrong number is
+// wrong usage.
+func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if err := check(cmd, args); err != nil {
+			return &usageError{err.Error(), usageHint(cmd)}
+		}
+		return nil
+	}
+}
+
+// asUsage turns cobra's own complaint about an unknown command into a usage
+// error.
+func asUsage(err error) error {
+	var usage *usageError
+	if err == nil || errors.As(err, &usage) || !strings.HasPrefix(err.Error(), "unknown command") {
+		return err
+	}
+	first, rest, _ := strings.Cut(err.Error(), "\n")
+	hint := strings.Join(strings.Fields(strings.ReplaceAll(rest, "Did you mean this?", "did you mean")), " ")
+	if hint != "" {
+		hint += "?"
+	} else {
+		hint = "see boxbook --help"
+	}
+	return &usageError{first, hint}
+}
+
+func newVersion(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "version", Short: "say which boxbook this is", GroupID: groupCare, Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error {
+			_, err := fmt.Fprintln(a.out, "boxbook", version)
+			return err
+		},
+	}
+}

@@ -1,0 +1,37 @@
+package main
+
+import (
+	"boxbook/report/pages"
+
+	"github.com/spf13/cobra"
+)
+
+func newSeason(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
+		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
+the winner and to the median of the field, best and worst, and the contests'
+results as printed beside the sum of their flights.`,
+		Example: "  boxbook season\n  boxbook season --pilot ines --season 2026",
+		Args:    arguments(cobra.NoArgs),
+		RunE:    func(*cobra.Command, []string) error { return a.runSeason() },
+	}
+}
+
+func (a *app) runSeason() error {
+	if err := a.checkFormat(); err != nil {
+		return err
+	}
+	l, err := a.open()
+	if err != nil {
+		return err
+	}
+	s, err := a.selection(l)
+	if err != nil {
+		return err
+	}
+	if s, err = a.onePilot(l, s); err != nil {
+		return err
+	}
+	return a.show(pages.Season(l.SeasonOf(oneSeason(l, s))))
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"boxbook/data"
+
+	"github.com/spf13/cobra"
+)
+
+func newStart(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "start [FILE]", Short: "write a new ledger that explains itself", GroupID: groupRecord,
+		Long: `Write a new ledger that explains itself by example. FILE ends in .boxbook;
+season.boxbook where nothing is given. A file that is there is left alone.`,
+		Args: arguments(cobra.MaximumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			path := "season" + ledgerSuffix
+			if len(args) == 1 {
+				path = args[0]
+			}
+			return a.runStart(path)
+		},
+	}
+}
+
+func (a *app) runStart(path string) error {
+	if !strings.HasSuffix(path, ledgerSuffix) {
+		return &usageError{fmt.Sprintf("%q: a ledger's name ends in %s", path, ledgerSuffix), "boxbook start " + strings.TrimSuffix(path, filepath.Ext(path)) + ledgerSuffix}
+	}
+	if err := writeNew(path, data.Template); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", path, path)
+	return err
+}
+
+// writeNew writes a file that must not be there yet, and takes it back where
+// it cannot be written whole.
+func writeNew(path, text string) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return &fileError{"write " + path, errors.New("it is already there, and nothing is overwritten")}
+	}
+	if err != nil {
+		return &fileError{"write " + path, err}
+	}
+	_, err = f.WriteString(text)
+	err = errors.Join(err, f.Sync(), f.Close())
+	if err != nil {
+		_ = os.Remove(path) // the half-written file is of no use to anybody
+		return &fileError{"write " + path, err}
+	}
+	return nil
+}

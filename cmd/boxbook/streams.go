@@ -1,0 +1,41 @@
+package main
+
+import (
+	"io"
+	"os"
+	"strconv"
+	"time"
+
+	"boxbook/report"
+
+	"golang.org/x/term"
+)
+
+// streams is what a command may touch of the world: handed in, so that tests
+// hand in their own.
+type streams struct {
+	in       io.Reader
+	out, err io.Writer
+	env      func(string) string
+	now      func() time.Time
+	width    int  // columns of the terminal; 80 where out is none
+	terminal bool // out is a terminal
+}
+
+func systemStreams() *streams {
+	s := &streams{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now,
+		width: report.TerminalWidth(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
+	}
+	if columns, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && columns > 0 && !s.terminal {
+		s.width = min(max(columns, narrowest), widest)
+	}
+	return s
+}
+
+// The widths that output can be made for, in columns; where out is no terminal
+// $COLUMNS chooses.
+const (
+	narrowest = 40
+	widest    = 200
+)

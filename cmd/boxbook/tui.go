@@ -1,0 +1,94 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+// This file owns the tone of everything said to a person outside a report:
+// lower case, no full stop, hints on lines of their own.
+
+// complain says an error. What a diagnostic listing has already said is not
+// said again.
+func complain(w io.Writer, err error) {
+	var usage *usageError
+	var invalid *ledger.InvalidError
+	switch {
+	case errors.Is(err, errCheck):
+	case errors.As(err, &invalid):
+		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
+		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
+	case errors.As(err, &usage):
+		fmt.Fprintf(w, "boxbook: %s\n", usage.text)
+		if usage.hint != "" {
+			for _, line := range strings.Split(usage.hint, "\n") {
+				fmt.Fprintf(w, "  %s\n", line)
+			}
+		}
+	default:
+		fmt.Fprintf(w, "boxbook: %s\n", err)
+	}
+}
+
+// counted says a number of things: "1 error", "no flights".
+func counted(n int, one, many string) string {
+	switch n {
+	case 0:
+		return "no " + many
+	case 1:
+		return "1 " + one
+	default:
+		return fmt.Sprintf("%d %s", n, many)
+	}
+}
+
+// checkSummary is the last line of check.
+func checkSummary(name string, result *ledger.Result) string {
+	list, l := result.Diagnostics, result.Ledger
+	text := fmt.Sprintf("%s: %s, %s", name, counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
+	if list.Errors() > 0 {
+		return text
+	}
+	if len(l.Flights)+len(l.Pilots)+len(l.Contests) == 0 {
+		return text + "; nothing in it yet: `boxbook start` writes a ledger to begin with"
+	}
+	return text + fmt.Sprintf("; %s, %s, %s", counted(len(l.Pilots), "pilot", "pilots"),
+		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
+}
+
+// noLedger says that no ledger was named and the folder does not settle it.
+func noLedger(seen []string) error {
+	if len(seen) == 0 {
+		return &usageError{
+			"no ledger: no *.boxbook file in this folder", "name one with -f FILE or $BOXBOOK_LEDGER, or begin one: boxbook start",
+		}
+	}
+	return &usageError{
+		"several ledgers in this folder: " + strings.Join(seen, ", "), "name one with -f FILE or $BOXBOOK_LEDGER",
+	}
+}
+
+// noFlights says why there is nothing to show.
+func noFlights(l *season.Ledger) error {
+	if len(l.Flights) == 0 {
+		return &usageError{text: "there are no flights in the ledger yet"}
+	}
+	return &usageError{text: "no flights in this selection"}
+}
+
+// unknown says that a name is not known, with the nearest one that is.
+func unknown(kind, name string, known []string) error {
+	e := &usageError{text: fmt.Sprintf("no %s is called %q", kind, name)}
+	switch near := ledger.Nearest(name, known); {
+	case near != "":
+		e.text += fmt.Sprintf("; did you mean %q?", near)
+	case len(known) > 0 && len(known) <= 12:
+		e.hint = "known: " + strings.Join(known, ", ")
+	}
+	return e
+}

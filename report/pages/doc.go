@@ -1,0 +1,57 @@
+// Package pages turns answers of package season into documents: first the data
+// that other programs read as JSON (the names of its fields are a contract),
+// then the tables and sentences for people, made from that data alone, so that
+// a number is worked out once and is the same everywhere.
+package pages
+
+import (
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// The decimals that people are shown: points and percent have two, grades and
+// means of grades two, grades as marked one.
+const (
+	pointDecimals   = 2
+	percentDecimals = 2
+	meanDecimals    = 2
+)
+
+// num shows a number with the decimals of points.
+func num(n report.Number) report.Cell { return report.Num(n, pointDecimals) }
+
+// RecordData is what a record is in JSON: the official total where it was
+// typed, else the tool's own; Source says which.
+type RecordData struct {
+	Points  report.Number `json:"points,omitzero"`
+	Maximum report.Number `json:"maximum,omitzero"`
+	Percent report.Number `json:"percent,omitzero"`
+	Source  string        `json:"source,omitempty"`
+}
+
+func recordData(r season.Record) RecordData {
+	return RecordData{
+		Points: report.Exact(r.Points), Maximum: report.Exact(r.Maximum),
+		Percent: report.Exact(r.Percent), Source: string(r.Source),
+	}
+}
+
+// listOf gives an empty list instead of null, so that JSON always has a list.
+func listOf[T any](items []T) []T {
+	if items == nil {
+		return []T{}
+	}
+	return items
+}
+
+func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
+
+// plural says a number of things.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return report.Int(int64(n)).Text(0) + " " + many
+}

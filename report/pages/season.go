@@ -1,0 +1,270 @@
+package pages
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// SeasonData is a pilot's season in JSON.
+type SeasonData struct {
+	Pilot    string        `json:"pilot"`
+	Season   int           `json:"season,omitempty"`
+	Flights  []SeasonLine  `json:"flights"`
+	Contests []ContestData `json:"contests"`
+}
+
+// SeasonLine is one flight of a season. ToWinner and ToMedian are points, own
+// less the field's.
+type SeasonLine struct {
+	Flight    string        `json:"flight"`
+	Date      string        `json:"date"`
+	Contest   string        `json:"contest,omitempty"`
+	Category  string        `json:"category,omitempty"`
+	Programme string        `json:"programme"`
+	Points    report.Number `json:"points,omitzero"`
+	Maximum   report.Number `json:"maximum,omitzero"`
+	Percent   report.Number `json:"percent,omitzero"`
+	Source    string        `json:"source,omitempty"`
+	Place     int           `json:"place,omitempty"`
+	Of        int           `json:"of,omitempty"`
+	ToWinner  report.Number `json:"toWinner,omitzero"`
+	ToMedian  report.Number `json:"toMedian,omitzero"`
+	Undecided bool          `json:"undecided,omitempty"`
+	Void      string        `json:"void,omitempty"`
+
+	contestName string
+	enters      bool
+}
+
+// ContestData is one contest: the result as printed where it was typed, and
+// the sum of the flights beside it.
+type ContestData struct {
+	Contest  string        `json:"contest"`
+	Date     string        `json:"date"`
+	Category string        `json:"category,omitempty"`
+	Points   report.Number `json:"points,omitzero"`
+	Maximum  report.Number `json:"maximum,omitzero"`
+	Percent  report.Number `json:"percent,omitzero"`
+	Source   string        `json:"source,omitempty"`
+	Place    int           `json:"place,omitempty"`
+	Of       int           `json:"of,omitempty"`
+	Flights  int           `json:"flights"`
+	Sum      RecordData    `json:"sum"`
+
+	name string
+}
+
+// officialSign stands behind a percent that is the official one.
+const officialSign = "*"
+
+// seasonData collects the season's numbers.
+func seasonData(s season.Flights) SeasonData {
+	d := SeasonData{Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []ContestData{}}
+	for _, line := range s.Lines {
+		d.Flights = append(d.Flights, seasonLine(line))
+	}
+	for _, c := range s.Contests {
+		d.Contests = append(d.Contests, ContestData{
+			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
+			Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
+			Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
+			Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordData(c.Sum), name: c.Contest.Name,
+		})
+	}
+	return d
+}
+
+func seasonLine(line season.FlightLine) SeasonLine {
+	f := line.Flight
+	out := SeasonLine{
+		Flight: f.Name, Date: f.Date.String(), Category: f.Category, Programme: string(f.Programme),
+		Points: report.Exact(line.Record.Points), Maximum: report.Exact(line.Record.Maximum),
+		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
+		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
+		Undecided: f.HasMarks() && !f.Score().Decided(), enters: line.Enters(),
+	}
+	if f.Contest != nil {
+		out.Contest, out.contestName = f.Contest.Handle, f.Contest.Name
+	}
+	if f.Void != nil {
+		out.Void = *f.Void
+	}
+	return out
+}
+
+// Season is the page of a pilot's season.
+func Season(s season.Flights) report.Document {
+	d := seasonData(s)
+	title := s.Pilot.Name
+	if s.Season != 0 {
+		title += fmt.Sprintf(", season %d", s.Season)
+	}
+	doc := report.Document{Title: title, Subtitle: seasonSubtitle(d), Data: d}
+	if len(d.Flights) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{
+			Heading: "Flights", Blocks: []report.Block{seasonTable(d), seasonNotes(d), percentSeries(d), seasonFacts(s, d)},
+		})
+	}
+	if len(d.Contests) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{Heading: "Contests", Blocks: []report.Block{contestTable(d), contestNotes(d)}})
+	}
+	return doc
+}
+
+// seasonSubtitle counts what the season's figures rest on.
+func seasonSubtitle(d SeasonData) string {
+	counted, practice, void := 0, 0, 0
+	for _, f := range d.Flights {
+		switch {
+		case f.Void != "":
+			void++
+		case f.Programme == string(season.Practice):
+			practice++
+		case f.enters:
+			counted++
+		}
+	}
+	text := plural(counted, "contest flight with a record", "contest flights with a record")
+	if practice > 0 {
+		text += fmt.Sprintf(", %d practice", practice)
+	}
+	if void > 0 {
+		text += fmt.Sprintf(", %d void", void)
+	}
+	return text
+}
+
+func seasonTable(d SeasonData) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "date"},
+		{Title: "contest", Flexible: true, Min: 16},
+		{Title: "programme"},
+		{Title: "category", Drop: 2},
+		{Title: "points", Align: report.Right, Drop: 1},
+		{Title: "maximum", Align: report.Right, Drop: 3},
+		{Title: "percent", Align: report.Right},
+		{Title: "place", Align: report.Right},
+		{Title: "to winner", Align: report.Right},
+		{Title: "to median", Align: report.Right},
+	}}
+	for _, f := range d.Flights {
+		percent := report.Num(f.Percent, percentDecimals)
+		switch {
+		case f.Void != "":
+			percent = report.Text("void")
+		case f.Undecided && !f.Percent.Known():
+			percent = report.Text("open")
+		case f.Source == string(season.Printed):
+			percent = percent.Marked(officialSign)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(f.Date), report.Text(f.contestName), report.Text(f.Programme), report.Text(f.Category),
+			num(f.Points), report.Num(f.Maximum, 0), percent, placeCell(f.Place, f.Of),
+			report.Signed(f.ToWinner, pointDecimals), report.Signed(f.ToMedian, pointDecimals),
+		})
+	}
+	return t
+}
+
+// placeCell writes "3 of 9", "3", or nothing.
+func placeCell(place, of int) report.Cell {
+	switch {
+	case place == 0:
+		return report.Empty()
+	case of == 0:
+		return report.Text(fmt.Sprint(place))
+	default:
+		return report.Text(fmt.Sprintf("%d of %d", place, of))
+	}
+}
+
+// seasonNotes explain what the table shows by signs.
+func seasonNotes(d SeasonData) *report.Notes {
+	notes := &report.Notes{}
+	official, distances := false, false
+	for _, f := range d.Flights {
+		official = official || f.Source == string(season.Printed)
+		distances = distances || f.ToWinner.Known()
+		if f.Void != "" {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: void: %s", f.Flight, f.Void)})
+		}
+		if f.Undecided && !f.Percent.Known() {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: undecided, enters no figure until a ruling is recorded", f.Flight)})
+		}
+	}
+	var first []report.Note
+	if official {
+		first = append(first, report.Note{Mark: officialSign, Text: "the official total, as typed; the others are worked out from the marks"})
+	}
+	if distances {
+		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
+	}
+	notes.Items = append(first, notes.Items...)
+	return notes
+}
+
+// percentSeries draws the percents of the flights that enter figures.
+func percentSeries(d SeasonData) *report.Series {
+	series := &report.Series{Name: "percent", Decimals: percentDecimals}
+	for _, f := range d.Flights {
+		if f.enters {
+			series.Points = append(series.Points, report.Point{Label: f.Date, Value: f.Percent})
+		}
+	}
+	return series
+}
+
+func seasonFacts(s season.Flights, d SeasonData) *report.Facts {
+	facts := &report.Facts{}
+	add := func(label string, index int) {
+		if index >= 0 {
+			f := d.Flights[index]
+			facts.Items = append(facts.Items, report.Fact{
+				Label: label, Value: report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(percentDecimals), f.Flight)),
+			})
+		}
+	}
+	add("best", s.Best)
+	if s.Worst != s.Best {
+		add("worst", s.Worst)
+	}
+	return facts
+}
+
+func contestTable(d SeasonData) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "date"},
+		{Title: "contest", Flexible: true, Min: 16},
+		{Title: "category", Drop: 1},
+		{Title: "flights", Align: report.Right},
+		{Title: "printed", Align: report.Right},
+		{Title: "sum", Align: report.Right},
+		{Title: "maximum", Align: report.Right, Drop: 2},
+		{Title: "percent", Align: report.Right},
+		{Title: "place", Align: report.Right},
+	}}
+	for _, c := range d.Contests {
+		printed := report.Empty()
+		if c.Source == string(season.Printed) {
+			printed = num(c.Points)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(c.Date), report.Text(c.name), report.Text(c.Category), report.Num(report.Int(int64(c.Flights)), 0),
+			printed, num(c.Sum.Points), report.Num(c.Maximum, 0), report.Num(c.Percent, percentDecimals), placeCell(c.Place, c.Of),
+		})
+	}
+	return t
+}
+
+func contestNotes(d SeasonData) *report.Notes {
+	notes := &report.Notes{}
+	for _, c := range d.Contests {
+		if c.Source == string(season.Printed) {
+			notes.Items = append(notes.Items, report.Note{Text: "percent is of the printed result where there is one, else of the flights' sum"})
+			break
+		}
+	}
+	return notes
+}

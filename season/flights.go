@@ -1,0 +1,192 @@
+package season
+
+import (
+	"math/big"
+	"slices"
+)
+
+// Flights is the answer to "how did the season go": a line a flight, a line a
+// contest. Practice and void flights are listed and enter no figure.
+type Flights struct {
+	Pilot    *Pilot
+	Season   int // 0 where the selection is no single season
+	Lines    []FlightLine
+	Contests []ContestLine
+	// Best and Worst are indexes into Lines by percent of the record, -1 where
+	// no flight has one.
+	Best, Worst int
+}
+
+// FlightLine is one flight of a season. ToWinner and ToMedian are the record's
+// points less the winner's and less the median of the field; nil where the
+// field is not known well enough.
+type FlightLine struct {
+	Flight   *Flight
+	Record   Record
+	ToWinner *big.Rat
+	ToMedian *big.Rat
+}
+
+// Enters reports whether the flight enters the season's figures.
+func (f FlightLine) Enters() bool {
+	return f.Flight.Counts() && f.Flight.Contested() && f.Record.Percent != nil
+}
+
+// ContestLine is one contest of a pilot: the result as printed where it was
+// typed, and the sum of the flights' records beside it. Nil where not known.
+type ContestLine struct {
+	Contest  *Contest
+	Category string
+	Flights  int
+	Result   Record // printed where typed, else the sum
+	Sum      Record
+	Rank, Of int
+}
+
+// SeasonOf answers for the selected flights; the selection names a pilot.
+func (l *Ledger) SeasonOf(s Selection) Flights {
+	out := Flights{Pilot: s.Pilot, Season: s.Season, Best: -1, Worst: -1}
+	for _, f := range l.Select(s) {
+		line := FlightLine{Flight: f, Record: f.Record()}
+		if f.Void != nil {
+			line.Record = Record{}
+		}
+		line.ToWinner, line.ToMedian = f.distances(line.Record.Points)
+		out.Lines = append(out.Lines, line)
+	}
+	out.extremes()
+	out.Contests = l.contestLines(s, out.Lines)
+	return out
+}
+
+// extremes finds the best and the worst flight.
+func (o *Flights) extremes() {
+	for i, line := range o.Lines {
+		if !line.Enters() {
+			continue
+		}
+		if o.Best < 0 || line.Record.Percent.Cmp(o.Lines[o.Best].Record.Percent) > 0 {
+			o.Best = i
+		}
+		if o.Worst < 0 || line.Record.Percent.Cmp(o.Lines[o.Worst].Record.Percent) < 0 {
+			o.Worst = i
+		}
+	}
+}
+
+// FieldTotals is the field with the pilot's own total in it, nil where no
+// field was typed or the flight has no total.
+func (f *Flight) FieldTotals() []*big.Rat {
+	own := f.RecordPoints()
+	if len(f.Field) == 0 || own == nil {
+		return nil
+	}
+	totals := make([]*big.Rat, 0, len(f.Field)+1)
+	there := false
+	for _, t := range f.Field {
+		total := t.Rat()
+		if !there && f.sameTotal(own, total, t.Places) {
+			there, total = true, own
+		}
+		totals = append(totals, total)
+	}
+	if !there {
+		totals = append(totals, own)
+	}
+	slices.SortFunc(totals, (*big.Rat).Cmp)
+	return totals
+}
+
+// sameTotal reports whether a total of the field is the flight's own.
+func (f *Flight) sameTotal(own, total *big.Rat, places int) bool {
+	gap := new(big.Rat).Sub(own, total)
+	unit := big.NewRat(1, 2)
+	for range places {
+		unit.Mul(unit, big.NewRat(1, 10))
+	}
+	return gap.Abs(gap).Cmp(unit) <= 0
+}
+
+// distances compares a record with the field: with its highest total, and
+// with its median only where the whole field is there.
+func (f *Flight) distances(own *big.Rat) (toWinner, toMedian *big.Rat) {
+	totals := f.FieldTotals()
+	if totals == nil || f.Void != nil {
+		return nil, nil
+	}
+	n := len(totals)
+	toWinner = new(big.Rat).Sub(own, totals[n-1])
+	if n == f.Of {
+		median := new(big.Rat).Add(totals[(n-1)/2], totals[n/2])
+		median.Mul(median, big.NewRat(1, 2))
+		toMedian = new(big.Rat).Sub(own, median)
+	}
+	return toWinner, toMedian
+}
+
+// contestLines lists the contests of the selection: those with flights of the
+// pilot, and those with a typed result alone, by first day.
+func (l *Ledger) contestLines(s Selection, lines []FlightLine) []ContestLine {
+	var out []ContestLine
+	for _, c := range l.Contests {
+		if line, ok := l.contestLine(s, c, lines); ok {
+			out = append(out, line)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b ContestLine) int { return int(a.Contest.First) - int(b.Contest.First) })
+	return out
+}
+
+func (l *Ledger) contestLine(s Selection, c *Contest, lines []FlightLine) (ContestLine, bool) {
+	line := ContestLine{Contest: c}
+	sum := Record{Points: new(big.Rat), Maximum: new(big.Rat), Source: Computed}
+	for _, f := range lines {
+		if f.Flight.Contest != c || !f.Flight.Counts() || !f.Flight.Contested() {
+			continue
+		}
+		line.Flights++
+		line.Category = f.Flight.Category
+		if f.Record.Points == nil || f.Record.Maximum == nil {
+			sum = Record{}
+		} else if sum.Points != nil {
+			sum.Points.Add(sum.Points, f.Record.Points)
+			sum.Maximum.Add(sum.Maximum, f.Record.Maximum)
+		}
+	}
+	if line.Flights > 0 {
+		line.Sum = withPercent(sum)
+	}
+	line.Result = line.Sum
+	typed := l.printedResult(s, c, &line)
+	return line, line.Flights > 0 || typed
+}
+
+// printedResult lays the result as printed over the sum. It reports whether
+// there is one that the selection may show without flights.
+func (l *Ledger) printedResult(s Selection, c *Contest, line *ContestLine) bool {
+	i := slices.IndexFunc(c.Results, func(r Result) bool { return r.Pilot == s.Pilot })
+	if i < 0 {
+		return false
+	}
+	r := c.Results[i]
+	line.Rank, line.Of = r.Rank, r.Of
+	if r.Points != nil {
+		line.Result = Record{Points: r.Points.Rat(), Maximum: line.Sum.Maximum, Source: Printed}
+		if r.Maximum != nil {
+			line.Result.Maximum = r.Maximum.Rat()
+		}
+		line.Result = withPercent(line.Result)
+	}
+	inTime := (l.AsOf == 0 || c.First <= l.AsOf) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
+		(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until)
+	return inTime && s.Category == "" && (s.Contest == nil || s.Contest == c)
+}
+
+// withPercent adds 100 x points / maximum where both are known.
+func withPercent(r Record) Record {
+	if r.Points != nil && r.Maximum != nil && r.Maximum.Sign() > 0 {
+		r.Percent = new(big.Rat).Quo(r.Points, r.Maximum)
+		r.Percent.Mul(r.Percent, big.NewRat(100, 1))
+	}
+	return r
+}
