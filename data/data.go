@@ -33,3 +33,8 @@ func sub(files embed.FS, folder string) fs.FS {
 	}
 	return inner
 }
+
+// Methods is the help page on how things are worked out.
+//
+//go:embed help/methods.txt
+var Methods string

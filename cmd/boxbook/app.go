@@ -46,7 +46,7 @@ func (a *app) commonFlags(root *cobra.Command) {
 	flags.StringVar(&a.until, "until", "", "only up to this `DATE`")
 	flags.StringVar(&a.category, "category", "", "only this `CATEGORY`")
 	flags.StringVar(&a.contest, "contest", "", "only this `CONTEST`")
-	flags.StringVar(&a.format, "format", formatText, "write `FORMAT`: text or json")
+	flags.StringVar(&a.format, "format", formatText, "write `FORMAT`: text, json, csv or markdown")
 	flags.StringVarP(&a.output, "output", "o", "", "write to this `FILE`")
 	flags.StringVar(&a.color, "color", "auto", "use colour `WHEN`: auto, always or never")
 	flags.StringVar(&a.asof, "asof", "", "the `DATE` that counts as today (default: today)")
@@ -151,6 +151,30 @@ func (a *app) open() (*season.Ledger, error) {
 	return result.Ledger, result.Diagnostics.Err()
 }
 
+// question is how every reading command begins: the format is checked, the
+// ledger read, the flags turned into a selection.
+func (a *app) question() (*season.Ledger, season.Selection, error) {
+	if err := a.checkFormat(); err != nil {
+		return nil, season.Selection{}, err
+	}
+	l, err := a.open()
+	if err != nil {
+		return nil, season.Selection{}, err
+	}
+	s, err := a.selection(l)
+	return l, s, err
+}
+
+// pilotQuestion is a question about one pilot.
+func (a *app) pilotQuestion() (*season.Ledger, season.Selection, error) {
+	l, s, err := a.question()
+	if err != nil {
+		return l, s, err
+	}
+	s, err = a.onePilot(l, s)
+	return l, s, err
+}
+
 // selection turns the common flags into a selection.
 func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	s := season.Selection{Season: a.season, Category: a.category}
@@ -225,14 +249,19 @@ func contestHandles(l *season.Ledger) []string {
 
 // The formats of a reading command.
 const (
-	formatText = "text"
-	formatJSON = "json"
+	formatText     = "text"
+	formatJSON     = "json"
+	formatCSV      = "csv"
+	formatMarkdown = "markdown"
 )
+
+// formats are what --format takes.
+var formats = []string{formatText, formatJSON, formatCSV, formatMarkdown}
 
 // checkFormat refuses an unknown format before anything is read.
 func (a *app) checkFormat() error {
-	if a.format != formatText && a.format != formatJSON {
-		return &usageError{text: fmt.Sprintf("--format %q is not one of text, json", a.format)}
+	if !slices.Contains(formats, a.format) {
+		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(formats, ", "))}
 	}
 	if !slices.Contains([]string{"auto", "always", "never"}, a.color) {
 		return &usageError{text: fmt.Sprintf("--color %q is not one of auto, always, never", a.color)}
@@ -243,10 +272,16 @@ func (a *app) checkFormat() error {
 // show writes a document in the format asked for.
 func (a *app) show(doc report.Document) error {
 	return a.deliver(func(w io.Writer) error {
-		if a.format == formatJSON {
+		switch a.format {
+		case formatJSON:
 			return report.WriteJSON(w, doc)
+		case formatCSV:
+			return report.WriteCSV(w, doc)
+		case formatMarkdown:
+			return report.WriteMarkdown(w, doc)
+		default:
+			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Color: a.colored()})
 		}
-		return report.WriteText(w, doc, report.TextOptions{Width: a.width, Color: a.colored()})
 	})
 }
 

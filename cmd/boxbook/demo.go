@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"boxbook/data"
+	"boxbook/report/pages"
 
 	"github.com/spf13/cobra"
 )
@@ -68,8 +69,8 @@ func demoTour(dir string) []step {
 	pilot := func(b *app) { b.pilot = demoPilot }
 	return []step{
 		{says: "check", run: func(b *app) error { return b.runCheck(false) }},
-		{says: "flight 2026-05-17/ines/unknown", run: func(b *app) error { return b.runFlight("2026-05-17/ines/unknown") }},
-		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight("2026-09-12/yuki") }},
+		{says: "flight 2026-05-17/ines/unknown", run: func(b *app) error { return b.runFlight("2026-05-17/ines/unknown", pages.FlightOptions{}) }},
+		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight("2026-09-12/yuki", pages.FlightOptions{}) }},
 		{says: "season --pilot ines", set: pilot, run: (*app).runSeason},
 		{says: "season --pilot tobias", set: func(b *app) { b.pilot = "tobias" }, run: (*app).runSeason},
 		{

@@ -11,7 +11,8 @@ import (
 )
 
 func newFlight(a *app) *cobra.Command {
-	return &cobra.Command{
+	var o pages.FlightOptions
+	cmd := &cobra.Command{
 		Use: "flight [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
 		Long: `Show the score sheet of a flight: a row a figure with every judge's mark, the
 judges' totals, points, maximum and percent, and the official total beside it.
@@ -25,20 +26,15 @@ whole pieces; "last", the latest flight, where nothing is given.`,
 			if len(args) == 1 {
 				selector = args[0]
 			}
-			return a.runFlight(selector)
+			return a.runFlight(selector, o)
 		},
 	}
+	cmd.Flags().BoolVar(&o.Rules, "rules", false, "say in words how the rule style counts")
+	return cmd
 }
 
-func (a *app) runFlight(selector string) error {
-	if err := a.checkFormat(); err != nil {
-		return err
-	}
-	l, err := a.open()
-	if err != nil {
-		return err
-	}
-	s, err := a.selection(l)
+func (a *app) runFlight(selector string, o pages.FlightOptions) error {
+	l, s, err := a.question()
 	if err != nil {
 		return err
 	}
@@ -46,7 +42,7 @@ func (a *app) runFlight(selector string) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(f))
+	return a.show(pages.Flight(f, o))
 }
 
 // oneFlight finds the one flight that a selector names.

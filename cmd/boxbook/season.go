@@ -19,18 +19,8 @@ results as printed beside the sum of their flights.`,
 }
 
 func (a *app) runSeason() error {
-	if err := a.checkFormat(); err != nil {
-		return err
-	}
-	l, err := a.open()
+	l, s, err := a.pilotQuestion()
 	if err != nil {
-		return err
-	}
-	s, err := a.selection(l)
-	if err != nil {
-		return err
-	}
-	if s, err = a.onePilot(l, s); err != nil {
 		return err
 	}
 	return a.show(pages.Season(l.SeasonOf(oneSeason(l, s))))

@@ -23,18 +23,8 @@ marks, so that a changed mark shows what would follow.`,
 }
 
 func (a *app) runWorkbook() error {
-	if err := a.checkFormat(); err != nil {
-		return err
-	}
-	l, err := a.open()
+	l, s, err := a.pilotQuestion()
 	if err != nil {
-		return err
-	}
-	s, err := a.selection(l)
-	if err != nil {
-		return err
-	}
-	if s, err = a.onePilot(l, s); err != nil {
 		return err
 	}
 	s = oneSeason(l, s)

@@ -5,7 +5,9 @@
 package pages
 
 import (
+	"math"
 	"math/big"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -55,3 +57,9 @@ func plural(n int, one, many string) string {
 	}
 	return report.Int(int64(n)).Text(0) + " " + many
 }
+
+// rootText is the square root of a variance, with one decimal.
+func rootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
+
+// joined lists names with commas.
+func joined(names []string) string { return strings.Join(names, ", ") }

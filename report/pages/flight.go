@@ -16,15 +16,31 @@ const (
 	droppedSign   = "~"
 )
 
+// FlightOptions say what else a score sheet shows.
+type FlightOptions struct {
+	Rules bool // the rule style in words
+}
+
 // Flight is the score sheet of one flight.
-func Flight(f *season.Flight) report.Document {
+func Flight(f *season.Flight, o FlightOptions) report.Document {
 	d := flightData(f)
 	doc := report.Document{Title: flightTitle(f, d), Subtitle: flightSubtitle(f, d), Data: d}
-	if len(d.Figures) > 0 || d.Positioning != nil || d.Harmony != nil {
+	marked := f.HasMarks()
+	if marked {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{sheetTable(d), sheetNotes(f, d)}})
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Judges", Blocks: []report.Block{judgeTable(d)}})
 	}
 	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(f, d)}})
+	if f.Void == nil {
+		doc.Sections = append(doc.Sections, officialSection(d)...)
+	}
+	if marked {
+		doc.Sections = append(doc.Sections, panelSection(d))
+		doc.Sections = append(doc.Sections, lostSections(d.Lost)...)
+	}
+	doc.Sections = append(doc.Sections, faultSections(d.Faults, d.Expected)...)
+	if o.Rules && f.Style != nil {
+		doc.Sections = append(doc.Sections, rulesSection(f))
+	}
 	return doc
 }
 
@@ -122,24 +138,6 @@ func markCell(mark string, flag markFlag) report.Cell {
 	default:
 		return cell
 	}
-}
-
-// judgeTable has a row a judge with the judge's own total.
-func judgeTable(d FlightData) *report.Table {
-	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "judge"}, {Title: "total", Align: report.Right},
-	}}
-	for _, j := range d.Judges {
-		total := num(j.Total)
-		if !j.Total.Known() {
-			total = report.Text("open")
-		}
-		t.Rows = append(t.Rows, []report.Cell{report.Text(j.Name), total})
-	}
-	for _, name := range d.Missing {
-		t.Rows = append(t.Rows, []report.Cell{report.Text(name), report.Text("sheet missing")})
-	}
-	return t
 }
 
 // scoreFacts goes from raw points to the record.

@@ -11,34 +11,42 @@ import (
 // FlightData is a score sheet in JSON. What is not known is absent: the tool's
 // own points and percent of a flight that is undecided, or has no marks.
 type FlightData struct {
-	Flight      string        `json:"flight"`
-	Pilot       string        `json:"pilot"`
-	Contest     string        `json:"contest,omitempty"`
-	Date        string        `json:"date"`
-	Category    string        `json:"category,omitempty"`
-	Programme   string        `json:"programme"`
-	Sequence    string        `json:"sequence,omitempty"`
-	Rules       string        `json:"rules,omitempty"`
-	Panel       []string      `json:"panel"`
-	Missing     []string      `json:"missing"`
-	Figures     []FigureData  `json:"figures"`
-	Positioning *LineData     `json:"positioning,omitempty"`
-	Harmony     *LineData     `json:"harmony,omitempty"`
-	Judges      []JudgeData   `json:"judges"`
-	Raw         report.Number `json:"raw,omitzero"`
-	Penalties   []PenaltyData `json:"penalties"`
-	Penalty     report.Number `json:"penalty,omitzero"`
-	Points      report.Number `json:"points,omitzero"`
-	Maximum     report.Number `json:"maximum,omitzero"`
-	Percent     report.Number `json:"percent,omitzero"`
-	Undecided   bool          `json:"undecided"`
-	Range       *RangeData    `json:"range,omitempty"`
-	Official    *OfficialData `json:"official,omitempty"`
-	Record      *RecordData   `json:"record,omitempty"`
-	Place       int           `json:"place,omitempty"`
-	Of          int           `json:"of,omitempty"`
-	Void        string        `json:"void,omitempty"`
-	Notes       []string      `json:"notes,omitempty"`
+	Flight      string         `json:"flight"`
+	Pilot       string         `json:"pilot"`
+	Contest     string         `json:"contest,omitempty"`
+	Date        string         `json:"date"`
+	Category    string         `json:"category,omitempty"`
+	Programme   string         `json:"programme"`
+	Sequence    string         `json:"sequence,omitempty"`
+	Rules       string         `json:"rules,omitempty"`
+	Panel       []string       `json:"panel"`
+	Missing     []string       `json:"missing"`
+	Figures     []FigureData   `json:"figures"`
+	Positioning *LineData      `json:"positioning,omitempty"`
+	Harmony     *LineData      `json:"harmony,omitempty"`
+	Judges      []JudgeData    `json:"judges"`
+	Raw         report.Number  `json:"raw,omitzero"`
+	Penalties   []PenaltyData  `json:"penalties"`
+	Penalty     report.Number  `json:"penalty,omitzero"`
+	Points      report.Number  `json:"points,omitzero"`
+	Maximum     report.Number  `json:"maximum,omitzero"`
+	Percent     report.Number  `json:"percent,omitzero"`
+	Undecided   bool           `json:"undecided"`
+	Range       *RangeData     `json:"range,omitempty"`
+	Official    *OfficialData  `json:"official,omitempty"`
+	Record      *RecordData    `json:"record,omitempty"`
+	Place       int            `json:"place,omitempty"`
+	Of          int            `json:"of,omitempty"`
+	Lost        *LostData      `json:"lost,omitempty"`
+	Faults      []FaultData    `json:"faults"`
+	Expected    []ExpectedData `json:"expected"`
+	Flags       []FlagData     `json:"flags"`
+	Scatter     report.Number  `json:"scatter,omitzero"`
+	Noise       report.Number  `json:"noise,omitzero"`
+	Void        string         `json:"void,omitempty"`
+	Notes       []string       `json:"notes,omitempty"`
+
+	refit bool
 }
 
 // LineData is one line of a score sheet: marks as typed; used in grades, what
@@ -83,10 +91,15 @@ type ElementData struct {
 	Group string        `json:"group,omitempty"`
 }
 
-// JudgeData is one judge of the panel.
+// JudgeData is one judge of the panel: the total of the sheet in points;
+// leniency, its standard error and scatter in grades, absent where there are
+// too few judges or figures to say.
 type JudgeData struct {
-	Name  string        `json:"name"`
-	Total report.Number `json:"total,omitzero"`
+	Name     string        `json:"name"`
+	Total    report.Number `json:"total,omitzero"`
+	Leniency report.Number `json:"leniency,omitzero"`
+	SE       report.Number `json:"se,omitzero"`
+	Scatter  report.Number `json:"scatter,omitzero"`
 }
 
 // PenaltyData is points taken off.
@@ -102,24 +115,14 @@ type RangeData struct {
 	High report.Number `json:"high"`
 }
 
-// OfficialData is the printed total beside the tool's own. Difference is
-// official less own, absent where they cannot be compared.
-type OfficialData struct {
-	Points     report.Number `json:"points"`
-	Maximum    report.Number `json:"maximum,omitzero"`
-	Difference report.Number `json:"difference,omitzero"`
-	Agrees     *bool         `json:"agrees,omitempty"`
-
-	typed string
-}
-
 // flightData collects a flight's numbers.
 func flightData(f *season.Flight) FlightData {
 	d := FlightData{
 		Flight: f.Name, Pilot: f.Pilot.Handle, Date: f.Date.String(), Category: f.Category,
 		Programme: string(f.Programme), Panel: listOf(f.Panel), Missing: listOf(f.Missing),
 		Figures: []FigureData{}, Judges: []JudgeData{}, Penalties: []PenaltyData{},
-		Place: f.Rank, Of: f.Of, Notes: f.Notes,
+		Place: f.Rank, Of: f.Of, Notes: f.Notes, Flags: []FlagData{},
+		Lost: lostData(f), Faults: listOf(faultData(f)), Expected: listOf(expectedData(f)), Official: officialData(f),
 	}
 	if f.Contest != nil {
 		d.Contest = f.Contest.Handle
@@ -138,8 +141,8 @@ func flightData(f *season.Flight) FlightData {
 	}
 	if f.HasMarks() {
 		d.addScore(f)
+		d.addPanel(f)
 	}
-	d.addOfficial(f)
 	if rec := f.Record(); rec.Source != season.NoRecord && f.Void == nil {
 		data := recordData(rec)
 		d.Record = &data
@@ -212,25 +215,4 @@ func lineData(line scoring.Line, score scoring.LineScore) LineData {
 		data.flags = append(data.flags, flag)
 	}
 	return data
-}
-
-// addOfficial lays the printed total beside the tool's own; where the maxima
-// differ the percents are compared, and no difference in points is claimed.
-func (d *FlightData) addOfficial(f *season.Flight) {
-	o := f.Official
-	if o == nil {
-		return
-	}
-	data := OfficialData{Points: report.Exact(o.Points.Rat()), typed: o.Points.String()}
-	if o.Maximum != nil {
-		data.Maximum = report.Exact(o.Maximum.Rat())
-	}
-	score := f.Score()
-	sameMaximum := o.Maximum == nil || o.Maximum.Rat().Cmp(whole(score.Maximum)) == 0
-	if score.Decided() && sameMaximum {
-		agrees := scoring.Agrees(score.Points, o.Points)
-		data.Agrees = &agrees
-		data.Difference = report.Exact(new(big.Rat).Sub(o.Points.Rat(), score.Points))
-	}
-	d.Official = &data
 }

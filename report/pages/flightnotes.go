@@ -149,7 +149,9 @@ func scoreNotes(f *season.Flight, d FlightData) *report.Notes {
 	if len(d.Missing) > 0 && d.Points.Known() {
 		add("without the %s of %s the own total is that of the sheets to hand", pluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
 	}
-	officialNotes(d, add)
+	if d.Record != nil && d.Record.Source == string(season.Printed) && d.Points.Known() {
+		add("the record, which season and trend use, is the official total as typed")
+	}
 	for _, p := range d.Penalties {
 		if p.Remark != "" {
 			add("penalty, %s: %s", p.Kind, p.Remark)
@@ -166,21 +168,4 @@ func pluralWord(n int, one, many string) string {
 		return one
 	}
 	return many
-}
-
-func officialNotes(d FlightData, add func(string, ...any)) {
-	o := d.Official
-	switch {
-	case o == nil:
-		return
-	case o.Agrees != nil && *o.Agrees:
-		add("the official total agrees with the marks")
-	case o.Agrees != nil && len(d.Missing) == 0:
-		add("the official total differs from the marks as typed by %s", o.Difference.Text(pointDecimals))
-	case o.Agrees == nil && d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64():
-		add("the printed maximum is %s, the one of the sequence %s: compare the percents", o.Maximum.Text(0), d.Maximum.Text(0))
-	}
-	if d.Record != nil && d.Record.Source == string(season.Printed) && d.Points.Known() {
-		add("the record, which season and trend use, is the official total as typed")
-	}
 }

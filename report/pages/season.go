@@ -9,10 +9,33 @@ import (
 
 // SeasonData is a pilot's season in JSON.
 type SeasonData struct {
-	Pilot    string        `json:"pilot"`
-	Season   int           `json:"season,omitempty"`
-	Flights  []SeasonLine  `json:"flights"`
-	Contests []ContestData `json:"contests"`
+	Pilot   string       `json:"pilot"`
+	Season  int          `json:"season,omitempty"`
+	Flights []SeasonLine `json:"flights"`
+	// Trend is of the category flown last; Trends are of each category flown.
+	Trend    *TrendData      `json:"trend,omitempty"`
+	Trends   []CategoryTrend `json:"trends,omitempty"`
+	Moves    []MoveData      `json:"moves,omitempty"`
+	Contests []ContestData   `json:"contests"`
+}
+
+// CategoryTrend is the trend of one category.
+type CategoryTrend struct {
+	Category string `json:"category"`
+	TrendData
+}
+
+// MoveData is what a change of category did to the percent, in percent points
+// between contest means; absent where too few contests can tell.
+type MoveData struct {
+	From       string        `json:"from"`
+	To         string        `json:"to"`
+	Before     int           `json:"before"`
+	After      int           `json:"after"`
+	Change     report.Number `json:"change,omitzero"`
+	Low        report.Number `json:"low,omitzero"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence,omitzero"`
 }
 
 // SeasonLine is one flight of a season. ToWinner and ToMedian are points, own
@@ -31,6 +54,7 @@ type SeasonLine struct {
 	Of        int           `json:"of,omitempty"`
 	ToWinner  report.Number `json:"toWinner,omitzero"`
 	ToMedian  report.Number `json:"toMedian,omitzero"`
+	Noise     report.Number `json:"noise,omitzero"`
 	Undecided bool          `json:"undecided,omitempty"`
 	Void      string        `json:"void,omitempty"`
 
@@ -65,6 +89,7 @@ func seasonData(s season.Flights) SeasonData {
 	for _, line := range s.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
 	}
+	d.addTrends(s)
 	for _, c := range s.Contests {
 		d.Contests = append(d.Contests, ContestData{
 			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
@@ -76,6 +101,24 @@ func seasonData(s season.Flights) SeasonData {
 	return d
 }
 
+// addTrends adds the trend of each category and the step between them.
+func (d *SeasonData) addTrends(s season.Flights) {
+	for _, t := range s.Trends() {
+		d.Trends = append(d.Trends, CategoryTrend{t.Category, trendData(t.Trend, true)})
+	}
+	if n := len(d.Trends); n > 0 {
+		d.Trend = &d.Trends[n-1].TrendData
+	}
+	for _, m := range s.Moves() {
+		move := MoveData{From: m.From, To: m.To, Before: m.Before, After: m.After}
+		if m.Known {
+			move.Change, move.Low, move.High = report.Float(m.Change), report.Float(m.Low), report.Float(m.High)
+			move.Confidence = report.Float(m.Confidence)
+		}
+		d.Moves = append(d.Moves, move)
+	}
+}
+
 func seasonLine(line season.FlightLine) SeasonLine {
 	f := line.Flight
 	out := SeasonLine{
@@ -84,6 +127,9 @@ func seasonLine(line season.FlightLine) SeasonLine {
 		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
 		Undecided: f.HasMarks() && !f.Score().Decided(), enters: line.Enters(),
+	}
+	if noise := line.PanelNoise(); noise != nil {
+		out.Noise = report.Float(*noise)
 	}
 	if f.Contest != nil {
 		out.Contest, out.contestName = f.Contest.Handle, f.Contest.Name
@@ -107,10 +153,42 @@ func Season(s season.Flights) report.Document {
 			Heading: "Flights", Blocks: []report.Block{seasonTable(d), seasonNotes(d), percentSeries(d), seasonFacts(s, d)},
 		})
 	}
+	if len(d.Trends) > 0 {
+		doc.Sections = append(doc.Sections, trendSection(d))
+	}
 	if len(d.Contests) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "Contests", Blocks: []report.Block{contestTable(d), contestNotes(d)}})
 	}
 	return doc
+}
+
+// trendSection is each category's trend as a sentence first, then what a
+// change of category did.
+func trendSection(d SeasonData) report.Section {
+	section := report.Section{Heading: "Trend"}
+	for _, t := range d.Trends {
+		text := trendSentence(t.TrendData)
+		if len(d.Trends) > 1 {
+			text = t.Category + ": " + text
+		}
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: text}, trendFigures(t.TrendData))
+		if notes := trendNotes(t.TrendData); len(notes) > 0 {
+			section.Blocks = append(section.Blocks, &report.Notes{Items: notes})
+		}
+	}
+	for _, m := range d.Moves {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: moveSentence(m)})
+	}
+	return section
+}
+
+func moveSentence(m MoveData) string {
+	head := fmt.Sprintf("From %s to %s: ", m.From, m.To)
+	if !m.Change.Known() {
+		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
+	}
+	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
+		change(m.Change), change(m.Low), change(m.High), surety(m.Confidence), m.Before, m.After)
 }
 
 // seasonSubtitle counts what the season's figures rest on.
@@ -141,13 +219,14 @@ func seasonTable(d SeasonData) *report.Table {
 		{Title: "date"},
 		{Title: "contest", Flexible: true, Min: 16},
 		{Title: "programme"},
-		{Title: "category", Drop: 2},
-		{Title: "points", Align: report.Right, Drop: 1},
-		{Title: "maximum", Align: report.Right, Drop: 3},
+		{Title: "category", Drop: 3},
+		{Title: "points", Align: report.Right, Drop: 2},
+		{Title: "maximum", Align: report.Right, Drop: 4},
 		{Title: "percent", Align: report.Right},
+		{Title: "noise", Align: report.Right},
 		{Title: "place", Align: report.Right},
 		{Title: "to winner", Align: report.Right},
-		{Title: "to median", Align: report.Right},
+		{Title: "to median", Align: report.Right, Drop: 1},
 	}}
 	for _, f := range d.Flights {
 		percent := report.Num(f.Percent, percentDecimals)
@@ -161,7 +240,7 @@ func seasonTable(d SeasonData) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(f.Date), report.Text(f.contestName), report.Text(f.Programme), report.Text(f.Category),
-			num(f.Points), report.Num(f.Maximum, 0), percent, placeCell(f.Place, f.Of),
+			num(f.Points), report.Num(f.Maximum, 0), percent, report.Num(f.Noise, 1), placeCell(f.Place, f.Of),
 			report.Signed(f.ToWinner, pointDecimals), report.Signed(f.ToMedian, pointDecimals),
 		})
 	}
@@ -183,10 +262,11 @@ func placeCell(place, of int) report.Cell {
 // seasonNotes explain what the table shows by signs.
 func seasonNotes(d SeasonData) *report.Notes {
 	notes := &report.Notes{}
-	official, distances := false, false
+	official, distances, noise := false, false, false
 	for _, f := range d.Flights {
 		official = official || f.Source == string(season.Printed)
 		distances = distances || f.ToWinner.Known()
+		noise = noise || f.Noise.Known()
 		if f.Void != "" {
 			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: void: %s", f.Flight, f.Void)})
 		}
@@ -197,6 +277,9 @@ func seasonNotes(d SeasonData) *report.Notes {
 	var first []report.Note
 	if official {
 		first = append(first, report.Note{Mark: officialSign, Text: "the official total, as typed; the others are worked out from the marks"})
+	}
+	if noise {
+		first = append(first, report.Note{Text: "noise: how much another panel of this size would change the percent by chance, one standard deviation"})
 	}
 	if distances {
 		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})

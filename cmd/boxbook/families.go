@@ -1,0 +1,28 @@
+package main
+
+import (
+	"boxbook/report/pages"
+
+	"github.com/spf13/cobra"
+)
+
+func newFamilies(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
+		Long: `Show the figure families of a pilot's contest flights in one category (the one
+flown last where none is asked for): observed percent, the percent drawn
+towards the other families by how much of the spread is chance, and the trend
+against the rest of the same flights.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runFamilies() },
+	}
+}
+
+func (a *app) runFamilies() error {
+	l, s, err := a.pilotQuestion()
+	if err != nil {
+		return err
+	}
+	s = oneSeason(l, s)
+	return a.show(pages.Families(l.FamiliesOf(s), selectionTitle("Families", s)))
+}

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"boxbook/report/pages"
+
+	"github.com/spf13/cobra"
+)
+
+func newFaults(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "faults", Short: "show the faults that come back, and what they cost", GroupID: groupRead,
+		Long: `Show the faults noted over a pilot's flights, by kind and family: in how many
+flights, how often, the points at stake as the coach put them, seen against
+felt, since when, and whether a drill is set. Matters of safety that are still
+open come first, always. The coach's expected grades are held against the
+panels'.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runFaults() },
+	}
+}
+
+func (a *app) runFaults() error {
+	l, s, err := a.pilotQuestion()
+	if err != nil {
+		return err
+	}
+	return a.show(pages.Faults(l.FaultsOf(oneSeason(l, s))))
+}

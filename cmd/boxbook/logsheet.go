@@ -1,0 +1,415 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+// where asks for the contest, and adds one that is new.
+func (c *flightTalk) where() error {
+	known := c.nearContests()
+	otherwise := ""
+	if len(known) > 0 {
+		otherwise = known[0]
+	}
+	handle, err := c.ask(question{key: askContest, asks: listed("contest, - for none", known), otherwise: otherwise, check: c.nameOrNewOrNone("contest", contestHandles(c.ledger))})
+	if err != nil || handle == none || c.ledger.ContestNamed(handle) != nil {
+		return err
+	}
+	v := answers{"handle": {handle}}
+	for _, q := range []question{
+		{key: "dates", asks: handle + " is new; its days (YYYY-MM-DD..YYYY-MM-DD)", otherwise: c.draft.Answers[askDate]},
+		{key: "name", asks: "its full name", optional: true},
+		{key: "rules", asks: "its rule style (panel-mean, drop-extremes, as-graded)", optional: true},
+		{key: "panel", asks: "its judges, in the order of the marks", optional: true},
+	} {
+		name := q.key
+		q.key = "new contest " + handle + " " + name
+		answer, err := c.ask(q)
+		if err != nil {
+			return err
+		}
+		if answer != none {
+			v[name] = []string{answer}
+		}
+	}
+	return c.addOrAgain(contestBlock(v), "new contest "+handle, c.where)
+}
+
+// addOrAgain adds a block; where the ledger cannot be read with it, the person
+// hears why and is asked again.
+func (c *flightTalk) addOrAgain(block, prefix string, again func() error) error {
+	err := c.add(block)
+	var list ledger.List
+	if invalid, ok := err.(*ledger.InvalidError); ok {
+		list = invalid.List
+	}
+	if len(list) == 0 {
+		return err
+	}
+	for _, d := range list {
+		if d.Severity == ledger.Error {
+			c.p.say("  %s", d.Message)
+		}
+	}
+	for key := range c.draft.Answers {
+		if strings.HasPrefix(key, prefix) {
+			delete(c.draft.Answers, key)
+		}
+	}
+	return again()
+}
+
+// nearContests lists contests on the flight's date first, then the others from
+// the latest back.
+func (c *flightTalk) nearContests() []string {
+	date, _ := season.ParseDate(c.draft.Answers[askDate])
+	var on, others []string
+	for _, contest := range slices.Backward(c.ledger.Contests) {
+		if date >= contest.First && date <= contest.Last {
+			on = append(on, contest.Handle)
+		} else {
+			others = append(others, contest.Handle)
+		}
+	}
+	if len(on) == 0 {
+		return nil
+	}
+	return append(on, others...)
+}
+
+func (c *flightTalk) nameOrNewOrNone(kind string, known []string) func(string) (string, string) {
+	named := c.nameOrNew(kind, known)
+	return func(text string) (string, string) {
+		if text == none {
+			return none, ""
+		}
+		return named(text)
+	}
+}
+
+// what asks for programme, number and sequence.
+func (c *flightTalk) what() error {
+	programmes := proposeProgrammes(c.ledger)
+	programme, err := c.ask(question{key: askProgramme, asks: "programme (" + strings.Join(programmes, ", ") + ")", check: func(text string) (string, string) {
+		name, ok := choose(text, programmes)
+		if !ok {
+			return "", fmt.Sprintf("%q is not a programme", text)
+		}
+		return name, ""
+	}})
+	if err != nil {
+		return err
+	}
+	if err := c.tellApart(programme); err != nil {
+		return err
+	}
+	return c.sequence(season.Programme(programme))
+}
+
+// tellApart numbers a flight whose name is taken.
+func (c *flightTalk) tellApart(programme string) error {
+	if _, ok := c.draft.Answers[askLabel]; ok {
+		return nil
+	}
+	base := c.draft.Answers[askDate] + "/" + c.draft.Answers[askPilot] + "/" + programme
+	for n := 1; ; n++ {
+		name := base
+		if n > 1 {
+			name = fmt.Sprintf("%s/%d", base, n)
+		}
+		if found := c.ledger.Matching(name, season.Selection{}); len(found) != 1 || found[0].Name != name {
+			if n > 1 {
+				c.p.say("  %s is there already: this one gets the number %d", base, n)
+			}
+			return c.keep(askLabel, fmt.Sprint(n))
+		}
+	}
+}
+
+func (c *flightTalk) sequence(programme season.Programme) error {
+	var fitting []string
+	for _, s := range slices.Backward(c.ledger.Sequences) {
+		if s.Programme == programme || programme == season.Practice {
+			fitting = append(fitting, s.Handle)
+		}
+	}
+	known := proposeSequences(c.ledger)
+	otherwise := ""
+	if len(fitting) == 1 {
+		otherwise = fitting[0]
+	}
+	handle, err := c.ask(question{key: askSequence, asks: listed("sequence, - for none", fitting), otherwise: otherwise, check: c.nameOrNewOrNone("sequence", known)})
+	if err != nil {
+		return err
+	}
+	if handle == none {
+		_, err := c.ask(question{key: askCategory, asks: "category", optional: true})
+		return err
+	}
+	if slices.Contains(known, handle) {
+		return nil
+	}
+	return c.newSequence(handle, programme)
+}
+
+// newSequence asks for a sequence that the ledger lacks, figure by figure.
+func (c *flightTalk) newSequence(handle string, programme season.Programme) error {
+	v := answers{"handle": {handle}}
+	if programme != season.Practice {
+		v["programme"] = []string{string(programme)}
+	}
+	prefix := "new sequence " + handle + " "
+	category, err := c.ask(question{key: prefix + "category", asks: handle + " is new; its category", optional: true})
+	if err != nil {
+		return err
+	}
+	if category != none {
+		v["category"] = []string{category}
+	}
+	c.p.say(`its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`)
+	for n := 1; ; n++ {
+		figure, err := c.ask(question{key: fmt.Sprintf("%s%d", prefix, n), asks: fmt.Sprintf("figure %d", n), optional: n > 1, check: checkFigure})
+		if err != nil {
+			return err
+		}
+		if figure == none {
+			break
+		}
+		v["figure"] = append(v["figure"], figure)
+	}
+	for _, line := range []string{"positioning", "harmony"} {
+		k, err := c.ask(question{key: prefix + line, asks: "the K of " + line, optional: true})
+		if err != nil {
+			return err
+		}
+		if k != none {
+			v[line] = []string{k}
+		}
+	}
+	return c.addOrAgain(sequenceBlock(v), prefix, func() error { return c.newSequence(handle, programme) })
+}
+
+// checkFigure refuses a figure that a sequence could not have.
+func checkFigure(text string) (string, string) {
+	if problem := ledger.CheckFigure(text); problem != "" {
+		return "", problem
+	}
+	return text, ""
+}
+
+// judges asks for the panel where the contest has none.
+func (c *flightTalk) judges() error {
+	if c.draft.Answers[askSequence] == none {
+		return c.keep(askPanel, none)
+	}
+	otherwise := ""
+	if contest := c.ledger.ContestNamed(c.draft.Answers[askContest]); contest != nil && len(contest.Panel) > 0 {
+		otherwise = strings.Join(contest.Panel, " ")
+	}
+	_, err := c.ask(question{key: askPanel, asks: "judges, in the order of the marks; missing NAME for a sheet not to hand", otherwise: otherwise, check: func(text string) (string, string) {
+		if len(panelNames(text)) == 0 {
+			return "", "a panel needs a judge"
+		}
+		return text, ""
+	}})
+	return err
+}
+
+// panelNames are the judges whose sheets are to hand.
+func panelNames(text string) []string {
+	before, _, _ := strings.Cut(" "+text+" ", " missing ")
+	return strings.Fields(before)
+}
+
+// marks walks the sheet, by figure or by judge.
+func (c *flightTalk) marks() error {
+	seq := c.chosenSequence()
+	if seq == nil {
+		return nil
+	}
+	layout, err := c.ask(question{key: askLayout, asks: "marks by figure or by sheet", otherwise: "figure", check: func(text string) (string, string) {
+		name, ok := choose(text, []string{"figure", "sheet"})
+		if !ok {
+			return "", "figure or sheet"
+		}
+		return name, ""
+	}})
+	if err != nil {
+		return err
+	}
+	panel := panelNames(c.draft.Answers[askPanel])
+	if layout == "sheet" {
+		keys := rowKeys(seq)
+		return c.walk("sheet", panel, func(i int) string { return fmt.Sprintf("sheet %s, %d marks", panel[i], len(keys)) },
+			func(_ int, text string) string { return checkMarks(text, len(keys), "the sequence has", "lines", "") })
+	}
+	keys := rowKeys(seq)
+	c.p.say("judges: %s", strings.Join(panel, " "))
+	return c.walk("row", keys, func(i int) string { return rowPrompt(seq, keys[i], i) }, func(i int, text string) string {
+		weighted := ""
+		if i >= len(seq.Figures) {
+			weighted = keys[i]
+		}
+		return checkMarks(text, len(panel), "the panel has", "judges", weighted)
+	})
+}
+
+func (c *flightTalk) chosenSequence() *season.Sequence {
+	i := slices.IndexFunc(c.ledger.Sequences, func(s *season.Sequence) bool { return s.Handle == c.draft.Answers[askSequence] })
+	if i < 0 {
+		return nil
+	}
+	return c.ledger.Sequences[i]
+}
+
+// rowPrompt shows number, K and label of a line.
+func rowPrompt(seq *season.Sequence, key string, i int) string {
+	switch {
+	case i < len(seq.Figures):
+		figure := seq.Figures[i]
+		label := figure.Label
+		if label == "" {
+			for _, e := range figure.Elements {
+				label += " " + e.Code
+			}
+		}
+		return fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, strings.TrimSpace(label))
+	case key == "harmony":
+		return fmt.Sprintf("    K %-3d harmony", seq.Harmony)
+	default:
+		return fmt.Sprintf("    K %-3d positioning", seq.Positioning)
+	}
+}
+
+// walk asks for rows in order; `back` returns to the one before.
+func (c *flightTalk) walk(kind string, keys []string, prompt func(int) string, check func(int, string) string) error {
+	practice := c.draft.Answers[askProgramme] == string(season.Practice) && kind == "row"
+	for i := 0; i < len(keys); {
+		back := false
+		_, err := c.ask(question{key: kind + " " + keys[i], asks: prompt(i), optional: practice, check: func(text string) (string, string) {
+			if back = strings.EqualFold(text, "back"); back || text == none && practice {
+				return none, ""
+			}
+			return text, check(i, text)
+		}})
+		if err != nil {
+			return err
+		}
+		if !back {
+			i++
+			continue
+		}
+		delete(c.draft.Answers, kind+" "+keys[i])
+		i = max(0, i-1)
+		if earlier := c.draft.Answers[kind+" "+keys[i]]; earlier != none {
+			c.draft.Typing = earlier
+		}
+		delete(c.draft.Answers, kind+" "+keys[i])
+	}
+	return nil
+}
+
+// checkMarks says what is wrong with a row of marks, "" where nothing is.
+func checkMarks(text string, want int, has, what, weighted string) string {
+	marks, _, problem, hint := ledger.ReadMarks(text)
+	switch {
+	case problem != "" && hint != "":
+		return problem + "; " + hint
+	case problem != "":
+		return problem
+	case len(marks) != want:
+		return fmt.Sprintf("%s, %s %d %s", counted(len(marks), "mark", "marks"), has, want, what)
+	}
+	for _, m := range marks {
+		if weighted != "" && m.Half == 0 && m.String() != "0.0" && m.String() != "AV" && m.String() != "-" {
+			return fmt.Sprintf("%s cannot stand in the %s line, which has grades, AV or -", m, weighted)
+		}
+	}
+	return ""
+}
+
+// rest asks for penalties, official total, place and a note.
+func (c *flightTalk) rest() error {
+	for n := 1; ; n++ {
+		penalty, err := c.ask(question{key: fmt.Sprintf("%s %d", askPenalty, n), asks: "a penalty, such as low 20", optional: true, check: checkPenalty})
+		if err != nil {
+			return err
+		}
+		if penalty == none {
+			break
+		}
+	}
+	for _, q := range []question{
+		{key: askOfficial, asks: "the official total, as printed", optional: true, check: checkNumbers},
+		{key: askPlace, asks: "the place, such as 3 of 9", optional: true, check: checkNumbers},
+		{key: askField, asks: "the field's totals, if to hand", optional: true, check: checkNumbers},
+		{key: askNote, asks: "a note", optional: true},
+	} {
+		if _, err := c.ask(q); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func checkPenalty(text string) (string, string) {
+	kind, points, _ := strings.Cut(text, " ")
+	if !slices.Contains(season.PenaltyKinds, season.PenaltyKind(kind)) {
+		return "", fmt.Sprintf("%q is not a penalty (low, interruption, out, time, other)", kind)
+	}
+	if strings.TrimSpace(points) == "" {
+		return "", "how many points? " + kind + " 20"
+	}
+	return text, ""
+}
+
+// checkNumbers refuses words where numbers belong.
+func checkNumbers(text string) (string, string) {
+	for _, word := range strings.Fields(text) {
+		if word != "of" && strings.Trim(word, "0123456789.,") != "" {
+			return "", fmt.Sprintf("%q is not a number", word)
+		}
+	}
+	return text, ""
+}
+
+// flags gives the conversation's answers as the flags would.
+func (c *flightTalk) flags() (flightFlags, *season.Sequence) {
+	get := func(key string) string {
+		if answer := c.draft.Answers[key]; answer != none {
+			return answer
+		}
+		return ""
+	}
+	o := flightFlags{
+		date: get(askDate), pilot: get(askPilot), contest: get(askContest), programme: get(askProgramme), label: get(askLabel),
+		sequence: get(askSequence), category: get(askCategory), panel: get(askPanel),
+		official: get(askOfficial), place: get(askPlace), field: get(askField),
+	}
+	if contest := c.ledger.ContestNamed(o.contest); contest != nil && strings.Join(contest.Panel, " ") == strings.Join(strings.Fields(o.panel), " ") {
+		o.panel = ""
+	}
+	seq := c.chosenSequence()
+	for _, key := range rowKeys(seq) {
+		if _, asked := c.draft.Answers["row "+key]; asked {
+			o.rows = append(o.rows, get("row "+key))
+		}
+	}
+	for _, judge := range panelNames(c.draft.Answers[askPanel]) {
+		if marks := get("sheet " + judge); marks != "" {
+			o.sheets = append(o.sheets, judge+" "+marks)
+		}
+	}
+	for n := 1; get(fmt.Sprintf("%s %d", askPenalty, n)) != ""; n++ {
+		o.penalties = append(o.penalties, get(fmt.Sprintf("%s %d", askPenalty, n)))
+	}
+	if note := get(askNote); note != "" {
+		o.notes = []string{note}
+	}
+	return o, seq
+}

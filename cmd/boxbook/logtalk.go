@@ -1,0 +1,286 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// flightTalk is the conversation of `log flight`.
+type flightTalk struct {
+	app    *app
+	p      *prompter
+	path   string
+	ledger *season.Ledger // with the blocks added on the way
+	draft  *draft
+	block  string // what is to be written, "" where the person said no
+	name   string
+}
+
+// question is one thing asked. check gives the answer as it is to be kept, or
+// what is wrong with it.
+type question struct {
+	key, asks string
+	otherwise string // what Enter takes, "" where an answer is needed
+	optional  bool   // Enter takes none
+	check     func(string) (answer, problem string)
+}
+
+func (c *flightTalk) run(kind string, o flightFlags) error {
+	if err := c.begin(kind, o); err != nil {
+		return err
+	}
+	for _, step := range []func() error{c.when, c.who, c.where, c.what, c.judges, c.marks, c.rest} {
+		if err := step(); err != nil {
+			return err
+		}
+	}
+	return c.lastLook()
+}
+
+// begin offers a draft that is there, and takes what the flags gave.
+func (c *flightTalk) begin(kind string, o flightFlags) error {
+	old, err := readDraft(c.path)
+	if err != nil {
+		return err
+	}
+	c.draft = newDraft(c.path, kind)
+	if old != nil && old.Kind == kind {
+		c.p.say("there is a draft: %s", draftSummary(old))
+		answer, err := c.p.read("go on with it? (yes, no) [yes]: ", "")
+		if err != nil {
+			return err
+		}
+		if answer == "" || strings.HasPrefix("yes", strings.ToLower(answer)) {
+			c.draft = old
+			return c.reload()
+		}
+	}
+	for key, value := range map[string]string{
+		askDate: o.date, askPilot: o.pilot, askContest: o.contest, askProgramme: o.programme, askLabel: o.label,
+		askSequence: o.sequence, askCategory: o.category, askPanel: o.panel, askOfficial: o.official, askPlace: o.place, askField: o.field,
+	} {
+		if value != "" {
+			c.draft.Answers[key] = value
+		}
+	}
+	if kind == "practice" {
+		c.draft.Answers[askContest] = none
+	}
+	return nil
+}
+
+func draftSummary(d *draft) string {
+	text := strings.TrimSpace(d.Answers[askDate] + " " + d.Answers[askPilot] + " " + d.Answers[askProgramme])
+	rows := 0
+	for key := range d.Answers {
+		if strings.HasPrefix(key, "row ") || strings.HasPrefix(key, "sheet ") {
+			rows++
+		}
+	}
+	return fmt.Sprintf("%s, %s", text, counted(rows, "row", "rows"))
+}
+
+// reload reads the ledger with the draft's own blocks.
+func (c *flightTalk) reload() error {
+	result, err := c.app.preview(c.path, strings.Join(c.draft.Blocks, "\n"))
+	if err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	c.ledger = result.Ledger
+	return nil
+}
+
+// ask asks one question, unless it is answered already, and keeps the answer.
+func (c *flightTalk) ask(q question) (string, error) {
+	if answer, ok := c.draft.Answers[q.key]; ok {
+		if q.check == nil {
+			return answer, nil
+		}
+		if checked, problem := q.check(answer); problem == "" {
+			return checked, nil
+		}
+		delete(c.draft.Answers, q.key)
+	}
+	typed := c.draft.Typing
+	for {
+		text, err := c.p.read(q.prompt(), typed)
+		if err != nil {
+			return "", c.stop(text, err)
+		}
+		c.draft.Typing, typed = "", ""
+		if text == "" && q.otherwise != "" {
+			text = q.otherwise
+		}
+		switch {
+		case text == "" && q.optional:
+			text = none
+		case text == "":
+			c.p.say("  this is needed")
+			continue
+		case q.check != nil:
+			answer, problem := q.check(text)
+			if problem != "" {
+				c.p.say("  %s", problem)
+				continue
+			}
+			text = answer
+		}
+		return text, c.keep(q.key, text)
+	}
+}
+
+func (q question) prompt() string {
+	switch {
+	case q.otherwise != "":
+		return fmt.Sprintf("%s [%s]: ", q.asks, q.otherwise)
+	case q.optional:
+		return q.asks + ", or Enter for none: "
+	default:
+		return q.asks + ": "
+	}
+}
+
+// keep saves an answer in the draft.
+func (c *flightTalk) keep(key, answer string) error {
+	c.draft.Answers[key] = answer
+	return c.draft.save()
+}
+
+// stop keeps the line under the cursor, and passes the interruption on.
+func (c *flightTalk) stop(typing string, err error) error {
+	c.draft.Typing = typing
+	if saveErr := c.draft.save(); saveErr != nil {
+		return saveErr
+	}
+	return err
+}
+
+// when asks for the date.
+func (c *flightTalk) when() error {
+	_, err := c.ask(question{key: askDate, asks: "date", otherwise: c.ledger.AsOf.String(), check: checkDate})
+	return err
+}
+
+func checkDate(text string) (string, string) {
+	if _, ok := season.ParseDate(text); !ok {
+		return "", fmt.Sprintf("%q is not a date (YYYY-MM-DD)", text)
+	}
+	return text, ""
+}
+
+// who asks for the pilot, and adds one that is new.
+func (c *flightTalk) who() error {
+	known := pilotHandles(c.ledger.Pilots)
+	otherwise := ""
+	if len(known) == 1 {
+		otherwise = known[0]
+	}
+	handle, err := c.ask(question{key: askPilot, asks: listed("pilot", known), otherwise: otherwise, check: c.nameOrNew("pilot", known)})
+	if err != nil || slices.Contains(known, handle) {
+		return err
+	}
+	name, err := c.ask(question{key: "new pilot " + handle, asks: handle + " is new to the ledger; full name", optional: true})
+	if err != nil {
+		return err
+	}
+	var t blockText
+	t.line("pilot", handle).body("name", quotedAnswer(name))
+	return c.add(t.tidied())
+}
+
+func quotedAnswer(answer string) string {
+	if answer == none {
+		return ""
+	}
+	return quoted(answer)
+}
+
+func listed(what string, known []string) string {
+	if len(known) == 0 {
+		return what
+	}
+	shown := known[:min(proposed, len(known))]
+	text := what + " (" + strings.Join(shown, ", ")
+	if len(known) > len(shown) {
+		text += " ..."
+	}
+	return text + ")"
+}
+
+// nameOrNew takes a known name, the beginning of one, or a new name; a name
+// that is nearly a known one is taken for a slip.
+func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string, string) {
+	return func(text string) (string, string) {
+		if strings.ContainsAny(text, " \t\"#") {
+			return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
+		}
+		name, ok := choose(text, known)
+		switch {
+		case ok:
+			return name, ""
+		case name != "" && c.draft.Answers["refused "+text] == "":
+			c.draft.Answers["refused "+text] = "yes"
+			return "", fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", kind, text, name)
+		default:
+			return text, ""
+		}
+	}
+}
+
+// add keeps a block that the flight needs, if the ledger can be read with it.
+func (c *flightTalk) add(block string) error {
+	result, err := c.app.preview(c.path, strings.Join(append(slices.Clone(c.draft.Blocks), block), "\n"))
+	if err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	c.draft.Blocks = append(c.draft.Blocks, block)
+	c.ledger = result.Ledger
+	return c.draft.save()
+}
+
+// lastLook shows the score and asks before it writes.
+func (c *flightTalk) lastLook() error {
+	flags, seq := c.flags()
+	block := strings.Join(append(slices.Clone(c.draft.Blocks), flightBlock(flags, seq)), "\n")
+	result, err := c.app.preview(c.path, block)
+	if err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	c.name = flightTitleOf(flags)
+	for _, f := range result.Ledger.Matching(c.name, season.Selection{}) {
+		var page bytes.Buffer
+		if err := report.WriteText(&page, pages.Flight(f, pages.FlightOptions{}), report.TextOptions{Width: c.app.width}); err != nil {
+			return err
+		}
+		c.p.say("\n%s", page.String())
+	}
+	for {
+		answer, err := c.p.read("write it? (yes, no): ", "")
+		if err != nil {
+			return c.stop("", err)
+		}
+		switch {
+		case answer != "" && strings.HasPrefix("yes", strings.ToLower(answer)):
+			c.block = block
+			return nil
+		case answer != "" && strings.HasPrefix("no", strings.ToLower(answer)):
+			c.p.say("not written; the draft is kept")
+			return c.draft.save()
+		}
+	}
+}

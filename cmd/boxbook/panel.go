@@ -1,0 +1,46 @@
+package main
+
+import (
+	"fmt"
+
+	"boxbook/report/pages"
+	"boxbook/season"
+
+	"github.com/spf13/cobra"
+)
+
+func newPanel(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "panel", Short: "show the judges: leniency, scatter, lone grades", GroupID: groupRead,
+		Long: `Show the judges of the selected contest flights: who grades above or below the
+panel, how evenly, and grades that stand apart from the rest of the panel and
+the judge's own habit. Judges are joined over contests by name; a seat (one
+letter, or J and a number) is a person only within its contest. Flags never
+change a score.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runPanel() },
+	}
+}
+
+func (a *app) runPanel() error {
+	l, s, err := a.question()
+	if err != nil {
+		return err
+	}
+	s = oneSeason(l, s)
+	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)))
+}
+
+// selectionTitle says what a page over a selection is about.
+func selectionTitle(what string, s season.Selection) string {
+	if s.Pilot != nil {
+		what += ", " + s.Pilot.Name
+	}
+	if s.Contest != nil {
+		what += ", " + s.Contest.Name
+	}
+	if s.Season != 0 {
+		what += fmt.Sprintf(", season %d", s.Season)
+	}
+	return what
+}

@@ -1,0 +1,26 @@
+package main
+
+import (
+	"boxbook/report/pages"
+
+	"github.com/spf13/cobra"
+)
+
+func newPlan(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "plan", Short: "show where the next points are", GroupID: groupRead,
+		Long: `Show where the next points are: at most three families, with the gain if each
+were flown as its best quarter was, how sure that is, and the fault and the
+drill that belong to it.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runPlan() },
+	}
+}
+
+func (a *app) runPlan() error {
+	l, s, err := a.pilotQuestion()
+	if err != nil {
+		return err
+	}
+	return a.show(pages.Plan(l.PlanOf(oneSeason(l, s))))
+}

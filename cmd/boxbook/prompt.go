@@ -1,0 +1,172 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"golang.org/x/term"
+)
+
+// errInterrupted says that the person stopped the conversation.
+var errInterrupted = errors.New("stopped; nothing was written")
+
+// prompter asks a person at a terminal, a line at a time.
+type prompter struct {
+	line    *term.Terminal
+	keys    *keyReader
+	restore func() error
+}
+
+// keyReader hands keys to the line editor. Ctrl-C ends the line as it stands,
+// so that what was typed so far is not lost; pushed text is as if typed.
+type keyReader struct {
+	in          io.Reader
+	pushed      []byte
+	interrupted bool
+}
+
+const (
+	keyCtrlC = 3
+	keyEnter = '\r'
+)
+
+func (k *keyReader) Read(b []byte) (int, error) {
+	if len(k.pushed) > 0 {
+		n := copy(b, k.pushed)
+		k.pushed = k.pushed[n:]
+		return n, nil
+	}
+	n, err := k.in.Read(b)
+	if at := slices.Index(b[:n], keyCtrlC); at >= 0 {
+		k.interrupted = true
+		b[at] = keyEnter
+		return at + 1, nil
+	}
+	return n, err
+}
+
+// terminalPair is one terminal's two sides.
+type terminalPair struct {
+	io.Reader
+	io.Writer
+}
+
+// newPrompter takes the terminal over; close gives it back.
+func newPrompter(s *streams) (*prompter, error) {
+	p := &prompter{keys: &keyReader{in: s.in}, restore: func() error { return nil }}
+	p.line = term.NewTerminal(terminalPair{p.keys, s.out}, "")
+	if in, ok := s.in.(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+		state, err := term.MakeRaw(int(in.Fd()))
+		if err != nil {
+			return nil, &fileError{"read the terminal", err}
+		}
+		p.restore = func() error { return term.Restore(int(in.Fd()), state) }
+		if width, height, err := term.GetSize(int(in.Fd())); err == nil && width > 0 {
+			_ = p.line.SetSize(width, height) //nolint:errcheck // a wrong width only wraps oddly
+		}
+	}
+	return p, nil
+}
+
+func (p *prompter) close() error { return p.restore() }
+
+// say prints a line of its own.
+func (p *prompter) say(format string, args ...any) {
+	fmt.Fprintf(p.line, format+"\n", args...)
+}
+
+// read asks for one line. typed is put on the line beforehand, to be changed or
+// accepted. When the person stops, what was typed so far comes with
+// errInterrupted.
+func (p *prompter) read(prompt, typed string) (string, error) {
+	p.line.SetPrompt(prompt)
+	p.keys.pushed = append(p.keys.pushed, typed...)
+	text, err := p.line.ReadLine()
+	switch {
+	case p.keys.interrupted:
+		return text, errInterrupted
+	case errors.Is(err, io.EOF):
+		return "", errInterrupted
+	case err != nil && !errors.Is(err, term.ErrPasteIndicator):
+		return "", &fileError{"read the terminal", err}
+	}
+	return strings.TrimSpace(text), nil
+}
+
+// proposed is how many proposals are shown at a prompt.
+const proposed = 6
+
+// askField asks for a form's field; an empty answer takes the only proposal.
+func (p *prompter) askField(l *season.Ledger, f field) ([]string, error) {
+	var known []string
+	if f.propose != nil {
+		known = f.propose(l)
+	}
+	var values []string
+	for {
+		text, err := p.read(fieldPrompt(f, known, len(values)), "")
+		if err != nil {
+			return nil, err
+		}
+		switch {
+		case text == "" && len(known) == 1 && !f.optional && len(values) == 0:
+			return known, nil
+		case text == "" && (f.optional || len(values) > 0):
+			return values, nil
+		case text == "":
+			p.say("  this is needed")
+			continue
+		}
+		values = append(values, text)
+		if !f.repeat {
+			return values, nil
+		}
+	}
+}
+
+// fieldPrompt is a field's question with what the ledger proposes.
+func fieldPrompt(f field, known []string, have int) string {
+	text := f.asks
+	switch {
+	case f.repeat && have > 0:
+		text += ", or Enter for no more"
+	case f.optional:
+		text += ", or Enter for none"
+	case len(known) == 1:
+		text += " [" + known[0] + "]"
+	}
+	if len(known) > 1 && have == 0 {
+		shown := known[:min(proposed, len(known))]
+		text += " (" + strings.Join(shown, ", ")
+		if len(known) > proposed {
+			text += " ..."
+		}
+		text += ")"
+	}
+	return text + ": "
+}
+
+// choose checks an answer against what is known: an exact name, or the
+// beginning of only one.
+func choose(text string, known []string) (string, bool) {
+	if slices.Contains(known, text) {
+		return text, true
+	}
+	var found []string
+	for _, k := range known {
+		if strings.HasPrefix(k, text) {
+			found = append(found, k)
+		}
+	}
+	if len(found) == 1 {
+		return found[0], true
+	}
+	return ledger.Nearest(text, known), false
+}

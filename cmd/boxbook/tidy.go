@@ -1,0 +1,186 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"boxbook/season/ledger"
+
+	"github.com/rogpeppe/go-internal/diff"
+	"github.com/spf13/cobra"
+)
+
+// tidyFlags say what tidy does with what it would change.
+type tidyFlags struct {
+	write bool
+	diff  bool
+}
+
+func newTidy(a *app) *cobra.Command {
+	var flags tidyFlags
+	cmd := &cobra.Command{
+		Use: "tidy", Short: "lay the ledger out: columns, capital marks, decimal points", GroupID: groupCare,
+		Long: `Lay the ledger and all that it includes out: keys, marks, elements and labels in
+columns, the letters of marks as capitals, decimal commas as points. Nothing
+else changes; comments stay where they are. Tidying twice is tidying once.
+
+Without a flag tidy lists the files that would change and writes nothing. From
+standard input (-f -) the tidied ledger goes to standard output.`,
+		Example: "  boxbook tidy\n  boxbook tidy --diff\n  boxbook tidy --write\n  boxbook tidy -f - <typed.boxbook >tidied.boxbook",
+		Args:    arguments(cobra.NoArgs),
+		RunE:    func(*cobra.Command, []string) error { return a.runTidy(flags) },
+	}
+	cmd.Flags().BoolVar(&flags.write, "write", false, "write the tidied files")
+	cmd.Flags().BoolVar(&flags.diff, "diff", false, "show what would change, as a unified diff")
+	return cmd
+}
+
+// tidyChange is one file and its text as tidied.
+type tidyChange struct {
+	ledger.Source
+	tidied string
+}
+
+func (a *app) runTidy(flags tidyFlags) error {
+	path, err := a.ledgerPath()
+	if err != nil {
+		return err
+	}
+	if err := a.checkTidy(flags, path); err != nil {
+		return err
+	}
+	opts, err := a.readOptions(path)
+	if err != nil {
+		return err
+	}
+	sources, err := cleanSources(opts)
+	if err != nil {
+		return err
+	}
+	if path == stdinName {
+		sources = sources[:1] // the text that was handed in, not what it includes
+	}
+	changes, err := tidyChanges(sources)
+	switch {
+	case err != nil:
+		return err
+	case flags.write:
+		return a.writeTidied(opts, changes)
+	case flags.diff:
+		return a.deliver(func(w io.Writer) error { return showTidyDiff(w, changes) })
+	case path == stdinName:
+		return a.deliver(func(w io.Writer) error { return showTidied(w, sources[0], changes) })
+	default:
+		return a.deliver(func(w io.Writer) error { return listTidy(w, changes) })
+	}
+}
+
+// checkTidy refuses flags that do not go together.
+func (a *app) checkTidy(flags tidyFlags, path string) error {
+	switch {
+	case a.format != formatText:
+		return &usageError{text: fmt.Sprintf("--format %s: tidy speaks text only", a.format)}
+	case flags.write && flags.diff:
+		return &usageError{"--write and --diff do not go together", "see what would change first: boxbook tidy --diff"}
+	case flags.write && path == stdinName:
+		return &usageError{"standard input cannot be written into", "without --write the tidied ledger goes to standard output"}
+	case flags.write && a.output != "":
+		return &usageError{text: "--write and --output do not go together: a tidied file stays where it is"}
+	}
+	return nil
+}
+
+// cleanSources reads the ledger's files and refuses a ledger with errors.
+func cleanSources(opts ledger.Options) ([]ledger.Source, error) {
+	result, sources, err := ledger.LoadSources(opts)
+	var large *ledger.TooLargeError
+	switch {
+	case errors.As(err, &large):
+		return nil, err
+	case err != nil:
+		return nil, &fileError{"read " + opts.Main, err}
+	}
+	return sources, result.Diagnostics.Err()
+}
+
+// tidyChanges are the files that are not tidy yet.
+func tidyChanges(sources []ledger.Source) ([]tidyChange, error) {
+	var changes []tidyChange
+	for _, source := range sources {
+		tidied, err := ledger.Tidy(source.Name, source.Text)
+		if err != nil {
+			return nil, err
+		}
+		if tidied != source.Text {
+			changes = append(changes, tidyChange{source, tidied})
+		}
+	}
+	return changes, nil
+}
+
+// lines counts the lines that change.
+func (c tidyChange) lines() int {
+	was, is := strings.Split(c.Text, "\n"), strings.Split(c.tidied, "\n")
+	n := 0
+	for i := range was {
+		if i >= len(is) || was[i] != is[i] {
+			n++
+		}
+	}
+	return n
+}
+
+// writeTidied tidies file after file, each under a lock of its own. Each one
+// is said as soon as it is done, so that after a failure it is known which are.
+func (a *app) writeTidied(opts ledger.Options, changes []tidyChange) error {
+	for _, c := range changes {
+		if err := ledger.TidyFile(opts, c.Source); err != nil {
+			return err
+		}
+		if _, err := fmt.Fprintf(a.out, "tidied %s: %s\n", c.Name, counted(c.lines(), "line", "lines")); err != nil {
+			return &fileError{"write the output", err}
+		}
+	}
+	if len(changes) == 0 {
+		return listTidy(a.out, nil)
+	}
+	return nil
+}
+
+// listTidy says which files would change.
+func listTidy(w io.Writer, changes []tidyChange) error {
+	if len(changes) == 0 {
+		_, err := fmt.Fprintln(w, "nothing to tidy")
+		return err
+	}
+	var b strings.Builder
+	for _, c := range changes {
+		fmt.Fprintf(&b, "%s: %s would change\n", c.Name, counted(c.lines(), "line", "lines"))
+	}
+	b.WriteString("see them with --diff, write them with --write\n")
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+// showTidyDiff writes a unified diff of each file; nothing where all is tidy.
+func showTidyDiff(w io.Writer, changes []tidyChange) error {
+	var b bytes.Buffer
+	for _, c := range changes {
+		b.Write(diff.Diff(c.Name, []byte(c.Text), c.Name+" (tidied)", []byte(c.tidied)))
+	}
+	_, err := w.Write(b.Bytes())
+	return err
+}
+
+// showTidied writes the text itself, tidied.
+func showTidied(w io.Writer, source ledger.Source, changes []tidyChange) error {
+	text := source.Text
+	if len(changes) > 0 {
+		text = changes[0].tidied
+	}
+	_, err := io.WriteString(w, text)
+	return err
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"boxbook/report/pages"
+	"boxbook/season"
+
+	"github.com/spf13/cobra"
+)
+
+func newYear(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use: "year [YEAR]", Short: "show a calendar year for the club's treasurer", GroupID: groupRead,
+		Long: `Show a calendar year for the club's treasurer: who flew what, results and
+places, duties, costs, and who owes whom. Contests count in the year in which
+they begin; money counts by its own date. Balances sum to zero in every
+currency, and the payments at the foot settle them.
+
+YEAR is the latest year with anything in it where nothing is given. Nothing is
+converted between currencies unless the ledger has a "rate" line for the year;
+converted balances then stand beside the others.`,
+		Example: "  boxbook year\n  boxbook year 2025 --format json",
+		Args:    arguments(cobra.MaximumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			text := ""
+			if len(args) == 1 {
+				text = args[0]
+			}
+			return a.runYear(text)
+		},
+	}
+}
+
+// runYear shows the year that text names, the latest where it is "".
+func (a *app) runYear(text string) error {
+	if err := a.checkFormat(); err != nil {
+		return err
+	}
+	if err := a.wholeYear(); err != nil {
+		return err
+	}
+	year, err := yearArgument(text)
+	if err != nil {
+		return err
+	}
+	l, err := a.open()
+	if err != nil {
+		return err
+	}
+	if text == "" {
+		year = latestYear(l)
+	}
+	y, err := season.Year(l, year)
+	if err != nil {
+		return err
+	}
+	return a.show(pages.Year(y))
+}
+
+// wholeYear refuses flags that would take people or days out of the year: what
+// is left could not sum to zero.
+func (a *app) wholeYear() error {
+	hint := "the page of a calendar year is about everybody: boxbook year 2026"
+	for _, flag := range []struct {
+		name string
+		set  bool
+	}{
+		{"pilot", a.pilot != ""},
+		{"season", a.season != 0},
+		{"since", a.since != ""},
+		{"until", a.until != ""},
+		{"category", a.category != ""},
+		{"contest", a.contest != ""},
+	} {
+		if flag.set {
+			return &usageError{fmt.Sprintf("year takes no --%s", flag.name), hint}
+		}
+	}
+	return nil
+}
+
+// yearArgument reads a year; 0 where nothing is given.
+func yearArgument(text string) (int, error) {
+	if text == "" {
+		return 0, nil
+	}
+	year, err := strconv.ParseUint(text, 10, 16)
+	if err != nil || len(text) != 4 || year == 0 {
+		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
+	}
+	return int(year), nil
+}
+
+// latestYear is the latest year with anything in it, today's in an empty
+// ledger.
+func latestYear(l *season.Ledger) int {
+	if year := season.LatestYear(l); year != 0 {
+		return year
+	}
+	return l.AsOf.Year()
+}

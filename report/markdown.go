@@ -1,0 +1,135 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+)
+
+// WriteMarkdown writes the document as Markdown: headings, pipe tables with
+// numbers aligned right, lists. Numbers are rounded as on the screen.
+func WriteMarkdown(w io.Writer, d Document) error {
+	m := &markdownWriter{}
+	if d.Title != "" {
+		m.paragraph("# " + markdownText(d.Title))
+	}
+	if d.Subtitle != "" {
+		m.paragraph(markdownText(d.Subtitle))
+	}
+	for _, section := range d.Sections {
+		if section.Heading != "" {
+			m.paragraph("## " + markdownText(section.Heading))
+		}
+		for _, block := range section.Blocks {
+			m.block(block)
+		}
+	}
+	_, err := io.WriteString(w, m.b.String())
+	return err
+}
+
+// markdownWriter collects paragraphs with a blank line between them.
+type markdownWriter struct{ b strings.Builder }
+
+func (m *markdownWriter) paragraph(text string) {
+	if text == "" {
+		return
+	}
+	if m.b.Len() > 0 {
+		m.b.WriteString("\n")
+	}
+	m.b.WriteString(text + "\n")
+}
+
+func (m *markdownWriter) block(block Block) {
+	switch b := block.(type) {
+	case *Table:
+		m.table(b)
+	case *Facts:
+		m.facts(b)
+	case *Paragraph:
+		m.paragraph(markdownText(b.Text))
+	case *Notes:
+		m.notes(b)
+	case *Series:
+		m.series(b)
+	}
+}
+
+func (m *markdownWriter) table(t *Table) {
+	if len(t.Columns) == 0 {
+		return
+	}
+	var lines []string
+	if t.Title != "" {
+		m.paragraph("**" + markdownText(t.Title) + "**")
+	}
+	titles, rules := make([]string, len(t.Columns)), make([]string, len(t.Columns))
+	for i, c := range t.Columns {
+		titles[i], rules[i] = markdownText(c.Title), ":--"
+		if c.Align == Right {
+			rules[i] = "--:"
+		}
+	}
+	lines = append(lines, markdownRow(titles), markdownRow(rules))
+	for _, rows := range [][][]Cell{t.Rows, t.Footer} {
+		for _, row := range rows {
+			cells := make([]string, len(row))
+			for i, cell := range row {
+				cells[i] = markdownCell(cell)
+			}
+			lines = append(lines, markdownRow(cells))
+		}
+	}
+	m.paragraph(strings.Join(lines, "\n"))
+}
+
+func markdownRow(cells []string) string { return "| " + strings.Join(cells, " | ") + " |" }
+
+func markdownCell(c Cell) string { return markdownText(c.String() + c.Mark) }
+
+func (m *markdownWriter) facts(f *Facts) {
+	var lines []string
+	for _, fact := range f.Items {
+		lines = append(lines, fmt.Sprintf("- %s: %s", markdownText(fact.Label), markdownCell(fact.Value)))
+	}
+	m.paragraph(strings.Join(lines, "\n"))
+}
+
+func (m *markdownWriter) notes(n *Notes) {
+	var lines []string
+	for _, note := range n.Items {
+		text := markdownText(note.Text)
+		if note.Mark != "" {
+			text = markdownText(note.Mark) + " " + text
+		}
+		lines = append(lines, "- "+text)
+	}
+	m.paragraph(strings.Join(lines, "\n"))
+}
+
+func (m *markdownWriter) series(s *Series) {
+	if len(s.Points) == 0 {
+		return
+	}
+	values := make([]Number, len(s.Points))
+	for i, p := range s.Points {
+		values[i] = p.Value
+	}
+	first, last := s.Points[0], s.Points[len(s.Points)-1]
+	m.paragraph(markdownText(fmt.Sprintf("%s: %s %s (%s) to %s (%s)", s.Name, Sparkline(values),
+		first.Value.Text(s.Decimals), first.Label, last.Value.Text(s.Decimals), last.Label)))
+}
+
+// markdownText makes a text harmless in Markdown: what would be markup is
+// shown as typed, a line end is a space.
+func markdownText(text string) string {
+	var b strings.Builder
+	for _, r := range printable(text) {
+		if strings.ContainsRune("\\`*_[]<>|~", r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}

@@ -1,0 +1,218 @@
+package pages
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// practiceCaution stands once at the foot of every page about practice.
+const practiceCaution = "A count of faults says nothing of height, g, the aircraft's limits or the day. Practise new or changed " +
+	"figures with a qualified instructor, high; the rules in force, the aircraft's manual and licensed instruction decide."
+
+// DrillsData is what became of drills, in JSON.
+type DrillsData struct {
+	Drills []DrillData `json:"drills"`
+}
+
+// DrillData is one drill. P is one-sided, absent where nothing can be tested;
+// undrilled is the mean number of other, undrilled faults per flight before
+// and after.
+type DrillData struct {
+	Pilot     string         `json:"pilot"`
+	Target    string         `json:"target"`
+	Date      string         `json:"date"`
+	Text      string         `json:"text,omitempty"`
+	By        string         `json:"by,omitempty"`
+	Before    DrillSideData  `json:"before"`
+	After     DrillSideData  `json:"after"`
+	P         report.Number  `json:"p,omitzero"`
+	Undrilled *UndrilledData `json:"undrilled,omitempty"`
+	Rate      *RateData      `json:"rate,omitempty"`
+	Change    *ChangeData    `json:"change,omitempty"`
+	Prompted  []string       `json:"prompted"`
+	Word      string         `json:"word"`
+
+	group bool
+	least float64
+}
+
+// DrillSideData counts one window: flights in which the fault was seen, of the
+// flights looked at; for a family group the flights and their mean percent
+// against the rest.
+type DrillSideData struct {
+	Seen    int           `json:"seen"`
+	Flights int           `json:"flights"`
+	Faults  int           `json:"faults"`
+	Figures int           `json:"figures"`
+	Mean    report.Number `json:"mean,omitzero"`
+}
+
+// UndrilledData is the mean number of other, undrilled faults per flight.
+type UndrilledData struct {
+	Before report.Number `json:"before"`
+	After  report.Number `json:"after"`
+}
+
+// RateData is the ratio of faults per figure flown, after to before.
+type RateData struct {
+	Ratio report.Number `json:"ratio,omitzero"`
+	Low   report.Number `json:"low"`
+	High  report.Number `json:"high,omitzero"`
+}
+
+// ChangeData is a change of percent points with its interval.
+type ChangeData struct {
+	Change     report.Number `json:"change"`
+	Low        report.Number `json:"low"`
+	High       report.Number `json:"high"`
+	Confidence report.Number `json:"confidence"`
+}
+
+func drillsData(answers []season.DrillAnswer) DrillsData {
+	d := DrillsData{Drills: []DrillData{}}
+	for _, a := range answers {
+		d.Drills = append(d.Drills, drillData(a))
+	}
+	return d
+}
+
+func drillData(a season.DrillAnswer) DrillData {
+	d := DrillData{
+		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
+		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Word: string(a.Word),
+		group: season.IsGroup(a.Drill.Target), least: a.Least,
+	}
+	if a.Drill.By != nil {
+		d.By = a.Drill.By.Handle
+	}
+	for _, f := range a.Prompted {
+		d.Prompted = append(d.Prompted, f.Name)
+	}
+	if a.Before.Flights > 0 && a.After.Flights > 0 {
+		d.P = report.Float(a.P)
+	}
+	if !d.group {
+		d.Undrilled = &UndrilledData{report.Float(a.Before.Others), report.Float(a.After.Others)}
+	}
+	if a.HasRate {
+		d.Rate = &RateData{report.Float(a.Rate.Ratio), report.Float(a.Rate.Interval.Low), report.Float(a.Rate.Interval.High)}
+	}
+	if a.HasChange {
+		d.Change = &ChangeData{report.Float(a.Change), report.Float(a.Low), report.Float(a.High), report.Float(a.Confidence)}
+	}
+	return d
+}
+
+func drillSide(s season.DrillSide) DrillSideData {
+	d := DrillSideData{Seen: s.Seen, Flights: s.Flights, Faults: s.Faults, Figures: s.Figures}
+	if len(s.Values) > 0 {
+		sum := 0.0
+		for _, v := range s.Values {
+			sum += v
+		}
+		d.Mean = report.Float(sum / float64(len(s.Values)))
+	}
+	return d
+}
+
+// Drills is the page of the drills: a sentence each, then the counts.
+func Drills(answers []season.DrillAnswer, title string) report.Document {
+	d := drillsData(answers)
+	doc := report.Document{Title: title, Data: d}
+	if len(d.Drills) == 0 {
+		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}}}}
+		return doc
+	}
+	said := report.Section{}
+	for _, drill := range d.Drills {
+		said.Blocks = append(said.Blocks, &report.Paragraph{Text: drillSentence(drill)})
+	}
+	doc.Sections = append(doc.Sections, said, report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	return doc
+}
+
+// drillSentence is one drill's verdict in plain counts.
+func drillSentence(d DrillData) string {
+	head := fmt.Sprintf("%s, since %s: %s", sentence(d.Target), d.Date, d.Word)
+	if d.group {
+		return head + ": " + groupDrillText(d) + "."
+	}
+	text := fmt.Sprintf("%s: seen in %d of %s before, in %d of %s since", head,
+		d.Before.Seen, plural(d.Before.Flights, "flight", "flights"), d.After.Seen, plural(d.After.Flights, "flight", "flights"))
+	switch season.DrillWord(d.Word) {
+	case season.DrillTooFew:
+		return text + "; no counts from so few flights could tell."
+	case season.Worked, season.MayHaveWorked:
+		return text + fmt.Sprintf("; chance alone gives this about once in %s.", onceIn(d.P))
+	default:
+		return text + "; a drill that did nothing gives this easily."
+	}
+}
+
+func groupDrillText(d DrillData) string {
+	if d.Change == nil {
+		return fmt.Sprintf("%s before, %s since; at least three of each are needed",
+			plural(d.Before.Flights, "contest flight", "contest flights"), plural(d.After.Flights, "contest flight", "contest flights"))
+	}
+	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since",
+		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)
+}
+
+// onceIn turns a chance into "once in N".
+func onceIn(p report.Number) string {
+	return report.Float(max(1, 1/p.Float64())).Text(0)
+}
+
+func drillTable(d DrillsData) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "target", Flexible: true, Min: 8},
+		{Title: "set"},
+		{Title: "before", Align: report.Right},
+		{Title: "since", Align: report.Right},
+		{Title: "others", Align: report.Right, Drop: 1},
+		{Title: "p", Align: report.Right},
+		{Title: "rate ratio", Align: report.Right, Drop: 2},
+		{Title: "verdict"},
+	}}
+	for _, drill := range d.Drills {
+		others, ratio := report.Empty(), report.Empty()
+		if drill.Undrilled != nil {
+			others = report.Text(fmt.Sprintf("%s to %s", drill.Undrilled.Before.Text(1), drill.Undrilled.After.Text(1)))
+		}
+		if drill.Rate != nil && drill.Rate.Ratio.Known() {
+			ratio = report.Num(drill.Rate.Ratio, 2)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(drill.Target), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
+			others, report.Num(drill.P, 3), ratio, report.Text(drill.Word),
+		})
+	}
+	return t
+}
+
+func sideCell(d DrillData, s DrillSideData) report.Cell {
+	if !d.group {
+		return report.Text(fmt.Sprintf("%d of %d", s.Seen, s.Flights))
+	}
+	return report.Signed(s.Mean, 1)
+}
+
+func drillNotes(d DrillsData) *report.Notes {
+	notes := &report.Notes{Items: []report.Note{
+		{Text: "before, since: flights in which the fault was noted, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight"},
+		{Text: "others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter"},
+	}}
+	for _, drill := range d.Drills {
+		if len(drill.Prompted) > 0 {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
+				"%s: left out of before, because the drill was set on them: %s", drill.Target, joined(drill.Prompted))})
+		}
+		if drill.Text != "" {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: %s", drill.Target, drill.Text)})
+		}
+	}
+	return notes
+}

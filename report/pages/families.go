@@ -1,0 +1,250 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// FamiliesData is the trend groups of one category's contest flights, in JSON.
+// Percents are K-weighted; shrunken, low and high are absent where too few
+// groups were flown to tell their spread from chance.
+type FamiliesData struct {
+	Pilot    string        `json:"pilot"`
+	Category string        `json:"category,omitempty"`
+	Flights  int           `json:"flights"`
+	Groups   []GroupData   `json:"groups"`
+	Tau2     report.Number `json:"tau2,omitzero"`
+	TauHigh  report.Number `json:"tauHigh,omitzero"`
+	Compared int           `json:"compared"`
+}
+
+// GroupData is one trend group.
+type GroupData struct {
+	Group         string        `json:"group"`
+	Figures       int           `json:"figures"`
+	Flights       int           `json:"flights"`
+	K             report.Number `json:"k"`
+	Percent       report.Number `json:"percent"`
+	WithoutZeros  report.Number `json:"withoutZeros,omitzero"`
+	Shrunken      report.Number `json:"shrunken,omitzero"`
+	Low           report.Number `json:"low,omitzero"`
+	High          report.Number `json:"high,omitzero"`
+	VersusRest    report.Number `json:"versusRest,omitzero"`
+	Trend         TrendData     `json:"trend"`
+	Q             report.Number `json:"q"`
+	LostPerFlight report.Number `json:"lostPerFlight"`
+	Weak          bool          `json:"weak"`
+	Contests      int           `json:"contests"`
+}
+
+func familiesData(f season.Families) FamiliesData {
+	d := FamiliesData{Pilot: f.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []GroupData{}, Compared: f.Compared}
+	if f.Shrunk {
+		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
+	}
+	for _, g := range f.Groups {
+		group := GroupData{
+			Group: g.Group, Figures: g.Figures, Flights: g.Flights, K: report.Exact(g.K), Percent: report.Float(g.Percent),
+			Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
+			Trend: trendData(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
+			Weak: g.Weak, Contests: g.Contests,
+		}
+		if g.Zeros > 0 {
+			group.WithoutZeros = report.Float(g.WithoutZeros)
+		}
+		if g.HasRest {
+			group.VersusRest = report.Float(g.VersusRest)
+		}
+		d.Groups = append(d.Groups, group)
+	}
+	return d
+}
+
+// groupTitle says a group by key and in words: "7 loops, part loops and eights".
+func groupTitle(group string) string {
+	name := season.GroupName(group)
+	switch {
+	case name == "":
+		return group
+	case strings.HasPrefix(name, group):
+		return name
+	}
+	return group + " " + name
+}
+
+// Families is the page of the trend groups.
+func Families(f season.Families, title string) report.Document {
+	d := familiesData(f)
+	doc := report.Document{Title: title, Data: d}
+	if d.Category != "" {
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.Flights, "contest flight", "contest flights"))
+	}
+	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: weakSentence(d)}, &report.Paragraph{Text: movingSentence(d)}}}
+	doc.Sections = append(doc.Sections, thought)
+	if len(d.Groups) > 0 {
+		doc.Sections = append(doc.Sections,
+			report.Section{Heading: "Level", Blocks: []report.Block{levelTable(d), levelNotes(d)}},
+			report.Section{Heading: "Trend against the rest of the same flights", Blocks: []report.Block{groupTrendTable(d), groupTrendNotes(d)}})
+	}
+	return doc
+}
+
+// weakSentence names the weak families, or says that none can be named.
+func weakSentence(d FamiliesData) string {
+	var weak []string
+	for _, g := range d.Groups {
+		if g.Weak {
+			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", groupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+		}
+	}
+	switch {
+	case len(d.Groups) == 0:
+		return "No figure of a family in any contest flight of this selection."
+	case !d.Tau2.Known():
+		return "Too few families or figures to compare their levels."
+	case len(weak) > 0:
+		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
+	case d.Tau2.Float64() == 0:
+		return "So far the figures do not show any family to be really weaker than another: the spread is what chance gives."
+	default:
+		return "No family is told apart from chance as weaker than the others."
+	}
+}
+
+// movingSentence names the families that move against the rest.
+func movingSentence(d FamiliesData) string {
+	var firm, soft []string
+	tooFew := 0
+	for _, g := range d.Groups {
+		text := fmt.Sprintf("%s %s (%s points)", groupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		switch season.Word(g.Trend.Word) {
+		case season.Improving, season.Declining:
+			firm = append(firm, text)
+		case season.MayImprove, season.MayDecline:
+			soft = append(soft, text)
+		case season.TooFew:
+			tooFew++
+		}
+	}
+	var parts []string
+	if len(firm) > 0 {
+		parts = append(parts, "Against the rest of the same flights: "+strings.Join(firm, "; ")+".")
+	}
+	if len(soft) > 0 {
+		parts = append(parts, "Not ruled out as chance: "+strings.Join(soft, "; ")+".")
+	}
+	switch {
+	case len(parts) > 0:
+		return strings.Join(parts, " ")
+	case tooFew == len(d.Groups):
+		return "Too few flights to tell a trend of any family."
+	default:
+		return "No family's trend can be told from chance."
+	}
+}
+
+func levelTable(d FamiliesData) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "family", Flexible: true, Min: 16},
+		{Title: "figures", Align: report.Right},
+		{Title: "K flown", Align: report.Right, Drop: 2},
+		{Title: "percent", Align: report.Right},
+		{Title: "shrunken", Align: report.Right},
+		{Title: "90 % from", Align: report.Right},
+		{Title: "to", Align: report.Right},
+		{Title: "lost a flight", Align: report.Right},
+		{Title: "verdict", Drop: 1},
+	}}
+	for _, g := range d.Groups {
+		verdict := report.Text("not told apart").Toned(report.Faint)
+		if g.Weak {
+			verdict = report.Text("weak").Toned(report.Bad)
+		}
+		if !g.Shrunken.Known() {
+			verdict = report.Empty()
+		}
+		percent := report.Num(g.Percent, percentDecimals)
+		if g.WithoutZeros.Known() {
+			percent = percent.Marked(zeroSign)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Figures)), 0), report.Num(g.K, 0), percent,
+			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
+		})
+	}
+	return t
+}
+
+// zeroSign stands behind a percent that a zeroed figure is in.
+const zeroSign = "°"
+
+func levelNotes(d FamiliesData) *report.Notes {
+	notes := &report.Notes{}
+	for _, g := range d.Groups {
+		if g.WithoutZeros.Known() {
+			notes.Items = append(notes.Items, report.Note{Mark: zeroSign, Text: fmt.Sprintf(
+				"%s: %s %% without the figures that were zeroed", groupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
+		}
+		if g.Contests == 1 && d.Flights > 1 {
+			notes.Items = append(notes.Items, report.Note{Text: groupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"})
+		}
+	}
+	notes.Items = append(notes.Items, report.Note{
+		Text: "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown",
+	})
+	if d.TauHigh.Known() {
+		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
+			"spread between families beyond chance: about %s points; up to %s is not excluded", rootText(d.Tau2), d.TauHigh.Text(1))})
+	}
+	return notes
+}
+
+func groupTrendTable(d FamiliesData) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "family", Flexible: true, Min: 16},
+		{Title: "flights", Align: report.Right},
+		{Title: "vs rest", Align: report.Right},
+		{Title: "change", Align: report.Right},
+		{Title: "from", Align: report.Right},
+		{Title: "to", Align: report.Right},
+		{Title: "p", Align: report.Right, Drop: 2},
+		{Title: "q", Align: report.Right, Drop: 1},
+		{Title: "verdict"},
+	}}
+	for _, g := range d.Groups {
+		q := report.Num(g.Q, 3)
+		if g.Trend.Word == string(season.TooFew) {
+			q = report.Empty()
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Trend.N)), 0), report.Signed(g.VersusRest, 1),
+			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
+			report.Num(g.Trend.P, 3), q, wordCell(g.Trend.Word),
+		})
+	}
+	return t
+}
+
+// wordCell shows a verdict; a firm one stands out.
+func wordCell(word string) report.Cell {
+	switch season.Word(word) {
+	case season.Improving:
+		return report.Text(word).Toned(report.Good)
+	case season.Declining:
+		return report.Text(word).Toned(report.Bad)
+	case season.TooFew:
+		return report.Text("too few flights").Toned(report.Faint)
+	default:
+		return report.Text(word)
+	}
+}
+
+func groupTrendNotes(d FamiliesData) *report.Notes {
+	return &report.Notes{Items: []report.Note{
+		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over these flights, comparing only flights of one sequence, or unknowns with each other"},
+		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), plural(d.Compared, "family", "families"))},
+	}}
+}

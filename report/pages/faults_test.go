@@ -1,0 +1,336 @@
+package pages
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"boxbook/data"
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// faultBook reads a ledger that must have no errors, as of 2026-12-01.
+func faultBook(t testing.TB, text string) *season.Ledger {
+	t.Helper()
+	today, ok := season.ParseDate("2026-12-01")
+	require.True(t, ok)
+	result, err := ledger.Load(ledger.Options{
+		Files: ledger.Memory{"book.boxbook": text}, Main: "book.boxbook", Builtin: data.Builtin(), AsOf: today,
+	})
+	require.NoError(t, err)
+	require.NoError(t, result.Diagnostics.Err())
+	return result.Ledger
+}
+
+// textOf is a document at 80 columns, without the line feed at its end.
+func textOf(t testing.TB, doc report.Document) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, report.WriteText(&b, doc, report.TextOptions{Width: 80}))
+	for _, line := range strings.Split(b.String(), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)
+	}
+	return strings.TrimSpace(b.String())
+}
+
+// kestrelBook is an invented pilot with a sequence for all tests of faults.
+const kestrelBook = `
+pilot ines
+  name  "Ines Halloran"
+coach marek
+  name  "Marek Oduya"
+sequence known-26
+  category     intermediate
+  1            8.5.2.1:10 9.1.4.2:4   "half Cuban"
+  2            5.2.1.1:17 9.1.1.1:6   "stall turn, quarter roll up"
+  3            1.2.6.3:8  9.11.1.5:6  "one and a quarter spin"
+  4            7.4.1.1:10             "round loop"
+  5            K 9                    "unlabelled"
+  6            K 14 2-rolling 9.1     "rolling turn"
+  7            1.1.1.1:2 9.1.3.4:8    "slow roll"
+  positioning  K 10
+`
+
+// kestrelFlight has every kind of row that the pages of a flight's faults know.
+const kestrelFlight = `
+flight 2026-04-18 ines known
+  sequence     known-26
+  panel        A B C
+  1            8.0  7.5  8.0
+  2            7.0  HZ   6.5
+  3            6.5  6.0  7.0
+  4            8.0  8.0  8.5
+  5            HZ   HZ   7.0
+  6            7.0  7.0  7.5
+  7            7.0  7.0  7.5
+  positioning  8.0  7.5  8.0
+  fault        2 line-angle 10deg on 9.1.1.1 seen "shallow after the quarter roll"
+  fault        1 pull-rate felt "too gentle into the first quarter"
+  fault        3 spin-stop 12deg on 9.11.1.5 seen by marek
+  fault        3 spin-stop 8deg on 9.11.1.5 "thought it was less"
+  fault        4 radius 3x by marek
+  fault        4 no-line
+  fault        2 drift seen
+  fault        5 other 9pt seen
+  fault        - loose-article "a pencil under the pedals"
+  reviewed     by marek
+`
+
+// kestrelSeason adds practice, a flight without a sequence, a void one and a
+// reviewed one.
+const kestrelSeason = kestrelBook + kestrelFlight + `
+flight 2026-05-02 ines practice 2
+  sequence     known-26
+  panel        marek
+  3            7.5
+  fault        3 spin-stop 5deg on 9.11.1.5 seen by marek
+flight 2026-06-02 ines free
+  category     intermediate
+  official     700 of 1000
+  fault        3 spin-stop 10deg on 9.11.1.5 seen by marek
+flight 2026-07-02 ines free
+  sequence     known-26
+  void         "cloud"
+  fault        3 spin-stop 40deg on 9.11.1.5 seen by marek
+flight 2026-08-02 ines known
+  sequence     known-26
+  reviewed     by marek
+drill 2026-05-03 ines spin-stop "stop on the number, ten a leg"
+`
+
+func faultsPage(t testing.TB, book string) report.Document {
+	t.Helper()
+	l := faultBook(t, book)
+	return Faults(l.FaultsOf(season.Selection{Pilot: l.Pilots[0], Season: 2026}))
+}
+
+func TestFaultsPage(t *testing.T) {
+	assert.Equal(t, faultsPageText, textOf(t, faultsPage(t, kestrelSeason)))
+}
+
+func TestFaultsJSON(t *testing.T) {
+	var b strings.Builder
+	require.NoError(t, report.WriteJSON(&b, faultsPage(t, kestrelSeason)))
+	assert.JSONEq(t, faultsPageJSON, b.String())
+}
+
+// Where there is nothing, the lists are empty, not null, and the page says why.
+func TestFaultsPageWithoutFaults(t *testing.T) {
+	const flight = "flight 2026-04-18 ines known\n  sequence known-26\n  official 500\n"
+	for _, test := range []struct{ book, first, reviewed string }{
+		{kestrelBook + flight, "no flight of this selection has a fault line or a `reviewed` line", "0"},
+		{kestrelBook + flight + "  reviewed\n", "1 flight watched, no fault noted", "1"},
+	} {
+		doc := faultsPage(t, test.book)
+		assert.Equal(t, test.first, doc.Subtitle)
+		assert.Equal(t, "Ines Halloran, faults, season 2026\n"+test.first+"\n\n"+footText, textOf(t, doc))
+		encoded, err := json.Marshal(doc.Data)
+		require.NoError(t, err)
+		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"themes":[],"open":[],"calibration":{"n":0}}`, string(encoded))
+	}
+}
+
+// footText is the caution at 80 columns.
+const footText = `A count of faults says nothing of height, g, the aircraft's limits or the day.
+Practise new or changed figures with a qualified instructor, high; the rules in
+force, the aircraft's manual and licensed instruction decide.`
+
+// The first line says what costs most; what only was felt costs nothing.
+func TestFaultsSentence(t *testing.T) {
+	const flight = "flight 2026-04-18 ines known\n  sequence known-26\n  fault "
+	for _, test := range []struct{ fault, want string }{
+		{"3 spin-stop 10deg on 9.11.1.5", "costs most: spin stopped short or over (spins), in 1 of 1 flight watched, about 28 points a flight"},
+		{"4 line-angle 3deg", "costs most: line off its angle (loops, part loops and eights), in 1 of 1 flight watched, about 5.0 points a flight"},
+		{"3 pull-rate", "comes up most: pull too gentle, too hard or uneven, in 1 of 1 flight watched"},
+		{"3 drift", "comes up most: slid sideways at the top of the stall turn, in 1 of 1 flight watched"},
+		{"- loose-article", "1 matter is open and comes before any grade; 1 flight watched, no fault of flying noted"},
+	} {
+		assert.Equal(t, test.want, faultsPage(t, kestrelBook+flight+test.fault+"\n").Subtitle)
+	}
+}
+
+// The caution stands once, at the foot, and no page calls anything harmless.
+func TestFaultsCaution(t *testing.T) {
+	for _, book := range []string{kestrelBook, kestrelSeason} {
+		page := textOf(t, faultsPage(t, book))
+		assert.True(t, strings.HasSuffix(page, footText))
+		assert.Equal(t, 1, strings.Count(page, "licensed instruction"))
+		assert.NotContains(t, strings.ToLower(page), "safe")
+	}
+}
+
+func TestFlightFaults(t *testing.T) {
+	f := faultBook(t, kestrelBook+kestrelFlight).Flights[0]
+	doc := report.Document{Sections: faultSections(faultData(f), expectedData(f))}
+	assert.Equal(t, flightFaultsText, textOf(t, doc))
+	encoded, err := json.Marshal(map[string]any{"faults": faultData(f), "expected": expectedData(f)})
+	require.NoError(t, err)
+	assert.JSONEq(t, flightFaultsJSON, string(encoded))
+}
+
+func TestFlightWithoutFaults(t *testing.T) {
+	f := faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  reviewed\n").Flights[0]
+	assert.Empty(t, faultSections(faultData(f), expectedData(f)))
+	encoded, err := json.Marshal(map[string]any{"faults": faultData(f), "expected": expectedData(f)})
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"faults":[],"expected":[]}`, string(encoded))
+}
+
+// The sentence over the faults of a flight, by what was expected and given.
+func TestExpectedSentence(t *testing.T) {
+	const flight = "flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  3 7\n  4 9\n"
+	for _, test := range []struct{ faults, want string }{
+		{"  fault 3 other 3pt\n", "on 1 figure with faults the expected grade is that of the panel"},
+		{"  fault 3 other 1pt\n", "on 1 figure with faults the expected grade is 2.00 above the panel's"},
+		{"  fault 3 other 4pt\n  fault 4 other 2.5pt\n", "on 2 figures with faults the expected grade is 1.25 below the panel's on average"},
+		{"  fault 1 other 4pt\n", ""},
+		{"  fault 3 drift\n", ""},
+	} {
+		assert.Equal(t, test.want, expectedSentence(expectedData(faultBook(t, kestrelBook+flight+test.faults).Flights[0])))
+	}
+}
+
+// faultsPageText is the page of kestrelSeason: spin stops 2.5 on K 14, 1 on K 14
+// and 2 on an unknown K; 9 points on K 9; 2 on K 23; 3 on K 10; a point each on
+// K 10 and the K 9 after it (derived).
+const faultsPageText = `Ines Halloran, faults, season 2026
+1 matter is open and comes before any grade; costs most: another fault, in 1 of
+4 flights watched, about 20 points a flight
+
+Open, before anything else
+
+- loose article in the cockpit, 2026-04-18/ines/known: a pencil under the pedals
+
+No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
+flight, or a later sign-off.
+
+Themes
+
+1 another fault, in 1 of 4 flights watched, about 20 points a flight; no drill
+  set
+2 spin stopped short or over (spins), in 3 of 4 flights watched, at least 12
+  points a flight; drill set 2026-05-03: stop on the number, ten a leg
+3 line off its angle (slow rolls), in 1 of 4 flights watched, about 12 points a
+  flight; no drill set
+
+Faults by kind and family
+
+kind           family  flights  seen  felt  points  since       drill
+──────────────────────────────────────────────────────────────────────────
+other                   1 of 4     1     0  81.00   2026-04-18  none
+spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
+line-angle     9.1      1 of 4     1     0  46.00   2026-04-18  none
+radius         7        1 of 4     3     0  30.00   2026-04-18  none
+no-line        7        1 of 4     1     0  19.00   2026-04-18  none
+drift                   1 of 4     1     0      ?   2026-04-18  none
+loose-article           1 of 4     1     0   0.00   2026-04-18  none
+pull-rate               1 of 4     0     1   0.00   2026-04-18  none
+
+? not known, or at the least: for 2 faults the K or the amount is not in the
+  ledger
+- flights: those it was noted in, of those with a fault line or a ` + "`" + `reviewed` + "`" + `
+  line; practice counts
+- points: at stake, deduction x K as noted, not what the panels took
+- felt: a cause, for which no judge takes points; the same fault noted by two
+  counts once, the larger
+
+Coach against panel
+
+expected less given, mean    +0.08
+spread (standard deviation)   1.62
+figures                       4
+
+- expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels
+  took more than the faults noted account for, below 0 less
+- 1 of the figures was made 0 as a matter of fact, which no sum of faults
+  explains
+
+A count of faults says nothing of height, g, the aircraft's limits or the day.
+Practise new or changed figures with a qualified instructor, high; the rules in
+force, the aircraft's manual and licensed instruction decide.`
+
+// faultsPageJSON is the same for programs.
+const faultsPageJSON = `{
+	"pilot": "ines",
+	"season": 2026,
+	"reviewed": 4,
+	"kinds": [
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"},
+		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18"},
+		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18"},
+		{"kind": "drift", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1},
+		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18"},
+		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18"}
+	],
+	"themes": [
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"}
+	],
+	"open": [
+		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "a pencil under the pedals"}],
+	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1}
+}`
+
+// flightFaultsText is the section of kestrelFlight.
+const flightFaultsText = `Faults
+
+on 3 figures with faults the expected grade is 0.39 below the panel's on average
+
+fig  fault          amount  on        costs  noted  by
+─────────────────────────────────────────────────────────
+  2  line-angle      10deg  9.1.1.1   2.00   seen
+  1  pull-rate                               felt
+  3  spin-stop       12deg  9.11.1.5  2.50   seen   marek
+  3  spin-stop        8deg  9.11.1.5  1.50=  seen
+  4  radius             3x            3.00   seen   marek
+  4  no-line                          1.00+  seen
+  2  drift                               ?   seen
+  5  other             9pt            9.00   seen
+  -  loose-article                           seen
+
+expected against given
+fig  figure                       expected  given  difference
+─────────────────────────────────────────────────────────────
+  2  stall turn, quarter roll up     8.00?   6.75
+  3  one and a quarter spin          7.50    6.50       +1.00
+  4  round loop                      6.00    8.17       -2.17
+  5  unlabelled                      0.00    0.00        0.00
+
+= noted by another observer too: the larger counts, once
++ costs the following figure the same
+? at the most: a fault on it has no amount, and its kind no price without one
+- figure 2, line-angle: shallow after the quarter roll
+- figure 1, pull-rate: too gentle into the first quarter
+- figure 3, spin-stop: thought it was less
+- whole flight, loose-article: a pencil under the pedals
+- expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean;
+  difference: expected less given
+- a figure made 0 as a matter of fact is no grade for faults`
+
+// flightFaultsJSON is the same for programs.
+const flightFaultsJSON = `{
+	"expected": [
+		{"figure": 2, "expected": 8, "given": 6.75},
+		{"figure": 3, "expected": 7.5, "given": 6.5},
+		{"figure": 4, "expected": 6, "given": 8.166666666666666},
+		{"figure": 5, "expected": 0, "given": 0}],
+	"faults": [
+		{"figure": 2, "kind": "line-angle", "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "shallow after the quarter roll", "counted": true},
+		{"figure": 1, "kind": "pull-rate", "deduction": 0, "seen": false, "remark": "too gentle into the first quarter", "counted": true},
+		{"figure": 3, "kind": "spin-stop", "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true},
+		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false},
+		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true},
+		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true},
+		{"figure": 2, "kind": "drift", "seen": true, "counted": true},
+		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true},
+		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "a pencil under the pedals", "counted": true}]
+}`

@@ -1,0 +1,122 @@
+package pages
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// PlanData is where the next points are, in JSON. Gains are percent points of
+// the next sequence.
+type PlanData struct {
+	Pilot    string         `json:"pilot"`
+	Category string         `json:"category,omitempty"`
+	Sequence string         `json:"sequence,omitempty"`
+	Items    []PlanItemData `json:"items"`
+
+	flights int
+}
+
+// PlanItemData is one recommendation.
+type PlanItemData struct {
+	Group    string        `json:"group"`
+	Gain     report.Number `json:"gain"`
+	Low      report.Number `json:"low"`
+	High     report.Number `json:"high"`
+	Evidence string        `json:"evidence"`
+	Fault    string        `json:"fault,omitempty"`
+	Drill    string        `json:"drill,omitempty"`
+	Apart    bool          `json:"apart"`
+}
+
+func planData(p season.Plan) PlanData {
+	d := PlanData{Pilot: p.Pilot.Handle, Category: p.Category, Items: []PlanItemData{}, flights: p.Flights}
+	if p.Next != nil {
+		d.Sequence = p.Next.Handle
+	}
+	for _, item := range p.Items {
+		d.Items = append(d.Items, planItemData(item))
+	}
+	return d
+}
+
+func planItemData(i season.PlanItem) PlanItemData {
+	d := PlanItemData{
+		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.Low), High: report.Float(i.High), Apart: i.Apart,
+		Evidence: fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
+			report.Float(i.Level).Text(0), report.Float(i.Best).Text(0), report.Float(100*i.Share).Text(0),
+			report.Float(i.LostPerFlight).Text(0), plural(i.Figures, "figure", "figures")),
+	}
+	if i.Theme != nil {
+		d.Fault = fmt.Sprintf("%s, %s", i.Theme.Kind.Name, plural(i.Theme.Flights, "flight", "flights"))
+	}
+	if i.Drill != nil {
+		d.Drill = fmt.Sprintf("%s, since %s", i.Drill.Target, i.Drill.Date)
+		if i.Drill.Text != "" {
+			d.Drill += ": " + i.Drill.Text
+		}
+	}
+	return d
+}
+
+// Plan is the page of what to practise next.
+func Plan(p season.Plan) report.Document {
+	d := planData(p)
+	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d}
+	if d.Category != "" {
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.flights, "contest flight", "contest flights"))
+	}
+	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: planSentence(d)}}}
+	doc.Sections = append(doc.Sections, thought)
+	for i, item := range d.Items {
+		doc.Sections = append(doc.Sections, report.Section{
+			Heading: fmt.Sprintf("%d. %s", i+1, groupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
+		})
+	}
+	foot := report.Section{}
+	if len(d.Items) > 0 {
+		foot.Blocks = append(foot.Blocks, planNotes(d))
+	}
+	foot.Blocks = append(foot.Blocks, &report.Paragraph{Text: practiceCaution})
+	doc.Sections = append(doc.Sections, foot)
+	return doc
+}
+
+func planSentence(d PlanData) string {
+	if len(d.Items) == 0 {
+		return "Too few contest flights with figures of at least three families to say where the next points are."
+	}
+	first := d.Items[0]
+	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
+		groupTitle(first.Group), first.Gain.Text(1), d.Sequence)
+	if len(d.Items) > 1 && !first.Apart {
+		text += " The first and the second are not told apart."
+	}
+	return text
+}
+
+func planFacts(i PlanItemData) *report.Facts {
+	facts := &report.Facts{Items: []report.Fact{
+		{Label: "gain", Value: report.Text(fmt.Sprintf("%s percent points (%s to %s, 90 %% sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1)))},
+		{Label: "evidence", Value: report.Text(i.Evidence)},
+	}}
+	if i.Fault != "" {
+		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(i.Fault)})
+	}
+	if i.Drill != "" {
+		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(i.Drill)})
+	}
+	return facts
+}
+
+func planNotes(d PlanData) *report.Notes {
+	notes := &report.Notes{}
+	for i := 0; i+1 < len(d.Items); i++ {
+		if !d.Items[i].Apart {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2)})
+		}
+	}
+	notes.Items = append(notes.Items, report.Note{Text: "gain: the family's share of the K of " + d.Sequence + " times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance"})
+	return notes
+}

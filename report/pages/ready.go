@@ -1,0 +1,122 @@
+package pages
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// readyCaution stands once at the foot of every readiness page.
+const readyCaution = "A record of scores says nothing of height, g tolerance, the aircraft's limits or the day. New figures come " +
+	"first with a qualified instructor, high; the coach, the instructor, the rules in force and the aircraft's manual decide."
+
+// ReadyData is the evidence for and against moving up, in JSON.
+type ReadyData struct {
+	Pilot   string     `json:"pilot"`
+	From    string     `json:"from,omitempty"`
+	To      string     `json:"to,omitempty"`
+	Ladder  string     `json:"ladder,omitempty"`
+	Policy  string     `json:"policy"`
+	AsOf    string     `json:"asof"`
+	Gates   []GateData `json:"gates"`
+	Verdict string     `json:"verdict"`
+	Against []string   `json:"against"`
+	Caution string     `json:"caution"`
+}
+
+// GateData is one gate: its state, what it rests on, what would change it.
+type GateData struct {
+	Gate     string `json:"gate"`
+	State    string `json:"state"`
+	Evidence string `json:"evidence"`
+	Needs    string `json:"needs,omitempty"`
+}
+
+func readyData(r season.Readiness) ReadyData {
+	d := ReadyData{
+		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(), Gates: []GateData{},
+		Verdict: string(r.Verdict), Against: listOf(r.Against), Caution: readyCaution,
+	}
+	if r.Ladder != nil {
+		d.Ladder = r.Ladder.Name
+	}
+	for _, g := range r.Gates {
+		d.Gates = append(d.Gates, GateData{g.Name, string(g.State), g.Evidence, g.Needs})
+	}
+	return d
+}
+
+// Ready is the page of a pilot's readiness for the next category.
+func Ready(r season.Readiness) report.Document {
+	d := readyData(r)
+	title := "Readiness, " + r.Pilot.Name
+	if d.To != "" {
+		title += ", " + d.From + " to " + d.To
+	}
+	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s (house values, no rule book's: see `help methods`)", d.AsOf, d.Policy), Data: d}
+	doc.Sections = append(doc.Sections,
+		report.Section{Blocks: []report.Block{&report.Paragraph{Text: readySentence(d)}}},
+		report.Section{Heading: "Gates", Blocks: []report.Block{gateFacts(d)}},
+	)
+	if needs := needNotes(d); len(needs.Items) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{Heading: "What would change it", Blocks: []report.Block{needs}})
+	}
+	foot := report.Section{}
+	if r.Floor.Floor > 0 {
+		foot.Blocks = append(foot.Blocks, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
+			"floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide", d.To, d.Ladder, r.Floor.Floor, r.Floor.Unit)}}})
+	}
+	foot.Blocks = append(foot.Blocks, &report.Paragraph{Text: d.Caution})
+	doc.Sections = append(doc.Sections, foot)
+	return doc
+}
+
+// readySentence is the verdict, with what stands behind it.
+func readySentence(d ReadyData) string {
+	met, not, open := 0, 0, 0
+	for _, g := range d.Gates {
+		switch season.GateState(g.State) {
+		case season.Met:
+			met++
+		case season.NotMet:
+			not++
+		default:
+			open++
+		}
+	}
+	counts := fmt.Sprintf("%d of %d gates met, %d not met, %d cannot be told", met, len(d.Gates), not, open)
+	switch {
+	case d.From == "":
+		return "Cannot tell: no contest flight with a category in the ledger."
+	case d.To == "":
+		return "Cannot tell: no category above " + d.From + " is known; name one with --to. " + sentence(counts) + "."
+	case d.Verdict == string(season.Ready):
+		return fmt.Sprintf("By this record, ready for %s: %s.", d.To, counts)
+	default:
+		return fmt.Sprintf("%s: %s.", sentence(d.Verdict), counts)
+	}
+}
+
+// gateFacts lists the gates; evidence wraps, since none of it may be cut off.
+func gateFacts(d ReadyData) *report.Facts {
+	facts := &report.Facts{}
+	for _, g := range d.Gates {
+		cell := report.Text(g.State + ": " + g.Evidence)
+		if g.State == string(season.NotMet) {
+			cell = cell.Toned(report.Bad)
+		}
+		facts.Items = append(facts.Items, report.Fact{Label: g.Gate, Value: cell})
+	}
+	return facts
+}
+
+func needNotes(d ReadyData) *report.Notes {
+	notes := &report.Notes{}
+	for _, g := range d.Gates {
+		if g.Needs != "" {
+			notes.Items = append(notes.Items, report.Note{Text: g.Gate + ": " + g.Needs})
+		}
+	}
+	return notes
+}

@@ -1,0 +1,166 @@
+package pages
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// trendDecimals are the decimals of a change in percent points.
+const trendDecimals = 1
+
+// TrendData is what points in order of time can show, in JSON. Slope30 is in
+// percent points per 30 days; season, low and high over the span of the
+// flights, at the confidence that the interval achieves.
+type TrendData struct {
+	N          int               `json:"n"`
+	S          int               `json:"s"`
+	P          report.Number     `json:"p"`
+	Slope30    report.Number     `json:"slope30,omitzero"`
+	Season     report.Number     `json:"season,omitzero"`
+	Low        report.Number     `json:"low,omitzero"`
+	High       report.Number     `json:"high,omitzero"`
+	Confidence report.Number     `json:"confidence,omitzero"`
+	Word       string            `json:"word"`
+	Contests   *ContestTrendData `json:"contests,omitempty"`
+	// WithoutZeros is season without the flights that have a zeroed figure.
+	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
+
+	gap float64
+}
+
+// ContestTrendData is the second test, on contest means.
+type ContestTrendData struct {
+	N    int           `json:"n"`
+	S    int           `json:"s"`
+	P    report.Number `json:"p"`
+	Word string        `json:"word"`
+}
+
+func trendData(t season.Trend, contests bool) TrendData {
+	d := TrendData{N: t.N, S: t.S, P: report.Float(t.P), Word: string(t.Word), gap: t.LongestGap}
+	if t.HasSlope {
+		d.Slope30, d.Season = report.Float(t.Slope30), report.Float(t.Season)
+		d.Low, d.High, d.Confidence = report.Float(t.Low), report.Float(t.High), report.Float(t.Confidence)
+	}
+	if t.HasZero {
+		d.WithoutZeros = report.Float(t.WithoutZero)
+	}
+	if contests {
+		d.Contests = &ContestTrendData{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), string(t.Contests.Word)}
+	}
+	return d
+}
+
+// change writes a change of percent points, signed.
+func change(n report.Number) string { return report.Signed(n, trendDecimals).String() }
+
+// trendSentence is the verdict as a plain sentence, the figures behind it.
+func trendSentence(d TrendData) string {
+	over := "over these flights"
+	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), surety(d.Confidence))
+	switch season.Word(d.Word) {
+	case season.TooFew:
+		text := "Too few flights to tell a trend: " + trendCounts(d) + "."
+		if d.Season.Known() {
+			text += fmt.Sprintf(" So far %s points %s (%s at best).", change(d.Season), over, interval)
+		}
+		return text
+	case season.Improving, season.Declining:
+		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in about one season in %s.",
+			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+	case season.MayImprove, season.MayDecline:
+		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this about one season in %s.",
+			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+	case season.Flat:
+		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
+			report.Float(season.SmallChange).Text(0), interval)
+	default:
+		if !d.Season.Known() {
+			return "Cannot tell: all flights were on one day."
+		}
+		return fmt.Sprintf("Cannot tell: between %s and %s points %s (%s sure)%s.",
+			change(d.Low), change(d.High), over, surety(d.Confidence), bothFit(d))
+	}
+}
+
+// trendCounts says what a verdict would need more of.
+func trendCounts(d TrendData) string {
+	text := plural(d.N, "flight that can be compared", "flights that can be compared")
+	if d.Contests != nil {
+		text += " in " + plural(d.Contests.N, "contest", "contests")
+	}
+	return text + "; nothing can be said with fewer than five of each"
+}
+
+// bothFit names what an interval leaves open.
+func bothFit(d TrendData) string {
+	low, high := d.Low.Float64(), d.High.Float64()
+	up, down := high > season.SmallChange, low < -season.SmallChange
+	switch {
+	case up && down:
+		return "; improving, flat and declining all fit"
+	case up:
+		return "; flat and improving both fit"
+	case down:
+		return "; flat and declining both fit"
+	default:
+		return ""
+	}
+}
+
+// oneIn turns the larger chance of the tests into "one season in N".
+func oneIn(d TrendData) string {
+	p := d.P.Float64()
+	if d.Contests != nil {
+		p = max(p, d.Contests.P.Float64())
+	}
+	return report.Float(math.Max(1, math.Round(1/p))).Text(0)
+}
+
+// surety writes a confidence as whole percent, never 100.
+func surety(n report.Number) string {
+	percent := math.Min(99, math.Floor(100*n.Float64()+1e-9))
+	return report.Float(percent).Text(0) + " %"
+}
+
+func sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// trendFigures are the numbers behind the sentence.
+func trendFigures(d TrendData) *report.Facts {
+	facts := &report.Facts{}
+	add := func(label string, value report.Cell) {
+		facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
+	}
+	if d.Slope30.Known() {
+		add("points per 30 days", report.Signed(d.Slope30, gradeDecimals))
+	}
+	add("test on flights", report.Text(testText(d.N, d.S, d.P)))
+	if d.Contests != nil {
+		add("test on contest means", report.Text(testText(d.Contests.N, d.Contests.S, d.Contests.P)))
+	}
+	if d.WithoutZeros.Known() {
+		add("without zeroed flights", report.Signed(d.WithoutZeros, trendDecimals))
+	}
+	return facts
+}
+
+func testText(n, s int, p report.Number) string {
+	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
+}
+
+// trendNotes say what a reader must know beside the verdict.
+func trendNotes(d TrendData) []report.Note {
+	if d.gap > season.LongGap {
+		return []report.Note{{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.gap).Text(0))}}
+	}
+	return nil
+}

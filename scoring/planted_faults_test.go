@@ -1,0 +1,217 @@
+//go:build planted
+
+package scoring_test
+
+// faults are the errors that whoever changes the scoring could make.
+var faults = []fault{
+	// The panel rule.
+	{
+		name: "half taken for a majority", file: "line.go",
+		old: "case 2*hard > given ||", new: "case 2*hard >= given ||",
+	},
+	{
+		name: "a majority is of the whole panel", file: "line.go",
+		old: "case 2*hard > given ||", new: "case 2*hard > len(marks) ||",
+	},
+	{
+		name: "AV counted among the judges who gave a mark", file: "mark.go",
+		old: "return m.Kind != NotSeen && m.Kind != Absent", new: "return m.Kind != Absent",
+	},
+	{
+		name: "no mark counted among the judges who gave one", file: "mark.go",
+		old: "return m.Kind != NotSeen && m.Kind != Absent", new: "return m.Kind != NotSeen",
+	},
+	{
+		name: "PZ counted as a hard zero", file: "line.go",
+		old: "case m.Kind == HardZero:\n\t\t\thard++", new: "case m.Kind == HardZero || m.Kind == PerceptionZero:\n\t\t\thard++",
+	},
+	{
+		name: "CHZ needs a majority", file: "line.go",
+		old: "case m.Kind == ConfirmedHardZero:\n\t\t\treturn rowZero\n\t\tcase m.Kind == HardZero:",
+		new: "case m.Kind == HardZero, m.Kind == ConfirmedHardZero:",
+	},
+	{
+		name: "CHZ without effect where hard zeros count as given", file: "line.go",
+		old: "case m.Kind == ConfirmedHardZero:", new: "case m.Kind == ConfirmedHardZero && style.HardZero != AsGiven:",
+	},
+	{
+		name: "majority looked for where hard zeros count as given", file: "line.go",
+		old: "case style.HardZero == AsGiven || 2*hard < given:", new: "case 2*hard < given:",
+	},
+	{
+		name: "setting for half: zero ignored", file: "line.go",
+		old: "2*hard > given || style.Half == HalfZero", new: "2*hard > given",
+	},
+	{
+		name: "settings for half: fill taken for undecided", file: "line.go",
+		old: "case style.Half == HalfFill:", new: "case style.Half == HalfFill && hard == 0:",
+	},
+
+	// The chief judge's ruling.
+	{
+		name: "a ruling on a decided line counts", file: "line.go",
+		old: "if own != rowOpen {", new: "if own != rowOpen && line.Decision == NoDecision {",
+	},
+	{
+		name: "a ruling of zero fills", file: "line.go",
+		old: "case line.Decision == RuledZero:\n\t\treturn rowZero", new: "case line.Decision == RuledZero:\n\t\treturn rowFill",
+	},
+	{
+		name: "a resolved line not called so", file: "line.go",
+		old: "\t\treturn Resolved", new: "\t\treturn ruling",
+	},
+
+	// Filling.
+	{
+		name: "a filled mark half a point high", file: "line.go",
+		old: "big.NewRat(sum, 2*n)", new: "big.NewRat(sum+n, 2*n)",
+	},
+	{
+		name: "PZ filled", file: "line.go",
+		old: "if counts(m, style) {\n\t\t\tcells[i].Used", new: "if counts(m, style) && m.Kind != PerceptionZero {\n\t\t\tcells[i].Used",
+	},
+	{
+		name: "PZ no number to fill from", file: "mark.go",
+		old: "return m.Kind == Grade || m.Kind == PerceptionZero", new: "return m.Kind == Grade",
+	},
+	{
+		name: "as-given hard zero filled", file: "line.go",
+		old: "return m.numeric() || (m.Kind == HardZero && style.HardZero == AsGiven)", new: "return m.numeric()",
+	},
+	{
+		name: "a minority's hard zeros enter the fill as zeros", file: "line.go",
+		old: "if counts(m, style) {\n\t\t\tsum", new: "if m.given() {\n\t\t\tsum",
+	},
+	{
+		name: "no mark is a zero", file: "mark.go",
+		old: "return m.Kind == Grade ||", new: "return m.Kind == Absent || m.Kind == Grade ||",
+	},
+	{
+		name: "fill rounded half down", file: "style.go",
+		old: "num.Add(num, value.Denom())", new: "num.Add(num, value.Denom()).Sub(num, big.NewInt(1))",
+	},
+	{
+		name: "fill never rounded up", file: "style.go",
+		old: "num.Add(num, value.Denom())", new: "",
+	},
+	{
+		name: "fill rounded to a tenth where a half is set", file: "style.go",
+		old: "case ToHalf:\n\t\treturn 2", new: "case ToHalf:\n\t\treturn 10",
+	},
+	{
+		name: "a filled line not called so", file: "line.go",
+		old: "ruling = Filled", new: "ruling = AsMarked",
+	},
+
+	// Extremes.
+	{
+		name: "extremes dropped from four", file: "style.go",
+		old: "const DropPanel = 5", new: "const DropPanel = 4",
+	},
+	{
+		name: "extremes kept in a panel of five", file: "style.go",
+		old: "const DropPanel = 5", new: "const DropPanel = 6",
+	},
+	{
+		name: "extremes not dropped on weighted lines", file: "line.go",
+		old: "if style.DropExtremes && len", new: "if style.DropExtremes && line.Kind == Figure && len",
+	},
+	{
+		name: "extremes dropped under every style", file: "line.go",
+		old: "if style.DropExtremes && len", new: "if len",
+	},
+	{
+		name: "lowest mark kept", file: "line.go",
+		old: "cells[highest].Dropped, cells[lowest].Dropped = true, true", new: "cells[highest].Dropped = true",
+	},
+	{
+		name: "last of equal highest marks dropped", file: "line.go",
+		old: "cells[i].Used.Cmp(cells[highest].Used) > 0", new: "cells[i].Used.Cmp(cells[highest].Used) >= 0",
+	},
+	{
+		name: "dropped marks still in the mean's divisor", file: "line.go",
+		old: "\t\t\tn++\n\t\t}\n\t}\n\tmean.Mul", new: "\t\t}\n\t\tn++\n\t}\n\tmean.Mul",
+	},
+
+	// Points and totals.
+	{
+		name: "K doubled", file: "line.go",
+		old: "k := big.NewRat(int64(line.K), 1)", new: "k := big.NewRat(2*int64(line.K), 1)",
+	},
+	{
+		name: "lost without K", file: "line.go",
+		old: "Sub(big.NewRat(10*int64(line.K), 1), points)", new: "Sub(big.NewRat(10, 1), mean)",
+	},
+	{
+		name: "maximum without weighted lines", file: "sheet.go",
+		old: "\t\tsum += line.K", new: "\t\tif line.Kind == Figure {\n\t\t\tsum += line.K\n\t\t}",
+	},
+	{
+		name: "penalty added", file: "score.go",
+		old: "new(big.Rat).Sub(raw, penalty)", new: "new(big.Rat).Add(raw, penalty)",
+	},
+	{
+		name: "penalty not floored at 0", file: "score.go",
+		old: "\t\tpoints.SetInt64(0)\n", new: "",
+	},
+	{
+		name: "only the last penalty deducted", file: "sheet.go",
+		old: "total.Add(total, p.Rat())", new: "total.Set(p.Rat())",
+	},
+	{
+		name: "penalty's decimals lost", file: "decimal.go",
+		old: "return big.NewRat(d.Units, pow10(d.Places))", new: "return big.NewRat(d.Units, 1)",
+	},
+	{
+		name: "percent of the raw score", file: "score.go",
+		old: "percentOf(out.Points, out.Maximum)", new: "percentOf(out.Raw, out.Maximum)",
+	},
+	{
+		name: "judge totals without filled marks", file: "score.go",
+		old: "\t\t\ttotal.Add(total, part", new: "\t\t\tif cell.Fill {\n\t\t\t\tcontinue\n\t\t\t}\n\t\t\ttotal.Add(total, part",
+	},
+	{
+		name: "judge totals without dropped marks", file: "score.go",
+		old: "cell := lines[i].Cells[j]\n", new: "cell := lines[i].Cells[j]\n\t\t\tif cell.Dropped {\n\t\t\t\tcontinue\n\t\t\t}\n",
+	},
+	{
+		name: "judge totals with marks that were overruled", file: "score.go",
+		old: "if !cell.Fill && !cell.Overruled {", new: "if !cell.Fill {",
+	},
+
+	// Ranges.
+	{
+		name: "range low not 0", file: "line.go",
+		old: "Low: new(big.Rat), High: high}", new: "Low: high, High: high}",
+	},
+	{
+		name: "range high always 10", file: "line.go",
+		old: "if countNumeric(line.Marks, style) > 0 {\n\t\truled", new: "if countNumeric(line.Marks, style) < 0 {\n\t\truled",
+	},
+	{
+		name: "range without the penalty", file: "score.go",
+		old: "lessPenalty(high, out.Penalty)", new: "lessPenalty(high, new(big.Rat))",
+	},
+	{
+		name: "an undecided flight given its low end", file: "score.go",
+		old: "decided = decided && out.Lines[i].Points != nil", new: "decided = decided || out.Lines[i].Points != nil",
+	},
+
+	// Printed totals, which the oracle knows nothing of.
+	{
+		name: "a printed total rounded half up alone", file: "agree.go", test: "TestAgrees",
+		old: "return printed.Units%2 == 0", new: "return false",
+	},
+	{
+		name: "a printed total rounded half down too", file: "agree.go", test: "TestAgrees",
+		old: "return printed.Units%2 == 0", new: "return true",
+	},
+	{
+		name: "a printed total rounded half to even alone", file: "agree.go", test: "TestAgrees",
+		old: ">= 0", new: "> 0",
+	},
+	{
+		name: "typed decimals forgotten", file: "decimal.go", test: "TestParseDecimal",
+		old: "return Decimal{Units: units, Places: len(part)}, err == nil", new: "return Decimal{Units: units}, err == nil",
+	},
+}

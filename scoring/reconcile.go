@@ -1,0 +1,202 @@
+package scoring
+
+import "math/big"
+
+// Printed is what the printed result says of one flight, with the names that
+// its explanations need.
+type Printed struct {
+	// Points is the printed total, with the decimals that were typed.
+	Points Decimal
+	// Maximum is the printed maximum, nil where none was typed.
+	Maximum *Decimal
+	// JudgeTotals are the printed totals of the judges in the panel's order,
+	// penalties not yet deducted; nil where none were typed.
+	JudgeTotals []Decimal
+	// Missing names the judges whose sheets are not to hand; they have no
+	// column in the sheet.
+	Missing []string
+	// Judges names the columns of the sheet.
+	Judges []string
+	// Numbers are the figure numbers of the sheet's figure lines, in order; nil
+	// means 1, 2, 3 ...
+	Numbers []int
+}
+
+// ExplanationKind says where an explanation looks for the slip.
+type ExplanationKind string
+
+const (
+	// KindSheet: a sheet is not to hand, so nothing can disagree.
+	KindSheet ExplanationKind = "sheet"
+	// KindRules: another setting of the rule style, a line or a penalty
+	// counted otherwise.
+	KindRules ExplanationKind = "rules"
+	// KindMark: one mark misread.
+	KindMark ExplanationKind = "mark"
+	// KindJudge: one judge's sheet left out of the mean.
+	KindJudge ExplanationKind = "judge"
+	// KindK: the K of one line mistyped.
+	KindK ExplanationKind = "k"
+	// KindMarks: two marks misread, each by half a point.
+	KindMarks ExplanationKind = "marks"
+)
+
+// Reconciliation is a printed total held against the arithmetic. It changes
+// nothing: it says whether they agree and what would explain it if not.
+type Reconciliation struct {
+	// Agrees: the own total, rounded to the decimals typed, is the printed one;
+	// with an undecided line, one of its two ends is; with another maximum, the
+	// percents agree. With a missing sheet it is false and says nothing.
+	Agrees bool
+	// Difference is printed minus own points; nil with an undecided line, a
+	// missing sheet or another maximum.
+	Difference *big.Rat
+	// MaximumDiffers: the typed maximum is not the computed one; percents were
+	// compared and nothing was searched. PercentDifference is then printed minus
+	// own percent, nil with an undecided line or a missing sheet.
+	MaximumDiffers    bool
+	PercentDifference *big.Rat
+	// Undecided: a line has no value. The printed total is compared with the
+	// flight's two ends, Score.Low and Score.High.
+	Undecided             bool
+	AgreesLow, AgreesHigh bool
+	// Judges compares the typed totals of the judges, in the panel's order; nil
+	// where none were typed.
+	Judges []JudgeDifference
+	// MissingTotal is what the missing sheets together must have come to, nil
+	// where no sheet is missing or it cannot be said. MissingOutside: that is
+	// below 0 or above the maximum. MissingUneven: it is no multiple of one half
+	// within the printed precision, so it holds a filled mark or something is
+	// wrong. MissingRough: marks filled without that sheet make it a rough value.
+	MissingTotal                                *big.Rat
+	MissingOutside, MissingUneven, MissingRough bool
+	// Explanations are what would give the printed total, the most plausible
+	// first; empty where the totals agree.
+	Explanations []Explanation
+	// Fits counts the marks any one of which would explain the total, misread;
+	// where only two marks together do (KindMarks), it counts the pairs.
+	Fits int
+	// Coarse: printed with fewer than two decimals, so that chance alone often
+	// fits (derived, by simulation: at one decimal about half of all random
+	// differences are "explained", at two about 3 %).
+	Coarse bool
+}
+
+// JudgeDifference compares one judge's printed total with the computed one;
+// Own is nil while a line is undecided.
+type JudgeDifference struct {
+	Judge   string
+	Printed Decimal
+	Own     *big.Rat
+	Agrees  bool
+}
+
+// Explanation is one line of candidates: a change that gives the printed
+// total, or several of one figure and step.
+type Explanation struct {
+	Kind ExplanationKind
+	// Text is one plain sentence for the contest's office, without a full stop.
+	Text string
+	// Line and Figure tell the line of kinds mark, k and marks (the first of
+	// two); Figure is its number, 0 for a weighted line and for other kinds.
+	Line   LineKind
+	Figure int
+	// Step is by how many half points a grade would be higher (kind mark and
+	// marks, the first of two); 0 where either mark is not a grade. Where steps
+	// next to each other fit alike, Step is the smallest and Last the largest,
+	// else Last is Step.
+	Step, Last int
+	// Cells are the marks. Kind mark: any one of them alone. Kind marks: one of
+	// each of two lines, or any two where all are of one line.
+	Cells []CellChange
+	// Judge is the sheet left out (kind judge).
+	Judge string
+	// K is what K would be (kind k).
+	K int
+	// Style is the changed rule style, Without the lines left out and Penalty
+	// the whole penalty deducted (kind rules, one of the three).
+	Style   *Style
+	Without []LineKind
+	Penalty *big.Rat
+	// Rulings are the rulings assumed for undecided lines, one for each line of
+	// the sheet; nil where none is needed.
+	Rulings []Decision
+	// Contradicts: judges' totals were typed and this does not give them all.
+	Contradicts bool
+}
+
+// CellChange is one mark as the sheet has it and as it would have to be.
+type CellChange struct {
+	Judge      string
+	Line       LineKind
+	Figure     int
+	Was, Would Mark
+}
+
+// Reconcile compares a printed total with the score of a sheet and, where they
+// disagree, searches for what would explain the difference to the precision
+// typed: a missing sheet, another setting of the rules, one mark misread, a
+// sheet left out, a K mistyped, and only where none of these is found, two
+// marks misread by half a point each. Where judges' totals were typed, marks
+// are searched on the sheets that differ alone. Marks of one row swapped
+// between judges change no mean and are not searched.
+//
+// score is sheet.Score(). Nothing that is handed in is changed.
+func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
+	out := Reconciliation{
+		Undecided:      !score.Decided(),
+		MaximumDiffers: printed.Maximum != nil && printed.Maximum.Rat().Cmp(big.NewRat(int64(score.Maximum), 1)) != 0,
+		Judges:         judgeDifferences(score, printed),
+		Coarse:         printed.Points.Places < 2,
+	}
+	switch {
+	case len(printed.Missing) > 0:
+		out.missing(sheet, score, printed)
+		return out
+	case out.MaximumDiffers:
+		out.comparePercents(score, printed)
+		return out
+	}
+	out.compare(score, printed.Points)
+	if !out.Agrees {
+		out.Explanations, out.Fits = explain(sheet, score, printed)
+	}
+	return out
+}
+
+// explain runs the searches, once for a decided sheet and once for each end of
+// an undecided one.
+func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
+	var found []candidate
+	searches := newSearches(sheet, score, printed)
+	for _, s := range searches {
+		found = append(found, s.rules()...)
+		found = append(found, s.oneMark()...)
+		found = append(found, s.oneSheet()...)
+		found = append(found, s.oneK()...)
+	}
+	found = append(found, mixedRulings(sheet, score, printed)...)
+	if len(found) == 0 {
+		for _, s := range searches {
+			found = append(found, s.twoMarks()...)
+		}
+	}
+	arrange(found)
+	return finished(found, sheet, printed)
+}
+
+// finished puts the candidates into words and counts what fits. Both ends of
+// an undecided sheet may be explained alike: the same words are said once.
+func finished(found []candidate, sheet Sheet, printed Printed) ([]Explanation, int) {
+	explanations := make([]Explanation, 0, len(found))
+	kept, said := found[:0], make(map[string]bool, len(found))
+	for _, c := range found {
+		e := c.explanation(sheet, printed)
+		if said[e.Text] {
+			continue
+		}
+		said[e.Text] = true
+		kept, explanations = append(kept, c), append(explanations, e)
+	}
+	return explanations, fits(kept)
+}

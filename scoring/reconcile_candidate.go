@@ -1,0 +1,222 @@
+package scoring
+
+import (
+	"math/big"
+	"sort"
+)
+
+// candidate is an explanation in the making: lines and judges by index.
+type candidate struct {
+	kind    ExplanationKind
+	size    int // how large a slip it takes; see the sizes in reconcile_order.go
+	line    int // the line concerned, the first of two
+	second  int // the second line of kind marks
+	step    int // kind mark: the nearest step that fits
+	last    int // and the farthest
+	cells   []cellChange
+	pairs   int // kind marks: how many pairs the cells stand for
+	judge   int // kind judge
+	k       int // kind k
+	style   *Style
+	without []LineKind
+	penalty *big.Rat
+	words   string // kind rules: the setting in words, with its verb
+	rulings []Decision
+
+	contradicts bool
+}
+
+type cellChange struct {
+	line, judge int
+	was, would  Mark
+}
+
+// apply gives the sheet that a candidate speaks of, by its first way where it
+// stands for several; the penalty stays as it is.
+func (c candidate) apply(sheet Sheet) Sheet {
+	sheet = withRulings(sheet, c.rulings)
+	switch c.kind {
+	case KindMark:
+		setMark(sheet.Lines, c.cells[0])
+	case KindMarks:
+		setMark(sheet.Lines, c.cells[0])
+		setMark(sheet.Lines, c.partner())
+	case KindK:
+		sheet.Lines[c.line].K = c.k
+	case KindJudge:
+		return withoutJudge(sheet, c.judge)
+	case KindRules:
+		if c.style != nil {
+			sheet.Style = *c.style
+		}
+		return withoutLines(sheet, c.without)
+	}
+	return sheet
+}
+
+// partner is the cell that goes with the first one of two marks.
+func (c candidate) partner() cellChange {
+	if c.line == c.second {
+		return c.cells[1]
+	}
+	return c.cells[len(c.cells)-1]
+}
+
+// setMark changes one mark in a row of its own; lines is a copy already.
+func setMark(lines []Line, cell cellChange) {
+	marks := append([]Mark(nil), lines[cell.line].Marks...)
+	marks[cell.judge] = cell.would
+	lines[cell.line].Marks = marks
+}
+
+// withoutJudge gives the sheet of the panel without one judge.
+func withoutJudge(sheet Sheet, judge int) Sheet {
+	lines := make([]Line, len(sheet.Lines))
+	store := make([]Mark, 0, len(sheet.Lines)*sheet.Judges)
+	for i, line := range sheet.Lines {
+		from := len(store)
+		store = append(store, line.Marks[:judge]...)
+		store = append(store, line.Marks[judge+1:]...)
+		line.Marks = store[from:len(store):len(store)]
+		lines[i] = line
+	}
+	sheet.Lines = lines
+	sheet.Judges--
+	return sheet
+}
+
+// withoutLines gives the sheet without the lines of some kinds.
+func withoutLines(sheet Sheet, kinds []LineKind) Sheet {
+	if len(kinds) == 0 {
+		return sheet
+	}
+	lines := make([]Line, 0, len(sheet.Lines))
+	for _, line := range sheet.Lines {
+		if !isOneOf(line.Kind, kinds) {
+			lines = append(lines, line)
+		}
+	}
+	sheet.Lines = lines
+	return sheet
+}
+
+func isOneOf(kind LineKind, kinds []LineKind) bool {
+	for _, k := range kinds {
+		if k == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// settle fills in what depends on the whole sheet: whether the assumed rulings
+// are needed and whether the candidate goes against the judges' typed totals.
+func (s *search) settle(found []candidate) []candidate {
+	for i := range found {
+		found[i].rulings = s.neededRulings(found[i])
+		found[i].contradicts = s.contradicts(found[i])
+	}
+	return found
+}
+
+// neededRulings gives the assumed rulings without those on lines that a
+// candidate decides or leaves out by itself; nil where none is left.
+func (s *search) neededRulings(c candidate) []Decision {
+	if s.rulings == nil {
+		return nil
+	}
+	var needed []Decision
+	changed, at := c.apply(s.open), 0
+	for i, line := range s.open.Lines {
+		if isOneOf(line.Kind, c.without) {
+			continue
+		}
+		if s.rulings[i] != NoDecision && verdict(changed.Lines[at], changed.Style) == rowOpen {
+			if needed == nil {
+				needed = make([]Decision, len(s.rulings))
+			}
+			needed[i] = s.rulings[i]
+		}
+		at++
+	}
+	return needed
+}
+
+// contradicts reports whether judges' totals were typed and a candidate does
+// not give them.
+func (s *search) contradicts(c candidate) bool {
+	if len(s.printed.JudgeTotals) == 0 {
+		return false
+	}
+	for _, d := range judgeDifferences(Score{JudgeTotals: s.totalsWith(c)}, s.printed) {
+		if !d.Agrees {
+			return true
+		}
+	}
+	return false
+}
+
+// totalsWith gives the judges' totals that a candidate leads to. A penalty and
+// a sheet left out leave every total as it is.
+func (s *search) totalsWith(c candidate) []*big.Rat {
+	switch {
+	case c.kind == KindJudge || c.penalty != nil:
+		return s.score.JudgeTotals
+	case c.kind == KindRules:
+		return c.apply(s.sheet).Score().JudgeTotals
+	}
+	changed := c.apply(s.sheet)
+	totals := s.moveTotals(s.score.JudgeTotals, c.line, changed)
+	if c.kind == KindMarks && c.second != c.line {
+		totals = s.moveTotals(totals, c.second, changed)
+	}
+	return totals
+}
+
+// moveTotals gives the judges' totals with one line of a changed sheet.
+func (s *search) moveTotals(totals []*big.Rat, at int, changed Sheet) []*big.Rat {
+	line := changed.Lines[at]
+	was, now := s.score.Lines[at].Cells, scoreLine(line, changed.Style).Cells
+	out := make([]*big.Rat, len(totals))
+	for j := range out {
+		out[j] = new(big.Rat).Mul(now[j].Used, big.NewRat(int64(line.K), 1))
+		out[j].Sub(out[j], new(big.Rat).Mul(was[j].Used, big.NewRat(int64(s.sheet.Lines[at].K), 1)))
+		out[j].Add(out[j], totals[j])
+	}
+	return out
+}
+
+// arrange puts the most plausible first: what gives the judges' typed totals
+// as well, then the smaller slip, then the lower figure.
+func arrange(found []candidate) {
+	sort.SliceStable(found, func(i, j int) bool {
+		a, b := found[i], found[j]
+		switch {
+		case a.contradicts != b.contradicts:
+			return b.contradicts
+		case a.size != b.size:
+			return a.size < b.size
+		case a.line != b.line:
+			return a.line < b.line
+		default:
+			return a.second < b.second
+		}
+	})
+}
+
+// fits counts the marks, or where there are none the pairs of marks, any one
+// of which would do.
+func fits(found []candidate) int {
+	type place struct{ line, judge int }
+	cells, pairs := map[place]bool{}, 0
+	for _, c := range found {
+		pairs += c.pairs
+		if c.kind != KindMark {
+			continue
+		}
+		for _, cell := range c.cells {
+			cells[place{cell.line, cell.judge}] = true
+		}
+	}
+	return len(cells) + pairs
+}

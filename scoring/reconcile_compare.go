@@ -1,0 +1,100 @@
+package scoring
+
+import "math/big"
+
+// compare holds the own total, or both ends of it, against the printed one.
+func (r *Reconciliation) compare(score Score, printed Decimal) {
+	if r.Undecided {
+		r.AgreesLow, r.AgreesHigh = Agrees(score.Low, printed), Agrees(score.High, printed)
+		r.Agrees = r.AgreesLow || r.AgreesHigh
+		return
+	}
+	r.Difference = new(big.Rat).Sub(printed.Rat(), score.Points)
+	r.Agrees = Agrees(score.Points, printed)
+}
+
+// comparePercents holds the own percent against the printed points in percent
+// of the printed maximum. The precision is that of the printed points: the own
+// share of the printed maximum must round to them.
+func (r *Reconciliation) comparePercents(score Score, printed Printed) {
+	if score.Maximum == 0 || !printed.Maximum.Positive() {
+		return
+	}
+	maximum := printed.Maximum.Rat()
+	scale := new(big.Rat).Quo(maximum, big.NewRat(int64(score.Maximum), 1))
+	agrees := func(points *big.Rat) bool { return Agrees(new(big.Rat).Mul(points, scale), printed.Points) }
+	if r.Undecided {
+		r.AgreesLow, r.AgreesHigh = agrees(score.Low), agrees(score.High)
+		r.Agrees = r.AgreesLow || r.AgreesHigh
+		return
+	}
+	r.Agrees = agrees(score.Points)
+	percent := new(big.Rat).Quo(printed.Points.Rat(), maximum)
+	percent.Mul(percent, big.NewRat(100, 1))
+	r.PercentDifference = percent.Sub(percent, score.Percent)
+}
+
+// judgeDifferences compares the typed totals with the computed ones; totals
+// that are not one for each judge are not compared.
+func judgeDifferences(score Score, printed Printed) []JudgeDifference {
+	if len(printed.JudgeTotals) == 0 || (score.JudgeTotals != nil && len(score.JudgeTotals) != len(printed.JudgeTotals)) {
+		return nil
+	}
+	out := make([]JudgeDifference, len(printed.JudgeTotals))
+	for j, total := range printed.JudgeTotals {
+		out[j] = JudgeDifference{Judge: printed.judge(j), Printed: total}
+		if score.JudgeTotals != nil {
+			out[j].Own = score.JudgeTotals[j]
+			out[j].Agrees = Agrees(score.JudgeTotals[j], total)
+		}
+	}
+	return out
+}
+
+// missing works out what the sheets that are not to hand must have come to:
+// J x raw - the other sheets. There is nothing to disagree.
+func (r *Reconciliation) missing(sheet Sheet, score Score, printed Printed) {
+	explanation := Explanation{Kind: KindSheet}
+	panel := int64(sheet.Judges + len(printed.Missing))
+	switch {
+	case r.MaximumDiffers:
+		explanation.Text = missingUnknown(printed, "the maximum is another")
+	case r.Undecided:
+		explanation.Text = missingUnknown(printed, "a line is undecided")
+	case sheet.Style.DropExtremes && panel >= DropPanel:
+		explanation.Text = missingUnknown(printed, "extremes are dropped")
+	case !printed.Points.Positive():
+		explanation.Text = missingUnknown(printed, "a total of 0 may hide a larger penalty")
+	default:
+		// The printed total is known to half a unit of its last decimal, the
+		// missing one to so much of every sheet of the panel.
+		slack := big.NewRat(panel, 2*pow10(printed.Points.Places))
+		r.missingTotal(score, printed, panel, slack)
+		explanation.Text = r.missingText(score, printed, slack)
+	}
+	r.Explanations = []Explanation{explanation}
+}
+
+func (r *Reconciliation) missingTotal(score Score, printed Printed, panel int64, slack *big.Rat) {
+	total := new(big.Rat).Add(printed.Points.Rat(), score.Penalty)
+	total.Mul(total, big.NewRat(panel, 1))
+	for _, t := range score.JudgeTotals {
+		total.Sub(total, t)
+	}
+	r.MissingTotal = total
+	for _, line := range score.Lines {
+		r.MissingRough = r.MissingRough || line.Ruling != AsMarked
+	}
+	low, high := new(big.Rat).Sub(total, slack), new(big.Rat).Add(total, slack)
+	most := big.NewRat(int64(score.Maximum)*int64(len(printed.Missing)), 1)
+	r.MissingOutside = high.Sign() < 0 || low.Cmp(most) > 0
+	r.MissingUneven = !r.MissingRough && !holdsHalf(low, high)
+}
+
+// holdsHalf reports whether a multiple of one half lies from low to high.
+func holdsHalf(low, high *big.Rat) bool {
+	two := big.NewRat(2, 1)
+	from, to := new(big.Rat).Mul(low, two), new(big.Rat).Mul(high, two)
+	last := new(big.Int).Div(to.Num(), to.Denom()) // the largest whole number up to high
+	return new(big.Rat).SetInt(last).Cmp(from) >= 0
+}

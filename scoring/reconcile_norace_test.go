@@ -1,0 +1,5 @@
+//go:build !race
+
+package scoring
+
+const raceDetector = false

@@ -1,0 +1,311 @@
+package scoring
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// checkFlight is a panel of three with a minority's hard zero and a gap.
+// Its values are derived: filled 7.25 and 7.75; totals 732.0, 691.0, 741.0;
+// mean 721.3333.
+func checkFlight(t *testing.T) Sheet {
+	return Sheet{Judges: 3, Lines: []Line{
+		row(t, Figure, 10, "8.0 7.5 8.5"),
+		row(t, Figure, 17, "7.5 HZ 7.0"),
+		row(t, Figure, 13, "7.0 6.5 7.5"),
+		row(t, Figure, 31, "6.5 6.0 7.0"),
+		row(t, Figure, 19, "8.0 AV 7.5"),
+		row(t, Positioning, 10, "8.0 7.5 8.0"),
+	}}
+}
+
+// tarnFlight is a panel of five with penalties of 50. Derived: raw 590.4917,
+// points 540.4917, maximum 800; with dropped extremes points 539.15.
+func tarnFlight(t *testing.T) Sheet {
+	return Sheet{Judges: 5, Penalties: []Decimal{{Units: 20}, {Units: 30}}, Lines: []Line{
+		row(t, Figure, 14, "8.0 7.5 8.0 8.5 7.5"),
+		row(t, Figure, 23, "7.0 HZ 6.5 7.0 AV"),
+		row(t, Figure, 14, "6.5 6.0 7.0 6.5 6.0"),
+		row(t, Figure, 9, "8 8 8.5 8 -"),
+		row(t, Positioning, 20, "8.0 7.5 8.0 8.0 8.5"),
+	}}
+}
+
+// reconcile compares a sheet with a printed total, judges named A, B, C ...
+func reconcile(t *testing.T, sheet Sheet, points string, more ...func(*Printed)) Reconciliation {
+	t.Helper()
+	printed := Printed{Points: decimalOf(t, points), Judges: panelNames[:sheet.Judges]}
+	for _, change := range more {
+		change(&printed)
+	}
+	r := Reconcile(sheet, sheet.Score(), printed)
+	requireTrue(t, sheet, printed, r)
+	return r
+}
+
+func withMaximum(t *testing.T, text string) func(*Printed) {
+	maximum := decimalOf(t, text)
+	return func(p *Printed) { p.Maximum = &maximum }
+}
+
+func withTotals(t *testing.T, texts ...string) func(*Printed) {
+	return func(p *Printed) {
+		for _, text := range texts {
+			p.JudgeTotals = append(p.JudgeTotals, decimalOf(t, text))
+		}
+	}
+}
+
+func missing(names ...string) func(*Printed) { return func(p *Printed) { p.Missing = names } }
+
+func texts(r Reconciliation) []string {
+	var out []string
+	for _, e := range r.Explanations {
+		out = append(out, e.Text)
+	}
+	return out
+}
+
+func TestReconcileAgrees(t *testing.T) {
+	// Derived: 540.5 agrees with 540.4917, 540.4 does not.
+	for points, agrees := range map[string]bool{
+		"540.49": true, "540.5": true, "540": true, "540.4917": true, "540.4": false, "540.48": false, "540.50": false, "541": false,
+	} {
+		r := reconcile(t, tarnFlight(t), points)
+		assert.Equal(t, agrees, r.Agrees, points)
+		if agrees {
+			assert.Empty(t, r.Explanations, points)
+			assert.Zero(t, r.Fits, points)
+		}
+	}
+	r := reconcile(t, tarnFlight(t), "540.48")
+	assert.Equal(t, "-0.0117", r.Difference.FloatString(4), "printed minus own")
+	assert.False(t, r.Coarse)
+	assert.True(t, reconcile(t, tarnFlight(t), "540.4").Coarse)
+}
+
+func TestReconcileRules(t *testing.T) {
+	glider := tarnFlight(t)
+	glider.Lines = append(glider.Lines, row(t, Harmony, 10, "7 7 7.5 8 7"))
+	asGiven := tarnFlight(t)
+	asGiven.Style.HardZero = AsGiven
+	dropping := tarnFlight(t)
+	dropping.Style.DropExtremes = true
+	ruled := tarnFlight(t)
+	ruled.Lines[0] = row(t, Figure, 14, "HZ HZ 8 9 AV")
+	ruled.Lines[0].Decision = RuledFill
+	single := checkFlight(t)
+	single.Penalties = []Decimal{{Units: 30}}
+	for _, c := range []struct {
+		name, points, text string
+		sheet              Sheet
+	}{
+		// Derived: fill rounding 0.1, half up, 721.93; 0.5: 724.33.
+		{"to 0.1", "721.93", "filled marks rounded to 0.1 give 721.93 as printed", checkFlight(t)},
+		{"to 0.5", "724.33", "filled marks rounded to 0.5 give 724.33 as printed", checkFlight(t)},
+		{"dropped", "539.15", "the highest and the lowest mark of each line dropped give 539.15 as printed", tarnFlight(t)},
+		{"not dropped", "540.49", "no mark dropped gives 540.49 as printed", dropping},
+		{"as given", "501.20", "each hard zero counted as given gives 501.20 as printed", tarnFlight(t)},
+		{"majority", "540.49", "hard zeros decided by the majority of the panel give 540.49 as printed", asGiven},
+		{"zero", "429.89", "a figure with a hard zero from exactly half of the panel counted as 0 gives 429.89 as printed", ruled},
+		{"positioning", "380.49", "positioning left out gives 380.49 as printed", tarnFlight(t)},
+		{"harmony", "540.49", "harmony left out gives 540.49 as printed", glider},
+		{"both", "380.49", "positioning and harmony left out give 380.49 as printed", glider},
+		{"not deducted", "590.49", "the penalties not deducted give 590.49 as printed", tarnFlight(t)},
+		{"twice", "490.49", "the penalties deducted twice give 490.49 as printed", tarnFlight(t)},
+		{"times judges", "340.49", "the penalties deducted 5 times, once for each judge, give 340.49 as printed", tarnFlight(t)},
+		{"by judges", "580.49", "the penalties divided by the number of judges give 580.49 as printed", tarnFlight(t)},
+		{"one of two", "560.49", "the penalty of 20 not deducted gives 560.49 as printed", tarnFlight(t)},
+		{"the only one", "721.33", "the penalty not deducted gives 721.33 as printed", single},
+	} {
+		r := reconcile(t, c.sheet, c.points)
+		require.NotEmpty(t, r.Explanations, c.name)
+		assert.Equal(t, c.text, r.Explanations[0].Text, c.name)
+		assert.Equal(t, KindRules, r.Explanations[0].Kind, c.name)
+	}
+	// From two judges, twice and once for each judge are the same.
+	pair := Sheet{Judges: 2, Penalties: []Decimal{{Units: 31}}, Lines: []Line{row(t, Figure, 23, "7 7")}}
+	assert.Equal(t, []string{"the penalty deducted twice gives 99.00 as printed"}, texts(reconcile(t, pair, "99.00")))
+}
+
+func TestReconcileExplanationFields(t *testing.T) {
+	numbered := func(p *Printed) { p.Numbers = []int{2, 3, 5, 8, 9} } // a practice flight, some figures not flown
+	r := reconcile(t, checkFlight(t), "726.50", numbered)
+	require.Len(t, r.Explanations, 1)
+	assert.Equal(t, Explanation{
+		Kind: KindMark, Text: "figure 8, half a point higher from A, B or C, gives 726.50 as printed",
+		Line: Figure, Figure: 8, Step: 1, Last: 1,
+		Cells: []CellChange{
+			{Judge: "A", Figure: 8, Was: markOf(t, "6.5"), Would: markOf(t, "7")},
+			{Judge: "B", Figure: 8, Was: markOf(t, "6"), Would: markOf(t, "6.5")},
+			{Judge: "C", Figure: 8, Was: markOf(t, "7"), Would: markOf(t, "7.5")},
+		},
+	}, r.Explanations[0])
+	lower := reconcile(t, checkFlight(t), "719.67", numbered).Explanations // figure 1 has the same K
+	assert.Equal(t, []any{Figure, 2, -1}, []any{lower[0].Line, lower[0].Figure, lower[0].Step})
+	assert.Equal(t, []any{Positioning, 0, -1}, []any{lower[1].Line, lower[1].Figure, lower[1].Step})
+	k := Reconcile(checkFlight(t), checkFlight(t).Score(), Printed{Points: decimalOf(t, "785.33")})
+	assert.Contains(t, texts(k), "figure 1 counted with K 18 instead of 10 gives 785.33 as printed", "numbers 1, 2, 3 where none are given")
+	nameless := Reconcile(checkFlight(t), checkFlight(t).Score(), Printed{Points: decimalOf(t, "726.50")})
+	assert.Equal(t, "judge 2", nameless.Explanations[0].Cells[1].Judge)
+}
+
+// TestReconcileJudgeTotals: the typed totals confine the search to the sheets
+// that differ, and what gives them all comes first.
+func TestReconcileJudgeTotals(t *testing.T) {
+	// Derived: the own totals are 732, 691 and 741.
+	r := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732.0", "691", "741.00"))
+	assert.True(t, r.Agrees)
+	for j, d := range r.Judges {
+		assert.True(t, d.Agrees, j)
+	}
+	assert.Equal(t, "691", r.Judges[1].Own.RatString())
+
+	r = reconcile(t, checkFlight(t), "726.50", withTotals(t, "732.0", "706.50", "741.0"))
+	assert.Equal(t, []bool{true, false, true}, []bool{r.Judges[0].Agrees, r.Judges[1].Agrees, r.Judges[2].Agrees})
+	assert.Equal(t, []string{"figure 4, half a point higher from B (6.5 instead of 6.0), gives 726.50 as printed"}, texts(r))
+	assert.False(t, r.Explanations[0].Contradicts)
+
+	// All sheets agree: no mark and no K is out, so the total is.
+	r = reconcile(t, checkFlight(t), "726.50", withTotals(t, "732", "691", "741"))
+	assert.Empty(t, r.Explanations)
+
+	// K 11 for 10 at figure 2 and a point more from one judge at figure 1 are both
+	// 8 points, but only the K gives the judges' totals too.
+	sheet := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 16, "5 5"), row(t, Figure, 10, "8 8")}}
+	mark := "figure 1, one point higher from A or B, gives 168.00 as printed"
+	k := "figure 2 counted with K 11 instead of 10 gives 168.00 as printed"
+	assert.Equal(t, []string{mark, k}, texts(reconcile(t, sheet, "168.00")))
+	r = reconcile(t, sheet, "168.00", withTotals(t, "168", "168"))
+	assert.Equal(t, []string{k, mark}, texts(r))
+	assert.Equal(t, []bool{false, true}, []bool{r.Explanations[0].Contradicts, r.Explanations[1].Contradicts})
+
+	// Sheets that agree contain no wrong K; one of them may have been left out.
+	assert.Empty(t, reconcile(t, sheet, "168.00", withTotals(t, "160", "160")).Explanations)
+	left := reconcile(t, checkFlight(t), "736.50", withTotals(t, "732", "691", "741"))
+	assert.Equal(t, []string{"the sheet of B left out of the mean gives 736.50 as printed"}, texts(left))
+	assert.False(t, left.Explanations[0].Contradicts)
+
+	wrong := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732"))
+	assert.Nil(t, wrong.Judges, "not one for each judge")
+}
+
+func TestReconcileMaximum(t *testing.T) {
+	same := reconcile(t, tarnFlight(t), "540.49", withMaximum(t, "800.0"))
+	assert.False(t, same.MaximumDiffers)
+	assert.True(t, same.Agrees)
+	// Derived: 540.4917 of 800 is 67.56 %, 1080.98 of 1600.
+	for printed, agrees := range map[string]bool{"67.56": true, "67.6": true, "67.55": false} {
+		r := reconcile(t, tarnFlight(t), printed, withMaximum(t, "100"))
+		assert.True(t, r.MaximumDiffers, printed)
+		assert.Equal(t, agrees, r.Agrees, printed)
+		assert.Nil(t, r.Difference, printed)
+		assert.Empty(t, r.Explanations, printed)
+	}
+	r := reconcile(t, tarnFlight(t), "1080.98", withMaximum(t, "1600"))
+	assert.True(t, r.Agrees)
+	assert.Equal(t, "-0.0002", r.PercentDifference.FloatString(4), "printed minus own")
+	assert.False(t, reconcile(t, tarnFlight(t), "5", withMaximum(t, "0")).Agrees)
+}
+
+func TestReconcileMissing(t *testing.T) {
+	plain := Sheet{Judges: 3, Lines: []Line{
+		row(t, Figure, 10, "7 7 8"), row(t, Figure, 13, "7 7 7.5"), row(t, Figure, 21, "6.5 5 5"),
+	}} // totals 297.5, 266 and 282.5, maximum 440
+	dropping := tarnFlight(t)
+	dropping.Style.DropExtremes = true
+	open := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 10, "HZ 8")}}
+	penalised := plain
+	penalised.Penalties = []Decimal{{Units: 20}}
+	for _, c := range []struct {
+		sheet           Sheet
+		points          string
+		names           []string
+		total           string
+		outside, uneven bool
+		text            string
+	}{
+		// 4 x 283.75 - 846 = 289.
+		{plain, "283.75", []string{"D"}, "289", false, false, "the sheet of D must have come to 289.00, give or take 0.02, for 283.75 as printed"},
+		{penalised, "263.75", []string{"D"}, "289", false, false, "the sheet of D must have come to 289.00, give or take 0.02, for 263.75 as printed"},
+		{plain, "283.80", []string{"D"}, "1446/5", false, true, "the sheet of D must have come to 289.20, give or take 0.02, for 283.80 as printed, " +
+			"which is no multiple of one half: a filled mark on it, or a slip elsewhere"},
+		{plain, "283", []string{"D"}, "286", false, false, "the sheet of D must have come to 286.00, give or take 2, for 283 as printed"},
+		{plain, "400.00", []string{"D"}, "754", true, false, "the sheet of D must have come to 754.00, give or take 0.02, for 400.00 as printed, " +
+			"which lies outside 0 to 440"},
+		{plain, "200.00", []string{"D"}, "-46", true, false, "the sheet of D must have come to -46.00, give or take 0.02, for 200.00 as printed, " +
+			"which lies outside 0 to 440"},
+		{plain, "283.60", []string{"D", "E"}, "572", false, false, "the sheets of D and E together must have come to 572.00, give or take 0.025, " +
+			"for 283.60 as printed"},
+		{checkFlight(t), "721.33", []string{"D"}, "18033/25", false, false, "the sheet of D must have come to about 721.32, give or take 0.02, " +
+			"for 721.33 as printed (marks were filled without it)"},
+		{dropping, "540.49", []string{"F"}, "", false, false, "what the sheet of F must have come to cannot be said: extremes are dropped"},
+		{open, "40.00", []string{"C"}, "", false, false, "what the sheet of C must have come to cannot be said: a line is undecided"},
+		{plain, "0.00", []string{"D"}, "", false, false, "what the sheet of D must have come to cannot be said: a total of 0 may hide a larger penalty"},
+	} {
+		r := reconcile(t, c.sheet, c.points, missing(c.names...))
+		require.Len(t, r.Explanations, 1, c.text)
+		assert.Equal(t, KindSheet, r.Explanations[0].Kind)
+		assert.Equal(t, c.text, r.Explanations[0].Text)
+		assert.False(t, r.Agrees, c.text)
+		assert.Nil(t, r.Difference, c.text)
+		if c.total == "" {
+			assert.Nil(t, r.MissingTotal, c.text)
+			continue
+		}
+		assert.Equal(t, c.total, r.MissingTotal.RatString(), c.text)
+		assert.Equal(t, []bool{c.outside, c.uneven}, []bool{r.MissingOutside, r.MissingUneven}, c.text)
+	}
+	other := reconcile(t, plain, "64.5", missing("D"), withMaximum(t, "100"))
+	assert.Equal(t, []string{"what the sheet of D must have come to cannot be said: the maximum is another"}, texts(other))
+}
+
+func TestReconcileUndecided(t *testing.T) {
+	// Derived: two of four hard zeros at K 10 is 0 or 75; with 92.625 beside it.
+	one := Sheet{Judges: 4, Lines: []Line{row(t, Figure, 10, "HZ HZ 7 8"), row(t, Figure, 13, "7 7 7.5 7")}}
+	for points, ends := range map[string][2]bool{"92.63": {true, false}, "167.62": {false, true}, "120.00": {}} {
+		r := reconcile(t, one, points)
+		assert.True(t, r.Undecided)
+		assert.Nil(t, r.Difference)
+		assert.Equal(t, ends, [2]bool{r.AgreesLow, r.AgreesHigh}, points)
+		assert.Equal(t, ends[0] || ends[1], r.Agrees, points)
+		if r.Agrees {
+			assert.Empty(t, r.Explanations, points)
+		}
+	}
+	// A mark that decides the figure needs no ruling: (6 + 7 + 8) / 3 filled is 70.
+	// It is said once, though it comes from either end.
+	assert.Equal(t, []string{
+		"with figure 1 filled, figure 1, one point lower from C or D, gives 162.63 as printed",
+		"figure 1, 6.0 instead of HZ from A or B, gives 162.63 as printed",
+	}, texts(reconcile(t, one, "162.63")))
+	// Half of one of four at K 13 is 1.625, under either ruling.
+	assert.Equal(t, []string{
+		"with figure 1 at 0, figure 2, half a point higher from A, B, C or D, gives 94.25 as printed",
+	}, texts(reconcile(t, one, "94.25")))
+	assert.Equal(t, []string{
+		"with figure 1 filled, figure 2, half a point higher from A, B, C or D, gives 169.25 as printed",
+	}, texts(reconcile(t, one, "169.25")))
+
+	two := one
+	two.Lines = append(append([]Line(nil), one.Lines...), row(t, Figure, 21, "HZ HZ 5 5"))
+	assert.Equal(t, "figure 1 filled and figure 3 at 0 give 167.63 as printed", texts(reconcile(t, two, "167.63"))[0])
+	ends := reconcile(t, two, "16.1", withMaximum(t, "100"))
+	assert.Equal(t, []bool{true, false}, []bool{ends.MaximumDiffers, ends.Agrees})
+	// 92.625 of 440 is 21.05 %, 272.625 is 61.96 %.
+	assert.True(t, reconcile(t, two, "21.05", withMaximum(t, "100")).AgreesLow)
+	assert.True(t, reconcile(t, two, "61.96", withMaximum(t, "100")).AgreesHigh)
+}
+
+// TestReconcilePenaltyToZero: a total cut off at 0 fits any raw score below
+// the penalty.
+func TestReconcilePenaltyToZero(t *testing.T) {
+	sheet := Sheet{Judges: 1, Penalties: []Decimal{{Units: 70}}, Lines: []Line{row(t, Figure, 10, "8")}}
+	assert.Equal(t, []string{
+		"the penalty deducted twice gives 0.00 as printed",
+		"figure 1, at least one point lower from A (7.0 or lower instead of 8.0), gives 0.00 as printed",
+	}, texts(reconcile(t, sheet, "0.00"))[:2])
+	assert.True(t, Reconcile(sheet, sheet.Score(), Printed{Points: decimalOf(t, "10.00")}).Agrees)
+}

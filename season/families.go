@@ -1,0 +1,348 @@
+package season
+
+import (
+	"math"
+	"math/big"
+	"slices"
+
+	"boxbook/scoring"
+	"boxbook/season/stats"
+)
+
+// Families is the answer to "which family is weak, and which moves": trend
+// groups, each against the rest of the same flights.
+type Families struct {
+	Pilot    *Pilot
+	Category string
+	Flights  int // contest flights with grades that entered
+	Groups   []FamilyLine
+	// Tau2 is the variance between the groups' true levels, in percent points
+	// squared, 0 where the spread is what chance gives; TauHigh bounds its root
+	// from above. Shrunk says that there were enough groups to tell.
+	Tau2, TauHigh float64
+	Shrunk        bool
+	// Compared counts the groups that could reach a verdict on their trend.
+	Compared int
+
+	pooled float64 // variance of a figure's percent about its flight, one for all groups
+}
+
+// FamilyLine is one trend group. K is the K of the group's elements flown;
+// Percent is K-weighted. Shrunken is Percent drawn towards the pilot's other
+// groups, with a 90 % interval.
+type FamilyLine struct {
+	Group         string
+	Figures       int
+	Flights       int
+	Contests      int
+	K             *big.Rat
+	Percent       float64
+	Shrunken      float64
+	Low, High     float64
+	WithoutZeros  float64 // Percent without the figures that were zeroed
+	Zeros         int
+	VersusRest    float64 // mean over flights of group less the rest of the flight
+	HasRest       bool
+	Trend         Trend
+	Q             float64 // of the trend, over the groups compared
+	LostPerFlight *big.Rat
+	Weak          bool
+	WeakQ         float64
+}
+
+// The thresholds of a weak family.
+const (
+	familySurety = 0.90
+	weakQ        = 0.10
+	weakGap      = 2.0                // percent points below the pilot's other groups
+	halfWidth90  = 1.6448536269514722 // standard errors on each side of a 90 % normal interval
+	restFigures  = 3                  // figures without the family that a flight needs for the comparison
+	leastGroups  = 3                  // for shrinking
+)
+
+// flownFigure is one figure of a flight with its mean, for questions over time.
+type flownFigure struct {
+	figure  Figure
+	number  int
+	percent float64
+	zeroed  bool
+}
+
+// FamiliesOf answers for the contest flights of one category: the selection's,
+// else that of the latest flight.
+func (l *Ledger) FamiliesOf(s Selection) Families {
+	flights := gradedFlights(l.Select(s))
+	out := Families{Pilot: s.Pilot, Category: s.Category}
+	if out.Category == "" && len(flights) > 0 {
+		out.Category = flights[len(flights)-1].Category
+	}
+	flights = slices.DeleteFunc(flights, func(f *Flight) bool { return f.Category != out.Category })
+	out.Flights = len(flights)
+	samples := make([]familySample, len(Groups))
+	for _, f := range flights {
+		for i, group := range Groups {
+			samples[i].add(f, f.decidedFigures(), group)
+		}
+	}
+	out.lines(flights, samples)
+	return out
+}
+
+// gradedFlights keeps what enters questions about grades: contest flights with
+// marks, not void, and decided or with an official total.
+func gradedFlights(flights []*Flight) []*Flight {
+	var kept []*Flight
+	for _, f := range flights {
+		if f.Counts() && f.Contested() && f.HasMarks() && f.Record().Percent != nil {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+// decidedFigures lists the flight's figures that have a mean.
+func (f *Flight) decidedFigures() []flownFigure {
+	var figures []flownFigure
+	score, flown := f.Score(), f.Flown()
+	for i, index := range flown {
+		line := score.Lines[i]
+		if line.Mean == nil {
+			continue
+		}
+		mean, _ := line.Mean.Float64()
+		zeroed := line.Ruling == scoring.Zeroed || (line.Ruling == scoring.Resolved && line.Mean.Sign() == 0)
+		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, zeroed})
+	}
+	return figures
+}
+
+// groupK is the K of a figure's elements of a group.
+func (f Figure) groupK(group string) *big.Rat {
+	k := new(big.Rat)
+	for _, e := range f.Elements {
+		if e.Group == group {
+			k.Add(k, big.NewRat(int64(e.K), int64(e.Parts)))
+		}
+	}
+	return k
+}
+
+// familySample is what one group's figures were, over the flights.
+type familySample struct {
+	figures  int
+	flights  []*Flight
+	k        *big.Rat
+	percents []float64 // by figure
+	gaps     []float64 // figure less its flight
+	weights  []float64 // the group's K in the figure
+	zeroed   []bool
+	rests    []float64 // by flight: group less the rest
+	points   []TrendPoint
+}
+
+// add takes one flight's figures of the group.
+func (s *familySample) add(f *Flight, figures []flownFigure, group string) {
+	var own, rest, all weightedMean
+	restCount, zero := 0, false
+	for _, fig := range figures {
+		k, _ := fig.figure.groupK(group).Float64()
+		all.add(fig.percent, float64(fig.figure.K))
+		if k > 0 {
+			own.add(fig.percent, k)
+			zero = zero || fig.zeroed
+		} else {
+			rest.add(fig.percent, float64(fig.figure.K))
+			restCount++
+		}
+	}
+	if own.weight == 0 {
+		return
+	}
+	s.flights = append(s.flights, f)
+	for _, fig := range figures {
+		exact := fig.figure.groupK(group)
+		k, _ := exact.Float64()
+		if k == 0 {
+			continue
+		}
+		if s.k == nil {
+			s.k = new(big.Rat)
+		}
+		s.k.Add(s.k, exact)
+		s.figures++
+		s.percents = append(s.percents, fig.percent)
+		s.gaps = append(s.gaps, fig.percent-all.mean())
+		s.weights = append(s.weights, k)
+		s.zeroed = append(s.zeroed, fig.zeroed)
+	}
+	if restCount >= restFigures {
+		gap := own.mean() - rest.mean()
+		s.rests = append(s.rests, gap)
+		s.points = append(s.points, trendPoint(f, gap, zero))
+	}
+}
+
+// weightedMean is a weighted mean under way.
+type weightedMean struct{ sum, weight float64 }
+
+func (m *weightedMean) add(value, weight float64) {
+	m.sum += value * weight
+	m.weight += weight
+}
+
+func (m *weightedMean) mean() float64 { return m.sum / m.weight }
+
+// trendPoint is a flight's value in a trend.
+func trendPoint(f *Flight, value float64, zero bool) TrendPoint {
+	return TrendPoint{Day: float64(f.Date), Value: value, Stratum: f.Stratum(), Contest: f.ContestKey(), Zero: zero}
+}
+
+// Stratum names the flights that can be compared in a trend: one category and
+// one sequence; the unknowns of a category together; without a sequence, the
+// programme.
+func (f *Flight) Stratum() string {
+	switch {
+	case f.Programme == Unknown || f.Programme == FreeUnknown:
+		return f.Category + " unknowns"
+	case f.Sequence != nil:
+		return f.Category + " " + f.Sequence.Handle
+	default:
+		return f.Category + " programme " + string(f.Programme)
+	}
+}
+
+// ContestKey names the flight's contest; a flight without one is a contest by
+// itself.
+func (f *Flight) ContestKey() string {
+	if f.Contest != nil {
+		return f.Contest.Handle
+	}
+	return f.Name
+}
+
+// lines makes the answer of the samples.
+func (o *Families) lines(flights []*Flight, samples []familySample) {
+	var kept []familySample
+	for i, s := range samples {
+		if s.figures == 0 {
+			continue
+		}
+		line := FamilyLine{Group: Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lostPerFlight(flights, Groups[i])}
+		line.levels(s)
+		o.Groups = append(o.Groups, line)
+		kept = append(kept, s)
+	}
+	points := make([][]TrendPoint, len(kept))
+	for i, s := range kept {
+		points[i] = s.points
+	}
+	trends, qs := GroupTrends(points)
+	for i := range o.Groups {
+		o.Groups[i].Trend, o.Groups[i].Q = trends[i], qs[i]
+		if trends[i].Word != TooFew {
+			o.Compared++
+		}
+	}
+	o.shrink(kept)
+}
+
+// levels are the plain means of a group.
+func (l *FamilyLine) levels(s familySample) {
+	var all, without weightedMean
+	for i, p := range s.percents {
+		all.add(p, s.weights[i])
+		if s.zeroed[i] {
+			l.Zeros++
+		} else {
+			without.add(p, s.weights[i])
+		}
+	}
+	l.Percent = all.mean()
+	l.Shrunken, l.Low, l.High = math.NaN(), math.NaN(), math.NaN()
+	l.WithoutZeros = l.Percent
+	if l.Zeros > 0 && without.weight > 0 {
+		l.WithoutZeros = without.mean()
+	}
+	if n := len(s.rests); n > 0 {
+		l.HasRest = true
+		for _, r := range s.rests {
+			l.VersusRest += r / float64(n)
+		}
+	}
+	var contests []string
+	for _, f := range s.flights {
+		if key := f.ContestKey(); !slices.Contains(contests, key) {
+			contests = append(contests, key)
+		}
+	}
+	l.Contests = len(contests)
+}
+
+// shrink draws the groups' levels towards each other by how much of their
+// spread is chance: figures less their flight, K-weighted, one pooled variance
+// for all groups.
+func (o *Families) shrink(samples []familySample) {
+	gaps := make([][]float64, len(samples))
+	for i, s := range samples {
+		gaps[i] = s.gaps
+	}
+	variance, df, err := stats.PooledVariance(gaps)
+	if err != nil || variance <= 0 || len(samples) < leastGroups {
+		return
+	}
+	y, v := make([]float64, len(samples)), make([]float64, len(samples))
+	for i, s := range samples {
+		mean, effective, ok := stats.WeightedMean(s.gaps, s.weights)
+		if !ok {
+			return
+		}
+		y[i], v[i] = mean, variance/effective
+	}
+	shrunk, err := stats.Shrink(y, v)
+	if err != nil {
+		return
+	}
+	o.Tau2, o.Shrunk, o.pooled = shrunk.TauSquared, true, variance
+	if profile, err := stats.QProfile(y, v, 0.95); err == nil {
+		o.TauHigh = math.Sqrt(profile.High)
+	}
+	o.weakness(y, v, df, shrunk)
+}
+
+// weakness says which groups lie below the others by more than chance.
+func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
+	ps, err := stats.AgainstRest(y, v, df)
+	if err != nil {
+		return
+	}
+	qs, err := stats.BenjaminiHochberg(ps)
+	if err != nil {
+		return
+	}
+	for i := range o.Groups {
+		line, item := &o.Groups[i], shrunk.Items[i]
+		base := line.Percent - y[i]
+		half := halfWidth90 * item.SE
+		line.Shrunken, line.Low, line.High = base+item.Value, base+item.Value-half, base+item.Value+half
+		line.WeakQ = qs[i]
+		gap, ok := item.GapInterval(familySurety)
+		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= weakQ && -item.Gap >= weakGap
+	}
+}
+
+// lostPerFlight is the points a group lost, by flight.
+func lostPerFlight(flights []*Flight, group string) *big.Rat {
+	total, n := new(big.Rat), int64(0)
+	for _, f := range flights {
+		n++
+		for _, lost := range f.Losses().Groups {
+			if lost.Group == group {
+				total.Add(total, lost.Lost)
+			}
+		}
+	}
+	if n == 0 {
+		return total
+	}
+	return total.Mul(total, big.NewRat(1, n))
+}

@@ -1,0 +1,316 @@
+package season
+
+import (
+	"math"
+	"slices"
+
+	"boxbook/season/stats"
+)
+
+// ForecastAnswer is what a pilot would score on a sequence, from what the
+// elements of the figures flown in the last two seasons cost. Percents are of
+// the whole sequence, weighted lines included, penalties apart.
+type ForecastAnswer struct {
+	Pilot    *Pilot
+	Sequence *Sequence
+	// Told says that there were enough flights; Why says what was lacking.
+	Told               bool
+	Why                string
+	Flights            int
+	Percent, Low, High float64
+	DF                 float64
+	Figures            []FigureForecast
+	// Unseen are the groups of the sequence that were never flown: the range is
+	// wide because of them.
+	Unseen []string
+	// NewCategory says that the pilot never flew the sequence's category.
+	NewCategory bool
+	// Past is the command's own record: for each past flight with enough before
+	// it, whether its percent lay inside the range forecast from those before.
+	Past ForecastPast
+}
+
+// ForecastPast counts past forecasts: Inside of Of lay in the 80 % range.
+type ForecastPast struct{ Inside, Of int }
+
+// FigureForecast is one figure's grade: mean and 80 % range.
+type FigureForecast struct {
+	Number          int
+	Mean, Low, High float64
+}
+
+// The rules of a forecast.
+const (
+	forecastSurety  = 0.80
+	forecastFlights = 4   // flights to forecast from, at the least
+	forecastSeasons = 730 // days
+	fullMarks       = 10.0
+)
+
+// Groups of a forecast beside the trend groups: what is graded and is no
+// element, and figures without codes.
+const (
+	positioningGroup = "positioning"
+	harmonyGroup     = "harmony"
+)
+
+// forecastGroups are the slopes of the model, in order.
+var forecastGroups = slices.Concat(Groups, []string{positioningGroup, harmonyGroup})
+
+// ForecastOf answers for a pilot and a sequence.
+func (l *Ledger) ForecastOf(p *Pilot, seq *Sequence) ForecastAnswer {
+	flights := l.forecastFlights(p, l.AsOf)
+	out := forecastFrom(flights, seq)
+	out.Pilot, out.NewCategory = p, seq.Category != "" && !l.everFlew(p, seq.Category)
+	out.Past = l.forecastPast(p)
+	return out
+}
+
+func (l *Ledger) everFlew(p *Pilot, category string) bool {
+	return slices.ContainsFunc(l.Select(Selection{Pilot: p}), func(f *Flight) bool {
+		return f.Counts() && f.Contested() && f.Category == category
+	})
+}
+
+// forecastFlights are the contest flights of the two years before a day.
+func (l *Ledger) forecastFlights(p *Pilot, day Date) []*Flight {
+	var kept []*Flight
+	for _, f := range gradedFlights(l.Select(Selection{Pilot: p})) {
+		if f.Date <= day && day-f.Date <= forecastSeasons {
+			kept = append(kept, f)
+		}
+	}
+	return kept
+}
+
+// forecastPast forecasts each past flight from those before it.
+func (l *Ledger) forecastPast(p *Pilot) ForecastPast {
+	var past ForecastPast
+	for _, f := range l.forecastFlights(p, l.AsOf) {
+		answer := forecastFrom(l.forecastFlights(p, f.Date-1), f.Sequence)
+		percent := f.flownPercent()
+		if !answer.Told || math.IsNaN(percent) {
+			continue
+		}
+		past.Of++
+		if percent >= answer.Low && percent <= answer.High {
+			past.Inside++
+		}
+	}
+	return past
+}
+
+// flownPercent is the flight's own percent before penalties, which is what a
+// forecast speaks of; NaN where a figure is undecided.
+func (f *Flight) flownPercent() float64 {
+	score := f.Score()
+	if score.Raw == nil || score.Maximum == 0 {
+		return math.NaN()
+	}
+	raw, _ := score.Raw.Float64()
+	return 100 * raw / float64(score.Maximum)
+}
+
+// forecastFrom fits the model to flights and applies it to a sequence.
+func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
+	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
+	if len(flights) < forecastFlights {
+		out.Why = counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
+		return out
+	}
+	data, least := forecastData(flights)
+	model, err := stats.FitMixed(data)
+	if err != nil {
+		out.Why = "the grades flown do not differ, so that nothing can be said of their spread"
+		return out
+	}
+	out.Unseen = unseenGroups(flights, seq)
+	lines := sequenceLines(seq)
+	forecast, err := model.Forecast(newSequence(lines), least)
+	if err != nil || math.IsNaN(forecast.Variance) {
+		out.Why = "the grades flown do not allow a range"
+		return out
+	}
+	out.Told, out.DF = true, forecast.DF
+	interval, err := forecast.Range(forecastSurety)
+	if err != nil {
+		out.Told, out.Why = false, "the grades flown do not allow a range"
+		return out
+	}
+	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
+	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
+	out.figures(model, lines, least)
+	return out
+}
+
+func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
+
+// figures forecasts each figure's grade alone.
+func (o *ForecastAnswer) figures(model *stats.Mixed, lines []sequenceLine, least float64) {
+	for i, line := range lines {
+		if line.number == 0 {
+			continue
+		}
+		forecast, err := model.Forecast(newSequence(lines[i:i+1]), least)
+		if err != nil {
+			continue
+		}
+		interval, err := forecast.Range(forecastSurety)
+		if err != nil {
+			continue
+		}
+		o.Figures = append(o.Figures, FigureForecast{
+			Number: line.number, Mean: clip(fullMarks-forecast.Mean, 0, fullMarks),
+			Low: clip(fullMarks-interval.High, 0, fullMarks), High: clip(fullMarks-interval.Low, 0, fullMarks),
+		})
+	}
+}
+
+// sequenceLine is one line of a sequence as the model sees it: its K and the
+// share of each group in it.
+type sequenceLine struct {
+	number int // of the figure, 0 for a weighted line
+	k      float64
+	shares []float64
+}
+
+// sequenceLines lists the figures and the weighted lines.
+func sequenceLines(seq *Sequence) []sequenceLine {
+	var lines []sequenceLine
+	for i, figure := range seq.Figures {
+		lines = append(lines, sequenceLine{i + 1, float64(figure.K), figureShares(figure)})
+	}
+	if seq.Positioning > 0 {
+		lines = append(lines, sequenceLine{0, float64(seq.Positioning), groupShare(positioningGroup)})
+	}
+	if seq.Harmony > 0 {
+		lines = append(lines, sequenceLine{0, float64(seq.Harmony), groupShare(harmonyGroup)})
+	}
+	return lines
+}
+
+func groupShare(group string) []float64 {
+	shares := make([]float64, len(forecastGroups))
+	shares[slices.Index(forecastGroups, group)] = 1
+	return shares
+}
+
+// figureShares gives each group's part of the figure's K; a figure without
+// codes costs what figures cost on average.
+func figureShares(figure Figure) []float64 {
+	shares := make([]float64, len(forecastGroups))
+	for _, e := range figure.Elements {
+		if j := slices.Index(forecastGroups, e.Group); j >= 0 && e.Group != "" {
+			shares[j] += float64(e.K) / float64(max(e.Parts, 1)) / float64(figure.K)
+		}
+	}
+	return shares
+}
+
+// meanK is the K that has a weight of 1: figures weigh by their K, on a scale
+// that keeps the error variance that of a common figure.
+const meanK = 15.0
+
+// newSequence is the sequence's K-weighted mean deduction as a new value.
+func newSequence(lines []sequenceLine) stats.NewValue {
+	total := 0.0
+	for _, line := range lines {
+		total += line.k
+	}
+	v := stats.NewValue{Shares: make([]float64, len(forecastGroups))}
+	for _, line := range lines {
+		part := line.k / total
+		for j, share := range line.shares {
+			v.Shares[j] += part * share
+		}
+		v.ErrorWeight += part * part / (line.k / meanK)
+	}
+	return v
+}
+
+// forecastData turns flights into the model's data: a value a figure, its
+// deduction from full marks; contests as outer clusters only where one holds
+// several flights. least is the fewest degrees of freedom a forecast may have.
+func forecastData(flights []*Flight) (data stats.MixedData, least float64) {
+	var contests []string
+	for i, f := range flights {
+		contest := slices.Index(contests, f.ContestKey())
+		if contest < 0 {
+			contest = len(contests)
+			contests = append(contests, f.ContestKey())
+		}
+		for _, line := range f.flownLines() {
+			data.Y = append(data.Y, line.deduction)
+			data.Weights = append(data.Weights, line.k/meanK)
+			data.Shares = append(data.Shares, line.shares)
+			data.Inner = append(data.Inner, i)
+			data.Outer = append(data.Outer, contest)
+		}
+	}
+	if len(contests) == len(flights) {
+		data.Outer = nil
+	}
+	return data, math.Max(1, float64(len(contests)-1))
+}
+
+// flownLine is one line of a flight with its deduction from full marks.
+type flownLine struct {
+	sequenceLine
+	deduction float64
+}
+
+func (f *Flight) flownLines() []flownLine {
+	var lines []flownLine
+	score := f.Score()
+	all := sequenceLines(f.Sequence)
+	var kept []sequenceLine
+	for _, i := range f.Flown() {
+		kept = append(kept, all[i])
+	}
+	kept = append(kept, f.weightedLines(all)...)
+	for i, line := range kept {
+		if mean := score.Lines[i].Mean; mean != nil {
+			value, _ := mean.Float64()
+			lines = append(lines, flownLine{line, fullMarks - value})
+		}
+	}
+	return lines
+}
+
+// weightedLines are the positioning and harmony lines that have marks.
+func (f *Flight) weightedLines(all []sequenceLine) []sequenceLine {
+	var kept []sequenceLine
+	at := len(f.Sequence.Figures)
+	if f.Sequence.Positioning > 0 {
+		if f.Positioning != nil {
+			kept = append(kept, all[at])
+		}
+		at++
+	}
+	if f.Sequence.Harmony > 0 && f.Harmony != nil {
+		kept = append(kept, all[at])
+	}
+	return kept
+}
+
+// unseenGroups lists the sequence's groups that no flight had.
+func unseenGroups(flights []*Flight, seq *Sequence) []string {
+	seen := map[string]bool{}
+	for _, f := range flights {
+		for _, figure := range f.Sequence.Figures {
+			for _, e := range figure.Elements {
+				seen[e.Group] = true
+			}
+		}
+	}
+	var unseen []string
+	for _, group := range Groups {
+		in := slices.ContainsFunc(seq.Figures, func(f Figure) bool {
+			return slices.ContainsFunc(f.Elements, func(e Element) bool { return e.Group == group })
+		})
+		if in && !seen[group] {
+			unseen = append(unseen, group)
+		}
+	}
+	return unseen
+}

@@ -1,0 +1,169 @@
+package season
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"boxbook/season/stats"
+)
+
+// PlanItem is one place where the next points are: raising a family from its
+// present level to the pilot's own best quarter on it. Gain and its 90 %
+// interval are percent points of the next sequence.
+type PlanItem struct {
+	Group           string
+	Gain, Low, High float64
+	Level, Best     float64 // percent, shrunken
+	Share           float64 // of the next sequence's K, 0..1
+	LostPerFlight   float64 // points
+	Figures         int
+	Theme           *Theme // the fault that costs most there, nil where none was noted
+	Drill           *Drill // the latest drill on the group or on the theme
+	// Apart says that the gain is told apart from the next item's: their
+	// intervals overlap by no more than half.
+	Apart bool
+}
+
+// Plan is at most three places to look for points. Next is the sequence whose
+// K shares were taken: the latest flown, nil where nothing can be said.
+type Plan struct {
+	Pilot    *Pilot
+	Category string
+	Next     *Sequence
+	Items    []PlanItem
+	Flights  int
+}
+
+const (
+	// planItems is how many recommendations a plan may make.
+	planItems = 3
+	// quartileVariance is the variance of an upper quartile in variances of one
+	// value divided by their number: p(1-p)/f^2 of the normal (derived).
+	quartileVariance = 1.857
+	bestQuarter      = 0.75
+)
+
+// rise is how far a family's best quarter lies above its level.
+type rise struct {
+	line  FamilyLine
+	share float64
+	value float64
+	noise float64 // variance of value
+}
+
+// PlanOf answers for the contest flights of one category, the one flown last
+// where the selection names none.
+func (l *Ledger) PlanOf(s Selection) Plan {
+	families := l.FamiliesOf(s)
+	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
+	chosen := s
+	chosen.Category = families.Category
+	flights := gradedFlights(l.Select(chosen))
+	if len(flights) == 0 || !families.Shrunk {
+		return out
+	}
+	out.Next = flights[len(flights)-1].Sequence
+	var rises []rise
+	for _, line := range families.Groups {
+		if r, ok := riseOf(line, flights, out.Next, families.pooled); ok {
+			rises = append(rises, r)
+		}
+	}
+	out.Items = planItemsOf(rises)
+	out.rank()
+	themes := l.FaultsOf(chosen)
+	for i := range out.Items {
+		out.Items[i].addPractice(l, themes, s.Pilot)
+	}
+	return out
+}
+
+// riseOf measures one family: its upper quartile over its percent, where the
+// next sequence has the family.
+func riseOf(line FamilyLine, flights []*Flight, next *Sequence, variance float64) (rise, bool) {
+	share := kShare(next, line.Group)
+	var percents []float64
+	for _, f := range flights {
+		for _, fig := range f.decidedFigures() {
+			if fig.figure.groupK(line.Group).Sign() > 0 {
+				percents = append(percents, fig.percent)
+			}
+		}
+	}
+	upper, ok := stats.Quantile(percents, bestQuarter)
+	if !ok || share == 0 || math.IsNaN(line.Shrunken) {
+		return rise{}, false
+	}
+	return rise{line, share, max(0, upper-line.Percent), quartileVariance * variance / float64(len(percents))}, true
+}
+
+// kShare is a group's part of a sequence's K, weighted lines included.
+func kShare(seq *Sequence, group string) float64 {
+	k := 0.0
+	for _, figure := range seq.Figures {
+		part, _ := figure.groupK(group).Float64()
+		k += part
+	}
+	return k / float64(seq.K()+seq.Positioning+seq.Harmony)
+}
+
+// planItemsOf draws the rises towards each other by how much of their spread
+// is chance, and turns them into gains.
+func planItemsOf(rises []rise) []PlanItem {
+	y, v := make([]float64, len(rises)), make([]float64, len(rises))
+	for i, r := range rises {
+		y[i], v[i] = r.value, r.noise
+	}
+	shrunk, err := stats.Shrink(y, v)
+	if err != nil {
+		return nil
+	}
+	var items []PlanItem
+	for i, r := range rises {
+		drawn := shrunk.Items[i]
+		item := PlanItem{Group: r.line.Group, Level: r.line.Shrunken, Share: r.share, Figures: r.line.Figures}
+		item.Best = math.Min(100, item.Level+max(0, drawn.Value))
+		item.Gain = r.share * (item.Best - item.Level)
+		half := r.share * halfWidth90 * drawn.SE
+		item.Low, item.High = max(0, item.Gain-half), item.Gain+half
+		item.LostPerFlight, _ = r.line.LostPerFlight.Float64()
+		if item.Gain > 0 {
+			items = append(items, item)
+		}
+	}
+	return items
+}
+
+// rank sorts by gain, says what is told apart, and keeps the first three.
+func (o *Plan) rank() {
+	slices.SortStableFunc(o.Items, func(a, b PlanItem) int { return cmp.Compare(b.Gain, a.Gain) })
+	for i := range o.Items {
+		o.Items[i].Apart = i+1 == len(o.Items) || apart(o.Items[i], o.Items[i+1])
+	}
+	o.Items = o.Items[:min(planItems, len(o.Items))]
+}
+
+// apart reports whether two intervals overlap by no more than half of the
+// shorter one.
+func apart(a, b PlanItem) bool {
+	overlap := min(a.High, b.High) - max(a.Low, b.Low)
+	return overlap <= min(a.High-a.Low, b.High-b.Low)/2
+}
+
+// addPractice lays the costliest fault noted in the family, and the drill on
+// it or on the family, beside the gain.
+func (i *PlanItem) addPractice(l *Ledger, themes Themes, p *Pilot) {
+	for at := range themes.Rows {
+		if row := &themes.Rows[at]; row.Group == i.Group && !row.Kind.Safety {
+			i.Theme = row
+			break
+		}
+	}
+	for _, d := range l.Drills {
+		aimed := d.Target == i.Group || (i.Theme != nil && d.Target == i.Theme.Kind.Name)
+		if aimed && d.Pilot == p && (l.AsOf == 0 || d.Date <= l.AsOf) && (i.Drill == nil || d.Date >= i.Drill.Date) {
+			i.Drill = d
+		}
+	}
+}

@@ -1,0 +1,377 @@
+package season
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"boxbook/scoring"
+)
+
+// fullGrade is what a judge deducts from (published: British Aerobatic
+// Association judging notes, basic rules 1-2; International Aerobatic Club
+// rules, 2004 quick reference 7.1.3), and hence the most that one fault costs.
+func fullGrade() *big.Rat { return big.NewRat(10, 1) }
+
+// Deduction is what the fault takes from the grade of its figure, in grades
+// from 0 to 10: 0 for what is only felt, which is a cause and no fault that a
+// judge marks (practice), and for a matter of safety. It is nil where nothing
+// says what the fault costs: no amount was typed and the kind has no plain
+// price.
+func (f Fault) Deduction() *big.Rat {
+	if f.Felt || f.Safety {
+		return new(big.Rat)
+	}
+	return f.Kind.Deduction(f.Amount)
+}
+
+// Deduction is what an amount of this kind costs when a judge sees it, in
+// grades from 0 to 10, nil where nothing says it. It never falls as the
+// amount grows. Points typed are taken as typed; `3x` multiplies.
+func (k *FaultKind) Deduction(a Amount) *big.Rat {
+	cost, times := (*big.Rat)(nil), int64(max(a.Times, 1))
+	switch {
+	case a.Unit == NoUnit && k.Unit == Count && k.sized():
+		cost, times = k.ofCount(a), 1
+	case a.Unit == NoUnit:
+		cost = k.plain()
+	default:
+		cost = k.once(a)
+	}
+	if cost == nil {
+		return nil
+	}
+	cost.Mul(cost, big.NewRat(times, 1))
+	if cost.Cmp(fullGrade()) > 0 {
+		return fullGrade()
+	}
+	return cost
+}
+
+// plain is what the kind costs where no amount is typed.
+func (k *FaultKind) plain() *big.Rat {
+	if k.Plain == nil {
+		return nil
+	}
+	return k.Plain.Rat()
+}
+
+// sized reports whether the kind says anything that depends on the amount.
+func (k *FaultKind) sized() bool {
+	return k.Per != nil || len(k.At) > 0 || k.Free != nil || k.Zero != nil
+}
+
+// ofCount prices `3x` of a kind whose steps are counts: there the count is the
+// amount itself, 1 where none is typed and no plain price stands for it.
+func (k *FaultKind) ofCount(a Amount) *big.Rat {
+	if cost := k.plain(); a.Text == "" && cost != nil {
+		return cost
+	}
+	return k.ofSize(size{value: big.NewRat(int64(max(a.Times, 1)), 1)})
+}
+
+// once prices a single amount with a unit.
+func (k *FaultKind) once(a Amount) *big.Rat {
+	s := sizeOf(a)
+	if a.Unit != Points {
+		return k.ofSize(s)
+	}
+	if k.Zero != nil && k.Unit == Points && s.reaches(sizeOf(*k.Zero)) {
+		return fullGrade()
+	}
+	return a.Value.Rat()
+}
+
+// ofSize prices an amount in the kind's own unit.
+func (k *FaultKind) ofSize(s size) *big.Rat {
+	switch {
+	case k.Zero != nil && s.reaches(sizeOf(*k.Zero)):
+		return fullGrade()
+	case s.none(), k.Free != nil && sizeOf(*k.Free).reaches(s):
+		return new(big.Rat)
+	}
+	cost := k.beforeSteps(s)
+	for _, at := range k.At {
+		if points := at.Points.Rat(); s.reaches(sizeOf(at.Amount)) && (cost == nil || points.Cmp(cost) > 0) {
+			cost = points
+		}
+	}
+	return cost
+}
+
+// beforeSteps prices by `per`; without it an amount costs the plain price, or
+// that of the first `at` if it is less: what is smaller than the first step
+// costs no more than the step.
+func (k *FaultKind) beforeSteps(s size) *big.Rat {
+	switch {
+	case k.Per != nil:
+		return k.perStep(s)
+	case len(k.At) == 0:
+		return k.plain()
+	case k.Plain == nil:
+		return new(big.Rat)
+	default:
+		cost, first := k.plain(), k.At[0].Points.Rat()
+		if first.Cmp(cost) < 0 {
+			return first
+		}
+		return cost
+	}
+}
+
+// perStep counts the full steps beyond what is free, and half a step's points
+// for a rest: half a point at the least (published: BAA basic rules 2, under 5
+// degrees visible 0.5, between 5 and 10 1.5), but never more than a full step.
+func (k *FaultKind) perStep(s size) *big.Rat {
+	if s.endless {
+		return fullGrade()
+	}
+	excess := new(big.Rat).Set(s.value)
+	if k.Free != nil {
+		excess.Sub(excess, sizeOf(*k.Free).value)
+	}
+	step, points := sizeOf(k.Per.Amount), k.Per.Points.Rat()
+	if step.endless { // no amount but the endless one has a full step
+		return restOf(points)
+	}
+	quotient := excess.Quo(excess, step.value)
+	full := new(big.Int).Quo(quotient.Num(), quotient.Denom())
+	cost := new(big.Rat).Mul(points, new(big.Rat).SetInt(full))
+	if !quotient.IsInt() {
+		cost.Add(cost, restOf(points))
+	}
+	return cost
+}
+
+// restOf is what a part of a step costs.
+func restOf(points *big.Rat) *big.Rat {
+	half := big.NewRat(1, 2)
+	rest := new(big.Rat).Mul(points, half)
+	if rest.Cmp(half) < 0 {
+		rest = half
+	}
+	if rest.Cmp(points) > 0 {
+		rest.Set(points)
+	}
+	return rest
+}
+
+// size is an amount as one number, for its order: a ratio 3:1 is 3, and 1:0, a
+// line that is missing, is above every ratio.
+type size struct {
+	value   *big.Rat // nil where endless
+	endless bool
+	least   int64 // what is no fault at all: 1 for ratios (equal lines), else 0
+}
+
+func sizeOf(a Amount) size {
+	if a.Unit != Ratio {
+		return size{value: a.Value.Rat()}
+	}
+	if !a.Second.Positive() {
+		return size{endless: true, least: 1}
+	}
+	return size{value: new(big.Rat).Quo(a.Value.Rat(), a.Second.Rat()), least: 1}
+}
+
+// none reports whether there is no fault at all: 0deg, 1:1.
+func (s size) none() bool { return !s.endless && s.value.Cmp(big.NewRat(s.least, 1)) <= 0 }
+
+// reaches reports whether s is at least as large as o.
+func (s size) reaches(o size) bool {
+	switch {
+	case s.endless:
+		return true
+	case o.endless:
+		return false
+	default:
+		return s.value.Cmp(o.value) >= 0
+	}
+}
+
+// NotedFault is a fault of a flight as it counts. The same fault (kind, figure,
+// element) noted by several observers counts once, the larger; lines of one
+// observer add up.
+type NotedFault struct {
+	Kind   *FaultKind
+	Figure int    // 0 for the flight as a whole
+	On     string // code as typed, "" for the figure
+	// Seen says that a judge would see it; otherwise it was only felt.
+	Seen bool
+	// Times is how often: `3x` three times.
+	Times int
+	// Deduction is what it takes from the figure, 0 for what costs no grade;
+	// Unpriced says that some of its price is not known.
+	Deduction *big.Rat
+	Unpriced  bool
+	// Lines are the indexes into the flight's Faults that make it up.
+	Lines []int
+}
+
+// graded reports whether the fault is one that a judge takes points for.
+func (n NotedFault) graded() bool { return n.Seen && n.Figure > 0 && !n.Kind.Safety }
+
+// faultKey is what makes two lines the same fault.
+type faultKey struct {
+	kind   *FaultKind
+	figure int
+	on     string
+}
+
+// Noted lists the flight's faults as they count, in the order of their first
+// lines.
+func (f *Flight) Noted() []NotedFault {
+	var keys []faultKey
+	notes := map[faultKey][]NotedFault{} // one an observer, what was felt apart
+	for i, fault := range f.Faults {
+		key := faultKey{fault.Kind, fault.Figure, fault.On}
+		if notes[key] == nil {
+			keys = append(keys, key)
+		}
+		at := slices.IndexFunc(notes[key], func(n NotedFault) bool {
+			first := f.Faults[n.Lines[0]]
+			return first.By == fault.By && first.Felt == fault.Felt
+		})
+		if at < 0 {
+			at = len(notes[key])
+			notes[key] = append(notes[key], NotedFault{
+				Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt, Deduction: new(big.Rat),
+			})
+		}
+		notes[key][at].add(fault, i)
+	}
+	var noted []NotedFault
+	for _, key := range keys {
+		noted = append(noted, slices.MaxFunc(notes[key], compareNotes))
+	}
+	return noted
+}
+
+// add takes another line of the same observer into the fault.
+func (n *NotedFault) add(fault Fault, line int) {
+	n.Times += max(fault.Amount.Times, 1)
+	n.Lines = append(n.Lines, line)
+	cost := fault.Deduction()
+	if cost == nil {
+		n.Unpriced = true
+		return
+	}
+	n.Deduction.Add(n.Deduction, cost)
+	if n.Deduction.Cmp(fullGrade()) > 0 {
+		n.Deduction = fullGrade()
+	}
+}
+
+// compareNotes orders two observers' notes of one fault: what is seen is more
+// than what is felt, then what costs more, then what was noted more often.
+func compareNotes(a, b NotedFault) int {
+	switch {
+	case a.Seen != b.Seen && a.Seen:
+		return 1
+	case a.Seen != b.Seen:
+		return -1
+	case a.Deduction.Cmp(b.Deduction) != 0:
+		return a.Deduction.Cmp(b.Deduction)
+	default:
+		return cmp.Compare(a.Times, b.Times)
+	}
+}
+
+// Charge is what a fault takes from one figure. Carried says that it was noted
+// on the figure before, and its kind costs the following figure the same.
+type Charge struct {
+	Fault     NotedFault
+	Figure    int
+	Carried   bool
+	Deduction *big.Rat
+}
+
+// Charges lists what the seen faults take from the flight's figures: faults
+// noted for the flight as a whole, felt ones and matters of safety take
+// nothing, and the figure after the last one cannot be charged.
+func (f *Flight) Charges() []Charge {
+	var charges []Charge
+	for _, n := range f.Noted() {
+		if !n.graded() {
+			continue
+		}
+		charges = append(charges, Charge{Fault: n, Figure: n.Figure, Deduction: n.Deduction})
+		if n.Kind.Next && f.flew(n.Figure+1) {
+			charges = append(charges, Charge{Fault: n, Figure: n.Figure + 1, Carried: true, Deduction: n.Deduction})
+		}
+	}
+	return charges
+}
+
+// flew reports whether the flight is known to have had that figure: in
+// practice only those with a row were flown, where there is any row.
+func (f *Flight) flew(figure int) bool {
+	if f.Sequence == nil || figure < 1 || figure > len(f.Sequence.Figures) {
+		return false
+	}
+	flown := f.Flown()
+	return len(flown) == 0 || slices.Contains(flown, figure-1)
+}
+
+// FigureK is the K of a figure, 0 where it is not known.
+func (f *Flight) FigureK(figure int) int {
+	if f.Sequence == nil || figure < 1 || figure > len(f.Sequence.Figures) {
+		return 0
+	}
+	return f.Sequence.Figures[figure-1].K
+}
+
+// ExpectedGrade is what a figure with seen faults should have been given, beside
+// what the panel gave. Given is the panel's mean, nil where there is none.
+// Unpriced says that some fault on it has no known price: the expected grade is
+// then the most that it can be.
+type ExpectedGrade struct {
+	Figure   int
+	Expected *big.Rat
+	Given    *big.Rat
+	Unpriced bool
+	// Zeroed says that the panel made the figure 0 as a matter of fact, which
+	// is no grade for faults.
+	Zeroed bool
+}
+
+// ExpectedGrades lists the figures with seen faults in order. Expected is 10
+// less their deductions, 0.0 at the least (published: BAA judging notes, major
+// errors: a grade of 0.0 is ten or more points of faults).
+func (f *Flight) ExpectedGrades() []ExpectedGrade {
+	var grades []ExpectedGrade
+	for _, c := range f.Charges() {
+		at := slices.IndexFunc(grades, func(g ExpectedGrade) bool { return g.Figure == c.Figure })
+		if at < 0 {
+			at = len(grades)
+			grades = append(grades, ExpectedGrade{Figure: c.Figure, Expected: fullGrade()})
+		}
+		g := &grades[at]
+		g.Unpriced = g.Unpriced || c.Fault.Unpriced
+		g.Expected.Sub(g.Expected, c.Deduction)
+		if g.Expected.Sign() < 0 {
+			g.Expected.SetInt64(0)
+		}
+	}
+	slices.SortFunc(grades, func(a, b ExpectedGrade) int { return cmp.Compare(a.Figure, b.Figure) })
+	for i := range grades {
+		if line, ok := f.figureScore(grades[i].Figure); ok {
+			grades[i].Given, grades[i].Zeroed = line.Mean, zeroed(line)
+		}
+	}
+	return grades
+}
+
+// zeroed reports whether the panel, or the chief judge, made a line 0.
+func zeroed(line scoring.LineScore) bool {
+	return line.Ruling == scoring.Zeroed || line.Ruling == scoring.Resolved && line.Mean.Sign() == 0
+}
+
+// figureScore finds the score of a figure that has a row of marks.
+func (f *Flight) figureScore(figure int) (scoring.LineScore, bool) {
+	at := slices.Index(f.Flown(), figure-1)
+	if at < 0 {
+		return scoring.LineScore{}, false
+	}
+	return f.Score().Lines[at], true
+}

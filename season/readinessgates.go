@@ -1,0 +1,277 @@
+package season
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season/stats"
+)
+
+// zeroFigures counts the figures of a flight that came to nothing: zeroed, or
+// with a perception zero from any judge.
+func (f *Flight) zeroFigures() (zeros, figures int) {
+	score, flown := f.Score(), f.Flown()
+	for i, index := range flown {
+		figures++
+		perception := slices.ContainsFunc(f.Rows[index].Marks, func(m scoring.Mark) bool { return m.Kind == scoring.PerceptionZero })
+		if perception || zeroed(score.Lines[i]) {
+			zeros++
+		}
+	}
+	return zeros, figures
+}
+
+// zerosGate counts hard and perception zeros in the last flights, and says how
+// likely one is in the next sequence: by figure and by flight, the worse one.
+func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
+	most, span := int(s.r.Policy.number(key.Key, 0, 0)), int(s.r.Policy.number(key.Key, 1, 4))
+	marked := s.marked()
+	flights := last(marked, span)
+	if len(flights) == 0 {
+		return Gate{State: GateOpen, Evidence: "no marks in the window", Needs: "flights with their marks"}, true
+	}
+	zeros := 0
+	for _, f := range flights {
+		n, _ := f.zeroFigures()
+		zeros += n
+	}
+	g := Gate{
+		State:    stateOf(zeros <= most),
+		Evidence: fmt.Sprintf("%s in the last %s", counted(zeros, "figure with a zero", "figures with a zero"), counted(len(flights), "flight", "flights")),
+	}
+	if risk, ok := zeroRisk(marked); ok {
+		g.Evidence += fmt.Sprintf("; one in the next sequence with about %s", share(risk))
+	}
+	if g.State == NotMet {
+		g.Needs = fmt.Sprintf("at most %d in the last %s", most, counted(span, "flight", "flights"))
+	}
+	return g, true
+}
+
+// jeffreys is the weight of the prior of a zero's probability.
+const jeffreys = 0.5
+
+// zeroRisk is the probability of at least one zero in a sequence as long as the
+// last one. Zeros cluster, so it is worked out by figure and by flight, and the
+// more pessimistic is given.
+func zeroRisk(flights []*Flight) (float64, bool) {
+	zeros, figures, bad, next := 0, 0, 0, 0
+	for _, f := range flights {
+		z, n := f.zeroFigures()
+		zeros, figures, next = zeros+z, figures+n, n
+		if z > 0 {
+			bad++
+		}
+	}
+	byFigure, err1 := stats.AtLeastOne(zeros, figures, next, jeffreys)
+	byFlight, err2 := stats.AtLeastOne(bad, len(flights), 1, jeffreys)
+	if err1 != nil || err2 != nil {
+		return 0, false
+	}
+	return max(byFigure, byFlight), true
+}
+
+func (s *readinessState) lowsGate(key PolicyKey) (Gate, bool) {
+	most, span := int(s.r.Policy.number(key.Key, 0, 0)), int(s.r.Policy.number(key.Key, 1, 6))
+	flights := last(s.flights, span)
+	lows := 0
+	for _, f := range flights {
+		lows += f.lows()
+	}
+	if len(flights) == 0 {
+		return Gate{State: GateOpen, Evidence: "no contest flight in the window", Needs: "contest flights"}, true
+	}
+	g := Gate{
+		State:    stateOf(lows <= most),
+		Evidence: fmt.Sprintf("%s in the last %s", counted(lows, "low penalty", "low penalties"), counted(len(flights), "flight", "flights")),
+	}
+	if g.State == NotMet {
+		g.Needs = fmt.Sprintf("at most %d in the last %s", most, counted(span, "flight", "flights"))
+	}
+	return g, true
+}
+
+func (f *Flight) lows() int {
+	n := 0
+	for _, p := range f.Penalties {
+		if p.Kind == "low" {
+			n++
+		}
+	}
+	return n
+}
+
+// unknownsGate is asked only where the present category flies unknowns.
+func (s *readinessState) unknownsGate(key PolicyKey) (Gate, bool) {
+	if s.r.Ladder == nil {
+		return Gate{}, false
+	}
+	if c, ok := s.r.Ladder.Category(s.r.From); !ok || !c.Unknowns {
+		return Gate{}, false
+	}
+	want, have := int(s.r.Policy.number(key.Key, 0, 2)), 0
+	for _, f := range s.flights {
+		if f.Programme == Unknown || f.Programme == FreeUnknown {
+			have++
+		}
+	}
+	g := Gate{State: stateOf(have >= want), Evidence: counted(have, "unknown flown", "unknowns flown")}
+	if have < want {
+		g.Needs = fmt.Sprintf("%d more", want-have)
+	}
+	return g, true
+}
+
+// newFamiliesGate asks for graded elements of every family that is new at the
+// next step; practice counts.
+func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
+	if s.r.To == "" {
+		return Gate{State: GateOpen, Evidence: "no next category is known"}, true
+	}
+	if len(s.r.Floor.New) == 0 {
+		return Gate{State: Met, Evidence: "no family is new at " + s.r.To}, true
+	}
+	want, level := int(s.r.Policy.number(key.Key, 0, 2)), s.r.Policy.number(key.Key, 1, 6)
+	var said, missing []string
+	for _, group := range s.r.Floor.New {
+		n, mean := s.graded(group)
+		if n == 0 {
+			said = append(said, group+" never graded")
+		} else {
+			said = append(said, fmt.Sprintf("%s graded %s at %s", group, times(n), number(mean, 1)))
+		}
+		if n < want || mean < level-1e-9 {
+			missing = append(missing, group)
+		}
+	}
+	g := Gate{State: stateOf(len(missing) == 0), Evidence: strings.Join(said, "; ")}
+	if len(missing) > 0 {
+		g.Needs = fmt.Sprintf("%s: %d graded elements at %s on average, in practice too", strings.Join(missing, ", "), want, number(level, 1))
+	}
+	return g, true
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	default:
+		return fmt.Sprintf("%d times", n)
+	}
+}
+
+// graded counts the graded elements of a group, and their mean grade.
+func (s *readinessState) graded(group string) (int, float64) {
+	n, sum := 0, 0.0
+	for _, f := range s.all {
+		if !f.HasMarks() {
+			continue
+		}
+		for _, fig := range f.decidedFigures() {
+			for _, e := range fig.figure.Elements {
+				if e.Group == group {
+					n++
+					sum += fig.percent / 10
+				}
+			}
+		}
+	}
+	if n == 0 {
+		return 0, 0
+	}
+	return n, sum / float64(n)
+}
+
+// forecastGate looks at the next category's known sequence: of several, the
+// one with the lowest end. In a category never flown the judging is another
+// standard as well, so the gate is open at best.
+func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
+	want := s.r.Policy.number(key.Key, 0, 50)
+	var worst *ForecastAnswer
+	for _, seq := range s.l.Sequences {
+		if seq.Category != s.r.To || s.r.To == "" || (seq.Programme != Known && seq.Programme != "") {
+			continue
+		}
+		answer := s.l.ForecastOf(s.r.Pilot, seq)
+		if answer.Told && (worst == nil || answer.Low < worst.Low) {
+			worst = &answer
+		}
+	}
+	if worst == nil {
+		return Gate{State: GateOpen, Evidence: "no known sequence of " + orNone(s.r.To) + " can be forecast", Needs: "the sequence in the ledger, and flights to forecast from"}, true
+	}
+	g := Gate{State: stateOf(worst.Low >= want), Evidence: fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), number(worst.Low, 1), number(worst.High, 1))}
+	if len(worst.Unseen) > 0 {
+		g.Evidence += "; never flown: " + strings.Join(worst.Unseen, ", ")
+	}
+	switch {
+	case g.State == NotMet:
+		g.Needs = fmt.Sprintf("a lower end of %s %%", number(want, 0))
+	case !s.hasFlown(s.r.To):
+		g.State = GateOpen
+		g.Evidence += "; " + s.r.To + " was never flown, and is judged by its own standard"
+		g.Needs = "a contest flight at " + s.r.To
+	}
+	return g, true
+}
+
+func (s *readinessState) hasFlown(category string) bool {
+	return slices.ContainsFunc(s.all, func(f *Flight) bool { return f.Contested() && f.Category == category })
+}
+
+// signoffGate asks for a coach's sign-off for the category, after the last low
+// penalty.
+func (s *readinessState) signoffGate(PolicyKey) (Gate, bool) {
+	g := Gate{State: NotMet, Evidence: "no sign-off for " + orNone(s.r.To), Needs: "a `signoff` line by a coach"}
+	var latest *Signoff
+	for _, so := range s.l.Signoffs {
+		if so.Pilot == s.r.Pilot && so.Category == s.r.To && so.Date <= s.l.AsOf && (latest == nil || so.Date >= latest.Date) {
+			latest = so
+		}
+	}
+	if latest == nil {
+		return g, true
+	}
+	g.Evidence = fmt.Sprintf("signed off on %s by %s", latest.Date, latest.By.Name)
+	for _, f := range s.all {
+		if f.lows() > 0 && f.Date > latest.Date {
+			g.Evidence += fmt.Sprintf(", before the low penalty of %s", f.Date)
+			g.Needs = "a new sign-off after it"
+			return g, true
+		}
+	}
+	g.State, g.Needs = Met, ""
+	return g, true
+}
+
+// safetyGate counts the open matters of safety.
+func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
+	most := int(s.r.Policy.number(key.Key, 0, 0))
+	open := s.l.OpenMatters(s.r.Pilot)
+	g := Gate{State: stateOf(len(open) <= most), Evidence: counted(len(open), "open matter of safety", "open matters of safety")}
+	for _, o := range open {
+		g.Evidence += fmt.Sprintf("; %s since %s", o.Fault.Kind.Name, o.Flight.Date)
+	}
+	if g.State == NotMet {
+		g.Needs = "a `closed` line, or a later sign-off"
+	}
+	return g, true
+}
+
+// currentGate counts the days since the last flight of any kind.
+func (s *readinessState) currentGate(key PolicyKey) (Gate, bool) {
+	most := int(s.r.Policy.number(key.Key, 0, 60))
+	if len(s.all) == 0 {
+		return Gate{State: NotMet, Evidence: "no flight in the ledger", Needs: "flying"}, true
+	}
+	days := int(s.l.AsOf - s.all[len(s.all)-1].Date)
+	g := Gate{State: stateOf(days <= most), Evidence: fmt.Sprintf("%s since the last flight in the ledger", counted(days, "day", "days"))}
+	if g.State == NotMet {
+		g.Needs = fmt.Sprintf("a flight within %d days, practice too", most)
+	}
+	return g, true
+}

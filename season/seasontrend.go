@@ -1,0 +1,141 @@
+package season
+
+import (
+	"slices"
+
+	"boxbook/season/stats"
+)
+
+// CategoryTrend is the trend of a pilot's contest flights in one category: no
+// trend is drawn across a change of category.
+type CategoryTrend struct {
+	Category string
+	Trend    Trend
+}
+
+// Move is what a change of category did to the percent: the mean of the
+// contest means after it, less that before. The interval rests on every way of
+// dealing the contests out to the two sides.
+type Move struct {
+	From, To      string
+	Before, After int // contests
+	Change        float64
+	Low, High     float64
+	Confidence    float64
+	Known         bool // false: too few contests on a side
+}
+
+// Trends judges the trend of each category in the lines, in the order in which
+// the categories were first flown.
+func (o Flights) Trends() []CategoryTrend {
+	var out []CategoryTrend
+	for _, category := range o.categories() {
+		out = append(out, CategoryTrend{category, FlightTrend(o.points(category))})
+	}
+	return out
+}
+
+func (o Flights) categories() []string {
+	var names []string
+	for _, line := range o.Lines {
+		if line.Enters() && !slices.Contains(names, line.Flight.Category) {
+			names = append(names, line.Flight.Category)
+		}
+	}
+	return names
+}
+
+// points are the percents of the record of one category's flights.
+func (o Flights) points(category string) []TrendPoint {
+	var points []TrendPoint
+	for _, line := range o.Lines {
+		if line.Enters() && line.Flight.Category == category {
+			percent, _ := line.Record.Percent.Float64()
+			points = append(points, trendPoint(line.Flight, percent, line.Flight.hasZero()))
+		}
+	}
+	return points
+}
+
+// hasZero reports whether any figure of the flight counts 0 from every judge.
+func (f *Flight) hasZero() bool {
+	return slices.ContainsFunc(f.decidedFigures(), func(fig flownFigure) bool { return fig.zeroed })
+}
+
+// Moves compares each change of category, in the order flown.
+func (o Flights) Moves() []Move {
+	categories := o.categories()
+	var moves []Move
+	for i := 1; i < len(categories); i++ {
+		moves = append(moves, o.move(categories[i-1], categories[i]))
+	}
+	return moves
+}
+
+// leastMoveContests is how many contests a side needs.
+const leastMoveContests = 2
+
+func (o Flights) move(from, to string) Move {
+	before, after := o.contestPercents(from), o.contestPercents(to)
+	s := Move{From: from, To: to, Before: len(before), After: len(after)}
+	if len(before) < leastMoveContests || len(after) < leastMoveContests {
+		return s
+	}
+	shift, err := stats.TwoSampleShift(after, before, trendSurety)
+	if err != nil {
+		return s
+	}
+	s.Known = true
+	s.Change = average(after) - average(before)
+	s.Low, s.High, s.Confidence = shift.Interval.Low, shift.Interval.High, shift.Confidence
+	return s
+}
+
+// contestPercents are the means by contest of one category's percents, in
+// order of time.
+func (o Flights) contestPercents(category string) []float64 {
+	return clusterMeans(o.clusters(category))
+}
+
+func average(values []float64) float64 {
+	sum := 0.0
+	for _, v := range values {
+		sum += v
+	}
+	return sum / float64(len(values))
+}
+
+// clusters are one category's percents by contest, in order of time.
+func (o Flights) clusters(category string) [][]float64 {
+	var keys []string
+	var clusters [][]float64
+	for _, p := range o.points(category) {
+		i := slices.Index(keys, p.Contest)
+		if i < 0 {
+			i = len(keys)
+			keys, clusters = append(keys, p.Contest), append(clusters, nil)
+		}
+		clusters[i] = append(clusters[i], p.Value)
+	}
+	return clusters
+}
+
+func clusterMeans(clusters [][]float64) []float64 {
+	means := make([]float64, len(clusters))
+	for i, c := range clusters {
+		means[i] = average(c)
+	}
+	return means
+}
+
+// PanelNoise is the noise of each line's percent, nil where it is not known.
+func (line FlightLine) PanelNoise() *float64 {
+	if line.Flight.Void != nil || !line.Flight.HasMarks() {
+		return nil
+	}
+	check, ok := line.Flight.CheckPanel()
+	if !ok {
+		return nil
+	}
+	return &check.Noise
+}

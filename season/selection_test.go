@@ -1,0 +1,184 @@
+package season_test
+
+import (
+	"testing"
+
+	"boxbook/data"
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// bookOf reads a ledger text that must have no errors, as of 2026-11-25.
+func bookOf(t testing.TB, text string) *season.Ledger {
+	t.Helper()
+	result, err := ledger.Load(ledger.Options{
+		Files: ledger.Memory{"test.boxbook": text}, Main: "test.boxbook", Builtin: data.Builtin(), AsOf: day(t, "2026-11-25"),
+	})
+	require.NoError(t, err)
+	for _, d := range result.Diagnostics {
+		require.NotEqual(t, ledger.Error, d.Severity, d.Error())
+	}
+	return result.Ledger
+}
+
+// names are the names of flights in order; never nil.
+func names(flights []*season.Flight) []string {
+	list := make([]string, len(flights))
+	for i, f := range flights {
+		list[i] = f.Name
+	}
+	return list
+}
+
+// flightNamed is the flight of exactly that name.
+func flightNamed(t testing.TB, l *season.Ledger, name string) *season.Flight {
+	t.Helper()
+	for _, f := range l.Flights {
+		if f.Name == name {
+			return f
+		}
+	}
+	require.Fail(t, "no flight "+name)
+	return nil
+}
+
+// year is a book of two pilots over two years, the season from October.
+const year = `
+season-start 10-01
+pilot ines
+pilot yuki
+pilot tobias
+contest spring 2026-04-18..2026-04-19
+contest autumn 2026-10-10
+flight 2025-09-30 ines known
+  category sportsman
+  place 1
+flight 2025-10-01 ines known
+  category intermediate
+  place 1
+flight 2026-04-18 ines free
+  contest spring
+  category intermediate
+  place 1
+flight 2026-04-18 ines free-unknown
+  contest spring
+  category intermediate
+  place 1
+flight 2026-04-18 ines practice
+  category intermediate
+  note "warm-up"
+flight 2026-04-18 ines practice 2
+  category intermediate
+  note "again"
+flight 2026-04-18 ines practice 10
+  category intermediate
+  note "and again"
+flight 2026-04-18 yuki free
+  contest spring
+  category advanced
+  void "cloud"
+flight 2026-04-19 yuki practice 2
+  category advanced
+  note "the second only"
+flight 2026-10-10 ines known
+  contest autumn
+  category intermediate
+  place 2
+flight 2026-12-24 ines known
+  category intermediate
+  place 1
+`
+
+func TestSelect(t *testing.T) {
+	l := bookOf(t, year)
+	ines, yuki := l.PilotNamed("ines"), l.PilotNamed("yuki")
+	count := func(s season.Selection) int { return len(l.Select(s)) }
+	assert.Equal(t, 10, count(season.Selection{}), "all but the one after today")
+	assert.Equal(t, 8, count(season.Selection{Pilot: ines}))
+	assert.Equal(t, 2, count(season.Selection{Pilot: yuki}), "a void one among them")
+	assert.Equal(t, []string{"2025-09-30/ines/known"}, names(l.Select(season.Selection{Season: 2024})))
+	assert.Equal(t, 8, count(season.Selection{Season: 2025}))
+	assert.Equal(t, []string{"2026-10-10/ines/known"}, names(l.Select(season.Selection{Season: 2026})))
+	assert.Equal(t, 0, count(season.Selection{Season: 2027}))
+	assert.Equal(t, []string{"2026-04-19/yuki/practice/2", "2026-10-10/ines/known"}, names(l.Select(season.Selection{Since: day(t, "2026-04-19")})))
+	assert.Equal(t, []string{"2025-09-30/ines/known", "2025-10-01/ines/known"}, names(l.Select(season.Selection{Until: day(t, "2025-10-01")})))
+	assert.Equal(t, []string{"2025-09-30/ines/known"}, names(l.Select(season.Selection{Category: "sportsman"})))
+	assert.Equal(t, []string{"2026-10-10/ines/known"}, names(l.Select(season.Selection{Contest: l.ContestNamed("autumn")})))
+	assert.Equal(t, []string{"2026-04-18/ines/free", "2026-04-18/ines/free-unknown"},
+		names(l.Select(season.Selection{Pilot: ines, Contest: l.ContestNamed("spring"), Season: 2025, Category: "intermediate"})))
+	l.AsOf = 0
+	assert.Equal(t, 11, count(season.Selection{}), "no day stands for today")
+	l.AsOf = day(t, "2026-04-18")
+	assert.Equal(t, 8, count(season.Selection{}), "the day itself belongs to it")
+}
+
+func TestLatestSeasonAndFlyers(t *testing.T) {
+	l := bookOf(t, year)
+	ines, yuki, tobias := l.PilotNamed("ines"), l.PilotNamed("yuki"), l.PilotNamed("tobias")
+	assert.Equal(t, 2026, l.LatestSeason(season.Selection{Pilot: ines}))
+	assert.Equal(t, 2025, l.LatestSeason(season.Selection{Pilot: yuki}))
+	assert.Equal(t, 0, l.LatestSeason(season.Selection{Pilot: tobias}))
+	assert.Equal(t, []*season.Pilot{ines, yuki}, l.Flyers(season.Selection{}))
+	assert.Equal(t, []*season.Pilot{ines}, l.Flyers(season.Selection{Season: 2026}))
+	assert.Empty(t, l.Flyers(season.Selection{Season: 2030}))
+	assert.Nil(t, l.PilotNamed("nobody"))
+	assert.Nil(t, l.ContestNamed("nowhere"))
+}
+
+// An exact name wins, else a leading part in whole pieces.
+func TestMatching(t *testing.T) {
+	l := bookOf(t, year)
+	for _, test := range []struct {
+		selector string
+		want     []string
+	}{
+		{"2026-04-18/ines/free", []string{"2026-04-18/ines/free"}},
+		{"2026-04-18/ines/free-unknown", []string{"2026-04-18/ines/free-unknown"}},
+		{"2026-04-18/ines/free/1", []string{"2026-04-18/ines/free"}},         // 1 is the label of those that have none
+		{"2026-04-18/ines/practice", []string{"2026-04-18/ines/practice"}},   // exact, though others begin so
+		{"2026-04-18/ines/practice/1", []string{"2026-04-18/ines/practice"}}, // not /10
+		{"2026-04-18/ines/practice/2", []string{"2026-04-18/ines/practice/2"}},
+		{"2026-04-18/ines/practice/10", []string{"2026-04-18/ines/practice/10"}},
+		{"2026-04-19/yuki/practice", []string{"2026-04-19/yuki/practice/2"}}, // a leading part of one
+		{"2026-04-19/yuki/practice/1", []string{}},
+		{"2026-04-18/yuki", []string{"2026-04-18/yuki/free"}},
+		{"2026-04-18/yuki/", []string{"2026-04-18/yuki/free"}},
+		{"2026-04-18/ines", []string{"2026-04-18/ines/free", "2026-04-18/ines/free-unknown", "2026-04-18/ines/practice", "2026-04-18/ines/practice/2", "2026-04-18/ines/practice/10"}},
+		{"2026-10-10", []string{"2026-10-10/ines/known"}},
+		{"2026-10", []string{}}, // no whole piece
+		{"2026-04-18/ines/fre", []string{}},
+		{"2026-04-18/ine", []string{}},
+		{"ines", []string{}}, // no leading part
+		{"2026-12-24/ines/known", []string{}},
+		{"", []string{}},
+		{"/", []string{}},
+		{"last", []string{"2026-10-10/ines/known"}},
+		{"LAST", []string{}},
+	} {
+		assert.Equal(t, test.want, names(l.Matching(test.selector, season.Selection{})), "selector %q", test.selector)
+	}
+}
+
+// `last` is the latest date, then the last in the file, of the chosen pilot.
+func TestMatchingLast(t *testing.T) {
+	l := bookOf(t, year)
+	last := func(s season.Selection) []string { return names(l.Matching(season.LastSelector, s)) }
+	assert.Equal(t, []string{"2026-10-10/ines/known"}, last(season.Selection{Pilot: l.PilotNamed("ines")}))
+	assert.Equal(t, []string{"2026-04-19/yuki/practice/2"}, last(season.Selection{Pilot: l.PilotNamed("yuki")}))
+	assert.Equal(t, []string{"2026-04-18/ines/practice/10"}, last(season.Selection{Pilot: l.PilotNamed("ines"), Until: day(t, "2026-04-18")}),
+		"of one day, the last in the file")
+	assert.Empty(t, last(season.Selection{Pilot: l.PilotNamed("tobias")}))
+	assert.Equal(t, []string{"2026-04-18/ines/free"}, names(l.Matching("2026-04-18/ines/free", season.Selection{Season: 2025})))
+	assert.Empty(t, l.Matching("2026-04-18/ines/free", season.Selection{Season: 2026}), "among the selected ones only")
+}
+
+// Ladders' categories first and in order, then what flights have beside them.
+func TestCategoryNames(t *testing.T) {
+	l := bookOf(t, "ladder own\n  category novice\n  category sportsman\npilot ines\nflight 2026-04-18 ines known\n  category zulu\n  place 1\nflight 2026-04-19 ines known\n  category alpha\n  place 1\n")
+	assert.Equal(t, []string{
+		"primary", "sportsman", "intermediate", "advanced", "unlimited", "club", "sports", "novice", "alpha", "zulu",
+	}, l.CategoryNames())
+}

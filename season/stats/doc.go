@@ -1,0 +1,15 @@
+// Package stats answers questions put to few, irregular, clustered numbers: is
+// there a trend, how steep, which column of a table lies high, which value
+// stands alone, what comes next, did a change help. It knows numbers only, not
+// where they come from or what they are called.
+//
+// Every function takes finite values of at most 1e75 in size (squares and their
+// weighted sums must stay finite) and answers with finite numbers, an error from
+// the list in errors.go, or a false ok. It neither panics nor returns NaN. An
+// infinite bound is returned only where a comment says so.
+//
+// Sources are given as one of: published (the number or the formula was seen in
+// a publication or in the test files that quote it), computed by a named
+// reference library, derived (arithmetic or enumeration), memory (the
+// publication is named from memory).
+package stats

@@ -1,0 +1,134 @@
+package stats
+
+import (
+	"math"
+	"slices"
+	"sort"
+)
+
+// madScale makes the median absolute deviation of normal values estimate their
+// standard deviation: 1/Phi^-1(3/4) (derived).
+const madScale = 1.4826022185056018
+
+// Median is the middle of the sorted values, or the mean of the two middle ones
+// when their number is even. ok is false for no values or values that are not
+// finite (see the package comment). Source: derived.
+func Median(x []float64) (median float64, ok bool) {
+	if len(x) == 0 || checkValues(x) != nil {
+		return 0, false
+	}
+	return medianSorted(sorted(x)), true
+}
+
+// Quantile is the value below which the share p of the sorted values lies,
+// 0 <= p <= 1, linear between neighbours: with h = (n-1)p + 1, the h-th value
+// (1-based, interpolated), which is type 7 of R's quantile (memory: Hyndman and
+// Fan 1996). ok is false for no values, values that are not finite, or p outside
+// its range.
+func Quantile(x []float64, p float64) (quantile float64, ok bool) {
+	if len(x) == 0 || checkValues(x) != nil || !(p >= 0 && p <= 1) {
+		return 0, false
+	}
+	return atRank(sorted(x), float64(len(x)-1)*p+1), true
+}
+
+// MAD is the median of |x - median(x)|, unscaled. ok is false as in [Median].
+// Source: derived.
+func MAD(x []float64) (mad float64, ok bool) {
+	m, ok := Median(x)
+	if !ok {
+		return 0, false
+	}
+	deviations := make([]float64, len(x))
+	for i, v := range x {
+		deviations[i] = math.Abs(v - m)
+	}
+	return Median(deviations)
+}
+
+// WeightedMedian is the value at which the weights of the sorted values add up
+// to half of all; when they reach exactly half between two values, the mean of
+// the two. x and w have the same length, w > 0. ok is false for no values,
+// different lengths, or a number out of range. Source: derived; with weights
+// w_i w_j |x_j - x_i| on pair slopes it is the estimator of Jaeckel, Sievers and
+// Scholz (memory). No exact interval goes with a weighted median of slopes, so
+// [TheilSen] does not use it.
+func WeightedMedian(x, w []float64) (median float64, ok bool) {
+	if len(x) == 0 || len(x) != len(w) || checkValues(x) != nil || checkPositive(w) != nil {
+		return 0, false
+	}
+	order := make([]int, len(x))
+	total := 0.0
+	for i := range order {
+		order[i] = i
+		total += w[i]
+	}
+	sort.SliceStable(order, func(a, b int) bool { return x[order[a]] < x[order[b]] })
+	// Weights rarely add up to exactly half in floating point.
+	slack := 1e-12 * total
+	reached := 0.0
+	for k, i := range order {
+		reached += w[i]
+		if math.Abs(reached-total/2) <= slack && k+1 < len(order) {
+			return x[i]/2 + x[order[k+1]]/2, true
+		}
+		if reached > total/2 {
+			return x[i], true
+		}
+	}
+	return x[order[len(order)-1]], true
+}
+
+func sorted(x []float64) []float64 {
+	s := slices.Clone(x)
+	slices.Sort(s)
+	return s
+}
+
+// medianSorted wants at least one value.
+func medianSorted(s []float64) float64 {
+	n := len(s)
+	if n%2 == 1 {
+		return s[n/2]
+	}
+	return s[n/2-1]/2 + s[n/2]/2
+}
+
+// atRank reads a sorted list at a 1-based rank, interpolating between
+// neighbours; ranks outside the list give its ends.
+func atRank(s []float64, rank float64) float64 {
+	rank = math.Min(math.Max(rank, 1), float64(len(s)))
+	below := int(math.Floor(rank))
+	part := rank - float64(below)
+	if part == 0 || below == len(s) {
+		return s[below-1]
+	}
+	return s[below-1]*(1-part) + s[below]*part
+}
+
+// mean wants at least one value.
+func mean(x []float64) float64 {
+	total := 0.0
+	for _, v := range x {
+		total += v
+	}
+	return total / float64(len(x))
+}
+
+// sumSquares is the sum of squared deviations from a centre.
+func sumSquares(x []float64, centre float64) float64 {
+	total := 0.0
+	for _, v := range x {
+		total += (v - centre) * (v - centre)
+	}
+	return total
+}
+
+// maxAbs is the largest size among the values, 0 for none.
+func maxAbs(x []float64) float64 {
+	m := 0.0
+	for _, v := range x {
+		m = math.Max(m, math.Abs(v))
+	}
+	return m
+}

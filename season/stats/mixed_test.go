@@ -1,0 +1,111 @@
+package stats
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// penicillinMixed is the Penicillin table as a mixed model: samples as slopes
+// with shares of one, plates as inner clusters.
+func penicillinMixed() MixedData {
+	var d MixedData
+	table := penicillin()
+	for _, c := range table.Cells {
+		shares := make([]float64, table.Columns)
+		shares[c.Column] = 1
+		d.Y, d.Weights, d.Shares, d.Inner = append(d.Y, c.Value), append(d.Weights, 1), append(d.Shares, shares), append(d.Inner, c.Row)
+	}
+	return d
+}
+
+// Variances and predictions computed by lme4 1.1-31 (REML) on the same table.
+func TestFitMixedAgreesWithLme4(t *testing.T) {
+	m, err := FitMixed(penicillinMixed())
+	require.NoError(t, err)
+	checks := []check{
+		{"SD of slopes", 1.9316, math.Sqrt(m.Slope), 1e-4},
+		{"SD of inner clusters", 0.8467, math.Sqrt(m.InnerVar), 1e-4},
+		{"SD of errors", 0.5499, math.Sqrt(m.Error), 1e-4},
+	}
+	for j, want := range []float64{2.187058, -1.010476, 1.937900, -0.096895, -0.013842, -3.003745} {
+		checks = append(checks, check{"BLUP of a sample", want, m.Slopes[j], 1e-4})
+	}
+	runChecks(t, checks)
+}
+
+// Weights scale the errors: doubling all weights halves nothing but the error
+// variance (derived).
+func TestFitMixedWeights(t *testing.T) {
+	d := penicillinMixed()
+	plain, err := FitMixed(d)
+	require.NoError(t, err)
+	for i := range d.Weights {
+		d.Weights[i] = 2
+	}
+	doubled, err := FitMixed(d)
+	require.NoError(t, err)
+	assert.InDelta(t, 2*plain.Error, doubled.Error, 1e-4)
+	assert.InDelta(t, plain.Slope, doubled.Slope, 1e-3)
+	assert.InDelta(t, plain.Mean, doubled.Mean, 1e-6)
+}
+
+// A slope never seen has its whole variance, and no estimate of its own
+// (derived).
+func TestForecastOfAnUnseenSlope(t *testing.T) {
+	d := penicillinMixed()
+	for i := range d.Shares {
+		d.Shares[i] = append(d.Shares[i], 0)
+	}
+	m, err := FitMixed(d)
+	require.NoError(t, err)
+	seen, err := m.Forecast(NewValue{Shares: []float64{1, 0, 0, 0, 0, 0, 0}, ErrorWeight: 1}, 3)
+	require.NoError(t, err)
+	unseen, err := m.Forecast(NewValue{Shares: []float64{0, 0, 0, 0, 0, 0, 1}, ErrorWeight: 1}, 3)
+	require.NoError(t, err)
+	assert.InDelta(t, m.Mean, unseen.Mean, 1e-9)
+	assert.Greater(t, unseen.Variance, seen.Variance+m.Slope/2)
+	assert.GreaterOrEqual(t, unseen.DF, 3.0)
+	interval, err := unseen.Range(0.8)
+	require.NoError(t, err)
+	assert.True(t, interval.Contains(unseen.Mean))
+}
+
+func TestFitMixedRefuses(t *testing.T) {
+	good := penicillinMixed()
+	for name, spoil := range map[string]struct {
+		change func(*MixedData)
+		want   error
+	}{
+		"short weights":   {func(d *MixedData) { d.Weights = d.Weights[1:] }, ErrShape},
+		"a weight of 0":   {func(d *MixedData) { d.Weights[0] = 0 }, ErrRange},
+		"not a number":    {func(d *MixedData) { d.Y[0] = math.NaN() }, ErrRange},
+		"ragged shares":   {func(d *MixedData) { d.Shares[1] = nil }, ErrShape},
+		"one cluster":     {func(d *MixedData) { clear(d.Inner) }, ErrTooFew},
+		"a cluster of -1": {func(d *MixedData) { d.Inner[3] = -1 }, ErrRange},
+		"two values": {func(d *MixedData) {
+			*d = MixedData{Y: d.Y[:2], Weights: d.Weights[:2], Shares: d.Shares[:2], Inner: d.Inner[:2]}
+		}, ErrTooFew},
+		"all values equal": {func(d *MixedData) { clear(d.Y) }, ErrNoSpread},
+	} {
+		d := penicillinMixed()
+		spoil.change(&d)
+		_, err := FitMixed(d)
+		assert.ErrorIs(t, err, spoil.want, name)
+	}
+	m, err := FitMixed(good)
+	require.NoError(t, err)
+	_, err = m.Forecast(NewValue{Shares: []float64{1}}, 3)
+	assert.ErrorIs(t, err, ErrShape)
+}
+
+func BenchmarkFitMixed(b *testing.B) {
+	d := penicillinMixed()
+	for b.Loop() {
+		if _, err := FitMixed(d); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

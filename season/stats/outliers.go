@@ -1,0 +1,120 @@
+package stats
+
+import (
+	"fmt"
+	"math"
+)
+
+// Outlier is a cell that stands apart from the rest of its table.
+type Outlier struct {
+	// Cell is its index in the table's cells.
+	Cell int
+	// Value is what stands there, Without what the rest of the table says.
+	Value, Without float64
+	// T, P and Bonferroni are as in [CellFit].
+	T, P, Bonferroni float64
+}
+
+// Outliers lists the cells whose Bonferroni probability is at most alpha and
+// whose value lies at least gap away from what the rest of the table says (that
+// is, from Without, which the cell itself does not pull). With fewer than three
+// columns or four rows it lists none: between two columns nobody can say which
+// one is off. Cells come in the table's order.
+//
+// t must be the table the fit was made of, else ErrShape. Source: derived;
+// deleted residuals computed by R 4.2.2 rstudent.
+func (f TwoWay) Outliers(t Table, alpha, gap float64) ([]Outlier, error) {
+	if err := checkSameLength(len(t.Cells), len(f.Cells)); err != nil {
+		return nil, err
+	}
+	if len(f.Columns) < 3 || len(f.Rows) < 4 {
+		return nil, nil
+	}
+	var found []Outlier
+	for i, c := range f.Cells {
+		value := t.Cells[i].Value
+		if c.Tested && c.Bonferroni <= alpha && math.Abs(value-c.Without) >= gap {
+			found = append(found, Outlier{i, value, c.Without, c.T, c.P, c.Bonferroni})
+		}
+	}
+	return found, nil
+}
+
+// WildCells is a second look for values that hide each other in a least squares
+// fit: the indices of the residuals of a [MedianPolish] that are at least gap
+// and at least mads scaled median absolute deviations in size. The median
+// absolute deviation is taken to be no less than floor before it is scaled by
+// 1.4826, because values on a coarse scale often make it 0. With fewer than
+// three columns or four rows there are none. Source: derived.
+func (p Polish) WildCells(gap, mads, floor float64) []int {
+	mad, ok := MAD(p.Residuals)
+	if !ok || len(p.Columns) < 3 || len(p.Rows) < 4 {
+		return nil
+	}
+	limit := math.Max(gap, mads*madScale*math.Max(mad, floor))
+	var wild []int
+	for i, r := range p.Residuals {
+		// Residuals of values in halves come out exact but for a last digit.
+		if math.Abs(r) >= limit-1e-9 {
+			wild = append(wild, i)
+		}
+	}
+	return wild
+}
+
+// Grubbs is the test for one outlier among values of one group.
+type Grubbs struct {
+	// Index is the value furthest from the mean; G its distance in standard
+	// deviations.
+	Index int
+	G     float64
+}
+
+// GrubbsTest finds the value furthest from the mean, G = max|x - mean|/sd. Ties
+// give the first. It fails with ErrTooFew below three values, ErrNoSpread when
+// all are equal, ErrRange for values out of range. Source: published test files
+// that cite the NIST handbook 1.3.5.17.1.
+func GrubbsTest(x []float64) (Grubbs, error) {
+	if err := checkValues(x); err != nil {
+		return Grubbs{}, err
+	}
+	if len(x) < 3 {
+		return Grubbs{}, tooFew(len(x), 3)
+	}
+	m := mean(x)
+	sd := math.Sqrt(sumSquares(x, m) / float64(len(x)-1))
+	if sd <= 1e-12*maxAbs(x) {
+		return Grubbs{}, ErrNoSpread
+	}
+	g := Grubbs{}
+	for i, v := range x {
+		if d := math.Abs(v-m) / sd; d > g.G {
+			g = Grubbs{Index: i, G: d}
+		}
+	}
+	return g, nil
+}
+
+// GrubbsCritical is what G exceeds with probability alpha when n values are
+// normal: with t the upper alpha/n point of Student's t on n-2 degrees of freedom
+// (alpha/2n when two-sided),
+//
+//	(n-1)/sqrt(n) sqrt(t^2/(n-2+t^2))
+//
+// It fails with ErrTooFew for n < 3 and ErrRange for an alpha outside 1e-6..1.
+// Source: published test files that cite the NIST handbook 1.3.5.17.1.
+func GrubbsCritical(n int, alpha float64, twoSided bool) (float64, error) {
+	if n < 3 {
+		return 0, tooFew(n, 3)
+	}
+	if !(alpha >= 1-largestConfidence && alpha < 1) {
+		return 0, fmt.Errorf("%w: alpha %g", ErrRange, alpha)
+	}
+	tail := alpha / float64(n)
+	if twoSided {
+		tail /= 2
+	}
+	t := studentUpperPoint(tail, n-2)
+	f := float64(n)
+	return (f - 1) / math.Sqrt(f) * math.Sqrt(t*t/(f-2+t*t)), nil
+}

@@ -1,0 +1,333 @@
+package stats
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// TwoWay is the additive fit of a table: value = Mean + row + column + error.
+type TwoWay struct {
+	// Mean is the fit's overall level; Rows and Columns the effects, each adding
+	// up to 0.
+	Mean          float64
+	Rows, Columns []float64
+	// ColumnSE are the standard errors of the column effects as deviations from
+	// the mean of all columns.
+	ColumnSE []float64
+	// RSS is the residual sum of squares, DF = cells - rows - columns + 1, Sigma
+	// is sqrt(RSS/DF). All are 0 when the residuals are no more than rounding.
+	RSS, Sigma float64
+	DF         int
+	// Cells has what the fit says of each cell, in the table's order.
+	Cells []CellFit
+}
+
+// CellFit is the fit at one cell.
+type CellFit struct {
+	Fitted, Residual, Leverage float64
+	// Without is what the table says of this cell when its value is left out: the
+	// value less Residual/(1 - Leverage). Tested is false, and the fields below
+	// are empty, when it cannot be said: the cell is alone in its row or column,
+	// Sigma is 0, or DF is 1.
+	Without float64
+	Tested  bool
+	// T is the externally studentised residual, (value - Without)/its standard
+	// error, on DF-1 degrees of freedom, at most 1e6 in size; P its two-sided
+	// probability; Bonferroni is min(1, cells P).
+	T, P, Bonferroni float64
+}
+
+// largestT keeps a deleted residual finite when the rest of the table fits
+// exactly.
+const largestT = 1e6
+
+// alone is how near to 1 a leverage is taken for 1.
+const alone = 1e-9
+
+// FitTwoWay fits row and column effects by least squares. Rows are swept out
+// first, which leaves one equation a column: with n_r cells in row r,
+//
+//	L b = z,  L = sum_r [diag(1_r) - 1_r 1_r'/n_r],  z_c = sum (y - row mean)
+//
+// and b = L^+ z adds up to 0. It is the solution that alternating means
+// (a_r = mean(y - b_c), b_c = mean(y - a_r) over the cells present) converge to,
+// and that of a regression on indicator columns.
+//
+//	SE_c = Sigma sqrt(L^+_cc), which is Sigma sqrt((1-1/C)/R) without gaps
+//	h = 1/n_r + g' L^+ g,  g = e_c - 1_r/n_r
+//	sigma_without^2 = [RSS - e^2/(1-h)]/(DF-1),  T = e/(sigma_without sqrt(1-h))
+//
+// It needs two rows, two columns and DF >= 1, else ErrTooFew; one connected
+// part, else ErrDisconnected; and fails with ErrShape and ErrRange for a table
+// that is none. With all residuals 0 Sigma is 0 and no cell is tested.
+//
+// Sources: derived; computed by R 4.2.2 lm and rstudent.
+func FitTwoWay(t Table) (TwoWay, error) {
+	if err := t.check(); err != nil {
+		return TwoWay{}, err
+	}
+	if t.Rows < 2 || t.Columns < 2 {
+		return TwoWay{}, fmt.Errorf("%w: a table of %d by %d", ErrTooFew, t.Rows, t.Columns)
+	}
+	if err := t.connected(); err != nil {
+		return TwoWay{}, err
+	}
+	f := TwoWay{DF: len(t.Cells) - t.Rows - t.Columns + 1}
+	if f.DF < 1 {
+		return TwoWay{}, fmt.Errorf("%w: %d cells leave no degree of freedom", ErrTooFew, len(t.Cells))
+	}
+	spread, err := f.effects(t)
+	if err != nil {
+		return TwoWay{}, err
+	}
+	f.residuals(t)
+	f.ColumnSE = make([]float64, t.Columns)
+	for c := range f.ColumnSE {
+		f.ColumnSE[c] = f.Sigma * math.Sqrt(math.Max(0, spread.At(c, c)))
+	}
+	f.leverages(t, spread)
+	for i := range f.Cells {
+		f.test(i, t.Cells[i].Value)
+	}
+	return f, nil
+}
+
+// At is what the fit expects in a cell, present or not. ok is false outside the
+// table.
+func (f TwoWay) At(row, column int) (value float64, ok bool) {
+	if row < 0 || row >= len(f.Rows) || column < 0 || column >= len(f.Columns) {
+		return 0, false
+	}
+	return f.Mean + f.Rows[row] + f.Columns[column], true
+}
+
+// effects solves for the effects and returns L^+.
+func (f *TwoWay) effects(t Table) (*mat.SymDense, error) {
+	values := t.values()
+	centre := mean(values)
+	n := t.Columns
+	laplacian := mat.NewSymDense(n, nil)
+	right := mat.NewVecDense(n, nil)
+	rows := t.byRow()
+	rowMean := make([]float64, t.Rows)
+	for r, cells := range rows {
+		for _, i := range cells {
+			rowMean[r] += (values[i] - centre) / float64(len(cells))
+		}
+		addSweptRow(laplacian, t, cells)
+		for _, i := range cells {
+			c := t.Cells[i].Column
+			right.SetVec(c, right.AtVec(c)+values[i]-centre-rowMean[r])
+		}
+	}
+	spread, err := pseudoInverse(laplacian)
+	if err != nil {
+		return nil, err
+	}
+	var columns mat.VecDense
+	columns.MulVec(spread, right)
+	f.Columns = append([]float64(nil), columns.RawVector().Data...)
+	centreOn0(f.Columns)
+	f.Rows = rowMean
+	for r, cells := range rows {
+		for _, i := range cells {
+			f.Rows[r] -= f.Columns[t.Cells[i].Column] / float64(len(cells))
+		}
+	}
+	f.Mean = centre + centreOn0(f.Rows)
+	return spread, nil
+}
+
+func addSweptRow(laplacian *mat.SymDense, t Table, cells []int) {
+	for _, i := range cells {
+		a := t.Cells[i].Column
+		for _, j := range cells {
+			b := t.Cells[j].Column
+			if b > a {
+				continue
+			}
+			v := laplacian.At(b, a) - 1/float64(len(cells))
+			if a == b {
+				v++
+			}
+			laplacian.SetSym(b, a, v)
+		}
+	}
+}
+
+// pseudoInverse inverts a matrix whose only null direction is the constant one:
+// (L + 11'/n)^-1 - 11'/n.
+func pseudoInverse(laplacian *mat.SymDense) (*mat.SymDense, error) {
+	n := laplacian.SymmetricDim()
+	shift := 1 / float64(n)
+	shifted := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			shifted.SetSym(i, j, laplacian.At(i, j)+shift)
+		}
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(shifted) {
+		return nil, fmt.Errorf("%w: the columns hardly overlap", ErrSingular)
+	}
+	var inverse mat.SymDense
+	if err := chol.InverseTo(&inverse); !solved(err) {
+		return nil, fmt.Errorf("%w: %v", ErrSingular, err)
+	}
+	for i := range n {
+		for j := i; j < n; j++ {
+			inverse.SetSym(i, j, inverse.At(i, j)-shift)
+		}
+	}
+	return &inverse, nil
+}
+
+// centreOn0 takes the mean off the values and returns it.
+func centreOn0(x []float64) float64 {
+	m := mean(x)
+	for i := range x {
+		x[i] -= m
+	}
+	return m
+}
+
+// residuals fills in the cells' fit and the spread of the residuals, taking
+// residuals no larger than rounding for 0.
+func (f *TwoWay) residuals(t Table) {
+	f.Cells = make([]CellFit, len(t.Cells))
+	largestResidual := 0.0
+	for i, c := range t.Cells {
+		fitted, _ := f.At(c.Row, c.Column)
+		e := c.Value - fitted
+		f.Cells[i] = CellFit{Fitted: fitted, Residual: e}
+		f.RSS += e * e
+		largestResidual = math.Max(largestResidual, math.Abs(e))
+	}
+	if largestResidual <= 1e-12*maxAbs(t.values()) {
+		f.RSS = 0
+	}
+	f.Sigma = math.Sqrt(f.RSS / float64(f.DF))
+}
+
+func (f *TwoWay) leverages(t Table, spread *mat.SymDense) {
+	for _, cells := range t.byRow() {
+		share := 1 / float64(len(cells))
+		// towards[c] is (L^+ 1_r/n_r)_c, within its mean over the row's columns.
+		towards := make([]float64, t.Columns)
+		within := 0.0
+		for _, i := range cells {
+			for c := range towards {
+				towards[c] += share * spread.At(c, t.Cells[i].Column)
+			}
+		}
+		for _, i := range cells {
+			within += share * towards[t.Cells[i].Column]
+		}
+		for _, i := range cells {
+			c := t.Cells[i].Column
+			h := share + spread.At(c, c) - 2*towards[c] + within
+			f.Cells[i].Leverage = math.Min(1, math.Max(0, h))
+		}
+	}
+}
+
+// test fills in the deleted residual of a cell.
+func (f *TwoWay) test(i int, value float64) {
+	c := &f.Cells[i]
+	room := 1 - c.Leverage
+	if room < alone || f.DF < 2 || f.Sigma == 0 {
+		return
+	}
+	c.Tested = true
+	c.Without = value - c.Residual/room
+	rest := math.Max(0, f.RSS-c.Residual*c.Residual/room)
+	se := math.Sqrt(rest/float64(f.DF-1)) * math.Sqrt(room)
+	switch e := math.Abs(c.Residual); {
+	case e <= se*largestT:
+		if e > 0 {
+			c.T = c.Residual / se
+		}
+	default:
+		c.T = math.Copysign(largestT, c.Residual)
+	}
+	c.P = studentTwoSided(c.T, f.DF-1)
+	c.Bonferroni = math.Min(1, c.P*float64(len(f.Cells)))
+}
+
+// Scatter is how one column moves about the others.
+type Scatter struct {
+	// N counts the rows with a value in this column and in another; Mean and SD
+	// are of the value less the mean of the row's other values. Interval bounds
+	// the SD; it and SD are 0 when N < 2.
+	N        int
+	Mean, SD float64
+	Interval Interval
+}
+
+// ColumnScatter compares each column with the mean of the others, row by row,
+// over the rows where both exist. If all columns are equally steady the SD to
+// expect is Sigma sqrt(C/(C-1)), Sigma that of [FitTwoWay]. The interval is
+// [SDInterval] on N-1 degrees of freedom. The mean difference and the SD are
+// given apart because their root mean square mixes level and scatter.
+//
+// It fails with ErrRange for a confidence outside 0..0.999999, and with ErrShape
+// and ErrRange for a table that is none. Source: derived.
+func ColumnScatter(t Table, confidence float64) ([]Scatter, error) {
+	if err := checkConfidence(confidence); err != nil {
+		return nil, err
+	}
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	differences := make([][]float64, t.Columns)
+	for _, cells := range t.byRow() {
+		for _, i := range cells {
+			others := 0.0
+			for _, j := range cells {
+				if j != i {
+					others += t.Cells[j].Value / float64(len(cells)-1)
+				}
+			}
+			if len(cells) > 1 {
+				c := t.Cells[i].Column
+				differences[c] = append(differences[c], t.Cells[i].Value-others)
+			}
+		}
+	}
+	result := make([]Scatter, t.Columns)
+	for c, d := range differences {
+		s := Scatter{N: len(d)}
+		if len(d) > 0 {
+			s.Mean = mean(d)
+		}
+		if len(d) > 1 {
+			s.SD = math.Sqrt(sumSquares(d, s.Mean) / float64(len(d)-1))
+			s.Interval, _ = SDInterval(s.SD, len(d)-1, confidence)
+		}
+		result[c] = s
+	}
+	return result, nil
+}
+
+// SDInterval bounds a standard deviation estimated with df degrees of freedom:
+// sd sqrt(df/chi2), chi2 the quantiles (1+c)/2 and (1-c)/2. An sd of 0 gives
+// 0..0. It fails with ErrTooFew for df < 1 and ErrRange for an sd below 0 or a
+// confidence outside 0..0.999999. Source: derived.
+func SDInterval(sd float64, df int, confidence float64) (Interval, error) {
+	if err := checkConfidence(confidence); err != nil {
+		return Interval{}, err
+	}
+	if df < 1 {
+		return Interval{}, tooFew(df, 1)
+	}
+	if !(sd >= 0 && sd <= largest) {
+		return Interval{}, fmt.Errorf("%w: standard deviation %g", ErrRange, sd)
+	}
+	f := float64(df)
+	return Interval{
+		Low:  sd * math.Sqrt(f/chiSquareQuantile((1+confidence)/2, df)),
+		High: sd * math.Sqrt(f/chiSquareQuantile((1-confidence)/2, df)),
+	}, nil
+}
