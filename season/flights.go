@@ -3,6 +3,8 @@ package season
 import (
 	"math/big"
 	"slices"
+
+	"boxbook/scoring"
 )
 
 // Flights is the answer to "how did the season go": a line a flight, a line a
@@ -85,7 +87,7 @@ func (f *Flight) FieldTotals() []*big.Rat {
 	there := false
 	for _, t := range f.Field {
 		total := t.Rat()
-		if !there && f.sameTotal(own, total, t.Places) {
+		if !there && scoring.Agrees(own, t) {
 			there, total = true, own
 		}
 		totals = append(totals, total)
@@ -95,16 +97,6 @@ func (f *Flight) FieldTotals() []*big.Rat {
 	}
 	slices.SortFunc(totals, (*big.Rat).Cmp)
 	return totals
-}
-
-// sameTotal reports whether a total of the field is the flight's own.
-func (f *Flight) sameTotal(own, total *big.Rat, places int) bool {
-	gap := new(big.Rat).Sub(own, total)
-	unit := big.NewRat(1, 2)
-	for range places {
-		unit.Mul(unit, big.NewRat(1, 10))
-	}
-	return gap.Abs(gap).Cmp(unit) <= 0
 }
 
 // distances compares a record with the field: with its highest total, and

@@ -43,6 +43,12 @@ func plainReason(err error) string {
 	return err.Error()
 }
 
+// additionError says that the ledger would have errors with what was to be
+// added.
+type additionError struct{ *ledger.InvalidError }
+
+func (e *additionError) Unwrap() error { return e.InvalidError }
+
 // errCheck says that a check asked for did not hold; everything has been said.
 var errCheck = errors.New("the check did not hold")
 

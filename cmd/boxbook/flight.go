@@ -29,6 +29,7 @@ whole pieces; "last", the latest flight, where nothing is given.`,
 			return a.runFlight(selector, o)
 		},
 	}
+	cmd.ValidArgsFunction = first(a.offer(func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) }))
 	cmd.Flags().BoolVar(&o.Rules, "rules", false, "say in words how the rule style counts")
 	return cmd
 }

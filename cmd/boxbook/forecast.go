@@ -15,8 +15,9 @@ func newForecast(a *app) *cobra.Command {
 		Long: `Show what a pilot would score on a sequence, from what the elements of the
 figures flown in the last two years cost: percent with the range that holds it
 four times out of five, the same by figure, and what was never flown.`,
-		Args: arguments(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
+		Args:              arguments(cobra.ExactArgs(1)),
+		ValidArgsFunction: first(a.offer(proposeSequences)),
+		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
 	}
 }
 

@@ -106,6 +106,10 @@ func (a *app) record(e entry) error {
 		}
 		return ledger.Append(old, e.block), nil
 	})
+	var invalid *ledger.InvalidError
+	if errors.As(err, &invalid) {
+		return &additionError{invalid}
+	}
 	if err != nil {
 		return err
 	}

@@ -82,6 +82,15 @@ func forms() []form {
 				return entry{block: t.tidied(), said: "pilot " + v.one("handle")}, nil
 			},
 		},
+		{
+			kind: "coach", short: "add a coach",
+			fields: []field{{name: "handle", asks: "a short name for the ledger, such as marek"}, {name: "name", asks: "the full name", optional: true}},
+			build: func(_ *season.Ledger, v answers) (entry, error) {
+				var t blockText
+				t.line("coach", v.one("handle")).body("name", quoted(v.one("name")))
+				return entry{block: t.tidied(), said: "coach " + v.one("handle")}, nil
+			},
+		},
 		contestForm(), sequenceForm(), faultForm(), reviewForm(), drillForm(), dutyForm(), costForm(),
 		moneyForm("income", "add money received", "what it was (sponsorship ...)"),
 		transferForm("settle", "add a payment between people, or with the club", "who paid", "who was paid"),

@@ -211,7 +211,7 @@ func (c *flightTalk) judges() error {
 	if contest := c.ledger.ContestNamed(c.draft.Answers[askContest]); contest != nil && len(contest.Panel) > 0 {
 		otherwise = strings.Join(contest.Panel, " ")
 	}
-	_, err := c.ask(question{key: askPanel, asks: "judges, in the order of the marks; missing NAME for a sheet not to hand", otherwise: otherwise, check: func(text string) (string, string) {
+	_, err := c.ask(question{key: askPanel, asks: "judges, in the order of the marks", otherwise: otherwise, check: func(text string) (string, string) {
 		if len(panelNames(text)) == 0 {
 			return "", "a panel needs a judge"
 		}

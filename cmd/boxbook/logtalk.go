@@ -102,7 +102,7 @@ func (c *flightTalk) reload() error {
 // ask asks one question, unless it is answered already, and keeps the answer.
 func (c *flightTalk) ask(q question) (string, error) {
 	if answer, ok := c.draft.Answers[q.key]; ok {
-		if q.check == nil {
+		if q.check == nil || (q.optional && answer == none) {
 			return answer, nil
 		}
 		if checked, problem := q.check(answer); problem == "" {

@@ -77,6 +77,9 @@ a workbook for the coach.`,
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
+	if err := a.addCompletion(root); err != nil {
+		panic(err) // a flag was registered twice: a slip in this program
+	}
 	return root
 }
 

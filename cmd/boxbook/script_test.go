@@ -17,6 +17,10 @@ import (
 var update = flag.Bool("update", false, "write what the commands print into the scripts and the README")
 
 func TestMain(m *testing.M) {
+	if os.Getenv(asCommand) != "" {
+		main()
+		return
+	}
 	testscript.Main(m, map[string]func(){"boxbook": main})
 }
 

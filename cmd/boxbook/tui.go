@@ -18,8 +18,12 @@ import (
 func complain(w io.Writer, err error) {
 	var usage *usageError
 	var invalid *ledger.InvalidError
+	var addition *additionError
 	switch {
 	case errors.Is(err, errCheck):
+	case errors.As(err, &addition):
+		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
+		fmt.Fprintf(w, "boxbook: with what was to be added %s; nothing was written\n", addition.InvalidError)
 	case errors.As(err, &invalid):
 		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -82,7 +83,7 @@ func otherSpan(text string) string {
 func (r *reader) contestLine(c *season.Contest, line bodyLine) {
 	switch line.name() {
 	case "name":
-		c.Name = line.free()
+		c.Name = cmp.Or(line.free(), c.Handle)
 	case "site":
 		c.Site = line.free()
 	case "ladder":
@@ -116,7 +117,10 @@ const missingSheets = "missing"
 func (l bodyLine) panel() panelLine {
 	var p panelLine
 	for l.peek() != "" {
-		if l.peek() == missingSheets && len(p.judges) > 0 {
+		if l.peek() == missingSheets {
+			if len(p.judges) == 0 {
+				break
+			}
 			l.next()
 			l.missingJudges(&p)
 			break

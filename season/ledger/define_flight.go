@@ -222,6 +222,9 @@ func (fr *flightReader) finish(before int) {
 	if fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, emptyFlight)
 	}
+	if fr.fl.Style == nil || fr.lostPanel || fr.lostSequence {
+		return // what the marks come to cannot be told
+	}
 	fr.checkRulings()
 	fr.checkField()
 }
@@ -257,8 +260,11 @@ func (fr *flightReader) checkRulings() {
 
 // checkField warns where the flight's own total is not among the field's.
 func (fr *flightReader) checkField() {
+	if len(fr.fl.Field) == 0 {
+		return
+	}
 	own := fr.fl.RecordPoints()
-	if len(fr.fl.Field) == 0 || own == nil {
+	if own == nil {
 		return
 	}
 	for _, total := range fr.fl.Field {

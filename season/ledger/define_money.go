@@ -12,6 +12,7 @@ func (r *reader) cost(b *block) {
 	w := r.header(b)
 	date, _, ok := w.date()
 	if !ok {
+		r.lostMoney = true
 		return
 	}
 	if c, ok := w.costRest(date, b.head); ok {
@@ -28,6 +29,7 @@ func (r *reader) contestCost(contest *season.Contest, line bodyLine) {
 	if startsLikeDate(line.peek()) {
 		var ok bool
 		if date, _, ok = line.date(); !ok {
+			r.lostMoney = true
 			return
 		}
 	}
@@ -231,7 +233,9 @@ func (r *reader) checkSettlements() {
 		if s := m.Settlement; s != nil {
 			from := balances[season.Account{Party: s.From, Currency: m.Currency}]
 			to := balances[season.Account{Party: s.To, Currency: m.Currency}]
-			if enlarges(from, s.Money.Minor) || enlarges(to, -s.Money.Minor) {
+			// The club stands between its members: that it owes more after it was
+			// paid says nothing.
+			if enlarges(from, s.Money.Minor) || (s.To.Pilot != nil && enlarges(to, -s.Money.Minor)) {
 				b := r.settles[s]
 				r.at(b.f, b.f.tokens[b.f.lines[b.head].first], debtGrows,
 					balanceWords(s, from, to), balanceWords(s, from+s.Money.Minor, to-s.Money.Minor))

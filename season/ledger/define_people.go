@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 
 	"boxbook/season"
@@ -79,7 +80,7 @@ func (r *reader) pilot(b *block) {
 	for _, line := range r.body(b) {
 		switch line.name() {
 		case "name":
-			p.Name = line.free()
+			p.Name = cmp.Or(line.free(), handle)
 		case "club":
 			p.Club = line.free()
 		case "aircraft":
@@ -103,7 +104,7 @@ func (r *reader) coach(b *block) {
 	for _, line := range r.body(b) {
 		switch line.name() {
 		case "name":
-			c.Name = line.free()
+			c.Name = cmp.Or(line.free(), handle)
 		case "note":
 			c.Notes = append(c.Notes, line.free())
 		}

@@ -77,7 +77,11 @@ func (r *reader) policy(b *block) {
 		r.excuse(b)
 		return
 	}
-	define(r, r.names.policies, b.f, tok, handle, r.overHouse(handle, typed))
+	policy := r.overHouse(handle, typed)
+	if b.f.shipped && handle == housePolicy {
+		r.house = policy
+	}
+	define(r, r.names.policies, b.f, tok, handle, policy)
 }
 
 // housePolicy is the policy that the program ships.
@@ -87,8 +91,8 @@ const housePolicy = "move-up"
 func (r *reader) overHouse(handle string, typed map[string]season.PolicyKey) *season.Policy {
 	p := &season.Policy{Name: handle}
 	var house []season.PolicyKey
-	if e := r.names.policies.items[housePolicy]; e != nil {
-		house = e.value.Keys
+	if r.house != nil {
+		house = r.house.Keys
 	}
 	for _, shape := range policyShapes {
 		if key, ok := typed[shape.key]; ok {
@@ -138,6 +142,10 @@ func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {
 		}
 		if number.Rat().Cmp(big.NewRat(part.high, 1)) > 0 {
 			l.fail(tok, outOfRange, l.text(tok), "0", scoring.Decimal{Units: part.high}.String())
+			return
+		}
+		if i > 0 && part.whole && !number.Positive() {
+			l.fail(tok, outOfRange, l.text(tok), "1", scoring.Decimal{Units: part.high}.String())
 			return
 		}
 		if part.whole && strings.ContainsAny(l.text(tok), ".,") {

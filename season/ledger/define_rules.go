@@ -175,9 +175,6 @@ func option(line bodyLine, known []string, set func(*scoring.Style, int)) func(*
 
 // resolveStyles works out what each style is like.
 func (r *reader) resolveStyles() {
-	for _, node := range r.names.shipped {
-		r.resolveStyle(node, nil)
-	}
 	for _, name := range r.names.styles.order {
 		r.resolveStyle(r.names.styles.items[name].value, nil)
 	}
@@ -208,7 +205,7 @@ func (r *reader) styleBase(node *styleNode, chain []string) *styleNode {
 		like, at = node.f.word(*node.like), *node.like
 	}
 	base := r.names.shipped[like]
-	if like != node.style.Name || base == nil {
+	if base == nil || (like != node.style.Name && !node.style.Shipped) {
 		found, ok := lookUp(r.words(node.f, at.line), r.names.styles, at, like)
 		if !ok {
 			return nil

@@ -216,7 +216,7 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
 			d.hinted("put a space after K: K %s", code[1:])
 		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
-			d.hinted("put the label in quotes: %s", quote(l.f.text[tok.start:l.f.tokens[l.last-1].end]))
+			d.hinted("put the label in quotes: %s", Quote(l.f.text[tok.start:l.f.tokens[l.last-1].end]))
 		case strings.Contains(code, ","):
 			d.hinted("a catalogue number has points: %s", strings.ReplaceAll(code, ",", "."))
 		}
@@ -302,4 +302,22 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 			r.at(line.f, tok, totalMismatch, total, figures, all)
 		}
 	}
+}
+
+// CheckFigure says what is wrong with a figure's row as a sequence has it,
+// without its number: code:K for each element, or K and hints. It is "" where
+// nothing is.
+func CheckFigure(text string) string {
+	r := newReader(Options{})
+	r.addLine("1 " + text)
+	w := r.words(r.files[0], 0)
+	line := bodyLine{words: w, key: w.next(), num: 1}
+	line.figure(1)
+	for _, d := range r.list {
+		if d.Hint != "" {
+			return d.Message + "; " + d.Hint
+		}
+		return d.Message
+	}
+	return ""
 }

@@ -19,7 +19,7 @@ func parseAmount(text string) (season.Amount, bool) {
 	if first, second, ok := strings.Cut(text, ":"); ok {
 		a, ok1 := scoring.ParseDecimal(first)
 		b, ok2 := scoring.ParseDecimal(second)
-		return season.Amount{Unit: season.Ratio, Value: a, Second: b, Times: 1, Text: text}, ok1 && ok2
+		return season.Amount{Unit: season.Ratio, Value: a, Second: b, Times: 1, Text: text}, ok1 && ok2 && (a.Positive() || b.Positive())
 	}
 	for _, u := range amountUnits {
 		if number, ok := strings.CutSuffix(text, u.suffix); ok {

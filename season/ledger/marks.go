@@ -111,3 +111,23 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	}
 	return marks, tokens, w.end(), bad || w.failed
 }
+
+// ReadMarks reads marks as they stand in a row, 8 7.5 hz -, and says of the
+// first one that is none what is wrong with it; hint is what to type, "" where
+// there is nothing to say. Quoted text at the end is the row's remark.
+func ReadMarks(text string) (marks []scoring.Mark, remark, problem, hint string) {
+	r := newReader(Options{})
+	r.addLine(text)
+	marks, _, remark, _ = r.words(r.files[0], 0).marks()
+	for _, d := range r.list {
+		return marks, remark, d.Message, d.Hint
+	}
+	return marks, remark, "", ""
+}
+
+// addLine scans one line as a file of its own.
+func (r *reader) addLine(text string) {
+	f := &file{name: "line", text: strings.NewReplacer("\n", " ", "\r", " ").Replace(text) + "\n"}
+	r.files = append(r.files, f)
+	r.scan(f)
+}

@@ -65,6 +65,7 @@ type reader struct {
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
 	settles  map[*season.Settlement]*block
+	house    *season.Policy // the policy that the program ships
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney bool

@@ -5,14 +5,26 @@ import (
 	"io"
 	"strings"
 
+	"github.com/clipperhouse/uax29/v2/graphemes"
 	"github.com/mattn/go-runewidth"
 )
 
 // MaxShown is how many diagnostics one run prints; the rest are counted.
 const MaxShown = 100
 
-// widestSource is how much of a source line is shown, in columns.
-const widestSource = 160
+const (
+	// widestSource is how much of a source line is shown, in columns, and
+	// longestSource in characters: some take no column.
+	widestSource  = 160
+	longestSource = 400
+	// longestText is how much of a message is shown, in characters: it quotes
+	// words that may be as long as a line.
+	longestText = 300
+)
+
+// narrow measures text in columns, the same everywhere: what is ambiguous takes
+// one column whatever the locale.
+var narrow = &runewidth.Condition{}
 
 // Render prints diagnostics for people: the one-line form, the source line
 // with a caret under the span, the hint. At most MaxShown are printed and the
@@ -24,63 +36,109 @@ func Render(w io.Writer, list List) error {
 			fmt.Fprintf(&b, "and %d more\n", len(list)-MaxShown)
 			break
 		}
-		b.WriteString(printable(d.Error()))
+		b.WriteString(bounded(d.Error()))
 		b.WriteByte('\n')
 		b.WriteString(excerpt(d))
 		if d.Hint != "" {
-			fmt.Fprintf(&b, "    hint: %s\n", printable(d.Hint))
+			fmt.Fprintf(&b, "    hint: %s\n", bounded(d.Hint))
 		}
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
+// bounded makes a text harmless, and shortens one that quotes a very long word.
+func bounded(text string) string {
+	runes := []rune(text)
+	if len(runes) > longestText {
+		text = string(runes[:longestText-1]) + "…"
+	}
+	return strings.Map(shown, text)
+}
+
+// symbol is what a reader sees as one character: its runes as printed, how many
+// runes of the source they are, and the columns they take.
+type symbol struct {
+	text  string
+	runes int
+	width int
+}
+
+// symbols cuts a line into what a reader sees as characters.
+func symbols(line string) []symbol {
+	var all []symbol
+	for clusters := graphemes.FromString(line); clusters.Next(); {
+		raw := clusters.Value()
+		text := strings.Map(shown, raw)
+		all = append(all, symbol{text, len([]rune(raw)), narrow.StringWidth(text)})
+	}
+	return all
+}
+
 // excerpt is the source line and the caret line beneath it. Carets count the
 // columns a terminal uses, not bytes or characters, and tabs stay tabs, so
 // that the caret stands under the word whatever the tab stops are.
 func excerpt(d Diagnostic) string {
-	runes := []rune(d.Source)
-	if len(runes) == 0 {
+	all := symbols(d.Source)
+	if len(all) == 0 {
 		return ""
 	}
-	from := min(max(d.Column-1, 0), len(runes))
-	to := min(from+max(d.Width, 1), len(runes))
-	first := window(runes, from)
-	last := first
-	for width := 0; last < len(runes) && width <= widestSource; last++ {
-		width += runewidth.RuneWidth(runes[last])
-	}
+	from, to := spanOf(all, d.Column-1, max(d.Width, 1))
+	first := windowStart(all, from)
 	var source, carets strings.Builder
-	for i := first; i < last; i++ {
-		source.WriteRune(shown(runes[i]))
-		if i < from {
-			carets.WriteString(blank(runes[i]))
+	width, runes, marked := 0, 0, 0
+	for i := first; i < len(all); i++ {
+		s := all[i]
+		if width+s.width > widestSource || runes+s.runes > longestSource {
+			break
+		}
+		width, runes = width+s.width, runes+s.runes
+		source.WriteString(s.text)
+		switch {
+		case i < from && s.text == "\t":
+			carets.WriteByte('\t')
+		case i < from:
+			carets.WriteString(strings.Repeat(" ", s.width))
+		case i < to:
+			marked += s.width
 		}
 	}
-	width := 0
-	for i := from; i < min(to, last); i++ {
-		width += runewidth.RuneWidth(shown(runes[i]))
-	}
-	carets.WriteString(strings.Repeat("^", max(width, 1)))
+	carets.WriteString(strings.Repeat("^", max(marked, 1)))
 	return "    " + strings.TrimRight(source.String(), " \t") + "\n    " + carets.String() + "\n"
 }
 
-// window is the first character shown, so that a fault far out on a long line
-// is in view.
-func window(runes []rune, from int) int {
-	if from <= widestSource/2 {
-		return 0
+// spanOf turns a span of runes into one of symbols; trailing blanks of the line
+// are not part of it.
+func spanOf(all []symbol, rune0, runes int) (from, to int) {
+	at := 0
+	from, to = len(all), len(all)
+	for i, s := range all {
+		if from == len(all) && at+s.runes > rune0 {
+			from = i
+		}
+		if at >= rune0+runes {
+			to = i
+			break
+		}
+		at += s.runes
 	}
-	return from - widestSource/2
+	for to > from+1 && strings.TrimSpace(all[to-1].text) == "" {
+		to--
+	}
+	return from, to
 }
 
-// blank is what stands in the caret line above nothing: a tab for a tab, else
-// as many spaces as the character takes columns.
-func blank(r rune) string {
-	if r == '\t' {
-		return "\t"
+// windowStart is the first symbol shown, so that a fault far out on a long line
+// is in view.
+func windowStart(all []symbol, from int) int {
+	width, runes := 0, 0
+	for i := from - 1; i >= 0; i-- {
+		width, runes = width+all[i].width, runes+all[i].runes
+		if width > widestSource/2 || runes > longestSource/2 {
+			return i + 1
+		}
 	}
-	return strings.Repeat(" ", runewidth.RuneWidth(shown(r)))
+	return 0
 }
 
 // shown replaces what a terminal would obey instead of print.
@@ -94,5 +152,3 @@ func shown(r rune) rune {
 		return r
 	}
 }
-
-func printable(text string) string { return strings.Map(shown, text) }

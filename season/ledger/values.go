@@ -173,7 +173,7 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	text := w.text(tok)
 	digits, minus := text, false
 	for _, sign := range []string{"-", "−"} {
-		if rest, found := strings.CutPrefix(digits, sign); found {
+		if rest, found := strings.CutPrefix(text, sign); found {
 			digits, minus = rest, true
 		}
 	}

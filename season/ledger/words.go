@@ -115,14 +115,14 @@ func (w *words) quoted(want string) (string, token, bool) {
 	tok := w.next()
 	if !tok.quoted {
 		rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
-		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", quote(rest))
+		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", Quote(rest))
 		return "", token{}, false
 	}
 	return w.text(tok), tok, true
 }
 
-// quote writes a text as the ledger quotes it.
-func quote(text string) string {
+// Quote writes a text as the ledger quotes it.
+func Quote(text string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(text) + `"`
 }
 
@@ -144,7 +144,7 @@ func (w *words) end() string {
 	}
 	d := w.fail(tok, extraWord, w.text(tok))
 	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
-		d.hinted("put a remark in quotes: %s", quote(rest))
+		d.hinted("put a remark in quotes: %s", Quote(rest))
 	} else if strings.HasPrefix(rest, "//") {
 		d.hinted("a comment begins with #")
 	}

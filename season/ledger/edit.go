@@ -1,0 +1,230 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Append adds blocks at the end of a text, as they stand, with one blank line
+// before them; money that follows money stands right beneath it. Nothing else
+// changes: the blocks take the text's line endings, and a text that does not
+// end its last line does not end it afterwards.
+func Append(text, blocks string) string {
+	added := trimmedLines(blocks)
+	if len(added) == 0 {
+		return text
+	}
+	end := lineEnding(text)
+	block := strings.Join(added, end)
+	if text == "" || text == byteOrderMark {
+		return text + block + end
+	}
+	last, closed := lastLine(text)
+	gap := end
+	if strings.TrimSpace(last) == "" || (isMoney(last) && isMoney(added[0])) {
+		gap = ""
+	}
+	if closed {
+		return text + gap + block + end
+	}
+	return closeLine(text, end) + gap + block
+}
+
+// trimmedLines are the lines of a text without their ends, and without the
+// blank ones before and after them.
+func trimmedLines(text string) []string {
+	lines := strings.Split(strings.TrimPrefix(text, byteOrderMark), "\n")
+	for i, line := range lines {
+		lines[i] = strings.TrimSuffix(line, "\r")
+	}
+	blank := func(line string) bool { return strings.Trim(line, " \t") == "" }
+	for len(lines) > 0 && blank(lines[0]) {
+		lines = lines[1:]
+	}
+	for len(lines) > 0 && blank(lines[len(lines)-1]) {
+		lines = lines[:len(lines)-1]
+	}
+	return lines
+}
+
+// lastLine is a text's last line, and whether it is ended.
+func lastLine(text string) (line string, closed bool) {
+	body, closed := strings.CutSuffix(text, "\n")
+	body = strings.TrimSuffix(body, "\r")
+	return strings.TrimPrefix(body[strings.LastIndexByte(body, '\n')+1:], byteOrderMark), closed
+}
+
+// isMoney reports whether a line is one of the one-line blocks about money.
+func isMoney(line string) bool {
+	word, _, _ := strings.Cut(strings.ReplaceAll(line, "\t", " "), " ")
+	return slices.Contains(moneyKinds, word)
+}
+
+// lineEnding is how the last ended line of a text ends.
+func lineEnding(text string) string {
+	if i := strings.LastIndexByte(text, '\n'); i > 0 && text[i-1] == '\r' {
+		return "\r\n"
+	}
+	return "\n"
+}
+
+// closeLine ends the last line of a text that does not end it. A carriage
+// return at the very end is half of a line's end already.
+func closeLine(text, end string) string {
+	if strings.HasSuffix(text, "\r") {
+		return text + "\n"
+	}
+	return text + end
+}
+
+// Target is a block that lines are added to.
+type Target struct {
+	File string // for messages
+	Kind string // the block's keyword
+	Name string // its handle; a flight's or a review's is DATE/PILOT/PROGRAMME or .../N
+}
+
+// AddLines adds body lines to the first block of that kind and name: each
+// beneath the last line with the same key, else at the block's end, indented as
+// the block's lines are, its value in the column that tidy gives it. Nothing
+// else changes. A line is one line of the block's body without its indent. The
+// error is an *InvalidError where the text, or a new line, is not of the
+// language.
+func AddLines(text string, to Target, lines ...string) (string, error) {
+	for _, line := range lines {
+		var err error
+		if text, err = to.add(text, line); err != nil {
+			return "", err
+		}
+	}
+	return text, nil
+}
+
+func (to Target) add(text, line string) (string, error) {
+	laid, err := to.lay(line)
+	if err != nil {
+		return "", err
+	}
+	r, f := alone(to.File, text)
+	if err := r.structure(); err != nil {
+		return "", err
+	}
+	i := slices.IndexFunc(r.blocks[to.Kind], func(b *block) bool { return to.names(b) })
+	if i < 0 {
+		return "", fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
+	}
+	b := r.blocks[to.Kind][i]
+	return f.insert(f.place(b, laid), f.indent(b)+laid), nil
+}
+
+// lay gives a body line as tidy writes it, without its indent.
+func (to Target) lay(line string) (string, error) {
+	line = strings.Trim(line, " \t")
+	if line == "" || line[0] == '#' || strings.ContainsAny(line, "\r\n") {
+		return "", fmt.Errorf("%q is not one line of a %s", line, to.Kind)
+	}
+	block, err := Tidy(to.File, to.Kind+"\n"+bodyIndent+line)
+	if err != nil {
+		return "", err
+	}
+	_, laid, _ := strings.Cut(block, "\n")
+	return strings.TrimPrefix(laid, bodyIndent), nil
+}
+
+// names reports whether a block is the one that is meant.
+func (to Target) names(b *block) bool {
+	l := b.f.lines[b.head]
+	words := make([]string, 0, l.last-l.first)
+	for _, tok := range b.f.tokens[l.first+1 : l.last] {
+		words = append(words, b.f.word(tok))
+	}
+	switch {
+	case len(words) == 0:
+		return false
+	case to.Kind != "flight":
+		return strings.TrimSuffix(words[0], "/1") == strings.TrimSuffix(to.Name, "/1")
+	case len(words) < 3:
+		return false
+	}
+	name := strings.Join(words[:3], "/")
+	if len(words) > 3 && isNumber(words[3]) && rowNumber(words[3]) != 1 {
+		name += fmt.Sprintf("/%d", rowNumber(words[3]))
+	}
+	return name == strings.TrimSuffix(to.Name, "/1")
+}
+
+// place is the line beneath which a new line of a block goes.
+func (f *file) place(b *block, line string) int {
+	key := strings.Fields(line)[0]
+	at := b.head
+	if n := len(b.body); n > 0 {
+		at = b.body[n-1]
+	}
+	for _, n := range b.body {
+		if word := f.word(f.tokens[f.lines[n].first]); word == key || (isNumber(word) && isNumber(key)) {
+			at = n
+		}
+	}
+	return f.pastComments(b, int(at))
+}
+
+// pastComments goes past the comment lines that carry on the comment of the
+// line above them: those that stand further in than the block's lines.
+func (f *file) pastComments(b *block, at int) int {
+	indent := columns(f.indent(b))
+	for n := at + 1; n < len(f.lines); n++ {
+		l, start := f.lines[n], f.commentStart(n)
+		if l.first < l.last || start == l.end || columns(f.text[l.start:start]) <= indent {
+			break
+		}
+		at = n
+	}
+	return at
+}
+
+// indent is the white space before a block's last line, that of tidy where it
+// has none.
+func (f *file) indent(b *block) string {
+	if len(b.body) == 0 {
+		return bodyIndent
+	}
+	l := f.lines[b.body[len(b.body)-1]]
+	return f.text[l.start:f.tokens[l.first].start]
+}
+
+// insert puts a new line beneath line n.
+func (f *file) insert(n int, line string) string {
+	end, ending := int(f.lines[n].end), f.ending(n)
+	if !strings.HasSuffix(ending, "\n") {
+		return closeLine(f.text, lineEnding(f.text)) + line
+	}
+	at := end + len(ending)
+	return f.text[:at] + line + ending + f.text[at:]
+}
+
+// lostLine gives the number, from 1, of the first line of a text that does not
+// survive an edit byte by byte and in its order; 0 where all do. A last line
+// that was not ended may be ended now.
+func lostLine(before, after string) int {
+	after, marked := strings.CutPrefix(after, byteOrderMark)
+	before, was := strings.CutPrefix(before, byteOrderMark)
+	if was != marked {
+		return 1
+	}
+	rest := strings.SplitAfter(after, "\n")
+	lines := strings.SplitAfter(before, "\n")
+	for i, line := range lines {
+		open := i == len(lines)-1
+		at := slices.IndexFunc(rest, func(now string) bool {
+			return now == line || (open && (strings.TrimSuffix(now, "\n") == line || strings.TrimSuffix(now, "\r\n") == line))
+		})
+		switch {
+		case at >= 0:
+			rest = rest[at+1:]
+		case !open || line != "": // what follows the last line's end is no line
+			return i + 1
+		}
+	}
+	return 0
+}

@@ -1,0 +1,234 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// Change changes a ledger file on disk, as a whole or not at all.
+//
+// A symbolic link is followed. The file is locked against other changes by
+// this program, read, and its text given to edit; where that gives another
+// text, check must agree to it. The new text is then written to a temporary
+// file beside the ledger, synced, and put in its place under its name; the
+// permissions are kept, and the owner where the system lets it. A crash at any
+// moment leaves the old or the new file, whole; what it leaves lying about is
+// cleared away by the next change.
+//
+// An error of edit or check is given back as it is; anything else is a
+// *ChangeError. After an error the ledger is as it was, but for the one case
+// that ChangeError names.
+func Change(path string, edit func(old string) (string, error), check func(new string) error) error {
+	return changer{disk: osDisk{}, shown: path, wait: lockWait}.change(edit, check)
+}
+
+// lockWait is how long a change waits for another one to finish.
+const lockWait = 10 * time.Second
+
+// ChangeError says that a ledger file could not be changed.
+type ChangeError struct {
+	Path  string // as it was given
+	Doing string // "write the new text"
+	Err   error
+	// Changed says that the new text is in place, whole, and that the file
+	// system did not confirm it: it may not outlast a power cut.
+	Changed bool
+}
+
+func (e *ChangeError) Error() string {
+	if e.Changed {
+		return fmt.Sprintf("%s is changed, but the system could not %s: %s", e.Path, e.Doing, plainCause(e.Err))
+	}
+	return fmt.Sprintf("cannot %s %s: %s; the ledger is as it was", e.Doing, e.Path, plainCause(e.Err))
+}
+
+// Unwrap gives the cause.
+func (e *ChangeError) Unwrap() error { return e.Err }
+
+// plainCause is a file error without its operation and its paths.
+func plainCause(err error) string {
+	var link *os.LinkError
+	if errors.As(err, &link) {
+		return link.Err.Error()
+	}
+	return reason(err)
+}
+
+// Causes of a ChangeError that are no file errors.
+var (
+	ErrBusy       = errors.New("another boxbook is changing it; try again")
+	ErrMeanwhile  = errors.New("another program changed it meanwhile; try again")
+	ErrNotRegular = errors.New("it is not a plain file")
+)
+
+// disk is what a change asks of the file system, so that tests can let each
+// step fail, and stop between two.
+type disk interface {
+	resolve(path string) (string, error)
+	lock(path string, wait time.Duration) (unlock func(), err error)
+	list(dir string) ([]fs.DirEntry, error)
+	read(path string) (string, fs.FileInfo, error)
+	openFolder(path string) (folder, error)
+	create(path string) (tempFile, error)
+	stat(path string) (fs.FileInfo, error)
+	rename(from, to string) error
+	remove(path string) error
+	reached(step string)
+}
+
+// tempFile is a new file on its way.
+type tempFile interface {
+	WriteString(text string) (int, error)
+	likeOwner(of fs.FileInfo) error
+	likeMode(of fs.FileInfo) error
+	Sync() error
+	Close() error
+}
+
+// folder is an open folder, whose entries are synced like a file's bytes.
+type folder interface {
+	Sync() error
+	Close() error
+}
+
+// The steps at which a change can be stopped, for tests that end the process
+// there.
+const (
+	stepLocked  = "locked"
+	stepOpened  = "opened"  // the temporary file is there, empty
+	stepWritten = "written" // all its bytes are written
+	stepSynced  = "synced"  // and on the disk
+	stepRenamed = "renamed" // it bears the ledger's name
+)
+
+// changer makes one change.
+type changer struct {
+	disk
+	shown string // the path as it was given, for messages
+	wait  time.Duration
+}
+
+func (c changer) fail(doing string, err error) error {
+	return &ChangeError{Path: c.shown, Doing: doing, Err: err}
+}
+
+func (c changer) change(edit func(string) (string, error), check func(string) error) error {
+	path, err := c.resolve(c.shown)
+	if err != nil {
+		return c.fail("find", err)
+	}
+	unlock, err := c.lock(path, c.wait)
+	switch {
+	case errors.Is(err, ErrBusy):
+		return c.fail("change", err)
+	case err != nil:
+		return c.fail("make a lock file beside", err)
+	}
+	defer unlock()
+	c.reached(stepLocked)
+	c.clearStale(path)
+	old, info, err := c.read(path)
+	if err != nil {
+		return c.fail("open", err)
+	}
+	text, err := edit(old)
+	if err != nil || text == old {
+		return err
+	}
+	if err := check(text); err != nil {
+		return err
+	}
+	return c.replace(path, info, text)
+}
+
+// replace puts a new text in the place of the file. The folder is opened first,
+// so that one that cannot be synced is found out before anything is done.
+func (c changer) replace(path string, old fs.FileInfo, text string) error {
+	dir, err := c.openFolder(filepath.Dir(path))
+	if err != nil {
+		return c.fail("open the folder of", err)
+	}
+	defer dir.Close()
+	temp, err := tempName(path)
+	if err != nil {
+		return c.fail("name a temporary file for", err)
+	}
+	if err := c.writeTemp(temp, old, text); err != nil {
+		_ = c.remove(temp) // what cannot be removed now is cleared away by the next change
+		return err
+	}
+	if err := c.swap(temp, path, old); err != nil {
+		_ = c.remove(temp)
+		return err
+	}
+	c.reached(stepRenamed)
+	if err := dir.Sync(); err != nil {
+		return &ChangeError{Path: c.shown, Doing: "sync its folder", Err: err, Changed: true}
+	}
+	return nil
+}
+
+// writeTemp writes the new text to a temporary file, down to the disk.
+func (c changer) writeTemp(temp string, old fs.FileInfo, text string) error {
+	f, err := c.create(temp)
+	if err != nil {
+		return c.fail("write a temporary file beside", err)
+	}
+	c.reached(stepOpened)
+	steps := []struct {
+		doing string
+		do    func() error
+	}{
+		{"write the new text of", func() error { _, err := f.WriteString(text); return err }},
+		{"keep the owner of", func() error { return f.likeOwner(old) }},
+		{"keep the permissions of", func() error { return f.likeMode(old) }},
+		{"sync the new text of", func() error { c.reached(stepWritten); return f.Sync() }},
+	}
+	for _, step := range steps {
+		if err := step.do(); err != nil {
+			_ = f.Close() // the file is given up
+			return c.fail(step.doing, err)
+		}
+	}
+	if err := f.Close(); err != nil {
+		return c.fail("close the new text of", err)
+	}
+	c.reached(stepSynced)
+	return nil
+}
+
+// swap gives the temporary file the ledger's name, unless a program that knows
+// no lock, an editor say, has saved the ledger since it was read.
+func (c changer) swap(temp, path string, old fs.FileInfo) error {
+	now, err := c.stat(path)
+	if err != nil {
+		return c.fail("look at", err)
+	}
+	if !os.SameFile(old, now) || !old.ModTime().Equal(now.ModTime()) || old.Size() != now.Size() {
+		return c.fail("change", ErrMeanwhile)
+	}
+	if err := c.rename(temp, path); err != nil {
+		return c.fail("replace", err)
+	}
+	return nil
+}
+
+// clearStale removes the temporary files of changes that were cut off. Only
+// who holds the lock makes such files, so whatever is found is nobody's. A
+// folder that does not let itself be cleared is no reason to change nothing.
+func (c changer) clearStale(path string) {
+	dir := filepath.Dir(path)
+	entries, err := c.list(dir)
+	if err != nil {
+		return
+	}
+	for _, entry := range entries {
+		if entry.Type().IsRegular() && isTempName(entry.Name(), path) {
+			_ = c.remove(filepath.Join(dir, entry.Name()))
+		}
+	}
+}

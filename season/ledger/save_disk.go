@@ -1,0 +1,164 @@
+package ledger
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// osDisk is the file system. The library for whole-file replacement that the
+// commands use elsewhere syncs no folder and cannot be stopped between two
+// steps, so the ledger has its own.
+type osDisk struct{}
+
+func (osDisk) reached(string) {}
+
+func (osDisk) resolve(path string) (string, error) { return Disk{}.Locate(path) }
+
+func (osDisk) list(dir string) ([]fs.DirEntry, error) { return os.ReadDir(dir) }
+
+func (osDisk) stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
+
+func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
+
+func (osDisk) remove(path string) error { return os.Remove(path) }
+
+// read reads a file that may be written: replacing a file asks only for the
+// folder's permission, but who took the file's own away did not want it
+// changed.
+func (osDisk) read(path string) (string, fs.FileInfo, error) {
+	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
+		return "", nil, errors.Join(err, notRegular(info))
+	}
+	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	if err != nil {
+		return "", nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return "", nil, err
+	}
+	text, err := ReadText(f, path, info.Size())
+	return text, info, err
+}
+
+// notRegular says so of a file that is there.
+func notRegular(info fs.FileInfo) error {
+	if info == nil {
+		return nil
+	}
+	return ErrNotRegular
+}
+
+// lockRetry is how often a lock that is held is tried again.
+const lockRetry = 5 * time.Millisecond
+
+// lock takes an advisory lock: an exclusive flock on the file `.NAME.lock`
+// beside the ledger. The ledger itself cannot bear the lock, because each change
+// puts another file in its place, and with it another lock. The system drops an
+// flock with the process that holds it, so a crash leaves nothing to break.
+//
+// The lock file is removed before it is let go, so that none stays in the
+// person's folder. Whoever waited for it then holds a file that has lost its
+// name; that is noticed, and the lock taken anew.
+func (osDisk) lock(path string, wait time.Duration) (unlock func(), err error) {
+	ctx, cancel := context.WithTimeout(context.Background(), wait)
+	defer cancel()
+	name := beside(path, ".lock")
+	for {
+		l := flock.New(name, flock.SetPermissions(0o666))
+		switch _, err := l.TryLockContext(ctx, lockRetry); {
+		case errors.Is(err, context.DeadlineExceeded):
+			return nil, ErrBusy
+		case err != nil:
+			return nil, err
+		}
+		if inPlace(l, name) {
+			return func() {
+				_ = os.Remove(name) // where it cannot be removed it stays, and locks as well
+				_ = l.Unlock()
+			}, nil
+		}
+		if err := l.Unlock(); err != nil {
+			return nil, err
+		}
+	}
+}
+
+// inPlace reports whether the file that is locked is still the one of that
+// name.
+func inPlace(l *flock.Flock, name string) bool {
+	held, err := l.Stat()
+	if err != nil {
+		return false
+	}
+	there, err := os.Stat(name)
+	return err == nil && os.SameFile(held, there)
+}
+
+// beside is a hidden name next to a file.
+func beside(path, suffix string) string {
+	return filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+suffix)
+}
+
+// tempSuffix and 16 hexadecimal digits follow the ledger's name in that of a
+// temporary file.
+const tempSuffix = ".new-"
+
+const tempDigits = 16
+
+func tempName(path string) (string, error) {
+	random := make([]byte, tempDigits/2)
+	if _, err := rand.Read(random); err != nil {
+		return "", err
+	}
+	return beside(path, tempSuffix+hex.EncodeToString(random)), nil
+}
+
+// isTempName reports whether a name is that of a temporary file of a ledger.
+func isTempName(name, path string) bool {
+	digits, ok := strings.CutPrefix(name, filepath.Base(beside(path, tempSuffix)))
+	return ok && len(digits) == tempDigits && strings.Trim(digits, "0123456789abcdef") == ""
+}
+
+// create makes a file that is not there yet, for its owner alone until it has
+// the ledger's permissions.
+func (osDisk) create(path string) (tempFile, error) {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return nil, err
+	}
+	return osTemp{f}, nil
+}
+
+type osTemp struct{ *os.File }
+
+// likeMode gives the new file the permissions of the old one.
+func (t osTemp) likeMode(old fs.FileInfo) error { return t.Chmod(old.Mode()) }
+
+func (osDisk) openFolder(path string) (folder, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return osFolder{f}, nil
+}
+
+type osFolder struct{ *os.File }
+
+// Sync brings the folder's entries to the disk, where that can be asked for.
+func (f osFolder) Sync() error {
+	if err := f.File.Sync(); err != nil && !cannotSync(err) {
+		return err
+	}
+	return nil
+}

@@ -1,0 +1,34 @@
+//go:build unix
+
+package ledger
+
+import (
+	"errors"
+	"io/fs"
+	"syscall"
+)
+
+// likeOwner gives the new file the owner and the group of the old one. Where
+// the system does not let a person give files away, the group alone is tried,
+// and what cannot be kept is not: the person may change the ledger all the
+// same.
+func (t osTemp) likeOwner(old fs.FileInfo) error {
+	info, err := t.Stat()
+	if err != nil {
+		return err
+	}
+	was, ok1 := old.Sys().(*syscall.Stat_t)
+	is, ok2 := info.Sys().(*syscall.Stat_t)
+	if !ok1 || !ok2 || (was.Uid == is.Uid && was.Gid == is.Gid) {
+		return nil
+	}
+	if t.Chown(int(was.Uid), int(was.Gid)) != nil {
+		_ = t.Chown(-1, int(was.Gid)) // as far as it goes
+	}
+	return nil
+}
+
+// cannotSync reports whether a file system has no way to sync a folder.
+func cannotSync(err error) bool {
+	return errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ENOTSUP)
+}
