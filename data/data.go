@@ -11,7 +11,7 @@ import (
 //go:embed builtin/*.boxbook
 var builtin embed.FS
 
-//go:embed demo/*.boxbook
+//go:embed demo
 var demo embed.FS
 
 // Template is the ledger that `boxbook start` writes.

@@ -16,7 +16,7 @@ import (
 // The demo's story.
 const (
 	demoFolder = "boxbook-demo"
-	demoLedger = "longmere-2026" + ledgerSuffix
+	demoLedger = "longmere" + ledgerSuffix
 	demoPilot  = "ines"
 	demoToday  = "2026-11-25"
 )
@@ -25,8 +25,9 @@ func newDemo(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "demo [DIR]", Short: "write a demo ledger and walk through it", GroupID: groupCare,
 		Long: `Write the ledger of an invented club into a folder (boxbook-demo where nothing
-is given) and show it: check, a score sheet, a disputed total, a season, the
-workbook. A demo ledger that is already there is kept, changes and all.`,
+is given) and show it: check, score sheets, seasons, families, faults and
+drills, readiness, the treasurer's year, the workbook. A demo ledger that is
+already there is kept, changes and all.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			dir := demoFolder
@@ -69,10 +70,16 @@ func demoTour(dir string) []step {
 	pilot := func(b *app) { b.pilot = demoPilot }
 	return []step{
 		{says: "check", run: func(b *app) error { return b.runCheck(false) }},
-		{says: "flight 2026-05-17/ines/unknown", run: func(b *app) error { return b.runFlight("2026-05-17/ines/unknown", pages.FlightOptions{}) }},
+		{says: "flight 2026-04-18/ines", run: func(b *app) error { return b.runFlight("2026-04-18/ines", pages.FlightOptions{}) }},
 		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight("2026-09-12/yuki", pages.FlightOptions{}) }},
 		{says: "season --pilot ines", set: pilot, run: (*app).runSeason},
 		{says: "season --pilot tobias", set: func(b *app) { b.pilot = "tobias" }, run: (*app).runSeason},
+		{says: "families --pilot ines", set: pilot, run: (*app).runFamilies},
+		{says: "faults --pilot ines", set: pilot, run: (*app).runFaults},
+		{says: "drills --pilot ines", set: pilot, run: (*app).runDrills},
+		{says: "plan --pilot ines", set: pilot, run: (*app).runPlan},
+		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: defaultPolicy}) }},
+		{says: "year 2026", run: func(b *app) error { return b.runYear("2026") }},
 		{
 			says: "workbook --pilot ines -o " + filepath.ToSlash(book),
 			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: (*app).runWorkbook,
