@@ -188,7 +188,13 @@ func TestEditsKeepEveryLine(t *testing.T) {
 		if was.Diagnostics.Err() != nil {
 			return // the cut went through a last word
 		}
-		fl := rapid.SampledFrom(was.Ledger.Flights).Draw(rt, "flight")
+		var here []*season.Flight // those of the file that is edited
+		for _, f := range was.Ledger.Flights {
+			if f.At.File == l.main {
+				here = append(here, f)
+			}
+		}
+		fl := here[rapid.IntRange(0, len(here)-1).Draw(rt, "flight")]
 		after := text
 		for range rapid.IntRange(1, 4).Draw(rt, "edits") {
 			if rapid.Bool().Draw(rt, "append") {
