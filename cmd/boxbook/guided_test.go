@@ -286,3 +286,41 @@ func TestAskedForm(t *testing.T) {
 	require.NoError(t, err)
 	require.Contains(t, string(after), "settle 2026-12-01 ines club 95.00 EUR\n")
 }
+
+// TestDraftSurvivesAKill ends boxbook without warning in the middle of the
+// conversation and at the last question: the draft is there, whole, and the
+// ledger is as it was.
+func TestDraftSurvivesAKill(t *testing.T) {
+	dir := t.TempDir()
+	ledger := "pilot ines\n\nsequence s\n  category sportsman\n  programme free\n  1 K 10\n  2 K 12\n"
+	path := filepath.Join(dir, "book.boxbook")
+	require.NoError(t, os.WriteFile(path, []byte(ledger), 0o644))
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "free", "--contest", "-", "--panel", "A B")
+	k.answer("[ines]: ", "")
+	k.answer("[s]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10", "8 7.5")
+	k.expect(" 2  K 12")
+	require.NoError(t, k.cmd.Process.Kill())
+	k.exit()
+
+	k = startTalk(t, dir, "log", "flight")
+	k.expect("there is a draft: 2026-04-18 ines free, 1 row")
+	k.answer("go on with it?", "")
+	k.answer(" 2  K 12", "7 6.5")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect("write it?")
+	require.NoError(t, k.cmd.Process.Kill())
+	k.exit()
+	after, err := os.ReadFile(path)
+	require.NoError(t, err)
+	require.Equal(t, ledger, string(after))
+
+	k = startTalk(t, dir, "log", "flight")
+	k.expect("2 rows")
+	k.answer("go on with it?", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit())
+}
