@@ -25,9 +25,6 @@ type ForecastAnswer struct {
 	Unseen []string
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
-	// Past is the command's own record: for each past flight with enough before
-	// it, whether its percent lay inside the range forecast from those before.
-	Past ForecastPast
 }
 
 // ForecastPast counts past forecasts: Inside of Of lay in the 80 % range.
@@ -62,7 +59,6 @@ func (l *Ledger) ForecastOf(p *Pilot, seq *Sequence) ForecastAnswer {
 	flights := l.forecastFlights(p, l.AsOf)
 	out := forecastFrom(flights, seq)
 	out.Pilot, out.NewCategory = p, seq.Category != "" && !l.everFlew(p, seq.Category)
-	out.Past = l.forecastPast(p)
 	return out
 }
 
@@ -83,8 +79,9 @@ func (l *Ledger) forecastFlights(p *Pilot, day Date) []*Flight {
 	return kept
 }
 
-// forecastPast forecasts each past flight from those before it.
-func (l *Ledger) forecastPast(p *Pilot) ForecastPast {
+// ForecastRecord forecasts each past flight from those before it, and counts
+// how many lay in the range: what the forecast is worth for this pilot.
+func (l *Ledger) ForecastRecord(p *Pilot) ForecastPast {
 	var past ForecastPast
 	for _, f := range l.forecastFlights(p, l.AsOf) {
 		answer := forecastFrom(l.forecastFlights(p, f.Date-1), f.Sequence)

@@ -51,7 +51,7 @@ type Trend struct {
 	N     int     // points in strata of at least two
 	S     int     // rising pairs less falling ones
 	P     float64 // exact two-sided, 1 where nothing can be tested
-	Least float64 // the smallest P these points could give in any order
+	Least float64 // the smallest P that any values of so many points could give
 
 	Slope30     float64 // per 30 days
 	Season      float64 // over the days the points span
@@ -85,7 +85,7 @@ func FlightTrend(points []TrendPoint) Trend {
 	leastContest := 1.0
 	if test, err := stats.MannKendall(means); err == nil {
 		t.Contests.S, t.Contests.P = test.S, test.P
-		leastContest = test.Smallest
+		leastContest = stats.SmallestTrendP(len(means))
 	}
 	if t.Contests.N >= leastPoints && leastContest <= firmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
@@ -172,9 +172,9 @@ func byChance(p float64, s int) Word {
 func measure(points []TrendPoint) Trend {
 	t := Trend{P: 1, Least: 1}
 	strata := split(points)
-	values := make([][]float64, len(strata))
+	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
 	for i, s := range strata {
-		values[i] = s.Y
+		values[i], sizes[i] = s.Y, len(s.Y)
 		if len(s.Y) > 1 {
 			t.N += len(s.Y)
 		}
@@ -183,7 +183,7 @@ func measure(points []TrendPoint) Trend {
 	if err != nil {
 		return t
 	}
-	t.S, t.P, t.Least = test.S, test.P, test.Smallest
+	t.S, t.P, t.Least = test.S, test.P, stats.SmallestTrendP(sizes...)
 	t.Span, t.LongestGap = spanOf(strata)
 	slope, err := stats.TheilSen(trendSurety, strata...)
 	if err != nil {

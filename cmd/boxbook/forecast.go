@@ -34,5 +34,5 @@ func (a *app) runForecast(handle string) error {
 		}
 		return unknown("sequence", handle, known)
 	}
-	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, l.Sequences[i])))
+	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, l.Sequences[i]), l.ForecastRecord(s.Pilot)))
 }

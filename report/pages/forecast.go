@@ -40,10 +40,10 @@ type PastData struct {
 	Of     int `json:"of"`
 }
 
-func forecastData(a season.ForecastAnswer) ForecastData {
+func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastData {
 	d := ForecastData{
 		Pilot: a.Pilot.Handle, Sequence: a.Sequence.Handle, Flights: a.Flights, Figures: []FigureForecast{},
-		Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: PastData(a.Past), Why: a.Why,
+		Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: PastData(past), Why: a.Why,
 	}
 	if a.Told {
 		d.Percent, d.Low, d.High = report.Float(a.Percent), report.Float(a.Low), report.Float(a.High)
@@ -56,9 +56,9 @@ func forecastData(a season.ForecastAnswer) ForecastData {
 	return d
 }
 
-// Forecast is the page of a forecast.
-func Forecast(a season.ForecastAnswer) report.Document {
-	d := forecastData(a)
+// Forecast is the page of a forecast, with the record of past ones.
+func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document {
+	d := forecastData(a, past)
 	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d}
 	doc.Subtitle = fmt.Sprintf("from %s of the last two years", plural(d.Flights, "contest flight", "contest flights"))
 	doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: forecastSentence(d)}, forecastNotes(d)}}}

@@ -20,7 +20,7 @@ func (l bodyLine) name() string { return l.text(l.key) }
 func (r *reader) body(b *block) []bodyLine {
 	spec := blockSpecs[b.kind]
 	lines := make([]bodyLine, 0, len(b.body))
-	var seen []bodyLine
+	seen := make([]bodyLine, 0, len(spec.keys))
 	for _, n := range b.body {
 		w := r.words(b.f, n)
 		tok := w.next()

@@ -54,6 +54,12 @@ func (fr *flightReader) needed() {
 	}
 }
 
+// rowKey tells rows apart: num is -1 for a weighted line.
+type rowKey struct {
+	kind scoring.LineKind
+	num  int
+}
+
 // lineName says which line of a sheet is meant.
 func lineName(kind scoring.LineKind, figure int) string {
 	return season.Ruling{Line: kind, Figure: figure}.Name()
@@ -77,21 +83,21 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 	if fl.Sequence != nil {
 		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
 	}
-	seen := map[string]int32{}
+	seen := make(map[rowKey]int32, len(rows))
 	for _, line := range rows {
 		kind := kindOf(line)
-		name := lineName(kind, line.num)
-		first, twice := seen[name]
+		key := rowKey{kind, line.num}
+		first, twice := seen[key]
 		if twice {
-			fr.at(line.f, line.key, rowTwice, name, first+1)
+			fr.at(line.f, line.key, rowTwice, lineName(kind, line.num), first+1)
 			continue
 		}
-		seen[name] = line.line
+		seen[key] = line.line
 		marks, tokens, remark, bad := line.marks()
 		if !fr.hasLine(line, kind) {
 			continue
 		}
-		fr.checkRow(line, name, kind, marks, tokens, bad)
+		fr.checkRow(line, kind, marks, tokens, bad)
 		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
 	}
 	fr.missingRows(seen)
@@ -128,7 +134,7 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 
 // checkRow reports a row of the wrong length and marks that its kind of line
 // cannot have.
-func (fr *flightReader) checkRow(line bodyLine, name string, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
+func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
 	for i, m := range marks {
 		if kind != scoring.Figure && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
@@ -138,7 +144,7 @@ func (fr *flightReader) checkRow(line bodyLine, name string, kind scoring.LineKi
 		return
 	}
 	at := lengthPlace(after(line.key), tokens, len(fr.fl.Panel))
-	fr.at(line.f, at, rowLength, name, plural(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+	fr.at(line.f, at, rowLength, lineName(kind, line.num), plural(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 }
 
 // lengthPlace is where a row or a sheet is too long or too short: its first
@@ -156,21 +162,21 @@ func lengthPlace(empty token, tokens []token, want int) token {
 
 // missingRows reports every line of the sequence that has no row; in practice
 // only what was flown has one.
-func (fr *flightReader) missingRows(seen map[string]int32) {
+func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 	s := fr.fl.Sequence
 	if s == nil || fr.lostSequence || fr.fl.Programme == season.Practice || fr.fl.Programme == "" {
 		return
 	}
 	var missing []string
 	for i := range s.Figures {
-		if name := lineName(scoring.Figure, i+1); !has(seen, name) {
-			missing = append(missing, name)
+		if !has(seen, rowKey{scoring.Figure, i + 1}) {
+			missing = append(missing, lineName(scoring.Figure, i+1))
 		}
 	}
-	if s.Positioning > 0 && !has(seen, "positioning") {
+	if s.Positioning > 0 && !has(seen, rowKey{scoring.Positioning, -1}) {
 		missing = append(missing, "positioning")
 	}
-	if s.Harmony > 0 && !has(seen, "harmony") {
+	if s.Harmony > 0 && !has(seen, rowKey{scoring.Harmony, -1}) {
 		missing = append(missing, "harmony")
 	}
 	if len(missing) > 0 {
@@ -178,8 +184,8 @@ func (fr *flightReader) missingRows(seen map[string]int32) {
 	}
 }
 
-func has(seen map[string]int32, name string) bool {
-	_, ok := seen[name]
+func has[K comparable](seen map[K]int32, key K) bool {
+	_, ok := seen[key]
 	return ok
 }
 

@@ -102,6 +102,7 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	if w.failed {
 		return nil, nil, "", true
 	}
+	marks, tokens = make([]scoring.Mark, 0, w.last-w.i), make([]token, 0, w.last-w.i)
 	for w.i < w.last && !w.f.tokens[w.i].quoted {
 		mark, tok, ok := w.mark()
 		if !ok {

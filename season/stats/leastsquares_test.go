@@ -120,6 +120,21 @@ func TestLeastSquaresWeighted(t *testing.T) {
 	}
 }
 
+// Weights are scaled to mean 1: equal ones change nothing, whatever their size.
+func TestLeastSquaresScale(t *testing.T) {
+	x, y := []float64{0, 1, 2, 5}, []float64{1, 3, 2, 6}
+	plain, err := Line(x, y, nil)
+	require.NoError(t, err)
+	for _, w := range []float64{1, 7, 1e-9} {
+		f, err := Line(x, y, []float64{w, w, w, w})
+		require.NoError(t, err)
+		assert.InDelta(t, plain.RSS, f.RSS, 1e-12)
+		assert.InDelta(t, plain.Sigma, f.Sigma, 1e-12)
+		assert.InDelta(t, plain.SE[1], f.SE[1], 1e-12)
+		assert.InDelta(t, plain.Leverage[3], f.Leverage[3], 1e-12)
+	}
+}
+
 func TestLeastSquaresEdges(t *testing.T) {
 	_, err := Line([]float64{1, 2}, []float64{1, 2}, nil)
 	assert.ErrorIs(t, err, ErrTooFew)

@@ -208,7 +208,7 @@ func (d kendallNull) upper(s int) float64 {
 
 // normal gives the continuity-corrected Z of s and its two-sided probability.
 func (d kendallNull) normal(s int) (z, p float64) {
-	if s == 0 || d.variance <= 0 {
+	if s == 0 { // always so when nothing differs and the variance is 0
 		return 0, 1
 	}
 	z = (math.Abs(float64(s)) - 1) / math.Sqrt(d.variance)

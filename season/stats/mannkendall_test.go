@@ -149,6 +149,7 @@ func TestMannKendallEdges(t *testing.T) {
 	require.ErrorIs(t, err, ErrTooFew)
 	_, err = MannKendall([]float64{1}, []float64{2})
 	require.ErrorIs(t, err, ErrTooFew)
+	require.EqualError(t, err, "too few values: 1, at least 2 needed")
 	_, err = MannKendall([]float64{1, math.NaN()})
 	require.ErrorIs(t, err, ErrRange)
 

@@ -109,6 +109,14 @@ func TestPermutationSampled(t *testing.T) {
 	require.NoError(t, err)
 	assert.False(t, paired.Exact)
 	assert.Equal(t, 1.0/20_001, paired.Greater)
+	assert.Equal(t, 20_001, paired.Arrangements)
+	most, err := Paired(d[:17])
+	require.NoError(t, err)
+	assert.True(t, most.Exact)
+	assert.Equal(t, 1<<17, most.Arrangements)
+	over, err := Paired(d[:18])
+	require.NoError(t, err)
+	assert.False(t, over.Exact)
 
 	// A sample of a case that can be enumerated nearly so must come close to the
 	// truth: 11 and 11 values against the normal approximation.

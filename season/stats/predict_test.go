@@ -167,6 +167,8 @@ func TestForecastEdges(t *testing.T) {
 	assert.ErrorIs(t, err, ErrTooFew)
 	_, err = NewForecast(singly(70.1, 70.1, 70.1))
 	assert.ErrorIs(t, err, ErrNoSpread)
+	_, err = NewForecast([][]float64{{.1, .1, .1}, {.1, .1}, {.1, .1, .1}})
+	assert.ErrorIs(t, err, ErrNoSpread, "means that differ in their last digit do not differ")
 	_, err = NewForecast([][]float64{{1}, {2}, {}})
 	assert.ErrorIs(t, err, ErrShape)
 	_, err = NewForecast(singly(1, 2, math.NaN()))

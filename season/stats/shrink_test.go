@@ -171,6 +171,13 @@ func TestShrinkProperties(t *testing.T) {
 			assert.True(rt, gap.Contains(item.Gap))
 			assert.LessOrEqual(rt, item.SE*item.SE, v[i]+1/sumInverse(v, s.TauSquared)+1e-9)
 		}
+		moved := make([]float64, len(y))
+		for i := range y {
+			moved[i] = y[i] + 1e7
+		}
+		far, err := PauleMandel(moved, v)
+		require.NoError(rt, err)
+		assert.InDelta(rt, s.TauSquared, far, 1e-5*(1+s.TauSquared), "far from 0 no digit is lost")
 		profile, err := QProfile(y, v, .9)
 		require.NoError(rt, err)
 		// Q at the two ends is on either side of k-1, its value at the estimate.
@@ -196,6 +203,13 @@ func TestPooledVariance(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 3, df)
 	assert.InDelta(t, 10.0/3, s, 1e-14)
+	s, df, err = PooledVariance([][]float64{{1e8, 1e8 + 2}, {7}})
+	require.NoError(t, err)
+	assert.Equal(t, 1, df)
+	assert.Equal(t, 2.0, s, "far from 0 no digit is lost")
+	s, _, err = PooledVariance([][]float64{{1e8 + .1, 1e8 + .2, 1e8 + .3}})
+	require.NoError(t, err)
+	assert.InDelta(t, .01, s, 1e-8, "far from 0 no digit is lost")
 	_, _, err = PooledVariance([][]float64{{1}, {2}})
 	assert.ErrorIs(t, err, ErrTooFew)
 	_, _, err = PooledVariance([][]float64{{1, math.Inf(-1)}})

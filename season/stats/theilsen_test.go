@@ -135,6 +135,16 @@ func TestTheilSenFewPoints(t *testing.T) {
 	}
 }
 
+// A tail that is exactly the one asked for is rare enough: of four points P(S >= 4)
+// is 1/6, so two thirds are met by the ranks 2 and 5. Derived.
+func TestTheilSenExactTail(t *testing.T) {
+	r, err := TheilSen(2.0/3, Series{[]float64{0, 1, 2, 4}, []float64{3, 1, 4, 9}})
+	require.NoError(t, err)
+	assert.Equal(t, 2.0, r.LowRank)
+	assert.Equal(t, 5.0, r.HighRank)
+	assert.InDelta(t, 2.0/3, r.Confidence, 1e-14)
+}
+
 func TestTheilSenEdges(t *testing.T) {
 	for _, c := range []struct {
 		name   string

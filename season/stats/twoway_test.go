@@ -114,6 +114,13 @@ func TestGrubbs(t *testing.T) {
 	assert.ErrorIs(t, err, ErrTooFew)
 	_, err = GrubbsCritical(5, 0, true)
 	assert.ErrorIs(t, err, ErrRange)
+	_, err = GrubbsCritical(5, 1, true)
+	assert.ErrorIs(t, err, ErrRange)
+	// Three values: G cannot exceed 2/sqrt 3, and comes close for small alpha.
+	three, err := GrubbsCritical(3, .001, true)
+	require.NoError(t, err)
+	assert.InDelta(t, 2/math.Sqrt(3), three, 1e-5)
+	assert.Less(t, three, 2/math.Sqrt(3))
 }
 
 func TestTwoWayEdges(t *testing.T) {
@@ -183,6 +190,20 @@ func TestTwoWayAlone(t *testing.T) {
 	assert.InDelta(t, 1, last.Leverage, 1e-12)
 	assert.InDelta(t, 0, last.Residual, 1e-12)
 	assert.False(t, last.Tested)
+}
+
+// Leaving a cell out takes a degree of freedom: with two there is one left to
+// test on, with one there is none.
+func TestTwoWayFewDegrees(t *testing.T) {
+	two, err := FitTwoWay(fullTable([][]float64{{1, 2}, {2, 5}, {4, 4}}))
+	require.NoError(t, err)
+	assert.Equal(t, 2, two.DF)
+	assert.True(t, two.Cells[0].Tested)
+	one, err := FitTwoWay(fullTable([][]float64{{1, 2}, {2, 5}}))
+	require.NoError(t, err)
+	assert.Equal(t, 1, one.DF)
+	assert.Greater(t, one.Sigma, 0.0)
+	assert.False(t, one.Cells[0].Tested)
 }
 
 // Three columns of 12 rows: h about (R + C - 1)/(R C) = 0.39, and a lone wild

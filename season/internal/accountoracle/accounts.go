@@ -1,0 +1,138 @@
+package accountoracle
+
+import (
+	"math/big"
+	"strconv"
+)
+
+// Amounts are amounts in the smallest unit, by a name made of words with a
+// space between them.
+type Amounts map[string]*big.Int
+
+func (a Amounts) add(name string, amount *big.Int) {
+	if a[name] == nil {
+		a[name] = new(big.Int)
+	}
+	a[name].Add(a[name], amount)
+}
+
+// Accounts are a year's. Positive balances are owed to the party. What is not
+// there is zero.
+type Accounts struct {
+	Opening, Closing Amounts // "ines EUR"
+	Paid             Amounts // "ines EUR": costs that the party paid; a bill of the club to others is not paid
+	Costs, Income    Amounts // "ines entry EUR": the party's share of costs; income from outside
+	Contests         Amounts // "tarn-open EUR", whatever the year of the cost
+	// Worth is the closing balance of a party in the currency of the year's
+	// rates, exact and in whole units; "ines". Balances without a rate are
+	// left out of it. Nil where the year has no rates.
+	Worth map[string]*big.Rat
+}
+
+// Keep keeps the accounts of a ledger text for a calendar year.
+func Keep(text string, year int) Accounts {
+	entries, rates := read(text)
+	a := Accounts{Opening: Amounts{}, Closing: Amounts{}, Paid: Amounts{}, Costs: Amounts{}, Income: Amounts{}, Contests: Amounts{}}
+	name := strconv.Itoa(year)
+	for _, e := range entries {
+		if e.contest != "" {
+			a.Contests.add(e.contest+" "+e.currency, e.amount)
+		}
+		if e.year < name { // four digits each
+			a.Opening.enter(e)
+		}
+		if e.year <= name {
+			a.Closing.enter(e)
+		}
+		if e.year == name {
+			a.sort(e)
+		}
+	}
+	a.Worth = a.worth(rates, name)
+	return a
+}
+
+// enter changes balances by the definition: paid for others less paid by
+// others for one, settlements paid less received, owed by others less owed to
+// others.
+func (a Amounts) enter(e entry) {
+	switch e.verb {
+	case "cost":
+		for i, who := range e.who {
+			if who != e.by {
+				a.lend(e.by, who, share(e, i), e.currency)
+			}
+		}
+	case "settle":
+		a.lend(e.who[0], e.who[1], e.amount, e.currency)
+	case "owed":
+		a.lend(e.who[1], e.who[0], e.amount, e.currency)
+	}
+}
+
+// lend moves an amount from a party, to whom it is then owed, to another.
+func (a Amounts) lend(from, to string, amount *big.Int, currency string) {
+	a.add(from+" "+currency, amount)
+	a.add(to+" "+currency, new(big.Int).Neg(amount))
+}
+
+// share is the part of the i-th of those a cost was for: equal parts, the odd
+// cents to the first named, a refund as a cost.
+func share(e entry, i int) *big.Int {
+	part, odd := new(big.Int).QuoRem(new(big.Int).Abs(e.amount), big.NewInt(int64(len(e.who))), new(big.Int))
+	if i == 0 {
+		part.Add(part, odd)
+	}
+	if e.amount.Sign() < 0 {
+		part.Neg(part)
+	}
+	return part
+}
+
+// sort enters what the year's costs and incomes were for.
+func (a Accounts) sort(e entry) {
+	kind := " " + e.kind + " " + e.currency
+	switch e.verb {
+	case "income":
+		a.Income.add(e.who[0]+kind, e.amount)
+	case "cost":
+		for i, who := range e.who {
+			a.Costs.add(who+kind, share(e, i))
+		}
+		if e.toClub {
+			a.Income.add(club+kind, e.amount)
+		}
+		if !(e.toClub && e.by == club) {
+			a.Paid.add(e.by+" "+e.currency, e.amount)
+		}
+	}
+}
+
+// worth converts the closing balances.
+func (a Accounts) worth(rates []rate, year string) map[string]*big.Rat {
+	prices := map[string]*big.Rat{}
+	for _, r := range rates {
+		if r.year == year {
+			prices[r.to], prices[r.from] = big.NewRat(1, 1), r.value
+		}
+	}
+	if len(prices) == 0 {
+		return nil
+	}
+	worth := map[string]*big.Rat{}
+	for name, balance := range a.Closing {
+		cut := len(name) - len(" EUR")
+		who, currency := name[:cut], name[cut+1:]
+		if worth[who] == nil {
+			worth[who] = new(big.Rat)
+		}
+		if price := prices[currency]; price != nil {
+			value := new(big.Rat).SetInt(balance)
+			for range decimals[currency] {
+				value.Quo(value, big.NewRat(10, 1))
+			}
+			worth[who].Add(worth[who], value.Mul(value, price))
+		}
+	}
+	return worth
+}

@@ -1,0 +1,126 @@
+package accountoracle
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+)
+
+// club is the name of the party that is no pilot.
+const club = "club"
+
+// decimals of amounts, by currency (published: ISO 4217).
+var decimals = map[string]int{"EUR": 2, "CHF": 2, "USD": 2, "JPY": 0, "BHD": 3}
+
+// entry is one line about money.
+type entry struct {
+	verb     string // cost, income, settle or owed
+	year     string
+	kind     string
+	who      []string // for whom; of a settlement or debt: from, to
+	by       string
+	toClub   bool
+	amount   *big.Int // in the smallest unit
+	currency string
+	contest  string
+}
+
+// rate says that one unit of from is worth value units of to.
+type rate struct {
+	year, from, to string
+	value          *big.Rat
+}
+
+// read reads the money lines of a text. A line that is not what it should be
+// panics: the text is the test's own.
+func read(text string) (entries []entry, rates []rate) {
+	contest, begins := "", ""
+	for _, line := range strings.Split(text, "\n") {
+		inside := strings.HasPrefix(line, " ")
+		line, _, _ = strings.Cut(line, `"`)
+		line, _, _ = strings.Cut(line, "#")
+		words := strings.Fields(line)
+		if len(words) == 0 {
+			continue
+		}
+		if !inside {
+			contest, begins = "", ""
+		}
+		switch {
+		case !inside && words[0] == "contest":
+			contest = words[1]
+			begins, _, _ = strings.Cut(words[2], "..")
+		case inside && words[0] == "cost" && contest != "":
+			if !isDate(words[1]) {
+				words = slices.Insert(words, 1, begins)
+			}
+			e := readCost(words)
+			e.contest = contest
+			entries = append(entries, e)
+		case inside:
+		case words[0] == "cost":
+			entries = append(entries, readCost(words))
+		case words[0] == "income":
+			entries = append(entries, readIncome(words))
+		case words[0] == "settle", words[0] == "owed":
+			entries = append(entries, entry{
+				verb: words[0], year: words[1][:4], who: words[2:4], amount: minor(words[4], words[5]), currency: words[5],
+			})
+		case words[0] == "rate":
+			value, ok := new(big.Rat).SetString(strings.Replace(words[3], ",", ".", 1))
+			must(ok, line)
+			rates = append(rates, rate{year: words[1], from: words[2], to: words[4], value: value})
+		}
+	}
+	return entries, rates
+}
+
+func isDate(word string) bool { return len(word) == 10 && word[4] == '-' && word[7] == '-' }
+
+// readCost reads `cost DATE KIND AMOUNT CUR for WHO... [by WHO] [to club]`.
+func readCost(words []string) entry {
+	e := entry{verb: "cost", year: words[1][:4], kind: words[2], amount: minor(words[3], words[4]), currency: words[4]}
+	must(words[5] == "for", words)
+	rest := words[6:]
+	for len(rest) > 0 && rest[0] != "by" && rest[0] != "to" {
+		e.who, rest = append(e.who, rest[0]), rest[1:]
+	}
+	e.by = e.who[0] // who paid, where nothing is said
+	if len(rest) > 0 && rest[0] == "by" {
+		e.by, rest = rest[1], rest[2:]
+	}
+	if len(rest) > 0 {
+		must(rest[0] == "to" && rest[1] == club && len(rest) == 2, words)
+		e.toClub = true
+	}
+	return e
+}
+
+// readIncome reads `income DATE KIND AMOUNT CUR [for PILOT]`.
+func readIncome(words []string) entry {
+	e := entry{verb: "income", year: words[1][:4], kind: words[2], amount: minor(words[3], words[4]), currency: words[4], who: []string{club}}
+	if len(words) > 5 {
+		must(words[5] == "for" && len(words) == 7, words)
+		e.who[0] = words[6]
+	}
+	return e
+}
+
+// minor reads an amount in the smallest unit of its currency.
+func minor(amount, currency string) *big.Int {
+	places, ok := decimals[currency]
+	must(ok, currency)
+	whole, fraction, _ := strings.Cut(strings.Replace(amount, ",", ".", 1), ".")
+	must(len(fraction) <= places, amount)
+	fraction += strings.Repeat("0", places-len(fraction))
+	value, ok := new(big.Int).SetString(whole+fraction, 10)
+	must(ok, amount)
+	return value
+}
+
+func must(ok bool, what any) {
+	if !ok {
+		panic(fmt.Sprintf("accountoracle: cannot read %v", what))
+	}
+}

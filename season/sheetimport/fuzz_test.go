@@ -1,0 +1,74 @@
+package sheetimport_test
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/scoring"
+	"boxbook/season/sheetimport"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// FuzzRecognise holds what is true of any sheet whatever: the same sheet gives
+// the same result; without a problem every line has its row and every judge a
+// mark that the ledger would take; a problem's cell is one of the sheet's
+// columns and rows, or none; and nothing foreign is said raw.
+func FuzzRecognise(f *testing.F) {
+	for _, sheet := range wholeSheets {
+		f.Add(sheet, "A B C", "", false)
+	}
+	for _, c := range sheetCases {
+		f.Add(c.sheet, "A B C", "", true)
+		f.Add(c.sheet, "", "figure=A,judges=B-D", true)
+		f.Add(c.sheet, "", "figure=A,judge=B,mark=C", false)
+	}
+	f.Fuzz(func(t *testing.T, sheet, panel, columns string, partial bool) {
+		o := expected(strings.Fields(panel)...)
+		o.Partial = partial
+		var err error
+		if o.Columns, err = sheetimport.ParseColumns(columns); err != nil {
+			return
+		}
+		g := gridOf(sheet)
+		r := sheetimport.Recognise(g, o)
+		require.Equal(t, r, sheetimport.Recognise(g, o))
+		require.Len(t, r.Rows, len(o.Lines))
+		checkWhole(t, r, o)
+		for _, line := range strings.Split(saidOf(r), "\n") {
+			assert.NotContains(t, line, "\x1b")
+			assert.Less(t, len(line), 2000)
+		}
+	})
+}
+
+// checkWhole checks the rows: all of them where nothing is wrong.
+func checkWhole(t *testing.T, r sheetimport.Result, o sheetimport.Options) {
+	t.Helper()
+	rows := 0
+	for i, row := range r.Rows {
+		line := o.Lines[i]
+		if row == nil {
+			whole := len(r.Problems) > 0 || (o.Partial && line.Kind == scoring.Figure)
+			require.True(t, whole, "%s has no row, and nothing was said", line.Name())
+			continue
+		}
+		rows++
+		require.Len(t, row, len(r.Panel))
+		for _, entry := range row {
+			require.True(t, entry.Read || len(r.Problems) > 0, "a mark was not read, and nothing was said")
+			if entry.Read {
+				_, problem, _ := readMark(entry.String())
+				require.Empty(t, problem)
+			}
+		}
+	}
+	if len(r.Problems) == 0 {
+		require.Positive(t, rows)
+		require.NotEmpty(t, r.Panel)
+		if o.Panel != nil {
+			require.Equal(t, o.Panel, r.Panel)
+		}
+	}
+}

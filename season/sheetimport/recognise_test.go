@@ -1,0 +1,391 @@
+package sheetimport_test
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"testing"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/ledger"
+	"boxbook/season/sheetimport"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// gridOf lays cells out that stand with bars between them, a line a row. A cell
+// is text, but for =8.5 (a formula's stored value), = (a formula without one),
+// @2026-05-08 (a date), ?TRUE (a truth value) and !#N/A (an error).
+func gridOf(text string) sheetimport.Grid {
+	var g sheetimport.Grid
+	for i, line := range strings.Split(text, "\n") {
+		row := sheetimport.Row{Number: i + 1}
+		for column, value := range strings.Split(line, "|") {
+			if value = strings.TrimSpace(value); value != "" {
+				row.Cells = append(row.Cells, cellOf(column+1, value))
+			}
+		}
+		if row.Cells != nil {
+			g.Rows = append(g.Rows, row)
+		}
+	}
+	return g
+}
+
+func cellOf(column int, value string) sheetimport.Cell {
+	cell := sheetimport.Cell{Column: column, Kind: sheetimport.Text, Text: value}
+	kinds := map[byte]sheetimport.Kind{'=': sheetimport.Number, '@': sheetimport.Date, '?': sheetimport.Truth, '!': sheetimport.Failure}
+	if kind, ok := kinds[value[0]]; ok {
+		cell.Kind, cell.Text, cell.Formula = kind, value[1:], value[0] == '='
+		if value == "=" {
+			cell.Kind = sheetimport.Unsolved
+		}
+	}
+	return cell
+}
+
+// readMark reads marks as the ledger does.
+func readMark(text string) (scoring.Mark, string, string) {
+	marks, _, problem, hint := ledger.ReadMarks(text)
+	if problem == "" && len(marks) != 1 {
+		problem = "not one mark"
+	}
+	if problem != "" {
+		return scoring.Mark{}, problem, hint
+	}
+	return marks[0], "", ""
+}
+
+// expected is a sequence of three figures with positioning, and a panel of
+// three.
+func expected(panel ...string) sheetimport.Options {
+	return sheetimport.Options{
+		Sequence: "known-26", Panel: panel, ReadMark: readMark, Flight: "2026-04-18/ines/known",
+		Lines: sheetimport.LinesOf(&season.Sequence{Figures: []season.Figure{{K: 14}, {K: 23}, {K: 9}}, Positioning: 20}),
+	}
+}
+
+// rowsOf is a result as text: the judges, then a row a line of the sheet.
+func rowsOf(r sheetimport.Result, o sheetimport.Options) string {
+	lines := []string{strings.Join(r.Panel, " ")}
+	for i, row := range r.Rows {
+		name := strings.TrimPrefix(o.Lines[i].Name(), "figure ")
+		for _, entry := range row {
+			name += " " + entry.String()
+		}
+		lines = append(lines, name)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// saidOf is what a result says, a line each.
+func saidOf(r sheetimport.Result) string {
+	var lines []string
+	for _, n := range r.Notes {
+		lines = append(lines, strings.TrimSpace(n.Cell+" note: "+n.Text))
+	}
+	for _, p := range r.Problems {
+		lines = append(lines, strings.TrimSpace(p.Cell+" error: "+p.Text))
+		if p.Hint != "" {
+			lines = append(lines, "hint: "+p.Hint)
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// whole is the sheet that most cases spell in some way.
+const whole = `A B C
+1 7.5 8.0 HZ
+2 AV 7.0 6.5
+3 8.0 8.0 -
+positioning 8.0 7.5 8.0`
+
+var wholeSheets = map[string]string{
+	"plain": `
+fig|A|B|C
+1|7.5|8|hz
+2|av|7|6,5
+3|8|8|-
+positioning|8|7.5|8`,
+	"headings in words, figures in words, another order": `
+Tarn Valley Open
+Figure No.|Judge C|Judge A|judge b
+Positioning|8|8|7.5
+Fig. 2|6.5|A|7
+figure 1|HZ|7.5|8
+
+#3|'-|8|8`,
+	"the figures' column has no heading": `
+|A|B|C
+1|7.5|8|hz
+2|av|7|6.5
+3|8|8|-
+pos.|8|7.5|8`,
+	"long": `
+judge|mark|figure
+B|8|1
+A|7.5|1
+C|hz|1
+A|AV|2
+B|7|2
+c|6.5|2
+A|8|3
+B|8|3
+C|-|3
+A|8|Positioning
+B|7.5|Positioning
+C|8|Positioning`,
+	"a second page": `
+fig|A|B|C
+1|7.5|8|hz
+2|av|7|6.5
+fig|A|B|C
+3|8|8|-
+
+positioning|8|7.5|8
+|||
+Signed by the chief judge`,
+}
+
+func TestWholeSheets(t *testing.T) {
+	for name, sheet := range wholeSheets {
+		t.Run(name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			r := sheetimport.Recognise(gridOf(sheet), o)
+			assert.Equal(t, whole, rowsOf(r, o))
+			assert.Empty(t, saidOf(r))
+		})
+	}
+}
+
+// Where neither a flag nor a contest names the judges, the sheet does.
+func TestJudgesOfTheSheet(t *testing.T) {
+	o := expected()
+	r := sheetimport.Recognise(gridOf(wholeSheets["plain"]), o)
+	assert.Equal(t, whole, rowsOf(r, o))
+	assert.Equal(t, "note: the judges are those of the sheet: A B C", saidOf(r))
+
+	r = sheetimport.Recognise(gridOf(wholeSheets["long"]), o)
+	assert.Equal(t, []string{"B", "A", "C"}, r.Panel, "in the order in which they come")
+	assert.Empty(t, r.Problems)
+
+	const seats = "fig|K|Judge 1|2|Anna|mean|notes\n1|14|7.5|8|hz|7.75|late\n2|23|av|7|6.5|6.75\n3|9|8|8|-|8\npositioning|20|8|7.5|8|7.83"
+	r = sheetimport.Recognise(gridOf(seats), o)
+	assert.Equal(t, strings.Replace(whole, "A B C", "J1 J2 Anna", 1), rowsOf(r, o))
+	assert.Equal(t, "note: the judges are those of the sheet: J1 J2 Anna\nnote: not read: columns F \"mean\", G \"notes\"", saidOf(r))
+}
+
+// sheetCase is a sheet with something wrong, or something to know, and what is
+// said after the rows.
+type sheetCase struct {
+	name, sheet, said string
+}
+
+var sheetCases = []sheetCase{
+	{"a grade that is none", "fig|A|B|C\n1|7.5|8.7|8", "C2 error: grade 8.7 is not a half point (0, 0.5 ... 10)"},
+	{"a slip", "fig|A|B|C\n1|7.5|85|8", "C2 error: grade 85 is above 10\nhint: 8.5?"},
+	{"several words", "fig|A|B|C\n1|8 7|8#|\"8\"", `B2 error: "8 7" is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -
+C2 error: "8#" is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -
+D2 error: "\"8\"" is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -`},
+	{"nothing", "fig|A|B|C\n1|7.5||8", "C2 error: no mark\nhint: type - for a mark that is not on the sheet"},
+	{"what is neither text nor number", "fig|A|B|C\n1|?TRUE|!#N/A|=", `B2 error: "TRUE" is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -
+C2 error: "#N/A" is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -
+D2 error: a formula without a stored value; nothing is calculated here
+hint: save the file in a spreadsheet program, or type the mark`},
+	{"dates", "fig|A|B|C\n1|@2026-05-08|@2026-08-05|08.05.2026\n2|8. Mai|5-Aug|@8.5\n3|12/31/2026|@2026-03-04|8.5.", `B2 error: a date, 2026-05-08, where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+C2 error: a date, 2026-08-05, where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+D2 error: a date, "08.05.2026", where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+B3 error: a date, "8. Mai", where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+C3 error: a date, "5-Aug", where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+D3 error: a date, 8.5, where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again
+B4 error: a date, "12/31/2026", where a mark is expected
+C4 error: a date, 2026-03-04, where a mark is expected
+D4 error: a date, "8.5.", where a mark is expected
+hint: was it 8.5? format the cells as text and type the marks again`},
+	{"a zero on a weighted line", "fig|A|B|C\npositioning|HZ|8|PZ", `B2 error: HZ cannot stand in the positioning line, which has grades, AV or -
+D2 error: PZ cannot stand in the positioning line, which has grades, AV or -`},
+	{"formulas", "fig|A|B|C\n1|=7.5|8|=8", "B2 note: 2 formulas: the stored value is taken, nothing is calculated (B2, D2)"},
+	{"a figure too many", "fig|A|B|C\n1|8|8|8\n4|8|8|8", "A3 error: there is no figure 4: known-26 has 3 figures"},
+	{"a line too many", "fig|A|B|C\n1|8|8|8\nharmony|8|8|8", "A3 error: known-26 has no harmony line"},
+	{"a row twice", "fig|A|B|C\n1|8|8|8\n1|7|7|7", "A3 error: figure 1 has a second row, the first is row 2"},
+	{"marks beside no figure", "fig|A|B|C\n1|8|8|8\n|7|7|7\nwarm-up|7|7|7\n@2026-01-02|7|7|7", `A3 error: an empty cell is no figure, though marks stand beside it
+A4 error: "warm-up" is no figure, though marks stand beside it
+A5 error: the date 2026-01-02 is no figure, though marks stand beside it`},
+	{"totals", "fig|A|B|C\n1|8|8|8\nTotal:|40|40|40", `note: not read: row 3 "Total:"`},
+	{"another K", "fig|K|A|B|C\n1|13|8|8|8\n2|23|8|8|8", "B2 note: K 13 on the sheet, K 14 in known-26"},
+	{"a judge too few", "fig|A|C\n1|8|8", "error: judge B of the panel has no column\nhint: where the sheet is not to hand: --panel \"A C missing B\""},
+	{"a judge too many", "fig|A|B|C|Dora\n1|8|8|8|8", "note: not read: column E \"Dora\"\nE1 error: judge \"Dora\" is not on the panel (A, B, C)\nhint: another panel is given with --panel"},
+	{"a judge twice", "fig|A|B|Judge A|C\n1|8|8|8|8", "D1 error: judge A has a second column, the first is B"},
+	{"columns that are no judge's", "fig|label|A|B|C|mean|remarks\n1|loop|8|8|8|8.0|high", `note: not read: columns B "label", F "mean", G "remarks"`},
+	{"headings alone", "fig|A|B|C", "error: the sheet has no row of marks"},
+	{"no heading", "1|8|8|8", `error: no row of headings: none names a column of figures and judges of the panel (A, B, C)
+hint: give the columns: --columns figure=A,judges=C-G`},
+	{"headings of others", "fig|X|Y\n1|8|8", `A1 error: these headings name no judge of the panel (A, B, C)
+hint: give the columns: --columns figure=A,judges=C-G`},
+	{"nothing at all", "", `error: no row of headings: none names a column of figures and judges of the panel (A, B, C)
+hint: give the columns: --columns figure=A,judges=C-G`},
+	{"long, a judge of another panel", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n1|Dora|8\n2|Dora|8", "B5 error: judge \"Dora\" is not on the panel (A, B, C)\nhint: another panel is given with --panel"},
+	{"long, a mark twice", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n1|A|7", "C5 error: figure 1 has a second mark from judge A, the first is in row 2"},
+	{"long, a mark missing", "figure|judge|mark\n1|A|8\n1|B|8\n1|C|8\n2|A|8\n2|C|8", "error: figure 2 has no mark from judge B"},
+	{"long, a judge without a mark", "figure|judge|mark\n1|A|8\n1|C|8", "error: judge B of the panel has no mark\nhint: where the sheet is not to hand: --panel \"A C missing B\""},
+	{"long, another figure, no judge, no mark", "figure|judge|mark\n9|A|8\n1||8\n1|B|\n1|A|8\n1|C|8", `A2 error: there is no figure 9: known-26 has 3 figures
+B3 error: an empty cell names no judge
+C4 error: no mark
+hint: type - for a mark that is not on the sheet`},
+	{"long, another flight", "flight|figure|judge|mark\nx|1|A|8\ny|1|A|8", "A1 error: the sheet has several flights: \"x\", \"y\"\nhint: the rows are chosen by --date, --pilot and --programme"},
+}
+
+func TestWhatIsSaid(t *testing.T) {
+	for _, c := range sheetCases {
+		t.Run(c.name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			o.Partial = true
+			o.Lines = o.Lines[:3:3]
+			if strings.Contains(c.sheet, "positioning") {
+				o.Lines = expected().Lines
+			}
+			assert.Equal(t, c.said, saidOf(sheetimport.Recognise(gridOf(c.sheet), o)))
+		})
+	}
+}
+
+// A contest flight has every figure and every weighted line.
+func TestLinesThatAreMissing(t *testing.T) {
+	o := expected("A", "B", "C")
+	r := sheetimport.Recognise(gridOf("fig|A|B|C\n1|8|8|8\n3|8|8|8"), o)
+	assert.Equal(t, "A B C\n1 8.0 8.0 8.0\n2\n3 8.0 8.0 8.0\npositioning", rowsOf(r, o))
+	assert.Equal(t, "error: figure 2 has no row\nerror: positioning has no row", saidOf(r))
+	o.Partial = true
+	r = sheetimport.Recognise(gridOf("fig|A|B|C\n1|8|8|8\n3|8|8|8\npos|8|8|8"), o)
+	assert.Equal(t, "A B C\n1 8.0 8.0 8.0\n2\n3 8.0 8.0 8.0\npositioning 8.0 8.0 8.0", rowsOf(r, o))
+	assert.Empty(t, saidOf(r))
+}
+
+func TestMergedCells(t *testing.T) {
+	o := expected("A", "B", "C")
+	g := gridOf("Tarn Valley\nfig|A|B|C\n1|8||8\n2|8|8|8\n\n3|8|8|8\npositioning|8|8|8")
+	g.Merged = []sheetimport.Area{{Left: 1, Top: 1, Right: 4, Bottom: 1}, {Left: 2, Top: 3, Right: 3, Bottom: 3}, {Left: 2, Top: 4, Right: 2, Bottom: 5}}
+	r := sheetimport.Recognise(g, o)
+	assert.Equal(t, "A B C\n1 8.0 ? 8.0\n2 8.0 8.0 8.0\n3 8.0 8.0 8.0\npositioning 8.0 8.0 8.0", rowsOf(r, o))
+	assert.Equal(t, "C3 error: part of the merged cells B3:C3: a mark belongs to one judge and one figure", saidOf(r))
+}
+
+// Several flights of one export: the flags' flight is taken.
+func TestOneFlightOfSeveral(t *testing.T) {
+	o := expected("A", "B", "C")
+	var b strings.Builder
+	b.WriteString("flight|figure|judge|mark\n")
+	for _, flight := range []string{"2026-04-17/ines/known", "2026-04-18/ines/known"} {
+		for _, line := range []string{"1", "2", "3", "positioning"} {
+			for i, judge := range []string{"A", "B", "C"} {
+				fmt.Fprintf(&b, "%s|%s|%s|%c\n", flight, line, judge, flight[9]+byte(i)-4)
+			}
+		}
+	}
+	r := sheetimport.Recognise(gridOf(b.String()), o)
+	assert.Equal(t, "A B C\n1 4.0 5.0 6.0\n2 4.0 5.0 6.0\n3 4.0 5.0 6.0\npositioning 4.0 5.0 6.0", rowsOf(r, o))
+	assert.Empty(t, saidOf(r))
+}
+
+func TestColumnsGiven(t *testing.T) {
+	const bare = "|weight|first|second|third|strip\n1|14|7.5|8|hz|x\n2|23|av|7|6.5\n3|9|8|8|-\npositioning|20|8|7.5|8"
+	const headed = "no.|weight|Judge C|Judge A|Judge B|Strip\n1|14|hz|7.5|8|C\n2|23|6.5|av|7\n3|9|-|8|8\npositioning|20|8|8|7.5"
+	const long = "n|who|given\n1|A|7.5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6.5\n3|A|8\n3|B|8\n3|C|-\npositioning|A|8\npositioning|B|7.5\npositioning|C|8"
+	const order = "note: no heading names the judges, so the columns are in the order of the panel: C A, D B, E C\n"
+	for _, c := range []struct{ name, sheet, columns, said string }{
+		{"letters", bare, "figure=A,judges=C-E", order + `note: not read: columns B "weight", F "strip"`},
+		{"letters one by one", bare, "figure=A,judges=C+D+E", order + `note: not read: columns B "weight", F "strip"`},
+		{"letters, the headings name the judges", headed, "figure=A,judges=C-E", `note: not read: columns B "weight", F "Strip"`},
+		{"headings", headed, "figure=no.,judges=Judge C-Judge B", `note: not read: columns B "weight", F "Strip"`},
+		{"no row above", strings.SplitN(bare, "\n", 2)[1], "figure=A,judges=C-E", strings.TrimSpace(order)},
+		{"long by letters", long, "figure=A,judge=B,mark=C", ""},
+		{"long by headings", long, "figure=n,judge=who,mark=given", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			var err error
+			o.Columns, err = sheetimport.ParseColumns(c.columns)
+			require.NoError(t, err)
+			r := sheetimport.Recognise(gridOf(c.sheet), o)
+			assert.Equal(t, whole, rowsOf(r, o))
+			assert.Equal(t, c.said, saidOf(r))
+		})
+	}
+}
+
+func TestColumnsThatDoNotFit(t *testing.T) {
+	const bare = "1|14|7.5|8|hz\n2|23|av|7|6.5"
+	for columns, said := range map[string]string{
+		"figure=A,judges=C-D":     "error: 2 columns of marks for a panel of 3 (A, B, C)",
+		"figure=A,judges=C-Z":     `error: no column "C-Z": it is neither a heading nor letters from A to E`,
+		"figure=Figur,judges=C-E": `error: no column "Figur": it is neither a heading nor letters from A to E`,
+		"figure=D,judges=A-C":     "error: column D has no figure of known-26",
+	} {
+		o := expected("A", "B", "C")
+		var err error
+		o.Columns, err = sheetimport.ParseColumns(columns)
+		require.NoError(t, err)
+		assert.Equal(t, said, saidOf(sheetimport.Recognise(gridOf(bare), o)), columns)
+	}
+	o := expected()
+	o.Columns, _ = sheetimport.ParseColumns("figure=A,judges=C-E")
+	assert.Equal(t, "error: no heading names the judges\nhint: name them with --panel, in the order of the columns", saidOf(sheetimport.Recognise(gridOf(bare), o)))
+}
+
+func TestParseColumns(t *testing.T) {
+	c, err := sheetimport.ParseColumns("figure=A, judges=C-E+G")
+	require.NoError(t, err)
+	assert.Equal(t, sheetimport.Columns{Figure: "A", Judges: []string{"C-E", "G"}}, c)
+	c, err = sheetimport.ParseColumns("")
+	require.NoError(t, err)
+	assert.False(t, c.Given())
+	for text, said := range map[string]string{
+		"A,C-E":                        `"A" is not NAME=COLUMN`,
+		"figure=":                      `"figure=" is not NAME=COLUMN`,
+		"figure=A,figure=B":            "figure is given twice",
+		"figure=A,name=B":              `"name" is none of figure, judges, judge, mark`,
+		"figure=A":                     "these columns are not enough, or too many",
+		"judges=C-E":                   "these columns are not enough, or too many",
+		"figure=A,judge=B":             "these columns are not enough, or too many",
+		"figure=A,judges=C-E,mark=F":   "these columns are not enough, or too many",
+		"figure=A,judges=C-E,judge=FG": "these columns are not enough, or too many",
+	} {
+		_, err := sheetimport.ParseColumns(text)
+		assert.ErrorContains(t, err, said, text)
+	}
+}
+
+func TestCellNames(t *testing.T) {
+	for n, name := range map[int]string{1: "A", 26: "Z", 27: "AA", 52: "AZ", 702: "ZZ", 703: "AAA", 16384: "XFD"} {
+		assert.Equal(t, name, sheetimport.ColumnName(n))
+		back, ok := sheetimport.ColumnNumber(name)
+		assert.True(t, ok)
+		assert.Equal(t, n, back)
+	}
+	for _, name := range []string{"", "a", "XFE", "ZZZZZZZZZZZZZZZZ", "A1", "Ä"} {
+		_, ok := sheetimport.ColumnNumber(name)
+		assert.False(t, ok, name)
+	}
+	assert.Equal(t, "B7", sheetimport.CellName(2, 7))
+}
+
+// Of very many problems a hundred are kept.
+func TestVeryManyProblems(t *testing.T) {
+	o := expected("A", "B", "C")
+	var b strings.Builder
+	b.WriteString("fig|A|B|C\n1|8|8|8\n")
+	for n := range 5000 {
+		b.WriteString("x" + strconv.Itoa(n) + "|8|8|8\n")
+	}
+	r := sheetimport.Recognise(gridOf(b.String()), o)
+	assert.Len(t, r.Problems, 100)
+	assert.Equal(t, 5000+3-100, r.More)
+}

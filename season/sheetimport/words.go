@@ -1,0 +1,159 @@
+package sheetimport
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"boxbook/scoring"
+)
+
+// The headings that are understood, in small letters and without points.
+var (
+	figureHeadings = []string{"figure", "figures", "fig", "figs", "figure no", "fig no", "figure number", "no", "nr", "number", "#"}
+	judgeHeadings  = []string{"judge", "judges", "judge name"}
+	markHeadings   = []string{"mark", "marks", "grade", "grades"}
+	kHeadings      = []string{"k", "k factor", "k-factor"}
+	flightHeadings = []string{"flight"}
+)
+
+// noJudge are headings of columns that hold numbers and are no judge's.
+var noJudge = []string{
+	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
+	"percent", "%", "rank", "place", "result", "used", "raw", "net", "penalty", "penalties", "missing", "pos", "page",
+	"date", "time", "pilot", "flight", "code", "codes", "catalogue", "element", "elements", "label", "kind", "group", "groups",
+	"note", "notes", "remark", "remarks", "comment", "comments", "void",
+}
+
+// totalWords begin rows that sum the marks up.
+var totalWords = []string{
+	"total", "totals", "sum", "sums", "subtotal", "mean", "average", "avg", "percent", "%", "points", "score", "raw", "net",
+	"penalty", "penalties", "rank", "place", "result", "k", "maximum", "max",
+}
+
+var (
+	positioningWords = []string{"positioning", "position", "pos"}
+	harmonyWords     = []string{"harmony", "harm"}
+)
+
+// folded is a heading as it is compared: small letters, no points, one space
+// between words.
+func folded(text string) string {
+	text = strings.Map(func(r rune) rune {
+		if r == '.' || r == ':' {
+			return ' '
+		}
+		return unicode.ToLower(r)
+	}, text)
+	return strings.Join(strings.Fields(text), " ")
+}
+
+// says reports whether a cell is one of these headings.
+func says(c Cell, headings []string) bool {
+	return c.Kind == Text && slices.Contains(headings, folded(c.Text))
+}
+
+// firstWord is the first of a cell's words, folded.
+func firstWord(c Cell) string {
+	word, _, _ := strings.Cut(folded(c.Text), " ")
+	return word
+}
+
+// lineOf reads a cell as the name of a line of the sheet: a figure's number
+// with or without a word before it, positioning or harmony. A Number that is
+// no whole one is none.
+func lineOf(c Cell) (Line, bool) {
+	if c.Kind != Text && c.Kind != Number {
+		return Line{}, false
+	}
+	text := strings.TrimSpace(strings.TrimPrefix(c.Text, "'"))
+	switch word := firstWord(Cell{Kind: Text, Text: text}); {
+	case slices.Contains(positioningWords, word):
+		return Line{Kind: scoring.Positioning}, true
+	case slices.Contains(harmonyWords, word):
+		return Line{Kind: scoring.Harmony}, true
+	}
+	text = strings.TrimSuffix(strings.TrimSuffix(text, ".0"), ".")
+	for _, word := range []string{"figure", "fig.", "fig", "#"} {
+		if rest, found := cutFold(text, word); found {
+			text = strings.TrimSpace(rest)
+			break
+		}
+	}
+	n, err := strconv.ParseUint(text, 10, 16)
+	return Line{Kind: scoring.Figure, Figure: int(n)}, err == nil && n > 0
+}
+
+// cutFold cuts a prefix off, whatever the case of its letters.
+func cutFold(text, prefix string) (string, bool) {
+	if len(text) < len(prefix) || !strings.EqualFold(text[:len(prefix)], prefix) {
+		return text, false
+	}
+	return text[len(prefix):], true
+}
+
+// judgeForms are the names that a heading or a cell may mean: itself, what
+// follows the word judge, and the seat J3 for the number 3.
+func judgeForms(text string) []string {
+	text = strings.TrimSpace(strings.TrimPrefix(text, "'"))
+	forms := []string{text}
+	if rest, found := cutFold(text, "judge"); found {
+		text = strings.Trim(rest, " .:#-")
+		forms = append(forms, text)
+	}
+	if isDigits(text) {
+		forms = append(forms, "J"+text)
+	}
+	return forms
+}
+
+// judgeNamed gives the name that a new judge gets, false where the text can
+// name nobody.
+func judgeNamed(text string) (string, bool) {
+	forms := judgeForms(text)
+	for _, form := range slices.Backward(forms) {
+		if isHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
+			return form, true
+		}
+	}
+	return "", false
+}
+
+// onPanel finds the judge of a panel that a text names: exactly, else but for
+// the case of letters where only one is meant.
+func onPanel(panel []string, text string) (string, bool) {
+	forms := judgeForms(text)
+	for _, form := range forms {
+		if slices.Contains(panel, form) {
+			return form, true
+		}
+	}
+	for _, form := range forms {
+		var found []string
+		for _, name := range panel {
+			if strings.EqualFold(name, form) {
+				found = append(found, name)
+			}
+		}
+		if len(found) == 1 {
+			return found[0], true
+		}
+	}
+	return "", false
+}
+
+// isHandle reports whether a text is a name in the ledger language: a letter,
+// then letters, digits, - or _.
+func isHandle(text string) bool {
+	for i, r := range text {
+		if !unicode.IsLetter(r) && (i == 0 || (!unicode.IsDigit(r) && r != '-' && r != '_')) {
+			return false
+		}
+	}
+	return text != ""
+}
+
+func isDigits(text string) bool {
+	return text != "" && strings.Trim(text, "0123456789") == ""
+}
