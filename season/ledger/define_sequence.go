@@ -313,11 +313,12 @@ func CheckFigure(text string) string {
 	w := r.words(r.files[0], 0)
 	line := bodyLine{words: w, key: w.next(), num: 1}
 	line.figure(1)
-	for _, d := range r.list {
-		if d.Hint != "" {
-			return d.Message + "; " + d.Hint
-		}
-		return d.Message
+	switch {
+	case len(r.list) == 0:
+		return ""
+	case r.list[0].Hint != "":
+		return r.list[0].Message + "; " + r.list[0].Hint
+	default:
+		return r.list[0].Message
 	}
-	return ""
 }

@@ -120,10 +120,10 @@ func ReadMarks(text string) (marks []scoring.Mark, remark, problem, hint string)
 	r := newReader(Options{})
 	r.addLine(text)
 	marks, _, remark, _ = r.words(r.files[0], 0).marks()
-	for _, d := range r.list {
-		return marks, remark, d.Message, d.Hint
+	if len(r.list) > 0 {
+		problem, hint = r.list[0].Message, r.list[0].Hint
 	}
-	return marks, remark, "", ""
+	return marks, remark, problem, hint
 }
 
 // addLine scans one line as a file of its own.

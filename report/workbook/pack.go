@@ -1,0 +1,142 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"slices"
+	"strconv"
+	"time"
+)
+
+// packer is the zip archive that a workbook is, with its parts in one order,
+// dated alike, and with the formulas' values put in: the library by itself
+// gives no two equal files, and marks a formula's number as a text.
+type packer struct {
+	out    io.Writer
+	values map[string]map[string]value // by part and cell
+	charts []chartValues
+	names  []string
+	parts  map[string]*bytes.Buffer
+}
+
+// packed is the date of every part: the first that a zip archive can state.
+var packed = time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC)
+
+func newPacker(out io.Writer, values map[string]map[string]value, charts []chartValues) *packer {
+	return &packer{out: out, values: values, charts: charts, parts: map[string]*bytes.Buffer{}}
+}
+
+// Create begins a part.
+func (p *packer) Create(name string) (io.Writer, error) {
+	p.names = append(p.names, name)
+	p.parts[name] = new(bytes.Buffer)
+	return p.parts[name], nil
+}
+
+// AddFS is not used by the library when it saves.
+func (p *packer) AddFS(fs.FS) error { return errors.New("a workbook holds no folders") }
+
+// Close writes all parts. The list of content types comes first, as other
+// programs have it.
+func (p *packer) Close() error {
+	slices.Sort(p.names)
+	archive := zip.NewWriter(p.out)
+	for _, name := range p.names {
+		data, err := p.finish(name, p.parts[name].Bytes())
+		if err != nil {
+			return err
+		}
+		part, err := archive.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: packed})
+		if err != nil {
+			return err
+		}
+		if _, err := part.Write(data); err != nil {
+			return err
+		}
+	}
+	return archive.Close()
+}
+
+// finish puts into a part what the library leaves out.
+func (p *packer) finish(name string, data []byte) ([]byte, error) {
+	if values := p.values[name]; values != nil {
+		// The library says that rows are filtered out, and none are.
+		data = bytes.Replace(data, []byte(` filterMode="true"`), nil, 1)
+		return putValues(name, data, values)
+	}
+	for i, chart := range p.charts {
+		if name == fmt.Sprintf("xl/charts/chart%d.xml", i+1) {
+			return chart.mend(name, data)
+		}
+	}
+	return data, nil
+}
+
+// formulaCell is a cell with a formula, as the library writes it: start and
+// end are its place, attributes come after its name and without the type.
+type formulaCell struct {
+	start, end                int
+	name, attributes, formula []byte
+}
+
+// The library marks every formula as one that gives a text.
+var cellStart, cellEnd, formulaEnd, textType = []byte(`<c r="`), []byte("</c>"), []byte("</f>"), []byte(` t="str"`)
+
+// nextFormula finds the next cell with a formula.
+func nextFormula(data []byte, from int) (formulaCell, bool) {
+	for {
+		i := bytes.Index(data[from:], cellStart)
+		if i < 0 {
+			return formulaCell{}, false
+		}
+		start := from + i
+		head, body, _ := bytes.Cut(data[start+len(cellStart):], []byte(">"))
+		from = start + len(cellStart) + len(head)
+		name, attributes, _ := bytes.Cut(head, []byte(`"`))
+		before, after, marked := bytes.Cut(attributes, textType)
+		formula, _, closed := bytes.Cut(body, formulaEnd)
+		end := bytes.Index(data[from:], cellEnd)
+		if marked && closed && end >= 0 && bytes.HasPrefix(formula, []byte("<f")) {
+			return formulaCell{start, from + end + len(cellEnd), name, slices.Concat(before, after), formula}, true
+		}
+	}
+}
+
+// putValues gives every formula of a sheet its value: a number without the
+// mark of a text, a text with it.
+func putValues(name string, data []byte, values map[string]value) ([]byte, error) {
+	var out bytes.Buffer
+	out.Grow(len(data) + 16*len(values))
+	done, count := 0, 0
+	for {
+		c, found := nextFormula(data, done)
+		if !found {
+			break
+		}
+		v, known := values[string(c.name)]
+		if !known {
+			return nil, fmt.Errorf("%s: formula without a value in %s", name, c.name)
+		}
+		kind, shown := textType, []byte(v.text)
+		if v.numeric {
+			kind, shown = nil, strconv.AppendFloat(nil, v.number, 'g', -1, 64)
+		}
+		out.Write(data[done:c.start])
+		fmt.Fprintf(&out, `<c r="%s"%s%s>%s</f><v>`, c.name, c.attributes, kind, c.formula)
+		if err := xml.EscapeText(&out, shown); err != nil {
+			return nil, err
+		}
+		out.WriteString("</v></c>")
+		done, count = c.end, count+1
+	}
+	if count != len(values) {
+		return nil, fmt.Errorf("%s: %d values without a formula", name, len(values)-count)
+	}
+	out.Write(data[done:])
+	return out.Bytes(), nil
+}

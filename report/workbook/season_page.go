@@ -1,0 +1,242 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+
+	"boxbook/season"
+)
+
+const seasonName = "Season"
+
+// Rows of the page: the facts and the chart stand between title and tables.
+const (
+	factsRow  = 4
+	tablesRow = 20
+)
+
+// seasonSheet is the page to read first: facts, the chart, the contests, the
+// flights that count.
+func seasonSheet(c *content) sheet {
+	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
+	entered := c.entered()
+	first := place("Contests", seasonName, tablesRow+1, len(c.season.Contests), contests)
+	second := place("Entered", seasonName, first.last()+3, len(entered), enteredColumns)
+	return sheet{
+		name: seasonName, tables: []placed{first, second}, frozenRows: 2, headRows: 2, lastColumn: len(seasonWidths),
+		fill: func(b *book) {
+			widths(b, contests)
+			b.heights(1, second.last()+1+len(seasonNotes), 1)
+			b.text(1, 1, c.title, look{bold: true, size: 18, align: "left"})
+			b.fail(b.file.SetRowHeight(b.sheet, 1, 28))
+			b.text(1, 2, c.subtitle(), look{grey: true, align: "left"})
+			fillFacts(b, factsRow, c.facts())
+			b.text(1, tablesRow, "Contests", look{bold: true, size: 13, align: "left"})
+			fillTable(b, first, contests, c.season.Contests)
+			b.text(1, second.head-1, "Flights that count", look{bold: true, size: 13, align: "left"})
+			fillTable(b, second, enteredColumns, entered)
+			dressDifference(b, second)
+			dressGaps(b, second)
+			b.chart(c, second, entered)
+			for i, note := range seasonNotes {
+				b.text(1, second.last()+2+i, note, lookNote)
+			}
+		},
+	}
+}
+
+var seasonNotes = []string{
+	"Percent is that of the record: the official total where one was typed, else the sum of the marks. Practice and void flights enter no figure on this page.",
+	"Every number leads back to the marks on the sheet Grades, or to a printed total on the sheet Flights. The sheet Rules explains the marks.",
+}
+
+// subtitle says whose flights these are, which, and as of when.
+func (c *content) subtitle() string {
+	words := c.period
+	if c.title != c.pilot.Name {
+		words = c.pilot.Name + ", " + words
+	}
+	for _, more := range []string{c.pilot.Club, c.pilot.Aircraft} {
+		if more != "" {
+			words += " · " + more
+		}
+	}
+	if c.asOf != 0 {
+		words += " · as of " + c.asOf.String()
+	}
+	return words
+}
+
+// entered lists the flights that enter the season's figures.
+func (c *content) entered() []flightRow {
+	var rows []flightRow
+	for _, f := range c.flights {
+		if f.line.Enters() {
+			rows = append(rows, f)
+		}
+	}
+	return rows
+}
+
+// seasonWidths are the widths of the page's columns, which its tables share.
+var seasonWidths = []float64{30, 12, 14, 12.5, 11, 9, 9.5, 7.5, 7.5, 12.5, 10.5, 10.5}
+
+// sized gives a table's columns the page's widths; those beyond are folded.
+func sized[R any](columns []column[R]) []column[R] {
+	columns = slices.Clone(columns)
+	for i := range columns {
+		if i < len(seasonWidths) {
+			columns[i].width = seasonWidths[i]
+			continue
+		}
+		columns[i].width, columns[i].folded = 11, true
+	}
+	return columns
+}
+
+// pageFact is a line of the page's facts.
+type pageFact struct {
+	label   string
+	depth   int // how far the label stands in, under the one it belongs to
+	formula string
+	value   value
+	look    look
+}
+
+// fillFacts writes the facts and gives each a formula over the sheet Flights.
+func fillFacts(b *book, row int, facts []pageFact) {
+	for i, f := range facts {
+		b.text(1, row+i, f.label, look{align: "left", indent: f.depth})
+		b.formula(2, row+i, b.expand(f.formula, placed{}, row+i), f.value, f.look)
+	}
+}
+
+// facts are the season in a few lines.
+func (c *content) facts() []pageFact {
+	number := look{format: "0", align: "left", bold: true}
+	percent := look{format: "0.00", align: "left", bold: true}
+	words := look{align: "left", bold: true}
+	count := func(label, what string) pageFact {
+		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, integer(c.countOf(what)), number}
+	}
+	compared := func(label, word string) pageFact {
+		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, integer(c.agreeing(word)), number}
+	}
+	official := `COUNTIFS({Flights.counts},"yes",{Flights.source},"official")`
+	agree, differ := compared("that agrees with the marks", "yes"), compared("that does not agree", "no")
+	best, worst := c.extreme(c.season.Best), c.extreme(c.season.Worst)
+	return []pageFact{
+		count("contest flights", countsYes),
+		{"with a percent", 1, `COUNT({Flights.entered})`, integer(len(c.entered())), number},
+		{"with an official total", 1, official, integer(c.officialTotals()), number},
+		agree,
+		differ,
+		{"that cannot be compared", 2, official + "-" + agree.formula + "-" + differ.formula, integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number},
+		count("practice flights", countsPractice),
+		count("void flights", countsVoid),
+		{"best, percent", 0, extremeFormula("MAX", ""), best.percent, percent},
+		{"best, flight", 0, extremeFormula("MAX", "flight"), best.flight, words},
+		{"best, contest", 0, extremeFormula("MAX", "contest"), best.contest, words},
+		{"worst, percent", 0, extremeFormula("MIN", ""), worst.percent, percent},
+		{"worst, flight", 0, extremeFormula("MIN", "flight"), worst.flight, words},
+		{"worst, contest", 0, extremeFormula("MIN", "contest"), worst.contest, words},
+	}
+}
+
+// extremeFormula finds the highest or the lowest percent that counts, or what
+// stands in another column beside it; of equals the first.
+func extremeFormula(function, key string) string {
+	found := function + "({Flights.entered})"
+	if key != "" {
+		found = "INDEX({Flights." + key + "},MATCH(" + found + `,{Flights.entered},0))&""`
+	}
+	return `IF(COUNT({Flights.entered})=0,"",` + found + ")"
+}
+
+// extremeFlight is the best or the worst flight in the page's words.
+type extremeFlight struct{ percent, flight, contest value }
+
+func (c *content) extreme(index int) extremeFlight {
+	if index < 0 {
+		return extremeFlight{}
+	}
+	line := c.season.Lines[index]
+	return extremeFlight{
+		exact(line.Record.Percent), text(line.Flight.Name), text(contestName(line.Flight.Contest)),
+	}
+}
+
+func (c *content) countOf(what string) int {
+	n := 0
+	for _, f := range c.flights {
+		if f.counts() == what {
+			n++
+		}
+	}
+	return n
+}
+
+func (c *content) officialTotals() int {
+	n := 0
+	for _, f := range c.flights {
+		if f.counts() == countsYes && f.line.Record.Source == season.Printed {
+			n++
+		}
+	}
+	return n
+}
+
+// dressGaps keeps the mark of a missing percent out of sight: a cell of the
+// chart has to hold it, a reader need not see it.
+func dressGaps(b *book, p placed) {
+	cell := fmt.Sprintf("%s%d", columnName(p.columns["percent"]), p.first())
+	b.conditional(p.area("percent", "percent"),
+		b.dressed("ISNA("+cell+")", &excelize.Style{Font: &excelize.Font{Color: tint}}))
+}
+
+// agreeing counts the flights whose official total agrees or does not; one
+// without marks, with a sheet missing, or out of another maximum, is neither.
+func (c *content) agreeing(word string) int {
+	n := 0
+	for _, f := range c.flights {
+		if f.counts() == countsYes && agrees(f).text == word {
+			n++
+		}
+	}
+	return n
+}
+
+// fromFlights looks a column of Flights up by the flight's name; text and
+// empty cells stay what they are.
+func fromFlights(key string) string {
+	cell := fmt.Sprintf("INDEX({Flights.%s},MATCH({key},{Flights.flight},0))", key)
+	return "IF(" + cell + `="","",` + cell + ")"
+}
+
+// enteredColumns stand under those of the contests: the widths are shared.
+var enteredColumns = []column[flightRow]{
+	{key: "contest", title: "contest", look: lookText.live(), formula: fromFlights("contest"), value: func(f flightRow) value {
+		return text(contestName(f.line.Flight.Contest))
+	}},
+	{key: "date", title: "date", look: lookDate.live(), formula: fromFlights("date"), value: func(f flightRow) value { return day(f.line.Flight.Date) }},
+	{key: "category", title: "category", look: lookText.live(), formula: fromFlights("category"), value: func(f flightRow) value { return text(f.line.Flight.Category) }},
+	{key: "programme", title: "programme", look: lookText.live(), formula: fromFlights("programme"), value: func(f flightRow) value { return text(string(f.line.Flight.Programme)) }},
+	{key: "points", title: "points", look: lookTwo.live(), formula: fromFlights("record-points"), value: func(f flightRow) value { return exact(f.line.Record.Points) }},
+	{key: "of-points", title: "out of", look: lookInteger.live(), formula: fromFlights("record-maximum"), value: func(f flightRow) value { return exact(f.line.Record.Maximum) }},
+	{
+		key: "percent", title: "percent", look: lookTwo.live().strong(),
+		// A flight that an edit leaves without a percent is a gap in the chart,
+		// where a text would be drawn as zero.
+		formula: `IF(INDEX({Flights.record},MATCH({key},{Flights.flight},0))="",NA(),INDEX({Flights.record},MATCH({key},{Flights.flight},0)))`,
+		value:   func(f flightRow) value { return exact(f.line.Record.Percent) },
+	},
+	{key: "place", title: "place", look: lookPlace.live(), formula: fromFlights("place"), value: func(f flightRow) value { return whole(f.line.Flight.Rank) }},
+	{key: "of", title: "of", look: lookPlace.live(), formula: fromFlights("of"), value: func(f flightRow) value { return whole(f.line.Flight.Of) }},
+	{key: "source", title: "record from", look: lookCentred.live(), formula: fromFlights("source"), value: func(f flightRow) value { return text(string(f.line.Record.Source)) }},
+	{key: "difference", title: "official less own", look: lookGap.live(), formula: fromFlights("difference"), value: difference},
+	{key: "own", title: "own percent", look: lookTwo.live(), formula: fromFlights("percent"), value: func(f flightRow) value { return exact(f.score.Percent) }},
+	{key: "agrees", title: "official agrees", look: lookText.working(), formula: fromFlights("agrees"), value: agrees},
+	{key: "key", title: "flight", look: lookText.working(), value: func(f flightRow) value { return text(f.line.Flight.Name) }},
+}

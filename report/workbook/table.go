@@ -1,0 +1,200 @@
+package workbook
+
+import (
+	"fmt"
+	"math/big"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"boxbook/season"
+)
+
+// value is what a cell holds, or what a formula comes to. The zero value is
+// nothing: an empty cell, or a formula's empty text.
+type value struct {
+	text    string
+	number  float64
+	numeric bool
+}
+
+func text(s string) value { return value{text: s} }
+
+func integer(n int) value { return value{number: float64(n), numeric: true} }
+
+// whole is an integer that is not known where it is 0.
+func whole(n int) value {
+	if n == 0 {
+		return value{}
+	}
+	return integer(n)
+}
+
+// exact is the float64 nearest to a rational, nothing for nil.
+func exact(r *big.Rat) value {
+	if r == nil {
+		return value{}
+	}
+	f, _ := r.Float64()
+	return value{number: f, numeric: true}
+}
+
+// day is a date as a number where spreadsheets can count it, else as text.
+func day(d season.Date) value {
+	if n, ok := serial(d); ok {
+		return integer(n)
+	}
+	return text(d.String())
+}
+
+// column is one column of a table of rows R. Cells are typed values, or
+// formulas where formula is set; value is then what the formula comes to.
+//
+// In a formula {key} is the cell of that column in the same row, {key:key} the
+// cells of the same row from one column to another, and {Table.key} the whole
+// column of a table anywhere in the workbook.
+type column[R any] struct {
+	key, title string
+	width      float64
+	look       look
+	folded     bool // a working column, folded away at the right
+	formula    string
+	value      func(R) value
+	// formulaOf stands for formula where rows differ; "" is a typed cell.
+	formulaOf func(R) string
+}
+
+// placed is a table's place on its sheet.
+type placed struct {
+	name    string
+	sheet   string
+	head    int // row of the headings, from 1
+	rows    int
+	columns map[string]int // by key, from 1
+}
+
+// first and last are the rows of the body; a table without rows has one empty
+// row, so that formulas over it have something to look at.
+func (p placed) first() int { return p.head + 1 }
+func (p placed) last() int  { return p.head + max(p.rows, 1) }
+
+// place lays a table out from column A.
+func place[R any](name, sheet string, head, rows int, columns []column[R]) placed {
+	p := placed{name: name, sheet: sheet, head: head, rows: rows, columns: map[string]int{}}
+	for i, c := range columns {
+		p.columns[c.key] = i + 1
+	}
+	return p
+}
+
+// span is the body of one or more columns, such as $A$2:$C$9.
+func (p placed) span(from, to string) string {
+	return fmt.Sprintf("$%s$%d:$%s$%d", columnName(p.columns[from]), p.first(), columnName(p.columns[to]), p.last())
+}
+
+// area is the body of one or more columns without dollars, such as A2:C9.
+func (p placed) area(from, to string) string { return strings.ReplaceAll(p.span(from, to), "$", "") }
+
+var reference = regexp.MustCompile(`\{(?:([A-Z][A-Za-z]*)\.)?([a-z0-9-]+)(?::([a-z0-9-]+))?\}`)
+
+// expand puts cells in the place of a formula's references, as seen from one
+// row of a table.
+func (b *book) expand(formula string, from placed, row int) string {
+	full := reference.ReplaceAllStringFunc(formula, func(ref string) string {
+		parts := reference.FindStringSubmatch(ref)
+		table, key, to := parts[1], parts[2], parts[3]
+		if to == "" {
+			to = key
+		}
+		target := from
+		if table != "" {
+			target = b.tables[table]
+		}
+		if target.columns[key] == 0 || target.columns[to] == 0 {
+			b.fail(fmt.Errorf("formula %s names no column: %s", formula, ref))
+			return ref
+		}
+		if table != "" {
+			return target.sheet + "!" + target.span(key, to)
+		}
+		cell := fmt.Sprintf("%s%d", columnName(target.columns[key]), row)
+		if to != key {
+			cell += fmt.Sprintf(":%s%d", columnName(target.columns[to]), row)
+		}
+		return cell
+	})
+	return strings.ReplaceAll(full, brace, "{")
+}
+
+// fillTable writes a table: headings, cells, looks, and rows as high as their
+// longest text needs.
+func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
+	lines := 1
+	for i, c := range columns {
+		b.text(i+1, p.head, c.title, c.look.heading())
+		lines = max(lines, c.lines(c.title, true))
+	}
+	b.heights(p.head, p.head, lines)
+	if len(rows) == 0 {
+		b.text(1, p.first(), "none", lookNote)
+	}
+	for n, r := range rows {
+		row := p.first() + n
+		lines := 1
+		for i, c := range columns {
+			lines = max(lines, c.lines(c.value(r).text, c.look.wrap))
+			formula := c.formula
+			if c.formulaOf != nil {
+				formula = c.formulaOf(r)
+			}
+			if formula == "" {
+				b.put(i+1, row, c.value(r), c.look)
+				continue
+			}
+			b.formula(i+1, row, b.expand(formula, p, row), c.value(r), c.look)
+		}
+		b.heights(row, row, lines)
+	}
+}
+
+// lines is how many lines a text takes in the column, a character a unit of
+// width: words move to the next line whole, those wider than the column go on.
+func (c column[R]) lines(text string, wrapped bool) int {
+	if !wrapped || c.folded {
+		return 1
+	}
+	lines, used := 1, 0.0
+	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' }) {
+		size := float64(utf8.RuneCountInString(word))
+		if used > 0 && used+size > c.width-float64(c.look.indent) {
+			lines, used = lines+1, 0
+		}
+		used += size + 1
+		for used > c.width+1 {
+			lines, used = lines+1, used-c.width
+		}
+	}
+	return lines
+}
+
+// lineHeight is the height of a row of one line, in points.
+const lineHeight = 15
+
+// heights makes rows so many lines high.
+func (b *book) heights(from, to, lines int) {
+	for row := from; row <= to; row++ {
+		b.fail(b.file.SetRowHeight(b.sheet, row, min(lineHeight*float64(lines), 400)))
+	}
+}
+
+// widths sets the columns of a sheet and folds the working ones away.
+func widths[R any](b *book, columns []column[R]) {
+	for i, c := range columns {
+		name := columnName(i + 1)
+		b.fail(b.file.SetColWidth(b.sheet, name, name, c.width))
+		if c.folded {
+			b.fail(b.file.SetColOutlineLevel(b.sheet, name, 1))
+			b.fail(b.file.SetColVisible(b.sheet, name, false))
+		}
+	}
+}

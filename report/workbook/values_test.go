@@ -1,0 +1,256 @@
+package workbook
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// requireSame holds formulas' stored values to what the library's own
+// calculation makes of them.
+func requireSame(t testing.TB, book opened, sheet string, cells ...string) {
+	t.Helper()
+	c := newCalculator(t, book)
+	for _, cell := range cells {
+		if c.can(sheet, cell) {
+			c.requireValue(sheet, cell, book.stored(sheet, cell))
+		}
+	}
+}
+
+// A calculation by another hand leaves every stored value as it is.
+func TestStoredIsWhatFormulasGive(t *testing.T) {
+	for _, w := range everyWorkbook {
+		t.Run(w.path+" "+w.pilot, func(t *testing.T) {
+			t.Parallel()
+			book := workbookOf(t, load(t, w.path), w.pilot)
+			c := newCalculator(t, book)
+			calculated, left := 0, 0
+			for sheet, cells := range c.order {
+				for _, cell := range cells {
+					if !c.can(sheet, cell) {
+						left++
+						continue
+					}
+					c.requireValue(sheet, cell, book.stored(sheet, cell))
+					calculated++
+				}
+			}
+			require.Greater(t, calculated, 10*left)
+		})
+	}
+}
+
+// Every row of Grades stores what package scoring gives.
+func TestGradesAreScorings(t *testing.T) {
+	for _, w := range everyWorkbook {
+		l := load(t, w.path)
+		book := workbookOf(t, l, w.pilot)
+		row := 2
+		for _, f := range l.Select(of(t, l, w.pilot)) {
+			if f.Void != nil || !f.HasMarks() {
+				continue
+			}
+			sheet, score := f.Sheet(), f.Score()
+			for i, line := range score.Lines {
+				where := f.Name + " row " + strconv.Itoa(i+1)
+				require.Equal(t, f.Name, book.under("Grades", "flight", row))
+				require.Equal(t, strconv.Itoa(sheet.Lines[i].K), book.under("Grades", "K", row), where)
+				requireNumber(t, line.Mean, book.under("Grades", "mean", row), where)
+				requireNumber(t, line.Points, book.under("Grades", "points", row), where)
+				requireNumber(t, line.Lost, book.under("Grades", "lost", row), where)
+				require.Equal(t, string(line.Ruling), book.under("Grades", "ruling", row), where)
+				requireMarks(t, book, row, sheet.Lines[i].Marks)
+				row++
+			}
+		}
+		require.Empty(t, book.under("Grades", "points", row))
+		if w.path != tourLedger {
+			require.Greater(t, row, 10)
+		}
+	}
+}
+
+// requireMarks compares a row's seats with the ledger's marks; those that the
+// panel lacks are empty.
+func requireMarks(t *testing.T, book opened, row int, marks []scoring.Mark) {
+	t.Helper()
+	first := book.column("Grades", 1, "Judge 1")
+	last := book.column("Grades", 1, "resolve")
+	for c := first; c < last; c++ {
+		got := book.stored("Grades", columnName(c)+strconv.Itoa(row))
+		if c-first >= len(marks) {
+			require.Empty(t, got)
+			continue
+		}
+		m := marks[c-first]
+		if m.Kind != scoring.Grade {
+			require.Equal(t, m.String(), got)
+			continue
+		}
+		value, err := strconv.ParseFloat(got, 64)
+		require.NoError(t, err)
+		require.Equal(t, float64(m.Half)/2, value)
+	}
+}
+
+// Every row of Flights stores what packages season and scoring give.
+func TestFlightsAreSeasons(t *testing.T) {
+	for _, w := range everyWorkbook {
+		l := load(t, w.path)
+		book := workbookOf(t, l, w.pilot)
+		answer := l.SeasonOf(of(t, l, w.pilot))
+		require.NotEmpty(t, answer.Lines)
+		for i, line := range answer.Lines {
+			row, f := i+2, line.Flight
+			score := f.Score()
+			if f.Void != nil {
+				score = scoring.Score{}
+			}
+			require.Equal(t, f.Name, book.under("Flights", "flight", row))
+			requireNumber(t, score.Raw, book.under("Flights", "raw", row), f.Name)
+			requireNumber(t, score.Points, book.under("Flights", "points", row), f.Name)
+			requireNumber(t, score.Percent, book.under("Flights", "percent", row), f.Name)
+			requireNumber(t, line.Record.Percent, book.under("Flights", "record percent", row), f.Name)
+			requireNumber(t, line.Record.Points, book.under("Flights", "record points", row), f.Name)
+			requireNumber(t, line.Record.Maximum, book.under("Flights", "record maximum", row), f.Name)
+			require.Equal(t, string(line.Record.Source), book.under("Flights", "record from", row), f.Name)
+			if f.Official != nil && f.Void == nil {
+				requireNumber(t, f.Official.Percent(), book.under("Flights", "official percent", row), f.Name)
+			}
+		}
+	}
+}
+
+// A void flight is listed with its reason and has no rows of marks; an
+// undecided one has no points, and says why.
+func TestVoidAndUndecided(t *testing.T) {
+	book := workbookOf(t, load(t, seasonLedger), "tobias")
+	row := book.rowOf("Flights", "flight", "2026-06-07/tobias/free")
+	require.Equal(t, "void", book.under("Flights", "counts", row))
+	require.Equal(t, "void: cloud on the forty-five, called down after figure 7", book.under("Flights", "remark", row))
+	require.Empty(t, book.under("Flights", "record percent", row))
+	require.Equal(t, "0", book.under("Flights", "rows", row))
+
+	book = workbookOf(t, load(t, checkLedger), "checker")
+	row = book.rowOf("Flights", "flight", "2026-03-07/checker/known")
+	require.Equal(t, "undecided rows: 1", book.under("Flights", "remark", row))
+	for _, title := range []string{"raw", "points", "percent", "record percent", "record from"} {
+		require.Empty(t, book.under("Flights", title, row), title)
+	}
+	require.Equal(t, "undecided", book.under("Grades", "ruling", book.rowOf("Grades", "flight", "2026-03-07/checker/known")))
+}
+
+// Check values of the trade's arithmetic: derived from the stated rules.
+func TestCheckValues(t *testing.T) {
+	book := workbookOf(t, load(t, checkLedger), "checker")
+	for flight, want := range map[string]string{
+		"2026-03-01": "721.33", "2026-03-02": "691.33", "2026-03-03": "598.08", "2026-03-04": "721.93", "2026-03-05": "724.33",
+		"2026-03-08": "0.00", "2026-03-09": "75.00", "2026-03-10": "37.50", "2026-03-11": "46.67", "2026-03-12": "540.49",
+		"2026-03-13": "539.15",
+	} {
+		row := book.rowOf("Flights", "flight", flight+"/checker/known")
+		value, err := strconv.ParseFloat(book.under("Flights", "points", row), 64)
+		require.NoError(t, err)
+		require.Equal(t, want, strconv.FormatFloat(value, 'f', 2, 64), flight)
+	}
+	// An official 540.5 agrees with 540.4917, 540.4 does not (derived).
+	for flight, want := range map[string]string{"2026-03-14": "yes", "2026-03-15": "no", "2026-03-12": "yes", "2026-03-06": "no", "2026-03-01": ""} {
+		row := book.rowOf("Flights", "flight", flight+"/checker/known")
+		require.Equal(t, want, book.under("Flights", "official agrees", row), flight)
+	}
+	// Published: German Aero Club, performance badge for glider aerobatics:
+	// K 185 in all, so 1850 is the maximum; the points are derived.
+	book = workbookOf(t, load(t, gliderLedger), "mara")
+	require.Equal(t, "1850", book.under("Flights", "max.", 2))
+	require.Equal(t, "1292.5", book.under("Flights", "points", 2))
+}
+
+// The season's page tells what SeasonOf tells.
+func TestSeasonPage(t *testing.T) {
+	l := load(t, seasonLedger)
+	answer := l.SeasonOf(of(t, l, "ines"))
+	book := workbookOf(t, l, "ines")
+	facts := map[string]string{}
+	for row := factsRow; book.stored("Season", "A"+strconv.Itoa(row)) != ""; row++ {
+		facts[book.stored("Season", "A"+strconv.Itoa(row))] = book.stored("Season", "B"+strconv.Itoa(row))
+	}
+	require.Equal(t, "8", facts["contest flights"])
+	require.Equal(t, "7", facts["with an official total"])
+	require.Equal(t, "6", facts["that agrees with the marks"])
+	require.Equal(t, "0", facts["that does not agree"])
+	require.Equal(t, "1", facts["that cannot be compared"], "a sheet is missing")
+	require.Equal(t, answer.Lines[answer.Best].Flight.Name, facts["best, flight"])
+	require.Equal(t, answer.Lines[answer.Worst].Flight.Name, facts["worst, flight"])
+	requireNumber(t, answer.Lines[answer.Best].Record.Percent, facts["best, percent"])
+	requireNumber(t, answer.Lines[answer.Worst].Record.Percent, facts["worst, percent"])
+
+	head := tablesRow + 1
+	at := func(title string, row int) string {
+		return book.stored("Season", columnName(book.column("Season", head, title))+strconv.Itoa(row))
+	}
+	for i, c := range answer.Contests {
+		row := head + 1 + i
+		require.Equal(t, c.Contest.Name, at("contest", row))
+		if c.Result.Source == season.Printed {
+			requireNumber(t, c.Result.Points, at("printed result", row))
+			requireNumber(t, c.Result.Percent, at("percent", row))
+		}
+		requireNumber(t, c.Sum.Points, at("sum of flights", row))
+		requireNumber(t, c.Sum.Percent, at("percent of the sum", row))
+	}
+}
+
+var formulaType = regexp.MustCompile(`<c r="[A-Z]+[0-9]+"[^>]*>(?:<f>[^<]*</f>)<v>([^<]*)</v></c>`)
+
+// A number that a formula gives is stored as one: without the mark of a text.
+func TestNumbersAreStoredAsNumbers(t *testing.T) {
+	l := load(t, seasonLedger)
+	raw := written(t, l, of(t, l, "ines"), Options{})
+	numbers := 0
+	for i := range 4 {
+		for _, m := range formulaType.FindAllStringSubmatch(part(t, raw, "xl/worksheets/sheet"+strconv.Itoa(i+1)+".xml"), -1) {
+			if strings.Contains(m[0], ` t="str"`) {
+				_, err := strconv.ParseFloat(m[1], 64)
+				require.Error(t, err, m[0])
+				continue
+			}
+			_, err := strconv.ParseFloat(m[1], 64)
+			require.NoError(t, err, m[0])
+			numbers++
+		}
+	}
+	require.Greater(t, numbers, 1000)
+}
+
+// The chart draws the cells of the season's page, dates as numbers, with the
+// values stored beside.
+func TestChart(t *testing.T) {
+	l := load(t, seasonLedger)
+	raw := written(t, l, of(t, l, "ines"), Options{})
+	chart := part(t, raw, "xl/charts/chart1.xml")
+	require.Contains(t, chart, `<xVal><numRef><f>Season!$B$`)
+	require.NotContains(t, chart, "strCache")
+	require.Equal(t, 2, strings.Count(chart, `<ptCount val="8">`))
+	require.Contains(t, chart, `<min val="60">`)
+	require.Contains(t, chart, "season 2026")
+	_, err := chartValues{}.mend("chart", []byte("<chartSpace></chartSpace>"))
+	require.ErrorContains(t, err, "nothing to correct")
+}
+
+func TestValuesAndFormulasBelongTogether(t *testing.T) {
+	xml := `<c r="A1" s="1" t="str"><f>1+1</f><v></v></c><c r="B1" t="str"><f>"a"</f></c>`
+	out, err := putValues("part", []byte(xml), map[string]value{"A1": integer(2), "B1": text("<a>")})
+	require.NoError(t, err)
+	require.Equal(t, `<c r="A1" s="1"><f>1+1</f><v>2</v></c><c r="B1" t="str"><f>"a"</f><v>&lt;a&gt;</v></c>`, string(out))
+	_, err = putValues("part", []byte(xml), map[string]value{"A1": integer(2)})
+	require.ErrorContains(t, err, "formula without a value in B1")
+	_, err = putValues("part", []byte(xml), map[string]value{"A1": {}, "B1": {}, "C1": {}})
+	require.ErrorContains(t, err, "1 values without a formula")
+}

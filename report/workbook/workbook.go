@@ -1,0 +1,175 @@
+// Package workbook writes the coach's workbook: a spreadsheet in which every
+// mean, points, lost and percent is a formula that leads back to the marks, so
+// that a coach can change a grade, type HZ or AV, and see what follows. It is
+// the only package that knows the spreadsheet library.
+//
+// Formulas use only functions that every spreadsheet program has had since
+// 2010; there are no macros, no links to other files and nothing volatile.
+// Beside each formula stands its value as packages season and scoring give it,
+// so that a reader that does not calculate shows the same numbers.
+package workbook
+
+import (
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"boxbook/season"
+)
+
+// Options say what a workbook states besides the ledger's own facts.
+type Options struct {
+	// AsOf stands for today: it is printed, and it dates the document. Where it
+	// is zero the ledger's own AsOf is taken.
+	AsOf season.Date
+	// Title heads the workbook; the pilot's name where it is empty.
+	Title string
+	// Version is the program's, for the foot of the page; it may be empty.
+	Version string
+}
+
+// ErrNoPilot says that a selection names no pilot.
+var ErrNoPilot = errors.New("a workbook is of one pilot, and none is chosen")
+
+// Write writes the workbook of the selected flights as an xlsx file. The
+// selection names a pilot, and usually one season. The same ledger, selection
+// and options give the same bytes. Nothing is written to w when it fails
+// before the end.
+func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
+	if s.Pilot == nil {
+		return ErrNoPilot
+	}
+	if o.AsOf == 0 {
+		o.AsOf = l.AsOf
+	}
+	c := newContent(l, s, o)
+	b := newBook()
+	defer b.file.Close()
+	sheets := []sheet{seasonSheet(c), flightsSheet(c), gradesSheet(c), rulesSheet(c)}
+	for _, sh := range sheets {
+		b.add(sh)
+	}
+	for _, sh := range sheets {
+		b.sheet = sh.name
+		sh.fill(b)
+		b.page(sh, c)
+	}
+	b.properties(c)
+	return b.write(w)
+}
+
+// sheet is one page of the workbook. Tables are laid out before anything is
+// written, so that a formula of any sheet can name the columns of every other.
+type sheet struct {
+	name   string
+	tables []placed
+	// frozenRows and frozenColumns stay in sight.
+	frozenRows, frozenColumns int
+	// headRows are repeated on every printed page, from the first on.
+	headRows int
+	// lastColumn is the last printed one, counted from 1.
+	lastColumn int
+	// legend stands in the foot of every printed page.
+	legend string
+	fill   func(b *book)
+}
+
+// content is what the sheets show.
+type content struct {
+	options season.Selection
+	asOf    season.Date
+	version string
+	title   string
+	period  string
+	pilot   *season.Pilot
+	flights []flightRow
+	grades  []gradeRow
+	seats   int // the widest panel, 1 at least
+	styles  styleList
+	season  season.Flights
+	contest map[*season.Contest]string // what a contest is called in formulas
+}
+
+func newContent(l *season.Ledger, s season.Selection, o Options) *content {
+	c := &content{
+		options: s, asOf: o.AsOf, version: o.Version, title: o.Title, pilot: s.Pilot, period: periodOf(s),
+		season: l.SeasonOf(s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
+	}
+	if c.title == "" {
+		c.title = s.Pilot.Name
+	}
+	for _, line := range c.season.Lines {
+		row := newFlightRow(c, line)
+		c.flights = append(c.flights, row)
+		c.grades = append(c.grades, gradeRows(row)...)
+	}
+	for _, g := range c.grades {
+		c.seats = max(c.seats, len(g.line.Marks))
+	}
+	return c
+}
+
+// periodOf says in words which flights were chosen.
+func periodOf(s season.Selection) string {
+	words := []string{"all seasons"}
+	if s.Season != 0 {
+		words[0] = "season " + strconv.Itoa(s.Season)
+	}
+	if s.Since != 0 {
+		words = append(words, "since "+s.Since.String())
+	}
+	if s.Until != 0 {
+		words = append(words, "until "+s.Until.String())
+	}
+	if s.Category != "" {
+		words = append(words, s.Category)
+	}
+	if s.Contest != nil {
+		words = append(words, s.Contest.Name)
+	}
+	return strings.Join(words, ", ")
+}
+
+// contestKeys gives every contest a name of its own that no formula can take
+// for a number, a date or a pattern: its first day and its handle.
+func contestKeys(l *season.Ledger) map[*season.Contest]string {
+	taken := namesTaken{}
+	keys := map[*season.Contest]string{}
+	for _, c := range l.Contests {
+		keys[c] = taken.add(c.First.String() + "/" + c.Handle)
+	}
+	return keys
+}
+
+// namesTaken keeps names apart as formulas compare them: without regard to
+// capitals.
+type namesTaken map[string]bool
+
+// add gives the name, or the name with a number where it is taken.
+func (t namesTaken) add(name string) string {
+	free := name
+	for n := 2; t[strings.ToLower(free)]; n++ {
+		free = name + " (" + strconv.Itoa(n) + ")"
+	}
+	t[strings.ToLower(free)] = true
+	return free
+}
+
+// epoch is 1970-01-01 as a spreadsheet counts days.
+const epoch = 25569
+
+// serial is a date as a spreadsheet counts it: days.
+// Dates before March 1900 have none that every program agrees on.
+func serial(d season.Date) (int, bool) {
+	n := int(d) + epoch
+	return n, n > 60
+}
+
+// columnName gives the letters of a column counted from 1.
+func columnName(column int) string {
+	name, _ := excelize.ColumnNumberToName(column) // fails only beyond 16384 columns
+	return name
+}

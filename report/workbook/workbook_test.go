@@ -1,0 +1,246 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"io"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
+
+	"boxbook/season"
+)
+
+// everyWorkbook names ledgers and pilots whose workbooks the general tests go
+// through.
+var everyWorkbook = []struct{ path, pilot string }{
+	{demoLedger, "ines"},
+	{seasonLedger, "ines"},
+	{seasonLedger, "tobias"},
+	{seasonLedger, "yuki"},
+	{checkLedger, "checker"},
+	{gliderLedger, "mara"},
+	{tourLedger, "ines"},
+	{tourLedger, "tobias"},
+	{tourLedger, "yuki"},
+}
+
+func TestSheetsInOrder(t *testing.T) {
+	book := workbookOf(t, load(t, seasonLedger), "ines")
+	require.Equal(t, []string{"Season", "Flights", "Grades", "Rules"}, book.GetSheetList())
+}
+
+// Two readings of one ledger give the same bytes; another day gives others.
+func TestSameBytes(t *testing.T) {
+	for _, w := range everyWorkbook {
+		first, second := load(t, w.path), load(t, w.path)
+		a := written(t, first, of(t, first, w.pilot), Options{})
+		require.True(t, bytes.Equal(a, written(t, second, of(t, second, w.pilot), Options{})), w)
+		other := written(t, first, of(t, first, w.pilot), Options{AsOf: first.AsOf + 1})
+		require.False(t, bytes.Equal(a, other))
+	}
+}
+
+// Every part has one fixed date, and they stand in one order.
+func TestPartsAreSorted(t *testing.T) {
+	l := load(t, seasonLedger)
+	raw := written(t, l, of(t, l, "ines"), Options{})
+	archive, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	require.NoError(t, err)
+	var names []string
+	for _, f := range archive.File {
+		names = append(names, f.Name)
+		require.True(t, f.Modified.Equal(packed), f.Name)
+	}
+	require.True(t, slices.IsSorted(names))
+	require.Equal(t, "[Content_Types].xml", names[0])
+}
+
+func TestEverySheetIsFrozenAndPrints(t *testing.T) {
+	l := load(t, seasonLedger)
+	raw := written(t, l, of(t, l, "ines"), Options{Version: "1.2"})
+	book := open(t, raw)
+	for i, sheet := range book.GetSheetList() {
+		panes, err := book.GetPanes(sheet)
+		require.NoError(t, err)
+		require.True(t, panes.Freeze, sheet)
+		require.Positive(t, panes.YSplit, sheet)
+		layout, err := book.GetPageLayout(sheet)
+		require.NoError(t, err)
+		require.Equal(t, 9, *layout.Size, "A4")
+		require.Equal(t, "landscape", *layout.Orientation)
+		require.Equal(t, 1, *layout.FitToWidth)
+		head, err := book.GetHeaderFooter(sheet)
+		require.NoError(t, err)
+		require.Equal(t, "&L&BInes Halloran&B, season 2026&R"+sheet, head.OddHeader)
+		require.Contains(t, head.OddFooter, "&Lboxbook 1.2, as of 2026-11-25")
+		require.Contains(t, head.OddFooter, "&RPage &P of &N")
+		xml := part(t, raw, "xl/worksheets/sheet"+string(rune('1'+i))+".xml")
+		require.Contains(t, xml, `<pageSetUpPr fitToPage="true">`)
+		require.NotContains(t, xml, "filterMode")
+	}
+	for _, sheet := range []string{"Flights", "Grades"} {
+		require.Contains(t, part(t, raw, "xl/workbook.xml"), "&#39;"+sheet+"&#39;!$A$1:")
+	}
+}
+
+// functions are those that spreadsheet programs have had since 2010, none of
+// them volatile (such as NOW, RAND, OFFSET, INDIRECT).
+var functions = []string{
+	"ABS", "AND", "COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "IF", "INDEX", "ISNUMBER", "MATCH", "MAX", "MIN", "MOD",
+	"N", "NA", "NOT", "OR", "ROUND", "SUM", "SUMIFS", "SUMPRODUCT",
+}
+
+var function = regexp.MustCompile(`([A-Za-z_.]+)\(`)
+
+func TestFormulasUseOldFunctionsAlone(t *testing.T) {
+	quotedText := regexp.MustCompile(`"(?:[^"]|"")*"`)
+	for _, w := range everyWorkbook {
+		book := workbookOf(t, load(t, w.path), w.pilot)
+		count := 0
+		for sheet, cells := range book.formulas() {
+			for _, cell := range cells {
+				formula, _ := book.GetCellFormula(sheet, cell)
+				count++
+				bare := quotedText.ReplaceAllString(formula, "")
+				require.NotContains(t, bare, "[", "no other file: %s", formula)
+				require.NotContains(t, bare, "{", "every reference is put in: %s", formula)
+				require.Less(t, len(formula), 8192)
+				for _, m := range function.FindAllStringSubmatch(bare, -1) {
+					require.Contains(t, functions, m[1], "%s!%s %s", sheet, cell, formula)
+				}
+			}
+		}
+		require.Greater(t, count, 100, w)
+	}
+}
+
+func TestNothingBesideTheSheets(t *testing.T) {
+	l := load(t, seasonLedger)
+	raw := written(t, l, of(t, l, "ines"), Options{})
+	archive, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
+	require.NoError(t, err)
+	for _, f := range archive.File {
+		lower := strings.ToLower(f.Name)
+		for _, unwanted := range []string{"vba", "external", "calcchain", ".bin"} {
+			require.NotContains(t, lower, unwanted)
+		}
+	}
+	require.NotContains(t, part(t, raw, "[Content_Types].xml"), "macroEnabled.main")
+}
+
+func TestPropertiesAreDatedAsOf(t *testing.T) {
+	l := load(t, seasonLedger)
+	day, _ := season.ParseDate("2026-10-01")
+	book := open(t, written(t, l, of(t, l, "ines"), Options{AsOf: day, Version: "1.2"}))
+	props, err := book.GetDocProps()
+	require.NoError(t, err)
+	assert.Equal(t, "Ines Halloran, season 2026", props.Title)
+	assert.Equal(t, "2026-10-01T00:00:00Z", props.Created)
+	assert.Equal(t, "2026-10-01T00:00:00Z", props.Modified)
+	assert.Equal(t, "boxbook 1.2", props.Creator)
+	assert.Contains(t, book.stored("Season", "A2"), "as of 2026-10-01")
+}
+
+func TestNoPilot(t *testing.T) {
+	var b bytes.Buffer
+	require.ErrorIs(t, Write(&b, load(t, seasonLedger), season.Selection{}, Options{}), ErrNoPilot)
+	require.Zero(t, b.Len())
+}
+
+// A season without flights is a workbook that says so.
+func TestEmptySeason(t *testing.T) {
+	l := load(t, seasonLedger)
+	s := of(t, l, "ines")
+	s.Season = 1999
+	book := open(t, written(t, l, s, Options{}))
+	require.Equal(t, "none", book.stored("Grades", "A2"))
+	require.Equal(t, "0", book.stored("Season", "B4"))
+	require.Contains(t, book.stored("Season", "F4"), "no chart")
+	for sheet, cells := range book.formulas() {
+		requireSame(t, book, sheet, cells...)
+	}
+}
+
+type failing struct{}
+
+func (failing) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
+
+func TestWriterThatFails(t *testing.T) {
+	l := load(t, seasonLedger)
+	require.ErrorIs(t, Write(failing{}, l, of(t, l, "ines"), Options{}), io.ErrClosedPipe)
+}
+
+// What a person typed never becomes a formula, nor a code of a printed header,
+// nor a reference inside a formula.
+func TestHostileNames(t *testing.T) {
+	text := strings.NewReplacer(
+		`name      "Ines Halloran"`, `name      "=1+1 & Co"`,
+		`name      "Harbour Cup"`, `name      "+SUM(A1)"`,
+		`name      "Longmere Spring"`, `name      "@home"`,
+		`"one and a quarter spin"`, `"-spin {mean}"`,
+		`"climbed again after the humpty"`, `"=a \"quoted\" {points} text"`,
+	).Replace(read(t, seasonLedger))
+	l := parse(t, text)
+	raw := written(t, l, of(t, l, "ines"), Options{})
+	book := open(t, raw)
+	head, err := book.GetHeaderFooter("Season")
+	require.NoError(t, err)
+	require.Contains(t, head.OddHeader, "&L&B=1+1 && Co&B,")
+	for sheet, cells := range map[string]map[string]string{
+		"Season":  {"A1": "=1+1 & Co"},
+		"Flights": {"B2": "@home", "B7": "+SUM(A1)"},
+		"Grades":  {"E2": "-spin {mean}"},
+	} {
+		for cell, want := range cells {
+			formula, _ := book.GetCellFormula(sheet, cell)
+			require.Empty(t, formula)
+			kind, _ := book.GetCellType(sheet, cell)
+			require.Equal(t, excelize.CellTypeSharedString, kind)
+			require.Equal(t, want, book.stored(sheet, cell))
+		}
+	}
+	require.Equal(t, `interruption 30 (=a "quoted" {points} text)`, book.under("Flights", "remark", 4))
+	requireSame(t, book, "Flights", book.cell("Flights", "remark", 4))
+}
+
+func TestNamesAreKeptApart(t *testing.T) {
+	taken := namesTaken{}
+	require.Equal(t, "Lakes", taken.add("Lakes"))
+	require.Equal(t, "lakes (2)", taken.add("lakes"))
+	require.Equal(t, "LAKES (3)", taken.add("LAKES"))
+}
+
+func TestPrintedKeepsToItsLength(t *testing.T) {
+	require.Equal(t, "a && b", printed("a & b", 60))
+	require.LessOrEqual(t, len([]rune(printed(strings.Repeat("&", 500), 60))), 61)
+	require.Equal(t, "abc…", printed("abcdefgh", 4))
+}
+
+func TestPeriodInWords(t *testing.T) {
+	since, _ := season.ParseDate("2025-01-01")
+	until, _ := season.ParseDate("2026-06-30")
+	require.Equal(t, "season 2026", periodOf(season.Selection{Season: 2026}))
+	require.Equal(t, "all seasons, since 2025-01-01, until 2026-06-30, advanced, Spring",
+		periodOf(season.Selection{Since: since, Until: until, Category: "advanced", Contest: &season.Contest{Name: "Spring"}}))
+}
+
+func TestDatesThatSpreadsheetsCannotCount(t *testing.T) {
+	early, _ := season.DateOf(1899, 12, 30)
+	late, _ := season.DateOf(2026, 4, 18)
+	require.Equal(t, text("1899-12-30"), day(early))
+	require.Equal(t, integer(46130), day(late)) // derived: 46130 days after 1899-12-30
+}
+
+func TestLinesOfAText(t *testing.T) {
+	c := column[int]{width: 10}
+	require.Equal(t, 1, c.lines("one two", true))
+	require.Equal(t, 2, c.lines("one two three", true))
+	require.Equal(t, 3, c.lines("abcdefghijklmnopqrstuvwxyz", true))
+	require.Equal(t, 1, c.lines("one two three", false))
+}
