@@ -22,7 +22,7 @@ const (
 	drillSide     = 3 // flights looked at on each side, at the least
 	promptDefault = 4 // flights left out before a drill that names none
 	drillFirm     = 0.05
-	drillSoft     = 0.10
+	DrillChance   = 0.10 // beyond it a drill that did nothing gives as much easily
 )
 
 // DrillAnswer is what became of one drill. The flights that prompted it are in
@@ -200,7 +200,7 @@ func (a *DrillAnswer) judgeFault() {
 		a.Word = DrillTooFew
 	case a.P <= drillFirm && a.beatsOthers():
 		a.Word = Worked
-	case a.P <= drillSoft && a.beatsOthers():
+	case a.P <= DrillChance && a.beatsOthers():
 		a.Word = MayHaveWorked
 	default:
 		a.Word = DrillOpen
@@ -265,7 +265,7 @@ func (a *DrillAnswer) judgeGroup() {
 		a.Word = DrillTooFew
 	case a.P <= drillFirm:
 		a.Word = Worked
-	case a.P <= drillSoft:
+	case a.P <= DrillChance:
 		a.Word = MayHaveWorked
 	default:
 		a.Word = DrillOpen

@@ -79,8 +79,9 @@ func (l *Ledger) PlanOf(s Selection) Plan {
 	return out
 }
 
-// riseOf measures one family: its upper quartile over its percent, where the
-// next sequence has the family.
+// riseOf measures one family: its upper quartile over its percent. A family that
+// the next sequence lacks has no gain there, and still says how much a quartile
+// owes to chance.
 func riseOf(line FamilyLine, flights []*Flight, next *Sequence, variance float64) (rise, bool) {
 	share := kShare(next, line.Group)
 	var percents []float64
@@ -92,7 +93,7 @@ func riseOf(line FamilyLine, flights []*Flight, next *Sequence, variance float64
 		}
 	}
 	upper, ok := stats.Quantile(percents, bestQuarter)
-	if !ok || share == 0 || math.IsNaN(line.Shrunken) {
+	if !ok || math.IsNaN(line.Shrunken) {
 		return rise{}, false
 	}
 	return rise{line, share, max(0, upper-line.Percent), quartileVariance * variance / float64(len(percents))}, true

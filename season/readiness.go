@@ -196,23 +196,32 @@ func orNone(category string) string {
 
 // thresholdGate asks how sure it is that more than the wanted share of flights
 // would reach the mark: the 90 % interval of that share, contests as clusters.
+// The interval of the plain count and a trend stand beside it and change
+// nothing.
 func (s *readinessState) thresholdGate(key PolicyKey) (Gate, bool) {
 	mark, want := s.r.Policy.number(key.Key, 0, 60), s.r.Policy.number("share", 0, 0.5)
 	clusters, above, n := s.clusters(mark)
-	g := Gate{State: GateOpen, Evidence: fmt.Sprintf("%d of %d flights reached %s %%", above, n, number(mark, 0))}
+	g := Gate{State: GateOpen, Evidence: fmt.Sprintf("%d of %d flights reached %s %%", above, n, key.Values[0].String())}
+	if count, err := stats.Wilson(above, n, gateShare); err == nil {
+		g.Evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low), share(count.High))
+	}
 	state, low, high, next, ok := ThresholdState(clusters, mark, want)
 	if !ok {
 		g.Evidence += "; " + s.whyNoForecast(clusters)
 		g.Needs = "flights at three contests at the least"
+		if len(clusters) >= 3 {
+			g.Needs = "more flights"
+		}
 		return g, true
 	}
 	g.State = state
 	g.Evidence += fmt.Sprintf("; the next one does with about %s, the long-run share lies between %s and %s", share(next), share(low), share(high))
+	g.Evidence += s.trendEvidence()
 	switch state {
 	case NotMet:
-		g.Needs = fmt.Sprintf("a mean that leaves %s behind: the share above it is below %s", number(mark, 0)+" %", share(want))
+		g.Needs = fmt.Sprintf("a mean that leaves %s behind: the share above it is below %s", key.Values[0].String()+" %", share(want))
 	case GateOpen:
-		g.Needs = fmt.Sprintf("more flights, or a mean further from %s %%", number(mark, 0))
+		g.Needs = fmt.Sprintf("more flights, or a mean further from %s %%", key.Values[0].String())
 	}
 	return g, true
 }
@@ -319,7 +328,7 @@ func (s *readinessState) floorGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{
 		State:    stateOf(float64(good) >= want*float64(total)-1e-9),
-		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, number(floor, 1), counted(len(flights), "flight", "flights")),
+		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, key.Values[0].String(), counted(len(flights), "flight", "flights")),
 	}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("%d of %d at the least (%s)", int(math.Ceil(want*float64(total)-1e-9)), total, share(want))

@@ -9,6 +9,43 @@ import (
 	"boxbook/season/stats"
 )
 
+// trendEvidence says where a firm trend of the gate's flights leads on the
+// as-of date; it is "" where there is none. A firm trend needs the test on
+// flights and the one on contests; the line is for its size alone.
+func (s *readinessState) trendEvidence() string {
+	var points []TrendPoint
+	var days, percents []float64
+	for _, f := range s.flights {
+		percent, _ := f.Record().Percent.Float64()
+		points = append(points, trendPoint(f, percent, f.hasZero()))
+		days, percents = append(days, float64(f.Date)), append(percents, percent)
+	}
+	word := FlightTrend(points).Word
+	if word != Improving && word != Declining {
+		return ""
+	}
+	if !stats.WithinReach(days, float64(s.l.AsOf)) {
+		return fmt.Sprintf("; %s, but %s is too long after the last flight to foresee", word, s.l.AsOf)
+	}
+	seen, ok := foreseen(days, percents, s.l.AsOf)
+	if !ok {
+		return ""
+	}
+	span := seen.Interval.Clip(0, 100)
+	return fmt.Sprintf("; %s: a line through them stands at %s %% on %s (80 %% range %s to %s)",
+		word, number(clip(seen.Value, 0, 100), 1), s.l.AsOf, number(span.Low, 1), number(span.High, 1))
+}
+
+// foreseen is a flight of that day by the least squares line through percents.
+func foreseen(days, percents []float64, at Date) (stats.Prediction, bool) {
+	line, err := stats.Line(days, percents, nil)
+	if err != nil {
+		return stats.Prediction{}, false
+	}
+	seen, err := line.Predict([]float64{1, float64(at)}, 1, forecastSurety)
+	return seen, err == nil
+}
+
 // zeroFigures counts the figures of a flight that came to nothing: zeroed, or
 // with a perception zero from any judge.
 func (f *Flight) zeroFigures() (zeros, figures int) {
@@ -41,8 +78,12 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 		State:    stateOf(zeros <= most),
 		Evidence: fmt.Sprintf("%s in the last %s", counted(zeros, "figure with a zero", "figures with a zero"), counted(len(flights), "flight", "flights")),
 	}
-	if risk, ok := zeroRisk(marked); ok {
+	seen := countZeros(marked)
+	if risk, ok := seen.risk(); ok {
 		g.Evidence += fmt.Sprintf("; one in the next sequence with about %s", share(risk))
+	}
+	if bound, ok := seen.bound(); ok {
+		g.Evidence += fmt.Sprintf("; no zero in %s: at most %s of figures", counted(seen.figures, "figure", "figures"), share(bound))
 	}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("at most %d in the last %s", most, counted(span, "flight", "flights"))
@@ -50,27 +91,45 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 	return g, true
 }
 
-// jeffreys is the weight of the prior of a zero's probability.
-const jeffreys = 0.5
+// zeroCount is what flights show of zeros: how many of the figures and of the
+// flights had one, and how many figures the last flight had.
+type zeroCount struct{ zeros, figures, bad, flights, next int }
 
-// zeroRisk is the probability of at least one zero in a sequence as long as the
-// last one. Zeros cluster, so it is worked out by figure and by flight, and the
-// more pessimistic is given.
-func zeroRisk(flights []*Flight) (float64, bool) {
-	zeros, figures, bad, next := 0, 0, 0, 0
+func countZeros(flights []*Flight) zeroCount {
+	c := zeroCount{flights: len(flights)}
 	for _, f := range flights {
 		z, n := f.zeroFigures()
-		zeros, figures, next = zeros+z, figures+n, n
+		c.zeros, c.figures, c.next = c.zeros+z, c.figures+n, n
 		if z > 0 {
-			bad++
+			c.bad++
 		}
 	}
-	byFigure, err1 := stats.AtLeastOne(zeros, figures, next, jeffreys)
-	byFlight, err2 := stats.AtLeastOne(bad, len(flights), 1, jeffreys)
+	return c
+}
+
+// risk is the probability of at least one zero in a sequence as long as the
+// last one. Zeros cluster, so it is worked out by figure and by flight, and the
+// more pessimistic is given.
+func (c zeroCount) risk() (float64, bool) {
+	byFigure, err1 := stats.AtLeastOne(c.zeros, c.figures, c.next, stats.Jeffreys)
+	byFlight, err2 := stats.AtLeastOne(c.bad, c.flights, 1, stats.Jeffreys)
 	if err1 != nil || err2 != nil {
 		return 0, false
 	}
 	return max(byFigure, byFlight), true
+}
+
+// noneSurety is the confidence of the bound on what was never seen.
+const noneSurety = 0.95
+
+// bound is the most that the share of figures with a zero can be where none was
+// seen; false where one was.
+func (c zeroCount) bound() (float64, bool) {
+	if c.zeros > 0 {
+		return 0, false
+	}
+	upper, err := stats.NoneUpper(c.figures, noneSurety)
+	return upper, err == nil
 }
 
 func (s *readinessState) lowsGate(key PolicyKey) (Gate, bool) {
@@ -129,6 +188,9 @@ func (s *readinessState) unknownsGate(key PolicyKey) (Gate, bool) {
 func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
 	if s.r.To == "" {
 		return Gate{State: GateOpen, Evidence: "no next category is known"}, true
+	}
+	if s.r.Floor.Name == "" {
+		return Gate{State: GateOpen, Evidence: "the ladder has no step " + s.r.To + ", so that nothing is known of what is new there"}, true
 	}
 	if len(s.r.Floor.New) == 0 {
 		return Gate{State: Met, Evidence: "no family is new at " + s.r.To}, true
@@ -210,7 +272,7 @@ func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
 	}
 	switch {
 	case g.State == NotMet:
-		g.Needs = fmt.Sprintf("a lower end of %s %%", number(want, 0))
+		g.Needs = fmt.Sprintf("a lower end of %s %%", key.Values[0].String())
 	case !s.hasFlown(s.r.To):
 		g.State = GateOpen
 		g.Evidence += "; " + s.r.To + " was never flown, and is judged by its own standard"
@@ -225,7 +287,10 @@ func (s *readinessState) hasFlown(category string) bool {
 
 // signoffGate asks for a coach's sign-off for the category, after the last low
 // penalty.
-func (s *readinessState) signoffGate(PolicyKey) (Gate, bool) {
+func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
+	if !key.Yes {
+		return Gate{}, false
+	}
 	g := Gate{State: NotMet, Evidence: "no sign-off for " + orNone(s.r.To), Needs: "a `signoff` line by a coach"}
 	var latest *Signoff
 	for _, so := range s.l.Signoffs {

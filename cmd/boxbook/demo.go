@@ -82,7 +82,7 @@ func demoTour(dir string) []step {
 		{says: "year 2026", run: func(b *app) error { return b.runYear("2026") }},
 		{
 			says: "workbook --pilot ines -o " + filepath.ToSlash(book),
-			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: (*app).runWorkbook,
+			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: func(b *app) error { return b.runWorkbook(workbookOptions{}) },
 		},
 	}
 }

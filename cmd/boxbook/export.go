@@ -21,7 +21,7 @@ SELECTOR is a flight's name or a leading part of it; all flights where nothing
 is given. Text that a spreadsheet would run as a formula gets an apostrophe in
 front. "boxbook import" reads the rows of a flight back.`,
 		Example: "  boxbook export -o marks.csv\n  boxbook export last --format json\n  boxbook export --pilot ines --season 2026",
-		Args:    arguments(cobra.MaximumNArgs(1)),
+		Args:    arguments(cobra.MaximumNArgs(1)), ValidArgsFunction: first(a.offer(proposeFlights)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("format") {
 				a.format = formatCSV

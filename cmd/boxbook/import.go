@@ -156,7 +156,8 @@ func (o *importFlags) check(l *season.Ledger) error {
 	for _, need := range []struct{ flag, value string }{
 		{"--date", o.date}, {"--pilot", o.pilot}, {"--sequence", o.sequence}, {"--programme", o.programme},
 	} {
-		if need.value == "" {
+		known := need.flag == "--programme" && o.sequence == "" // a sequence may say it
+		if need.value == "" && !known {
 			missing = append(missing, need.flag)
 		}
 	}
@@ -247,6 +248,9 @@ func (a *app) tellSheet(name, worksheet string, found sheetimport.Result) {
 		if problem.Hint != "" {
 			fmt.Fprintf(a.err, "    hint: %s\n", problem.Hint)
 		}
+	}
+	if found.More > 0 {
+		fmt.Fprintf(a.err, "%s: and %d more\n", name, found.More)
 	}
 	if n := len(found.Problems) + found.More; n > 0 {
 		fmt.Fprintf(a.err, "%s: %s; nothing was written\n", name, counted(n, "error", "errors"))

@@ -13,7 +13,8 @@ import (
 var mayImport = map[string][]string{
 	"boxbook/report":             {},
 	"boxbook/report/pages":       {"boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
-	"boxbook/report/workbook":    {"boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/report/workbook":    {"boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/report/sheetfile":   {"boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
 	"boxbook/season":             {"boxbook/scoring", "boxbook/season/stats"},
 	"boxbook/season/ledger":      {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
 	"boxbook/season/sheetimport": {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},

@@ -62,7 +62,7 @@ a workbook for the coach.`,
 	root.SetCompletionCommandGroupID(groupCare)
 	a.commonFlags(root)
 	root.AddCommand(
-		newStart(a), newFlight(a), newSeason(a), newPanel(a), newFaults(a), newYear(a), newTidy(a), newLog(a), newFamilies(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newWorkbook(a), newCheck(a), newDemo(a), newVersion(a),
+		newStart(a), newFlight(a), newSeason(a), newPanel(a), newFaults(a), newYear(a), newTidy(a), newLog(a), newImport(a), newExport(a), newFamilies(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newWorkbook(a), newCheck(a), newDemo(a), newVersion(a),
 		newTopic("marks", "the marks of a score sheet", marksTopic),
 		newTopic("methods", "how things are worked out, with sources", data.Methods),
 		newTopic("language", "the ledger language by example", languageTopic()),

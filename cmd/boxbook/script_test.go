@@ -49,7 +49,7 @@ func scriptParams(dir string) testscript.Params {
 // `ledgers`.
 func copyLedgers(work string) error {
 	for from, to := range map[string]string{
-		"../../testdata/ledgers": "ledgers", "../../data/demo": filepath.Join("ledgers", "demo"),
+		"../../testdata/ledgers": "ledgers", "../../testdata/sheets": "sheets", "../../data/demo": filepath.Join("ledgers", "demo"),
 	} {
 		if err := os.CopyFS(filepath.Join(work, to), os.DirFS(from)); err != nil {
 			return err

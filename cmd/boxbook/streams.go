@@ -20,6 +20,8 @@ type streams struct {
 	now      func() time.Time
 	width    int  // columns of the terminal; 80 where out is none
 	terminal bool // out is a terminal
+	// errTerminal says that err is a terminal.
+	errTerminal bool
 	// interactive says that a person can be asked: in and out are terminals.
 	interactive bool
 }
@@ -29,6 +31,7 @@ func systemStreams() *streams {
 		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now,
 		width: report.TerminalWidth(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
+	s.errTerminal = term.IsTerminal(int(os.Stderr.Fd()))
 	s.interactive = s.terminal && term.IsTerminal(int(os.Stdin.Fd()))
 	if columns, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && columns > 0 && !s.terminal {
 		s.width = min(max(columns, narrowest), widest)

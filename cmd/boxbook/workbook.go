@@ -6,23 +6,51 @@ import (
 	"path/filepath"
 
 	"boxbook/report/workbook"
+	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
 
-func newWorkbook(a *app) *cobra.Command {
-	return &cobra.Command{
-		Use: "workbook", Short: "write the coach's workbook", GroupID: groupHandOver,
-		Long: `Write a workbook of a pilot's season: flights, every mark, and the season at a
-glance. Means, points and percents are live formulas that lead back to the
-marks, so that a changed mark shows what would follow.`,
-		Example: "  boxbook workbook --pilot ines -o ines-2026.xlsx",
-		Args:    arguments(cobra.NoArgs),
-		RunE:    func(*cobra.Command, []string) error { return a.runWorkbook() },
-	}
+// workbookOptions are the command's own flags.
+type workbookOptions struct {
+	// accounts asks for the treasurer's sheet; year is "" for the latest.
+	accounts bool
+	year     string
 }
 
-func (a *app) runWorkbook() error {
+// latestWord stands for the year where the flag is given without one.
+const latestWord = "latest"
+
+func newWorkbook(a *app) *cobra.Command {
+	var o workbookOptions
+	cmd := &cobra.Command{
+		Use: "workbook", Short: "write the coach's workbook", GroupID: groupHandOver,
+		Long: `Write a workbook of a pilot's season: a page to read first, flights, every mark,
+families, faults and drills, the panels, readiness. Means, points and percents
+are live formulas that lead back to the marks, so that a changed mark shows what
+would follow. With --year the treasurer's accounts of a calendar year are added:
+the latest, or the YEAR that follows.`,
+		Example: "  boxbook workbook --pilot ines -o ines-2026.xlsx\n  boxbook workbook --pilot ines --year 2026 -o ines-2026.xlsx",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.accounts = cmd.Flags().Changed("year"); len(args) == 1 {
+				o.year = args[0]
+			}
+			return a.runWorkbook(o)
+		},
+	}
+	cmd.Flags().StringVar(&o.year, "year", "", "add the accounts of this `YEAR`, the latest where none is named")
+	cmd.Flags().Lookup("year").NoOptDefVal = latestWord
+	// A year after a blank reads as an argument, since the flag needs none.
+	cmd.Args = arguments(func(cmd *cobra.Command, args []string) error {
+		if o.year == latestWord {
+			return cobra.MaximumNArgs(1)(cmd, args)
+		}
+		return cobra.NoArgs(cmd, args)
+	})
+	return cmd
+}
+
+func (a *app) runWorkbook(o workbookOptions) error {
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err
@@ -31,9 +59,13 @@ func (a *app) runWorkbook() error {
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + ".xlsx"}
 	}
-	err = a.deliver(func(w io.Writer) error {
-		return workbook.Write(w, l, s, workbook.Options{AsOf: l.AsOf, Version: version})
-	})
+	options := workbook.Options{AsOf: l.AsOf, Version: version}
+	if o.accounts {
+		if options.Year, err = accountsOf(l, o.year); err != nil {
+			return err
+		}
+	}
+	err = a.deliver(func(w io.Writer) error { return workbook.Write(w, l, s, options) })
 	if err != nil {
 		return err
 	}
@@ -42,4 +74,20 @@ func (a *app) runWorkbook() error {
 	}
 	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
 	return err
+}
+
+// accountsOf answers for the year that the flag names.
+func accountsOf(l *season.Ledger, text string) (*season.YearSummary, error) {
+	year := latestYear(l)
+	if text != latestWord {
+		var err error
+		if year, err = yearArgument(text); err != nil {
+			return nil, err
+		}
+	}
+	summary, err := season.Year(l, year)
+	if err != nil {
+		return nil, err
+	}
+	return &summary, nil
 }

@@ -122,7 +122,7 @@ func Drills(answers []season.DrillAnswer, title string) report.Document {
 	d := drillsData(answers)
 	doc := report.Document{Title: title, Data: d}
 	if len(d.Drills) == 0 {
-		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}}}}
+		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}, &report.Paragraph{Text: practiceCaution}}}}
 		return doc
 	}
 	said := report.Section{}
@@ -146,10 +146,12 @@ func drillSentence(d DrillData) string {
 	case season.DrillTooFew:
 		return text + "; no counts from so few flights could tell."
 	case season.Worked, season.MayHaveWorked:
-		return text + fmt.Sprintf("; chance alone gives this about once in %s.", onceIn(d.P))
-	default:
-		return text + "; a drill that did nothing gives this easily."
+		return text + fmt.Sprintf("; chance alone gives this %s.", onceIn(d.P))
 	}
+	if d.P.Float64() <= season.DrillChance {
+		return text + "; the other faults got rarer as well, so that the drill has not been shown to matter."
+	}
+	return text + "; a drill that did nothing gives this easily."
 }
 
 func groupDrillText(d DrillData) string {
@@ -161,9 +163,12 @@ func groupDrillText(d DrillData) string {
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)
 }
 
-// onceIn turns a chance into "once in N".
+// onceIn turns a chance into "about once in N", up to a thousand.
 func onceIn(p report.Number) string {
-	return report.Float(max(1, 1/p.Float64())).Text(0)
+	if p.Float64() < 1.0/mostIn {
+		return "less than once in 1000"
+	}
+	return "about once in " + report.Float(1/p.Float64()).Text(0)
 }
 
 func drillTable(d DrillsData) *report.Table {

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -52,7 +53,7 @@ func Ready(r season.Readiness) report.Document {
 	d := readyData(r)
 	title := "Readiness, " + r.Pilot.Name
 	if d.To != "" {
-		title += ", " + d.From + " to " + d.To
+		title += ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
 	}
 	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s (house values, no rule book's: see `help methods`)", d.AsOf, d.Policy), Data: d}
 	doc.Sections = append(doc.Sections,
@@ -88,9 +89,9 @@ func readySentence(d ReadyData) string {
 	counts := fmt.Sprintf("%d of %d gates met, %d not met, %d cannot be told", met, len(d.Gates), not, open)
 	switch {
 	case d.From == "":
-		return "Cannot tell: no contest flight with a category in the ledger."
+		return sentence(d.Verdict) + ": no contest flight with a category in the ledger."
 	case d.To == "":
-		return "Cannot tell: no category above " + d.From + " is known; name one with --to. " + sentence(counts) + "."
+		return sentence(d.Verdict) + ": no category above " + d.From + " is known; name one with --to. " + sentence(counts) + "."
 	case d.Verdict == string(season.Ready):
 		return fmt.Sprintf("By this record, ready for %s: %s.", d.To, counts)
 	default:

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -106,8 +107,11 @@ func (d *SeasonData) addTrends(s season.Flights) {
 	for _, t := range s.Trends() {
 		d.Trends = append(d.Trends, CategoryTrend{t.Category, trendData(t.Trend, true)})
 	}
-	if n := len(d.Trends); n > 0 {
-		d.Trend = &d.Trends[n-1].TrendData
+	for _, line := range s.Lines {
+		i := slices.IndexFunc(d.Trends, func(t CategoryTrend) bool { return line.Enters() && t.Category == line.Flight.Category })
+		if i >= 0 {
+			d.Trend = &d.Trends[i].TrendData
+		}
 	}
 	for _, m := range s.Moves() {
 		move := MoveData{From: m.From, To: m.To, Before: m.Before, After: m.After}

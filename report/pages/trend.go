@@ -3,7 +3,8 @@ package pages
 import (
 	"fmt"
 	"math"
-	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -74,10 +75,10 @@ func trendSentence(d TrendData) string {
 		}
 		return text
 	case season.Improving, season.Declining:
-		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in about one season in %s.",
+		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
 			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
 	case season.MayImprove, season.MayDecline:
-		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this about one season in %s.",
+		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
 			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
 	case season.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
@@ -96,6 +97,9 @@ func trendCounts(d TrendData) string {
 	text := plural(d.N, "flight that can be compared", "flights that can be compared")
 	if d.Contests != nil {
 		text += " in " + plural(d.Contests.N, "contest", "contests")
+	}
+	if d.N >= 5 && d.Contests != nil && d.Contests.N >= 5 {
+		return text + ", too few of them of one sequence"
 	}
 	return text + "; nothing can be said with fewer than five of each"
 }
@@ -116,14 +120,21 @@ func bothFit(d TrendData) string {
 	}
 }
 
-// oneIn turns the larger chance of the tests into "one season in N".
+// oneIn turns the larger chance of the tests into "about one season in N", up
+// to a thousand: beyond that the number says nothing more.
 func oneIn(d TrendData) string {
 	p := d.P.Float64()
 	if d.Contests != nil {
 		p = max(p, d.Contests.P.Float64())
 	}
-	return report.Float(math.Max(1, math.Round(1/p))).Text(0)
+	if p < 1.0/mostIn {
+		return "less than one season in 1000"
+	}
+	return "about one season in " + report.Float(math.Round(1/p)).Text(0)
 }
+
+// mostIn is the largest N of "one in N".
+const mostIn = 1000
 
 // surety writes a confidence as whole percent, never 100.
 func surety(n report.Number) string {
@@ -135,7 +146,8 @@ func sentence(words string) string {
 	if words == "" {
 		return ""
 	}
-	return strings.ToUpper(words[:1]) + words[1:]
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
 }
 
 // trendFigures are the numbers behind the sentence.

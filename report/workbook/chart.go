@@ -3,6 +3,7 @@ package workbook
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -10,66 +11,110 @@ import (
 // The chart stands beside the facts and ends above the tables. The library
 // counts 18 pixels to a row of one line.
 const (
-	chartWidth  = 600
+	chartWidth  = 760
 	chartHeight = 284
 )
 
-// chart draws percent by date, each flight that counts one mark. No trend is
-// drawn: whether there is one is not for a picture to say.
-func (b *book) chart(c *content, p placed, rows []flightRow) {
+// quotedSheet is a sheet's name in front of a reference.
+func quotedSheet(name string) string {
+	if strings.Contains(name, " ") {
+		return "'" + name + "'"
+	}
+	return name
+}
+
+func chartFont(size float64, bold bool) *excelize.Font {
+	return &excelize.Font{Size: size, Bold: bold, Color: ink, Family: "Calibri"}
+}
+
+func chartTitle(words string, size float64) excelize.ChartTitle {
+	return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: words, Font: chartFont(size, true)}}}
+}
+
+// chart draws percent by date: each flight that counts one mark, with the noise
+// of its panel as a bar, and a thin line where a trend's slope may be shown.
+func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
 	if len(rows) == 0 {
 		b.text(6, factsRow, "No flight has a percent yet, so there is no chart.", lookNote)
 		return
 	}
 	x, y := dateAxis(rows), percentAxis(rows)
-	plain := func(size float64, bold bool) *excelize.Font {
-		return &excelize.Font{Size: size, Bold: bold, Color: ink, Family: "Calibri"}
-	}
-	title := func(words string, size float64) excelize.ChartTitle {
-		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: words, Font: plain(size, true)}}}
-	}
-	no := false
-	b.fail(b.file.AddChart(seasonName, b.at(5, factsRow), &excelize.Chart{
+	chart := &excelize.Chart{
 		Type: excelize.Scatter,
 		Series: []excelize.ChartSeries{{
 			Name:       p.sheet + "!$" + columnName(p.columns["percent"]) + "$" + strconv.Itoa(p.head),
 			Categories: p.sheet + "!" + p.span("date", "date"),
 			Values:     p.sheet + "!" + p.span("percent", "percent"),
 			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker:     excelize.ChartMarker{Symbol: "circle", Size: 9, Fill: solid(ink)},
+			Marker:     excelize.ChartMarker{Symbol: "circle", Size: 8, Fill: solid(ink)},
 		}},
-		Title:     title("Percent of the maximum, "+c.period, 12),
-		Legend:    excelize.ChartLegend{Position: "none"},
-		XAxis:     excelize.ChartAxis{Minimum: &x.low, Maximum: &x.high, MajorUnit: x.step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: title("date", 10), Font: *plain(9, false)},
-		YAxis:     excelize.ChartAxis{Minimum: &y.low, Maximum: &y.high, MajorUnit: y.step, MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: title("percent", 10), Font: *plain(9, false)},
+		Title:     chartTitle("Percent of the maximum, "+c.period+"; bars: panel noise either way", 12),
+		Legend:    excelize.ChartLegend{Position: "bottom", Font: chartFont(9, false)},
+		XAxis:     excelize.ChartAxis{Minimum: &x.low, Maximum: &x.high, MajorUnit: x.step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: chartTitle("date", 10), Font: *chartFont(9, false)},
+		YAxis:     excelize.ChartAxis{Minimum: &y.low, Maximum: &y.high, MajorUnit: y.step, MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle("percent", 10), Font: *chartFont(9, false)},
 		Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
 		Format: excelize.GraphicOptions{
-			AltText: "Percent of the maximum of each flight that counts, by date", OffsetX: 6, LockAspectRatio: true,
+			AltText: "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
+			OffsetX: 6, LockAspectRatio: true,
 		},
-		VaryColors: &no,
-	}))
-	picture := chartValues{step: x.step}
-	for _, f := range rows {
-		picture.x = append(picture.x, day(f.line.Flight.Date).number)
-		picture.y = append(picture.y, exact(f.line.Record.Percent).number)
+		VaryColors: new(bool),
 	}
+	picture := chartValues{scatter: true, step: x.step, series: []seriesValues{percentSeries(p, rows)}}
+	for i, t := range c.trends {
+		if t.drawn {
+			chart.Series = append(chart.Series, trendSeries(trends, i))
+			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
+		}
+	}
+	b.fail(b.file.AddChart(seasonName, b.at(5, factsRow), chart))
 	b.charts = append(b.charts, picture)
+}
+
+// percentSeries are the flights' values, with a bar of their panels' noise
+// where that is known of any.
+func percentSeries(p placed, rows []flightRow) seriesValues {
+	s := seriesValues{}
+	known := false
+	var noise []float64
+	for _, f := range rows {
+		s.x = append(s.x, day(f.line.Flight.Date).number)
+		s.y = append(s.y, exact(f.line.Record.Percent).number)
+		noise = append(noise, f.noise().number)
+		known = known || f.panelNoise != nil
+	}
+	if known {
+		ref := p.sheet + "!" + p.span("noise", "noise")
+		s.bars = &errorBars{plusRef: ref, minusRef: ref, plus: noise, minus: noise, direction: "y"}
+	}
+	return s
+}
+
+// trendSeries is the line between the two ends of a category's trend.
+func trendSeries(trends placed, i int) excelize.ChartSeries {
+	row := trends.first() + i
+	return excelize.ChartSeries{
+		Name:       seasonName + "!$" + columnName(trends.columns["name"]) + "$" + strconv.Itoa(row),
+		Categories: seasonName + "!" + dollars(trends.columns["first"], row, trends.columns["last"], row),
+		Values:     seasonName + "!" + dollars(trends.columns["line-first"], row, trends.columns["line-last"], row),
+		Line:       excelize.LineOptions{Type: excelize.LineSolid},
+		Marker:     excelize.ChartMarker{Symbol: "none"},
+	}
 }
 
 // axis is the ends of an axis and the step between its numbers.
 type axis struct{ low, high, step float64 }
 
-// percentAxis frames the percents in steps of five with room on both sides,
-// within 0 and 100 where they are. It does not begin at 0: flights of one
-// pilot lie within a few percent.
+// percentAxis frames the percents and their noise in steps of five with room on
+// both sides, within 0 and 100 where they are. It does not begin at 0: flights
+// of one pilot lie within a few percent.
 func percentAxis(rows []flightRow) axis {
 	a := axis{low: math.Inf(1), high: math.Inf(-1), step: 5}
 	for _, f := range rows {
-		p := exact(f.line.Record.Percent).number
-		a.low, a.high = min(a.low, p), max(a.high, p)
+		p, noise := exact(f.line.Record.Percent).number, f.noise().number
+		a.low, a.high = min(a.low, p-noise), max(a.high, p+noise)
 	}
-	a.low = max(0, 5*math.Floor((a.low-2.5)/5))
-	a.high = 5 * math.Ceil((a.high+2.5)/5)
+	a.low = max(0, 5*math.Floor((a.low-1)/5))
+	a.high = 5 * math.Ceil((a.high+1)/5)
 	if a.high-a.low > 50 {
 		a.step = 10
 	}

@@ -1,17 +1,35 @@
 package workbook
 
 import (
+	"bytes"
 	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 )
 
-// chartValues are the numbers that a scatter chart draws, and the step of its
-// horizontal axis.
+// chartValues are what a chart draws, for its part of the file; step is that of
+// a scatter chart's horizontal axis.
 type chartValues struct {
-	x, y []float64
-	step float64
+	series  []seriesValues
+	scatter bool
+	step    float64
+}
+
+// seriesValues are the numbers of one series: of a scatter chart x and y, of
+// bars words and y.
+type seriesValues struct {
+	words  []string
+	x, y   []float64
+	bars   *errorBars
+	dashed bool // a grey dashed line, which the library draws in a colour
+}
+
+// errorBars are the intervals of a series: how far each reaches to both sides.
+type errorBars struct {
+	plusRef, minusRef string
+	plus, minus       []float64
+	direction         string // "y" in a scatter chart, none for bars
 }
 
 // mending is one correction of what the library writes for a scatter chart.
@@ -21,35 +39,99 @@ type mending struct {
 	with    func(c chartValues) string
 }
 
-// The library refers to x values as to texts, so that some programs count 1,
-// 2, 3 in place of dates; it stores no values for a reader that does not
-// calculate; it gives the horizontal axis what only an axis of words has, and
-// no step; and a title's second, empty set of text properties undoes its
-// rotation in some programs.
-var mendings = []mending{
-	{"x values", regexp.MustCompile(`<xVal><strRef>(<f>[^<]*</f>)</strRef></xVal>`), func(c chartValues) string {
-		return "<xVal><numRef>${1}" + numberCache(c.x, "yyyy\\-mm\\-dd") + "</numRef></xVal>"
-	}},
-	{"y values", regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`), func(c chartValues) string {
-		return "${1}" + numberCache(c.y, "0.00") + "</numRef></yVal>"
-	}},
+// The library gives the horizontal axis of a scatter chart what only an axis of
+// words has, and no step; and a title's second, empty set of text properties
+// undoes its rotation in some programs.
+var scatterMendings = []mending{
 	{"horizontal axis", regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`), func(c chartValues) string {
 		return fmt.Sprintf(`<crossBetween val="midCat"></crossBetween><majorUnit val="%g"></majorUnit>`, c.step)
 	}},
 	{"vertical axis", regexp.MustCompile(`<crossBetween val="between">`), func(chartValues) string { return `<crossBetween val="midCat">` }},
 	{"marks alone", regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`), func(chartValues) string { return `<scatterStyle val="lineMarker">` }},
-	{"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(chartValues) string { return "</title>" }},
+	titleMending,
 }
+
+var titleMending = mending{
+	"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(chartValues) string { return "</title>" },
+}
+
+// What the library writes of a series: it refers to x values as to texts, so
+// that some programs count 1, 2, 3 in place of dates, and it stores no values
+// for a reader that does not calculate.
+var (
+	wholeSeries = regexp.MustCompile(`(?s)<ser>.*?</ser>`)
+	xValues     = regexp.MustCompile(`<xVal><strRef>(<f>[^<]*</f>)</strRef></xVal>`)
+	yValues     = regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`)
+	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
+	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
+	seriesLine  = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
+)
 
 // mend corrects a chart's part.
 func (c chartValues) mend(name string, data []byte) ([]byte, error) {
+	mendings := []mending{titleMending}
+	if c.scatter {
+		mendings = scatterMendings
+	}
 	for _, m := range mendings {
 		if !m.pattern.Match(data) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
 		data = m.pattern.ReplaceAll(data, []byte(m.with(c)))
 	}
-	return data, nil
+	if found := len(wholeSeries.FindAll(data, -1)); found != len(c.series) {
+		return nil, fmt.Errorf("%s: %d series, not %d", name, found, len(c.series))
+	}
+	i := -1
+	var failed error
+	data = wholeSeries.ReplaceAllFunc(data, func(ser []byte) []byte {
+		i++
+		ser, err := c.series[i].mend(ser)
+		if err != nil {
+			failed = fmt.Errorf("%s: series %d: %w", name, i+1, err)
+		}
+		return ser
+	})
+	return data, failed
+}
+
+// mend puts values and intervals into a series.
+func (s seriesValues) mend(ser []byte) ([]byte, error) {
+	first := "<cat>"
+	x, y := barWords, barValues
+	xCache := "<cat><strRef>${1}" + textCache(s.words) + "</strRef></cat>"
+	yEnd := "</numRef></val>"
+	if s.words == nil {
+		first, x, y, yEnd = "<xVal>", xValues, yValues, "</numRef></yVal>"
+		xCache = "<xVal><numRef>${1}" + numberCache(s.x, "yyyy\\-mm\\-dd") + "</numRef></xVal>"
+	}
+	if !x.Match(ser) || !y.Match(ser) {
+		return nil, fmt.Errorf("no values to correct")
+	}
+	ser = x.ReplaceAll(ser, []byte(xCache))
+	ser = y.ReplaceAll(ser, []byte("${1}"+numberCache(s.y, "0.00")+yEnd))
+	if s.dashed {
+		ser = seriesLine.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+faintInk+
+			`"></a:srgbClr></a:solidFill><a:prstDash val="dash"></a:prstDash></a:ln></spPr>`))
+	}
+	if s.bars != nil {
+		ser = bytes.Replace(ser, []byte(first), []byte(s.bars.xml()+first), 1)
+	}
+	return ser, nil
+}
+
+// xml is how a chart stores intervals, which the library cannot.
+func (e errorBars) xml() string {
+	direction := ""
+	if e.direction != "" {
+		direction = fmt.Sprintf(`<errDir val="%s"></errDir>`, e.direction)
+	}
+	side := func(name, ref string, values []float64) string {
+		return fmt.Sprintf("<%[1]s><numRef><f>%[2]s</f>%[3]s</numRef></%[1]s>", name, ref, numberCache(values, "0.00"))
+	}
+	return `<errBars>` + direction + `<errBarType val="both"></errBarType><errValType val="cust"></errValType><noEndCap val="0"></noEndCap>` +
+		side("plus", e.plusRef, e.plus) + side("minus", e.minusRef, e.minus) +
+		`<spPr><a:ln w="12700"><a:solidFill><a:srgbClr val="` + faintInk + `"></a:srgbClr></a:solidFill></a:ln></spPr></errBars>`
 }
 
 // numberCache lists values as a chart stores them.
@@ -60,4 +142,20 @@ func numberCache(values []float64, format string) string {
 		fmt.Fprintf(&b, `<pt idx="%d"><v>%s</v></pt>`, i, strconv.FormatFloat(v, 'g', -1, 64))
 	}
 	return b.String() + "</numCache>"
+}
+
+// textCache lists texts as a chart stores them.
+func textCache(words []string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, `<strCache><ptCount val="%d"></ptCount>`, len(words))
+	for i, w := range words {
+		fmt.Fprintf(&b, `<pt idx="%d"><v>%s</v></pt>`, i, xmlText(w))
+	}
+	return b.String() + "</strCache>"
+}
+
+// xmlText is a text inside an element, and inside what takes the place of a
+// pattern, where $ begins a name.
+func xmlText(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", "$", "$$").Replace(s)
 }

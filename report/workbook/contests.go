@@ -52,7 +52,8 @@ func contestColumns(c *content) []column[season.ContestLine] {
 			formula: `IF(ISNUMBER({sum}),100*{sum}/{sum-maximum},"")`,
 			value:   func(l season.ContestLine) value { return exact(l.Sum.Percent) },
 		},
-		{key: "unused", title: "", look: lookText.working(), value: func(season.ContestLine) value { return value{} }},
+		blank[season.ContestLine]("unused-1"), blank[season.ContestLine]("unused-2"),
+		blank[season.ContestLine]("unused-3"), blank[season.ContestLine]("unused-4"),
 		{key: "key", title: "contest's name in formulas", look: lookText.working(), value: func(l season.ContestLine) value {
 			return text(c.contest[l.Contest])
 		}},

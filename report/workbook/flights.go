@@ -17,6 +17,8 @@ type flightRow struct {
 	rules   string
 	contest string // the contest's name in formulas
 	remark  string
+	// panelNoise is nil where it is not known.
+	panelNoise *float64
 }
 
 func newFlightRow(c *content, line season.FlightLine) flightRow {
@@ -28,7 +30,7 @@ func newFlightRow(c *content, line season.FlightLine) flightRow {
 	if row.marked() {
 		row.score = f.Score()
 	}
-	row.remark = remarkOn(f)
+	row.remark, row.panelNoise = remarkOn(f), line.PanelNoise()
 	return row
 }
 

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"boxbook/scoring"
@@ -12,8 +13,7 @@ import (
 // flightColumns are the columns of Flights: what was typed, what the rows of
 // Grades come to, the printed total, and the record, which is the printed
 // total where there is one and the computed one elsewhere.
-var flightColumns = append(append(append(append([]column[flightRow]{},
-	flightFacts...), flightSums...), flightRecord...), flightWorking...)
+var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
 
 // fact is a column of the flight's typed words.
 func fact(key, title string, width float64, l look, words func(f *season.Flight) value) column[flightRow] {

@@ -185,6 +185,7 @@ func gradeColumns(seats int) []column[gradeRow] {
 	})
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
+	columns = append(columns, gradeKey...)
 	for i := range columns {
 		columns[i].formula = strings.ReplaceAll(columns[i].formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
 	}

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"regexp"
 	"slices"
 	"strconv"
 	"time"
@@ -67,6 +68,8 @@ func (p *packer) finish(name string, data []byte) ([]byte, error) {
 	if values := p.values[name]; values != nil {
 		// The library says that rows are filtered out, and none are.
 		data = bytes.Replace(data, []byte(` filterMode="true"`), nil, 1)
+		data = bytes.Replace(data, []byte(`<x14:sparklineGroup type="line"`), []byte(`<x14:sparklineGroup lineWeight="1.25" type="line"`), 1)
+		data = markerColour.ReplaceAll(data, []byte(`<x14:colorMarkers rgb="FF`+ink+`">`))
 		return putValues(name, data, values)
 	}
 	for i, chart := range p.charts {
@@ -76,6 +79,10 @@ func (p *packer) finish(name string, data []byte) ([]byte, error) {
 	}
 	return data, nil
 }
+
+// markerColour is that of the marks on lines in cells, which the library does
+// not let one choose; nor does it write how thick the lines are.
+var markerColour = regexp.MustCompile(`<x14:colorMarkers [^>]*>`)
 
 // formulaCell is a cell with a formula, as the library writes it: start and
 // end are its place, attributes come after its name and without the type.

@@ -34,11 +34,11 @@ func (b *book) page(s sheet, c *content) {
 	b.fail(f.SetSheetDimension(s.name, fmt.Sprintf("A1:%s%d", columnName(b.lastColumn[s.name]), last)))
 	b.fail(f.SetDefinedName(&excelize.DefinedName{
 		Name: "_xlnm.Print_Area", Scope: s.name,
-		RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", s.name, columnName(s.lastColumn), last),
+		RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quotedSheet(s.name), columnName(s.lastColumn), last),
 	}))
 	if s.headRows > 0 {
 		b.fail(f.SetDefinedName(&excelize.DefinedName{
-			Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: fmt.Sprintf("%s!$1:$%d", s.name, s.headRows),
+			Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: fmt.Sprintf("%s!$1:$%d", quotedSheet(s.name), s.headRows),
 		}))
 	}
 }

@@ -121,6 +121,8 @@ var settingTerms = []term{
 var sheetTerms = []term{
 	{"Grades", "change a grade, type HZ or AV, and every number that hangs on it follows; tinted cells are formulas"},
 	{"working columns", "folded away at the right of Grades and Flights: open them with the + above the sheet to see the steps"},
+	{"italic numbers", "statistics: " + statNote},
+	{"Elements", "each figure's loss shared out among its elements, which the sheet Families adds up"},
 	{"undecided", "a row without points; its flight then has no points and no percent either"},
 	{"record", "what the season counts: the official total where one was typed, else the sum of the marks"},
 }

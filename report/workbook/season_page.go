@@ -11,27 +11,31 @@ import (
 
 const seasonName = "Season"
 
-// Rows of the page: the facts and the chart stand between title and tables.
+// Rows of the page: the verdicts in words come first; the facts and the chart
+// stand between them and the tables.
 const (
-	factsRow  = 4
-	tablesRow = 20
+	verdictRow = 4
+	factsRow   = 11
+	tablesRow  = 27
 )
 
-// seasonSheet is the page to read first: facts, the chart, the contests, the
-// flights that count.
+// seasonSheet is the page to read first: the season in words, facts, the chart,
+// the contests, the flights that count, what the trend rests on.
 func seasonSheet(c *content) sheet {
 	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
 	entered := c.entered()
 	first := place("Contests", seasonName, tablesRow+1, len(c.season.Contests), contests)
 	second := place("Entered", seasonName, first.last()+3, len(entered), enteredColumns)
+	trends := place("Trends", seasonName, second.last()+3, len(c.trends), trendColumns)
 	return sheet{
-		name: seasonName, tables: []placed{first, second}, frozenRows: 2, headRows: 2, lastColumn: len(seasonWidths),
+		name: seasonName, tables: []placed{first, second, trends}, frozenRows: 2, headRows: 2, lastColumn: len(seasonWidths),
 		fill: func(b *book) {
 			widths(b, contests)
-			b.heights(1, second.last()+1+len(seasonNotes), 1)
+			b.heights(1, trends.head, 1)
 			b.text(1, 1, c.title, look{bold: true, size: 18, align: "left"})
 			b.fail(b.file.SetRowHeight(b.sheet, 1, 28))
 			b.text(1, 2, c.subtitle(), look{grey: true, align: "left"})
+			fillVerdicts(b, c.verdicts())
 			fillFacts(b, factsRow, c.facts())
 			b.text(1, tablesRow, "Contests", look{bold: true, size: 13, align: "left"})
 			fillTable(b, first, contests, c.season.Contests)
@@ -39,17 +43,52 @@ func seasonSheet(c *content) sheet {
 			fillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
 			dressGaps(b, second)
-			b.chart(c, second, entered)
-			for i, note := range seasonNotes {
-				b.text(1, second.last()+2+i, note, lookNote)
-			}
+			b.chart(c, second, trends, entered)
+			fillTrends(b, c, trends)
 		},
 	}
 }
 
+// fillVerdicts writes the season in words, each line as high as it needs.
+func fillVerdicts(b *book, verdicts []verdict) {
+	width := 0.0
+	for _, w := range seasonWidths[1:] {
+		width += w
+	}
+	for i, v := range verdicts {
+		row := verdictRow + i
+		b.text(1, row, v.label, look{bold: true, align: "left"})
+		b.text(2, row, v.words, look{align: "left", wrap: true})
+		b.merge(2, row, len(seasonWidths), look{align: "left", wrap: true})
+		b.heights(row, row, textLines(v.words, width*proseDensity))
+	}
+}
+
+// fillTrends writes what the sentence on the trend rests on, and the notes of
+// the page.
+func fillTrends(b *book, c *content, trends placed) {
+	b.text(1, trends.head-1, "What the trend rests on ("+statNote+")", look{bold: true, size: 13, align: "left"})
+	columns := sized(trendColumns)
+	fillTable(b, trends, columns, c.trends)
+	tests := place("Tests", seasonName, trends.last()+2, len(c.trends), testColumns)
+	fillTable(b, tests, sized(testColumns), c.trends)
+	end := tests.last()
+	if moves := c.season.Moves(); len(moves) > 0 {
+		p := place("Moves", seasonName, end+2, len(moves), moveColumns)
+		fillTable(b, p, sized(moveColumns), moves)
+		end = p.last()
+	}
+	for i, note := range seasonNotes {
+		b.text(1, end+2+i, note, lookNote)
+		b.heights(end+2+i, end+2+i, 1)
+	}
+}
+
 var seasonNotes = []string{
+	"The lines in words at the head and all italic numbers are worked out by boxbook and do not follow a changed mark; tinted cells do.",
+	"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points less theirs, where the field is known.",
 	"Percent is that of the record: the official total where one was typed, else the sum of the marks. Practice and void flights enter no figure on this page.",
-	"Every number leads back to the marks on the sheet Grades, or to a printed total on the sheet Flights. The sheet Rules explains the marks.",
+	"Points and percents lead back to the marks on the sheet Grades, or to a printed total on the sheet Flights. The sheet Rules explains the marks.",
 }
 
 // subtitle says whose flights these are, which, and as of when.
@@ -81,7 +120,7 @@ func (c *content) entered() []flightRow {
 }
 
 // seasonWidths are the widths of the page's columns, which its tables share.
-var seasonWidths = []float64{30, 12, 14, 12.5, 11, 9, 9.5, 7.5, 7.5, 12.5, 10.5, 10.5}
+var seasonWidths = []float64{30, 12, 14, 12.5, 11, 9, 9.5, 7.5, 7.5, 12.5, 10.5, 10.5, 8, 10, 10}
 
 // sized gives a table's columns the page's widths; those beyond are folded.
 func sized[R any](columns []column[R]) []column[R] {
@@ -237,6 +276,9 @@ var enteredColumns = []column[flightRow]{
 	{key: "source", title: "record from", look: lookCentred.live(), formula: fromFlights("source"), value: func(f flightRow) value { return text(string(f.line.Record.Source)) }},
 	{key: "difference", title: "official less own", look: lookGap.live(), formula: fromFlights("difference"), value: difference},
 	{key: "own", title: "own percent", look: lookTwo.live(), formula: fromFlights("percent"), value: func(f flightRow) value { return exact(f.score.Percent) }},
+	{key: "noise", title: "panel noise", look: lookTwo.stat(), value: func(f flightRow) value { return f.noise() }},
+	{key: "to-winner", title: "to winner", look: lookGap.live(), formula: fromFlights("to-winner"), value: func(f flightRow) value { return exact(f.line.ToWinner) }},
+	{key: "to-median", title: "to median", look: lookGap.live(), formula: fromFlights("to-median"), value: func(f flightRow) value { return exact(f.line.ToMedian) }},
 	{key: "agrees", title: "official agrees", look: lookText.working(), formula: fromFlights("agrees"), value: agrees},
 	{key: "key", title: "flight", look: lookText.working(), value: func(f flightRow) value { return text(f.line.Flight.Name) }},
 }

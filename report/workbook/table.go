@@ -58,6 +58,7 @@ type column[R any] struct {
 	width      float64
 	look       look
 	folded     bool // a working column, folded away at the right
+	blank      bool // no column of this table: another table of the sheet has it
 	formula    string
 	value      func(R) value
 	// formulaOf stands for formula where rows differ; "" is a typed cell.
@@ -131,6 +132,9 @@ func (b *book) expand(formula string, from placed, row int) string {
 func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 	lines := 1
 	for i, c := range columns {
+		if c.blank {
+			continue
+		}
 		b.text(i+1, p.head, c.title, c.look.heading())
 		lines = max(lines, c.lines(c.title, true))
 	}
@@ -142,6 +146,9 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 		row := p.first() + n
 		lines := 1
 		for i, c := range columns {
+			if c.blank {
+				continue
+			}
 			lines = max(lines, c.lines(c.value(r).text, c.look.wrap))
 			formula := c.formula
 			if c.formulaOf != nil {

@@ -17,6 +17,8 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report"
+	"boxbook/report/pages"
 	"boxbook/season"
 )
 
@@ -29,6 +31,8 @@ type Options struct {
 	Title string
 	// Version is the program's, for the foot of the page; it may be empty.
 	Version string
+	// Year adds the treasurer's sheet of a calendar year; nil adds none.
+	Year *season.YearSummary
 }
 
 // ErrNoPilot says that a selection names no pilot.
@@ -48,7 +52,13 @@ func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
 	c := newContent(l, s, o)
 	b := newBook()
 	defer b.file.Close()
-	sheets := []sheet{seasonSheet(c), flightsSheet(c), gradesSheet(c), rulesSheet(c)}
+	sheets := []sheet{
+		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
+	}
+	if c.year != nil {
+		sheets = append(sheets, accountsSheet(c))
+	}
+	sheets = append(sheets, elementsSheet(c), rulesSheet(c))
 	for _, sh := range sheets {
 		b.add(sh)
 	}
@@ -91,6 +101,14 @@ type content struct {
 	styles  styleList
 	season  season.Flights
 	contest map[*season.Contest]string // what a contest is called in formulas
+
+	elements []elementRow
+	runs     map[runKey]*weighed
+	families season.Families
+	themes   season.Themes
+	trends   []trendRow
+	docs     documents
+	year     *report.Document // nil where it was not asked for
 }
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
@@ -104,10 +122,18 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	for _, line := range c.season.Lines {
 		row := newFlightRow(c, line)
 		c.flights = append(c.flights, row)
+		c.elements = append(c.elements, elementRows(row, len(c.grades)+1)...)
 		c.grades = append(c.grades, gradeRows(row)...)
 	}
 	for _, g := range c.grades {
 		c.seats = max(c.seats, len(g.line.Marks))
+	}
+	c.weigh()
+	c.families, c.themes, c.trends = l.FamiliesOf(s), l.FaultsOf(s), trendRows(c.season)
+	c.docs = newDocuments(l, c)
+	if o.Year != nil {
+		doc := pages.Year(*o.Year)
+		c.year = &doc
 	}
 	return c
 }

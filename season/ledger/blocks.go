@@ -3,6 +3,7 @@ package ledger
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // block is a line at column 0 and the indented lines beneath it.
@@ -11,6 +12,9 @@ type block struct {
 	kind string
 	head int32
 	body []int32
+	// torn says that a line of the block could not even be told from others: what
+	// seems to be missing may have stood there.
+	torn bool
 }
 
 // blockSpec says what a kind of block may hold. A block without keys is one
@@ -91,9 +95,7 @@ func (r *reader) split(f *file) {
 	for n := range f.lines {
 		l := f.lines[n]
 		if l.first == l.last {
-			if l.broken && l.start < l.end && f.text[l.start] != ' ' && f.text[l.start] != '\t' {
-				s.cur, s.skip = nil, true // a block whose first word cannot be read
-			}
+			s.unread(l)
 			continue
 		}
 		if tok := f.tokens[l.first]; tok.start == l.start {
@@ -101,6 +103,24 @@ func (r *reader) split(f *file) {
 		} else {
 			s.inner(int32(n), tok)
 		}
+	}
+}
+
+// unread takes a line of which no word could be read. One that begins with what
+// only looks like white space belongs to the block above; else it was the head
+// of a block.
+func (s *splitter) unread(l line) {
+	if !l.broken || l.start == l.end {
+		return
+	}
+	first, _ := utf8.DecodeRuneInString(s.f.text[l.start:l.end])
+	switch {
+	case first == ' ' || first == '\t' || looksLikeSpace(first):
+		if s.cur != nil {
+			s.cur.torn = true
+		}
+	default:
+		s.cur, s.skip = nil, true
 	}
 }
 
@@ -185,14 +205,26 @@ func (s *splitter) strayed(word string, n int32) bool {
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)
 	case "rules":
-		return !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(blockSpecs["rules"].keys[:5], first) })
+		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(blockSpecs["rules"].keys[:5], first) })
 	case "ladder":
-		return !s.beneath(n, func(first string, rest []token) bool {
+		return s.taken(n) && !s.beneath(n, func(first string, rest []token) bool {
 			return first == "category" && (s.cur.kind == "contest" || len(rest) > 1)
 		})
 	default:
 		return false
 	}
+}
+
+// taken reports whether the lines beneath line n, if there are any, belong to
+// the block above it.
+func (s *splitter) taken(n int32) bool {
+	any, ours := false, false
+	s.beneath(n, func(first string, _ []token) bool {
+		any = true
+		ours = ours || blockSpecs[s.cur.kind].takes(first)
+		return false
+	})
+	return ours || !any
 }
 
 // sequenceLine reports whether a line can only be a sequence's.

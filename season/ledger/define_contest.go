@@ -205,11 +205,18 @@ func (l bodyLine) result(c *season.Contest) {
 // points reads `P [of M]`.
 func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 	points, tok, ok := w.decimal("a total (540.49)")
+	if text := w.f.word(tok); !ok && strings.HasSuffix(text, "%") {
+		w.r.list[len(w.r.list)-1].hinted("write %s of 100", strings.TrimSuffix(text, "%"))
+	}
 	if !ok || !w.accept("of") {
 		return points, nil, ok
 	}
-	maximum, _, ok := w.decimal("the maximum")
+	maximum, of, ok := w.decimal("the maximum")
 	if !ok {
+		return points, nil, false
+	}
+	if !maximum.Positive() {
+		w.fail(of, badNumber, w.text(of), "a maximum above 0")
 		return points, nil, false
 	}
 	if points.Rat().Cmp(maximum.Rat()) > 0 {

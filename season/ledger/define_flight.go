@@ -21,6 +21,9 @@ type flightReader struct {
 	// was reported: what leans on them is not checked.
 	lostSequence, lostPanel bool
 	lostCategory            bool
+	// strayKeys says that a line was not understood: what seems to be missing may
+	// be what it was meant to be.
+	strayKeys bool
 }
 
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
@@ -28,8 +31,13 @@ func (r *reader) flight(b *block) {
 	before := r.errors
 	fr := &flightReader{reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first]}
 	ok := fr.header()
+	keys := r.errors
 	fr.lines = r.body(b)
+	fr.strayKeys = r.errors > keys || b.torn
 	fr.setup()
+	if b.torn {
+		fr.lostSequence, fr.lostPanel, fr.lostCategory = true, true, true
+	}
 	fr.marks()
 	fr.facts()
 	if r.errors > before {
@@ -219,7 +227,7 @@ func (fr *flightReader) finish(before int) {
 	if fr.errors > before {
 		return
 	}
-	if fr.saysNothing() {
+	if !fr.strayKeys && fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, emptyFlight)
 	}
 	if fr.fl.Style == nil || fr.lostPanel || fr.lostSequence {

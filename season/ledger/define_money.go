@@ -80,8 +80,15 @@ func (w *words) bodyAbsent(want string) { bodyLine{words: w}.absent(want) }
 // parties takes one or more of those a cost was for.
 func (w *words) parties() ([]season.Party, bool) {
 	var all []season.Party
+	lost := false
 	for len(all) == 0 || (w.peek() != "" && w.peek() != "by" && w.peek() != "to") {
+		before := len(w.r.list)
 		p, tok, ok := w.party("a pilot, or club")
+		if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
+			lost, w.failed = true, false // the other names may be wrong, too
+			all = append(all, season.Party{Pilot: &season.Pilot{Handle: w.text(tok)}})
+			continue
+		}
 		if !ok {
 			return nil, false
 		}
@@ -97,7 +104,8 @@ func (w *words) parties() ([]season.Party, bool) {
 		}
 		all = append(all, p)
 	}
-	return all, true
+	w.failed = w.failed || lost
+	return all, !lost
 }
 
 // income reads `income DATE KIND AMOUNT CUR [for PILOT]`.

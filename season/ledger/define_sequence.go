@@ -216,7 +216,7 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
 			d.hinted("put a space after K: K %s", code[1:])
 		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
-			d.hinted("put the label in quotes: %s", Quote(l.f.text[tok.start:l.f.tokens[l.last-1].end]))
+			d.hinted("put the label in quotes: %s", Quote(plainly(l.f.text[tok.start:l.f.tokens[l.last-1].end])))
 		case strings.Contains(code, ","):
 			d.hinted("a catalogue number has points: %s", strings.ReplaceAll(code, ",", "."))
 		}

@@ -89,7 +89,8 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		key := rowKey{kind, line.num}
 		first, twice := seen[key]
 		if twice {
-			fr.at(line.f, line.key, rowTwice, lineName(kind, line.num), first+1)
+			marks, _, _, _ := line.marks()
+			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), plural(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
 			continue
 		}
 		seen[key] = line.line
@@ -164,7 +165,7 @@ func lengthPlace(empty token, tokens []token, want int) token {
 // only what was flown has one.
 func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 	s := fr.fl.Sequence
-	if s == nil || fr.lostSequence || fr.fl.Programme == season.Practice || fr.fl.Programme == "" {
+	if s == nil || fr.lostSequence || fr.strayKeys || fr.fl.Programme == season.Practice || fr.fl.Programme == "" {
 		return
 	}
 	var missing []string
@@ -180,7 +181,7 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 		missing = append(missing, "harmony")
 	}
 	if len(missing) > 0 {
-		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "))
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 	}
 }
 

@@ -89,6 +89,7 @@ const (
 	rowLength      Code = "row-length"
 	sheetLength    Code = "sheet-length"
 	rowMissing     Code = "row-missing"
+	rowDoubled     Code = "row-doubled"
 	rowTwice       Code = "row-twice"
 	noSuchFigure   Code = "no-such-figure"
 	noSuchLine     Code = "no-such-line"
@@ -204,7 +205,8 @@ var messages = map[Code]message{
 	zeroOnWeighted: {Error, "%s cannot stand in the %s line, which has grades, AV or -", ""},
 	rowLength:      {Error, "%s has %s, the panel has %s (%s)", ""},
 	sheetLength:    {Error, "sheet %s has %s, the sequence has %s", ""},
-	rowMissing:     {Error, "%s has no row of marks", ""},
+	rowMissing:     {Error, "%s has no row of marks; the panel has %s (%s)", ""},
+	rowDoubled:     {Error, "%s has a second row, of %s, the first is on line %d; the panel has %s", ""},
 	rowTwice:       {Error, "%s has a second row, the first is on line %d", ""},
 	noSuchFigure:   {Error, "there is no figure %d: %s has %s", ""},
 	noSuchLine:     {Error, "%s has no %s line", "add it to the sequence with its K, or delete this row"},

@@ -31,11 +31,7 @@ var narrow = &runewidth.Condition{}
 // rest counted.
 func Render(w io.Writer, list List) error {
 	var b strings.Builder
-	for i, d := range list {
-		if i == MaxShown {
-			fmt.Fprintf(&b, "and %d more\n", len(list)-MaxShown)
-			break
-		}
+	for _, d := range mostPressing(list) {
 		b.WriteString(bounded(d.Error()))
 		b.WriteByte('\n')
 		b.WriteString(excerpt(d))
@@ -43,8 +39,28 @@ func Render(w io.Writer, list List) error {
 			fmt.Fprintf(&b, "    hint: %s\n", bounded(d.Hint))
 		}
 	}
+	if rest := len(list) - MaxShown; rest > 0 {
+		fmt.Fprintf(&b, "and %d more\n", rest)
+	}
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// mostPressing is what is shown of a list: all of it, or where it is too long
+// the errors before the warnings, in their order.
+func mostPressing(list List) List {
+	if len(list) <= MaxShown {
+		return list
+	}
+	shown := make(List, 0, MaxShown)
+	for _, severity := range []Severity{Error, Warning} {
+		for _, d := range list {
+			if d.Severity == severity && len(shown) < MaxShown {
+				shown = append(shown, d)
+			}
+		}
+	}
+	return sortList(shown)
 }
 
 // bounded makes a text harmless, and shortens one that quotes a very long word.

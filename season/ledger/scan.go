@@ -172,12 +172,22 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 		case '\u201c', '\u201d', '\u201e', '\u201f', '\u00ab', '\u00bb', '\u2018', '\u2019', '\u201a':
 			r.lexical(f, n, at, to, curlyQuote, c)
 			return false
-		case '\u00a0', '\u2007', '\u202f', '\u2003', '\u2002', '\u2009', '\u3000', '\u200b', '\ufeff':
+		}
+		if looksLikeSpace(c) {
 			r.lexical(f, n, at, to, oddSpace, c)
 			return false
 		}
 	}
 	return true
+}
+
+// looksLikeSpace reports a character that people take for a space.
+func looksLikeSpace(c rune) bool {
+	switch c {
+	case '\u00a0', '\u2007', '\u202f', '\u2003', '\u2002', '\u2009', '\u3000', '\u200b', '\ufeff':
+		return true
+	}
+	return false
 }
 
 // lexical reports an error of the line's characters and gives the line up.

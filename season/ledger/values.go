@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode"
@@ -108,6 +109,9 @@ func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool
 	return d, ok
 }
 
+// thousands is a number in groups of three.
+var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
+
 // numberHint names the slip in a number that cannot be read.
 func numberHint(text string) string {
 	unsigned := strings.TrimLeft(text, "+-−–")
@@ -117,7 +121,7 @@ func numberHint(text string) string {
 		return "numbers have no sign here"
 	case strings.ContainsAny(unsigned, "0123456789") && zeros != unsigned && isNumber(strings.NewReplacer(".", "", ",", "").Replace(zeros)):
 		return fmt.Sprintf("a letter for a digit? %s", zeros)
-	case strings.Count(text, ".")+strings.Count(text, ",") > 1 && isNumber(strings.NewReplacer(".", "", ",", "").Replace(text)):
+	case thousands.MatchString(text):
 		return "write no thousands separator"
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
 		return fmt.Sprintf("write %s", strings.TrimSuffix(text, "%"))
@@ -227,19 +231,24 @@ func (w *words) inMinor(tok token, amount scoring.Decimal, minus bool, unit seas
 	minor := amount.Units
 	for range unit.Decimals - amount.Places {
 		if minor > maxMinor/10 {
-			w.fail(tok, outOfRange, amount, "0", "1000000000000")
+			w.fail(tok, outOfRange, amount, "0", largestAmount(unit))
 			return season.Money{}, false
 		}
 		minor *= 10
 	}
 	if minor > maxMinor {
-		w.fail(tok, outOfRange, amount, "0", "1000000000000")
+		w.fail(tok, outOfRange, amount, "0", largestAmount(unit))
 		return season.Money{}, false
 	}
 	if minus {
 		minor = -minor
 	}
 	return season.Money{Minor: minor, Currency: unit}, true
+}
+
+// largestAmount is maxMinor as an amount of the currency.
+func largestAmount(unit season.Currency) string {
+	return season.Money{Minor: maxMinor, Currency: unit}.Text()
 }
 
 // maxMinor keeps sums of very many amounts far from overflow.

@@ -115,7 +115,7 @@ func (w *words) quoted(want string) (string, token, bool) {
 	tok := w.next()
 	if !tok.quoted {
 		rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
-		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", Quote(rest))
+		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", Quote(plainly(rest)))
 		return "", token{}, false
 	}
 	return w.text(tok), tok, true
@@ -144,12 +144,15 @@ func (w *words) end() string {
 	}
 	d := w.fail(tok, extraWord, w.text(tok))
 	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
-		d.hinted("put a remark in quotes: %s", Quote(rest))
+		d.hinted("put a remark in quotes: %s", Quote(plainly(rest)))
 	} else if strings.HasPrefix(rest, "//") {
 		d.hinted("a comment begins with #")
 	}
 	return ""
 }
+
+// plainly folds white space.
+func plainly(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // looksLikeText reports whether leftover words are a remark without quotes.
 func looksLikeText(rest string) bool {

@@ -58,7 +58,7 @@ func ParseColumns(text string) (Columns, error) {
 	wide := c.Judges != nil && c.Judge == "" && c.Mark == ""
 	long := c.Judges == nil && c.Judge != "" && c.Mark != ""
 	if c.Figure == "" || !(wide || long) {
-		return Columns{}, fmt.Errorf("these columns are not enough, or too many; %s", columnsForm)
+		return Columns{}, fmt.Errorf("%q says too little or too much; %s", text, columnsForm)
 	}
 	return c, nil
 }

@@ -233,6 +233,7 @@ func (s *sheet) otherJudges() {
 			continue
 		}
 		if _, ok := judgeNamed(c.Text); ok && likeMarks(beneath, c.Column) {
+			s.strangers = append(s.strangers, c.Column)
 			s.stranger(c, row.Number)
 		}
 	}

@@ -42,7 +42,7 @@ type Options struct {
 	Sequence string   // its name, for messages
 	Lines    []Line   // of the sequence, in order
 	Panel    []string // the judges, in order; nil: they are taken from the sheet
-	Partial  bool     // figures may be missing: practice
+	Partial  bool     // lines may be missing: practice
 	Columns  Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.
 	Flight string
@@ -135,12 +135,13 @@ func Recognise(g Grid, o Options) Result {
 // sheet is one sheet on its way.
 type sheet struct {
 	Grid
-	o        Options
-	layout   layout
-	out      Result
-	formulas []string     // cells of marks that formulas gave
-	skipped  []string     // rows that are no line of the sheet
-	otherK   map[int]bool // lines whose K was said to differ
+	o         Options
+	layout    layout
+	out       Result
+	formulas  []string     // cells of marks that formulas gave
+	skipped   []string     // rows that are no line of the sheet
+	otherK    map[int]bool // lines whose K was said to differ
+	strangers []int        // columns of judges who are not on the panel
 }
 
 // layout says where things are. Columns that the sheet lacks are 0.
@@ -254,7 +255,7 @@ func (s *sheet) checkRows() {
 		return
 	}
 	for i, row := range s.out.Rows {
-		if row == nil && !(s.o.Partial && s.o.Lines[i].Kind == scoring.Figure) {
+		if row == nil && !s.o.Partial {
 			s.problemOf("", "%s has no row", s.o.Lines[i].Name())
 		}
 	}
@@ -279,6 +280,7 @@ func (s *sheet) tellColumns() {
 	for _, j := range s.layout.judges {
 		used = append(used, j.column)
 	}
+	used = append(used, s.strangers...)
 	slices.Sort(used)
 	var left []string
 	for _, c := range s.Rows[s.layout.headings].Cells {

@@ -42,9 +42,6 @@ type Interval struct {
 	Low, High float64
 }
 
-// Contains reports whether the value lies in the interval, ends included.
-func (i Interval) Contains(x float64) bool { return i.Low <= x && x <= i.High }
-
 // Clip cuts the interval down to low..high; an interval wholly outside becomes
 // the nearer end twice.
 func (i Interval) Clip(low, high float64) Interval {

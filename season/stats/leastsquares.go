@@ -10,15 +10,12 @@ import (
 
 // Fit is a least squares fit of n observations on p columns.
 type Fit struct {
-	// Coef are the p coefficients and SE their standard errors.
-	Coef, SE []float64
+	// Coef are the p coefficients.
+	Coef []float64
 	// RSS is the weighted sum of squared residuals, the weights scaled to mean
 	// 1; DF is n - p; Sigma is sqrt(RSS/DF).
 	RSS, Sigma float64
 	DF         int
-	// Residuals are y - fitted, unweighted; Leverage the diagonal of the hat
-	// matrix. Both have n values.
-	Residuals, Leverage []float64
 
 	// root is p by p with root root' = (X'WX)^-1.
 	root *mat.Dense
@@ -39,9 +36,7 @@ type Prediction struct {
 const dependent = 1e-13
 
 // LeastSquares minimises sum w (y - Xb)^2 by a QR factorisation of sqrt(W)X with
-// its columns scaled to length 1.
-//
-//	se_j = s sqrt[(X'WX)^-1_jj],  s^2 = RSS/(n-p)
+// its columns scaled to length 1; Sigma^2 = RSS/(n-p).
 //
 // x has n rows of p columns (include a column of ones for an intercept), y has n
 // values, w has n weights above 0 or is nil for equal ones. Only the ratios of
@@ -75,7 +70,7 @@ func LeastSquares(x [][]float64, y, w []float64) (*Fit, error) {
 		return nil, err
 	}
 	f.finish(x, y, w)
-	return f, checkValues(f.Coef, f.SE, f.Residuals)
+	return f, checkValues(f.Coef, []float64{f.Sigma})
 }
 
 // Line is [LeastSquares] of y on a constant and x: Coef[0] is the intercept,
@@ -103,20 +98,6 @@ func WithinReach(x []float64, at float64) bool {
 	return at >= low-half && at <= high+half
 }
 
-// CoefInterval is Coef[j] -+ t SE[j], t with DF degrees of freedom. It fails
-// with ErrRange for a confidence outside 0..0.999999 and ErrShape for a j that
-// is no column.
-func (f *Fit) CoefInterval(j int, confidence float64) (Interval, error) {
-	if err := checkConfidence(confidence); err != nil {
-		return Interval{}, err
-	}
-	if j < 0 || j >= len(f.Coef) {
-		return Interval{}, fmt.Errorf("%w: no column %d", ErrShape, j)
-	}
-	half := studentCritical(confidence, f.DF) * f.SE[j]
-	return Interval{f.Coef[j] - half, f.Coef[j] + half}, nil
-}
-
 // Predict foresees an observation at x0 (p values) of weight w0, on the scale of
 // the weights the fit was given; without weights 1 is an ordinary observation.
 //
@@ -135,10 +116,7 @@ func (f *Fit) Predict(x0 []float64, w0, confidence float64) (Prediction, error) 
 	if err := errors.Join(checkValues(x0), checkPositive([]float64{w0})); err != nil {
 		return Prediction{}, err
 	}
-	value := 0.0
-	for j, b := range f.Coef {
-		value += b * x0[j]
-	}
+	value := f.at(x0)
 	se := f.Sigma * math.Sqrt(1/(w0*f.weightScale)+f.spread(x0))
 	half := studentCritical(confidence, f.DF) * se
 	p := Prediction{Value: value, SE: se, Interval: Interval{value - half, value + half}}
@@ -244,24 +222,22 @@ func solved(err error) bool {
 	return err == nil
 }
 
-// finish works out what follows from the coefficients.
+// finish works out the spread about the fit.
 func (f *Fit) finish(x [][]float64, y, w []float64) {
-	f.Residuals = make([]float64, len(x))
-	f.Leverage = make([]float64, len(x))
 	for i, row := range x {
-		r := y[i]
-		for j, b := range f.Coef {
-			r -= b * row[j]
-		}
-		f.Residuals[i] = r
+		r := y[i] - f.at(row)
 		f.RSS += f.weight(w, i) * r * r
-		f.Leverage[i] = f.weight(w, i) * f.spread(row)
 	}
 	f.Sigma = math.Sqrt(f.RSS / float64(f.DF))
-	f.SE = make([]float64, len(f.Coef))
-	for j := range f.SE {
-		f.SE[j] = f.Sigma * mat.Norm(f.root.RowView(j), 2)
+}
+
+// at is the expected observation at x0.
+func (f *Fit) at(x0 []float64) float64 {
+	value := 0.0
+	for j, b := range f.Coef {
+		value += b * x0[j]
 	}
+	return value
 }
 
 // spread is x0'(X'WX)^-1 x0.

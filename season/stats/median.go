@@ -3,7 +3,6 @@ package stats
 import (
 	"math"
 	"slices"
-	"sort"
 )
 
 // madScale makes the median absolute deviation of normal values estimate their
@@ -44,39 +43,6 @@ func MAD(x []float64) (mad float64, ok bool) {
 		deviations[i] = math.Abs(v - m)
 	}
 	return Median(deviations)
-}
-
-// WeightedMedian is the value at which the weights of the sorted values add up
-// to half of all; when they reach exactly half between two values, the mean of
-// the two. x and w have the same length, w > 0. ok is false for no values,
-// different lengths, or a number out of range. Source: derived; with weights
-// w_i w_j |x_j - x_i| on pair slopes it is the estimator of Jaeckel, Sievers and
-// Scholz (memory). No exact interval goes with a weighted median of slopes, so
-// [TheilSen] does not use it.
-func WeightedMedian(x, w []float64) (median float64, ok bool) {
-	if len(x) == 0 || len(x) != len(w) || checkValues(x) != nil || checkPositive(w) != nil {
-		return 0, false
-	}
-	order := make([]int, len(x))
-	total := 0.0
-	for i := range order {
-		order[i] = i
-		total += w[i]
-	}
-	sort.SliceStable(order, func(a, b int) bool { return x[order[a]] < x[order[b]] })
-	// Weights rarely add up to exactly half in floating point.
-	slack := 1e-12 * total
-	reached := 0.0
-	for k, i := range order {
-		reached += w[i]
-		if math.Abs(reached-total/2) <= slack && k+1 < len(order) {
-			return x[i]/2 + x[order[k+1]]/2, true
-		}
-		if reached > total/2 {
-			return x[i], true
-		}
-	}
-	return x[order[len(order)-1]], true
 }
 
 func sorted(x []float64) []float64 {

@@ -35,19 +35,6 @@ func BenjaminiHochberg(p []float64) ([]float64, error) {
 	return q, nil
 }
 
-// Bonferroni multiplies each of m p-values by m, at most 1, in the order given.
-// It fails with ErrRange for a p outside 0..1. Source: derived.
-func Bonferroni(p []float64) ([]float64, error) {
-	if err := checkProbabilities(p); err != nil {
-		return nil, err
-	}
-	adjusted := make([]float64, len(p))
-	for i, v := range p {
-		adjusted[i] = math.Min(1, v*float64(len(p)))
-	}
-	return adjusted, nil
-}
-
 func checkProbabilities(p []float64) error {
 	for _, v := range p {
 		if !(v >= 0 && v <= 1) {

@@ -24,10 +24,8 @@ func TestBenjaminiHochberg(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 4, rejected)
-	b, err := Bonferroni(p)
-	require.NoError(t, err)
 	rejected = 0
-	for _, v := range b {
+	for _, v := range bonferroni(p) {
 		if v <= .05 {
 			rejected++
 		}
@@ -42,8 +40,6 @@ func TestMultiplicityEdges(t *testing.T) {
 	for _, bad := range []float64{-.1, 1.1, math.NaN()} {
 		_, err := BenjaminiHochberg([]float64{.5, bad})
 		assert.ErrorIs(t, err, ErrRange)
-		_, err = Bonferroni([]float64{.5, bad})
-		assert.ErrorIs(t, err, ErrRange)
 	}
 }
 
@@ -52,8 +48,7 @@ func TestMultiplicityProperties(t *testing.T) {
 		p := rapid.SliceOfN(rapid.Float64Range(0, 1), 1, 20).Draw(rt, "p")
 		q, err := BenjaminiHochberg(p)
 		require.NoError(rt, err)
-		b, err := Bonferroni(p)
-		require.NoError(rt, err)
+		b := bonferroni(p)
 		for i := range p {
 			assert.True(rt, q[i] >= p[i] && q[i] <= b[i]+1e-15, "between p and Bonferroni")
 			for j := range p {

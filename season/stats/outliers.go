@@ -1,9 +1,6 @@
 package stats
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Outlier is a cell that stands apart from the rest of its table.
 type Outlier struct {
@@ -60,61 +57,4 @@ func (p Polish) WildCells(gap, mads, floor float64) []int {
 		}
 	}
 	return wild
-}
-
-// Grubbs is the test for one outlier among values of one group.
-type Grubbs struct {
-	// Index is the value furthest from the mean; G its distance in standard
-	// deviations.
-	Index int
-	G     float64
-}
-
-// GrubbsTest finds the value furthest from the mean, G = max|x - mean|/sd. Ties
-// give the first. It fails with ErrTooFew below three values, ErrNoSpread when
-// all are equal, ErrRange for values out of range. Source: published test files
-// that cite the NIST handbook 1.3.5.17.1.
-func GrubbsTest(x []float64) (Grubbs, error) {
-	if err := checkValues(x); err != nil {
-		return Grubbs{}, err
-	}
-	if len(x) < 3 {
-		return Grubbs{}, tooFew(len(x), 3)
-	}
-	m := mean(x)
-	sd := math.Sqrt(sumSquares(x, m) / float64(len(x)-1))
-	if sd <= 1e-12*maxAbs(x) {
-		return Grubbs{}, ErrNoSpread
-	}
-	g := Grubbs{}
-	for i, v := range x {
-		if d := math.Abs(v-m) / sd; d > g.G {
-			g = Grubbs{Index: i, G: d}
-		}
-	}
-	return g, nil
-}
-
-// GrubbsCritical is what G exceeds with probability alpha when n values are
-// normal: with t the upper alpha/n point of Student's t on n-2 degrees of freedom
-// (alpha/2n when two-sided),
-//
-//	(n-1)/sqrt(n) sqrt(t^2/(n-2+t^2))
-//
-// It fails with ErrTooFew for n < 3 and ErrRange for an alpha outside 1e-6..1.
-// Source: published test files that cite the NIST handbook 1.3.5.17.1.
-func GrubbsCritical(n int, alpha float64, twoSided bool) (float64, error) {
-	if n < 3 {
-		return 0, tooFew(n, 3)
-	}
-	if !(alpha >= 1-largestConfidence && alpha < 1) {
-		return 0, fmt.Errorf("%w: alpha %g", ErrRange, alpha)
-	}
-	tail := alpha / float64(n)
-	if twoSided {
-		tail /= 2
-	}
-	t := studentUpperPoint(tail, n-2)
-	f := float64(n)
-	return (f - 1) / math.Sqrt(f) * math.Sqrt(t*t/(f-2+t*t)), nil
 }

@@ -1,7 +1,6 @@
 package stats
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -18,7 +17,7 @@ const (
 
 // Permutation is the result of a permutation test.
 type Permutation struct {
-	// Difference is the difference of the means, or the mean difference of pairs.
+	// Difference is the difference of the means.
 	Difference float64
 	// Greater is the share of arrangements with a difference at least as large as
 	// seen, Less at least as small, TwoSided at least as far from 0. Each is at
@@ -99,92 +98,6 @@ func TwoSampleShift(a, b []float64, confidence float64) (Shift, error) {
 	return shiftOf(shifts, confidence), nil
 }
 
-// Paired tests whether differences of pairs are centred on 0: the share of all
-// 2^n patterns of signs whose mean is as extreme as seen. Up to 17 pairs are
-// enumerated, beyond that 20 000 patterns are drawn as in [TwoSample]. With all
-// differences 0 every p is 1. It fails with ErrTooFew for no pairs and ErrRange
-// for values out of range. Source: derived (Fisher 1935 section 21, memory).
-func Paired(differences []float64) (Permutation, error) {
-	if err := checkPairs(differences); err != nil {
-		return Permutation{}, err
-	}
-	seen := 0.0
-	for _, d := range differences {
-		seen += d
-	}
-	c := newCounter(seen, differences, 0)
-	exact := eachPattern(len(differences), func(flipped []bool) {
-		sum := 0.0
-		for i, d := range differences {
-			if flipped[i] {
-				sum -= d
-			} else {
-				sum += d
-			}
-		}
-		c.count(sum)
-	})
-	return c.result(mean(differences), exact), nil
-}
-
-// PairedShift bounds the mean difference by the shifts that [Paired] would not
-// reject: the means of all subsets of the differences play the part of D in
-// [TwoSampleShift]. It fails as Paired, and with ErrRange for a confidence
-// outside 0..0.999999. Source: derived.
-func PairedShift(differences []float64, confidence float64) (Shift, error) {
-	if err := checkPairs(differences); err != nil {
-		return Shift{}, err
-	}
-	if err := checkConfidence(confidence); err != nil {
-		return Shift{}, err
-	}
-	var shifts []float64
-	eachPattern(len(differences), func(flipped []bool) {
-		n, sum := 0, 0.0
-		for i, d := range differences {
-			if flipped[i] {
-				n++
-				sum += d
-			}
-		}
-		if n > 0 {
-			shifts = append(shifts, sum/float64(n))
-		}
-	})
-	return shiftOf(shifts, confidence), nil
-}
-
-// MannWhitney is [TwoSample] on the [Midranks] of the pooled values: it asks for
-// the order only. Difference is that of the mean ranks. Source: derived; computed
-// by SciPy.
-func MannWhitney(a, b []float64) (Permutation, error) {
-	if err := checkSides(a, b); err != nil {
-		return Permutation{}, err
-	}
-	ranks, _ := Midranks(append(slices.Clone(a), b...))
-	return TwoSample(ranks[:len(a)], ranks[len(a):])
-}
-
-// Midranks are the places 1..n of the values in sorted order, equal values
-// sharing the mean of theirs. ok is false for values out of range; no values give
-// none. Source: derived.
-func Midranks(x []float64) (ranks []float64, ok bool) {
-	if checkValues(x) != nil {
-		return nil, false
-	}
-	s := sorted(x)
-	ranks = make([]float64, len(x))
-	for i, v := range x {
-		first, _ := slices.BinarySearch(s, v)
-		last := first
-		for last < len(s) && s[last] == v {
-			last++
-		}
-		ranks[i] = float64(first+1+last) / 2
-	}
-	return ranks, true
-}
-
 // SmallestSplitP is the smallest one-sided p of [TwoSample] with na and nb
 // values, 1/C(na+nb, na), if all splits are enumerated. Counts below 0 count as
 // 0. Source: derived.
@@ -198,13 +111,6 @@ func checkSides(a, b []float64) error {
 		return tooFew(min(len(a), len(b)), 1)
 	}
 	return checkValues(a, b)
-}
-
-func checkPairs(differences []float64) error {
-	if len(differences) == 0 {
-		return fmt.Errorf("%w: no pairs", ErrTooFew)
-	}
-	return checkValues(differences)
 }
 
 // centred takes the mean off, so that sums of values far from 0 keep the digits
@@ -295,28 +201,6 @@ func eachSplit(n, k int, visit func(chosen []int)) (exact bool) {
 		}
 		copy(chosen, places)
 		visit(chosen)
-	}
-	return false
-}
-
-// eachPattern visits patterns of n signs, all of them if there are not too many.
-func eachPattern(n int, visit func(flipped []bool)) (exact bool) {
-	flipped := make([]bool, n)
-	if n < 63 && 1<<n <= exactArrangements {
-		for pattern := range 1 << n {
-			for i := range flipped {
-				flipped[i] = pattern>>i&1 == 1
-			}
-			visit(flipped)
-		}
-		return true
-	}
-	random := newRandom()
-	for range sampledArrangements {
-		for i := range flipped {
-			flipped[i] = random.IntN(2) == 1
-		}
-		visit(flipped)
 	}
 	return false
 }

@@ -71,18 +71,6 @@ func (f Forecast) AtLeast(level float64) (float64, error) {
 	return studentCDF((f.Mean-level)/f.sdOfNext(), f.DF), nil
 }
 
-// Range is the interval a new value falls in with the given probability,
-// Mean -+ t SD sqrt(1 + 1/Effective), t on C-1 degrees of freedom. It is not cut
-// to any scale; see [Interval.Clip]. It fails with ErrRange for a confidence
-// outside 0..0.999999. Source: as [Forecast.AtLeast].
-func (f Forecast) Range(confidence float64) (Interval, error) {
-	if err := f.check(0, confidence); err != nil {
-		return Interval{}, err
-	}
-	half := studentCritical(confidence, f.DF) * f.sdOfNext()
-	return Interval{f.Mean - half, f.Mean + half}, nil
-}
-
 // ShareAbove bounds the long-run share of values above the level. With
 // q = (Mean - level)/SD and m = Effective, it finds the noncentralities d with
 // P(T'_{C-1}(d) <= q sqrt m) = (1+c)/2 and (1-c)/2; the ends are Phi(d/sqrt m),

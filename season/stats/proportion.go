@@ -90,15 +90,6 @@ func NoneUpper(n int, confidence float64) (float64, error) {
 	return -math.Expm1(math.Log1p(-confidence) / float64(n)), nil
 }
 
-// RuleOfThree is 3/n, the usual words for [NoneUpper] at 95 %, at most 1. ok is
-// false for n < 1. Source: derived.
-func RuleOfThree(n int) (upper float64, ok bool) {
-	if n < 1 {
-		return 0, false
-	}
-	return math.Min(1, 3/float64(n)), true
-}
-
 func checkTrials(k, n int, confidence float64) error {
 	if err := checkCounts(k, n); err != nil {
 		return err

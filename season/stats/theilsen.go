@@ -114,31 +114,6 @@ func GilbertInterval(confidence float64, strata ...Series) (Slope, error) {
 	}, nil
 }
 
-// ConoverIntercept is median(y) - slope median(x), the intercept of the US EPA
-// Unified Guidance 2009 (published; Conover's, memory). ok is false for no
-// points, different lengths or values out of range.
-func ConoverIntercept(x, y []float64, slope float64) (intercept float64, ok bool) {
-	mx, okX := Median(x)
-	my, okY := Median(y)
-	if !okX || !okY || len(x) != len(y) || checkValues([]float64{slope}) != nil {
-		return 0, false
-	}
-	return my - slope*mx, true
-}
-
-// JointIntercept is median(y - slope x); ok as in [ConoverIntercept]. Source:
-// published in SciPy's test files.
-func JointIntercept(x, y []float64, slope float64) (intercept float64, ok bool) {
-	if len(x) != len(y) || checkValues(x, y, []float64{slope}) != nil {
-		return 0, false
-	}
-	rest := make([]float64, len(x))
-	for i := range x {
-		rest[i] = y[i] - slope*x[i]
-	}
-	return Median(rest)
-}
-
 // slopeShape is what the interval needs to know of the strata besides slopes.
 type slopeShape struct {
 	points, pairs, dropped int

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"time"
+)
+
+// progress tells a person at a terminal how far long work has come: nothing for
+// work that is quick, nothing in a pipe.
+type progress struct {
+	w       io.Writer // nil: nobody is told
+	doing   string
+	now     func() time.Time
+	started time.Time
+	shown   time.Time
+	drawn   bool
+}
+
+const (
+	// progressAfter is how long work may take before it is told of, progressEvery
+	// how often.
+	progressAfter = 400 * time.Millisecond
+	progressEvery = 100 * time.Millisecond
+)
+
+// newProgress tells on standard error, if it is a terminal.
+func (a *app) newProgress(doing string) *progress {
+	p := &progress{doing: doing, now: a.now, started: a.now()}
+	if a.errTerminal {
+		p.w = a.err
+	}
+	return p
+}
+
+// step says that done of total parts are through.
+func (p *progress) step(done, total int) {
+	if p.w == nil || total == 0 {
+		return
+	}
+	now := p.now()
+	if now.Sub(p.started) < progressAfter || now.Sub(p.shown) < progressEvery {
+		return
+	}
+	p.shown, p.drawn = now, true
+	fmt.Fprintf(p.w, "\r%s  %3d %%", p.doing, 100*done/total)
+}
+
+// end takes the line away again.
+func (p *progress) end() {
+	if p.drawn {
+		fmt.Fprintf(p.w, "\r%*s\r", len(p.doing)+7, "")
+	}
+}

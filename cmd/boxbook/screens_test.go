@@ -1,0 +1,331 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"maps"
+	"math"
+	"math/big"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"boxbook/data"
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// screen is one reading command and whether it must end with a caution.
+type screen struct {
+	args    []string
+	caution string
+}
+
+// The beginnings of the two cautions, once at the foot of every page about
+// practice or readiness.
+const (
+	practiceFoot = "A count of faults says nothing of height, g, the aircraft's limits or the day."
+	readyFoot    = "A record of scores says nothing of height, g tolerance, the aircraft's limits or"
+)
+
+// screensOf lists every reading command of a ledger, for every pilot, flight
+// and year in it; forecasts of its first and last sequence.
+func screensOf(l *season.Ledger) []screen {
+	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, practiceFoot}}
+	years := map[int]bool{}
+	for _, f := range l.Flights {
+		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
+		years[f.Date.Year()] = true
+	}
+	if len(l.Flights) > 0 {
+		screens = append(screens, screen{[]string{"flight", l.Flights[0].Name, "--rules"}, ""})
+	}
+	for _, year := range slices.Sorted(maps.Keys(years)) {
+		screens = append(screens, screen{[]string{"year", fmt.Sprint(year)}, ""}, screen{[]string{"panel", "--season", fmt.Sprint(year)}, ""})
+	}
+	for _, p := range l.Flyers(season.Selection{}) {
+		for _, s := range []screen{
+			{[]string{"season"}, ""}, {[]string{"families"}, ""}, {[]string{"panel"}, ""}, {[]string{"faults"}, practiceFoot}, {[]string{"drills"}, practiceFoot},
+			{[]string{"plan"}, practiceFoot}, {[]string{"ready"}, readyFoot}, {[]string{"ready", "--to", "advanced"}, readyFoot}, {[]string{"season", "--since", "2020-01-01"}, ""},
+		} {
+			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
+		}
+		for _, i := range slices.Compact([]int{0, len(l.Sequences) - 1}) {
+			screens = append(screens, screen{[]string{"forecast", l.Sequences[i].Handle, "--pilot", p.Handle}, practiceFoot})
+		}
+	}
+	return screens
+}
+
+// screenOf is what a command prints at a width, as it stands in a pipe.
+func screenOf(t *testing.T, width int, args ...string) string {
+	t.Helper()
+	var out, complaint bytes.Buffer
+	s := readmeStreams(&out)
+	s.err, s.width = &complaint, width
+	require.Equal(t, exitDone, run(args, s), "%v: %s", args, complaint.String())
+	require.Empty(t, complaint.String(), args)
+	return out.String()
+}
+
+var (
+	notNumbers = []string{"NaN", "Inf", "%!", "<nil>", "\x1b"}
+	// "safety" is a term of the trade; "safe" would be a judgement.
+	safeWord = regexp.MustCompile(`(?i)\b(un)?safe(ly|r|st)?\b`)
+)
+
+// TestScreens runs every reading command on the sample ledgers and the demo, at
+// 80 and 140 columns and as JSON.
+func TestScreens(t *testing.T) {
+	for _, path := range []string{
+		"../../testdata/ledgers/language-tour.boxbook", "../../testdata/ledgers/check-values.boxbook",
+		"../../testdata/ledgers/glider-silver.boxbook", "../../data/demo/longmere.boxbook",
+	} {
+		t.Run(strings.TrimSuffix(filepath.Base(path), ledgerSuffix), func(t *testing.T) {
+			today, _ := season.ParseDate("2026-11-25")
+			result, err := ledger.Load(ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today})
+			if err != nil || result.Diagnostics.Err() != nil {
+				t.Skipf("%s does not load", path)
+			}
+			for _, s := range screensOf(result.Ledger) {
+				holdScreen(t, s, append(slices.Clone(s.args), "-f", path))
+			}
+		})
+	}
+}
+
+func holdScreen(t *testing.T, s screen, args []string) {
+	t.Helper()
+	raw := screenOf(t, 80, append(slices.Clone(args), "--format", "json")...)
+	known := knownNumbers(t, raw)
+	for _, width := range []int{80, 140} {
+		text := screenOf(t, width, args...)
+		for _, out := range []string{text, raw} {
+			for _, bad := range notNumbers {
+				assert.NotContains(t, out, bad, s.args)
+			}
+			assert.NotRegexp(t, safeWord, out, s.args)
+		}
+		for _, line := range strings.Split(text, "\n") {
+			assert.LessOrEqual(t, utf8.RuneCountInString(line), width, "%v at %d: %s", s.args, width, line)
+			for _, number := range decimalsOf(line) {
+				assert.True(t, known.has(number, line), "%v: %s is the rounding of no number of the JSON, in:\n%s", s.args, number, line)
+			}
+		}
+		holdCaution(t, s, strings.Join(strings.Fields(text), " "))
+	}
+}
+
+func holdCaution(t *testing.T, s screen, text string) {
+	t.Helper()
+	for _, caution := range []string{practiceFoot, readyFoot} {
+		want := 0
+		if s.caution == caution {
+			want = 1
+			assert.Regexp(t, regexp.QuoteMeta(caution)+`[^.]*\.?[^.]*\.?[^.]*decide\.$`, text, s.args)
+		}
+		assert.Equal(t, want, strings.Count(text, caution), "%v: %s", s.args, caution)
+	}
+}
+
+// decimalsOf lists the numbers with decimals of a line: dates, catalogue
+// numbers of three parts and more, and amounts with a unit are none.
+func decimalsOf(line string) []string {
+	var found []string
+	for _, at := range runOfDigits.FindAllStringIndex(line, -1) {
+		token := strings.TrimRight(line[at[0]:at[1]], ".")
+		after, _ := utf8.DecodeRuneInString(line[at[0]+len(token):])
+		before, _ := utf8.DecodeLastRuneInString(line[:at[0]])
+		if strings.Count(token, ".") == 1 && !isLetter(before) && !isLetter(after) && after != '…' {
+			found = append(found, token)
+		}
+	}
+	return found
+}
+
+var runOfDigits = regexp.MustCompile(`[0-9][0-9.]*`)
+
+func isLetter(r rune) bool { return unicode.IsLetter(r) }
+
+// numbers are what a page's JSON knows: every number, every number inside a
+// text, and the few sums and differences that pages make for people.
+type numbers struct {
+	values []float64
+	texts  string
+	// shown are the values' sizes as printed, by decimals.
+	shown map[int]map[string]bool
+}
+
+// has reports whether a number as printed is the rounding of one that is
+// known, its sign apart. Words that explain name limits and half points; they
+// stand in notes.
+func (n numbers) has(printed, line string) bool {
+	_, fraction, _ := strings.Cut(printed, ".")
+	if n.shown[len(fraction)] == nil {
+		n.shown[len(fraction)] = map[string]bool{}
+		for _, v := range n.values {
+			n.shown[len(fraction)][rounded(math.Abs(v), len(fraction))] = true
+		}
+	}
+	if n.shown[len(fraction)][printed] {
+		return true
+	}
+	if regexp.MustCompile(`(^|[^0-9.])` + regexp.QuoteMeta(printed) + `($|[^0-9.]|\.($|[^0-9]))`).MatchString(n.texts) {
+		return true
+	}
+	return slices.Contains([]string{"0.0", "0.1", "0.5", "0.10"}, printed) && !strings.Contains(line, "  ")
+}
+
+// rounded is half away from zero, from the shortest decimal form.
+func rounded(v float64, decimals int) string {
+	exact, _ := new(big.Rat).SetString(fmt.Sprint(v))
+	return exact.FloatString(decimals)
+}
+
+func knownNumbers(t *testing.T, raw string) numbers {
+	t.Helper()
+	var tree map[string]any
+	require.NoError(t, json.Unmarshal([]byte(raw), &tree))
+	n := numbers{shown: map[int]map[string]bool{}}
+	n.walk("", tree)
+	n.lost(tree)
+	n.perFlight(tree)
+	n.expected(tree)
+	n.accounts(tree)
+	return n
+}
+
+func (n *numbers) walk(key string, node any) {
+	switch v := node.(type) {
+	case float64:
+		n.values = append(n.values, v)
+		if key == "share" {
+			n.values = append(n.values, 100*v) // shown in percent
+		}
+		if key == "tau2" {
+			n.values = append(n.values, math.Sqrt(v)) // shown as a standard deviation
+		}
+	case string:
+		n.texts += v + "\n"
+	case []any:
+		for _, item := range v {
+			n.walk(key, item)
+		}
+	case map[string]any:
+		for k, item := range v {
+			n.walk(k, item)
+		}
+	}
+}
+
+// lost adds the rows "n more" of where the points went: what is left of the
+// total after the five greatest, and its share.
+func (n *numbers) lost(tree map[string]any) {
+	lost, ok := tree["lost"].(map[string]any)
+	if !ok {
+		return
+	}
+	total := lost["total"].(float64)
+	if total == 0 {
+		return
+	}
+	for _, list := range []string{"figures", "elements", "groups"} {
+		parts := []float64{}
+		for _, item := range lost[list].([]any) {
+			parts = append(parts, item.(map[string]any)["lost"].(float64))
+		}
+		for _, weighted := range []string{"positioning", "harmony"} {
+			if part, ok := lost[weighted].(map[string]any); ok {
+				parts = append(parts, part["lost"].(float64))
+			}
+		}
+		slices.Sort(parts)
+		rest := 0.0
+		for _, part := range parts[:max(0, len(parts)-5)] {
+			rest += part
+		}
+		n.values = append(n.values, rest, 100*rest/total)
+	}
+	n.values = append(n.values, 100) // the foot of the table: all of it
+}
+
+// perFlight adds the points of themes by flight watched.
+func (n *numbers) perFlight(tree map[string]any) {
+	themes, _ := tree["themes"].([]any)
+	for _, theme := range themes {
+		if points, ok := theme.(map[string]any)["points"].(float64); ok {
+			n.values = append(n.values, points/tree["reviewed"].(float64))
+		}
+	}
+}
+
+// expected adds expected less given, by figure and on average.
+func (n *numbers) expected(tree map[string]any) {
+	sum, count := 0.0, 0.0
+	list, _ := tree["expected"].([]any)
+	for _, item := range list {
+		figure := item.(map[string]any)
+		if given, ok := figure["given"].(float64); ok {
+			difference := math.Round(1e9*(figure["expected"].(float64)-given)) / 1e9
+			n.values = append(n.values, difference)
+			sum, count = sum+difference, count+1
+		}
+	}
+	if count > 0 {
+		n.values = append(n.values, math.Round(1e9*sum/count)/1e9)
+	}
+}
+
+// accounts adds the sums of a year's page: every list of amounts summed by
+// currency, by currency and kind, and by currency and owner; the balances over
+// pilots and club; the club's income less its costs.
+func (n *numbers) accounts(tree map[string]any) {
+	if tree["settle"] == nil {
+		return
+	}
+	sums := map[string]float64{}
+	var walk func(path, owner string, node any)
+	walk = func(path, owner string, node any) {
+		switch v := node.(type) {
+		case []any:
+			for _, item := range v {
+				walk(path, owner, item)
+			}
+		case map[string]any:
+			if name, ok := v["pilot"].(string); ok {
+				owner = name
+			}
+			currency, kind := fmt.Sprint(v["currency"]), fmt.Sprint(v["kind"])
+			for key, item := range v {
+				amount, isText := item.(string)
+				if value, ok := new(big.Rat).SetString(amount); isText && ok {
+					f, _ := value.Float64()
+					at := path + " " + key + " " + currency
+					sums[at] += f
+					sums[at+" "+kind] += f
+					sums[at+" of "+owner] += f
+					if strings.HasSuffix(path, "accounts") {
+						sums["all "+key+" "+currency] += f
+					}
+				} else {
+					walk(path+"/"+key, owner, item)
+				}
+			}
+		}
+	}
+	walk("", "", tree)
+	for at, sum := range sums {
+		n.values = append(n.values, math.Round(1e6*sum)/1e6)
+		if currency, ok := strings.CutPrefix(at, "/club/income amount "); ok {
+			n.values = append(n.values, math.Round(1e6*(sum-sums["/club/costs amount "+currency]))/1e6)
+		}
+	}
+}

@@ -1,0 +1,105 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"boxbook/report"
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// watchedFlights are flights a week apart that were looked at: "r" with a fault
+// of the radius, "b" with another beside it, "." with none.
+func watchedFlights(first, pattern string) string {
+	day, _ := season.ParseDate(first)
+	var b strings.Builder
+	for i, sign := range pattern {
+		body := map[rune]string{'r': "fault 1 radius", 'b': "fault 1 radius\n  fault 2 pitch", '.': "reviewed"}[sign]
+		fmt.Fprintf(&b, "flight %s ines known\n  sequence known-26\n  %s\n", day+season.Date(7*i), body)
+	}
+	return b.String()
+}
+
+func drillsPage(t testing.TB, book string) (string, DrillsData) {
+	t.Helper()
+	doc := Drills(faultBook(t, book).DrillsOf(season.Selection{}), "Drills")
+	return oneLine(textOf(t, doc)), doc.Data.(DrillsData)
+}
+
+// Each drill is a sentence in plain counts. Derived p: before 5 of 10, since 0
+// of 8 .029, 0 of 6 .058.
+func TestDrillSentences(t *testing.T) {
+	const drill = "drill 2025-06-20 ines radius \"four loops a leg\"\n  prompted-by 2025-06-06/ines/known\n"
+	for _, test := range []struct{ before, after, want string }{
+		{"r.r.r.r.r.", "........", "Radius, since 2025-06-20: worked: seen in 5 of 10 flights before, in 0 of 8 flights since; chance alone gives this about once in 34."},
+		{"r.r.r.r.r.", "......", "Radius, since 2025-06-20: may have worked: seen in 5 of 10 flights before, in 0 of 6 flights since; chance alone gives this about once in 17."},
+		{"r.r.r.", "r.......", "Radius, since 2025-06-20: cannot tell: seen in 3 of 6 flights before, in 1 of 8 flights since; a drill that did nothing gives this easily."},
+		{"rr", "...", "Radius, since 2025-06-20: too few to tell: seen in 2 of 2 flights before, in 0 of 3 flights since; no counts from so few flights could tell."},
+		{"bbbbbbbb", "........", "Radius, since 2025-06-20: cannot tell: seen in 8 of 8 flights before, in 0 of 8 flights since; the other faults got rarer as well, so that the drill has not been shown to matter."},
+		{strings.Repeat("r", 20), strings.Repeat(".", 20), "chance alone gives this less than once in 1000."},
+	} {
+		text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", test.before)+watchedFlights("2025-06-06", "r")+watchedFlights("2025-07-04", test.after)+drill)
+		assert.Contains(t, text, test.want)
+		assert.Contains(t, text, "radius: left out of before, because the drill was set on them: 2025-06-06/ines/known")
+		assert.Contains(t, text, "radius: four loops a leg")
+		require.Len(t, d.Drills, 1)
+		assert.Equal(t, []string{"2025-06-06/ines/known"}, d.Drills[0].Prompted)
+	}
+}
+
+// In JSON p is absent where nothing can be tested, and a ratio without an end
+// has none.
+func TestDrillsData(t *testing.T) {
+	_, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", "rr")+"drill 2025-06-20 ines radius\n")
+	require.Len(t, d.Drills, 1)
+	assert.False(t, d.Drills[0].P.Known())
+	assert.Nil(t, d.Drills[0].Rate)
+	assert.Nil(t, d.Drills[0].Change)
+	assert.Equal(t, DrillSideData{}, d.Drills[0].Before)
+
+	_, d = drillsPage(t, familyHead+watchedFlights("2025-01-03", "...rrrr")+watchedFlights("2025-07-04", "rrr")+"drill 2025-06-20 ines radius\n")
+	require.NotNil(t, d.Drills[0].Rate, "nothing before, something since")
+	assert.False(t, d.Drills[0].Rate.Ratio.Known())
+	assert.False(t, d.Drills[0].Rate.High.Known())
+	assert.True(t, d.Drills[0].Rate.Low.Known())
+}
+
+// A family's drill is told in percent points against the rest of the flight.
+func TestDrillOnAFamilySentence(t *testing.T) {
+	rows := func(first string, loops ...string) string {
+		day, _ := season.ParseDate(first)
+		text := ""
+		for i, loop := range loops {
+			text += strings.Replace(flownRows(loop+" 6 6 6 6 6"), "2026-03-18", (day + season.Date(7*i)).String(), 1)
+		}
+		return text
+	}
+	const drill = "drill 2025-06-20 ines 7\n  prompted-by 2025-06-06/ines/known\n"
+	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+rows("2025-06-06", "3")+rows("2025-07-04", "7", "7.5", "8")+drill)
+	// Derived: the means 5.83 and 7.5; one of twenty splits.
+	assert.Contains(t, text, "7, since 2025-06-20: worked: +16.7 points against the rest of the flight (")
+	assert.Contains(t, text, "3 flights before, 3 since.")
+	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
+	assert.Nil(t, d.Drills[0].Undrilled)
+	assert.InDelta(t, -10.0/6, d.Drills[0].Before.Mean.Float64(), 1e-9)
+
+	text, _ = drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5")+rows("2025-06-06", "3")+drill)
+	assert.Contains(t, text, "7, since 2025-06-20: too few to tell: 2 contest flights before, 0 contest flights since; at least three of each are needed.")
+}
+
+// Without a drill the page says so, with its caution.
+func TestDrillsPageWithoutDrills(t *testing.T) {
+	text, d := drillsPage(t, familyHead)
+	assert.Equal(t, "Drills No drill is set. "+practiceCaution, text)
+	assert.NotNil(t, d.Drills)
+}
+
+func TestOnceIn(t *testing.T) {
+	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
+		assert.Equal(t, want, onceIn(report.Float(p)))
+	}
+}

@@ -1,0 +1,124 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+const familyHead = `
+pilot ines
+  name "Ines Halloran"
+sequence known-26
+  category sportsman
+  1 7.4.1.1:10           "loop"
+  2 5.2.1.1:17           "stall turn"
+  3 1.2.1.1:8 9.1.2.4:10 "roll on the forty-five up"
+  4 2.2.1.1:4            "half turn"
+  5 1.2.6.3:8 9.11.1.4:5 "one-turn spin"
+  6 K 9                  "unlabelled"
+`
+
+// flownRows are flights a month apart, a row of one judge's grades each.
+func flownRows(rows ...string) string {
+	var b strings.Builder
+	for i, row := range rows {
+		fmt.Fprintf(&b, "flight 2026-%02d-18 ines known\n  sequence known-26\n  panel marek\n", i+3)
+		for k, grade := range strings.Fields(row) {
+			fmt.Fprintf(&b, "  %d %s\n", k+1, grade)
+		}
+	}
+	return b.String()
+}
+
+func familiesPage(t testing.TB, book string) (string, FamiliesData) {
+	t.Helper()
+	l := faultBook(t, book)
+	doc := Families(l.FamiliesOf(season.Selection{Pilot: l.Pilots[0]}), "Families")
+	return oneLine(textOf(t, doc)), doc.Data.(FamiliesData)
+}
+
+// The first sentence is about the levels: a weak family, chance, too few.
+func TestFamiliesFirstSentence(t *testing.T) {
+	weak := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
+	text, d := familiesPage(t, familyHead+weak)
+	assert.Contains(t, text, "Really weaker than the pilot's other families: spins (about 5")
+	for _, g := range d.Groups {
+		assert.Equal(t, g.Group == "spins", g.Weak, g.Group)
+	}
+
+	chance := flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5", "5.5 7.5 7 6.5 6 7")
+	text, d = familiesPage(t, familyHead+chance)
+	assert.Contains(t, text, "So far the figures do not show any family to be really weaker than another: the spread is what chance gives.")
+	assert.Zero(t, d.Tau2.Float64())
+	assert.Contains(t, text, "spread between families beyond chance: about 0.0 points; up to ")
+
+	text, d = familiesPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7"))
+	assert.Contains(t, text, "Too few families or figures to compare their levels.")
+	assert.False(t, d.Tau2.Known())
+	assert.False(t, d.Groups[0].Shrunken.Known())
+
+	text, d = familiesPage(t, familyHead)
+	assert.Contains(t, text, "No figure of a family in any contest flight of this selection.")
+	assert.Empty(t, d.Groups)
+	assert.NotNil(t, d.Groups)
+
+	some := flownRows("6.5 7.5 8 7 6 7", "7 7 7.5 8 6.5 8", "6 8 7 7.5 7 7")
+	text, d = familiesPage(t, familyHead+some)
+	require.Positive(t, d.Tau2.Float64())
+	for _, g := range d.Groups {
+		require.False(t, g.Weak)
+	}
+	assert.Contains(t, text, "No family is told apart from chance as weaker than the others.")
+}
+
+// The second is about what moves against the rest of the same flights.
+func TestFamiliesSecondSentence(t *testing.T) {
+	text, _ := familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5"))
+	assert.Contains(t, text, "Too few flights to tell a trend of any family.")
+	assert.Contains(t, text, "q allows for 0 families looked at")
+
+	rising := flownRows("5 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7")
+	text, d := familiesPage(t, familyHead+rising)
+	assert.Contains(t, text, "Against the rest of the same flights: 7 loops, part loops and eights improving (+")
+	assert.Equal(t, 6, d.Compared)
+	for _, g := range d.Groups {
+		if g.Group == "7" {
+			assert.Equal(t, string(season.Improving), g.Trend.Word)
+			assert.LessOrEqual(t, g.Q.Float64(), 0.10)
+			assert.Nil(t, g.Trend.Contests)
+		}
+	}
+
+	same := flownRows("6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7")
+	text, _ = familiesPage(t, familyHead+same)
+	assert.Contains(t, text, "No family's trend can be told from chance.")
+	assert.Contains(t, text, "flat")
+
+	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points).", movingSentence(FamiliesData{Groups: []GroupData{
+		{Group: "spins", Trend: trendData(season.Trend{N: 6, Season: -4.2, HasSlope: true, Word: season.MayDecline}, false)},
+		{Group: "7", Trend: trendData(season.Trend{Word: season.TooFew}, false)},
+	}}))
+}
+
+// A family flown at one contest carries its judges; zeroed figures are shown
+// without, too.
+func TestFamiliesNotes(t *testing.T) {
+	book := familyHead + "sequence loops\n  category sportsman\n  1 7.4.1.1:10\n  2 7.2.2.1:6\n  3 5.2.1.1:17\n  4 K 5\n" +
+		flownRows("HZ 7 8 5 6.5 7") + "flight 2026-04-18 ines free\n  sequence loops\n  panel marek\n  1 7\n  2 6\n  3 7\n  4 8\n"
+	text, d := familiesPage(t, book)
+	assert.Contains(t, text, "spins: flown in one contest only, and carries that contest's judges")
+	assert.NotContains(t, text, "eights: flown in one contest")
+	// Derived: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
+	assert.Contains(t, text, "° 7 loops, part loops and eights: 66.25 % without the figures that were zeroed")
+	for _, g := range d.Groups {
+		assert.Equal(t, g.Group == "7", g.WithoutZeros.Known(), g.Group)
+	}
+	text, _ = familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7"))
+	assert.NotContains(t, text, "in one contest only", "where there is one contest, that goes without saying")
+}

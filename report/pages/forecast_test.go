@@ -1,0 +1,71 @@
+package pages
+
+import (
+	"encoding/json"
+	"testing"
+
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// sixRows are six flights' grades of known-26.
+var sixRows = []string{"6 7.5 8 7 5 7", "7 7 7.5 8 5.5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 6.5 7.5", "6 7 7.5 7 6 7", "7.5 8 8 7 5.5 6.5"}
+
+const nextSequence = `
+sequence next
+  category advanced
+  1 7.4.1.1:10   "round loop"
+  2 2.2.3.1:22
+  3 9.10.3.4:13
+`
+
+func forecastPage(t testing.TB, book, sequence string) (string, ForecastData) {
+	t.Helper()
+	l := faultBook(t, book)
+	for _, seq := range l.Sequences {
+		if seq.Handle == sequence {
+			doc := Forecast(l.ForecastOf(l.Pilots[0], seq), l.ForecastRecord(l.Pilots[0]))
+			return oneLine(textOf(t, doc)), doc.Data.(ForecastData)
+		}
+	}
+	require.Fail(t, "no sequence "+sequence)
+	return "", ForecastData{}
+}
+
+// Mean and range in one sentence, what was never flown, the record of past
+// forecasts, a row a figure by label or codes.
+func TestForecastPage(t *testing.T) {
+	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
+	assert.Contains(t, text, "About "+d.Percent.Text(1)+" %; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+" %.")
+	assert.Contains(t, text, "never flown: 2-rolling, 9.10; the range is wide because of them")
+	assert.Contains(t, text, "the category was never flown, and is judged by its own standard: this forecast does not know it")
+	assert.Contains(t, text, "of 2 past flights lay inside the range forecast from the flights before")
+	assert.Contains(t, text, "round loop")
+	assert.Contains(t, text, "2.2.3.1")
+	assert.True(t, d.NewCategory)
+	require.Len(t, d.Figures, 3)
+
+	text, d = forecastPage(t, familyHead+flownRows(sixRows...), "known-26")
+	assert.NotContains(t, text, "never flown")
+	assert.Empty(t, d.Unseen)
+	raw, err := json.Marshal(d)
+	require.NoError(t, err)
+	assert.Contains(t, string(raw), `"unseen":[]`)
+	assert.Contains(t, string(raw), `"newCategory":false`)
+}
+
+// What is lacking is said, and no number with it.
+func TestForecastPageOfTooLittle(t *testing.T) {
+	text, d := forecastPage(t, familyHead+flownRows(sixRows[:3]...), "known-26")
+	assert.Contains(t, text, "Cannot tell: 3 contest flights with marks in the last two years; at least four are needed.")
+	assert.False(t, d.Percent.Known())
+	assert.NotContains(t, text, "By figure")
+	assert.NotContains(t, text, "its own record")
+
+	text, _ = forecastPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7"), "known-26")
+	assert.NotContains(t, text, "NaN")
+	assert.Contains(t, forecastSentence(forecastData(season.ForecastAnswer{Pilot: &season.Pilot{}, Sequence: &season.Sequence{}, Why: "this and that"}, season.ForecastPast{})),
+		"Cannot tell: this and that.")
+}

@@ -1,0 +1,66 @@
+package pages
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/report"
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func planPage(t testing.TB, book string) (string, PlanData) {
+	t.Helper()
+	l := faultBook(t, book)
+	doc := Plan(l.PlanOf(season.Selection{Pilot: l.Pilots[0]}))
+	return oneLine(textOf(t, doc)), doc.Data.(PlanData)
+}
+
+// At most three, each with its gain, interval, evidence, fault and drill.
+func TestPlanPage(t *testing.T) {
+	book := familyHead + flownRows(sixRows...) + "review 2026-03-18/ines/known\n  fault 1 radius 2x\n  fault 2 drift 1.5span\n" +
+		"drill 2026-05-01 ines 7 \"four loops a leg\"\ndrill 2026-05-02 ines drift\n"
+	text, d := planPage(t, book)
+	require.Len(t, d.Items, 3)
+	assert.Equal(t, "known-26", d.Sequence)
+	first := d.Items[0]
+	assert.Contains(t, text, "The next points are in "+groupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
+	for i, item := range d.Items {
+		assert.Contains(t, text, item.Gain.Text(1)+" percent points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90 % sure)")
+		assert.Contains(t, text, item.Evidence)
+		if i > 0 {
+			assert.LessOrEqual(t, item.Gain.Float64(), d.Items[i-1].Gain.Float64())
+		}
+		switch item.Group {
+		case "7":
+			assert.Equal(t, "radius, 1 flight", item.Fault)
+			assert.Equal(t, "7, since 2026-05-01: four loops a leg", item.Drill)
+		case "5":
+			assert.Equal(t, "drift, 1 flight", item.Fault)
+			assert.Equal(t, "drift, since 2026-05-02", item.Drill)
+		}
+	}
+	assert.NotContains(t, text, "4. ")
+}
+
+// Neighbours that are not told apart are named; nothing to recommend is said.
+func TestPlanSentences(t *testing.T) {
+	item := func(group string, apart bool) PlanItemData {
+		return PlanItemData{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart}
+	}
+	d := PlanData{Sequence: "known-26", Items: []PlanItemData{item("7", false), item("5", true), item("1", true)}}
+	assert.Equal(t, "The next points are in 7 loops, part loops and eights: about 1.0 percent points on known-26, if it is flown as its best quarter was. The first and the second are not told apart.", planSentence(d))
+	assert.Equal(t, "1 and 2: not told apart, their intervals overlap by more than half", planNotes(d).Items[0].Text)
+	d.Items[0].Apart = true
+	assert.NotContains(t, planSentence(d), "not told apart")
+	assert.Len(t, planNotes(d).Items, 1)
+
+	for _, book := range []string{familyHead, familyHead + flownRows("7 7 7 7 7 7")} {
+		text, d := planPage(t, book)
+		assert.Contains(t, text, "Too few contest flights with figures of at least three families to say where the next points are.")
+		assert.NotNil(t, d.Items)
+		assert.Equal(t, 1, strings.Count(text, practiceCaution))
+	}
+}

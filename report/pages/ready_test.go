@@ -1,0 +1,78 @@
+package pages
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func readyPage(t testing.TB, book, to string) (string, ReadyData) {
+	t.Helper()
+	l := faultBook(t, book)
+	for _, p := range l.Policies {
+		if p.Name == "move-up" {
+			doc := Ready(l.ReadinessOf(l.Pilots[0], p, nil, to))
+			return oneLine(textOf(t, doc)), doc.Data.(ReadyData)
+		}
+	}
+	require.Fail(t, "no policy")
+	return "", ReadyData{}
+}
+
+// The verdict, the gates with their evidence, what would change it, the floor
+// with what it rests on, the caution.
+func TestReadyPage(t *testing.T) {
+	text, d := readyPage(t, familyHead+flownRows(sixRows...), "")
+	assert.Contains(t, text, "Readiness, Ines Halloran, sportsman to intermediate as of 2026-12-01, policy move-up (house values, no rule book's")
+	assert.Equal(t, "us", d.Ladder)
+	assert.Equal(t, "not yet", d.Verdict)
+	assert.Contains(t, text, "Not yet: ")
+	for _, g := range d.Gates {
+		assert.Contains(t, text, g.Gate+" "+g.State+": "+g.Evidence)
+		if g.Needs != "" {
+			assert.Contains(t, text, "- "+g.Gate+": "+g.Needs)
+		}
+	}
+	assert.Contains(t, text, "floor of intermediate in ladder us: 1200 ft; figures from published pages of various years, the rules in force decide")
+	assert.Equal(t, readyCaution, d.Caution)
+	assert.NotEmpty(t, d.Against)
+}
+
+// The sentence of the page and the verdict of the JSON are one, also where no
+// step above is known, or nothing was flown.
+func TestReadyVerdictIsOne(t *testing.T) {
+	lastStep := strings.ReplaceAll(familyHead, "sportsman", "unlimited") + flownRows(sixRows...)
+	for name, test := range map[string]struct{ book, to, want string }{
+		"no flight":            {familyHead, "", ": no contest flight with a category in the ledger."},
+		"no flight, a step":    {familyHead, "advanced", ": no contest flight with a category in the ledger."},
+		"the last step":        {lastStep, "", ": no category above unlimited is known; name one with --to. "},
+		"a category of none":   {strings.ReplaceAll(familyHead, "sportsman", "lakesman") + flownRows(sixRows...), "", ": no category above lakesman is known"},
+		"the last step, named": {lastStep, "advanced", " gates met, "},
+	} {
+		text, d := readyPage(t, test.book, test.to)
+		assert.Contains(t, text, sentence(d.Verdict)+":", name)
+		assert.Contains(t, text, test.want, name)
+		assert.NotEqual(t, "ready", d.Verdict, name)
+		assert.NotContains(t, text, "Halloran,  to", name)
+		assert.NotContains(t, text, "floor of  in", name)
+	}
+	text, _ := readyPage(t, familyHead, "advanced")
+	assert.True(t, strings.HasPrefix(text, "Readiness, Ines Halloran, to advanced as of"), text)
+}
+
+// Ready is said of the record, and of nothing else.
+func TestReadySentence(t *testing.T) {
+	gates := []GateData{{State: string(season.Met)}, {State: string(season.Met)}}
+	d := ReadyData{From: "sportsman", To: "intermediate", Verdict: string(season.Ready), Gates: gates}
+	assert.Equal(t, "By this record, ready for intermediate: 2 of 2 gates met, 0 not met, 0 cannot be told.", readySentence(d))
+	d.Gates = append(d.Gates, GateData{State: string(season.GateOpen)})
+	d.Verdict = string(season.GateOpen)
+	assert.Equal(t, "Cannot tell: 2 of 3 gates met, 0 not met, 1 cannot be told.", readySentence(d))
+	d.Gates = append(d.Gates, GateData{State: string(season.NotMet)})
+	d.Verdict = string(season.NotYet)
+	assert.Equal(t, "Not yet: 2 of 4 gates met, 1 not met, 1 cannot be told.", readySentence(d))
+}

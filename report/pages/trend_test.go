@@ -1,0 +1,145 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"boxbook/report"
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// percentBook is a pilot with flights a fortnight apart, in percent, of one
+// sequence.
+func percentBook(percents ...float64) string {
+	var b strings.Builder
+	b.WriteString("pilot ines\n  name \"Ines Halloran\"\nsequence known-26\n  category intermediate\n  1 K 10\n")
+	b.WriteString(percentFlights("2026-02-01", "known-26", percents...))
+	return b.String()
+}
+
+func percentFlights(first, sequence string, percents ...float64) string {
+	var b strings.Builder
+	day, _ := season.ParseDate(first)
+	for i, percent := range percents {
+		fmt.Fprintf(&b, "flight %s ines known\n  sequence %s\n  official %g\n", day+season.Date(14*i), sequence, percent)
+	}
+	return b.String()
+}
+
+// trendText is the trend section of a season's page.
+func trendText(t testing.TB, book string) string {
+	t.Helper()
+	l := faultBook(t, book)
+	text := textOf(t, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})))
+	_, trend, found := strings.Cut(text, "\nTrend\n\n")
+	require.True(t, found, text)
+	trend, _, _ = strings.Cut(trend, "\n\nContests")
+	return trend
+}
+
+// Every verdict is a sentence with what it rests on; none says "no change".
+// Derived: the median of the slopes and the ranks of the exact null, by hand.
+func TestTrendSentences(t *testing.T) {
+	for _, test := range []struct {
+		name     string
+		percents []float64
+		want     string
+	}{
+		{"two", []float64{60, 64}, "Too few flights to tell a trend: 2 flights that can be compared in 2 contests; nothing can be said with fewer than five of each."},
+		{"three", []float64{60, 64, 62}, "Too few flights to tell a trend: 3 flights that can be compared in 3 contests; nothing can be said with fewer than five of each."},
+		{"four", []float64{60, 64, 62, 66}, "Too few flights to tell a trend: 4 flights that can be compared in 4 contests; nothing can be said with fewer than five of each. So far +4.5 points over these flights (-6.0 to +12.0, 91 % sure at best)."},
+		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14.0 points over these flights (+12.0 to +16.0, 91 % sure). Chance alone gives this in about one season in 60."},
+		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14.0 points over these flights (-16.0 to -12.0, 91 % sure). Chance alone gives this in about one season in 60."},
+		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +13.7 points over these flights (+6.0 to +24.0, 91 % sure), but chance alone gives this about one season in 12."},
+		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 points over these flights, within 3 either way (-0.6 to +0.7, 93 % sure)."},
+		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 points over these flights, within 3 either way (0.0 to 0.0, 94 % sure)."},
+		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +11.7 points over these flights (93 % sure); improving, flat and declining all fit."},
+	} {
+		got := oneLine(trendText(t, percentBook(test.percents...)))
+		assert.True(t, strings.HasPrefix(got, test.want), "%s:\n%s\n%s", test.name, test.want, got)
+		assert.NotContains(t, got, "no change")
+		assert.Contains(t, got, fmt.Sprintf("test on flights n %d, S ", len(test.percents)))
+	}
+}
+
+// Sentences whose trend no small ledger makes easily.
+func TestTrendSentenceParts(t *testing.T) {
+	known := func(word season.Word, low, high, p float64) TrendData {
+		return TrendData{
+			N: 8, S: 4, P: report.Float(p), Season: report.Float((low + high) / 2), Low: report.Float(low), High: report.Float(high),
+			Confidence: report.Float(0.999), Word: string(word), Contests: &ContestTrendData{N: 8, S: 4, P: report.Float(p / 2)},
+		}
+	}
+	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", trendSentence(known(season.CannotTell, -2, 9, .3)))
+	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", trendSentence(known(season.CannotTell, -9, 2, .3)))
+	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", trendSentence(known(season.CannotTell, -2, 2, .3)))
+	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", trendSentence(known(season.MayDecline, -9, 1, .14)))
+	// A chance far below one in a thousand is not spelt out.
+	assert.Contains(t, trendSentence(known(season.Improving, 4, 9, 1e-98)), "Chance alone gives this in less than one season in 1000.")
+	assert.Contains(t, trendSentence(known(season.Improving, 4, 9, 1e-3)), "in about one season in 1000.")
+	assert.Equal(t, "Cannot tell: all flights were on one day.", trendSentence(TrendData{N: 5, Word: string(season.CannotTell), P: report.Float(1)}))
+	few := TrendData{N: 6, P: report.Float(.25), Word: string(season.TooFew), Contests: &ContestTrendData{N: 6, P: report.Float(.7)}}
+	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared in 6 contests, too few of them of one sequence.", trendSentence(few),
+		"six there are")
+}
+
+// Each category has a line of its own, and the move between them its own
+// interval; across a winter that is said.
+func TestTrendSectionOfTwoCategories(t *testing.T) {
+	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" + percentFlights("2026-09-05", "advanced-26", 60, 62)
+	got := trendText(t, book)
+	assert.Contains(t, got, "intermediate: Too few flights to tell a trend: 3 flights")
+	assert.Contains(t, got, "advanced: Too few flights to tell a trend: 2 flights")
+	// Derived: means 70 and 61; ten ways of dealing five contests out.
+	assert.Contains(t, oneLine(got), "From intermediate to advanced: -9.0 points between contest means (-11.0 to -7.0, 80 % sure; 3 contests before, 2 after).")
+	assert.Contains(t, oneLine(trendText(t, percentBook(70, 71, 69)+"sequence a\n  category advanced\n  1 K 10\n"+percentFlights("2026-09-05", "a", 60))),
+		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")
+
+	winter := percentBook(70, 71, 69) + percentFlights("2026-11-01", "known-26", 75)
+	assert.Contains(t, oneLine(trendText(t, winter)), "the trend is drawn across a gap of 245 days without a flight")
+}
+
+// In JSON `trend` is of the category flown last, though another was flown for
+// the first time later.
+func TestTrendOfTheCategoryFlownLast(t *testing.T) {
+	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" +
+		percentFlights("2026-06-01", "advanced-26", 60, 62) + percentFlights("2026-09-05", "known-26", 72)
+	l := faultBook(t, book)
+	d := Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData)
+	require.Len(t, d.Trends, 2)
+	assert.Equal(t, 4, d.Trend.N)
+	assert.Equal(t, d.Trends[0].TrendData, *d.Trend)
+
+	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
+	l = faultBook(t, book+void)
+	assert.Equal(t, 4, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData).Trend.N)
+}
+
+// A zeroed flight stays in, and the change without it is shown beside.
+func TestTrendWithoutZeroedFlights(t *testing.T) {
+	book := "pilot ines\nsequence s\n  category sportsman\n  1 K 10\n  2 K 10\n"
+	for i, marks := range []string{"6 7", "6.5 7", "HZ 7", "7 7.5"} {
+		first, second, _ := strings.Cut(marks, " ")
+		book += fmt.Sprintf("flight 2026-0%d-01 ines known\n  sequence s\n  panel A\n  1 %s\n  2 %s\n", i+3, first, second)
+	}
+	assert.Contains(t, trendText(t, book), "without zeroed flights")
+	assert.NotContains(t, trendText(t, strings.Replace(book, "HZ", "6", 1)), "without zeroed flights")
+}
+
+// A fault kind's name may begin with any letter.
+func TestSentence(t *testing.T) {
+	for words, want := range map[string]string{"": "", "improving": "Improving", "öse": "Öse", "петля": "Петля", "9.1": "9.1", "宙": "宙"} {
+		assert.Equal(t, want, sentence(words))
+	}
+}
+
+// A confidence is whole percent, never rounded up, never 100.
+func TestSurety(t *testing.T) {
+	for value, want := range map[float64]string{1: "99 %", 0.9999: "99 %", 0.9167: "91 %", 0.9: "90 %", 0.29: "29 %", 2.0 / 3: "66 %"} {
+		assert.Equal(t, want, surety(report.Float(value)))
+	}
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package sheetfile_test
+
+const raceDetector = false

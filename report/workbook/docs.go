@@ -1,0 +1,111 @@
+package workbook
+
+import (
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// documents are the program's pages on this pilot, whose sentences and tables
+// the workbook takes over.
+type documents struct {
+	season, families, faults, drills, panel, plan, ready report.Document
+}
+
+// defaultPolicy is the policy whose gates are asked.
+const defaultPolicy = "move-up"
+
+// newDocuments asks what the commands of the same names ask: drills and
+// readiness look at all seasons.
+func newDocuments(l *season.Ledger, c *content) documents {
+	s := c.options
+	d := documents{
+		season:   pages.Season(c.season),
+		families: pages.Families(c.families, titleOf("Families", s)),
+		faults:   pages.Faults(c.themes),
+		drills:   pages.Drills(l.DrillsOf(s), titleOf("Drills", season.Selection{Pilot: s.Pilot})),
+		panel:    pages.Panel(l.PanelsOf(s), titleOf("Panel", s)),
+		plan:     pages.Plan(l.PlanOf(s)),
+	}
+	for _, policy := range l.Policies {
+		if policy.Name == defaultPolicy {
+			d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
+		}
+	}
+	return d
+}
+
+// titleOf says what a page is about.
+func titleOf(what string, s season.Selection) string {
+	return what + ", " + s.Pilot.Name + ", " + periodOf(s)
+}
+
+// verdict is one line of the page to read first.
+type verdict struct{ label, words string }
+
+// verdicts are the season in words, a line a question.
+func (c *content) verdicts() []verdict {
+	d := c.docs
+	return []verdict{
+		{"Trend", orElse(sentences(d.season, "Trend"), "No flight of this selection has a percent.")},
+		{"Families", sentences(d.families, "")},
+		{"Next points", sentences(d.plan, "")},
+		{"Faults", themes(d.faults)},
+		{"Drills", sentences(d.drills, "")},
+		{"Readiness", orElse(sentences(d.ready, ""), "The ledger has no policy to ask.")},
+	}
+}
+
+func orElse(words, otherwise string) string {
+	if words == "" {
+		return otherwise
+	}
+	return words
+}
+
+// sentences are the paragraphs of a document's section, a line each; of several
+// sections with the heading the first.
+func sentences(doc report.Document, heading string) string {
+	var said []string
+	for _, section := range doc.Sections {
+		if section.Heading != heading {
+			continue
+		}
+		for _, block := range section.Blocks {
+			if p, ok := block.(*report.Paragraph); ok {
+				said = append(said, p.Text)
+			}
+		}
+		break
+	}
+	return strings.Join(said, "\n")
+}
+
+// themes are the faults that cost most, each with its drill, after what is open
+// and comes first.
+func themes(doc report.Document) string {
+	said := []string{}
+	for _, section := range doc.Sections {
+		for _, block := range section.Blocks {
+			notes, ok := block.(*report.Notes)
+			if !ok || (section.Heading != "Themes" && section.Heading != "Open, before anything else") {
+				continue
+			}
+			for _, n := range notes.Items {
+				words := n.Text
+				if n.Mark != "" {
+					words = n.Mark + ". " + words
+				} else if section.Heading != "Themes" {
+					words = "Open: " + words
+				}
+				said = append(said, words)
+			}
+		}
+	}
+	if len(said) == 0 {
+		return doc.Subtitle
+	}
+	return strings.Join(said, "\n")
+}

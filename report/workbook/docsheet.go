@@ -1,0 +1,325 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"boxbook/report"
+)
+
+// docWriter writes a document of the program's pages on a sheet, so that words
+// and numbers are those of the screen. Tables and texts share one grid of
+// columns: a wide first one and narrow ones after it.
+type docWriter struct {
+	b       *book
+	row     int // the next free row
+	columns int
+	tables  map[string]docTable // by title, or by the section's heading
+	// sums turns sums of a table's cells into formulas.
+	sums bool
+}
+
+// docTable is where a table of a document stands.
+type docTable struct {
+	table *report.Table
+	head  int
+	rows  int
+	at    []int // the first column of each of the table's columns
+}
+
+// The widths of a document's grid.
+const (
+	docFirst = 34
+	docOther = 11.5
+	docLeast = 10 // columns
+)
+
+// docColumns is how many columns of the grid a document needs.
+func docColumns(doc report.Document) int {
+	columns := docLeast
+	for _, section := range doc.Sections {
+		for _, block := range section.Blocks {
+			if t, ok := block.(*report.Table); ok {
+				at := docGrid(t)
+				columns = max(columns, at[len(at)-1]-1)
+			}
+		}
+	}
+	return columns
+}
+
+// docGrid gives the first column of each of a table's columns, and the one
+// after the last: what needs room takes two of the narrow columns, and a text
+// at the end of a row all that are left.
+func docGrid(t *report.Table) []int {
+	at, next := make([]int, 0, len(t.Columns)+1), 1
+	for i, c := range t.Columns {
+		at = append(at, next)
+		next++
+		if i > 0 && (c.Flexible || longest(t, i) > docOther) {
+			next++
+		}
+		if i == len(t.Columns)-1 && c.Flexible {
+			next = max(next, docLeast+1)
+		}
+	}
+	return append(at, next)
+}
+
+// longest is how many characters the longest cell of a column has.
+func longest(t *report.Table, i int) float64 {
+	most := 0
+	for _, row := range t.Rows {
+		if i < len(row) {
+			most = max(most, utf8.RuneCountInString(row[i].String()))
+		}
+	}
+	return float64(most)
+}
+
+// newDocWriter sets the columns of the sheet being written.
+func newDocWriter(b *book, doc report.Document, firstRow int) *docWriter {
+	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[string]docTable{}}
+	b.fail(b.file.SetColWidth(b.sheet, "A", "A", docFirst))
+	b.fail(b.file.SetColWidth(b.sheet, "B", columnName(w.columns), docOther))
+	return w
+}
+
+// title writes what the page is about and as of when.
+func (w *docWriter) title(title, subtitle string) {
+	w.b.text(1, w.row, title, look{bold: true, size: 16, align: "left"})
+	w.b.fail(w.b.file.SetRowHeight(w.b.sheet, w.row, 25))
+	w.row++
+	if subtitle != "" {
+		w.text(subtitle, look{grey: true, align: "left", wrap: true})
+	}
+	w.row++
+}
+
+// document writes all sections.
+func (w *docWriter) document(doc report.Document) {
+	for _, section := range doc.Sections {
+		w.section(section)
+	}
+}
+
+func (w *docWriter) section(section report.Section) {
+	if section.Heading != "" {
+		w.heading(section.Heading, 13)
+	}
+	for _, block := range section.Blocks {
+		switch block := block.(type) {
+		case *report.Paragraph:
+			w.text(block.Text, look{align: "left", wrap: true})
+		case *report.Notes:
+			w.notes(block)
+		case *report.Facts:
+			w.facts(block)
+		case *report.Table:
+			w.table(section.Heading, block)
+		case *report.Series:
+			continue // drawn as a chart where it is wanted
+		}
+	}
+	w.row++
+}
+
+// newPage lets a printed page begin here.
+func (w *docWriter) newPage() { w.b.fail(w.b.file.InsertPageBreak(w.b.sheet, w.b.at(1, w.row))) }
+
+func (w *docWriter) heading(words string, size float64) {
+	w.b.text(1, w.row, words, look{bold: true, size: size, align: "left"})
+	w.b.heights(w.row, w.row, 1)
+	if size > 12 {
+		w.b.fail(w.b.file.SetRowHeight(w.b.sheet, w.row, 20))
+	}
+	w.row++
+}
+
+// text writes a paragraph over the whole width.
+func (w *docWriter) text(words string, l look) { w.spread(1, words, l) }
+
+// spread writes a text from a column to the last one, as high as it needs.
+func (w *docWriter) spread(from int, words string, l look) {
+	w.b.text(from, w.row, words, l)
+	w.b.merge(from, w.row, w.columns, l)
+	width := docOther * float64(w.columns-max(from-1, 1))
+	if from == 1 {
+		width += docFirst
+	}
+	w.b.heights(w.row, w.row, textLines(words, width*proseDensity))
+	w.row++
+}
+
+// proseDensity is how many characters of running text a unit of width holds at
+// the least: letters are narrower than the digits that it is counted in.
+const proseDensity = 1.1
+
+// textLines is how many lines a text takes that is so wide; a line feed starts
+// a new one.
+func textLines(words string, width float64) int {
+	lines := 0
+	for _, part := range strings.Split(words, "\n") {
+		lines += column[int]{width: width}.lines(part, true)
+	}
+	return lines
+}
+
+// merge makes one cell of a row's cells, with one look.
+func (b *book) merge(from, row, to int, l look) {
+	if to <= from {
+		return
+	}
+	b.style(b.reach(from, row), b.reach(to, row), l)
+	b.fail(b.file.MergeCell(b.sheet, b.at(from, row), b.at(to, row)))
+}
+
+func (w *docWriter) notes(notes *report.Notes) {
+	for _, n := range notes.Items {
+		words := n.Text
+		if n.Mark != "" {
+			words = n.Mark + " " + words
+		}
+		w.text(words, look{italic: true, grey: true, align: "left", wrap: true})
+	}
+}
+
+// facts writes labels with their values beside them.
+func (w *docWriter) facts(facts *report.Facts) {
+	for _, f := range facts.Items {
+		w.b.text(1, w.row, f.Label, look{align: "left", bold: true})
+		l := cellLook(f.Value, report.Left)
+		if _, numeric := f.Value.Number(); numeric {
+			w.b.put(2, w.row, cellValue(f.Value), l)
+			w.b.heights(w.row, w.row, 1)
+			w.row++
+			continue
+		}
+		l.wrap, l.line = true, false
+		w.spread(2, f.Value.String(), l)
+	}
+}
+
+// table writes a table and notes where it is.
+func (w *docWriter) table(heading string, t *report.Table) {
+	name := heading
+	if t.Title != "" {
+		name = t.Title
+		if w.row > 1 && heading != "" && len(w.tables) > 0 {
+			w.row++
+		}
+		w.heading(t.Title, 11)
+	}
+	d := docTable{table: t, head: w.row, rows: len(t.Rows), at: docGrid(t)}
+	w.tables[name] = d
+	lines := 1
+	for i, c := range t.Columns {
+		l := look{head: true, bold: true, wrap: true, align: alignment(c.Align), indent: stepIn(i, c.Align)}
+		w.b.text(d.at[i], w.row, c.Title, l)
+		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
+		lines = max(lines, textLines(c.Title, docOther*float64(d.at[i+1]-d.at[i])+0.5))
+	}
+	w.b.heights(w.row, w.row, lines)
+	w.row++
+	for _, row := range t.Rows {
+		w.tableRow(d, row, false)
+	}
+	for _, row := range t.Footer {
+		w.tableRow(d, row, true)
+	}
+	w.row++
+}
+
+func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
+	lines := 1
+	for i, c := range d.table.Columns {
+		cell := report.Empty()
+		if i < len(cells) {
+			cell = cells[i]
+		}
+		l := cellLook(cell, c.Align)
+		l.indent = stepIn(i, c.Align)
+		l.bold, l.wrap = l.bold || foot, c.Flexible && cell.String() != ""
+		width := docOther * float64(d.at[i+1]-d.at[i])
+		if i == 0 {
+			width = docFirst
+		}
+		lines = max(lines, column[int]{width: width}.lines(cell.String(), l.wrap))
+		formula := ""
+		if w.sums {
+			formula = w.sumFormula(d, i, cells, foot)
+		}
+		if formula != "" {
+			w.b.formula(d.at[i], w.row, formula, cellValue(cell), l.live())
+		} else {
+			w.b.put(d.at[i], w.row, cellValue(cell), l)
+		}
+		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
+	}
+	w.b.heights(w.row, w.row, lines)
+	w.row++
+}
+
+// cellValue is a document's cell as a typed value, unrounded.
+func cellValue(c report.Cell) value {
+	number, numeric := c.Number()
+	switch {
+	case !numeric:
+		return text(c.String() + c.Mark)
+	case !number.Known():
+		return value{}
+	case math.IsInf(number.Float64(), 0):
+		return text(c.String())
+	}
+	return value{number: number.Float64(), numeric: true}
+}
+
+// cellLook shows a document's cell as the screen does: with as many decimals,
+// its sign and its mark.
+func cellLook(c report.Cell, align report.Align) look {
+	l := look{align: alignment(align), line: true}
+	switch c.Tone {
+	case report.Good, report.Bad, report.Strong:
+		l.bold = true
+	case report.Faint:
+		l.grey = true
+	case report.Plain:
+	}
+	if _, numeric := c.Number(); !numeric {
+		return l
+	}
+	_, fraction, _ := strings.Cut(c.String(), ".")
+	l.format = "0"
+	if fraction != "" {
+		l.format += "." + strings.Repeat("0", len(fraction))
+	}
+	plain := l.format
+	if strings.HasPrefix(c.String(), "+") {
+		l.format = fmt.Sprintf("+%[1]s;-%[1]s;%[1]s", plain)
+	}
+	if c.Mark != "" {
+		l.format = fmt.Sprintf(`%[1]s"%[2]s";-%[1]s"%[2]s"`, plain, c.Mark)
+	}
+	return l
+}
+
+// stepIn keeps a text off the number at its left.
+func stepIn(column int, align report.Align) int {
+	if column > 0 && align == report.Left {
+		return 1
+	}
+	return 0
+}
+
+func alignment(a report.Align) string {
+	switch a {
+	case report.Right:
+		return "right"
+	case report.Centre:
+		return "center"
+	default:
+		return "left"
+	}
+}

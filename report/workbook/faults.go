@@ -1,0 +1,114 @@
+package workbook
+
+import (
+	"slices"
+	"strconv"
+
+	"boxbook/report"
+)
+
+const (
+	faultsName = "Faults and drills"
+	// mostBars is how many kinds of fault the chart shows.
+	mostBars = 12
+)
+
+// faultsSheet is the page of the faults, with a chart of what is at stake, and
+// that of the drills. No cell of it hangs on a mark: points at stake are as the
+// coach noted them.
+func faultsSheet(c *content) sheet {
+	faults, drills := c.docs.faults, c.docs.drills
+	return sheet{
+		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
+		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
+		fill: func(b *book) {
+			w := newDocWriter(b, faults, 1)
+			w.columns = max(w.columns, docColumns(drills))
+			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, sentenceCase(faults.Subtitle)+".")
+			for _, section := range faults.Sections {
+				if section.Heading != kindsHeading {
+					w.section(section)
+					continue
+				}
+				chartRow, bars := w.row, barsOf(section)
+				w.row += faultChartRows(bars)
+				w.section(section)
+				w.faultChart(section.Heading, chartRow, bars)
+			}
+			w.newPage()
+			w.heading("Drills, all seasons", 16)
+			w.document(drills)
+		},
+	}
+}
+
+// kindsHeading is the section whose table the chart draws.
+const kindsHeading = "Faults by kind and family"
+
+// pointsColumn finds the points at stake in the table of kinds.
+func pointsColumn(t *report.Table) int {
+	return slices.IndexFunc(t.Columns, func(c report.Column) bool { return c.Title == "points" })
+}
+
+// barsOf is how many rows of the section's table the chart draws: the first
+// ones that have any points.
+func barsOf(section report.Section) int {
+	t, ok := section.Blocks[0].(*report.Table)
+	if !ok {
+		return 0
+	}
+	n, points := 0, pointsColumn(t)
+	for n < min(len(t.Rows), mostBars) && numberOf(t.Rows[n][points]) > 0 {
+		n++
+	}
+	return n
+}
+
+// The heights of the chart, in pixels and in rows of the sheet.
+func faultChartHeight(bars int) int { return 24*bars + 80 }
+
+func faultChartRows(bars int) int {
+	if bars == 0 {
+		return 0
+	}
+	return faultChartHeight(bars)/20 + 2
+}
+
+// faultChart draws the points at stake of the first kinds.
+func (w *docWriter) faultChart(name string, row, bars int) {
+	if bars == 0 {
+		return
+	}
+	d := w.tables[name]
+	points, labels := pointsColumn(d.table), w.columns+2
+	first, last := d.head+1, d.head+bars
+	sheet := quotedSheet(faultsName) + "!"
+	chart := barChart{
+		sheet: faultsName, at: w.b.at(1, row), title: "Points at stake over this selection, by kind and family",
+		name:   sheet + "$" + columnName(d.at[points]) + "$" + strconv.Itoa(d.head),
+		labels: sheet + dollars(labels, first, labels, last),
+		values: sheet + dollars(d.at[points], first, d.at[points], last),
+		format: "0", width: 900, height: faultChartHeight(bars),
+	}
+	for i, row := range d.table.Rows[:bars] {
+		label := row[0].String()
+		if family := row[1].String(); family != "" {
+			label += ", " + family
+		}
+		w.b.text(labels, first+i, label, lookText.working())
+		chart.words, chart.numbers = append(chart.words, label), append(chart.numbers, numberOf(row[points]))
+	}
+	w.b.fold(labels)
+	w.b.bars(chart)
+}
+
+// numberOf is a cell's number, NaN where it has none.
+func numberOf(c report.Cell) float64 {
+	number, _ := c.Number()
+	return number.Float64()
+}
+
+// dollars is a fixed area.
+func dollars(fromColumn, fromRow, toColumn, toRow int) string {
+	return "$" + columnName(fromColumn) + "$" + strconv.Itoa(fromRow) + ":$" + columnName(toColumn) + "$" + strconv.Itoa(toRow)
+}

@@ -1,0 +1,174 @@
+package season_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// allMet is a book in which every gate that is asked from sportsman is met.
+func allMet() string {
+	return readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") +
+		"flight 2025-11-02 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" +
+		"flight 2026-11-03 ines practice\n  sequence flicks\n  panel marek\n  1 6\n  2 7\n" +
+		"signoff 2026-11-10 ines intermediate by marek\n"
+}
+
+func states(r season.Readiness) string {
+	var list []string
+	for _, g := range r.Gates {
+		list = append(list, g.Name+" "+string(g.State))
+	}
+	return strings.Join(list, ", ")
+}
+
+// Ready when every gate is met, not yet when one is not met, else cannot tell;
+// what speaks against is every gate that is not met.
+func TestReadinessVerdict(t *testing.T) {
+	r := ready(t, allMet(), "")
+	assert.Equal(t, season.Ready, r.Verdict, states(r))
+	assert.Equal(t, "sportsman", r.From)
+	assert.Equal(t, "intermediate", r.To)
+	assert.Equal(t, "us", r.Ladder.Name)
+	assert.Equal(t, 1200, r.Floor.Floor)
+	assert.Empty(t, r.Against)
+	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "forecast", "signoff", "safety", "current"}, gateNames(r))
+	for _, g := range r.Gates {
+		assert.Empty(t, g.Needs, g.Name)
+		assert.NotEmpty(t, g.Evidence, g.Name)
+	}
+
+	r = ready(t, strings.Replace(allMet(), "2025-11-02 ines known", "2025-11-02 ines practice", 1), "")
+	assert.Equal(t, season.GateOpen, r.Verdict, states(r))
+	require.Len(t, r.Against, 1)
+	assert.True(t, strings.HasPrefix(r.Against[0], "forecast, cannot tell: "), r.Against[0])
+
+	r = ready(t, strings.Replace(strings.Replace(allMet(), "2025-11-02 ines known", "2025-11-02 ines practice", 1), "signoff 2026-11-10 ines", "signoff 2026-11-10 yuki", 1), "")
+	assert.Equal(t, season.NotYet, r.Verdict, "one not met outweighs one that cannot be told")
+	assert.Len(t, r.Against, 2)
+}
+
+// `KEY off` drops a gate, and that gate alone; keys that only hold a number
+// leave it at its default.
+func TestReadinessKeysOff(t *testing.T) {
+	all := gateNames(ready(t, allMet(), ""))
+	for _, name := range all {
+		got := gateNames(ready(t, allMet()+shortPolicy(name+" off"), ""))
+		want := []string{}
+		for _, other := range all {
+			if other != name {
+				want = append(want, other)
+			}
+		}
+		assert.Equal(t, want, got, name)
+	}
+	assert.NotContains(t, gateNames(ready(t, allMet()+shortPolicy("signoff no"), "")), "signoff", "`no` asks for none")
+	for _, name := range []string{"window", "share", "floor-share", "floor-flights"} {
+		assert.Equal(t, states(ready(t, allMet(), "")), states(ready(t, allMet()+shortPolicy(name+" off"), "")), name)
+	}
+	var off []string
+	for _, name := range all {
+		off = append(off, name+" off")
+	}
+	r := ready(t, allMet()+shortPolicy(off...), "")
+	assert.Empty(t, r.Gates)
+	assert.Equal(t, season.GateOpen, r.Verdict, "no gate, no evidence")
+}
+
+// Another policy of the ledger keeps the house value of every key left out.
+func TestReadinessPolicyOfTheLedger(t *testing.T) {
+	l := bookOf(t, allMet()+"policy strict\n  flights 7\n")
+	for _, p := range l.Policies {
+		r := l.ReadinessOf(l.PilotNamed("ines"), p, nil, "")
+		assert.Equal(t, p.Name, r.Policy.Name)
+		assert.Len(t, r.Gates, 10)
+		assert.Equal(t, p.Name == "strict", gate(r, "flights").State == season.NotMet)
+	}
+	assert.Len(t, l.Policies, 2)
+}
+
+// The present category is that of the latest contest flight, practice apart;
+// the ladder is that flight's, or the one asked for; the last step has none
+// above it, nor has a category of no ladder.
+func TestReadinessPlace(t *testing.T) {
+	place := func(r season.Readiness) string { return r.From + " " + r.To }
+	flight := func(date, what, category string) string {
+		return fmt.Sprintf("flight %s ines %s\n  category %s\n  official 60 of 100\n", date, what, category)
+	}
+	book := "pilot ines\n" + flight("2026-05-01", "known", "sportsman")
+	assert.Equal(t, "sportsman intermediate", place(ready(t, book, "")))
+	assert.Equal(t, "sportsman advanced", place(ready(t, book, "advanced")))
+	assert.Equal(t, "sportsman intermediate", place(ready(t, book+flight("2026-06-01", "practice", "advanced"), "")))
+	assert.Equal(t, "sportsman intermediate", place(ready(t, book+flight("2026-12-24", "known", "advanced"), "")), "later than today")
+	assert.Equal(t, "advanced unlimited", place(ready(t, book+flight("2026-06-01", "known", "advanced"), "")))
+	assert.Equal(t, "unlimited ", place(ready(t, book+flight("2026-06-01", "known", "unlimited"), "")))
+	assert.Equal(t, "lakesman ", place(ready(t, book+flight("2026-06-01", "known", "lakesman"), "")))
+	assert.Equal(t, "lakesman advanced", place(ready(t, book+flight("2026-06-01", "known", "lakesman"), "advanced")))
+
+	uk := book + "contest cup 2026-06-01\n  ladder uk\n" + flight("2026-06-01", "known", "club") + "  contest cup\n"
+	r := ready(t, uk, "")
+	assert.Equal(t, "club sports", place(r))
+	assert.Equal(t, 1000, r.Floor.Floor)
+	l := bookOf(t, book+flight("2026-06-01", "known", "intermediate"))
+	for _, ladder := range l.Ladders {
+		r := l.ReadinessOf(l.PilotNamed("ines"), l.Policies[0], ladder, "")
+		assert.Equal(t, "intermediate advanced", place(r), ladder.Name)
+		assert.Equal(t, ladder, r.Ladder)
+	}
+
+	own := "ladder lakes\n  category lakesman\n  category lakesmaster floor 900ft unknowns new 6 7\n" + "pilot ines\ncontest cup 2026-06-01\n  ladder lakes\n" +
+		flight("2026-06-01", "known", "lakesman") + "  contest cup\n"
+	r = ready(t, own, "")
+	assert.Equal(t, "lakesman lakesmaster", place(r))
+	assert.Equal(t, "6 never graded; 7 never graded", gate(r, "new-families").Evidence)
+}
+
+// A pilot without a flight, with one, with two: no gate panics, and no verdict
+// says more than is known.
+func TestReadinessOfFewFlights(t *testing.T) {
+	r := ready(t, readyHead, "")
+	assert.Empty(t, r.From)
+	assert.Empty(t, r.To)
+	assert.Nil(t, r.Ladder)
+	assert.NotEqual(t, season.Ready, r.Verdict)
+	assert.Equal(t, "no flight in the ledger", gate(r, "current").Evidence)
+	for _, name := range []string{"threshold", "figure-floor", "zeros", "lows", "new-families", "forecast"} {
+		assert.Equal(t, season.GateOpen, gate(r, name).State, name)
+	}
+	for n := range 3 {
+		r = ready(t, readyHead+readyFlights("2026-11-01", strings.Fields("7 8 7")[:n+1]...), "")
+		assert.Equal(t, season.NotYet, r.Verdict, states(r))
+		assert.Equal(t, season.NotMet, gate(r, "flights").State)
+		assert.NotEqual(t, season.Met, gate(r, "forecast").State)
+	}
+	// Practice alone is no category.
+	r = ready(t, readyHead+strings.Replace(readyFlights("2026-11-01", "7"), "known", "practice", 1), "")
+	assert.Empty(t, r.From)
+	assert.Equal(t, season.Met, gate(r, "current").State)
+	r = ready(t, readyHead, "intermediate")
+	assert.NotEqual(t, season.Ready, r.Verdict)
+}
+
+// Two hundred flights are read in good time.
+func TestReadinessOfManyFlights(t *testing.T) {
+	end := day(t, "2026-11-20")
+	var b strings.Builder
+	b.WriteString(readyHead)
+	for i := range 200 {
+		grades := strings.Fields("6 6.5 7 7.5 8 7 6.5 7.5 6 8")
+		row := []string{grades[i%10], grades[(i+3)%10], grades[(i*7+1)%10], grades[(i+5)%10], grades[(i*3+2)%10]}
+		fmt.Fprintf(&b, "flight %s ines known\n  sequence five\n  panel marek\n%s", end-season.Date(3*(199-i)), markRows(row))
+	}
+	start := time.Now()
+	r := ready(t, b.String(), "")
+	assert.Less(t, time.Since(start), 10*time.Second)
+	assert.Contains(t, gate(r, "flights").Evidence, "200 contest flights")
+	assert.Equal(t, season.Met, gate(r, "threshold").State, gate(r, "threshold").Evidence)
+	assert.NotContains(t, fmt.Sprint(r.Gates), "NaN")
+}
