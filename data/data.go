@@ -38,3 +38,8 @@ func sub(files embed.FS, folder string) fs.FS {
 //
 //go:embed help/methods.txt
 var Methods string
+
+// Language is the help page on the ledger language, itself a ledger.
+//
+//go:embed help/language.boxbook
+var Language string

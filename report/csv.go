@@ -7,8 +7,9 @@ import (
 	"strings"
 )
 
-// WriteCSV writes the document's tables as comma-separated values, an empty
-// line between tables, numbers unrounded. Text that a spreadsheet would run as
+// WriteCSV writes the document's tables as comma-separated values, and its
+// facts as tables of label and value, an empty line between them, numbers
+// unrounded. Text that a spreadsheet would run as
 // a formula gets an apostrophe in front. Sentences and notes are left out: they
 // are for people.
 func WriteCSV(w io.Writer, d Document) error {
@@ -16,8 +17,8 @@ func WriteCSV(w io.Writer, d Document) error {
 	first := true
 	for _, section := range d.Sections {
 		for _, block := range section.Blocks {
-			table, ok := block.(*Table)
-			if !ok || len(table.Columns) == 0 {
+			table := csvTable(block)
+			if table == nil || len(table.Columns) == 0 {
 				continue
 			}
 			if !first {
@@ -34,6 +35,25 @@ func WriteCSV(w io.Writer, d Document) error {
 	}
 	out.Flush()
 	return out.Error()
+}
+
+// csvTable is a block as a table; nil for what is for people alone.
+func csvTable(block Block) *Table {
+	switch b := block.(type) {
+	case *Table:
+		return b
+	case *Facts:
+		if len(b.Items) == 0 {
+			return nil
+		}
+		t := &Table{Columns: []Column{{Title: "label"}, {Title: "value"}}}
+		for _, fact := range b.Items {
+			t.Rows = append(t.Rows, []Cell{Text(fact.Label), fact.Value})
+		}
+		return t
+	default:
+		return nil
+	}
 }
 
 func writeCSVTable(out *csv.Writer, t *Table) error {

@@ -19,10 +19,10 @@ const (
 
 // The window rule and the thresholds of a drill's verdict.
 const (
-	drillSide     = 3 // flights looked at on each side, at the least
-	promptDefault = 4 // flights left out before a drill that names none
-	drillFirm     = 0.05
-	DrillChance   = 0.10 // beyond it a drill that did nothing gives as much easily
+	DrillSideFlights = 3 // flights looked at on each side, at the least
+	promptDefault    = 4 // flights left out before a drill that names none
+	drillFirm        = 0.05
+	DrillChance      = 0.10 // beyond it a drill that did nothing gives as much easily
 )
 
 // DrillAnswer is what became of one drill. The flights that prompted it are in
@@ -64,12 +64,20 @@ type DrillSide struct {
 func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
 	var out []DrillAnswer
 	for _, d := range l.Drills {
-		if (s.Pilot == nil || d.Pilot == s.Pilot) && (l.AsOf == 0 || d.Date <= l.AsOf) {
+		if l.setWithin(s, d) {
 			out = append(out, l.drillAnswer(d))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
 	return out
+}
+
+// setWithin reports whether a drill was set within the selection: of its pilot,
+// and in its season or span of days.
+func (l *Ledger) setWithin(s Selection, d *Drill) bool {
+	return (s.Pilot == nil || d.Pilot == s.Pilot) && (l.AsOf == 0 || d.Date <= l.AsOf) &&
+		(s.Season == 0 || l.SeasonStart.Season(d.Date) == s.Season) &&
+		(s.Since == 0 || d.Date >= s.Since) && (s.Until == 0 || d.Date <= s.Until)
 }
 
 func (l *Ledger) drillAnswer(d *Drill) DrillAnswer {
@@ -196,7 +204,7 @@ func (a *DrillAnswer) judgeFault() {
 		a.P = test.Less
 	}
 	switch {
-	case b.Flights < drillSide || c.Flights < drillSide || a.Least > drillFirm:
+	case b.Flights < DrillSideFlights || c.Flights < DrillSideFlights || a.Least > drillFirm:
 		a.Word = DrillTooFew
 	case a.P <= drillFirm && a.beatsOthers():
 		a.Word = Worked
@@ -248,7 +256,7 @@ func groupSide(flights []*Flight, values map[*Flight]float64) DrillSide {
 
 func (a *DrillAnswer) judgeGroup() {
 	before, after := a.Before.Values, a.After.Values
-	if len(before) < drillSide || len(after) < drillSide {
+	if len(before) < DrillSideFlights || len(after) < DrillSideFlights {
 		a.Word = DrillTooFew
 		return
 	}

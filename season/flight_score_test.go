@@ -25,7 +25,6 @@ func TestRecord(t *testing.T) {
 		{"official alone, a percentage", "  official 67.56 of 100\n", "67.56 of 100.00 = 67.56 official", "none"},
 		{"official alone, no maximum known", "  official 1200.5\n", "1200.50 of none = none official", "none"},
 		{"official 0", "  sequence one\n  1 6\n  official 0\n", "0.00 of 100.00 = 0.00 official", "60.00"},
-		{"of a maximum of 0", "  official 0 of 0\n", "0.00 of 0.00 = none official", "none"},
 		{"penalties beyond the marks", "  sequence one\n  1 6\n  penalty low 70\n", "0.00 of 100.00 = 0.00 computed", "0.00"},
 		{"undecided", "  sequence one\n  panel A B\n  1 HZ 6\n", "nothing", "none"},
 		{"undecided, with an official", "  sequence one\n  panel A B\n  1 HZ 6\n  official 60\n", "60.00 of 100.00 = 60.00 official", "none"},

@@ -32,6 +32,28 @@ var groupNames = map[string]string{
 // GroupName says a group in words; a key that is no group gives "".
 func GroupName(group string) string { return groupNames[group] }
 
+// GroupTitle says a group by its key and in words: "6 tailslides".
+func GroupTitle(group string) string {
+	name := groupNames[group]
+	switch {
+	case name == "":
+		return group
+	case strings.HasPrefix(name, group), strings.ContainsRune(group, '-'):
+		return name // the words say the key
+	default:
+		return group + " " + name
+	}
+}
+
+// titled lists groups by key and in words.
+func titled(groups []string) string {
+	titles := make([]string, len(groups))
+	for i, group := range groups {
+		titles[i] = GroupTitle(group)
+	}
+	return strings.Join(titles, ", ")
+}
+
 // IsGroup reports whether the word is a group key.
 func IsGroup(word string) bool { return slices.Contains(Groups, word) }
 

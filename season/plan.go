@@ -26,7 +26,8 @@ type PlanItem struct {
 }
 
 // Plan is at most three places to look for points. Next is the sequence whose
-// K shares were taken: the latest flown, nil where nothing can be said.
+// K shares were taken: the latest flown that can come back, nil where nothing
+// can be said.
 type Plan struct {
 	Pilot    *Pilot
 	Category string
@@ -38,6 +39,9 @@ type Plan struct {
 const (
 	// planItems is how many recommendations a plan may make.
 	planItems = 3
+	// planFlights is how many contest flights a plan needs: with fewer a best
+	// quarter is one good day.
+	planFlights = 4
 	// quartileVariance is the variance of an upper quartile in variances of one
 	// value divided by their number: p(1-p)/f^2 of the normal (derived).
 	quartileVariance = 1.857
@@ -60,10 +64,10 @@ func (l *Ledger) PlanOf(s Selection) Plan {
 	chosen := s
 	chosen.Category = families.Category
 	flights := gradedFlights(l.Select(chosen))
-	if len(flights) == 0 || !families.Shrunk {
+	if len(flights) < planFlights || !families.Shrunk {
 		return out
 	}
-	out.Next = flights[len(flights)-1].Sequence
+	out.Next = nextSequence(flights)
 	var rises []rise
 	for _, line := range families.Groups {
 		if r, ok := riseOf(line, flights, out.Next, families.pooled); ok {
@@ -77,6 +81,18 @@ func (l *Ledger) PlanOf(s Selection) Plan {
 		out.Items[i].addPractice(l, themes, s.Pilot)
 	}
 	return out
+}
+
+// nextSequence is the sequence that is likeliest flown next: the latest that can
+// come back. An unknown is spent once it was flown; it stands in only where
+// nothing else was.
+func nextSequence(flights []*Flight) *Sequence {
+	for _, f := range slices.Backward(flights) {
+		if f.Programme != Unknown && f.Programme != FreeUnknown {
+			return f.Sequence
+		}
+	}
+	return flights[len(flights)-1].Sequence
 }
 
 // riseOf measures one family: its upper quartile over its percent. A family that

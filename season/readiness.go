@@ -201,7 +201,7 @@ func orNone(category string) string {
 func (s *readinessState) thresholdGate(key PolicyKey) (Gate, bool) {
 	mark, want := s.r.Policy.number(key.Key, 0, 60), s.r.Policy.number("share", 0, 0.5)
 	clusters, above, n := s.clusters(mark)
-	g := Gate{State: GateOpen, Evidence: fmt.Sprintf("%d of %d flights reached %s %%", above, n, key.Values[0].String())}
+	g := Gate{State: GateOpen, Evidence: fmt.Sprintf("%d of %d results reached %s %%", above, n, key.Values[0].String())}
 	if count, err := stats.Wilson(above, n, gateShare); err == nil {
 		g.Evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low), share(count.High))
 	}

@@ -126,7 +126,7 @@ func TestReadinessPlace(t *testing.T) {
 		flight("2026-06-01", "known", "lakesman") + "  contest cup\n"
 	r = ready(t, own, "")
 	assert.Equal(t, "lakesman lakesmaster", place(r))
-	assert.Equal(t, "6 never graded; 7 never graded", gate(r, "new-families").Evidence)
+	assert.Equal(t, "6 tailslides never graded; 7 loops, part loops and eights never graded", gate(r, "new-families").Evidence)
 }
 
 // A pilot without a flight, with one, with two: no gate panics, and no verdict

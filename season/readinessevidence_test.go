@@ -47,11 +47,11 @@ func TestThresholdCount(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{[]float64{60, 61, 62}, "3 of 3 flights reached 60 % (between 53 % and 99 %);"},
-		{[]float64{50, 51, 52}, "0 of 3 flights reached 60 % (between 1 % and 47 %);"},
-		{[]float64{62, 51}, "1 of 2 flights reached 60 % (between 12 % and 88 %);"},
-		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 flights reached 60 % (between 35 % and 84 %);"},
-		{nil, "0 of 0 flights reached 60 %;"},
+		{[]float64{60, 61, 62}, "3 of 3 results reached 60 % (between 53 % and 99 %);"},
+		{[]float64{50, 51, 52}, "0 of 3 results reached 60 % (between 1 % and 47 %);"},
+		{[]float64{62, 51}, "1 of 2 results reached 60 % (between 12 % and 88 %);"},
+		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60 % (between 35 % and 84 %);"},
+		{nil, "0 of 0 results reached 60 %;"},
 	} {
 		assert.True(t, strings.HasPrefix(evidenceOn(t, totals(c.percents...), "2026-11-25", "threshold").Evidence, c.want), c.want)
 	}

@@ -200,9 +200,9 @@ func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
 	for _, group := range s.r.Floor.New {
 		n, mean := s.graded(group)
 		if n == 0 {
-			said = append(said, group+" never graded")
+			said = append(said, GroupTitle(group)+" never graded")
 		} else {
-			said = append(said, fmt.Sprintf("%s graded %s at %s", group, times(n), number(mean, 1)))
+			said = append(said, fmt.Sprintf("%s graded %s at %s", GroupTitle(group), times(n), number(mean, 1)))
 		}
 		if n < want || mean < level-1e-9 {
 			missing = append(missing, group)
@@ -210,7 +210,7 @@ func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{State: stateOf(len(missing) == 0), Evidence: strings.Join(said, "; ")}
 	if len(missing) > 0 {
-		g.Needs = fmt.Sprintf("%s: %d graded elements at %s on average, in practice too", strings.Join(missing, ", "), want, number(level, 1))
+		g.Needs = fmt.Sprintf("%s: %d graded elements each at %s on average, in practice too", titled(missing), want, number(level, 1))
 	}
 	return g, true
 }
@@ -268,7 +268,7 @@ func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{State: stateOf(worst.Low >= want), Evidence: fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), number(worst.Low, 1), number(worst.High, 1))}
 	if len(worst.Unseen) > 0 {
-		g.Evidence += "; never flown: " + strings.Join(worst.Unseen, ", ")
+		g.Evidence += "; never flown in a contest: " + titled(worst.Unseen)
 	}
 	switch {
 	case g.State == NotMet:
@@ -317,7 +317,10 @@ func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
 func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
 	most := int(s.r.Policy.number(key.Key, 0, 0))
 	open := s.l.OpenMatters(s.r.Pilot)
-	g := Gate{State: stateOf(len(open) <= most), Evidence: counted(len(open), "open matter of safety", "open matters of safety")}
+	g := Gate{State: stateOf(len(open) <= most), Evidence: "no open matter noted"}
+	if len(open) > 0 {
+		g.Evidence = counted(len(open), "open matter of safety", "open matters of safety")
+	}
 	for _, o := range open {
 		g.Evidence += fmt.Sprintf("; %s since %s", o.Fault.Kind.Name, o.Flight.Date)
 	}

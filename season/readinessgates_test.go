@@ -172,13 +172,13 @@ func TestThresholdGate(t *testing.T) {
 	assert.Equal(t, season.GateOpen, g.State)
 	assert.Contains(t, g.Evidence, "the same score each time")
 	assert.NotContains(t, g.Needs, "three contests", "there were six")
-	assert.Contains(t, answer("6 6 7").Evidence, "3 of 3 flights reached 60 %", "the mark itself is reached")
-	assert.Contains(t, answer("6 6 7", shortPolicy("threshold 62.5")).Evidence, "1 of 3 flights reached 62.5 %", "the setting as it is")
+	assert.Contains(t, answer("6 6 7").Evidence, "3 of 3 results reached 60 %", "the mark itself is reached")
+	assert.Contains(t, answer("6 6 7", shortPolicy("threshold 62.5")).Evidence, "1 of 3 results reached 62.5 %", "the setting as it is")
 
 	// A contest known by its result alone is one contest more, where the pilot
 	// flew one category only.
 	result := "contest cup 2026-10-03\n  result ines 300 of 500\n"
-	assert.Contains(t, answer("7 8", result).Evidence, "3 of 3 flights reached")
+	assert.Contains(t, answer("7 8", result).Evidence, "3 of 3 results reached")
 	other := "flight 2026-10-10 yuki known\n  category advanced\n  official 60 of 100\n"
 	assert.Contains(t, answer("7 8", result, other).Evidence, "3 of 3")
 	mixed := "flight 2026-01-10 ines known\n  category primary\n  official 60 of 100\n"
@@ -300,7 +300,7 @@ func TestNewFamiliesGate(t *testing.T) {
 		return gate(ready(t, text, ""), "new-families")
 	}
 	assert.Equal(t, season.NotMet, flicks().State)
-	assert.Equal(t, "9.9 never graded", flicks().Evidence)
+	assert.Equal(t, "9.9 flick rolls, positive never graded", flicks().Evidence)
 	assert.Equal(t, season.NotMet, flicks("9").State)
 	assert.Equal(t, season.Met, flicks("6", "6").State)
 	assert.Equal(t, season.Met, flicks("5.5", "6.5").State)
@@ -348,7 +348,7 @@ func TestForecastGate(t *testing.T) {
 	assert.Equal(t, season.GateOpen, gate(ready(t, readyHead+readyFlights("2026-11-01", "7", "6.5", "8"), ""), "forecast").State, "three flights")
 	harder := "sequence inter-second\n  category intermediate\n  1 9.10.3.4:10\n  2 6.2.1.1:15\n"
 	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "inter-second: ")
-	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "never flown: 6, 9.10")
+	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "never flown in a contest: 6 tailslides, 9.10 flick rolls, negative")
 }
 
 func TestSignoffGate(t *testing.T) {

@@ -10,7 +10,6 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/data"
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -33,6 +32,8 @@ type app struct {
 	output   string
 	color    string
 	asof     string
+
+	readPaths []string // every file of the ledger that was read
 }
 
 const ledgerSuffix = ".boxbook"
@@ -119,13 +120,9 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if err != nil {
 		return nil, "", err
 	}
-	today, err := a.today()
+	opts, err := a.readOptions(path)
 	if err != nil {
 		return nil, "", err
-	}
-	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
-	if path == stdinName {
-		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
 	}
 	result, err := ledger.Load(opts)
 	var large *ledger.TooLargeError
@@ -139,6 +136,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
+	a.readPaths = result.Paths
 	return result, name, nil
 }
 
@@ -298,6 +296,26 @@ func (a *app) colored() bool {
 	}
 }
 
+// mayReplace refuses to write output over a folder, or over a ledger: a file
+// that ends in .boxbook, and every file that was read, links followed.
+func (a *app) mayReplace(path string) error {
+	info, err := os.Stat(path)
+	if err == nil && info.IsDir() {
+		return &fileError{"write " + path, errors.New("it is a folder")}
+	}
+	ledgers := append(slices.Clone(a.readPaths), a.ledger)
+	for _, ledger := range ledgers {
+		other, err := os.Stat(ledger)
+		if info != nil && err == nil && os.SameFile(info, other) {
+			return &usageError{path + " is part of the ledger, and no output goes over it", "name another file with -o"}
+		}
+	}
+	if info != nil && strings.HasSuffix(path, ledgerSuffix) {
+		return &usageError{path + " is a ledger, and no output goes over it", "name another file with -o"}
+	}
+	return nil
+}
+
 // deliver makes the whole output first, and only then writes it: to standard
 // output, or to a file that is replaced as a whole.
 func (a *app) deliver(write func(io.Writer) error) error {
@@ -311,8 +329,8 @@ func (a *app) deliver(write func(io.Writer) error) error {
 		}
 		return nil
 	}
-	if info, err := os.Stat(a.output); err == nil && info.IsDir() {
-		return &fileError{"write " + a.output, errors.New("it is a folder")}
+	if err := a.mayReplace(a.output); err != nil {
+		return err
 	}
 	if err := maybe.WriteFile(a.output, b.Bytes(), 0o644); err != nil {
 		return &fileError{"write " + a.output, err}

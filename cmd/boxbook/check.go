@@ -2,8 +2,8 @@ package main
 
 import (
 	"fmt"
+	"io"
 
-	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season/ledger"
 
@@ -31,10 +31,10 @@ func (a *app) runCheck(strict bool) error {
 	if err != nil {
 		return err
 	}
-	if a.format == formatJSON {
-		err = a.show(report.Document{Data: pages.Check(result)})
-	} else {
+	if a.format == formatText {
 		err = a.sayCheck(name, result)
+	} else {
+		err = a.show(pages.Check(result))
 	}
 	if err != nil {
 		return err
@@ -52,6 +52,8 @@ func (a *app) sayCheck(name string, result *ledger.Result) error {
 	if err := ledger.Render(a.err, result.Diagnostics); err != nil {
 		return &fileError{"write the diagnostics", err}
 	}
-	_, err := fmt.Fprintln(a.out, checkSummary(name, result))
-	return err
+	return a.deliver(func(w io.Writer) error {
+		_, err := fmt.Fprintln(w, checkSummary(name, result))
+		return err
+	})
 }

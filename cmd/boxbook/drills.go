@@ -22,5 +22,8 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
+	if s.Contest != nil || s.Category != "" {
+		return &usageError{"a drill is of no contest and no category", "choose drills by --pilot, --season, --since and --until"}
+	}
 	return a.show(pages.Drills(l.DrillsOf(s), selectionTitle("Drills", s)))
 }

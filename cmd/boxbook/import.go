@@ -42,16 +42,16 @@ nothing is written while a cell is unread.`,
 		RunE: func(_ *cobra.Command, args []string) error { return a.runImport(args[0], o) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.date, "date", "", "the date (YYYY-MM-DD); a contest's, where it has one day")
-	f.StringVar(&o.pilot, "pilot", "", "the pilot, where the ledger has several")
-	f.StringVar(&o.contest, "contest", "", "the contest")
-	f.StringVar(&o.programme, "programme", "", "the programme; the sequence's where left out")
-	f.StringVar(&o.label, "number", "", "a number, to tell flights of one day apart")
-	f.StringVar(&o.sequence, "sequence", "", "the sequence")
-	f.StringVar(&o.category, "category", "", "the category, where the sequence does not say it")
-	f.StringVar(&o.panel, "panel", "", "the judges; the contest's where left out, else the sheet's")
-	f.StringVar(&o.worksheet, "sheet", "", "the worksheet, where the workbook has several")
-	f.StringVar(&o.columns, "columns", "", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C")
+	f.Var(oneText{&o.date}, "date", "the date (YYYY-MM-DD); a contest's, where it has one day")
+	f.Var(oneText{&o.pilot}, "pilot", "the pilot, where the ledger has several")
+	f.Var(oneText{&o.contest}, "contest", "the contest")
+	f.Var(oneText{&o.programme}, "programme", "the programme; the sequence's where left out")
+	f.Var(oneText{&o.label}, "number", "a number, to tell flights of one day apart")
+	f.Var(oneText{&o.sequence}, "sequence", "the sequence")
+	f.Var(oneText{&o.category}, "category", "the category, where the sequence does not say it")
+	f.Var(oneText{&o.panel}, "panel", "the judges; the contest's where left out, else the sheet's")
+	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
+	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
 	return cmd
 }

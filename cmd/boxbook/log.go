@@ -70,7 +70,20 @@ func (a *app) runLogText() error {
 	if strings.TrimSpace(text) == "" {
 		return &usageError{"nothing on standard input", "give blocks in the ledger language: boxbook help language"}
 	}
+	if first := firstLine(text); first != strings.TrimLeft(first, " \t") {
+		return &usageError{fmt.Sprintf("standard input begins with an indented line: %q", strings.TrimSpace(first)), "blocks start at column 0: flight, contest, cost ..."}
+	}
 	return a.record(entry{block: text, said: "what was on standard input"})
+}
+
+// firstLine is a text's first line that says anything.
+func firstLine(text string) string {
+	for _, line := range strings.Split(strings.TrimPrefix(text, "\ufeff"), "\n") {
+		if said := strings.TrimSpace(line); said != "" && said[0] != '#' {
+			return line
+		}
+	}
+	return ""
 }
 
 // readOptions say how the ledger is read.
@@ -134,6 +147,7 @@ func (a *app) writablePath() (string, error) {
 		if err := writeNew(path, ""); err != nil {
 			return "", err
 		}
+		fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(path))
 	}
 	return path, nil
 }
@@ -182,7 +196,7 @@ func newLogForm(a *app, f form) *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return a.runForm(f, values) },
 	}
 	for _, field := range f.fields {
-		values[field.name] = cmd.Flags().StringArray(field.name, nil, fieldUsage(field))
+		values[field.name] = textFlags(cmd.Flags(), field.name, fieldUsage(field))
 	}
 	return cmd
 }

@@ -40,25 +40,25 @@ loses nothing: the draft is offered next time.`,
 		RunE: func(*cobra.Command, []string) error { return a.runLogFlight(name, o) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.date, "date", "", "the date (YYYY-MM-DD)")
-	f.StringVar(&o.pilot, "pilot", "", "the pilot")
+	f.Var(oneText{&o.date}, "date", "the date (YYYY-MM-DD)")
+	f.Var(oneText{&o.pilot}, "pilot", "the pilot")
 	if !practice {
-		f.StringVar(&o.contest, "contest", "", "the contest")
-		f.StringVar(&o.programme, "programme", "", "the programme")
+		f.Var(oneText{&o.contest}, "contest", "the contest")
+		f.Var(oneText{&o.programme}, "programme", "the programme")
 	}
-	f.StringVar(&o.label, "number", "", "a number, to tell flights of one day apart")
-	f.StringVar(&o.sequence, "sequence", "", "the sequence")
-	f.StringVar(&o.category, "category", "", "the category, where the sequence does not say it")
-	f.StringVar(&o.panel, "panel", "", "the judges, where it is not the contest's panel")
-	f.StringArrayVar(&o.rows, "row", nil, "the marks of a figure, in order; positioning and harmony last")
-	f.StringArrayVar(&o.sheets, "sheet", nil, "a judge and the marks of the sheet")
-	f.StringArrayVar(&o.penalties, "penalty", nil, `a penalty: low 20`)
-	f.StringArrayVar(&o.resolves, "resolve", nil, "a ruling: 3 zero")
-	f.StringVar(&o.official, "official", "", "the printed total, as printed: 540.49, or 540.49 of 800")
-	f.StringVar(&o.judgeTotals, "judge-totals", "", "the judges' printed totals")
-	f.StringVar(&o.place, "place", "", "the place: 3 of 9")
-	f.StringVar(&o.field, "field", "", "the field's totals")
-	f.StringArrayVar(&o.notes, "note", nil, "a note")
+	f.Var(oneText{&o.label}, "number", "a number, to tell flights of one day apart")
+	f.Var(oneText{&o.sequence}, "sequence", "the sequence")
+	f.Var(oneText{&o.category}, "category", "the category, where the sequence does not say it")
+	f.Var(oneText{&o.panel}, "panel", "the judges, where it is not the contest's panel")
+	f.Var(texts{&o.rows}, "row", "the marks of a figure, in order; positioning and harmony last")
+	f.Var(texts{&o.sheets}, "sheet", "a judge and the marks of the sheet")
+	f.Var(texts{&o.penalties}, "penalty", `a penalty: low 20`)
+	f.Var(texts{&o.resolves}, "resolve", "a ruling: 3 zero")
+	f.Var(oneText{&o.official}, "official", "the printed total, as printed: 540.49, or 540.49 of 800")
+	f.Var(oneText{&o.judgeTotals}, "judge-totals", "the judges' printed totals, in the panel's order: 596.0 568.17")
+	f.Var(oneText{&o.place}, "place", "the place: 3 of 9")
+	f.Var(oneText{&o.field}, "field", "the field's totals: 612.25 577.00 540.49")
+	f.Var(texts{&o.notes}, "note", "a note")
 	return cmd
 }
 

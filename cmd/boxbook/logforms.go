@@ -262,11 +262,15 @@ func drillForm() form {
 			{name: "prompted-by", asks: "a flight that prompted it", optional: true, repeat: true, propose: proposeFlights},
 			fieldBy,
 		},
-		build: func(_ *season.Ledger, v answers) (entry, error) {
+		build: func(l *season.Ledger, v answers) (entry, error) {
 			var t blockText
 			t.line("drill", v.one("date"), v.one("pilot"), v.one("target"), quoted(v.one("text")))
-			for _, flight := range v["prompted-by"] {
-				t.body("prompted-by", flight)
+			for _, selector := range v["prompted-by"] {
+				f, err := oneFlight(l, season.Selection{}, selector)
+				if err != nil {
+					return entry{}, err
+				}
+				t.body("prompted-by", f.Name)
 			}
 			t.body("by", v.one("by"))
 			return entry{block: t.tidied(), said: "a drill for " + v.one("pilot")}, nil

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
@@ -164,7 +165,7 @@ func (c *flightTalk) newSequence(handle string, programme season.Programme) erro
 		v["programme"] = []string{string(programme)}
 	}
 	prefix := "new sequence " + handle + " "
-	category, err := c.ask(question{key: prefix + "category", asks: handle + " is new; its category", optional: true})
+	category, err := c.ask(question{key: prefix + "category", asks: listed(handle+" is new; its category", c.ledger.CategoryNames()), optional: true, check: checkWord})
 	if err != nil {
 		return err
 	}
@@ -192,6 +193,14 @@ func (c *flightTalk) newSequence(handle string, programme season.Programme) erro
 		}
 	}
 	return c.addOrAgain(sequenceBlock(v), prefix, func() error { return c.newSequence(handle, programme) })
+}
+
+// checkWord refuses what can be no name.
+func checkWord(text string) (string, string) {
+	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") == text || strings.ContainsAny(text, " \t\"#") {
+		return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
+	}
+	return text, ""
 }
 
 // checkFigure refuses a figure that a sequence could not have.
@@ -346,7 +355,7 @@ func (c *flightTalk) rest() error {
 	}
 	for _, q := range []question{
 		{key: askOfficial, asks: "the official total, as printed", optional: true, check: checkNumbers},
-		{key: askPlace, asks: "the place, such as 3 of 9", optional: true, check: checkNumbers},
+		{key: askPlace, asks: "the place, such as 3 of 9", optional: true, check: checkPlace},
 		{key: askField, asks: "the field's totals, if to hand", optional: true, check: checkNumbers},
 		{key: askNote, asks: "a note", optional: true},
 	} {
@@ -366,6 +375,21 @@ func checkPenalty(text string) (string, string) {
 		return "", "how many points? " + kind + " 20"
 	}
 	return text, ""
+}
+
+// checkPlace takes "3" and "3 of 9".
+func checkPlace(text string) (string, string) {
+	text = strings.ReplaceAll(text, "/", " of ")
+	rank, of, two := strings.Cut(text, " of ")
+	n, err1 := strconv.Atoi(strings.TrimSpace(rank))
+	m, err2 := strconv.Atoi(strings.TrimSpace(of))
+	switch {
+	case err1 != nil || n < 1 || (two && err2 != nil):
+		return "", "a place is written 3, or 3 of 9"
+	case two && n > m:
+		return "", fmt.Sprintf("place %d is above the number of pilots, %d", n, m)
+	}
+	return strings.Join(strings.Fields(text), " "), ""
 }
 
 // checkNumbers refuses words where numbers belong.

@@ -9,6 +9,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // flightTalk is the conversation of `log flight`.
@@ -250,6 +251,26 @@ func (c *flightTalk) add(block string) error {
 	return c.draft.save()
 }
 
+// askRestAgain says what is wrong with the flight as a whole, and asks again
+// for everything after the marks: those were checked one by one.
+func (c *flightTalk) askRestAgain(list ledger.List) error {
+	for _, d := range list {
+		if d.Severity == ledger.Error {
+			c.p.say("  %s", d.Message)
+		}
+	}
+	for key := range c.draft.Answers {
+		if strings.HasPrefix(key, askPenalty+" ") || slices.Contains([]string{askOfficial, askPlace, askField, askNote}, key) {
+			delete(c.draft.Answers, key)
+		}
+	}
+	c.p.say("  again, please:")
+	if err := c.rest(); err != nil {
+		return err
+	}
+	return c.lastLook()
+}
+
 // lastLook shows the score and asks before it writes.
 func (c *flightTalk) lastLook() error {
 	flags, seq := c.flags()
@@ -259,7 +280,7 @@ func (c *flightTalk) lastLook() error {
 		return err
 	}
 	if err := result.Diagnostics.Err(); err != nil {
-		return err
+		return c.askRestAgain(result.Diagnostics)
 	}
 	c.name = flightTitleOf(flags)
 	for _, f := range result.Ledger.Matching(c.name, season.Selection{}) {

@@ -63,9 +63,10 @@ a workbook for the coach.`,
 	a.commonFlags(root)
 	root.AddCommand(
 		newStart(a), newFlight(a), newSeason(a), newPanel(a), newFaults(a), newYear(a), newTidy(a), newLog(a), newImport(a), newExport(a), newFamilies(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newWorkbook(a), newCheck(a), newDemo(a), newVersion(a),
-		newTopic("marks", "the marks of a score sheet", marksTopic),
-		newTopic("methods", "how things are worked out, with sources", data.Methods),
-		newTopic("language", "the ledger language by example", languageTopic()),
+		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
+		newTopic(a, "methods", "how things are worked out, with sources", page(data.Methods)),
+		newTopic(a, "language", "the ledger language by example", page(data.Language)),
+		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
 	)
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
@@ -91,10 +92,15 @@ func usageHint(cmd *cobra.Command) string {
 // wrong usage.
 func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
-		if err := check(cmd, args); err != nil {
-			return &usageError{err.Error(), usageHint(cmd)}
+		switch err := check(cmd, args); {
+		case err == nil:
+			return nil
+		case len(args) == 0:
+			return &usageError{cmd.Name() + " needs a word more: " + strings.TrimSpace(strings.TrimPrefix(cmd.Use, cmd.Name())), usageHint(cmd)}
+		default:
+			last := args[len(args)-1]
+			return &usageError{fmt.Sprintf("%q is one word too many; words that belong together go in quotes", last), usageHint(cmd)}
 		}
-		return nil
 	}
 }
 

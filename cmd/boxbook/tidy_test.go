@@ -182,11 +182,11 @@ func TestTidyRefuses(t *testing.T) {
 		requireText(t, "coach/marek.boxbook", roughCoach)
 	}
 	for says, args := range map[string][]string{
-		"--write and --diff do not go together":                                    {"--write", "--diff"},
-		"standard input cannot be written into":                                    {"--write", "-f", "-"},
-		"--write and --output do not go together: a tidied file stays where it is": {"--write", "-o", "x"},
-		"--format json: tidy speaks text only":                                     {"--format", "json"},
-		"unknown command \"book.boxbook\" for \"boxbook tidy\"":                    {"book.boxbook"},
+		"--write and --diff do not go together":                                          {"--write", "--diff"},
+		"standard input cannot be written into":                                          {"--write", "-f", "-"},
+		"--write and --output do not go together: a tidied file stays where it is":       {"--write", "-o", "x"},
+		"--format json: tidy speaks text only":                                           {"--format", "json"},
+		"\"book.boxbook\" is one word too many; words that belong together go in quotes": {"book.boxbook"},
 	} {
 		code, out, complaint := tidy(t, "", args...)
 		require.Equal(t, exitUsage, code, says)

@@ -1,15 +1,24 @@
 package main
 
 import (
-	"boxbook/data"
+	"fmt"
+	"strings"
+
+	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
 
 // newTopic is a page of help that is no command: `boxbook help marks`.
-func newTopic(name, short, text string) *cobra.Command {
-	return &cobra.Command{Use: name, Short: short, Long: text}
+// Its text is made when it is asked for.
+func newTopic(a *app, name, short string, text func() string) *cobra.Command {
+	cmd := &cobra.Command{Use: name, Short: short}
+	cmd.SetHelpFunc(func(*cobra.Command, []string) { fmt.Fprintln(a.out, strings.TrimRight(text(), "\n")) })
+	return cmd
 }
+
+// page is a help text that stands as it is.
+func page(text string) func() string { return func() string { return text } }
 
 const marksTopic = `The marks of a score sheet:
 
@@ -33,6 +42,34 @@ const marksTopic = `The marks of a score sheet:
 Letters may be small or capital. The rules in force decide what a judge may
 give; boxbook only counts what was given.`
 
-func languageTopic() string {
-	return "A ledger by example, as `boxbook start` writes it:\n\n" + data.Template
+// kindsTopic lists the shipped kinds of fault with what they are measured in.
+func kindsTopic() string {
+	var b strings.Builder
+	b.WriteString("The kinds of fault, with an amount as a fault line writes it:\n\n")
+	l, err := (&app{streams: &streams{}, asof: "2000-01-01"}).emptyLedger()
+	if err != nil {
+		return err.Error()
+	}
+	for _, kind := range l.FaultKinds {
+		fmt.Fprintf(&b, "  %-14s %-9s %s\n", kind.Name, amountExamples[kind.Unit], kindSays(kind))
+	}
+	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
+		"nothing: it is a cause. A ledger may define more: boxbook help language.")
+	return b.String()
+}
+
+// amountExamples are an amount in each unit.
+var amountExamples = map[season.Unit]string{
+	season.Degrees: "10deg", season.Ratio: "2:1", season.Span: "1.5span", season.Count: "3x", season.Points: "1.5pt",
+}
+
+func kindSays(kind *season.FaultKind) string {
+	text := kind.Says
+	switch {
+	case kind.Safety:
+		text += " (safety: stays open)"
+	case kind.Felt:
+		text += " (felt)"
+	}
+	return text
 }

@@ -1,6 +1,9 @@
 package pages
 
-import "boxbook/season/ledger"
+import (
+	"boxbook/report"
+	"boxbook/season/ledger"
+)
 
 // CheckData is what check found, in JSON.
 type CheckData struct {
@@ -19,8 +22,23 @@ type DiagnosticData struct {
 	Hint     string `json:"hint,omitempty"`
 }
 
-// Check lists the diagnostics of a reading.
-func Check(result *ledger.Result) CheckData {
+// Check is what a reading found, as a table for other programs.
+func Check(result *ledger.Result) report.Document {
+	d := checkData(result)
+	t := &report.Table{Columns: []report.Column{
+		{Title: "file"}, {Title: "line", Align: report.Right}, {Title: "column", Align: report.Right}, {Title: "severity"},
+		{Title: "message"}, {Title: "hint"},
+	}}
+	for _, g := range d.Diagnostics {
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(g.File), report.Num(report.Int(int64(g.Line)), 0), report.Num(report.Int(int64(g.Column)), 0),
+			report.Text(g.Severity), report.Text(g.Message), report.Text(g.Hint),
+		})
+	}
+	return report.Document{Data: d, Sections: []report.Section{{Blocks: []report.Block{t}}}}
+}
+
+func checkData(result *ledger.Result) CheckData {
 	d := CheckData{Diagnostics: []DiagnosticData{}, Errors: result.Diagnostics.Errors(), Warnings: result.Diagnostics.Warnings()}
 	for _, g := range result.Diagnostics {
 		d.Diagnostics = append(d.Diagnostics, DiagnosticData{g.File, g.Line, g.Column, string(g.Severity), g.Message, g.Hint})

@@ -35,6 +35,7 @@ type DrillData struct {
 	Word      string         `json:"word"`
 
 	group bool
+	typed bool // the flights that prompted it are named in the ledger
 	least float64
 }
 
@@ -82,7 +83,7 @@ func drillData(a season.DrillAnswer) DrillData {
 	d := DrillData{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
 		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Word: string(a.Word),
-		group: season.IsGroup(a.Drill.Target), least: a.Least,
+		group: season.IsGroup(a.Drill.Target), typed: len(a.Drill.Prompted) > 0, least: a.Least,
 	}
 	if a.Drill.By != nil {
 		d.By = a.Drill.By.Handle
@@ -144,6 +145,9 @@ func drillSentence(d DrillData) string {
 		d.Before.Seen, plural(d.Before.Flights, "flight", "flights"), d.After.Seen, plural(d.After.Flights, "flight", "flights"))
 	switch season.DrillWord(d.Word) {
 	case season.DrillTooFew:
+		if min(d.Before.Flights, d.After.Flights) < season.DrillSideFlights {
+			return text + fmt.Sprintf("; at least %d flights looked at are needed on each side.", season.DrillSideFlights)
+		}
 		return text + "; no counts from so few flights could tell."
 	case season.Worked, season.MayHaveWorked:
 		return text + fmt.Sprintf("; chance alone gives this %s.", onceIn(d.P))
@@ -205,6 +209,14 @@ func sideCell(d DrillData, s DrillSideData) report.Cell {
 	return report.Signed(s.Mean, 1)
 }
 
+// whyLeftOut says why flights are in neither window.
+func (d DrillData) whyLeftOut() string {
+	if d.typed {
+		return "because the drill was set on them"
+	}
+	return "the last before it, since no flight is named that prompted it"
+}
+
 func drillNotes(d DrillsData) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "before, since: flights in which the fault was noted, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight"},
@@ -213,7 +225,7 @@ func drillNotes(d DrillsData) *report.Notes {
 	for _, drill := range d.Drills {
 		if len(drill.Prompted) > 0 {
 			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-				"%s: left out of before, because the drill was set on them: %s", drill.Target, joined(drill.Prompted))})
+				"%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), joined(drill.Prompted))})
 		}
 		if drill.Text != "" {
 			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: %s", drill.Target, drill.Text)})

@@ -38,7 +38,7 @@ func TestDrillSentences(t *testing.T) {
 		{"r.r.r.r.r.", "........", "Radius, since 2025-06-20: worked: seen in 5 of 10 flights before, in 0 of 8 flights since; chance alone gives this about once in 34."},
 		{"r.r.r.r.r.", "......", "Radius, since 2025-06-20: may have worked: seen in 5 of 10 flights before, in 0 of 6 flights since; chance alone gives this about once in 17."},
 		{"r.r.r.", "r.......", "Radius, since 2025-06-20: cannot tell: seen in 3 of 6 flights before, in 1 of 8 flights since; a drill that did nothing gives this easily."},
-		{"rr", "...", "Radius, since 2025-06-20: too few to tell: seen in 2 of 2 flights before, in 0 of 3 flights since; no counts from so few flights could tell."},
+		{"rr", "...", "Radius, since 2025-06-20: too few to tell: seen in 2 of 2 flights before, in 0 of 3 flights since; at least 3 flights looked at are needed on each side."},
 		{"bbbbbbbb", "........", "Radius, since 2025-06-20: cannot tell: seen in 8 of 8 flights before, in 0 of 8 flights since; the other faults got rarer as well, so that the drill has not been shown to matter."},
 		{strings.Repeat("r", 20), strings.Repeat(".", 20), "chance alone gives this less than once in 1000."},
 	} {

@@ -64,16 +64,7 @@ func familiesData(f season.Families) FamiliesData {
 }
 
 // groupTitle says a group by key and in words: "7 loops, part loops and eights".
-func groupTitle(group string) string {
-	name := season.GroupName(group)
-	switch {
-	case name == "":
-		return group
-	case strings.HasPrefix(name, group):
-		return name
-	}
-	return group + " " + name
-}
+func groupTitle(group string) string { return season.GroupTitle(group) }
 
 // Families is the page of the trend groups.
 func Families(f season.Families, title string) report.Document {

@@ -83,7 +83,11 @@ func forecastNotes(d ForecastData) *report.Notes {
 		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
 	}
 	if len(d.Unseen) > 0 {
-		add("never flown: %s; the range is wide because of them", joined(d.Unseen))
+		titles := make([]string, len(d.Unseen))
+		for i, group := range d.Unseen {
+			titles[i] = groupTitle(group)
+		}
+		add("never flown in a contest: %s; the range is wide because of them", joined(titles))
 	}
 	if d.NewCategory {
 		add("the category was never flown, and is judged by its own standard: this forecast does not know it")

@@ -39,7 +39,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, ForecastData) {
 func TestForecastPage(t *testing.T) {
 	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
 	assert.Contains(t, text, "About "+d.Percent.Text(1)+" %; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+" %.")
-	assert.Contains(t, text, "never flown: 2-rolling, 9.10; the range is wide because of them")
+	assert.Contains(t, text, "never flown in a contest: rolling turns, 9.10 flick rolls, negative; the range is wide because of them")
 	assert.Contains(t, text, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	assert.Contains(t, text, "of 2 past flights lay inside the range forecast from the flights before")
 	assert.Contains(t, text, "round loop")

@@ -40,11 +40,14 @@ type ExplanationData struct {
 	Cells  []CellChangeData `json:"cells,omitempty"`
 }
 
-// CellChangeData is one mark as typed and as it would have to be.
+// CellChangeData is one mark as typed and as it would have to be; line is
+// figure, positioning or harmony.
 type CellChangeData struct {
-	Judge string `json:"judge"`
-	Was   string `json:"was"`
-	Would string `json:"would"`
+	Line   string `json:"line"`
+	Figure int    `json:"figure,omitempty"`
+	Judge  string `json:"judge"`
+	Was    string `json:"was"`
+	Would  string `json:"would"`
 }
 
 // officialData lays the printed total beside the tool's own; nil where none was
@@ -76,9 +79,21 @@ func (d *OfficialData) reconciled(r scoring.Reconciliation, missing bool) {
 	for _, e := range r.Explanations {
 		data := ExplanationData{Kind: string(e.Kind), Text: e.Text, Figure: e.Figure}
 		for _, c := range e.Cells {
-			data.Cells = append(data.Cells, CellChangeData{c.Judge, c.Was.String(), c.Would.String()})
+			data.Cells = append(data.Cells, CellChangeData{lineWord(c.Line), c.Figure, c.Judge, c.Was.String(), c.Would.String()})
 		}
 		d.Explanations = append(d.Explanations, data)
+	}
+}
+
+// lineWord names the kind of a sheet's line.
+func lineWord(kind scoring.LineKind) string {
+	switch kind {
+	case scoring.Positioning:
+		return "positioning"
+	case scoring.Harmony:
+		return "harmony"
+	default:
+		return "figure"
 	}
 }
 
@@ -133,11 +148,24 @@ func officialSentence(d FlightData) string {
 		return "Yes: it agrees with the marks."
 	case !o.Difference.Known():
 		return "It is neither end of the range that the undecided figure leaves open."
+	case len(o.Explanations) == 0 && o.judgesAgree():
+		return fmt.Sprintf("It differs from the marks as typed by %s, although the printed totals of the judges agree with the marks: from those the points are %s.",
+			report.Signed(o.Difference, pointDecimals).String(), d.Points.Text(pointDecimals))
 	case len(o.Explanations) == 0:
 		return fmt.Sprintf("It differs from the marks as typed by %s, and no single slip explains it.", report.Signed(o.Difference, pointDecimals).String())
 	default:
 		return fmt.Sprintf("It differs from the marks as typed by %s. What would explain it, the most plausible first:", report.Signed(o.Difference, pointDecimals).String())
 	}
+}
+
+// judgesAgree reports whether every judge's printed total is the marks'.
+func (o *OfficialData) judgesAgree() bool {
+	for _, j := range o.Judges {
+		if !j.Agrees {
+			return false
+		}
+	}
+	return len(o.Judges) > 0
 }
 
 // officialFoot says how much an explanation is worth, and what to do.
@@ -149,8 +177,8 @@ func officialFoot(o *OfficialData) string {
 			text = plural(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
 		}
 	}
-	if o.coarse {
-		text += "Printed too coarsely to tell: chance alone often fits. "
+	if o.coarse && len(o.Explanations) > 0 {
+		text += "Printed with fewer than two decimals, too coarsely to tell: chance alone often fits. "
 	}
 	return text + "Ask the contest's office at once; time limits for protests are short and set by the rules in force."
 }

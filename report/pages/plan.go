@@ -27,7 +27,12 @@ type PlanItemData struct {
 	Evidence string        `json:"evidence"`
 	Fault    string        `json:"fault,omitempty"`
 	Drill    string        `json:"drill,omitempty"`
-	Apart    bool          `json:"apart"`
+	// Seen says in how many flights the fault was noted, since and text what the
+	// drill is.
+	Seen  int    `json:"seen,omitempty"`
+	Since string `json:"since,omitempty"`
+	Text  string `json:"text,omitempty"`
+	Apart bool   `json:"apart"`
 }
 
 func planData(p season.Plan) PlanData {
@@ -49,13 +54,10 @@ func planItemData(i season.PlanItem) PlanItemData {
 			report.Float(i.LostPerFlight).Text(0), plural(i.Figures, "figure", "figures")),
 	}
 	if i.Theme != nil {
-		d.Fault = fmt.Sprintf("%s, %s", i.Theme.Kind.Name, plural(i.Theme.Flights, "flight", "flights"))
+		d.Fault, d.Seen = i.Theme.Kind.Name, i.Theme.Flights
 	}
 	if i.Drill != nil {
-		d.Drill = fmt.Sprintf("%s, since %s", i.Drill.Target, i.Drill.Date)
-		if i.Drill.Text != "" {
-			d.Drill += ": " + i.Drill.Text
-		}
+		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text
 	}
 	return d
 }
@@ -85,7 +87,7 @@ func Plan(p season.Plan) report.Document {
 
 func planSentence(d PlanData) string {
 	if len(d.Items) == 0 {
-		return "Too few contest flights with figures of at least three families to say where the next points are."
+		return "Too few contest flights to say where the next points are: at least four, with figures of three families."
 	}
 	first := d.Items[0]
 	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
@@ -102,12 +104,21 @@ func planFacts(i PlanItemData) *report.Facts {
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}
 	if i.Fault != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(i.Fault)})
+		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(fmt.Sprintf("%s, %s", i.Fault, plural(i.Seen, "flight", "flights")))})
 	}
 	if i.Drill != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(i.Drill)})
+		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(drillWords(i))})
 	}
 	return facts
+}
+
+// drillWords says a drill with its date and text.
+func drillWords(i PlanItemData) string {
+	text := fmt.Sprintf("%s, since %s", i.Drill, i.Since)
+	if i.Text != "" {
+		text += ": " + i.Text
+	}
+	return text
 }
 
 func planNotes(d PlanData) *report.Notes {

@@ -56,8 +56,10 @@ type SeasonLine struct {
 	ToWinner  report.Number `json:"toWinner,omitzero"`
 	ToMedian  report.Number `json:"toMedian,omitzero"`
 	Noise     report.Number `json:"noise,omitzero"`
-	Undecided bool          `json:"undecided,omitempty"`
-	Void      string        `json:"void,omitempty"`
+	// Difference is official less own points where they disagree.
+	Difference report.Number `json:"difference,omitzero"`
+	Undecided  bool          `json:"undecided,omitempty"`
+	Void       string        `json:"void,omitempty"`
 
 	contestName string
 	enters      bool
@@ -131,6 +133,9 @@ func seasonLine(line season.FlightLine) SeasonLine {
 		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
 		Undecided: f.HasMarks() && !f.Score().Decided(), enters: line.Enters(),
+	}
+	if gap := f.Disputed(); gap != nil {
+		out.Difference = report.Exact(gap)
 	}
 	if noise := line.PanelNoise(); noise != nil {
 		out.Noise = report.Float(*noise)
@@ -273,6 +278,9 @@ func seasonNotes(d SeasonData) *report.Notes {
 		noise = noise || f.Noise.Known()
 		if f.Void != "" {
 			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: void: %s", f.Flight, f.Void)})
+		}
+		if f.Difference.Known() {
+			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, pointDecimals).String())})
 		}
 		if f.Undecided && !f.Percent.Known() {
 			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: undecided, enters no figure until a ruling is recorded", f.Flight)})

@@ -10,6 +10,9 @@ import (
 	"boxbook/season"
 )
 
+// leastForInterval is how many flights an interval is given from: two make none.
+const leastForInterval = 3
+
 // leastForSlope is how many flights a slope is shown from: of three, any
 // direction is as good as another.
 const leastForSlope = 4
@@ -47,7 +50,7 @@ type ContestTrendData struct {
 
 func trendData(t season.Trend, contests bool) TrendData {
 	d := TrendData{N: t.N, S: t.S, P: report.Float(t.P), Word: string(t.Word), gap: t.LongestGap}
-	if t.HasSlope {
+	if t.HasSlope && t.N >= leastForInterval {
 		d.Slope30, d.Season = report.Float(t.Slope30), report.Float(t.Season)
 		d.Low, d.High, d.Confidence = report.Float(t.Low), report.Float(t.High), report.Float(t.Confidence)
 	}
@@ -158,6 +161,9 @@ func trendFigures(d TrendData) *report.Facts {
 	}
 	if d.Slope30.Known() {
 		add("points per 30 days", report.Signed(d.Slope30, gradeDecimals))
+	}
+	if d.N < leastForInterval {
+		return facts
 	}
 	add("test on flights", report.Text(testText(d.N, d.S, d.P)))
 	if d.Contests != nil {

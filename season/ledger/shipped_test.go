@@ -198,3 +198,12 @@ func TestSourcesAgree(t *testing.T) {
 	require.ErrorAs(t, err, &large)
 	assert.EqualError(t, err, "huge is larger than 256 MiB")
 }
+
+// The help page on the language is a ledger without anything wrong in it.
+func TestLanguagePageIsALedger(t *testing.T) {
+	l := readClean(t, data.Language)
+	assert.NotEmpty(t, l.Flights)
+	for kind := range blockSpecs {
+		assert.Contains(t, "\n"+data.Language, "\n"+kind+" ", "the page shows every block")
+	}
+}
