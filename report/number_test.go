@@ -100,7 +100,8 @@ func TestNumberMarshalsUnrounded(t *testing.T) {
 	tooLarge := Exact(new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(400), nil)))
 	out, err := json.Marshal([]Number{
 		rational(t, "1/3"), rational(t, "67.565"), Float(2.675), Int(1800), Int(0), Float(math.Copysign(0, -1)),
-		{}, Float(math.NaN()), tooLarge,
+		{},
+		Float(math.NaN()), tooLarge,
 	})
 	require.NoError(t, err)
 	assert.Equal(t, `[0.3333333333333333,67.565,2.675,1800,0,0,null,null,null]`, string(out))

@@ -34,10 +34,14 @@ func season() Document {
 			{Title: "Prog", Align: Centre},
 		},
 		Rows: [][]Cell{
-			{Text("2026-05-16"), Text("Longmere Spring Trophy of the Kestrel Aero Club"), Text("山田 花子"),
-				Num(Float(67.565), 2).Marked("*"), Signed(Float(1.2), 1).Toned(Good), Num(Float(0.8), 1), Text("Q")},
-			{Text("2026-06-20"), Text("Coupe Re\u0301mi"), Text("👩‍✈️ Ana"),
-				Num(Float(7.5), 2), Signed(Float(-12), 1).Toned(Bad), Num(Number{}, 1), Text("1")},
+			{
+				Text("2026-05-16"), Text("Longmere Spring Trophy of the Kestrel Aero Club"), Text("山田 花子"),
+				Num(Float(67.565), 2).Marked("*"), Signed(Float(1.2), 1).Toned(Good), Num(Float(0.8), 1), Text("Q"),
+			},
+			{
+				Text("2026-06-20"), Text("Coupe Re\u0301mi"), Text("👩‍✈️ Ana"),
+				Num(Float(7.5), 2), Signed(Float(-12), 1).Toned(Bad), Num(Number{}, 1), Text("1"),
+			},
 			{Text("2026-07-04"), Text("Longmere"), Text("Łukasz"), Num(Int(100), 2).Marked("ab")},
 		},
 		Footer: [][]Cell{{Text("mean"), Empty(), Empty(), Num(Float(58.355), 2)}},
@@ -52,7 +56,8 @@ func season() Document {
 			}}}},
 			{Heading: "Trend", Blocks: []Block{
 				&Series{Name: "Percent", Decimals: 1, Points: []Point{
-					{"2026-05-16", Float(61.2)}, {"2026-05-17", Number{}}, {"2026-06-20", Float(67)}, {"2026-07-04", Float(65)}}},
+					{"2026-05-16", Float(61.2)}, {"2026-05-17", Number{}}, {"2026-06-20", Float(67)}, {"2026-07-04", Float(65)},
+				}},
 				&Series{Name: "Noise", Decimals: 1, Points: []Point{{Value: Float(1)}, {Value: Float(1)}}},
 				&Series{Name: "Places"},
 				&Paragraph{Text: "Rising, though the season is short: need 6 flights for an interval that says more than this."},

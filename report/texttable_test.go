@@ -60,8 +60,12 @@ func TestTableLeavesColumnsOutByRank(t *testing.T) {
 	table := &Table{
 		Key: 1,
 		Columns: []Column{
-			{Title: "Family", Drop: 9}, {Title: "Observed", Align: Right, Drop: 2}, {Title: "Shrunken", Align: Right},
-			{Title: "Against the rest", Align: Right, Drop: 1}, {Drop: 3}, {Title: "Trend"},
+			{Title: "Family", Drop: 9},
+			{Title: "Observed", Align: Right, Drop: 2},
+			{Title: "Shrunken", Align: Right},
+			{Title: "Against the rest", Align: Right, Drop: 1},
+			{Drop: 3},
+			{Title: "Trend"},
 		},
 		Rows: [][]Cell{{Text("loops"), Num(Float(70), 1), Num(Float(68.5), 1), Signed(Float(1.5), 1), Text("remark"), Text("rising")}},
 	}
@@ -81,8 +85,12 @@ func TestTableSplitsWithItsKeyRepeated(t *testing.T) {
 	table := &Table{
 		Title: "Marks", Key: 2,
 		Columns: []Column{
-			{Title: "No", Align: Right}, {Title: "Figure"},
-			{Title: "Halloran", Align: Right}, {Title: "Okonkwo", Align: Right}, {Title: "Lindqvist", Align: Right}, {Title: "Mean", Align: Right},
+			{Title: "No", Align: Right},
+			{Title: "Figure"},
+			{Title: "Halloran", Align: Right},
+			{Title: "Okonkwo", Align: Right},
+			{Title: "Lindqvist", Align: Right},
+			{Title: "Mean", Align: Right},
 		},
 		Rows: [][]Cell{
 			{Num(Int(1), 0), Text("loop"), Text("8.0"), Text("7.5"), Text("8.5"), Num(Int(8), 2)},

@@ -106,8 +106,10 @@ func TestBalances(t *testing.T) {
 	}{
 		{"paid for oneself", "cost 2026-01-10 fuel 61.40 EUR for ines\n", nil},
 		{"the club paid an entry", "cost 2026-01-10 entry 95.00 EUR for ines by club\n", []string{"club 95.00 EUR", "ines -95.00 EUR"}},
-		{"one pays for three, himself among them", "cost 2026-04-18 lodging 100.00 EUR for ines tobias yuki by yuki\n",
-			[]string{"ines -33.34 EUR", "tobias -33.33 EUR", "yuki 66.67 EUR"}},
+		{
+			"one pays for three, himself among them", "cost 2026-04-18 lodging 100.00 EUR for ines tobias yuki by yuki\n",
+			[]string{"ines -33.34 EUR", "tobias -33.33 EUR", "yuki 66.67 EUR"},
+		},
 		{"for the club by a member", "cost 2026-02-01 hall-hire 80.00 EUR for club by tobias\n", []string{"club -80.00 EUR", "tobias 80.00 EUR"}},
 		{"a fee paid to the club", "cost 2026-01-10 membership 120.00 EUR for ines to club\n", nil},
 		{"a fee still unpaid", "cost 2026-01-10 membership 120.00 EUR for mara by club to club\n", []string{"club 120.00 EUR", "mara -120.00 EUR"}},
@@ -116,8 +118,10 @@ func TestBalances(t *testing.T) {
 		{"a debt that is settled", "owed 2026-01-01 ines club 40.00 EUR\nsettle 2026-03-01 ines club 40.00 EUR\n", nil},
 		{"settled in part", "owed 2026-01-01 ines club 40.00 EUR\nsettle 2026-03-01 ines club 15.50 EUR\n", []string{"club 24.50 EUR", "ines -24.50 EUR"}},
 		{"income moves nothing", "income 2026-03-01 sponsorship 300.00 EUR\nincome 2026-05-17 prize 50 EUR for yuki\n", nil},
-		{"currencies are never mixed", "cost 2026-08-08 entry 80.00 CHF for ines by club\nowed 2026-01-01 club ines 80.00 EUR\n",
-			[]string{"club -80.00 EUR", "club 80.00 CHF", "ines -80.00 CHF", "ines 80.00 EUR"}},
+		{
+			"currencies are never mixed", "cost 2026-08-08 entry 80.00 CHF for ines by club\nowed 2026-01-01 club ines 80.00 EUR\n",
+			[]string{"club -80.00 EUR", "club 80.00 CHF", "ines -80.00 CHF", "ines 80.00 EUR"},
+		},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			assert.Equal(t, test.want, balancesOf(t, crew+test.text))

@@ -167,8 +167,10 @@ func sumOfSquares(values []float64) float64 {
 // by the shrinkage that is held against metafor 3.8-1.
 func TestFamilyShrinkage(t *testing.T) {
 	grades := [][]string{
-		{"6", "7.5", "8", "7", "4.5", "7"}, {"7", "7", "7.5", "8", "5", "8"},
-		{"6.5", "8", "7.5", "7.5", "5", "7"}, {"7", "7.5", "7", "7", "5.5", "7.5"},
+		{"6", "7.5", "8", "7", "4.5", "7"},
+		{"7", "7", "7.5", "8", "5", "8"},
+		{"6.5", "8", "7.5", "7.5", "5", "7"},
+		{"7", "7.5", "7", "7", "5.5", "7.5"},
 	}
 	book := familyHead
 	for i, row := range grades {
@@ -231,6 +233,25 @@ func TestFamilyShrinkage(t *testing.T) {
 	}
 }
 
+// A family that is lower without doubt, and by less than two points, is not
+// worth the word. Derived: a half grade in four of twelve flights is 1.7 points.
+func TestFamilyLittleLower(t *testing.T) {
+	book := familyHead
+	for i := range 12 {
+		spin := "7"
+		if i%3 == 0 {
+			spin = "6.5"
+		}
+		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", "7", "7", "7", "7", spin, "7")
+	}
+	f := familiesOf(t, book)
+	spins := familyLine(t, f, "spins")
+	assert.Positive(t, f.Tau2)
+	assert.LessOrEqual(t, spins.WeakQ, 0.10)
+	assert.Less(t, spins.High, 70.0)
+	assert.False(t, spins.Weak)
+}
+
 // Where the spread is what chance gives, nothing is weak, though one family is
 // the lowest; the upper limit of the spread is the honest second half.
 func TestFamiliesNotToldApart(t *testing.T) {
@@ -285,8 +306,12 @@ func TestFamilyTrend(t *testing.T) {
 	book = familyHead
 	for i, loop := range []string{"5", "5.5", "6", "6.5", "7", "7.5"} {
 		row := [][]string{
-			{"7", "7.5", "6.5", "7", "8"}, {"7.5", "7", "7", "6", "7"}, {"6.5", "7.5", "7.5", "7", "7.5"},
-			{"7.5", "8", "6", "6.5", "7"}, {"7", "7", "7", "7", "8"}, {"7.5", "7.5", "7", "6", "7"},
+			{"7", "7.5", "6.5", "7", "8"},
+			{"7.5", "7", "7", "6", "7"},
+			{"6.5", "7.5", "7.5", "7", "7.5"},
+			{"7.5", "8", "6", "6.5", "7"},
+			{"7", "7", "7", "7", "8"},
+			{"7.5", "7.5", "7", "6", "7"},
 		}[i]
 		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), append([]string{loop}, row...)...)
 	}

@@ -34,14 +34,16 @@ func TestElementLosses(t *testing.T) {
 		{"all of it", []string{"fault 1 line-angle 10deg on 9.1.1.1"}, []string{"5.2.1.1 0 (0)", "9.1.1.1 46 (46)"}},
 		{"scaled down where it exceeds the loss", []string{"fault 1 line-angle 20deg on 9.1.1.1"}, []string{"5.2.1.1 0 (0)", "9.1.1.1 46 (46)"}},
 		{
-			"69 scaled down to 46", []string{"fault 1 line-angle 10deg on 9.1.1.1", "fault 1 heading 5deg on 5.2.1.1"},
+			"69 scaled down to 46",
+			[]string{"fault 1 line-angle 10deg on 9.1.1.1", "fault 1 heading 5deg on 5.2.1.1"},
 			[]string{"5.2.1.1 46/3 (46/3)", "9.1.1.1 92/3 (92/3)"},
 		},
 		{"a fault without a code charges nobody", []string{"fault 1 line-angle 10deg"}, []string{"5.2.1.1 34 (0)", "9.1.1.1 12 (0)"}},
 		{"nor one that is felt", []string{"fault 1 line-angle 10deg on 9.1.1.1 felt"}, []string{"5.2.1.1 34 (0)", "9.1.1.1 12 (0)"}},
 		{"nor one without a price", []string{"fault 1 drift on 5.2.1.1"}, []string{"5.2.1.1 34 (0)", "9.1.1.1 12 (0)"}},
 		{
-			"two observers charge once, the larger", []string{"fault 1 line-angle 3deg on 9.1.1.1", "fault 1 line-angle 5deg on 9.1.1.1 by marek"},
+			"two observers charge once, the larger",
+			[]string{"fault 1 line-angle 3deg on 9.1.1.1", "fault 1 line-angle 5deg on 9.1.1.1 by marek"},
 			[]string{"5.2.1.1 17 (0)", "9.1.1.1 29 (23)"},
 		},
 	} {

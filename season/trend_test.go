@@ -85,7 +85,7 @@ func TestTrendWordsAtTheEdges(t *testing.T) {
 		{"five rising", []float64{60, 63, 66, 70, 74}, 10, season.Improving},
 		{"five falling", []float64{74, 70, 66, 63, 60}, -10, season.Declining},
 		{"five, one pair the other way", []float64{60, 66, 63, 70, 74}, 8, season.MayImprove},
-		{"five, two the other way: .2333", []float64{66, 63, 60, 70, 74}, 4, season.CannotTell},
+		{"five, two the other way: .2333", []float64{63, 60, 70, 66, 74}, 6, season.CannotTell},
 		{"five falling, one the other way", []float64{74, 70, 63, 66, 60}, -8, season.MayDecline},
 		{"six: S 9, .1361", []float64{66, 63, 60, 70, 74, 78}, 9, season.MayImprove},
 		{"six: S 11, .0556", []float64{63, 60, 70, 66, 74, 78}, 11, season.MayImprove},
@@ -198,19 +198,31 @@ func TestTrendNeedsContestMeans(t *testing.T) {
 }
 
 // Contest means are of each flight less its stratum's mean, so that a hard
-// sequence is no bad contest. Derived: strata means 60 and 50; contests at 0,
-// +1 and -1.
+// sequence is no bad contest. Derived: strata means 61 and 51; contests at -1,
+// -1, +1 and +1; a stratum of one flight is left out.
 func TestTrendContestMeansBySequence(t *testing.T) {
 	points := []season.TrendPoint{
-		{Day: 0, Value: 60, Stratum: "known", Contest: "a"}, {Day: 0, Value: 50, Stratum: "unknowns", Contest: "a"},
-		{Day: 30, Value: 61, Stratum: "known", Contest: "b"}, {Day: 31, Value: 51, Stratum: "unknowns", Contest: "b"},
-		{Day: 60, Value: 59, Stratum: "known", Contest: "c"}, {Day: 61, Value: 49, Stratum: "unknowns", Contest: "c"},
-		{Day: 62, Value: 99, Stratum: "free", Contest: "d"},
+		{Day: 0, Value: 60, Stratum: "known", Contest: "a"},
+		{Day: 30, Value: 50, Stratum: "unknowns", Contest: "b"},
+		{Day: 60, Value: 62, Stratum: "known", Contest: "c"},
+		{Day: 90, Value: 52, Stratum: "unknowns", Contest: "d"},
+		{Day: 120, Value: 99, Stratum: "free", Contest: "e"},
 	}
 	got := season.FlightTrend(points)
-	assert.Equal(t, 3, got.Contests.N)
-	assert.Equal(t, -1, got.Contests.S)
-	assert.InDelta(t, 1, got.Contests.P, 1e-12)
+	assert.Equal(t, 4, got.Contests.N)
+	assert.Equal(t, 4, got.Contests.S)
+	assert.InDelta(t, 2.0/6, got.Contests.P, 1e-12, "one of the six arrangements of two and two")
+
+	// The mean of a contest's flights: +1 and -3, against -1 and +3.
+	points = []season.TrendPoint{
+		{Day: 0, Value: 62, Stratum: "known", Contest: "a"},
+		{Day: 0, Value: 47, Stratum: "unknowns", Contest: "a"},
+		{Day: 30, Value: 60, Stratum: "known", Contest: "b"},
+		{Day: 31, Value: 53, Stratum: "unknowns", Contest: "b"},
+	}
+	got = season.FlightTrend(points)
+	assert.Equal(t, 2, got.Contests.N)
+	assert.Equal(t, 1, got.Contests.S)
 }
 
 // A zeroed flight stays in the ranks; the slope without it is shown beside.

@@ -103,14 +103,16 @@ var yearExamples = []struct {
 	{
 		"odd cents go to the first named",
 		// 100.00 / 3 = 33.33, one cent left: 33.34 33.33 33.33; yuki paid 100.00
-		[]string{"cost 2026-04-18 lodging 100.00 EUR for ines tobias yuki by yuki"}, 2026,
+		[]string{"cost 2026-04-18 lodging 100.00 EUR for ines tobias yuki by yuki"},
+		2026,
 		[]string{"ines EUR: 0.00, -33.34, -33.34", "tobias EUR: 0.00, -33.33, -33.33", "yuki EUR: 0.00, 66.67, 66.67"},
 		[]string{"ines pays yuki 33.34 EUR", "tobias pays yuki 33.33 EUR"},
 	},
 	{
 		"all odd cents to the first, fewer cents than people",
 		// 0.02 / 3 = 0.00, two cents left: 0.02 0.00 0.00
-		[]string{"cost 2026-04-18 lodging 0.02 EUR for ines tobias yuki by yuki"}, 2026,
+		[]string{"cost 2026-04-18 lodging 0.02 EUR for ines tobias yuki by yuki"},
+		2026,
 		[]string{"ines EUR: 0.00, -0.02, -0.02", "tobias EUR: 0.00, 0.00, 0.00", "yuki EUR: 0.00, 0.02, 0.02"},
 		[]string{"ines pays yuki 0.02 EUR"},
 	},
@@ -118,19 +120,22 @@ var yearExamples = []struct {
 		"a refund is a cost with a minus",
 		// -15.01 / 2 = -7.50, one cent left: -7.51 -7.50; ines received 15.01, of
 		// which 7.50 are tobias's
-		[]string{"cost 2026-05-20 entry -15.01 EUR for ines tobias"}, 2026,
+		[]string{"cost 2026-05-20 entry -15.01 EUR for ines tobias"},
+		2026,
 		[]string{"ines EUR: 0.00, -7.50, -7.50", "tobias EUR: 0.00, 7.50, 7.50"},
 		[]string{"ines pays tobias 7.50 EUR"},
 	},
 	{
 		"paid to the club: nobody owes anything",
-		[]string{"cost 2026-01-10 membership 120.00 EUR for ines to club"}, 2026,
+		[]string{"cost 2026-01-10 membership 120.00 EUR for ines to club"},
+		2026,
 		[]string{"ines EUR: 0.00, 0.00, 0.00"},
 		nil,
 	},
 	{
 		"one pays the club for another",
-		[]string{"cost 2026-01-10 membership 120.00 EUR for mara by tobias to club"}, 2026,
+		[]string{"cost 2026-01-10 membership 120.00 EUR for mara by tobias to club"},
+		2026,
 		[]string{"tobias EUR: 0.00, 120.00, 120.00", "mara EUR: 0.00, -120.00, -120.00"},
 		[]string{"mara pays tobias 120.00 EUR"},
 	},
@@ -146,7 +151,8 @@ var yearExamples = []struct {
 	},
 	{
 		"income changes no balance",
-		[]string{"income 2026-03-01 sponsorship 300.00 EUR", "income 2026-05-17 prize 50.00 EUR for yuki"}, 2026,
+		[]string{"income 2026-03-01 sponsorship 300.00 EUR", "income 2026-05-17 prize 50.00 EUR for yuki"},
+		2026,
 		nil, nil,
 	},
 	{
@@ -185,19 +191,22 @@ var yearExamples = []struct {
 	},
 	{
 		"a debt entered in the year is the year's movement",
-		[]string{"owed 2026-01-01 ines club 40.00 EUR"}, 2026,
+		[]string{"owed 2026-01-01 ines club 40.00 EUR"},
+		2026,
 		[]string{"ines EUR: 0.00, -40.00, -40.00", "club EUR: 0.00, 40.00, 40.00"},
 		[]string{"ines pays club 40.00 EUR"},
 	},
 	{
 		"a year without entries passes balances on, and later years do not count",
-		[]string{"owed 2024-01-01 ines club 40.00 EUR", "settle 2026-01-01 ines club 40.00 EUR"}, 2025,
+		[]string{"owed 2024-01-01 ines club 40.00 EUR", "settle 2026-01-01 ines club 40.00 EUR"},
+		2025,
 		[]string{"ines EUR: -40.00, 0.00, -40.00", "club EUR: 40.00, 0.00, 40.00"},
 		[]string{"ines pays club 40.00 EUR"},
 	},
 	{
 		"an account closed in an earlier year is gone",
-		[]string{"owed 2024-01-01 ines club 40.00 EUR", "settle 2024-06-01 ines club 40.00 EUR"}, 2025,
+		[]string{"owed 2024-01-01 ines club 40.00 EUR", "settle 2024-06-01 ines club 40.00 EUR"},
+		2025,
 		nil, nil,
 	},
 }

@@ -73,8 +73,10 @@ func forms() []form {
 		{
 			kind: "pilot", short: "add a pilot",
 			fields: []field{
-				{name: "handle", asks: "a short name for the ledger, such as ines"}, {name: "name", asks: "the full name", optional: true},
-				{name: "club", asks: "the club", optional: true}, {name: "aircraft", asks: "the aircraft", optional: true},
+				{name: "handle", asks: "a short name for the ledger, such as ines"},
+				{name: "name", asks: "the full name", optional: true},
+				{name: "club", asks: "the club", optional: true},
+				{name: "aircraft", asks: "the aircraft", optional: true},
 			},
 			build: func(_ *season.Ledger, v answers) (entry, error) {
 				var t blockText
@@ -98,8 +100,10 @@ func forms() []form {
 		{
 			kind: "signoff", short: "add a coach's sign-off for a category",
 			fields: []field{
-				fieldDate, fieldPilot, {name: "category", asks: "the category", propose: proposeCategories},
-				{name: "by", asks: "the coach", propose: proposeCoaches}, fieldRemark,
+				fieldDate, fieldPilot,
+				{name: "category", asks: "the category", propose: proposeCategories},
+				{name: "by", asks: "the coach", propose: proposeCoaches},
+				fieldRemark,
 			},
 			build: func(_ *season.Ledger, v answers) (entry, error) {
 				var t blockText
@@ -116,7 +120,8 @@ func contestForm() form {
 		fields: []field{
 			{name: "handle", asks: "a short name for the ledger, such as tarn-open"},
 			{name: "dates", asks: "first and last day (YYYY-MM-DD..YYYY-MM-DD)"},
-			{name: "name", asks: "the full name", optional: true}, {name: "site", asks: "the site", optional: true},
+			{name: "name", asks: "the full name", optional: true},
+			{name: "site", asks: "the site", optional: true},
 			{name: "ladder", asks: "the ladder", optional: true, propose: func(l *season.Ledger) []string {
 				var names []string
 				for _, ladder := range l.Ladders {
@@ -184,7 +189,8 @@ func faultForm() form {
 	return form{
 		kind: "fault", short: "add a fault to a flight",
 		fields: []field{
-			fieldFlight, {name: "figure", asks: "the figure's number, or - for the whole flight"},
+			fieldFlight,
+			{name: "figure", asks: "the figure's number, or - for the whole flight"},
 			{name: "kind", asks: "the kind of fault", propose: proposeKinds},
 			{name: "amount", asks: "how much (10deg, 2:1, 1.5span, 1.5pt, 3x)", optional: true, words: true},
 			{name: "on", asks: "the code it was on", optional: true},
@@ -282,8 +288,11 @@ func dutyForm() form {
 	return form{
 		kind: "duty", short: "add work done at a contest",
 		fields: []field{
-			{name: "contest", asks: "the contest", propose: proposeContests}, {name: "role", asks: "the duty (judge, scribe ...)"}, fieldPilot,
-			{name: "sessions", asks: "how many sessions", optional: true}, fieldRemark,
+			{name: "contest", asks: "the contest", propose: proposeContests},
+			{name: "role", asks: "the duty (judge, scribe ...)"},
+			fieldPilot,
+			{name: "sessions", asks: "how many sessions", optional: true},
+			fieldRemark,
 		},
 		build: func(l *season.Ledger, v answers) (entry, error) {
 			c := l.ContestNamed(v.one("contest"))
@@ -305,10 +314,12 @@ func costForm() form {
 		fields: []field{
 			{name: "contest", asks: "the contest it belongs to", optional: true, propose: proposeContests},
 			{name: "date", asks: "the date (YYYY-MM-DD); the contest's first day where left out", optional: true},
-			{name: "kind", asks: "what it was for (entry, fuel, lodging ...)"}, fieldAmount,
+			{name: "kind", asks: "what it was for (entry, fuel, lodging ...)"},
+			fieldAmount,
 			{name: "for", asks: "who it was for, pilots or club", words: true, propose: proposeParties},
 			{name: "paid-by", asks: "who paid", optional: true, propose: proposeParties},
-			{name: "to-club", asks: "yes where the club received it", optional: true}, fieldRemark,
+			{name: "to-club", asks: "yes where the club received it", optional: true},
+			fieldRemark,
 		},
 		build: buildCost,
 	}
@@ -340,8 +351,11 @@ func moneyForm(kind, short, what string) form {
 	return form{
 		kind: kind, short: short,
 		fields: []field{
-			fieldDate, {name: "kind", asks: what}, fieldAmount,
-			{name: "for", asks: "the pilot who received it, where it was not the club", optional: true, propose: proposePilots}, fieldRemark,
+			fieldDate,
+			{name: "kind", asks: what},
+			fieldAmount,
+			{name: "for", asks: "the pilot who received it, where it was not the club", optional: true, propose: proposePilots},
+			fieldRemark,
 		},
 		build: func(_ *season.Ledger, v answers) (entry, error) {
 			words := []string{kind, v.one("date"), v.one("kind"), v.one("amount")}

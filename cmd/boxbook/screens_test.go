@@ -53,8 +53,15 @@ func screensOf(l *season.Ledger) []screen {
 	}
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
-			{[]string{"season"}, ""}, {[]string{"families"}, ""}, {[]string{"panel"}, ""}, {[]string{"faults"}, practiceFoot}, {[]string{"drills"}, practiceFoot},
-			{[]string{"plan"}, practiceFoot}, {[]string{"ready"}, readyFoot}, {[]string{"ready", "--to", "advanced"}, readyFoot}, {[]string{"season", "--since", "2020-01-01"}, ""},
+			{[]string{"season"}, ""},
+			{[]string{"families"}, ""},
+			{[]string{"panel"}, ""},
+			{[]string{"faults"}, practiceFoot},
+			{[]string{"drills"}, practiceFoot},
+			{[]string{"plan"}, practiceFoot},
+			{[]string{"ready"}, readyFoot},
+			{[]string{"ready", "--to", "advanced"}, readyFoot},
+			{[]string{"season", "--since", "2020-01-01"}, ""},
 		} {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
 		}

@@ -26,8 +26,12 @@ type DiagnosticData struct {
 func Check(result *ledger.Result) report.Document {
 	d := checkData(result)
 	t := &report.Table{Columns: []report.Column{
-		{Title: "file"}, {Title: "line", Align: report.Right}, {Title: "column", Align: report.Right}, {Title: "severity"},
-		{Title: "message"}, {Title: "hint"},
+		{Title: "file"},
+		{Title: "line", Align: report.Right},
+		{Title: "column", Align: report.Right},
+		{Title: "severity"},
+		{Title: "message"},
+		{Title: "hint"},
 	}}
 	for _, g := range d.Diagnostics {
 		t.Rows = append(t.Rows, []report.Cell{

@@ -229,8 +229,10 @@ const topLosses = 5
 // table shows the greatest losses, and the sum of the others.
 func (d *LostData) table(title, key, name string, rows []lostRow) *report.Table {
 	t := &report.Table{Title: title, Key: 2, Columns: []report.Column{
-		{Title: key, Align: keyAlign(key)}, {Title: name, Flexible: true, Min: 12},
-		{Title: "lost", Align: report.Right}, {Title: "share %", Align: report.Right},
+		{Title: key, Align: keyAlign(key)},
+		{Title: name, Flexible: true, Min: 12},
+		{Title: "lost", Align: report.Right},
+		{Title: "share %", Align: report.Right},
 	}}
 	if len(rows) > topLosses+1 {
 		rest := new(big.Rat)

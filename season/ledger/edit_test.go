@@ -77,27 +77,33 @@ func TestAddLines(t *testing.T) {
 		},
 		{
 			"the indent and the line end of the lines above", "contest c 2026-01-01\r\n\tname \"C\"\r\n", "contest", "c",
-			[]string{"site \"L\""}, "contest c 2026-01-01\r\n\tname \"C\"\r\n\tsite      \"L\"\r\n",
+			[]string{"site \"L\""},
+			"contest c 2026-01-01\r\n\tname \"C\"\r\n\tsite      \"L\"\r\n",
 		},
 		{
 			"a flight by its number", "flight 2026-04-18 ines known\n  place 1\nflight 2026-04-18 ines known 2\n  place 2\n", "flight", flight + "/2",
-			[]string{"note \"x\""}, "flight 2026-04-18 ines known\n  place 1\nflight 2026-04-18 ines known 2\n  place 2\n  note         \"x\"\n",
+			[]string{"note \"x\""},
+			"flight 2026-04-18 ines known\n  place 1\nflight 2026-04-18 ines known 2\n  place 2\n  note         \"x\"\n",
 		},
 		{
 			"number 1 is no number", "flight 2026-04-18 ines known 2\n  place 2\nflight 2026-04-18 ines known 01 \"x\"\n  place 1\n", "flight", flight + "/1",
-			[]string{"note \"x\""}, "flight 2026-04-18 ines known 2\n  place 2\nflight 2026-04-18 ines known 01 \"x\"\n  place 1\n  note         \"x\"\n",
+			[]string{"note \"x\""},
+			"flight 2026-04-18 ines known 2\n  place 2\nflight 2026-04-18 ines known 01 \"x\"\n  place 1\n  note         \"x\"\n",
 		},
 		{
 			"past a comment that goes on", "flight 2026-04-18 ines known\n  place 1   # first\n            # and more\n  # of the block\n", "flight", flight,
-			[]string{"note \"x\""}, "flight 2026-04-18 ines known\n  place 1   # first\n            # and more\n  note         \"x\"\n  # of the block\n",
+			[]string{"note \"x\""},
+			"flight 2026-04-18 ines known\n  place 1   # first\n            # and more\n  note         \"x\"\n  # of the block\n",
 		},
 		{
 			"to a review", "review 2026-04-18/ines/known by marek\n  fault 1 radius\n", "review", flight,
-			[]string{"fault 2 radius # new"}, "review 2026-04-18/ines/known by marek\n  fault 1 radius\n  fault        2 radius  # new\n",
+			[]string{"fault 2 radius # new"},
+			"review 2026-04-18/ines/known by marek\n  fault 1 radius\n  fault        2 radius  # new\n",
 		},
 		{
 			"beneath a line with half a line end", "pilot a\n  name \"A\"\r", "pilot", "a",
-			[]string{"club \"K\""}, "pilot a\n  name \"A\"\r\n  club      \"K\"",
+			[]string{"club \"K\""},
+			"pilot a\n  name \"A\"\r\n  club      \"K\"",
 		},
 	}
 	for _, test := range tests {

@@ -95,8 +95,10 @@ func TestTourFaults(t *testing.T) {
 	assert.Equal(t, []season.Fault{
 		{Figure: 2, Kind: kind("line-angle"), Amount: degrees("10", "10deg"), On: "9.1.1.1", Remark: "shallow after the quarter roll"},
 		{Figure: 1, Kind: kind("pull-rate"), Amount: none, Felt: true, Remark: "too gentle into the first quarter"},
-		{Figure: 3, Kind: kind("line-length"), By: marek,
-			Amount: season.Amount{Unit: season.Ratio, Value: decimal(t, "2"), Second: decimal(t, "1"), Times: 1, Text: "2:1"}},
+		{
+			Figure: 3, Kind: kind("line-length"), By: marek,
+			Amount: season.Amount{Unit: season.Ratio, Value: decimal(t, "2"), Second: decimal(t, "1"), Times: 1, Text: "2:1"},
+		},
 		{Figure: 0, Kind: kind("loose-article"), Amount: none, Safety: true, Remark: "a pencil under the pedals"},
 		{Figure: 2, Kind: kind("roll-stop"), Amount: degrees("5", "5deg"), On: "9.1.1.1", By: marek, Remark: "wings level a moment too late"},
 		{Figure: 1, Kind: kind("radius"), Amount: season.Amount{Times: 2, Text: "2x"}, By: marek, Remark: "egg-shaped: tight, wide, tight"},

@@ -216,10 +216,14 @@ func TestTourFaultKinds(t *testing.T) {
 	tourKinds := []season.FaultKind{
 		{Name: "line-angle", Unit: season.Degrees, Per: &season.Step{Amount: amount(season.Degrees, "5", "5deg"), Points: decimal(t, "1")}, Says: "line off its angle"},
 		{Name: "late-smoke", Unit: season.Count, Plain: &half, Felt: true, Says: "smoke on too late"},
-		{Name: "wander", Unit: season.Span, Free: &span, Zero: &five, Says: "out of the box sideways",
-			Per: &season.Step{Amount: amount(season.Span, "0.5", "0.5span"), Points: decimal(t, "1")}},
-		{Name: "short-gap", Unit: season.Ratio, Plain: &half, Next: true, Says: "gap between two figures short or missing",
-			At: []season.Step{{Amount: ratio("2", "1"), Points: decimal(t, "1")}, {Amount: ratio("1", "0"), Points: decimal(t, "2")}}},
+		{
+			Name: "wander", Unit: season.Span, Free: &span, Zero: &five, Says: "out of the box sideways",
+			Per: &season.Step{Amount: amount(season.Span, "0.5", "0.5span"), Points: decimal(t, "1")},
+		},
+		{
+			Name: "short-gap", Unit: season.Ratio, Plain: &half, Next: true, Says: "gap between two figures short or missing",
+			At: []season.Step{{Amount: ratio("2", "1"), Points: decimal(t, "1")}, {Amount: ratio("1", "0"), Points: decimal(t, "2")}},
+		},
 		{Name: "loose-harness", Safety: true, Says: "a strap came loose"},
 	}
 	for _, want := range tourKinds {

@@ -43,8 +43,13 @@ func TestFisherSmallCounts(t *testing.T) {
 		before, of, since int
 		want              float64
 	}{
-		{3, 6, 8, .055}, {3, 6, 10, .036}, {5, 10, 6, .058}, {5, 10, 8, .029},
-		{8, 10, 3, .035}, {8, 10, 4, .015}, {4, 12, 10, .068},
+		{3, 6, 8, .055},
+		{3, 6, 10, .036},
+		{5, 10, 6, .058},
+		{5, 10, 8, .029},
+		{8, 10, 3, .035},
+		{8, 10, 4, .015},
+		{4, 12, 10, .068},
 	} {
 		f, err := Fisher(c.before, c.of-c.before, 0, c.since)
 		require.NoError(t, err)
