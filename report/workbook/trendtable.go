@@ -26,13 +26,13 @@ func trendRows(flights season.Flights) []trendRow {
 	for _, t := range flights.Trends() {
 		row := trendRow{CategoryTrend: t, days: [2]float64{math.Inf(1), math.Inf(-1)}}
 		slope := t.Trend.Slope30 / 30
-		var days, heights []float64
+		var heights []float64
 		for _, line := range flights.Lines {
 			if !line.Enters() || line.Flight.Category != t.Category {
 				continue
 			}
 			day, percent := float64(line.Flight.Date)+epoch, exact(line.Record.Percent).number
-			days, heights = append(days, day), append(heights, percent-slope*day)
+			heights = append(heights, percent-slope*day)
 			row.days = [2]float64{min(row.days[0], day), max(row.days[1], day)}
 		}
 		slices.Sort(heights)
