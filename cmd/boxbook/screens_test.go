@@ -37,7 +37,7 @@ const (
 )
 
 // screensOf lists every reading command of a ledger, for every pilot, flight
-// and year in it; forecasts of its first and last sequence.
+// and year in it; a forecast of its last sequence.
 func screensOf(l *season.Ledger) []screen {
 	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, practiceFoot}}
 	years := map[int]bool{}
@@ -65,9 +65,8 @@ func screensOf(l *season.Ledger) []screen {
 		} {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
 		}
-		for _, i := range slices.Compact([]int{0, len(l.Sequences) - 1}) {
-			screens = append(screens, screen{[]string{"forecast", l.Sequences[i].Handle, "--pilot", p.Handle}, practiceFoot})
-		}
+		last := l.Sequences[len(l.Sequences)-1].Handle
+		screens = append(screens, screen{[]string{"forecast", last, "--pilot", p.Handle}, practiceFoot})
 	}
 	return screens
 }

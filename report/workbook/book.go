@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"sort"
+	"strconv"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -15,19 +16,26 @@ type book struct {
 	file   *excelize.File
 	sheet  string // the sheet being written
 	tables map[string]placed
-	sheets []string
-	styles map[look]int
-	caches map[string]map[string]value // by sheet and cell: what formulas come to
-	// How far each sheet goes.
-	lastRow, lastColumn map[string]int
-	charts              []chartValues // by number of the chart
-	err                 error
+	// templates are formulas taken apart, by table.
+	templates map[templateKey]template
+	sheets    []string
+	styles    map[look]int
+	caches    map[string]map[cellAt]value // by sheet and cell: what formulas come to
+	extent    map[string]*extent          // how far each sheet goes
+	charts    []chartValues               // by number of the chart
+	err       error
 }
+
+// cellAt is a cell by its column and row, from 1.
+type cellAt struct{ column, row int32 }
+
+// extent is how far a sheet goes.
+type extent struct{ column, row int }
 
 func newBook() *book {
 	return &book{
-		file: excelize.NewFile(), tables: map[string]placed{}, styles: map[look]int{},
-		caches: map[string]map[string]value{}, lastRow: map[string]int{}, lastColumn: map[string]int{},
+		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]template{}, styles: map[look]int{},
+		caches: map[string]map[cellAt]value{}, extent: map[string]*extent{},
 	}
 }
 
@@ -47,18 +55,18 @@ func (b *book) add(s sheet) {
 		b.fail(err)
 	}
 	b.sheets = append(b.sheets, s.name)
-	b.caches[s.name] = map[string]value{}
+	b.caches[s.name], b.extent[s.name] = map[cellAt]value{}, &extent{}
 	for _, p := range s.tables {
 		b.tables[p.name] = p
 	}
 }
 
-func (b *book) at(column, row int) string { return fmt.Sprintf("%s%d", columnName(column), row) }
+func (b *book) at(column, row int) string { return columnName(column) + strconv.Itoa(row) }
 
 // reach is at for a cell that is written.
 func (b *book) reach(column, row int) string {
-	b.lastRow[b.sheet] = max(b.lastRow[b.sheet], row)
-	b.lastColumn[b.sheet] = max(b.lastColumn[b.sheet], column)
+	e := b.extent[b.sheet]
+	e.row, e.column = max(e.row, row), max(e.column, column)
 	return b.at(column, row)
 }
 
@@ -67,6 +75,12 @@ func (b *book) text(column, row int, s string, l look) { b.put(column, row, text
 
 // put writes a typed value.
 func (b *book) put(column, row int, v value, l look) {
+	cell := b.bare(column, row, v)
+	b.style(cell, cell, l)
+}
+
+// bare writes a typed value in whatever look the cell has.
+func (b *book) bare(column, row int, v value) string {
 	cell := b.reach(column, row)
 	switch {
 	case v.numeric:
@@ -74,15 +88,21 @@ func (b *book) put(column, row int, v value, l look) {
 	case v.text != "":
 		b.fail(b.file.SetCellStr(b.sheet, cell, v.text))
 	}
-	b.style(cell, cell, l)
+	return cell
 }
 
 // formula writes a formula and what it comes to.
 func (b *book) formula(column, row int, formula string, v value, l look) {
+	cell := b.bareFormula(column, row, formula, v)
+	b.style(cell, cell, l)
+}
+
+// bareFormula writes a formula in whatever look the cell has.
+func (b *book) bareFormula(column, row int, formula string, v value) string {
 	cell := b.reach(column, row)
 	b.fail(b.file.SetCellFormula(b.sheet, cell, formula))
-	b.caches[b.sheet][cell] = v
-	b.style(cell, cell, l)
+	b.caches[b.sheet][cellAt{int32(column), int32(row)}] = v
+	return cell
 }
 
 func (b *book) style(from, to string, l look) {
@@ -141,8 +161,8 @@ func (b *book) write(w io.Writer) error {
 }
 
 // parts says which part of the file holds which formulas' values.
-func (b *book) parts() map[string]map[string]value {
-	parts := map[string]map[string]value{}
+func (b *book) parts() map[string]map[cellAt]value {
+	parts := map[string]map[cellAt]value{}
 	for i, name := range b.sheets {
 		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = b.caches[name]
 	}

@@ -19,7 +19,7 @@ import (
 // gives no two equal files, and marks a formula's number as a text.
 type packer struct {
 	out    io.Writer
-	values map[string]map[string]value // by part and cell
+	values map[string]map[cellAt]value // by part and cell
 	charts []chartValues
 	names  []string
 	parts  map[string]*bytes.Buffer
@@ -28,7 +28,7 @@ type packer struct {
 // packed is the date of every part: the first that a zip archive can state.
 var packed = time.Date(1980, time.January, 1, 0, 0, 0, 0, time.UTC)
 
-func newPacker(out io.Writer, values map[string]map[string]value, charts []chartValues) *packer {
+func newPacker(out io.Writer, values map[string]map[cellAt]value, charts []chartValues) *packer {
 	return &packer{out: out, values: values, charts: charts, parts: map[string]*bytes.Buffer{}}
 }
 
@@ -67,7 +67,12 @@ func (p *packer) Close() error {
 func (p *packer) finish(name string, data []byte) ([]byte, error) {
 	if values := p.values[name]; values != nil {
 		// The library says that rows are filtered out, and none are.
-		data = bytes.Replace(data, []byte(` filterMode="true"`), nil, 1)
+		if bytes.Contains(data, []byte(` filterMode="true"`)) {
+			data = bytes.Replace(data, []byte(` filterMode="true"`), nil, 1)
+		}
+		if !bytes.Contains(data, []byte("<x14:")) {
+			return putValues(name, data, values)
+		}
 		data = bytes.Replace(data, []byte(`<x14:sparklineGroup type="line"`), []byte(`<x14:sparklineGroup lineWeight="1.25" type="line"`), 1)
 		data = markerColour.ReplaceAll(data, []byte(`<x14:colorMarkers rgb="FF`+ink+`">`))
 		return putValues(name, data, values)
@@ -92,31 +97,51 @@ type formulaCell struct {
 }
 
 // The library marks every formula as one that gives a text.
-var cellStart, cellEnd, formulaEnd, textType = []byte(`<c r="`), []byte("</c>"), []byte("</f>"), []byte(` t="str"`)
+var (
+	cellStart, cellEnd       = []byte(`<c r="`), []byte("</c>")
+	formulaStart, formulaEnd = []byte("><f"), []byte("</f>")
+	textType                 = []byte(` t="str"`)
+)
 
 // nextFormula finds the next cell with a formula.
 func nextFormula(data []byte, from int) (formulaCell, bool) {
 	for {
-		i := bytes.Index(data[from:], cellStart)
+		i := bytes.Index(data[from:], formulaStart)
 		if i < 0 {
 			return formulaCell{}, false
 		}
-		start := from + i
-		head, body, _ := bytes.Cut(data[start+len(cellStart):], []byte(">"))
-		from = start + len(cellStart) + len(head)
+		at := from + i
+		from = at + len(formulaStart)
+		start, end := bytes.LastIndex(data[:at], cellStart), bytes.Index(data[at:], cellEnd)
+		if start < 0 || end < 0 {
+			continue
+		}
+		head, _, _ := bytes.Cut(data[start+len(cellStart):at+1], []byte(">"))
 		name, attributes, _ := bytes.Cut(head, []byte(`"`))
 		before, after, marked := bytes.Cut(attributes, textType)
-		formula, _, closed := bytes.Cut(body, formulaEnd)
-		end := bytes.Index(data[from:], cellEnd)
-		if marked && closed && end >= 0 && bytes.HasPrefix(formula, []byte("<f")) {
-			return formulaCell{start, from + end + len(cellEnd), name, slices.Concat(before, after), formula}, true
+		formula, _, closed := bytes.Cut(data[at+1:at+end], formulaEnd)
+		if marked && closed {
+			return formulaCell{start, at + end + len(cellEnd), name, slices.Concat(before, after), formula}, true
 		}
 	}
 }
 
+// cellOf reads a cell's name.
+func cellOf(name []byte) cellAt {
+	at := cellAt{}
+	for _, c := range name {
+		if c >= 'A' {
+			at.column = 26*at.column + int32(c-'A') + 1
+		} else {
+			at.row = 10*at.row + int32(c-'0')
+		}
+	}
+	return at
+}
+
 // putValues gives every formula of a sheet its value: a number without the
 // mark of a text, a text with it.
-func putValues(name string, data []byte, values map[string]value) ([]byte, error) {
+func putValues(name string, data []byte, values map[cellAt]value) ([]byte, error) {
 	var out bytes.Buffer
 	out.Grow(len(data) + 16*len(values))
 	done, count := 0, 0
@@ -125,7 +150,7 @@ func putValues(name string, data []byte, values map[string]value) ([]byte, error
 		if !found {
 			break
 		}
-		v, known := values[string(c.name)]
+		v, known := values[cellOf(c.name)]
 		if !known {
 			return nil, fmt.Errorf("%s: formula without a value in %s", name, c.name)
 		}
@@ -134,7 +159,9 @@ func putValues(name string, data []byte, values map[string]value) ([]byte, error
 			kind, shown = nil, strconv.AppendFloat(nil, v.number, 'g', -1, 64)
 		}
 		out.Write(data[done:c.start])
-		fmt.Fprintf(&out, `<c r="%s"%s%s>%s</f><v>`, c.name, c.attributes, kind, c.formula)
+		for _, part := range [][]byte{cellStart, c.name, []byte(`"`), c.attributes, kind, []byte(">"), c.formula, []byte("</f><v>")} {
+			out.Write(part)
+		}
 		if err := xml.EscapeText(&out, shown); err != nil {
 			return nil, err
 		}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math/big"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -98,12 +100,60 @@ func (p placed) area(from, to string) string { return strings.ReplaceAll(p.span(
 
 var reference = regexp.MustCompile(`\{(?:([A-Z][A-Za-z]*)\.)?([a-z0-9-]+)(?::([a-z0-9-]+))?\}`)
 
+// template is a formula taken apart at its references to cells of the same
+// row: text, then a column's letters, each followed by the row's number.
+type template struct {
+	texts   []string // one more than columns
+	columns []string
+}
+
+// at is the formula as seen from one row.
+func (t template) at(row int) string {
+	number := strconv.Itoa(row)
+	var b strings.Builder
+	for i, column := range t.columns {
+		b.WriteString(t.texts[i])
+		b.WriteString(column)
+		b.WriteString(number)
+	}
+	b.WriteString(t.texts[len(t.columns)])
+	return b.String()
+}
+
+// templateKey is a formula of a table.
+type templateKey struct{ table, formula string }
+
 // expand puts cells in the place of a formula's references, as seen from one
-// row of a table.
+// row of a table. Each formula is taken apart once.
 func (b *book) expand(formula string, from placed, row int) string {
-	full := reference.ReplaceAllStringFunc(formula, func(ref string) string {
-		parts := reference.FindStringSubmatch(ref)
-		table, key, to := parts[1], parts[2], parts[3]
+	key := templateKey{from.name, formula}
+	t, known := b.templates[key]
+	if !known {
+		t = b.takeApart(formula, from)
+		b.templates[key] = t
+	}
+	return t.at(row)
+}
+
+func (b *book) takeApart(formula string, from placed) template {
+	var t template
+	var fixed strings.Builder
+	keep := func(s string) { fixed.WriteString(strings.ReplaceAll(s, brace, "{")) }
+	cell := func(column int) {
+		t.texts, t.columns = append(t.texts, fixed.String()), append(t.columns, columnName(column))
+		fixed.Reset()
+	}
+	done := 0
+	for _, m := range reference.FindAllStringSubmatchIndex(formula, -1) {
+		keep(formula[done:m[0]])
+		done = m[1]
+		part := func(i int) string {
+			if m[i] < 0 {
+				return ""
+			}
+			return formula[m[i]:m[i+1]]
+		}
+		table, key, to := part(2), part(4), part(6)
 		if to == "" {
 			to = key
 		}
@@ -112,19 +162,22 @@ func (b *book) expand(formula string, from placed, row int) string {
 			target = b.tables[table]
 		}
 		if target.columns[key] == 0 || target.columns[to] == 0 {
-			b.fail(fmt.Errorf("formula %s names no column: %s", formula, ref))
-			return ref
+			b.fail(fmt.Errorf("formula %s names no column: %s", formula, formula[m[0]:m[1]]))
+			continue
 		}
 		if table != "" {
-			return target.sheet + "!" + target.span(key, to)
+			keep(target.sheet + "!" + target.span(key, to))
+			continue
 		}
-		cell := fmt.Sprintf("%s%d", columnName(target.columns[key]), row)
+		cell(target.columns[key])
 		if to != key {
-			cell += fmt.Sprintf(":%s%d", columnName(target.columns[to]), row)
+			keep(":")
+			cell(target.columns[to])
 		}
-		return cell
-	})
-	return strings.ReplaceAll(full, brace, "{")
+	}
+	keep(formula[done:])
+	t.texts = append(t.texts, fixed.String())
+	return t
 }
 
 // fillTable writes a table: headings, cells, looks, and rows as high as their
@@ -142,6 +195,7 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 	if len(rows) == 0 {
 		b.text(1, p.first(), "none", lookNote)
 	}
+	wraps := slices.ContainsFunc(columns, func(c column[R]) bool { return c.look.wrap })
 	for n, r := range rows {
 		row := p.first() + n
 		lines := 1
@@ -149,18 +203,26 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 			if c.blank {
 				continue
 			}
-			lines = max(lines, c.lines(c.value(r).text, c.look.wrap))
+			v := c.value(r)
+			lines = max(lines, c.lines(v.text, c.look.wrap))
 			formula := c.formula
 			if c.formulaOf != nil {
 				formula = c.formulaOf(r)
 			}
 			if formula == "" {
-				b.put(i+1, row, c.value(r), c.look)
+				b.bare(i+1, row, v)
 				continue
 			}
-			b.formula(i+1, row, b.expand(formula, p, row), c.value(r), c.look)
+			b.bareFormula(i+1, row, b.expand(formula, p, row), v)
 		}
-		b.heights(row, row, lines)
+		if wraps {
+			b.heights(row, row, lines)
+		}
+	}
+	for i, c := range columns {
+		if !c.blank && len(rows) > 0 {
+			b.style(b.at(i+1, p.first()), b.at(i+1, p.last()), c.look)
+		}
 	}
 }
 

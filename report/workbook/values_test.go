@@ -249,11 +249,11 @@ func TestChart(t *testing.T) {
 
 func TestValuesAndFormulasBelongTogether(t *testing.T) {
 	xml := `<c r="A1" s="1" t="str"><f>1+1</f><v></v></c><c r="B1" t="str"><f>"a"</f></c>`
-	out, err := putValues("part", []byte(xml), map[string]value{"A1": integer(2), "B1": text("<a>")})
+	out, err := putValues("part", []byte(xml), map[cellAt]value{{1, 1}: integer(2), {2, 1}: text("<a>")})
 	require.NoError(t, err)
 	require.Equal(t, `<c r="A1" s="1"><f>1+1</f><v>2</v></c><c r="B1" t="str"><f>"a"</f><v>&lt;a&gt;</v></c>`, string(out))
-	_, err = putValues("part", []byte(xml), map[string]value{"A1": integer(2)})
+	_, err = putValues("part", []byte(xml), map[cellAt]value{{1, 1}: integer(2)})
 	require.ErrorContains(t, err, "formula without a value in B1")
-	_, err = putValues("part", []byte(xml), map[string]value{"A1": {}, "B1": {}, "C1": {}})
+	_, err = putValues("part", []byte(xml), map[cellAt]value{{1, 1}: {}, {2, 1}: {}, {3, 1}: {}})
 	require.ErrorContains(t, err, "1 values without a formula")
 }

@@ -49,7 +49,11 @@ func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
 	if o.AsOf == 0 {
 		o.AsOf = l.AsOf
 	}
-	c := newContent(l, s, o)
+	return newContent(l, s, o).write(w)
+}
+
+// write writes the workbook of a content.
+func (c *content) write(w io.Writer) error {
 	b := newBook()
 	defer b.file.Close()
 	sheets := []sheet{
@@ -194,8 +198,23 @@ func serial(d season.Date) (int, bool) {
 	return n, n > 60
 }
 
+// columnNames are the letters of the columns that sheets have.
+var columnNames = func() (names [100]string) {
+	for i := range names {
+		names[i] = lettersOf(i)
+	}
+	return names
+}()
+
 // columnName gives the letters of a column counted from 1.
 func columnName(column int) string {
+	if column < len(columnNames) {
+		return columnNames[column]
+	}
+	return lettersOf(column)
+}
+
+func lettersOf(column int) string {
 	name, _ := excelize.ColumnNumberToName(column) // fails only beyond 16384 columns
 	return name
 }
