@@ -39,6 +39,7 @@ type FigureForecast struct {
 // The rules of a forecast.
 const (
 	forecastSurety  = 0.80
+	recordFlights   = 20  // the latest past flights that the record is made of
 	forecastFlights = 4   // flights to forecast from, at the least
 	forecastSeasons = 730 // days
 	fullMarks       = 10.0
@@ -83,7 +84,7 @@ func (l *Ledger) forecastFlights(p *Pilot, day Date) []*Flight {
 // how many lay in the range: what the forecast is worth for this pilot.
 func (l *Ledger) ForecastRecord(p *Pilot) ForecastPast {
 	var past ForecastPast
-	for _, f := range l.forecastFlights(p, l.AsOf) {
+	for _, f := range last(l.forecastFlights(p, l.AsOf), recordFlights) {
 		answer := forecastFrom(l.forecastFlights(p, f.Date-1), f.Sequence)
 		percent := f.flownPercent()
 		if !answer.Told || math.IsNaN(percent) {

@@ -94,13 +94,18 @@ func (f *Flight) CheckPanel() (PanelCheck, bool) {
 	}
 	check.Scatter, check.Between = fit.Sigma, math.Sqrt(components.Column)
 	check.Noise = f.panelNoise(check.Scatter, check.Between)
-	check.Judges = judgeChecks(f.Panel, table, fit)
+	check.Judges = judgeChecks(f.gradedJudges(), table, fit)
 	return check, true
 }
 
-// gradeTable is the figures' grades, figures that nobody graded left out.
+// gradeTable is the figures' grades; figures that nobody graded and judges who
+// graded nothing are left out.
 func (f *Flight) gradeTable() (stats.Table, []gradeCell) {
-	table := stats.Table{Columns: len(f.Panel)}
+	column := f.gradedColumns()
+	table := stats.Table{}
+	for _, c := range column {
+		table.Columns = max(table.Columns, c+1)
+	}
 	var cells []gradeCell
 	for i, row := range f.Rows {
 		graded := false
@@ -109,7 +114,7 @@ func (f *Flight) gradeTable() (stats.Table, []gradeCell) {
 				continue
 			}
 			graded = true
-			table.Cells = append(table.Cells, stats.Cell{Row: table.Rows, Column: j, Value: float64(mark.Half) / 2})
+			table.Cells = append(table.Cells, stats.Cell{Row: table.Rows, Column: column[j], Value: float64(mark.Half) / 2})
 			cells = append(cells, gradeCell{scoring.Figure, i + 1, j, mark})
 		}
 		if graded {
@@ -117,6 +122,37 @@ func (f *Flight) gradeTable() (stats.Table, []gradeCell) {
 		}
 	}
 	return table, cells
+}
+
+// gradedColumns gives each judge of the panel a column, -1 where no grade was
+// given.
+func (f *Flight) gradedColumns() []int {
+	graded := make([]bool, len(f.Panel))
+	for _, row := range f.Rows {
+		for j, mark := range row.Marks {
+			graded[j] = graded[j] || mark.Kind == scoring.Grade
+		}
+	}
+	columns, next := make([]int, len(f.Panel)), 0
+	for j := range columns {
+		columns[j] = -1
+		if graded[j] {
+			columns[j] = next
+			next++
+		}
+	}
+	return columns
+}
+
+// gradedJudges are the judges who gave a grade, in the order of their columns.
+func (f *Flight) gradedJudges() []string {
+	var names []string
+	for j, c := range f.gradedColumns() {
+		if c >= 0 {
+			names = append(names, f.Panel[j])
+		}
+	}
+	return names
 }
 
 // flags lists the lone grades: by the deleted residual, and by a second look

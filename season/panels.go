@@ -107,7 +107,7 @@ func (o *Panels) seasonTable(flights []*Flight) seasonTable {
 		}
 		for i, cell := range table.Cells {
 			if !o.flagged(f, cells[i]) {
-				t.Cells = append(t.Cells, stats.Cell{Row: t.Rows + cell.Row, Column: columns[cell.Column], Value: cell.Value})
+				t.Cells = append(t.Cells, stats.Cell{Row: t.Rows + cell.Row, Column: columns[cells[i].judge], Value: cell.Value})
 			}
 		}
 		t.Rows += table.Rows

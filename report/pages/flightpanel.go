@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -15,7 +16,11 @@ func (d *FlightData) addPanel(f *season.Flight) {
 		return
 	}
 	d.Scatter, d.Noise = report.Float(check.Scatter), report.Float(check.Noise)
-	for j, judge := range check.Judges {
+	for _, judge := range check.Judges {
+		j := slices.IndexFunc(d.Judges, func(data JudgeData) bool { return data.Name == judge.Name })
+		if j < 0 {
+			continue
+		}
 		d.Judges[j].Leniency, d.Judges[j].SE = report.Float(judge.Leniency), report.Float(judge.SE)
 		if judge.N > 1 {
 			d.Judges[j].Scatter = report.Float(judge.Scatter)

@@ -55,7 +55,7 @@ func Ready(r season.Readiness) report.Document {
 	if d.To != "" {
 		title += ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
 	}
-	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s (house values, no rule book's: see `help methods`)", d.AsOf, d.Policy), Data: d}
+	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; its values are the house's or the ledger's, no rule book's", d.AsOf, d.Policy), Data: d}
 	doc.Sections = append(doc.Sections,
 		report.Section{Blocks: []report.Block{&report.Paragraph{Text: readySentence(d)}}},
 		report.Section{Heading: "Gates", Blocks: []report.Block{gateFacts(d)}},

@@ -27,7 +27,7 @@ func readyPage(t testing.TB, book, to string) (string, ReadyData) {
 // with what it rests on, the caution.
 func TestReadyPage(t *testing.T) {
 	text, d := readyPage(t, familyHead+flownRows(sixRows...), "")
-	assert.Contains(t, text, "Readiness, Ines Halloran, sportsman to intermediate as of 2026-12-01, policy move-up (house values, no rule book's")
+	assert.Contains(t, text, "Readiness, Ines Halloran, sportsman to intermediate as of 2026-12-01, policy move-up; its values are the house's or the ledger's, no rule book's")
 	assert.Equal(t, "us", d.Ladder)
 	assert.Equal(t, "not yet", d.Verdict)
 	assert.Contains(t, text, "Not yet: ")

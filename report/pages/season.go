@@ -178,7 +178,7 @@ func trendSection(d SeasonData) report.Section {
 	for _, t := range d.Trends {
 		text := trendSentence(t.TrendData)
 		if len(d.Trends) > 1 {
-			text = t.Category + ": " + text
+			text = categoryWord(t.Category) + ": " + text
 		}
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: text}, trendFigures(t.TrendData))
 		if notes := trendNotes(t.TrendData); len(notes) > 0 {
@@ -191,8 +191,16 @@ func trendSection(d SeasonData) report.Section {
 	return section
 }
 
+// categoryWord names a category, also where a flight has none.
+func categoryWord(category string) string {
+	if category == "" {
+		return "without a category"
+	}
+	return category
+}
+
 func moveSentence(m MoveData) string {
-	head := fmt.Sprintf("From %s to %s: ", m.From, m.To)
+	head := fmt.Sprintf("From %s to %s: ", categoryWord(m.From), categoryWord(m.To))
 	if !m.Change.Known() {
 		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
 	}
