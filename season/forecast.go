@@ -1,6 +1,7 @@
 package season
 
 import (
+	"errors"
 	"math"
 	"slices"
 
@@ -119,7 +120,7 @@ func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
 	data, least := forecastData(flights)
 	model, err := stats.FitMixed(data)
 	if err != nil {
-		out.Why = "the grades flown do not differ, so that nothing can be said of their spread"
+		out.Why = whyNoModel(err)
 		return out
 	}
 	out.Unseen = unseenGroups(flights, seq)
@@ -139,6 +140,14 @@ func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
 	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
 	out.figures(model, lines, least)
 	return out
+}
+
+// whyNoModel says in words why nothing could be fitted.
+func whyNoModel(err error) string {
+	if errors.Is(err, stats.ErrTooFew) {
+		return "all of the flights are of one contest; flights at two contests at the least are needed"
+	}
+	return "the grades flown do not differ, so that nothing can be said of their spread"
 }
 
 func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }

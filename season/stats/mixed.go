@@ -5,9 +5,11 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/diff/fd"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/optimize"
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // MixedData is the data of a linear mixed model with one fixed mean:
@@ -24,8 +26,9 @@ type MixedData struct {
 	Outer, Inner []int
 }
 
-// Mixed is a fitted model. Slope, OuterVar, InnerVar and Error are variances;
-// one that comes out 0 reads "none found".
+// Mixed is a fitted model. Slope, OuterVar, InnerVar and Error are variances.
+// OuterVar and InnerVar come out below 0 where clusters differ less than what
+// is in them would make them by itself; 0 or less reads "none found".
 type Mixed struct {
 	Mean                             float64
 	Slopes                           []float64
@@ -35,45 +38,70 @@ type Mixed struct {
 	Criterion float64
 
 	eq    *mixedEquations
-	theta [3]float64
+	point mixedPoint
 }
 
-// mixedEquations are the weighted cross products of all columns: the mean, the
-// slopes, the outer and the inner clusters; and of them with y.
-type mixedEquations struct {
-	n      int // values
-	kind   []int
-	cross  *mat.SymDense
-	withY  []float64
-	yy     float64
-	logW   float64
-	scaled *mat.SymDense
-	chol   mat.Cholesky
-	rhs    *mat.VecDense
-	b      *mat.VecDense
-}
+// mixedPoint holds the logarithms of the variances of errors and of slopes, and
+// of the mean squares that an analysis of variance would name,
+//
+//	inner = Error + w InnerVar
+//	outer = Error + w InnerVar + n w OuterVar
+//
+// w being the largest weight of an inner cluster and n the most of them in an
+// outer one. Every point of this space is a possible model, those with a
+// component below 0 too.
+type mixedPoint [4]float64
 
-// The kinds of columns; the random ones index Mixed.theta.
 const (
-	slopeColumn = iota
-	outerColumn
-	innerColumn
-	fixedColumn
+	errorLog = iota
+	slopeLog
+	innerLog
+	outerLog
 )
 
-// FitMixed fits the model by restricted maximum likelihood. With the ratios of
-// standard deviations theta_k = sd_k/sd_error, S the columns' theta, and A the
-// cross products of the scaled columns with 1 added for each random one,
+// mixedVariances are the variances of slopes, outer and inner clusters, errors.
+type mixedVariances struct{ slope, outer, inner, error float64 }
+
+// mixedEquations are the weighted cross products of the columns: the mean, the
+// slopes and, last, y. Clusters have no columns: each takes a product of its
+// sums from the others' (Sherman and Morrison's formula).
+type mixedEquations struct {
+	values                   int
+	cross                    []float64 // by row, upper half
+	inner                    []mixedCluster
+	outer                    []mixedCluster // their sums are worked out at each trial
+	innerWeight, outerWeight float64        // w and n w of mixedPoint
+	work                     blas64.Symmetric
+}
+
+// mixedCluster holds a cluster's weight, the weighted sum of each column, and
+// the outer cluster that an inner one is in.
+type mixedCluster struct {
+	weight float64
+	sums   []float64
+	outer  int
+}
+
+// FitMixed fits the model by restricted maximum likelihood. With V the variance
+// of y over that of errors, at given ratios of variances, X the mean's column
+// and Z the slopes' scaled to variance 1, A = (X Z)'U(X Z) with 1 added for each
+// slope, U the inverse of V without the slopes' part,
 //
-//	criterion(theta) = log det A + (N-1) log RSS,  RSS = y'Wy - b'S Z'Wy
+//	criterion = log det A - log det U + (N-1) log RSS
+//	RSS       = y'Uy - b'(X Z)'Uy,   A b = (X Z)'Uy
 //
-// is least at the estimate; the error variance is RSS/(N-1), the means and
-// slopes are the solution b of Henderson's equations (best linear unbiased
-// prediction).
+// is least at the estimate; the error variance is RSS/(N-1), and b holds mean
+// and slopes (Henderson's equations, best linear unbiased prediction).
 //
-// It needs at least three values and two inner clusters, else ErrTooFew; fails
-// with ErrShape for lists of different lengths, ErrRange for values that are not
-// finite or weights not above 0, and ErrNoSpread where all values are equal.
+// The components of inner and outer clusters are not cut off at 0, as long as
+// the mean squares stay above a hundredth of the error variance. What a forecast
+// needs is their sum with the errors, and a cut makes that too large where the
+// components are small: by a fifth at eight flights (derived, by simulation).
+//
+// It needs at least three values, two inner clusters, and two outer ones where
+// there are any, else ErrTooFew; fails with ErrShape for lists of different
+// lengths, ErrRange for values that are not finite or weights not above 0, and
+// ErrNoSpread where all values are equal.
 //
 // Sources: Henderson's equations and the profiled criterion (memory); compared
 // with lme4 1.1-31 on a balanced table, whose variance components it gives.
@@ -82,7 +110,7 @@ func FitMixed(d MixedData) (*Mixed, error) {
 		return nil, err
 	}
 	eq := newMixedEquations(d)
-	best, value := eq.minimise(d.Outer != nil)
+	best, value := eq.minimise()
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return nil, fmt.Errorf("%w: the values leave no variance to share out", ErrSingular)
 	}
@@ -116,7 +144,7 @@ func (d MixedData) check() error {
 			return fmt.Errorf("%w: a cluster's number", ErrRange)
 		}
 	}
-	if slices.Max(d.Inner) < 1 {
+	if slices.Max(d.Inner) < 1 || (d.Outer != nil && slices.Max(d.Outer) < 1) {
 		return tooFew(1, 2)
 	}
 	if slices.Max(d.Y)-slices.Min(d.Y) <= 1e-12*maxAbs(d.Y) {
@@ -126,279 +154,215 @@ func (d MixedData) check() error {
 }
 
 // newMixedEquations sums the cross products once; every trial of variances
-// only scales them.
+// only weighs them.
 func newMixedEquations(d MixedData) *mixedEquations {
-	slopes := len(d.Shares[0])
-	outers, inners := 0, slices.Max(d.Inner)+1
-	if d.Outer != nil {
-		outers = slices.Max(d.Outer) + 1
-	}
-	size := 1 + slopes + outers + inners
+	size := len(d.Shares[0]) + 2
 	eq := &mixedEquations{
-		n: len(d.Y), kind: make([]int, size), cross: mat.NewSymDense(size, nil), withY: make([]float64, size),
-		scaled: mat.NewSymDense(size, nil), rhs: mat.NewVecDense(size, nil), b: mat.NewVecDense(size, nil),
+		values: len(d.Y), cross: make([]float64, size*size), inner: newClusters(d.Inner, size), outer: newClusters(d.Outer, size),
+		work: blas64.Symmetric{N: size, Stride: size, Data: make([]float64, size*size), Uplo: blas.Upper},
 	}
-	for j := range eq.kind {
-		switch {
-		case j == 0:
-			eq.kind[j] = fixedColumn
-		case j <= slopes:
-			eq.kind[j] = slopeColumn
-		case j <= slopes+outers:
-			eq.kind[j] = outerColumn
-		default:
-			eq.kind[j] = innerColumn
-		}
-	}
-	columns, values := make([]int, 0, slopes+3), make([]float64, 0, slopes+3)
+	row := make([]float64, size)
+	row[0] = 1
 	for i, y := range d.Y {
-		columns, values = append(columns[:0], 0), append(values[:0], 1)
-		for j, share := range d.Shares[i] {
-			if share != 0 {
-				columns, values = append(columns, 1+j), append(values, share)
-			}
-		}
+		copy(row[1:], d.Shares[i])
+		row[size-1] = y
+		addProduct(eq.cross, row, d.Weights[i])
+		cluster := &eq.inner[d.Inner[i]]
+		cluster.add(d.Weights[i], row, d.Weights[i])
 		if d.Outer != nil {
-			columns, values = append(columns, 1+slopes+d.Outer[i]), append(values, 1)
+			cluster.outer = d.Outer[i]
 		}
-		columns, values = append(columns, 1+slopes+outers+d.Inner[i]), append(values, 1)
-		eq.addRow(columns, values, y, d.Weights[i])
 	}
+	members := make([]float64, max(1, len(eq.outer)))
+	for _, c := range eq.inner {
+		eq.innerWeight = math.Max(eq.innerWeight, c.weight)
+		members[c.outer]++
+	}
+	eq.outerWeight = eq.innerWeight * slices.Max(members)
 	return eq
 }
 
-func (eq *mixedEquations) addRow(columns []int, values []float64, y, w float64) {
-	eq.yy += w * y * y
-	eq.logW += math.Log(w)
-	for a, j := range columns {
-		eq.withY[j] += w * values[a] * y
-		for b := a; b < len(columns); b++ {
-			k := columns[b]
-			eq.cross.SetSym(j, k, eq.cross.At(j, k)+w*values[a]*values[b])
+func newClusters(numbers []int, size int) []mixedCluster {
+	if len(numbers) == 0 {
+		return nil
+	}
+	clusters := make([]mixedCluster, slices.Max(numbers)+1)
+	for i := range clusters {
+		clusters[i].sums = make([]float64, size)
+	}
+	return clusters
+}
+
+func (c *mixedCluster) add(weight float64, row []float64, factor float64) {
+	c.weight += weight
+	for j, x := range row {
+		c.sums[j] += factor * x
+	}
+}
+
+// addProduct adds factor row'row to the upper half of a matrix.
+func addProduct(matrix, row []float64, factor float64) {
+	for j, x := range row {
+		if x == 0 {
+			continue
+		}
+		line := matrix[j*len(row) : (j+1)*len(row)]
+		for k := j; k < len(row); k++ {
+			line[k] += factor * x * row[k]
 		}
 	}
 }
 
-// factor scales the equations by theta and solves them: log det A and RSS.
-func (eq *mixedEquations) factor(theta [3]float64) (logDet, rss float64, ok bool) {
-	size := len(eq.kind)
-	scale := func(j int) float64 {
-		if eq.kind[j] == fixedColumn {
-			return 1
-		}
-		return theta[eq.kind[j]]
+// variances gives the variances at a point.
+func (eq *mixedEquations) variances(p mixedPoint) mixedVariances {
+	e, inner := math.Exp(p[errorLog]), math.Exp(p[innerLog])
+	v := mixedVariances{slope: math.Exp(p[slopeLog]), inner: (inner - e) / eq.innerWeight, error: e}
+	if len(eq.outer) > 0 {
+		v.outer = (math.Exp(p[outerLog]) - inner) / eq.outerWeight
 	}
-	for j := range size {
-		sj := scale(j)
-		for k := j; k < size; k++ {
-			v := eq.cross.At(j, k) * sj * scale(k)
-			if j == k && eq.kind[j] != fixedColumn {
-				v++
-			}
-			eq.scaled.SetSym(j, k, v)
-		}
-		eq.rhs.SetVec(j, sj*eq.withY[j])
-	}
-	if !eq.chol.Factorize(eq.scaled) {
-		return 0, 0, false
-	}
-	if err := eq.chol.SolveVecTo(eq.b, eq.rhs); !solved(err) {
-		return 0, 0, false
-	}
-	return eq.chol.LogDet(), eq.yy - mat.Dot(eq.b, eq.rhs), true
+	return v
 }
 
-// criterion is the profiled REML criterion; the sign of a theta does not
-// matter.
-func (eq *mixedEquations) criterion(theta [3]float64) float64 {
-	logDet, rss, ok := eq.factor(theta)
-	if !ok || rss <= 1e-12*eq.yy {
+// eliminate takes the clusters out of the cross products; it gives log det V
+// without the slopes' part.
+func (eq *mixedEquations) eliminate(v mixedVariances) (logDet float64) {
+	copy(eq.work.Data, eq.cross)
+	take := func(c mixedCluster, ratio float64) float64 {
+		whole := 1 + ratio*c.weight
+		logDet += math.Log(whole)
+		if ratio != 0 {
+			addProduct(eq.work.Data, c.sums, -ratio/whole)
+		}
+		return whole
+	}
+	for i := range eq.outer {
+		eq.outer[i].weight = 0
+		clear(eq.outer[i].sums)
+	}
+	for _, c := range eq.inner {
+		whole := take(c, v.inner/v.error)
+		if len(eq.outer) > 0 {
+			eq.outer[c.outer].add(c.weight/whole, c.sums, 1/whole)
+		}
+	}
+	for _, c := range eq.outer {
+		take(c, v.outer/v.error)
+	}
+	return logDet
+}
+
+// factor leaves in work the triangle R of A with y's column, R'R the whole: it
+// gives log det A - log det U, and RSS.
+func (eq *mixedEquations) factor(v mixedVariances) (logDet, rss float64, ok bool) {
+	logDet = eq.eliminate(v)
+	n, a, scale := eq.work.N, eq.work.Data, math.Sqrt(v.slope/v.error)
+	for j := 1; j < n-1; j++ {
+		a[j] *= scale
+		a[j*n+n-1] *= scale
+		for k := j; k < n-1; k++ {
+			a[j*n+k] *= scale * scale
+		}
+		a[j*n+j]++
+	}
+	if _, ok := lapack64.Potrf(eq.work); !ok {
+		return 0, 0, false
+	}
+	for j := range n - 1 {
+		logDet += 2 * math.Log(a[j*n+j])
+	}
+	return logDet, a[n*n-1] * a[n*n-1], !math.IsNaN(logDet)
+}
+
+// triangle is R without y's column.
+func (eq *mixedEquations) triangle() blas64.Triangular {
+	return blas64.Triangular{N: eq.work.N - 1, Stride: eq.work.N, Data: eq.work.Data, Uplo: blas.Upper, Diag: blas.NonUnit}
+}
+
+// leastSquare bounds mean squares from below, over the error variance.
+const leastSquare = 0.01
+
+// trial is the point that the search's numbers stand for, with an error variance
+// of 1: x[0] is the standard deviation of slopes, the rest the logarithms of the
+// mean squares of inner and outer clusters above their bound.
+func trial(x []float64) mixedPoint {
+	p := mixedPoint{slopeLog: 2 * math.Log(math.Abs(x[0]))}
+	for k, square := range x[1:] {
+		p[innerLog+k] = math.Log(leastSquare + math.Exp(square))
+	}
+	return p
+}
+
+// criterion is the profiled REML criterion.
+func (eq *mixedEquations) criterion(x []float64) float64 {
+	logDet, rss, ok := eq.factor(eq.variances(trial(x)))
+	if !ok || rss <= 1e-12*eq.cross[len(eq.cross)-1] {
 		return math.Inf(1)
 	}
-	return logDet + float64(eq.n-1)*math.Log(rss)
+	return logDet + float64(eq.values-1)*math.Log(rss)
 }
 
-// minimise looks for the best theta from two starts, and tries each component
-// at exactly 0.
-func (eq *mixedEquations) minimise(outer bool) ([3]float64, float64) {
-	free := []int{slopeColumn, innerColumn}
-	if outer {
-		free = append(free, outerColumn)
-	}
-	best, value := [3]float64{}, eq.criterion([3]float64{})
-	for _, start := range []float64{0.3, 1} {
-		if theta, v := eq.descend(free, start); v < value {
-			best, value = theta, v
-		}
-	}
-	for _, k := range free {
-		trial := best
-		trial[k] = 0
-		if v := eq.criterion(trial); v <= value+1e-9 {
-			best, value = trial, v
-		}
+// minimise looks for the best point, and tries slopes that are exactly 0.
+func (eq *mixedEquations) minimise() ([]float64, float64) {
+	best, value := eq.descend(eq.start())
+	without := append([]float64{0}, best[1:]...)
+	if v := eq.criterion(without); v <= value+1e-9 {
+		best, value = without, v
 	}
 	return best, value
 }
 
-// descend runs the simplex search over the free components.
-func (eq *mixedEquations) descend(free []int, start float64) ([3]float64, float64) {
-	expand := func(x []float64) (theta [3]float64) {
-		for i, k := range free {
-			theta[k] = math.Abs(x[i])
+// start is the best point of a coarse grid: with few outer clusters there may be
+// a second valley, where their mean squares are next to nothing.
+func (eq *mixedEquations) start() []float64 {
+	squares := []float64{-4, -1, 0, 1, 2, 3.5}
+	outers := squares
+	if len(eq.outer) == 0 {
+		outers = squares[:1]
+	}
+	best, value := []float64{0.5, 0, 0}[:2+min(1, len(eq.outer))], math.Inf(1)
+	for _, inner := range squares {
+		for _, outer := range outers {
+			x := []float64{0.5, inner, outer}[:len(best)]
+			if v := eq.criterion(x); v < value {
+				best, value = x, v
+			}
 		}
-		return theta
 	}
-	x := make([]float64, len(free))
-	for i := range x {
-		x[i] = start
-	}
-	problem := optimize.Problem{Func: func(x []float64) float64 { return eq.criterion(expand(x)) }}
-	settings := &optimize.Settings{
-		FuncEvaluations: 400,
-		Converger:       &optimize.FunctionConverge{Absolute: 1e-8, Iterations: 12},
-	}
-	result, err := optimize.Minimize(problem, x, settings, &optimize.NelderMead{SimplexSize: 0.4})
-	if result == nil || (err != nil && result.F >= math.MaxFloat64) {
-		return [3]float64{}, math.Inf(1)
-	}
-	return expand(result.X), result.F
+	return best
 }
 
-// fitted makes the answer at the best theta.
-func (eq *mixedEquations) fitted(theta [3]float64, value float64) *Mixed {
-	_, rss, _ := eq.factor(theta)
-	m := &Mixed{Criterion: value, eq: eq, theta: theta, Error: rss / float64(eq.n-1)}
-	m.Slope, m.OuterVar, m.InnerVar = theta[0]*theta[0]*m.Error, theta[1]*theta[1]*m.Error, theta[2]*theta[2]*m.Error
-	m.Mean = eq.b.AtVec(0)
-	for j, kind := range eq.kind {
-		if kind == slopeColumn {
-			m.Slopes = append(m.Slopes, theta[0]*eq.b.AtVec(j))
-		}
+// descend runs downhill from a point, by quasi-Newton steps (BFGS).
+func (eq *mixedEquations) descend(start []float64) ([]float64, float64) {
+	problem := optimize.Problem{Func: eq.criterion, Grad: func(gradient, x []float64) {
+		fd.Gradient(gradient, eq.criterion, x, &fd.Settings{Formula: fd.Central, Step: 1e-4})
+	}}
+	settings := &optimize.Settings{MajorIterations: 60, GradientThreshold: 1e-4, Converger: &optimize.FunctionConverge{Absolute: 1e-8, Iterations: 3}}
+	result, err := optimize.Minimize(problem, start, settings, &optimize.BFGS{})
+	if result == nil || (err != nil && result.F >= math.MaxFloat64) {
+		return start, math.Inf(1)
+	}
+	return result.X, result.F
+}
+
+// fitted makes the answer at the best point.
+func (eq *mixedEquations) fitted(x []float64, value float64) *Mixed {
+	p := trial(x)
+	ratios := eq.variances(p)
+	_, rss, _ := eq.factor(ratios)
+	m := &Mixed{Criterion: value, eq: eq, Error: rss / float64(eq.values-1)}
+	m.Slope, m.OuterVar, m.InnerVar = ratios.slope*m.Error, ratios.outer*m.Error, ratios.inner*m.Error
+	for k := range p {
+		m.point[k] = p[k] + math.Log(m.Error)
+	}
+	n := eq.work.N
+	b := blas64.Vector{N: n - 1, Inc: 1, Data: make([]float64, n-1)}
+	for j := range b.Data {
+		b.Data[j] = eq.work.Data[j*n+n-1]
+	}
+	blas64.Trsv(blas.NoTrans, eq.triangle(), b)
+	m.Mean = b.Data[0]
+	for _, slope := range b.Data[1:] {
+		m.Slopes = append(m.Slopes, math.Sqrt(ratios.slope)*slope)
 	}
 	return m
-}
-
-// NewValue is what is foreseen: the mean over figures of a new unit in a new
-// outer cluster. Shares are the mean's shares of the slopes; ErrorWeight is the
-// sum over its parts of (part of the mean)^2/weight.
-type NewValue struct {
-	Shares      []float64
-	ErrorWeight float64
-}
-
-// MixedForecast is a forecast with its variance, and the degrees of freedom
-// that the estimated variances leave it.
-type MixedForecast struct {
-	Mean, Variance, DF float64
-}
-
-// Range is the interval a new value falls in with the given probability, by
-// Student's t.
-func (f MixedForecast) Range(confidence float64) (Interval, error) {
-	if err := checkConfidence(confidence); err != nil {
-		return Interval{}, err
-	}
-	half := math.Sqrt(f.Variance) * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: f.DF}.Quantile((1+confidence)/2)
-	return Interval{f.Mean - half, f.Mean + half}, nil
-}
-
-// Forecast foresees a new value: its variance holds that of mean and slopes
-// (the prediction error of Henderson's equations; a slope never seen has its
-// whole variance), a new outer and a new inner cluster, and the errors. The
-// degrees of freedom are Satterthwaite's, 2 V^2/Var(V), Var(V) by the delta
-// method from the curvature of the REML criterion, kept within least..N-1.
-// ErrShape for another number of shares.
-func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
-	if len(v.Shares) != len(m.Slopes) {
-		return MixedForecast{}, fmt.Errorf("%w: %d shares for %d slopes", ErrShape, len(v.Shares), len(m.Slopes))
-	}
-	f := MixedForecast{Mean: m.Mean}
-	for j, share := range v.Shares {
-		f.Mean += share * m.Slopes[j]
-	}
-	variances := [4]float64{m.Slope, m.OuterVar, m.InnerVar, m.Error}
-	f.Variance = m.eq.variance(variances, v)
-	f.DF = math.Min(float64(m.eq.n-1), math.Max(least, m.eq.satterthwaite(variances, v)))
-	return f, nil
-}
-
-// variance is a new value's variance at given variances (slope, outer, inner,
-// error).
-func (eq *mixedEquations) variance(variances [4]float64, v NewValue) float64 {
-	e := variances[3]
-	theta := [3]float64{math.Sqrt(variances[0] / e), math.Sqrt(variances[1] / e), math.Sqrt(variances[2] / e)}
-	if _, _, ok := eq.factor(theta); !ok {
-		return math.NaN()
-	}
-	x := mat.NewVecDense(len(eq.kind), nil)
-	x.SetVec(0, 1)
-	for j, share := range v.Shares {
-		x.SetVec(1+j, theta[0]*share)
-	}
-	var solvedX mat.VecDense
-	if err := eq.chol.SolveVecTo(&solvedX, x); !solved(err) {
-		return math.NaN()
-	}
-	return e*mat.Dot(x, &solvedX) + variances[1] + variances[2] + e*v.ErrorWeight
-}
-
-// deviance is the REML criterion at given variances, not profiled.
-func (eq *mixedEquations) deviance(variances [4]float64) float64 {
-	e := variances[3]
-	theta := [3]float64{math.Sqrt(variances[0] / e), math.Sqrt(variances[1] / e), math.Sqrt(variances[2] / e)}
-	logDet, rss, ok := eq.factor(theta)
-	if !ok {
-		return math.NaN()
-	}
-	return logDet + float64(eq.n-1)*math.Log(e) + rss/e
-}
-
-// satterthwaite gives 2 V^2/Var(V); components that came out 0 are taken as
-// known. NaN-free: where the curvature cannot be used it gives 0, and the
-// caller's least holds.
-func (eq *mixedEquations) satterthwaite(variances [4]float64, v NewValue) float64 {
-	var free []int
-	for k, value := range variances {
-		if value > 1e-6*variances[3] {
-			free = append(free, k)
-		}
-	}
-	n := len(free)
-	hessian, gradient := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
-	at := func(shift map[int]float64) [4]float64 {
-		moved := variances
-		for k, h := range shift {
-			moved[k] += h
-		}
-		return moved
-	}
-	step := func(i int) float64 { return 0.02 * variances[free[i]] }
-	centre := eq.deviance(variances)
-	for i, a := range free {
-		h := step(i)
-		up, down := at(map[int]float64{a: h}), at(map[int]float64{a: -h})
-		gradient.SetVec(i, (eq.variance(up, v)-eq.variance(down, v))/(2*h))
-		hessian.SetSym(i, i, (eq.deviance(up)-2*centre+eq.deviance(down))/(h*h))
-		for j := i + 1; j < n; j++ {
-			b, g := free[j], step(j)
-			cross := eq.deviance(at(map[int]float64{a: h, b: g})) - eq.deviance(at(map[int]float64{a: h, b: -g})) -
-				eq.deviance(at(map[int]float64{a: -h, b: g})) + eq.deviance(at(map[int]float64{a: -h, b: -g}))
-			hessian.SetSym(i, j, cross/(4*h*g))
-		}
-	}
-	var chol mat.Cholesky
-	if !chol.Factorize(hessian) {
-		return 0
-	}
-	var spread mat.VecDense
-	if err := chol.SolveVecTo(&spread, gradient); !solved(err) {
-		return 0
-	}
-	total := eq.variance(variances, v)
-	df := total * total / mat.Dot(gradient, &spread) // 2 V^2/(g' 2 H^-1 g)
-	if math.IsNaN(df) || df < 0 {
-		return 0
-	}
-	return df
 }

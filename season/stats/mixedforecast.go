@@ -1,0 +1,134 @@
+package stats
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// NewValue is what is foreseen: the mean over figures of a new unit in a new
+// outer cluster. Shares are the mean's shares of the slopes; ErrorWeight is the
+// sum over its parts of (part of the mean)^2/weight.
+type NewValue struct {
+	Shares      []float64
+	ErrorWeight float64
+}
+
+// MixedForecast is a forecast with its variance, and the degrees of freedom
+// that the estimated variances leave it.
+type MixedForecast struct {
+	Mean, Variance, DF float64
+}
+
+// Range is the interval a new value falls in with the given probability, by
+// Student's t.
+func (f MixedForecast) Range(confidence float64) (Interval, error) {
+	if err := checkConfidence(confidence); err != nil {
+		return Interval{}, err
+	}
+	half := math.Sqrt(f.Variance) * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: f.DF}.Quantile((1+confidence)/2)
+	return Interval{f.Mean - half, f.Mean + half}, nil
+}
+
+// ownShare is how much of the errors' variance a new value keeps for itself, at
+// the least, where components are below 0.
+const ownShare = 0.5
+
+// Forecast foresees a new value: its variance holds that of mean and slopes
+// (the prediction error of Henderson's equations; a slope never seen has its
+// whole variance), a new outer and a new inner cluster, and the errors; the last
+// three together at least half of what the errors alone are. The degrees of
+// freedom are Satterthwaite's, 2 V^2/Var(V), Var(V) by the delta method from the
+// curvature of the REML criterion, kept within least..N-1. ErrShape for another
+// number of shares.
+func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
+	if len(v.Shares) != len(m.Slopes) {
+		return MixedForecast{}, fmt.Errorf("%w: %d shares for %d slopes", ErrShape, len(v.Shares), len(m.Slopes))
+	}
+	f := MixedForecast{Mean: m.Mean}
+	for j, share := range v.Shares {
+		f.Mean += share * m.Slopes[j]
+	}
+	errors := m.Error * v.ErrorWeight
+	f.Variance = m.eq.variance(m.point, v) + math.Max(0, ownShare*errors-(m.OuterVar+m.InnerVar+errors))
+	f.DF = math.Min(float64(m.eq.values-1), math.Max(least, m.eq.satterthwaite(m.point, v)))
+	return f, nil
+}
+
+// variance is a new value's variance at a point.
+func (eq *mixedEquations) variance(p mixedPoint, v NewValue) float64 {
+	at := eq.variances(p)
+	if _, _, ok := eq.factor(at); !ok {
+		return math.NaN()
+	}
+	x := blas64.Vector{N: eq.work.N - 1, Inc: 1, Data: make([]float64, eq.work.N-1)}
+	x.Data[0] = 1
+	for j, share := range v.Shares {
+		x.Data[1+j] = math.Sqrt(at.slope/at.error) * share
+	}
+	blas64.Trsv(blas.Trans, eq.triangle(), x)
+	return at.error*blas64.Dot(x, x) + at.outer + at.inner + at.error*v.ErrorWeight
+}
+
+// deviance is the REML criterion at a point, not profiled.
+func (eq *mixedEquations) deviance(p mixedPoint) float64 {
+	logDet, rss, ok := eq.factor(eq.variances(p))
+	if !ok {
+		return math.NaN()
+	}
+	return logDet + float64(eq.values-1)*p[errorLog] + rss/math.Exp(p[errorLog])
+}
+
+// free lists the coordinates of a point that the data placed: slopes that came
+// out 0 and mean squares at their bound are taken as known.
+func (eq *mixedEquations) free(p mixedPoint) []int {
+	free := []int{errorLog}
+	if p[slopeLog] > p[errorLog]+math.Log(1e-6) {
+		free = append(free, slopeLog)
+	}
+	for k := innerLog; k <= outerLog; k++ {
+		if p[k] > p[errorLog]+math.Log(1.1*leastSquare) && (k == innerLog || len(eq.outer) > 0) {
+			free = append(free, k)
+		}
+	}
+	return free
+}
+
+// satterthwaite gives 2 V^2/Var(V) by central differences. Where the curvature
+// cannot be used it gives 0, and the caller's least holds.
+func (eq *mixedEquations) satterthwaite(p mixedPoint, v NewValue) float64 {
+	const h = 0.05
+	free := eq.free(p)
+	at := func(i int, byI float64, j int, byJ float64) mixedPoint {
+		moved := p
+		moved[free[i]] += byI
+		moved[free[j]] += byJ
+		return moved
+	}
+	hessian, gradient := mat.NewSymDense(len(free), nil), mat.NewVecDense(len(free), nil)
+	centre := eq.deviance(p)
+	for i := range free {
+		up, down := at(i, h, i, 0), at(i, -h, i, 0)
+		gradient.SetVec(i, (eq.variance(up, v)-eq.variance(down, v))/(2*h))
+		hessian.SetSym(i, i, (eq.deviance(up)-2*centre+eq.deviance(down))/(h*h))
+		for j := i + 1; j < len(free); j++ {
+			cross := eq.deviance(at(i, h, j, h)) - eq.deviance(at(i, h, j, -h)) - eq.deviance(at(i, -h, j, h)) + eq.deviance(at(i, -h, j, -h))
+			hessian.SetSym(i, j, cross/(4*h*h))
+		}
+	}
+	var chol mat.Cholesky
+	var spread mat.VecDense
+	if !chol.Factorize(hessian) || !solved(chol.SolveVecTo(&spread, gradient)) {
+		return 0
+	}
+	total := eq.variance(p, v)
+	df := total * total / mat.Dot(gradient, &spread) // 2 V^2/(g' 2 H^-1 g)
+	if math.IsNaN(df) || df < 0 {
+		return 0
+	}
+	return df
+}
