@@ -1,0 +1,175 @@
+package season_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"boxbook/season"
+	"boxbook/season/simulate"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// textSeasons is how many simulated seasons of each kind go through the whole
+// program as ledger text.
+const textSeasons = 10
+
+const textHead = "pilot ines\n"
+
+// dayText is a day of the simulated season.
+func dayText(days float64) string { return season.Date(19700 + int(math.Round(days))).String() }
+
+// printedSeason writes flights as printed totals of 100, four decimals each, and
+// gives the flights back with the values that were written.
+func printedSeason(flights []simulate.Flight) (string, []simulate.Flight) {
+	var b strings.Builder
+	b.WriteString(textHead)
+	written := map[int]bool{}
+	kept := make([]simulate.Flight, len(flights))
+	for i, f := range flights {
+		if !written[f.Contest] {
+			written[f.Contest] = true
+			fmt.Fprintf(&b, "contest c%d %s..%s\n", f.Contest, dayText(f.Day), dayText(f.Day+9))
+		}
+		kept[i] = f
+		kept[i].Value = math.Round(f.Value*1e4) / 1e4
+		kept[i].Day = math.Round(f.Day)
+		fmt.Fprintf(&b, "flight %s ines known\n  contest c%d\n  category intermediate\n  official %.4f of 100\n", dayText(f.Day), f.Contest, f.Value)
+	}
+	return b.String(), kept
+}
+
+// Trend and threshold say the same of a season as values and as text.
+func TestSimulatedTrendsAsText(t *testing.T) {
+	for i := range textSeasons {
+		r := randomness(700 + i)
+		text, kept := printedSeason(simulate.Season{Flights: 12, PerContest: 1 + i%2, ContestShare: 0.2, SD: flightSD, Rise: float64(i % 4), Mean: 61}.Make(r))
+		l := bookOf(t, text)
+		l.AsOf = day(t, dayText(200))
+		want := season.FlightTrend(points(kept))
+		got := l.SeasonOf(season.Selection{Pilot: l.Pilots[0]}).Trends()
+		require.Len(t, got, 1)
+		assert.Equal(t, want.Word, got[0].Trend.Word)
+		assert.Equal(t, want.S, got[0].Trend.S)
+		assert.InDelta(t, want.P, got[0].Trend.P, 1e-12)
+		assert.InDelta(t, want.Season, got[0].Trend.Season, 1e-9)
+		assert.InDelta(t, want.Contests.P, got[0].Trend.Contests.P, 1e-12)
+
+		state, _, _, _, ok := season.ThresholdState(clustersOf(kept), 60, 0.5)
+		require.True(t, ok)
+		for _, gate := range l.ReadinessOf(l.Pilots[0], l.Policies[0], nil, "").Gates {
+			if gate.Name == "threshold" {
+				assert.Equal(t, state, gate.State)
+			}
+		}
+	}
+}
+
+// Drills say the same of flights made in code and of their text.
+func TestSimulatedDrillsAsText(t *testing.T) {
+	kinds := []string{"radius", "roll-rate", "turn-rate", "timing", "flick-start"}
+	for i := range textSeasons {
+		r := randomness(720 + i)
+		before := simulate.Faults(r, 11, []float64{0.7, 0.4, 0.4, 0.4, 0.4})
+		after := simulate.Faults(r, 8, []float64{0.15 + 0.05*float64(i), 0.4, 0.4, 0.4, 0.4})
+		want := faultLedger(before, after, 0, 1, true).DrillsOf(season.Selection{})[0]
+		var b strings.Builder
+		b.WriteString(textHead)
+		at := 0.0
+		write := func(seen []bool) {
+			at += 7
+			fmt.Fprintf(&b, "flight %s ines known\n  category intermediate\n  reviewed\n", dayText(at))
+			for k, s := range seen {
+				if s {
+					fmt.Fprintf(&b, "  fault %d %s\n", k+1, kinds[k])
+				}
+			}
+		}
+		for _, seen := range before {
+			write(seen)
+		}
+		fmt.Fprintf(&b, "drill %s ines radius\n  prompted-by %s/ines/known\n", dayText(at+1), dayText(at))
+		for _, seen := range after {
+			write(seen)
+		}
+		l := bookOf(t, b.String())
+		l.AsOf = day(t, dayText(at))
+		got := l.DrillsOf(season.Selection{})[0]
+		assert.Equal(t, want.Word, got.Word)
+		assert.InDelta(t, want.P, got.P, 1e-12)
+		assert.Equal(t, want.Before.Seen, got.Before.Seen)
+		assert.Equal(t, want.After.Flights, got.After.Flights)
+	}
+}
+
+// markedText writes flights with marks, each with a sequence of its own name
+// where sequences differ.
+func markedText(flights []*season.Flight, extra *season.Sequence) string {
+	var b strings.Builder
+	b.WriteString(textHead)
+	names, contests := map[*season.Sequence]string{}, map[*season.Contest]bool{}
+	sequence := func(s *season.Sequence) string {
+		if name, ok := names[s]; ok {
+			return name
+		}
+		names[s] = fmt.Sprintf("s%d", len(names))
+		fmt.Fprintf(&b, "sequence %s\n  category intermediate\n", names[s])
+		for i, figure := range s.Figures {
+			fmt.Fprintf(&b, "  %d", i+1)
+			for _, e := range figure.Elements {
+				fmt.Fprintf(&b, " %s:%d", e.Group, e.K)
+			}
+			b.WriteString("\n")
+		}
+		return names[s]
+	}
+	for _, f := range flights {
+		name := sequence(f.Sequence)
+		if !contests[f.Contest] {
+			contests[f.Contest] = true
+			fmt.Fprintf(&b, "contest %s %s..%s\n  panel %s\n", f.Contest.Handle, f.Date, f.Date+40, strings.Join(f.Panel, " "))
+		}
+		fmt.Fprintf(&b, "flight %s ines known\n  contest %s\n  sequence %s\n", f.Date, f.Contest.Handle, name)
+		for i, row := range f.Rows {
+			fmt.Fprintf(&b, "  %d", i+1)
+			for _, m := range row.Marks {
+				b.WriteString(" " + m.String())
+			}
+			b.WriteString("\n")
+		}
+	}
+	if extra != nil {
+		sequence(extra)
+	}
+	return b.String()
+}
+
+// Forecasts and families say the same of pilots made in code and of their text.
+func TestSimulatedForecastsAsText(t *testing.T) {
+	for i := range textSeasons {
+		r := rand.New(rand.NewPCG(simulateSeed, uint64(740+i)))
+		made, pilot, next, _ := forecastPilot(r, forecastCell{flights: 8, contestShare: 0.3 * float64(i%2), flightSD: 0.5, unseen: i%3 == 0})
+		want := made.ForecastOf(pilot, next)
+		l := bookOf(t, markedText(made.Flights, next))
+		l.AsOf = made.AsOf
+		got := l.ForecastOf(l.Pilots[0], l.Sequences[len(l.Sequences)-1])
+		require.Equal(t, want.Told, got.Told)
+		assert.InDelta(t, want.Percent, got.Percent, 1e-6)
+		assert.InDelta(t, want.Low, got.Low, 1e-6)
+		assert.InDelta(t, want.High, got.High, 1e-6)
+		assert.Equal(t, want.Unseen, got.Unseen)
+
+		families, again := made.FamiliesOf(season.Selection{Pilot: pilot}), l.FamiliesOf(season.Selection{Pilot: l.Pilots[0]})
+		require.Equal(t, len(families.Groups), len(again.Groups))
+		for g := range families.Groups {
+			assert.InDelta(t, families.Groups[g].Percent, again.Groups[g].Percent, 1e-9)
+			assert.InDelta(t, families.Groups[g].Shrunken, again.Groups[g].Shrunken, 1e-6)
+			assert.Equal(t, families.Groups[g].Trend.Word, again.Groups[g].Trend.Word)
+			assert.InDelta(t, families.Groups[g].Trend.P, again.Groups[g].Trend.P, 1e-12)
+		}
+	}
+}
