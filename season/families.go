@@ -223,11 +223,12 @@ func (f *Flight) ContestKey() string {
 // lines makes the answer of the samples.
 func (o *Families) lines(flights []*Flight, samples []familySample) {
 	var kept []familySample
+	lost := lostPerFlight(flights)
 	for i, s := range samples {
 		if s.figures == 0 {
 			continue
 		}
-		line := FamilyLine{Group: Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lostPerFlight(flights, Groups[i])}
+		line := FamilyLine{Group: Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lost[Groups[i]]}
 		line.levels(s)
 		o.Groups = append(o.Groups, line)
 		kept = append(kept, s)
@@ -330,19 +331,22 @@ func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
 	}
 }
 
-// lostPerFlight is the points a group lost, by flight.
-func lostPerFlight(flights []*Flight, group string) *big.Rat {
-	total, n := new(big.Rat), int64(0)
+// lostPerFlight is the points each group lost, by flight; 0 for a group that
+// lost none.
+func lostPerFlight(flights []*Flight) map[string]*big.Rat {
+	lost := make(map[string]*big.Rat, len(Groups))
+	for _, group := range Groups {
+		lost[group] = new(big.Rat)
+	}
 	for _, f := range flights {
-		n++
-		for _, lost := range f.Losses().Groups {
-			if lost.Group == group {
-				total.Add(total, lost.Lost)
+		for _, part := range f.Losses().Groups {
+			if total, ok := lost[part.Group]; ok {
+				total.Add(total, part.Lost)
 			}
 		}
 	}
-	if n == 0 {
-		return total
+	for _, total := range lost {
+		total.Mul(total, big.NewRat(1, int64(max(1, len(flights)))))
 	}
-	return total.Mul(total, big.NewRat(1, n))
+	return lost
 }

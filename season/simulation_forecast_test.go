@@ -243,7 +243,7 @@ func TestSimulationForecast(t *testing.T) {
 	}
 }
 
-// modelSequence and modelFlights are the same as the program's model has them.
+// modelSequence is a sequence as the program's model has it.
 func modelSequence(s *simulate.Sequence) *season.Sequence {
 	out := &season.Sequence{Handle: s.Handle, Category: "intermediate", Positioning: s.Positioning}
 	for _, f := range s.Figures {
@@ -256,7 +256,8 @@ func modelSequence(s *simulate.Sequence) *season.Sequence {
 	return out
 }
 
-func modelFlight(pilot *season.Pilot, f simulate.Flown, contest *season.Contest) *season.Flight {
+// modelFlight is a flight of a model's sequence.
+func modelFlight(pilot *season.Pilot, f simulate.Flown, sequence *season.Sequence, contest *season.Contest) *season.Flight {
 	row := func(grades []int) season.Row {
 		var marks []scoring.Mark
 		for _, half := range grades {
@@ -266,7 +267,7 @@ func modelFlight(pilot *season.Pilot, f simulate.Flown, contest *season.Contest)
 	}
 	out := &season.Flight{
 		Name: fmt.Sprint("flight-", f.Day), Date: season.Date(20000 + f.Day), Pilot: pilot, Programme: season.Known, Label: 1,
-		Contest: contest, Sequence: modelSequence(f.Sequence), Category: "intermediate", Style: &season.RuleStyle{},
+		Contest: contest, Sequence: sequence, Category: "intermediate", Style: &season.RuleStyle{},
 		Panel: []string{"A", "B", "C", "D", "E"},
 	}
 	last := len(f.Grades) - 1
@@ -278,14 +279,18 @@ func modelFlight(pilot *season.Pilot, f simulate.Flown, contest *season.Contest)
 	return out
 }
 
+// modelLedger is a ledger of flights, made without any text.
 func modelLedger(flights []simulate.Flown) (*season.Ledger, *season.Pilot) {
-	pilot := &season.Pilot{Handle: "ines"}
+	pilot, sequences := &season.Pilot{Handle: "ines"}, map[*simulate.Sequence]*season.Sequence{}
 	l := &season.Ledger{Pilots: []*season.Pilot{pilot}, AsOf: 20000 + season.Date(flights[len(flights)-1].Day) + 1}
 	for _, f := range flights {
 		for len(l.Contests) <= f.Contest {
 			l.Contests = append(l.Contests, &season.Contest{Handle: fmt.Sprint("contest-", len(l.Contests))})
 		}
-		l.Flights = append(l.Flights, modelFlight(pilot, f, l.Contests[f.Contest]))
+		if sequences[f.Sequence] == nil {
+			sequences[f.Sequence] = modelSequence(f.Sequence)
+		}
+		l.Flights = append(l.Flights, modelFlight(pilot, f, sequences[f.Sequence], l.Contests[f.Contest]))
 	}
 	return l, pilot
 }

@@ -106,6 +106,14 @@ func TestSimulatedDrillsAsText(t *testing.T) {
 	}
 }
 
+func writeRow(b *strings.Builder, name string, row season.Row) {
+	b.WriteString("  " + name)
+	for _, m := range row.Marks {
+		b.WriteString(" " + m.String())
+	}
+	b.WriteString("\n")
+}
+
 // markedText writes flights with marks, each with a sequence of its own name
 // where sequences differ.
 func markedText(flights []*season.Flight, extra *season.Sequence) string {
@@ -121,10 +129,11 @@ func markedText(flights []*season.Flight, extra *season.Sequence) string {
 		for i, figure := range s.Figures {
 			fmt.Fprintf(&b, "  %d", i+1)
 			for _, e := range figure.Elements {
-				fmt.Fprintf(&b, " %s:%d", e.Group, e.K)
+				fmt.Fprintf(&b, " %s:%d", e.Code, e.K)
 			}
 			b.WriteString("\n")
 		}
+		fmt.Fprintf(&b, "  positioning K %d\n", s.Positioning)
 		return names[s]
 	}
 	for _, f := range flights {
@@ -135,12 +144,9 @@ func markedText(flights []*season.Flight, extra *season.Sequence) string {
 		}
 		fmt.Fprintf(&b, "flight %s ines known\n  contest %s\n  sequence %s\n", f.Date, f.Contest.Handle, name)
 		for i, row := range f.Rows {
-			fmt.Fprintf(&b, "  %d", i+1)
-			for _, m := range row.Marks {
-				b.WriteString(" " + m.String())
-			}
-			b.WriteString("\n")
+			writeRow(&b, fmt.Sprint(i+1), row)
 		}
+		writeRow(&b, "positioning", *f.Positioning)
 	}
 	if extra != nil {
 		sequence(extra)
@@ -152,7 +158,10 @@ func markedText(flights []*season.Flight, extra *season.Sequence) string {
 func TestSimulatedForecastsAsText(t *testing.T) {
 	for i := range textSeasons {
 		r := rand.New(rand.NewPCG(simulateSeed, uint64(740+i)))
-		made, pilot, next, _ := forecastPilot(r, forecastCell{flights: 8, contestShare: 0.3 * float64(i%2), flightSD: 0.5, unseen: i%3 == 0})
+		cell := forecastCell{flights: 8 + i%3, perContest: 1 + i%2, contestShare: 0.3, flightRatio: 0.5, never: i%3 == 0}
+		_, flights, drawn := cell.career(panelSize).Make(r)
+		made, pilot := modelLedger(flights)
+		next := modelSequence(drawn)
 		want := made.ForecastOf(pilot, next)
 		l := bookOf(t, markedText(made.Flights, next))
 		l.AsOf = made.AsOf

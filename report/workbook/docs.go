@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -53,7 +54,7 @@ func (c *content) verdicts() []verdict {
 		{"Families", sentences(d.families, "")},
 		{"Next points", sentences(d.plan, "")},
 		{"Faults", themes(d.faults)},
-		{"Drills", sentences(d.drills, "")},
+		{"Drills", sentences(withoutCaution(d.drills), "")},
 		{"Readiness", orElse(sentences(d.ready, ""), "The ledger has no policy to ask.")},
 	}
 }
@@ -83,6 +84,20 @@ func sentences(doc report.Document, heading string) string {
 	return strings.Join(said, "\n")
 }
 
+// withoutCaution leaves out the caution at a document's foot, which stands on
+// the sheet that shows the whole of it.
+func withoutCaution(doc report.Document) report.Document {
+	sections := slices.Clone(doc.Sections)
+	if n := len(sections); n > 0 {
+		last := &sections[n-1]
+		if blocks := len(last.Blocks); n > 1 || blocks > 1 {
+			last.Blocks = last.Blocks[:blocks-1]
+		}
+	}
+	doc.Sections = sections
+	return doc
+}
+
 // themes are the faults that cost most, each with its drill, after what is open
 // and comes first.
 func themes(doc report.Document) string {
@@ -105,7 +120,7 @@ func themes(doc report.Document) string {
 		}
 	}
 	if len(said) == 0 {
-		return doc.Subtitle
+		return sentenceCase(doc.Subtitle) + "."
 	}
 	return strings.Join(said, "\n")
 }

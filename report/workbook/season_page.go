@@ -68,6 +68,7 @@ func fillVerdicts(b *book, verdicts []verdict) {
 // the page.
 func fillTrends(b *book, c *content, trends placed) {
 	b.text(1, trends.head-1, "What the trend rests on ("+statNote+")", look{bold: true, size: 13, align: "left"})
+	b.fail(b.file.InsertPageBreak(b.sheet, b.at(1, trends.head-1)))
 	columns := sized(trendColumns)
 	fillTable(b, trends, columns, c.trends)
 	tests := place("Tests", seasonName, trends.last()+2, len(c.trends), testColumns)

@@ -1,0 +1,109 @@
+package workbook
+
+import (
+	"math/big"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+)
+
+// What Elements charges and shares out is what season.Losses does, element by
+// element; the deductions are worked out here again, for the formulas.
+func TestElementsAreLosses(t *testing.T) {
+	charged := 0
+	for _, w := range everyWorkbook {
+		l := load(t, w.path)
+		c := newContent(l, of(t, l, w.pilot), Options{})
+		at := 0
+		for _, f := range c.flights {
+			for _, figure := range f.line.Flight.Losses().Figures {
+				for _, part := range figure.Elements {
+					for c.elements[at].lost == nil || c.elements[at].code == "" {
+						at++ // undecided, or without elements
+					}
+					e := c.elements[at]
+					at++
+					require.Equal(t, part.Element.Code, e.code)
+					require.Zero(t, part.Lost.Cmp(e.lost))
+					requireNumber(t, part.Charged, strconv.FormatFloat(e.charged().number, 'g', -1, 64))
+					if part.Charged.Sign() > 0 {
+						charged++
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, charged, 20)
+}
+
+// The families' cells are those of FamiliesOf.
+func TestFamiliesAreSeasons(t *testing.T) {
+	l := load(t, demoLedger)
+	s := of(t, l, "ines")
+	answer := l.FamiliesOf(s)
+	require.NotEmpty(t, answer.Groups)
+	book := workbookOf(t, l, "ines")
+	for i, g := range answer.Groups {
+		row := familyHead + 1 + i
+		at := func(title string) string {
+			return book.stored(familiesName, columnName(book.column(familiesName, familyHead, title))+strconv.Itoa(row))
+		}
+		require.Equal(t, familyTitle(g.Group), at("family"))
+		require.Equal(t, strconv.Itoa(g.Figures), at("figures"))
+		requireNumber(t, g.K, at("K flown"))
+		requireNumber(t, g.LostPerFlight, at("lost a flight"))
+		requireNumber(t, new(big.Rat).SetFloat64(g.Percent), at("percent"))
+		requireNumber(t, new(big.Rat).SetFloat64(g.Shrunken), at("shrunken percent"))
+	}
+}
+
+// No family's name reads as a number, which a sum by name would take for
+// another's: 9.1 and 9.10.
+func TestFamilyNamesAreNoNumbers(t *testing.T) {
+	seen := map[string]bool{}
+	for _, group := range append([]string{""}, season.Groups...) {
+		title := familyTitle(group)
+		_, err := strconv.ParseFloat(title, 64)
+		require.Error(t, err, title)
+		require.False(t, seen[title], title)
+		seen[title] = true
+	}
+}
+
+// The accounts' sums are formulas that give the printed amounts.
+func TestAccountsAddUp(t *testing.T) {
+	l := load(t, demoLedger)
+	year, err := season.Year(l, 2026)
+	require.NoError(t, err)
+	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
+	cells := book.formulas()[accountsName]
+	require.Greater(t, len(cells), 20)
+	requireSame(t, book, accountsName, cells...)
+}
+
+// The page to read first says what the pages on the screen say.
+func TestVerdictsAreThePages(t *testing.T) {
+	l := load(t, demoLedger)
+	c := newContent(l, of(t, l, "ines"), Options{})
+	book := workbookOf(t, l, "ines")
+	for i, v := range c.verdicts() {
+		row := strconv.Itoa(verdictRow + i)
+		require.Equal(t, v.label, book.stored(seasonName, "A"+row))
+		require.Equal(t, v.words, book.stored(seasonName, "B"+row))
+		require.NotEmpty(t, v.words)
+	}
+	require.Contains(t, book.stored(seasonName, "B"+strconv.Itoa(verdictRow)), "points over these flights")
+}
+
+// The trend is drawn as a grey dashed line, the noise as bars.
+func TestTrendAndNoiseAreDrawn(t *testing.T) {
+	l := load(t, demoLedger)
+	chart := part(t, written(t, l, of(t, l, "ines"), Options{}), "xl/charts/chart1.xml")
+	require.Equal(t, 2, strings.Count(chart, "<ser>"))
+	require.Contains(t, chart, `<a:prstDash val="dash">`)
+	require.Contains(t, chart, `<errBars><errDir val="y">`)
+}
