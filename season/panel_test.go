@@ -328,11 +328,17 @@ func TestPanelProperties(t *testing.T) {
 		}
 		require.Len(r, mixed.Flags, len(check.Flags))
 		require.InDelta(r, check.Noise, mixed.Noise, 1e-9)
+		require.Len(r, mixed.Judges, len(check.Judges))
+		leniency := map[string]float64{}
+		for _, judge := range mixed.Judges {
+			leniency[judge.Name] = judge.Leniency
+		}
 		sum := 0.0
-		for i, j := range order {
-			require.InDelta(r, check.Judges[j].Leniency, mixed.Judges[i].Leniency, 1e-9)
-			sum += check.Judges[j].Leniency
-			for _, v := range []float64{check.Judges[j].Leniency, check.Judges[j].SE, check.Judges[j].Scatter, check.Scatter, check.Noise} {
+		for _, judge := range check.Judges {
+			require.Contains(r, leniency, judge.Name)
+			require.InDelta(r, judge.Leniency, leniency[judge.Name], 1e-9)
+			sum += judge.Leniency
+			for _, v := range []float64{judge.Leniency, judge.SE, judge.Scatter, check.Scatter, check.Noise} {
 				require.False(r, math.IsNaN(v) || math.IsInf(v, 0))
 			}
 		}

@@ -9,6 +9,7 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/simulate"
+	"boxbook/season/stats"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -154,11 +155,12 @@ func markedText(flights []*season.Flight, extra *season.Sequence) string {
 	return b.String()
 }
 
-// Forecasts and families say the same of pilots made in code and of their text.
+// Forecasts and families say the same of pilots made in code and of their text;
+// and what they say is what the statistics say of the values generated.
 func TestSimulatedForecastsAsText(t *testing.T) {
 	for i := range textSeasons {
 		r := rand.New(rand.NewPCG(simulateSeed, uint64(740+i)))
-		cell := forecastCell{flights: 8 + i%3, perContest: 1 + i%2, contestShare: 0.3, flightRatio: 0.5, never: i%3 == 0}
+		cell := forecastCell{flights: 8 + i%5, perContest: 1 + i%2, contestShare: 0.3, flightRatio: 0.5, never: i%3 == 0}
 		_, flights, drawn := cell.career(panelSize).Make(r)
 		made, pilot := modelLedger(flights)
 		next := modelSequence(drawn)
@@ -171,6 +173,7 @@ func TestSimulatedForecastsAsText(t *testing.T) {
 		assert.InDelta(t, want.Low, got.Low, 1e-6)
 		assert.InDelta(t, want.High, got.High, 1e-6)
 		assert.Equal(t, want.Unseen, got.Unseen)
+		requireModelForecast(t, flights, drawn, got)
 
 		families, again := made.FamiliesOf(season.Selection{Pilot: pilot}), l.FamiliesOf(season.Selection{Pilot: l.Pilots[0]})
 		require.Equal(t, len(families.Groups), len(again.Groups))
@@ -180,5 +183,59 @@ func TestSimulatedForecastsAsText(t *testing.T) {
 			assert.Equal(t, families.Groups[g].Trend.Word, again.Groups[g].Trend.Word)
 			assert.InDelta(t, families.Groups[g].Trend.P, again.Groups[g].Trend.P, 1e-12)
 		}
+		requireGroupTrends(t, flights, again)
+	}
+}
+
+// requireModelForecast fits the model to the generated grades alone.
+func requireModelForecast(t *testing.T, flights []simulate.Flown, next *simulate.Sequence, got season.ForecastAnswer) {
+	t.Helper()
+	data, contests := mixedOf(flights, func(f simulate.Flown) []float64 {
+		grades := simulate.MeanGrades(f.Grades)
+		for i := range grades {
+			grades[i] = 10 - grades[i]
+		}
+		return grades
+	})
+	model, err := stats.FitMixed(data)
+	require.NoError(t, err)
+	forecast, err := model.Forecast(nextOf(next), float64(contests-1))
+	require.NoError(t, err)
+	interval, err := forecast.Range(0.8)
+	require.NoError(t, err)
+	assert.InDelta(t, 100-10*forecast.Mean, got.Percent, 1e-3)
+	assert.InDelta(t, 100-10*interval.High, got.Low, 1e-3)
+	assert.InDelta(t, 100-10*interval.Low, got.High, 1e-3)
+	assert.InDelta(t, forecast.DF, got.DF, 1e-2)
+}
+
+// requireGroupTrends judges each family by gaps worked out by the generator.
+func requireGroupTrends(t *testing.T, flights []simulate.Flown, got season.Families) {
+	t.Helper()
+	require.Equal(t, season.Groups, simulate.Groups)
+	var flown []int
+	var groups [][]season.TrendPoint
+	for g := range simulate.Groups {
+		var list []season.TrendPoint
+		seen := false
+		for _, f := range flights {
+			seen = seen || f.Sequence.Has(g)
+			if gap, ok := f.Gap(g); ok {
+				list = append(list, season.TrendPoint{Day: float64(f.Day), Value: gap, Stratum: f.Sequence.Handle, Contest: fmt.Sprint(f.Contest)})
+			}
+		}
+		if seen {
+			flown, groups = append(flown, g), append(groups, list)
+		}
+	}
+	trends, qs := season.GroupTrends(groups)
+	require.Len(t, got.Groups, len(flown))
+	for i, line := range got.Groups {
+		require.Equal(t, simulate.Groups[flown[i]], line.Group)
+		assert.Equal(t, trends[i].Word, line.Trend.Word, line.Group)
+		assert.Equal(t, trends[i].S, line.Trend.S, line.Group)
+		assert.InDelta(t, trends[i].P, line.Trend.P, 1e-12, line.Group)
+		assert.InDelta(t, trends[i].Season, line.Trend.Season, 1e-6, line.Group)
+		assert.InDelta(t, qs[i], line.Q, 1e-12, line.Group)
 	}
 }
