@@ -80,8 +80,9 @@ func (l *Ledger) FamiliesOf(s Selection) Families {
 	out.Flights = len(flights)
 	samples := make([]familySample, len(Groups))
 	for _, f := range flights {
+		figures := f.decidedFigures()
 		for i, group := range Groups {
-			samples[i].add(f, f.decidedFigures(), group)
+			samples[i].add(f, figures, group)
 		}
 	}
 	out.lines(flights, samples)
@@ -116,6 +117,11 @@ func (f *Flight) decidedFigures() []flownFigure {
 	return figures
 }
 
+// has reports whether the figure has an element of a group.
+func (f Figure) has(group string) bool {
+	return slices.ContainsFunc(f.Elements, func(e Element) bool { return e.Group == group && e.K > 0 })
+}
+
 // groupK is the K of a figure's elements of a group.
 func (f Figure) groupK(group string) *big.Rat {
 	k := new(big.Rat)
@@ -145,9 +151,9 @@ func (s *familySample) add(f *Flight, figures []flownFigure, group string) {
 	var own, rest, all weightedMean
 	restCount, zero := 0, false
 	for _, fig := range figures {
-		k, _ := fig.figure.groupK(group).Float64()
 		all.add(fig.percent, float64(fig.figure.K))
-		if k > 0 {
+		if fig.figure.has(group) {
+			k, _ := fig.figure.groupK(group).Float64()
 			own.add(fig.percent, k)
 			zero = zero || fig.zeroed
 		} else {
@@ -160,11 +166,11 @@ func (s *familySample) add(f *Flight, figures []flownFigure, group string) {
 	}
 	s.flights = append(s.flights, f)
 	for _, fig := range figures {
-		exact := fig.figure.groupK(group)
-		k, _ := exact.Float64()
-		if k == 0 {
+		if !fig.figure.has(group) {
 			continue
 		}
+		exact := fig.figure.groupK(group)
+		k, _ := exact.Float64()
 		if s.k == nil {
 			s.k = new(big.Rat)
 		}

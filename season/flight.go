@@ -48,6 +48,10 @@ type Flight struct {
 
 	scored sync.Once
 	score  scoring.Score
+
+	checked sync.Once
+	panel   PanelCheck
+	told    bool // the panel could be checked
 }
 
 // Row is a row of marks, one per judge of the panel.

@@ -72,8 +72,14 @@ type gradeCell struct {
 // there are too few judges or figures to say anything.
 //
 // Model: grade = mean + figure + judge + error, by least squares, unweighted
-// by K (a judge's severity is in grades; K only turns it into points).
+// by K (a judge's severity is in grades; K only turns it into points). It is
+// worked out once; nobody may change what it gives.
 func (f *Flight) CheckPanel() (PanelCheck, bool) {
+	f.checked.Do(func() { f.panel, f.told = f.checkPanel() })
+	return f.panel, f.told
+}
+
+func (f *Flight) checkPanel() (PanelCheck, bool) {
 	table, cells := f.gradeTable()
 	if table.Columns < panelJudges || table.Rows < panelFigures {
 		return PanelCheck{}, false

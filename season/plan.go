@@ -58,8 +58,10 @@ type rise struct {
 
 // PlanOf answers for the contest flights of one category, the one flown last
 // where the selection names none.
-func (l *Ledger) PlanOf(s Selection) Plan {
-	families := l.FamiliesOf(s)
+func (l *Ledger) PlanOf(s Selection) Plan { return l.PlanFrom(s, l.FamiliesOf(s)) }
+
+// PlanFrom is PlanOf where the selection's families are known already.
+func (l *Ledger) PlanFrom(s Selection, families Families) Plan {
 	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
 	chosen := s
 	chosen.Category = families.Category
@@ -68,9 +70,13 @@ func (l *Ledger) PlanOf(s Selection) Plan {
 		return out
 	}
 	out.Next = nextSequence(flights)
+	var figures []flownFigure
+	for _, f := range flights {
+		figures = append(figures, f.decidedFigures()...)
+	}
 	var rises []rise
 	for _, line := range families.Groups {
-		if r, ok := riseOf(line, flights, out.Next, families.pooled); ok {
+		if r, ok := riseOf(line, figures, out.Next, families.pooled); ok {
 			rises = append(rises, r)
 		}
 	}
@@ -98,14 +104,12 @@ func nextSequence(flights []*Flight) *Sequence {
 // riseOf measures one family: its upper quartile over its percent. A family that
 // the next sequence lacks has no gain there, and still says how much a quartile
 // owes to chance.
-func riseOf(line FamilyLine, flights []*Flight, next *Sequence, variance float64) (rise, bool) {
+func riseOf(line FamilyLine, figures []flownFigure, next *Sequence, variance float64) (rise, bool) {
 	share := kShare(next, line.Group)
 	var percents []float64
-	for _, f := range flights {
-		for _, fig := range f.decidedFigures() {
-			if fig.figure.groupK(line.Group).Sign() > 0 {
-				percents = append(percents, fig.percent)
-			}
+	for _, fig := range figures {
+		if fig.figure.has(line.Group) {
+			percents = append(percents, fig.percent)
 		}
 	}
 	upper, ok := stats.Quantile(percents, bestQuarter)

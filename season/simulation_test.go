@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"boxbook/scoring"
@@ -31,6 +32,14 @@ func seasons() int {
 		return longSeasons
 	}
 	return shortSeasons
+}
+
+// inLong adds to the cells of the short form those that only the long one has.
+func inLong[T any](cells []T, more ...T) []T {
+	if *longSimulation {
+		return append(cells, more...)
+	}
+	return cells
 }
 
 func randomness(cell int) *rand.Rand { return rand.New(rand.NewPCG(simulateSeed, uint64(cell))) }
@@ -94,10 +103,7 @@ func TestSimulationNoTrend(t *testing.T) {
 	cell := 0
 	for _, perContest := range []int{1, 2, 3} {
 		for _, share := range []float64{0, 0.2, 0.5} {
-			for _, flights := range []int{12, 20} {
-				if flights == 20 && !*longSimulation {
-					continue
-				}
+			for _, flights := range inLong([]int{12}, 20, 8) {
 				cell++
 				r, ours, wrong := randomness(cell), rate{}, rate{}
 				for range seasons() {
@@ -108,7 +114,7 @@ func TestSimulationNoTrend(t *testing.T) {
 				what := fmt.Sprintf("no trend, %d flights, %d a contest, contest share %.0f %%", flights, perContest, 100*share)
 				atMost(t, what, ours, 0.06)
 				t.Logf("%-64s %s", "  least squares on single flights", wrong)
-				if perContest == 3 && share == 0.5 {
+				if perContest == 3 && share == 0.5 && flights > 8 {
 					require.Greater(t, wrong.share(), 0.06+slack(0.06, wrong.n), "the wrong method must fail this cell")
 				}
 			}
@@ -151,35 +157,75 @@ func TestSimulationPowerOfTrend(t *testing.T) {
 // The standard deviation of one figure, 10 percent points, is an assumption.
 var familyFigures = []int{4, 1, 1, 1, 1, 1, 3, 2, 4, 2, 1, 1, 1}
 
+// familyShape is how many flights there are, how many of them at a contest, and
+// the standard deviation of a figure in percent points.
+type familyShape struct {
+	flights, perContest int
+	figureSD            float64
+}
+
 // Thirteen families without any change: a false call in at most 11 % of
 // seasons, 12 % where contest effects and a change of sequence come together.
 // 0.3 and 0.7 grade are 3 and 7 percent points.
 func TestSimulationFamilies(t *testing.T) {
 	cell := 200
-	for _, contestSD := range []float64{0, 3} {
-		for _, two := range []bool{false, true} {
-			cell++
-			r, called := randomness(cell), rate{}
-			for range seasons() {
-				made := simulate.Families{Figures: familyFigures, Flights: 12, PerContest: 2, FigureSD: 10, ContestSD: contestSD, SequenceSD: 7, TwoSequences: two}.Make(r)
-				groups := make([][]season.TrendPoint, len(made))
-				for g := range made {
-					groups[g] = points(made[g])
+	shapes := inLong([]familyShape{{12, 2, 10}},
+		familyShape{12, 1, 10}, familyShape{12, 3, 10}, familyShape{20, 1, 10}, familyShape{20, 2, 10}, familyShape{20, 3, 10},
+		familyShape{12, 2, 6}, familyShape{20, 3, 6})
+	for _, shape := range shapes {
+		for _, contestSD := range []float64{0, 3} {
+			for _, two := range []bool{false, true} {
+				cell++
+				r, called := randomness(cell), rate{}
+				for range seasons() {
+					called.add(anyFirm(familySeason(r, shape, contestSD, two, 0)))
 				}
-				trends, _ := season.GroupTrends(groups)
-				any := false
-				for _, tr := range trends {
-					any = any || firm(tr.Word)
+				limit := 0.11
+				if contestSD > 0 && two {
+					limit = 0.12
 				}
-				called.add(any)
+				atMost(t, fmt.Sprintf("13 families, %d flights, %d a contest, figure SD %.0f, contest effect %.1f grade, another sequence %v",
+					shape.flights, shape.perContest, shape.figureSD, contestSD/10, two), called, limit)
 			}
-			limit := 0.11
-			if contestSD > 0 && two {
-				limit = 0.12
-			}
-			atMost(t, fmt.Sprintf("13 families, contest effect %.1f grade, another sequence %v", contestSD/10, two), called, limit)
 		}
 	}
+}
+
+// A family that rises by 3 standard deviations of its value in a flight is
+// called, so that silence about families is no way to pass either. The shares
+// asked for are this project's own.
+func TestSimulationPowerOfFamilies(t *testing.T) {
+	for i, c := range []struct {
+		shape familyShape
+		least float64
+	}{{familyShape{12, 2, 10}, 0.30}, {familyShape{20, 2, 10}, 0.65}, {familyShape{20, 3, 10}, 0.65}} {
+		r, found := randomness(250+i), rate{}
+		for range seasons() {
+			trends := familySeason(r, c.shape, 0, false, 3)
+			found.add(trends[0].Word == season.Improving)
+		}
+		atLeast(t, fmt.Sprintf("one of 13 families rises by 3 SD, %d flights, %d a contest", c.shape.flights, c.shape.perContest), found, c.least)
+	}
+}
+
+// familySeason makes a season by family, in which the first rises by so many
+// standard deviations of its value, and judges the trends.
+func familySeason(r *rand.Rand, shape familyShape, contestSD float64, two bool, rise float64) []season.Trend {
+	made := simulate.Families{
+		Figures: familyFigures, Flights: shape.flights, PerContest: shape.perContest,
+		FigureSD: shape.figureSD, ContestSD: contestSD, SequenceSD: 7, TwoSequences: two, Rise: rise,
+	}.Make(r)
+	groups := make([][]season.TrendPoint, len(made))
+	for g := range made {
+		groups[g] = points(made[g])
+	}
+	trends, _ := season.GroupTrends(groups)
+	return trends
+}
+
+// anyFirm reports whether any trend is called.
+func anyFirm(trends []season.Trend) bool {
+	return slices.ContainsFunc(trends, func(t season.Trend) bool { return firm(t.Word) })
 }
 
 // faultLedger makes a ledger of flights with faults and one drill, without any
@@ -221,26 +267,32 @@ func faultLedger(before, after [][]bool, target int, prompted int, named bool) *
 // A drill set on the worst of twelve faults, nothing having changed, "worked"
 // in at most 6 %, with the flights that prompted it named or not.
 func TestSimulationDrillNothingChanged(t *testing.T) {
-	chance := make([]float64, 12)
-	for k := range chance {
-		chance[k] = 0.4
+	type kind struct {
+		chance        float64
+		before, after int
 	}
-	for i, named := range []bool{true, false} {
-		r, worked := randomness(300+i), rate{}
-		for range seasons() {
-			before, after := simulate.Faults(r, 12, chance), simulate.Faults(r, 8, chance)
-			target := simulate.Worst(before, 4)
-			answers := faultLedger(before, after, target, 4, named).DrillsOf(season.Selection{})
-			worked.add(answers[0].Word == season.Worked)
+	cell := 300
+	for _, c := range inLong([]kind{{0.4, 12, 8}}, kind{0.2, 10, 10}, kind{0.2, 20, 10}, kind{0.6, 10, 10}, kind{0.6, 20, 10}, kind{0.8, 10, 10}, kind{0.8, 20, 10}) {
+		chance := slices.Repeat([]float64{c.chance}, 12)
+		for _, named := range []bool{true, false} {
+			r, worked := randomness(cell), rate{}
+			cell++
+			for range seasons() {
+				before, after := simulate.Faults(r, c.before, chance), simulate.Faults(r, c.after, chance)
+				target := simulate.Worst(before, 4)
+				answers := faultLedger(before, after, target, 4, named).DrillsOf(season.Selection{})
+				worked.add(answers[0].Word == season.Worked)
+			}
+			atMost(t, fmt.Sprintf("a drill on the worst of 12 faults, each in %.0f %% of flights, %d before, %d after, prompting flights named %v",
+				100*c.chance, c.before, c.after, named), worked, 0.06)
 		}
-		atMost(t, fmt.Sprintf("a drill on the worst of 12 faults, prompting flights named %v", named), worked, 0.06)
 	}
 }
 
 // A fault that falls from .7 to .1 of flights, 10 before and 8 after, is found
 // in at least 65 %.
 func TestSimulationDrillThatWorked(t *testing.T) {
-	r, worked := randomness(310), rate{}
+	r, worked := randomness(330), rate{}
 	steady := []float64{0.7, 0.4, 0.4, 0.4, 0.4}
 	better := []float64{0.1, 0.4, 0.4, 0.4, 0.4}
 	for range seasons() {
@@ -268,16 +320,18 @@ func clustersOf(flights []simulate.Flight) [][]float64 {
 // most 6 %; at a true share of 85 % and 12 flights in at least 90 %.
 func TestSimulationThreshold(t *testing.T) {
 	cell := 400
-	for _, perContest := range []int{1, 2, 3} {
-		for _, share := range []float64{0, 0.2, 0.5} {
-			cell++
-			r, met := randomness(cell), rate{}
-			for range seasons() {
-				made := simulate.Season{Flights: 12, PerContest: perContest, ContestShare: share, SD: flightSD, Mean: 60}.Make(r)
-				state, _, _, _, ok := season.ThresholdState(clustersOf(made), 60, 0.5)
-				met.add(ok && state == season.Met)
+	for _, flights := range inLong([]int{12}, 8, 20) {
+		for _, perContest := range []int{1, 2, 3} {
+			for _, share := range []float64{0, 0.2, 0.5} {
+				cell++
+				r, met := randomness(cell), rate{}
+				for range seasons() {
+					made := simulate.Season{Flights: flights, PerContest: perContest, ContestShare: share, SD: flightSD, Mean: 60}.Make(r)
+					state, _, _, _, ok := season.ThresholdState(clustersOf(made), 60, 0.5)
+					met.add(ok && state == season.Met)
+				}
+				atMost(t, fmt.Sprintf("threshold at a true half, %d flights, %d a contest, contest share %.0f %%", flights, perContest, 100*share), met, 0.06)
 			}
-			atMost(t, fmt.Sprintf("threshold at a true half, %d a contest, contest share %.0f %%", perContest, 100*share), met, 0.06)
 		}
 	}
 	r, met := randomness(490), rate{}

@@ -62,6 +62,10 @@ type Trend struct {
 	LongestGap  float64 // days between neighbouring points
 	WithoutZero float64 // Season without the points that have a zero
 	HasZero     bool
+	// DesignEffect is by how much the variance of S was taken to be larger because
+	// flights of one contest are alike, 1 where they are not. P, Least and the
+	// interval allow for it.
+	DesignEffect float64
 
 	Contests ContestTrend
 	Word     Word
@@ -79,7 +83,7 @@ type ContestTrend struct {
 // on contest means must agree for a firm word, since flights of one contest
 // are not independent.
 func FlightTrend(points []TrendPoint) Trend {
-	t := measure(points)
+	t := measure(points, 1)
 	means := contestMeans(points)
 	t.Contests = ContestTrend{N: len(means), P: 1, Word: TooFew}
 	leastContest := 1.0
@@ -101,15 +105,19 @@ func FlightTrend(points []TrendPoint) Trend {
 }
 
 // GroupTrends judges the trends of family groups, each against the rest of the
-// same flight, together: a firm word also needs a Benjamini-Hochberg q of 10 %
-// over the groups that can reach a verdict at all. The second list holds the
-// q of each, 1 for a group that was left out.
+// same flight, together. What judges and weather of a contest do to all families
+// alike falls out against the rest of the flight, what they do to one does not:
+// so each test is widened by how alike flights of one contest are. A firm word
+// also needs a Benjamini-Hochberg q of 10 % over the groups that can reach a
+// verdict at all. The second list holds the q of each, 1 for a group that was
+// left out.
 func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	trends, qs := make([]Trend, len(groups)), make([]float64, len(groups))
 	var tested []int
 	var ps []float64
+	effects := designEffects(groups)
 	for i, points := range groups {
-		trends[i], qs[i] = measure(points), 1
+		trends[i], qs[i] = measure(points, effects[i]), 1
 		if trends[i].N >= leastPoints && trends[i].Least <= firmGroup {
 			tested = append(tested, i)
 			ps = append(ps, trends[i].P)
@@ -168,9 +176,9 @@ func byChance(p float64, s int) Word {
 }
 
 // measure runs the exact stratified Mann-Kendall test, and the Theil-Sen slope
-// over the same pairs.
-func measure(points []TrendPoint) Trend {
-	t := Trend{P: 1, Least: 1}
+// over the same pairs, both widened by a design effect.
+func measure(points []TrendPoint, designEffect float64) Trend {
+	t := Trend{P: 1, Least: 1, DesignEffect: designEffect}
 	strata := split(points)
 	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
 	for i, s := range strata {
@@ -179,13 +187,13 @@ func measure(points []TrendPoint) Trend {
 			t.N += len(s.Y)
 		}
 	}
-	test, err := stats.MannKendall(values...)
+	test, err := stats.ClusteredMannKendall(designEffect, values...)
 	if err != nil {
 		return t
 	}
-	t.S, t.P, t.Least = test.S, test.P, stats.SmallestTrendP(sizes...)
+	t.S, t.P, t.Least = test.S, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
 	t.Span, t.LongestGap = spanOf(strata)
-	slope, err := stats.TheilSen(trendSurety, strata...)
+	slope, err := stats.ClusteredTheilSen(designEffect, trendSurety, strata...)
 	if err != nil {
 		return t
 	}
@@ -206,6 +214,44 @@ func (t *Trend) withoutZeros(points []TrendPoint) {
 	if slope, err := stats.TheilSen(trendSurety, split(kept)...); err == nil {
 		t.HasZero, t.WithoutZero = true, t.Span*slope.Slope
 	}
+}
+
+// designEffects says for each group by how much its test of a trend is to be
+// widened because flights of one contest are alike in it; the share of the
+// variance that a contest makes is estimated over all groups together.
+func designEffects(groups [][]TrendPoint) []float64 {
+	effects := make([]float64, len(groups))
+	clustered := make([]stats.Clustered, len(groups))
+	for i, points := range groups {
+		effects[i], clustered[i] = 1, byContest(points)
+	}
+	shares, err := stats.ClusterShares(clustered)
+	if err != nil {
+		return effects
+	}
+	for i, share := range shares {
+		if d, err := stats.TrendDesignEffect(clustered[i], share); err == nil {
+			effects[i] = d
+		}
+	}
+	return effects
+}
+
+// byContest numbers the points' strata and contests.
+func byContest(points []TrendPoint) stats.Clustered {
+	var c stats.Clustered
+	strata, contests := map[string]int{}, map[string]int{}
+	number := func(names map[string]int, name string) int {
+		if _, ok := names[name]; !ok {
+			names[name] = len(names)
+		}
+		return names[name]
+	}
+	for _, p := range points {
+		c.X, c.Y = append(c.X, p.Day), append(c.Y, p.Value)
+		c.Stratum, c.Cluster = append(c.Stratum, number(strata, p.Stratum)), append(c.Cluster, number(contests, p.Contest))
+	}
+	return c
 }
 
 // split sorts points into strata, in order of their first point.

@@ -245,6 +245,40 @@ func TestTrendGap(t *testing.T) {
 	assert.InDelta(t, 200, got.Span, 0)
 }
 
+// A family that moves by whole contests, up and down about its rise, is not
+// called on its flights: three of them at a contest count for about one. The same
+// values, each a contest by itself, are called.
+func TestGroupTrendsCountAlikeFlightsAsFewer(t *testing.T) {
+	var alike, apart [][]season.TrendPoint
+	contests := []float64{0, 6, 2, 11, 9}
+	for g := range 6 {
+		values := make([]float64, 15)
+		for i := range values {
+			values[i] = contests[i/3] + 0.3*math.Sin(float64(7*i+g))
+		}
+		points := weekly(values...)
+		apart = append(apart, points)
+		points = slices.Clone(points)
+		for i := range points {
+			points[i].Contest = fmt.Sprint("contest ", i/3)
+		}
+		alike = append(alike, points)
+	}
+	loose, _ := season.GroupTrends(apart)
+	tight, qs := season.GroupTrends(alike)
+	for g := range loose {
+		assert.Equal(t, season.Improving, loose[g].Word)
+		assert.InDelta(t, 1, loose[g].DesignEffect, 0)
+		assert.Equal(t, loose[g].S, tight[g].S)
+		assert.NotEqual(t, season.Improving, tight[g].Word)
+		assert.InDelta(t, 2.8, tight[g].DesignEffect, 0.2)
+		assert.Greater(t, tight[g].P, loose[g].P)
+		assert.Greater(t, qs[g], 0.1)
+		assert.Less(t, tight[g].Low, loose[g].Low)
+		assert.Greater(t, tight[g].Least, loose[g].Least)
+	}
+}
+
 // Groups are judged together by Benjamini and Hochberg over those that could
 // reach a verdict. Derived: six rising points give p = 2/720, eleven of fifteen
 // pairs 2 x .02778; q is the smaller of 3 x 2/720 and what follows; the group

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -10,7 +11,9 @@ import (
 
 // FamiliesData is the trend groups of one category's contest flights, in JSON.
 // Percents are K-weighted; shrunken, low and high are absent where too few
-// groups were flown to tell their spread from chance.
+// groups were flown to tell their spread from chance. DesignEffect, absent at 1,
+// is by how much the trend's variance was taken to be larger because flights of
+// one contest came out alike.
 type FamiliesData struct {
 	Pilot    string        `json:"pilot"`
 	Category string        `json:"category,omitempty"`
@@ -34,6 +37,7 @@ type GroupData struct {
 	High          report.Number `json:"high,omitzero"`
 	VersusRest    report.Number `json:"versusRest,omitzero"`
 	Trend         TrendData     `json:"trend"`
+	DesignEffect  report.Number `json:"designEffect,omitzero"`
 	Q             report.Number `json:"q"`
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Weak          bool          `json:"weak"`
@@ -54,6 +58,9 @@ func familiesData(f season.Families) FamiliesData {
 		}
 		if g.Zeros > 0 {
 			group.WithoutZeros = report.Float(g.WithoutZeros)
+		}
+		if g.Trend.DesignEffect > 1 {
+			group.DesignEffect = report.Float(g.Trend.DesignEffect)
 		}
 		if g.HasRest {
 			group.VersusRest = report.Float(g.VersusRest)
@@ -234,8 +241,14 @@ func wordCell(word string) report.Cell {
 }
 
 func groupTrendNotes(d FamiliesData) *report.Notes {
-	return &report.Notes{Items: []report.Note{
+	notes := &report.Notes{Items: []report.Note{
 		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over these flights, comparing only flights of one sequence, or unknowns with each other"},
 		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), plural(d.Compared, "family", "families"))},
 	}}
+	if slices.ContainsFunc(d.Groups, func(g GroupData) bool { return g.DesignEffect.Known() }) {
+		notes.Items = append(notes.Items, report.Note{
+			Text: "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights",
+		})
+	}
+	return notes
 }

@@ -52,7 +52,7 @@ func (s Season) Make(r *rand.Rand) []Flight {
 	return flights
 }
 
-// Families says how a season by family is made, without any change: every
+// Families says how a season by family is made, without any change but Rise: every
 // flight has Figures[g] figures of family g, each with FigureSD about the
 // pilot's level in percent points, and a family's value is its mean against
 // that of the rest of the flight. ContestSD is what a contest adds to one family,
@@ -66,6 +66,9 @@ type Families struct {
 	ContestSD    float64
 	SequenceSD   float64
 	TwoSequences bool
+	// Rise is how much the first family rises over the season, in standard
+	// deviations of its value in a flight without contest effects.
+	Rise float64
 }
 
 // Make draws the values by family.
@@ -79,6 +82,10 @@ func (f Families) Make(r *rand.Rand) [][]Flight {
 		sd := f.FigureSD * math.Sqrt(1/float64(f.Figures[g])+1/float64(all-f.Figures[g]))
 		level := []float64{f.SequenceSD * r.NormFloat64(), f.SequenceSD * r.NormFloat64()}
 		flights := Season{Flights: f.Flights, PerContest: f.PerContest, SD: sd}.Make(r)
+		rise := 0.0
+		if g == 0 {
+			rise = f.Rise * sd
+		}
 		effects := map[int]float64{}
 		for i := range flights {
 			fl := &flights[i]
@@ -88,7 +95,7 @@ func (f Families) Make(r *rand.Rand) [][]Flight {
 			if f.TwoSequences && i >= len(flights)/2 {
 				fl.Sequence = 1
 			}
-			fl.Value += effects[fl.Contest] + level[fl.Sequence]
+			fl.Value += effects[fl.Contest] + level[fl.Sequence] + rise*fl.Day/seasonDays
 		}
 		groups[g] = flights
 	}

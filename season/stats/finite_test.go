@@ -105,7 +105,7 @@ func TestFiniteTrend(t *testing.T) {
 		}
 		finite(rt, false, results(MannKendall(x, y))...)
 		finite(rt, false, results(TheilSen(c, Series{x, y}, Series{y, x}))...)
-		finite(rt, false, results(GilbertInterval(c, Series{x, y}))...)
+		finite(rt, false, results(GilbertInterval(1, c, Series{x, y}))...)
 		finite(rt, false, results(Median(x))...)
 		finite(rt, false, results(MAD(x))...)
 		finite(rt, false, results(Quantile(x, c))...)

@@ -3,6 +3,7 @@ package stats
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // ExactPoints is the largest number of points, over all strata, for which the
@@ -54,6 +55,19 @@ type TrendTest struct {
 // QA/G-9S); the exact null with ties derived, and computed by R 4.2.2 where
 // there are none.
 func MannKendall(strata ...[]float64) (TrendTest, error) {
+	return ClusteredMannKendall(1, strata...)
+}
+
+// ClusteredMannKendall is [MannKendall] for values that are alike within
+// clusters: the variance of S is larger by the design effect given (see
+// [TrendDesignEffect]), so every probability is that of S over its square root,
+// interpolated in the logarithm between the sizes that S can have. With a design
+// effect of 1 it is MannKendall itself. It fails as that does, and with ErrRange
+// for a design effect below 1. Source: derived.
+func ClusteredMannKendall(designEffect float64, strata ...[]float64) (TrendTest, error) {
+	if err := checkDesignEffect(designEffect); err != nil {
+		return TrendTest{}, err
+	}
 	if err := checkValues(strata...); err != nil {
 		return TrendTest{}, err
 	}
@@ -75,7 +89,8 @@ func MannKendall(strata ...[]float64) (TrendTest, error) {
 	null := newKendallNull(groups)
 	r.Exact = null.exact()
 	r.Untied = null.untied
-	r.VarS = null.variance
+	null.spread = math.Sqrt(designEffect)
+	r.VarS = null.variance * designEffect
 	r.Upper, r.Lower = null.upper(r.S), null.upper(-r.S)
 	r.P = math.Min(1, 2*math.Min(r.Upper, r.Lower))
 	r.Smallest = math.Min(1, 2*null.upper(r.Untied))
@@ -99,6 +114,23 @@ func SmallestTrendP(sizes ...int) float64 {
 		}
 	}
 	return math.Min(1, p)
+}
+
+// SmallestClusteredTrendP is [SmallestTrendP] for [ClusteredMannKendall] with the
+// given design effect, at least 1.
+func SmallestClusteredTrendP(designEffect float64, sizes ...int) float64 {
+	if designEffect <= 1 {
+		return SmallestTrendP(sizes...)
+	}
+	var strata [][]int
+	for _, n := range sizes {
+		if n > 1 {
+			strata = append(strata, singles(n))
+		}
+	}
+	null := newKendallNull(strata)
+	null.spread = math.Sqrt(designEffect)
+	return math.Min(1, 2*null.upper(null.untied))
 }
 
 func longest(lists [][]float64) int {
@@ -159,11 +191,14 @@ type kendallNull struct {
 	// probs[i] is the chance of i inversions, S = untied - 2i; nil above
 	// ExactPoints.
 	probs []float64
+	// spread is by how much S varies more than by chance of order alone: the root
+	// of the design effect, 1 for independent values.
+	spread float64
 }
 
 // newKendallNull takes the sizes of the groups of equal values of each stratum.
 func newKendallNull(strata [][]int) kendallNull {
-	var d kendallNull
+	d := kendallNull{spread: 1}
 	for _, groups := range strata {
 		n, untied, v := 0, 0, 0.0
 		for _, t := range groups {
@@ -200,10 +235,20 @@ func (d kendallNull) upper(s int) float64 {
 		return 1
 	case s > d.untied:
 		return 0
-	case d.exact():
+	case d.exact() && d.spread == 1:
 		return sumTo(d.probs, (d.untied-s)/2)
+	case d.exact():
+		return d.between((float64(d.untied) - float64(s)/d.spread) / 2)
 	}
-	return normalUpper((float64(s) - 1) / math.Sqrt(d.variance))
+	return normalUpper((float64(s) - 1) / (math.Sqrt(d.variance) * d.spread))
+}
+
+// between is the chance of at most so many inversions, interpolated in the
+// logarithm between whole numbers of them.
+func (d kendallNull) between(inversions float64) float64 {
+	whole, part := math.Modf(inversions)
+	below, above := sumTo(d.probs, int(whole)), sumTo(d.probs, int(whole)+1)
+	return math.Min(1, math.Exp((1-part)*math.Log(below)+part*math.Log(above)))
 }
 
 // normal gives the continuity-corrected Z of s and its two-sided probability.
@@ -211,7 +256,7 @@ func (d kendallNull) normal(s int) (z, p float64) {
 	if s == 0 { // always so when nothing differs and the variance is 0
 		return 0, 1
 	}
-	z = (math.Abs(float64(s)) - 1) / math.Sqrt(d.variance)
+	z = (math.Abs(float64(s)) - 1) / (math.Sqrt(d.variance) * d.spread)
 	p = math.Min(1, 2*normalUpper(z))
 	return math.Copysign(z, float64(s)), p
 }
@@ -220,6 +265,24 @@ func (d kendallNull) normal(s int) (z, p float64) {
 // arrangement of a multiset: a product of Gaussian binomials, one for each group
 // joining those before it.
 func inversionProbs(groups []int) []float64 {
+	if slices.Max(groups) > 1 {
+		return mixedInversionProbs(groups)
+	}
+	n := len(groups)
+	if known, ok := untiedProbs.Load(n); ok {
+		return known.([]float64)
+	}
+	probs := mixedInversionProbs(groups)
+	untiedProbs.Store(n, probs)
+	return probs
+}
+
+// untiedProbs keeps the distributions without ties, by the number of values: at
+// most [ExactPoints] of them, asked for by every group of every season. Nobody
+// writes to one.
+var untiedProbs sync.Map
+
+func mixedInversionProbs(groups []int) []float64 {
 	probs := []float64{1}
 	n := 0
 	for _, t := range groups {

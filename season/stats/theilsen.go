@@ -58,12 +58,24 @@ const rankSlack = 1e-12
 // the estimate published in SciPy's and deming's test files; strata and the tied
 // X derived.
 func TheilSen(confidence float64, strata ...Series) (Slope, error) {
+	return ClusteredTheilSen(1, confidence, strata...)
+}
+
+// ClusteredTheilSen is [TheilSen] for values that are alike within clusters: the
+// interval is that of [ClusteredMannKendall] with the design effect given, at
+// least 1; the slope is the same. It fails as TheilSen does, and with ErrRange
+// for a design effect below 1. Source: derived.
+func ClusteredTheilSen(designEffect, confidence float64, strata ...Series) (Slope, error) {
+	if err := checkDesignEffect(designEffect); err != nil {
+		return Slope{}, err
+	}
 	slopes, shape, err := pairSlopes(confidence, strata)
 	if err != nil {
 		return Slope{}, err
 	}
+	shape.spread = math.Sqrt(designEffect)
 	if shape.points > ExactPoints {
-		return GilbertInterval(confidence, strata...)
+		return GilbertInterval(designEffect, confidence, strata...)
 	}
 	low, achieved := shape.exactRank(confidence)
 	high := len(slopes) + 1 - low
@@ -79,14 +91,18 @@ func TheilSen(confidence float64, strata ...Series) (Slope, error) {
 	}, nil
 }
 
-// GilbertInterval is the slope of [TheilSen] with the large-sample interval: with
-// C = z sqrt(Var S), Var S corrected for ties in Y, and N slopes, it runs between
-// the ranks (N-C)/2 and (N+C)/2 + 1, interpolated and kept within 1..N. The
-// confidence stated is the one asked for. It fails as TheilSen does.
+// GilbertInterval is the slope of [ClusteredTheilSen] with the large-sample
+// interval: with C = z sqrt(d Var S), Var S corrected for ties in Y and d the
+// design effect, and N slopes, it runs between the ranks (N-C)/2 and (N+C)/2 + 1,
+// interpolated and kept within 1..N. The confidence stated is the one asked for.
+// It fails as ClusteredTheilSen does.
 //
 // Source: Gilbert 1987 (memory); its numbers published in the US EPA Unified
 // Guidance 2009 and computed by EnvStats 3.1.0.
-func GilbertInterval(confidence float64, strata ...Series) (Slope, error) {
+func GilbertInterval(designEffect, confidence float64, strata ...Series) (Slope, error) {
+	if err := checkDesignEffect(designEffect); err != nil {
+		return Slope{}, err
+	}
 	slopes, shape, err := pairSlopes(confidence, strata)
 	if err != nil {
 		return Slope{}, err
@@ -100,7 +116,7 @@ func GilbertInterval(confidence float64, strata ...Series) (Slope, error) {
 		variance += v / 18
 	}
 	n := float64(len(slopes))
-	c := -normalQuantile((1-confidence)/2) * math.Sqrt(math.Max(0, variance))
+	c := -normalQuantile((1-confidence)/2) * math.Sqrt(math.Max(0, designEffect*variance))
 	low := math.Max(1, (n-c)/2)
 	high := math.Min(n, (n+c)/2+1)
 	return Slope{
@@ -120,11 +136,13 @@ type slopeShape struct {
 	// sizes and tiedX are the strata's points: as if no X were equal, and in
 	// groups of equal X.
 	sizes, tiedX [][]int
+	// spread is that of [kendallNull].
+	spread float64
 }
 
 // pairSlopes lists the sorted slopes of all pairs within strata.
 func pairSlopes(confidence float64, strata []Series) ([]float64, slopeShape, error) {
-	var shape slopeShape
+	shape := slopeShape{spread: 1}
 	var slopes []float64
 	if err := checkConfidence(confidence); err != nil {
 		return nil, shape, err
@@ -173,6 +191,7 @@ func appendSlopes(slopes []float64, s Series) []float64 {
 // exactRank gives the lower rank of the interval and the confidence it achieves.
 func (s slopeShape) exactRank(confidence float64) (low int, achieved float64) {
 	null := newKendallNull(s.sizes)
+	null.spread = s.spread
 	tail := (1-confidence)/2 + rankSlack
 	low = 1
 	if null.upper(s.pairs) <= tail {
@@ -185,6 +204,10 @@ func (s slopeShape) exactRank(confidence float64) (low int, achieved float64) {
 	}
 	// The interval of ranks low..N+1-low is left when S reaches N - 2 low + 2.
 	kept := s.pairs - s.dropped
-	tied := newKendallNull(s.tiedX)
+	tied := null
+	if s.dropped > 0 {
+		tied = newKendallNull(s.tiedX)
+		tied.spread = s.spread
+	}
 	return low, math.Max(0, 1-2*tied.upper(kept-2*low+2))
 }

@@ -18,10 +18,10 @@ var sen1968 = Series{
 func TestTheilSenEPA(t *testing.T) {
 	var epa176 xy
 	reference(t, "epa_17_6", &epa176)
-	a, err := GilbertInterval(.95, Series(epa176))
+	a, err := GilbertInterval(1, .95, Series(epa176))
 	require.NoError(t, err)
 	intercept := conoverIntercept(Series(epa176), a.Slope)
-	b, err := GilbertInterval(.95, Series(epa177))
+	b, err := GilbertInterval(1, .95, Series(epa177))
 	require.NoError(t, err)
 	exact, err := TheilSen(.95, Series(epa177))
 	require.NoError(t, err)
@@ -154,7 +154,7 @@ func TestTheilSenEdges(t *testing.T) {
 	} {
 		_, err := TheilSen(.9, c.series)
 		assert.ErrorIs(t, err, c.want, c.name)
-		_, err = GilbertInterval(.9, c.series)
+		_, err = GilbertInterval(1, .9, c.series)
 		assert.ErrorIs(t, err, c.want, c.name)
 	}
 	_, err := TheilSen(1, sen1968)
@@ -216,7 +216,7 @@ func TestTheilSenManyPoints(t *testing.T) {
 		}
 		r, err := TheilSen(.9, Series{x, rippled(n, .1)})
 		require.NoError(t, err)
-		g, err := GilbertInterval(.9, Series{x, rippled(n, .1)})
+		g, err := GilbertInterval(1, .9, Series{x, rippled(n, .1)})
 		require.NoError(t, err)
 		assert.Equal(t, n <= ExactPoints, r.Exact)
 		width := g.Interval.High - g.Interval.Low
@@ -237,7 +237,7 @@ func TestTheilSenProperties(t *testing.T) {
 		r, err := TheilSen(c, s)
 		require.NoError(rt, err)
 		assert.True(rt, r.Interval.Contains(r.Slope))
-		g, err := GilbertInterval(c, s)
+		g, err := GilbertInterval(1, c, s)
 		require.NoError(rt, err)
 		assert.True(rt, g.Interval.Contains(g.Slope) || math.Abs(g.Interval.High-g.Interval.Low) < 1e-12)
 		for i := range s.Y {

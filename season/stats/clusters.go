@@ -1,0 +1,282 @@
+package stats
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// Clustered is one group's dated values: X (say, days), Y, and of each value
+// the stratum and the cluster it belongs to, all four the same length. Values
+// of different strata are never compared; those of one cluster may be alike.
+type Clustered struct {
+	X, Y             []float64
+	Stratum, Cluster []int
+}
+
+// ClusterShares estimates, for each group, the share of a value's variance that
+// values of one cluster have in common, 0..1. What a cluster adds is taken to
+// have one variance in all groups, since one group alone seldom has the values
+// to tell it; what is left is each group's own.
+//
+// In a group of N values in strata of at least two, the residuals e about the
+// stratum's mean and one common straight line over X (so that a trend is not
+// taken for clusters that differ) have, with M the projection that makes them
+// and B the matrix that is 1 for two values of one cluster,
+//
+//	E e'e  = w tr M    + c tr MB
+//	E e'Be = w tr MB   + c tr MBMB
+//
+// which is solved for c, what a cluster adds, and w, what is left. The groups'
+// c are averaged with the weights D/(tr M t^2), D the determinant and t the
+// variance e'e/tr M drawn towards the groups' common one: near the inverse of
+// their variance where clusters add nothing. A mean below 0 is 0. Each group's
+// share is c/(w + c), w from its own e'e, at most 1.
+//
+// A group that cannot tell (no cluster of two values, or too few values to leave
+// residuals) has no vote; with no vote at all every share is 0. It fails with
+// ErrShape for different lengths and ErrRange for values that are not finite.
+//
+// Source: derived (moments of quadratic forms, as in Searle, Casella and
+// McCulloch 1992, Variance Components, memory); checked against one-way analysis
+// of variance.
+func ClusterShares(groups []Clustered) ([]float64, error) {
+	shares := make([]float64, len(groups))
+	moments := make([]clusterMoments, len(groups))
+	ee, trM := 0.0, 0.0
+	for i, g := range groups {
+		if err := g.check(); err != nil {
+			return nil, err
+		}
+		m := g.moments()
+		moments[i] = m
+		if m.tells() {
+			ee, trM = ee+m.ee, trM+m.trM
+		}
+	}
+	sum, weights := 0.0, 0.0
+	for _, m := range moments {
+		if m.tells() {
+			weight := m.weight(ee / trM)
+			sum += weight * m.added()
+			weights += weight
+		}
+	}
+	if weights == 0 || sum <= 0 {
+		return shares, nil
+	}
+	added := sum / weights
+	for i, m := range moments {
+		if total := m.total(added); total > 0 {
+			shares[i] = math.Min(1, added/total)
+		}
+	}
+	return shares, nil
+}
+
+func (g Clustered) check() error {
+	for _, n := range []int{len(g.Y), len(g.Stratum), len(g.Cluster)} {
+		if err := checkSameLength(len(g.X), n); err != nil {
+			return err
+		}
+	}
+	return checkValues(g.X, g.Y)
+}
+
+// TrendDesignEffect is the factor by which the variance of S of [MannKendall]
+// grows when values of one cluster share the given part of their variance: with
+// r the ranks in time about their stratum's mean and the share p,
+//
+//	1 + p (sum over clusters of (sum of r)^2 / sum of r^2 - 1)
+//
+// at least 1. It is exact for the linear statistic sum r y, with which S is
+// correlated almost fully. It fails as [ClusterShares] does, and with ErrRange
+// for a share outside 0..1.
+//
+// Source: derived; Kish 1965's design effect (memory) for the form.
+func TrendDesignEffect(g Clustered, share float64) (float64, error) {
+	if err := g.check(); err != nil {
+		return 0, err
+	}
+	if !(share >= 0 && share <= 1) {
+		return 0, fmt.Errorf("%w: share %g", ErrRange, share)
+	}
+	ranks := g.timeRanks()
+	squares := floats.Dot(ranks, ranks)
+	if squares == 0 {
+		return 1, nil
+	}
+	return math.Max(1, 1+share*(floats.Dot(ranks, g.sumByCluster(ranks))/squares-1)), nil
+}
+
+func checkDesignEffect(d float64) error {
+	if !(d >= 1 && d <= largest) {
+		return fmt.Errorf("%w: design effect %g", ErrRange, d)
+	}
+	return nil
+}
+
+// timeRanks are the places of the values in the order of X within their
+// stratum, about the stratum's mean and doubled; equal X share a place.
+func (g Clustered) timeRanks() []float64 {
+	ranks := make([]float64, len(g.X))
+	for i := range g.X {
+		for j := range g.X {
+			switch {
+			case g.Stratum[j] != g.Stratum[i]:
+			case g.X[j] < g.X[i]:
+				ranks[i]++
+			case g.X[j] > g.X[i]:
+				ranks[i]--
+			}
+		}
+	}
+	return ranks
+}
+
+// sumByCluster is Bv: for each value, the sum of v over its cluster.
+func (g Clustered) sumByCluster(v []float64) []float64 {
+	sums := make(map[int]float64, len(v))
+	for i, c := range g.Cluster {
+		sums[c] += v[i]
+	}
+	out := make([]float64, len(v))
+	for i, c := range g.Cluster {
+		out[i] = sums[c]
+	}
+	return out
+}
+
+// paired leaves out the values that stand alone in their stratum.
+func (g Clustered) paired() Clustered {
+	sizes := map[int]int{}
+	for _, s := range g.Stratum {
+		sizes[s]++
+	}
+	var kept Clustered
+	for i, s := range g.Stratum {
+		if sizes[s] > 1 {
+			kept.X, kept.Y = append(kept.X, g.X[i]), append(kept.Y, g.Y[i])
+			kept.Stratum, kept.Cluster = append(kept.Stratum, s), append(kept.Cluster, g.Cluster[i])
+		}
+	}
+	return kept
+}
+
+// level are orthonormal vectors of what the residuals leave out: each stratum's
+// mean, and one line over X about those means where X differs.
+func (g Clustered) level() [][]float64 {
+	var vectors [][]float64
+	line := slices.Clone(g.X)
+	seen := map[int]bool{}
+	for _, stratum := range g.Stratum {
+		if seen[stratum] {
+			continue
+		}
+		seen[stratum] = true
+		mean := make([]float64, len(g.X))
+		for i, s := range g.Stratum {
+			if s == stratum {
+				mean[i] = 1
+			}
+		}
+		vectors = append(vectors, unit(mean))
+	}
+	line = without(line, vectors)
+	if spread := floats.Norm(line, 2); spread > lineSlack*(1+floats.Norm(g.X, 2)) {
+		vectors = append(vectors, unit(line))
+	}
+	return vectors
+}
+
+// lineSlack is the least spread of X about its strata's means, as a part of its
+// size, that is taken for more than rounding.
+const lineSlack = 1e-9
+
+func unit(v []float64) []float64 {
+	floats.Scale(1/floats.Norm(v, 2), v)
+	return v
+}
+
+// without takes from v its parts along orthonormal vectors.
+func without(v []float64, vectors [][]float64) []float64 {
+	v = slices.Clone(v)
+	for _, q := range vectors {
+		floats.AddScaled(v, -floats.Dot(q, v), q)
+	}
+	return v
+}
+
+// clusterMoments are a group's two quadratic forms with what they expect.
+type clusterMoments struct {
+	ee, eBe          float64 // e'e and e'Be
+	trM, trMB, trMBM float64 // the last is tr MBMB
+}
+
+func (g Clustered) moments() clusterMoments {
+	g = g.paired()
+	level := g.level()
+	e := without(g.Y, level)
+	n := float64(len(g.Y))
+	m := clusterMoments{
+		ee: floats.Dot(e, e), eBe: floats.Dot(e, g.sumByCluster(e)),
+		trM: n - float64(len(level)), trMB: n,
+	}
+	ones := make([]float64, len(g.Y))
+	for i := range ones {
+		ones[i] = 1
+	}
+	m.trMBM = floats.Sum(g.sumByCluster(ones))
+	for _, q := range level {
+		bq := g.sumByCluster(q)
+		m.trMB -= floats.Dot(q, bq)
+		m.trMBM -= 2 * floats.Dot(bq, bq)
+		for _, other := range level {
+			m.trMBM += math.Pow(floats.Dot(other, bq), 2)
+		}
+	}
+	return m
+}
+
+// determinant of the two equations; 0 where clusters cannot be told from the
+// rest.
+func (m clusterMoments) determinant() float64 {
+	d := m.trM*m.trMBM - m.trMB*m.trMB
+	if d < determinantSlack*m.trM*m.trMBM {
+		return 0
+	}
+	return d
+}
+
+const determinantSlack = 1e-9
+
+// added solves the equations for what a cluster adds.
+func (m clusterMoments) added() float64 {
+	return (m.trM*m.eBe - m.trMB*m.ee) / m.determinant()
+}
+
+// tells reports whether the group can tell clusters from the rest.
+func (m clusterMoments) tells() bool { return m.trM > 0 && m.ee > 0 && m.determinant() > 0 }
+
+// commonValues is how many residuals' worth of the groups' common variance a
+// group's own is drawn by before it decides the group's vote: a variance that is
+// small by chance goes with little difference between clusters, and would weigh
+// most, halving the shares.
+const commonValues = 30
+
+// weight is the group's vote, given the groups' common variance.
+func (m clusterMoments) weight(common float64) float64 {
+	t := (m.ee + commonValues*common) / (m.trM + commonValues)
+	return m.determinant() / (m.trM * t * t)
+}
+
+// total is the variance of a value when clusters add the given part, 0 where
+// the group has no residuals.
+func (m clusterMoments) total(added float64) float64 {
+	if m.trM <= 0 || m.ee <= 0 {
+		return 0
+	}
+	return math.Max(added, m.ee/m.trM+added*(1-m.trMB/m.trM))
+}
