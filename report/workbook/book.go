@@ -20,14 +20,12 @@ type book struct {
 	templates map[templateKey]template
 	sheets    []string
 	styles    map[look]int
-	caches    map[string]map[cellAt]value // by sheet and cell: what formulas come to
-	extent    map[string]*extent          // how far each sheet goes
-	charts    []chartValues               // by number of the chart
+	grids     map[string]*grid   // by sheet
+	extent    map[string]*extent // how far each sheet goes
+	charts    []chartValues      // by number of the chart
+	sparks    map[string][]sparkline
 	err       error
 }
-
-// cellAt is a cell by its column and row, from 1.
-type cellAt struct{ column, row int32 }
 
 // extent is how far a sheet goes.
 type extent struct{ column, row int }
@@ -35,7 +33,7 @@ type extent struct{ column, row int }
 func newBook() *book {
 	return &book{
 		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]template{}, styles: map[look]int{},
-		caches: map[string]map[cellAt]value{}, extent: map[string]*extent{},
+		grids: map[string]*grid{}, extent: map[string]*extent{}, sparks: map[string][]sparkline{},
 	}
 }
 
@@ -55,7 +53,7 @@ func (b *book) add(s sheet) {
 		b.fail(err)
 	}
 	b.sheets = append(b.sheets, s.name)
-	b.caches[s.name], b.extent[s.name] = map[cellAt]value{}, &extent{}
+	b.grids[s.name], b.extent[s.name] = &grid{}, &extent{}
 	for _, p := range s.tables {
 		b.tables[p.name] = p
 	}
@@ -63,11 +61,11 @@ func (b *book) add(s sheet) {
 
 func (b *book) at(column, row int) string { return columnName(column) + strconv.Itoa(row) }
 
-// reach is at for a cell that is written.
-func (b *book) reach(column, row int) string {
+// reach gives a cell to write to, and notes how far the sheet goes.
+func (b *book) reach(column, row int) *gridCell {
 	e := b.extent[b.sheet]
 	e.row, e.column = max(e.row, row), max(e.column, column)
-	return b.at(column, row)
+	return b.grids[b.sheet].cell(column, row)
 }
 
 // text writes a plain text, whatever it begins with: never a formula.
@@ -75,37 +73,18 @@ func (b *book) text(column, row int, s string, l look) { b.put(column, row, text
 
 // put writes a typed value.
 func (b *book) put(column, row int, v value, l look) {
-	cell := b.bare(column, row, v)
-	b.style(cell, cell, l)
-}
-
-// bare writes a typed value in whatever look the cell has.
-func (b *book) bare(column, row int, v value) string {
-	cell := b.reach(column, row)
-	switch {
-	case v.numeric:
-		b.fail(b.file.SetCellFloat(b.sheet, cell, v.number, -1, 64))
-	case v.text != "":
-		b.fail(b.file.SetCellStr(b.sheet, cell, v.text))
-	}
-	return cell
+	c := b.reach(column, row)
+	c.value, c.style = v, b.styleOf(l)
 }
 
 // formula writes a formula and what it comes to.
 func (b *book) formula(column, row int, formula string, v value, l look) {
-	cell := b.bareFormula(column, row, formula, v)
-	b.style(cell, cell, l)
+	c := b.reach(column, row)
+	c.formula, c.value, c.style = formula, v, b.styleOf(l)
 }
 
-// bareFormula writes a formula in whatever look the cell has.
-func (b *book) bareFormula(column, row int, formula string, v value) string {
-	cell := b.reach(column, row)
-	b.fail(b.file.SetCellFormula(b.sheet, cell, formula))
-	b.caches[b.sheet][cellAt{int32(column), int32(row)}] = v
-	return cell
-}
-
-func (b *book) style(from, to string, l look) {
+// styleOf is the number of a look's style in the file.
+func (b *book) styleOf(l look) int {
 	id, ok := b.styles[l]
 	if !ok {
 		var err error
@@ -113,7 +92,40 @@ func (b *book) style(from, to string, l look) {
 		b.fail(err)
 		b.styles[l] = id
 	}
-	b.fail(b.file.SetCellStyle(b.sheet, from, to, id))
+	return id
+}
+
+// merge makes one cell of a row's cells, with one look.
+func (b *book) merge(from, row, to int, l look) {
+	if to <= from {
+		return
+	}
+	style := b.styleOf(l)
+	for column := from; column <= to; column++ {
+		b.reach(column, row).style = style
+	}
+	g := b.grids[b.sheet]
+	g.merged = append(g.merged, [2]string{b.at(from, row), b.at(to, row)})
+}
+
+// height sets how high a row is, in points.
+func (b *book) height(row int, points float64) { b.grids[b.sheet].row(row).height = points }
+
+// width sets how wide columns are, in characters.
+func (b *book) width(from, to int, characters float64) {
+	for column := from; column <= to; column++ {
+		b.grids[b.sheet].column(column).width = characters
+	}
+}
+
+// fold hides a working column, so that a reader can unfold it.
+func (b *book) fold(column int) { b.grids[b.sheet].column(column).folded = true }
+
+// addChart lays a chart over the sheet. The library counts where it ends by the
+// sizes of rows and columns.
+func (b *book) addChart(sheet, at string, chart *excelize.Chart) {
+	b.fail(b.grids[sheet].setSizes(b.file, sheet))
+	b.fail(b.file.AddChart(sheet, at, chart))
 }
 
 // conditional lays conditional formats over an area.
@@ -156,15 +168,20 @@ func (b *book) write(w io.Writer) error {
 	// The library keeps these in the order of a map.
 	types := b.file.ContentTypes.Defaults
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
-	b.file.SetZipWriter(func(out io.Writer) excelize.ZipWriter { return newPacker(out, b.parts(), b.charts) })
+	for _, name := range b.sheets {
+		if err := b.grids[name].write(b.file, name); err != nil {
+			return err
+		}
+	}
+	b.file.SetZipWriter(func(out io.Writer) excelize.ZipWriter { return newPacker(out, b.sparkParts(), b.charts) })
 	return b.file.Write(w)
 }
 
-// parts says which part of the file holds which formulas' values.
-func (b *book) parts() map[string]map[cellAt]value {
-	parts := map[string]map[cellAt]value{}
+// sparkParts says which part of the file holds which lines in cells.
+func (b *book) sparkParts() map[string][]sparkline {
+	parts := map[string][]sparkline{}
 	for i, name := range b.sheets {
-		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = b.caches[name]
+		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = b.sparks[name]
 	}
 	return parts
 }

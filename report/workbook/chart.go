@@ -66,7 +66,7 @@ func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
 			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
 		}
 	}
-	b.fail(b.file.AddChart(seasonName, b.at(5, factsRow), chart))
+	b.addChart(seasonName, b.at(5, factsRow), chart)
 	b.charts = append(b.charts, picture)
 }
 

@@ -31,7 +31,7 @@ func (b *book) bars(c barChart) {
 	if c.high > c.low {
 		values.Minimum, values.Maximum = &c.low, &c.high
 	}
-	b.fail(b.file.AddChart(c.sheet, c.at, &excelize.Chart{
+	b.addChart(c.sheet, c.at, &excelize.Chart{
 		Type: excelize.Bar,
 		Series: []excelize.ChartSeries{{
 			Name: c.name, Categories: c.labels, Values: c.values, Fill: solid(barFill),
@@ -43,15 +43,8 @@ func (b *book) bars(c barChart) {
 		Dimension: excelize.ChartDimension{Width: uint(c.width), Height: uint(c.height)},
 		Format:    excelize.GraphicOptions{AltText: c.title, OffsetX: 6, OffsetY: 4, LockAspectRatio: true},
 		GapWidth:  &gap, VaryColors: new(bool),
-	}))
+	})
 	b.charts = append(b.charts, chartValues{series: []seriesValues{{words: c.words, y: c.numbers, bars: c.intervals}}})
-}
-
-// fold hides a working column of texts for a chart.
-func (b *book) fold(column int) {
-	name := columnName(column)
-	b.fail(b.file.SetColOutlineLevel(b.sheet, name, 1))
-	b.fail(b.file.SetColVisible(b.sheet, name, false))
 }
 
 // familyChart draws the families' levels with their intervals; where the

@@ -154,8 +154,11 @@ func textCache(words []string) string {
 	return b.String() + "</strCache>"
 }
 
-// xmlText is a text inside an element, and inside what takes the place of a
-// pattern, where $ begins a name.
-func xmlText(s string) string {
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", "$", "$$").Replace(s)
+// xmlText is a text inside an element of what takes the place of a pattern,
+// where $ begins a name.
+func xmlText(s string) string { return strings.ReplaceAll(escaped(s), "$", "$$") }
+
+// escaped is a text inside an element.
+func escaped(s string) string {
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(s)
 }

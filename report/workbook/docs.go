@@ -28,7 +28,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		faults:   pages.Faults(c.themes),
 		drills:   pages.Drills(l.DrillsOf(s), titleOf("Drills", season.Selection{Pilot: s.Pilot})),
 		panel:    pages.Panel(l.PanelsOf(s), titleOf("Panel", s)),
-		plan:     pages.Plan(l.PlanOf(s)),
+		plan:     pages.Plan(l.PlanFrom(s, c.families)),
 	}
 	for _, policy := range l.Policies {
 		if policy.Name == defaultPolicy {

@@ -82,15 +82,15 @@ func longest(t *report.Table, i int) float64 {
 // newDocWriter sets the columns of the sheet being written.
 func newDocWriter(b *book, doc report.Document, firstRow int) *docWriter {
 	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[string]docTable{}}
-	b.fail(b.file.SetColWidth(b.sheet, "A", "A", docFirst))
-	b.fail(b.file.SetColWidth(b.sheet, "B", columnName(w.columns), docOther))
+	b.width(1, 1, docFirst)
+	b.width(2, w.columns, docOther)
 	return w
 }
 
 // title writes what the page is about and as of when.
 func (w *docWriter) title(title, subtitle string) {
 	w.b.text(1, w.row, title, look{bold: true, size: 16, align: "left"})
-	w.b.fail(w.b.file.SetRowHeight(w.b.sheet, w.row, 25))
+	w.b.height(w.row, 25)
 	w.row++
 	if subtitle != "" {
 		w.text(subtitle, look{grey: true, align: "left", wrap: true})
@@ -133,7 +133,7 @@ func (w *docWriter) heading(words string, size float64) {
 	w.b.text(1, w.row, words, look{bold: true, size: size, align: "left"})
 	w.b.heights(w.row, w.row, 1)
 	if size > 12 {
-		w.b.fail(w.b.file.SetRowHeight(w.b.sheet, w.row, 20))
+		w.b.height(w.row, 20)
 	}
 	w.row++
 }
@@ -165,15 +165,6 @@ func textLines(words string, width float64) int {
 		lines += column[int]{width: width}.lines(part, true)
 	}
 	return lines
-}
-
-// merge makes one cell of a row's cells, with one look.
-func (b *book) merge(from, row, to int, l look) {
-	if to <= from {
-		return
-	}
-	b.style(b.reach(from, row), b.reach(to, row), l)
-	b.fail(b.file.MergeCell(b.sheet, b.at(from, row), b.at(to, row)))
 }
 
 func (w *docWriter) notes(notes *report.Notes) {

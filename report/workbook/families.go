@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strconv"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/report"
 	"boxbook/season"
 )
@@ -302,13 +300,12 @@ func fillRuns(b *book, c *content, p, r placed, rows []familyRow, runs []flightR
 	if len(rows) == 0 || len(runs) == 0 {
 		return
 	}
-	o := &excelize.SparklineOptions{Type: "line", Markers: true, Weight: 1.25, SeriesColor: ink, MarkersColor: ink, EmptyCells: "gap"}
 	for i := range rows {
 		key := "run-" + strconv.Itoa(i)
-		o.Location = append(o.Location, b.at(p.columns["run"], p.first()+i))
-		o.Range = append(o.Range, familiesName+"!"+r.area(key, key))
+		b.sparks[familiesName] = append(b.sparks[familiesName], sparkline{
+			at: b.at(p.columns["run"], p.first()+i), area: familiesName + "!" + r.area(key, key),
+		})
 	}
-	b.fail(b.file.AddSparkline(familiesName, o))
 }
 
 // unmarked leaves out the signs that only the screen's cells bear.

@@ -181,7 +181,7 @@ func fillMarks(b *book, marks placed) {
 	for i, m := range allMarks() {
 		b.put(marksAt, marks.first()+i, m, look)
 	}
-	b.fail(b.file.SetColWidth(b.sheet, columnName(marksAt), columnName(marksAt), 8))
+	b.width(marksAt, marksAt, 8)
 	b.fail(b.file.SetDefinedName(&excelize.DefinedName{Name: marksName, RefersTo: rulesName + "!" + marks.span("mark", "mark")}))
 }
 
@@ -196,8 +196,7 @@ func fillTerms(b *book, row int, title string, terms []term) int {
 		row++
 		b.text(1, row, t.word, plain)
 		b.text(2, row, t.meaning, plain)
-		b.style(b.at(2, row), b.at(settingsTo, row), plain)
-		b.fail(b.file.MergeCell(b.sheet, b.at(2, row), b.at(settingsTo, row)))
+		b.merge(2, row, settingsTo, plain)
 		b.heights(row, row, 1+len(t.meaning)/perLine)
 	}
 	return row + 2

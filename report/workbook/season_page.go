@@ -33,7 +33,7 @@ func seasonSheet(c *content) sheet {
 			widths(b, contests)
 			b.heights(1, trends.head, 1)
 			b.text(1, 1, c.title, look{bold: true, size: 18, align: "left"})
-			b.fail(b.file.SetRowHeight(b.sheet, 1, 28))
+			b.height(1, 28)
 			b.text(1, 2, c.subtitle(), look{grey: true, align: "left"})
 			fillVerdicts(b, c.verdicts())
 			fillFacts(b, factsRow, c.facts())

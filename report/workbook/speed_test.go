@@ -5,7 +5,6 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
-	"encoding/xml"
 	"fmt"
 	"html"
 	"io"
@@ -186,7 +185,7 @@ func (p bareBook) write(w io.Writer) error {
 }
 
 var (
-	anyCell  = regexp.MustCompile(`<c r="([A-Z]+)([0-9]+)"(?: s="([0-9]+)")?(?: t="([a-z]+)")?(?:></c>|/>|>(?:<f>([^<]*)</f>)?(?:<v>([^<]*)</v>)?</c>)`)
+	anyCell  = regexp.MustCompile(`<c r="([A-Z]+)([0-9]+)"(?: s="([0-9]+)")?(?: t="([a-zA-Z]+)")?(?:></c>|/>|>(?:<f>([^<]*)</f>)?(?:<v>([^<]*)</v>)?(?:<is><t[^>]*>([^<]*)</t></is>)?</c>)`)
 	anySheet = regexp.MustCompile(`<sheet name="([^"]*)"`)
 )
 
@@ -204,12 +203,6 @@ func readBare(t *testing.T, raw []byte) bareBook {
 	f, err := excelize.OpenReader(bytes.NewReader(raw))
 	require.NoError(t, err)
 	defer f.Close()
-	var shared struct {
-		Items []struct {
-			Text string `xml:"t"`
-		} `xml:"si"`
-	}
-	require.NoError(t, xml.Unmarshal([]byte(part(t, raw, "xl/sharedStrings.xml")), &shared))
 	styles := map[int]int{}
 	for i, m := range anySheet.FindAllStringSubmatch(part(t, raw, "xl/workbook.xml"), -1) {
 		sheet := bareSheet{name: m[1]}
@@ -217,14 +210,12 @@ func readBare(t *testing.T, raw []byte) bareBook {
 		ends := map[string]int{}
 		for _, c := range anyCell.FindAllStringSubmatch(part(t, raw, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)), -1) {
 			column, row, style, kind := c[1], c[2], c[3], c[4]
-			cell := bareCell{name: column + row, formula: html.UnescapeString(c[5])}
+			cell := bareCell{name: column + row, formula: html.UnescapeString(c[5]), text: html.UnescapeString(c[7])}
+			require.Contains(t, []string{"", "str", "inlineStr"}, kind)
 			if cell.formula == "" && c[6] != "" {
 				cell.number, err = strconv.ParseFloat(c[6], 64)
 				require.NoError(t, err)
-				cell.numeric = kind != "s"
-				if kind == "s" {
-					cell.text = shared.Items[int(cell.number)].Text
-				}
+				cell.numeric = true
 			}
 			sheet.cells = append(sheet.cells, cell)
 			if style == "" {

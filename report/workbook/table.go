@@ -195,6 +195,10 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 	if len(rows) == 0 {
 		b.text(1, p.first(), "none", lookNote)
 	}
+	styles := make([]int, len(columns))
+	for i, c := range columns {
+		styles[i] = b.styleOf(c.look)
+	}
 	wraps := slices.ContainsFunc(columns, func(c column[R]) bool { return c.look.wrap })
 	for n, r := range rows {
 		row := p.first() + n
@@ -209,19 +213,14 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 			if c.formulaOf != nil {
 				formula = c.formulaOf(r)
 			}
-			if formula == "" {
-				b.bare(i+1, row, v)
-				continue
+			cell := b.reach(i+1, row)
+			cell.value, cell.style = v, styles[i]
+			if formula != "" {
+				cell.formula = b.expand(formula, p, row)
 			}
-			b.bareFormula(i+1, row, b.expand(formula, p, row), v)
 		}
 		if wraps {
 			b.heights(row, row, lines)
-		}
-	}
-	for i, c := range columns {
-		if !c.blank && len(rows) > 0 {
-			b.style(b.at(i+1, p.first()), b.at(i+1, p.last()), c.look)
 		}
 	}
 }
@@ -252,18 +251,16 @@ const lineHeight = 15
 // heights makes rows so many lines high.
 func (b *book) heights(from, to, lines int) {
 	for row := from; row <= to; row++ {
-		b.fail(b.file.SetRowHeight(b.sheet, row, min(lineHeight*float64(lines), 400)))
+		b.height(row, min(lineHeight*float64(lines), 400))
 	}
 }
 
 // widths sets the columns of a sheet and folds the working ones away.
 func widths[R any](b *book, columns []column[R]) {
 	for i, c := range columns {
-		name := columnName(i + 1)
-		b.fail(b.file.SetColWidth(b.sheet, name, name, c.width))
+		b.width(i+1, i+1, c.width)
 		if c.folded {
-			b.fail(b.file.SetColOutlineLevel(b.sheet, name, 1))
-			b.fail(b.file.SetColVisible(b.sheet, name, false))
+			b.fold(i + 1)
 		}
 	}
 }

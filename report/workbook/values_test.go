@@ -247,13 +247,11 @@ func TestChart(t *testing.T) {
 	require.ErrorContains(t, err, "nothing to correct")
 }
 
-func TestValuesAndFormulasBelongTogether(t *testing.T) {
-	xml := `<c r="A1" s="1" t="str"><f>1+1</f><v></v></c><c r="B1" t="str"><f>"a"</f></c>`
-	out, err := putValues("part", []byte(xml), map[cellAt]value{{1, 1}: integer(2), {2, 1}: text("<a>")})
+func TestSparklinesNeedASheet(t *testing.T) {
+	out, err := putSparklines("part", []byte("<worksheet></worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
 	require.NoError(t, err)
-	require.Equal(t, `<c r="A1" s="1"><f>1+1</f><v>2</v></c><c r="B1" t="str"><f>"a"</f><v>&lt;a&gt;</v></c>`, string(out))
-	_, err = putValues("part", []byte(xml), map[cellAt]value{{1, 1}: integer(2)})
-	require.ErrorContains(t, err, "formula without a value in B1")
-	_, err = putValues("part", []byte(xml), map[cellAt]value{{1, 1}: {}, {2, 1}: {}, {3, 1}: {}})
-	require.ErrorContains(t, err, "1 values without a formula")
+	require.Contains(t, string(out), "<xm:f>Runs!C1:C2</xm:f><xm:sqref>B1</xm:sqref>")
+	require.True(t, strings.HasSuffix(string(out), "</extLst></worksheet>"))
+	_, err = putSparklines("part", []byte("<worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
+	require.ErrorContains(t, err, "no end of the sheet")
 }
