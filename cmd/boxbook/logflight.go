@@ -97,7 +97,7 @@ func (a *app) runLogFlight(kind string, o flightFlags) error {
 		return err
 	}
 	if p == nil {
-		return a.logFlightByFlags(path, o)
+		return a.logFlightByFlags(l, o)
 	}
 	c := &flightTalk{app: a, p: p, path: path, ledger: l}
 	err = c.run(kind, o)
@@ -118,7 +118,7 @@ func (a *app) runLogFlight(kind string, o flightFlags) error {
 }
 
 // logFlightByFlags writes a flight that the flags give whole.
-func (a *app) logFlightByFlags(path string, o flightFlags) error {
+func (a *app) logFlightByFlags(l *season.Ledger, o flightFlags) error {
 	var missing []string
 	for _, need := range []struct{ flag, value string }{{"--date", o.date}, {"--pilot", o.pilot}, {"--programme", o.programme}} {
 		if need.value == "" {
@@ -127,10 +127,6 @@ func (a *app) logFlightByFlags(path string, o flightFlags) error {
 	}
 	if len(missing) > 0 {
 		return &usageError{"missing: " + strings.Join(missing, ", "), "at a terminal they are asked for; see boxbook log flight --help"}
-	}
-	l, err := a.openOrEmpty()
-	if err != nil {
-		return err
 	}
 	var seq *season.Sequence
 	if i := slices.IndexFunc(l.Sequences, func(s *season.Sequence) bool { return s.Handle == o.sequence }); i >= 0 {
