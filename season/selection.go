@@ -111,6 +111,15 @@ func (l *Ledger) ContestNamed(handle string) *Contest {
 	return l.Contests[i]
 }
 
+// SequenceNamed finds a sequence by handle.
+func (l *Ledger) SequenceNamed(handle string) *Sequence {
+	i := slices.IndexFunc(l.Sequences, func(s *Sequence) bool { return s.Handle == handle })
+	if i < 0 {
+		return nil
+	}
+	return l.Sequences[i]
+}
+
 // CategoryNames lists every category that a ladder or a flight has, ladders'
 // first, in order.
 func (l *Ledger) CategoryNames() []string {

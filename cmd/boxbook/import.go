@@ -123,10 +123,8 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	if o.pilot != "" && l.PilotNamed(o.pilot) == nil {
 		return nil, unknown("pilot", o.pilot, pilotHandles(l.Pilots))
 	}
-	var seq *season.Sequence
-	if i := slices.IndexFunc(l.Sequences, func(s *season.Sequence) bool { return s.Handle == o.sequence }); i >= 0 {
-		seq = l.Sequences[i]
-	} else if o.sequence != "" {
+	seq := l.SequenceNamed(o.sequence)
+	if seq == nil && o.sequence != "" {
 		return nil, unknown("sequence", o.sequence, proposeSequences(l))
 	}
 	if seq != nil && o.programme == "" {

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -128,10 +127,8 @@ func (a *app) logFlightByFlags(l *season.Ledger, o flightFlags) error {
 	if len(missing) > 0 {
 		return &usageError{"missing: " + strings.Join(missing, ", "), "at a terminal they are asked for; see boxbook log flight --help"}
 	}
-	var seq *season.Sequence
-	if i := slices.IndexFunc(l.Sequences, func(s *season.Sequence) bool { return s.Handle == o.sequence }); i >= 0 {
-		seq = l.Sequences[i]
-	} else if len(o.rows) > 0 {
+	seq := l.SequenceNamed(o.sequence)
+	if seq == nil && len(o.rows) > 0 {
 		return unknown("sequence", o.sequence, proposeSequences(l))
 	}
 	block := flightBlock(o, seq)

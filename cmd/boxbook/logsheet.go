@@ -269,11 +269,7 @@ func (c *flightTalk) marks() error {
 }
 
 func (c *flightTalk) chosenSequence() *season.Sequence {
-	i := slices.IndexFunc(c.ledger.Sequences, func(s *season.Sequence) bool { return s.Handle == c.draft.Answers[askSequence] })
-	if i < 0 {
-		return nil
-	}
-	return c.ledger.Sequences[i]
+	return c.ledger.SequenceNamed(c.draft.Answers[askSequence])
 }
 
 // rowPrompt shows number, K and label of a line.
