@@ -230,17 +230,18 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 }
 
 func pilotHandles(pilots []*season.Pilot) []string {
-	var names []string
-	for _, p := range pilots {
-		names = append(names, p.Handle)
-	}
-	return names
+	return namesOf(pilots, func(p *season.Pilot) string { return p.Handle })
 }
 
 func contestHandles(l *season.Ledger) []string {
+	return namesOf(l.Contests, func(c *season.Contest) string { return c.Handle })
+}
+
+// namesOf lists what items are called, in their order.
+func namesOf[T any](items []T, name func(T) string) []string {
 	var names []string
-	for _, c := range l.Contests {
-		names = append(names, c.Handle)
+	for _, item := range items {
+		names = append(names, name(item))
 	}
 	return names
 }

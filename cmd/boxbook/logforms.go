@@ -15,33 +15,26 @@ var (
 	proposeContests  = contestHandles
 	proposeFlights   = flightHandles
 	proposeSequences = func(l *season.Ledger) []string {
-		var names []string
-		for _, s := range l.Sequences {
-			names = append(names, s.Handle)
-		}
-		return names
+		return namesOf(l.Sequences, func(s *season.Sequence) string { return s.Handle })
 	}
 	proposeCoaches = func(l *season.Ledger) []string {
-		var names []string
-		for _, c := range l.Coaches {
-			names = append(names, c.Handle)
-		}
-		return names
+		return namesOf(l.Coaches, func(c *season.Coach) string { return c.Handle })
 	}
 	proposeKinds = func(l *season.Ledger) []string {
-		var names []string
-		for _, k := range l.FaultKinds {
-			names = append(names, k.Name)
-		}
-		return names
+		return namesOf(l.FaultKinds, func(k *season.FaultKind) string { return k.Name })
+	}
+	proposeLadders = func(l *season.Ledger) []string {
+		return namesOf(l.Ladders, func(ladder *season.Ladder) string { return ladder.Name })
+	}
+	proposeStyles = func(l *season.Ledger) []string {
+		return namesOf(l.Styles, func(style *season.RuleStyle) string { return style.Name })
+	}
+	proposePolicies = func(l *season.Ledger) []string {
+		return namesOf(l.Policies, func(p *season.Policy) string { return p.Name })
 	}
 	proposeCategories = (*season.Ledger).CategoryNames
 	proposeProgrammes = func(*season.Ledger) []string {
-		var names []string
-		for _, p := range season.Programmes {
-			names = append(names, string(p))
-		}
-		return names
+		return namesOf(season.Programmes, func(p season.Programme) string { return string(p) })
 	}
 	proposeToday = func(l *season.Ledger) []string { return []string{l.AsOf.String()} }
 )
@@ -122,20 +115,8 @@ func contestForm() form {
 			{name: "dates", asks: "first and last day (YYYY-MM-DD..YYYY-MM-DD)"},
 			{name: "name", asks: "the full name", optional: true},
 			{name: "site", asks: "the site", optional: true},
-			{name: "ladder", asks: "the ladder", optional: true, propose: func(l *season.Ledger) []string {
-				var names []string
-				for _, ladder := range l.Ladders {
-					names = append(names, ladder.Name)
-				}
-				return names
-			}},
-			{name: "rules", asks: "the rule style", optional: true, propose: func(l *season.Ledger) []string {
-				var names []string
-				for _, style := range l.Styles {
-					names = append(names, style.Name)
-				}
-				return names
-			}},
+			{name: "ladder", asks: "the ladder", optional: true, propose: proposeLadders},
+			{name: "rules", asks: "the rule style", optional: true, propose: proposeStyles},
 			{name: "panel", asks: "the judges, in the order of the marks", optional: true, words: true},
 		},
 		build: func(_ *season.Ledger, v answers) (entry, error) {
