@@ -198,10 +198,6 @@ func openSection(d FaultsData) report.Section {
 	return report.Section{Heading: "Open, before anything else", Blocks: []report.Block{notes, explained}}
 }
 
-// fewWatched is the number of flights below which nothing is told of a fault
-// that comes back: as many as a drill asks for on each side.
-const fewWatched = 3
-
 // themeNotes name the themes, each with its drill.
 func themeNotes(d FaultsData) *report.Notes {
 	notes := &report.Notes{}
@@ -215,7 +211,7 @@ func themeNotes(d FaultsData) *report.Notes {
 		}
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})
 	}
-	if d.Reviewed < fewWatched {
+	if d.Reviewed < season.DrillSideFlights { // a drill asks for as many on each side
 		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("only %s: too few to tell a fault that comes back from one that came once", plural(d.Reviewed, "flight watched", "flights watched"))})
 	}
 	return notes

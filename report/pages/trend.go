@@ -13,10 +13,6 @@ import (
 // leastForInterval is how many flights an interval is given from: two make none.
 const leastForInterval = 3
 
-// leastForSlope is how many flights a slope is shown from: of three, any
-// direction is as good as another.
-const leastForSlope = 4
-
 // trendDecimals are the decimals of a change in percent points.
 const trendDecimals = 1
 
@@ -73,7 +69,7 @@ func trendSentence(d TrendData) string {
 	switch season.Word(d.Word) {
 	case season.TooFew:
 		text := "Too few flights to tell a trend: " + trendCounts(d) + "."
-		if d.Season.Known() && d.N >= leastForSlope {
+		if d.Season.Known() && d.N >= season.LeastForSlope {
 			text += fmt.Sprintf(" So far %s points %s (%s at best).", change(d.Season), over, interval)
 		}
 		return text
