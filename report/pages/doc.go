@@ -50,14 +50,6 @@ func listOf[T any](items []T) []T {
 
 func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
 
-// plural says a number of things.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return report.Int(int64(n)).Text(0) + " " + many
-}
-
 // rootText is the square root of a variance, with one decimal.
 func rootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
 

@@ -142,7 +142,7 @@ func drillSentence(d DrillData) string {
 		return head + ": " + groupDrillText(d) + "."
 	}
 	text := fmt.Sprintf("%s: seen in %d of %s before, in %d of %s since", head,
-		d.Before.Seen, plural(d.Before.Flights, "flight", "flights"), d.After.Seen, plural(d.After.Flights, "flight", "flights"))
+		d.Before.Seen, season.Counted(d.Before.Flights, "flight", "flights"), d.After.Seen, season.Counted(d.After.Flights, "flight", "flights"))
 	switch season.DrillWord(d.Word) {
 	case season.DrillTooFew:
 		if min(d.Before.Flights, d.After.Flights) < season.DrillSideFlights {
@@ -161,7 +161,7 @@ func drillSentence(d DrillData) string {
 func groupDrillText(d DrillData) string {
 	if d.Change == nil {
 		return fmt.Sprintf("%s before, %s since; at least three of each are needed",
-			plural(d.Before.Flights, "contest flight", "contest flights"), plural(d.After.Flights, "contest flight", "contest flights"))
+			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"))
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since",
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)

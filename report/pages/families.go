@@ -71,7 +71,7 @@ func Families(f season.Families, title string) report.Document {
 	d := familiesData(f)
 	doc := report.Document{Title: title, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.Flights, "contest flight", "contest flights"))
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: weakSentence(d)}, &report.Paragraph{Text: movingSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
@@ -236,6 +236,6 @@ func wordCell(word string) report.Cell {
 func groupTrendNotes(d FamiliesData) *report.Notes {
 	return &report.Notes{Items: []report.Note{
 		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over these flights, comparing only flights of one sequence, or unknowns with each other"},
-		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), plural(d.Compared, "family", "families"))},
+		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), season.Counted(d.Compared, "family", "families"))},
 	}}
 }

@@ -123,9 +123,9 @@ func Faults(t season.Themes) report.Document {
 func faultsSentence(d FaultsData) string {
 	text := ""
 	if len(d.Open) > 0 {
-		text = plural(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
+		text = season.Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
 	}
-	watched := plural(d.Reviewed, "flight watched", "flights watched")
+	watched := season.Counted(d.Reviewed, "flight watched", "flights watched")
 	if len(d.Themes) > 0 {
 		verb := "comes up most: "
 		if d.Themes[0].Points.Float64() > 0 {
@@ -156,7 +156,7 @@ func (k FaultKindData) name() string {
 
 // words say a row with what it rests on and what it costs.
 func (k FaultKindData) words(watched int) string {
-	text := fmt.Sprintf("%s, in %d of %s", k.name(), k.Flights, plural(watched, "flight watched", "flights watched"))
+	text := fmt.Sprintf("%s, in %d of %s", k.name(), k.Flights, season.Counted(watched, "flight watched", "flights watched"))
 	if k.Points.Float64() > 0 {
 		text += ", " + k.atLeast("about") + " " + aboutText(k.perFlight) + " points a flight"
 	}
@@ -212,7 +212,7 @@ func themeNotes(d FaultsData) *report.Notes {
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})
 	}
 	if d.Reviewed < season.DrillSideFlights { // a drill asks for as many on each side
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("only %s: too few to tell a fault that comes back from one that came once", plural(d.Reviewed, "flight watched", "flights watched"))})
+		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))})
 	}
 	return notes
 }
@@ -257,7 +257,7 @@ func kindNotes(d FaultsData) *report.Notes {
 	}
 	if unknown > 0 {
 		notes.Items = append(notes.Items, report.Note{Mark: unknownSign, Text: fmt.Sprintf(
-			"not known, or at the least: for %s the K or the amount is not in the ledger", plural(unknown, "fault", "faults"))})
+			"not known, or at the least: for %s the K or the amount is not in the ledger", season.Counted(unknown, "fault", "faults"))})
 	}
 	for _, text := range []string{
 		"flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts",

@@ -117,7 +117,7 @@ func expectedSentence(expected []ExpectedData) string {
 		return ""
 	}
 	mean := sum.Mul(sum, big.NewRat(1, int64(n)))
-	text := fmt.Sprintf("on %s with faults the expected grade is", plural(n, "figure", "figures"))
+	text := fmt.Sprintf("on %s with faults the expected grade is", season.Counted(n, "figure", "figures"))
 	size := report.Exact(new(big.Rat).Abs(mean)).Text(meanDecimals)
 	switch {
 	case size == report.Int(0).Text(meanDecimals):

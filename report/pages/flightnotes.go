@@ -77,7 +77,7 @@ func rulingText(f *season.Flight, line LineData, marks []scoring.Mark) string {
 		}
 		given++
 	}
-	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", hard, plural(given, "judge", "judges"))
+	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", hard, season.Counted(given, "judge", "judges"))
 	switch scoring.Ruling(line.Ruling) {
 	case scoring.Filled:
 		return filledText(line, marks, zeros, hard > 0 && f.Style.HardZero == scoring.ByMajority)
@@ -117,7 +117,7 @@ func filledText(line LineData, marks []scoring.Mark, zeros string, overruled boo
 			}
 		}
 		if n > 0 {
-			reasons = append(reasons, fmt.Sprintf(kind.text, plural(n, "judge", "judges")))
+			reasons = append(reasons, fmt.Sprintf(kind.text, season.Counted(n, "judge", "judges")))
 		}
 	}
 	return fmt.Sprintf("%s: filled with %s", strings.Join(reasons, "; "), line.fill.Text(meanDecimals))

@@ -60,7 +60,7 @@ func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastDat
 func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document {
 	d := forecastData(a, past)
 	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d}
-	doc.Subtitle = fmt.Sprintf("from %s of the last two years", plural(d.Flights, "contest flight", "contest flights"))
+	doc.Subtitle = fmt.Sprintf("from %s of the last two years", season.Counted(d.Flights, "contest flight", "contest flights"))
 	doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: forecastSentence(d)}, forecastNotes(d)}}}
 	if len(d.Figures) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "By figure", Blocks: []report.Block{figureForecasts(d)}})
@@ -93,7 +93,7 @@ func forecastNotes(d ForecastData) *report.Notes {
 		add("the category was never flown, and is judged by its own standard: this forecast does not know it")
 	}
 	if d.Past.Of > 0 {
-		add("its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, plural(d.Past.Of, "past flight", "past flights"))
+		add("its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, season.Counted(d.Past.Of, "past flight", "past flights"))
 	}
 	add("percent is before penalties, positioning and harmony included")
 	return notes

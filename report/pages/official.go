@@ -172,9 +172,9 @@ func (o *OfficialData) judgesAgree() bool {
 func officialFoot(o *OfficialData) string {
 	text := ""
 	if o.Fits > 0 {
-		text = plural(o.Fits, "mark", "marks") + " would fit, each alone. "
+		text = season.Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
 		if o.Explanations[0].Kind == string(scoring.KindMarks) {
-			text = plural(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+			text = season.Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
 		}
 	}
 	if o.coarse && len(o.Explanations) > 0 {

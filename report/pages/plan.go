@@ -51,7 +51,7 @@ func planItemData(i season.PlanItem) PlanItemData {
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.Low), High: report.Float(i.High), Apart: i.Apart,
 		Evidence: fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
 			report.Float(i.Level).Text(0), report.Float(i.Best).Text(0), report.Float(100*i.Share).Text(0),
-			report.Float(i.LostPerFlight).Text(0), plural(i.Figures, "figure", "figures")),
+			report.Float(i.LostPerFlight).Text(0), season.Counted(i.Figures, "figure", "figures")),
 	}
 	if i.Theme != nil {
 		d.Fault, d.Seen = i.Theme.Kind.Name, i.Theme.Flights
@@ -67,7 +67,7 @@ func Plan(p season.Plan) report.Document {
 	d := planData(p)
 	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.flights, "contest flight", "contest flights"))
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.flights, "contest flight", "contest flights"))
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: planSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
@@ -104,7 +104,7 @@ func planFacts(i PlanItemData) *report.Facts {
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}
 	if i.Fault != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(fmt.Sprintf("%s, %s", i.Fault, plural(i.Seen, "flight", "flights")))})
+		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(fmt.Sprintf("%s, %s", i.Fault, season.Counted(i.Seen, "flight", "flights")))})
 	}
 	if i.Drill != "" {
 		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(drillWords(i))})

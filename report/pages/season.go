@@ -221,7 +221,7 @@ func seasonSubtitle(d SeasonData) string {
 			counted++
 		}
 	}
-	text := plural(counted, "contest flight with a record", "contest flights with a record")
+	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}

@@ -93,9 +93,9 @@ func trendSentence(d TrendData) string {
 
 // trendCounts says what a verdict would need more of.
 func trendCounts(d TrendData) string {
-	text := plural(d.N, "flight that can be compared", "flights that can be compared")
+	text := season.Counted(d.N, "flight that can be compared", "flights that can be compared")
 	if d.Contests != nil {
-		text += " in " + plural(d.Contests.N, "contest", "contests")
+		text += " in " + season.Counted(d.Contests.N, "contest", "contests")
 	}
 	if d.N >= 5 && d.Contests != nil && d.Contests.N >= 5 {
 		return text + ", too few of them of one sequence"

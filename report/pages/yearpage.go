@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/season"
 )
 
 // yearDocument is the page for people: one thought first, then what it rests
@@ -191,10 +192,10 @@ func yearPilotNotes(d YearData) *report.Notes {
 		add("best and mean: percent over the contest flights; places: of contests' overall results")
 	}
 	if practice > 0 {
-		add("%s beside the contest flights", plural(practice, "practice flight", "practice flights"))
+		add("%s beside the contest flights", season.Counted(practice, "practice flight", "practice flights"))
 	}
 	if d.loose > 0 {
-		add("%s no contest and %s in no count of contests", plural(d.loose, "contest flight names", "contest flights name"), pluralWord(d.loose, "is", "are"))
+		add("%s no contest and %s in no count of contests", season.Counted(d.loose, "contest flight names", "contest flights name"), pluralWord(d.loose, "is", "are"))
 	}
 	return notes
 }
