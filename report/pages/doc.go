@@ -24,6 +24,9 @@ const (
 // num shows a number with the decimals of points.
 func num(n report.Number) report.Cell { return report.Num(n, pointDecimals) }
 
+// countCell shows a whole number.
+func countCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
+
 // RecordData is what a record is in JSON: the official total where it was
 // typed, else the tool's own; Source says which.
 type RecordData struct {

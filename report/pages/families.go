@@ -162,7 +162,7 @@ func levelTable(d FamiliesData) *report.Table {
 			percent = percent.Marked(zeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Figures)), 0), report.Num(g.K, 0), percent,
+			report.Text(groupTitle(g.Group)), countCell(g.Figures), report.Num(g.K, 0), percent,
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
 		})
 	}
@@ -211,7 +211,7 @@ func groupTrendTable(d FamiliesData) *report.Table {
 			q = report.Empty()
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Trend.N)), 0), report.Signed(g.VersusRest, 1),
+			report.Text(groupTitle(g.Group)), countCell(g.Trend.N), report.Signed(g.VersusRest, 1),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
 			report.Num(g.Trend.P, 3), q, wordCell(g.Trend.Word),
 		})

@@ -242,7 +242,7 @@ func kindTable(d FaultsData) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(k.Kind), report.Text(k.Group), report.Text(fmt.Sprintf("%d of %d", k.Flights, d.Reviewed)),
-			report.Num(report.Int(int64(k.Seen)), 0), report.Num(report.Int(int64(k.Felt)), 0), points, report.Text(k.Since), drill,
+			countCell(k.Seen), countCell(k.Felt), points, report.Text(k.Since), drill,
 		})
 	}
 	return t
@@ -277,7 +277,7 @@ func calibrationSection(c CalibrationData) report.Section {
 	if c.Spread.Known() {
 		facts.Items = append(facts.Items, report.Fact{Label: "spread (standard deviation)", Value: report.Num(c.Spread, meanDecimals)})
 	}
-	facts.Items = append(facts.Items, report.Fact{Label: "figures", Value: report.Num(report.Int(int64(c.N)), 0)})
+	facts.Items = append(facts.Items, report.Fact{Label: "figures", Value: countCell(c.N)})
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}

@@ -114,7 +114,7 @@ func figureLabel(f FigureData) string {
 }
 
 func sheetRow(number report.Number, label string, line LineData) []report.Cell {
-	row := []report.Cell{report.Num(number, 0), report.Text(label), report.Num(report.Int(int64(line.K)), 0)}
+	row := []report.Cell{report.Num(number, 0), report.Text(label), countCell(line.K)}
 	signs := [...]string{asMarked: "", filledMark: filledSign, overruledMark: overruledSign, droppedMark: droppedSign}
 	for j, mark := range line.Marks {
 		row = append(row, markCell(mark, line.flags[j]).Marked(signs[line.flags[j]]))

@@ -147,7 +147,7 @@ func faultTable(faults []FaultData) *report.Table {
 	for _, f := range faults {
 		figure, costs, noted := report.Text("-"), report.Num(f.Deduction, meanDecimals), "seen"
 		if f.Figure > 0 {
-			figure = report.Num(report.Int(int64(f.Figure)), 0)
+			figure = countCell(f.Figure)
 		}
 		switch {
 		case !f.graded:
@@ -192,7 +192,7 @@ func expectedTable(expected []ExpectedData) *report.Table {
 			want = want.Marked(unknownSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Num(report.Int(int64(e.Figure)), 0), report.Text(e.label), want,
+			countCell(e.Figure), report.Text(e.label), want,
 			report.Num(e.Given, meanDecimals), report.Signed(report.Exact(e.less), meanDecimals),
 		})
 	}

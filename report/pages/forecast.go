@@ -109,7 +109,7 @@ func figureForecasts(d ForecastData) *report.Table {
 	}}
 	for i, f := range d.Figures {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Num(report.Int(int64(f.Number)), 0), report.Text(d.labels[i]), report.Num(f.Mean, 1), report.Num(f.Low, 1), report.Num(f.High, 1),
+			countCell(f.Number), report.Text(d.labels[i]), report.Num(f.Mean, 1), report.Num(f.Low, 1), report.Num(f.High, 1),
 		})
 	}
 	return t

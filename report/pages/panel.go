@@ -148,7 +148,7 @@ func panelJudges(d PanelData, part int) *report.Table {
 		if j.Part == part {
 			t.Rows = append(t.Rows, []report.Cell{
 				report.Text(j.Name), report.Signed(j.Leniency, gradeDecimals), report.Num(j.SE, gradeDecimals),
-				report.Num(j.Scatter, gradeDecimals), report.Num(report.Int(int64(j.N)), 0), report.Num(report.Int(int64(j.Flights)), 0),
+				report.Num(j.Scatter, gradeDecimals), countCell(j.N), countCell(j.Flights),
 			})
 		}
 	}
@@ -167,7 +167,7 @@ func flagTable(flags []FlagData, named bool) *report.Table {
 	}
 	for _, f := range flags {
 		row := []report.Cell{
-			report.Num(report.Int(int64(f.Figure)), 0), report.Text(f.Judge), report.Text(f.Mark), report.Num(f.Fitted, gradeDecimals),
+			countCell(f.Figure), report.Text(f.Judge), report.Text(f.Mark), report.Num(f.Fitted, gradeDecimals),
 		}
 		if named {
 			row = append([]report.Cell{report.Text(f.Flight)}, row...)

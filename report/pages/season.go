@@ -354,7 +354,7 @@ func contestTable(d SeasonData) *report.Table {
 			printed = num(c.Points)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(c.Date), report.Text(c.name), report.Text(c.Category), report.Num(report.Int(int64(c.Flights)), 0),
+			report.Text(c.Date), report.Text(c.name), report.Text(c.Category), countCell(c.Flights),
 			printed, num(c.Sum.Points), report.Num(c.Maximum, 0), report.Num(c.Percent, percentDecimals), placeCell(c.Place, c.Of),
 		})
 	}

@@ -147,8 +147,6 @@ func yearPilotTable(d YearData) *report.Table {
 	return t
 }
 
-func countCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
-
 // dutyTable has a row a pilot and a column a role.
 func dutyTable(d YearData) *report.Table {
 	var roles []string
