@@ -5,6 +5,7 @@
 package pages
 
 import (
+	"fmt"
 	"math"
 	"math/big"
 	"strings"
@@ -41,6 +42,16 @@ func recordData(r season.Record) RecordData {
 		Points: report.Exact(r.Points), Maximum: report.Exact(r.Maximum),
 		Percent: report.Exact(r.Percent), Source: string(r.Source),
 	}
+}
+
+// addNote adds a note without a mark.
+func addNote(notes *report.Notes, format string, args ...any) {
+	notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
+}
+
+// addFact adds a label and its value.
+func addFact(facts *report.Facts, label string, value report.Cell) {
+	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
 }
 
 // listOf gives an empty list instead of null, so that JSON always has a list.

@@ -224,11 +224,10 @@ func drillNotes(d DrillsData) *report.Notes {
 	}}
 	for _, drill := range d.Drills {
 		if len(drill.Prompted) > 0 {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-				"%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), joined(drill.Prompted))})
+			addNote(notes, "%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), joined(drill.Prompted))
 		}
 		if drill.Text != "" {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: %s", drill.Target, drill.Text)})
+			addNote(notes, "%s: %s", drill.Target, drill.Text)
 		}
 	}
 	return notes

@@ -180,15 +180,12 @@ func levelNotes(d FamiliesData) *report.Notes {
 				"%s: %s %% without the figures that were zeroed", groupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
 		}
 		if g.Contests == 1 && d.Flights > 1 {
-			notes.Items = append(notes.Items, report.Note{Text: groupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"})
+			addNote(notes, "%s: flown in one contest only, and carries that contest's judges", groupTitle(g.Group))
 		}
 	}
-	notes.Items = append(notes.Items, report.Note{
-		Text: "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown",
-	})
+	addNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
 	if d.TauHigh.Known() {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"spread between families beyond chance: about %s points; up to %s is not excluded", rootText(d.Tau2), d.TauHigh.Text(1))})
+		addNote(notes, "spread between families beyond chance: about %s points; up to %s is not excluded", rootText(d.Tau2), d.TauHigh.Text(1))
 	}
 	return notes
 }

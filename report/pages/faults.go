@@ -192,7 +192,7 @@ func openSection(d FaultsData) report.Section {
 		if o.Remark != "" {
 			text += ": " + o.Remark
 		}
-		notes.Items = append(notes.Items, report.Note{Text: text})
+		addNote(notes, "%s", text)
 	}
 	explained := &report.Paragraph{Text: "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or a later sign-off."}
 	return report.Section{Heading: "Open, before anything else", Blocks: []report.Block{notes, explained}}
@@ -212,7 +212,7 @@ func themeNotes(d FaultsData) *report.Notes {
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})
 	}
 	if d.Reviewed < season.DrillSideFlights { // a drill asks for as many on each side
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))})
+		addNote(notes, "only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))
 	}
 	return notes
 }
@@ -259,13 +259,9 @@ func kindNotes(d FaultsData) *report.Notes {
 		notes.Items = append(notes.Items, report.Note{Mark: unknownSign, Text: fmt.Sprintf(
 			"not known, or at the least: for %s the K or the amount is not in the ledger", season.Counted(unknown, "fault", "faults"))})
 	}
-	for _, text := range []string{
-		"flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts",
-		"points: at stake, deduction x K as noted, not what the panels took",
-		"felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger",
-	} {
-		notes.Items = append(notes.Items, report.Note{Text: text})
-	}
+	addNote(notes, "flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts")
+	addNote(notes, "points: at stake, deduction x K as noted, not what the panels took")
+	addNote(notes, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
 	return notes
 }
 
@@ -275,15 +271,14 @@ func calibrationSection(c CalibrationData) report.Section {
 		{Label: "expected less given, mean", Value: report.Signed(c.Bias, meanDecimals)},
 	}}
 	if c.Spread.Known() {
-		facts.Items = append(facts.Items, report.Fact{Label: "spread (standard deviation)", Value: report.Num(c.Spread, meanDecimals)})
+		addFact(facts, "spread (standard deviation)", report.Num(c.Spread, meanDecimals))
 	}
-	facts.Items = append(facts.Items, report.Fact{Label: "figures", Value: countCell(c.N)})
+	addFact(facts, "figures", countCell(c.N))
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}
 	if c.Zeroed > 0 {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"%s made 0 as a matter of fact, which no sum of faults explains", pluralWord(c.Zeroed, "1 of the figures was", fmt.Sprintf("%d of the figures were", c.Zeroed)))})
+		addNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", pluralWord(c.Zeroed, "1 of the figures was", fmt.Sprintf("%d of the figures were", c.Zeroed)))
 	}
 	return report.Section{Heading: "Coach against panel", Blocks: []report.Block{facts, notes}}
 }

@@ -79,23 +79,20 @@ func forecastSentence(d ForecastData) string {
 
 func forecastNotes(d ForecastData) *report.Notes {
 	notes := &report.Notes{}
-	add := func(format string, args ...any) {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
-	}
 	if len(d.Unseen) > 0 {
 		titles := make([]string, len(d.Unseen))
 		for i, group := range d.Unseen {
 			titles[i] = groupTitle(group)
 		}
-		add("never flown in a contest: %s; the range is wide because of them", joined(titles))
+		addNote(notes, "never flown in a contest: %s; the range is wide because of them", joined(titles))
 	}
 	if d.NewCategory {
-		add("the category was never flown, and is judged by its own standard: this forecast does not know it")
+		addNote(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	}
 	if d.Past.Of > 0 {
-		add("its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, season.Counted(d.Past.Of, "past flight", "past flights"))
+		addNote(notes, "its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, season.Counted(d.Past.Of, "past flight", "past flights"))
 	}
-	add("percent is before penalties, positioning and harmony included")
+	addNote(notes, "percent is before penalties, positioning and harmony included")
 	return notes
 }
 

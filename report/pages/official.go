@@ -112,14 +112,14 @@ func officialSection(d FlightData) []report.Section {
 	notes := &report.Notes{}
 	for i, e := range o.Explanations {
 		if i == shownExplanations {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i)})
+			addNote(notes, "and %d more, in --format json", len(o.Explanations)-i)
 			break
 		}
-		notes.Items = append(notes.Items, report.Note{Text: e.Text})
+		addNote(notes, "%s", e.Text)
 	}
 	for _, j := range o.Judges {
 		if !j.Agrees && j.Own.Known() {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(pointDecimals), j.Own.Text(pointDecimals))})
+			addNote(notes, "judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(pointDecimals), j.Own.Text(pointDecimals))
 		}
 	}
 	if len(notes.Items) > 0 {

@@ -181,9 +181,8 @@ func flagTable(flags []FlagData, named bool) *report.Table {
 func flagNotes(flags []FlagData) *report.Notes {
 	notes := &report.Notes{}
 	for _, f := range flags {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"judge %s gave %s on figure %d; the rest of the panel and %s's own habit say about %s: ask for the remark",
-			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1))})
+		addNote(notes, "judge %s gave %s on figure %d; the rest of the panel and %s's own habit say about %s: ask for the remark",
+			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1))
 	}
 	return notes
 }
@@ -207,7 +206,7 @@ func panelNotes(d PanelData) *report.Notes {
 		{Text: "noise: how much another panel of this size would change the percent by chance, one standard deviation"},
 	}}
 	if len(d.parts) > 1 {
-		notes.Items = append(notes.Items, report.Note{Text: "judges of different parts never sat together, not even through others, and are not compared"})
+		addNote(notes, "judges of different parts never sat together, not even through others, and are not compared")
 	}
 	return notes
 }

@@ -104,10 +104,10 @@ func planFacts(i PlanItemData) *report.Facts {
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}
 	if i.Fault != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(fmt.Sprintf("%s, %s", i.Fault, season.Counted(i.Seen, "flight", "flights")))})
+		addFact(facts, "fault", report.Text(fmt.Sprintf("%s, %s", i.Fault, season.Counted(i.Seen, "flight", "flights"))))
 	}
 	if i.Drill != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(drillWords(i))})
+		addFact(facts, "drill", report.Text(drillWords(i)))
 	}
 	return facts
 }
@@ -125,9 +125,9 @@ func planNotes(d PlanData) *report.Notes {
 	notes := &report.Notes{}
 	for i := 0; i+1 < len(d.Items); i++ {
 		if !d.Items[i].Apart {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2)})
+			addNote(notes, "%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2)
 		}
 	}
-	notes.Items = append(notes.Items, report.Note{Text: "gain: the family's share of the K of " + d.Sequence + " times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance"})
+	addNote(notes, "gain: the family's share of the K of %s times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance", d.Sequence)
 	return notes
 }

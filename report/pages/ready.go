@@ -107,7 +107,7 @@ func gateFacts(d ReadyData) *report.Facts {
 		if g.State == string(season.NotMet) {
 			cell = cell.Toned(report.Bad)
 		}
-		facts.Items = append(facts.Items, report.Fact{Label: g.Gate, Value: cell})
+		addFact(facts, g.Gate, cell)
 	}
 	return facts
 }
@@ -116,7 +116,7 @@ func needNotes(d ReadyData) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Gates {
 		if g.Needs != "" {
-			notes.Items = append(notes.Items, report.Note{Text: g.Gate + ": " + g.Needs})
+			addNote(notes, "%s: %s", g.Gate, g.Needs)
 		}
 	}
 	return notes

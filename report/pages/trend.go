@@ -152,21 +152,18 @@ func sentence(words string) string {
 // trendFigures are the numbers behind the sentence.
 func trendFigures(d TrendData) *report.Facts {
 	facts := &report.Facts{}
-	add := func(label string, value report.Cell) {
-		facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
-	}
 	if d.Slope30.Known() {
-		add("points per 30 days", report.Signed(d.Slope30, gradeDecimals))
+		addFact(facts, "points per 30 days", report.Signed(d.Slope30, gradeDecimals))
 	}
 	if d.N < leastForInterval {
 		return facts
 	}
-	add("test on flights", report.Text(testText(d.N, d.S, d.P)))
+	addFact(facts, "test on flights", report.Text(testText(d.N, d.S, d.P)))
 	if d.Contests != nil {
-		add("test on contest means", report.Text(testText(d.Contests.N, d.Contests.S, d.Contests.P)))
+		addFact(facts, "test on contest means", report.Text(testText(d.Contests.N, d.Contests.S, d.Contests.P)))
 	}
 	if d.WithoutZeros.Known() {
-		add("without zeroed flights", report.Signed(d.WithoutZeros, trendDecimals))
+		addFact(facts, "without zeroed flights", report.Signed(d.WithoutZeros, trendDecimals))
 	}
 	return facts
 }

@@ -160,7 +160,7 @@ func balanceNotes(d YearData) *report.Notes {
 		{Text: "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(formula, " ")},
 	}}
 	if billed {
-		notes.Items = append(notes.Items, report.Note{Text: "billed: owed to the club by those it was for, no money has moved yet"})
+		addNote(notes, "billed: owed to the club by those it was for, no money has moved yet")
 	}
 	return notes
 }
@@ -222,7 +222,7 @@ func convertedNotes(d YearData) *report.Notes {
 	for _, r := range d.Rates {
 		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
 	}
-	notes.Items = append(notes.Items, report.Note{Text: strings.Join(rates, ", ") + "; each sum rounded once, so that they need not sum to zero to the last digit"})
+	addNote(notes, "%s; each sum rounded once, so that they need not sum to zero to the last digit", strings.Join(rates, ", "))
 	return notes
 }
 
