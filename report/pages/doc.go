@@ -9,6 +9,8 @@ import (
 	"math"
 	"math/big"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -63,6 +65,15 @@ func listOf[T any](items []T) []T {
 }
 
 func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
+
+// Sentence begins words with a capital.
+func Sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
+}
 
 // rootText is the square root of a variance, with one decimal.
 func rootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }

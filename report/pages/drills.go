@@ -137,7 +137,7 @@ func Drills(answers []season.DrillAnswer, title string) report.Document {
 
 // drillSentence is one drill's verdict in plain counts.
 func drillSentence(d DrillData) string {
-	head := fmt.Sprintf("%s, since %s: %s", sentence(d.Target), d.Date, d.Word)
+	head := fmt.Sprintf("%s, since %s: %s", Sentence(d.Target), d.Date, d.Word)
 	if d.group {
 		return head + ": " + groupDrillText(d) + "."
 	}

@@ -50,7 +50,7 @@ func TestReadyVerdictIsOne(t *testing.T) {
 		"the last step, named": {lastStep, "advanced", " gates met, "},
 	} {
 		text, d := readyPage(t, test.book, test.to)
-		assert.Contains(t, text, sentence(d.Verdict)+":", name)
+		assert.Contains(t, text, Sentence(d.Verdict)+":", name)
 		assert.Contains(t, text, test.want, name)
 		assert.NotEqual(t, "ready", d.Verdict, name)
 		assert.NotContains(t, text, "Halloran,  to", name)

@@ -3,8 +3,6 @@ package pages
 import (
 	"fmt"
 	"math"
-	"unicode"
-	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -75,10 +73,10 @@ func trendSentence(d TrendData) string {
 		return text
 	case season.Improving, season.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
-			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, oneIn(d))
 	case season.MayImprove, season.MayDecline:
 		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
-			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, oneIn(d))
 	case season.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
 			report.Float(season.SmallChange).Text(0), interval)
@@ -139,14 +137,6 @@ const mostIn = 1000
 func surety(n report.Number) string {
 	percent := math.Min(99, math.Floor(100*n.Float64()+1e-9))
 	return report.Float(percent).Text(0) + " %"
-}
-
-func sentence(words string) string {
-	if words == "" {
-		return ""
-	}
-	first, size := utf8.DecodeRuneInString(words)
-	return string(unicode.ToUpper(first)) + words[size:]
 }
 
 // trendFigures are the numbers behind the sentence.

@@ -117,7 +117,7 @@ func themes(doc report.Document) string {
 		}
 	}
 	if len(said) == 0 {
-		return sentenceCase(doc.Subtitle) + "."
+		return pages.Sentence(doc.Subtitle) + "."
 	}
 	return strings.Join(said, "\n")
 }
