@@ -172,6 +172,15 @@ func (v answers) one(name string) string {
 
 func (v answers) has(name string) bool { return len(v[name]) > 0 && v[name][0] != "" }
 
+// behind is a field's answer behind a word of the language, "" where there is
+// none.
+func (v answers) behind(word, name string) string {
+	if !v.has(name) {
+		return ""
+	}
+	return word + " " + v.one(name)
+}
+
 // field is one thing that a form asks for.
 type field struct {
 	name     string // the flag
@@ -312,7 +321,16 @@ func flightTarget(l *season.Ledger, selector string) (*season.Flight, *ledger.Ta
 	return f, &ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}, nil
 }
 
-// lines joins words to lines of the ledger language.
+// contestTarget is the block of a contest.
+func contestTarget(l *season.Ledger, handle string) (*season.Contest, *ledger.Target, error) {
+	c := l.ContestNamed(handle)
+	if c == nil {
+		return nil, nil, unknown("contest", handle, contestHandles(l))
+	}
+	return c, &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, nil
+}
+
+// blockText joins words to lines of the ledger language.
 type blockText struct{ b strings.Builder }
 
 func (t *blockText) line(words ...string) *blockText {
