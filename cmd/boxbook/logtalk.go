@@ -205,18 +205,6 @@ func quotedAnswer(answer string) string {
 	return quoted(answer)
 }
 
-func listed(what string, known []string) string {
-	if len(known) == 0 {
-		return what
-	}
-	shown := known[:min(proposed, len(known))]
-	text := what + " (" + strings.Join(shown, ", ")
-	if len(known) > len(shown) {
-		text += " ..."
-	}
-	return text + ")"
-}
-
 // nameOrNew takes a known name, the beginning of one, or a new name; a name
 // that is nearly a known one is taken for a slip.
 func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string, string) {

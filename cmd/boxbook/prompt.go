@@ -143,14 +143,22 @@ func fieldPrompt(f field, known []string, have int) string {
 		text += " [" + known[0] + "]"
 	}
 	if len(known) > 1 && have == 0 {
-		shown := known[:min(proposed, len(known))]
-		text += " (" + strings.Join(shown, ", ")
-		if len(known) > proposed {
-			text += " ..."
-		}
-		text += ")"
+		text = listed(text, known)
 	}
 	return text + ": "
+}
+
+// listed is a question with the first of what is known.
+func listed(what string, known []string) string {
+	if len(known) == 0 {
+		return what
+	}
+	shown := known[:min(proposed, len(known))]
+	text := what + " (" + strings.Join(shown, ", ")
+	if len(known) > len(shown) {
+		text += " ..."
+	}
+	return text + ")"
 }
 
 // choose checks an answer against what is known: an exact name, or the
