@@ -38,6 +38,9 @@ type app struct {
 
 const ledgerSuffix = ".boxbook"
 
+// newLedger is what a new ledger is called where nothing is given.
+const newLedger = "season" + ledgerSuffix
+
 func (a *app) commonFlags(root *cobra.Command) {
 	flags := root.PersistentFlags()
 	flags.StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
@@ -84,11 +87,15 @@ func (a *app) ledgerPath() (string, error) {
 	if err != nil {
 		return "", &fileError{"look for a ledger", err}
 	}
-	if len(seen) != 1 {
+	switch len(seen) {
+	case 0:
+		return "", errNoLedger
+	case 1:
+		return seen[0], nil
+	default:
 		slices.Sort(seen)
-		return "", noLedger(seen)
+		return "", severalLedgers(seen)
 	}
-	return seen[0], nil
 }
 
 // standardInput is a ledger on standard input; what it includes is read from

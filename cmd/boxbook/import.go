@@ -65,7 +65,7 @@ func (a *app) runImport(path string, o importFlags) error {
 		return err
 	}
 	if ledgerPath == stdinName {
-		return &usageError{text: "standard input cannot be written into; name a ledger with -f FILE"}
+		return errWriteStdin
 	}
 	l, err := a.open()
 	if err != nil {

@@ -133,15 +133,14 @@ func (a *app) record(e entry) error {
 // writablePath is the ledger to write into; an empty folder gets a new one.
 func (a *app) writablePath() (string, error) {
 	path, err := a.ledgerPath()
-	var usage *usageError
-	if errors.As(err, &usage) && usage.text == noLedger(nil).Error() {
-		path, err = "season"+ledgerSuffix, nil
+	if errors.Is(err, errNoLedger) {
+		path, err = newLedger, nil
 	}
 	if err != nil {
 		return "", err
 	}
 	if path == stdinName {
-		return "", &usageError{text: "standard input cannot be written into; name a ledger with -f FILE"}
+		return "", errWriteStdin
 	}
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		if err := writeNew(path, ""); err != nil {
@@ -288,12 +287,8 @@ func (f form) fill(p *prompter, l *season.Ledger, given answers) error {
 // openOrEmpty reads the ledger; where there is none yet, an empty one.
 func (a *app) openOrEmpty() (*season.Ledger, error) {
 	l, err := a.open()
-	var usage *usageError
-	if errors.As(err, &usage) && usage.text == noLedger(nil).Error() {
-		return a.emptyLedger()
-	}
 	var file *fileError
-	if errors.As(err, &file) && errors.Is(err, os.ErrNotExist) {
+	if errors.Is(err, errNoLedger) || errors.As(err, &file) && errors.Is(err, os.ErrNotExist) {
 		return a.emptyLedger()
 	}
 	return l, err
