@@ -61,10 +61,11 @@ func (a *app) today() (season.Date, error) {
 	if a.asof == "" {
 		return season.DateIn(a.now()), nil
 	}
-	return a.dateFlag("asof", a.asof)
+	return dateFlag("asof", a.asof)
 }
 
-func (a *app) dateFlag(name, text string) (season.Date, error) {
+// dateFlag reads a date that a flag gives; 0 where it gives none.
+func dateFlag(name, text string) (season.Date, error) {
 	if text == "" {
 		return 0, nil
 	}
@@ -184,10 +185,10 @@ func (a *app) pilotQuestion() (*season.Ledger, season.Selection, error) {
 func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	s := season.Selection{Season: a.season, Category: a.category}
 	var err error
-	if s.Since, err = a.dateFlag("since", a.since); err != nil {
+	if s.Since, err = dateFlag("since", a.since); err != nil {
 		return s, err
 	}
-	if s.Until, err = a.dateFlag("until", a.until); err != nil {
+	if s.Until, err = dateFlag("until", a.until); err != nil {
 		return s, err
 	}
 	if s.Since != 0 && s.Until != 0 && s.Until < s.Since {

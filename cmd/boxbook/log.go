@@ -246,7 +246,7 @@ func (a *app) runForm(f form, flags map[string]*[]string) error {
 		}
 	}
 	if missing := f.missing(given); len(missing) > 0 {
-		return &usageError{"missing: " + strings.Join(missing, ", "), "boxbook log " + f.kind + " --help"}
+		return missingFlags(missing, "boxbook log "+f.kind+" --help")
 	}
 	e, err := f.build(l, given)
 	if err != nil {
@@ -259,7 +259,7 @@ func (f form) missing(given answers) []string {
 	var names []string
 	for _, field := range f.fields {
 		if !field.optional && !given.has(field.name) {
-			names = append(names, "--"+field.name)
+			names = append(names, field.name)
 		}
 	}
 	return names

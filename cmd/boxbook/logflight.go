@@ -118,14 +118,8 @@ func (a *app) runLogFlight(kind string, o flightFlags) error {
 
 // logFlightByFlags writes a flight that the flags give whole.
 func (a *app) logFlightByFlags(l *season.Ledger, o flightFlags) error {
-	var missing []string
-	for _, need := range []struct{ flag, value string }{{"--date", o.date}, {"--pilot", o.pilot}, {"--programme", o.programme}} {
-		if need.value == "" {
-			missing = append(missing, need.flag)
-		}
-	}
-	if len(missing) > 0 {
-		return &usageError{"missing: " + strings.Join(missing, ", "), "at a terminal they are asked for; see boxbook log flight --help"}
+	if missing := withoutValue([]flagValue{{"date", o.date}, {"pilot", o.pilot}, {"programme", o.programme}}); len(missing) > 0 {
+		return missingFlags(missing, "at a terminal they are asked for; see boxbook log flight --help")
 	}
 	seq := l.SequenceNamed(o.sequence)
 	if seq == nil && len(o.rows) > 0 {

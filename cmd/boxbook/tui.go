@@ -81,6 +81,11 @@ func severalLedgers(seen []string) error {
 	}
 }
 
+// missingFlags says which flags are needed beside those given.
+func missingFlags(names []string, hint string) error {
+	return &usageError{"missing: --" + strings.Join(names, ", --"), hint}
+}
+
 // noFlights says why there is nothing to show.
 func noFlights(l *season.Ledger) error {
 	if len(l.Flights) == 0 {
