@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -45,18 +46,11 @@ func (c *flightTalk) where() error {
 // hears why and is asked again.
 func (c *flightTalk) addOrAgain(block, prefix string, again func() error) error {
 	err := c.add(block)
-	var list ledger.List
-	if invalid, ok := err.(*ledger.InvalidError); ok {
-		list = invalid.List
-	}
-	if len(list) == 0 {
+	var invalid *ledger.InvalidError
+	if !errors.As(err, &invalid) {
 		return err
 	}
-	for _, d := range list {
-		if d.Severity == ledger.Error {
-			c.p.say("  %s", d.Message)
-		}
-	}
+	c.sayErrors(invalid.List)
 	for key := range c.draft.Answers {
 		if strings.HasPrefix(key, prefix) {
 			delete(c.draft.Answers, key)

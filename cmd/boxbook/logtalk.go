@@ -59,7 +59,7 @@ func (c *flightTalk) begin(kind string, o flightFlags) error {
 		}
 		if answer == "" || strings.HasPrefix("yes", strings.ToLower(answer)) {
 			c.draft = old
-			return c.reload()
+			return c.readWith(old.Blocks)
 		}
 	}
 	for key, value := range map[string]string{
@@ -87,9 +87,9 @@ func draftSummary(d *draft) string {
 	return fmt.Sprintf("%s, %s", text, counted(rows, "row", "rows"))
 }
 
-// reload reads the ledger with the draft's own blocks.
-func (c *flightTalk) reload() error {
-	result, err := c.app.preview(c.path, strings.Join(c.draft.Blocks, "\n"))
+// readWith reads the ledger with blocks of the draft's own at its end.
+func (c *flightTalk) readWith(blocks []string) error {
+	result, err := c.app.preview(c.path, strings.Join(blocks, "\n"))
 	if err != nil {
 		return err
 	}
@@ -227,26 +227,27 @@ func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string
 
 // add keeps a block that the flight needs, if the ledger can be read with it.
 func (c *flightTalk) add(block string) error {
-	result, err := c.app.preview(c.path, strings.Join(append(slices.Clone(c.draft.Blocks), block), "\n"))
-	if err != nil {
+	blocks := append(slices.Clone(c.draft.Blocks), block)
+	if err := c.readWith(blocks); err != nil {
 		return err
 	}
-	if err := result.Diagnostics.Err(); err != nil {
-		return err
-	}
-	c.draft.Blocks = append(c.draft.Blocks, block)
-	c.ledger = result.Ledger
+	c.draft.Blocks = blocks
 	return c.draft.save()
 }
 
-// askRestAgain says what is wrong with the flight as a whole, and asks again
-// for everything after the marks: those were checked one by one.
-func (c *flightTalk) askRestAgain(list ledger.List) error {
+// sayErrors says what is wrong, without where: the text is not in a file yet.
+func (c *flightTalk) sayErrors(list ledger.List) {
 	for _, d := range list {
 		if d.Severity == ledger.Error {
 			c.p.say("  %s", d.Message)
 		}
 	}
+}
+
+// askRestAgain says what is wrong with the flight as a whole, and asks again
+// for everything after the marks: those were checked one by one.
+func (c *flightTalk) askRestAgain(list ledger.List) error {
+	c.sayErrors(list)
 	for key := range c.draft.Answers {
 		if strings.HasPrefix(key, askPenalty+" ") || slices.Contains([]string{askOfficial, askPlace, askField, askNote}, key) {
 			delete(c.draft.Answers, key)
