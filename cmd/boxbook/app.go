@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/data"
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -120,6 +121,19 @@ func (s standardInput) Locate(path string) (string, error) {
 		return filepath.Abs(stdinName)
 	}
 	return s.Disk.Locate(path)
+}
+
+// readOptions say how the ledger is read.
+func (a *app) readOptions(path string) (ledger.Options, error) {
+	today, err := a.today()
+	if err != nil {
+		return ledger.Options{}, err
+	}
+	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
+	if path == stdinName {
+		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
+	}
+	return opts, nil
 }
 
 // read reads the ledger, whatever is wrong with it.
@@ -237,21 +251,18 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	return s
 }
 
-func pilotHandles(pilots []*season.Pilot) []string {
-	return namesOf(pilots, func(p *season.Pilot) string { return p.Handle })
-}
-
-func contestHandles(l *season.Ledger) []string {
-	return namesOf(l.Contests, func(c *season.Contest) string { return c.Handle })
-}
-
-// namesOf lists what items are called, in their order.
-func namesOf[T any](items []T, name func(T) string) []string {
-	var names []string
-	for _, item := range items {
-		names = append(names, name(item))
+// selectionTitle says what a page over a selection is about.
+func selectionTitle(what string, s season.Selection) string {
+	if s.Pilot != nil {
+		what += ", " + s.Pilot.Name
 	}
-	return names
+	if s.Contest != nil {
+		what += ", " + s.Contest.Name
+	}
+	if s.Season != 0 {
+		what += fmt.Sprintf(", season %d", s.Season)
+	}
+	return what
 }
 
 // The formats of a reading command.

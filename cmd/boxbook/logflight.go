@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"boxbook/season"
-	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -60,27 +59,6 @@ loses nothing: the draft is offered next time.`,
 	f.Var(texts{&o.notes}, "note", "a note")
 	return cmd
 }
-
-// Questions of the conversation, which are the keys of a draft's answers.
-const (
-	askDate      = "date"
-	askPilot     = "pilot"
-	askContest   = "contest"
-	askProgramme = "programme"
-	askLabel     = "number"
-	askSequence  = "sequence"
-	askCategory  = "category"
-	askPanel     = "panel"
-	askLayout    = "layout"
-	askPenalty   = "penalty"
-	askOfficial  = "official"
-	askPlace     = "place"
-	askField     = "field"
-	askNote      = "note"
-)
-
-// none is the answer that a question does not apply.
-const none = "-"
 
 func (a *app) runLogFlight(kind string, o flightFlags) error {
 	path, err := a.writablePath()
@@ -191,32 +169,4 @@ func rowKeys(seq *season.Sequence) []string {
 		keys = append(keys, "harmony")
 	}
 	return keys
-}
-
-// preview reads the ledger as it would be with more text at its end.
-func (a *app) preview(path, more string) (*ledger.Result, error) {
-	opts, err := a.readOptions(path)
-	if err != nil {
-		return nil, err
-	}
-	opts.Files = withMore{ledger.Disk{}, path, more}
-	result, err := ledger.Load(opts)
-	if err != nil {
-		return nil, &fileError{"read " + path, err}
-	}
-	return result, nil
-}
-
-// withMore is the disk with more text at the end of one file.
-type withMore struct {
-	ledger.Disk
-	path, more string
-}
-
-func (w withMore) Read(path string) (string, error) {
-	text, err := w.Disk.Read(path)
-	if err == nil && path == w.path {
-		text = ledger.Append(text, w.more)
-	}
-	return text, err
 }

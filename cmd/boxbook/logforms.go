@@ -7,47 +7,6 @@ import (
 	"boxbook/season"
 )
 
-// What fields propose out of the ledger.
-var (
-	proposePilots    = func(l *season.Ledger) []string { return pilotHandles(l.Pilots) }
-	proposeParties   = func(l *season.Ledger) []string { return append(pilotHandles(l.Pilots), "club") }
-	proposeContests  = contestHandles
-	proposeFlights   = flightHandles
-	proposeSequences = func(l *season.Ledger) []string {
-		return namesOf(l.Sequences, func(s *season.Sequence) string { return s.Handle })
-	}
-	proposeCoaches = func(l *season.Ledger) []string {
-		return namesOf(l.Coaches, func(c *season.Coach) string { return c.Handle })
-	}
-	proposeKinds = func(l *season.Ledger) []string {
-		return namesOf(l.FaultKinds, func(k *season.FaultKind) string { return k.Name })
-	}
-	proposeLadders = func(l *season.Ledger) []string {
-		return namesOf(l.Ladders, func(ladder *season.Ladder) string { return ladder.Name })
-	}
-	proposeStyles = func(l *season.Ledger) []string {
-		return namesOf(l.Styles, func(style *season.RuleStyle) string { return style.Name })
-	}
-	proposePolicies = func(l *season.Ledger) []string {
-		return namesOf(l.Policies, func(p *season.Policy) string { return p.Name })
-	}
-	proposeCategories = (*season.Ledger).CategoryNames
-	proposeProgrammes = func(*season.Ledger) []string {
-		return namesOf(season.Programmes, func(p season.Programme) string { return string(p) })
-	}
-	proposeToday = func(l *season.Ledger) []string { return []string{l.AsOf.String()} }
-)
-
-// flightHandles lists the flights, latest first.
-func flightHandles(l *season.Ledger) []string {
-	flights := l.Select(season.Selection{})
-	names := make([]string, 0, len(flights))
-	for i := len(flights) - 1; i >= 0; i-- {
-		names = append(names, flights[i].Name)
-	}
-	return names
-}
-
 // Fields that several forms have.
 var (
 	fieldDate   = field{name: "date", asks: "the date (YYYY-MM-DD)", propose: proposeToday}

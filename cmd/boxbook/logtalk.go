@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,6 +32,27 @@ type question struct {
 	optional  bool   // Enter takes none
 	check     func(string) (answer, problem string)
 }
+
+// Questions of the conversation, which are the keys of a draft's answers.
+const (
+	askDate      = "date"
+	askPilot     = "pilot"
+	askContest   = "contest"
+	askProgramme = "programme"
+	askLabel     = "number"
+	askSequence  = "sequence"
+	askCategory  = "category"
+	askPanel     = "panel"
+	askLayout    = "layout"
+	askPenalty   = "penalty"
+	askOfficial  = "official"
+	askPlace     = "place"
+	askField     = "field"
+	askNote      = "note"
+)
+
+// none is the answer that a question does not apply.
+const none = "-"
 
 func (c *flightTalk) run(kind string, o flightFlags) error {
 	if err := c.begin(kind, o); err != nil {
@@ -165,46 +187,6 @@ func (c *flightTalk) stop(typing string, err error) error {
 	return err
 }
 
-// when asks for the date.
-func (c *flightTalk) when() error {
-	_, err := c.ask(question{key: askDate, asks: "date", otherwise: c.ledger.AsOf.String(), check: checkDate})
-	return err
-}
-
-func checkDate(text string) (string, string) {
-	if _, ok := season.ParseDate(text); !ok {
-		return "", fmt.Sprintf("%q is not a date (YYYY-MM-DD)", text)
-	}
-	return text, ""
-}
-
-// who asks for the pilot, and adds one that is new.
-func (c *flightTalk) who() error {
-	known := pilotHandles(c.ledger.Pilots)
-	otherwise := ""
-	if len(known) == 1 {
-		otherwise = known[0]
-	}
-	handle, err := c.ask(question{key: askPilot, asks: listed("pilot", known), otherwise: otherwise, check: c.nameOrNew("pilot", known)})
-	if err != nil || slices.Contains(known, handle) {
-		return err
-	}
-	name, err := c.ask(question{key: "new pilot " + handle, asks: handle + " is new to the ledger; full name", optional: true})
-	if err != nil {
-		return err
-	}
-	var t blockText
-	t.line("pilot", handle).body("name", quotedAnswer(name))
-	return c.add(t.tidied())
-}
-
-func quotedAnswer(answer string) string {
-	if answer == none {
-		return ""
-	}
-	return quoted(answer)
-}
-
 // nameOrNew takes a known name, the beginning of one, or a new name; a name
 // that is nearly a known one is taken for a slip.
 func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string, string) {
@@ -225,6 +207,24 @@ func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string
 	}
 }
 
+func (c *flightTalk) nameOrNewOrNone(kind string, known []string) func(string) (string, string) {
+	named := c.nameOrNew(kind, known)
+	return func(text string) (string, string) {
+		if text == none {
+			return none, ""
+		}
+		return named(text)
+	}
+}
+
+// checkWord refuses what can be no name.
+func checkWord(text string) (string, string) {
+	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") == text || strings.ContainsAny(text, " \t\"#") {
+		return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
+	}
+	return text, ""
+}
+
 // add keeps a block that the flight needs, if the ledger can be read with it.
 func (c *flightTalk) add(block string) error {
 	blocks := append(slices.Clone(c.draft.Blocks), block)
@@ -233,6 +233,23 @@ func (c *flightTalk) add(block string) error {
 	}
 	c.draft.Blocks = blocks
 	return c.draft.save()
+}
+
+// addOrAgain adds a block; where the ledger cannot be read with it, the person
+// hears why and is asked again.
+func (c *flightTalk) addOrAgain(block, prefix string, again func() error) error {
+	err := c.add(block)
+	var invalid *ledger.InvalidError
+	if !errors.As(err, &invalid) {
+		return err
+	}
+	c.sayErrors(invalid.List)
+	for key := range c.draft.Answers {
+		if strings.HasPrefix(key, prefix) {
+			delete(c.draft.Answers, key)
+		}
+	}
+	return again()
 }
 
 // sayErrors says what is wrong, without where: the text is not in a file yet.
