@@ -147,12 +147,8 @@ func (a *app) read() (*ledger.Result, string, error) {
 		return nil, "", err
 	}
 	result, err := ledger.Load(opts)
-	var large *ledger.TooLargeError
-	switch {
-	case errors.As(err, &large):
-		return nil, "", err
-	case err != nil:
-		return nil, "", &fileError{"read " + path, err}
+	if err != nil {
+		return nil, "", readError(path, err)
 	}
 	name := path
 	if opts.Shown != "" {

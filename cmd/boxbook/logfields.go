@@ -72,14 +72,9 @@ func (a *app) runForm(f form, flags map[string]*[]string) error {
 	if err != nil {
 		return err
 	}
-	given := answers{}
-	for _, field := range f.fields {
-		if values := *flags[field.name]; len(values) > 0 {
-			if len(values) > 1 && !field.repeat {
-				return &usageError{text: fmt.Sprintf("--%s is given %d times", field.name, len(values))}
-			}
-			given[field.name] = values
-		}
+	given, err := f.given(flags)
+	if err != nil {
+		return err
 	}
 	p, err := a.ask()
 	if err != nil {
@@ -104,6 +99,22 @@ func (a *app) runForm(f form, flags map[string]*[]string) error {
 	return a.record(e)
 }
 
+// given are the fields that flags gave.
+func (f form) given(flags map[string]*[]string) (answers, error) {
+	given := answers{}
+	for _, field := range f.fields {
+		values := *flags[field.name]
+		if len(values) > 1 && !field.repeat {
+			return nil, &usageError{text: fmt.Sprintf("--%s is given %d times", field.name, len(values))}
+		}
+		if len(values) > 0 {
+			given[field.name] = values
+		}
+	}
+	return given, nil
+}
+
+// missing names the fields that are needed and were not given.
 func (f form) missing(given answers) []string {
 	var names []string
 	for _, field := range f.fields {
