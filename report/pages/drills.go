@@ -7,10 +7,6 @@ import (
 	"boxbook/season"
 )
 
-// practiceCaution stands once at the foot of every page about practice.
-const practiceCaution = "A count of faults says nothing of height, g, the aircraft's limits or the day. Practise new or changed " +
-	"figures with a qualified instructor, high; the rules in force, the aircraft's manual and licensed instruction decide."
-
 // DrillsData is what became of drills, in JSON.
 type DrillsData struct {
 	Drills []DrillData `json:"drills"`
@@ -130,8 +126,8 @@ func Drills(answers []season.DrillAnswer, title string) report.Document {
 	for _, drill := range d.Drills {
 		said.Blocks = append(said.Blocks, &report.Paragraph{Text: drillSentence(drill)})
 	}
-	doc.Sections = append(doc.Sections, said, report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}})
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	counts := report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}}
+	doc.Sections = append(doc.Sections, said, counts, practiceFoot())
 	return doc
 }
 
@@ -150,7 +146,7 @@ func drillSentence(d DrillData) string {
 		}
 		return text + "; no counts from so few flights could tell."
 	case season.Worked, season.MayHaveWorked:
-		return text + fmt.Sprintf("; chance alone gives this %s.", onceIn(d.P))
+		return text + fmt.Sprintf("; chance alone gives this %s.", chanceWords(d.P.Float64(), "once"))
 	}
 	if d.P.Float64() <= season.DrillChance {
 		return text + "; the other faults got rarer as well, so that the drill has not been shown to matter."
@@ -165,14 +161,6 @@ func groupDrillText(d DrillData) string {
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since",
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)
-}
-
-// onceIn turns a chance into "about once in N", up to a thousand.
-func onceIn(p report.Number) string {
-	if p.Float64() < 1.0/mostIn {
-		return "less than once in 1000"
-	}
-	return "about once in " + report.Float(1/p.Float64()).Text(0)
 }
 
 func drillTable(d DrillsData) *report.Table {

@@ -115,7 +115,7 @@ func Faults(t season.Themes) report.Document {
 	if d.Calibration.N > 0 {
 		doc.Sections = append(doc.Sections, calibrationSection(d.Calibration))
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 

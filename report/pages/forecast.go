@@ -65,7 +65,7 @@ func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document
 	if len(d.Figures) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "By figure", Blocks: []report.Block{figureForecasts(d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 

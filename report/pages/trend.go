@@ -73,10 +73,10 @@ func trendSentence(d TrendData) string {
 		return text
 	case season.Improving, season.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
-			Sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
 	case season.MayImprove, season.MayDecline:
 		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
-			Sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
 	case season.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
 			report.Float(season.SmallChange).Text(0), interval)
@@ -117,21 +117,25 @@ func bothFit(d TrendData) string {
 	}
 }
 
-// oneIn turns the larger chance of the tests into "about one season in N", up
-// to a thousand: beyond that the number says nothing more.
-func oneIn(d TrendData) string {
+// trendChance says the larger chance of the tests.
+func trendChance(d TrendData) string {
 	p := d.P.Float64()
 	if d.Contests != nil {
 		p = max(p, d.Contests.P.Float64())
 	}
-	if p < 1.0/mostIn {
-		return "less than one season in 1000"
-	}
-	return "about one season in " + report.Float(math.Round(1/p)).Text(0)
+	return chanceWords(p, "one season")
 }
 
-// mostIn is the largest N of "one in N".
+// mostIn is the largest N of "one in N": beyond it the number says nothing more.
 const mostIn = 1000
+
+// chanceWords turn a chance into "about once in N".
+func chanceWords(p float64, once string) string {
+	if p < 1.0/mostIn {
+		return fmt.Sprintf("less than %s in %d", once, mostIn)
+	}
+	return fmt.Sprintf("about %s in %s", once, report.Float(1/p).Text(0))
+}
 
 // surety writes a confidence as whole percent, never 100.
 func surety(n report.Number) string {
