@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -75,6 +74,14 @@ func listOf[T any](items []T) []T {
 
 func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
 
+// pluralWord is a word for one thing or for many.
+func pluralWord(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
 // Sentence begins words with a capital.
 func Sentence(words string) string {
 	if words == "" {
@@ -86,6 +93,3 @@ func Sentence(words string) string {
 
 // rootText is the square root of a variance, with one decimal.
 func rootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
-
-// joined lists names with commas.
-func joined(names []string) string { return strings.Join(names, ", ") }

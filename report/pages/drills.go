@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -212,7 +213,7 @@ func drillNotes(d DrillsData) *report.Notes {
 	}}
 	for _, drill := range d.Drills {
 		if len(drill.Prompted) > 0 {
-			addNote(notes, "%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), joined(drill.Prompted))
+			addNote(notes, "%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), strings.Join(drill.Prompted, ", "))
 		}
 		if drill.Text != "" {
 			addNote(notes, "%s: %s", drill.Target, drill.Text)

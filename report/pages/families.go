@@ -63,9 +63,6 @@ func familiesData(f season.Families) FamiliesData {
 	return d
 }
 
-// groupTitle says a group by key and in words: "7 loops, part loops and eights".
-func groupTitle(group string) string { return season.GroupTitle(group) }
-
 // Families is the page of the trend groups.
 func Families(f season.Families, title string) report.Document {
 	d := familiesData(f)
@@ -88,7 +85,7 @@ func weakSentence(d FamiliesData) string {
 	var weak []string
 	for _, g := range d.Groups {
 		if g.Weak {
-			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", groupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", season.GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
 		}
 	}
 	switch {
@@ -110,7 +107,7 @@ func movingSentence(d FamiliesData) string {
 	var firm, soft []string
 	tooFew := 0
 	for _, g := range d.Groups {
-		text := fmt.Sprintf("%s %s (%s points)", groupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		text := fmt.Sprintf("%s %s (%s points)", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
 		switch season.Word(g.Trend.Word) {
 		case season.Improving, season.Declining:
 			firm = append(firm, text)
@@ -162,7 +159,7 @@ func levelTable(d FamiliesData) *report.Table {
 			percent = percent.Marked(zeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), countCell(g.Figures), report.Num(g.K, 0), percent,
+			report.Text(season.GroupTitle(g.Group)), countCell(g.Figures), report.Num(g.K, 0), percent,
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
 		})
 	}
@@ -177,10 +174,10 @@ func levelNotes(d FamiliesData) *report.Notes {
 	for _, g := range d.Groups {
 		if g.WithoutZeros.Known() {
 			notes.Items = append(notes.Items, report.Note{Mark: zeroSign, Text: fmt.Sprintf(
-				"%s: %s %% without the figures that were zeroed", groupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
+				"%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
 		}
 		if g.Contests == 1 && d.Flights > 1 {
-			addNote(notes, "%s: flown in one contest only, and carries that contest's judges", groupTitle(g.Group))
+			addNote(notes, "%s: flown in one contest only, and carries that contest's judges", season.GroupTitle(g.Group))
 		}
 	}
 	addNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
@@ -208,7 +205,7 @@ func groupTrendTable(d FamiliesData) *report.Table {
 			q = report.Empty()
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), countCell(g.Trend.N), report.Signed(g.VersusRest, 1),
+			report.Text(season.GroupTitle(g.Group)), countCell(g.Trend.N), report.Signed(g.VersusRest, 1),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
 			report.Num(g.Trend.P, 3), q, wordCell(g.Trend.Word),
 		})

@@ -278,7 +278,7 @@ func calibrationSection(c CalibrationData) report.Section {
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}
 	if c.Zeroed > 0 {
-		addNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", pluralWord(c.Zeroed, "1 of the figures was", fmt.Sprintf("%d of the figures were", c.Zeroed)))
+		addNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", season.Counted(c.Zeroed, "of the figures was", "of the figures were"))
 	}
 	return report.Section{Heading: "Coach against panel", Blocks: []report.Block{facts, notes}}
 }

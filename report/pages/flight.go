@@ -29,7 +29,7 @@ func Flight(f *season.Flight, o FlightOptions) report.Document {
 	if marked {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{sheetTable(d), sheetNotes(f, d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(f, d)}})
+	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(d)}})
 	if f.Void == nil {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
 	}
@@ -172,11 +172,7 @@ func scoreFacts(d FlightData) *report.Facts {
 		addFact(facts, "percent of record", report.Num(d.Record.Percent, percentDecimals))
 	}
 	if d.Place > 0 {
-		place := fmt.Sprint(d.Place)
-		if d.Of > 0 {
-			place += fmt.Sprintf(" of %d", d.Of)
-		}
-		addFact(facts, "place", report.Text(place))
+		addFact(facts, "place", placeCell(d.Place, d.Of))
 	}
 	return facts
 }

@@ -135,7 +135,7 @@ func resolvedText(line LineData, zeros string, given int) string {
 }
 
 // scoreNotes say what a person must know beside the numbers.
-func scoreNotes(f *season.Flight, d FlightData) *report.Notes {
+func scoreNotes(d FlightData) *report.Notes {
 	notes := &report.Notes{}
 	if d.Void != "" {
 		addNote(notes, "void: %s; the flight enters no figure anywhere", d.Void)
@@ -158,11 +158,4 @@ func scoreNotes(f *season.Flight, d FlightData) *report.Notes {
 		addNote(notes, "%s", note)
 	}
 	return notes
-}
-
-func pluralWord(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -82,9 +83,9 @@ func forecastNotes(d ForecastData) *report.Notes {
 	if len(d.Unseen) > 0 {
 		titles := make([]string, len(d.Unseen))
 		for i, group := range d.Unseen {
-			titles[i] = groupTitle(group)
+			titles[i] = season.GroupTitle(group)
 		}
-		addNote(notes, "never flown in a contest: %s; the range is wide because of them", joined(titles))
+		addNote(notes, "never flown in a contest: %s; the range is wide because of them", strings.Join(titles, ", "))
 	}
 	if d.NewCategory {
 		addNote(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")

@@ -263,7 +263,7 @@ func keyAlign(key string) report.Align {
 func lostNotes(d *LostData) *report.Notes {
 	notes := &report.Notes{}
 	if d.Undecided > 0 {
-		addNote(notes, "%s undecided and left out: the shares are of the decided ones", pluralWord(d.Undecided, "1 line is", fmt.Sprintf("%d lines are", d.Undecided)))
+		addNote(notes, "%s undecided and left out: the shares are of the decided ones", season.Counted(d.Undecided, "line is", "lines are"))
 	}
 	if d.total.Sign() == 0 {
 		return notes

@@ -73,7 +73,7 @@ func Plan(p season.Plan) report.Document {
 	doc.Sections = append(doc.Sections, thought)
 	for i, item := range d.Items {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: fmt.Sprintf("%d. %s", i+1, groupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
+			Heading: fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
 		})
 	}
 	foot := report.Section{}
@@ -91,7 +91,7 @@ func planSentence(d PlanData) string {
 	}
 	first := d.Items[0]
 	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
-		groupTitle(first.Group), first.Gain.Text(1), d.Sequence)
+		season.GroupTitle(first.Group), first.Gain.Text(1), d.Sequence)
 	if len(d.Items) > 1 && !first.Apart {
 		text += " The first and the second are not told apart."
 	}

@@ -299,7 +299,7 @@ func seasonNotes(d SeasonData) *report.Notes {
 		first = append(first, report.Note{Mark: officialSign, Text: "the official total, as typed; the others are worked out from the marks"})
 	}
 	if noise {
-		first = append(first, report.Note{Text: "noise: how much another panel of this size would change the percent by chance, one standard deviation"})
+		first = append(first, report.Note{Text: noiseExplained})
 	}
 	if distances {
 		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
