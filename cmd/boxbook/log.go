@@ -39,7 +39,7 @@ is, and nothing is written that would not be read again.`,
 	for _, f := range forms() {
 		cmd.AddCommand(newLogForm(a, f))
 	}
-	cmd.AddCommand(newLogFlight(a, season.Known), newLogFlight(a, season.Practice))
+	cmd.AddCommand(newLogFlight(a, false), newLogFlight(a, true))
 	return cmd
 }
 

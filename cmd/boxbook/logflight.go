@@ -19,9 +19,8 @@ type flightFlags struct {
 }
 
 // newLogFlight is `log flight`, and `log practice` for practice.
-func newLogFlight(a *app, programme season.Programme) *cobra.Command {
+func newLogFlight(a *app, practice bool) *cobra.Command {
 	var o flightFlags
-	practice := programme == season.Practice
 	name, short := "flight", "add a contest flight, walking its sheets"
 	if practice {
 		name, short = "practice", "add a practice flight"
