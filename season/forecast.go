@@ -114,7 +114,7 @@ func (f *Flight) flownPercent() float64 {
 func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
 	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
 	if len(flights) < forecastFlights {
-		out.Why = counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
+		out.Why = Counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
 		return out
 	}
 	data, least := forecastData(flights)

@@ -66,13 +66,9 @@ func flownMonthly(n int) string {
 func forecast(t testing.TB, book, sequence string) season.ForecastAnswer {
 	t.Helper()
 	l := bookOf(t, book)
-	for _, seq := range l.Sequences {
-		if seq.Handle == sequence {
-			return l.ForecastOf(l.PilotNamed("ines"), seq)
-		}
-	}
-	require.Fail(t, "no sequence "+sequence)
-	return season.ForecastAnswer{}
+	seq := l.SequenceNamed(sequence)
+	require.NotNil(t, seq)
+	return l.ForecastOf(l.PilotNamed("ines"), seq)
 }
 
 func requireSound(t require.TestingT, a season.ForecastAnswer) {

@@ -204,6 +204,10 @@ type Policy struct {
 	Keys []PolicyKey
 }
 
+// HousePolicy is the policy that the program ships: it is asked where none is
+// named, and gives every key that another policy leaves out.
+const HousePolicy = "move-up"
+
 // PolicyKey is one setting of a policy: `threshold 65` or `zeros 0 in 4`.
 type PolicyKey struct {
 	Key    string

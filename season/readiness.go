@@ -157,13 +157,6 @@ func (s *readinessState) window() {
 // last gives the latest n flights of a list.
 func last(flights []*Flight, n int) []*Flight { return flights[max(0, len(flights)-n):] }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
 func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
 
 // share writes a probability as whole percent from 1 to 99: nothing is certain.
@@ -180,7 +173,7 @@ func stateOf(met bool) GateState {
 
 func (s *readinessState) flightsGate(key PolicyKey) (Gate, bool) {
 	want, have := int(s.r.Policy.number(key.Key, 0, 0)), len(s.flights)
-	g := Gate{State: stateOf(have >= want), Evidence: fmt.Sprintf("%s at %s in the window", counted(have, "contest flight", "contest flights"), orNone(s.r.From))}
+	g := Gate{State: stateOf(have >= want), Evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "contest flight", "contest flights"), orNone(s.r.From))}
 	if have < want {
 		g.Needs = fmt.Sprintf("%d more at this category", want-have)
 	}
@@ -230,7 +223,7 @@ func (s *readinessState) whyNoForecast(clusters [][]float64) string {
 	if len(clusters) >= 3 {
 		return "the same score each time, which allows no forecast"
 	}
-	return counted(len(clusters), "contest is", "contests are") + " too few to tell"
+	return Counted(len(clusters), "contest is", "contests are") + " too few to tell"
 }
 
 // ThresholdState is the verdict of the threshold alone, on percents by
@@ -328,7 +321,7 @@ func (s *readinessState) floorGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{
 		State:    stateOf(float64(good) >= want*float64(total)-1e-9),
-		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, key.Values[0].String(), counted(len(flights), "flight", "flights")),
+		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, key.Values[0].String(), Counted(len(flights), "flight", "flights")),
 	}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("%d of %d at the least (%s)", int(math.Ceil(want*float64(total)-1e-9)), total, share(want))

@@ -17,9 +17,9 @@ func evidenceOn(t testing.TB, book, date, name string) season.Gate {
 	t.Helper()
 	l := bookOf(t, book)
 	l.AsOf = day(t, date)
-	at := slices.IndexFunc(l.Policies, func(p *season.Policy) bool { return p.Name == "move-up" })
-	require.GreaterOrEqual(t, at, 0)
-	for _, g := range l.ReadinessOf(l.PilotNamed("ines"), l.Policies[at], nil, "").Gates {
+	policy := l.PolicyNamed(season.HousePolicy)
+	require.NotNil(t, policy)
+	for _, g := range l.ReadinessOf(l.PilotNamed("ines"), policy, nil, "").Gates {
 		if g.Name == name {
 			return g
 		}

@@ -76,17 +76,17 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{
 		State:    stateOf(zeros <= most),
-		Evidence: fmt.Sprintf("%s in the last %s", counted(zeros, "figure with a zero", "figures with a zero"), counted(len(flights), "flight", "flights")),
+		Evidence: fmt.Sprintf("%s in the last %s", Counted(zeros, "figure with a zero", "figures with a zero"), Counted(len(flights), "flight", "flights")),
 	}
 	seen := countZeros(marked)
 	if risk, ok := seen.risk(); ok {
 		g.Evidence += fmt.Sprintf("; one in the next sequence with about %s", share(risk))
 	}
 	if bound, ok := seen.bound(); ok {
-		g.Evidence += fmt.Sprintf("; no zero in %s: at most %s of figures", counted(seen.figures, "figure", "figures"), share(bound))
+		g.Evidence += fmt.Sprintf("; no zero in %s: at most %s of figures", Counted(seen.figures, "figure", "figures"), share(bound))
 	}
 	if g.State == NotMet {
-		g.Needs = fmt.Sprintf("at most %d in the last %s", most, counted(span, "flight", "flights"))
+		g.Needs = fmt.Sprintf("at most %d in the last %s", most, Counted(span, "flight", "flights"))
 	}
 	return g, true
 }
@@ -144,10 +144,10 @@ func (s *readinessState) lowsGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{
 		State:    stateOf(lows <= most),
-		Evidence: fmt.Sprintf("%s in the last %s", counted(lows, "low penalty", "low penalties"), counted(len(flights), "flight", "flights")),
+		Evidence: fmt.Sprintf("%s in the last %s", Counted(lows, "low penalty", "low penalties"), Counted(len(flights), "flight", "flights")),
 	}
 	if g.State == NotMet {
-		g.Needs = fmt.Sprintf("at most %d in the last %s", most, counted(span, "flight", "flights"))
+		g.Needs = fmt.Sprintf("at most %d in the last %s", most, Counted(span, "flight", "flights"))
 	}
 	return g, true
 }
@@ -176,7 +176,7 @@ func (s *readinessState) unknownsGate(key PolicyKey) (Gate, bool) {
 			have++
 		}
 	}
-	g := Gate{State: stateOf(have >= want), Evidence: counted(have, "unknown flown", "unknowns flown")}
+	g := Gate{State: stateOf(have >= want), Evidence: Counted(have, "unknown flown", "unknowns flown")}
 	if have < want {
 		g.Needs = fmt.Sprintf("%d more", want-have)
 	}
@@ -319,7 +319,7 @@ func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
 	open := s.l.OpenMatters(s.r.Pilot)
 	g := Gate{State: stateOf(len(open) <= most), Evidence: "no open matter noted"}
 	if len(open) > 0 {
-		g.Evidence = counted(len(open), "open matter of safety", "open matters of safety")
+		g.Evidence = Counted(len(open), "open matter of safety", "open matters of safety")
 	}
 	for _, o := range open {
 		g.Evidence += fmt.Sprintf("; %s since %s", o.Fault.Kind.Name, o.Flight.Date)
@@ -337,7 +337,7 @@ func (s *readinessState) currentGate(key PolicyKey) (Gate, bool) {
 		return Gate{State: NotMet, Evidence: "no flight in the ledger", Needs: "flying"}, true
 	}
 	days := int(s.l.AsOf - s.all[len(s.all)-1].Date)
-	g := Gate{State: stateOf(days <= most), Evidence: fmt.Sprintf("%s since the last flight in the ledger", counted(days, "day", "days"))}
+	g := Gate{State: stateOf(days <= most), Evidence: fmt.Sprintf("%s since the last flight in the ledger", Counted(days, "day", "days"))}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("a flight within %d days, practice too", most)
 	}

@@ -41,13 +41,9 @@ sequence inter-known
 func ready(t testing.TB, book, to string) season.Readiness {
 	t.Helper()
 	l := bookOf(t, book)
-	for _, p := range l.Policies {
-		if p.Name == "move-up" {
-			return l.ReadinessOf(l.PilotNamed("ines"), p, nil, to)
-		}
-	}
-	require.Fail(t, "no policy")
-	return season.Readiness{}
+	policy := l.PolicyNamed(season.HousePolicy)
+	require.NotNil(t, policy)
+	return l.ReadinessOf(l.PilotNamed("ines"), policy, nil, to)
 }
 
 // gate is one gate of a page, the zero Gate where it was not asked.

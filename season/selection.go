@@ -93,22 +93,37 @@ func (l *Ledger) Matching(selector string, s Selection) []*Flight {
 	return found
 }
 
-// PilotNamed finds a pilot by handle.
+// PilotNamed finds a pilot by handle, nil where there is none; so do the others.
 func (l *Ledger) PilotNamed(handle string) *Pilot {
-	i := slices.IndexFunc(l.Pilots, func(p *Pilot) bool { return p.Handle == handle })
-	if i < 0 {
-		return nil
-	}
-	return l.Pilots[i]
+	return find(l.Pilots, func(p *Pilot) bool { return p.Handle == handle })
 }
 
 // ContestNamed finds a contest by handle.
 func (l *Ledger) ContestNamed(handle string) *Contest {
-	i := slices.IndexFunc(l.Contests, func(c *Contest) bool { return c.Handle == handle })
-	if i < 0 {
-		return nil
+	return find(l.Contests, func(c *Contest) bool { return c.Handle == handle })
+}
+
+// SequenceNamed finds a sequence by handle.
+func (l *Ledger) SequenceNamed(handle string) *Sequence {
+	return find(l.Sequences, func(s *Sequence) bool { return s.Handle == handle })
+}
+
+// PolicyNamed finds a policy by name.
+func (l *Ledger) PolicyNamed(name string) *Policy {
+	return find(l.Policies, func(p *Policy) bool { return p.Name == name })
+}
+
+// LadderNamed finds a ladder by name.
+func (l *Ledger) LadderNamed(name string) *Ladder {
+	return find(l.Ladders, func(ladder *Ladder) bool { return ladder.Name == name })
+}
+
+// find is the first item that fits, nil where none does.
+func find[T any](items []*T, fits func(*T) bool) *T {
+	if i := slices.IndexFunc(items, fits); i >= 0 {
+		return items[i]
 	}
-	return l.Contests[i]
+	return nil
 }
 
 // CategoryNames lists every category that a ladder or a flight has, ladders'

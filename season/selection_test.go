@@ -33,18 +33,6 @@ func names(flights []*season.Flight) []string {
 	return list
 }
 
-// flightNamed is the flight of exactly that name.
-func flightNamed(t testing.TB, l *season.Ledger, name string) *season.Flight {
-	t.Helper()
-	for _, f := range l.Flights {
-		if f.Name == name {
-			return f
-		}
-	}
-	require.Fail(t, "no flight "+name)
-	return nil
-}
-
 // year is a book of two pilots over two years, the season from October.
 const year = `
 season-start 10-01

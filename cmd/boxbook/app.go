@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/data"
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -38,6 +39,9 @@ type app struct {
 
 const ledgerSuffix = ".boxbook"
 
+// newLedger is what a new ledger is called where nothing is given.
+const newLedger = "season" + ledgerSuffix
+
 func (a *app) commonFlags(root *cobra.Command) {
 	flags := root.PersistentFlags()
 	flags.StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
@@ -58,10 +62,11 @@ func (a *app) today() (season.Date, error) {
 	if a.asof == "" {
 		return season.DateIn(a.now()), nil
 	}
-	return a.dateFlag("asof", a.asof)
+	return dateFlag("asof", a.asof)
 }
 
-func (a *app) dateFlag(name, text string) (season.Date, error) {
+// dateFlag reads a date that a flag gives; 0 where it gives none.
+func dateFlag(name, text string) (season.Date, error) {
 	if text == "" {
 		return 0, nil
 	}
@@ -84,11 +89,15 @@ func (a *app) ledgerPath() (string, error) {
 	if err != nil {
 		return "", &fileError{"look for a ledger", err}
 	}
-	if len(seen) != 1 {
+	switch len(seen) {
+	case 0:
+		return "", errNoLedger
+	case 1:
+		return seen[0], nil
+	default:
 		slices.Sort(seen)
-		return "", noLedger(seen)
+		return "", severalLedgers(seen)
 	}
-	return seen[0], nil
 }
 
 // standardInput is a ledger on standard input; what it includes is read from
@@ -114,6 +123,19 @@ func (s standardInput) Locate(path string) (string, error) {
 	return s.Disk.Locate(path)
 }
 
+// readOptions say how the ledger is read.
+func (a *app) readOptions(path string) (ledger.Options, error) {
+	today, err := a.today()
+	if err != nil {
+		return ledger.Options{}, err
+	}
+	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
+	if path == stdinName {
+		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
+	}
+	return opts, nil
+}
+
 // read reads the ledger, whatever is wrong with it.
 func (a *app) read() (*ledger.Result, string, error) {
 	path, err := a.ledgerPath()
@@ -125,12 +147,8 @@ func (a *app) read() (*ledger.Result, string, error) {
 		return nil, "", err
 	}
 	result, err := ledger.Load(opts)
-	var large *ledger.TooLargeError
-	switch {
-	case errors.As(err, &large):
-		return nil, "", err
-	case err != nil:
-		return nil, "", &fileError{"read " + path, err}
+	if err != nil {
+		return nil, "", readError(path, err)
 	}
 	name := path
 	if opts.Shown != "" {
@@ -177,10 +195,10 @@ func (a *app) pilotQuestion() (*season.Ledger, season.Selection, error) {
 func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	s := season.Selection{Season: a.season, Category: a.category}
 	var err error
-	if s.Since, err = a.dateFlag("since", a.since); err != nil {
+	if s.Since, err = dateFlag("since", a.since); err != nil {
 		return s, err
 	}
-	if s.Until, err = a.dateFlag("until", a.until); err != nil {
+	if s.Until, err = dateFlag("until", a.until); err != nil {
 		return s, err
 	}
 	if s.Since != 0 && s.Until != 0 && s.Until < s.Since {
@@ -229,20 +247,18 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	return s
 }
 
-func pilotHandles(pilots []*season.Pilot) []string {
-	var names []string
-	for _, p := range pilots {
-		names = append(names, p.Handle)
+// selectionTitle says what a page over a selection is about.
+func selectionTitle(what string, s season.Selection) string {
+	if s.Pilot != nil {
+		what += ", " + s.Pilot.Name
 	}
-	return names
-}
-
-func contestHandles(l *season.Ledger) []string {
-	var names []string
-	for _, c := range l.Contests {
-		names = append(names, c.Handle)
+	if s.Contest != nil {
+		what += ", " + s.Contest.Name
 	}
-	return names
+	if s.Season != 0 {
+		what += fmt.Sprintf(", season %d", s.Season)
+	}
+	return what
 }
 
 // The formats of a reading command.

@@ -49,13 +49,7 @@ func (a *app) offers() map[string]completions {
 		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(formats...),
 		"color": words("auto", "always", "never"), "flight": a.offer(proposeFlights), "by": a.offer(proposeCoaches),
 		"programme": a.offer(proposeProgrammes), "prompted-by": a.offer(proposeFlights),
-		"policy": a.offer(func(l *season.Ledger) []string {
-			var names []string
-			for _, p := range l.Policies {
-				names = append(names, p.Name)
-			}
-			return names
-		}),
+		"policy": a.offer(proposePolicies),
 	}
 }
 

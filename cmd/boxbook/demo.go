@@ -9,6 +9,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/report/pages"
+	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
@@ -78,7 +79,7 @@ func demoTour(dir string) []step {
 		{says: "faults --pilot ines", set: pilot, run: (*app).runFaults},
 		{says: "drills --pilot ines", set: pilot, run: (*app).runDrills},
 		{says: "plan --pilot ines", set: pilot, run: (*app).runPlan},
-		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: defaultPolicy}) }},
+		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) }},
 		{says: "year 2026", run: func(b *app) error { return b.runYear("2026") }},
 		{
 			says: "workbook --pilot ines -o " + filepath.ToSlash(book),

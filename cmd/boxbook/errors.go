@@ -43,6 +43,16 @@ func plainReason(err error) string {
 	return err.Error()
 }
 
+// readError is an error of reading a ledger; one that is too large says so by
+// itself.
+func readError(path string, err error) error {
+	var large *ledger.TooLargeError
+	if errors.As(err, &large) {
+		return err
+	}
+	return &fileError{"read " + path, err}
+}
+
 // additionError says that the ledger would have errors with what was to be
 // added.
 type additionError struct{ *ledger.InvalidError }

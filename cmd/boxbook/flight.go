@@ -57,11 +57,7 @@ func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.F
 	case len(l.Select(s)) == 0:
 		return nil, noFlights(l)
 	default:
-		var names []string
-		for _, f := range l.Select(s) {
-			names = append(names, f.Name)
-		}
-		return nil, unknown("flight", selector, names)
+		return nil, unknown("flight", selector, namesOf(l.Select(s), func(f *season.Flight) string { return f.Name }))
 	}
 }
 

@@ -1,10 +1,7 @@
 package main
 
 import (
-	"slices"
-
 	"boxbook/report/pages"
-	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
@@ -26,13 +23,9 @@ func (a *app) runForecast(handle string) error {
 	if err != nil {
 		return err
 	}
-	i := slices.IndexFunc(l.Sequences, func(q *season.Sequence) bool { return q.Handle == handle })
-	if i < 0 {
-		var known []string
-		for _, q := range l.Sequences {
-			known = append(known, q.Handle)
-		}
-		return unknown("sequence", handle, known)
+	seq := l.SequenceNamed(handle)
+	if seq == nil {
+		return unknown("sequence", handle, proposeSequences(l))
 	}
-	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, l.Sequences[i]), l.ForecastRecord(s.Pilot)))
+	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)))
 }

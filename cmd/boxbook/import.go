@@ -65,7 +65,7 @@ func (a *app) runImport(path string, o importFlags) error {
 		return err
 	}
 	if ledgerPath == stdinName {
-		return &usageError{text: "standard input cannot be written into; name a ledger with -f FILE"}
+		return errWriteStdin
 	}
 	l, err := a.open()
 	if err != nil {
@@ -123,10 +123,8 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	if o.pilot != "" && l.PilotNamed(o.pilot) == nil {
 		return nil, unknown("pilot", o.pilot, pilotHandles(l.Pilots))
 	}
-	var seq *season.Sequence
-	if i := slices.IndexFunc(l.Sequences, func(s *season.Sequence) bool { return s.Handle == o.sequence }); i >= 0 {
-		seq = l.Sequences[i]
-	} else if o.sequence != "" {
+	seq := l.SequenceNamed(o.sequence)
+	if seq == nil && o.sequence != "" {
 		return nil, unknown("sequence", o.sequence, proposeSequences(l))
 	}
 	if seq != nil && o.programme == "" {
@@ -152,20 +150,15 @@ func (o *importFlags) fromContest(l *season.Ledger) error {
 
 // check reports what is missing, and what no ledger could have.
 func (o *importFlags) check(l *season.Ledger) error {
-	var missing []string
-	for _, need := range []struct{ flag, value string }{
-		{"--date", o.date}, {"--pilot", o.pilot}, {"--sequence", o.sequence}, {"--programme", o.programme},
-	} {
-		known := need.flag == "--programme" && o.sequence == "" // a sequence may say it
-		if need.value == "" && !known {
-			missing = append(missing, need.flag)
-		}
+	needed := []flagValue{{"date", o.date}, {"pilot", o.pilot}, {"sequence", o.sequence}}
+	if o.sequence != "" { // one that is not named may yet say it
+		needed = append(needed, flagValue{"programme", o.programme})
 	}
-	if len(missing) > 0 {
-		return &usageError{"missing: " + strings.Join(missing, ", "), "the sheet does not say it; see boxbook import --help"}
+	if missing := withoutValue(needed); len(missing) > 0 {
+		return missingFlags(missing, "the sheet does not say it; see boxbook import --help")
 	}
-	if _, ok := season.ParseDate(o.date); !ok {
-		return &usageError{text: fmt.Sprintf("--date %q is not a date (YYYY-MM-DD)", o.date)}
+	if _, err := dateFlag("date", o.date); err != nil {
+		return err
 	}
 	if programmes := proposeProgrammes(l); !slices.Contains(programmes, o.programme) {
 		return unknown("programme", o.programme, programmes)

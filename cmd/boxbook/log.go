@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"boxbook/data"
@@ -40,7 +39,7 @@ is, and nothing is written that would not be read again.`,
 	for _, f := range forms() {
 		cmd.AddCommand(newLogForm(a, f))
 	}
-	cmd.AddCommand(newLogFlight(a, season.Known), newLogFlight(a, season.Practice))
+	cmd.AddCommand(newLogFlight(a, false), newLogFlight(a, true))
 	return cmd
 }
 
@@ -86,19 +85,6 @@ func firstLine(text string) string {
 	return ""
 }
 
-// readOptions say how the ledger is read.
-func (a *app) readOptions(path string) (ledger.Options, error) {
-	today, err := a.today()
-	if err != nil {
-		return ledger.Options{}, err
-	}
-	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
-	if path == stdinName {
-		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
-	}
-	return opts, nil
-}
-
 // record writes an entry into the ledger, and says so.
 func (a *app) record(e entry) error {
 	path, err := a.writablePath()
@@ -133,15 +119,14 @@ func (a *app) record(e entry) error {
 // writablePath is the ledger to write into; an empty folder gets a new one.
 func (a *app) writablePath() (string, error) {
 	path, err := a.ledgerPath()
-	var usage *usageError
-	if errors.As(err, &usage) && usage.text == noLedger(nil).Error() {
-		path, err = "season"+ledgerSuffix, nil
+	if errors.Is(err, errNoLedger) {
+		path, err = newLedger, nil
 	}
 	if err != nil {
 		return "", err
 	}
 	if path == stdinName {
-		return "", &usageError{text: "standard input cannot be written into; name a ledger with -f FILE"}
+		return "", errWriteStdin
 	}
 	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 		if err := writeNew(path, ""); err != nil {
@@ -160,131 +145,11 @@ func (a *app) ask() (*prompter, error) {
 	return newPrompter(a.streams)
 }
 
-// answers are what was given for a form's fields, by flag or by being asked.
-type answers map[string][]string
-
-func (v answers) one(name string) string {
-	if len(v[name]) == 0 {
-		return ""
-	}
-	return v[name][0]
-}
-
-func (v answers) has(name string) bool { return len(v[name]) > 0 && v[name][0] != "" }
-
-// field is one thing that a form asks for.
-type field struct {
-	name     string // the flag
-	asks     string // what to type
-	optional bool
-	repeat   bool
-	words    bool // several words in one answer stay several
-	propose  func(*season.Ledger) []string
-}
-
-// form is a kind of entry that is made of fields.
-type form struct {
-	kind, short string
-	fields      []field
-	build       func(*season.Ledger, answers) (entry, error)
-}
-
-func newLogForm(a *app, f form) *cobra.Command {
-	values := map[string]*[]string{}
-	cmd := &cobra.Command{
-		Use: f.kind, Short: f.short, Args: arguments(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return a.runForm(f, values) },
-	}
-	for _, field := range f.fields {
-		values[field.name] = textFlags(cmd.Flags(), field.name, fieldUsage(field))
-	}
-	return cmd
-}
-
-func fieldUsage(f field) string {
-	usage := f.asks
-	if f.repeat {
-		usage += "; may be given several times"
-	}
-	return usage
-}
-
-// runForm takes the fields from flags, asks for what is missing, and records.
-func (a *app) runForm(f form, flags map[string]*[]string) error {
-	l, err := a.openOrEmpty()
-	if err != nil {
-		return err
-	}
-	given := answers{}
-	for _, field := range f.fields {
-		if values := *flags[field.name]; len(values) > 0 {
-			if len(values) > 1 && !field.repeat {
-				return &usageError{text: fmt.Sprintf("--%s is given %d times", field.name, len(values))}
-			}
-			given[field.name] = values
-		}
-	}
-	p, err := a.ask()
-	if err != nil {
-		return err
-	}
-	if p != nil {
-		err = f.fill(p, l, given)
-		if closeErr := p.close(); err == nil {
-			err = closeErr
-		}
-		if err != nil {
-			return err
-		}
-	}
-	if missing := f.missing(given); len(missing) > 0 {
-		return &usageError{"missing: " + strings.Join(missing, ", "), "boxbook log " + f.kind + " --help"}
-	}
-	e, err := f.build(l, given)
-	if err != nil {
-		return err
-	}
-	return a.record(e)
-}
-
-func (f form) missing(given answers) []string {
-	var names []string
-	for _, field := range f.fields {
-		if !field.optional && !given.has(field.name) {
-			names = append(names, "--"+field.name)
-		}
-	}
-	return names
-}
-
-// fill asks for the fields that no flag gave: all of them where one that is
-// needed is missing, none where the flags were enough.
-func (f form) fill(p *prompter, l *season.Ledger, given answers) error {
-	if len(f.missing(given)) == 0 {
-		return nil
-	}
-	for _, field := range f.fields {
-		if given.has(field.name) {
-			continue
-		}
-		values, err := p.askField(l, field)
-		if err != nil {
-			return err
-		}
-		given[field.name] = values
-	}
-	return nil
-}
-
 // openOrEmpty reads the ledger; where there is none yet, an empty one.
 func (a *app) openOrEmpty() (*season.Ledger, error) {
 	l, err := a.open()
-	var usage *usageError
-	if errors.As(err, &usage) && usage.text == noLedger(nil).Error() {
-		return a.emptyLedger()
-	}
 	var file *fileError
-	if errors.As(err, &file) && errors.Is(err, os.ErrNotExist) {
+	if errors.Is(err, errNoLedger) || errors.As(err, &file) && errors.Is(err, os.ErrNotExist) {
 		return a.emptyLedger()
 	}
 	return l, err
@@ -303,6 +168,34 @@ func (a *app) emptyLedger() (*season.Ledger, error) {
 	return result.Ledger, nil
 }
 
+// preview reads the ledger as it would be with more text at its end.
+func (a *app) preview(path, more string) (*ledger.Result, error) {
+	opts, err := a.readOptions(path)
+	if err != nil {
+		return nil, err
+	}
+	opts.Files = withMore{ledger.Disk{}, path, more}
+	result, err := ledger.Load(opts)
+	if err != nil {
+		return nil, &fileError{"read " + path, err}
+	}
+	return result, nil
+}
+
+// withMore is the disk with more text at the end of one file.
+type withMore struct {
+	ledger.Disk
+	path, more string
+}
+
+func (w withMore) Read(path string) (string, error) {
+	text, err := w.Disk.Read(path)
+	if err == nil && path == w.path {
+		text = ledger.Append(text, w.more)
+	}
+	return text, err
+}
+
 // flightTarget is the block of a flight that is named by a selector.
 func flightTarget(l *season.Ledger, selector string) (*season.Flight, *ledger.Target, error) {
 	f, err := oneFlight(l, season.Selection{}, selector)
@@ -312,38 +205,11 @@ func flightTarget(l *season.Ledger, selector string) (*season.Flight, *ledger.Ta
 	return f, &ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}, nil
 }
 
-// lines joins words to lines of the ledger language.
-type blockText struct{ b strings.Builder }
-
-func (t *blockText) line(words ...string) *blockText {
-	words = slices.DeleteFunc(words, func(w string) bool { return w == "" })
-	t.b.WriteString(strings.Join(words, " ") + "\n")
-	return t
-}
-
-// body adds an indented line where there is anything to say.
-func (t *blockText) body(key string, values ...string) *blockText {
-	values = slices.DeleteFunc(values, func(w string) bool { return w == "" })
-	if len(values) > 0 {
-		t.b.WriteString("  " + key + " " + strings.Join(values, " ") + "\n")
+// contestTarget is the block of a contest.
+func contestTarget(l *season.Ledger, handle string) (*season.Contest, *ledger.Target, error) {
+	c := l.ContestNamed(handle)
+	if c == nil {
+		return nil, nil, unknown("contest", handle, contestHandles(l))
 	}
-	return t
-}
-
-// tidied gives the block in the layout of `tidy`; text that is not of the
-// language stays as it is, and the check of the whole ledger says what is wrong.
-func (t *blockText) tidied() string {
-	text := t.b.String()
-	if tidy, err := ledger.Tidy("", text); err == nil {
-		return tidy
-	}
-	return text
-}
-
-// quoted writes free text as the ledger does, "" for none.
-func quoted(text string) string {
-	if text == "" {
-		return ""
-	}
-	return ledger.Quote(text)
+	return c, &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, nil
 }

@@ -3,11 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"boxbook/season"
-	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -21,9 +19,8 @@ type flightFlags struct {
 }
 
 // newLogFlight is `log flight`, and `log practice` for practice.
-func newLogFlight(a *app, programme season.Programme) *cobra.Command {
+func newLogFlight(a *app, practice bool) *cobra.Command {
 	var o flightFlags
-	practice := programme == season.Practice
 	name, short := "flight", "add a contest flight, walking its sheets"
 	if practice {
 		name, short = "practice", "add a practice flight"
@@ -62,27 +59,6 @@ loses nothing: the draft is offered next time.`,
 	return cmd
 }
 
-// Questions of the conversation, which are the keys of a draft's answers.
-const (
-	askDate      = "date"
-	askPilot     = "pilot"
-	askContest   = "contest"
-	askProgramme = "programme"
-	askLabel     = "number"
-	askSequence  = "sequence"
-	askCategory  = "category"
-	askPanel     = "panel"
-	askLayout    = "layout"
-	askPenalty   = "penalty"
-	askOfficial  = "official"
-	askPlace     = "place"
-	askField     = "field"
-	askNote      = "note"
-)
-
-// none is the answer that a question does not apply.
-const none = "-"
-
 func (a *app) runLogFlight(kind string, o flightFlags) error {
 	path, err := a.writablePath()
 	if err != nil {
@@ -97,7 +73,7 @@ func (a *app) runLogFlight(kind string, o flightFlags) error {
 		return err
 	}
 	if p == nil {
-		return a.logFlightByFlags(path, o)
+		return a.logFlightByFlags(l, o)
 	}
 	c := &flightTalk{app: a, p: p, path: path, ledger: l}
 	err = c.run(kind, o)
@@ -118,24 +94,12 @@ func (a *app) runLogFlight(kind string, o flightFlags) error {
 }
 
 // logFlightByFlags writes a flight that the flags give whole.
-func (a *app) logFlightByFlags(path string, o flightFlags) error {
-	var missing []string
-	for _, need := range []struct{ flag, value string }{{"--date", o.date}, {"--pilot", o.pilot}, {"--programme", o.programme}} {
-		if need.value == "" {
-			missing = append(missing, need.flag)
-		}
+func (a *app) logFlightByFlags(l *season.Ledger, o flightFlags) error {
+	if missing := withoutValue([]flagValue{{"date", o.date}, {"pilot", o.pilot}, {"programme", o.programme}}); len(missing) > 0 {
+		return missingFlags(missing, "at a terminal they are asked for; see boxbook log flight --help")
 	}
-	if len(missing) > 0 {
-		return &usageError{"missing: " + strings.Join(missing, ", "), "at a terminal they are asked for; see boxbook log flight --help"}
-	}
-	l, err := a.openOrEmpty()
-	if err != nil {
-		return err
-	}
-	var seq *season.Sequence
-	if i := slices.IndexFunc(l.Sequences, func(s *season.Sequence) bool { return s.Handle == o.sequence }); i >= 0 {
-		seq = l.Sequences[i]
-	} else if len(o.rows) > 0 {
+	seq := l.SequenceNamed(o.sequence)
+	if seq == nil && len(o.rows) > 0 {
 		return unknown("sequence", o.sequence, proposeSequences(l))
 	}
 	block := flightBlock(o, seq)
@@ -204,32 +168,4 @@ func rowKeys(seq *season.Sequence) []string {
 		keys = append(keys, "harmony")
 	}
 	return keys
-}
-
-// preview reads the ledger as it would be with more text at its end.
-func (a *app) preview(path, more string) (*ledger.Result, error) {
-	opts, err := a.readOptions(path)
-	if err != nil {
-		return nil, err
-	}
-	opts.Files = withMore{ledger.Disk{}, path, more}
-	result, err := ledger.Load(opts)
-	if err != nil {
-		return nil, &fileError{"read " + path, err}
-	}
-	return result, nil
-}
-
-// withMore is the disk with more text at the end of one file.
-type withMore struct {
-	ledger.Disk
-	path, more string
-}
-
-func (w withMore) Read(path string) (string, error) {
-	text, err := w.Disk.Read(path)
-	if err == nil && path == w.path {
-		text = ledger.Append(text, w.more)
-	}
-	return text, err
 }

@@ -5,56 +5,7 @@ import (
 	"strings"
 
 	"boxbook/season"
-	"boxbook/season/ledger"
 )
-
-// What fields propose out of the ledger.
-var (
-	proposePilots    = func(l *season.Ledger) []string { return pilotHandles(l.Pilots) }
-	proposeParties   = func(l *season.Ledger) []string { return append(pilotHandles(l.Pilots), "club") }
-	proposeContests  = contestHandles
-	proposeFlights   = flightHandles
-	proposeSequences = func(l *season.Ledger) []string {
-		var names []string
-		for _, s := range l.Sequences {
-			names = append(names, s.Handle)
-		}
-		return names
-	}
-	proposeCoaches = func(l *season.Ledger) []string {
-		var names []string
-		for _, c := range l.Coaches {
-			names = append(names, c.Handle)
-		}
-		return names
-	}
-	proposeKinds = func(l *season.Ledger) []string {
-		var names []string
-		for _, k := range l.FaultKinds {
-			names = append(names, k.Name)
-		}
-		return names
-	}
-	proposeCategories = (*season.Ledger).CategoryNames
-	proposeProgrammes = func(*season.Ledger) []string {
-		var names []string
-		for _, p := range season.Programmes {
-			names = append(names, string(p))
-		}
-		return names
-	}
-	proposeToday = func(l *season.Ledger) []string { return []string{l.AsOf.String()} }
-)
-
-// flightHandles lists the flights, latest first.
-func flightHandles(l *season.Ledger) []string {
-	flights := l.Select(season.Selection{})
-	names := make([]string, 0, len(flights))
-	for i := len(flights) - 1; i >= 0; i-- {
-		names = append(names, flights[i].Name)
-	}
-	return names
-}
 
 // Fields that several forms have.
 var (
@@ -122,20 +73,8 @@ func contestForm() form {
 			{name: "dates", asks: "first and last day (YYYY-MM-DD..YYYY-MM-DD)"},
 			{name: "name", asks: "the full name", optional: true},
 			{name: "site", asks: "the site", optional: true},
-			{name: "ladder", asks: "the ladder", optional: true, propose: func(l *season.Ledger) []string {
-				var names []string
-				for _, ladder := range l.Ladders {
-					names = append(names, ladder.Name)
-				}
-				return names
-			}},
-			{name: "rules", asks: "the rule style", optional: true, propose: func(l *season.Ledger) []string {
-				var names []string
-				for _, style := range l.Styles {
-					names = append(names, style.Name)
-				}
-				return names
-			}},
+			{name: "ladder", asks: "the ladder", optional: true, propose: proposeLadders},
+			{name: "rules", asks: "the rule style", optional: true, propose: proposeStyles},
 			{name: "panel", asks: "the judges, in the order of the marks", optional: true, words: true},
 		},
 		build: func(_ *season.Ledger, v answers) (entry, error) {
@@ -209,23 +148,20 @@ func faultForm() form {
 
 // faultLine is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
 func faultLine(v answers) string {
-	words := []string{"fault", v.one("figure"), v.one("kind"), v.one("amount")}
-	if v.has("on") {
-		words = append(words, "on", v.one("on"))
-	}
-	words = append(words, v.one("as"))
-	if v.has("by") {
-		words = append(words, "by", v.one("by"))
-	}
-	words = append(words, quoted(v.one("remark")))
-	return strings.Join(strings.Fields(strings.Join(words[:len(words)-1], " ")), " ") + spaced(words[len(words)-1])
+	return remarked(v, "fault", v.one("figure"), v.one("kind"), v.one("amount"), v.behind("on", "on"), v.one("as"), v.behind("by", "by"))
 }
 
-func spaced(text string) string {
-	if text == "" {
+// remarked joins words, those left out apart, and puts the remark behind them.
+func remarked(v answers, words ...string) string {
+	return strings.Join(strings.Fields(strings.Join(words, " ")), " ") + spacedRemark(v)
+}
+
+// spacedRemark is the remark as it ends a line, "" where there is none.
+func spacedRemark(v answers) string {
+	if !v.has("remark") {
 		return ""
 	}
-	return " " + text
+	return " " + quoted(v.one("remark"))
 }
 
 func reviewForm() form {
@@ -242,11 +178,7 @@ func reviewForm() form {
 				return entry{}, err
 			}
 			var t blockText
-			by := ""
-			if v.has("by") {
-				by = "by " + v.one("by")
-			}
-			t.line("review", f.Name, by)
+			t.line("review", f.Name, v.behind("by", "by"))
 			for _, fault := range v["fault"] {
 				t.body("fault", fault)
 			}
@@ -295,15 +227,12 @@ func dutyForm() form {
 			fieldRemark,
 		},
 		build: func(l *season.Ledger, v answers) (entry, error) {
-			c := l.ContestNamed(v.one("contest"))
-			if c == nil {
-				return entry{}, unknown("contest", v.one("contest"), contestHandles(l))
+			c, target, err := contestTarget(l, v.one("contest"))
+			if err != nil {
+				return entry{}, err
 			}
-			words := strings.Join(strings.Fields(strings.Join([]string{"duty", v.one("role"), v.one("pilot"), v.one("sessions")}, " ")), " ")
-			return entry{
-				into:  &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle},
-				lines: []string{words + spaced(quoted(v.one("remark")))}, said: "a duty at " + c.Handle,
-			}, nil
+			line := remarked(v, "duty", v.one("role"), v.one("pilot"), v.one("sessions"))
+			return entry{into: target, lines: []string{line}, said: "a duty at " + c.Handle}, nil
 		},
 	}
 }
@@ -326,25 +255,22 @@ func costForm() form {
 }
 
 func buildCost(l *season.Ledger, v answers) (entry, error) {
-	words := []string{"cost", v.one("date"), v.one("kind"), v.one("amount"), "for", v.one("for")}
-	if v.has("paid-by") {
-		words = append(words, "by", v.one("paid-by"))
-	}
+	toClub := ""
 	if v.has("to-club") && v.one("to-club") != "no" {
-		words = append(words, "to", "club")
+		toClub = "to club"
 	}
-	line := strings.Join(strings.Fields(strings.Join(words, " ")), " ") + spaced(quoted(v.one("remark")))
+	line := remarked(v, "cost", v.one("date"), v.one("kind"), v.one("amount"), "for", v.one("for"), v.behind("by", "paid-by"), toClub)
 	if !v.has("contest") {
 		if !v.has("date") {
 			return entry{}, &usageError{text: "a cost needs a date, or a contest to belong to: --date or --contest"}
 		}
 		return entry{block: line + "\n", said: "a cost"}, nil
 	}
-	c := l.ContestNamed(v.one("contest"))
-	if c == nil {
-		return entry{}, unknown("contest", v.one("contest"), contestHandles(l))
+	c, target, err := contestTarget(l, v.one("contest"))
+	if err != nil {
+		return entry{}, err
 	}
-	return entry{into: &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, lines: []string{line}, said: "a cost of " + c.Handle}, nil
+	return entry{into: target, lines: []string{line}, said: "a cost of " + c.Handle}, nil
 }
 
 func moneyForm(kind, short, what string) form {
@@ -362,7 +288,7 @@ func moneyForm(kind, short, what string) form {
 			if v.has("for") {
 				words = append(words, "for", v.one("for"))
 			}
-			return entry{block: strings.Join(words, " ") + spaced(quoted(v.one("remark"))) + "\n", said: "an " + kind}, nil
+			return entry{block: strings.Join(words, " ") + spacedRemark(v) + "\n", said: "an " + kind}, nil
 		},
 	}
 }
@@ -375,7 +301,7 @@ func transferForm(kind, short, from, to string) form {
 		},
 		build: func(_ *season.Ledger, v answers) (entry, error) {
 			words := []string{kind, v.one("date"), v.one("from"), v.one("to"), v.one("amount")}
-			return entry{block: strings.Join(words, " ") + spaced(quoted(v.one("remark"))) + "\n", said: "the " + kind + " line"}, nil
+			return entry{block: strings.Join(words, " ") + spacedRemark(v) + "\n", said: "the " + kind + " line"}, nil
 		},
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,6 +33,27 @@ type question struct {
 	check     func(string) (answer, problem string)
 }
 
+// Questions of the conversation, which are the keys of a draft's answers.
+const (
+	askDate      = "date"
+	askPilot     = "pilot"
+	askContest   = "contest"
+	askProgramme = "programme"
+	askLabel     = "number"
+	askSequence  = "sequence"
+	askCategory  = "category"
+	askPanel     = "panel"
+	askLayout    = "layout"
+	askPenalty   = "penalty"
+	askOfficial  = "official"
+	askPlace     = "place"
+	askField     = "field"
+	askNote      = "note"
+)
+
+// none is the answer that a question does not apply.
+const none = "-"
+
 func (c *flightTalk) run(kind string, o flightFlags) error {
 	if err := c.begin(kind, o); err != nil {
 		return err
@@ -59,7 +81,7 @@ func (c *flightTalk) begin(kind string, o flightFlags) error {
 		}
 		if answer == "" || strings.HasPrefix("yes", strings.ToLower(answer)) {
 			c.draft = old
-			return c.reload()
+			return c.readWith(old.Blocks)
 		}
 	}
 	for key, value := range map[string]string{
@@ -87,9 +109,9 @@ func draftSummary(d *draft) string {
 	return fmt.Sprintf("%s, %s", text, counted(rows, "row", "rows"))
 }
 
-// reload reads the ledger with the draft's own blocks.
-func (c *flightTalk) reload() error {
-	result, err := c.app.preview(c.path, strings.Join(c.draft.Blocks, "\n"))
+// readWith reads the ledger with blocks of the draft's own at its end.
+func (c *flightTalk) readWith(blocks []string) error {
+	result, err := c.app.preview(c.path, strings.Join(blocks, "\n"))
 	if err != nil {
 		return err
 	}
@@ -165,58 +187,6 @@ func (c *flightTalk) stop(typing string, err error) error {
 	return err
 }
 
-// when asks for the date.
-func (c *flightTalk) when() error {
-	_, err := c.ask(question{key: askDate, asks: "date", otherwise: c.ledger.AsOf.String(), check: checkDate})
-	return err
-}
-
-func checkDate(text string) (string, string) {
-	if _, ok := season.ParseDate(text); !ok {
-		return "", fmt.Sprintf("%q is not a date (YYYY-MM-DD)", text)
-	}
-	return text, ""
-}
-
-// who asks for the pilot, and adds one that is new.
-func (c *flightTalk) who() error {
-	known := pilotHandles(c.ledger.Pilots)
-	otherwise := ""
-	if len(known) == 1 {
-		otherwise = known[0]
-	}
-	handle, err := c.ask(question{key: askPilot, asks: listed("pilot", known), otherwise: otherwise, check: c.nameOrNew("pilot", known)})
-	if err != nil || slices.Contains(known, handle) {
-		return err
-	}
-	name, err := c.ask(question{key: "new pilot " + handle, asks: handle + " is new to the ledger; full name", optional: true})
-	if err != nil {
-		return err
-	}
-	var t blockText
-	t.line("pilot", handle).body("name", quotedAnswer(name))
-	return c.add(t.tidied())
-}
-
-func quotedAnswer(answer string) string {
-	if answer == none {
-		return ""
-	}
-	return quoted(answer)
-}
-
-func listed(what string, known []string) string {
-	if len(known) == 0 {
-		return what
-	}
-	shown := known[:min(proposed, len(known))]
-	text := what + " (" + strings.Join(shown, ", ")
-	if len(known) > len(shown) {
-		text += " ..."
-	}
-	return text + ")"
-}
-
 // nameOrNew takes a known name, the beginning of one, or a new name; a name
 // that is nearly a known one is taken for a slip.
 func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string, string) {
@@ -237,28 +207,64 @@ func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string
 	}
 }
 
+func (c *flightTalk) nameOrNewOrNone(kind string, known []string) func(string) (string, string) {
+	named := c.nameOrNew(kind, known)
+	return func(text string) (string, string) {
+		if text == none {
+			return none, ""
+		}
+		return named(text)
+	}
+}
+
+// checkWord refuses what can be no name.
+func checkWord(text string) (string, string) {
+	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") == text || strings.ContainsAny(text, " \t\"#") {
+		return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
+	}
+	return text, ""
+}
+
 // add keeps a block that the flight needs, if the ledger can be read with it.
 func (c *flightTalk) add(block string) error {
-	result, err := c.app.preview(c.path, strings.Join(append(slices.Clone(c.draft.Blocks), block), "\n"))
-	if err != nil {
+	blocks := append(slices.Clone(c.draft.Blocks), block)
+	if err := c.readWith(blocks); err != nil {
 		return err
 	}
-	if err := result.Diagnostics.Err(); err != nil {
-		return err
-	}
-	c.draft.Blocks = append(c.draft.Blocks, block)
-	c.ledger = result.Ledger
+	c.draft.Blocks = blocks
 	return c.draft.save()
 }
 
-// askRestAgain says what is wrong with the flight as a whole, and asks again
-// for everything after the marks: those were checked one by one.
-func (c *flightTalk) askRestAgain(list ledger.List) error {
+// addOrAgain adds a block; where the ledger cannot be read with it, the person
+// hears why and is asked again.
+func (c *flightTalk) addOrAgain(block, prefix string, again func() error) error {
+	err := c.add(block)
+	var invalid *ledger.InvalidError
+	if !errors.As(err, &invalid) {
+		return err
+	}
+	c.sayErrors(invalid.List)
+	for key := range c.draft.Answers {
+		if strings.HasPrefix(key, prefix) {
+			delete(c.draft.Answers, key)
+		}
+	}
+	return again()
+}
+
+// sayErrors says what is wrong, without where: the text is not in a file yet.
+func (c *flightTalk) sayErrors(list ledger.List) {
 	for _, d := range list {
 		if d.Severity == ledger.Error {
 			c.p.say("  %s", d.Message)
 		}
 	}
+}
+
+// askRestAgain says what is wrong with the flight as a whole, and asks again
+// for everything after the marks: those were checked one by one.
+func (c *flightTalk) askRestAgain(list ledger.List) error {
+	c.sayErrors(list)
 	for key := range c.draft.Answers {
 		if strings.HasPrefix(key, askPenalty+" ") || slices.Contains([]string{askOfficial, askPlace, askField, askNote}, key) {
 			delete(c.draft.Answers, key)

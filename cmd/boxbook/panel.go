@@ -1,10 +1,7 @@
 package main
 
 import (
-	"fmt"
-
 	"boxbook/report/pages"
-	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
@@ -29,18 +26,4 @@ func (a *app) runPanel() error {
 	}
 	s = oneSeason(l, s)
 	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)))
-}
-
-// selectionTitle says what a page over a selection is about.
-func selectionTitle(what string, s season.Selection) string {
-	if s.Pilot != nil {
-		what += ", " + s.Pilot.Name
-	}
-	if s.Contest != nil {
-		what += ", " + s.Contest.Name
-	}
-	if s.Season != 0 {
-		what += fmt.Sprintf(", season %d", s.Season)
-	}
-	return what
 }

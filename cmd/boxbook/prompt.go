@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/season"
 	"boxbook/season/ledger"
 
 	"golang.org/x/term"
@@ -103,54 +102,17 @@ func (p *prompter) read(prompt, typed string) (string, error) {
 // proposed is how many proposals are shown at a prompt.
 const proposed = 6
 
-// askField asks for a form's field; an empty answer takes the only proposal.
-func (p *prompter) askField(l *season.Ledger, f field) ([]string, error) {
-	var known []string
-	if f.propose != nil {
-		known = f.propose(l)
+// listed is a question with the first of what is known.
+func listed(what string, known []string) string {
+	if len(known) == 0 {
+		return what
 	}
-	var values []string
-	for {
-		text, err := p.read(fieldPrompt(f, known, len(values)), "")
-		if err != nil {
-			return nil, err
-		}
-		switch {
-		case text == "" && len(known) == 1 && !f.optional && len(values) == 0:
-			return known, nil
-		case text == "" && (f.optional || len(values) > 0):
-			return values, nil
-		case text == "":
-			p.say("  this is needed")
-			continue
-		}
-		values = append(values, text)
-		if !f.repeat {
-			return values, nil
-		}
+	shown := known[:min(proposed, len(known))]
+	text := what + " (" + strings.Join(shown, ", ")
+	if len(known) > len(shown) {
+		text += " ..."
 	}
-}
-
-// fieldPrompt is a field's question with what the ledger proposes.
-func fieldPrompt(f field, known []string, have int) string {
-	text := f.asks
-	switch {
-	case f.repeat && have > 0:
-		text += ", or Enter for no more"
-	case f.optional:
-		text += ", or Enter for none"
-	case len(known) == 1:
-		text += " [" + known[0] + "]"
-	}
-	if len(known) > 1 && have == 0 {
-		shown := known[:min(proposed, len(known))]
-		text += " (" + strings.Join(shown, ", ")
-		if len(known) > proposed {
-			text += " ..."
-		}
-		text += ")"
-	}
-	return text + ": "
+	return text + ")"
 }
 
 // choose checks an answer against what is known: an exact name, or the

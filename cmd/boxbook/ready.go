@@ -12,9 +12,6 @@ import (
 // readyOptions are the flags of ready.
 type readyOptions struct{ to, policy, ladder string }
 
-// defaultPolicy is the policy where none is named.
-const defaultPolicy = "move-up"
-
 func newReady(a *app) *cobra.Command {
 	var o readyOptions
 	cmd := &cobra.Command{
@@ -27,7 +24,7 @@ a formula. The verdict is about the record only.`,
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")
-	cmd.Flags().StringVar(&o.policy, "policy", defaultPolicy, "the `POLICY` whose gates are asked")
+	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates are asked")
 	cmd.Flags().StringVar(&o.ladder, "ladder", "", "the `LADDER` (default: that of the latest contest flown)")
 	return cmd
 }
@@ -43,42 +40,16 @@ func (a *app) runReady(o readyOptions) error {
 	if s, err = a.onePilot(l, s); err != nil {
 		return err
 	}
-	policy, err := namedPolicy(l, o.policy)
-	if err != nil {
-		return err
+	policy := l.PolicyNamed(o.policy)
+	if policy == nil {
+		return unknown("policy", o.policy, proposePolicies(l))
 	}
-	ladder, err := namedLadder(l, o.ladder)
-	if err != nil {
-		return err
+	ladder := l.LadderNamed(o.ladder)
+	if ladder == nil && o.ladder != "" {
+		return unknown("ladder", o.ladder, proposeLadders(l))
 	}
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
 	return a.show(pages.Ready(l.ReadinessOf(s.Pilot, policy, ladder, o.to)))
-}
-
-func namedPolicy(l *season.Ledger, name string) (*season.Policy, error) {
-	var known []string
-	for _, p := range l.Policies {
-		if p.Name == name {
-			return p, nil
-		}
-		known = append(known, p.Name)
-	}
-	return nil, unknown("policy", name, known)
-}
-
-// namedLadder finds a ladder; "" is none.
-func namedLadder(l *season.Ledger, name string) (*season.Ladder, error) {
-	var known []string
-	for _, ladder := range l.Ladders {
-		if ladder.Name == name {
-			return ladder, nil
-		}
-		known = append(known, ladder.Name)
-	}
-	if name == "" {
-		return nil, nil
-	}
-	return nil, unknown("ladder", name, known)
 }

@@ -62,7 +62,10 @@ a workbook for the coach.`,
 	root.SetCompletionCommandGroupID(groupCare)
 	a.commonFlags(root)
 	root.AddCommand(
-		newStart(a), newFlight(a), newSeason(a), newPanel(a), newFaults(a), newYear(a), newTidy(a), newLog(a), newImport(a), newExport(a), newFamilies(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newWorkbook(a), newCheck(a), newDemo(a), newVersion(a),
+		newStart(a), newLog(a), newImport(a),
+		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
+		newExport(a), newWorkbook(a),
+		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
 		newTopic(a, "methods", "how things are worked out, with sources", page(data.Methods)),
 		newTopic(a, "language", "the ledger language by example", page(data.Language)),

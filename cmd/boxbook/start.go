@@ -20,7 +20,7 @@ func newStart(a *app) *cobra.Command {
 season.boxbook where nothing is given. A file that is there is left alone.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			path := "season" + ledgerSuffix
+			path := newLedger
 			if len(args) == 1 {
 				path = args[0]
 			}

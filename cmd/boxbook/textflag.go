@@ -27,6 +27,20 @@ func textFlags(flags *pflag.FlagSet, name, usage string) *[]string {
 	return values
 }
 
+// flagValue is a flag and what it gave.
+type flagValue struct{ name, value string }
+
+// withoutValue names the flags that gave nothing.
+func withoutValue(flags []flagValue) []string {
+	var names []string
+	for _, f := range flags {
+		if f.value == "" {
+			names = append(names, f.name)
+		}
+	}
+	return names
+}
+
 // oneText is a flag that is given once.
 type oneText struct{ value *string }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -96,12 +95,8 @@ func (a *app) checkTidy(flags tidyFlags, path string) error {
 // cleanSources reads the ledger's files and refuses a ledger with errors.
 func cleanSources(opts ledger.Options) ([]ledger.Source, error) {
 	result, sources, err := ledger.LoadSources(opts)
-	var large *ledger.TooLargeError
-	switch {
-	case errors.As(err, &large):
-		return nil, err
-	case err != nil:
-		return nil, &fileError{"read " + opts.Main, err}
+	if err != nil {
+		return nil, readError(opts.Main, err)
 	}
 	return sources, result.Diagnostics.Err()
 }

@@ -65,16 +65,25 @@ func checkSummary(name string, result *ledger.Result) string {
 		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
 }
 
-// noLedger says that no ledger was named and the folder does not settle it.
-func noLedger(seen []string) error {
-	if len(seen) == 0 {
-		return &usageError{
-			"no ledger: no *.boxbook file in this folder", "name one with -f FILE or $BOXBOOK_LEDGER, or begin one: boxbook start",
-		}
-	}
+// errNoLedger says that no ledger was named and the folder has none.
+var errNoLedger error = &usageError{
+	"no ledger: no *.boxbook file in this folder", "name one with -f FILE or $BOXBOOK_LEDGER, or begin one: boxbook start",
+}
+
+// errWriteStdin says that what was read from standard input stays as it is.
+var errWriteStdin error = &usageError{text: "standard input cannot be written into; name a ledger with -f FILE"}
+
+// severalLedgers says that no ledger was named and the folder does not settle
+// it.
+func severalLedgers(seen []string) error {
 	return &usageError{
 		"several ledgers in this folder: " + strings.Join(seen, ", "), "name one with -f FILE or $BOXBOOK_LEDGER",
 	}
+}
+
+// missingFlags says which flags are needed beside those given.
+func missingFlags(names []string, hint string) error {
+	return &usageError{"missing: --" + strings.Join(names, ", --"), hint}
 }
 
 // noFlights says why there is nothing to show.

@@ -35,7 +35,7 @@ func Check(result *ledger.Result) report.Document {
 	}}
 	for _, g := range d.Diagnostics {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(g.File), report.Num(report.Int(int64(g.Line)), 0), report.Num(report.Int(int64(g.Column)), 0),
+			report.Text(g.File), countCell(g.Line), countCell(g.Column),
 			report.Text(g.Severity), report.Text(g.Message), report.Text(g.Hint),
 		})
 	}

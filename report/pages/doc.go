@@ -5,9 +5,11 @@
 package pages
 
 import (
+	"fmt"
 	"math"
 	"math/big"
-	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -23,6 +25,9 @@ const (
 
 // num shows a number with the decimals of points.
 func num(n report.Number) report.Cell { return report.Num(n, pointDecimals) }
+
+// countCell shows a whole number.
+func countCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
 
 // RecordData is what a record is in JSON: the official total where it was
 // typed, else the tool's own; Source says which.
@@ -40,6 +45,25 @@ func recordData(r season.Record) RecordData {
 	}
 }
 
+// addNote adds a note without a mark.
+func addNote(notes *report.Notes, format string, args ...any) {
+	notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
+}
+
+// addFact adds a label and its value.
+func addFact(facts *report.Facts, label string, value report.Cell) {
+	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
+}
+
+// practiceCaution stands once at the foot of every page about practice.
+const practiceCaution = "A count of faults says nothing of height, g, the aircraft's limits or the day. Practise new or changed " +
+	"figures with a qualified instructor, high; the rules in force, the aircraft's manual and licensed instruction decide."
+
+// practiceFoot is that foot.
+func practiceFoot() report.Section {
+	return report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}}
+}
+
 // listOf gives an empty list instead of null, so that JSON always has a list.
 func listOf[T any](items []T) []T {
 	if items == nil {
@@ -50,16 +74,22 @@ func listOf[T any](items []T) []T {
 
 func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
 
-// plural says a number of things.
-func plural(n int, one, many string) string {
+// pluralWord is a word for one thing or for many.
+func pluralWord(n int, one, many string) string {
 	if n == 1 {
-		return "1 " + one
+		return one
 	}
-	return report.Int(int64(n)).Text(0) + " " + many
+	return many
+}
+
+// Sentence begins words with a capital.
+func Sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
 }
 
 // rootText is the square root of a variance, with one decimal.
 func rootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
-
-// joined lists names with commas.
-func joined(names []string) string { return strings.Join(names, ", ") }

@@ -2,14 +2,11 @@ package pages
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
 )
-
-// practiceCaution stands once at the foot of every page about practice.
-const practiceCaution = "A count of faults says nothing of height, g, the aircraft's limits or the day. Practise new or changed " +
-	"figures with a qualified instructor, high; the rules in force, the aircraft's manual and licensed instruction decide."
 
 // DrillsData is what became of drills, in JSON.
 type DrillsData struct {
@@ -130,19 +127,19 @@ func Drills(answers []season.DrillAnswer, title string) report.Document {
 	for _, drill := range d.Drills {
 		said.Blocks = append(said.Blocks, &report.Paragraph{Text: drillSentence(drill)})
 	}
-	doc.Sections = append(doc.Sections, said, report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}})
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	counts := report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}}
+	doc.Sections = append(doc.Sections, said, counts, practiceFoot())
 	return doc
 }
 
 // drillSentence is one drill's verdict in plain counts.
 func drillSentence(d DrillData) string {
-	head := fmt.Sprintf("%s, since %s: %s", sentence(d.Target), d.Date, d.Word)
+	head := fmt.Sprintf("%s, since %s: %s", Sentence(d.Target), d.Date, d.Word)
 	if d.group {
 		return head + ": " + groupDrillText(d) + "."
 	}
 	text := fmt.Sprintf("%s: seen in %d of %s before, in %d of %s since", head,
-		d.Before.Seen, plural(d.Before.Flights, "flight", "flights"), d.After.Seen, plural(d.After.Flights, "flight", "flights"))
+		d.Before.Seen, season.Counted(d.Before.Flights, "flight", "flights"), d.After.Seen, season.Counted(d.After.Flights, "flight", "flights"))
 	switch season.DrillWord(d.Word) {
 	case season.DrillTooFew:
 		if min(d.Before.Flights, d.After.Flights) < season.DrillSideFlights {
@@ -150,7 +147,7 @@ func drillSentence(d DrillData) string {
 		}
 		return text + "; no counts from so few flights could tell."
 	case season.Worked, season.MayHaveWorked:
-		return text + fmt.Sprintf("; chance alone gives this %s.", onceIn(d.P))
+		return text + fmt.Sprintf("; chance alone gives this %s.", chanceWords(d.P.Float64(), "once"))
 	}
 	if d.P.Float64() <= season.DrillChance {
 		return text + "; the other faults got rarer as well, so that the drill has not been shown to matter."
@@ -161,18 +158,10 @@ func drillSentence(d DrillData) string {
 func groupDrillText(d DrillData) string {
 	if d.Change == nil {
 		return fmt.Sprintf("%s before, %s since; at least three of each are needed",
-			plural(d.Before.Flights, "contest flight", "contest flights"), plural(d.After.Flights, "contest flight", "contest flights"))
+			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"))
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since",
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)
-}
-
-// onceIn turns a chance into "about once in N", up to a thousand.
-func onceIn(p report.Number) string {
-	if p.Float64() < 1.0/mostIn {
-		return "less than once in 1000"
-	}
-	return "about once in " + report.Float(1/p.Float64()).Text(0)
 }
 
 func drillTable(d DrillsData) *report.Table {
@@ -224,11 +213,10 @@ func drillNotes(d DrillsData) *report.Notes {
 	}}
 	for _, drill := range d.Drills {
 		if len(drill.Prompted) > 0 {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-				"%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), joined(drill.Prompted))})
+			addNote(notes, "%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), strings.Join(drill.Prompted, ", "))
 		}
 		if drill.Text != "" {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: %s", drill.Target, drill.Text)})
+			addNote(notes, "%s: %s", drill.Target, drill.Text)
 		}
 	}
 	return notes

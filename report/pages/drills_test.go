@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/report"
 	"boxbook/season"
 
 	"github.com/stretchr/testify/assert"
@@ -98,8 +97,8 @@ func TestDrillsPageWithoutDrills(t *testing.T) {
 	assert.NotNil(t, d.Drills)
 }
 
-func TestOnceIn(t *testing.T) {
+func TestChanceWords(t *testing.T) {
 	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
-		assert.Equal(t, want, onceIn(report.Float(p)))
+		assert.Equal(t, want, chanceWords(p, "once"))
 	}
 }

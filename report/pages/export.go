@@ -52,7 +52,7 @@ func (f FigureName) MarshalJSON() ([]byte, error) {
 
 func (f FigureName) cell() report.Cell {
 	if f.Number > 0 {
-		return report.Num(report.Int(int64(f.Number)), 0)
+		return countCell(f.Number)
 	}
 	return report.Text(f.Line)
 }
@@ -145,7 +145,7 @@ func exportTable(rows []ExportRow) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(r.Flight), report.Text(r.Date), report.Text(r.Pilot), report.Text(r.Contest), report.Text(r.Category),
-			report.Text(r.Programme), r.Figure.cell(), report.Text(r.Label), report.Num(report.Int(int64(r.K)), 0),
+			report.Text(r.Programme), r.Figure.cell(), report.Text(r.Label), countCell(r.K),
 			report.Text(strings.Join(r.Codes, " ")), report.Text(strings.Join(r.Groups, " ")),
 			report.Text(r.Judge), report.Text(r.Mark), report.Text(r.Kind),
 			report.Num(r.Used, gradeDecimals), report.Num(r.Points, pointDecimals), report.Text(void),

@@ -70,15 +70,12 @@ func familiesData(f season.Families) FamiliesData {
 	return d
 }
 
-// groupTitle says a group by key and in words: "7 loops, part loops and eights".
-func groupTitle(group string) string { return season.GroupTitle(group) }
-
 // Families is the page of the trend groups.
 func Families(f season.Families, title string) report.Document {
 	d := familiesData(f)
 	doc := report.Document{Title: title, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.Flights, "contest flight", "contest flights"))
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: weakSentence(d)}, &report.Paragraph{Text: movingSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
@@ -95,7 +92,7 @@ func weakSentence(d FamiliesData) string {
 	var weak []string
 	for _, g := range d.Groups {
 		if g.Weak {
-			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", groupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", season.GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
 		}
 	}
 	switch {
@@ -117,7 +114,7 @@ func movingSentence(d FamiliesData) string {
 	var firm, soft []string
 	tooFew := 0
 	for _, g := range d.Groups {
-		text := fmt.Sprintf("%s %s (%s points)", groupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		text := fmt.Sprintf("%s %s (%s points)", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
 		switch season.Word(g.Trend.Word) {
 		case season.Improving, season.Declining:
 			firm = append(firm, text)
@@ -169,7 +166,7 @@ func levelTable(d FamiliesData) *report.Table {
 			percent = percent.Marked(zeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Figures)), 0), report.Num(g.K, 0), percent,
+			report.Text(season.GroupTitle(g.Group)), countCell(g.Figures), report.Num(g.K, 0), percent,
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
 		})
 	}
@@ -184,18 +181,15 @@ func levelNotes(d FamiliesData) *report.Notes {
 	for _, g := range d.Groups {
 		if g.WithoutZeros.Known() {
 			notes.Items = append(notes.Items, report.Note{Mark: zeroSign, Text: fmt.Sprintf(
-				"%s: %s %% without the figures that were zeroed", groupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
+				"%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(percentDecimals))})
 		}
 		if g.Contests == 1 && d.Flights > 1 {
-			notes.Items = append(notes.Items, report.Note{Text: groupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"})
+			addNote(notes, "%s: flown in one contest only, and carries that contest's judges", season.GroupTitle(g.Group))
 		}
 	}
-	notes.Items = append(notes.Items, report.Note{
-		Text: "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown",
-	})
+	addNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
 	if d.TauHigh.Known() {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"spread between families beyond chance: about %s points; up to %s is not excluded", rootText(d.Tau2), d.TauHigh.Text(1))})
+		addNote(notes, "spread between families beyond chance: about %s points; up to %s is not excluded", rootText(d.Tau2), d.TauHigh.Text(1))
 	}
 	return notes
 }
@@ -218,7 +212,7 @@ func groupTrendTable(d FamiliesData) *report.Table {
 			q = report.Empty()
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(groupTitle(g.Group)), report.Num(report.Int(int64(g.Trend.N)), 0), report.Signed(g.VersusRest, 1),
+			report.Text(season.GroupTitle(g.Group)), countCell(g.Trend.N), report.Signed(g.VersusRest, 1),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
 			report.Num(g.Trend.P, 3), q, wordCell(g.Trend.Word),
 		})
@@ -243,7 +237,7 @@ func wordCell(word string) report.Cell {
 func groupTrendNotes(d FamiliesData) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over these flights, comparing only flights of one sequence, or unknowns with each other"},
-		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), plural(d.Compared, "family", "families"))},
+		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), season.Counted(d.Compared, "family", "families"))},
 	}}
 	if slices.ContainsFunc(d.Groups, func(g GroupData) bool { return g.DesignEffect.Known() }) {
 		notes.Items = append(notes.Items, report.Note{

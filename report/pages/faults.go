@@ -115,7 +115,7 @@ func Faults(t season.Themes) report.Document {
 	if d.Calibration.N > 0 {
 		doc.Sections = append(doc.Sections, calibrationSection(d.Calibration))
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 
@@ -123,9 +123,9 @@ func Faults(t season.Themes) report.Document {
 func faultsSentence(d FaultsData) string {
 	text := ""
 	if len(d.Open) > 0 {
-		text = plural(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
+		text = season.Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
 	}
-	watched := plural(d.Reviewed, "flight watched", "flights watched")
+	watched := season.Counted(d.Reviewed, "flight watched", "flights watched")
 	if len(d.Themes) > 0 {
 		verb := "comes up most: "
 		if d.Themes[0].Points.Float64() > 0 {
@@ -156,7 +156,7 @@ func (k FaultKindData) name() string {
 
 // words say a row with what it rests on and what it costs.
 func (k FaultKindData) words(watched int) string {
-	text := fmt.Sprintf("%s, in %d of %s", k.name(), k.Flights, plural(watched, "flight watched", "flights watched"))
+	text := fmt.Sprintf("%s, in %d of %s", k.name(), k.Flights, season.Counted(watched, "flight watched", "flights watched"))
 	if k.Points.Float64() > 0 {
 		text += ", " + k.atLeast("about") + " " + aboutText(k.perFlight) + " points a flight"
 	}
@@ -192,15 +192,11 @@ func openSection(d FaultsData) report.Section {
 		if o.Remark != "" {
 			text += ": " + o.Remark
 		}
-		notes.Items = append(notes.Items, report.Note{Text: text})
+		addNote(notes, "%s", text)
 	}
 	explained := &report.Paragraph{Text: "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or a later sign-off."}
 	return report.Section{Heading: "Open, before anything else", Blocks: []report.Block{notes, explained}}
 }
-
-// fewWatched is the number of flights below which nothing is told of a fault
-// that comes back: as many as a drill asks for on each side.
-const fewWatched = 3
 
 // themeNotes name the themes, each with its drill.
 func themeNotes(d FaultsData) *report.Notes {
@@ -215,8 +211,8 @@ func themeNotes(d FaultsData) *report.Notes {
 		}
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})
 	}
-	if d.Reviewed < fewWatched {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("only %s: too few to tell a fault that comes back from one that came once", plural(d.Reviewed, "flight watched", "flights watched"))})
+	if d.Reviewed < season.DrillSideFlights { // a drill asks for as many on each side
+		addNote(notes, "only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))
 	}
 	return notes
 }
@@ -246,7 +242,7 @@ func kindTable(d FaultsData) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(k.Kind), report.Text(k.Group), report.Text(fmt.Sprintf("%d of %d", k.Flights, d.Reviewed)),
-			report.Num(report.Int(int64(k.Seen)), 0), report.Num(report.Int(int64(k.Felt)), 0), points, report.Text(k.Since), drill,
+			countCell(k.Seen), countCell(k.Felt), points, report.Text(k.Since), drill,
 		})
 	}
 	return t
@@ -261,15 +257,11 @@ func kindNotes(d FaultsData) *report.Notes {
 	}
 	if unknown > 0 {
 		notes.Items = append(notes.Items, report.Note{Mark: unknownSign, Text: fmt.Sprintf(
-			"not known, or at the least: for %s the K or the amount is not in the ledger", plural(unknown, "fault", "faults"))})
+			"not known, or at the least: for %s the K or the amount is not in the ledger", season.Counted(unknown, "fault", "faults"))})
 	}
-	for _, text := range []string{
-		"flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts",
-		"points: at stake, deduction x K as noted, not what the panels took",
-		"felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger",
-	} {
-		notes.Items = append(notes.Items, report.Note{Text: text})
-	}
+	addNote(notes, "flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts")
+	addNote(notes, "points: at stake, deduction x K as noted, not what the panels took")
+	addNote(notes, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
 	return notes
 }
 
@@ -279,15 +271,14 @@ func calibrationSection(c CalibrationData) report.Section {
 		{Label: "expected less given, mean", Value: report.Signed(c.Bias, meanDecimals)},
 	}}
 	if c.Spread.Known() {
-		facts.Items = append(facts.Items, report.Fact{Label: "spread (standard deviation)", Value: report.Num(c.Spread, meanDecimals)})
+		addFact(facts, "spread (standard deviation)", report.Num(c.Spread, meanDecimals))
 	}
-	facts.Items = append(facts.Items, report.Fact{Label: "figures", Value: report.Num(report.Int(int64(c.N)), 0)})
+	addFact(facts, "figures", countCell(c.N))
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}
 	if c.Zeroed > 0 {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"%s made 0 as a matter of fact, which no sum of faults explains", pluralWord(c.Zeroed, "1 of the figures was", fmt.Sprintf("%d of the figures were", c.Zeroed)))})
+		addNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", season.Counted(c.Zeroed, "of the figures was", "of the figures were"))
 	}
 	return report.Section{Heading: "Coach against panel", Blocks: []report.Block{facts, notes}}
 }

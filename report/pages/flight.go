@@ -29,7 +29,7 @@ func Flight(f *season.Flight, o FlightOptions) report.Document {
 	if marked {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{sheetTable(d), sheetNotes(f, d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(f, d)}})
+	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(d)}})
 	if f.Void == nil {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
 	}
@@ -114,7 +114,7 @@ func figureLabel(f FigureData) string {
 }
 
 func sheetRow(number report.Number, label string, line LineData) []report.Cell {
-	row := []report.Cell{report.Num(number, 0), report.Text(label), report.Num(report.Int(int64(line.K)), 0)}
+	row := []report.Cell{report.Num(number, 0), report.Text(label), countCell(line.K)}
 	signs := [...]string{asMarked: "", filledMark: filledSign, overruledMark: overruledSign, droppedMark: droppedSign}
 	for j, mark := range line.Marks {
 		row = append(row, markCell(mark, line.flags[j]).Marked(signs[line.flags[j]]))
@@ -143,43 +143,36 @@ func markCell(mark string, flag markFlag) report.Cell {
 // scoreFacts goes from raw points to the record.
 func scoreFacts(d FlightData) *report.Facts {
 	facts := &report.Facts{}
-	add := func(label string, value report.Cell) {
-		facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
-	}
 	if d.Raw.Known() {
-		add("raw", num(d.Raw))
+		addFact(facts, "raw", num(d.Raw))
 	}
 	for _, p := range d.Penalties {
-		add("penalty, "+p.Kind, num(p.Points))
+		addFact(facts, "penalty, "+p.Kind, num(p.Points))
 	}
 	switch {
 	case d.Points.Known():
-		add("points", num(d.Points).Toned(report.Strong))
-		add("maximum", report.Num(d.Maximum, 0))
-		add("percent", report.Num(d.Percent, percentDecimals).Toned(report.Strong))
+		addFact(facts, "points", num(d.Points).Toned(report.Strong))
+		addFact(facts, "maximum", report.Num(d.Maximum, 0))
+		addFact(facts, "percent", report.Num(d.Percent, percentDecimals).Toned(report.Strong))
 	case d.Range != nil:
-		add("points, at the least", num(d.Range.Low))
-		add("points, at the most", num(d.Range.High))
-		add("maximum", report.Num(d.Maximum, 0))
+		addFact(facts, "points, at the least", num(d.Range.Low))
+		addFact(facts, "points, at the most", num(d.Range.High))
+		addFact(facts, "maximum", report.Num(d.Maximum, 0))
 	}
 	if o := d.Official; o != nil {
-		add("official", num(o.Points))
+		addFact(facts, "official", num(o.Points))
 		if o.Maximum.Known() && !d.Maximum.Known() {
-			add("official maximum", report.Num(o.Maximum, 0))
+			addFact(facts, "official maximum", report.Num(o.Maximum, 0))
 		}
 		if o.Difference.Known() && !*o.Agrees {
-			add("official less own", report.Signed(o.Difference, pointDecimals))
+			addFact(facts, "official less own", report.Signed(o.Difference, pointDecimals))
 		}
 	}
 	if d.Record != nil && d.Record.Percent.Text(percentDecimals) != d.Percent.Text(percentDecimals) {
-		add("percent of record", report.Num(d.Record.Percent, percentDecimals))
+		addFact(facts, "percent of record", report.Num(d.Record.Percent, percentDecimals))
 	}
 	if d.Place > 0 {
-		place := fmt.Sprint(d.Place)
-		if d.Of > 0 {
-			place += fmt.Sprintf(" of %d", d.Of)
-		}
-		add("place", report.Text(place))
+		addFact(facts, "place", placeCell(d.Place, d.Of))
 	}
 	return facts
 }

@@ -117,7 +117,7 @@ func expectedSentence(expected []ExpectedData) string {
 		return ""
 	}
 	mean := sum.Mul(sum, big.NewRat(1, int64(n)))
-	text := fmt.Sprintf("on %s with faults the expected grade is", plural(n, "figure", "figures"))
+	text := fmt.Sprintf("on %s with faults the expected grade is", season.Counted(n, "figure", "figures"))
 	size := report.Exact(new(big.Rat).Abs(mean)).Text(meanDecimals)
 	switch {
 	case size == report.Int(0).Text(meanDecimals):
@@ -147,7 +147,7 @@ func faultTable(faults []FaultData) *report.Table {
 	for _, f := range faults {
 		figure, costs, noted := report.Text("-"), report.Num(f.Deduction, meanDecimals), "seen"
 		if f.Figure > 0 {
-			figure = report.Num(report.Int(int64(f.Figure)), 0)
+			figure = countCell(f.Figure)
 		}
 		switch {
 		case !f.graded:
@@ -192,7 +192,7 @@ func expectedTable(expected []ExpectedData) *report.Table {
 			want = want.Marked(unknownSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Num(report.Int(int64(e.Figure)), 0), report.Text(e.label), want,
+			countCell(e.Figure), report.Text(e.label), want,
 			report.Num(e.Given, meanDecimals), report.Signed(report.Exact(e.less), meanDecimals),
 		})
 	}

@@ -18,10 +18,10 @@ func sheetNotes(f *season.Flight, d FlightData) *report.Notes {
 			used[flag] = true
 		}
 		if text := rulingText(f, line, f.MarksOf(kind, figure)); text != "" {
-			notes.Items = append(notes.Items, report.Note{Text: name + ": " + text})
+			addNote(notes, "%s: %s", name, text)
 		}
 		if line.Remark != "" {
-			notes.Items = append(notes.Items, report.Note{Text: name + ": " + line.Remark})
+			addNote(notes, "%s: %s", name, line.Remark)
 		}
 	}
 	for _, figure := range d.Figures {
@@ -77,7 +77,7 @@ func rulingText(f *season.Flight, line LineData, marks []scoring.Mark) string {
 		}
 		given++
 	}
-	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", hard, plural(given, "judge", "judges"))
+	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", hard, season.Counted(given, "judge", "judges"))
 	switch scoring.Ruling(line.Ruling) {
 	case scoring.Filled:
 		return filledText(line, marks, zeros, hard > 0 && f.Style.HardZero == scoring.ByMajority)
@@ -117,7 +117,7 @@ func filledText(line LineData, marks []scoring.Mark, zeros string, overruled boo
 			}
 		}
 		if n > 0 {
-			reasons = append(reasons, fmt.Sprintf(kind.text, plural(n, "judge", "judges")))
+			reasons = append(reasons, fmt.Sprintf(kind.text, season.Counted(n, "judge", "judges")))
 		}
 	}
 	return fmt.Sprintf("%s: filled with %s", strings.Join(reasons, "; "), line.fill.Text(meanDecimals))
@@ -135,37 +135,27 @@ func resolvedText(line LineData, zeros string, given int) string {
 }
 
 // scoreNotes say what a person must know beside the numbers.
-func scoreNotes(f *season.Flight, d FlightData) *report.Notes {
+func scoreNotes(d FlightData) *report.Notes {
 	notes := &report.Notes{}
-	add := func(format string, args ...any) {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
-	}
 	if d.Void != "" {
-		add("void: %s; the flight enters no figure anywhere", d.Void)
+		addNote(notes, "void: %s; the flight enters no figure anywhere", d.Void)
 	}
 	if d.Undecided {
-		add("undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
+		addNote(notes, "undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
 	}
 	if len(d.Missing) > 0 && d.Points.Known() {
-		add("without the %s of %s the own total is that of the sheets to hand", pluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
+		addNote(notes, "without the %s of %s the own total is that of the sheets to hand", pluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
 	}
 	if d.Record != nil && d.Record.Source == string(season.Printed) && d.Points.Known() {
-		add("the record, which season and trend use, is the official total as typed")
+		addNote(notes, "the record, which season and trend use, is the official total as typed")
 	}
 	for _, p := range d.Penalties {
 		if p.Remark != "" {
-			add("penalty, %s: %s", p.Kind, p.Remark)
+			addNote(notes, "penalty, %s: %s", p.Kind, p.Remark)
 		}
 	}
 	for _, note := range d.Notes {
-		add("%s", note)
+		addNote(notes, "%s", note)
 	}
 	return notes
-}
-
-func pluralWord(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }

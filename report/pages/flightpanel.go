@@ -1,7 +1,6 @@
 package pages
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
@@ -37,14 +36,13 @@ func panelSection(d FlightData) report.Section {
 	section := report.Section{Heading: "Judges", Blocks: []report.Block{judgeTable(d)}}
 	notes := &report.Notes{}
 	if d.Noise.Known() {
-		notes.Items = append(notes.Items,
-			report.Note{Text: fmt.Sprintf("noise: another panel of this size would change the percent by about %s by chance, one standard deviation; a grade scatters by %s",
-				d.Noise.Text(1), d.Scatter.Text(gradeDecimals))},
-			report.Note{Text: "leniency: grades above (+) or below (-) this panel; one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"})
+		addNote(notes, "noise: another panel of this size would change the percent by about %s by chance, one standard deviation; a grade scatters by %s",
+			d.Noise.Text(1), d.Scatter.Text(gradeDecimals))
+		addNote(notes, "leniency: grades above (+) or below (-) this panel; one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying")
 	}
 	notes.Items = append(notes.Items, flagNotes(d.Flags).Items...)
 	if d.refit {
-		notes.Items = append(notes.Items, report.Note{Text: "leniency and scatter are worked out without the flagged grades; the score is not changed"})
+		addNote(notes, "leniency and scatter are worked out without the flagged grades; the score is not changed")
 	}
 	if len(notes.Items) > 0 {
 		section.Blocks = append(section.Blocks, notes)

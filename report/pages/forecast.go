@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -60,12 +61,12 @@ func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastDat
 func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document {
 	d := forecastData(a, past)
 	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d}
-	doc.Subtitle = fmt.Sprintf("from %s of the last two years", plural(d.Flights, "contest flight", "contest flights"))
+	doc.Subtitle = fmt.Sprintf("from %s of the last two years", season.Counted(d.Flights, "contest flight", "contest flights"))
 	doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: forecastSentence(d)}, forecastNotes(d)}}}
 	if len(d.Figures) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "By figure", Blocks: []report.Block{figureForecasts(d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}})
+	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 
@@ -79,23 +80,20 @@ func forecastSentence(d ForecastData) string {
 
 func forecastNotes(d ForecastData) *report.Notes {
 	notes := &report.Notes{}
-	add := func(format string, args ...any) {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
-	}
 	if len(d.Unseen) > 0 {
 		titles := make([]string, len(d.Unseen))
 		for i, group := range d.Unseen {
-			titles[i] = groupTitle(group)
+			titles[i] = season.GroupTitle(group)
 		}
-		add("never flown in a contest: %s; the range is wide because of them", joined(titles))
+		addNote(notes, "never flown in a contest: %s; the range is wide because of them", strings.Join(titles, ", "))
 	}
 	if d.NewCategory {
-		add("the category was never flown, and is judged by its own standard: this forecast does not know it")
+		addNote(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	}
 	if d.Past.Of > 0 {
-		add("its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, plural(d.Past.Of, "past flight", "past flights"))
+		addNote(notes, "its own record: %d of %s lay inside the range forecast from the flights before", d.Past.Inside, season.Counted(d.Past.Of, "past flight", "past flights"))
 	}
-	add("percent is before penalties, positioning and harmony included")
+	addNote(notes, "percent is before penalties, positioning and harmony included")
 	return notes
 }
 
@@ -109,7 +107,7 @@ func figureForecasts(d ForecastData) *report.Table {
 	}}
 	for i, f := range d.Figures {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Num(report.Int(int64(f.Number)), 0), report.Text(d.labels[i]), report.Num(f.Mean, 1), report.Num(f.Low, 1), report.Num(f.High, 1),
+			countCell(f.Number), report.Text(d.labels[i]), report.Num(f.Mean, 1), report.Num(f.Low, 1), report.Num(f.High, 1),
 		})
 	}
 	return t

@@ -262,19 +262,16 @@ func keyAlign(key string) report.Align {
 // lostNotes say how the loss was shared out.
 func lostNotes(d *LostData) *report.Notes {
 	notes := &report.Notes{}
-	add := func(format string, args ...any) {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
-	}
 	if d.Undecided > 0 {
-		add("%s undecided and left out: the shares are of the decided ones", pluralWord(d.Undecided, "1 line is", fmt.Sprintf("%d lines are", d.Undecided)))
+		addNote(notes, "%s undecided and left out: the shares are of the decided ones", season.Counted(d.Undecided, "line is", "lines are"))
 	}
 	if d.total.Sign() == 0 {
 		return notes
 	}
 	if d.charged {
-		add("a fault noted on an element is charged to it first; the rest of a figure's loss is shared in proportion to K")
+		addNote(notes, "a fault noted on an element is charged to it first; the rest of a figure's loss is shared in proportion to K")
 	} else {
-		add("a figure's loss is shared among its elements in proportion to K")
+		addNote(notes, "a figure's loss is shared among its elements in proportion to K")
 	}
 	return notes
 }

@@ -112,14 +112,14 @@ func officialSection(d FlightData) []report.Section {
 	notes := &report.Notes{}
 	for i, e := range o.Explanations {
 		if i == shownExplanations {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i)})
+			addNote(notes, "and %d more, in --format json", len(o.Explanations)-i)
 			break
 		}
-		notes.Items = append(notes.Items, report.Note{Text: e.Text})
+		addNote(notes, "%s", e.Text)
 	}
 	for _, j := range o.Judges {
 		if !j.Agrees && j.Own.Known() {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(pointDecimals), j.Own.Text(pointDecimals))})
+			addNote(notes, "judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(pointDecimals), j.Own.Text(pointDecimals))
 		}
 	}
 	if len(notes.Items) > 0 {
@@ -172,9 +172,9 @@ func (o *OfficialData) judgesAgree() bool {
 func officialFoot(o *OfficialData) string {
 	text := ""
 	if o.Fits > 0 {
-		text = plural(o.Fits, "mark", "marks") + " would fit, each alone. "
+		text = season.Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
 		if o.Explanations[0].Kind == string(scoring.KindMarks) {
-			text = plural(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+			text = season.Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
 		}
 	}
 	if o.coarse && len(o.Explanations) > 0 {

@@ -12,6 +12,9 @@ import (
 // gradeDecimals are the decimals of leniency, scatter and fitted grades.
 const gradeDecimals = 2
 
+// noiseExplained is what a column of noise says.
+const noiseExplained = "noise: how much another panel of this size would change the percent by chance, one standard deviation"
+
 // PanelData is the judges over a selection, in JSON. Leniency, its standard
 // error and scatter are in grades; leniency is relative to the part, shrunken.
 // Noise is in percent.
@@ -97,7 +100,7 @@ func Panel(p season.Panels, title string) report.Document {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: []report.Block{panelJudges(d, i+1)}})
 	}
 	if len(d.Flags) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Lone grades", Blocks: []report.Block{flagTable(d.Flags, true), flagNotes(d.Flags)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: "Lone grades", Blocks: []report.Block{flagTable(d.Flags), flagNotes(d.Flags)}})
 	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "Flights", Blocks: []report.Block{panelFlights(d), panelNotes(d)}})
@@ -118,7 +121,7 @@ func panelThought(d PanelData) string {
 		var names []string
 		for _, j := range d.Judges {
 			if j.Part == i+1 && math.Abs(j.Leniency.Float64()) > 2*j.SE.Float64() {
-				names = append(names, fmt.Sprintf("%s (%s)", j.Name, signed(j.Leniency.Float64())))
+				names = append(names, fmt.Sprintf("%s (%s)", j.Name, report.Signed(j.Leniency, gradeDecimals).String()))
 			}
 		}
 		if len(names) > 0 {
@@ -129,10 +132,6 @@ func panelThought(d PanelData) string {
 		return "No judge differs from the panel by more than chance."
 	}
 	return "Grades above or below the panel by more than chance: " + strings.Join(said, "; ") + "."
-}
-
-func signed(x float64) string {
-	return report.Signed(report.Float(x), gradeDecimals).String()
 }
 
 func panelJudges(d PanelData, part int) *report.Table {
@@ -148,31 +147,25 @@ func panelJudges(d PanelData, part int) *report.Table {
 		if j.Part == part {
 			t.Rows = append(t.Rows, []report.Cell{
 				report.Text(j.Name), report.Signed(j.Leniency, gradeDecimals), report.Num(j.SE, gradeDecimals),
-				report.Num(j.Scatter, gradeDecimals), report.Num(report.Int(int64(j.N)), 0), report.Num(report.Int(int64(j.Flights)), 0),
+				report.Num(j.Scatter, gradeDecimals), countCell(j.N), countCell(j.Flights),
 			})
 		}
 	}
 	return t
 }
 
-func flagTable(flags []FlagData, named bool) *report.Table {
+func flagTable(flags []FlagData) *report.Table {
 	t := &report.Table{Columns: []report.Column{
+		{Title: "flight", Flexible: true, Min: 20},
 		{Title: "figure", Align: report.Right},
 		{Title: "judge"},
 		{Title: "mark", Align: report.Right},
 		{Title: "others say", Align: report.Right},
 	}}
-	if named {
-		t.Columns = append([]report.Column{{Title: "flight", Flexible: true, Min: 20}}, t.Columns...)
-	}
 	for _, f := range flags {
-		row := []report.Cell{
-			report.Num(report.Int(int64(f.Figure)), 0), report.Text(f.Judge), report.Text(f.Mark), report.Num(f.Fitted, gradeDecimals),
-		}
-		if named {
-			row = append([]report.Cell{report.Text(f.Flight)}, row...)
-		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(f.Flight), countCell(f.Figure), report.Text(f.Judge), report.Text(f.Mark), report.Num(f.Fitted, gradeDecimals),
+		})
 	}
 	return t
 }
@@ -181,9 +174,8 @@ func flagTable(flags []FlagData, named bool) *report.Table {
 func flagNotes(flags []FlagData) *report.Notes {
 	notes := &report.Notes{}
 	for _, f := range flags {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(
-			"judge %s gave %s on figure %d; the rest of the panel and %s's own habit say about %s: ask for the remark",
-			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1))})
+		addNote(notes, "judge %s gave %s on figure %d; the rest of the panel and %s's own habit say about %s: ask for the remark",
+			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1))
 	}
 	return notes
 }
@@ -204,10 +196,10 @@ func panelNotes(d PanelData) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "leniency: grades above (+) or below (-) the judges compared with, drawn towards 0 by how much of the spread is chance; one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"},
 		{Text: "scatter: the standard deviation about the others, in grades; it says nothing of who is right"},
-		{Text: "noise: how much another panel of this size would change the percent by chance, one standard deviation"},
+		{Text: noiseExplained},
 	}}
 	if len(d.parts) > 1 {
-		notes.Items = append(notes.Items, report.Note{Text: "judges of different parts never sat together, not even through others, and are not compared"})
+		addNote(notes, "judges of different parts never sat together, not even through others, and are not compared")
 	}
 	return notes
 }

@@ -51,7 +51,7 @@ func planItemData(i season.PlanItem) PlanItemData {
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.Low), High: report.Float(i.High), Apart: i.Apart,
 		Evidence: fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
 			report.Float(i.Level).Text(0), report.Float(i.Best).Text(0), report.Float(100*i.Share).Text(0),
-			report.Float(i.LostPerFlight).Text(0), plural(i.Figures, "figure", "figures")),
+			report.Float(i.LostPerFlight).Text(0), season.Counted(i.Figures, "figure", "figures")),
 	}
 	if i.Theme != nil {
 		d.Fault, d.Seen = i.Theme.Kind.Name, i.Theme.Flights
@@ -67,13 +67,13 @@ func Plan(p season.Plan) report.Document {
 	d := planData(p)
 	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, plural(d.flights, "contest flight", "contest flights"))
+		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.flights, "contest flight", "contest flights"))
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: planSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
 	for i, item := range d.Items {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: fmt.Sprintf("%d. %s", i+1, groupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
+			Heading: fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
 		})
 	}
 	foot := report.Section{}
@@ -91,7 +91,7 @@ func planSentence(d PlanData) string {
 	}
 	first := d.Items[0]
 	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
-		groupTitle(first.Group), first.Gain.Text(1), d.Sequence)
+		season.GroupTitle(first.Group), first.Gain.Text(1), d.Sequence)
 	if len(d.Items) > 1 && !first.Apart {
 		text += " The first and the second are not told apart."
 	}
@@ -104,10 +104,10 @@ func planFacts(i PlanItemData) *report.Facts {
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}
 	if i.Fault != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "fault", Value: report.Text(fmt.Sprintf("%s, %s", i.Fault, plural(i.Seen, "flight", "flights")))})
+		addFact(facts, "fault", report.Text(fmt.Sprintf("%s, %s", i.Fault, season.Counted(i.Seen, "flight", "flights"))))
 	}
 	if i.Drill != "" {
-		facts.Items = append(facts.Items, report.Fact{Label: "drill", Value: report.Text(drillWords(i))})
+		addFact(facts, "drill", report.Text(drillWords(i)))
 	}
 	return facts
 }
@@ -125,9 +125,9 @@ func planNotes(d PlanData) *report.Notes {
 	notes := &report.Notes{}
 	for i := 0; i+1 < len(d.Items); i++ {
 		if !d.Items[i].Apart {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2)})
+			addNote(notes, "%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2)
 		}
 	}
-	notes.Items = append(notes.Items, report.Note{Text: "gain: the family's share of the K of " + d.Sequence + " times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance"})
+	addNote(notes, "gain: the family's share of the K of %s times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance", d.Sequence)
 	return notes
 }

@@ -89,13 +89,13 @@ func readySentence(d ReadyData) string {
 	counts := fmt.Sprintf("%d of %d gates met, %d not met, %d cannot be told", met, len(d.Gates), not, open)
 	switch {
 	case d.From == "":
-		return sentence(d.Verdict) + ": no contest flight with a category in the ledger."
+		return Sentence(d.Verdict) + ": no contest flight with a category in the ledger."
 	case d.To == "":
-		return sentence(d.Verdict) + ": no category above " + d.From + " is known; name one with --to. " + sentence(counts) + "."
+		return Sentence(d.Verdict) + ": no category above " + d.From + " is known; name one with --to. " + Sentence(counts) + "."
 	case d.Verdict == string(season.Ready):
 		return fmt.Sprintf("By this record, ready for %s: %s.", d.To, counts)
 	default:
-		return fmt.Sprintf("%s: %s.", sentence(d.Verdict), counts)
+		return fmt.Sprintf("%s: %s.", Sentence(d.Verdict), counts)
 	}
 }
 
@@ -107,7 +107,7 @@ func gateFacts(d ReadyData) *report.Facts {
 		if g.State == string(season.NotMet) {
 			cell = cell.Toned(report.Bad)
 		}
-		facts.Items = append(facts.Items, report.Fact{Label: g.Gate, Value: cell})
+		addFact(facts, g.Gate, cell)
 	}
 	return facts
 }
@@ -116,7 +116,7 @@ func needNotes(d ReadyData) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Gates {
 		if g.Needs != "" {
-			notes.Items = append(notes.Items, report.Note{Text: g.Gate + ": " + g.Needs})
+			addNote(notes, "%s: %s", g.Gate, g.Needs)
 		}
 	}
 	return notes

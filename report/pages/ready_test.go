@@ -13,14 +13,10 @@ import (
 func readyPage(t testing.TB, book, to string) (string, ReadyData) {
 	t.Helper()
 	l := faultBook(t, book)
-	for _, p := range l.Policies {
-		if p.Name == "move-up" {
-			doc := Ready(l.ReadinessOf(l.Pilots[0], p, nil, to))
-			return oneLine(textOf(t, doc)), doc.Data.(ReadyData)
-		}
-	}
-	require.Fail(t, "no policy")
-	return "", ReadyData{}
+	policy := l.PolicyNamed(season.HousePolicy)
+	require.NotNil(t, policy)
+	doc := Ready(l.ReadinessOf(l.Pilots[0], policy, nil, to))
+	return oneLine(textOf(t, doc)), doc.Data.(ReadyData)
 }
 
 // The verdict, the gates with their evidence, what would change it, the floor
@@ -54,7 +50,7 @@ func TestReadyVerdictIsOne(t *testing.T) {
 		"the last step, named": {lastStep, "advanced", " gates met, "},
 	} {
 		text, d := readyPage(t, test.book, test.to)
-		assert.Contains(t, text, sentence(d.Verdict)+":", name)
+		assert.Contains(t, text, Sentence(d.Verdict)+":", name)
 		assert.Contains(t, text, test.want, name)
 		assert.NotEqual(t, "ready", d.Verdict, name)
 		assert.NotContains(t, text, "Halloran,  to", name)

@@ -221,7 +221,7 @@ func seasonSubtitle(d SeasonData) string {
 			counted++
 		}
 	}
-	text := plural(counted, "contest flight with a record", "contest flights with a record")
+	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}
@@ -285,13 +285,13 @@ func seasonNotes(d SeasonData) *report.Notes {
 		distances = distances || f.ToWinner.Known()
 		noise = noise || f.Noise.Known()
 		if f.Void != "" {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: void: %s", f.Flight, f.Void)})
+			addNote(notes, "%s: void: %s", f.Flight, f.Void)
 		}
 		if f.Difference.Known() {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, pointDecimals).String())})
+			addNote(notes, "%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, pointDecimals).String())
 		}
 		if f.Undecided && !f.Percent.Known() {
-			notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf("%s: undecided, enters no figure until a ruling is recorded", f.Flight)})
+			addNote(notes, "%s: undecided, enters no figure until a ruling is recorded", f.Flight)
 		}
 	}
 	var first []report.Note
@@ -299,7 +299,7 @@ func seasonNotes(d SeasonData) *report.Notes {
 		first = append(first, report.Note{Mark: officialSign, Text: "the official total, as typed; the others are worked out from the marks"})
 	}
 	if noise {
-		first = append(first, report.Note{Text: "noise: how much another panel of this size would change the percent by chance, one standard deviation"})
+		first = append(first, report.Note{Text: noiseExplained})
 	}
 	if distances {
 		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
@@ -324,9 +324,7 @@ func seasonFacts(s season.Flights, d SeasonData) *report.Facts {
 	add := func(label string, index int) {
 		if index >= 0 {
 			f := d.Flights[index]
-			facts.Items = append(facts.Items, report.Fact{
-				Label: label, Value: report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(percentDecimals), f.Flight)),
-			})
+			addFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(percentDecimals), f.Flight)))
 		}
 	}
 	add("best", s.Best)
@@ -354,7 +352,7 @@ func contestTable(d SeasonData) *report.Table {
 			printed = num(c.Points)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(c.Date), report.Text(c.name), report.Text(c.Category), report.Num(report.Int(int64(c.Flights)), 0),
+			report.Text(c.Date), report.Text(c.name), report.Text(c.Category), countCell(c.Flights),
 			printed, num(c.Sum.Points), report.Num(c.Maximum, 0), report.Num(c.Percent, percentDecimals), placeCell(c.Place, c.Of),
 		})
 	}
@@ -365,7 +363,7 @@ func contestNotes(d SeasonData) *report.Notes {
 	notes := &report.Notes{}
 	for _, c := range d.Contests {
 		if c.Source == string(season.Printed) {
-			notes.Items = append(notes.Items, report.Note{Text: "percent is of the printed result where there is one, else of the flights' sum"})
+			addNote(notes, "percent is of the printed result where there is one, else of the flights' sum")
 			break
 		}
 	}

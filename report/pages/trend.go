@@ -3,8 +3,6 @@ package pages
 import (
 	"fmt"
 	"math"
-	"unicode"
-	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -12,10 +10,6 @@ import (
 
 // leastForInterval is how many flights an interval is given from: two make none.
 const leastForInterval = 3
-
-// leastForSlope is how many flights a slope is shown from: of three, any
-// direction is as good as another.
-const leastForSlope = 4
 
 // trendDecimals are the decimals of a change in percent points.
 const trendDecimals = 1
@@ -73,16 +67,16 @@ func trendSentence(d TrendData) string {
 	switch season.Word(d.Word) {
 	case season.TooFew:
 		text := "Too few flights to tell a trend: " + trendCounts(d) + "."
-		if d.Season.Known() && d.N >= leastForSlope {
+		if d.Season.Known() && d.N >= season.LeastForSlope {
 			text += fmt.Sprintf(" So far %s points %s (%s at best).", change(d.Season), over, interval)
 		}
 		return text
 	case season.Improving, season.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
-			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
 	case season.MayImprove, season.MayDecline:
 		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
-			sentence(d.Word), change(d.Season), over, interval, oneIn(d))
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
 	case season.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
 			report.Float(season.SmallChange).Text(0), interval)
@@ -97,9 +91,9 @@ func trendSentence(d TrendData) string {
 
 // trendCounts says what a verdict would need more of.
 func trendCounts(d TrendData) string {
-	text := plural(d.N, "flight that can be compared", "flights that can be compared")
+	text := season.Counted(d.N, "flight that can be compared", "flights that can be compared")
 	if d.Contests != nil {
-		text += " in " + plural(d.Contests.N, "contest", "contests")
+		text += " in " + season.Counted(d.Contests.N, "contest", "contests")
 	}
 	if d.N >= 5 && d.Contests != nil && d.Contests.N >= 5 {
 		return text + ", too few of them of one sequence"
@@ -123,21 +117,25 @@ func bothFit(d TrendData) string {
 	}
 }
 
-// oneIn turns the larger chance of the tests into "about one season in N", up
-// to a thousand: beyond that the number says nothing more.
-func oneIn(d TrendData) string {
+// trendChance says the larger chance of the tests.
+func trendChance(d TrendData) string {
 	p := d.P.Float64()
 	if d.Contests != nil {
 		p = max(p, d.Contests.P.Float64())
 	}
-	if p < 1.0/mostIn {
-		return "less than one season in 1000"
-	}
-	return "about one season in " + report.Float(math.Round(1/p)).Text(0)
+	return chanceWords(p, "one season")
 }
 
-// mostIn is the largest N of "one in N".
+// mostIn is the largest N of "one in N": beyond it the number says nothing more.
 const mostIn = 1000
+
+// chanceWords turn a chance into "about once in N".
+func chanceWords(p float64, once string) string {
+	if p < 1.0/mostIn {
+		return fmt.Sprintf("less than %s in %d", once, mostIn)
+	}
+	return fmt.Sprintf("about %s in %s", once, report.Float(1/p).Text(0))
+}
 
 // surety writes a confidence as whole percent, never 100.
 func surety(n report.Number) string {
@@ -145,32 +143,21 @@ func surety(n report.Number) string {
 	return report.Float(percent).Text(0) + " %"
 }
 
-func sentence(words string) string {
-	if words == "" {
-		return ""
-	}
-	first, size := utf8.DecodeRuneInString(words)
-	return string(unicode.ToUpper(first)) + words[size:]
-}
-
 // trendFigures are the numbers behind the sentence.
 func trendFigures(d TrendData) *report.Facts {
 	facts := &report.Facts{}
-	add := func(label string, value report.Cell) {
-		facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
-	}
 	if d.Slope30.Known() {
-		add("points per 30 days", report.Signed(d.Slope30, gradeDecimals))
+		addFact(facts, "points per 30 days", report.Signed(d.Slope30, gradeDecimals))
 	}
 	if d.N < leastForInterval {
 		return facts
 	}
-	add("test on flights", report.Text(testText(d.N, d.S, d.P)))
+	addFact(facts, "test on flights", report.Text(testText(d.N, d.S, d.P)))
 	if d.Contests != nil {
-		add("test on contest means", report.Text(testText(d.Contests.N, d.Contests.S, d.Contests.P)))
+		addFact(facts, "test on contest means", report.Text(testText(d.Contests.N, d.Contests.S, d.Contests.P)))
 	}
 	if d.WithoutZeros.Known() {
-		add("without zeroed flights", report.Signed(d.WithoutZeros, trendDecimals))
+		addFact(facts, "without zeroed flights", report.Signed(d.WithoutZeros, trendDecimals))
 	}
 	return facts
 }

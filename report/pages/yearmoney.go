@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/season"
 )
 
 // yearMoney is everything about money but the payments: balances, what they
@@ -34,7 +35,7 @@ func yearMoney(d YearData) []report.Block {
 	}
 	if d.later > 0 {
 		blocks = append(blocks, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"%s dated after %s %s counted", plural(d.later, "entry", "entries"), d.asof, pluralWord(d.later, "is", "are"))}}})
+			"%s dated after %s %s counted", season.Counted(d.later, "entry", "entries"), d.asof, pluralWord(d.later, "is", "are"))}}})
 	}
 	return blocks
 }
@@ -159,7 +160,7 @@ func balanceNotes(d YearData) *report.Notes {
 		{Text: "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(formula, " ")},
 	}}
 	if billed {
-		notes.Items = append(notes.Items, report.Note{Text: "billed: owed to the club by those it was for, no money has moved yet"})
+		addNote(notes, "billed: owed to the club by those it was for, no money has moved yet")
 	}
 	return notes
 }
@@ -221,7 +222,7 @@ func convertedNotes(d YearData) *report.Notes {
 	for _, r := range d.Rates {
 		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
 	}
-	notes.Items = append(notes.Items, report.Note{Text: strings.Join(rates, ", ") + "; each sum rounded once, so that they need not sum to zero to the last digit"})
+	addNote(notes, "%s; each sum rounded once, so that they need not sum to zero to the last digit", strings.Join(rates, ", "))
 	return notes
 }
 

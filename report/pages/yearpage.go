@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/season"
 )
 
 // yearDocument is the page for people: one thought first, then what it rests
@@ -146,8 +147,6 @@ func yearPilotTable(d YearData) *report.Table {
 	return t
 }
 
-func countCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
-
 // dutyTable has a row a pilot and a column a role.
 func dutyTable(d YearData) *report.Table {
 	var roles []string
@@ -180,21 +179,18 @@ func dutyTable(d YearData) *report.Table {
 
 func yearPilotNotes(d YearData) *report.Notes {
 	notes := &report.Notes{}
-	add := func(format string, args ...any) {
-		notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
-	}
 	flown, practice := false, 0
 	for _, p := range d.Pilots {
 		flown, practice = flown || p.Contests+p.Flights > 0, practice+p.Practice
 	}
 	if flown {
-		add("best and mean: percent over the contest flights; places: of contests' overall results")
+		addNote(notes, "best and mean: percent over the contest flights; places: of contests' overall results")
 	}
 	if practice > 0 {
-		add("%s beside the contest flights", plural(practice, "practice flight", "practice flights"))
+		addNote(notes, "%s beside the contest flights", season.Counted(practice, "practice flight", "practice flights"))
 	}
 	if d.loose > 0 {
-		add("%s no contest and %s in no count of contests", plural(d.loose, "contest flight names", "contest flights name"), pluralWord(d.loose, "is", "are"))
+		addNote(notes, "%s no contest and %s in no count of contests", season.Counted(d.loose, "contest flight names", "contest flights name"), pluralWord(d.loose, "is", "are"))
 	}
 	return notes
 }

@@ -15,9 +15,6 @@ type documents struct {
 	season, families, faults, drills, panel, plan, ready report.Document
 }
 
-// defaultPolicy is the policy whose gates are asked.
-const defaultPolicy = "move-up"
-
 // newDocuments asks what the commands of the same names ask: drills and
 // readiness look at all seasons.
 func newDocuments(l *season.Ledger, c *content) documents {
@@ -31,7 +28,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		plan:     pages.Plan(l.PlanFrom(s, c.families)),
 	}
 	for _, policy := range l.Policies {
-		if policy.Name == defaultPolicy {
+		if policy.Name == season.HousePolicy {
 			d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
 		}
 	}
@@ -120,7 +117,7 @@ func themes(doc report.Document) string {
 		}
 	}
 	if len(said) == 0 {
-		return sentenceCase(doc.Subtitle) + "."
+		return pages.Sentence(doc.Subtitle) + "."
 	}
 	return strings.Join(said, "\n")
 }

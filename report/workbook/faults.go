@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"boxbook/report"
+	"boxbook/report/pages"
 )
 
 const (
@@ -24,7 +25,7 @@ func faultsSheet(c *content) sheet {
 		fill: func(b *book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
-			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, sentenceCase(faults.Subtitle)+".")
+			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, pages.Sentence(faults.Subtitle)+".")
 			for _, section := range faults.Sections {
 				if section.Heading != kindsHeading {
 					w.section(section)

@@ -59,11 +59,3 @@ func gateTable(facts *report.Facts) *report.Table {
 	}
 	return t
 }
-
-// sentenceCase begins words with a capital.
-func sentenceCase(words string) string {
-	if words == "" {
-		return ""
-	}
-	return strings.ToUpper(words[:1]) + words[1:]
-}

@@ -15,10 +15,6 @@ type trendRow struct {
 	drawn bool
 }
 
-// leastForLine is how many flights a line is drawn from: of three, any
-// direction is as good as another.
-const leastForLine = 4
-
 // trendRows are the trends of the categories flown. The line has the slope of
 // the trend, through the median of the flights (Theil-Sen).
 func trendRows(flights season.Flights) []trendRow {
@@ -38,7 +34,7 @@ func trendRows(flights season.Flights) []trendRow {
 		slices.Sort(heights)
 		middle := (heights[(len(heights)-1)/2] + heights[len(heights)/2]) / 2
 		row.line = [2]float64{middle + slope*row.days[0], middle + slope*row.days[1]}
-		row.drawn = t.Trend.HasSlope && t.Trend.N >= leastForLine && row.days[1] > row.days[0]
+		row.drawn = t.Trend.HasSlope && t.Trend.N >= season.LeastForSlope && row.days[1] > row.days[0]
 		rows = append(rows, row)
 	}
 	return rows

@@ -78,14 +78,11 @@ func (r *reader) policy(b *block) {
 		return
 	}
 	policy := r.overHouse(handle, typed)
-	if b.f.shipped && handle == housePolicy {
+	if b.f.shipped && handle == season.HousePolicy {
 		r.house = policy
 	}
 	define(r, r.names.policies, b.f, tok, handle, policy)
 }
-
-// housePolicy is the policy that the program ships.
-const housePolicy = "move-up"
 
 // overHouse lays typed keys over the shipped policy.
 func (r *reader) overHouse(handle string, typed map[string]season.PolicyKey) *season.Policy {

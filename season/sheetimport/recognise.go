@@ -219,7 +219,7 @@ func (s *sheet) lineAt(row Row) int {
 	case i >= 0:
 		s.checkK(row, i)
 	case line.Kind == scoring.Figure:
-		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, counted(s.figures(), "figure", "figures"))
+		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, season.Counted(s.figures(), "figure", "figures"))
 	default:
 		s.problem(s.layout.figure, row.Number, "", "%s has no %s line", s.o.Sequence, line.Name())
 	}
@@ -264,7 +264,7 @@ func (s *sheet) checkRows() {
 // tellFormulas says which marks formulas gave.
 func (s *sheet) tellFormulas() {
 	if n := len(s.formulas); n > 0 {
-		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", counted(n, "formula", "formulas"), listed(s.formulas))
+		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", season.Counted(n, "formula", "formulas"), listed(s.formulas))
 	}
 	if n := len(s.skipped); n > 0 {
 		s.note("", "not read: %s %s", plural(n, "row", "rows"), listed(s.skipped))
@@ -294,8 +294,6 @@ func (s *sheet) tellColumns() {
 }
 
 // counted says a number of things.
-func counted(n int, one, many string) string { return fmt.Sprintf("%d %s", n, plural(n, one, many)) }
-
 func plural(n int, one, many string) string {
 	if n == 1 {
 		return one
