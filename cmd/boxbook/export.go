@@ -50,5 +50,7 @@ func (a *app) runExport(args []string) error {
 		_, err := oneFlight(l, s, args[0])
 		return err
 	}
-	return a.show(pages.Export(flights))
+	p := a.newProgress("exporting marks")
+	defer p.end()
+	return a.show(pages.Export(flights, p.step))
 }

@@ -49,6 +49,7 @@ func (p *progress) step(done, total int) {
 // end takes the line away again.
 func (p *progress) end() {
 	if p.drawn {
+		p.drawn = false
 		fmt.Fprintf(p.w, "\r%*s\r", len(p.doing)+7, "")
 	}
 }

@@ -2,6 +2,10 @@ package main
 
 import (
 	"bytes"
+	"io"
+	"path/filepath"
+	"regexp"
+	"strconv"
 	"testing"
 	"time"
 
@@ -30,4 +34,46 @@ func TestProgress(t *testing.T) {
 	p.step(5, 10)
 	p.end()
 	require.Empty(t, out.String(), "nothing in a pipe")
+}
+
+// Long commands tell a terminal on standard error how far they are, in percents
+// that rise, and take the line away; standard output has none of it, and a pipe
+// on standard error nothing either.
+func TestLongCommandsTellTheirProgress(t *testing.T) {
+	folder := t.TempDir()
+	t.Chdir(folder)
+	require.Equal(t, exitDone, run([]string{"demo"}, readmeStreams(io.Discard)))
+	for _, args := range [][]string{
+		{"workbook", "-f", "boxbook-demo/longmere.boxbook", "--pilot", "ines", "-o", filepath.Join(folder, "book.xlsx")},
+		{"export", "-f", "boxbook-demo/longmere.boxbook", "-o", filepath.Join(folder, "marks.csv")},
+	} {
+		for _, terminal := range []bool{true, false} {
+			clock := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+			var out, told bytes.Buffer
+			s := readmeStreams(&out)
+			s.err, s.errTerminal = &told, terminal
+			s.now = func() time.Time { // slow work, a second from look to look
+				clock = clock.Add(time.Second)
+				return clock
+			}
+			require.Equal(t, exitDone, run(args, s))
+			require.NotContains(t, out.String(), "%")
+			if !terminal {
+				require.Empty(t, told.String(), "nothing in a pipe")
+				continue
+			}
+			percents := regexp.MustCompile(`(\d+) %`).FindAllStringSubmatch(told.String(), -1)
+			require.Greater(t, len(percents), 5, args[0])
+			last := 0
+			for _, p := range percents {
+				percent, err := strconv.Atoi(p[1])
+				require.NoError(t, err)
+				require.GreaterOrEqual(t, percent, last)
+				last = percent
+			}
+			require.GreaterOrEqual(t, last, 85)
+			require.LessOrEqual(t, last, 100)
+			require.Regexp(t, `\r +\r$`, told.String(), "the line is taken away")
+		}
+	}
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"runtime/debug"
 
 	"boxbook/report/workbook"
 	"boxbook/season"
@@ -51,9 +50,6 @@ the latest, or the YEAR that follows.`,
 	return cmd
 }
 
-// workbookGarbage is how far the memory grows between two collections, percent.
-const workbookGarbage = 400
-
 func (a *app) runWorkbook(o workbookOptions) error {
 	l, s, err := a.pilotQuestion()
 	if err != nil {
@@ -63,10 +59,9 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + ".xlsx"}
 	}
-	// A workbook is many small pieces that all live to the end: collecting
-	// garbage on the way would cost more than it gives back.
-	debug.SetGCPercent(workbookGarbage)
-	options := workbook.Options{AsOf: l.AsOf, Version: version}
+	p := a.newProgress("writing " + filepath.Base(a.output))
+	defer p.end()
+	options := workbook.Options{AsOf: l.AsOf, Version: version, Progress: p.step}
 	if o.accounts {
 		if options.Year, err = accountsOf(l, o.year); err != nil {
 			return err
@@ -76,6 +71,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	if err != nil {
 		return err
 	}
+	p.end()
 	if a.output == stdinName {
 		return nil
 	}

@@ -64,11 +64,15 @@ var markKinds = [...]string{
 }
 
 // Export is every mark of the flights as one tidy row: by flight, then by
-// figure as the sheet stands, then by judge as the panel does.
-func Export(flights []*season.Flight) report.Document {
+// figure as the sheet stands, then by judge as the panel does. It tells how many
+// of the flights are through, unless tell is nil.
+func Export(flights []*season.Flight, tell func(done, total int)) report.Document {
 	rows := []ExportRow{}
-	for _, f := range flights {
+	for i, f := range flights {
 		rows = append(rows, exportRows(f)...)
+		if tell != nil {
+			tell(i+1, len(flights))
+		}
 	}
 	doc := report.Document{Title: "Marks", Data: rows}
 	doc.Sections = []report.Section{{Blocks: []report.Block{exportTable(rows)}}}

@@ -24,14 +24,16 @@ type book struct {
 	extent    map[string]*extent // how far each sheet goes
 	charts    []chartValues      // by number of the chart
 	sparks    map[string][]sparkline
+	told      stages
 	err       error
 }
 
 // extent is how far a sheet goes.
 type extent struct{ column, row int }
 
-func newBook() *book {
+func newBook(told stages) *book {
 	return &book{
+		told: told,
 		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]template{}, styles: map[look]int{},
 		grids: map[string]*grid{}, extent: map[string]*extent{}, sparks: map[string][]sparkline{},
 	}
@@ -168,8 +170,16 @@ func (b *book) write(w io.Writer) error {
 	// The library keeps these in the order of a map.
 	types := b.file.ContentTypes.Defaults
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
+	rows, done := 0, 0
+	for _, g := range b.grids {
+		rows += len(g.rows)
+	}
 	for _, name := range b.sheets {
-		if err := b.grids[name].write(b.file, name); err != nil {
+		err := b.grids[name].write(b.file, name, func() {
+			done++
+			b.told.at(stageRows, stagePacking, done, rows)
+		})
+		if err != nil {
 			return err
 		}
 	}

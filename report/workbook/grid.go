@@ -102,8 +102,8 @@ func (g *grid) setSizes(file *excelize.File, sheet string) error {
 }
 
 // write hands the cells of a sheet to the library; nothing can be changed on the
-// sheet afterwards.
-func (g *grid) write(file *excelize.File, sheet string) error {
+// sheet afterwards. It tells of every row that is through.
+func (g *grid) write(file *excelize.File, sheet string, tell func()) error {
 	if err := g.setColumns(file, sheet); err != nil {
 		return err
 	}
@@ -114,6 +114,7 @@ func (g *grid) write(file *excelize.File, sheet string) error {
 	values := make([]any, g.widest)
 	cells := make([]excelize.Cell, g.widest)
 	for i, r := range g.rows {
+		tell()
 		if len(r.cells) == 0 && r.height == 0 {
 			continue
 		}

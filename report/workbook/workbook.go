@@ -33,6 +33,28 @@ type Options struct {
 	Version string
 	// Year adds the treasurer's sheet of a calendar year; nil adds none.
 	Year *season.YearSummary
+	// Progress is told how far the writing has come, as so many of a total; it may
+	// be nil.
+	Progress func(done, total int)
+}
+
+// The stages of the writing, and the percent at which each begins.
+const (
+	stageAnswers = 0
+	stageSheets  = 30
+	stageRows    = 55
+	stagePacking = 85
+	allStages    = 100
+)
+
+// stages tells of the work stage by stage.
+type stages func(done, total int)
+
+// at says that so many of a stage's parts are through.
+func (s stages) at(stage, next, done, total int) {
+	if s != nil && total > 0 {
+		s(stage*total+(next-stage)*done, allStages*total)
+	}
 }
 
 // ErrNoPilot says that a selection names no pilot.
@@ -54,7 +76,7 @@ func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
 
 // write writes the workbook of a content.
 func (c *content) write(w io.Writer) error {
-	b := newBook()
+	b := newBook(c.told)
 	defer b.file.Close()
 	sheets := []sheet{
 		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
@@ -66,10 +88,11 @@ func (c *content) write(w io.Writer) error {
 	for _, sh := range sheets {
 		b.add(sh)
 	}
-	for _, sh := range sheets {
+	for i, sh := range sheets {
 		b.sheet = sh.name
 		sh.fill(b)
 		b.page(sh, c)
+		c.told.at(stageSheets, stageRows, i+1, len(sheets))
 	}
 	b.properties(c)
 	return b.write(w)
@@ -94,6 +117,7 @@ type sheet struct {
 // content is what the sheets show.
 type content struct {
 	options season.Selection
+	told    stages
 	asOf    season.Date
 	version string
 	title   string
@@ -117,13 +141,14 @@ type content struct {
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	c := &content{
-		options: s, asOf: o.AsOf, version: o.Version, title: o.Title, pilot: s.Pilot, period: periodOf(s),
+		options: s, told: o.Progress, asOf: o.AsOf, version: o.Version, title: o.Title, pilot: s.Pilot, period: periodOf(s),
 		season: l.SeasonOf(s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
 	}
 	if c.title == "" {
 		c.title = s.Pilot.Name
 	}
-	for _, line := range c.season.Lines {
+	for i, line := range c.season.Lines {
+		c.told.at(stageAnswers, stageSheets, i, len(c.season.Lines))
 		row := newFlightRow(c, line)
 		c.flights = append(c.flights, row)
 		c.elements = append(c.elements, elementRows(row, len(c.grades)+1)...)
