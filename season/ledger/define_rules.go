@@ -143,11 +143,11 @@ func (r *reader) styleLine(node *styleNode, line bodyLine) {
 			node.like = &tok
 		}
 	case "hard-zero":
-		set = option(line, []string{"majority", "as-given"}, func(s *scoring.Style, i int) { s.HardZero = scoring.HardZeroRule(i) })
+		set = option(line, scoring.HardZeroWords, func(s *scoring.Style, i int) { s.HardZero = scoring.HardZeroRule(i) })
 	case "half":
-		set = option(line, []string{"undecided", "zero", "fill"}, func(s *scoring.Style, i int) { s.Half = scoring.HalfRule(i) })
+		set = option(line, scoring.HalfWords, func(s *scoring.Style, i int) { s.Half = scoring.HalfRule(i) })
 	case "fill-rounding":
-		set = option(line, []string{"none", "0.1", "0.5"}, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
+		set = option(line, scoring.FillRoundingWords, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
 	case "drop-extremes":
 		set = option(line, []string{"no", "yes"}, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
 	}
