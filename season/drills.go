@@ -143,11 +143,11 @@ func (l *Ledger) faultDrill(d *Drill) DrillAnswer {
 	return a
 }
 
-// drilledKinds are the fault kinds that any drill of the pilot is set on.
+// drilledKinds are the targets of all drills of the pilot, up to AsOf.
 func (l *Ledger) drilledKinds(p *Pilot) []string {
 	var kinds []string
 	for _, d := range l.Drills {
-		if d.Pilot == p {
+		if d.Pilot == p && l.past(d.Date) {
 			kinds = append(kinds, d.Target)
 		}
 	}

@@ -169,6 +169,18 @@ func TestDrillWords(t *testing.T) {
 	}
 }
 
+// A drill that is set after the day that counts as today is not known yet: its
+// fault is still one of the others.
+func TestDrillsToCome(t *testing.T) {
+	book := drillHead + watched("2026-01-03", "bbbbbbbb") + "drill 2026-02-27 ines radius\n" + watched("2026-03-07", "........")
+	now := drillAnswers(t, book)[0]
+	later := drillAnswers(t, book+"drill 2026-11-26 ines pitch\n")[0]
+	assert.InDelta(t, 1, now.Before.Others, 0)
+	assert.InDelta(t, 1, later.Before.Others, 0)
+	assert.Equal(t, now.Word, later.Word)
+	assert.Zero(t, drillAnswers(t, book+"drill 2026-11-25 ines pitch\n")[0].Before.Others)
+}
+
 // Where the other, undrilled faults got rarer by as large a ratio, the drill
 // has not been shown to matter. Faults that another drill is set on are none of
 // the others.
