@@ -75,7 +75,7 @@ func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
 // setWithin reports whether a drill was set within the selection: of its pilot,
 // and in its season or span of days.
 func (l *Ledger) setWithin(s Selection, d *Drill) bool {
-	return (s.Pilot == nil || d.Pilot == s.Pilot) && (l.AsOf == 0 || d.Date <= l.AsOf) &&
+	return (s.Pilot == nil || d.Pilot == s.Pilot) && l.past(d.Date) &&
 		(s.Season == 0 || l.SeasonStart.Season(d.Date) == s.Season) &&
 		(s.Since == 0 || d.Date >= s.Since) && (s.Until == 0 || d.Date <= s.Until)
 }

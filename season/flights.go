@@ -175,7 +175,7 @@ func (l *Ledger) printedResult(s Selection, c *Contest, line *ContestLine) bool 
 	if r.Points != nil {
 		line.Result = withPercent(Record{Points: r.Points.Rat(), Maximum: l.resultMaximum(r, c), Source: Printed})
 	}
-	inTime := (l.AsOf == 0 || c.First <= l.AsOf) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
+	inTime := l.past(c.First) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
 		(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until)
 	return inTime && s.Category == "" && (s.Contest == nil || s.Contest == c)
 }

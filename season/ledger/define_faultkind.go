@@ -1,8 +1,6 @@
 package ledger
 
 import (
-	"math/big"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -49,7 +47,7 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 		}
 	case "at":
 		if step, tok, ok := l.step(kind); ok {
-			if n := len(kind.At); n > 0 && size(step.Amount).Cmp(size(kind.At[n-1].Amount)) <= 0 {
+			if n := len(kind.At); n > 0 && kind.At[n-1].Amount.Reaches(step.Amount) {
 				l.fail(tok, stepOrder, step.Amount.Text, kind.At[n-1].Amount.Text)
 			}
 			kind.At = append(kind.At, step)
@@ -75,18 +73,6 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 		return
 	}
 	l.end()
-}
-
-// size is an amount as one number, for its order: a ratio 3:1 is 3, and a line
-// that is missing (1:0) is above every ratio.
-func size(a season.Amount) *big.Rat {
-	if a.Unit == season.Ratio {
-		if !a.Second.Positive() {
-			return big.NewRat(1<<40, 1)
-		}
-		return new(big.Rat).Quo(a.Value.Rat(), a.Second.Rat())
-	}
-	return a.Value.Rat()
 }
 
 // step reads AMOUNT POINTS.
