@@ -67,6 +67,14 @@ func define[T any](r *reader, reg *registry[T], f *file, tok token, name string,
 	return true
 }
 
+// excuse silences later complaints about the name that a header with an error
+// would have defined.
+func (r *reader) excuse(b *block) {
+	if l := b.f.lines[b.head]; l.first+1 < l.last {
+		r.excused[b.f.word(b.f.tokens[l.first+1])] = true
+	}
+}
+
 // find looks a handle up and reports an unknown one, with the nearest known
 // name; it is silent where the name may be lost to an error already reported.
 func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
