@@ -12,11 +12,12 @@ import (
 // flightReader reads one flight block.
 type flightReader struct {
 	*reader
-	b     *block
-	fl    *season.Flight
-	lines []bodyLine
-	head  token // the block's keyword, where missing things are reported
-	panel *panelLine
+	b      *block
+	fl     *season.Flight
+	lines  []bodyLine
+	head   token // the block's keyword, where missing things are reported
+	before int   // errors before the block was read: what hangs on one of its own is not said
+	panel  *panelLine
 	// lost says that sequence, contest or panel could not be told and that this
 	// was reported: what leans on them is not checked.
 	lostSequence, lostPanel bool
@@ -28,8 +29,9 @@ type flightReader struct {
 
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
 func (r *reader) flight(b *block) {
-	before := r.errors
-	fr := &flightReader{reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first]}
+	fr := &flightReader{
+		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first], before: r.errors,
+	}
 	ok := fr.header()
 	keys := r.errors
 	fr.lines = r.body(b)
@@ -40,14 +42,14 @@ func (r *reader) flight(b *block) {
 	}
 	fr.marks()
 	fr.facts()
-	if r.errors > before {
+	if r.errors > fr.before {
 		r.broken[fr.fl] = true
 	}
 	if !ok {
 		fr.excuseName()
 		return
 	}
-	fr.finish(before)
+	fr.finish()
 	fr.enter()
 }
 
@@ -110,12 +112,22 @@ func (fr *flightReader) enter() {
 	fl := fr.fl
 	fl.Name = flightName(fl.Date, fl.Pilot.Handle, string(fl.Programme), fl.Label)
 	if old := fr.names.flights.items[fl.Name]; old != nil {
-		bare := strings.TrimSuffix(fl.Name, fmt.Sprintf("/%d", fl.Label))
-		header := strings.ReplaceAll(bare, "/", " ")
-		fr.at(fr.b.f, fr.b.f.tokens[fr.b.f.lines[fr.b.head].first+1], flightTwice, fl.Name, placeText(old.at)).hinted(messages[flightTwice].hint, "flight "+header)
+		fr.at(fr.b.f, fr.b.f.tokens[fr.b.f.lines[fr.b.head].first+1], flightTwice, fl.Name, placeText(old.at)).
+			hinted(messages[flightTwice].hint, "flight "+strings.ReplaceAll(fr.freeName(), "/", " "))
 		return
 	}
 	define(fr.reader, fr.names.flights, fr.b.f, fr.head, fl.Name, fl)
+}
+
+// freeName is the flight's name with the first number, from 2, that no flight
+// has yet.
+func (fr *flightReader) freeName() string {
+	for label := 2; ; label++ {
+		name := flightName(fr.fl.Date, fr.fl.Pilot.Handle, string(fr.fl.Programme), label)
+		if fr.names.flights.items[name] == nil {
+			return name
+		}
+	}
 }
 
 // setup reads what marks are read against.
@@ -203,9 +215,8 @@ func (r *reader) shippedLadder(category string) *season.Ladder {
 	return nil
 }
 
-// finish checks the flight as a whole. before is the number of errors before
-// the block was read: what hangs on an error is not said.
-func (fr *flightReader) finish(before int) {
+// finish checks the flight as a whole.
+func (fr *flightReader) finish() {
 	fl, head := fr.fl, fr.reader.header(fr.b)
 	dateTok, _, programmeTok := head.next(), head.next(), head.next()
 	if s := fl.Sequence; s != nil && s.Programme != "" && s.Programme != fl.Programme && fl.Programme != season.Practice {
@@ -224,7 +235,7 @@ func (fr *flightReader) finish(before int) {
 	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory {
 		fr.at(fr.b.f, fr.head, noCategory)
 	}
-	if fr.errors > before {
+	if fr.errors > fr.before {
 		return
 	}
 	if !fr.strayKeys && fr.saysNothing() {

@@ -220,10 +220,10 @@ func (r *reader) addRate(b *block, fromTok, toTok int32, rate *season.Rate) {
 		switch {
 		case other.Year != rate.Year:
 		case other.To != rate.To:
-			r.at(b.f, b.f.tokens[toTok], rateTarget, rate.Year, other.To.Code, other.At.Line)
+			r.at(b.f, b.f.tokens[toTok], rateTarget, rate.Year, other.To.Code, lineText(other.At, b.f))
 			return
 		case other.From == rate.From:
-			r.at(b.f, b.f.tokens[fromTok], rateTwice, rate.Year, rate.From.Code, other.At.Line)
+			r.at(b.f, b.f.tokens[fromTok], rateTwice, rate.Year, rate.From.Code, lineText(other.At, b.f))
 			return
 		}
 	}

@@ -262,11 +262,15 @@ func (l bodyLine) figureByK() season.Figure {
 	return figure
 }
 
+// leastPoints is how many points tell a catalogue number from the number of a
+// family, whose figures have many a K.
+const leastPoints = 2
+
 // compareK warns where a code has another K than it had before among the
 // sequences of its catalogue word.
 func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figure) {
 	for i, element := range figure.Elements {
-		if element.Parts != 1 || !strings.Contains(element.Code, ".") || line.text(line.f.tokens[line.f.lines[line.line].first+1]) == "K" {
+		if element.Parts != 1 || strings.Count(element.Code, ".") < leastPoints || line.text(line.f.tokens[line.f.lines[line.line].first+1]) == "K" {
 			continue
 		}
 		key := codeKey{s.Catalogue, element.Code}

@@ -113,7 +113,7 @@ func (fr *flightReader) official(line bodyLine) {
 		return
 	}
 	official := &season.Official{Points: points, Maximum: maximum, Typed: maximum != nil}
-	if own := fr.fl.Maximum(); maximum == nil && own > 0 && !fr.lostSequence {
+	if own := fr.maximum(); maximum == nil && own > 0 {
 		official.Maximum = &scoring.Decimal{Units: int64(own)}
 		if points.Rat().Cmp(official.Maximum.Rat()) > 0 {
 			line.fail(line.f.tokens[tokens], pointsAboveMax, points, official.Maximum)
@@ -121,6 +121,23 @@ func (fr *flightReader) official(line bodyLine) {
 		}
 	}
 	fr.fl.Official = official
+}
+
+// maximum is what the marks could come to, 0 where that cannot be told: rows
+// that are missing do not make it less, but in practice, where what has a row
+// is what was flown.
+func (fr *flightReader) maximum() int {
+	s := fr.fl.Sequence
+	switch {
+	case s == nil || fr.lostSequence:
+		return 0
+	case fr.fl.Programme != season.Practice:
+		return 10 * (s.K() + s.Positioning + s.Harmony)
+	case fr.errors > fr.before:
+		return 0
+	default:
+		return fr.fl.Maximum()
+	}
 }
 
 func (fr *flightReader) judgeTotals(line bodyLine) {

@@ -181,7 +181,11 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 		missing = append(missing, "harmony")
 	}
 	if len(missing) > 0 {
-		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+		verb := "has"
+		if len(missing) > 1 {
+			verb = "have"
+		}
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 	}
 }
 
@@ -253,7 +257,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	for i, m := range marks {
 		weighted := i < len(kinds) && kinds[i] != scoring.Figure
 		if weighted && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
-			fr.at(line.f, tokens[i], zeroOnWeighted, m, []string{"", "positioning", "harmony"}[kinds[i]])
+			fr.at(line.f, tokens[i], zeroOnWeighted, m, lineName(kinds[i], 0))
 		}
 	}
 	if len(marks) == len(kinds) {
@@ -262,7 +266,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	at := lengthPlace(after(line.f.tokens[line.f.lines[line.line].first+1]), tokens, len(kinds))
 	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
 	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
-		want += fmt.Sprintf(" and %s", []string{"", "positioning", "harmony"}[kinds[len(kinds)-1]])
+		want += " and " + lineName(kinds[len(kinds)-1], 0)
 	} else if extra == 2 {
 		want += ", positioning and harmony"
 	}
