@@ -43,7 +43,7 @@ var blockSpecs = map[string]blockSpec{
 	"owed":         {},
 	"rate":         {},
 	"ladder":       {keys: []string{"category", "note"}},
-	"rules":        {keys: []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes", "note"}},
+	"rules":        {keys: slices.Concat(styleSettings, []string{"note"})},
 	"policy":       {keys: slices.Concat(policyKeys(), []string{"note"})},
 	"fault-kind":   {keys: []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"}},
 	"season-start": {},
@@ -57,6 +57,9 @@ var (
 		"fault", "reviewed", "closed", "void", "note",
 	}
 )
+
+// styleSettings are the lines that only a rule style has.
+var styleSettings = []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes"}
 
 // repeatable are the lines that may stand more than once in a block.
 var repeatable = []string{"note", "fault", "penalty", "cost", "duty", "result", "sheet", "resolve", "closed", "prompted-by", "at"}
@@ -205,7 +208,7 @@ func (s *splitter) strayed(word string, n int32) bool {
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)
 	case "rules":
-		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(blockSpecs["rules"].keys[:5], first) })
+		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(styleSettings, first) })
 	case "ladder":
 		return s.taken(n) && !s.beneath(n, func(first string, rest []token) bool {
 			return first == "category" && (s.cur.kind == "contest" || len(rest) > 1)

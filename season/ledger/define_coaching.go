@@ -29,21 +29,19 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 func (r *reader) review(b *block) {
 	w := r.header(b)
 	flight, _, ok := w.flightNamed()
-	review := season.Review{}
-	by := w.accept("by")
-	if ok && by {
+	var review season.Review
+	headed := w.accept("by")
+	if headed {
 		review.By, _, _ = find(w, r.names.coaches, "a coach")
 	}
-	if ok {
-		w.end()
-	}
+	w.end()
 	lines := r.body(b)
 	for _, line := range lines {
-		if line.name() == "by" {
-			if by {
-				r.at(line.f, line.key, keyTwice, "by", b.head+1)
-				continue
-			}
+		switch {
+		case line.name() != "by":
+		case headed:
+			r.at(line.f, line.key, keyTwice, "by", b.head+1)
+		default:
 			review.By, _, _ = find(line.words, r.names.coaches, "a coach")
 			line.end()
 		}
@@ -52,7 +50,16 @@ func (r *reader) review(b *block) {
 	if ok {
 		on = faultOn{flight.Sequence, r.broken[flight] || r.broken[flight.Sequence]}
 	}
-	var faults []season.Fault
+	faults := reviewLines(&review, lines, on)
+	if ok {
+		flight.Faults = append(flight.Faults, faults...)
+		flight.Reviewed = append(flight.Reviewed, review)
+	}
+}
+
+// reviewLines reads a review's notes into it, and gives its faults: by its
+// coach, where a fault names nobody.
+func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []season.Fault) {
 	for _, line := range lines {
 		switch line.name() {
 		case "fault":
@@ -66,10 +73,7 @@ func (r *reader) review(b *block) {
 			review.Notes = append(review.Notes, line.free())
 		}
 	}
-	if ok {
-		flight.Faults = append(flight.Faults, faults...)
-		flight.Reviewed = append(flight.Reviewed, review)
-	}
+	return faults
 }
 
 // drill reads `drill DATE PILOT TARGET "text"`.

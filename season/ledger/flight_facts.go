@@ -69,11 +69,10 @@ func (fr *flightReader) resolve(line bodyLine) {
 	case line.accept("harmony"):
 		ruling.Line = scoring.Harmony
 	default:
-		tok, ok := line.faultFigureNumber(fr)
-		if !ok {
+		var ok bool
+		if ruling.Figure, ok = fr.figureNumber(line); !ok {
 			return
 		}
-		ruling.Figure = rowNumber(line.text(tok))
 	}
 	word, _, ok := line.choice("a ruling", []string{"zero", "fill"})
 	if !ok {
@@ -95,13 +94,10 @@ func (fr *flightReader) resolve(line bodyLine) {
 	}
 }
 
-// faultFigureNumber takes the number of a figure that the sequence has.
-func (l bodyLine) faultFigureNumber(fr *flightReader) (token, bool) {
-	n, tok, ok := l.integer("a figure's number", 1, 1<<20)
-	if ok && fr.fl.Sequence != nil && !fr.lostSequence && n > len(fr.fl.Sequence.Figures) {
-		return tok, fr.hasLine(bodyLine{words: l.words, key: tok, num: n}, scoring.Figure)
-	}
-	return tok, ok
+// figureNumber takes the number of a figure that the sequence has.
+func (fr *flightReader) figureNumber(line bodyLine) (int, bool) {
+	n, tok, ok := line.integer("a figure's number", 1, 1<<20)
+	return n, ok && fr.hasLine(bodyLine{words: line.words, key: tok, num: n}, scoring.Figure)
 }
 
 // official reads `official P [of M]`; without M it is 10 x K of the lines.

@@ -137,7 +137,7 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 // cannot have.
 func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
 	for i, m := range marks {
-		if kind != scoring.Figure && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+		if kind != scoring.Figure && m.FigureOnly() {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
 		}
 	}
@@ -255,8 +255,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	}
 	kinds := fr.sheetLines()
 	for i, m := range marks {
-		weighted := i < len(kinds) && kinds[i] != scoring.Figure
-		if weighted && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+		if i < len(kinds) && kinds[i] != scoring.Figure && m.FigureOnly() {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, lineName(kinds[i], 0))
 		}
 	}
