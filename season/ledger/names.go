@@ -114,8 +114,9 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	if w.peek() == "club" {
 		return season.Party{}, w.next(), true
 	}
+	before := len(w.r.list)
 	pilot, tok, ok := find(w, w.r.names.pilots, want)
-	if n := len(w.r.list); !ok && n > 0 && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
+	if n := len(w.r.list); !ok && n > before && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
 		w.r.list[n-1].hinted("the club itself is `club`")
 	}
 	return season.Party{Pilot: pilot}, tok, ok

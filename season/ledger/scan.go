@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -184,10 +185,13 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 // looksLikeSpace reports a character that people take for a space.
 func looksLikeSpace(c rune) bool {
 	switch c {
-	case '\u00a0', '\u2007', '\u202f', '\u2003', '\u2002', '\u2009', '\u3000', '\u200b', '\ufeff':
+	case ' ', '\t':
+		return false
+	case '\u200b', '\u2060', '\ufeff': // without any width
 		return true
+	default:
+		return unicode.IsSpace(c)
 	}
-	return false
 }
 
 // lexical reports an error of the line's characters and gives the line up.
