@@ -17,6 +17,9 @@ type block struct {
 	torn bool
 }
 
+// headToken is a token of the block's first line: its keyword is 0.
+func (b *block) headToken(i int32) token { return b.f.tokens[b.f.lines[b.head].first+i] }
+
 // blockSpec says what a kind of block may hold. A block without keys is one
 // line. rows says that a number may begin a line.
 type blockSpec struct {

@@ -30,7 +30,7 @@ type flightReader struct {
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
 func (r *reader) flight(b *block) {
 	fr := &flightReader{
-		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first], before: r.errors,
+		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.headToken(0), before: r.errors,
 	}
 	ok := fr.header()
 	keys := r.errors
@@ -112,7 +112,7 @@ func (fr *flightReader) enter() {
 	fl := fr.fl
 	fl.Name = flightName(fl.Date, fl.Pilot.Handle, string(fl.Programme), fl.Label)
 	if old := fr.names.flights.items[fl.Name]; old != nil {
-		fr.at(fr.b.f, fr.b.f.tokens[fr.b.f.lines[fr.b.head].first+1], flightTwice, fl.Name, placeText(old.at)).
+		fr.at(fr.b.f, fr.b.headToken(1), flightTwice, fl.Name, placeText(old.at)).
 			hinted(messages[flightTwice].hint, "flight "+strings.ReplaceAll(fr.freeName(), "/", " "))
 		return
 	}
@@ -200,12 +200,13 @@ func (fr *flightReader) inherit() {
 		fl.Aircraft = fl.Pilot.Aircraft
 	}
 	if fl.Ladder == nil {
-		fl.Ladder = fr.shippedLadder(fl.Category)
+		fl.Ladder = fr.firstLadder(fl.Category)
 	}
 }
 
-// shippedLadder is the first shipped ladder that has a category.
-func (r *reader) shippedLadder(category string) *season.Ladder {
+// firstLadder is the first ladder that has a category, the shipped ones before
+// a ledger's own.
+func (r *reader) firstLadder(category string) *season.Ladder {
 	for _, name := range r.names.ladders.order {
 		ladder := r.names.ladders.items[name].value
 		if _, ok := ladder.Category(category); ok {
@@ -217,8 +218,8 @@ func (r *reader) shippedLadder(category string) *season.Ladder {
 
 // finish checks the flight as a whole.
 func (fr *flightReader) finish() {
-	fl, head := fr.fl, fr.reader.header(fr.b)
-	dateTok, _, programmeTok := head.next(), head.next(), head.next()
+	fl := fr.fl
+	dateTok, programmeTok := fr.b.headToken(1), fr.b.headToken(3)
 	if s := fl.Sequence; s != nil && s.Programme != "" && s.Programme != fl.Programme && fl.Programme != season.Practice {
 		fr.at(fr.b.f, programmeTok, otherProgramme, fl.Programme, s.Handle, s.Programme)
 	}
@@ -267,12 +268,11 @@ func (fr *flightReader) checkRulings() {
 		ruling := fr.fl.Rulings[i]
 		marks := fr.fl.MarksOf(ruling.Line, ruling.Figure)
 		undecided := marks != nil && scoring.Open(marks, fr.fl.Style.Style)
-		ruled := fr.b.f.tokens[fr.b.f.lines[line.line].first+2]
 		switch {
 		case !undecided:
 			fr.at(line.f, line.key, resolveIdle, ruling.Name())
 		case ruling.Decision == scoring.RuledFill && !scoring.HasNumber(marks, fr.fl.Style.Style):
-			fr.at(line.f, ruled, resolveNoFill, ruling.Name())
+			fr.at(line.f, line.nth(2), resolveNoFill, ruling.Name())
 		}
 	}
 }

@@ -245,7 +245,7 @@ func (r *reader) checkSettlements() {
 			// paid says nothing.
 			if enlarges(from, s.Money.Minor) || (s.To.Pilot != nil && enlarges(to, -s.Money.Minor)) {
 				b := r.settles[s]
-				r.at(b.f, b.f.tokens[b.f.lines[b.head].first], debtGrows,
+				r.at(b.f, b.headToken(0), debtGrows,
 					balanceWords(s, from, to), balanceWords(s, from+s.Money.Minor, to-s.Money.Minor))
 			}
 		}

@@ -44,7 +44,7 @@ func (r *reader) ladder(b *block) {
 		return
 	}
 	if len(b.body) == 0 {
-		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
+		r.at(b.f, b.headToken(0), nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
 	}
 	define(r, r.names.ladders, b.f, tok, handle, ladder)
 }

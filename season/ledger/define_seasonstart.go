@@ -19,7 +19,7 @@ func (r *reader) seasonStart(b *block) {
 	}
 	w.end()
 	if first := r.blocks["season-start"][0]; first != b {
-		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], definedTwice, "season-start", text, placeText(place(first.f, first.head)))
+		r.at(b.f, b.headToken(0), definedTwice, "season-start", text, placeText(place(first.f, first.head)))
 		return
 	}
 	_, month, day := date.Time().Date()

@@ -34,7 +34,7 @@ func (r *reader) sequence(b *block) {
 	r.sequenceKeys(s, lines)
 	r.sequenceFigures(b, s, lines)
 	if len(s.Figures) == 0 && r.errors == before {
-		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], noFigures, handle)
+		r.at(b.f, b.headToken(0), noFigures, handle)
 	}
 	r.checkTotal(s, lines, r.errors == before)
 	if r.errors > before {
@@ -270,7 +270,7 @@ const leastPoints = 2
 // sequences of its catalogue word.
 func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figure) {
 	for i, element := range figure.Elements {
-		if element.Parts != 1 || strings.Count(element.Code, ".") < leastPoints || line.text(line.f.tokens[line.f.lines[line.line].first+1]) == "K" {
+		if element.Parts != 1 || strings.Count(element.Code, ".") < leastPoints || line.text(line.nth(1)) == "K" {
 			continue
 		}
 		key := codeKey{s.Catalogue, element.Code}
@@ -280,8 +280,7 @@ func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figur
 			continue
 		}
 		if use.k != element.K {
-			tok := line.f.tokens[line.f.lines[line.line].first+1+int32(i)]
-			r.at(line.f, tok, kDiffers, element.Code, element.K, use.k, placeText(use.at))
+			r.at(line.f, line.nth(1+int32(i)), kDiffers, element.Code, element.K, use.k, placeText(use.at))
 		}
 	}
 }

@@ -262,7 +262,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	if len(marks) == len(kinds) {
 		return
 	}
-	at := lengthPlace(after(line.f.tokens[line.f.lines[line.line].first+1]), tokens, len(kinds))
+	at := lengthPlace(after(line.nth(1)), tokens, len(kinds))
 	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
 	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
 		want += " and " + lineName(kinds[len(kinds)-1], 0)

@@ -57,6 +57,9 @@ func (w *words) next() token {
 	return tok
 }
 
+// nth is a token of the line, from 0, whatever was taken.
+func (w *words) nth(i int32) token { return w.f.tokens[w.f.lines[w.line].first+i] }
+
 // text is a token's text.
 func (w *words) text(tok token) string { return w.f.word(tok) }
 
