@@ -20,6 +20,13 @@ type block struct {
 // headToken is a token of the block's first line: its keyword is 0.
 func (b *block) headToken(i int32) token { return b.f.tokens[b.f.lines[b.head].first+i] }
 
+// unread reports whether a line of the block, or a part of one, could not be
+// read for its characters, which was reported: what is missing may stand there.
+func (b *block) unread() bool {
+	broken := func(n int32) bool { return b.f.lines[n].broken }
+	return b.torn || broken(b.head) || slices.ContainsFunc(b.body, broken)
+}
+
 // blockSpec says what a kind of block may hold. A block without keys is one
 // line. rows says that a number may begin a line.
 type blockSpec struct {
@@ -113,20 +120,24 @@ func (r *reader) split(f *file) {
 }
 
 // unread takes a line of which no word could be read. One that begins with what
-// only looks like white space belongs to the block above; else it was the head
-// of a block.
+// only looks like white space belongs to the block above, and a comment to
+// nothing; else it was the head of a block.
 func (s *splitter) unread(l line) {
 	if !l.broken || l.start == l.end {
 		return
 	}
-	first, _ := utf8.DecodeRuneInString(s.f.text[l.start:l.end])
+	text := s.f.text[l.start:l.end]
+	first, _ := utf8.DecodeRuneInString(text)
 	switch {
+	case strings.HasPrefix(strings.TrimLeft(text, " \t"), "#"):
 	case first == ' ' || first == '\t' || looksLikeSpace(first):
 		if s.cur != nil {
 			s.cur.torn = true
 		}
 	default:
 		s.cur, s.skip = nil, true
+		s.r.excuseWords(plainWords(text))
+		s.r.lostMoney = true
 	}
 }
 

@@ -26,10 +26,15 @@ func (r *reader) contest(b *block) {
 		c.First, c.Last, dated = w.span()
 	}
 	w.end()
-	if !dated {
-		r.broken[c] = true
+	r.broken[c] = !dated
+	before := r.errors
+	lines := r.body(b)
+	if r.errors > before || b.unread() {
+		// A panel or a cost may stand on a line that was not understood.
+		r.panels[c] = &panelLine{bad: true}
+		r.lostMoney = true
 	}
-	for _, line := range r.body(b) {
+	for _, line := range lines {
 		r.contestLine(c, line)
 	}
 	if !ok {

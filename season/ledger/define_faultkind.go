@@ -16,17 +16,18 @@ func (r *reader) faultKind(b *block) {
 	kind := &season.FaultKind{Name: handle, Shipped: b.f.shipped}
 	before := r.errors
 	lines := r.body(b)
+	r.broken[kind] = b.unread()
 	for _, line := range lines {
 		if line.name() == "unit" {
 			unit, _, ok := line.choice("a unit", units)
-			kind.Unit, r.broken[kind] = season.Unit(unit), !ok
+			kind.Unit, r.broken[kind] = season.Unit(unit), r.broken[kind] || !ok
 			line.end()
 		}
 	}
 	for _, line := range lines {
 		line.kindLine(kind)
 	}
-	r.broken[kind] = r.errors > before
+	r.broken[kind] = r.errors > before || b.unread()
 	if !ok {
 		r.excuse(b)
 		return

@@ -42,9 +42,7 @@ func (r *reader) flight(b *block) {
 	}
 	fr.marks()
 	fr.facts()
-	if r.errors > fr.before {
-		r.broken[fr.fl] = true
-	}
+	r.broken[fr.fl] = fr.faulty()
 	if !ok {
 		fr.excuseName()
 		return
@@ -88,6 +86,9 @@ func (fr *flightReader) excuseName() {
 		if !tok.quoted {
 			parts = append(parts, fr.b.f.word(tok))
 		}
+	}
+	if l.broken {
+		parts = plainWords(fr.b.f.text[l.start:l.end])[1:]
 	}
 	if len(parts) < 3 {
 		return
@@ -138,7 +139,7 @@ func (fr *flightReader) setup() {
 		case "contest":
 			var ok bool
 			fl.Contest, _, ok = find(line.words, fr.names.contests, "a contest")
-			fr.lostPanel = fr.lostPanel || !ok || fr.broken[fl.Contest]
+			fr.lostPanel = fr.lostPanel || !ok
 			line.end()
 		case "sequence":
 			var ok bool
@@ -216,6 +217,9 @@ func (r *reader) firstLadder(category string) *season.Ladder {
 	return nil
 }
 
+// faulty reports whether an error was reported in the flight's block.
+func (fr *flightReader) faulty() bool { return fr.errors > fr.before || fr.b.unread() }
+
 // finish checks the flight as a whole.
 func (fr *flightReader) finish() {
 	fl := fr.fl
@@ -236,7 +240,7 @@ func (fr *flightReader) finish() {
 	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory {
 		fr.at(fr.b.f, fr.head, noCategory)
 	}
-	if fr.errors > fr.before {
+	if fr.faulty() {
 		return
 	}
 	if !fr.strayKeys && fr.saysNothing() {

@@ -26,18 +26,24 @@ func (r *reader) ladder(b *block) {
 	tok, handle, ok := w.handle("a ladder's name")
 	w.end()
 	ladder := &season.Ladder{Name: handle, Shipped: b.f.shipped}
-	for _, line := range r.body(b) {
+	before := r.errors
+	lines := r.body(b)
+	r.lostLadder = r.lostLadder || !ok || r.errors > before || b.unread()
+	for _, line := range lines {
 		if line.name() == "note" {
 			line.free()
 			continue
 		}
-		if category, at, ok := line.category(); ok {
-			if _, twice := ladder.Category(category.Name); twice {
-				r.at(b.f, at, nameListed, category.Name)
-				continue
-			}
-			ladder.Categories = append(ladder.Categories, category)
+		category, at, named := line.category()
+		if !named {
+			r.lostLadder = true
+			continue
 		}
+		if _, twice := ladder.Category(category.Name); twice {
+			r.at(b.f, at, nameListed, category.Name)
+			continue
+		}
+		ladder.Categories = append(ladder.Categories, category)
 	}
 	if !ok {
 		r.excuse(b)

@@ -33,13 +33,12 @@ func (r *reader) sequence(b *block) {
 	lines := r.body(b)
 	r.sequenceKeys(s, lines)
 	r.sequenceFigures(b, s, lines)
-	if len(s.Figures) == 0 && r.errors == before {
+	whole := func() bool { return r.errors == before && !b.unread() }
+	if len(s.Figures) == 0 && whole() {
 		r.at(b.f, b.headToken(0), noFigures, handle)
 	}
-	r.checkTotal(s, lines, r.errors == before)
-	if r.errors > before {
-		r.broken[s] = true
-	}
+	r.checkTotal(s, lines, whole())
+	r.broken[s] = !whole()
 	if !ok {
 		r.excuse(b)
 		return
@@ -97,7 +96,7 @@ func (w *words) categoryName() string {
 			known = append(known, c.Name)
 		}
 	}
-	if !w.r.lostFile {
+	if !w.r.lostFile && !w.r.lostLadder {
 		w.r.at(w.f, tok, unknownLadderC, name).didYouMean(name, known)
 	}
 	return name

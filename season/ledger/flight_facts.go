@@ -129,7 +129,7 @@ func (fr *flightReader) maximum() int {
 		return 0
 	case fr.fl.Programme != season.Practice:
 		return 10 * (s.K() + s.Positioning + s.Harmony)
-	case fr.errors > fr.before:
+	case fr.faulty():
 		return 0
 	default:
 		return fr.fl.Maximum()

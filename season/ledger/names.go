@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"slices"
+	"strings"
 
 	"boxbook/season"
 )
@@ -70,9 +71,23 @@ func define[T any](r *reader, reg *registry[T], f *file, tok token, name string,
 // excuse silences later complaints about the name that a header with an error
 // would have defined.
 func (r *reader) excuse(b *block) {
-	if l := b.f.lines[b.head]; l.first+1 < l.last {
-		r.excused[b.f.word(b.f.tokens[l.first+1])] = true
+	switch l := b.f.lines[b.head]; {
+	case l.broken:
+		r.excuseWords(plainWords(b.f.text[l.start:l.end]))
+	case l.first+1 < l.last:
+		r.excused[b.f.word(b.headToken(1))] = true
 	}
+}
+
+// excuseWords silences complaints about whatever a line that could not be read
+// may have defined: its first word is a keyword, the next a name, or all
+// together a flight's.
+func (r *reader) excuseWords(words []string) {
+	if len(words) < 2 {
+		return
+	}
+	r.excused[words[1]] = true
+	r.excused[strings.Join(words[1:], "/")] = true
 }
 
 // find looks a handle up and reports an unknown one, with the nearest known

@@ -69,6 +69,9 @@ type reader struct {
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney bool
+	// lostLadder says that a ladder, or a category of one, could not be read:
+	// an unknown category may be its.
+	lostLadder bool
 }
 
 func newReader(opts Options) *reader {
