@@ -137,7 +137,7 @@ func (s *splitter) unread(l line) {
 	default:
 		s.cur, s.skip = nil, true
 		s.r.excuseWords(plainWords(text))
-		s.r.lostMoney = true
+		s.r.lostMoney, s.r.lostLadder = true, true
 	}
 }
 
@@ -193,7 +193,7 @@ func (s *splitter) inner(n int32, tok token) {
 	word := s.f.word(tok)
 	_, known := blockSpecs[word]
 	switch {
-	case (known || word == includeKey) && !tok.quoted && (s.cur == nil || !blockSpecs[s.cur.kind].takes(word)):
+	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
 		s.r.at(s.f, tok, blockIndented, word)
 		s.begin(word, n)
 	case s.skip:
@@ -203,6 +203,28 @@ func (s *splitter) inner(n int32, tok token) {
 	default:
 		s.cur.body = append(s.cur.body, n)
 	}
+}
+
+// belongs reports whether an indented line that begins with a block's keyword
+// is a line of the block above it, or of one that could not be read.
+func (s *splitter) belongs(word string, n int32) bool {
+	switch {
+	case s.cur == nil:
+		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
+	case blockSpecs[s.cur.kind].takes(word):
+		return true
+	default: // a misspelt key: `flight 4` for the flights of a policy
+		return slices.Contains(datedKinds, word) && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
+	}
+}
+
+// datedKinds are the blocks whose first line has a date behind its keyword.
+var datedKinds = []string{"flight", "review", "drill", "signoff", "cost", "income", "settle", "owed"}
+
+// dated reports whether a line's second word looks like a date.
+func (s *splitter) dated(n int32) bool {
+	l := s.f.lines[n]
+	return l.first+1 < l.last && startsLikeDate(s.f.word(s.f.tokens[l.first+1]))
 }
 
 // strayed reports whether a line at column 0 that could begin a block is
@@ -217,8 +239,8 @@ func (s *splitter) strayed(word string, n int32) bool {
 	switch word {
 	case "contest":
 		return len(args) < 2 || !startsLikeDate(s.f.word(args[1]))
-	case "cost":
-		return len(args) == 0 || !startsLikeDate(s.f.word(args[0]))
+	case "cost", "signoff":
+		return !s.dated(n)
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)
 	case "rules":

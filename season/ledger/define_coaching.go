@@ -117,7 +117,7 @@ func (w *words) drillTarget() (string, bool) {
 		return text, true
 	}
 	w.failed = true
-	if !w.r.lostFile && !w.r.excused[text] {
+	if !w.r.lostFile && !w.r.names.kinds.nameless && !w.r.excused[text] {
 		known := append(append([]string{}, w.r.names.kinds.order...), season.Groups...)
 		w.r.at(w.f, tok, unknownName, "fault kind or group", text).didYouMean(text, known)
 	}

@@ -38,7 +38,7 @@ func (r *reader) contest(b *block) {
 		r.contestLine(c, line)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.contests, b)
 		return
 	}
 	define(r, r.names.contests, b.f, tok, handle, c)
@@ -144,6 +144,9 @@ func (l bodyLine) panel() panelLine {
 
 // absent reports that something is missing where the next token stands.
 func (l bodyLine) absent(want string) {
+	if l.failed {
+		return // so that it may stand on the part that could not be read
+	}
 	if l.i < l.last {
 		tok := l.next()
 		l.fail(tok, unexpected, l.text(tok), want)

@@ -16,7 +16,7 @@ func (r *reader) faultKind(b *block) {
 	kind := &season.FaultKind{Name: handle, Shipped: b.f.shipped}
 	before := r.errors
 	lines := r.body(b)
-	r.broken[kind] = b.unread()
+	r.broken[kind] = r.errors > before || b.unread() // its unit may stand on a line that was not understood
 	for _, line := range lines {
 		if line.name() == "unit" {
 			unit, _, ok := line.choice("a unit", units)
@@ -29,7 +29,7 @@ func (r *reader) faultKind(b *block) {
 	}
 	r.broken[kind] = r.errors > before || b.unread()
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.kinds, b)
 		return
 	}
 	define(r, r.names.kinds, b.f, tok, handle, kind)
@@ -113,6 +113,7 @@ func (l bodyLine) amountOf(kind *season.FaultKind) (season.Amount, token, bool) 
 		unit := string(kind.Unit)
 		if unit == "" {
 			unit = "which is not given"
+			l.r.broken[kind] = true // said once
 		}
 		l.fail(tok, faultKindUnit, text, unit)
 		return amount, tok, false

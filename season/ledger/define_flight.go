@@ -91,12 +91,13 @@ func (fr *flightReader) excuseName() {
 		parts = plainWords(fr.b.f.text[l.start:l.end])[1:]
 	}
 	if len(parts) < 3 {
+		fr.names.flights.nameless = true
 		return
 	}
 	if date := otherDate(parts[0]); date != "" {
 		parts[0] = date
 	}
-	fr.excused[strings.Join(parts, "/")] = true
+	fr.excuseFlight(parts)
 }
 
 // flightName is DATE/PILOT/PROGRAMME, with the label where it is not 1.

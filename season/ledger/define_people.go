@@ -29,7 +29,7 @@ func (r *reader) pilot(b *block) {
 		}
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.pilots, b)
 		return
 	}
 	define(r, r.names.pilots, b.f, tok, handle, p)
@@ -50,7 +50,7 @@ func (r *reader) coach(b *block) {
 		}
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.coaches, b)
 		return
 	}
 	define(r, r.names.coaches, b.f, tok, handle, c)

@@ -46,10 +46,10 @@ func (r *reader) ladder(b *block) {
 		ladder.Categories = append(ladder.Categories, category)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.ladders, b)
 		return
 	}
-	if len(b.body) == 0 {
+	if len(b.body) == 0 && !b.unread() {
 		r.at(b.f, b.headToken(0), nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
 	}
 	define(r, r.names.ladders, b.f, tok, handle, ladder)
@@ -129,7 +129,7 @@ func (r *reader) rules(b *block) {
 		r.styleLine(node, line)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.styles, b)
 		return
 	}
 	if b.f.shipped {

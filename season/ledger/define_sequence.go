@@ -40,7 +40,7 @@ func (r *reader) sequence(b *block) {
 	r.checkTotal(s, lines, whole())
 	r.broken[s] = !whole()
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.sequences, b)
 		return
 	}
 	define(r, r.names.sequences, b.f, tok, handle, s)
@@ -123,40 +123,41 @@ func numberOr(word, example string) string {
 	return example
 }
 
-// sequenceFigures reads the numbered rows, which must count up from 1.
+// sequenceFigures reads the numbered rows, which must count up from 1. A gap is
+// said once, and not where a row could not be read.
 func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine) {
+	next := 1
+	first := map[int]int32{} // the line of each number
 	for _, line := range lines {
 		if line.num < 0 {
 			continue
 		}
-		next := len(s.Figures) + 1
-		switch {
-		case line.num != next && line.num >= 1 && line.num < next:
-			line.fail(line.key, figureTwice, line.num, r.figureLine(lines, line.num))
-			continue
-		case line.num != next || line.num > maxFigures || line.name()[0] == '0':
-			line.fail(line.key, figureOrder, line.name(), next)
-			if line.num > maxFigures {
-				continue
-			}
+		at, twice := first[line.num]
+		if !twice {
+			first[line.num] = line.line
 		}
+		switch {
+		case twice:
+			line.fail(line.key, figureTwice, line.num, at+1)
+			continue
+		case line.num == next && line.num > maxFigures:
+			line.fail(line.key, outOfRange, line.name(), "1", fmt.Sprint(maxFigures))
+			next++
+			continue
+		case line.name()[0] == '0', line.num > next && !b.torn:
+			line.fail(line.key, figureOrder, line.name(), next)
+		}
+		if line.num > maxFigures {
+			continue
+		}
+		next = max(next, line.num+1)
 		before := len(r.list)
-		figure := line.figure(next)
-		if len(r.list) == before {
+		figure := line.figure(line.num)
+		if len(r.list) == before && !b.unread() {
 			r.compareK(s, line, figure)
 		}
 		s.Figures = append(s.Figures, figure)
 	}
-}
-
-// figureLine is the line on which a figure's number stands first.
-func (r *reader) figureLine(lines []bodyLine, number int) int {
-	for _, line := range lines {
-		if line.num == number {
-			return int(line.line) + 1
-		}
-	}
-	return 0
 }
 
 // figure reads a row: code:K for each element, or K and hints; then its label.

@@ -12,6 +12,9 @@ type registry[T any] struct {
 	kind  string // for messages: "sequence"
 	items map[string]*entry[T]
 	order []string
+	// nameless says that a block of this kind has no name: an unknown one may
+	// be its.
+	nameless bool
 }
 
 type entry[T any] struct {
@@ -58,6 +61,7 @@ func newNames() names {
 func define[T any](r *reader, reg *registry[T], f *file, tok token, name string, value T) bool {
 	old := reg.items[name]
 	if old != nil && (!old.shipped || f.shipped) {
+		r.broken[old.value] = true // which of the two is meant cannot be told
 		r.at(f, tok, definedTwice, reg.kind, name, placeText(old.at))
 		return false
 	}
@@ -70,24 +74,33 @@ func define[T any](r *reader, reg *registry[T], f *file, tok token, name string,
 
 // excuse silences later complaints about the name that a header with an error
 // would have defined.
-func (r *reader) excuse(b *block) {
+func excuse[T any](r *reader, reg *registry[T], b *block) {
 	switch l := b.f.lines[b.head]; {
 	case l.broken:
 		r.excuseWords(plainWords(b.f.text[l.start:l.end]))
-	case l.first+1 < l.last:
+	case l.first+1 < l.last && !b.headToken(1).quoted:
 		r.excused[b.f.word(b.headToken(1))] = true
+	default:
+		reg.nameless = true
 	}
 }
 
 // excuseWords silences complaints about whatever a line that could not be read
-// may have defined: its first word is a keyword, the next a name, or all
-// together a flight's.
+// may have defined: its first word is a keyword, the next a name, or more of
+// them a flight's.
 func (r *reader) excuseWords(words []string) {
-	if len(words) < 2 {
-		return
+	if len(words) > 1 {
+		r.excused[words[1]] = true
+		r.excuseFlight(words[1:])
 	}
-	r.excused[words[1]] = true
-	r.excused[strings.Join(words[1:], "/")] = true
+}
+
+// excuseFlight silences complaints about the flight of a head's words: date,
+// pilot, programme, and a number where one was typed.
+func (r *reader) excuseFlight(parts []string) {
+	for n := 3; n <= min(4, len(parts)); n++ {
+		r.excused[strings.Join(parts[:n], "/")] = true
+	}
 }
 
 // find looks a handle up and reports an unknown one, with the nearest known
@@ -108,7 +121,7 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 	}
 	var none T
 	w.failed = true
-	if !w.r.lostFile && !w.r.excused[name] {
+	if !w.r.lostFile && !reg.nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
 		d.didYouMean(name, reg.order)
 	}
