@@ -15,6 +15,8 @@ type block struct {
 	// torn says that a line of the block could not even be told from others: what
 	// seems to be missing may have stood there.
 	torn bool
+	// strays are the words that begin lines and are none of the block's keys.
+	strays []string
 }
 
 // headToken is a token of the block's first line: its keyword is 0.

@@ -21,6 +21,14 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 	if len(parts) == 4 && parts[3] == "1" {
 		name = strings.TrimSuffix(name, "/1")
 	}
+	if w.r.names.flights.items[name] == nil {
+		for _, like := range flightLike(parts) {
+			if w.r.excused[like] {
+				w.failed = true
+				return nil, tok, false
+			}
+		}
+	}
 	flight, ok := lookUp(w, w.r.names.flights, tok, name)
 	return flight, tok, ok
 }

@@ -37,9 +37,7 @@ func (r *reader) flight(b *block) {
 	fr.lines = r.body(b)
 	fr.strayKeys = r.errors > keys || b.torn
 	fr.setup()
-	if b.torn {
-		fr.lostSequence, fr.lostPanel, fr.lostCategory = true, true, true
-	}
+	fr.loseStrays()
 	fr.marks()
 	fr.facts()
 	r.broken[fr.fl] = fr.faulty()
@@ -89,13 +87,6 @@ func (fr *flightReader) excuseName() {
 	}
 	if l.broken {
 		parts = plainWords(fr.b.f.text[l.start:l.end])[1:]
-	}
-	if len(parts) < 3 {
-		fr.names.flights.nameless = true
-		return
-	}
-	if date := otherDate(parts[0]); date != "" {
-		parts[0] = date
 	}
 	fr.excuseFlight(parts)
 }
@@ -167,6 +158,27 @@ func (fr *flightReader) setup() {
 		}
 	}
 	fr.inherit()
+}
+
+// loseStrays takes for lost what a line that was not understood may have said.
+func (fr *flightReader) loseStrays() {
+	if fr.b.torn {
+		fr.lostSequence, fr.lostPanel, fr.lostCategory = true, true, true
+	}
+	for _, word := range fr.b.strays {
+		switch Nearest(word, blockSpecs[fr.b.kind].keys) {
+		case "contest", "panel":
+			fr.lostPanel = true
+		case "sequence":
+			fr.lostSequence = true
+		case "category":
+			fr.lostCategory = true
+		case "":
+			fr.lostSequence = fr.lostSequence || fr.fl.Sequence == nil
+			fr.lostPanel = fr.lostPanel || len(fr.fl.Panel) == 0
+			fr.lostCategory = fr.lostCategory || fr.fl.Category == ""
+		}
+	}
 }
 
 // inherit takes from contest, sequence and pilot what the flight does not say.

@@ -93,6 +93,9 @@ func (w *words) parties() ([]season.Party, bool) {
 			return nil, false
 		}
 		for _, earlier := range all {
+			if lost {
+				break // it may be no name of the list
+			}
 			if earlier == p {
 				w.fail(tok, nameListed, w.text(tok))
 				return nil, false

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"slices"
-	"strings"
 
 	"boxbook/season"
 )
@@ -91,16 +90,27 @@ func excuse[T any](r *reader, reg *registry[T], b *block) {
 func (r *reader) excuseWords(words []string) {
 	if len(words) > 1 {
 		r.excused[words[1]] = true
+	}
+	if len(words) > 3 {
 		r.excuseFlight(words[1:])
 	}
 }
 
-// excuseFlight silences complaints about the flight of a head's words: date,
-// pilot, programme, and a number where one was typed.
+// excuseFlight silences complaints about the flight of a head's words, date,
+// pilot, programme, one of which may be wrong.
 func (r *reader) excuseFlight(parts []string) {
-	for n := 3; n <= min(4, len(parts)); n++ {
-		r.excused[strings.Join(parts[:n], "/")] = true
+	if len(parts) < 3 {
+		r.names.flights.nameless = true
+		return
 	}
+	for _, like := range flightLike(parts) {
+		r.excused[like] = true
+	}
+}
+
+// flightLike are the ways in which a flight's name can have one piece wrong.
+func flightLike(parts []string) [3]string {
+	return [3]string{"*/" + parts[1] + "/" + parts[2], parts[0] + "/*/" + parts[2], parts[0] + "/" + parts[1] + "/*"}
 }
 
 // find looks a handle up and reports an unknown one, with the nearest known
