@@ -110,7 +110,7 @@ func (r *reader) split(f *file) {
 	for n := range f.lines {
 		l := f.lines[n]
 		if l.first == l.last {
-			s.unread(l)
+			s.wordless(l)
 			continue
 		}
 		if tok := f.tokens[l.first]; tok.start == l.start {
@@ -121,10 +121,10 @@ func (r *reader) split(f *file) {
 	}
 }
 
-// unread takes a line of which no word could be read. One that begins with what
+// wordless takes a line of which no word could be read. One that begins with what
 // only looks like white space belongs to the block above, and a comment to
 // nothing; else it was the head of a block.
-func (s *splitter) unread(l line) {
+func (s *splitter) wordless(l line) {
 	if !l.broken || l.start == l.end {
 		return
 	}

@@ -161,14 +161,14 @@ func (r *reader) signoff(b *block) {
 		return
 	}
 	if w.peek() == "by" {
-		w.bodyAbsent("a category")
+		w.absent("a category")
 		return
 	}
 	if s.Category = w.categoryName(); s.Category == "" {
 		return
 	}
 	if !w.accept("by") {
-		w.bodyAbsent("`by` and a coach")
+		w.absent("`by` and a coach")
 		return
 	}
 	if s.By, _, ok = find(w, r.names.coaches, "a coach"); !ok {

@@ -142,19 +142,6 @@ func (l bodyLine) panel() panelLine {
 	return p
 }
 
-// absent reports that something is missing where the next token stands.
-func (l bodyLine) absent(want string) {
-	if l.failed {
-		return // so that it may stand on the part that could not be read
-	}
-	if l.i < l.last {
-		tok := l.next()
-		l.fail(tok, unexpected, l.text(tok), want)
-		return
-	}
-	l.words.missing(want)
-}
-
 func (l bodyLine) missingJudges(p *panelLine) {
 	if l.peek() == "" {
 		l.absent("a judge")

@@ -103,6 +103,19 @@ func (w *words) missing(want string) *Diagnostic {
 	return w.r.report(span{w.f, w.line, last.end, last.end}, missingWord, want, w.text(last))
 }
 
+// absent reports that something is missing where the next token stands; it says
+// nothing on a line that was given up, where that may be what could not be read.
+func (w *words) absent(want string) {
+	switch {
+	case w.failed:
+	case w.i < w.last:
+		tok := w.next()
+		w.fail(tok, unexpected, w.text(tok), want)
+	default:
+		w.missing(want)
+	}
+}
+
 // after is the place just behind a token, where something is missing.
 func after(tok token) token { return token{start: tok.end, end: tok.end, line: tok.line} }
 
