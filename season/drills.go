@@ -49,7 +49,7 @@ type DrillAnswer struct {
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
 // fault was noted, of the Flights looked at; Faults the faults on Figures
-// flown; Others the mean number of other, undrilled faults per flight. For a
+// flown, of the flights whose figures are known; Others the mean number of other, undrilled faults per flight. For a
 // family group Values are the flights' percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
@@ -159,12 +159,12 @@ func faultSide(flights []*Flight, target string, drilled []string) DrillSide {
 	side := DrillSide{Flights: len(flights)}
 	others := 0
 	for _, f := range flights {
-		seen := false
+		seen, faults := false, 0
 		for _, n := range f.Noted() {
 			switch {
 			case n.Kind.Name == target:
 				seen = true
-				side.Faults += n.Times
+				faults += n.Times
 			case !slices.Contains(drilled, n.Kind.Name):
 				others += n.Times
 			}
@@ -172,7 +172,10 @@ func faultSide(flights []*Flight, target string, drilled []string) DrillSide {
 		if seen {
 			side.Seen++
 		}
-		side.Figures += f.figureCount()
+		if figures := f.figureCount(); figures > 0 { // a rate needs both
+			side.Faults += faults
+			side.Figures += figures
+		}
 	}
 	if len(flights) > 0 {
 		side.Others = float64(others) / float64(len(flights))
