@@ -59,6 +59,12 @@ func (m Mark) String() string {
 	return text + ".0"
 }
 
+// FigureOnly reports whether the mark is one that a figure can have and a
+// weighted line cannot: a hard zero, a confirmed one, a perception zero.
+func (m Mark) FigureOnly() bool {
+	return m.Kind == HardZero || m.Kind == ConfirmedHardZero || m.Kind == PerceptionZero
+}
+
 // numeric reports whether the mark is a number as it stands: a grade or a
 // perception zero.
 func (m Mark) numeric() bool { return m.Kind == Grade || m.Kind == PerceptionZero }

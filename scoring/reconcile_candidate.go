@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math/big"
+	"slices"
 	"sort"
 )
 
@@ -92,21 +93,12 @@ func withoutLines(sheet Sheet, kinds []LineKind) Sheet {
 	}
 	lines := make([]Line, 0, len(sheet.Lines))
 	for _, line := range sheet.Lines {
-		if !isOneOf(line.Kind, kinds) {
+		if !slices.Contains(kinds, line.Kind) {
 			lines = append(lines, line)
 		}
 	}
 	sheet.Lines = lines
 	return sheet
-}
-
-func isOneOf(kind LineKind, kinds []LineKind) bool {
-	for _, k := range kinds {
-		if k == kind {
-			return true
-		}
-	}
-	return false
 }
 
 // settle fills in what depends on the whole sheet: whether the assumed rulings
@@ -128,7 +120,7 @@ func (s *search) neededRulings(c candidate) []Decision {
 	var needed []Decision
 	changed, at := c.apply(s.open), 0
 	for i, line := range s.open.Lines {
-		if isOneOf(line.Kind, c.without) {
+		if slices.Contains(c.without, line.Kind) {
 			continue
 		}
 		if s.rulings[i] != NoDecision && verdict(changed.Lines[at], changed.Style) == rowOpen {
@@ -145,15 +137,13 @@ func (s *search) neededRulings(c candidate) []Decision {
 // contradicts reports whether judges' totals were typed and a candidate does
 // not give them.
 func (s *search) contradicts(c candidate) bool {
-	if len(s.printed.JudgeTotals) == 0 {
-		return false
-	}
-	for _, d := range judgeDifferences(Score{JudgeTotals: s.totalsWith(c)}, s.printed) {
-		if !d.Agrees {
-			return true
-		}
-	}
-	return false
+	return len(s.printed.JudgeTotals) > 0 && totalsDiffer(s.totalsWith(c), s.printed)
+}
+
+// totalsDiffer reports whether any judge's total is not the typed one.
+func totalsDiffer(totals []*big.Rat, printed Printed) bool {
+	differences := judgeDifferences(Score{JudgeTotals: totals}, printed)
+	return slices.ContainsFunc(differences, func(d JudgeDifference) bool { return !d.Agrees })
 }
 
 // totalsWith gives the judges' totals that a candidate leads to. A penalty and

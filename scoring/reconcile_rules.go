@@ -154,9 +154,9 @@ func mixedRulings(sheet Sheet, score Score, printed Printed) []candidate {
 				rulings[i] = RuledFill
 			}
 		}
-		points := withRulings(sheet, rulings).Score().Points
-		if points != nil && Agrees(points, printed.Points) {
-			found = append(found, candidate{kind: KindRules, rulings: rulings})
+		ruled := withRulings(sheet, rulings).Score()
+		if ruled.Decided() && Agrees(ruled.Points, printed.Points) {
+			found = append(found, candidate{kind: KindRules, rulings: rulings, contradicts: totalsDiffer(ruled.JudgeTotals, printed)})
 		}
 	}
 	return found

@@ -1,6 +1,8 @@
 package scoring
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -292,6 +294,13 @@ func TestReconcileUndecided(t *testing.T) {
 	two := one
 	two.Lines = append(append([]Line(nil), one.Lines...), row(t, Figure, 21, "HZ HZ 5 5"))
 	assert.Equal(t, "figure 1 filled and figure 3 at 0 give 167.63 as printed", texts(reconcile(t, two, "167.63"))[0])
+	// Derived: A and B 75 + 91, C 70 + 97.5, D 80 + 91.
+	for totals, contradicts := range map[string]bool{"166 166 167.5 171": false, "166 166 167.5 172": true, "91 91 97.5 91": true} {
+		r := reconcile(t, two, "167.63", withTotals(t, strings.Fields(totals)...))
+		i := slices.IndexFunc(r.Explanations, func(e Explanation) bool { return strings.HasPrefix(e.Text, "figure 1 filled and figure 3 at 0") })
+		require.GreaterOrEqual(t, i, 0, totals)
+		assert.Equal(t, contradicts, r.Explanations[i].Contradicts, totals)
+	}
 	ends := reconcile(t, two, "16.1", withMaximum(t, "100"))
 	assert.Equal(t, []bool{true, false}, []bool{ends.MaximumDiffers, ends.Agrees})
 	// 92.625 of 440 is 21.05 %, 272.625 is 61.96 %.

@@ -14,6 +14,12 @@ const (
 	AsGiven
 )
 
+// HardZeroWords are the words of a ledger for the hard zero rules, by rule.
+var HardZeroWords = []string{ByMajority: "majority", AsGiven: "as-given"}
+
+// String is the rule's word in a ledger.
+func (r HardZeroRule) String() string { return HardZeroWords[r] }
+
 // HalfRule says what happens when exactly half of the judges who gave a mark
 // saw a hard zero, and no ruling is recorded.
 type HalfRule uint8
@@ -27,6 +33,12 @@ const (
 	HalfFill
 )
 
+// HalfWords are the words of a ledger for the half rules, by rule.
+var HalfWords = []string{HalfUndecided: "undecided", HalfZero: "zero", HalfFill: "fill"}
+
+// String is the rule's word in a ledger.
+func (r HalfRule) String() string { return HalfWords[r] }
+
 // FillRounding says to what a filled mark is rounded, half up.
 type FillRounding uint8
 
@@ -38,6 +50,12 @@ const (
 	// ToHalf rounds to 0.5.
 	ToHalf
 )
+
+// FillRoundingWords are the words of a ledger for the roundings, by rounding.
+var FillRoundingWords = []string{Unrounded: "none", ToTenth: "0.1", ToHalf: "0.5"}
+
+// String is the rounding's word in a ledger.
+func (r FillRounding) String() string { return FillRoundingWords[r] }
 
 // DropPanel is the smallest panel from which extremes are dropped.
 const DropPanel = 5

@@ -49,7 +49,7 @@ type DrillAnswer struct {
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
 // fault was noted, of the Flights looked at; Faults the faults on Figures
-// flown; Others the mean number of other, undrilled faults per flight. For a
+// flown, of the flights whose figures are known; Others the mean number of other, undrilled faults per flight. For a
 // family group Values are the flights' percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
@@ -75,7 +75,7 @@ func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
 // setWithin reports whether a drill was set within the selection: of its pilot,
 // and in its season or span of days.
 func (l *Ledger) setWithin(s Selection, d *Drill) bool {
-	return (s.Pilot == nil || d.Pilot == s.Pilot) && (l.AsOf == 0 || d.Date <= l.AsOf) &&
+	return (s.Pilot == nil || d.Pilot == s.Pilot) && l.past(d.Date) &&
 		(s.Season == 0 || l.SeasonStart.Season(d.Date) == s.Season) &&
 		(s.Since == 0 || d.Date >= s.Since) && (s.Until == 0 || d.Date <= s.Until)
 }
@@ -143,11 +143,11 @@ func (l *Ledger) faultDrill(d *Drill) DrillAnswer {
 	return a
 }
 
-// drilledKinds are the fault kinds that any drill of the pilot is set on.
+// drilledKinds are the targets of all drills of the pilot, up to AsOf.
 func (l *Ledger) drilledKinds(p *Pilot) []string {
 	var kinds []string
 	for _, d := range l.Drills {
-		if d.Pilot == p {
+		if d.Pilot == p && l.past(d.Date) {
 			kinds = append(kinds, d.Target)
 		}
 	}
@@ -159,12 +159,12 @@ func faultSide(flights []*Flight, target string, drilled []string) DrillSide {
 	side := DrillSide{Flights: len(flights)}
 	others := 0
 	for _, f := range flights {
-		seen := false
+		seen, faults := false, 0
 		for _, n := range f.Noted() {
 			switch {
 			case n.Kind.Name == target:
 				seen = true
-				side.Faults += n.Times
+				faults += n.Times
 			case !slices.Contains(drilled, n.Kind.Name):
 				others += n.Times
 			}
@@ -172,7 +172,10 @@ func faultSide(flights []*Flight, target string, drilled []string) DrillSide {
 		if seen {
 			side.Seen++
 		}
-		side.Figures += f.figureCount()
+		if figures := f.figureCount(); figures > 0 { // a rate needs both
+			side.Faults += faults
+			side.Figures += figures
+		}
 	}
 	if len(flights) > 0 {
 		side.Others = float64(others) / float64(len(flights))

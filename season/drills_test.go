@@ -169,6 +169,18 @@ func TestDrillWords(t *testing.T) {
 	}
 }
 
+// A drill that is set after the day that counts as today is not known yet: its
+// fault is still one of the others.
+func TestDrillsToCome(t *testing.T) {
+	book := drillHead + watched("2026-01-03", "bbbbbbbb") + "drill 2026-02-27 ines radius\n" + watched("2026-03-07", "........")
+	now := drillAnswers(t, book)[0]
+	later := drillAnswers(t, book+"drill 2026-11-26 ines pitch\n")[0]
+	assert.InDelta(t, 1, now.Before.Others, 0)
+	assert.InDelta(t, 1, later.Before.Others, 0)
+	assert.Equal(t, now.Word, later.Word)
+	assert.Zero(t, drillAnswers(t, book+"drill 2026-11-25 ines pitch\n")[0].Before.Others)
+}
+
 // Where the other, undrilled faults got rarer by as large a ratio, the drill
 // has not been shown to matter. Faults that another drill is set on are none of
 // the others.
@@ -218,6 +230,14 @@ func TestDrillRates(t *testing.T) {
 	a = drillAnswer(t, drillHead+watched("2025-01-03", "....")+watched("2025-06-06", "r")+watched("2025-07-04", "....")+
 		"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
 	assert.False(t, a.HasRate)
+
+	// A flight whose figures are not known has its say by flights, and none in the
+	// rate: 5 in 50 would be 9 in 50 with the two before.
+	a = drillAnswer(t, drillHead+"flight 2025-01-01 ines practice\n  fault 1 radius 3x\nflight 2025-01-02 ines practice\n  fault 1 radius\n"+
+		watched("2025-01-03", "rrrrr")+watched("2025-06-06", "r")+watched("2025-07-04", "....")+
+		"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
+	assert.Equal(t, "7 of 7", sideText(a.Before))
+	assert.Equal(t, []int{5, 50}, []int{a.Before.Faults, a.Before.Figures})
 }
 
 // A drill on a family: the family against the rest of the same flight. Computed

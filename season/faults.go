@@ -201,7 +201,7 @@ func (l *Ledger) drillFor(s Selection, row Theme) *Drill {
 	var latest *Drill
 	for _, d := range l.Drills {
 		aimed := d.Target == row.Kind.Name || row.Group != "" && d.Target == row.Group
-		known := (l.AsOf == 0 || d.Date <= l.AsOf) && (s.Until == 0 || d.Date <= s.Until)
+		known := l.past(d.Date) && (s.Until == 0 || d.Date <= s.Until)
 		if aimed && known && (s.Pilot == nil || d.Pilot == s.Pilot) && (latest == nil || d.Date >= latest.Date) {
 			latest = d
 		}
@@ -244,7 +244,7 @@ func (l *Ledger) OpenMatters(p *Pilot) []OpenMatter {
 	}
 	return slices.DeleteFunc(open, func(m OpenMatter) bool {
 		return slices.ContainsFunc(l.Signoffs, func(s *Signoff) bool {
-			return s.Pilot == m.Flight.Pilot && s.Date > m.Flight.Date && (l.AsOf == 0 || s.Date <= l.AsOf)
+			return s.Pilot == m.Flight.Pilot && s.Date > m.Flight.Date && l.past(s.Date)
 		})
 	})
 }

@@ -129,28 +129,38 @@ func (l *Ledger) contestLines(s Selection, lines []FlightLine) []ContestLine {
 	return out
 }
 
+// contestLine is one contest; it reports false where the selection has nothing
+// of it.
 func (l *Ledger) contestLine(s Selection, c *Contest, lines []FlightLine) (ContestLine, bool) {
 	line := ContestLine{Contest: c}
-	sum := Record{Points: new(big.Rat), Maximum: new(big.Rat), Source: Computed}
+	var records []Record
 	for _, f := range lines {
-		if f.Flight.Contest != c || !f.Flight.Counts() || !f.Flight.Contested() {
-			continue
-		}
-		line.Flights++
-		line.Category = f.Flight.Category
-		if f.Record.Points == nil || f.Record.Maximum == nil {
-			sum = Record{}
-		} else if sum.Points != nil {
-			sum.Points.Add(sum.Points, f.Record.Points)
-			sum.Maximum.Add(sum.Maximum, f.Record.Maximum)
+		if f.Flight.Contest == c && f.Flight.Counts() && f.Flight.Contested() {
+			records = append(records, f.Record)
+			line.Category = f.Flight.Category
 		}
 	}
-	if line.Flights > 0 {
-		line.Sum = withPercent(sum)
-	}
+	line.Flights, line.Sum = len(records), sumOfRecords(records)
 	line.Result = line.Sum
 	typed := l.printedResult(s, c, &line)
 	return line, line.Flights > 0 || typed
+}
+
+// sumOfRecords adds records up; it is not known where one of them is not, or
+// where there is none.
+func sumOfRecords(records []Record) Record {
+	if len(records) == 0 {
+		return Record{}
+	}
+	sum := Record{Points: new(big.Rat), Maximum: new(big.Rat), Source: Computed}
+	for _, r := range records {
+		if r.Points == nil || r.Maximum == nil {
+			return Record{}
+		}
+		sum.Points.Add(sum.Points, r.Points)
+		sum.Maximum.Add(sum.Maximum, r.Maximum)
+	}
+	return withPercent(sum)
 }
 
 // printedResult lays the result as printed over the sum. It reports whether
@@ -163,15 +173,31 @@ func (l *Ledger) printedResult(s Selection, c *Contest, line *ContestLine) bool 
 	r := c.Results[i]
 	line.Rank, line.Of = r.Rank, r.Of
 	if r.Points != nil {
-		line.Result = Record{Points: r.Points.Rat(), Maximum: line.Sum.Maximum, Source: Printed}
-		if r.Maximum != nil {
-			line.Result.Maximum = r.Maximum.Rat()
-		}
-		line.Result = withPercent(line.Result)
+		line.Result = withPercent(Record{Points: r.Points.Rat(), Maximum: l.resultMaximum(r, c), Source: Printed})
 	}
-	inTime := (l.AsOf == 0 || c.First <= l.AsOf) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
+	inTime := l.past(c.First) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
 		(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until)
 	return inTime && s.Category == "" && (s.Contest == nil || s.Contest == c)
+}
+
+// resultMaximum is what a printed result is out of: the maximum as typed, else
+// that of all flights of the pilot in the contest, selected or not. A result
+// above it has flights that the ledger lacks: nil, as where a part is not known.
+func (l *Ledger) resultMaximum(r Result, c *Contest) *big.Rat {
+	if r.Maximum != nil {
+		return r.Maximum.Rat()
+	}
+	var records []Record
+	for _, f := range l.Select(Selection{Pilot: r.Pilot, Contest: c}) {
+		if f.Counts() && f.Contested() {
+			records = append(records, f.Record())
+		}
+	}
+	maximum := sumOfRecords(records).Maximum
+	if maximum == nil || r.Points.Rat().Cmp(maximum) > 0 {
+		return nil
+	}
+	return maximum
 }
 
 // withPercent adds 100 x points / maximum where both are known.

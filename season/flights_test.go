@@ -227,6 +227,34 @@ func TestContestsKnownByTheirResult(t *testing.T) {
 	assert.Equal(t, []string{"early"}, handles(season.Selection{Contest: l.ContestNamed("early")}))
 }
 
+// A printed result without a maximum is out of that of all of the contest's
+// flights, whichever are selected; one above it has flights that the ledger
+// lacks, and no percent.
+func TestResultWithoutMaximum(t *testing.T) {
+	book := func(result string) *season.Ledger {
+		return bookOf(t, fieldBook+"  result ines "+result+`
+flight 2026-04-18 ines known
+  contest cup
+  sequence one
+  1 6
+flight 2026-04-18 ines free
+  contest cup
+  sequence one
+  category intermediate
+  1 8
+`)
+	}
+	l := book("140.5")
+	ines := l.PilotNamed("ines")
+	assert.Equal(t, []string{"cup intermediate 2 flights: 140.50 of 200.00 = 70.25 official | sum 140.00 of 200.00 = 70.00 computed | 0 of 0"},
+		contestTexts(l.SeasonOf(season.Selection{Pilot: ines})))
+	assert.Equal(t, []string{"cup sportsman 1 flights: 140.50 of 200.00 = 70.25 official | sum 60.00 of 100.00 = 60.00 computed | 0 of 0"},
+		contestTexts(l.SeasonOf(season.Selection{Pilot: ines, Category: "sportsman"})))
+	l = book("210")
+	assert.Equal(t, []string{"cup intermediate 2 flights: 210.00 of none = none official | sum 140.00 of 200.00 = 70.00 computed | 0 of 0"},
+		contestTexts(l.SeasonOf(season.Selection{Pilot: l.PilotNamed("ines")})))
+}
+
 // Every flight has its line; those that enter no figure enter neither best nor
 // worst.
 func TestFlightLines(t *testing.T) {

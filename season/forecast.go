@@ -39,15 +39,15 @@ type FigureForecast struct {
 
 // The rules of a forecast.
 const (
-	forecastSurety  = 0.80
-	recordFlights   = 20  // the latest past flights that the record is made of
-	forecastFlights = 4   // flights to forecast from, at the least
-	forecastSeasons = 730 // days
-	fullMarks       = 10.0
+	forecastSurety = 0.80
+	recordFlights  = 20  // the latest past flights that the record is made of
+	leastFlown     = 4   // flights to forecast from, at the least
+	forecastWindow = 730 // days, two seasons
+	fullMarks      = 10.0
 )
 
-// Groups of a forecast beside the trend groups: what is graded and is no
-// element, and figures without codes.
+// Groups of a forecast beside the trend groups: the weighted lines, which are
+// graded and have no elements.
 const (
 	positioningGroup = "positioning"
 	harmonyGroup     = "harmony"
@@ -74,7 +74,7 @@ func (l *Ledger) everFlew(p *Pilot, category string) bool {
 func (l *Ledger) forecastFlights(p *Pilot, day Date) []*Flight {
 	var kept []*Flight
 	for _, f := range gradedFlights(l.Select(Selection{Pilot: p})) {
-		if f.Date <= day && day-f.Date <= forecastSeasons {
+		if f.Date <= day && day-f.Date <= forecastWindow {
 			kept = append(kept, f)
 		}
 	}
@@ -113,7 +113,7 @@ func (f *Flight) flownPercent() float64 {
 // forecastFrom fits the model to flights and applies it to a sequence.
 func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
 	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
-	if len(flights) < forecastFlights {
+	if len(flights) < leastFlown {
 		out.Why = Counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
 		return out
 	}
@@ -125,21 +125,26 @@ func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
 	}
 	out.Unseen = unseenGroups(flights, seq)
 	lines := sequenceLines(seq)
-	forecast, err := model.Forecast(newSequence(lines), least)
-	if err != nil || math.IsNaN(forecast.Variance) {
+	forecast, interval, err := foresee(model, lines, least)
+	if err != nil {
 		out.Why = "the grades flown do not allow a range"
 		return out
 	}
 	out.Told, out.DF = true, forecast.DF
-	interval, err := forecast.Range(forecastSurety)
-	if err != nil {
-		out.Told, out.Why = false, "the grades flown do not allow a range"
-		return out
-	}
 	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
 	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
 	out.figures(model, lines, least)
 	return out
+}
+
+// foresee is the mean deduction of lines that are yet to be flown, and its range.
+func foresee(model *stats.Mixed, lines []sequenceLine, least float64) (stats.MixedForecast, stats.Interval, error) {
+	forecast, err := model.Forecast(newSequence(lines), least)
+	if err != nil {
+		return forecast, stats.Interval{}, err
+	}
+	interval, err := forecast.Range(forecastSurety)
+	return forecast, interval, err
 }
 
 // whyNoModel says in words why nothing could be fitted.
@@ -158,11 +163,7 @@ func (o *ForecastAnswer) figures(model *stats.Mixed, lines []sequenceLine, least
 		if line.number == 0 {
 			continue
 		}
-		forecast, err := model.Forecast(newSequence(lines[i:i+1]), least)
-		if err != nil {
-			continue
-		}
-		interval, err := forecast.Range(forecastSurety)
+		forecast, interval, err := foresee(model, lines[i:i+1], least)
 		if err != nil {
 			continue
 		}
@@ -218,7 +219,7 @@ func figureShares(figure Figure) []float64 {
 // that keeps the error variance that of a common figure.
 const meanK = 15.0
 
-// newSequence is the sequence's K-weighted mean deduction as a new value.
+// newSequence is the K-weighted mean deduction of lines as a new value.
 func newSequence(lines []sequenceLine) stats.NewValue {
 	total := 0.0
 	for _, line := range lines {

@@ -24,6 +24,9 @@ type Ledger struct {
 	AsOf        Date // the day that stands for today
 }
 
+// past reports whether a day is not after the ledger's AsOf.
+func (l *Ledger) past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
+
 // Place says where something was defined: a file as named by the person, and
 // a line from 1.
 type Place struct {
@@ -197,8 +200,8 @@ type Signoff struct {
 	At       Place
 }
 
-// Policy is a set of gates for moving up. Values hold a gate's setting as
-// typed words; a gate that is off has none.
+// Policy is a set of gates for moving up, its keys in the order of a readiness
+// page; those that were not typed are the house's.
 type Policy struct {
 	Name string
 	Keys []PolicyKey
@@ -208,7 +211,8 @@ type Policy struct {
 // named, and gives every key that another policy leaves out.
 const HousePolicy = "move-up"
 
-// PolicyKey is one setting of a policy: `threshold 65` or `zeros 0 in 4`.
+// PolicyKey is one setting of a policy: `threshold 65` has one value, `zeros 0
+// in 4` two, `signoff yes` none; a key that is off has none either.
 type PolicyKey struct {
 	Key    string
 	Values []scoring.Decimal

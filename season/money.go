@@ -1,6 +1,7 @@
 package season
 
 import (
+	"math/big"
 	"strconv"
 
 	"boxbook/scoring"
@@ -34,6 +35,12 @@ func (m Money) Text() string {
 	}
 	cut := len(digits) - m.Currency.Decimals
 	return sign + digits[:cut] + "." + digits[cut:]
+}
+
+// Rat is the amount in whole units, exact.
+func (m Money) Rat() *big.Rat {
+	unit := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(m.Currency.Decimals)), nil)
+	return new(big.Rat).SetFrac(big.NewInt(m.Minor), unit)
 }
 
 // Party is a pilot or, with Pilot nil, the club.

@@ -189,6 +189,10 @@ func (s size) reaches(o size) bool {
 	}
 }
 
+// Reaches reports whether an amount is at least as large as another of its
+// unit: 3:1 reaches 2:1, and 1:0, a line that is missing, every ratio.
+func (a Amount) Reaches(o Amount) bool { return sizeOf(a).reaches(sizeOf(o)) }
+
 // NotedFault is a fault of a flight as it counts. The same fault (kind, figure,
 // element) noted by several observers counts once, the larger; lines of one
 // observer add up.

@@ -129,9 +129,6 @@ func LatestYear(l *Ledger) int {
 	return latest
 }
 
-// past reports whether a day is not after the ledger's AsOf.
-func (l *Ledger) past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
-
 // eachMoneyDate visits the date of every cost, income, settlement and debt.
 func (l *Ledger) eachMoneyDate(visit func(Date)) {
 	for _, c := range l.Costs {

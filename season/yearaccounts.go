@@ -274,9 +274,3 @@ func (b *yearBooks) unpriced() []Currency {
 	}
 	return left
 }
-
-// Rat is the amount in whole units, exact.
-func (m Money) Rat() *big.Rat {
-	unit := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(m.Currency.Decimals)), nil)
-	return new(big.Rat).SetFrac(big.NewInt(m.Minor), unit)
-}

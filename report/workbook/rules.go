@@ -47,33 +47,15 @@ func (l styleList) of(s *season.RuleStyle) string {
 
 // The settings in words, as the ledger writes them. A rounding is a text, so
 // that no program's decimal comma stands in its way.
-func hardZeroWord(s scoring.Style) string {
-	if s.HardZero == scoring.AsGiven {
-		return "as-given"
-	}
-	return "majority"
-}
+func hardZeroWord(s scoring.Style) string { return s.HardZero.String() }
 
-func halfWord(s scoring.Style) string {
-	switch s.Half {
-	case scoring.HalfZero:
-		return "zero"
-	case scoring.HalfFill:
-		return "fill"
-	default:
-		return "undecided"
-	}
-}
+func halfWord(s scoring.Style) string { return s.Half.String() }
 
 func roundingWord(s scoring.Style) string {
-	switch s.FillRounding {
-	case scoring.ToTenth:
-		return "to 0.1"
-	case scoring.ToHalf:
-		return "to 0.5"
-	default:
-		return "none"
+	if s.FillRounding == scoring.Unrounded {
+		return s.FillRounding.String()
 	}
+	return "to " + s.FillRounding.String()
 }
 
 func dropWord(s scoring.Style) string {

@@ -15,6 +15,18 @@ type block struct {
 	// torn says that a line of the block could not even be told from others: what
 	// seems to be missing may have stood there.
 	torn bool
+	// strays are the words that begin lines and are none of the block's keys.
+	strays []string
+}
+
+// headToken is a token of the block's first line: its keyword is 0.
+func (b *block) headToken(i int32) token { return b.f.tokens[b.f.lines[b.head].first+i] }
+
+// unread reports whether a line of the block, or a part of one, could not be
+// read for its characters, which was reported: what is missing may stand there.
+func (b *block) unread() bool {
+	broken := func(n int32) bool { return b.f.lines[n].broken }
+	return b.torn || broken(b.head) || slices.ContainsFunc(b.body, broken)
 }
 
 // blockSpec says what a kind of block may hold. A block without keys is one
@@ -43,7 +55,7 @@ var blockSpecs = map[string]blockSpec{
 	"owed":         {},
 	"rate":         {},
 	"ladder":       {keys: []string{"category", "note"}},
-	"rules":        {keys: []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes", "note"}},
+	"rules":        {keys: slices.Concat(styleSettings, []string{"note"})},
 	"policy":       {keys: slices.Concat(policyKeys(), []string{"note"})},
 	"fault-kind":   {keys: []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"}},
 	"season-start": {},
@@ -57,6 +69,9 @@ var (
 		"fault", "reviewed", "closed", "void", "note",
 	}
 )
+
+// styleSettings are the lines that only a rule style has.
+var styleSettings = []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes"}
 
 // repeatable are the lines that may stand more than once in a block.
 var repeatable = []string{"note", "fault", "penalty", "cost", "duty", "result", "sheet", "resolve", "closed", "prompted-by", "at"}
@@ -95,7 +110,7 @@ func (r *reader) split(f *file) {
 	for n := range f.lines {
 		l := f.lines[n]
 		if l.first == l.last {
-			s.unread(l)
+			s.wordless(l)
 			continue
 		}
 		if tok := f.tokens[l.first]; tok.start == l.start {
@@ -106,21 +121,25 @@ func (r *reader) split(f *file) {
 	}
 }
 
-// unread takes a line of which no word could be read. One that begins with what
-// only looks like white space belongs to the block above; else it was the head
-// of a block.
-func (s *splitter) unread(l line) {
+// wordless takes a line of which no word could be read. One that begins with what
+// only looks like white space belongs to the block above, and a comment to
+// nothing; else it was the head of a block.
+func (s *splitter) wordless(l line) {
 	if !l.broken || l.start == l.end {
 		return
 	}
-	first, _ := utf8.DecodeRuneInString(s.f.text[l.start:l.end])
+	text := s.f.text[l.start:l.end]
+	first, _ := utf8.DecodeRuneInString(text)
 	switch {
+	case strings.HasPrefix(strings.TrimLeft(text, " \t"), "#"):
 	case first == ' ' || first == '\t' || looksLikeSpace(first):
 		if s.cur != nil {
 			s.cur.torn = true
 		}
 	default:
 		s.cur, s.skip = nil, true
+		s.r.excuseWords(plainWords(text))
+		s.r.lostMoney, s.r.lostLadder = true, true
 	}
 }
 
@@ -176,7 +195,7 @@ func (s *splitter) inner(n int32, tok token) {
 	word := s.f.word(tok)
 	_, known := blockSpecs[word]
 	switch {
-	case (known || word == includeKey) && !tok.quoted && (s.cur == nil || !blockSpecs[s.cur.kind].takes(word)):
+	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
 		s.r.at(s.f, tok, blockIndented, word)
 		s.begin(word, n)
 	case s.skip:
@@ -186,6 +205,28 @@ func (s *splitter) inner(n int32, tok token) {
 	default:
 		s.cur.body = append(s.cur.body, n)
 	}
+}
+
+// belongs reports whether an indented line that begins with a block's keyword
+// is a line of the block above it, or of one that could not be read.
+func (s *splitter) belongs(word string, n int32) bool {
+	switch {
+	case s.cur == nil:
+		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
+	case blockSpecs[s.cur.kind].takes(word):
+		return true
+	default: // a misspelt key: `flight 4` for the flights of a policy
+		return slices.Contains(datedKinds, word) && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
+	}
+}
+
+// datedKinds are the blocks whose first line has a date behind its keyword.
+var datedKinds = []string{"flight", "review", "drill", "signoff", "cost", "income", "settle", "owed"}
+
+// dated reports whether a line's second word looks like a date.
+func (s *splitter) dated(n int32) bool {
+	l := s.f.lines[n]
+	return l.first+1 < l.last && startsLikeDate(s.f.word(s.f.tokens[l.first+1]))
 }
 
 // strayed reports whether a line at column 0 that could begin a block is
@@ -200,12 +241,12 @@ func (s *splitter) strayed(word string, n int32) bool {
 	switch word {
 	case "contest":
 		return len(args) < 2 || !startsLikeDate(s.f.word(args[1]))
-	case "cost":
-		return len(args) == 0 || !startsLikeDate(s.f.word(args[0]))
+	case "cost", "signoff":
+		return !s.dated(n)
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)
 	case "rules":
-		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(blockSpecs["rules"].keys[:5], first) })
+		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(styleSettings, first) })
 	case "ladder":
 		return s.taken(n) && !s.beneath(n, func(first string, rest []token) bool {
 			return first == "category" && (s.cur.kind == "contest" || len(rest) > 1)

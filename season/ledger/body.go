@@ -31,7 +31,8 @@ func (r *reader) body(b *block) []bodyLine {
 			r.at(b.f, tok, bodyNotAllowed, b.kind)
 			return nil
 		case tok.quoted || !spec.takes(word):
-			r.unknownKey(b, tok, word)
+			b.strays = append(b.strays, word)
+			r.at(b.f, tok, unknownKey, blockNoun(b.kind), word).didYouMean(word, spec.keys)
 			continue
 		case isNumber(word):
 			line.num = rowNumber(word)
@@ -54,10 +55,6 @@ func rowNumber(word string) int {
 		return 1 << 20
 	}
 	return n
-}
-
-func (r *reader) unknownKey(b *block, tok token, word string) {
-	r.at(b.f, tok, unknownKey, blockNoun(b.kind), word).didYouMean(word, blockSpecs[b.kind].keys)
 }
 
 // free takes the quoted text that is the line's whole content, and the remark

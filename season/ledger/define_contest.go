@@ -26,14 +26,19 @@ func (r *reader) contest(b *block) {
 		c.First, c.Last, dated = w.span()
 	}
 	w.end()
-	if !dated {
-		r.broken[c] = true
+	r.broken[c] = !dated
+	before := r.errors
+	lines := r.body(b)
+	if r.errors > before || b.unread() {
+		// A panel or a cost may stand on a line that was not understood.
+		r.panels[c] = &panelLine{bad: true}
+		r.lostMoney = true
 	}
-	for _, line := range r.body(b) {
+	for _, line := range lines {
 		r.contestLine(c, line)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.contests, b)
 		return
 	}
 	define(r, r.names.contests, b.f, tok, handle, c)
@@ -135,16 +140,6 @@ func (l bodyLine) panel() panelLine {
 	l.end()
 	p.bad = l.failed
 	return p
-}
-
-// absent reports that something is missing where the next token stands.
-func (l bodyLine) absent(want string) {
-	if l.i < l.last {
-		tok := l.next()
-		l.fail(tok, unexpected, l.text(tok), want)
-		return
-	}
-	l.words.missing(want)
 }
 
 func (l bodyLine) missingJudges(p *panelLine) {

@@ -1,8 +1,6 @@
 package ledger
 
 import (
-	"math/big"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -18,19 +16,20 @@ func (r *reader) faultKind(b *block) {
 	kind := &season.FaultKind{Name: handle, Shipped: b.f.shipped}
 	before := r.errors
 	lines := r.body(b)
+	r.broken[kind] = r.errors > before || b.unread() // its unit may stand on a line that was not understood
 	for _, line := range lines {
 		if line.name() == "unit" {
 			unit, _, ok := line.choice("a unit", units)
-			kind.Unit, r.broken[kind] = season.Unit(unit), !ok
+			kind.Unit, r.broken[kind] = season.Unit(unit), r.broken[kind] || !ok
 			line.end()
 		}
 	}
 	for _, line := range lines {
 		line.kindLine(kind)
 	}
-	r.broken[kind] = r.errors > before
+	r.broken[kind] = r.errors > before || b.unread()
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.kinds, b)
 		return
 	}
 	define(r, r.names.kinds, b.f, tok, handle, kind)
@@ -49,7 +48,7 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 		}
 	case "at":
 		if step, tok, ok := l.step(kind); ok {
-			if n := len(kind.At); n > 0 && size(step.Amount).Cmp(size(kind.At[n-1].Amount)) <= 0 {
+			if n := len(kind.At); n > 0 && kind.At[n-1].Amount.Reaches(step.Amount) {
 				l.fail(tok, stepOrder, step.Amount.Text, kind.At[n-1].Amount.Text)
 			}
 			kind.At = append(kind.At, step)
@@ -75,18 +74,6 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 		return
 	}
 	l.end()
-}
-
-// size is an amount as one number, for its order: a ratio 3:1 is 3, and a line
-// that is missing (1:0) is above every ratio.
-func size(a season.Amount) *big.Rat {
-	if a.Unit == season.Ratio {
-		if !a.Second.Positive() {
-			return big.NewRat(1<<40, 1)
-		}
-		return new(big.Rat).Quo(a.Value.Rat(), a.Second.Rat())
-	}
-	return a.Value.Rat()
 }
 
 // step reads AMOUNT POINTS.
@@ -126,6 +113,7 @@ func (l bodyLine) amountOf(kind *season.FaultKind) (season.Amount, token, bool) 
 		unit := string(kind.Unit)
 		if unit == "" {
 			unit = "which is not given"
+			l.r.broken[kind] = true // said once
 		}
 		l.fail(tok, faultKindUnit, text, unit)
 		return amount, tok, false

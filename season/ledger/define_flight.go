@@ -12,11 +12,12 @@ import (
 // flightReader reads one flight block.
 type flightReader struct {
 	*reader
-	b     *block
-	fl    *season.Flight
-	lines []bodyLine
-	head  token // the block's keyword, where missing things are reported
-	panel *panelLine
+	b      *block
+	fl     *season.Flight
+	lines  []bodyLine
+	head   token // the block's keyword, where missing things are reported
+	before int   // errors before the block was read: what hangs on one of its own is not said
+	panel  *panelLine
 	// lost says that sequence, contest or panel could not be told and that this
 	// was reported: what leans on them is not checked.
 	lostSequence, lostPanel bool
@@ -28,26 +29,23 @@ type flightReader struct {
 
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
 func (r *reader) flight(b *block) {
-	before := r.errors
-	fr := &flightReader{reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.f.tokens[b.f.lines[b.head].first]}
+	fr := &flightReader{
+		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.headToken(0), before: r.errors,
+	}
 	ok := fr.header()
 	keys := r.errors
 	fr.lines = r.body(b)
 	fr.strayKeys = r.errors > keys || b.torn
 	fr.setup()
-	if b.torn {
-		fr.lostSequence, fr.lostPanel, fr.lostCategory = true, true, true
-	}
+	fr.loseStrays()
 	fr.marks()
 	fr.facts()
-	if r.errors > before {
-		r.broken[fr.fl] = true
-	}
+	r.broken[fr.fl] = fr.faulty()
 	if !ok {
 		fr.excuseName()
 		return
 	}
-	fr.finish(before)
+	fr.finish()
 	fr.enter()
 }
 
@@ -87,13 +85,10 @@ func (fr *flightReader) excuseName() {
 			parts = append(parts, fr.b.f.word(tok))
 		}
 	}
-	if len(parts) < 3 {
-		return
+	if l.broken {
+		parts = plainWords(fr.b.f.text[l.start:l.end])[1:]
 	}
-	if date := otherDate(parts[0]); date != "" {
-		parts[0] = date
-	}
-	fr.excused[strings.Join(parts, "/")] = true
+	fr.excuseFlight(parts)
 }
 
 // flightName is DATE/PILOT/PROGRAMME, with the label where it is not 1.
@@ -110,12 +105,22 @@ func (fr *flightReader) enter() {
 	fl := fr.fl
 	fl.Name = flightName(fl.Date, fl.Pilot.Handle, string(fl.Programme), fl.Label)
 	if old := fr.names.flights.items[fl.Name]; old != nil {
-		bare := strings.TrimSuffix(fl.Name, fmt.Sprintf("/%d", fl.Label))
-		header := strings.ReplaceAll(bare, "/", " ")
-		fr.at(fr.b.f, fr.b.f.tokens[fr.b.f.lines[fr.b.head].first+1], flightTwice, fl.Name, placeText(old.at)).hinted(messages[flightTwice].hint, "flight "+header)
+		fr.at(fr.b.f, fr.b.headToken(1), flightTwice, fl.Name, placeText(old.at)).
+			hinted(messages[flightTwice].hint, "flight "+strings.ReplaceAll(fr.freeName(), "/", " "))
 		return
 	}
 	define(fr.reader, fr.names.flights, fr.b.f, fr.head, fl.Name, fl)
+}
+
+// freeName is the flight's name with the first number, from 2, that no flight
+// has yet.
+func (fr *flightReader) freeName() string {
+	for label := 2; ; label++ {
+		name := flightName(fr.fl.Date, fr.fl.Pilot.Handle, string(fr.fl.Programme), label)
+		if fr.names.flights.items[name] == nil {
+			return name
+		}
+	}
 }
 
 // setup reads what marks are read against.
@@ -126,7 +131,7 @@ func (fr *flightReader) setup() {
 		case "contest":
 			var ok bool
 			fl.Contest, _, ok = find(line.words, fr.names.contests, "a contest")
-			fr.lostPanel = fr.lostPanel || !ok || fr.broken[fl.Contest]
+			fr.lostPanel = fr.lostPanel || !ok
 			line.end()
 		case "sequence":
 			var ok bool
@@ -153,6 +158,27 @@ func (fr *flightReader) setup() {
 		}
 	}
 	fr.inherit()
+}
+
+// loseStrays takes for lost what a line that was not understood may have said.
+func (fr *flightReader) loseStrays() {
+	if fr.b.torn {
+		fr.lostSequence, fr.lostPanel, fr.lostCategory = true, true, true
+	}
+	for _, word := range fr.b.strays {
+		switch Nearest(word, blockSpecs[fr.b.kind].keys) {
+		case "contest", "panel":
+			fr.lostPanel = true
+		case "sequence":
+			fr.lostSequence = true
+		case "category":
+			fr.lostCategory = true
+		case "":
+			fr.lostSequence = fr.lostSequence || fr.fl.Sequence == nil
+			fr.lostPanel = fr.lostPanel || len(fr.fl.Panel) == 0
+			fr.lostCategory = fr.lostCategory || fr.fl.Category == ""
+		}
+	}
 }
 
 // inherit takes from contest, sequence and pilot what the flight does not say.
@@ -188,12 +214,13 @@ func (fr *flightReader) inherit() {
 		fl.Aircraft = fl.Pilot.Aircraft
 	}
 	if fl.Ladder == nil {
-		fl.Ladder = fr.shippedLadder(fl.Category)
+		fl.Ladder = fr.firstLadder(fl.Category)
 	}
 }
 
-// shippedLadder is the first shipped ladder that has a category.
-func (r *reader) shippedLadder(category string) *season.Ladder {
+// firstLadder is the first ladder that has a category, the shipped ones before
+// a ledger's own.
+func (r *reader) firstLadder(category string) *season.Ladder {
 	for _, name := range r.names.ladders.order {
 		ladder := r.names.ladders.items[name].value
 		if _, ok := ladder.Category(category); ok {
@@ -203,11 +230,13 @@ func (r *reader) shippedLadder(category string) *season.Ladder {
 	return nil
 }
 
-// finish checks the flight as a whole. before is the number of errors before
-// the block was read: what hangs on an error is not said.
-func (fr *flightReader) finish(before int) {
-	fl, head := fr.fl, fr.reader.header(fr.b)
-	dateTok, _, programmeTok := head.next(), head.next(), head.next()
+// faulty reports whether an error was reported in the flight's block.
+func (fr *flightReader) faulty() bool { return fr.errors > fr.before || fr.b.unread() }
+
+// finish checks the flight as a whole.
+func (fr *flightReader) finish() {
+	fl := fr.fl
+	dateTok, programmeTok := fr.b.headToken(1), fr.b.headToken(3)
 	if s := fl.Sequence; s != nil && s.Programme != "" && s.Programme != fl.Programme && fl.Programme != season.Practice {
 		fr.at(fr.b.f, programmeTok, otherProgramme, fl.Programme, s.Handle, s.Programme)
 	}
@@ -224,7 +253,7 @@ func (fr *flightReader) finish(before int) {
 	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory {
 		fr.at(fr.b.f, fr.head, noCategory)
 	}
-	if fr.errors > before {
+	if fr.faulty() {
 		return
 	}
 	if !fr.strayKeys && fr.saysNothing() {
@@ -256,12 +285,11 @@ func (fr *flightReader) checkRulings() {
 		ruling := fr.fl.Rulings[i]
 		marks := fr.fl.MarksOf(ruling.Line, ruling.Figure)
 		undecided := marks != nil && scoring.Open(marks, fr.fl.Style.Style)
-		ruled := fr.b.f.tokens[fr.b.f.lines[line.line].first+2]
 		switch {
 		case !undecided:
 			fr.at(line.f, line.key, resolveIdle, ruling.Name())
 		case ruling.Decision == scoring.RuledFill && !scoring.HasNumber(marks, fr.fl.Style.Style):
-			fr.at(line.f, ruled, resolveNoFill, ruling.Name())
+			fr.at(line.f, line.nth(2), resolveNoFill, ruling.Name())
 		}
 	}
 }

@@ -51,7 +51,7 @@ func (w *words) costRest(date season.Date, line int32) (*season.Cost, bool) {
 		return nil, false
 	}
 	if !w.accept("for") {
-		w.bodyAbsent("`for` and who it was for")
+		w.absent("`for` and who it was for")
 		return nil, false
 	}
 	if c.For, ok = w.parties(); !ok {
@@ -65,7 +65,7 @@ func (w *words) costRest(date season.Date, line int32) (*season.Cost, bool) {
 	}
 	if w.accept("to") {
 		if !w.accept("club") {
-			w.bodyAbsent("`club`")
+			w.absent("`club`")
 			return nil, false
 		}
 		c.ToClub = true
@@ -73,9 +73,6 @@ func (w *words) costRest(date season.Date, line int32) (*season.Cost, bool) {
 	c.Remark = w.end()
 	return c, !w.failed
 }
-
-// bodyAbsent reports that a word is missing where the next token stands.
-func (w *words) bodyAbsent(want string) { bodyLine{words: w}.absent(want) }
 
 // parties takes one or more of those a cost was for.
 func (w *words) parties() ([]season.Party, bool) {
@@ -92,20 +89,28 @@ func (w *words) parties() ([]season.Party, bool) {
 		if !ok {
 			return nil, false
 		}
-		for _, earlier := range all {
-			if earlier == p {
-				w.fail(tok, nameListed, w.text(tok))
-				return nil, false
-			}
-			if earlier.Pilot == nil || p.Pilot == nil {
-				w.fail(tok, pilotsOrClub)
-				return nil, false
-			}
+		if !lost && !w.joins(all, p, tok) { // behind an unknown name it may be none of the list
+			return nil, false
 		}
 		all = append(all, p)
 	}
 	w.failed = w.failed || lost
 	return all, !lost
+}
+
+// joins reports whether one more can share a cost, and says why not.
+func (w *words) joins(all []season.Party, p season.Party, tok token) bool {
+	for _, earlier := range all {
+		switch {
+		case earlier == p:
+			w.fail(tok, nameListed, w.text(tok))
+			return false
+		case earlier.Pilot == nil || p.Pilot == nil:
+			w.fail(tok, pilotsOrClub)
+			return false
+		}
+	}
+	return true
 }
 
 // income reads `income DATE KIND AMOUNT CUR [for PILOT]`.
@@ -220,10 +225,10 @@ func (r *reader) addRate(b *block, fromTok, toTok int32, rate *season.Rate) {
 		switch {
 		case other.Year != rate.Year:
 		case other.To != rate.To:
-			r.at(b.f, b.f.tokens[toTok], rateTarget, rate.Year, other.To.Code, other.At.Line)
+			r.at(b.f, b.f.tokens[toTok], rateTarget, rate.Year, other.To.Code, lineText(other.At, b.f))
 			return
 		case other.From == rate.From:
-			r.at(b.f, b.f.tokens[fromTok], rateTwice, rate.Year, rate.From.Code, other.At.Line)
+			r.at(b.f, b.f.tokens[fromTok], rateTwice, rate.Year, rate.From.Code, lineText(other.At, b.f))
 			return
 		}
 	}
@@ -245,7 +250,7 @@ func (r *reader) checkSettlements() {
 			// paid says nothing.
 			if enlarges(from, s.Money.Minor) || (s.To.Pilot != nil && enlarges(to, -s.Money.Minor)) {
 				b := r.settles[s]
-				r.at(b.f, b.f.tokens[b.f.lines[b.head].first], debtGrows,
+				r.at(b.f, b.headToken(0), debtGrows,
 					balanceWords(s, from, to), balanceWords(s, from+s.Money.Minor, to-s.Money.Minor))
 			}
 		}

@@ -74,7 +74,7 @@ func (r *reader) policy(b *block) {
 		}
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.policies, b)
 		return
 	}
 	policy := r.overHouse(handle, typed)

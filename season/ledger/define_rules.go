@@ -26,25 +26,31 @@ func (r *reader) ladder(b *block) {
 	tok, handle, ok := w.handle("a ladder's name")
 	w.end()
 	ladder := &season.Ladder{Name: handle, Shipped: b.f.shipped}
-	for _, line := range r.body(b) {
+	before := r.errors
+	lines := r.body(b)
+	r.lostLadder = r.lostLadder || !ok || r.errors > before || b.unread()
+	for _, line := range lines {
 		if line.name() == "note" {
 			line.free()
 			continue
 		}
-		if category, at, ok := line.category(); ok {
-			if _, twice := ladder.Category(category.Name); twice {
-				r.at(b.f, at, nameListed, category.Name)
-				continue
-			}
-			ladder.Categories = append(ladder.Categories, category)
+		category, at, named := line.category()
+		if !named {
+			r.lostLadder = true
+			continue
 		}
+		if _, twice := ladder.Category(category.Name); twice {
+			r.at(b.f, at, nameListed, category.Name)
+			continue
+		}
+		ladder.Categories = append(ladder.Categories, category)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.ladders, b)
 		return
 	}
-	if len(b.body) == 0 {
-		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
+	if len(b.body) == 0 && !b.unread() {
+		r.at(b.f, b.headToken(0), nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
 	}
 	define(r, r.names.ladders, b.f, tok, handle, ladder)
 }
@@ -123,7 +129,7 @@ func (r *reader) rules(b *block) {
 		r.styleLine(node, line)
 	}
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.styles, b)
 		return
 	}
 	if b.f.shipped {
@@ -143,11 +149,11 @@ func (r *reader) styleLine(node *styleNode, line bodyLine) {
 			node.like = &tok
 		}
 	case "hard-zero":
-		set = option(line, []string{"majority", "as-given"}, func(s *scoring.Style, i int) { s.HardZero = scoring.HardZeroRule(i) })
+		set = option(line, scoring.HardZeroWords, func(s *scoring.Style, i int) { s.HardZero = scoring.HardZeroRule(i) })
 	case "half":
-		set = option(line, []string{"undecided", "zero", "fill"}, func(s *scoring.Style, i int) { s.Half = scoring.HalfRule(i) })
+		set = option(line, scoring.HalfWords, func(s *scoring.Style, i int) { s.Half = scoring.HalfRule(i) })
 	case "fill-rounding":
-		set = option(line, []string{"none", "0.1", "0.5"}, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
+		set = option(line, scoring.FillRoundingWords, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
 	case "drop-extremes":
 		set = option(line, []string{"no", "yes"}, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
 	}

@@ -33,15 +33,14 @@ func (r *reader) sequence(b *block) {
 	lines := r.body(b)
 	r.sequenceKeys(s, lines)
 	r.sequenceFigures(b, s, lines)
-	if len(s.Figures) == 0 && r.errors == before {
-		r.at(b.f, b.f.tokens[b.f.lines[b.head].first], noFigures, handle)
+	whole := func() bool { return r.errors == before && !b.unread() }
+	if len(s.Figures) == 0 && whole() {
+		r.at(b.f, b.headToken(0), noFigures, handle)
 	}
-	r.checkTotal(s, lines, r.errors == before)
-	if r.errors > before {
-		r.broken[s] = true
-	}
+	r.checkTotal(s, lines, whole())
+	r.broken[s] = !whole()
 	if !ok {
-		r.excuse(b)
+		excuse(r, r.names.sequences, b)
 		return
 	}
 	define(r, r.names.sequences, b.f, tok, handle, s)
@@ -97,7 +96,7 @@ func (w *words) categoryName() string {
 			known = append(known, c.Name)
 		}
 	}
-	if !w.r.lostFile {
+	if !w.r.lostFile && !w.r.lostLadder {
 		w.r.at(w.f, tok, unknownLadderC, name).didYouMean(name, known)
 	}
 	return name
@@ -124,40 +123,41 @@ func numberOr(word, example string) string {
 	return example
 }
 
-// sequenceFigures reads the numbered rows, which must count up from 1.
+// sequenceFigures reads the numbered rows, which must count up from 1. A gap is
+// said once, and not where a row could not be read.
 func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine) {
+	next := 1
+	first := map[int]int32{} // the line of each number
 	for _, line := range lines {
 		if line.num < 0 {
 			continue
 		}
-		next := len(s.Figures) + 1
-		switch {
-		case line.num != next && line.num >= 1 && line.num < next:
-			line.fail(line.key, figureTwice, line.num, r.figureLine(lines, line.num))
-			continue
-		case line.num != next || line.num > maxFigures || line.name()[0] == '0':
-			line.fail(line.key, figureOrder, line.name(), next)
-			if line.num > maxFigures {
-				continue
-			}
+		at, twice := first[line.num]
+		if !twice {
+			first[line.num] = line.line
 		}
+		switch {
+		case twice:
+			line.fail(line.key, figureTwice, line.num, at+1)
+			continue
+		case line.num == next && line.num > maxFigures:
+			line.fail(line.key, outOfRange, line.name(), "1", fmt.Sprint(maxFigures))
+			next++
+			continue
+		case line.name()[0] == '0', line.num > next && !b.torn:
+			line.fail(line.key, figureOrder, line.name(), next)
+		}
+		if line.num > maxFigures {
+			continue
+		}
+		next = max(next, line.num+1)
 		before := len(r.list)
-		figure := line.figure(next)
-		if len(r.list) == before {
+		figure := line.figure(line.num)
+		if len(r.list) == before && !b.unread() {
 			r.compareK(s, line, figure)
 		}
 		s.Figures = append(s.Figures, figure)
 	}
-}
-
-// figureLine is the line on which a figure's number stands first.
-func (r *reader) figureLine(lines []bodyLine, number int) int {
-	for _, line := range lines {
-		if line.num == number {
-			return int(line.line) + 1
-		}
-	}
-	return 0
 }
 
 // figure reads a row: code:K for each element, or K and hints; then its label.
@@ -262,11 +262,15 @@ func (l bodyLine) figureByK() season.Figure {
 	return figure
 }
 
+// leastPoints is how many points tell a catalogue number from the number of a
+// family, whose figures have many a K.
+const leastPoints = 2
+
 // compareK warns where a code has another K than it had before among the
 // sequences of its catalogue word.
 func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figure) {
 	for i, element := range figure.Elements {
-		if element.Parts != 1 || !strings.Contains(element.Code, ".") || line.text(line.f.tokens[line.f.lines[line.line].first+1]) == "K" {
+		if element.Parts != 1 || strings.Count(element.Code, ".") < leastPoints || line.text(line.nth(1)) == "K" {
 			continue
 		}
 		key := codeKey{s.Catalogue, element.Code}
@@ -276,8 +280,7 @@ func (r *reader) compareK(s *season.Sequence, line bodyLine, figure season.Figur
 			continue
 		}
 		if use.k != element.K {
-			tok := line.f.tokens[line.f.lines[line.line].first+1+int32(i)]
-			r.at(line.f, tok, kDiffers, element.Code, element.K, use.k, placeText(use.at))
+			r.at(line.f, line.nth(1+int32(i)), kDiffers, element.Code, element.K, use.k, placeText(use.at))
 		}
 	}
 }

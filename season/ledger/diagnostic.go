@@ -68,6 +68,7 @@ type InvalidError struct {
 	List   List
 }
 
+// Error counts the errors; the list says what they are.
 func (e *InvalidError) Error() string {
 	if e.Errors == 1 {
 		return "the ledger has 1 error"

@@ -69,11 +69,10 @@ func (fr *flightReader) resolve(line bodyLine) {
 	case line.accept("harmony"):
 		ruling.Line = scoring.Harmony
 	default:
-		tok, ok := line.faultFigureNumber(fr)
-		if !ok {
+		var ok bool
+		if ruling.Figure, ok = fr.figureNumber(line); !ok {
 			return
 		}
-		ruling.Figure = rowNumber(line.text(tok))
 	}
 	word, _, ok := line.choice("a ruling", []string{"zero", "fill"})
 	if !ok {
@@ -95,13 +94,10 @@ func (fr *flightReader) resolve(line bodyLine) {
 	}
 }
 
-// faultFigureNumber takes the number of a figure that the sequence has.
-func (l bodyLine) faultFigureNumber(fr *flightReader) (token, bool) {
-	n, tok, ok := l.integer("a figure's number", 1, 1<<20)
-	if ok && fr.fl.Sequence != nil && !fr.lostSequence && n > len(fr.fl.Sequence.Figures) {
-		return tok, fr.hasLine(bodyLine{words: l.words, key: tok, num: n}, scoring.Figure)
-	}
-	return tok, ok
+// figureNumber takes the number of a figure that the sequence has.
+func (fr *flightReader) figureNumber(line bodyLine) (int, bool) {
+	n, tok, ok := line.integer("a figure's number", 1, 1<<20)
+	return n, ok && fr.hasLine(bodyLine{words: line.words, key: tok, num: n}, scoring.Figure)
 }
 
 // official reads `official P [of M]`; without M it is 10 x K of the lines.
@@ -113,7 +109,7 @@ func (fr *flightReader) official(line bodyLine) {
 		return
 	}
 	official := &season.Official{Points: points, Maximum: maximum, Typed: maximum != nil}
-	if own := fr.fl.Maximum(); maximum == nil && own > 0 && !fr.lostSequence {
+	if own := fr.maximum(); maximum == nil && own > 0 {
 		official.Maximum = &scoring.Decimal{Units: int64(own)}
 		if points.Rat().Cmp(official.Maximum.Rat()) > 0 {
 			line.fail(line.f.tokens[tokens], pointsAboveMax, points, official.Maximum)
@@ -121,6 +117,23 @@ func (fr *flightReader) official(line bodyLine) {
 		}
 	}
 	fr.fl.Official = official
+}
+
+// maximum is what the marks could come to, 0 where that cannot be told: rows
+// that are missing do not make it less, but in practice, where what has a row
+// is what was flown.
+func (fr *flightReader) maximum() int {
+	s := fr.fl.Sequence
+	switch {
+	case s == nil || fr.lostSequence:
+		return 0
+	case fr.fl.Programme != season.Practice:
+		return 10 * (s.K() + s.Positioning + s.Harmony)
+	case fr.faulty():
+		return 0
+	default:
+		return fr.fl.Maximum()
+	}
 }
 
 func (fr *flightReader) judgeTotals(line bodyLine) {

@@ -137,7 +137,7 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 // cannot have.
 func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
 	for i, m := range marks {
-		if kind != scoring.Figure && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+		if kind != scoring.Figure && m.FigureOnly() {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
 		}
 	}
@@ -181,7 +181,11 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 		missing = append(missing, "harmony")
 	}
 	if len(missing) > 0 {
-		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+		verb := "has"
+		if len(missing) > 1 {
+			verb = "have"
+		}
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 	}
 }
 
@@ -251,18 +255,17 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	}
 	kinds := fr.sheetLines()
 	for i, m := range marks {
-		weighted := i < len(kinds) && kinds[i] != scoring.Figure
-		if weighted && m.Kind != scoring.Grade && m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
-			fr.at(line.f, tokens[i], zeroOnWeighted, m, []string{"", "positioning", "harmony"}[kinds[i]])
+		if i < len(kinds) && kinds[i] != scoring.Figure && m.FigureOnly() {
+			fr.at(line.f, tokens[i], zeroOnWeighted, m, lineName(kinds[i], 0))
 		}
 	}
 	if len(marks) == len(kinds) {
 		return
 	}
-	at := lengthPlace(after(line.f.tokens[line.f.lines[line.line].first+1]), tokens, len(kinds))
+	at := lengthPlace(after(line.nth(1)), tokens, len(kinds))
 	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
 	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
-		want += fmt.Sprintf(" and %s", []string{"", "positioning", "harmony"}[kinds[len(kinds)-1]])
+		want += " and " + lineName(kinds[len(kinds)-1], 0)
 	} else if extra == 2 {
 		want += ", positioning and harmony"
 	}

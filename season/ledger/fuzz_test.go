@@ -166,6 +166,7 @@ func FuzzRender(f *testing.F) {
 		}
 	}
 	f.Add("a\x1bb", "\t山田\u0301\x00👩‍✈️ \u202e x", "m\n", "h\t", 5, 3)
+	f.Add("a", "0\xf4", "m", "", 2, 1)
 	f.Add("", strings.Repeat("山", 300)+"tail", "m", "", 301, 4)
 	f.Add("", strings.Repeat("\t", 300)+"tail", "m", "", 301, 400)
 	f.Fuzz(func(t *testing.T, file, source, message, hint string, column, width int) {

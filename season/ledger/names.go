@@ -11,6 +11,9 @@ type registry[T any] struct {
 	kind  string // for messages: "sequence"
 	items map[string]*entry[T]
 	order []string
+	// nameless says that a block of this kind has no name: an unknown one may
+	// be its.
+	nameless bool
 }
 
 type entry[T any] struct {
@@ -57,6 +60,7 @@ func newNames() names {
 func define[T any](r *reader, reg *registry[T], f *file, tok token, name string, value T) bool {
 	old := reg.items[name]
 	if old != nil && (!old.shipped || f.shipped) {
+		r.broken[old.value] = true // which of the two is meant cannot be told
 		r.at(f, tok, definedTwice, reg.kind, name, placeText(old.at))
 		return false
 	}
@@ -65,6 +69,48 @@ func define[T any](r *reader, reg *registry[T], f *file, tok token, name string,
 	}
 	reg.items[name] = &entry[T]{value: value, at: place(f, tok.line), shipped: f.shipped}
 	return true
+}
+
+// excuse silences later complaints about the name that a header with an error
+// would have defined.
+func excuse[T any](r *reader, reg *registry[T], b *block) {
+	switch l := b.f.lines[b.head]; {
+	case l.broken:
+		r.excuseWords(plainWords(b.f.text[l.start:l.end]))
+	case l.first+1 < l.last && !b.headToken(1).quoted:
+		r.excused[b.f.word(b.headToken(1))] = true
+	default:
+		reg.nameless = true
+	}
+}
+
+// excuseWords silences complaints about whatever a line that could not be read
+// may have defined: its first word is a keyword, the next a name, or more of
+// them a flight's.
+func (r *reader) excuseWords(words []string) {
+	if len(words) > 1 {
+		r.excused[words[1]] = true
+	}
+	if len(words) > 3 {
+		r.excuseFlight(words[1:])
+	}
+}
+
+// excuseFlight silences complaints about the flight of a head's words, date,
+// pilot, programme, one of which may be wrong.
+func (r *reader) excuseFlight(parts []string) {
+	if len(parts) < 3 {
+		r.names.flights.nameless = true
+		return
+	}
+	for _, like := range flightLike(parts) {
+		r.excused[like] = true
+	}
+}
+
+// flightLike are the ways in which a flight's name can have one piece wrong.
+func flightLike(parts []string) [3]string {
+	return [3]string{"*/" + parts[1] + "/" + parts[2], parts[0] + "/*/" + parts[2], parts[0] + "/" + parts[1] + "/*"}
 }
 
 // find looks a handle up and reports an unknown one, with the nearest known
@@ -85,7 +131,7 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 	}
 	var none T
 	w.failed = true
-	if !w.r.lostFile && !w.r.excused[name] {
+	if !w.r.lostFile && !reg.nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
 		d.didYouMean(name, reg.order)
 	}
@@ -106,8 +152,9 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	if w.peek() == "club" {
 		return season.Party{}, w.next(), true
 	}
+	before := len(w.r.list)
 	pilot, tok, ok := find(w, w.r.names.pilots, want)
-	if n := len(w.r.list); !ok && n > 0 && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
+	if n := len(w.r.list); !ok && n > before && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
 		w.r.list[n-1].hinted("the club itself is `club`")
 	}
 	return season.Party{Pilot: pilot}, tok, ok

@@ -69,6 +69,9 @@ type reader struct {
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney bool
+	// lostLadder says that a ladder, or a category of one, could not be read:
+	// an unknown category may be its.
+	lostLadder bool
 }
 
 func newReader(opts Options) *reader {
@@ -80,6 +83,59 @@ func newReader(opts Options) *reader {
 	}
 	r.names = newNames()
 	return r
+}
+
+// readBlocks reads every block, those that others lean on first.
+func (r *reader) readBlocks() {
+	steps := []struct {
+		kind string
+		read func(*block)
+	}{
+		{"season-start", r.seasonStart},
+		{"fault-kind", r.faultKind},
+		{"ladder", r.ladder},
+		{"rules", r.rules},
+		{"policy", r.policy},
+		{"pilot", r.pilot},
+		{"coach", r.coach},
+		{"sequence", r.sequence},
+		{"contest", r.contest},
+		{"flight", r.flight},
+		{"review", r.review},
+		{"drill", r.drill},
+		{"signoff", r.signoff},
+		{"cost", r.cost},
+		{"income", r.income},
+		{"settle", r.settle},
+		{"owed", r.owed},
+		{"rate", r.rate},
+	}
+	for _, step := range steps {
+		for _, b := range r.blocks[step.kind] {
+			step.read(b)
+		}
+		if step.kind == "rules" {
+			r.resolveStyles()
+		}
+	}
+	r.collect()
+}
+
+// collect hands what was defined over to the model.
+func (r *reader) collect() {
+	r.out.Pilots = r.names.pilots.list()
+	r.out.Coaches = r.names.coaches.list()
+	r.out.Sequences = r.names.sequences.list()
+	r.out.Contests = r.names.contests.list()
+	r.out.Ladders = r.names.ladders.list()
+	r.out.FaultKinds = r.names.kinds.list()
+	r.out.Policies = r.names.policies.list()
+	for _, node := range r.names.styles.list() {
+		r.out.Styles = append(r.out.Styles, node.style)
+	}
+	r.out.Flights = r.names.flights.list()
+	slices.SortStableFunc(r.out.Flights, func(a, b *season.Flight) int { return int(a.Date) - int(b.Date) })
+	r.checkSettlements()
 }
 
 func (r *reader) loadBuiltin() error {
@@ -257,3 +313,12 @@ func place(f *file, line int32) season.Place {
 }
 
 func placeText(p season.Place) string { return fmt.Sprintf("%s:%d", p.File, p.Line) }
+
+// lineText says on which line something is, with its file where that is
+// another than f.
+func lineText(p season.Place, f *file) string {
+	if p.File != f.name {
+		return placeText(p)
+	}
+	return fmt.Sprintf("line %d", p.Line)
+}

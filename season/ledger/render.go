@@ -80,10 +80,11 @@ type symbol struct {
 	width int
 }
 
-// symbols cuts a line into what a reader sees as characters.
+// symbols cuts a line into what a reader sees as characters. A byte that is no
+// UTF-8 is one by itself: cut from its own bytes it could join the one before.
 func symbols(line string) []symbol {
 	var all []symbol
-	for clusters := graphemes.FromString(line); clusters.Next(); {
+	for clusters := graphemes.FromString(string([]rune(line))); clusters.Next(); {
 		raw := clusters.Value()
 		text := strings.Map(shown, raw)
 		all = append(all, symbol{text, len([]rune(raw)), narrow.StringWidth(text)})

@@ -77,6 +77,15 @@ var screens = []struct{ name, text, want string }{
 			`    hint: put a remark in quotes: "pilot"`),
 	},
 	{
+		"half a character at a line's end",
+		lines(`pilot ines`, "  club x\xf4"),
+		lines(
+			`test.boxbook:2:9: error: byte 0xf4 is not UTF-8 text`,
+			"      club x\ufffd",
+			`            ^`,
+			`    hint: save the file as UTF-8`),
+	},
+	{
 		"combining marks before the fault take no column",
 		lines(`pilot remi`, "  name  \"Re\u0301mi O\u0308berg\" pilot"),
 		lines(

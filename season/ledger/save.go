@@ -39,6 +39,7 @@ type ChangeError struct {
 	Changed bool
 }
 
+// Error says what could not be done and how the ledger was left.
 func (e *ChangeError) Error() string {
 	if e.Changed {
 		return fmt.Sprintf("%s is changed, but the system could not %s: %s", e.Path, e.Doing, plainCause(e.Err))

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -168,8 +169,7 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 	for i, c := range f.text[start:end] {
 		at := start + int32(i)
 		to := at + int32(utf8.RuneLen(c))
-		switch c {
-		case '\u201c', '\u201d', '\u201e', '\u201f', '\u00ab', '\u00bb', '\u2018', '\u2019', '\u201a':
+		if looksLikeQuote(c) {
 			r.lexical(f, n, at, to, curlyQuote, c)
 			return false
 		}
@@ -181,17 +181,31 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 	return true
 }
 
+// looksLikeQuote reports a character that people take for a quote.
+func looksLikeQuote(c rune) bool { return strings.ContainsRune("“”„‟«»‘’‚", c) }
+
 // looksLikeSpace reports a character that people take for a space.
 func looksLikeSpace(c rune) bool {
 	switch c {
-	case '\u00a0', '\u2007', '\u202f', '\u2003', '\u2002', '\u2009', '\u3000', '\u200b', '\ufeff':
+	case ' ', '\t':
+		return false
+	case '\u200b', '\u2060', '\ufeff': // without any width
 		return true
+	default:
+		return unicode.IsSpace(c)
 	}
-	return false
 }
 
 // lexical reports an error of the line's characters and gives the line up.
 func (r *reader) lexical(f *file, n int, start, end int32, code Code, args ...any) {
 	f.lines[n].broken = true
 	r.report(span{f, int32(n), start, end}, code, args...)
+}
+
+// plainWords are the words of a line whose characters could not be read, as
+// they were meant.
+func plainWords(text string) []string {
+	return strings.FieldsFunc(text, func(c rune) bool {
+		return c == ' ' || c == '\t' || c == '"' || looksLikeSpace(c) || looksLikeQuote(c)
+	})
 }

@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -20,7 +19,7 @@ func (w *words) handle(want string) (token, string, bool) {
 		return tok, "", false
 	}
 	text := w.text(tok)
-	if !isHandle(text) {
+	if !season.IsHandle(text) {
 		d := w.fail(tok, badHandle, text)
 		if text[0] >= '0' && text[0] <= '9' {
 			d.hinted("begin with a letter")
@@ -28,18 +27,6 @@ func (w *words) handle(want string) (token, string, bool) {
 		return tok, "", false
 	}
 	return tok, text, true
-}
-
-func isHandle(text string) bool {
-	for i, r := range text {
-		switch {
-		case unicode.IsLetter(r) || (i > 0 && unicode.IsMark(r)):
-		case i > 0 && (unicode.IsDigit(r) || r == '-' || r == '_'):
-		default:
-			return false
-		}
-	}
-	return text != ""
 }
 
 // date takes a day.

@@ -57,6 +57,9 @@ func (w *words) next() token {
 	return tok
 }
 
+// nth is a token of the line, from 0, whatever was taken.
+func (w *words) nth(i int32) token { return w.f.tokens[w.f.lines[w.line].first+i] }
+
 // text is a token's text.
 func (w *words) text(tok token) string { return w.f.word(tok) }
 
@@ -98,6 +101,19 @@ func (w *words) missing(want string) *Diagnostic {
 	last := w.f.tokens[w.i-1]
 	w.failed = true
 	return w.r.report(span{w.f, w.line, last.end, last.end}, missingWord, want, w.text(last))
+}
+
+// absent reports that something is missing where the next token stands; it says
+// nothing on a line that was given up, where that may be what could not be read.
+func (w *words) absent(want string) {
+	switch {
+	case w.failed:
+	case w.i < w.last:
+		tok := w.next()
+		w.fail(tok, unexpected, w.text(tok), want)
+	default:
+		w.missing(want)
+	}
 }
 
 // after is the place just behind a token, where something is missing.

@@ -78,6 +78,16 @@ error: positioning has no row`, saidOf(sheetimport.Recognise(gridOf("fig|A|X\n1|
 		"error: judge Anna of the panel has no column\nhint: where the sheet is not to hand: --panel \"ANNA C missing Anna\"", saidOf(r))
 }
 
+// A row a figure is one flight's: a column of flights is not read there.
+func TestFlightsBesideAWideSheet(t *testing.T) {
+	o := expected("A", "B", "C")
+	o.Partial = true
+	o.Columns, _ = sheetimport.ParseColumns("figure=A,judges=B-D")
+	assert.Equal(t, `note: not read: column E "flight"`, saidOf(sheetimport.Recognise(gridOf("fig|A|B|C|flight\n1|8|8|8|x"), o)))
+	o.Columns = sheetimport.Columns{}
+	assert.Equal(t, `note: not read: column E "flight"`, saidOf(sheetimport.Recognise(gridOf("fig|A|B|C|flight\n1|8|8|8|x"), o)))
+}
+
 func TestParseColumns(t *testing.T) {
 	c, err := sheetimport.ParseColumns("figure=A, judges=C-E+G")
 	require.NoError(t, err)

@@ -48,8 +48,8 @@ func (l *layout) extras(headings Row) {
 	if k := heading(headings, kHeadings); !l.marks(k) {
 		l.k = k
 	}
-	if flight := heading(headings, flightHeadings); !l.marks(flight) {
-		l.flight = flight
+	if flight := heading(headings, flightHeadings); l.long() && !l.marks(flight) {
+		l.flight = flight // a row a figure is one flight's
 	}
 }
 
@@ -204,7 +204,6 @@ func (s *sheet) wideHeadings(i int) bool {
 		return false
 	}
 	l.extras(row)
-	l.flight = 0 // a row a figure is one flight's
 	s.layout = l
 	return true
 }

@@ -191,8 +191,7 @@ func (s *sheet) entry(row Row, column, line int) Entry {
 		s.problem(column, row.Number, hint, "%s", problem)
 		return Entry{}
 	}
-	kind := s.o.Lines[line].Kind
-	if kind != scoring.Figure && (mark.Kind == scoring.HardZero || mark.Kind == scoring.ConfirmedHardZero || mark.Kind == scoring.PerceptionZero) {
+	if s.o.Lines[line].Kind != scoring.Figure && mark.FigureOnly() {
 		s.problem(column, row.Number, "", "%s cannot stand in the %s line, which has grades, AV or -", mark, s.o.Lines[line].Name())
 		return Entry{}
 	}

@@ -41,7 +41,7 @@ func LinesOf(seq *season.Sequence) []Line {
 type Options struct {
 	Sequence string   // its name, for messages
 	Lines    []Line   // of the sequence, in order
-	Panel    []string // the judges, in order; nil: they are taken from the sheet
+	Panel    []string // the judges by their names in the ledger, in order; nil: they are taken from the sheet
 	Partial  bool     // lines may be missing: practice
 	Columns  Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.

@@ -94,6 +94,15 @@ func saidOf(r sheetimport.Result) string {
 	return strings.Join(lines, "\n")
 }
 
+// A judge's name may have its accents as marks of their own, as some systems
+// write them, and as a ledger takes them.
+func TestJudgeWithMarks(t *testing.T) {
+	o := expected()
+	r := sheetimport.Recognise(gridOf("fig|Jose\u0301|B\n1|7|8\n2|7|8\n3|7|8\npos|7|8"), o)
+	assert.Equal(t, []string{"Jose\u0301", "B"}, r.Panel)
+	assert.Empty(t, r.Problems)
+}
+
 // whole is the sheet that most cases spell in some way.
 const whole = `A B C
 1 7.5 8.0 HZ

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"boxbook/scoring"
+	"boxbook/season"
 )
 
 // The headings that are understood, in small letters and without points.
@@ -113,7 +114,7 @@ func judgeForms(text string) []string {
 func judgeNamed(text string) (string, bool) {
 	forms := judgeForms(text)
 	for _, form := range slices.Backward(forms) {
-		if isHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
+		if season.IsHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
 			return form, true
 		}
 	}
@@ -143,17 +144,7 @@ func onPanel(panel []string, text string) (string, bool) {
 	return "", false
 }
 
-// isHandle reports whether a text is a name in the ledger language: a letter,
-// then letters, digits, - or _.
-func isHandle(text string) bool {
-	for i, r := range text {
-		if !unicode.IsLetter(r) && (i == 0 || (!unicode.IsDigit(r) && r != '-' && r != '_')) {
-			return false
-		}
-	}
-	return text != ""
-}
-
+// isDigits reports whether a text is a whole number.
 func isDigits(text string) bool {
 	return text != "" && strings.Trim(text, "0123456789") == ""
 }

@@ -154,8 +154,8 @@ func (c Components) ShrinkColumns(fit TwoWay) (effects []float64, ok bool) {
 
 // ShrinkEffect is effect between/(between + within/n), the best linear
 // prediction of an effect seen as the mean of n values: 0 when between or n is
-// not above 0 or a number is out of range, the effect itself when within is 0. Source: derived; computed by
-// lme4 1.1-31 (ranef).
+// not above 0 or a number is out of range, the effect itself when within is 0.
+// Source: derived; computed by lme4 1.1-31 (ranef).
 func ShrinkEffect(effect, between, within float64, n int) float64 {
 	if !(between > 0) || n < 1 || !(within >= 0) || checkValues([]float64{effect, between, within}) != nil {
 		return 0

@@ -37,20 +37,6 @@ const largestConfidence = 0.999999
 // largestCount is the largest count a table, a trial or an exact test may hold.
 const largestCount = 1_000_000
 
-// Interval is a closed range of numbers.
-type Interval struct {
-	Low, High float64
-}
-
-// Clip cuts the interval down to low..high; an interval wholly outside becomes
-// the nearer end twice.
-func (i Interval) Clip(low, high float64) Interval {
-	return Interval{
-		Low:  math.Min(math.Max(i.Low, low), high),
-		High: math.Max(math.Min(i.High, high), low),
-	}
-}
-
 // checkValues refuses values that are not finite or too large to square.
 func checkValues(lists ...[]float64) error {
 	for _, list := range lists {

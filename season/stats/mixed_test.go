@@ -97,8 +97,23 @@ func TestFitMixedRefuses(t *testing.T) {
 	}
 	m, err := FitMixed(good)
 	require.NoError(t, err)
-	_, err = m.Forecast(NewValue{Shares: []float64{1}}, 3)
-	assert.ErrorIs(t, err, ErrShape)
+	shares := func(first float64) []float64 { return append([]float64{first}, make([]float64, len(m.Slopes)-1)...) }
+	for name, spoil := range map[string]struct {
+		value NewValue
+		least float64
+		want  error
+	}{
+		"too few shares":     {NewValue{Shares: []float64{1}}, 3, ErrShape},
+		"a share of nothing": {NewValue{Shares: shares(math.NaN()), ErrorWeight: 1}, 3, ErrRange},
+		"no error weight":    {NewValue{Shares: shares(1), ErrorWeight: math.NaN()}, 3, ErrRange},
+		"below 0":            {NewValue{Shares: shares(1), ErrorWeight: -1}, 3, ErrRange},
+		"no freedom":         {NewValue{Shares: shares(1), ErrorWeight: 1}, math.NaN(), ErrRange},
+	} {
+		_, err = m.Forecast(spoil.value, spoil.least)
+		assert.ErrorIs(t, err, spoil.want, name)
+	}
+	_, err = MixedForecast{Mean: 1, Variance: 1}.Range(0.8)
+	assert.ErrorIs(t, err, ErrTooFew, "no degrees of freedom")
 }
 
 func BenchmarkFitMixed(b *testing.B) {

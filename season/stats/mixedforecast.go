@@ -25,10 +25,14 @@ type MixedForecast struct {
 }
 
 // Range is the interval a new value falls in with the given probability, by
-// Student's t.
+// Student's t. It fails with ErrRange for a confidence outside 0..0.999999 and
+// with ErrTooFew where there are no degrees of freedom.
 func (f MixedForecast) Range(confidence float64) (Interval, error) {
 	if err := checkConfidence(confidence); err != nil {
 		return Interval{}, err
+	}
+	if !(f.DF > 0) {
+		return Interval{}, fmt.Errorf("%w: no degrees of freedom", ErrTooFew)
 	}
 	half := math.Sqrt(f.Variance) * distuv.StudentsT{Mu: 0, Sigma: 1, Nu: f.DF}.Quantile((1+confidence)/2)
 	return Interval{f.Mean - half, f.Mean + half}, nil
@@ -43,11 +47,20 @@ const ownShare = 0.5
 // whole variance), a new outer and a new inner cluster, and the errors; the last
 // three together at least half of what the errors alone are. The degrees of
 // freedom are Satterthwaite's, 2 V^2/Var(V), Var(V) by the delta method from the
-// curvature of the REML criterion, kept within least..N-1. ErrShape for another
-// number of shares.
+// curvature of the REML criterion, kept within least..N-1.
+//
+// It fails with ErrShape for another number of shares, ErrRange for numbers out
+// of range or below 0, and ErrSingular where the fitted variances do not let
+// themselves be solved for.
 func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
 	if len(v.Shares) != len(m.Slopes) {
 		return MixedForecast{}, fmt.Errorf("%w: %d shares for %d slopes", ErrShape, len(v.Shares), len(m.Slopes))
+	}
+	if err := checkValues(v.Shares, []float64{v.ErrorWeight, least}); err != nil {
+		return MixedForecast{}, err
+	}
+	if v.ErrorWeight < 0 || least < 0 {
+		return MixedForecast{}, fmt.Errorf("%w: error weight %g, %g degrees of freedom", ErrRange, v.ErrorWeight, least)
 	}
 	f := MixedForecast{Mean: m.Mean}
 	for j, share := range v.Shares {
@@ -55,6 +68,9 @@ func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
 	}
 	errors := m.Error * v.ErrorWeight
 	f.Variance = m.eq.variance(m.point, v) + math.Max(0, ownShare*errors-(m.OuterVar+m.InnerVar+errors))
+	if math.IsNaN(f.Variance) {
+		return MixedForecast{}, fmt.Errorf("%w: the variances leave nothing to foresee by", ErrSingular)
+	}
 	f.DF = math.Min(float64(m.eq.values-1), math.Max(least, m.eq.satterthwaite(m.point, v)))
 	return f, nil
 }

@@ -21,6 +21,7 @@ type Files interface {
 // TooLargeError says that a file is over the language's limit.
 type TooLargeError struct{ Path string }
 
+// Error names the file and the limit.
 func (e *TooLargeError) Error() string {
 	return fmt.Sprintf("%s is larger than %d MiB", e.Path, maxFile>>20)
 }

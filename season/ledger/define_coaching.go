@@ -21,6 +21,14 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 	if len(parts) == 4 && parts[3] == "1" {
 		name = strings.TrimSuffix(name, "/1")
 	}
+	if w.r.names.flights.items[name] == nil {
+		for _, like := range flightLike(parts) {
+			if w.r.excused[like] {
+				w.failed = true
+				return nil, tok, false
+			}
+		}
+	}
 	flight, ok := lookUp(w, w.r.names.flights, tok, name)
 	return flight, tok, ok
 }
@@ -29,21 +37,19 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 func (r *reader) review(b *block) {
 	w := r.header(b)
 	flight, _, ok := w.flightNamed()
-	review := season.Review{}
-	by := w.accept("by")
-	if ok && by {
+	var review season.Review
+	headed := w.accept("by")
+	if headed {
 		review.By, _, _ = find(w, r.names.coaches, "a coach")
 	}
-	if ok {
-		w.end()
-	}
+	w.end()
 	lines := r.body(b)
 	for _, line := range lines {
-		if line.name() == "by" {
-			if by {
-				r.at(line.f, line.key, keyTwice, "by", b.head+1)
-				continue
-			}
+		switch {
+		case line.name() != "by":
+		case headed:
+			r.at(line.f, line.key, keyTwice, "by", b.head+1)
+		default:
 			review.By, _, _ = find(line.words, r.names.coaches, "a coach")
 			line.end()
 		}
@@ -52,7 +58,16 @@ func (r *reader) review(b *block) {
 	if ok {
 		on = faultOn{flight.Sequence, r.broken[flight] || r.broken[flight.Sequence]}
 	}
-	var faults []season.Fault
+	faults := reviewLines(&review, lines, on)
+	if ok {
+		flight.Faults = append(flight.Faults, faults...)
+		flight.Reviewed = append(flight.Reviewed, review)
+	}
+}
+
+// reviewLines reads a review's notes into it, and gives its faults: by its
+// coach, where a fault names nobody.
+func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []season.Fault) {
 	for _, line := range lines {
 		switch line.name() {
 		case "fault":
@@ -66,10 +81,7 @@ func (r *reader) review(b *block) {
 			review.Notes = append(review.Notes, line.free())
 		}
 	}
-	if ok {
-		flight.Faults = append(flight.Faults, faults...)
-		flight.Reviewed = append(flight.Reviewed, review)
-	}
+	return faults
 }
 
 // drill reads `drill DATE PILOT TARGET "text"`.
@@ -113,7 +125,7 @@ func (w *words) drillTarget() (string, bool) {
 		return text, true
 	}
 	w.failed = true
-	if !w.r.lostFile && !w.r.excused[text] {
+	if !w.r.lostFile && !w.r.names.kinds.nameless && !w.r.excused[text] {
 		known := append(append([]string{}, w.r.names.kinds.order...), season.Groups...)
 		w.r.at(w.f, tok, unknownName, "fault kind or group", text).didYouMean(text, known)
 	}
@@ -149,14 +161,14 @@ func (r *reader) signoff(b *block) {
 		return
 	}
 	if w.peek() == "by" {
-		w.bodyAbsent("a category")
+		w.absent("a category")
 		return
 	}
 	if s.Category = w.categoryName(); s.Category == "" {
 		return
 	}
 	if !w.accept("by") {
-		w.bodyAbsent("`by` and a coach")
+		w.absent("`by` and a coach")
 		return
 	}
 	if s.By, _, ok = find(w, r.names.coaches, "a coach"); !ok {
