@@ -97,9 +97,11 @@ func (p *packer) pack(name string) packedPart {
 		return packedPart{err: err}
 	}
 	header := zip.FileHeader{
-		Name: name, Method: zip.Deflate, ModifiedDate: firstDay, CRC32: crc32.ChecksumIEEE(data),
+		Name: name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE(data),
 		CompressedSize64: uint64(small.Len()), UncompressedSize64: uint64(len(data)),
 	}
+	//lint:ignore SA1019 a part that is handed over compressed gets no date from Modified
+	header.ModifiedDate = firstDay
 	return packedPart{header: header, data: small.Bytes()}
 }
 
