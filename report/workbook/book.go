@@ -1,11 +1,13 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -15,27 +17,24 @@ import (
 type book struct {
 	file   *excelize.File
 	sheet  string // the sheet being written
+	grid   *grid  // its cells
 	tables map[string]placed
 	// templates are formulas taken apart, by table.
-	templates map[templateKey]template
+	templates map[templateKey]*template
 	sheets    []string
 	styles    map[look]int
-	grids     map[string]*grid   // by sheet
-	extent    map[string]*extent // how far each sheet goes
-	charts    []chartValues      // by number of the chart
+	grids     map[string]*grid // by sheet
+	charts    []chartValues    // by number of the chart
 	sparks    map[string][]sparkline
 	told      stages
 	err       error
 }
 
-// extent is how far a sheet goes.
-type extent struct{ column, row int }
-
 func newBook(told stages) *book {
 	return &book{
 		told: told,
-		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]template{}, styles: map[look]int{},
-		grids: map[string]*grid{}, extent: map[string]*extent{}, sparks: map[string][]sparkline{},
+		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]*template{}, styles: map[look]int{},
+		grids: map[string]*grid{}, sparks: map[string][]sparkline{},
 	}
 }
 
@@ -55,7 +54,7 @@ func (b *book) add(s sheet) {
 		b.fail(err)
 	}
 	b.sheets = append(b.sheets, s.name)
-	b.grids[s.name], b.extent[s.name] = &grid{}, &extent{}
+	b.grids[s.name] = &grid{}
 	for _, p := range s.tables {
 		b.tables[p.name] = p
 	}
@@ -63,25 +62,21 @@ func (b *book) add(s sheet) {
 
 func (b *book) at(column, row int) string { return columnName(column) + strconv.Itoa(row) }
 
-// reach gives a cell to write to, and notes how far the sheet goes.
-func (b *book) reach(column, row int) *gridCell {
-	e := b.extent[b.sheet]
-	e.row, e.column = max(e.row, row), max(e.column, column)
-	return b.grids[b.sheet].cell(column, row)
-}
+// turn goes to a sheet to write on it.
+func (b *book) turn(sheet string) { b.sheet, b.grid = sheet, b.grids[sheet] }
 
 // text writes a plain text, whatever it begins with: never a formula.
 func (b *book) text(column, row int, s string, l look) { b.put(column, row, text(s), l) }
 
 // put writes a typed value.
 func (b *book) put(column, row int, v value, l look) {
-	c := b.reach(column, row)
+	c := b.grid.cell(column, row)
 	c.value, c.style = v, b.styleOf(l)
 }
 
 // formula writes a formula and what it comes to.
 func (b *book) formula(column, row int, formula string, v value, l look) {
-	c := b.reach(column, row)
+	c := b.grid.cell(column, row)
 	c.formula, c.value, c.style = formula, v, b.styleOf(l)
 }
 
@@ -104,24 +99,23 @@ func (b *book) merge(from, row, to int, l look) {
 	}
 	style := b.styleOf(l)
 	for column := from; column <= to; column++ {
-		b.reach(column, row).style = style
+		b.grid.cell(column, row).style = style
 	}
-	g := b.grids[b.sheet]
-	g.merged = append(g.merged, [2]string{b.at(from, row), b.at(to, row)})
+	b.grid.merged = append(b.grid.merged, [2]string{b.at(from, row), b.at(to, row)})
 }
 
 // height sets how high a row is, in points.
-func (b *book) height(row int, points float64) { b.grids[b.sheet].row(row).height = points }
+func (b *book) height(row int, points float64) { b.grid.row(row).height = points }
 
 // width sets how wide columns are, in characters.
 func (b *book) width(from, to int, characters float64) {
 	for column := from; column <= to; column++ {
-		b.grids[b.sheet].column(column).width = characters
+		b.grid.column(column).width = characters
 	}
 }
 
 // fold hides a working column, so that a reader can unfold it.
-func (b *book) fold(column int) { b.grids[b.sheet].column(column).folded = true }
+func (b *book) fold(column int) { b.grid.column(column).folded = true }
 
 // addChart lays a chart over the sheet. The library counts where it ends by the
 // sizes of rows and columns.
@@ -170,21 +164,58 @@ func (b *book) write(w io.Writer) error {
 	// The library keeps these in the order of a map.
 	types := b.file.ContentTypes.Defaults
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
-	rows, done := 0, 0
-	for _, g := range b.grids {
-		rows += len(g.rows)
-	}
-	for _, name := range b.sheets {
-		err := b.grids[name].write(b.file, name, func() {
-			done++
-			b.told.at(stageRows, stagePacking, done, rows)
-		})
-		if err != nil {
-			return err
-		}
+	if err := b.writeGrids(); err != nil {
+		return err
 	}
 	b.file.SetZipWriter(func(out io.Writer) excelize.ZipWriter { return newPacker(out, b.sparkParts(), b.charts) })
 	return b.file.Write(w)
+}
+
+// writeGrids writes the sheets' cells side by side: a sheet's rows touch nothing
+// but its own stream.
+func (b *book) writeGrids() error {
+	streams, failures := make([]*excelize.StreamWriter, len(b.sheets)), make([]error, len(b.sheets))
+	rows := 0
+	for i, name := range b.sheets {
+		if streams[i], failures[i] = b.grids[name].stream(b.file, name); failures[i] != nil {
+			return failures[i]
+		}
+		rows += len(b.grids[name].rows)
+	}
+	var done progressed
+	var all sync.WaitGroup
+	for i, name := range b.sheets {
+		all.Go(func() {
+			failures[i] = b.grids[name].write(streams[i], func() { done.one(b.told, rows) })
+		})
+	}
+	all.Wait()
+	if err := errors.Join(failures...); err != nil {
+		return err
+	}
+	for _, s := range streams {
+		if err := s.Flush(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// progressed counts rows of sheets that are written side by side.
+type progressed struct {
+	mutex sync.Mutex
+	rows  int
+}
+
+// one more row is through.
+func (p *progressed) one(told stages, total int) {
+	if told == nil {
+		return
+	}
+	p.mutex.Lock()
+	defer p.mutex.Unlock()
+	p.rows++
+	told.at(stageRows, stagePacking, p.rows, total)
 }
 
 // sparkParts says which part of the file holds which lines in cells.

@@ -101,16 +101,17 @@ func (g *grid) setSizes(file *excelize.File, sheet string) error {
 	return g.setColumns(file, sheet)
 }
 
-// write hands the cells of a sheet to the library; nothing can be changed on the
-// sheet afterwards. It tells of every row that is through.
-func (g *grid) write(file *excelize.File, sheet string, tell func()) error {
+// stream opens the sheet for its cells, rows of them, columns first; nothing else
+// can be changed on it afterwards.
+func (g *grid) stream(file *excelize.File, sheet string) (*excelize.StreamWriter, error) {
 	if err := g.setColumns(file, sheet); err != nil {
-		return err
+		return nil, err
 	}
-	out, err := file.NewStreamWriter(sheet)
-	if err != nil {
-		return err
-	}
+	return file.NewStreamWriter(sheet)
+}
+
+// write hands the cells to the library. It tells of every row that is through.
+func (g *grid) write(out *excelize.StreamWriter, tell func()) error {
 	values := make([]any, g.widest)
 	cells := make([]excelize.Cell, g.widest)
 	for i, r := range g.rows {
@@ -135,7 +136,7 @@ func (g *grid) write(file *excelize.File, sheet string, tell func()) error {
 			return err
 		}
 	}
-	return out.Flush()
+	return nil
 }
 
 // cell is the value as the library takes it: nothing for an empty cell, an empty

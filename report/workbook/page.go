@@ -30,8 +30,8 @@ func (b *book) page(s sheet, c *content) {
 		OddHeader: "&L&B" + printed(c.title, 60) + "&B, " + printed(c.period, 80) + "&R" + s.name,
 		OddFooter: "&L" + printed(c.imprint(), 60) + legend + "&RPage &P of &N",
 	}))
-	last := b.extent[s.name].row
-	b.fail(f.SetSheetDimension(s.name, fmt.Sprintf("A1:%s%d", columnName(b.extent[s.name].column), last)))
+	last := len(b.grid.rows)
+	b.fail(f.SetSheetDimension(s.name, fmt.Sprintf("A1:%s%d", columnName(b.grid.widest), last)))
 	b.fail(f.SetDefinedName(&excelize.DefinedName{
 		Name: "_xlnm.Print_Area", Scope: s.name,
 		RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quotedSheet(s.name), columnName(s.lastColumn), last),

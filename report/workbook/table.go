@@ -105,12 +105,14 @@ var reference = regexp.MustCompile(`\{(?:([A-Z][A-Za-z]*)\.)?([a-z0-9-]+)(?::([a
 type template struct {
 	texts   []string // one more than columns
 	columns []string
+	length  int // of texts and columns together
 }
 
 // at is the formula as seen from one row.
-func (t template) at(row int) string {
+func (t *template) at(row int) string {
 	number := strconv.Itoa(row)
 	var b strings.Builder
+	b.Grow(t.length + len(number)*len(t.columns))
 	for i, column := range t.columns {
 		b.WriteString(t.texts[i])
 		b.WriteString(column)
@@ -126,17 +128,21 @@ type templateKey struct{ table, formula string }
 // expand puts cells in the place of a formula's references, as seen from one
 // row of a table. Each formula is taken apart once.
 func (b *book) expand(formula string, from placed, row int) string {
+	return b.template(formula, from).at(row)
+}
+
+func (b *book) template(formula string, from placed) *template {
 	key := templateKey{from.name, formula}
 	t, known := b.templates[key]
 	if !known {
 		t = b.takeApart(formula, from)
 		b.templates[key] = t
 	}
-	return t.at(row)
+	return t
 }
 
-func (b *book) takeApart(formula string, from placed) template {
-	var t template
+func (b *book) takeApart(formula string, from placed) *template {
+	t := new(template)
 	var fixed strings.Builder
 	keep := func(s string) { fixed.WriteString(strings.ReplaceAll(s, brace, "{")) }
 	cell := func(column int) {
@@ -177,6 +183,9 @@ func (b *book) takeApart(formula string, from placed) template {
 	}
 	keep(formula[done:])
 	t.texts = append(t.texts, fixed.String())
+	for _, s := range slices.Concat(t.texts, t.columns) {
+		t.length += len(s)
+	}
 	return t
 }
 
@@ -195,9 +204,12 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 	if len(rows) == 0 {
 		b.text(1, p.first(), "none", lookNote)
 	}
-	styles := make([]int, len(columns))
+	styles, templates := make([]int, len(columns)), make([]*template, len(columns))
 	for i, c := range columns {
 		styles[i] = b.styleOf(c.look)
+		if c.formula != "" && c.formulaOf == nil {
+			templates[i] = b.template(c.formula, p)
+		}
 	}
 	wraps := slices.ContainsFunc(columns, func(c column[R]) bool { return c.look.wrap })
 	for n, r := range rows {
@@ -209,14 +221,14 @@ func fillTable[R any](b *book, p placed, columns []column[R], rows []R) {
 			}
 			v := c.value(r)
 			lines = max(lines, c.lines(v.text, c.look.wrap))
-			formula := c.formula
-			if c.formulaOf != nil {
-				formula = c.formulaOf(r)
-			}
-			cell := b.reach(i+1, row)
+			cell := b.grid.cell(i+1, row)
 			cell.value, cell.style = v, styles[i]
-			if formula != "" {
-				cell.formula = b.expand(formula, p, row)
+			if templates[i] != nil {
+				cell.formula = templates[i].at(row)
+			} else if c.formulaOf != nil {
+				if formula := c.formulaOf(r); formula != "" {
+					cell.formula = b.expand(formula, p, row)
+				}
 			}
 		}
 		if wraps {

@@ -89,7 +89,7 @@ func (c *content) write(w io.Writer) error {
 		b.add(sh)
 	}
 	for i, sh := range sheets {
-		b.sheet = sh.name
+		b.turn(sh.name)
 		sh.fill(b)
 		b.page(sh, c)
 		c.told.at(stageSheets, stageRows, i+1, len(sheets))
