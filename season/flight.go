@@ -52,6 +52,9 @@ type Flight struct {
 	checked sync.Once
 	panel   PanelCheck
 	told    bool // the panel could be checked
+
+	shared sync.Once
+	losses Losses
 }
 
 // Row is a row of marks, one per judge of the panel.

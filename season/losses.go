@@ -71,8 +71,14 @@ func (l Losses) Share(part *big.Rat) *big.Rat {
 // Losses shares out the flight's loss. A figure's loss is shared in proportion
 // to K among its elements, except that seen faults noted on a code are charged
 // to it first: deduction x the figure's K, scaled down to the figure's loss
-// where the charges exceed it (derived: parts sum to the loss).
+// where the charges exceed it (derived: parts sum to the loss). It is worked out
+// once; nobody may change what it gives.
 func (f *Flight) Losses() Losses {
+	f.shared.Do(func() { f.losses = f.shareLosses() })
+	return f.losses
+}
+
+func (f *Flight) shareLosses() Losses {
 	out := Losses{Total: new(big.Rat)}
 	if !f.HasMarks() {
 		return out
