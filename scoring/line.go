@@ -155,19 +155,36 @@ func dropExtremes(cells []Cell) {
 	cells[highest].Dropped, cells[lowest].Dropped = true, true
 }
 
-// finish adds mean, points and loss to a decided row.
+// finish adds mean, points and loss to a decided row. Marks are halves of a
+// grade and add up as whole numbers; only filled ones need a fraction.
 func finish(line Line, cells []Cell, ruling Ruling) LineScore {
-	mean, n := new(big.Rat), int64(0)
-	for _, c := range cells {
-		if !c.Dropped {
-			mean.Add(mean, c.Used)
-			n++
+	halfPoints, n := int64(0), int64(0)
+	var fills *big.Rat
+	for i, c := range cells {
+		switch {
+		case c.Dropped:
+			continue
+		case c.Fill && fills == nil:
+			fills = new(big.Rat).Set(c.Used)
+		case c.Fill:
+			fills.Add(fills, c.Used)
+		case !c.Overruled:
+			halfPoints += int64(line.Marks[i].Half)
+		}
+		n++
+	}
+	k := int64(line.K)
+	if fills == nil {
+		points := big.NewRat(k*halfPoints, 2*n)
+		return LineScore{
+			Ruling: ruling, Cells: cells, Mean: big.NewRat(halfPoints, 2*n),
+			Points: points, Lost: big.NewRat(k*(20*n-halfPoints), 2*n), Low: points, High: points,
 		}
 	}
+	mean := fills.Add(fills, big.NewRat(halfPoints, 2))
 	mean.Mul(mean, big.NewRat(1, n))
-	k := big.NewRat(int64(line.K), 1)
-	points := new(big.Rat).Mul(mean, k)
-	lost := new(big.Rat).Sub(big.NewRat(10*int64(line.K), 1), points)
+	points := new(big.Rat).Mul(mean, big.NewRat(k, 1))
+	lost := new(big.Rat).Sub(big.NewRat(10*k, 1), points)
 	return LineScore{Ruling: ruling, Cells: cells, Mean: mean, Points: points, Lost: lost, Low: points, High: points}
 }
 

@@ -67,20 +67,30 @@ func (s Score) Decided() bool { return s.Points != nil }
 func (s Sheet) Score() Score {
 	out := Score{Lines: make([]LineScore, len(s.Lines)), Penalty: s.penalty(), Maximum: s.Maximum()}
 	decided := true
-	low, high := new(big.Rat), new(big.Rat)
 	for i, line := range s.Lines {
 		out.Lines[i] = scoreLine(line, s.Style)
 		decided = decided && out.Lines[i].Points != nil
-		low.Add(low, out.Lines[i].Low)
-		high.Add(high, out.Lines[i].High)
 	}
-	out.Low, out.High = lessPenalty(low, out.Penalty), lessPenalty(high, out.Penalty)
+	low := sum(out.Lines, func(l LineScore) *big.Rat { return l.Low })
+	out.Low = lessPenalty(low, out.Penalty)
+	if out.High = out.Low; !decided {
+		out.High = lessPenalty(sum(out.Lines, func(l LineScore) *big.Rat { return l.High }), out.Penalty)
+	}
 	if decided {
 		out.Raw, out.Points = low, out.Low
 		out.Percent = percentOf(out.Points, out.Maximum)
 		out.JudgeTotals = s.judgeTotals(out.Lines)
 	}
 	return out
+}
+
+// sum adds one number of every line.
+func sum(lines []LineScore, of func(LineScore) *big.Rat) *big.Rat {
+	total := new(big.Rat)
+	for _, line := range lines {
+		total.Add(total, of(line))
+	}
+	return total
 }
 
 // percentOf gives 100 x points / maximum, nil where there is no maximum.

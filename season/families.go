@@ -122,6 +122,11 @@ func (f Figure) has(group string) bool {
 	return slices.ContainsFunc(f.Elements, func(e Element) bool { return e.Group == group && e.K > 0 })
 }
 
+// has reports whether a figure of the sequence has an element of a group.
+func (s *Sequence) has(group string) bool {
+	return slices.ContainsFunc(s.Figures, func(f Figure) bool { return f.has(group) })
+}
+
 // groupK is the K of a figure's elements of a group.
 func (f Figure) groupK(group string) *big.Rat {
 	k := new(big.Rat)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"boxbook/season/stats"
 )
@@ -59,7 +60,10 @@ var forecastGroups = slices.Concat(Groups, []string{positioningGroup, harmonyGro
 // ForecastOf answers for a pilot and a sequence.
 func (l *Ledger) ForecastOf(p *Pilot, seq *Sequence) ForecastAnswer {
 	flights := l.forecastFlights(p, l.AsOf)
-	out := forecastFrom(flights, seq)
+	out, model := forecastFrom(flights, seq)
+	if out.Told {
+		out.figures(model)
+	}
 	out.Pilot, out.NewCategory = p, seq.Category != "" && !l.everFlew(p, seq.Category)
 	return out
 }
@@ -72,31 +76,43 @@ func (l *Ledger) everFlew(p *Pilot, category string) bool {
 
 // forecastFlights are the contest flights of the two years before a day.
 func (l *Ledger) forecastFlights(p *Pilot, day Date) []*Flight {
-	var kept []*Flight
-	for _, f := range gradedFlights(l.Select(Selection{Pilot: p})) {
-		if f.Date <= day && day-f.Date <= forecastWindow {
-			kept = append(kept, f)
-		}
-	}
-	return kept
+	recent := slices.DeleteFunc(l.Select(Selection{Pilot: p}), func(f *Flight) bool {
+		return f.Date > day || day-f.Date > forecastWindow
+	})
+	return gradedFlights(recent)
 }
 
 // ForecastRecord forecasts each past flight from those before it, and counts
-// how many lay in the range: what the forecast is worth for this pilot.
+// how many lay in the range: what the forecast is worth for this pilot. The
+// flights are taken side by side.
 func (l *Ledger) ForecastRecord(p *Pilot) ForecastPast {
-	var past ForecastPast
-	for _, f := range last(l.forecastFlights(p, l.AsOf), recordFlights) {
-		answer := forecastFrom(l.forecastFlights(p, f.Date-1), f.Sequence)
-		percent := f.flownPercent()
-		if !answer.Told || math.IsNaN(percent) {
-			continue
-		}
-		past.Of++
-		if percent >= answer.Low && percent <= answer.High {
-			past.Inside++
-		}
+	flights := last(l.forecastFlights(p, l.AsOf), recordFlights)
+	pasts := make([]ForecastPast, len(flights))
+	var all sync.WaitGroup
+	for i, f := range flights {
+		all.Go(func() { pasts[i] = l.forecastInHindsight(f) })
 	}
-	return past
+	all.Wait()
+	var sum ForecastPast
+	for _, past := range pasts {
+		sum.Of += past.Of
+		sum.Inside += past.Inside
+	}
+	return sum
+}
+
+// forecastInHindsight forecasts a flight from those before its day.
+func (l *Ledger) forecastInHindsight(f *Flight) ForecastPast {
+	answer, _ := forecastFrom(l.forecastFlights(f.Pilot, f.Date-1), f.Sequence)
+	percent := f.flownPercent()
+	switch {
+	case !answer.Told || math.IsNaN(percent):
+		return ForecastPast{}
+	case percent >= answer.Low && percent <= answer.High:
+		return ForecastPast{Inside: 1, Of: 1}
+	default:
+		return ForecastPast{Of: 1}
+	}
 }
 
 // flownPercent is the flight's own percent before penalties, which is what a
@@ -110,36 +126,44 @@ func (f *Flight) flownPercent() float64 {
 	return 100 * raw / float64(score.Maximum)
 }
 
-// forecastFrom fits the model to flights and applies it to a sequence.
-func forecastFrom(flights []*Flight, seq *Sequence) ForecastAnswer {
+// outlook is a model fitted to flights, the lines of a sequence that it is
+// applied to, and the least degrees of freedom that it has.
+type outlook struct {
+	model *stats.Mixed
+	lines []sequenceLine
+	least float64
+}
+
+// forecastFrom fits the model to flights and applies it to a sequence, as a
+// whole.
+func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
 	if len(flights) < leastFlown {
 		out.Why = Counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
-		return out
+		return out, outlook{}
 	}
 	data, least := forecastData(flights)
 	model, err := stats.FitMixed(data)
 	if err != nil {
 		out.Why = whyNoModel(err)
-		return out
+		return out, outlook{}
 	}
 	out.Unseen = unseenGroups(flights, seq)
-	lines := sequenceLines(seq)
-	forecast, interval, err := foresee(model, lines, least)
+	o := outlook{model, sequenceLines(seq), least}
+	forecast, interval, err := o.foresee(o.lines)
 	if err != nil {
 		out.Why = "the grades flown do not allow a range"
-		return out
+		return out, outlook{}
 	}
 	out.Told, out.DF = true, forecast.DF
 	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
 	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
-	out.figures(model, lines, least)
-	return out
+	return out, o
 }
 
 // foresee is the mean deduction of lines that are yet to be flown, and its range.
-func foresee(model *stats.Mixed, lines []sequenceLine, least float64) (stats.MixedForecast, stats.Interval, error) {
-	forecast, err := model.Forecast(newSequence(lines), least)
+func (o outlook) foresee(lines []sequenceLine) (stats.MixedForecast, stats.Interval, error) {
+	forecast, err := o.model.Forecast(newSequence(lines), o.least)
 	if err != nil {
 		return forecast, stats.Interval{}, err
 	}
@@ -158,12 +182,12 @@ func whyNoModel(err error) string {
 func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
 
 // figures forecasts each figure's grade alone.
-func (o *ForecastAnswer) figures(model *stats.Mixed, lines []sequenceLine, least float64) {
-	for i, line := range lines {
+func (o *ForecastAnswer) figures(from outlook) {
+	for i, line := range from.lines {
 		if line.number == 0 {
 			continue
 		}
-		forecast, interval, err := foresee(model, lines[i:i+1], least)
+		forecast, interval, err := from.foresee(from.lines[i : i+1])
 		if err != nil {
 			continue
 		}

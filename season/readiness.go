@@ -148,7 +148,8 @@ func (s *readinessState) place() {
 func (s *readinessState) window() {
 	days := s.r.Policy.number("window", 0, math.Inf(1))
 	for _, f := range s.all {
-		if f.Contested() && f.Category == s.r.From && s.r.From != "" && f.Record().Percent != nil && float64(s.l.AsOf-f.Date) <= days {
+		recent := float64(s.l.AsOf-f.Date) <= days
+		if recent && f.Contested() && f.Category == s.r.From && s.r.From != "" && f.Record().Percent != nil {
 			s.flights = append(s.flights, f)
 		}
 	}

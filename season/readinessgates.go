@@ -230,7 +230,7 @@ func times(n int) string {
 func (s *readinessState) graded(group string) (int, float64) {
 	n, sum := 0, 0.0
 	for _, f := range s.all {
-		if !f.HasMarks() {
+		if !f.HasMarks() || !f.Sequence.has(group) {
 			continue
 		}
 		for _, fig := range f.decidedFigures() {

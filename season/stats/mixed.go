@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -39,6 +40,9 @@ type Mixed struct {
 
 	eq    *mixedEquations
 	point mixedPoint
+
+	curved sync.Once
+	curve  *curvature // of the criterion at the point, once it was asked for
 }
 
 // mixedPoint holds the logarithms of the variances of errors and of slopes, and

@@ -71,7 +71,7 @@ func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
 	if math.IsNaN(f.Variance) {
 		return MixedForecast{}, fmt.Errorf("%w: the variances leave nothing to foresee by", ErrSingular)
 	}
-	f.DF = math.Min(float64(m.eq.values-1), math.Max(least, m.eq.satterthwaite(m.point, v)))
+	f.DF = math.Min(float64(m.eq.values-1), math.Max(least, m.satterthwaite(v)))
 	return f, nil
 }
 
@@ -114,34 +114,59 @@ func (eq *mixedEquations) free(p mixedPoint) []int {
 	return free
 }
 
-// satterthwaite gives 2 V^2/Var(V) by central differences. Where the curvature
-// cannot be used it gives 0, and the caller's least holds.
-func (eq *mixedEquations) satterthwaite(p mixedPoint, v NewValue) float64 {
-	const h = 0.05
-	free := eq.free(p)
-	at := func(i int, byI float64, j int, byJ float64) mixedPoint {
+// curvature is that of the REML criterion in the free coordinates of a point,
+// factored; ok is false where it cannot be used.
+type curvature struct {
+	free []int
+	chol mat.Cholesky
+	ok   bool
+}
+
+// logStep is that of central differences, in logarithms of variances.
+const logStep = 0.05
+
+// curvature at a point, by central differences.
+func (eq *mixedEquations) curvature(p mixedPoint) *curvature {
+	c := &curvature{free: eq.free(p)}
+	at := func(i int, byI float64, j int, byJ float64) float64 {
 		moved := p
-		moved[free[i]] += byI
-		moved[free[j]] += byJ
-		return moved
+		moved[c.free[i]] += byI
+		moved[c.free[j]] += byJ
+		return eq.deviance(moved)
 	}
-	hessian, gradient := mat.NewSymDense(len(free), nil), mat.NewVecDense(len(free), nil)
+	hessian := mat.NewSymDense(len(c.free), nil)
 	centre := eq.deviance(p)
-	for i := range free {
-		up, down := at(i, h, i, 0), at(i, -h, i, 0)
-		gradient.SetVec(i, (eq.variance(up, v)-eq.variance(down, v))/(2*h))
-		hessian.SetSym(i, i, (eq.deviance(up)-2*centre+eq.deviance(down))/(h*h))
-		for j := i + 1; j < len(free); j++ {
-			cross := eq.deviance(at(i, h, j, h)) - eq.deviance(at(i, h, j, -h)) - eq.deviance(at(i, -h, j, h)) + eq.deviance(at(i, -h, j, -h))
-			hessian.SetSym(i, j, cross/(4*h*h))
+	for i := range c.free {
+		hessian.SetSym(i, i, (at(i, logStep, i, 0)-2*centre+at(i, -logStep, i, 0))/(logStep*logStep))
+		for j := i + 1; j < len(c.free); j++ {
+			cross := at(i, logStep, j, logStep) - at(i, logStep, j, -logStep) - at(i, -logStep, j, logStep) + at(i, -logStep, j, -logStep)
+			hessian.SetSym(i, j, cross/(4*logStep*logStep))
 		}
 	}
-	var chol mat.Cholesky
-	var spread mat.VecDense
-	if !chol.Factorize(hessian) || !solved(chol.SolveVecTo(&spread, gradient)) {
+	c.ok = c.chol.Factorize(hessian)
+	return c
+}
+
+// satterthwaite gives 2 V^2/Var(V) by central differences. Where the curvature
+// cannot be used it gives 0, and the caller's least holds.
+func (m *Mixed) satterthwaite(v NewValue) float64 {
+	m.curved.Do(func() { m.curve = m.eq.curvature(m.point) })
+	c := m.curve
+	if !c.ok {
 		return 0
 	}
-	total := eq.variance(p, v)
+	gradient := mat.NewVecDense(len(c.free), nil)
+	for i, k := range c.free {
+		up, down := m.point, m.point
+		up[k] += logStep
+		down[k] -= logStep
+		gradient.SetVec(i, (m.eq.variance(up, v)-m.eq.variance(down, v))/(2*logStep))
+	}
+	var spread mat.VecDense
+	if !solved(c.chol.SolveVecTo(&spread, gradient)) {
+		return 0
+	}
+	total := m.eq.variance(m.point, v)
 	df := total * total / mat.Dot(gradient, &spread) // 2 V^2/(g' 2 H^-1 g)
 	if math.IsNaN(df) || df < 0 {
 		return 0
