@@ -130,17 +130,33 @@ var faults = []fault{
 	},
 	{
 		name: "dropped marks still in the mean's divisor", file: "line.go",
-		old: "\t\t\tn++\n\t\t}\n\t}\n\tmean.Mul", new: "\t\t}\n\t\tn++\n\t}\n\tmean.Mul",
+		old: "\t\tcase c.Dropped:\n\t\t\tcontinue\n", new: "\t\tcase c.Dropped:\n",
 	},
 
 	// Points and totals.
 	{
 		name: "K doubled", file: "line.go",
-		old: "k := big.NewRat(int64(line.K), 1)", new: "k := big.NewRat(2*int64(line.K), 1)",
+		old: "k := int64(line.K)", new: "k := 2 * int64(line.K)",
 	},
 	{
 		name: "lost without K", file: "line.go",
-		old: "Sub(big.NewRat(10*int64(line.K), 1), points)", new: "Sub(big.NewRat(10, 1), mean)",
+		old: "big.NewRat(k*(20*n-halfPoints), 2*n)", new: "big.NewRat(20*n-halfPoints, 2*n)",
+	},
+	{
+		name: "lost without K where a mark was filled", file: "line.go",
+		old: "Sub(big.NewRat(10*k, 1), points)", new: "Sub(big.NewRat(10, 1), mean)",
+	},
+	{
+		name: "half points taken for points beside filled marks", file: "line.go",
+		old: "fills.Add(fills, big.NewRat(halfPoints, 2))", new: "fills.Add(fills, big.NewRat(halfPoints, 1))",
+	},
+	{
+		name: "only the last filled mark in the mean", file: "line.go",
+		old: "fills.Add(fills, c.Used)", new: "fills.Set(c.Used)",
+	},
+	{
+		name: "overruled marks in the mean", file: "line.go",
+		old: "case !c.Overruled:", new: "default:",
 	},
 	{
 		name: "maximum without weighted lines", file: "sheet.go",
@@ -190,7 +206,7 @@ var faults = []fault{
 	},
 	{
 		name: "range without the penalty", file: "score.go",
-		old: "lessPenalty(high, out.Penalty)", new: "lessPenalty(high, new(big.Rat))",
+		old: "return l.High }), out.Penalty)", new: "return l.High }), new(big.Rat))",
 	},
 	{
 		name: "an undecided flight given its low end", file: "score.go",

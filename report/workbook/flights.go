@@ -130,7 +130,7 @@ func flightsSheet(c *content) sheet {
 	p := place(flightsName, flightsName, 1, len(c.flights), flightColumns)
 	return sheet{
 		name: flightsName, tables: []placed{p}, frozenRows: 1, frozenColumns: 3, headRows: 1,
-		lastColumn: p.columns["remark"],
+		lastColumn: p.columns["remark"], pagesWide: 2, headColumns: p.columns["programme"],
 		fill: func(b *book) {
 			widths(b, flightColumns)
 			fillTable(b, p, flightColumns, c.flights)

@@ -8,12 +8,12 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// page freezes the headings and makes the sheet printable: A4 landscape, one
-// page wide, with the pilot, the season and the page's number.
+// page freezes the headings and makes the sheet printable: A4 landscape, as many
+// pages wide as the sheet says, with the pilot, the season and the page's number.
 func (b *book) page(s sheet, c *content) {
 	f := b.file
 	b.freeze(s)
-	a4, wide, tall, landscape, fit := 9, 1, 0, "landscape", true
+	a4, wide, tall, landscape, fit := 9, max(1, s.pagesWide), 0, "landscape", true
 	b.fail(f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	b.fail(f.SetPageLayout(s.name, &excelize.PageLayoutOptions{
 		Size: &a4, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall,
@@ -37,9 +37,11 @@ func (b *book) page(s sheet, c *content) {
 		RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", quotedSheet(s.name), columnName(s.lastColumn), last),
 	}))
 	if s.headRows > 0 {
-		b.fail(f.SetDefinedName(&excelize.DefinedName{
-			Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: fmt.Sprintf("%s!$1:$%d", quotedSheet(s.name), s.headRows),
-		}))
+		heads := fmt.Sprintf("%s!$1:$%d", quotedSheet(s.name), s.headRows)
+		if s.headColumns > 0 {
+			heads = fmt.Sprintf("%s!$A:$%s,%s", quotedSheet(s.name), columnName(s.headColumns), heads)
+		}
+		b.fail(f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: heads}))
 	}
 }
 

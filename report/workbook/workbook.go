@@ -109,6 +109,9 @@ type sheet struct {
 	headRows int
 	// lastColumn is the last printed one, counted from 1.
 	lastColumn int
+	// pagesWide is over how many printed pages the columns may go, 0 for one; the
+	// first headColumns are then repeated on each.
+	pagesWide, headColumns int
 	// legend stands in the foot of every printed page.
 	legend string
 	fill   func(b *book)
