@@ -7,6 +7,8 @@ import (
 	"sync"
 
 	"boxbook/season/stats"
+
+	"gonum.org/v1/gonum/floats"
 )
 
 // ForecastAnswer is what a pilot would score on a sequence, from what the
@@ -150,7 +152,7 @@ func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 	}
 	out.Unseen = unseenGroups(flights, seq)
 	o := outlook{model, sequenceLines(seq), least}
-	forecast, interval, err := o.foresee(o.lines)
+	forecast, interval, err := o.foresee(newSequence(o.lines))
 	if err != nil {
 		out.Why = "the grades flown do not allow a range"
 		return out, outlook{}
@@ -161,9 +163,9 @@ func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 	return out, o
 }
 
-// foresee is the mean deduction of lines that are yet to be flown, and its range.
-func (o outlook) foresee(lines []sequenceLine) (stats.MixedForecast, stats.Interval, error) {
-	forecast, err := o.model.Forecast(newSequence(lines), o.least)
+// foresee is the deduction of what is yet to be flown, and its range.
+func (o outlook) foresee(v stats.NewValue) (stats.MixedForecast, stats.Interval, error) {
+	forecast, err := o.model.Forecast(v, o.least)
 	if err != nil {
 		return forecast, stats.Interval{}, err
 	}
@@ -183,11 +185,11 @@ func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)
 
 // figures forecasts each figure's grade alone.
 func (o *ForecastAnswer) figures(from outlook) {
-	for i, line := range from.lines {
+	for _, line := range from.lines {
 		if line.number == 0 {
 			continue
 		}
-		forecast, interval, err := from.foresee(from.lines[i : i+1])
+		forecast, interval, err := from.foresee(newFigure(line))
 		if err != nil {
 			continue
 		}
@@ -227,8 +229,8 @@ func groupShare(group string) []float64 {
 	return shares
 }
 
-// figureShares gives each group's part of the figure's K; a figure without
-// codes costs what figures cost on average.
+// figureShares gives each group's part of the figure's K; all are 0 for a figure
+// without codes, which is taken to cost what figures cost on average.
 func figureShares(figure Figure) []float64 {
 	shares := make([]float64, len(forecastGroups))
 	for _, e := range figure.Elements {
@@ -256,6 +258,17 @@ func newSequence(lines []sequenceLine) stats.NewValue {
 			v.Shares[j] += part * share
 		}
 		v.ErrorWeight += part * part / (line.k / meanK)
+	}
+	return v
+}
+
+// newFigure is the deduction of one line as a new value. Many figures without
+// codes cost together what figures do; one of them hangs on groups that are not
+// known.
+func newFigure(line sequenceLine) stats.NewValue {
+	v := newSequence([]sequenceLine{line})
+	if floats.Sum(line.shares) == 0 {
+		v.Unknown = 1
 	}
 	return v
 }

@@ -243,6 +243,67 @@ func TestSimulationForecast(t *testing.T) {
 	}
 }
 
+// A sequence that gives K and no codes is foreseen by what figures cost on
+// average: many figures together cost what figures do, so the range of the whole
+// holds as often without more. A figure alone hangs on its own group, and its
+// range has the spread between groups too.
+func TestSimulationForecastWithoutCodes(t *testing.T) {
+	n := 400
+	if *longSimulation {
+		n = 8000
+	}
+	for i, c := range []forecastCell{{8, 2, 0.3, 0.3, false}, {12, 1, 0, 0.1, false}, {20, 2, 0.3, 0.3, false}, {20, 2, 0.3, 1, false}} {
+		career := c.career(0)
+		for k, one := range []bool{false, true} {
+			all := eachSeason(3000+2*i+k, n, func(r *rand.Rand, tally *forecastTally) {
+				pilot, flights, next := career.Make(r)
+				deductions := pilot.Fly(r, next, pilot.ContestEffect(r))
+				data, contests := mixedOf(flights, func(f simulate.Flown) []float64 { return f.Deductions })
+				model, err := stats.FitMixed(data)
+				if err != nil {
+					panic(err)
+				}
+				value, truth := uncoded(next), next.MeanOf(deductions)
+				if one {
+					value, truth = uncodedFigure(next), deductions[0]
+				}
+				forecast, err := model.Forecast(value, float64(max(1, contests-1)))
+				if err != nil {
+					panic(err)
+				}
+				got, err := forecast.Range(0.8)
+				if err != nil {
+					panic(err)
+				}
+				tally.inside.add(truth >= got.Low && truth <= got.High)
+			})
+			t.Logf("%-72s in %s", fmt.Sprint(c, ", no codes, one figure ", one), all.inside)
+			require.GreaterOrEqual(t, all.inside.share(), 0.77-slack(0.77, all.inside.n))
+			require.LessOrEqual(t, all.inside.share(), 0.84+slack(0.84, all.inside.n))
+		}
+	}
+}
+
+// uncoded is nextOf where nothing is known but K, and which line is positioning.
+func uncoded(s *simulate.Sequence) stats.NewValue {
+	v, total := nextOf(s), 0.0
+	for _, line := range s.Lines() {
+		total += line.K
+	}
+	v.Shares = make([]float64, len(v.Shares))
+	positioning := s.Lines()[len(s.Figures)]
+	for j, share := range positioning.Shares {
+		v.Shares[j] = positioning.K / total * share
+	}
+	return v
+}
+
+// uncodedFigure is the first figure alone, of which only K is known.
+func uncodedFigure(s *simulate.Sequence) stats.NewValue {
+	first := s.Lines()[0]
+	return stats.NewValue{Shares: make([]float64, len(first.Shares)), ErrorWeight: 15 / first.K, Unknown: 1}
+}
+
 // modelSequence is a sequence as the program's model has it.
 func modelSequence(s *simulate.Sequence) *season.Sequence {
 	out := &season.Sequence{Handle: s.Handle, Category: "intermediate", Positioning: s.Positioning}

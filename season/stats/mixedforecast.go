@@ -12,10 +12,13 @@ import (
 
 // NewValue is what is foreseen: the mean over figures of a new unit in a new
 // outer cluster. Shares are the mean's shares of the slopes; ErrorWeight is the
-// sum over its parts of (part of the mean)^2/weight.
+// sum over its parts of (part of the mean)^2/weight. Unknown is for parts whose
+// slopes nobody knows: the sum of (part of the mean)^2 over them, as if each hung
+// on one slope of its own; 0 where all are known.
 type NewValue struct {
 	Shares      []float64
 	ErrorWeight float64
+	Unknown     float64
 }
 
 // MixedForecast is a forecast with its variance, and the degrees of freedom
@@ -43,8 +46,8 @@ func (f MixedForecast) Range(confidence float64) (Interval, error) {
 const ownShare = 0.5
 
 // Forecast foresees a new value: its variance holds that of mean and slopes
-// (the prediction error of Henderson's equations; a slope never seen has its
-// whole variance), a new outer and a new inner cluster, and the errors; the last
+// (the prediction error of Henderson's equations; a slope never seen, or not
+// known, has its whole variance), a new outer and a new inner cluster, and the errors; the last
 // three together at least half of what the errors alone are. The degrees of
 // freedom are Satterthwaite's, 2 V^2/Var(V), Var(V) by the delta method from the
 // curvature of the REML criterion, kept within least..N-1.
@@ -56,11 +59,11 @@ func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
 	if len(v.Shares) != len(m.Slopes) {
 		return MixedForecast{}, fmt.Errorf("%w: %d shares for %d slopes", ErrShape, len(v.Shares), len(m.Slopes))
 	}
-	if err := checkValues(v.Shares, []float64{v.ErrorWeight, least}); err != nil {
+	if err := checkValues(v.Shares, []float64{v.ErrorWeight, v.Unknown, least}); err != nil {
 		return MixedForecast{}, err
 	}
-	if v.ErrorWeight < 0 || least < 0 {
-		return MixedForecast{}, fmt.Errorf("%w: error weight %g, %g degrees of freedom", ErrRange, v.ErrorWeight, least)
+	if v.ErrorWeight < 0 || v.Unknown < 0 || least < 0 {
+		return MixedForecast{}, fmt.Errorf("%w: error weight %g, unknown part %g, %g degrees of freedom", ErrRange, v.ErrorWeight, v.Unknown, least)
 	}
 	f := MixedForecast{Mean: m.Mean}
 	for j, share := range v.Shares {
@@ -87,7 +90,7 @@ func (eq *mixedEquations) variance(p mixedPoint, v NewValue) float64 {
 		x.Data[1+j] = math.Sqrt(at.slope/at.error) * share
 	}
 	blas64.Trsv(blas.Trans, eq.triangle(), x)
-	return at.error*blas64.Dot(x, x) + at.outer + at.inner + at.error*v.ErrorWeight
+	return at.error*blas64.Dot(x, x) + at.slope*v.Unknown + at.outer + at.inner + at.error*v.ErrorWeight
 }
 
 // deviance is the REML criterion at a point, not profiled.
