@@ -1,6 +1,7 @@
 package season
 
 import (
+	"math"
 	"slices"
 
 	"boxbook/season/stats"
@@ -41,16 +42,20 @@ type DrillAnswer struct {
 	Rate    stats.RateRatio
 	HasRate bool
 	// Change is after less before, in percent points against the rest of the
-	// flight, with its interval; for a family group only.
+	// flight, within strata, with its interval; for a family group only. Apart
+	// counts flights of the windows that are left out because their stratum was
+	// flown on one side only.
 	Change, Low, High, Confidence float64
 	HasChange                     bool
+	Apart                         int
 	Word                          DrillWord
 }
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
 // fault was noted, of the Flights looked at; Faults the faults on Figures
-// flown, of the flights whose figures are known; Others the mean number of other, undrilled faults per flight. For a
-// family group Values are the flights' percents against the rest.
+// flown, of the flights whose figures are known; Others the mean number of
+// other, undrilled faults per flight. For a family group Values are the flights'
+// percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
 	Faults        int
@@ -231,45 +236,122 @@ func (a *DrillAnswer) beatsOthers() bool {
 }
 
 // groupDrill judges a drill on a family group by the group's percent against
-// the rest of the same flight.
+// the rest of the same flight. Only flights of one stratum are compared, as in a
+// trend: sequences differ in how hard a family is on them.
 func (l *Ledger) groupDrill(d *Drill) DrillAnswer {
-	var flights []*Flight
-	values := map[*Flight]float64{}
-	for _, f := range gradedFlights(l.Select(Selection{Pilot: d.Pilot})) {
-		var sample familySample
-		sample.add(f, f.decidedFigures(), d.Target)
-		if len(sample.rests) > 0 {
-			flights = append(flights, f)
-			values[f] = sample.rests[0]
-		}
+	samples := familySamples(gradedFlights(l.Select(Selection{Pilot: d.Pilot})))
+	groups := make([][]TrendPoint, len(samples))
+	for i, s := range samples {
+		groups[i] = s.points
 	}
-	before, after, prompted := l.windows(d, flights)
-	a := DrillAnswer{Drill: d, Prompted: prompted, P: 1, Least: 1, Before: groupSide(before, values), After: groupSide(after, values)}
-	a.judgeGroup()
+	target := slices.Index(Groups, d.Target)
+	compared := samples[target].compared
+	before, after, prompted := l.windows(d, compared)
+	within := func(window []*Flight) []bool {
+		marks := make([]bool, len(compared))
+		for i, f := range compared {
+			marks[i] = slices.Contains(window, f)
+		}
+		return marks
+	}
+	a := JudgeGroupDrill(groups, target, within(before), within(after))
+	a.Drill, a.Prompted = d, prompted
 	return a
 }
 
-func groupSide(flights []*Flight, values map[*Flight]float64) DrillSide {
-	side := DrillSide{Flights: len(flights)}
-	for _, f := range flights {
-		side.Values = append(side.Values, values[f])
+// JudgeGroupDrill compares the points of one group before a drill with those
+// since, both marked, within strata. All groups' points say how alike flights of
+// one contest are.
+func JudgeGroupDrill(groups [][]TrendPoint, target int, before, since []bool) DrillAnswer {
+	a := DrillAnswer{P: 1, Least: 1}
+	a.judgeGroup(newComparison(groups[target], before, since), contestShares(groups)[target])
+	return a
+}
+
+// comparison is a family's points on both sides of a drill, of the strata that
+// were flown on both.
+type comparison struct {
+	points []TrendPoint
+	since  []bool // of each point: it is of after
+	apart  int    // points whose stratum was flown on one side only
+}
+
+func newComparison(points []TrendPoint, before, since []bool) comparison {
+	sides := map[string][2]bool{}
+	for i, p := range points {
+		seen := sides[p.Stratum]
+		sides[p.Stratum] = [2]bool{seen[0] || before[i], seen[1] || since[i]}
+	}
+	var kept comparison
+	for i, p := range points {
+		switch {
+		case !before[i] && !since[i]:
+		case sides[p.Stratum] == [2]bool{true, true}:
+			kept.points, kept.since = append(kept.points, p), append(kept.since, since[i])
+		default:
+			kept.apart++
+		}
+	}
+	return kept
+}
+
+// splits are the points by stratum, those since the drill as A.
+func (c comparison) splits() ([]stats.Split, [][2]int) {
+	var names []string
+	var splits []stats.Split
+	for i, p := range c.points {
+		at := slices.Index(names, p.Stratum)
+		if at < 0 {
+			at = len(names)
+			names, splits = append(names, p.Stratum), append(splits, stats.Split{})
+		}
+		if c.since[i] {
+			splits[at].A = append(splits[at].A, p.Value)
+		} else {
+			splits[at].B = append(splits[at].B, p.Value)
+		}
+	}
+	sizes := make([][2]int, len(splits))
+	for i, s := range splits {
+		sizes[i] = [2]int{len(s.A), len(s.B)}
+	}
+	return splits, sizes
+}
+
+// side gives the values of one side.
+func (c comparison) side(since bool) DrillSide {
+	var side DrillSide
+	for i, p := range c.points {
+		if c.since[i] == since {
+			side.Flights++
+			side.Values = append(side.Values, p.Value)
+		}
 	}
 	return side
 }
 
-func (a *DrillAnswer) judgeGroup() {
-	before, after := a.Before.Values, a.After.Values
-	if len(before) < DrillSideFlights || len(after) < DrillSideFlights {
+// judgeGroup tests the change, widened by how alike flights of one contest are:
+// share is the part of the variance that a contest makes.
+func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
+	a.Before, a.After, a.Apart = c.side(false), c.side(true), c.apart
+	if a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights {
 		a.Word = DrillTooFew
 		return
 	}
-	a.Least = stats.SmallestSplitP(len(after), len(before))
-	if test, err := stats.TwoSample(after, before); err == nil {
-		a.P = test.Greater
+	effect, err := stats.SplitDesignEffect(byContest(c.points), c.since, share)
+	if err != nil {
+		effect = 1
 	}
-	if shift, err := stats.TwoSampleShift(after, before, trendSurety); err == nil {
-		a.HasChange, a.Change = true, average(after)-average(before)
-		a.Low, a.High, a.Confidence = shift.Interval.Low, shift.Interval.High, shift.Confidence
+	splits, sizes := c.splits()
+	a.Least, _ = stats.WidenedP(stats.SmallestSplitP(sizes...), effect)
+	if test, err := stats.StratifiedTwoSample(splits...); err == nil {
+		a.P, _ = stats.WidenedP(test.Greater, effect)
+		a.Change = test.Difference
+	}
+	if shift, err := stats.StratifiedShift(trendSurety, splits...); err == nil {
+		wide := math.Sqrt(effect)
+		a.HasChange, a.Confidence = true, shift.Confidence
+		a.Low, a.High = a.Change-wide*(a.Change-shift.Interval.Low), a.Change+wide*(shift.Interval.High-a.Change)
 	}
 	switch {
 	case a.Least > drillFirm:

@@ -308,3 +308,30 @@ func TestDrillProperties(t *testing.T) {
 		}
 	})
 }
+
+// Sequences differ in how hard a family is: flights before on one and since on
+// another are not compared, and of several only those flown on both sides.
+func TestDrillOnAFamilyWithinSequences(t *testing.T) {
+	flights := func(first, sequence string, grades ...string) string {
+		day, _ := season.ParseDate(first)
+		text := ""
+		for i, grade := range grades {
+			text += fmt.Sprintf("flight %s ines known\n  sequence %s\n  panel marek\n", day+season.Date(7*i), sequence) +
+				markRows([]string{grade, "6", "6", "6", "6", "6", "6", "6", "6", "6"})
+		}
+		return text
+	}
+	another := strings.Replace(drillHead[strings.Index(drillHead, "sequence ten"):], "ten", "other", 1)
+	const drill = "drill 2025-06-20 ines 7 \"four loops a leg\"\n  prompted-by 2025-05-02/ines/known\n"
+	before := flights("2025-01-03", "ten", "6", "6.5", "5.5", "6.5", "7", "5") + flights("2025-05-02", "ten", "3")
+	easier := flights("2025-07-04", "other", "9", "9.5", "9", "9", "9.5")
+	a := drillAnswer(t, drillHead+another+before+easier+drill)
+	assert.Equal(t, season.DrillTooFew, a.Word)
+	assert.Equal(t, 11, a.Apart)
+	assert.False(t, a.HasChange)
+
+	b := drillAnswer(t, drillHead+another+before+easier+flights("2025-09-05", "ten", "7", "7.5", "6.5", "8", "7")+drill)
+	assert.InDelta(t, 10.0/462, b.P, 1e-12, "as if the other sequence had not been flown")
+	assert.Equal(t, 5, b.Apart)
+	assert.Equal(t, season.Worked, b.Word)
+}

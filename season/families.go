@@ -78,6 +78,12 @@ func (l *Ledger) FamiliesOf(s Selection) Families {
 	}
 	flights = slices.DeleteFunc(flights, func(f *Flight) bool { return f.Category != out.Category })
 	out.Flights = len(flights)
+	out.lines(flights, familySamples(flights))
+	return out
+}
+
+// familySamples are what the flights say of each of the Groups.
+func familySamples(flights []*Flight) []familySample {
 	samples := make([]familySample, len(Groups))
 	for _, f := range flights {
 		figures := f.decidedFigures()
@@ -85,8 +91,7 @@ func (l *Ledger) FamiliesOf(s Selection) Families {
 			samples[i].add(f, figures, group)
 		}
 	}
-	out.lines(flights, samples)
-	return out
+	return samples
 }
 
 // gradedFlights keeps what enters questions about grades: contest flights with
@@ -149,6 +154,7 @@ type familySample struct {
 	zeroed   []bool
 	rests    []float64 // by flight: group less the rest
 	points   []TrendPoint
+	compared []*Flight // those of rests and points
 }
 
 // add takes one flight's figures of the group.
@@ -190,6 +196,7 @@ func (s *familySample) add(f *Flight, figures []flownFigure, group string) {
 		gap := own.mean() - rest.mean()
 		s.rests = append(s.rests, gap)
 		s.points = append(s.points, trendPoint(f, gap, zero))
+		s.compared = append(s.compared, f)
 	}
 }
 

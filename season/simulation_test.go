@@ -343,3 +343,66 @@ func TestSimulationThreshold(t *testing.T) {
 	}
 	atLeast(t, "threshold at a true share of 85 %, 12 flights", met, 0.90)
 }
+
+// A drill on the worst of thirteen families by its last four flights, nothing
+// having changed, "worked" in at most 6 %: with one sequence all season, with
+// another one since the drill, and with contests that touch a family alone. One
+// that lifts its family by 1.5 standard deviations of a flight is found.
+func TestSimulationDrillOnFamily(t *testing.T) {
+	type kind struct {
+		perContest int
+		contestSD  float64
+		two        bool
+	}
+	cell := 340
+	for _, c := range inLong([]kind{{2, 3, false}, {2, 3, true}}, kind{1, 0, false}, kind{1, 0, true}, kind{2, 0, false}, kind{3, 0, false}, kind{3, 3, false}, kind{3, 3, true}) {
+		r, worked := randomness(cell), rate{}
+		cell++
+		for range seasons() {
+			worked.add(familyDrill(r, c.perContest, c.contestSD, c.two, 0) == season.Worked)
+		}
+		atMost(t, fmt.Sprintf("a drill on the worst of 13 families, %d a contest, contest effect %.1f grade, another sequence %v", c.perContest, c.contestSD/10, c.two), worked, 0.06)
+	}
+	r, worked := randomness(cell), rate{}
+	for range seasons() {
+		worked.add(familyDrill(r, 1, 0, false, 1.5) == season.Worked)
+	}
+	atLeast(t, "a drill that lifts its family by 1.5 SD, 6 before and 8 after", worked, 0.65)
+}
+
+// familyDrill makes 18 flights and judges a drill set after the tenth on the
+// family that was worst against the rest in the four before it, as
+// Ledger.DrillsOf does, from values in place of grades. With two sequences every
+// other flight since the drill is on a new one.
+func familyDrill(r *rand.Rand, perContest int, contestSD float64, two bool, lift float64) season.DrillWord {
+	made := simulate.Families{Figures: familyFigures, Flights: 18, PerContest: perContest, FigureSD: 10, ContestSD: contestSD}.Make(r)
+	groups := make([][]season.TrendPoint, len(made))
+	worst, lowest := 0, math.Inf(1)
+	for g := range made {
+		shift := 7 * r.NormFloat64()
+		sd := 10 * math.Sqrt(1/float64(familyFigures[g])+1/float64(23-familyFigures[g]))
+		groups[g] = points(made[g])
+		sum := 0.0
+		for i := range groups[g] {
+			if two && i >= 10 && i%2 == 0 {
+				groups[g][i].Value += shift
+				groups[g][i].Stratum = "another"
+			}
+			if i >= 6 && i < 10 {
+				sum += groups[g][i].Value / sd
+			}
+		}
+		if sum < lowest {
+			worst, lowest = g, sum
+		}
+	}
+	before, since := make([]bool, 18), make([]bool, 18)
+	sd := 10 * math.Sqrt(1/float64(familyFigures[worst])+1/float64(23-familyFigures[worst]))
+	for i := range since {
+		before[i], since[i] = i < 6, i >= 10
+		if since[i] {
+			groups[worst][i].Value += lift * sd
+		}
+	}
+	return season.JudgeGroupDrill(groups, worst, before, since).Word
+}

@@ -221,20 +221,28 @@ func (t *Trend) withoutZeros(points []TrendPoint) {
 // variance that a contest makes is estimated over all groups together.
 func designEffects(groups [][]TrendPoint) []float64 {
 	effects := make([]float64, len(groups))
-	clustered := make([]stats.Clustered, len(groups))
+	shares := contestShares(groups)
 	for i, points := range groups {
-		effects[i], clustered[i] = 1, byContest(points)
-	}
-	shares, err := stats.ClusterShares(clustered)
-	if err != nil {
-		return effects
-	}
-	for i, share := range shares {
-		if d, err := stats.TrendDesignEffect(clustered[i], share); err == nil {
+		effects[i] = 1
+		if d, err := stats.TrendDesignEffect(byContest(points), shares[i]); err == nil {
 			effects[i] = d
 		}
 	}
 	return effects
+}
+
+// contestShares estimates for each group the share of the variance that a
+// contest makes, over all groups together.
+func contestShares(groups [][]TrendPoint) []float64 {
+	clustered := make([]stats.Clustered, len(groups))
+	for i, points := range groups {
+		clustered[i] = byContest(points)
+	}
+	shares, err := stats.ClusterShares(clustered)
+	if err != nil {
+		return make([]float64, len(groups))
+	}
+	return shares
 }
 
 // byContest numbers the points' strata and contests.

@@ -29,7 +29,10 @@ type DrillData struct {
 	Rate      *RateData      `json:"rate,omitempty"`
 	Change    *ChangeData    `json:"change,omitempty"`
 	Prompted  []string       `json:"prompted"`
-	Word      string         `json:"word"`
+	// Apart counts flights of the windows that are not compared, since their
+	// sequence was flown on one side of the drill only; for a family group.
+	Apart int    `json:"apart,omitempty"`
+	Word  string `json:"word"`
 
 	group bool
 	typed bool // the flights that prompted it are named in the ledger
@@ -79,7 +82,7 @@ func drillsData(answers []season.DrillAnswer) DrillsData {
 func drillData(a season.DrillAnswer) DrillData {
 	d := DrillData{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
-		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Word: string(a.Word),
+		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: string(a.Word),
 		group: season.IsGroup(a.Drill.Target), typed: len(a.Drill.Prompted) > 0, least: a.Least,
 	}
 	if a.Drill.By != nil {
@@ -157,8 +160,12 @@ func drillSentence(d DrillData) string {
 
 func groupDrillText(d DrillData) string {
 	if d.Change == nil {
-		return fmt.Sprintf("%s before, %s since; at least three of each are needed",
-			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"))
+		needed := "at least three of each are needed"
+		if d.Apart > 0 {
+			needed += ", on sequences flown on both sides"
+		}
+		return fmt.Sprintf("%s before, %s since; %s",
+			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"), needed)
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since",
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), surety(d.Change.Confidence), d.Before.Flights, d.After.Flights)
@@ -208,12 +215,15 @@ func (d DrillData) whyLeftOut() string {
 
 func drillNotes(d DrillsData) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
-		{Text: "before, since: flights in which the fault was noted, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight"},
+		{Text: "before, since: flights in which the fault was noted, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight, comparing flights of one sequence"},
 		{Text: "others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter"},
 	}}
 	for _, drill := range d.Drills {
 		if len(drill.Prompted) > 0 {
 			addNote(notes, "%s: left out of before, %s: %s", drill.Target, drill.whyLeftOut(), strings.Join(drill.Prompted, ", "))
+		}
+		if drill.Apart > 0 {
+			addNote(notes, "%s: %s not compared, because the sequence was flown on one side of the drill only", drill.Target, season.Counted(drill.Apart, "flight", "flights"))
 		}
 		if drill.Text != "" {
 			addNote(notes, "%s: %s", drill.Target, drill.Text)

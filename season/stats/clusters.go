@@ -100,15 +100,65 @@ func TrendDesignEffect(g Clustered, share float64) (float64, error) {
 	if err := g.check(); err != nil {
 		return 0, err
 	}
+	return g.designEffect(g.timeRanks(), share)
+}
+
+// SplitDesignEffect is the same for the difference of [StratifiedTwoSample]
+// between the values marked and the others: with r 1 for a marked value and 0
+// for another, about their stratum's mean. It fails with ErrShape too for
+// another number of marks.
+func SplitDesignEffect(g Clustered, marked []bool, share float64) (float64, error) {
+	if err := checkSameLength(len(g.X), len(marked)); err != nil {
+		return 0, err
+	}
+	if err := g.check(); err != nil {
+		return 0, err
+	}
+	sides := make([]float64, len(marked))
+	for i := range sides {
+		n, in := 0.0, 0.0
+		for j := range marked {
+			if g.Stratum[j] == g.Stratum[i] {
+				n++
+				if marked[j] {
+					in++
+				}
+			}
+		}
+		if sides[i] = -in / n; marked[i] {
+			sides[i]++
+		}
+	}
+	return g.designEffect(sides, share)
+}
+
+// designEffect is that of the linear statistic with the given scores.
+func (g Clustered) designEffect(scores []float64, share float64) (float64, error) {
 	if !(share >= 0 && share <= 1) {
 		return 0, fmt.Errorf("%w: share %g", ErrRange, share)
 	}
-	ranks := g.timeRanks()
-	squares := floats.Dot(ranks, ranks)
+	squares := floats.Dot(scores, scores)
 	if squares == 0 {
 		return 1, nil
 	}
-	return math.Max(1, 1+share*(floats.Dot(ranks, g.sumByCluster(ranks))/squares-1)), nil
+	return math.Max(1, 1+share*(floats.Dot(scores, g.sumByCluster(scores))/squares-1)), nil
+}
+
+// WidenedP is a one-sided probability when the statistic's variance is larger by
+// a design effect: that of its normal quantile over the root of the effect. Below
+// 1/2 it grows. It fails with ErrRange for a probability outside 0..1 or a
+// design effect below 1. Source: derived.
+func WidenedP(p, designEffect float64) (float64, error) {
+	if err := checkDesignEffect(designEffect); err != nil {
+		return 0, err
+	}
+	switch {
+	case !(p >= 0 && p <= 1):
+		return 0, fmt.Errorf("%w: probability %g", ErrRange, p)
+	case p == 0 || p == 1 || designEffect == 1:
+		return p, nil
+	}
+	return normalCDF(normalQuantile(p) / math.Sqrt(designEffect)), nil
 }
 
 func checkDesignEffect(d float64) error {

@@ -244,3 +244,36 @@ func TestClusteredIsMonotone(t *testing.T) {
 		}
 	})
 }
+
+// Two clusters, one on each side: 1/2 from the mean each, sums -1 and 1, so
+// 1 + p (2/1 - 1); a cluster on both sides widens nothing. Derived by hand.
+func TestSplitDesignEffectByHand(t *testing.T) {
+	g := Clustered{X: []float64{0, 1, 50, 51}, Y: make([]float64, 4), Stratum: []int{0, 0, 0, 0}, Cluster: []int{0, 0, 1, 1}}
+	d, err := SplitDesignEffect(g, []bool{false, false, true, true}, .25)
+	require.NoError(t, err)
+	assert.InDelta(t, 1.25, d, 1e-15)
+	d, err = SplitDesignEffect(g, []bool{false, true, false, true}, .25)
+	require.NoError(t, err)
+	assert.Equal(t, 1.0, d)
+	_, err = SplitDesignEffect(g, []bool{true}, .25)
+	require.ErrorIs(t, err, ErrShape)
+}
+
+// 5 % lies 1.644854 deviations down; over 1.2 of them there are 8.52 %. By R's
+// pnorm(qnorm(.05)/1.2) = 0.08523 (memory of the tables; derived here by erfc).
+func TestWidenedP(t *testing.T) {
+	p, err := WidenedP(.05, 1.44)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Erfc(1.6448536269514722/1.2/math.Sqrt2)/2, p, 1e-12)
+	for _, same := range []float64{0, .5, 1} {
+		p, err := WidenedP(same, 3)
+		require.NoError(t, err)
+		assert.InDelta(t, same, p, 1e-15)
+	}
+	for _, bad := range []float64{-.1, 1.1, math.NaN()} {
+		_, err := WidenedP(bad, 2)
+		require.ErrorIs(t, err, ErrRange)
+	}
+	_, err = WidenedP(.1, .9)
+	require.ErrorIs(t, err, ErrRange)
+}

@@ -190,7 +190,7 @@ func TestFiniteCounts(t *testing.T) {
 		finite(rt, false, results(AtLeastOne(a, b, min(c, 5000), x))...)
 		finite(rt, false, results(Fisher(a, b, c, d))...)
 		finite(rt, true, results(CompareRates(a, x, b, y, .95))...)
-		finite(rt, false, SmallestSplitP(a%3000, b%3000), SmallestFisherP(c%3000, d%3000), SmallestTrendP(a, b))
+		finite(rt, false, SmallestSplitP([2]int{a % 3000, b % 3000}), SmallestFisherP(c%3000, d%3000), SmallestTrendP(a, b))
 		finite(rt, false, ShrinkEffect(1, x, y, a))
 	})
 }

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat/combin"
 )
 
@@ -35,59 +36,86 @@ type Shift struct {
 	Confidence float64
 }
 
-// TwoSample tests whether a and b differ in mean: the share of all C(n, len(a))
-// splits of the pooled values whose difference mean(a) - mean(b) is as extreme
-// as seen. Up to 200 000 splits (10 and 10 values) are enumerated; beyond that
+// Split is one stratum of two samples to be compared: values are exchanged
+// within a stratum only.
+type Split struct{ A, B []float64 }
+
+// TwoSample tests whether a and b differ in mean: it is [StratifiedTwoSample]
+// with one stratum. Sources: derived; computed by R exactRankTests and SciPy
+// permutation_test.
+func TwoSample(a, b []float64) (Permutation, error) { return StratifiedTwoSample(Split{a, b}) }
+
+// StratifiedTwoSample tests whether A and B differ in mean within strata. With
+// a and b values in a stratum, the difference is the mean of the strata's
+// mean(A) - mean(B) weighted by a b/(a+b), and p the share of arrangements, all
+// C(a+b, a) splits of every stratum combined, in which it is as extreme as seen.
+// Up to 200 000 arrangements (10 and 10 values) are enumerated; beyond that
 // 20 000 are drawn and p = (hits + 1)/(20 000 + 1). Sums are compared with a
 // slack of 1e-9 of the largest deviation, or 1e-13 of the largest value.
 //
-// With all values equal every p is 1. It fails with ErrTooFew when a side is
-// empty and ErrRange for values out of range. Sources: derived; computed by R
-// exactRankTests and SciPy permutation_test.
-func TwoSample(a, b []float64) (Permutation, error) {
-	if err := checkSides(a, b); err != nil {
+// Strata with an empty side count for nothing. With all values equal every p is
+// 1. It fails with ErrTooFew when no stratum has both sides and ErrRange for
+// values out of range. Source: derived.
+func StratifiedTwoSample(strata ...Split) (Permutation, error) {
+	strata, err := bothSided(strata)
+	if err != nil {
 		return Permutation{}, err
 	}
-	pooled := centred(append(slices.Clone(a), b...))
-	seen := 0.0
-	for _, v := range pooled[:len(a)] {
-		seen += v
+	var values []float64
+	seen, size, weights := 0.0, 0.0, 0.0
+	for _, s := range strata {
+		pooled := centred(slices.Concat(s.A, s.B))
+		seen += floats.Sum(pooled[:len(s.A)])
+		size = max(size, maxAbs(s.A), maxAbs(s.B))
+		weights += s.weight()
+		values = append(values, pooled...)
 	}
-	c := newCounter(seen, pooled, math.Max(maxAbs(a), maxAbs(b)))
-	exact := eachSplit(len(pooled), len(a), func(chosen []int) {
+	c := newCounter(seen, values, size)
+	exact := eachSplit(strata, func(chosen []int) {
 		sum := 0.0
 		for _, i := range chosen {
-			sum += pooled[i]
+			sum += values[i]
 		}
 		c.count(sum)
 	})
-	return c.result(difference(a, b), exact), nil
+	return c.result(seen/weights, exact), nil
 }
 
-// TwoSampleShift bounds the difference mean(a) - mean(b) by the shifts that
-// [TwoSample] would not reject. Exchanging m values of a for m of b turns the
-// order at the shift D = mean(those of a) - mean(those of b); with the T-1 values
-// D sorted and r = max(1, floor((1-c)/2 T)), the interval runs from the r-th
-// lowest to the r-th highest and achieves 1 - 2r/T. It fails as TwoSample, and
-// with ErrRange for a confidence outside 0..0.999999. Source: derived.
+// TwoSampleShift bounds the difference mean(a) - mean(b): it is
+// [StratifiedShift] with one stratum.
 func TwoSampleShift(a, b []float64, confidence float64) (Shift, error) {
-	if err := checkSides(a, b); err != nil {
+	return StratifiedShift(confidence, Split{a, b})
+}
+
+// StratifiedShift bounds the difference of [StratifiedTwoSample] by the shifts
+// that it would not reject. An arrangement that exchanges m values of A for m of
+// B turns the order at the shift D = (sum of those of A - sum of those of B)/m;
+// with the T-1 values D sorted and r = max(1, floor((1-c)/2 T)), the interval
+// runs from the r-th lowest to the r-th highest and achieves 1 - 2r/T. It fails
+// as StratifiedTwoSample, and with ErrRange for a confidence outside
+// 0..0.999999. Source: derived.
+func StratifiedShift(confidence float64, strata ...Split) (Shift, error) {
+	strata, err := bothSided(strata)
+	if err != nil {
 		return Shift{}, err
 	}
 	if err := checkConfidence(confidence); err != nil {
 		return Shift{}, err
 	}
-	pooled := append(slices.Clone(a), b...)
+	var values []float64
+	var first []bool // of each value: it is one of A
 	total := 0.0
-	for _, v := range a {
-		total += v
+	for _, s := range strata {
+		total += floats.Sum(s.A)
+		values = slices.Concat(values, s.A, s.B)
+		first = slices.Concat(first, slices.Repeat([]bool{true}, len(s.A)), make([]bool, len(s.B)))
 	}
 	var shifts []float64
-	eachSplit(len(pooled), len(a), func(chosen []int) {
+	eachSplit(strata, func(chosen []int) {
 		exchanged, sum := 0, 0.0
 		for _, i := range chosen {
-			sum += pooled[i]
-			if i >= len(a) {
+			sum += values[i]
+			if !first[i] {
 				exchanged++
 			}
 		}
@@ -98,19 +126,39 @@ func TwoSampleShift(a, b []float64, confidence float64) (Shift, error) {
 	return shiftOf(shifts, confidence), nil
 }
 
-// SmallestSplitP is the smallest one-sided p of [TwoSample] with na and nb
-// values, 1/C(na+nb, na), if all splits are enumerated. Counts below 0 count as
-// 0. Source: derived.
-func SmallestSplitP(na, nb int) float64 {
-	na, nb = max(0, na), max(0, nb)
-	return oneOf(na+nb, na)
+// SmallestSplitP is the smallest one-sided p of [StratifiedTwoSample] with
+// strata of the given numbers of values, 1/C(a+b, a) multiplied, if all
+// arrangements are enumerated. Counts below 0 count as 0. Source: derived.
+func SmallestSplitP(sizes ...[2]int) float64 {
+	p := 1.0
+	for _, n := range sizes {
+		a, b := max(0, n[0]), max(0, n[1])
+		p *= oneOf(a+b, a)
+	}
+	return p
 }
 
-func checkSides(a, b []float64) error {
-	if len(a) == 0 || len(b) == 0 {
-		return tooFew(min(len(a), len(b)), 1)
+// weight is a b/(a+b): by how much the stratum's difference counts.
+func (s Split) weight() float64 {
+	a, b := float64(len(s.A)), float64(len(s.B))
+	return a * b / (a + b)
+}
+
+// bothSided keeps the strata that have both sides.
+func bothSided(strata []Split) ([]Split, error) {
+	var kept []Split
+	for _, s := range strata {
+		if err := checkValues(s.A, s.B); err != nil {
+			return nil, err
+		}
+		if len(s.A) > 0 && len(s.B) > 0 {
+			kept = append(kept, s)
+		}
 	}
-	return checkValues(a, b)
+	if len(kept) == 0 {
+		return nil, tooFew(0, 1)
+	}
+	return kept, nil
 }
 
 // centred takes the mean off, so that sums of values far from 0 keep the digits
@@ -119,8 +167,6 @@ func centred(x []float64) []float64 {
 	centreOn0(x)
 	return x
 }
-
-func difference(a, b []float64) float64 { return mean(a) - mean(b) }
 
 // counter counts arrangements against the sum seen.
 type counter struct {
@@ -177,32 +223,53 @@ func shiftOf(shifts []float64, confidence float64) Shift {
 	}
 }
 
-// eachSplit visits the choices of k out of n, all of them if there are not too
-// many, and reports whether it did.
-func eachSplit(n, k int, visit func(chosen []int)) (exact bool) {
-	chosen := make([]int, k)
-	if oneOf(n, k)*exactArrangements >= 1 {
-		splits := combin.NewCombinationGenerator(n, k)
-		for splits.Next() {
-			splits.Combination(chosen)
-			visit(chosen)
-		}
+// eachSplit visits the choices of len(A) out of the values of each stratum, as
+// places among all values (A before B, stratum by stratum): all of them combined
+// if there are not too many. It reports whether it did.
+func eachSplit(strata []Split, visit func(chosen []int)) (exact bool) {
+	sizes := make([][2]int, len(strata))
+	all := 0
+	for i, s := range strata {
+		sizes[i] = [2]int{len(s.A), len(s.B)}
+		all += len(s.A)
+	}
+	chosen := make([]int, all)
+	if SmallestSplitP(sizes...)*exactArrangements >= 1 {
+		everySplit(sizes, 0, chosen, 0, func() { visit(chosen) })
 		return true
 	}
 	random := newRandom()
-	places := make([]int, n)
-	for i := range places {
-		places[i] = i
-	}
 	for range sampledArrangements {
-		for i := range k {
-			j := i + random.IntN(n-i)
-			places[i], places[j] = places[j], places[i]
+		from, at := 0, 0
+		for _, n := range sizes {
+			places := random.Perm(n[0] + n[1])
+			for i := range n[0] {
+				chosen[at+i] = from + places[i]
+			}
+			from, at = from+n[0]+n[1], at+n[0]
 		}
-		copy(chosen, places)
 		visit(chosen)
 	}
 	return false
+}
+
+// everySplit chooses from the strata left, whose values begin at a place and
+// whose choices begin at another.
+func everySplit(sizes [][2]int, from int, chosen []int, at int, visit func()) {
+	if len(sizes) == 0 {
+		visit()
+		return
+	}
+	k, n := sizes[0][0], sizes[0][0]+sizes[0][1]
+	mine := chosen[at : at+k]
+	splits := combin.NewCombinationGenerator(n, k)
+	for splits.Next() {
+		splits.Combination(mine)
+		for i := range mine {
+			mine[i] += from
+		}
+		everySplit(sizes[1:], from+n, chosen, at+k, visit)
+	}
 }
 
 func newRandom() *rand.Rand { return rand.New(rand.NewPCG(1, 1)) }
