@@ -282,11 +282,12 @@ func newComparison(points []TrendPoint, before, since []bool) comparison {
 		seen := sides[p.Stratum]
 		sides[p.Stratum] = [2]bool{seen[0] || before[i], seen[1] || since[i]}
 	}
+	oneSided := !slices.Contains(before, true) || !slices.Contains(since, true) // there is nothing to compare, and nothing apart
 	var kept comparison
 	for i, p := range points {
 		switch {
 		case !before[i] && !since[i]:
-		case sides[p.Stratum] == [2]bool{true, true}:
+		case oneSided || sides[p.Stratum] == [2]bool{true, true}:
 			kept.points, kept.since = append(kept.points, p), append(kept.since, since[i])
 		default:
 			kept.apart++
