@@ -160,7 +160,7 @@ func (t *textWriter) series(run []*Series) []string {
 	indent := 0
 	names := make([]string, len(run))
 	for i, series := range run {
-		names[i] = shorten(printable(series.Name), t.prose/3)
+		names[i] = Shorten(printable(series.Name), t.prose/3)
 		indent = max(indent, displayWidth(names[i])+gap)
 	}
 	var lines []string

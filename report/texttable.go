@@ -107,7 +107,7 @@ func (g *grid) missing(dropped []int, width int) []string {
 	names := make([]string, len(dropped))
 	for i, index := range dropped {
 		// One column less than the width, for the comma.
-		if names[i] = shorten(g.headings[index], width-1); names[i] == "" {
+		if names[i] = Shorten(g.headings[index], width-1); names[i] == "" {
 			names[i] = fmt.Sprintf("column\u00a0%d", index+1)
 		}
 	}
@@ -214,7 +214,7 @@ func (g *grid) configs(p part) []table.ColumnConfig {
 func (g *grid) header(p part, surface *canvas) table.Row {
 	row := make(table.Row, len(p.columns))
 	for i, index := range p.columns {
-		heading := shorten(g.headings[index], p.widths[i])
+		heading := Shorten(g.headings[index], p.widths[i])
 		free := min(g.reserved[index], p.widths[i]-displayWidth(heading))
 		row[i] = surface.put(heading, Plain, free)
 	}
@@ -226,7 +226,7 @@ func (g *grid) row(p part, cells []shown, surface *canvas) table.Row {
 	for i, index := range p.columns {
 		cell := cells[index]
 		mark := displayWidth(cell.mark)
-		value := shorten(cell.text, p.widths[i]-max(mark, g.reserved[index]))
+		value := Shorten(cell.text, p.widths[i]-max(mark, g.reserved[index]))
 		row[i] = surface.put(value+cell.mark, cell.tone, g.reserved[index]-mark)
 	}
 	return row

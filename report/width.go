@@ -53,9 +53,9 @@ func widthToFill(columns int) int {
 // grapheme cluster: a combining accent takes none, a family emoji two.
 func displayWidth(text string) int { return narrow.StringWidth(text) }
 
-// shorten cuts a text at a grapheme boundary so that it fits into width
+// Shorten cuts a text at a grapheme boundary so that it fits into width
 // columns, with an ellipsis for what is gone.
-func shorten(text string, width int) string {
+func Shorten(text string, width int) string {
 	switch {
 	case displayWidth(text) <= width:
 		return text

@@ -47,7 +47,7 @@ func TestShorten(t *testing.T) {
 		{"👩‍✈️👩‍✈️", 3, "👩‍✈️…"},
 		{"👩‍✈️👩‍✈️", 2, "…"},
 	} {
-		assert.Equal(t, test.want, shorten(test.text, test.width), "%q to %d", test.text, test.width)
+		assert.Equal(t, test.want, Shorten(test.text, test.width), "%q to %d", test.text, test.width)
 	}
 }
 

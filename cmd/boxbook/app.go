@@ -312,6 +312,40 @@ func (a *app) colored() bool {
 	}
 }
 
+// writeOutput puts a file in place of the old one as a whole, where a link
+// points if it is one. What is no file, such as a pipe or a device, is written
+// to, and a file that may not be written stays.
+func writeOutput(path string, data []byte) error {
+	info, err := os.Stat(path)
+	link, _ := os.Lstat(path)
+	switch {
+	case err == nil && info.Mode().IsRegular():
+		return replaceFile(path, data)
+	case err == nil || link != nil: // a pipe or a device; a link to nowhere
+		return os.WriteFile(path, data, outputMode)
+	default:
+		return maybe.WriteFile(path, data, outputMode)
+	}
+}
+
+// outputMode is that of a new file, before the user's mask.
+const outputMode = 0o644
+
+func replaceFile(path string, data []byte) error {
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return err
+	}
+	old, err := os.OpenFile(path, os.O_WRONLY, 0) // says whether it may be written
+	if err != nil {
+		return err
+	}
+	if err := old.Close(); err != nil {
+		return err
+	}
+	return maybe.WriteFile(path, data, outputMode)
+}
+
 // mayReplace refuses to write output over a folder, or over a ledger: a file
 // that ends in .boxbook, and every file that was read, links followed.
 func (a *app) mayReplace(path string) error {
@@ -348,7 +382,7 @@ func (a *app) deliver(write func(io.Writer) error) error {
 	if err := a.mayReplace(a.output); err != nil {
 		return err
 	}
-	if err := maybe.WriteFile(a.output, b.Bytes(), 0o644); err != nil {
+	if err := writeOutput(a.output, b.Bytes()); err != nil {
 		return &fileError{"write " + a.output, err}
 	}
 	return nil

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"boxbook/report"
 	"fmt"
 	"io"
 	"time"
+	"unicode/utf8"
 )
 
 // progress tells a person at a terminal how far long work has come: nothing for
@@ -24,9 +26,16 @@ const (
 	progressEvery = 100 * time.Millisecond
 )
 
+// progressRoom is what stands behind the words, "  100 %", and a column that
+// keeps a terminal from going on to the next line.
+const progressRoom = len("  100 %") + 1
+
 // newProgress tells on standard error, if it is a terminal.
 func (a *app) newProgress(doing string) *progress {
 	p := &progress{doing: doing, now: a.now, started: a.now()}
+	if room := a.errWidth - progressRoom; room > 0 {
+		p.doing = report.Shorten(doing, room)
+	}
 	if a.errTerminal {
 		p.w = a.err
 	}
@@ -50,6 +59,6 @@ func (p *progress) step(done, total int) {
 func (p *progress) end() {
 	if p.drawn {
 		p.drawn = false
-		fmt.Fprintf(p.w, "\r%*s\r", len(p.doing)+7, "")
+		fmt.Fprintf(p.w, "\r%*s\r", utf8.RuneCountInString(p.doing)+len("  100 %"), "")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -76,4 +77,19 @@ func TestLongCommandsTellTheirProgress(t *testing.T) {
 			require.Regexp(t, `\r +\r$`, told.String(), "the line is taken away")
 		}
 	}
+}
+
+// The line keeps to the terminal: one that went on to the next line could not be
+// taken away.
+func TestProgressFitsTheTerminal(t *testing.T) {
+	clock := time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+	var out bytes.Buffer
+	a := &app{streams: &streams{err: &out, errTerminal: true, errWidth: 40, now: func() time.Time { return clock }}}
+	p := a.newProgress("writing a-rather-long-file-name-for-a-workbook-2026.xlsx")
+	clock = clock.Add(time.Second)
+	p.step(1, 2)
+	require.Equal(t, "\rwriting a-rather-long-file-name…   50 %", out.String())
+	out.Reset()
+	p.end()
+	require.Equal(t, "\r"+strings.Repeat(" ", 39)+"\r", out.String())
 }

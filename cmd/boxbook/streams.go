@@ -22,6 +22,7 @@ type streams struct {
 	terminal bool // out is a terminal
 	// errTerminal says that err is a terminal.
 	errTerminal bool
+	errWidth    int // columns of the terminal that err is
 	// interactive says that a person can be asked: in and out are terminals.
 	interactive bool
 }
@@ -31,7 +32,7 @@ func systemStreams() *streams {
 		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now,
 		width: report.TerminalWidth(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
-	s.errTerminal = term.IsTerminal(int(os.Stderr.Fd()))
+	s.errTerminal, s.errWidth = term.IsTerminal(int(os.Stderr.Fd())), report.TerminalWidth(os.Stderr)
 	s.interactive = s.terminal && term.IsTerminal(int(os.Stdin.Fd()))
 	if columns, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && columns > 0 && !s.terminal {
 		s.width = min(max(columns, narrowest), widest)
