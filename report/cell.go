@@ -28,6 +28,7 @@ type Cell struct {
 	decimals int
 	numeric  bool
 	signed   bool
+	summed   bool
 }
 
 // Text returns a cell that shows a text.
@@ -57,6 +58,13 @@ func (c Cell) Toned(tone Tone) Cell {
 // Marked returns the cell with that mark.
 func (c Cell) Marked(mark string) Cell {
 	c.Mark = mark
+	return c
+}
+
+// Summed returns the cell as one that adds up rows which are not shown, and is
+// not compared with those that are: it gets no bar.
+func (c Cell) Summed() Cell {
+	c.summed = true
 	return c
 }
 

@@ -60,6 +60,10 @@ type Column struct {
 	// fit even when shortened: the highest first, of equals the rightmost; 0
 	// is never left out.
 	Drop int
+	// Bars asks the text writer for a bar beside each of the column's numbers,
+	// the greatest of them at full length, where the whole table has room for
+	// them.
+	Bars bool
 }
 
 // Table is a grid of cells.

@@ -103,7 +103,7 @@ func TestNoTableIsWiderThanTheWidth(t *testing.T) {
 		table := anyTable().Draw(t, "table")
 		table.Title = ""
 		width := rapid.IntRange(40, 140).Draw(t, "width")
-		for _, line := range newGrid(table).lines(width, false) {
+		for _, line := range barredGrid(table, width).lines(width, 0, false) {
 			assert.LessOrEqual(t, displayWidth(line), width, "%q", line)
 		}
 	})
@@ -169,7 +169,7 @@ func sameInEveryRow(t *rapid.T, lines []string, anchor string) int {
 func TestColumnsBeginAtTheSamePlaceInEveryRow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		table := anchored(t, Column{Flexible: true, Min: 4}, 12)
-		lines := newGrid(table).lines(rapid.IntRange(40, 120).Draw(t, "width"), rapid.Bool().Draw(t, "color"))
+		lines := newGrid(table).lines(rapid.IntRange(40, 120).Draw(t, "width"), rapid.IntRange(0, 30).Draw(t, "height"), rapid.Bool().Draw(t, "color"))
 		assert.NotZero(t, sameInEveryRow(t, lines, "«"))
 	})
 }
@@ -177,7 +177,7 @@ func TestColumnsBeginAtTheSamePlaceInEveryRow(t *testing.T) {
 func TestValuesEndAtTheSamePlaceWhateverTheirMarks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		table := anchored(t, Column{Align: Right}, 2)
-		lines := newGrid(table).lines(600, false)
+		lines := newGrid(table).lines(600, 0, false)
 		assert.Equal(t, 1, sameInEveryRow(t, lines, "»"))
 	})
 }

@@ -10,6 +10,9 @@ type TextOptions struct {
 	// Width is the number of display columns to stay within: 0 means 80, and
 	// anything else below 40 means 40.
 	Width int
+	// Height is the number of lines of the terminal, 0 where it is none: a longer
+	// table has its heading again for each.
+	Height int
 	// Color allows ANSI colour.
 	Color bool
 }
@@ -20,7 +23,7 @@ type TextOptions struct {
 // characters in the document's texts are replaced. Nothing is written before
 // everything is laid out; the error is that of w.
 func WriteText(w io.Writer, d Document, options TextOptions) error {
-	writer := textWriter{width: options.Width, color: options.Color}
+	writer := textWriter{width: options.Width, height: options.Height, color: options.Color}
 	if writer.width == 0 {
 		writer.width = defaultWidth
 	}
@@ -33,10 +36,11 @@ func WriteText(w io.Writer, d Document, options TextOptions) error {
 
 // textWriter collects the output of one document.
 type textWriter struct {
-	out   strings.Builder
-	width int // for tables
-	prose int // for running text
-	color bool
+	out    strings.Builder
+	width  int
+	height int // for tables
+	prose  int // for running text
+	color  bool
 }
 
 func (t *textWriter) document(d Document) {
@@ -64,7 +68,7 @@ func (t *textWriter) blocks(blocks []Block) {
 		switch block := blocks[i].(type) {
 		case *Table:
 			lines := wrap(printable(block.Title), t.prose)
-			t.paragraph(append(lines, newGrid(block).lines(t.width, t.color)...))
+			t.paragraph(append(lines, barredGrid(block, t.width).lines(t.width, t.height, t.color)...))
 		case *Facts:
 			t.paragraph(t.facts(block))
 		case *Paragraph:

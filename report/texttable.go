@@ -83,8 +83,31 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 	return m
 }
 
-// lines draws the table into width.
-func (g *grid) lines(width int, color bool) []string {
+// barredGrid is the grid of a table with its bars, where it has room for them
+// in width without any text being shortened.
+func barredGrid(t *Table, width int) *grid {
+	barred := withBars(t)
+	if barred == nil {
+		return newGrid(t)
+	}
+	if g := newGrid(barred); g.natural() <= width {
+		return g
+	}
+	return newGrid(t)
+}
+
+// natural is the width of the whole table with nothing shortened.
+func (g *grid) natural() int {
+	width := gap * (len(g.measured) - 1)
+	for _, m := range g.measured {
+		width += m.natural
+	}
+	return width
+}
+
+// lines draws the table into width. A table of more rows than fit under its
+// heading on a terminal so high gets its heading again; 0 is as high as it takes.
+func (g *grid) lines(width, height int, color bool) []string {
 	if len(g.columns) == 0 {
 		return nil
 	}
@@ -94,7 +117,7 @@ func (g *grid) lines(width int, color bool) []string {
 		if i > 0 {
 			lines = append(lines, "")
 		}
-		lines = append(lines, g.draw(each, color)...)
+		lines = append(lines, g.draw(each, height, color)...)
 	}
 	if len(found.dropped) > 0 {
 		lines = append(lines, g.missing(found.dropped, min(width, proseWidth))...)
@@ -176,8 +199,36 @@ func (c *canvas) fill(drawn string) []string {
 	return lines
 }
 
-// draw draws some columns of the table.
-func (g *grid) draw(p part, color bool) []string {
+// The lines of a terminal that a long table leaves free: its heading and rule,
+// and the prompt; a terminal lower than leastHeight gets one heading.
+const (
+	headingLines = 3
+	leastHeight  = 15
+)
+
+// draw draws some columns of the table, with the heading again where the rows
+// before have filled a terminal.
+func (g *grid) draw(p part, height int, color bool) []string {
+	page := len(g.rows)
+	if height >= leastHeight && len(g.rows) > height-headingLines {
+		page = height - headingLines
+	}
+	var lines []string
+	for from := 0; from == 0 || from < len(g.rows); from += page {
+		to := min(len(g.rows), from+page)
+		footer := g.footer
+		if to < len(g.rows) {
+			footer = nil
+		}
+		lines = append(lines, g.drawRows(p, g.rows[from:to], footer, color)...)
+		if page == 0 {
+			break
+		}
+	}
+	return lines
+}
+
+func (g *grid) drawRows(p part, rows, footer [][]shown, color bool) []string {
 	writer := table.NewWriter()
 	writer.SetStyle(sober())
 	writer.SetColumnConfigs(g.configs(p))
@@ -185,10 +236,10 @@ func (g *grid) draw(p part, color bool) []string {
 	if strings.Join(g.headings, "") != "" {
 		writer.AppendHeader(g.header(p, surface))
 	}
-	for _, row := range g.rows {
+	for _, row := range rows {
 		writer.AppendRow(g.row(p, row, surface))
 	}
-	for _, row := range g.footer {
+	for _, row := range footer {
 		writer.AppendFooter(g.row(p, row, surface))
 	}
 	return surface.fill(writer.Render())

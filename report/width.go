@@ -40,6 +40,18 @@ func TerminalWidth(f *os.File) int {
 	return widthToFill(columns)
 }
 
+// TerminalHeight returns how many lines a terminal has; 0 where f is none.
+func TerminalHeight(f *os.File) int {
+	if f == nil {
+		return 0
+	}
+	_, lines, err := term.GetSize(int(f.Fd()))
+	if err != nil {
+		return 0
+	}
+	return max(0, lines)
+}
+
 // widthToFill bounds what a terminal says of its width. Some say 0 until they
 // have been drawn for the first time.
 func widthToFill(columns int) int {

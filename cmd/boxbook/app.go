@@ -294,9 +294,17 @@ func (a *app) show(doc report.Document) error {
 		case formatMarkdown:
 			return report.WriteMarkdown(w, doc)
 		default:
-			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Color: a.colored()})
+			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
 		}
 	})
+}
+
+// shownHeight is the terminal's height, 0 for a file.
+func (a *app) shownHeight() int {
+	if a.output != "" {
+		return 0
+	}
+	return a.height
 }
 
 // colored decides by flag, NO_COLOR and terminal; a file gets colour only

@@ -19,6 +19,7 @@ type streams struct {
 	env      func(string) string
 	now      func() time.Time
 	width    int  // columns of the terminal; 80 where out is none
+	height   int  // lines of the terminal; 0 where out is none
 	terminal bool // out is a terminal
 	// errTerminal says that err is a terminal.
 	errTerminal bool
@@ -30,7 +31,7 @@ type streams struct {
 func systemStreams() *streams {
 	s := &streams{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now,
-		width: report.TerminalWidth(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
+		width: report.TerminalWidth(os.Stdout), height: report.TerminalHeight(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
 	s.errTerminal, s.errWidth = term.IsTerminal(int(os.Stderr.Fd())), report.TerminalWidth(os.Stderr)
 	s.interactive = s.terminal && term.IsTerminal(int(os.Stdin.Fd()))

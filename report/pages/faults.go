@@ -225,7 +225,7 @@ func kindTable(d FaultsData) *report.Table {
 		{Title: "flights", Align: report.Right},
 		{Title: "seen", Align: report.Right},
 		{Title: "felt", Align: report.Right},
-		{Title: "points", Align: report.Right},
+		{Title: "points", Align: report.Right, Bars: true},
 		{Title: "since", Drop: 1},
 		{Title: "drill"},
 	}}

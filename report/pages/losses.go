@@ -232,9 +232,10 @@ func (d *LostData) table(title, key, name string, rows []lostRow) *report.Table 
 		{Title: key, Align: keyAlign(key)},
 		{Title: name, Flexible: true, Min: 12},
 		{Title: "lost", Align: report.Right},
-		{Title: "share %", Align: report.Right},
+		{Title: "share %", Align: report.Right, Bars: true},
 	}}
-	if len(rows) > topLosses+1 {
+	cut := len(rows) > topLosses+1
+	if cut {
 		rest := new(big.Rat)
 		for _, row := range rows[topLosses:] {
 			rest.Add(rest, row.part.exact)
@@ -242,10 +243,12 @@ func (d *LostData) table(title, key, name string, rows []lostRow) *report.Table 
 		more := lostRow{"", fmt.Sprintf("%d more", len(rows)-topLosses), lostPart(rest, d.total)}
 		rows = append(slices.Clone(rows[:topLosses]), more)
 	}
-	for _, row := range rows {
-		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(row.key), report.Text(row.name), num(row.part.Lost), report.Num(row.part.percent, shareDecimals),
-		})
+	for i, row := range rows {
+		share := report.Num(row.part.percent, shareDecimals)
+		if cut && i == topLosses {
+			share = share.Summed()
+		}
+		t.Rows = append(t.Rows, []report.Cell{report.Text(row.key), report.Text(row.name), num(row.part.Lost), share})
 	}
 	t.Footer = [][]report.Cell{{report.Empty(), report.Text("all"), num(d.Total), report.Num(lostPart(d.total, d.total).percent, shareDecimals)}}
 	return t
