@@ -56,6 +56,12 @@ func (a *app) runWorkbook(o workbookOptions) error {
 		return err
 	}
 	s = oneSeason(l, s)
+	if len(l.Select(s)) == 0 {
+		return noFlights(l)
+	}
+	if a.format != formatText {
+		return &usageError{"a workbook is an xlsx file: --format does not apply", "boxbook export --format " + a.format}
+	}
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + ".xlsx"}
 	}
