@@ -126,7 +126,7 @@ func (m *markdownWriter) series(s *Series) {
 func markdownText(text string) string {
 	var b strings.Builder
 	for _, r := range printable(text) {
-		if strings.ContainsRune("\\`*_[]<>|~", r) {
+		if strings.ContainsRune("\\`*_[]<>|~&", r) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
