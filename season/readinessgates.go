@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/scoring"
 	"boxbook/season/stats"
 )
 
@@ -46,14 +45,14 @@ func foreseen(days, percents []float64, at Date) (stats.Prediction, bool) {
 	return seen, err == nil
 }
 
-// zeroFigures counts the figures of a flight that came to nothing: zeroed, or
-// with a perception zero from any judge.
+// zeroFigures counts the figures of a flight that came to nothing as a matter
+// of fact, or in which a hard or perception zero of any judge stood.
 func (f *Flight) zeroFigures() (zeros, figures int) {
 	score, flown := f.Score(), f.Flown()
 	for i, index := range flown {
 		figures++
-		perception := slices.ContainsFunc(f.Rows[index].Marks, func(m scoring.Mark) bool { return m.Kind == scoring.PerceptionZero })
-		if perception || zeroed(score.Lines[i]) {
+		marks, line := f.Rows[index].Marks, score.Lines[i]
+		if zeroed(marks, line) || zeroStood(marks, line) {
 			zeros++
 		}
 	}

@@ -225,6 +225,13 @@ func TestZerosGate(t *testing.T) {
 	} {
 		assert.Equal(t, want, state(flight("2026-09-01", marks)), marks)
 	}
+	// Where each hard zero counts as given, none is overruled: one that stood is a
+	// zero, whatever the other judges gave.
+	for marks, want := range map[string]season.GateState{
+		"7 7 7": season.Met, "HZ HZ HZ": season.NotMet, "HZ HZ 7": season.NotMet, "HZ 7 7": season.NotMet, "PZ PZ PZ": season.NotMet, "0 0 0": season.Met,
+	} {
+		assert.Equal(t, want, state(flight("2026-09-01", marks)+"  rules as-graded\n"), marks)
+	}
 	assert.Equal(t, season.NotMet, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 zero\n"), "ruled a zero")
 	assert.Equal(t, season.Met, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 fill\n"))
 
