@@ -230,7 +230,7 @@ func moreGraded(n int, mean float64, want int, level float64, levelWords string)
 		words := fmt.Sprintf("%d more at %s", more, number(grade, 1))
 		switch {
 		case n == 0:
-			return words
+			return fmt.Sprintf("%d graded at %s", more, number(grade, 1))
 		case mean >= level-1e-9:
 			return fmt.Sprintf("%s or better would make %d and keep the mean at %s", words, n+more, atLeast(after, level, levelWords))
 		default:

@@ -388,7 +388,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 // What the new families need is true: made, it meets the gate; with half a grade
 // less, or one element fewer, it does not.
 func TestNewFamiliesNeed(t *testing.T) {
-	needed := regexp.MustCompile(`positive: (\d+) more at (\d+\.\d)`)
+	needed := regexp.MustCompile(`positive: (\d+) (?:more|graded) at (\d+\.\d)`)
 	book := func(grades []string) string {
 		text := readyHead + readyFlights("2026-09-01", "7", "8", "7")
 		for i, g := range grades {
@@ -397,7 +397,7 @@ func TestNewFamiliesNeed(t *testing.T) {
 		return text
 	}
 	for grades, want := range map[string]string{
-		"":          "9.9 flick rolls, positive: 2 more at 6.0 (practice counts)",
+		"":          "9.9 flick rolls, positive: 2 graded at 6.0 (practice counts)",
 		"4 4":       "9.9 flick rolls, positive: 2 more at 8.0 would bring the mean to 6.0 (practice counts)",
 		"5.5 6":     "9.9 flick rolls, positive: 1 more at 6.5 would bring the mean to 6.0 (practice counts)",
 		"6.5":       "9.9 flick rolls, positive: 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice counts)",
