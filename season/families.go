@@ -5,7 +5,6 @@ import (
 	"math/big"
 	"slices"
 
-	"boxbook/scoring"
 	"boxbook/season/stats"
 )
 
@@ -116,8 +115,7 @@ func (f *Flight) decidedFigures() []flownFigure {
 			continue
 		}
 		mean, _ := line.Mean.Float64()
-		zeroed := line.Ruling == scoring.Zeroed || (line.Ruling == scoring.Resolved && line.Mean.Sign() == 0)
-		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, zeroed})
+		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, zeroed(f.Rows[index].Marks, line)})
 	}
 	return figures
 }

@@ -144,6 +144,14 @@ flight 2026-04-18 ines known
 	assert.Zero(t, stall.Zeros)
 	assert.InDelta(t, 0, stall.WithoutZeros, 1e-12)
 
+	// However the zeros came: hard ones counted as given, perception zeros from
+	// every judge. One judge's among grades leaves the figure a grade.
+	f = familiesOf(t, head+markRows([]string{"HZ HZ", "PZ PZ", "0 HZ", "8 8", "0 0"})+"  rules as-graded\n")
+	assert.Equal(t, 3, familyLine(t, f, "7").Zeros)
+	assert.Zero(t, familyLine(t, f, "5").Zeros)
+	f = familiesOf(t, head+markRows([]string{"PZ PZ", "7 PZ", "7 7", "8 8", "0 0"}))
+	assert.Equal(t, 1, familyLine(t, f, "7").Zeros)
+
 	// Nothing but zeros: there is nothing without them.
 	f = familiesOf(t, head+markRows([]string{"HZ HZ", "HZ HZ", "HZ HZ", "HZ HZ", "7 7"}))
 	loop = familyLine(t, f, "7")

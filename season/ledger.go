@@ -218,4 +218,5 @@ type PolicyKey struct {
 	Values []scoring.Decimal
 	Yes    bool // for yes/no keys
 	Off    bool
+	House  bool // as the program ships it; false where the ledger sets it
 }

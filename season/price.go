@@ -360,15 +360,38 @@ func (f *Flight) ExpectedGrades() []ExpectedGrade {
 	slices.SortFunc(grades, func(a, b ExpectedGrade) int { return cmp.Compare(a.Figure, b.Figure) })
 	for i := range grades {
 		if line, ok := f.figureScore(grades[i].Figure); ok {
-			grades[i].Given, grades[i].Zeroed = line.Mean, zeroed(line)
+			grades[i].Given, grades[i].Zeroed = line.Mean, zeroed(f.Rows[grades[i].Figure-1].Marks, line)
 		}
 	}
 	return grades
 }
 
-// zeroed reports whether the panel, or the chief judge, made a line 0.
-func zeroed(line scoring.LineScore) bool {
-	return line.Ruling == scoring.Zeroed || line.Ruling == scoring.Resolved && line.Mean.Sign() == 0
+// zeroed reports whether a figure counts 0 as a matter of fact, however the 0
+// came: the panel or the chief judge made it so, or nothing but zeros was left
+// to count and a hard or perception zero is among them. 0.0 from every judge is
+// a grade and no matter of fact.
+func zeroed(marks []scoring.Mark, line scoring.LineScore) bool {
+	if line.Mean == nil || line.Mean.Sign() != 0 {
+		return false
+	}
+	return line.Ruling == scoring.Zeroed || line.Ruling == scoring.Resolved || slices.ContainsFunc(marks, isZero)
+}
+
+// isZero reports whether a mark is a zero as a matter of fact: hard, confirmed
+// or of perception.
+func isZero(m scoring.Mark) bool {
+	return m.Kind == scoring.HardZero || m.Kind == scoring.ConfirmedHardZero || m.Kind == scoring.PerceptionZero
+}
+
+// zeroStood reports whether a hard or perception zero of any judge counted as
+// 0: under rules that fill the hard zeros of a minority, those did not.
+func zeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
+	for i, m := range marks {
+		if isZero(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // figureScore finds the score of a figure that has a row of marks.

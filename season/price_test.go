@@ -300,6 +300,8 @@ func TestGivenGrades(t *testing.T) {
 		{"a minority's hard zero is filled", "  panel A B C\n  1 7 8 HZ\n  2 6 6 6.5\n  3 8 8 8\n  4 8 8 8\n  positioning 8 8 8\n", []string{"1: 9 given 15/2", "2: 9 given 37/6", "3: 9 given 8"}},
 		{"a majority's is a zero", "  panel A B C\n  1 7 HZ HZ\n  2 6 6 6\n  3 8 8 8\n  4 8 8 8\n  positioning 8 8 8\n", []string{"1: 9 given 0 zeroed", "2: 9 given 6", "3: 9 given 8"}},
 		{"ruled a zero", "  panel A B\n  1 7 HZ\n  2 6 6\n  3 8 8\n  4 8 8\n  positioning 8 8\n  resolve 1 zero\n", []string{"1: 9 given 0 zeroed", "2: 9 given 6", "3: 9 given 8"}},
+		{"given by all, as graded", "  rules as-graded\n  panel A B\n  1 HZ HZ\n  2 6 6\n  3 8 8\n  4 8 8\n  positioning 8 8\n", []string{"1: 9 given 0 zeroed", "2: 9 given 6", "3: 9 given 8"}},
+		{"0.0 is a grade", "  panel A B\n  1 0 0\n  2 6 6\n  3 8 8\n  4 8 8\n  positioning 8 8\n", []string{"1: 9 given 0", "2: 9 given 6", "3: 9 given 8"}},
 		{"undecided", "  panel A B\n  1 7 HZ\n  2 6 6\n  3 8 8\n  4 8 8\n  positioning 8 8\n", []string{"1: 9 given none", "2: 9 given 6", "3: 9 given 8"}},
 		{"no marks", "", []string{"1: 9 given none", "2: 9 given none", "3: 9 given none"}},
 	} {

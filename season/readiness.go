@@ -5,8 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
-
-	"boxbook/season/stats"
+	"strings"
 )
 
 // GateState is how a gate of a policy stands.
@@ -22,18 +21,24 @@ const (
 	gateShare           = 0.90 // of the interval of the share of flights above the mark
 )
 
-// Gate is one question of a policy: its state, what it rests on, and what
-// would change it ("" where nothing need).
+// Gate is one question of a policy: its state, what it rests on, what the
+// policy asks and who set it, and what would change it ("" where nothing need).
 type Gate struct {
 	Name     string
 	State    GateState
 	Evidence string
+	Asked    string
 	Needs    string
+
+	against string // of the evidence, what speaks against; "" for all of it
 }
 
 // Readiness is the answer to "is this pilot ready to move up": evidence for
 // and against, never a permission. From is the category flown last, To the one
-// asked about; To is "" where From is the last of its ladder or in none.
+// asked about; To is "" where From is the last of its ladder or in none. Where
+// the category flown last is the one asked about, From is the one below it that
+// was flown. Against lists what speaks against: of every gate that is not met,
+// and of one that is met where its evidence has two sides.
 type Readiness struct {
 	Pilot   *Pilot
 	Ladder  *Ladder
@@ -53,6 +58,7 @@ type readinessState struct {
 	r       *Readiness
 	flights []*Flight // contest flights at From in the window, with a record
 	all     []*Flight // everything of the pilot, void apart
+	stepped bool      // From is below the category flown last
 }
 
 // gateKeys are the gates in their order, each with its function; keys that only
@@ -135,21 +141,38 @@ func (s *readinessState) place() {
 	if s.r.Ladder == nil {
 		return
 	}
-	for i, c := range s.r.Ladder.Categories {
-		if c.Name == s.r.From && s.r.To == "" && i+1 < len(s.r.Ladder.Categories) {
-			s.r.To = s.r.Ladder.Categories[i+1].Name
-		}
+	steps := s.r.Ladder.Categories
+	at := slices.IndexFunc(steps, func(c Category) bool { return c.Name == s.r.From })
+	switch {
+	case at >= 0 && s.r.To == "" && at+1 < len(steps):
+		s.r.To = steps[at+1].Name
+	case at >= 0 && s.r.To == s.r.From:
+		s.stepBelow(steps[:at])
 	}
 	s.r.Floor, _ = s.r.Ladder.Category(s.r.To)
+}
+
+// stepBelow goes back to the nearest step below the category asked about that
+// was flown in the window: a first contest flight there does not empty the
+// record of the step that it came from.
+func (s *readinessState) stepBelow(below []Category) {
+	for _, step := range slices.Backward(below) {
+		if slices.ContainsFunc(s.all, func(f *Flight) bool { return f.Contested() && f.Category == step.Name && s.recent(f) }) {
+			s.r.From, s.stepped = step.Name, true
+			return
+		}
+	}
+}
+
+func (s *readinessState) recent(f *Flight) bool {
+	return float64(s.l.AsOf-f.Date) <= s.r.Policy.number("window", 0, math.Inf(1))
 }
 
 // window keeps the contest flights at the present category that are recent
 // enough.
 func (s *readinessState) window() {
-	days := s.r.Policy.number("window", 0, math.Inf(1))
 	for _, f := range s.all {
-		recent := float64(s.l.AsOf-f.Date) <= days
-		if recent && f.Contested() && f.Category == s.r.From && s.r.From != "" && f.Record().Percent != nil {
+		if s.recent(f) && f.Contested() && f.Category == s.r.From && s.r.From != "" && f.Record().Percent != nil {
 			s.flights = append(s.flights, f)
 		}
 	}
@@ -172,142 +195,70 @@ func stateOf(met bool) GateState {
 	return NotMet
 }
 
+// setting is one number that a gate asks, in words, and the key that sets it.
+type setting struct{ words, key string }
+
+// asked says what a gate asks and who set it: the house, or the ledger.
+func (s *readinessState) asked(settings ...setting) string {
+	words, origins := make([]string, len(settings)), make([]string, len(settings))
+	for i, one := range settings {
+		origins[i] = " (house default)"
+		if key, ok := s.r.Policy.Key(one.key); ok && !key.Off && !key.House {
+			origins[i] = " (set in the ledger)"
+		}
+		words[i] = one.words
+	}
+	if len(slices.Compact(slices.Clone(origins))) == 1 {
+		return strings.Join(words, " ") + origins[0]
+	}
+	for i := range words {
+		words[i] += origins[i]
+	}
+	return strings.Join(words, " ")
+}
+
+// windowSetting says which days the policy looks at.
+func (s *readinessState) windowSetting() setting {
+	days := s.r.Policy.number("window", 0, math.Inf(1))
+	if math.IsInf(days, 1) {
+		return setting{"at any time", "window"}
+	}
+	return setting{"in the last " + Counted(int(days), "day", "days"), "window"}
+}
+
+// percentWords writes a share as percent with the decimals that it has.
+func percentWords(share float64) string {
+	return strconv.FormatFloat(math.Round(1e8*share)/1e6, 'f', -1, 64) + " %"
+}
+
 func (s *readinessState) flightsGate(key PolicyKey) (Gate, bool) {
 	want, have := int(s.r.Policy.number(key.Key, 0, 0)), len(s.flights)
-	g := Gate{State: stateOf(have >= want), Evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "contest flight", "contest flights"), orNone(s.r.From))}
-	if have < want {
-		g.Needs = fmt.Sprintf("%d more at this category", want-have)
+	g := Gate{
+		State:    stateOf(have >= want),
+		Evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "contest flight", "contest flights"), s.r.From),
+		Asked:    s.asked(setting{strconv.Itoa(want), key.Key}, s.windowSetting()),
 	}
-	return g, true
-}
-
-func orNone(category string) string {
-	if category == "" {
-		return "any category"
+	if s.r.From == "" {
+		g.Evidence = "no contest flight with a category"
 	}
-	return category
-}
-
-// thresholdGate asks how sure it is that more than the wanted share of flights
-// would reach the mark: the 90 % interval of that share, contests as clusters.
-// The interval of the plain count and a trend stand beside it and change
-// nothing.
-func (s *readinessState) thresholdGate(key PolicyKey) (Gate, bool) {
-	mark, want := s.r.Policy.number(key.Key, 0, 60), s.r.Policy.number("share", 0, 0.5)
-	clusters, above, n := s.clusters(mark)
-	g := Gate{State: GateOpen, Evidence: fmt.Sprintf("%d of %d results reached %s %%", above, n, key.Values[0].String())}
-	if count, err := stats.Wilson(above, n, gateShare); err == nil {
-		g.Evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low), share(count.High))
-	}
-	state, low, high, next, ok := ThresholdState(clusters, mark, want)
-	if !ok {
-		g.Evidence += "; " + s.whyNoForecast(clusters)
-		g.Needs = "flights at three contests at the least"
-		if len(clusters) >= 3 {
-			g.Needs = "more flights"
-		}
-		return g, true
-	}
-	g.State = state
-	g.Evidence += fmt.Sprintf("; the next one does with about %s, the long-run share lies between %s and %s", share(next), share(low), share(high))
-	g.Evidence += s.trendEvidence()
-	switch state {
-	case NotMet:
-		g.Needs = fmt.Sprintf("a mean that leaves %s behind: the share above it is below %s", key.Values[0].String()+" %", share(want))
-	case GateOpen:
-		g.Needs = fmt.Sprintf("more flights, or a mean further from %s %%", key.Values[0].String())
-	}
-	return g, true
-}
-
-func (s *readinessState) whyNoForecast(clusters [][]float64) string {
-	if len(clusters) >= 3 {
-		return "the same score each time, which allows no forecast"
-	}
-	return Counted(len(clusters), "contest is", "contests are") + " too few to tell"
-}
-
-// ThresholdState is the verdict of the threshold alone, on percents by
-// contest: met where the 90 % interval of the long-run share of flights at or
-// above the mark lies above the wanted share, not met where it lies below. It
-// reports false where fewer than three contests, or equal scores, can say
-// nothing. next is the probability that the next flight reaches the mark.
-func ThresholdState(clusters [][]float64, mark, want float64) (state GateState, low, high, next float64, ok bool) {
-	forecast, err := stats.NewForecast(clusters)
-	if err != nil {
-		return GateOpen, 0, 0, 0, false
-	}
-	interval, err := forecast.ShareAbove(mark, gateShare)
-	if err != nil {
-		return GateOpen, 0, 0, 0, false
-	}
-	next, err = forecast.AtLeast(mark)
-	if err != nil {
-		return GateOpen, 0, 0, 0, false
+	if s.stepped {
+		g.Evidence += "; those at " + s.r.To + " stand apart"
 	}
 	switch {
-	case interval.Low >= want:
-		state = Met
-	case interval.High < want:
-		state = NotMet
+	case have >= want:
+	case s.r.From == "":
+		g.Needs = Counted(want, "contest flight", "contest flights") + " at one category"
 	default:
-		state = GateOpen
+		g.Needs = fmt.Sprintf("%d more at %s", want-have, s.r.From)
 	}
-	return state, interval.Low, interval.High, next, true
-}
-
-// clusters groups the window's percents by contest, and counts those at or
-// above the mark. A contest known by its result alone is one value, where the
-// pilot flew one category only and the result's percent is known.
-func (s *readinessState) clusters(mark float64) (clusters [][]float64, above, n int) {
-	var keys []string
-	add := func(key string, percent float64) {
-		i := slices.Index(keys, key)
-		if i < 0 {
-			i = len(keys)
-			keys, clusters = append(keys, key), append(clusters, nil)
-		}
-		clusters[i] = append(clusters[i], percent)
-		n++
-		if percent >= mark {
-			above++
-		}
-	}
-	for _, f := range s.flights {
-		percent, _ := f.Record().Percent.Float64()
-		add(f.ContestKey(), percent)
-	}
-	if !s.oneCategory() {
-		return clusters, above, n
-	}
-	days := s.r.Policy.number("window", 0, math.Inf(1))
-	for _, c := range s.l.Contests {
-		if slices.Contains(keys, c.Handle) || c.Last > s.l.AsOf || float64(s.l.AsOf-c.Last) > days {
-			continue
-		}
-		line, ok := s.l.contestLine(Selection{Pilot: s.r.Pilot}, c, nil)
-		if ok && line.Result.Percent != nil && !s.flew(c) {
-			percent, _ := line.Result.Percent.Float64()
-			add(c.Handle, percent)
-		}
-	}
-	return clusters, above, n
-}
-
-// oneCategory reports whether the pilot's contest flights are all of one
-// category, so that a result without a category belongs to it.
-func (s *readinessState) oneCategory() bool {
-	return !slices.ContainsFunc(s.all, func(f *Flight) bool { return f.Contested() && f.Category != s.r.From })
-}
-
-func (s *readinessState) flew(c *Contest) bool {
-	return slices.ContainsFunc(s.all, func(f *Flight) bool { return f.Contest == c })
+	return g, true
 }
 
 // floorGate asks for figures at or above a floor in the last flights.
 func (s *readinessState) floorGate(key PolicyKey) (Gate, bool) {
 	floor, want := s.r.Policy.number(key.Key, 0, 5), s.r.Policy.number("floor-share", 0, 0.95)
-	flights := last(s.marked(), int(s.r.Policy.number("floor-flights", 0, 4)))
+	span := int(s.r.Policy.number("floor-flights", 0, 4))
+	flights := last(s.marked(), span)
 	total, good := 0, 0
 	for _, f := range flights {
 		for _, fig := range f.decidedFigures() {
@@ -317,15 +268,24 @@ func (s *readinessState) floorGate(key PolicyKey) (Gate, bool) {
 			}
 		}
 	}
+	asked := s.asked(
+		setting{key.Values[0].String() + " or better", key.Key},
+		setting{"for " + percentWords(want) + " of the figures", "floor-share"},
+		setting{"in the last " + Counted(span, "flight", "flights"), "floor-flights"},
+	)
+	if span == 0 {
+		return Gate{State: GateOpen, Evidence: "the policy looks at no flight", Asked: asked, Needs: "`floor-flights` of 1 at the least in the policy"}, true
+	}
 	if total == 0 {
-		return Gate{State: GateOpen, Evidence: "no marks in the window", Needs: "flights with their marks"}, true
+		return Gate{State: GateOpen, Evidence: "no marks in the window", Asked: asked, Needs: "flights with their marks"}, true
 	}
 	g := Gate{
 		State:    stateOf(float64(good) >= want*float64(total)-1e-9),
 		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, key.Values[0].String(), Counted(len(flights), "flight", "flights")),
+		Asked:    asked,
 	}
 	if g.State == NotMet {
-		g.Needs = fmt.Sprintf("%d of %d at the least (%s)", int(math.Ceil(want*float64(total)-1e-9)), total, share(want))
+		g.Needs = fmt.Sprintf("%d of %d at the least", int(math.Ceil(want*float64(total)-1e-9)), total)
 	}
 	return g, true
 }
@@ -335,12 +295,10 @@ func (s *readinessState) marked() []*Flight {
 	return slices.DeleteFunc(slices.Clone(s.flights), func(f *Flight) bool { return !f.HasMarks() })
 }
 
-// decide draws the verdict from the gates, and lists what speaks against.
+// decide draws the verdict from the gates, and lists what speaks against. With
+// no step to move up to there is nothing to be ready for.
 func (r *Readiness) decide() {
 	r.Verdict = Ready
-	if len(r.Gates) == 0 || r.To == "" {
-		r.Verdict = GateOpen
-	}
 	for _, g := range r.Gates {
 		switch {
 		case g.State == NotMet:
@@ -348,8 +306,15 @@ func (r *Readiness) decide() {
 		case g.State == GateOpen && r.Verdict == Ready:
 			r.Verdict = GateOpen
 		}
-		if g.State != Met {
-			r.Against = append(r.Against, fmt.Sprintf("%s, %s: %s", g.Name, g.State, g.Evidence))
+		against := g.against
+		if against == "" && g.State != Met {
+			against = g.Evidence
 		}
+		if against != "" {
+			r.Against = append(r.Against, fmt.Sprintf("%s, %s: %s", g.Name, g.State, against))
+		}
+	}
+	if len(r.Gates) == 0 || r.To == "" {
+		r.Verdict = GateOpen
 	}
 }

@@ -129,6 +129,72 @@ func TestReadinessPlace(t *testing.T) {
 	assert.Equal(t, "6 tailslides never graded; 7 loops, part loops and eights never graded", gate(r, "new-families").Evidence)
 }
 
+// Asked about the category flown last, the record is that of the nearest step
+// below it that was flown in the window: one contest flight higher up does not
+// empty it. With nothing below, the category flown last stays.
+func TestReadinessPlaceOfTheCategoryAsked(t *testing.T) {
+	higher := "flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
+	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	r := ready(t, book+higher, "intermediate")
+	assert.Equal(t, []string{"sportsman", "intermediate"}, []string{r.From, r.To})
+	assert.Equal(t, "6 contest flights at sportsman in the window; those at intermediate stand apart", gate(r, "flights").Evidence)
+	assert.Equal(t, season.Met, gate(r, "forecast").State, gate(r, "forecast").Evidence)
+	r = ready(t, book+higher, "")
+	assert.Equal(t, []string{"intermediate", "advanced"}, []string{r.From, r.To})
+	assert.NotContains(t, gate(r, "flights").Evidence, "apart")
+	r = ready(t, readyHead+higher, "intermediate")
+	assert.Equal(t, []string{"intermediate", "intermediate"}, []string{r.From, r.To}, "nothing below was flown")
+	r = ready(t, book+higher+shortPolicy("window 20"), "intermediate")
+	assert.Equal(t, "intermediate", r.From, "sportsman was flown before the window")
+
+	// What the forecast gate needs, done, leaves the other gates as they were.
+	before := ready(t, book, "intermediate")
+	assert.Contains(t, gate(before, "forecast").Needs, "a contest flight at intermediate, after which the page asks for the step beyond unless it is given --to intermediate")
+	after := ready(t, book+higher, "intermediate")
+	for _, name := range []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "signoff"} {
+		assert.Equal(t, gate(before, name).State, gate(after, name).State, name)
+	}
+}
+
+// At the top of the ladder nothing is asked for, whatever the gates say.
+func TestReadinessAtTheTop(t *testing.T) {
+	top := strings.ReplaceAll(readyHead, "sportsman", "unlimited") + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	r := ready(t, top, "")
+	assert.Equal(t, season.GateOpen, r.Verdict)
+	assert.Equal(t, season.NotMet, gate(r, "unknowns").State)
+	for _, name := range []string{"new-families", "forecast", "signoff"} {
+		assert.NotContains(t, gateNames(r), name)
+	}
+}
+
+// Every gate says what is asked and who set it.
+func TestReadinessAsked(t *testing.T) {
+	r := ready(t, allMet(), "")
+	for _, g := range r.Gates {
+		assert.True(t, strings.HasSuffix(g.Asked, " (house default)"), "%s: %s", g.Name, g.Asked)
+	}
+	asked := func(name string, policy ...string) string {
+		return gate(ready(t, allMet()+shortPolicy(policy...), ""), name).Asked
+	}
+	assert.Equal(t, "6 in the last 730 days (house default)", asked("flights", "current 90"))
+	assert.Equal(t, "7 (set in the ledger) in the last 730 days (house default)", asked("flights", "flights 7"))
+	assert.Equal(t, "6 (house default) in the last 1 day (set in the ledger)", asked("flights", "window 1"))
+	assert.Equal(t, "6 at any time (house default)", asked("flights", "window off"))
+	assert.Equal(t, "60 % or more in at least 50 % of flights (house default)", asked("threshold", "flights 7"))
+	assert.Equal(t, "60 % or more (house default) in at least 97.5 % of flights (set in the ledger)", asked("threshold", "share 0.975"))
+	assert.Equal(t, "62.5 % or more in at least 90 % of flights (set in the ledger)", asked("threshold", "threshold 62.5", "share 0.9"))
+	assert.Equal(t, "5.0 or better (house default) for 100 % of the figures (set in the ledger) in the last 4 flights (house default)", asked("figure-floor", "floor-share 1"))
+	assert.Equal(t, "at most 1 in the last 8 flights (set in the ledger)", asked("zeros", "zeros 1 in 8"))
+	assert.Equal(t, "3 graded elements of each at 6.5 on average (set in the ledger)", asked("new-families", "new-families 3 at 6.5"))
+	assert.Equal(t, "a lower end of 55 % (set in the ledger)", asked("forecast", "forecast 55"))
+
+	// A floor over no flight is no lack of marks.
+	g := gate(ready(t, allMet()+shortPolicy("floor-flights 0"), ""), "figure-floor")
+	assert.Equal(t, season.GateOpen, g.State)
+	assert.Equal(t, "the policy looks at no flight", g.Evidence)
+	assert.Equal(t, "`floor-flights` of 1 at the least in the policy", g.Needs)
+}
+
 // A pilot without a flight, with one, with two: no gate panics, and no verdict
 // says more than is known.
 func TestReadinessOfFewFlights(t *testing.T) {
@@ -138,9 +204,11 @@ func TestReadinessOfFewFlights(t *testing.T) {
 	assert.Nil(t, r.Ladder)
 	assert.NotEqual(t, season.Ready, r.Verdict)
 	assert.Equal(t, "no flight in the ledger", gate(r, "current").Evidence)
-	for _, name := range []string{"threshold", "figure-floor", "zeros", "lows", "new-families", "forecast"} {
+	for _, name := range []string{"threshold", "figure-floor", "zeros", "lows"} {
 		assert.Equal(t, season.GateOpen, gate(r, name).State, name)
 	}
+	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "safety", "current"}, gateNames(r), "none that asks for a next step")
+	assert.Equal(t, "6 contest flights at one category", gate(r, "flights").Needs)
 	for n := range 3 {
 		r = ready(t, readyHead+readyFlights("2026-11-01", strings.Fields("7 8 7")[:n+1]...), "")
 		assert.Equal(t, season.NotYet, r.Verdict, states(r))

@@ -2,7 +2,9 @@ package season_test
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -91,24 +93,29 @@ var rising = []float64{60, 62, 61, 64, 66, 65, 68, 70}
 // The line of least squares through them is 59.75 + 0.0969388 a day with a
 // scatter of 1.0522086 on six degrees of freedom; 20 days after the last it
 // stands at 71.18878, t(.90, 6) = 1.439756 and the distance from the middle make
-// 69.21161 to 73.16594; 49 days after it at 74.0, 71.70667 to 76.29333. Derived
-// (closed form of one regressor).
+// 69.21161 to 73.16594; 49 days after it at 74.0, 71.70667 to 76.29333. Turned
+// round it stands at 57.81122, and 60 lies 1.5937 standard deviations of 1.37329
+// above that: 8.1 %. Derived (closed form of one regressor; Student's t).
 func TestThresholdTrend(t *testing.T) {
 	falling := slices.Clone(rising)
 	slices.Reverse(falling)
+	const rise, fall = " over the whole window, from before the rise, and the gate goes by that", " over the whole window, from before the fall, and the gate goes by that"
 	for _, c := range []struct {
-		percents []float64
-		on, want string
+		percents       []float64
+		on, want, ends string
 	}{
-		{rising, "2026-11-25", "; improving: a line through them stands at 71.2 % on 2026-11-25 (80 % range 69.2 to 73.2)"},
-		{falling, "2026-11-25", "; declining: a line through them stands at 57.8 % on 2026-11-25 (80 % range 55.8 to 59.8)"},
+		{rising, "2026-11-25", "; improving: by the line through them the next one, on 2026-11-25, comes to 71.2 % (80 % range 69.2 to 73.2) and reaches 60 % with about 99 %; ", rise},
+		{falling, "2026-11-25", "; declining: by the line through them the next one, on 2026-11-25, comes to 57.8 % (80 % range 55.8 to 59.8) and reaches 60 % with about 8 %; ", fall},
 		// Half the span of 98 days is as far as the line is followed.
-		{rising, "2026-12-24", "; improving: a line through them stands at 74.0 % on 2026-12-24 (80 % range 71.7 to 76.3)"},
-		{rising, "2026-12-25", "; improving, but 2026-12-25 is too long after the last flight to foresee"},
-		{[]float64{93, 94, 95, 96, 97, 98, 99, 99.5}, "2026-12-20", " stands at 100.0 % on 2026-12-20 (80 % range 100.0 to 100.0)"},
+		{rising, "2026-12-24", " on 2026-12-24, comes to 74.0 % (80 % range 71.7 to 76.3) and", rise},
+		{rising, "2026-12-25", "; improving: 2026-12-25 is too long after the last flight to foresee the next one; ", rise},
+		{[]float64{93, 94, 95, 96, 97, 98, 99, 99.5}, "2026-12-20", " comes to 100.0 % (80 % range 100.0 to 100.0) and reaches 60 % with about 99 %; ", rise},
 	} {
 		got := evidenceOn(t, totals(c.percents...), c.on, "threshold").Evidence
-		assert.True(t, strings.HasSuffix(got, c.want), got)
+		assert.Contains(t, got, c.want)
+		assert.True(t, strings.HasSuffix(got, c.ends), got)
+		assert.NotContains(t, got, "the next one does with", "one sentence on the next flight, from the line")
+		assert.NotContains(t, got, "a gap of")
 	}
 	for _, none := range [][]float64{
 		{60, 70, 61, 64, 66, 65, 68, 62},         // no trend
@@ -118,19 +125,85 @@ func TestThresholdTrend(t *testing.T) {
 	} {
 		got := evidenceOn(t, totals(none...), "2026-11-25", "threshold").Evidence
 		assert.NotContains(t, got, "improving", "%v", none)
-		assert.NotContains(t, got, "a line", "%v", none)
+		assert.NotContains(t, got, "the line", "%v", none)
+		assert.Contains(t, got, "; the next one does with about ", "%v", none)
 	}
 }
 
+// A line across a winter says so.
+func TestThresholdTrendAcrossAGap(t *testing.T) {
+	book := func(winter int) string {
+		b, date := "pilot ines\n", day(t, "2026-10-01")
+		for i := range slices.Backward(rising) {
+			b += fmt.Sprintf("flight %s ines known\n  category sportsman\n  official %g of 100\n", date, rising[i])
+			date -= 14
+			if i == 4 {
+				date -= season.Date(winter - 14)
+			}
+		}
+		return b
+	}
+	assert.Contains(t, evidenceOn(t, book(151), "2026-10-10", "threshold").Evidence, "; the line is drawn across a gap of 151 days without a contest flight at sportsman; the long-run")
+	assert.NotContains(t, evidenceOn(t, book(150), "2026-10-10", "threshold").Evidence, "a gap of")
+}
+
+// The trend is judged within sequences: where the line through all flights runs
+// against it, the next one is not foreseen by that line.
+func TestThresholdTrendAgainstTheLine(t *testing.T) {
+	book := "pilot ines\nsequence easy\n  category sportsman\n  1 K 10\nsequence hard\n  category sportsman\n  1 K 10\n"
+	date := day(t, "2026-06-01")
+	for i, hard := range []bool{false, false, false, true, false, true, false, true, false, true, false, true, true, true} {
+		sequence, p := "easy", 80+i
+		if hard {
+			sequence, p = "hard", 60+i
+		}
+		book += fmt.Sprintf("flight %s ines known\n  sequence %s\n  official %d of 100\n", date+season.Date(10*i), sequence, p)
+	}
+	got := evidenceOn(t, book, "2026-10-10", "threshold").Evidence
+	require.Contains(t, got, "; improving: ")
+	assert.Contains(t, got, "the line through all of them goes the other way, and the next one is not foreseen")
+}
+
 // The trend is told, and moves nothing: in any order the same percents leave the
-// gate as it is.
+// state and the need as they are. A gate that is met has a decline against it.
 func TestThresholdTrendMovesNothing(t *testing.T) {
 	mixed := []float64{65, 60, 68, 62, 70, 61, 66, 64}
+	falling := slices.Clone(rising)
+	slices.Reverse(falling)
 	a := evidenceOn(t, totals(rising...), "2026-11-25", "threshold")
 	b := evidenceOn(t, totals(mixed...), "2026-11-25", "threshold")
-	require.Contains(t, a.Evidence, "a line")
-	require.NotContains(t, b.Evidence, "a line")
+	require.Contains(t, a.Evidence, "the line")
+	require.NotContains(t, b.Evidence, "the line")
 	assert.Equal(t, b.State, a.State)
 	assert.Equal(t, b.Needs, a.Needs)
-	assert.True(t, strings.HasPrefix(a.Evidence, b.Evidence))
+	assert.Equal(t, season.Met, a.State)
+
+	against := func(percents []float64) string { return strings.Join(ready(t, totals(percents...), "").Against, "\n") }
+	assert.Contains(t, against(falling), "threshold, met: declining: by the line through them")
+	assert.NotContains(t, against(rising), "threshold")
+	assert.NotContains(t, against(mixed), "threshold")
+}
+
+// The ends of the share are never rounded to the other side of the one asked.
+func TestThresholdBesideItsShare(t *testing.T) {
+	percents := []float64{59.6, 61, 61, 61, 62.4}
+	_, low, high, _, ok := season.ThresholdState([][]float64{{59.6}, {61}, {61}, {61}, {62.4}}, 60, 0.5)
+	require.True(t, ok)
+	ends := regexp.MustCompile(`lies between ([\d.]+) % and ([\d.]+) %`)
+	decimals := 0
+	for want := 0.50; want < 0.98; want += 0.002 {
+		g := gate(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
+		found := ends.FindStringSubmatch(g.Evidence)
+		require.Len(t, found, 3, g.Evidence)
+		for i, end := range []float64{low, high} {
+			shown, err := strconv.ParseFloat(found[i+1], 64)
+			require.NoError(t, err)
+			assert.Equal(t, end < want-1e-9, shown < 100*want-1e-7, "%g: %s", want, g.Evidence)
+			if strings.Contains(found[i+1], ".") {
+				decimals++
+			}
+		}
+	}
+	assert.Positive(t, decimals)
+	assert.Less(t, decimals, 10, "decimals only where they are needed")
 }

@@ -2,58 +2,22 @@ package season
 
 import (
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
-	"boxbook/scoring"
 	"boxbook/season/stats"
 )
 
-// trendEvidence says where a firm trend of the gate's flights leads on the
-// as-of date; it is "" where there is none. A firm trend needs the test on
-// flights and the one on contests; the line is for its size alone.
-func (s *readinessState) trendEvidence() string {
-	var points []TrendPoint
-	var days, percents []float64
-	for _, f := range s.flights {
-		percent, _ := f.Record().Percent.Float64()
-		points = append(points, trendPoint(f, percent, f.hasZero()))
-		days, percents = append(days, float64(f.Date)), append(percents, percent)
-	}
-	word := FlightTrend(points).Word
-	if word != Improving && word != Declining {
-		return ""
-	}
-	if !stats.WithinReach(days, float64(s.l.AsOf)) {
-		return fmt.Sprintf("; %s, but %s is too long after the last flight to foresee", word, s.l.AsOf)
-	}
-	seen, ok := foreseen(days, percents, s.l.AsOf)
-	if !ok {
-		return ""
-	}
-	span := seen.Interval.Clip(0, 100)
-	return fmt.Sprintf("; %s: a line through them stands at %s %% on %s (80 %% range %s to %s)",
-		word, number(clip(seen.Value, 0, 100), 1), s.l.AsOf, number(span.Low, 1), number(span.High, 1))
-}
-
-// foreseen is a flight of that day by the least squares line through percents.
-func foreseen(days, percents []float64, at Date) (stats.Prediction, bool) {
-	line, err := stats.Line(days, percents, nil)
-	if err != nil {
-		return stats.Prediction{}, false
-	}
-	seen, err := line.Predict([]float64{1, float64(at)}, 1, forecastSurety)
-	return seen, err == nil
-}
-
-// zeroFigures counts the figures of a flight that came to nothing: zeroed, or
-// with a perception zero from any judge.
+// zeroFigures counts the figures of a flight that came to nothing as a matter
+// of fact, or in which a hard or perception zero of any judge stood.
 func (f *Flight) zeroFigures() (zeros, figures int) {
 	score, flown := f.Score(), f.Flown()
 	for i, index := range flown {
 		figures++
-		perception := slices.ContainsFunc(f.Rows[index].Marks, func(m scoring.Mark) bool { return m.Kind == scoring.PerceptionZero })
-		if perception || zeroed(score.Lines[i]) {
+		marks, line := f.Rows[index].Marks, score.Lines[i]
+		if zeroed(marks, line) || zeroStood(marks, line) {
 			zeros++
 		}
 	}
@@ -66,8 +30,9 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 	most, span := int(s.r.Policy.number(key.Key, 0, 0)), int(s.r.Policy.number(key.Key, 1, 4))
 	marked := s.marked()
 	flights := last(marked, span)
+	asked := s.atMost(key.Key, most, span)
 	if len(flights) == 0 {
-		return Gate{State: GateOpen, Evidence: "no marks in the window", Needs: "flights with their marks"}, true
+		return Gate{State: GateOpen, Evidence: "no marks in the window", Asked: asked, Needs: "flights with their marks"}, true
 	}
 	zeros := 0
 	for _, f := range flights {
@@ -77,6 +42,7 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 	g := Gate{
 		State:    stateOf(zeros <= most),
 		Evidence: fmt.Sprintf("%s in the last %s", Counted(zeros, "figure with a zero", "figures with a zero"), Counted(len(flights), "flight", "flights")),
+		Asked:    asked,
 	}
 	seen := countZeros(marked)
 	if risk, ok := seen.risk(); ok {
@@ -89,6 +55,11 @@ func (s *readinessState) zerosGate(key PolicyKey) (Gate, bool) {
 		g.Needs = fmt.Sprintf("at most %d in the last %s", most, Counted(span, "flight", "flights"))
 	}
 	return g, true
+}
+
+// atMost says what a gate asks that allows so many in the last flights.
+func (s *readinessState) atMost(key string, most, span int) string {
+	return s.asked(setting{fmt.Sprintf("at most %d in the last %s", most, Counted(span, "flight", "flights")), key})
 }
 
 // zeroCount is what flights show of zeros: how many of the figures and of the
@@ -140,11 +111,12 @@ func (s *readinessState) lowsGate(key PolicyKey) (Gate, bool) {
 		lows += f.lows()
 	}
 	if len(flights) == 0 {
-		return Gate{State: GateOpen, Evidence: "no contest flight in the window", Needs: "contest flights"}, true
+		return Gate{State: GateOpen, Evidence: "no contest flight in the window", Asked: s.atMost(key.Key, most, span), Needs: "contest flights"}, true
 	}
 	g := Gate{
 		State:    stateOf(lows <= most),
 		Evidence: fmt.Sprintf("%s in the last %s", Counted(lows, "low penalty", "low penalties"), Counted(len(flights), "flight", "flights")),
+		Asked:    s.atMost(key.Key, most, span),
 	}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("at most %d in the last %s", most, Counted(span, "flight", "flights"))
@@ -176,43 +148,103 @@ func (s *readinessState) unknownsGate(key PolicyKey) (Gate, bool) {
 			have++
 		}
 	}
-	g := Gate{State: stateOf(have >= want), Evidence: Counted(have, "unknown flown", "unknowns flown")}
+	g := Gate{
+		State: stateOf(have >= want), Evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "unknown flown", "unknowns flown"), s.r.From),
+		Asked: s.asked(setting{strconv.Itoa(want), key.Key}, s.windowSetting()),
+	}
 	if have < want {
-		g.Needs = fmt.Sprintf("%d more", want-have)
+		g.Needs = fmt.Sprintf("%d more at %s", want-have, s.r.From)
 	}
 	return g, true
 }
 
 // newFamiliesGate asks for graded elements of every family that is new at the
-// next step; practice counts.
+// next step; practice counts. It is not asked where no next step is known.
 func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
 	if s.r.To == "" {
-		return Gate{State: GateOpen, Evidence: "no next category is known"}, true
-	}
-	if s.r.Floor.Name == "" {
-		return Gate{State: GateOpen, Evidence: "the ladder has no step " + s.r.To + ", so that nothing is known of what is new there"}, true
-	}
-	if len(s.r.Floor.New) == 0 {
-		return Gate{State: Met, Evidence: "no family is new at " + s.r.To}, true
+		return Gate{}, false
 	}
 	want, level := int(s.r.Policy.number(key.Key, 0, 2)), s.r.Policy.number(key.Key, 1, 6)
-	var said, missing []string
+	levelWords := key.Values[1].String()
+	g := Gate{State: Met, Asked: s.asked(setting{Counted(want, "graded element", "graded elements") + " of each at " + levelWords + " on average", key.Key})}
+	if s.r.Floor.Name == "" {
+		g.State, g.Evidence = GateOpen, "the ladder has no step "+s.r.To+", so that nothing is known of what is new there"
+		g.Needs = "a ladder that has " + s.r.To
+		return g, true
+	}
+	if len(s.r.Floor.New) == 0 {
+		g.Evidence = "no family is new at " + s.r.To
+		return g, true
+	}
+	var said, missing, needs []string
 	for _, group := range s.r.Floor.New {
 		n, mean := s.graded(group)
-		if n == 0 {
-			said = append(said, GroupTitle(group)+" never graded")
-		} else {
-			said = append(said, fmt.Sprintf("%s graded %s at %s", GroupTitle(group), times(n), number(mean, 1)))
+		words := GroupTitle(group) + " never graded"
+		if n > 0 {
+			words = fmt.Sprintf("%s graded %s at %s", GroupTitle(group), times(n), beside(mean, level))
 		}
+		said = append(said, words)
 		if n < want || mean < level-1e-9 {
-			missing = append(missing, group)
+			missing = append(missing, words)
+			needs = append(needs, GroupTitle(group)+": "+moreGraded(n, mean, want, level, levelWords))
 		}
 	}
-	g := Gate{State: stateOf(len(missing) == 0), Evidence: strings.Join(said, "; ")}
-	if len(missing) > 0 {
-		g.Needs = fmt.Sprintf("%s: %d graded elements each at %s on average, in practice too", titled(missing), want, number(level, 1))
+	g.State, g.Evidence, g.against = stateOf(len(missing) == 0), strings.Join(said, "; "), strings.Join(missing, "; ")
+	if len(needs) > 0 {
+		g.Needs = strings.Join(needs, "; ") + " (practice counts)"
 	}
 	return g, true
+}
+
+// beside writes a grade with one decimal, and with as many more as it takes to
+// stand on the right side of a level.
+func beside(grade, level float64) string {
+	for decimals := 1; decimals < 4; decimals++ {
+		text := number(grade, decimals)
+		shown, _ := strconv.ParseFloat(text, 64)
+		if (shown < level-1e-9) == (grade < level-1e-9) {
+			return text
+		}
+	}
+	return number(grade, 4)
+}
+
+// surplus is how far above the level asked for a need goes: few elements at a
+// grade that can be flown, rather than one at a grade that hardly can.
+const surplus = 2.0
+
+// moreGraded says how many elements more, at which grade, bring n of that mean
+// to the number and the mean asked for. Grades are halves.
+func moreGraded(n int, mean float64, want int, level float64, levelWords string) string {
+	best := math.Min(fullMarks, level+surplus)
+	if best <= level && mean < level && n > 0 {
+		return "the mean stays below " + levelWords + " whatever comes"
+	}
+	for more := max(1, want-n); ; more++ {
+		grade := (level*float64(n+more) - mean*float64(n)) / float64(more)
+		grade = math.Max(0, math.Ceil(2*grade-1e-6)/2)
+		if grade > best+1e-9 && grade > level+0.5 {
+			continue
+		}
+		after := (mean*float64(n) + grade*float64(more)) / float64(n+more)
+		words := fmt.Sprintf("%d more at %s", more, number(grade, 1))
+		switch {
+		case n == 0:
+			return fmt.Sprintf("%d graded at %s", more, number(grade, 1))
+		case mean >= level-1e-9:
+			return fmt.Sprintf("%s or better would make %d and keep the mean at %s", words, n+more, atLeast(after, level, levelWords))
+		default:
+			return fmt.Sprintf("%s would bring the mean to %s", words, atLeast(after, level, levelWords))
+		}
+	}
+}
+
+// atLeast says a mean that reaches a level, by the level alone.
+func atLeast(mean, level float64, levelWords string) string {
+	if mean > level+1e-6 {
+		return levelWords + " or more"
+	}
+	return levelWords
 }
 
 func times(n int) string {
@@ -250,48 +282,81 @@ func (s *readinessState) graded(group string) (int, float64) {
 
 // forecastGate looks at the next category's known sequence: of several, the
 // one with the lowest end. In a category never flown the judging is another
-// standard as well, so the gate is open at best.
+// standard as well, and a family that no contest flight had is a missing piece
+// of evidence: with either the gate is open at best. It is not asked where no
+// next step is known.
 func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
-	want := s.r.Policy.number(key.Key, 0, 50)
-	var worst *ForecastAnswer
+	if s.r.To == "" {
+		return Gate{}, false
+	}
+	want, wantWords := s.r.Policy.number(key.Key, 0, 50), key.Values[0].String()+" %"
+	asked := s.asked(setting{"a lower end of " + wantWords, key.Key})
+	g := Gate{Asked: asked}
+	lack := func(evidence, need string) {
+		g.Evidence += "; " + evidence
+		g.against = strings.TrimPrefix(g.against+"; "+evidence, "; ")
+		g.Needs = strings.TrimPrefix(g.Needs+"; and "+need, "; and ")
+		if g.State == Met {
+			g.State = GateOpen
+		}
+	}
+	worst, why := s.worstForecast()
+	switch {
+	case worst == nil && why == "":
+		g.State, g.Evidence = GateOpen, "no known sequence of "+s.r.To+" is in the ledger"
+		g.against, g.Needs = g.Evidence, "the known sequence of "+s.r.To+" in the ledger"
+	case worst == nil:
+		g.State, g.Evidence = GateOpen, "no known sequence of "+s.r.To+" can be forecast: "+why
+		g.against, g.Needs = g.Evidence, "flights with marks to forecast from"
+	default:
+		g.State = stateOf(worst.Low >= want)
+		g.Evidence = fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), beside(worst.Low, want), number(worst.High, 1))
+		if g.State == NotMet {
+			g.against, g.Needs = "the range begins at "+beside(worst.Low, want)+" %", "a lower end of "+wantWords
+		}
+		if len(worst.Unseen) > 0 {
+			lack("not graded in a contest of the last two years: "+titled(worst.Unseen), "contest flights with "+titled(worst.Unseen))
+		}
+	}
+	if !s.hasFlown(s.r.To) {
+		lack(s.r.To+" was never flown in a contest, and is judged by its own standard",
+			fmt.Sprintf("a contest flight at %s, after which the page asks for the step beyond unless it is given --to %s", s.r.To, s.r.To))
+	}
+	return g, true
+}
+
+// worstForecast is the forecast with the lowest end of the next category's
+// known sequences, or why none of them can be forecast; "" where there is none.
+func (s *readinessState) worstForecast() (worst *ForecastAnswer, why string) {
 	for _, seq := range s.l.Sequences {
-		if seq.Category != s.r.To || s.r.To == "" || (seq.Programme != Known && seq.Programme != "") {
+		if seq.Category != s.r.To || (seq.Programme != Known && seq.Programme != "") {
 			continue
 		}
 		answer := s.l.ForecastOf(s.r.Pilot, seq)
-		if answer.Told && (worst == nil || answer.Low < worst.Low) {
+		if !answer.Told {
+			why = answer.Why
+		} else if worst == nil || answer.Low < worst.Low {
 			worst = &answer
 		}
 	}
-	if worst == nil {
-		return Gate{State: GateOpen, Evidence: "no known sequence of " + orNone(s.r.To) + " can be forecast", Needs: "the sequence in the ledger, and flights to forecast from"}, true
-	}
-	g := Gate{State: stateOf(worst.Low >= want), Evidence: fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), number(worst.Low, 1), number(worst.High, 1))}
-	if len(worst.Unseen) > 0 {
-		g.Evidence += "; never flown in a contest: " + titled(worst.Unseen)
-	}
-	switch {
-	case g.State == NotMet:
-		g.Needs = fmt.Sprintf("a lower end of %s %%", key.Values[0].String())
-	case !s.hasFlown(s.r.To):
-		g.State = GateOpen
-		g.Evidence += "; " + s.r.To + " was never flown, and is judged by its own standard"
-		g.Needs = "a contest flight at " + s.r.To
-	}
-	return g, true
+	return worst, why
 }
 
 func (s *readinessState) hasFlown(category string) bool {
 	return slices.ContainsFunc(s.all, func(f *Flight) bool { return f.Contested() && f.Category == category })
 }
 
-// signoffGate asks for a coach's sign-off for the category, after the last low
-// penalty.
+// signoffGate asks for a coach's sign-off for the category, after the day of the
+// last low penalty, as a matter of safety asks for one after its day. It is not
+// asked where no next step is known.
 func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
-	if !key.Yes {
+	if !key.Yes || s.r.To == "" {
 		return Gate{}, false
 	}
-	g := Gate{State: NotMet, Evidence: "no sign-off for " + orNone(s.r.To), Needs: "a `signoff` line by a coach"}
+	g := Gate{
+		State: NotMet, Evidence: "no sign-off for " + s.r.To, Needs: "a `signoff` line for " + s.r.To + " by a coach",
+		Asked: s.asked(setting{"one after the last low penalty", key.Key}),
+	}
 	var latest *Signoff
 	for _, so := range s.l.Signoffs {
 		if so.Pilot == s.r.Pilot && so.Category == s.r.To && so.Date <= s.l.AsOf && (latest == nil || so.Date >= latest.Date) {
@@ -302,10 +367,10 @@ func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
 		return g, true
 	}
 	g.Evidence = fmt.Sprintf("signed off on %s by %s", latest.Date, latest.By.Name)
-	for _, f := range s.all {
-		if f.lows() > 0 && f.Date > latest.Date {
-			g.Evidence += fmt.Sprintf(", before the low penalty of %s", f.Date)
-			g.Needs = "a new sign-off after it"
+	for _, f := range slices.Backward(s.all) {
+		if f.lows() > 0 && f.Date >= latest.Date {
+			g.Evidence += fmt.Sprintf(", not after the low penalty of %s", f.Date)
+			g.Needs = fmt.Sprintf("a new sign-off after %s", f.Date)
 			return g, true
 		}
 	}
@@ -317,7 +382,7 @@ func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
 func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
 	most := int(s.r.Policy.number(key.Key, 0, 0))
 	open := s.l.OpenMatters(s.r.Pilot)
-	g := Gate{State: stateOf(len(open) <= most), Evidence: "no open matter noted"}
+	g := Gate{State: stateOf(len(open) <= most), Evidence: "no open matter noted", Asked: s.asked(setting{fmt.Sprintf("at most %d open", most), key.Key})}
 	if len(open) > 0 {
 		g.Evidence = Counted(len(open), "open matter of safety", "open matters of safety")
 	}
@@ -333,11 +398,12 @@ func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
 // currentGate counts the days since the last flight of any kind.
 func (s *readinessState) currentGate(key PolicyKey) (Gate, bool) {
 	most := int(s.r.Policy.number(key.Key, 0, 60))
+	asked := s.asked(setting{"at most " + Counted(most, "day", "days"), key.Key})
 	if len(s.all) == 0 {
-		return Gate{State: NotMet, Evidence: "no flight in the ledger", Needs: "flying"}, true
+		return Gate{State: NotMet, Evidence: "no flight in the ledger", Asked: asked, Needs: "a flight, practice too"}, true
 	}
 	days := int(s.l.AsOf - s.all[len(s.all)-1].Date)
-	g := Gate{State: stateOf(days <= most), Evidence: fmt.Sprintf("%s since the last flight in the ledger", Counted(days, "day", "days"))}
+	g := Gate{State: stateOf(days <= most), Evidence: fmt.Sprintf("%s since the last flight in the ledger", Counted(days, "day", "days")), Asked: asked}
 	if g.State == NotMet {
 		g.Needs = fmt.Sprintf("a flight within %d days, practice too", most)
 	}

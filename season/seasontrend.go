@@ -61,7 +61,7 @@ func (o Flights) points(category string) []TrendPoint {
 	return points
 }
 
-// hasZero reports whether any figure of the flight counts 0 from every judge.
+// hasZero reports whether any figure of the flight counts 0 as a matter of fact.
 func (f *Flight) hasZero() bool {
 	return slices.ContainsFunc(f.decidedFigures(), func(fig flownFigure) bool { return fig.zeroed })
 }

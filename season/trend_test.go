@@ -237,6 +237,24 @@ func TestTrendWithoutZeros(t *testing.T) {
 	assert.InDelta(t, 10, marked.WithoutZero, 1e-9, "derived: 2 points a week over the five weeks of all flights")
 }
 
+// A flight has a zero whichever way a figure came to count 0: the slope without
+// it stands beside under every rule style.
+func TestSeasonTrendWithoutZeros(t *testing.T) {
+	book := func(first string) string {
+		b := readyHead + readyFlights("2026-11-01", "6", "6.5", "7", "7", "7.5", "8")
+		return b + "flight 2026-11-15 ines known\n  sequence five\n  panel A B\n" + markRows([]string{first, "7 7", "7 7", "7 7", "7 7"})
+	}
+	hasZero := func(text string) bool {
+		l := bookOf(t, text)
+		return l.SeasonOf(season.Selection{Pilot: l.PilotNamed("ines")}).Trends()[0].Trend.HasZero
+	}
+	assert.True(t, hasZero(book("HZ HZ")))
+	assert.True(t, hasZero(book("HZ HZ")+"  rules as-graded\n"))
+	assert.True(t, hasZero(book("PZ PZ")))
+	assert.False(t, hasZero(book("0 0")))
+	assert.False(t, hasZero(book("PZ 7")))
+}
+
 // The longest stretch without a flight is known.
 func TestTrendGap(t *testing.T) {
 	got := season.FlightTrend(series("known", []float64{0, 20, 171, 190, 200}, []float64{60, 61, 62, 63, 64}))

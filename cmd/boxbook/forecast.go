@@ -11,7 +11,8 @@ func newForecast(a *app) *cobra.Command {
 		Use: "forecast SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
 		Long: `Show what a pilot would score on a sequence, from what the elements of the
 figures flown in the last two years cost: percent with the range that holds it
-four times out of five, the same by figure, and what was never flown.`,
+four times out of five, the same by figure, and what was never flown. --asof
+sets the day that it is made on.`,
 		Args:              arguments(cobra.ExactArgs(1)),
 		ValidArgsFunction: first(a.offer(proposeSequences)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
@@ -19,6 +20,9 @@ four times out of five, the same by figure, and what was never flown.`,
 }
 
 func (a *app) runForecast(handle string) error {
+	if err := a.refuseChoice("a forecast", "it rests on all contest flights of the two years up to today, and --asof sets another day"); err != nil {
+		return err
+	}
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err
@@ -28,4 +32,25 @@ func (a *app) runForecast(handle string) error {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
 	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)))
+}
+
+// refuseChoice complains where a common flag chose among the flights of a
+// question that takes all of them; hint says what to use.
+func (a *app) refuseChoice(what, hint string) error {
+	flags := []struct {
+		name string
+		set  bool
+	}{
+		{"--season", a.season != 0},
+		{"--since", a.since != ""},
+		{"--until", a.until != ""},
+		{"--category", a.category != ""},
+		{"--contest", a.contest != ""},
+	}
+	for _, f := range flags {
+		if f.set {
+			return &usageError{what + " takes no " + f.name, hint}
+		}
+	}
+	return nil
 }

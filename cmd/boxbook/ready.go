@@ -19,7 +19,8 @@ func newReady(a *app) *cobra.Command {
 		Long: `List the evidence for and against moving up a category: the gates of a policy,
 each met, not met or cannot tell, with what it rests on and what would change
 it. The values are the house's, or a policy's in the ledger; no rule book gives
-a formula. The verdict is about the record only.`,
+a formula. The verdict is about the record only. The flights are those of the
+policy's window up to today; --asof sets another day.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
@@ -30,6 +31,9 @@ a formula. The verdict is about the record only.`,
 }
 
 func (a *app) runReady(o readyOptions) error {
+	if err := a.refuseChoice("readiness", "--to names the category, --asof another day, and a policy's window the days that count"); err != nil {
+		return err
+	}
 	l, s, err := a.question()
 	if err != nil {
 		return err

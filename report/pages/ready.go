@@ -24,13 +24,17 @@ type ReadyData struct {
 	Verdict string     `json:"verdict"`
 	Against []string   `json:"against"`
 	Caution string     `json:"caution"`
+
+	last bool // From is the last of the ladder
 }
 
-// GateData is one gate: its state, what it rests on, what would change it.
+// GateData is one gate: its state, what it rests on, what the policy asks and
+// who set that, what would change it.
 type GateData struct {
 	Gate     string `json:"gate"`
 	State    string `json:"state"`
 	Evidence string `json:"evidence"`
+	Asked    string `json:"asked"`
 	Needs    string `json:"needs,omitempty"`
 }
 
@@ -41,9 +45,11 @@ func readyData(r season.Readiness) ReadyData {
 	}
 	if r.Ladder != nil {
 		d.Ladder = r.Ladder.Name
+		_, known := r.Ladder.Category(r.From)
+		d.last = known && r.To == ""
 	}
 	for _, g := range r.Gates {
-		d.Gates = append(d.Gates, GateData{g.Name, string(g.State), g.Evidence, g.Needs})
+		d.Gates = append(d.Gates, GateData{g.Name, string(g.State), g.Evidence, g.Asked, g.Needs})
 	}
 	return d
 }
@@ -52,16 +58,31 @@ func readyData(r season.Readiness) ReadyData {
 func Ready(r season.Readiness) report.Document {
 	d := readyData(r)
 	title := "Readiness, " + r.Pilot.Name
-	if d.To != "" {
+	switch d.To {
+	case "":
+	case d.From:
+		title += ", " + d.To
+	default:
 		title += ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
 	}
-	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; its values are the house's or the ledger's, no rule book's", d.AsOf, d.Policy), Data: d}
+	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy), Data: d}
 	doc.Sections = append(doc.Sections,
 		report.Section{Blocks: []report.Block{&report.Paragraph{Text: readySentence(d)}}},
 		report.Section{Heading: "Gates", Blocks: []report.Block{gateFacts(d)}},
 	)
+	if len(d.Against) > 0 {
+		against := &report.Notes{}
+		for _, text := range d.Against {
+			addNote(against, "%s", text)
+		}
+		doc.Sections = append(doc.Sections, report.Section{Heading: "What speaks against", Blocks: []report.Block{against}})
+	}
 	if needs := needNotes(d); len(needs.Items) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "What would change it", Blocks: []report.Block{needs}})
+		heading := "What would change it"
+		if d.To == "" {
+			heading = "What would change a gate"
+		}
+		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: []report.Block{needs}})
 	}
 	foot := report.Section{}
 	if r.Floor.Floor > 0 {
@@ -90,6 +111,8 @@ func readySentence(d ReadyData) string {
 	switch {
 	case d.From == "":
 		return Sentence(d.Verdict) + ": no contest flight with a category in the ledger."
+	case d.last:
+		return Sentence(d.Verdict) + ": " + d.From + " is the last category of ladder " + d.Ladder + ", with none above it. " + Sentence(counts) + "."
 	case d.To == "":
 		return Sentence(d.Verdict) + ": no category above " + d.From + " is known; name one with --to. " + Sentence(counts) + "."
 	case d.Verdict == string(season.Ready):
@@ -103,7 +126,7 @@ func readySentence(d ReadyData) string {
 func gateFacts(d ReadyData) *report.Facts {
 	facts := &report.Facts{}
 	for _, g := range d.Gates {
-		cell := report.Text(g.State + ": " + g.Evidence)
+		cell := report.Text(g.State + ": " + g.Evidence + "; asked: " + g.Asked)
 		if g.State == string(season.NotMet) {
 			cell = cell.Toned(report.Bad)
 		}

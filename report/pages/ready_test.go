@@ -23,19 +23,39 @@ func readyPage(t testing.TB, book, to string) (string, ReadyData) {
 // with what it rests on, the caution.
 func TestReadyPage(t *testing.T) {
 	text, d := readyPage(t, familyHead+flownRows(sixRows...), "")
-	assert.Contains(t, text, "Readiness, Ines Halloran, sportsman to intermediate as of 2026-12-01, policy move-up; its values are the house's or the ledger's, no rule book's")
+	assert.Contains(t, text, "Readiness, Ines Halloran, sportsman to intermediate as of 2026-12-01, policy move-up; no rule book has its values")
 	assert.Equal(t, "us", d.Ladder)
 	assert.Equal(t, "not yet", d.Verdict)
 	assert.Contains(t, text, "Not yet: ")
 	for _, g := range d.Gates {
-		assert.Contains(t, text, g.Gate+" "+g.State+": "+g.Evidence)
+		assert.Contains(t, text, g.Gate+" "+g.State+": "+g.Evidence+"; asked: "+g.Asked)
+		assert.NotEmpty(t, g.Asked, g.Gate)
 		if g.Needs != "" {
 			assert.Contains(t, text, "- "+g.Gate+": "+g.Needs)
 		}
 	}
 	assert.Contains(t, text, "floor of intermediate in ladder us: 1200 ft; figures from published pages of various years, the rules in force decide")
 	assert.Equal(t, readyCaution, d.Caution)
-	assert.NotEmpty(t, d.Against)
+	require.NotEmpty(t, d.Against)
+	_, against, _ := strings.Cut(text, "What speaks against")
+	against, _, found := strings.Cut(against, "What would change it")
+	require.True(t, found)
+	for _, line := range d.Against {
+		assert.Contains(t, against, "- "+line)
+	}
+}
+
+// The category flown last, asked about, with nothing flown below it, is named
+// once; a page with nothing against has no such section.
+func TestReadyPageOfItsOwnCategory(t *testing.T) {
+	text, d := readyPage(t, familyHead+flownRows(sixRows...), "sportsman")
+	assert.Equal(t, []string{"sportsman", "sportsman"}, []string{d.From, d.To})
+	assert.True(t, strings.HasPrefix(text, "Readiness, Ines Halloran, sportsman as of"), text)
+
+	text, d = readyPage(t, familyHead+flownRows(sixRows...)+"policy move-up\n  new-families off\n  forecast off\n  signoff no\n  current 1000\n  figure-floor off\n", "")
+	require.Empty(t, d.Against)
+	assert.NotContains(t, text, "What speaks against")
+	assert.NotContains(t, text, "What would change")
 }
 
 // The sentence of the page and the verdict of the JSON are one, also where no
@@ -45,7 +65,7 @@ func TestReadyVerdictIsOne(t *testing.T) {
 	for name, test := range map[string]struct{ book, to, want string }{
 		"no flight":            {familyHead, "", ": no contest flight with a category in the ledger."},
 		"no flight, a step":    {familyHead, "advanced", ": no contest flight with a category in the ledger."},
-		"the last step":        {lastStep, "", ": no category above unlimited is known; name one with --to. "},
+		"the last step":        {lastStep, "", ": unlimited is the last category of ladder us, with none above it. "},
 		"a category of none":   {strings.ReplaceAll(familyHead, "sportsman", "lakesman") + flownRows(sixRows...), "", ": no category above lakesman is known"},
 		"the last step, named": {lastStep, "advanced", " gates met, "},
 	} {

@@ -70,6 +70,7 @@ func (r *reader) policy(b *block) {
 			continue
 		}
 		if key, ok := line.policyKey(); ok {
+			key.House = b.f.shipped
 			typed[key.Key] = key
 		}
 	}

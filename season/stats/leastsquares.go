@@ -29,6 +29,22 @@ type Prediction struct {
 	// observation about it, Interval the range it will fall in.
 	Value, SE float64
 	Interval  Interval
+	// DF are the degrees of freedom of Student's t that SE goes with.
+	DF int
+}
+
+// AtLeast is the probability that the observation reaches a level: Student's t
+// at (Value - level)/SE. It fails with ErrRange where the points lie on the
+// line without scatter and for a level out of range. Sources:
+// derived; computed by R pt.
+func (p Prediction) AtLeast(level float64) (float64, error) {
+	if err := checkValues([]float64{level}); err != nil {
+		return 0, err
+	}
+	if p.SE <= 0 || p.DF < 1 {
+		return 0, ErrRange
+	}
+	return studentCDF((p.Value-level)/p.SE, p.DF), nil
 }
 
 // dependent is how small a pivot of the scaled triangular factor may be before
@@ -119,7 +135,7 @@ func (f *Fit) Predict(x0 []float64, w0, confidence float64) (Prediction, error) 
 	value := f.at(x0)
 	se := f.Sigma * math.Sqrt(1/(w0*f.weightScale)+f.spread(x0))
 	half := studentCritical(confidence, f.DF) * se
-	p := Prediction{Value: value, SE: se, Interval: Interval{value - half, value + half}}
+	p := Prediction{Value: value, SE: se, Interval: Interval{value - half, value + half}, DF: f.DF}
 	return p, checkValues([]float64{p.Value, p.SE, p.Interval.Low, p.Interval.High})
 }
 
