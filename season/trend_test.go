@@ -405,6 +405,20 @@ func TestTrendsByCategory(t *testing.T) {
 	assert.Equal(t, 1, move.After)
 }
 
+// Each change of category is a step of its own, between the contests since the
+// last change and those up to the next: a return is one, and what follows it is
+// not before the first.
+func TestMovesThereAndBack(t *testing.T) {
+	l := bookOf(t, trendHead+percentBook("k1", 0, 68, 70, 69)+percentBook("i1", 100, 50, 49, 51)+
+		percentBook("k1", 200, 80, 79, 81))
+	moves := l.SeasonOf(season.Selection{Pilot: l.Pilots[0]}).Moves()
+	var said []string
+	for _, m := range moves {
+		said = append(said, fmt.Sprintf("%s to %s %+.1f (%d, %d)", m.From, m.To, m.Change, m.Before, m.After))
+	}
+	assert.Equal(t, []string{"sportsman to intermediate -19.0 (3, 3)", "intermediate to sportsman +30.0 (3, 3)"}, said)
+}
+
 // Practice and void flights, and flights without a percent, are in no trend;
 // the record is the official total.
 func TestTrendsOfRecords(t *testing.T) {
