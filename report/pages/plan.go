@@ -117,7 +117,7 @@ func planFacts(i PlanItemData) *report.Facts {
 
 // drillWords says a drill with its date and text.
 func drillWords(i PlanItemData) string {
-	text := fmt.Sprintf("%s, since %s", i.Drill, i.Since)
+	text := fmt.Sprintf("%s, since %s", season.GroupTitle(i.Drill), i.Since)
 	if i.Text != "" {
 		text += ": " + i.Text
 	}

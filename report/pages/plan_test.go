@@ -40,7 +40,7 @@ func TestPlanPage(t *testing.T) {
 			assert.Equal(t, 1, item.Seen)
 			assert.Contains(t, text, "radius, 1 flight")
 			assert.Equal(t, "7", item.Drill)
-			assert.Contains(t, text, "7, since 2026-05-01: four loops a leg")
+			assert.Contains(t, text, "7 loops, part loops and eights, since 2026-05-01: four loops a leg")
 		case "5":
 			assert.Equal(t, "drift", item.Fault)
 			assert.Equal(t, "drift", item.Drill)
