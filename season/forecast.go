@@ -24,8 +24,8 @@ type ForecastAnswer struct {
 	Percent, Low, High float64
 	DF                 float64
 	Figures            []FigureForecast
-	// Unseen are the groups of the sequence that were never flown: the range is
-	// wide because of them.
+	// Unseen are the groups of the sequence that no figure graded in the two years
+	// had: the range is wide because of them.
 	Unseen []string
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
@@ -338,24 +338,22 @@ func (f *Flight) weightedLines(all []sequenceLine) []sequenceLine {
 	return kept
 }
 
-// unseenGroups lists the sequence's groups that no flight had.
+// unseenGroups lists the sequence's groups that no graded figure had.
 func unseenGroups(flights []*Flight, seq *Sequence) []string {
-	seen := map[string]bool{}
-	for _, f := range flights {
-		for _, figure := range f.Sequence.Figures {
-			for _, e := range figure.Elements {
-				seen[e.Group] = true
-			}
-		}
-	}
 	var unseen []string
 	for _, group := range Groups {
-		in := slices.ContainsFunc(seq.Figures, func(f Figure) bool {
-			return slices.ContainsFunc(f.Elements, func(e Element) bool { return e.Group == group })
-		})
-		if in && !seen[group] {
+		graded := func(f *Flight) bool {
+			return slices.ContainsFunc(f.decidedFigures(), func(fig flownFigure) bool { return fig.figure.has(group) })
+		}
+		if seq.has(group) && !slices.ContainsFunc(flights, graded) {
 			unseen = append(unseen, group)
 		}
 	}
 	return unseen
+}
+
+// UnseenWords says for which groups a forecast has nothing to go by. They may
+// have been flown before, or have official totals only.
+func UnseenWords(groups []string) string {
+	return "not graded in a contest in the last two years: " + titled(groups)
 }

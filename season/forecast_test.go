@@ -202,6 +202,30 @@ func TestForecastOfTwoYears(t *testing.T) {
 	assert.Equal(t, 4, forecast(t, book+"flight 2026-11-02 ines known\n  sequence known-26\n  official 400\n", "same-again").Flights, "without marks")
 }
 
+// What was flown longer ago, or has an official total only, is not graded in the
+// two years; neither is a figure that waits for a ruling.
+func TestForecastUnseenIsNotGraded(t *testing.T) {
+	tail := "sequence tail\n  category sportsman\n  1 7.4.1.1:10\n  2 6.2.1.1:15\n"
+	flown := func(date, body string) string {
+		return "flight " + date + " ines known\n  sequence tail\n" + body
+	}
+	marks := "  panel marek\n  1 7\n  2 7\n"
+	for name, test := range map[string]struct {
+		flight string
+		want   []string
+	}{
+		"never":           {"", []string{"6"}},
+		"in time":         {flown("2026-11-01", marks), nil},
+		"long ago":        {flown("2023-11-01", marks), []string{"6"}},
+		"total only":      {flown("2026-11-01", "  official 180\n"), []string{"6"}},
+		"not in practice": {strings.Replace(flown("2026-11-01", marks), "known", "practice", 1), []string{"6"}},
+		"undecided":       {flown("2026-11-01", "  panel A B\n  1 7 7\n  2 HZ 7\n  official 180\n"), []string{"6"}},
+	} {
+		assert.Equal(t, test.want, forecast(t, forecastHead+tail+flownMonthly(6)+test.flight, "tail").Unseen, name)
+	}
+	assert.Equal(t, "not graded in a contest in the last two years: 6 tailslides, spins", season.UnseenWords([]string{"6", "spins"}))
+}
+
 // Several flights of a contest are one contest: the range of ten flights at
 // five contests is no narrower in its degrees of freedom than four.
 func TestForecastOfContests(t *testing.T) {

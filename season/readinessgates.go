@@ -268,7 +268,7 @@ func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
 	}
 	g := Gate{State: stateOf(worst.Low >= want), Evidence: fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), number(worst.Low, 1), number(worst.High, 1))}
 	if len(worst.Unseen) > 0 {
-		g.Evidence += "; never flown in a contest: " + titled(worst.Unseen)
+		g.Evidence += "; " + UnseenWords(worst.Unseen)
 	}
 	switch {
 	case g.State == NotMet:

@@ -344,7 +344,7 @@ func TestForecastGate(t *testing.T) {
 	assert.Equal(t, season.GateOpen, gate(ready(t, readyHead+readyFlights("2026-11-01", "7", "6.5", "8"), ""), "forecast").State, "three flights")
 	harder := "sequence inter-second\n  category intermediate\n  1 9.10.3.4:10\n  2 6.2.1.1:15\n"
 	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "inter-second: ")
-	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "never flown in a contest: 6 tailslides, 9.10 flick rolls, negative")
+	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "not graded in a contest in the last two years: 6 tailslides, 9.10 flick rolls, negative")
 }
 
 func TestSignoffGate(t *testing.T) {
