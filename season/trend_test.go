@@ -42,6 +42,7 @@ func TestTrendTwoStrata(t *testing.T) {
 	got := season.FlightTrend(points)
 	assert.Equal(t, 7, got.N)
 	assert.Equal(t, 5, got.S)
+	assert.InDelta(t, 5.0/9, got.Tau, 1e-12, "of nine pairs")
 	assert.InDelta(t, 2.0*19/144, got.P, 1e-12)
 	assert.InDelta(t, 91, got.Span, 0)
 	assert.InDelta(t, 30*.0277777778, got.Slope30, 1e-8)
@@ -54,6 +55,7 @@ func TestTrendTwoStrata(t *testing.T) {
 	points[2].Value, points[6].Value = 62, 61
 	got = season.FlightTrend(points)
 	assert.Equal(t, 5, got.S)
+	assert.InDelta(t, 5/math.Sqrt(9*7), got.Tau, 1e-12, "two of nine pairs tied")
 	assert.InDelta(t, 2.0*16/144, got.P, 1e-12)
 }
 

@@ -11,13 +11,15 @@ import (
 // trendDecimals are the decimals of a change in percent points.
 const trendDecimals = 1
 
-// TrendData is what points in order of time can show, in JSON. Slope30 is in
-// percent points per 30 days; season, low and high over the span of the
-// flights, at the confidence that the interval achieves; absent below four
-// flights.
+// TrendData is what points in order of time can show, in JSON. Tau is S over
+// the largest it could be, ties allowed for (Kendall's tau-b), absent where
+// nothing can be compared. Slope30 is in percent points per 30 days; season, low
+// and high over the span of the flights, at the confidence that the interval
+// achieves; absent below four flights.
 type TrendData struct {
 	N          int               `json:"n"`
 	S          int               `json:"s"`
+	Tau        report.Number     `json:"tau,omitzero"`
 	P          report.Number     `json:"p"`
 	Slope30    report.Number     `json:"slope30,omitzero"`
 	Season     report.Number     `json:"season,omitzero"`
@@ -45,6 +47,9 @@ func trendData(t season.Trend, contests bool) TrendData {
 	if t.HasSlope && t.N >= season.LeastForSlope {
 		d.Slope30, d.Season = report.Float(t.Slope30), report.Float(t.Season)
 		d.Low, d.High, d.Confidence = report.Float(t.Low), report.Float(t.High), report.Float(t.Confidence)
+	}
+	if t.N > 1 {
+		d.Tau = report.Float(t.Tau)
 	}
 	if t.HasZero && d.Season.Known() {
 		d.WithoutZeros = report.Float(t.WithoutZero)

@@ -139,6 +139,8 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].TrendData, *d.Trend)
+	assert.InDelta(t, 2.0/6, d.Trend.Tau.Float64(), 1e-12)
+	assert.False(t, trendData(season.Trend{N: 1}, false).Tau.Known())
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)
