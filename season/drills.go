@@ -52,7 +52,7 @@ type DrillAnswer struct {
 }
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
-// fault was noted, of the Flights looked at; Faults the faults on Figures
+// fault was noted, seen or felt, of the Flights looked at; Faults the faults on Figures
 // flown, of the flights whose figures are known; Others the mean number of
 // other, undrilled faults per flight. For a family group Values are the flights'
 // percents against the rest.
@@ -133,7 +133,7 @@ func (l *Ledger) neighbours(d *Drill) (from, to Date) {
 }
 
 // faultDrill judges a drill on a fault kind by the flights in which it was
-// seen.
+// noted: a cause that only the pilot feels can be drilled too.
 func (l *Ledger) faultDrill(d *Drill) DrillAnswer {
 	var watched []*Flight
 	for _, f := range l.Select(Selection{Pilot: d.Pilot}) {

@@ -17,9 +17,11 @@ type Families struct {
 	Groups   []FamilyLine
 	// Tau2 is the variance between the groups' true levels, in percent points
 	// squared, 0 where the spread is what chance gives; TauHigh bounds its root
-	// from above. Shrunk says that there were enough groups to tell.
+	// from above. Shrunk says that there was enough to tell; Why says in words
+	// what was lacking.
 	Tau2, TauHigh float64
 	Shrunk        bool
+	Why           string
 	// Compared counts the groups that could reach a verdict on their trend.
 	Compared int
 
@@ -57,6 +59,7 @@ const (
 	halfWidth90  = 1.6448536269514722 // standard errors on each side of a 90 % normal interval
 	restFigures  = 3                  // figures without the family that a flight needs for the comparison
 	leastGroups  = 3                  // for shrinking
+	noVariance   = 1e-9               // percent points squared: far below what half a point of one judge makes
 )
 
 // flownFigure is one figure of a flight with its mean, for questions over time.
@@ -304,7 +307,15 @@ func (o *Families) shrink(samples []familySample) {
 		gaps[i] = s.gaps
 	}
 	variance, df, err := stats.PooledVariance(gaps)
-	if err != nil || variance <= 0 || len(samples) < leastGroups {
+	switch {
+	case len(samples) < leastGroups:
+		o.Why = Counted(len(samples), "family was", "families were") + " flown; at least three are needed"
+		return
+	case err != nil:
+		o.Why = "no family has two figures"
+		return
+	case variance <= noVariance:
+		o.Why = "within each family the figures never differ against their flight, so that nothing can be said of chance"
 		return
 	}
 	y, v := make([]float64, len(samples)), make([]float64, len(samples))

@@ -2,6 +2,7 @@ package season
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -24,8 +25,8 @@ type ForecastAnswer struct {
 	Percent, Low, High float64
 	DF                 float64
 	Figures            []FigureForecast
-	// Unseen are the groups of the sequence that were never flown: the range is
-	// wide because of them.
+	// Unseen are the groups of the sequence that no figure graded in the two years
+	// had: the range is wide because of them.
 	Unseen []string
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
@@ -144,6 +145,10 @@ func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 		out.Why = Counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
 		return out, outlook{}
 	}
+	if percent, same := samePercent(flights); same {
+		out.Why = fmt.Sprintf("every flight scored the same, %.1f %%, so that nothing can be said of the spread", percent)
+		return out, outlook{}
+	}
 	data, least := forecastData(flights)
 	model, err := stats.FitMixed(data)
 	if err != nil {
@@ -161,6 +166,12 @@ func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
 	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
 	return out, o
+}
+
+// samePercent gives the percent that all flights came to, where it is one.
+func samePercent(flights []*Flight) (float64, bool) {
+	first := flights[0].flownPercent()
+	return first, !slices.ContainsFunc(flights, func(f *Flight) bool { return !(math.Abs(f.flownPercent()-first) < 1e-9) })
 }
 
 // foresee is the deduction of what is yet to be flown, and its range.
@@ -275,9 +286,11 @@ func newFigure(line sequenceLine) stats.NewValue {
 
 // forecastData turns flights into the model's data: a value a figure, its
 // deduction from full marks; contests as outer clusters only where one holds
-// several flights. least is the fewest degrees of freedom a forecast may have.
+// several flights. The errors are at the least what half points leave of a panel's
+// mean. least is the fewest degrees of freedom a forecast may have.
 func forecastData(flights []*Flight) (data stats.MixedData, least float64) {
 	var contests []string
+	rounding := 0.0
 	for i, f := range flights {
 		contest := slices.Index(contests, f.ContestKey())
 		if contest < 0 {
@@ -285,6 +298,7 @@ func forecastData(flights []*Flight) (data stats.MixedData, least float64) {
 			contests = append(contests, f.ContestKey())
 		}
 		for _, line := range f.flownLines() {
+			rounding += line.k / meanK * gradeRounding / float64(len(f.Panel))
 			data.Y = append(data.Y, line.deduction)
 			data.Weights = append(data.Weights, line.k/meanK)
 			data.Shares = append(data.Shares, line.shares)
@@ -295,8 +309,13 @@ func forecastData(flights []*Flight) (data stats.MixedData, least float64) {
 	if len(contests) == len(flights) {
 		data.Outer = nil
 	}
+	data.LeastError = rounding / math.Max(1, float64(len(data.Y)))
 	return data, math.Max(1, float64(len(contests)-1))
 }
+
+// gradeRounding is the variance that rounding to half points leaves in a grade,
+// a twelfth of a half point squared.
+const gradeRounding = 0.5 * 0.5 / 12
 
 // flownLine is one line of a flight with its deduction from full marks.
 type flownLine struct {
@@ -338,24 +357,22 @@ func (f *Flight) weightedLines(all []sequenceLine) []sequenceLine {
 	return kept
 }
 
-// unseenGroups lists the sequence's groups that no flight had.
+// unseenGroups lists the sequence's groups that no graded figure had.
 func unseenGroups(flights []*Flight, seq *Sequence) []string {
-	seen := map[string]bool{}
-	for _, f := range flights {
-		for _, figure := range f.Sequence.Figures {
-			for _, e := range figure.Elements {
-				seen[e.Group] = true
-			}
-		}
-	}
 	var unseen []string
 	for _, group := range Groups {
-		in := slices.ContainsFunc(seq.Figures, func(f Figure) bool {
-			return slices.ContainsFunc(f.Elements, func(e Element) bool { return e.Group == group })
-		})
-		if in && !seen[group] {
+		graded := func(f *Flight) bool {
+			return slices.ContainsFunc(f.decidedFigures(), func(fig flownFigure) bool { return fig.figure.has(group) })
+		}
+		if seq.has(group) && !slices.ContainsFunc(flights, graded) {
 			unseen = append(unseen, group)
 		}
 	}
 	return unseen
+}
+
+// UnseenWords says for which groups a forecast has nothing to go by. They may
+// have been flown before, or have official totals only.
+func UnseenWords(groups []string) string {
+	return "not graded in a contest in the last two years: " + titled(groups)
 }

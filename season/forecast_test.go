@@ -148,7 +148,7 @@ func TestForecastOfEqualScores(t *testing.T) {
 		a := forecast(t, book, sequence)
 		requireSound(t, a)
 		if !a.Told {
-			assert.Contains(t, a.Why, "do not differ")
+			assert.Contains(t, a.Why, "every flight scored the same, ")
 			assert.Empty(t, a.Figures)
 		}
 	}
@@ -200,6 +200,71 @@ func TestForecastOfTwoYears(t *testing.T) {
 	assert.Equal(t, 4, forecast(t, book+strings.Replace(flight(3), "known\n", "practice\n", 1), "same-again").Flights)
 	assert.Equal(t, 4, forecast(t, book+flight(3)+"  void \"cloud\"\n", "same-again").Flights)
 	assert.Equal(t, 4, forecast(t, book+"flight 2026-11-02 ines known\n  sequence known-26\n  official 400\n", "same-again").Flights, "without marks")
+}
+
+// What was flown longer ago, or has an official total only, is not graded in the
+// two years; neither is a figure that waits for a ruling.
+func TestForecastUnseenIsNotGraded(t *testing.T) {
+	tail := "sequence tail\n  category sportsman\n  1 7.4.1.1:10\n  2 6.2.1.1:15\n"
+	flown := func(date, body string) string {
+		return "flight " + date + " ines known\n  sequence tail\n" + body
+	}
+	marks := "  panel marek\n  1 7\n  2 7\n"
+	for name, test := range map[string]struct {
+		flight string
+		want   []string
+	}{
+		"never":           {"", []string{"6"}},
+		"in time":         {flown("2026-11-01", marks), nil},
+		"long ago":        {flown("2023-11-01", marks), []string{"6"}},
+		"total only":      {flown("2026-11-01", "  official 180\n"), []string{"6"}},
+		"not in practice": {strings.Replace(flown("2026-11-01", marks), "known", "practice", 1), []string{"6"}},
+		"undecided":       {flown("2026-11-01", "  panel A B\n  1 7 7\n  2 HZ 7\n  official 180\n"), []string{"6"}},
+	} {
+		assert.Equal(t, test.want, forecast(t, forecastHead+tail+flownMonthly(6)+test.flight, "tail").Unseen, name)
+	}
+	assert.Equal(t, "not graded in a contest in the last two years: 6 tailslides, spins", season.UnseenWords([]string{"6", "spins"}))
+}
+
+// Flights that differ, with all grades of a flight the same, have the range that
+// the flights ask for: their percents 60, 50, 70, 75, 40, 80, 65, 70, 60, 50 have
+// the mean 62 and the standard deviation 12.52, Student's t on 9 degrees of
+// freedom is 1.383, a new flight about the mean of ten has 1.1 of the variance.
+// Derived.
+func TestForecastOfFlightsInLockstep(t *testing.T) {
+	book := forecastHead
+	for i, grade := range []string{"6", "5", "7", "7.5", "4", "8", "6.5", "7", "6", "5"} {
+		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", grade, grade, grade, grade, grade, grade)
+	}
+	a := forecast(t, book, "same-again")
+	require.True(t, a.Told, a.Why)
+	requireSound(t, a)
+	half := 1.383 * 12.52 * math.Sqrt(1.1)
+	assert.InDelta(t, 62, a.Percent, 0.01)
+	assert.InDelta(t, 62-half, a.Low, 0.1)
+	assert.InDelta(t, 62+half, a.High, 0.1)
+	for _, f := range a.Figures {
+		assert.InDelta(t, a.High/10, f.High, 0.1, "a figure ranges as widely as the flights")
+	}
+}
+
+// The same score each time says nothing of the spread: no range, and no record.
+func TestForecastOfTheSameScoreEachTime(t *testing.T) {
+	for name, row := range map[string][]string{
+		"figures differ": {"8", "5", "8", "8", "5", "7"},
+		"all the same":   {"7", "7", "7", "7", "7", "7"},
+	} {
+		book := forecastHead
+		for i := range 8 {
+			book += gradedFlight(season.Date(20480+20*i).String()+" ines known", row...)
+		}
+		a := forecast(t, book, "same-again")
+		assert.False(t, a.Told, name)
+		assert.Contains(t, a.Why, "every flight scored the same, ", name)
+		assert.Empty(t, a.Figures, name)
+		l := bookOf(t, book)
+		assert.Zero(t, l.ForecastRecord(l.PilotNamed("ines")).Of, name)
+	}
 }
 
 // Several flights of a contest are one contest: the range of ten flights at

@@ -2,6 +2,7 @@ package season
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -34,6 +35,7 @@ type Plan struct {
 	Next     *Sequence
 	Items    []PlanItem
 	Flights  int
+	Why      string // what was lacking, in words, where there are no items
 }
 
 const (
@@ -66,7 +68,12 @@ func (l *Ledger) PlanFrom(s Selection, families Families) Plan {
 	chosen := s
 	chosen.Category = families.Category
 	flights := gradedFlights(l.Select(chosen))
-	if len(flights) < planFlights || !families.Shrunk {
+	if len(flights) < planFlights {
+		out.Why = l.tooFewGraded(chosen, len(flights))
+		return out
+	}
+	if !families.Shrunk {
+		out.Why = families.Why
 		return out
 	}
 	out.Next = nextSequence(flights)
@@ -81,12 +88,31 @@ func (l *Ledger) PlanFrom(s Selection, families Families) Plan {
 		}
 	}
 	out.Items = planItemsOf(rises)
+	if len(out.Items) == 0 {
+		out.Why = "no family's best quarter lies above its level beyond chance"
+	}
 	out.rank()
 	themes := l.FaultsOf(chosen)
 	for i := range out.Items {
 		out.Items[i].addPractice(l, themes, s.Pilot)
 	}
 	return out
+}
+
+// tooFewGraded says how many contest flights have marks, and how many have only
+// a total.
+func (l *Ledger) tooFewGraded(s Selection, graded int) string {
+	text := Counted(graded, "contest flight with marks", "contest flights with marks")
+	bare := 0
+	for _, f := range l.Select(s) {
+		if f.Counts() && f.Contested() && !f.HasMarks() && f.Record().Percent != nil {
+			bare++
+		}
+	}
+	if bare > 0 {
+		text += fmt.Sprintf(" (%d more with an official total only)", bare)
+	}
+	return text + "; at least four are needed"
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest that can

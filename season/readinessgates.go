@@ -315,7 +315,7 @@ func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
 			g.against, g.Needs = "the range begins at "+beside(worst.Low, want)+" %", "a lower end of "+wantWords
 		}
 		if len(worst.Unseen) > 0 {
-			lack("not graded in a contest of the last two years: "+titled(worst.Unseen), "contest flights with "+titled(worst.Unseen))
+			lack(UnseenWords(worst.Unseen), "contest flights with "+titled(worst.Unseen))
 		}
 	}
 	if !s.hasFlown(s.r.To) {

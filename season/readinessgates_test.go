@@ -354,7 +354,7 @@ func TestForecastGate(t *testing.T) {
 	assert.Equal(t, season.GateOpen, gate(ready(t, readyHead+readyFlights("2026-11-01", "7", "6.5", "8"), ""), "forecast").State, "three flights")
 	harder := "sequence inter-second\n  category intermediate\n  1 9.10.3.4:10\n  2 6.2.1.1:15\n"
 	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "inter-second: ")
-	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "not graded in a contest of the last two years: 6 tailslides, 9.10 flick rolls, negative")
+	assert.Contains(t, gate(ready(t, book+harder, ""), "forecast").Evidence, "not graded in a contest in the last two years: 6 tailslides, 9.10 flick rolls, negative")
 }
 
 // A family that no contest flight had is a missing piece of evidence: the gate
@@ -370,7 +370,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Equal(t, season.GateOpen, g.State)
 	assert.NotEqual(t, season.Ready, r.Verdict)
 	assert.Equal(t, "contest flights with 6 tailslides", g.Needs)
-	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest of the last two years: 6 tailslides")
+	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: 6 tailslides")
 	g = gate(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
 	assert.Equal(t, season.NotMet, g.State)
 	assert.Equal(t, "a lower end of 99 %; and contest flights with 6 tailslides", g.Needs)

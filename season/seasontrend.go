@@ -14,7 +14,8 @@ type CategoryTrend struct {
 }
 
 // Move is what a change of category did to the percent: the mean of the
-// contest means after it, less that before. The interval rests on every way of
+// contest means after it, up to the next change, less that before, since the
+// last. The interval rests on every way of
 // dealing the contests out to the two sides.
 type Move struct {
 	From, To      string
@@ -54,11 +55,16 @@ func (o Flights) points(category string) []TrendPoint {
 	var points []TrendPoint
 	for _, line := range o.Lines {
 		if line.Enters() && line.Flight.Category == category {
-			percent, _ := line.Record.Percent.Float64()
-			points = append(points, trendPoint(line.Flight, percent, line.Flight.hasZero()))
+			points = append(points, line.point())
 		}
 	}
 	return points
+}
+
+// point is the percent of a line's record in a trend.
+func (line FlightLine) point() TrendPoint {
+	percent, _ := line.Record.Percent.Float64()
+	return trendPoint(line.Flight, percent, line.Flight.hasZero())
 }
 
 // hasZero reports whether any figure of the flight counts 0 as a matter of fact.
@@ -66,22 +72,45 @@ func (f *Flight) hasZero() bool {
 	return slices.ContainsFunc(f.decidedFigures(), func(fig flownFigure) bool { return fig.zeroed })
 }
 
-// Moves compares each change of category, in the order flown.
+// Moves compares each change of category, in the order flown: the run of
+// contests up to it with the run that follows. A return to an earlier category is
+// a change of its own.
 func (o Flights) Moves() []Move {
-	categories := o.categories()
 	var moves []Move
-	for i := 1; i < len(categories); i++ {
-		moves = append(moves, o.move(categories[i-1], categories[i]))
+	for i, runs := 1, o.runs(); i < len(runs); i++ {
+		moves = append(moves, moveBetween(runs[i-1], runs[i]))
 	}
 	return moves
+}
+
+// categoryRun is what was flown in one category without another in between.
+type categoryRun struct {
+	category string
+	points   []TrendPoint
+}
+
+// runs cuts the lines that enter wherever the category changes.
+func (o Flights) runs() []categoryRun {
+	var runs []categoryRun
+	for _, line := range o.Lines {
+		if !line.Enters() {
+			continue
+		}
+		if n := len(runs); n == 0 || runs[n-1].category != line.Flight.Category {
+			runs = append(runs, categoryRun{category: line.Flight.Category})
+		}
+		run := &runs[len(runs)-1]
+		run.points = append(run.points, line.point())
+	}
+	return runs
 }
 
 // leastMoveContests is how many contests a side needs.
 const leastMoveContests = 2
 
-func (o Flights) move(from, to string) Move {
-	before, after := o.contestPercents(from), o.contestPercents(to)
-	s := Move{From: from, To: to, Before: len(before), After: len(after)}
+func moveBetween(from, to categoryRun) Move {
+	before, after := from.contestPercents(), to.contestPercents()
+	s := Move{From: from.category, To: to.category, Before: len(before), After: len(after)}
 	if len(before) < leastMoveContests || len(after) < leastMoveContests {
 		return s
 	}
@@ -95,10 +124,20 @@ func (o Flights) move(from, to string) Move {
 	return s
 }
 
-// contestPercents are the means by contest of one category's percents, in
-// order of time.
-func (o Flights) contestPercents(category string) []float64 {
-	return clusterMeans(o.clusters(category))
+// contestPercents are the means by contest of a run's percents, in order of
+// time.
+func (r categoryRun) contestPercents() []float64 {
+	var keys []string
+	var clusters [][]float64
+	for _, p := range r.points {
+		i := slices.Index(keys, p.Contest)
+		if i < 0 {
+			i = len(keys)
+			keys, clusters = append(keys, p.Contest), append(clusters, nil)
+		}
+		clusters[i] = append(clusters[i], p.Value)
+	}
+	return clusterMeans(clusters)
 }
 
 func average(values []float64) float64 {
@@ -107,21 +146,6 @@ func average(values []float64) float64 {
 		sum += v
 	}
 	return sum / float64(len(values))
-}
-
-// clusters are one category's percents by contest, in order of time.
-func (o Flights) clusters(category string) [][]float64 {
-	var keys []string
-	var clusters [][]float64
-	for _, p := range o.points(category) {
-		i := slices.Index(keys, p.Contest)
-		if i < 0 {
-			i = len(keys)
-			keys, clusters = append(keys, p.Contest), append(clusters, nil)
-		}
-		clusters[i] = append(clusters[i], p.Value)
-	}
-	return clusters
 }
 
 func clusterMeans(clusters [][]float64) []float64 {

@@ -50,6 +50,7 @@ type TrendPoint struct {
 type Trend struct {
 	N     int     // points in strata of at least two
 	S     int     // rising pairs less falling ones
+	Tau   float64 // S over the largest it could be, ties allowed for: -1 to 1
 	P     float64 // exact two-sided, 1 where nothing can be tested
 	Least float64 // the smallest P that any values of so many points could give
 
@@ -191,7 +192,7 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	if err != nil {
 		return t
 	}
-	t.S, t.P, t.Least = test.S, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
+	t.S, t.Tau, t.P, t.Least = test.S, test.Tau, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
 	t.Span, t.LongestGap = spanOf(strata)
 	slope, err := stats.ClusteredTheilSen(designEffect, trendSurety, strata...)
 	if err != nil {

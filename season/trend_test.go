@@ -42,6 +42,7 @@ func TestTrendTwoStrata(t *testing.T) {
 	got := season.FlightTrend(points)
 	assert.Equal(t, 7, got.N)
 	assert.Equal(t, 5, got.S)
+	assert.InDelta(t, 5.0/9, got.Tau, 1e-12, "of nine pairs")
 	assert.InDelta(t, 2.0*19/144, got.P, 1e-12)
 	assert.InDelta(t, 91, got.Span, 0)
 	assert.InDelta(t, 30*.0277777778, got.Slope30, 1e-8)
@@ -54,6 +55,7 @@ func TestTrendTwoStrata(t *testing.T) {
 	points[2].Value, points[6].Value = 62, 61
 	got = season.FlightTrend(points)
 	assert.Equal(t, 5, got.S)
+	assert.InDelta(t, 5/math.Sqrt(9*7), got.Tau, 1e-12, "two of nine pairs tied")
 	assert.InDelta(t, 2.0*16/144, got.P, 1e-12)
 }
 
@@ -421,6 +423,20 @@ func TestTrendsByCategory(t *testing.T) {
 		percentFlight("2026-06-07", "free", "i1", 70)+"  contest cup\n"+percentBook("k1", 0, 60, 62))
 	move = l.SeasonOf(season.Selection{Pilot: l.Pilots[0]}).Moves()[0]
 	assert.Equal(t, 1, move.After)
+}
+
+// Each change of category is a step of its own, between the contests since the
+// last change and those up to the next: a return is one, and what follows it is
+// not before the first.
+func TestMovesThereAndBack(t *testing.T) {
+	l := bookOf(t, trendHead+percentBook("k1", 0, 68, 70, 69)+percentBook("i1", 100, 50, 49, 51)+
+		percentBook("k1", 200, 80, 79, 81))
+	moves := l.SeasonOf(season.Selection{Pilot: l.Pilots[0]}).Moves()
+	var said []string
+	for _, m := range moves {
+		said = append(said, fmt.Sprintf("%s to %s %+.1f (%d, %d)", m.From, m.To, m.Change, m.Before, m.After))
+	}
+	assert.Equal(t, []string{"sportsman to intermediate -19.0 (3, 3)", "intermediate to sportsman +30.0 (3, 3)"}, said)
 }
 
 // Practice and void flights, and flights without a percent, are in no trend;

@@ -1,7 +1,10 @@
 package main
 
 import (
+	"slices"
+
 	"boxbook/report/pages"
+	"boxbook/season"
 
 	"github.com/spf13/cobra"
 )
@@ -9,7 +12,7 @@ import (
 func newDrills(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "drills", Short: "show whether drills worked", GroupID: groupRead,
-		Long: `Show what became of each drill: in how many flights the fault was seen before it
+		Long: `Show what became of each drill: in how many flights the fault was noted before it
 and since, of those looked at, and whether chance alone gives as much. The
 flights that prompted a drill are left out: it was set because they went badly.`,
 		Args: arguments(cobra.NoArgs),
@@ -25,5 +28,15 @@ func (a *app) runDrills() error {
 	if s.Contest != nil || s.Category != "" {
 		return &usageError{"a drill is of no contest and no category", "choose drills by --pilot, --season, --since and --until"}
 	}
-	return a.show(pages.Drills(l.DrillsOf(s), selectionTitle("Drills", s)))
+	drills := l.DrillsOf(s)
+	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))))
+}
+
+// ofOnePilot adds the pilot whose drills they all are to what was selected.
+func ofOnePilot(s season.Selection, drills []season.DrillAnswer) season.Selection {
+	another := func(d season.DrillAnswer) bool { return d.Drill.Pilot != drills[0].Drill.Pilot }
+	if len(drills) > 0 && !slices.ContainsFunc(drills, another) {
+		s.Pilot = drills[0].Drill.Pilot
+	}
+	return s
 }

@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -22,6 +23,8 @@ type FamiliesData struct {
 	Tau2     report.Number `json:"tau2,omitzero"`
 	TauHigh  report.Number `json:"tauHigh,omitzero"`
 	Compared int           `json:"compared"`
+	// Why says what the shrunken levels lack where there are none.
+	Why string `json:"why,omitempty"`
 }
 
 // GroupData is one trend group.
@@ -45,7 +48,7 @@ type GroupData struct {
 }
 
 func familiesData(f season.Families) FamiliesData {
-	d := FamiliesData{Pilot: f.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []GroupData{}, Compared: f.Compared}
+	d := FamiliesData{Pilot: f.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []GroupData{}, Compared: f.Compared, Why: f.Why}
 	if f.Shrunk {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
 	}
@@ -56,7 +59,7 @@ func familiesData(f season.Families) FamiliesData {
 			Trend: trendData(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
 			Weak: g.Weak, Contests: g.Contests,
 		}
-		if g.Zeros > 0 {
+		if g.Zeros > 0 && g.Zeros < g.Figures {
 			group.WithoutZeros = report.Float(g.WithoutZeros)
 		}
 		if g.Trend.DesignEffect > 1 {
@@ -99,7 +102,7 @@ func weakSentence(d FamiliesData) string {
 	case len(d.Groups) == 0:
 		return "No figure of a family in any contest flight of this selection."
 	case !d.Tau2.Known():
-		return "Too few families or figures to compare their levels."
+		return "The levels of the families cannot be compared: " + d.Why + "."
 	case len(weak) > 0:
 		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
 	case d.Tau2.Float64() == 0:
@@ -112,16 +115,18 @@ func weakSentence(d FamiliesData) string {
 // movingSentence names the families that move against the rest.
 func movingSentence(d FamiliesData) string {
 	var firm, soft []string
-	tooFew := 0
+	tooFew, flat := 0, 0
 	for _, g := range d.Groups {
-		text := fmt.Sprintf("%s %s (%s points)", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		text := fmt.Sprintf("%s %s (%s points", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
 		switch season.Word(g.Trend.Word) {
 		case season.Improving, season.Declining:
-			firm = append(firm, text)
+			firm = append(firm, text+")")
 		case season.MayImprove, season.MayDecline:
-			soft = append(soft, text)
+			soft = append(soft, fmt.Sprintf("%s; chance alone gives this %s)", text, trendChance(g.Trend)))
 		case season.TooFew:
 			tooFew++
+		case season.Flat:
+			flat++
 		}
 	}
 	var parts []string
@@ -136,10 +141,17 @@ func movingSentence(d FamiliesData) string {
 		return strings.Join(parts, " ")
 	case tooFew == len(d.Groups):
 		return "Too few flights to tell a trend of any family."
+	case flat == len(d.Groups)-tooFew:
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s.", smallChange(), season.Counted(flat, "family", "families"))
+	case flat > 0:
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s. No other family's trend can be told from chance.", smallChange(), season.Counted(flat, "family", "families"))
 	default:
 		return "No family's trend can be told from chance."
 	}
 }
+
+// smallChange writes the change that is worth a coach's time.
+func smallChange() string { return report.Float(season.SmallChange).Text(0) }
 
 func levelTable(d FamiliesData) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
@@ -197,24 +209,28 @@ func levelNotes(d FamiliesData) *report.Notes {
 func groupTrendTable(d FamiliesData) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "family", Flexible: true, Min: 16},
-		{Title: "flights", Align: report.Right},
 		{Title: "vs rest", Align: report.Right},
+		{Title: "compared", Align: report.Right},
 		{Title: "change", Align: report.Right},
 		{Title: "from", Align: report.Right},
 		{Title: "to", Align: report.Right},
+		{Title: "sure %", Align: report.Right, Drop: 3},
 		{Title: "p", Align: report.Right, Drop: 2},
 		{Title: "q", Align: report.Right, Drop: 1},
 		{Title: "verdict"},
 	}}
 	for _, g := range d.Groups {
-		q := report.Num(g.Q, 3)
-		if g.Trend.Word == string(season.TooFew) {
-			q = report.Empty()
+		sure, p, q := report.Empty(), report.Empty(), report.Empty()
+		if g.Trend.Confidence.Known() {
+			sure = report.Num(wholeSurety(g.Trend.Confidence), 0)
+		}
+		if g.Trend.Word != string(season.TooFew) {
+			p, q = report.Num(g.Trend.P, 3), report.Num(g.Q, 3)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(season.GroupTitle(g.Group)), countCell(g.Trend.N), report.Signed(g.VersusRest, 1),
+			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), countCell(g.Trend.N),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
-			report.Num(g.Trend.P, 3), q, wordCell(g.Trend.Word),
+			sure, p, q, wordCell(g.Trend.Word),
 		})
 	}
 	return t
@@ -236,13 +252,67 @@ func wordCell(word string) report.Cell {
 
 func groupTrendNotes(d FamiliesData) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
-		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over these flights, comparing only flights of one sequence, or unknowns with each other"},
-		{Text: fmt.Sprintf("a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", report.Float(season.SmallChange).Text(0), season.Counted(d.Compared, "family", "families"))},
+		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over the flights compared: only flights of one sequence with each other, or unknowns"},
 	}}
+	if text := suretyNote(d); text != "" {
+		addNote(notes, "%s", text)
+	}
+	addNote(notes, "a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", smallChange(), season.Counted(d.Compared, "family", "families"))
 	if slices.ContainsFunc(d.Groups, func(g GroupData) bool { return g.DesignEffect.Known() }) {
-		notes.Items = append(notes.Items, report.Note{
-			Text: "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights",
-		})
+		addNote(notes, "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights")
+	}
+	if text := gapNote(d); text != "" {
+		addNote(notes, "%s", text)
 	}
 	return notes
+}
+
+// suretyNote says how sure the ranges of the changes are, which so few flights
+// choose; "" where there is no range.
+func suretyNote(d FamiliesData) string {
+	var sure []report.Number
+	least := false
+	for _, g := range d.Groups {
+		if g.Trend.Confidence.Known() {
+			sure = append(sure, g.Trend.Confidence)
+			least = least || g.Trend.N == season.LeastForSlope
+		}
+	}
+	if len(sure) == 0 {
+		return fmt.Sprintf("no change is shown of fewer than %d flights compared: any direction would be as good as another", season.LeastForSlope)
+	}
+	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
+	low, high := surety(slices.MinFunc(sure, byValue)), surety(slices.MaxFunc(sure, byValue))
+	text := "from, to: the range of the change, " + low + " sure"
+	if low != high {
+		text = fmt.Sprintf("from, to: the range of the change, between %s and %s sure", low, high)
+	}
+	if least {
+		text += fmt.Sprintf("; of %d flights, at best", season.LeastForSlope)
+	}
+	return text
+}
+
+// gapNote says which changes are drawn across a winter; "" where none is.
+func gapNote(d FamiliesData) string {
+	var names []string
+	drawn, longest := 0, 0.0
+	for _, g := range d.Groups {
+		if !g.Trend.Season.Known() {
+			continue
+		}
+		drawn++
+		if g.Trend.gap > season.LongGap {
+			names = append(names, season.GroupTitle(g.Group))
+			longest = max(longest, g.Trend.gap)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	whose := "every change"
+	if len(names) < drawn {
+		whose = strings.Join(names, "; ") + ": the change"
+	}
+	return fmt.Sprintf("%s is drawn across a gap of up to %s days without a flight that can be compared", whose, report.Float(longest).Text(0))
 }

@@ -59,9 +59,12 @@ func TestFamiliesFirstSentence(t *testing.T) {
 	assert.Contains(t, text, "spread between families beyond chance: about 0.0 points; up to ")
 
 	text, d = familiesPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7"))
-	assert.Contains(t, text, "Too few families or figures to compare their levels.")
+	assert.Contains(t, text, "The levels of the families cannot be compared: within each family the figures never differ against their flight")
 	assert.False(t, d.Tau2.Known())
 	assert.False(t, d.Groups[0].Shrunken.Known())
+	once := strings.Replace(familyHead, "1.2.6.3:8 9.11.1.4:5", "9.11.1.4:5", 1)
+	text, _ = familiesPage(t, once+flownRows("7 6 8 5 7 6"))
+	assert.Contains(t, text, "The levels of the families cannot be compared: no family has two figures.")
 
 	text, d = familiesPage(t, familyHead)
 	assert.Contains(t, text, "No figure of a family in any contest flight of this selection.")
@@ -97,11 +100,21 @@ func TestFamiliesSecondSentence(t *testing.T) {
 
 	same := flownRows("6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7")
 	text, _ = familiesPage(t, familyHead+same)
-	assert.Contains(t, text, "No family's trend can be told from chance.")
-	assert.Contains(t, text, "flat")
+	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
 
-	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points).", movingSentence(FamiliesData{Groups: []GroupData{
-		{Group: "spins", Trend: trendData(season.Trend{N: 6, Season: -4.2, HasSlope: true, Word: season.MayDecline}, false)},
+	words := func(words ...season.Word) FamiliesData {
+		var d FamiliesData
+		for _, word := range words {
+			d.Groups = append(d.Groups, GroupData{Group: "7", Trend: TrendData{Word: string(word)}})
+		}
+		return d
+	}
+	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(words(season.CannotTell, season.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(words(season.Flat, season.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
+		movingSentence(words(season.Flat, season.CannotTell)))
+	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", movingSentence(FamiliesData{Groups: []GroupData{
+		{Group: "spins", Trend: trendData(season.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: season.MayDecline}, false)},
 		{Group: "7", Trend: trendData(season.Trend{Word: season.TooFew}, false)},
 	}}))
 }
@@ -121,4 +134,47 @@ func TestFamiliesNotes(t *testing.T) {
 	}
 	text, _ = familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7"))
 	assert.NotContains(t, text, "in one contest only", "where there is one contest, that goes without saying")
+}
+
+// Where all of a family's figures were zeroed, nothing remains without them.
+func TestFamiliesWithNothingButZeros(t *testing.T) {
+	text, d := familiesPage(t, familyHead+flownRows("HZ 7 8 5 6.5 7", "HZ 7 7 5 6.5 8"))
+	assert.NotContains(t, text, "without the figures that were zeroed")
+	for _, g := range d.Groups {
+		assert.False(t, g.WithoutZeros.Known(), g.Group)
+	}
+}
+
+// A range says how sure it is, of so few flights as the scores alone can say
+// there is none, and a change across a winter is named as one.
+func TestFamilyTrendRanges(t *testing.T) {
+	rows := []string{"6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5", "5.5 7.5 7 6.5 6 7", "6 7 7 6 6.5 7", "7 6 8 5 7 7.5"}
+	text, d := familiesPage(t, familyHead+flownRows(rows[:3]...))
+	for _, g := range d.Groups {
+		assert.False(t, g.Trend.Season.Known() || g.Trend.Low.Known(), g.Group)
+	}
+	assert.Contains(t, text, "no change is shown of fewer than 4 flights compared")
+	assert.NotContains(t, text, "from, to:")
+
+	text, d = familiesPage(t, familyHead+flownRows(rows[:4]...))
+	assert.True(t, d.Groups[0].Trend.Low.Known())
+	assert.Contains(t, text, "from, to: the range of the change, 91 % sure; of 4 flights, at best")
+	text, _ = familiesPage(t, familyHead+flownRows(rows...))
+	assert.NotContains(t, text, "at best")
+	assert.NotContains(t, text, "gap of")
+
+	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
+	text, _ = familiesPage(t, familyHead+flownRows(rows[:4]...)+winter)
+	assert.Contains(t, text, "every change is drawn across a gap of up to 181 days without a flight that can be compared")
+}
+
+// The note says whose change crosses a gap where not all do, and how sure
+// ranges are where they differ.
+func TestFamilyTrendNotesOfSome(t *testing.T) {
+	group := func(key string, sure, gap float64) GroupData {
+		return GroupData{Group: key, Trend: trendData(season.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: season.CannotTell}, false)}
+	}
+	d := FamiliesData{Groups: []GroupData{group("7", 0.9167, 200), group("5", 0.98, 30)}}
+	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", gapNote(d))
+	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", suretyNote(d))
 }

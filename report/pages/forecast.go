@@ -2,7 +2,6 @@ package pages
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -81,11 +80,7 @@ func forecastSentence(d ForecastData) string {
 func forecastNotes(d ForecastData) *report.Notes {
 	notes := &report.Notes{}
 	if len(d.Unseen) > 0 {
-		titles := make([]string, len(d.Unseen))
-		for i, group := range d.Unseen {
-			titles[i] = season.GroupTitle(group)
-		}
-		addNote(notes, "never flown in a contest: %s; the range is wide because of them", strings.Join(titles, ", "))
+		addNote(notes, "%s; the range is wide because of them", season.UnseenWords(d.Unseen))
 	}
 	if d.NewCategory {
 		addNote(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")

@@ -39,7 +39,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, ForecastData) {
 func TestForecastPage(t *testing.T) {
 	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
 	assert.Contains(t, text, "About "+d.Percent.Text(1)+" %; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+" %.")
-	assert.Contains(t, text, "never flown in a contest: rolling turns, 9.10 flick rolls, negative; the range is wide because of them")
+	assert.Contains(t, text, "not graded in a contest in the last two years: rolling turns, 9.10 flick rolls, negative; the range is wide because of them")
 	assert.Contains(t, text, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	assert.Contains(t, text, "of 2 past flights lay inside the range forecast from the flights before")
 	assert.Contains(t, text, "round loop")
@@ -49,6 +49,7 @@ func TestForecastPage(t *testing.T) {
 
 	text, d = forecastPage(t, familyHead+flownRows(sixRows...), "known-26")
 	assert.NotContains(t, text, "never flown")
+	assert.NotContains(t, text, "not graded")
 	assert.Empty(t, d.Unseen)
 	raw, err := json.Marshal(d)
 	require.NoError(t, err)

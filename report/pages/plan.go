@@ -14,6 +14,8 @@ type PlanData struct {
 	Category string         `json:"category,omitempty"`
 	Sequence string         `json:"sequence,omitempty"`
 	Items    []PlanItemData `json:"items"`
+	// Why says what was lacking where there are no items.
+	Why string `json:"why,omitempty"`
 
 	flights int
 }
@@ -36,7 +38,7 @@ type PlanItemData struct {
 }
 
 func planData(p season.Plan) PlanData {
-	d := PlanData{Pilot: p.Pilot.Handle, Category: p.Category, Items: []PlanItemData{}, flights: p.Flights}
+	d := PlanData{Pilot: p.Pilot.Handle, Category: p.Category, Items: []PlanItemData{}, Why: p.Why, flights: p.Flights}
 	if p.Next != nil {
 		d.Sequence = p.Next.Handle
 	}
@@ -87,7 +89,7 @@ func Plan(p season.Plan) report.Document {
 
 func planSentence(d PlanData) string {
 	if len(d.Items) == 0 {
-		return "Too few contest flights to say where the next points are: at least four, with figures of three families."
+		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
 	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
@@ -100,6 +102,7 @@ func planSentence(d PlanData) string {
 
 func planFacts(i PlanItemData) *report.Facts {
 	facts := &report.Facts{Items: []report.Fact{
+		{Label: "family", Value: report.Text(season.GroupTitle(i.Group))},
 		{Label: "gain", Value: report.Text(fmt.Sprintf("%s percent points (%s to %s, 90 %% sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1)))},
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}
@@ -114,7 +117,7 @@ func planFacts(i PlanItemData) *report.Facts {
 
 // drillWords says a drill with its date and text.
 func drillWords(i PlanItemData) string {
-	text := fmt.Sprintf("%s, since %s", i.Drill, i.Since)
+	text := fmt.Sprintf("%s, since %s", season.GroupTitle(i.Drill), i.Since)
 	if i.Text != "" {
 		text += ": " + i.Text
 	}

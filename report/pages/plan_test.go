@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -39,7 +40,7 @@ func TestPlanPage(t *testing.T) {
 			assert.Equal(t, 1, item.Seen)
 			assert.Contains(t, text, "radius, 1 flight")
 			assert.Equal(t, "7", item.Drill)
-			assert.Contains(t, text, "7, since 2026-05-01: four loops a leg")
+			assert.Contains(t, text, "7 loops, part loops and eights, since 2026-05-01: four loops a leg")
 		case "5":
 			assert.Equal(t, "drift", item.Fault)
 			assert.Equal(t, "drift", item.Drill)
@@ -47,6 +48,22 @@ func TestPlanPage(t *testing.T) {
 		}
 	}
 	assert.NotContains(t, text, "4. ")
+
+	// As rows for a program, each says which family it is of.
+	l := faultBook(t, book)
+	var rows strings.Builder
+	require.NoError(t, report.WriteCSV(&rows, Plan(l.PlanOf(season.Selection{Pilot: l.Pilots[0]}))))
+	for _, item := range d.Items {
+		assert.Contains(t, rows.String(), "family,"+csvText(season.GroupTitle(item.Group))+"\ngain,")
+	}
+}
+
+// csvText quotes what has a comma.
+func csvText(text string) string {
+	if strings.Contains(text, ",") {
+		return strconv.Quote(text)
+	}
+	return text
 }
 
 // Neighbours that are not told apart are named; nothing to recommend is said.
@@ -61,10 +78,25 @@ func TestPlanSentences(t *testing.T) {
 	assert.NotContains(t, planSentence(d), "not told apart")
 	assert.Len(t, planNotes(d).Items, 1)
 
-	for _, book := range []string{familyHead, familyHead + flownRows("7 7 7 7 7 7")} {
+	// The true reason: too few, totals alone, figures that do not differ.
+	official := ""
+	for _, month := range []string{"03", "04", "05", "06", "07"} {
+		official += "flight 2026-" + month + "-18 ines known\n  sequence known-26\n  official 70\n"
+	}
+	for why, book := range map[string]string{
+		"0 contest flights with marks; at least four are needed.":                                      familyHead,
+		"1 contest flight with marks; at least four are needed.":                                       familyHead + flownRows("7 7 7 7 7 7"),
+		"0 contest flights with marks (5 more with an official total only); at least four are needed.": familyHead + official,
+		"within each family the figures never differ against their flight, so that nothing can be said of chance.": familyHead +
+			flownRows("7 7 7 7 7 7", "6 6 6 6 6 6", "8 8 8 8 8 8", "7 7 7 7 7 7"),
+		"2 families were flown; at least three are needed.": strings.Replace(twoFamilies, "1 7.4.1.1:10", "1 7.4.1.1:10 5.2.1.1:4", 1) +
+			flownRows("7 6", "6 8", "8 7", "7 7"),
+	} {
 		text, d := planPage(t, book)
-		assert.Contains(t, text, "Too few contest flights to say where the next points are: at least four, with figures of three families.")
+		assert.Contains(t, text, "Cannot tell where the next points are: "+why)
 		assert.NotNil(t, d.Items)
 		assert.Equal(t, 1, strings.Count(text, practiceCaution))
 	}
 }
+
+const twoFamilies = "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 K 9\n"

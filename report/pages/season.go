@@ -157,13 +157,16 @@ func Season(s season.Flights) report.Document {
 		title += fmt.Sprintf(", season %d", s.Season)
 	}
 	doc := report.Document{Title: title, Subtitle: seasonSubtitle(d), Data: d}
+	if len(d.Trends) > 0 {
+		doc.Sections = append(doc.Sections, verdictSection(d))
+	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
 			Heading: "Flights", Blocks: []report.Block{seasonTable(d), seasonNotes(d), percentSeries(d), seasonFacts(s, d)},
 		})
 	}
-	if len(d.Trends) > 0 {
-		doc.Sections = append(doc.Sections, trendSection(d))
+	if section := trendSection(d); len(section.Blocks) > 0 {
+		doc.Sections = append(doc.Sections, section)
 	}
 	if len(d.Contests) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "Contests", Blocks: []report.Block{contestTable(d), contestNotes(d)}})
@@ -171,19 +174,39 @@ func Season(s season.Flights) report.Document {
 	return doc
 }
 
-// trendSection is each category's trend as a sentence first, then what a
-// change of category did.
+// verdictSection is each category's trend in a sentence, and what must be known
+// beside it.
+func verdictSection(d SeasonData) report.Section {
+	section, notes := report.Section{}, &report.Notes{}
+	for _, t := range d.Trends {
+		whose := ""
+		if len(d.Trends) > 1 {
+			whose = categoryWord(t.Category) + ": "
+		}
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + trendSentence(t.TrendData)})
+		for _, note := range trendNotes(t.TrendData) {
+			addNote(notes, "%s%s", whose, note.Text)
+		}
+	}
+	if len(notes.Items) > 0 {
+		section.Blocks = append(section.Blocks, notes)
+	}
+	return section
+}
+
+// trendSection is what the verdicts rest on, then what a change of category
+// did.
 func trendSection(d SeasonData) report.Section {
 	section := report.Section{Heading: "Trend"}
 	for _, t := range d.Trends {
-		text := trendSentence(t.TrendData)
+		facts := trendFigures(t.TrendData)
+		if len(facts.Items) == 0 {
+			continue
+		}
 		if len(d.Trends) > 1 {
-			text = categoryWord(t.Category) + ": " + text
+			facts.Items = slices.Insert(facts.Items, 0, report.Fact{Label: "category", Value: report.Text(categoryWord(t.Category))})
 		}
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: text}, trendFigures(t.TrendData))
-		if notes := trendNotes(t.TrendData); len(notes) > 0 {
-			section.Blocks = append(section.Blocks, &report.Notes{Items: notes})
-		}
+		section.Blocks = append(section.Blocks, facts)
 	}
 	for _, m := range d.Moves {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: moveSentence(m)})

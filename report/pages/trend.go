@@ -8,18 +8,18 @@ import (
 	"boxbook/season"
 )
 
-// leastForInterval is how many flights an interval is given from: two make none.
-const leastForInterval = 3
-
 // trendDecimals are the decimals of a change in percent points.
 const trendDecimals = 1
 
-// TrendData is what points in order of time can show, in JSON. Slope30 is in
-// percent points per 30 days; season, low and high over the span of the
-// flights, at the confidence that the interval achieves.
+// TrendData is what points in order of time can show, in JSON. Tau is S over
+// the largest it could be, ties allowed for (Kendall's tau-b), absent where
+// nothing can be compared. Slope30 is in percent points per 30 days; season, low
+// and high over the span of the flights, at the confidence that the interval
+// achieves; absent below four flights.
 type TrendData struct {
 	N          int               `json:"n"`
 	S          int               `json:"s"`
+	Tau        report.Number     `json:"tau,omitzero"`
 	P          report.Number     `json:"p"`
 	Slope30    report.Number     `json:"slope30,omitzero"`
 	Season     report.Number     `json:"season,omitzero"`
@@ -44,11 +44,14 @@ type ContestTrendData struct {
 
 func trendData(t season.Trend, contests bool) TrendData {
 	d := TrendData{N: t.N, S: t.S, P: report.Float(t.P), Word: string(t.Word), gap: t.LongestGap}
-	if t.HasSlope && t.N >= leastForInterval {
+	if t.HasSlope && t.N >= season.LeastForSlope {
 		d.Slope30, d.Season = report.Float(t.Slope30), report.Float(t.Season)
 		d.Low, d.High, d.Confidence = report.Float(t.Low), report.Float(t.High), report.Float(t.Confidence)
 	}
-	if t.HasZero {
+	if t.N > 1 {
+		d.Tau = report.Float(t.Tau)
+	}
+	if t.HasZero && d.Season.Known() {
 		d.WithoutZeros = report.Float(t.WithoutZero)
 	}
 	if contests {
@@ -67,7 +70,7 @@ func trendSentence(d TrendData) string {
 	switch season.Word(d.Word) {
 	case season.TooFew:
 		text := "Too few flights to tell a trend: " + trendCounts(d) + "."
-		if d.Season.Known() && d.N >= season.LeastForSlope {
+		if d.Season.Known() {
 			text += fmt.Sprintf(" So far %s points %s (%s at best).", change(d.Season), over, interval)
 		}
 		return text
@@ -138,19 +141,22 @@ func chanceWords(p float64, once string) string {
 }
 
 // surety writes a confidence as whole percent, never 100.
-func surety(n report.Number) string {
-	percent := math.Min(99, math.Floor(100*n.Float64()+1e-9))
-	return report.Float(percent).Text(0) + " %"
+func surety(n report.Number) string { return wholeSurety(n).Text(0) + " %" }
+
+// wholeSurety is a confidence in whole percent, never rounded up, at most 99.
+func wholeSurety(n report.Number) report.Number {
+	return report.Float(math.Min(99, math.Floor(100*n.Float64()+1e-9)))
 }
 
-// trendFigures are the numbers behind the sentence.
+// trendFigures are the numbers behind the sentence; none of so few flights that
+// any direction is as good as another.
 func trendFigures(d TrendData) *report.Facts {
 	facts := &report.Facts{}
+	if d.N < season.LeastForSlope {
+		return facts // the scores say all there is
+	}
 	if d.Slope30.Known() {
 		addFact(facts, "points per 30 days", report.Signed(d.Slope30, gradeDecimals))
-	}
-	if d.N < leastForInterval {
-		return facts
 	}
 	addFact(facts, "test on flights", report.Text(testText(d.N, d.S, d.P)))
 	if d.Contests != nil {
@@ -166,10 +172,17 @@ func testText(n, s int, p report.Number) string {
 	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
 }
 
+// fewestJudged is the fewest flights that a verdict is given on.
+const fewestJudged = 5
+
 // trendNotes say what a reader must know beside the verdict.
 func trendNotes(d TrendData) []report.Note {
-	if d.gap > season.LongGap {
-		return []report.Note{{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.gap).Text(0))}}
+	var notes []report.Note
+	if d.N == fewestJudged && d.Word != string(season.TooFew) {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", fewestJudged)})
 	}
-	return nil
+	if d.Season.Known() && d.gap > season.LongGap {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.gap).Text(0))})
+	}
+	return notes
 }

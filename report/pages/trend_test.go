@@ -30,13 +30,25 @@ func percentFlights(first, sequence string, percents ...float64) string {
 	return b.String()
 }
 
-// trendText is the trend section of a season's page.
-func trendText(t testing.TB, book string) string {
+// seasonText is a season's page.
+func seasonText(t testing.TB, book string) string {
 	t.Helper()
 	l := faultBook(t, book)
-	text := textOf(t, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})))
-	_, trend, found := strings.Cut(text, "\nTrend\n\n")
-	require.True(t, found, text)
+	return textOf(t, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})))
+}
+
+// verdictText is what a season's page says first.
+func verdictText(t testing.TB, book string) string {
+	t.Helper()
+	verdict, _, found := strings.Cut(seasonText(t, book), "\nFlights\n\n")
+	require.True(t, found, verdict)
+	return verdict
+}
+
+// trendText is the trend section of a season's page, "" where it has none.
+func trendText(t testing.TB, book string) string {
+	t.Helper()
+	_, trend, _ := strings.Cut(seasonText(t, book), "\nTrend\n\n")
 	trend, _, _ = strings.Cut(trend, "\n\nContests")
 	return trend
 }
@@ -59,10 +71,15 @@ func TestTrendSentences(t *testing.T) {
 		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 points over these flights, within 3 either way (0.0 to 0.0, 94 % sure)."},
 		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +11.7 points over these flights (93 % sure); improving, flat and declining all fit."},
 	} {
-		got := oneLine(trendText(t, percentBook(test.percents...)))
-		assert.True(t, strings.HasPrefix(got, test.want), "%s:\n%s\n%s", test.name, test.want, got)
+		got := oneLine(verdictText(t, percentBook(test.percents...)))
+		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a record %s", len(test.percents), test.want), test.name)
 		assert.NotContains(t, got, "no change")
-		assert.Equal(t, len(test.percents) >= leastForInterval, strings.Contains(got, fmt.Sprintf("test on flights n %d, S ", len(test.percents))))
+		n := len(test.percents)
+		assert.Equal(t, n == 5, strings.Contains(got, "of 5 flights only a near-perfect run would show"), test.name)
+		// Of three flights the scores are all there is: no slope, no test.
+		figures := oneLine(trendText(t, percentBook(test.percents...)))
+		assert.Equal(t, n >= 4, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
+		assert.Equal(t, n >= 4, strings.Contains(figures, "points per 30 days"), test.name)
 	}
 }
 
@@ -91,7 +108,7 @@ func TestTrendSentenceParts(t *testing.T) {
 // interval; across a winter that is said.
 func TestTrendSectionOfTwoCategories(t *testing.T) {
 	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" + percentFlights("2026-09-05", "advanced-26", 60, 62)
-	got := trendText(t, book)
+	got := seasonText(t, book)
 	assert.Contains(t, got, "intermediate: Too few flights to tell a trend: 3 flights")
 	assert.Contains(t, got, "advanced: Too few flights to tell a trend: 2 flights")
 	// Derived: means 70 and 61; ten ways of dealing five contests out.
@@ -100,7 +117,16 @@ func TestTrendSectionOfTwoCategories(t *testing.T) {
 		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")
 
 	winter := percentBook(70, 71, 69) + percentFlights("2026-11-01", "known-26", 75)
-	assert.Contains(t, oneLine(trendText(t, winter)), "the trend is drawn across a gap of 245 days without a flight")
+	assert.Contains(t, oneLine(verdictText(t, winter)), "the trend is drawn across a gap of 245 days without a flight")
+}
+
+// Where several categories were flown the figures say whose they are.
+func TestTrendFiguresOfTwoCategories(t *testing.T) {
+	book := percentBook(70, 71, 69, 72, 71) + "sequence advanced-26\n  category advanced\n  1 K 10\n" + percentFlights("2026-09-05", "advanced-26", 60, 62)
+	got := oneLine(trendText(t, book))
+	assert.Contains(t, got, "category intermediate points per 30 days")
+	assert.NotContains(t, got, "category advanced", "two flights have no figures")
+	assert.Contains(t, oneLine(verdictText(t, book)), "- intermediate: of 5 flights only a near-perfect run would show")
 }
 
 // In JSON `trend` is of the category flown last, though another was flown for
@@ -113,6 +139,8 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].TrendData, *d.Trend)
+	assert.InDelta(t, 2.0/6, d.Trend.Tau.Float64(), 1e-12)
+	assert.False(t, trendData(season.Trend{N: 1}, false).Tau.Known())
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)

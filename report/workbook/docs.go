@@ -47,7 +47,7 @@ type verdict struct{ label, words string }
 func (c *content) verdicts() []verdict {
 	d := c.docs
 	return []verdict{
-		{"Trend", orElse(sentences(d.season, "Trend"), "No flight of this selection has a percent.")},
+		{"Trend", orElse(strings.TrimSpace(sentences(d.season, "")+"\n"+sentences(d.season, "Trend")), "No flight of this selection has a percent.")},
 		{"Families", sentences(d.families, "")},
 		{"Next points", sentences(d.plan, "")},
 		{"Faults", themes(d.faults)},

@@ -32,8 +32,9 @@ type TrendTest struct {
 	// Smallest is the smallest P that these values could give in any order: what
 	// the test cannot go below.
 	Smallest float64
-	// TauA is S/Pairs; TauB is S/sqrt(Pairs Untied), 0 when nothing differs.
-	TauA, TauB float64
+	// Tau is S/sqrt(Pairs Untied), Kendall's tau-b, from -1 to 1; 0 when nothing
+	// differs.
+	Tau float64
 }
 
 // MannKendall tests for a monotone trend. Each stratum lists its values in the
@@ -95,9 +96,8 @@ func ClusteredMannKendall(designEffect float64, strata ...[]float64) (TrendTest,
 	r.P = math.Min(1, 2*math.Min(r.Upper, r.Lower))
 	r.Smallest = math.Min(1, 2*null.upper(r.Untied))
 	r.Z, r.NormalP = null.normal(r.S)
-	r.TauA = float64(r.S) / float64(r.Pairs)
 	if r.Untied > 0 {
-		r.TauB = float64(r.S) / math.Sqrt(float64(r.Pairs)*float64(r.Untied))
+		r.Tau = float64(r.S) / math.Sqrt(float64(r.Pairs)*float64(r.Untied))
 	}
 	return r, nil
 }

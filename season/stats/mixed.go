@@ -25,6 +25,9 @@ type MixedData struct {
 	Y, Weights   []float64
 	Shares       [][]float64
 	Outer, Inner []int
+	// LeastError is an error variance that the values cannot lie below: what
+	// their rounding leaves. 0 where they are not rounded.
+	LeastError float64
 }
 
 // Mixed is a fitted model. Slope, OuterVar, InnerVar and Error are variances.
@@ -102,10 +105,16 @@ type mixedCluster struct {
 // needs is their sum with the errors, and a cut makes that too large where the
 // components are small: by a fifth at eight flights (derived, by simulation).
 //
+// Where the error variance comes out below LeastError, as where all values of a
+// cluster are rounded to the same, the sum of squares that is lacking within inner
+// clusters is added to RSS. That leaves the components between clusters as they
+// are (derived: with balanced clusters the estimates are those of an analysis of
+// variance), while with no error variance at all there would be no ratio to any.
+//
 // It needs at least three values, two inner clusters, and two outer ones where
 // there are any, else ErrTooFew; fails with ErrShape for lists of different
-// lengths, ErrRange for values that are not finite or weights not above 0, and
-// ErrNoSpread where all values are equal.
+// lengths, ErrRange for values that are not finite, weights not above 0 or
+// a LeastError below 0, and ErrNoSpread where all values are equal.
 //
 // Sources: Henderson's equations and the profiled criterion (memory); compared
 // with lme4 1.1-31 on a balanced table, whose variance components it gives.
@@ -114,6 +123,27 @@ func FitMixed(d MixedData) (*Mixed, error) {
 		return nil, err
 	}
 	eq := newMixedEquations(d)
+	m, err := eq.fit()
+	within := float64(len(d.Y) - len(eq.inner))
+	switch {
+	case within <= 0 || d.LeastError == 0:
+		return m, err
+	case err != nil:
+		return eq.widened(within * d.LeastError).fit()
+	case m.Error < d.LeastError:
+		return eq.widened(within * (d.LeastError - m.Error)).fit()
+	default:
+		return m, nil
+	}
+}
+
+// widened adds to what no model explains.
+func (eq *mixedEquations) widened(squares float64) *mixedEquations {
+	eq.cross[len(eq.cross)-1] += squares
+	return eq
+}
+
+func (eq *mixedEquations) fit() (*Mixed, error) {
 	best, value := eq.minimise()
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return nil, fmt.Errorf("%w: the values leave no variance to share out", ErrSingular)
@@ -134,6 +164,12 @@ func (d MixedData) check() error {
 	}
 	if err := checkPositive(d.Weights); err != nil {
 		return err
+	}
+	if err := checkValues([]float64{d.LeastError}); err != nil {
+		return err
+	}
+	if d.LeastError < 0 {
+		return fmt.Errorf("%w: a least error variance of %g", ErrRange, d.LeastError)
 	}
 	for _, row := range d.Shares {
 		if len(row) != len(d.Shares[0]) {
@@ -316,9 +352,11 @@ func (eq *mixedEquations) minimise() ([]float64, float64) {
 }
 
 // start is the best point of a coarse grid: with few outer clusters there may be
-// a second valley, where their mean squares are next to nothing.
+// a second valley, where their mean squares are next to nothing. It reaches to
+// where errors are next to nothing: no way downhill leads there from afar, since
+// the criterion has no value beyond.
 func (eq *mixedEquations) start() []float64 {
-	squares := []float64{-4, -1, 0, 1, 2, 3.5}
+	squares := []float64{-4, -1, 0, 1, 2, 3.5, 6, 9}
 	outers := squares
 	if len(eq.outer) == 0 {
 		outers = squares[:1]

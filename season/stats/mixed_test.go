@@ -162,3 +162,64 @@ func BenchmarkFitMixed(b *testing.B) {
 		}
 	}
 }
+
+// clusterRows are clusters of k values each about the means given, the values of
+// a cluster apart by spread.
+func clusterRows(k int, spread float64, means ...float64) MixedData {
+	var d MixedData
+	for i, mean := range means {
+		for j := range k {
+			d.Y = append(d.Y, mean+spread*(float64(j)-float64(k-1)/2))
+			d.Weights = append(d.Weights, 1)
+			d.Shares = append(d.Shares, []float64{0})
+			d.Inner = append(d.Inner, i)
+		}
+	}
+	return d
+}
+
+// Where the values of a cluster are rounded to the same, the error variance is
+// what rounding leaves, and the component between clusters the analysis of
+// variance's: the means 4, 5, 3, 6, 2 have the variance 2.5, less an error of .02
+// over five values. Derived.
+func TestFitMixedWithALeastError(t *testing.T) {
+	d := clusterRows(5, 0, 4, 5, 3, 6, 2)
+	d.LeastError = 0.02
+	m, err := FitMixed(d)
+	require.NoError(t, err)
+	runChecks(t, []check{
+		{"error", 0.02, m.Error, 1e-5},
+		{"inner", 2.5 - 0.02/5, m.InnerVar, 1e-3},
+		{"mean", 4, m.Mean, 1e-9},
+	})
+	// One new cluster of the five: its own variance, the mean's, the errors'.
+	forecast, err := m.Forecast(NewValue{Shares: []float64{0}, ErrorWeight: 0.2}, 4)
+	require.NoError(t, err)
+	assert.InDelta(t, 2.5*1.2, forecast.Variance, 1e-3)
+
+	// Just below and just above the least there is no step.
+	below, above := clusterRows(5, 0.0999, 4, 5, 3, 6, 2), clusterRows(5, 0.1001, 4, 5, 3, 6, 2)
+	below.LeastError, above.LeastError = 0.025, 0.025 // 5 times .1^2 x 10 over 20
+	low, err := FitMixed(below)
+	require.NoError(t, err)
+	high, err := FitMixed(above)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.025, low.Error, 1e-5)
+	assert.InDelta(t, low.Error, high.Error, 2e-4)
+	assert.InDelta(t, low.InnerVar, high.InnerVar, 2e-3)
+
+	// Above it nothing changes; below 0 there is none.
+	plain, err := FitMixed(penicillinMixed())
+	require.NoError(t, err)
+	coarse := penicillinMixed()
+	coarse.LeastError = plain.Error / 2
+	same, err := FitMixed(coarse)
+	require.NoError(t, err)
+	assert.Equal(t, plain.Error, same.Error)
+	coarse.LeastError = -1
+	_, err = FitMixed(coarse)
+	assert.ErrorIs(t, err, ErrRange)
+	coarse.LeastError = math.NaN()
+	_, err = FitMixed(coarse)
+	assert.ErrorIs(t, err, ErrRange)
+}
