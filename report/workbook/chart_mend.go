@@ -3,6 +3,7 @@ package workbook
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -134,11 +135,14 @@ func (e errorBars) xml() string {
 		`<spPr><a:ln w="12700"><a:solidFill><a:srgbClr val="` + faintInk + `"></a:srgbClr></a:solidFill></a:ln></spPr></errBars>`
 }
 
-// numberCache lists values as a chart stores them.
+// numberCache lists values as a chart stores them; NaN is a gap.
 func numberCache(values []float64, format string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<numCache><formatCode>%s</formatCode><ptCount val="%d"></ptCount>`, format, len(values))
 	for i, v := range values {
+		if math.IsNaN(v) {
+			continue
+		}
 		fmt.Fprintf(&b, `<pt idx="%d"><v>%s</v></pt>`, i, strconv.FormatFloat(v, 'g', -1, 64))
 	}
 	return b.String() + "</numCache>"

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/season"
 )
 
@@ -23,7 +21,7 @@ const (
 // the contests, the flights that count, what the trend rests on.
 func seasonSheet(c *content) sheet {
 	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
-	entered := c.entered()
+	entered := c.contested()
 	first := place("Contests", seasonName, tablesRow+1, len(c.season.Contests), contests)
 	second := place("Entered", seasonName, first.last()+3, len(entered), enteredColumns)
 	trends := place("Trends", seasonName, second.last()+3, len(c.trends), trendColumns)
@@ -42,7 +40,6 @@ func seasonSheet(c *content) sheet {
 			b.text(1, second.head-1, "Flights that count", look{bold: true, size: 13, align: "left"})
 			fillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
-			dressGaps(b, second)
 			b.chart(c, second, trends, entered)
 			fillTrends(b, c, trends)
 		},
@@ -109,15 +106,27 @@ func (c *content) subtitle() string {
 	return words
 }
 
-// entered lists the flights that enter the season's figures.
-func (c *content) entered() []flightRow {
+// contested lists the flights that count, also those whose percent waits for a
+// ruling: it can be typed on Grades, and the row then fills.
+func (c *content) contested() []flightRow {
 	var rows []flightRow
 	for _, f := range c.flights {
-		if f.line.Enters() {
+		if f.counts() == countsYes {
 			rows = append(rows, f)
 		}
 	}
 	return rows
+}
+
+// entered counts the flights that enter the season's figures.
+func (c *content) entered() int {
+	n := 0
+	for _, f := range c.flights {
+		if f.line.Enters() {
+			n++
+		}
+	}
+	return n
 }
 
 // seasonWidths are the widths of the page's columns, which its tables share.
@@ -169,7 +178,7 @@ func (c *content) facts() []pageFact {
 	best, worst := c.extreme(c.season.Best), c.extreme(c.season.Worst)
 	return []pageFact{
 		count("contest flights", countsYes),
-		{"with a percent", 1, `COUNT({Flights.entered})`, integer(len(c.entered())), number},
+		{"with a percent", 1, `COUNT({Flights.entered})`, integer(c.entered()), number},
 		{"with an official total", 1, official, integer(c.officialTotals()), number},
 		agree,
 		differ,
@@ -228,14 +237,6 @@ func (c *content) officialTotals() int {
 	return n
 }
 
-// dressGaps keeps the mark of a missing percent out of sight: a cell of the
-// chart has to hold it, a reader need not see it.
-func dressGaps(b *book, p placed) {
-	cell := fmt.Sprintf("%s%d", columnName(p.columns["percent"]), p.first())
-	b.conditional(p.area("percent", "percent"),
-		b.dressed("ISNA("+cell+")", &excelize.Style{Font: &excelize.Font{Color: tint}}))
-}
-
 // agreeing counts the flights whose official total agrees or does not; one
 // without marks, with a sheet missing, or out of another maximum, is neither.
 func (c *content) agreeing(word string) int {
@@ -267,9 +268,7 @@ var enteredColumns = []column[flightRow]{
 	{key: "of-points", title: "out of", look: lookInteger.live(), formula: fromFlights("record-maximum"), value: func(f flightRow) value { return exact(f.line.Record.Maximum) }},
 	{
 		key: "percent", title: "percent", look: lookTwo.live().strong(),
-		// A flight that an edit leaves without a percent is a gap in the chart,
-		// where a text would be drawn as zero.
-		formula: `IF(INDEX({Flights.record},MATCH({key},{Flights.flight},0))="",NA(),INDEX({Flights.record},MATCH({key},{Flights.flight},0)))`,
+		formula: fromFlights("record"),
 		value:   func(f flightRow) value { return exact(f.line.Record.Percent) },
 	},
 	{key: "place", title: "place", look: lookPlace.live(), formula: fromFlights("place"), value: func(f flightRow) value { return whole(f.line.Flight.Rank) }},
@@ -282,4 +281,15 @@ var enteredColumns = []column[flightRow]{
 	{key: "to-median", title: "to median", look: lookGap.live(), formula: fromFlights("to-median"), value: func(f flightRow) value { return exact(f.line.ToMedian) }},
 	{key: "agrees", title: "official agrees", look: lookText.working(), formula: fromFlights("agrees"), value: agrees},
 	{key: "key", title: "flight", look: lookText.working(), value: func(f flightRow) value { return text(f.line.Flight.Name) }},
+	{
+		// A flight without a percent is a gap in the chart, where an empty text
+		// would be drawn as zero.
+		key: "drawn", title: "percent in the chart", look: lookTwo.working(), formula: `IF(ISNUMBER({percent}),{percent},NA())`,
+		value: func(f flightRow) value {
+			if f.line.Record.Percent == nil {
+				return notAvailable
+			}
+			return exact(f.line.Record.Percent)
+		},
+	},
 }

@@ -241,10 +241,70 @@ func TestChart(t *testing.T) {
 	require.Contains(t, chart, `<xVal><numRef><f>Season!$B$`)
 	require.NotContains(t, chart, "strCache")
 	require.Equal(t, 4, strings.Count(chart, `<ptCount val="8">`), "dates, percents, noise above and below")
-	require.Contains(t, chart, `<min val="60">`)
+	require.Equal(t, 1, strings.Count(chart, "<min "), "the dates' axis alone is set: an edit moves a percent")
+	require.Equal(t, 1, strings.Count(chart, "<max "))
 	require.Contains(t, chart, "season 2026")
 	_, err := chartValues{}.mend("chart", []byte("<chartSpace></chartSpace>"))
 	require.ErrorContains(t, err, "nothing to correct")
+}
+
+// seasonRow finds a flight that counts on the season's page.
+func seasonRow(book opened, flight string) (row, head int) {
+	for row := 1; row < 200; row++ {
+		if book.stored("Season", "A"+strconv.Itoa(row)) == "Flights that count" {
+			head = row + 1
+		}
+		if head > 0 && book.stored("Season", columnName(book.column("Season", head, "flight"))+strconv.Itoa(row)) == flight {
+			return row, head
+		}
+	}
+	require.Fail(book.t, "no row", flight)
+	return 0, 0
+}
+
+// A flight that waits for a ruling has its row and its point, which the ruling
+// fills.
+func TestUndecidedFlightsAreListed(t *testing.T) {
+	l := load(t, checkLedger)
+	raw := written(t, l, of(t, l, "checker"), Options{})
+	book := open(t, raw)
+	name := "2026-03-07/checker/known"
+	row, head := seasonRow(book, name)
+	at := func(title string) string { return columnName(book.column("Season", head, title)) + strconv.Itoa(row) }
+	require.Empty(t, book.stored("Season", at("percent")))
+	require.Equal(t, "#N/A", book.stored("Season", at("percent in the chart")), "a gap, where a text would be drawn as zero")
+	require.Contains(t, part(t, raw, "xl/worksheets/sheet1.xml"), `t="e"><f>IF(ISNUMBER(G`)
+
+	chart := part(t, raw, "xl/charts/chart1.xml")
+	points := 0
+	for _, f := range l.Select(of(t, l, "checker")) {
+		if f.Counts() && f.Contested() {
+			points++
+		}
+	}
+	require.Contains(t, chart, `<ptCount val="`+strconv.Itoa(points)+`">`)
+	column := columnName(book.column("Season", head, "percent in the chart"))
+	require.Contains(t, chart, "Season!$"+column+"$"+strconv.Itoa(head+1)+":$"+column+"$"+strconv.Itoa(head+points))
+
+	c := newCalculator(t, book)
+	grade := book.rowOf("Grades", "flight", name)
+	c.set("Grades", book.cell("Grades", "resolve", grade), "fill")
+	c.settle("Grades", grade)
+	c.settle("Flights", book.rowOf("Flights", "flight", name))
+	c.settle("Season", row)
+	require.Equal(t, "75", book.stored("Season", at("percent"))) // derived: 7 and 8 are left
+	require.Equal(t, "75", book.stored("Season", at("percent in the chart")))
+}
+
+// A season in which every flight waits for a ruling has a chart all the same.
+func TestEveryFlightUndecided(t *testing.T) {
+	l := parse(t, "pilot ann\n  name \"Ann\"\n\nsequence s\n  category intermediate\n  programme known\n  1 7.4.1.1:10\n\n"+
+		"contest c 2026-05-01\n  name \"Cup\"\n  ladder us\n  rules panel-mean\n  panel A B\n\nflight 2026-05-01 ann known\n  contest c\n  sequence s\n  1 HZ 7\n")
+	raw := written(t, l, of(t, l, "ann"), Options{})
+	chart := part(t, raw, "xl/charts/chart1.xml")
+	require.Contains(t, chart, `<numCache><formatCode>0.00</formatCode><ptCount val="1"></ptCount></numCache>`)
+	row, _ := seasonRow(open(t, raw), "2026-05-01/ann/known")
+	require.Positive(t, row)
 }
 
 func TestSparklinesNeedASheet(t *testing.T) {
