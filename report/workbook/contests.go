@@ -7,9 +7,9 @@ import "boxbook/season"
 func contestColumns(c *content) []column[season.ContestLine] {
 	printed := func(l season.ContestLine) bool { return l.Result.Source == season.Printed }
 	return []column[season.ContestLine]{
-		{key: "contest", title: "contest", look: lookText, value: func(l season.ContestLine) value { return text(l.Contest.Name) }},
+		{key: "contest", title: "contest", look: lookWrap, value: func(l season.ContestLine) value { return text(l.Contest.Name) }},
 		{key: "date", title: "first day", look: lookDate, value: func(l season.ContestLine) value { return day(l.Contest.First) }},
-		{key: "category", title: "category", look: lookText, value: func(l season.ContestLine) value { return text(l.Category) }},
+		{key: "category", title: "category", look: lookWrap, value: func(l season.ContestLine) value { return text(l.Category) }},
 		{
 			key: "flights", title: "flights", look: lookInteger.live(),
 			formula: `COUNTIFS({Flights.contest-key},{key},{Flights.counts},"yes")`,

@@ -89,8 +89,7 @@ func newDocWriter(b *book, doc report.Document, firstRow int) *docWriter {
 
 // title writes what the page is about and as of when.
 func (w *docWriter) title(title, subtitle string) {
-	w.b.text(1, w.row, title, look{bold: true, size: 16, align: "left"})
-	w.b.height(w.row, 25)
+	w.b.titleLine(w.row, w.columns, w.width(1), title, 16)
 	w.row++
 	if subtitle != "" {
 		w.text(subtitle, look{grey: true, align: "left", wrap: true})
@@ -143,14 +142,17 @@ func (w *docWriter) text(words string, l look) { w.spread(1, words, l) }
 
 // spread writes a text from a column to the last one, as high as it needs.
 func (w *docWriter) spread(from int, words string, l look) {
-	w.b.text(from, w.row, words, l)
-	w.b.merge(from, w.row, w.columns, l)
+	w.b.across(from, w.row, w.columns, w.width(from), words, l)
+	w.row++
+}
+
+// width is how wide the page is from a column on.
+func (w *docWriter) width(from int) float64 {
 	width := docOther * float64(w.columns-max(from-1, 1))
 	if from == 1 {
 		width += docFirst
 	}
-	w.b.heights(w.row, w.row, textLines(words, width*proseDensity))
-	w.row++
+	return width
 }
 
 // proseDensity is how many characters of running text a unit of width holds at
@@ -232,11 +234,13 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 		}
 		l := cellLook(cell, c.Align)
 		l.indent = stepIn(i, c.Align)
-		l.bold, l.wrap = l.bold || foot, c.Flexible && cell.String() != ""
 		width := docOther * float64(d.at[i+1]-d.at[i])
 		if i == 0 {
 			width = docFirst
 		}
+		_, numeric := cell.Number()
+		long := float64(utf8.RuneCountInString(cell.String())) > width
+		l.bold, l.wrap = l.bold || foot, c.Flexible && cell.String() != "" || long && !numeric
 		lines = max(lines, column[int]{width: width}.lines(cell.String(), l.wrap))
 		formula := ""
 		if w.sums {

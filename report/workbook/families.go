@@ -180,8 +180,8 @@ func (c *content) countedFlights() []flightRow {
 // cell has a gap.
 func (c *content) runColumns() []column[flightRow] {
 	columns := []column[flightRow]{
-		{key: "flight", title: "flight", look: lookText, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
-		{key: "contest", title: "contest", look: lookText, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
+		{key: "flight", title: "flight", look: lookWrap, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
+		{key: "contest", title: "contest", look: lookWrap, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
 	}
 	for i, line := range c.families.Groups {
 		columns = append(columns, c.runColumn(i, familyTitle(line.Group)))

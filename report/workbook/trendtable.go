@@ -63,7 +63,7 @@ func ofLine(key, title string, l look, of func(trendRow) float64) column[trendRo
 }
 
 var trendColumns = []column[trendRow]{
-	{key: "name", title: "trend of the category", look: lookText, value: func(r trendRow) value { return text("trend, " + r.Category) }},
+	{key: "name", title: "trend of the category", look: lookWrap, value: func(r trendRow) value { return text("trend, " + r.Category) }},
 	ofLine("first", "first day", lookDate, func(r trendRow) float64 { return r.days[0] }),
 	ofLine("last", "last day", lookDate, func(r trendRow) float64 { return r.days[1] }),
 	ofLine("line-first", "line, first day", lookTwo.stat(), func(r trendRow) float64 { return r.line[0] }),
@@ -85,7 +85,7 @@ var trendColumns = []column[trendRow]{
 var lookP = look{format: lookThree, align: "right", line: true}.stat()
 
 var testColumns = []column[trendRow]{
-	{key: "name", title: "tests of the trend", look: lookText, value: func(r trendRow) value { return text(r.Category) }},
+	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
 	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
 	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.S) }},
 	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(r.Trend.P) }},
@@ -107,7 +107,7 @@ func moved(key, title, format string, of func(season.Move) float64) column[seaso
 }
 
 var moveColumns = []column[season.Move]{
-	{key: "from", title: "change of category", look: lookText, value: func(m season.Move) value { return text(m.From + " to " + m.To) }},
+	{key: "from", title: "change of category", look: lookWrap, value: func(m season.Move) value { return text(m.From + " to " + m.To) }},
 	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.Before) }},
 	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.After) }},
 	moved("change", "change", signedOne, func(m season.Move) float64 { return m.Change }),
