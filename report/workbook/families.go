@@ -250,8 +250,12 @@ func familiesSheet(c *content) sheet {
 		lastColumn: max(levels.columns["verdict"], len(byFlight.columns)), legend: "italic: " + statNote,
 		fill: func(b *book) {
 			w := &docWriter{b: b, row: 1, columns: levels.columns["verdict"], tables: map[string]docTable{}}
+			w.pages = newPager(b, max(levels.columns["verdict"], len(byFlight.columns)), 1)
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
+			w.pages.keep(levels.last()+2, trends.head-3) // the chart
+			w.pages.keep(trends.head-1, trends.last())
+			w.pages.keep(byFlight.head-1, byFlight.last())
 			w.row = byFlight.last() + 2
 			w.familyNotes(c.docs.families)
 		},

@@ -40,7 +40,11 @@ func seasonSheet(c *content) sheet {
 			fillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
 			b.chart(c, second, trends, entered)
-			fillTrends(b, c, trends)
+			end := fillTrends(b, c, trends)
+			pages := newPager(b, len(seasonWidths), 2)
+			pages.keep(tablesRow, first.last())
+			pages.keep(second.head-1, second.last())
+			pages.keep(trends.head-1, end)
 		},
 	}
 }
@@ -55,10 +59,9 @@ func fillVerdicts(b *book, verdicts []verdict) {
 }
 
 // fillTrends writes what the sentence on the trend rests on, and the notes of
-// the page.
-func fillTrends(b *book, c *content, trends placed) {
+// the page. It gives the last row.
+func fillTrends(b *book, c *content, trends placed) int {
 	b.text(1, trends.head-1, "What the trend rests on ("+statNote+")", look{bold: true, size: 13, align: "left"})
-	b.fail(b.file.InsertPageBreak(b.sheet, b.at(1, trends.head-1)))
 	columns := sized(trendColumns)
 	fillTable(b, trends, columns, c.trends)
 	for row := trends.head; row <= trends.last(); row++ {
@@ -77,6 +80,7 @@ func fillTrends(b *book, c *content, trends placed) {
 		b.text(1, end+2+i, note, lookNote)
 		b.heights(end+2+i, end+2+i, 1)
 	}
+	return end + 1 + len(seasonNotes)
 }
 
 var seasonNotes = []string{
