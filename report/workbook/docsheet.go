@@ -19,7 +19,8 @@ type docWriter struct {
 	columns int
 	tables  map[string]docTable // by title, or by the section's heading
 	pages   *pager
-	// sums turns sums of a table's cells into formulas.
+	// sums turns sums of a table's cells into formulas. Without, all numbers are
+	// worked out by boxbook, and look it.
 	sums bool
 }
 
@@ -298,7 +299,7 @@ func (w *docWriter) facts(facts *report.Facts) {
 		w.b.text(1, w.row, f.Label, look{align: "left", bold: true})
 		l := cellLook(f.Value, report.Left)
 		if _, numeric := f.Value.Number(); numeric {
-			w.b.put(2, w.row, cellValue(f.Value), l)
+			w.b.put(2, w.row, cellValue(f.Value), w.numberLook(l))
 			w.b.heights(w.row, w.row, 1)
 			w.row++
 			continue
@@ -404,6 +405,9 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 		if formula != "" {
 			w.b.formula(d.at[i], w.row, formula, cellValue(cell), l.live())
 		} else {
+			if _, numeric := cell.Number(); numeric {
+				l = w.numberLook(l)
+			}
 			w.b.put(d.at[i], w.row, cellValue(cell), l)
 		}
 		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
@@ -453,6 +457,14 @@ func cellLook(c report.Cell, align report.Align) look {
 		l.format = fmt.Sprintf(`%[1]s"%[2]s";-%[1]s"%[2]s"`, plain, c.Mark)
 	}
 	return l
+}
+
+// numberLook is the look of a number that no cell's formula gives.
+func (w *docWriter) numberLook(l look) look {
+	if w.sums {
+		return l
+	}
+	return l.stat()
 }
 
 // stepIn keeps a text off the number at its left.

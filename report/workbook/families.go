@@ -129,9 +129,9 @@ var familyTrend = []column[familyRow]{
 		return l.VersusRest
 	}),
 	statColumn("change", "change", signedOne, trendOnly(func(t season.Trend) float64 { return t.Season })),
-	statColumn("change-low", "from", signedOne, trendOnly(func(t season.Trend) float64 { return t.Low })),
-	statColumn("change-high", "to", signedOne, trendOnly(func(t season.Trend) float64 { return t.High })),
-	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return l.Trend.P }),
+	statColumn("change-low", "from", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.Low }))),
+	statColumn("change-high", "to", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.High }))),
+	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return tested(l.Trend.N, l.Trend.P) }),
 	statColumn("q", "q", lookThree, func(l season.FamilyLine) float64 {
 		if l.Trend.Word == season.TooFew {
 			return math.NaN()

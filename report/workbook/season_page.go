@@ -21,8 +21,8 @@ const (
 // the contests, the flights that count, what the trend rests on.
 func seasonSheet(c *content) sheet {
 	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
-	entered := c.contested()
-	first := place("Contests", seasonName, tablesRow+1, len(c.season.Contests), contests)
+	entered, rows := c.contested(), c.contestRows()
+	first := place("Contests", seasonName, tablesRow+1, len(rows), contests)
 	second := place("Entered", seasonName, first.last()+3, len(entered), enteredColumns)
 	trends := place("Trends", seasonName, second.last()+3, len(c.trends), trendColumns)
 	return sheet{
@@ -35,7 +35,7 @@ func seasonSheet(c *content) sheet {
 			fillVerdicts(b, c.verdicts())
 			fillFacts(b, c, c.facts())
 			b.text(1, tablesRow, "Contests", look{bold: true, size: 13, align: "left"})
-			fillTable(b, first, contests, c.season.Contests)
+			fillTable(b, first, contests, rows)
 			b.text(1, second.head-1, "Flights that count", look{bold: true, size: 13, align: "left"})
 			fillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -314,4 +315,134 @@ func TestSparklinesNeedASheet(t *testing.T) {
 	require.True(t, strings.HasSuffix(string(out), "</extLst></worksheet>"))
 	_, err = putSparklines("part", []byte("<worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
 	require.ErrorContains(t, err, "no end of the sheet")
+}
+
+// twoCategories is a contest flown in two categories, another with a result
+// printed for the whole.
+const twoCategories = `pilot ann
+  name "Ann"
+sequence sp
+  category sportsman
+  programme known
+  1 7.4.1.1:10
+sequence im
+  category intermediate
+  programme known
+  1 7.4.1.1:20
+contest one 2026-04-01..2026-04-02
+  name "One"
+  ladder us
+  rules panel-mean
+  panel A B
+contest two 2026-05-01..2026-05-02
+  name "Two"
+  ladder us
+  rules panel-mean
+  panel A B
+  result ann 200 of 300 place 2 of 5
+flight 2026-04-01 ann known
+  contest one
+  sequence sp
+  1 8 7
+flight 2026-04-02 ann known
+  contest one
+  sequence im
+  1 6 7
+flight 2026-05-01 ann known
+  contest two
+  sequence sp
+  1 8 8
+flight 2026-05-02 ann known
+  contest two
+  sequence im
+  1 5 5
+`
+
+// A contest flown in two categories has a row for each; what was printed for
+// the whole has one of its own.
+func TestContestInTwoCategories(t *testing.T) {
+	book := workbookOf(t, parse(t, twoCategories), "ann")
+	head := tablesRow + 1
+	at := func(title string, row int) string {
+		return book.stored("Season", columnName(book.column("Season", head, title))+strconv.Itoa(head+1+row))
+	}
+	for row, want := range [][]string{
+		// contest, category, flights, sum, its percent, printed result: derived
+		{"One", "sportsman", "1", "75", "75", ""},
+		{"One", "intermediate", "1", "130", "65", ""},
+		{"Two", "sportsman", "1", "80", "80", ""},
+		{"Two", "intermediate", "1", "100", "50", ""},
+		{"Two", "sportsman, intermediate", "2", "180", "60", "200"},
+	} {
+		for i, title := range []string{"contest", "category", "flights", "sum of flights", "percent of the sum", "printed result"} {
+			require.Equal(t, want[i], at(title, row), "row %d, %s", row, title)
+		}
+	}
+	require.Equal(t, "2", at("place", 4))
+	for sheet, cells := range book.formulas() {
+		requireSame(t, book, sheet, cells...)
+	}
+}
+
+// What so few flights cannot tell is left blank: no p of one, no interval of no
+// width.
+func TestTrendOfTwoFlightsIsBlank(t *testing.T) {
+	rows := []trendRow{{}}
+	rows[0].Trend = season.Trend{N: 2, S: 1, P: 1, HasSlope: true, Season: 4, Low: 4, High: 4, Contests: season.ContestTrend{N: 1, P: 1}}
+	shown := func(key string, more bool) value {
+		columns := trendColumns
+		if more {
+			columns = testColumns
+		}
+		for _, c := range columns {
+			if c.key == key {
+				return c.value(rows[0])
+			}
+		}
+		require.Fail(t, key)
+		return value{}
+	}
+	require.Equal(t, integer(4), shown("change", false))
+	for _, key := range []string{"low", "high", "sure"} {
+		require.Equal(t, value{}, shown(key, false), key)
+	}
+	require.Equal(t, integer(1), shown("s", true))
+	for _, key := range []string{"p", "contests-s", "contests-p"} {
+		require.Equal(t, value{}, shown(key, true), key)
+	}
+	rows[0].Trend.N, rows[0].Trend.Confidence = 3, 0.75
+	require.Equal(t, integer(1), shown("p", true))
+	require.Equal(t, value{number: 0.75, numeric: true}, shown("sure", false))
+}
+
+// Numbers that boxbook works out are italic on the pages of panel and faults,
+// as the sheet Rules says; the amounts of the accounts are upright.
+func TestWorkedOutNumbersAreItalic(t *testing.T) {
+	l := load(t, demoLedger)
+	year, err := season.Year(l, 2026)
+	require.NoError(t, err)
+	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
+	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {
+		rows, err := book.GetRows(sheet)
+		require.NoError(t, err)
+		numbers := 0
+		for i, row := range rows {
+			for k := range row {
+				cell := columnName(k+1) + strconv.Itoa(i+1)
+				if _, err := strconv.ParseFloat(book.stored(sheet, cell), 64); err != nil {
+					continue
+				}
+				if kind, _ := book.GetCellType(sheet, cell); kind == excelize.CellTypeInlineString {
+					continue // a family's number is a name
+				}
+				id, err := book.GetCellStyle(sheet, cell)
+				require.NoError(t, err)
+				style, err := book.GetStyle(id)
+				require.NoError(t, err)
+				require.Equal(t, want, style.Font.Italic, "%s!%s", sheet, cell)
+				numbers++
+			}
+		}
+		require.Greater(t, numbers, 20, sheet)
+	}
 }
