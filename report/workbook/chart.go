@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -68,6 +69,17 @@ func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
 			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
 		}
 	}
+	for _, key := range []string{"upper", "lower"} {
+		picture.unnamed = append(picture.unnamed, len(chart.Series))
+		chart.Series = append(chart.Series, excelize.ChartSeries{
+			Name:       p.sheet + "!$" + columnName(p.columns[key]) + "$" + strconv.Itoa(p.head),
+			Categories: p.sheet + "!" + p.span("date", "date"),
+			Values:     p.sheet + "!" + p.span(key, key),
+			Line:       excelize.LineOptions{Type: excelize.LineNone},
+			Marker:     excelize.ChartMarker{Symbol: "none"},
+		})
+		picture.series = append(picture.series, noiseSeries(key, rows))
+	}
 	b.addChart(seasonName, b.at(5, factsRow), chart)
 	b.charts = append(b.charts, picture)
 }
@@ -91,6 +103,21 @@ func percentSeries(p placed, rows []flightRow) seriesValues {
 	if known {
 		ref := p.sheet + "!" + p.span("noise", "noise")
 		s.bars = &errorBars{plusRef: ref, minusRef: ref, plus: noise, minus: noise, direction: "y"}
+	}
+	return s
+}
+
+// noiseSeries are the values at one end of the noise.
+func noiseSeries(key string, rows []flightRow) seriesValues {
+	i := slices.IndexFunc(enteredColumns, func(c column[flightRow]) bool { return c.key == key })
+	s := seriesValues{}
+	for _, f := range rows {
+		s.x = append(s.x, day(f.line.Flight.Date).number)
+		end := enteredColumns[i].value(f)
+		if !end.numeric {
+			end.number = math.NaN()
+		}
+		s.y = append(s.y, end.number)
 	}
 	return s
 }

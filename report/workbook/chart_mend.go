@@ -14,6 +14,7 @@ import (
 type chartValues struct {
 	series  []seriesValues
 	scatter bool
+	unnamed []int // series that the legend leaves out
 	step    float64
 }
 
@@ -65,6 +66,7 @@ var (
 	yValues     = regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`)
 	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
 	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
+	legendPlace = regexp.MustCompile(`<legendPos [^>]*></legendPos>`)
 	seriesLine  = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
 )
 
@@ -79,6 +81,16 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
 		data = m.pattern.ReplaceAll(data, []byte(m.with(c)))
+	}
+	var left strings.Builder
+	for _, i := range c.unnamed {
+		fmt.Fprintf(&left, `<legendEntry><idx val="%d"></idx><delete val="1"></delete></legendEntry>`, i)
+	}
+	if left.Len() > 0 {
+		if !legendPlace.Match(data) {
+			return nil, fmt.Errorf("%s: no legend to leave series out of", name)
+		}
+		data = legendPlace.ReplaceAll(data, []byte("${0}"+left.String()))
 	}
 	if found := len(wholeSeries.FindAll(data, -1)); found != len(c.series) {
 		return nil, fmt.Errorf("%s: %d series, not %d", name, found, len(c.series))

@@ -320,4 +320,20 @@ var enteredColumns = []column[flightRow]{
 			return exact(f.line.Record.Percent)
 		},
 	},
+	noiseEnd("upper", "percent and noise", "+", 1),
+	noiseEnd("lower", "percent less noise", "-", -1),
+}
+
+// noiseEnd is one end of a flight's panel noise. The chart draws both without
+// marks: some programs make an axis as long as the marks ask, and cut the bars.
+func noiseEnd(key, title, sign string, direction float64) column[flightRow] {
+	return column[flightRow]{
+		key: key, title: title, look: lookTwo.working(), formula: `IF(ISNUMBER({percent}),{percent}` + sign + `N({noise}),NA())`,
+		value: func(f flightRow) value {
+			if f.line.Record.Percent == nil {
+				return notAvailable
+			}
+			return float(exact(f.line.Record.Percent).number + direction*f.noise().number)
+		},
+	}
 }
