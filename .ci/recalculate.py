@@ -5,7 +5,8 @@ usage: recalculate.py WORKBOOK.xlsx [--cached OTHER.xlsx] [--keep FOLDER]
 
 Every formula cell's stored value is taken out of a copy, LibreOffice computes
 the copy anew, and each number must agree with the stored one within 1e-9
-(absolute, or relative beyond 1), each text exactly. With --cached the stored
+(absolute, or relative beyond 1), each text exactly. An error is one unless the
+formula gives #N/A by itself, with NA(), for a gap in a chart. With --cached the stored
 values are those of another workbook of the same shape, such as one written
 after the same change was made to the ledger. --keep leaves the recalculated
 workbook in a folder.
@@ -96,7 +97,7 @@ def is_error(value):
 
 def compare(formulas, stored, computed):
     """Compare every formula cell; give counts and the differences in words."""
-    counts = {"formulas": 0, "numbers": 0, "texts": 0, "empty": 0, "errors": 0}
+    counts = {"formulas": 0, "numbers": 0, "texts": 0, "empty": 0, "gaps": 0, "errors": 0}
     differences = []
     for sheet in formulas.worksheets:
         for row in sheet.iter_rows():
@@ -108,7 +109,9 @@ def compare(formulas, stored, computed):
                 counts["formulas"] += 1
                 kind = "numbers" if not isinstance(was, str) and was is not None else "texts" if was else "empty"
                 counts[kind] += 1
-                if is_error(was) or is_error(now):
+                if was == now == "#N/A" and "NA()" in cell.value:
+                    counts["gaps"] += 1  # of a chart, as the formula says
+                elif is_error(was) or is_error(now):
                     counts["errors"] += 1
                     differences.append(f"{place}: error: stored {was!r}, computed {now!r}")
                 elif not same(was, now):

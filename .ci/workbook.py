@@ -9,7 +9,7 @@ ten thousand rows of marks:
 
 - two builds are the same bytes
 - every formula, recalculated by LibreOffice, gives the value stored beside it
-  within 1e-9, and no cell is an error
+  within 1e-9, and no cell is an error but the gaps of a chart
 - a reader that does not calculate sees numbers as numbers
 - every number of the season's JSON stands in the workbook
 - a mark changed in the workbook and recalculated gives what boxbook gives for

@@ -19,12 +19,7 @@ func accountsSheet(c *content) sheet {
 			w := newDocWriter(b, doc, 1)
 			w.sums = true
 			w.title(doc.Title+", accounts", "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not.")
-			for _, section := range doc.Sections {
-				if section.Heading == "Contests" {
-					w.newPage()
-				}
-				w.section(section)
-			}
+			w.document(doc)
 		},
 	}
 }

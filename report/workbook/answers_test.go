@@ -103,7 +103,7 @@ func TestVerdictsAreThePages(t *testing.T) {
 func TestTrendAndNoiseAreDrawn(t *testing.T) {
 	l := load(t, demoLedger)
 	chart := part(t, written(t, l, of(t, l, "ines"), Options{}), "xl/charts/chart1.xml")
-	require.Equal(t, 2, strings.Count(chart, "<ser>"))
+	require.Equal(t, 4, strings.Count(chart, "<ser>"), "flights, trend, the ends of the noise")
 	require.Contains(t, chart, `<a:prstDash val="dash">`)
 	require.Contains(t, chart, `<errBars><errDir val="y">`)
 }

@@ -104,6 +104,23 @@ func (b *book) merge(from, row, to int, l look) {
 	b.grid.merged = append(b.grid.merged, [2]string{b.at(from, row), b.at(to, row)})
 }
 
+// across writes a text over a row's cells, which are so wide together, and makes
+// the row as high as it needs.
+func (b *book) across(from, row, to int, width float64, words string, l look) {
+	b.text(from, row, words, l)
+	b.merge(from, row, to, l)
+	b.heights(row, row, textLines(words, width*proseDensity))
+}
+
+// titleLine writes a page's title over the page's width, in letters of that
+// size.
+func (b *book) titleLine(row, to int, width float64, words string, size float64) {
+	l := look{bold: true, size: size, align: "left", wrap: true}
+	b.text(1, row, words, l)
+	b.merge(1, row, to, l)
+	b.height(row, (1.5*size+1)*float64(textLines(words, width*usualSize/size)))
+}
+
 // height sets how high a row is, in points.
 func (b *book) height(row int, points float64) { b.grid.row(row).height = points }
 

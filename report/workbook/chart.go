@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,25 +34,27 @@ func chartTitle(words string, size float64) excelize.ChartTitle {
 
 // chart draws percent by date: each flight that counts one mark, with the noise
 // of its panel as a bar, and a thin line where a trend's slope may be shown.
+// The vertical axis is left to the program: a mark changed in the workbook can
+// move a flight beyond any that is set here.
 func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
 	if len(rows) == 0 {
-		b.text(6, factsRow, "No flight has a percent yet, so there is no chart.", lookNote)
+		b.text(6, factsRow, "No contest flight in this selection, so there is no chart.", lookNote)
 		return
 	}
-	x, y := dateAxis(rows), percentAxis(rows)
+	x := dateAxis(rows)
 	chart := &excelize.Chart{
 		Type: excelize.Scatter,
 		Series: []excelize.ChartSeries{{
 			Name:       p.sheet + "!$" + columnName(p.columns["percent"]) + "$" + strconv.Itoa(p.head),
 			Categories: p.sheet + "!" + p.span("date", "date"),
-			Values:     p.sheet + "!" + p.span("percent", "percent"),
+			Values:     p.sheet + "!" + p.span("drawn", "drawn"),
 			Line:       excelize.LineOptions{Type: excelize.LineNone},
 			Marker:     excelize.ChartMarker{Symbol: "circle", Size: 8, Fill: solid(ink)},
 		}},
 		Title:     chartTitle("Percent of the maximum, "+c.period+"; bars: panel noise either way", 12),
 		Legend:    excelize.ChartLegend{Position: "bottom", Font: chartFont(9, false)},
 		XAxis:     excelize.ChartAxis{Minimum: &x.low, Maximum: &x.high, MajorUnit: x.step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: chartTitle("date", 10), Font: *chartFont(9, false)},
-		YAxis:     excelize.ChartAxis{Minimum: &y.low, Maximum: &y.high, MajorUnit: y.step, MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle("percent", 10), Font: *chartFont(9, false)},
+		YAxis:     excelize.ChartAxis{MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle("percent", 10), Font: *chartFont(9, false)},
 		Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
 		Format: excelize.GraphicOptions{
 			AltText: "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
@@ -66,6 +69,17 @@ func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
 			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
 		}
 	}
+	for _, key := range []string{"upper", "lower"} {
+		picture.unnamed = append(picture.unnamed, len(chart.Series))
+		chart.Series = append(chart.Series, excelize.ChartSeries{
+			Name:       p.sheet + "!$" + columnName(p.columns[key]) + "$" + strconv.Itoa(p.head),
+			Categories: p.sheet + "!" + p.span("date", "date"),
+			Values:     p.sheet + "!" + p.span(key, key),
+			Line:       excelize.LineOptions{Type: excelize.LineNone},
+			Marker:     excelize.ChartMarker{Symbol: "none"},
+		})
+		picture.series = append(picture.series, noiseSeries(key, rows))
+	}
 	b.addChart(seasonName, b.at(5, factsRow), chart)
 	b.charts = append(b.charts, picture)
 }
@@ -78,13 +92,32 @@ func percentSeries(p placed, rows []flightRow) seriesValues {
 	var noise []float64
 	for _, f := range rows {
 		s.x = append(s.x, day(f.line.Flight.Date).number)
-		s.y = append(s.y, exact(f.line.Record.Percent).number)
+		percent := math.NaN()
+		if f.line.Record.Percent != nil {
+			percent = exact(f.line.Record.Percent).number
+		}
+		s.y = append(s.y, percent)
 		noise = append(noise, f.noise().number)
 		known = known || f.panelNoise != nil
 	}
 	if known {
 		ref := p.sheet + "!" + p.span("noise", "noise")
 		s.bars = &errorBars{plusRef: ref, minusRef: ref, plus: noise, minus: noise, direction: "y"}
+	}
+	return s
+}
+
+// noiseSeries are the values at one end of the noise.
+func noiseSeries(key string, rows []flightRow) seriesValues {
+	i := slices.IndexFunc(enteredColumns, func(c column[flightRow]) bool { return c.key == key })
+	s := seriesValues{}
+	for _, f := range rows {
+		s.x = append(s.x, day(f.line.Flight.Date).number)
+		end := enteredColumns[i].value(f)
+		if !end.numeric {
+			end.number = math.NaN()
+		}
+		s.y = append(s.y, end.number)
 	}
 	return s
 }
@@ -103,23 +136,6 @@ func trendSeries(trends placed, i int) excelize.ChartSeries {
 
 // axis is the ends of an axis and the step between its numbers.
 type axis struct{ low, high, step float64 }
-
-// percentAxis frames the percents and their noise in steps of five with room on
-// both sides, within 0 and 100 where they are. It does not begin at 0: flights
-// of one pilot lie within a few percent.
-func percentAxis(rows []flightRow) axis {
-	a := axis{low: math.Inf(1), high: math.Inf(-1), step: 5}
-	for _, f := range rows {
-		p, noise := exact(f.line.Record.Percent).number, f.noise().number
-		a.low, a.high = min(a.low, p-noise), max(a.high, p+noise)
-	}
-	a.low = max(0, 5*math.Floor((a.low-1)/5))
-	a.high = 5 * math.Ceil((a.high+1)/5)
-	if a.high-a.low > 50 {
-		a.step = 10
-	}
-	return a
-}
 
 // dateAxis frames the dates in about six steps of whole weeks.
 func dateAxis(rows []flightRow) axis {

@@ -3,6 +3,7 @@ package workbook
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -13,6 +14,7 @@ import (
 type chartValues struct {
 	series  []seriesValues
 	scatter bool
+	unnamed []int // series that the legend leaves out
 	step    float64
 }
 
@@ -64,6 +66,7 @@ var (
 	yValues     = regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`)
 	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
 	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
+	legendPlace = regexp.MustCompile(`<legendPos [^>]*></legendPos>`)
 	seriesLine  = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
 )
 
@@ -78,6 +81,16 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
 		data = m.pattern.ReplaceAll(data, []byte(m.with(c)))
+	}
+	var left strings.Builder
+	for _, i := range c.unnamed {
+		fmt.Fprintf(&left, `<legendEntry><idx val="%d"></idx><delete val="1"></delete></legendEntry>`, i)
+	}
+	if left.Len() > 0 {
+		if !legendPlace.Match(data) {
+			return nil, fmt.Errorf("%s: no legend to leave series out of", name)
+		}
+		data = legendPlace.ReplaceAll(data, []byte("${0}"+left.String()))
 	}
 	if found := len(wholeSeries.FindAll(data, -1)); found != len(c.series) {
 		return nil, fmt.Errorf("%s: %d series, not %d", name, found, len(c.series))
@@ -134,11 +147,14 @@ func (e errorBars) xml() string {
 		`<spPr><a:ln w="12700"><a:solidFill><a:srgbClr val="` + faintInk + `"></a:srgbClr></a:solidFill></a:ln></spPr></errBars>`
 }
 
-// numberCache lists values as a chart stores them.
+// numberCache lists values as a chart stores them; NaN is a gap.
 func numberCache(values []float64, format string) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, `<numCache><formatCode>%s</formatCode><ptCount val="%d"></ptCount>`, format, len(values))
 	for i, v := range values {
+		if math.IsNaN(v) {
+			continue
+		}
 		fmt.Fprintf(&b, `<pt idx="%d"><v>%s</v></pt>`, i, strconv.FormatFloat(v, 'g', -1, 64))
 	}
 	return b.String() + "</numCache>"

@@ -81,6 +81,35 @@ func sentences(doc report.Document, heading string) string {
 	return strings.Join(said, "\n")
 }
 
+// cautionOf is the last paragraph of a page, its caution.
+func cautionOf(doc report.Document) string {
+	words := ""
+	for _, section := range doc.Sections {
+		for _, block := range section.Blocks {
+			if p, ok := block.(*report.Paragraph); ok {
+				words = p.Text
+			}
+		}
+	}
+	return words
+}
+
+// withoutWords leaves out a paragraph, and a section that has nothing else.
+func withoutWords(doc report.Document, words string) report.Document {
+	var sections []report.Section
+	for _, section := range doc.Sections {
+		section.Blocks = slices.DeleteFunc(slices.Clone(section.Blocks), func(block report.Block) bool {
+			p, ok := block.(*report.Paragraph)
+			return ok && p.Text == words
+		})
+		if len(section.Blocks) > 0 {
+			sections = append(sections, section)
+		}
+	}
+	doc.Sections = sections
+	return doc
+}
+
 // withoutCaution leaves out the caution at a document's foot, which stands on
 // the sheet that shows the whole of it.
 func withoutCaution(doc report.Document) report.Document {

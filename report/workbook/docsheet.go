@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -17,7 +18,9 @@ type docWriter struct {
 	row     int // the next free row
 	columns int
 	tables  map[string]docTable // by title, or by the section's heading
-	// sums turns sums of a table's cells into formulas.
+	pages   *pager
+	// sums turns sums of a table's cells into formulas. Without, all numbers are
+	// worked out by boxbook, and look it.
 	sums bool
 }
 
@@ -25,7 +28,7 @@ type docWriter struct {
 type docTable struct {
 	table *report.Table
 	head  int
-	rows  int
+	rows  int   // of the body on the sheet, headings that stand there again included
 	at    []int // the first column of each of the table's columns
 }
 
@@ -84,13 +87,13 @@ func newDocWriter(b *book, doc report.Document, firstRow int) *docWriter {
 	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[string]docTable{}}
 	b.width(1, 1, docFirst)
 	b.width(2, w.columns, docOther)
+	w.pages = newPager(b, w.columns, 1)
 	return w
 }
 
 // title writes what the page is about and as of when.
 func (w *docWriter) title(title, subtitle string) {
-	w.b.text(1, w.row, title, look{bold: true, size: 16, align: "left"})
-	w.b.height(w.row, 25)
+	w.b.titleLine(w.row, w.columns, w.width(1), title, 16)
 	w.row++
 	if subtitle != "" {
 		w.text(subtitle, look{grey: true, align: "left", wrap: true})
@@ -107,9 +110,13 @@ func (w *docWriter) document(doc report.Document) {
 
 func (w *docWriter) section(section report.Section) {
 	if section.Heading != "" {
+		w.room(sectionHead + w.tall(section.Blocks[:min(1, len(section.Blocks))], sectionHead))
 		w.heading(section.Heading, 13)
 	}
-	for _, block := range section.Blocks {
+	for i, block := range section.Blocks {
+		if i > 0 || section.Heading == "" {
+			w.keep(block)
+		}
 		switch block := block.(type) {
 		case *report.Paragraph:
 			w.text(block.Text, look{align: "left", wrap: true})
@@ -127,13 +134,116 @@ func (w *docWriter) section(section report.Section) {
 }
 
 // newPage lets a printed page begin here.
-func (w *docWriter) newPage() { w.b.fail(w.b.file.InsertPageBreak(w.b.sheet, w.b.at(1, w.row))) }
+func (w *docWriter) newPage() { w.pages.begin(w.row) }
+
+// room lets a printed page begin here where so many points do not fit on this
+// one.
+func (w *docWriter) room(points float64) {
+	if !w.pages.fits(w.row, points) {
+		w.newPage()
+	}
+}
+
+// keep lets a printed page begin at a table or at facts where they do not fit
+// on this one.
+func (w *docWriter) keep(block report.Block) {
+	switch block.(type) {
+	case *report.Table, *report.Facts:
+		w.room(w.tall([]report.Block{block}, 0))
+	}
+}
+
+// tall is how high the rows of blocks are that stay together, in points: a table
+// or facts as a whole where a page has room for that and what stands before
+// them, else their first rows; of other blocks the first row.
+func (w *docWriter) tall(blocks []report.Block, before float64) float64 {
+	sum := 0.0
+	for _, block := range blocks {
+		switch block := block.(type) {
+		case *report.Paragraph:
+			sum += w.textTall(1, block.Text)
+		case *report.Notes:
+			if len(block.Items) > 0 {
+				sum += w.textTall(1, noteWords(block.Items[0]))
+			}
+		case *report.Facts:
+			var rows []float64
+			for _, f := range block.Items {
+				rows = append(rows, w.textTall(2, f.Value.String()))
+			}
+			sum += w.together(0, rows, before)
+		case *report.Table:
+			sum += w.tableTall(block, before)
+		}
+	}
+	return sum
+}
+
+// documentTall is how high a document is at the least.
+func (w *docWriter) documentTall(doc report.Document) float64 {
+	sum := 0.0
+	for _, section := range doc.Sections {
+		if section.Heading != "" {
+			sum += sectionHead
+		}
+		for _, block := range section.Blocks {
+			if notes, ok := block.(*report.Notes); ok {
+				for _, n := range notes.Items {
+					sum += w.textTall(1, noteWords(n))
+				}
+				continue
+			}
+			sum += w.tall([]report.Block{block}, 0)
+			if _, ok := block.(*report.Table); ok {
+				sum += lineHeight
+			}
+		}
+		sum += lineHeight
+	}
+	return sum
+}
+
+func (w *docWriter) tableTall(t *report.Table, before float64) float64 {
+	d := docTable{table: t, at: docGrid(t)}
+	head := lineHeight * float64(d.headLines())
+	if t.Title != "" {
+		head += 2 * lineHeight
+	}
+	var rows []float64
+	for _, cells := range slices.Concat(t.Rows, t.Footer) {
+		rows = append(rows, lineHeight*float64(d.lines(cells)))
+	}
+	return w.together(head, rows, before)
+}
+
+// together is how high a heading and its rows are, or those of the first rows
+// that no page ends between.
+func (w *docWriter) together(head float64, rows []float64, before float64) float64 {
+	whole, first := head, head
+	for i, r := range rows {
+		whole += r
+		if i < leastRows {
+			first += r
+		}
+	}
+	if w.pages.onePage(before + whole) {
+		return whole
+	}
+	return first
+}
+
+func (w *docWriter) textTall(from int, words string) float64 {
+	return lineHeight * float64(textLines(words, w.width(from)*proseDensity))
+}
+
+// sectionHead is the height of a section's heading, in points.
+const sectionHead = 20
 
 func (w *docWriter) heading(words string, size float64) {
 	w.b.text(1, w.row, words, look{bold: true, size: size, align: "left"})
 	w.b.heights(w.row, w.row, 1)
 	if size > 12 {
-		w.b.height(w.row, 20)
+		w.b.height(w.row, sectionHead)
 	}
 	w.row++
 }
@@ -143,14 +253,17 @@ func (w *docWriter) text(words string, l look) { w.spread(1, words, l) }
 
 // spread writes a text from a column to the last one, as high as it needs.
 func (w *docWriter) spread(from int, words string, l look) {
-	w.b.text(from, w.row, words, l)
-	w.b.merge(from, w.row, w.columns, l)
+	w.b.across(from, w.row, w.columns, w.width(from), words, l)
+	w.row++
+}
+
+// width is how wide the page is from a column on.
+func (w *docWriter) width(from int) float64 {
 	width := docOther * float64(w.columns-max(from-1, 1))
 	if from == 1 {
 		width += docFirst
 	}
-	w.b.heights(w.row, w.row, textLines(words, width*proseDensity))
-	w.row++
+	return width
 }
 
 // proseDensity is how many characters of running text a unit of width holds at
@@ -169,12 +282,15 @@ func textLines(words string, width float64) int {
 
 func (w *docWriter) notes(notes *report.Notes) {
 	for _, n := range notes.Items {
-		words := n.Text
-		if n.Mark != "" {
-			words = n.Mark + " " + words
-		}
-		w.text(words, look{italic: true, grey: true, align: "left", wrap: true})
+		w.text(noteWords(n), look{italic: true, grey: true, align: "left", wrap: true})
 	}
+}
+
+func noteWords(n report.Note) string {
+	if n.Mark != "" {
+		return n.Mark + " " + n.Text
+	}
+	return n.Text
 }
 
 // facts writes labels with their values beside them.
@@ -183,7 +299,7 @@ func (w *docWriter) facts(facts *report.Facts) {
 		w.b.text(1, w.row, f.Label, look{align: "left", bold: true})
 		l := cellLook(f.Value, report.Left)
 		if _, numeric := f.Value.Number(); numeric {
-			w.b.put(2, w.row, cellValue(f.Value), l)
+			w.b.put(2, w.row, cellValue(f.Value), w.numberLook(l))
 			w.b.heights(w.row, w.row, 1)
 			w.row++
 			continue
@@ -203,28 +319,77 @@ func (w *docWriter) table(heading string, t *report.Table) {
 		}
 		w.heading(t.Title, 11)
 	}
-	d := docTable{table: t, head: w.row, rows: len(t.Rows), at: docGrid(t)}
-	w.tables[name] = d
-	lines := 1
-	for i, c := range t.Columns {
-		l := look{head: true, bold: true, wrap: true, align: alignment(c.Align), indent: stepIn(i, c.Align)}
-		w.b.text(d.at[i], w.row, c.Title, l)
-		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
-		lines = max(lines, textLines(c.Title, docOther*float64(d.at[i+1]-d.at[i])+0.5))
-	}
-	w.b.heights(w.row, w.row, lines)
-	w.row++
+	d := docTable{table: t, head: w.row, at: docGrid(t)}
+	w.tableHead(d)
 	for _, row := range t.Rows {
+		w.repeatHead(d, row)
+		d.rows = w.row - d.head
 		w.tableRow(d, row, false)
 	}
+	d.rows = w.row - d.head - 1
+	w.tables[name] = d
 	for _, row := range t.Footer {
 		w.tableRow(d, row, true)
 	}
 	w.row++
 }
 
-func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
+// repeatHead writes the headings again where the printed page ends before this
+// row.
+func (w *docWriter) repeatHead(d docTable, cells []report.Cell) {
+	if w.pages.fits(w.row, lineHeight*float64(d.lines(cells))) {
+		return
+	}
+	w.newPage()
+	w.tableHead(d)
+}
+
+// tableHead writes the headings of a table.
+func (w *docWriter) tableHead(d docTable) {
+	for i, c := range d.table.Columns {
+		l := look{head: true, bold: true, wrap: true, align: alignment(c.Align), indent: stepIn(i, c.Align)}
+		w.b.text(d.at[i], w.row, c.Title, l)
+		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
+	}
+	w.b.heights(w.row, w.row, d.headLines())
+	w.row++
+}
+
+// headLines is how many lines the headings take.
+func (d docTable) headLines() int {
 	lines := 1
+	for i, c := range d.table.Columns {
+		lines = max(lines, textLines(c.Title, docOther*float64(d.at[i+1]-d.at[i])+0.5))
+	}
+	return lines
+}
+
+// width is how wide a column of the table is.
+func (d docTable) width(i int) float64 {
+	if i == 0 {
+		return docFirst
+	}
+	return docOther * float64(d.at[i+1]-d.at[i])
+}
+
+// wraps reports whether a cell's text goes on in another line.
+func (d docTable) wraps(i int, cell report.Cell) bool {
+	if _, numeric := cell.Number(); numeric {
+		return false
+	}
+	return d.table.Columns[i].Flexible && cell.String() != "" || float64(utf8.RuneCountInString(cell.String())) > d.width(i)
+}
+
+// lines is how many lines a row takes.
+func (d docTable) lines(cells []report.Cell) int {
+	lines := 1
+	for i, cell := range cells {
+		lines = max(lines, column[int]{width: d.width(i)}.lines(cell.String(), d.wraps(i, cell)))
+	}
+	return lines
+}
+
+func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 	for i, c := range d.table.Columns {
 		cell := report.Empty()
 		if i < len(cells) {
@@ -232,12 +397,7 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 		}
 		l := cellLook(cell, c.Align)
 		l.indent = stepIn(i, c.Align)
-		l.bold, l.wrap = l.bold || foot, c.Flexible && cell.String() != ""
-		width := docOther * float64(d.at[i+1]-d.at[i])
-		if i == 0 {
-			width = docFirst
-		}
-		lines = max(lines, column[int]{width: width}.lines(cell.String(), l.wrap))
+		l.bold, l.wrap = l.bold || foot, d.wraps(i, cell)
 		formula := ""
 		if w.sums {
 			formula = w.sumFormula(d, i, cells, foot)
@@ -245,11 +405,14 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 		if formula != "" {
 			w.b.formula(d.at[i], w.row, formula, cellValue(cell), l.live())
 		} else {
+			if _, numeric := cell.Number(); numeric {
+				l = w.numberLook(l)
+			}
 			w.b.put(d.at[i], w.row, cellValue(cell), l)
 		}
 		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
 	}
-	w.b.heights(w.row, w.row, lines)
+	w.b.heights(w.row, w.row, d.lines(cells))
 	w.row++
 }
 
@@ -294,6 +457,14 @@ func cellLook(c report.Cell, align report.Align) look {
 		l.format = fmt.Sprintf(`%[1]s"%[2]s";-%[1]s"%[2]s"`, plain, c.Mark)
 	}
 	return l
+}
+
+// numberLook is the look of a number that no cell's formula gives.
+func (w *docWriter) numberLook(l look) look {
+	if w.sums {
+		return l
+	}
+	return l.stat()
 }
 
 // stepIn keeps a text off the number at its left.

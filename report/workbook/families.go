@@ -129,9 +129,9 @@ var familyTrend = []column[familyRow]{
 		return l.VersusRest
 	}),
 	statColumn("change", "change", signedOne, trendOnly(func(t season.Trend) float64 { return t.Season })),
-	statColumn("change-low", "from", signedOne, trendOnly(func(t season.Trend) float64 { return t.Low })),
-	statColumn("change-high", "to", signedOne, trendOnly(func(t season.Trend) float64 { return t.High })),
-	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return l.Trend.P }),
+	statColumn("change-low", "from", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.Low }))),
+	statColumn("change-high", "to", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.High }))),
+	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return tested(l.Trend.N, l.Trend.P) }),
 	statColumn("q", "q", lookThree, func(l season.FamilyLine) float64 {
 		if l.Trend.Word == season.TooFew {
 			return math.NaN()
@@ -180,8 +180,8 @@ func (c *content) countedFlights() []flightRow {
 // cell has a gap.
 func (c *content) runColumns() []column[flightRow] {
 	columns := []column[flightRow]{
-		{key: "flight", title: "flight", look: lookText, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
-		{key: "contest", title: "contest", look: lookText, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
+		{key: "flight", title: "flight", look: lookWrap, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
+		{key: "contest", title: "contest", look: lookWrap, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
 	}
 	for i, line := range c.families.Groups {
 		columns = append(columns, c.runColumn(i, familyTitle(line.Group)))
@@ -250,8 +250,12 @@ func familiesSheet(c *content) sheet {
 		lastColumn: max(levels.columns["verdict"], len(byFlight.columns)), legend: "italic: " + statNote,
 		fill: func(b *book) {
 			w := &docWriter{b: b, row: 1, columns: levels.columns["verdict"], tables: map[string]docTable{}}
+			w.pages = newPager(b, max(levels.columns["verdict"], len(byFlight.columns)), 1)
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
+			w.pages.keep(levels.last()+2, trends.head-3) // the chart
+			w.pages.keep(trends.head-1, trends.last())
+			w.pages.keep(byFlight.head-1, byFlight.last())
 			w.row = byFlight.last() + 2
 			w.familyNotes(c.docs.families)
 		},

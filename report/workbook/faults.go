@@ -18,25 +18,28 @@ const (
 // that of the drills. No cell of it hangs on a mark: points at stake are as the
 // coach noted them.
 func faultsSheet(c *content) sheet {
-	faults, drills := c.docs.faults, c.docs.drills
+	faults, drills := withoutWords(c.docs.faults, cautionOf(c.docs.drills)), c.docs.drills
 	return sheet{
 		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
 		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
 		fill: func(b *book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
+			w.pages.columns = w.columns
 			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, pages.Sentence(faults.Subtitle)+".")
 			for _, section := range faults.Sections {
 				if section.Heading != kindsHeading {
 					w.section(section)
 					continue
 				}
-				chartRow, bars := w.row, barsOf(section)
+				bars := barsOf(section)
+				w.room(lineHeight * float64(faultChartRows(bars)))
+				chartRow := w.row
 				w.row += faultChartRows(bars)
 				w.section(section)
 				w.faultChart(section.Heading, chartRow, bars)
 			}
-			w.newPage()
+			w.room(sectionHead + w.documentTall(drills))
 			w.heading("Drills, all seasons", 16)
 			w.document(drills)
 		},

@@ -164,7 +164,8 @@ func (g gradeRow) sum() value {
 func seatKey(seat int) string { return "judge-" + strconv.Itoa(seat+1) }
 
 // gradeColumns are the columns of Grades for panels of up to that many seats.
-func gradeColumns(seats int) []column[gradeRow] {
+// The column of panels is as wide as panelWidth says.
+func gradeColumns(seats int, panel float64) []column[gradeRow] {
 	columns := []column[gradeRow]{
 		{key: "flight", title: "flight", width: 24, look: lookText, value: func(g gradeRow) value { return text(g.flight.Name) }},
 		{key: "date", title: "date", width: 11, look: lookDate, value: func(g gradeRow) value { return day(g.flight.Date) }},
@@ -172,7 +173,7 @@ func gradeColumns(seats int) []column[gradeRow] {
 		{key: "figure", title: "figure", width: 12, look: lookCentred, value: func(g gradeRow) value { return g.figure }},
 		{key: "label", title: "label", width: 32, look: lookWrap, value: func(g gradeRow) value { return text(g.label) }},
 		{key: "k", title: "K", width: 5.5, look: lookInteger, value: func(g gradeRow) value { return integer(g.line.K) }},
-		{key: "panel", title: "panel", width: 17, look: lookWrap.indented(), value: func(g gradeRow) value { return text(strings.Join(g.flight.Panel, " ")) }},
+		{key: "panel", title: "panel", width: panel, look: lookWrap.indented(), value: func(g gradeRow) value { return text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
 		columns = append(columns, column[gradeRow]{
@@ -192,10 +193,29 @@ func gradeColumns(seats int) []column[gradeRow] {
 	return columns
 }
 
+// The widths that the column of panels may have.
+const (
+	panelLeast = 17
+	panelMost  = 52
+)
+
+// panelWidth is how wide the column of panels has to be for every panel to
+// stand in two lines, within limits.
+func (c *content) panelWidth() float64 {
+	width := float64(panelLeast)
+	for _, f := range c.flights {
+		words := strings.Join(f.line.Flight.Panel, " ")
+		for width < panelMost && (column[int]{width: width - 1}).lines(words, true) > 2 {
+			width++
+		}
+	}
+	return width
+}
+
 const gradesName = "Grades"
 
 func gradesSheet(c *content) sheet {
-	columns := gradeColumns(c.seats)
+	columns := gradeColumns(c.seats, c.panelWidth())
 	p := place(gradesName, gradesName, 1, len(c.grades), columns)
 	return sheet{
 		name: gradesName, tables: []placed{p}, frozenRows: 1, frozenColumns: 4, headRows: 1,

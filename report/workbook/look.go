@@ -18,6 +18,9 @@ type look struct {
 	indent   int // of a text that follows numbers
 }
 
+// usualSize is the size of letters, in points.
+const usualSize = 11
+
 // Shades: all of them greys or of even brightness, so that a page printed
 // without colour reads the same.
 const (
@@ -71,6 +74,14 @@ func (l look) strong() look {
 	return l
 }
 
+// lookOf is a column's look in its heading or in its body.
+func lookOf(head bool, l look) look {
+	if head {
+		return l.heading()
+	}
+	return l
+}
+
 // heading is the look of the column's heading.
 func (l look) heading() look {
 	return look{head: true, bold: true, wrap: true, align: l.align, indent: l.indent, grey: l.grey}
@@ -82,7 +93,7 @@ func (l look) style() *excelize.Style {
 		Alignment: &excelize.Alignment{Horizontal: l.align, Vertical: "top", WrapText: l.wrap, Indent: l.indent},
 	}
 	if l.size == 0 {
-		s.Font.Size = 11
+		s.Font.Size = usualSize
 	}
 	if l.grey {
 		s.Font.Color = faintInk

@@ -9,6 +9,7 @@ import (
 	"hash/crc32"
 	"io"
 	"io/fs"
+	"regexp"
 	"slices"
 	"sync"
 )
@@ -109,12 +110,19 @@ func (p *packer) pack(name string) packedPart {
 // filtered out, and none are.
 var filtered = []byte(` filterMode="true"`)
 
+// missing is a formula's value that is not available, which the library stores
+// as a text.
+var missing = regexp.MustCompile(` t="str">(<f>[^<]*NA\(\)[^<]*</f><v>#N/A</v>)`)
+
 // finish puts into a part what the library leaves out.
 func (p *packer) finish(name string, data []byte) ([]byte, error) {
 	if lines, sheet := p.sparks[name]; sheet {
 		head, rest, found := bytes.Cut(data, filtered)
 		if found {
 			data = slices.Concat(head, rest)
+		}
+		if bytes.Contains(data, []byte(notAvailable.text)) {
+			data = missing.ReplaceAll(data, []byte(` t="e">$1`))
 		}
 		return putSparklines(name, data, lines)
 	}

@@ -103,7 +103,9 @@ var settingTerms = []term{
 var sheetTerms = []term{
 	{"Grades", "change a grade, type HZ or AV, and every number that hangs on it follows; tinted cells are formulas"},
 	{"working columns", "folded away at the right of Grades and Flights: open them with the + above the sheet to see the steps"},
-	{"italic numbers", "statistics: " + statNote},
+	{"italic numbers", statNote + ": statistics, and all numbers of the sheets Panel and Faults and drills"},
+	{"grey italic rows", "on Flights: practice and void flights, which enter no figure of the season"},
+	{"Accounts", "where there is one: its numbers are upright and follow no mark; tinted sums follow the amounts that they add up, a payment or a converted balance does not"},
 	{"Elements", "each figure's loss shared out among its elements, which the sheet Families adds up"},
 	{"undecided", "a row without points; its flight then has no points and no percent either"},
 	{"record", "what the season counts: the official total where one was typed, else the sum of the marks"},

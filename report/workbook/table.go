@@ -20,6 +20,9 @@ type value struct {
 	numeric bool
 }
 
+// notAvailable is what NA() comes to.
+var notAvailable = text("#N/A")
+
 func text(s string) value { return value{text: s} }
 
 func integer(n int) value { return value{number: float64(n), numeric: true} }

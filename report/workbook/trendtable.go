@@ -52,6 +52,33 @@ func sloped(key, title, format string, of func(season.Trend) float64) column[tre
 	}
 }
 
+// bounded keeps a number of a trend's interval where there is one: two flights
+// give none.
+func bounded(of func(season.Trend) float64) func(season.Trend) float64 {
+	return func(t season.Trend) float64 {
+		if t.Confidence <= 0 {
+			return math.NaN()
+		}
+		return of(t)
+	}
+}
+
+// tested is a p of so many points, which fewer than three do not have.
+func tested(n int, p float64) float64 {
+	if n < 3 {
+		return math.NaN()
+	}
+	return p
+}
+
+// compared is the S of so many points, which one alone does not have.
+func compared(n, s int) value {
+	if n < 2 {
+		return value{}
+	}
+	return integer(s)
+}
+
 // ofLine is an end of the line.
 func ofLine(key, title string, l look, of func(trendRow) float64) column[trendRow] {
 	return column[trendRow]{key: key, title: title, look: l, value: func(r trendRow) value {
@@ -63,16 +90,16 @@ func ofLine(key, title string, l look, of func(trendRow) float64) column[trendRo
 }
 
 var trendColumns = []column[trendRow]{
-	{key: "name", title: "trend of the category", look: lookText, value: func(r trendRow) value { return text("trend, " + r.Category) }},
+	{key: "name", title: "trend of the category", look: lookWrap, value: func(r trendRow) value { return text("trend, " + r.Category) }},
 	ofLine("first", "first day", lookDate, func(r trendRow) float64 { return r.days[0] }),
 	ofLine("last", "last day", lookDate, func(r trendRow) float64 { return r.days[1] }),
 	ofLine("line-first", "line, first day", lookTwo.stat(), func(r trendRow) float64 { return r.line[0] }),
 	ofLine("line-last", "line, last day", lookTwo.stat(), func(r trendRow) float64 { return r.line[1] }),
 	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t season.Trend) float64 { return t.Slope30 }),
 	sloped("change", "change", signedOne, func(t season.Trend) float64 { return t.Season }),
-	sloped("low", "from", signedOne, func(t season.Trend) float64 { return t.Low }),
-	sloped("high", "to", signedOne, func(t season.Trend) float64 { return t.High }),
-	sloped("sure", "sure", "0.0 %", func(t season.Trend) float64 { return t.Confidence }),
+	sloped("low", "from", signedOne, bounded(func(t season.Trend) float64 { return t.Low })),
+	sloped("high", "to", signedOne, bounded(func(t season.Trend) float64 { return t.High })),
+	sloped("sure", "sure", "0.0 %", bounded(func(t season.Trend) float64 { return t.Confidence })),
 	{key: "without", title: "without zeroed", look: look{format: signedOne, align: "right", line: true}.stat(), value: func(r trendRow) value {
 		if !r.Trend.HasZero {
 			return value{}
@@ -85,13 +112,13 @@ var trendColumns = []column[trendRow]{
 var lookP = look{format: lookThree, align: "right", line: true}.stat()
 
 var testColumns = []column[trendRow]{
-	{key: "name", title: "tests of the trend", look: lookText, value: func(r trendRow) value { return text(r.Category) }},
+	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
 	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
-	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.S) }},
-	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(r.Trend.P) }},
+	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.N, r.Trend.S) }},
+	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.N, r.Trend.P)) }},
 	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
-	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.S) }},
-	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(r.Trend.Contests.P) }},
+	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
+	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.Contests.N, r.Trend.Contests.P)) }},
 }
 
 // moved is a number of a change of category, where enough contests can tell.
@@ -107,7 +134,7 @@ func moved(key, title, format string, of func(season.Move) float64) column[seaso
 }
 
 var moveColumns = []column[season.Move]{
-	{key: "from", title: "change of category", look: lookText, value: func(m season.Move) value { return text(m.From + " to " + m.To) }},
+	{key: "from", title: "change of category", look: lookWrap, value: func(m season.Move) value { return text(m.From + " to " + m.To) }},
 	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.Before) }},
 	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.After) }},
 	moved("change", "change", signedOne, func(m season.Move) float64 { return m.Change }),

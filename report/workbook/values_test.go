@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"github.com/xuri/excelize/v2"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -240,11 +241,72 @@ func TestChart(t *testing.T) {
 	chart := part(t, raw, "xl/charts/chart1.xml")
 	require.Contains(t, chart, `<xVal><numRef><f>Season!$B$`)
 	require.NotContains(t, chart, "strCache")
-	require.Equal(t, 4, strings.Count(chart, `<ptCount val="8">`), "dates, percents, noise above and below")
-	require.Contains(t, chart, `<min val="60">`)
+	require.Equal(t, 8, strings.Count(chart, `<ptCount val="8">`), "dates, percents, noise above and below, and twice the ends of the noise by date")
+	require.Equal(t, 2, strings.Count(chart, `<delete val="1"></delete></legendEntry>`), "the ends of the noise have no name in the legend")
+	require.Equal(t, 1, strings.Count(chart, "<min "), "the dates' axis alone is set: an edit moves a percent")
+	require.Equal(t, 1, strings.Count(chart, "<max "))
 	require.Contains(t, chart, "season 2026")
 	_, err := chartValues{}.mend("chart", []byte("<chartSpace></chartSpace>"))
 	require.ErrorContains(t, err, "nothing to correct")
+}
+
+// seasonRow finds a flight that counts on the season's page.
+func seasonRow(book opened, flight string) (row, head int) {
+	for row := 1; row < 200; row++ {
+		if book.stored("Season", "A"+strconv.Itoa(row)) == "Flights that count" {
+			head = row + 1
+		}
+		if head > 0 && book.stored("Season", columnName(book.column("Season", head, "flight"))+strconv.Itoa(row)) == flight {
+			return row, head
+		}
+	}
+	require.Fail(book.t, "no row", flight)
+	return 0, 0
+}
+
+// A flight that waits for a ruling has its row and its point, which the ruling
+// fills.
+func TestUndecidedFlightsAreListed(t *testing.T) {
+	l := load(t, checkLedger)
+	raw := written(t, l, of(t, l, "checker"), Options{})
+	book := open(t, raw)
+	name := "2026-03-07/checker/known"
+	row, head := seasonRow(book, name)
+	at := func(title string) string { return columnName(book.column("Season", head, title)) + strconv.Itoa(row) }
+	require.Empty(t, book.stored("Season", at("percent")))
+	require.Equal(t, "#N/A", book.stored("Season", at("percent in the chart")), "a gap, where a text would be drawn as zero")
+	require.Contains(t, part(t, raw, "xl/worksheets/sheet1.xml"), `t="e"><f>IF(ISNUMBER(G`)
+
+	chart := part(t, raw, "xl/charts/chart1.xml")
+	points := 0
+	for _, f := range l.Select(of(t, l, "checker")) {
+		if f.Counts() && f.Contested() {
+			points++
+		}
+	}
+	require.Contains(t, chart, `<ptCount val="`+strconv.Itoa(points)+`">`)
+	column := columnName(book.column("Season", head, "percent in the chart"))
+	require.Contains(t, chart, "Season!$"+column+"$"+strconv.Itoa(head+1)+":$"+column+"$"+strconv.Itoa(head+points))
+
+	c := newCalculator(t, book)
+	grade := book.rowOf("Grades", "flight", name)
+	c.set("Grades", book.cell("Grades", "resolve", grade), "fill")
+	c.settle("Grades", grade)
+	c.settle("Flights", book.rowOf("Flights", "flight", name))
+	c.settle("Season", row)
+	require.Equal(t, "75", book.stored("Season", at("percent"))) // derived: 7 and 8 are left
+	require.Equal(t, "75", book.stored("Season", at("percent in the chart")))
+}
+
+// A season in which every flight waits for a ruling has a chart all the same.
+func TestEveryFlightUndecided(t *testing.T) {
+	l := parse(t, "pilot ann\n  name \"Ann\"\n\nsequence s\n  category intermediate\n  programme known\n  1 7.4.1.1:10\n\n"+
+		"contest c 2026-05-01\n  name \"Cup\"\n  ladder us\n  rules panel-mean\n  panel A B\n\nflight 2026-05-01 ann known\n  contest c\n  sequence s\n  1 HZ 7\n")
+	raw := written(t, l, of(t, l, "ann"), Options{})
+	chart := part(t, raw, "xl/charts/chart1.xml")
+	require.Contains(t, chart, `<numCache><formatCode>0.00</formatCode><ptCount val="1"></ptCount></numCache>`)
+	row, _ := seasonRow(open(t, raw), "2026-05-01/ann/known")
+	require.Positive(t, row)
 }
 
 func TestSparklinesNeedASheet(t *testing.T) {
@@ -254,4 +316,134 @@ func TestSparklinesNeedASheet(t *testing.T) {
 	require.True(t, strings.HasSuffix(string(out), "</extLst></worksheet>"))
 	_, err = putSparklines("part", []byte("<worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
 	require.ErrorContains(t, err, "no end of the sheet")
+}
+
+// twoCategories is a contest flown in two categories, another with a result
+// printed for the whole.
+const twoCategories = `pilot ann
+  name "Ann"
+sequence sp
+  category sportsman
+  programme known
+  1 7.4.1.1:10
+sequence im
+  category intermediate
+  programme known
+  1 7.4.1.1:20
+contest one 2026-04-01..2026-04-02
+  name "One"
+  ladder us
+  rules panel-mean
+  panel A B
+contest two 2026-05-01..2026-05-02
+  name "Two"
+  ladder us
+  rules panel-mean
+  panel A B
+  result ann 200 of 300 place 2 of 5
+flight 2026-04-01 ann known
+  contest one
+  sequence sp
+  1 8 7
+flight 2026-04-02 ann known
+  contest one
+  sequence im
+  1 6 7
+flight 2026-05-01 ann known
+  contest two
+  sequence sp
+  1 8 8
+flight 2026-05-02 ann known
+  contest two
+  sequence im
+  1 5 5
+`
+
+// A contest flown in two categories has a row for each; what was printed for
+// the whole has one of its own.
+func TestContestInTwoCategories(t *testing.T) {
+	book := workbookOf(t, parse(t, twoCategories), "ann")
+	head := tablesRow + 1
+	at := func(title string, row int) string {
+		return book.stored("Season", columnName(book.column("Season", head, title))+strconv.Itoa(head+1+row))
+	}
+	for row, want := range [][]string{
+		// contest, category, flights, sum, its percent, printed result: derived
+		{"One", "sportsman", "1", "75", "75", ""},
+		{"One", "intermediate", "1", "130", "65", ""},
+		{"Two", "sportsman", "1", "80", "80", ""},
+		{"Two", "intermediate", "1", "100", "50", ""},
+		{"Two", "sportsman, intermediate", "2", "180", "60", "200"},
+	} {
+		for i, title := range []string{"contest", "category", "flights", "sum of flights", "percent of the sum", "printed result"} {
+			require.Equal(t, want[i], at(title, row), "row %d, %s", row, title)
+		}
+	}
+	require.Equal(t, "2", at("place", 4))
+	for sheet, cells := range book.formulas() {
+		requireSame(t, book, sheet, cells...)
+	}
+}
+
+// What so few flights cannot tell is left blank: no p of one, no interval of no
+// width.
+func TestTrendOfTwoFlightsIsBlank(t *testing.T) {
+	rows := []trendRow{{}}
+	rows[0].Trend = season.Trend{N: 2, S: 1, P: 1, HasSlope: true, Season: 4, Low: 4, High: 4, Contests: season.ContestTrend{N: 1, P: 1}}
+	shown := func(key string, more bool) value {
+		columns := trendColumns
+		if more {
+			columns = testColumns
+		}
+		for _, c := range columns {
+			if c.key == key {
+				return c.value(rows[0])
+			}
+		}
+		require.Fail(t, key)
+		return value{}
+	}
+	require.Equal(t, integer(4), shown("change", false))
+	for _, key := range []string{"low", "high", "sure"} {
+		require.Equal(t, value{}, shown(key, false), key)
+	}
+	require.Equal(t, integer(1), shown("s", true))
+	for _, key := range []string{"p", "contests-s", "contests-p"} {
+		require.Equal(t, value{}, shown(key, true), key)
+	}
+	rows[0].Trend.N, rows[0].Trend.Confidence = 3, 0.75
+	require.Equal(t, integer(1), shown("p", true))
+	require.Equal(t, value{number: 0.75, numeric: true}, shown("sure", false))
+}
+
+// Numbers that boxbook works out are italic on the pages of panel and faults,
+// as the sheet Rules says; the amounts of the accounts are upright.
+func TestWorkedOutNumbersAreItalic(t *testing.T) {
+	l := load(t, demoLedger)
+	year, err := season.Year(l, 2026)
+	require.NoError(t, err)
+	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
+	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {
+		rows, err := book.GetRows(sheet)
+		require.NoError(t, err)
+		numbers := 0
+		for i, row := range rows {
+			for k := range row {
+				cell := columnName(k+1) + strconv.Itoa(i+1)
+				if _, err := strconv.ParseFloat(book.stored(sheet, cell), 64); err != nil {
+					continue
+				}
+				if kind, _ := book.GetCellType(sheet, cell); kind == excelize.CellTypeInlineString {
+					continue // a family's number is a name
+				}
+				id, err := book.GetCellStyle(sheet, cell)
+				require.NoError(t, err)
+				style, err := book.GetStyle(id)
+				require.NoError(t, err)
+				require.Equal(t, want, style.Font.Italic, "%s!%s", sheet, cell)
+				numbers++
+			}
+		}
+		require.Greater(t, numbers, 20, sheet)
+	}
 }

@@ -270,3 +270,56 @@ func TestColumnsStandInOrder(t *testing.T) {
 		require.Positive(t, last)
 	}
 }
+
+// Long names wrap, in rows high enough, and nothing lies under the chart.
+func TestLongNamesWrap(t *testing.T) {
+	name := "The Twenty-Seventh International Open Aerobatic Championship of the Northern Lakes and Counties"
+	pilot := "Maximiliana Theodora Wilhelmina von und zu Hohenlohe-Schillingsfuerst-Waldenburg the Third of Upper Longmere"
+	source := strings.NewReplacer(`name      "Harbour Cup"`, `name      "`+name+`"`, `name      "Ines Halloran"`, `name      "`+pilot+`"`).Replace(read(t, seasonLedger))
+	book := workbookOf(t, parse(t, source), "ines")
+	wraps := func(sheet, cell string) {
+		id, err := book.GetCellStyle(sheet, cell)
+		require.NoError(t, err)
+		style, err := book.GetStyle(id)
+		require.NoError(t, err)
+		require.True(t, style.Alignment.WrapText, "%s!%s", sheet, cell)
+	}
+	found := 0
+	for _, sheet := range []string{"Season", "Families"} {
+		rows, err := book.GetRows(sheet)
+		require.NoError(t, err)
+		for i, row := range rows {
+			for k, got := range row {
+				if got != name {
+					continue
+				}
+				found++
+				wraps(sheet, columnName(k+1)+strconv.Itoa(i+1))
+				height, err := book.GetRowHeight(sheet, i+1)
+				require.NoError(t, err)
+				require.GreaterOrEqual(t, height, 3.0*lineHeight, "%s row %d", sheet, i+1)
+			}
+		}
+	}
+	require.GreaterOrEqual(t, found, 4, "contest, flight, best contest, percent by flight")
+	for _, sheet := range []string{"Season", "Families", "Faults and drills", "Panel", "Readiness"} {
+		require.Contains(t, book.stored(sheet, "A1"), pilot)
+		wraps(sheet, "A1")
+		height, err := book.GetRowHeight(sheet, 1)
+		require.NoError(t, err)
+		require.Greater(t, height, 40.0, sheet)
+	}
+}
+
+// The column of panels gives long names room, and short ones no more than they
+// need.
+func TestPanelsHaveRoom(t *testing.T) {
+	c := &content{flights: []flightRow{{}}}
+	c.flights[0].line.Flight = &season.Flight{Panel: []string{"AA", "BB", "CC"}}
+	require.Equal(t, float64(panelLeast), c.panelWidth())
+	c.flights[0].line.Flight.Panel = []string{"Bartholomew-Featherstone", "Xenophontos-Papadopoulou", "Cholmondeley"}
+	require.Greater(t, c.panelWidth(), 36.0)
+	require.Less(t, c.panelWidth(), 52.0)
+	c.flights[0].line.Flight.Panel = slices.Repeat(c.flights[0].line.Flight.Panel, 3)
+	require.Equal(t, float64(panelMost), c.panelWidth())
+}
