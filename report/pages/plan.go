@@ -102,7 +102,6 @@ func planSentence(d PlanData) string {
 
 func planFacts(i PlanItemData) *report.Facts {
 	facts := &report.Facts{Items: []report.Fact{
-		{Label: "family", Value: report.Text(season.GroupTitle(i.Group))},
 		{Label: "gain", Value: report.Text(fmt.Sprintf("%s percent points (%s to %s, 90 %% sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1)))},
 		{Label: "evidence", Value: report.Text(i.Evidence)},
 	}}

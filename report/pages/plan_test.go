@@ -1,6 +1,7 @@
 package pages
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -49,12 +50,12 @@ func TestPlanPage(t *testing.T) {
 	}
 	assert.NotContains(t, text, "4. ")
 
-	// As rows for a program, each says which family it is of.
+	// As rows for a program, each says under its section which family it is of.
 	l := faultBook(t, book)
 	var rows strings.Builder
 	require.NoError(t, report.WriteCSV(&rows, Plan(l.PlanOf(season.Selection{Pilot: l.Pilots[0]}))))
-	for _, item := range d.Items {
-		assert.Contains(t, rows.String(), "family,"+csvText(season.GroupTitle(item.Group))+"\ngain,")
+	for i, item := range d.Items {
+		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)))+",gain,")
 	}
 }
 
