@@ -1,11 +1,12 @@
 package main
 
 import (
-	"boxbook/report"
 	"fmt"
 	"io"
 	"time"
 	"unicode/utf8"
+
+	"boxbook/report"
 )
 
 // progress tells a person at a terminal how far long work has come: nothing for

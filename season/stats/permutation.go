@@ -40,11 +40,6 @@ type Shift struct {
 // within a stratum only.
 type Split struct{ A, B []float64 }
 
-// TwoSample tests whether a and b differ in mean: it is [StratifiedTwoSample]
-// with one stratum. Sources: derived; computed by R exactRankTests and SciPy
-// permutation_test.
-func TwoSample(a, b []float64) (Permutation, error) { return StratifiedTwoSample(Split{a, b}) }
-
 // StratifiedTwoSample tests whether A and B differ in mean within strata. With
 // a and b values in a stratum, the difference is the mean of the strata's
 // mean(A) - mean(B) weighted by a b/(a+b), and p the share of arrangements, all
@@ -55,7 +50,8 @@ func TwoSample(a, b []float64) (Permutation, error) { return StratifiedTwoSample
 //
 // Strata with an empty side count for nothing. With all values equal every p is
 // 1. It fails with ErrTooFew when no stratum has both sides and ErrRange for
-// values out of range. Source: derived.
+// values out of range. Sources: derived; with one stratum computed by R
+// exactRankTests and SciPy permutation_test.
 func StratifiedTwoSample(strata ...Split) (Permutation, error) {
 	strata, err := bothSided(strata)
 	if err != nil {

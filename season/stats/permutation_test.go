@@ -36,6 +36,9 @@ func TestPermutation(t *testing.T) {
 	assert.True(t, two.Exact && ranks.Exact)
 }
 
+// TwoSample is the test with one stratum.
+func TwoSample(a, b []float64) (Permutation, error) { return StratifiedTwoSample(Split{a, b}) }
+
 // The smallest p is 1 in the number of splits, met when the sides do not overlap.
 func TestPermutationSmallest(t *testing.T) {
 	for _, c := range [][2]int{{2, 2}, {3, 2}, {3, 3}, {4, 3}, {4, 4}, {6, 2}, {10, 10}} {
