@@ -27,10 +27,8 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		panel:    pages.Panel(l.PanelsOf(s), titleOf("Panel", s)),
 		plan:     pages.Plan(l.PlanFrom(s, c.families)),
 	}
-	for _, policy := range l.Policies {
-		if policy.Name == season.HousePolicy {
-			d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
-		}
+	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
+		d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
 	}
 	return d
 }

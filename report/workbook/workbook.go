@@ -14,6 +14,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/xuri/excelize/v2"
 
@@ -150,6 +151,8 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	if c.title == "" {
 		c.title = s.Pilot.Name
 	}
+	var answers sync.WaitGroup
+	answers.Go(func() { c.ask(l, o.Year) })
 	for i, line := range c.season.Lines {
 		c.told.at(stageAnswers, stageSheets, i, len(c.season.Lines))
 		row := newFlightRow(c, line)
@@ -161,13 +164,19 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 		c.seats = max(c.seats, len(g.line.Marks))
 	}
 	c.weigh()
-	c.families, c.themes, c.trends = l.FamiliesOf(s), l.FaultsOf(s), trendRows(c.season)
+	answers.Wait()
+	return c
+}
+
+// ask gets the answers of the program's commands. It touches nothing that the
+// rows of flights and marks are made in, and is done beside them.
+func (c *content) ask(l *season.Ledger, year *season.YearSummary) {
+	c.families, c.themes, c.trends = l.FamiliesOf(c.options), l.FaultsOf(c.options), trendRows(c.season)
 	c.docs = newDocuments(l, c)
-	if o.Year != nil {
-		doc := pages.Year(*o.Year)
+	if year != nil {
+		doc := pages.Year(*year)
 		c.year = &doc
 	}
-	return c
 }
 
 // periodOf says in words which flights were chosen.
