@@ -35,6 +35,7 @@ func WriteCSV(w io.Writer, d Document) error {
 type csvPart struct {
 	section string
 	table   *Table
+	text    bool // it holds sentences
 }
 
 // csvTables lists the document's blocks as tables; sentences that follow each
@@ -45,8 +46,8 @@ func csvTables(d Document) []csvPart {
 		if text == "" {
 			return
 		}
-		if n := len(parts); n == 0 || parts[n-1].section != section || parts[n-1].table.Key >= 0 {
-			parts = append(parts, csvPart{section, &Table{Columns: []Column{{Title: "text"}}, Key: csvText}})
+		if n := len(parts); n == 0 || parts[n-1].section != section || !parts[n-1].text {
+			parts = append(parts, csvPart{section, &Table{Columns: []Column{{Title: "text"}}}, true})
 		}
 		t := parts[len(parts)-1].table
 		t.Rows = append(t.Rows, []Cell{Text(text)})
@@ -56,11 +57,11 @@ func csvTables(d Document) []csvPart {
 			switch b := block.(type) {
 			case *Table:
 				if len(b.Columns) > 0 {
-					parts = append(parts, csvPart{joined(section.Heading, b.Title), b})
+					parts = append(parts, csvPart{joined(section.Heading, b.Title), b, false})
 				}
 			case *Facts:
 				if len(b.Items) > 0 {
-					parts = append(parts, csvPart{section.Heading, factTable(b)})
+					parts = append(parts, csvPart{section.Heading, factTable(b), false})
 				}
 			case *Paragraph:
 				said(section.Heading, b.Text)
@@ -71,7 +72,7 @@ func csvTables(d Document) []csvPart {
 			}
 		}
 	}
-	if len(parts) == 1 && parts[0].table.Key != csvText {
+	if len(parts) == 1 && !parts[0].text {
 		return parts
 	}
 	tables := parts
@@ -80,9 +81,6 @@ func csvTables(d Document) []csvPart {
 	said("", d.Subtitle)
 	return append(parts, tables...)
 }
-
-// csvText marks a table that holds sentences.
-const csvText = -1
 
 // joined puts two texts behind each other, where both are there.
 func joined(first, second string) string {

@@ -214,18 +214,12 @@ func (g *grid) draw(p part, height int, color bool) []string {
 		page = height - headingLines
 	}
 	var lines []string
-	for from := 0; from == 0 || from < len(g.rows); from += page {
-		to := min(len(g.rows), from+page)
-		footer := g.footer
-		if to < len(g.rows) {
-			footer = nil
-		}
-		lines = append(lines, g.drawRows(p, g.rows[from:to], footer, color)...)
-		if page == 0 {
-			break
-		}
+	rest := g.rows
+	for len(rest) > page {
+		lines = append(lines, g.drawRows(p, rest[:page], nil, color)...)
+		rest = rest[page:]
 	}
-	return lines
+	return append(lines, g.drawRows(p, rest, g.footer, color)...)
 }
 
 func (g *grid) drawRows(p part, rows, footer [][]shown, color bool) []string {

@@ -52,10 +52,10 @@ type DrillAnswer struct {
 }
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
-// fault was noted, seen or felt, of the Flights looked at; Faults the faults on Figures
-// flown, of the flights whose figures are known; Others the mean number of
-// other, undrilled faults per flight. For a family group Values are the flights'
-// percents against the rest.
+// fault was noted, seen or felt, of the Flights looked at; Faults the faults on
+// Figures flown, of the flights whose figures are known; Others the mean number
+// of other, undrilled faults per flight. For a family group Values are the
+// flights' percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
 	Faults        int
@@ -68,10 +68,19 @@ type DrillSide struct {
 // in the order in which they were set.
 func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
 	var out []DrillAnswer
+	families := map[*Pilot][]familySample{}
 	for _, d := range l.Drills {
-		if l.setWithin(s, d) {
-			out = append(out, l.drillAnswer(d))
+		if !l.setWithin(s, d) {
+			continue
 		}
+		if !IsGroup(d.Target) {
+			out = append(out, l.faultDrill(d))
+			continue
+		}
+		if families[d.Pilot] == nil {
+			families[d.Pilot] = familySamples(gradedFlights(l.Select(Selection{Pilot: d.Pilot})))
+		}
+		out = append(out, l.groupDrill(d, families[d.Pilot]))
 	}
 	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
 	return out
@@ -83,13 +92,6 @@ func (l *Ledger) setWithin(s Selection, d *Drill) bool {
 	return (s.Pilot == nil || d.Pilot == s.Pilot) && l.past(d.Date) &&
 		(s.Season == 0 || l.SeasonStart.Season(d.Date) == s.Season) &&
 		(s.Since == 0 || d.Date >= s.Since) && (s.Until == 0 || d.Date <= s.Until)
-}
-
-func (l *Ledger) drillAnswer(d *Drill) DrillAnswer {
-	if IsGroup(d.Target) {
-		return l.groupDrill(d)
-	}
-	return l.faultDrill(d)
 }
 
 // windows splits the flights that can speak of a drill: before it, since the
@@ -238,8 +240,8 @@ func (a *DrillAnswer) beatsOthers() bool {
 // groupDrill judges a drill on a family group by the group's percent against
 // the rest of the same flight. Only flights of one stratum are compared, as in a
 // trend: sequences differ in how hard a family is on them.
-func (l *Ledger) groupDrill(d *Drill) DrillAnswer {
-	samples := familySamples(gradedFlights(l.Select(Selection{Pilot: d.Pilot})))
+// The samples are those of all of the pilot's flights.
+func (l *Ledger) groupDrill(d *Drill, samples []familySample) DrillAnswer {
 	groups := make([][]TrendPoint, len(samples))
 	for i, s := range samples {
 		groups[i] = s.points
@@ -264,7 +266,8 @@ func (l *Ledger) groupDrill(d *Drill) DrillAnswer {
 // one contest are.
 func JudgeGroupDrill(groups [][]TrendPoint, target int, before, since []bool) DrillAnswer {
 	a := DrillAnswer{P: 1, Least: 1}
-	a.judgeGroup(newComparison(groups[target], before, since), contestShares(groups)[target])
+	_, shares := contestShares(groups)
+	a.judgeGroup(newComparison(groups[target], before, since), shares[target])
 	return a
 }
 

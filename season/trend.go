@@ -24,7 +24,7 @@ const (
 
 // The thresholds of a verdict.
 const (
-	leastPoints  = 5    // no test can reach 5 % with fewer
+	LeastPoints  = 5    // no test can reach 5 % with fewer
 	SmallChange  = 3.0  // percent points over the season: the least that is worth a coach's time
 	firmFlight   = 0.05 // chance of a firm word on whole flights, on both tests
 	firmGroup    = 0.10 // chance, and false discovery rate, of a firm word on a group
@@ -92,10 +92,10 @@ func FlightTrend(points []TrendPoint) Trend {
 		t.Contests.S, t.Contests.P = test.S, test.P
 		leastContest = stats.SmallestTrendP(len(means))
 	}
-	if t.Contests.N >= leastPoints && leastContest <= firmFlight {
+	if t.Contests.N >= LeastPoints && leastContest <= firmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
 	}
-	if t.N < leastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
+	if t.N < LeastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
 		t.Word = TooFew
 		return t
 	}
@@ -119,7 +119,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	effects := designEffects(groups)
 	for i, points := range groups {
 		trends[i], qs[i] = measure(points, effects[i]), 1
-		if trends[i].N >= leastPoints && trends[i].Least <= firmGroup {
+		if trends[i].N >= LeastPoints && trends[i].Least <= firmGroup {
 			tested = append(tested, i)
 			ps = append(ps, trends[i].P)
 		}
@@ -222,10 +222,10 @@ func (t *Trend) withoutZeros(points []TrendPoint) {
 // variance that a contest makes is estimated over all groups together.
 func designEffects(groups [][]TrendPoint) []float64 {
 	effects := make([]float64, len(groups))
-	shares := contestShares(groups)
-	for i, points := range groups {
+	clustered, shares := contestShares(groups)
+	for i := range groups {
 		effects[i] = 1
-		if d, err := stats.TrendDesignEffect(byContest(points), shares[i]); err == nil {
+		if d, err := stats.TrendDesignEffect(clustered[i], shares[i]); err == nil {
 			effects[i] = d
 		}
 	}
@@ -234,16 +234,16 @@ func designEffects(groups [][]TrendPoint) []float64 {
 
 // contestShares estimates for each group the share of the variance that a
 // contest makes, over all groups together.
-func contestShares(groups [][]TrendPoint) []float64 {
+func contestShares(groups [][]TrendPoint) ([]stats.Clustered, []float64) {
 	clustered := make([]stats.Clustered, len(groups))
 	for i, points := range groups {
 		clustered[i] = byContest(points)
 	}
 	shares, err := stats.ClusterShares(clustered)
 	if err != nil {
-		return make([]float64, len(groups))
+		shares = make([]float64, len(groups))
 	}
-	return shares
+	return clustered, shares
 }
 
 // byContest numbers the points' strata and contests.

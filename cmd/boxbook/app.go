@@ -247,6 +247,27 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	return s
 }
 
+// refuseChoice complains where a common flag chose among the flights of a
+// question that takes all of them; hint says what to use.
+func (a *app) refuseChoice(what, hint string) error {
+	flags := []struct {
+		name string
+		set  bool
+	}{
+		{"--season", a.season != 0},
+		{"--since", a.since != ""},
+		{"--until", a.until != ""},
+		{"--category", a.category != ""},
+		{"--contest", a.contest != ""},
+	}
+	for _, f := range flags {
+		if f.set {
+			return &usageError{what + " takes no " + f.name, hint}
+		}
+	}
+	return nil
+}
+
 // selectionTitle says what a page over a selection is about.
 func selectionTitle(what string, s season.Selection) string {
 	if s.Pilot != nil {

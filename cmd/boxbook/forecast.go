@@ -33,24 +33,3 @@ func (a *app) runForecast(handle string) error {
 	}
 	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)))
 }
-
-// refuseChoice complains where a common flag chose among the flights of a
-// question that takes all of them; hint says what to use.
-func (a *app) refuseChoice(what, hint string) error {
-	flags := []struct {
-		name string
-		set  bool
-	}{
-		{"--season", a.season != 0},
-		{"--since", a.since != ""},
-		{"--until", a.until != ""},
-		{"--category", a.category != ""},
-		{"--contest", a.contest != ""},
-	}
-	for _, f := range flags {
-		if f.set {
-			return &usageError{what + " takes no " + f.name, hint}
-		}
-	}
-	return nil
-}

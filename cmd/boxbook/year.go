@@ -62,23 +62,11 @@ func (a *app) runYear(text string) error {
 // wholeYear refuses flags that would take people or days out of the year: what
 // is left could not sum to zero.
 func (a *app) wholeYear() error {
-	hint := "the page of a calendar year is about everybody: boxbook year 2026"
-	for _, flag := range []struct {
-		name string
-		set  bool
-	}{
-		{"pilot", a.pilot != ""},
-		{"season", a.season != 0},
-		{"since", a.since != ""},
-		{"until", a.until != ""},
-		{"category", a.category != ""},
-		{"contest", a.contest != ""},
-	} {
-		if flag.set {
-			return &usageError{fmt.Sprintf("year takes no --%s", flag.name), hint}
-		}
+	const hint = "the page of a calendar year is about everybody: boxbook year 2026"
+	if a.pilot != "" {
+		return &usageError{"year takes no --pilot", hint}
 	}
-	return nil
+	return a.refuseChoice("year", hint)
 }
 
 // yearArgument reads a year; 0 where nothing is given.

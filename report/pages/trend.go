@@ -172,14 +172,11 @@ func testText(n, s int, p report.Number) string {
 	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
 }
 
-// fewestJudged is the fewest flights that a verdict is given on.
-const fewestJudged = 5
-
 // trendNotes say what a reader must know beside the verdict.
 func trendNotes(d TrendData) []report.Note {
 	var notes []report.Note
-	if d.N == fewestJudged && d.Word != string(season.TooFew) {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", fewestJudged)})
+	if d.N == season.LeastPoints && d.Word != string(season.TooFew) {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", season.LeastPoints)})
 	}
 	if d.Season.Known() && d.gap > season.LongGap {
 		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.gap).Text(0))})
