@@ -115,16 +115,16 @@ var testColumns = []column[trendRow]{
 	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
 	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
 	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.N, r.Trend.S) }},
+	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.N, r.Trend.P)) }},
+	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
+	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
+	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.Contests.N, r.Trend.Contests.P)) }},
 	{key: "tau", title: "tau, on flights", look: lookTwo.stat(), value: func(r trendRow) value {
 		if r.Trend.N < 2 {
 			return value{}
 		}
 		return float(r.Trend.Tau)
 	}},
-	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.N, r.Trend.P)) }},
-	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
-	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
-	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.Contests.N, r.Trend.Contests.P)) }},
 }
 
 // moved is a number of a change of category, where enough contests can tell.
