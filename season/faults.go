@@ -7,9 +7,9 @@ import (
 	"slices"
 )
 
-// Themes are the faults that come back over a selection of flights. Practice
+// Recurring is which faults come back over a selection of flights. Practice
 // counts; void flights do not.
-type Themes struct {
+type Recurring struct {
 	Pilot  *Pilot
 	Season int // 0 where the selection is no single season
 	// Watched counts the flights looked at: with a fault line or a review.
@@ -17,16 +17,16 @@ type Themes struct {
 	// Rows are the kinds by group, by points at stake, most first, then by
 	// flights, count and name. Kinds are the same summed over the groups; their
 	// Group is the one that all of the kind's rows have.
-	Rows  []Theme
-	Kinds []Theme
+	Rows  []RecurringKind
+	Kinds []RecurringKind
 	// Open are the matters of safety still open, whatever was selected.
 	Open []OpenMatter
 	// Calibration is the coach's, against the panels.
 	Calibration Calibration
 }
 
-// Theme is one kind of fault, in one trend group or in all.
-type Theme struct {
+// RecurringKind is one kind of fault, in one trend group or in all.
+type RecurringKind struct {
 	Kind *FaultKind
 	// Group is where it was noted, "" where that cannot be told: for the
 	// flight as a whole, or on a figure of several groups without a code.
@@ -47,15 +47,15 @@ type Theme struct {
 // counts as one in which a fault was seen or not.
 func (f *Flight) Watched() bool { return len(f.Faults) > 0 || len(f.Reviewed) > 0 }
 
-// themesNamed is how many kinds are named as themes.
-const themesNamed = 3
+// recurringNamed is how many kinds are named as what comes back.
+const recurringNamed = 3
 
-// Named are the kinds to name as themes: the first three that are a matter of
-// flying.
-func (t Themes) Named() []Theme {
-	var named []Theme
+// Named are the kinds to name as what comes back: the first three that are a
+// matter of flying.
+func (t Recurring) Named() []RecurringKind {
+	var named []RecurringKind
 	for _, row := range t.Kinds {
-		if !row.Kind.Safety && len(named) < themesNamed {
+		if !row.Kind.Safety && len(named) < recurringNamed {
 			named = append(named, row)
 		}
 	}
@@ -63,8 +63,8 @@ func (t Themes) Named() []Theme {
 }
 
 // FaultsOf answers for the selected flights; the selection names a pilot.
-func (l *Ledger) FaultsOf(s Selection) Themes {
-	out := Themes{Pilot: s.Pilot, Season: s.Season, Open: l.OpenMatters(s.Pilot)}
+func (l *Ledger) FaultsOf(s Selection) Recurring {
+	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: l.OpenMatters(s.Pilot)}
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
 		if !f.Counts() {
@@ -78,17 +78,17 @@ func (l *Ledger) FaultsOf(s Selection) Themes {
 	}
 	out.Calibration.of(differences)
 	out.nameGroups()
-	for _, rows := range [][]Theme{out.Rows, out.Kinds} {
+	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		for i := range rows {
 			rows[i].Drill = l.drillFor(s, rows[i])
 		}
-		slices.SortStableFunc(rows, compareThemes)
+		slices.SortStableFunc(rows, compareRecurring)
 	}
 	return out
 }
 
 // nameGroups gives a kind the group that all of its rows have.
-func (t *Themes) nameGroups() {
+func (t *Recurring) nameGroups() {
 	for i := range t.Kinds {
 		first := true
 		for _, row := range t.Rows {
@@ -104,7 +104,7 @@ func (t *Themes) nameGroups() {
 }
 
 // addFlight counts a flight's faults, by kind and group and by kind.
-func (t *Themes) addFlight(f *Flight) {
+func (t *Recurring) addFlight(f *Flight) {
 	points := f.pointsAtStake()
 	rows, kinds := map[int]bool{}, map[int]bool{} // met in this flight
 	for i, n := range f.Noted() {
@@ -118,7 +118,7 @@ func (t *Themes) addFlight(f *Flight) {
 }
 
 // add counts a fault; first says that it is the first of its flight.
-func (t *Theme) add(f *Flight, n NotedFault, points *big.Rat, first bool) {
+func (t *RecurringKind) add(f *Flight, n NotedFault, points *big.Rat, first bool) {
 	if t.Flights == 0 {
 		t.Since = f.Date
 	}
@@ -139,11 +139,11 @@ func (t *Theme) add(f *Flight, n NotedFault, points *big.Rat, first bool) {
 }
 
 // rowOf finds or makes the row of a kind in a group.
-func rowOf(rows *[]Theme, kind *FaultKind, group string) int {
-	at := slices.IndexFunc(*rows, func(r Theme) bool { return r.Kind == kind && r.Group == group })
+func rowOf(rows *[]RecurringKind, kind *FaultKind, group string) int {
+	at := slices.IndexFunc(*rows, func(r RecurringKind) bool { return r.Kind == kind && r.Group == group })
 	if at < 0 {
 		at = len(*rows)
-		*rows = append(*rows, Theme{Kind: kind, Group: group, Points: new(big.Rat)})
+		*rows = append(*rows, RecurringKind{Kind: kind, Group: group, Points: new(big.Rat)})
 	}
 	return at
 }
@@ -197,7 +197,7 @@ func (f *Flight) groupOf(n NotedFault) string {
 
 // drillFor finds the latest drill on a row's kind or group, of the pilot and
 // within the time asked about.
-func (l *Ledger) drillFor(s Selection, row Theme) *Drill {
+func (l *Ledger) drillFor(s Selection, row RecurringKind) *Drill {
 	var latest *Drill
 	for _, d := range l.Drills {
 		aimed := d.Target == row.Kind.Name || row.Group != "" && d.Target == row.Group
@@ -209,8 +209,8 @@ func (l *Ledger) drillFor(s Selection, row Theme) *Drill {
 	return latest
 }
 
-// compareThemes puts what costs most first.
-func compareThemes(a, b Theme) int {
+// compareRecurring puts what costs most first.
+func compareRecurring(a, b RecurringKind) int {
 	return cmp.Or(
 		b.Points.Cmp(a.Points),
 		cmp.Compare(b.Flights, a.Flights),

@@ -14,8 +14,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// themesOf answers for a pilot's flights.
-func themesOf(t testing.TB, book string, s season.Selection) season.Themes {
+// recurringOf answers for a pilot's flights.
+func recurringOf(t testing.TB, book string, s season.Selection) season.Recurring {
 	t.Helper()
 	l := bookOf(t, book)
 	if s.Pilot == nil {
@@ -24,9 +24,9 @@ func themesOf(t testing.TB, book string, s season.Selection) season.Themes {
 	return l.FaultsOf(s)
 }
 
-// themeTexts write the rows: kind/group flights count = seen + felt, points,
+// recurringTexts write the rows: kind/group flights count = seen + felt, points,
 // since, drill.
-func themeTexts(rows []season.Theme) []string {
+func recurringTexts(rows []season.RecurringKind) []string {
 	texts := []string{}
 	for _, r := range rows {
 		text := fmt.Sprintf("%s/%s %d %d=%d+%d %s %s", r.Kind.Name, r.Group, r.Flights, r.Count, r.Seen, r.Felt, exactText(r.Points), r.Since)
@@ -45,7 +45,7 @@ func themeTexts(rows []season.Theme) []string {
 // looked at, one void and one of another pilot.
 var season26 = faultBook +
 	flightText("2026-04-18 ines known", "fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 12deg on 9.11.1.5 by marek",
-		"fault 2 radius 3x by marek", "fault 1 timing", "fault - loose-article \"a pencil\"", "reviewed by marek") +
+		"fault 2 radius 3x by marek", "fault 1 timing", "fault - loose-article \"canopy catch not latched\"", "reviewed by marek") +
 	flightText("2026-05-02 ines practice", "fault 3 spin-stop 5deg on 9.11.1.5", "fault 2 radius felt") +
 	flightText("2026-05-09 ines known", `void "cloud"`, "fault 3 spin-stop 45deg on 9.11.1.5") +
 	flightText("2026-06-06 ines known", "fault 3 spin-stop 3deg on 9.11.1.5", "fault 1 no-line", "fault 1 heading 5deg") +
@@ -56,8 +56,8 @@ var season26 = faultBook +
 
 // Derived, by the rules of the deductions: spin stops 2.5, 1 and 0.5 on K 14;
 // the radius 3 on K 10; no line a point on K 23 and one on the K 10 after it.
-func TestThemes(t *testing.T) {
-	got := themesOf(t, season26, season.Selection{})
+func TestRecurring(t *testing.T) {
+	got := recurringOf(t, season26, season.Selection{})
 	assert.Equal(t, 4, got.Watched)
 	assert.Equal(t, []string{
 		"spin-stop/spins 3 3=3+0 56 2026-04-18 drill 2026-05-20",
@@ -66,11 +66,11 @@ func TestThemes(t *testing.T) {
 		"heading/ 1 1=1+0 23 2026-06-06",
 		"loose-article/ 1 1=1+0 0 2026-04-18",
 		"timing/ 1 1=0+1 0 2026-04-18",
-	}, themeTexts(got.Rows))
+	}, recurringTexts(got.Rows))
 	assert.Equal(t, []string{"spin-stop", "no-line", "radius"}, namedKinds(got))
 }
 
-func namedKinds(t season.Themes) []string {
+func namedKinds(t season.Recurring) []string {
 	kinds := []string{}
 	for _, row := range t.Named() {
 		kinds = append(kinds, row.Kind.Name)
@@ -78,40 +78,40 @@ func namedKinds(t season.Themes) []string {
 	return kinds
 }
 
-// A kind that comes back on figures of several groups is one theme, though it
+// A kind that comes back on figures of several groups is named once, though it
 // has a row in each (derived: 2 x 23, 1 x 10 and 2 x 14 of K).
 func TestKindsOverGroups(t *testing.T) {
-	got := themesOf(t, faultBook+
+	got := recurringOf(t, faultBook+
 		flightText("2026-04-18 ines known", "fault 1 heading 10deg on 9.1.1.1", "fault 2 heading 5deg")+
 		flightText("2026-04-19 ines known", "fault 3 heading 10deg", "fault 2 radius 7x")+
 		"drill 2026-04-20 ines 7\n", season.Selection{})
 	assert.Equal(t, []string{
 		"radius/7 1 7=7+0 70 2026-04-19 drill 2026-04-20", "heading/9.1 1 1=1+0 46 2026-04-18",
 		"heading/ 1 1=1+0 28 2026-04-19", "heading/7 1 1=1+0 10 2026-04-18 drill 2026-04-20",
-	}, themeTexts(got.Rows))
-	assert.Equal(t, []string{"heading/ 2 3=3+0 84 2026-04-18", "radius/7 1 7=7+0 70 2026-04-19 drill 2026-04-20"}, themeTexts(got.Kinds))
+	}, recurringTexts(got.Rows))
+	assert.Equal(t, []string{"heading/ 2 3=3+0 84 2026-04-18", "radius/7 1 7=7+0 70 2026-04-19 drill 2026-04-20"}, recurringTexts(got.Kinds))
 	assert.Equal(t, got.Kinds, got.Named())
 }
 
-// Themes leave matters of safety to the list of what is open.
-func TestNamedThemes(t *testing.T) {
-	got := themesOf(t, faultBook+flightText("2026-04-18 ines known", "fault - loose-article", "fault 1 timing", "fault 1 pull-rate 2x"), season.Selection{})
+// What comes back leaves matters of safety to the list of what is open.
+func TestNamedRecurring(t *testing.T) {
+	got := recurringOf(t, faultBook+flightText("2026-04-18 ines known", "fault - loose-article", "fault 1 timing", "fault 1 pull-rate 2x"), season.Selection{})
 	assert.Equal(t, []string{"pull-rate", "timing"}, namedKinds(got))
-	assert.Empty(t, themesOf(t, faultBook+flightText("2026-04-18 ines known", "reviewed"), season.Selection{}).Named())
+	assert.Empty(t, recurringOf(t, faultBook+flightText("2026-04-18 ines known", "reviewed"), season.Selection{}).Named())
 }
 
-func TestThemesOfASelection(t *testing.T) {
-	until := themesOf(t, season26, season.Selection{Since: day(t, "2026-05-01"), Until: day(t, "2026-05-15")})
+func TestRecurringOfASelection(t *testing.T) {
+	until := recurringOf(t, season26, season.Selection{Since: day(t, "2026-05-01"), Until: day(t, "2026-05-15")})
 	assert.Equal(t, 1, until.Watched)
 	assert.Equal(t, []string{
 		"spin-stop/spins 1 1=1+0 14 2026-05-02 drill 2026-05-03",
 		"radius/7 1 1=0+1 0 2026-05-02 drill 2026-04-20",
-	}, themeTexts(until.Rows))
+	}, recurringTexts(until.Rows))
 }
 
 // Without K, or without an amount where the kind has no plain price, the points
 // are not known.
-func TestThemesWithoutPoints(t *testing.T) {
+func TestRecurringWithoutPoints(t *testing.T) {
 	book := faultBook + "flight 2026-04-18 ines free\n  category intermediate\n  fault 2 spin-stop 10deg on 9.11.1.4\n  fault 12 radius\n" +
 		flightText("2026-05-18 ines known", "fault 3 spin-stop 10deg on 9.11.1.5", "fault 1 drift on 5.2.1.1", "fault 1 drift felt")
 	assert.Equal(t, []string{
@@ -119,17 +119,17 @@ func TestThemesWithoutPoints(t *testing.T) {
 		"drift/ 1 1=0+1 0 2026-05-18",
 		"drift/5 1 1=1+0 0 2026-05-18 unknown 1",
 		"radius/ 1 1=1+0 0 2026-04-18 unknown 1",
-	}, themeTexts(themesOf(t, book, season.Selection{}).Rows))
+	}, recurringTexts(recurringOf(t, book, season.Selection{}).Rows))
 }
 
 // The group is that of the code, or of the figure where it has only one.
-func TestThemeGroups(t *testing.T) {
+func TestRecurringGroups(t *testing.T) {
 	const sequence = "sequence more\n  1  9.1.1.1:3 9.1.5.1:2\n  2  K 8 spins\n  3  4.1:5\n  4  9.1.1.1:3 4.1:5\n"
 	for fault, want := range map[string]string{
 		"1 roll-stop": "9.1", "2 spin-stop": "spins", "3 heading": "", "4 heading": "", "4 heading 5deg on 9.1.1.1": "9.1",
 		"4 heading 5deg on 4.1": "", "- heading": "",
 	} {
-		got := themesOf(t, faultBook+sequence+"flight 2026-04-18 ines practice\n  sequence more\n  fault "+fault+"\n", season.Selection{})
+		got := recurringOf(t, faultBook+sequence+"flight 2026-04-18 ines practice\n  sequence more\n  fault "+fault+"\n", season.Selection{})
 		require.Len(t, got.Rows, 1, fault)
 		assert.Equal(t, want, got.Rows[0].Group, fault)
 	}
@@ -167,7 +167,7 @@ func TestOpenMatters(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			// Asked about a time without flights: what is open is always told.
-			got := themesOf(t, faultBook+test.book, season.Selection{Season: 2025})
+			got := recurringOf(t, faultBook+test.book, season.Selection{Season: 2025})
 			assert.Equal(t, test.want, openTexts(got.Open))
 		})
 	}
@@ -177,29 +177,29 @@ func TestOpenMatters(t *testing.T) {
 
 // Derived: every figure was given 8.0; expected 7.5, 7, 9, 9 and so on.
 func TestCalibration(t *testing.T) {
-	got := themesOf(t, season26, season.Selection{}).Calibration
+	got := recurringOf(t, season26, season.Selection{}).Calibration
 	// 2026-04-18: 7.5 and 7; 05-02: 9; 06-06: 9.5 on figure 3, 8 on 1, 9 on 2.
 	assert.Equal(t, 6, got.N)
 	assert.Equal(t, "1/3", exactText(got.Bias), "(-0.5 - 1 + 1 + 1.5 + 0 + 1) / 6")
 	assert.InDelta(t, math.Sqrt((0.25+1+1+2.25+0+1-6/9.0)/5), got.Spread, 1e-12)
 	assert.Zero(t, got.Zeroed)
 
-	one := themesOf(t, faultBook+flightText("2026-04-18 ines known", "fault 3 heading 5deg", "fault 1 drift"), season.Selection{}).Calibration
+	one := recurringOf(t, faultBook+flightText("2026-04-18 ines known", "fault 3 heading 5deg", "fault 1 drift"), season.Selection{}).Calibration
 	assert.Equal(t, 1, one.N, "a fault without a price says nothing of the coach")
 	assert.Equal(t, "1", exactText(one.Bias))
 	assert.True(t, math.IsNaN(one.Spread))
 
-	none := themesOf(t, faultBook+flightText("2026-04-18 ines known", "reviewed"), season.Selection{}).Calibration
+	none := recurringOf(t, faultBook+flightText("2026-04-18 ines known", "reviewed"), season.Selection{}).Calibration
 	assert.Nil(t, none.Bias)
 	assert.True(t, math.IsNaN(none.Spread))
 
 	hard := faultBook + "flight 2026-04-18 ines practice\n  sequence four\n  panel A B\n  1 HZ HZ\n  2 7 8\n  fault 1 heading 5deg\n  fault 2 radius\n"
-	zeroed := themesOf(t, hard, season.Selection{}).Calibration
+	zeroed := recurringOf(t, hard, season.Selection{}).Calibration
 	assert.Equal(t, []int{2, 1}, []int{zeroed.N, zeroed.Zeroed})
 }
 
 // Whatever was noted, the rows count it once each and are in order of points.
-func TestThemesAddUp(t *testing.T) {
+func TestRecurringAddsUp(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		book, watched, times := faultBook, 0, 0
 		for i := range rapid.IntRange(1, 4).Draw(rt, "flights") {

@@ -19,8 +19,8 @@ type PlanItem struct {
 	Share           float64 // of the next sequence's K, 0..1
 	LostPerFlight   float64 // points
 	Figures         int
-	Theme           *Theme // the fault that costs most there, nil where none was noted
-	Drill           *Drill // the latest drill on the group or on the theme
+	Recurring       *RecurringKind // the fault that costs most there, nil where none was noted
+	Drill           *Drill         // the latest drill on the group or on that fault
 	// Apart says that the gain is told apart from the next item's: their
 	// intervals overlap by no more than half.
 	Apart bool
@@ -92,9 +92,9 @@ func (l *Ledger) PlanFrom(s Selection, families Families) Plan {
 		out.Why = "no family's best quarter lies above its level beyond chance"
 	}
 	out.rank()
-	themes := l.FaultsOf(chosen)
+	recurring := l.FaultsOf(chosen)
 	for i := range out.Items {
-		out.Items[i].addPractice(l, themes, s.Pilot)
+		out.Items[i].addPractice(l, recurring, s.Pilot)
 	}
 	return out
 }
@@ -200,15 +200,15 @@ func apart(a, b PlanItem) bool {
 
 // addPractice lays the costliest fault noted in the family, and the drill on
 // it or on the family, beside the gain.
-func (i *PlanItem) addPractice(l *Ledger, themes Themes, p *Pilot) {
-	for at := range themes.Rows {
-		if row := &themes.Rows[at]; row.Group == i.Group && !row.Kind.Safety {
-			i.Theme = row
+func (i *PlanItem) addPractice(l *Ledger, recurring Recurring, p *Pilot) {
+	for at := range recurring.Rows {
+		if row := &recurring.Rows[at]; row.Group == i.Group && !row.Kind.Safety {
+			i.Recurring = row
 			break
 		}
 	}
 	for _, d := range l.Drills {
-		aimed := d.Target == i.Group || (i.Theme != nil && d.Target == i.Theme.Kind.Name)
+		aimed := d.Target == i.Group || (i.Recurring != nil && d.Target == i.Recurring.Kind.Name)
 		if aimed && d.Pilot == p && (l.AsOf == 0 || d.Date <= l.AsOf) && (i.Drill == nil || d.Date >= i.Drill.Date) {
 			i.Drill = d
 		}

@@ -108,11 +108,11 @@ func TestPlanWithFaultAndDrill(t *testing.T) {
 		return season.PlanItem{}
 	}
 	loop := item(book, "7")
-	require.NotNil(t, loop.Theme)
-	assert.Equal(t, "radius", loop.Theme.Kind.Name, "2 points on K 10, before 1 of pitch")
+	require.NotNil(t, loop.Recurring)
+	assert.Equal(t, "radius", loop.Recurring.Kind.Name, "2 points on K 10, before 1 of pitch")
 	assert.Nil(t, loop.Drill)
 	stall := item(book, "5")
-	assert.Nil(t, stall.Theme, "a matter of safety is none of practice")
+	assert.Nil(t, stall.Recurring, "a matter of safety is none of practice")
 
 	book += "drill 2026-05-01 ines radius \"one\"\ndrill 2026-06-01 ines 7 \"two\"\ndrill 2026-07-01 yuki 7 \"hers\"\ndrill 2026-12-20 ines 7 \"to come\"\ndrill 2026-08-01 ines pitch \"three\"\n"
 	loop = item(book, "7")

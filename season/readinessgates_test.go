@@ -449,7 +449,7 @@ func TestSignoffGate(t *testing.T) {
 }
 
 func TestSafetyGate(t *testing.T) {
-	open := readyFlights("2026-09-01", "7") + "  fault - loose-article \"a pencil\"\n"
+	open := readyFlights("2026-09-01", "7") + "  fault - loose-article \"canopy catch not latched\"\n"
 	state := func(more string) season.GateState { return gate(ready(t, readyHead+open+more, ""), "safety").State }
 	assert.Equal(t, season.NotMet, state(""))
 	assert.Equal(t, season.Met, state(readyFlights("2026-09-08", "7")+"  closed loose-article\n"))

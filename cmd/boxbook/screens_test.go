@@ -263,11 +263,11 @@ func (n *numbers) lost(tree map[string]any) {
 	n.values = append(n.values, 100) // the foot of the table: all of it
 }
 
-// perFlight adds the points of themes by flight watched.
+// perFlight adds the points of what comes back by flight watched.
 func (n *numbers) perFlight(tree map[string]any) {
-	themes, _ := tree["themes"].([]any)
-	for _, theme := range themes {
-		if points, ok := theme.(map[string]any)["points"].(float64); ok {
+	recurring, _ := tree["recurring"].([]any)
+	for _, kind := range recurring {
+		if points, ok := kind.(map[string]any)["points"].(float64); ok {
 			n.values = append(n.values, points/tree["reviewed"].(float64))
 		}
 	}

@@ -15,14 +15,14 @@ type FaultsData struct {
 	// Reviewed counts the flights looked at: with a fault line or a review.
 	Reviewed int             `json:"reviewed"`
 	Kinds    []FaultKindData `json:"kinds"`
-	// Themes are the three kinds that cost most, over all groups.
-	Themes      []FaultKindData `json:"themes"`
+	// Recurring are the three kinds that cost most, over all groups.
+	Recurring   []FaultKindData `json:"recurring"`
 	Open        []OpenData      `json:"open"`
 	Calibration CalibrationData `json:"calibration"`
 }
 
-// FaultKindData is one kind of fault in one trend group, or a theme in the one
-// that all of it was in. Points are at stake,
+// FaultKindData is one kind of fault in one trend group, or all of a kind, in
+// the group that all of it was in. Points are at stake,
 // deduction x K as noted, absent where none are known; Unknown counts the seen
 // faults without. Since is the date of the first flight with it, Drill that of
 // the latest drill set.
@@ -63,10 +63,10 @@ type CalibrationData struct {
 }
 
 // faultsData collects the numbers of the page.
-func faultsData(t season.Themes) FaultsData {
+func faultsData(t season.Recurring) FaultsData {
 	d := FaultsData{
 		Pilot: t.Pilot.Handle, Season: t.Season, Reviewed: t.Watched, Open: []OpenData{},
-		Kinds: kindsData(t.Rows, t.Watched), Themes: kindsData(t.Named(), t.Watched),
+		Kinds: kindsData(t.Rows, t.Watched), Recurring: kindsData(t.Named(), t.Watched),
 		Calibration: CalibrationData{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
 	}
 	for _, m := range t.Open {
@@ -75,7 +75,7 @@ func faultsData(t season.Themes) FaultsData {
 	return d
 }
 
-func kindsData(rows []season.Theme, watched int) []FaultKindData {
+func kindsData(rows []season.RecurringKind, watched int) []FaultKindData {
 	kinds := []FaultKindData{}
 	for _, row := range rows {
 		data := FaultKindData{
@@ -94,9 +94,9 @@ func kindsData(rows []season.Theme, watched int) []FaultKindData {
 	return kinds
 }
 
-// Faults is the page of a pilot's faults: what is open, the themes, every kind,
-// the coach against the panels.
-func Faults(t season.Themes) report.Document {
+// Faults is the page of a pilot's faults: what is open, what comes back, every
+// kind, the coach against the panels.
+func Faults(t season.Recurring) report.Document {
 	d := faultsData(t)
 	title := t.Pilot.Name + ", faults"
 	if t.Season != 0 {
@@ -108,7 +108,7 @@ func Faults(t season.Themes) report.Document {
 	}
 	if len(d.Kinds) > 0 {
 		doc.Sections = append(doc.Sections,
-			report.Section{Heading: "Themes", Blocks: []report.Block{themeNotes(d)}},
+			report.Section{Heading: "What comes back", Blocks: []report.Block{recurringNotes(d)}},
 			report.Section{Heading: "Faults by kind and family", Blocks: []report.Block{kindTable(d), kindNotes(d)}},
 		)
 	}
@@ -126,12 +126,12 @@ func faultsSentence(d FaultsData) string {
 		text = season.Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
 	}
 	watched := season.Counted(d.Reviewed, "flight watched", "flights watched")
-	if len(d.Themes) > 0 {
+	if len(d.Recurring) > 0 {
 		verb := "comes up most: "
-		if d.Themes[0].Points.Float64() > 0 {
+		if d.Recurring[0].Points.Float64() > 0 {
 			verb = "costs most: "
 		}
-		return text + verb + d.Themes[0].words(d.Reviewed)
+		return text + verb + d.Recurring[0].words(d.Reviewed)
 	}
 	if d.Reviewed == 0 {
 		return text + "no flight of this selection has a fault line or a `reviewed` line"
@@ -198,10 +198,10 @@ func openSection(d FaultsData) report.Section {
 	return report.Section{Heading: "Open, before anything else", Blocks: []report.Block{notes, explained}}
 }
 
-// themeNotes name the themes, each with its drill.
-func themeNotes(d FaultsData) *report.Notes {
+// recurringNotes name what comes back, each with its drill.
+func recurringNotes(d FaultsData) *report.Notes {
 	notes := &report.Notes{}
-	for _, k := range d.Themes {
+	for _, k := range d.Recurring {
 		drill := "no drill set"
 		if k.Drill != "" {
 			drill = "drill set " + k.Drill

@@ -70,15 +70,15 @@ flight 2026-04-18 ines known
   6            7.0  7.0  7.5
   7            7.0  7.0  7.5
   positioning  8.0  7.5  8.0
-  fault        2 line-angle 10deg on 9.1.1.1 seen "shallow after the quarter roll"
-  fault        1 pull-rate felt "too gentle into the first quarter"
+  fault        2 line-angle 10deg on 9.1.1.1 seen "drawn at eighty"
+  fault        1 pull-rate felt "waits, then snatches"
   fault        3 spin-stop 12deg on 9.11.1.5 seen by marek
   fault        3 spin-stop 8deg on 9.11.1.5 "thought it was less"
   fault        4 radius 3x by marek
   fault        4 no-line
   fault        2 drift seen
   fault        5 other 9pt seen
-  fault        - loose-article "a pencil under the pedals"
+  fault        - loose-article "canopy catch not latched"
   reviewed     by marek
 `
 
@@ -132,7 +132,7 @@ func TestFaultsPageWithoutFaults(t *testing.T) {
 		assert.Equal(t, "Ines Halloran, faults, season 2026\n"+test.first+"\n\n"+footText, textOf(t, doc))
 		encoded, err := json.Marshal(doc.Data)
 		require.NoError(t, err)
-		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"themes":[],"open":[],"calibration":{"n":0}}`, string(encoded))
+		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0}}`, string(encoded))
 	}
 }
 
@@ -147,7 +147,7 @@ func TestFaultsSentence(t *testing.T) {
 	for _, test := range []struct{ fault, want string }{
 		{"3 spin-stop 10deg on 9.11.1.5", "costs most: spin stopped short or over (spins), in 1 of 1 flight watched, about 28 points a flight"},
 		{"4 line-angle 3deg", "costs most: line off its angle (loops, part loops and eights), in 1 of 1 flight watched, about 5.0 points a flight"},
-		{"3 pull-rate", "comes up most: pull too gentle, too hard or uneven, in 1 of 1 flight watched"},
+		{"3 pull-rate", "comes up most: pitch rate uneven in a pull or push, in 1 of 1 flight watched"},
 		{"3 drift", "comes up most: slid sideways at the top of the stall turn, in 1 of 1 flight watched"},
 		{"- loose-article", "1 matter is open and comes before any grade; 1 flight watched, no fault of flying noted"},
 	} {
@@ -205,12 +205,12 @@ const faultsPageText = `Ines Halloran, faults, season 2026
 
 Open, before anything else
 
-- loose article in the cockpit, 2026-04-18/ines/known: a pencil under the pedals
+- loose article in the cockpit, 2026-04-18/ines/known: canopy catch not latched
 
 No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
 flight, or a later sign-off.
 
-Themes
+What comes back
 
 1 another fault, in 1 of 4 flights watched, about 20 points a flight; no drill
   set
@@ -270,13 +270,13 @@ const faultsPageJSON = `{
 		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18"},
 		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18"}
 	],
-	"themes": [
+	"recurring": [
 		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
 		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
 		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"}
 	],
 	"open": [
-		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "a pencil under the pedals"}],
+		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched"}],
 	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1}
 }`
 
@@ -308,10 +308,10 @@ fig  figure                       expected  given  difference
 = noted by another observer too: the larger counts, once
 + costs the following figure the same
 ? at the most: a fault on it has no amount, and its kind no price without one
-- figure 2, line-angle: shallow after the quarter roll
-- figure 1, pull-rate: too gentle into the first quarter
+- figure 2, line-angle: drawn at eighty
+- figure 1, pull-rate: waits, then snatches
 - figure 3, spin-stop: thought it was less
-- whole flight, loose-article: a pencil under the pedals
+- whole flight, loose-article: canopy catch not latched
 - expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean;
   difference: expected less given
 - a figure made 0 as a matter of fact is no grade for faults`
@@ -324,13 +324,13 @@ const flightFaultsJSON = `{
 		{"figure": 4, "expected": 6, "given": 8.166666666666666},
 		{"figure": 5, "expected": 0, "given": 0}],
 	"faults": [
-		{"figure": 2, "kind": "line-angle", "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "shallow after the quarter roll", "counted": true},
-		{"figure": 1, "kind": "pull-rate", "deduction": 0, "seen": false, "remark": "too gentle into the first quarter", "counted": true},
+		{"figure": 2, "kind": "line-angle", "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true},
+		{"figure": 1, "kind": "pull-rate", "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true},
 		{"figure": 3, "kind": "spin-stop", "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true},
 		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false},
 		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true},
 		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true},
 		{"figure": 2, "kind": "drift", "seen": true, "counted": true},
 		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true},
-		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "a pencil under the pedals", "counted": true}]
+		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true}]
 }`

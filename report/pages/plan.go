@@ -55,8 +55,8 @@ func planItemData(i season.PlanItem) PlanItemData {
 			report.Float(i.Level).Text(0), report.Float(i.Best).Text(0), report.Float(100*i.Share).Text(0),
 			report.Float(i.LostPerFlight).Text(0), season.Counted(i.Figures, "figure", "figures")),
 	}
-	if i.Theme != nil {
-		d.Fault, d.Seen = i.Theme.Kind.Name, i.Theme.Flights
+	if i.Recurring != nil {
+		d.Fault, d.Seen = i.Recurring.Kind.Name, i.Recurring.Flights
 	}
 	if i.Drill != nil {
 		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text

@@ -88,7 +88,7 @@ func soundFlight(r *rapid.T, i int) string {
 	for _, line := range []string{
 		"  contest cup\n", "  contest trophy\n", "  contest show\n", "  category lakesman\n", "  void \"cloud\"\n", "  reviewed by marek\n",
 		"  penalty low 20\n", "  official 300\n", "  place 2 of 7\n  field 310 300 290\n", "  fault 1 radius\n", "  fault 2 line-angle 10deg\n  fault 1 radius felt\n",
-		"  fault - loose-article \"a pencil\"\n", "  closed loose-article\n",
+		"  fault - loose-article \"canopy catch not latched\"\n", "  closed loose-article\n",
 	} {
 		if rapid.IntRange(0, 4).Draw(r, line) == 0 && (!strings.Contains(line, "contest") || !strings.Contains(b.String(), "contest")) {
 			b.WriteString(line)

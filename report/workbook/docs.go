@@ -22,7 +22,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 	d := documents{
 		season:   pages.Season(c.season),
 		families: pages.Families(c.families, titleOf("Families", s)),
-		faults:   pages.Faults(c.themes),
+		faults:   pages.Faults(c.recurring),
 		drills:   pages.Drills(l.DrillsOf(s), titleOf("Drills", season.Selection{Pilot: s.Pilot})),
 		panel:    pages.Panel(l.PanelsOf(s), titleOf("Panel", s)),
 		plan:     pages.Plan(l.PlanFrom(s, c.families)),
@@ -48,7 +48,7 @@ func (c *content) verdicts() []verdict {
 		{"Trend", orElse(strings.TrimSpace(sentences(d.season, "")+"\n"+sentences(d.season, "Trend")), "No flight of this selection has a percent.")},
 		{"Families", sentences(d.families, "")},
 		{"Next points", sentences(d.plan, "")},
-		{"Faults", themes(d.faults)},
+		{"Faults", recurring(d.faults)},
 		{"Drills", sentences(withoutCaution(d.drills), "")},
 		{"Readiness", orElse(sentences(d.ready, ""), "The ledger has no policy to ask.")},
 	}
@@ -122,21 +122,21 @@ func withoutCaution(doc report.Document) report.Document {
 	return doc
 }
 
-// themes are the faults that cost most, each with its drill, after what is open
-// and comes first.
-func themes(doc report.Document) string {
+// recurring is the faults that cost most, each with its drill, after what is
+// open and comes first.
+func recurring(doc report.Document) string {
 	said := []string{}
 	for _, section := range doc.Sections {
 		for _, block := range section.Blocks {
 			notes, ok := block.(*report.Notes)
-			if !ok || (section.Heading != "Themes" && section.Heading != "Open, before anything else") {
+			if !ok || (section.Heading != "What comes back" && section.Heading != "Open, before anything else") {
 				continue
 			}
 			for _, n := range notes.Items {
 				words := n.Text
 				if n.Mark != "" {
 					words = n.Mark + ". " + words
-				} else if section.Heading != "Themes" {
+				} else if section.Heading != "What comes back" {
 					words = "Open: " + words
 				}
 				said = append(said, words)

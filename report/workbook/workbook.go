@@ -134,13 +134,13 @@ type content struct {
 	season  season.Flights
 	contest map[*season.Contest]string // what a contest is called in formulas
 
-	elements []elementRow
-	runs     map[runKey]*weighed
-	families season.Families
-	themes   season.Themes
-	trends   []trendRow
-	docs     documents
-	year     *report.Document // nil where it was not asked for
+	elements  []elementRow
+	runs      map[runKey]*weighed
+	families  season.Families
+	recurring season.Recurring
+	trends    []trendRow
+	docs      documents
+	year      *report.Document // nil where it was not asked for
 }
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
@@ -171,7 +171,7 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 // ask gets the answers of the program's commands. It touches nothing that the
 // rows of flights and marks are made in, and is done beside them.
 func (c *content) ask(l *season.Ledger, year *season.YearSummary) {
-	c.families, c.themes, c.trends = l.FamiliesOf(c.options), l.FaultsOf(c.options), trendRows(c.season)
+	c.families, c.recurring, c.trends = l.FamiliesOf(c.options), l.FaultsOf(c.options), trendRows(c.season)
 	c.docs = newDocuments(l, c)
 	if year != nil {
 		doc := pages.Year(*year)

@@ -93,13 +93,13 @@ func TestTourFaults(t *testing.T) {
 		return season.Amount{Unit: season.Degrees, Value: decimal(t, value), Times: 1, Text: text}
 	}
 	assert.Equal(t, []season.Fault{
-		{Figure: 2, Kind: kind("line-angle"), Amount: degrees("10", "10deg"), On: "9.1.1.1", Remark: "shallow after the quarter roll"},
-		{Figure: 1, Kind: kind("pull-rate"), Amount: none, Felt: true, Remark: "too gentle into the first quarter"},
+		{Figure: 2, Kind: kind("line-angle"), Amount: degrees("10", "10deg"), On: "9.1.1.1", Remark: "drawn at eighty"},
+		{Figure: 1, Kind: kind("pull-rate"), Amount: none, Felt: true, Remark: "waits, then snatches"},
 		{
 			Figure: 3, Kind: kind("line-length"), By: marek,
 			Amount: season.Amount{Unit: season.Ratio, Value: decimal(t, "2"), Second: decimal(t, "1"), Times: 1, Text: "2:1"},
 		},
-		{Figure: 0, Kind: kind("loose-article"), Amount: none, Safety: true, Remark: "a pencil under the pedals"},
+		{Figure: 0, Kind: kind("loose-article"), Amount: none, Safety: true, Remark: "canopy catch not latched"},
 		{Figure: 2, Kind: kind("roll-stop"), Amount: degrees("5", "5deg"), On: "9.1.1.1", By: marek, Remark: "wings level a moment too late"},
 		{Figure: 1, Kind: kind("radius"), Amount: season.Amount{Times: 2, Text: "2x"}, By: marek, Remark: "egg-shaped: tight, wide, tight"},
 	}, f.Faults)
@@ -136,7 +136,7 @@ func TestTourPractice(t *testing.T) {
 	assert.Equal(t, "us", first.Ladder.Name, "the first shipped ladder that has the category")
 	second := flightOf(t, l, "2026-05-02/ines/practice/2")
 	assert.Equal(t, 2, second.Label)
-	assert.Equal(t, []season.Closed{{Kind: kindOfName(t, l, "loose-article"), Remark: "pencils now on a string"}}, second.Closed)
+	assert.Equal(t, []season.Closed{{Kind: kindOfName(t, l, "loose-article"), Remark: "canopy catch replaced"}}, second.Closed)
 	assert.Equal(t, 140, second.Maximum())
 }
 

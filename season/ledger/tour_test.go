@@ -91,7 +91,7 @@ func TestTourPeople(t *testing.T) {
 		Handle: "ines", Name: "Ines Halloran", Club: "Kestrel Aero Club", Aircraft: "two-seat biplane, 200 hp",
 		At: season.Place{File: "book", Line: 11},
 	}, *ines)
-	assert.Equal(t, `single-seat monoplane, "the red one"`, yuki.Aircraft)
+	assert.Equal(t, `single-seat biplane, 260 hp, "the red one"`, yuki.Aircraft)
 	assert.Empty(t, yuki.Club)
 	require.Len(t, l.Coaches, 1)
 	assert.Equal(t, "marek", l.Coaches[0].Handle)
