@@ -10,8 +10,9 @@ import (
 // WriteCSV writes the document as comma-separated values: tables with an empty
 // line between them, numbers unrounded. The first column of each names the
 // section, and the table in it; facts are tables of label and value, sentences
-// and notes tables of one text. Where cells bear marks a last column lists them.
-// A document that is one table and nothing else is written as that table alone.
+// and notes tables of one text; a caution is the last, in a section of that name.
+// Where cells bear marks a last column lists them. A document that is one table
+// and nothing else is written as that table alone.
 // Text that a spreadsheet would run as a formula gets an apostrophe in front.
 func WriteCSV(w io.Writer, d Document) error {
 	out := csv.NewWriter(w)
@@ -23,7 +24,7 @@ func WriteCSV(w io.Writer, d Document) error {
 				return err
 			}
 		}
-		if err := t.write(out, len(tables) > 1); err != nil {
+		if err := t.write(out, len(tables) > 1 || d.Caution != ""); err != nil {
 			return err
 		}
 	}
@@ -47,7 +48,8 @@ func csvTables(d Document) []csvPart {
 			return
 		}
 		if n := len(parts); n == 0 || parts[n-1].section != section || !parts[n-1].text {
-			parts = append(parts, csvPart{section, &Table{Columns: []Column{{Title: "text"}}}, true})
+			parts = append(parts, textPart(section, text))
+			return
 		}
 		t := parts[len(parts)-1].table
 		t.Rows = append(t.Rows, []Cell{Text(text)})
@@ -72,14 +74,23 @@ func csvTables(d Document) []csvPart {
 			}
 		}
 	}
-	if len(parts) == 1 && !parts[0].text {
+	if len(parts) == 1 && !parts[0].text && d.Caution == "" {
 		return parts
 	}
 	tables := parts
 	parts = nil
 	said("", d.Title)
 	said("", d.Subtitle)
-	return append(parts, tables...)
+	parts = append(parts, tables...)
+	if d.Caution != "" {
+		parts = append(parts, textPart(cautionKey, d.Caution))
+	}
+	return parts
+}
+
+// textPart is a part of one sentence.
+func textPart(section, text string) csvPart {
+	return csvPart{section, &Table{Columns: []Column{{Title: "text"}}, Rows: [][]Cell{{Text(text)}}}, true}
 }
 
 // joined puts two texts behind each other, where both are there.

@@ -17,6 +17,11 @@ type Document struct {
 	// Data is what WriteJSON writes: a value encoding/json can marshal, whose
 	// numbers are Numbers, so that they stay unrounded and may be unknown.
 	Data any
+	// Caution is what a document that advises cannot know and who decides; "" where
+	// it does not advise. It belongs to the document and not to its sections or its
+	// data, so that every writer writes it, once: at the foot, in CSV as a row of
+	// its own section, in JSON as the field "caution" of the data's object.
+	Caution string
 }
 
 // Section is a heading with the blocks under it. An empty Heading is left out.

@@ -24,6 +24,7 @@ func WriteMarkdown(w io.Writer, d Document) error {
 			m.block(block)
 		}
 	}
+	m.paragraph(markdownText(d.Caution))
 	_, err := io.WriteString(w, m.b.String())
 	return err
 }

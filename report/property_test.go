@@ -82,7 +82,7 @@ func anyBlock() *rapid.Generator[Block] {
 
 func TestEveryLineStaysWithinTheWidth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		document := Document{Title: anyText(20).Draw(t, "title"), Subtitle: anyText(20).Draw(t, "subtitle"), Sections: []Section{
+		document := Document{Title: anyText(20).Draw(t, "title"), Subtitle: anyText(20).Draw(t, "subtitle"), Caution: anyText(40).Draw(t, "caution"), Sections: []Section{
 			{Heading: anyText(20).Draw(t, "heading"), Blocks: rapid.SliceOfN(anyBlock(), 0, 4).Draw(t, "blocks")},
 		}}
 		width := rapid.IntRange(40, 140).Draw(t, "width")

@@ -50,6 +50,7 @@ func (t *textWriter) document(d Document) {
 		t.paragraph(t.heading(section.Heading))
 		t.blocks(section.Blocks)
 	}
+	t.paragraph(wrap(printable(d.Caution), t.prose))
 }
 
 // heading wraps a heading, and makes it stand out where colour is on.

@@ -21,10 +21,12 @@ const (
 	gateShare           = 0.90 // of the interval of the share of flights above the mark
 )
 
-// Gate is one question of a policy: its state, what it rests on, what the
-// policy asks and who set it, and what would change it ("" where nothing need).
+// Gate is one question of a policy: its name for programs and its title for
+// people, its state, what it rests on, what the policy asks and who set it, and
+// what would change it ("" where nothing need).
 type Gate struct {
 	Name     string
+	Title    string
 	State    GateState
 	Evidence string
 	Asked    string
@@ -61,23 +63,25 @@ type readinessState struct {
 	stepped bool      // From is below the category flown last
 }
 
-// gateKeys are the gates in their order, each with its function; keys that only
-// set a gate's numbers are not among them.
+// gateKeys are the gates in their order: the policy's key, the gate's name and
+// title, its function; keys that only set a gate's numbers are not among them.
+// A gate is named after its key, one apart: the key "safety" says which matters
+// must not be open, and the gate no more than that none is.
 var gateKeys = []struct {
-	key  string
-	gate func(*readinessState, PolicyKey) (Gate, bool)
+	key, name, title string
+	gate             func(*readinessState, PolicyKey) (Gate, bool)
 }{
-	{"flights", (*readinessState).flightsGate},
-	{"threshold", (*readinessState).thresholdGate},
-	{"figure-floor", (*readinessState).floorGate},
-	{"zeros", (*readinessState).zerosGate},
-	{"lows", (*readinessState).lowsGate},
-	{"unknowns", (*readinessState).unknownsGate},
-	{"new-families", (*readinessState).newFamiliesGate},
-	{"forecast", (*readinessState).forecastGate},
-	{"signoff", (*readinessState).signoffGate},
-	{"safety", (*readinessState).safetyGate},
-	{"current", (*readinessState).currentGate},
+	{"flights", "flights", "flights", (*readinessState).flightsGate},
+	{"threshold", "threshold", "level", (*readinessState).thresholdGate},
+	{"figure-floor", "figure-floor", "figures", (*readinessState).floorGate},
+	{"zeros", "zeros", "zeros", (*readinessState).zerosGate},
+	{"lows", "lows", "low penalties", (*readinessState).lowsGate},
+	{"unknowns", "unknowns", "unknowns", (*readinessState).unknownsGate},
+	{"new-families", "new-families", "new families", (*readinessState).newFamiliesGate},
+	{"forecast", "forecast", "forecast", (*readinessState).forecastGate},
+	{"signoff", "signoff", "sign-off", (*readinessState).signoffGate},
+	{"safety", "open-matters", "open matters", (*readinessState).openMattersGate},
+	{"current", "current", "recency", (*readinessState).currentGate},
 }
 
 // ReadinessOf answers for a pilot by a policy. to and ladder may be "" and nil:
@@ -98,7 +102,7 @@ func (l *Ledger) ReadinessOf(p *Pilot, policy *Policy, ladder *Ladder, to string
 			continue
 		}
 		if gate, asked := g.gate(&s, key); asked {
-			gate.Name = g.key
+			gate.Name, gate.Title = g.name, g.title
 			r.Gates = append(r.Gates, gate)
 		}
 	}
@@ -311,7 +315,7 @@ func (r *Readiness) decide() {
 			against = g.Evidence
 		}
 		if against != "" {
-			r.Against = append(r.Against, fmt.Sprintf("%s, %s: %s", g.Name, g.State, against))
+			r.Against = append(r.Against, fmt.Sprintf("%s, %s: %s", g.Title, g.State, against))
 		}
 	}
 	if len(r.Gates) == 0 || r.To == "" {

@@ -38,7 +38,7 @@ func TestReadinessVerdict(t *testing.T) {
 	assert.Equal(t, "us", r.Ladder.Name)
 	assert.Equal(t, 1200, r.Floor.Floor)
 	assert.Empty(t, r.Against)
-	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "forecast", "signoff", "safety", "current"}, gateNames(r))
+	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "forecast", "signoff", "open-matters", "current"}, gateNames(r))
 	for _, g := range r.Gates {
 		assert.Empty(t, g.Needs, g.Name)
 		assert.NotEmpty(t, g.Evidence, g.Name)
@@ -54,12 +54,33 @@ func TestReadinessVerdict(t *testing.T) {
 	assert.Len(t, r.Against, 2)
 }
 
+// policyKey is the key that asks for a gate: of the gate's name, one apart.
+func policyKey(gate string) string {
+	if gate == "open-matters" {
+		return "safety"
+	}
+	return gate
+}
+
+// People read titles in plain words; what speaks against is listed by them.
+func TestGateTitles(t *testing.T) {
+	var titles []string
+	r := ready(t, readyHead+readyFlights("2026-11-01", "7")+"  fault - loose-article\n", "")
+	for _, g := range r.Gates {
+		titles = append(titles, g.Title)
+	}
+	assert.Equal(t, []string{
+		"flights", "level", "figures", "zeros", "low penalties", "new families", "forecast", "sign-off", "open matters", "recency",
+	}, titles)
+	assert.Contains(t, r.Against, "open matters, not met: 1 open matter of safety; loose-article since 2026-11-01")
+}
+
 // `KEY off` drops a gate, and that gate alone; keys that only hold a number
 // leave it at its default.
 func TestReadinessKeysOff(t *testing.T) {
 	all := gateNames(ready(t, allMet(), ""))
 	for _, name := range all {
-		got := gateNames(ready(t, allMet()+shortPolicy(name+" off"), ""))
+		got := gateNames(ready(t, allMet()+shortPolicy(policyKey(name)+" off"), ""))
 		want := []string{}
 		for _, other := range all {
 			if other != name {
@@ -74,7 +95,7 @@ func TestReadinessKeysOff(t *testing.T) {
 	}
 	var off []string
 	for _, name := range all {
-		off = append(off, name+" off")
+		off = append(off, policyKey(name)+" off")
 	}
 	r := ready(t, allMet()+shortPolicy(off...), "")
 	assert.Empty(t, r.Gates)
@@ -207,7 +228,7 @@ func TestReadinessOfFewFlights(t *testing.T) {
 	for _, name := range []string{"threshold", "figure-floor", "zeros", "lows"} {
 		assert.Equal(t, season.GateOpen, gate(r, name).State, name)
 	}
-	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "safety", "current"}, gateNames(r), "none that asks for a next step")
+	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "open-matters", "current"}, gateNames(r), "none that asks for a next step")
 	assert.Equal(t, "6 contest flights at one category", gate(r, "flights").Needs)
 	for n := range 3 {
 		r = ready(t, readyHead+readyFlights("2026-11-01", strings.Fields("7 8 7")[:n+1]...), "")

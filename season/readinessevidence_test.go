@@ -179,9 +179,9 @@ func TestThresholdTrendMovesNothing(t *testing.T) {
 	assert.Equal(t, season.Met, a.State)
 
 	against := func(percents []float64) string { return strings.Join(ready(t, totals(percents...), "").Against, "\n") }
-	assert.Contains(t, against(falling), "threshold, met: declining: by the line through them")
-	assert.NotContains(t, against(rising), "threshold")
-	assert.NotContains(t, against(mixed), "threshold")
+	assert.Contains(t, against(falling), "level, met: declining: by the line through them")
+	assert.NotContains(t, against(rising), "level, met")
+	assert.NotContains(t, against(mixed), "level, met")
 }
 
 // The ends of the share are never rounded to the other side of the one asked.

@@ -378,8 +378,8 @@ func (s *readinessState) signoffGate(key PolicyKey) (Gate, bool) {
 	return g, true
 }
 
-// safetyGate counts the open matters of safety.
-func (s *readinessState) safetyGate(key PolicyKey) (Gate, bool) {
+// openMattersGate counts the open matters of safety.
+func (s *readinessState) openMattersGate(key PolicyKey) (Gate, bool) {
 	most := int(s.r.Policy.number(key.Key, 0, 0))
 	open := s.l.OpenMatters(s.r.Pilot)
 	g := Gate{State: stateOf(len(open) <= most), Evidence: "no open matter noted", Asked: s.asked(setting{fmt.Sprintf("at most %d open", most), key.Key})}

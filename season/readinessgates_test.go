@@ -450,7 +450,9 @@ func TestSignoffGate(t *testing.T) {
 
 func TestSafetyGate(t *testing.T) {
 	open := readyFlights("2026-09-01", "7") + "  fault - loose-article \"canopy catch not latched\"\n"
-	state := func(more string) season.GateState { return gate(ready(t, readyHead+open+more, ""), "safety").State }
+	state := func(more string) season.GateState {
+		return gate(ready(t, readyHead+open+more, ""), "open-matters").State
+	}
 	assert.Equal(t, season.NotMet, state(""))
 	assert.Equal(t, season.Met, state(readyFlights("2026-09-08", "7")+"  closed loose-article\n"))
 	assert.Equal(t, season.Met, state("signoff 2026-09-02 ines sportsman by marek\n"), "any later sign-off closes all")

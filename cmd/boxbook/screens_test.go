@@ -29,17 +29,19 @@ type screen struct {
 	caution string
 }
 
-// The beginnings of the two cautions, once at the foot of every page about
-// practice or readiness.
+// The beginnings of the cautions at the foot of every page that advises.
 const (
-	practiceFoot = "A count of faults says nothing of height, g, the aircraft's limits or the day."
-	readyFoot    = "A record of scores says nothing of height, g tolerance, the aircraft's limits or"
+	faultsFoot   = "A count of faults says nothing about height,"
+	drillsFoot   = "Whether a drill moved a fault says nothing about height,"
+	planFoot     = "Where points could be gained says nothing about height,"
+	forecastFoot = "A forecast of scores says nothing about height,"
+	readyFoot    = "Scores and fault counts say nothing about height,"
 )
 
 // screensOf lists every reading command of a ledger, for every pilot, flight
 // and year in it; a forecast of its last sequence.
 func screensOf(l *season.Ledger) []screen {
-	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, practiceFoot}}
+	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, drillsFoot}}
 	years := map[int]bool{}
 	for _, f := range l.Flights {
 		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
@@ -56,9 +58,9 @@ func screensOf(l *season.Ledger) []screen {
 			{[]string{"season"}, ""},
 			{[]string{"families"}, ""},
 			{[]string{"panel"}, ""},
-			{[]string{"faults"}, practiceFoot},
-			{[]string{"drills"}, practiceFoot},
-			{[]string{"plan"}, practiceFoot},
+			{[]string{"faults"}, faultsFoot},
+			{[]string{"drills"}, drillsFoot},
+			{[]string{"plan"}, planFoot},
 			{[]string{"ready"}, readyFoot},
 			{[]string{"ready", "--to", "advanced"}, readyFoot},
 			{[]string{"season", "--since", "2020-01-01"}, ""},
@@ -66,7 +68,7 @@ func screensOf(l *season.Ledger) []screen {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
 		}
 		last := l.Sequences[len(l.Sequences)-1].Handle
-		screens = append(screens, screen{[]string{"forecast", last, "--pilot", p.Handle}, practiceFoot})
+		screens = append(screens, screen{[]string{"forecast", last, "--pilot", p.Handle}, forecastFoot})
 	}
 	return screens
 }
@@ -132,11 +134,11 @@ func holdScreen(t *testing.T, s screen, args []string) {
 
 func holdCaution(t *testing.T, s screen, text string) {
 	t.Helper()
-	for _, caution := range []string{practiceFoot, readyFoot} {
+	for _, caution := range []string{faultsFoot, drillsFoot, planFoot, forecastFoot, readyFoot} {
 		want := 0
 		if s.caution == caution {
 			want = 1
-			assert.Regexp(t, regexp.QuoteMeta(caution)+`[^.]*\.?[^.]*\.?[^.]*decide\.$`, text, s.args)
+			assert.Regexp(t, regexp.QuoteMeta(caution)+`[^.]*\.[^.]*decide\.$`, text, s.args)
 		}
 		assert.Equal(t, want, strings.Count(text, caution), "%v: %s", s.args, caution)
 	}

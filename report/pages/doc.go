@@ -55,15 +55,6 @@ func addFact(facts *report.Facts, label string, value report.Cell) {
 	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
 }
 
-// practiceCaution stands once at the foot of every page about practice.
-const practiceCaution = "A count of faults says nothing of height, g, the aircraft's limits or the day. Practise new or changed " +
-	"figures with a qualified instructor, high; the rules in force, the aircraft's manual and licensed instruction decide."
-
-// practiceFoot is that foot.
-func practiceFoot() report.Section {
-	return report.Section{Blocks: []report.Block{&report.Paragraph{Text: practiceCaution}}}
-}
-
 // listOf gives an empty list instead of null, so that JSON always has a list.
 func listOf[T any](items []T) []T {
 	if items == nil {

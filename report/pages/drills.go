@@ -139,9 +139,9 @@ func drillSide(s season.DrillSide) DrillSideData {
 // Drills is the page of the drills: a sentence each, then the counts.
 func Drills(answers []season.DrillAnswer, title string) report.Document {
 	d := drillsData(answers)
-	doc := report.Document{Title: title, Data: d}
+	doc := report.Document{Title: title, Data: d, Caution: drillsCaution}
 	if len(d.Drills) == 0 {
-		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}, &report.Paragraph{Text: practiceCaution}}}}
+		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}}}}
 		return doc
 	}
 	said := report.Section{}
@@ -149,7 +149,7 @@ func Drills(answers []season.DrillAnswer, title string) report.Document {
 		said.Blocks = append(said.Blocks, &report.Paragraph{Text: d.whose(drill) + drillSentence(drill)})
 	}
 	counts := report.Section{Heading: "Counts", Blocks: []report.Block{drillTable(d), drillNotes(d)}}
-	doc.Sections = append(doc.Sections, said, counts, practiceFoot())
+	doc.Sections = append(doc.Sections, said, counts)
 	return doc
 }
 

@@ -134,7 +134,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 // Without a drill the page says so, with its caution.
 func TestDrillsPageWithoutDrills(t *testing.T) {
 	text, d := drillsPage(t, familyHead)
-	assert.Equal(t, "Drills No drill is set. "+practiceCaution, text)
+	assert.Equal(t, "Drills No drill is set. "+drillsCaution, text)
 	assert.NotNil(t, d.Drills)
 }
 

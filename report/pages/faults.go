@@ -102,7 +102,7 @@ func Faults(t season.Recurring) report.Document {
 	if t.Season != 0 {
 		title += fmt.Sprintf(", season %d", t.Season)
 	}
-	doc := report.Document{Title: title, Subtitle: faultsSentence(d), Data: d}
+	doc := report.Document{Title: title, Subtitle: faultsSentence(d), Data: d, Caution: faultsCaution}
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d))
 	}
@@ -115,7 +115,6 @@ func Faults(t season.Recurring) report.Document {
 	if d.Calibration.N > 0 {
 		doc.Sections = append(doc.Sections, calibrationSection(d.Calibration))
 	}
-	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 

@@ -59,13 +59,12 @@ func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastDat
 // Forecast is the page of a forecast, with the record of past ones.
 func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document {
 	d := forecastData(a, past)
-	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d}
+	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d, Caution: forecastCaution}
 	doc.Subtitle = fmt.Sprintf("from %s of the last two years", season.Counted(d.Flights, "contest flight", "contest flights"))
 	doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: forecastSentence(d)}, forecastNotes(d)}}}
 	if len(d.Figures) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: "By figure", Blocks: []report.Block{figureForecasts(d)}})
 	}
-	doc.Sections = append(doc.Sections, practiceFoot())
 	return doc
 }
 

@@ -67,7 +67,7 @@ func planItemData(i season.PlanItem) PlanItemData {
 // Plan is the page of what to practise next.
 func Plan(p season.Plan) report.Document {
 	d := planData(p)
-	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d}
+	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d, Caution: planCaution}
 	if d.Category != "" {
 		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.flights, "contest flight", "contest flights"))
 	}
@@ -78,12 +78,9 @@ func Plan(p season.Plan) report.Document {
 			Heading: fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)), Blocks: []report.Block{planFacts(item)},
 		})
 	}
-	foot := report.Section{}
 	if len(d.Items) > 0 {
-		foot.Blocks = append(foot.Blocks, planNotes(d))
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{planNotes(d)}})
 	}
-	foot.Blocks = append(foot.Blocks, &report.Paragraph{Text: practiceCaution})
-	doc.Sections = append(doc.Sections, foot)
 	return doc
 }
 

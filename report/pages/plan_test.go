@@ -96,7 +96,7 @@ func TestPlanSentences(t *testing.T) {
 		text, d := planPage(t, book)
 		assert.Contains(t, text, "Cannot tell where the next points are: "+why)
 		assert.NotNil(t, d.Items)
-		assert.Equal(t, 1, strings.Count(text, practiceCaution))
+		assert.Equal(t, 1, strings.Count(text, planCaution))
 	}
 }
 

@@ -8,10 +8,6 @@ import (
 	"boxbook/season"
 )
 
-// readyCaution stands once at the foot of every readiness page.
-const readyCaution = "A record of scores says nothing of height, g tolerance, the aircraft's limits or the day. New figures come " +
-	"first with a qualified instructor, high; the coach, the instructor, the rules in force and the aircraft's manual decide."
-
 // ReadyData is the evidence for and against moving up, in JSON.
 type ReadyData struct {
 	Pilot   string     `json:"pilot"`
@@ -23,7 +19,6 @@ type ReadyData struct {
 	Gates   []GateData `json:"gates"`
 	Verdict string     `json:"verdict"`
 	Against []string   `json:"against"`
-	Caution string     `json:"caution"`
 
 	last bool // From is the last of the ladder
 }
@@ -36,12 +31,14 @@ type GateData struct {
 	Evidence string `json:"evidence"`
 	Asked    string `json:"asked"`
 	Needs    string `json:"needs,omitempty"`
+
+	title string
 }
 
 func readyData(r season.Readiness) ReadyData {
 	d := ReadyData{
 		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(), Gates: []GateData{},
-		Verdict: string(r.Verdict), Against: listOf(r.Against), Caution: readyCaution,
+		Verdict: string(r.Verdict), Against: listOf(r.Against),
 	}
 	if r.Ladder != nil {
 		d.Ladder = r.Ladder.Name
@@ -49,7 +46,7 @@ func readyData(r season.Readiness) ReadyData {
 		d.last = known && r.To == ""
 	}
 	for _, g := range r.Gates {
-		d.Gates = append(d.Gates, GateData{g.Name, string(g.State), g.Evidence, g.Asked, g.Needs})
+		d.Gates = append(d.Gates, GateData{g.Name, string(g.State), g.Evidence, g.Asked, g.Needs, g.Title})
 	}
 	return d
 }
@@ -65,7 +62,10 @@ func Ready(r season.Readiness) report.Document {
 	default:
 		title += ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
 	}
-	doc := report.Document{Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy), Data: d}
+	doc := report.Document{
+		Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy),
+		Data: d, Caution: readyCaution,
+	}
 	doc.Sections = append(doc.Sections,
 		report.Section{Blocks: []report.Block{&report.Paragraph{Text: readySentence(d)}}},
 		report.Section{Heading: "Gates", Blocks: []report.Block{gateFacts(d)}},
@@ -84,13 +84,12 @@ func Ready(r season.Readiness) report.Document {
 		}
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: []report.Block{needs}})
 	}
-	foot := report.Section{}
 	if r.Floor.Floor > 0 {
-		foot.Blocks = append(foot.Blocks, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide", d.To, d.Ladder, r.Floor.Floor, r.Floor.Unit)}}})
+		floor := &report.Notes{}
+		addNote(floor, "floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide",
+			d.To, d.Ladder, r.Floor.Floor, r.Floor.Unit)
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{floor}})
 	}
-	foot.Blocks = append(foot.Blocks, &report.Paragraph{Text: d.Caution})
-	doc.Sections = append(doc.Sections, foot)
 	return doc
 }
 
@@ -130,7 +129,7 @@ func gateFacts(d ReadyData) *report.Facts {
 		if g.State == string(season.NotMet) {
 			cell = cell.Toned(report.Bad)
 		}
-		addFact(facts, g.Gate, cell)
+		addFact(facts, g.title, cell)
 	}
 	return facts
 }
@@ -139,7 +138,7 @@ func needNotes(d ReadyData) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Gates {
 		if g.Needs != "" {
-			addNote(notes, "%s: %s", g.Gate, g.Needs)
+			addNote(notes, "%s: %s", g.title, g.Needs)
 		}
 	}
 	return notes

@@ -28,14 +28,14 @@ func TestReadyPage(t *testing.T) {
 	assert.Equal(t, "not yet", d.Verdict)
 	assert.Contains(t, text, "Not yet: ")
 	for _, g := range d.Gates {
-		assert.Contains(t, text, g.Gate+" "+g.State+": "+g.Evidence+"; asked: "+g.Asked)
+		assert.Contains(t, text, g.title+" "+g.State+": "+g.Evidence+"; asked: "+g.Asked)
 		assert.NotEmpty(t, g.Asked, g.Gate)
 		if g.Needs != "" {
-			assert.Contains(t, text, "- "+g.Gate+": "+g.Needs)
+			assert.Contains(t, text, "- "+g.title+": "+g.Needs)
 		}
 	}
 	assert.Contains(t, text, "floor of intermediate in ladder us: 1200 ft; figures from published pages of various years, the rules in force decide")
-	assert.Equal(t, readyCaution, d.Caution)
+	assert.True(t, strings.HasSuffix(text, readyCaution))
 	require.NotEmpty(t, d.Against)
 	_, against, _ := strings.Cut(text, "What speaks against")
 	against, _, found := strings.Cut(against, "What would change it")

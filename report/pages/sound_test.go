@@ -132,9 +132,8 @@ func soundBook(r *rapid.T) string {
 	return book
 }
 
-// cautions are the sentences that stand once at the foot of pages about
-// practice and readiness.
-var cautions = []string{practiceCaution, readyCaution}
+// cautions are what stands once at the foot of pages that advise.
+var cautions = []string{faultsCaution, drillsCaution, planCaution, forecastCaution, readyCaution}
 
 // page is a document and the caution it must end with, "" for none.
 type page struct {
@@ -151,7 +150,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", f.Name, Flight(f, FlightOptions{Rules: true}))
 	}
 	add("", "panel", Panel(l.PanelsOf(season.Selection{}), "Panel"))
-	add(practiceCaution, "all drills", Drills(l.DrillsOf(season.Selection{}), "Drills"))
+	add(drillsCaution, "all drills", Drills(l.DrillsOf(season.Selection{}), "Drills"))
 	year, err := season.Year(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year))
@@ -159,12 +158,12 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(l.SeasonOf(s)))
 		add("", "families "+p.Handle, Families(l.FamiliesOf(s), "Families"))
-		add(practiceCaution, "faults "+p.Handle, Faults(l.FaultsOf(s)))
-		add(practiceCaution, "drills "+p.Handle, Drills(l.DrillsOf(s), "Drills"))
-		add(practiceCaution, "plan "+p.Handle, Plan(l.PlanOf(s)))
+		add(faultsCaution, "faults "+p.Handle, Faults(l.FaultsOf(s)))
+		add(drillsCaution, "drills "+p.Handle, Drills(l.DrillsOf(s), "Drills"))
+		add(planCaution, "plan "+p.Handle, Plan(l.PlanOf(s)))
 		record := l.ForecastRecord(p)
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(practiceCaution, "forecast "+seq.Handle, Forecast(l.ForecastOf(p, seq), record))
+			add(forecastCaution, "forecast "+seq.Handle, Forecast(l.ForecastOf(p, seq), record))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
@@ -205,7 +204,9 @@ func requireSound(t require.TestingT, p page) {
 			want = 1
 			require.True(t, strings.HasSuffix(screen, caution), "%s ends with its caution:\n%s", p.name, text.String())
 		}
-		require.Equal(t, want, strings.Count(screen, caution), "%s", p.name)
+		for _, out := range []string{screen, data.String(), markdown.String(), csv.String()} {
+			require.Equal(t, want, strings.Count(out, caution), "%s: %s", p.name, out)
+		}
 	}
 	requireCellsInData(t, p, data.String())
 }

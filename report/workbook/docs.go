@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -49,8 +48,9 @@ func (c *content) verdicts() []verdict {
 		{"Families", sentences(d.families, "")},
 		{"Next points", sentences(d.plan, "")},
 		{"Faults", recurring(d.faults)},
-		{"Drills", sentences(withoutCaution(d.drills), "")},
+		{"Drills", sentences(d.drills, "")},
 		{"Readiness", orElse(sentences(d.ready, ""), "The ledger has no policy to ask.")},
+		{"Caution", pages.SeasonCaution},
 	}
 }
 
@@ -77,49 +77,6 @@ func sentences(doc report.Document, heading string) string {
 		break
 	}
 	return strings.Join(said, "\n")
-}
-
-// cautionOf is the last paragraph of a page, its caution.
-func cautionOf(doc report.Document) string {
-	words := ""
-	for _, section := range doc.Sections {
-		for _, block := range section.Blocks {
-			if p, ok := block.(*report.Paragraph); ok {
-				words = p.Text
-			}
-		}
-	}
-	return words
-}
-
-// withoutWords leaves out a paragraph, and a section that has nothing else.
-func withoutWords(doc report.Document, words string) report.Document {
-	var sections []report.Section
-	for _, section := range doc.Sections {
-		section.Blocks = slices.DeleteFunc(slices.Clone(section.Blocks), func(block report.Block) bool {
-			p, ok := block.(*report.Paragraph)
-			return ok && p.Text == words
-		})
-		if len(section.Blocks) > 0 {
-			sections = append(sections, section)
-		}
-	}
-	doc.Sections = sections
-	return doc
-}
-
-// withoutCaution leaves out the caution at a document's foot, which stands on
-// the sheet that shows the whole of it.
-func withoutCaution(doc report.Document) report.Document {
-	sections := slices.Clone(doc.Sections)
-	if n := len(sections); n > 0 {
-		last := &sections[n-1]
-		if blocks := len(last.Blocks); n > 1 || blocks > 1 {
-			last.Blocks = last.Blocks[:blocks-1]
-		}
-	}
-	doc.Sections = sections
-	return doc
 }
 
 // recurring is the faults that cost most, each with its drill, after what is

@@ -101,10 +101,14 @@ func (w *docWriter) title(title, subtitle string) {
 	w.row++
 }
 
-// document writes all sections.
+// document writes all sections, and the caution at the foot.
 func (w *docWriter) document(doc report.Document) {
 	for _, section := range doc.Sections {
 		w.section(section)
+	}
+	if doc.Caution != "" {
+		w.text(doc.Caution, look{align: "left", wrap: true})
+		w.row++
 	}
 }
 
@@ -199,6 +203,9 @@ func (w *docWriter) documentTall(doc report.Document) float64 {
 			}
 		}
 		sum += lineHeight
+	}
+	if doc.Caution != "" {
+		sum += w.textTall(1, doc.Caution) + lineHeight
 	}
 	return sum
 }

@@ -18,7 +18,8 @@ const (
 // that of the drills. No cell of it hangs on a mark: points at stake are as the
 // coach noted them.
 func faultsSheet(c *content) sheet {
-	faults, drills := withoutWords(c.docs.faults, cautionOf(c.docs.drills)), c.docs.drills
+	faults, drills := c.docs.faults, c.docs.drills
+	drills.Caution = pages.PracticeCaution // of the sheet, at its foot
 	return sheet{
 		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
 		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",

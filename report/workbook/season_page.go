@@ -9,12 +9,12 @@ import (
 
 const seasonName = "Season"
 
-// Rows of the page: the verdicts in words come first; the facts and the chart
-// stand between them and the tables.
+// Rows of the page: the verdicts in words come first, and what they cannot
+// know; the facts and the chart stand between them and the tables.
 const (
 	verdictRow = 4
-	factsRow   = 11
-	tablesRow  = 27
+	factsRow   = 12
+	tablesRow  = 28
 )
 
 // seasonSheet is the page to read first: the season in words, facts, the chart,
