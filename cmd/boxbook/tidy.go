@@ -55,7 +55,7 @@ func (a *app) runTidy(flags tidyFlags) error {
 	if err != nil {
 		return err
 	}
-	sources, err := cleanSources(opts)
+	sources, err := a.cleanSources(opts)
 	if err != nil {
 		return err
 	}
@@ -93,11 +93,12 @@ func (a *app) checkTidy(flags tidyFlags, path string) error {
 }
 
 // cleanSources reads the ledger's files and refuses a ledger with errors.
-func cleanSources(opts ledger.Options) ([]ledger.Source, error) {
+func (a *app) cleanSources(opts ledger.Options) ([]ledger.Source, error) {
 	result, sources, err := ledger.LoadSources(opts)
 	if err != nil {
 		return nil, readError(opts.Main, err)
 	}
+	a.readPaths = result.Paths
 	return sources, result.Diagnostics.Err()
 }
 

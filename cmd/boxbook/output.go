@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boxbook/report"
+
+	"github.com/google/renameio/v2/maybe"
+)
+
+// show writes a document in the format asked for.
+func (a *app) show(doc report.Document) error {
+	return a.deliver(func(w io.Writer) error {
+		switch a.format {
+		case formatJSON:
+			return report.WriteJSON(w, doc)
+		case formatCSV:
+			return report.WriteCSV(w, doc)
+		case formatMarkdown:
+			return report.WriteMarkdown(w, doc)
+		default:
+			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
+		}
+	})
+}
+
+// shownHeight is the terminal's height, 0 for a file.
+func (a *app) shownHeight() int {
+	if a.output != "" {
+		return 0
+	}
+	return a.height
+}
+
+// colored decides by flag, NO_COLOR and terminal; a file gets colour only
+// where it was asked for by name.
+func (a *app) colored() bool {
+	switch a.color {
+	case "always":
+		return true
+	case "never":
+		return false
+	default:
+		return a.terminal && a.output == "" && a.env("NO_COLOR") == "" && a.env("TERM") != "dumb"
+	}
+}
+
+// writeOutput puts a file in place of the old one as a whole, where a link
+// points if it is one. What is no file, such as a pipe or a device, is written
+// to, and a file that may not be written stays.
+func writeOutput(path string, data []byte) error {
+	info, err := os.Stat(path)
+	link, _ := os.Lstat(path)
+	switch {
+	case err == nil && info.Mode().IsRegular():
+		return replaceFile(path, data)
+	case err == nil || link != nil: // a pipe or a device; a link to nowhere
+		return os.WriteFile(path, data, outputMode)
+	default:
+		return maybe.WriteFile(path, data, outputMode)
+	}
+}
+
+// outputMode is that of a new file, before the user's mask.
+const outputMode = 0o644
+
+func replaceFile(path string, data []byte) error {
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return err
+	}
+	old, err := os.OpenFile(path, os.O_WRONLY, 0) // says whether it may be written
+	if err != nil {
+		return err
+	}
+	if err := old.Close(); err != nil {
+		return err
+	}
+	return maybe.WriteFile(path, data, outputMode)
+}
+
+// mayReplace refuses to write output over a folder, a ledger (a file that ends
+// in .boxbook), or anything that the command reads, links followed: every file
+// of the ledger, and what standard input is.
+func (a *app) mayReplace(path string) error {
+	const elsewhere = "name another file with -o"
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil
+	case info.IsDir():
+		return &fileError{"write " + path, errors.New("it is a folder")}
+	case a.isOfLedger(info):
+		return &usageError{path + " is part of the ledger, and no output goes over it", elsewhere}
+	case a.isStandardInput(info):
+		return &usageError{path + " is read as standard input, and no output goes over it", elsewhere}
+	case strings.HasSuffix(path, ledgerSuffix):
+		return &usageError{path + " is a ledger, and no output goes over it", elsewhere}
+	default:
+		return nil
+	}
+}
+
+// isOfLedger reports whether a file is one of the ledger's, whatever name it
+// was reached by.
+func (a *app) isOfLedger(file os.FileInfo) bool {
+	return slices.ContainsFunc(append(slices.Clone(a.readPaths), a.ledger), func(path string) bool {
+		other, err := os.Stat(path)
+		return err == nil && os.SameFile(file, other)
+	})
+}
+
+// isStandardInput reports whether standard input comes from a file. Devices
+// and terminals lose nothing by being written to.
+func (a *app) isStandardInput(file os.FileInfo) bool {
+	in, ok := a.in.(*os.File)
+	if !ok || !file.Mode().IsRegular() {
+		return false
+	}
+	other, err := in.Stat()
+	return err == nil && os.SameFile(file, other)
+}
+
+// deliver makes the whole output first, and only then writes it: to standard
+// output, or to a file that is replaced as a whole.
+func (a *app) deliver(write func(io.Writer) error) error {
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		return err
+	}
+	if a.output == "" || a.output == stdinName {
+		if _, err := a.out.Write(b.Bytes()); err != nil {
+			return &fileError{"write the output", err}
+		}
+		return nil
+	}
+	if err := a.mayReplace(a.output); err != nil {
+		return err
+	}
+	if err := writeOutput(a.output, b.Bytes()); err != nil {
+		return &fileError{"write " + a.output, err}
+	}
+	return nil
+}
