@@ -28,7 +28,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		plan:     pages.Plan(l.PlanFrom(s, c.families)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(l.KnownTo(s).ReadinessOf(s.Pilot, policy, nil, ""))
 	}
 	return d
 }
