@@ -29,7 +29,9 @@ type app struct {
 	color    string
 	asof     string
 
-	readPaths []string // every file of the ledger that was read
+	readPaths  []string    // every file of the ledger that was read
+	ledgerName string      // the ledger that was read, as the person named it
+	today      season.Date // the day that counted as today when it was read
 }
 
 const ledgerSuffix = ".boxbook"
@@ -52,8 +54,8 @@ func (a *app) commonFlags(root *cobra.Command) {
 	flags.StringVar(&a.asof, "asof", "", "the `DATE` that counts as today (default: today)")
 }
 
-// today is the day that counts as today.
-func (a *app) today() (season.Date, error) {
+// asOf is the day that counts as today.
+func (a *app) asOf() (season.Date, error) {
 	if a.asof == "" {
 		return season.DateIn(a.now()), nil
 	}
@@ -120,7 +122,7 @@ func (s standardInput) Locate(path string) (string, error) {
 
 // readOptions say how the ledger is read.
 func (a *app) readOptions(path string) (ledger.Options, error) {
-	today, err := a.today()
+	today, err := a.asOf()
 	if err != nil {
 		return ledger.Options{}, err
 	}
@@ -149,7 +151,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
-	a.readPaths = result.Paths
+	a.readPaths, a.ledgerName, a.today = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, nil
 }
 

@@ -34,7 +34,7 @@ func (a *app) runCheck(strict bool) error {
 	if a.format == formatText {
 		err = a.sayCheck(name, result)
 	} else {
-		err = a.show(pages.Check(result))
+		err = a.show(pages.Check(result), nil)
 	}
 	if err != nil {
 		return err

@@ -29,7 +29,7 @@ func (a *app) runDrills() error {
 		return &usageError{"a drill is of no contest and no category", "choose drills by --pilot, --season, --since and --until"}
 	}
 	drills := l.DrillsOf(s)
-	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))))
+	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), pages.PeriodChoices(s))
 }
 
 // ofOnePilot adds the pilot whose drills they all are to what was selected.

@@ -52,5 +52,5 @@ func (a *app) runExport(args []string) error {
 	}
 	p := a.newProgress("exporting marks")
 	defer p.end()
-	return a.show(pages.Export(flights, p.step))
+	return a.show(pages.Export(flights, p.step), pages.PeriodChoices(s))
 }

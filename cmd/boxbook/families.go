@@ -24,5 +24,7 @@ func (a *app) runFamilies() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Families(l.FamiliesOf(s), selectionTitle("Families", s)))
+	answer := l.FamiliesOf(s)
+	s.Category = answer.Category
+	return a.show(pages.Families(answer, selectionTitle("Families", s)), pages.PeriodChoices(s))
 }

@@ -24,5 +24,6 @@ func (a *app) runFaults() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Faults(l.FaultsOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	return a.show(pages.Faults(l.FaultsOf(s)), pages.PeriodChoices(s))
 }

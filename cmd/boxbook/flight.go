@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -43,7 +44,7 @@ func (a *app) runFlight(selector string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(f, o))
+	return a.show(pages.Flight(f, o), append(pages.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
 }
 
 // oneFlight finds the one flight that a selector names.

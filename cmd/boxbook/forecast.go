@@ -1,6 +1,7 @@
 package main
 
 import (
+	"boxbook/report"
 	"boxbook/report/pages"
 
 	"github.com/spf13/cobra"
@@ -31,5 +32,6 @@ func (a *app) runForecast(handle string) error {
 	if seq == nil {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
-	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)))
+	chosen := append(pages.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
+	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)), chosen)
 }

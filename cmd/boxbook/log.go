@@ -157,7 +157,7 @@ func (a *app) openOrEmpty() (*season.Ledger, error) {
 
 // emptyLedger is what the program ships alone.
 func (a *app) emptyLedger() (*season.Ledger, error) {
-	today, err := a.today()
+	today, err := a.asOf()
 	if err != nil {
 		return nil, err
 	}

@@ -10,12 +10,22 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/pages"
 
 	"github.com/google/renameio/v2/maybe"
 )
 
-// show writes a document in the format asked for.
-func (a *app) show(doc report.Document) error {
+// head says what is shown: what was chosen, out of which ledger, as of when.
+func (a *app) head(chosen []report.Choice) report.Head {
+	return pages.Head(a.version, a.today, a.ledgerName, chosen)
+}
+
+// show writes a document in the format asked for, with what was chosen in its
+// head.
+func (a *app) show(doc report.Document, chosen []report.Choice) error {
+	if !doc.Bare {
+		doc.Head = a.head(chosen)
+	}
 	return a.deliver(func(w io.Writer) error {
 		switch a.format {
 		case formatJSON:

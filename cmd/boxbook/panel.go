@@ -25,5 +25,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)))
+	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)), pages.PeriodChoices(s))
 }

@@ -22,5 +22,8 @@ func (a *app) runPlan() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Plan(l.PlanOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	plan := l.PlanOf(s)
+	s.Category = plan.Category
+	return a.show(pages.Plan(plan), pages.PeriodChoices(s))
 }

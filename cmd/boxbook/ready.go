@@ -3,6 +3,7 @@ package main
 import (
 	"slices"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -55,5 +56,18 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
-	return a.show(pages.Ready(l.ReadinessOf(s.Pilot, policy, ladder, o.to)))
+	answer := l.ReadinessOf(s.Pilot, policy, ladder, o.to)
+	return a.show(pages.Ready(answer), append(pages.Choices(s), readyChoices(answer)...))
+}
+
+// readyChoices are the policy, the ladder and the category that were asked.
+func readyChoices(r season.Readiness) []report.Choice {
+	chosen := []report.Choice{{Key: "policy", Value: r.Policy.Name, Words: "policy " + r.Policy.Name}}
+	if r.Ladder != nil {
+		chosen = append(chosen, report.Choice{Key: "ladder", Value: r.Ladder.Name, Words: "ladder " + r.Ladder.Name})
+	}
+	if r.To != "" {
+		chosen = append(chosen, report.Choice{Key: "to", Value: r.To, Words: "to " + r.To})
+	}
+	return chosen
 }

@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// version is what `boxbook version` says.
+// version is what the program calls itself.
 const version = "0.1.0"
 
 // The groups of the help page.
@@ -128,7 +128,7 @@ func newVersion(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "version", Short: "say which boxbook this is", GroupID: groupCare, Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
-			_, err := fmt.Fprintln(a.out, "boxbook", version)
+			_, err := fmt.Fprintln(a.out, "boxbook", a.version)
 			return err
 		},
 	}

@@ -23,5 +23,6 @@ func (a *app) runSeason() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Season(l.SeasonOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	return a.show(pages.Season(l.SeasonOf(s)), pages.PeriodChoices(s))
 }

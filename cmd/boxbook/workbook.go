@@ -67,7 +67,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	}
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
-	options := workbook.Options{AsOf: l.AsOf, Version: version, Progress: p.step}
+	options := workbook.Options{AsOf: l.AsOf, Version: a.version, Progress: p.step}
 	if o.accounts {
 		if options.Year, err = accountsOf(l, o.year); err != nil {
 			return err

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -56,7 +57,7 @@ func (a *app) runYear(text string) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Year(y))
+	return a.show(pages.Year(y), []report.Choice{{Key: "year", Value: year, Words: fmt.Sprintf("year %d", year)}})
 }
 
 // wholeYear refuses flags that would take people or days out of the year: what
