@@ -100,7 +100,7 @@ func (y yearFlying) contestYears() []ContestYear {
 func (l *Ledger) contestCosts(c *Contest) []Money {
 	var sums []Money
 	for _, cost := range l.Costs {
-		if cost.Contest == c && !cost.Income {
+		if cost.Contest == c && !cost.Income && l.past(cost.Date) {
 			sums = addMoney(sums, cost.Money)
 		}
 	}

@@ -10,8 +10,6 @@ import (
 	"boxbook/data"
 	"boxbook/season"
 	"boxbook/season/ledger"
-
-	"github.com/spf13/cobra"
 )
 
 // app is what every command shares: the streams and the common flags.
@@ -31,7 +29,7 @@ type app struct {
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
-	today      season.Date // the day that counted as today when it was read
+	asOfRead   season.Date // the day that counted as today when it was read
 }
 
 const ledgerSuffix = ".boxbook"
@@ -39,23 +37,8 @@ const ledgerSuffix = ".boxbook"
 // newLedger is what a new ledger is called where nothing is given.
 const newLedger = "season" + ledgerSuffix
 
-func (a *app) commonFlags(root *cobra.Command) {
-	flags := root.PersistentFlags()
-	flags.StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
-	flags.StringVar(&a.pilot, "pilot", "", "only this `PILOT`")
-	flags.IntVar(&a.season, "season", 0, "only the season that begins in this `YEAR`")
-	flags.StringVar(&a.since, "since", "", "only from this `DATE` on")
-	flags.StringVar(&a.until, "until", "", "only up to this `DATE`")
-	flags.StringVar(&a.category, "category", "", "only this `CATEGORY`")
-	flags.StringVar(&a.contest, "contest", "", "only this `CONTEST`")
-	flags.StringVar(&a.format, "format", formatText, "write `FORMAT`: text, json, csv or markdown")
-	flags.StringVarP(&a.output, "output", "o", "", "write to this `FILE`")
-	flags.StringVar(&a.color, "color", "auto", "use colour `WHEN`: auto, always or never")
-	flags.StringVar(&a.asof, "asof", "", "the `DATE` that counts as today (default: today)")
-}
-
-// asOf is the day that counts as today.
-func (a *app) asOf() (season.Date, error) {
+// today is the day that counts as today.
+func (a *app) today() (season.Date, error) {
 	if a.asof == "" {
 		return season.DateIn(a.now()), nil
 	}
@@ -122,7 +105,7 @@ func (s standardInput) Locate(path string) (string, error) {
 
 // readOptions say how the ledger is read.
 func (a *app) readOptions(path string) (ledger.Options, error) {
-	today, err := a.asOf()
+	today, err := a.today()
 	if err != nil {
 		return ledger.Options{}, err
 	}
@@ -151,7 +134,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
-	a.readPaths, a.ledgerName, a.today = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
+	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, nil
 }
 
@@ -164,12 +147,9 @@ func (a *app) open() (*season.Ledger, error) {
 	return result.Ledger, result.Diagnostics.Err()
 }
 
-// question is how every reading command begins: the format is checked, the
-// ledger read, the flags turned into a selection.
+// question is how every reading command begins: the ledger is read, the flags
+// are turned into a selection.
 func (a *app) question() (*season.Ledger, season.Selection, error) {
-	if err := a.checkFormat(); err != nil {
-		return nil, season.Selection{}, err
-	}
 	l, err := a.open()
 	if err != nil {
 		return nil, season.Selection{}, err
@@ -203,7 +183,7 @@ func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	}
 	if a.pilot != "" {
 		if s.Pilot = l.PilotNamed(a.pilot); s.Pilot == nil {
-			return s, unknown("pilot", a.pilot, pilotHandles(l.Pilots))
+			return s, a.unknownPilot(l)
 		}
 	}
 	if a.contest != "" {
@@ -244,27 +224,6 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	return s
 }
 
-// refuseChoice complains where a common flag chose among the flights of a
-// question that takes all of them; hint says what to use.
-func (a *app) refuseChoice(what, hint string) error {
-	flags := []struct {
-		name string
-		set  bool
-	}{
-		{"--season", a.season != 0},
-		{"--since", a.since != ""},
-		{"--until", a.until != ""},
-		{"--category", a.category != ""},
-		{"--contest", a.contest != ""},
-	}
-	for _, f := range flags {
-		if f.set {
-			return &usageError{what + " takes no " + f.name, hint}
-		}
-	}
-	return nil
-}
-
 // selectionTitle says what a page over a selection is about.
 func selectionTitle(what string, s season.Selection) string {
 	if s.Pilot != nil {
@@ -277,26 +236,4 @@ func selectionTitle(what string, s season.Selection) string {
 		what += fmt.Sprintf(", season %d", s.Season)
 	}
 	return what
-}
-
-// The formats of a reading command.
-const (
-	formatText     = "text"
-	formatJSON     = "json"
-	formatCSV      = "csv"
-	formatMarkdown = "markdown"
-)
-
-// formats are what --format takes.
-var formats = []string{formatText, formatJSON, formatCSV, formatMarkdown}
-
-// checkFormat refuses an unknown format before anything is read.
-func (a *app) checkFormat() error {
-	if !slices.Contains(formats, a.format) {
-		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(formats, ", "))}
-	}
-	if !slices.Contains([]string{"auto", "always", "never"}, a.color) {
-		return &usageError{text: fmt.Sprintf("--color %q is not one of auto, always, never", a.color)}
-	}
-	return nil
 }

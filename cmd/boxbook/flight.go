@@ -32,6 +32,9 @@ whole pieces; "last", the latest flight, where nothing is given.`,
 	}
 	cmd.ValidArgsFunction = first(a.offer(func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) }))
 	cmd.Flags().BoolVar(&o.Rules, "rules", false, "say in words how the rule style counts")
+	a.pilotFlag(cmd, onlyThisPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
 	return cmd
 }
 

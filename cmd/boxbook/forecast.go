@@ -8,7 +8,7 @@ import (
 )
 
 func newForecast(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "forecast SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
 		Long: `Show what a pilot would score on a sequence, from what the elements of the
 figures flown in the last two years cost: percent with the range that holds it
@@ -18,12 +18,13 @@ sets the day that it is made on.`,
 		ValidArgsFunction: first(a.offer(proposeSequences)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
 	}
+	a.preferredPilot(cmd, elseOnlyPilot)
+	a.pageFlags(cmd)
+	instead(cmd, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", choosing...)
+	return cmd
 }
 
 func (a *app) runForecast(handle string) error {
-	if err := a.refuseChoice("a forecast", "it rests on all contest flights of the two years up to today, and --asof sets another day"); err != nil {
-		return err
-	}
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err

@@ -19,7 +19,7 @@ func TestNoOutputGoesOverAnInput(t *testing.T) {
 		"drills from standard input":      {"drills -f -", "led.txt", "other.txt"},
 		"year from standard input":        {"year -f -", "led.txt", "led.txt"},
 		"export from standard input":      {"export -f - --format csv", "led.txt", "led.txt"},
-		"workbook from standard input":    {"workbook -f - --pilot ines", "led.txt", "other.txt"},
+		"workbook from standard input":    {"workbook -f - --pilot ines", "led.txt", "led.xlsx"},
 		"check from standard input":       {"check -f -", "led.txt", "led.txt"},
 		"tidy from standard input":        {"tidy -f -", "led.txt", "led.txt"},
 		"a second name":                   {"season -f led.txt --pilot ines", "", "other.txt"},
@@ -62,5 +62,6 @@ func layLedger(t *testing.T) {
 	require.NoError(t, os.WriteFile("money.txt", []byte("pilot zoe\n"), 0o644))
 	require.NoError(t, os.WriteFile("led.txt", append(raw, "\ninclude \"money.txt\"\n"...), 0o644))
 	require.NoError(t, os.Link("led.txt", "other.txt"))
+	require.NoError(t, os.Link("led.txt", "led.xlsx"))
 	require.NoError(t, os.Symlink("led.txt", "link.txt"))
 }

@@ -22,19 +22,18 @@ each met, not met or cannot tell, with what it rests on and what would change
 it. The values are the house's, or a policy's in the ledger; no rule book gives
 a formula. The verdict is about the record only. The flights are those of the
 policy's window up to today; --asof sets another day.`,
-		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")
 	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates are asked")
 	cmd.Flags().StringVar(&o.ladder, "ladder", "", "the `LADDER` (default: that of the latest contest flown)")
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.pageFlags(cmd)
+	instead(cmd, "--to names the category, --asof another day, and a policy's window the days that count", choosing...)
 	return cmd
 }
 
 func (a *app) runReady(o readyOptions) error {
-	if err := a.refuseChoice("readiness", "--to names the category, --asof another day, and a policy's window the days that count"); err != nil {
-		return err
-	}
 	l, s, err := a.question()
 	if err != nil {
 		return err

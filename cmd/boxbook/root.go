@@ -49,9 +49,7 @@ a workbook for the coach.`,
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return &usageError{err.Error(), usageHint(cmd)}
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.AddGroup(
 		&cobra.Group{ID: groupRecord, Title: "Record"},
 		&cobra.Group{ID: groupRead, Title: "Read"},
@@ -60,7 +58,6 @@ a workbook for the coach.`,
 	)
 	root.SetHelpCommandGroupID(groupCare)
 	root.SetCompletionCommandGroupID(groupCare)
-	a.commonFlags(root)
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a),
 		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
@@ -81,6 +78,7 @@ a workbook for the coach.`,
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
+	onlyOnce(root)
 	if err := a.addCompletion(root); err != nil {
 		panic(err) // a flag was registered twice: a slip in this program
 	}

@@ -34,6 +34,8 @@ standard input (-f -) the tidied ledger goes to standard output.`,
 	}
 	cmd.Flags().BoolVar(&flags.write, "write", false, "write the tidied files")
 	cmd.Flags().BoolVar(&flags.diff, "diff", false, "show what would change, as a unified diff")
+	a.ledgerFlag(cmd)
+	a.outputFlag(cmd, "write what would be shown to this `FILE`")
 	return cmd
 }
 
@@ -80,8 +82,6 @@ func (a *app) runTidy(flags tidyFlags) error {
 // checkTidy refuses flags that do not go together.
 func (a *app) checkTidy(flags tidyFlags, path string) error {
 	switch {
-	case a.format != formatText:
-		return &usageError{text: fmt.Sprintf("--format %s: tidy speaks text only", a.format)}
 	case flags.write && flags.diff:
 		return &usageError{"--write and --diff do not go together", "see what would change first: boxbook tidy --diff"}
 	case flags.write && path == stdinName:
