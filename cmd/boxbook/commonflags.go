@@ -138,9 +138,18 @@ func instead(cmd *cobra.Command, hint string, flags ...string) {
 // choosing are the names of those flags.
 var choosing = []string{"season", "since", "until", "category", "contest"}
 
+// ownFlagsFirst leaves the flags of the tree's commands in the order in which
+// they were given to them.
+func ownFlagsFirst(cmd *cobra.Command) {
+	cmd.Flags().SortFlags = false
+	for _, sub := range cmd.Commands() {
+		ownFlagsFirst(sub)
+	}
+}
+
 // onlyOnce makes every flag of the tree that holds one value refuse a second.
+// It is not for completion, which reads its line several times.
 func onlyOnce(cmd *cobra.Command) {
-	cmd.Flags().SortFlags = false // the command's own stand first in its help
 	cmd.Flags().VisitAll(func(f *pflag.Flag) {
 		if _, several := f.Value.(texts); !several {
 			f.Value = &once{Value: f.Value}

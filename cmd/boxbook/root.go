@@ -25,11 +25,19 @@ const (
 func run(args []string, s *streams) int {
 	root := newRoot(s)
 	root.SetArgs(args)
+	if !completing(args) {
+		onlyOnce(root)
+	}
 	err := asUsage(root.Execute())
 	if err != nil {
 		complain(s.err, err)
 	}
 	return exitCode(err)
+}
+
+// completing reports whether a shell asks what it may offer.
+func completing(args []string) bool {
+	return len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd)
 }
 
 func newRoot(s *streams) *cobra.Command {
@@ -78,7 +86,7 @@ a workbook for the coach.`,
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
-	onlyOnce(root)
+	ownFlagsFirst(root)
 	if err := a.addCompletion(root); err != nil {
 		panic(err) // a flag was registered twice: a slip in this program
 	}
