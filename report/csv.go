@@ -10,9 +10,10 @@ import (
 // WriteCSV writes the document as comma-separated values: tables with an empty
 // line between them, numbers unrounded. The first column of each names the
 // section, and the table in it; facts are tables of label and value, sentences
-// and notes tables of one text; a caution is the last, in a section of that name.
-// Where cells bear marks a last column lists them. A document that is one table
-// and nothing else is written as that table alone.
+// and notes tables of one text; the Head is a table of label and value, in the
+// section "boxbook"; a caution is the last, in a section of that name. Where
+// cells bear marks a last column lists them. A document that is one table and
+// nothing else is written as that table alone.
 // Text that a spreadsheet would run as a formula gets an apostrophe in front.
 func WriteCSV(w io.Writer, d Document) error {
 	out := csv.NewWriter(w)
@@ -74,13 +75,16 @@ func csvTables(d Document) []csvPart {
 			}
 		}
 	}
-	if len(parts) == 1 && !parts[0].text && d.Caution == "" {
+	if len(parts) == 1 && !parts[0].text && d.Head.None() && d.Caution == "" {
 		return parts
 	}
 	tables := parts
 	parts = nil
 	said("", d.Title)
 	said("", d.Subtitle)
+	if !d.Head.None() {
+		parts = append(parts, csvPart{HeadKey, factTable(d.Head.facts()), false})
+	}
 	parts = append(parts, tables...)
 	if d.Caution != "" {
 		parts = append(parts, textPart(cautionKey, d.Caution))

@@ -12,6 +12,11 @@ type Document struct {
 	// Title and Subtitle stand at the head; either may be empty.
 	Title    string
 	Subtitle string
+	// Head says what the document rests on.
+	Head Head
+	// Bare documents are rows for other programs and nothing else: they have no
+	// head, and their Data may be a list.
+	Bare bool
 	// Sections are read by people, in this order.
 	Sections []Section
 	// Data is what WriteJSON writes: a value encoding/json can marshal, whose

@@ -6,60 +6,74 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 )
 
-// cautionKey is what the caution is called where it has a name: its field in
-// JSON, its section in CSV.
-const cautionKey = "caution"
+// HeadKey is the field of an object that its Head is in, and the section of its
+// rows; cautionKey is the same of a caution.
+const (
+	HeadKey    = "boxbook"
+	cautionKey = "caution"
+)
 
 // WriteJSON writes the document's Data as JSON, indented by two spaces, with
-// the characters <, > and & as they are, and a line feed at the end; a Caution
-// is the last field of the object. It fails where there is no Data, where it
-// cannot be marshalled, and where a Caution finds no object or one that has such
-// a field; then it writes nothing.
+// the characters <, > and & as they are, and a line feed at the end. Its Head
+// is the first field of the object, as "boxbook", a Caution the last. It fails
+// where there is no Data, where it cannot be marshalled, and where a Head or a
+// Caution finds no object or one that has such a field; then it writes nothing.
 func WriteJSON(w io.Writer, d Document) error {
 	if d.Data == nil {
 		return errors.New("the document has no data to write as JSON")
 	}
-	out, err := indented(d.Data)
+	raw, err := plainJSON(d.Data)
+	if err == nil && !d.Head.None() {
+		raw, err = withField(raw, HeadKey, d.Head, inFront)
+	}
 	if err == nil && d.Caution != "" {
-		out, err = withCaution(out, d.Caution)
+		raw, err = withField(raw, cautionKey, d.Caution, behind)
+	}
+	var out bytes.Buffer
+	if err == nil {
+		err = json.Indent(&out, raw, "", "  ")
 	}
 	if err != nil {
 		return fmt.Errorf("write JSON: %w", err)
 	}
-	_, err = w.Write(append(out, '\n'))
+	out.WriteByte('\n')
+	_, err = w.Write(out.Bytes())
 	return err
 }
 
-// indented is a value as JSON, without a line feed at the end.
-func indented(value any) ([]byte, error) {
+// plainJSON marshals a value with the characters <, > and & as they are.
+func plainJSON(value any) ([]byte, error) {
 	var out bytes.Buffer
 	encoder := json.NewEncoder(&out)
 	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", "  ")
 	if err := encoder.Encode(value); err != nil {
 		return nil, err
 	}
 	return bytes.TrimSuffix(out.Bytes(), []byte("\n")), nil
 }
 
-// withCaution adds the caution behind the last field of an indented object.
-func withCaution(object []byte, caution string) ([]byte, error) {
-	var fields map[string]json.RawMessage
-	if err := json.Unmarshal(object, &fields); err != nil || fields == nil {
-		return nil, errors.New("a caution needs an object to be a field of")
+// inFront and behind put a field in front of an object's fields, or behind them.
+func inFront(field, fields []byte) [][]byte { return [][]byte{field, fields} }
+func behind(field, fields []byte) [][]byte  { return [][]byte{fields, field} }
+
+// withField adds a field to an object, at the place that order gives it.
+func withField(object []byte, key string, value any, order func(field, fields []byte) [][]byte) ([]byte, error) {
+	var known map[string]json.RawMessage
+	if err := json.Unmarshal(object, &known); err != nil || known == nil {
+		return nil, fmt.Errorf("data that is no object has no place for a field %s", key)
 	}
-	if _, ok := fields[cautionKey]; ok {
-		return nil, errors.New("the data has a caution of its own")
+	if _, ok := known[key]; ok {
+		return nil, fmt.Errorf("the data has a field %s of its own", key)
 	}
-	words, err := indented(caution)
-	if err != nil {
-		return nil, err
+	field, err := plainJSON(map[string]any{key: value})
+	if err != nil || len(known) == 0 {
+		return field, err
 	}
-	body := bytes.TrimRight(bytes.TrimSuffix(object, []byte("}")), "\n")
-	if len(fields) > 0 {
-		body = append(body, ',')
+	inside := func(object []byte) []byte {
+		return bytes.TrimSuffix(bytes.TrimPrefix(object, []byte("{")), []byte("}"))
 	}
-	return fmt.Appendf(body, "\n  %q: %s\n}", cautionKey, words), nil
+	return slices.Concat([]byte("{"), bytes.Join(order(inside(field), inside(object)), []byte(",")), []byte("}")), nil
 }

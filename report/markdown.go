@@ -13,6 +13,7 @@ func WriteMarkdown(w io.Writer, d Document) error {
 	if d.Title != "" {
 		m.paragraph("# " + markdownText(d.Title))
 	}
+	m.paragraph(markdownText(d.Head.Line()))
 	if d.Subtitle != "" {
 		m.paragraph(markdownText(d.Subtitle))
 	}

@@ -45,6 +45,9 @@ type textWriter struct {
 
 func (t *textWriter) document(d Document) {
 	head := t.heading(d.Title)
+	for _, line := range wrap(printable(d.Head.Line()), t.prose) {
+		head = append(head, paint(line, Faint, t.color))
+	}
 	t.paragraph(append(head, wrap(printable(d.Subtitle), t.prose)...))
 	for _, section := range d.Sections {
 		t.paragraph(t.heading(section.Heading))

@@ -67,6 +67,7 @@ type DrillSide struct {
 // DrillsOf answers for the drills of the selection's pilot, or of everybody,
 // in the order in which they were set.
 func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
+	l = l.KnownTo(s)
 	var out []DrillAnswer
 	families := map[*Pilot][]familySample{}
 	for _, d := range l.Drills {
@@ -91,7 +92,20 @@ func (l *Ledger) DrillsOf(s Selection) []DrillAnswer {
 func (l *Ledger) setWithin(s Selection, d *Drill) bool {
 	return (s.Pilot == nil || d.Pilot == s.Pilot) && l.past(d.Date) &&
 		(s.Season == 0 || l.SeasonStart.Season(d.Date) == s.Season) &&
-		(s.Since == 0 || d.Date >= s.Since) && (s.Until == 0 || d.Date <= s.Until)
+		(s.Since == 0 || d.Date >= s.Since)
+}
+
+// drillOn finds the latest drill on one of the targets, of the pilot, or of
+// everybody; "" is no target.
+func (l *Ledger) drillOn(p *Pilot, targets ...string) *Drill {
+	var latest *Drill
+	for _, d := range l.Drills {
+		aimed := d.Target != "" && slices.Contains(targets, d.Target) && (p == nil || d.Pilot == p)
+		if aimed && l.past(d.Date) && (latest == nil || d.Date >= latest.Date) {
+			latest = d
+		}
+	}
+	return latest
 }
 
 // windows splits the flights that can speak of a drill: before it, since the

@@ -64,6 +64,7 @@ func (t Recurring) Named() []RecurringKind {
 
 // FaultsOf answers for the selected flights; the selection names a pilot.
 func (l *Ledger) FaultsOf(s Selection) Recurring {
+	l = l.KnownTo(s)
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: l.OpenMatters(s.Pilot)}
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
@@ -80,7 +81,7 @@ func (l *Ledger) FaultsOf(s Selection) Recurring {
 	out.nameGroups()
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		for i := range rows {
-			rows[i].Drill = l.drillFor(s, rows[i])
+			rows[i].Drill = l.drillOn(s.Pilot, rows[i].Kind.Name, rows[i].Group)
 		}
 		slices.SortStableFunc(rows, compareRecurring)
 	}
@@ -193,20 +194,6 @@ func (f *Flight) groupOf(n NotedFault) string {
 		group, found = e.Group, true
 	}
 	return group
-}
-
-// drillFor finds the latest drill on a row's kind or group, of the pilot and
-// within the time asked about.
-func (l *Ledger) drillFor(s Selection, row RecurringKind) *Drill {
-	var latest *Drill
-	for _, d := range l.Drills {
-		aimed := d.Target == row.Kind.Name || row.Group != "" && d.Target == row.Group
-		known := l.past(d.Date) && (s.Until == 0 || d.Date <= s.Until)
-		if aimed && known && (s.Pilot == nil || d.Pilot == s.Pilot) && (latest == nil || d.Date >= latest.Date) {
-			latest = d
-		}
-	}
-	return latest
 }
 
 // compareRecurring puts what costs most first.

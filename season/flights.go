@@ -47,6 +47,7 @@ type ContestLine struct {
 
 // SeasonOf answers for the selected flights; the selection names a pilot.
 func (l *Ledger) SeasonOf(s Selection) Flights {
+	l = l.KnownTo(s)
 	out := Flights{Pilot: s.Pilot, Season: s.Season, Best: -1, Worst: -1}
 	for _, f := range l.Select(s) {
 		line := FlightLine{Flight: f, Record: f.Record()}
@@ -164,10 +165,11 @@ func sumOfRecords(records []Record) Record {
 }
 
 // printedResult lays the result as printed over the sum. It reports whether
-// there is one that the selection may show without flights.
+// there is one that the selection may show without flights. It is known from
+// the contest's last day on.
 func (l *Ledger) printedResult(s Selection, c *Contest, line *ContestLine) bool {
 	i := slices.IndexFunc(c.Results, func(r Result) bool { return r.Pilot == s.Pilot })
-	if i < 0 {
+	if i < 0 || !l.past(c.Last) {
 		return false
 	}
 	r := c.Results[i]
@@ -175,8 +177,7 @@ func (l *Ledger) printedResult(s Selection, c *Contest, line *ContestLine) bool 
 	if r.Points != nil {
 		line.Result = withPercent(Record{Points: r.Points.Rat(), Maximum: l.resultMaximum(r, c), Source: Printed})
 	}
-	inTime := l.past(c.First) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
-		(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until)
+	inTime := (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) && (s.Since == 0 || c.Last >= s.Since)
 	return inTime && s.Category == "" && (s.Contest == nil || s.Contest == c)
 }
 

@@ -27,6 +27,18 @@ type Ledger struct {
 // past reports whether a day is not after the ledger's AsOf.
 func (l *Ledger) past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
 
+// KnownTo is the ledger as a question about the selection knows it: what is
+// dated after the selection's Until is as unknown to it as what is dated after
+// AsOf, be it a flight, a drill, a sign-off or a contest's result.
+func (l *Ledger) KnownTo(s Selection) *Ledger {
+	if s.Until == 0 || l.AsOf != 0 && l.AsOf <= s.Until {
+		return l
+	}
+	known := *l
+	known.AsOf = s.Until
+	return &known
+}
+
 // Place says where something was defined: a file as named by the person, and
 // a line from 1.
 type Place struct {

@@ -64,6 +64,7 @@ func (l *Ledger) PlanOf(s Selection) Plan { return l.PlanFrom(s, l.FamiliesOf(s)
 
 // PlanFrom is PlanOf where the selection's families are known already.
 func (l *Ledger) PlanFrom(s Selection, families Families) Plan {
+	l = l.KnownTo(s)
 	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
 	chosen := s
 	chosen.Category = families.Category
@@ -201,16 +202,12 @@ func apart(a, b PlanItem) bool {
 // addPractice lays the costliest fault noted in the family, and the drill on
 // it or on the family, beside the gain.
 func (i *PlanItem) addPractice(l *Ledger, recurring Recurring, p *Pilot) {
+	kind := ""
 	for at := range recurring.Rows {
 		if row := &recurring.Rows[at]; row.Group == i.Group && !row.Kind.Safety {
-			i.Recurring = row
+			i.Recurring, kind = row, row.Kind.Name
 			break
 		}
 	}
-	for _, d := range l.Drills {
-		aimed := d.Target == i.Group || (i.Recurring != nil && d.Target == i.Recurring.Kind.Name)
-		if aimed && d.Pilot == p && (l.AsOf == 0 || d.Date <= l.AsOf) && (i.Drill == nil || d.Date >= i.Drill.Date) {
-			i.Drill = d
-		}
-	}
+	i.Drill = l.drillOn(p, i.Group, kind)
 }

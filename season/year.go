@@ -11,8 +11,8 @@ import (
 //
 // A contest belongs to the year in which it begins, with all its flights,
 // results and duties; a flight without a contest belongs to its own date.
-// Flights, results and duties after the ledger's AsOf are left out. Money
-// belongs to its own date, whether that is before or after AsOf.
+// Money belongs to its own date. What is after the ledger's AsOf is left out:
+// flights, results, duties and money.
 type YearSummary struct {
 	Year       int
 	AsOf       Date        // the ledger's
@@ -30,7 +30,9 @@ type YearSummary struct {
 	Unpriced []Currency
 	Quiet    bool // nothing in the ledger belongs to the year
 	Loose    int  // contest flights that name no contest
-	Later    int  // costs, incomes, settlements and debts of the year after AsOf
+	// Later counts the costs, incomes, settlements and debts up to the end of the
+	// year that are left out, since they are dated after AsOf.
+	Later int
 }
 
 // PilotYear is one pilot's year. Contests counts those with a contest flight
@@ -142,16 +144,19 @@ func (l *Ledger) eachMoneyDate(visit func(Date)) {
 	}
 }
 
+// pastIn reports whether a day belongs to a year and is not after AsOf.
+func (l *Ledger) pastIn(year int, d Date) bool { return d.Year() == year && l.past(d) }
+
 func (l *Ledger) hasMoney(year int) bool {
 	found := false
-	l.eachMoneyDate(func(d Date) { found = found || d.Year() == year })
+	l.eachMoneyDate(func(d Date) { found = found || l.pastIn(year, d) })
 	return found
 }
 
 func (l *Ledger) moneyAfterAsOf(year int) int {
 	n := 0
 	l.eachMoneyDate(func(d Date) {
-		if d.Year() == year && !l.past(d) {
+		if d.Year() <= year && !l.past(d) {
 			n++
 		}
 	})

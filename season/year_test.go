@@ -244,7 +244,11 @@ func TestYearParts(t *testing.T) {
 		"cost 2026-05-20 entry -15.00 EUR for ines",
 		"income 2026-03-01 sponsorship 300.00 EUR",
 		"income 2026-05-17 prize 50.00 EUR for yuki",
-		"settle 2026-12-01 ines club 95.00 EUR",
+		"settle 2026-11-25 ines club 95.00 EUR",
+		"settle 2026-11-26 ines club 7.00 EUR",
+		"cost 2026-12-24 fuel 9.00 EUR for mara by club",
+		"income 2026-12-24 prize 8.00 EUR",
+		"owed 2026-12-24 tobias mara 6.00 EUR",
 	), 2026)
 	eur := season.Currency{Code: "EUR", Decimals: 2}
 	ines, mara := booksOf(t, y, "ines"), booksOf(t, y, "mara")
@@ -257,7 +261,7 @@ func TestYearParts(t *testing.T) {
 	assert.Equal(t, []string{"membership 240.00 EUR", "sponsorship 300.00 EUR"}, kindsOf(y.Club.Income))
 	assert.Equal(t, []string{"prize 50.00 EUR"}, kindsOf(booksOf(t, y, "yuki").Income))
 	assert.Empty(t, booksOf(t, y, "yuki").Accounts, "a prize is in nobody's balance")
-	assert.Equal(t, 1, y.Later, "the settlement of 1 December is after 2026-11-25 and counts")
+	assert.Equal(t, 4, y.Later, "what is dated after 2026-11-25 is counted nowhere")
 }
 
 // Rates (derived): 1 CHF = 1.04 EUR, 1 JPY = 0.006 EUR.

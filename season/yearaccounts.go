@@ -63,7 +63,8 @@ type yearBooks struct {
 	income   map[Party][]KindMoney
 }
 
-// keepBooks enters everything up to the end of the year. Balances come from
+// keepBooks enters everything up to the end of the year, and nothing that is
+// dated after the ledger's AsOf. Balances come from
 // the movements, which warnings about settlements use too; what they are made
 // of is summed apart, and must give the same.
 func keepBooks(l *Ledger, year int) (*yearBooks, error) {
@@ -99,7 +100,7 @@ func (b *yearBooks) enterMovements(l *Ledger, year int) map[Account]bool {
 	touched := map[Account]bool{}
 	for _, m := range Movements(l) {
 		in := m.Date.Year()
-		if in > year {
+		if in > year || !l.past(m.Date) {
 			continue
 		}
 		for _, c := range m.Changes {
@@ -119,7 +120,7 @@ func (b *yearBooks) enterMovements(l *Ledger, year int) map[Account]bool {
 // kind.
 func (b *yearBooks) enterParts(l *Ledger, year int) {
 	for _, c := range l.Costs {
-		if c.Date.Year() != year {
+		if !l.pastIn(year, c.Date) {
 			continue
 		}
 		if c.Income {
@@ -129,13 +130,13 @@ func (b *yearBooks) enterParts(l *Ledger, year int) {
 		b.enterCost(c)
 	}
 	for _, s := range l.Settlements {
-		if s.Date.Year() == year {
+		if l.pastIn(year, s.Date) {
 			b.account(s.From, s.Money.Currency).Settled += s.Money.Minor
 			b.account(s.To, s.Money.Currency).Settled -= s.Money.Minor
 		}
 	}
 	for _, d := range l.Debts {
-		if d.Date.Year() == year {
+		if l.pastIn(year, d.Date) {
 			b.account(d.To, d.Money.Currency).Owed += d.Money.Minor
 			b.account(d.From, d.Money.Currency).Owed -= d.Money.Minor
 		}

@@ -55,9 +55,9 @@ func (y yearFlying) loose() int {
 	return len(y.flown(func(f *Flight) bool { return f.Contest == nil }))
 }
 
-// results are a contest's typed results, none while it is still to come.
+// results are a contest's typed results, none before its last day.
 func (y yearFlying) results(c *Contest) []Result {
-	if !y.ledger.past(c.First) {
+	if !y.ledger.past(c.Last) {
 		return nil
 	}
 	return c.Results
@@ -100,7 +100,7 @@ func (y yearFlying) contestYears() []ContestYear {
 func (l *Ledger) contestCosts(c *Contest) []Money {
 	var sums []Money
 	for _, cost := range l.Costs {
-		if cost.Contest == c && !cost.Income {
+		if cost.Contest == c && !cost.Income && l.past(cost.Date) {
 			sums = addMoney(sums, cost.Money)
 		}
 	}

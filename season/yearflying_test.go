@@ -18,7 +18,8 @@ import (
 //	         is known by the result alone
 //	harbour  ines wins by result alone and does two duties; mara flies without
 //	         a record in one category and with 50 percent in another
-//	next     is still to come on 2026-11-25, with an entry paid
+//	next     is still to come on 2026-11-25, with an entry paid that day and
+//	         lodging to be paid there
 //	far      is still to come, and nothing is known of it
 var yearFlown = []string{
 	"contest turn 2025-12-31..2026-01-02", "  result tobias place 1 of 2", "  duty judge ines",
@@ -34,7 +35,7 @@ var yearFlown = []string{
 	"flight 2026-08-08 mara known", "  contest harbour", "  category sportsman", "  place 2 of 2",
 	"flight 2026-08-08 mara free", "  contest harbour", "  category advanced", "  official 50 of 100",
 	"flight 2026-09-01 mara free", "  category sportsman", "  official 40.5 of 100",
-	"contest far 2026-12-24", "contest next 2026-12-12", "  cost entry 60 EUR for mara", "  result mara place 1", "  duty judge mara",
+	"contest far 2026-12-24", "contest next 2026-12-12", "  cost 2026-11-25 entry 60 EUR for mara", "  cost lodging 45 EUR for mara", "  result mara place 1", "  duty judge mara",
 	"flight 2026-12-12 mara free", "  contest next", "  category sportsman", "  official 90 of 100",
 }
 

@@ -1,22 +1,15 @@
 package main
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"boxbook/data"
-	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/ledger"
-
-	"github.com/google/renameio/v2/maybe"
-	"github.com/spf13/cobra"
 )
 
 // app is what every command shares: the streams and the common flags.
@@ -34,28 +27,15 @@ type app struct {
 	color    string
 	asof     string
 
-	readPaths []string // every file of the ledger that was read
+	readPaths  []string    // every file of the ledger that was read
+	ledgerName string      // the ledger that was read, as the person named it
+	asOfRead   season.Date // the day that counted as today when it was read
 }
 
 const ledgerSuffix = ".boxbook"
 
 // newLedger is what a new ledger is called where nothing is given.
 const newLedger = "season" + ledgerSuffix
-
-func (a *app) commonFlags(root *cobra.Command) {
-	flags := root.PersistentFlags()
-	flags.StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
-	flags.StringVar(&a.pilot, "pilot", "", "only this `PILOT`")
-	flags.IntVar(&a.season, "season", 0, "only the season that begins in this `YEAR`")
-	flags.StringVar(&a.since, "since", "", "only from this `DATE` on")
-	flags.StringVar(&a.until, "until", "", "only up to this `DATE`")
-	flags.StringVar(&a.category, "category", "", "only this `CATEGORY`")
-	flags.StringVar(&a.contest, "contest", "", "only this `CONTEST`")
-	flags.StringVar(&a.format, "format", formatText, "write `FORMAT`: text, json, csv or markdown")
-	flags.StringVarP(&a.output, "output", "o", "", "write to this `FILE`")
-	flags.StringVar(&a.color, "color", "auto", "use colour `WHEN`: auto, always or never")
-	flags.StringVar(&a.asof, "asof", "", "the `DATE` that counts as today (default: today)")
-}
 
 // today is the day that counts as today.
 func (a *app) today() (season.Date, error) {
@@ -154,7 +134,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
-	a.readPaths = result.Paths
+	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, nil
 }
 
@@ -167,12 +147,9 @@ func (a *app) open() (*season.Ledger, error) {
 	return result.Ledger, result.Diagnostics.Err()
 }
 
-// question is how every reading command begins: the format is checked, the
-// ledger read, the flags turned into a selection.
+// question is how every reading command begins: the ledger is read, the flags
+// are turned into a selection.
 func (a *app) question() (*season.Ledger, season.Selection, error) {
-	if err := a.checkFormat(); err != nil {
-		return nil, season.Selection{}, err
-	}
 	l, err := a.open()
 	if err != nil {
 		return nil, season.Selection{}, err
@@ -206,7 +183,7 @@ func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	}
 	if a.pilot != "" {
 		if s.Pilot = l.PilotNamed(a.pilot); s.Pilot == nil {
-			return s, unknown("pilot", a.pilot, pilotHandles(l.Pilots))
+			return s, a.unknownPilot(l)
 		}
 	}
 	if a.contest != "" {
@@ -247,27 +224,6 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	return s
 }
 
-// refuseChoice complains where a common flag chose among the flights of a
-// question that takes all of them; hint says what to use.
-func (a *app) refuseChoice(what, hint string) error {
-	flags := []struct {
-		name string
-		set  bool
-	}{
-		{"--season", a.season != 0},
-		{"--since", a.since != ""},
-		{"--until", a.until != ""},
-		{"--category", a.category != ""},
-		{"--contest", a.contest != ""},
-	}
-	for _, f := range flags {
-		if f.set {
-			return &usageError{what + " takes no " + f.name, hint}
-		}
-	}
-	return nil
-}
-
 // selectionTitle says what a page over a selection is about.
 func selectionTitle(what string, s season.Selection) string {
 	if s.Pilot != nil {
@@ -280,139 +236,4 @@ func selectionTitle(what string, s season.Selection) string {
 		what += fmt.Sprintf(", season %d", s.Season)
 	}
 	return what
-}
-
-// The formats of a reading command.
-const (
-	formatText     = "text"
-	formatJSON     = "json"
-	formatCSV      = "csv"
-	formatMarkdown = "markdown"
-)
-
-// formats are what --format takes.
-var formats = []string{formatText, formatJSON, formatCSV, formatMarkdown}
-
-// checkFormat refuses an unknown format before anything is read.
-func (a *app) checkFormat() error {
-	if !slices.Contains(formats, a.format) {
-		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(formats, ", "))}
-	}
-	if !slices.Contains([]string{"auto", "always", "never"}, a.color) {
-		return &usageError{text: fmt.Sprintf("--color %q is not one of auto, always, never", a.color)}
-	}
-	return nil
-}
-
-// show writes a document in the format asked for.
-func (a *app) show(doc report.Document) error {
-	return a.deliver(func(w io.Writer) error {
-		switch a.format {
-		case formatJSON:
-			return report.WriteJSON(w, doc)
-		case formatCSV:
-			return report.WriteCSV(w, doc)
-		case formatMarkdown:
-			return report.WriteMarkdown(w, doc)
-		default:
-			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
-		}
-	})
-}
-
-// shownHeight is the terminal's height, 0 for a file.
-func (a *app) shownHeight() int {
-	if a.output != "" {
-		return 0
-	}
-	return a.height
-}
-
-// colored decides by flag, NO_COLOR and terminal; a file gets colour only
-// where it was asked for by name.
-func (a *app) colored() bool {
-	switch a.color {
-	case "always":
-		return true
-	case "never":
-		return false
-	default:
-		return a.terminal && a.output == "" && a.env("NO_COLOR") == "" && a.env("TERM") != "dumb"
-	}
-}
-
-// writeOutput puts a file in place of the old one as a whole, where a link
-// points if it is one. What is no file, such as a pipe or a device, is written
-// to, and a file that may not be written stays.
-func writeOutput(path string, data []byte) error {
-	info, err := os.Stat(path)
-	link, _ := os.Lstat(path)
-	switch {
-	case err == nil && info.Mode().IsRegular():
-		return replaceFile(path, data)
-	case err == nil || link != nil: // a pipe or a device; a link to nowhere
-		return os.WriteFile(path, data, outputMode)
-	default:
-		return maybe.WriteFile(path, data, outputMode)
-	}
-}
-
-// outputMode is that of a new file, before the user's mask.
-const outputMode = 0o644
-
-func replaceFile(path string, data []byte) error {
-	path, err := filepath.EvalSymlinks(path)
-	if err != nil {
-		return err
-	}
-	old, err := os.OpenFile(path, os.O_WRONLY, 0) // says whether it may be written
-	if err != nil {
-		return err
-	}
-	if err := old.Close(); err != nil {
-		return err
-	}
-	return maybe.WriteFile(path, data, outputMode)
-}
-
-// mayReplace refuses to write output over a folder, or over a ledger: a file
-// that ends in .boxbook, and every file that was read, links followed.
-func (a *app) mayReplace(path string) error {
-	info, err := os.Stat(path)
-	if err == nil && info.IsDir() {
-		return &fileError{"write " + path, errors.New("it is a folder")}
-	}
-	ledgers := append(slices.Clone(a.readPaths), a.ledger)
-	for _, ledger := range ledgers {
-		other, err := os.Stat(ledger)
-		if info != nil && err == nil && os.SameFile(info, other) {
-			return &usageError{path + " is part of the ledger, and no output goes over it", "name another file with -o"}
-		}
-	}
-	if info != nil && strings.HasSuffix(path, ledgerSuffix) {
-		return &usageError{path + " is a ledger, and no output goes over it", "name another file with -o"}
-	}
-	return nil
-}
-
-// deliver makes the whole output first, and only then writes it: to standard
-// output, or to a file that is replaced as a whole.
-func (a *app) deliver(write func(io.Writer) error) error {
-	var b bytes.Buffer
-	if err := write(&b); err != nil {
-		return err
-	}
-	if a.output == "" || a.output == stdinName {
-		if _, err := a.out.Write(b.Bytes()); err != nil {
-			return &fileError{"write the output", err}
-		}
-		return nil
-	}
-	if err := a.mayReplace(a.output); err != nil {
-		return err
-	}
-	if err := writeOutput(a.output, b.Bytes()); err != nil {
-		return &fileError{"write " + a.output, err}
-	}
-	return nil
 }

@@ -20,13 +20,13 @@ line and column. Errors give exit code 1; warnings do too with --strict.`,
 		RunE: func(*cobra.Command, []string) error { return a.runCheck(strict) },
 	}
 	cmd.Flags().BoolVar(&strict, "strict", false, "let warnings fail the check as errors do")
+	a.ledgerFlag(cmd)
+	a.asOfFlag(cmd)
+	a.formatFlags(cmd, formats)
 	return cmd
 }
 
 func (a *app) runCheck(strict bool) error {
-	if err := a.checkFormat(); err != nil {
-		return err
-	}
 	result, name, err := a.read()
 	if err != nil {
 		return err
@@ -34,7 +34,7 @@ func (a *app) runCheck(strict bool) error {
 	if a.format == formatText {
 		err = a.sayCheck(name, result)
 	} else {
-		err = a.show(pages.Check(result))
+		err = a.show(pages.Check(result), nil)
 	}
 	if err != nil {
 		return err

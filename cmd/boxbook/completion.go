@@ -11,12 +11,13 @@ import (
 // completions are what a shell is offered, out of the ledger.
 type completions = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective)
 
-// offer completes from the ledger's names. A ledger that cannot be read offers
-// nothing: a shell's prompt is no place for diagnostics.
+// offer completes from the ledger's names; one with errors offers those that
+// could be read, and one that cannot be read nothing: a shell's prompt is no
+// place for diagnostics.
 func (a *app) offer(names func(*season.Ledger) []string) completions {
 	return func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 		result, _, err := a.read()
-		if err != nil || result.Diagnostics.Err() != nil {
+		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		var fitting []string
@@ -39,7 +40,8 @@ func first(offer completions) completions {
 	}
 }
 
-// offers are the flags that the ledger completes, wherever they stand.
+// offers are the flags that the ledger completes, wherever they stand, or on one
+// command where they mean something else on others.
 func (a *app) offers() map[string]completions {
 	words := func(list ...string) completions {
 		return cobra.FixedCompletions(list, cobra.ShellCompDirectiveNoFileComp)
@@ -49,7 +51,9 @@ func (a *app) offers() map[string]completions {
 		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(formats...),
 		"color": words("auto", "always", "never"), "flight": a.offer(proposeFlights), "by": a.offer(proposeCoaches),
 		"programme": a.offer(proposeProgrammes), "prompted-by": a.offer(proposeFlights),
-		"policy": a.offer(proposePolicies),
+		"policy": a.offer(proposePolicies), "ladder": a.offer(proposeLadders),
+		// A kind is of a fault there, of a cost elsewhere.
+		"fault --kind": a.offer(proposeKinds), "drill --target": a.offer(proposeTargets),
 	}
 }
 
@@ -57,8 +61,13 @@ func (a *app) offers() map[string]completions {
 // ledger can complete.
 func (a *app) addCompletion(cmd *cobra.Command) error {
 	for name, offer := range a.offers() {
-		// A flag of this very command; those of its parents are theirs.
-		if cmd.Flags().Lookup(name) == nil && cmd.PersistentFlags().Lookup(name) == nil {
+		if of, flag, one := strings.Cut(name, " --"); one {
+			if of != cmd.Name() {
+				continue
+			}
+			name = flag
+		}
+		if cmd.Flags().Lookup(name) == nil {
 			continue
 		}
 		if err := cmd.RegisterFlagCompletionFunc(name, offer); err != nil {

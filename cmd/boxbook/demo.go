@@ -23,7 +23,7 @@ const (
 )
 
 func newDemo(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "demo [DIR]", Short: "write a demo ledger and walk through it", GroupID: groupCare,
 		Long: `Write the ledger of an invented club into a folder (boxbook-demo where nothing
 is given) and show it: check, score sheets, seasons, families, faults and
@@ -38,6 +38,8 @@ already there is kept, changes and all.`,
 			return a.runDemo(dir)
 		},
 	}
+	a.colorFlag(cmd)
+	return cmd
 }
 
 // step is one command of the tour and the function behind it.

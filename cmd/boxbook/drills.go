@@ -10,14 +10,18 @@ import (
 )
 
 func newDrills(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "drills", Short: "show whether drills worked", GroupID: groupRead,
 		Long: `Show what became of each drill: in how many flights the fault was noted before it
 and since, of those looked at, and whether chance alone gives as much. The
 flights that prompted a drill are left out: it was set because they went badly.`,
-		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runDrills() },
 	}
+	a.pilotWord(cmd, elseEverybody)
+	a.periodFlags(cmd)
+	a.pageFlags(cmd)
+	instead(cmd, "a drill is of no contest and no category: choose by --pilot, --season, --since and --until", "category", "contest")
+	return cmd
 }
 
 func (a *app) runDrills() error {
@@ -25,11 +29,8 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
-	if s.Contest != nil || s.Category != "" {
-		return &usageError{"a drill is of no contest and no category", "choose drills by --pilot, --season, --since and --until"}
-	}
 	drills := l.DrillsOf(s)
-	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))))
+	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), pages.PeriodChoices(s))
 }
 
 // ofOnePilot adds the pilot whose drills they all are to what was selected.

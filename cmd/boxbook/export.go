@@ -1,15 +1,13 @@
 package main
 
 import (
-	"fmt"
-
 	"boxbook/report/pages"
 
 	"github.com/spf13/cobra"
 )
 
 func newExport(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "export [SELECTOR]", Short: "write every mark as a row, for other programs", GroupID: groupHandOver,
 		Long: `Write every judge's mark as one row, as CSV or JSON, for any other program:
 flight, date, pilot, contest, category, programme, figure, label, k, codes,
@@ -22,19 +20,17 @@ is given. Text that a spreadsheet would run as a formula gets an apostrophe in
 front. "boxbook import" reads the rows of a flight back.`,
 		Example: "  boxbook export -o marks.csv\n  boxbook export last --format json\n  boxbook export --pilot ines --season 2026",
 		Args:    arguments(cobra.MaximumNArgs(1)), ValidArgsFunction: first(a.offer(proposeFlights)),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if !cmd.Flags().Changed("format") {
-				a.format = formatCSV
-			}
-			return a.runExport(args)
-		},
+		RunE: func(_ *cobra.Command, args []string) error { return a.runExport(args) },
 	}
+	a.pilotFlag(cmd, onlyThisPilot)
+	a.choosingFlags(cmd)
+	a.ledgerFlag(cmd)
+	a.asOfFlag(cmd)
+	a.formatFlags(cmd, rowFormats)
+	return cmd
 }
 
 func (a *app) runExport(args []string) error {
-	if a.format != formatCSV && a.format != formatJSON {
-		return &usageError{text: fmt.Sprintf("--format %q is not one of csv, json: rows for other programs", a.format)}
-	}
 	l, s, err := a.question()
 	if err != nil {
 		return err
@@ -52,5 +48,5 @@ func (a *app) runExport(args []string) error {
 	}
 	p := a.newProgress("exporting marks")
 	defer p.end()
-	return a.show(pages.Export(flights, p.step))
+	return a.show(pages.Export(flights, p.step), pages.PeriodChoices(s))
 }

@@ -7,15 +7,18 @@ import (
 )
 
 func newFamilies(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
 		Long: `Show the figure families of a pilot's contest flights in one category (the one
 flown last where none is asked for): observed percent, the percent drawn
 towards the other families by how much of the spread is chance, and the trend
 against the rest of the same flights.`,
-		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runFamilies() },
 	}
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
 }
 
 func (a *app) runFamilies() error {
@@ -24,5 +27,7 @@ func (a *app) runFamilies() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Families(l.FamiliesOf(s), selectionTitle("Families", s)))
+	answer := l.FamiliesOf(s)
+	s.Category = answer.Category
+	return a.show(pages.Families(answer, selectionTitle("Families", s)), pages.PeriodChoices(s))
 }

@@ -7,16 +7,19 @@ import (
 )
 
 func newFaults(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "faults", Short: "show the faults that come back, and what they cost", GroupID: groupRead,
 		Long: `Show the faults noted over a pilot's flights, by kind and family: in how many
 flights, how often, the points at stake as the coach put them, seen against
 felt, since when, and whether a drill is set. Matters of safety that are still
 open come first, always. The coach's expected grades are held against the
 panels'.`,
-		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runFaults() },
 	}
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
 }
 
 func (a *app) runFaults() error {
@@ -24,5 +27,6 @@ func (a *app) runFaults() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Faults(l.FaultsOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	return a.show(pages.Faults(l.FaultsOf(s)), pages.PeriodChoices(s))
 }

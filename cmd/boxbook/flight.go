@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -31,6 +32,9 @@ whole pieces; "last", the latest flight, where nothing is given.`,
 	}
 	cmd.ValidArgsFunction = first(a.offer(func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) }))
 	cmd.Flags().BoolVar(&o.Rules, "rules", false, "say in words how the rule style counts")
+	a.pilotFlag(cmd, onlyThisPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
 	return cmd
 }
 
@@ -43,7 +47,7 @@ func (a *app) runFlight(selector string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(f, o))
+	return a.show(pages.Flight(f, o), append(pages.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
 }
 
 // oneFlight finds the one flight that a selector names.

@@ -1,13 +1,14 @@
 package main
 
 import (
+	"boxbook/report"
 	"boxbook/report/pages"
 
 	"github.com/spf13/cobra"
 )
 
 func newForecast(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "forecast SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
 		Long: `Show what a pilot would score on a sequence, from what the elements of the
 figures flown in the last two years cost: percent with the range that holds it
@@ -17,12 +18,13 @@ sets the day that it is made on.`,
 		ValidArgsFunction: first(a.offer(proposeSequences)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
 	}
+	a.preferredPilot(cmd, elseOnlyPilot)
+	a.pageFlags(cmd)
+	instead(cmd, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", choosing...)
+	return cmd
 }
 
 func (a *app) runForecast(handle string) error {
-	if err := a.refuseChoice("a forecast", "it rests on all contest flights of the two years up to today, and --asof sets another day"); err != nil {
-		return err
-	}
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err
@@ -31,5 +33,6 @@ func (a *app) runForecast(handle string) error {
 	if seq == nil {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
-	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)))
+	chosen := append(pages.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
+	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)), chosen)
 }

@@ -53,13 +53,12 @@ nothing is written while a cell is unread.`,
 	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
 	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
+	a.ledgerFlag(cmd)
+	instead(cmd, "import writes into the ledger: --write adds the block", "format", "output")
 	return cmd
 }
 
 func (a *app) runImport(path string, o importFlags) error {
-	if a.format != formatText || a.output != "" {
-		return &usageError{text: "import writes into the ledger: --format and --output are not for it"}
-	}
 	ledgerPath, err := a.ledgerPath()
 	if err != nil {
 		return err

@@ -40,6 +40,13 @@ is, and nothing is written that would not be read again.`,
 		cmd.AddCommand(newLogForm(a, f))
 	}
 	cmd.AddCommand(newLogFlight(a, false), newLogFlight(a, true))
+	a.ledgerFlag(cmd)
+	for _, sub := range cmd.Commands() {
+		a.ledgerFlag(sub)
+		if sub.Flags().Lookup("date") != nil { // which today is proposed for
+			a.asOfFlag(sub)
+		}
+	}
 	return cmd
 }
 

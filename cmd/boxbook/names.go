@@ -44,6 +44,7 @@ var (
 	proposeKinds = func(l *season.Ledger) []string {
 		return namesOf(l.FaultKinds, func(k *season.FaultKind) string { return k.Name })
 	}
+	proposeTargets = func(l *season.Ledger) []string { return append(proposeKinds(l), season.Groups...) }
 	proposeLadders = func(l *season.Ledger) []string {
 		return namesOf(l.Ladders, func(ladder *season.Ladder) string { return ladder.Name })
 	}

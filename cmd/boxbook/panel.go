@@ -7,7 +7,7 @@ import (
 )
 
 func newPanel(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "panel", Short: "show the judges: leniency, scatter, lone grades", GroupID: groupRead,
 		Long: `Show the judges of the selected contest flights: who grades above or below the
 panel, how evenly, and grades that stand apart from the rest of the panel and
@@ -17,6 +17,10 @@ change a score.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runPanel() },
 	}
+	a.pilotFlag(cmd, onlyThisPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
 }
 
 func (a *app) runPanel() error {
@@ -25,5 +29,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)))
+	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)), pages.PeriodChoices(s))
 }

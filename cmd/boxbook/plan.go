@@ -7,7 +7,7 @@ import (
 )
 
 func newPlan(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "plan", Short: "show where the next points are", GroupID: groupRead,
 		Long: `Show where the next points are: at most three families, with the gain if each
 were flown as its best quarter was, how sure that is, and the fault and the
@@ -15,6 +15,10 @@ drill that belong to it.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runPlan() },
 	}
+	a.preferredPilot(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
 }
 
 func (a *app) runPlan() error {
@@ -22,5 +26,8 @@ func (a *app) runPlan() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Plan(l.PlanOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	plan := l.PlanOf(s)
+	s.Category = plan.Category
+	return a.show(pages.Plan(plan), pages.PeriodChoices(s))
 }

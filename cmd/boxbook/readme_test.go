@@ -70,11 +70,14 @@ func runConsole(t *testing.T, body string) (string, int) {
 	return out.String(), n
 }
 
+// demoDay is the day on which the demo's tour and the tests take place.
+func demoDay() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }
+
 // readmeStreams is a pipe on a fixed day.
 func readmeStreams(out io.Writer) *streams {
 	return &streams{
 		in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" },
-		now: func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) }, width: 80,
+		now: demoDay, width: 80, version: version,
 	}
 }
 

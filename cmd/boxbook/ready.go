@@ -3,6 +3,7 @@ package main
 import (
 	"slices"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -21,19 +22,18 @@ each met, not met or cannot tell, with what it rests on and what would change
 it. The values are the house's, or a policy's in the ledger; no rule book gives
 a formula. The verdict is about the record only. The flights are those of the
 policy's window up to today; --asof sets another day.`,
-		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")
 	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates are asked")
 	cmd.Flags().StringVar(&o.ladder, "ladder", "", "the `LADDER` (default: that of the latest contest flown)")
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.pageFlags(cmd)
+	instead(cmd, "--to names the category, --asof another day, and a policy's window the days that count", choosing...)
 	return cmd
 }
 
 func (a *app) runReady(o readyOptions) error {
-	if err := a.refuseChoice("readiness", "--to names the category, --asof another day, and a policy's window the days that count"); err != nil {
-		return err
-	}
 	l, s, err := a.question()
 	if err != nil {
 		return err
@@ -55,5 +55,18 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
-	return a.show(pages.Ready(l.ReadinessOf(s.Pilot, policy, ladder, o.to)))
+	answer := l.ReadinessOf(s.Pilot, policy, ladder, o.to)
+	return a.show(pages.Ready(answer), append(pages.Choices(s), readyChoices(answer)...))
+}
+
+// readyChoices are the policy, the ladder and the category that were asked.
+func readyChoices(r season.Readiness) []report.Choice {
+	chosen := []report.Choice{{Key: "policy", Value: r.Policy.Name, Words: "policy " + r.Policy.Name}}
+	if r.Ladder != nil {
+		chosen = append(chosen, report.Choice{Key: "ladder", Value: r.Ladder.Name, Words: "ladder " + r.Ladder.Name})
+	}
+	if r.To != "" {
+		chosen = append(chosen, report.Choice{Key: "to", Value: r.To, Words: "to " + r.To})
+	}
+	return chosen
 }

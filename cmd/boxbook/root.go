@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// version is what `boxbook version` says.
+// version is what the program calls itself.
 const version = "0.1.0"
 
 // The groups of the help page.
@@ -25,11 +25,19 @@ const (
 func run(args []string, s *streams) int {
 	root := newRoot(s)
 	root.SetArgs(args)
+	if !completing(args) {
+		onlyOnce(root)
+	}
 	err := asUsage(root.Execute())
 	if err != nil {
 		complain(s.err, err)
 	}
 	return exitCode(err)
+}
+
+// completing reports whether a shell asks what it may offer.
+func completing(args []string) bool {
+	return len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd)
 }
 
 func newRoot(s *streams) *cobra.Command {
@@ -49,9 +57,7 @@ a workbook for the coach.`,
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return &usageError{err.Error(), usageHint(cmd)}
-	})
+	root.SetFlagErrorFunc(flagError)
 	root.AddGroup(
 		&cobra.Group{ID: groupRecord, Title: "Record"},
 		&cobra.Group{ID: groupRead, Title: "Read"},
@@ -60,7 +66,6 @@ a workbook for the coach.`,
 	)
 	root.SetHelpCommandGroupID(groupCare)
 	root.SetCompletionCommandGroupID(groupCare)
-	a.commonFlags(root)
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a),
 		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
@@ -81,6 +86,7 @@ a workbook for the coach.`,
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
+	ownFlagsFirst(root)
 	if err := a.addCompletion(root); err != nil {
 		panic(err) // a flag was registered twice: a slip in this program
 	}
@@ -128,7 +134,7 @@ func newVersion(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "version", Short: "say which boxbook this is", GroupID: groupCare, Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
-			_, err := fmt.Fprintln(a.out, "boxbook", version)
+			_, err := fmt.Fprintln(a.out, "boxbook", a.version)
 			return err
 		},
 	}

@@ -128,7 +128,32 @@ func holdScreen(t *testing.T, s screen, args []string) {
 				assert.True(t, known.has(number, line), "%v: %s is the rounding of no number of the JSON, in:\n%s", s.args, number, line)
 			}
 		}
+		holdHead(t, s.args, text, raw)
 		holdCaution(t, s, strings.Join(strings.Fields(text), " "))
+	}
+}
+
+// holdHead holds a page to saying what was chosen, as of when, by which version,
+// in text and in JSON alike.
+func holdHead(t *testing.T, args []string, text, raw string) {
+	t.Helper()
+	var page struct {
+		Boxbook struct {
+			Version, AsOf, Ledger string
+			Selection             map[string]any
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(raw), &page))
+	head := page.Boxbook
+	assert.Equal(t, version, head.Version, args)
+	assert.Equal(t, "2026-11-25", head.AsOf, args)
+	assert.True(t, strings.HasSuffix(head.Ledger, ledgerSuffix), args)
+	flat := strings.Join(strings.Fields(text), " ")
+	assert.Contains(t, flat, "boxbook "+head.Version+", as of "+head.AsOf, args)
+	for key, value := range head.Selection {
+		if key != "pilot" && key != "contest" { // which people know by their names
+			assert.Contains(t, flat[:strings.Index(flat, "boxbook "+head.Version)], fmt.Sprint(value), args)
+		}
 	}
 }
 

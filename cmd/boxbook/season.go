@@ -7,15 +7,18 @@ import (
 )
 
 func newSeason(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
 		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
 the winner and to the median of the field, best and worst, and the contests'
 results as printed beside the sum of their flights.`,
-		Example: "  boxbook season\n  boxbook season --pilot ines --season 2026",
-		Args:    arguments(cobra.NoArgs),
+		Example: "  boxbook season\n  boxbook season ines --season 2026",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeason() },
 	}
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
 }
 
 func (a *app) runSeason() error {
@@ -23,5 +26,6 @@ func (a *app) runSeason() error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Season(l.SeasonOf(oneSeason(l, s))))
+	s = oneSeason(l, s)
+	return a.show(pages.Season(l.SeasonOf(s)), pages.PeriodChoices(s))
 }

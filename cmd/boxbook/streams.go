@@ -18,9 +18,10 @@ type streams struct {
 	out, err io.Writer
 	env      func(string) string
 	now      func() time.Time
-	width    int  // columns of the terminal; 80 where out is none
-	height   int  // lines of the terminal; 0 where out is none
-	terminal bool // out is a terminal
+	version  string // what the program calls itself
+	width    int    // columns of the terminal; 80 where out is none
+	height   int    // lines of the terminal; 0 where out is none
+	terminal bool   // out is a terminal
 	// errTerminal says that err is a terminal.
 	errTerminal bool
 	errWidth    int // columns of the terminal that err is
@@ -30,7 +31,7 @@ type streams struct {
 
 func systemStreams() *streams {
 	s := &streams{
-		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now,
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, version: version,
 		width: report.TerminalWidth(os.Stdout), height: report.TerminalHeight(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
 	s.errTerminal, s.errWidth = term.IsTerminal(int(os.Stderr.Fd())), report.TerminalWidth(os.Stderr)

@@ -34,6 +34,8 @@ standard input (-f -) the tidied ledger goes to standard output.`,
 	}
 	cmd.Flags().BoolVar(&flags.write, "write", false, "write the tidied files")
 	cmd.Flags().BoolVar(&flags.diff, "diff", false, "show what would change, as a unified diff")
+	a.ledgerFlag(cmd)
+	a.outputFlag(cmd, "write what would be shown to this `FILE`")
 	return cmd
 }
 
@@ -55,7 +57,7 @@ func (a *app) runTidy(flags tidyFlags) error {
 	if err != nil {
 		return err
 	}
-	sources, err := cleanSources(opts)
+	sources, err := a.cleanSources(opts)
 	if err != nil {
 		return err
 	}
@@ -80,8 +82,6 @@ func (a *app) runTidy(flags tidyFlags) error {
 // checkTidy refuses flags that do not go together.
 func (a *app) checkTidy(flags tidyFlags, path string) error {
 	switch {
-	case a.format != formatText:
-		return &usageError{text: fmt.Sprintf("--format %s: tidy speaks text only", a.format)}
 	case flags.write && flags.diff:
 		return &usageError{"--write and --diff do not go together", "see what would change first: boxbook tidy --diff"}
 	case flags.write && path == stdinName:
@@ -93,11 +93,12 @@ func (a *app) checkTidy(flags tidyFlags, path string) error {
 }
 
 // cleanSources reads the ledger's files and refuses a ledger with errors.
-func cleanSources(opts ledger.Options) ([]ledger.Source, error) {
+func (a *app) cleanSources(opts ledger.Options) ([]ledger.Source, error) {
 	result, sources, err := ledger.LoadSources(opts)
 	if err != nil {
 		return nil, readError(opts.Main, err)
 	}
+	a.readPaths = result.Paths
 	return sources, result.Diagnostics.Err()
 }
 

@@ -6,9 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
-	"github.com/spf13/cobra"
 	"github.com/stretchr/testify/require"
 )
 
@@ -51,19 +49,10 @@ func tidy(t *testing.T, stdin string, args ...string) (code int, out, complaint 
 	var stdout, stderr bytes.Buffer
 	s := &streams{
 		in: strings.NewReader(stdin), out: &stdout, err: &stderr, env: func(string) string { return "" }, width: 80,
-		now: func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) },
+		now: demoDay,
 	}
-	a := &app{streams: s}
-	root := &cobra.Command{Use: "boxbook", SilenceErrors: true, SilenceUsage: true}
-	root.AddGroup(&cobra.Group{ID: groupCare, Title: "Care"})
-	a.commonFlags(root)
-	root.AddCommand(newTidy(a))
-	root.SetArgs(append([]string{"tidy"}, args...))
-	err := asUsage(root.Execute())
-	if err != nil {
-		complain(s.err, err)
-	}
-	return exitCode(err), stdout.String(), stderr.String()
+	code = run(append([]string{"tidy"}, args...), s)
+	return code, stdout.String(), stderr.String()
 }
 
 func TestTidyLists(t *testing.T) {
@@ -185,7 +174,7 @@ func TestTidyRefuses(t *testing.T) {
 		"--write and --diff do not go together":                                          {"--write", "--diff"},
 		"standard input cannot be written into":                                          {"--write", "-f", "-"},
 		"--write and --output do not go together: a tidied file stays where it is":       {"--write", "-o", "x"},
-		"--format json: tidy speaks text only":                                           {"--format", "json"},
+		"tidy takes no --format":                                                         {"--format", "json"},
 		"\"book.boxbook\" is one word too many; words that belong together go in quotes": {"book.boxbook"},
 	} {
 		code, out, complaint := tidy(t, "", args...)

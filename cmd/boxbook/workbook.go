@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"strings"
 
 	"boxbook/report/workbook"
 	"boxbook/season"
@@ -24,30 +25,56 @@ const latestWord = "latest"
 func newWorkbook(a *app) *cobra.Command {
 	var o workbookOptions
 	cmd := &cobra.Command{
-		Use: "workbook", Short: "write the coach's workbook", GroupID: groupHandOver,
+		Use: "workbook [PILOT]", Short: "write the coach's workbook", GroupID: groupHandOver,
 		Long: `Write a workbook of a pilot's season: a page to read first, flights, every mark,
 families, faults and drills, the panels, readiness. Means, points and percents
 are live formulas that lead back to the marks, so that a changed mark shows what
 would follow. With --year the treasurer's accounts of a calendar year are added:
 the latest, or the YEAR that follows.`,
-		Example: "  boxbook workbook --pilot ines -o ines-2026.xlsx\n  boxbook workbook --pilot ines --year 2026 -o ines-2026.xlsx",
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.accounts = cmd.Flags().Changed("year"); len(args) == 1 {
-				o.year = args[0]
-			}
-			return a.runWorkbook(o)
-		},
+		Example: "  boxbook workbook ines -o ines-2026.xlsx\n  boxbook workbook ines --year 2026 -o ines-2026.xlsx",
+		RunE:    func(*cobra.Command, []string) error { return a.runWorkbook(o) },
 	}
 	cmd.Flags().StringVar(&o.year, "year", "", "add the accounts of this `YEAR`, the latest where none is named")
 	cmd.Flags().Lookup("year").NoOptDefVal = latestWord
-	// A year after a blank reads as an argument, since the flag needs none.
 	cmd.Args = arguments(func(cmd *cobra.Command, args []string) error {
-		if o.year == latestWord {
-			return cobra.MaximumNArgs(1)(cmd, args)
-		}
-		return cobra.NoArgs(cmd, args)
+		o.accounts = cmd.Flags().Changed("year")
+		return cobra.MaximumNArgs(1)(cmd, o.pilotWords(args))
 	})
+	cmd.ValidArgsFunction = first(a.offer(proposePilots))
+	before(cmd, func(args []string) error { return a.takePilot(strings.Join(o.pilotWords(args), "")) })
+	a.preferredPilot(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.ledgerFlag(cmd)
+	a.asOfFlag(cmd)
+	a.outputFlag(cmd, "write to this `FILE`, such as ines.xlsx")
+	before(cmd, func([]string) error { return a.workbookFile() })
+	instead(cmd, "a workbook is an xlsx file; every mark as a row is made by: boxbook export", "format", "color")
 	return cmd
+}
+
+// pilotWords are the words that name a pilot: a year after a blank reads as a
+// word too, since the flag needs none.
+func (o *workbookOptions) pilotWords(args []string) []string {
+	var words []string
+	for _, arg := range args {
+		isYear := strings.IndexAny(arg, "0123456789") == 0 // no name of a pilot begins so
+		if o.accounts && isYear && (o.year == latestWord || o.year == arg) {
+			o.year = arg
+			continue
+		}
+		words = append(words, arg)
+	}
+	return words
+}
+
+// workbookFile holds the file to the one ending of a workbook.
+func (a *app) workbookFile() error {
+	switch ending := endingOf(a.output); ending {
+	case "", workbookEnding:
+		return nil
+	default:
+		return refusedEnding(a.output, ending)
+	}
 }
 
 func (a *app) runWorkbook(o workbookOptions) error {
@@ -59,15 +86,12 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	if len(l.Select(s)) == 0 {
 		return noFlights(l)
 	}
-	if a.format != formatText {
-		return &usageError{"a workbook is an xlsx file: --format does not apply", "boxbook export --format " + a.format}
-	}
 	if a.output == "" {
-		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + ".xlsx"}
+		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + workbookEnding}
 	}
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
-	options := workbook.Options{AsOf: l.AsOf, Version: version, Progress: p.step}
+	options := workbook.Options{AsOf: l.AsOf, Version: a.version, Progress: p.step}
 	if o.accounts {
 		if options.Year, err = accountsOf(l, o.year); err != nil {
 			return err

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
 
@@ -11,7 +12,7 @@ import (
 )
 
 func newYear(a *app) *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use: "year [YEAR]", Short: "show a calendar year for the club's treasurer", GroupID: groupRead,
 		Long: `Show a calendar year for the club's treasurer: who flew what, results and
 places, duties, costs, and who owes whom. Contests count in the year in which
@@ -31,16 +32,13 @@ converted balances then stand beside the others.`,
 			return a.runYear(text)
 		},
 	}
+	a.pageFlags(cmd)
+	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)
+	return cmd
 }
 
 // runYear shows the year that text names, the latest where it is "".
 func (a *app) runYear(text string) error {
-	if err := a.checkFormat(); err != nil {
-		return err
-	}
-	if err := a.wholeYear(); err != nil {
-		return err
-	}
 	year, err := yearArgument(text)
 	if err != nil {
 		return err
@@ -56,17 +54,7 @@ func (a *app) runYear(text string) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Year(y))
-}
-
-// wholeYear refuses flags that would take people or days out of the year: what
-// is left could not sum to zero.
-func (a *app) wholeYear() error {
-	const hint = "the page of a calendar year is about everybody: boxbook year 2026"
-	if a.pilot != "" {
-		return &usageError{"year takes no --pilot", hint}
-	}
-	return a.refuseChoice("year", hint)
+	return a.show(pages.Year(y), []report.Choice{{Key: "year", Value: year, Words: fmt.Sprintf("year %d", year)}})
 }
 
 // yearArgument reads a year; 0 where nothing is given.

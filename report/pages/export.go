@@ -74,7 +74,7 @@ func Export(flights []*season.Flight, tell func(done, total int)) report.Documen
 			tell(i+1, len(flights))
 		}
 	}
-	doc := report.Document{Title: "Marks", Data: rows}
+	doc := report.Document{Title: "Marks", Data: rows, Bare: true}
 	doc.Sections = []report.Section{{Blocks: []report.Block{exportTable(rows)}}}
 	return doc
 }

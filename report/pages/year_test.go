@@ -85,7 +85,8 @@ cost   2026-02-01 hall-hire 80.50 EUR for club by tobias
 cost   2026-04-18 lodging 160.00 EUR for yuki tobias by tobias
 cost   2026-05-20 fuel 1.000 BHD for yuki by ines
 income 2026-05-21 prize 5.50 EUR for yuki
-settle 2026-12-01 ines club 100.00 EUR
+settle 2026-11-25 ines club 100.00 EUR
+cost 2026-12-24 fuel 61.40 EUR for yuki by tobias
 rate   2026 JPY 0.006 EUR
 `
 
@@ -195,7 +196,7 @@ membership         120.00
 sum                120.00  80.50
 income less costs  +39.50
 
-- 1 entry dated after 2026-11-25 is counted
+- 1 entry dated after 2026-11-25 is not counted
 
 Contests
 

@@ -35,7 +35,7 @@ func yearMoney(d YearData) []report.Block {
 	}
 	if d.later > 0 {
 		blocks = append(blocks, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"%s dated after %s %s counted", season.Counted(d.later, "entry", "entries"), d.asof, pluralWord(d.later, "is", "are"))}}})
+			"%s dated after %s %s not counted", season.Counted(d.later, "entry", "entries"), d.asof, pluralWord(d.later, "is", "are"))}}})
 	}
 	return blocks
 }

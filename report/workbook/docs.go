@@ -20,22 +20,20 @@ func newDocuments(l *season.Ledger, c *content) documents {
 	s := c.options
 	d := documents{
 		season:   pages.Season(c.season),
-		families: pages.Families(c.families, titleOf("Families", s)),
+		families: pages.Families(c.families, c.titleOf("Families")),
 		faults:   pages.Faults(c.recurring),
-		drills:   pages.Drills(l.DrillsOf(s), titleOf("Drills", season.Selection{Pilot: s.Pilot})),
-		panel:    pages.Panel(l.PanelsOf(s), titleOf("Panel", s)),
+		drills:   pages.Drills(l.DrillsOf(s), "Drills, "+s.Pilot.Name+", all seasons"),
+		panel:    pages.Panel(l.PanelsOf(s), c.titleOf("Panel")),
 		plan:     pages.Plan(l.PlanFrom(s, c.families)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(l.ReadinessOf(s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(l.KnownTo(s).ReadinessOf(s.Pilot, policy, nil, ""))
 	}
 	return d
 }
 
 // titleOf says what a page is about.
-func titleOf(what string, s season.Selection) string {
-	return what + ", " + s.Pilot.Name + ", " + periodOf(s)
-}
+func (c *content) titleOf(what string) string { return what + ", " + c.pilot.Name + ", " + c.period }
 
 // verdict is one line of the page to read first.
 type verdict struct{ label, words string }

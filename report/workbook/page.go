@@ -28,7 +28,7 @@ func (b *book) page(s sheet, c *content) {
 	}
 	b.fail(f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
 		OddHeader: "&L&B" + printed(c.title, 60) + "&B, " + printed(c.period, 80) + "&R" + s.name,
-		OddFooter: "&L" + printed(c.imprint(), 60) + legend + "&RPage &P of &N",
+		OddFooter: "&L" + printed(c.head.Imprint(), 60) + legend + "&RPage &P of &N",
 	}))
 	last := len(b.grid.rows)
 	b.fail(f.SetSheetDimension(s.name, fmt.Sprintf("A1:%s%d", columnName(b.grid.widest), last)))
@@ -77,22 +77,10 @@ func printed(s string, most int) string {
 	return b.String()
 }
 
-// imprint says what made the workbook, and as of when.
-func (c *content) imprint() string {
-	words := "boxbook"
-	if c.version != "" {
-		words += " " + c.version
-	}
-	if c.asOf != 0 {
-		words += ", as of " + c.asOf.String()
-	}
-	return words
-}
-
 // properties describes the document, dated as of the chosen day.
 func (b *book) properties(c *content) {
 	dated := c.asOf.Time().Format(time.RFC3339)
-	creator := strings.TrimSpace("boxbook " + c.version)
+	creator := strings.TrimSpace(c.head.Program + " " + c.head.Version)
 	b.fail(b.file.SetDocProps(&excelize.DocProperties{
 		Title: c.title + ", " + c.period, Subject: "Coach's workbook", Creator: creator, LastModifiedBy: creator,
 		Created: dated, Modified: dated, Keywords: "aerobatics, flights, grades",

@@ -123,9 +123,9 @@ type content struct {
 	options season.Selection
 	told    stages
 	asOf    season.Date
-	version string
+	head    report.Head
 	title   string
-	period  string
+	period  string // what was chosen, the pilot apart
 	pilot   *season.Pilot
 	flights []flightRow
 	grades  []gradeRow
@@ -145,9 +145,10 @@ type content struct {
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	c := &content{
-		options: s, told: o.Progress, asOf: o.AsOf, version: o.Version, title: o.Title, pilot: s.Pilot, period: periodOf(s),
+		options: s, told: o.Progress, asOf: o.AsOf, title: o.Title, pilot: s.Pilot, head: pages.Head(o.Version, o.AsOf, "", pages.PeriodChoices(s)),
 		season: l.SeasonOf(s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
 	}
+	c.period = c.head.Words("pilot")
 	if c.title == "" {
 		c.title = s.Pilot.Name
 	}
@@ -177,27 +178,6 @@ func (c *content) ask(l *season.Ledger, year *season.YearSummary) {
 		doc := pages.Year(*year)
 		c.year = &doc
 	}
-}
-
-// periodOf says in words which flights were chosen.
-func periodOf(s season.Selection) string {
-	words := []string{"all seasons"}
-	if s.Season != 0 {
-		words[0] = "season " + strconv.Itoa(s.Season)
-	}
-	if s.Since != 0 {
-		words = append(words, "since "+s.Since.String())
-	}
-	if s.Until != 0 {
-		words = append(words, "until "+s.Until.String())
-	}
-	if s.Category != "" {
-		words = append(words, s.Category)
-	}
-	if s.Contest != nil {
-		words = append(words, s.Contest.Name)
-	}
-	return strings.Join(words, ", ")
 }
 
 // contestKeys gives every contest a name of its own that no formula can take

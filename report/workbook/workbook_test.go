@@ -232,14 +232,6 @@ func TestPrintedKeepsToItsLength(t *testing.T) {
 	require.Equal(t, "abc…", printed("abcdefgh", 4))
 }
 
-func TestPeriodInWords(t *testing.T) {
-	since, _ := season.ParseDate("2025-01-01")
-	until, _ := season.ParseDate("2026-06-30")
-	require.Equal(t, "season 2026", periodOf(season.Selection{Season: 2026}))
-	require.Equal(t, "all seasons, since 2025-01-01, until 2026-06-30, advanced, Spring",
-		periodOf(season.Selection{Since: since, Until: until, Category: "advanced", Contest: &season.Contest{Name: "Spring"}}))
-}
-
 func TestDatesThatSpreadsheetsCannotCount(t *testing.T) {
 	early, _ := season.DateOf(1899, 12, 30)
 	late, _ := season.DateOf(2026, 4, 18)

@@ -22,29 +22,34 @@ type Accounts struct {
 	Opening, Closing Amounts // "ines EUR"
 	Paid             Amounts // "ines EUR": costs that the party paid; a bill of the club to others is not paid
 	Costs, Income    Amounts // "ines entry EUR": the party's share of costs; income from outside
-	Contests         Amounts // "tarn-open EUR", whatever the year of the cost
+	Contests         Amounts // "tarn-open EUR", whatever the year of the cost, up to the day
 	// Worth is the closing balance of a party in the currency of the year's
 	// rates, exact and in whole units; "ines". Balances without a rate are
 	// left out of it. Nil where the year has no rates.
 	Worth map[string]*big.Rat
 }
 
-// Keep keeps the accounts of a ledger text for a calendar year.
-func Keep(text string, year int) Accounts {
+// Keep keeps the accounts of a ledger text for a calendar year, as of a day
+// (YYYY-MM-DD): what is dated later is not entered.
+func Keep(text string, year int, today string) Accounts {
 	entries, rates := read(text)
 	a := Accounts{Opening: Amounts{}, Closing: Amounts{}, Paid: Amounts{}, Costs: Amounts{}, Income: Amounts{}, Contests: Amounts{}}
 	name := strconv.Itoa(year)
 	for _, e := range entries {
+		if e.date > today { // dates sort as texts
+			continue
+		}
+		in := e.date[:4]
 		if e.contest != "" {
 			a.Contests.add(e.contest+" "+e.currency, e.amount)
 		}
-		if e.year < name { // four digits each
+		if in < name { // four digits each
 			a.Opening.enter(e)
 		}
-		if e.year <= name {
+		if in <= name {
 			a.Closing.enter(e)
 		}
-		if e.year == name {
+		if in == name {
 			a.sort(e)
 		}
 	}

@@ -46,7 +46,7 @@ rate   2026 JPY 0.006 EUR
 //	      tea, 100 JPY among three: 34, 33, 33; tobias +34 +33 = +67
 //	      owed: club +40.00, tobias -40.00
 func TestKeep(t *testing.T) {
-	a := Keep(story, 2026)
+	a := Keep(story, 2026, "2026-12-31")
 	assert.Equal(t, map[string]int64{"ines EUR": -3334, "tobias EUR": -3333, "yuki EUR": 6667}, said(a.Opening))
 	assert.Equal(t, map[string]int64{
 		"ines EUR": -3334 - 750, "tobias EUR": -3333 + 750 - 4000, "yuki EUR": 6667 - 12000, "club EUR": 12000 + 4000,
@@ -61,7 +61,7 @@ func TestKeep(t *testing.T) {
 	assert.Equal(t, map[string]int64{"tarn-open EUR": 9500, "tarn-open CHF": 1000}, said(a.Contests))
 	// ines: -40.84 EUR - 34 JPY x 0.006 = -41.044
 	assert.Equal(t, "-41.044", a.Worth["ines"].FloatString(3))
-	assert.Nil(t, Keep(story, 2025).Worth)
+	assert.Nil(t, Keep(story, 2025, "2026-12-31").Worth)
 }
 
 func TestFewestPayments(t *testing.T) {

@@ -16,7 +16,7 @@ var decimals = map[string]int{"EUR": 2, "CHF": 2, "USD": 2, "JPY": 0, "BHD": 3}
 // entry is one line about money.
 type entry struct {
 	verb     string // cost, income, settle or owed
-	year     string
+	date     string
 	kind     string
 	who      []string // for whom; of a settlement or debt: from, to
 	by       string
@@ -65,7 +65,7 @@ func read(text string) (entries []entry, rates []rate) {
 			entries = append(entries, readIncome(words))
 		case words[0] == "settle", words[0] == "owed":
 			entries = append(entries, entry{
-				verb: words[0], year: words[1][:4], who: words[2:4], amount: minor(words[4], words[5]), currency: words[5],
+				verb: words[0], date: words[1], who: words[2:4], amount: minor(words[4], words[5]), currency: words[5],
 			})
 		case words[0] == "rate":
 			value, ok := new(big.Rat).SetString(strings.Replace(words[3], ",", ".", 1))
@@ -80,7 +80,7 @@ func isDate(word string) bool { return len(word) == 10 && word[4] == '-' && word
 
 // readCost reads `cost DATE KIND AMOUNT CUR for WHO... [by WHO] [to club]`.
 func readCost(words []string) entry {
-	e := entry{verb: "cost", year: words[1][:4], kind: words[2], amount: minor(words[3], words[4]), currency: words[4]}
+	e := entry{verb: "cost", date: words[1], kind: words[2], amount: minor(words[3], words[4]), currency: words[4]}
 	must(words[5] == "for", words)
 	rest := words[6:]
 	for len(rest) > 0 && rest[0] != "by" && rest[0] != "to" {
@@ -99,7 +99,7 @@ func readCost(words []string) entry {
 
 // readIncome reads `income DATE KIND AMOUNT CUR [for PILOT]`.
 func readIncome(words []string) entry {
-	e := entry{verb: "income", year: words[1][:4], kind: words[2], amount: minor(words[3], words[4]), currency: words[4], who: []string{club}}
+	e := entry{verb: "income", date: words[1], kind: words[2], amount: minor(words[3], words[4]), currency: words[4], who: []string{club}}
 	if len(words) > 5 {
 		must(words[5] == "for" && len(words) == 7, words)
 		e.who[0] = words[6]

@@ -1,0 +1,239 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/pages"
+
+	"github.com/google/renameio/v2/maybe"
+)
+
+// The formats of a reading command.
+const (
+	formatText     = "text"
+	formatJSON     = "json"
+	formatCSV      = "csv"
+	formatMarkdown = "markdown"
+)
+
+// formats are those of a page, rowFormats those of rows for other programs.
+var (
+	formats    = []string{formatText, formatJSON, formatCSV, formatMarkdown}
+	rowFormats = []string{formatCSV, formatJSON}
+)
+
+// endings are the formats by the ending of a file.
+var endings = map[string]string{".txt": formatText, ".json": formatJSON, ".csv": formatCSV, ".md": formatMarkdown}
+
+// settleFormat finds the format before anything is read: as --format says, else
+// as the ending of the file does, else the first that the command knows.
+func (a *app) settleFormat(known []string) error {
+	ending := endingOf(a.output)
+	switch {
+	case slices.Contains(known, a.format):
+		return nil
+	case a.format != "":
+		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(known, ", "))}
+	case ending == "":
+		a.format = known[0]
+		return nil
+	case slices.Contains(known, endings[ending]):
+		a.format = endings[ending]
+		return nil
+	default:
+		return refusedEnding(a.output, ending)
+	}
+}
+
+// workbookEnding is that of a workbook.
+const workbookEnding = ".xlsx"
+
+// endingOf is the ending of a file's name, "" where it has none or is standard
+// output.
+func endingOf(path string) string {
+	if path == stdinName {
+		return ""
+	}
+	return strings.ToLower(filepath.Ext(path))
+}
+
+// refusedEnding says which command makes a file of the ending.
+func refusedEnding(path, ending string) error {
+	e := &usageError{text: fmt.Sprintf("-o %s: this command makes no %s file", path, ending)}
+	switch {
+	case ending == workbookEnding:
+		e.hint = "a workbook is made by: boxbook workbook -o " + path
+	case ending == ledgerSuffix:
+		e.hint = "a new ledger is made by: boxbook start " + path
+	case endings[ending] == formatCSV || endings[ending] == formatJSON:
+		e.hint = "every mark as a row is made by: boxbook export -o " + path
+	case endings[ending] != "":
+		e.hint = "a page is made by: boxbook season -o " + path
+	default:
+		e = &usageError{fmt.Sprintf("-o %s: the ending %s is not known", path, ending), "known: .txt, .json, .csv, .md; or name a --format"}
+	}
+	return e
+}
+
+// checkColor refuses an unknown word.
+func (a *app) checkColor() error {
+	if !slices.Contains(colorWords, a.color) {
+		return &usageError{text: fmt.Sprintf("--color %q is not one of %s", a.color, strings.Join(colorWords, ", "))}
+	}
+	return nil
+}
+
+// colorWords are what --color takes.
+var colorWords = []string{"auto", "always", "never"}
+
+// head says what is shown: what was chosen, out of which ledger, as of when.
+func (a *app) head(chosen []report.Choice) report.Head {
+	return pages.Head(a.version, a.asOfRead, a.ledgerName, chosen)
+}
+
+// show writes a document in the format asked for, with what was chosen in its
+// head.
+func (a *app) show(doc report.Document, chosen []report.Choice) error {
+	if !doc.Bare {
+		doc.Head = a.head(chosen)
+	}
+	return a.deliver(func(w io.Writer) error {
+		switch a.format {
+		case formatJSON:
+			return report.WriteJSON(w, doc)
+		case formatCSV:
+			return report.WriteCSV(w, doc)
+		case formatMarkdown:
+			return report.WriteMarkdown(w, doc)
+		default:
+			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
+		}
+	})
+}
+
+// shownHeight is the terminal's height, 0 for a file.
+func (a *app) shownHeight() int {
+	if a.output != "" {
+		return 0
+	}
+	return a.height
+}
+
+// colored decides by flag, NO_COLOR and terminal; a file gets colour only
+// where it was asked for by name.
+func (a *app) colored() bool {
+	switch a.color {
+	case "always":
+		return true
+	case "never":
+		return false
+	default:
+		return a.terminal && a.output == "" && a.env("NO_COLOR") == "" && a.env("TERM") != "dumb"
+	}
+}
+
+// writeOutput puts a file in place of the old one as a whole, where a link
+// points if it is one. What is no file, such as a pipe or a device, is written
+// to, and a file that may not be written stays.
+func writeOutput(path string, data []byte) error {
+	info, err := os.Stat(path)
+	link, _ := os.Lstat(path)
+	switch {
+	case err == nil && info.Mode().IsRegular():
+		return replaceFile(path, data)
+	case err == nil || link != nil: // a pipe or a device; a link to nowhere
+		return os.WriteFile(path, data, outputMode)
+	default:
+		return maybe.WriteFile(path, data, outputMode)
+	}
+}
+
+// outputMode is that of a new file, before the user's mask.
+const outputMode = 0o644
+
+func replaceFile(path string, data []byte) error {
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return err
+	}
+	old, err := os.OpenFile(path, os.O_WRONLY, 0) // says whether it may be written
+	if err != nil {
+		return err
+	}
+	if err := old.Close(); err != nil {
+		return err
+	}
+	return maybe.WriteFile(path, data, outputMode)
+}
+
+// mayReplace refuses to write output over a folder, a ledger (a file that ends
+// in .boxbook), or anything that the command reads, links followed: every file
+// of the ledger, and what standard input is.
+func (a *app) mayReplace(path string) error {
+	const elsewhere = "name another file with -o"
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil
+	case info.IsDir():
+		return &fileError{"write " + path, errors.New("it is a folder")}
+	case a.isOfLedger(info):
+		return &usageError{path + " is part of the ledger, and no output goes over it", elsewhere}
+	case a.isStandardInput(info):
+		return &usageError{path + " is read as standard input, and no output goes over it", elsewhere}
+	case strings.HasSuffix(path, ledgerSuffix):
+		return &usageError{path + " is a ledger, and no output goes over it", elsewhere}
+	default:
+		return nil
+	}
+}
+
+// isOfLedger reports whether a file is one of the ledger's, whatever name it
+// was reached by.
+func (a *app) isOfLedger(file os.FileInfo) bool {
+	return slices.ContainsFunc(append(slices.Clone(a.readPaths), a.ledger), func(path string) bool {
+		other, err := os.Stat(path)
+		return err == nil && os.SameFile(file, other)
+	})
+}
+
+// isStandardInput reports whether standard input comes from a file. Devices
+// and terminals lose nothing by being written to.
+func (a *app) isStandardInput(file os.FileInfo) bool {
+	in, ok := a.in.(*os.File)
+	if !ok || !file.Mode().IsRegular() {
+		return false
+	}
+	other, err := in.Stat()
+	return err == nil && os.SameFile(file, other)
+}
+
+// deliver makes the whole output first, and only then writes it: to standard
+// output, or to a file that is replaced as a whole.
+func (a *app) deliver(write func(io.Writer) error) error {
+	var b bytes.Buffer
+	if err := write(&b); err != nil {
+		return err
+	}
+	if a.output == "" || a.output == stdinName {
+		if _, err := a.out.Write(b.Bytes()); err != nil {
+			return &fileError{"write the output", err}
+		}
+		return nil
+	}
+	if err := a.mayReplace(a.output); err != nil {
+		return err
+	}
+	if err := writeOutput(a.output, b.Bytes()); err != nil {
+		return &fileError{"write " + a.output, err}
+	}
+	return nil
+}

@@ -1,0 +1,61 @@
+package pages
+
+import (
+	"fmt"
+	"slices"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// PeriodChoices are the choices of a page that is about a period: where none was
+// chosen it says that it is about all seasons.
+func PeriodChoices(s season.Selection) []report.Choice {
+	chosen := Choices(s)
+	if s.Season != 0 || s.Since != 0 || s.Until != 0 || s.Contest != nil {
+		return chosen
+	}
+	at := 0
+	if s.Pilot != nil {
+		at = 1
+	}
+	return slices.Insert(chosen, at, report.Choice{Words: "all seasons"})
+}
+
+// Choices are what a selection chose, for the head of a document: pilot, season
+// or span, category, contest.
+func Choices(s season.Selection) []report.Choice {
+	var chosen []report.Choice
+	add := func(key string, value any, words string) {
+		chosen = append(chosen, report.Choice{Key: key, Value: value, Words: words})
+	}
+	if s.Pilot != nil {
+		add("pilot", s.Pilot.Handle, s.Pilot.Name)
+	}
+	if s.Season != 0 {
+		add("season", s.Season, fmt.Sprintf("season %d", s.Season))
+	}
+	if s.Since != 0 {
+		add("since", s.Since.String(), "since "+s.Since.String())
+	}
+	if s.Until != 0 {
+		add("until", s.Until.String(), "until "+s.Until.String())
+	}
+	if s.Category != "" {
+		add("category", s.Category, s.Category)
+	}
+	if s.Contest != nil {
+		add("contest", s.Contest.Handle, s.Contest.Name)
+	}
+	return chosen
+}
+
+// Head is the head of a document made by a version of the program, as of a day,
+// out of a ledger as the person named it.
+func Head(version string, asOf season.Date, ledger string, chosen []report.Choice) report.Head {
+	head := report.Head{Program: "boxbook", Version: version, Ledger: ledger, Chosen: chosen}
+	if asOf != 0 {
+		head.AsOf = asOf.String()
+	}
+	return head
+}

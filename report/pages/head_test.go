@@ -1,0 +1,31 @@
+package pages
+
+import (
+	"testing"
+
+	"boxbook/season"
+
+	"github.com/stretchr/testify/require"
+)
+
+// What was chosen is said once, in one order, for every writer.
+func TestHeadSaysWhatWasChosen(t *testing.T) {
+	day := func(text string) season.Date { d, _ := season.ParseDate(text); return d }
+	s := season.Selection{Pilot: &season.Pilot{Handle: "ines", Name: "Ines Halloran"}}
+	words := func(s season.Selection, without ...string) string {
+		return Head("1", day("2026-11-25"), "a.boxbook", PeriodChoices(s)).Words(without...)
+	}
+	require.Equal(t, "Ines Halloran, all seasons", words(s))
+	require.Equal(t, "all seasons", words(season.Selection{}))
+	s.Season = 2026
+	require.Equal(t, "season 2026", words(s, "pilot"))
+	s = season.Selection{
+		Pilot: s.Pilot, Since: day("2025-01-01"), Until: day("2026-06-30"), Category: "advanced",
+		Contest: &season.Contest{Handle: "spring", Name: "Spring"},
+	}
+	require.Equal(t, "since 2025-01-01, until 2026-06-30, advanced, Spring", words(s, "pilot"))
+	raw, err := Head("1.2", day("2026-11-25"), "a&b.boxbook", PeriodChoices(s)).MarshalJSON()
+	require.NoError(t, err)
+	require.Equal(t, `{"version":"1.2","asof":"2026-11-25","ledger":"a&b.boxbook","selection":`+
+		`{"pilot":"ines","since":"2025-01-01","until":"2026-06-30","category":"advanced","contest":"spring"}}`, string(raw))
+}
