@@ -11,13 +11,14 @@ import (
 
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
-	"boxbook/report":             {},
-	"boxbook/report/pages":       {"boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
-	"boxbook/report/workbook":    {"boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/report/sheetfile":   {"boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
-	"boxbook/season":             {"boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/ledger":      {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/sheetimport": {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/display":            {},
+	"boxbook/report":             {"boxbook/display"},
+	"boxbook/report/pages":       {"boxbook/display", "boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
+	"boxbook/report/workbook":    {"boxbook/display", "boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/report/sheetfile":   {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
+	"boxbook/season":             {"boxbook/display", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/season/ledger":      {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/season/sheetimport": {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
 	"boxbook/season/stats":       {},
 	"boxbook/scoring":            {},
 	"boxbook/data":               {},
