@@ -86,7 +86,10 @@ func (c Columns) complete() bool {
 func (c Columns) String() string {
 	var parts []string
 	for _, part := range []struct{ key, value string }{
-		{"figure", c.Figure}, {"judges", strings.Join(c.Judges, "+")}, {"judge", c.Judge}, {"mark", c.Mark},
+		{"figure", c.Figure},
+		{"judges", strings.Join(c.Judges, "+")},
+		{"judge", c.Judge},
+		{"mark", c.Mark},
 		{"leave", strings.Join(c.Leave, "+")},
 	} {
 		if part.value != "" {
