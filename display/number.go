@@ -1,5 +1,5 @@
-// Package display says how numbers come out for people: one rounding, whoever
-// writes them.
+// Package display says how numbers and texts come out for people: one rounding
+// and one width, whoever writes them.
 package display
 
 import (

@@ -49,3 +49,16 @@ func TestOnlyTheWorkbookImportsExcelize(t *testing.T) {
 		}
 	}
 }
+
+// TestOneWidth leaves it to one package how wide a character is: carets beneath
+// a line and the columns of tables and of a ledger stand in the same places.
+func TestOneWidth(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}: {{join .Imports \" \"}}", "boxbook/...").Output()
+	require.NoError(t, err)
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		pkg, imports, _ := strings.Cut(line, ": ")
+		if strings.Contains(imports, "go-runewidth") || strings.Contains(imports, "graphemes") {
+			require.Equal(t, "boxbook/display", pkg)
+		}
+	}
+}
