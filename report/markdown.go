@@ -110,17 +110,15 @@ func (m *markdownWriter) notes(n *Notes) {
 	m.paragraph(strings.Join(lines, "\n"))
 }
 
+// series writes a series as the screen does: name, sparkline, first and last
+// known value.
 func (m *markdownWriter) series(s *Series) {
-	if len(s.Points) == 0 {
-		return
+	drawn, whole := s.sparkline(len(s.Points))
+	text := s.Name + ":"
+	if drawn != "" {
+		text += " " + drawn
 	}
-	values := make([]Number, len(s.Points))
-	for i, p := range s.Points {
-		values[i] = p.Value
-	}
-	first, last := s.Points[0], s.Points[len(s.Points)-1]
-	m.paragraph(markdownText(fmt.Sprintf("%s: %s %s (%s) to %s (%s)", s.Name, Sparkline(values),
-		first.Value.Text(s.Decimals), first.Label, last.Value.Text(s.Decimals), last.Label)))
+	m.paragraph(markdownText(text + " " + whole.ends()))
 }
 
 // markdownText makes a text harmless in Markdown: what would be markup is

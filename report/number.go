@@ -4,8 +4,8 @@ import (
 	"encoding/json"
 	"math"
 	"math/big"
-	"strconv"
-	"strings"
+
+	"boxbook/display"
 )
 
 // Number is a value kept exact, or as a float64, until it is shown. The zero
@@ -66,11 +66,7 @@ func (n Number) Text(decimals int) string {
 	if !n.known {
 		return ""
 	}
-	text := n.rational().FloatString(max(decimals, 0))
-	if strings.Trim(text, "-0.") == "" {
-		return strings.TrimPrefix(text, "-")
-	}
-	return text
+	return display.FixedRat(n.rational(), decimals)
 }
 
 // rational returns a known value as a rational.
@@ -78,9 +74,7 @@ func (n Number) rational() *big.Rat {
 	if n.exact != nil {
 		return n.exact
 	}
-	// FormatFloat of a finite value is always a number that SetString reads.
-	value, _ := new(big.Rat).SetString(strconv.FormatFloat(n.float, 'g', -1, 64))
-	return value
+	return display.Rat(n.float)
 }
 
 // MarshalJSON writes the value unrounded, as the shortest decimal that reads

@@ -5,6 +5,8 @@ import (
 	"testing"
 	"unicode"
 
+	"boxbook/display"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -92,7 +94,7 @@ func TestEveryLineStaysWithinTheWidth(t *testing.T) {
 			assert.Equal(t, strings.TrimRightFunc(line, unicode.IsSpace), line, "white space at the end")
 			assert.False(t, strings.ContainsFunc(line, unicode.IsControl), "a control character in %q", line)
 			if strings.Contains(strings.TrimSpace(line), " ") {
-				assert.LessOrEqual(t, displayWidth(line), width, "%q", line)
+				assert.LessOrEqual(t, display.Width(line), width, "%q", line)
 			}
 		}
 	})
@@ -104,7 +106,7 @@ func TestNoTableIsWiderThanTheWidth(t *testing.T) {
 		table.Title = ""
 		width := rapid.IntRange(40, 140).Draw(t, "width")
 		for _, line := range barredGrid(table, width).lines(width, 0, false) {
-			assert.LessOrEqual(t, displayWidth(line), width, "%q", line)
+			assert.LessOrEqual(t, display.Width(line), width, "%q", line)
 		}
 	})
 }
@@ -118,7 +120,7 @@ func positions(line, anchor string) []int {
 			return found
 		}
 		at += next
-		found = append(found, displayWidth(line[:at]))
+		found = append(found, display.Width(line[:at]))
 		at += len(anchor)
 	}
 }

@@ -3,6 +3,8 @@ package report
 import (
 	"io"
 	"strings"
+
+	"boxbook/display"
 )
 
 // TextOptions say how WriteText writes.
@@ -113,7 +115,7 @@ func (t *textWriter) paragraph(lines []string) {
 func (t *textWriter) facts(facts *Facts) []string {
 	indent := gap
 	for _, fact := range facts.Items {
-		if label := displayWidth(printable(fact.Label)); label <= t.prose/2-gap {
+		if label := display.Width(printable(fact.Label)); label <= t.prose/2-gap {
 			indent = max(indent, label+gap)
 		}
 	}
@@ -139,7 +141,7 @@ func wholeWidth(value shown) int {
 		return 0
 	}
 	whole, _, _ := strings.Cut(value.text, ".")
-	return displayWidth(whole)
+	return display.Width(whole)
 }
 
 // untinted leaves a line as it is.
@@ -153,7 +155,7 @@ func (t *textWriter) notes(notes *Notes) []string {
 		if marks[i] = printable(note.Mark); marks[i] == "" {
 			marks[i] = "-"
 		}
-		indent = max(indent, displayWidth(marks[i])+1)
+		indent = max(indent, display.Width(marks[i])+1)
 	}
 	var lines []string
 	for i, note := range notes.Items {
@@ -169,17 +171,17 @@ func (t *textWriter) series(run []*Series) []string {
 	names := make([]string, len(run))
 	for i, series := range run {
 		names[i] = Shorten(printable(series.Name), t.prose/3)
-		indent = max(indent, displayWidth(names[i])+gap)
+		indent = max(indent, display.Width(names[i])+gap)
 	}
 	var lines []string
 	for i, series := range run {
 		drawn, tail := series.sparkline(t.prose - indent)
-		line := names[i] + strings.Repeat(" ", indent-displayWidth(names[i])) + drawn
+		line := names[i] + strings.Repeat(" ", indent-display.Width(names[i])) + drawn
 		between := gap
 		if drawn == "" {
 			between = 0
 		}
-		if beside := line + strings.Repeat(" ", between) + tail.ends(); displayWidth(beside) <= t.prose {
+		if beside := line + strings.Repeat(" ", between) + tail.ends(); display.Width(beside) <= t.prose {
 			lines = append(lines, beside)
 			continue
 		}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/display"
+
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 )
@@ -57,11 +59,11 @@ func newShown(cell Cell) shown {
 
 // measure measures column i, and notes what its marks need.
 func (g *grid) measure(i int, column Column, key bool) measured {
-	heading := displayWidth(g.headings[i])
+	heading := display.Width(g.headings[i])
 	values, marks, marked, whole := 0, 0, 0, 0
 	for _, rows := range [][][]shown{g.rows, g.footer} {
 		for _, row := range rows {
-			value, mark := displayWidth(row[i].text), displayWidth(row[i].mark)
+			value, mark := display.Width(row[i].text), display.Width(row[i].mark)
 			values, marks, marked = max(values, value), max(marks, mark), max(marked, value+mark)
 			if row[i].whole {
 				whole = max(whole, value)
@@ -169,7 +171,7 @@ type canvas struct {
 // put remembers a piece of text and returns its stand-in, with free columns
 // kept free after it.
 func (c *canvas) put(piece string, tone Tone, free int) string {
-	width := displayWidth(piece)
+	width := display.Width(piece)
 	if width == 0 {
 		return ""
 	}
@@ -260,7 +262,7 @@ func (g *grid) header(p part, surface *canvas) table.Row {
 	row := make(table.Row, len(p.columns))
 	for i, index := range p.columns {
 		heading := Shorten(g.headings[index], p.widths[i])
-		free := min(g.reserved[index], p.widths[i]-displayWidth(heading))
+		free := min(g.reserved[index], p.widths[i]-display.Width(heading))
 		row[i] = surface.put(heading, Plain, free)
 	}
 	return row
@@ -270,7 +272,7 @@ func (g *grid) row(p part, cells []shown, surface *canvas) table.Row {
 	row := make(table.Row, len(p.columns))
 	for i, index := range p.columns {
 		cell := cells[index]
-		mark := displayWidth(cell.mark)
+		mark := display.Width(cell.mark)
 		value := Shorten(cell.text, p.widths[i]-max(mark, g.reserved[index]))
 		row[i] = surface.put(value+cell.mark, cell.tone, g.reserved[index]-mark)
 	}

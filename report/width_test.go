@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"boxbook/display"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -25,7 +27,7 @@ func TestDisplayWidth(t *testing.T) {
 		"🇬🇧":           2,
 		"\u1112\u1161": 2, // a syllable made of two jamo
 	} {
-		assert.Equal(t, want, displayWidth(text), "%q", text)
+		assert.Equal(t, want, display.Width(text), "%q", text)
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"boxbook/display"
 )
 
 // word is a piece of text that is kept on one line. A glued word follows the
@@ -23,7 +25,7 @@ func wrap(text string, width int) []string {
 		if next.glued || line == "" {
 			space = ""
 		}
-		wide := displayWidth(next.text)
+		wide := display.Width(next.text)
 		if line != "" && used+len(space)+wide > width {
 			lines = append(lines, line)
 			line, used, space = "", 0, ""
@@ -60,7 +62,7 @@ func words(text string, width int) []word {
 		// No-break spaces may not end a line either.
 		switch field = trimEnd(field); {
 		case field == "":
-		case displayWidth(field) <= width:
+		case display.Width(field) <= width:
 			found = append(found, word{text: field})
 		default:
 			found = append(found, pieces(field)...)
@@ -79,8 +81,8 @@ func breakable(r rune) bool {
 func pieces(field string) []word {
 	var found []word
 	slim, bound := false, false // what the cluster before was
-	for _, cluster := range clusters(field) {
-		wide := displayWidth(cluster) > 1
+	for _, cluster := range display.Clusters(field) {
+		wide := display.Width(cluster) > 1
 		first, _ := utf8.DecodeRuneInString(cluster)
 		space := unicode.IsSpace(first)
 		if len(found) > 0 && (bound || space || unicode.IsPunct(first) || slim && !wide) {
@@ -99,9 +101,9 @@ func pieces(field string) []word {
 func hang(head, text string, indent, width int, tint func(string) string) []string {
 	longest := 0
 	for _, each := range words(text, width-indent) {
-		longest = max(longest, displayWidth(each.text))
+		longest = max(longest, display.Width(each.text))
 	}
-	beside := displayWidth(head) < indent
+	beside := display.Width(head) < indent
 	if longest > width-indent {
 		beside = false
 		if indent = gap; longest > width-indent {
@@ -118,6 +120,6 @@ func hang(head, text string, indent, width int, tint func(string) string) []stri
 	if !beside {
 		return append(wrap(head, width), lines...)
 	}
-	lines[0] = head + lines[0][displayWidth(head):]
+	lines[0] = head + lines[0][display.Width(head):]
 	return lines
 }

@@ -49,24 +49,15 @@ func verdict(line Line, style Style) outcome {
 
 // ownVerdict is the rule style's own answer, before any recorded ruling.
 func ownVerdict(marks []Mark, style Style) outcome {
-	hard, given := 0, 0
-	for _, m := range marks {
-		switch {
-		case m.Kind == ConfirmedHardZero:
-			return rowZero
-		case m.Kind == HardZero:
-			hard++
-		}
-		if m.given() {
-			given++
-		}
-	}
+	vote := VoteOn(marks)
 	switch {
-	case given == 0:
+	case vote.Confirmed:
+		return rowZero
+	case vote.Side == Silent:
 		return rowOpen
-	case style.HardZero == AsGiven || 2*hard < given:
+	case style.HardZero == AsGiven || vote.Side == Minority:
 		return rowFill
-	case 2*hard > given || style.Half == HalfZero:
+	case vote.Side == Majority || style.Half == HalfZero:
 		return rowZero
 	case style.Half == HalfFill:
 		return rowFill

@@ -6,12 +6,12 @@ package scoring_test
 var faults = []fault{
 	// The panel rule.
 	{
-		name: "half taken for a majority", file: "line.go",
-		old: "case 2*hard > given ||", new: "case 2*hard >= given ||",
+		name: "half taken for a majority", file: "vote.go",
+		old: "case 2*v.Hard > v.Given:", new: "case 2*v.Hard >= v.Given:",
 	},
 	{
-		name: "a majority is of the whole panel", file: "line.go",
-		old: "case 2*hard > given ||", new: "case 2*hard > len(marks) ||",
+		name: "a majority is of the whole panel", file: "vote.go",
+		old: "case 2*v.Hard > v.Given:", new: "case 2*v.Hard > len(marks):",
 	},
 	{
 		name: "AV counted among the judges who gave a mark", file: "mark.go",
@@ -22,29 +22,29 @@ var faults = []fault{
 		old: "return m.Kind != NotSeen && m.Kind != Absent", new: "return m.Kind != NotSeen",
 	},
 	{
-		name: "PZ counted as a hard zero", file: "line.go",
-		old: "case m.Kind == HardZero:\n\t\t\thard++", new: "case m.Kind == HardZero || m.Kind == PerceptionZero:\n\t\t\thard++",
+		name: "PZ counted as a hard zero", file: "vote.go",
+		old: "case m.Kind == HardZero:\n\t\t\tv.Hard++", new: "case m.Kind == HardZero || m.Kind == PerceptionZero:\n\t\t\tv.Hard++",
 	},
 	{
-		name: "CHZ needs a majority", file: "line.go",
-		old: "case m.Kind == ConfirmedHardZero:\n\t\t\treturn rowZero\n\t\tcase m.Kind == HardZero:",
+		name: "CHZ needs a majority", file: "vote.go",
+		old: "case m.Kind == ConfirmedHardZero:\n\t\t\tv.Confirmed = true\n\t\tcase m.Kind == HardZero:",
 		new: "case m.Kind == HardZero, m.Kind == ConfirmedHardZero:",
 	},
 	{
 		name: "CHZ without effect where hard zeros count as given", file: "line.go",
-		old: "case m.Kind == ConfirmedHardZero:", new: "case m.Kind == ConfirmedHardZero && style.HardZero != AsGiven:",
+		old: "case vote.Confirmed:", new: "case vote.Confirmed && style.HardZero != AsGiven:",
 	},
 	{
 		name: "majority looked for where hard zeros count as given", file: "line.go",
-		old: "case style.HardZero == AsGiven || 2*hard < given:", new: "case 2*hard < given:",
+		old: "case style.HardZero == AsGiven || vote.Side == Minority:", new: "case vote.Side == Minority:",
 	},
 	{
 		name: "setting for half: zero ignored", file: "line.go",
-		old: "2*hard > given || style.Half == HalfZero", new: "2*hard > given",
+		old: "vote.Side == Majority || style.Half == HalfZero", new: "vote.Side == Majority",
 	},
 	{
 		name: "settings for half: fill taken for undecided", file: "line.go",
-		old: "case style.Half == HalfFill:", new: "case style.Half == HalfFill && hard == 0:",
+		old: "case style.Half == HalfFill:", new: "case style.Half == HalfFill && vote.Hard == 0:",
 	},
 
 	// The chief judge's ruling.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"boxbook/display"
 	"boxbook/season/stats"
 
 	"gonum.org/v1/gonum/floats"
@@ -146,7 +147,7 @@ func forecastFrom(flights []*Flight, seq *Sequence) (ForecastAnswer, outlook) {
 		return out, outlook{}
 	}
 	if percent, same := samePercent(flights); same {
-		out.Why = fmt.Sprintf("every flight scored the same, %.1f %%, so that nothing can be said of the spread", percent)
+		out.Why = fmt.Sprintf("every flight scored the same, %s %%, so that nothing can be said of the spread", display.Fixed(percent, 1))
 		return out, outlook{}
 	}
 	data, least := forecastData(flights)

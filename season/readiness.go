@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"boxbook/display"
 )
 
 // GateState is how a gate of a policy stands.
@@ -185,11 +187,9 @@ func (s *readinessState) window() {
 // last gives the latest n flights of a list.
 func last(flights []*Flight, n int) []*Flight { return flights[max(0, len(flights)-n):] }
 
-func number(x float64, decimals int) string { return strconv.FormatFloat(x, 'f', decimals, 64) }
-
 // share writes a probability as whole percent from 1 to 99: nothing is certain.
 func share(p float64) string {
-	return number(math.Min(99, math.Max(1, math.Round(100*p))), 0) + " %"
+	return display.Fixed(math.Min(99, math.Max(1, 100*p)), 0) + " %"
 }
 
 func stateOf(met bool) GateState {
@@ -232,7 +232,7 @@ func (s *readinessState) windowSetting() setting {
 
 // percentWords writes a share as percent with the decimals that it has.
 func percentWords(share float64) string {
-	return strconv.FormatFloat(math.Round(1e8*share)/1e6, 'f', -1, 64) + " %"
+	return display.Trimmed(100*share, 6) + " %"
 }
 
 func (s *readinessState) flightsGate(key PolicyKey) (Gate, bool) {

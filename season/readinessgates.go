@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/display"
 	"boxbook/season/stats"
 )
 
@@ -200,13 +201,13 @@ func (s *readinessState) newFamiliesGate(key PolicyKey) (Gate, bool) {
 // stand on the right side of a level.
 func beside(grade, level float64) string {
 	for decimals := 1; decimals < 4; decimals++ {
-		text := number(grade, decimals)
+		text := display.Fixed(grade, decimals)
 		shown, _ := strconv.ParseFloat(text, 64)
 		if (shown < level-1e-9) == (grade < level-1e-9) {
 			return text
 		}
 	}
-	return number(grade, 4)
+	return display.Fixed(grade, 4)
 }
 
 // surplus is how far above the level asked for a need goes: few elements at a
@@ -227,10 +228,10 @@ func moreGraded(n int, mean float64, want int, level float64, levelWords string)
 			continue
 		}
 		after := (mean*float64(n) + grade*float64(more)) / float64(n+more)
-		words := fmt.Sprintf("%d more at %s", more, number(grade, 1))
+		words := fmt.Sprintf("%d more at %s", more, display.Fixed(grade, 1))
 		switch {
 		case n == 0:
-			return fmt.Sprintf("%d graded at %s", more, number(grade, 1))
+			return fmt.Sprintf("%d graded at %s", more, display.Fixed(grade, 1))
 		case mean >= level-1e-9:
 			return fmt.Sprintf("%s or better would make %d and keep the mean at %s", words, n+more, atLeast(after, level, levelWords))
 		default:
@@ -310,7 +311,7 @@ func (s *readinessState) forecastGate(key PolicyKey) (Gate, bool) {
 		g.against, g.Needs = g.Evidence, "flights with marks to forecast from"
 	default:
 		g.State = stateOf(worst.Low >= want)
-		g.Evidence = fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, number(worst.Percent, 1), beside(worst.Low, want), number(worst.High, 1))
+		g.Evidence = fmt.Sprintf("%s: %s %%, 80 %% range %s to %s", worst.Sequence.Handle, display.Fixed(worst.Percent, 1), beside(worst.Low, want), display.Fixed(worst.High, 1))
 		if g.State == NotMet {
 			g.against, g.Needs = "the range begins at "+beside(worst.Low, want)+" %", "a lower end of "+wantWords
 		}

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
+	"boxbook/display"
 	"boxbook/season/stats"
 )
 
@@ -73,11 +75,11 @@ func between(low, high, want float64) string {
 // as it takes to stand on the right side of another; never as 0 or 100.
 func shareBeside(p, want float64) string {
 	below := func(percent float64) bool { return percent < 100*want-1e-9 }
-	whole := math.Min(99, math.Max(1, math.Round(100*p)))
+	whole, _ := strconv.ParseFloat(strings.TrimSuffix(share(p), " %"), 64)
 	for decimals := 1; decimals <= 3 && below(whole) != below(100*p); decimals++ {
-		scale := math.Pow(10, float64(decimals))
-		if shown := math.Round(100*p*scale) / scale; shown > 0 && shown < 100 && below(shown) == below(100*p) {
-			return number(shown, decimals) + " %"
+		text := display.Fixed(100*p, decimals)
+		if shown, _ := strconv.ParseFloat(text, 64); shown > 0 && shown < 100 && below(shown) == below(100*p) {
+			return text + " %"
 		}
 	}
 	return share(p)
@@ -127,12 +129,12 @@ func (t windowTrend) next(mark float64, markWords string) string {
 	}
 	span := seen.Interval.Clip(0, 100)
 	said := fmt.Sprintf("by the line through them the next one, on %s, comes to %s %% (80 %% range %s to %s)",
-		t.on, number(clip(seen.Value, 0, 100), 1), number(span.Low, 1), number(span.High, 1))
+		t.on, display.Fixed(clip(seen.Value, 0, 100), 1), display.Fixed(span.Low, 1), display.Fixed(span.High, 1))
 	if p, err := seen.AtLeast(mark); err == nil {
 		said += fmt.Sprintf(" and reaches %s with about %s", markWords, share(p))
 	}
 	if gap := t.longestGap(); gap > LongGap {
-		said += fmt.Sprintf("; the line is drawn across a gap of %s days without a contest flight at %s", number(gap, 0), t.category)
+		said += fmt.Sprintf("; the line is drawn across a gap of %s days without a contest flight at %s", display.Fixed(gap, 0), t.category)
 	}
 	return said
 }

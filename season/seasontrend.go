@@ -26,10 +26,6 @@ type Move struct {
 	Known         bool // false: too few contests on a side
 }
 
-// LeastForSlope is how many flights a slope is shown, and a line drawn, from:
-// of three, any direction is as good as another.
-const LeastForSlope = 4
-
 // Trends judges the trend of each category in the lines, in the order in which
 // the categories were first flown.
 func (o Flights) Trends() []CategoryTrend {

@@ -46,13 +46,15 @@ type TrendPoint struct {
 	Zero    bool // a figure of the flight was zeroed
 }
 
-// Trend is what points in order of time can show.
+// Trend is what points in order of time can show. Where they are too few for a
+// verdict it has no chance, change or interval: any direction is then as good as
+// another, and no output may show one. What there is not is NaN.
 type Trend struct {
 	N     int     // points in strata of at least two
 	S     int     // rising pairs less falling ones
 	Tau   float64 // S over the largest it could be, ties allowed for: -1 to 1
-	P     float64 // exact two-sided, 1 where nothing can be tested
-	Least float64 // the smallest P that any values of so many points could give
+	P     float64 // exact two-sided
+	Least float64 // the smallest P that any values of so many points could give, 1 where nothing can be tested
 
 	Slope30     float64 // per 30 days
 	Season      float64 // over the days the points span
@@ -86,7 +88,7 @@ type ContestTrend struct {
 func FlightTrend(points []TrendPoint) Trend {
 	t := measure(points, 1)
 	means := contestMeans(points)
-	t.Contests = ContestTrend{N: len(means), P: 1, Word: TooFew}
+	t.Contests = ContestTrend{N: len(means), P: math.NaN(), Word: TooFew}
 	leastContest := 1.0
 	if test, err := stats.MannKendall(means); err == nil {
 		t.Contests.S, t.Contests.P = test.S, test.P
@@ -96,8 +98,7 @@ func FlightTrend(points []TrendPoint) Trend {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
 	}
 	if t.N < LeastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
-		t.Word = TooFew
-		return t
+		return t.tooFew()
 	}
 	sameSign := t.S*t.Contests.S > 0
 	firm := t.P <= firmFlight && t.Contests.P <= firmFlight && sameSign
@@ -110,7 +111,7 @@ func FlightTrend(points []TrendPoint) Trend {
 // alike falls out against the rest of the flight, what they do to one does not:
 // so each test is widened by how alike flights of one contest are. A firm word
 // also needs a Benjamini-Hochberg q of 10 % over the groups that can reach a
-// verdict at all. The second list holds the q of each, 1 for a group that was
+// verdict at all. The second list holds the q of each, NaN for a group that was
 // left out.
 func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	trends, qs := make([]Trend, len(groups)), make([]float64, len(groups))
@@ -118,7 +119,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	var ps []float64
 	effects := designEffects(groups)
 	for i, points := range groups {
-		trends[i], qs[i] = measure(points, effects[i]), 1
+		trends[i], qs[i] = measure(points, effects[i]), math.NaN()
 		if trends[i].N >= LeastPoints && trends[i].Least <= firmGroup {
 			tested = append(tested, i)
 			ps = append(ps, trends[i].P)
@@ -132,12 +133,30 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	for i := range trends {
 		t := &trends[i]
 		if !slices.Contains(tested, i) {
-			t.Word = TooFew
+			*t = t.tooFew()
 			continue
 		}
 		t.Word = t.verdict(t.P <= firmGroup && qs[i] <= firmGroup, t.P <= softChance)
 	}
 	return trends, qs
+}
+
+// tooFew leaves of a trend what so few points can tell: how many there are.
+func (t Trend) tooFew() Trend {
+	few := untold(t.DesignEffect)
+	few.N, few.S, few.Least, few.Span, few.LongestGap = t.N, t.S, t.Least, t.Span, t.LongestGap
+	few.Contests, few.Word = t.Contests, TooFew
+	few.Contests.P = math.NaN()
+	return few
+}
+
+// untold is a trend before anything is known of it.
+func untold(designEffect float64) Trend {
+	none := math.NaN()
+	return Trend{
+		Tau: none, P: none, Least: 1, Slope30: none, Season: none, Low: none, High: none, Confidence: none,
+		WithoutZero: none, DesignEffect: designEffect,
+	}
 }
 
 // verdict chooses the word: firm and soft say whether chance is ruled out well
@@ -179,7 +198,7 @@ func byChance(p float64, s int) Word {
 // measure runs the exact stratified Mann-Kendall test, and the Theil-Sen slope
 // over the same pairs, both widened by a design effect.
 func measure(points []TrendPoint, designEffect float64) Trend {
-	t := Trend{P: 1, Least: 1, DesignEffect: designEffect}
+	t := untold(designEffect)
 	strata := split(points)
 	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
 	for i, s := range strata {

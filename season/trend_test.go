@@ -104,7 +104,7 @@ func TestTrendWordsAtTheEdges(t *testing.T) {
 			assert.Equal(t, test.s, got.S, test.name)
 		}
 		assert.Equal(t, test.word, got.Word, "%s: p %.4f, season %.2f (%.2f to %.2f)", test.name, got.P, got.Season, got.Low, got.High)
-		assert.False(t, math.IsNaN(got.P+got.Season+got.Low+got.High+got.Slope30), test.name)
+		assert.Equal(t, test.word == season.TooFew, math.IsNaN(got.P+got.Season+got.Low+got.High+got.Slope30), test.name)
 	}
 }
 
@@ -162,8 +162,7 @@ func TestTrendStrata(t *testing.T) {
 		series("c", []float64{28, 35}, []float64{40, 50}))
 	got = season.FlightTrend(points)
 	assert.Equal(t, 6, got.N)
-	assert.InDelta(t, 0.25, got.P, 1e-12, "derived: twice one of eight")
-	assert.InDelta(t, 0.25, got.Least, 1e-12)
+	assert.InDelta(t, 0.25, got.Least, 1e-12, "derived: twice one of eight")
 	assert.Equal(t, season.TooFew, got.Word)
 }
 
@@ -175,7 +174,8 @@ func TestTrendNeedsContestMeans(t *testing.T) {
 		points[i].Contest = fmt.Sprint(i / 2)
 	}
 	got := season.FlightTrend(points)
-	assert.InDelta(t, 2.0/720, got.P, 1e-12, "derived: one of 6!")
+	assert.InDelta(t, 2.0/720, got.Least, 1e-12, "derived: one of 6!")
+	assert.Equal(t, 15, got.S)
 	assert.Equal(t, 3, got.Contests.N)
 	assert.Equal(t, season.TooFew, got.Contests.Word)
 	assert.Equal(t, season.TooFew, got.Word)
@@ -213,7 +213,6 @@ func TestTrendContestMeansBySequence(t *testing.T) {
 	got := season.FlightTrend(points)
 	assert.Equal(t, 4, got.Contests.N)
 	assert.Equal(t, 4, got.Contests.S)
-	assert.InDelta(t, 2.0/6, got.Contests.P, 1e-12, "one of the six arrangements of two and two")
 
 	// The mean of a contest's flights: +1 and -3, against -1 and +3.
 	points = []season.TrendPoint{
@@ -314,7 +313,8 @@ func TestGroupTrends(t *testing.T) {
 		words[i] = trend.Word
 	}
 	assert.Equal(t, []season.Word{season.CannotTell, season.Improving, season.TooFew, season.Improving, season.TooFew}, words)
-	assert.InDeltaSlice(t, []float64{trends[0].P, 3 * 2.0 / 720, 1, 3 * trends[3].P / 2, 1}, qs, 1e-12)
+	assert.InDeltaSlice(t, []float64{trends[0].P, 3 * 2.0 / 720, 3 * trends[3].P / 2}, []float64{qs[0], qs[1], qs[3]}, 1e-12)
+	assert.True(t, math.IsNaN(qs[2]) && math.IsNaN(qs[4]), "too few flights have no q")
 	assert.InDelta(t, 2*.02778, trends[3].P, 1e-5)
 
 	// Beside eight groups of noise the same p is no longer firm.
@@ -470,9 +470,7 @@ func TestTrendProperties(t *testing.T) {
 			}
 		}
 		got := season.FlightTrend(points)
-		for _, v := range []float64{got.P, got.Contests.P, got.Least, got.Season, got.Low, got.High, got.Confidence, got.Slope30, got.WithoutZero} {
-			require.False(r, math.IsNaN(v) || math.IsInf(v, 0))
-		}
+		requireShown(r, got)
 		switch got.Word {
 		case season.Improving, season.Declining:
 			require.True(r, got.P <= 0.05 && got.Contests.P <= 0.05 && math.Abs(got.Season) > 3 && got.N >= 5 && got.Contests.N >= 5)
@@ -493,7 +491,29 @@ func TestTrendProperties(t *testing.T) {
 		}
 		down := season.FlightTrend(points)
 		require.Equal(r, -got.S, down.S)
-		require.InDelta(r, got.P, down.P, 1e-9)
-		require.InDelta(r, -got.Season, down.Season, 1e-9)
+		require.Equal(r, got.Word == season.TooFew, down.Word == season.TooFew)
+		if got.Word != season.TooFew {
+			require.InDelta(r, got.P, down.P, 1e-9)
+		}
+		if got.HasSlope {
+			require.InDelta(r, -got.Season, down.Season, 1e-9)
+		}
 	})
+}
+
+// requireShown checks that a trend has its numbers where there is a verdict, and
+// none where the flights are too few for one.
+func requireShown(r *rapid.T, got season.Trend) {
+	tests := []float64{got.Tau, got.P, got.Contests.P}
+	sizes := []float64{got.Season, got.Low, got.High, got.Confidence, got.Slope30}
+	for _, v := range tests {
+		require.Equal(r, got.Word == season.TooFew, math.IsNaN(v))
+		require.False(r, math.IsInf(v, 0))
+	}
+	for _, v := range sizes {
+		require.Equal(r, !got.HasSlope, math.IsNaN(v))
+		require.False(r, math.IsInf(v, 0))
+	}
+	require.Equal(r, !got.HasZero, math.IsNaN(got.WithoutZero))
+	require.False(r, got.HasSlope && got.Word == season.TooFew)
 }

@@ -30,7 +30,8 @@ func newImport(a *app) *cobra.Command {
 		Use: "import SHEET", Short: "add a flight from a score sheet, csv or xlsx", GroupID: groupRecord,
 		Long: `Add a flight from a score sheet: CSV, or a workbook (xlsx). A sheet is wide, a row
 a figure and a column a judge, or long, a row a mark (figure, judge, mark). Its
-headings are recognised, or its columns are given.
+headings are recognised, or its columns are given. A column that nobody reads
+is an error, since it could be a judge's; --columns leave=F leaves it out.
 
 It shows the block that it would add to the ledger, what it did not read, and
 every cell that it could not read, by name; --write adds the block. Nothing is
@@ -51,7 +52,7 @@ nothing is written while a cell is unread.`,
 	f.Var(oneText{&o.category}, "category", "the category, where the sequence does not say it")
 	f.Var(oneText{&o.panel}, "panel", "the judges; the contest's where left out, else the sheet's")
 	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
-	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C")
+	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C; leave=H+J for those left out")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
 	a.ledgerFlag(cmd)
 	instead(cmd, "import writes into the ledger: --write adds the block", "format", "output")

@@ -11,13 +11,14 @@ import (
 
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
-	"boxbook/report":             {},
-	"boxbook/report/pages":       {"boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
-	"boxbook/report/workbook":    {"boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/report/sheetfile":   {"boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
-	"boxbook/season":             {"boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/ledger":      {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/sheetimport": {"boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/display":            {},
+	"boxbook/report":             {"boxbook/display"},
+	"boxbook/report/pages":       {"boxbook/display", "boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
+	"boxbook/report/workbook":    {"boxbook/display", "boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/report/sheetfile":   {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
+	"boxbook/season":             {"boxbook/display", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/season/ledger":      {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
+	"boxbook/season/sheetimport": {"boxbook/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
 	"boxbook/season/stats":       {},
 	"boxbook/scoring":            {},
 	"boxbook/data":               {},
@@ -45,6 +46,19 @@ func TestOnlyTheWorkbookImportsExcelize(t *testing.T) {
 		pkg, imports, _ := strings.Cut(line, ": ")
 		if strings.Contains(imports, "github.com/xuri/excelize") {
 			require.Equal(t, "boxbook/report/workbook", pkg)
+		}
+	}
+}
+
+// TestOneWidth leaves it to one package how wide a character is: carets beneath
+// a line and the columns of tables and of a ledger stand in the same places.
+func TestOneWidth(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}: {{join .Imports \" \"}}", "boxbook/...").Output()
+	require.NoError(t, err)
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		pkg, imports, _ := strings.Cut(line, ": ")
+		if strings.Contains(imports, "go-runewidth") || strings.Contains(imports, "graphemes") {
+			require.Equal(t, "boxbook/display", pkg)
 		}
 	}
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"io"
 	"time"
-	"unicode/utf8"
 
+	"boxbook/display"
 	"boxbook/report"
 )
 
@@ -60,6 +60,6 @@ func (p *progress) step(done, total int) {
 func (p *progress) end() {
 	if p.drawn {
 		p.drawn = false
-		fmt.Fprintf(p.w, "\r%*s\r", utf8.RuneCountInString(p.doing)+len("  100 %"), "")
+		fmt.Fprintf(p.w, "\r%*s\r", display.Width(p.doing)+len("  100 %"), "")
 	}
 }

@@ -41,7 +41,7 @@ type GroupData struct {
 	VersusRest    report.Number `json:"versusRest,omitzero"`
 	Trend         TrendData     `json:"trend"`
 	DesignEffect  report.Number `json:"designEffect,omitzero"`
-	Q             report.Number `json:"q"`
+	Q             report.Number `json:"q,omitzero"`
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Weak          bool          `json:"weak"`
 	Contests      int           `json:"contests"`
@@ -220,17 +220,14 @@ func groupTrendTable(d FamiliesData) *report.Table {
 		{Title: "verdict"},
 	}}
 	for _, g := range d.Groups {
-		sure, p, q := report.Empty(), report.Empty(), report.Empty()
+		sure := report.Empty()
 		if g.Trend.Confidence.Known() {
 			sure = report.Num(wholeSurety(g.Trend.Confidence), 0)
-		}
-		if g.Trend.Word != string(season.TooFew) {
-			p, q = report.Num(g.Trend.P, 3), report.Num(g.Q, 3)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), countCell(g.Trend.N),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
-			sure, p, q, wordCell(g.Trend.Word),
+			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
 		})
 	}
 	return t
@@ -271,24 +268,19 @@ func groupTrendNotes(d FamiliesData) *report.Notes {
 // choose; "" where there is no range.
 func suretyNote(d FamiliesData) string {
 	var sure []report.Number
-	least := false
 	for _, g := range d.Groups {
 		if g.Trend.Confidence.Known() {
 			sure = append(sure, g.Trend.Confidence)
-			least = least || g.Trend.N == season.LeastForSlope
 		}
 	}
 	if len(sure) == 0 {
-		return fmt.Sprintf("no change is shown of fewer than %d flights compared: any direction would be as good as another", season.LeastForSlope)
+		return "no change is shown where the flights are too few for a verdict: any direction would be as good as another"
 	}
 	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
 	low, high := surety(slices.MinFunc(sure, byValue)), surety(slices.MaxFunc(sure, byValue))
 	text := "from, to: the range of the change, " + low + " sure"
 	if low != high {
 		text = fmt.Sprintf("from, to: the range of the change, between %s and %s sure", low, high)
-	}
-	if least {
-		text += fmt.Sprintf("; of %d flights, at best", season.LeastForSlope)
 	}
 	return text
 }

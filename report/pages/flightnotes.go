@@ -65,45 +65,39 @@ func roundingText(f *season.Flight) string {
 
 // rulingText says why a line counts as it does, "" where every mark stands.
 func rulingText(f *season.Flight, line LineData, marks []scoring.Mark) string {
-	hard, confirmed, given := 0, false, 0
-	for _, m := range marks {
-		switch m.Kind {
-		case scoring.NotSeen, scoring.Absent:
-			continue
-		case scoring.HardZero:
-			hard++
-		case scoring.ConfirmedHardZero:
-			confirmed = true
-		}
-		given++
-	}
-	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", hard, season.Counted(given, "judge", "judges"))
+	vote := scoring.VoteOn(marks)
+	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", vote.Hard, season.Counted(vote.Given, "judge", "judges"))
 	switch scoring.Ruling(line.Ruling) {
 	case scoring.Filled:
-		return filledText(line, marks, zeros, hard > 0 && f.Style.HardZero == scoring.ByMajority)
+		return filledText(line, marks, vote, zeros, f.Style.HardZero == scoring.ByMajority)
 	case scoring.Zeroed:
 		switch {
-		case confirmed:
+		case vote.Confirmed:
 			return "confirmed hard zero: 0 from every judge"
-		case 2*hard == given:
-			return zeros + ", half: the rule style makes it 0"
+		case vote.Side == scoring.HalfOf:
+			return zeros + ", exactly half: the rule style makes it 0"
 		}
 		return zeros + ", more than half: 0 from every judge"
 	case scoring.Undecided:
-		if given == 0 {
+		if vote.Side == scoring.Silent {
 			return "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"
 		}
 		return zeros + ", exactly half: undecided until `resolve` records the chief judge's ruling"
 	case scoring.Resolved:
-		return resolvedText(line, zeros, given)
+		return resolvedText(line, zeros, vote)
 	default:
 		return ""
 	}
 }
 
-func filledText(line LineData, marks []scoring.Mark, zeros string, overruled bool) string {
+// filledText says why marks were filled; overruled that hard zeros were, which
+// do not count as given.
+func filledText(line LineData, marks []scoring.Mark, vote scoring.Vote, zeros string, overruled bool) string {
 	var reasons []string
-	if overruled {
+	switch {
+	case overruled && vote.Side == scoring.HalfOf:
+		reasons = append(reasons, zeros+", exactly half, which the rule style fills")
+	case overruled && vote.Hard > 0:
 		reasons = append(reasons, zeros+", a minority")
 	}
 	for _, kind := range []struct {
@@ -123,9 +117,9 @@ func filledText(line LineData, marks []scoring.Mark, zeros string, overruled boo
 	return fmt.Sprintf("%s: filled with %s", strings.Join(reasons, "; "), line.fill.Text(meanDecimals))
 }
 
-func resolvedText(line LineData, zeros string, given int) string {
+func resolvedText(line LineData, zeros string, vote scoring.Vote) string {
 	reason := zeros + ", exactly half"
-	if given == 0 {
+	if vote.Side == scoring.Silent {
 		reason = "no judge gave a mark"
 	}
 	if line.Points.Known() && line.Points.Float64() == 0 && !line.fill.Known() {

@@ -12,15 +12,15 @@ import (
 const trendDecimals = 1
 
 // TrendData is what points in order of time can show, in JSON. Tau is S over
-// the largest it could be, ties allowed for (Kendall's tau-b), absent where
-// nothing can be compared. Slope30 is in percent points per 30 days; season, low
-// and high over the span of the flights, at the confidence that the interval
-// achieves; absent below four flights.
+// the largest it could be, ties allowed for (Kendall's tau-b). Slope30 is in
+// percent points per 30 days; season, low and high over the span of the flights,
+// at the confidence that the interval achieves. All of these and p are absent
+// where the flights are too few for a verdict.
 type TrendData struct {
 	N          int               `json:"n"`
 	S          int               `json:"s"`
 	Tau        report.Number     `json:"tau,omitzero"`
-	P          report.Number     `json:"p"`
+	P          report.Number     `json:"p,omitzero"`
 	Slope30    report.Number     `json:"slope30,omitzero"`
 	Season     report.Number     `json:"season,omitzero"`
 	Low        report.Number     `json:"low,omitzero"`
@@ -38,21 +38,15 @@ type TrendData struct {
 type ContestTrendData struct {
 	N    int           `json:"n"`
 	S    int           `json:"s"`
-	P    report.Number `json:"p"`
+	P    report.Number `json:"p,omitzero"`
 	Word string        `json:"word"`
 }
 
 func trendData(t season.Trend, contests bool) TrendData {
-	d := TrendData{N: t.N, S: t.S, P: report.Float(t.P), Word: string(t.Word), gap: t.LongestGap}
-	if t.HasSlope && t.N >= season.LeastForSlope {
-		d.Slope30, d.Season = report.Float(t.Slope30), report.Float(t.Season)
-		d.Low, d.High, d.Confidence = report.Float(t.Low), report.Float(t.High), report.Float(t.Confidence)
-	}
-	if t.N > 1 {
-		d.Tau = report.Float(t.Tau)
-	}
-	if t.HasZero && d.Season.Known() {
-		d.WithoutZeros = report.Float(t.WithoutZero)
+	d := TrendData{
+		N: t.N, S: t.S, Tau: report.Float(t.Tau), P: report.Float(t.P), Slope30: report.Float(t.Slope30), Season: report.Float(t.Season),
+		Low: report.Float(t.Low), High: report.Float(t.High), Confidence: report.Float(t.Confidence),
+		WithoutZeros: report.Float(t.WithoutZero), Word: string(t.Word), gap: t.LongestGap,
 	}
 	if contests {
 		d.Contests = &ContestTrendData{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), string(t.Contests.Word)}
@@ -69,11 +63,7 @@ func trendSentence(d TrendData) string {
 	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), surety(d.Confidence))
 	switch season.Word(d.Word) {
 	case season.TooFew:
-		text := "Too few flights to tell a trend: " + trendCounts(d) + "."
-		if d.Season.Known() {
-			text += fmt.Sprintf(" So far %s points %s (%s at best).", change(d.Season), over, interval)
-		}
-		return text
+		return "Too few flights to tell a trend: " + trendCounts(d) + "."
 	case season.Improving, season.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
 			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
@@ -148,11 +138,10 @@ func wholeSurety(n report.Number) report.Number {
 	return report.Float(math.Min(99, math.Floor(100*n.Float64()+1e-9)))
 }
 
-// trendFigures are the numbers behind the sentence; none of so few flights that
-// any direction is as good as another.
+// trendFigures are the numbers behind the sentence.
 func trendFigures(d TrendData) *report.Facts {
 	facts := &report.Facts{}
-	if d.N < season.LeastForSlope {
+	if !d.P.Known() {
 		return facts // the scores say all there is
 	}
 	if d.Slope30.Known() {

@@ -63,7 +63,7 @@ func TestTrendSentences(t *testing.T) {
 	}{
 		{"two", []float64{60, 64}, "Too few flights to tell a trend: 2 flights that can be compared in 2 contests; nothing can be said with fewer than five of each."},
 		{"three", []float64{60, 64, 62}, "Too few flights to tell a trend: 3 flights that can be compared in 3 contests; nothing can be said with fewer than five of each."},
-		{"four", []float64{60, 64, 62, 66}, "Too few flights to tell a trend: 4 flights that can be compared in 4 contests; nothing can be said with fewer than five of each. So far +4.5 points over these flights (-6.0 to +12.0, 91 % sure at best)."},
+		{"four", []float64{60, 64, 62, 66}, "Too few flights to tell a trend: 4 flights that can be compared in 4 contests; nothing can be said with fewer than five of each."},
 		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14.0 points over these flights (+12.0 to +16.0, 91 % sure). Chance alone gives this in about one season in 60."},
 		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14.0 points over these flights (-16.0 to -12.0, 91 % sure). Chance alone gives this in about one season in 60."},
 		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +13.7 points over these flights (+6.0 to +24.0, 91 % sure), but chance alone gives this about one season in 12."},
@@ -76,10 +76,10 @@ func TestTrendSentences(t *testing.T) {
 		assert.NotContains(t, got, "no change")
 		n := len(test.percents)
 		assert.Equal(t, n == 5, strings.Contains(got, "of 5 flights only a near-perfect run would show"), test.name)
-		// Of three flights the scores are all there is: no slope, no test.
+		// Of four flights the scores are all there is: no slope, no test.
 		figures := oneLine(trendText(t, percentBook(test.percents...)))
-		assert.Equal(t, n >= 4, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
-		assert.Equal(t, n >= 4, strings.Contains(figures, "points per 30 days"), test.name)
+		assert.Equal(t, n >= 5, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
+		assert.Equal(t, n >= 5, strings.Contains(figures, "points per 30 days"), test.name)
 	}
 }
 
@@ -116,7 +116,7 @@ func TestTrendSectionOfTwoCategories(t *testing.T) {
 	assert.Contains(t, oneLine(trendText(t, percentBook(70, 71, 69)+"sequence a\n  category advanced\n  1 K 10\n"+percentFlights("2026-09-05", "a", 60))),
 		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")
 
-	winter := percentBook(70, 71, 69) + percentFlights("2026-11-01", "known-26", 75)
+	winter := percentBook(70, 71, 69, 70) + percentFlights("2026-11-15", "known-26", 75)
 	assert.Contains(t, oneLine(verdictText(t, winter)), "the trend is drawn across a gap of 245 days without a flight")
 }
 
@@ -139,8 +139,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].TrendData, *d.Trend)
-	assert.InDelta(t, 2.0/6, d.Trend.Tau.Float64(), 1e-12)
-	assert.False(t, trendData(season.Trend{N: 1}, false).Tau.Known())
+	assert.False(t, d.Trend.Tau.Known(), "of four flights")
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)
@@ -150,7 +149,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 // A zeroed flight stays in, and the change without it is shown beside.
 func TestTrendWithoutZeroedFlights(t *testing.T) {
 	book := "pilot ines\nsequence s\n  category sportsman\n  1 K 10\n  2 K 10\n"
-	for i, marks := range []string{"6 7", "6.5 7", "HZ 7", "7 7.5"} {
+	for i, marks := range []string{"6 7", "6.5 7", "HZ 7", "7 7.5", "7.5 7.5"} {
 		first, second, _ := strings.Cut(marks, " ")
 		book += fmt.Sprintf("flight 2026-0%d-01 ines known\n  sequence s\n  panel A\n  1 %s\n  2 %s\n", i+3, first, second)
 	}

@@ -35,13 +35,16 @@ func readText(name string, data []byte) (sheetimport.Grid, error) {
 		if err != nil {
 			return sheetimport.Grid{}, &RefusedError{name, brokenText(err), "save it as CSV from a spreadsheet program"}
 		}
+		if len(record) > sheetimport.LastColumn {
+			return sheetimport.Grid{}, &RefusedError{name, fmt.Sprintf("has more columns than a sheet has, %d", sheetimport.LastColumn), ""}
+		}
 		line, _ := r.FieldPos(0)
 		row += line - ended // lines without anything are rows too
 		ended = line
 		var cells []sheetimport.Cell
 		for i, field := range record {
 			ended += strings.Count(field, "\n")
-			if value := clip(field); value != "" && i < sheetimport.LastColumn {
+			if value := clip(field); value != "" {
 				cells = append(cells, sheetimport.Cell{Column: i + 1, Kind: sheetimport.Text, Text: strings.Clone(value)})
 			}
 		}

@@ -50,7 +50,7 @@ func familyTitle(group string) string {
 func figureKey(flight *season.Flight, figure value) string {
 	name := figure.text
 	if figure.numeric {
-		name = fmt.Sprintf("figure %g", figure.number)
+		name = fmt.Sprintf("figure %d", int(figure.number))
 	}
 	return flight.Name + " " + name
 }

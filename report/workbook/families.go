@@ -57,16 +57,6 @@ func statColumn(key, title string, format string, of func(season.FamilyLine) flo
 	}
 }
 
-// trendOnly keeps a trend's number where there is a slope.
-func trendOnly(of func(season.Trend) float64) func(season.FamilyLine) float64 {
-	return func(l season.FamilyLine) float64 {
-		if !l.Trend.HasSlope {
-			return math.NaN()
-		}
-		return of(l.Trend)
-	}
-}
-
 const signedOne = "+0.0;-0.0;0.0"
 
 // blank is a column that only another table of the sheet has.
@@ -128,16 +118,11 @@ var familyTrend = []column[familyRow]{
 		}
 		return l.VersusRest
 	}),
-	statColumn("change", "change", signedOne, trendOnly(func(t season.Trend) float64 { return t.Season })),
-	statColumn("change-low", "from", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.Low }))),
-	statColumn("change-high", "to", signedOne, trendOnly(bounded(func(t season.Trend) float64 { return t.High }))),
-	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return tested(l.Trend.N, l.Trend.P) }),
-	statColumn("q", "q", lookThree, func(l season.FamilyLine) float64 {
-		if l.Trend.Word == season.TooFew {
-			return math.NaN()
-		}
-		return l.Q
-	}),
+	statColumn("change", "change", signedOne, func(l season.FamilyLine) float64 { return l.Trend.Season }),
+	statColumn("change-low", "from", signedOne, func(l season.FamilyLine) float64 { return l.Trend.Low }),
+	statColumn("change-high", "to", signedOne, func(l season.FamilyLine) float64 { return l.Trend.High }),
+	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return l.Trend.P }),
+	statColumn("q", "q", lookThree, func(l season.FamilyLine) float64 { return l.Q }),
 	{key: "word", title: "trend", width: 20, look: lookText.stat().indented(), value: func(r familyRow) value { return text(string(r.line.Trend.Word)) }},
 }
 

@@ -34,41 +34,19 @@ func trendRows(flights season.Flights) []trendRow {
 		slices.Sort(heights)
 		middle := (heights[(len(heights)-1)/2] + heights[len(heights)/2]) / 2
 		row.line = [2]float64{middle + slope*row.days[0], middle + slope*row.days[1]}
-		row.drawn = t.Trend.HasSlope && t.Trend.N >= season.LeastForSlope && row.days[1] > row.days[0]
+		row.drawn = t.Trend.HasSlope && row.days[1] > row.days[0]
 		rows = append(rows, row)
 	}
 	return rows
 }
 
-// sloped is a number of the trend that only a slope gives.
+// sloped is a number of the trend, where there are flights enough for it.
 func sloped(key, title, format string, of func(season.Trend) float64) column[trendRow] {
 	return column[trendRow]{
 		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(r trendRow) value {
-			if !r.Trend.HasSlope {
-				return value{}
-			}
 			return float(of(r.Trend))
 		},
 	}
-}
-
-// bounded keeps a number of a trend's interval where there is one: two flights
-// give none.
-func bounded(of func(season.Trend) float64) func(season.Trend) float64 {
-	return func(t season.Trend) float64 {
-		if t.Confidence <= 0 {
-			return math.NaN()
-		}
-		return of(t)
-	}
-}
-
-// tested is a p of so many points, which fewer than three do not have.
-func tested(n int, p float64) float64 {
-	if n < 3 {
-		return math.NaN()
-	}
-	return p
 }
 
 // compared is the S of so many points, which one alone does not have.
@@ -97,13 +75,10 @@ var trendColumns = []column[trendRow]{
 	ofLine("line-last", "line, last day", lookTwo.stat(), func(r trendRow) float64 { return r.line[1] }),
 	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t season.Trend) float64 { return t.Slope30 }),
 	sloped("change", "change", signedOne, func(t season.Trend) float64 { return t.Season }),
-	sloped("low", "from", signedOne, bounded(func(t season.Trend) float64 { return t.Low })),
-	sloped("high", "to", signedOne, bounded(func(t season.Trend) float64 { return t.High })),
-	sloped("sure", "sure", "0.0 %", bounded(func(t season.Trend) float64 { return t.Confidence })),
+	sloped("low", "from", signedOne, func(t season.Trend) float64 { return t.Low }),
+	sloped("high", "to", signedOne, func(t season.Trend) float64 { return t.High }),
+	sloped("sure", "sure", "0.0 %", func(t season.Trend) float64 { return t.Confidence }),
 	{key: "without", title: "without zeroed", look: look{format: signedOne, align: "right", line: true}.stat(), value: func(r trendRow) value {
-		if !r.Trend.HasZero {
-			return value{}
-		}
 		return float(r.Trend.WithoutZero)
 	}},
 	{key: "word", title: "verdict", look: lookText.stat().indented(), value: func(r trendRow) value { return text(string(r.Trend.Word)) }},
@@ -115,14 +90,11 @@ var testColumns = []column[trendRow]{
 	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
 	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
 	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.N, r.Trend.S) }},
-	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.N, r.Trend.P)) }},
+	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(r.Trend.P) }},
 	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
 	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
-	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(tested(r.Trend.Contests.N, r.Trend.Contests.P)) }},
+	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(r.Trend.Contests.P) }},
 	{key: "tau", title: "tau, on flights", look: lookTwo.stat(), value: func(r trendRow) value {
-		if r.Trend.N < 2 {
-			return value{}
-		}
 		return float(r.Trend.Tau)
 	}},
 }

@@ -385,37 +385,6 @@ func TestContestInTwoCategories(t *testing.T) {
 	}
 }
 
-// What so few flights cannot tell is left blank: no p of one, no interval of no
-// width.
-func TestTrendOfTwoFlightsIsBlank(t *testing.T) {
-	rows := []trendRow{{}}
-	rows[0].Trend = season.Trend{N: 2, S: 1, P: 1, HasSlope: true, Season: 4, Low: 4, High: 4, Contests: season.ContestTrend{N: 1, P: 1}}
-	shown := func(key string, more bool) value {
-		columns := trendColumns
-		if more {
-			columns = testColumns
-		}
-		for _, c := range columns {
-			if c.key == key {
-				return c.value(rows[0])
-			}
-		}
-		require.Fail(t, key)
-		return value{}
-	}
-	require.Equal(t, integer(4), shown("change", false))
-	for _, key := range []string{"low", "high", "sure"} {
-		require.Equal(t, value{}, shown(key, false), key)
-	}
-	require.Equal(t, integer(1), shown("s", true))
-	for _, key := range []string{"p", "contests-s", "contests-p"} {
-		require.Equal(t, value{}, shown(key, true), key)
-	}
-	rows[0].Trend.N, rows[0].Trend.Confidence = 3, 0.75
-	require.Equal(t, integer(1), shown("p", true))
-	require.Equal(t, value{number: 0.75, numeric: true}, shown("sure", false))
-}
-
 // Numbers that boxbook works out are italic on the pages of panel and faults,
 // as the sheet Rules says; the amounts of the accounts are upright.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {

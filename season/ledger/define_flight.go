@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/display"
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -310,7 +311,7 @@ func (fr *flightReader) checkField() {
 	}
 	for _, line := range fr.lines {
 		if line.name() == "field" {
-			fr.at(line.f, line.key, notInField, own.FloatString(2))
+			fr.at(line.f, line.key, notInField, display.FixedRat(own, 2))
 		}
 	}
 }

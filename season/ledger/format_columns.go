@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/mattn/go-runewidth"
+	"boxbook/display"
 )
 
 // valueColumns are where the values of a block begin, counted from its keys.
@@ -244,20 +244,17 @@ func (t *tidier) bodyColumn(n int) int {
 // tabStop is the distance of tab stops in a column count.
 const tabStop = 8
 
-// columns is the width of a text that begins at column 0. It does not ask the
-// environment whether wide forms are in use: one ledger is laid out in one way
-// everywhere.
+// columns is the width of a text that begins at column 0, tabs counted.
 func columns(text string) int {
 	if !slices.ContainsFunc([]byte(text), func(c byte) bool { return c == '\t' || c >= 0x7f }) {
 		return len(text)
 	}
-	plain := &runewidth.Condition{}
 	width := 0
 	for i, part := range strings.Split(text, "\t") {
 		if i > 0 {
 			width += tabStop - width%tabStop
 		}
-		width += plain.StringWidth(part)
+		width += display.Width(part)
 	}
 	return width
 }

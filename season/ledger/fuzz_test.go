@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"boxbook/data"
+	"boxbook/display"
 	"boxbook/season"
 
 	"github.com/stretchr/testify/require"
@@ -237,8 +238,9 @@ func seen(text []rune) string {
 		switch {
 		case r == '\t':
 			b.WriteRune(r)
-		case unicode.IsControl(r) || turnsText(r):
+		case unicode.IsControl(r) || turnsText(r) || unicode.Is(unicode.Co, r):
 			b.WriteRune('\ufffd')
+		case display.Rune(r) < 0: // invisible, and dropped
 		case western.RuneWidth(r) > 0:
 			b.WriteRune(r)
 		}

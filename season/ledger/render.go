@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
 
-	"github.com/clipperhouse/uax29/v2/graphemes"
-	"github.com/mattn/go-runewidth"
+	"boxbook/display"
 )
 
 // MaxShown is how many diagnostics one run prints; the rest are counted.
@@ -21,10 +21,6 @@ const (
 	// words that may be as long as a line.
 	longestText = 300
 )
-
-// narrow measures text in columns, the same everywhere: what is ambiguous takes
-// one column whatever the locale.
-var narrow = &runewidth.Condition{}
 
 // Render prints diagnostics for people: the one-line form, the source line
 // with a caret under the span, the hint. At most MaxShown are printed and the
@@ -84,10 +80,9 @@ type symbol struct {
 // UTF-8 is one by itself: cut from its own bytes it could join the one before.
 func symbols(line string) []symbol {
 	var all []symbol
-	for clusters := graphemes.FromString(string([]rune(line))); clusters.Next(); {
-		raw := clusters.Value()
+	for _, raw := range display.Clusters(string([]rune(line))) {
 		text := strings.Map(shown, raw)
-		all = append(all, symbol{text, len([]rune(raw)), narrow.StringWidth(text)})
+		all = append(all, symbol{text, len([]rune(raw)), display.Width(text)})
 	}
 	return all
 }
@@ -158,14 +153,15 @@ func windowStart(all []symbol, from int) int {
 	return 0
 }
 
-// shown replaces what a terminal would obey instead of print.
+// shown is a character as it is printed: as in every report, but that tabs stay
+// tabs and what would end a line is seen to be there.
 func shown(r rune) rune {
 	switch {
 	case r == '\t':
 		return r
-	case r < 0x20 || (r >= 0x7f && r < 0xa0) || r == '\u2028' || r == '\u2029' || (r >= '\u202a' && r <= '\u202e') || (r >= '\u2066' && r <= '\u2069'):
-		return '\ufffd'
+	case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
+		return display.Replacement
 	default:
-		return r
+		return display.Rune(r)
 	}
 }

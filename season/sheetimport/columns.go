@@ -9,23 +9,24 @@ import (
 // Columns say which column holds what, each by its letters in capitals or by
 // its heading. Figure and Judges make a wide sheet, a row a figure and a column
 // a judge; Figure, Judge and Mark a long one, a row a mark. The zero Columns
-// leave it to the headings.
+// leave it to the headings. Leave are columns that are left out, with either.
 type Columns struct {
 	Figure string
 	Judges []string // in order; a range stands as C-G
 	Judge  string
 	Mark   string
+	Leave  []string
 }
 
-// Given reports whether columns were given.
+// Given reports whether columns to read were given.
 func (c Columns) Given() bool { return c.Figure != "" }
 
 // columnsForm says how columns are given.
-const columnsForm = `give figure=A,judges=C-G for a row a figure, or figure=A,judge=B,mark=C for a row a mark`
+const columnsForm = `give figure=A,judges=C-G for a row a figure, or figure=A,judge=B,mark=C for a row a mark, and leave=H for what is left out`
 
 // ParseColumns reads columns as a person gives them: figure=A,judges=C-G, or
-// judges=C+E+F; figure=A,judge=B,mark=C; headings may stand for letters. An
-// empty text gives the zero Columns.
+// judges=C+E+F; figure=A,judge=B,mark=C; leave=H with either or alone; headings
+// may stand for letters. An empty text gives the zero Columns.
 func ParseColumns(text string) (Columns, error) {
 	var c Columns
 	if text == "" {
@@ -42,25 +43,60 @@ func ParseColumns(text string) (Columns, error) {
 			return Columns{}, fmt.Errorf("%s is given twice; %s", key, columnsForm)
 		}
 		seen[key] = true
-		switch key {
-		case "figure":
-			c.Figure = value
-		case "judges":
-			c.Judges = strings.Split(value, "+")
-		case "judge":
-			c.Judge = value
-		case "mark":
-			c.Mark = value
-		default:
-			return Columns{}, fmt.Errorf("%q is none of figure, judges, judge, mark; %s", key, columnsForm)
+		if !c.set(key, value) {
+			return Columns{}, fmt.Errorf("%q is none of figure, judges, judge, mark, leave; %s", key, columnsForm)
 		}
 	}
-	wide := c.Judges != nil && c.Judge == "" && c.Mark == ""
-	long := c.Judges == nil && c.Judge != "" && c.Mark != ""
-	if c.Figure == "" || !(wide || long) {
+	if !c.complete() {
 		return Columns{}, fmt.Errorf("%q says too little or too much; %s", text, columnsForm)
 	}
 	return c, nil
+}
+
+// set takes one part; it reports false for a name that is none.
+func (c *Columns) set(key, value string) bool {
+	switch key {
+	case "figure":
+		c.Figure = value
+	case "judges":
+		c.Judges = strings.Split(value, "+")
+	case "judge":
+		c.Judge = value
+	case "mark":
+		c.Mark = value
+	case "leave":
+		c.Leave = strings.Split(value, "+")
+	default:
+		return false
+	}
+	return true
+}
+
+// complete reports whether the columns make a sheet, or leave it to the headings.
+func (c Columns) complete() bool {
+	wide := c.Judges != nil && c.Judge == "" && c.Mark == ""
+	long := c.Judges == nil && c.Judge != "" && c.Mark != ""
+	if c.Figure == "" {
+		return c.Leave != nil && c.Judges == nil && c.Judge == "" && c.Mark == ""
+	}
+	return wide || long
+}
+
+// String gives the columns as ParseColumns reads them.
+func (c Columns) String() string {
+	var parts []string
+	for _, part := range []struct{ key, value string }{
+		{"figure", c.Figure},
+		{"judges", strings.Join(c.Judges, "+")},
+		{"judge", c.Judge},
+		{"mark", c.Mark},
+		{"leave", strings.Join(c.Leave, "+")},
+	} {
+		if part.value != "" {
+			parts = append(parts, part.key+"="+part.value)
+		}
+	}
+	return strings.Join(parts, ",")
 }
 
 // columnFinder turns letters and headings into columns of one sheet.
@@ -120,16 +156,26 @@ func (f columnFinder) all(c Columns) (l layout, what string) {
 		}
 		*find.into = n
 	}
-	for _, text := range c.Judges {
-		columns, ok := f.span(strings.TrimSpace(text))
-		if !ok {
-			return l, text
-		}
-		for _, n := range columns {
-			if n != l.figure && len(l.judges) <= mostJudges && !slices.ContainsFunc(l.judges, func(j judgeColumn) bool { return j.column == n }) {
-				l.judges = append(l.judges, judgeColumn{column: n})
-			}
+	if l.left, what = f.spans(c.Leave); what != "" {
+		return l, what
+	}
+	judges, what := f.spans(c.Judges)
+	for _, n := range judges {
+		if n != l.figure && !slices.Contains(l.left, n) && len(l.judges) <= mostJudges && !l.marks(n) {
+			l.judges = append(l.judges, judgeColumn{column: n})
 		}
 	}
-	return l, ""
+	return l, what
+}
+
+// spans finds columns and ranges of them; what is the first that is not there.
+func (f columnFinder) spans(texts []string) (columns []int, what string) {
+	for _, text := range texts {
+		found, ok := f.span(strings.TrimSpace(text))
+		if !ok {
+			return columns, text
+		}
+		columns = append(columns, found...)
+	}
+	return columns, ""
 }

@@ -16,11 +16,11 @@ func TestColumnsGiven(t *testing.T) {
 	const long = "n|who|given\n1|A|7.5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6.5\n3|A|8\n3|B|8\n3|C|-\npositioning|A|8\npositioning|B|7.5\npositioning|C|8"
 	const order = "note: no heading names the judges, so the columns are in the order of the panel: C A, D B, E C\n"
 	for _, c := range []struct{ name, sheet, columns, said string }{
-		{"letters", bare, "figure=A,judges=C-E", order + `note: not read: columns B "weight", F "strip"`},
-		{"letters one by one", bare, "figure=A,judges=C+D+E", order + `note: not read: columns B "weight", F "strip"`},
-		{"letters, the headings name the judges", headed, "figure=A,judges=C-E", `note: not read: columns B "weight", F "Strip"`},
-		{"headings", headed, "figure=no.,judges=Judge C-Judge B", `note: not read: columns B "weight", F "Strip"`},
-		{"no row above", strings.SplitN(bare, "\n", 2)[1], "figure=A,judges=C-E", strings.TrimSpace(order)},
+		{"letters", bare, "figure=A,judges=C-E,leave=B+F", order + `note: not read: columns B "weight", F "strip"`},
+		{"letters one by one", bare, "figure=A,judges=C+D+E,leave=F+weight", order + `note: not read: columns B "weight", F "strip"`},
+		{"letters, the headings name the judges", headed, "figure=A,judges=C-E,leave=B+F", `note: not read: columns B "weight", F "Strip"`},
+		{"headings", headed, "figure=no.,judges=Judge C-Judge B,leave=weight+Strip", `note: not read: columns B "weight", F "Strip"`},
+		{"no row above", strings.SplitN(bare, "\n", 2)[1], "figure=A,judges=C-E,leave=B+F", order + `note: not read: columns B "14", F "x"`},
 		{"long by letters", long, "figure=A,judge=B,mark=C", ""},
 		{"long by headings", long, "figure=n,judge=who,mark=given", ""},
 	} {
@@ -92,6 +92,11 @@ func TestParseColumns(t *testing.T) {
 	c, err := sheetimport.ParseColumns("figure=A, judges=C-E+G")
 	require.NoError(t, err)
 	assert.Equal(t, sheetimport.Columns{Figure: "A", Judges: []string{"C-E", "G"}}, c)
+	assert.Equal(t, "figure=A,judges=C-E+G", c.String())
+	c, err = sheetimport.ParseColumns("leave=F+Strip")
+	require.NoError(t, err)
+	assert.Equal(t, sheetimport.Columns{Leave: []string{"F", "Strip"}}, c)
+	assert.False(t, c.Given())
 	c, err = sheetimport.ParseColumns("")
 	require.NoError(t, err)
 	assert.False(t, c.Given())
@@ -99,12 +104,14 @@ func TestParseColumns(t *testing.T) {
 		"A,C-E":                        `"A" is not NAME=COLUMN`,
 		"figure=":                      `"figure=" is not NAME=COLUMN`,
 		"figure=A,figure=B":            "figure is given twice",
-		"figure=A,name=B":              `"name" is none of figure, judges, judge, mark`,
+		"figure=A,name=B":              `"name" is none of figure, judges, judge, mark, leave`,
 		"figure=A":                     "says too little or too much",
 		"judges=C-E":                   "says too little or too much",
 		"figure=A,judge=B":             "says too little or too much",
 		"figure=A,judges=C-E,mark=F":   "says too little or too much",
 		"figure=A,judges=C-E,judge=FG": "says too little or too much",
+		"leave=F,judges=C-E":           "says too little or too much",
+		"figure=A,leave=B":             "says too little or too much",
 	} {
 		_, err := sheetimport.ParseColumns(text)
 		assert.ErrorContains(t, err, said, text)

@@ -9,12 +9,7 @@ import (
 
 // layOutByColumns uses the columns that a person gave.
 func (s *sheet) layOutByColumns() bool {
-	width := 0
-	for _, row := range s.Rows {
-		if n := len(row.Cells); n > 0 {
-			width = max(width, row.Cells[n-1].Column)
-		}
-	}
+	width := s.width()
 	l, what := columnFinder{width: width}.all(s.o.Columns)
 	for i := 0; what != "" && i < min(headingRows, len(s.Rows)); i++ {
 		if found, missing := (columnFinder{width, s.Rows[i]}).all(s.o.Columns); missing == "" {
@@ -23,7 +18,7 @@ func (s *sheet) layOutByColumns() bool {
 		}
 	}
 	if what != "" {
-		s.problemOf("", "no column %s: it is neither a heading nor letters from A to %s", quoted(what), ColumnName(max(width, 1)))
+		s.noColumn(what)
 		return false
 	}
 	for l.first < len(s.Rows) && !s.begins(s.Rows[l.first].Cell(l.figure)) {
@@ -43,12 +38,18 @@ func (s *sheet) layOutByColumns() bool {
 	return s.nameJudges()
 }
 
+// noColumn reports a column that was given and is not there.
+func (s *sheet) noColumn(what string) {
+	s.problemOf("", "no column %s: it is neither a heading nor letters from A to %s", quoted(what), ColumnName(max(s.width(), 1)))
+}
+
 // extras finds the columns that are read beside the marks, by their headings.
 func (l *layout) extras(headings Row) {
-	if k := heading(headings, kHeadings); !l.marks(k) {
+	free := func(column int) bool { return !l.marks(column) && !slices.Contains(l.left, column) }
+	if k := heading(headings, kHeadings); free(k) {
 		l.k = k
 	}
-	if flight := heading(headings, flightHeadings); l.long() && !l.marks(flight) {
+	if flight := heading(headings, flightHeadings); l.long() && free(flight) {
 		l.flight = flight // a row a figure is one flight's
 	}
 }
@@ -129,10 +130,16 @@ func (s *sheet) stranger(c Cell, row int) {
 // layOutByHeadings looks for the row of headings.
 func (s *sheet) layOutByHeadings() bool {
 	for i := range min(headingRows, len(s.Rows)) {
-		if s.longHeadings(i) {
+		left, missing := columnFinder{s.width(), s.Rows[i]}.spans(s.o.Columns.Leave)
+		found := s.longHeadings(i, left) || s.wideHeadings(i, left)
+		if found && missing != "" {
+			s.noColumn(missing)
+			return false
+		}
+		if found && s.layout.long() {
 			return s.setJudges(nil)
 		}
-		if s.wideHeadings(i) {
+		if found {
 			s.otherJudges()
 			return s.setJudges(s.layout.judges)
 		}
@@ -166,12 +173,13 @@ func heading(row Row, headings []string) int {
 	return 0
 }
 
-// longHeadings reports whether a row heads a long sheet.
-func (s *sheet) longHeadings(i int) bool {
+// longHeadings reports whether a row heads a long sheet; left are columns that
+// are left out.
+func (s *sheet) longHeadings(i int, left []int) bool {
 	row := s.Rows[i]
 	l := layout{
 		headings: i, first: i + 1, figure: heading(row, figureHeadings), judge: heading(row, judgeHeadings),
-		mark: heading(row, markHeadings),
+		mark: heading(row, markHeadings), left: left,
 	}
 	if l.figure == 0 || l.judge == 0 || l.mark == 0 {
 		return false
@@ -184,12 +192,12 @@ func (s *sheet) longHeadings(i int) bool {
 // wideHeadings reports whether a row heads a wide sheet: it has a column of
 // figures and one of a judge at least. Where the panel is known and two of it
 // stand there, the figures' column may have no heading.
-func (s *sheet) wideHeadings(i int) bool {
+func (s *sheet) wideHeadings(i int, left []int) bool {
 	row := s.Rows[i]
-	l := layout{headings: i, first: i + 1, figure: heading(row, figureHeadings)}
+	l := layout{headings: i, first: i + 1, figure: heading(row, figureHeadings), left: left}
 	beneath := s.figuresBeneath(i, l.figure)
 	for _, c := range row.Cells[:min(widest, len(row.Cells))] {
-		if c.Column == l.figure || c.Kind == Failure || c.Kind == Unsolved {
+		if c.Column == l.figure || c.Kind == Failure || c.Kind == Unsolved || slices.Contains(left, c.Column) {
 			continue
 		}
 		name, ok := s.judge(c.Text)
@@ -230,7 +238,7 @@ func (s *sheet) otherJudges() {
 	row := s.Rows[s.layout.headings]
 	beneath := s.figuresBeneath(s.layout.headings, s.layout.figure)
 	for _, c := range row.Cells[:min(widest, len(row.Cells))] {
-		if c.Column == s.layout.k || s.layout.marks(c.Column) {
+		if c.Column == s.layout.k || s.layout.marks(c.Column) || slices.Contains(s.layout.left, c.Column) {
 			continue
 		}
 		if _, ok := judgeNamed(c.Text); ok && likeMarks(beneath, c.Column) {
@@ -272,12 +280,12 @@ func likeMark(c Cell) bool {
 	case Date, Unsolved:
 		return true
 	}
-	text := strings.ToUpper(strings.TrimPrefix(c.Text, "'"))
+	text := strings.ToUpper(plainMark(c.Text))
 	if slices.Contains([]string{"HZ", "CHZ", "PZ", "AV", "A", "-", "–", "—"}, text) || dateText(c.Text) {
 		return true
 	}
 	whole, _, _ := strings.Cut(strings.ReplaceAll(text, ",", "."), ".")
-	return isDigits(whole) && len(whole) <= 2 && strings.Trim(text, "0123456789.,½") == ""
+	return isDigits(whole) && len(whole) <= 2 && strings.Trim(text, "0123456789.,") == ""
 }
 
 // setJudges settles the panel, and reports judges twice or not at all.

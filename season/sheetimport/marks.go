@@ -73,7 +73,7 @@ func (s *sheet) readLong() {
 	at := map[[2]int]int{} // row of each line and judge
 	strange := map[string]bool{}
 	for _, row := range rows {
-		if row.Cell(s.layout.figure).Kind == Empty && row.Cell(s.layout.judge).Kind == Empty && row.Cell(s.layout.mark).Kind == Empty {
+		if s.blank(row) {
 			continue
 		}
 		i := s.lineAt(row)
@@ -93,6 +93,11 @@ func (s *sheet) readLong() {
 	}
 	s.tellPanel()
 	s.fillLong(at)
+}
+
+// blank reports whether a row of a long sheet holds nothing that is read.
+func (s *sheet) blank(row Row) bool {
+	return row.Cell(s.layout.figure).Kind == Empty && row.Cell(s.layout.judge).Kind == Empty && row.Cell(s.layout.mark).Kind == Empty
 }
 
 // seat is the place on the panel of a row's judge, -1 where there is none.
@@ -163,6 +168,11 @@ func (s *sheet) oneFlight(rows []Row) ([]Row, bool) {
 	if len(names) < 2 {
 		return rows, true
 	}
+	for _, row := range rows {
+		if row.Cell(s.layout.flight).Kind == Empty && !s.blank(row) {
+			s.problem(s.layout.flight, row.Number, "", "an empty cell names no flight, though a mark stands beside it")
+		}
+	}
 	if !slices.Contains(names, s.o.Flight) {
 		for i, name := range names {
 			names[i] = quoted(name)
@@ -216,7 +226,7 @@ func (s *sheet) mark(c Cell) (mark scoring.Mark, problem, hint string) {
 	case c.Kind == Text && dateText(c.Text):
 		return mark, "a date, " + quoted(c.Text) + ", where a mark is expected", dateHint(c.Text)
 	}
-	text := strings.TrimSpace(strings.TrimPrefix(c.Text, "'"))
+	text := plainMark(c.Text)
 	if c.Kind == Truth || c.Kind == Failure || text == "" || strings.ContainsAny(text, "#\"") || len(strings.Fields(text)) != 1 {
 		return mark, fmt.Sprintf(noMark, quoted(text)), ""
 	}

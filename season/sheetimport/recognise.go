@@ -123,7 +123,7 @@ func Recognise(g Grid, o Options) Result {
 			s.readWide()
 		}
 		s.tellFormulas()
-		s.tellColumns()
+		s.account()
 		s.checkRows()
 	}
 	slices.SortStableFunc(s.out.Problems, func(a, b Problem) int {
@@ -154,6 +154,7 @@ type layout struct {
 	mark     int
 	k        int
 	flight   int
+	left     []int // left out, as was said
 }
 
 func (l layout) long() bool { return l.mark > 0 }
@@ -187,6 +188,17 @@ func (s *sheet) add(p Problem) {
 
 func (s *sheet) note(cell, format string, args ...any) {
 	s.out.Notes = append(s.out.Notes, Note{cell, fmt.Sprintf(format, args...)})
+}
+
+// width is the last column that holds anything.
+func (s *sheet) width() int {
+	width := 0
+	for _, row := range s.Rows {
+		if n := len(row.Cells); n > 0 {
+			width = max(width, row.Cells[n-1].Column)
+		}
+	}
+	return width
 }
 
 // index finds a line among those of the sequence.
@@ -271,29 +283,7 @@ func (s *sheet) tellFormulas() {
 	}
 }
 
-// tellColumns names the columns that are not read.
-func (s *sheet) tellColumns() {
-	if s.layout.headings < 0 {
-		return
-	}
-	used := []int{s.layout.figure, s.layout.judge, s.layout.mark, s.layout.k, s.layout.flight}
-	for _, j := range s.layout.judges {
-		used = append(used, j.column)
-	}
-	used = append(used, s.strangers...)
-	slices.Sort(used)
-	var left []string
-	for _, c := range s.Rows[s.layout.headings].Cells {
-		if _, found := slices.BinarySearch(used, c.Column); !found {
-			left = append(left, ColumnName(c.Column)+" "+quoted(c.Text))
-		}
-	}
-	if len(left) > 0 {
-		s.note("", "not read: %s %s", plural(len(left), "column", "columns"), listed(left))
-	}
-}
-
-// counted says a number of things.
+// plural is the word for a number of things.
 func plural(n int, one, many string) string {
 	if n == 1 {
 		return one

@@ -1,6 +1,8 @@
 package sheetimport
 
 import (
+	"cmp"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -8,6 +10,8 @@ import (
 
 	"boxbook/scoring"
 	"boxbook/season"
+
+	"golang.org/x/text/width"
 )
 
 // The headings that are understood, in small letters and without points.
@@ -19,12 +23,13 @@ var (
 	flightHeadings = []string{"flight"}
 )
 
-// noJudge are headings of columns that hold numbers and are no judge's.
+// noJudge are headings of columns that are known and are no judge's.
 var noJudge = []string{
 	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
 	"percent", "%", "rank", "place", "result", "used", "raw", "net", "penalty", "penalties", "missing", "pos", "page",
 	"date", "time", "pilot", "flight", "code", "codes", "catalogue", "element", "elements", "label", "kind", "group", "groups",
-	"note", "notes", "remark", "remarks", "comment", "comments", "void",
+	"note", "notes", "remark", "remarks", "comment", "comments", "void", "subtotal", "contest", "category", "programme",
+	"description", "title",
 }
 
 // totalWords begin rows that sum the marks up.
@@ -46,8 +51,26 @@ func folded(text string) string {
 			return ' '
 		}
 		return unicode.ToLower(r)
-	}, text)
+	}, plain(text))
 	return strings.Join(strings.Fields(text), " ")
+}
+
+// plain is a cell's text as it is read: letters and digits of the usual width,
+// without the apostrophe by which spreadsheets know text.
+func plain(text string) string {
+	return strings.TrimSpace(strings.TrimPrefix(width.Fold.String(text), "'"))
+}
+
+// halves are grades with a half written as one character: 7½, 7 ½, ½.
+var halves = regexp.MustCompile(`^(\d*) ?½$`)
+
+// plainMark is a mark's text as it is read, a half written out.
+func plainMark(text string) string {
+	text = plain(text)
+	if parts := halves.FindStringSubmatch(text); parts != nil {
+		return cmp.Or(parts[1], "0") + ".5"
+	}
+	return text
 }
 
 // says reports whether a cell is one of these headings.
@@ -68,7 +91,7 @@ func lineOf(c Cell) (Line, bool) {
 	if c.Kind != Text && c.Kind != Number {
 		return Line{}, false
 	}
-	text := strings.TrimSpace(strings.TrimPrefix(c.Text, "'"))
+	text := plain(c.Text)
 	switch word := firstWord(Cell{Kind: Text, Text: text}); {
 	case slices.Contains(positioningWords, word):
 		return Line{Kind: scoring.Positioning}, true
@@ -94,11 +117,14 @@ func cutFold(text, prefix string) (string, bool) {
 	return text[len(prefix):], true
 }
 
-// judgeForms are the names that a heading or a cell may mean: itself, what
-// follows the word judge, and the seat J3 for the number 3.
+// judgeForms are the names that a heading or a cell may mean: itself, with or
+// without a point behind it, what follows the word judge, and the seat J3 for
+// the number 3.
 func judgeForms(text string) []string {
-	text = strings.TrimSpace(strings.TrimPrefix(text, "'"))
-	forms := []string{text}
+	forms := []string{strings.TrimSpace(strings.TrimPrefix(text, "'"))}
+	if text = strings.TrimRight(plain(text), " ."); text != forms[0] {
+		forms = append(forms, text)
+	}
 	if rest, found := cutFold(text, "judge"); found {
 		text = strings.Trim(rest, " .:#-")
 		forms = append(forms, text)

@@ -1,0 +1,49 @@
+// Package display says how numbers and texts come out for people: one rounding
+// and one width, whoever writes them.
+package display
+
+import (
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+)
+
+// Rat gives a float64 as the decimal that a person would read, its shortest:
+// 2.675, though the nearest float64 lies a little below. NaN and the infinities
+// give nil.
+func Rat(x float64) *big.Rat {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	// FormatFloat of a finite value is always a number that SetString reads.
+	value, _ := new(big.Rat).SetString(strconv.FormatFloat(x, 'g', -1, 64))
+	return value
+}
+
+// Fixed writes a float64 with that many decimals, rounded once from its shortest
+// decimal form, halves away from zero; "" for NaN and the infinities.
+func Fixed(x float64, decimals int) string { return FixedRat(Rat(x), decimals) }
+
+// FixedRat writes a rational with that many decimals (fewer than 0 count as 0),
+// rounded once, halves away from zero; "" for nil. What rounds to zero has no
+// sign.
+func FixedRat(x *big.Rat, decimals int) string {
+	if x == nil {
+		return ""
+	}
+	text := x.FloatString(max(decimals, 0))
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
+
+// Trimmed is Fixed without the zeros at the end: 12.5, 50.
+func Trimmed(x float64, decimals int) string {
+	text := Fixed(x, decimals)
+	if !strings.Contains(text, ".") {
+		return text
+	}
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}

@@ -1,0 +1,43 @@
+package display_test
+
+import (
+	"math"
+	"math/big"
+	"testing"
+
+	"boxbook/display"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Halves go away from zero, from the decimal that a person reads.
+func TestFixed(t *testing.T) {
+	for _, test := range []struct {
+		x        float64
+		decimals int
+		want     string
+	}{
+		{6.25, 1, "6.3"},
+		{6.35, 1, "6.4"},
+		{-6.25, 1, "-6.3"},
+		{2.675, 2, "2.68"},
+		{0.5, 0, "1"},
+		{1.5, 0, "2"},
+		{2.5, 0, "3"},
+		{-0.04, 1, "0.0"},
+		{0, 2, "0.00"},
+		{1e21, 0, "1000000000000000000000"},
+		{9.995, 2, "10.00"},
+		{7, -1, "7"},
+		{math.NaN(), 1, ""},
+		{math.Inf(-1), 1, ""},
+	} {
+		assert.Equal(t, test.want, display.Fixed(test.x, test.decimals), "%v to %d", test.x, test.decimals)
+	}
+	assert.Equal(t, "0.13", display.FixedRat(big.NewRat(1, 8), 2))
+	assert.Equal(t, "", display.FixedRat(nil, 2))
+	for x, want := range map[float64]string{12.5: "12.5", 50: "50", 0.1234567: "0.123457", 100: "100"} {
+		assert.Equal(t, want, display.Trimmed(x, 6))
+	}
+	assert.Equal(t, "100", display.Trimmed(100, 0))
+}

@@ -1,0 +1,58 @@
+package display
+
+import (
+	"unicode"
+
+	"github.com/clipperhouse/uax29/v2/graphemes"
+	"github.com/mattn/go-runewidth"
+)
+
+// Replacement stands for a character that must not reach a terminal.
+const Replacement = '\uFFFD'
+
+// narrow measures text the same way in every locale, so that the same text
+// gives the same bytes everywhere: characters of ambiguous width count one.
+var narrow = &runewidth.Condition{EastAsianWidth: false, StrictEmojiNeutral: true}
+
+// Width returns how many columns of a terminal a text takes. It goes by grapheme
+// cluster: a combining accent takes none, a family emoji two.
+func Width(text string) int { return narrow.StringWidth(text) }
+
+// Cut cuts a text at a grapheme boundary so that it fits into width columns.
+func Cut(text string, width int) string { return narrow.Truncate(text, width, "") }
+
+// Clusters splits a text at its grapheme boundaries, into what a reader sees as
+// characters.
+func Clusters(text string) []string {
+	var found []string
+	for each := graphemes.FromString(text); each.Next(); {
+		found = append(found, each.Value())
+	}
+	return found
+}
+
+// Rune is a character as it may be shown on one line: white space of every kind
+// but the no-break spaces is a space, what could move a terminal's cursor,
+// change its state or reorder the text around it is Replacement, and what is
+// invisible is -1, which strings.Map leaves out.
+func Rune(r rune) rune {
+	switch {
+	case r == '\u0085' || r == '\u2028' || r == '\u2029' || '\t' <= r && r <= '\r':
+		return ' '
+	case unicode.In(r, unicode.Cc, unicode.Co), // escapes and the like; private use, of no agreed width
+		'\u202A' <= r && r <= '\u202E', // overrides of the writing direction
+		'\u2066' <= r && r <= '\u2069': // and isolates
+		return Replacement
+	case unicode.Is(unicode.Cf, r) && !shapesText(r):
+		return -1 // invisible, and terminals disagree on its width
+	}
+	return r
+}
+
+// shapesText reports whether a format character is part of what is seen: the
+// joiners of words and emoji, the tags that the flag of Scotland is made of,
+// and the Arabic signs that stand before a number.
+func shapesText(r rune) bool {
+	return r == '\u200C' || r == '\u200D' || 0xE0020 <= r && r <= 0xE007F ||
+		unicode.Is(unicode.Prepended_Concatenation_Mark, r)
+}

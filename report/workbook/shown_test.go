@@ -1,0 +1,108 @@
+package workbook
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// fewFlights is a ledger of so many flights, a month apart or all of one contest.
+func fewFlights(t *testing.T, flights int, oneContest bool) *season.Ledger {
+	var b strings.Builder
+	b.WriteString("pilot ines\n  name \"Ines\"\nsequence known\n  category sportsman\n  1 5.2.1.1:17 9.1.1.1:6\n  2 7.4.1.1:10\n")
+	b.WriteString("contest tarn 2026-04-01..2026-04-09\n  panel A\n")
+	for i := range flights {
+		if oneContest {
+			fmt.Fprintf(&b, "flight 2026-04-%02d ines known\n  contest tarn\n", i+1)
+		} else {
+			fmt.Fprintf(&b, "flight 2026-%02d-18 ines known\n  panel A\n", i+3)
+		}
+		second := fmt.Sprint(5 + i*i%4)
+		if i == 1 {
+			second = "HZ"
+		}
+		fmt.Fprintf(&b, "  sequence known\n  1 %g\n  2 %s\n", 6+float64(i)/2, second)
+	}
+	path := filepath.Join(t.TempDir(), "few.boxbook")
+	require.NoError(t, os.WriteFile(path, []byte(b.String()), 0o600))
+	return load(t, path)
+}
+
+// inJSON names what a trend's column shows by the JSON's fields.
+var inJSON = map[string]func(pages.TrendData) report.Number{
+	"line-first": func(d pages.TrendData) report.Number { return d.Slope30 },
+	"line-last":  func(d pages.TrendData) report.Number { return d.Slope30 },
+	"first":      func(d pages.TrendData) report.Number { return d.Slope30 },
+	"last":       func(d pages.TrendData) report.Number { return d.Slope30 },
+	"slope":      func(d pages.TrendData) report.Number { return d.Slope30 },
+	"change":     func(d pages.TrendData) report.Number { return d.Season },
+	"low":        func(d pages.TrendData) report.Number { return d.Low },
+	"high":       func(d pages.TrendData) report.Number { return d.High },
+	"sure":       func(d pages.TrendData) report.Number { return d.Confidence },
+	"without":    func(d pages.TrendData) report.Number { return d.WithoutZeros },
+	"p":          func(d pages.TrendData) report.Number { return d.P },
+	"tau":        func(d pages.TrendData) report.Number { return d.Tau },
+	"contests-p": func(d pages.TrendData) report.Number { return d.Contests.P },
+}
+
+// counted are the columns of a trend that only count or name.
+var countedKeys = []string{"name", "word", "n", "s", "contests-n", "contests-s", "family", "flights", "rest"}
+
+// The workbook shows of a trend what the JSON has, and nothing that it leaves
+// out, however few the flights are.
+func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
+	shown := 0
+	for flights := 1; flights <= 6; flights++ {
+		for _, oneContest := range []bool{false, true} {
+			l := fewFlights(t, flights, oneContest)
+			c := newContent(l, of(t, l, "ines"), Options{})
+			name := fmt.Sprintf("%d flights, one contest %v", flights, oneContest)
+			d := c.docs.season.Data.(pages.SeasonData)
+			require.Len(t, d.Trends, len(c.trends))
+			for i, row := range c.trends {
+				for _, column := range slices.Concat(trendColumns, testColumns) {
+					shown += sameAsJSON(t, name, column.key, column.value(row), d.Trends[i].TrendData)
+				}
+				require.Equal(t, d.Trends[i].Slope30.Known(), row.drawn, name)
+			}
+			families := c.docs.families.Data.(pages.FamiliesData)
+			require.NotEmpty(t, families.Groups)
+			for i, row := range c.familyRows() {
+				for _, column := range familyTrend {
+					key := strings.TrimPrefix(column.key, "change-")
+					if key == "q" {
+						require.Equal(t, families.Groups[i].Q.Known(), column.value(row).numeric, name)
+						continue
+					}
+					shown += sameAsJSON(t, name, key, column.value(row), families.Groups[i].Trend)
+				}
+			}
+		}
+	}
+	require.Greater(t, shown, 10)
+}
+
+// sameAsJSON checks one cell, and counts it where it shows something.
+func sameAsJSON(t *testing.T, name, key string, cell value, d pages.TrendData) int {
+	t.Helper()
+	if slices.Contains(countedKeys, key) {
+		return 0
+	}
+	field := inJSON[key]
+	require.NotNil(t, field, key)
+	require.Equal(t, field(d).Known(), cell.numeric, "%s: %s", name, key)
+	if !cell.numeric {
+		require.Equal(t, value{}, cell)
+		return 0
+	}
+	return 1
+}
