@@ -5,7 +5,7 @@ import (
 	"math"
 	"math/big"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // Number is a value kept exact, or as a float64, until it is shown. The zero

@@ -4,7 +4,7 @@ import (
 	"io"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // TextOptions say how WriteText writes.

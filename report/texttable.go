@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"boxbook/display"
+	"boxbook/report/display"
 
 	"golang.org/x/term"
 )

@@ -5,7 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"boxbook/display"
+	"boxbook/report/display"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"

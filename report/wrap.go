@@ -5,7 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // word is a piece of text that is kept on one line. A glued word follows the

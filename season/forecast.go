@@ -7,7 +7,7 @@ import (
 	"slices"
 	"sync"
 
-	"boxbook/display"
+	"boxbook/report/display"
 	"boxbook/season/stats"
 
 	"gonum.org/v1/gonum/floats"

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // GateState is how a gate of a policy stands.

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 	"boxbook/season/stats"
 )
 

@@ -5,8 +5,8 @@ import (
 	"io"
 	"time"
 
-	"boxbook/display"
 	"boxbook/report"
+	"boxbook/report/display"
 )
 
 // progress tells a person at a terminal how far long work has come: nothing for

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 	"boxbook/scoring"
 	"boxbook/season"
 )

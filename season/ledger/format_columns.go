@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // valueColumns are where the values of a block begin, counted from its keys.

@@ -12,7 +12,7 @@ import (
 	"unicode/utf8"
 
 	"boxbook/data"
-	"boxbook/display"
+	"boxbook/report/display"
 	"boxbook/season"
 
 	"github.com/stretchr/testify/require"

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"unicode"
 
-	"boxbook/display"
+	"boxbook/report/display"
 )
 
 // MaxShown is how many diagnostics one run prints; the rest are counted.

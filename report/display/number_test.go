@@ -5,7 +5,7 @@ import (
 	"math/big"
 	"testing"
 
-	"boxbook/display"
+	"boxbook/report/display"
 
 	"github.com/stretchr/testify/assert"
 )
