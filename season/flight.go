@@ -3,7 +3,6 @@ package season
 import (
 	"math/big"
 	"strconv"
-	"sync"
 
 	"boxbook/scoring"
 )
@@ -46,15 +45,7 @@ type Flight struct {
 	Notes    []string
 	At       Place
 
-	scored sync.Once
-	score  scoring.Score
-
-	checked sync.Once
-	panel   PanelCheck
-	told    bool // the panel could be checked
-
-	shared sync.Once
-	losses Losses
+	memo Memo // what was worked out about it
 }
 
 // Row is a row of marks, one per judge of the panel.

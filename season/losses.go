@@ -74,11 +74,12 @@ func (l Losses) Share(part *big.Rat) *big.Rat {
 // where the charges exceed it (derived: parts sum to the loss). It is worked out
 // once; nobody may change what it gives.
 func (f *Flight) Losses() Losses {
-	f.shared.Do(func() { f.losses = f.shareLosses() })
-	return f.losses
+	return lossesOf.Of(f, func() Losses { return shareLosses(f) })
 }
 
-func (f *Flight) shareLosses() Losses {
+var lossesOf = NewQuestion[Losses]("losses")
+
+func shareLosses(f *Flight) Losses {
 	out := Losses{Total: new(big.Rat)}
 	if !f.HasMarks() {
 		return out

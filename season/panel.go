@@ -75,11 +75,21 @@ type gradeCell struct {
 // by K (a judge's severity is in grades; K only turns it into points). It is
 // worked out once; nobody may change what it gives.
 func (f *Flight) CheckPanel() (PanelCheck, bool) {
-	f.checked.Do(func() { f.panel, f.told = f.checkPanel() })
-	return f.panel, f.told
+	check := panelOf.Of(f, func() *PanelCheck {
+		if check, ok := checkPanel(f); ok {
+			return &check
+		}
+		return nil
+	})
+	if check == nil {
+		return PanelCheck{}, false
+	}
+	return *check, true
 }
 
-func (f *Flight) checkPanel() (PanelCheck, bool) {
+var panelOf = NewQuestion[*PanelCheck]("panel")
+
+func checkPanel(f *Flight) (PanelCheck, bool) {
 	table, cells := f.gradeTable()
 	if table.Columns < panelJudges || table.Rows < panelFigures {
 		return PanelCheck{}, false
