@@ -14,7 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/scoring"
-	"boxbook/scoring/internal/oracle"
+	"boxbook/scoring/internal/testkit/oracle"
 )
 
 var (

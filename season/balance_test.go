@@ -6,11 +6,12 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
 )
 
 var (
@@ -81,7 +82,7 @@ func TestShares(t *testing.T) {
 func balancesOf(t *testing.T, text string) []string {
 	t.Helper()
 	balances := season.Balances{}
-	for _, m := range season.Movements(bookOf(t, text)) {
+	for _, m := range season.Movements(testkit.BookOf(t, text)) {
 		balances.Apply(m)
 	}
 	var list []string
@@ -132,7 +133,7 @@ func TestBalances(t *testing.T) {
 // Movements come by date; on one day debts, then costs, then settlements, each
 // as they stand, those of contests on the contest's first day.
 func TestMovementsByDate(t *testing.T) {
-	l := bookOf(t, crew+`
+	l := testkit.BookOf(t, crew+`
 settle 2026-04-18 ines club 1 EUR
 cost   2026-04-19 fuel 2 EUR for ines by club
 cost   2026-04-18 fuel 3 EUR for ines by club

@@ -4,19 +4,12 @@ import (
 	"testing"
 	"time"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-)
 
-// day is a date that the test knows to be one.
-func day(t testing.TB, text string) season.Date {
-	t.Helper()
-	date, ok := season.ParseDate(text)
-	require.True(t, ok, text)
-	return date
-}
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
+)
 
 func TestParseDate(t *testing.T) {
 	for text, ok := range map[string]bool{
@@ -39,9 +32,9 @@ func TestParseDate(t *testing.T) {
 
 // Days are counted from 1970-01-01, so that differences are days.
 func TestDateIsACountOfDays(t *testing.T) {
-	assert.Equal(t, season.Date(0), day(t, "1970-01-01"))
-	assert.Equal(t, season.Date(-1), day(t, "1969-12-31"))
-	assert.Equal(t, season.Date(365), day(t, "1971-01-01"))
+	assert.Equal(t, season.Date(0), testkit.Day(t, "1970-01-01"))
+	assert.Equal(t, season.Date(-1), testkit.Day(t, "1969-12-31"))
+	assert.Equal(t, season.Date(365), testkit.Day(t, "1971-01-01"))
 	for _, span := range []struct {
 		from, to string
 		days     int
@@ -54,7 +47,7 @@ func TestDateIsACountOfDays(t *testing.T) {
 		{"2026-03-28", "2026-03-30", 2}, // the clocks change in between
 		{"2025-11-25", "2026-11-25", 365},
 	} {
-		assert.Equal(t, span.days, int(day(t, span.to)-day(t, span.from)), "%s to %s", span.from, span.to)
+		assert.Equal(t, span.days, int(testkit.Day(t, span.to)-testkit.Day(t, span.from)), "%s to %s", span.from, span.to)
 	}
 }
 
@@ -62,10 +55,10 @@ func TestDateIsACountOfDays(t *testing.T) {
 // reads back as it prints.
 func TestDatesFollowEachOther(t *testing.T) {
 	for _, span := range [][2]string{{"2023-01-01", "2027-12-31"}, {"1899-12-01", "1901-03-31"}, {"1969-12-01", "1970-02-01"}} {
-		next := day(t, span[0]).Time()
-		for d := day(t, span[0]); d <= day(t, span[1]); d++ {
+		next := testkit.Day(t, span[0]).Time()
+		for d := testkit.Day(t, span[0]); d <= testkit.Day(t, span[1]); d++ {
 			require.Equal(t, next.Format(time.DateOnly), d.String())
-			require.Equal(t, d, day(t, d.String()))
+			require.Equal(t, d, testkit.Day(t, d.String()))
 			require.Equal(t, next.Year(), d.Year())
 			next = next.AddDate(0, 0, 1)
 		}
@@ -111,6 +104,6 @@ func TestSeasonNames(t *testing.T) {
 		{season.MonthDay{Month: 12, Day: 31}, "2026-12-31", 2026},
 		{season.MonthDay{Month: 12, Day: 31}, "2026-12-30", 2025},
 	} {
-		assert.Equal(t, test.want, test.start.Season(day(t, test.date)), "%v %s", test.start, test.date)
+		assert.Equal(t, test.want, test.start.Season(testkit.Day(t, test.date)), "%v %s", test.start, test.date)
 	}
 }

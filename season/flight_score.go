@@ -2,6 +2,7 @@ package season
 
 import (
 	"math/big"
+	"slices"
 
 	"boxbook/scoring"
 )
@@ -150,3 +151,30 @@ func (f *Flight) Counts() bool { return f.Void == nil }
 
 // Contested reports whether the flight was flown for a result: practice apart.
 func (f *Flight) Contested() bool { return f.Programme != Practice }
+
+// Watched reports whether the flight was looked at for faults, so that it
+// counts as one in which a fault was seen or not.
+func (f *Flight) Watched() bool { return len(f.Faults) > 0 || len(f.Reviewed) > 0 }
+
+// FieldTotals is the field with the pilot's own total in it, nil where no
+// field was typed or the flight has no total.
+func (f *Flight) FieldTotals() []*big.Rat {
+	own := f.RecordPoints()
+	if len(f.Field) == 0 || own == nil {
+		return nil
+	}
+	totals := make([]*big.Rat, 0, len(f.Field)+1)
+	there := false
+	for _, t := range f.Field {
+		total := t.Rat()
+		if !there && scoring.Agrees(own, t) {
+			there, total = true, own
+		}
+		totals = append(totals, total)
+	}
+	if !there {
+		totals = append(totals, own)
+	}
+	slices.SortFunc(totals, (*big.Rat).Cmp)
+	return totals
+}

@@ -3,11 +3,12 @@ package season_test
 import (
 	"testing"
 
-	"boxbook/scoring"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
 )
 
 // A record is the official total where it was typed, else the tool's own; both
@@ -32,10 +33,10 @@ func TestRecord(t *testing.T) {
 		{"nothing but a place", "  place 2\n", "nothing", "none"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			f := bookOf(t, fieldBook+"flight 2026-04-18 ines known\n  contest cup\n  category sportsman\n"+test.more).Flights[0]
-			assert.Equal(t, test.want, recordText(f.Record()))
-			assert.Equal(t, text(f.Record().Points), text(f.RecordPoints()))
-			assert.Equal(t, test.computed, text(f.Score().Points), "the tool's own")
+			f := testkit.BookOf(t, testkit.FieldBook+"flight 2026-04-18 ines known\n  contest cup\n  category sportsman\n"+test.more).Flights[0]
+			assert.Equal(t, test.want, testkit.RecordText(f.Record()))
+			assert.Equal(t, testkit.Text(f.Record().Points), testkit.Text(f.RecordPoints()))
+			assert.Equal(t, test.computed, testkit.Text(f.Score().Points), "the tool's own")
 		})
 	}
 }
@@ -53,12 +54,12 @@ sequence four
   harmony K 7
 `
 	practice := func(rows string) *season.Flight {
-		return bookOf(t, setup+"flight 2026-04-18 ines practice\n  sequence four\n  panel A\n"+rows).Flights[0]
+		return testkit.BookOf(t, setup+"flight 2026-04-18 ines practice\n  sequence four\n  panel A\n"+rows).Flights[0]
 	}
 	f := practice("  3 8\n  1 6\n")
 	assert.Equal(t, []int{0, 2}, f.Flown(), "in the sequence's order")
 	assert.Equal(t, 400, f.Maximum())
-	assert.Equal(t, "300.00", text(f.Score().Points), "derived: 10 x 6 + 30 x 8")
+	assert.Equal(t, "300.00", testkit.Text(f.Score().Points), "derived: 10 x 6 + 30 x 8")
 	assert.False(t, f.Contested())
 	f = practice("  positioning 8\n")
 	assert.True(t, f.HasMarks())
@@ -72,7 +73,7 @@ sequence four
 // A sheet has the flown figures in order, then positioning, then harmony,
 // whatever the order of the rows.
 func TestSheet(t *testing.T) {
-	f := bookOf(t, `
+	f := testkit.BookOf(t, `
 pilot ines
 sequence three
   category sportsman
@@ -118,14 +119,14 @@ flight 2026-04-18 ines known
 	}
 	assert.Equal(t, scoring.RuledZero, sheet.Lines[2].Decision)
 	assert.Equal(t, scoring.NoDecision, sheet.Lines[0].Decision)
-	assert.Equal(t, "12.50", text(f.Score().Penalty))
+	assert.Equal(t, "12.50", testkit.Text(f.Score().Penalty))
 	// Derived, hard zeros as given: 90 + 70 + 40 + 38.5 = 238.5 of 420, less 12.5.
-	assert.Equal(t, "226.00", text(f.Score().Points))
+	assert.Equal(t, "226.00", testkit.Text(f.Score().Points))
 	assert.Equal(t, 420, f.Score().Maximum)
 }
 
 func TestMarksOf(t *testing.T) {
-	f := bookOf(t, flightOver("6", "")).Flights[0]
+	f := testkit.BookOf(t, testkit.FlightOver("6", "")).Flights[0]
 	assert.Equal(t, []scoring.Mark{scoring.GradeOf(12)}, f.MarksOf(scoring.Figure, 1))
 	assert.Nil(t, f.MarksOf(scoring.Figure, 0))
 	assert.Nil(t, f.MarksOf(scoring.Figure, 2))
@@ -135,7 +136,7 @@ func TestMarksOf(t *testing.T) {
 
 // A score is worked out once: whoever asks gets the same numbers.
 func TestScoreIsWorkedOutOnce(t *testing.T) {
-	f := bookOf(t, flightOver("6", "")).Flights[0]
+	f := testkit.BookOf(t, testkit.FlightOver("6", "")).Flights[0]
 	assert.Same(t, f.Score().Points, f.Score().Points)
 }
 

@@ -45,8 +45,8 @@ func GroupTitle(group string) string {
 	}
 }
 
-// titled lists groups by key and in words.
-func titled(groups []string) string {
+// Titled lists groups by key and in words.
+func Titled(groups []string) string {
 	titles := make([]string, len(groups))
 	for i, group := range groups {
 		titles[i] = GroupTitle(group)

@@ -1,6 +1,10 @@
 package season
 
-import "boxbook/scoring"
+import (
+	"math/big"
+
+	"boxbook/scoring"
+)
 
 // Ledger is everything that was read, each list in the order of definition;
 // flights by date, flights of one day as they stand in the file.
@@ -24,8 +28,8 @@ type Ledger struct {
 	AsOf        Date // the day that stands for today
 }
 
-// past reports whether a day is not after the ledger's AsOf.
-func (l *Ledger) past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
+// Past reports whether a day is not after the ledger's AsOf.
+func (l *Ledger) Past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
 
 // KnownTo is the ledger as a question about the selection knows it: what is
 // dated after the selection's Until is as unknown to it as what is dated after
@@ -231,4 +235,18 @@ type PolicyKey struct {
 	Yes    bool // for yes/no keys
 	Off    bool
 	House  bool // as the program ships it; false where the ledger sets it
+}
+
+// ShareK is the element's K as a number: a fraction where hints share the
+// figure's K.
+func (e Element) ShareK() *big.Rat { return big.NewRat(int64(e.K), int64(max(e.Parts, 1))) }
+
+// Key finds a setting of a policy.
+func (p *Policy) Key(name string) (PolicyKey, bool) {
+	for _, k := range p.Keys {
+		if k.Key == name {
+			return k, true
+		}
+	}
+	return PolicyKey{}, false
 }

@@ -3,11 +3,12 @@ package season_test
 import (
 	"testing"
 
-	"boxbook/scoring"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
 )
 
 // officialHead is a flight with five judges, a hard zero, a figure not seen, a
@@ -37,7 +38,7 @@ const officialFlight = `flight 2026-04-18 ines known
 
 func reconcile(t testing.TB, book string) (scoring.Reconciliation, bool) {
 	t.Helper()
-	return bookOf(t, book).Flights[0].Reconcile()
+	return testkit.BookOf(t, book).Flights[0].Reconcile()
 }
 
 // The official total agrees if the own one, rounded to the decimals typed,
@@ -58,7 +59,7 @@ func TestReconcileFlight(t *testing.T) {
 	assert.False(t, r.Agrees)
 	require.NotEmpty(t, r.Explanations)
 	assert.Equal(t, scoring.KindRules, r.Explanations[0].Kind, "the penalties were not deducted")
-	assert.Equal(t, "50.00", text(r.Difference))
+	assert.Equal(t, "50.00", testkit.Text(r.Difference))
 }
 
 // Nothing to compare: no official total, no marks, or a void flight.
@@ -109,12 +110,12 @@ func TestReconcileNamesFigures(t *testing.T) {
 
 // Reconciling changes neither the record nor the tool's own figure.
 func TestReconcileChangesNothing(t *testing.T) {
-	f := bookOf(t, officialHead+officialFlight+"  official 545.00\n").Flights[0]
+	f := testkit.BookOf(t, officialHead+officialFlight+"  official 545.00\n").Flights[0]
 	before := f.Score()
 	_, ok := f.Reconcile()
 	require.True(t, ok)
 	assert.Equal(t, before, f.Score())
 	assert.Equal(t, season.Printed, f.Record().Source)
-	assert.Equal(t, "545.00", text(f.Record().Points))
-	assert.Equal(t, "540.49", text(f.Score().Points))
+	assert.Equal(t, "545.00", testkit.Text(f.Record().Points))
+	assert.Equal(t, "540.49", testkit.Text(f.Score().Points))
 }

@@ -212,8 +212,8 @@ type NotedFault struct {
 	Lines []int
 }
 
-// graded reports whether the fault is one that a judge takes points for.
-func (n NotedFault) graded() bool { return n.Seen && n.Figure > 0 && !n.Kind.Safety }
+// Graded reports whether the fault is one that a judge takes points for.
+func (n NotedFault) Graded() bool { return n.Seen && n.Figure > 0 && !n.Kind.Safety }
 
 // faultKey is what makes two lines the same fault.
 type faultKey struct {
@@ -296,20 +296,20 @@ type Charge struct {
 func (f *Flight) Charges() []Charge {
 	var charges []Charge
 	for _, n := range f.Noted() {
-		if !n.graded() {
+		if !n.Graded() {
 			continue
 		}
 		charges = append(charges, Charge{Fault: n, Figure: n.Figure, Deduction: n.Deduction})
-		if n.Kind.Next && f.flew(n.Figure+1) {
+		if n.Kind.Next && f.Flew(n.Figure+1) {
 			charges = append(charges, Charge{Fault: n, Figure: n.Figure + 1, Carried: true, Deduction: n.Deduction})
 		}
 	}
 	return charges
 }
 
-// flew reports whether the flight is known to have had that figure: in
+// Flew reports whether the flight is known to have had that figure: in
 // practice only those with a row were flown, where there is any row.
-func (f *Flight) flew(figure int) bool {
+func (f *Flight) Flew(figure int) bool {
 	if f.Sequence == nil || figure < 1 || figure > len(f.Sequence.Figures) {
 		return false
 	}
@@ -360,17 +360,17 @@ func (f *Flight) ExpectedGrades() []ExpectedGrade {
 	slices.SortFunc(grades, func(a, b ExpectedGrade) int { return cmp.Compare(a.Figure, b.Figure) })
 	for i := range grades {
 		if line, ok := f.figureScore(grades[i].Figure); ok {
-			grades[i].Given, grades[i].Zeroed = line.Mean, zeroed(f.Rows[grades[i].Figure-1].Marks, line)
+			grades[i].Given, grades[i].Zeroed = line.Mean, Zeroed(f.Rows[grades[i].Figure-1].Marks, line)
 		}
 	}
 	return grades
 }
 
-// zeroed reports whether a figure counts 0 as a matter of fact, however the 0
+// Zeroed reports whether a figure counts 0 as a matter of fact, however the 0
 // came: the panel or the chief judge made it so, or nothing but zeros was left
 // to count and a hard or perception zero is among them. 0.0 from every judge is
 // a grade and no matter of fact.
-func zeroed(marks []scoring.Mark, line scoring.LineScore) bool {
+func Zeroed(marks []scoring.Mark, line scoring.LineScore) bool {
 	if line.Mean == nil || line.Mean.Sign() != 0 {
 		return false
 	}
@@ -383,9 +383,9 @@ func isZero(m scoring.Mark) bool {
 	return m.Kind == scoring.HardZero || m.Kind == scoring.ConfirmedHardZero || m.Kind == scoring.PerceptionZero
 }
 
-// zeroStood reports whether a hard or perception zero of any judge counted as
+// ZeroStood reports whether a hard or perception zero of any judge counted as
 // 0: under rules that fill the hard zeros of a minority, those did not.
-func zeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
+func ZeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
 	for i, m := range marks {
 		if isZero(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
 			return true

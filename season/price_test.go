@@ -6,49 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/scoring"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
 )
-
-// faultBook is a flight to note faults on: figures of K 23, 10, 14 and 9, a
-// panel of two, every mark an 8.0.
-const faultBook = `
-pilot ines
-pilot yuki
-coach marek
-coach odile
-sequence four
-  category     intermediate
-  1            5.2.1.1:17 9.1.1.1:6
-  2            7.4.1.1:10
-  3            1.2.6.3:8 9.11.1.5:6
-  4            K 9
-  positioning  K 10
-`
-
-const faultMarks = "  1 8 8\n  2 8 8\n  3 8 8\n  4 8 8\n  positioning 8 8\n"
-
-// flightWith is a contest flight with those lines.
-func flightWith(t testing.TB, lines ...string) *season.Flight {
-	t.Helper()
-	return bookOf(t, faultBook+flightText("2026-04-18 ines known", lines...)).Flights[0]
-}
-
-func flightText(name string, lines ...string) string {
-	return "flight " + name + "\n  sequence four\n  panel A B\n" + faultMarks + "  " + strings.Join(lines, "\n  ") + "\n"
-}
-
-// exactText writes a rational without losing anything: "1/2", "3", "none".
-func exactText(r *big.Rat) string {
-	if r == nil {
-		return "none"
-	}
-	return r.RatString()
-}
 
 // What the shipped kinds take, by the rules named beside each.
 func TestShippedDeductions(t *testing.T) {
@@ -113,9 +78,9 @@ func TestShippedDeductions(t *testing.T) {
 		{"line-angle 0deg", "0", "derived"},
 	} {
 		t.Run(test.fault, func(t *testing.T) {
-			f := flightWith(t, "fault 1 "+test.fault)
+			f := testkit.FlightWith(t, "fault 1 "+test.fault)
 			require.Len(t, f.Faults, 1)
-			assert.Equal(t, test.want, exactText(f.Faults[0].Deduction()), test.source)
+			assert.Equal(t, test.want, testkit.ExactText(f.Faults[0].Deduction()), test.source)
 		})
 	}
 }
@@ -149,8 +114,8 @@ func TestOwnDeductions(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			kind := "fault-kind own\n  " + strings.ReplaceAll(test.kind, "; ", "\n  ") + "\n"
-			f := bookOf(t, faultBook+kind+flightText("2026-04-18 ines known", "fault 1 own "+test.amount)).Flights[0]
-			assert.Equal(t, test.want, exactText(f.Faults[0].Deduction()))
+			f := testkit.BookOf(t, testkit.FaultBook+kind+testkit.FlightText("2026-04-18 ines known", "fault 1 own "+test.amount)).Flights[0]
+			assert.Equal(t, test.want, testkit.ExactText(f.Faults[0].Deduction()))
 		})
 	}
 }
@@ -216,7 +181,7 @@ func noteText(n season.NotedFault) string {
 	if n.Seen {
 		seen = "seen"
 	}
-	return fmt.Sprintf("%d %s %s %s x%d %v", n.Figure, n.Kind.Name, exactText(n.Deduction), seen, n.Times, n.Lines)
+	return fmt.Sprintf("%d %s %s %s x%d %v", n.Figure, n.Kind.Name, testkit.ExactText(n.Deduction), seen, n.Times, n.Lines)
 }
 
 // The same fault noted by two observers counts once, the larger.
@@ -240,7 +205,7 @@ func TestNotedByTwo(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			var got []string
-			for _, n := range flightWith(t, test.lines...).Noted() {
+			for _, n := range testkit.FlightWith(t, test.lines...).Noted() {
 				got = append(got, noteText(n))
 			}
 			assert.Equal(t, test.want, got)
@@ -252,7 +217,7 @@ func TestNotedByTwo(t *testing.T) {
 func gradeTexts(f *season.Flight) []string {
 	grades := []string{}
 	for _, g := range f.ExpectedGrades() {
-		text := fmt.Sprintf("%d: %s given %s", g.Figure, exactText(g.Expected), exactText(g.Given))
+		text := fmt.Sprintf("%d: %s given %s", g.Figure, testkit.ExactText(g.Expected), testkit.ExactText(g.Given))
 		if g.Unpriced {
 			text += " at most"
 		}
@@ -285,7 +250,7 @@ func TestExpectedGrades(t *testing.T) {
 		{"a price that is not known", []string{"fault 1 drift", "fault 1 heading 5deg"}, []string{"1: 9 given 8 at most"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			assert.Equal(t, test.want, gradeTexts(flightWith(t, append([]string{`note "as flown"`}, test.lines...)...)))
+			assert.Equal(t, test.want, gradeTexts(testkit.FlightWith(t, append([]string{`note "as flown"`}, test.lines...)...)))
 		})
 	}
 }
@@ -306,39 +271,22 @@ func TestGivenGrades(t *testing.T) {
 		{"no marks", "", []string{"1: 9 given none", "2: 9 given none", "3: 9 given none"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {
-			l := bookOf(t, faultBook+"flight 2026-04-18 ines known\n  sequence four\n"+test.flight+lines)
+			l := testkit.BookOf(t, testkit.FaultBook+"flight 2026-04-18 ines known\n  sequence four\n"+test.flight+lines)
 			assert.Equal(t, test.want, gradeTexts(l.Flights[0]))
 		})
 	}
-	practice := bookOf(t, faultBook+"flight 2026-05-02 ines practice\n  sequence four\n  panel marek\n  2 7.5\n"+lines)
+	practice := testkit.BookOf(t, testkit.FaultBook+"flight 2026-05-02 ines practice\n  sequence four\n  panel marek\n  2 7.5\n"+lines)
 	assert.Equal(t, []string{"1: 9 given none", "2: 9 given 15/2"}, gradeTexts(practice.Flights[0]), "figure 3 was not flown")
-	bare := bookOf(t, faultBook+"flight 2026-05-02 ines free\n  category intermediate\n"+lines)
+	bare := testkit.BookOf(t, testkit.FaultBook+"flight 2026-05-02 ines free\n  category intermediate\n"+lines)
 	assert.Equal(t, []string{"1: 9 given none", "2: 9 given none"}, gradeTexts(bare.Flights[0]), "no sequence, no following figure known")
-}
-
-// faultLine draws a fault line on one of the four figures, or on the flight.
-func faultLine() *rapid.Generator[string] {
-	return rapid.Custom(func(t *rapid.T) string {
-		where := rapid.SampledFrom([]string{"1", "1", "2", "3", "4", "-"}).Draw(t, "figure")
-		line := "fault " + where + " " + rapid.SampledFrom([]string{
-			"line-angle 7deg", "line-angle 40deg", "line-length 1:0", "no-line", "radius 4x", "radius", "drift 1.5span", "drift",
-			"spin-stop 90deg", "pull-rate", "loose-article", "other 2.5pt", "other 12pt",
-		}).Draw(t, "fault")
-		codes := map[string][]string{"1": {"", " on 9.1.1.1", " on 5.2.1.1"}, "2": {"", " on 7.4.1.1"}, "3": {"", " on 9.11.1.5"}}[where]
-		if codes != nil {
-			line += rapid.SampledFrom(codes).Draw(t, "on")
-		}
-		line += rapid.SampledFrom([]string{"", " seen", " felt"}).Draw(t, "seen")
-		return line + rapid.SampledFrom([]string{"", " by marek", " by odile"}).Draw(t, "by")
-	})
 }
 
 // An expected grade is a grade, and another fault never raises one.
 func TestExpectedGradesStayGrades(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		lines := rapid.SliceOfN(faultLine(), 1, 8).Draw(rt, "faults")
-		before := gradesByFigure(flightWith(t, lines[1:]...))
-		after := gradesByFigure(flightWith(t, lines...))
+		lines := rapid.SliceOfN(testkit.FaultLine(), 1, 8).Draw(rt, "faults")
+		before := gradesByFigure(testkit.FlightWith(t, lines[1:]...))
+		after := gradesByFigure(testkit.FlightWith(t, lines...))
 		for figure, grade := range after {
 			require.GreaterOrEqual(rt, grade.Sign(), 0)
 			require.LessOrEqual(rt, grade.Cmp(big.NewRat(10, 1)), 0)

@@ -3,35 +3,11 @@ package season_test
 import (
 	"testing"
 
-	"boxbook/data"
-	"boxbook/season"
-	"boxbook/season/ledger"
-
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
 )
-
-// bookOf reads a ledger text that must have no errors, as of 2026-11-25.
-func bookOf(t testing.TB, text string) *season.Ledger {
-	t.Helper()
-	result, err := ledger.Load(ledger.Options{
-		Files: ledger.Memory{"test.boxbook": text}, Main: "test.boxbook", Builtin: data.Builtin(), AsOf: day(t, "2026-11-25"),
-	})
-	require.NoError(t, err)
-	for _, d := range result.Diagnostics {
-		require.NotEqual(t, ledger.Error, d.Severity, d.Error())
-	}
-	return result.Ledger
-}
-
-// names are the names of flights in order; never nil.
-func names(flights []*season.Flight) []string {
-	list := make([]string, len(flights))
-	for i, f := range flights {
-		list[i] = f.Name
-	}
-	return list
-}
 
 // year is a book of two pilots over two years, the season from October.
 const year = `
@@ -81,30 +57,30 @@ flight 2026-12-24 ines known
 `
 
 func TestSelect(t *testing.T) {
-	l := bookOf(t, year)
+	l := testkit.BookOf(t, year)
 	ines, yuki := l.PilotNamed("ines"), l.PilotNamed("yuki")
 	count := func(s season.Selection) int { return len(l.Select(s)) }
 	assert.Equal(t, 10, count(season.Selection{}), "all but the one after today")
 	assert.Equal(t, 8, count(season.Selection{Pilot: ines}))
 	assert.Equal(t, 2, count(season.Selection{Pilot: yuki}), "a void one among them")
-	assert.Equal(t, []string{"2025-09-30/ines/known"}, names(l.Select(season.Selection{Season: 2024})))
+	assert.Equal(t, []string{"2025-09-30/ines/known"}, testkit.Names(l.Select(season.Selection{Season: 2024})))
 	assert.Equal(t, 8, count(season.Selection{Season: 2025}))
-	assert.Equal(t, []string{"2026-10-10/ines/known"}, names(l.Select(season.Selection{Season: 2026})))
+	assert.Equal(t, []string{"2026-10-10/ines/known"}, testkit.Names(l.Select(season.Selection{Season: 2026})))
 	assert.Equal(t, 0, count(season.Selection{Season: 2027}))
-	assert.Equal(t, []string{"2026-04-19/yuki/practice/2", "2026-10-10/ines/known"}, names(l.Select(season.Selection{Since: day(t, "2026-04-19")})))
-	assert.Equal(t, []string{"2025-09-30/ines/known", "2025-10-01/ines/known"}, names(l.Select(season.Selection{Until: day(t, "2025-10-01")})))
-	assert.Equal(t, []string{"2025-09-30/ines/known"}, names(l.Select(season.Selection{Category: "sportsman"})))
-	assert.Equal(t, []string{"2026-10-10/ines/known"}, names(l.Select(season.Selection{Contest: l.ContestNamed("autumn")})))
+	assert.Equal(t, []string{"2026-04-19/yuki/practice/2", "2026-10-10/ines/known"}, testkit.Names(l.Select(season.Selection{Since: testkit.Day(t, "2026-04-19")})))
+	assert.Equal(t, []string{"2025-09-30/ines/known", "2025-10-01/ines/known"}, testkit.Names(l.Select(season.Selection{Until: testkit.Day(t, "2025-10-01")})))
+	assert.Equal(t, []string{"2025-09-30/ines/known"}, testkit.Names(l.Select(season.Selection{Category: "sportsman"})))
+	assert.Equal(t, []string{"2026-10-10/ines/known"}, testkit.Names(l.Select(season.Selection{Contest: l.ContestNamed("autumn")})))
 	assert.Equal(t, []string{"2026-04-18/ines/free", "2026-04-18/ines/free-unknown"},
-		names(l.Select(season.Selection{Pilot: ines, Contest: l.ContestNamed("spring"), Season: 2025, Category: "intermediate"})))
+		testkit.Names(l.Select(season.Selection{Pilot: ines, Contest: l.ContestNamed("spring"), Season: 2025, Category: "intermediate"})))
 	l.AsOf = 0
 	assert.Equal(t, 11, count(season.Selection{}), "no day stands for today")
-	l.AsOf = day(t, "2026-04-18")
+	l.AsOf = testkit.Day(t, "2026-04-18")
 	assert.Equal(t, 8, count(season.Selection{}), "the day itself belongs to it")
 }
 
 func TestLatestSeasonAndFlyers(t *testing.T) {
-	l := bookOf(t, year)
+	l := testkit.BookOf(t, year)
 	ines, yuki, tobias := l.PilotNamed("ines"), l.PilotNamed("yuki"), l.PilotNamed("tobias")
 	assert.Equal(t, 2026, l.LatestSeason(season.Selection{Pilot: ines}))
 	assert.Equal(t, 2025, l.LatestSeason(season.Selection{Pilot: yuki}))
@@ -118,7 +94,7 @@ func TestLatestSeasonAndFlyers(t *testing.T) {
 
 // An exact name wins, else a leading part in whole pieces.
 func TestMatching(t *testing.T) {
-	l := bookOf(t, year)
+	l := testkit.BookOf(t, year)
 	for _, test := range []struct {
 		selector string
 		want     []string
@@ -146,26 +122,26 @@ func TestMatching(t *testing.T) {
 		{"last", []string{"2026-10-10/ines/known"}},
 		{"LAST", []string{}},
 	} {
-		assert.Equal(t, test.want, names(l.Matching(test.selector, season.Selection{})), "selector %q", test.selector)
+		assert.Equal(t, test.want, testkit.Names(l.Matching(test.selector, season.Selection{})), "selector %q", test.selector)
 	}
 }
 
 // `last` is the latest date, then the last in the file, of the chosen pilot.
 func TestMatchingLast(t *testing.T) {
-	l := bookOf(t, year)
-	last := func(s season.Selection) []string { return names(l.Matching(season.LastSelector, s)) }
+	l := testkit.BookOf(t, year)
+	last := func(s season.Selection) []string { return testkit.Names(l.Matching(season.LastSelector, s)) }
 	assert.Equal(t, []string{"2026-10-10/ines/known"}, last(season.Selection{Pilot: l.PilotNamed("ines")}))
 	assert.Equal(t, []string{"2026-04-19/yuki/practice/2"}, last(season.Selection{Pilot: l.PilotNamed("yuki")}))
-	assert.Equal(t, []string{"2026-04-18/ines/practice/10"}, last(season.Selection{Pilot: l.PilotNamed("ines"), Until: day(t, "2026-04-18")}),
+	assert.Equal(t, []string{"2026-04-18/ines/practice/10"}, last(season.Selection{Pilot: l.PilotNamed("ines"), Until: testkit.Day(t, "2026-04-18")}),
 		"of one day, the last in the file")
 	assert.Empty(t, last(season.Selection{Pilot: l.PilotNamed("tobias")}))
-	assert.Equal(t, []string{"2026-04-18/ines/free"}, names(l.Matching("2026-04-18/ines/free", season.Selection{Season: 2025})))
+	assert.Equal(t, []string{"2026-04-18/ines/free"}, testkit.Names(l.Matching("2026-04-18/ines/free", season.Selection{Season: 2025})))
 	assert.Empty(t, l.Matching("2026-04-18/ines/free", season.Selection{Season: 2026}), "among the selected ones only")
 }
 
 // Ladders' categories first and in order, then what flights have beside them.
 func TestCategoryNames(t *testing.T) {
-	l := bookOf(t, "ladder own\n  category novice\n  category sportsman\npilot ines\nflight 2026-04-18 ines known\n  category zulu\n  place 1\nflight 2026-04-19 ines known\n  category alpha\n  place 1\n")
+	l := testkit.BookOf(t, "ladder own\n  category novice\n  category sportsman\npilot ines\nflight 2026-04-18 ines known\n  category zulu\n  place 1\nflight 2026-04-19 ines known\n  category alpha\n  place 1\n")
 	assert.Equal(t, []string{
 		"primary", "sportsman", "intermediate", "advanced", "unlimited", "club", "sports", "novice", "alpha", "zulu",
 	}, l.CategoryNames())

@@ -3,10 +3,11 @@ package main
 import (
 	"slices"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report/pages"
 	"boxbook/season"
-
-	"github.com/spf13/cobra"
+	"boxbook/season/analysis"
 )
 
 func newDrills(a *app) *cobra.Command {
@@ -29,13 +30,13 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
-	drills := l.DrillsOf(s)
+	drills := analysis.DrillsOf(l, s)
 	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), pages.PeriodChoices(s))
 }
 
 // ofOnePilot adds the pilot whose drills they all are to what was selected.
-func ofOnePilot(s season.Selection, drills []season.DrillAnswer) season.Selection {
-	another := func(d season.DrillAnswer) bool { return d.Drill.Pilot != drills[0].Drill.Pilot }
+func ofOnePilot(s season.Selection, drills []analysis.DrillAnswer) season.Selection {
+	another := func(d analysis.DrillAnswer) bool { return d.Drill.Pilot != drills[0].Drill.Pilot }
 	if len(drills) > 0 && !slices.ContainsFunc(drills, another) {
 		s.Pilot = drills[0].Drill.Pilot
 	}

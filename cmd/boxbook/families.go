@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/season/analysis"
 )
 
 func newFamilies(a *app) *cobra.Command {
@@ -27,7 +28,7 @@ func (a *app) runFamilies() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	answer := l.FamiliesOf(s)
+	answer := analysis.FamiliesOf(l, s)
 	s.Category = answer.Category
 	return a.show(pages.Families(answer, selectionTitle("Families", s)), pages.PeriodChoices(s))
 }

@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/season/analysis"
 )
 
 func newFaults(a *app) *cobra.Command {
@@ -28,5 +29,5 @@ func (a *app) runFaults() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Faults(l.FaultsOf(s)), pages.PeriodChoices(s))
+	return a.show(pages.Faults(analysis.FaultsOf(l, s)), pages.PeriodChoices(s))
 }

@@ -1,10 +1,11 @@
 package main
 
 import (
+	"github.com/spf13/cobra"
+
 	"boxbook/report"
 	"boxbook/report/pages"
-
-	"github.com/spf13/cobra"
+	"boxbook/season/analysis"
 )
 
 func newForecast(a *app) *cobra.Command {
@@ -34,5 +35,5 @@ func (a *app) runForecast(handle string) error {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
 	chosen := append(pages.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
-	return a.show(pages.Forecast(l.ForecastOf(s.Pilot, seq), l.ForecastRecord(s.Pilot)), chosen)
+	return a.show(pages.Forecast(analysis.ForecastOf(l, s.Pilot, seq), analysis.ForecastRecord(l, s.Pilot)), chosen)
 }

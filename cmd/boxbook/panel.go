@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/season/analysis"
 )
 
 func newPanel(a *app) *cobra.Command {
@@ -29,5 +30,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(l.PanelsOf(s), selectionTitle("Panel", s)), pages.PeriodChoices(s))
+	return a.show(pages.Panel(analysis.PanelsOf(l, s), selectionTitle("Panel", s)), pages.PeriodChoices(s))
 }

@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/season/analysis"
 )
 
 func newPlan(a *app) *cobra.Command {
@@ -27,7 +28,7 @@ func (a *app) runPlan() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	plan := l.PlanOf(s)
+	plan := analysis.PlanOf(l, s)
 	s.Category = plan.Category
 	return a.show(pages.Plan(plan), pages.PeriodChoices(s))
 }

@@ -3,11 +3,12 @@ package main
 import (
 	"slices"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
-
-	"github.com/spf13/cobra"
+	"boxbook/season/analysis"
 )
 
 // readyOptions are the flags of ready.
@@ -55,12 +56,12 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
-	answer := l.ReadinessOf(s.Pilot, policy, ladder, o.to)
+	answer := analysis.ReadinessOf(l, s.Pilot, policy, ladder, o.to)
 	return a.show(pages.Ready(answer), append(pages.Choices(s), readyChoices(answer)...))
 }
 
 // readyChoices are the policy, the ladder and the category that were asked.
-func readyChoices(r season.Readiness) []report.Choice {
+func readyChoices(r analysis.Readiness) []report.Choice {
 	chosen := []report.Choice{{Key: "policy", Value: r.Policy.Name, Words: "policy " + r.Policy.Name}}
 	if r.Ladder != nil {
 		chosen = append(chosen, report.Choice{Key: "ladder", Value: r.Ladder.Name, Words: "ladder " + r.Ladder.Name})

@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/season/analysis"
 )
 
 func newSeason(a *app) *cobra.Command {
@@ -27,5 +28,5 @@ func (a *app) runSeason() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Season(l.SeasonOf(s)), pages.PeriodChoices(s))
+	return a.show(pages.Season(analysis.SeasonOf(l, s)), pages.PeriodChoices(s))
 }

@@ -6,10 +6,11 @@ import (
 	"path/filepath"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report/workbook"
 	"boxbook/season"
-
-	"github.com/spf13/cobra"
+	"boxbook/season/analysis"
 )
 
 // workbookOptions are the command's own flags.
@@ -110,7 +111,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 }
 
 // accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*season.YearSummary, error) {
+func accountsOf(l *season.Ledger, text string) (*analysis.YearSummary, error) {
 	year := latestYear(l)
 	if text != latestWord {
 		var err error
@@ -118,7 +119,7 @@ func accountsOf(l *season.Ledger, text string) (*season.YearSummary, error) {
 			return nil, err
 		}
 	}
-	summary, err := season.Year(l, year)
+	summary, err := analysis.Year(l, year)
 	if err != nil {
 		return nil, err
 	}

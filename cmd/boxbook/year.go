@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strconv"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
-
-	"github.com/spf13/cobra"
+	"boxbook/season/analysis"
 )
 
 func newYear(a *app) *cobra.Command {
@@ -50,7 +51,7 @@ func (a *app) runYear(text string) error {
 	if text == "" {
 		year = latestYear(l)
 	}
-	y, err := season.Year(l, year)
+	y, err := analysis.Year(l, year)
 	if err != nil {
 		return err
 	}
@@ -72,7 +73,7 @@ func yearArgument(text string) (int, error) {
 // latestYear is the latest year with anything in it, today's in an empty
 // ledger.
 func latestYear(l *season.Ledger) int {
-	if year := season.LatestYear(l); year != 0 {
+	if year := analysis.LatestYear(l); year != 0 {
 		return year
 	}
 	return l.AsOf.Year()

@@ -7,6 +7,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // DrillsData is what became of drills, in JSON.
@@ -77,7 +78,7 @@ type ChangeData struct {
 	Confidence report.Number `json:"confidence"`
 }
 
-func drillsData(answers []season.DrillAnswer) DrillsData {
+func drillsData(answers []analysis.DrillAnswer) DrillsData {
 	d := DrillsData{Drills: []DrillData{}}
 	for _, a := range answers {
 		d.Drills = append(d.Drills, drillData(a))
@@ -85,7 +86,7 @@ func drillsData(answers []season.DrillAnswer) DrillsData {
 	return d
 }
 
-func drillData(a season.DrillAnswer) DrillData {
+func drillData(a analysis.DrillAnswer) DrillData {
 	d := DrillData{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
 		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: string(a.Word),
@@ -117,14 +118,14 @@ func drillData(a season.DrillAnswer) DrillData {
 
 // undrilled is the mean number of other faults on one side; not known where no
 // flight was looked at.
-func undrilled(s season.DrillSide) report.Number {
+func undrilled(s analysis.DrillSide) report.Number {
 	if s.Flights == 0 {
 		return report.Number{}
 	}
 	return report.Float(s.Others)
 }
 
-func drillSide(s season.DrillSide) DrillSideData {
+func drillSide(s analysis.DrillSide) DrillSideData {
 	d := DrillSideData{Seen: s.Seen, Flights: s.Flights, Faults: s.Faults, Figures: s.Figures}
 	if len(s.Values) > 0 {
 		sum := 0.0
@@ -137,7 +138,7 @@ func drillSide(s season.DrillSide) DrillSideData {
 }
 
 // Drills is the page of the drills: a sentence each, then the counts.
-func Drills(answers []season.DrillAnswer, title string) report.Document {
+func Drills(answers []analysis.DrillAnswer, title string) report.Document {
 	d := drillsData(answers)
 	doc := report.Document{Title: title, Data: d, Caution: drillsCaution}
 	if len(d.Drills) == 0 {
@@ -189,16 +190,16 @@ func sinceWords(s DrillSideData) string {
 
 // drillChance says what stands behind the word, or what it lacks.
 func drillChance(d DrillData) string {
-	switch season.DrillWord(d.Word) {
-	case season.DrillTooFew:
-		if min(d.Before.Flights, d.After.Flights) < season.DrillSideFlights {
-			return fmt.Sprintf("at least %d flights looked at are needed on each side", season.DrillSideFlights)
+	switch analysis.DrillWord(d.Word) {
+	case analysis.DrillTooFew:
+		if min(d.Before.Flights, d.After.Flights) < analysis.DrillSideFlights {
+			return fmt.Sprintf("at least %d flights looked at are needed on each side", analysis.DrillSideFlights)
 		}
 		return "no counts from so few flights could tell"
-	case season.Worked, season.MayHaveWorked:
+	case analysis.Worked, analysis.MayHaveWorked:
 		return "chance alone gives this " + chanceWords(d.P.Float64(), "once")
 	}
-	if d.P.Float64() <= season.DrillChance {
+	if d.P.Float64() <= analysis.DrillChance {
 		return "the other faults got rarer as well, so that the drill has not been shown to matter"
 	}
 	return "a drill that did nothing gives this easily"

@@ -5,11 +5,12 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/report"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // watchedFlights are flights a week apart that were looked at: "r" with a fault
@@ -26,7 +27,7 @@ func watchedFlights(first, pattern string) string {
 
 func drillsPage(t testing.TB, book string) (string, DrillsData) {
 	t.Helper()
-	doc := Drills(faultBook(t, book).DrillsOf(season.Selection{}), "Drills")
+	doc := Drills(analysis.DrillsOf(faultBook(t, book), season.Selection{}), "Drills")
 	return oneLine(textOf(t, doc)), doc.Data.(DrillsData)
 }
 
@@ -84,7 +85,7 @@ func TestDrillsOfSeveralPilots(t *testing.T) {
 	book := familyHead + "pilot yuki\n  name \"Yuki Lindqvist\"\n" + watchedFlights("2025-01-03", "rrrrrrrr")
 	text, d := drillsPage(t, book+drill)
 	assert.NotContains(t, text, "Ines Halloran:")
-	assert.Len(t, Drills(faultBook(t, book+drill).DrillsOf(season.Selection{}), "").Sections[1].Blocks[0].(*report.Table).Columns, 8)
+	assert.Len(t, Drills(analysis.DrillsOf(faultBook(t, book+drill), season.Selection{}), "").Sections[1].Blocks[0].(*report.Table).Columns, 8)
 
 	both := book + drill + strings.Replace(drill, "ines", "yuki", 1)
 	text, d = drillsPage(t, both)
@@ -93,7 +94,7 @@ func TestDrillsOfSeveralPilots(t *testing.T) {
 		assert.Contains(t, text, name+": Radius, since 2025-06-20: ")
 		assert.Contains(t, text, name+": radius: four loops")
 	}
-	table := Drills(faultBook(t, both).DrillsOf(season.Selection{}), "").Sections[1].Blocks[0].(*report.Table)
+	table := Drills(analysis.DrillsOf(faultBook(t, both), season.Selection{}), "").Sections[1].Blocks[0].(*report.Table)
 	assert.Equal(t, "pilot", table.Columns[0].Title)
 	assert.Equal(t, report.Text("ines"), table.Rows[0][0])
 	assert.Equal(t, report.Text("yuki"), table.Rows[1][0])

@@ -8,6 +8,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // FamiliesData is the trend groups of one category's contest flights, in JSON.
@@ -47,7 +48,7 @@ type GroupData struct {
 	Contests      int           `json:"contests"`
 }
 
-func familiesData(f season.Families) FamiliesData {
+func familiesData(f analysis.Families) FamiliesData {
 	d := FamiliesData{Pilot: f.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []GroupData{}, Compared: f.Compared, Why: f.Why}
 	if f.Shrunk {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
@@ -74,7 +75,7 @@ func familiesData(f season.Families) FamiliesData {
 }
 
 // Families is the page of the trend groups.
-func Families(f season.Families, title string) report.Document {
+func Families(f analysis.Families, title string) report.Document {
 	d := familiesData(f)
 	doc := report.Document{Title: title, Data: d}
 	if d.Category != "" {
@@ -118,14 +119,14 @@ func movingSentence(d FamiliesData) string {
 	tooFew, flat := 0, 0
 	for _, g := range d.Groups {
 		text := fmt.Sprintf("%s %s (%s points", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
-		switch season.Word(g.Trend.Word) {
-		case season.Improving, season.Declining:
+		switch analysis.Word(g.Trend.Word) {
+		case analysis.Improving, analysis.Declining:
 			firm = append(firm, text+")")
-		case season.MayImprove, season.MayDecline:
+		case analysis.MayImprove, analysis.MayDecline:
 			soft = append(soft, fmt.Sprintf("%s; chance alone gives this %s)", text, trendChance(g.Trend)))
-		case season.TooFew:
+		case analysis.TooFew:
 			tooFew++
-		case season.Flat:
+		case analysis.Flat:
 			flat++
 		}
 	}
@@ -151,7 +152,7 @@ func movingSentence(d FamiliesData) string {
 }
 
 // smallChange writes the change that is worth a coach's time.
-func smallChange() string { return report.Float(season.SmallChange).Text(0) }
+func smallChange() string { return report.Float(analysis.SmallChange).Text(0) }
 
 func levelTable(d FamiliesData) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
@@ -235,12 +236,12 @@ func groupTrendTable(d FamiliesData) *report.Table {
 
 // wordCell shows a verdict; a firm one stands out.
 func wordCell(word string) report.Cell {
-	switch season.Word(word) {
-	case season.Improving:
+	switch analysis.Word(word) {
+	case analysis.Improving:
 		return report.Text(word).Toned(report.Good)
-	case season.Declining:
+	case analysis.Declining:
 		return report.Text(word).Toned(report.Bad)
-	case season.TooFew:
+	case analysis.TooFew:
 		return report.Text("too few flights").Toned(report.Faint)
 	default:
 		return report.Text(word)
@@ -294,7 +295,7 @@ func gapNote(d FamiliesData) string {
 			continue
 		}
 		drawn++
-		if g.Trend.gap > season.LongGap {
+		if g.Trend.gap > analysis.LongGap {
 			names = append(names, season.GroupTitle(g.Group))
 			longest = max(longest, g.Trend.gap)
 		}

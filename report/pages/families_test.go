@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 const familyHead = `
@@ -39,7 +40,7 @@ func flownRows(rows ...string) string {
 func familiesPage(t testing.TB, book string) (string, FamiliesData) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Families(l.FamiliesOf(season.Selection{Pilot: l.Pilots[0]}), "Families")
+	doc := Families(analysis.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), "Families")
 	return oneLine(textOf(t, doc)), doc.Data.(FamiliesData)
 }
 
@@ -92,7 +93,7 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	assert.Equal(t, 6, d.Compared)
 	for _, g := range d.Groups {
 		if g.Group == "7" {
-			assert.Equal(t, string(season.Improving), g.Trend.Word)
+			assert.Equal(t, string(analysis.Improving), g.Trend.Word)
 			assert.LessOrEqual(t, g.Q.Float64(), 0.10)
 			assert.Nil(t, g.Trend.Contests)
 		}
@@ -102,20 +103,20 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	text, _ = familiesPage(t, familyHead+same)
 	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
 
-	words := func(words ...season.Word) FamiliesData {
+	words := func(words ...analysis.Word) FamiliesData {
 		var d FamiliesData
 		for _, word := range words {
 			d.Groups = append(d.Groups, GroupData{Group: "7", Trend: TrendData{Word: string(word)}})
 		}
 		return d
 	}
-	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(words(season.CannotTell, season.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(words(season.Flat, season.TooFew)))
+	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(words(analysis.CannotTell, analysis.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(words(analysis.Flat, analysis.TooFew)))
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
-		movingSentence(words(season.Flat, season.CannotTell)))
+		movingSentence(words(analysis.Flat, analysis.CannotTell)))
 	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", movingSentence(FamiliesData{Groups: []GroupData{
-		{Group: "spins", Trend: trendData(season.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: season.MayDecline}, false)},
-		{Group: "7", Trend: trendData(season.Trend{Word: season.TooFew}, false)},
+		{Group: "spins", Trend: trendData(analysis.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: analysis.MayDecline}, false)},
+		{Group: "7", Trend: trendData(analysis.Trend{Word: analysis.TooFew}, false)},
 	}}))
 }
 
@@ -170,7 +171,7 @@ func TestFamilyTrendRanges(t *testing.T) {
 // ranges are where they differ.
 func TestFamilyTrendNotesOfSome(t *testing.T) {
 	group := func(key string, sure, gap float64) GroupData {
-		return GroupData{Group: key, Trend: trendData(season.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: season.CannotTell}, false)}
+		return GroupData{Group: key, Trend: trendData(analysis.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: analysis.CannotTell}, false)}
 	}
 	d := FamiliesData{Groups: []GroupData{group("7", 0.9167, 200), group("5", 0.98, 30)}}
 	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", gapNote(d))

@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // FaultsData is a pilot's faults over a selection of flights, in JSON.
@@ -63,7 +64,7 @@ type CalibrationData struct {
 }
 
 // faultsData collects the numbers of the page.
-func faultsData(t season.Recurring) FaultsData {
+func faultsData(t analysis.Recurring) FaultsData {
 	d := FaultsData{
 		Pilot: t.Pilot.Handle, Season: t.Season, Reviewed: t.Watched, Open: []OpenData{},
 		Kinds: kindsData(t.Rows, t.Watched), Recurring: kindsData(t.Named(), t.Watched),
@@ -75,7 +76,7 @@ func faultsData(t season.Recurring) FaultsData {
 	return d
 }
 
-func kindsData(rows []season.RecurringKind, watched int) []FaultKindData {
+func kindsData(rows []analysis.RecurringKind, watched int) []FaultKindData {
 	kinds := []FaultKindData{}
 	for _, row := range rows {
 		data := FaultKindData{
@@ -96,7 +97,7 @@ func kindsData(rows []season.RecurringKind, watched int) []FaultKindData {
 
 // Faults is the page of a pilot's faults: what is open, what comes back, every
 // kind, the coach against the panels.
-func Faults(t season.Recurring) report.Document {
+func Faults(t analysis.Recurring) report.Document {
 	d := faultsData(t)
 	title := t.Pilot.Name + ", faults"
 	if t.Season != 0 {
@@ -210,7 +211,7 @@ func recurringNotes(d FaultsData) *report.Notes {
 		}
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})
 	}
-	if d.Reviewed < season.DrillSideFlights { // a drill asks for as many on each side
+	if d.Reviewed < analysis.DrillSideFlights { // a drill asks for as many on each side
 		addNote(notes, "only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))
 	}
 	return notes

@@ -6,13 +6,14 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"boxbook/data"
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 	"boxbook/season/ledger"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // faultBook reads a ledger that must have no errors, as of 2026-12-01.
@@ -107,7 +108,7 @@ drill 2026-05-03 ines spin-stop "stop on the number, ten a leg"
 func faultsPage(t testing.TB, book string) report.Document {
 	t.Helper()
 	l := faultBook(t, book)
-	return Faults(l.FaultsOf(season.Selection{Pilot: l.Pilots[0], Season: 2026}))
+	return Faults(analysis.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
 }
 
 func TestFaultsPage(t *testing.T) {

@@ -5,12 +5,13 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // addPanel adds what the grades say of the panel; nothing where there are too
 // few judges or figures.
 func (d *FlightData) addPanel(f *season.Flight) {
-	check, ok := f.CheckPanel()
+	check, ok := analysis.CheckPanel(f)
 	if !ok {
 		return
 	}

@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // ForecastData is what a pilot would score on a sequence, in JSON; percent, low
@@ -40,7 +41,7 @@ type PastData struct {
 	Of     int `json:"of"`
 }
 
-func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastData {
+func forecastData(a analysis.ForecastAnswer, past analysis.ForecastPast) ForecastData {
 	d := ForecastData{
 		Pilot: a.Pilot.Handle, Sequence: a.Sequence.Handle, Flights: a.Flights, Figures: []FigureForecast{},
 		Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: PastData(past), Why: a.Why,
@@ -57,7 +58,7 @@ func forecastData(a season.ForecastAnswer, past season.ForecastPast) ForecastDat
 }
 
 // Forecast is the page of a forecast, with the record of past ones.
-func Forecast(a season.ForecastAnswer, past season.ForecastPast) report.Document {
+func Forecast(a analysis.ForecastAnswer, past analysis.ForecastPast) report.Document {
 	d := forecastData(a, past)
 	doc := report.Document{Title: fmt.Sprintf("Forecast, %s on %s", a.Pilot.Name, d.Sequence), Data: d, Caution: forecastCaution}
 	doc.Subtitle = fmt.Sprintf("from %s of the last two years", season.Counted(d.Flights, "contest flight", "contest flights"))
@@ -79,7 +80,7 @@ func forecastSentence(d ForecastData) string {
 func forecastNotes(d ForecastData) *report.Notes {
 	notes := &report.Notes{}
 	if len(d.Unseen) > 0 {
-		addNote(notes, "%s; the range is wide because of them", season.UnseenWords(d.Unseen))
+		addNote(notes, "%s; the range is wide because of them", analysis.UnseenWords(d.Unseen))
 	}
 	if d.NewCategory {
 		addNote(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")

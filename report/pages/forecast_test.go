@@ -4,10 +4,11 @@ import (
 	"encoding/json"
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // sixRows are six flights' grades of known-26.
@@ -26,7 +27,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, ForecastData) {
 	l := faultBook(t, book)
 	for _, seq := range l.Sequences {
 		if seq.Handle == sequence {
-			doc := Forecast(l.ForecastOf(l.Pilots[0], seq), l.ForecastRecord(l.Pilots[0]))
+			doc := Forecast(analysis.ForecastOf(l, l.Pilots[0], seq), analysis.ForecastRecord(l, l.Pilots[0]))
 			return oneLine(textOf(t, doc)), doc.Data.(ForecastData)
 		}
 	}
@@ -67,6 +68,6 @@ func TestForecastPageOfTooLittle(t *testing.T) {
 
 	text, _ = forecastPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7"), "known-26")
 	assert.NotContains(t, text, "NaN")
-	assert.Contains(t, forecastSentence(forecastData(season.ForecastAnswer{Pilot: &season.Pilot{}, Sequence: &season.Sequence{}, Why: "this and that"}, season.ForecastPast{})),
+	assert.Contains(t, forecastSentence(forecastData(analysis.ForecastAnswer{Pilot: &season.Pilot{}, Sequence: &season.Sequence{}, Why: "this and that"}, analysis.ForecastPast{})),
 		"Cannot tell: this and that.")
 }

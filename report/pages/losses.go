@@ -8,6 +8,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // LostData says where a flight's points went, in JSON. Total is maximum less
@@ -76,7 +77,7 @@ func lostData(f *season.Flight) *LostData {
 	if !f.HasMarks() {
 		return nil
 	}
-	losses := f.Losses()
+	losses := analysis.LossesOf(f)
 	part := func(lost *big.Rat) LostPart { return lostPart(lost, losses.Total) }
 	d := &LostData{
 		Total: report.Exact(losses.Total), Figures: []LostFigureData{}, Elements: []LostElementData{},

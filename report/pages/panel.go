@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"boxbook/report"
-	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // gradeDecimals are the decimals of leniency, scatter and fitted grades.
@@ -23,7 +23,7 @@ type PanelData struct {
 	Flags   []FlagData        `json:"flags"`
 	Flights []PanelFlightData `json:"flights"`
 
-	parts []season.PanelPart
+	parts []analysis.PanelPart
 }
 
 // PanelJudgeData is one judge over the selection.
@@ -56,7 +56,7 @@ type PanelFlightData struct {
 	Scatter report.Number `json:"scatter"`
 }
 
-func flagData(flag season.MarkFlag, named bool) FlagData {
+func flagData(flag analysis.MarkFlag, named bool) FlagData {
 	d := FlagData{Figure: flag.Figure, Judge: flag.Judge, Mark: flag.Mark.String(), Fitted: report.Float(flag.Fitted)}
 	if named {
 		d.Flight = flag.Flight.Name
@@ -67,7 +67,7 @@ func flagData(flag season.MarkFlag, named bool) FlagData {
 	return d
 }
 
-func panelData(p season.Panels) PanelData {
+func panelData(p analysis.Panels) PanelData {
 	d := PanelData{Judges: []PanelJudgeData{}, Flags: []FlagData{}, Flights: []PanelFlightData{}, parts: p.Parts}
 	for _, j := range p.Judges {
 		judge := PanelJudgeData{
@@ -88,7 +88,7 @@ func panelData(p season.Panels) PanelData {
 }
 
 // Panel is the page of the judges over a selection.
-func Panel(p season.Panels, title string) report.Document {
+func Panel(p analysis.Panels, title string) report.Document {
 	d := panelData(p)
 	doc := report.Document{Title: title, Data: d}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: panelThought(d)}}})

@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 const panelHead = `
@@ -38,7 +39,7 @@ func panelFlight(head, panel string) string {
 
 func panelPage(t testing.TB, book string) (string, PanelData) {
 	t.Helper()
-	doc := Panel(faultBook(t, book).PanelsOf(season.Selection{}), "Panel")
+	doc := Panel(analysis.PanelsOf(faultBook(t, book), season.Selection{}), "Panel")
 	return textOf(t, doc), doc.Data.(PanelData)
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // PlanData is where the next points are, in JSON. Gains are percent points of
@@ -37,7 +38,7 @@ type PlanItemData struct {
 	Apart bool   `json:"apart"`
 }
 
-func planData(p season.Plan) PlanData {
+func planData(p analysis.Plan) PlanData {
 	d := PlanData{Pilot: p.Pilot.Handle, Category: p.Category, Items: []PlanItemData{}, Why: p.Why, flights: p.Flights}
 	if p.Next != nil {
 		d.Sequence = p.Next.Handle
@@ -48,7 +49,7 @@ func planData(p season.Plan) PlanData {
 	return d
 }
 
-func planItemData(i season.PlanItem) PlanItemData {
+func planItemData(i analysis.PlanItem) PlanItemData {
 	d := PlanItemData{
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.Low), High: report.Float(i.High), Apart: i.Apart,
 		Evidence: fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
@@ -65,7 +66,7 @@ func planItemData(i season.PlanItem) PlanItemData {
 }
 
 // Plan is the page of what to practise next.
-func Plan(p season.Plan) report.Document {
+func Plan(p analysis.Plan) report.Document {
 	d := planData(p)
 	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d, Caution: planCaution}
 	if d.Category != "" {

@@ -6,17 +6,18 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/report"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 func planPage(t testing.TB, book string) (string, PlanData) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Plan(l.PlanOf(season.Selection{Pilot: l.Pilots[0]}))
+	doc := Plan(analysis.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))
 	return oneLine(textOf(t, doc)), doc.Data.(PlanData)
 }
 
@@ -53,7 +54,7 @@ func TestPlanPage(t *testing.T) {
 	// As rows for a program, each says under its section which family it is of.
 	l := faultBook(t, book)
 	var rows strings.Builder
-	require.NoError(t, report.WriteCSV(&rows, Plan(l.PlanOf(season.Selection{Pilot: l.Pilots[0]}))))
+	require.NoError(t, report.WriteCSV(&rows, Plan(analysis.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))))
 	for i, item := range d.Items {
 		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)))+",gain,")
 	}

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"boxbook/report"
-	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // ReadyData is the evidence for and against moving up, in JSON.
@@ -35,7 +35,7 @@ type GateData struct {
 	title string
 }
 
-func readyData(r season.Readiness) ReadyData {
+func readyData(r analysis.Readiness) ReadyData {
 	d := ReadyData{
 		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(), Gates: []GateData{},
 		Verdict: string(r.Verdict), Against: listOf(r.Against),
@@ -52,7 +52,7 @@ func readyData(r season.Readiness) ReadyData {
 }
 
 // Ready is the page of a pilot's readiness for the next category.
-func Ready(r season.Readiness) report.Document {
+func Ready(r analysis.Readiness) report.Document {
 	d := readyData(r)
 	title := "Readiness, " + r.Pilot.Name
 	switch d.To {
@@ -97,10 +97,10 @@ func Ready(r season.Readiness) report.Document {
 func readySentence(d ReadyData) string {
 	met, not, open := 0, 0, 0
 	for _, g := range d.Gates {
-		switch season.GateState(g.State) {
-		case season.Met:
+		switch analysis.GateState(g.State) {
+		case analysis.Met:
 			met++
-		case season.NotMet:
+		case analysis.NotMet:
 			not++
 		default:
 			open++
@@ -114,7 +114,7 @@ func readySentence(d ReadyData) string {
 		return Sentence(d.Verdict) + ": " + d.From + " is the last category of ladder " + d.Ladder + ", with none above it. " + Sentence(counts) + "."
 	case d.To == "":
 		return Sentence(d.Verdict) + ": no category above " + d.From + " is known; name one with --to. " + Sentence(counts) + "."
-	case d.Verdict == string(season.Ready):
+	case d.Verdict == string(analysis.Ready):
 		return fmt.Sprintf("By this record, ready for %s: %s.", d.To, counts)
 	default:
 		return fmt.Sprintf("%s: %s.", Sentence(d.Verdict), counts)
@@ -126,7 +126,7 @@ func gateFacts(d ReadyData) *report.Facts {
 	facts := &report.Facts{}
 	for _, g := range d.Gates {
 		cell := report.Text(g.State + ": " + g.Evidence + "; asked: " + g.Asked)
-		if g.State == string(season.NotMet) {
+		if g.State == string(analysis.NotMet) {
 			cell = cell.Toned(report.Bad)
 		}
 		addFact(facts, g.title, cell)

@@ -4,10 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 func readyPage(t testing.TB, book, to string) (string, ReadyData) {
@@ -15,7 +16,7 @@ func readyPage(t testing.TB, book, to string) (string, ReadyData) {
 	l := faultBook(t, book)
 	policy := l.PolicyNamed(season.HousePolicy)
 	require.NotNil(t, policy)
-	doc := Ready(l.ReadinessOf(l.Pilots[0], policy, nil, to))
+	doc := Ready(analysis.ReadinessOf(l, l.Pilots[0], policy, nil, to))
 	return oneLine(textOf(t, doc)), doc.Data.(ReadyData)
 }
 
@@ -82,13 +83,13 @@ func TestReadyVerdictIsOne(t *testing.T) {
 
 // Ready is said of the record, and of nothing else.
 func TestReadySentence(t *testing.T) {
-	gates := []GateData{{State: string(season.Met)}, {State: string(season.Met)}}
-	d := ReadyData{From: "sportsman", To: "intermediate", Verdict: string(season.Ready), Gates: gates}
+	gates := []GateData{{State: string(analysis.Met)}, {State: string(analysis.Met)}}
+	d := ReadyData{From: "sportsman", To: "intermediate", Verdict: string(analysis.Ready), Gates: gates}
 	assert.Equal(t, "By this record, ready for intermediate: 2 of 2 gates met, 0 not met, 0 cannot be told.", readySentence(d))
-	d.Gates = append(d.Gates, GateData{State: string(season.GateOpen)})
-	d.Verdict = string(season.GateOpen)
+	d.Gates = append(d.Gates, GateData{State: string(analysis.GateOpen)})
+	d.Verdict = string(analysis.GateOpen)
 	assert.Equal(t, "Cannot tell: 2 of 3 gates met, 0 not met, 1 cannot be told.", readySentence(d))
-	d.Gates = append(d.Gates, GateData{State: string(season.NotMet)})
-	d.Verdict = string(season.NotYet)
+	d.Gates = append(d.Gates, GateData{State: string(analysis.NotMet)})
+	d.Verdict = string(analysis.NotYet)
 	assert.Equal(t, "Not yet: 2 of 4 gates met, 1 not met, 1 cannot be told.", readySentence(d))
 }

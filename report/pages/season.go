@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // SeasonData is a pilot's season in JSON.
@@ -87,7 +88,7 @@ type ContestData struct {
 const officialSign = "*"
 
 // seasonData collects the season's numbers.
-func seasonData(s season.Flights) SeasonData {
+func seasonData(s analysis.Flights) SeasonData {
 	d := SeasonData{Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []ContestData{}}
 	for _, line := range s.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
@@ -105,7 +106,7 @@ func seasonData(s season.Flights) SeasonData {
 }
 
 // addTrends adds the trend of each category and the step between them.
-func (d *SeasonData) addTrends(s season.Flights) {
+func (d *SeasonData) addTrends(s analysis.Flights) {
 	for _, t := range s.Trends() {
 		d.Trends = append(d.Trends, CategoryTrend{t.Category, trendData(t.Trend, true)})
 	}
@@ -125,7 +126,7 @@ func (d *SeasonData) addTrends(s season.Flights) {
 	}
 }
 
-func seasonLine(line season.FlightLine) SeasonLine {
+func seasonLine(line analysis.FlightLine) SeasonLine {
 	f := line.Flight
 	out := SeasonLine{
 		Flight: f.Name, Date: f.Date.String(), Category: f.Category, Programme: string(f.Programme),
@@ -150,7 +151,7 @@ func seasonLine(line season.FlightLine) SeasonLine {
 }
 
 // Season is the page of a pilot's season.
-func Season(s season.Flights) report.Document {
+func Season(s analysis.Flights) report.Document {
 	d := seasonData(s)
 	title := s.Pilot.Name
 	if s.Season != 0 {
@@ -342,7 +343,7 @@ func percentSeries(d SeasonData) *report.Series {
 	return series
 }
 
-func seasonFacts(s season.Flights, d SeasonData) *report.Facts {
+func seasonFacts(s analysis.Flights, d SeasonData) *report.Facts {
 	facts := &report.Facts{}
 	add := func(label string, index int) {
 		if index >= 0 {

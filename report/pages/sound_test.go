@@ -10,11 +10,12 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"boxbook/report"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // soundHead is what every random book begins with: people, sequences with and
@@ -149,25 +150,25 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	for _, f := range l.Flights {
 		add("", f.Name, Flight(f, FlightOptions{Rules: true}))
 	}
-	add("", "panel", Panel(l.PanelsOf(season.Selection{}), "Panel"))
-	add(drillsCaution, "all drills", Drills(l.DrillsOf(season.Selection{}), "Drills"))
-	year, err := season.Year(l, 2026)
+	add("", "panel", Panel(analysis.PanelsOf(l, season.Selection{}), "Panel"))
+	add(drillsCaution, "all drills", Drills(analysis.DrillsOf(l, season.Selection{}), "Drills"))
+	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year))
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
-		add("", "season "+p.Handle, Season(l.SeasonOf(s)))
-		add("", "families "+p.Handle, Families(l.FamiliesOf(s), "Families"))
-		add(faultsCaution, "faults "+p.Handle, Faults(l.FaultsOf(s)))
-		add(drillsCaution, "drills "+p.Handle, Drills(l.DrillsOf(s), "Drills"))
-		add(planCaution, "plan "+p.Handle, Plan(l.PlanOf(s)))
-		record := l.ForecastRecord(p)
+		add("", "season "+p.Handle, Season(analysis.SeasonOf(l, s)))
+		add("", "families "+p.Handle, Families(analysis.FamiliesOf(l, s), "Families"))
+		add(faultsCaution, "faults "+p.Handle, Faults(analysis.FaultsOf(l, s)))
+		add(drillsCaution, "drills "+p.Handle, Drills(analysis.DrillsOf(l, s), "Drills"))
+		add(planCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
+		record := analysis.ForecastRecord(l, p)
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(forecastCaution, "forecast "+seq.Handle, Forecast(l.ForecastOf(p, seq), record))
+			add(forecastCaution, "forecast "+seq.Handle, Forecast(analysis.ForecastOf(l, p, seq), record))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(readyCaution, "ready "+to, Ready(l.ReadinessOf(p, policy, nil, to)))
+				add(readyCaution, "ready "+to, Ready(analysis.ReadinessOf(l, p, policy, nil, to)))
 			}
 		}
 	}

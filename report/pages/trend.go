@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // trendDecimals are the decimals of a change in percent points.
@@ -42,7 +43,7 @@ type ContestTrendData struct {
 	Word string        `json:"word"`
 }
 
-func trendData(t season.Trend, contests bool) TrendData {
+func trendData(t analysis.Trend, contests bool) TrendData {
 	d := TrendData{
 		N: t.N, S: t.S, Tau: report.Float(t.Tau), P: report.Float(t.P), Slope30: report.Float(t.Slope30), Season: report.Float(t.Season),
 		Low: report.Float(t.Low), High: report.Float(t.High), Confidence: report.Float(t.Confidence),
@@ -61,18 +62,18 @@ func change(n report.Number) string { return report.Signed(n, trendDecimals).Str
 func trendSentence(d TrendData) string {
 	over := "over these flights"
 	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), surety(d.Confidence))
-	switch season.Word(d.Word) {
-	case season.TooFew:
+	switch analysis.Word(d.Word) {
+	case analysis.TooFew:
 		return "Too few flights to tell a trend: " + trendCounts(d) + "."
-	case season.Improving, season.Declining:
+	case analysis.Improving, analysis.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
 			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
-	case season.MayImprove, season.MayDecline:
+	case analysis.MayImprove, analysis.MayDecline:
 		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
 			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
-	case season.Flat:
+	case analysis.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
-			report.Float(season.SmallChange).Text(0), interval)
+			report.Float(analysis.SmallChange).Text(0), interval)
 	default:
 		if !d.Season.Known() {
 			return "Cannot tell: all flights were on one day."
@@ -97,7 +98,7 @@ func trendCounts(d TrendData) string {
 // bothFit names what an interval leaves open.
 func bothFit(d TrendData) string {
 	low, high := d.Low.Float64(), d.High.Float64()
-	up, down := high > season.SmallChange, low < -season.SmallChange
+	up, down := high > analysis.SmallChange, low < -analysis.SmallChange
 	switch {
 	case up && down:
 		return "; improving, flat and declining all fit"
@@ -164,10 +165,10 @@ func testText(n, s int, p report.Number) string {
 // trendNotes say what a reader must know beside the verdict.
 func trendNotes(d TrendData) []report.Note {
 	var notes []report.Note
-	if d.N == season.LeastPoints && d.Word != string(season.TooFew) {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", season.LeastPoints)})
+	if d.N == analysis.LeastPoints && d.Word != string(analysis.TooFew) {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", analysis.LeastPoints)})
 	}
-	if d.Season.Known() && d.gap > season.LongGap {
+	if d.Season.Known() && d.gap > analysis.LongGap {
 		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.gap).Text(0))})
 	}
 	return notes

@@ -5,11 +5,12 @@ import (
 	"strings"
 	"testing"
 
-	"boxbook/report"
-	"boxbook/season"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // percentBook is a pilot with flights a fortnight apart, in percent, of one
@@ -34,7 +35,7 @@ func percentFlights(first, sequence string, percents ...float64) string {
 func seasonText(t testing.TB, book string) string {
 	t.Helper()
 	l := faultBook(t, book)
-	return textOf(t, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})))
+	return textOf(t, Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})))
 }
 
 // verdictText is what a season's page says first.
@@ -85,21 +86,21 @@ func TestTrendSentences(t *testing.T) {
 
 // Sentences whose trend no small ledger makes easily.
 func TestTrendSentenceParts(t *testing.T) {
-	known := func(word season.Word, low, high, p float64) TrendData {
+	known := func(word analysis.Word, low, high, p float64) TrendData {
 		return TrendData{
 			N: 8, S: 4, P: report.Float(p), Season: report.Float((low + high) / 2), Low: report.Float(low), High: report.Float(high),
 			Confidence: report.Float(0.999), Word: string(word), Contests: &ContestTrendData{N: 8, S: 4, P: report.Float(p / 2)},
 		}
 	}
-	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", trendSentence(known(season.CannotTell, -2, 9, .3)))
-	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", trendSentence(known(season.CannotTell, -9, 2, .3)))
-	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", trendSentence(known(season.CannotTell, -2, 2, .3)))
-	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", trendSentence(known(season.MayDecline, -9, 1, .14)))
+	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", trendSentence(known(analysis.CannotTell, -2, 9, .3)))
+	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", trendSentence(known(analysis.CannotTell, -9, 2, .3)))
+	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", trendSentence(known(analysis.CannotTell, -2, 2, .3)))
+	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", trendSentence(known(analysis.MayDecline, -9, 1, .14)))
 	// A chance far below one in a thousand is not spelt out.
-	assert.Contains(t, trendSentence(known(season.Improving, 4, 9, 1e-98)), "Chance alone gives this in less than one season in 1000.")
-	assert.Contains(t, trendSentence(known(season.Improving, 4, 9, 1e-3)), "in about one season in 1000.")
-	assert.Equal(t, "Cannot tell: all flights were on one day.", trendSentence(TrendData{N: 5, Word: string(season.CannotTell), P: report.Float(1)}))
-	few := TrendData{N: 6, P: report.Float(.25), Word: string(season.TooFew), Contests: &ContestTrendData{N: 6, P: report.Float(.7)}}
+	assert.Contains(t, trendSentence(known(analysis.Improving, 4, 9, 1e-98)), "Chance alone gives this in less than one season in 1000.")
+	assert.Contains(t, trendSentence(known(analysis.Improving, 4, 9, 1e-3)), "in about one season in 1000.")
+	assert.Equal(t, "Cannot tell: all flights were on one day.", trendSentence(TrendData{N: 5, Word: string(analysis.CannotTell), P: report.Float(1)}))
+	few := TrendData{N: 6, P: report.Float(.25), Word: string(analysis.TooFew), Contests: &ContestTrendData{N: 6, P: report.Float(.7)}}
 	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared in 6 contests, too few of them of one sequence.", trendSentence(few),
 		"six there are")
 }
@@ -135,7 +136,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" +
 		percentFlights("2026-06-01", "advanced-26", 60, 62) + percentFlights("2026-09-05", "known-26", 72)
 	l := faultBook(t, book)
-	d := Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData)
+	d := Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData)
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].TrendData, *d.Trend)
@@ -143,7 +144,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)
-	assert.Equal(t, 4, Season(l.SeasonOf(season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData).Trend.N)
+	assert.Equal(t, 4, Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(SeasonData).Trend.N)
 }
 
 // A zeroed flight stays in, and the change without it is shown beside.

@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // YearData is a calendar year in JSON. Amounts are decimal strings with the
@@ -152,10 +153,10 @@ func partyName(p season.Party) string {
 }
 
 // Year is the treasurer's page.
-func Year(y season.YearSummary) report.Document { return yearDocument(yearData(y)) }
+func Year(y analysis.YearSummary) report.Document { return yearDocument(yearData(y)) }
 
 // yearData collects the year's numbers.
-func yearData(y season.YearSummary) YearData {
+func yearData(y analysis.YearSummary) YearData {
 	d := YearData{
 		Year: y.Year, Pilots: []PilotYearData{}, Club: booksData(y.Club), Contests: []ContestYearData{},
 		Categories: []CategoryYearData{}, Settle: []PaymentData{}, Unproven: currencyCodes(y.Unproven), Unpriced: currencyCodes(y.Unpriced),
@@ -192,7 +193,7 @@ func currencyCodes(currencies []season.Currency) []string {
 	return out
 }
 
-func pilotYearData(p season.PilotYear) PilotYearData {
+func pilotYearData(p analysis.PilotYear) PilotYearData {
 	d := PilotYearData{
 		Pilot: p.Pilot.Handle, Contests: p.Contests, Flights: p.Flights, Practice: p.Practice,
 		Best: report.Exact(p.Best), Mean: report.Exact(p.Mean), Places: map[string]int{}, Duties: map[string]int{},
@@ -207,7 +208,7 @@ func pilotYearData(p season.PilotYear) PilotYearData {
 	return d
 }
 
-func booksData(b season.Books) BooksData {
+func booksData(b analysis.Books) BooksData {
 	d := BooksData{
 		Costs: kindAmounts(b.Costs), Income: kindAmounts(b.Income), Paid: []AmountData{},
 		Opening: []AmountData{}, Balance: []AmountData{}, Accounts: []AccountData{},
@@ -230,7 +231,7 @@ func booksData(b season.Books) BooksData {
 	return d
 }
 
-func kindAmounts(sums []season.KindMoney) []KindAmount {
+func kindAmounts(sums []analysis.KindMoney) []KindAmount {
 	out := []KindAmount{}
 	for _, s := range sums {
 		out = append(out, KindAmount{s.Kind, s.Money.Currency.Code, s.Money.Text()})
@@ -238,7 +239,7 @@ func kindAmounts(sums []season.KindMoney) []KindAmount {
 	return out
 }
 
-func contestYearData(c season.ContestYear) ContestYearData {
+func contestYearData(c analysis.ContestYear) ContestYearData {
 	d := ContestYearData{
 		Contest: c.Contest.Handle, Date: c.Contest.First.String(), Entries: c.Entries, Flights: c.Flights,
 		Costs: []AmountData{}, Results: []ResultYearData{}, name: c.Contest.Name,

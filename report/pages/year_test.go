@@ -5,14 +5,15 @@ import (
 	"encoding/json"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"boxbook/data"
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
+	"boxbook/season/analysis"
 	"boxbook/season/ledger"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // yearPage is the page of a year of a ledger text, as of 2026-11-25.
@@ -25,7 +26,7 @@ func yearPage(t testing.TB, text string, year int) report.Document {
 	})
 	require.NoError(t, err)
 	require.NoError(t, result.Diagnostics.Err())
-	y, err := season.Year(result.Ledger, year)
+	y, err := analysis.Year(result.Ledger, year)
 	require.NoError(t, err)
 	return pages.Year(y)
 }

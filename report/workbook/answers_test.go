@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // What Elements charges and shares out is what season.Losses does, element by
@@ -20,7 +21,7 @@ func TestElementsAreLosses(t *testing.T) {
 		c := newContent(l, of(t, l, w.pilot), Options{})
 		at := 0
 		for _, f := range c.flights {
-			for _, figure := range f.line.Flight.Losses().Figures {
+			for _, figure := range analysis.LossesOf(f.line.Flight).Figures {
 				for _, part := range figure.Elements {
 					for c.elements[at].lost == nil || c.elements[at].code == "" {
 						at++ // undecided, or without elements
@@ -44,7 +45,7 @@ func TestElementsAreLosses(t *testing.T) {
 func TestFamiliesAreSeasons(t *testing.T) {
 	l := load(t, demoLedger)
 	s := of(t, l, "ines")
-	answer := l.FamiliesOf(s)
+	answer := analysis.FamiliesOf(l, s)
 	require.NotEmpty(t, answer.Groups)
 	book := workbookOf(t, l, "ines")
 	for i, g := range answer.Groups {
@@ -77,7 +78,7 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 // The accounts' sums are formulas that give the printed amounts.
 func TestAccountsAddUp(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := season.Year(l, 2026)
+	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
 	cells := book.formulas()[accountsName]

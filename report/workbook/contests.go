@@ -6,12 +6,13 @@ import (
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // contestRow is a contest, or the flights of one category in it where the pilot
 // flew several.
 type contestRow struct {
-	season.ContestLine
+	analysis.ContestLine
 	apart bool
 }
 
@@ -36,7 +37,7 @@ func (c *content) contestRows() []contestRow {
 
 // byCategory takes a contest apart, in the order in which the categories were
 // flown.
-func (c *content) byCategory(line season.ContestLine) (rows []contestRow, names []string) {
+func (c *content) byCategory(line analysis.ContestLine) (rows []contestRow, names []string) {
 	for _, f := range c.contested() {
 		if f.line.Flight.Contest != line.Contest {
 			continue
@@ -45,7 +46,7 @@ func (c *content) byCategory(line season.ContestLine) (rows []contestRow, names 
 		if i < 0 {
 			i = len(names)
 			names = append(names, f.line.Flight.Category)
-			rows = append(rows, contestRow{season.ContestLine{
+			rows = append(rows, contestRow{analysis.ContestLine{
 				Contest: line.Contest, Category: f.line.Flight.Category, Sum: season.Record{Points: new(big.Rat), Maximum: new(big.Rat), Source: season.Computed},
 			}, true})
 		}

@@ -6,6 +6,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // documents are the program's pages on this pilot, whose sentences and tables
@@ -22,12 +23,12 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		season:   pages.Season(c.season),
 		families: pages.Families(c.families, c.titleOf("Families")),
 		faults:   pages.Faults(c.recurring),
-		drills:   pages.Drills(l.DrillsOf(s), "Drills, "+s.Pilot.Name+", all seasons"),
-		panel:    pages.Panel(l.PanelsOf(s), c.titleOf("Panel")),
-		plan:     pages.Plan(l.PlanFrom(s, c.families)),
+		drills:   pages.Drills(analysis.DrillsOf(l, s), "Drills, "+s.Pilot.Name+", all seasons"),
+		panel:    pages.Panel(analysis.PanelsOf(l, s), c.titleOf("Panel")),
+		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(l.KnownTo(s).ReadinessOf(s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(analysis.ReadinessOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
 	}
 	return d
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // elementRow is one element of one figure flown; a figure without elements is
@@ -31,7 +32,7 @@ type elementRow struct {
 
 // noGroup is what has no family: not a family's name, so that no formula takes
 // it for one.
-const noGroup = season.NoFamily
+const noGroup = analysis.NoFamily
 
 // familyTitle says a trend group by key and in words, as every page does. No
 // formula can take it for a number, which "9.1" and "9.10" would be, the same.
@@ -107,7 +108,7 @@ func elementRows(f flightRow, firstRow int) []elementRow {
 }
 
 // elements makes a row of each of the figure's elements.
-func (e elementRow) elements(figure season.Figure, deductions []*big.Rat, losses []season.ElementLoss) []elementRow {
+func (e elementRow) elements(figure season.Figure, deductions []*big.Rat, losses []analysis.ElementLoss) []elementRow {
 	rows := make([]elementRow, len(figure.Elements))
 	e.count = len(rows)
 	for i, element := range figure.Elements {
@@ -130,9 +131,9 @@ func (e elementRow) elements(figure season.Figure, deductions []*big.Rat, losses
 }
 
 // lossesByFigure gives the parts of each decided figure's loss.
-func lossesByFigure(f *season.Flight) map[int][]season.ElementLoss {
-	found := map[int][]season.ElementLoss{}
-	for _, figure := range f.Losses().Figures {
+func lossesByFigure(f *season.Flight) map[int][]analysis.ElementLoss {
+	found := map[int][]analysis.ElementLoss{}
+	for _, figure := range analysis.LossesOf(f).Figures {
 		found[figure.Number] = figure.Elements
 	}
 	return found

@@ -7,6 +7,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 const familiesName = "Families"
@@ -30,7 +31,7 @@ func (l look) stat() look {
 
 // familyRow is a trend group of the category flown last.
 type familyRow struct {
-	line     season.FamilyLine
+	line     analysis.FamilyLine
 	shrunk   bool
 	category string
 }
@@ -50,7 +51,7 @@ const (
 	lookThree = "0.000"
 )
 
-func statColumn(key, title string, format string, of func(season.FamilyLine) float64) column[familyRow] {
+func statColumn(key, title string, format string, of func(analysis.FamilyLine) float64) column[familyRow] {
 	return column[familyRow]{
 		key: key, title: title, width: 12.5, look: look{format: format, align: "right", line: true}.stat(),
 		value: func(r familyRow) value { return float(of(r.line)) },
@@ -93,9 +94,9 @@ var familyLevels = []column[familyRow]{
 }
 
 var familyShrunk = []column[familyRow]{
-	statColumn("shrunken", "shrunken percent", lookOne, func(l season.FamilyLine) float64 { return l.Shrunken }),
-	statColumn("low", "90 % from", lookOne, func(l season.FamilyLine) float64 { return l.Low }),
-	statColumn("high", "to", lookOne, func(l season.FamilyLine) float64 { return l.High }),
+	statColumn("shrunken", "shrunken percent", lookOne, func(l analysis.FamilyLine) float64 { return l.Shrunken }),
+	statColumn("low", "90 % from", lookOne, func(l analysis.FamilyLine) float64 { return l.Low }),
+	statColumn("high", "to", lookOne, func(l analysis.FamilyLine) float64 { return l.High }),
 	{key: "verdict", title: "level", width: 15, look: lookText.stat().indented(), value: func(r familyRow) value {
 		switch {
 		case !r.shrunk:
@@ -112,17 +113,17 @@ var familyShrunk = []column[familyRow]{
 var familyTrend = []column[familyRow]{
 	{key: "family", title: "family", width: 36, look: lookText, value: func(r familyRow) value { return text(familyTitle(r.line.Group)) }},
 	{key: "flights", title: "flights compared", width: 19, look: lookInteger.stat(), value: func(r familyRow) value { return integer(r.line.Trend.N) }},
-	statColumn("rest", "against the rest", signedOne, func(l season.FamilyLine) float64 {
+	statColumn("rest", "against the rest", signedOne, func(l analysis.FamilyLine) float64 {
 		if !l.HasRest {
 			return math.NaN()
 		}
 		return l.VersusRest
 	}),
-	statColumn("change", "change", signedOne, func(l season.FamilyLine) float64 { return l.Trend.Season }),
-	statColumn("change-low", "from", signedOne, func(l season.FamilyLine) float64 { return l.Trend.Low }),
-	statColumn("change-high", "to", signedOne, func(l season.FamilyLine) float64 { return l.Trend.High }),
-	statColumn("p", "p", lookThree, func(l season.FamilyLine) float64 { return l.Trend.P }),
-	statColumn("q", "q", lookThree, func(l season.FamilyLine) float64 { return l.Q }),
+	statColumn("change", "change", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Season }),
+	statColumn("change-low", "from", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Low }),
+	statColumn("change-high", "to", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.High }),
+	statColumn("p", "p", lookThree, func(l analysis.FamilyLine) float64 { return l.Trend.P }),
+	statColumn("q", "q", lookThree, func(l analysis.FamilyLine) float64 { return l.Q }),
 	{key: "word", title: "trend", width: 20, look: lookText.stat().indented(), value: func(r familyRow) value { return text(string(r.line.Trend.Word)) }},
 }
 

@@ -8,11 +8,12 @@ import (
 
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // flightRow is one flight of the season.
 type flightRow struct {
-	line    season.FlightLine
+	line    analysis.FlightLine
 	score   scoring.Score // the zero Score where there are no marks, or the flight is void
 	rules   string
 	contest string // the contest's name in formulas
@@ -21,7 +22,7 @@ type flightRow struct {
 	panelNoise *float64
 }
 
-func newFlightRow(c *content, line season.FlightLine) flightRow {
+func newFlightRow(c *content, line analysis.FlightLine) flightRow {
 	f := line.Flight
 	row := flightRow{line: line, rules: c.styles.of(f.Style)}
 	if f.Contest != nil {

@@ -11,7 +11,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/pages"
-	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 var rowBreaks = regexp.MustCompile(`(?s)<rowBreaks .*?</rowBreaks>`)
@@ -115,7 +115,7 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 // pages begin at headings.
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := season.Year(l, 2026)
+	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
 		raw := written(t, l, of(t, l, pilot), Options{Year: &year})

@@ -4,12 +4,12 @@ import (
 	"math"
 	"slices"
 
-	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // trendRow is the trend of one category, and the line that may be drawn.
 type trendRow struct {
-	season.CategoryTrend
+	analysis.CategoryTrend
 	days  [2]float64 // first and last flight, as a spreadsheet counts days
 	line  [2]float64 // percent at each
 	drawn bool
@@ -17,7 +17,7 @@ type trendRow struct {
 
 // trendRows are the trends of the categories flown. The line has the slope of
 // the trend, through the median of the flights (Theil-Sen).
-func trendRows(flights season.Flights) []trendRow {
+func trendRows(flights analysis.Flights) []trendRow {
 	var rows []trendRow
 	for _, t := range flights.Trends() {
 		row := trendRow{CategoryTrend: t, days: [2]float64{math.Inf(1), math.Inf(-1)}}
@@ -41,7 +41,7 @@ func trendRows(flights season.Flights) []trendRow {
 }
 
 // sloped is a number of the trend, where there are flights enough for it.
-func sloped(key, title, format string, of func(season.Trend) float64) column[trendRow] {
+func sloped(key, title, format string, of func(analysis.Trend) float64) column[trendRow] {
 	return column[trendRow]{
 		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(r trendRow) value {
 			return float(of(r.Trend))
@@ -73,11 +73,11 @@ var trendColumns = []column[trendRow]{
 	ofLine("last", "last day", lookDate, func(r trendRow) float64 { return r.days[1] }),
 	ofLine("line-first", "line, first day", lookTwo.stat(), func(r trendRow) float64 { return r.line[0] }),
 	ofLine("line-last", "line, last day", lookTwo.stat(), func(r trendRow) float64 { return r.line[1] }),
-	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t season.Trend) float64 { return t.Slope30 }),
-	sloped("change", "change", signedOne, func(t season.Trend) float64 { return t.Season }),
-	sloped("low", "from", signedOne, func(t season.Trend) float64 { return t.Low }),
-	sloped("high", "to", signedOne, func(t season.Trend) float64 { return t.High }),
-	sloped("sure", "sure", "0.0 %", func(t season.Trend) float64 { return t.Confidence }),
+	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t analysis.Trend) float64 { return t.Slope30 }),
+	sloped("change", "change", signedOne, func(t analysis.Trend) float64 { return t.Season }),
+	sloped("low", "from", signedOne, func(t analysis.Trend) float64 { return t.Low }),
+	sloped("high", "to", signedOne, func(t analysis.Trend) float64 { return t.High }),
+	sloped("sure", "sure", "0.0 %", func(t analysis.Trend) float64 { return t.Confidence }),
 	{key: "without", title: "without zeroed", look: look{format: signedOne, align: "right", line: true}.stat(), value: func(r trendRow) value {
 		return float(r.Trend.WithoutZero)
 	}},
@@ -100,9 +100,9 @@ var testColumns = []column[trendRow]{
 }
 
 // moved is a number of a change of category, where enough contests can tell.
-func moved(key, title, format string, of func(season.Move) float64) column[season.Move] {
-	return column[season.Move]{
-		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(m season.Move) value {
+func moved(key, title, format string, of func(analysis.Move) float64) column[analysis.Move] {
+	return column[analysis.Move]{
+		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(m analysis.Move) value {
 			if !m.Known {
 				return value{}
 			}
@@ -111,12 +111,12 @@ func moved(key, title, format string, of func(season.Move) float64) column[seaso
 	}
 }
 
-var moveColumns = []column[season.Move]{
-	{key: "from", title: "change of category", look: lookWrap, value: func(m season.Move) value { return text(m.From + " to " + m.To) }},
-	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.Before) }},
-	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m season.Move) value { return integer(m.After) }},
-	moved("change", "change", signedOne, func(m season.Move) float64 { return m.Change }),
-	moved("low", "from", signedOne, func(m season.Move) float64 { return m.Low }),
-	moved("high", "to", signedOne, func(m season.Move) float64 { return m.High }),
-	moved("sure", "sure", "0.0 %", func(m season.Move) float64 { return m.Confidence }),
+var moveColumns = []column[analysis.Move]{
+	{key: "from", title: "change of category", look: lookWrap, value: func(m analysis.Move) value { return text(m.From + " to " + m.To) }},
+	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.Before) }},
+	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.After) }},
+	moved("change", "change", signedOne, func(m analysis.Move) float64 { return m.Change }),
+	moved("low", "from", signedOne, func(m analysis.Move) float64 { return m.Low }),
+	moved("high", "to", signedOne, func(m analysis.Move) float64 { return m.High }),
+	moved("sure", "sure", "0.0 %", func(m analysis.Move) float64 { return m.Confidence }),
 }

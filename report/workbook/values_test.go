@@ -11,6 +11,7 @@ import (
 
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // requireSame holds formulas' stored values to what the library's own
@@ -109,7 +110,7 @@ func TestFlightsAreSeasons(t *testing.T) {
 	for _, w := range everyWorkbook {
 		l := load(t, w.path)
 		book := workbookOf(t, l, w.pilot)
-		answer := l.SeasonOf(of(t, l, w.pilot))
+		answer := analysis.SeasonOf(l, of(t, l, w.pilot))
 		require.NotEmpty(t, answer.Lines)
 		for i, line := range answer.Lines {
 			row, f := i+2, line.Flight
@@ -179,7 +180,7 @@ func TestCheckValues(t *testing.T) {
 // The season's page tells what SeasonOf tells.
 func TestSeasonPage(t *testing.T) {
 	l := load(t, seasonLedger)
-	answer := l.SeasonOf(of(t, l, "ines"))
+	answer := analysis.SeasonOf(l, of(t, l, "ines"))
 	book := workbookOf(t, l, "ines")
 	facts := map[string]string{}
 	for row := factsRow; book.stored("Season", "A"+strconv.Itoa(row)) != ""; row++ {
@@ -389,7 +390,7 @@ func TestContestInTwoCategories(t *testing.T) {
 // as the sheet Rules says; the amounts of the accounts are upright.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := season.Year(l, 2026)
+	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
 	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {

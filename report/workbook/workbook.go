@@ -21,6 +21,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // Options say what a workbook states besides the ledger's own facts.
@@ -33,7 +34,7 @@ type Options struct {
 	// Version is the program's, for the foot of the page; it may be empty.
 	Version string
 	// Year adds the treasurer's sheet of a calendar year; nil adds none.
-	Year *season.YearSummary
+	Year *analysis.YearSummary
 	// Progress is told how far the writing has come, as so many of a total; it may
 	// be nil.
 	Progress func(done, total int)
@@ -131,13 +132,13 @@ type content struct {
 	grades  []gradeRow
 	seats   int // the widest panel, 1 at least
 	styles  styleList
-	season  season.Flights
+	season  analysis.Flights
 	contest map[*season.Contest]string // what a contest is called in formulas
 
 	elements  []elementRow
 	runs      map[runKey]*weighed
-	families  season.Families
-	recurring season.Recurring
+	families  analysis.Families
+	recurring analysis.Recurring
 	trends    []trendRow
 	docs      documents
 	year      *report.Document // nil where it was not asked for
@@ -146,7 +147,7 @@ type content struct {
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	c := &content{
 		options: s, told: o.Progress, asOf: o.AsOf, title: o.Title, pilot: s.Pilot, head: pages.Head(o.Version, o.AsOf, "", pages.PeriodChoices(s)),
-		season: l.SeasonOf(s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
+		season: analysis.SeasonOf(l, s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
 	}
 	c.period = c.head.Words("pilot")
 	if c.title == "" {
@@ -171,8 +172,8 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 
 // ask gets the answers of the program's commands. It touches nothing that the
 // rows of flights and marks are made in, and is done beside them.
-func (c *content) ask(l *season.Ledger, year *season.YearSummary) {
-	c.families, c.recurring, c.trends = l.FamiliesOf(c.options), l.FaultsOf(c.options), trendRows(c.season)
+func (c *content) ask(l *season.Ledger, year *analysis.YearSummary) {
+	c.families, c.recurring, c.trends = analysis.FamiliesOf(l, c.options), analysis.FaultsOf(l, c.options), trendRows(c.season)
 	c.docs = newDocuments(l, c)
 	if year != nil {
 		doc := pages.Year(*year)

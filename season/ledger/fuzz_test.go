@@ -11,11 +11,12 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/stretchr/testify/require"
+
 	"boxbook/data"
 	"boxbook/report/display"
 	"boxbook/season"
-
-	"github.com/stretchr/testify/require"
+	"boxbook/season/analysis"
 )
 
 // seedTexts are the ledgers that fuzzing begins with: the samples, what the
@@ -144,7 +145,7 @@ func checkModel(t *testing.T, l *season.Ledger) {
 		}
 	}
 	for _, p := range l.Flyers(season.Selection{}) {
-		l.SeasonOf(season.Selection{Pilot: p})
+		analysis.SeasonOf(l, season.Selection{Pilot: p})
 	}
 	for _, m := range season.Movements(l) {
 		sum := int64(0)

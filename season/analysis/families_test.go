@@ -1,0 +1,362 @@
+package analysis_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit"
+	"boxbook/season/stats"
+)
+
+// familyHead is a pilot with a sequence of six figures of five families, one of
+// them with a roll, and one figure of no family.
+const familyHead = `
+pilot ines
+sequence known-26
+  category sportsman
+  1 7.4.1.1:10           "loop"
+  2 5.2.1.1:17           "stall turn"
+  3 1.2.1.1:8 9.1.2.4:10 "roll on the forty-five up"
+  4 2.2.1.1:4            "half turn"
+  5 1.2.6.3:8 9.11.1.4:5 "one-turn spin"
+  6 K 9                  "unlabelled"
+`
+
+// gradedFlight is a flight of known-26 with one judge's grades in one row.
+func gradedFlight(head string, grades ...string) string {
+	return "flight " + head + "\n  sequence known-26\n  panel marek\n" + markRows(grades)
+}
+
+func familiesOf(t testing.TB, book string) analysis.Families {
+	t.Helper()
+	l := testkit.BookOf(t, book)
+	return analysis.FamiliesOf(l, season.Selection{Pilot: l.PilotNamed("ines")})
+}
+
+func familyLine(t testing.TB, f analysis.Families, group string) analysis.FamilyLine {
+	t.Helper()
+	for _, line := range f.Groups {
+		if line.Group == group {
+			return line
+		}
+	}
+	require.Fail(t, "no family "+group)
+	return analysis.FamilyLine{}
+}
+
+// Derived, by hand, from one flight: a figure counts in each of its families
+// with the K of the family's elements there; the rest is every figure without
+// the family, by the figures' K.
+func TestFamilyLevels(t *testing.T) {
+	f := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9"))
+	assert.Equal(t, "sportsman", f.Category)
+	assert.Equal(t, 1, f.Flights)
+	var groups []string
+	for _, line := range f.Groups {
+		groups = append(groups, line.Group)
+	}
+	assert.Equal(t, []string{"1", "2", "5", "7", "9.1", "spins"}, groups, "in the order of every page; K alone is no family")
+
+	lines := familyLine(t, f, "1")
+	assert.Equal(t, 2, lines.Figures)
+	assert.Equal(t, "16.00", testkit.Text(lines.K))
+	assert.InDelta(t, 10*(8*8+8*6.5)/16, lines.Percent, 1e-12)
+	assert.True(t, lines.HasRest)
+	assert.InDelta(t, lines.Percent-10*(10*6+17*7+4*5+9*9)/40.0, lines.VersusRest, 1e-9)
+	loop := familyLine(t, f, "7")
+	assert.InDelta(t, 60-10*(17*7+18*8+4*5+13*6.5+9*9)/61.0, loop.VersusRest, 1e-9)
+	assert.Equal(t, "40.00", testkit.Text(loop.LostPerFlight))
+	assert.Equal(t, "20.00", testkit.Text(familyLine(t, f, "9.1").LostPerFlight), "10 of the figure's K of 18, at 2 grades")
+	assert.Equal(t, 1, loop.Contests)
+}
+
+// Over flights the family against the rest is the plain mean, and points lost
+// are by flight, whether or not the family was flown in it.
+func TestFamilyOverFlights(t *testing.T) {
+	f := familiesOf(t, familyHead+"sequence loops\n  category sportsman\n  1 7.4.1.1:10\n  2 K 5\n  3 K 5\n  4 K 5\n"+
+		gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9")+
+		"flight 2026-05-16 ines free\n  sequence loops\n  panel marek\n"+markRows([]string{"9", "8", "8", "8"}))
+	loop := familyLine(t, f, "7")
+	assert.Equal(t, 2, loop.Figures)
+	assert.Equal(t, 2, loop.Contests, "a flight without a contest is one by itself")
+	assert.InDelta(t, 75, loop.Percent, 1e-12)
+	first := 60 - 10*(17*7+18*8+4*5+13*6.5+9*9)/61.0
+	assert.InDelta(t, (first+10)/2, loop.VersusRest, 1e-9)
+	assert.Equal(t, "25.00", testkit.Text(loop.LostPerFlight))
+	assert.Equal(t, "25.50", testkit.Text(familyLine(t, f, "5").LostPerFlight), "51 points in one of two flights")
+}
+
+// The rest is at least three figures, else the flight says nothing of the
+// family against it.
+func TestFamilyRestOfThree(t *testing.T) {
+	book := `
+pilot ines
+sequence four
+  category sportsman
+  1 7.4.1.1:10
+  2 7.2.2.1:6 9.1.3.2:4
+  3 5.2.1.1:17
+  4 1.2.1.1:8
+flight 2026-04-18 ines known
+  sequence four
+  panel A B
+`
+	f := familiesOf(t, book+markRows([]string{"6 6", "7 7", "8 8", "5 5"}))
+	assert.False(t, familyLine(t, f, "7").HasRest, "two figures are left")
+	assert.True(t, familyLine(t, f, "9.1").HasRest, "three are")
+	assert.Zero(t, familyLine(t, f, "7").Trend.N)
+
+	// A figure that is not decided is not among the three; the official total
+	// keeps the flight in.
+	f = familiesOf(t, book+markRows([]string{"6 6", "7 7", "8 8", "HZ 5"})+"  official 200\n")
+	assert.False(t, familyLine(t, f, "9.1").HasRest)
+	assert.Equal(t, 2, familyLine(t, f, "7").Figures)
+	f = familiesOf(t, book+markRows([]string{"6 6", "7 7", "8 8", "HZ 5"}))
+	assert.Empty(t, f.Groups, "undecided, and no official total")
+}
+
+// Zeroed figures stay in the percent and are shown without as well: by a
+// majority of hard zeros, confirmed, or ruled. An ordinary 0.0 is a grade.
+func TestFamilyZeros(t *testing.T) {
+	head := `
+pilot ines
+sequence loops
+  category sportsman
+  1 7.4.1.1:10
+  2 7.4.1.1:10
+  3 7.4.1.1:10
+  4 7.4.1.1:10
+  5 5.2.1.1:17
+flight 2026-04-18 ines known
+  sequence loops
+  panel A B
+`
+	f := familiesOf(t, head+markRows([]string{"HZ HZ", "CHZ 7", "HZ 7", "8 8", "0 0"})+"  resolve 3 zero\n")
+	loop, stall := familyLine(t, f, "7"), familyLine(t, f, "5")
+	assert.Equal(t, 3, loop.Zeros)
+	assert.InDelta(t, 20, loop.Percent, 1e-12)
+	assert.InDelta(t, 80, loop.WithoutZeros, 1e-12)
+	assert.Zero(t, stall.Zeros)
+	assert.InDelta(t, 0, stall.WithoutZeros, 1e-12)
+
+	// However the zeros came: hard ones counted as given, perception zeros from
+	// every judge. One judge's among grades leaves the figure a grade.
+	f = familiesOf(t, head+markRows([]string{"HZ HZ", "PZ PZ", "0 HZ", "8 8", "0 0"})+"  rules as-graded\n")
+	assert.Equal(t, 3, familyLine(t, f, "7").Zeros)
+	assert.Zero(t, familyLine(t, f, "5").Zeros)
+	f = familiesOf(t, head+markRows([]string{"PZ PZ", "7 PZ", "7 7", "8 8", "0 0"}))
+	assert.Equal(t, 1, familyLine(t, f, "7").Zeros)
+
+	// Nothing but zeros: there is nothing without them.
+	f = familiesOf(t, head+markRows([]string{"HZ HZ", "HZ HZ", "HZ HZ", "HZ HZ", "7 7"}))
+	loop = familyLine(t, f, "7")
+	assert.Equal(t, 4, loop.Zeros)
+	assert.InDelta(t, 0, loop.Percent, 1e-12)
+	assert.False(t, math.IsNaN(loop.WithoutZeros))
+}
+
+// sumOfSquares is about the mean.
+func sumOfSquares(values []float64) float64 {
+	m := meanOver(len(values), func(i int) float64 { return values[i] })
+	sum := 0.0
+	for _, v := range values {
+		sum += (v - m) * (v - m)
+	}
+	return sum
+}
+
+// A family that is two grades below the others in every flight is weak; levels,
+// pooled variance and intervals are worked out again here, and drawn together
+// by the shrinkage that is held against metafor 3.8-1.
+func TestFamilyShrinkage(t *testing.T) {
+	grades := [][]string{
+		{"6", "7.5", "8", "7", "4.5", "7"},
+		{"7", "7", "7.5", "8", "5", "8"},
+		{"6.5", "8", "7.5", "7.5", "5", "7"},
+		{"7", "7.5", "7", "7", "5.5", "7.5"},
+	}
+	book := familyHead
+	for i, row := range grades {
+		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), row...)
+	}
+	f := familiesOf(t, book)
+	require.True(t, f.Shrunk)
+
+	k := []float64{10, 17, 18, 4, 13, 9}
+	elements := map[string]map[int]float64{"1": {2: 8, 4: 8}, "2": {3: 4}, "5": {1: 17}, "7": {0: 10}, "9.1": {2: 10}, "spins": {4: 5}}
+	gaps, weights := map[string][]float64{}, map[string][]float64{}
+	for _, row := range grades {
+		mean, sum := 0.0, 0.0
+		values := make([]float64, len(row))
+		for i, grade := range row {
+			_, err := fmt.Sscan(grade, &values[i])
+			require.NoError(t, err)
+			mean, sum = mean+values[i]*k[i], sum+k[i]
+		}
+		for group, in := range elements {
+			for i := range row {
+				if weight, ok := in[i]; ok {
+					gaps[group] = append(gaps[group], 10*(values[i]-mean/sum))
+					weights[group] = append(weights[group], weight)
+				}
+			}
+		}
+	}
+	squares, figures := 0.0, 0
+	for _, line := range f.Groups {
+		squares += sumOfSquares(gaps[line.Group])
+		figures += len(gaps[line.Group])
+	}
+	pooled := squares / float64(figures-len(f.Groups))
+	var y, v []float64
+	for _, line := range f.Groups {
+		mean, sum, sum2 := 0.0, 0.0, 0.0
+		for i, w := range weights[line.Group] {
+			mean, sum, sum2 = mean+w*gaps[line.Group][i], sum+w, sum2+w*w
+		}
+		y, v = append(y, mean/sum), append(v, pooled*sum2/(sum*sum))
+	}
+	shrunk, err := stats.Shrink(y, v)
+	require.NoError(t, err)
+	assert.InDelta(t, shrunk.TauSquared, f.Tau2, 1e-9)
+	profile, err := stats.QProfile(y, v, 0.95)
+	require.NoError(t, err)
+	assert.InDelta(t, math.Sqrt(profile.High), f.TauHigh, 1e-6)
+	for i, line := range f.Groups {
+		want := shrunk.Items[i]
+		assert.InDelta(t, line.Percent-y[i]+want.Value, line.Shrunken, 1e-9, line.Group)
+		assert.InDelta(t, 1.6448536269514722*want.SE, line.High-line.Shrunken, 1e-9, line.Group)
+		assert.InDelta(t, line.High-line.Shrunken, line.Shrunken-line.Low, 1e-9, line.Group)
+		assert.Equal(t, line.Group == "spins", line.Weak, line.Group)
+		if line.Weak {
+			gap, ok := want.GapInterval(0.90)
+			assert.True(t, ok && gap.High < 0 && want.Gap <= -2)
+			assert.LessOrEqual(t, line.WeakQ, 0.10)
+		}
+	}
+}
+
+// A family that is lower without doubt, and by less than two points, is not
+// worth the word. Derived: a half grade in four of twelve flights is 1.7 points.
+func TestFamilyLittleLower(t *testing.T) {
+	book := familyHead
+	for i := range 12 {
+		spin := "7"
+		if i%3 == 0 {
+			spin = "6.5"
+		}
+		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", "7", "7", "7", "7", spin, "7")
+	}
+	f := familiesOf(t, book)
+	spins := familyLine(t, f, "spins")
+	assert.Positive(t, f.Tau2)
+	assert.LessOrEqual(t, spins.WeakQ, 0.10)
+	assert.Less(t, spins.High, 70.0)
+	assert.False(t, spins.Weak)
+}
+
+// Where the spread is what chance gives, nothing is weak, though one family is
+// the lowest; the upper limit of the spread is the honest second half.
+func TestFamiliesNotToldApart(t *testing.T) {
+	f := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "7")+
+		gradedFlight("2026-05-18 ines known", "7.5", "7", "6", "8", "7.5", "5")+gradedFlight("2026-06-18 ines known", "5.5", "7.5", "7", "6.5", "6", "7"))
+	require.True(t, f.Shrunk)
+	assert.Zero(t, f.Tau2)
+	assert.Positive(t, f.TauHigh)
+	for _, line := range f.Groups {
+		assert.False(t, line.Weak)
+	}
+}
+
+// Under three families, or without any spread of the grades, nothing is drawn
+// together.
+func TestFamiliesWithoutShrinkage(t *testing.T) {
+	two := familiesOf(t, "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 K 9\n  4 K 9\n  5 K 9\n"+
+		gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5")+gradedFlight("2026-05-18 ines known", "8", "7", "6", "9", "7.5"))
+	assert.False(t, two.Shrunk)
+	require.Len(t, two.Groups, 2)
+	assert.True(t, math.IsNaN(two.Groups[0].Shrunken))
+	assert.True(t, two.Groups[0].HasRest)
+
+	same := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "7", "7", "7", "7", "7", "7")+
+		gradedFlight("2026-05-18 ines known", "7", "7", "7", "7", "7", "7"))
+	assert.False(t, same.Shrunk)
+	for _, line := range same.Groups {
+		assert.InDelta(t, 70, line.Percent, 1e-9)
+		assert.InDelta(t, 0, line.VersusRest, 1e-9)
+		assert.False(t, line.Weak)
+	}
+	one := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9"))
+	assert.True(t, one.Shrunk, "one flight: two figures of family 1 give a variance")
+}
+
+// A family rises against the rest of the same flight: what all figures do
+// falls out.
+func TestFamilyTrend(t *testing.T) {
+	book := familyHead
+	for i, loop := range []string{"5", "5.5", "6", "6.5", "7", "7.5"} {
+		grade := []string{"7", "8", "6.5", "7.5", "6", "8"}[i]
+		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), loop, grade, grade, grade, grade, grade)
+	}
+	// The rest is 7, 8, 6.5, 7.5, 6, 8: the family less the rest -2 -2.5 -0.5 -1
+	// +1 -0.5. Derived: of fifteen pairs 11 rise, 3 fall, one is even.
+	f := familiesOf(t, book)
+	loop := familyLine(t, f, "7")
+	assert.Equal(t, 6, loop.Trend.N)
+	assert.Equal(t, 8, loop.Trend.S)
+	assert.Equal(t, 6, f.Compared)
+
+	book = familyHead
+	for i, loop := range []string{"5", "5.5", "6", "6.5", "7", "7.5"} {
+		row := [][]string{
+			{"7", "7.5", "6.5", "7", "8"},
+			{"7.5", "7", "7", "6", "7"},
+			{"6.5", "7.5", "7.5", "7", "7.5"},
+			{"7.5", "8", "6", "6.5", "7"},
+			{"7", "7", "7", "7", "8"},
+			{"7.5", "7.5", "7", "6", "7"},
+		}[i]
+		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), append([]string{loop}, row...)...)
+	}
+	f = familiesOf(t, book)
+	loop = familyLine(t, f, "7")
+	assert.Equal(t, analysis.Improving, loop.Trend.Word)
+	assert.LessOrEqual(t, loop.Q, 0.10)
+	assert.InDelta(t, 25, loop.Trend.Season, 3, "2.5 grades over the season")
+	for _, line := range f.Groups {
+		if line.Group != "7" {
+			assert.NotEqual(t, analysis.Improving, line.Trend.Word, line.Group)
+		}
+	}
+}
+
+// Contest flights of one category alone: practice, void flights and flights
+// without marks are out; without a category asked for it is the one flown last.
+func TestFamiliesSelection(t *testing.T) {
+	book := familyHead + gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9") +
+		gradedFlight("2026-05-01 ines practice", "1", "1", "1", "1", "1", "1") +
+		gradedFlight("2026-05-02 ines free", "1", "1", "1", "1", "1", "1") + "  void \"cloud\"\n" +
+		"flight 2026-05-03 ines final\n  sequence known-26\n  official 100\n"
+	f := familiesOf(t, book)
+	assert.Equal(t, 1, f.Flights)
+	assert.InDelta(t, 60, familyLine(t, f, "7").Percent, 1e-12)
+
+	book += strings.Replace(gradedFlight("2026-06-18 ines known", "9", "9", "9", "9", "9", "9"), "\n", "\n  category intermediate\n", 1)
+	f = familiesOf(t, book)
+	assert.Equal(t, "intermediate", f.Category)
+	assert.InDelta(t, 90, familyLine(t, f, "7").Percent, 1e-12)
+	l := testkit.BookOf(t, book)
+	f = analysis.FamiliesOf(l, season.Selection{Pilot: l.PilotNamed("ines"), Category: "sportsman"})
+	assert.InDelta(t, 60, familyLine(t, f, "7").Percent, 1e-12)
+
+	none := familiesOf(t, familyHead)
+	assert.Empty(t, none.Groups)
+	assert.Zero(t, none.Flights)
+}

@@ -1,0 +1,288 @@
+package analysis
+
+import (
+	"cmp"
+	"math"
+	"math/big"
+	"slices"
+
+	"boxbook/season"
+)
+
+// Recurring is which faults come back over a selection of flights. Practice
+// counts; void flights do not.
+type Recurring struct {
+	Pilot  *season.Pilot
+	Season int // 0 where the selection is no single season
+	// Watched counts the flights looked at: with a fault line or a review.
+	Watched int
+	// Rows are the kinds by group, by points at stake, most first, then by
+	// flights, count and name. Kinds are the same summed over the groups; their
+	// Group is the one that all of the kind's rows have.
+	Rows  []RecurringKind
+	Kinds []RecurringKind
+	// Open are the matters of safety still open, whatever was selected.
+	Open []OpenMatter
+	// Calibration is the coach's, against the panels.
+	Calibration Calibration
+}
+
+// RecurringKind is one kind of fault, in one trend group or in all.
+type RecurringKind struct {
+	Kind *season.FaultKind
+	// Group is where it was noted, "" where that cannot be told: for the
+	// flight as a whole, or on a figure of several groups without a code.
+	Group string
+	// Flights counts the flights it was noted in, Count the faults: Seen by a
+	// judge's eye, and Felt.
+	Flights, Count, Seen, Felt int
+	// Points are at stake, deduction x K as noted, of those that are known;
+	// Unknown counts the seen faults whose points are not: without a sequence,
+	// or without an amount where the kind needs one.
+	Points  *big.Rat
+	Unknown int
+	Since   season.Date   // the first of the flights
+	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
+}
+
+// recurringNamed is how many kinds are named as what comes back.
+const recurringNamed = 3
+
+// Named are the kinds to name as what comes back: the first three that are a
+// matter of flying.
+func (t Recurring) Named() []RecurringKind {
+	var named []RecurringKind
+	for _, row := range t.Kinds {
+		if !row.Kind.Safety && len(named) < recurringNamed {
+			named = append(named, row)
+		}
+	}
+	return named
+}
+
+// FaultsOf answers for the selected flights; the selection names a pilot.
+func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
+	l = l.KnownTo(s)
+	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
+	var differences []*big.Rat
+	for _, f := range l.Select(s) {
+		if !f.Counts() {
+			continue
+		}
+		if f.Watched() {
+			out.Watched++
+		}
+		out.addFlight(f)
+		differences = append(differences, calibrating(f, &out.Calibration)...)
+	}
+	out.Calibration.of(differences)
+	out.nameGroups()
+	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
+		for i := range rows {
+			rows[i].Drill = drillOn(l, s.Pilot, rows[i].Kind.Name, rows[i].Group)
+		}
+		slices.SortStableFunc(rows, compareRecurring)
+	}
+	return out
+}
+
+// nameGroups gives a kind the group that all of its rows have.
+func (t *Recurring) nameGroups() {
+	for i := range t.Kinds {
+		first := true
+		for _, row := range t.Rows {
+			switch {
+			case row.Kind != t.Kinds[i].Kind:
+			case first:
+				t.Kinds[i].Group, first = row.Group, false
+			case row.Group != t.Kinds[i].Group:
+				t.Kinds[i].Group = ""
+			}
+		}
+	}
+}
+
+// addFlight counts a flight's faults, by kind and group and by kind.
+func (t *Recurring) addFlight(f *season.Flight) {
+	points := pointsAtStake(f)
+	rows, kinds := map[int]bool{}, map[int]bool{} // met in this flight
+	for i, n := range f.Noted() {
+		at := rowOf(&t.Rows, n.Kind, groupOf(f, n))
+		t.Rows[at].add(f, n, points[i], !rows[at])
+		rows[at] = true
+		at = rowOf(&t.Kinds, n.Kind, "")
+		t.Kinds[at].add(f, n, points[i], !kinds[at])
+		kinds[at] = true
+	}
+}
+
+// add counts a fault; first says that it is the first of its flight.
+func (t *RecurringKind) add(f *season.Flight, n season.NotedFault, points *big.Rat, first bool) {
+	if t.Flights == 0 {
+		t.Since = f.Date
+	}
+	if first {
+		t.Flights++
+	}
+	t.Count += n.Times
+	if n.Seen {
+		t.Seen += n.Times
+	} else {
+		t.Felt += n.Times
+	}
+	if points == nil {
+		t.Unknown++
+		return
+	}
+	t.Points.Add(t.Points, points)
+}
+
+// rowOf finds or makes the row of a kind in a group.
+func rowOf(rows *[]RecurringKind, kind *season.FaultKind, group string) int {
+	at := slices.IndexFunc(*rows, func(r RecurringKind) bool { return r.Kind == kind && r.Group == group })
+	if at < 0 {
+		at = len(*rows)
+		*rows = append(*rows, RecurringKind{Kind: kind, Group: group, Points: new(big.Rat)})
+	}
+	return at
+}
+
+// pointsAtStake gives deduction x K of each noted fault, the following figure
+// included where the kind costs it the same: 0 for what no judge takes points
+// for, nil where the K or the price is not known.
+func pointsAtStake(f *season.Flight) []*big.Rat {
+	noted := f.Noted()
+	points := make([]*big.Rat, len(noted))
+	for i, n := range noted {
+		if !n.Graded() {
+			points[i] = new(big.Rat)
+			continue
+		}
+		k := f.FigureK(n.Figure)
+		if k == 0 || n.Unpriced {
+			continue
+		}
+		if n.Kind.Next && f.Flew(n.Figure+1) {
+			k += f.FigureK(n.Figure + 1)
+		}
+		points[i] = new(big.Rat).Mul(n.Deduction, big.NewRat(int64(k), 1))
+	}
+	return points
+}
+
+// groupOf gives the trend group of what a fault was noted on: of its code, or
+// of the figure where all of the figure's elements are of one.
+func groupOf(f *season.Flight, n season.NotedFault) string {
+	if n.Figure == 0 {
+		return ""
+	}
+	if f.FigureK(n.Figure) == 0 {
+		return season.GroupOf(n.On)
+	}
+	group, found := "", false
+	for _, e := range f.Sequence.Figures[n.Figure-1].Elements {
+		switch {
+		case n.On != "" && e.Code == n.On:
+			return e.Group
+		case n.On != "":
+			continue
+		case found && e.Group != group:
+			return ""
+		}
+		group, found = e.Group, true
+	}
+	return group
+}
+
+// compareRecurring puts what costs most first.
+func compareRecurring(a, b RecurringKind) int {
+	return cmp.Or(
+		b.Points.Cmp(a.Points),
+		cmp.Compare(b.Flights, a.Flights),
+		cmp.Compare(b.Count, a.Count),
+		cmp.Compare(a.Kind.Name, b.Kind.Name),
+		cmp.Compare(slices.Index(season.Groups, a.Group), slices.Index(season.Groups, b.Group)),
+	)
+}
+
+// OpenMatter is a matter of safety that was noted and not yet put right.
+type OpenMatter struct {
+	Flight *season.Flight
+	Fault  season.Fault
+}
+
+// OpenMatters lists the matters of safety that no later flight of their pilot
+// closed and that no later sign-off followed, oldest first; of all pilots where
+// none is given. They are no matter of grades, so those of practice and of void
+// flights stand among them.
+func OpenMatters(l *season.Ledger, p *season.Pilot) []OpenMatter {
+	var open []OpenMatter
+	for _, f := range l.Select(season.Selection{Pilot: p}) {
+		open = slices.DeleteFunc(open, func(m OpenMatter) bool {
+			return m.Flight.Pilot == f.Pilot && slices.ContainsFunc(f.Closed, func(c season.Closed) bool { return c.Kind == m.Fault.Kind })
+		})
+		for _, fault := range f.Faults {
+			if fault.Safety {
+				open = append(open, OpenMatter{f, fault})
+			}
+		}
+	}
+	return slices.DeleteFunc(open, func(m OpenMatter) bool {
+		return slices.ContainsFunc(l.Signoffs, func(s *season.Signoff) bool {
+			return s.Pilot == m.Flight.Pilot && s.Date > m.Flight.Date && l.Past(s.Date)
+		})
+	})
+}
+
+// Calibration compares the grades that the noted faults should have cost with
+// those that the panels gave, over all figures with seen faults, in grades.
+type Calibration struct {
+	// Bias is the mean of expected less given, nil where there is no figure:
+	// above 0 the panels took more than the faults noted account for.
+	Bias *big.Rat
+	// Spread is the standard deviation (n - 1), NaN with fewer than two.
+	Spread float64
+	N      int
+	// Zeroed counts the figures among them that the panel made 0 as a matter
+	// of fact.
+	Zeroed int
+}
+
+// calibrating gives expected less given of a flight's figures: those whose
+// faults all have a price and which the panel graded.
+func calibrating(f *season.Flight, c *Calibration) []*big.Rat {
+	var differences []*big.Rat
+	for _, g := range f.ExpectedGrades() {
+		if g.Given == nil || g.Unpriced {
+			continue
+		}
+		differences = append(differences, new(big.Rat).Sub(g.Expected, g.Given))
+		if g.Zeroed {
+			c.Zeroed++
+		}
+	}
+	return differences
+}
+
+// of works out bias and spread.
+func (c *Calibration) of(differences []*big.Rat) {
+	c.N, c.Spread = len(differences), math.NaN()
+	if c.N == 0 {
+		return
+	}
+	c.Bias = new(big.Rat)
+	for _, d := range differences {
+		c.Bias.Add(c.Bias, d)
+	}
+	c.Bias.Mul(c.Bias, big.NewRat(1, int64(c.N)))
+	if c.N < 2 {
+		return
+	}
+	squares := new(big.Rat)
+	for _, d := range differences {
+		gap := new(big.Rat).Sub(d, c.Bias)
+		squares.Add(squares, gap.Mul(gap, gap))
+	}
+	variance, _ := squares.Mul(squares, big.NewRat(1, int64(c.N-1))).Float64()
+	c.Spread = math.Sqrt(variance)
+}

@@ -1,0 +1,304 @@
+package analysis_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit"
+)
+
+// forecastHead is a pilot with the sequence flown, and sequences that ask for
+// what was never flown.
+const forecastHead = familyHead + `
+sequence same-again
+  category sportsman
+  1 7.4.1.1:10
+  2 5.2.1.1:17
+  3 1.2.1.1:8 9.1.2.4:10
+sequence with-flick
+  category sportsman
+  1 7.4.1.1:10
+  2 5.2.1.1:17
+  3 1.2.1.1:8 9.9.2.4:10
+sequence with-flicks
+  category sportsman
+  1 2.2.3.1:10
+  2 9.10.3.4:17
+  3 1.2.1.1:8 9.9.2.4:10
+sequence uncoded
+  category sportsman
+  1 K 10
+  2 K 17
+  3 K 18
+sequence next
+  category intermediate
+  1 7.4.1.1:10
+  2 5.2.1.1:17
+  positioning K 10
+`
+
+// flownMonthly are flights of known-26, a month apart, from a table of grades.
+func flownMonthly(n int) string {
+	table := [][]string{
+		{"6", "7.5", "8", "7", "5", "7"},
+		{"7", "7", "7.5", "8", "5.5", "8"},
+		{"6.5", "8", "7.5", "7.5", "5", "7"},
+		{"7", "7.5", "7", "7", "6.5", "7.5"},
+		{"6", "7", "7.5", "7", "6", "7"},
+		{"7.5", "8", "8", "7", "5.5", "6.5"},
+		{"6.5", "7.5", "7", "8", "6", "7"},
+		{"7", "7", "8", "7.5", "5", "7.5"},
+	}
+	var b strings.Builder
+	for i := range n {
+		day := season.Date(20480 + 20*i)
+		b.WriteString(gradedFlight(day.String()+" ines known", table[i%len(table)]...))
+	}
+	return b.String()
+}
+
+func forecast(t testing.TB, book, sequence string) analysis.ForecastAnswer {
+	t.Helper()
+	l := testkit.BookOf(t, book)
+	seq := l.SequenceNamed(sequence)
+	require.NotNil(t, seq)
+	return analysis.ForecastOf(l, l.PilotNamed("ines"), seq)
+}
+
+func requireSound(t require.TestingT, a analysis.ForecastAnswer) {
+	for _, v := range []float64{a.Percent, a.Low, a.High} {
+		require.False(t, math.IsNaN(v))
+		require.True(t, v >= 0 && v <= 100)
+	}
+	require.True(t, a.Low <= a.Percent && a.Percent <= a.High)
+	for _, f := range a.Figures {
+		require.True(t, f.Low >= 0 && f.Low <= f.Mean && f.Mean <= f.High && f.High <= 10)
+	}
+	require.Equal(t, a.Told, a.Why == "")
+}
+
+// A sequence of families that were flown, one with a family never flown, one
+// of nothing else: the unseen groups are named and make the range wider.
+func TestForecastNamesWhatWasNeverFlown(t *testing.T) {
+	book := forecastHead + flownMonthly(8)
+	known, flick, flicks := forecast(t, book, "same-again"), forecast(t, book, "with-flick"), forecast(t, book, "with-flicks")
+	for _, a := range []analysis.ForecastAnswer{known, flick, flicks} {
+		require.True(t, a.Told, a.Why)
+		requireSound(t, a)
+		assert.False(t, a.NewCategory)
+		assert.Equal(t, 8, a.Flights)
+		assert.Len(t, a.Figures, 3)
+	}
+	assert.Empty(t, known.Unseen)
+	assert.Equal(t, []string{"9.9"}, flick.Unseen)
+	assert.Equal(t, []string{"2-rolling", "9.9", "9.10"}, flicks.Unseen)
+	assert.Greater(t, flick.High-flick.Low, known.High-known.Low)
+	assert.Greater(t, flicks.High-flicks.Low, flick.High-flick.Low)
+	// Figures the pilot flies well pull up: stall turns at about 7.5, spins at 5.5.
+	assert.InDelta(t, 70, known.Percent, 4)
+	// One figure alone is less certain than the sum.
+	for _, f := range known.Figures {
+		assert.Greater(t, f.High-f.Low, (known.High-known.Low)/10)
+	}
+}
+
+// Four flights are needed; what is lacking is said.
+func TestForecastOfTooFewFlights(t *testing.T) {
+	for n, want := range []string{"0 contest flights", "1 contest flight ", "2 contest flights", "3 contest flights", ""} {
+		a := forecast(t, forecastHead+flownMonthly(n), "same-again")
+		assert.Equal(t, n == 4, a.Told, n)
+		assert.Contains(t, a.Why, want)
+		requireSound(t, a)
+	}
+}
+
+// The record of past forecasts: each flight from those before it, the fifth
+// from four. A flight far off is outside.
+func TestForecastRecord(t *testing.T) {
+	record := func(book string) analysis.ForecastPast {
+		l := testkit.BookOf(t, book)
+		return analysis.ForecastRecord(l, l.PilotNamed("ines"))
+	}
+	assert.Empty(t, record(forecastHead+flownMonthly(4)))
+	assert.Equal(t, analysis.ForecastPast{Inside: 1, Of: 1}, record(forecastHead+flownMonthly(5)))
+	assert.Equal(t, 4, record(forecastHead+flownMonthly(8)).Of)
+	off := gradedFlight("2026-11-20 ines known", "1", "1", "1", "1", "1", "1")
+	assert.Equal(t, analysis.ForecastPast{Inside: 1, Of: 2}, record(forecastHead+flownMonthly(5)+off))
+	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+off+"  void \"cloud\"\n").Of)
+	// Undecided, with an official total: there is no own percent to hold it to.
+	undecided := strings.Replace(off, "panel marek", "panel A B", 1)
+	undecided = strings.Replace(strings.ReplaceAll(undecided, " 1\n", " 7 7\n"), "1 7 7", "1 HZ 7", 1) + "  official 400\n"
+	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+undecided).Of)
+}
+
+// All scores equal: nothing can be said of their spread, and no number comes
+// out of it.
+func TestForecastOfEqualScores(t *testing.T) {
+	book := forecastHead
+	for i := range 6 {
+		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", "7", "7", "7", "7", "7", "7")
+	}
+	for _, sequence := range []string{"same-again", "with-flicks", "uncoded"} {
+		a := forecast(t, book, sequence)
+		requireSound(t, a)
+		if !a.Told {
+			assert.Contains(t, a.Why, "every flight scored the same, ")
+			assert.Empty(t, a.Figures)
+		}
+	}
+}
+
+// A sequence without codes costs what figures cost on average, with nothing
+// unseen; flights of such sequences alone give a forecast too.
+func TestForecastWithoutCodes(t *testing.T) {
+	a := forecast(t, forecastHead+flownMonthly(8), "uncoded")
+	require.True(t, a.Told)
+	requireSound(t, a)
+	assert.Empty(t, a.Unseen)
+	assert.InDelta(t, 70, a.Percent, 5)
+
+	book := forecastHead
+	for i, grade := range []string{"6", "7", "6.5", "7.5", "7"} {
+		book += "flight " + season.Date(20480+20*i).String() + " ines known\n  sequence uncoded\n  panel marek\n" + markRows([]string{grade, "7", "6.5"})
+	}
+	a = forecast(t, book, "uncoded")
+	require.True(t, a.Told, a.Why)
+	requireSound(t, a)
+	assert.InDelta(t, 68, a.Percent, 3)
+	a = forecast(t, book, "same-again")
+	requireSound(t, a)
+	assert.Equal(t, []string{"1", "5", "7", "9.1"}, a.Unseen)
+}
+
+// A category never flown is said; practice does not make it flown.
+func TestForecastNewCategory(t *testing.T) {
+	book := forecastHead + flownMonthly(6)
+	assert.True(t, forecast(t, book, "next").NewCategory)
+	next := "  sequence next\n  panel marek\n  1 7\n  2 7\n"
+	assert.True(t, forecast(t, book+"flight 2026-11-01 ines practice\n"+next, "next").NewCategory)
+	assert.False(t, forecast(t, book+"flight 2026-11-01 ines known\n"+next+"  positioning 7\n", "next").NewCategory)
+	assert.True(t, forecast(t, book+"flight 2026-11-01 ines known\n"+next+"  positioning 7\n  void \"cloud\"\n", "next").NewCategory)
+	assert.True(t, forecast(t, book+"flight 2026-12-24 ines known\n"+next+"  positioning 7\n", "next").NewCategory, "later than today")
+}
+
+// Contest flights of the last two years alone: 730 days, to the day.
+func TestForecastOfTwoYears(t *testing.T) {
+	today := testkit.Day(t, "2026-11-25")
+	flight := func(ago int) string {
+		return gradedFlight((today-season.Date(ago)).String()+" ines known", "6", "7.5", "8", "7", "5", "7")
+	}
+	book := forecastHead + flownMonthly(4)
+	assert.Equal(t, 5, forecast(t, book+flight(730), "same-again").Flights)
+	assert.Equal(t, 4, forecast(t, book+flight(731), "same-again").Flights)
+	assert.Equal(t, 5, forecast(t, book+flight(0), "same-again").Flights)
+	assert.Equal(t, 4, forecast(t, book+strings.Replace(flight(3), "known\n", "practice\n", 1), "same-again").Flights)
+	assert.Equal(t, 4, forecast(t, book+flight(3)+"  void \"cloud\"\n", "same-again").Flights)
+	assert.Equal(t, 4, forecast(t, book+"flight 2026-11-02 ines known\n  sequence known-26\n  official 400\n", "same-again").Flights, "without marks")
+}
+
+// What was flown longer ago, or has an official total only, is not graded in the
+// two years; neither is a figure that waits for a ruling.
+func TestForecastUnseenIsNotGraded(t *testing.T) {
+	tail := "sequence tail\n  category sportsman\n  1 7.4.1.1:10\n  2 6.2.1.1:15\n"
+	flown := func(date, body string) string {
+		return "flight " + date + " ines known\n  sequence tail\n" + body
+	}
+	marks := "  panel marek\n  1 7\n  2 7\n"
+	for name, test := range map[string]struct {
+		flight string
+		want   []string
+	}{
+		"never":           {"", []string{"6"}},
+		"in time":         {flown("2026-11-01", marks), nil},
+		"long ago":        {flown("2023-11-01", marks), []string{"6"}},
+		"total only":      {flown("2026-11-01", "  official 180\n"), []string{"6"}},
+		"not in practice": {strings.Replace(flown("2026-11-01", marks), "known", "practice", 1), []string{"6"}},
+		"undecided":       {flown("2026-11-01", "  panel A B\n  1 7 7\n  2 HZ 7\n  official 180\n"), []string{"6"}},
+	} {
+		assert.Equal(t, test.want, forecast(t, forecastHead+tail+flownMonthly(6)+test.flight, "tail").Unseen, name)
+	}
+	assert.Equal(t, "not graded in a contest in the last two years: 6 tailslides, spins", analysis.UnseenWords([]string{"6", "spins"}))
+}
+
+// Flights that differ, with all grades of a flight the same, have the range that
+// the flights ask for: their percents 60, 50, 70, 75, 40, 80, 65, 70, 60, 50 have
+// the mean 62 and the standard deviation 12.52, Student's t on 9 degrees of
+// freedom is 1.383, a new flight about the mean of ten has 1.1 of the variance.
+// Derived.
+func TestForecastOfFlightsInLockstep(t *testing.T) {
+	book := forecastHead
+	for i, grade := range []string{"6", "5", "7", "7.5", "4", "8", "6.5", "7", "6", "5"} {
+		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", grade, grade, grade, grade, grade, grade)
+	}
+	a := forecast(t, book, "same-again")
+	require.True(t, a.Told, a.Why)
+	requireSound(t, a)
+	half := 1.383 * 12.52 * math.Sqrt(1.1)
+	assert.InDelta(t, 62, a.Percent, 0.01)
+	assert.InDelta(t, 62-half, a.Low, 0.1)
+	assert.InDelta(t, 62+half, a.High, 0.1)
+	for _, f := range a.Figures {
+		assert.InDelta(t, a.High/10, f.High, 0.1, "a figure ranges as widely as the flights")
+	}
+}
+
+// The same score each time says nothing of the spread: no range, and no record.
+func TestForecastOfTheSameScoreEachTime(t *testing.T) {
+	for name, row := range map[string][]string{
+		"figures differ": {"8", "5", "8", "8", "5", "7"},
+		"all the same":   {"7", "7", "7", "7", "7", "7"},
+	} {
+		book := forecastHead
+		for i := range 8 {
+			book += gradedFlight(season.Date(20480+20*i).String()+" ines known", row...)
+		}
+		a := forecast(t, book, "same-again")
+		assert.False(t, a.Told, name)
+		assert.Contains(t, a.Why, "every flight scored the same, ", name)
+		assert.Empty(t, a.Figures, name)
+		l := testkit.BookOf(t, book)
+		assert.Zero(t, analysis.ForecastRecord(l, l.PilotNamed("ines")).Of, name)
+	}
+}
+
+// Several flights of a contest are one contest: the range of ten flights at
+// five contests is no narrower in its degrees of freedom than four.
+func TestForecastOfContests(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(forecastHead)
+	for c := range 5 {
+		day := season.Date(20480 + 20*c)
+		fmt.Fprintf(&b, "contest c%d %s\n", c, day)
+		for f := range 2 {
+			row := [][]string{{"6", "7.5", "8", "7", "5", "7"}, {"7", "7", "7.5", "8", "5.5", "8"}, {"6.5", "8", "7.5", "7.5", "5", "7"}}[(c+f)%3]
+			b.WriteString(strings.Replace(gradedFlight(fmt.Sprintf("%s ines %s", day, []string{"known", "free"}[f]), row...), "\n", fmt.Sprintf("\n  contest c%d\n", c), 1))
+		}
+	}
+	a := forecast(t, b.String(), "same-again")
+	require.True(t, a.Told, a.Why)
+	requireSound(t, a)
+	assert.GreaterOrEqual(t, a.DF, 4.0)
+	assert.Equal(t, 10, a.Flights)
+}
+
+// Whatever was flown, a forecast is told with sound numbers or says why not.
+func TestForecastProperties(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		book := forecastHead
+		n := rapid.IntRange(0, 6).Draw(r, "n")
+		marks := rapid.SampledFrom([]string{"0", "5", "6", "6.5", "7", "10", "HZ", "AV", "PZ"})
+		for i := range n {
+			row := rapid.SliceOfN(marks, 6, 6).Draw(r, "row")
+			book += gradedFlight(season.Date(20480+20*i).String()+" ines known", row...)
+		}
+		requireSound(r, forecast(t, book, rapid.SampledFrom([]string{"same-again", "with-flicks", "uncoded", "next"}).Draw(r, "sequence")))
+	})
+}

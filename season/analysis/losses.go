@@ -1,0 +1,236 @@
+package analysis
+
+import (
+	"math/big"
+	"slices"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// NoFamily is the row of what belongs to no trend group: figures without codes
+// or hints, and codes of no group.
+const NoFamily = "no family"
+
+// Losses say where a flight's points went: maximum less raw points, penalties
+// apart. Undecided lines are left out, so that the parts always sum to Total,
+// exactly: by figure, by element and by group, each with the weighted lines.
+type Losses struct {
+	// Total is the loss of the decided lines, 0 where there are no marks.
+	Total *big.Rat
+	// Figures are the decided figures in order.
+	Figures []FigureLoss
+	// Positioning and Harmony are nil where there is no such line, or it is
+	// undecided.
+	Positioning *big.Rat
+	Harmony     *big.Rat
+	// Elements are summed by code, in the order of the sequence; figures
+	// without elements are the row with no code.
+	Elements []CodeLoss
+	// Groups are in the order of Groups, NoFamily last.
+	Groups []GroupLoss
+	// Undecided counts the lines left out.
+	Undecided int
+}
+
+// FigureLoss is the loss of one figure, K x (10 - mean), and of its elements.
+type FigureLoss struct {
+	Number   int
+	Lost     *big.Rat
+	Elements []ElementLoss // none where only the figure's K is known
+}
+
+// ElementLoss is an element's part of its figure's loss. Charged is what faults
+// noted on the element took of it.
+type ElementLoss struct {
+	Element season.Element
+	Charged *big.Rat
+	Lost    *big.Rat
+}
+
+// CodeLoss is the loss of all elements of one code.
+type CodeLoss struct {
+	Code    string
+	Figures []int // the figures it was flown in
+	Lost    *big.Rat
+}
+
+// GroupLoss is the loss of all elements of one trend group.
+type GroupLoss struct {
+	Group string
+	Lost  *big.Rat
+}
+
+// Share is a part of the whole loss, from 0 to 1; nil where nothing was lost.
+func (l Losses) Share(part *big.Rat) *big.Rat {
+	if l.Total == nil || l.Total.Sign() == 0 || part == nil {
+		return nil
+	}
+	return new(big.Rat).Quo(part, l.Total)
+}
+
+// LossesOf shares out the flight's loss. A figure's loss is shared in proportion
+// to K among its elements, except that seen faults noted on a code are charged
+// to it first: deduction x the figure's K, scaled down to the figure's loss
+// where the charges exceed it (derived: parts sum to the loss). It is worked out
+// once; nobody may change what it gives.
+func LossesOf(f *season.Flight) Losses {
+	return lossesQuestion.Of(f, func() Losses { return shareLosses(f) })
+}
+
+var lossesQuestion = season.NewQuestion[Losses]("losses")
+
+func shareLosses(f *season.Flight) Losses {
+	out := Losses{Total: new(big.Rat)}
+	if !f.HasMarks() {
+		return out
+	}
+	score, flown, charges := f.Score(), f.Flown(), f.Charges()
+	for i, line := range f.Sheet().Lines {
+		lost := score.Lines[i].Lost
+		if lost == nil {
+			out.Undecided++
+			continue
+		}
+		out.Total.Add(out.Total, lost)
+		switch line.Kind {
+		case scoring.Positioning:
+			out.Positioning = lost
+		case scoring.Harmony:
+			out.Harmony = lost
+		default:
+			number := flown[i] + 1
+			out.Figures = append(out.Figures, FigureLoss{number, lost, elementLosses(f.Sequence.Figures[flown[i]], lost, chargesOn(charges, number))})
+		}
+	}
+	out.sumElements()
+	return out
+}
+
+// chargesOn picks the charges of a figure that name one of its codes.
+func chargesOn(charges []season.Charge, figure int) []season.Charge {
+	var named []season.Charge
+	for _, c := range charges {
+		if c.Figure == figure && !c.Carried && c.Fault.On != "" {
+			named = append(named, c)
+		}
+	}
+	return named
+}
+
+// elementLosses shares a figure's loss among its elements.
+func elementLosses(figure season.Figure, lost *big.Rat, charges []season.Charge) []ElementLoss {
+	parts := make([]ElementLoss, len(figure.Elements))
+	for i, element := range figure.Elements {
+		parts[i] = ElementLoss{Element: element, Charged: new(big.Rat)}
+	}
+	charged := new(big.Rat)
+	for _, c := range charges {
+		points := new(big.Rat).Mul(c.Deduction, big.NewRat(int64(figure.K), 1))
+		if takeOn(parts, c.Fault.On, points) {
+			charged.Add(charged, points)
+		}
+	}
+	if charged.Cmp(lost) > 0 {
+		scale := new(big.Rat).Quo(lost, charged)
+		for i := range parts {
+			parts[i].Charged.Mul(parts[i].Charged, scale)
+		}
+		charged = lost
+	}
+	rest, all := new(big.Rat).Sub(lost, charged), weightOf(parts, anyCode)
+	for i := range parts {
+		parts[i].Lost = portion(rest, parts[i].Element, all)
+		parts[i].Lost.Add(parts[i].Lost, parts[i].Charged)
+	}
+	return parts
+}
+
+// takeOn charges points to the elements of a code: typed twice in the figure it
+// means both, and they share. It reports false where no element has the code.
+func takeOn(parts []ElementLoss, code string, points *big.Rat) bool {
+	weight := weightOf(parts, code)
+	if weight.count == 0 {
+		return false
+	}
+	for i := range parts {
+		if parts[i].Element.Code == code {
+			parts[i].Charged.Add(parts[i].Charged, portion(points, parts[i].Element, weight))
+		}
+	}
+	return true
+}
+
+// anyCode stands for every code of a figure.
+const anyCode = ""
+
+// weight is what a sum is shared by: K, or the number of elements where their
+// K is 0 together.
+type weight struct {
+	k     *big.Rat
+	count int
+}
+
+func weightOf(parts []ElementLoss, code string) weight {
+	w := weight{k: new(big.Rat)}
+	for _, p := range parts {
+		if code == anyCode || p.Element.Code == code {
+			w.k.Add(w.k, p.Element.ShareK())
+			w.count++
+		}
+	}
+	return w
+}
+
+// portion is an element's part of a sum.
+func portion(sum *big.Rat, element season.Element, all weight) *big.Rat {
+	part := new(big.Rat)
+	if all.k.Sign() == 0 {
+		return part.Mul(sum, big.NewRat(1, int64(all.count)))
+	}
+	return part.Mul(sum, part.Quo(element.ShareK(), all.k))
+}
+
+// sumElements adds the parts of all figures up by code and by group.
+func (l *Losses) sumElements() {
+	groups := map[string]*big.Rat{}
+	for _, figure := range l.Figures {
+		if len(figure.Elements) == 0 {
+			l.addCode("", figure.Number, figure.Lost)
+			addTo(groups, NoFamily, figure.Lost)
+		}
+		for _, part := range figure.Elements {
+			l.addCode(part.Element.Code, figure.Number, part.Lost)
+			group := part.Element.Group
+			if group == "" {
+				group = NoFamily
+			}
+			addTo(groups, group, part.Lost)
+		}
+	}
+	for _, group := range append(slices.Clone(season.Groups), NoFamily) {
+		if lost := groups[group]; lost != nil {
+			l.Groups = append(l.Groups, GroupLoss{group, lost})
+		}
+	}
+}
+
+func (l *Losses) addCode(code string, figure int, lost *big.Rat) {
+	at := slices.IndexFunc(l.Elements, func(c CodeLoss) bool { return c.Code == code })
+	if at < 0 {
+		at = len(l.Elements)
+		l.Elements = append(l.Elements, CodeLoss{Code: code, Lost: new(big.Rat)})
+	}
+	row := &l.Elements[at]
+	row.Lost.Add(row.Lost, lost)
+	if !slices.Contains(row.Figures, figure) {
+		row.Figures = append(row.Figures, figure)
+	}
+}
+
+func addTo(sums map[string]*big.Rat, key string, part *big.Rat) {
+	if sums[key] == nil {
+		sums[key] = new(big.Rat)
+	}
+	sums[key].Add(sums[key], part)
+}

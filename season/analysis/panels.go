@@ -1,0 +1,167 @@
+package analysis
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/stats"
+)
+
+// Panels is what a selection of flights says of its judges. Judges who never
+// sat together, not even through a chain of panels, are in different parts and
+// are not compared.
+type Panels struct {
+	Judges  []SeasonJudge
+	Flags   []MarkFlag
+	Flights []FlightPanel
+	// Parts says of each part whether any judge differs from the others by more
+	// than chance.
+	Parts []PanelPart
+}
+
+// SeasonJudge is one judge over the selection, relative to the part. Leniency
+// is shrunken towards the part's mean by how much of the judges' spread is
+// chance; Raw is as fitted. Grades counts the grades, Flights the flights.
+type SeasonJudge struct {
+	JudgeCheck
+	Part    int
+	Raw     float64
+	Grades  int
+	Flights int
+}
+
+// PanelPart is a set of judges who can be compared. Between is the standard
+// deviation of their levels, 0 where no judge differs from the panel by more
+// than chance.
+type PanelPart struct {
+	Between, Scatter float64
+}
+
+// FlightPanel is one flight's panel check.
+type FlightPanel struct {
+	Flight *season.Flight
+	Check  PanelCheck
+}
+
+// JudgeName is a judge's name over a season: a seat (one letter, or J and a
+// number) means a person only within its contest, and is named with it.
+func JudgeName(f *season.Flight, name string) string {
+	if !isSeat(name) {
+		return name
+	}
+	if f.Contest != nil {
+		return name + " at " + f.Contest.Handle
+	}
+	return name + " at " + f.Name
+}
+
+func isSeat(name string) bool {
+	if len([]rune(name)) == 1 {
+		return true
+	}
+	if !strings.HasPrefix(name, "J") {
+		return false
+	}
+	_, err := strconv.ParseUint(name[1:], 10, 32)
+	return err == nil
+}
+
+// PanelsOf looks at the contest flights of a selection: practice apart, void
+// flights apart.
+func PanelsOf(l *season.Ledger, s season.Selection) Panels {
+	var out Panels
+	var flights []*season.Flight
+	for _, f := range l.Select(s) {
+		if !f.Counts() || !f.Contested() || !f.HasMarks() {
+			continue
+		}
+		flights = append(flights, f)
+		if check, ok := CheckPanel(f); ok {
+			out.Flights = append(out.Flights, FlightPanel{f, check})
+			out.Flags = append(out.Flags, check.Flags...)
+		}
+	}
+	out.joinJudges(flights)
+	return out
+}
+
+// seasonTable is the grades of many flights: a row a figure flown, a column a
+// judge. Flagged grades are left out.
+type seasonTable struct {
+	stats.Table
+	names   []string
+	flights []map[*season.Flight]bool
+}
+
+func (o *Panels) seasonTable(flights []*season.Flight) seasonTable {
+	var t seasonTable
+	for _, f := range flights {
+		table, cells := gradeTable(f)
+		columns := make([]int, len(f.Panel))
+		for j, name := range f.Panel {
+			columns[j] = t.column(JudgeName(f, name))
+			t.flights[columns[j]][f] = true
+		}
+		for i, cell := range table.Cells {
+			if !o.flagged(f, cells[i]) {
+				t.Cells = append(t.Cells, stats.Cell{Row: t.Rows + cell.Row, Column: columns[cells[i].judge], Value: cell.Value})
+			}
+		}
+		t.Rows += table.Rows
+	}
+	t.Columns = len(t.names)
+	return t
+}
+
+func (t *seasonTable) column(name string) int {
+	if i := slices.Index(t.names, name); i >= 0 {
+		return i
+	}
+	t.names = append(t.names, name)
+	t.flights = append(t.flights, map[*season.Flight]bool{})
+	return len(t.names) - 1
+}
+
+func (o *Panels) flagged(f *season.Flight, c gradeCell) bool {
+	return slices.ContainsFunc(o.Flags, func(flag MarkFlag) bool {
+		return flag.Flight == f && flag.Line == scoring.Figure && flag.Figure == c.figure && flag.Judge == f.Panel[c.judge]
+	})
+}
+
+// joinJudges fits each connected part of the season's grades.
+func (o *Panels) joinJudges(flights []*season.Flight) {
+	t := o.seasonTable(flights)
+	parts, err := t.Parts()
+	if err != nil {
+		return
+	}
+	for _, part := range parts {
+		if len(part.Columns) < panelJudges || len(part.Rows) < panelFigures {
+			continue
+		}
+		fit, err := stats.FitTwoWay(part.Table)
+		if err != nil {
+			continue
+		}
+		components, err := stats.VarianceComponents(part.Table, fit)
+		if err != nil {
+			continue
+		}
+		shrunken, _ := components.ShrinkColumns(fit)
+		names := make([]string, len(part.Columns))
+		for i, c := range part.Columns {
+			names[i] = t.names[c]
+		}
+		number := len(o.Parts) + 1
+		o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(components.Column), Scatter: fit.Sigma})
+		for i, check := range judgeChecks(names, part.Table, fit) {
+			judge := SeasonJudge{JudgeCheck: check, Part: number, Raw: check.Leniency, Grades: components.ColumnCounts[i], Flights: len(t.flights[part.Columns[i]])}
+			judge.Leniency = shrunken[i]
+			o.Judges = append(o.Judges, judge)
+		}
+	}
+}

@@ -1,0 +1,243 @@
+package analysis_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit"
+	"boxbook/season/internal/testkit/simulate"
+	"boxbook/season/stats"
+)
+
+// textSeasons is how many simulated seasons of each kind go through the whole
+// program as ledger text.
+const textSeasons = 10
+
+const textHead = "pilot ines\n"
+
+// dayText is a day of the simulated season.
+func dayText(days float64) string { return season.Date(19700 + int(math.Round(days))).String() }
+
+// printedSeason writes flights as printed totals of 100, four decimals each, and
+// gives the flights back with the values that were written.
+func printedSeason(flights []simulate.Flight) (string, []simulate.Flight) {
+	var b strings.Builder
+	b.WriteString(textHead)
+	written := map[int]bool{}
+	kept := make([]simulate.Flight, len(flights))
+	for i, f := range flights {
+		if !written[f.Contest] {
+			written[f.Contest] = true
+			fmt.Fprintf(&b, "contest c%d %s..%s\n", f.Contest, dayText(f.Day), dayText(f.Day+9))
+		}
+		kept[i] = f
+		kept[i].Value = math.Round(f.Value*1e4) / 1e4
+		kept[i].Day = math.Round(f.Day)
+		fmt.Fprintf(&b, "flight %s ines known\n  contest c%d\n  category intermediate\n  official %.4f of 100\n", dayText(f.Day), f.Contest, f.Value)
+	}
+	return b.String(), kept
+}
+
+// Trend and threshold say the same of a season as values and as text.
+func TestSimulatedTrendsAsText(t *testing.T) {
+	for i := range textSeasons {
+		r := randomness(700 + i)
+		text, kept := printedSeason(simulate.Season{Flights: 12, PerContest: 1 + i%2, ContestShare: 0.2, SD: flightSD, Rise: float64(i % 4), Mean: 61}.Make(r))
+		l := testkit.BookOf(t, text)
+		l.AsOf = testkit.Day(t, dayText(200))
+		want := analysis.FlightTrend(points(kept))
+		got := analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]}).Trends()
+		require.Len(t, got, 1)
+		assert.Equal(t, want.Word, got[0].Trend.Word)
+		assert.Equal(t, want.S, got[0].Trend.S)
+		assert.InDelta(t, want.P, got[0].Trend.P, 1e-12)
+		assert.InDelta(t, want.Season, got[0].Trend.Season, 1e-9)
+		assert.InDelta(t, want.Contests.P, got[0].Trend.Contests.P, 1e-12)
+
+		state, _, _, _, ok := analysis.ThresholdState(clustersOf(kept), 60, 0.5)
+		require.True(t, ok)
+		for _, gate := range analysis.ReadinessOf(l, l.Pilots[0], l.Policies[0], nil, "").Gates {
+			if gate.Name == "threshold" {
+				assert.Equal(t, state, gate.State)
+			}
+		}
+	}
+}
+
+// Drills say the same of flights made in code and of their text.
+func TestSimulatedDrillsAsText(t *testing.T) {
+	kinds := []string{"radius", "roll-rate", "turn-rate", "timing", "flick-start"}
+	for i := range textSeasons {
+		r := randomness(720 + i)
+		before := simulate.Faults(r, 11, []float64{0.7, 0.4, 0.4, 0.4, 0.4})
+		after := simulate.Faults(r, 8, []float64{0.15 + 0.05*float64(i), 0.4, 0.4, 0.4, 0.4})
+		want := analysis.DrillsOf(faultLedger(before, after, 0, 1, true), season.Selection{})[0]
+		var b strings.Builder
+		b.WriteString(textHead)
+		at := 0.0
+		write := func(seen []bool) {
+			at += 7
+			fmt.Fprintf(&b, "flight %s ines known\n  category intermediate\n  reviewed\n", dayText(at))
+			for k, s := range seen {
+				if s {
+					fmt.Fprintf(&b, "  fault %d %s\n", k+1, kinds[k])
+				}
+			}
+		}
+		for _, seen := range before {
+			write(seen)
+		}
+		fmt.Fprintf(&b, "drill %s ines radius\n  prompted-by %s/ines/known\n", dayText(at+1), dayText(at))
+		for _, seen := range after {
+			write(seen)
+		}
+		l := testkit.BookOf(t, b.String())
+		l.AsOf = testkit.Day(t, dayText(at))
+		got := analysis.DrillsOf(l, season.Selection{})[0]
+		assert.Equal(t, want.Word, got.Word)
+		assert.InDelta(t, want.P, got.P, 1e-12)
+		assert.Equal(t, want.Before.Seen, got.Before.Seen)
+		assert.Equal(t, want.After.Flights, got.After.Flights)
+	}
+}
+
+func writeRow(b *strings.Builder, name string, row season.Row) {
+	b.WriteString("  " + name)
+	for _, m := range row.Marks {
+		b.WriteString(" " + m.String())
+	}
+	b.WriteString("\n")
+}
+
+// markedText writes flights with marks, each with a sequence of its own name
+// where sequences differ.
+func markedText(flights []*season.Flight, extra *season.Sequence) string {
+	var b strings.Builder
+	b.WriteString(textHead)
+	names, contests := map[*season.Sequence]string{}, map[*season.Contest]bool{}
+	sequence := func(s *season.Sequence) string {
+		if name, ok := names[s]; ok {
+			return name
+		}
+		names[s] = fmt.Sprintf("s%d", len(names))
+		fmt.Fprintf(&b, "sequence %s\n  category intermediate\n", names[s])
+		for i, figure := range s.Figures {
+			fmt.Fprintf(&b, "  %d", i+1)
+			for _, e := range figure.Elements {
+				fmt.Fprintf(&b, " %s:%d", e.Code, e.K)
+			}
+			b.WriteString("\n")
+		}
+		fmt.Fprintf(&b, "  positioning K %d\n", s.Positioning)
+		return names[s]
+	}
+	for _, f := range flights {
+		name := sequence(f.Sequence)
+		if !contests[f.Contest] {
+			contests[f.Contest] = true
+			fmt.Fprintf(&b, "contest %s %s..%s\n  panel %s\n", f.Contest.Handle, f.Date, f.Date+40, strings.Join(f.Panel, " "))
+		}
+		fmt.Fprintf(&b, "flight %s ines known\n  contest %s\n  sequence %s\n", f.Date, f.Contest.Handle, name)
+		for i, row := range f.Rows {
+			writeRow(&b, fmt.Sprint(i+1), row)
+		}
+		writeRow(&b, "positioning", *f.Positioning)
+	}
+	if extra != nil {
+		sequence(extra)
+	}
+	return b.String()
+}
+
+// Forecasts and families say the same of pilots made in code and of their text;
+// and what they say is what the statistics say of the values generated.
+func TestSimulatedForecastsAsText(t *testing.T) {
+	for i := range textSeasons {
+		r := rand.New(rand.NewPCG(simulateSeed, uint64(740+i)))
+		cell := forecastCell{flights: 8 + i%5, perContest: 1 + i%2, contestShare: 0.3, flightRatio: 0.5, never: i%3 == 0}
+		_, flights, drawn := cell.career(panelSize).Make(r)
+		made, pilot := modelLedger(flights)
+		next := modelSequence(drawn)
+		want := analysis.ForecastOf(made, pilot, next)
+		l := testkit.BookOf(t, markedText(made.Flights, next))
+		l.AsOf = made.AsOf
+		got := analysis.ForecastOf(l, l.Pilots[0], l.Sequences[len(l.Sequences)-1])
+		require.Equal(t, want.Told, got.Told)
+		assert.InDelta(t, want.Percent, got.Percent, 1e-6)
+		assert.InDelta(t, want.Low, got.Low, 1e-6)
+		assert.InDelta(t, want.High, got.High, 1e-6)
+		assert.Equal(t, want.Unseen, got.Unseen)
+		requireModelForecast(t, flights, drawn, got)
+
+		families, again := analysis.FamiliesOf(made, season.Selection{Pilot: pilot}), analysis.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
+		require.Equal(t, len(families.Groups), len(again.Groups))
+		for g := range families.Groups {
+			assert.InDelta(t, families.Groups[g].Percent, again.Groups[g].Percent, 1e-9)
+			assert.InDelta(t, families.Groups[g].Shrunken, again.Groups[g].Shrunken, 1e-6)
+			assert.Equal(t, families.Groups[g].Trend.Word, again.Groups[g].Trend.Word)
+			assert.InDelta(t, families.Groups[g].Trend.P, again.Groups[g].Trend.P, 1e-12)
+		}
+		requireGroupTrends(t, flights, again)
+	}
+}
+
+// requireModelForecast fits the model to the generated grades alone.
+func requireModelForecast(t *testing.T, flights []simulate.Flown, next *simulate.Sequence, got analysis.ForecastAnswer) {
+	t.Helper()
+	data, contests := mixedOf(flights, func(f simulate.Flown) []float64 {
+		grades := simulate.MeanGrades(f.Grades)
+		for i := range grades {
+			grades[i] = 10 - grades[i]
+		}
+		return grades
+	})
+	model, err := stats.FitMixed(data)
+	require.NoError(t, err)
+	forecast, err := model.Forecast(nextOf(next), float64(contests-1))
+	require.NoError(t, err)
+	interval, err := forecast.Range(0.8)
+	require.NoError(t, err)
+	assert.InDelta(t, 100-10*forecast.Mean, got.Percent, 1e-3)
+	assert.InDelta(t, 100-10*interval.High, got.Low, 1e-3)
+	assert.InDelta(t, 100-10*interval.Low, got.High, 1e-3)
+	assert.InDelta(t, forecast.DF, got.DF, 1e-2)
+}
+
+// requireGroupTrends judges each family by gaps worked out by the generator.
+func requireGroupTrends(t *testing.T, flights []simulate.Flown, got analysis.Families) {
+	t.Helper()
+	require.Equal(t, season.Groups, simulate.Groups)
+	var flown []int
+	var groups [][]analysis.TrendPoint
+	for g := range simulate.Groups {
+		var list []analysis.TrendPoint
+		seen := false
+		for _, f := range flights {
+			seen = seen || f.Sequence.Has(g)
+			if gap, ok := f.Gap(g); ok {
+				list = append(list, analysis.TrendPoint{Day: float64(f.Day), Value: gap, Stratum: f.Sequence.Handle, Contest: fmt.Sprint(f.Contest)})
+			}
+		}
+		if seen {
+			flown, groups = append(flown, g), append(groups, list)
+		}
+	}
+	trends, qs := analysis.GroupTrends(groups)
+	require.Len(t, got.Groups, len(flown))
+	for i, line := range got.Groups {
+		require.Equal(t, simulate.Groups[flown[i]], line.Group)
+		assert.Equal(t, trends[i].Word, line.Trend.Word, line.Group)
+		assert.Equal(t, trends[i].S, line.Trend.S, line.Group)
+		assert.InDelta(t, trends[i].P, line.Trend.P, 1e-12, line.Group)
+		assert.InDelta(t, trends[i].Season, line.Trend.Season, 1e-6, line.Group)
+		assert.InDelta(t, qs[i], line.Q, 1e-12, line.Group)
+	}
+}

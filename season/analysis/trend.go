@@ -1,0 +1,355 @@
+package analysis
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"boxbook/season/stats"
+)
+
+// Word is the verdict on a trend, in the words that people read.
+type Word string
+
+// The verdicts. None of them says "no change": few flights cannot show that.
+const (
+	TooFew     Word = "too few flights to tell"
+	Improving  Word = "improving"
+	Declining  Word = "declining"
+	MayImprove Word = "may be improving"
+	MayDecline Word = "may be declining"
+	Flat       Word = "flat"
+	CannotTell Word = "cannot tell"
+)
+
+// The thresholds of a verdict.
+const (
+	LeastPoints  = 5    // no test can reach 5 % with fewer
+	SmallChange  = 3.0  // percent points over the season: the least that is worth a coach's time
+	firmFlight   = 0.05 // chance of a firm word on whole flights, on both tests
+	firmGroup    = 0.10 // chance, and false discovery rate, of a firm word on a group
+	softChance   = 0.20 // chance of a "may be"
+	trendSurety  = 0.90 // of the interval
+	LongGap      = 150  // days without a flight: a winter
+	daysPerMonth = 30
+)
+
+// TrendPoint is one flight's value in a trend. Only points of one stratum are
+// compared with each other: one category and one sequence, or the unknowns of
+// a category together. Contest tells flights of one event, which share judges
+// and weather.
+type TrendPoint struct {
+	Day     float64 // days, from any start; points come in flight order
+	Value   float64 // percent, or percent points against the rest of the flight
+	Stratum string
+	Contest string
+	Zero    bool // a figure of the flight was zeroed
+}
+
+// Trend is what points in order of time can show. Where they are too few for a
+// verdict it has no chance, change or interval: any direction is then as good as
+// another, and no output may show one. What there is not is NaN.
+type Trend struct {
+	N     int     // points in strata of at least two
+	S     int     // rising pairs less falling ones
+	Tau   float64 // S over the largest it could be, ties allowed for: -1 to 1
+	P     float64 // exact two-sided
+	Least float64 // the smallest P that any values of so many points could give, 1 where nothing can be tested
+
+	Slope30     float64 // per 30 days
+	Season      float64 // over the days the points span
+	Low, High   float64 // of Season, at Confidence
+	Confidence  float64 // what the interval achieves
+	HasSlope    bool
+	Span        float64 // days
+	LongestGap  float64 // days between neighbouring points
+	WithoutZero float64 // Season without the points that have a zero
+	HasZero     bool
+	// DesignEffect is by how much the variance of S was taken to be larger because
+	// flights of one contest are alike, 1 where they are not. P, Least and the
+	// interval allow for it.
+	DesignEffect float64
+
+	Contests ContestTrend
+	Word     Word
+}
+
+// ContestTrend is the second test of a whole flight, on contest means.
+type ContestTrend struct {
+	N    int
+	S    int
+	P    float64
+	Word Word
+}
+
+// FlightTrend judges a trend of whole flights: the test on flights and the one
+// on contest means must agree for a firm word, since flights of one contest
+// are not independent.
+func FlightTrend(points []TrendPoint) Trend {
+	t := measure(points, 1)
+	means := contestMeans(points)
+	t.Contests = ContestTrend{N: len(means), P: math.NaN(), Word: TooFew}
+	leastContest := 1.0
+	if test, err := stats.MannKendall(means); err == nil {
+		t.Contests.S, t.Contests.P = test.S, test.P
+		leastContest = stats.SmallestTrendP(len(means))
+	}
+	if t.Contests.N >= LeastPoints && leastContest <= firmFlight {
+		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
+	}
+	if t.N < LeastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
+		return t.tooFew()
+	}
+	sameSign := t.S*t.Contests.S > 0
+	firm := t.P <= firmFlight && t.Contests.P <= firmFlight && sameSign
+	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= softChance && sameSign)
+	return t
+}
+
+// GroupTrends judges the trends of family groups, each against the rest of the
+// same flight, together. What judges and weather of a contest do to all families
+// alike falls out against the rest of the flight, what they do to one does not:
+// so each test is widened by how alike flights of one contest are. A firm word
+// also needs a Benjamini-Hochberg q of 10 % over the groups that can reach a
+// verdict at all. The second list holds the q of each, NaN for a group that was
+// left out.
+func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
+	trends, qs := make([]Trend, len(groups)), make([]float64, len(groups))
+	var tested []int
+	var ps []float64
+	effects := designEffects(groups)
+	for i, points := range groups {
+		trends[i], qs[i] = measure(points, effects[i]), math.NaN()
+		if trends[i].N >= LeastPoints && trends[i].Least <= firmGroup {
+			tested = append(tested, i)
+			ps = append(ps, trends[i].P)
+		}
+	}
+	if q, err := stats.BenjaminiHochberg(ps); err == nil {
+		for k, i := range tested {
+			qs[i] = q[k]
+		}
+	}
+	for i := range trends {
+		t := &trends[i]
+		if !slices.Contains(tested, i) {
+			*t = t.tooFew()
+			continue
+		}
+		t.Word = t.verdict(t.P <= firmGroup && qs[i] <= firmGroup, t.P <= softChance)
+	}
+	return trends, qs
+}
+
+// tooFew leaves of a trend what so few points can tell: how many there are.
+func (t Trend) tooFew() Trend {
+	few := untold(t.DesignEffect)
+	few.N, few.S, few.Least, few.Span, few.LongestGap = t.N, t.S, t.Least, t.Span, t.LongestGap
+	few.Contests, few.Word = t.Contests, TooFew
+	few.Contests.P = math.NaN()
+	return few
+}
+
+// untold is a trend before anything is known of it.
+func untold(designEffect float64) Trend {
+	none := math.NaN()
+	return Trend{
+		Tau: none, P: none, Least: 1, Slope30: none, Season: none, Low: none, High: none, Confidence: none,
+		WithoutZero: none, DesignEffect: designEffect,
+	}
+}
+
+// verdict chooses the word: firm and soft say whether chance is ruled out well
+// enough for each.
+func (t Trend) verdict(firm, soft bool) Word {
+	beyond := t.HasSlope && math.Abs(t.Season) > SmallChange && t.Season*float64(t.S) > 0
+	switch {
+	case firm && beyond && t.S > 0:
+		return Improving
+	case firm && beyond:
+		return Declining
+	case soft && beyond && t.S > 0:
+		return MayImprove
+	case soft && beyond:
+		return MayDecline
+	case t.HasSlope && t.Confidence >= trendSurety && t.Low >= -SmallChange && t.High <= SmallChange:
+		return Flat
+	default:
+		return CannotTell
+	}
+}
+
+// byChance is the word of a test alone, without a size.
+func byChance(p float64, s int) Word {
+	switch {
+	case p <= firmFlight && s > 0:
+		return Improving
+	case p <= firmFlight:
+		return Declining
+	case p <= softChance && s > 0:
+		return MayImprove
+	case p <= softChance:
+		return MayDecline
+	default:
+		return CannotTell
+	}
+}
+
+// measure runs the exact stratified Mann-Kendall test, and the Theil-Sen slope
+// over the same pairs, both widened by a design effect.
+func measure(points []TrendPoint, designEffect float64) Trend {
+	t := untold(designEffect)
+	strata := split(points)
+	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
+	for i, s := range strata {
+		values[i], sizes[i] = s.Y, len(s.Y)
+		if len(s.Y) > 1 {
+			t.N += len(s.Y)
+		}
+	}
+	test, err := stats.ClusteredMannKendall(designEffect, values...)
+	if err != nil {
+		return t
+	}
+	t.S, t.Tau, t.P, t.Least = test.S, test.Tau, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
+	t.Span, t.LongestGap = spanOf(strata)
+	slope, err := stats.ClusteredTheilSen(designEffect, trendSurety, strata...)
+	if err != nil {
+		return t
+	}
+	t.HasSlope = true
+	t.Slope30, t.Season = daysPerMonth*slope.Slope, t.Span*slope.Slope
+	t.Low, t.High, t.Confidence = t.Span*slope.Interval.Low, t.Span*slope.Interval.High, slope.Confidence
+	t.withoutZeros(points)
+	return t
+}
+
+// withoutZeros measures the slope again without the points that have a zero:
+// ranks bear one lost figure, a reader wants to see what it did.
+func (t *Trend) withoutZeros(points []TrendPoint) {
+	kept := slices.DeleteFunc(slices.Clone(points), func(p TrendPoint) bool { return p.Zero })
+	if len(kept) == len(points) {
+		return
+	}
+	if slope, err := stats.TheilSen(trendSurety, split(kept)...); err == nil {
+		t.HasZero, t.WithoutZero = true, t.Span*slope.Slope
+	}
+}
+
+// designEffects says for each group by how much its test of a trend is to be
+// widened because flights of one contest are alike in it; the share of the
+// variance that a contest makes is estimated over all groups together.
+func designEffects(groups [][]TrendPoint) []float64 {
+	effects := make([]float64, len(groups))
+	clustered, shares := contestShares(groups)
+	for i := range groups {
+		effects[i] = 1
+		if d, err := stats.TrendDesignEffect(clustered[i], shares[i]); err == nil {
+			effects[i] = d
+		}
+	}
+	return effects
+}
+
+// contestShares estimates for each group the share of the variance that a
+// contest makes, over all groups together.
+func contestShares(groups [][]TrendPoint) ([]stats.Clustered, []float64) {
+	clustered := make([]stats.Clustered, len(groups))
+	for i, points := range groups {
+		clustered[i] = byContest(points)
+	}
+	shares, err := stats.ClusterShares(clustered)
+	if err != nil {
+		shares = make([]float64, len(groups))
+	}
+	return clustered, shares
+}
+
+// byContest numbers the points' strata and contests.
+func byContest(points []TrendPoint) stats.Clustered {
+	var c stats.Clustered
+	strata, contests := map[string]int{}, map[string]int{}
+	number := func(names map[string]int, name string) int {
+		if _, ok := names[name]; !ok {
+			names[name] = len(names)
+		}
+		return names[name]
+	}
+	for _, p := range points {
+		c.X, c.Y = append(c.X, p.Day), append(c.Y, p.Value)
+		c.Stratum, c.Cluster = append(c.Stratum, number(strata, p.Stratum)), append(c.Cluster, number(contests, p.Contest))
+	}
+	return c
+}
+
+// split sorts points into strata, in order of their first point.
+func split(points []TrendPoint) []stats.Series {
+	var names []string
+	var strata []stats.Series
+	for _, p := range points {
+		i := slices.Index(names, p.Stratum)
+		if i < 0 {
+			i = len(names)
+			names = append(names, p.Stratum)
+			strata = append(strata, stats.Series{})
+		}
+		strata[i].X = append(strata[i].X, p.Day)
+		strata[i].Y = append(strata[i].Y, p.Value)
+	}
+	return strata
+}
+
+// spanOf gives the days between the first and the last point of strata that
+// have pairs, and the longest stretch without a point.
+func spanOf(strata []stats.Series) (span, gap float64) {
+	var days []float64
+	for _, s := range strata {
+		if len(s.X) > 1 {
+			days = append(days, s.X...)
+		}
+	}
+	slices.Sort(days)
+	for i := 1; i < len(days); i++ {
+		gap = max(gap, days[i]-days[i-1])
+	}
+	if len(days) == 0 {
+		return 0, 0
+	}
+	return days[len(days)-1] - days[0], gap
+}
+
+// contestMeans takes from each flight its stratum's mean, leaves out strata of
+// one flight, and averages by contest, in order of time.
+func contestMeans(points []TrendPoint) []float64 {
+	sums, counts := map[string]float64{}, map[string]int{}
+	for _, p := range points {
+		sums[p.Stratum] += p.Value
+		counts[p.Stratum]++
+	}
+	type contest struct {
+		name string
+		day  float64
+		sum  float64
+		n    float64
+	}
+	var contests []contest
+	for _, p := range points {
+		n := counts[p.Stratum]
+		if n < 2 {
+			continue
+		}
+		i := slices.IndexFunc(contests, func(c contest) bool { return c.name == p.Contest })
+		if i < 0 {
+			i = len(contests)
+			contests = append(contests, contest{name: p.Contest, day: p.Day})
+		}
+		contests[i].sum += p.Value - sums[p.Stratum]/float64(n)
+		contests[i].n++
+	}
+	slices.SortStableFunc(contests, func(a, b contest) int { return cmp.Compare(a.day, b.day) })
+	means := make([]float64, len(contests))
+	for i, c := range contests {
+		means[i] = c.sum / c.n
+	}
+	return means
+}

@@ -1,0 +1,178 @@
+package analysis
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"boxbook/season"
+)
+
+// YearSummary is the treasurer's answer to "how did a calendar year go": who
+// flew what, the contests, the duties, the money, and who owes whom.
+//
+// A contest belongs to the year in which it begins, with all its flights,
+// results and duties; a flight without a contest belongs to its own date.
+// Money belongs to its own date. What is after the ledger's AsOf is left out:
+// flights, results, duties and money.
+type YearSummary struct {
+	Year       int
+	AsOf       season.Date // the ledger's
+	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
+	Club       Books
+	Contests   []ContestYear  // by first day
+	Categories []CategoryYear // in the ladders' order, flights and results without one last
+	// Payments settle the closing balances of each currency. Unproven lists
+	// the currencies in which fewer payments might do.
+	Payments []Payment
+	Unproven []season.Currency
+	// Rates are those given for the year, all into one currency. Unpriced are
+	// the currencies of open closing balances that no rate converts.
+	Rates    []*season.Rate
+	Unpriced []season.Currency
+	Quiet    bool // nothing in the ledger belongs to the year
+	Loose    int  // contest flights that name no contest
+	// Later counts the costs, incomes, settlements and debts up to the end of the
+	// year that are left out, since they are dated after AsOf.
+	Later int
+}
+
+// PilotYear is one pilot's year. Contests counts those with a contest flight
+// or a typed result of the pilot. Flights counts contest flights: practice is
+// apart, void ones are not counted. Best and Mean are percents of the flights'
+// records, nil where no flight has one. Places counts first, second and third
+// places among the contests' typed results, never a single flight's place.
+type PilotYear struct {
+	Pilot      *season.Pilot
+	Contests   int
+	Flights    int
+	Practice   int
+	Best, Mean *big.Rat
+	Places     [3]int
+	Duties     []DutyYear // by role
+	Books
+}
+
+// DutyYear is a duty and in how many sessions it was done.
+type DutyYear struct {
+	Role     string
+	Sessions int
+}
+
+// ContestYear is one contest. Entries are the pilots with a contest flight or
+// a typed result. Costs are all that stand with the contest, whoever they were
+// for, by currency.
+type ContestYear struct {
+	Contest *season.Contest
+	Entries int
+	Flights int
+	Results []season.Result // typed results, as they stand
+	Costs   []season.Money
+}
+
+// CategoryYear is one category; Name is "" for what has none. A pilot who flew
+// a contest in the category is one entry; a result without flights has no
+// category.
+type CategoryYear struct {
+	Name       string
+	Entries    int
+	Flights    int
+	Best, Mean *big.Rat
+}
+
+// Year answers for a calendar year. The error is for books that do not add up,
+// which no ledger can bring about: it is a fault of the program.
+func Year(l *season.Ledger, year int) (YearSummary, error) {
+	books, err := keepBooks(l, year)
+	if err != nil {
+		return YearSummary{}, fmt.Errorf("internal error in the accounts of %d: %w", year, err)
+	}
+	flying := flyingOf(l, year)
+	out := YearSummary{
+		Year: year, AsOf: l.AsOf, Club: books.of(season.Party{}), Contests: flying.contestYears(), Categories: flying.categoryYears(),
+		Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
+	}
+	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
+	for _, p := range l.Pilots {
+		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
+			out.Pilots = append(out.Pilots, pilot)
+		}
+	}
+	for _, unit := range books.currencies() {
+		payments, fewest := SettleUp(unit, books.closing(unit))
+		out.Payments = append(out.Payments, payments...)
+		if !fewest {
+			out.Unproven = append(out.Unproven, unit)
+		}
+	}
+	return out, nil
+}
+
+func (p PilotYear) empty() bool {
+	return p.Contests+p.Flights+p.Practice+len(p.Duties)+len(p.Costs)+len(p.Income)+len(p.Accounts) == 0
+}
+
+// LatestYear is the latest calendar year with anything that Year shows, up to
+// the ledger's AsOf; 0 where there is none.
+func LatestYear(l *season.Ledger) int {
+	latest := 0
+	note := func(d season.Date) {
+		if l.Past(d) {
+			latest = max(latest, d.Year())
+		}
+	}
+	for _, f := range l.Select(season.Selection{}) {
+		if f.Counts() {
+			latest = max(latest, calendarYear(f))
+		}
+	}
+	for _, c := range l.Contests {
+		note(c.First)
+	}
+	eachMoneyDate(l, note)
+	return latest
+}
+
+// eachMoneyDate visits the date of every cost, income, settlement and debt.
+func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
+	for _, c := range l.Costs {
+		visit(c.Date)
+	}
+	for _, s := range l.Settlements {
+		visit(s.Date)
+	}
+	for _, d := range l.Debts {
+		visit(d.Date)
+	}
+}
+
+// pastIn reports whether a day belongs to a year and is not after AsOf.
+func pastIn(l *season.Ledger, year int, d season.Date) bool { return d.Year() == year && l.Past(d) }
+
+func hasMoney(l *season.Ledger, year int) bool {
+	found := false
+	eachMoneyDate(l, func(d season.Date) { found = found || pastIn(l, year, d) })
+	return found
+}
+
+func moneyAfterAsOf(l *season.Ledger, year int) int {
+	n := 0
+	eachMoneyDate(l, func(d season.Date) {
+		if d.Year() <= year && !l.Past(d) {
+			n++
+		}
+	})
+	return n
+}
+
+// yearRates are the rates given for a year, by the currency they convert.
+func yearRates(l *season.Ledger, year int) []*season.Rate {
+	var rates []*season.Rate
+	for _, r := range l.Rates {
+		if r.Year == year {
+			rates = append(rates, r)
+		}
+	}
+	slices.SortStableFunc(rates, func(a, b *season.Rate) int { return compareCurrencies(a.From, b.From) })
+	return rates
+}

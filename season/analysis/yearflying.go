@@ -1,0 +1,224 @@
+package analysis
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// calendarYear is the year that a flight belongs to: its contest's, which is
+// the year in which it begins, else that of its own date.
+func calendarYear(f *season.Flight) int {
+	if f.Contest != nil {
+		return f.Contest.First.Year()
+	}
+	return f.Date.Year()
+}
+
+// yearFlying is what was flown, judged and printed in a calendar year.
+type yearFlying struct {
+	ledger   *season.Ledger
+	contests []*season.Contest // those that began in the year, by first day
+	flights  []*season.Flight  // those that count, practice included
+}
+
+func flyingOf(l *season.Ledger, year int) yearFlying {
+	y := yearFlying{ledger: l}
+	for _, c := range l.Contests {
+		if c.First.Year() == year {
+			y.contests = append(y.contests, c)
+		}
+	}
+	slices.SortStableFunc(y.contests, func(a, b *season.Contest) int { return cmp.Compare(a.First, b.First) })
+	for _, f := range l.Select(season.Selection{}) {
+		if f.Counts() && calendarYear(f) == year {
+			y.flights = append(y.flights, f)
+		}
+	}
+	return y
+}
+
+// flown lists the contest flights that match.
+func (y yearFlying) flown(match func(*season.Flight) bool) []*season.Flight {
+	var flights []*season.Flight
+	for _, f := range y.flights {
+		if f.Contested() && match(f) {
+			flights = append(flights, f)
+		}
+	}
+	return flights
+}
+
+// loose counts the contest flights that name no contest.
+func (y yearFlying) loose() int {
+	return len(y.flown(func(f *season.Flight) bool { return f.Contest == nil }))
+}
+
+// results are a contest's typed results, none before its last day.
+func (y yearFlying) results(c *season.Contest) []season.Result {
+	if !y.ledger.Past(c.Last) {
+		return nil
+	}
+	return c.Results
+}
+
+// entrants are the pilots with a contest flight or a typed result.
+func (y yearFlying) entrants(c *season.Contest) []*season.Pilot {
+	var pilots []*season.Pilot
+	add := func(p *season.Pilot) {
+		if !slices.Contains(pilots, p) {
+			pilots = append(pilots, p)
+		}
+	}
+	for _, f := range y.flown(func(f *season.Flight) bool { return f.Contest == c }) {
+		add(f.Pilot)
+	}
+	for _, r := range y.results(c) {
+		add(r.Pilot)
+	}
+	return pilots
+}
+
+// contestYears lists the contests that began up to AsOf, and of those to come
+// the ones that have cost something already.
+func (y yearFlying) contestYears() []ContestYear {
+	var out []ContestYear
+	for _, c := range y.contests {
+		line := ContestYear{
+			Contest: c, Entries: len(y.entrants(c)), Results: y.results(c), Costs: contestCosts(y.ledger, c),
+			Flights: len(y.flown(func(f *season.Flight) bool { return f.Contest == c })),
+		}
+		if y.ledger.Past(c.First) || line.Entries > 0 || len(line.Costs) > 0 {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// contestCosts sums the costs that stand with a contest, by currency.
+func contestCosts(l *season.Ledger, c *season.Contest) []season.Money {
+	var sums []season.Money
+	for _, cost := range l.Costs {
+		if cost.Contest == c && !cost.Income && l.Past(cost.Date) {
+			sums = addMoney(sums, cost.Money)
+		}
+	}
+	return sums
+}
+
+// addMoney adds an amount to the sum of its currency; sums are sorted by code.
+func addMoney(sums []season.Money, m season.Money) []season.Money {
+	at, found := slices.BinarySearchFunc(sums, m.Currency, func(s season.Money, c season.Currency) int { return compareCurrencies(s.Currency, c) })
+	if !found {
+		return slices.Insert(sums, at, m)
+	}
+	sums[at].Minor += m.Minor
+	return sums
+}
+
+func compareCurrencies(a, b season.Currency) int { return strings.Compare(a.Code, b.Code) }
+
+// pilotYear is one pilot's year.
+func (y yearFlying) pilotYear(p *season.Pilot, books Books) PilotYear {
+	out := PilotYear{Pilot: p, Books: books}
+	flights := y.flown(func(f *season.Flight) bool { return f.Pilot == p })
+	out.Flights = len(flights)
+	out.Best, out.Mean = bestAndMean(flights)
+	for _, f := range y.flights {
+		if f.Pilot == p && !f.Contested() {
+			out.Practice++
+		}
+	}
+	for _, c := range y.contests {
+		if slices.Contains(y.entrants(c), p) {
+			out.Contests++
+		}
+		for _, r := range y.results(c) {
+			if r.Pilot == p && r.Rank >= 1 && r.Rank <= len(out.Places) {
+				out.Places[r.Rank-1]++
+			}
+		}
+	}
+	out.Duties = y.duties(p)
+	return out
+}
+
+// duties sums a pilot's sessions by role.
+func (y yearFlying) duties(p *season.Pilot) []DutyYear {
+	var out []DutyYear
+	for _, c := range y.contests {
+		if !y.ledger.Past(c.First) {
+			continue
+		}
+		for _, d := range c.Duties {
+			if d.Pilot != p {
+				continue
+			}
+			at, found := slices.BinarySearchFunc(out, d.Role, func(sum DutyYear, role string) int { return strings.Compare(sum.Role, role) })
+			if !found {
+				out = slices.Insert(out, at, DutyYear{Role: d.Role})
+			}
+			out[at].Sessions += d.Sessions
+		}
+	}
+	return out
+}
+
+// categoryYears sums the year by category.
+func (y yearFlying) categoryYears() []CategoryYear {
+	entries := y.categoryEntries()
+	var out []CategoryYear
+	for _, name := range append(y.ledger.CategoryNames(), "") {
+		flights := y.flown(func(f *season.Flight) bool { return f.Category == name })
+		line := CategoryYear{Name: name, Entries: entries[name], Flights: len(flights)}
+		line.Best, line.Mean = bestAndMean(flights)
+		if line.Entries+line.Flights > 0 {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// categoryEntries counts, by category, each pilot of each contest once.
+func (y yearFlying) categoryEntries() map[string]int {
+	entries := map[string]int{}
+	for _, c := range y.contests {
+		for _, p := range y.entrants(c) {
+			flights := y.flown(func(f *season.Flight) bool { return f.Contest == c && f.Pilot == p })
+			if len(flights) == 0 {
+				entries[""]++ // known by the result alone
+			}
+			var seen []string
+			for _, f := range flights {
+				if !slices.Contains(seen, f.Category) {
+					seen = append(seen, f.Category)
+					entries[f.Category]++
+				}
+			}
+		}
+	}
+	return entries
+}
+
+// bestAndMean are of the percents of the records, nil where no flight has one.
+func bestAndMean(flights []*season.Flight) (best, mean *big.Rat) {
+	sum, n := new(big.Rat), int64(0)
+	for _, f := range flights {
+		percent := f.Record().Percent
+		if percent == nil {
+			continue
+		}
+		if best == nil || percent.Cmp(best) > 0 {
+			best = percent
+		}
+		sum.Add(sum, percent)
+		n++
+	}
+	if n == 0 {
+		return nil, nil
+	}
+	return best, sum.Quo(sum, big.NewRat(n, 1))
+}

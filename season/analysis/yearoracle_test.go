@@ -1,0 +1,301 @@
+package analysis_test
+
+import (
+	"flag"
+	"fmt"
+	"math/big"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit/accountoracle"
+)
+
+var (
+	oracleYears = flag.Int("oracle-years", 1000, "how many generated years to compare with the oracle")
+	yearSeed    = flag.Uint64("oracle-year-seed", 20261231, "seed of the generated years")
+)
+
+// moneyWriter writes ledgers about money at random.
+type moneyWriter struct {
+	*rand.Rand
+	pilots []string
+	b      strings.Builder
+}
+
+func (w *moneyWriter) oneOf(words ...string) string { return words[w.IntN(len(words))] }
+
+func (w *moneyWriter) date() string {
+	return fmt.Sprintf("%d-%02d-%02d", 2024+w.IntN(4), 1+w.IntN(12), 1+w.IntN(28))
+}
+
+// amount is often so small that it does not divide, and often the same as
+// another, so that groups of people are even by themselves.
+func (w *moneyWriter) amount() string {
+	n := w.IntN(40)
+	if w.IntN(4) == 0 {
+		n = w.IntN(2_000_000)
+	}
+	switch w.IntN(6) {
+	case 0:
+		return fmt.Sprintf("%d JPY", n)
+	case 1:
+		return fmt.Sprintf("%d.%03d BHD", n/1000, n%1000)
+	case 2:
+		return fmt.Sprintf("%d,%02d CHF", n/100, n%100)
+	case 3:
+		return fmt.Sprintf("%d EUR", n)
+	case 4:
+		return fmt.Sprintf("%d.%d EUR", n/10, n%10)
+	default:
+		return fmt.Sprintf("%d.%02d EUR", n/100, n%100)
+	}
+}
+
+func (w *moneyWriter) party() string { return w.oneOf(append([]string{"club"}, w.pilots...)...) }
+
+// some are one or more pilots, in any order, or the club.
+func (w *moneyWriter) some() string {
+	if w.IntN(6) == 0 {
+		return "club"
+	}
+	order := w.Perm(len(w.pilots))[:1+w.IntN(len(w.pilots))]
+	var names []string
+	for _, i := range order {
+		names = append(names, w.pilots[i])
+	}
+	return strings.Join(names, " ")
+}
+
+// cost is what follows `cost [DATE]`.
+func (w *moneyWriter) cost() string {
+	text := w.oneOf("entry", "fuel", "lodging", "membership") + " "
+	if w.IntN(6) == 0 {
+		text += "-"
+	}
+	text += w.amount() + " for " + w.some()
+	if w.IntN(2) == 0 {
+		text += " by " + w.party()
+	}
+	if w.IntN(5) == 0 {
+		text += " to club"
+	}
+	if w.IntN(8) == 0 {
+		text += ` "a remark"`
+	}
+	return text
+}
+
+func (w *moneyWriter) line() {
+	switch w.IntN(8) {
+	case 0:
+		fmt.Fprintf(&w.b, "income %s prize %s%s\n", w.date(), w.amount(), w.oneOf("", " for "+w.pilots[0]))
+	case 1:
+		w.transfer("owed")
+	case 2:
+		w.transfer("settle")
+	default:
+		fmt.Fprintf(&w.b, "cost %s %s\n", w.date(), w.cost())
+	}
+}
+
+func (w *moneyWriter) transfer(verb string) {
+	from, to := w.party(), w.party()
+	if from != to {
+		fmt.Fprintf(&w.b, "%s %s %s %s %s\n", verb, w.date(), from, to, w.amount())
+	}
+}
+
+func (w *moneyWriter) contest(name string) {
+	begins := w.date()
+	fmt.Fprintf(&w.b, "contest %s %s\n", name, begins)
+	for range w.IntN(5) {
+		date := w.oneOf("", w.date()+" ")
+		fmt.Fprintf(&w.b, "  cost %s%s\n", date, w.cost())
+	}
+}
+
+// ledger writes a ledger of up to five pilots and the club.
+func (w *moneyWriter) ledger() string {
+	w.pilots = []string{"ines", "tobias", "yuki", "mara", "olan"}[:1+w.IntN(5)]
+	for _, p := range w.pilots {
+		fmt.Fprintf(&w.b, "pilot %s\n", p)
+	}
+	for i := range w.IntN(3) {
+		w.contest(fmt.Sprintf("contest-%d", i))
+	}
+	for range w.IntN(30) {
+		w.line()
+	}
+	for _, from := range []string{"CHF", "JPY", "BHD"} {
+		if w.IntN(3) == 0 {
+			fmt.Fprintf(&w.b, "rate 2026 %s %d.%03d EUR\n", from, w.IntN(3), 1+w.IntN(999))
+		}
+	}
+	return w.b.String()
+}
+
+// Every amount of a year is exactly the oracle's, which is written from the
+// same rules and shares no code with it; the payments settle everything and
+// are as few as the oracle finds by trying; a year opens as the one before
+// closed.
+func TestYearEqualsOracle(t *testing.T) {
+	t.Logf("seed %d, %d years", *yearSeed, *oracleYears)
+	random := rand.New(rand.NewPCG(*yearSeed, 0))
+	met := map[string]int{}
+	for i := range *oracleYears {
+		text := (&moneyWriter{Rand: random}).ledger()
+		if !t.Run(fmt.Sprint(i), func(t *testing.T) { compareYear(t, text, met) }) {
+			t.Fatalf("the ledger:\n%s", text)
+		}
+	}
+	for _, what := range []string{"four payments", "a group by itself", "four currencies", "billed", "refund", "opening", "converted", "unpriced", "odd cents", "contest costs"} {
+		assert.GreaterOrEqual(t, met[what], *oracleYears/50, "how often the years met: %s", what)
+	}
+}
+
+func compareYear(t *testing.T, text string, met map[string]int) {
+	l := loadYear(t, text)
+	previous := yearOf(t, l, 2025)
+	y, want := yearOf(t, l, 2026), accountoracle.Keep(text, 2026, "2026-11-25")
+	got := amountsOf(y)
+	for _, c := range []struct {
+		name      string
+		got, want accountoracle.Amounts
+	}{
+		{"opening", got.Opening, want.Opening},
+		{"closing", got.Closing, want.Closing},
+		{"paid", got.Paid, want.Paid},
+		{"costs", got.Costs, want.Costs},
+		{"income", got.Income, want.Income},
+		{"closing of 2025", amountsOf(previous).Closing, want.Opening},
+	} {
+		require.Equal(t, without0(c.want), without0(c.got), c.name)
+	}
+	for name, amount := range want.Contests {
+		if slices.ContainsFunc(y.Contests, func(c analysis.ContestYear) bool { return strings.HasPrefix(name, c.Contest.Handle+" ") }) {
+			require.Equal(t, amount, got.Contests[name], name)
+			met["contest costs"]++
+		}
+	}
+	for name, worth := range want.Worth {
+		require.Equal(t, worth.RatString(), worthOf(y, name), name)
+	}
+	require.Equal(t, want.Worth == nil, y.Club.Converted == nil)
+	comparePayments(t, y, met)
+	noteYear(met, y, text)
+}
+
+// without0 is amounts in words, those that are zero left out: what is not there
+// is zero.
+func without0(a accountoracle.Amounts) map[string]string {
+	out := map[string]string{}
+	for name, amount := range a {
+		if amount.Sign() != 0 {
+			out[name] = amount.String()
+		}
+	}
+	return out
+}
+
+// amountsOf names the amounts of a year as the oracle does.
+func amountsOf(y analysis.YearSummary) accountoracle.Accounts {
+	out := accountoracle.Accounts{
+		Opening: accountoracle.Amounts{}, Closing: accountoracle.Amounts{}, Paid: accountoracle.Amounts{},
+		Costs: accountoracle.Amounts{}, Income: accountoracle.Amounts{}, Contests: accountoracle.Amounts{},
+	}
+	for name, books := range allBooks(y) {
+		for _, a := range books.Accounts {
+			account := name + " " + a.Currency.Code
+			out.Opening[account], out.Closing[account], out.Paid[account] = big.NewInt(a.Opening), big.NewInt(a.Closing), big.NewInt(a.Paid)
+		}
+		for _, k := range books.Costs {
+			out.Costs[name+" "+k.Kind+" "+k.Money.Currency.Code] = big.NewInt(k.Money.Minor)
+		}
+		for _, k := range books.Income {
+			out.Income[name+" "+k.Kind+" "+k.Money.Currency.Code] = big.NewInt(k.Money.Minor)
+		}
+	}
+	for _, c := range y.Contests {
+		for _, m := range c.Costs {
+			out.Contests[c.Contest.Handle+" "+m.Currency.Code] = big.NewInt(m.Minor)
+		}
+	}
+	return out
+}
+
+func allBooks(y analysis.YearSummary) map[string]analysis.Books {
+	books := map[string]analysis.Books{"club": y.Club}
+	for _, p := range y.Pilots {
+		books[p.Pilot.Handle] = p.Books
+	}
+	return books
+}
+
+// worthOf is a party's converted balance; who is not on the page has nothing.
+func worthOf(y analysis.YearSummary, name string) string {
+	books, there := allBooks(y)[name]
+	if !there {
+		return "0"
+	}
+	return books.Converted.Amount.RatString()
+}
+
+func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
+	balances := map[season.Currency][]season.Change{}
+	add := func(p season.Party, b analysis.Books) {
+		for _, a := range b.Accounts {
+			balances[a.Currency] = append(balances[a.Currency], season.Change{Party: p, Minor: a.Closing})
+		}
+	}
+	add(season.Party{}, y.Club)
+	for _, p := range y.Pilots {
+		add(season.Party{Pilot: p.Pilot}, p.Books)
+	}
+	payments := map[season.Currency][]analysis.Payment{}
+	for _, p := range y.Payments {
+		payments[p.Money.Currency] = append(payments[p.Money.Currency], p)
+	}
+	for currency, changes := range balances {
+		requireSettled(t, changes, payments[currency])
+		var minor []int64
+		for _, c := range changes {
+			minor = append(minor, c.Minor)
+		}
+		open := openBalances(minor)
+		require.Len(t, payments[currency], accountoracle.FewestPayments(open), currency.Code)
+		if len(payments[currency]) > 3 {
+			met["four payments"]++
+		}
+		if len(open) > 0 && len(payments[currency]) < len(open)-1 {
+			met["a group by itself"]++
+		}
+	}
+	if len(balances) > 3 {
+		met["four currencies"]++
+	}
+	require.Empty(t, y.Unproven)
+}
+
+// noteYear notes what a year has met.
+func noteYear(met map[string]int, y analysis.YearSummary, text string) {
+	seen := map[string]bool{"refund": strings.Contains(text, " -"), "converted": y.Club.Converted != nil, "unpriced": len(y.Unpriced) > 0}
+	for _, b := range allBooks(y) {
+		for _, a := range b.Accounts {
+			seen["billed"] = seen["billed"] || a.Billed != 0
+			seen["opening"] = seen["opening"] || a.Opening != 0
+			seen["odd cents"] = seen["odd cents"] || a.Share%10 != 0
+		}
+	}
+	for what, yes := range seen {
+		if yes {
+			met[what]++
+		}
+	}
+}
