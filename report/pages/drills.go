@@ -78,9 +78,9 @@ type ChangeData struct {
 	Confidence report.Number `json:"confidence"`
 }
 
-func drillsData(answers []analysis.DrillAnswer) DrillsData {
+func drillsData(all []analysis.DrillAnswer) DrillsData {
 	d := DrillsData{Drills: []DrillData{}}
-	for _, a := range answers {
+	for _, a := range all {
 		d.Drills = append(d.Drills, drillData(a))
 	}
 	return d
@@ -138,8 +138,8 @@ func drillSide(s analysis.DrillSide) DrillSideData {
 }
 
 // Drills is the page of the drills: a sentence each, then the counts.
-func Drills(answers []analysis.DrillAnswer, title string) report.Document {
-	d := drillsData(answers)
+func Drills(all []analysis.DrillAnswer, title string) report.Document {
+	d := drillsData(all)
 	doc := report.Document{Title: title, Data: d, Caution: drillsCaution}
 	if len(d.Drills) == 0 {
 		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: "No drill is set."}}}}

@@ -103,17 +103,17 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	text, _ = familiesPage(t, familyHead+same)
 	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
 
-	words := func(words ...analysis.Word) FamiliesData {
+	families := func(said ...analysis.Word) FamiliesData {
 		var d FamiliesData
-		for _, word := range words {
+		for _, word := range said {
 			d.Groups = append(d.Groups, GroupData{Group: "7", Trend: TrendData{Word: string(word)}})
 		}
 		return d
 	}
-	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(words(analysis.CannotTell, analysis.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(words(analysis.Flat, analysis.TooFew)))
+	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(families(analysis.CannotTell, analysis.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(families(analysis.Flat, analysis.TooFew)))
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
-		movingSentence(words(analysis.Flat, analysis.CannotTell)))
+		movingSentence(families(analysis.Flat, analysis.CannotTell)))
 	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", movingSentence(FamiliesData{Groups: []GroupData{
 		{Group: "spins", Trend: trendData(analysis.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: analysis.MayDecline}, false)},
 		{Group: "7", Trend: trendData(analysis.Trend{Word: analysis.TooFew}, false)},

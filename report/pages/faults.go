@@ -39,8 +39,8 @@ type FaultKindData struct {
 	Drill   string        `json:"drill,omitempty"`
 	Unknown int           `json:"unknown,omitempty"`
 
-	says  string
-	drill string
+	says      string
+	drillText string
 	// perFlight is points a flight watched.
 	perFlight report.Number
 }
@@ -88,7 +88,7 @@ func kindsData(rows []analysis.RecurringKind, watched int) []FaultKindData {
 			data.perFlight = report.Exact(new(big.Rat).Quo(row.Points, whole(watched)))
 		}
 		if row.Drill != nil {
-			data.Drill, data.drill = row.Drill.Date.String(), row.Drill.Text
+			data.Drill, data.drillText = row.Drill.Date.String(), row.Drill.Text
 		}
 		kinds = append(kinds, data)
 	}
@@ -205,8 +205,8 @@ func recurringNotes(d FaultsData) *report.Notes {
 		drill := "no drill set"
 		if k.Drill != "" {
 			drill = "drill set " + k.Drill
-			if k.drill != "" {
-				drill += ": " + k.drill
+			if k.drillText != "" {
+				drill += ": " + k.drillText
 			}
 		}
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: k.words(d.Reviewed) + "; " + drill})

@@ -25,7 +25,7 @@ type LostData struct {
 	// Undecided counts the lines left out.
 	Undecided int `json:"undecided,omitempty"`
 
-	total *big.Rat
+	whole *big.Rat
 	// charged says that faults noted on an element were charged to it.
 	charged bool
 }
@@ -39,8 +39,8 @@ type LostPart struct {
 	percent report.Number // the share, for people
 }
 
-// lostPart makes a part of what was lost out of all that was.
-func lostPart(lost, total *big.Rat) LostPart {
+// lostPartOf makes a part of what was lost out of all that was.
+func lostPartOf(lost, total *big.Rat) LostPart {
 	part := LostPart{Lost: report.Exact(lost), exact: lost}
 	if total.Sign() > 0 {
 		share := new(big.Rat).Quo(lost, total)
@@ -78,10 +78,10 @@ func lostData(f *season.Flight) *LostData {
 		return nil
 	}
 	losses := analysis.LossesOf(f)
-	part := func(lost *big.Rat) LostPart { return lostPart(lost, losses.Total) }
+	part := func(lost *big.Rat) LostPart { return lostPartOf(lost, losses.Total) }
 	d := &LostData{
 		Total: report.Exact(losses.Total), Figures: []LostFigureData{}, Elements: []LostElementData{},
-		Groups: []LostGroupData{}, Undecided: losses.Undecided, total: losses.Total,
+		Groups: []LostGroupData{}, Undecided: losses.Undecided, whole: losses.Total,
 	}
 	for _, figure := range losses.Figures {
 		d.Figures = append(d.Figures, LostFigureData{figure.Number, part(figure.Lost), f.Sequence.Figures[figure.Number-1].Label})
@@ -179,7 +179,7 @@ func lostSections(d *LostData) []report.Section {
 		return nil
 	}
 	blocks := []report.Block{&report.Paragraph{Text: lostSentence(d)}}
-	if d.total.Sign() > 0 {
+	if d.whole.Sign() > 0 {
 		blocks = append(blocks,
 			d.table("by figure", "fig", "figure", d.figureRows()),
 			d.table("by element", "code", "where", d.elementRows()),
@@ -194,7 +194,7 @@ func lostSentence(d *LostData) string {
 	switch {
 	case len(d.figureRows()) == 0:
 		return "nothing to share out"
-	case d.total.Sign() == 0:
+	case d.whole.Sign() == 0:
 		return "no points were lost"
 	}
 	text := fmt.Sprintf("%s points lost, penalties apart", d.Total.Text(pointDecimals))
@@ -241,7 +241,7 @@ func (d *LostData) table(title, key, name string, rows []lostRow) *report.Table 
 		for _, row := range rows[topLosses:] {
 			rest.Add(rest, row.part.exact)
 		}
-		more := lostRow{"", fmt.Sprintf("%d more", len(rows)-topLosses), lostPart(rest, d.total)}
+		more := lostRow{"", fmt.Sprintf("%d more", len(rows)-topLosses), lostPartOf(rest, d.whole)}
 		rows = append(slices.Clone(rows[:topLosses]), more)
 	}
 	for i, row := range rows {
@@ -251,7 +251,7 @@ func (d *LostData) table(title, key, name string, rows []lostRow) *report.Table 
 		}
 		t.Rows = append(t.Rows, []report.Cell{report.Text(row.key), report.Text(row.name), num(row.part.Lost), share})
 	}
-	t.Footer = [][]report.Cell{{report.Empty(), report.Text("all"), num(d.Total), report.Num(lostPart(d.total, d.total).percent, shareDecimals)}}
+	t.Footer = [][]report.Cell{{report.Empty(), report.Text("all"), num(d.Total), report.Num(lostPartOf(d.whole, d.whole).percent, shareDecimals)}}
 	return t
 }
 
@@ -269,7 +269,7 @@ func lostNotes(d *LostData) *report.Notes {
 	if d.Undecided > 0 {
 		addNote(notes, "%s undecided and left out: the shares are of the decided ones", season.Counted(d.Undecided, "line is", "lines are"))
 	}
-	if d.total.Sign() == 0 {
+	if d.whole.Sign() == 0 {
 		return notes
 	}
 	if d.charged {

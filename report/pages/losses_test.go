@@ -77,7 +77,7 @@ func TestTablesSumToTheLoss(t *testing.T) {
 			sum.Add(sum, row.part.exact)
 			require.True(t, i == 0 || row.part.exact.Cmp(rows[i-1].part.exact) <= 0, "most first")
 		}
-		require.Zero(t, sum.Cmp(data.total))
+		require.Zero(t, sum.Cmp(data.whole))
 		table := data.table("by", "key", "name", rows)
 		require.LessOrEqual(t, len(table.Rows), topLosses+1)
 		for _, row := range table.Rows {

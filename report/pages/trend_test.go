@@ -160,8 +160,8 @@ func TestTrendWithoutZeroedFlights(t *testing.T) {
 
 // A fault kind's name may begin with any letter.
 func TestSentence(t *testing.T) {
-	for words, want := range map[string]string{"": "", "improving": "Improving", "öse": "Öse", "петля": "Петля", "9.1": "9.1", "宙": "宙"} {
-		assert.Equal(t, want, Sentence(words))
+	for text, want := range map[string]string{"": "", "improving": "Improving", "öse": "Öse", "петля": "Петля", "9.1": "9.1", "宙": "宙"} {
+		assert.Equal(t, want, Sentence(text))
 	}
 }
 

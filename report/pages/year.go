@@ -89,8 +89,9 @@ type AccountData struct {
 // ConvertedData is a closing balance in the currency of the year's rates,
 // rounded once; Without names the currencies that are not in it.
 type ConvertedData struct {
-	AmountData
-	Without []string `json:"without,omitempty"`
+	Currency string   `json:"currency"`
+	Amount   string   `json:"amount"`
+	Without  []string `json:"without,omitempty"`
 }
 
 // ExchangeRateData says that one From is Rate of To.
@@ -120,7 +121,7 @@ type ResultYearData struct {
 	Place   int           `json:"place,omitempty"`
 	Of      int           `json:"of,omitempty"`
 
-	name, points string // points as printed, with its maximum
+	name, printed string // points as printed, with its maximum
 }
 
 // CategoryYearData is one category; Category is absent for what has none.
@@ -226,7 +227,7 @@ func booksData(b analysis.Books) BooksData {
 	}
 	if c := b.Converted; c != nil {
 		amount := AmountData{c.Currency.Code, report.Exact(c.Amount).Text(c.Currency.Decimals)}
-		d.Converted = &ConvertedData{amount, currencyCodes(c.Without)}
+		d.Converted = &ConvertedData{amount.Currency, amount.Amount, currencyCodes(c.Without)}
 	}
 	return d
 }
@@ -258,7 +259,7 @@ func contestYearData(c analysis.ContestYear) ContestYearData {
 			result.Maximum = report.Exact(r.Maximum.Rat())
 			printed = append(printed, r.Maximum.String())
 		}
-		result.points = strings.Join(printed, " of ")
+		result.printed = strings.Join(printed, " of ")
 		d.Results = append(d.Results, result)
 	}
 	return d

@@ -205,7 +205,7 @@ func yearContests(d YearData) []report.Block {
 	}}
 	for _, c := range d.Contests {
 		for _, r := range c.Results {
-			results.Rows = append(results.Rows, []report.Cell{report.Text(c.name), report.Text(r.name), report.Text(r.points), placeCell(r.Place, r.Of)})
+			results.Rows = append(results.Rows, []report.Cell{report.Text(c.name), report.Text(r.name), report.Text(r.printed), placeCell(r.Place, r.Of)})
 		}
 	}
 	if len(results.Rows) > 0 {
