@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -31,7 +32,7 @@ func (a *app) runDrills() error {
 		return err
 	}
 	drills := analysis.DrillsOf(l, s)
-	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), pages.PeriodChoices(s))
+	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), tables.PeriodChoices(s))
 }
 
 // ofOnePilot adds the pilot whose drills they all are to what was selected.

@@ -1,9 +1,10 @@
 package main
 
 import (
-	"boxbook/report/pages"
-
 	"github.com/spf13/cobra"
+
+	"boxbook/report/pages"
+	"boxbook/report/tables"
 )
 
 func newExport(a *app) *cobra.Command {
@@ -48,5 +49,5 @@ func (a *app) runExport(args []string) error {
 	}
 	p := a.newProgress("exporting marks")
 	defer p.end()
-	return a.show(pages.Export(flights, p.step), pages.PeriodChoices(s))
+	return a.show(pages.Export(flights, p.step), tables.PeriodChoices(s))
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -30,5 +31,5 @@ func (a *app) runFamilies() error {
 	s = oneSeason(l, s)
 	answer := analysis.FamiliesOf(l, s)
 	s.Category = answer.Category
-	return a.show(pages.Families(answer, selectionTitle("Families", s)), pages.PeriodChoices(s))
+	return a.show(pages.Families(answer, selectionTitle("Families", s)), tables.PeriodChoices(s))
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -29,5 +30,5 @@ func (a *app) runFaults() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Faults(analysis.FaultsOf(l, s)), pages.PeriodChoices(s))
+	return a.show(pages.Faults(analysis.FaultsOf(l, s)), tables.PeriodChoices(s))
 }

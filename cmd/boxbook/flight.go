@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report"
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season"
-
-	"github.com/spf13/cobra"
 )
 
 func newFlight(a *app) *cobra.Command {
@@ -47,7 +48,7 @@ func (a *app) runFlight(selector string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(f, o), append(pages.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
+	return a.show(pages.Flight(f, o), append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
 }
 
 // oneFlight finds the one flight that a selector names.

@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -34,6 +35,6 @@ func (a *app) runForecast(handle string) error {
 	if seq == nil {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
-	chosen := append(pages.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
+	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
 	return a.show(pages.Forecast(analysis.ForecastOf(l, s.Pilot, seq), analysis.ForecastRecord(l, s.Pilot)), chosen)
 }

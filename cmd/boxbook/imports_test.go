@@ -11,17 +11,26 @@ import (
 
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
-	"boxbook/report/display":     {},
-	"boxbook/report":             {"boxbook/report/display"},
-	"boxbook/report/pages":       {"boxbook/report/display", "boxbook/report", "boxbook/season", "boxbook/scoring", "boxbook/season/ledger", "boxbook/season/stats"},
-	"boxbook/report/workbook":    {"boxbook/report/display", "boxbook/report", "boxbook/report/pages", "boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/report/sheetfile":   {"boxbook/report/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats", "boxbook/season/sheetimport"},
-	"boxbook/season":             {"boxbook/report/display", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/ledger":      {"boxbook/report/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/sheetimport": {"boxbook/report/display", "boxbook/season", "boxbook/scoring", "boxbook/season/stats"},
-	"boxbook/season/stats":       {},
-	"boxbook/scoring":            {},
 	"boxbook/data":               {},
+	"boxbook/report/display":     {},
+	"boxbook/scoring":            {},
+	"boxbook/season/stats":       {},
+	"boxbook/season":             {"boxbook/report/display", "boxbook/scoring"},
+	"boxbook/season/ledger":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/sheetimport": {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/analysis":    {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats"},
+	"boxbook/report":             {"boxbook/report/display"},
+	"boxbook/report/answers":     upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
+	"boxbook/report/words":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
+	"boxbook/report/tables":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/report/pages":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
+	"boxbook/report/workbook":    upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
+	"boxbook/report/sheetfile":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
+}
+
+// upTo are rooms with everything that an analysis leans on.
+func upTo(rooms ...string) []string {
+	return append(rooms, "boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats")
 }
 
 // TestImportDirection holds the direction in which packages lean on each

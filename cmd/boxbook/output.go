@@ -10,10 +10,10 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/report"
-	"boxbook/report/pages"
-
 	"github.com/google/renameio/v2/maybe"
+
+	"boxbook/report"
+	"boxbook/report/tables"
 )
 
 // The formats of a reading command.
@@ -96,7 +96,7 @@ var colorWords = []string{"auto", "always", "never"}
 
 // head says what is shown: what was chosen, out of which ledger, as of when.
 func (a *app) head(chosen []report.Choice) report.Head {
-	return pages.Head(a.version, a.asOfRead, a.ledgerName, chosen)
+	return tables.Head(a.version, a.asOfRead, a.ledgerName, chosen)
 }
 
 // show writes a document in the format asked for, with what was chosen in its

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -30,5 +31,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(analysis.PanelsOf(l, s), selectionTitle("Panel", s)), pages.PeriodChoices(s))
+	return a.show(pages.Panel(analysis.PanelsOf(l, s), selectionTitle("Panel", s)), tables.PeriodChoices(s))
 }

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -30,5 +31,5 @@ func (a *app) runPlan() error {
 	s = oneSeason(l, s)
 	plan := analysis.PlanOf(l, s)
 	s.Category = plan.Category
-	return a.show(pages.Plan(plan), pages.PeriodChoices(s))
+	return a.show(pages.Plan(plan), tables.PeriodChoices(s))
 }

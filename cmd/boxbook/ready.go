@@ -7,6 +7,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -57,7 +58,7 @@ func (a *app) runReady(o readyOptions) error {
 		return unknown("category", o.to, known)
 	}
 	answer := analysis.ReadinessOf(l, s.Pilot, policy, ladder, o.to)
-	return a.show(pages.Ready(answer), append(pages.Choices(s), readyChoices(answer)...))
+	return a.show(pages.Ready(answer), append(tables.Choices(s), readyChoices(answer)...))
 }
 
 // readyChoices are the policy, the ladder and the category that were asked.

@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season/analysis"
 )
 
@@ -28,5 +29,5 @@ func (a *app) runSeason() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Season(analysis.SeasonOf(l, s)), pages.PeriodChoices(s))
+	return a.show(pages.Season(analysis.SeasonOf(l, s)), tables.PeriodChoices(s))
 }

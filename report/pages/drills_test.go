@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -25,10 +27,10 @@ func watchedFlights(first, pattern string) string {
 	return b.String()
 }
 
-func drillsPage(t testing.TB, book string) (string, DrillsData) {
+func drillsPage(t testing.TB, book string) (string, answers.Drills) {
 	t.Helper()
 	doc := Drills(analysis.DrillsOf(faultBook(t, book), season.Selection{}), "Drills")
-	return oneLine(textOf(t, doc)), doc.Data.(DrillsData)
+	return oneLine(textOf(t, doc)), doc.Data.(answers.Drills)
 }
 
 // Each drill is a sentence in plain counts. Derived p: before 5 of 10, since 0
@@ -60,7 +62,7 @@ func TestDrillsData(t *testing.T) {
 	assert.False(t, d.Drills[0].P.Known())
 	assert.Nil(t, d.Drills[0].Rate)
 	assert.Nil(t, d.Drills[0].Change)
-	assert.Equal(t, DrillSideData{}, d.Drills[0].Before)
+	assert.Equal(t, answers.DrillSide{}, d.Drills[0].Before)
 	assert.Nil(t, d.Drills[0].Undrilled, "no flight on either side")
 
 	_, d = drillsPage(t, familyHead+watchedFlights("2025-01-03", "...rrrr")+watchedFlights("2025-07-04", "rrr")+"drill 2025-06-20 ines radius\n")
@@ -135,12 +137,12 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 // Without a drill the page says so, with its caution.
 func TestDrillsPageWithoutDrills(t *testing.T) {
 	text, d := drillsPage(t, familyHead)
-	assert.Equal(t, "Drills No drill is set. "+drillsCaution, text)
+	assert.Equal(t, "Drills No drill is set. "+words.DrillsCaution, text)
 	assert.NotNil(t, d.Drills)
 }
 
 func TestChanceWords(t *testing.T) {
 	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
-		assert.Equal(t, want, chanceWords(p, "once"))
+		assert.Equal(t, want, words.ChanceWords(p, "once"))
 	}
 }

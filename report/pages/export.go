@@ -1,159 +1,24 @@
 package pages
 
 import (
-	"encoding/json"
-	"math/big"
-	"strings"
-
 	"boxbook/report"
-	"boxbook/scoring"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
 	"boxbook/season"
 )
-
-// ExportRow is one judge's mark for one figure, in JSON and in CSV. Used is
-// what counted, in grades, and Points are K x Used, both null where the figure
-// is undecided, the mark was dropped, or the flight is void: a figure's points
-// are the mean of its rows' Points. What is not known is absent.
-type ExportRow struct {
-	Flight    string     `json:"flight"`
-	Date      string     `json:"date"`
-	Pilot     string     `json:"pilot"`
-	Contest   string     `json:"contest,omitempty"`
-	Category  string     `json:"category,omitempty"`
-	Programme string     `json:"programme"`
-	Figure    FigureName `json:"figure"`
-	Label     string     `json:"label,omitempty"`
-	K         int        `json:"k"`
-	Codes     []string   `json:"codes"`
-	// Groups are the trend groups of the figure's elements, each once.
-	Groups []string      `json:"groups"`
-	Judge  string        `json:"judge"`
-	Mark   string        `json:"mark"`
-	Kind   string        `json:"kind"`
-	Used   report.Number `json:"used"`
-	Points report.Number `json:"points"`
-	Void   bool          `json:"void,omitempty"`
-}
-
-// FigureName is a figure's number, or the name of a weighted line where the
-// number is 0.
-type FigureName struct {
-	Number int
-	Line   string
-}
-
-// MarshalJSON writes the number, or the name.
-func (f FigureName) MarshalJSON() ([]byte, error) {
-	if f.Number > 0 {
-		return json.Marshal(f.Number)
-	}
-	return json.Marshal(f.Line)
-}
-
-func (f FigureName) cell() report.Cell {
-	if f.Number > 0 {
-		return countCell(f.Number)
-	}
-	return report.Text(f.Line)
-}
-
-// markKinds say each kind of mark in words.
-var markKinds = [...]string{
-	scoring.Grade: "grade", scoring.HardZero: "hard zero", scoring.ConfirmedHardZero: "confirmed hard zero",
-	scoring.PerceptionZero: "perception zero", scoring.NotSeen: "not seen", scoring.Absent: "no mark",
-}
 
 // Export is every mark of the flights as one tidy row: by flight, then by
 // figure as the sheet stands, then by judge as the panel does. It tells how many
 // of the flights are through, unless tell is nil.
 func Export(flights []*season.Flight, tell func(done, total int)) report.Document {
-	rows := []ExportRow{}
+	rows := []answers.ExportRow{}
 	for i, f := range flights {
-		rows = append(rows, exportRows(f)...)
+		rows = append(rows, answers.ExportRows(f)...)
 		if tell != nil {
 			tell(i+1, len(flights))
 		}
 	}
 	doc := report.Document{Title: "Marks", Data: rows, Bare: true}
-	doc.Sections = []report.Section{{Blocks: []report.Block{exportTable(rows)}}}
+	doc.Sections = []report.Section{{Blocks: []report.Block{tables.ExportTable(rows)}}}
 	return doc
-}
-
-// exportRows are one flight's rows.
-func exportRows(f *season.Flight) []ExportRow {
-	if !f.HasMarks() {
-		return nil
-	}
-	head := ExportRow{
-		Flight: f.Name, Date: f.Date.String(), Pilot: f.Pilot.Handle, Category: f.Category,
-		Programme: string(f.Programme), Void: f.Void != nil,
-	}
-	if f.Contest != nil {
-		head.Contest = f.Contest.Handle
-	}
-	var rows []ExportRow
-	score, flown := f.Score(), f.Flown()
-	for i, line := range f.Sheet().Lines {
-		row := head
-		row.K, row.Codes, row.Groups = line.K, []string{}, []string{}
-		if line.Kind == scoring.Figure {
-			row.figure(flown[i]+1, f.Sequence.Figures[flown[i]])
-		} else {
-			row.Figure.Line = season.Ruling{Line: line.Kind}.Name()
-		}
-		for j, mark := range line.Marks {
-			row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKinds[mark.Kind]
-			row.count(line.K, score.Lines[i].Cells[j])
-			rows = append(rows, row)
-		}
-	}
-	return rows
-}
-
-// figure says which figure the row is about.
-func (r *ExportRow) figure(number int, figure season.Figure) {
-	r.Figure.Number, r.Label = number, figure.Label
-	seen := map[string]bool{"": true} // an element of no group has none to name
-	for _, e := range figure.Elements {
-		r.Codes = append(r.Codes, e.Code)
-		if !seen[e.Group] {
-			seen[e.Group] = true
-			r.Groups = append(r.Groups, e.Group)
-		}
-	}
-}
-
-// count says what the mark came to.
-func (r *ExportRow) count(k int, cell scoring.Cell) {
-	r.Used, r.Points = report.Number{}, report.Number{}
-	if cell.Used == nil || cell.Dropped || r.Void {
-		return
-	}
-	r.Used = report.Exact(cell.Used)
-	r.Points = report.Exact(new(big.Rat).Mul(cell.Used, big.NewRat(int64(k), 1)))
-}
-
-// exportTable lays the rows out, a column a field.
-func exportTable(rows []ExportRow) *report.Table {
-	t := &report.Table{}
-	for _, title := range []string{
-		"flight", "date", "pilot", "contest", "category", "programme", "figure", "label", "k", "codes", "groups",
-		"judge", "mark", "kind", "used", "points", "void",
-	} {
-		t.Columns = append(t.Columns, report.Column{Title: title})
-	}
-	for _, r := range rows {
-		void := ""
-		if r.Void {
-			void = "void"
-		}
-		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(r.Flight), report.Text(r.Date), report.Text(r.Pilot), report.Text(r.Contest), report.Text(r.Category),
-			report.Text(r.Programme), r.Figure.cell(), report.Text(r.Label), countCell(r.K),
-			report.Text(strings.Join(r.Codes, " ")), report.Text(strings.Join(r.Groups, " ")),
-			report.Text(r.Judge), report.Text(r.Mark), report.Text(r.Kind),
-			report.Num(r.Used, gradeDecimals), report.Num(r.Points, pointDecimals), report.Text(void),
-		})
-	}
-	return t
 }

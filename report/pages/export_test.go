@@ -8,16 +8,17 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/sheetfile"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/ledger"
 	"boxbook/season/sheetimport"
-
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // exportBook has every kind of mark, a figure of hints, one of nothing but K, a
@@ -134,7 +135,7 @@ func TestExportJSON(t *testing.T) {
 // The rows of a line have its points as their mean, dropped ones left out.
 func TestExportedPointsAddUp(t *testing.T) {
 	f := faultBook(t, exportBook).Flights[0]
-	rows := exportRows(f)
+	rows := answers.ExportRows(f)
 	for i, line := range f.Score().Lines {
 		sum, n := 0.0, 0
 		for _, row := range rows[i*5 : i*5+5] {

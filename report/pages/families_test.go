@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -37,11 +39,11 @@ func flownRows(rows ...string) string {
 	return b.String()
 }
 
-func familiesPage(t testing.TB, book string) (string, FamiliesData) {
+func familiesPage(t testing.TB, book string) (string, answers.Families) {
 	t.Helper()
 	l := faultBook(t, book)
 	doc := Families(analysis.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), "Families")
-	return oneLine(textOf(t, doc)), doc.Data.(FamiliesData)
+	return oneLine(textOf(t, doc)), doc.Data.(answers.Families)
 }
 
 // The first sentence is about the levels: a weak family, chance, too few.
@@ -103,20 +105,20 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	text, _ = familiesPage(t, familyHead+same)
 	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
 
-	families := func(said ...analysis.Word) FamiliesData {
-		var d FamiliesData
+	families := func(said ...analysis.Word) answers.Families {
+		var d answers.Families
 		for _, word := range said {
-			d.Groups = append(d.Groups, GroupData{Group: "7", Trend: TrendData{Word: string(word)}})
+			d.Groups = append(d.Groups, answers.Group{Group: "7", Trend: answers.Trend{Word: string(word)}})
 		}
 		return d
 	}
-	assert.Equal(t, "No family's trend can be told from chance.", movingSentence(families(analysis.CannotTell, analysis.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", movingSentence(families(analysis.Flat, analysis.TooFew)))
+	assert.Equal(t, "No family's trend can be told from chance.", words.MovingSentence(families(analysis.CannotTell, analysis.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", words.MovingSentence(families(analysis.Flat, analysis.TooFew)))
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
-		movingSentence(families(analysis.Flat, analysis.CannotTell)))
-	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", movingSentence(FamiliesData{Groups: []GroupData{
-		{Group: "spins", Trend: trendData(analysis.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: analysis.MayDecline}, false)},
-		{Group: "7", Trend: trendData(analysis.Trend{Word: analysis.TooFew}, false)},
+		words.MovingSentence(families(analysis.Flat, analysis.CannotTell)))
+	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", words.MovingSentence(answers.Families{Groups: []answers.Group{
+		{Group: "spins", Trend: answers.TrendOf(analysis.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: analysis.MayDecline}, false)},
+		{Group: "7", Trend: answers.TrendOf(analysis.Trend{Word: analysis.TooFew}, false)},
 	}}))
 }
 
@@ -170,10 +172,10 @@ func TestFamilyTrendRanges(t *testing.T) {
 // The note says whose change crosses a gap where not all do, and how sure
 // ranges are where they differ.
 func TestFamilyTrendNotesOfSome(t *testing.T) {
-	group := func(key string, sure, gap float64) GroupData {
-		return GroupData{Group: key, Trend: trendData(analysis.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: analysis.CannotTell}, false)}
+	group := func(key string, sure, gap float64) answers.Group {
+		return answers.Group{Group: key, Trend: answers.TrendOf(analysis.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: analysis.CannotTell}, false)}
 	}
-	d := FamiliesData{Groups: []GroupData{group("7", 0.9167, 200), group("5", 0.98, 30)}}
-	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", gapNote(d))
-	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", suretyNote(d))
+	d := answers.Families{Groups: []answers.Group{group("7", 0.9167, 200), group("5", 0.98, 30)}}
+	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", words.GapNote(d))
+	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", words.SuretyNote(d))
 }

@@ -11,6 +11,8 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/ledger"
@@ -169,17 +171,17 @@ func TestFaultsCaution(t *testing.T) {
 
 func TestFlightFaults(t *testing.T) {
 	f := faultBook(t, kestrelBook+kestrelFlight).Flights[0]
-	doc := report.Document{Sections: faultSections(faultData(f), expectedData(f))}
+	doc := report.Document{Sections: faultSections(answers.FaultOf(f), answers.ExpectedOf(f))}
 	assert.Equal(t, flightFaultsText, textOf(t, doc))
-	encoded, err := json.Marshal(map[string]any{"faults": faultData(f), "expected": expectedData(f)})
+	encoded, err := json.Marshal(map[string]any{"faults": answers.FaultOf(f), "expected": answers.ExpectedOf(f)})
 	require.NoError(t, err)
 	assert.JSONEq(t, flightFaultsJSON, string(encoded))
 }
 
 func TestFlightWithoutFaults(t *testing.T) {
 	f := faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  reviewed\n").Flights[0]
-	assert.Empty(t, faultSections(faultData(f), expectedData(f)))
-	encoded, err := json.Marshal(map[string]any{"faults": faultData(f), "expected": expectedData(f)})
+	assert.Empty(t, faultSections(answers.FaultOf(f), answers.ExpectedOf(f)))
+	encoded, err := json.Marshal(map[string]any{"faults": answers.FaultOf(f), "expected": answers.ExpectedOf(f)})
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"faults":[],"expected":[]}`, string(encoded))
 }
@@ -194,7 +196,7 @@ func TestExpectedSentence(t *testing.T) {
 		{"  fault 1 other 4pt\n", ""},
 		{"  fault 3 drift\n", ""},
 	} {
-		assert.Equal(t, test.want, expectedSentence(expectedData(faultBook(t, kestrelBook+flight+test.faults).Flights[0])))
+		assert.Equal(t, test.want, words.ExpectedSentence(answers.ExpectedOf(faultBook(t, kestrelBook+flight+test.faults).Flights[0])))
 	}
 }
 
@@ -278,7 +280,7 @@ const faultsPageJSON = `{
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched"}],
 	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1},
-	"caution": "` + faultsCaution + `"
+	"caution": "` + words.FaultsCaution + `"
 }`
 
 // flightFaultsText is the section of kestrelFlight.

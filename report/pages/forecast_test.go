@@ -7,6 +7,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -22,17 +24,17 @@ sequence next
   3 9.10.3.4:13
 `
 
-func forecastPage(t testing.TB, book, sequence string) (string, ForecastData) {
+func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast) {
 	t.Helper()
 	l := faultBook(t, book)
 	for _, seq := range l.Sequences {
 		if seq.Handle == sequence {
 			doc := Forecast(analysis.ForecastOf(l, l.Pilots[0], seq), analysis.ForecastRecord(l, l.Pilots[0]))
-			return oneLine(textOf(t, doc)), doc.Data.(ForecastData)
+			return oneLine(textOf(t, doc)), doc.Data.(answers.Forecast)
 		}
 	}
 	require.Fail(t, "no sequence "+sequence)
-	return "", ForecastData{}
+	return "", answers.Forecast{}
 }
 
 // Mean and range in one sentence, what was never flown, the record of past
@@ -68,6 +70,6 @@ func TestForecastPageOfTooLittle(t *testing.T) {
 
 	text, _ = forecastPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7"), "known-26")
 	assert.NotContains(t, text, "NaN")
-	assert.Contains(t, forecastSentence(forecastData(analysis.ForecastAnswer{Pilot: &season.Pilot{}, Sequence: &season.Sequence{}, Why: "this and that"}, analysis.ForecastPast{})),
+	assert.Contains(t, words.ForecastSentence(answers.ForecastOf(analysis.ForecastAnswer{Pilot: &season.Pilot{}, Sequence: &season.Sequence{}, Why: "this and that"}, analysis.ForecastPast{})),
 		"Cannot tell: this and that.")
 }

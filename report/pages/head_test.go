@@ -3,9 +3,10 @@ package pages
 import (
 	"testing"
 
-	"boxbook/season"
-
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report/tables"
+	"boxbook/season"
 )
 
 // What was chosen is said once, in one order, for every writer.
@@ -13,7 +14,7 @@ func TestHeadSaysWhatWasChosen(t *testing.T) {
 	day := func(text string) season.Date { d, _ := season.ParseDate(text); return d }
 	s := season.Selection{Pilot: &season.Pilot{Handle: "ines", Name: "Ines Halloran"}}
 	words := func(s season.Selection, without ...string) string {
-		return Head("1", day("2026-11-25"), "a.boxbook", PeriodChoices(s)).Words(without...)
+		return tables.Head("1", day("2026-11-25"), "a.boxbook", tables.PeriodChoices(s)).Words(without...)
 	}
 	require.Equal(t, "Ines Halloran, all seasons", words(s))
 	require.Equal(t, "all seasons", words(season.Selection{}))
@@ -24,7 +25,7 @@ func TestHeadSaysWhatWasChosen(t *testing.T) {
 		Contest: &season.Contest{Handle: "spring", Name: "Spring"},
 	}
 	require.Equal(t, "since 2025-01-01, until 2026-06-30, advanced, Spring", words(s, "pilot"))
-	raw, err := Head("1.2", day("2026-11-25"), "a&b.boxbook", PeriodChoices(s)).MarshalJSON()
+	raw, err := tables.Head("1.2", day("2026-11-25"), "a&b.boxbook", tables.PeriodChoices(s)).MarshalJSON()
 	require.NoError(t, err)
 	require.Equal(t, `{"version":"1.2","asof":"2026-11-25","ledger":"a&b.boxbook","selection":`+
 		`{"pilot":"ines","since":"2025-01-01","until":"2026-06-30","category":"advanced","contest":"spring"}}`, string(raw))

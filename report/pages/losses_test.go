@@ -5,15 +5,18 @@ import (
 	"math/big"
 	"testing"
 
-	"boxbook/report"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
 )
 
 func TestWhereThePointsWent(t *testing.T) {
 	f := faultBook(t, kestrelBook+kestrelFlight).Flights[0]
-	doc := report.Document{Sections: lostSections(lostData(f))}
+	doc := report.Document{Sections: lostSections(answers.LostOf(f))}
 	assert.Equal(t, lostPageText, textOf(t, doc))
 }
 
@@ -27,7 +30,7 @@ flight 2026-04-18 ines practice
   6            HZ   9.0
   positioning  8.0  8.0
 `
-	data := lostData(faultBook(t, kestrelBook+flight).Flights[0])
+	data := answers.LostOf(faultBook(t, kestrelBook+flight).Flights[0])
 	encoded, err := json.Marshal(data)
 	require.NoError(t, err)
 	// Derived: K 14 x 2.75 = 38.5, shared 22 and 16.5; 9 x 1.5; 10 x 2; 72 in all.
@@ -53,33 +56,33 @@ flight 2026-04-18 ines practice
 func TestNothingToShare(t *testing.T) {
 	const flight = "flight 2026-04-18 ines practice\n  sequence known-26\n"
 	bare := faultBook(t, kestrelBook+flight+"  official 400\n").Flights[0]
-	assert.Nil(t, lostData(bare))
+	assert.Nil(t, answers.LostOf(bare))
 	assert.Empty(t, lostSections(nil))
-	full := lostData(faultBook(t, kestrelBook+flight+"  panel A\n  4 10\n").Flights[0])
+	full := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  4 10\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nno points were lost", textOf(t, report.Document{Sections: lostSections(full)}))
 	encoded, err := json.Marshal(full)
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"total":0,"figures":[{"number":4,"lost":0}],"elements":[{"code":"7.4.1.1","figures":[4],"lost":0}],"groups":[{"group":"7","lost":0}]}`, string(encoded))
-	familiar := lostData(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
-	assert.Equal(t, "82.00 points lost, penalties apart; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", lostSentence(familiar))
-	strange := lostData(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
-	assert.Equal(t, "48.00 points lost, penalties apart; most on positioning: 30.00", lostSentence(strange))
-	open := lostData(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
+	familiar := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
+	assert.Equal(t, "82.00 points lost, penalties apart; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
+	strange := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
+	assert.Equal(t, "48.00 points lost, penalties apart; most on positioning: 30.00", words.LostSentence(strange))
+	open := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nnothing to share out\n\n- 1 line is undecided and left out: the shares are of the decided ones", textOf(t, report.Document{Sections: lostSections(open)}))
 }
 
 // The rows of each table sum to the loss, the summed-up rest among them.
 func TestTablesSumToTheLoss(t *testing.T) {
-	data := lostData(faultBook(t, kestrelBook+kestrelFlight).Flights[0])
-	for _, rows := range [][]lostRow{data.figureRows(), data.elementRows(), data.groupRows()} {
+	data := answers.LostOf(faultBook(t, kestrelBook+kestrelFlight).Flights[0])
+	for _, rows := range [][]words.LostRow{words.FigureRows(data), words.ElementRows(data), words.GroupRows(data)} {
 		sum, shown := new(big.Rat), 0.0
 		for i, row := range rows {
-			sum.Add(sum, row.part.exact)
-			require.True(t, i == 0 || row.part.exact.Cmp(rows[i-1].part.exact) <= 0, "most first")
+			sum.Add(sum, row.Part.Exact)
+			require.True(t, i == 0 || row.Part.Exact.Cmp(rows[i-1].Part.Exact) <= 0, "most first")
 		}
-		require.Zero(t, sum.Cmp(data.whole))
-		table := data.table("by", "key", "name", rows)
-		require.LessOrEqual(t, len(table.Rows), topLosses+1)
+		require.Zero(t, sum.Cmp(data.Whole))
+		table := tables.Table(data, "by", "key", "name", rows)
+		require.LessOrEqual(t, len(table.Rows), words.TopLosses+1)
 		for _, row := range table.Rows {
 			number, ok := row[2].Number()
 			require.True(t, ok)

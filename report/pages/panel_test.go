@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -37,10 +38,10 @@ func panelFlight(head, panel string) string {
 `
 }
 
-func panelPage(t testing.TB, book string) (string, PanelData) {
+func panelPage(t testing.TB, book string) (string, answers.Panel) {
 	t.Helper()
 	doc := Panel(analysis.PanelsOf(faultBook(t, book), season.Selection{}), "Panel")
-	return textOf(t, doc), doc.Data.(PanelData)
+	return textOf(t, doc), doc.Data.(answers.Panel)
 }
 
 // A lone grade is named with what the rest says; what to do about it is to ask.
@@ -78,7 +79,7 @@ func TestPanelOnTheScoreSheet(t *testing.T) {
 	text := oneLine(textOf(t, doc))
 	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
 	assert.Contains(t, text, "leniency and scatter are worked out without the flagged grades; the score is not changed")
-	d := doc.Data.(FlightData)
+	d := doc.Data.(answers.Flight)
 	require.Len(t, d.Flags, 1)
 	assert.Empty(t, d.Flags[0].Flight, "it is this flight's")
 	assert.Less(t, d.Scatter.Float64(), 0.5)
@@ -87,7 +88,7 @@ func TestPanelOnTheScoreSheet(t *testing.T) {
 
 	quiet := Flight(faultBook(t, panelHead+"flight 2026-04-18 ines known\n  sequence six\n  panel A\n  1 7\n  2 7\n  3 6\n  4 7\n  5 8\n  6 7\n").Flights[0], FlightOptions{})
 	assert.NotContains(t, textOf(t, quiet), "leniency")
-	assert.False(t, quiet.Data.(FlightData).Noise.Known())
+	assert.False(t, quiet.Data.(answers.Flight).Noise.Known())
 }
 
 // Seats of two contests and judges who never met are in parts that are not

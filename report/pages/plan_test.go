@@ -10,15 +10,18 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
-func planPage(t testing.TB, book string) (string, PlanData) {
+func planPage(t testing.TB, book string) (string, answers.Plan) {
 	t.Helper()
 	l := faultBook(t, book)
 	doc := Plan(analysis.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))
-	return oneLine(textOf(t, doc)), doc.Data.(PlanData)
+	return oneLine(textOf(t, doc)), doc.Data.(answers.Plan)
 }
 
 // At most three, each with its gain, interval, evidence, fault and drill.
@@ -70,15 +73,15 @@ func csvText(text string) string {
 
 // Neighbours that are not told apart are named; nothing to recommend is said.
 func TestPlanSentences(t *testing.T) {
-	item := func(group string, apart bool) PlanItemData {
-		return PlanItemData{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart}
+	item := func(group string, apart bool) answers.PlanItem {
+		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart}
 	}
-	d := PlanData{Sequence: "known-26", Items: []PlanItemData{item("7", false), item("5", true), item("1", true)}}
-	assert.Equal(t, "The next points are in 7 loops, part loops and eights: about 1.0 percent points on known-26, if it is flown as its best quarter was. The first and the second are not told apart.", planSentence(d))
-	assert.Equal(t, "1 and 2: not told apart, their intervals overlap by more than half", planNotes(d).Items[0].Text)
+	d := answers.Plan{Sequence: "known-26", Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
+	assert.Equal(t, "The next points are in 7 loops, part loops and eights: about 1.0 percent points on known-26, if it is flown as its best quarter was. The first and the second are not told apart.", words.PlanSentence(d))
+	assert.Equal(t, "1 and 2: not told apart, their intervals overlap by more than half", tables.PlanNotes(d).Items[0].Text)
 	d.Items[0].Apart = true
-	assert.NotContains(t, planSentence(d), "not told apart")
-	assert.Len(t, planNotes(d).Items, 1)
+	assert.NotContains(t, words.PlanSentence(d), "not told apart")
+	assert.Len(t, tables.PlanNotes(d).Items, 1)
 
 	// The true reason: too few, totals alone, figures that do not differ.
 	official := ""
@@ -97,7 +100,7 @@ func TestPlanSentences(t *testing.T) {
 		text, d := planPage(t, book)
 		assert.Contains(t, text, "Cannot tell where the next points are: "+why)
 		assert.NotNil(t, d.Items)
-		assert.Equal(t, 1, strings.Count(text, planCaution))
+		assert.Equal(t, 1, strings.Count(text, words.PlanCaution))
 	}
 }
 

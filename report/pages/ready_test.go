@@ -7,17 +7,19 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
-func readyPage(t testing.TB, book, to string) (string, ReadyData) {
+func readyPage(t testing.TB, book, to string) (string, answers.Ready) {
 	t.Helper()
 	l := faultBook(t, book)
 	policy := l.PolicyNamed(season.HousePolicy)
 	require.NotNil(t, policy)
 	doc := Ready(analysis.ReadinessOf(l, l.Pilots[0], policy, nil, to))
-	return oneLine(textOf(t, doc)), doc.Data.(ReadyData)
+	return oneLine(textOf(t, doc)), doc.Data.(answers.Ready)
 }
 
 // The verdict, the gates with their evidence, what would change it, the floor
@@ -29,14 +31,14 @@ func TestReadyPage(t *testing.T) {
 	assert.Equal(t, "not yet", d.Verdict)
 	assert.Contains(t, text, "Not yet: ")
 	for _, g := range d.Gates {
-		assert.Contains(t, text, g.title+" "+g.State+": "+g.Evidence+"; asked: "+g.Asked)
+		assert.Contains(t, text, g.Title+" "+g.State+": "+g.Evidence+"; asked: "+g.Asked)
 		assert.NotEmpty(t, g.Asked, g.Gate)
 		if g.Needs != "" {
-			assert.Contains(t, text, "- "+g.title+": "+g.Needs)
+			assert.Contains(t, text, "- "+g.Title+": "+g.Needs)
 		}
 	}
 	assert.Contains(t, text, "floor of intermediate in ladder us: 1200 ft; figures from published pages of various years, the rules in force decide")
-	assert.True(t, strings.HasSuffix(text, readyCaution))
+	assert.True(t, strings.HasSuffix(text, words.ReadyCaution))
 	require.NotEmpty(t, d.Against)
 	_, against, _ := strings.Cut(text, "What speaks against")
 	against, _, found := strings.Cut(against, "What would change it")
@@ -71,7 +73,7 @@ func TestReadyVerdictIsOne(t *testing.T) {
 		"the last step, named": {lastStep, "advanced", " gates met, "},
 	} {
 		text, d := readyPage(t, test.book, test.to)
-		assert.Contains(t, text, Sentence(d.Verdict)+":", name)
+		assert.Contains(t, text, words.Sentence(d.Verdict)+":", name)
 		assert.Contains(t, text, test.want, name)
 		assert.NotEqual(t, "ready", d.Verdict, name)
 		assert.NotContains(t, text, "Halloran,  to", name)
@@ -83,13 +85,13 @@ func TestReadyVerdictIsOne(t *testing.T) {
 
 // Ready is said of the record, and of nothing else.
 func TestReadySentence(t *testing.T) {
-	gates := []GateData{{State: string(analysis.Met)}, {State: string(analysis.Met)}}
-	d := ReadyData{From: "sportsman", To: "intermediate", Verdict: string(analysis.Ready), Gates: gates}
-	assert.Equal(t, "By this record, ready for intermediate: 2 of 2 gates met, 0 not met, 0 cannot be told.", readySentence(d))
-	d.Gates = append(d.Gates, GateData{State: string(analysis.GateOpen)})
+	gates := []answers.Gate{{State: string(analysis.Met)}, {State: string(analysis.Met)}}
+	d := answers.Ready{From: "sportsman", To: "intermediate", Verdict: string(analysis.Ready), Gates: gates}
+	assert.Equal(t, "By this record, ready for intermediate: 2 of 2 gates met, 0 not met, 0 cannot be told.", words.ReadySentence(d))
+	d.Gates = append(d.Gates, answers.Gate{State: string(analysis.GateOpen)})
 	d.Verdict = string(analysis.GateOpen)
-	assert.Equal(t, "Cannot tell: 2 of 3 gates met, 0 not met, 1 cannot be told.", readySentence(d))
-	d.Gates = append(d.Gates, GateData{State: string(analysis.NotMet)})
+	assert.Equal(t, "Cannot tell: 2 of 3 gates met, 0 not met, 1 cannot be told.", words.ReadySentence(d))
+	d.Gates = append(d.Gates, answers.Gate{State: string(analysis.NotMet)})
 	d.Verdict = string(analysis.NotYet)
-	assert.Equal(t, "Not yet: 2 of 4 gates met, 1 not met, 1 cannot be told.", readySentence(d))
+	assert.Equal(t, "Not yet: 2 of 4 gates met, 1 not met, 1 cannot be told.", words.ReadySentence(d))
 }

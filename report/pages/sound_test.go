@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"boxbook/report"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -134,7 +135,7 @@ func soundBook(r *rapid.T) string {
 }
 
 // cautions are what stands once at the foot of pages that advise.
-var cautions = []string{faultsCaution, drillsCaution, planCaution, forecastCaution, readyCaution}
+var cautions = []string{words.FaultsCaution, words.DrillsCaution, words.PlanCaution, words.ForecastCaution, words.ReadyCaution}
 
 // page is a document and the caution it must end with, "" for none.
 type page struct {
@@ -151,7 +152,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", f.Name, Flight(f, FlightOptions{Rules: true}))
 	}
 	add("", "panel", Panel(analysis.PanelsOf(l, season.Selection{}), "Panel"))
-	add(drillsCaution, "all drills", Drills(analysis.DrillsOf(l, season.Selection{}), "Drills"))
+	add(words.DrillsCaution, "all drills", Drills(analysis.DrillsOf(l, season.Selection{}), "Drills"))
 	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year))
@@ -159,16 +160,16 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(analysis.SeasonOf(l, s)))
 		add("", "families "+p.Handle, Families(analysis.FamiliesOf(l, s), "Families"))
-		add(faultsCaution, "faults "+p.Handle, Faults(analysis.FaultsOf(l, s)))
-		add(drillsCaution, "drills "+p.Handle, Drills(analysis.DrillsOf(l, s), "Drills"))
-		add(planCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
+		add(words.FaultsCaution, "faults "+p.Handle, Faults(analysis.FaultsOf(l, s)))
+		add(words.DrillsCaution, "drills "+p.Handle, Drills(analysis.DrillsOf(l, s), "Drills"))
+		add(words.PlanCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
 		record := analysis.ForecastRecord(l, p)
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(forecastCaution, "forecast "+seq.Handle, Forecast(analysis.ForecastOf(l, p, seq), record))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(analysis.ForecastOf(l, p, seq), record))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(readyCaution, "ready "+to, Ready(analysis.ReadinessOf(l, p, policy, nil, to)))
+				add(words.ReadyCaution, "ready "+to, Ready(analysis.ReadinessOf(l, p, policy, nil, to)))
 			}
 		}
 	}

@@ -7,10 +7,10 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"boxbook/report/pages"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report/answers"
 )
 
 // crowdLedger is a club of many with long names, many kinds and the largest
@@ -45,7 +45,7 @@ func TestYearFits(t *testing.T) {
 		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)
 	}
 	assert.NotContains(t, text, "not shown")
-	data, ok := doc.Data.(pages.YearData)
+	data, ok := doc.Data.(answers.Year)
 	require.True(t, ok)
 	require.NotEmpty(t, data.Settle)
 	for _, p := range data.Settle {
@@ -65,7 +65,7 @@ func TestYearFits(t *testing.T) {
 // settle them.
 func TestYearSumsToZero(t *testing.T) {
 	for _, text := range []string{yearLedger, crowdLedger()} {
-		data, ok := yearPage(t, text, 2026).Data.(pages.YearData)
+		data, ok := yearPage(t, text, 2026).Data.(answers.Year)
 		require.True(t, ok)
 		left, sums := map[string]*big.Rat{}, map[string]*big.Rat{}
 		add := func(to map[string]*big.Rat, key, amount string, sign int64) {
@@ -76,9 +76,9 @@ func TestYearSumsToZero(t *testing.T) {
 			}
 			to[key].Add(to[key], value.Mul(value, big.NewRat(sign, 1)))
 		}
-		books := map[string]pages.BooksData{"club": data.Club}
+		books := map[string]answers.Books{"club": data.Club}
 		for _, p := range data.Pilots {
-			books[p.Pilot] = p.BooksData
+			books[p.Pilot] = p.Books
 		}
 		for name, b := range books {
 			for i := range b.Balance {

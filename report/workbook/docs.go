@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/pages"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -49,7 +50,7 @@ func (c *content) verdicts() []verdict {
 		{"Faults", recurring(d.faults)},
 		{"Drills", sentences(d.drills, "")},
 		{"Readiness", orElse(sentences(d.ready, ""), "The ledger has no policy to ask.")},
-		{"Caution", pages.SeasonCaution},
+		{"Caution", words.SeasonCaution},
 	}
 }
 
@@ -100,7 +101,7 @@ func recurring(doc report.Document) string {
 		}
 	}
 	if len(said) == 0 {
-		return pages.Sentence(doc.Subtitle) + "."
+		return words.Sentence(doc.Subtitle) + "."
 	}
 	return strings.Join(said, "\n")
 }

@@ -5,7 +5,7 @@ import (
 	"strconv"
 
 	"boxbook/report"
-	"boxbook/report/pages"
+	"boxbook/report/words"
 )
 
 const (
@@ -19,7 +19,7 @@ const (
 // coach noted them.
 func faultsSheet(c *content) sheet {
 	faults, drills := c.docs.faults, c.docs.drills
-	drills.Caution = pages.PracticeCaution // of the sheet, at its foot
+	drills.Caution = words.PracticeCaution // of the sheet, at its foot
 	return sheet{
 		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
 		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
@@ -27,7 +27,7 @@ func faultsSheet(c *content) sheet {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
 			w.pages.columns = w.columns
-			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, pages.Sentence(faults.Subtitle)+".")
+			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, words.Sentence(faults.Subtitle)+".")
 			for _, section := range faults.Sections {
 				if section.Heading != kindsHeading {
 					w.section(section)

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
-	"boxbook/report/pages"
+	"boxbook/report/words"
 	"boxbook/season/analysis"
 )
 
@@ -152,7 +152,7 @@ func TestDrillsFollowAndCautionOnce(t *testing.T) {
 	found := 0
 	for _, row := range rows {
 		if len(row) > 0 && strings.Contains(row[0], cautionEnd) {
-			require.Equal(t, pages.PracticeCaution, row[0])
+			require.Equal(t, words.PracticeCaution, row[0])
 			found++
 		}
 	}

@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
-	"boxbook/report/pages"
+	"boxbook/report/answers"
 	"boxbook/season"
 )
 
@@ -38,20 +38,20 @@ func fewFlights(t *testing.T, flights int, oneContest bool) *season.Ledger {
 }
 
 // inJSON names what a trend's column shows by the JSON's fields.
-var inJSON = map[string]func(pages.TrendData) report.Number{
-	"line-first": func(d pages.TrendData) report.Number { return d.Slope30 },
-	"line-last":  func(d pages.TrendData) report.Number { return d.Slope30 },
-	"first":      func(d pages.TrendData) report.Number { return d.Slope30 },
-	"last":       func(d pages.TrendData) report.Number { return d.Slope30 },
-	"slope":      func(d pages.TrendData) report.Number { return d.Slope30 },
-	"change":     func(d pages.TrendData) report.Number { return d.Season },
-	"low":        func(d pages.TrendData) report.Number { return d.Low },
-	"high":       func(d pages.TrendData) report.Number { return d.High },
-	"sure":       func(d pages.TrendData) report.Number { return d.Confidence },
-	"without":    func(d pages.TrendData) report.Number { return d.WithoutZeros },
-	"p":          func(d pages.TrendData) report.Number { return d.P },
-	"tau":        func(d pages.TrendData) report.Number { return d.Tau },
-	"contests-p": func(d pages.TrendData) report.Number { return d.Contests.P },
+var inJSON = map[string]func(answers.Trend) report.Number{
+	"line-first": func(d answers.Trend) report.Number { return d.Slope30 },
+	"line-last":  func(d answers.Trend) report.Number { return d.Slope30 },
+	"first":      func(d answers.Trend) report.Number { return d.Slope30 },
+	"last":       func(d answers.Trend) report.Number { return d.Slope30 },
+	"slope":      func(d answers.Trend) report.Number { return d.Slope30 },
+	"change":     func(d answers.Trend) report.Number { return d.Season },
+	"low":        func(d answers.Trend) report.Number { return d.Low },
+	"high":       func(d answers.Trend) report.Number { return d.High },
+	"sure":       func(d answers.Trend) report.Number { return d.Confidence },
+	"without":    func(d answers.Trend) report.Number { return d.WithoutZeros },
+	"p":          func(d answers.Trend) report.Number { return d.P },
+	"tau":        func(d answers.Trend) report.Number { return d.Tau },
+	"contests-p": func(d answers.Trend) report.Number { return d.Contests.P },
 }
 
 // counted are the columns of a trend that only count or name.
@@ -66,15 +66,15 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 			l := fewFlights(t, flights, oneContest)
 			c := newContent(l, of(t, l, "ines"), Options{})
 			name := fmt.Sprintf("%d flights, one contest %v", flights, oneContest)
-			d := c.docs.season.Data.(pages.SeasonData)
+			d := c.docs.season.Data.(answers.Season)
 			require.Len(t, d.Trends, len(c.trends))
 			for i, row := range c.trends {
 				for _, column := range slices.Concat(trendColumns, testColumns) {
-					shown += sameAsJSON(t, name, column.key, column.value(row), d.Trends[i].TrendData)
+					shown += sameAsJSON(t, name, column.key, column.value(row), d.Trends[i].Trend)
 				}
 				require.Equal(t, d.Trends[i].Slope30.Known(), row.drawn, name)
 			}
-			families := c.docs.families.Data.(pages.FamiliesData)
+			families := c.docs.families.Data.(answers.Families)
 			require.NotEmpty(t, families.Groups)
 			for i, row := range c.familyRows() {
 				for _, column := range familyTrend {
@@ -92,7 +92,7 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 }
 
 // sameAsJSON checks one cell, and counts it where it shows something.
-func sameAsJSON(t *testing.T, name, key string, cell value, d pages.TrendData) int {
+func sameAsJSON(t *testing.T, name, key string, cell value, d answers.Trend) int {
 	t.Helper()
 	if slices.Contains(countedKeys, key) {
 		return 0

@@ -20,6 +20,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/pages"
+	"boxbook/report/tables"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -146,7 +147,7 @@ type content struct {
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	c := &content{
-		options: s, told: o.Progress, asOf: o.AsOf, title: o.Title, pilot: s.Pilot, head: pages.Head(o.Version, o.AsOf, "", pages.PeriodChoices(s)),
+		options: s, told: o.Progress, asOf: o.AsOf, title: o.Title, pilot: s.Pilot, head: tables.Head(o.Version, o.AsOf, "", tables.PeriodChoices(s)),
 		season: analysis.SeasonOf(l, s), styles: newStyleList(l), contest: contestKeys(l), seats: 1,
 	}
 	c.period = c.head.Words("pilot")

@@ -1,14 +1,14 @@
-package pages
+package words
 
 // Every page that advises ends with what its numbers cannot know and who
 // decides. The end is one; the beginning fits the page. They are what a document
 // says in its Caution, which no writer leaves out.
 const (
-	faultsCaution   = "A count of faults says " + cautionEnd
-	drillsCaution   = "Whether a drill moved a fault says " + cautionEnd
-	planCaution     = "Where points could be gained says " + cautionEnd
-	forecastCaution = "A forecast of scores says " + cautionEnd
-	readyCaution    = "Scores and fault counts say " + cautionEnd
+	FaultsCaution   = "A count of faults says " + cautionEnd
+	DrillsCaution   = "Whether a drill moved a fault says " + cautionEnd
+	PlanCaution     = "Where points could be gained says " + cautionEnd
+	ForecastCaution = "A forecast of scores says " + cautionEnd
+	ReadyCaution    = "Scores and fault counts say " + cautionEnd
 
 	// PracticeCaution is for a sheet that has the faults and the drills on them.
 	PracticeCaution = "Counts of faults and what became of drills say " + cautionEnd

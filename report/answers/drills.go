@@ -1,0 +1,141 @@
+package answers
+
+import (
+	"slices"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// Drills is what became of drills, in JSON.
+type Drills struct {
+	Drills []Drill `json:"drills"`
+}
+
+// Drill is one drill. P is one-sided, absent where nothing can be tested;
+// undrilled is the mean number of other, undrilled faults per flight before
+// and after, each absent where no flight was looked at.
+type Drill struct {
+	Pilot     string        `json:"pilot"`
+	Target    string        `json:"target"`
+	Date      string        `json:"date"`
+	Text      string        `json:"text,omitempty"`
+	By        string        `json:"by,omitempty"`
+	Before    DrillSide     `json:"before"`
+	After     DrillSide     `json:"after"`
+	P         report.Number `json:"p,omitzero"`
+	Undrilled *Undrilled    `json:"undrilled,omitempty"`
+	Rate      *Rate         `json:"rate,omitempty"`
+	Change    *Change       `json:"change,omitempty"`
+	Prompted  []string      `json:"prompted"`
+	// Apart counts flights of the windows that are not compared, since their
+	// sequence was flown on one side of the drill only; for a family group.
+	Apart int    `json:"apart,omitempty"`
+	Word  string `json:"word"`
+
+	Name  string // the pilot's
+	Group bool
+	Typed bool // the flights that prompted it are named in the ledger
+	least float64
+}
+
+// DrillSide counts one window: flights in which the fault was noted, seen
+// or felt, of the flights looked at; for a family group the flights and their mean percent
+// against the rest.
+type DrillSide struct {
+	Seen    int           `json:"seen"`
+	Flights int           `json:"flights"`
+	Faults  int           `json:"faults"`
+	Figures int           `json:"figures"`
+	Mean    report.Number `json:"mean,omitzero"`
+}
+
+// Undrilled is the mean number of other, undrilled faults per flight.
+type Undrilled struct {
+	Before report.Number `json:"before,omitzero"`
+	After  report.Number `json:"after,omitzero"`
+}
+
+// Rate is the ratio of faults per figure flown, after to before. P is the
+// one-sided chance of so few since if the rates are equal; MidP counts the number
+// seen half.
+type Rate struct {
+	Ratio report.Number `json:"ratio,omitzero"`
+	Low   report.Number `json:"low"`
+	High  report.Number `json:"high,omitzero"`
+	P     report.Number `json:"p"`
+	MidP  report.Number `json:"midP"`
+}
+
+// Change is a change of percent points with its interval.
+type Change struct {
+	Change     report.Number `json:"change"`
+	Low        report.Number `json:"low"`
+	High       report.Number `json:"high"`
+	Confidence report.Number `json:"confidence"`
+}
+
+func DrillsOf(all []analysis.DrillAnswer) Drills {
+	d := Drills{Drills: []Drill{}}
+	for _, a := range all {
+		d.Drills = append(d.Drills, drillOf(a))
+	}
+	return d
+}
+
+func drillOf(a analysis.DrillAnswer) Drill {
+	d := Drill{
+		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
+		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: string(a.Word),
+		Name: a.Drill.Pilot.Name, Group: season.IsGroup(a.Drill.Target), Typed: len(a.Drill.Prompted) > 0, least: a.Least,
+	}
+	if a.Drill.By != nil {
+		d.By = a.Drill.By.Handle
+	}
+	for _, f := range a.Prompted {
+		d.Prompted = append(d.Prompted, f.Name)
+	}
+	if a.Before.Flights > 0 && a.After.Flights > 0 {
+		d.P = report.Float(a.P)
+	}
+	if !d.Group && a.Before.Flights+a.After.Flights > 0 {
+		d.Undrilled = &Undrilled{undrilled(a.Before), undrilled(a.After)}
+	}
+	if a.HasRate {
+		d.Rate = &Rate{
+			Ratio: report.Float(a.Rate.Ratio), Low: report.Float(a.Rate.Interval.Low), High: report.Float(a.Rate.Interval.High),
+			P: report.Float(a.Rate.Less), MidP: report.Float(a.Rate.MidLess),
+		}
+	}
+	if a.HasChange {
+		d.Change = &Change{report.Float(a.Change), report.Float(a.Low), report.Float(a.High), report.Float(a.Confidence)}
+	}
+	return d
+}
+
+// undrilled is the mean number of other faults on one side; not known where no
+// flight was looked at.
+func undrilled(s analysis.DrillSide) report.Number {
+	if s.Flights == 0 {
+		return report.Number{}
+	}
+	return report.Float(s.Others)
+}
+
+func drillSide(s analysis.DrillSide) DrillSide {
+	d := DrillSide{Seen: s.Seen, Flights: s.Flights, Faults: s.Faults, Figures: s.Figures}
+	if len(s.Values) > 0 {
+		sum := 0.0
+		for _, v := range s.Values {
+			sum += v
+		}
+		d.Mean = report.Float(sum / float64(len(s.Values)))
+	}
+	return d
+}
+
+// SeveralPilots reports whether the drills are of more than one pilot.
+func (d Drills) SeveralPilots() bool {
+	return slices.ContainsFunc(d.Drills, func(o Drill) bool { return o.Pilot != d.Drills[0].Pilot })
+}

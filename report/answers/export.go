@@ -1,0 +1,110 @@
+package answers
+
+import (
+	"encoding/json"
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// ExportRow is one judge's mark for one figure, in JSON and in CSV. Used is
+// what counted, in grades, and Points are K x Used, both null where the figure
+// is undecided, the mark was dropped, or the flight is void: a figure's points
+// are the mean of its rows' Points. What is not known is absent.
+type ExportRow struct {
+	Flight    string     `json:"flight"`
+	Date      string     `json:"date"`
+	Pilot     string     `json:"pilot"`
+	Contest   string     `json:"contest,omitempty"`
+	Category  string     `json:"category,omitempty"`
+	Programme string     `json:"programme"`
+	Figure    FigureName `json:"figure"`
+	Label     string     `json:"label,omitempty"`
+	K         int        `json:"k"`
+	Codes     []string   `json:"codes"`
+	// Groups are the trend groups of the figure's elements, each once.
+	Groups []string      `json:"groups"`
+	Judge  string        `json:"judge"`
+	Mark   string        `json:"mark"`
+	Kind   string        `json:"kind"`
+	Used   report.Number `json:"used"`
+	Points report.Number `json:"points"`
+	Void   bool          `json:"void,omitempty"`
+}
+
+// FigureName is a figure's number, or the name of a weighted line where the
+// number is 0.
+type FigureName struct {
+	Number int
+	Line   string
+}
+
+// MarshalJSON writes the number, or the name.
+func (f FigureName) MarshalJSON() ([]byte, error) {
+	if f.Number > 0 {
+		return json.Marshal(f.Number)
+	}
+	return json.Marshal(f.Line)
+}
+
+// markKinds say each kind of mark in words.
+var markKinds = [...]string{
+	scoring.Grade: "grade", scoring.HardZero: "hard zero", scoring.ConfirmedHardZero: "confirmed hard zero",
+	scoring.PerceptionZero: "perception zero", scoring.NotSeen: "not seen", scoring.Absent: "no mark",
+}
+
+// ExportRows are one flight's rows.
+func ExportRows(f *season.Flight) []ExportRow {
+	if !f.HasMarks() {
+		return nil
+	}
+	head := ExportRow{
+		Flight: f.Name, Date: f.Date.String(), Pilot: f.Pilot.Handle, Category: f.Category,
+		Programme: string(f.Programme), Void: f.Void != nil,
+	}
+	if f.Contest != nil {
+		head.Contest = f.Contest.Handle
+	}
+	var rows []ExportRow
+	score, flown := f.Score(), f.Flown()
+	for i, line := range f.Sheet().Lines {
+		row := head
+		row.K, row.Codes, row.Groups = line.K, []string{}, []string{}
+		if line.Kind == scoring.Figure {
+			row.figure(flown[i]+1, f.Sequence.Figures[flown[i]])
+		} else {
+			row.Figure.Line = season.Ruling{Line: line.Kind}.Name()
+		}
+		for j, mark := range line.Marks {
+			row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKinds[mark.Kind]
+			row.count(line.K, score.Lines[i].Cells[j])
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// figure says which figure the row is about.
+func (r *ExportRow) figure(number int, figure season.Figure) {
+	r.Figure.Number, r.Label = number, figure.Label
+	seen := map[string]bool{"": true} // an element of no group has none to name
+	for _, e := range figure.Elements {
+		r.Codes = append(r.Codes, e.Code)
+		if !seen[e.Group] {
+			seen[e.Group] = true
+			r.Groups = append(r.Groups, e.Group)
+		}
+	}
+}
+
+// count says what the mark came to.
+func (r *ExportRow) count(k int, cell scoring.Cell) {
+	r.Used, r.Points = report.Number{}, report.Number{}
+	if cell.Used == nil || cell.Dropped || r.Void {
+		return
+	}
+	r.Used = report.Exact(cell.Used)
+	r.Points = report.Exact(new(big.Rat).Mul(cell.Used, big.NewRat(int64(k), 1)))
+}

@@ -1,0 +1,94 @@
+package answers
+
+import (
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/season/analysis"
+)
+
+// Faults is a pilot's faults over a selection of flights, in JSON.
+type Faults struct {
+	Pilot  string `json:"pilot"`
+	Season int    `json:"season,omitempty"`
+	// Reviewed counts the flights looked at: with a fault line or a review.
+	Reviewed int         `json:"reviewed"`
+	Kinds    []FaultKind `json:"kinds"`
+	// Recurring are the three kinds that cost most, over all groups.
+	Recurring   []FaultKind `json:"recurring"`
+	Open        []Open      `json:"open"`
+	Calibration Calibration `json:"calibration"`
+}
+
+// FaultKind is one kind of fault in one trend group, or all of a kind, in
+// the group that all of it was in. Points are at stake,
+// deduction x K as noted, absent where none are known; Unknown counts the seen
+// faults without. Since is the date of the first flight with it, Drill that of
+// the latest drill set.
+type FaultKind struct {
+	Kind    string        `json:"kind"`
+	Group   string        `json:"group,omitempty"`
+	Flights int           `json:"flights"`
+	Count   int           `json:"count"`
+	Points  report.Number `json:"points,omitzero"`
+	Seen    int           `json:"seen"`
+	Felt    int           `json:"felt"`
+	Since   string        `json:"since"`
+	Drill   string        `json:"drill,omitempty"`
+	Unknown int           `json:"unknown,omitempty"`
+
+	Says      string
+	DrillText string
+	// perFlight is points a flight watched.
+	PerFlight report.Number
+}
+
+// Open is a matter that stays open until it is closed.
+type Open struct {
+	Flight string `json:"flight"`
+	Kind   string `json:"kind"`
+	Remark string `json:"remark,omitempty"`
+
+	Says string
+}
+
+// Calibration is expected less given in grades over all figures with seen
+// faults: mean, standard deviation and number of figures.
+type Calibration struct {
+	Bias   report.Number `json:"bias,omitzero"`
+	Spread report.Number `json:"spread,omitzero"`
+	N      int           `json:"n"`
+	Zeroed int           `json:"zeroed,omitempty"`
+}
+
+// FaultsOf collects the numbers of the page.
+func FaultsOf(t analysis.Recurring) Faults {
+	d := Faults{
+		Pilot: t.Pilot.Handle, Season: t.Season, Reviewed: t.Watched, Open: []Open{},
+		Kinds: kindsOf(t.Rows, t.Watched), Recurring: kindsOf(t.Named(), t.Watched),
+		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
+	}
+	for _, m := range t.Open {
+		d.Open = append(d.Open, Open{m.Flight.Name, m.Fault.Kind.Name, m.Fault.Remark, m.Fault.Kind.Says})
+	}
+	return d
+}
+
+func kindsOf(rows []analysis.RecurringKind, watched int) []FaultKind {
+	kinds := []FaultKind{}
+	for _, row := range rows {
+		data := FaultKind{
+			Kind: row.Kind.Name, Group: row.Group, Flights: row.Flights, Count: row.Count, Seen: row.Seen, Felt: row.Felt,
+			Since: row.Since.String(), Unknown: row.Unknown, Says: row.Kind.Says,
+		}
+		if row.Unknown == 0 || row.Points.Sign() > 0 {
+			data.Points = report.Exact(row.Points)
+			data.PerFlight = report.Exact(new(big.Rat).Quo(row.Points, whole(watched)))
+		}
+		if row.Drill != nil {
+			data.Drill, data.DrillText = row.Drill.Date.String(), row.Drill.Text
+		}
+		kinds = append(kinds, data)
+	}
+	return kinds
+}

@@ -1,0 +1,81 @@
+package answers
+
+import (
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/season"
+)
+
+// Fault is one fault line of a flight, in JSON. Figure is absent for the
+// flight as a whole; Deduction is in grades, absent where it is not known.
+// Counted is false where another observer's note of the same fault counts in
+// its place.
+type Fault struct {
+	Figure    int           `json:"figure,omitempty"`
+	Kind      string        `json:"kind"`
+	Amount    string        `json:"amount,omitempty"`
+	On        string        `json:"on,omitempty"`
+	Deduction report.Number `json:"deduction,omitzero"`
+	Seen      bool          `json:"seen"`
+	By        string        `json:"by,omitempty"`
+	Remark    string        `json:"remark,omitempty"`
+	Counted   bool          `json:"counted"`
+
+	Graded bool // a judge takes points for it
+	Next   bool // and the same from the following figure
+}
+
+// Expected is the grade that the seen faults should have left of a figure,
+// and the panel's mean, absent where there is none.
+type Expected struct {
+	Figure   int           `json:"figure"`
+	Expected report.Number `json:"expected"`
+	Given    report.Number `json:"given,omitzero"`
+
+	Label    string
+	Less     *big.Rat // expected less given, nil where it says nothing
+	Unpriced bool
+	Zeroed   bool
+}
+
+// FaultOf lists a flight's fault lines as typed.
+func FaultOf(f *season.Flight) []Fault {
+	faults := []Fault{}
+	for _, fault := range f.Faults {
+		data := Fault{
+			Figure: fault.Figure, Kind: fault.Kind.Name, Amount: fault.Amount.Text, On: fault.On,
+			Deduction: report.Exact(fault.Deduction()), Seen: !fault.Felt, Remark: fault.Remark,
+			Graded: !fault.Felt && !fault.Safety && fault.Figure > 0,
+		}
+		data.Next = data.Graded && fault.Kind.Next
+		if fault.By != nil {
+			data.By = fault.By.Handle
+		}
+		faults = append(faults, data)
+	}
+	for _, n := range f.Noted() {
+		for _, line := range n.Lines {
+			faults[line].Counted = true
+		}
+	}
+	return faults
+}
+
+// ExpectedOf lists the figures with seen faults.
+func ExpectedOf(f *season.Flight) []Expected {
+	grades := []Expected{}
+	for _, g := range f.ExpectedGrades() {
+		data := Expected{
+			Figure: g.Figure, Expected: report.Exact(g.Expected), Given: report.Exact(g.Given), Unpriced: g.Unpriced, Zeroed: g.Zeroed,
+		}
+		if f.FigureK(g.Figure) > 0 {
+			data.Label = f.Sequence.Figures[g.Figure-1].Label
+		}
+		if g.Given != nil && !g.Unpriced {
+			data.Less = new(big.Rat).Sub(g.Expected, g.Given)
+		}
+		grades = append(grades, data)
+	}
+	return grades
+}

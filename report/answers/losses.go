@@ -1,0 +1,105 @@
+package answers
+
+import (
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// Lost says where a flight's points went, in JSON. Total is maximum less
+// raw points over the decided lines, penalties apart; figures, elements and
+// groups each sum to it together with the weighted lines. Shares are parts of
+// Total, from 0 to 1, absent where nothing was lost.
+type Lost struct {
+	Total       report.Number `json:"total"`
+	Figures     []LostFigure  `json:"figures"`
+	Positioning *LostPart     `json:"positioning,omitempty"`
+	Harmony     *LostPart     `json:"harmony,omitempty"`
+	Elements    []LostElement `json:"elements"`
+	Groups      []LostGroup   `json:"groups"`
+	// Undecided counts the lines left out.
+	Undecided int `json:"undecided,omitempty"`
+
+	Whole *big.Rat
+	// charged says that faults noted on an element were charged to it.
+	Charged bool
+}
+
+// LostPart is a part of a flight's loss.
+type LostPart struct {
+	Lost  report.Number `json:"lost"`
+	Share report.Number `json:"share,omitzero"`
+
+	Exact   *big.Rat
+	Percent report.Number // the share, for people
+}
+
+// LostPartOf makes a part of what was lost out of all that was.
+func LostPartOf(lost, total *big.Rat) LostPart {
+	part := LostPart{Lost: report.Exact(lost), Exact: lost}
+	if total.Sign() > 0 {
+		share := new(big.Rat).Quo(lost, total)
+		part.Share = report.Exact(share)
+		part.Percent = report.Exact(share.Mul(share, whole(100)))
+	}
+	return part
+}
+
+// LostFigure is the loss of a figure.
+type LostFigure struct {
+	Number int `json:"number"`
+	LostPart
+
+	Label string
+}
+
+// LostElement is the loss of all elements of a code; the figures without
+// elements have no code.
+type LostElement struct {
+	Code    string `json:"code"`
+	Figures []int  `json:"figures"`
+	LostPart
+}
+
+// LostGroup is the loss of a trend group, or of what belongs to none.
+type LostGroup struct {
+	Group string `json:"group"`
+	LostPart
+}
+
+// LostOf collects where the points went; nil where the flight has no marks.
+func LostOf(f *season.Flight) *Lost {
+	if !f.HasMarks() {
+		return nil
+	}
+	losses := analysis.LossesOf(f)
+	part := func(lost *big.Rat) LostPart { return LostPartOf(lost, losses.Total) }
+	d := &Lost{
+		Total: report.Exact(losses.Total), Figures: []LostFigure{}, Elements: []LostElement{},
+		Groups: []LostGroup{}, Undecided: losses.Undecided, Whole: losses.Total,
+	}
+	for _, figure := range losses.Figures {
+		d.Figures = append(d.Figures, LostFigure{figure.Number, part(figure.Lost), f.Sequence.Figures[figure.Number-1].Label})
+		for _, element := range figure.Elements {
+			d.Charged = d.Charged || element.Charged.Sign() > 0
+		}
+	}
+	for _, element := range losses.Elements {
+		d.Elements = append(d.Elements, LostElement{element.Code, element.Figures, part(element.Lost)})
+	}
+	for _, group := range losses.Groups {
+		d.Groups = append(d.Groups, LostGroup{group.Group, part(group.Lost)})
+	}
+	for _, line := range []struct {
+		lost *big.Rat
+		to   **LostPart
+	}{{losses.Positioning, &d.Positioning}, {losses.Harmony, &d.Harmony}} {
+		if line.lost != nil {
+			data := part(line.lost)
+			*line.to = &data
+		}
+	}
+	return d
+}

@@ -1,0 +1,146 @@
+package answers
+
+import (
+	"slices"
+
+	"boxbook/report"
+	"boxbook/season/analysis"
+)
+
+// Season is a pilot's season in JSON.
+type Season struct {
+	Pilot   string       `json:"pilot"`
+	Season  int          `json:"season,omitempty"`
+	Flights []SeasonLine `json:"flights"`
+	// Trend is of the category flown last; Trends are of each category flown.
+	Trend    *Trend          `json:"trend,omitempty"`
+	Trends   []CategoryTrend `json:"trends,omitempty"`
+	Moves    []Move          `json:"moves,omitempty"`
+	Contests []Contest       `json:"contests"`
+}
+
+// CategoryTrend is the trend of one category.
+type CategoryTrend struct {
+	Category string `json:"category"`
+	Trend
+}
+
+// Move is what a change of category did to the percent, in percent points
+// between contest means; absent where too few contests can tell.
+type Move struct {
+	From       string        `json:"from"`
+	To         string        `json:"to"`
+	Before     int           `json:"before"`
+	After      int           `json:"after"`
+	Change     report.Number `json:"change,omitzero"`
+	Low        report.Number `json:"low,omitzero"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence,omitzero"`
+}
+
+// SeasonLine is one flight of a season. ToWinner and ToMedian are points, own
+// less the field's.
+type SeasonLine struct {
+	Flight    string        `json:"flight"`
+	Date      string        `json:"date"`
+	Contest   string        `json:"contest,omitempty"`
+	Category  string        `json:"category,omitempty"`
+	Programme string        `json:"programme"`
+	Points    report.Number `json:"points,omitzero"`
+	Maximum   report.Number `json:"maximum,omitzero"`
+	Percent   report.Number `json:"percent,omitzero"`
+	Source    string        `json:"source,omitempty"`
+	Place     int           `json:"place,omitempty"`
+	Of        int           `json:"of,omitempty"`
+	ToWinner  report.Number `json:"toWinner,omitzero"`
+	ToMedian  report.Number `json:"toMedian,omitzero"`
+	Noise     report.Number `json:"noise,omitzero"`
+	// Difference is official less own points where they disagree.
+	Difference report.Number `json:"difference,omitzero"`
+	Undecided  bool          `json:"undecided,omitempty"`
+	Void       string        `json:"void,omitempty"`
+
+	ContestName string
+	Enters      bool
+}
+
+// Contest is one contest: the result as printed where it was typed, and
+// the sum of the flights beside it.
+type Contest struct {
+	Contest  string        `json:"contest"`
+	Date     string        `json:"date"`
+	Category string        `json:"category,omitempty"`
+	Points   report.Number `json:"points,omitzero"`
+	Maximum  report.Number `json:"maximum,omitzero"`
+	Percent  report.Number `json:"percent,omitzero"`
+	Source   string        `json:"source,omitempty"`
+	Place    int           `json:"place,omitempty"`
+	Of       int           `json:"of,omitempty"`
+	Flights  int           `json:"flights"`
+	Sum      Record        `json:"sum"`
+
+	Name string
+}
+
+// SeasonOf collects the season's numbers.
+func SeasonOf(s analysis.Flights) Season {
+	d := Season{Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}}
+	for _, line := range s.Lines {
+		d.Flights = append(d.Flights, seasonLine(line))
+	}
+	d.addTrends(s)
+	for _, c := range s.Contests {
+		d.Contests = append(d.Contests, Contest{
+			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
+			Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
+			Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
+			Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordOf(c.Sum), Name: c.Contest.Name,
+		})
+	}
+	return d
+}
+
+// addTrends adds the trend of each category and the step between them.
+func (d *Season) addTrends(s analysis.Flights) {
+	for _, t := range s.Trends() {
+		d.Trends = append(d.Trends, CategoryTrend{t.Category, TrendOf(t.Trend, true)})
+	}
+	for _, line := range s.Lines {
+		i := slices.IndexFunc(d.Trends, func(t CategoryTrend) bool { return line.Enters() && t.Category == line.Flight.Category })
+		if i >= 0 {
+			d.Trend = &d.Trends[i].Trend
+		}
+	}
+	for _, m := range s.Moves() {
+		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After}
+		if m.Known {
+			move.Change, move.Low, move.High = report.Float(m.Change), report.Float(m.Low), report.Float(m.High)
+			move.Confidence = report.Float(m.Confidence)
+		}
+		d.Moves = append(d.Moves, move)
+	}
+}
+
+func seasonLine(line analysis.FlightLine) SeasonLine {
+	f := line.Flight
+	out := SeasonLine{
+		Flight: f.Name, Date: f.Date.String(), Category: f.Category, Programme: string(f.Programme),
+		Points: report.Exact(line.Record.Points), Maximum: report.Exact(line.Record.Maximum),
+		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
+		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
+		Undecided: f.HasMarks() && !f.Score().Decided(), Enters: line.Enters(),
+	}
+	if gap := f.Disputed(); gap != nil {
+		out.Difference = report.Exact(gap)
+	}
+	if noise := line.PanelNoise(); noise != nil {
+		out.Noise = report.Float(*noise)
+	}
+	if f.Contest != nil {
+		out.Contest, out.ContestName = f.Contest.Handle, f.Contest.Name
+	}
+	if f.Void != nil {
+		out.Void = *f.Void
+	}
+	return out
+}

@@ -1,0 +1,24 @@
+package tables
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/report/words"
+)
+
+// num shows a number with the decimals of points.
+func num(n report.Number) report.Cell { return report.Num(n, words.PointDecimals) }
+
+// CountCell shows a whole number.
+func CountCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
+
+// AddNote adds a note without a mark.
+func AddNote(notes *report.Notes, format string, args ...any) {
+	notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
+}
+
+// AddFact adds a label and its value.
+func AddFact(facts *report.Facts, label string, value report.Cell) {
+	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
+}

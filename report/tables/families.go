@@ -1,0 +1,120 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+func LevelTable(d answers.Families) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "family", Flexible: true, Min: 16},
+		{Title: "figures", Align: report.Right},
+		{Title: "K flown", Align: report.Right, Drop: 2},
+		{Title: "percent", Align: report.Right},
+		{Title: "shrunken", Align: report.Right},
+		{Title: "90 % from", Align: report.Right},
+		{Title: "to", Align: report.Right},
+		{Title: "lost a flight", Align: report.Right},
+		{Title: "verdict", Drop: 1},
+	}}
+	for _, g := range d.Groups {
+		verdict := report.Text("not told apart").Toned(report.Faint)
+		if g.Weak {
+			verdict = report.Text("weak").Toned(report.Bad)
+		}
+		if !g.Shrunken.Known() {
+			verdict = report.Empty()
+		}
+		percent := report.Num(g.Percent, words.PercentDecimals)
+		if g.WithoutZeros.Known() {
+			percent = percent.Marked(words.ZeroSign)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(season.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
+			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
+		})
+	}
+	return t
+}
+
+func LevelNotes(d answers.Families) *report.Notes {
+	notes := &report.Notes{}
+	for _, g := range d.Groups {
+		if g.WithoutZeros.Known() {
+			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: fmt.Sprintf(
+				"%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(words.PercentDecimals))})
+		}
+		if g.Contests == 1 && d.Flights > 1 {
+			AddNote(notes, "%s: flown in one contest only, and carries that contest's judges", season.GroupTitle(g.Group))
+		}
+	}
+	AddNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
+	if d.TauHigh.Known() {
+		AddNote(notes, "spread between families beyond chance: about %s points; up to %s is not excluded", words.RootText(d.Tau2), d.TauHigh.Text(1))
+	}
+	return notes
+}
+
+func GroupTrendTable(d answers.Families) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "family", Flexible: true, Min: 16},
+		{Title: "vs rest", Align: report.Right},
+		{Title: "compared", Align: report.Right},
+		{Title: "change", Align: report.Right},
+		{Title: "from", Align: report.Right},
+		{Title: "to", Align: report.Right},
+		{Title: "sure %", Align: report.Right, Drop: 3},
+		{Title: "p", Align: report.Right, Drop: 2},
+		{Title: "q", Align: report.Right, Drop: 1},
+		{Title: "verdict"},
+	}}
+	for _, g := range d.Groups {
+		sure := report.Empty()
+		if g.Trend.Confidence.Known() {
+			sure = report.Num(words.WholeSurety(g.Trend.Confidence), 0)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
+			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
+			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
+		})
+	}
+	return t
+}
+
+// wordCell shows a verdict; a firm one stands out.
+func wordCell(word string) report.Cell {
+	switch analysis.Word(word) {
+	case analysis.Improving:
+		return report.Text(word).Toned(report.Good)
+	case analysis.Declining:
+		return report.Text(word).Toned(report.Bad)
+	case analysis.TooFew:
+		return report.Text("too few flights").Toned(report.Faint)
+	default:
+		return report.Text(word)
+	}
+}
+
+func GroupTrendNotes(d answers.Families) *report.Notes {
+	notes := &report.Notes{Items: []report.Note{
+		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over the flights compared: only flights of one sequence with each other, or unknowns"},
+	}}
+	if text := words.SuretyNote(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
+	AddNote(notes, "a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", words.SmallChange(), season.Counted(d.Compared, "family", "families"))
+	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
+		AddNote(notes, "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights")
+	}
+	if text := words.GapNote(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
+	return notes
+}

@@ -1,0 +1,150 @@
+package tables
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+func SeasonTable(d answers.Season) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "date"},
+		{Title: "contest", Flexible: true, Min: 16},
+		{Title: "programme"},
+		{Title: "category", Drop: 3},
+		{Title: "points", Align: report.Right, Drop: 2},
+		{Title: "maximum", Align: report.Right, Drop: 4},
+		{Title: "percent", Align: report.Right},
+		{Title: "noise", Align: report.Right},
+		{Title: "place", Align: report.Right},
+		{Title: "to winner", Align: report.Right},
+		{Title: "to median", Align: report.Right, Drop: 1},
+	}}
+	for _, f := range d.Flights {
+		percent := report.Num(f.Percent, words.PercentDecimals)
+		switch {
+		case f.Void != "":
+			percent = report.Text("void")
+		case f.Undecided && !f.Percent.Known():
+			percent = report.Text("open")
+		case f.Source == string(season.Printed):
+			percent = percent.Marked(words.OfficialSign)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(f.Date), report.Text(f.ContestName), report.Text(f.Programme), report.Text(f.Category),
+			num(f.Points), report.Num(f.Maximum, 0), percent, report.Num(f.Noise, 1), PlaceCell(f.Place, f.Of),
+			report.Signed(f.ToWinner, words.PointDecimals), report.Signed(f.ToMedian, words.PointDecimals),
+		})
+	}
+	return t
+}
+
+// PlaceCell writes "3 of 9", "3", or nothing.
+func PlaceCell(place, of int) report.Cell {
+	switch {
+	case place == 0:
+		return report.Empty()
+	case of == 0:
+		return report.Text(fmt.Sprint(place))
+	default:
+		return report.Text(fmt.Sprintf("%d of %d", place, of))
+	}
+}
+
+// SeasonNotes explain what the table shows by signs.
+func SeasonNotes(d answers.Season) *report.Notes {
+	notes := &report.Notes{}
+	official, distances, noise := false, false, false
+	for _, f := range d.Flights {
+		official = official || f.Source == string(season.Printed)
+		distances = distances || f.ToWinner.Known()
+		noise = noise || f.Noise.Known()
+		if f.Void != "" {
+			AddNote(notes, "%s: void: %s", f.Flight, f.Void)
+		}
+		if f.Difference.Known() {
+			AddNote(notes, "%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, words.PointDecimals).String())
+		}
+		if f.Undecided && !f.Percent.Known() {
+			AddNote(notes, "%s: undecided, enters no figure until a ruling is recorded", f.Flight)
+		}
+	}
+	var first []report.Note
+	if official {
+		first = append(first, report.Note{Mark: words.OfficialSign, Text: "the official total, as typed; the others are worked out from the marks"})
+	}
+	if noise {
+		first = append(first, report.Note{Text: words.NoiseExplained})
+	}
+	if distances {
+		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
+	}
+	notes.Items = append(first, notes.Items...)
+	return notes
+}
+
+// PercentSeries draws the percents of the flights that enter figures.
+func PercentSeries(d answers.Season) *report.Series {
+	series := &report.Series{Name: "percent", Decimals: words.PercentDecimals}
+	for _, f := range d.Flights {
+		if f.Enters {
+			series.Points = append(series.Points, report.Point{Label: f.Date, Value: f.Percent})
+		}
+	}
+	return series
+}
+
+func SeasonFacts(s analysis.Flights, d answers.Season) *report.Facts {
+	facts := &report.Facts{}
+	add := func(label string, index int) {
+		if index >= 0 {
+			f := d.Flights[index]
+			AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+		}
+	}
+	add("best", s.Best)
+	if s.Worst != s.Best {
+		add("worst", s.Worst)
+	}
+	return facts
+}
+
+func ContestTable(d answers.Season) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: "date"},
+		{Title: "contest", Flexible: true, Min: 16},
+		{Title: "category", Drop: 1},
+		{Title: "flights", Align: report.Right},
+		{Title: "printed", Align: report.Right},
+		{Title: "sum", Align: report.Right},
+		{Title: "maximum", Align: report.Right, Drop: 2},
+		{Title: "percent", Align: report.Right},
+		{Title: "place", Align: report.Right},
+	}}
+	for _, c := range d.Contests {
+		printed := report.Empty()
+		if c.Source == string(season.Printed) {
+			printed = num(c.Points)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(c.Date), report.Text(c.Name), report.Text(c.Category), CountCell(c.Flights),
+			printed, num(c.Sum.Points), report.Num(c.Maximum, 0), report.Num(c.Percent, words.PercentDecimals), PlaceCell(c.Place, c.Of),
+		})
+	}
+	return t
+}
+
+func ContestNotes(d answers.Season) *report.Notes {
+	notes := &report.Notes{}
+	for _, c := range d.Contests {
+		if c.Source == string(season.Printed) {
+			AddNote(notes, "percent is of the printed result where there is one, else of the flights' sum")
+			break
+		}
+	}
+	return notes
+}

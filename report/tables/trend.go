@@ -1,0 +1,41 @@
+package tables
+
+import (
+	"fmt"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/season/analysis"
+)
+
+// TrendFigures are the numbers behind the sentence.
+func TrendFigures(d answers.Trend) *report.Facts {
+	facts := &report.Facts{}
+	if !d.P.Known() {
+		return facts // the scores say all there is
+	}
+	if d.Slope30.Known() {
+		AddFact(facts, "points per 30 days", report.Signed(d.Slope30, words.GradeDecimals))
+	}
+	AddFact(facts, "test on flights", report.Text(words.TestText(d.N, d.S, d.P)))
+	if d.Contests != nil {
+		AddFact(facts, "test on contest means", report.Text(words.TestText(d.Contests.N, d.Contests.S, d.Contests.P)))
+	}
+	if d.WithoutZeros.Known() {
+		AddFact(facts, "without zeroed flights", report.Signed(d.WithoutZeros, words.TrendDecimals))
+	}
+	return facts
+}
+
+// TrendNotes say what a reader must know beside the verdict.
+func TrendNotes(d answers.Trend) []report.Note {
+	var notes []report.Note
+	if d.N == analysis.LeastPoints && d.Word != string(analysis.TooFew) {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", analysis.LeastPoints)})
+	}
+	if d.Season.Known() && d.Gap > analysis.LongGap {
+		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.Gap).Text(0))})
+	}
+	return notes
+}

@@ -1,0 +1,124 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// WeakSentence names the weak families, or says that none can be named.
+func WeakSentence(d answers.Families) string {
+	var weak []string
+	for _, g := range d.Groups {
+		if g.Weak {
+			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", season.GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+		}
+	}
+	switch {
+	case len(d.Groups) == 0:
+		return "No figure of a family in any contest flight of this selection."
+	case !d.Tau2.Known():
+		return "The levels of the families cannot be compared: " + d.Why + "."
+	case len(weak) > 0:
+		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
+	case d.Tau2.Float64() == 0:
+		return "So far the figures do not show any family to be really weaker than another: the spread is what chance gives."
+	default:
+		return "No family is told apart from chance as weaker than the others."
+	}
+}
+
+// MovingSentence names the families that move against the rest.
+func MovingSentence(d answers.Families) string {
+	var firm, soft []string
+	tooFew, flat := 0, 0
+	for _, g := range d.Groups {
+		text := fmt.Sprintf("%s %s (%s points", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		switch analysis.Word(g.Trend.Word) {
+		case analysis.Improving, analysis.Declining:
+			firm = append(firm, text+")")
+		case analysis.MayImprove, analysis.MayDecline:
+			soft = append(soft, fmt.Sprintf("%s; chance alone gives this %s)", text, trendChance(g.Trend)))
+		case analysis.TooFew:
+			tooFew++
+		case analysis.Flat:
+			flat++
+		}
+	}
+	var parts []string
+	if len(firm) > 0 {
+		parts = append(parts, "Against the rest of the same flights: "+strings.Join(firm, "; ")+".")
+	}
+	if len(soft) > 0 {
+		parts = append(parts, "Not ruled out as chance: "+strings.Join(soft, "; ")+".")
+	}
+	switch {
+	case len(parts) > 0:
+		return strings.Join(parts, " ")
+	case tooFew == len(d.Groups):
+		return "Too few flights to tell a trend of any family."
+	case flat == len(d.Groups)-tooFew:
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s.", SmallChange(), season.Counted(flat, "family", "families"))
+	case flat > 0:
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s. No other family's trend can be told from chance.", SmallChange(), season.Counted(flat, "family", "families"))
+	default:
+		return "No family's trend can be told from chance."
+	}
+}
+
+// SmallChange writes the change that is worth a coach's time.
+func SmallChange() string { return report.Float(analysis.SmallChange).Text(0) }
+
+// ZeroSign stands behind a percent that a zeroed figure is in.
+const ZeroSign = "°"
+
+// SuretyNote says how sure the ranges of the changes are, which so few flights
+// choose; "" where there is no range.
+func SuretyNote(d answers.Families) string {
+	var sure []report.Number
+	for _, g := range d.Groups {
+		if g.Trend.Confidence.Known() {
+			sure = append(sure, g.Trend.Confidence)
+		}
+	}
+	if len(sure) == 0 {
+		return "no change is shown where the flights are too few for a verdict: any direction would be as good as another"
+	}
+	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
+	low, high := Surety(slices.MinFunc(sure, byValue)), Surety(slices.MaxFunc(sure, byValue))
+	text := "from, to: the range of the change, " + low + " sure"
+	if low != high {
+		text = fmt.Sprintf("from, to: the range of the change, between %s and %s sure", low, high)
+	}
+	return text
+}
+
+// GapNote says which changes are drawn across a winter; "" where none is.
+func GapNote(d answers.Families) string {
+	var names []string
+	drawn, longest := 0, 0.0
+	for _, g := range d.Groups {
+		if !g.Trend.Season.Known() {
+			continue
+		}
+		drawn++
+		if g.Trend.Gap > analysis.LongGap {
+			names = append(names, season.GroupTitle(g.Group))
+			longest = max(longest, g.Trend.Gap)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	whose := "every change"
+	if len(names) < drawn {
+		whose = strings.Join(names, "; ") + ": the change"
+	}
+	return fmt.Sprintf("%s is drawn across a gap of up to %s days without a flight that can be compared", whose, report.Float(longest).Text(0))
+}

@@ -1,0 +1,113 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+	"boxbook/season"
+)
+
+// LostRow is a row of a table of losses.
+type LostRow struct {
+	Key, Name string
+	Part      answers.LostPart
+}
+
+// weighted are the rows of positioning and harmony, which stand in every table.
+func weighted(d *answers.Lost) []LostRow {
+	var rows []LostRow
+	if d.Positioning != nil {
+		rows = append(rows, LostRow{"", "positioning", *d.Positioning})
+	}
+	if d.Harmony != nil {
+		rows = append(rows, LostRow{"", "harmony", *d.Harmony})
+	}
+	return rows
+}
+
+func FigureRows(d *answers.Lost) []LostRow {
+	var rows []LostRow
+	for _, f := range d.Figures {
+		rows = append(rows, LostRow{fmt.Sprint(f.Number), f.Label, f.LostPart})
+	}
+	return mostFirst(append(rows, weighted(d)...))
+}
+
+func ElementRows(d *answers.Lost) []LostRow {
+	var rows []LostRow
+	for _, e := range d.Elements {
+		where := numberedFigures(e.Figures)
+		if e.Code == "" {
+			where += ", no codes"
+		}
+		rows = append(rows, LostRow{e.Code, where, e.LostPart})
+	}
+	return mostFirst(append(rows, weighted(d)...))
+}
+
+func GroupRows(d *answers.Lost) []LostRow {
+	var rows []LostRow
+	for _, g := range d.Groups {
+		if name := season.GroupName(g.Group); name != "" {
+			rows = append(rows, LostRow{g.Group, name, g.LostPart})
+		} else {
+			rows = append(rows, LostRow{"", g.Group, g.LostPart})
+		}
+	}
+	return mostFirst(append(rows, weighted(d)...))
+}
+
+// numberedFigures writes "figure 3" or "figures 3, 5".
+func numberedFigures(numbers []int) string {
+	words := make([]string, len(numbers))
+	for i, n := range numbers {
+		words[i] = fmt.Sprint(n)
+	}
+	return PluralWord(len(numbers), "figure ", "figures ") + strings.Join(words, ", ")
+}
+
+// mostFirst puts the greatest losses first, equal ones as they came.
+func mostFirst(rows []LostRow) []LostRow {
+	slices.SortStableFunc(rows, func(a, b LostRow) int { return b.Part.Exact.Cmp(a.Part.Exact) })
+	return rows
+}
+
+// LostSentence says in words what cost most.
+func LostSentence(d *answers.Lost) string {
+	switch {
+	case len(FigureRows(d)) == 0:
+		return "nothing to share out"
+	case d.Whole.Sign() == 0:
+		return "no points were lost"
+	}
+	text := fmt.Sprintf("%s points lost, penalties apart", d.Total.Text(PointDecimals))
+	if len(d.Figures) > 0 {
+		text += "; most on " + FigureRows(d)[0].words("figure")
+	}
+	for _, family := range GroupRows(d) {
+		if season.IsGroup(family.Key) {
+			return text + "; by family, most on " + family.words("")
+		}
+	}
+	return text
+}
+
+// words say a row: "figure 9, square loop: 42.00".
+func (r LostRow) words(before string) string {
+	name := r.Name
+	switch {
+	case before != "" && r.Key != "" && name != "":
+		name = fmt.Sprintf("%s %s, %s", before, r.Key, name)
+	case before != "" && r.Key != "":
+		name = before + " " + r.Key
+	}
+	return fmt.Sprintf("%s: %s", name, r.Part.Lost.Text(PointDecimals))
+}
+
+// ShareDecimals are the decimals of a share in percent.
+const ShareDecimals = 1
+
+// TopLosses is how many rows a table of losses shows before it sums the rest up.
+const TopLosses = 5

@@ -1,0 +1,37 @@
+package words
+
+import (
+	"math"
+	"unicode"
+	"unicode/utf8"
+
+	"boxbook/report"
+)
+
+// The decimals that people are shown: points and percent have two, grades and
+// means of grades two, grades as marked one.
+const (
+	PointDecimals   = 2
+	PercentDecimals = 2
+	MeanDecimals    = 2
+)
+
+// PluralWord is a word for one thing or for many.
+func PluralWord(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// Sentence begins words with a capital.
+func Sentence(words string) string {
+	if words == "" {
+		return ""
+	}
+	first, size := utf8.DecodeRuneInString(words)
+	return string(unicode.ToUpper(first)) + words[size:]
+}
+
+// RootText is the square root of a variance, with one decimal.
+func RootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }

@@ -1,0 +1,51 @@
+package words
+
+import (
+	"fmt"
+
+	"boxbook/report/answers"
+	"boxbook/season"
+)
+
+// OfficialSign stands behind a percent that is the official one.
+const OfficialSign = "*"
+
+// CategoryWord names a category, also where a flight has none.
+func CategoryWord(category string) string {
+	if category == "" {
+		return "without a category"
+	}
+	return category
+}
+
+func MoveSentence(m answers.Move) string {
+	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
+	if !m.Change.Known() {
+		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
+	}
+	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
+		change(m.Change), change(m.Low), change(m.High), Surety(m.Confidence), m.Before, m.After)
+}
+
+// SeasonSubtitle counts what the season's figures rest on.
+func SeasonSubtitle(d answers.Season) string {
+	counted, practice, void := 0, 0, 0
+	for _, f := range d.Flights {
+		switch {
+		case f.Void != "":
+			void++
+		case f.Programme == string(season.Practice):
+			practice++
+		case f.Enters:
+			counted++
+		}
+	}
+	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
+	if practice > 0 {
+		text += fmt.Sprintf(", %d practice", practice)
+	}
+	if void > 0 {
+		text += fmt.Sprintf(", %d void", void)
+	}
+	return text
+}

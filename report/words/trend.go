@@ -1,0 +1,102 @@
+package words
+
+import (
+	"fmt"
+	"math"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// TrendDecimals are the decimals of a change in percent points.
+const TrendDecimals = 1
+
+// change writes a change of percent points, signed.
+func change(n report.Number) string { return report.Signed(n, TrendDecimals).String() }
+
+// TrendSentence is the verdict as a plain sentence, the figures behind it.
+func TrendSentence(d answers.Trend) string {
+	over := "over these flights"
+	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), Surety(d.Confidence))
+	switch analysis.Word(d.Word) {
+	case analysis.TooFew:
+		return "Too few flights to tell a trend: " + trendCounts(d) + "."
+	case analysis.Improving, analysis.Declining:
+		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
+	case analysis.MayImprove, analysis.MayDecline:
+		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
+			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
+	case analysis.Flat:
+		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
+			report.Float(analysis.SmallChange).Text(0), interval)
+	default:
+		if !d.Season.Known() {
+			return "Cannot tell: all flights were on one day."
+		}
+		return fmt.Sprintf("Cannot tell: between %s and %s points %s (%s sure)%s.",
+			change(d.Low), change(d.High), over, Surety(d.Confidence), bothFit(d))
+	}
+}
+
+// trendCounts says what a verdict would need more of.
+func trendCounts(d answers.Trend) string {
+	text := season.Counted(d.N, "flight that can be compared", "flights that can be compared")
+	if d.Contests != nil {
+		text += " in " + season.Counted(d.Contests.N, "contest", "contests")
+	}
+	if d.N >= 5 && d.Contests != nil && d.Contests.N >= 5 {
+		return text + ", too few of them of one sequence"
+	}
+	return text + "; nothing can be said with fewer than five of each"
+}
+
+// bothFit names what an interval leaves open.
+func bothFit(d answers.Trend) string {
+	low, high := d.Low.Float64(), d.High.Float64()
+	up, down := high > analysis.SmallChange, low < -analysis.SmallChange
+	switch {
+	case up && down:
+		return "; improving, flat and declining all fit"
+	case up:
+		return "; flat and improving both fit"
+	case down:
+		return "; flat and declining both fit"
+	default:
+		return ""
+	}
+}
+
+// trendChance says the larger chance of the tests.
+func trendChance(d answers.Trend) string {
+	p := d.P.Float64()
+	if d.Contests != nil {
+		p = max(p, d.Contests.P.Float64())
+	}
+	return ChanceWords(p, "one season")
+}
+
+// mostIn is the largest N of "one in N": beyond it the number says nothing more.
+const mostIn = 1000
+
+// ChanceWords turn a chance into "about once in N".
+func ChanceWords(p float64, once string) string {
+	if p < 1.0/mostIn {
+		return fmt.Sprintf("less than %s in %d", once, mostIn)
+	}
+	return fmt.Sprintf("about %s in %s", once, report.Float(1/p).Text(0))
+}
+
+// Surety writes a confidence as whole percent, never 100.
+func Surety(n report.Number) string { return WholeSurety(n).Text(0) + " %" }
+
+// WholeSurety is a confidence in whole percent, never rounded up, at most 99.
+func WholeSurety(n report.Number) report.Number {
+	return report.Float(math.Min(99, math.Floor(100*n.Float64()+1e-9)))
+}
+
+func TestText(n, s int, p report.Number) string {
+	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
+}
