@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -162,14 +163,13 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", "families "+p.Handle, Families(analysis.FamiliesOf(l, s), "Families"))
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(analysis.FaultsOf(l, s)))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(analysis.DrillsOf(l, s), "Drills"))
-		add(words.PlanCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
-		record := analysis.ForecastRecord(l, p)
+		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s)))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(analysis.ForecastOf(l, p, seq), record))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq)))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(words.ReadyCaution, "ready "+to, Ready(analysis.ReadinessOf(l, p, policy, nil, to)))
+				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to)))
 			}
 		}
 	}

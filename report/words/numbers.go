@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"strconv"
 	"unicode"
 	"unicode/utf8"
 
@@ -15,6 +16,17 @@ const (
 	PercentDecimals = 2
 	MeanDecimals    = 2
 )
+
+// numberNames are the whole numbers that sentences spell out.
+var numberNames = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// NumberName spells a small whole number out: "five"; 13 and more in digits.
+func NumberName(n int) string {
+	if n >= 0 && n < len(numberNames) {
+		return numberNames[n]
+	}
+	return strconv.Itoa(n)
+}
 
 // PluralWord is a word for one thing or for many.
 func PluralWord(n int, one, many string) string {

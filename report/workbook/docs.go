@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
@@ -26,10 +27,10 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		faults:   pages.Faults(c.recurring),
 		drills:   pages.Drills(analysis.DrillsOf(l, s), "Drills, "+s.Pilot.Name+", all seasons"),
 		panel:    pages.Panel(analysis.PanelsOf(l, s), c.titleOf("Panel")),
-		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
+		plan:     pages.Plan(answers.PlanOf(l, s)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(analysis.ReadinessOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(answers.ReadyOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
 	}
 	return d
 }
