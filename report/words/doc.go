@@ -1,0 +1,13 @@
+// Package words makes every sentence, title, note and number format that people
+// see, out of answers. Limits that a sentence names, a confidence, a number of
+// days, the least number of flights, come with the answer; none is written here.
+//
+// A function of the form SayX takes an answer and gives it back with the
+// sentences filled that its JSON has: from its facts alone, so that saying it
+// again changes nothing.
+//
+// A gate of the readiness page has a row in gatesSaid: its title and what is said
+// of it. One without a row is said by its name, by what it has and by what the
+// policy asks. The gate itself is a row of gateRows in season/analysis, its
+// numbers are keys of the shipped policy.
+package words
