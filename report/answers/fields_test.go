@@ -22,7 +22,7 @@ func TestFieldsAreTheContract(t *testing.T) {
 // holdFields holds a type, and those that it is made of, to tagged fields.
 func holdFields(t *testing.T, of reflect.Type) {
 	t.Helper()
-	for of.Kind() == reflect.Pointer || of.Kind() == reflect.Slice {
+	for of.Kind() == reflect.Pointer || of.Kind() == reflect.Slice || of.Kind() == reflect.Map {
 		of = of.Elem()
 	}
 	if of.Kind() != reflect.Struct || of == reflect.TypeFor[report.Number]() {

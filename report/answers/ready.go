@@ -35,17 +35,17 @@ type Floor struct {
 
 // Gate is one gate: its state, what it rests on, what the policy asks and who
 // set that, what would change it. The last three are words; the settings, the
-// facts and the reasons are what they are made of.
+// numbers and the reasons are what they are made of.
 type Gate struct {
-	Gate          string         `json:"gate"`
-	State         code.GateState `json:"state"`
-	Evidence      string         `json:"evidence"`
-	Asked         string         `json:"asked"`
-	Needs         string         `json:"needs,omitempty"`
-	Settings      []Setting      `json:"settings"`
-	Facts         []Fact         `json:"facts"`
-	Reasons       []code.Reason  `json:"reasons"`
-	SpeaksAgainst bool           `json:"speaksAgainst"`
+	Gate          string                 `json:"gate"`
+	State         code.GateState         `json:"state"`
+	Evidence      string                 `json:"evidence"`
+	Asked         string                 `json:"asked"`
+	Needs         string                 `json:"needs,omitempty"`
+	Settings      []Setting              `json:"settings"`
+	Numbers       map[code.Fact][]Number `json:"numbers"`
+	Reasons       []code.Reason          `json:"reasons"`
+	SpeaksAgainst bool                   `json:"speaksAgainst"`
 }
 
 // Setting is a key of the policy that a gate goes by: its numbers, also as they
@@ -58,11 +58,10 @@ type Setting struct {
 	House  bool            `json:"house"`
 }
 
-// Fact is one thing that a gate rests on: of whom or what, a number, a range
-// with its confidence, a day; each is absent where it does not apply. Shares and
-// probabilities are between 0 and 1.
-type Fact struct {
-	Fact       code.Fact     `json:"fact"`
+// Number is one thing that a gate rests on, of a kind: of whom or what, a number,
+// a range with its confidence, a day; each is absent where it does not apply.
+// Shares and probabilities are between 0 and 1.
+type Number struct {
 	Name       string        `json:"name,omitempty"`
 	Number     report.Number `json:"number,omitzero"`
 	Low        report.Number `json:"low,omitzero"`
@@ -95,19 +94,20 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 }
 
 func gateOf(g analysis.Gate) Gate {
-	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Facts: []Fact{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
+	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: map[code.Fact][]Number{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
 	for _, s := range g.Settings {
 		d.Settings = append(d.Settings, settingOf(s))
 	}
 	for _, f := range g.Facts {
-		fact := Fact{
-			Fact: f.Code, Name: f.Name, Number: report.Float(f.Number),
-			Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence),
-		}
-		if f.On != 0 {
-			fact.On = f.On.String()
-		}
-		d.Facts = append(d.Facts, fact)
+		d.Numbers[f.Code] = append(d.Numbers[f.Code], gateNumber(f))
+	}
+	return d
+}
+
+func gateNumber(f analysis.Fact) Number {
+	d := Number{Name: f.Name, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
+	if f.On != 0 {
+		d.On = f.On.String()
 	}
 	return d
 }

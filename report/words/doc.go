@@ -3,7 +3,7 @@
 // days, the least number of flights, come with the answer; none is written here.
 //
 // A function of the form SayX takes an answer and gives it back with the
-// sentences filled that its JSON has: from its facts alone, so that saying it
+// sentences filled that its JSON has: from its numbers and codes alone, so that saying it
 // again changes nothing.
 //
 // A gate of the readiness page has a row in gatesSaid: its title and what is said

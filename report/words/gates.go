@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -67,20 +68,15 @@ type gateFacts struct {
 
 func (g gateFacts) because(why code.Reason) bool { return slices.Contains(g.Reasons, why) }
 
-// fact is the first fact of a kind, of a name where one is given; nothing is
+// fact is the first number of a kind, of a name where one is given; nothing is
 // known of one that the gate does not have.
-func (g gateFacts) fact(what code.Fact, name ...string) answers.Fact {
-	for _, f := range g.Facts {
-		if f.Fact == what && (len(name) == 0 || f.Name == name[0]) {
+func (g gateFacts) fact(what code.Fact, name ...string) answers.Number {
+	for _, f := range g.Numbers[what] {
+		if len(name) == 0 || f.Name == name[0] {
 			return f
 		}
 	}
-	return answers.Fact{}
-}
-
-// all are the facts of a kind.
-func (g gateFacts) all(what code.Fact) []answers.Fact {
-	return slices.DeleteFunc(slices.Clone(g.Facts), func(f answers.Fact) bool { return f.Fact != what })
+	return answers.Number{}
 }
 
 // count is a number of things, 0 where the gate does not have it.
@@ -166,7 +162,7 @@ func sayUnset(g gateFacts) gateSaid {
 func wantsOf(g gateFacts) []string {
 	wants := make([]string, len(g.Settings))
 	for i, s := range g.Settings {
-		wants[i] = orElse(strings.Join(s.Typed, ", "), s.Key)
+		wants[i] = cmp.Or(strings.Join(s.Typed, ", "), s.Key)
 		if len(g.Settings) > 1 && len(s.Typed) > 0 {
 			wants[i] = s.Key + " " + wants[i]
 		}

@@ -121,7 +121,7 @@ func TestUnknownsNeed(t *testing.T) {
 // A gate that has no words of its own is said by what it has and asks for.
 func TestAnyGate(t *testing.T) {
 	g := answers.Gate{
-		Gate: "night-flights", State: code.NotMet, Facts: []answers.Fact{{Fact: code.Have, Number: report.Float(2)}}, SpeaksAgainst: true,
+		Gate: "night-flights", State: code.NotMet, Numbers: map[code.Fact][]answers.Number{code.Have: {{Number: report.Float(2)}}}, SpeaksAgainst: true,
 		Settings: []answers.Setting{{Key: "night-flights", Values: []report.Number{report.Float(3)}, Typed: []string{"3"}, House: true}},
 	}
 	d := words.SayReady(answers.Ready{Gates: []answers.Gate{g}})

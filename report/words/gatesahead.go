@@ -24,7 +24,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 		return said
 	}
 	var evidence, missing, needs []string
-	for _, graded := range g.all(code.Graded) {
+	for _, graded := range g.Numbers[code.Graded] {
 		title := season.GroupTitle(graded.Name)
 		words := title + " never graded"
 		if n := countOf(graded.Number); n > 0 {
@@ -97,7 +97,7 @@ func sayForecastGate(g gateFacts) gateSaid {
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range begins at "+low+" %", lowerEnd
 		}
-		if unseen := namesOf(g.all(code.Unseen)); len(unseen) > 0 {
+		if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
 			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+season.Titled(unseen))
 		}
 	}
@@ -116,7 +116,7 @@ func (s *gateSaid) lack(evidence, need string) {
 }
 
 // namesOf are the names that facts are of.
-func namesOf(facts []answers.Fact) []string {
+func namesOf(facts []answers.Number) []string {
 	var names []string
 	for _, f := range facts {
 		names = append(names, f.Name)

@@ -119,7 +119,7 @@ func sayUnknowns(g gateFacts) gateSaid {
 func saySignoff(g gateFacts) gateSaid {
 	said := gateSaid{asked: g.asked("one after the last low penalty")}
 	signed := g.fact(code.SignedOff)
-	if signed == (answers.Fact{}) {
+	if signed == (answers.Number{}) {
 		said.evidence, said.needs = "no sign-off for "+g.ready.To, "a `signoff` line for "+g.ready.To+" by a coach"
 		return said
 	}
@@ -136,7 +136,7 @@ func sayOpenMatters(g gateFacts) gateSaid {
 	if open := g.count(code.Have); open > 0 {
 		said.evidence = season.Counted(open, "open matter of safety", "open matters of safety")
 	}
-	for _, matter := range g.all(code.OpenMatter) {
+	for _, matter := range g.Numbers[code.OpenMatter] {
 		said.evidence += fmt.Sprintf("; %s since %s", matter.Name, matter.On)
 	}
 	if g.State == code.NotMet {

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -24,19 +25,11 @@ func SayReady(d answers.Ready) answers.Ready {
 		g.Evidence, g.Asked, g.Needs = said.evidence, said.asked, said.needs
 		gates[i] = g
 		if g.SpeaksAgainst {
-			d.Against = append(d.Against, fmt.Sprintf("%s, %s: %s", GateTitle(g.Gate), g.State, orElse(said.against, said.evidence)))
+			d.Against = append(d.Against, fmt.Sprintf("%s, %s: %s", GateTitle(g.Gate), g.State, cmp.Or(said.against, said.evidence)))
 		}
 	}
 	d.Gates = gates
 	return d
-}
-
-// orElse is words, or others where there are none.
-func orElse(words, others string) string {
-	if words == "" {
-		return others
-	}
-	return words
 }
 
 // ReadyTitle is the title of a readiness page.

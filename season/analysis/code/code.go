@@ -51,7 +51,8 @@ const (
 	NeverFlown   Reason = "never-flown"    // the next step, in a contest
 )
 
-// Fact says what a number, a range, a date or a name of a gate is of.
+// Fact says what a number, a range, a date or a name of a gate is of; it is the
+// name of a field in JSON.
 type Fact string
 
 // Facts that every gate may have: a gate with no words of its own is told by them.
@@ -62,31 +63,31 @@ const (
 
 // Facts of gates.
 const (
-	Flights       Fact = "flights"        // that the gate looked at
-	Figures       Fact = "figures"        // that the gate looked at
-	Results       Fact = "results"        // that a share is of
-	ResultsShare  Fact = "results-share"  // those that reached the mark, with the interval of the plain count
-	Contests      Fact = "contests"       // that the results are of
-	LeastContests Fact = "least-contests" // that an interval needs
-	LongRun       Fact = "long-run"       // interval of the share of flights at or above the mark
-	NextReaches   Fact = "next-reaches"   // probability that the next flight reaches the mark
-	NextPercent   Fact = "next-percent"   // of a flight on a day, by a line, with its range
-	Gap           Fact = "gap"            // days without a contest flight that a line crosses
-	ZeroRisk      Fact = "zero-risk"      // probability of a zero in the next sequence
-	ZeroBound     Fact = "zero-bound"     // the most that the share of figures with a zero can be
-	ZeroFigures   Fact = "zero-figures"   // figures without a zero that the bound rests on
-	Graded        Fact = "graded"         // elements of a family
-	MeanGrade     Fact = "mean-grade"     // of those
-	More          Fact = "more"           // elements that would meet the gate
-	MoreAt        Fact = "more-at"        // the grade of each of those
-	MeanAfter     Fact = "mean-after"     // those
-	OutOfReach    Fact = "out-of-reach"   // a family whose mean no grade brings there
-	Forecast      Fact = "forecast"       // percent on a sequence, with its range
-	Unseen        Fact = "unseen"         // a family that no contest flight had of late
-	OfLate        Fact = "of-late"        // days that count as of late
-	LeastFlights  Fact = "least-flights"  // with marks, that a forecast needs
-	SamePercent   Fact = "same-percent"   // of every flight
-	SignedOff     Fact = "signed-off"     // by a coach, on a day
-	LowPenalty    Fact = "low-penalty"    // of a day, which a sign-off is not after
-	OpenMatter    Fact = "open-matter"    // a fault noted on a day
+	Flights       Fact = "flights"       // that the gate looked at
+	Figures       Fact = "figures"       // that the gate looked at
+	Results       Fact = "results"       // that a share is of
+	ResultsShare  Fact = "resultsShare"  // those that reached the mark, with the interval of the plain count
+	Contests      Fact = "contests"      // that the results are of
+	LeastContests Fact = "leastContests" // that an interval needs
+	LongRun       Fact = "longRun"       // interval of the share of flights at or above the mark
+	NextReaches   Fact = "nextReaches"   // probability that the next flight reaches the mark
+	NextPercent   Fact = "nextPercent"   // of a flight on a day, by a line, with its range
+	Gap           Fact = "gap"           // days without a contest flight that a line crosses
+	ZeroRisk      Fact = "zeroRisk"      // probability of a zero in the next sequence
+	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
+	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
+	Graded        Fact = "graded"        // elements of a family
+	MeanGrade     Fact = "meanGrade"     // of those
+	More          Fact = "more"          // elements that would meet the gate
+	MoreAt        Fact = "moreAt"        // the grade of each of those
+	MeanAfter     Fact = "meanAfter"     // those
+	OutOfReach    Fact = "outOfReach"    // a family whose mean no grade brings there
+	Forecast      Fact = "forecast"      // percent on a sequence, with its range
+	Unseen        Fact = "unseen"        // a family that no contest flight had of late
+	OfLate        Fact = "ofLate"        // days that count as of late
+	LeastFlights  Fact = "leastFlights"  // with marks, that a forecast needs
+	SamePercent   Fact = "samePercent"   // of every flight
+	SignedOff     Fact = "signedOff"     // by a coach, on a day
+	LowPenalty    Fact = "lowPenalty"    // of a day, which a sign-off is not after
+	OpenMatter    Fact = "openMatter"    // a fault noted on a day
 )
