@@ -1,22 +1,17 @@
 package pages
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Families is the page of the trend groups.
-func Families(f analysis.Families, title string) report.Document {
-	d := answers.FamiliesOf(f)
-	doc := report.Document{Title: title, Data: d}
+func Families(d answers.Families) report.Document {
+	doc := report.Document{Title: words.FamiliesTitle, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
+		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.WeakSentence(d)}, &report.Paragraph{Text: words.MovingSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)

@@ -1,25 +1,16 @@
 package pages
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Faults is the page of a pilot's faults: what is open, what comes back, every
 // kind, the coach against the panels.
-func Faults(t analysis.Recurring) report.Document {
-	d := answers.FaultsOf(t)
-	title := t.Pilot.Name + ", faults"
-	if t.Season != 0 {
-		title += fmt.Sprintf(", season %d", t.Season)
-	}
-	doc := report.Document{Title: title, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
+func Faults(d answers.Faults) report.Document {
+	doc := report.Document{Title: words.FaultsTitle, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d))
 	}
@@ -66,7 +57,7 @@ func calibrationSection(c answers.Calibration) report.Section {
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}
 	if c.Zeroed > 0 {
-		tables.AddNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", season.Counted(c.Zeroed, "of the figures was", "of the figures were"))
+		tables.AddNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", words.Counted(c.Zeroed, "of the figures was", "of the figures were"))
 	}
 	return report.Section{Heading: "Coach against panel", Blocks: []report.Block{facts, notes}}
 }

@@ -8,7 +8,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // yearMoney is everything about money but the payments: balances, what they
@@ -36,7 +35,7 @@ func yearMoney(d answers.Year) []report.Block {
 	}
 	if d.Later > 0 {
 		blocks = append(blocks, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"%s dated after %s %s not counted", season.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))}}})
+			"%s dated after %s %s not counted", words.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))}}})
 	}
 	return blocks
 }

@@ -18,13 +18,15 @@ func CategoryWord(category string) string {
 	return category
 }
 
-func MoveSentence(m answers.Move) string {
+// MoveSentence says what a change of category did to the percent.
+func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
-	if !m.Change.Known() {
-		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
+	if m.Reason == answers.MoveFewContests {
+		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
+			m.Before, m.After, NumberName(limits.MoveContests))
 	}
 	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
-		change(m.Change), change(m.Low), change(m.High), Surety(m.Confidence), m.Before, m.After)
+		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)
 }
 
 // SeasonSubtitle counts what the season's figures rest on.
@@ -40,7 +42,7 @@ func SeasonSubtitle(d answers.Season) string {
 			counted++
 		}
 	}
-	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
+	text := Counted(counted, "contest flight with a record", "contest flights with a record")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}
