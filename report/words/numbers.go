@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -39,6 +40,14 @@ func ListInWords(items []string) string {
 		return strings.Join(items, "")
 	}
 	return strings.Join(items[:last], ", ") + " and " + items[last]
+}
+
+// Once adds a name to a list that has none twice.
+func Once(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
 }
 
 // PluralWord is a word for one thing or for many.
