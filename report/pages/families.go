@@ -17,8 +17,8 @@ func Families(d answers.Families) report.Document {
 	doc.Sections = append(doc.Sections, thought)
 	if len(d.Groups) > 0 {
 		doc.Sections = append(doc.Sections,
-			report.Section{Heading: "Level", Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
-			report.Section{Heading: "Trend against the rest of the same flights", Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
+			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
+			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
 	}
 	return doc
 }

@@ -16,16 +16,16 @@ func Year(d answers.Year) report.Document {
 		}
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
-	add("Pilots", yearPilots(d)...)
-	add("Money", yearMoney(d)...)
+	add(words.PilotsHeading, yearPilots(d)...)
+	add(words.MoneyHeading, yearMoney(d)...)
 	if len(d.Contests) > 0 {
-		add("Contests", yearContests(d)...)
+		add(words.ContestsHeading, yearContests(d)...)
 	}
 	if len(d.Categories) > 0 {
-		add("Categories", tables.YearCategoryTable(d))
+		add(words.CategoriesHeading, tables.YearCategoryTable(d))
 	}
 	if len(d.Settle) > 0 {
-		add("Payments", tables.YearPaymentTable(d), tables.YearPaymentNotes(d))
+		add(words.PaymentsHeading, tables.YearPaymentTable(d), tables.YearPaymentNotes(d))
 	}
 	return doc
 }
