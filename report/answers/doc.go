@@ -1,6 +1,7 @@
-// Package answers holds what the program answers, as data: its types are the JSON
-// contract, their names and meanings stand. A builder asks the analysis of a
-// ledger; nobody else needs to.
+// Package answers is the JSON contract as types: all that a page, a sheet or a
+// picture may show, and nothing hidden beside it. Each answer asks season/analysis
+// itself, and carries the thresholds that its sentences name (Limits) and the
+// reason where something is not known, so that whoever shows it needs neither.
 //
 // An answer is made of numbers, names, days and codes (package code). Where the
 // contract has a sentence as well, such as a gate's evidence or why there is no

@@ -12,7 +12,6 @@ import (
 // Why says in words what was lacking, which reason and lack give as they are.
 type Forecast struct {
 	Pilot       string           `json:"pilot"`
-	PilotName   string           `json:"pilotName"`
 	Sequence    string           `json:"sequence"`
 	Flights     int              `json:"flights"`
 	Days        int              `json:"days"`
@@ -70,7 +69,7 @@ const (
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecast {
 	a := analysis.ForecastOf(l, p, seq)
 	d := Forecast{
-		Pilot: p.Handle, PilotName: p.Name, Sequence: seq.Handle, Flights: a.Flights, Days: ForecastDays, Confidence: report.Float(ForecastConfidence),
+		Pilot: p.Handle, Sequence: seq.Handle, Flights: a.Flights, Days: ForecastDays, Confidence: report.Float(ForecastConfidence),
 		Figures: []FigureForecast{}, Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: Past(analysis.ForecastRecord(l, p)),
 	}
 	if a.Told {

@@ -11,7 +11,6 @@ import (
 // was lacking where there are no items, which lack gives as it is.
 type Plan struct {
 	Pilot      string        `json:"pilot"`
-	PilotName  string        `json:"pilotName"`
 	Category   string        `json:"category,omitempty"`
 	Flights    int           `json:"flights"`
 	Sequence   string        `json:"sequence,omitempty"`
@@ -53,7 +52,7 @@ const PlanItems = analysis.PlanItems
 func PlanOf(l *season.Ledger, s season.Selection) Plan {
 	p := analysis.PlanOf(l, s)
 	d := Plan{
-		Pilot: p.Pilot.Handle, PilotName: p.Pilot.Name, Category: p.Category, Flights: p.Flights,
+		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights,
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
 	}
 	if p.Next != nil {

@@ -11,16 +11,15 @@ import (
 // Ready is the evidence for and against moving up, in JSON. What stands against
 // is in words; the gates have what it is made of.
 type Ready struct {
-	Pilot     string         `json:"pilot"`
-	PilotName string         `json:"pilotName"`
-	From      string         `json:"from,omitempty"`
-	To        string         `json:"to,omitempty"`
-	Ladder    string         `json:"ladder,omitempty"`
-	Policy    string         `json:"policy"`
-	AsOf      string         `json:"asof"`
-	Gates     []Gate         `json:"gates"`
-	Verdict   code.GateState `json:"verdict"`
-	Against   []string       `json:"against"`
+	Pilot   string         `json:"pilot"`
+	From    string         `json:"from,omitempty"`
+	To      string         `json:"to,omitempty"`
+	Ladder  string         `json:"ladder,omitempty"`
+	Policy  string         `json:"policy"`
+	AsOf    string         `json:"asof"`
+	Gates   []Gate         `json:"gates"`
+	Verdict code.GateState `json:"verdict"`
+	Against []string       `json:"against"`
 	// Last says that From is the last of the ladder.
 	Last bool `json:"last,omitempty"`
 	// Floor is the least height of the category To, absent where none is known.
@@ -76,7 +75,7 @@ type Number struct {
 func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) Ready {
 	r := analysis.ReadinessOf(l, p, policy, ladder, to)
 	d := Ready{
-		Pilot: r.Pilot.Handle, PilotName: r.Pilot.Name, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
+		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
 		Gates: []Gate{}, Verdict: r.Verdict, Against: []string{},
 	}
 	if r.Ladder != nil {

@@ -10,7 +10,7 @@ import (
 // Forecast is the page of a forecast, with the record of past ones.
 func Forecast(d answers.Forecast) report.Document {
 	d = words.SayForecast(d)
-	doc := report.Document{Title: words.ForecastTitle(d), Subtitle: words.ForecastSubtitle(d), Data: d, Caution: words.ForecastCaution}
+	doc := report.Document{Title: words.ForecastTitle(d.Sequence), Subtitle: words.ForecastSubtitle(d), Data: d, Caution: words.ForecastCaution}
 	doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.ForecastSentence(d)}, tables.ForecastNotes(d)}}}
 	if len(d.Figures) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.FigureForecastsHeading, Blocks: []report.Block{tables.FigureForecasts(d)}})

@@ -11,9 +11,9 @@ import (
 )
 
 // Panel is the page of the judges over a selection.
-func Panel(p analysis.Panels, title string) report.Document {
+func Panel(p analysis.Panels) report.Document {
 	d := answers.PanelOf(p)
-	doc := report.Document{Title: title, Data: d}
+	doc := report.Document{Title: words.PanelTitle, Data: d}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}})
 	for i := range d.Parts {
 		heading := "Judges"

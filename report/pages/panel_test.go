@@ -40,7 +40,7 @@ func panelFlight(head, panel string) string {
 
 func panelPage(t testing.TB, book string) (string, answers.Panel) {
 	t.Helper()
-	doc := Panel(analysis.PanelsOf(faultBook(t, book), season.Selection{}), "Panel")
+	doc := Panel(analysis.PanelsOf(faultBook(t, book), season.Selection{}))
 	return textOf(t, doc), doc.Data.(answers.Panel)
 }
 

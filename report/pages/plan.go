@@ -10,7 +10,7 @@ import (
 // Plan is the page of what to practise next.
 func Plan(d answers.Plan) report.Document {
 	d = words.SayPlan(d)
-	doc := report.Document{Title: words.PlanTitle(d), Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution}
+	doc := report.Document{Title: words.PlanTitle, Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PlanSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
 	for i, item := range d.Items {

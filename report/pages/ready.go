@@ -10,7 +10,7 @@ import (
 // Ready is the page of a pilot's readiness for the next category.
 func Ready(d answers.Ready) report.Document {
 	d = words.SayReady(d)
-	doc := report.Document{Title: words.ReadyTitle(d), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution}
+	doc := report.Document{Title: words.ReadyTitle(d.To), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution}
 	doc.Sections = append(doc.Sections,
 		report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
 		report.Section{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateFacts(d)}},

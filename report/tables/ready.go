@@ -35,14 +35,15 @@ func NeedNotes(d answers.Ready) *report.Notes {
 }
 
 // ReadyChoices are the policy, the ladder and the category that were asked, for
-// the head of a document.
+// the head of a document; the title says the category, so that the head line does
+// not.
 func ReadyChoices(d answers.Ready) []report.Choice {
 	chosen := []report.Choice{{Key: "policy", Value: d.Policy, Words: "policy " + d.Policy}}
 	if d.Ladder != "" {
 		chosen = append(chosen, report.Choice{Key: "ladder", Value: d.Ladder, Words: "ladder " + d.Ladder})
 	}
 	if d.To != "" {
-		chosen = append(chosen, report.Choice{Key: "to", Value: d.To, Words: "to " + d.To})
+		chosen = append(chosen, report.Choice{Key: "to", Value: d.To})
 	}
 	return chosen
 }

@@ -20,14 +20,9 @@ func SayForecast(d answers.Forecast) answers.Forecast {
 	return d
 }
 
-// ForecastTitle is the title of a forecast's page.
-func ForecastTitle(d answers.Forecast) string {
-	return fmt.Sprintf("Forecast, %s on %s", d.PilotName, d.Sequence)
-}
-
 // ForecastSubtitle says what a forecast is made from.
 func ForecastSubtitle(d answers.Forecast) string {
-	return fmt.Sprintf("from %s of %s", season.Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
+	return fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
 }
 
 // ForecastSentence is the forecast, or why there is none.
@@ -50,7 +45,7 @@ func ForecastNotes(d answers.Forecast) []string {
 	}
 	if d.Past.Of > 0 {
 		notes = append(notes, fmt.Sprintf("its own record: %d of %s lay inside the range forecast from the flights before",
-			d.Past.Inside, season.Counted(d.Past.Of, "past flight", "past flights")))
+			d.Past.Inside, Counted(d.Past.Of, "past flight", "past flights")))
 	}
 	return append(notes, "percent is before penalties, positioning and harmony included")
 }
@@ -62,7 +57,7 @@ func UnseenWords(groups []string, days int) string {
 }
 
 // RangeFrom is the title of the column that a range of a confidence begins in.
-func RangeFrom(confidence report.Number) string { return Surety(confidence) + " from" }
+func RangeFrom(confidence report.Number) string { return Confidence(confidence) + " from" }
 
 // ForecastHelp says what the command of that name does.
 func ForecastHelp() string {

@@ -24,7 +24,7 @@ func TestTimesOutOf(t *testing.T) {
 // Another confidence, another span: the sentence, the titles and the notes follow.
 func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	d := answers.Forecast{
-		PilotName: "Ines Halloran", Sequence: "next", Flights: 6, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "spins"},
+		Sequence: "next", Flights: 6, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "spins"},
 		Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70), Past: answers.Past{Inside: 1, Of: 1},
 	}
 	assert.Equal(t, "About 65.1 %; nine times out of ten between 60.0 and 70.0 %.", words.ForecastSentence(d))

@@ -14,7 +14,7 @@ import (
 func sayNewFamilies(g gateFacts) gateSaid {
 	level, typed := g.set("new-families", 1)
 	to := g.ready.To
-	said := gateSaid{asked: g.asked(season.Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average")}
+	said := gateSaid{asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average")}
 	switch {
 	case g.because(code.NoStep):
 		said.evidence, said.needs = "the ladder has no step "+to+", so that nothing is known of what is new there", "a ladder that has "+to
@@ -93,7 +93,7 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.against, said.needs = said.evidence, "flights with marks to forecast from"
 	default:
 		low := beside(worst.Low.Float64(), want)
-		said.evidence = fmt.Sprintf("%s: %s %%, %s range %s to %s", worst.Name, worst.Number.Text(1), Surety(worst.Confidence), low, worst.High.Text(1))
+		said.evidence = fmt.Sprintf("%s: %s %%, %s range %s to %s", worst.Name, worst.Number.Text(1), Confidence(worst.Confidence), low, worst.High.Text(1))
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range begins at "+low+" %", lowerEnd
 		}

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
 
@@ -14,18 +13,18 @@ func (g gateFacts) windowWords() string {
 	if _, typed := g.set("window", 0); typed == "" {
 		return "at any time"
 	}
-	return "in the last " + season.Counted(g.setCount("window", 0), "day", "days")
+	return "in the last " + Counted(g.setCount("window", 0), "day", "days")
 }
 
 // inTheLast says over how many flights a gate looks.
 func inTheLast(flights int) string {
-	return "in the last " + season.Counted(flights, "flight", "flights")
+	return "in the last " + Counted(flights, "flight", "flights")
 }
 
 func sayFlights(g gateFacts) gateSaid {
 	want, have, from := g.setCount("flights", 0), g.count(code.Have), g.ready.From
 	said := gateSaid{
-		evidence: fmt.Sprintf("%s at %s in the window", season.Counted(have, "contest flight", "contest flights"), from),
+		evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "contest flight", "contest flights"), from),
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
 	}
 	if from == "" {
@@ -37,7 +36,7 @@ func sayFlights(g gateFacts) gateSaid {
 	switch {
 	case g.State == code.Met:
 	case from == "":
-		said.needs = season.Counted(want, "contest flight", "contest flights") + " at one category"
+		said.needs = Counted(want, "contest flight", "contest flights") + " at one category"
 	default:
 		said.needs = fmt.Sprintf("%d more at %s", want-have, from)
 	}
@@ -77,13 +76,13 @@ func sayZeros(g gateFacts) gateSaid {
 		said.evidence, said.needs = "no marks in the window", "flights with their marks"
 		return said
 	}
-	said.evidence = season.Counted(g.count(code.Have), "figure with a zero", "figures with a zero") + " " + inTheLast(g.count(code.Flights))
+	said.evidence = Counted(g.count(code.Have), "figure with a zero", "figures with a zero") + " " + inTheLast(g.count(code.Flights))
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
 		said.evidence += "; one in the next sequence with about " + share(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
 		said.evidence += fmt.Sprintf("; no zero in %s: at most %s of figures",
-			season.Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
+			Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
 	}
 	if g.State == code.NotMet {
 		said.needs = g.atMost("zeros")
@@ -97,7 +96,7 @@ func sayLows(g gateFacts) gateSaid {
 		said.evidence, said.needs = "no contest flight in the window", "contest flights"
 		return said
 	}
-	said.evidence = season.Counted(g.count(code.Have), "low penalty", "low penalties") + " " + inTheLast(g.count(code.Flights))
+	said.evidence = Counted(g.count(code.Have), "low penalty", "low penalties") + " " + inTheLast(g.count(code.Flights))
 	if g.State == code.NotMet {
 		said.needs = g.atMost("lows")
 	}
@@ -107,7 +106,7 @@ func sayLows(g gateFacts) gateSaid {
 func sayUnknowns(g gateFacts) gateSaid {
 	want, have := g.setCount("unknowns", 0), g.count(code.Have)
 	said := gateSaid{
-		evidence: fmt.Sprintf("%s at %s in the window", season.Counted(have, "unknown flown", "unknowns flown"), g.ready.From),
+		evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "unknown flown", "unknowns flown"), g.ready.From),
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
 	}
 	if have < want {
@@ -134,7 +133,7 @@ func saySignoff(g gateFacts) gateSaid {
 func sayOpenMatters(g gateFacts) gateSaid {
 	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0)))}
 	if open := g.count(code.Have); open > 0 {
-		said.evidence = season.Counted(open, "open matter of safety", "open matters of safety")
+		said.evidence = Counted(open, "open matter of safety", "open matters of safety")
 	}
 	for _, matter := range g.Numbers[code.OpenMatter] {
 		said.evidence += fmt.Sprintf("; %s since %s", matter.Name, matter.On)
@@ -147,12 +146,12 @@ func sayOpenMatters(g gateFacts) gateSaid {
 
 func sayRecency(g gateFacts) gateSaid {
 	most := g.setCount("current", 0)
-	said := gateSaid{asked: g.asked("at most " + season.Counted(most, "day", "days"))}
+	said := gateSaid{asked: g.asked("at most " + Counted(most, "day", "days"))}
 	if g.because(code.NoFlight) {
 		said.evidence, said.needs = "no flight in the ledger", "a flight, practice too"
 		return said
 	}
-	said.evidence = season.Counted(g.count(code.Have), "day", "days") + " since the last flight in the ledger"
+	said.evidence = Counted(g.count(code.Have), "day", "days") + " since the last flight in the ledger"
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("a flight within %d days, practice too", most)
 	}

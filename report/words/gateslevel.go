@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
 
@@ -45,7 +44,7 @@ func sayLevel(g gateFacts) gateSaid {
 // sayNoLevel says why no share can be told.
 func sayNoLevel(g gateFacts, said gateSaid) gateSaid {
 	if g.because(code.FewContests) {
-		said.evidence += "; " + season.Counted(g.count(code.Contests), "contest is", "contests are") + " too few to tell"
+		said.evidence += "; " + Counted(g.count(code.Contests), "contest is", "contests are") + " too few to tell"
 		said.needs = "flights at " + NumberName(g.count(code.LeastContests)) + " contests at the least"
 		return said
 	}
@@ -80,7 +79,7 @@ func (g gateFacts) alongTheLine(mark string) string {
 	}
 	next := g.fact(code.NextPercent)
 	said := fmt.Sprintf("by the line through them the next one, on %s, comes to %s %% (%s range %s to %s)",
-		next.On, next.Number.Text(1), Surety(next.Confidence), next.Low.Text(1), next.High.Text(1))
+		next.On, next.Number.Text(1), Confidence(next.Confidence), next.Low.Text(1), next.High.Text(1))
 	if p := g.fact(code.NextReaches).Number; p.Known() {
 		said += fmt.Sprintf(" and reaches %s with about %s", mark, share(p.Float64()))
 	}

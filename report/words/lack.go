@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
 
@@ -36,18 +35,14 @@ func (l lack) plan() string {
 			text += fmt.Sprintf(" (%d more with an official total only)", l.Bare)
 		}
 		return text + "; at least " + NumberName(l.Least) + " are needed"
-	case code.FewFamilies:
-		return season.Counted(l.Families, "family was", "families were") + " flown; at least " + NumberName(l.LeastFamilies) + " are needed"
-	case code.NoTwoFigures:
-		return "no family has two figures"
-	case code.NoScatter:
-		return "within each family the figures never differ against their flight, so that nothing can be said of chance"
-	default:
+	case code.NoRise:
 		return "no family's best quarter lies above its level beyond chance"
+	default:
+		return levelsLack(l.Reason, l.Families, l.LeastFamilies)
 	}
 }
 
 // marked counts contest flights that have marks.
 func marked(n int) string {
-	return season.Counted(n, "contest flight with marks", "contest flights with marks")
+	return Counted(n, "contest flight with marks", "contest flights with marks")
 }

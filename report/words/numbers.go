@@ -2,7 +2,9 @@ package words
 
 import (
 	"math"
+	"slices"
 	"strconv"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -26,6 +28,26 @@ func NumberName(n int) string {
 		return numberNames[n]
 	}
 	return strconv.Itoa(n)
+}
+
+// Counted says a number of things: "1 flight", "3 flights", "0 flights".
+func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + PluralWord(n, one, many) }
+
+// ListInWords joins a list: "a", "a and b", "a, b and c".
+func ListInWords(items []string) string {
+	last := len(items) - 1
+	if last < 1 {
+		return strings.Join(items, "")
+	}
+	return strings.Join(items[:last], ", ") + " and " + items[last]
+}
+
+// Once adds a name to a list that has none twice.
+func Once(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
 }
 
 // PluralWord is a word for one thing or for many.

@@ -25,18 +25,15 @@ func SayPlan(d answers.Plan) answers.Plan {
 // planEvidence says what a gain rests on.
 func planEvidence(i answers.PlanItem) string {
 	return fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s of the next sequence's K, %s points lost a flight, %s",
-		i.Level.Text(0), i.Best.Text(0), wholePercent(i.Share), i.LostPerFlight.Text(0), season.Counted(i.Figures, "figure", "figures"))
+		i.Level.Text(0), i.Best.Text(0), wholePercent(i.Share), i.LostPerFlight.Text(0), Counted(i.Figures, "figure", "figures"))
 }
 
-// PlanTitle is the title of a plan's page.
-func PlanTitle(d answers.Plan) string { return "Plan, " + d.PilotName }
-
-// PlanSubtitle says what a plan is about; "" where nothing was flown.
+// PlanSubtitle says what a plan rests on; "" where nothing was flown.
 func PlanSubtitle(d answers.Plan) string {
 	if d.Category == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
+	return Counted(d.Flights, "contest flight", "contest flights")
 }
 
 // PlanHeading stands over one recommendation, numbered from 1.
@@ -60,12 +57,12 @@ func PlanSentence(d answers.Plan) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percent points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Surety(d.Confidence))
+	return fmt.Sprintf("%s percent points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
 func FaultWords(i answers.PlanItem) string {
-	return fmt.Sprintf("%s, %s", i.Fault, season.Counted(i.Seen, "flight", "flights"))
+	return fmt.Sprintf("%s, %s", i.Fault, Counted(i.Seen, "flight", "flights"))
 }
 
 // DrillWords says a drill with its date and text.

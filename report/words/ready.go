@@ -3,7 +3,6 @@ package words
 import (
 	"cmp"
 	"fmt"
-	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -32,22 +31,9 @@ func SayReady(d answers.Ready) answers.Ready {
 	return d
 }
 
-// ReadyTitle is the title of a readiness page.
-func ReadyTitle(d answers.Ready) string {
-	title := "Readiness, " + d.PilotName
-	switch d.To {
-	case "":
-		return title
-	case d.From:
-		return title + ", " + d.To
-	default:
-		return title + ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
-	}
-}
-
-// ReadySubtitle says by whose values the page judges, as of when.
+// ReadySubtitle says by whose values the page judges.
 func ReadySubtitle(d answers.Ready) string {
-	return fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy)
+	return fmt.Sprintf("policy %s; no rule book has its values", d.Policy)
 }
 
 // ReadySentence is the verdict, with what stands behind it.

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"boxbook/report"
-	"boxbook/season"
 )
 
 // wholePercent writes a share as whole percent.
@@ -24,7 +23,7 @@ func TimesOutOf(confidence report.Number) string {
 			return NumberName(int(whole)) + " times out of " + NumberName(of)
 		}
 	}
-	return Surety(confidence) + " of the time"
+	return Confidence(confidence) + " of the time"
 }
 
 // yearDays are the days of a year, near enough to say how long a span is.
@@ -35,7 +34,7 @@ func span(days int) string {
 	if years := days / yearDays; years > 1 && days%yearDays == 0 {
 		return NumberName(years) + " years"
 	}
-	return season.Counted(days, "day", "days")
+	return Counted(days, "day", "days")
 }
 
 // lastDays says the days up to one.

@@ -75,7 +75,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 		return out
 	}
 	if !families.Shrunk {
-		out.Lack = familiesLack(families)
+		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
 		return out
 	}
 	out.Next = nextSequence(flights)
@@ -110,19 +110,6 @@ func bareFlights(l *season.Ledger, s season.Selection) int {
 		}
 	}
 	return bare
-}
-
-// familiesLack is why the levels of families could not be compared.
-func familiesLack(families Families) Lack {
-	twice := func(line FamilyLine) bool { return line.Figures > 1 }
-	switch {
-	case len(families.Groups) < leastGroups:
-		return Lack{Reason: code.FewFamilies, Families: len(families.Groups), LeastFamilies: leastGroups}
-	case !slices.ContainsFunc(families.Groups, twice):
-		return Lack{Reason: code.NoTwoFigures}
-	default:
-		return Lack{Reason: code.NoScatter}
-	}
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest that can
