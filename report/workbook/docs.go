@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
@@ -25,7 +26,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		families: pages.Families(c.families, c.titleOf("Families")),
 		faults:   pages.Faults(c.recurring),
 		drills:   pages.Drills(analysis.DrillsOf(l, s), "Drills, "+s.Pilot.Name+", all seasons"),
-		panel:    pages.Panel(analysis.PanelsOf(l, s), c.titleOf("Panel")),
+		panel:    pages.Panel(answers.PanelOf(l, s), c.titleOf("Panel")),
 		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
