@@ -32,7 +32,7 @@ func Panel(d answers.Panel) answers.Panel {
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
 		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
-			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
+			NumberName(d.JudgesNeeded), NumberName(d.FiguresNeeded))
 	}
 	var said []string
 	for i := range d.Parts {
