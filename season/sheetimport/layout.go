@@ -3,7 +3,6 @@ package sheetimport
 import (
 	"slices"
 	"strings"
-
 )
 
 // layOutByColumns uses the columns that a person gave.
