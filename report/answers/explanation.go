@@ -7,7 +7,7 @@ import (
 )
 
 // Explanation is one change that would give the printed total; Text says it in
-// a sentence, that of words.Flight.
+// a sentence, that of words.SayFlight.
 type Explanation struct {
 	// Kind is where the slip would be: ExplainedBy...
 	Kind string `json:"kind"`

@@ -9,9 +9,9 @@ import (
 	"boxbook/report/answers"
 )
 
-// Flight completes an answer on a flight with its sentences: what would explain
+// SayFlight completes an answer on a flight with its sentences: what would explain
 // the official total.
-func Flight(d answers.Flight) answers.Flight {
+func SayFlight(d answers.Flight) answers.Flight {
 	if d.Official == nil {
 		return d
 	}

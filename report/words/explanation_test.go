@@ -50,7 +50,7 @@ func (s sheet) answer(t *testing.T, official string) answers.Flight {
 	})
 	require.NoError(t, err)
 	require.NoError(t, result.Diagnostics.Err(), text)
-	return words.Flight(answers.FlightOf(result.Ledger.Flights[0]))
+	return words.SayFlight(answers.FlightOf(result.Ledger.Flights[0]))
 }
 
 func indented(lines []string) string {

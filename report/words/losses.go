@@ -2,11 +2,9 @@ package words
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
-	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -142,15 +140,6 @@ func LostNotes(d *answers.Lost) []string {
 
 // ShareDecimals are the decimals of a share in percent.
 const ShareDecimals = 1
-
-// Percent is a share from 0 to 1 in percent, not known where the share is not.
-func Percent(share report.Number) report.Number {
-	exact := share.Rat()
-	if exact == nil {
-		return report.Number{}
-	}
-	return report.Exact(exact.Mul(exact, big.NewRat(100, 1)))
-}
 
 // TopLosses is how many rows a table of losses shows before it sums the rest up.
 const TopLosses = 5

@@ -15,9 +15,9 @@ const GradeDecimals = 2
 // NoiseExplained is what a column of noise says.
 const NoiseExplained = "noise: how much another panel of this size would change the percent by chance, one standard deviation"
 
-// Panel completes an answer on judges with their names: a seat is named with
+// SayPanel completes an answer on judges with their names: a seat is named with
 // where it was, "A at kestrel".
-func Panel(d answers.Panel) answers.Panel {
+func SayPanel(d answers.Panel) answers.Panel {
 	d.Judges = slices.Clone(d.Judges)
 	for i, j := range d.Judges {
 		d.Judges[i].Name = j.Judge
@@ -32,7 +32,7 @@ func Panel(d answers.Panel) answers.Panel {
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
 		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
-			NumberName(d.JudgesNeeded), NumberName(d.FiguresNeeded))
+			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
 	}
 	var said []string
 	for i := range d.Parts {

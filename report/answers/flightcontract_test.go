@@ -12,9 +12,9 @@ import (
 	"boxbook/scoring"
 )
 
-// TestNothingHidden: what an answer says, it says to programs too. Every field
+// What an answer says, it says to programs too. Every field
 // has a name of its own in JSON.
-func TestNothingHidden(t *testing.T) {
+func TestNothingOfAFlightIsHidden(t *testing.T) {
 	for _, answer := range []any{answers.Flight{}, answers.Panel{}, answers.ExportRow{}, answers.RuleStyle{}} {
 		holdNamed(t, reflect.TypeOf(answer), map[reflect.Type]bool{})
 	}
