@@ -37,7 +37,7 @@ func WeakSentence(d answers.Families) string {
 func levelsLack(d answers.Families) string {
 	switch d.Reason {
 	case answers.FewFamilies:
-		return Counted(len(d.Groups), "family was", "families were") + " flown; at least " + NumberName(d.Limits.Families) + " are needed"
+		return Counted(len(d.Groups), "family was", "families were") + " flown; at least " + NumberWord(d.Limits.Families) + " are needed"
 	case answers.NoTwoFigures:
 		return "no family has two figures"
 	default:

@@ -26,7 +26,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		families: pages.Families(answers.FamiliesOf(l, s)),
 		faults:   pages.Faults(answers.FaultsOf(l, s)),
 		drills:   pages.Drills(answers.DrillsOf(l, s)),
-		panel:    pages.Panel(analysis.PanelsOf(l, s)),
+		panel:    pages.Panel(answers.PanelOf(l, s)),
 		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
