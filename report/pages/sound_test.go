@@ -17,7 +17,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // soundHead is what every random book begins with: people, sequences with and
@@ -150,9 +149,9 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	var pages []page
 	add := func(caution, name string, doc report.Document) { pages = append(pages, page{name, doc, caution}) }
 	for _, f := range l.Flights {
-		add("", f.Name, Flight(f, FlightOptions{Rules: true}))
+		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
-	add("", "panel", Panel(analysis.PanelsOf(l, season.Selection{})))
+	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))
 	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{})))
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)

@@ -56,7 +56,7 @@ func drillChance(d answers.Drill, limits answers.DrillLimits) string {
 // groupDrillText says how a family moved since its drill.
 func groupDrillText(d answers.Drill, limits answers.DrillLimits) string {
 	if d.Change == nil {
-		needed := "at least " + NumberName(limits.Flights) + " of each are needed"
+		needed := "at least " + NumberWord(limits.Flights) + " of each are needed"
 		if d.Apart > 0 {
 			needed += ", on sequences flown on both sides"
 		}

@@ -37,7 +37,7 @@ func WeakSentence(d answers.Families) string {
 func levelsLack(why answers.FamiliesReason, flown, least int) string {
 	switch why {
 	case answers.FewFamilies:
-		return Counted(flown, "family was", "families were") + " flown; at least " + NumberName(least) + " are needed"
+		return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
 	case answers.NoTwoFigures:
 		return "no family has two figures"
 	default:

@@ -45,7 +45,7 @@ func sayLevel(g gateFacts) gateSaid {
 func sayNoLevel(g gateFacts, said gateSaid) gateSaid {
 	if g.because(code.FewContests) {
 		said.evidence += "; " + Counted(g.count(code.Contests), "contest is", "contests are") + " too few to tell"
-		said.needs = "flights at " + NumberName(g.count(code.LeastContests)) + " contests at the least"
+		said.needs = "flights at " + NumberWord(g.count(code.LeastContests)) + " contests at the least"
 		return said
 	}
 	said.evidence += "; the same score each time, which allows no forecast"

@@ -14,7 +14,7 @@ type lack answers.Lack
 func (l lack) forecast(days int) string {
 	switch l.Reason {
 	case code.FewFlights:
-		return marked(l.Flights) + " in " + lastDays(days) + "; at least " + NumberName(l.Least) + " are needed"
+		return marked(l.Flights) + " in " + lastDays(days) + "; at least " + NumberWord(l.Least) + " are needed"
 	case code.SameScore:
 		return "every flight scored the same, " + l.Percent.Text(1) + " %, so that nothing can be said of the spread"
 	case code.OneContest:
@@ -34,7 +34,7 @@ func (l lack) plan() string {
 		if l.Bare > 0 {
 			text += fmt.Sprintf(" (%d more with an official total only)", l.Bare)
 		}
-		return text + "; at least " + NumberName(l.Least) + " are needed"
+		return text + "; at least " + NumberWord(l.Least) + " are needed"
 	case code.NoRise:
 		return "no family's best quarter lies above its level beyond chance"
 	default:

@@ -2,9 +2,7 @@ package words
 
 import (
 	"math"
-	"slices"
-	"strconv"
-	"strings"
+	"math/big"
 	"unicode"
 	"unicode/utf8"
 
@@ -19,43 +17,13 @@ const (
 	MeanDecimals    = 2
 )
 
-// numberNames are the whole numbers that sentences spell out.
-var numberNames = []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-
-// NumberName spells a small whole number out: "five"; 13 and more in digits.
-func NumberName(n int) string {
-	if n >= 0 && n < len(numberNames) {
-		return numberNames[n]
+// Percent is a share from 0 to 1 in percent, not known where the share is not.
+func Percent(share report.Number) report.Number {
+	exact := share.Rat()
+	if exact == nil {
+		return report.Number{}
 	}
-	return strconv.Itoa(n)
-}
-
-// Counted says a number of things: "1 flight", "3 flights", "0 flights".
-func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + PluralWord(n, one, many) }
-
-// ListInWords joins a list: "a", "a and b", "a, b and c".
-func ListInWords(items []string) string {
-	last := len(items) - 1
-	if last < 1 {
-		return strings.Join(items, "")
-	}
-	return strings.Join(items[:last], ", ") + " and " + items[last]
-}
-
-// Once adds a name to a list that has none twice.
-func Once(names []string, name string) []string {
-	if slices.Contains(names, name) {
-		return names
-	}
-	return append(names, name)
-}
-
-// PluralWord is a word for one thing or for many.
-func PluralWord(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
+	return report.Exact(exact.Mul(exact, big.NewRat(100, 1)))
 }
 
 // Sentence begins words with a capital.

@@ -21,9 +21,9 @@ func TestCounted(t *testing.T) {
 	}
 }
 
-func TestNumberName(t *testing.T) {
+func TestNumberWord(t *testing.T) {
 	for n, want := range map[int]string{0: "no", 2: "two", 5: "five", 12: "twelve", 13: "13", -1: "-1"} {
-		assert.Equal(t, want, words.NumberName(n))
+		assert.Equal(t, want, words.NumberWord(n))
 	}
 }
 

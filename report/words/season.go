@@ -41,7 +41,7 @@ func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
 	if m.Reason == answers.MoveFewContests {
 		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
-			m.Before, m.After, NumberName(limits.MoveContests))
+			m.Before, m.After, NumberWord(limits.MoveContests))
 	}
 	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
 		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)

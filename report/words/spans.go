@@ -6,11 +6,6 @@ import (
 	"boxbook/report"
 )
 
-// wholePercent writes a share as whole percent.
-func wholePercent(share report.Number) string {
-	return report.Float(100*share.Float64()).Text(0) + " %"
-}
-
 // mostOutOf is the largest number of times that a confidence is said out of.
 const mostOutOf = 20
 
@@ -20,7 +15,7 @@ func TimesOutOf(confidence report.Number) string {
 	for of := 2; of <= mostOutOf; of++ {
 		times := confidence.Float64() * float64(of)
 		if whole := math.Round(times); math.Abs(times-whole) < 1e-9 && whole > 1 && whole < float64(of) {
-			return NumberName(int(whole)) + " times out of " + NumberName(of)
+			return NumberWord(int(whole)) + " times out of " + NumberWord(of)
 		}
 	}
 	return Confidence(confidence) + " of the time"
@@ -32,7 +27,7 @@ const yearDays = 365
 // span says a number of days, as years where it is whole years.
 func span(days int) string {
 	if years := days / yearDays; years > 1 && days%yearDays == 0 {
-		return NumberName(years) + " years"
+		return NumberWord(years) + " years"
 	}
 	return Counted(days, "day", "days")
 }

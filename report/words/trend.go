@@ -48,7 +48,7 @@ func trendCounts(d answers.Trend, limits answers.TrendLimits) string {
 	if d.Reason == answers.TrendFewAlike {
 		return text + ", too few of them of one sequence"
 	}
-	return text + "; nothing can be said with fewer than " + NumberName(limits.Flights) + " of each"
+	return text + "; nothing can be said with fewer than " + NumberWord(limits.Flights) + " of each"
 }
 
 // bothFit names what an interval leaves open.

@@ -8,7 +8,6 @@ import (
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // documents are the program's pages on this pilot, whose sentences and tables
@@ -26,7 +25,7 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		families: pages.Families(answers.FamiliesOf(l, s)),
 		faults:   pages.Faults(answers.FaultsOf(l, s)),
 		drills:   pages.Drills(answers.DrillsOf(l, s)),
-		panel:    pages.Panel(analysis.PanelsOf(l, s)),
+		panel:    pages.Panel(answers.PanelOf(l, s)),
 		plan:     pages.Plan(answers.PlanOf(l, s)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {

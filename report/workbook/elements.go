@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"boxbook/report/answers"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -32,7 +33,7 @@ type elementRow struct {
 
 // noGroup is what has no family: not a family's name, so that no formula takes
 // it for one.
-const noGroup = analysis.NoFamily
+const noGroup = answers.NoFamily
 
 // familyTitle says a trend group by key and in words, as every page does. No
 // formula can take it for a number, which "9.1" and "9.10" would be, the same.
