@@ -37,6 +37,7 @@ type field struct {
 	repeat   bool
 	words    bool // several words in one answer stay several
 	propose  func(*season.Ledger) []string
+	check    func(string) (answer, problem string) // nil: the ledger's own check is enough
 }
 
 // form is a kind of entry that is made of fields.
@@ -110,6 +111,16 @@ func (f form) given(flags map[string]*[]string) (answers, error) {
 		if len(values) > 0 {
 			given[field.name] = values
 		}
+		if field.check == nil {
+			continue
+		}
+		for i, value := range values {
+			answer, problem := field.check(value)
+			if problem != "" {
+				return nil, &usageError{text: "--" + field.name + ": " + problem}
+			}
+			values[i] = answer
+		}
 	}
 	return given, nil
 }
@@ -164,6 +175,14 @@ func (p *prompter) askField(l *season.Ledger, f field) ([]string, error) {
 		case text == "":
 			p.say("  this is needed")
 			continue
+		}
+		if f.check != nil {
+			answer, problem := f.check(text)
+			if problem != "" {
+				p.say("  %s", problem)
+				continue
+			}
+			text = answer
 		}
 		values = append(values, text)
 		if !f.repeat {

@@ -247,7 +247,7 @@ func costForm() form {
 			fieldAmount,
 			{name: "for", asks: "who it was for, pilots or club", words: true, propose: proposeParties},
 			{name: "paid-by", asks: "who paid", optional: true, propose: proposeParties},
-			{name: "to-club", asks: "yes where the club received it", optional: true},
+			{name: "to-club", asks: "yes where the club received it", optional: true, check: checkYesNo},
 			fieldRemark,
 		},
 		build: buildCost,
@@ -256,7 +256,7 @@ func costForm() form {
 
 func buildCost(l *season.Ledger, v answers) (entry, error) {
 	toClub := ""
-	if v.has("to-club") && v.one("to-club") != "no" {
+	if v.one("to-club") == "yes" {
 		toClub = "to club"
 	}
 	line := remarked(v, "cost", v.one("date"), v.one("kind"), v.one("amount"), "for", v.one("for"), v.behind("by", "paid-by"), toClub)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -13,6 +14,9 @@ func (c *flightTalk) marks() error {
 	seq := c.chosenSequence()
 	if seq == nil {
 		return nil
+	}
+	if err := c.takeMarks(seq); err != nil {
+		return err
 	}
 	layout, err := c.ask(question{key: askLayout, asks: "marks by figure or by sheet", otherwise: "figure", check: func(text string) (string, string) {
 		name, ok := choose(text, []string{"figure", "sheet"})
@@ -39,6 +43,37 @@ func (c *flightTalk) marks() error {
 		}
 		return checkMarks(text, len(panel), "the panel has", "judges", weighted)
 	})
+}
+
+// takeMarks takes the rows or sheets that flags gave.
+func (c *flightTalk) takeMarks(seq *season.Sequence) error {
+	rows, sheets := c.draft.Given["row"], c.draft.Given["sheet"]
+	keys := rowKeys(seq)
+	switch {
+	case len(rows) > 0 && len(sheets) > 0:
+		return &usageError{text: "--row and --sheet are two ways to give the same marks: use one"}
+	case len(rows) > len(keys):
+		return &usageError{text: fmt.Sprintf("--row is given %d times, the sequence has %d lines", len(rows), len(keys))}
+	case len(rows) > 0:
+		c.draft.Answers[askLayout] = "figure"
+	case len(sheets) > 0:
+		c.draft.Answers[askLayout] = "sheet"
+	}
+	for i, row := range rows {
+		if strings.TrimSpace(row) == "" {
+			row = none
+		}
+		c.draft.Answers["row "+keys[i]] = row
+	}
+	for _, sheet := range sheets {
+		judge, marks, _ := strings.Cut(strings.TrimSpace(sheet), " ")
+		if !slices.Contains(panelNames(c.draft.Answers[askPanel]), judge) {
+			return unknown("judge of the panel", judge, panelNames(c.draft.Answers[askPanel]))
+		}
+		c.draft.Answers["sheet "+judge] = strings.TrimSpace(marks)
+	}
+	c.draft.Given["row"], c.draft.Given["sheet"] = nil, nil
+	return c.draft.save()
 }
 
 func (c *flightTalk) chosenSequence() *season.Sequence {

@@ -40,7 +40,7 @@ func (c *flightTalk) who() error {
 	}
 	var t blockText
 	t.line("pilot", handle).body("name", quotedAnswer(name))
-	return c.add(t.tidied())
+	return c.addOrAgain(t.tidied(), askPilot, c.who)
 }
 
 func quotedAnswer(answer string) string {
@@ -155,7 +155,7 @@ func (c *flightTalk) sequence(programme season.Programme) error {
 		return err
 	}
 	if handle == none {
-		_, err := c.ask(question{key: askCategory, asks: "category", optional: true})
+		_, err := c.ask(question{key: askCategory, asks: "category", optional: true, check: checkWord})
 		return err
 	}
 	if slices.Contains(known, handle) {
@@ -235,13 +235,16 @@ func panelNames(text string) []string {
 
 // rest asks for penalties, official total, place and a note.
 func (c *flightTalk) rest() error {
-	for n := 1; ; n++ {
-		penalty, err := c.ask(question{key: fmt.Sprintf("%s %d", askPenalty, n), asks: "a penalty, such as low 20", optional: true, check: checkPenalty})
-		if err != nil {
-			return err
+	for _, q := range []question{
+		{key: askPenalty, asks: "a penalty, such as low 20", optional: true, check: checkPenalty},
+		{key: askResolve, asks: "a ruling, such as 3 zero", optional: true},
+		{key: askTotals, asks: "the judges' totals, as printed", optional: true, check: checkNumbers},
+	} {
+		if len(c.draft.Given[q.key]) == 0 && q.key != askPenalty {
+			continue
 		}
-		if penalty == none {
-			break
+		if err := c.untilNone(q); err != nil {
+			return err
 		}
 	}
 	for _, q := range []question{
@@ -250,11 +253,26 @@ func (c *flightTalk) rest() error {
 		{key: askField, asks: "the field's totals, if to hand", optional: true, check: checkNumbers},
 		{key: askNote, asks: "a note", optional: true},
 	} {
+		if q.key == askNote && len(c.draft.Given[askNote]) > 0 {
+			continue
+		}
 		if _, err := c.ask(q); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// untilNone asks one question until there is no more to say.
+func (c *flightTalk) untilNone(q question) error {
+	key := q.key
+	for n := 1; ; n++ {
+		q.key = fmt.Sprintf("%s %d", key, n)
+		answer, err := c.ask(q)
+		if err != nil || answer == none {
+			return err
+		}
+	}
 }
 
 func checkPenalty(text string) (string, string) {
@@ -320,11 +338,16 @@ func (c *flightTalk) flags() (flightFlags, *season.Sequence) {
 			o.sheets = append(o.sheets, judge+" "+marks)
 		}
 	}
-	for n := 1; get(fmt.Sprintf("%s %d", askPenalty, n)) != ""; n++ {
-		o.penalties = append(o.penalties, get(fmt.Sprintf("%s %d", askPenalty, n)))
+	all := func(key string) (values []string) {
+		for n := 1; get(fmt.Sprintf("%s %d", key, n)) != ""; n++ {
+			values = append(values, get(fmt.Sprintf("%s %d", key, n)))
+		}
+		return values
 	}
+	o.penalties, o.resolves, o.judgeTotals = all(askPenalty), all(askResolve), strings.Join(all(askTotals), " ")
+	o.notes = c.draft.Given[askNote]
 	if note := get(askNote); note != "" {
-		o.notes = []string{note}
+		o.notes = append(o.notes, note)
 	}
 	return o, seq
 }

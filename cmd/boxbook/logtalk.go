@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -49,6 +50,8 @@ const (
 	askPlace     = "place"
 	askField     = "field"
 	askNote      = "note"
+	askTotals    = "judge-totals"
+	askResolve   = "resolve"
 )
 
 // none is the answer that a question does not apply.
@@ -68,21 +71,8 @@ func (c *flightTalk) run(kind string, o flightFlags) error {
 
 // begin offers a draft that is there, and takes what the flags gave.
 func (c *flightTalk) begin(kind string, o flightFlags) error {
-	old, err := readDraft(c.path)
-	if err != nil {
+	if err := c.goOn(kind); err != nil {
 		return err
-	}
-	c.draft = newDraft(c.path, kind)
-	if old != nil && old.Kind == kind {
-		c.p.say("there is a draft: %s", draftSummary(old))
-		answer, err := c.p.read("go on with it? (yes, no) [yes]: ", "")
-		if err != nil {
-			return err
-		}
-		if answer == "" || strings.HasPrefix("yes", strings.ToLower(answer)) {
-			c.draft = old
-			return c.readWith(old.Blocks)
-		}
 	}
 	for key, value := range map[string]string{
 		askDate: o.date, askPilot: o.pilot, askContest: o.contest, askProgramme: o.programme, askLabel: o.label,
@@ -95,7 +85,83 @@ func (c *flightTalk) begin(kind string, o flightFlags) error {
 	if kind == "practice" {
 		c.draft.Answers[askContest] = none
 	}
+	c.takeRepeated(o)
 	return nil
+}
+
+// takeRepeated takes what flags gave several times, or of what is not asked.
+func (c *flightTalk) takeRepeated(o flightFlags) {
+	for name, values := range map[string][]string{"row": o.rows, "sheet": o.sheets, askNote: o.notes} {
+		if len(values) > 0 {
+			c.draft.Given[name] = values
+		}
+	}
+	if o.judgeTotals != "" {
+		c.takeInOrder(askTotals, []string{o.judgeTotals})
+	}
+	c.takeInOrder(askPenalty, o.penalties)
+	c.takeInOrder(askResolve, o.resolves)
+}
+
+// takeInOrder makes a flag's values the answers to a question that is asked
+// until there is no more.
+func (c *flightTalk) takeInOrder(key string, values []string) {
+	if len(values) == 0 {
+		return
+	}
+	for old := range c.draft.Answers {
+		if strings.HasPrefix(old, key+" ") {
+			delete(c.draft.Answers, old)
+		}
+	}
+	c.draft.Given[key] = values
+	for i, value := range append(slices.Clone(values), none) {
+		c.draft.Answers[fmt.Sprintf("%s %d", key, i+1)] = value
+	}
+}
+
+// goOn offers a draft that is there. Only a clear no sets it aside.
+func (c *flightTalk) goOn(kind string) error {
+	old, err := readDraft(c.path, kind)
+	if err != nil {
+		return err
+	}
+	c.draft = newDraft(c.path, kind)
+	if old == nil {
+		return nil
+	}
+	c.p.say("there is a draft: %s", draftSummary(old))
+	for {
+		answer, err := c.p.read("go on with it? (yes, no) [yes]: ", "")
+		if err != nil {
+			return err
+		}
+		yes, ok := yesNo(answer)
+		switch {
+		case answer == "" || yes:
+			c.draft = old
+			return c.readWithDraft()
+		case ok && strings.HasPrefix("no", strings.ToLower(answer)):
+			path, err := old.setAside()
+			if err == nil {
+				c.p.say("the draft is set aside as %s", filepath.ToSlash(path))
+			}
+			return err
+		}
+		c.p.say("  yes goes on with it, no sets it aside")
+	}
+}
+
+// readWithDraft reads the ledger with the draft's blocks. Where it cannot be
+// read so, the blocks are made anew from the answers, one by one.
+func (c *flightTalk) readWithDraft() error {
+	err := c.readWith(c.draft.Blocks)
+	var invalid *ledger.InvalidError
+	if errors.As(err, &invalid) {
+		c.draft.Blocks = nil
+		return c.readWith(nil)
+	}
+	return err
 }
 
 func draftSummary(d *draft) string {
@@ -128,10 +194,13 @@ func (c *flightTalk) ask(q question) (string, error) {
 		if q.check == nil || (q.optional && answer == none) {
 			return answer, nil
 		}
-		if checked, problem := q.check(answer); problem == "" {
-			return checked, nil
+		checked, problem := q.check(answer)
+		if problem == "" {
+			return checked, c.keep(q.key, checked)
 		}
+		c.p.say("  %s", problem)
 		delete(c.draft.Answers, q.key)
+		c.draft.Typing = answer
 	}
 	typed := c.draft.Typing
 	for {
@@ -191,20 +260,41 @@ func (c *flightTalk) stop(typing string, err error) error {
 // that is nearly a known one is taken for a slip.
 func (c *flightTalk) nameOrNew(kind string, known []string) func(string) (string, string) {
 	return func(text string) (string, string) {
-		if strings.ContainsAny(text, " \t\"#") {
-			return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
-		}
 		name, ok := choose(text, known)
 		switch {
+		case !ok && !season.IsHandle(text):
+			return "", notAName(text)
 		case ok:
 			return name, ""
 		case name != "" && c.draft.Answers["refused "+text] == "":
 			c.draft.Answers["refused "+text] = "yes"
 			return "", fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", kind, text, name)
 		default:
-			return text, ""
+			return text, c.refusedNew(kind, text)
 		}
 	}
+}
+
+// refusedNew says why the ledger would refuse something new of that name, ""
+// where it would not.
+func (c *flightTalk) refusedNew(kind, name string) string {
+	if kind == "sequence" {
+		return "" // its figures are asked for first
+	}
+	block := kind + " " + name
+	if kind == "contest" {
+		block += " " + c.draft.Answers[askDate]
+	}
+	result, err := c.app.preview(c.path, strings.Join(append(slices.Clone(c.draft.Blocks), block), "\n"))
+	if err != nil {
+		return ""
+	}
+	for _, d := range result.Diagnostics {
+		if d.Severity == ledger.Error {
+			return d.Message
+		}
+	}
+	return ""
 }
 
 func (c *flightTalk) nameOrNewOrNone(kind string, known []string) func(string) (string, string) {
@@ -219,10 +309,14 @@ func (c *flightTalk) nameOrNewOrNone(kind string, known []string) func(string) (
 
 // checkWord refuses what can be no name.
 func checkWord(text string) (string, string) {
-	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ") == text || strings.ContainsAny(text, " \t\"#") {
-		return "", fmt.Sprintf("%q is not a name: one word, a letter first", text)
+	if !season.IsHandle(text) {
+		return "", notAName(text)
 	}
 	return text, ""
+}
+
+func notAName(text string) string {
+	return fmt.Sprintf("%q is not a name: one word, a letter first", text)
 }
 
 // add keeps a block that the flight needs, if the ledger can be read with it.
@@ -266,7 +360,7 @@ func (c *flightTalk) sayErrors(list ledger.List) {
 func (c *flightTalk) askRestAgain(list ledger.List) error {
 	c.sayErrors(list)
 	for key := range c.draft.Answers {
-		if strings.HasPrefix(key, askPenalty+" ") || slices.Contains([]string{askOfficial, askPlace, askField, askNote}, key) {
+		if strings.HasPrefix(key, askPenalty+" ") || strings.HasPrefix(key, askResolve+" ") || strings.HasPrefix(key, askTotals+" ") || slices.Contains([]string{askOfficial, askPlace, askField, askNote}, key) {
 			delete(c.draft.Answers, key)
 		}
 	}

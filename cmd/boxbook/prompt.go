@@ -99,6 +99,36 @@ func (p *prompter) read(prompt, typed string) (string, error) {
 	return strings.TrimSpace(text), nil
 }
 
+// yesNo reads an answer to a question of yes or no, in one way for flags and
+// answers; ok is false where it is neither.
+func yesNo(text string) (yes, ok bool) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	switch {
+	case text == "":
+		return false, false
+	case strings.HasPrefix("yes", text), strings.HasPrefix("ok", text), text == "true", text == "1":
+		return true, true
+	default:
+		return false, strings.HasPrefix("no", text) || text == "false" || text == "0"
+	}
+}
+
+// neitherYesNorNo says what is wrong with an unclear answer.
+func neitherYesNorNo(text string) string { return fmt.Sprintf("%q is neither yes nor no", text) }
+
+// checkYesNo gives an answer of yes or no as it is kept.
+func checkYesNo(text string) (answer, problem string) {
+	yes, ok := yesNo(text)
+	switch {
+	case !ok:
+		return "", neitherYesNorNo(text)
+	case yes:
+		return "yes", ""
+	default:
+		return "no", ""
+	}
+}
+
 // proposed is how many proposals are shown at a prompt.
 const proposed = 6
 
