@@ -256,7 +256,8 @@ func TestYesAndNoAreReadOneWay(t *testing.T) {
 	k.expect(`"perhaps" is neither yes nor no`)
 	k.answer("the club received it", "N")
 	k.answer("a remark", "")
-	k.exit()
+	k.answer("write it?", "ok")
+	require.Equal(t, exitDone, k.exit())
 	require.NotContains(t, textOf(t, path), "to club")
 	require.Contains(t, textOf(t, path), "cost 2026-01-10 membership 120 EUR for ines\n")
 }

@@ -21,6 +21,9 @@ var mayImport = map[string][]string{
 	"boxbook/season/stats":       {},
 	"boxbook/scoring":            {},
 	"boxbook/data":               {},
+	// The table of entries: the command binds its flags, nothing of cobra or of
+	// the pages is in it.
+	"boxbook/cmd/boxbook/internal/entry": {"boxbook/season", "boxbook/season/ledger", "boxbook/scoring", "boxbook/season/stats"},
 }
 
 // TestImportDirection holds the direction in which packages lean on each
@@ -47,4 +50,12 @@ func TestOnlyTheWorkbookImportsExcelize(t *testing.T) {
 			require.Equal(t, "boxbook/report/workbook", pkg)
 		}
 	}
+}
+
+// TestTheTableOfEntriesKnowsNoCommand keeps cobra out of what is asked and
+// written: the command binds its flags from the table.
+func TestTheTableOfEntriesKnowsNoCommand(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "boxbook/cmd/boxbook/internal/entry").Output()
+	require.NoError(t, err)
+	require.NotContains(t, string(out), "github.com/spf13/")
 }

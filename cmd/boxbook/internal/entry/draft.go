@@ -1,4 +1,4 @@
-package main
+package entry
 
 import (
 	"encoding/json"
@@ -14,15 +14,18 @@ import (
 // beside the ledger after every answer, so that an interruption loses nothing.
 type draft struct {
 	Kind string `json:"kind"`
+	// Given are the values of flags.
+	Given Answers `json:"given,omitempty"`
 	// Answers by question; a question that is here is not asked again.
 	Answers map[string]string `json:"answers"`
-	// Given are the flags' values of what can be said several times, and of
-	// what is not asked for.
-	Given map[string][]string `json:"given,omitempty"`
-	// Blocks are what the flight needed and the ledger lacked.
-	Blocks []string `json:"blocks"`
-	// Typing is the line under the cursor when the conversation stopped.
-	Typing string `json:"typing,omitempty"`
+	// Asked are the questions that a person answered, in that order.
+	Asked []string `json:"asked,omitempty"`
+	// Under is what answers leaned on, by question.
+	Under map[string]string `json:"under,omitempty"`
+	// Offered is what stands on the line when a question is asked: an answer that
+	// was taken back or does not hold, or the line under the cursor when the
+	// conversation stopped.
+	Offered map[string]string `json:"offered,omitempty"`
 
 	path string
 }
@@ -32,27 +35,32 @@ func draftPath(ledgerPath, kind string) string {
 	return filepath.Join(filepath.Dir(ledgerPath), "."+filepath.Base(ledgerPath)+"."+kind+".draft")
 }
 
+func newDraft(ledgerPath, kind string) *draft {
+	return &draft{
+		Kind: kind, Given: Answers{}, Answers: map[string]string{}, Under: map[string]string{}, Offered: map[string]string{},
+		path: draftPath(ledgerPath, kind),
+	}
+}
+
 // readDraft reads the draft of a ledger; nil where there is none, or none that
 // can be read.
 func readDraft(ledgerPath, kind string) (*draft, error) {
-	path := draftPath(ledgerPath, kind)
-	raw, err := os.ReadFile(path)
+	d := newDraft(ledgerPath, kind)
+	raw, err := os.ReadFile(d.path)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, &fileError{"read " + path, err}
+		return nil, &FileError{"read the draft " + d.path, err}
 	}
-	d := newDraft(ledgerPath, kind)
-	if err := json.Unmarshal(raw, d); err != nil || d.Answers == nil {
+	if err := json.Unmarshal(raw, d); err != nil || d.Answers == nil || d.Kind != kind {
 		return nil, nil
 	}
 	return d, nil
 }
 
-func newDraft(ledgerPath, kind string) *draft {
-	return &draft{Kind: kind, Answers: map[string]string{}, Given: map[string][]string{}, path: draftPath(ledgerPath, kind)}
-}
+// empty reports a draft that holds nothing that was typed.
+func (d *draft) empty() bool { return len(d.Asked)+len(d.Given)+len(d.Offered) == 0 }
 
 // save keeps the draft.
 func (d *draft) save() error {
@@ -61,7 +69,7 @@ func (d *draft) save() error {
 		return err
 	}
 	if err := maybe.WriteFile(d.path, append(raw, '\n'), 0o600); err != nil {
-		return &fileError{"keep the draft " + d.path, err}
+		return &FileError{"keep the draft " + d.path, err}
 	}
 	return nil
 }
@@ -75,7 +83,7 @@ func (d *draft) setAside() (string, error) {
 			continue
 		}
 		if err := os.Rename(d.path, path); err != nil {
-			return "", &fileError{"set the draft aside as " + path, err}
+			return "", &FileError{"set the draft aside as " + path, err}
 		}
 		return path, nil
 	}
@@ -84,7 +92,7 @@ func (d *draft) setAside() (string, error) {
 // remove forgets the draft.
 func (d *draft) remove() error {
 	if err := os.Remove(d.path); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return &fileError{"remove the draft " + d.path, err}
+		return &FileError{"remove the draft " + d.path, err}
 	}
 	return nil
 }
