@@ -87,6 +87,9 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err != nil {
 		return err
 	}
+	if o.flight, err = entry.Named("flight").Read(o.flight, l); err != nil {
+		return asLogError(err)
+	}
 	seq, err := o.complete(l)
 	if err != nil {
 		return err

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -9,8 +8,6 @@ import (
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
-	"boxbook/report"
-	"boxbook/report/pages"
 	"boxbook/season"
 	"boxbook/season/ledger"
 
@@ -164,20 +161,6 @@ func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, err
 
 // Unknown is the error of a name that the ledger lacks.
 func (h *logHost) Unknown(kind, name string, known []string) error { return unknown(kind, name, known) }
-
-// Follows is a flight's score.
-func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (string, error) {
-	var page bytes.Buffer
-	for _, f := range l.Flights {
-		if (kind == "flight" || kind == "practice") && f.Name == entry.FlightName(v) {
-			doc := pages.Flight(f, pages.FlightOptions{})
-			if err := report.WriteText(&page, doc, report.TextOptions{Width: h.app.width}); err != nil {
-				return "", err
-			}
-		}
-	}
-	return page.String(), nil
-}
 
 func logKinds(cmd *cobra.Command) []string {
 	var kinds []string

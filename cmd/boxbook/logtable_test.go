@@ -48,9 +48,16 @@ type answerer struct {
 	kind  *entry.Kind
 	sheet bool // marks by sheet
 	lean  bool // what has a default and can be left out is left out
+	// step changes what is typed at a question; nil: nothing. What it gives
+	// back of the answer's own line is typed in place of it.
+	step func(n int, question, answer string) string
+	dir  string // "" for a new one
+
 	asked map[string]string
 	said  string
 	added string
+	code  int
+	text  string // of the ledger afterwards
 }
 
 var (
@@ -61,9 +68,11 @@ var (
 // run holds the whole conversation, in its own folder.
 func (a *answerer) run(args ...string) {
 	a.t.Helper()
-	dir := a.t.TempDir()
-	path := filepath.Join(dir, "book.boxbook")
-	require.NoError(a.t, os.WriteFile(path, []byte(tableLedger), 0o644))
+	if a.dir == "" {
+		a.dir = a.t.TempDir()
+		require.NoError(a.t, os.WriteFile(filepath.Join(a.dir, "book.boxbook"), []byte(tableLedger), 0o644))
+	}
+	path := filepath.Join(a.dir, "book.boxbook")
 	ptmx, tty, err := pty.Open()
 	require.NoError(a.t, err)
 	defer ptmx.Close()
@@ -75,10 +84,15 @@ func (a *answerer) run(args ...string) {
 		code <- run(append([]string{"log", a.kind.Name, "-f", path, "--asof", "2026-12-31"}, args...), s)
 		_ = tty.Close()
 	}()
-	a.asked = map[string]string{}
+	if a.asked == nil {
+		a.asked = map[string]string{}
+	}
 	a.talk(ptmx)
-	require.Equal(a.t, exitDone, <-code, a.said)
-	a.added = addedTo(a.t, tableLedger, textOf(a.t, path)) + a.said[strings.LastIndex(a.said, "added "):]
+	a.code, a.text = <-code, textOf(a.t, path)
+	if a.step == nil {
+		require.Equal(a.t, exitDone, a.code, a.said)
+		a.added = addedTo(a.t, tableLedger, a.text) + a.said[strings.LastIndex(a.said, "added "):]
+	}
 }
 
 // talk answers every question until boxbook ends.
@@ -96,6 +110,7 @@ func (a *answerer) talk(ptmx *os.File) {
 			}
 		}
 	}()
+	stopped, awaited := false, ""
 	for seen, answers := 0, 0; ; {
 		select {
 		case text, more := <-heard:
@@ -107,15 +122,27 @@ func (a *answerer) talk(ptmx *os.File) {
 			require.FailNow(a.t, "no question that is known", a.said)
 		}
 		fresh := a.said[seen:]
+		if at := strings.LastIndex(fresh, awaited); at < 0 || awaited != "" && !strings.Contains(fresh[at:], "\n") {
+			continue // what was typed ahead is still being read
+		}
 		question := fresh[strings.LastIndex(fresh, "\n")+1:]
-		if !strings.HasSuffix(question, ": ") {
+		if stopped || !strings.HasSuffix(question, ": ") {
 			continue
 		}
 		if answer, ok := a.answer(fresh, question); ok {
 			seen = len(a.said)
 			answers++
 			require.Less(a.t, answers, 100, a.said)
-			_, err := ptmx.WriteString(answer + "\r")
+			keys := answer + "\r"
+			if a.step != nil {
+				keys = a.step(answers, question, keys)
+			}
+			awaited = ""
+			if strings.HasPrefix(keys, "back\r") {
+				awaited = question
+			}
+			stopped = strings.HasSuffix(keys, "\x03")
+			_, err := ptmx.WriteString(keys)
 			require.NoError(a.t, err)
 		}
 	}
@@ -124,7 +151,7 @@ func (a *answerer) talk(ptmx *os.File) {
 // answer is what is typed at a question; ok is false where the question is not
 // whole yet.
 func (a *answerer) answer(fresh, question string) (string, bool) {
-	if strings.HasPrefix(question, "write it?") {
+	if strings.HasPrefix(question, "write it?") || strings.HasPrefix(question, "go on with it?") {
 		return "yes", true
 	}
 	if lineQuestion.MatchString(question) {
@@ -232,6 +259,64 @@ func TestEveryAnswerReachesTheLedger(t *testing.T) {
 			for _, f := range kind.Fields {
 				require.True(t, asked[f.Name] || f.NoFlag, "%s is never asked for", f.Name)
 			}
+		})
+	}
+}
+
+// TestEveryDraftIsGoneOnWith stops the conversation of each kind at each of its
+// questions: the draft takes it up there, and the ledger comes out as if
+// nothing had happened.
+func TestEveryDraftIsGoneOnWith(t *testing.T) {
+	for _, kind := range entry.Kinds() {
+		t.Run(kind.Name, func(t *testing.T) {
+			whole := answerer{t: t, kind: &kind}
+			whole.run()
+			a := answerer{t: t, kind: &kind}
+			stops := 0
+			a.step = func(_ int, question, keys string) string {
+				switch {
+				case strings.HasPrefix(question, "go on with it?"):
+					return "\r"
+				case keys == "?\r" || strings.HasPrefix(question, "write it?"):
+					return keys
+				}
+				return keys + "\x03" // stops at the next question, the line of which is empty
+			}
+			for a.code = exitInvalid; a.code == exitInvalid; stops++ {
+				require.Less(t, stops, 60, a.said)
+				a.run()
+			}
+			require.Equal(t, exitDone, a.code, a.said)
+			require.Greater(t, stops, 2, "it was stopped on the way")
+			require.Equal(t, whole.text, a.text, a.said)
+			require.Empty(t, draftsIn(t, a.dir))
+		})
+	}
+}
+
+// TestBackGoesToTheAnswerBefore says back at each question of each kind and
+// then accepts what stands on the line: the ledger comes out the same.
+func TestBackGoesToTheAnswerBefore(t *testing.T) {
+	for _, kind := range entry.Kinds() {
+		t.Run(kind.Name, func(t *testing.T) {
+			whole := answerer{t: t, kind: &kind}
+			whole.run()
+			a := answerer{t: t, kind: &kind}
+			first, backs := "", 0
+			a.step = func(_ int, question, keys string) string {
+				if first == "" {
+					first = question
+				}
+				if question == first || keys == "?\r" {
+					return keys
+				}
+				backs++
+				return "back\r\r" + keys
+			}
+			a.run()
+			require.Equal(t, exitDone, a.code, a.said)
+			require.Positive(t, backs)
+			require.Equal(t, whole.text, a.text, a.said)
 		})
 	}
 }

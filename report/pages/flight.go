@@ -19,6 +19,7 @@ const (
 // FlightOptions say what else a score sheet shows.
 type FlightOptions struct {
 	Rules bool // the rule style in words
+	Brief bool // the sheet, the score and the official total alone
 }
 
 // Flight is the score sheet of one flight.
@@ -32,6 +33,9 @@ func Flight(f *season.Flight, o FlightOptions) report.Document {
 	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{scoreFacts(d), scoreNotes(d)}})
 	if f.Void == nil {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
+	}
+	if o.Brief {
+		return doc
 	}
 	if marked {
 		doc.Sections = append(doc.Sections, panelSection(d))

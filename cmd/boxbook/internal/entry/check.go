@@ -13,7 +13,7 @@ import (
 // read gives one value as it is kept, or what is wrong with the way it is
 // written: it can bring in no other word, comment or line.
 func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
-	if strings.ContainsFunc(text, unicode.IsControl) {
+	if strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\t' }) {
 		return "", fmt.Sprintf("%q is more than one line", text)
 	}
 	text = strings.TrimSpace(text)
@@ -40,7 +40,7 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 func (f *Field) begins(words []string, l *season.Ledger) string {
 	for _, word := range words {
 		if slices.Contains(f.Not, word) && !(f.Propose != nil && slices.Contains(f.Propose(l), word)) {
-			return fmt.Sprintf("%q begins something else", word)
+			return fmt.Sprintf("%q begins another part of the line", word)
 		}
 	}
 	return ""
@@ -98,6 +98,11 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		case st.field.Adds != "" && name != "" && !t.near[st.key+" "+text]:
 			t.near[st.key+" "+text] = true
 			return "", fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Adds, text, name), nil
+		}
+	}
+	if full := st.field.Full; full != nil {
+		if text, err = full(st.scene, text); err != nil {
+			return "", err.Error(), nil
 		}
 	}
 	if text, problem = st.field.read(text, st.scene.Ledger); problem != "" {

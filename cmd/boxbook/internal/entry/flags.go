@@ -21,13 +21,29 @@ func FromFlags(k *Kind, given Answers, host Host) (Addition, error) {
 	if err != nil {
 		return Addition{}, err
 	}
-	s := k.sceneOf(given, result.Ledger, host)
+	if given, err = k.Read(given, result.Ledger); err != nil {
+		return Addition{}, err
+	}
+	return k.Write(k.sceneOf(given, result.Ledger, host))
+}
+
+// Read reads flags' values as a person's answers are read. The error is a
+// *Refusal.
+func (k *Kind) Read(given Answers, l *season.Ledger) (Answers, error) {
+	read := Answers{}
 	for _, f := range k.Fields {
-		if err := f.readFlag(s); err != nil {
-			return Addition{}, err
+		for _, value := range given[f.Name] {
+			if strings.TrimSpace(value) == "" && f.Lines == nil {
+				continue // nothing was said
+			}
+			answer, problem := f.read(value, l)
+			if problem != "" {
+				return nil, &Refusal{Text: "--" + f.Name + ": " + problem}
+			}
+			read[f.Name] = append(read[f.Name], answer)
 		}
 	}
-	return k.Write(s)
+	return read, nil
 }
 
 // sceneOf is the scene of what flags gave alone.
@@ -63,23 +79,6 @@ func (k *Kind) missing(given Answers) []string {
 		}
 	}
 	return names
-}
-
-// readFlag reads a field's values as a person's answers are read.
-func (f *Field) readFlag(s Scene) error {
-	var values []string
-	for _, value := range s.Answers[f.Name] {
-		if strings.TrimSpace(value) == "" && f.Lines == nil {
-			continue // nothing was said
-		}
-		answer, problem := f.read(value, s.Ledger)
-		if problem != "" {
-			return &Refusal{Text: "--" + f.Name + ": " + problem}
-		}
-		values = append(values, answer)
-	}
-	s.Answers[f.Name] = values
-	return nil
 }
 
 // keyedValue is the value that begins with a line's key, without it.

@@ -72,6 +72,9 @@ type Field struct {
 	// Read gives a person's words as they are kept, or what is wrong with them;
 	// nil: as they are.
 	Read func(text string) (answer, problem string)
+	// Full gives the full name of what a person named by a part of it; nil: the
+	// words stand as they are.
+	Full func(s Scene, text string) (string, error)
 	New  bool   // names something that the ledger must not have yet
 	Adds string // the kind that is asked for and added where the ledger lacks the name
 	// Brief says that the question is asked too when its entry is added on the

@@ -37,8 +37,20 @@ func amountField() Field {
 func flightField() Field {
 	return Field{
 		Name: "flight", Asks: "the flight", Example: "2026-04-18/ines/known", Propose: Flights,
-		Help: "a flight's name, the beginning of one, or last",
+		Help: "a flight's name, the beginning of one, or last", Full: fullFlight,
 	}
+}
+
+func fullFlight(s Scene, text string) (string, error) {
+	f, err := s.Flight(text)
+	if err != nil {
+		return "", err
+	}
+	return f.Name, nil
+}
+
+func contestField(asks string) Field {
+	return Field{Name: "contest", Asks: asks, Example: "tarn-open", Propose: latest(Contests)}
 }
 
 // handleField names something new.

@@ -73,7 +73,7 @@ func drillKind() Kind {
 			{Name: "text", Asks: "what is to be practised", Example: "against the horizon", Shape: Text, Optional: true},
 			{
 				Name: "prompted-by", Asks: "a flight that prompted it", Example: "2026-04-18/ines/known", Optional: true, Repeat: true,
-				Propose: Flights,
+				Propose: Flights, Full: fullFlight,
 			},
 			coachField(),
 		},

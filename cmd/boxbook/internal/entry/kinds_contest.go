@@ -42,7 +42,7 @@ func dutyKind() Kind {
 	return Kind{
 		Name: "duty", Short: "add work done at a contest",
 		Fields: []Field{
-			{Name: "contest", Asks: "the contest", Example: "tarn-open", Propose: Contests},
+			contestField("the contest"),
 			{Name: "role", Asks: "the duty", Example: "scribe"},
 			pilotField(),
 			{Name: "sessions", Asks: "how many sessions", Example: "2", Optional: true},

@@ -44,12 +44,10 @@ func oneWayOfMarks(given Answers) string {
 func flightFields() []Field {
 	pilot := pilotField()
 	pilot.Adds = "pilot"
+	contest := contestField("the contest")
+	contest.Optional, contest.Adds, contest.Default = true, "contest", contestOfTheDay
 	return slices.Concat([]Field{
-		dateField(), pilot,
-		{
-			Name: "contest", Asks: "the contest", Example: "tarn-open", Optional: true, Adds: "contest",
-			Propose: Contests, Default: contestOfTheDay,
-		},
+		dateField(), pilot, contest,
 		{Name: "programme", Asks: "the programme", Example: "known", Propose: Programmes},
 		{
 			Name: "number", Asks: "a number, to tell flights of one day apart", Example: "2", Optional: true, New: true,
@@ -58,10 +56,10 @@ func flightFields() []Field {
 		},
 		{
 			Name: "sequence", Asks: "the sequence", Example: "known-26", Optional: true, Adds: "sequence",
-			Propose: Sequences, Default: onlySequence,
+			Propose: latest(Sequences), Default: onlySequence,
 		},
 		{
-			Name: "category", Asks: "the category, where the sequence does not say it", Example: "intermediate", Optional: true,
+			Name: "category", Asks: "the flight's category", Example: "intermediate", Optional: true, Help: "where the sequence does not say it",
 			Propose: Categories, When: func(s Scene) bool { return s.sequence() == nil },
 		},
 		{

@@ -1,10 +1,14 @@
 package entry
 
+import "boxbook/season"
+
 func costKind() Kind {
+	contest := contestField("the contest it belongs to")
+	contest.Optional = true
 	return Kind{
 		Name: "cost", Short: "add money spent",
 		Fields: []Field{
-			{Name: "contest", Asks: "the contest it belongs to", Example: "tarn-open", Optional: true, Propose: Contests},
+			contest,
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true,
 				Help:     "the contest's first day where it is left out",
@@ -19,8 +23,8 @@ func costKind() Kind {
 			},
 			{Name: "paid-by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties},
 			{
-				Name: "to-club", Asks: "yes where the club received it", Example: "yes", Optional: true, Read: yesOrNo,
-				Help: "what the club received is its income",
+				Name: "to-club", Asks: "whether the club received it", Example: "yes", Optional: true, Read: yesOrNo,
+				Help: "what the club received is its income", Propose: func(*season.Ledger) []string { return []string{"yes", "no"} },
 			},
 			remarkField(),
 		},

@@ -1,6 +1,10 @@
 package entry
 
-import "boxbook/season"
+import (
+	"slices"
+
+	"boxbook/season"
+)
 
 // namesOf lists what items are called, in their order.
 func namesOf[T any](items []T, name func(T) string) []string {
@@ -9,6 +13,15 @@ func namesOf[T any](items []T, name func(T) string) []string {
 		names = append(names, name(item))
 	}
 	return names
+}
+
+// latest gives names from the last in the ledger to the first.
+func latest(names func(*season.Ledger) []string) func(*season.Ledger) []string {
+	return func(l *season.Ledger) []string {
+		backward := slices.Clone(names(l))
+		slices.Reverse(backward)
+		return backward
+	}
 }
 
 // Pilots are the handles of a ledger's pilots.

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -142,7 +143,7 @@ func (t *Talk) summary(d *draft) string {
 	var words []string
 	rows, lines := 0, false
 	for _, f := range t.kind.Fields {
-		if answer := d.Answers[f.Name]; !f.Optional && !f.NoFlag && answer != "" {
+		if answer := cmp.Or(d.Answers[f.Name], d.Given.One(f.Name)); !f.Optional && !f.NoFlag && f.Lines == nil && answer != "" {
 			words = append(words, answer)
 		}
 		for key := range d.Answers {
@@ -264,7 +265,7 @@ func (t *Talk) ask(st step) error {
 	t.last = st.field
 	typed := t.draft.Offered[st.key]
 	for {
-		text, err := t.term.read(prompt(st), typed)
+		text, err := t.term.read(prompt(st, t.term.width), typed)
 		if err != nil {
 			t.offerAgain(st.key, text)
 			return err

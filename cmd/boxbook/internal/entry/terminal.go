@@ -19,13 +19,17 @@ type Terminal struct {
 	line    *term.Terminal
 	keys    *keyReader
 	restore func() error
+	width   int // in columns
 }
 
-// keyReader hands keys to the line editor. Ctrl-C ends the line as it stands,
-// so that what was typed so far is not lost; pushed text is as if typed.
+// keyReader hands keys to the line editor, no more than a line at once: what
+// was typed ahead is for the next question, behind the text that is pushed
+// there as if it was typed. Ctrl-C ends the line as it stands, so that what was
+// typed so far is not lost.
 type keyReader struct {
 	in          io.Reader
 	pushed      []byte
+	ahead       []byte
 	interrupted bool
 }
 
@@ -40,13 +44,28 @@ func (k *keyReader) Read(b []byte) (int, error) {
 		k.pushed = k.pushed[n:]
 		return n, nil
 	}
-	n, err := k.in.Read(b)
-	if at := slices.Index(b[:n], keyCtrlC); at >= 0 {
-		k.interrupted = true
-		b[at] = keyEnter
-		return at + 1, nil
+	if len(k.ahead) == 0 {
+		n, err := k.in.Read(b)
+		k.ahead = append(k.ahead, b[:n]...)
+		if n == 0 {
+			return 0, err
+		}
 	}
-	return n, err
+	if k.ahead[0] == keyCtrlC {
+		k.interrupted = true
+		b[0] = keyEnter
+		return 1, nil
+	}
+	end := len(k.ahead)
+	if at := slices.Index(k.ahead, keyCtrlC); at >= 0 {
+		end = at
+	}
+	if at := slices.Index(k.ahead[:end], keyEnter); at >= 0 {
+		end = at + 1
+	}
+	n := copy(b, k.ahead[:end])
+	k.ahead = k.ahead[n:]
+	return n, nil
 }
 
 // terminalPair is one terminal's two sides.
@@ -57,7 +76,7 @@ type terminalPair struct {
 
 // NewTerminal takes the terminal over; Close gives it back.
 func NewTerminal(in io.Reader, out io.Writer) (*Terminal, error) {
-	p := &Terminal{keys: &keyReader{in: in}, restore: func() error { return nil }}
+	p := &Terminal{keys: &keyReader{in: in}, restore: func() error { return nil }, width: 80}
 	p.line = term.NewTerminal(terminalPair{p.keys, out}, "")
 	if in, ok := in.(*os.File); ok && term.IsTerminal(int(in.Fd())) {
 		state, err := term.MakeRaw(int(in.Fd()))
@@ -66,6 +85,7 @@ func NewTerminal(in io.Reader, out io.Writer) (*Terminal, error) {
 		}
 		p.restore = func() error { return term.Restore(int(in.Fd()), state) }
 		if width, height, err := term.GetSize(int(in.Fd())); err == nil && width > 0 {
+			p.width = width
 			_ = p.line.SetSize(width, height) //nolint:errcheck // a wrong width only wraps oddly
 		}
 	}

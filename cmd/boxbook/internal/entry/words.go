@@ -5,20 +5,33 @@ import (
 	"strings"
 )
 
-// proposed is how many proposals are shown at a prompt.
-const proposed = 7
+// How many proposals are shown at a prompt: the most, and those that are shown
+// however narrow the terminal is.
+const (
+	proposed    = 7
+	proposedMin = 2
+)
 
-// listed is a list's first names in brackets, "" where there are none.
-func listed(known []string) string {
+// listed is a list's first names in brackets, as many as there is room for in
+// columns; "" where there are none.
+func listed(known []string, room int) string {
 	if len(known) == 0 {
 		return ""
 	}
-	text := " (" + strings.Join(known[:min(proposed, len(known))], ", ")
-	if len(known) > proposed {
+	n := 0
+	for room -= len(known[0]); n < min(proposed, len(known)) && (n < proposedMin || room >= 0); room -= len(", ") + len(known[min(n, len(known)-1)]) {
+		n++
+	}
+	text := " (" + strings.Join(known[:n], ", ")
+	if len(known) > n {
 		text += " ..."
 	}
 	return text + ")"
 }
+
+// roomToAnswer is what a prompt's list leaves of the line, in columns: for what
+// Enter does, and for the answer.
+const roomToAnswer = 40
 
 // asks is what a step asks for.
 func (st step) asks() string {
@@ -33,13 +46,13 @@ func (st step) asks() string {
 }
 
 // prompt is a step's question: what the ledger proposes or an example, and
-// what Enter does.
-func prompt(st step) string {
+// what Enter does, with room for an answer on the line.
+func prompt(st step, width int) string {
 	text, known, otherwise := st.asks(), st.known(), st.otherwise()
 	switch {
 	case st.index > 0 || st.line != nil || st.field.NoFlag: // said already
 	case len(known) > 1 || len(known) == 1 && otherwise == "":
-		text += listed(known)
+		text += listed(known, width-len(text)-len(otherwise)-roomToAnswer)
 	case otherwise == "" && st.field.Each == "":
 		text += st.field.suchAs()
 	}
