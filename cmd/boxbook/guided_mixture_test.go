@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -260,4 +261,110 @@ func TestYesAndNoAreReadOneWay(t *testing.T) {
 	require.Equal(t, exitDone, k.exit())
 	require.NotContains(t, textOf(t, path), "to club")
 	require.Contains(t, textOf(t, path), "cost 2026-01-10 membership 120 EUR for ines\n")
+}
+
+// TestGuidedFlightInALedgerThatChanges asks again for what would now read
+// otherwise: a K, and a panel, that somebody changed on the way.
+func TestGuidedFlightInALedgerThatChanges(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--pilot", "ines", "--row", "8 7.5")
+	k.answer("[spring]: ", "")
+	k.answer("[s]: ", "")
+	k.answer("[A B]: ", "")
+	k.answer(" 2  K 12  roll: ", "7 6.5")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field"} {
+		k.answer(question, "")
+	}
+	k.expect("a note")
+	changed := strings.Replace(twoFigures, "2 K 12", "2 K 21", 1)
+	require.NoError(t, os.WriteFile(path, []byte(changed), 0o644))
+	k.key("\r")
+	k.expect("the ledger has changed")
+	k.expect(" 2  K 21  roll: 7 6.5")
+	k.key("\r")
+	k.expect("write it?")
+	changed = strings.Replace(changed, "panel A B", "panel A B C", 1)
+	require.NoError(t, os.WriteFile(path, []byte(changed), 0o644))
+	k.key("yes\r")
+	k.expect("the ledger has changed")
+	k.expect("[A B C]: A B")
+	k.key(" C\r")
+	k.expect("2 marks, the panel has 3 judges")
+	k.expect(" 1  K 10  loop: 8 7.5")
+	k.key(" 9\r")
+	k.expect(" 2  K 21  roll: 7 6.5")
+	k.key(" 9\r")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "  1            8    7.5  9\n  2            7    6.5  9\n")
+}
+
+// TestAQuestionExplainsItself answers `?` and takes what is nearly a name that
+// is known for a slip, once.
+func TestAQuestionExplainsItself(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "practice", "--date", "2026-05-02", "--sequence", "s", "--panel", "marek")
+	k.answer("[ines]: ", "inse")
+	k.expect(`did you mean "ines"? (type it again if it is new)`)
+	k.answer("[ines]: ", "back")
+	k.expect("there is no answer before this one")
+	k.answer("[ines]: ", "?")
+	k.expect("known: ines")
+	k.answer("[ines]: ", "inse")
+	k.answer("the full name", "")
+	k.answer("[figure]: ", "box")
+	k.expect(`"box" is not one of figure, sheet`)
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop, or Enter for none: ", "?")
+	k.expect("a mark a judge: 8, 7.5, hz, pz, av")
+	k.expect("for example: 8")
+	k.answer(" 1  K 10  loop, or Enter for none: ", "")
+	k.answer(" 2  K 12  roll, or Enter for none: ", "7.5")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "perhaps")
+	k.expect("yes writes it, no keeps the draft")
+	k.answer("write it?", "n")
+	k.expect("not written; the draft is kept")
+	require.Equal(t, exitDone, k.exit())
+	require.Equal(t, twoFigures, textOf(t, path))
+	k = startTalk(t, dir, "log", "practice")
+	k.answer("2026-05-02 inse, 2 rows", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "pilot inse\n\nflight 2026-05-02 inse practice\n  sequence     s\n  panel        marek\n  2            7.5\n")
+}
+
+// TestAFlagThatHasNoPlaceIsRefused drops nothing without a word, and the draft
+// that is left can be gone on with.
+func TestAFlagThatHasNoPlaceIsRefused(t *testing.T) {
+	for _, flags := range [][]string{
+		{"--row", "8 7", "--row", "7 7", "--row", "6 6"},
+		{"--sheet", "Z 8 7"},
+		{"--sheet", "A 8 7", "--sheet", "A 7 7"},
+	} {
+		dir, _ := ledgerIn(t, twoFigures)
+		k := startTalk(t, dir, append([]string{"log", "flight", "--date", "2026-04-18", "--programme", "known", "--pilot", "ines"}, flags...)...)
+		k.answer("[spring]: ", "")
+		k.answer("[s]: ", "")
+		k.answer("[A B]: ", "")
+		k.expect("boxbook: " + flags[0])
+		require.Equal(t, exitUsage, k.exit())
+		k = startTalk(t, dir, "log", "flight")
+		k.answer("go on with it?", "")
+		k.expect("[figure]: ")
+	}
+}
+
+// TestATextIsOneLine refuses a flag's value that would be several.
+func TestATextIsOneLine(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	t.Chdir(dir)
+	var said bytes.Buffer
+	s := readmeStreams(&said)
+	s.err = &said
+	require.Equal(t, exitUsage, run([]string{"log", "flight", "--date", "2026-05-09", "--pilot", "ines", "--programme", "free", "--note", "a\nflight"}, s))
+	require.Contains(t, said.String(), "is more than one line")
+	require.Equal(t, twoFigures, textOf(t, path))
 }

@@ -66,8 +66,8 @@ func newLogKind(a *app, k entry.Kind) *cobra.Command {
 
 // onlyHeeded refuses a common flag that an entry would drop.
 func onlyHeeded(cmd *cobra.Command) (err error) {
-	cmd.InheritedFlags().Visit(func(f *pflag.Flag) {
-		if !slices.Contains([]string{"ledger", "asof", "color"}, f.Name) {
+	cmd.InheritedFlags().VisitAll(func(f *pflag.Flag) {
+		if f.Changed && !slices.Contains([]string{"ledger", "asof", "color"}, f.Name) {
 			err = &usageError{text: fmt.Sprintf("log %s writes into the ledger: --%s is not for it", cmd.Name(), f.Name)}
 		}
 	})

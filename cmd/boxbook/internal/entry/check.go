@@ -152,7 +152,7 @@ func (t *Talk) leastErrors(fixed func(step) (string, bool), leftOut ...string) (
 			if answer, ok := fixed(st); ok {
 				return answer, true
 			}
-			if answer, ok := t.draft.Answers[st.key]; ok && !slices.Contains(leftOut, st.key) {
+			if answer, ok := t.draft.holds(st); ok && !slices.Contains(leftOut, st.key) {
 				return answer, true
 			}
 			return standIn(st, n), true

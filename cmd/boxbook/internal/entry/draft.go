@@ -62,6 +62,13 @@ func readDraft(ledgerPath, kind string) (*draft, error) {
 // empty reports a draft that holds nothing that was typed.
 func (d *draft) empty() bool { return len(d.Asked)+len(d.Given)+len(d.Offered) == 0 }
 
+// holds is the answer of a step; ok is false where there is none, or where what
+// it leaned on has changed since.
+func (d *draft) holds(st step) (answer string, ok bool) {
+	answer, ok = d.Answers[st.key]
+	return answer, ok && d.Under[st.key] == st.under()
+}
+
 // save keeps the draft.
 func (d *draft) save() error {
 	raw, err := json.MarshalIndent(d, "", "  ")

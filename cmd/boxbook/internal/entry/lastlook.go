@@ -10,19 +10,11 @@ import (
 var errAgain = errors.New("again")
 
 // lastLook shows what would be written and what follows from it, and asks
-// before it is. The ledger is read anew: it may have changed meanwhile.
+// before it is.
 func (t *Talk) lastLook() ([]Addition, error) {
-	result, err := t.host.Read()
+	adds, err := t.anew()
 	if err != nil {
 		return nil, err
-	}
-	t.base = result.Ledger
-	st, adds, err := t.next()
-	if err != nil {
-		return nil, err
-	}
-	if st != nil {
-		return nil, errAgain
 	}
 	if err := t.show(adds); err != nil {
 		return nil, err
@@ -34,7 +26,7 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		}
 		switch yes, ok := YesNo(answer); {
 		case ok && yes:
-			return adds, nil
+			return t.anew()
 		case ok:
 			t.term.say("not written; the draft is kept")
 			return nil, t.draft.save()
@@ -43,6 +35,21 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		}
 		t.term.say("  yes writes it, no keeps the draft, back goes to the answer before")
 	}
+}
+
+// anew makes the additions from the ledger as it is now: it may have changed
+// since the questions were asked, and then some are asked again.
+func (t *Talk) anew() ([]Addition, error) {
+	result, err := t.host.Read()
+	if err != nil {
+		return nil, err
+	}
+	t.base = result.Ledger
+	st, adds, err := t.next()
+	if err == nil && st != nil {
+		err = errAgain
+	}
+	return adds, err
 }
 
 // show shows the entry in the ledger that has it. Where the ledger would not

@@ -194,8 +194,7 @@ func (t *Talk) readWith(adds ...Addition) (*season.Ledger, error) {
 // none, and the additions are then whole.
 func (t *Talk) next() (st *step, adds []Addition, err error) {
 	w := t.walk(func(at step) (string, bool) {
-		answer, ok := t.draft.Answers[at.key]
-		if ok && t.draft.Under[at.key] == at.under() {
+		if answer, ok := t.draft.holds(at); ok {
 			return answer, true
 		}
 		st = &at
