@@ -148,6 +148,8 @@ func TestGuidedFlightRefusesNamesThatCannotBe(t *testing.T) {
 	k.answer("sequence", "-")
 	k.answer("category", "3")
 	k.expect(`"3" is not a name`)
+	k.answer("category", "spots")
+	k.expect(`no category is called "spots"; did you mean "sports"?`)
 	k.answer("category", "sportsman")
 	for _, question := range []string{"a penalty", "the official"} {
 		k.answer(question, "")
@@ -365,6 +367,6 @@ func TestATextIsOneLine(t *testing.T) {
 	s := readmeStreams(&said)
 	s.err = &said
 	require.Equal(t, exitUsage, run([]string{"log", "flight", "--date", "2026-05-09", "--pilot", "ines", "--programme", "free", "--note", "a\nflight"}, s))
-	require.Contains(t, said.String(), "is more than one line")
+	require.Contains(t, said.String(), "is not one line of text")
 	require.Equal(t, twoFigures, textOf(t, path))
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -13,24 +12,26 @@ import (
 // read gives one value as it is kept, or what is wrong with the way it is
 // written: it can bring in no other word, comment or line.
 func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
-	if strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\t' }) {
-		return "", fmt.Sprintf("%q is more than one line", text)
-	}
 	text = strings.TrimSpace(text)
 	if f.Read != nil {
 		if text, problem = f.Read(text); problem != "" {
 			return "", problem
 		}
 	}
-	switch words := wordsOf(text); {
-	case f.Shape == Text:
+	if f.Shape == Text {
+		if _, ok := ledger.Words(quoted(text)); !ok {
+			return "", fmt.Sprintf("%q is not one line of text", text)
+		}
 		return text, ""
-	case words == nil && text != "":
-		return "", fmt.Sprintf("%q holds a comment, or quotes that do not close", text)
+	}
+	words, ok := ledger.Words(text)
+	switch {
+	case !ok:
+		return "", fmt.Sprintf("%q is not a part of one line: it has a comment, a line's end or quotes that do not close", text)
 	case f.Shape == Word && (len(words) > 1 || strings.HasPrefix(text, `"`)):
 		return "", fmt.Sprintf("%q is not one word", text)
 	case f.Count > 0 && len(words) > f.Count:
-		return "", fmt.Sprintf("%q is more than %s", text, f.Example)
+		return "", fmt.Sprintf("%q is more than %d words such as %s", text, f.Count, f.Example)
 	default:
 		return text, f.begins(words, l)
 	}
@@ -46,41 +47,6 @@ func (f *Field) begins(words []string, l *season.Ledger) string {
 	return ""
 }
 
-// wordsOf cuts a text as the language does; nil where it holds a comment or a
-// quote that does not close.
-func wordsOf(text string) []string {
-	var words []string
-	for text = strings.TrimSpace(text); text != ""; text = strings.TrimSpace(text) {
-		end := strings.IndexFunc(text, unicode.IsSpace)
-		switch {
-		case text[0] == '#':
-			return nil
-		case text[0] == '"':
-			if end = quoteEnd(text); end < 0 {
-				return nil
-			}
-		case end < 0:
-			end = len(text)
-		}
-		words, text = append(words, text[:end]), text[end:]
-	}
-	return words
-}
-
-// quoteEnd is behind the closing quote of the text that a quote opens, -1
-// where none closes it.
-func quoteEnd(text string) int {
-	for i := 1; i < len(text); i++ {
-		switch text[i] {
-		case '\\':
-			i++
-		case '"':
-			return i + 1
-		}
-	}
-	return -1
-}
-
 // check gives an answer as it is kept, or what is wrong with it.
 func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 	if text == "" || text == none && st.optional() {
@@ -89,15 +55,14 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		}
 		return "", "this is needed", nil
 	}
-	known := st.known()
+	known, near := st.known(), ""
 	if st.field.Shape == Word && known != nil {
 		name, ok := choose(text, known)
 		switch {
 		case ok:
 			text = name
-		case st.field.Adds != "" && name != "" && !t.near[st.key+" "+text]:
-			t.near[st.key+" "+text] = true
-			return "", fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Adds, text, name), nil
+		case st.field.Read == nil:
+			near = name
 		}
 	}
 	if full := st.field.Full; full != nil {
@@ -115,6 +80,10 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		return text, problem, nil
 	}
 	problem, err = t.refused(st, text)
+	if slip := st.key + " " + text; problem == "" && err == nil && near != "" && !t.near[slip] {
+		t.near[slip] = true
+		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, text, near)
+	}
 	return text, problem, err
 }
 

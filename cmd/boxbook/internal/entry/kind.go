@@ -189,7 +189,7 @@ func (e *FileError) Unwrap() error { return e.Err }
 // Usage is the field's line on the help page.
 func (f Field) Usage() string {
 	usage := f.Asks + f.suchAs()
-	if f.Repeat && f.Lines == nil {
+	if f.Repeat {
 		usage += "; may be given several times"
 	}
 	return usage

@@ -64,7 +64,7 @@ func handleField(example string) Field {
 // yesOrNo reads an answer to a question of yes or no: one reading for flags and
 // answers.
 func yesOrNo(text string) (answer, problem string) {
-	yes, ok := YesNo(text)
+	yes, ok := yesNo(text)
 	switch {
 	case !ok:
 		return "", neitherYesNorNo(text)

@@ -49,21 +49,18 @@ func dutyKind() Kind {
 			remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
-			return s.inContest("duty", joined("duty", s.One("role"), s.One("pilot"), s.One("sessions"), quoted(s.One("remark"))))
+			return s.inContest("a duty at ", joined("duty", s.One("role"), s.One("pilot"), s.One("sessions"), quoted(s.One("remark"))))
 		},
 	}
 }
 
-// inContest adds a line to the contest that was named.
-func (s Scene) inContest(what, line string) (Addition, error) {
+// inContest adds a line to the contest that was named; said is the last word
+// about it, before the contest's name.
+func (s Scene) inContest(said, line string) (Addition, error) {
 	c := s.Ledger.ContestNamed(s.One("contest"))
 	if c == nil {
 		return Addition{}, s.host.Unknown("contest", s.One("contest"), Contests(s.Ledger))
 	}
 	into := &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}
-	said := "a " + what + " at " + c.Handle
-	if what == "cost" {
-		said = "a cost of " + c.Handle
-	}
-	return Addition{Into: into, Lines: []string{line}, Said: said}, nil
+	return Addition{Into: into, Lines: []string{line}, Said: said + c.Handle}, nil
 }

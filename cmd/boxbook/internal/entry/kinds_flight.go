@@ -80,7 +80,7 @@ func marksFields() []Field {
 			When:    func(s Scene) bool { return hasSequence(s) && len(s.Given["row"])+len(s.Given["sheet"]) == 0 },
 		},
 		{
-			Name: "row", Asks: "a figure's marks, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
+			Name: "row", Asks: "a figure's marks, in order, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
 			Lines: rowLines, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
 			Help: "a mark a judge: 8, 7.5, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
@@ -255,7 +255,7 @@ func rowAsks(seq *season.Sequence, key string, i int) string {
 		if label == "" {
 			label = strings.Join(namesOf(figure.Elements, func(e season.Element) string { return e.Code }), " ")
 		}
-		return fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, label)
+		return strings.TrimRight(fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, label), " ")
 	case key == "harmony":
 		return fmt.Sprintf("    K %-3d harmony", seq.Harmony)
 	default:

@@ -48,7 +48,7 @@ func writeCost(s Scene) (Addition, error) {
 	line := joined("cost", s.One("date"), s.One("kind"), s.One("amount"), s.Behind("for", "for"), s.Behind("by", "paid-by"), toClub, quoted(s.One("remark")))
 	switch {
 	case s.Has("contest"):
-		return s.inContest("cost", line)
+		return s.inContest("a cost of ", line)
 	case !s.Has("date"):
 		return Addition{}, &Refusal{Text: "a cost needs a date, or a contest to belong to: --date or --contest"}
 	default:

@@ -24,7 +24,7 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		if err != nil {
 			return nil, err
 		}
-		switch yes, ok := YesNo(answer); {
+		switch yes, ok := yesNo(answer); {
 		case ok && yes:
 			return t.anew()
 		case ok:

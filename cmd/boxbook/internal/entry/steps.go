@@ -14,6 +14,7 @@ type step struct {
 	line  *Line  // which of the field's lines; nil where it has none
 	index int    // among the values of a repeated field, from 0
 	key   string // of the answer
+	group string // the key that all values of the field begin with
 	scene Scene  // as the question finds it
 }
 
@@ -135,7 +136,7 @@ func (w *walk) asks(f *Field, s Scene) bool {
 
 // field gathers the values of one field.
 func (w *walk) field(f *Field, prefix string, s *Scene) bool {
-	st := step{field: f, key: prefix + f.Name, scene: *s}
+	st := step{field: f, key: prefix + f.Name, group: prefix + f.Name, scene: *s}
 	var values []string
 	ok := true
 	switch {

@@ -21,7 +21,7 @@ type Talk struct {
 	base  *season.Ledger
 	near  map[string]bool // names that were taken for slips, by question
 	wrong map[string]bool // flags' values that did not hold, by question
-	last  *Field          // that was asked
+	last  string          // the group of the question that was asked
 }
 
 // errBack is said by a person who goes back to the answer before.
@@ -121,7 +121,7 @@ func (t *Talk) offer(old *draft) error {
 		if err != nil {
 			return err
 		}
-		yes, ok := YesNo(answer)
+		yes, ok := yesNo(answer)
 		switch {
 		case answer == "" || yes:
 			t.draft = old
@@ -153,7 +153,7 @@ func (t *Talk) summary(d *draft) string {
 		}
 		lines = lines || f.Lines != nil
 	}
-	text := strings.Join(words, " ")
+	text := cmp.Or(strings.Join(words, " "), fmt.Sprintf("answers so far: %d", len(d.Answers)))
 	switch {
 	case !lines:
 		return text
@@ -258,10 +258,10 @@ func (t *Talk) settle(st step) error {
 
 // ask asks until there is an answer that holds.
 func (t *Talk) ask(st step) error {
-	if intro := st.intro(); intro != "" && t.last != st.field {
+	if intro := st.intro(); intro != "" && t.last != st.group {
 		t.term.say("%s", intro)
 	}
-	t.last = st.field
+	t.last = st.group
 	typed := t.draft.Offered[st.key]
 	for {
 		text, err := t.term.read(prompt(st, t.term.width), typed)
@@ -333,7 +333,7 @@ func (t *Talk) back() (went bool, err error) {
 	}
 	key := t.draft.Asked[len(t.draft.Asked)-1]
 	t.take(key, t.draft.Answers[key])
-	t.last = nil
+	t.last = ""
 	return true, t.draft.save()
 }
 

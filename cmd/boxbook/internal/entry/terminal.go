@@ -118,9 +118,9 @@ func (p *Terminal) read(prompt, typed string) (string, error) {
 	return strings.TrimSpace(text), nil
 }
 
-// YesNo reads an answer to a question of yes or no; ok is false where it is
+// yesNo reads an answer to a question of yes or no; ok is false where it is
 // neither.
-func YesNo(text string) (yes, ok bool) {
+func yesNo(text string) (yes, ok bool) {
 	text = strings.ToLower(strings.TrimSpace(text))
 	switch {
 	case text == "":
