@@ -30,6 +30,13 @@ func textOf(t *testing.T, path string) string {
 	return string(raw)
 }
 
+// everything is all that boxbook has said, as it stands on the screen.
+func (k *talk) everything() string {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return plainScreen(k.said.String())
+}
+
 // draftsIn are the drafts that stand in a folder, those set aside too.
 func draftsIn(t *testing.T, dir string) []string {
 	t.Helper()
@@ -54,7 +61,7 @@ func TestGuidedFlightKeepsWhatFlagsGave(t *testing.T) {
 	k.answer("the field", "")
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
-	said := plainScreen(k.said.String())
+	said := k.everything()
 	for _, asked := range []string{"a penalty", "a note", " 1  K 10", "judges' totals", "a ruling"} {
 		require.NotContains(t, said, asked+",", "a flag's value is not asked again")
 		require.NotContains(t, said, asked+":", "a flag's value is not asked again")
@@ -230,7 +237,7 @@ func TestDraftIsSetAsideByNoAlone(t *testing.T) {
 	for _, path := range draftsIn(t, dir) {
 		if textOf(t, path) == kept {
 			aside = append(aside, path)
-			require.Contains(t, plainScreen(k.said.String()), filepath.Base(path))
+			require.Contains(t, k.everything(), filepath.Base(path))
 		}
 	}
 	require.Len(t, aside, 1)
@@ -369,4 +376,23 @@ func TestATextIsOneLine(t *testing.T) {
 	require.Equal(t, exitUsage, run([]string{"log", "flight", "--date", "2026-05-09", "--pilot", "ines", "--programme", "free", "--note", "a\nflight"}, s))
 	require.Contains(t, said.String(), "is not one line of text")
 	require.Equal(t, twoFigures, textOf(t, path))
+}
+
+// TestADraftThatCannotBeReadIsKept sets a draft aside that is no draft, and
+// begins anew.
+func TestADraftThatCannotBeReadIsKept(t *testing.T) {
+	for _, text := range []string{"half of it", `{"kind":"flight","given":null,"answers":{},"under":{},"offered":{}}`, `{"kind":"cost","given":{},"answers":{},"under":{},"offered":{}}`} {
+		dir, _ := ledgerIn(t, twoFigures)
+		path := filepath.Join(dir, ".book.boxbook.flight.draft")
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+		k := startTalk(t, dir, "log", "flight")
+		k.expect("there is a draft that cannot be read")
+		k.expect("the draft is set aside as .book.boxbook.flight.draft.1")
+		k.answer("date [", "2026-04-18")
+		k.expect("[ines]: ")
+		k.key("\x03")
+		k.exit()
+		require.Equal(t, text, textOf(t, path+".1"))
+		require.Contains(t, textOf(t, path), "2026-04-18")
+	}
 }

@@ -15,17 +15,17 @@ import (
 type draft struct {
 	Kind string `json:"kind"`
 	// Given are the values of flags.
-	Given Answers `json:"given,omitempty"`
+	Given Answers `json:"given"`
 	// Answers by question; a question that is here is not asked again.
 	Answers map[string]string `json:"answers"`
 	// Asked are the questions that a person answered, in that order.
 	Asked []string `json:"asked,omitempty"`
 	// Under is what answers leaned on, by question.
-	Under map[string]string `json:"under,omitempty"`
+	Under map[string]string `json:"under"`
 	// Offered is what stands on the line when a question is asked: an answer that
 	// was taken back or does not hold, or the line under the cursor when the
 	// conversation stopped.
-	Offered map[string]string `json:"offered,omitempty"`
+	Offered map[string]string `json:"offered"`
 
 	path string
 }
@@ -42,21 +42,20 @@ func newDraft(ledgerPath, kind string) *draft {
 	}
 }
 
-// readDraft reads the draft of a ledger; nil where there is none, or none that
-// can be read.
-func readDraft(ledgerPath, kind string) (*draft, error) {
-	d := newDraft(ledgerPath, kind)
+// readDraft reads the draft of a ledger; nil where there is none. It is not ok
+// where there is one that cannot be understood.
+func readDraft(ledgerPath, kind string) (d *draft, ok bool, err error) {
+	d = newDraft(ledgerPath, kind)
 	raw, err := os.ReadFile(d.path)
 	if errors.Is(err, os.ErrNotExist) {
-		return nil, nil
+		return nil, true, nil
 	}
 	if err != nil {
-		return nil, &FileError{"read the draft " + d.path, err}
+		return nil, false, &FileError{"read the draft " + d.path, err}
 	}
-	if err := json.Unmarshal(raw, d); err != nil || d.Answers == nil || d.Kind != kind {
-		return nil, nil
-	}
-	return d, nil
+	whole := json.Unmarshal(raw, d) == nil && d.Kind == kind
+	ok = whole && d.Given != nil && d.Answers != nil && d.Under != nil && d.Offered != nil
+	return d, ok, nil
 }
 
 // empty reports a draft that holds nothing that was typed.

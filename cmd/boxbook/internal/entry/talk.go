@@ -97,20 +97,38 @@ func (t *Talk) begin(given Answers) error {
 		return err
 	}
 	t.base = result.Ledger
-	old, err := readDraft(t.path, t.kind.Name)
-	if err != nil {
+	if err := t.takeUp(); err != nil {
 		return err
-	}
-	if old != nil {
-		if err := t.offer(old); err != nil {
-			return err
-		}
 	}
 	for name, values := range given {
 		t.forget(name)
 		t.draft.Given[name] = values
 	}
 	return t.verify()
+}
+
+// takeUp offers the draft that is there. One that cannot be understood is set
+// aside.
+func (t *Talk) takeUp() error {
+	old, ok, err := readDraft(t.path, t.kind.Name)
+	switch {
+	case err != nil || old == nil:
+		return err
+	case ok:
+		return t.offer(old)
+	default:
+		t.term.say("there is a draft that cannot be read")
+		return t.setAside(old)
+	}
+}
+
+// setAside keeps a draft that is not gone on with, and says where.
+func (t *Talk) setAside(old *draft) error {
+	path, err := old.setAside()
+	if err == nil {
+		t.term.say("the draft is set aside as %s", filepath.ToSlash(path))
+	}
+	return err
 }
 
 // offer asks whether to go on with a draft. Only a clear no sets it aside.
@@ -127,11 +145,7 @@ func (t *Talk) offer(old *draft) error {
 			t.draft = old
 			return nil
 		case ok && strings.HasPrefix("no", strings.ToLower(answer)):
-			path, err := old.setAside()
-			if err == nil {
-				t.term.say("the draft is set aside as %s", filepath.ToSlash(path))
-			}
-			return err
+			return t.setAside(old)
 		}
 		t.term.say("  yes goes on with it, no sets it aside")
 	}
