@@ -123,6 +123,27 @@ var elevenFigures = []string{
 	`8.4.1.1:13 "humpty"`, `7.2.2.1:6 9.1.3.2:4 "half loop"`, `1.1.1.1:2 9.2.3.4:9 "two-point roll"`, `1.2.1.1:8 "forty-five"`,
 }
 
+// typeSequence types a sequence that is new, with slips on the way.
+func (k *talk) typeSequence() {
+	k.t.Helper()
+	k.answer("its category", "intermediate")
+	k.answer("figure 1: ", "8.5.2.1 9.1.4.2:4")
+	k.expect("has no K")
+	for i, figure := range elevenFigures {
+		if i == 0 {
+			k.answer("figure 1: ", figure)
+			continue
+		}
+		k.answer("or Enter for none: ", figure)
+	}
+	k.answer("figure 13, or Enter for none: ", "")
+	k.answer("the K of positioning", "20")
+	k.answer("the K of harmony", "")
+	k.answer("the total K, as printed", "170")
+	k.expect("total K 170 is neither")
+	k.answer("the total K, as printed", "")
+}
+
 // TestGuidedFlight walks a whole evening from an empty folder: pilot, contest
 // and sequence are new, twelve figures and five judges, a wrong mark, a row
 // taken back, the score, the write.
@@ -141,22 +162,7 @@ func TestGuidedFlight(t *testing.T) {
 	k.answer("its judges", "A B C D E")
 	k.answer("programme (", "kno")
 	k.answer("sequence", "known-26")
-	k.answer("its category", "intermediate")
-	k.answer("figure 1: ", "8.5.2.1 9.1.4.2:4")
-	k.expect("has no K")
-	for i, figure := range elevenFigures {
-		if i == 0 {
-			k.answer("figure 1: ", figure)
-			continue
-		}
-		k.answer("or Enter for none: ", figure)
-	}
-	k.answer("figure 13, or Enter for none: ", "")
-	k.answer("the K of positioning", "20")
-	k.answer("the K of harmony", "")
-	k.answer("the total K, as printed", "170")
-	k.expect("total K 170 is neither")
-	k.answer("the total K, as printed", "")
+	k.typeSequence()
 	k.answer("[A B C D E]: ", "")
 	k.answer("marks by figure or by sheet [figure]: ", "")
 	k.expect("judges: A B C D E")
