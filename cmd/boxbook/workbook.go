@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/workbook"
 	"boxbook/season"
 )
@@ -111,7 +111,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 }
 
 // accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
+func accountsOf(l *season.Ledger, text string) (*answers.Year, error) {
 	year := latestYear(l)
 	if text != latestWord {
 		var err error
@@ -119,7 +119,7 @@ func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
 			return nil, err
 		}
 	}
-	summary, err := answer.YearOf(l, year)
+	summary, err := answers.YearOf(l, year)
 	if err != nil {
 		return nil, err
 	}
