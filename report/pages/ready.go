@@ -2,7 +2,6 @@ package pages
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -14,16 +13,8 @@ import (
 // Ready is the page of a pilot's readiness for the next category.
 func Ready(r analysis.Readiness) report.Document {
 	d := answers.ReadyOf(r)
-	title := "Readiness, " + r.Pilot.Name
-	switch d.To {
-	case "":
-	case d.From:
-		title += ", " + d.To
-	default:
-		title += ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
-	}
 	doc := report.Document{
-		Title: title, Subtitle: fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy),
+		Title: words.ReadyTitle(d.To), Subtitle: fmt.Sprintf("policy %s; no rule book has its values", d.Policy),
 		Data: d, Caution: words.ReadyCaution,
 	}
 	doc.Sections = append(doc.Sections,

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -37,4 +38,12 @@ func listed(items []string, last string) string {
 		return strings.Join(items, "")
 	}
 	return strings.Join(items[:n], ", ") + " " + last + " " + items[n]
+}
+
+// Once adds a name to a list that has none twice.
+func Once(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
 }
