@@ -8,7 +8,6 @@ import (
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // documents are the program's pages on this pilot, whose sentences and tables
@@ -27,10 +26,10 @@ func newDocuments(l *season.Ledger, c *content) documents {
 		faults:   pages.Faults(answers.FaultsOf(l, s)),
 		drills:   pages.Drills(answers.DrillsOf(l, s)),
 		panel:    pages.Panel(answers.PanelOf(l, s)),
-		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
+		plan:     pages.Plan(answers.PlanOf(l, s)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(analysis.ReadinessOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(answers.ReadyOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
 	}
 	d.families.Title, d.panel.Title = c.titleOf(d.families.Title), c.titleOf(d.panel.Title)
 	d.ready.Title += ", " + c.pilot.Name
