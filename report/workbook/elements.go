@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -38,7 +39,7 @@ const noGroup = answers.NoFamily
 // familyTitle says a trend group by key and in words, as every page does. No
 // formula can take it for a number, which "9.1" and "9.10" would be, the same.
 func familyTitle(group string) string {
-	name := season.GroupName(group)
+	name := words.GroupName(group)
 	switch {
 	case group == "":
 		return noGroup
