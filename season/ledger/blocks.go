@@ -29,68 +29,6 @@ func (b *block) unread() bool {
 	return b.torn || broken(b.head) || slices.ContainsFunc(b.body, broken)
 }
 
-// blockSpec says what a kind of block may hold. A block without keys is one
-// line. rows says that a number may begin a line.
-type blockSpec struct {
-	keys []string
-	rows bool
-}
-
-// includeKey reads another file in.
-const includeKey = "include"
-
-// blockSpecs are the blocks of the language.
-var blockSpecs = map[string]blockSpec{
-	"pilot":        {keys: []string{"name", "club", "aircraft", "note"}},
-	"coach":        {keys: []string{"name", "note"}},
-	"sequence":     {keys: []string{"category", "programme", "catalogue", "positioning", "harmony", "total", "note"}, rows: true},
-	"contest":      {keys: []string{"name", "site", "ladder", "rules", "panel", "result", "cost", "duty", "note"}},
-	"flight":       {keys: slices.Concat(flightSetup, flightFacts), rows: true},
-	"review":       {keys: []string{"by", "fault", "note"}},
-	"drill":        {keys: []string{"prompted-by", "by", "note"}},
-	"signoff":      {},
-	"cost":         {},
-	"income":       {},
-	"settle":       {},
-	"owed":         {},
-	"rate":         {},
-	"ladder":       {keys: []string{"category", "note"}},
-	"rules":        {keys: slices.Concat(styleSettings, []string{"note"})},
-	"policy":       {keys: slices.Concat(policyKeys(), []string{"note"})},
-	"fault-kind":   {keys: []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"}},
-	"season-start": {},
-}
-
-// The lines of a flight: what its marks are read against, then the rest.
-var (
-	flightSetup = []string{"contest", "sequence", "category", "aircraft", "rules", "ladder", "panel"}
-	flightFacts = []string{
-		"positioning", "harmony", "sheet", "penalty", "resolve", "official", "judge-totals", "place", "field",
-		"fault", "reviewed", "closed", "void", "note",
-	}
-)
-
-// styleSettings are the lines that only a rule style has.
-var styleSettings = []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes"}
-
-// repeatable are the lines that may stand more than once in a block.
-var repeatable = []string{"note", "fault", "penalty", "cost", "duty", "result", "sheet", "resolve", "closed", "prompted-by", "at"}
-
-// blockKinds are the block keywords in the order in which they are offered.
-var blockKinds = func() []string {
-	kinds := []string{includeKey}
-	for kind := range blockSpecs {
-		kinds = append(kinds, kind)
-	}
-	slices.Sort(kinds)
-	return kinds
-}()
-
-// takes reports whether a line that begins with this word belongs to the block.
-func (s blockSpec) takes(word string) bool {
-	return slices.Contains(s.keys, word) || (s.rows && isNumber(word))
-}
-
 func isNumber(word string) bool {
 	return word != "" && strings.Trim(word, "0123456789") == ""
 }
@@ -216,12 +154,9 @@ func (s *splitter) belongs(word string, n int32) bool {
 	case blockSpecs[s.cur.kind].takes(word):
 		return true
 	default: // a misspelt key: `flight 4` for the flights of a policy
-		return slices.Contains(datedKinds, word) && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
+		return blockSpecs[word].dated && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
 	}
 }
-
-// datedKinds are the blocks whose first line has a date behind its keyword.
-var datedKinds = []string{"flight", "review", "drill", "signoff", "cost", "income", "settle", "owed"}
 
 // dated reports whether a line's second word looks like a date.
 func (s *splitter) dated(n int32) bool {

@@ -36,7 +36,7 @@ func (r *reader) body(b *block) []bodyLine {
 			continue
 		case isNumber(word):
 			line.num = rowNumber(word)
-		case !slices.Contains(repeatable, word) && (b.kind != "ladder" || word != "category"):
+		case !slices.Contains(spec.repeats, word):
 			if i := slices.IndexFunc(seen, func(s bodyLine) bool { return s.name() == word }); i >= 0 {
 				r.at(b.f, tok, keyTwice, word, seen[i].line+1)
 				continue

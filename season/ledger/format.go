@@ -1,9 +1,6 @@
 package ledger
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // Tidy lays a ledger text out. It changes white space, the letter case of
 // marks and decimal commas, and nothing else: every token, comment, blank line,
@@ -135,13 +132,9 @@ func (t *tidier) joins(n int) bool {
 		return false
 	}
 	word, above := t.keyword(n), t.keyword(n-1)
-	return (slices.Contains(moneyKinds, word) && slices.Contains(moneyKinds, above)) ||
+	return (blockSpecs[word].money && blockSpecs[above].money) ||
 		(word == includeKey && above == includeKey)
 }
-
-// moneyKinds are the one-line blocks that are aligned where they stand
-// together.
-var moneyKinds = []string{"cost", "income", "settle", "owed", "rate"}
 
 // keyword is a line's first word.
 func (t *tidier) keyword(n int) string { return t.f.word(t.f.tokens[t.f.lines[n].first]) }
@@ -173,7 +166,7 @@ const bodyIndent = "  "
 // value in the next.
 func (t *tidier) body(b *block) {
 	rows := make([]tidyRow, len(b.body))
-	column := valueColumns[b.kind]
+	column := blockSpecs[b.kind].column
 	for i, n := range b.body {
 		rows[i] = t.row(b, int(n))
 		if room := columns(rows[i].key) + 2; rows[i].sheet && room <= widestCell {
