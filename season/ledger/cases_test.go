@@ -103,7 +103,7 @@ func (c diagnosticCase) diagnose(t testing.TB) (List, string) {
 
 var update = flag.Bool("update", false, "write what the reader says into the case files")
 
-var caseFiles = []string{"cases.txt", "recovery.txt"}
+var caseFiles = []string{"cases.txt", "recovery.txt", "version1.txt"}
 
 func casePath(name string) string { return filepath.Join("../../testdata/diagnostics", name) }
 

@@ -23,6 +23,8 @@ const (
 	quoteInsideWord  Code = "quote-inside-word"
 	curlyQuote       Code = "curly-quote"
 	oddSpace         Code = "odd-space"
+	unseenCharacter  Code = "unseen-character"
+	unseenInText     Code = "unseen-in-text"
 
 	// Lines and blocks.
 	unknownBlock    Code = "unknown-block"
@@ -145,6 +147,8 @@ var messages = map[Code]message{
 	quoteInsideWord:  {Error, "a quote opens inside a word", "put a space before the quoted text"},
 	curlyQuote:       {Error, "curly quote %q outside quoted text", `type the straight quote "`},
 	oddSpace:         {Error, "%U looks like a space and is none", "type a plain space"},
+	unseenCharacter:  {Error, "%U is not seen and turns the direction of what follows", "delete it"},
+	unseenInText:     {Warning, "%U is not seen; for some programs it ends the line or turns what follows", "delete it"},
 
 	unknownBlock:    {Error, "no block is called %q", ""},
 	unknownKey:      {Error, "%s has no line %q", ""},
