@@ -232,7 +232,7 @@ spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
 line-angle     9.1      1 of 4     1     0  46.00   2026-04-18  none
 radius         7        1 of 4     3     0  30.00   2026-04-18  none
 no-line        7        1 of 4     1     0  19.00   2026-04-18  none
-drift                   1 of 4     1     0      ?   2026-04-18  none
+bridging                1 of 4     1     0      ?   2026-04-18  none
 loose-article           1 of 4     1     0   0.00   2026-04-18  none
 pull-rate               1 of 4     0     1   0.00   2026-04-18  none
 
@@ -268,7 +268,7 @@ const faultsPageJSON = `{
 		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"},
 		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18"},
 		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "drift", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1},
+		{"kind": "bridging", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1},
 		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18"},
 		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18"}
 	],
@@ -296,7 +296,7 @@ fig  fault          amount  on        costs  noted  by
   3  spin-stop        8deg  9.11.1.5  1.50=  seen
   4  radius             3x            3.00   seen   marek
   4  no-line                          1.00+  seen
-  2  drift                               ?   seen
+  2  bridging                            ?   seen
   5  other             9pt            9.00   seen
   -  loose-article                           seen
 
@@ -333,7 +333,7 @@ const flightFaultsJSON = `{
 		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false},
 		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true},
 		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true},
-		{"figure": 2, "kind": "drift", "seen": true, "counted": true},
+		{"figure": 2, "kind": "bridging", "seen": true, "counted": true},
 		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true},
 		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true}]
 }`

@@ -118,8 +118,8 @@ func TestRecurringWithoutPoints(t *testing.T) {
 		testkit.FlightText("2026-05-18 ines known", "fault 3 spin-stop 10deg on 9.11.1.5", "fault 1 drift on 5.2.1.1", "fault 1 drift felt")
 	assert.Equal(t, []string{
 		"spin-stop/spins 2 2=2+0 28 2026-04-18 unknown 1",
-		"drift/ 1 1=0+1 0 2026-05-18",
-		"drift/5 1 1=1+0 0 2026-05-18 unknown 1",
+		"bridging/ 1 1=0+1 0 2026-05-18",
+		"bridging/5 1 1=1+0 0 2026-05-18 unknown 1",
 		"radius/ 1 1=1+0 0 2026-04-18 unknown 1",
 	}, recurringTexts(recurringOf(t, book, season.Selection{}).Rows))
 }

@@ -40,6 +40,8 @@ type splitter struct {
 	cur *block
 	// skip says that indented lines belong to something already reported.
 	skip bool
+	// begun says that a block began that is none of the file's head.
+	begun bool
 }
 
 // split groups the lines of a file into blocks and follows its includes.
@@ -91,6 +93,12 @@ func (s *splitter) begin(kind string, head int32) {
 			s.r.lostFile = true
 		}
 		return
+	}
+	switch isHead := slices.Contains(headKinds, kind); {
+	case !isHead:
+		s.begun = true
+	case s.begun && !s.f.lines[head].broken:
+		s.r.at(s.f, s.f.tokens[s.f.lines[head].first], headLate, kind)
 	}
 	s.cur, s.skip = &block{f: s.f, kind: kind, head: head}, false
 	s.r.blocks[kind] = append(s.r.blocks[kind], s.cur)

@@ -91,6 +91,9 @@ func (r *reader) contestLine(c *season.Contest, line bodyLine) {
 		c.Name = cmp.Or(line.free(), c.Handle)
 	case "site":
 		c.Site = line.free()
+	case "enter-by":
+		c.EnterBy, _, _ = line.date()
+		line.end()
 	case "ladder":
 		c.Ladder, _, _ = find(line.words, r.names.ladders, "a ladder")
 		line.end()

@@ -38,10 +38,13 @@ func (fr *flightReader) facts() {
 				fl.Void = &reason
 			}
 			line.end()
+		case "video":
+			fl.Videos = append(fl.Videos, line.free())
 		case "note":
 			fl.Notes = append(fl.Notes, line.free())
 		}
 	}
+	placeInVideo(fl.Faults, fl.Videos)
 }
 
 func (fr *flightReader) penalty(line bodyLine) {

@@ -21,26 +21,32 @@ const includeKey = "include"
 // a block has: a line that is added later moves no other, and a change shows as
 // one line.
 var blockSpecs = map[string]blockSpec{
-	"pilot": {keys: []string{"name", "club", "aircraft", "note"}, repeats: []string{"note"}, column: 10},
-	"coach": {keys: []string{"name", "note"}, repeats: []string{"note"}, column: 10},
+	"language": {},
+	"part-of":  {},
+	"pilot": {
+		keys:    []string{"name", "club", "expires", "not-flown", "aircraft", "note"},
+		repeats: []string{"expires", "not-flown", "note"}, column: 10,
+	},
+	"coach":  {keys: []string{"name", "note"}, repeats: []string{"note"}, column: 10},
+	"person": {keys: []string{"name", "note"}, repeats: []string{"note"}, column: 10},
 	"sequence": {
 		keys:    []string{"category", "programme", "catalogue", "positioning", "harmony", "total", "note"},
 		repeats: []string{"note"}, rows: true, column: 13,
 	},
 	"contest": {
-		keys:    []string{"name", "site", "ladder", "rules", "panel", "result", "cost", "duty", "note"},
+		keys:    []string{"name", "site", "enter-by", "ladder", "rules", "panel", "result", "cost", "duty", "note"},
 		repeats: []string{"result", "cost", "duty", "note"}, decimals: []string{"result", "cost"}, column: 10,
 	},
 	"flight": {
 		keys: slices.Concat(flightSetup, flightFacts), rows: true, dated: true, column: 13,
-		repeats:  []string{"sheet", "penalty", "resolve", "fault", "closed", "note"},
+		repeats:  []string{"sheet", "penalty", "resolve", "fault", "closed", "video", "note"},
 		decimals: []string{"penalty", "official", "judge-totals", "field", "fault"},
 	},
 	"review": {
-		keys:    []string{"by", "fault", "note"},
-		repeats: []string{"fault", "note"}, decimals: []string{"fault"}, dated: true, column: 13,
+		keys:    []string{"by", "fault", "video", "note"},
+		repeats: []string{"fault", "video", "note"}, decimals: []string{"fault"}, dated: true, column: 13,
 	},
-	"drill":   {keys: []string{"prompted-by", "by", "note"}, repeats: []string{"prompted-by", "note"}, dated: true, column: 13},
+	"drill":   {keys: []string{"prompted-by", "by", "ended", "note"}, repeats: []string{"prompted-by", "note"}, dated: true, column: 13},
 	"signoff": {dated: true},
 	"cost":    {dated: true, money: true},
 	"income":  {dated: true, money: true},
@@ -51,10 +57,11 @@ var blockSpecs = map[string]blockSpec{
 	"rules":   {keys: slices.Concat(styleSettings, []string{"note"}), repeats: []string{"note"}, decimals: []string{"fill-rounding"}, column: 15},
 	"policy":  {keys: slices.Concat(policyKeys(), []string{"note"}), repeats: []string{"note"}, decimals: policyKeys(), column: 15},
 	"fault-kind": {
-		keys:    []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"},
+		keys:    []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "in", "says", "note"},
 		repeats: []string{"at", "note"}, decimals: []string{"per", "at", "free", "zero", "plain"}, column: 9,
 	},
 	"season-start": {},
+	"year-start":   {},
 }
 
 // The lines of a flight: what its marks are read against, then the rest.
@@ -62,7 +69,7 @@ var (
 	flightSetup = []string{"contest", "sequence", "category", "aircraft", "rules", "ladder", "panel"}
 	flightFacts = []string{
 		"positioning", "harmony", "sheet", "penalty", "resolve", "official", "judge-totals", "place", "field",
-		"fault", "reviewed", "closed", "void", "note",
+		"fault", "reviewed", "closed", "void", "video", "note",
 	}
 )
 

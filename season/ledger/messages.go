@@ -39,6 +39,9 @@ const (
 	afterRemark     Code = "after-remark"
 	unexpected      Code = "unexpected"
 	bodyNotAllowed  Code = "body-not-allowed"
+	headLate        Code = "head-late"
+	headTwice       Code = "head-twice"
+	languageNew     Code = "language-too-new"
 
 	// Includes.
 	includeMissing  Code = "include-missing"
@@ -46,10 +49,14 @@ const (
 	includeOutside  Code = "include-outside"
 	includeTooMany  Code = "include-too-many"
 	includeTooLarge Code = "include-too-large"
+	partMissing     Code = "part-of-missing"
+	partCycle       Code = "part-of-cycle"
+	partNotIncluded Code = "part-not-included"
 
 	// Words.
 	badHandle      Code = "bad-handle"
 	reservedClub   Code = "reserved-club"
+	handleTaken    Code = "handle-taken"
 	badDate        Code = "bad-date"
 	noSuchDay      Code = "no-such-day"
 	spanReversed   Code = "span-reversed"
@@ -115,6 +122,7 @@ const (
 	flightNameInPart  Code = "flight-name-in-part"
 	promptedElsewhere Code = "prompted-by-another"
 	promptedLater     Code = "prompted-later"
+	endedBefore       Code = "ended-before"
 
 	// Faults.
 	faultUnit     Code = "fault-unit"
@@ -123,6 +131,7 @@ const (
 	ratioOrder    Code = "ratio-order"
 	closedGrade   Code = "closed-not-safety"
 	faultKindUnit Code = "fault-kind-unit"
+	badMoment     Code = "bad-moment"
 
 	// Rule styles, policies, money.
 	likeCycle        Code = "like-cycle"
@@ -163,14 +172,23 @@ var messages = map[Code]message{
 	unexpected:      {Error, "%q is not %s", ""},
 	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
 
+	headTwice:   {Error, "%q stands twice in one file, first on line %d", ""},
+	headLate:    {Error, "%q stands before any block of its file", "move it to the top"},
+	languageNew: {Error, "this is version %d of the ledger language; this boxbook reads up to version %d", "read it with a newer boxbook"},
+
 	includeMissing:  {Error, "cannot include %q: %s", ""},
 	includeCycle:    {Error, "%q includes itself, by way of %s", ""},
 	includeOutside:  {Error, "%q is outside the ledger's folder", "included files stand in the folder of the main ledger or below it"},
 	includeTooMany:  {Error, "more than %d included files", ""},
 	includeTooLarge: {Error, "%q is larger than %d MiB", ""},
 
+	partMissing:     {Error, "cannot read %q, which this file is part of: %s", ""},
+	partCycle:       {Error, "%q is part of this file in turn", ""},
+	partNotIncluded: {Error, "%q does not include this file", "add to it: include %s"},
+
 	badHandle:      {Error, "%q is not a name: a letter, then letters, digits, - or _", ""},
-	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot`, ""},
+	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot or a person`, ""},
+	handleTaken:    {Error, "%q is a %s already (%s), who pays and is paid under that name", ""},
 	badDate:        {Error, "%q is not a date (YYYY-MM-DD)", ""},
 	noSuchDay:      {Error, "there is no day %s", ""},
 	spanReversed:   {Error, "the span %s ends before it begins", ""},
@@ -233,6 +251,7 @@ var messages = map[Code]message{
 	flightNameInPart:  {Error, "%q is not a flight's full name (DATE/PILOT/PROGRAMME)", ""},
 	promptedElsewhere: {Error, "%q is a flight of another pilot", ""},
 	promptedLater:     {Error, "%q was flown after the drill was set", ""},
+	endedBefore:       {Error, "the drill ended on %s, before it was set on %s", ""},
 
 	faultUnit:     {Error, "%q: a %s fault is measured in %s", ""},
 	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
@@ -240,6 +259,7 @@ var messages = map[Code]message{
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
 	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
+	badMoment:     {Error, "%q is not a place in a video (M:SS or H:MM:SS)", ""},
 
 	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
 	policyShapeWrong: {Error, "%s is written `%s`", ""},

@@ -11,6 +11,8 @@ type registry[T any] struct {
 	kind  string // for messages: "sequence"
 	items map[string]*entry[T]
 	order []string
+	// aliases are other names of what is there.
+	aliases map[string]string
 	// nameless says that a block of this kind has no name: an unknown one may
 	// be its.
 	nameless bool
@@ -23,13 +25,14 @@ type entry[T any] struct {
 }
 
 func newRegistry[T any](kind string) *registry[T] {
-	return &registry[T]{kind: kind, items: map[string]*entry[T]{}}
+	return &registry[T]{kind: kind, items: map[string]*entry[T]{}, aliases: map[string]string{}}
 }
 
 // names is everything that has a handle.
 type names struct {
 	pilots    *registry[*season.Pilot]
 	coaches   *registry[*season.Coach]
+	persons   *registry[*season.Person]
 	sequences *registry[*season.Sequence]
 	contests  *registry[*season.Contest]
 	flights   *registry[*season.Flight]
@@ -44,6 +47,7 @@ func newNames() names {
 	return names{
 		pilots:    newRegistry[*season.Pilot]("pilot"),
 		coaches:   newRegistry[*season.Coach]("coach"),
+		persons:   newRegistry[*season.Person]("person"),
 		sequences: newRegistry[*season.Sequence]("sequence"),
 		contests:  newRegistry[*season.Contest]("contest"),
 		flights:   newRegistry[*season.Flight]("flight"),
@@ -125,8 +129,16 @@ func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
 	return value, tok, ok
 }
 
+// named gives what bears a name, nil where nothing does.
+func (reg *registry[T]) named(name string) *entry[T] {
+	if other, ok := reg.aliases[name]; ok {
+		name = other
+	}
+	return reg.items[name]
+}
+
 func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool) {
-	if e := reg.items[name]; e != nil {
+	if e := reg.named(name); e != nil {
 		return e.value, true
 	}
 	var none T
