@@ -190,4 +190,5 @@ type Review struct {
 type Closed struct {
 	Kind   *FaultKind
 	Remark string
+	At     Place
 }

@@ -19,6 +19,7 @@ type Ledger struct {
 	Flights     []*Flight
 	Drills      []*Drill
 	Signoffs    []*Signoff
+	Closings    []*Closing
 	Ladders     []*Ladder // shipped ones first, in shipped order, redefined ones in place
 	Styles      []*RuleStyle
 	FaultKinds  []*FaultKind

@@ -49,7 +49,7 @@ func openSection(d answers.Faults) report.Section {
 		}
 		tables.AddNote(notes, "%s", text)
 	}
-	explained := &report.Paragraph{Text: "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or a later sign-off."}
+	explained := &report.Paragraph{Text: "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or `closed DATE PILOT KIND`."}
 	return report.Section{Heading: "Open, before anything else", Blocks: []report.Block{notes, explained}}
 }
 

@@ -112,7 +112,9 @@ func (s *splitter) outer(n int32, tok token) {
 	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
 		s.begin(word, n)
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
-		s.r.at(s.f, tok, bodyAtColumnOne, word)
+		if d := s.r.at(s.f, tok, bodyAtColumnOne, word); word == "closed" {
+			d.hinted(closedForms)
+		}
 		s.cur.body = append(s.cur.body, n)
 	default:
 		s.unknown(n, tok, word)
@@ -160,7 +162,7 @@ func (s *splitter) belongs(word string, n int32) bool {
 	case s.cur == nil:
 		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
 	case blockSpecs[s.cur.kind].takes(word):
-		return true
+		return word != "closed" || !s.dated(n)
 	default: // a misspelt key: `flight 4` for the flights of a policy
 		return blockSpecs[word].dated && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
 	}
@@ -184,7 +186,7 @@ func (s *splitter) strayed(word string, n int32) bool {
 	switch word {
 	case "contest":
 		return len(args) < 2 || !startsLikeDate(s.f.word(args[1]))
-	case "cost", "signoff":
+	case "cost", "signoff", "closed":
 		return !s.dated(n)
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)

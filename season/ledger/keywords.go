@@ -48,6 +48,7 @@ var blockSpecs = map[string]blockSpec{
 	},
 	"drill":   {keys: []string{"prompted-by", "by", "ended", "note"}, repeats: []string{"prompted-by", "note"}, dated: true, column: 13},
 	"signoff": {dated: true},
+	"closed":  {dated: true},
 	"cost":    {dated: true, money: true},
 	"income":  {dated: true, money: true},
 	"settle":  {dated: true, money: true},

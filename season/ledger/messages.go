@@ -130,6 +130,7 @@ const (
 	faultCode     Code = "fault-code"
 	ratioOrder    Code = "ratio-order"
 	closedGrade   Code = "closed-not-safety"
+	closedIdle    Code = "closed-not-open"
 	faultKindUnit Code = "fault-kind-unit"
 	badMoment     Code = "bad-moment"
 
@@ -258,6 +259,7 @@ var messages = map[Code]message{
 	faultCode:     {Error, "figure %d has no %q", ""},
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
 	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
+	closedIdle:    {Warning, "no %s stands open here; the line closes nothing", ""},
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
 	badMoment:     {Error, "%q is not a place in a video (M:SS or H:MM:SS)", ""},
 

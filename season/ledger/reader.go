@@ -52,6 +52,7 @@ type reader struct {
 	broken   map[any]bool       // things whose own block has errors
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
+	closings map[season.Place]span // of the kinds that lines close
 	settles  map[*season.Settlement]*block
 	house    *season.Policy    // the policy that the program ships
 	bridging *season.FaultKind // as the program ships it
@@ -68,7 +69,7 @@ func newReader(opts Options) *reader {
 		opts: opts, out: &season.Ledger{AsOf: opts.AsOf},
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
-		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, settles: map[*season.Settlement]*block{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]span{}, settles: map[*season.Settlement]*block{},
 	}
 	r.names = newNames()
 	return r
@@ -97,6 +98,7 @@ func (r *reader) readBlocks() {
 		{"review", r.review},
 		{"drill", r.drill},
 		{"signoff", r.signoff},
+		{"closed", r.closing},
 		{"cost", r.cost},
 		{"income", r.income},
 		{"settle", r.settle},
@@ -132,6 +134,7 @@ func (r *reader) collect() {
 	}
 	r.out.Flights = r.names.flights.list()
 	slices.SortStableFunc(r.out.Flights, func(a, b *season.Flight) int { return int(a.Date) - int(b.Date) })
+	r.checkClosings()
 	r.checkSettlements()
 }
 
