@@ -1,6 +1,7 @@
 package season
 
 import (
+	"fmt"
 	"math/big"
 	"strconv"
 
@@ -42,6 +43,7 @@ type Flight struct {
 	Reviewed []Review // who went through the video; a review block counts
 	Closed   []Closed
 	Void     *string // why it enters no figure; nil for a flight that counts
+	Videos   []string
 	Notes    []string
 	At       Place
 
@@ -52,6 +54,7 @@ type Flight struct {
 type Row struct {
 	Marks  []scoring.Mark
 	Remark string
+	Again  []Row // of a figure that was flown several times in practice: the further rows
 }
 
 // Ruling is the chief judge's decision on a figure, or on a weighted line
@@ -109,9 +112,22 @@ type Fault struct {
 	Amount Amount
 	On     string // code as typed in the figure's row, "" for the figure
 	Felt   bool
-	By     *Coach // nil: the pilot, or nobody said
+	At     *Moment // nil where no place in the video was typed
+	Video  string  // the one in which At counts; "" where none was typed
+	By     *Coach  // nil: the pilot, or nobody said
 	Remark string
 	Safety bool
+}
+
+// Moment is a place in a video, in seconds from its beginning.
+type Moment int
+
+// String prints M:SS, from an hour on H:MM:SS.
+func (m Moment) String() string {
+	if m < 3600 {
+		return fmt.Sprintf("%d:%02d", m/60, m%60)
+	}
+	return fmt.Sprintf("%d:%02d:%02d", m/3600, m/60%60, m%60)
 }
 
 // Unit is what a fault's amount is measured in.
@@ -148,7 +164,8 @@ type FaultKind struct {
 	Plain   *scoring.Decimal
 	Felt    bool
 	Safety  bool
-	Next    bool // costs the following figure the same
+	Next    bool     // costs the following figure the same
+	In      []string // groups in which it can show; none: any figure
 	Says    string
 	Shipped bool
 }
@@ -161,12 +178,14 @@ type Step struct {
 
 // Review is a look through the video, to the end.
 type Review struct {
-	By    *Coach // nil where not said
-	Notes []string
+	By     *Coach // nil where not said
+	Videos []string
+	Notes  []string
 }
 
 // Closed is a safety matter that was put right.
 type Closed struct {
 	Kind   *FaultKind
 	Remark string
+	At     Place
 }

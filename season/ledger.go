@@ -2,6 +2,7 @@ package season
 
 import (
 	"math/big"
+	"slices"
 
 	"boxbook/scoring"
 )
@@ -9,13 +10,16 @@ import (
 // Ledger is everything that was read, each list in the order of definition;
 // flights by date, flights of one day as they stand in the file.
 type Ledger struct {
+	Language    int // the highest version of the language that a file names, 0 where none does
 	Pilots      []*Pilot
 	Coaches     []*Coach
+	Persons     []*Person
 	Sequences   []*Sequence
 	Contests    []*Contest
 	Flights     []*Flight
 	Drills      []*Drill
 	Signoffs    []*Signoff
+	Closings    []*Closing
 	Ladders     []*Ladder // shipped ones first, in shipped order, redefined ones in place
 	Styles      []*RuleStyle
 	FaultKinds  []*FaultKind
@@ -24,12 +28,20 @@ type Ledger struct {
 	Settlements []*Settlement
 	Debts       []*Debt
 	Rates       []*Rate
+	InHand      []*InHand
+	Budgets     []*Budget
+	Agreed      []*Agreed
 	SeasonStart MonthDay
-	AsOf        Date // the day that stands for today
+	YearStart   MonthDay // when the club's financial year begins
+	AsOf        Date     // the day that stands for today
 }
 
 // Past reports whether a day is not after the ledger's AsOf.
 func (l *Ledger) Past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
+
+// YearOf is the club's financial year that a day falls in, named by the calendar
+// year in which it begins.
+func (l *Ledger) YearOf(d Date) int { return l.YearStart.Season(d) }
 
 // KnownTo is the ledger as a question about the selection knows it: what is
 // dated after the selection's Until is as unknown to it as what is dated after
@@ -56,12 +68,49 @@ type Pilot struct {
 	Name     string // the handle where no name was given
 	Club     string
 	Aircraft string
+	Expires  []Expiry
+	NotFlown []NotFlown
 	Notes    []string
 	At       Place
 }
 
+// Expiry is something of a pilot's that runs out: a medical, a licence.
+type Expiry struct {
+	What   string
+	Date   Date
+	Remark string
+	At     Place
+}
+
+// NotFlown is groups that a pilot does not fly, for what the aircraft or the
+// person is. Reason is "" where none was typed.
+type NotFlown struct {
+	Groups []string
+	Reason string
+	At     Place
+}
+
+// Flies reports whether nothing says that the pilot does not fly a group; where
+// something does, why not.
+func (p *Pilot) Flies(group string) (flies bool, reason string) {
+	for _, n := range p.NotFlown {
+		if slices.Contains(n.Groups, group) {
+			return false, n.Reason
+		}
+	}
+	return true, ""
+}
+
 // Coach is a person who watches.
 type Coach struct {
+	Handle string
+	Name   string
+	Notes  []string
+	At     Place
+}
+
+// Person is somebody who pays, is paid or helps, and does not fly.
+type Person struct {
 	Handle string
 	Name   string
 	Notes  []string
@@ -131,6 +180,7 @@ type Contest struct {
 	First, Last Date
 	Name        string // the handle where no name was given
 	Site        string
+	EnterBy     Date       // the last day of entry, 0 where none was typed
 	Ladder      *Ladder    // nil: the first shipped ladder that has the category
 	Style       *RuleStyle // nil: panel-mean by default
 	Panel       []string
@@ -154,7 +204,7 @@ type Result struct {
 // Duty is work done at a contest.
 type Duty struct {
 	Role     string
-	Pilot    *Pilot
+	Who      Party
 	Sessions int
 	Remark   string
 }
@@ -202,8 +252,11 @@ type Drill struct {
 	Text     string
 	Prompted []*Flight
 	By       *Coach // nil where not said
-	Notes    []string
-	At       Place
+	Ended    Date   // 0 while it is open
+	// EndedRemark is what was said when it was ended.
+	EndedRemark string
+	Notes       []string
+	At          Place
 }
 
 // Signoff is a coach's word that a pilot may move up to a category.

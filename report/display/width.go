@@ -1,6 +1,8 @@
 package display
 
 import (
+	"fmt"
+	"strings"
 	"unicode"
 
 	"github.com/clipperhouse/uax29/v2/graphemes"
@@ -29,6 +31,28 @@ func Clusters(text string) []string {
 		found = append(found, each.Value())
 	}
 	return found
+}
+
+// Escape writes what a text does not show and yet obeys so that it is seen,
+// as \u202e: characters that end a line for some programs, and those that turn
+// the direction of writing.
+func Escape(text string) string {
+	if !strings.ContainsFunc(text, unseen) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if unseen(r) {
+			fmt.Fprintf(&b, "\\u%04x", r)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+func unseen(r rune) bool {
+	return r == '\u0085' || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Bidi_Control, r)
 }
 
 // Rune is a character as it may be shown on one line: white space of every kind

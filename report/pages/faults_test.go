@@ -181,7 +181,7 @@ Open, before anything else
 - loose article in the cockpit, 2026-04-18/ines/known: canopy catch not latched
 
 No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
-flight, or a later sign-off.
+flight, or ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
 What comes back
 
@@ -201,7 +201,7 @@ spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
 line-angle     9.1      1 of 4     1     0  46.00   2026-04-18  none
 radius         7        1 of 4     3     0  30.00   2026-04-18  none
 no-line        7        1 of 4     1     0  19.00   2026-04-18  none
-drift                   1 of 4     1     0      ?   2026-04-18  none
+bridging                1 of 4     1     0      ?   2026-04-18  none
 loose-article           1 of 4     1     0   0.00   2026-04-18  none
 pull-rate               1 of 4     0     1   0.00   2026-04-18  none
 
@@ -237,7 +237,7 @@ const faultsPageJSON = `{
 		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5},
 		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 7.5},
 		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 4.75},
-		{"kind": "drift", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
+		{"kind": "bridging", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
 		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
 		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "pitch rate uneven in a pull or push", "perFlight": 0}
 	],

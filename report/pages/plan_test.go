@@ -45,9 +45,9 @@ func TestPlanPage(t *testing.T) {
 			assert.Equal(t, "7", item.Drill)
 			assert.Contains(t, text, "7 loops, part loops and eights, since 2026-05-01: four loops a leg")
 		case "5":
-			assert.Equal(t, "drift", item.Fault)
-			assert.Equal(t, "drift", item.Drill)
-			assert.Contains(t, text, "drift, since 2026-05-02")
+			assert.Equal(t, "bridging", item.Fault)
+			assert.Equal(t, "bridging", item.Drill)
+			assert.Contains(t, text, "bridging, since 2026-05-02")
 		}
 	}
 	assert.NotContains(t, text, "4. ")

@@ -43,7 +43,7 @@ func name(k answers.FaultKind) string {
 // The words of the pages of faults that stand for themselves.
 const (
 	NoDrill              = "none" // of a kind on which no drill is set
-	OpenExplained        = "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or a later sign-off."
+	OpenExplained        = "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or `closed DATE PILOT KIND`."
 	CalibrationExplained = "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"
 )
 

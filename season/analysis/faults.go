@@ -211,32 +211,13 @@ func compareRecurring(a, b RecurringKind) int {
 }
 
 // OpenMatter is a matter of safety that was noted and not yet put right.
-type OpenMatter struct {
-	Flight *season.Flight
-	Fault  season.Fault
-}
+type OpenMatter = season.Matter
 
-// OpenMatters lists the matters of safety that no later flight of their pilot
-// closed and that no later sign-off followed, oldest first; of all pilots where
-// none is given. They are no matter of grades, so those of practice and of void
-// flights stand among them.
+// OpenMatters lists the matters of safety that stand open on the ledger's AsOf,
+// oldest first; of all pilots where none is given.
 func OpenMatters(l *season.Ledger, p *season.Pilot) []OpenMatter {
-	var open []OpenMatter
-	for _, f := range l.Select(season.Selection{Pilot: p}) {
-		open = slices.DeleteFunc(open, func(m OpenMatter) bool {
-			return m.Flight.Pilot == f.Pilot && slices.ContainsFunc(f.Closed, func(c season.Closed) bool { return c.Kind == m.Fault.Kind })
-		})
-		for _, fault := range f.Faults {
-			if fault.Safety {
-				open = append(open, OpenMatter{f, fault})
-			}
-		}
-	}
-	return slices.DeleteFunc(open, func(m OpenMatter) bool {
-		return slices.ContainsFunc(l.Signoffs, func(s *season.Signoff) bool {
-			return s.Pilot == m.Flight.Pilot && s.Date > m.Flight.Date && l.Past(s.Date)
-		})
-	})
+	open, _ := season.Matters(l, p, l.AsOf)
+	return open
 }
 
 // Calibration compares the grades that the noted faults should have cost with

@@ -118,8 +118,8 @@ func TestRecurringWithoutPoints(t *testing.T) {
 		testkit.FlightText("2026-05-18 ines known", "fault 3 spin-stop 10deg on 9.11.1.5", "fault 1 drift on 5.2.1.1", "fault 1 drift felt")
 	assert.Equal(t, []string{
 		"spin-stop/spins 2 2=2+0 28 2026-04-18 unknown 1",
-		"drift/ 1 1=0+1 0 2026-05-18",
-		"drift/5 1 1=1+0 0 2026-05-18 unknown 1",
+		"bridging/ 1 1=0+1 0 2026-05-18",
+		"bridging/5 1 1=1+0 0 2026-05-18 unknown 1",
 		"radius/ 1 1=1+0 0 2026-04-18 unknown 1",
 	}, recurringTexts(recurringOf(t, book, season.Selection{}).Rows))
 }
@@ -160,10 +160,14 @@ func TestOpenMatters(t *testing.T) {
 		{"not by the flight itself", testkit.FlightText("2026-04-18 ines known", "fault - loose-article", "closed loose-article"), []string{"2026-04-18/ines/known loose-article"}},
 		{"open again", loose + testkit.FlightText("2026-04-19 ines known", "closed loose-article", "fault 1 loose-article"), []string{"2026-04-19/ines/known loose-article"}},
 		{"another kind stays open", strap + loose + testkit.FlightText("2026-04-19 ines known", "fault - loose-strap") + testkit.FlightText("2026-04-20 ines known", "closed loose-strap"), []string{"2026-04-18/ines/known loose-article"}},
-		{"a later sign-off closes all", strap + loose + testkit.FlightText("2026-04-19 ines known", "fault - loose-strap") + "signoff 2026-04-20 ines intermediate by marek\n", []string{}},
-		{"one of the same day does not", loose + "signoff 2026-04-18 ines intermediate by marek\n", []string{"2026-04-18/ines/known loose-article"}},
-		{"nor one of another pilot", loose + "signoff 2026-04-20 yuki intermediate by marek\n", []string{"2026-04-18/ines/known loose-article"}},
-		{"nor one after today", loose + "signoff 2026-11-26 ines intermediate by marek\n", []string{"2026-04-18/ines/known loose-article"}},
+		{"a sign-off closes nothing", loose + "signoff 2026-04-20 ines intermediate by marek\n", []string{"2026-04-18/ines/known loose-article"}},
+		{"closed by a line of that day", loose + "closed 2026-04-18 ines loose-article by marek\n", []string{}},
+		{"closed by a later line, its own kind alone", strap + loose + testkit.FlightText("2026-04-19 ines known", "fault - loose-strap") + "closed 2026-05-01 ines loose-article\n", []string{"2026-04-19/ines/known loose-strap"}},
+		{"not by an earlier line", loose + "closed 2026-04-17 ines loose-article\n", []string{"2026-04-18/ines/known loose-article"}},
+		{"nor by one of another pilot", loose + "closed 2026-04-20 yuki loose-article\n", []string{"2026-04-18/ines/known loose-article"}},
+		{"nor by one after today", loose + "closed 2026-11-26 ines loose-article\n", []string{"2026-04-18/ines/known loose-article"}},
+		{"noted by two, one matter", testkit.FlightText("2026-04-18 ines known", "fault - loose-article", "fault - loose-article by marek"), []string{"2026-04-18/ines/known loose-article"}},
+		{"of two figures, two", testkit.FlightText("2026-04-18 ines known", "fault 1 loose-article", "fault 2 loose-article by marek"), []string{"2026-04-18/ines/known loose-article", "2026-04-18/ines/known loose-article"}},
 		{"a flight after today closes nothing", loose + testkit.FlightText("2026-11-26 ines known", "closed loose-article"), []string{"2026-04-18/ines/known loose-article"}},
 		{"of a void flight too", testkit.FlightText("2026-04-18 ines known", "fault - loose-article", `void "cloud"`), []string{"2026-04-18/ines/known loose-article"}},
 	} {

@@ -412,8 +412,8 @@ func TestSafetyGate(t *testing.T) {
 	}
 	assert.Equal(t, code.NotMet, state(""))
 	assert.Equal(t, code.Met, state(readyFlights("2026-09-08", "7")+"  closed loose-article\n"))
-	assert.Equal(t, code.Met, state("signoff 2026-09-02 ines sportsman by marek\n"), "any later sign-off closes all")
-	assert.Equal(t, code.NotMet, state("signoff 2026-09-01 ines sportsman by marek\n"))
+	assert.Equal(t, code.NotMet, state("signoff 2026-09-02 ines sportsman by marek\n"), "a sign-off closes nothing")
+	assert.Equal(t, code.Met, state("closed 2026-09-01 ines loose-article by marek\n"))
 	assert.Equal(t, code.Met, state(shortPolicy("safety 1")))
 }
 

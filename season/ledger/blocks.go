@@ -29,68 +29,6 @@ func (b *block) unread() bool {
 	return b.torn || broken(b.head) || slices.ContainsFunc(b.body, broken)
 }
 
-// blockSpec says what a kind of block may hold. A block without keys is one
-// line. rows says that a number may begin a line.
-type blockSpec struct {
-	keys []string
-	rows bool
-}
-
-// includeKey reads another file in.
-const includeKey = "include"
-
-// blockSpecs are the blocks of the language.
-var blockSpecs = map[string]blockSpec{
-	"pilot":        {keys: []string{"name", "club", "aircraft", "note"}},
-	"coach":        {keys: []string{"name", "note"}},
-	"sequence":     {keys: []string{"category", "programme", "catalogue", "positioning", "harmony", "total", "note"}, rows: true},
-	"contest":      {keys: []string{"name", "site", "ladder", "rules", "panel", "result", "cost", "duty", "note"}},
-	"flight":       {keys: slices.Concat(flightSetup, flightFacts), rows: true},
-	"review":       {keys: []string{"by", "fault", "note"}},
-	"drill":        {keys: []string{"prompted-by", "by", "note"}},
-	"signoff":      {},
-	"cost":         {},
-	"income":       {},
-	"settle":       {},
-	"owed":         {},
-	"rate":         {},
-	"ladder":       {keys: []string{"category", "note"}},
-	"rules":        {keys: slices.Concat(styleSettings, []string{"note"})},
-	"policy":       {keys: slices.Concat(policyKeys(), []string{"note"})},
-	"fault-kind":   {keys: []string{"unit", "per", "at", "free", "zero", "plain", "felt", "safety", "next", "says", "note"}},
-	"season-start": {},
-}
-
-// The lines of a flight: what its marks are read against, then the rest.
-var (
-	flightSetup = []string{"contest", "sequence", "category", "aircraft", "rules", "ladder", "panel"}
-	flightFacts = []string{
-		"positioning", "harmony", "sheet", "penalty", "resolve", "official", "judge-totals", "place", "field",
-		"fault", "reviewed", "closed", "void", "note",
-	}
-)
-
-// styleSettings are the lines that only a rule style has.
-var styleSettings = []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes"}
-
-// repeatable are the lines that may stand more than once in a block.
-var repeatable = []string{"note", "fault", "penalty", "cost", "duty", "result", "sheet", "resolve", "closed", "prompted-by", "at"}
-
-// blockKinds are the block keywords in the order in which they are offered.
-var blockKinds = func() []string {
-	kinds := []string{includeKey}
-	for kind := range blockSpecs {
-		kinds = append(kinds, kind)
-	}
-	slices.Sort(kinds)
-	return kinds
-}()
-
-// takes reports whether a line that begins with this word belongs to the block.
-func (s blockSpec) takes(word string) bool {
-	return slices.Contains(s.keys, word) || (s.rows && isNumber(word))
-}
-
 func isNumber(word string) bool {
 	return word != "" && strings.Trim(word, "0123456789") == ""
 }
@@ -102,6 +40,8 @@ type splitter struct {
 	cur *block
 	// skip says that indented lines belong to something already reported.
 	skip bool
+	// begun says that a block began that is none of the file's head.
+	begun bool
 }
 
 // split groups the lines of a file into blocks and follows its includes.
@@ -154,6 +94,12 @@ func (s *splitter) begin(kind string, head int32) {
 		}
 		return
 	}
+	switch isHead := slices.Contains(headKinds, kind); {
+	case !isHead:
+		s.begun = true
+	case s.begun && !s.f.lines[head].broken:
+		s.r.at(s.f, s.f.tokens[s.f.lines[head].first], headLate, kind)
+	}
 	s.cur, s.skip = &block{f: s.f, kind: kind, head: head}, false
 	s.r.blocks[kind] = append(s.r.blocks[kind], s.cur)
 }
@@ -166,7 +112,9 @@ func (s *splitter) outer(n int32, tok token) {
 	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
 		s.begin(word, n)
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
-		s.r.at(s.f, tok, bodyAtColumnOne, word)
+		if d := s.r.at(s.f, tok, bodyAtColumnOne, word); word == "closed" {
+			d.hinted(closedForms)
+		}
 		s.cur.body = append(s.cur.body, n)
 	default:
 		s.unknown(n, tok, word)
@@ -214,14 +162,11 @@ func (s *splitter) belongs(word string, n int32) bool {
 	case s.cur == nil:
 		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
 	case blockSpecs[s.cur.kind].takes(word):
-		return true
+		return word != "closed" || !s.dated(n)
 	default: // a misspelt key: `flight 4` for the flights of a policy
-		return slices.Contains(datedKinds, word) && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
+		return blockSpecs[word].dated && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
 	}
 }
-
-// datedKinds are the blocks whose first line has a date behind its keyword.
-var datedKinds = []string{"flight", "review", "drill", "signoff", "cost", "income", "settle", "owed"}
 
 // dated reports whether a line's second word looks like a date.
 func (s *splitter) dated(n int32) bool {
@@ -241,7 +186,7 @@ func (s *splitter) strayed(word string, n int32) bool {
 	switch word {
 	case "contest":
 		return len(args) < 2 || !startsLikeDate(s.f.word(args[1]))
-	case "cost", "signoff":
+	case "cost", "signoff", "closed":
 		return !s.dated(n)
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)

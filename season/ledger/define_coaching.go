@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -60,6 +61,7 @@ func (r *reader) review(b *block) {
 	}
 	faults := reviewLines(&review, lines, on)
 	if ok {
+		placeInVideo(faults, review.Videos, flight.Videos)
 		flight.Faults = append(flight.Faults, faults...)
 		flight.Reviewed = append(flight.Reviewed, review)
 	}
@@ -77,11 +79,27 @@ func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []
 				}
 				faults = append(faults, fault)
 			}
+		case "video":
+			review.Videos = append(review.Videos, line.quotedLine("the path of a video in quotes"))
 		case "note":
 			review.Notes = append(review.Notes, line.free())
 		}
 	}
 	return faults
+}
+
+// placeInVideo says in which video the places of faults count: the first of the
+// first list that has any.
+func placeInVideo(faults []season.Fault, lists ...[]string) {
+	videos := slices.Concat(lists...)
+	if len(videos) == 0 {
+		return
+	}
+	for i := range faults {
+		if faults[i].At != nil {
+			faults[i].Video = videos[0]
+		}
+	}
 }
 
 // drill reads `drill DATE PILOT TARGET "text"`.
@@ -102,12 +120,27 @@ func (r *reader) drill(b *block) {
 		case "by":
 			d.By, _, _ = find(line.words, r.names.coaches, "a coach")
 			line.end()
+		case "ended":
+			line.ended(d)
 		case "note":
 			d.Notes = append(d.Notes, line.free())
 		}
 	}
 	if ok && !w.failed {
 		r.out.Drills = append(r.out.Drills, d)
+	}
+}
+
+// ended reads `ended DATE "remark"`.
+func (l bodyLine) ended(d *season.Drill) {
+	date, tok, ok := l.date()
+	remark := l.end()
+	switch {
+	case !ok:
+	case d.Date != 0 && date < d.Date:
+		l.fail(tok, endedBefore, date, d.Date)
+	default:
+		d.Ended, d.EndedRemark = date, remark
 	}
 }
 
@@ -121,8 +154,8 @@ func (w *words) drillTarget() (string, bool) {
 	if group := season.GroupOf(text); group != "" {
 		return group, true
 	}
-	if w.r.names.kinds.items[text] != nil {
-		return text, true
+	if e := w.r.names.kinds.named(text); e != nil {
+		return e.value.Name, true
 	}
 	w.failed = true
 	if !w.r.lostFile && !w.r.names.kinds.nameless && !w.r.excused[text] {

@@ -32,7 +32,35 @@ func (r *reader) faultKind(b *block) {
 		excuse(r, r.names.kinds, b)
 		return
 	}
+	if b.f.shipped && handle == bridgingKind {
+		r.bridging = kind
+	}
 	define(r, r.names.kinds, b.f, tok, handle, kind)
+}
+
+// bridgingKind is what a stall turn that slides sideways is called; driftKind is
+// what it was called before version 1.
+const (
+	bridgingKind = "bridging"
+	driftKind    = "drift"
+)
+
+// readDrift lets drift stand for the shipped bridging, unless the ledger has a
+// kind of that name. Where the ledger has a bridging of its own, drift is a kind
+// beside it, as shipped: the two are not to be counted as one.
+func (r *reader) readDrift() {
+	kinds := r.names.kinds
+	if kinds.items[driftKind] != nil || r.bridging == nil {
+		return
+	}
+	if kinds.items[bridgingKind].value == r.bridging {
+		kinds.aliases[driftKind] = bridgingKind
+		return
+	}
+	drift := *r.bridging
+	drift.Name = driftKind
+	kinds.items[driftKind] = &entry[*season.FaultKind]{value: &drift, shipped: true}
+	kinds.order = append(kinds.order, driftKind)
 }
 
 func (l bodyLine) kindLine(kind *season.FaultKind) {
@@ -67,6 +95,8 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 		kind.Safety = true
 	case "next":
 		kind.Next = true
+	case "in":
+		kind.In, _ = l.groups(true)
 	case "says":
 		kind.Says, _, _ = l.quoted("text in quotes")
 	case "note":

@@ -269,7 +269,7 @@ func (fr *flightReader) finish() {
 
 // saysNothing reports a flight without anything that happened.
 func (fr *flightReader) saysNothing() bool {
-	says := []string{"positioning", "harmony", "sheet", "official", "place", "fault", "reviewed", "void", "note"}
+	says := []string{"positioning", "harmony", "sheet", "official", "place", "fault", "reviewed", "void", "video", "note"}
 	return !slices.ContainsFunc(fr.lines, func(l bodyLine) bool { return l.num >= 0 || slices.Contains(says, l.name()) })
 }
 

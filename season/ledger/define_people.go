@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"slices"
 
 	"boxbook/season"
 )
@@ -22,6 +23,10 @@ func (r *reader) pilot(b *block) {
 			p.Name = cmp.Or(line.free(), handle)
 		case "club":
 			p.Club = line.free()
+		case "expires":
+			line.expires(p)
+		case "not-flown":
+			line.notFlown(p)
 		case "aircraft":
 			p.Aircraft = line.free()
 		case "note":
@@ -33,6 +38,33 @@ func (r *reader) pilot(b *block) {
 		return
 	}
 	define(r, r.names.pilots, b.f, tok, handle, p)
+}
+
+// expires reads `expires WHAT DATE`.
+func (l bodyLine) expires(p *season.Pilot) {
+	tok, what, ok := l.handle("what expires (medical, licence ...)")
+	if !ok {
+		return
+	}
+	e := season.Expiry{What: what, At: place(l.f, l.line)}
+	e.Date, _, ok = l.date()
+	e.Remark = l.end()
+	if slices.ContainsFunc(p.Expires, func(o season.Expiry) bool { return o.What == what }) {
+		l.fail(tok, nameListed, what)
+		return
+	}
+	if ok {
+		p.Expires = append(p.Expires, e)
+	}
+}
+
+// notFlown reads `not-flown GROUP ... "reason"`.
+func (l bodyLine) notFlown(p *season.Pilot) {
+	groups, ok := l.groups(true)
+	n := season.NotFlown{Groups: groups, Reason: l.end(), At: place(l.f, l.line)}
+	if ok {
+		p.NotFlown = append(p.NotFlown, n)
+	}
 }
 
 // coach reads `coach HANDLE`.
@@ -54,4 +86,43 @@ func (r *reader) coach(b *block) {
 		return
 	}
 	define(r, r.names.coaches, b.f, tok, handle, c)
+}
+
+// person reads `person HANDLE`: whoever flies or coaches is one already.
+func (r *reader) person(b *block) {
+	w := r.header(b)
+	tok, handle, ok := w.handle("a person's handle")
+	w.end()
+	if ok {
+		ok = !r.taken(b.f, tok, handle)
+	}
+	p := &season.Person{Handle: handle, Name: handle, At: place(b.f, b.head)}
+	for _, line := range r.body(b) {
+		switch line.name() {
+		case "name":
+			p.Name = cmp.Or(line.free(), handle)
+		case "note":
+			p.Notes = append(p.Notes, line.free())
+		}
+	}
+	if !ok {
+		excuse(r, r.names.persons, b)
+		return
+	}
+	define(r, r.names.persons, b.f, tok, handle, p)
+}
+
+// taken reports a person's handle that a pilot, a coach or the club has.
+func (r *reader) taken(f *file, tok token, handle string) bool {
+	switch pilot, coach := r.names.pilots.items[handle], r.names.coaches.items[handle]; {
+	case handle == "club":
+		r.at(f, tok, reservedClub)
+	case pilot != nil:
+		r.at(f, tok, handleTaken, handle, "pilot", placeText(pilot.at))
+	case coach != nil:
+		r.at(f, tok, handleTaken, handle, "coach", placeText(coach.at))
+	default:
+		return false
+	}
+	return true
 }

@@ -68,15 +68,8 @@ func (l bodyLine) category() (season.Category, token, bool) {
 	}
 	c.Unknowns = l.accept("unknowns")
 	if l.accept("new") {
-		if !l.more() {
-			l.missing("a group")
-		}
-		for l.peek() != "" {
-			group, ok := l.group()
-			if !ok {
-				return c, at, true
-			}
-			c.New = append(c.New, group)
+		if c.New, ok = l.groups(false); !ok {
+			return c, at, true
 		}
 	}
 	if word := l.peek(); word == "floor" || word == "unknowns" || word == "new" {
@@ -103,6 +96,31 @@ func (l bodyLine) floor(c *season.Category) bool {
 	}
 	c.Floor, c.Unit = rowNumber(number), unit
 	return true
+}
+
+// groups takes one group or more; once says that none may stand there twice.
+func (w *words) groups(once bool) ([]string, bool) {
+	if !w.more() {
+		w.missing("a group")
+		return nil, false
+	}
+	var all []string
+	for w.peek() != "" {
+		tok := w.f.tokens[w.i]
+		group, ok := w.group()
+		if !ok {
+			return all, false
+		}
+		if once && slices.Contains(all, group) {
+			w.fail(tok, nameListed, w.text(tok))
+			return all, false
+		}
+		all = append(all, group)
+	}
+	if len(all) == 0 {
+		w.absent("a group")
+	}
+	return all, len(all) > 0
 }
 
 // group takes a group key, or a number that names a group.

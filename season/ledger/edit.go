@@ -58,7 +58,7 @@ func lastLine(text string) (line string, closed bool) {
 // isMoney reports whether a line is one of the one-line blocks about money.
 func isMoney(line string) bool {
 	word, _, _ := strings.Cut(strings.ReplaceAll(line, "\t", " "), " ")
-	return slices.Contains(moneyKinds, word)
+	return blockSpecs[word].money
 }
 
 // lineEnding is how the last ended line of a text ends.

@@ -46,7 +46,8 @@ type faultOn struct {
 	lost     bool
 }
 
-// fault reads `fault FIG|- KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
+// fault reads `fault FIG|- KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by
+// COACH]`.
 func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	fault := season.Fault{Amount: season.Amount{Times: 1}}
 	if !l.faultFigure(&fault, on) {
@@ -71,6 +72,9 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	} else if l.accept("seen") {
 		fault.Felt = fault.Kind.Felt
 	}
+	if l.accept("at") {
+		fault.At = l.moment()
+	}
 	if l.accept("by") {
 		fault.By, _, _ = find(l.words, l.r.names.coaches, "a coach")
 	}
@@ -82,10 +86,64 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 // faultRest reports a part of a fault line that stands too late.
 func (l bodyLine) faultRest() {
 	word := l.peek()
-	if word == "on" || word == "seen" || word == "felt" || word == "by" || startsAmount(word) {
+	if word == "on" || word == "seen" || word == "felt" || word == "at" || word == "by" || startsAmount(word) {
 		tok := l.next()
-		l.fail(tok, tooLate, word, "amount, on CODE, seen or felt, by COACH")
+		l.fail(tok, tooLate, word, "amount, on CODE, seen or felt, at M:SS, by COACH")
 	}
+}
+
+// moment takes a place in a video, M:SS or H:MM:SS; nil where it is none.
+func (l bodyLine) moment() *season.Moment {
+	tok, ok := l.word("a place in the video (1:12)")
+	if !ok {
+		return nil
+	}
+	text := l.text(tok)
+	moment, ok := parseMoment(text)
+	if !ok {
+		l.fail(tok, badMoment, text).Hint = momentHint(text)
+		return nil
+	}
+	return &moment
+}
+
+// longestMoment is how many digits the first number of a place may have.
+const longestMoment = 4
+
+func parseMoment(text string) (season.Moment, bool) {
+	parts := strings.Split(text, ":")
+	if len(parts) < 2 || len(parts) > 3 || len(parts[0]) > longestMoment {
+		return 0, false
+	}
+	sum := 0
+	for i, part := range parts {
+		n := 0
+		if !isNumber(part) || i > 0 && len(part) != 2 {
+			return 0, false
+		}
+		if n = rowNumber(part); i > 0 && n > 59 {
+			return 0, false
+		}
+		sum = 60*sum + n
+	}
+	return season.Moment(sum), true
+}
+
+// momentHint names the slip: 1.12, 1'12, 1m12s, 72 or 72s.
+func momentHint(text string) string {
+	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(".,:'’\"ms", c) })
+	if len(parts) == 1 && isNumber(parts[0]) && len(parts[0]) <= longestMoment {
+		return "write " + season.Moment(rowNumber(parts[0])).String()
+	}
+	for i := 1; i < len(parts); i++ {
+		if len(parts[i]) == 1 {
+			parts[i] = "0" + parts[i]
+		}
+	}
+	if moment, ok := parseMoment(strings.Join(parts, ":")); ok {
+		return "write " + moment.String()
+	}
+	return ""
 }
 
 // faultFigure reads the figure's number, or - for the flight as a whole.

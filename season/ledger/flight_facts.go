@@ -38,10 +38,13 @@ func (fr *flightReader) facts() {
 				fl.Void = &reason
 			}
 			line.end()
+		case "video":
+			fl.Videos = append(fl.Videos, line.quotedLine("the path of a video in quotes"))
 		case "note":
 			fl.Notes = append(fl.Notes, line.free())
 		}
 	}
+	placeInVideo(fl.Faults, fl.Videos)
 }
 
 func (fr *flightReader) penalty(line bodyLine) {
@@ -176,14 +179,10 @@ func (fr *flightReader) reviewed(line bodyLine) {
 	fr.fl.Reviewed = append(fr.fl.Reviewed, review)
 }
 
+// closed reads `closed KIND` in a flight.
 func (fr *flightReader) closed(line bodyLine) {
-	kind, tok, ok := find(line.words, fr.names.kinds, "a safety fault")
-	if !ok {
-		return
+	at := place(line.f, line.line)
+	if kind, ok := line.safetyKind(at); ok {
+		fr.fl.Closed = append(fr.fl.Closed, season.Closed{Kind: kind, Remark: line.end(), At: at})
 	}
-	if !kind.Safety {
-		line.fail(tok, closedGrade, kind.Name)
-		return
-	}
-	fr.fl.Closed = append(fr.fl.Closed, season.Closed{Kind: kind, Remark: line.end()})
 }

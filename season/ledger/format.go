@@ -1,9 +1,6 @@
 package ledger
 
-import (
-	"slices"
-	"strings"
-)
+import "strings"
 
 // Tidy lays a ledger text out. It changes white space, the letter case of
 // marks and decimal commas, and nothing else: every token, comment, blank line,
@@ -135,23 +132,26 @@ func (t *tidier) joins(n int) bool {
 		return false
 	}
 	word, above := t.keyword(n), t.keyword(n-1)
-	return (slices.Contains(moneyKinds, word) && slices.Contains(moneyKinds, above)) ||
+	return (blockSpecs[word].money && blockSpecs[above].money) ||
 		(word == includeKey && above == includeKey)
 }
 
-// moneyKinds are the one-line blocks that are aligned where they stand
-// together.
-var moneyKinds = []string{"cost", "income", "settle", "owed", "rate"}
-
 // keyword is a line's first word.
 func (t *tidier) keyword(n int) string { return t.f.word(t.f.tokens[t.f.lines[n].first]) }
+
+// widestMoney is the longest keyword of lines about money that others are
+// aligned with; a longer one sticks out.
+const widestMoney = len("income")
 
 // stretch lays out the lines that are aligned with one another.
 func (t *tidier) stretch(s stretch) {
 	wide := 0
 	for n := s.from; n < s.to; n++ {
-		if t.begins(n) {
-			wide = max(wide, columns(t.keyword(n)))
+		if !t.begins(n) {
+			continue
+		}
+		if word := t.keyword(n); columns(word) <= widestMoney {
+			wide = max(wide, columns(word))
 		}
 	}
 	for n := s.from; n < s.to; n++ {
@@ -173,7 +173,7 @@ const bodyIndent = "  "
 // value in the next.
 func (t *tidier) body(b *block) {
 	rows := make([]tidyRow, len(b.body))
-	column := valueColumns[b.kind]
+	column := blockSpecs[b.kind].column
 	for i, n := range b.body {
 		rows[i] = t.row(b, int(n))
 		if room := columns(rows[i].key) + 2; rows[i].sheet && room <= widestCell {

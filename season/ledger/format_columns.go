@@ -7,14 +7,6 @@ import (
 	"boxbook/report/display"
 )
 
-// valueColumns are where the values of a block begin, counted from its keys.
-// They do not depend on which keys a block has: a line that is added later
-// moves no other, and a change shows as one line.
-var valueColumns = map[string]int{
-	"pilot": 10, "coach": 10, "contest": 10, "sequence": 13, "flight": 13, "review": 13, "drill": 13,
-	"ladder": 9, "rules": 15, "policy": 15, "fault-kind": 9,
-}
-
 // What is wider than these, in columns, takes no part in alignment and sticks
 // out, so that one long line does not push all others away.
 const (

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"boxbook/season"
 	"slices"
 	"strings"
 	"testing"
@@ -28,11 +29,12 @@ func TestTidyReachesEveryDecimal(t *testing.T) {
 	}
 }
 
-// withComma writes a number's point as a comma. Sequences, ladders and drills
-// have catalogue numbers and no decimals.
+// withComma writes a number's point as a comma. Sequences, ladders, drills and
+// pilots have catalogue numbers and no decimals; a fault kind has groups.
 func withComma(b *block, word string) string {
 	other := strings.ReplaceAll(word, ".", ",")
-	if b == nil || b.kind == "sequence" || b.kind == "ladder" || b.kind == "drill" || tidyDecimal(other) != word {
+	if b == nil || b.kind == "sequence" || b.kind == "ladder" || b.kind == "drill" || b.kind == "pilot" ||
+		b.kind == "fault-kind" && season.IsGroup(word) || tidyDecimal(other) != word {
 		return word
 	}
 	return other

@@ -8,20 +8,6 @@ import (
 	"boxbook/scoring"
 )
 
-// decimalLines are the lines, and decimalBlocks the one-line blocks, that may
-// hold a decimal, and with it a comma for the point.
-var (
-	decimalLines = map[string][]string{
-		"contest":    {"result", "cost"},
-		"flight":     {"penalty", "official", "judge-totals", "field", "fault"},
-		"review":     {"fault"},
-		"policy":     policyKeys(),
-		"rules":      {"fill-rounding"},
-		"fault-kind": {"per", "at", "free", "zero", "plain"},
-	}
-	decimalBlocks = []string{"cost", "income", "settle", "owed", "rate"}
-)
-
 // words are a line's words as they are to be written.
 func (t *tidier) words(n int) []string {
 	l := t.f.lines[n]
@@ -30,7 +16,7 @@ func (t *tidier) words(n int) []string {
 	for i, tok := range t.f.tokens[l.first:l.last] {
 		word := t.f.text[tok.start:tok.end]
 		switch {
-		case tok.quoted || i == 0:
+		case tok.quoted || i == 0 || words[i-1] == receiptWord: // a slip's number is as it is
 		case marksFrom > 0 && i >= marksFrom:
 			word = tidyMark(word)
 		case decimals:
@@ -49,13 +35,13 @@ func (t *tidier) holds(n int) (marksFrom int, decimals bool) {
 	case b == nil:
 		return 0, false
 	case int(b.head) == n:
-		return 0, slices.Contains(decimalBlocks, b.kind)
+		return 0, blockSpecs[b.kind].money
 	case b.kind == "flight" && key == "sheet":
 		return 2, false // the judge's name comes first
 	case b.kind == "flight" && isRow(key):
 		return 1, false
 	default:
-		return 0, slices.Contains(decimalLines[b.kind], key)
+		return 0, slices.Contains(blockSpecs[b.kind].decimals, key)
 	}
 }
 

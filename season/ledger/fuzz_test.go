@@ -213,11 +213,12 @@ func checkCarets(t *testing.T, d Diagnostic, source, carets string) {
 		blanks, rest = blanks[len(under):], rest[1:]
 	}
 	require.Empty(t, strings.Trim(blanks, " \t"), "%q under %q", carets, source)
-	from := []rune(d.Source)[d.Column-1:]
+	all := []rune(d.Source)
+	from := []rune(display.Escape(string(all[d.Column-1:])))
 	if blanks == "" {
 		require.True(t, strings.HasPrefix(seen(from), seen(rest)), "the carets stand under %q, the span begins with %q", string(rest), string(from))
 	}
-	span := from[:min(d.Width, len(from))]
+	span := []rune(display.Escape(string(all[d.Column-1 : min(d.Column-1+d.Width, len(all))])))
 	require.LessOrEqual(t, count, max(1, widthOf(span)), "%q under %q", carets, source)
 	if plain(d.Source) {
 		require.LessOrEqual(t, widthOf(rest)+len(carets)-count, widestSource+2, "the shown part of a long line")

@@ -23,6 +23,8 @@ const (
 	quoteInsideWord  Code = "quote-inside-word"
 	curlyQuote       Code = "curly-quote"
 	oddSpace         Code = "odd-space"
+	unseenCharacter  Code = "unseen-character"
+	unseenInText     Code = "unseen-in-text"
 
 	// Lines and blocks.
 	unknownBlock    Code = "unknown-block"
@@ -37,6 +39,9 @@ const (
 	afterRemark     Code = "after-remark"
 	unexpected      Code = "unexpected"
 	bodyNotAllowed  Code = "body-not-allowed"
+	headLate        Code = "head-late"
+	headTwice       Code = "head-twice"
+	languageNew     Code = "language-too-new"
 
 	// Includes.
 	includeMissing  Code = "include-missing"
@@ -44,10 +49,14 @@ const (
 	includeOutside  Code = "include-outside"
 	includeTooMany  Code = "include-too-many"
 	includeTooLarge Code = "include-too-large"
+	partMissing     Code = "part-of-missing"
+	partCycle       Code = "part-of-cycle"
+	partNotIncluded Code = "part-not-included"
 
 	// Words.
 	badHandle      Code = "bad-handle"
 	reservedClub   Code = "reserved-club"
+	handleTaken    Code = "handle-taken"
 	badDate        Code = "bad-date"
 	noSuchDay      Code = "no-such-day"
 	spanReversed   Code = "span-reversed"
@@ -62,6 +71,7 @@ const (
 	unknownChoice  Code = "unknown-choice"
 	nameListed     Code = "name-listed-twice"
 	badCode        Code = "bad-code"
+	impossibleCode Code = "impossible-code"
 	badFloor       Code = "bad-floor"
 	badMonthDay    Code = "bad-month-day"
 	placeAboveOf   Code = "place-above-of"
@@ -113,6 +123,7 @@ const (
 	flightNameInPart  Code = "flight-name-in-part"
 	promptedElsewhere Code = "prompted-by-another"
 	promptedLater     Code = "prompted-later"
+	endedBefore       Code = "ended-before"
 
 	// Faults.
 	faultUnit     Code = "fault-unit"
@@ -120,17 +131,34 @@ const (
 	faultCode     Code = "fault-code"
 	ratioOrder    Code = "ratio-order"
 	closedGrade   Code = "closed-not-safety"
+	closedIdle    Code = "closed-not-open"
 	faultKindUnit Code = "fault-kind-unit"
+	badMoment     Code = "bad-moment"
 
 	// Rule styles, policies, money.
 	likeCycle        Code = "like-cycle"
 	policyShapeWrong Code = "policy-shape"
+	policyNeverOff   Code = "policy-never-off"
+	policyNoGate     Code = "policy-no-gate"
+	keyTwiceAs       Code = "key-twice-under-two-names"
 	sameParty        Code = "same-party"
 	pilotsOrClub     Code = "pilots-or-club"
 	rateTarget       Code = "rate-target"
 	rateTwice        Code = "rate-twice"
 	rateZero         Code = "rate-zero"
-	debtGrows        Code = "debt-grows"
+	someShares       Code = "some-shares"
+	shareOfClub      Code = "share-of-club"
+	eachAndShares    Code = "each-and-shares"
+	allIsPilot       Code = "all-is-a-pilot"
+	nobodyThere      Code = "nobody-there"
+	zeroMoney        Code = "zero-money"
+	dateEarly        Code = "date-early"
+	farFromContest   Code = "far-from-contest"
+	kindAlmost       Code = "kind-almost"
+	repeated         Code = "repeated"
+	rateFar          Code = "rate-far"
+	agreedOther      Code = "agreed-otherwise"
+	nothingOwed      Code = "nothing-owed"
 	stepOrder        Code = "step-order"
 )
 
@@ -145,6 +173,8 @@ var messages = map[Code]message{
 	quoteInsideWord:  {Error, "a quote opens inside a word", "put a space before the quoted text"},
 	curlyQuote:       {Error, "curly quote %q outside quoted text", `type the straight quote "`},
 	oddSpace:         {Error, "%U looks like a space and is none", "type a plain space"},
+	unseenCharacter:  {Error, "%U is not seen and turns the direction of what follows", "delete it"},
+	unseenInText:     {Warning, "%U is not seen; for some programs it ends the line or turns what follows", "delete it"},
 
 	unknownBlock:    {Error, "no block is called %q", ""},
 	unknownKey:      {Error, "%s has no line %q", ""},
@@ -159,14 +189,23 @@ var messages = map[Code]message{
 	unexpected:      {Error, "%q is not %s", ""},
 	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
 
+	headTwice:   {Error, "%q stands twice in one file, first on line %d", ""},
+	headLate:    {Error, "%q stands before any block of its file", "move it to the top"},
+	languageNew: {Error, "this is version %d of the ledger language; this boxbook reads up to version %d", "read it with a newer boxbook"},
+
 	includeMissing:  {Error, "cannot include %q: %s", ""},
 	includeCycle:    {Error, "%q includes itself, by way of %s", ""},
 	includeOutside:  {Error, "%q is outside the ledger's folder", "included files stand in the folder of the main ledger or below it"},
 	includeTooMany:  {Error, "more than %d included files", ""},
 	includeTooLarge: {Error, "%q is larger than %d MiB", ""},
 
+	partMissing:     {Error, "cannot read %q, which this file is part of: %s", ""},
+	partCycle:       {Error, "%q is part of this file in turn", ""},
+	partNotIncluded: {Error, "%q does not include this file", "add to it: include %s"},
+
 	badHandle:      {Error, "%q is not a name: a letter, then letters, digits, - or _", ""},
-	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot`, ""},
+	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot or a person`, ""},
+	handleTaken:    {Error, "%q is a %s already (%s), who pays and is paid under that name", ""},
 	badDate:        {Error, "%q is not a date (YYYY-MM-DD)", ""},
 	noSuchDay:      {Error, "there is no day %s", ""},
 	spanReversed:   {Error, "the span %s ends before it begins", ""},
@@ -181,6 +220,7 @@ var messages = map[Code]message{
 	unknownChoice:  {Error, "%q is not %s (%s)", ""},
 	nameListed:     {Error, "%q is listed twice", ""},
 	badCode:        {Error, "%q is not a catalogue number, a family or a group", ""},
+	impossibleCode: {Warning, "%q is no number of the catalogue: it has no %s; did you mean %q?", ""},
 	badFloor:       {Error, "%q is not a floor (1200ft or 100m)", ""},
 	badMonthDay:    {Error, "%q is not a day of the year (MM-DD)", ""},
 	placeAboveOf:   {Error, "place %d of %d: the place is above the number of pilots", ""},
@@ -217,7 +257,7 @@ var messages = map[Code]message{
 	noSequence:     {Error, "marks without a sequence: the K factors are not known", "add `sequence NAME`"},
 	totalsCount:    {Error, "%s for a panel of %s (%s)", ""},
 
-	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void` or a note"},
+	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
 	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s`"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	otherProgramme:    {Warning, "the programme is %s, and that of sequence %q is %s", ""},
@@ -229,21 +269,39 @@ var messages = map[Code]message{
 	flightNameInPart:  {Error, "%q is not a flight's full name (DATE/PILOT/PROGRAMME)", ""},
 	promptedElsewhere: {Error, "%q is a flight of another pilot", ""},
 	promptedLater:     {Error, "%q was flown after the drill was set", ""},
+	endedBefore:       {Error, "the drill ended on %s, before it was set on %s", ""},
 
 	faultUnit:     {Error, "%q: a %s fault is measured in %s", ""},
 	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
 	faultCode:     {Error, "figure %d has no %q", ""},
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
 	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
+	closedIdle:    {Warning, "no %s stands open here; the line closes nothing", ""},
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
+	badMoment:     {Error, "%q is not a place in the video (M:SS or H:MM:SS)", ""},
 
 	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
 	policyShapeWrong: {Error, "%s is written `%s`", ""},
+	policyNeverOff:   {Warning, "%s cannot be off; the gate stands", ""},
+	policyNoGate:     {Warning, "%s is no gate of its own; the house value, %s, stands", ""},
+	keyTwiceAs:       {Error, "%q stands twice in one block, first on line %d as %q", ""},
 	pilotsOrClub:     {Error, "a cost is for pilots or for the club, not for both", "split it into two costs"},
 	sameParty:        {Error, "%q is on both sides", ""},
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
 	rateTwice:        {Error, "%d already has a rate for %s, on %s", ""},
 	rateZero:         {Error, "a rate is above zero", ""},
-	debtGrows:        {Warning, "this payment enlarges a debt: before it %s, after it %s", "who paid whom? the payer comes first"},
+	someShares:       {Error, "%q has no number of shares: numbers stand behind all names or none", ""},
+	shareOfClub:      {Error, "%q takes no number of shares", ""},
+	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
+	allIsPilot:       {Warning, "`all` means the pilot of that name here, not all who were at the contest", ""},
+	nobodyThere:      {Error, "no pilot has a flight or a result at contest %q", "name those it was for"},
+	zeroMoney:        {Warning, "an amount of zero", ""},
+	dateEarly:        {Warning, "%s is more than two years before anything else in the ledger, %s", "is the year right?"},
+	farFromContest:   {Warning, "%d days from contest %q", "is the year right?"},
+	kindAlmost:       {Warning, "kind %q is written %q on %s; they count as two", "write both alike"},
+	repeated:         {Warning, "the same as on %s: people, kind and amount", "if both are right, give one a remark or a receipt"},
+	rateFar:          {Warning, "one %s is %s in %d and was %s in %d", "is the point in its place, and which currency comes first?"},
+	agreedOther:      {Warning, "the result of %d was agreed at %s %s (%s), with this line it is %s", ""},
+	nothingOwed:      {Warning, "no %s was owed between %s and %s on that day", "who paid whom? the payer comes first"},
 	stepOrder:        {Error, "%q does not come after %q: steps rise", ""},
 }

@@ -11,6 +11,8 @@ type registry[T any] struct {
 	kind  string // for messages: "sequence"
 	items map[string]*entry[T]
 	order []string
+	// aliases are other names of what is there.
+	aliases map[string]string
 	// nameless says that a block of this kind has no name: an unknown one may
 	// be its.
 	nameless bool
@@ -23,13 +25,14 @@ type entry[T any] struct {
 }
 
 func newRegistry[T any](kind string) *registry[T] {
-	return &registry[T]{kind: kind, items: map[string]*entry[T]{}}
+	return &registry[T]{kind: kind, items: map[string]*entry[T]{}, aliases: map[string]string{}}
 }
 
 // names is everything that has a handle.
 type names struct {
 	pilots    *registry[*season.Pilot]
 	coaches   *registry[*season.Coach]
+	persons   *registry[*season.Person]
 	sequences *registry[*season.Sequence]
 	contests  *registry[*season.Contest]
 	flights   *registry[*season.Flight]
@@ -44,6 +47,7 @@ func newNames() names {
 	return names{
 		pilots:    newRegistry[*season.Pilot]("pilot"),
 		coaches:   newRegistry[*season.Coach]("coach"),
+		persons:   newRegistry[*season.Person]("person"),
 		sequences: newRegistry[*season.Sequence]("sequence"),
 		contests:  newRegistry[*season.Contest]("contest"),
 		flights:   newRegistry[*season.Flight]("flight"),
@@ -125,8 +129,16 @@ func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
 	return value, tok, ok
 }
 
+// named gives what bears a name, nil where nothing does.
+func (reg *registry[T]) named(name string) *entry[T] {
+	if other, ok := reg.aliases[name]; ok {
+		name = other
+	}
+	return reg.items[name]
+}
+
 func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool) {
-	if e := reg.items[name]; e != nil {
+	if e := reg.named(name); e != nil {
 		return e.value, true
 	}
 	var none T
@@ -147,15 +159,42 @@ func (reg *registry[T]) list() []T {
 	return slices.Clip(values)
 }
 
-// party takes a pilot's handle or the word club.
+// party takes the handle of somebody who may pay or be paid, or the word club.
 func (w *words) party(want string) (season.Party, token, bool) {
-	if w.peek() == "club" {
-		return season.Party{}, w.next(), true
+	tok, ok := w.word(want)
+	if !ok {
+		return season.Party{}, tok, false
 	}
-	before := len(w.r.list)
-	pilot, tok, ok := find(w, w.r.names.pilots, want)
-	if n := len(w.r.list); !ok && n > before && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
-		w.r.list[n-1].hinted("the club itself is `club`")
+	name := w.text(tok)
+	if p, ok := w.r.partyNamed(name); ok {
+		return p, tok, true
 	}
-	return season.Party{Pilot: pilot}, tok, ok
+	w.failed = true
+	n := w.r.names
+	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
+		d := w.r.at(w.f, tok, unknownName, "pilot, coach or person", name)
+		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order))
+		if Nearest(name, []string{season.ClubName}) != "" {
+			d.hinted("the club itself is `club`")
+		}
+	}
+	return season.Party{}, tok, false
+}
+
+// partyNamed finds a party; a pilot and a coach of one handle are one, and a
+// coach called club is none.
+func (r *reader) partyNamed(name string) (season.Party, bool) {
+	if name == season.ClubName {
+		return season.Party{}, true
+	}
+	if e := r.names.pilots.items[name]; e != nil {
+		return season.Party{Pilot: e.value}, true
+	}
+	if e := r.names.coaches.items[name]; e != nil {
+		return season.Party{Coach: e.value}, true
+	}
+	if e := r.names.persons.items[name]; e != nil {
+		return season.Party{Person: e.value}, true
+	}
+	return season.Party{}, false
 }

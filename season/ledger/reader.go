@@ -26,24 +26,9 @@ type Result struct {
 	Ledger      *season.Ledger
 	Diagnostics List
 	Paths       []string // every file of the ledger, as named in messages
-}
-
-// Load reads a ledger with all that it includes. The error is for a main file
-// that cannot be read; everything else is in the diagnostics.
-func Load(opts Options) (*Result, error) {
-	r := newReader(opts)
-	if err := r.loadBuiltin(); err != nil {
-		return nil, err
-	}
-	text, err := opts.Files.Read(opts.Main)
-	if err != nil {
-		return nil, err
-	}
-	if err := r.loadMain(text); err != nil {
-		return nil, err
-	}
-	r.readBlocks()
-	return &Result{Ledger: r.out, Diagnostics: sortList(r.list), Paths: r.paths}, nil
+	// Main is the path of the ledger's main file: another than that of the
+	// options where that file is part of a ledger.
+	Main string
 }
 
 // reader is the state of one reading.
@@ -54,18 +39,26 @@ type reader struct {
 	out      *season.Ledger
 	blocks   map[string][]*block // by kind, in the order in which they stand
 	files    []*file
-	paths    []string
+	sources  []Source
+	main     *file
 	root     string             // folder of the main ledger, links resolved
 	located  map[string]string  // every file read, and as what
 	open     []string           // files being read, for cycles
 	names    names              // everything with a handle
 	excused  map[string]bool    // names that a broken block may have defined
 	lostFile bool               // an include failed: unknown names are its consequence
+	part     *partTrouble       // why the ledger that the main file is part of was not read
+	tooNew   bool               // the text is of a later version of the language
 	broken   map[any]bool       // things whose own block has errors
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
-	settles  map[*season.Settlement]*block
-	house    *season.Policy // the policy that the program ships
+	closings map[season.Place]span       // of the kinds that lines close
+	money    []*moneyLine                // as they stand
+	forAll   []forAll                    // costs for all of a contest
+	payAll   []*season.Cost              // those of them that the first named paid
+	repeats  map[*season.Settlement]bool // those that were warned of as repeats
+	house    *season.Policy              // the policy that the program ships
+	bridging *season.FaultKind           // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney bool
@@ -79,7 +72,7 @@ func newReader(opts Options) *reader {
 		opts: opts, out: &season.Ledger{AsOf: opts.AsOf},
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
-		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, settles: map[*season.Settlement]*block{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]span{}, repeats: map[*season.Settlement]bool{},
 	}
 	r.names = newNames()
 	return r
@@ -91,31 +84,42 @@ func (r *reader) readBlocks() {
 		kind string
 		read func(*block)
 	}{
+		{"language", r.language},
+		{"part-of", r.partOf},
 		{"season-start", r.seasonStart},
+		{"year-start", r.yearStart},
 		{"fault-kind", r.faultKind},
 		{"ladder", r.ladder},
 		{"rules", r.rules},
 		{"policy", r.policy},
 		{"pilot", r.pilot},
 		{"coach", r.coach},
+		{"person", r.person},
 		{"sequence", r.sequence},
 		{"contest", r.contest},
 		{"flight", r.flight},
 		{"review", r.review},
 		{"drill", r.drill},
 		{"signoff", r.signoff},
+		{"closed", r.closing},
 		{"cost", r.cost},
 		{"income", r.income},
 		{"settle", r.settle},
 		{"owed", r.owed},
 		{"rate", r.rate},
+		{"in-hand", r.inHand},
+		{"budget", r.budget},
+		{"agreed", r.agreed},
 	}
 	for _, step := range steps {
 		for _, b := range r.blocks[step.kind] {
 			step.read(b)
 		}
-		if step.kind == "rules" {
+		switch step.kind {
+		case "rules":
 			r.resolveStyles()
+		case "fault-kind":
+			r.readDrift()
 		}
 	}
 	r.collect()
@@ -125,6 +129,7 @@ func (r *reader) readBlocks() {
 func (r *reader) collect() {
 	r.out.Pilots = r.names.pilots.list()
 	r.out.Coaches = r.names.coaches.list()
+	r.out.Persons = r.names.persons.list()
 	r.out.Sequences = r.names.sequences.list()
 	r.out.Contests = r.names.contests.list()
 	r.out.Ladders = r.names.ladders.list()
@@ -135,7 +140,9 @@ func (r *reader) collect() {
 	}
 	r.out.Flights = r.names.flights.list()
 	slices.SortStableFunc(r.out.Flights, func(a, b *season.Flight) int { return int(a.Date) - int(b.Date) })
-	r.checkSettlements()
+	r.readAll()
+	r.checkClosings()
+	r.checkMoney()
 }
 
 func (r *reader) loadBuiltin() error {
@@ -166,22 +173,25 @@ func (r *reader) loadMain(text string) error {
 		return err
 	}
 	r.root = filepath.Dir(located)
-	r.enter(located, shown, text)
+	r.enter(located, Source{Name: shown, Path: r.opts.Main, Text: text})
 	return nil
 }
 
 // enter reads one file of the ledger; includes inside it come back here.
-func (r *reader) enter(located, shown, text string) {
-	r.located[located] = shown
+func (r *reader) enter(located string, source Source) {
+	r.located[located] = source.Name
 	r.open = append(r.open, located)
-	r.paths = append(r.paths, shown)
-	r.addFile(shown, text, false)
+	r.sources = append(r.sources, source)
+	r.addFile(source.Name, source.Text, false)
 	r.open = r.open[:len(r.open)-1]
 }
 
 func (r *reader) addFile(name, text string, shipped bool) {
 	f := &file{name: name, order: len(r.files), shipped: shipped, text: text}
 	r.files = append(r.files, f)
+	if r.main == nil && !shipped {
+		r.main = f
+	}
 	r.scan(f)
 	r.split(f)
 }
@@ -243,7 +253,7 @@ func (r *reader) includeText(f *file, tok token, path, target, located string) {
 		r.lostFile = true
 		r.at(f, tok, includeMissing, path, reason(err))
 	default:
-		r.enter(located, filepath.ToSlash(filepath.Join(filepath.Dir(f.name), path)), text)
+		r.enter(located, Source{Name: filepath.ToSlash(filepath.Join(filepath.Dir(f.name), path)), Path: target, Text: text})
 	}
 }
 

@@ -65,7 +65,7 @@ func bounded(text string) string {
 	if len(runes) > longestText {
 		text = string(runes[:longestText-1]) + "…"
 	}
-	return strings.Map(shown, text)
+	return strings.Map(shown, display.Escape(text))
 }
 
 // symbol is what a reader sees as one character: its runes as printed, how many
@@ -81,7 +81,7 @@ type symbol struct {
 func symbols(line string) []symbol {
 	var all []symbol
 	for _, raw := range display.Clusters(string([]rune(line))) {
-		text := strings.Map(shown, raw)
+		text := strings.Map(shown, display.Escape(raw))
 		all = append(all, symbol{text, len([]rune(raw)), display.Width(text)})
 	}
 	return all
@@ -159,7 +159,7 @@ func shown(r rune) rune {
 	switch {
 	case r == '\t':
 		return r
-	case unicode.IsControl(r) || r == '\u2028' || r == '\u2029':
+	case unicode.IsControl(r):
 		return display.Replacement
 	default:
 		return display.Rune(r)

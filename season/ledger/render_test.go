@@ -183,9 +183,13 @@ var screens = []struct{ name, text, want string }{
 		"an override of the writing direction in quotes does not turn the screen",
 		lines(`pilot ines`, "  name  \"Ines\u202eHalloran\" x"),
 		lines(
+			`test.boxbook:2:14: warning: U+202E is not seen; for some programs it ends the line or turns what follows`,
+			`      name  "Ines\u202eHalloran" x`,
+			`                 ^^^^^^`,
+			`    hint: delete it`,
 			`test.boxbook:2:25: error: "x" is one word too many`,
-			"      name  \"Ines\ufffdHalloran\" x",
-			`                            ^`),
+			`      name  "Ines\u202eHalloran" x`,
+			`                                 ^`),
 	},
 	{
 		"bytes that are no UTF-8 take one column each",
@@ -265,7 +269,7 @@ func TestScreenOfAnIncludedFile(t *testing.T) {
 // A file's own name cannot drive the terminal either.
 func TestScreenOfAHostileName(t *testing.T) {
 	list := List{{File: "a\x1b[2J\nb.boxbook", Line: 1, Column: 1, Width: 1, Severity: Error, Message: "m\x07", Hint: "h\u202e", Source: "s"}}
-	assert.Equal(t, lines("a\ufffd[2J\ufffdb.boxbook:1:1: error: m\ufffd", "    s", "    ^", "    hint: h\ufffd"), rendered(t, list))
+	assert.Equal(t, lines("a\ufffd[2J\ufffdb.boxbook:1:1: error: m\ufffd", "    s", "    ^", `    hint: h\u202e`), rendered(t, list))
 }
 
 // faulty is a ledger of n errors.

@@ -82,7 +82,9 @@ func (r *reader) scanLine(f *file, n int) {
 		}
 		switch f.text[pos] {
 		case '#':
-			r.checkText(f, n, pos, l.end)
+			if r.checkText(f, n, pos, l.end) {
+				r.checkUnseen(f, n, pos, l.end)
+			}
 			return
 		case '"':
 			pos = r.scanQuoted(f, n, pos)
@@ -138,6 +140,7 @@ func (r *reader) scanQuoted(f *file, n int, start int32) int32 {
 				return l.end
 			}
 			if r.checkText(f, n, start, end) {
+				r.checkUnseen(f, n, start, end)
 				f.tokens = append(f.tokens, token{start: start, end: end, line: int32(n), quoted: true})
 			}
 			return end
@@ -156,7 +159,7 @@ func (r *reader) checkText(f *file, n int, start, end int32) bool {
 		case c == utf8.RuneError && !strings.HasPrefix(text[i:], "\ufffd"):
 			r.lexical(f, n, at, at+1, notUTF8, text[i])
 			return false
-		case (c < 0x20 && c != '\t') || (c >= 0x7f && c < 0xa0):
+		case (c < 0x20 && c != '\t') || (c >= 0x7f && c < 0xa0 && c != nextLine):
 			r.lexical(f, n, at, at+int32(utf8.RuneLen(c)), controlCharacter, c)
 			return false
 		}
@@ -164,7 +167,29 @@ func (r *reader) checkText(f *file, n int, start, end int32) bool {
 	return true
 }
 
-// checkWord reports characters that only look like white space or quotes.
+// nextLine is NEL, which ends a line for some programs.
+const nextLine = '\u0085'
+
+// unseen reports what a text does not show and yet obeys: a character that ends
+// a line for some programs or turns the direction of writing.
+func unseen(c rune) bool {
+	return c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c)
+}
+
+// checkUnseen warns of the first such character in quoted text or a comment.
+func (r *reader) checkUnseen(f *file, n int, start, end int32) {
+	text := f.text[start:end]
+	i := strings.IndexFunc(text, unseen)
+	if i < 0 {
+		return
+	}
+	c, size := utf8.DecodeRuneInString(text[i:])
+	at := start + int32(i)
+	r.report(span{f, int32(n), at, at + int32(size)}, unseenInText, c)
+}
+
+// checkWord reports characters that only look like white space or quotes, and
+// such as are not seen.
 func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 	for i, c := range f.text[start:end] {
 		at := start + int32(i)
@@ -173,8 +198,15 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 			r.lexical(f, n, at, to, curlyQuote, c)
 			return false
 		}
-		if looksLikeSpace(c) {
+		switch {
+		case c == nextLine:
+			r.lexical(f, n, at, to, controlCharacter, c)
+			return false
+		case looksLikeSpace(c):
 			r.lexical(f, n, at, to, oddSpace, c)
+			return false
+		case unseen(c):
+			r.lexical(f, n, at, to, unseenCharacter, c)
 			return false
 		}
 	}

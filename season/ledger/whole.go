@@ -2,43 +2,6 @@ package ledger
 
 import "fmt"
 
-// Source is one file of a ledger.
-type Source struct {
-	Name string // as messages name it
-	Path string // where Files read it
-	Text string
-}
-
-// LoadSources is Load, and with it every file of the ledger as it was read, the
-// main one first, then the included ones in the order in which they are.
-func LoadSources(opts Options) (*Result, []Source, error) {
-	recorder := &recorder{Files: opts.Files}
-	opts.Files = recorder
-	result, err := Load(opts)
-	if err != nil {
-		return nil, nil, err
-	}
-	for i, name := range result.Paths {
-		recorder.sources[i].Name = name
-	}
-	return result, recorder.sources, nil
-}
-
-// recorder keeps what is read. The reader enters a file as soon as it has read
-// it, so that its paths and these are in one order.
-type recorder struct {
-	Files
-	sources []Source
-}
-
-func (r *recorder) Read(path string) (string, error) {
-	text, err := r.Files.Read(path)
-	if err == nil {
-		r.sources = append(r.sources, Source{Path: path, Text: text})
-	}
-	return text, err
-}
-
 // CheckText reads a whole ledger with another text in place of one of its
 // files. It is an *InvalidError where the ledger then has errors, and an error
 // too where the file is not read at all.
