@@ -73,9 +73,21 @@ type Flight struct {
 	Scatter       report.Number `json:"scatter,omitzero"`
 	Noise         report.Number `json:"noise,omitzero"`
 	// Refit says that leniency and scatter leave out the flagged grades.
-	Refit bool     `json:"refit,omitempty"`
-	Void  string   `json:"void,omitempty"`
-	Notes []string `json:"notes,omitempty"`
+	Refit bool   `json:"refit,omitempty"`
+	Void  string `json:"void,omitempty"`
+	// Notes are the flight's own, Videos too; a review has its own.
+	Notes   []string `json:"notes,omitempty"`
+	Videos  []string `json:"videos"`
+	Reviews []Review `json:"reviews"`
+}
+
+// Review is a look through the video. By is a coach, Name the coach's name; both
+// are absent where nobody said who looked.
+type Review struct {
+	By     string   `json:"by,omitempty"`
+	Name   string   `json:"name,omitempty"`
+	Notes  []string `json:"notes"`
+	Videos []string `json:"videos,omitempty"`
 }
 
 // Counts is what a flight is to a season.

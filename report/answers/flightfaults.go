@@ -10,7 +10,8 @@ import (
 // Fault is one fault line of a flight, in JSON. Figure is absent for the
 // flight as a whole; Deduction is in grades, absent where it is not known.
 // Counted is false where another observer's note of the same fault counts in
-// its place.
+// its place. At is a place in the video, M:SS or H:MM:SS, Video the one that it
+// is in, absent where none was typed.
 type Fault struct {
 	Figure    int           `json:"figure,omitempty"`
 	Kind      string        `json:"kind"`
@@ -18,6 +19,8 @@ type Fault struct {
 	On        string        `json:"on,omitempty"`
 	Deduction report.Number `json:"deduction,omitzero"`
 	Seen      bool          `json:"seen"`
+	At        string        `json:"at,omitempty"`
+	Video     string        `json:"video,omitempty"`
 	By        string        `json:"by,omitempty"`
 	Remark    string        `json:"remark,omitempty"`
 	Counted   bool          `json:"counted"`
@@ -52,6 +55,9 @@ func faultsOf(f *season.Flight) []Fault {
 			Graded: !fault.Felt && !fault.Safety && fault.Figure > 0,
 		}
 		data.Next = data.Graded && fault.Kind.Next
+		if fault.At != nil {
+			data.At, data.Video = fault.At.String(), fault.Video
+		}
 		if fault.By != nil {
 			data.By = fault.By.Handle
 		}

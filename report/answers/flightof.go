@@ -17,7 +17,7 @@ func FlightOf(f *season.Flight) Flight {
 		Programme: string(f.Programme), Label: f.Label, Aircraft: f.Aircraft, Counts: countsOf(f), Marked: f.HasMarks(),
 		Panel: listOf(f.Panel), Missing: listOf(f.Missing),
 		Figures: []Figure{}, Judges: []Judge{}, Penalties: []Penalty{},
-		Place: f.Rank, Of: f.Of, Field: fieldOf(f), Notes: f.Notes, Flags: []Flag{},
+		Place: f.Rank, Of: f.Of, Field: fieldOf(f), Notes: f.Notes, Videos: listOf(f.Videos), Reviews: reviewsOf(f), Flags: []Flag{},
 		Lost: lostOf(f), Faults: faultsOf(f), Expected: expected, ExpectedAbove: expectedAbove(expected), Official: officialOf(f),
 	}
 	d.addNames(f)
@@ -31,6 +31,19 @@ func FlightOf(f *season.Flight) Flight {
 		d.Record, d.Enters = &data, d.Counts == CountsContest && rec.Percent != nil
 	}
 	return d
+}
+
+// reviewsOf lists who went through the video, with what they noted.
+func reviewsOf(f *season.Flight) []Review {
+	reviews := []Review{}
+	for _, r := range f.Reviewed {
+		review := Review{Notes: listOf(r.Notes), Videos: r.Videos}
+		if r.By != nil {
+			review.By, review.Name = r.By.Handle, r.By.Name
+		}
+		reviews = append(reviews, review)
+	}
+	return reviews
 }
 
 // addNames says where the flight was flown, what, by which rules, and why it is

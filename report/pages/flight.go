@@ -32,6 +32,7 @@ func Flight(d answers.Flight, o FlightOptions) report.Document {
 		doc.Sections = append(doc.Sections, lostSections(d.Lost)...)
 	}
 	doc.Sections = append(doc.Sections, faultSections(d)...)
+	doc.Sections = append(doc.Sections, reviewSections(d)...)
 	if o.Rules && d.Style != nil {
 		doc.Sections = append(doc.Sections, rulesSection(d))
 	}

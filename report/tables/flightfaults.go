@@ -1,12 +1,15 @@
 package tables
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
-// FaultTable has a row a fault line.
+// FaultTable has a row a fault line, and a column for its place in the video
+// where one was noted.
 func FaultTable(faults []answers.Fault) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
@@ -17,6 +20,10 @@ func FaultTable(faults []answers.Fault) *report.Table {
 		{Title: words.ColumnNoted},
 		{Title: words.ColumnBy, Drop: 1},
 	}}
+	placed := slices.ContainsFunc(faults, func(f answers.Fault) bool { return f.At != "" })
+	if placed {
+		t.Columns = append(t.Columns, report.Column{Title: words.ColumnAt, Align: report.Right})
+	}
 	for _, f := range faults {
 		figure, costs, noted := report.Text(words.NoFigure), report.Num(f.Deduction, words.MeanDecimals), words.SeenCell
 		if f.Figure > 0 {
@@ -35,9 +42,13 @@ func FaultTable(faults []answers.Fault) *report.Table {
 		if !f.Seen {
 			noted = words.FeltCell
 		}
-		t.Rows = append(t.Rows, []report.Cell{
+		row := []report.Cell{
 			figure, report.Text(f.Kind), report.Text(f.Amount), report.Text(f.On), costs, report.Text(noted), report.Text(f.By),
-		})
+		}
+		if placed {
+			row = append(row, report.Text(f.At))
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
@@ -66,13 +77,13 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 
 // FaultNotes explain the signs that stand in the tables, give the remarks, and
 // say what expected is.
-func FaultNotes(faults []answers.Fault, expected []answers.Expected) *report.Notes {
+func FaultNotes(d answers.Flight) *report.Notes {
 	doubled, next, unknown, zeroed := false, false, false, false
-	for _, f := range faults {
+	for _, f := range d.Faults {
 		doubled = doubled || f.Graded && !f.Counted && f.Deduction.Known()
 		next = next || f.Next && f.Counted && f.Deduction.Known()
 	}
-	for _, e := range expected {
+	for _, e := range d.Expected {
 		unknown, zeroed = unknown || e.Unpriced, zeroed || e.Zeroed
 	}
 	notes := &report.Notes{}
@@ -86,8 +97,8 @@ func FaultNotes(faults []answers.Fault, expected []answers.Expected) *report.Not
 			notes.Items = append(notes.Items, report.Note{Mark: sign.mark, Text: sign.text})
 		}
 	}
-	notes.Items = append(notes.Items, Notes(words.FaultRemarks(faults)).Items...)
-	if len(expected) > 0 {
+	notes.Items = append(notes.Items, Notes(words.FaultRemarks(d)).Items...)
+	if len(d.Expected) > 0 {
 		AddNote(notes, words.ExpectedExplained)
 	}
 	if zeroed {

@@ -20,6 +20,7 @@ const (
 	JudgesHeading   = "Judges"
 	LostHeading     = "Where the points went"
 	FaultsHeading   = "Faults"
+	ReviewsHeading  = "Videos and reviews"
 	RulesHeading    = "Rules"
 	OfficialHeading = "Is the official total right?"
 )

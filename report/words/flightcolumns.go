@@ -14,6 +14,7 @@ const (
 	ColumnOn         = "on"
 	ColumnCosts      = "costs"
 	ColumnNoted      = "noted"
+	ColumnAt         = "at" // a place in the video
 	ColumnBy         = "by"
 	ColumnExpected   = "expected"
 	ColumnGiven      = "given"
@@ -59,6 +60,7 @@ const (
 	FactOfficialLessOwn = "official less own"
 	FactRecordPercent   = "percent of record"
 	FactPlace           = "place"
+	FactVideo           = "video"
 )
 
 // PenaltyName names a penalty by its kind: "penalty, low".

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -28,15 +29,37 @@ const (
 	ZeroedExplained   = "a figure made 0 as a matter of fact is no grade for faults"
 )
 
-// FaultRemarks are the remarks on faults, each with what it was noted on.
-func FaultRemarks(faults []answers.Fault) []string {
+// FaultRemarks are the remarks on faults, each with what it was noted on, and
+// with its place where that is in another video than the first.
+func FaultRemarks(d answers.Flight) []string {
 	var remarks []string
-	for _, f := range faults {
+	first := firstVideo(d)
+	for _, f := range d.Faults {
+		var said []string
+		if f.At != "" && f.Video != first {
+			said = append(said, "at "+f.At+" of "+f.Video)
+		}
 		if f.Remark != "" {
-			remarks = append(remarks, Where(f)+": "+f.Remark)
+			said = append(said, f.Remark)
+		}
+		if len(said) > 0 {
+			remarks = append(remarks, Where(f)+": "+strings.Join(said, ", "))
 		}
 	}
 	return remarks
+}
+
+// firstVideo is the first of the videos that a flight's page lists, "" where it
+// lists none.
+func firstVideo(d answers.Flight) string {
+	videos := d.Videos
+	for _, r := range d.Reviews {
+		videos = append(videos[:len(videos):len(videos)], r.Videos...)
+	}
+	if len(videos) == 0 {
+		return ""
+	}
+	return videos[0]
 }
 
 // ExpectedSentence compares expected and given grades over the flight; "" where
