@@ -21,6 +21,7 @@ type Forecast struct {
 	Confidence  report.Number    `json:"confidence"`
 	Figures     []FigureForecast `json:"figures"`
 	Unseen      []string         `json:"unseen"`
+	NotFlown
 	NewCategory bool             `json:"newCategory"`
 	Past        Past             `json:"past"`
 	Why         string           `json:"why,omitempty"`
@@ -72,6 +73,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 		Pilot: p.Handle, Sequence: seq.Handle, Flights: a.Flights, Days: ForecastDays, Confidence: report.Float(ForecastConfidence),
 		Figures: []FigureForecast{}, Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: Past(analysis.ForecastRecord(l, p)),
 	}
+	d.NotFlown = notFlownOf(a.NotFlown)
 	if a.Told {
 		d.Percent, d.Low, d.High = report.Float(a.Percent), report.Float(a.Low), report.Float(a.High)
 	} else {

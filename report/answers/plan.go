@@ -18,6 +18,7 @@ type Plan struct {
 	Items      []PlanItem    `json:"items"`
 	Why        string        `json:"why,omitempty"`
 	Lack       *Lack         `json:"lack,omitempty"`
+	NotFlown
 }
 
 // PlanItem is one recommendation. Evidence is in words: level and best are the
@@ -61,6 +62,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))
 	}
+	d.NotFlown = notFlownOf(p.NotFlown)
 	if len(d.Items) == 0 {
 		d.Lack = lackOf(p.Lack)
 	}

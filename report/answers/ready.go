@@ -57,11 +57,13 @@ type Setting struct {
 	House  bool            `json:"house"`
 }
 
-// Number is one thing that a gate rests on, of a kind: of whom or what, a number,
-// a range with its confidence, a day; each is absent where it does not apply.
+// Number is one thing that a gate rests on, of a kind: of whom or what, a text as
+// typed, a number, a range with its confidence, a day; each is absent where it
+// does not apply.
 // Shares and probabilities are between 0 and 1.
 type Number struct {
 	Name       string        `json:"name,omitempty"`
+	Text       string        `json:"text,omitempty"`
 	Number     report.Number `json:"number,omitzero"`
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
@@ -104,7 +106,7 @@ func gateOf(g analysis.Gate) Gate {
 }
 
 func gateNumber(f analysis.Fact) Number {
-	d := Number{Name: f.Name, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
+	d := Number{Name: f.Name, Text: f.Text, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
 	if f.On != 0 {
 		d.On = f.On.String()
 	}

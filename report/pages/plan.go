@@ -16,8 +16,8 @@ func Plan(d answers.Plan) report.Document {
 	for i, item := range d.Items {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.PlanHeading(i+1, item), Blocks: []report.Block{tables.PlanFacts(d, item)}})
 	}
-	if len(d.Items) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.PlanNotes(d)}})
+	if notes := tables.PlanNotes(d); len(notes.Items) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{notes}})
 	}
 	return doc
 }

@@ -39,6 +39,9 @@ func ForecastNotes(d answers.Forecast) []string {
 	if len(d.Unseen) > 0 {
 		notes = append(notes, UnseenWords(d.Unseen, d.Days)+"; the range is wide because of them")
 	}
+	for _, text := range notFlownWords(d.NotFlown) {
+		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
+	}
 	if d.NewCategory {
 		notes = append(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	}

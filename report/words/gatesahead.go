@@ -34,6 +34,10 @@ func sayNewFamilies(g gateFacts) gateSaid {
 			missing, needs = append(missing, words), append(needs, title+": "+need)
 		}
 	}
+	for _, n := range g.Numbers[code.NotFlown] {
+		words := NotInThisAircraft(GroupTitle(n.Name), n.Text)
+		evidence, missing = append(evidence, words), append(missing, words)
+	}
 	said.evidence, said.against = strings.Join(evidence, "; "), strings.Join(missing, "; ")
 	if len(needs) > 0 {
 		said.needs = strings.Join(needs, "; ") + " (practice counts)"
@@ -100,6 +104,9 @@ func sayForecastGate(g gateFacts) gateSaid {
 			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+GroupTitles(unseen))
 		}
 	}
+	for _, n := range g.Numbers[code.NotFlown] {
+		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
+	}
 	if g.because(code.NeverFlown) {
 		said.lack(to+" was never flown in a contest, and is judged by its own standard",
 			fmt.Sprintf("a contest flight at %s, after which the page asks for the step beyond unless it is given --to %s", to, to))
@@ -107,10 +114,13 @@ func sayForecastGate(g gateFacts) gateSaid {
 	return said
 }
 
-// lack adds what is missing, and what would bring it.
+// lack adds what is missing, and what would bring it, "" where nothing would.
 func (s *gateSaid) lack(evidence, need string) {
 	s.evidence += "; " + evidence
 	s.against = strings.TrimPrefix(s.against+"; "+evidence, "; ")
+	if need == "" {
+		return
+	}
 	s.needs = strings.TrimPrefix(s.needs+"; and "+need, "; and ")
 }
 

@@ -73,13 +73,27 @@ func DrillWords(i answers.PlanItem) string {
 	return text
 }
 
-// PlanNotes say which recommendations are not told apart, and what a gain is.
+// planWithout says which families a plan leaves out.
+func planWithout(d answers.Plan) []string {
+	var said []string
+	for _, text := range notFlownWords(d.NotFlown) {
+		said = append(said, "left out: "+text)
+	}
+	return said
+}
+
+// PlanNotes say which recommendations are not told apart, what is left out, and
+// what a gain is.
 func PlanNotes(d answers.Plan) []string {
 	var notes []string
 	for i := 0; i+1 < len(d.Items); i++ {
 		if !d.Items[i].Apart {
 			notes = append(notes, fmt.Sprintf("%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2))
 		}
+	}
+	notes = append(notes, planWithout(d)...)
+	if len(d.Items) == 0 {
+		return notes
 	}
 	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance", d.Sequence))
 }

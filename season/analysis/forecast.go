@@ -29,6 +29,8 @@ type ForecastAnswer struct {
 	// Unseen are the groups of the sequence that no figure graded in these days
 	// had: the range is wide because of them.
 	Unseen []string
+	// NotFlown are those that the pilot does not fly; they are not unseen.
+	NotFlown []NotFlownGroup
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
 }
@@ -80,6 +82,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 	if out.Told {
 		out.figures(model)
 	}
+	out.setApart(p)
 	out.Pilot, out.NewCategory = p, seq.Category != "" && !everFlew(l, p, seq.Category)
 	return out
 }

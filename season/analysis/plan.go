@@ -29,7 +29,8 @@ type PlanItem struct {
 
 // Plan is at most three places to look for points. Next is the sequence whose
 // K shares were taken: the latest flown that can come back, nil where nothing
-// can be said.
+// can be said. NotFlown are the families that the pilot does not fly, which are
+// none of the places.
 type Plan struct {
 	Pilot    *season.Pilot
 	Category string
@@ -37,6 +38,7 @@ type Plan struct {
 	Items    []PlanItem
 	Flights  int
 	Lack     Lack // what was lacking, where there are no items
+	NotFlown []NotFlownGroup
 }
 
 const (
@@ -67,6 +69,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 	families := FamiliesOf(l, s)
 	l = l.KnownTo(s)
 	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
+	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
 	chosen := s
 	chosen.Category = families.Category
 	flights := gradedFlights(l.Select(chosen))
@@ -89,7 +92,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 			rises = append(rises, r)
 		}
 	}
-	out.Items = planItemsOf(rises)
+	out.Items = slices.DeleteFunc(planItemsOf(rises), func(i PlanItem) bool { flies, _ := s.Pilot.Flies(i.Group); return !flies })
 	if len(out.Items) == 0 {
 		out.Lack = Lack{Reason: code.NoRise}
 	}

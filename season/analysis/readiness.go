@@ -34,10 +34,11 @@ type Setting struct {
 }
 
 // Fact is one thing that a gate rests on: what it is, of whom or what, and a
-// number, a range or a day. What does not apply is NaN, 0 for a day.
+// number, a range or a day. What does not apply is NaN, 0 for a day, "" for a text.
 type Fact struct {
 	Code                          code.Fact
 	Name                          string
+	Text                          string // as a person typed it
 	Number, Low, High, Confidence float64
 	On                            season.Date
 }
@@ -45,6 +46,13 @@ type Fact struct {
 // fact is a number of something with a name, "" for none.
 func fact(what code.Fact, name string, number float64) Fact {
 	return Fact{Code: what, Name: name, Number: number, Low: math.NaN(), High: math.NaN(), Confidence: math.NaN()}
+}
+
+// unflown is a family that the pilot does not fly.
+func unflown(n NotFlownGroup) Fact {
+	f := fact(code.NotFlown, n.Group, math.NaN())
+	f.Text = n.Reason
+	return f
 }
 
 // dated is something with a name on a day.

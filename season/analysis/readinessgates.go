@@ -142,7 +142,9 @@ func (s *readinessState) unknownsGate(g *Gate) bool {
 }
 
 // newFamiliesGate asks for graded elements of every family that is new at the
-// next step; practice counts. It is not asked where no next step is known.
+// next step; practice counts. A family that the pilot does not fly is asked for by
+// nobody, and the step needs it: not met. It is not asked where no next step is
+// known.
 func (s *readinessState) newFamiliesGate(g *Gate) bool {
 	switch {
 	case s.r.To == "":
@@ -158,6 +160,11 @@ func (s *readinessState) newFamiliesGate(g *Gate) bool {
 	want, level := s.whole("new-families", 0), s.number("new-families", 1)
 	g.State = code.Met
 	for _, group := range s.r.Floor.New {
+		if flies, reason := s.r.Pilot.Flies(group); !flies {
+			g.State = code.NotMet
+			g.add(unflown(NotFlownGroup{group, reason}))
+			continue
+		}
 		n, mean := s.graded(group)
 		g.add(fact(code.Graded, group, float64(n)))
 		if n > 0 {
@@ -236,6 +243,7 @@ func (s *readinessState) forecastGate(g *Gate) bool {
 		g.State = stateOf(worst.Low >= s.number("forecast", 0))
 		g.add(Fact{Code: code.Forecast, Name: worst.Sequence.Handle, Number: worst.Percent, Low: worst.Low, High: worst.High, Confidence: ForecastConfidence})
 		g.unseen(worst.Unseen)
+		g.unflown(worst.NotFlown)
 	}
 	if !s.hasFlown(s.r.To) {
 		g.because(code.NeverFlown)
@@ -261,6 +269,15 @@ func (g *Gate) unseen(groups []string) {
 	}
 	g.count(code.OfLate, ForecastDays)
 	g.incomplete()
+}
+
+// unflown notes the families that the pilot does not fly: what flights without
+// them show is no evidence for a sequence that has them.
+func (g *Gate) unflown(groups []NotFlownGroup) {
+	for _, n := range groups {
+		g.add(unflown(n))
+		g.incomplete()
+	}
 }
 
 // lacks notes why nothing could be forecast.
