@@ -60,6 +60,10 @@ type Drill struct {
 	Rate      *Rate         `json:"rate,omitempty"`
 	Change    *Change       `json:"change,omitempty"`
 	Prompted  []string      `json:"prompted"`
+	// Ended is the day on which the drill was ended, absent while it is open, and
+	// EndedRemark what was said of it then.
+	Ended       string `json:"ended,omitempty"`
+	EndedRemark string `json:"endedRemark,omitempty"`
 	// Apart counts flights of the windows that are not compared, since their
 	// sequence was flown on one side of the drill only; for a family group.
 	Apart  int         `json:"apart,omitempty"`
@@ -129,6 +133,9 @@ func drillOf(a analysis.DrillAnswer) Drill {
 	}
 	if a.Drill.By != nil {
 		d.By = a.Drill.By.Handle
+	}
+	if a.Ended != 0 {
+		d.Ended, d.EndedRemark = a.Ended.String(), a.Drill.EndedRemark
 	}
 	for _, f := range a.Prompted {
 		d.Prompted = append(d.Prompted, f.Name)

@@ -75,14 +75,20 @@ type Calibration struct {
 func FaultsOf(l *season.Ledger, s season.Selection) Faults {
 	t := analysis.FaultsOf(l, s)
 	d := Faults{
-		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed}, Reviewed: t.Watched, Open: []Open{},
+		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed}, Reviewed: t.Watched, Open: openOf(t.Open),
 		Kinds: kindsOf(t.Rows, t.Watched), Recurring: kindsOf(t.Named(), t.Watched),
 		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
 	}
-	for _, m := range t.Open {
-		d.Open = append(d.Open, Open{m.Flight.Name, m.Fault.Kind.Name, m.Fault.Remark, m.Fault.Kind.Says})
-	}
 	return d
+}
+
+// openOf are the matters that stand open.
+func openOf(matters []analysis.OpenMatter) []Open {
+	open := []Open{}
+	for _, m := range matters {
+		open = append(open, Open{m.Flight.Name, m.Fault.Kind.Name, m.Fault.Remark, m.Fault.Kind.Says})
+	}
+	return open
 }
 
 func kindsOf(rows []analysis.RecurringKind, watched int) []FaultKind {

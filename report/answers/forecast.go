@@ -11,21 +11,21 @@ import (
 // and high (its range, of the confidence) are absent where too little was flown.
 // Why says in words what was lacking, which reason and lack give as they are.
 type Forecast struct {
-	Pilot       string           `json:"pilot"`
-	Sequence    string           `json:"sequence"`
-	Flights     int              `json:"flights"`
-	Days        int              `json:"days"`
-	Percent     report.Number    `json:"percent,omitzero"`
-	Low         report.Number    `json:"low,omitzero"`
-	High        report.Number    `json:"high,omitzero"`
-	Confidence  report.Number    `json:"confidence"`
-	Figures     []FigureForecast `json:"figures"`
-	Unseen      []string         `json:"unseen"`
+	Pilot      string           `json:"pilot"`
+	Sequence   string           `json:"sequence"`
+	Flights    int              `json:"flights"`
+	Days       int              `json:"days"`
+	Percent    report.Number    `json:"percent,omitzero"`
+	Low        report.Number    `json:"low,omitzero"`
+	High       report.Number    `json:"high,omitzero"`
+	Confidence report.Number    `json:"confidence"`
+	Figures    []FigureForecast `json:"figures"`
+	Unseen     []string         `json:"unseen"`
 	NotFlown
-	NewCategory bool             `json:"newCategory"`
-	Past        Past             `json:"past"`
-	Why         string           `json:"why,omitempty"`
-	Lack        *Lack            `json:"lack,omitempty"`
+	NewCategory bool   `json:"newCategory"`
+	Past        Past   `json:"past"`
+	Why         string `json:"why,omitempty"`
+	Lack        *Lack  `json:"lack,omitempty"`
 }
 
 // FigureForecast is one figure's grade: mean and range; its label, or its codes

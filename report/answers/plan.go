@@ -19,6 +19,7 @@ type Plan struct {
 	Why        string        `json:"why,omitempty"`
 	Lack       *Lack         `json:"lack,omitempty"`
 	NotFlown
+	Open []Open `json:"open"`
 }
 
 // PlanItem is one recommendation. Evidence is in words: level and best are the
@@ -62,7 +63,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))
 	}
-	d.NotFlown = notFlownOf(p.NotFlown)
+	d.NotFlown, d.Open = notFlownOf(p.NotFlown), openOf(p.Open)
 	if len(d.Items) == 0 {
 		d.Lack = lackOf(p.Lack)
 	}

@@ -12,7 +12,7 @@ import (
 func Faults(d answers.Faults) report.Document {
 	doc := report.Document{Title: words.FaultsTitle, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
 	if len(d.Open) > 0 {
-		doc.Sections = append(doc.Sections, openSection(d))
+		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}
 	if len(d.Kinds) > 0 {
 		doc.Sections = append(doc.Sections,
@@ -27,9 +27,9 @@ func Faults(d answers.Faults) report.Document {
 }
 
 // openSection lists what must be put right before anything else.
-func openSection(d answers.Faults) report.Section {
+func openSection(open []answers.Open) report.Section {
 	notes := &report.Notes{}
-	for _, o := range d.Open {
+	for _, o := range open {
 		tables.AddNote(notes, "%s", words.OpenMatter(o))
 	}
 	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{notes, &report.Paragraph{Text: words.OpenExplained}}}

@@ -11,6 +11,9 @@ import (
 func Plan(d answers.Plan) report.Document {
 	d = words.SayPlan(d)
 	doc := report.Document{Title: words.PlanTitle, Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution}
+	if len(d.Open) > 0 {
+		doc.Sections = append(doc.Sections, openSection(d.Open))
+	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PlanSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
 	for i, item := range d.Items {

@@ -17,11 +17,19 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 
 // DrillSentence is one drill's verdict in plain counts.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, d.Word)
+	head := fmt.Sprintf("%s, since %s%s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, drillEnd(d), d.Word)
 	if d.OnFamily() {
 		return head + groupDrillText(d, limits) + "."
 	}
 	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d, limits))
+}
+
+// drillEnd says when a drill was ended, "" while it is open.
+func drillEnd(d answers.Drill) string {
+	if d.Ended == "" {
+		return ""
+	}
+	return ", ended " + d.Ended
 }
 
 // sideWords counts the flights of one side.
@@ -87,6 +95,9 @@ func DrillDetails(d answers.Drill) []string {
 	}
 	if d.Text != "" {
 		said = append(said, d.Text)
+	}
+	if d.EndedRemark != "" {
+		said = append(said, "ended "+d.Ended+": "+d.EndedRemark)
 	}
 	return said
 }

@@ -43,6 +43,7 @@ const (
 // look better for nothing.
 type DrillAnswer struct {
 	Drill         *season.Drill
+	Ended         season.Date      // 0 while it is open on the day asked about
 	Prompted      []*season.Flight // left out of the window before
 	Before, After DrillSide
 	// P is one-sided: the chance of so large a fall (for a group: a rise)
@@ -95,6 +96,11 @@ func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer {
 			families[d.Pilot] = familySamples(gradedFlights(l.Select(season.Selection{Pilot: d.Pilot})))
 		}
 		out = append(out, groupDrill(l, d, families[d.Pilot]))
+	}
+	for i := range out {
+		if ended := out[i].Drill.Ended; l.Past(ended) {
+			out[i].Ended = ended
+		}
 	}
 	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
 	return out

@@ -39,6 +39,7 @@ type Plan struct {
 	Flights  int
 	Lack     Lack // what was lacking, where there are no items
 	NotFlown []NotFlownGroup
+	Open     []OpenMatter // whatever was selected
 }
 
 const (
@@ -69,6 +70,7 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 	families := FamiliesOf(l, s)
 	l = l.KnownTo(s)
 	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
+	out.Open = OpenMatters(l, s.Pilot)
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
 	chosen := s
 	chosen.Category = families.Category

@@ -315,7 +315,7 @@ func (s *readinessState) hasFlown(category string) bool {
 }
 
 // signoffGate asks for a coach's sign-off for the category, after the day of the
-// last low penalty, as a matter of safety asks for one after its day. It is not
+// last low penalty. It closes no matter of safety. It is not
 // asked where no next step is known.
 func (s *readinessState) signoffGate(g *Gate) bool {
 	if key, _ := s.r.Policy.Key("signoff"); !key.Yes || s.r.To == "" {
