@@ -70,3 +70,12 @@ func (m MonthDay) Season(d Date) int {
 	}
 	return year
 }
+
+// Begin is the first day of the season, or the financial year, that a year names.
+func (m MonthDay) Begin(year int) Date {
+	begin, ok := DateOf(year, max(m.Month, 1), max(m.Day, 1))
+	if !ok { // 29 February, in a year without one
+		begin, _ = DateOf(year, m.Month+1, 1)
+	}
+	return begin
+}

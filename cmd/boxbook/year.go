@@ -15,10 +15,12 @@ import (
 
 func newYear(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "year [YEAR]", Short: "show a calendar year for the club's treasurer", GroupID: groupRead,
-		Long: `Show a calendar year for the club's treasurer: who flew what, results and
-places, duties, costs, and who owes whom. Contests count in the year in which
-they begin; money counts by its own date. Balances sum to zero in every
+		Use: "year [YEAR]", Short: "show a year of the club for the club's treasurer", GroupID: groupRead,
+		Long: `Show a year of the club for its treasurer: who flew what, results and places,
+duties, costs, and who owes whom, what is in hand, the budget and the result as
+agreed. It is the calendar's year, or the one that begins where the ledger says
+("year-start 10-01"), named by the year in which it begins. Contests count in
+the year in which they begin; money counts by its own date. Balances sum to zero in every
 currency, and the payments at the foot settle them.
 
 YEAR is the latest year with anything in it where nothing is given. Nothing is
@@ -77,5 +79,5 @@ func latestYear(l *season.Ledger) int {
 	if year := answers.LatestYear(l); year != 0 {
 		return year
 	}
-	return l.AsOf.Year()
+	return l.YearOf(l.AsOf)
 }

@@ -8,18 +8,32 @@ import (
 	"boxbook/season/analysis"
 )
 
-// Year is a calendar year in JSON. A positive balance is owed to that person.
+// Year is a financial year of the club in JSON. A positive balance is owed to that person.
 // Totals are the accounts of everybody together, by currency: their balances
-// are zero. PilotCosts are the pilots' costs together.
+// are zero. PilotCosts are the pilots' costs together, Costs those of everybody
+// but the club.
 // Unproven lists currencies in which fewer payments might settle everything;
 // Unpriced those of open balances that the year's rates leave out.
 type Year struct {
-	Year            int            `json:"year"`
-	Pilots          []PilotYear    `json:"pilots"`
-	Club            Books          `json:"club"`
+	Year int `json:"year"`
+	// First and Last are the year's first and last day; Calendar says that it is
+	// the calendar's.
+	First    string      `json:"first"`
+	Last     string      `json:"last"`
+	Calendar bool        `json:"calendar"`
+	Pilots   []PilotYear `json:"pilots"`
+	// Others are the coaches who do not fly and the persons.
+	Others []PartyYear `json:"others"`
+	// Parties are the balances of everybody, the club's among them.
+	Parties         []Party        `json:"parties"`
+	Club            ClubYear       `json:"club"`
+	Agreed          *Agreed        `json:"agreed,omitempty"`
+	AgreedElse      []Agreed       `json:"agreedElse,omitempty"` // in further currencies
 	Totals          []Account      `json:"totals"`
 	PilotCosts      []KindSum      `json:"pilotCosts"`
 	PilotCostTotals []Sum          `json:"pilotCostTotals"`
+	Costs           []KindSum      `json:"costs"`
+	CostTotals      []Sum          `json:"costTotals"`
 	Contests        []ContestYear  `json:"contests"`
 	Categories      []CategoryYear `json:"categories"`
 	Settle          []Payment      `json:"settle"`
@@ -48,6 +62,15 @@ type PilotYear struct {
 	Mean     report.Number  `json:"mean,omitzero"`
 	Places   map[string]int `json:"places"`
 	Duties   map[string]int `json:"duties"`
+	Books
+}
+
+// PartyYear is the year of a coach or a person: Kind says which.
+type PartyYear struct {
+	Party  string           `json:"party"`
+	Kind   season.PartyKind `json:"kind"`
+	Name   string           `json:"name"`
+	Duties map[string]int   `json:"duties"`
 	Books
 }
 
@@ -84,11 +107,11 @@ type CategoryYear struct {
 	Mean     report.Number `json:"mean,omitzero"`
 }
 
-// LatestYear is the latest calendar year with anything that YearOf shows; 0
+// LatestYear is the latest financial year with anything that YearOf shows; 0
 // where there is none.
 func LatestYear(l *season.Ledger) int { return analysis.LatestYear(l) }
 
-// YearOf is a calendar year of everybody. The error is for books that do not
+// YearOf is a financial year of everybody. The error is for books that do not
 // add up, which is a fault of the program.
 func YearOf(l *season.Ledger, year int) (Year, error) {
 	y, err := analysis.Year(l, year)
@@ -96,13 +119,20 @@ func YearOf(l *season.Ledger, year int) (Year, error) {
 		return Year{}, err
 	}
 	d := Year{
-		Year: y.Year, Pilots: []PilotYear{}, Contests: []ContestYear{}, Categories: []CategoryYear{},
+		Year: y.Year, First: y.First.String(), Last: y.Last.String(), Calendar: l.YearStart.Begin(year) == season.MonthDay{}.Begin(year),
+		Pilots: []PilotYear{}, Others: []PartyYear{}, Contests: []ContestYear{}, Categories: []CategoryYear{},
 		Quiet: y.Quiet, Loose: y.Loose, Later: y.Later, Asof: y.AsOf.String(),
 	}
 	d.addMoney(y)
 	for _, p := range y.Pilots {
 		d.Pilots = append(d.Pilots, pilotYearOf(p))
 	}
+	for _, p := range y.Others {
+		d.Others = append(d.Others, PartyYear{
+			Party: p.Party.Name(), Kind: p.Party.Kind(), Name: p.Party.FullName(), Duties: dutiesOf(p.Duties), Books: booksOf(p.Books),
+		})
+	}
+	d.addParties()
 	for _, c := range y.Contests {
 		d.Contests = append(d.Contests, contestYearOf(c))
 	}
@@ -117,15 +147,21 @@ func YearOf(l *season.Ledger, year int) (Year, error) {
 func pilotYearOf(p analysis.PilotYear) PilotYear {
 	d := PilotYear{
 		Pilot: p.Pilot.Handle, Name: p.Pilot.Name, Contests: p.Contests, Flights: p.Flights, Practice: p.Practice,
-		Best: report.Exact(p.Best), Mean: report.Exact(p.Mean), Places: map[string]int{}, Duties: map[string]int{}, Books: booksOf(p.Books),
+		Best: report.Exact(p.Best), Mean: report.Exact(p.Mean), Places: map[string]int{}, Duties: dutiesOf(p.Duties), Books: booksOf(p.Books),
 	}
 	for i, n := range p.Places {
 		d.Places[strconv.Itoa(i+1)] = n
 	}
-	for _, duty := range p.Duties {
-		d.Duties[duty.Role] = duty.Sessions
-	}
 	return d
+}
+
+// dutiesOf are sessions by role.
+func dutiesOf(all []analysis.DutyYear) map[string]int {
+	sessions := map[string]int{}
+	for _, duty := range all {
+		sessions[duty.Role] = duty.Sessions
+	}
+	return sessions
 }
 
 func contestYearOf(c analysis.ContestYear) ContestYear {

@@ -132,11 +132,18 @@ const emptyYear = `{
     "paid": [],
     "opening": [],
     "balance": [],
-    "accounts": []
+    "inHand": [], "budget": [], "accounts": []
   },
   "totals": [],
   "pilotCosts": [],
   "pilotCostTotals": [],
+  "costs": [],
+  "costTotals": [],
+  "first": "2019-01-01",
+  "last": "2019-12-31",
+  "calendar": true,
+  "others": [],
+  "parties": [],
   "contests": [],
   "categories": [],
   "settle": [],
@@ -166,7 +173,7 @@ func TestYearSumsToZero(t *testing.T) {
 			}
 			to[key].Add(to[key], value.Mul(value, big.NewRat(sign, 1)))
 		}
-		books := map[string]answers.Books{"club": data.Club}
+		books := map[string]answers.Books{"club": data.Club.Books}
 		for _, p := range data.Pilots {
 			books[p.Pilot] = p.Books
 		}

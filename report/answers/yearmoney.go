@@ -54,7 +54,7 @@ type ExchangeRate struct {
 }
 
 // Payment is money that one party should pay another to be even. The names are
-// those of pilots, absent for the club.
+// absent for the club.
 type Payment struct {
 	From     string `json:"from"`
 	FromName string `json:"fromName,omitempty"`
@@ -66,27 +66,20 @@ type Payment struct {
 
 // addMoney adds the year's accounts, costs, payments and rates.
 func (d *Year) addMoney(y analysis.YearSummary) {
-	d.Club, d.Totals, d.PilotCosts = booksOf(y.Club), accountsOf(y.Totals), kindSums(y.PilotCosts)
-	d.Club.Result = sumsOf(y.Club.Result())
+	d.Club, d.Totals, d.PilotCosts, d.Costs = clubYearOf(y), accountsOf(y.Totals), kindSums(y.PilotCosts), kindSums(y.Costs)
+	d.addAgreed(y)
+	d.CostTotals = sumsOf(y.CostTotals)
 	d.PilotCostTotals, d.SettleTotals = sumsOf(y.PilotCostTotals), sumsOf(y.PaymentTotals())
 	d.Unproven, d.Unpriced, d.Settle = currencyCodes(y.Unproven), currencyCodes(y.Unpriced), []Payment{}
 	for _, p := range y.Payments {
 		d.Settle = append(d.Settle, Payment{
-			From: p.From.Name(), FromName: pilotName(p.From), To: p.To.Name(), ToName: pilotName(p.To),
+			From: p.From.Name(), FromName: p.From.FullName(), To: p.To.Name(), ToName: p.To.FullName(),
 			Currency: p.Money.Currency.Code, Amount: AmountOf(p.Money),
 		})
 	}
 	for _, r := range y.Rates {
 		d.Rates = append(d.Rates, ExchangeRate{From: r.From.Code, To: r.To.Code, Rate: r.Rate.String()})
 	}
-}
-
-// pilotName is the name of a pilot, "" for the club.
-func pilotName(p season.Party) string {
-	if p.Pilot == nil {
-		return ""
-	}
-	return p.Pilot.Name
 }
 
 func booksOf(b analysis.Books) Books {

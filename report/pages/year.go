@@ -9,7 +9,7 @@ import (
 
 // Year is the treasurer's page: one thought first, then what it rests on.
 func Year(d answers.Year) report.Document {
-	doc := report.Document{Title: words.YearTitle(d.Year), Data: d}
+	doc := report.Document{Title: words.YearTitle(d.Year), Subtitle: words.YearSpan(d), Data: d}
 	add := func(heading string, blocks ...report.Block) {
 		if len(blocks) > 0 {
 			doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
@@ -55,14 +55,19 @@ func yearMoney(d answers.Year) []report.Block {
 	if d.Club.Converted != nil && len(blocks) > 0 {
 		blocks = append(blocks, tables.ConvertedTable(d), tables.ConvertedNotes(d))
 	}
-	for _, total := range d.PilotCostTotals {
+	for _, total := range d.CostTotals {
 		blocks = append(blocks, tables.CostTable(d, total))
 	}
 	if table := tables.PilotIncomeTable(d); len(table.Rows) > 0 {
 		blocks = append(blocks, table)
 	}
 	for _, result := range d.Club.Result {
-		blocks = append(blocks, tables.ClubTable(d.Club, result))
+		blocks = append(blocks, tables.ClubTable(d.Club.Books, result))
+	}
+	for _, table := range []*report.Table{tables.AgreedTable(d), tables.InHandTable(d.Club), tables.BudgetTable(d)} {
+		if len(table.Rows) > 0 {
+			blocks = append(blocks, table)
+		}
 	}
 	if d.Later > 0 {
 		blocks = append(blocks, tables.LaterNotes(d))

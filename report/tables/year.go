@@ -33,27 +33,46 @@ func YearPilotTable(d answers.Year) *report.Table {
 	return t
 }
 
-// DutyTable has a row a pilot and a column a role.
-func DutyTable(d answers.Year) *report.Table {
-	var roles []string
+// duty is who did duties, and in how many sessions by role.
+type duty struct {
+	name     string
+	sessions map[string]int
+}
+
+// dutiesOf lists who did any: the pilots, then the coaches and persons.
+func dutiesOf(d answers.Year) (all []duty, others bool) {
 	for _, p := range d.Pilots {
-		for role := range p.Duties {
+		if len(p.Duties) > 0 {
+			all = append(all, duty{p.Name, p.Duties})
+		}
+	}
+	for _, p := range d.Others {
+		if len(p.Duties) > 0 {
+			all, others = append(all, duty{p.Name, p.Duties}), true
+		}
+	}
+	return all, others
+}
+
+// DutyTable has a row a party and a column a role.
+func DutyTable(d answers.Year) *report.Table {
+	all, others := dutiesOf(d)
+	var roles []string
+	for _, done := range all {
+		for role := range done.sessions {
 			roles = words.Once(roles, role)
 		}
 	}
 	slices.Sort(roles)
-	t := &report.Table{Title: "duties, in sessions", Key: 1, Columns: []report.Column{{Title: "pilot", Flexible: true, Min: 12}}}
+	t := &report.Table{Title: "duties, in sessions", Key: 1, Columns: []report.Column{{Title: words.WhoColumn(others), Flexible: true, Min: 12}}}
 	for _, role := range roles {
 		t.Columns = append(t.Columns, report.Column{Title: role, Align: report.Right})
 	}
-	for _, p := range d.Pilots {
-		if len(p.Duties) == 0 {
-			continue
-		}
-		row := []report.Cell{report.Text(p.Name)}
+	for _, done := range all {
+		row := []report.Cell{report.Text(done.name)}
 		for _, role := range roles {
 			cell := report.Empty()
-			if sessions := p.Duties[role]; sessions > 0 {
+			if sessions := done.sessions[role]; sessions > 0 {
 				cell = CountCell(sessions)
 			}
 			row = append(row, cell)

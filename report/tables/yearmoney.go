@@ -15,13 +15,16 @@ type holder struct {
 	books answers.Books
 }
 
-// holders are the pilots, then the club.
+// holders are the pilots, then the coaches and persons, then the club.
 func holders(d answers.Year) []holder {
 	var all []holder
 	for _, p := range d.Pilots {
 		all = append(all, holder{p.Name, p.Books})
 	}
-	return append(all, holder{words.PartyName(""), d.Club})
+	for _, p := range d.Others {
+		all = append(all, holder{p.Name, p.Books})
+	}
+	return append(all, holder{words.PartyName(""), d.Club.Books})
 }
 
 // balancePart is a column of the balances. Some are shown only where there is
@@ -161,11 +164,12 @@ func ConvertedNotes(d answers.Year) *report.Notes {
 	return notes
 }
 
-// CostTable has a row a pilot and a column a kind; total is that of all pilots
-// in the currency.
+// CostTable has a row a party but the club and a column a kind; total is that of
+// all of them in the currency.
 func CostTable(d answers.Year, total answers.Sum) *report.Table {
-	t := &report.Table{Title: total.Currency + ", pilots' costs by kind", Key: 1, Columns: []report.Column{{Title: "pilot", Flexible: true, Min: 12}}}
-	kinds := kindsIn(d.PilotCosts, total.Currency)
+	title, who := words.CostTitle(total.Currency, costsOfOthers(d))
+	t := &report.Table{Title: title, Key: 1, Columns: []report.Column{{Title: who, Flexible: true, Min: 12}}}
+	kinds := kindsIn(d.Costs, total.Currency)
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
 	}
@@ -177,15 +181,26 @@ func CostTable(d answers.Year, total answers.Sum) *report.Table {
 		}
 		return append(cells, amountCell(sum))
 	}
-	for _, p := range d.Pilots {
-		if sum, ok := answers.SumIn(p.CostTotals, total.Currency); ok && len(kindsIn(p.Costs, total.Currency)) > 0 {
-			t.Rows = append(t.Rows, row(p.Name, p.Costs, sum))
+	for _, h := range members(d) {
+		if sum, ok := answers.SumIn(h.books.CostTotals, total.Currency); ok && len(kindsIn(h.books.Costs, total.Currency)) > 0 {
+			t.Rows = append(t.Rows, row(h.name, h.books.Costs, sum))
 		}
 	}
 	if len(t.Rows) > 1 {
-		t.Footer = [][]report.Cell{row("sum", d.PilotCosts, total.Amount)}
+		t.Footer = [][]report.Cell{row("sum", d.Costs, total.Amount)}
 	}
 	return t
+}
+
+// members are the holders but the club.
+func members(d answers.Year) []holder {
+	all := holders(d)
+	return all[:len(all)-1]
+}
+
+// costsOfOthers reports whether anything was for a coach or a person.
+func costsOfOthers(d answers.Year) bool {
+	return slices.ContainsFunc(d.Others, func(p answers.PartyYear) bool { return len(p.Costs) > 0 })
 }
 
 // kindsIn lists the kinds that have an amount in a currency.

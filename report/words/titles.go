@@ -25,5 +25,5 @@ func ReadyTitle(category string) string {
 	return "Readiness for " + category
 }
 
-// YearTitle is the title of a calendar year.
+// YearTitle is the title of a financial year.
 func YearTitle(year int) string { return fmt.Sprintf("Year %d", year) }

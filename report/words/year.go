@@ -10,12 +10,12 @@ import (
 // theClub is what people call the club among the parties.
 const theClub = "the club"
 
-// PartyName is a pilot's name, the club's where there is none.
-func PartyName(pilot string) string {
-	if pilot == "" {
+// PartyName is a party's name, the club's where there is none.
+func PartyName(name string) string {
+	if name == "" {
 		return theClub
 	}
-	return pilot
+	return name
 }
 
 // PrintedResult is a result as printed: "1105.350 of 1600", "" where none is.

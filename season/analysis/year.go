@@ -17,6 +17,8 @@ import (
 // flights, results, duties and money.
 type YearSummary struct {
 	Year       int
+	First      season.Date // its first and last day
+	Last       season.Date
 	AsOf       season.Date // the ledger's
 	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
 	Others     []PartyYear // coaches who do not fly and persons, likewise
@@ -32,14 +34,21 @@ type YearSummary struct {
 	// PilotCostTotals by currency alone.
 	PilotCosts      []KindMoney
 	PilotCostTotals []season.Money
+	// Costs and CostTotals are those of everybody but the club.
+	Costs      []KindMoney
+	CostTotals []season.Money
+	InHand     []InHandYear // by day, then as typed
+	Budget     []BudgetYear
+	Agreed     []AgreedYear // a currency each
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
 	Rates    []*season.Rate
 	Unpriced []season.Currency
 	Quiet    bool // nothing in the ledger belongs to the year
 	Loose    int  // contest flights that name no contest
-	// Later counts the costs, incomes, settlements and debts up to the end of the
-	// year that are left out, since they are dated after AsOf.
+	// Later counts the costs, incomes, settlements, debts and counts of what is in
+	// hand up to the end of the year that are left out, since they are dated after
+	// AsOf.
 	Later int
 }
 
@@ -102,10 +111,11 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 	}
 	flying := flyingOf(l, year)
 	out := YearSummary{
-		Year: year, AsOf: l.AsOf, Club: books.of(season.Party{}), Contests: flying.contestYears(), Categories: flying.categoryYears(),
-		Totals: books.totals(), PilotCosts: books.pilotCosts(), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
+		Year: year, First: l.YearStart.Begin(year), Last: l.YearStart.Begin(year+1) - 1, AsOf: l.AsOf, Club: books.of(season.Party{}), Contests: flying.contestYears(), Categories: flying.categoryYears(),
+		Totals: books.totals(), PilotCosts: books.costsOf(isPilot), Costs: books.costsOf(isMember), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
 	}
-	out.PilotCostTotals = kindTotals(out.PilotCosts, nil)
+	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
+	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
@@ -166,7 +176,8 @@ func LatestYear(l *season.Ledger) int {
 	return latest
 }
 
-// eachMoneyDate visits the date of every cost, income, settlement and debt.
+// eachMoneyDate visits the date of every cost, income, settlement and debt, and
+// of every count of what is in hand.
 func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
 	for _, c := range l.Costs {
 		visit(c.Date)
@@ -176,6 +187,9 @@ func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
 	}
 	for _, d := range l.Debts {
 		visit(d.Date)
+	}
+	for _, h := range l.InHand {
+		visit(h.Date)
 	}
 }
 

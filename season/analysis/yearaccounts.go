@@ -283,19 +283,23 @@ func (a *YearAccount) add(o YearAccount) {
 	a.Closing += o.Closing
 }
 
-// pilotCosts sums the costs of all pilots up by kind and currency.
-func (b *yearBooks) pilotCosts() []KindMoney {
-	pilots := map[season.Party][]KindMoney{} // under one party
+// costsOf sums the costs of all parties that fit up by kind and currency.
+func (b *yearBooks) costsOf(fits func(season.Party) bool) []KindMoney {
+	sums := map[season.Party][]KindMoney{} // under one party
 	for _, p := range b.parties {
-		if p.Pilot == nil {
+		if !fits(p) {
 			continue
 		}
 		for _, s := range b.costs[p] {
-			b.addKind(pilots, season.Party{}, s.Kind, s.Money)
+			b.addKind(sums, season.Party{}, s.Kind, s.Money)
 		}
 	}
-	return pilots[season.Party{}]
+	return sums[season.Party{}]
 }
+
+func isPilot(p season.Party) bool { return p.Pilot != nil }
+
+func isMember(p season.Party) bool { return !p.Club() }
 
 // convert sums closing balances in the currency of the year's rates, exactly.
 func (b *yearBooks) convert(accounts []YearAccount) *Converted {

@@ -1,0 +1,138 @@
+package pages_test
+
+import (
+	"encoding/json"
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/report/answers"
+)
+
+const clubBook = `
+year-start 10-01
+pilot ines
+  name "Ines Halloran"
+pilot yuki
+  name "Yuki Lindqvist"
+coach marek
+  name "Marek Oduya"
+person rolf
+  name "Rolf, the rigger"
+contest cup 2026-04-18
+  duty judge marek
+  duty caller rolf 3
+  duty scribe ines 2
+owed 2025-09-30 yuki rolf 5.00 EUR
+cost 2025-10-15 rigging 90.00 EUR for club by rolf receipt 20
+cost 2026-05-03 coaching 60.00 EUR for ines by marek
+cost 2026-05-04 dinner 30.00 EUR for marek rolf by ines
+cost 2026-09-30 membership 120.00 EUR for yuki to club
+cost 2026-10-01 membership 125.00 EUR for yuki to club
+in-hand 2025-10-01 bank 1500.00 EUR "statement 9"
+in-hand 2026-09-30 bank 1625.00 EUR "statement 21"
+agreed 2025 35.00 EUR "general assembly"
+budget 2025 rigging 100.00 EUR
+budget 2025 membership 240.00 EUR income "two of them"
+`
+
+// Coaches and persons are parties of a year as pilots and the club are; a year
+// begins where the ledger says; in hand, budget and the agreed result stand beside
+// what the ledger has.
+func TestYearOfCoachesPersonsAndTheClub(t *testing.T) {
+	doc := yearPage(t, clubBook, 2025)
+	text := yearText(t, doc)
+	assert.Contains(t, text, "Year 2025\n2025-10-01 to 2026-09-30\n")
+	for _, screen := range []string{`
+who               caller  judge  scribe
+───────────────────────────────────────
+Ines Halloran                         2
+Marek Oduya                   1
+Rolf, the rigger       3
+`, `
+who               opening    paid  own costs  closing
+─────────────────────────────────────────────────────
+Ines Halloran        0.00   30.00      60.00   -30.00
+Yuki Lindqvist      -5.00  120.00     120.00    -5.00
+Marek Oduya          0.00   60.00      15.00   +45.00
+Rolf, the rigger    +5.00   90.00      15.00   +80.00
+the club             0.00    0.00      90.00   -90.00
+─────────────────────────────────────────────────────
+sum                  0.00  300.00     300.00     0.00
+`, `
+EUR, members' costs by kind
+who               coaching  dinner  membership     sum
+──────────────────────────────────────────────────────
+Ines Halloran        60.00                       60.00
+Yuki Lindqvist                          120.00  120.00
+Marek Oduya                  15.00               15.00
+Rolf, the rigger             15.00               15.00
+──────────────────────────────────────────────────────
+sum                  60.00   30.00      120.00  210.00
+`, `
+the club's result of 2025, as agreed
+currency  agreed  by the ledger  difference  remark
+─────────────────────────────────────────────────────────────
+EUR       +35.00         +30.00       +5.00  general assembly
+
+in hand
+date        pot   currency  counted  by the ledger  difference  remark
+────────────────────────────────────────────────────────────────────────────
+2025-10-01  bank  EUR       1500.00                             statement 9
+2026-09-30  bank  EUR       1625.00        1620.00       +5.00  statement 21
+
+the club's budget for 2025
+kind        cost or income  currency  budget  so far  remark
+─────────────────────────────────────────────────────────────────
+rigging     cost            EUR       100.00   90.00
+membership  income          EUR       240.00  120.00  two of them
+`, "the club        Rolf, the rigger   80.00  EUR\n"} {
+		assert.Contains(t, text, screen)
+	}
+}
+
+// The same in JSON, under the names of the contract.
+func TestYearBooksInJSON(t *testing.T) {
+	d := yearPage(t, clubBook, 2025).Data.(answers.Year)
+	sums := map[string]*big.Rat{}
+	for _, p := range d.Parties {
+		for _, s := range p.Balance {
+			if sums[s.Currency] == nil {
+				sums[s.Currency] = new(big.Rat)
+			}
+			sums[s.Currency].Add(sums[s.Currency], s.Amount.Number().Rat())
+		}
+	}
+	require.Len(t, d.Parties, 5)
+	require.Len(t, sums, 1)
+	assert.Zero(t, sums["EUR"].Sign(), "the balances of all parties sum to zero")
+	encoded, err := json.Marshal(map[string]any{
+		"parties": d.Parties[2:], "inHand": d.Club.InHand, "budget": d.Club.Budget, "agreed": d.Agreed, "first": d.First, "last": d.Last,
+	})
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"first": "2025-10-01", "last": "2026-09-30",
+		"parties": [
+			{"party": "marek", "kind": "coach", "name": "Marek Oduya", "opening": [{"currency": "EUR", "amount": "0.00"}], "balance": [{"currency": "EUR", "amount": "45.00"}]},
+			{"party": "rolf", "kind": "person", "name": "Rolf, the rigger", "opening": [{"currency": "EUR", "amount": "5.00"}], "balance": [{"currency": "EUR", "amount": "80.00"}]},
+			{"party": "club", "kind": "club", "opening": [{"currency": "EUR", "amount": "0.00"}], "balance": [{"currency": "EUR", "amount": "-90.00"}]}],
+		"inHand": [
+			{"date": "2025-10-01", "pot": "bank", "currency": "EUR", "amount": "1500.00", "remark": "statement 9"},
+			{"date": "2026-09-30", "pot": "bank", "currency": "EUR", "amount": "1625.00", "own": "1620.00", "difference": "5.00", "remark": "statement 21"}],
+		"budget": [
+			{"kind": "rigging", "currency": "EUR", "amount": "100.00", "actual": "90.00"},
+			{"kind": "membership", "currency": "EUR", "amount": "240.00", "actual": "120.00", "income": true, "remark": "two of them"}],
+		"agreed": {"currency": "EUR", "amount": "35.00", "own": "30.00", "difference": "5.00", "remark": "general assembly"}}`, string(encoded))
+}
+
+// A calendar year has no second line, and a year in which nobody else had money
+// or duties speaks of pilots.
+func TestYearOfPilotsAlone(t *testing.T) {
+	text := yearText(t, yearPage(t, "pilot ines\n  name \"Ines Halloran\"\ncost 2026-05-03 fuel 60.00 EUR for ines\n", 2026))
+	assert.Contains(t, text, "Year 2026\n\n")
+	assert.Contains(t, text, "EUR, pilots' costs by kind\npilot")
+	for _, title := range []string{"in hand", "budget", "agreed"} {
+		assert.NotContains(t, text, title)
+	}
+}

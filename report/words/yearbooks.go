@@ -1,0 +1,63 @@
+package words
+
+import (
+	"fmt"
+
+	"boxbook/report/answers"
+)
+
+// The columns and titles of the club's books.
+const (
+	ColumnPot      = "pot"
+	ColumnCurrency = "currency"
+	ColumnCounted  = "counted"
+	ColumnByLedger = "by the ledger"
+	ColumnIs       = "cost or income"
+	ColumnBudget   = "budget"
+	ColumnActual   = "so far"
+	ColumnAgreed   = "agreed"
+	ColumnRemark   = "remark"
+	InHandTitle    = "in hand"
+)
+
+// BudgetTitle stands above the budget.
+func BudgetTitle(d answers.Year) string { return fmt.Sprintf("the club's budget for %d", d.Year) }
+
+// AgreedTitle stands above the result that the assembly took note of.
+func AgreedTitle(d answers.Year) string {
+	return fmt.Sprintf("the club's result of %d, as agreed", d.Year)
+}
+
+// CostOrIncome says which of both a line of the budget is.
+func CostOrIncome(b answers.Budget) string {
+	if b.Income {
+		return "income"
+	}
+	return "cost"
+}
+
+// CostTitle is the title above costs by kind, and that of the column of whose
+// they are; others says that there are some of people who do not fly.
+func CostTitle(currency string, others bool) (title, who string) {
+	if others {
+		return currency + ", members' costs by kind", WhoColumn(others)
+	}
+	return currency + ", pilots' costs by kind", WhoColumn(others)
+}
+
+// WhoColumn is the title of a column of people; others says that some
+// of them do not fly.
+func WhoColumn(others bool) string {
+	if others {
+		return "who"
+	}
+	return "pilot"
+}
+
+// YearSpan are the days of a year that is not the calendar's, "" for one that is.
+func YearSpan(d answers.Year) string {
+	if d.Calendar {
+		return ""
+	}
+	return d.First + " to " + d.Last
+}

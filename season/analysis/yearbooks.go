@@ -1,0 +1,81 @@
+package analysis
+
+import (
+	"cmp"
+	"slices"
+
+	"boxbook/season"
+)
+
+// InHandYear is what the club really had in a pot on a day. Own is what the
+// ledger says should have been there, nil where the pot was counted for the first
+// time.
+type InHandYear struct {
+	*season.InHand
+	Own *season.Money
+}
+
+// BudgetYear is what the club meant to spend on a kind, or to take in, and what
+// it did.
+type BudgetYear struct {
+	*season.Budget
+	Actual season.Money
+}
+
+// AgreedYear is a year's result as the club's assembly took note of it, and the
+// one that the ledger has now.
+type AgreedYear struct {
+	*season.Agreed
+	Own season.Money
+}
+
+// inHandOf lists the counts of a year by day, none after the ledger's AsOf.
+func inHandOf(l *season.Ledger, year int) []InHandYear {
+	var found []InHandYear
+	for _, h := range l.InHand {
+		if !pastIn(l, year, h.Date) {
+			continue
+		}
+		line := InHandYear{InHand: h}
+		if own, ok := l.OwnInHand(h); ok {
+			line.Own = &own
+		}
+		found = append(found, line)
+	}
+	slices.SortStableFunc(found, func(a, b InHandYear) int { return cmp.Compare(a.Date, b.Date) })
+	return found
+}
+
+// budgetOf lists the budget of a year as typed.
+func budgetOf(l *season.Ledger, year int, club Books) []BudgetYear {
+	var found []BudgetYear
+	for _, b := range l.Budgets {
+		if b.Year != year {
+			continue
+		}
+		sums := club.Costs
+		if b.Income {
+			sums = club.Income
+		}
+		line := BudgetYear{Budget: b, Actual: season.Money{Currency: b.Money.Currency}}
+		for _, s := range sums {
+			if s.Kind == b.Kind && s.Money.Currency == b.Money.Currency {
+				line.Actual = s.Money
+			}
+		}
+		found = append(found, line)
+	}
+	return found
+}
+
+// agreedOf lists the agreed results of a year as typed.
+func agreedOf(l *season.Ledger, year int) []AgreedYear {
+	var found []AgreedYear
+	for _, a := range l.Agreed {
+		if a.Year == year {
+			own := season.Money{Minor: l.ClubResult(year, a.Money.Currency), Currency: a.Money.Currency}
+			found = append(found, AgreedYear{a, own})
+		}
+	}
+	return found
+}
