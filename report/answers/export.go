@@ -50,7 +50,7 @@ func (f FigureName) MarshalJSON() ([]byte, error) {
 }
 
 // ExportOf are the rows of the flights: by flight, then by figure as the sheet
-// stands, then by judge as the panel does. It tells how many of the flights are
+// stands, each time that it was flown, then by judge as the panel does. It tells how many of the flights are
 // through, unless tell is nil.
 func ExportOf(flights []*season.Flight, tell func(done, total int)) []ExportRow {
 	rows := []ExportRow{}
@@ -85,13 +85,28 @@ func exportRows(f *season.Flight) []ExportRow {
 		} else {
 			row.Figure.Line = line.Kind.String()
 		}
-		for j, mark := range line.Marks {
-			row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKindOf(mark)
-			row.count(line.K, score.Lines[i].Cells[j])
-			rows = append(rows, row)
+		for n, flown := range lineRows(line, score.Lines[i]) {
+			marks := line.Marks
+			if n > 0 {
+				marks = line.Again[n-1]
+			}
+			for j, mark := range marks {
+				row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKindOf(mark)
+				row.count(line.K, flown.Cells[j])
+				rows = append(rows, row)
+			}
 		}
 	}
 	return rows
+}
+
+// lineRows are the scores of a line's rows: one, or several where the figure was
+// flown several times.
+func lineRows(line scoring.Line, score scoring.LineScore) []scoring.LineScore {
+	if len(line.Again) == 0 {
+		return []scoring.LineScore{score}
+	}
+	return score.Rows
 }
 
 // figure says which figure the row is about.

@@ -123,12 +123,15 @@ type Field struct {
 	ToMedian report.Number   `json:"toMedian,omitzero"`
 }
 
-// Figure is a figure's line.
+// Figure is a figure's line. Of one that was flown several times the marks are
+// those of the first row, what counted is each judge's mean over the rows, and Rows
+// has every row by itself; mean, points and lost are the means of theirs.
 type Figure struct {
 	Number   int       `json:"number"`
 	Label    string    `json:"label,omitempty"`
 	Elements []Element `json:"elements"`
 	Line
+	Rows []Line `json:"rows,omitempty"`
 }
 
 // Element is a part of a figure; K may be a fraction where hints share

@@ -95,7 +95,9 @@ func (d *Flight) addScore(f *season.Flight) {
 		default:
 			at := flown[i]
 			data.Remark = f.Rows[at].Remark
-			d.Figures = append(d.Figures, Figure{Number: at + 1, Label: f.Sequence.Figures[at].Label, Elements: elements[at+1], Line: data})
+			d.Figures = append(d.Figures, Figure{
+				Number: at + 1, Label: f.Sequence.Figures[at].Label, Elements: elements[at+1], Line: data, Rows: rowsOf(line, score.Lines[i], f.Rows[at]),
+			})
 		}
 	}
 	for j, name := range f.Panel {
@@ -110,6 +112,23 @@ func (d *Flight) addScore(f *season.Flight) {
 	if d.Undecided = !score.Decided(); d.Undecided {
 		d.Range = &Range{report.Exact(score.Low), report.Exact(score.High)}
 	}
+}
+
+// rowsOf are the rows of a figure that was flown several times, none of one that
+// was flown once.
+func rowsOf(line scoring.Line, score scoring.LineScore, typed season.Row) []Line {
+	var rows []Line
+	for i, row := range score.Rows {
+		one := scoring.Line{Kind: line.Kind, K: line.K, Marks: line.Marks, Decision: line.Decision}
+		remark := typed.Remark
+		if i > 0 {
+			one.Marks, remark = line.Again[i-1], typed.Again[i-1].Remark
+		}
+		data := lineOf(one, row)
+		data.Remark = remark
+		rows = append(rows, data)
+	}
+	return rows
 }
 
 // elementOf lists a figure's elements as the sequence has them.

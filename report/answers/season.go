@@ -20,16 +20,22 @@ type Season struct {
 	Contests []Contest       `json:"contests"`
 	// Best and Worst are flights, by percent of the record; absent where no flight
 	// has one.
-	Best   string       `json:"best,omitempty"`
-	Worst  string       `json:"worst,omitempty"`
-	Limits SeasonLimits `json:"limits"`
+	Best  string `json:"best,omitempty"`
+	Worst string `json:"worst,omitempty"`
+	// Ahead are the contests that have not begun, Expires what runs out soon or
+	// did, both from the day that stands for today, whatever was selected.
+	Ahead   []ContestAhead `json:"ahead"`
+	Expires []Expiry       `json:"expires"`
+	Limits  SeasonLimits   `json:"limits"`
 }
 
 // SeasonLimits are the thresholds that the season's sentences name: those of a
-// trend, and how many contests a move needs on each side.
+// trend, how many contests a move needs on each side, and how many days before
+// something runs out it is said.
 type SeasonLimits struct {
 	TrendLimits
 	MoveContests int `json:"moveContests"`
+	ExpiryDays   int `json:"expiryDays"`
 }
 
 // MoveReason says why nothing is known of what a change of category did.
@@ -107,7 +113,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	flown := analysis.SeasonOf(l, s)
 	d := Season{
 		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{},
-		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests},
+		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests, analysis.ExpiryDays},
 	}
 	for _, line := range flown.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
@@ -116,6 +122,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
 	d.addTrends(flown)
+	d.Ahead, d.Expires = aheadOf(l, s.Pilot)
 	for _, c := range flown.Contests {
 		d.Contests = append(d.Contests, Contest{
 			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,

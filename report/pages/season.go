@@ -26,7 +26,21 @@ func Season(d answers.Season) report.Document {
 	if len(d.Contests) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
 	}
+	if section := aheadSection(d); len(section.Blocks) > 0 {
+		doc.Sections = append(doc.Sections, section)
+	}
 	return doc
+}
+
+// aheadSection is what comes up: contests, and what runs out.
+func aheadSection(d answers.Season) report.Section {
+	section := report.Section{Heading: words.AheadHeading}
+	for _, table := range []*report.Table{tables.AheadTable(d), tables.ExpiryTable(d)} {
+		if len(table.Rows) > 0 {
+			section.Blocks = append(section.Blocks, table)
+		}
+	}
+	return section
 }
 
 // verdictSection is each category's trend in a sentence, and what must be known

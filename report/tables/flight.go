@@ -20,7 +20,7 @@ func SheetTable(d answers.Flight) *report.Table {
 		t.Columns = append(t.Columns, report.Column{Title: title, Align: report.Right})
 	}
 	for _, figure := range d.Figures {
-		t.Rows = append(t.Rows, sheetRow(report.Int(int64(figure.Number)), answers.FigureLabel(figure), figure.Line))
+		t.Rows = append(t.Rows, figureRows(figure)...)
 	}
 	if d.Positioning != nil {
 		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.PositioningName, *d.Positioning))
@@ -29,6 +29,30 @@ func SheetTable(d answers.Flight) *report.Table {
 		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.HarmonyName, *d.Harmony))
 	}
 	return t
+}
+
+// figureRows are a figure's row, or its rows and their mean where it was flown
+// several times.
+func figureRows(figure answers.Figure) [][]report.Cell {
+	first := sheetRow(report.Int(int64(figure.Number)), answers.FigureLabel(figure), figure.Line)
+	if len(figure.Rows) == 0 {
+		return [][]report.Cell{first}
+	}
+	var rows [][]report.Cell
+	for i, line := range figure.Rows {
+		label, k := words.FlownAgain, report.Empty()
+		number := report.Number{}
+		if i == 0 {
+			label, k, number = answers.FigureLabel(figure), CountCell(figure.K), report.Int(int64(figure.Number))
+		}
+		row := sheetRow(number, label, line)
+		row[2], row[len(row)-2], row[len(row)-1] = k, report.Empty(), report.Empty()
+		rows = append(rows, row)
+	}
+	mean := make([]report.Cell, len(first))
+	mean[1] = report.Text(words.MeanOfRows(len(figure.Rows)))
+	copy(mean[len(mean)-3:], first[len(first)-3:])
+	return append(rows, mean)
 }
 
 func sheetRow(number report.Number, label string, line answers.Line) []report.Cell {

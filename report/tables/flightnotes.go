@@ -23,7 +23,13 @@ func SheetNotes(d answers.Flight) *report.Notes {
 		}
 	}
 	for _, figure := range d.Figures {
-		each(words.LineName("", figure.Number), figure.Line)
+		name := words.LineName("", figure.Number)
+		for i, row := range figure.Rows {
+			each(words.RowName(name, i), row)
+		}
+		if len(figure.Rows) == 0 {
+			each(name, figure.Line)
+		}
 	}
 	if d.Positioning != nil {
 		each(words.PositioningName, *d.Positioning)

@@ -39,6 +39,21 @@ func LineName(line string, figure int) string {
 	return line
 }
 
+// FlownAgain stands for the label of a figure's further rows.
+const FlownAgain = "again"
+
+// MeanOfRows names the mean of a figure's rows.
+func MeanOfRows(n int) string { return fmt.Sprintf("mean of %d", n) }
+
+// RowName names one of a figure's rows, counted from 0: the first by the figure,
+// the others by which time it was flown.
+func RowName(figure string, row int) string {
+	if row == 0 {
+		return figure
+	}
+	return fmt.Sprintf("%s, row %d", figure, row+1)
+}
+
 // FlightTitle says who flew what and when: "Ines Halloran, known, 2026-04-18".
 func FlightTitle(d answers.Flight) string {
 	title := fmt.Sprintf("%s, %s, %s", d.PilotName, d.Programme, d.Date)

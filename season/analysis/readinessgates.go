@@ -201,7 +201,8 @@ func moreGraded(group string, n int, mean float64, want int, level float64) []Fa
 	}
 }
 
-// graded counts the graded elements of a group, and their mean grade.
+// graded counts the graded elements of a group, each as often as its figure was
+// flown, and their mean grade.
 func (s *readinessState) graded(group string) (int, float64) {
 	n, sum := 0, 0.0
 	for _, f := range s.all {
@@ -209,10 +210,11 @@ func (s *readinessState) graded(group string) (int, float64) {
 			continue
 		}
 		for _, fig := range decidedFigures(f) {
+			times := f.Times(fig.number)
 			for _, e := range fig.figure.Elements {
 				if e.Group == group {
-					n++
-					sum += fig.percent / 10
+					n += times
+					sum += float64(times) * fig.percent / 10
 				}
 			}
 		}
