@@ -15,8 +15,8 @@ import (
 
 func newYear(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "year [YEAR]", Short: "show a year of the club for the club's treasurer", GroupID: groupRead,
-		Long: `Show a year of the club for its treasurer: who flew what, results and places,
+		Use: "year [YEAR]", Short: "show the club's year for its treasurer", GroupID: groupRead,
+		Long: `Show the club's year for its treasurer: who flew what, results and places,
 duties, costs, and who owes whom, what is in hand, the budget and the result as
 agreed. It is the calendar's year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in

@@ -29,8 +29,19 @@ type Expiry struct {
 	Remark string `json:"remark,omitempty"`
 }
 
-func aheadOf(l *season.Ledger, p *season.Pilot) ([]ContestAhead, []Expiry) {
-	contests, expires, ahead := []ContestAhead{}, []Expiry{}, analysis.AheadOf(l, p)
+// ofNow reports whether a selection is about the present: the latest season flown
+// or a later one, up to today.
+func ofNow(l *season.Ledger, s season.Selection) bool {
+	return s.Contest == nil && (s.Until == 0 || s.Until >= l.AsOf) &&
+		(s.Season == 0 || s.Season >= l.LatestSeason(season.Selection{Pilot: s.Pilot}))
+}
+
+func aheadOf(l *season.Ledger, s season.Selection) ([]ContestAhead, []Expiry) {
+	contests, expires := []ContestAhead{}, []Expiry{}
+	if !ofNow(l, s) {
+		return contests, expires
+	}
+	ahead := analysis.AheadOf(l, s.Pilot)
 	for _, c := range ahead.Contests {
 		line := ContestAhead{Contest: c.Contest.Handle, Name: c.Contest.Name, Date: c.Contest.First.String(), Days: c.Days, Category: ahead.Category}
 		if c.Contest.EnterBy != 0 {

@@ -23,7 +23,8 @@ type Season struct {
 	Best  string `json:"best,omitempty"`
 	Worst string `json:"worst,omitempty"`
 	// Ahead are the contests that have not begun, Expires what runs out soon or
-	// did, both from the day that stands for today, whatever was selected.
+	// did, both from the day that stands for today; empty where the selection is of
+	// the past or of one contest.
 	Ahead   []ContestAhead `json:"ahead"`
 	Expires []Expiry       `json:"expires"`
 	Limits  SeasonLimits   `json:"limits"`
@@ -122,7 +123,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
 	d.addTrends(flown)
-	d.Ahead, d.Expires = aheadOf(l, s.Pilot)
+	d.Ahead, d.Expires = aheadOf(l, s)
 	for _, c := range flown.Contests {
 		d.Contests = append(d.Contests, Contest{
 			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,

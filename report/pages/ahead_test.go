@@ -61,6 +61,11 @@ medical    2026-12-20  in 25 days  booked`)
 	text, _ = page(book + "flight 2026-04-18 ines known\n  category advanced\n  official 60 of 100\n")
 	assert.Contains(t, text, "2027-04-17  spring       in 143 days                    not typed yet\n")
 
+	l := faultBook(t, book+flown)
+	for _, past := range []season.Selection{{Season: 2025}, {Until: l.AsOf - 1}, {Contest: l.Contests[0]}} {
+		past.Pilot = l.Pilots[0]
+		assert.Empty(t, answers.SeasonOf(l, past).Ahead, "a page about the past")
+	}
 	text, d = page("pilot ines\ncoach marek\n" + flown)
 	assert.NotContains(t, text, "Ahead")
 	assert.Empty(t, d.Ahead)

@@ -84,7 +84,7 @@ date        pot   currency  counted  by the ledger  difference  remark
 2026-09-30  bank  EUR       1625.00        1620.00       +5.00  statement 21
 
 the club's budget for 2025
-kind        cost or income  currency  budget  so far  remark
+kind        cost or income  currency  budget  actual  remark
 ─────────────────────────────────────────────────────────────────
 rigging     cost            EUR       100.00   90.00
 membership  income          EUR       240.00  120.00  two of them

@@ -6,24 +6,24 @@ import (
 	"boxbook/report/answers"
 )
 
-// nobodySaid stands for who went through the video where nobody said it.
-const nobodySaid = "reviewed"
-
 // ReviewNotes are the notes of a flight's reviews, each with whose it is; who
 // noted nothing at all is named once.
 func ReviewNotes(d answers.Flight) []string {
-	var said, silent []string
+	var said, all []string
 	noted := map[string]bool{}
 	for _, r := range d.Reviews {
-		who := cmp.Or(r.Name, nobodySaid)
 		for _, note := range r.Notes {
-			noted[who], said = true, append(said, who+": "+note)
+			noted[r.Name], said = true, append(said, cmp.Or(r.Name, "reviewed")+": "+note)
 		}
-		silent = Once(silent, who)
+		all = Once(all, r.Name)
 	}
-	for _, who := range silent {
-		if !noted[who] {
-			said = append(said, who+", without a note")
+	for _, who := range all {
+		switch {
+		case noted[who]:
+		case who == "":
+			said = append(said, "reviewed, without a note")
+		default:
+			said = append(said, "reviewed by "+who+", without a note")
 		}
 	}
 	return said

@@ -14,7 +14,7 @@ const (
 	ColumnByLedger = "by the ledger"
 	ColumnIs       = "cost or income"
 	ColumnBudget   = "budget"
-	ColumnActual   = "so far"
+	ColumnActual   = "actual"
 	ColumnAgreed   = "agreed"
 	ColumnRemark   = "remark"
 	InHandTitle    = "in hand"
