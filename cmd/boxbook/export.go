@@ -19,7 +19,8 @@ flight is void.
 
 SELECTOR is a flight's name or a leading part of it; all flights where nothing
 is given. Text that a spreadsheet would run as a formula gets an apostrophe in
-front. "boxbook import" reads the rows of a flight back.`,
+front. "boxbook import" reads the rows of a flight back, one in which a figure
+was flown several times apart.`,
 		Example: "  boxbook export -o marks.csv\n  boxbook export last --format json\n  boxbook export --pilot ines --season 2026",
 		Args:    arguments(cobra.MaximumNArgs(1)), ValidArgsFunction: first(a.offer(proposeFlights)),
 		RunE: func(_ *cobra.Command, args []string) error { return a.runExport(args) },

@@ -30,14 +30,14 @@ type Expiry struct {
 }
 
 // ofNow reports whether a selection is about the present: the latest season flown
-// or a later one, up to today.
+// or a later one.
 func ofNow(l *season.Ledger, s season.Selection) bool {
-	return s.Contest == nil && (s.Until == 0 || s.Until >= l.AsOf) &&
-		(s.Season == 0 || s.Season >= l.LatestSeason(season.Selection{Pilot: s.Pilot}))
+	return s.Contest == nil && (s.Season == 0 || s.Season >= l.LatestSeason(season.Selection{Pilot: s.Pilot}))
 }
 
 func aheadOf(l *season.Ledger, s season.Selection) ([]ContestAhead, []Expiry) {
 	contests, expires := []ContestAhead{}, []Expiry{}
+	l = l.KnownTo(s)
 	if !ofNow(l, s) {
 		return contests, expires
 	}

@@ -24,7 +24,7 @@ type Season struct {
 	Worst string `json:"worst,omitempty"`
 	// Ahead are the contests that have not begun, Expires what runs out soon or
 	// did, both from the day that stands for today; empty where the selection is of
-	// the past or of one contest.
+	// a season that is over or of one contest.
 	Ahead   []ContestAhead `json:"ahead"`
 	Expires []Expiry       `json:"expires"`
 	Limits  SeasonLimits   `json:"limits"`

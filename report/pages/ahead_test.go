@@ -62,10 +62,12 @@ medical    2026-12-20  in 25 days  booked`)
 	assert.Contains(t, text, "2027-04-17  spring       in 143 days                    not typed yet\n")
 
 	l := faultBook(t, book+flown)
-	for _, past := range []season.Selection{{Season: 2025}, {Until: l.AsOf - 1}, {Contest: l.Contests[0]}} {
+	for _, past := range []season.Selection{{Season: 2025}, {Contest: l.Contests[0]}} {
 		past.Pilot = l.Pilots[0]
 		assert.Empty(t, answers.SeasonOf(l, past).Ahead, "a page about the past")
 	}
+	then := season.Selection{Pilot: l.Pilots[0], Until: l.AsOf - 100}
+	assert.Equal(t, 237, answers.SeasonOf(l, then).Ahead[0].Days, "from the day that is asked about")
 	text, d = page("pilot ines\ncoach marek\n" + flown)
 	assert.NotContains(t, text, "Ahead")
 	assert.Empty(t, d.Ahead)
