@@ -26,17 +26,23 @@ type book struct {
 	grids     map[string]*grid // by sheet
 	charts    []chartValues    // by number of the chart
 	sparks    map[string][]sparkline
-	told      stages
-	err       error
+	// told hears how many rows of sheets are written; it may be nil.
+	told func(done, total int)
+	err  error
 }
 
-func newBook(told stages) *book {
+// newBook begins a workbook; told hears how many rows of sheets are written, and
+// may be nil.
+func newBook(told func(done, total int)) *book {
 	return &book{
 		told: told,
 		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]*template{}, styles: map[look]int{},
 		grids: map[string]*grid{}, sparks: map[string][]sparkline{},
 	}
 }
+
+// close lets go of the library's file.
+func (b *book) close() { _ = b.file.Close() }
 
 // fail keeps the first error.
 func (b *book) fail(err error) {
@@ -141,37 +147,6 @@ func (b *book) addChart(sheet, at string, chart *excelize.Chart) {
 	b.fail(b.file.AddChart(sheet, at, chart))
 }
 
-// conditional lays conditional formats over an area.
-func (b *book) conditional(area string, rules ...excelize.ConditionalFormatOptions) {
-	b.fail(b.file.SetConditionalFormat(b.sheet, area, rules))
-}
-
-// dressed is a conditional format: a formula and what cells look like for
-// which it holds.
-func (b *book) dressed(formula string, style *excelize.Style) excelize.ConditionalFormatOptions {
-	id, err := b.file.NewConditionalStyle(style)
-	b.fail(err)
-	return excelize.ConditionalFormatOptions{Type: "formula", Criteria: formula, Format: &id}
-}
-
-// choice lets only these words be typed into an area.
-func (b *book) choice(area, message string, words ...string) {
-	v := excelize.NewDataValidation(true)
-	v.SetSqref(area)
-	b.fail(v.SetDropList(words))
-	v.SetError(excelize.DataValidationErrorStyleStop, "not known", message)
-	b.fail(b.file.AddDataValidation(b.sheet, v))
-}
-
-// listed lets only the words of another table's column be typed into an area.
-func (b *book) listed(area, message string, p placed, key string) {
-	v := excelize.NewDataValidation(true)
-	v.SetSqref(area)
-	v.SetSqrefDropList(p.sheet + "!" + p.span(key, key))
-	v.SetError(excelize.DataValidationErrorStyleStop, "not known", message)
-	b.fail(b.file.AddDataValidation(b.sheet, v))
-}
-
 // write packs the workbook.
 func (b *book) write(w io.Writer) error {
 	if b.err != nil {
@@ -225,14 +200,14 @@ type progressed struct {
 }
 
 // one more row is through.
-func (p *progressed) one(told stages, total int) {
+func (p *progressed) one(told func(done, total int), total int) {
 	if told == nil {
 		return
 	}
 	p.mutex.Lock()
 	defer p.mutex.Unlock()
 	p.rows++
-	told.at(stageRows, stagePacking, p.rows, total)
+	told(p.rows, total)
 }
 
 // sparkParts says which part of the file holds which lines in cells.
@@ -252,3 +227,24 @@ func quoted(s string) string {
 
 // brace stands for { until references are put in; no ledger can hold it.
 const brace = "\x01"
+
+// columnNames are the letters of the columns that sheets have.
+var columnNames = func() (names [100]string) {
+	for i := range names {
+		names[i] = lettersOf(i)
+	}
+	return names
+}()
+
+// columnName gives the letters of a column counted from 1.
+func columnName(column int) string {
+	if column < len(columnNames) {
+		return columnNames[column]
+	}
+	return lettersOf(column)
+}
+
+func lettersOf(column int) string {
+	name, _ := excelize.ColumnNumberToName(column) // fails only beyond 16384 columns
+	return name
+}

@@ -4,9 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // The chart stands beside the facts and ends above the tables. The library
@@ -16,72 +13,48 @@ const (
 	chartHeight = 284
 )
 
-// quotedSheet is a sheet's name in front of a reference.
-func quotedSheet(name string) string {
-	if strings.Contains(name, " ") {
-		return "'" + name + "'"
-	}
-	return name
-}
-
-func chartFont(size float64, bold bool) *excelize.Font {
-	return &excelize.Font{Size: size, Bold: bold, Color: ink, Family: "Calibri"}
-}
-
-func chartTitle(words string, size float64) excelize.ChartTitle {
-	return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: words, Font: chartFont(size, true)}}}
-}
-
-// chart draws percent by date: each flight that counts one mark, with the noise
-// of its panel as a bar, and a thin line where a trend's slope may be shown.
-// The vertical axis is left to the program: a mark changed in the workbook can
-// move a flight beyond any that is set here.
-func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
+// seasonChart draws percent by date: each flight that counts one mark, with the
+// noise of its panel as a bar, and a thin line where a trend's slope may be
+// shown.
+func seasonChart(b *book, c *content, p, trends placed, rows []flightRow) {
 	if len(rows) == 0 {
 		b.text(6, factsRow, "No contest flight in this selection, so there is no chart.", lookNote)
 		return
 	}
-	x := dateAxis(rows)
-	chart := &excelize.Chart{
-		Type: excelize.Scatter,
-		Series: []excelize.ChartSeries{{
-			Name:       p.sheet + "!$" + columnName(p.columns["percent"]) + "$" + strconv.Itoa(p.head),
-			Categories: p.sheet + "!" + p.span("date", "date"),
-			Values:     p.sheet + "!" + p.span("drawn", "drawn"),
-			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker:     excelize.ChartMarker{Symbol: "circle", Size: 8, Fill: solid(ink)},
-		}},
-		Title:     chartTitle("Percent of the maximum, "+c.period+"; bars: panel noise either way", 12),
-		Legend:    excelize.ChartLegend{Position: "bottom", Font: chartFont(9, false)},
-		XAxis:     excelize.ChartAxis{Minimum: &x.low, Maximum: &x.high, MajorUnit: x.step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: chartTitle("date", 10), Font: *chartFont(9, false)},
-		YAxis:     excelize.ChartAxis{MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle("percent", 10), Font: *chartFont(9, false)},
-		Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
-		Format: excelize.GraphicOptions{
-			AltText: "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
-			OffsetX: 6, LockAspectRatio: true,
-		},
-		VaryColors: new(bool),
+	chart := scatterChart{
+		sheet: seasonName, at: b.at(5, factsRow), width: chartWidth, height: chartHeight, x: dateAxis(rows),
+		title: "Percent of the maximum, " + c.period + "; bars: panel noise either way", xTitle: "date", yTitle: "percent",
+		alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
+		series: []scatterSeries{byDate(p, "percent", "drawn", seriesMarks, percentSeries(p, rows))},
 	}
-	picture := chartValues{scatter: true, step: x.step, series: []seriesValues{percentSeries(p, rows)}}
 	for i, t := range c.trends {
 		if t.drawn {
-			chart.Series = append(chart.Series, trendSeries(trends, i))
-			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
+			chart.series = append(chart.series, trendSeries(trends, i, t))
 		}
 	}
 	for _, key := range []string{"upper", "lower"} {
-		picture.unnamed = append(picture.unnamed, len(chart.Series))
-		chart.Series = append(chart.Series, excelize.ChartSeries{
-			Name:       p.sheet + "!$" + columnName(p.columns[key]) + "$" + strconv.Itoa(p.head),
-			Categories: p.sheet + "!" + p.span("date", "date"),
-			Values:     p.sheet + "!" + p.span(key, key),
-			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker:     excelize.ChartMarker{Symbol: "none"},
-		})
-		picture.series = append(picture.series, noiseSeries(key, rows))
+		chart.series = append(chart.series, byDate(p, key, key, seriesUnseen, noiseSeries(key, rows)))
 	}
-	b.addChart(seasonName, b.at(5, factsRow), chart)
-	b.charts = append(b.charts, picture)
+	b.scatter(chart)
+}
+
+// byDate is a series of a table's column by the date beside it.
+func byDate(p placed, named, key string, kind seriesKind, values seriesValues) scatterSeries {
+	return scatterSeries{
+		name: p.sheet + "!" + dollars(p.columns[named], p.head, 0, 0), kind: kind, values: values,
+		x: p.sheet + "!" + p.span("date", "date"), y: p.sheet + "!" + p.span(key, key),
+	}
+}
+
+// trendSeries is the line between the two ends of a category's trend.
+func trendSeries(trends placed, i int, t trendRow) scatterSeries {
+	row := trends.first() + i
+	return scatterSeries{
+		name: seasonName + "!" + dollars(trends.columns["name"], row, 0, 0), kind: seriesLine,
+		x:      seasonName + "!" + dollars(trends.columns["first"], row, trends.columns["last"], row),
+		y:      seasonName + "!" + dollars(trends.columns["line-first"], row, trends.columns["line-last"], row),
+		values: seriesValues{x: t.days[:], y: t.line[:], dashed: true},
+	}
 }
 
 // percentSeries are the flights' values, with a bar of their panels' noise
@@ -122,21 +95,6 @@ func noiseSeries(key string, rows []flightRow) seriesValues {
 	return s
 }
 
-// trendSeries is the line between the two ends of a category's trend.
-func trendSeries(trends placed, i int) excelize.ChartSeries {
-	row := trends.first() + i
-	return excelize.ChartSeries{
-		Name:       seasonName + "!$" + columnName(trends.columns["name"]) + "$" + strconv.Itoa(row),
-		Categories: seasonName + "!" + dollars(trends.columns["first"], row, trends.columns["last"], row),
-		Values:     seasonName + "!" + dollars(trends.columns["line-first"], row, trends.columns["line-last"], row),
-		Line:       excelize.LineOptions{Type: excelize.LineSolid},
-		Marker:     excelize.ChartMarker{Symbol: "none"},
-	}
-}
-
-// axis is the ends of an axis and the step between its numbers.
-type axis struct{ low, high, step float64 }
-
 // dateAxis frames the dates in about six steps of whole weeks.
 func dateAxis(rows []flightRow) axis {
 	a := axis{low: math.Inf(1), high: math.Inf(-1)}
@@ -148,4 +106,41 @@ func dateAxis(rows []flightRow) axis {
 	a.low -= math.Ceil(a.step / 2)
 	a.high = a.low + a.step*math.Ceil((a.high-a.low+1)/a.step)
 	return a
+}
+
+// familyChart draws the families' levels with their intervals; where the
+// figures are too few to shrink, the plain percents.
+func familyChart(b *book, c *content, p placed, rows []familyRow) {
+	if len(rows) == 0 {
+		return
+	}
+	key, title := "shrunken", "Level of the families, percent, with 90 % intervals"
+	if !c.families.Shrunk {
+		key, title = "percent", "Percent of the families"
+	}
+	column := columnName(p.columns[key])
+	chart := barChart{
+		sheet: familiesName, at: b.at(1, p.last()+2), format: "0",
+		name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.head),
+		labels: familiesName + "!" + p.span("family", "family"), values: familiesName + "!" + p.span(key, key),
+		low: math.Inf(1), high: math.Inf(-1), width: 900, height: 24*len(rows) + 80,
+	}
+	bars := &errorBars{
+		plusRef: familiesName + "!" + p.span("above", "above"), minusRef: familiesName + "!" + p.span("below", "below"), direction: "",
+	}
+	for _, r := range rows {
+		level, low, high := r.line.Shrunken, r.line.Low, r.line.High
+		if !r.shrunk {
+			level, low, high = r.line.Percent, r.line.Percent, r.line.Percent
+		}
+		chart.words, chart.numbers = append(chart.words, familyTitle(r.line.Group)), append(chart.numbers, level)
+		bars.plus, bars.minus = append(bars.plus, high-level), append(bars.minus, level-low)
+		chart.low, chart.high = min(chart.low, low), max(chart.high, high)
+	}
+	if c.families.Shrunk {
+		chart.intervals = bars
+	}
+	chart.low, chart.high = max(0, 10*math.Floor((chart.low-5)/10)), 10*math.Ceil((chart.high+1)/10)
+	chart.title = title + " (the axis begins at " + strconv.Itoa(int(chart.low)) + ")"
+	b.bars(chart)
 }

@@ -1,8 +1,7 @@
 package workbook
 
 import (
-	"math"
-	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -47,39 +46,18 @@ func (b *book) bars(c barChart) {
 	b.charts = append(b.charts, chartValues{series: []seriesValues{{words: c.words, y: c.numbers, bars: c.intervals}}})
 }
 
-// familyChart draws the families' levels with their intervals; where the
-// figures are too few to shrink, the plain percents.
-func (b *book) familyChart(c *content, p placed, rows []familyRow) {
-	if len(rows) == 0 {
-		return
+// quotedSheet is a sheet's name in front of a reference.
+func quotedSheet(name string) string {
+	if strings.Contains(name, " ") {
+		return "'" + name + "'"
 	}
-	key, title := "shrunken", "Level of the families, percent, with 90 % intervals"
-	if !c.families.Shrunk {
-		key, title = "percent", "Percent of the families"
-	}
-	column := columnName(p.columns[key])
-	chart := barChart{
-		sheet: familiesName, at: b.at(1, p.last()+2), format: "0",
-		name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.head),
-		labels: familiesName + "!" + p.span("family", "family"), values: familiesName + "!" + p.span(key, key),
-		low: math.Inf(1), high: math.Inf(-1), width: 900, height: 24*len(rows) + 80,
-	}
-	bars := &errorBars{
-		plusRef: familiesName + "!" + p.span("above", "above"), minusRef: familiesName + "!" + p.span("below", "below"), direction: "",
-	}
-	for _, r := range rows {
-		level, low, high := r.line.Shrunken, r.line.Low, r.line.High
-		if !r.shrunk {
-			level, low, high = r.line.Percent, r.line.Percent, r.line.Percent
-		}
-		chart.words, chart.numbers = append(chart.words, familyTitle(r.line.Group)), append(chart.numbers, level)
-		bars.plus, bars.minus = append(bars.plus, high-level), append(bars.minus, level-low)
-		chart.low, chart.high = min(chart.low, low), max(chart.high, high)
-	}
-	if c.families.Shrunk {
-		chart.intervals = bars
-	}
-	chart.low, chart.high = max(0, 10*math.Floor((chart.low-5)/10)), 10*math.Ceil((chart.high+1)/10)
-	chart.title = title + " (the axis begins at " + strconv.Itoa(int(chart.low)) + ")"
-	b.bars(chart)
+	return name
+}
+
+func chartFont(size float64, bold bool) *excelize.Font {
+	return &excelize.Font{Size: size, Bold: bold, Color: ink, Family: "Calibri"}
+}
+
+func chartTitle(words string, size float64) excelize.ChartTitle {
+	return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: words, Font: chartFont(size, true)}}}
 }

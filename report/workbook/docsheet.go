@@ -273,20 +273,6 @@ func (w *docWriter) width(from int) float64 {
 	return width
 }
 
-// proseDensity is how many characters of running text a unit of width holds at
-// the least: letters are narrower than the digits that it is counted in.
-const proseDensity = 1.1
-
-// textLines is how many lines a text takes that is so wide; a line feed starts
-// a new one.
-func textLines(words string, width float64) int {
-	lines := 0
-	for _, part := range strings.Split(words, "\n") {
-		lines += column[int]{width: width}.lines(part, true)
-	}
-	return lines
-}
-
 func (w *docWriter) notes(notes *report.Notes) {
 	for _, n := range notes.Items {
 		w.text(noteWords(n), look{italic: true, grey: true, align: "left", wrap: true})

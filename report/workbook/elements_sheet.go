@@ -1,7 +1,5 @@
 package workbook
 
-import "fmt"
-
 // The formulas of a row of Elements: where its figure stands on Grades, what
 // that lost, and the element's part, as package season shares it out. Faults
 // noted on the element are charged first, up to the figure's whole loss; the
@@ -86,7 +84,7 @@ func elementsSheet(c *content) sheet {
 		fill: func(b *book) {
 			widths(b, elementColumns)
 			fillTable(b, p, elementColumns, c.elements)
-			b.fail(b.file.AutoFilter(elementsName, fmt.Sprintf("A1:%s%d", columnName(p.columns["lost"]), p.last()), nil))
+			b.filter(p, "lost")
 		},
 	}
 }

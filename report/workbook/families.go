@@ -15,20 +15,6 @@ const familiesName = "Families"
 // statNote marks what no formula can give.
 const statNote = "worked out by boxbook, does not follow a changed mark"
 
-// float is a number that may not be known: NaN is not.
-func float(x float64) value {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return value{}
-	}
-	return value{number: x, numeric: true}
-}
-
-// stat is the look of a value that boxbook worked out and no mark changes.
-func (l look) stat() look {
-	l.italic = true
-	return l
-}
-
 // familyRow is a trend group of the category flown last.
 type familyRow struct {
 	line     analysis.FamilyLine
@@ -59,9 +45,6 @@ func statColumn(key, title string, format string, of func(analysis.FamilyLine) f
 }
 
 const signedOne = "+0.0;-0.0;0.0"
-
-// blank is a column that only another table of the sheet has.
-func blank[R any](key string) column[R] { return column[R]{key: key, width: 12.5, blank: true} }
 
 // familyColumns are the table of the families' levels: what follows the marks
 // first, then what statistics say. Its working columns stand beyond those of
@@ -263,7 +246,7 @@ func fillFamilies(w *docWriter, c *content, levels, trends placed, rows []family
 	b.text(levels.columns["figures"], levels.head-1, "follow the marks", band)
 	b.text(levels.columns["shrunken"], levels.head-1, statNote, band)
 	fillTable(b, levels, familyColumns, rows)
-	b.familyChart(c, levels, rows)
+	familyChart(b, c, levels, rows)
 	b.text(1, trends.head-1, "Trend against the rest of the same flights ("+statNote+")", look{bold: true, size: 13, align: "left"})
 	fillTable(b, trends, familyTrend, rows)
 }

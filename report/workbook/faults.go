@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"slices"
-	"strconv"
 
 	"boxbook/report"
 	"boxbook/report/words"
@@ -90,7 +89,7 @@ func (w *docWriter) faultChart(name string, row, bars int) {
 	sheet := quotedSheet(faultsName) + "!"
 	chart := barChart{
 		sheet: faultsName, at: w.b.at(1, row), title: "Points at stake over this selection, by kind and family",
-		name:   sheet + "$" + columnName(d.at[points]) + "$" + strconv.Itoa(d.head),
+		name:   sheet + dollars(d.at[points], d.head, 0, 0),
 		labels: sheet + dollars(labels, first, labels, last),
 		values: sheet + dollars(d.at[points], first, d.at[points], last),
 		format: "0", width: 900, height: faultChartHeight(bars),
@@ -111,9 +110,4 @@ func (w *docWriter) faultChart(name string, row, bars int) {
 func numberOf(c report.Cell) float64 {
 	number, _ := c.Number()
 	return number.Float64()
-}
-
-// dollars is a fixed area.
-func dollars(fromColumn, fromRow, toColumn, toRow int) string {
-	return "$" + columnName(fromColumn) + "$" + strconv.Itoa(fromRow) + ":$" + columnName(toColumn) + "$" + strconv.Itoa(toRow)
 }

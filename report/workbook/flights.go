@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -135,7 +133,7 @@ func flightsSheet(c *content) sheet {
 		fill: func(b *book) {
 			widths(b, flightColumns)
 			fillTable(b, p, flightColumns, c.flights)
-			b.fail(b.file.AutoFilter(flightsName, fmt.Sprintf("A1:%s%d", columnName(p.columns["remark"]), p.last()), nil))
+			b.filter(p, "remark")
 			b.listed(p.area("rules", "rules"), "One of the styles of the sheet Rules.", b.tables[rulesName], "rules")
 			b.choice(p.area("counts", "counts"), "yes, practice or void.", countsYes, countsPractice, countsVoid)
 			dressFlights(b, p)
@@ -147,8 +145,7 @@ func flightsSheet(c *content) sheet {
 // it agrees.
 func dressFlights(b *book, p placed) {
 	counts := fmt.Sprintf("$%s%d", columnName(p.columns["counts"]), p.first())
-	b.conditional(p.area("date", "remark"),
-		b.dressed(counts+`<>"yes"`, &excelize.Style{Font: &excelize.Font{Italic: true, Color: faintInk}}))
+	b.conditional(p.area("date", "remark"), rule{formula: counts + `<>"yes"`, dress: dress{italic: true, colour: faintInk}})
 	dressDifference(b, p)
 }
 
@@ -156,8 +153,7 @@ func dressFlights(b *book, p placed) {
 // explains, and others in bold. The cell keeps the number.
 func dressDifference(b *book, p placed) {
 	agrees := fmt.Sprintf("$%s%d", columnName(p.columns["agrees"]), p.first())
-	word := `"agrees";"agrees";"agrees"`
 	b.conditional(p.area("difference", "difference"),
-		b.dressed(agrees+`="yes"`, &excelize.Style{CustomNumFmt: &word}),
-		b.dressed(agrees+`="no"`, &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}}))
+		rule{formula: agrees + `="yes"`, dress: dress{format: `"agrees";"agrees";"agrees"`}},
+		rule{formula: agrees + `="no"`, dress: dress{bold: true, colour: ink}})
 }

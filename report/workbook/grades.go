@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -223,7 +221,7 @@ func gradesSheet(c *content) sheet {
 		fill: func(b *book) {
 			widths(b, columns)
 			fillTable(b, p, columns, c.grades)
-			b.fail(b.file.AutoFilter(gradesName, fmt.Sprintf("A1:%s%d", columnName(p.columns["ruling"]), p.last()), nil))
+			b.filter(p, "ruling")
 			dressGrades(b, p, seatKey(c.seats-1))
 		},
 	}
@@ -234,27 +232,16 @@ func gradesSheet(c *content) sheet {
 func dressGrades(b *book, p placed, lastSeat string) {
 	seats := p.area(seatKey(0), lastSeat)
 	first := fmt.Sprintf("%s%d", columnName(p.columns[seatKey(0)]), p.first())
-	v := excelize.NewDataValidation(true)
-	v.SetSqref(seats)
-	b.fail(v.SetRange(fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "", excelize.DataValidationTypeCustom, excelize.DataValidationOperatorBetween))
-	v.SetError(excelize.DataValidationErrorStyleStop, "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
-	b.fail(b.file.AddDataValidation(b.sheet, v))
+	b.checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
 	b.choice(p.area("resolve", "resolve"), "zero or fill, or nothing where the chief judge ruled nothing.", "zero", "fill")
 
-	zero := &excelize.Style{Font: &excelize.Font{Bold: true, Color: "FFFFFF"}, Fill: solid(zeroFill)}
-	blank := &excelize.Style{Font: &excelize.Font{Italic: true, Color: ink}, Fill: solid(blankFill)}
-	open := &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: solid(openFill)}
-	above := &excelize.Style{Border: []excelize.Border{{Type: "top", Color: ink, Style: 1}}}
-	b.conditional(seats,
-		b.dressed(fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), zero),
-		b.dressed(fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), blank),
-		excelize.ConditionalFormatOptions{
-			Type: "2_color_scale", Criteria: "=", MinType: "num", MaxType: "num",
-			MinValue: "4", MaxValue: "8.5", MinColor: "#" + lowGrade, MaxColor: "#" + highGrade,
-		})
 	ruling := fmt.Sprintf("$%s%d", columnName(p.columns["ruling"]), p.first())
+	b.conditional(seats,
+		rule{formula: fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), dress: dress{bold: true, colour: "FFFFFF", fill: zeroFill}},
+		rule{formula: fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), dress: dress{italic: true, colour: ink, fill: blankFill}},
+		rule{low: "4", high: "8.5"})
 	b.conditional(p.area("mean", "ruling"),
-		b.dressed(fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), open))
+		rule{formula: fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), dress: dress{bold: true, colour: ink, fill: openFill}})
 	b.conditional(p.area("flight", "ruling"),
-		b.dressed(fmt.Sprintf("$A%d<>$A%d", p.first(), p.head), above))
+		rule{formula: fmt.Sprintf("$A%d<>$A%d", p.first(), p.head), dress: dress{lineAbove: true}})
 }

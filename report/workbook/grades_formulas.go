@@ -163,13 +163,3 @@ var workingColumns = foldedAway([]column[gradeRow]{
 		},
 	},
 })
-
-// foldedAway makes columns working ones.
-func foldedAway[R any](columns []column[R]) []column[R] {
-	for i := range columns {
-		columns[i].folded = true
-		columns[i].width = 11
-		columns[i].look = columns[i].look.working()
-	}
-	return columns
-}

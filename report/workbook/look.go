@@ -56,6 +56,12 @@ func (l look) live() look {
 	return l
 }
 
+// stat is the look of a value that boxbook worked out and no mark changes.
+func (l look) stat() look {
+	l.italic = true
+	return l
+}
+
 // working is the same look for a folded column.
 func (l look) working() look {
 	l.computed, l.grey = true, true

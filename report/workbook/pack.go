@@ -128,7 +128,7 @@ func (p *packer) finish(name string, data []byte) ([]byte, error) {
 	}
 	for i, chart := range p.charts {
 		if name == fmt.Sprintf("xl/charts/chart%d.xml", i+1) {
-			return chart.mend(name, data)
+			return chart.patch(name, data)
 		}
 	}
 	return data, nil

@@ -8,9 +8,40 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
+// sheet is one page of the workbook. Tables are laid out before anything is
+// written, so that a formula of any sheet can name the columns of every other.
+type sheet struct {
+	name   string
+	tables []placed
+	// frozenRows and frozenColumns stay in sight.
+	frozenRows, frozenColumns int
+	// headRows are repeated on every printed page, from the first on.
+	headRows int
+	// lastColumn is the last printed one, counted from 1.
+	lastColumn int
+	// pagesWide is over how many printed pages the columns may go, 0 for one; the
+	// first headColumns are then repeated on each.
+	pagesWide, headColumns int
+	// legend stands in the foot of every printed page.
+	legend string
+	fill   func(b *book)
+}
+
+// imprint is what printed pages and the document's properties say of the whole
+// workbook.
+type imprint struct {
+	title, period string // of every page's head
+	foot          string
+	program       string
+	creator       string
+	subject       string
+	keywords      string
+	dated         time.Time
+}
+
 // page freezes the headings and makes the sheet printable: A4 landscape, as many
 // pages wide as the sheet says, with the pilot, the season and the page's number.
-func (b *book) page(s sheet, c *content) {
+func (b *book) page(s sheet, i imprint) {
 	f := b.file
 	b.freeze(s)
 	a4, wide, tall, landscape, fit := 9, max(1, s.pagesWide), 0, "landscape", true
@@ -27,8 +58,8 @@ func (b *book) page(s sheet, c *content) {
 		legend = "\n" + printed(s.legend, 110)
 	}
 	b.fail(f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
-		OddHeader: "&L&B" + printed(c.title, 60) + "&B, " + printed(c.period, 80) + "&R" + s.name,
-		OddFooter: "&L" + printed(c.head.Imprint(), 60) + legend + "&RPage &P of &N",
+		OddHeader: "&L&B" + printed(i.title, 60) + "&B, " + printed(i.period, 80) + "&R" + s.name,
+		OddFooter: "&L" + printed(i.foot, 60) + legend + "&RPage &P of &N",
 	}))
 	last := len(b.grid.rows)
 	b.fail(f.SetSheetDimension(s.name, fmt.Sprintf("A1:%s%d", columnName(b.grid.widest), last)))
@@ -77,13 +108,12 @@ func printed(s string, most int) string {
 	return b.String()
 }
 
-// properties describes the document, dated as of the chosen day.
-func (b *book) properties(c *content) {
-	dated := c.asOf.Time().Format(time.RFC3339)
-	creator := strings.TrimSpace(c.head.Program + " " + c.head.Version)
+// properties describes the document.
+func (b *book) properties(i imprint) {
+	dated := i.dated.Format(time.RFC3339)
 	b.fail(b.file.SetDocProps(&excelize.DocProperties{
-		Title: c.title + ", " + c.period, Subject: "Coach's workbook", Creator: creator, LastModifiedBy: creator,
-		Created: dated, Modified: dated, Keywords: "aerobatics, flights, grades",
+		Title: i.title + ", " + i.period, Subject: i.subject, Creator: i.creator, LastModifiedBy: i.creator,
+		Created: dated, Modified: dated, Keywords: i.keywords,
 	}))
-	b.fail(b.file.SetAppProps(&excelize.AppProperties{Application: "boxbook"}))
+	b.fail(b.file.SetAppProps(&excelize.AppProperties{Application: i.program}))
 }

@@ -18,7 +18,7 @@ const (
 
 // leastRows is how many rows of a table that no page holds stand beneath its
 // heading at the least.
-const leastRows = mostBars
+const leastRows = 12
 
 func newPager(b *book, columns, headRows int) *pager {
 	return &pager{b: b, columns: columns, headRows: headRows, start: 1}

@@ -3,8 +3,6 @@ package workbook
 import (
 	"fmt"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -166,7 +164,7 @@ func fillMarks(b *book, marks placed) {
 		b.put(marksAt, marks.first()+i, m, look)
 	}
 	b.width(marksAt, marksAt, 8)
-	b.fail(b.file.SetDefinedName(&excelize.DefinedName{Name: marksName, RefersTo: rulesName + "!" + marks.span("mark", "mark")}))
+	b.name(marksName, marks, "mark")
 }
 
 // fillTerms writes words and what they mean, and gives the row after them. A

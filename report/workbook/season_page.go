@@ -39,7 +39,7 @@ func seasonSheet(c *content) sheet {
 			b.text(1, second.head-1, "Flights that count", look{bold: true, size: 13, align: "left"})
 			fillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
-			b.chart(c, second, trends, entered)
+			seasonChart(b, c, second, trends, entered)
 			end := fillTrends(b, c, trends)
 			pages := newPager(b, len(seasonWidths), 2)
 			pages.keep(tablesRow, first.last())

@@ -2,14 +2,13 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"boxbook/season"
 )
 
 // value is what a cell holds, or what a formula comes to. The zero value is
@@ -44,12 +43,12 @@ func exact(r *big.Rat) value {
 	return value{number: f, numeric: true}
 }
 
-// day is a date as a number where spreadsheets can count it, else as text.
-func day(d season.Date) value {
-	if n, ok := serial(d); ok {
-		return integer(n)
+// float is a number that may not be known: NaN is not.
+func float(x float64) value {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return value{}
 	}
-	return text(d.String())
+	return value{number: x, numeric: true}
 }
 
 // column is one column of a table of rows R. Cells are typed values, or
@@ -278,4 +277,40 @@ func widths[R any](b *book, columns []column[R]) {
 			b.fold(i + 1)
 		}
 	}
+}
+
+// proseDensity is how many characters of running text a unit of width holds at
+// the least: letters are narrower than the digits that it is counted in.
+const proseDensity = 1.1
+
+// textLines is how many lines a text takes that is so wide; a line feed starts
+// a new one.
+func textLines(words string, width float64) int {
+	lines := 0
+	for _, part := range strings.Split(words, "\n") {
+		lines += column[int]{width: width}.lines(part, true)
+	}
+	return lines
+}
+
+// foldedAway makes columns working ones.
+func foldedAway[R any](columns []column[R]) []column[R] {
+	for i := range columns {
+		columns[i].folded = true
+		columns[i].width = 11
+		columns[i].look = columns[i].look.working()
+	}
+	return columns
+}
+
+// blank is a column that only another table of the sheet has.
+func blank[R any](key string) column[R] { return column[R]{key: key, width: 12.5, blank: true} }
+
+// dollars is a fixed area, or a fixed cell where its end is left out.
+func dollars(fromColumn, fromRow, toColumn, toRow int) string {
+	from := "$" + columnName(fromColumn) + "$" + strconv.Itoa(fromRow)
+	if toColumn == 0 {
+		return from
+	}
+	return from + ":$" + columnName(toColumn) + "$" + strconv.Itoa(toRow)
 }

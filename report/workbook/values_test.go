@@ -247,7 +247,7 @@ func TestChart(t *testing.T) {
 	require.Equal(t, 1, strings.Count(chart, "<min "), "the dates' axis alone is set: an edit moves a percent")
 	require.Equal(t, 1, strings.Count(chart, "<max "))
 	require.Contains(t, chart, "season 2026")
-	_, err := chartValues{}.mend("chart", []byte("<chartSpace></chartSpace>"))
+	_, err := chartValues{}.patch("chart", []byte("<chartSpace></chartSpace>"))
 	require.ErrorContains(t, err, "nothing to correct")
 }
 

@@ -16,8 +16,6 @@ import (
 	"strings"
 	"sync"
 
-	"github.com/xuri/excelize/v2"
-
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
@@ -79,8 +77,8 @@ func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
 
 // write writes the workbook of a content.
 func (c *content) write(w io.Writer) error {
-	b := newBook(c.told)
-	defer b.file.Close()
+	b := newBook(func(done, total int) { c.told.at(stageRows, stagePacking, done, total) })
+	defer b.close()
 	sheets := []sheet{
 		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
 	}
@@ -91,33 +89,24 @@ func (c *content) write(w io.Writer) error {
 	for _, sh := range sheets {
 		b.add(sh)
 	}
+	imprint := c.imprint()
 	for i, sh := range sheets {
 		b.turn(sh.name)
 		sh.fill(b)
-		b.page(sh, c)
+		b.page(sh, imprint)
 		c.told.at(stageSheets, stageRows, i+1, len(sheets))
 	}
-	b.properties(c)
+	b.properties(imprint)
 	return b.write(w)
 }
 
-// sheet is one page of the workbook. Tables are laid out before anything is
-// written, so that a formula of any sheet can name the columns of every other.
-type sheet struct {
-	name   string
-	tables []placed
-	// frozenRows and frozenColumns stay in sight.
-	frozenRows, frozenColumns int
-	// headRows are repeated on every printed page, from the first on.
-	headRows int
-	// lastColumn is the last printed one, counted from 1.
-	lastColumn int
-	// pagesWide is over how many printed pages the columns may go, 0 for one; the
-	// first headColumns are then repeated on each.
-	pagesWide, headColumns int
-	// legend stands in the foot of every printed page.
-	legend string
-	fill   func(b *book)
+// imprint is what every printed page and the document's properties say.
+func (c *content) imprint() imprint {
+	return imprint{
+		title: c.title, period: c.period, foot: c.head.Imprint(), program: c.head.Program,
+		creator: strings.TrimSpace(c.head.Program + " " + c.head.Version), dated: c.asOf.Time(),
+		subject: "Coach's workbook", keywords: "aerobatics, flights, grades",
+	}
 }
 
 // content is what the sheets show.
@@ -205,35 +194,4 @@ func (t namesTaken) add(name string) string {
 	}
 	t[strings.ToLower(free)] = true
 	return free
-}
-
-// epoch is 1970-01-01 as a spreadsheet counts days.
-const epoch = 25569
-
-// serial is a date as a spreadsheet counts it: days.
-// Dates before March 1900 have none that every program agrees on.
-func serial(d season.Date) (int, bool) {
-	n := int(d) + epoch
-	return n, n > 60
-}
-
-// columnNames are the letters of the columns that sheets have.
-var columnNames = func() (names [100]string) {
-	for i := range names {
-		names[i] = lettersOf(i)
-	}
-	return names
-}()
-
-// columnName gives the letters of a column counted from 1.
-func columnName(column int) string {
-	if column < len(columnNames) {
-		return columnNames[column]
-	}
-	return lettersOf(column)
-}
-
-func lettersOf(column int) string {
-	name, _ := excelize.ColumnNumberToName(column) // fails only beyond 16384 columns
-	return name
 }

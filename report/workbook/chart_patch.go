@@ -34,8 +34,8 @@ type errorBars struct {
 	direction         string // "y" in a scatter chart, none for bars
 }
 
-// mending is one correction of what the library writes for a scatter chart.
-type mending struct {
+// patch is one correction of what the library writes for a scatter chart.
+type patch struct {
 	what    string
 	pattern *regexp.Regexp
 	with    func(c chartValues) string
@@ -44,16 +44,16 @@ type mending struct {
 // The library gives the horizontal axis of a scatter chart what only an axis of
 // words has, and no step; and a title's second, empty set of text properties
 // undoes its rotation in some programs.
-var scatterMendings = []mending{
+var scatterPatches = []patch{
 	{"horizontal axis", regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`), func(c chartValues) string {
 		return fmt.Sprintf(`<crossBetween val="midCat"></crossBetween><majorUnit val="%g"></majorUnit>`, c.step)
 	}},
 	{"vertical axis", regexp.MustCompile(`<crossBetween val="between">`), func(chartValues) string { return `<crossBetween val="midCat">` }},
 	{"marks alone", regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`), func(chartValues) string { return `<scatterStyle val="lineMarker">` }},
-	titleMending,
+	titlePatch,
 }
 
-var titleMending = mending{
+var titlePatch = patch{
 	"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(chartValues) string { return "</title>" },
 }
 
@@ -67,16 +67,16 @@ var (
 	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
 	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
 	legendPlace = regexp.MustCompile(`<legendPos [^>]*></legendPos>`)
-	seriesLine  = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
+	linePatch   = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
 )
 
-// mend corrects a chart's part.
-func (c chartValues) mend(name string, data []byte) ([]byte, error) {
-	mendings := []mending{titleMending}
+// patch corrects a chart's part.
+func (c chartValues) patch(name string, data []byte) ([]byte, error) {
+	patches := []patch{titlePatch}
 	if c.scatter {
-		mendings = scatterMendings
+		patches = scatterPatches
 	}
-	for _, m := range mendings {
+	for _, m := range patches {
 		if !m.pattern.Match(data) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
@@ -99,7 +99,7 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 	var failed error
 	data = wholeSeries.ReplaceAllFunc(data, func(ser []byte) []byte {
 		i++
-		ser, err := c.series[i].mend(ser)
+		ser, err := c.series[i].patch(ser)
 		if err != nil {
 			failed = fmt.Errorf("%s: series %d: %w", name, i+1, err)
 		}
@@ -108,8 +108,8 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 	return data, failed
 }
 
-// mend puts values and intervals into a series.
-func (s seriesValues) mend(ser []byte) ([]byte, error) {
+// patch puts values and intervals into a series.
+func (s seriesValues) patch(ser []byte) ([]byte, error) {
 	first := "<cat>"
 	x, y := barWords, barValues
 	xCache := "<cat><strRef>${1}" + textCache(s.words) + "</strRef></cat>"
@@ -124,7 +124,7 @@ func (s seriesValues) mend(ser []byte) ([]byte, error) {
 	ser = x.ReplaceAll(ser, []byte(xCache))
 	ser = y.ReplaceAll(ser, []byte("${1}"+numberCache(s.y, "0.00")+yEnd))
 	if s.dashed {
-		ser = seriesLine.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+faintInk+
+		ser = linePatch.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+faintInk+
 			`"></a:srgbClr></a:solidFill><a:prstDash val="dash"></a:prstDash></a:ln></spPr>`))
 	}
 	if s.bars != nil {
