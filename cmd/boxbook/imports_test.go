@@ -11,21 +11,22 @@ import (
 
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
-	"boxbook/data":               {},
-	"boxbook/report/display":     {},
-	"boxbook/scoring":            {},
-	"boxbook/season/stats":       {},
-	"boxbook/season":             {"boxbook/report/display", "boxbook/scoring"},
-	"boxbook/season/ledger":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
-	"boxbook/season/sheetimport": {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
-	"boxbook/season/analysis":    {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats"},
-	"boxbook/report":             {"boxbook/report/display"},
-	"boxbook/report/answers":     upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
-	"boxbook/report/words":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
-	"boxbook/report/tables":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
-	"boxbook/report/pages":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
-	"boxbook/report/workbook":    upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
-	"boxbook/report/sheetfile":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
+	"boxbook/data":                 {},
+	"boxbook/report/display":       {},
+	"boxbook/scoring":              {},
+	"boxbook/season/stats":         {},
+	"boxbook/season":               {"boxbook/report/display", "boxbook/scoring"},
+	"boxbook/season/ledger":        {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/sheetimport":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/analysis":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats"},
+	"boxbook/report":               {"boxbook/report/display"},
+	"boxbook/report/answers":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
+	"boxbook/report/words":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
+	"boxbook/report/tables":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/report/pages":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
+	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
+	"boxbook/report/workbook/xlsx": {},
+	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 }
 
 // upTo are rooms with everything that an analysis leans on.
@@ -54,7 +55,7 @@ func TestOnlyTheWorkbookImportsExcelize(t *testing.T) {
 	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
 		pkg, imports, _ := strings.Cut(line, ": ")
 		if strings.Contains(imports, "github.com/xuri/excelize") {
-			require.Equal(t, "boxbook/report/workbook", pkg)
+			require.Contains(t, []string{"boxbook/report/workbook/xlsx", "boxbook/report/workbook"}, pkg)
 		}
 	}
 }

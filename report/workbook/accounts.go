@@ -4,18 +4,19 @@ import (
 	"fmt"
 
 	"boxbook/report"
+	"boxbook/report/workbook/xlsx"
 )
 
 const accountsName = "Accounts"
 
 // accountsSheet is the treasurer's year: the page of the program, with the
 // sums of its cells as formulas.
-func accountsSheet(c *content) sheet {
+func accountsSheet(c *content) xlsx.Sheet {
 	doc := *c.year
-	return sheet{
-		name: accountsName, frozenRows: 1, headRows: 1, lastColumn: docColumns(doc),
-		legend: "a balance with + is owed to that person, one with - is owed by them",
-		fill: func(b *book) {
+	return xlsx.Sheet{
+		Name: accountsName, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc),
+		Legend: "a balance with + is owed to that person, one with - is owed by them",
+		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, doc, 1)
 			w.sums = true
 			w.title(doc.Title+", accounts", "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not.")
@@ -42,13 +43,13 @@ func (w *docWriter) sumFormula(d docTable, i int, cells []report.Cell, foot bool
 	first, last := d.head+1, d.head+d.rows
 	switch {
 	case foot && cells[0].String() == "sum":
-		return fmt.Sprintf("SUM(%s:%s)", w.b.at(d.at[i], first), w.b.at(d.at[i], last))
+		return fmt.Sprintf("SUM(%s:%s)", w.b.At(d.at[i], first), w.b.At(d.at[i], last))
 	case foot && cells[0].String() == "income less costs":
-		return fmt.Sprintf("%s-%s", w.b.at(d.at[1], last+1), w.b.at(d.at[2], last+1))
+		return fmt.Sprintf("%s-%s", w.b.At(d.at[1], last+1), w.b.At(d.at[2], last+1))
 	case foot:
 		return ""
 	case title == "sum":
-		return fmt.Sprintf("SUM(%s:%s)", w.b.at(d.at[1], w.row), w.b.at(d.at[i]-1, w.row))
+		return fmt.Sprintf("SUM(%s:%s)", w.b.At(d.at[1], w.row), w.b.At(d.at[i]-1, w.row))
 	case title == "closing":
 		return w.closing(d, i)
 	}
@@ -63,7 +64,7 @@ func (w *docWriter) closing(d docTable, i int) string {
 		if sign == "" {
 			return ""
 		}
-		formula += sign + w.b.at(d.at[part], w.row)
+		formula += sign + w.b.At(d.at[part], w.row)
 	}
 	if formula != "" && formula[0] == '+' {
 		formula = formula[1:]

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -30,7 +31,7 @@ func TestElementsAreLosses(t *testing.T) {
 					at++
 					require.Equal(t, part.Element.Code, e.code)
 					require.Zero(t, part.Lost.Cmp(e.lost))
-					requireNumber(t, part.Charged, strconv.FormatFloat(e.charged().number, 'g', -1, 64))
+					requireNumber(t, part.Charged, strconv.FormatFloat(e.charged().Number, 'g', -1, 64))
 					if part.Charged.Sign() > 0 {
 						charged++
 					}
@@ -51,7 +52,7 @@ func TestFamiliesAreSeasons(t *testing.T) {
 	for i, g := range answer.Groups {
 		row := familyHead + 1 + i
 		at := func(title string) string {
-			return book.stored(familiesName, columnName(book.column(familiesName, familyHead, title))+strconv.Itoa(row))
+			return book.stored(familiesName, xlsx.ColumnName(book.column(familiesName, familyHead, title))+strconv.Itoa(row))
 		}
 		require.Equal(t, familyTitle(g.Group), at("family"))
 		require.Equal(t, strconv.Itoa(g.Figures), at("figures"))

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"boxbook/report/workbook/xlsx"
 )
 
 // The chart stands beside the facts and ends above the tables. The library
@@ -16,101 +18,101 @@ const (
 // seasonChart draws percent by date: each flight that counts one mark, with the
 // noise of its panel as a bar, and a thin line where a trend's slope may be
 // shown.
-func seasonChart(b *book, c *content, p, trends placed, rows []flightRow) {
+func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightRow) {
 	if len(rows) == 0 {
-		b.text(6, factsRow, "No contest flight in this selection, so there is no chart.", lookNote)
+		b.Text(6, factsRow, "No contest flight in this selection, so there is no chart.", xlsx.LookNote)
 		return
 	}
-	chart := scatterChart{
-		sheet: seasonName, at: b.at(5, factsRow), width: chartWidth, height: chartHeight, x: dateAxis(rows),
-		title: "Percent of the maximum, " + c.period + "; bars: panel noise either way", xTitle: "date", yTitle: "percent",
-		alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
-		series: []scatterSeries{byDate(p, "percent", "drawn", seriesMarks, percentSeries(p, rows))},
+	chart := xlsx.ScatterChart{
+		Sheet: seasonName, At: b.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
+		Title: "Percent of the maximum, " + c.period + "; bars: panel noise either way", XTitle: "date", YTitle: "percent",
+		Alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
+		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
 	}
 	for i, t := range c.trends {
 		if t.drawn {
-			chart.series = append(chart.series, trendSeries(trends, i, t))
+			chart.Series = append(chart.Series, trendSeries(trends, i, t))
 		}
 	}
 	for _, key := range []string{"upper", "lower"} {
-		chart.series = append(chart.series, byDate(p, key, key, seriesUnseen, noiseSeries(key, rows)))
+		chart.Series = append(chart.Series, byDate(p, key, key, xlsx.SeriesUnseen, noiseSeries(key, rows)))
 	}
-	b.scatter(chart)
+	b.Scatter(chart)
 }
 
 // byDate is a series of a table's column by the date beside it.
-func byDate(p placed, named, key string, kind seriesKind, values seriesValues) scatterSeries {
-	return scatterSeries{
-		name: p.sheet + "!" + dollars(p.columns[named], p.head, 0, 0), kind: kind, values: values,
-		x: p.sheet + "!" + p.span("date", "date"), y: p.sheet + "!" + p.span(key, key),
+func byDate(p xlsx.Placed, named, key string, kind xlsx.SeriesKind, values xlsx.SeriesValues) xlsx.ScatterSeries {
+	return xlsx.ScatterSeries{
+		Name: p.Sheet + "!" + xlsx.Dollars(p.Columns[named], p.Head, 0, 0), Kind: kind, Values: values,
+		X: p.Sheet + "!" + p.Span("date", "date"), Y: p.Sheet + "!" + p.Span(key, key),
 	}
 }
 
 // trendSeries is the line between the two ends of a category's trend.
-func trendSeries(trends placed, i int, t trendRow) scatterSeries {
-	row := trends.first() + i
-	return scatterSeries{
-		name: seasonName + "!" + dollars(trends.columns["name"], row, 0, 0), kind: seriesLine,
-		x:      seasonName + "!" + dollars(trends.columns["first"], row, trends.columns["last"], row),
-		y:      seasonName + "!" + dollars(trends.columns["line-first"], row, trends.columns["line-last"], row),
-		values: seriesValues{x: t.days[:], y: t.line[:], dashed: true},
+func trendSeries(trends xlsx.Placed, i int, t trendRow) xlsx.ScatterSeries {
+	row := trends.First() + i
+	return xlsx.ScatterSeries{
+		Name: seasonName + "!" + xlsx.Dollars(trends.Columns["name"], row, 0, 0), Kind: xlsx.SeriesLine,
+		X:      seasonName + "!" + xlsx.Dollars(trends.Columns["first"], row, trends.Columns["last"], row),
+		Y:      seasonName + "!" + xlsx.Dollars(trends.Columns["line-first"], row, trends.Columns["line-last"], row),
+		Values: xlsx.SeriesValues{X: t.days[:], Y: t.line[:], Dashed: true},
 	}
 }
 
 // percentSeries are the flights' values, with a bar of their panels' noise
 // where that is known of any.
-func percentSeries(p placed, rows []flightRow) seriesValues {
-	s := seriesValues{}
+func percentSeries(p xlsx.Placed, rows []flightRow) xlsx.SeriesValues {
+	s := xlsx.SeriesValues{}
 	known := false
 	var noise []float64
 	for _, f := range rows {
-		s.x = append(s.x, day(f.line.Flight.Date).number)
+		s.X = append(s.X, day(f.line.Flight.Date).Number)
 		percent := math.NaN()
 		if f.line.Record.Percent != nil {
-			percent = exact(f.line.Record.Percent).number
+			percent = xlsx.Exact(f.line.Record.Percent).Number
 		}
-		s.y = append(s.y, percent)
-		noise = append(noise, f.noise().number)
+		s.Y = append(s.Y, percent)
+		noise = append(noise, f.noise().Number)
 		known = known || f.panelNoise != nil
 	}
 	if known {
-		ref := p.sheet + "!" + p.span("noise", "noise")
-		s.bars = &errorBars{plusRef: ref, minusRef: ref, plus: noise, minus: noise, direction: "y"}
+		ref := p.Sheet + "!" + p.Span("noise", "noise")
+		s.Bars = &xlsx.ErrorBars{PlusRef: ref, MinusRef: ref, Plus: noise, Minus: noise, Direction: "y"}
 	}
 	return s
 }
 
 // noiseSeries are the values at one end of the noise.
-func noiseSeries(key string, rows []flightRow) seriesValues {
-	i := slices.IndexFunc(enteredColumns, func(c column[flightRow]) bool { return c.key == key })
-	s := seriesValues{}
+func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
+	i := slices.IndexFunc(enteredColumns, func(c xlsx.Column[flightRow]) bool { return c.Key == key })
+	s := xlsx.SeriesValues{}
 	for _, f := range rows {
-		s.x = append(s.x, day(f.line.Flight.Date).number)
-		end := enteredColumns[i].value(f)
-		if !end.numeric {
-			end.number = math.NaN()
+		s.X = append(s.X, day(f.line.Flight.Date).Number)
+		end := enteredColumns[i].Value(f)
+		if !end.Numeric {
+			end.Number = math.NaN()
 		}
-		s.y = append(s.y, end.number)
+		s.Y = append(s.Y, end.Number)
 	}
 	return s
 }
 
 // dateAxis frames the dates in about six steps of whole weeks.
-func dateAxis(rows []flightRow) axis {
-	a := axis{low: math.Inf(1), high: math.Inf(-1)}
+func dateAxis(rows []flightRow) xlsx.Axis {
+	a := xlsx.Axis{Low: math.Inf(1), High: math.Inf(-1)}
 	for _, f := range rows {
 		d := float64(f.line.Flight.Date) + epoch
-		a.low, a.high = min(a.low, d), max(a.high, d)
+		a.Low, a.High = min(a.Low, d), max(a.High, d)
 	}
-	a.step = 7 * math.Ceil(max(1, (a.high-a.low)/(6*7)))
-	a.low -= math.Ceil(a.step / 2)
-	a.high = a.low + a.step*math.Ceil((a.high-a.low+1)/a.step)
+	a.Step = 7 * math.Ceil(max(1, (a.High-a.Low)/(6*7)))
+	a.Low -= math.Ceil(a.Step / 2)
+	a.High = a.Low + a.Step*math.Ceil((a.High-a.Low+1)/a.Step)
 	return a
 }
 
 // familyChart draws the families' levels with their intervals; where the
 // figures are too few to shrink, the plain percents.
-func familyChart(b *book, c *content, p placed, rows []familyRow) {
+func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
 	if len(rows) == 0 {
 		return
 	}
@@ -118,29 +120,29 @@ func familyChart(b *book, c *content, p placed, rows []familyRow) {
 	if !c.families.Shrunk {
 		key, title = "percent", "Percent of the families"
 	}
-	column := columnName(p.columns[key])
-	chart := barChart{
-		sheet: familiesName, at: b.at(1, p.last()+2), format: "0",
-		name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.head),
-		labels: familiesName + "!" + p.span("family", "family"), values: familiesName + "!" + p.span(key, key),
-		low: math.Inf(1), high: math.Inf(-1), width: 900, height: 24*len(rows) + 80,
+	column := xlsx.ColumnName(p.Columns[key])
+	chart := xlsx.BarChart{
+		Sheet: familiesName, At: b.At(1, p.Last()+2), Format: "0",
+		Name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.Head),
+		Labels: familiesName + "!" + p.Span("family", "family"), Values: familiesName + "!" + p.Span(key, key),
+		Low: math.Inf(1), High: math.Inf(-1), Width: 900, Height: 24*len(rows) + 80,
 	}
-	bars := &errorBars{
-		plusRef: familiesName + "!" + p.span("above", "above"), minusRef: familiesName + "!" + p.span("below", "below"), direction: "",
+	bars := &xlsx.ErrorBars{
+		PlusRef: familiesName + "!" + p.Span("above", "above"), MinusRef: familiesName + "!" + p.Span("below", "below"), Direction: "",
 	}
 	for _, r := range rows {
 		level, low, high := r.line.Shrunken, r.line.Low, r.line.High
 		if !r.shrunk {
 			level, low, high = r.line.Percent, r.line.Percent, r.line.Percent
 		}
-		chart.words, chart.numbers = append(chart.words, familyTitle(r.line.Group)), append(chart.numbers, level)
-		bars.plus, bars.minus = append(bars.plus, high-level), append(bars.minus, level-low)
-		chart.low, chart.high = min(chart.low, low), max(chart.high, high)
+		chart.Words, chart.Numbers = append(chart.Words, familyTitle(r.line.Group)), append(chart.Numbers, level)
+		bars.Plus, bars.Minus = append(bars.Plus, high-level), append(bars.Minus, level-low)
+		chart.Low, chart.High = min(chart.Low, low), max(chart.High, high)
 	}
 	if c.families.Shrunk {
-		chart.intervals = bars
+		chart.Intervals = bars
 	}
-	chart.low, chart.high = max(0, 10*math.Floor((chart.low-5)/10)), 10*math.Ceil((chart.high+1)/10)
-	chart.title = title + " (the axis begins at " + strconv.Itoa(int(chart.low)) + ")"
-	b.bars(chart)
+	chart.Low, chart.High = max(0, 10*math.Floor((chart.Low-5)/10)), 10*math.Ceil((chart.High+1)/10)
+	chart.Title = title + " (the axis begins at " + strconv.Itoa(int(chart.Low)) + ")"
+	b.Bars(chart)
 }

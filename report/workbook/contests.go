@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -76,58 +77,58 @@ func (l *contestRow) add(r season.Record) {
 
 // contestColumns are the contests: the result as it was printed, and beside it
 // the sum of the flights' records.
-func contestColumns(c *content) []column[contestRow] {
+func contestColumns(c *content) []xlsx.Column[contestRow] {
 	printed := func(l contestRow) bool { return l.Result.Source == season.Printed }
-	return []column[contestRow]{
-		{key: "contest", title: "contest", look: lookWrap, value: func(l contestRow) value { return text(l.Contest.Name) }},
-		{key: "date", title: "first day", look: lookDate, value: func(l contestRow) value { return day(l.Contest.First) }},
-		{key: "category", title: "category", look: lookWrap, value: func(l contestRow) value { return text(l.Category) }},
+	return []xlsx.Column[contestRow]{
+		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Contest.Name) }},
+		{Key: "date", Title: "first day", Look: xlsx.LookDate, Value: func(l contestRow) xlsx.Value { return day(l.Contest.First) }},
+		{Key: "category", Title: "category", Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Category) }},
 		{
-			key: "flights", title: "flights", look: lookInteger.live(),
-			formulaOf: func(l contestRow) string { return "COUNTIFS(" + l.flights() + ")" },
-			value:     func(l contestRow) value { return integer(l.Flights) },
+			Key: "flights", Title: "flights", Look: xlsx.LookInteger.Live(),
+			FormulaOf: func(l contestRow) string { return "COUNTIFS(" + l.flights() + ")" },
+			Value:     func(l contestRow) xlsx.Value { return xlsx.Integer(l.Flights) },
 		},
-		{key: "points", title: "printed result", look: lookTwo, value: func(l contestRow) value {
+		{Key: "points", Title: "printed result", Look: xlsx.LookTwo, Value: func(l contestRow) xlsx.Value {
 			if !printed(l) {
-				return value{}
+				return xlsx.Value{}
 			}
-			return exact(l.Result.Points)
+			return xlsx.Exact(l.Result.Points)
 		}},
-		{key: "of-points", title: "out of", look: lookInteger, formulaOf: resultMaximum, value: func(l contestRow) value {
+		{Key: "of-points", Title: "out of", Look: xlsx.LookInteger, FormulaOf: resultMaximum, Value: func(l contestRow) xlsx.Value {
 			if !printed(l) {
-				return value{}
+				return xlsx.Value{}
 			}
-			return exact(l.Result.Maximum)
+			return xlsx.Exact(l.Result.Maximum)
 		}},
 		{
-			key: "percent", title: "percent", look: lookTwo.live().strong(),
-			formula: `IF(AND(ISNUMBER({points}),N({of-points})>0),100*{points}/{of-points},"")`,
-			value: func(l contestRow) value {
+			Key: "percent", Title: "percent", Look: xlsx.LookTwo.Live().Strong(),
+			Formula: `IF(AND(ISNUMBER({points}),N({of-points})>0),100*{points}/{of-points},"")`,
+			Value: func(l contestRow) xlsx.Value {
 				if !printed(l) {
-					return value{}
+					return xlsx.Value{}
 				}
-				return exact(l.Result.Percent)
+				return xlsx.Exact(l.Result.Percent)
 			},
 		},
-		{key: "place", title: "place", look: lookPlace, value: func(l contestRow) value { return whole(l.Rank) }},
-		{key: "of", title: "of", look: lookPlace, value: func(l contestRow) value { return whole(l.Of) }},
+		{Key: "place", Title: "place", Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Rank) }},
+		{Key: "of", Title: "of", Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Of) }},
 		{
-			key: "sum", title: "sum of flights", look: lookTwo.live(), formulaOf: contestSum("record-points"),
-			value: func(l contestRow) value { return exact(l.Sum.Points) },
+			Key: "sum", Title: "sum of flights", Look: xlsx.LookTwo.Live(), FormulaOf: contestSum("record-points"),
+			Value: func(l contestRow) xlsx.Value { return xlsx.Exact(l.Sum.Points) },
 		},
 		{
-			key: "sum-maximum", title: "out of", look: lookInteger.live(), formulaOf: contestSum("record-maximum"),
-			value: func(l contestRow) value { return exact(l.Sum.Maximum) },
+			Key: "sum-maximum", Title: "out of", Look: xlsx.LookInteger.Live(), FormulaOf: contestSum("record-maximum"),
+			Value: func(l contestRow) xlsx.Value { return xlsx.Exact(l.Sum.Maximum) },
 		},
 		{
-			key: "sum-percent", title: "percent of the sum", look: lookTwo.live(),
-			formula: `IF(ISNUMBER({sum}),100*{sum}/{sum-maximum},"")`,
-			value:   func(l contestRow) value { return exact(l.Sum.Percent) },
+			Key: "sum-percent", Title: "percent of the sum", Look: xlsx.LookTwo.Live(),
+			Formula: `IF(ISNUMBER({sum}),100*{sum}/{sum-maximum},"")`,
+			Value:   func(l contestRow) xlsx.Value { return xlsx.Exact(l.Sum.Percent) },
 		},
-		blank[contestRow]("unused-1"), blank[contestRow]("unused-2"),
-		blank[contestRow]("unused-3"), blank[contestRow]("unused-4"),
-		{key: "key", title: "contest's name in formulas", look: lookText.working(), value: func(l contestRow) value {
-			return text(c.contest[l.Contest])
+		xlsx.Blank[contestRow]("unused-1"), xlsx.Blank[contestRow]("unused-2"),
+		xlsx.Blank[contestRow]("unused-3"), xlsx.Blank[contestRow]("unused-4"),
+		{Key: "key", Title: "contest's name in formulas", Look: xlsx.LookText.Working(), Value: func(l contestRow) xlsx.Value {
+			return xlsx.Text(c.contest[l.Contest])
 		}},
 	}
 }

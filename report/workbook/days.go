@@ -1,13 +1,16 @@
 package workbook
 
-import "boxbook/season"
+import (
+	"boxbook/report/workbook/xlsx"
+	"boxbook/season"
+)
 
 // day is a date as a number where spreadsheets can count it, else as text.
-func day(d season.Date) value {
+func day(d season.Date) xlsx.Value {
 	if n, ok := serial(d); ok {
-		return integer(n)
+		return xlsx.Integer(n)
 	}
-	return text(d.String())
+	return xlsx.Text(d.String())
 }
 
 // epoch is 1970-01-01 as a spreadsheet counts days.

@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strings"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -13,7 +14,7 @@ import (
 // a row without a code.
 type elementRow struct {
 	flight  *season.Flight
-	figure  value
+	figure  xlsx.Value
 	key     string // the figure's row on the sheet Grades
 	at      int    // which row of its table that is, from 1
 	code    string
@@ -48,26 +49,26 @@ func familyTitle(group string) string {
 }
 
 // figureKey names a row of Grades: no two are alike.
-func figureKey(flight *season.Flight, figure value) string {
-	name := figure.text
-	if figure.numeric {
-		name = fmt.Sprintf("figure %d", int(figure.number))
+func figureKey(flight *season.Flight, figure xlsx.Value) string {
+	name := figure.Text
+	if figure.Numeric {
+		name = fmt.Sprintf("figure %d", int(figure.Number))
 	}
 	return flight.Name + " " + name
 }
 
 // gradeKey is the working column of Grades by which Elements finds a row.
-var gradeKey = foldedAway([]column[gradeRow]{{
-	key: "key", title: "row's name in formulas", look: lookText,
-	value: func(g gradeRow) value { return text(figureKey(g.flight, g.figure)) },
+var gradeKey = xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
+	Key: "key", Title: "row's name in formulas", Look: xlsx.LookText,
+	Value: func(g gradeRow) xlsx.Value { return xlsx.Text(figureKey(g.flight, g.figure)) },
 }})
 
 // flightCounted is the working column of Flights that says in which category's
 // figures a flight counts: contest flights with marks and a percent.
-var flightCounted = foldedAway([]column[flightRow]{{
-	key: "counted", title: "counts for families of", look: lookText,
-	formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
-	value:   func(f flightRow) value { return text(f.counted()) },
+var flightCounted = xlsx.FoldedAway([]xlsx.Column[flightRow]{{
+	Key: "counted", Title: "counts for families of", Look: xlsx.LookText,
+	Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
+	Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
 }})
 
 // counted is the category for whose families the flight counts.
@@ -90,7 +91,7 @@ func elementRows(f flightRow, firstRow int) []elementRow {
 	for i, index := range flight.Flown() {
 		figure, line := flight.Sequence.Figures[index], f.score.Lines[i]
 		of := elementRow{
-			flight: flight, figure: integer(index + 1), at: firstRow + i, mean: line.Mean, figLost: line.Lost,
+			flight: flight, figure: xlsx.Integer(index + 1), at: firstRow + i, mean: line.Mean, figLost: line.Lost,
 			k: new(big.Rat), allK: new(big.Rat), own: new(big.Rat), all: new(big.Rat), count: 1, group: noGroup,
 		}
 		of.key = figureKey(flight, of.figure)
@@ -176,31 +177,31 @@ func (e elementRow) noted() bool { return e.all.Sign() > 0 }
 
 // charged is what the noted faults take of the element's points: at most the
 // figure's whole loss.
-func (e elementRow) charged() value {
+func (e elementRow) charged() xlsx.Value {
 	switch {
 	case !e.noted():
-		return integer(0)
+		return xlsx.Integer(0)
 	case e.figLost == nil:
-		return value{}
+		return xlsx.Value{}
 	}
 	points := new(big.Rat).Mul(e.all, e.figureK())
 	part := new(big.Rat).Mul(e.own, e.figureK())
 	if points.Cmp(e.figLost) > 0 {
 		part = new(big.Rat).Quo(new(big.Rat).Mul(e.own, e.figLost), e.all)
 	}
-	return exact(part)
+	return xlsx.Exact(part)
 }
 
 // figureK is the K of the whole figure.
 func (e elementRow) figureK() *big.Rat {
-	number := int(e.figure.number)
+	number := int(e.figure.Number)
 	return big.NewRat(int64(e.flight.FigureK(number)), 1)
 }
 
 // kTimesMean weighs the mean.
-func (e elementRow) kTimesMean() value {
+func (e elementRow) kTimesMean() xlsx.Value {
 	if e.mean == nil {
-		return value{}
+		return xlsx.Value{}
 	}
-	return exact(new(big.Rat).Mul(e.k, e.mean))
+	return xlsx.Exact(new(big.Rat).Mul(e.k, e.mean))
 }

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"boxbook/report"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -37,10 +38,10 @@ const (
 	lookThree = "0.000"
 )
 
-func statColumn(key, title string, format string, of func(analysis.FamilyLine) float64) column[familyRow] {
-	return column[familyRow]{
-		key: key, title: title, width: 12.5, look: look{format: format, align: "right", line: true}.stat(),
-		value: func(r familyRow) value { return float(of(r.line)) },
+func statColumn(key, title string, format string, of func(analysis.FamilyLine) float64) xlsx.Column[familyRow] {
+	return xlsx.Column[familyRow]{
+		Key: key, Title: title, Width: 12.5, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
+		Value: func(r familyRow) xlsx.Value { return xlsx.Float(of(r.line)) },
 	}
 }
 
@@ -49,53 +50,53 @@ const signedOne = "+0.0;-0.0;0.0"
 // familyColumns are the table of the families' levels: what follows the marks
 // first, then what statistics say. Its working columns stand beyond those of
 // the table by flight, which can have all families.
-var familyColumns = slices.Concat(familyLevels, familyShrunk, []column[familyRow]{
-	blank[familyRow]("unused-1"), blank[familyRow]("unused-2"), blank[familyRow]("unused-3"), blank[familyRow]("unused-4"), blank[familyRow]("unused-5"),
+var familyColumns = slices.Concat(familyLevels, familyShrunk, []xlsx.Column[familyRow]{
+	xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"), xlsx.Blank[familyRow]("unused-5"),
 }, familyWorking)
 
-var familyLevels = []column[familyRow]{
-	{key: "family", title: "family", width: 36, look: lookText, value: func(r familyRow) value { return text(familyTitle(r.line.Group)) }},
-	{key: "run", title: "percent by flight", width: 19, look: lookText, value: func(familyRow) value { return value{} }},
+var familyLevels = []xlsx.Column[familyRow]{
+	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(familyTitle(r.line.Group)) }},
+	{Key: "run", Title: "percent by flight", Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
 	{
-		key: "figures", title: "figures", width: 12.5, look: lookInteger.live(), formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
-		value: func(r familyRow) value { return integer(r.line.Figures) },
+		Key: "figures", Title: "figures", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
+		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.line.Figures) },
 	},
 	{
-		key: "k", title: "K flown", width: 12.5, look: lookInteger.live(), formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
-		value: func(r familyRow) value { return exact(r.line.K) },
+		Key: "k", Title: "K flown", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
+		Value: func(r familyRow) xlsx.Value { return xlsx.Exact(r.line.K) },
 	},
 	{
-		key: "percent", title: "percent", width: 12.5, look: lookTwo.live().strong(),
-		formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
-		value:   func(r familyRow) value { return float(r.line.Percent) },
+		Key: "percent", Title: "percent", Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
+		Value:   func(r familyRow) xlsx.Value { return xlsx.Float(r.line.Percent) },
 	},
 	{
-		key: "lost", title: "lost a flight", width: 12.5, look: lookTwo.live(),
-		formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
-		value:   func(r familyRow) value { return exact(r.line.LostPerFlight) },
+		Key: "lost", Title: "lost a flight", Width: 12.5, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
+		Value:   func(r familyRow) xlsx.Value { return xlsx.Exact(r.line.LostPerFlight) },
 	},
 }
 
-var familyShrunk = []column[familyRow]{
+var familyShrunk = []xlsx.Column[familyRow]{
 	statColumn("shrunken", "shrunken percent", lookOne, func(l analysis.FamilyLine) float64 { return l.Shrunken }),
 	statColumn("low", "90 % from", lookOne, func(l analysis.FamilyLine) float64 { return l.Low }),
 	statColumn("high", "to", lookOne, func(l analysis.FamilyLine) float64 { return l.High }),
-	{key: "verdict", title: "level", width: 15, look: lookText.stat().indented(), value: func(r familyRow) value {
+	{Key: "verdict", Title: "level", Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
 		switch {
 		case !r.shrunk:
-			return value{}
+			return xlsx.Value{}
 		case r.line.Weak:
-			return text("weak")
+			return xlsx.Text("weak")
 		default:
-			return text("not told apart")
+			return xlsx.Text("not told apart")
 		}
 	}},
 }
 
 // familyTrend are the table of the families' trends.
-var familyTrend = []column[familyRow]{
-	{key: "family", title: "family", width: 36, look: lookText, value: func(r familyRow) value { return text(familyTitle(r.line.Group)) }},
-	{key: "flights", title: "flights compared", width: 19, look: lookInteger.stat(), value: func(r familyRow) value { return integer(r.line.Trend.N) }},
+var familyTrend = []xlsx.Column[familyRow]{
+	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(familyTitle(r.line.Group)) }},
+	{Key: "flights", Title: "flights compared", Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.line.Trend.N) }},
 	statColumn("rest", "against the rest", signedOne, func(l analysis.FamilyLine) float64 {
 		if !l.HasRest {
 			return math.NaN()
@@ -107,18 +108,18 @@ var familyTrend = []column[familyRow]{
 	statColumn("change-high", "to", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.High }),
 	statColumn("p", "p", lookThree, func(l analysis.FamilyLine) float64 { return l.Trend.P }),
 	statColumn("q", "q", lookThree, func(l analysis.FamilyLine) float64 { return l.Q }),
-	{key: "word", title: "trend", width: 20, look: lookText.stat().indented(), value: func(r familyRow) value { return text(string(r.line.Trend.Word)) }},
+	{Key: "word", Title: "trend", Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.line.Trend.Word)) }},
 }
 
 // familyWorking are the category, for formulas, and the two sides of the
 // chart's intervals.
-var familyWorking = foldedAway([]column[familyRow]{
-	{key: "category", title: "category", look: lookText, value: func(r familyRow) value { return text(r.category) }},
-	{key: "above", title: "interval above", look: lookTwo, formula: `N({high})-N({shrunken})`, value: func(r familyRow) value {
-		return float(zeroIfNaN(r.line.High) - zeroIfNaN(r.line.Shrunken))
+var familyWorking = xlsx.FoldedAway([]xlsx.Column[familyRow]{
+	{Key: "category", Title: "category", Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
+	{Key: "above", Title: "interval above", Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
+		return xlsx.Float(zeroIfNaN(r.line.High) - zeroIfNaN(r.line.Shrunken))
 	}},
-	{key: "below", title: "interval below", look: lookTwo, formula: `N({shrunken})-N({low})`, value: func(r familyRow) value {
-		return float(zeroIfNaN(r.line.Shrunken) - zeroIfNaN(r.line.Low))
+	{Key: "below", Title: "interval below", Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
+		return xlsx.Float(zeroIfNaN(r.line.Shrunken) - zeroIfNaN(r.line.Low))
 	}},
 })
 
@@ -147,33 +148,33 @@ func (c *content) countedFlights() []flightRow {
 // runColumns are the percents of the families by flight, a column a family. A
 // family that a flight does not have is an empty cell, so that the line in a
 // cell has a gap.
-func (c *content) runColumns() []column[flightRow] {
-	columns := []column[flightRow]{
-		{key: "flight", title: "flight", look: lookWrap, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
-		{key: "contest", title: "contest", look: lookWrap, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
+func (c *content) runColumns() []xlsx.Column[flightRow] {
+	columns := []xlsx.Column[flightRow]{
+		{Key: "flight", Title: "flight", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Flight.Name) }},
+		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(contestName(f.line.Flight.Contest)) }},
 	}
 	for i, line := range c.families.Groups {
 		columns = append(columns, c.runColumn(i, familyTitle(line.Group)))
 	}
 	for i := range columns {
-		columns[i].width = familyColumns[min(i, len(familyColumns)-1)].width
+		columns[i].Width = familyColumns[min(i, len(familyColumns)-1)].Width
 	}
 	return columns
 }
 
-func (c *content) runColumn(i int, title string) column[flightRow] {
+func (c *content) runColumn(i int, title string) xlsx.Column[flightRow] {
 	sum := func(key string) string {
-		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + quoted(title) + `,{Elements.counted},` + quoted(c.families.Category) + `)`
+		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + xlsx.Quoted(title) + `,{Elements.counted},` + xlsx.Quoted(c.families.Category) + `)`
 	}
-	return column[flightRow]{
-		key: "run-" + strconv.Itoa(i), title: title, look: lookTwo.live(),
-		formulaOf: func(f flightRow) string {
-			if !c.runOf(f, title).numeric {
+	return xlsx.Column[flightRow]{
+		Key: "run-" + strconv.Itoa(i), Title: title, Look: xlsx.LookTwo.Live(),
+		FormulaOf: func(f flightRow) string {
+			if !c.runOf(f, title).Numeric {
 				return ""
 			}
 			return "IF(" + sum("k") + "=0,NA(),10*" + sum("k-mean") + "/" + sum("k") + ")"
 		},
-		value: func(f flightRow) value { return c.runOf(f, title) },
+		Value: func(f flightRow) xlsx.Value { return c.runOf(f, title) },
 	}
 }
 
@@ -198,10 +199,10 @@ func (c *content) weigh() {
 	}
 }
 
-func (c *content) runOf(f flightRow, title string) value {
+func (c *content) runOf(f flightRow, title string) xlsx.Value {
 	run := c.runs[runKey{f.line.Flight, title}]
 	if run == nil {
-		return value{}
+		return xlsx.Value{}
 	}
 	return run.percent()
 }
@@ -209,46 +210,46 @@ func (c *content) runOf(f flightRow, title string) value {
 // familyHead is the row of the families' headings, under title and sentences.
 const familyHead = 8
 
-func familiesSheet(c *content) sheet {
+func familiesSheet(c *content) xlsx.Sheet {
 	rows, runs := c.familyRows(), c.countedFlights()
-	levels := place(familiesName, familiesName, familyHead, len(rows), familyColumns)
-	trends := place("Movement", familiesName, levels.last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
-	byFlight := place("Runs", familiesName, trends.last()+3, len(runs), c.runColumns())
-	return sheet{
-		name: familiesName, tables: []placed{levels, trends, byFlight}, frozenRows: 1, frozenColumns: 1, headRows: 1,
-		lastColumn: max(levels.columns["verdict"], len(byFlight.columns)), legend: "italic: " + statNote,
-		fill: func(b *book) {
-			w := &docWriter{b: b, row: 1, columns: levels.columns["verdict"], tables: map[string]docTable{}}
-			w.pages = newPager(b, max(levels.columns["verdict"], len(byFlight.columns)), 1)
+	levels := xlsx.Place(familiesName, familiesName, familyHead, len(rows), familyColumns)
+	trends := xlsx.Place("Movement", familiesName, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
+	byFlight := xlsx.Place("Runs", familiesName, trends.Last()+3, len(runs), c.runColumns())
+	return xlsx.Sheet{
+		Name: familiesName, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
+		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: "italic: " + statNote,
+		Fill: func(b *xlsx.Book) {
+			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"], tables: map[string]docTable{}}
+			w.pages = xlsx.NewPager(b, max(levels.Columns["verdict"], len(byFlight.Columns)), 1)
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
-			w.pages.keep(levels.last()+2, trends.head-3) // the chart
-			w.pages.keep(trends.head-1, trends.last())
-			w.pages.keep(byFlight.head-1, byFlight.last())
-			w.row = byFlight.last() + 2
+			w.pages.Keep(levels.Last()+2, trends.Head-3) // the chart
+			w.pages.Keep(trends.Head-1, trends.Last())
+			w.pages.Keep(byFlight.Head-1, byFlight.Last())
+			w.row = byFlight.Last() + 2
 			w.familyNotes(c.docs.families)
 		},
 	}
 }
 
 // fillFamilies writes the sentences, the levels with their chart, the trends.
-func fillFamilies(w *docWriter, c *content, levels, trends placed, rows []familyRow) {
+func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []familyRow) {
 	b, doc := w.b, c.docs.families
-	widths(b, familyColumns)
+	xlsx.Widths(b, familyColumns)
 	w.title(doc.Title, doc.Subtitle)
 	w.row = 4
 	for _, block := range doc.Sections[0].Blocks {
 		if paragraph, ok := block.(*report.Paragraph); ok {
-			w.text(paragraph.Text, look{align: "left", wrap: true, bold: true})
+			w.text(paragraph.Text, xlsx.Look{Align: "left", Wrap: true, Bold: true})
 		}
 	}
-	band := look{grey: true, italic: true, align: "left"}
-	b.text(levels.columns["figures"], levels.head-1, "follow the marks", band)
-	b.text(levels.columns["shrunken"], levels.head-1, statNote, band)
-	fillTable(b, levels, familyColumns, rows)
+	band := xlsx.Look{Grey: true, Italic: true, Align: "left"}
+	b.Text(levels.Columns["figures"], levels.Head-1, "follow the marks", band)
+	b.Text(levels.Columns["shrunken"], levels.Head-1, statNote, band)
+	xlsx.FillTable(b, levels, familyColumns, rows)
 	familyChart(b, c, levels, rows)
-	b.text(1, trends.head-1, "Trend against the rest of the same flights ("+statNote+")", look{bold: true, size: 13, align: "left"})
-	fillTable(b, trends, familyTrend, rows)
+	b.Text(1, trends.Head-1, "Trend against the rest of the same flights ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	xlsx.FillTable(b, trends, familyTrend, rows)
 }
 
 // familyNotes explain the columns.
@@ -263,21 +264,19 @@ func (w *docWriter) familyNotes(doc report.Document) {
 }
 
 // fillRuns writes the percents by flight, and draws each family's in its cell.
-func fillRuns(b *book, c *content, p, r placed, rows []familyRow, runs []flightRow) {
+func fillRuns(b *xlsx.Book, c *content, p, r xlsx.Placed, rows []familyRow, runs []flightRow) {
 	heading := "Percent by flight"
 	if len(runs) == mostRuns {
 		heading += ", the last " + strconv.Itoa(mostRuns)
 	}
-	b.text(1, r.head-1, heading, look{bold: true, size: 13, align: "left"})
-	fillTable(b, r, c.runColumns(), runs)
+	b.Text(1, r.Head-1, heading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	xlsx.FillTable(b, r, c.runColumns(), runs)
 	if len(rows) == 0 || len(runs) == 0 {
 		return
 	}
 	for i := range rows {
 		key := "run-" + strconv.Itoa(i)
-		b.sparks[familiesName] = append(b.sparks[familiesName], sparkline{
-			at: b.at(p.columns["run"], p.first()+i), area: familiesName + "!" + r.area(key, key),
-		})
+		b.Spark(familiesName, b.At(p.Columns["run"], p.First()+i), familiesName+"!"+r.Area(key, key))
 	}
 }
 

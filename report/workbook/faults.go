@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 const (
@@ -16,16 +17,16 @@ const (
 // faultsSheet is the page of the faults, with a chart of what is at stake, and
 // that of the drills. No cell of it hangs on a mark: points at stake are as the
 // coach noted them.
-func faultsSheet(c *content) sheet {
+func faultsSheet(c *content) xlsx.Sheet {
 	faults, drills := c.docs.faults, c.docs.drills
 	drills.Caution = words.PracticeCaution // of the sheet, at its foot
-	return sheet{
-		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
-		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
-		fill: func(b *book) {
+	return xlsx.Sheet{
+		Name: faultsName, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
+		Legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
+		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
-			w.pages.columns = w.columns
+			w.pages.Columns = w.columns
 			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, words.Sentence(faults.Subtitle)+".")
 			for _, section := range faults.Sections {
 				if section.Heading != kindsHeading {
@@ -33,7 +34,7 @@ func faultsSheet(c *content) sheet {
 					continue
 				}
 				bars := barsOf(section)
-				w.room(lineHeight * float64(faultChartRows(bars)))
+				w.room(xlsx.LineHeight * float64(faultChartRows(bars)))
 				chartRow := w.row
 				w.row += faultChartRows(bars)
 				w.section(section)
@@ -86,24 +87,24 @@ func (w *docWriter) faultChart(name string, row, bars int) {
 	d := w.tables[name]
 	points, labels := pointsColumn(d.table), w.columns+2
 	first, last := d.head+1, d.head+bars
-	sheet := quotedSheet(faultsName) + "!"
-	chart := barChart{
-		sheet: faultsName, at: w.b.at(1, row), title: "Points at stake over this selection, by kind and family",
-		name:   sheet + dollars(d.at[points], d.head, 0, 0),
-		labels: sheet + dollars(labels, first, labels, last),
-		values: sheet + dollars(d.at[points], first, d.at[points], last),
-		format: "0", width: 900, height: faultChartHeight(bars),
+	sheet := xlsx.QuotedSheet(faultsName) + "!"
+	chart := xlsx.BarChart{
+		Sheet: faultsName, At: w.b.At(1, row), Title: "Points at stake over this selection, by kind and family",
+		Name:   sheet + xlsx.Dollars(d.at[points], d.head, 0, 0),
+		Labels: sheet + xlsx.Dollars(labels, first, labels, last),
+		Values: sheet + xlsx.Dollars(d.at[points], first, d.at[points], last),
+		Format: "0", Width: 900, Height: faultChartHeight(bars),
 	}
 	for i, row := range d.table.Rows[:bars] {
 		label := row[0].String()
 		if family := row[1].String(); family != "" {
 			label += ", " + family
 		}
-		w.b.text(labels, first+i, label, lookText.working())
-		chart.words, chart.numbers = append(chart.words, label), append(chart.numbers, numberOf(row[points]))
+		w.b.Text(labels, first+i, label, xlsx.LookText.Working())
+		chart.Words, chart.Numbers = append(chart.Words, label), append(chart.Numbers, numberOf(row[points]))
 	}
-	w.b.fold(labels)
-	w.b.bars(chart)
+	w.b.Fold(labels)
+	w.b.Bars(chart)
 }
 
 // numberOf is a cell's number, NaN where it has none.

@@ -1,35 +1,39 @@
 package workbook
 
-import "math/big"
+import (
+	"math/big"
+
+	"boxbook/report/workbook/xlsx"
+)
 
 // flightField are the working columns that compare a flight with its field:
 // the totals as typed, and the record's points less each.
-var flightField = foldedAway([]column[flightRow]{
-	{key: "winner", title: "winner's points", look: lookTwo, value: func(f flightRow) value { return f.fieldTotal(f.line.ToWinner) }},
-	{key: "median", title: "field's median", look: lookTwo, value: func(f flightRow) value { return f.fieldTotal(f.line.ToMedian) }},
+var flightField = xlsx.FoldedAway([]xlsx.Column[flightRow]{
+	{Key: "winner", Title: "winner's points", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return f.fieldTotal(f.line.ToWinner) }},
+	{Key: "median", Title: "field's median", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return f.fieldTotal(f.line.ToMedian) }},
 	{
-		key: "to-winner", title: "to winner", look: lookGap, formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
-		value: func(f flightRow) value { return exact(f.line.ToWinner) },
+		Key: "to-winner", Title: "to winner", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
+		Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.ToWinner) },
 	},
 	{
-		key: "to-median", title: "to median", look: lookGap, formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
-		value: func(f flightRow) value { return exact(f.line.ToMedian) },
+		Key: "to-median", Title: "to median", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
+		Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.ToMedian) },
 	},
-	{key: "noise", title: "panel noise, percent", look: lookTwo, value: func(f flightRow) value { return f.noise() }},
+	{Key: "noise", Title: "panel noise, percent", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return f.noise() }},
 })
 
 // fieldTotal is the total that a distance was taken from.
-func (f flightRow) fieldTotal(distance *big.Rat) value {
+func (f flightRow) fieldTotal(distance *big.Rat) xlsx.Value {
 	if distance == nil || f.line.Record.Points == nil {
-		return value{}
+		return xlsx.Value{}
 	}
-	return exact(new(big.Rat).Sub(f.line.Record.Points, distance))
+	return xlsx.Exact(new(big.Rat).Sub(f.line.Record.Points, distance))
 }
 
 // noise is the panel noise of the percent, one standard deviation.
-func (f flightRow) noise() value {
+func (f flightRow) noise() xlsx.Value {
 	if f.panelNoise == nil {
-		return value{}
+		return xlsx.Value{}
 	}
-	return float(*f.panelNoise)
+	return xlsx.Float(*f.panelNoise)
 }

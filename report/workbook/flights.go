@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -72,7 +73,7 @@ func (f flightRow) official() *season.Official { return f.line.Flight.Official }
 // marks come to, so that the two can be subtracted.
 func (f flightRow) sameMaximum() bool {
 	o := f.official()
-	return f.marked() && o != nil && o.Maximum != nil && exact(o.Maximum.Rat()) == integer(f.score.Maximum)
+	return f.marked() && o != nil && o.Maximum != nil && xlsx.Exact(o.Maximum.Rat()) == xlsx.Integer(f.score.Maximum)
 }
 
 // remarkOn says what a reader has to know of a flight besides its numbers.
@@ -94,7 +95,7 @@ func remarkOn(f *season.Flight) string {
 	if !f.HasMarks() && f.Official != nil {
 		parts = append(parts, "the printed total alone")
 	}
-	if o := f.Official; f.HasMarks() && o != nil && o.Typed && exact(o.Maximum.Rat()) != integer(f.Maximum()) {
+	if o := f.Official; f.HasMarks() && o != nil && o.Typed && xlsx.Exact(o.Maximum.Rat()) != xlsx.Integer(f.Maximum()) {
 		parts = append(parts, "printed out of another maximum: compare the percents")
 	}
 	if f.HasMarks() && f.Contested() && f.StyleDefault {
@@ -125,17 +126,17 @@ func (c *content) flightsUnder(rules string) int {
 
 const flightsName = "Flights"
 
-func flightsSheet(c *content) sheet {
-	p := place(flightsName, flightsName, 1, len(c.flights), flightColumns)
-	return sheet{
-		name: flightsName, tables: []placed{p}, frozenRows: 1, frozenColumns: 3, headRows: 1,
-		lastColumn: p.columns["remark"], pagesWide: 2, headColumns: p.columns["programme"],
-		fill: func(b *book) {
-			widths(b, flightColumns)
-			fillTable(b, p, flightColumns, c.flights)
-			b.filter(p, "remark")
-			b.listed(p.area("rules", "rules"), "One of the styles of the sheet Rules.", b.tables[rulesName], "rules")
-			b.choice(p.area("counts", "counts"), "yes, practice or void.", countsYes, countsPractice, countsVoid)
+func flightsSheet(c *content) xlsx.Sheet {
+	p := xlsx.Place(flightsName, flightsName, 1, len(c.flights), flightColumns)
+	return xlsx.Sheet{
+		Name: flightsName, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
+		LastColumn: p.Columns["remark"], PagesWide: 2, HeadColumns: p.Columns["programme"],
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, flightColumns)
+			xlsx.FillTable(b, p, flightColumns, c.flights)
+			b.Filter(p, "remark")
+			b.Listed(p.Area("rules", "rules"), "One of the styles of the sheet Rules.", b.Tables[rulesName], "rules")
+			b.Choice(p.Area("counts", "counts"), "yes, practice or void.", countsYes, countsPractice, countsVoid)
 			dressFlights(b, p)
 		},
 	}
@@ -143,17 +144,17 @@ func flightsSheet(c *content) sheet {
 
 // dressFlights greys what does not count, and says of a printed total whether
 // it agrees.
-func dressFlights(b *book, p placed) {
-	counts := fmt.Sprintf("$%s%d", columnName(p.columns["counts"]), p.first())
-	b.conditional(p.area("date", "remark"), rule{formula: counts + `<>"yes"`, dress: dress{italic: true, colour: faintInk}})
+func dressFlights(b *xlsx.Book, p xlsx.Placed) {
+	counts := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["counts"]), p.First())
+	b.Conditional(p.Area("date", "remark"), xlsx.Rule{Formula: counts + `<>"yes"`, Dress: xlsx.Dress{Italic: true, Colour: xlsx.FaintInk}})
 	dressDifference(b, p)
 }
 
 // dressDifference shows the word in the place of a difference that rounding
 // explains, and others in bold. The cell keeps the number.
-func dressDifference(b *book, p placed) {
-	agrees := fmt.Sprintf("$%s%d", columnName(p.columns["agrees"]), p.first())
-	b.conditional(p.area("difference", "difference"),
-		rule{formula: agrees + `="yes"`, dress: dress{format: `"agrees";"agrees";"agrees"`}},
-		rule{formula: agrees + `="no"`, dress: dress{bold: true, colour: ink}})
+func dressDifference(b *xlsx.Book, p xlsx.Placed) {
+	agrees := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["agrees"]), p.First())
+	b.Conditional(p.Area("difference", "difference"),
+		xlsx.Rule{Formula: agrees + `="yes"`, Dress: xlsx.Dress{Format: `"agrees";"agrees";"agrees"`}},
+		xlsx.Rule{Formula: agrees + `="no"`, Dress: xlsx.Dress{Bold: true, Colour: xlsx.Ink}})
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -16,22 +17,22 @@ import (
 var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
 
 // fact is a column of the flight's typed words.
-func fact(key, title string, width float64, l look, words func(f *season.Flight) value) column[flightRow] {
-	return column[flightRow]{
-		key: key, title: title, width: width, look: l,
-		value: func(f flightRow) value { return words(f.line.Flight) },
+func fact(key, title string, width float64, l xlsx.Look, words func(f *season.Flight) xlsx.Value) xlsx.Column[flightRow] {
+	return xlsx.Column[flightRow]{
+		Key: key, Title: title, Width: width, Look: l,
+		Value: func(f flightRow) xlsx.Value { return words(f.line.Flight) },
 	}
 }
 
-var flightFacts = []column[flightRow]{
-	fact("date", "date", 10.5, lookDate, func(f *season.Flight) value { return day(f.Date) }),
-	fact("contest", "contest", 17, lookWrap, func(f *season.Flight) value { return text(contestName(f.Contest)) }),
-	fact("programme", "programme", 11, lookWrap, func(f *season.Flight) value { return text(string(f.Programme)) }),
-	fact("category", "category", 12, lookWrap, func(f *season.Flight) value { return text(f.Category) }),
-	fact("sequence", "sequence", 22, lookWrap, func(f *season.Flight) value { return text(sequenceName(f.Sequence)) }),
-	{key: "counts", title: "counts", width: 8.5, look: lookCentred, value: func(f flightRow) value { return text(f.counts()) }},
-	{key: "rules", title: "rules", width: 12.5, look: lookWrap, value: func(f flightRow) value { return text(f.rules) }},
-	fact("judges", "judges", 6.5, lookInteger, func(f *season.Flight) value { return whole(len(f.Panel)) }),
+var flightFacts = []xlsx.Column[flightRow]{
+	fact("date", "date", 10.5, xlsx.LookDate, func(f *season.Flight) xlsx.Value { return day(f.Date) }),
+	fact("contest", "contest", 17, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(contestName(f.Contest)) }),
+	fact("programme", "programme", 11, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(string(f.Programme)) }),
+	fact("category", "category", 12, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(f.Category) }),
+	fact("sequence", "sequence", 22, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(sequenceName(f.Sequence)) }),
+	{Key: "counts", Title: "counts", Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
+	{Key: "rules", Title: "rules", Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
+	fact("judges", "judges", 6.5, xlsx.LookInteger, func(f *season.Flight) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
 }
 
 func contestName(c *season.Contest) string {
@@ -48,27 +49,27 @@ func sequenceName(s *season.Sequence) string {
 	return s.Handle
 }
 
-var flightSums = []column[flightRow]{
+var flightSums = []xlsx.Column[flightRow]{
 	{
-		key: "raw", title: "raw", width: 8.5, look: lookTwo.live(),
-		formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
-		value:   func(f flightRow) value { return exact(f.score.Raw) },
+		Key: "raw", Title: "raw", Width: 8.5, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Raw) },
 	},
-	{key: "penalty", title: "penalty", width: 8, look: lookTwo, formulaOf: penaltySum, value: penaltyValue},
+	{Key: "penalty", Title: "penalty", Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: penaltyValue},
 	{
-		key: "points", title: "points", width: 8.5, look: lookTwo.live().strong(),
-		formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
-		value:   func(f flightRow) value { return exact(f.score.Points) },
-	},
-	{
-		key: "maximum", title: "max.", width: 7, look: lookInteger.live(),
-		formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
-		value:   func(f flightRow) value { return whole(f.score.Maximum) },
+		Key: "points", Title: "points", Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Points) },
 	},
 	{
-		key: "percent", title: "percent", width: 8, look: lookTwo.live(),
-		formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
-		value:   func(f flightRow) value { return exact(f.score.Percent) },
+		Key: "maximum", Title: "max.", Width: 7, Look: xlsx.LookInteger.Live(),
+		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Whole(f.score.Maximum) },
+	},
+	{
+		Key: "percent", Title: "percent", Width: 8, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Percent) },
 	},
 }
 
@@ -85,60 +86,60 @@ func penaltySum(f flightRow) string {
 	return strings.Join(parts, "+")
 }
 
-func penaltyValue(f flightRow) value {
+func penaltyValue(f flightRow) xlsx.Value {
 	sum := new(big.Rat)
 	for _, p := range f.line.Flight.Penalties {
 		sum.Add(sum, p.Points.Rat())
 	}
 	if sum.Sign() == 0 {
-		return value{}
+		return xlsx.Value{}
 	}
-	return exact(sum)
+	return xlsx.Exact(sum)
 }
 
-var flightRecord = []column[flightRow]{
-	{key: "official", title: "official points", width: 8.5, look: lookTwo, value: func(f flightRow) value {
+var flightRecord = []xlsx.Column[flightRow]{
+	{Key: "official", Title: "official points", Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value {
 		if f.official() == nil {
-			return value{}
+			return xlsx.Value{}
 		}
-		return exact(f.official().Points.Rat())
+		return xlsx.Exact(f.official().Points.Rat())
 	}},
-	{key: "official-maximum", title: "official max.", width: 8, look: lookInteger, formulaOf: officialMaximum, value: func(f flightRow) value {
+	{Key: "official-maximum", Title: "official max.", Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value {
 		if f.official() == nil || f.official().Maximum == nil {
-			return value{}
+			return xlsx.Value{}
 		}
-		return exact(f.official().Maximum.Rat())
+		return xlsx.Exact(f.official().Maximum.Rat())
 	}},
 	{
-		key: "official-percent", title: "official percent", width: 8, look: lookTwo.live(),
-		formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
-		value: func(f flightRow) value {
+		Key: "official-percent", Title: "official percent", Width: 8, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
+		Value: func(f flightRow) xlsx.Value {
 			if f.official() == nil {
-				return value{}
+				return xlsx.Value{}
 			}
-			return exact(f.official().Percent())
+			return xlsx.Exact(f.official().Percent())
 		},
 	},
 	{
-		key: "difference", title: "official less own", width: 8.5, look: lookGap.live(),
-		formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
-		value:   difference,
+		Key: "difference", Title: "official less own", Width: 8.5, Look: xlsx.LookGap.Live(),
+		Formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
+		Value:   difference,
 	},
 	{
-		key: "record", title: "record percent", width: 8, look: lookTwo.live().strong(),
-		formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Percent) },
+		Key: "record", Title: "record percent", Width: 8, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Percent) },
 	},
 	{
-		key: "source", title: "record from", width: 10, look: lookCentred.live(),
-		formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
-		value:   func(f flightRow) value { return text(string(f.line.Record.Source)) },
+		Key: "source", Title: "record from", Width: 10, Look: xlsx.LookCentred.Live(),
+		Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(string(f.line.Record.Source)) },
 	},
-	fact("place", "place", 6, lookPlace, func(f *season.Flight) value { return whole(f.Rank) }),
-	fact("of", "of", 5, lookPlace, func(f *season.Flight) value { return whole(f.Of) }),
+	fact("place", "place", 6, xlsx.LookPlace, func(f *season.Flight) xlsx.Value { return xlsx.Whole(f.Rank) }),
+	fact("of", "of", 5, xlsx.LookPlace, func(f *season.Flight) xlsx.Value { return xlsx.Whole(f.Of) }),
 	{
-		key: "remark", title: "remark", width: 32, look: lookWrap.live().indented(),
-		formulaOf: remarkFormula, value: func(f flightRow) value { return text(f.fullRemark()) },
+		Key: "remark", Title: "remark", Width: 32, Look: xlsx.LookWrap.Live().Indented(),
+		FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
 	},
 }
 
@@ -153,11 +154,11 @@ func officialMaximum(f flightRow) string {
 
 // difference is the printed total less the computed one, where both are out
 // of the same maximum.
-func difference(f flightRow) value {
+func difference(f flightRow) xlsx.Value {
 	if !f.sameMaximum() || f.score.Points == nil {
-		return value{}
+		return xlsx.Value{}
 	}
-	return exact(new(big.Rat).Sub(f.official().Points.Rat(), f.score.Points))
+	return xlsx.Exact(new(big.Rat).Sub(f.official().Points.Rat(), f.score.Points))
 }
 
 // fullRemark is the remark with the rows that are undecided.
@@ -183,10 +184,10 @@ func remarkFormula(f flightRow) string {
 	if len(runes) > 0 {
 		after = "; "
 	}
-	formula := fmt.Sprintf(`IF({undecided}>0,"undecided rows: "&{undecided}&%s,"")`, quoted(after))
+	formula := fmt.Sprintf(`IF({undecided}>0,"undecided rows: "&{undecided}&%s,"")`, xlsx.Quoted(after))
 	for len(runes) > 0 {
 		n := min(piece, len(runes))
-		formula += "&" + quoted(string(runes[:n]))
+		formula += "&" + xlsx.Quoted(string(runes[:n]))
 		runes = runes[n:]
 	}
 	return formula
@@ -199,59 +200,59 @@ func remarkFormula(f flightRow) string {
 const agreement = `IF(OR(NOT(ISNUMBER({difference})),{missing}>0),"",IF(ABS(ABS({difference})-{unit}/2)<{unit}/10000,` +
 	`IF(OR({difference}>0,MOD(ROUND({official}/{unit},0),2)=0),"yes","no"),IF(ABS({difference})<{unit}/2,"yes","no")))`
 
-func agrees(f flightRow) value {
+func agrees(f flightRow) xlsx.Value {
 	switch {
-	case !difference(f).numeric || len(f.line.Flight.Missing) > 0:
-		return value{}
+	case !difference(f).Numeric || len(f.line.Flight.Missing) > 0:
+		return xlsx.Value{}
 	case scoring.Agrees(f.score.Points, f.official().Points):
-		return text("yes")
+		return xlsx.Text("yes")
 	default:
-		return text("no")
+		return xlsx.Text("no")
 	}
 }
 
 // flightWorking are the folded columns: the flight's name, which every row of
 // Grades bears, and what the season's page adds up.
-var flightWorking = foldedAway([]column[flightRow]{
-	fact("flight", "flight", 24, lookText, func(f *season.Flight) value { return text(f.Name) }),
-	{key: "contest-key", title: "contest's name in formulas", look: lookText, value: func(f flightRow) value { return text(f.contest) }},
+var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
+	fact("flight", "flight", 24, xlsx.LookText, func(f *season.Flight) xlsx.Value { return xlsx.Text(f.Name) }),
+	{Key: "contest-key", Title: "contest's name in formulas", Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
 	{
-		key: "unit", title: "official printed to", look: lookInteger, value: func(f flightRow) value {
+		Key: "unit", Title: "official printed to", Look: xlsx.LookInteger, Value: func(f flightRow) xlsx.Value {
 			if f.official() == nil {
-				return value{}
+				return xlsx.Value{}
 			}
-			return exact(scoring.Decimal{Units: 1, Places: f.official().Points.Places}.Rat())
+			return xlsx.Exact(scoring.Decimal{Units: 1, Places: f.official().Points.Places}.Rat())
 		},
 	},
-	fact("missing", "sheets missing", 11, lookInteger, func(f *season.Flight) value { return integer(len(f.Missing)) }),
-	{key: "agrees", title: "official agrees", look: lookText, formula: agreement, value: agrees},
+	fact("missing", "sheets missing", 11, xlsx.LookInteger, func(f *season.Flight) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
+	{Key: "agrees", Title: "official agrees", Look: xlsx.LookText, Formula: agreement, Value: agrees},
 	{
-		key: "rows", title: "rows", look: lookInteger, formula: `COUNTIFS({Grades.flight},{flight})`,
-		value: func(f flightRow) value { return integer(len(f.score.Lines)) },
+		Key: "rows", Title: "rows", Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
+		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.score.Lines)) },
 	},
 	{
-		key: "undecided", title: "undecided", look: lookInteger,
-		formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
-		value:   func(f flightRow) value { return integer(f.undecided()) },
+		Key: "undecided", Title: "undecided", Look: xlsx.LookInteger,
+		Formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Integer(f.undecided()) },
 	},
 	{
-		key: "record-points", title: "record points", look: lookTwo,
-		formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Points) },
+		Key: "record-points", Title: "record points", Look: xlsx.LookTwo,
+		Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Points) },
 	},
 	{
-		key: "record-maximum", title: "record maximum", look: lookTwo,
-		formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Maximum) },
+		Key: "record-maximum", Title: "record maximum", Look: xlsx.LookTwo,
+		Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Maximum) },
 	},
 	{
-		key: "entered", title: "percent that counts", look: lookTwo,
-		formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
-		value: func(f flightRow) value {
+		Key: "entered", Title: "percent that counts", Look: xlsx.LookTwo,
+		Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
+		Value: func(f flightRow) xlsx.Value {
 			if !f.line.Enters() {
-				return value{}
+				return xlsx.Value{}
 			}
-			return exact(f.line.Record.Percent)
+			return xlsx.Exact(f.line.Record.Percent)
 		},
 	},
 })

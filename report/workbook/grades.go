@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -16,8 +17,8 @@ type gradeRow struct {
 	line   scoring.Line
 	score  scoring.LineScore
 	style  scoring.Style
-	rules  string // the style's name on the sheet Rules
-	figure value  // its number, or "positioning" or "harmony"
+	rules  string     // the style's name on the sheet Rules
+	figure xlsx.Value // its number, or "positioning" or "harmony"
 	label  string
 }
 
@@ -34,11 +35,11 @@ func gradeRows(f flightRow) []gradeRow {
 		row := gradeRow{flight: flight, line: line, score: score.Lines[i], style: sheet.Style, rules: f.rules}
 		switch line.Kind {
 		case scoring.Positioning:
-			row.figure = text("positioning")
+			row.figure = xlsx.Text("positioning")
 		case scoring.Harmony:
-			row.figure = text("harmony")
+			row.figure = xlsx.Text("harmony")
 		default:
-			row.figure = integer(flown[i] + 1)
+			row.figure = xlsx.Integer(flown[i] + 1)
 			row.label = flight.Sequence.Figures[flown[i]].Label
 		}
 		rows = append(rows, row)
@@ -48,15 +49,15 @@ func gradeRows(f flightRow) []gradeRow {
 
 // mark is what stands in one judge's cell: a number for a grade, letters for
 // the rest, nothing for a seat that the panel does not have.
-func (g gradeRow) mark(seat int) value {
+func (g gradeRow) mark(seat int) xlsx.Value {
 	if seat >= len(g.line.Marks) {
-		return value{}
+		return xlsx.Value{}
 	}
 	m := g.line.Marks[seat]
 	if m.Kind == scoring.Grade {
-		return value{number: float64(m.Half) / 2, numeric: true}
+		return xlsx.Value{Number: float64(m.Half) / 2, Numeric: true}
 	}
-	return text(m.String())
+	return xlsx.Text(m.String())
 }
 
 // count is how many marks of these kinds the row has.
@@ -114,13 +115,13 @@ func (g gradeRow) outcome() string {
 }
 
 // filled is the value that a filled mark was given, nothing where none was.
-func (g gradeRow) filled() value {
+func (g gradeRow) filled() xlsx.Value {
 	for _, cell := range g.score.Cells {
 		if cell.Fill {
-			return exact(cell.Used)
+			return xlsx.Exact(cell.Used)
 		}
 	}
-	return value{}
+	return xlsx.Value{}
 }
 
 // dropped is how many marks stand outside the mean.
@@ -136,7 +137,7 @@ func (g gradeRow) dropped() int {
 
 // extreme is the highest (1) or the lowest (-1) of the values that stand
 // outside the mean, 0 where none does.
-func (g gradeRow) extreme(direction int) value {
+func (g gradeRow) extreme(direction int) xlsx.Value {
 	found := new(big.Rat)
 	first := true
 	for _, cell := range g.score.Cells {
@@ -144,18 +145,18 @@ func (g gradeRow) extreme(direction int) value {
 			found, first = cell.Used, false
 		}
 	}
-	return exact(found)
+	return xlsx.Exact(found)
 }
 
 // sum adds up the values that make the mean.
-func (g gradeRow) sum() value {
+func (g gradeRow) sum() xlsx.Value {
 	sum := new(big.Rat)
 	for _, cell := range g.score.Cells {
 		if cell.Used != nil && !cell.Dropped {
 			sum.Add(sum, cell.Used)
 		}
 	}
-	return exact(sum)
+	return xlsx.Exact(sum)
 }
 
 // Keys of the seats' columns: judge-1 and so on.
@@ -163,30 +164,30 @@ func seatKey(seat int) string { return "judge-" + strconv.Itoa(seat+1) }
 
 // gradeColumns are the columns of Grades for panels of up to that many seats.
 // The column of panels is as wide as panelWidth says.
-func gradeColumns(seats int, panel float64) []column[gradeRow] {
-	columns := []column[gradeRow]{
-		{key: "flight", title: "flight", width: 24, look: lookText, value: func(g gradeRow) value { return text(g.flight.Name) }},
-		{key: "date", title: "date", width: 11, look: lookDate, value: func(g gradeRow) value { return day(g.flight.Date) }},
-		{key: "programme", title: "programme", width: 12, look: lookText, value: func(g gradeRow) value { return text(string(g.flight.Programme)) }},
-		{key: "figure", title: "figure", width: 12, look: lookCentred, value: func(g gradeRow) value { return g.figure }},
-		{key: "label", title: "label", width: 32, look: lookWrap, value: func(g gradeRow) value { return text(g.label) }},
-		{key: "k", title: "K", width: 5.5, look: lookInteger, value: func(g gradeRow) value { return integer(g.line.K) }},
-		{key: "panel", title: "panel", width: panel, look: lookWrap.indented(), value: func(g gradeRow) value { return text(strings.Join(g.flight.Panel, " ")) }},
+func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
+	columns := []xlsx.Column[gradeRow]{
+		{Key: "flight", Title: "flight", Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Name) }},
+		{Key: "date", Title: "date", Width: 11, Look: xlsx.LookDate, Value: func(g gradeRow) xlsx.Value { return day(g.flight.Date) }},
+		{Key: "programme", Title: "programme", Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(string(g.flight.Programme)) }},
+		{Key: "figure", Title: "figure", Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
+		{Key: "label", Title: "label", Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
+		{Key: "k", Title: "K", Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.line.K) }},
+		{Key: "panel", Title: "panel", Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
-		columns = append(columns, column[gradeRow]{
-			key: seatKey(seat), title: fmt.Sprintf("Judge %d", seat+1), width: 7.5, look: lookMark,
-			value: func(g gradeRow) value { return g.mark(seat) },
+		columns = append(columns, xlsx.Column[gradeRow]{
+			Key: seatKey(seat), Title: fmt.Sprintf("Judge %d", seat+1), Width: 7.5, Look: xlsx.LookMark,
+			Value: func(g gradeRow) xlsx.Value { return g.mark(seat) },
 		})
 	}
-	columns = append(columns, column[gradeRow]{
-		key: "resolve", title: "resolve", width: 8.5, look: lookCentred, value: func(g gradeRow) value { return text(g.resolve()) },
+	columns = append(columns, xlsx.Column[gradeRow]{
+		Key: "resolve", Title: "resolve", Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.resolve()) },
 	})
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
 	columns = append(columns, gradeKey...)
 	for i := range columns {
-		columns[i].formula = strings.ReplaceAll(columns[i].formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
+		columns[i].Formula = strings.ReplaceAll(columns[i].Formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
 	}
 	return columns
 }
@@ -203,7 +204,7 @@ func (c *content) panelWidth() float64 {
 	width := float64(panelLeast)
 	for _, f := range c.flights {
 		words := strings.Join(f.line.Flight.Panel, " ")
-		for width < panelMost && (column[int]{width: width - 1}).lines(words, true) > 2 {
+		for width < panelMost && (xlsx.Column[int]{Width: width - 1}).Lines(words, true) > 2 {
 			width++
 		}
 	}
@@ -212,16 +213,16 @@ func (c *content) panelWidth() float64 {
 
 const gradesName = "Grades"
 
-func gradesSheet(c *content) sheet {
+func gradesSheet(c *content) xlsx.Sheet {
 	columns := gradeColumns(c.seats, c.panelWidth())
-	p := place(gradesName, gradesName, 1, len(c.grades), columns)
-	return sheet{
-		name: gradesName, tables: []placed{p}, frozenRows: 1, frozenColumns: 4, headRows: 1,
-		lastColumn: p.columns["ruling"], legend: markLegend,
-		fill: func(b *book) {
-			widths(b, columns)
-			fillTable(b, p, columns, c.grades)
-			b.filter(p, "ruling")
+	p := xlsx.Place(gradesName, gradesName, 1, len(c.grades), columns)
+	return xlsx.Sheet{
+		Name: gradesName, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
+		LastColumn: p.Columns["ruling"], Legend: markLegend,
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, columns)
+			xlsx.FillTable(b, p, columns, c.grades)
+			b.Filter(p, "ruling")
 			dressGrades(b, p, seatKey(c.seats-1))
 		},
 	}
@@ -229,19 +230,19 @@ func gradesSheet(c *content) sheet {
 
 // dressGrades lets only marks be typed in the seats, and shades them: the
 // lower a grade the darker, zeros light on dark, what nobody graded grey.
-func dressGrades(b *book, p placed, lastSeat string) {
-	seats := p.area(seatKey(0), lastSeat)
-	first := fmt.Sprintf("%s%d", columnName(p.columns[seatKey(0)]), p.first())
-	b.checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
-	b.choice(p.area("resolve", "resolve"), "zero or fill, or nothing where the chief judge ruled nothing.", "zero", "fill")
+func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
+	seats := p.Area(seatKey(0), lastSeat)
+	first := fmt.Sprintf("%s%d", xlsx.ColumnName(p.Columns[seatKey(0)]), p.First())
+	b.Checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
+	b.Choice(p.Area("resolve", "resolve"), "zero or fill, or nothing where the chief judge ruled nothing.", "zero", "fill")
 
-	ruling := fmt.Sprintf("$%s%d", columnName(p.columns["ruling"]), p.first())
-	b.conditional(seats,
-		rule{formula: fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), dress: dress{bold: true, colour: "FFFFFF", fill: zeroFill}},
-		rule{formula: fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), dress: dress{italic: true, colour: ink, fill: blankFill}},
-		rule{low: "4", high: "8.5"})
-	b.conditional(p.area("mean", "ruling"),
-		rule{formula: fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), dress: dress{bold: true, colour: ink, fill: openFill}})
-	b.conditional(p.area("flight", "ruling"),
-		rule{formula: fmt.Sprintf("$A%d<>$A%d", p.first(), p.head), dress: dress{lineAbove: true}})
+	ruling := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["ruling"]), p.First())
+	b.Conditional(seats,
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), Dress: xlsx.Dress{Bold: true, Colour: "FFFFFF", Fill: xlsx.ZeroFill}},
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), Dress: xlsx.Dress{Italic: true, Colour: xlsx.Ink, Fill: xlsx.BlankFill}},
+		xlsx.Rule{Low: "4", High: "8.5"})
+	b.Conditional(p.Area("mean", "ruling"),
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), Dress: xlsx.Dress{Bold: true, Colour: xlsx.Ink, Fill: xlsx.OpenFill}})
+	b.Conditional(p.Area("flight", "ruling"),
+		xlsx.Rule{Formula: fmt.Sprintf("$A%d<>$A%d", p.First(), p.Head), Dress: xlsx.Dress{LineAbove: true}})
 }

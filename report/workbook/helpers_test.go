@@ -16,6 +16,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"boxbook/data"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -113,7 +114,7 @@ func (o opened) column(sheet string, row int, title string) int {
 		return c
 	}
 	for c := 1; c < 60; c++ {
-		if o.stored(sheet, columnName(c)+strconv.Itoa(row)) == title {
+		if o.stored(sheet, xlsx.ColumnName(c)+strconv.Itoa(row)) == title {
 			o.columns[key] = c
 			return c
 		}
@@ -125,7 +126,7 @@ func (o opened) column(sheet string, row int, title string) int {
 // cell names the cell under a heading of row 1.
 func (o opened) cell(sheet, title string, row int) string {
 	o.t.Helper()
-	return columnName(o.column(sheet, 1, title)) + strconv.Itoa(row)
+	return xlsx.ColumnName(o.column(sheet, 1, title)) + strconv.Itoa(row)
 }
 
 // under reads the cell under a heading of row 1.
@@ -137,7 +138,7 @@ func (o opened) under(sheet, title string, row int) string {
 // rowOf finds the row in which a column has a text.
 func (o opened) rowOf(sheet, title, want string) int {
 	o.t.Helper()
-	c := columnName(o.column(sheet, 1, title))
+	c := xlsx.ColumnName(o.column(sheet, 1, title))
 	for row := 2; row < 2000; row++ {
 		if o.stored(sheet, c+strconv.Itoa(row)) == want {
 			return row
@@ -159,7 +160,7 @@ func (o opened) formulas() map[string][]string {
 		require.NoError(o.t, err)
 		for row := 1; row <= height; row++ {
 			for c := 1; c <= width; c++ {
-				cell := columnName(c) + strconv.Itoa(row)
+				cell := xlsx.ColumnName(c) + strconv.Itoa(row)
 				formula, err := o.GetCellFormula(sheet, cell)
 				require.NoError(o.t, err)
 				if formula != "" {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/workbook/xlsx"
 )
 
 const (
@@ -12,19 +13,19 @@ const (
 )
 
 // panelSheet is the page of the judges.
-func panelSheet(c *content) sheet {
+func panelSheet(c *content) xlsx.Sheet {
 	return docSheet(panelName, c.docs.panel, "leniency, scatter, noise and lone grades: "+statNote)
 }
 
 // readySheet is the page of the gates, with the caution at its foot.
-func readySheet(c *content) sheet {
+func readySheet(c *content) xlsx.Sheet {
 	return docSheet(readyName, readyTable(c.docs.ready), "gates: "+statNote)
 }
 
-func docSheet(name string, doc report.Document, legend string) sheet {
-	return sheet{
-		name: name, frozenRows: 1, headRows: 1, lastColumn: docColumns(doc), legend: legend,
-		fill: func(b *book) {
+func docSheet(name string, doc report.Document, legend string) xlsx.Sheet {
+	return xlsx.Sheet{
+		Name: name, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc), Legend: legend,
+		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, doc, 1)
 			w.title(doc.Title, doc.Subtitle)
 			w.document(doc)

@@ -11,6 +11,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season/analysis"
 )
 
@@ -32,14 +33,14 @@ func pageStarts(t *testing.T, raw []byte, sheet int) []int {
 // docFile writes a document as a workbook of one sheet.
 func docFile(t *testing.T, doc report.Document) []byte {
 	t.Helper()
-	b := newBook(nil)
-	defer b.file.Close()
+	b := xlsx.NewBook(nil)
+	defer b.Close()
 	s := docSheet("Doc", doc, "")
-	b.add(s)
-	b.turn(s.name)
-	s.fill(b)
+	b.Add(s)
+	b.Turn(s.Name)
+	s.Fill(b)
 	var out bytes.Buffer
-	require.NoError(t, b.write(&out))
+	require.NoError(t, b.Write(&out))
 	return out.Bytes()
 }
 

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -64,17 +65,17 @@ func dropWord(s scoring.Style) string {
 }
 
 // styleColumns are the columns of the table of rule styles.
-func styleColumns(c *content) []column[styleRow] {
-	return []column[styleRow]{
-		{key: "rules", title: "rules", width: 24, look: lookText, value: func(s styleRow) value { return text(s.name) }},
-		{key: "hard-zero", title: "hard zero", width: 14, look: lookText, value: func(s styleRow) value { return text(hardZeroWord(s.style)) }},
-		{key: "half", title: "exactly half", width: 14, look: lookText, value: func(s styleRow) value { return text(halfWord(s.style)) }},
-		{key: "rounding", title: "fill rounding", width: 14, look: lookText, value: func(s styleRow) value { return text(roundingWord(s.style)) }},
-		{key: "drop", title: "drop extremes", width: 15, look: lookText, value: func(s styleRow) value { return text(dropWord(s.style)) }},
+func styleColumns(c *content) []xlsx.Column[styleRow] {
+	return []xlsx.Column[styleRow]{
+		{Key: "rules", Title: "rules", Width: 24, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(s.name) }},
+		{Key: "hard-zero", Title: "hard zero", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(hardZeroWord(s.style)) }},
+		{Key: "half", Title: "exactly half", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(halfWord(s.style)) }},
+		{Key: "rounding", Title: "fill rounding", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(roundingWord(s.style)) }},
+		{Key: "drop", Title: "drop extremes", Width: 15, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(dropWord(s.style)) }},
 		{
-			key: "used", title: "flights here", width: 13, look: lookInteger.live(),
-			formula: `SUMPRODUCT(--({Flights.rules}={rules}))`,
-			value:   func(s styleRow) value { return integer(c.flightsUnder(s.name)) },
+			Key: "used", Title: "flights here", Width: 13, Look: xlsx.LookInteger.Live(),
+			Formula: `SUMPRODUCT(--({Flights.rules}={rules}))`,
+			Value:   func(s styleRow) xlsx.Value { return xlsx.Integer(c.flightsUnder(s.name)) },
 		},
 	}
 }
@@ -116,13 +117,13 @@ const markLegend = "HZ hard zero · CHZ confirmed · PZ perception zero · AV no
 const marksName = "Marks"
 
 // allMarks lists every mark that can be typed, AV also as A.
-func allMarks() []value {
-	var marks []value
+func allMarks() []xlsx.Value {
+	var marks []xlsx.Value
 	for half := 0; half <= scoring.TopGrade; half++ {
-		marks = append(marks, value{number: float64(half) / 2, numeric: true})
+		marks = append(marks, xlsx.Value{Number: float64(half) / 2, Numeric: true})
 	}
 	for _, word := range []string{"HZ", "CHZ", "PZ", "AV", "A", "-"} {
-		marks = append(marks, text(word))
+		marks = append(marks, xlsx.Text(word))
 	}
 	return marks
 }
@@ -135,21 +136,21 @@ const (
 
 const rulesName = "Rules"
 
-func rulesSheet(c *content) sheet {
+func rulesSheet(c *content) xlsx.Sheet {
 	columns := styleColumns(c)
-	p := place(rulesName, rulesName, 1, len(c.styles.rows), columns)
-	marks := placed{name: marksName, sheet: rulesName, head: 1, rows: len(allMarks()), columns: map[string]int{"mark": marksAt}}
-	return sheet{
-		name: rulesName, tables: []placed{p, marks}, frozenRows: 1, headRows: 1, lastColumn: settingsTo,
-		fill: func(b *book) {
-			widths(b, columns)
-			fillTable(b, p, columns, c.styles.rows)
-			b.choice(p.area("hard-zero", "hard-zero"), "majority or as-given.", "majority", "as-given")
-			b.choice(p.area("half", "half"), "undecided, zero or fill.", "undecided", "zero", "fill")
-			b.choice(p.area("rounding", "rounding"), "none, to 0.1 or to 0.5.", "none", "to 0.1", "to 0.5")
-			b.choice(p.area("drop", "drop"), "yes or no.", "yes", "no")
+	p := xlsx.Place(rulesName, rulesName, 1, len(c.styles.rows), columns)
+	marks := xlsx.Placed{Name: marksName, Sheet: rulesName, Head: 1, Rows: len(allMarks()), Columns: map[string]int{"mark": marksAt}}
+	return xlsx.Sheet{
+		Name: rulesName, Tables: []xlsx.Placed{p, marks}, FrozenRows: 1, HeadRows: 1, LastColumn: settingsTo,
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, columns)
+			xlsx.FillTable(b, p, columns, c.styles.rows)
+			b.Choice(p.Area("hard-zero", "hard-zero"), "majority or as-given.", "majority", "as-given")
+			b.Choice(p.Area("half", "half"), "undecided, zero or fill.", "undecided", "zero", "fill")
+			b.Choice(p.Area("rounding", "rounding"), "none, to 0.1 or to 0.5.", "none", "to 0.1", "to 0.5")
+			b.Choice(p.Area("drop", "drop"), "yes or no.", "yes", "no")
 			fillMarks(b, marks)
-			row := fillTerms(b, p.last()+2, "settings", settingTerms)
+			row := fillTerms(b, p.Last()+2, "settings", settingTerms)
 			row = fillTerms(b, row, "marks", markTerms)
 			fillTerms(b, row, "this workbook", sheetTerms)
 		},
@@ -157,29 +158,29 @@ func rulesSheet(c *content) sheet {
 }
 
 // fillMarks writes the list of marks at the side and gives it a name.
-func fillMarks(b *book, marks placed) {
-	look := lookMark.working()
-	b.text(marksAt, marks.head, "every mark", look.heading())
+func fillMarks(b *xlsx.Book, marks xlsx.Placed) {
+	look := xlsx.LookMark.Working()
+	b.Text(marksAt, marks.Head, "every mark", look.Heading())
 	for i, m := range allMarks() {
-		b.put(marksAt, marks.first()+i, m, look)
+		b.Put(marksAt, marks.First()+i, m, look)
 	}
-	b.width(marksAt, marksAt, 8)
-	b.name(marksName, marks, "mark")
+	b.Width(marksAt, marksAt, 8)
+	b.Name(marksName, marks, "mark")
 }
 
 // fillTerms writes words and what they mean, and gives the row after them. A
 // cell that spans columns does not grow with its text, so the row's height is
 // set.
-func fillTerms(b *book, row int, title string, terms []term) int {
+func fillTerms(b *xlsx.Book, row int, title string, terms []term) int {
 	const perLine = 84
-	b.text(1, row, title, look{bold: true, align: "left"})
-	plain := look{align: "left", wrap: true}
+	b.Text(1, row, title, xlsx.Look{Bold: true, Align: "left"})
+	plain := xlsx.Look{Align: "left", Wrap: true}
 	for _, t := range terms {
 		row++
-		b.text(1, row, t.word, plain)
-		b.text(2, row, t.meaning, plain)
-		b.merge(2, row, settingsTo, plain)
-		b.heights(row, row, 1+len(t.meaning)/perLine)
+		b.Text(1, row, t.word, plain)
+		b.Text(2, row, t.meaning, plain)
+		b.Merge(2, row, settingsTo, plain)
+		b.Heights(row, row, 1+len(t.meaning)/perLine)
 	}
 	return row + 2
 }

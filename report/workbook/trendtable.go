@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season/analysis"
 )
 
@@ -27,7 +28,7 @@ func trendRows(flights analysis.Flights) []trendRow {
 			if !line.Enters() || line.Flight.Category != t.Category {
 				continue
 			}
-			day, percent := float64(line.Flight.Date)+epoch, exact(line.Record.Percent).number
+			day, percent := float64(line.Flight.Date)+epoch, xlsx.Exact(line.Record.Percent).Number
 			heights = append(heights, percent-slope*day)
 			row.days = [2]float64{min(row.days[0], day), max(row.days[1], day)}
 		}
@@ -41,80 +42,80 @@ func trendRows(flights analysis.Flights) []trendRow {
 }
 
 // sloped is a number of the trend, where there are flights enough for it.
-func sloped(key, title, format string, of func(analysis.Trend) float64) column[trendRow] {
-	return column[trendRow]{
-		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(r trendRow) value {
-			return float(of(r.Trend))
+func sloped(key, title, format string, of func(analysis.Trend) float64) xlsx.Column[trendRow] {
+	return xlsx.Column[trendRow]{
+		Key: key, Title: title, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(), Value: func(r trendRow) xlsx.Value {
+			return xlsx.Float(of(r.Trend))
 		},
 	}
 }
 
 // compared is the S of so many points, which one alone does not have.
-func compared(n, s int) value {
+func compared(n, s int) xlsx.Value {
 	if n < 2 {
-		return value{}
+		return xlsx.Value{}
 	}
-	return integer(s)
+	return xlsx.Integer(s)
 }
 
 // ofLine is an end of the line.
-func ofLine(key, title string, l look, of func(trendRow) float64) column[trendRow] {
-	return column[trendRow]{key: key, title: title, look: l, value: func(r trendRow) value {
+func ofLine(key, title string, l xlsx.Look, of func(trendRow) float64) xlsx.Column[trendRow] {
+	return xlsx.Column[trendRow]{Key: key, Title: title, Look: l, Value: func(r trendRow) xlsx.Value {
 		if !r.drawn {
-			return value{}
+			return xlsx.Value{}
 		}
-		return float(of(r))
+		return xlsx.Float(of(r))
 	}}
 }
 
-var trendColumns = []column[trendRow]{
-	{key: "name", title: "trend of the category", look: lookWrap, value: func(r trendRow) value { return text("trend, " + r.Category) }},
-	ofLine("first", "first day", lookDate, func(r trendRow) float64 { return r.days[0] }),
-	ofLine("last", "last day", lookDate, func(r trendRow) float64 { return r.days[1] }),
-	ofLine("line-first", "line, first day", lookTwo.stat(), func(r trendRow) float64 { return r.line[0] }),
-	ofLine("line-last", "line, last day", lookTwo.stat(), func(r trendRow) float64 { return r.line[1] }),
+var trendColumns = []xlsx.Column[trendRow]{
+	{Key: "name", Title: "trend of the category", Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text("trend, " + r.Category) }},
+	ofLine("first", "first day", xlsx.LookDate, func(r trendRow) float64 { return r.days[0] }),
+	ofLine("last", "last day", xlsx.LookDate, func(r trendRow) float64 { return r.days[1] }),
+	ofLine("line-first", "line, first day", xlsx.LookTwo.Stat(), func(r trendRow) float64 { return r.line[0] }),
+	ofLine("line-last", "line, last day", xlsx.LookTwo.Stat(), func(r trendRow) float64 { return r.line[1] }),
 	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t analysis.Trend) float64 { return t.Slope30 }),
 	sloped("change", "change", signedOne, func(t analysis.Trend) float64 { return t.Season }),
 	sloped("low", "from", signedOne, func(t analysis.Trend) float64 { return t.Low }),
 	sloped("high", "to", signedOne, func(t analysis.Trend) float64 { return t.High }),
 	sloped("sure", "sure", "0.0 %", func(t analysis.Trend) float64 { return t.Confidence }),
-	{key: "without", title: "without zeroed", look: look{format: signedOne, align: "right", line: true}.stat(), value: func(r trendRow) value {
-		return float(r.Trend.WithoutZero)
+	{Key: "without", Title: "without zeroed", Look: xlsx.Look{Format: signedOne, Align: "right", Line: true}.Stat(), Value: func(r trendRow) xlsx.Value {
+		return xlsx.Float(r.Trend.WithoutZero)
 	}},
-	{key: "word", title: "verdict", look: lookText.stat().indented(), value: func(r trendRow) value { return text(string(r.Trend.Word)) }},
+	{Key: "word", Title: "verdict", Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
 }
 
-var lookP = look{format: lookThree, align: "right", line: true}.stat()
+var lookP = xlsx.Look{Format: lookThree, Align: "right", Line: true}.Stat()
 
-var testColumns = []column[trendRow]{
-	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
-	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
-	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.N, r.Trend.S) }},
-	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(r.Trend.P) }},
-	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
-	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
-	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(r.Trend.Contests.P) }},
-	{key: "tau", title: "tau, on flights", look: lookTwo.stat(), value: func(r trendRow) value {
-		return float(r.Trend.Tau)
+var testColumns = []xlsx.Column[trendRow]{
+	{Key: "name", Title: "tests of the trend", Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(r.Category) }},
+	{Key: "n", Title: "flights compared", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
+	{Key: "s", Title: "S, on flights", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.Trend.N, r.Trend.S) }},
+	{Key: "p", Title: "p, on flights", Look: lookP, Value: func(r trendRow) xlsx.Value { return xlsx.Float(r.Trend.P) }},
+	{Key: "contests-n", Title: "contests", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.Trend.Contests.N) }},
+	{Key: "contests-s", Title: "S, on contests", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
+	{Key: "contests-p", Title: "p, on contests", Look: lookP, Value: func(r trendRow) xlsx.Value { return xlsx.Float(r.Trend.Contests.P) }},
+	{Key: "tau", Title: "tau, on flights", Look: xlsx.LookTwo.Stat(), Value: func(r trendRow) xlsx.Value {
+		return xlsx.Float(r.Trend.Tau)
 	}},
 }
 
 // moved is a number of a change of category, where enough contests can tell.
-func moved(key, title, format string, of func(analysis.Move) float64) column[analysis.Move] {
-	return column[analysis.Move]{
-		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(m analysis.Move) value {
+func moved(key, title, format string, of func(analysis.Move) float64) xlsx.Column[analysis.Move] {
+	return xlsx.Column[analysis.Move]{
+		Key: key, Title: title, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(), Value: func(m analysis.Move) xlsx.Value {
 			if !m.Known {
-				return value{}
+				return xlsx.Value{}
 			}
-			return float(of(m))
+			return xlsx.Float(of(m))
 		},
 	}
 }
 
-var moveColumns = []column[analysis.Move]{
-	{key: "from", title: "change of category", look: lookWrap, value: func(m analysis.Move) value { return text(m.From + " to " + m.To) }},
-	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.Before) }},
-	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.After) }},
+var moveColumns = []xlsx.Column[analysis.Move]{
+	{Key: "from", Title: "change of category", Look: xlsx.LookWrap, Value: func(m analysis.Move) xlsx.Value { return xlsx.Text(m.From + " to " + m.To) }},
+	{Key: "before", Title: "contests before", Look: xlsx.LookInteger.Stat(), Value: func(m analysis.Move) xlsx.Value { return xlsx.Integer(m.Before) }},
+	{Key: "after", Title: "contests after", Look: xlsx.LookInteger.Stat(), Value: func(m analysis.Move) xlsx.Value { return xlsx.Integer(m.After) }},
 	moved("change", "change", signedOne, func(m analysis.Move) float64 { return m.Change }),
 	moved("low", "from", signedOne, func(m analysis.Move) float64 { return m.Low }),
 	moved("high", "to", signedOne, func(m analysis.Move) float64 { return m.High }),

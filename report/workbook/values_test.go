@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -89,7 +90,7 @@ func requireMarks(t *testing.T, book opened, row int, marks []scoring.Mark) {
 	first := book.column("Grades", 1, "Judge 1")
 	last := book.column("Grades", 1, "resolve")
 	for c := first; c < last; c++ {
-		got := book.stored("Grades", columnName(c)+strconv.Itoa(row))
+		got := book.stored("Grades", xlsx.ColumnName(c)+strconv.Itoa(row))
 		if c-first >= len(marks) {
 			require.Empty(t, got)
 			continue
@@ -198,7 +199,7 @@ func TestSeasonPage(t *testing.T) {
 
 	head := tablesRow + 1
 	at := func(title string, row int) string {
-		return book.stored("Season", columnName(book.column("Season", head, title))+strconv.Itoa(row))
+		return book.stored("Season", xlsx.ColumnName(book.column("Season", head, title))+strconv.Itoa(row))
 	}
 	for i, c := range answer.Contests {
 		row := head + 1 + i
@@ -247,8 +248,6 @@ func TestChart(t *testing.T) {
 	require.Equal(t, 1, strings.Count(chart, "<min "), "the dates' axis alone is set: an edit moves a percent")
 	require.Equal(t, 1, strings.Count(chart, "<max "))
 	require.Contains(t, chart, "season 2026")
-	_, err := chartValues{}.patch("chart", []byte("<chartSpace></chartSpace>"))
-	require.ErrorContains(t, err, "nothing to correct")
 }
 
 // seasonRow finds a flight that counts on the season's page.
@@ -257,7 +256,7 @@ func seasonRow(book opened, flight string) (row, head int) {
 		if book.stored("Season", "A"+strconv.Itoa(row)) == "Flights that count" {
 			head = row + 1
 		}
-		if head > 0 && book.stored("Season", columnName(book.column("Season", head, "flight"))+strconv.Itoa(row)) == flight {
+		if head > 0 && book.stored("Season", xlsx.ColumnName(book.column("Season", head, "flight"))+strconv.Itoa(row)) == flight {
 			return row, head
 		}
 	}
@@ -273,7 +272,9 @@ func TestUndecidedFlightsAreListed(t *testing.T) {
 	book := open(t, raw)
 	name := "2026-03-07/checker/known"
 	row, head := seasonRow(book, name)
-	at := func(title string) string { return columnName(book.column("Season", head, title)) + strconv.Itoa(row) }
+	at := func(title string) string {
+		return xlsx.ColumnName(book.column("Season", head, title)) + strconv.Itoa(row)
+	}
 	require.Empty(t, book.stored("Season", at("percent")))
 	require.Equal(t, "#N/A", book.stored("Season", at("percent in the chart")), "a gap, where a text would be drawn as zero")
 	require.Contains(t, part(t, raw, "xl/worksheets/sheet1.xml"), `t="e"><f>IF(ISNUMBER(G`)
@@ -286,7 +287,7 @@ func TestUndecidedFlightsAreListed(t *testing.T) {
 		}
 	}
 	require.Contains(t, chart, `<ptCount val="`+strconv.Itoa(points)+`">`)
-	column := columnName(book.column("Season", head, "percent in the chart"))
+	column := xlsx.ColumnName(book.column("Season", head, "percent in the chart"))
 	require.Contains(t, chart, "Season!$"+column+"$"+strconv.Itoa(head+1)+":$"+column+"$"+strconv.Itoa(head+points))
 
 	c := newCalculator(t, book)
@@ -308,15 +309,6 @@ func TestEveryFlightUndecided(t *testing.T) {
 	require.Contains(t, chart, `<numCache><formatCode>0.00</formatCode><ptCount val="1"></ptCount></numCache>`)
 	row, _ := seasonRow(open(t, raw), "2026-05-01/ann/known")
 	require.Positive(t, row)
-}
-
-func TestSparklinesNeedASheet(t *testing.T) {
-	out, err := putSparklines("part", []byte("<worksheet></worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
-	require.NoError(t, err)
-	require.Contains(t, string(out), "<xm:f>Runs!C1:C2</xm:f><xm:sqref>B1</xm:sqref>")
-	require.True(t, strings.HasSuffix(string(out), "</extLst></worksheet>"))
-	_, err = putSparklines("part", []byte("<worksheet>"), []sparkline{{"B1", "Runs!C1:C2"}})
-	require.ErrorContains(t, err, "no end of the sheet")
 }
 
 // twoCategories is a contest flown in two categories, another with a result
@@ -366,7 +358,7 @@ func TestContestInTwoCategories(t *testing.T) {
 	book := workbookOf(t, parse(t, twoCategories), "ann")
 	head := tablesRow + 1
 	at := func(title string, row int) string {
-		return book.stored("Season", columnName(book.column("Season", head, title))+strconv.Itoa(head+1+row))
+		return book.stored("Season", xlsx.ColumnName(book.column("Season", head, title))+strconv.Itoa(head+1+row))
 	}
 	for row, want := range [][]string{
 		// contest, category, flights, sum, its percent, printed result: derived
@@ -399,7 +391,7 @@ func TestWorkedOutNumbersAreItalic(t *testing.T) {
 		numbers := 0
 		for i, row := range rows {
 			for k := range row {
-				cell := columnName(k+1) + strconv.Itoa(i+1)
+				cell := xlsx.ColumnName(k+1) + strconv.Itoa(i+1)
 				if _, err := strconv.ParseFloat(book.stored(sheet, cell), 64); err != nil {
 					continue
 				}

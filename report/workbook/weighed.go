@@ -1,6 +1,10 @@
 package workbook
 
-import "math/big"
+import (
+	"math/big"
+
+	"boxbook/report/workbook/xlsx"
+)
 
 // weighed is a K-weighted mean of grades under way.
 type weighed struct{ sum, k big.Rat }
@@ -11,7 +15,7 @@ func (w *weighed) add(e elementRow) {
 }
 
 // percent is the mean in percent of the top grade.
-func (w *weighed) percent() value {
+func (w *weighed) percent() xlsx.Value {
 	ten := big.NewRat(10, 1)
-	return exact(ten.Mul(ten, new(big.Rat).Quo(&w.sum, &w.k)))
+	return xlsx.Exact(ten.Mul(ten, new(big.Rat).Quo(&w.sum, &w.k)))
 }

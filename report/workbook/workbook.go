@@ -19,6 +19,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -77,9 +78,9 @@ func Write(w io.Writer, l *season.Ledger, s season.Selection, o Options) error {
 
 // write writes the workbook of a content.
 func (c *content) write(w io.Writer) error {
-	b := newBook(func(done, total int) { c.told.at(stageRows, stagePacking, done, total) })
-	defer b.close()
-	sheets := []sheet{
+	b := xlsx.NewBook(func(done, total int) { c.told.at(stageRows, stagePacking, done, total) })
+	defer b.Close()
+	sheets := []xlsx.Sheet{
 		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
 	}
 	if c.year != nil {
@@ -87,25 +88,25 @@ func (c *content) write(w io.Writer) error {
 	}
 	sheets = append(sheets, elementsSheet(c), rulesSheet(c))
 	for _, sh := range sheets {
-		b.add(sh)
+		b.Add(sh)
 	}
 	imprint := c.imprint()
 	for i, sh := range sheets {
-		b.turn(sh.name)
-		sh.fill(b)
-		b.page(sh, imprint)
+		b.Turn(sh.Name)
+		sh.Fill(b)
+		b.Page(sh, imprint)
 		c.told.at(stageSheets, stageRows, i+1, len(sheets))
 	}
-	b.properties(imprint)
-	return b.write(w)
+	b.Properties(imprint)
+	return b.Write(w)
 }
 
 // imprint is what every printed page and the document's properties say.
-func (c *content) imprint() imprint {
-	return imprint{
-		title: c.title, period: c.period, foot: c.head.Imprint(), program: c.head.Program,
-		creator: strings.TrimSpace(c.head.Program + " " + c.head.Version), dated: c.asOf.Time(),
-		subject: "Coach's workbook", keywords: "aerobatics, flights, grades",
+func (c *content) imprint() xlsx.Imprint {
+	return xlsx.Imprint{
+		Title: c.title, Period: c.period, Foot: c.head.Imprint(), Program: c.head.Program,
+		Creator: strings.TrimSpace(c.head.Program + " " + c.head.Version), Dated: c.asOf.Time(),
+		Subject: "Coach's workbook", Keywords: "aerobatics, flights, grades",
 	}
 }
 

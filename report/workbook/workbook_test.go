@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 )
 
@@ -227,24 +228,24 @@ func TestNamesAreKeptApart(t *testing.T) {
 }
 
 func TestPrintedKeepsToItsLength(t *testing.T) {
-	require.Equal(t, "a && b", printed("a & b", 60))
-	require.LessOrEqual(t, len([]rune(printed(strings.Repeat("&", 500), 60))), 61)
-	require.Equal(t, "abc…", printed("abcdefgh", 4))
+	require.Equal(t, "a && b", xlsx.Printed("a & b", 60))
+	require.LessOrEqual(t, len([]rune(xlsx.Printed(strings.Repeat("&", 500), 60))), 61)
+	require.Equal(t, "abc…", xlsx.Printed("abcdefgh", 4))
 }
 
 func TestDatesThatSpreadsheetsCannotCount(t *testing.T) {
 	early, _ := season.DateOf(1899, 12, 30)
 	late, _ := season.DateOf(2026, 4, 18)
-	require.Equal(t, text("1899-12-30"), day(early))
-	require.Equal(t, integer(46130), day(late)) // derived: 46130 days after 1899-12-30
+	require.Equal(t, xlsx.Text("1899-12-30"), day(early))
+	require.Equal(t, xlsx.Integer(46130), day(late)) // derived: 46130 days after 1899-12-30
 }
 
 func TestLinesOfAText(t *testing.T) {
-	c := column[int]{width: 10}
-	require.Equal(t, 1, c.lines("one two", true))
-	require.Equal(t, 2, c.lines("one two three", true))
-	require.Equal(t, 3, c.lines("abcdefghijklmnopqrstuvwxyz", true))
-	require.Equal(t, 1, c.lines("one two three", false))
+	c := xlsx.Column[int]{Width: 10}
+	require.Equal(t, 1, c.Lines("one two", true))
+	require.Equal(t, 2, c.Lines("one two three", true))
+	require.Equal(t, 3, c.Lines("abcdefghijklmnopqrstuvwxyz", true))
+	require.Equal(t, 1, c.Lines("one two three", false))
 }
 
 // The format has columns stand in order; some programs call a file broken in
@@ -286,10 +287,10 @@ func TestLongNamesWrap(t *testing.T) {
 					continue
 				}
 				found++
-				wraps(sheet, columnName(k+1)+strconv.Itoa(i+1))
+				wraps(sheet, xlsx.ColumnName(k+1)+strconv.Itoa(i+1))
 				height, err := book.GetRowHeight(sheet, i+1)
 				require.NoError(t, err)
-				require.GreaterOrEqual(t, height, 3.0*lineHeight, "%s row %d", sheet, i+1)
+				require.GreaterOrEqual(t, height, 3.0*xlsx.LineHeight, "%s row %d", sheet, i+1)
 			}
 		}
 	}

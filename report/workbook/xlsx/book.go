@@ -1,4 +1,4 @@
-package workbook
+package xlsx
 
 import (
 	"errors"
@@ -6,88 +6,88 @@ import (
 	"io"
 	"sort"
 	"strconv"
-	"strings"
 	"sync"
 
 	"github.com/xuri/excelize/v2"
 )
 
-// book is a workbook being written. The first error stays and is told at the
+// Book is a workbook being written. The first error stays and is told at the
 // end, so that the sheets read as what they are.
-type book struct {
+type Book struct {
 	file   *excelize.File
 	sheet  string // the sheet being written
 	grid   *grid  // its cells
-	tables map[string]placed
+	Tables map[string]Placed
 	// templates are formulas taken apart, by table.
 	templates map[templateKey]*template
 	sheets    []string
-	styles    map[look]int
+	styles    map[Look]int
 	grids     map[string]*grid // by sheet
-	charts    []chartValues    // by number of the chart
+	charts    []ChartValues    // by number of the chart
 	sparks    map[string][]sparkline
 	// told hears how many rows of sheets are written; it may be nil.
 	told func(done, total int)
 	err  error
 }
 
-// newBook begins a workbook; told hears how many rows of sheets are written, and
+// NewBook begins a workbook; told hears how many rows of sheets are written, and
 // may be nil.
-func newBook(told func(done, total int)) *book {
-	return &book{
+func NewBook(told func(done, total int)) *Book {
+	return &Book{
 		told: told,
-		file: excelize.NewFile(), tables: map[string]placed{}, templates: map[templateKey]*template{}, styles: map[look]int{},
+		file: excelize.NewFile(), Tables: map[string]Placed{}, templates: map[templateKey]*template{}, styles: map[Look]int{},
 		grids: map[string]*grid{}, sparks: map[string][]sparkline{},
 	}
 }
 
-// close lets go of the library's file.
-func (b *book) close() { _ = b.file.Close() }
+// Close lets go of the library's file.
+func (b *Book) Close() { _ = b.file.Close() }
 
 // fail keeps the first error.
-func (b *book) fail(err error) {
+func (b *Book) fail(err error) {
 	if b.err == nil && err != nil {
 		b.err = err
 	}
 }
 
-// add makes the sheet and notes where its tables are.
-func (b *book) add(s sheet) {
+// Add makes the sheet and notes where its tables are.
+func (b *Book) Add(s Sheet) {
 	if len(b.sheets) == 0 {
-		b.fail(b.file.SetSheetName("Sheet1", s.name))
+		b.fail(b.file.SetSheetName("Sheet1", s.Name))
 	} else {
-		_, err := b.file.NewSheet(s.name)
+		_, err := b.file.NewSheet(s.Name)
 		b.fail(err)
 	}
-	b.sheets = append(b.sheets, s.name)
-	b.grids[s.name] = &grid{}
-	for _, p := range s.tables {
-		b.tables[p.name] = p
+	b.sheets = append(b.sheets, s.Name)
+	b.grids[s.Name] = &grid{}
+	for _, p := range s.Tables {
+		b.Tables[p.Name] = p
 	}
 }
 
-func (b *book) at(column, row int) string { return columnName(column) + strconv.Itoa(row) }
+// At names a cell, such as B12.
+func (b *Book) At(column, row int) string { return ColumnName(column) + strconv.Itoa(row) }
 
-// turn goes to a sheet to write on it.
-func (b *book) turn(sheet string) { b.sheet, b.grid = sheet, b.grids[sheet] }
+// Turn goes to a sheet to write on it.
+func (b *Book) Turn(sheet string) { b.sheet, b.grid = sheet, b.grids[sheet] }
 
-// text writes a plain text, whatever it begins with: never a formula.
-func (b *book) text(column, row int, s string, l look) { b.put(column, row, text(s), l) }
+// Text writes a plain text, whatever it begins with: never a formula.
+func (b *Book) Text(column, row int, s string, l Look) { b.Put(column, row, Text(s), l) }
 
-// put writes a typed value.
-func (b *book) put(column, row int, v value, l look) {
+// Put writes a typed value.
+func (b *Book) Put(column, row int, v Value, l Look) {
 	c := b.grid.cell(column, row)
 	c.value, c.style = v, b.styleOf(l)
 }
 
-// formula writes a formula and what it comes to.
-func (b *book) formula(column, row int, formula string, v value, l look) {
+// Formula writes a formula and what it comes to.
+func (b *Book) Formula(column, row int, formula string, v Value, l Look) {
 	c := b.grid.cell(column, row)
 	c.formula, c.value, c.style = formula, v, b.styleOf(l)
 }
 
 // styleOf is the number of a look's style in the file.
-func (b *book) styleOf(l look) int {
+func (b *Book) styleOf(l Look) int {
 	id, ok := b.styles[l]
 	if !ok {
 		var err error
@@ -98,8 +98,8 @@ func (b *book) styleOf(l look) int {
 	return id
 }
 
-// merge makes one cell of a row's cells, with one look.
-func (b *book) merge(from, row, to int, l look) {
+// Merge makes one cell of a row's cells, with one look.
+func (b *Book) Merge(from, row, to int, l Look) {
 	if to <= from {
 		return
 	}
@@ -107,48 +107,48 @@ func (b *book) merge(from, row, to int, l look) {
 	for column := from; column <= to; column++ {
 		b.grid.cell(column, row).style = style
 	}
-	b.grid.merged = append(b.grid.merged, [2]string{b.at(from, row), b.at(to, row)})
+	b.grid.merged = append(b.grid.merged, [2]string{b.At(from, row), b.At(to, row)})
 }
 
-// across writes a text over a row's cells, which are so wide together, and makes
+// Across writes a text over a row's cells, which are so wide together, and makes
 // the row as high as it needs.
-func (b *book) across(from, row, to int, width float64, words string, l look) {
-	b.text(from, row, words, l)
-	b.merge(from, row, to, l)
-	b.heights(row, row, textLines(words, width*proseDensity))
+func (b *Book) Across(from, row, to int, width float64, words string, l Look) {
+	b.Text(from, row, words, l)
+	b.Merge(from, row, to, l)
+	b.Heights(row, row, TextLines(words, width*ProseDensity))
 }
 
-// titleLine writes a page's title over the page's width, in letters of that
+// TitleLine writes a page's title over the page's width, in letters of that
 // size.
-func (b *book) titleLine(row, to int, width float64, words string, size float64) {
-	l := look{bold: true, size: size, align: "left", wrap: true}
-	b.text(1, row, words, l)
-	b.merge(1, row, to, l)
-	b.height(row, (1.5*size+1)*float64(textLines(words, width*usualSize/size)))
+func (b *Book) TitleLine(row, to int, width float64, words string, size float64) {
+	l := Look{Bold: true, Size: size, Align: "left", Wrap: true}
+	b.Text(1, row, words, l)
+	b.Merge(1, row, to, l)
+	b.Height(row, (1.5*size+1)*float64(TextLines(words, width*usualSize/size)))
 }
 
-// height sets how high a row is, in points.
-func (b *book) height(row int, points float64) { b.grid.row(row).height = points }
+// Height sets how high a row is, in points.
+func (b *Book) Height(row int, points float64) { b.grid.row(row).height = points }
 
-// width sets how wide columns are, in characters.
-func (b *book) width(from, to int, characters float64) {
+// Width sets how wide columns are, in characters.
+func (b *Book) Width(from, to int, characters float64) {
 	for column := from; column <= to; column++ {
 		b.grid.column(column).width = characters
 	}
 }
 
-// fold hides a working column, so that a reader can unfold it.
-func (b *book) fold(column int) { b.grid.column(column).folded = true }
+// Fold hides a working column, so that a reader can unfold it.
+func (b *Book) Fold(column int) { b.grid.column(column).folded = true }
 
 // addChart lays a chart over the sheet. The library counts where it ends by the
 // sizes of rows and columns.
-func (b *book) addChart(sheet, at string, chart *excelize.Chart) {
+func (b *Book) addChart(sheet, at string, chart *excelize.Chart) {
 	b.fail(b.grids[sheet].setSizes(b.file, sheet))
 	b.fail(b.file.AddChart(sheet, at, chart))
 }
 
-// write packs the workbook.
-func (b *book) write(w io.Writer) error {
+// Write packs the workbook.
+func (b *Book) Write(w io.Writer) error {
 	if b.err != nil {
 		return b.err
 	}
@@ -165,7 +165,7 @@ func (b *book) write(w io.Writer) error {
 
 // writeGrids writes the sheets' cells side by side: a sheet's rows touch nothing
 // but its own stream.
-func (b *book) writeGrids() error {
+func (b *Book) writeGrids() error {
 	streams, failures := make([]*excelize.StreamWriter, len(b.sheets)), make([]error, len(b.sheets))
 	rows := 0
 	for i, name := range b.sheets {
@@ -210,23 +210,19 @@ func (p *progressed) one(told func(done, total int), total int) {
 	told(p.rows, total)
 }
 
+// Spark draws a small line in a cell, of the values of an area.
+func (b *Book) Spark(sheet, at, area string) {
+	b.sparks[sheet] = append(b.sparks[sheet], sparkline{at: at, area: area})
+}
+
 // sparkParts says which part of the file holds which lines in cells.
-func (b *book) sparkParts() map[string][]sparkline {
+func (b *Book) sparkParts() map[string][]sparkline {
 	parts := map[string][]sparkline{}
 	for i, name := range b.sheets {
 		parts[fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)] = b.sparks[name]
 	}
 	return parts
 }
-
-// quoted is a text inside a formula; a formula's own texts have at most 255
-// characters. Braces are kept from being read as references.
-func quoted(s string) string {
-	return `"` + strings.ReplaceAll(strings.ReplaceAll(s, `"`, `""`), "{", brace) + `"`
-}
-
-// brace stands for { until references are put in; no ledger can hold it.
-const brace = "\x01"
 
 // columnNames are the letters of the columns that sheets have.
 var columnNames = func() (names [100]string) {
@@ -236,8 +232,8 @@ var columnNames = func() (names [100]string) {
 	return names
 }()
 
-// columnName gives the letters of a column counted from 1.
-func columnName(column int) string {
+// ColumnName gives the letters of a column counted from 1.
+func ColumnName(column int) string {
 	if column < len(columnNames) {
 		return columnNames[column]
 	}
