@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	answer "boxbook/report/answers"
 	"boxbook/report/workbook"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -111,7 +112,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 }
 
 // accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*analysis.YearSummary, error) {
+func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
 	year := latestYear(l)
 	if text != latestWord {
 		var err error
@@ -123,5 +124,6 @@ func accountsOf(l *season.Ledger, text string) (*analysis.YearSummary, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &summary, nil
+	accounts := answer.YearOf(summary)
+	return &accounts, nil
 }

@@ -17,6 +17,14 @@ type Ready struct {
 	Against []string `json:"against"`
 
 	Last bool // From is the last of the ladder
+	// Floor is the least height of the category To, absent where none is known.
+	Floor *Floor `json:"floor,omitempty"`
+}
+
+// Floor is a height above ground in a unit, "ft" or "m".
+type Floor struct {
+	Height int    `json:"height"`
+	Unit   string `json:"unit"`
 }
 
 // Gate is one gate: its state, what it rests on, what the policy asks and
@@ -40,6 +48,9 @@ func ReadyOf(r analysis.Readiness) Ready {
 		d.Ladder = r.Ladder.Name
 		_, known := r.Ladder.Category(r.From)
 		d.Last = known && r.To == ""
+	}
+	if r.Floor.Floor > 0 {
+		d.Floor = &Floor{r.Floor.Floor, string(r.Floor.Unit)}
 	}
 	for _, g := range r.Gates {
 		d.Gates = append(d.Gates, Gate{g.Name, string(g.State), g.Evidence, g.Asked, g.Needs, g.Title})

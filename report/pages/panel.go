@@ -1,8 +1,6 @@
 package pages
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -16,17 +14,13 @@ func Panel(p analysis.Panels, title string) report.Document {
 	doc := report.Document{Title: title, Data: d}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}})
 	for i := range d.Parts {
-		heading := "Judges"
-		if len(d.Parts) > 1 {
-			heading = fmt.Sprintf("Judges who can be compared, part %d of %d", i+1, len(d.Parts))
-		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.JudgesHeading(d, i+1), Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
 	}
 	if len(d.Flags) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Lone grades", Blocks: []report.Block{tables.FlagTable(d.Flags), tables.FlagNotes(d.Flags)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.LoneHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.FlagNotes(d.Flags)}})
 	}
 	if len(d.Flights) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Flights", Blocks: []report.Block{tables.PanelFlights(d), tables.PanelNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.PanelNotes(d)}})
 	}
 	return doc
 }

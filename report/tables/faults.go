@@ -29,6 +29,9 @@ func RecurringNotes(d answers.Faults) *report.Notes {
 	return notes
 }
 
+// KindPoints is the key of the points at stake in the table of kinds.
+const KindPoints = "points"
+
 // KindTable has a row a kind and group.
 func KindTable(d answers.Faults) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
@@ -37,7 +40,7 @@ func KindTable(d answers.Faults) *report.Table {
 		{Title: "flights", Align: report.Right},
 		{Title: "seen", Align: report.Right},
 		{Title: "felt", Align: report.Right},
-		{Title: "points", Align: report.Right, Bars: true},
+		{Key: KindPoints, Title: "points", Align: report.Right, Bars: true},
 		{Title: "since", Drop: 1},
 		{Title: "drill"},
 	}}
@@ -74,5 +77,37 @@ func KindNotes(d answers.Faults) *report.Notes {
 	AddNote(notes, "flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts")
 	AddNote(notes, "points: at stake, deduction x K as noted, not what the panels took")
 	AddNote(notes, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
+	return notes
+}
+
+// OpenNotes list what must be put right before anything else.
+func OpenNotes(d answers.Faults) *report.Notes {
+	notes := &report.Notes{}
+	for _, o := range d.Open {
+		AddNote(notes, "%s", words.OpenMatter(o))
+	}
+	return notes
+}
+
+// CalibrationFacts show how far the noted faults explain the grades given.
+func CalibrationFacts(c answers.Calibration) *report.Facts {
+	facts := &report.Facts{Items: []report.Fact{
+		{Label: "expected less given, mean", Value: report.Signed(c.Bias, words.MeanDecimals)},
+	}}
+	if c.Spread.Known() {
+		AddFact(facts, "spread (standard deviation)", report.Num(c.Spread, words.MeanDecimals))
+	}
+	AddFact(facts, "figures", CountCell(c.N))
+	return facts
+}
+
+// CalibrationNotes say what the comparison is.
+func CalibrationNotes(c answers.Calibration) *report.Notes {
+	notes := &report.Notes{Items: []report.Note{
+		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
+	}}
+	if c.Zeroed > 0 {
+		AddNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", season.Counted(c.Zeroed, "of the figures was", "of the figures were"))
+	}
 	return notes
 }

@@ -14,6 +14,7 @@ import (
 // balancePart is a column of the balances. Some are shown only where there is
 // something in them.
 type balancePart struct {
+	key     string
 	title   string
 	says    string // how it enters the closing balance, "" for the balance itself
 	of      func(answers.Account) string
@@ -21,14 +22,25 @@ type balancePart struct {
 	whereIn bool // only where it is not all zero
 }
 
+// Keys of the columns that others add up, or are added up from. In the balances
+// every column before the closing one enters it, the pilot's own share of costs
+// with a minus.
+const (
+	BalanceShare   = "share"
+	BalanceClosing = "closing"
+	CostSum        = "sum"
+	ClubIncome     = "income"
+	ClubCosts      = "costs"
+)
+
 var balanceParts = []balancePart{
-	{title: "opening", says: "opening", of: func(a answers.Account) string { return a.Opening }, signed: true},
-	{title: "paid", says: "+ paid", of: func(a answers.Account) string { return a.Paid }},
-	{title: "billed", says: "+ billed", of: func(a answers.Account) string { return a.Billed }, whereIn: true},
-	{title: "own costs", says: "- own costs", of: func(a answers.Account) string { return a.Share }},
-	{title: "settled", says: "+ settled", of: func(a answers.Account) string { return a.Settled }, signed: true, whereIn: true},
-	{title: "old debts", says: "+ old debts", of: func(a answers.Account) string { return a.Owed }, signed: true, whereIn: true},
-	{title: "closing", of: func(a answers.Account) string { return a.Closing }, signed: true},
+	{key: "opening", title: "opening", says: "opening", of: func(a answers.Account) string { return a.Opening }, signed: true},
+	{key: "paid", title: "paid", says: "+ paid", of: func(a answers.Account) string { return a.Paid }},
+	{key: "billed", title: "billed", says: "+ billed", of: func(a answers.Account) string { return a.Billed }, whereIn: true},
+	{key: BalanceShare, title: "own costs", says: "- own costs", of: func(a answers.Account) string { return a.Share }},
+	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) string { return a.Settled }, signed: true, whereIn: true},
+	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) string { return a.Owed }, signed: true, whereIn: true},
+	{key: BalanceClosing, title: "closing", of: func(a answers.Account) string { return a.Closing }, signed: true},
 }
 
 func (p balancePart) cell(text string) report.Cell {
@@ -62,7 +74,7 @@ func BalanceTable(d answers.Year, currency string) *report.Table {
 	parts := shownParts(d, currency)
 	sums := make([]answers.AmountSum, len(parts))
 	for _, part := range parts {
-		t.Columns = append(t.Columns, report.Column{Title: part.title, Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Key: part.key, Title: part.title, Align: report.Right})
 	}
 	for _, h := range answers.YearHolders(d) {
 		a, ok := h.Account(currency)
@@ -91,7 +103,7 @@ func BalanceNotes(d answers.Year) *report.Notes {
 		if part.says != "" {
 			formula = append(formula, part.says)
 		}
-		billed = billed || part.title == "billed"
+		billed = billed || part.key == "billed"
 	}
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(formula, " ")},
@@ -155,7 +167,7 @@ func CostTable(d answers.Year, currency string) *report.Table {
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
 	}
-	t.Columns = append(t.Columns, report.Column{Title: "sum", Align: report.Right})
+	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: "sum", Align: report.Right})
 	sums := make([]answers.AmountSum, len(kinds)+1)
 	for _, p := range d.Pilots {
 		row, own, any := []report.Cell{report.Text(p.Name)}, answers.AmountSum{}, false
@@ -207,8 +219,8 @@ func PilotIncomeTable(d answers.Year) *report.Table {
 func ClubTable(d answers.Year, currency string) *report.Table {
 	t := &report.Table{Title: currency + ", the club by kind", Key: 1, Columns: []report.Column{
 		{Title: "kind"},
-		{Title: "income", Align: report.Right},
-		{Title: "costs", Align: report.Right},
+		{Key: ClubIncome, Title: "income", Align: report.Right},
+		{Key: ClubCosts, Title: "costs", Align: report.Right},
 	}}
 	var income, costs answers.AmountSum
 	for _, kind := range answers.KindsIn(slices.Concat(d.Club.Costs, d.Club.Income), currency) {

@@ -16,6 +16,21 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 	return drill.Name + ": "
 }
 
+// NoDrill is what there is to say of no drill.
+const NoDrill = "No drill is set."
+
+// DrillSentences are every drill's verdict.
+func DrillSentences(d answers.Drills) []string {
+	if len(d.Drills) == 0 {
+		return []string{NoDrill}
+	}
+	var said []string
+	for _, drill := range d.Drills {
+		said = append(said, Whose(d, drill)+DrillSentence(drill))
+	}
+	return said
+}
+
 // DrillSentence is one drill's verdict in plain counts.
 func DrillSentence(d answers.Drill) string {
 	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(season.GroupTitle(d.Target)), d.Date, d.Word)

@@ -68,3 +68,28 @@ func aboutText(n report.Number) string {
 	}
 	return n.Text(0)
 }
+
+// OpenMatter says a matter that stays open, where it was noted and what was
+// remarked.
+func OpenMatter(o answers.Open) string {
+	text := o.Says
+	if text == "" {
+		text = o.Kind
+	}
+	text += ", " + o.Flight
+	if o.Remark != "" {
+		text += ": " + o.Remark
+	}
+	return text
+}
+
+// OpenExplained says how an open matter is closed.
+const OpenExplained = "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or a later sign-off."
+
+// KindLabel names a row of the table of kinds.
+func KindLabel(k answers.FaultKind) string {
+	if k.Group == "" {
+		return k.Kind
+	}
+	return k.Kind + ", " + k.Group
+}

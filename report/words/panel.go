@@ -40,3 +40,11 @@ func PanelThought(d answers.Panel) string {
 	}
 	return "Grades above or below the panel by more than chance: " + strings.Join(said, "; ") + "."
 }
+
+// JudgesHeading heads the judges of one part, counted from 1.
+func JudgesHeading(d answers.Panel, part int) string {
+	if len(d.Parts) < 2 {
+		return "Judges"
+	}
+	return fmt.Sprintf("Judges who can be compared, part %d of %d", part, len(d.Parts))
+}

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis"
@@ -33,4 +34,40 @@ func ReadySentence(d answers.Ready) string {
 	default:
 		return fmt.Sprintf("%s: %s.", Sentence(d.Verdict), counts)
 	}
+}
+
+// ReadyTitle says whose readiness it is, and for what.
+func ReadyTitle(d answers.Ready, pilot string) string {
+	title := "Readiness, " + pilot
+	switch d.To {
+	case "":
+		return title
+	case d.From:
+		return title + ", " + d.To
+	default:
+		return title + ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
+	}
+}
+
+// ReadySubtitle says what the verdict goes by.
+func ReadySubtitle(d answers.Ready) string {
+	return fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy)
+}
+
+// NeedsHeading heads what would change the verdict, or a gate where there is
+// nothing to move up to.
+func NeedsHeading(d answers.Ready) string {
+	if d.To == "" {
+		return "What would change a gate"
+	}
+	return "What would change it"
+}
+
+// FloorNote says the least height of the category, "" where none is known.
+func FloorNote(d answers.Ready) string {
+	if d.Floor == nil {
+		return ""
+	}
+	return fmt.Sprintf("floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide",
+		d.To, d.Ladder, d.Floor.Height, d.Floor.Unit)
 }

@@ -18,6 +18,25 @@ func CategoryWord(category string) string {
 	return category
 }
 
+// TrendSentences are each category's trend, which says whose it is where there
+// are several.
+func TrendSentences(d answers.Season) []string {
+	var said []string
+	for _, t := range d.Trends {
+		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend))
+	}
+	return said
+}
+
+// WhoseTrend says before a trend of which category it is, where there are
+// several.
+func WhoseTrend(d answers.Season, t answers.CategoryTrend) string {
+	if len(d.Trends) < 2 {
+		return ""
+	}
+	return CategoryWord(t.Category) + ": "
+}
+
 func MoveSentence(m answers.Move) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
 	if !m.Change.Known() {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -54,7 +55,7 @@ func TestFamiliesAreSeasons(t *testing.T) {
 		at := func(title string) string {
 			return book.stored(familiesName, xlsx.ColumnName(book.column(familiesName, familyHead, title))+strconv.Itoa(row))
 		}
-		require.Equal(t, familyTitle(g.Group), at("family"))
+		require.Equal(t, words.FamilyTitle(g.Group), at("family"))
 		require.Equal(t, strconv.Itoa(g.Figures), at("figures"))
 		requireNumber(t, g.K, at("K flown"))
 		requireNumber(t, g.LostPerFlight, at("lost a flight"))
@@ -68,7 +69,7 @@ func TestFamiliesAreSeasons(t *testing.T) {
 func TestFamilyNamesAreNoNumbers(t *testing.T) {
 	seen := map[string]bool{}
 	for _, group := range append([]string{""}, season.Groups...) {
-		title := familyTitle(group)
+		title := words.FamilyTitle(group)
 		_, err := strconv.ParseFloat(title, 64)
 		require.Error(t, err, title)
 		require.False(t, seen[title], title)
@@ -79,9 +80,7 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 // The accounts' sums are formulas that give the printed amounts.
 func TestAccountsAddUp(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
-	require.NoError(t, err)
-	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
+	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: yearOf(t, l)}))
 	cells := book.formulas()[accountsName]
 	require.Greater(t, len(cells), 20)
 	requireSame(t, book, accountsName, cells...)

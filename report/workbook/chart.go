@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
 
@@ -24,7 +25,7 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 		return
 	}
 	chart := xlsx.ScatterChart{
-		Sheet: seasonName, At: b.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
+		Sheet: seasonName, At: xlsx.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
 		Title: "Percent of the maximum, " + c.period + "; bars: panel noise either way", XTitle: "date", YTitle: "percent",
 		Alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
 		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
@@ -116,13 +117,14 @@ func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
 	if len(rows) == 0 {
 		return
 	}
+	shrunk := c.book.Families.Tau2.Known()
 	key, title := "shrunken", "Level of the families, percent, with 90 % intervals"
-	if !c.families.Shrunk {
+	if !shrunk {
 		key, title = "percent", "Percent of the families"
 	}
 	column := xlsx.ColumnName(p.Columns[key])
 	chart := xlsx.BarChart{
-		Sheet: familiesName, At: b.At(1, p.Last()+2), Format: "0",
+		Sheet: familiesName, At: xlsx.At(1, p.Last()+2), Format: "0",
 		Name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.Head),
 		Labels: familiesName + "!" + p.Span("family", "family"), Values: familiesName + "!" + p.Span(key, key),
 		Low: math.Inf(1), High: math.Inf(-1), Width: 900, Height: 24*len(rows) + 80,
@@ -131,15 +133,15 @@ func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
 		PlusRef: familiesName + "!" + p.Span("above", "above"), MinusRef: familiesName + "!" + p.Span("below", "below"), Direction: "",
 	}
 	for _, r := range rows {
-		level, low, high := r.line.Shrunken, r.line.Low, r.line.High
-		if !r.shrunk {
-			level, low, high = r.line.Percent, r.line.Percent, r.line.Percent
+		level, low, high := r.Shrunken.Float64(), r.Low.Float64(), r.High.Float64()
+		if !shrunk {
+			level, low, high = r.Percent.Float64(), r.Percent.Float64(), r.Percent.Float64()
 		}
-		chart.Words, chart.Numbers = append(chart.Words, familyTitle(r.line.Group)), append(chart.Numbers, level)
+		chart.Words, chart.Numbers = append(chart.Words, words.FamilyTitle(r.Group.Group)), append(chart.Numbers, level)
 		bars.Plus, bars.Minus = append(bars.Plus, high-level), append(bars.Minus, level-low)
 		chart.Low, chart.High = min(chart.Low, low), max(chart.High, high)
 	}
-	if c.families.Shrunk {
+	if shrunk {
 		chart.Intervals = bars
 	}
 	chart.Low, chart.High = max(0, 10*math.Floor((chart.Low-5)/10)), 10*math.Ceil((chart.High+1)/10)

@@ -11,19 +11,26 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-// docWriter writes a document of the program's pages on a sheet, so that words
-// and numbers are those of the screen. Tables and texts share one grid of
-// columns: a wide first one and narrow ones after it.
+// docWriter writes sections of tables and sentences on a sheet, so that words and
+// numbers are those of the screen. Tables and texts share one grid of columns: a
+// wide first one and narrow ones after it.
 type docWriter struct {
 	b       *xlsx.Book
 	row     int // the next free row
 	columns int
-	tables  map[string]docTable // by title, or by the section's heading
 	pages   *xlsx.Pager
-	// sums turns sums of a table's cells into formulas. Without, all numbers are
-	// worked out by boxbook, and look it.
-	sums bool
+	tables  map[*report.Table]docTable // where those on the sheet stand
+	// sums turn cells of tables into formulas over others of them. Without any, all
+	// numbers are worked out by boxbook, and look it.
+	sums map[*report.Table]tableSums
 }
+
+// tableSums gives the formula of a cell of a table, "" for one that has none: of
+// a body's row where foot is body, else of that row of the footer.
+type tableSums func(d docTable, column, row, foot int) string
+
+// body is no row of a footer.
+const body = -1
 
 // docTable is where a table of a document stands.
 type docTable struct {
@@ -85,7 +92,7 @@ func longest(t *report.Table, i int) float64 {
 
 // newDocWriter sets the columns of the sheet being written.
 func newDocWriter(b *xlsx.Book, doc report.Document, firstRow int) *docWriter {
-	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[string]docTable{}}
+	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[*report.Table]docTable{}}
 	b.Width(1, 1, docFirst)
 	b.Width(2, w.columns, docOther)
 	w.pages = xlsx.NewPager(b, w.columns, 1)
@@ -130,7 +137,7 @@ func (w *docWriter) section(section report.Section) {
 		case *report.Facts:
 			w.facts(block)
 		case *report.Table:
-			w.table(section.Heading, block)
+			w.table(block)
 		case *report.Series:
 			continue // drawn as a chart where it is wanted
 		}
@@ -304,11 +311,9 @@ func (w *docWriter) facts(facts *report.Facts) {
 }
 
 // table writes a table and notes where it is.
-func (w *docWriter) table(heading string, t *report.Table) {
-	name := heading
+func (w *docWriter) table(t *report.Table) {
 	if t.Title != "" {
-		name = t.Title
-		if w.row > 1 && heading != "" && len(w.tables) > 0 {
+		if len(w.tables) > 0 {
 			w.row++
 		}
 		w.heading(t.Title, 11)
@@ -318,12 +323,12 @@ func (w *docWriter) table(heading string, t *report.Table) {
 	for _, row := range t.Rows {
 		w.repeatHead(d, row)
 		d.rows = w.row - d.head
-		w.tableRow(d, row, false)
+		w.tableRow(d, row, body)
 	}
 	d.rows = w.row - d.head - 1
-	w.tables[name] = d
-	for _, row := range t.Footer {
-		w.tableRow(d, row, true)
+	w.tables[t] = d
+	for i, row := range t.Footer {
+		w.tableRow(d, row, i)
 	}
 	w.row++
 }
@@ -383,7 +388,7 @@ func (d docTable) lines(cells []report.Cell) int {
 	return lines
 }
 
-func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
+func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot int) {
 	for i, c := range d.table.Columns {
 		cell := report.Empty()
 		if i < len(cells) {
@@ -391,12 +396,8 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 		}
 		l := cellLook(cell, c.Align)
 		l.Indent = stepIn(i, c.Align)
-		l.Bold, l.Wrap = l.Bold || foot, d.wraps(i, cell)
-		formula := ""
-		if w.sums {
-			formula = w.sumFormula(d, i, cells, foot)
-		}
-		if formula != "" {
+		l.Bold, l.Wrap = l.Bold || foot != body, d.wraps(i, cell)
+		if formula := w.sum(d, i, cell, foot); formula != "" {
 			w.b.Formula(d.at[i], w.row, formula, cellValue(cell), l.Live())
 		} else {
 			if _, numeric := cell.Number(); numeric {
@@ -408,6 +409,16 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 	}
 	w.b.Heights(w.row, w.row, d.lines(cells))
 	w.row++
+}
+
+// sum is the formula of a cell that adds up others of its table, "" for one that
+// does not.
+func (w *docWriter) sum(d docTable, column int, cell report.Cell, foot int) string {
+	sums := w.sums[d.table]
+	if number, numeric := cell.Number(); sums == nil || !numeric || !number.Known() || d.rows == 0 {
+		return ""
+	}
+	return sums(d, column, w.row, foot)
 }
 
 // cellValue is a document's cell as a typed value, unrounded.
@@ -455,7 +466,7 @@ func cellLook(c report.Cell, align report.Align) xlsx.Look {
 
 // numberLook is the look of a number that no cell's formula gives.
 func (w *docWriter) numberLook(l xlsx.Look) xlsx.Look {
-	if w.sums {
+	if w.sums != nil {
 		return l
 	}
 	return l.Stat()

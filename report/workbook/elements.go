@@ -3,8 +3,8 @@ package workbook
 import (
 	"fmt"
 	"math/big"
-	"strings"
 
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -29,23 +29,6 @@ type elementRow struct {
 	mean    *big.Rat
 	figLost *big.Rat
 	lost    *big.Rat
-}
-
-// noGroup is what has no family: not a family's name, so that no formula takes
-// it for one.
-const noGroup = analysis.NoFamily
-
-// familyTitle says a trend group by key and in words, as every page does. No
-// formula can take it for a number, which "9.1" and "9.10" would be, the same.
-func familyTitle(group string) string {
-	name := season.GroupName(group)
-	switch {
-	case group == "":
-		return noGroup
-	case name == "" || strings.HasPrefix(name, group):
-		return name
-	}
-	return group + " " + name
 }
 
 // figureKey names a row of Grades: no two are alike.
@@ -92,7 +75,7 @@ func elementRows(f flightRow, firstRow int) []elementRow {
 		figure, line := flight.Sequence.Figures[index], f.score.Lines[i]
 		of := elementRow{
 			flight: flight, figure: xlsx.Integer(index + 1), at: firstRow + i, mean: line.Mean, figLost: line.Lost,
-			k: new(big.Rat), allK: new(big.Rat), own: new(big.Rat), all: new(big.Rat), count: 1, group: noGroup,
+			k: new(big.Rat), allK: new(big.Rat), own: new(big.Rat), all: new(big.Rat), count: 1, group: words.NoFamily,
 		}
 		of.key = figureKey(flight, of.figure)
 		if line.Mean != nil {
@@ -119,7 +102,7 @@ func (e elementRow) elements(figure season.Figure, deductions []*big.Rat, losses
 	weighed := map[string]bool{}
 	for i, element := range figure.Elements {
 		row := e
-		row.code, row.group, row.k, row.own = element.Code, familyTitle(element.Group), element.ShareK(), deductions[i]
+		row.code, row.group, row.k, row.own = element.Code, words.FamilyTitle(element.Group), element.ShareK(), deductions[i]
 		if row.k.Sign() > 0 && !weighed[row.group] {
 			row.first, weighed[row.group] = true, true
 		}

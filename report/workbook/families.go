@@ -1,14 +1,15 @@
 package workbook
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 const familiesName = "Families"
@@ -18,15 +19,15 @@ const statNote = "worked out by boxbook, does not follow a changed mark"
 
 // familyRow is a trend group of the category flown last.
 type familyRow struct {
-	line     analysis.FamilyLine
-	shrunk   bool
+	answers.Group
 	category string
 }
 
 func (c *content) familyRows() []familyRow {
-	rows := make([]familyRow, len(c.families.Groups))
-	for i, line := range c.families.Groups {
-		rows[i] = familyRow{line, c.families.Shrunk, c.families.Category}
+	d := c.book.Families
+	rows := make([]familyRow, len(d.Groups))
+	for i, group := range d.Groups {
+		rows[i] = familyRow{group, d.Category}
 	}
 	return rows
 }
@@ -38,10 +39,10 @@ const (
 	lookThree = "0.000"
 )
 
-func statColumn(key, title string, format string, of func(analysis.FamilyLine) float64) xlsx.Column[familyRow] {
+func statColumn(key, title string, format string, of func(familyRow) report.Number) xlsx.Column[familyRow] {
 	return xlsx.Column[familyRow]{
 		Key: key, Title: title, Width: 12.5, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
-		Value: func(r familyRow) xlsx.Value { return xlsx.Float(of(r.line)) },
+		Value: func(r familyRow) xlsx.Value { return number(of(r)) },
 	}
 }
 
@@ -55,37 +56,37 @@ var familyColumns = slices.Concat(familyLevels, familyShrunk, []xlsx.Column[fami
 }, familyWorking)
 
 var familyLevels = []xlsx.Column[familyRow]{
-	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(familyTitle(r.line.Group)) }},
+	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
 	{Key: "run", Title: "percent by flight", Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
 	{
 		Key: "figures", Title: "figures", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
-		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.line.Figures) },
+		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Figures) },
 	},
 	{
 		Key: "k", Title: "K flown", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
-		Value: func(r familyRow) xlsx.Value { return xlsx.Exact(r.line.K) },
+		Value: func(r familyRow) xlsx.Value { return number(r.K) },
 	},
 	{
 		Key: "percent", Title: "percent", Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
-		Value:   func(r familyRow) xlsx.Value { return xlsx.Float(r.line.Percent) },
+		Value:   func(r familyRow) xlsx.Value { return number(r.Percent) },
 	},
 	{
 		Key: "lost", Title: "lost a flight", Width: 12.5, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
-		Value:   func(r familyRow) xlsx.Value { return xlsx.Exact(r.line.LostPerFlight) },
+		Value:   func(r familyRow) xlsx.Value { return number(r.LostPerFlight) },
 	},
 }
 
 var familyShrunk = []xlsx.Column[familyRow]{
-	statColumn("shrunken", "shrunken percent", lookOne, func(l analysis.FamilyLine) float64 { return l.Shrunken }),
-	statColumn("low", "90 % from", lookOne, func(l analysis.FamilyLine) float64 { return l.Low }),
-	statColumn("high", "to", lookOne, func(l analysis.FamilyLine) float64 { return l.High }),
+	statColumn("shrunken", "shrunken percent", lookOne, func(r familyRow) report.Number { return r.Shrunken }),
+	statColumn("low", "90 % from", lookOne, func(r familyRow) report.Number { return r.Low }),
+	statColumn("high", "to", lookOne, func(r familyRow) report.Number { return r.High }),
 	{Key: "verdict", Title: "level", Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
 		switch {
-		case !r.shrunk:
+		case !r.Shrunken.Known():
 			return xlsx.Value{}
-		case r.line.Weak:
+		case r.Weak:
 			return xlsx.Text("weak")
 		default:
 			return xlsx.Text("not told apart")
@@ -95,20 +96,15 @@ var familyShrunk = []xlsx.Column[familyRow]{
 
 // familyTrend are the table of the families' trends.
 var familyTrend = []xlsx.Column[familyRow]{
-	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(familyTitle(r.line.Group)) }},
-	{Key: "flights", Title: "flights compared", Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.line.Trend.N) }},
-	statColumn("rest", "against the rest", signedOne, func(l analysis.FamilyLine) float64 {
-		if !l.HasRest {
-			return math.NaN()
-		}
-		return l.VersusRest
-	}),
-	statColumn("change", "change", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Season }),
-	statColumn("change-low", "from", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Low }),
-	statColumn("change-high", "to", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.High }),
-	statColumn("p", "p", lookThree, func(l analysis.FamilyLine) float64 { return l.Trend.P }),
-	statColumn("q", "q", lookThree, func(l analysis.FamilyLine) float64 { return l.Q }),
-	{Key: "word", Title: "trend", Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.line.Trend.Word)) }},
+	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+	{Key: "flights", Title: "flights compared", Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
+	statColumn("rest", "against the rest", signedOne, func(r familyRow) report.Number { return r.VersusRest }),
+	statColumn("change", "change", signedOne, func(r familyRow) report.Number { return r.Trend.Season }),
+	statColumn("change-low", "from", signedOne, func(r familyRow) report.Number { return r.Trend.Low }),
+	statColumn("change-high", "to", signedOne, func(r familyRow) report.Number { return r.Trend.High }),
+	statColumn("p", "p", lookThree, func(r familyRow) report.Number { return r.Trend.P }),
+	statColumn("q", "q", lookThree, func(r familyRow) report.Number { return r.Q }),
+	{Key: "word", Title: "trend", Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
 }
 
 // familyWorking are the category, for formulas, and the two sides of the
@@ -116,18 +112,19 @@ var familyTrend = []xlsx.Column[familyRow]{
 var familyWorking = xlsx.FoldedAway([]xlsx.Column[familyRow]{
 	{Key: "category", Title: "category", Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
 	{Key: "above", Title: "interval above", Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
-		return xlsx.Float(zeroIfNaN(r.line.High) - zeroIfNaN(r.line.Shrunken))
+		return xlsx.Float(orZero(r.High) - orZero(r.Shrunken))
 	}},
 	{Key: "below", Title: "interval below", Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
-		return xlsx.Float(zeroIfNaN(r.line.Shrunken) - zeroIfNaN(r.line.Low))
+		return xlsx.Float(orZero(r.Shrunken) - orZero(r.Low))
 	}},
 })
 
-func zeroIfNaN(x float64) float64 {
-	if math.IsNaN(x) {
+// orZero is a number, 0 where it is not known.
+func orZero(n report.Number) float64 {
+	if !n.Known() {
 		return 0
 	}
-	return x
+	return n.Float64()
 }
 
 // mostRuns is how many of the last flights the table by flight shows.
@@ -138,7 +135,7 @@ const mostRuns = 60
 func (c *content) countedFlights() []flightRow {
 	var rows []flightRow
 	for _, f := range c.flights {
-		if f.counted() != "" && f.counted() == c.families.Category {
+		if f.counted() != "" && f.counted() == c.book.Families.Category {
 			rows = append(rows, f)
 		}
 	}
@@ -153,8 +150,8 @@ func (c *content) runColumns() []xlsx.Column[flightRow] {
 		{Key: "flight", Title: "flight", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Flight.Name) }},
 		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(contestName(f.line.Flight.Contest)) }},
 	}
-	for i, line := range c.families.Groups {
-		columns = append(columns, c.runColumn(i, familyTitle(line.Group)))
+	for i, group := range c.book.Families.Groups {
+		columns = append(columns, c.runColumn(i, words.FamilyTitle(group.Group)))
 	}
 	for i := range columns {
 		columns[i].Width = familyColumns[min(i, len(familyColumns)-1)].Width
@@ -164,7 +161,7 @@ func (c *content) runColumns() []xlsx.Column[flightRow] {
 
 func (c *content) runColumn(i int, title string) xlsx.Column[flightRow] {
 	sum := func(key string) string {
-		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + xlsx.Quoted(title) + `,{Elements.counted},` + xlsx.Quoted(c.families.Category) + `)`
+		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + xlsx.Quoted(title) + `,{Elements.counted},` + xlsx.Quoted(c.book.Families.Category) + `)`
 	}
 	return xlsx.Column[flightRow]{
 		Key: "run-" + strconv.Itoa(i), Title: title, Look: xlsx.LookTwo.Live(),
@@ -219,7 +216,7 @@ func familiesSheet(c *content) xlsx.Sheet {
 		Name: familiesName, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
 		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: "italic: " + statNote,
 		Fill: func(b *xlsx.Book) {
-			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"], tables: map[string]docTable{}}
+			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"]}
 			w.pages = xlsx.NewPager(b, max(levels.Columns["verdict"], len(byFlight.Columns)), 1)
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
@@ -227,40 +224,37 @@ func familiesSheet(c *content) xlsx.Sheet {
 			w.pages.Keep(trends.Head-1, trends.Last())
 			w.pages.Keep(byFlight.Head-1, byFlight.Last())
 			w.row = byFlight.Last() + 2
-			w.familyNotes(c.docs.families)
+			w.familyNotes(c.book.Families)
 		},
 	}
 }
 
 // fillFamilies writes the sentences, the levels with their chart, the trends.
 func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []familyRow) {
-	b, doc := w.b, c.docs.families
+	b, d := w.b, c.book.Families
 	xlsx.Widths(b, familyColumns)
-	w.title(doc.Title, doc.Subtitle)
+	w.title(c.titleOf(familiesName), words.FamiliesSubtitle(d))
 	w.row = 4
-	for _, block := range doc.Sections[0].Blocks {
-		if paragraph, ok := block.(*report.Paragraph); ok {
-			w.text(paragraph.Text, xlsx.Look{Align: "left", Wrap: true, Bold: true})
-		}
+	for _, text := range []string{words.WeakSentence(d), words.MovingSentence(d)} {
+		w.text(text, xlsx.Look{Align: "left", Wrap: true, Bold: true})
 	}
 	band := xlsx.Look{Grey: true, Italic: true, Align: "left"}
 	b.Text(levels.Columns["figures"], levels.Head-1, "follow the marks", band)
 	b.Text(levels.Columns["shrunken"], levels.Head-1, statNote, band)
 	xlsx.FillTable(b, levels, familyColumns, rows)
 	familyChart(b, c, levels, rows)
-	b.Text(1, trends.Head-1, "Trend against the rest of the same flights ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	b.Text(1, trends.Head-1, words.MovementHeading+" ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	xlsx.FillTable(b, trends, familyTrend, rows)
 }
 
-// familyNotes explain the columns.
-func (w *docWriter) familyNotes(doc report.Document) {
-	for _, section := range doc.Sections[1:] {
-		for _, block := range section.Blocks {
-			if notes, ok := block.(*report.Notes); ok {
-				w.notes(unmarked(notes))
-			}
-		}
+// familyNotes explain the columns, without the signs that only the screen's cells
+// bear.
+func (w *docWriter) familyNotes(d answers.Families) {
+	if len(d.Groups) == 0 {
+		return
 	}
+	w.notes(unmarked(tables.LevelNotes(d)))
+	w.notes(unmarked(tables.GroupTrendNotes(d)))
 }
 
 // fillRuns writes the percents by flight, and draws each family's in its cell.
@@ -276,7 +270,7 @@ func fillRuns(b *xlsx.Book, c *content, p, r xlsx.Placed, rows []familyRow, runs
 	}
 	for i := range rows {
 		key := "run-" + strconv.Itoa(i)
-		b.Spark(familiesName, b.At(p.Columns["run"], p.First()+i), familiesName+"!"+r.Area(key, key))
+		b.Spark(familiesName, xlsx.At(p.Columns["run"], p.First()+i), familiesName+"!"+r.Area(key, key))
 	}
 }
 

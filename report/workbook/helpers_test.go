@@ -16,8 +16,10 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"boxbook/data"
+	"boxbook/report/answers"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
+	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -68,6 +70,15 @@ func of(t testing.TB, l *season.Ledger, pilot string) season.Selection {
 	p := l.PilotNamed(pilot)
 	require.NotNil(t, p, pilot)
 	return season.Selection{Pilot: p, Season: 2026}
+}
+
+// yearOf are the accounts of 2026.
+func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
+	t.Helper()
+	summary, err := analysis.Year(l, 2026)
+	require.NoError(t, err)
+	year := answers.YearOf(summary)
+	return &year
 }
 
 func written(t testing.TB, l *season.Ledger, s season.Selection, o Options) []byte {

@@ -12,7 +12,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season/analysis"
 )
 
 var rowBreaks = regexp.MustCompile(`(?s)<rowBreaks .*?</rowBreaks>`)
@@ -33,12 +32,18 @@ func pageStarts(t *testing.T, raw []byte, sheet int) []int {
 // docFile writes a document as a workbook of one sheet.
 func docFile(t *testing.T, doc report.Document) []byte {
 	t.Helper()
+	return sheetFile(t, docSheet("Doc", doc, ""))
+}
+
+// sheetFile writes a workbook of one sheet.
+func sheetFile(t *testing.T, s xlsx.Sheet) []byte {
+	t.Helper()
 	b := xlsx.NewBook(nil)
 	defer b.Close()
-	s := docSheet("Doc", doc, "")
 	b.Add(s)
 	b.Turn(s.Name)
 	s.Fill(b)
+	b.Page(s, xlsx.Imprint{})
 	var out bytes.Buffer
 	require.NoError(t, b.Write(&out))
 	return out.Bytes()
@@ -99,13 +104,8 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 		table.Rows[i][1] = report.Num(report.Int(2), 0)
 	}
 	table.Footer = [][]report.Cell{{report.Text("sum"), report.Num(report.Int(100), 0)}}
-	year := report.Document{Title: "Y", Sections: []report.Section{section}}
-	l := load(t, seasonLedger)
-	c := newContent(l, of(t, l, "ines"), Options{})
-	c.year = &year
-	var out bytes.Buffer
-	require.NoError(t, c.write(&out))
-	book := open(t, out.Bytes())
+	a := accounts{doc: report.Document{Title: "Y", Sections: []report.Section{section}}, sums: map[*report.Table]tableSums{table: balanceSums}}
+	book := open(t, sheetFile(t, a.sheet()))
 	cells := book.formulas()[accountsName]
 	require.Len(t, cells, 1)
 	requireSame(t, book, accountsName, cells...)
@@ -116,10 +116,8 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 // pages begin at headings.
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
-	require.NoError(t, err)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
-		raw := written(t, l, of(t, l, pilot), Options{Year: &year})
+		raw := written(t, l, of(t, l, pilot), Options{Year: yearOf(t, l)})
 		book := open(t, raw)
 		for sheet, headings := range map[string][]string{
 			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + statNote + ")"},

@@ -67,7 +67,7 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 			l := fewFlights(t, flights, oneContest)
 			c := newContent(l, of(t, l, "ines"), Options{})
 			name := fmt.Sprintf("%d flights, one contest %v", flights, oneContest)
-			d := c.docs.season.Data.(answers.Season)
+			d := c.book.Season
 			require.Len(t, d.Trends, len(c.trends))
 			for i, row := range c.trends {
 				for _, column := range slices.Concat(trendColumns, testColumns) {
@@ -75,7 +75,7 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 				}
 				require.Equal(t, d.Trends[i].Slope30.Known(), row.drawn, name)
 			}
-			families := c.docs.families.Data.(answers.Families)
+			families := c.book.Families
 			require.NotEmpty(t, families.Groups)
 			for i, row := range c.familyRows() {
 				for _, column := range familyTrend {

@@ -382,9 +382,7 @@ func TestContestInTwoCategories(t *testing.T) {
 // as the sheet Rules says; the amounts of the accounts are upright.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
-	require.NoError(t, err)
-	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
+	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: yearOf(t, l)}))
 	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)

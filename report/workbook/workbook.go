@@ -17,7 +17,7 @@ import (
 	"sync"
 
 	"boxbook/report"
-	"boxbook/report/pages"
+	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
@@ -34,7 +34,7 @@ type Options struct {
 	// Version is the program's, for the foot of the page; it may be empty.
 	Version string
 	// Year adds the treasurer's sheet of a calendar year; nil adds none.
-	Year *analysis.YearSummary
+	Year *answers.Year
 	// Progress is told how far the writing has come, as so many of a total; it may
 	// be nil.
 	Progress func(done, total int)
@@ -83,7 +83,7 @@ func (c *content) write(w io.Writer) error {
 	sheets := []xlsx.Sheet{
 		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
 	}
-	if c.year != nil {
+	if c.book.Year != nil {
 		sheets = append(sheets, accountsSheet(c))
 	}
 	sheets = append(sheets, elementsSheet(c), rulesSheet(c))
@@ -126,13 +126,10 @@ type content struct {
 	season  analysis.Flights
 	contest map[*season.Contest]string // what a contest is called in formulas
 
-	elements  []elementRow
-	runs      map[runKey]*weighed
-	families  analysis.Families
-	recurring analysis.Recurring
-	trends    []trendRow
-	docs      documents
-	year      *report.Document // nil where it was not asked for
+	elements []elementRow
+	runs     map[runKey]*weighed
+	trends   []trendRow
+	book     answers.Book
 }
 
 func newContent(l *season.Ledger, s season.Selection, o Options) *content {
@@ -163,13 +160,9 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 
 // ask gets the answers of the program's commands. It touches nothing that the
 // rows of flights and marks are made in, and is done beside them.
-func (c *content) ask(l *season.Ledger, year *analysis.YearSummary) {
-	c.families, c.recurring, c.trends = analysis.FamiliesOf(l, c.options), analysis.FaultsOf(l, c.options), trendRows(c.season)
-	c.docs = newDocuments(l, c)
-	if year != nil {
-		doc := pages.Year(*year)
-		c.year = &doc
-	}
+func (c *content) ask(l *season.Ledger, year *answers.Year) {
+	c.book, c.trends = answers.BookOf(l, c.options), trendRows(c.season)
+	c.book.Year = year
 }
 
 // contestKeys gives every contest a name of its own that no formula can take
@@ -196,3 +189,6 @@ func (t namesTaken) add(name string) string {
 	t[strings.ToLower(free)] = true
 	return free
 }
+
+// titleOf says what a sheet is about.
+func (c *content) titleOf(what string) string { return what + ", " + c.pilot.Name + ", " + c.period }

@@ -66,7 +66,7 @@ func (b *Book) Add(s Sheet) {
 }
 
 // At names a cell, such as B12.
-func (b *Book) At(column, row int) string { return ColumnName(column) + strconv.Itoa(row) }
+func At(column, row int) string { return ColumnName(column) + strconv.Itoa(row) }
 
 // Turn goes to a sheet to write on it.
 func (b *Book) Turn(sheet string) { b.sheet, b.grid = sheet, b.grids[sheet] }
@@ -107,7 +107,7 @@ func (b *Book) Merge(from, row, to int, l Look) {
 	for column := from; column <= to; column++ {
 		b.grid.cell(column, row).style = style
 	}
-	b.grid.merged = append(b.grid.merged, [2]string{b.At(from, row), b.At(to, row)})
+	b.grid.merged = append(b.grid.merged, [2]string{At(from, row), At(to, row)})
 }
 
 // Across writes a text over a row's cells, which are so wide together, and makes

@@ -82,7 +82,7 @@ func (p *Pager) Begin(row int) {
 		return
 	}
 	p.start = row
-	p.b.fail(p.b.file.InsertPageBreak(p.b.sheet, p.b.At(1, row)))
+	p.b.fail(p.b.file.InsertPageBreak(p.b.sheet, At(1, row)))
 }
 
 // Keep begins a page at what would not fit: rows with their heading. Of what no

@@ -1,0 +1,43 @@
+package workbook
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
+)
+
+const panelName = "Panel"
+
+// panelSheet is the page of the judges.
+func panelSheet(c *content) xlsx.Sheet {
+	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(c.book.Panel)}
+	return docSheet(panelName, doc, "leniency, scatter, noise and lone grades: "+statNote)
+}
+
+func panelSections(d answers.Panel) []report.Section {
+	sections := []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}}}
+	for i := range d.Parts {
+		sections = append(sections, report.Section{Heading: words.JudgesHeading(d, i+1), Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
+	}
+	if len(d.Flags) > 0 {
+		sections = append(sections, report.Section{Heading: words.LoneHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.FlagNotes(d.Flags)}})
+	}
+	if len(d.Flights) > 0 {
+		sections = append(sections, report.Section{Heading: words.FlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.PanelNotes(d)}})
+	}
+	return sections
+}
+
+// docSheet is a sheet of sections, one under the other.
+func docSheet(name string, doc report.Document, legend string) xlsx.Sheet {
+	return xlsx.Sheet{
+		Name: name, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc), Legend: legend,
+		Fill: func(b *xlsx.Book) {
+			w := newDocWriter(b, doc, 1)
+			w.title(doc.Title, doc.Subtitle)
+			w.document(doc)
+		},
+	}
+}

@@ -1,0 +1,39 @@
+package workbook
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
+)
+
+const readyName = "Readiness"
+
+// readySheet is the page of the gates, with the caution at its foot.
+func readySheet(c *content) xlsx.Sheet {
+	doc := report.Document{}
+	if d := c.book.Ready; d != nil {
+		doc = report.Document{
+			Title: words.ReadyTitle(*d, c.book.Pilot.Name), Subtitle: words.ReadySubtitle(*d), Sections: readySections(*d), Caution: words.ReadyCaution,
+		}
+	}
+	return docSheet(readyName, doc, "gates: "+statNote)
+}
+
+func readySections(d answers.Ready) []report.Section {
+	sections := []report.Section{
+		{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
+		{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateTable(d)}},
+	}
+	if len(d.Against) > 0 {
+		sections = append(sections, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{tables.AgainstNotes(d)}})
+	}
+	if needs := tables.NeedNotes(d); len(needs.Items) > 0 {
+		sections = append(sections, report.Section{Heading: words.NeedsHeading(d), Blocks: []report.Block{needs}})
+	}
+	if text := words.FloorNote(d); text != "" {
+		sections = append(sections, report.Section{Blocks: []report.Block{&report.Notes{Items: []report.Note{{Text: text}}}}})
+	}
+	return sections
+}
