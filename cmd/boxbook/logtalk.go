@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	answer "boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -291,7 +292,7 @@ func (c *flightTalk) lastLook() error {
 	c.name = flightTitleOf(flags)
 	for _, f := range result.Ledger.Matching(c.name, season.Selection{}) {
 		var page bytes.Buffer
-		if err := report.WriteText(&page, pages.Flight(f, pages.FlightOptions{}), report.TextOptions{Width: c.app.width}); err != nil {
+		if err := report.WriteText(&page, pages.Flight(answer.FlightOf(f), pages.FlightOptions{}), report.TextOptions{Width: c.app.width}); err != nil {
 			return err
 		}
 		c.p.say("\n%s", page.String())

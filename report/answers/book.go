@@ -44,7 +44,7 @@ func BookOf(l *season.Ledger, s season.Selection) Book {
 		},
 		func() { d.Faults = FaultsOf(analysis.FaultsOf(l, s)) },
 		func() { d.Drills = DrillsOf(analysis.DrillsOf(l, s)) },
-		func() { d.Panel = PanelOf(analysis.PanelsOf(l, s)) },
+		func() { d.Panel = PanelOf(l, s) },
 		func() { d.Ready = bookReady(l, s) },
 	} {
 		asked.Go(question)

@@ -1,25 +1,35 @@
 package answers
 
 import (
+	"math/big"
+
 	"boxbook/report"
 	"boxbook/scoring"
 	"boxbook/season"
 )
 
-// Official is the printed total beside the tool's own. Difference is
-// official less own, absent where they cannot be compared; explanations are
-// what would give the printed total, the most plausible first.
+// Official is the printed total, with its decimals, beside the tool's own.
+// Difference is official less own, absent where they cannot be compared: another
+// maximum, a line undecided, a sheet missing. LessOwn is the same whatever sheets
+// are missing. Explanations are what would give the printed total, the most
+// plausible first.
 type Official struct {
-	Points       report.Number   `json:"points"`
-	Maximum      report.Number   `json:"maximum,omitzero"`
+	Points   report.Number `json:"points"`
+	Decimals int           `json:"decimals"`
+	Maximum  report.Number `json:"maximum,omitzero"`
+	// MaximumTyped says that the maximum was typed, not that of the sequence.
+	MaximumTyped bool            `json:"maximumTyped,omitempty"`
+	Percent      report.Number   `json:"percent,omitzero"`
 	Difference   report.Number   `json:"difference,omitzero"`
+	LessOwn      report.Number   `json:"lessOwn,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	MissingTotal report.Number   `json:"missingTotal,omitzero"`
 	Explanations []Explanation   `json:"explanations"`
 	Fits         int             `json:"fits"`
-
-	Coarse, Undecided bool
+	// Coarse says that fewer than two decimals were printed, so that chance alone
+	// often fits.
+	Coarse bool `json:"coarse,omitempty"`
 }
 
 // OfficialJudge compares a judge's printed total with the marks'.
@@ -38,6 +48,9 @@ type Explanation struct {
 	Cells  []CellChange `json:"cells,omitempty"`
 }
 
+// MarksKind is the kind of an explanation by two marks at once.
+const MarksKind = string(scoring.KindMarks)
+
 // CellChange is one mark as typed and as it would have to be; line is
 // figure, positioning or harmony.
 type CellChange struct {
@@ -55,9 +68,12 @@ func officialOf(f *season.Flight) *Official {
 	if o == nil {
 		return nil
 	}
-	d := &Official{Points: report.Exact(o.Points.Rat()), Explanations: []Explanation{}}
+	d := &Official{
+		Points: report.Exact(o.Points.Rat()), Decimals: o.Points.Places, Percent: report.Exact(o.Percent()),
+		MaximumTyped: o.Typed, Explanations: []Explanation{},
+	}
 	if o.Maximum != nil {
-		d.Maximum = report.Exact(o.Maximum.Rat())
+		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)
 	}
 	if r, ok := f.Reconcile(); ok {
 		d.reconciled(r, len(f.Missing) > 0)
@@ -65,33 +81,31 @@ func officialOf(f *season.Flight) *Official {
 	return d
 }
 
+// lessOwn is the printed total less the own one, where both are out of the same
+// maximum.
+func lessOwn(f *season.Flight) report.Number {
+	score := f.Score()
+	if !score.Decided() || f.Official.Maximum.Rat().Cmp(whole(score.Maximum)) != 0 {
+		return report.Number{}
+	}
+	return report.Exact(new(big.Rat).Sub(f.Official.Points.Rat(), score.Points))
+}
+
 func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
 	if !missing {
 		d.Agrees = &r.Agrees
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
-	d.Fits, d.Coarse, d.Undecided = r.Fits, r.Coarse, r.Undecided
+	d.Fits, d.Coarse = r.Fits, r.Coarse
 	for _, j := range r.Judges {
 		d.Judges = append(d.Judges, OfficialJudge{j.Judge, report.Exact(j.Printed.Rat()), report.Exact(j.Own), j.Agrees})
 	}
 	for _, e := range r.Explanations {
 		data := Explanation{Kind: string(e.Kind), Text: e.Text, Figure: e.Figure}
 		for _, c := range e.Cells {
-			data.Cells = append(data.Cells, CellChange{lineWord(c.Line), c.Figure, c.Judge, c.Was.String(), c.Would.String()})
+			data.Cells = append(data.Cells, CellChange{c.Line.String(), c.Figure, c.Judge, c.Was.String(), c.Would.String()})
 		}
 		d.Explanations = append(d.Explanations, data)
-	}
-}
-
-// lineWord names the kind of a sheet's line.
-func lineWord(kind scoring.LineKind) string {
-	switch kind {
-	case scoring.Positioning:
-		return "positioning"
-	case scoring.Harmony:
-		return "harmony"
-	default:
-		return "figure"
 	}
 }
 

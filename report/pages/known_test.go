@@ -9,6 +9,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/ledger"
@@ -54,7 +55,7 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 		"faults": func(l *season.Ledger, s season.Selection) report.Document { return Faults(analysis.FaultsOf(l, s)) },
 		"drills": func(l *season.Ledger, s season.Selection) report.Document { return Drills(analysis.DrillsOf(l, s), "") },
 		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(analysis.PlanOf(l, s)) },
-		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(analysis.PanelsOf(l, s), "") },
+		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s), "") },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
 			return Families(analysis.FamiliesOf(l, s), "")
 		},

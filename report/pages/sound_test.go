@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -149,9 +150,9 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	var pages []page
 	add := func(caution, name string, doc report.Document) { pages = append(pages, page{name, doc, caution}) }
 	for _, f := range l.Flights {
-		add("", f.Name, Flight(f, FlightOptions{Rules: true}))
+		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
-	add("", "panel", Panel(analysis.PanelsOf(l, season.Selection{}), "Panel"))
+	add("", "panel", Panel(answers.PanelOf(l, season.Selection{}), "Panel"))
 	add(words.DrillsCaution, "all drills", Drills(analysis.DrillsOf(l, season.Selection{}), "Drills"))
 	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)

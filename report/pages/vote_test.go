@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"boxbook/report/answers"
 )
 
 // The words beside a row say what the scoring decided, under every rule for half
@@ -20,6 +22,6 @@ func TestWordsOfHardZeros(t *testing.T) {
 		{"fill", "- - - -", "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"},
 	} {
 		l := faultBook(t, head+c.half+"\nflight 2026-05-01 ines known\n  sequence s\n  rules ours\n  panel A B C D\n  1 "+c.marks+"\n")
-		assert.Contains(t, oneLine(textOf(t, Flight(l.Flights[0], FlightOptions{}))), "figure 1: "+c.want, c.marks)
+		assert.Contains(t, oneLine(textOf(t, Flight(answers.FlightOf(l.Flights[0]), FlightOptions{}))), "figure 1: "+c.want, c.marks)
 	}
 }

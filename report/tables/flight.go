@@ -4,7 +4,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/scoring"
 )
 
 // SheetTable has a row a figure and a column a judge.
@@ -24,38 +23,41 @@ func SheetTable(d answers.Flight) *report.Table {
 		t.Rows = append(t.Rows, sheetRow(report.Int(int64(figure.Number)), answers.FigureLabel(figure), figure.Line))
 	}
 	if d.Positioning != nil {
-		t.Rows = append(t.Rows, sheetRow(report.Number{}, "positioning", *d.Positioning))
+		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.PositioningName, *d.Positioning))
 	}
 	if d.Harmony != nil {
-		t.Rows = append(t.Rows, sheetRow(report.Number{}, "harmony", *d.Harmony))
+		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.HarmonyName, *d.Harmony))
 	}
 	return t
 }
 
 func sheetRow(number report.Number, label string, line answers.Line) []report.Cell {
 	row := []report.Cell{report.Num(number, 0), report.Text(label), CountCell(line.K)}
-	signs := [...]string{answers.AsMarked: "", answers.FilledMark: words.FilledSign, answers.OverruledMark: words.OverruledSign, answers.DroppedMark: words.DroppedSign}
 	for j, mark := range line.Marks {
-		row = append(row, markCell(mark, line.Flags[j]).Marked(signs[line.Flags[j]]))
+		row = append(row, markCell(mark, line.Cells[j]))
 	}
 	mean, points, lost := report.Num(line.Mean, words.MeanDecimals), num(line.Points), num(line.Lost)
-	if line.Ruling == string(scoring.Undecided) {
+	if line.Ruling == answers.RulingUndecided {
 		mean = report.Text("open").Toned(report.Bad)
 	}
 	return append(row, mean, points, lost)
 }
 
-// markCell shows a mark; what did not count as it stands is faint, a hard zero
-// stands out.
-func markCell(mark string, flag answers.MarkFlag) report.Cell {
-	cell := report.Text(mark)
+// markCell shows a mark; what did not count as it stands is faint and has a
+// sign, a hard zero stands out.
+func markCell(mark string, cell answers.MarkCell) report.Cell {
+	signs := map[answers.Counting]string{
+		answers.FilledMark: words.FilledSign, answers.OverruledMark: words.OverruledSign, answers.DroppedMark: words.DroppedSign,
+	}
+	sign := signs[cell.Counted]
+	shown := report.Text(mark).Marked(sign)
 	switch {
-	case mark == "HZ" || mark == "CHZ" || mark == "PZ":
-		return cell.Toned(report.Bad)
-	case flag != answers.AsMarked:
-		return cell.Toned(report.Faint)
+	case cell.Kind == answers.HardZero || cell.Kind == answers.ConfirmedHardZero || cell.Kind == answers.PerceptionZero:
+		return shown.Toned(report.Bad)
+	case sign != "":
+		return shown.Toned(report.Faint)
 	default:
-		return cell
+		return shown
 	}
 }
 

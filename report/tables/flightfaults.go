@@ -58,7 +58,7 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			CountCell(e.Figure), report.Text(e.Label), want,
-			report.Num(e.Given, words.MeanDecimals), report.Signed(report.Exact(e.Less), words.MeanDecimals),
+			report.Num(e.Given, words.MeanDecimals), report.Signed(e.Difference, words.MeanDecimals),
 		})
 	}
 	return t

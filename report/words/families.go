@@ -23,7 +23,7 @@ func FamiliesSubtitle(d answers.Families) string {
 
 // NoFamily is what has no family: not a family's name, so that no formula takes
 // it for one.
-const NoFamily = analysis.NoFamily
+const NoFamily = answers.NoFamily
 
 // FamilyTitle says a family by key and in words. No formula can take it for a
 // number, which "9.1" and "9.10" would be, the same.

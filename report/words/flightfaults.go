@@ -6,7 +6,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // The signs behind a deduction, explained beneath the table.
@@ -16,25 +15,25 @@ const (
 	UnknownSign = "?"
 )
 
-// ExpectedSentence compares expected and given grades over the flight.
-func ExpectedSentence(expected []answers.Expected) string {
-	sum, n := new(big.Rat), 0
-	for _, e := range expected {
-		if e.Less != nil {
-			sum.Add(sum, e.Less)
+// ExpectedSentence compares expected and given grades over the flight; "" where
+// no figure has both.
+func ExpectedSentence(d answers.Flight) string {
+	if !d.ExpectedAbove.Known() {
+		return ""
+	}
+	n := 0
+	for _, e := range d.Expected {
+		if e.Difference.Known() {
 			n++
 		}
 	}
-	if n == 0 {
-		return ""
-	}
-	mean := sum.Mul(sum, big.NewRat(1, int64(n)))
-	text := fmt.Sprintf("on %s with faults the expected grade is", season.Counted(n, "figure", "figures"))
-	size := report.Exact(new(big.Rat).Abs(mean)).Text(MeanDecimals)
+	text := fmt.Sprintf("on %s with faults the expected grade is", Counted(n, "figure", "figures"))
+	above := d.ExpectedAbove.Rat()
+	size := report.Exact(new(big.Rat).Abs(above)).Text(MeanDecimals)
 	switch {
 	case size == report.Int(0).Text(MeanDecimals):
 		text += " that of the panel"
-	case mean.Sign() > 0:
+	case above.Sign() > 0:
 		text += fmt.Sprintf(" %s above the panel's", size)
 	default:
 		text += fmt.Sprintf(" %s below the panel's", size)
@@ -46,9 +45,4 @@ func ExpectedSentence(expected []answers.Expected) string {
 }
 
 // Where says what a fault was noted on: "figure 2, line-angle".
-func Where(f answers.Fault) string {
-	if f.Figure == 0 {
-		return "whole flight, " + f.Kind
-	}
-	return fmt.Sprintf("figure %d, %s", f.Figure, f.Kind)
-}
+func Where(f answers.Fault) string { return LineName("whole flight", f.Figure) + ", " + f.Kind }

@@ -11,8 +11,6 @@ const (
 	MovementHeading    = "Trend against the rest of the same flights"
 	GatesHeading       = "Gates"
 	AgainstHeading     = "What speaks against"
-	LoneHeading        = "Lone grades"
-	FlightsHeading     = "Flights"
 	PilotsHeading      = "Pilots"
 	MoneyHeading       = "Money"
 	ContestsHeading    = "Contests"

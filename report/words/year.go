@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report/answers"
 )
@@ -68,13 +67,4 @@ func people(names []string) string {
 		return fmt.Sprintf("%d people", len(names))
 	}
 	return ListInWords(names)
-}
-
-// ListInWords joins a list: "a", "a and b", "a, b and c".
-func ListInWords(items []string) string {
-	last := len(items) - 1
-	if last < 1 {
-		return strings.Join(items, "")
-	}
-	return strings.Join(items[:last], ", ") + " and " + items[last]
 }

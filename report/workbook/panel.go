@@ -12,20 +12,20 @@ const panelName = "Panel"
 
 // panelSheet is the page of the judges.
 func panelSheet(c *content) xlsx.Sheet {
-	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(c.book.Panel)}
+	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(words.Panel(c.book.Panel))}
 	return docSheet(panelName, doc, "leniency, scatter, noise and lone grades: "+statNote)
 }
 
 func panelSections(d answers.Panel) []report.Section {
 	sections := []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}}}
 	for i := range d.Parts {
-		sections = append(sections, report.Section{Heading: words.JudgesHeading(d, i+1), Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
+		sections = append(sections, report.Section{Heading: words.PartHeading(i+1, len(d.Parts)), Blocks: []report.Block{tables.PanelJudges(d, i+1)}})
 	}
 	if len(d.Flags) > 0 {
-		sections = append(sections, report.Section{Heading: words.LoneHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.FlagNotes(d.Flags)}})
+		sections = append(sections, report.Section{Heading: words.LoneGradesHeading, Blocks: []report.Block{tables.FlagTable(d.Flags), tables.Notes(words.FlagNotes(d.Flags))}})
 	}
 	if len(d.Flights) > 0 {
-		sections = append(sections, report.Section{Heading: words.FlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.PanelNotes(d)}})
+		sections = append(sections, report.Section{Heading: words.PanelFlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.Notes(words.PanelNotes(d))}})
 	}
 	return sections
 }
