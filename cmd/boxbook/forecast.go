@@ -35,6 +35,7 @@ func (a *app) runForecast(handle string) error {
 	if seq == nil {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
-	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
+	// The title says the sequence, so that the head line does not.
+	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
 	return a.show(pages.Forecast(analysis.ForecastOf(l, s.Pilot, seq), analysis.ForecastRecord(l, s.Pilot)), chosen)
 }

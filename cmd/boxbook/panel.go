@@ -31,5 +31,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(answer.PanelOf(l, s), selectionTitle("Panel", s)), tables.PeriodChoices(s))
+	return a.show(pages.Panel(answer.PanelOf(l, s)), tables.PeriodChoices(s))
 }

@@ -61,14 +61,15 @@ func (a *app) runReady(o readyOptions) error {
 	return a.show(pages.Ready(answer), append(tables.Choices(s), readyChoices(answer)...))
 }
 
-// readyChoices are the policy, the ladder and the category that were asked.
+// readyChoices are the policy, the ladder and the category that were asked; the
+// title says the category, so that the head line does not.
 func readyChoices(r analysis.Readiness) []report.Choice {
 	chosen := []report.Choice{{Key: "policy", Value: r.Policy.Name, Words: "policy " + r.Policy.Name}}
 	if r.Ladder != nil {
 		chosen = append(chosen, report.Choice{Key: "ladder", Value: r.Ladder.Name, Words: "ladder " + r.Ladder.Name})
 	}
 	if r.To != "" {
-		chosen = append(chosen, report.Choice{Key: "to", Value: r.To, Words: "to " + r.To})
+		chosen = append(chosen, report.Choice{Key: "to", Value: r.To})
 	}
 	return chosen
 }

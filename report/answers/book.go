@@ -37,13 +37,13 @@ func BookOf(l *season.Ledger, s season.Selection) Book {
 	d := Book{Pilot: BookPilot{s.Pilot.Name, s.Pilot.Club, s.Pilot.Aircraft}}
 	var asked sync.WaitGroup
 	for _, question := range []func(){
-		func() { d.Season = SeasonOf(analysis.SeasonOf(l, s)) },
+		func() { d.Season = SeasonOf(l, s) },
 		func() {
 			families := analysis.FamiliesOf(l, s)
-			d.Families, d.Plan = FamiliesOf(families), PlanOf(analysis.PlanFrom(l, s, families))
+			d.Families, d.Plan = FamiliesOf(l, s), PlanOf(analysis.PlanFrom(l, s, families))
 		},
-		func() { d.Faults = FaultsOf(analysis.FaultsOf(l, s)) },
-		func() { d.Drills = DrillsOf(analysis.DrillsOf(l, s)) },
+		func() { d.Faults = FaultsOf(l, s) },
+		func() { d.Drills = DrillsOf(l, s) },
 		func() { d.Panel = PanelOf(l, s) },
 		func() { d.Ready = bookReady(l, s) },
 	} {

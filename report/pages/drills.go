@@ -5,13 +5,11 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // Drills is the page of the drills: a sentence each, then the counts.
-func Drills(all []analysis.DrillAnswer, title string) report.Document {
-	d := answers.DrillsOf(all)
-	doc := report.Document{Title: title, Data: d, Caution: words.DrillsCaution}
+func Drills(d answers.Drills) report.Document {
+	doc := report.Document{Title: words.DrillsTitle, Data: d, Caution: words.DrillsCaution}
 	said := report.Section{}
 	for _, text := range words.DrillSentences(d) {
 		said.Blocks = append(said.Blocks, &report.Paragraph{Text: text})

@@ -5,13 +5,14 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // Families is the page of the trend groups.
-func Families(f analysis.Families, title string) report.Document {
-	d := answers.FamiliesOf(f)
-	doc := report.Document{Title: title, Subtitle: words.FamiliesSubtitle(d), Data: d}
+func Families(d answers.Families) report.Document {
+	doc := report.Document{Title: words.FamiliesTitle, Data: d}
+	if d.Category != "" {
+		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
+	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.WeakSentence(d)}, &report.Paragraph{Text: words.MovingSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
 	if len(d.Groups) > 0 {

@@ -1,24 +1,16 @@
 package pages
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // Faults is the page of a pilot's faults: what is open, what comes back, every
 // kind, the coach against the panels.
-func Faults(t analysis.Recurring) report.Document {
-	d := answers.FaultsOf(t)
-	title := t.Pilot.Name + ", faults"
-	if t.Season != 0 {
-		title += fmt.Sprintf(", season %d", t.Season)
-	}
-	doc := report.Document{Title: title, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
+func Faults(d answers.Faults) report.Document {
+	doc := report.Document{Title: words.FaultsTitle, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d))
 	}

@@ -11,9 +11,9 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -109,7 +109,7 @@ drill 2026-05-03 ines spin-stop "stop on the number, ten a leg"
 func faultsPage(t testing.TB, book string) report.Document {
 	t.Helper()
 	l := faultBook(t, book)
-	return Faults(analysis.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
+	return Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
 }
 
 func TestFaultsPage(t *testing.T) {
@@ -131,10 +131,10 @@ func TestFaultsPageWithoutFaults(t *testing.T) {
 	} {
 		doc := faultsPage(t, test.book)
 		assert.Equal(t, test.first, doc.Subtitle)
-		assert.Equal(t, "Ines Halloran, faults, season 2026\n"+test.first+"\n\n"+footText, textOf(t, doc))
+		assert.Equal(t, "Faults\n"+test.first+"\n\n"+footText, textOf(t, doc))
 		encoded, err := json.Marshal(doc.Data)
 		require.NoError(t, err)
-		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0}}`, string(encoded))
+		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0},"limits":{"flights":3,"named":3}}`, string(encoded))
 	}
 }
 
@@ -171,7 +171,7 @@ func TestFaultsCaution(t *testing.T) {
 // faultsPageText is the page of kestrelSeason: spin stops 2.5 on K 14, 1 on K 14
 // and 2 on an unknown K; 9 points on K 9; 2 on K 23; 3 on K 10; a point each on
 // K 10 and the K 9 after it (derived).
-const faultsPageText = `Ines Halloran, faults, season 2026
+const faultsPageText = `Faults
 1 matter is open and comes before any grade; costs most: another fault, in 1 of
 4 flights watched, about 20 points a flight
 
@@ -231,22 +231,23 @@ const faultsPageJSON = `{
 	"season": 2026,
 	"reviewed": 4,
 	"kinds": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18"},
-		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "drift", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1},
-		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18"}
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5},
+		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 7.5},
+		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 4.75},
+		{"kind": "drift", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
+		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
+		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "pitch rate uneven in a pull or push", "perFlight": 0}
 	],
 	"recurring": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"}
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5}
 	],
 	"open": [
-		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched"}],
+		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
 	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1},
+	"limits": {"flights": 3, "named": 3},
 	"caution": "` + words.FaultsCaution + `"
 }`

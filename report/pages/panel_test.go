@@ -39,7 +39,7 @@ func panelFlight(head, panel string) string {
 
 func panelPage(t testing.TB, book string) (string, answers.Panel) {
 	t.Helper()
-	doc := Panel(answers.PanelOf(faultBook(t, book), season.Selection{}), "Panel")
+	doc := Panel(answers.PanelOf(faultBook(t, book), season.Selection{}))
 	return textOf(t, doc), doc.Data.(answers.Panel)
 }
 

@@ -14,9 +14,9 @@ import (
 // Plan is the page of what to practise next.
 func Plan(p analysis.Plan) report.Document {
 	d := answers.PlanOf(p)
-	doc := report.Document{Title: "Plan, " + p.Pilot.Name, Data: d, Caution: words.PlanCaution}
+	doc := report.Document{Title: words.PlanTitle, Data: d, Caution: words.PlanCaution}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
+		doc.Subtitle = season.Counted(d.Flights, "contest flight", "contest flights")
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PlanSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)

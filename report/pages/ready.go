@@ -12,7 +12,7 @@ import (
 func Ready(r analysis.Readiness) report.Document {
 	d := answers.ReadyOf(r)
 	doc := report.Document{
-		Title: words.ReadyTitle(d, r.Pilot.Name), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution,
+		Title: words.ReadyTitle(d.To), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution,
 	}
 	doc.Sections = append(doc.Sections,
 		report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},

@@ -1,30 +1,23 @@
 package pages
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // Season is the page of a pilot's season.
-func Season(s analysis.Flights) report.Document {
-	d := answers.SeasonOf(s)
-	title := s.Pilot.Name
-	if s.Season != 0 {
-		title += fmt.Sprintf(", season %d", s.Season)
-	}
-	doc := report.Document{Title: title, Subtitle: words.SeasonSubtitle(d), Data: d}
+func Season(d answers.Season) report.Document {
+	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d}
 	if len(d.Trends) > 0 {
 		doc.Sections = append(doc.Sections, verdictSection(d))
 	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: "Flights", Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(s, d)},
+			Heading: "Flights", Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},
 		})
 	}
 	if section := trendSection(d); len(section.Blocks) > 0 {
@@ -42,8 +35,8 @@ func verdictSection(d answers.Season) report.Section {
 	section, notes := report.Section{}, &report.Notes{}
 	for _, t := range d.Trends {
 		whose := words.WhoseTrend(d, t)
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend)})
-		for _, note := range tables.TrendNotes(t.Trend) {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend, d.Limits.TrendLimits)})
+		for _, note := range tables.TrendNotes(t.Trend, d.Limits.TrendLimits) {
 			tables.AddNote(notes, "%s%s", whose, note.Text)
 		}
 	}
@@ -68,7 +61,7 @@ func trendSection(d answers.Season) report.Section {
 		section.Blocks = append(section.Blocks, facts)
 	}
 	for _, m := range d.Moves {
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoveSentence(m)})
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoveSentence(m, d.Limits)})
 	}
 	return section
 }

@@ -152,17 +152,17 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	for _, f := range l.Flights {
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
-	add("", "panel", Panel(answers.PanelOf(l, season.Selection{}), "Panel"))
-	add(words.DrillsCaution, "all drills", Drills(analysis.DrillsOf(l, season.Selection{}), "Drills"))
+	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))
+	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{})))
 	year, err := analysis.Year(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year))
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
-		add("", "season "+p.Handle, Season(analysis.SeasonOf(l, s)))
-		add("", "families "+p.Handle, Families(analysis.FamiliesOf(l, s), "Families"))
-		add(words.FaultsCaution, "faults "+p.Handle, Faults(analysis.FaultsOf(l, s)))
-		add(words.DrillsCaution, "drills "+p.Handle, Drills(analysis.DrillsOf(l, s), "Drills"))
+		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s)))
+		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
+		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s)))
+		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s)))
 		add(words.PlanCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
 		record := analysis.ForecastRecord(l, p)
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {

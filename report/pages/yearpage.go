@@ -10,7 +10,7 @@ import (
 // yearDocument is the page for people: one thought first, then what it rests
 // on.
 func yearDocument(d answers.Year) report.Document {
-	doc := report.Document{Title: words.YearTitle(d), Data: d}
+	doc := report.Document{Title: words.YearTitle(d.Year), Data: d}
 	add := func(heading string, blocks ...report.Block) {
 		if len(blocks) > 0 {
 			doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})

@@ -11,6 +11,7 @@ import (
 	"boxbook/season"
 )
 
+// DrillTable has a row a drill.
 func DrillTable(d answers.Drills) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "target", Flexible: true, Min: 8},
@@ -46,17 +47,18 @@ func drillRow(drill answers.Drill) []report.Cell {
 	}
 	return []report.Cell{
 		report.Text(season.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
-		others, report.Num(drill.P, 3), ratio, report.Text(drill.Word),
+		others, report.Num(drill.P, 3), ratio, report.Text(string(drill.Word)),
 	}
 }
 
 func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
-	if !d.Group {
+	if !d.OnFamily() {
 		return report.Text(fmt.Sprintf("%d of %d", s.Seen, s.Flights))
 	}
 	return report.Signed(s.Mean, 1)
 }
 
+// DrillNotes explain the columns and what is left out.
 func DrillNotes(d answers.Drills) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight, comparing flights of one sequence"},
@@ -68,7 +70,7 @@ func DrillNotes(d answers.Drills) *report.Notes {
 			AddNote(notes, "%s: left out of before, %s: %s", what, words.WhyLeftOut(drill), strings.Join(drill.Prompted, ", "))
 		}
 		if drill.Apart > 0 {
-			AddNote(notes, "%s: %s not compared, because the sequence was flown on one side of the drill only", what, season.Counted(drill.Apart, "flight", "flights"))
+			AddNote(notes, "%s: %s not compared, because the sequence was flown on one side of the drill only", what, words.Counted(drill.Apart, "flight", "flights"))
 		}
 		if drill.Text != "" {
 			AddNote(notes, "%s: %s", what, drill.Text)

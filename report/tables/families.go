@@ -8,9 +8,9 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
+// LevelTable has a row a family: what it scored, and its level beside the others'.
 func LevelTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "family", Flexible: true, Min: 16},
@@ -18,7 +18,7 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: "K flown", Align: report.Right, Drop: 2},
 		{Title: "percent", Align: report.Right},
 		{Title: "shrunken", Align: report.Right},
-		{Title: "90 % from", Align: report.Right},
+		{Title: words.Confidence(d.Limits.Confidence) + " from", Align: report.Right},
 		{Title: "to", Align: report.Right},
 		{Title: "lost a flight", Align: report.Right},
 		{Title: "verdict", Drop: 1},
@@ -43,6 +43,7 @@ func LevelTable(d answers.Families) *report.Table {
 	return t
 }
 
+// LevelNotes explain the levels.
 func LevelNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Groups {
@@ -61,6 +62,7 @@ func LevelNotes(d answers.Families) *report.Notes {
 	return notes
 }
 
+// GroupTrendTable has a row a family: how it moved against the rest.
 func GroupTrendTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "family", Flexible: true, Min: 16},
@@ -77,7 +79,7 @@ func GroupTrendTable(d answers.Families) *report.Table {
 	for _, g := range d.Groups {
 		sure := report.Empty()
 		if g.Trend.Confidence.Known() {
-			sure = report.Num(words.WholeSurety(g.Trend.Confidence), 0)
+			sure = report.Num(words.WholeConfidence(g.Trend.Confidence), 0)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
@@ -89,27 +91,30 @@ func GroupTrendTable(d answers.Families) *report.Table {
 }
 
 // wordCell shows a verdict; a firm one stands out.
-func wordCell(word string) report.Cell {
-	switch analysis.Word(word) {
-	case analysis.Improving:
-		return report.Text(word).Toned(report.Good)
-	case analysis.Declining:
-		return report.Text(word).Toned(report.Bad)
-	case analysis.TooFew:
+func wordCell(word answers.TrendWord) report.Cell {
+	said := report.Text(string(word))
+	switch word {
+	case answers.Improving:
+		return said.Toned(report.Good)
+	case answers.Declining:
+		return said.Toned(report.Bad)
+	case answers.TooFew:
 		return report.Text("too few flights").Toned(report.Faint)
 	default:
-		return report.Text(word)
+		return said
 	}
 }
 
+// GroupTrendNotes explain the trends.
 func GroupTrendNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{Items: []report.Note{
 		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over the flights compared: only flights of one sequence with each other, or unknowns"},
 	}}
-	if text := words.SuretyNote(d); text != "" {
+	if text := words.ConfidenceNote(d); text != "" {
 		AddNote(notes, "%s", text)
 	}
-	AddNote(notes, "a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", words.SmallChange(), season.Counted(d.Compared, "family", "families"))
+	AddNote(notes, "a firm word needs p and q of at most %s and a change beyond %s points; q allows for %s looked at",
+		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), words.Counted(d.Compared, "family", "families"))
 	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
 		AddNote(notes, "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights")
 	}

@@ -6,8 +6,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // RecurringNotes name what comes back, each with its drill.
@@ -23,8 +21,8 @@ func RecurringNotes(d answers.Faults) *report.Notes {
 		}
 		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.Words(k, d.Reviewed) + "; " + drill})
 	}
-	if d.Reviewed < analysis.DrillSideFlights { // a drill asks for as many on each side
-		AddNote(notes, "only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))
+	if d.Reviewed < d.Limits.Flights {
+		AddNote(notes, "only %s: too few to tell a fault that comes back from one that came once", words.Counted(d.Reviewed, "flight watched", "flights watched"))
 	}
 	return notes
 }
@@ -72,7 +70,7 @@ func KindNotes(d answers.Faults) *report.Notes {
 	}
 	if unknown > 0 {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: fmt.Sprintf(
-			"not known, or at the least: for %s the K or the amount is not in the ledger", season.Counted(unknown, "fault", "faults"))})
+			"not known, or at the least: for %s the K or the amount is not in the ledger", words.Counted(unknown, "fault", "faults"))})
 	}
 	AddNote(notes, "flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts")
 	AddNote(notes, "points: at stake, deduction x K as noted, not what the panels took")
@@ -107,7 +105,7 @@ func CalibrationNotes(c answers.Calibration) *report.Notes {
 		{Text: "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"},
 	}}
 	if c.Zeroed > 0 {
-		AddNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", season.Counted(c.Zeroed, "of the figures was", "of the figures were"))
+		AddNote(notes, "%s made 0 as a matter of fact, which no sum of faults explains", words.Counted(c.Zeroed, "of the figures was", "of the figures were"))
 	}
 	return notes
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/season"
 )
 
@@ -20,6 +21,16 @@ func PeriodChoices(s season.Selection) []report.Choice {
 		at = 1
 	}
 	return slices.Insert(chosen, at, report.Choice{Words: "all seasons"})
+}
+
+// DrillChoices are the choices of the page of drills: drills that are all of one
+// pilot say whose they are, also where no pilot was asked for.
+func DrillChoices(s season.Selection, d answers.Drills) []report.Choice {
+	chosen := PeriodChoices(s)
+	if s.Pilot == nil && len(d.Drills) > 0 && !d.SeveralPilots() {
+		chosen = slices.Insert(chosen, 0, report.Choice{Words: d.Drills[0].Name})
+	}
+	return chosen
 }
 
 // Choices are what a selection chose, for the head of a document: pilot, season

@@ -7,9 +7,9 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
+// SeasonTable has a row a flight.
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "date"},
@@ -98,21 +98,25 @@ func PercentSeries(d answers.Season) *report.Series {
 	return series
 }
 
-func SeasonFacts(s analysis.Flights, d answers.Season) *report.Facts {
+// SeasonFacts are the best and the worst flight, none where no flight has a
+// percent.
+func SeasonFacts(d answers.Season) *report.Facts {
 	facts := &report.Facts{}
-	add := func(label string, index int) {
-		if index >= 0 {
-			f := d.Flights[index]
-			AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+	add := func(label, flight string) {
+		for _, f := range d.Flights {
+			if f.Flight == flight {
+				AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+			}
 		}
 	}
-	add("best", s.Best)
-	if s.Worst != s.Best {
-		add("worst", s.Worst)
+	add("best", d.Best)
+	if d.Worst != d.Best {
+		add("worst", d.Worst)
 	}
 	return facts
 }
 
+// ContestTable has a row a contest.
 func ContestTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "date"},
@@ -138,6 +142,7 @@ func ContestTable(d answers.Season) *report.Table {
 	return t
 }
 
+// ContestNotes explain the columns.
 func ContestNotes(d answers.Season) *report.Notes {
 	notes := &report.Notes{}
 	for _, c := range d.Contests {

@@ -7,7 +7,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // YearPilotTable lists those who flew or had a result.
@@ -75,10 +74,10 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 		AddNote(notes, "best and mean: percent over the contest flights; places: of contests' overall results")
 	}
 	if practice > 0 {
-		AddNote(notes, "%s beside the contest flights", season.Counted(practice, "practice flight", "practice flights"))
+		AddNote(notes, "%s beside the contest flights", words.Counted(practice, "practice flight", "practice flights"))
 	}
 	if d.Loose > 0 {
-		AddNote(notes, "%s no contest and %s in no count of contests", season.Counted(d.Loose, "contest flight names", "contest flights name"), words.PluralWord(d.Loose, "is", "are"))
+		AddNote(notes, "%s no contest and %s in no count of contests", words.Counted(d.Loose, "contest flight names", "contest flights name"), words.PluralWord(d.Loose, "is", "are"))
 	}
 	return notes
 }

@@ -7,7 +7,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // YearPilots is who flew what, and who did which duties.
@@ -56,7 +55,7 @@ func YearMoneyOf(d answers.Year) YearMoney {
 	}
 	if d.Later > 0 {
 		m.uncounted = append(m.uncounted, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"%s dated after %s %s not counted", season.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))}}})
+			"%s dated after %s %s not counted", words.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))}}})
 	}
 	return m
 }

@@ -5,7 +5,6 @@ import (
 
 	"boxbook/report/answers"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Whose says before a drill whose it is, where there are several pilots.
@@ -26,23 +25,23 @@ func DrillSentences(d answers.Drills) []string {
 	}
 	var said []string
 	for _, drill := range d.Drills {
-		said = append(said, Whose(d, drill)+DrillSentence(drill))
+		said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
 	}
 	return said
 }
 
 // DrillSentence is one drill's verdict in plain counts.
-func DrillSentence(d answers.Drill) string {
+func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
 	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(season.GroupTitle(d.Target)), d.Date, d.Word)
-	if d.Group {
-		return head + groupDrillText(d) + "."
+	if d.OnFamily() {
+		return head + groupDrillText(d, limits) + "."
 	}
-	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d))
+	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d, limits))
 }
 
 // sideWords counts the flights of one side.
 func sideWords(s answers.DrillSide, when string) string {
-	return fmt.Sprintf("%d of %s %s", s.Seen, season.Counted(s.Flights, "flight", "flights"), when)
+	return fmt.Sprintf("%d of %s %s", s.Seen, Counted(s.Flights, "flight", "flights"), when)
 }
 
 func sinceWords(s answers.DrillSide) string {
@@ -53,33 +52,33 @@ func sinceWords(s answers.DrillSide) string {
 }
 
 // drillChance says what stands behind the word, or what it lacks.
-func drillChance(d answers.Drill) string {
-	switch analysis.DrillWord(d.Word) {
-	case analysis.DrillTooFew:
-		if min(d.Before.Flights, d.After.Flights) < analysis.DrillSideFlights {
-			return fmt.Sprintf("at least %d flights looked at are needed on each side", analysis.DrillSideFlights)
-		}
+func drillChance(d answers.Drill, limits answers.DrillLimits) string {
+	switch d.Reason {
+	case answers.DrillFewFlights:
+		return fmt.Sprintf("at least %d flights looked at are needed on each side", limits.Flights)
+	case answers.DrillFewCounts:
 		return "no counts from so few flights could tell"
-	case analysis.Worked, analysis.MayHaveWorked:
+	case answers.DrillOthersFell:
+		return "the other faults got rarer as well, so that the drill has not been shown to matter"
+	case answers.DrillByChance:
+		return "a drill that did nothing gives this easily"
+	default:
 		return "chance alone gives this " + ChanceWords(d.P.Float64(), "once")
 	}
-	if d.P.Float64() <= analysis.DrillChance {
-		return "the other faults got rarer as well, so that the drill has not been shown to matter"
-	}
-	return "a drill that did nothing gives this easily"
 }
 
-func groupDrillText(d answers.Drill) string {
+// groupDrillText says how a family moved since its drill.
+func groupDrillText(d answers.Drill, limits answers.DrillLimits) string {
 	if d.Change == nil {
-		needed := "at least three of each are needed"
+		needed := "at least " + NumberWord(limits.Flights) + " of each are needed"
 		if d.Apart > 0 {
 			needed += ", on sequences flown on both sides"
 		}
 		return fmt.Sprintf("%s before, %s since; %s",
-			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"), needed)
+			Counted(d.Before.Flights, "contest flight", "contest flights"), Counted(d.After.Flights, "contest flight", "contest flights"), needed)
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since; %s",
-		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Surety(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d))
+		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Confidence(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d, limits))
 }
 
 // WhyLeftOut says why flights are in neither window.

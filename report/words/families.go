@@ -9,7 +9,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // FamiliesSubtitle says which flights the families are of, "" where there are
@@ -18,7 +17,7 @@ func FamiliesSubtitle(d answers.Families) string {
 	if d.Category == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
+	return fmt.Sprintf("%s, %s", d.Category, Counted(d.Flights, "contest flight", "contest flights"))
 }
 
 // NoFamily is what has no family: not a family's name, so that no formula takes
@@ -50,7 +49,7 @@ func WeakSentence(d answers.Families) string {
 	case len(d.Groups) == 0:
 		return "No figure of a family in any contest flight of this selection."
 	case !d.Tau2.Known():
-		return "The levels of the families cannot be compared: " + d.Why + "."
+		return "The levels of the families cannot be compared: " + levelsLack(d) + "."
 	case len(weak) > 0:
 		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
 	case d.Tau2.Float64() == 0:
@@ -60,20 +59,32 @@ func WeakSentence(d answers.Families) string {
 	}
 }
 
+// levelsLack says why the levels of the families cannot be compared.
+func levelsLack(d answers.Families) string {
+	switch d.Reason {
+	case answers.FewFamilies:
+		return Counted(len(d.Groups), "family was", "families were") + " flown; at least " + NumberWord(d.Limits.Families) + " are needed"
+	case answers.NoTwoFigures:
+		return "no family has two figures"
+	default:
+		return "within each family the figures never differ against their flight, so that nothing can be said of chance"
+	}
+}
+
 // MovingSentence names the families that move against the rest.
 func MovingSentence(d answers.Families) string {
 	var firm, soft []string
 	tooFew, flat := 0, 0
 	for _, g := range d.Groups {
 		text := fmt.Sprintf("%s %s (%s points", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
-		switch analysis.Word(g.Trend.Word) {
-		case analysis.Improving, analysis.Declining:
+		switch g.Trend.Word {
+		case answers.Improving, answers.Declining:
 			firm = append(firm, text+")")
-		case analysis.MayImprove, analysis.MayDecline:
+		case answers.MayImprove, answers.MayDecline:
 			soft = append(soft, fmt.Sprintf("%s; chance alone gives this %s)", text, trendChance(g.Trend)))
-		case analysis.TooFew:
+		case answers.TooFew:
 			tooFew++
-		case analysis.Flat:
+		case answers.Flat:
 			flat++
 		}
 	}
@@ -90,23 +101,20 @@ func MovingSentence(d answers.Families) string {
 	case tooFew == len(d.Groups):
 		return "Too few flights to tell a trend of any family."
 	case flat == len(d.Groups)-tooFew:
-		return fmt.Sprintf("Flat against the rest, within %s points either way: %s.", SmallChange(), season.Counted(flat, "family", "families"))
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
 	case flat > 0:
-		return fmt.Sprintf("Flat against the rest, within %s points either way: %s. No other family's trend can be told from chance.", SmallChange(), season.Counted(flat, "family", "families"))
+		return fmt.Sprintf("Flat against the rest, within %s points either way: %s. No other family's trend can be told from chance.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
 	default:
 		return "No family's trend can be told from chance."
 	}
 }
 
-// SmallChange writes the change that is worth a coach's time.
-func SmallChange() string { return report.Float(analysis.SmallChange).Text(0) }
-
 // ZeroSign stands behind a percent that a zeroed figure is in.
 const ZeroSign = "°"
 
-// SuretyNote says how sure the ranges of the changes are, which so few flights
+// ConfidenceNote says how sure the ranges of the changes are, which so few flights
 // choose; "" where there is no range.
-func SuretyNote(d answers.Families) string {
+func ConfidenceNote(d answers.Families) string {
 	var sure []report.Number
 	for _, g := range d.Groups {
 		if g.Trend.Confidence.Known() {
@@ -117,7 +125,7 @@ func SuretyNote(d answers.Families) string {
 		return "no change is shown where the flights are too few for a verdict: any direction would be as good as another"
 	}
 	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
-	low, high := Surety(slices.MinFunc(sure, byValue)), Surety(slices.MaxFunc(sure, byValue))
+	low, high := Confidence(slices.MinFunc(sure, byValue)), Confidence(slices.MaxFunc(sure, byValue))
 	text := "from, to: the range of the change, " + low + " sure"
 	if low != high {
 		text = fmt.Sprintf("from, to: the range of the change, between %s and %s sure", low, high)
@@ -134,9 +142,9 @@ func GapNote(d answers.Families) string {
 			continue
 		}
 		drawn++
-		if g.Trend.Gap > analysis.LongGap {
+		if LongGap(g.Trend, d.Limits.TrendLimits) {
 			names = append(names, season.GroupTitle(g.Group))
-			longest = max(longest, g.Trend.Gap)
+			longest = max(longest, g.Trend.LongestGap.Float64())
 		}
 	}
 	if len(names) == 0 {

@@ -12,9 +12,9 @@ import (
 func FaultsSentence(d answers.Faults) string {
 	text := ""
 	if len(d.Open) > 0 {
-		text = season.Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
+		text = Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
 	}
-	watched := season.Counted(d.Reviewed, "flight watched", "flights watched")
+	watched := Counted(d.Reviewed, "flight watched", "flights watched")
 	if len(d.Recurring) > 0 {
 		verb := "comes up most: "
 		if d.Recurring[0].Points.Float64() > 0 {
@@ -45,7 +45,7 @@ func name(k answers.FaultKind) string {
 
 // Words say a row with what it rests on and what it costs.
 func Words(k answers.FaultKind, watched int) string {
-	text := fmt.Sprintf("%s, in %d of %s", name(k), k.Flights, season.Counted(watched, "flight watched", "flights watched"))
+	text := fmt.Sprintf("%s, in %d of %s", name(k), k.Flights, Counted(watched, "flight watched", "flights watched"))
 	if k.Points.Float64() > 0 {
 		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points a flight"
 	}

@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis"
@@ -36,22 +35,9 @@ func ReadySentence(d answers.Ready) string {
 	}
 }
 
-// ReadyTitle says whose readiness it is, and for what.
-func ReadyTitle(d answers.Ready, pilot string) string {
-	title := "Readiness, " + pilot
-	switch d.To {
-	case "":
-		return title
-	case d.From:
-		return title + ", " + d.To
-	default:
-		return title + ", " + strings.TrimPrefix(d.From+" to "+d.To, " ")
-	}
-}
-
 // ReadySubtitle says what the verdict goes by.
 func ReadySubtitle(d answers.Ready) string {
-	return fmt.Sprintf("as of %s, policy %s; no rule book has its values", d.AsOf, d.Policy)
+	return fmt.Sprintf("policy %s; no rule book has its values", d.Policy)
 }
 
 // NeedsHeading heads what would change the verdict, or a gate where there is

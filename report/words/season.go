@@ -23,7 +23,7 @@ func CategoryWord(category string) string {
 func TrendSentences(d answers.Season) []string {
 	var said []string
 	for _, t := range d.Trends {
-		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend))
+		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend, d.Limits.TrendLimits))
 	}
 	return said
 }
@@ -37,13 +37,15 @@ func WhoseTrend(d answers.Season, t answers.CategoryTrend) string {
 	return CategoryWord(t.Category) + ": "
 }
 
-func MoveSentence(m answers.Move) string {
+// MoveSentence says what a change of category did to the percent.
+func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
-	if !m.Change.Known() {
-		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
+	if m.Reason == answers.MoveFewContests {
+		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
+			m.Before, m.After, NumberWord(limits.MoveContests))
 	}
 	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
-		change(m.Change), change(m.Low), change(m.High), Surety(m.Confidence), m.Before, m.After)
+		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)
 }
 
 // SeasonSubtitle counts what the season's figures rest on.
@@ -59,7 +61,7 @@ func SeasonSubtitle(d answers.Season) string {
 			counted++
 		}
 	}
-	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
+	text := Counted(counted, "contest flight with a record", "contest flights with a record")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}

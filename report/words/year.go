@@ -9,9 +9,6 @@ import (
 // saidPayments is up to how many payments the first sentence names.
 const saidPayments = 3
 
-// YearTitle names the page of a year.
-func YearTitle(d answers.Year) string { return fmt.Sprintf("Year %d", d.Year) }
-
 // YearThought says in a sentence who owes whom.
 func YearThought(d answers.Year) string {
 	nothing, open := fmt.Sprintf("Nothing in %d", d.Year), len(d.Settle) > 0

@@ -40,7 +40,7 @@ type accounts struct {
 
 func newAccounts(d answers.Year) accounts {
 	a := accounts{sums: map[*report.Table]tableSums{}}
-	a.doc.Title = words.YearTitle(d) + ", accounts"
+	a.doc.Title = words.YearTitle(d.Year) + ", accounts"
 	a.doc.Subtitle = "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not."
 	a.add("", &report.Paragraph{Text: words.YearThought(d)})
 	a.add(words.PilotsHeading, tables.YearPilots(d)...)

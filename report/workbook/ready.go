@@ -15,7 +15,7 @@ func readySheet(c *content) xlsx.Sheet {
 	doc := report.Document{}
 	if d := c.book.Ready; d != nil {
 		doc = report.Document{
-			Title: words.ReadyTitle(*d, c.book.Pilot.Name), Subtitle: words.ReadySubtitle(*d), Sections: readySections(*d), Caution: words.ReadyCaution,
+			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(*d), Sections: readySections(*d), Caution: words.ReadyCaution,
 		}
 	}
 	return docSheet(readyName, doc, "gates: "+statNote)

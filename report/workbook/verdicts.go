@@ -38,7 +38,7 @@ func seasonVerdict(d answers.Season) string {
 	}
 	said := words.TrendSentences(d)
 	for _, m := range d.Moves {
-		said = append(said, words.MoveSentence(m))
+		said = append(said, words.MoveSentence(m, d.Limits))
 	}
 	return lines(said)
 }

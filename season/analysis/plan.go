@@ -75,7 +75,7 @@ func PlanFrom(l *season.Ledger, s season.Selection, families Families) Plan {
 		return out
 	}
 	if !families.Shrunk {
-		out.Why = families.Why
+		out.Why = whyNoLevels(families)
 		return out
 	}
 	out.Next = nextSequence(flights)
@@ -99,6 +99,18 @@ func PlanFrom(l *season.Ledger, s season.Selection, families Families) Plan {
 		out.Items[i].addPractice(l, recurring, s.Pilot)
 	}
 	return out
+}
+
+// whyNoLevels says why the families' levels cannot be compared.
+func whyNoLevels(f Families) string {
+	switch f.Reason {
+	case FewFamilies:
+		return season.Counted(len(f.Groups), "family was", "families were") + " flown; at least three are needed"
+	case NoTwoFigures:
+		return "no family has two figures"
+	default:
+		return "within each family the figures never differ against their flight, so that nothing can be said of chance"
+	}
 }
 
 // tooFewGraded says how many contest flights have marks, and how many have only
