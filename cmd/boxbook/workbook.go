@@ -11,7 +11,6 @@ import (
 	answer "boxbook/report/answers"
 	"boxbook/report/workbook"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // workbookOptions are the command's own flags.
@@ -120,10 +119,9 @@ func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
 			return nil, err
 		}
 	}
-	summary, err := analysis.Year(l, year)
+	summary, err := answer.YearOf(l, year)
 	if err != nil {
 		return nil, err
 	}
-	accounts := answer.YearOf(summary)
-	return &accounts, nil
+	return &summary, nil
 }

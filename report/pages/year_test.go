@@ -3,6 +3,7 @@ package pages_test
 import (
 	"bytes"
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,9 +11,9 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -26,9 +27,9 @@ func yearPage(t testing.TB, text string, year int) report.Document {
 	})
 	require.NoError(t, err)
 	require.NoError(t, result.Diagnostics.Err())
-	y, err := analysis.Year(result.Ledger, year)
+	d, err := answers.YearOf(result.Ledger, year)
 	require.NoError(t, err)
-	return pages.Year(y)
+	return pages.Year(d)
 }
 
 func yearText(t testing.TB, doc report.Document) string {
@@ -250,8 +251,12 @@ func TestYearJSON(t *testing.T) {
 		Contests   json.RawMessage
 		Categories json.RawMessage
 		Settle     json.RawMessage
+		Totals     json.RawMessage
+		PilotCosts json.RawMessage
 		Rates      json.RawMessage
-		Unpriced   json.RawMessage
+
+		PilotCostTotals, SettleTotals json.RawMessage
+		Unpriced                      json.RawMessage
 	}
 	require.NoError(t, json.Unmarshal([]byte(yearJSON(t, yearPage(t, yearLedger, 2026))), &got))
 	assert.Equal(t, 2026, got.Year)
@@ -275,6 +280,20 @@ func TestYearJSON(t *testing.T) {
 		{"balance", ines["balance"], `[{"currency":"BHD","amount":"1.000"},{"currency":"EUR","amount":"-35.00"},{"currency":"JPY","amount":"-334"}]`},
 		{"converted", ines["converted"], `{"currency":"EUR","amount":"-37.00","without":["BHD"]}`},
 		{"best of yuki", yuki["best"], ``},
+		{"cost totals", ines["costTotals"], `[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"334"}]`},
+		{"income totals", ines["incomeTotals"], `[{"currency":"EUR","amount":"0.00"},{"currency":"JPY","amount":"0"}]`},
+		{"a result is the club's alone", ines["result"], ``},
+		{"club result", got.Club["result"], `[{"currency":"EUR","amount":"39.50"}]`},
+		{
+			"totals", got.Totals,
+			`[{"currency":"BHD","opening":"0.000","paid":"1.000","billed":"0.000","share":"1.000","settled":"0.000","owed":"0.000","movement":"0.000","closing":"0.000"},` +
+				`{"currency":"EUR","opening":"0.00","paid":"335.50","billed":"120.00","share":"455.50","settled":"0.00","owed":"0.00","movement":"0.00","closing":"0.00"},` +
+				`{"currency":"JPY","opening":"0","paid":"1000","billed":"0","share":"1000","settled":"0","owed":"0","movement":"0","closing":"0"}]`,
+		},
+		{"pilots' costs", got.PilotCosts, `[{"kind":"entry","currency":"EUR","amount":"95.00"},{"kind":"fuel","currency":"BHD","amount":"1.000"},` +
+			`{"kind":"lodging","currency":"EUR","amount":"160.00"},{"kind":"membership","currency":"EUR","amount":"120.00"},{"kind":"tea","currency":"JPY","amount":"1000"}]`},
+		{"pilots' cost totals", got.PilotCostTotals, `[{"currency":"BHD","amount":"1.000"},{"currency":"EUR","amount":"375.00"},{"currency":"JPY","amount":"1000"}]`},
+		{"payments' totals", got.SettleTotals, `[{"currency":"BHD","amount":"1.000"},{"currency":"EUR","amount":"235.00"},{"currency":"JPY","amount":"667"}]`},
 		{"income of yuki", yuki["income"], `[{"kind":"prize","currency":"EUR","amount":"5.50"}]`},
 		{"duties of yuki", yuki["duties"], `{}`},
 		{"club costs", got.Club["costs"], `[{"kind":"hall-hire","currency":"EUR","amount":"80.50"}]`},
@@ -287,8 +306,9 @@ func TestYearJSON(t *testing.T) {
 		},
 		{
 			"contests", got.Contests,
-			`[{"contest":"tarn-open","date":"2026-04-18","entries":2,"flights":1,"costs":[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"1000"}],` +
-				`"results":[{"pilot":"ines","points":1105.35,"maximum":1600,"place":2,"of":9},{"pilot":"yuki","place":1}]}]`,
+			`[{"contest":"tarn-open","name":"Tarn Valley Open","date":"2026-04-18","entries":2,"flights":1,"costs":[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"1000"}],` +
+				`"results":[{"pilot":"ines","name":"Ines Halloran","points":1105.35,"maximum":1600,"printedPoints":"1105.350","printedMaximum":"1600","place":2,"of":9},` +
+				`{"pilot":"yuki","name":"Yuki Lindqvist","place":1}]}]`,
 		},
 		{
 			"categories", got.Categories,
@@ -297,9 +317,11 @@ func TestYearJSON(t *testing.T) {
 		},
 		{
 			"settle", got.Settle,
-			`[{"from":"yuki","to":"ines","currency":"BHD","amount":"1.000"},{"from":"ines","to":"club","currency":"EUR","amount":"35.00"},` +
-				`{"from":"yuki","to":"tobias","currency":"EUR","amount":"160.50"},{"from":"yuki","to":"club","currency":"EUR","amount":"39.50"},` +
-				`{"from":"ines","to":"tobias","currency":"JPY","amount":"334"},{"from":"yuki","to":"tobias","currency":"JPY","amount":"333"}]`,
+			strings.NewReplacer("+yuki", `"yuki","fromName":"Yuki Lindqvist"`, "+ines", `"ines","fromName":"Ines Halloran"`,
+				"-ines", `"ines","toName":"Ines Halloran"`, "-tobias", `"tobias","toName":"Tobias Renn"`).Replace(
+				`[{"from":+yuki,"to":-ines,"currency":"BHD","amount":"1.000"},{"from":+ines,"to":"club","currency":"EUR","amount":"35.00"},` +
+					`{"from":+yuki,"to":-tobias,"currency":"EUR","amount":"160.50"},{"from":+yuki,"to":"club","currency":"EUR","amount":"39.50"},` +
+					`{"from":+ines,"to":-tobias,"currency":"JPY","amount":"334"},{"from":+yuki,"to":-tobias,"currency":"JPY","amount":"333"}]`),
 		},
 		{"rates", got.Rates, `[{"from":"JPY","to":"EUR","rate":"0.006"}]`},
 		{"unpriced", got.Unpriced, `["BHD"]`},
@@ -318,14 +340,22 @@ const emptyYear = `{
   "club": {
     "costs": [],
     "income": [],
+    "costTotals": [],
+    "incomeTotals": [],
     "paid": [],
     "opening": [],
     "balance": [],
     "accounts": []
   },
+  "totals": [],
+  "pilotCosts": [],
+  "pilotCostTotals": [],
   "contests": [],
   "categories": [],
-  "settle": []
+  "settle": [],
+  "settleTotals": [],
+  "quiet": true,
+  "asof": "2026-11-25"
 }
 `
 

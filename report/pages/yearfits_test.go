@@ -49,12 +49,12 @@ func TestYearFits(t *testing.T) {
 	require.True(t, ok)
 	require.NotEmpty(t, data.Settle)
 	for _, p := range data.Settle {
-		assert.Contains(t, text, p.Amount)
+		assert.Contains(t, text, p.Amount.Text())
 	}
 	for _, p := range data.Pilots {
 		for _, a := range p.Accounts {
-			for _, amount := range []string{a.Paid, a.Share, a.Closing} {
-				assert.Contains(t, text, amount)
+			for _, amount := range []answers.Amount{a.Paid, a.Share, a.Closing} {
+				assert.Contains(t, text, amount.Text())
 			}
 		}
 	}
@@ -68,9 +68,9 @@ func TestYearSumsToZero(t *testing.T) {
 		data, ok := yearPage(t, text, 2026).Data.(answers.Year)
 		require.True(t, ok)
 		left, sums := map[string]*big.Rat{}, map[string]*big.Rat{}
-		add := func(to map[string]*big.Rat, key, amount string, sign int64) {
-			value, ok := new(big.Rat).SetString(amount)
-			require.True(t, ok, amount)
+		add := func(to map[string]*big.Rat, key string, amount answers.Amount, sign int64) {
+			value, ok := new(big.Rat).SetString(amount.Text())
+			require.True(t, ok, amount.Text())
 			if to[key] == nil {
 				to[key] = new(big.Rat)
 			}

@@ -1,12 +1,8 @@
 package tables
 
 import (
-	"fmt"
-	"slices"
-
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/words"
 )
 
 // YearPilots is who flew what, and who did which duties.
@@ -35,8 +31,8 @@ type YearMoney struct {
 // YearMoneyOf lays the year's money out.
 func YearMoneyOf(d answers.Year) YearMoney {
 	var m YearMoney
-	for _, currency := range answers.AccountCurrencies(d) {
-		m.Balances = append(m.Balances, BalanceTable(d, currency))
+	for _, total := range d.Totals {
+		m.Balances = append(m.Balances, BalanceTable(d, total))
 	}
 	if len(m.Balances) > 0 {
 		m.balances = append(m.balances, BalanceNotes(d))
@@ -44,18 +40,17 @@ func YearMoneyOf(d answers.Year) YearMoney {
 	if d.Club.Converted != nil && len(m.Balances) > 0 {
 		m.balances = append(m.balances, ConvertedTable(d), ConvertedNotes(d))
 	}
-	for _, currency := range answers.KindCurrencies(answers.PilotCosts(d)) {
-		m.Costs = append(m.Costs, CostTable(d, currency))
+	for _, total := range d.PilotCostTotals {
+		m.Costs = append(m.Costs, CostTable(d, total))
 	}
 	if table := PilotIncomeTable(d); len(table.Rows) > 0 {
 		m.income = append(m.income, table)
 	}
-	for _, currency := range answers.KindCurrencies(slices.Concat(d.Club.Costs, d.Club.Income)) {
-		m.Club = append(m.Club, ClubTable(d, currency))
+	for _, result := range d.Club.Result {
+		m.Club = append(m.Club, ClubTable(d.Club, result))
 	}
 	if d.Later > 0 {
-		m.uncounted = append(m.uncounted, &report.Notes{Items: []report.Note{{Text: fmt.Sprintf(
-			"%s dated after %s %s not counted", words.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))}}})
+		m.uncounted = append(m.uncounted, LaterNotes(d))
 	}
 	return m
 }
@@ -85,25 +80,7 @@ func YearContests(d answers.Year) []report.Block {
 	if results := YearResultTable(d); len(results.Rows) > 0 {
 		blocks = append(blocks, results)
 	}
-	return append(blocks, &report.Notes{Items: []report.Note{
-		{Text: fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that stand with the contest", d.Year)},
-	}})
-}
-
-// YearResultTable lists the results as printed.
-func YearResultTable(d answers.Year) *report.Table {
-	results := &report.Table{Title: "results as printed", Key: 2, Columns: []report.Column{
-		{Title: "contest", Flexible: true, Min: 16},
-		{Title: "pilot", Flexible: true, Min: 12},
-		{Title: "result", Align: report.Right},
-		{Title: "place", Align: report.Right},
-	}}
-	for _, c := range d.Contests {
-		for _, r := range c.Results {
-			results.Rows = append(results.Rows, []report.Cell{report.Text(c.Name), report.Text(r.Name), report.Text(r.Printed), PlaceCell(r.Place, r.Of)})
-		}
-	}
-	return results
+	return append(blocks, YearContestNotes(d))
 }
 
 // YearCategories are the year's categories; nothing where there was none.

@@ -1,12 +1,21 @@
 package words
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // Counted says a number of things: "1 flight", "3 flights", "0 flights".
 func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + PluralWord(n, one, many) }
+
+// Once adds a name to a list that has none twice.
+func Once(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
+}
 
 // PluralWord is a word for one thing or for many.
 func PluralWord(n int, one, many string) string {

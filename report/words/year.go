@@ -6,6 +6,25 @@ import (
 	"boxbook/report/answers"
 )
 
+// theClub is what people call the club among the parties.
+const theClub = "the club"
+
+// PartyName is a pilot's name, the club's where there is none.
+func PartyName(pilot string) string {
+	if pilot == "" {
+		return theClub
+	}
+	return pilot
+}
+
+// PrintedResult is a result as printed: "1105.350 of 1600", "" where none is.
+func PrintedResult(r answers.ResultYear) string {
+	if r.PrintedPoints == "" || r.PrintedMaximum == "" {
+		return r.PrintedPoints + r.PrintedMaximum
+	}
+	return r.PrintedPoints + " of " + r.PrintedMaximum
+}
+
 // saidPayments is up to how many payments the first sentence names.
 const saidPayments = 3
 
@@ -17,7 +36,7 @@ func YearThought(d answers.Year) string {
 		return nothing + "."
 	case d.Quiet:
 		return nothing + "; as before, " + owing(d) + "."
-	case !open && len(answers.AccountCurrencies(d)) == 0:
+	case !open && len(d.Totals) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	case !open:
 		return fmt.Sprintf("At the close of %d everybody is even.", d.Year)
@@ -32,29 +51,29 @@ func owing(d answers.Year) string {
 	var debts []string
 	if len(d.Settle) <= saidPayments {
 		for _, p := range d.Settle {
-			debts = append(debts, owingIn([]answers.Payment{p}))
+			debts = append(debts, owingIn([]answers.Payment{p}, p.Currency, p.Amount))
 		}
 		return ListInWords(debts)
 	}
-	for i := 0; i < len(d.Settle); {
-		first := i
-		for i < len(d.Settle) && d.Settle[i].Currency == d.Settle[first].Currency {
-			i++
+	for _, total := range d.SettleTotals {
+		var payments []answers.Payment
+		for _, p := range d.Settle {
+			if p.Currency == total.Currency {
+				payments = append(payments, p)
+			}
 		}
-		debts = append(debts, owingIn(d.Settle[first:i]))
+		debts = append(debts, owingIn(payments, total.Currency, total.Amount))
 	}
 	return fmt.Sprintf("%s: %d payments settle it, at the foot", ListInWords(debts), len(d.Settle))
 }
 
-// owingIn sums payments of one currency: "a owes b 5.00 EUR".
-func owingIn(payments []answers.Payment) string {
+// owingIn says payments of one currency with their sum: "a owes b 5.00 EUR".
+func owingIn(payments []answers.Payment, currency string, sum answers.Amount) string {
 	var from, to []string
-	var sum answers.AmountSum
 	for _, p := range payments {
-		from, to = answers.AddName(from, p.FromName), answers.AddName(to, p.ToName)
-		sum.Add(p.Amount)
+		from, to = Once(from, PartyName(p.FromName)), Once(to, PartyName(p.ToName))
 	}
-	return fmt.Sprintf("%s %s %s %s %s", people(from), PluralWord(len(from), "owes", "owe"), people(to), sum.Text(), payments[0].Currency)
+	return fmt.Sprintf("%s %s %s %s %s", people(from), PluralWord(len(from), "owes", "owe"), people(to), sum.Text(), currency)
 }
 
 // people names people, or counts them where they are many.

@@ -19,7 +19,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -75,9 +74,8 @@ func of(t testing.TB, l *season.Ledger, pilot string) season.Selection {
 // yearOf are the accounts of 2026.
 func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
 	t.Helper()
-	summary, err := analysis.Year(l, 2026)
+	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
-	year := answers.YearOf(summary)
 	return &year
 }
 
