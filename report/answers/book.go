@@ -1,6 +1,8 @@
 package answers
 
 import (
+	"slices"
+	"strings"
 	"sync"
 
 	"boxbook/season"
@@ -11,13 +13,17 @@ import (
 // the commands that ask about the selection, side by side. Drills and readiness
 // look at all seasons.
 type Book struct {
-	Pilot    BookPilot `json:"pilot"`
-	Season   Season    `json:"season"`
-	Families Families  `json:"families"`
-	Faults   Faults    `json:"faults"`
-	Drills   Drills    `json:"drills"`
-	Panel    Panel     `json:"panel"`
-	Plan     Plan      `json:"plan"`
+	Pilot  BookPilot `json:"pilot"`
+	Season Season    `json:"season"`
+	// Flights are the sheets of the season's flights, in its order.
+	Flights []Flight `json:"flights"`
+	// Styles are all rule styles, the default one among them.
+	Styles   []RuleStyle `json:"styles"`
+	Families Families    `json:"families"`
+	Faults   Faults      `json:"faults"`
+	Drills   Drills      `json:"drills"`
+	Panel    Panel       `json:"panel"`
+	Plan     Plan        `json:"plan"`
 	// Ready is absent where the ledger has no policy of the house.
 	Ready *Ready `json:"ready,omitempty"`
 	// Year is the treasurer's, where it was asked for.
@@ -32,12 +38,13 @@ type BookPilot struct {
 }
 
 // BookOf asks all that a workbook shows, side by side; the selection names a
-// pilot.
-func BookOf(l *season.Ledger, s season.Selection) Book {
-	d := Book{Pilot: BookPilot{s.Pilot.Name, s.Pilot.Club, s.Pilot.Aircraft}}
+// pilot. It tells how many of the flights are through, unless tell is nil.
+func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Book {
+	d := Book{Pilot: BookPilot{s.Pilot.Name, s.Pilot.Club, s.Pilot.Aircraft}, Styles: bookStyles(l)}
 	var asked sync.WaitGroup
 	for _, question := range []func(){
 		func() { d.Season = SeasonOf(l, s) },
+		func() { d.Flights = bookFlights(l, s, tell) },
 		func() {
 			families := analysis.FamiliesOf(l, s)
 			d.Families, d.Plan = FamiliesOf(l, s), PlanOf(analysis.PlanFrom(l, s, families))
@@ -51,6 +58,30 @@ func BookOf(l *season.Ledger, s season.Selection) Book {
 	}
 	asked.Wait()
 	return d
+}
+
+// bookFlights are the sheets of the flights that a season of the selection has.
+func bookFlights(l *season.Ledger, s season.Selection, tell func(done, total int)) []Flight {
+	flights := l.KnownTo(s).Select(s)
+	sheets := make([]Flight, len(flights))
+	for i, f := range flights {
+		sheets[i] = FlightOf(f)
+		if tell != nil {
+			tell(i+1, len(flights))
+		}
+	}
+	return sheets
+}
+
+// bookStyles are the ledger's rule styles, and the default one where it has none
+// of that name.
+func bookStyles(l *season.Ledger) []RuleStyle {
+	styles, standard := StylesOf(l), StyleOf(nil)
+	named := func(s RuleStyle) bool { return strings.EqualFold(s.Name, standard.Name) }
+	if !slices.ContainsFunc(styles, named) {
+		styles = append(styles, standard)
+	}
+	return styles
 }
 
 func bookReady(l *season.Ledger, s season.Selection) *Ready {

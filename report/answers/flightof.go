@@ -24,6 +24,9 @@ func FlightOf(f *season.Flight) Flight {
 	d.addPenalties(f)
 	if f.HasMarks() {
 		d.addScore(f)
+		for _, family := range analysis.FlightFamilies(f) {
+			d.Families = append(d.Families, FlightFamily{family.Group, report.Exact(family.K), report.Exact(family.Percent)})
+		}
 		d.addPanel(f)
 	}
 	if rec := f.Record(); rec.Source != season.NoRecord && f.Void == nil {
@@ -37,7 +40,7 @@ func FlightOf(f *season.Flight) Flight {
 // void.
 func (d *Flight) addNames(f *season.Flight) {
 	if f.Contest != nil {
-		d.Contest, d.ContestName = f.Contest.Handle, f.Contest.Name
+		d.Contest, d.ContestName, d.ContestDate = f.Contest.Handle, f.Contest.Name, f.Contest.First.String()
 	}
 	if f.Sequence != nil {
 		d.Sequence = f.Sequence.Handle

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
@@ -30,9 +31,9 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 		Alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
 		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
 	}
-	for i, t := range c.trends {
-		if t.drawn {
-			chart.Series = append(chart.Series, trendSeries(trends, i, t))
+	for i, t := range c.book.Season.Trends {
+		if t.Line != nil {
+			chart.Series = append(chart.Series, trendSeries(trends, i, *t.Line))
 		}
 	}
 	for _, key := range []string{"upper", "lower"} {
@@ -50,13 +51,13 @@ func byDate(p xlsx.Placed, named, key string, kind xlsx.SeriesKind, values xlsx.
 }
 
 // trendSeries is the line between the two ends of a category's trend.
-func trendSeries(trends xlsx.Placed, i int, t trendRow) xlsx.ScatterSeries {
+func trendSeries(trends xlsx.Placed, i int, l answers.TrendLine) xlsx.ScatterSeries {
 	row := trends.First() + i
 	return xlsx.ScatterSeries{
 		Name: seasonName + "!" + xlsx.Dollars(trends.Columns["name"], row, 0, 0), Kind: xlsx.SeriesLine,
 		X:      seasonName + "!" + xlsx.Dollars(trends.Columns["first"], row, trends.Columns["last"], row),
 		Y:      seasonName + "!" + xlsx.Dollars(trends.Columns["line-first"], row, trends.Columns["line-last"], row),
-		Values: xlsx.SeriesValues{X: t.days[:], Y: t.line[:], Dashed: true},
+		Values: xlsx.SeriesValues{X: []float64{dayNumber(l.First), dayNumber(l.Last)}, Y: []float64{l.AtFirst.Float64(), l.AtLast.Float64()}, Dashed: true},
 	}
 }
 
@@ -67,14 +68,10 @@ func percentSeries(p xlsx.Placed, rows []flightRow) xlsx.SeriesValues {
 	known := false
 	var noise []float64
 	for _, f := range rows {
-		s.X = append(s.X, day(f.line.Flight.Date).Number)
-		percent := math.NaN()
-		if f.line.Record.Percent != nil {
-			percent = xlsx.Exact(f.line.Record.Percent).Number
-		}
-		s.Y = append(s.Y, percent)
-		noise = append(noise, f.noise().Number)
-		known = known || f.panelNoise != nil
+		s.X = append(s.X, dayNumber(f.Date))
+		s.Y = append(s.Y, f.line.Percent.Float64())
+		noise = append(noise, orZero(f.line.Noise))
+		known = known || f.line.Noise.Known()
 	}
 	if known {
 		ref := p.Sheet + "!" + p.Span("noise", "noise")
@@ -88,7 +85,7 @@ func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
 	i := slices.IndexFunc(enteredColumns, func(c xlsx.Column[flightRow]) bool { return c.Key == key })
 	s := xlsx.SeriesValues{}
 	for _, f := range rows {
-		s.X = append(s.X, day(f.line.Flight.Date).Number)
+		s.X = append(s.X, dayNumber(f.Date))
 		end := enteredColumns[i].Value(f)
 		if !end.Numeric {
 			end.Number = math.NaN()
@@ -102,7 +99,7 @@ func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
 func dateAxis(rows []flightRow) xlsx.Axis {
 	a := xlsx.Axis{Low: math.Inf(1), High: math.Inf(-1)}
 	for _, f := range rows {
-		d := float64(f.line.Flight.Date) + epoch
+		d := dayNumber(f.Date)
 		a.Low, a.High = min(a.Low, d), max(a.High, d)
 	}
 	a.Step = 7 * math.Ceil(max(1, (a.High-a.Low)/(6*7)))

@@ -20,20 +20,20 @@ const (
 var lookSome = xlsx.Look{Format: "0.00;-0.00;", Align: "right", Line: true}
 
 var elementColumns = append([]xlsx.Column[elementRow]{
-	{Key: "flight", Title: "flight", Width: 26, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.flight.Name) }},
-	{Key: "figure", Title: "figure", Width: 7.5, Look: xlsx.LookCentred, Value: func(e elementRow) xlsx.Value { return e.figure }},
-	{Key: "code", Title: "element", Width: 12, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.code) }},
+	{Key: "flight", Title: "flight", Width: 26, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.flight) }},
+	{Key: "figure", Title: "figure", Width: 7.5, Look: xlsx.LookCentred, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.figure.Number) }},
+	{Key: "code", Title: "element", Width: 12, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.Code) }},
 	{Key: "group", Title: "family", Width: 38, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.group) }},
-	{Key: "k", Title: "K", Width: 7, Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.k) }},
+	{Key: "k", Title: "K", Width: 7, Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.K) }},
 	{
 		Key: "mean", Title: "figure's mean", Width: 9, Look: xlsx.LookTwo.Live(), Formula: `INDEX({Grades.mean},{at})`,
-		Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.mean) },
+		Value: func(e elementRow) xlsx.Value { return number(e.figure.Mean) },
 	},
 	{
 		Key: "figure-lost", Title: "figure's lost", Width: 9, Look: xlsx.LookTwo.Live(), Formula: `INDEX({Grades.lost},{at})`,
-		Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.figLost) },
+		Value: func(e elementRow) xlsx.Value { return number(e.figure.Lost) },
 	},
-	{Key: "deduction", Title: "noted deduction", Width: 10.5, Look: lookSome, Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.own) }},
+	{Key: "deduction", Title: "noted deduction", Width: 10.5, Look: lookSome, Value: func(e elementRow) xlsx.Value { return xlsx.Float(orZero(e.Deducted)) }},
 	{
 		Key: "charged", Title: "charged points", Width: 10, Look: lookSome.Live(),
 		FormulaOf: func(e elementRow) string { return whereNoted(e, chargedPoints, "") },
@@ -42,13 +42,13 @@ var elementColumns = append([]xlsx.Column[elementRow]{
 	{
 		Key: "lost", Title: "lost", Width: 10, Look: xlsx.LookTwo.Live().Strong(),
 		FormulaOf: func(e elementRow) string { return whereNoted(e, chargedLoss, plainLoss) },
-		Value:     func(e elementRow) xlsx.Value { return xlsx.Exact(e.lost) },
+		Value:     func(e elementRow) xlsx.Value { return number(e.Lost) },
 	},
 }, xlsx.FoldedAway([]xlsx.Column[elementRow]{
 	{Key: "key", Title: "figure's name in formulas", Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.key) }},
-	{Key: "elements-k", Title: "K of the figure's elements", Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.allK) }},
+	{Key: "elements-k", Title: "K of the figure's elements", Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.elementK) }},
 	{Key: "elements", Title: "elements of the figure", Look: xlsx.LookInteger, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.count) }},
-	{Key: "deductions", Title: "noted on the figure's elements", Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return xlsx.Exact(e.all) }},
+	{Key: "deductions", Title: "noted on the figure's elements", Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.deducted) }},
 	{Key: "first", Title: "first of its family in the figure", Look: xlsx.LookInteger, Value: func(e elementRow) xlsx.Value {
 		if e.first {
 			return xlsx.Integer(1)
@@ -58,7 +58,7 @@ var elementColumns = append([]xlsx.Column[elementRow]{
 	{
 		Key: "figure-k", Title: "figure's K", Look: xlsx.LookInteger,
 		FormulaOf: func(e elementRow) string { return whereNoted(e, `INDEX({Grades.k},{at})`, "") },
-		Value:     func(e elementRow) xlsx.Value { return xlsx.Exact(e.figureK()) },
+		Value:     func(e elementRow) xlsx.Value { return xlsx.Integer(e.figure.K) },
 	},
 	{Key: "at", Title: "row on Grades", Look: xlsx.LookInteger, Formula: `MATCH({key},{Grades.key},0)`, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.at) }},
 	{

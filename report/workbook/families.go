@@ -9,7 +9,6 @@ import (
 	"boxbook/report/tables"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 const familiesName = "Families"
@@ -147,11 +146,11 @@ func (c *content) countedFlights() []flightRow {
 // cell has a gap.
 func (c *content) runColumns() []xlsx.Column[flightRow] {
 	columns := []xlsx.Column[flightRow]{
-		{Key: "flight", Title: "flight", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Flight.Name) }},
-		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(contestName(f.line.Flight.Contest)) }},
+		{Key: "flight", Title: "flight", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
+		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }},
 	}
 	for i, group := range c.book.Families.Groups {
-		columns = append(columns, c.runColumn(i, words.FamilyTitle(group.Group)))
+		columns = append(columns, c.runColumn(i, group.Group))
 	}
 	for i := range columns {
 		columns[i].Width = familyColumns[min(i, len(familyColumns)-1)].Width
@@ -159,49 +158,31 @@ func (c *content) runColumns() []xlsx.Column[flightRow] {
 	return columns
 }
 
-func (c *content) runColumn(i int, title string) xlsx.Column[flightRow] {
+func (c *content) runColumn(i int, group string) xlsx.Column[flightRow] {
+	title := words.FamilyTitle(group)
 	sum := func(key string) string {
 		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + xlsx.Quoted(title) + `,{Elements.counted},` + xlsx.Quoted(c.book.Families.Category) + `)`
 	}
 	return xlsx.Column[flightRow]{
 		Key: "run-" + strconv.Itoa(i), Title: title, Look: xlsx.LookTwo.Live(),
 		FormulaOf: func(f flightRow) string {
-			if !c.runOf(f, title).Numeric {
+			if !runOf(f, group).Numeric {
 				return ""
 			}
 			return "IF(" + sum("k") + "=0,NA(),10*" + sum("k-mean") + "/" + sum("k") + ")"
 		},
-		Value: func(f flightRow) xlsx.Value { return c.runOf(f, title) },
+		Value: func(f flightRow) xlsx.Value { return runOf(f, group) },
 	}
 }
 
-// runKey is a family in a flight.
-type runKey struct {
-	flight *season.Flight
-	title  string
-}
-
-// weigh adds up each family of each flight, once for all cells.
-func (c *content) weigh() {
-	c.runs = map[runKey]*weighed{}
-	for _, e := range c.elements {
-		if e.counted == "" || e.k.Sign() == 0 {
-			continue
+// runOf is the percent of a family in a flight, nothing where it has none of it.
+func runOf(f flightRow, group string) xlsx.Value {
+	for _, family := range f.Families {
+		if family.Group == group {
+			return number(family.Percent)
 		}
-		key := runKey{e.flight, e.group}
-		if c.runs[key] == nil {
-			c.runs[key] = &weighed{}
-		}
-		c.runs[key].add(e)
 	}
-}
-
-func (c *content) runOf(f flightRow, title string) xlsx.Value {
-	run := c.runs[runKey{f.line.Flight, title}]
-	if run == nil {
-		return xlsx.Value{}
-	}
-	return run.percent()
+	return xlsx.Value{}
 }
 
 // familyHead is the row of the families' headings, under title and sentences.

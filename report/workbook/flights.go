@@ -2,42 +2,36 @@ package workbook
 
 import (
 	"fmt"
-	"strings"
 
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/scoring"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
-// flightRow is one flight of the season.
+// flightRow is one flight of the season: its sheet, and its line of the season.
 type flightRow struct {
-	line    analysis.FlightLine
-	score   scoring.Score // the zero Score where there are no marks, or the flight is void
-	rules   string
+	answers.Flight
+	line    answers.SeasonLine
+	rules   string // the rule style's name on the sheet Rules
 	contest string // the contest's name in formulas
 	remark  string
-	// panelNoise is nil where it is not known.
-	panelNoise *float64
 }
 
-func newFlightRow(c *content, line analysis.FlightLine) flightRow {
-	f := line.Flight
-	row := flightRow{line: line, rules: c.styles.of(f.Style)}
-	if f.Contest != nil {
-		row.contest = c.contest[f.Contest]
+func newFlightRow(c *content, f answers.Flight, line answers.SeasonLine) flightRow {
+	row := flightRow{Flight: f, line: line, rules: c.styles.of(f), contest: c.contests[f.Contest], remark: shortened(words.FlightRemark(f))}
+	if !row.marked() {
+		row.Raw, row.Points, row.Maximum, row.Percent = report.Number{}, report.Number{}, report.Number{}, report.Number{}
+		row.Figures, row.Positioning, row.Harmony, row.Families = nil, nil, nil, nil
 	}
-	if row.marked() {
-		row.score = f.Score()
-	}
-	row.remark, row.panelNoise = remarkOn(f), line.PanelNoise()
 	return row
 }
 
-// marked reports whether the flight has rows on the sheet Grades.
-func (f flightRow) marked() bool { return f.line.Flight.Counts() && f.line.Flight.HasMarks() }
+// marked reports whether the flight has rows on the sheet Grades. A void flight
+// enters no figure, so it has none.
+func (f flightRow) marked() bool { return f.Counts != answers.CountsVoid && f.Marked }
 
-// What a flight is to the season.
+// What a flight is to the season, as a person may type it.
 const (
 	countsYes      = "yes"
 	countsPractice = "practice"
@@ -45,10 +39,10 @@ const (
 )
 
 func (f flightRow) counts() string {
-	switch {
-	case !f.line.Flight.Counts():
+	switch f.Counts {
+	case answers.CountsVoid:
 		return countsVoid
-	case !f.line.Flight.Contested():
+	case answers.CountsPractice:
 		return countsPractice
 	default:
 		return countsYes
@@ -58,50 +52,49 @@ func (f flightRow) counts() string {
 // undecided is how many rows of marks have no points.
 func (f flightRow) undecided() int {
 	n := 0
-	for _, line := range f.score.Lines {
-		if line.Points == nil {
+	for _, line := range f.lines() {
+		if !line.Points.Known() {
 			n++
 		}
 	}
 	return n
 }
 
-// official is the printed total, nil where none was typed.
-func (f flightRow) official() *season.Official { return f.line.Flight.Official }
+// lines are the rows of marks, figures first.
+func (f flightRow) lines() []answers.Line {
+	var lines []answers.Line
+	for _, figure := range f.Figures {
+		lines = append(lines, figure.Line)
+	}
+	for _, line := range []*answers.Line{f.Positioning, f.Harmony} {
+		if line != nil {
+			lines = append(lines, *line)
+		}
+	}
+	return lines
+}
+
+// official is the printed total, the zero one where none was typed.
+func (f flightRow) official() answers.Official {
+	if f.Official == nil {
+		return answers.Official{}
+	}
+	return *f.Official
+}
+
+// field is what the flight is compared with, the zero one where nothing.
+func (f flightRow) field() answers.Field {
+	if f.Field == nil {
+		return answers.Field{}
+	}
+	return *f.Field
+}
 
 // sameMaximum reports whether the printed total is out of what the rows of
 // marks come to, so that the two can be subtracted.
 func (f flightRow) sameMaximum() bool {
-	o := f.official()
-	return f.marked() && o != nil && o.Maximum != nil && xlsx.Exact(o.Maximum.Rat()) == xlsx.Integer(f.score.Maximum)
-}
-
-// remarkOn says what a reader has to know of a flight besides its numbers.
-func remarkOn(f *season.Flight) string {
-	var parts []string
-	if f.Void != nil {
-		parts = append(parts, "void: "+*f.Void)
-	}
-	if len(f.Missing) > 0 {
-		parts = append(parts, "sheet missing: "+strings.Join(f.Missing, " "))
-	}
-	for _, p := range f.Penalties {
-		words := string(p.Kind) + " " + p.Points.String()
-		if p.Remark != "" {
-			words += " (" + p.Remark + ")"
-		}
-		parts = append(parts, words)
-	}
-	if !f.HasMarks() && f.Official != nil {
-		parts = append(parts, "the printed total alone")
-	}
-	if o := f.Official; f.HasMarks() && o != nil && o.Typed && xlsx.Exact(o.Maximum.Rat()) != xlsx.Integer(f.Maximum()) {
-		parts = append(parts, "printed out of another maximum: compare the percents")
-	}
-	if f.HasMarks() && f.Contested() && f.StyleDefault {
-		parts = append(parts, "rules by default")
-	}
-	return shortened(strings.Join(parts, "; "))
+	own, printed := f.Maximum, f.official().Maximum
+	return own.Known() && printed.Known() && own.Float64() == printed.Float64()
 }
 
 // shortened cuts a text to what a formula has room for.

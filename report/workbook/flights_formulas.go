@@ -2,13 +2,12 @@ package workbook
 
 import (
 	"fmt"
-	"math/big"
+	"math"
 	"slices"
 	"strings"
 
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/scoring"
-	"boxbook/season"
 )
 
 // flightColumns are the columns of Flights: what was typed, what the rows of
@@ -17,108 +16,66 @@ import (
 var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
 
 // fact is a column of the flight's typed words.
-func fact(key, title string, width float64, l xlsx.Look, words func(f *season.Flight) xlsx.Value) xlsx.Column[flightRow] {
+func fact(key, title string, width float64, l xlsx.Look, words func(f flightRow) xlsx.Value) xlsx.Column[flightRow] {
 	return xlsx.Column[flightRow]{
-		Key: key, Title: title, Width: width, Look: l,
-		Value: func(f flightRow) xlsx.Value { return words(f.line.Flight) },
+		Key: key, Title: title, Width: width, Look: l, Value: words,
 	}
 }
 
 var flightFacts = []xlsx.Column[flightRow]{
-	fact("date", "date", 10.5, xlsx.LookDate, func(f *season.Flight) xlsx.Value { return day(f.Date) }),
-	fact("contest", "contest", 17, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(contestName(f.Contest)) }),
-	fact("programme", "programme", 11, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(string(f.Programme)) }),
-	fact("category", "category", 12, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(f.Category) }),
-	fact("sequence", "sequence", 22, xlsx.LookWrap, func(f *season.Flight) xlsx.Value { return xlsx.Text(sequenceName(f.Sequence)) }),
+	fact("date", "date", 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
+	fact("contest", "contest", 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
+	fact("programme", "programme", 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
+	fact("category", "category", 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
+	fact("sequence", "sequence", 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
 	{Key: "counts", Title: "counts", Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
 	{Key: "rules", Title: "rules", Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
-	fact("judges", "judges", 6.5, xlsx.LookInteger, func(f *season.Flight) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
-}
-
-func contestName(c *season.Contest) string {
-	if c == nil {
-		return ""
-	}
-	return c.Name
-}
-
-func sequenceName(s *season.Sequence) string {
-	if s == nil {
-		return ""
-	}
-	return s.Handle
+	fact("judges", "judges", 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
 }
 
 var flightSums = []xlsx.Column[flightRow]{
 	{
 		Key: "raw", Title: "raw", Width: 8.5, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Raw) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.Raw) },
 	},
-	{Key: "penalty", Title: "penalty", Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: penaltyValue},
+	{Key: "penalty", Title: "penalty", Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
 	{
 		Key: "points", Title: "points", Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Points) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
 	},
 	{
 		Key: "maximum", Title: "max.", Width: 7, Look: xlsx.LookInteger.Live(),
 		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Whole(f.score.Maximum) },
+		Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
 	},
 	{
 		Key: "percent", Title: "percent", Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Percent) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.Percent) },
 	},
 }
 
 // penaltySum adds what was typed, where it is more than one penalty.
 func penaltySum(f flightRow) string {
-	penalties := f.line.Flight.Penalties
-	if len(penalties) < 2 {
+	if len(f.Penalties) < 2 {
 		return ""
 	}
-	parts := make([]string, len(penalties))
-	for i, p := range penalties {
-		parts[i] = p.Points.String()
+	parts := make([]string, len(f.Penalties))
+	for i, p := range f.Penalties {
+		parts[i] = p.Points.Text(p.Decimals)
 	}
 	return strings.Join(parts, "+")
 }
 
-func penaltyValue(f flightRow) xlsx.Value {
-	sum := new(big.Rat)
-	for _, p := range f.line.Flight.Penalties {
-		sum.Add(sum, p.Points.Rat())
-	}
-	if sum.Sign() == 0 {
-		return xlsx.Value{}
-	}
-	return xlsx.Exact(sum)
-}
-
 var flightRecord = []xlsx.Column[flightRow]{
-	{Key: "official", Title: "official points", Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value {
-		if f.official() == nil {
-			return xlsx.Value{}
-		}
-		return xlsx.Exact(f.official().Points.Rat())
-	}},
-	{Key: "official-maximum", Title: "official max.", Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value {
-		if f.official() == nil || f.official().Maximum == nil {
-			return xlsx.Value{}
-		}
-		return xlsx.Exact(f.official().Maximum.Rat())
-	}},
+	{Key: "official", Title: "official points", Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
+	{Key: "official-maximum", Title: "official max.", Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
 	{
 		Key: "official-percent", Title: "official percent", Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
-		Value: func(f flightRow) xlsx.Value {
-			if f.official() == nil {
-				return xlsx.Value{}
-			}
-			return xlsx.Exact(f.official().Percent())
-		},
+		Value:   func(f flightRow) xlsx.Value { return number(f.official().Percent) },
 	},
 	{
 		Key: "difference", Title: "official less own", Width: 8.5, Look: xlsx.LookGap.Live(),
@@ -128,15 +85,15 @@ var flightRecord = []xlsx.Column[flightRow]{
 	{
 		Key: "record", Title: "record percent", Width: 8, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Percent) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
 	{
 		Key: "source", Title: "record from", Width: 10, Look: xlsx.LookCentred.Live(),
 		Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(string(f.line.Record.Source)) },
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) },
 	},
-	fact("place", "place", 6, xlsx.LookPlace, func(f *season.Flight) xlsx.Value { return xlsx.Whole(f.Rank) }),
-	fact("of", "of", 5, xlsx.LookPlace, func(f *season.Flight) xlsx.Value { return xlsx.Whole(f.Of) }),
+	fact("place", "place", 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
+	fact("of", "of", 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
 	{
 		Key: "remark", Title: "remark", Width: 32, Look: xlsx.LookWrap.Live().Indented(),
 		FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
@@ -146,7 +103,7 @@ var flightRecord = []xlsx.Column[flightRow]{
 // officialMaximum is that of the rows of marks, where the printed total came
 // without one.
 func officialMaximum(f flightRow) string {
-	if o := f.official(); o != nil && !o.Typed && f.sameMaximum() {
+	if f.Official != nil && !f.Official.MaximumTyped && f.sameMaximum() {
 		return "{maximum}"
 	}
 	return ""
@@ -155,10 +112,10 @@ func officialMaximum(f flightRow) string {
 // difference is the printed total less the computed one, where both are out
 // of the same maximum.
 func difference(f flightRow) xlsx.Value {
-	if !f.sameMaximum() || f.score.Points == nil {
+	if !f.marked() {
 		return xlsx.Value{}
 	}
-	return xlsx.Exact(new(big.Rat).Sub(f.official().Points.Rat(), f.score.Points))
+	return number(f.official().LessOwn)
 }
 
 // fullRemark is the remark with the rows that are undecided.
@@ -167,11 +124,11 @@ func (f flightRow) fullRemark() string {
 	if n == 0 {
 		return f.remark
 	}
-	words := fmt.Sprintf("undecided rows: %d", n)
+	remark := words.UndecidedRows(n)
 	if f.remark != "" {
-		words += "; " + f.remark
+		remark += "; " + f.remark
 	}
-	return words
+	return remark
 }
 
 // remarkFormula puts the number of undecided rows, which can change, before
@@ -184,7 +141,7 @@ func remarkFormula(f flightRow) string {
 	if len(runes) > 0 {
 		after = "; "
 	}
-	formula := fmt.Sprintf(`IF({undecided}>0,"undecided rows: "&{undecided}&%s,"")`, xlsx.Quoted(after))
+	formula := fmt.Sprintf(`IF({undecided}>0,%s&{undecided}&%s,"")`, xlsx.Quoted(words.UndecidedRowsBefore), xlsx.Quoted(after))
 	for len(runes) > 0 {
 		n := min(piece, len(runes))
 		formula += "&" + xlsx.Quoted(string(runes[:n]))
@@ -201,34 +158,38 @@ const agreement = `IF(OR(NOT(ISNUMBER({difference})),{missing}>0),"",IF(ABS(ABS(
 	`IF(OR({difference}>0,MOD(ROUND({official}/{unit},0),2)=0),"yes","no"),IF(ABS({difference})<{unit}/2,"yes","no")))`
 
 func agrees(f flightRow) xlsx.Value {
+	agrees := f.official().Agrees
 	switch {
-	case !difference(f).Numeric || len(f.line.Flight.Missing) > 0:
+	case !difference(f).Numeric || agrees == nil:
 		return xlsx.Value{}
-	case scoring.Agrees(f.score.Points, f.official().Points):
+	case *agrees:
 		return xlsx.Text("yes")
 	default:
 		return xlsx.Text("no")
 	}
 }
 
+// printedUnit is one of the last decimal that the official total was printed to.
+func printedUnit(f flightRow) xlsx.Value {
+	if f.Official == nil {
+		return xlsx.Value{}
+	}
+	return xlsx.Float(math.Pow10(-f.Official.Decimals))
+}
+
 // flightWorking are the folded columns: the flight's name, which every row of
 // Grades bears, and what the season's page adds up.
 var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
-	fact("flight", "flight", 24, xlsx.LookText, func(f *season.Flight) xlsx.Value { return xlsx.Text(f.Name) }),
+	fact("flight", "flight", 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
 	{Key: "contest-key", Title: "contest's name in formulas", Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
 	{
-		Key: "unit", Title: "official printed to", Look: xlsx.LookInteger, Value: func(f flightRow) xlsx.Value {
-			if f.official() == nil {
-				return xlsx.Value{}
-			}
-			return xlsx.Exact(scoring.Decimal{Units: 1, Places: f.official().Points.Places}.Rat())
-		},
+		Key: "unit", Title: "official printed to", Look: xlsx.LookInteger, Value: printedUnit,
 	},
-	fact("missing", "sheets missing", 11, xlsx.LookInteger, func(f *season.Flight) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
+	fact("missing", "sheets missing", 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
 	{Key: "agrees", Title: "official agrees", Look: xlsx.LookText, Formula: agreement, Value: agrees},
 	{
 		Key: "rows", Title: "rows", Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
-		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.score.Lines)) },
+		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.lines())) },
 	},
 	{
 		Key: "undecided", Title: "undecided", Look: xlsx.LookInteger,
@@ -238,21 +199,45 @@ var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
 	{
 		Key: "record-points", Title: "record points", Look: xlsx.LookTwo,
 		Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Points) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Points) },
 	},
 	{
 		Key: "record-maximum", Title: "record maximum", Look: xlsx.LookTwo,
 		Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Maximum) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Maximum) },
 	},
 	{
 		Key: "entered", Title: "percent that counts", Look: xlsx.LookTwo,
 		Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
 		Value: func(f flightRow) xlsx.Value {
-			if !f.line.Enters() {
+			if !f.line.Enters {
 				return xlsx.Value{}
 			}
-			return xlsx.Exact(f.line.Record.Percent)
+			return number(f.line.Percent)
 		},
 	},
 })
+
+// flightField are the working columns that compare a flight with its field:
+// the totals as typed, and the record's points less each.
+var flightField = xlsx.FoldedAway([]xlsx.Column[flightRow]{
+	{Key: "winner", Title: "winner's points", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
+	{Key: "median", Title: "field's median", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
+	{
+		Key: "to-winner", Title: "to winner", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
+		Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) },
+	},
+	{
+		Key: "to-median", Title: "to median", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
+		Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) },
+	},
+	{Key: "noise", Title: "panel noise, percent", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+})
+
+// flightCounted is the working column of Flights that says in which category's
+// figures a flight counts: contest flights with marks and a percent.
+var flightCounted = xlsx.FoldedAway([]xlsx.Column[flightRow]{{
+	Key: "counted", Title: "counts for families of", Look: xlsx.LookText,
+	Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
+	Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
+}})

@@ -2,46 +2,42 @@ package workbook
 
 import (
 	"fmt"
-	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/scoring"
-	"boxbook/season"
 )
 
 // gradeRow is one line of a flight's sheets: a figure, or a weighted line.
 type gradeRow struct {
-	flight *season.Flight
-	line   scoring.Line
-	score  scoring.LineScore
-	style  scoring.Style
-	rules  string     // the style's name on the sheet Rules
-	figure xlsx.Value // its number, or "positioning" or "harmony"
+	answers.Line
+	flight *flightRow
+	style  answers.RuleStyle
+	figure xlsx.Value // its number, or what the weighted line is called
 	label  string
 }
 
-// gradeRows lists the lines of a flight that has marks. A void flight enters
-// no figure, so it has none.
-func gradeRows(f flightRow) []gradeRow {
-	flight := f.line.Flight
-	if !f.marked() {
-		return nil
+// gradeRows lists the lines of a flight that has rows of marks.
+func gradeRows(f *flightRow) []gradeRow {
+	row := gradeRow{flight: f, style: answers.StyleOf(nil)}
+	if f.Style != nil {
+		row.style = *f.Style
 	}
-	sheet, score, flown := flight.Sheet(), flight.Score(), flight.Flown()
-	rows := make([]gradeRow, 0, len(sheet.Lines))
-	for i, line := range sheet.Lines {
-		row := gradeRow{flight: flight, line: line, score: score.Lines[i], style: sheet.Style, rules: f.rules}
-		switch line.Kind {
-		case scoring.Positioning:
-			row.figure = xlsx.Text("positioning")
-		case scoring.Harmony:
-			row.figure = xlsx.Text("harmony")
-		default:
-			row.figure = xlsx.Integer(flown[i] + 1)
-			row.label = flight.Sequence.Figures[flown[i]].Label
-		}
+	var rows []gradeRow
+	for _, figure := range f.Figures {
+		row.Line, row.figure, row.label = figure.Line, xlsx.Integer(figure.Number), figure.Label
+		rows = append(rows, row)
+	}
+	row.label = ""
+	if f.Positioning != nil {
+		row.Line, row.figure = *f.Positioning, xlsx.Text(words.PositioningName)
+		rows = append(rows, row)
+	}
+	if f.Harmony != nil {
+		row.Line, row.figure = *f.Harmony, xlsx.Text(words.HarmonyName)
 		rows = append(rows, row)
 	}
 	return rows
@@ -50,39 +46,24 @@ func gradeRows(f flightRow) []gradeRow {
 // mark is what stands in one judge's cell: a number for a grade, letters for
 // the rest, nothing for a seat that the panel does not have.
 func (g gradeRow) mark(seat int) xlsx.Value {
-	if seat >= len(g.line.Marks) {
+	if seat >= len(g.Cells) {
 		return xlsx.Value{}
 	}
-	m := g.line.Marks[seat]
-	if m.Kind == scoring.Grade {
-		return xlsx.Value{Number: float64(m.Half) / 2, Numeric: true}
+	if grade := g.Cells[seat].Grade; grade.Known() {
+		return number(grade)
 	}
-	return xlsx.Text(m.String())
+	return xlsx.Text(g.Marks[seat])
 }
 
 // count is how many marks of these kinds the row has.
-func (g gradeRow) count(kinds ...scoring.MarkKind) int {
+func (g gradeRow) count(kinds ...answers.MarkKind) int {
 	n := 0
-	for _, m := range g.line.Marks {
-		for _, k := range kinds {
-			if m.Kind == k {
-				n++
-			}
+	for _, cell := range g.Cells {
+		if slices.Contains(kinds, cell.Kind) {
+			n++
 		}
 	}
 	return n
-}
-
-// resolve is the chief judge's ruling as the ledger words it.
-func (g gradeRow) resolve() string {
-	switch g.line.Decision {
-	case scoring.RuledZero:
-		return "zero"
-	case scoring.RuledFill:
-		return "fill"
-	default:
-		return ""
-	}
 }
 
 // What a row comes to, in the working columns.
@@ -94,7 +75,7 @@ const (
 
 // own is what the rule style makes of the row before any recorded ruling.
 func (g gradeRow) own() string {
-	if scoring.Open(g.line.Marks, g.style) {
+	if g.Ruling == answers.RulingResolved {
 		return rowOpen
 	}
 	return g.outcome()
@@ -102,61 +83,43 @@ func (g gradeRow) own() string {
 
 // outcome is what the row comes to, a recorded ruling included.
 func (g gradeRow) outcome() string {
-	switch g.score.Ruling {
-	case scoring.Undecided:
+	switch g.Ruling {
+	case answers.RulingUndecided:
 		return rowOpen
-	case scoring.Zeroed:
+	case answers.RulingZeroed:
 		return rowZero
-	case scoring.Resolved:
-		return g.resolve()
+	case answers.RulingResolved:
+		return g.Decision
 	default:
 		return rowFill
 	}
 }
 
-// filled is the value that a filled mark was given, nothing where none was.
-func (g gradeRow) filled() xlsx.Value {
-	for _, cell := range g.score.Cells {
-		if cell.Fill {
-			return xlsx.Exact(cell.Used)
-		}
-	}
-	return xlsx.Value{}
-}
-
 // dropped is how many marks stand outside the mean.
-func (g gradeRow) dropped() int {
-	n := 0
-	for _, cell := range g.score.Cells {
-		if cell.Dropped {
-			n++
+func (g gradeRow) dropped() int { return len(g.outside()) }
+
+// outside are the values that stand outside the mean, ascending.
+func (g gradeRow) outside() []float64 {
+	var values []float64
+	for _, cell := range g.Cells {
+		if cell.Counted == answers.DroppedMark {
+			values = append(values, cell.Value.Float64())
 		}
 	}
-	return n
+	slices.Sort(values)
+	return values
 }
 
-// extreme is the highest (1) or the lowest (-1) of the values that stand
-// outside the mean, 0 where none does.
-func (g gradeRow) extreme(direction int) xlsx.Value {
-	found := new(big.Rat)
-	first := true
-	for _, cell := range g.score.Cells {
-		if cell.Dropped && (first || cell.Used.Cmp(found) == direction) {
-			found, first = cell.Used, false
-		}
-	}
-	return xlsx.Exact(found)
+// highest and lowest are the ends of the values that stand outside the mean, 0
+// where none does.
+func (g gradeRow) highest() xlsx.Value {
+	outside := append([]float64{0}, g.outside()...)
+	return xlsx.Float(outside[len(outside)-1])
 }
 
-// sum adds up the values that make the mean.
-func (g gradeRow) sum() xlsx.Value {
-	sum := new(big.Rat)
-	for _, cell := range g.score.Cells {
-		if cell.Used != nil && !cell.Dropped {
-			sum.Add(sum, cell.Used)
-		}
-	}
-	return xlsx.Exact(sum)
+func (g gradeRow) lowest() xlsx.Value {
+	outside := append(g.outside(), 0)
+	return xlsx.Float(outside[0])
 }
 
 // Keys of the seats' columns: judge-1 and so on.
@@ -166,12 +129,12 @@ func seatKey(seat int) string { return "judge-" + strconv.Itoa(seat+1) }
 // The column of panels is as wide as panelWidth says.
 func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 	columns := []xlsx.Column[gradeRow]{
-		{Key: "flight", Title: "flight", Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Name) }},
+		{Key: "flight", Title: "flight", Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Flight.Flight) }},
 		{Key: "date", Title: "date", Width: 11, Look: xlsx.LookDate, Value: func(g gradeRow) xlsx.Value { return day(g.flight.Date) }},
-		{Key: "programme", Title: "programme", Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(string(g.flight.Programme)) }},
+		{Key: "programme", Title: "programme", Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Programme) }},
 		{Key: "figure", Title: "figure", Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
 		{Key: "label", Title: "label", Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
-		{Key: "k", Title: "K", Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.line.K) }},
+		{Key: "k", Title: "K", Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.K) }},
 		{Key: "panel", Title: "panel", Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
@@ -181,7 +144,7 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 		})
 	}
 	columns = append(columns, xlsx.Column[gradeRow]{
-		Key: "resolve", Title: "resolve", Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.resolve()) },
+		Key: "resolve", Title: "resolve", Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Decision) },
 	})
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
@@ -203,8 +166,8 @@ const (
 func (c *content) panelWidth() float64 {
 	width := float64(panelLeast)
 	for _, f := range c.flights {
-		words := strings.Join(f.line.Flight.Panel, " ")
-		for width < panelMost && (xlsx.Column[int]{Width: width - 1}).Lines(words, true) > 2 {
+		names := strings.Join(f.Panel, " ")
+		for width < panelMost && (xlsx.Column[int]{Width: width - 1}).Lines(names, true) > 2 {
 			width++
 		}
 	}

@@ -1,8 +1,8 @@
 package workbook
 
 import (
+	"boxbook/report/answers"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/scoring"
 )
 
 // The formulas of a row of marks, in two parts: what stands in sight, and the
@@ -34,23 +34,23 @@ var resultColumns = []xlsx.Column[gradeRow]{
 	{
 		Key: "mean", Title: "mean", Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Exact(g.score.Mean) },
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Mean) },
 	},
 	{
 		Key: "points", Title: "points", Width: 9, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Exact(g.score.Points) },
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Points) },
 	},
 	{
 		Key: "lost", Title: "lost", Width: 9, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(ISNUMBER({mean}),{k}*(10-{mean}),"")`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Exact(g.score.Lost) },
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Lost) },
 	},
 	{
 		Key: "ruling", Title: "ruling", Width: 12, Look: xlsx.LookText.Live().Indented(),
 		Formula: `IF({outcome}="not a mark",{outcome},IF({outcome}="open","undecided",IF({own}="open","resolved",` +
 			`IF({outcome}="zero","zeroed",IF({numbers}<{seats-n},"filled","")))))`,
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(string(g.score.Ruling)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Ruling) },
 	},
 }
 
@@ -63,15 +63,15 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	{
 		Key: "rules", Title: "rules", Look: xlsx.LookText,
 		Formula: `INDEX({Flights.rules},MATCH({flight},{Flights.flight},0))`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.rules) },
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.rules) },
 	},
 	{
 		Key: "hard-zero", Title: "hard zero", Look: xlsx.LookText, Formula: setting("hard-zero"),
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(hardZeroWord(g.style)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.HardZero) },
 	},
 	{
 		Key: "half", Title: "exactly half", Look: xlsx.LookText, Formula: setting("half"),
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(halfWord(g.style)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.Half) },
 	},
 	{
 		Key: "rounding", Title: "fill rounding", Look: xlsx.LookText, Formula: setting("rounding"),
@@ -84,24 +84,24 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	{
 		Key: "seats-n", Title: "seats", Look: xlsx.LookInteger,
 		Formula: `MAX(COUNTA({seats}),INDEX({Flights.judges},MATCH({flight},{Flights.flight},0)))`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(len(g.line.Marks)) },
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(len(g.Marks)) },
 	},
 	{
 		Key: "hz", Title: "HZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"HZ")`,
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(scoring.HardZero)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.HardZero)) },
 	},
 	{
 		Key: "chz", Title: "CHZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"CHZ")`,
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(scoring.ConfirmedHardZero)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.ConfirmedHardZero)) },
 	},
 	{
 		Key: "pz", Title: "PZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"PZ")`,
-		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(scoring.PerceptionZero)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.PerceptionZero)) },
 	},
 	{
 		Key: "none", Title: "AV and -", Look: xlsx.LookInteger,
 		Formula: `COUNTIF({seats},"AV")+COUNTIF({seats},"A")+COUNTIF({seats},"-")`,
-		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(scoring.NotSeen, scoring.Absent)) },
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.NotSeen, answers.NoMark)) },
 	},
 	{
 		Key: "unread", Title: "not a mark", Look: xlsx.LookInteger,
@@ -111,15 +111,15 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	{
 		Key: "given", Title: "given", Look: xlsx.LookInteger, Formula: `COUNT({seats})+{hz}+{chz}+{pz}`,
 		Value: func(g gradeRow) xlsx.Value {
-			return xlsx.Integer(len(g.line.Marks) - g.count(scoring.NotSeen, scoring.Absent))
+			return xlsx.Integer(len(g.Marks) - g.count(answers.NotSeen, answers.NoMark))
 		},
 	},
 	{
 		Key: "numbers", Title: "numbers", Look: xlsx.LookInteger, Formula: `COUNT({seats})+{pz}+IF({hard-zero}="as-given",{hz},0)`,
 		Value: func(g gradeRow) xlsx.Value {
-			n := g.count(scoring.Grade, scoring.PerceptionZero)
-			if g.style.HardZero == scoring.AsGiven {
-				n += g.count(scoring.HardZero)
+			n := g.count(answers.Grade, answers.PerceptionZero)
+			if g.style.HardZero == answers.AsGiven {
+				n += g.count(answers.HardZero)
 			}
 			return xlsx.Integer(n)
 		},
@@ -139,7 +139,7 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 		Key: "fill", Title: "fill", Look: xlsx.LookTwo,
 		Formula: `IF(AND({outcome}="fill",{numbers}<{seats-n}),IF({rounding}="to 0.1",ROUND(SUM({seats})*10/{numbers},0)/10,` +
 			`IF({rounding}="to 0.5",ROUND(SUM({seats})*2/{numbers},0)/2,SUM({seats})/{numbers})),"")`,
-		Value: func(g gradeRow) xlsx.Value { return g.filled() },
+		Value: func(g gradeRow) xlsx.Value { return number(g.Fill) },
 	},
 	{
 		Key: "dropped", Title: "dropped", Look: xlsx.LookInteger,
@@ -148,12 +148,12 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	},
 	{
 		Key: "highest", Title: "highest dropped", Look: xlsx.LookTwo, Formula: `IF({dropped}=2,MAX({seats}),0)`,
-		Value: func(g gradeRow) xlsx.Value { return g.extreme(1) },
+		Value: func(g gradeRow) xlsx.Value { return g.highest() },
 	},
 	{
 		Key: "lowest", Title: "lowest dropped", Look: xlsx.LookTwo,
 		Formula: `IF({dropped}=2,IF({numbers}>COUNT({seats}),0,MIN({seats})),0)`,
-		Value:   func(g gradeRow) xlsx.Value { return g.extreme(-1) },
+		Value:   func(g gradeRow) xlsx.Value { return g.lowest() },
 	},
 	{
 		Key: "sum", Title: "sum in the mean", Look: xlsx.LookTwo,
@@ -162,7 +162,7 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 			if g.outcome() != rowFill {
 				return xlsx.Value{}
 			}
-			return g.sum()
+			return number(g.Sum)
 		},
 	},
 })

@@ -17,6 +17,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/report/answers"
+	"boxbook/report/tables"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -79,10 +80,33 @@ func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
 	return &year
 }
 
-func written(t testing.TB, l *season.Ledger, s season.Selection, o Options) []byte {
+// asked is what a test asks for besides a selection.
+type asked struct {
+	asOf    season.Date // the ledger's own where it is zero
+	version string
+	year    *answers.Year
+}
+
+// writing are the answers and options of a selection.
+func writing(l *season.Ledger, s season.Selection, a asked) (answers.Book, Options) {
+	if a.asOf == 0 {
+		a.asOf = l.AsOf
+	}
+	book := answers.BookOf(l, s, nil)
+	book.Year = a.year
+	return book, Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
+}
+
+// contentOf is what the sheets of a selection show.
+func contentOf(l *season.Ledger, s season.Selection) *content {
+	return newContent(writing(l, s, asked{}))
+}
+
+func written(t testing.TB, l *season.Ledger, s season.Selection, a asked) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, Write(&b, l, s, o))
+	book, o := writing(l, s, a)
+	require.NoError(t, Write(&b, book, o))
 	return b.Bytes()
 }
 
@@ -104,7 +128,7 @@ func open(t testing.TB, raw []byte) opened {
 // workbookOf writes and reads a pilot's season.
 func workbookOf(t testing.TB, l *season.Ledger, pilot string) opened {
 	t.Helper()
-	return open(t, written(t, l, of(t, l, pilot), Options{Version: "test"}))
+	return open(t, written(t, l, of(t, l, pilot), asked{version: "test"}))
 }
 
 // stored is a cell's value as it stands in the file, unformatted.

@@ -117,7 +117,7 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
-		raw := written(t, l, of(t, l, pilot), Options{Year: yearOf(t, l)})
+		raw := written(t, l, of(t, l, pilot), asked{year: yearOf(t, l)})
 		book := open(t, raw)
 		for sheet, headings := range map[string][]string{
 			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + statNote + ")"},
@@ -141,7 +141,7 @@ func TestDemoPagesBeginAtHeadings(t *testing.T) {
 // stands once.
 func TestDrillsFollowAndCautionOnce(t *testing.T) {
 	l := load(t, demoLedger)
-	raw := written(t, l, of(t, l, "tobias"), Options{})
+	raw := written(t, l, of(t, l, "tobias"), asked{})
 	book := open(t, raw)
 	index, err := book.GetSheetIndex(faultsName)
 	require.NoError(t, err)
@@ -165,7 +165,7 @@ const cautionEnd = "the coach, the instructor, the rules in force and the aircra
 func TestEverySheetThatAdvisesHasItsCaution(t *testing.T) {
 	for _, ledger := range []string{demoLedger, seasonLedger} {
 		l := load(t, ledger)
-		book := open(t, written(t, l, of(t, l, "ines"), Options{}))
+		book := open(t, written(t, l, of(t, l, "ines"), asked{}))
 		got := map[string]int{}
 		for _, sheet := range book.GetSheetList() {
 			rows, err := book.GetRows(sheet)

@@ -3,61 +3,52 @@ package workbook
 import (
 	"fmt"
 
+	"boxbook/report/answers"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/scoring"
-	"boxbook/season"
 )
 
 // styleRow is a rule style as the sheet Rules shows it.
 type styleRow struct {
-	name  string
-	style scoring.Style
+	answers.RuleStyle
+	name string
 }
 
 // styleList is every rule style of the ledger; a coach can give a flight
 // another one.
 type styleList struct {
 	rows  []styleRow
-	names map[*season.RuleStyle]string
+	names map[string]string // by the style's own
 }
 
-func newStyleList(l *season.Ledger) styleList {
-	list := styleList{names: map[*season.RuleStyle]string{}}
+func newStyleList(styles []answers.RuleStyle) styleList {
+	list := styleList{names: map[string]string{}}
 	taken := namesTaken{}
-	for _, s := range l.Styles {
+	for _, s := range styles {
 		name := taken.add(s.Name)
-		list.names[s] = name
-		list.rows = append(list.rows, styleRow{name: name, style: s.Style})
-	}
-	if !taken[season.DefaultStyle] {
-		// The zero style is the default one.
-		list.rows = append(list.rows, styleRow{name: season.DefaultStyle})
+		list.names[s.Name] = name
+		list.rows = append(list.rows, styleRow{s, name})
 	}
 	return list
 }
 
 // of names a flight's rule style.
-func (l styleList) of(s *season.RuleStyle) string {
-	if s == nil {
-		return season.DefaultStyle
+func (l styleList) of(f answers.Flight) string {
+	if f.Style == nil {
+		return l.names[answers.StyleOf(nil).Name]
 	}
-	return l.names[s]
+	return l.names[f.Style.Name]
 }
 
-// The settings in words, as the ledger writes them. A rounding is a text, so
-// that no program's decimal comma stands in its way.
-func hardZeroWord(s scoring.Style) string { return s.HardZero.String() }
-
-func halfWord(s scoring.Style) string { return s.Half.String() }
-
-func roundingWord(s scoring.Style) string {
-	if s.FillRounding == scoring.Unrounded {
-		return s.FillRounding.String()
+// roundingWord is a rounding as a text, so that no program's decimal comma stands
+// in its way.
+func roundingWord(s answers.RuleStyle) string {
+	if s.FillRounding == answers.Unrounded {
+		return s.FillRounding
 	}
-	return "to " + s.FillRounding.String()
+	return "to " + s.FillRounding
 }
 
-func dropWord(s scoring.Style) string {
+func dropWord(s answers.RuleStyle) string {
 	if s.DropExtremes {
 		return "yes"
 	}
@@ -68,10 +59,10 @@ func dropWord(s scoring.Style) string {
 func styleColumns(c *content) []xlsx.Column[styleRow] {
 	return []xlsx.Column[styleRow]{
 		{Key: "rules", Title: "rules", Width: 24, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(s.name) }},
-		{Key: "hard-zero", Title: "hard zero", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(hardZeroWord(s.style)) }},
-		{Key: "half", Title: "exactly half", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(halfWord(s.style)) }},
-		{Key: "rounding", Title: "fill rounding", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(roundingWord(s.style)) }},
-		{Key: "drop", Title: "drop extremes", Width: 15, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(dropWord(s.style)) }},
+		{Key: "hard-zero", Title: "hard zero", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(s.HardZero) }},
+		{Key: "half", Title: "exactly half", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(s.Half) }},
+		{Key: "rounding", Title: "fill rounding", Width: 14, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(roundingWord(s.RuleStyle)) }},
+		{Key: "drop", Title: "drop extremes", Width: 15, Look: xlsx.LookText, Value: func(s styleRow) xlsx.Value { return xlsx.Text(dropWord(s.RuleStyle)) }},
 		{
 			Key: "used", Title: "flights here", Width: 13, Look: xlsx.LookInteger.Live(),
 			Formula: `SUMPRODUCT(--({Flights.rules}={rules}))`,
@@ -96,7 +87,7 @@ var settingTerms = []term{
 	{"hard zero", "majority: zero from all when more than half of the judges who gave a mark saw one, fewer are filled; as-given: each counts as 0"},
 	{"exactly half", "what follows when exactly half saw a hard zero: undecided until the column resolve says zero or fill, or zero, or fill"},
 	{"fill rounding", "none, to 0.1 or to 0.5, half up"},
-	{"drop extremes", fmt.Sprintf("yes: one highest and one lowest mark of each line stand outside the mean, in panels of %d or more", scoring.DropPanel)},
+	{"drop extremes", fmt.Sprintf("yes: one highest and one lowest mark of each line stand outside the mean, in panels of %d or more", answers.StyleOf(nil).DropPanel)},
 }
 
 var sheetTerms = []term{
@@ -116,14 +107,14 @@ const markLegend = "HZ hard zero · CHZ confirmed · PZ perception zero · AV no
 // marksName is the workbook's name for the list of every mark there is.
 const marksName = "Marks"
 
-// allMarks lists every mark that can be typed, AV also as A.
+// allMarks lists every mark that can be typed.
 func allMarks() []xlsx.Value {
 	var marks []xlsx.Value
-	for half := 0; half <= scoring.TopGrade; half++ {
-		marks = append(marks, xlsx.Value{Number: float64(half) / 2, Numeric: true})
+	for _, grade := range answers.EveryGrade() {
+		marks = append(marks, number(grade))
 	}
-	for _, word := range []string{"HZ", "CHZ", "PZ", "AV", "A", "-"} {
-		marks = append(marks, xlsx.Text(word))
+	for _, mark := range answers.EveryOtherMark() {
+		marks = append(marks, xlsx.Text(mark))
 	}
 	return marks
 }

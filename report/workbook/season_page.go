@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"boxbook/report/answers"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 const seasonName = "Season"
@@ -25,7 +25,7 @@ func seasonSheet(c *content) xlsx.Sheet {
 	entered, rows := c.contested(), c.contestRows()
 	first := xlsx.Place("Contests", seasonName, tablesRow+1, len(rows), contests)
 	second := xlsx.Place("Entered", seasonName, first.Last()+3, len(entered), enteredColumns)
-	trends := xlsx.Place("Trends", seasonName, second.Last()+3, len(c.trends), trendColumns)
+	trends := xlsx.Place("Trends", seasonName, second.Last()+3, len(c.book.Season.Trends), trendColumns)
 	return xlsx.Sheet{
 		Name: seasonName, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, HeadRows: 2, LastColumn: len(seasonWidths),
 		Fill: func(b *xlsx.Book) {
@@ -64,15 +64,15 @@ func fillVerdicts(b *xlsx.Book, verdicts []verdict) {
 func fillTrends(b *xlsx.Book, c *content, trends xlsx.Placed) int {
 	b.Text(1, trends.Head-1, "What the trend rests on ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	columns := sized(trendColumns)
-	xlsx.FillTable(b, trends, columns, c.trends)
+	xlsx.FillTable(b, trends, columns, c.trendRows())
 	for row := trends.Head; row <= trends.Last(); row++ {
 		// The verdict is long and the last: it has the rest of the page's width.
 		b.Merge(trends.Columns["word"], row, len(seasonWidths), xlsx.LookOf(row == trends.Head, trendColumns[len(trendColumns)-1].Look))
 	}
-	tests := xlsx.Place("Tests", seasonName, trends.Last()+2, len(c.trends), testColumns)
-	xlsx.FillTable(b, tests, sized(testColumns), c.trends)
+	tests := xlsx.Place("Tests", seasonName, trends.Last()+2, len(c.book.Season.Trends), testColumns)
+	xlsx.FillTable(b, tests, sized(testColumns), c.trendRows())
 	end := tests.Last()
-	if moves := c.season.Moves(); len(moves) > 0 {
+	if moves := c.book.Season.Moves; len(moves) > 0 {
 		p := xlsx.Place("Moves", seasonName, end+2, len(moves), moveColumns)
 		xlsx.FillTable(b, p, sized(moveColumns), moves)
 		end = p.Last()
@@ -93,19 +93,19 @@ var seasonNotes = []string{
 
 // subtitle says whose flights these are, which, and as of when.
 func (c *content) subtitle() string {
-	words := c.period
-	if c.title != c.pilot.Name {
-		words = c.pilot.Name + ", " + words
+	said, pilot := c.period, c.book.Pilot
+	if c.title != pilot.Name {
+		said = pilot.Name + ", " + said
 	}
-	for _, more := range []string{c.pilot.Club, c.pilot.Aircraft} {
+	for _, more := range []string{pilot.Club, pilot.Aircraft} {
 		if more != "" {
-			words += " · " + more
+			said += " · " + more
 		}
 	}
-	if c.asOf != 0 {
-		words += " · as of " + c.asOf.String()
+	if c.head.AsOf != "" {
+		said += " · as of " + c.head.AsOf
 	}
-	return words
+	return said
 }
 
 // contested lists the flights that count, also those whose percent waits for a
@@ -124,7 +124,7 @@ func (c *content) contested() []flightRow {
 func (c *content) entered() int {
 	n := 0
 	for _, f := range c.flights {
-		if f.line.Enters() {
+		if f.line.Enters {
 			n++
 		}
 	}
@@ -202,9 +202,9 @@ func (c *content) facts() []pageFact {
 	}
 	official := `COUNTIFS({Flights.counts},"yes",{Flights.source},"official")`
 	agree, differ := compared("that agrees with the marks", "yes"), compared("that does not agree", "no")
-	flight := func(f flightRow) string { return f.line.Flight.Name }
-	contest := func(f flightRow) string { return contestName(f.line.Flight.Contest) }
-	best, worst := c.extreme(c.season.Best), c.extreme(c.season.Worst)
+	flight := func(f flightRow) string { return f.Flight.Flight }
+	contest := func(f flightRow) string { return f.ContestName }
+	best, worst := c.extreme(c.book.Season.Best), c.extreme(c.book.Season.Worst)
 	return []pageFact{
 		count("contest flights", countsYes),
 		{"with a percent", 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), number, nil},
@@ -236,14 +236,13 @@ func extremeFormula(function, key string) string {
 // extremeFlight is the best or the worst flight in the page's words.
 type extremeFlight struct{ percent, flight, contest xlsx.Value }
 
-func (c *content) extreme(index int) extremeFlight {
-	if index < 0 {
-		return extremeFlight{}
+func (c *content) extreme(flight string) extremeFlight {
+	for _, f := range c.flights {
+		if flight != "" && f.Flight.Flight == flight {
+			return extremeFlight{number(f.line.Percent), xlsx.Text(flight), xlsx.Text(f.ContestName)}
+		}
 	}
-	line := c.season.Lines[index]
-	return extremeFlight{
-		xlsx.Exact(line.Record.Percent), xlsx.Text(line.Flight.Name), xlsx.Text(contestName(line.Flight.Contest)),
-	}
+	return extremeFlight{}
 }
 
 func (c *content) countOf(what string) int {
@@ -259,7 +258,7 @@ func (c *content) countOf(what string) int {
 func (c *content) officialTotals() int {
 	n := 0
 	for _, f := range c.flights {
-		if f.counts() == countsYes && f.line.Record.Source == season.Printed {
+		if f.counts() == countsYes && f.line.Source == answers.FromOfficial {
 			n++
 		}
 	}
@@ -288,37 +287,37 @@ func fromFlights(key string) string {
 // enteredColumns stand under those of the contests: the widths are shared.
 var enteredColumns = []xlsx.Column[flightRow]{
 	{Key: "contest", Title: "contest", Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
-		return xlsx.Text(contestName(f.line.Flight.Contest))
+		return xlsx.Text(f.ContestName)
 	}},
-	{Key: "date", Title: "date", Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.line.Flight.Date) }},
-	{Key: "category", Title: "category", Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Flight.Category) }},
-	{Key: "programme", Title: "programme", Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(string(f.line.Flight.Programme)) }},
-	{Key: "points", Title: "points", Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Points) }},
-	{Key: "of-points", Title: "out of", Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Maximum) }},
+	{Key: "date", Title: "date", Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
+	{Key: "category", Title: "category", Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
+	{Key: "programme", Title: "programme", Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
+	{Key: "points", Title: "points", Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
+	{Key: "of-points", Title: "out of", Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
 	{
 		Key: "percent", Title: "percent", Look: xlsx.LookTwo.Live().Strong(),
 		Formula: fromFlights("record"),
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.Record.Percent) },
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
-	{Key: "place", Title: "place", Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.line.Flight.Rank) }},
-	{Key: "of", Title: "of", Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.line.Flight.Of) }},
-	{Key: "source", Title: "record from", Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(string(f.line.Record.Source)) }},
+	{Key: "place", Title: "place", Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
+	{Key: "of", Title: "of", Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
+	{Key: "source", Title: "record from", Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
 	{Key: "difference", Title: "official less own", Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
-	{Key: "own", Title: "own percent", Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.score.Percent) }},
-	{Key: "noise", Title: "panel noise", Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return f.noise() }},
-	{Key: "to-winner", Title: "to winner", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.ToWinner) }},
-	{Key: "to-median", Title: "to median", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return xlsx.Exact(f.line.ToMedian) }},
+	{Key: "own", Title: "own percent", Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
+	{Key: "noise", Title: "panel noise", Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+	{Key: "to-winner", Title: "to winner", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
+	{Key: "to-median", Title: "to median", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
 	{Key: "agrees", Title: "official agrees", Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
-	{Key: "key", Title: "flight", Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Flight.Name) }},
+	{Key: "key", Title: "flight", Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
 	{
 		// A flight without a percent is a gap in the chart, where an empty text
 		// would be drawn as zero.
 		Key: "drawn", Title: "percent in the chart", Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
 		Value: func(f flightRow) xlsx.Value {
-			if f.line.Record.Percent == nil {
+			if !f.line.Percent.Known() {
 				return xlsx.NotAvailable
 			}
-			return xlsx.Exact(f.line.Record.Percent)
+			return number(f.line.Percent)
 		},
 	},
 	noiseEnd("upper", "percent and noise", "+", 1),
@@ -331,10 +330,10 @@ func noiseEnd(key, title, sign string, direction float64) xlsx.Column[flightRow]
 	return xlsx.Column[flightRow]{
 		Key: key, Title: title, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent}` + sign + `N({noise}),NA())`,
 		Value: func(f flightRow) xlsx.Value {
-			if f.line.Record.Percent == nil {
+			if !f.line.Percent.Known() {
 				return xlsx.NotAvailable
 			}
-			return xlsx.Float(xlsx.Exact(f.line.Record.Percent).Number + direction*f.noise().Number)
+			return xlsx.Float(f.line.Percent.Float64() + direction*orZero(f.line.Noise))
 		},
 	}
 }

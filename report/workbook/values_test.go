@@ -218,7 +218,7 @@ var formulaType = regexp.MustCompile(`<c r="[A-Z]+[0-9]+"[^>]*>(?:<f>[^<]*</f>)<
 // A number that a formula gives is stored as one: without the mark of a text.
 func TestNumbersAreStoredAsNumbers(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	numbers := 0
 	for i := range 9 {
 		for _, m := range formulaType.FindAllStringSubmatch(part(t, raw, "xl/worksheets/sheet"+strconv.Itoa(i+1)+".xml"), -1) {
@@ -239,7 +239,7 @@ func TestNumbersAreStoredAsNumbers(t *testing.T) {
 // values stored beside.
 func TestChart(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	chart := part(t, raw, "xl/charts/chart1.xml")
 	require.Contains(t, chart, `<xVal><numRef><f>Season!$B$`)
 	require.NotContains(t, chart, "strCache")
@@ -268,7 +268,7 @@ func seasonRow(book opened, flight string) (row, head int) {
 // fills.
 func TestUndecidedFlightsAreListed(t *testing.T) {
 	l := load(t, checkLedger)
-	raw := written(t, l, of(t, l, "checker"), Options{})
+	raw := written(t, l, of(t, l, "checker"), asked{})
 	book := open(t, raw)
 	name := "2026-03-07/checker/known"
 	row, head := seasonRow(book, name)
@@ -304,7 +304,7 @@ func TestUndecidedFlightsAreListed(t *testing.T) {
 func TestEveryFlightUndecided(t *testing.T) {
 	l := parse(t, "pilot ann\n  name \"Ann\"\n\nsequence s\n  category intermediate\n  programme known\n  1 7.4.1.1:10\n\n"+
 		"contest c 2026-05-01\n  name \"Cup\"\n  ladder us\n  rules panel-mean\n  panel A B\n\nflight 2026-05-01 ann known\n  contest c\n  sequence s\n  1 HZ 7\n")
-	raw := written(t, l, of(t, l, "ann"), Options{})
+	raw := written(t, l, of(t, l, "ann"), asked{})
 	chart := part(t, raw, "xl/charts/chart1.xml")
 	require.Contains(t, chart, `<numCache><formatCode>0.00</formatCode><ptCount val="1"></ptCount></numCache>`)
 	row, _ := seasonRow(open(t, raw), "2026-05-01/ann/known")
@@ -382,7 +382,7 @@ func TestContestInTwoCategories(t *testing.T) {
 // as the sheet Rules says; the amounts of the accounts are upright.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: yearOf(t, l)}))
+	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
 	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)
