@@ -15,7 +15,8 @@ import (
 type Book struct {
 	Pilot  BookPilot `json:"pilot"`
 	Season Season    `json:"season"`
-	// Flights are the sheets of the season's flights, in its order.
+	// Flights are the sheets of the season's flights, in its order, without what
+	// would explain a printed total.
 	Flights []Flight `json:"flights"`
 	// Styles are all rule styles, the default one among them.
 	Styles   []RuleStyle `json:"styles"`
@@ -65,7 +66,7 @@ func bookFlights(l *season.Ledger, s season.Selection, tell func(done, total int
 	flights := l.KnownTo(s).Select(s)
 	sheets := make([]Flight, len(flights))
 	for i, f := range flights {
-		sheets[i] = FlightOf(f)
+		sheets[i] = sheetOf(f)
 		if tell != nil {
 			tell(i+1, len(flights))
 		}

@@ -25,8 +25,10 @@ type Official struct {
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	MissingTotal report.Number   `json:"missingTotal,omitzero"`
-	Explanations []Explanation   `json:"explanations"`
-	Fits         int             `json:"fits"`
+	// MissingSheets says what more is known of sheets that are not to hand.
+	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
+	Explanations  []Explanation  `json:"explanations"`
+	Fits          int            `json:"fits"`
 	// Coarse says that fewer than two decimals were printed, so that chance alone
 	// often fits.
 	Coarse bool `json:"coarse,omitempty"`
@@ -40,30 +42,20 @@ type OfficialJudge struct {
 	Agrees bool          `json:"agrees"`
 }
 
-// Explanation is one change that would give the printed total.
-type Explanation struct {
-	Kind   string       `json:"kind"`
-	Text   string       `json:"text"`
-	Figure int          `json:"figure,omitempty"`
-	Cells  []CellChange `json:"cells,omitempty"`
-}
-
-// MarksKind is the kind of an explanation by two marks at once.
-const MarksKind = string(scoring.KindMarks)
-
-// CellChange is one mark as typed and as it would have to be; line is
-// figure, positioning or harmony.
-type CellChange struct {
-	Line   string `json:"line"`
-	Figure int    `json:"figure,omitempty"`
-	Judge  string `json:"judge"`
-	Was    string `json:"was"`
-	Would  string `json:"would"`
-}
-
-// officialOf lays the printed total beside the tool's own; nil where none was
-// typed.
+// officialOf lays the printed total beside the tool's own, with what would
+// explain it; nil where none was typed.
 func officialOf(f *season.Flight) *Official {
+	d := printedOf(f)
+	if r, ok := f.Reconcile(); ok {
+		d.reconciled(r, len(f.Missing) > 0)
+		d.Explanations = explanationsOf(f, r.Explanations)
+	}
+	return d
+}
+
+// printedOf is the printed total, and whether it agrees where it is out of the
+// same maximum as the own one and no sheet is missing; nil where none was typed.
+func printedOf(f *season.Flight) *Official {
 	o := f.Official
 	if o == nil {
 		return nil
@@ -75,8 +67,9 @@ func officialOf(f *season.Flight) *Official {
 	if o.Maximum != nil {
 		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)
 	}
-	if r, ok := f.Reconcile(); ok {
-		d.reconciled(r, len(f.Missing) > 0)
+	if d.LessOwn.Known() && f.Void == nil && len(f.Missing) == 0 {
+		agrees := scoring.Agrees(f.Score().Points, o.Points)
+		d.Agrees = &agrees
 	}
 	return d
 }
@@ -100,13 +93,7 @@ func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
 	for _, j := range r.Judges {
 		d.Judges = append(d.Judges, OfficialJudge{j.Judge, report.Exact(j.Printed.Rat()), report.Exact(j.Own), j.Agrees})
 	}
-	for _, e := range r.Explanations {
-		data := Explanation{Kind: string(e.Kind), Text: e.Text, Figure: e.Figure}
-		for _, c := range e.Cells {
-			data.Cells = append(data.Cells, CellChange{c.Line.String(), c.Figure, c.Judge, c.Was.String(), c.Would.String()})
-		}
-		d.Explanations = append(d.Explanations, data)
-	}
+	d.MissingSheets = missingOf(r)
 }
 
 // JudgesAgree reports whether every judge's printed total is the marks'.
@@ -117,4 +104,41 @@ func (o *Official) JudgesAgree() bool {
 		}
 	}
 	return len(o.Judges) > 0
+}
+
+// MissingSheets says how well the total of the missing sheets is known: within
+// how much, give or take, or the Reason why nothing can be said of it. Rough
+// says that marks were filled without the sheets, Outside that the total is
+// below 0 or above Most, Uneven that it is no multiple of one half.
+type MissingSheets struct {
+	Within  report.Number `json:"within,omitzero"`
+	Most    report.Number `json:"most,omitzero"`
+	Rough   bool          `json:"rough,omitempty"`
+	Outside bool          `json:"outside,omitempty"`
+	Uneven  bool          `json:"uneven,omitempty"`
+	Reason  string        `json:"reason,omitempty"`
+}
+
+// The codes of MissingSheets.Reason: the maximum is another, a line is undecided,
+// extremes are dropped, a total of 0 may hide a larger penalty.
+const (
+	UnknownMaximum   = string(scoring.UnknownMaximum)
+	UnknownUndecided = string(scoring.UnknownUndecided)
+	UnknownExtremes  = string(scoring.UnknownExtremes)
+	UnknownPenalty   = string(scoring.UnknownPenalty)
+)
+
+// missingOf says what is known of the missing sheets; nil where none is missing.
+func missingOf(r scoring.Reconciliation) *MissingSheets {
+	switch {
+	case r.MissingUnknown != "":
+		return &MissingSheets{Reason: string(r.MissingUnknown)}
+	case r.MissingTotal != nil:
+		return &MissingSheets{
+			Within: report.Exact(r.MissingWithin), Most: report.Int(r.MissingMost),
+			Rough: r.MissingRough, Outside: r.MissingOutside, Uneven: r.MissingUneven,
+		}
+	default:
+		return nil
+	}
 }

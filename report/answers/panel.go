@@ -29,7 +29,7 @@ type PanelPart struct {
 
 // PanelJudge is one judge over the selection. A seat, such as A or J2, is a
 // person only At a contest, or at a flight that names none; Name says both, in
-// the words of words.Panel. Apart says that the judge differs from the part by
+// the words of words.SayPanel. Apart says that the judge differs from the part by
 // more than chance.
 type PanelJudge struct {
 	Name     string        `json:"name"`

@@ -14,7 +14,7 @@ type FlightOptions struct {
 
 // Flight is the score sheet of one flight.
 func Flight(d answers.Flight, o FlightOptions) report.Document {
-	d = words.Flight(d)
+	d = words.SayFlight(d)
 	doc := report.Document{Title: words.FlightTitle(d), Subtitle: words.FlightSubtitle(d), Data: d}
 	if d.Marked {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.SheetNotes(d)}})

@@ -9,7 +9,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/words"
 )
 
 func TestFlightFaults(t *testing.T) {
@@ -29,20 +28,6 @@ func TestFlightWithoutFaults(t *testing.T) {
 	encoded, err := json.Marshal(map[string]any{"faults": d.Faults, "expected": d.Expected})
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"faults":[],"expected":[]}`, string(encoded))
-}
-
-// The sentence over the faults of a flight, by what was expected and given.
-func TestExpectedSentence(t *testing.T) {
-	const flight = "flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  3 7\n  4 9\n"
-	for _, test := range []struct{ faults, want string }{
-		{"  fault 3 other 3pt\n", "on 1 figure with faults the expected grade is that of the panel"},
-		{"  fault 3 other 1pt\n", "on 1 figure with faults the expected grade is 2.00 above the panel's"},
-		{"  fault 3 other 4pt\n  fault 4 other 2.5pt\n", "on 2 figures with faults the expected grade is 1.25 below the panel's on average"},
-		{"  fault 1 other 4pt\n", ""},
-		{"  fault 3 drift\n", ""},
-	} {
-		assert.Equal(t, test.want, words.ExpectedSentence(answers.FlightOf(faultBook(t, kestrelBook+flight+test.faults).Flights[0])))
-	}
 }
 
 // flightFaultsText is the section of kestrelFlight.

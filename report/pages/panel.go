@@ -9,7 +9,7 @@ import (
 
 // Panel is the page of the judges over a selection.
 func Panel(d answers.Panel) report.Document {
-	d = words.Panel(d)
+	d = words.SayPanel(d)
 	doc := report.Document{Title: words.PanelTitle, Data: d}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PanelThought(d)}}})
 	for i := range d.Parts {

@@ -10,10 +10,6 @@ import (
 // ShownExplanations is how many explanations a page lists; JSON has all.
 const ShownExplanations = 8
 
-// Flight completes an answer on a flight with its sentences: what would explain
-// the official total.
-func Flight(d answers.Flight) answers.Flight { return d }
-
 // OfficialSentence is the answer in one line.
 func OfficialSentence(d answers.Flight) string {
 	o := d.Official
@@ -65,7 +61,7 @@ func OfficialFoot(o *answers.Official) string {
 	text := ""
 	if o.Fits > 0 {
 		text = Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
-		if o.Explanations[0].Kind == answers.MarksKind {
+		if o.Explanations[0].Kind == answers.ExplainedByMarks {
 			text = Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
 		}
 	}

@@ -15,9 +15,9 @@ const GradeDecimals = 2
 // NoiseExplained is what a column of noise says.
 const NoiseExplained = "noise: how much another panel of this size would change the percent by chance, one standard deviation"
 
-// Panel completes an answer on judges with their names: a seat is named with
+// SayPanel completes an answer on judges with their names: a seat is named with
 // where it was, "A at kestrel".
-func Panel(d answers.Panel) answers.Panel {
+func SayPanel(d answers.Panel) answers.Panel {
 	d.Judges = slices.Clone(d.Judges)
 	for i, j := range d.Judges {
 		d.Judges[i].Name = j.Judge

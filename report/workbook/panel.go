@@ -12,7 +12,7 @@ const panelName = "Panel"
 
 // panelSheet is the page of the judges.
 func panelSheet(c *content) xlsx.Sheet {
-	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(words.Panel(c.book.Panel))}
+	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(words.SayPanel(c.book.Panel))}
 	return docSheet(panelName, doc, "leniency, scatter, noise and lone grades: "+statNote)
 }
 
