@@ -9,6 +9,7 @@ import (
 	"boxbook/report"
 	answer "boxbook/report/answers"
 	"boxbook/report/pages"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -55,7 +56,7 @@ func (a *app) runYear(text string) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: fmt.Sprintf("year %d", year)}})
+	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: words.YearChosen(year)}})
 }
 
 // yearArgument reads a year; 0 where nothing is given.

@@ -18,7 +18,7 @@ func Families(d answers.Families) report.Document {
 	if len(d.Groups) > 0 {
 		doc.Sections = append(doc.Sections,
 			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
-			report.Section{Heading: words.MovementHeading, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
+			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
 	}
 	return doc
 }

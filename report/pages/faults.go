@@ -33,5 +33,5 @@ func openSection(d answers.Faults) report.Section {
 
 // calibrationSection shows how far the noted faults explain the grades given.
 func calibrationSection(c answers.Calibration) report.Section {
-	return report.Section{Heading: words.CalibrationHeading, Blocks: []report.Block{tables.CalibrationFacts(c), tables.CalibrationNotes(c)}}
+	return report.Section{Heading: words.CoachHeading, Blocks: []report.Block{tables.CalibrationFacts(c), tables.CalibrationNotes(c)}}
 }

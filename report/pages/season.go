@@ -17,14 +17,14 @@ func Season(d answers.Season) report.Document {
 	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: "Flights", Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},
+			Heading: words.FlightsHeading, Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},
 		})
 	}
 	if section := trendSection(d); len(section.Blocks) > 0 {
 		doc.Sections = append(doc.Sections, section)
 	}
 	if len(d.Contests) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Contests", Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
 	}
 	return doc
 }
@@ -49,7 +49,7 @@ func verdictSection(d answers.Season) report.Section {
 // trendSection is what the verdicts rest on, then what a change of category
 // did.
 func trendSection(d answers.Season) report.Section {
-	section := report.Section{Heading: "Trend"}
+	section := report.Section{Heading: words.TrendHeading}
 	for _, t := range d.Trends {
 		facts := tables.TrendFigures(t.Trend)
 		if len(facts.Items) == 0 {

@@ -3,7 +3,6 @@ package tables
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -60,20 +59,14 @@ func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
 
 // DrillNotes explain the columns and what is left out.
 func DrillNotes(d answers.Drills) *report.Notes {
-	notes := &report.Notes{Items: []report.Note{
-		{Text: "before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight, comparing flights of one sequence"},
-		{Text: "others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter"},
-	}}
+	notes := &report.Notes{}
+	for _, text := range words.DrillColumns {
+		AddNote(notes, "%s", text)
+	}
 	for _, drill := range d.Drills {
 		what := words.Whose(d, drill) + season.GroupTitle(drill.Target)
-		if len(drill.Prompted) > 0 {
-			AddNote(notes, "%s: left out of before, %s: %s", what, words.WhyLeftOut(drill), strings.Join(drill.Prompted, ", "))
-		}
-		if drill.Apart > 0 {
-			AddNote(notes, "%s: %s not compared, because the sequence was flown on one side of the drill only", what, words.Counted(drill.Apart, "flight", "flights"))
-		}
-		if drill.Text != "" {
-			AddNote(notes, "%s: %s", what, drill.Text)
+		for _, text := range words.DrillDetails(drill) {
+			AddNote(notes, "%s: %s", what, text)
 		}
 	}
 	return notes

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
@@ -24,9 +23,9 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: "verdict", Drop: 1},
 	}}
 	for _, g := range d.Groups {
-		verdict := report.Text("not told apart").Toned(report.Faint)
+		verdict := report.Text(words.NotToldApart).Toned(report.Faint)
 		if g.Weak {
-			verdict = report.Text("weak").Toned(report.Bad)
+			verdict = report.Text(words.Weak).Toned(report.Bad)
 		}
 		if !g.Shrunken.Known() {
 			verdict = report.Empty()
@@ -48,16 +47,15 @@ func LevelNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Groups {
 		if g.WithoutZeros.Known() {
-			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: fmt.Sprintf(
-				"%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(words.PercentDecimals))})
+			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: words.WithoutZeros(g)})
 		}
 		if g.Contests == 1 && d.Flights > 1 {
-			AddNote(notes, "%s: flown in one contest only, and carries that contest's judges", season.GroupTitle(g.Group))
+			AddNote(notes, "%s", words.OneContest(g))
 		}
 	}
-	AddNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
+	AddNote(notes, "%s", words.ShrunkenExplained)
 	if d.TauHigh.Known() {
-		AddNote(notes, "spread between families beyond chance: about %s points; up to %s is not excluded", words.RootText(d.Tau2), d.TauHigh.Text(1))
+		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))
 	}
 	return notes
 }
@@ -99,7 +97,7 @@ func wordCell(word answers.TrendWord) report.Cell {
 	case answers.Declining:
 		return said.Toned(report.Bad)
 	case answers.TooFew:
-		return report.Text("too few flights").Toned(report.Faint)
+		return report.Text(words.TooFewFlights).Toned(report.Faint)
 	default:
 		return said
 	}
@@ -107,16 +105,14 @@ func wordCell(word answers.TrendWord) report.Cell {
 
 // GroupTrendNotes explain the trends.
 func GroupTrendNotes(d answers.Families) *report.Notes {
-	notes := &report.Notes{Items: []report.Note{
-		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over the flights compared: only flights of one sequence with each other, or unknowns"},
-	}}
+	notes := &report.Notes{}
+	AddNote(notes, "%s", words.VersusRestExplained)
 	if text := words.ConfidenceNote(d); text != "" {
 		AddNote(notes, "%s", text)
 	}
-	AddNote(notes, "a firm word needs p and q of at most %s and a change beyond %s points; q allows for %s looked at",
-		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), words.Counted(d.Compared, "family", "families"))
+	AddNote(notes, "%s", words.FirmWord(d))
 	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
-		AddNote(notes, "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights")
+		AddNote(notes, "%s", words.AlikeExplained)
 	}
 	if text := words.GapNote(d); text != "" {
 		AddNote(notes, "%s", text)

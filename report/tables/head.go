@@ -1,11 +1,11 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -20,7 +20,7 @@ func PeriodChoices(s season.Selection) []report.Choice {
 	if s.Pilot != nil {
 		at = 1
 	}
-	return slices.Insert(chosen, at, report.Choice{Words: "all seasons"})
+	return slices.Insert(chosen, at, report.Choice{Words: words.AllSeasons})
 }
 
 // DrillChoices are the choices of the page of drills: drills that are all of one
@@ -37,20 +37,20 @@ func DrillChoices(s season.Selection, d answers.Drills) []report.Choice {
 // or span, category, contest.
 func Choices(s season.Selection) []report.Choice {
 	var chosen []report.Choice
-	add := func(key string, value any, words string) {
-		chosen = append(chosen, report.Choice{Key: key, Value: value, Words: words})
+	add := func(key string, value any, said string) {
+		chosen = append(chosen, report.Choice{Key: key, Value: value, Words: said})
 	}
 	if s.Pilot != nil {
 		add("pilot", s.Pilot.Handle, s.Pilot.Name)
 	}
 	if s.Season != 0 {
-		add("season", s.Season, fmt.Sprintf("season %d", s.Season))
+		add("season", s.Season, words.SeasonChosen(s.Season))
 	}
 	if s.Since != 0 {
-		add("since", s.Since.String(), "since "+s.Since.String())
+		add("since", s.Since.String(), words.SinceChosen(s.Since))
 	}
 	if s.Until != 0 {
-		add("until", s.Until.String(), "until "+s.Until.String())
+		add("until", s.Until.String(), words.UntilChosen(s.Until))
 	}
 	if s.Category != "" {
 		add("category", s.Category, s.Category)

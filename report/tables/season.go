@@ -64,24 +64,24 @@ func SeasonNotes(d answers.Season) *report.Notes {
 		distances = distances || f.ToWinner.Known()
 		noise = noise || f.Noise.Known()
 		if f.Void != "" {
-			AddNote(notes, "%s: void: %s", f.Flight, f.Void)
+			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
 		}
 		if f.Difference.Known() {
-			AddNote(notes, "%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, words.PointDecimals).String())
+			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f))
 		}
 		if f.Undecided && !f.Percent.Known() {
-			AddNote(notes, "%s: undecided, enters no figure until a ruling is recorded", f.Flight)
+			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight)
 		}
 	}
 	var first []report.Note
 	if official {
-		first = append(first, report.Note{Mark: words.OfficialSign, Text: "the official total, as typed; the others are worked out from the marks"})
+		first = append(first, report.Note{Mark: words.OfficialSign, Text: words.OfficialExplained})
 	}
 	if noise {
 		first = append(first, report.Note{Text: words.NoiseExplained})
 	}
 	if distances {
-		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
+		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
 	notes.Items = append(first, notes.Items...)
 	return notes
@@ -147,7 +147,7 @@ func ContestNotes(d answers.Season) *report.Notes {
 	notes := &report.Notes{}
 	for _, c := range d.Contests {
 		if c.Source == string(season.Printed) {
-			AddNote(notes, "percent is of the printed result where there is one, else of the flights' sum")
+			AddNote(notes, "%s", words.ContestPercent)
 			break
 		}
 	}

@@ -1,8 +1,6 @@
 package tables
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -31,10 +29,10 @@ func TrendFigures(d answers.Trend) *report.Facts {
 func TrendNotes(d answers.Trend, limits answers.TrendLimits) []report.Note {
 	var notes []report.Note
 	if d.N == limits.Flights && d.Word != answers.TooFew {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", limits.Flights)})
+		notes = append(notes, report.Note{Text: words.LeastFlights(limits)})
 	}
 	if words.LongGap(d, limits) {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", d.LongestGap.Text(0))})
+		notes = append(notes, report.Note{Text: words.AcrossGap(d)})
 	}
 	return notes
 }

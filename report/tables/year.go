@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
@@ -72,13 +71,13 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 		flown, practice = flown || p.Contests+p.Flights > 0, practice+p.Practice
 	}
 	if flown {
-		AddNote(notes, "best and mean: percent over the contest flights; places: of contests' overall results")
+		AddNote(notes, "%s", words.BestAndMean)
 	}
 	if practice > 0 {
-		AddNote(notes, "%s beside the contest flights", words.Counted(practice, "practice flight", "practice flights"))
+		AddNote(notes, "%s", words.BesidePractice(practice))
 	}
 	if d.Loose > 0 {
-		AddNote(notes, "%s no contest and %s in no count of contests", words.Counted(d.Loose, "contest flight names", "contest flights name"), words.PluralWord(d.Loose, "is", "are"))
+		AddNote(notes, "%s", words.LooseFlights(d.Loose))
 	}
 	return notes
 }
@@ -152,9 +151,7 @@ func YearResultTable(d answers.Year) *report.Table {
 
 // YearContestNotes say what the contests' columns count.
 func YearContestNotes(d answers.Year) *report.Notes {
-	return &report.Notes{Items: []report.Note{
-		{Text: fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that stand with the contest", d.Year)},
-	}}
+	return &report.Notes{Items: []report.Note{{Text: words.ContestYearExplained(d)}}}
 }
 
 // YearCategoryTable has a row a category.
@@ -169,7 +166,7 @@ func YearCategoryTable(d answers.Year) *report.Table {
 	for _, c := range d.Categories {
 		name := report.Text(c.Category)
 		if c.Category == "" {
-			name = report.Text("not known")
+			name = report.Text(words.NoCategory)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			name, CountCell(c.Entries), CountCell(c.Flights), report.Num(c.Best, words.PercentDecimals), report.Num(c.Mean, words.PercentDecimals),
@@ -194,16 +191,10 @@ func YearPaymentTable(d answers.Year) *report.Table {
 
 // YearPaymentNotes say what the payments are.
 func YearPaymentNotes(d answers.Year) *report.Notes {
-	text := "the fewest payments that bring every closing balance to zero"
-	if len(d.Unproven) > 0 {
-		text = fmt.Sprintf("payments that bring every closing balance to zero; in %s fewer might do, with so many people", words.ListInWords(d.Unproven))
-	}
-	return &report.Notes{Items: []report.Note{{Text: text}}}
+	return &report.Notes{Items: []report.Note{{Text: words.PaymentsExplained(d)}}}
 }
 
 // LaterNotes say what is not counted yet.
 func LaterNotes(d answers.Year) *report.Notes {
-	notes := &report.Notes{}
-	AddNote(notes, "%s dated after %s %s not counted", words.Counted(d.Later, "entry", "entries"), d.Asof, words.PluralWord(d.Later, "is", "are"))
-	return notes
+	return &report.Notes{Items: []report.Note{{Text: words.LaterMoney(d)}}}
 }

@@ -3,7 +3,6 @@ package tables
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -117,10 +116,10 @@ func BalanceNotes(d answers.Year) *report.Notes {
 		billed = billed || part.key == "billed"
 	}
 	notes := &report.Notes{Items: []report.Note{
-		{Text: "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(formula, " ")},
+		{Text: words.BalanceExplained(formula)},
 	}}
 	if billed {
-		AddNote(notes, "billed: owed to the club by those it was for, no money has moved yet")
+		AddNote(notes, "%s", words.BilledExplained)
 	}
 	return notes
 }
@@ -167,14 +166,10 @@ func ConvertedNotes(d answers.Year) *report.Notes {
 	notes := &report.Notes{}
 	if len(d.Unpriced) > 0 {
 		notes.Items = append(notes.Items, report.Note{
-			Mark: words.FilledSign, Text: fmt.Sprintf("without %s, for which %d has no rate", words.ListInWords(d.Unpriced), d.Year),
+			Mark: words.FilledSign, Text: words.WithoutRate(d),
 		})
 	}
-	var rates []string
-	for _, r := range d.Rates {
-		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
-	}
-	AddNote(notes, "%s; each sum rounded once, so that they need not sum to zero to the last digit", strings.Join(rates, ", "))
+	AddNote(notes, "%s", words.RatesExplained(d))
 	return notes
 }
 

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season"
@@ -15,13 +16,10 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 	return drill.Name + ": "
 }
 
-// NoDrill is what there is to say of no drill.
-const NoDrill = "No drill is set."
-
 // DrillSentences are every drill's verdict.
 func DrillSentences(d answers.Drills) []string {
 	if len(d.Drills) == 0 {
-		return []string{NoDrill}
+		return []string{NoDrills}
 	}
 	var said []string
 	for _, drill := range d.Drills {
@@ -81,8 +79,33 @@ func groupDrillText(d answers.Drill, limits answers.DrillLimits) string {
 		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Confidence(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d, limits))
 }
 
-// WhyLeftOut says why flights are in neither window.
-func WhyLeftOut(d answers.Drill) string {
+// NoDrills is said where there is none.
+const NoDrills = "No drill is set."
+
+// DrillColumns explain the columns of the drills.
+var DrillColumns = []string{
+	"before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); " +
+		"for a family, mean percent points against the rest of the flight, comparing flights of one sequence",
+	"others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter",
+}
+
+// DrillDetails say what a drill left out, what is not compared, and what it is.
+func DrillDetails(d answers.Drill) []string {
+	var said []string
+	if len(d.Prompted) > 0 {
+		said = append(said, fmt.Sprintf("left out of before, %s: %s", whyLeftOut(d), strings.Join(d.Prompted, ", ")))
+	}
+	if d.Apart > 0 {
+		said = append(said, Counted(d.Apart, "flight", "flights")+" not compared, because the sequence was flown on one side of the drill only")
+	}
+	if d.Text != "" {
+		said = append(said, d.Text)
+	}
+	return said
+}
+
+// whyLeftOut says why flights are in neither window.
+func whyLeftOut(d answers.Drill) string {
 	if d.Typed {
 		return "because the drill was set on them"
 	}

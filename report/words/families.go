@@ -109,6 +109,39 @@ func MovingSentence(d answers.Families) string {
 	}
 }
 
+// The words of the page of families that stand for themselves.
+const (
+	Weak          = "weak"           // a level below the others'
+	NotToldApart  = "not told apart" // a level that is not
+	TooFewFlights = "too few flights"
+
+	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown"
+	VersusRestExplained = "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
+		"change over the flights compared: only flights of one sequence with each other, or unknowns"
+	AlikeExplained = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
+)
+
+// WithoutZeros says what a family would be without its zeroed figures.
+func WithoutZeros(g answers.Group) string {
+	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+}
+
+// OneContest says that a family was flown at one contest only.
+func OneContest(g answers.Group) string {
+	return season.GroupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"
+}
+
+// SpreadBetweenFamilies says how far the families' true levels lie apart.
+func SpreadBetweenFamilies(d answers.Families) string {
+	return fmt.Sprintf("spread between families beyond chance: about %s points; up to %s is not excluded", RootText(d.Tau2), d.TauHigh.Text(1))
+}
+
+// FirmWord says what a firm verdict on a trend needs.
+func FirmWord(d answers.Families) string {
+	return fmt.Sprintf("a firm word needs p and q of at most %s and a change beyond %s points; q allows for %s looked at",
+		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), Counted(d.Compared, "family", "families"))
+}
+
 // ZeroSign stands behind a percent that a zeroed figure is in.
 const ZeroSign = "°"
 

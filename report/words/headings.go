@@ -1,19 +1,21 @@
 package words
 
-// Headings that stand on a page and on a sheet of the workbook.
+// The headings of sections over many flights; a sheet or a file that shows the
+// same part of an answer takes the same.
 const (
-	OpenHeading        = "Open, before anything else"
-	RecurringHeading   = "What comes back"
-	KindsHeading       = "Faults by kind and family"
-	CalibrationHeading = "Coach against panel"
-	CountsHeading      = "Counts"
-	LevelHeading       = "Level"
-	MovementHeading    = "Trend against the rest of the same flights"
-	GatesHeading       = "Gates"
-	AgainstHeading     = "What speaks against"
-	PilotsHeading      = "Pilots"
-	MoneyHeading       = "Money"
-	ContestsHeading    = "Contests"
-	CategoriesHeading  = "Categories"
-	PaymentsHeading    = "Payments"
+	FlightsHeading   = "Flights"
+	TrendHeading     = "Trend"
+	ContestsHeading  = "Contests"
+	LevelHeading     = "Level"
+	VersusRest       = "Trend against the rest of the same flights"
+	CountsHeading    = "Counts"
+	OpenHeading      = "Open, before anything else"
+	RecurringHeading = "What comes back"
+	KindsHeading     = "Faults by kind and family"
+	CoachHeading     = "Coach against panel"
+
+	PilotsHeading     = "Pilots"
+	MoneyHeading      = "Money"
+	CategoriesHeading = "Categories"
+	PaymentsHeading   = "Payments"
 )

@@ -57,3 +57,9 @@ func FloorNote(d answers.Ready) string {
 	return fmt.Sprintf("floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide",
 		d.To, d.Ladder, d.Floor.Height, d.Floor.Unit)
 }
+
+// Headings of a readiness page.
+const (
+	GatesHeading   = "Gates"
+	AgainstHeading = "What speaks against"
+)

@@ -3,12 +3,30 @@ package words
 import (
 	"fmt"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/season"
 )
 
 // OfficialSign stands behind a percent that is the official one.
 const OfficialSign = "*"
+
+// The notes of a season that stand for themselves.
+const (
+	UndecidedFlight    = "undecided, enters no figure until a ruling is recorded"
+	OfficialExplained  = "the official total, as typed; the others are worked out from the marks"
+	DistancesExplained = "to winner, to median: own points less the winner's and less the field's median, where the field is known"
+	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
+)
+
+// VoidFlight says why a flight is void.
+func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
+
+// OfficialDiffers says by how much the official total differs.
+func OfficialDiffers(f answers.SeasonLine) string {
+	return fmt.Sprintf("the official total differs from the marks by %s; `boxbook flight` says what would explain it",
+		report.Signed(f.Difference, PointDecimals))
+}
 
 // CategoryWord names a category, also where a flight has none.
 func CategoryWord(category string) string {

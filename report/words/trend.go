@@ -67,6 +67,16 @@ func bothFit(d answers.Trend, limits answers.TrendLimits) string {
 	}
 }
 
+// LeastFlights says what the least flights that allow a verdict can show.
+func LeastFlights(limits answers.TrendLimits) string {
+	return fmt.Sprintf("of %d flights only a near-perfect run would show", limits.Flights)
+}
+
+// AcrossGap says that the trend is drawn across a gap.
+func AcrossGap(d answers.Trend) string {
+	return fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", d.LongestGap.Text(0))
+}
+
 // LongGap reports whether a change is drawn across a gap that must be said.
 func LongGap(d answers.Trend, limits answers.TrendLimits) bool {
 	return d.Season.Known() && d.LongestGap.Float64() > float64(limits.GapDays)

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
 )
@@ -23,6 +24,61 @@ func PrintedResult(r answers.ResultYear) string {
 		return r.PrintedPoints + r.PrintedMaximum
 	}
 	return r.PrintedPoints + " of " + r.PrintedMaximum
+}
+
+// The notes of a year that stand for themselves.
+const (
+	NoCategory      = "not known" // of an entry without one
+	BestAndMean     = "best and mean: percent over the contest flights; places: of contests' overall results"
+	BilledExplained = "billed: owed to the club by those it was for, no money has moved yet"
+)
+
+// BesidePractice counts the practice that is in no column.
+func BesidePractice(n int) string {
+	return Counted(n, "practice flight", "practice flights") + " beside the contest flights"
+}
+
+// LooseFlights counts contest flights that name no contest.
+func LooseFlights(n int) string {
+	return fmt.Sprintf("%s no contest and %s in no count of contests", Counted(n, "contest flight names", "contest flights name"), PluralWord(n, "is", "are"))
+}
+
+// LaterMoney counts what is dated after the day that stands for today.
+func LaterMoney(d answers.Year) string {
+	return fmt.Sprintf("%s dated after %s %s not counted", Counted(d.Later, "entry", "entries"), d.Asof, PluralWord(d.Later, "is", "are"))
+}
+
+// ContestYearExplained says what the contests' columns count.
+func ContestYearExplained(d answers.Year) string {
+	return fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that stand with the contest", d.Year)
+}
+
+// BalanceExplained says how to read a balance, and of what parts the closing one
+// is made.
+func BalanceExplained(parts []string) string {
+	return "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(parts, " ")
+}
+
+// WithoutRate names the currencies that the converted balances leave out.
+func WithoutRate(d answers.Year) string {
+	return fmt.Sprintf("without %s, for which %d has no rate", ListInWords(d.Unpriced), d.Year)
+}
+
+// RatesExplained names the year's rates.
+func RatesExplained(d answers.Year) string {
+	var rates []string
+	for _, r := range d.Rates {
+		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
+	}
+	return strings.Join(rates, ", ") + "; each sum rounded once, so that they need not sum to zero to the last digit"
+}
+
+// PaymentsExplained says what the payments are.
+func PaymentsExplained(d answers.Year) string {
+	if len(d.Unproven) > 0 {
+		return fmt.Sprintf("payments that bring every closing balance to zero; in %s fewer might do, with so many people", ListInWords(d.Unproven))
+	}
+	return "the fewest payments that bring every closing balance to zero"
 }
 
 // saidPayments is up to how many payments the first sentence names.

@@ -224,7 +224,7 @@ func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []f
 	b.Text(levels.Columns["shrunken"], levels.Head-1, statNote, band)
 	xlsx.FillTable(b, levels, familyColumns, rows)
 	familyChart(b, c, levels, rows)
-	b.Text(1, trends.Head-1, words.MovementHeading+" ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	b.Text(1, trends.Head-1, words.VersusRest+" ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	xlsx.FillTable(b, trends, familyTrend, rows)
 }
 

@@ -81,7 +81,7 @@ func faultsPage(c *content, k *kinds) report.Document {
 		add(words.KindsHeading, k.table, tables.KindNotes(d))
 	}
 	if d.Calibration.N > 0 {
-		add(words.CalibrationHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))
+		add(words.CoachHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))
 	}
 	return doc
 }
