@@ -23,7 +23,7 @@ line and column. Errors give exit code 1; warnings do too with --strict.`,
 	cmd.Flags().BoolVar(&strict, "strict", false, "let warnings fail the check as errors do")
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, formats)
+	a.formatFlags(cmd, pageFormats())
 	return cmd
 }
 
@@ -32,7 +32,7 @@ func (a *app) runCheck(strict bool) error {
 	if err != nil {
 		return err
 	}
-	if a.format == formatText {
+	if a.plainText() {
 		err = a.sayCheck(name, result)
 	} else {
 		err = a.show(pages.Check(answer.CheckOf(result)), nil)

@@ -48,7 +48,7 @@ func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 func (a *app) pageFlags(cmd *cobra.Command) {
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, formats)
+	a.formatFlags(cmd, pageFormats())
 	a.colorFlag(cmd)
 }
 

@@ -28,7 +28,7 @@ front. "boxbook import" reads the rows of a flight back.`,
 	a.choosingFlags(cmd)
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, rowFormats)
+	a.formatFlags(cmd, rowFormats())
 	return cmd
 }
 

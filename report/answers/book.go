@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Book is everything that a coach's workbook shows of a pilot: the answers of
@@ -46,10 +45,8 @@ func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Bo
 	for _, question := range []func(){
 		func() { d.Season = SeasonOf(l, s) },
 		func() { d.Flights = bookFlights(l, s, tell) },
-		func() {
-			families := analysis.FamiliesOf(l, s)
-			d.Families, d.Plan = FamiliesOf(l, s), PlanOf(analysis.PlanFrom(l, s, families))
-		},
+		func() { d.Families = FamiliesOf(l, s) },
+		func() { d.Plan = PlanOf(l, s) },
 		func() { d.Faults = FaultsOf(l, s) },
 		func() { d.Drills = DrillsOf(l, s) },
 		func() { d.Panel = PanelOf(l, s) },
@@ -90,6 +87,6 @@ func bookReady(l *season.Ledger, s season.Selection) *Ready {
 	if policy == nil {
 		return nil
 	}
-	ready := ReadyOf(analysis.ReadinessOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
+	ready := ReadyOf(l.KnownTo(s), s.Pilot, policy, nil, "")
 	return &ready
 }

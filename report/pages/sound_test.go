@@ -17,7 +17,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // soundHead is what every random book begins with: people, sequences with and
@@ -163,14 +162,13 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s)))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s)))
-		add(words.PlanCaution, "plan "+p.Handle, Plan(analysis.PlanOf(l, s)))
-		record := analysis.ForecastRecord(l, p)
+		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s)))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(analysis.ForecastOf(l, p, seq), record))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq)))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(words.ReadyCaution, "ready "+to, Ready(analysis.ReadinessOf(l, p, policy, nil, to)))
+				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to)))
 			}
 		}
 	}

@@ -31,3 +31,12 @@ func AddNote(notes *report.Notes, format string, args ...any) {
 func AddFact(facts *report.Facts, label string, value report.Cell) {
 	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
 }
+
+// notesOf are notes without marks.
+func notesOf(texts []string) *report.Notes {
+	notes := &report.Notes{}
+	for _, text := range texts {
+		notes.Items = append(notes.Items, report.Note{Text: text})
+	}
+	return notes
+}

@@ -3,30 +3,21 @@ package tables
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season/analysis"
+	"boxbook/report/words"
+	"boxbook/season/analysis/code"
 )
 
 // GateFacts lists the gates; evidence wraps, since none of it may be cut off.
 func GateFacts(d answers.Ready) *report.Facts {
 	facts := &report.Facts{}
 	for _, g := range d.Gates {
-		cell := report.Text(g.State + ": " + gateEvidence(g))
-		if g.State == string(analysis.NotMet) {
+		cell := report.Text(words.GateLine(g))
+		if g.State == code.NotMet {
 			cell = cell.Toned(report.Bad)
 		}
-		AddFact(facts, g.Title, cell)
+		AddFact(facts, words.GateTitle(g.Gate), cell)
 	}
 	return facts
-}
-
-func NeedNotes(d answers.Ready) *report.Notes {
-	notes := &report.Notes{}
-	for _, g := range d.Gates {
-		if g.Needs != "" {
-			AddNote(notes, "%s: %s", g.Title, g.Needs)
-		}
-	}
-	return notes
 }
 
 // GateTable lists the gates with each one's state in a column of its own, so that
@@ -34,23 +25,39 @@ func NeedNotes(d answers.Ready) *report.Notes {
 func GateTable(d answers.Ready) *report.Table {
 	t := &report.Table{Columns: []report.Column{{Title: "gate"}, {Title: "state"}, {Title: "evidence", Flexible: true}}}
 	for _, g := range d.Gates {
-		state := report.Text(g.State)
-		if g.State == string(analysis.NotMet) {
+		state := report.Text(string(g.State))
+		if g.State == code.NotMet {
 			state = state.Toned(report.Bad)
 		}
-		t.Rows = append(t.Rows, []report.Cell{report.Text(g.Title), state, report.Text(gateEvidence(g))})
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), state, report.Text(words.GateEvidence(g))})
 	}
 	return t
 }
 
-// gateEvidence is what a gate rests on, and what was asked.
-func gateEvidence(g answers.Gate) string { return g.Evidence + "; asked: " + g.Asked }
+// AgainstNotes list what speaks against.
+func AgainstNotes(d answers.Ready) *report.Notes { return notesOf(d.Against) }
 
-// AgainstNotes list what speaks against moving up.
-func AgainstNotes(d answers.Ready) *report.Notes {
+// NeedNotes list what would change the gates.
+func NeedNotes(d answers.Ready) *report.Notes {
 	notes := &report.Notes{}
-	for _, text := range d.Against {
-		AddNote(notes, "%s", text)
+	for _, g := range d.Gates {
+		if g.Needs != "" {
+			AddNote(notes, "%s: %s", words.GateTitle(g.Gate), g.Needs)
+		}
 	}
 	return notes
+}
+
+// ReadyChoices are the policy, the ladder and the category that were asked, for
+// the head of a document; the title says the category, so that the head line does
+// not.
+func ReadyChoices(d answers.Ready) []report.Choice {
+	chosen := []report.Choice{{Key: "policy", Value: d.Policy, Words: "policy " + d.Policy}}
+	if d.Ladder != "" {
+		chosen = append(chosen, report.Choice{Key: "ladder", Value: d.Ladder, Words: "ladder " + d.Ladder})
+	}
+	if d.To != "" {
+		chosen = append(chosen, report.Choice{Key: "to", Value: d.To})
+	}
+	return chosen
 }

@@ -49,7 +49,7 @@ func WeakSentence(d answers.Families) string {
 	case len(d.Groups) == 0:
 		return "No figure of a family in any contest flight of this selection."
 	case !d.Tau2.Known():
-		return "The levels of the families cannot be compared: " + levelsLack(d) + "."
+		return "The levels of the families cannot be compared: " + levelsLack(d.Reason, len(d.Groups), d.Limits.Families) + "."
 	case len(weak) > 0:
 		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
 	case d.Tau2.Float64() == 0:
@@ -60,10 +60,10 @@ func WeakSentence(d answers.Families) string {
 }
 
 // levelsLack says why the levels of the families cannot be compared.
-func levelsLack(d answers.Families) string {
-	switch d.Reason {
+func levelsLack(why answers.FamiliesReason, flown, least int) string {
+	switch why {
 	case answers.FewFamilies:
-		return Counted(len(d.Groups), "family was", "families were") + " flown; at least " + NumberWord(d.Limits.Families) + " are needed"
+		return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
 	case answers.NoTwoFigures:
 		return "no family has two figures"
 	default:

@@ -13,9 +13,10 @@ const readyName = "Readiness"
 // readySheet is the page of the gates, with the caution at its foot.
 func readySheet(c *content) xlsx.Sheet {
 	doc := report.Document{}
-	if d := c.book.Ready; d != nil {
+	if c.book.Ready != nil {
+		d := words.SayReady(*c.book.Ready)
 		doc = report.Document{
-			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(*d), Sections: readySections(*d), Caution: words.ReadyCaution,
+			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(d), Sections: readySections(d), Caution: words.ReadyCaution,
 		}
 	}
 	return docSheet(readyName, doc, "gates: "+statNote)

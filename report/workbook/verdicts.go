@@ -21,7 +21,7 @@ func (c *content) verdicts() []verdict {
 	return []verdict{
 		{words.VerdictTrend, seasonVerdict(d.Season)},
 		{words.VerdictFamilies, lines([]string{words.WeakSentence(d.Families), words.MovingSentence(d.Families)})},
-		{words.VerdictPlan, words.PlanSentence(d.Plan)},
+		{words.VerdictPlan, words.PlanSentence(words.SayPlan(d.Plan))},
 		{words.VerdictFaults, faultsVerdict(d.Faults)},
 		{words.VerdictDrills, lines(words.DrillSentences(d.Drills))},
 		{words.VerdictReady, ready},

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
@@ -30,13 +31,14 @@ type Families struct {
 }
 
 // FamiliesReason says why the levels of families cannot be compared.
-type FamiliesReason string
+type FamiliesReason = code.Reason
 
-// The reasons, each a code whose spelling is a contract.
+// The reasons: fewer than LeastFamilies were flown, no family has two figures, a
+// family's figures never differ against their flight.
 const (
-	FewFamilies  FamiliesReason = "few-families"   // fewer than LeastFamilies were flown
-	NoTwoFigures FamiliesReason = "no-two-figures" // no family has two figures
-	NoScatter    FamiliesReason = "no-scatter"     // a family's figures never differ against their flight
+	FewFamilies  = code.FewFamilies
+	NoTwoFigures = code.NoTwoFigures
+	NoScatter    = code.NoScatter
 )
 
 // FamilyLine is one trend group. K is the K of the group's elements flown;
@@ -67,10 +69,9 @@ const (
 	FamilyConfidence = 0.90 // of the interval about a family's level
 	LeastFamilies    = 3    // that levels can be compared of
 	weakQ            = 0.10
-	weakGap          = 2.0                // percent points below the pilot's other groups
-	halfWidth90      = 1.6448536269514722 // standard errors on each side of a normal interval at FamilyConfidence
-	restFigures      = 3                  // figures without the family that a flight needs for the comparison
-	noVariance       = 1e-9               // percent points squared: far below what half a point of one judge makes
+	weakGap          = 2.0  // percent points below the pilot's other groups
+	restFigures      = 3    // figures without the family that a flight needs for the comparison
+	noVariance       = 1e-9 // percent points squared: far below what half a point of one judge makes
 )
 
 // flownFigure is one figure of a flight with its mean, for questions over time.
@@ -361,7 +362,7 @@ func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
 	for i := range o.Groups {
 		line, item := &o.Groups[i], shrunk.Items[i]
 		base := line.Percent - y[i]
-		half := halfWidth90 * item.SE
+		half := stats.HalfWidth(FamilyConfidence) * item.SE
 		line.Shrunken, line.Low, line.High = base+item.Value, base+item.Value-half, base+item.Value+half
 		line.WeakQ = qs[i]
 		gap, ok := item.GapInterval(FamilyConfidence)

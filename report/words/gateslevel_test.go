@@ -1,4 +1,4 @@
-package analysis_test
+package words_test
 
 import (
 	"fmt"
@@ -13,24 +13,8 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/analysis"
-	"boxbook/season/internal/testkit"
+	"boxbook/season/analysis/code"
 )
-
-// evidenceOn is a gate of ines by the house policy on a day.
-func evidenceOn(t testing.TB, book, date, name string) analysis.Gate {
-	t.Helper()
-	l := testkit.BookOf(t, book)
-	l.AsOf = testkit.Day(t, date)
-	policy := l.PolicyNamed(season.HousePolicy)
-	require.NotNil(t, policy)
-	for _, g := range analysis.ReadinessOf(l, l.PilotNamed("ines"), policy, nil, "").Gates {
-		if g.Name == name {
-			return g
-		}
-	}
-	require.Fail(t, "no gate "+name)
-	return analysis.Gate{}
-}
 
 // totals are contest flights of one category and programme a fortnight apart
 // from 2026-07-30, known by their official percents.
@@ -135,7 +119,7 @@ func TestThresholdTrend(t *testing.T) {
 // A line across a winter says so.
 func TestThresholdTrendAcrossAGap(t *testing.T) {
 	book := func(winter int) string {
-		b, date := "pilot ines\n", testkit.Day(t, "2026-10-01")
+		b, date := "pilot ines\n", day(t, "2026-10-01")
 		for i := range slices.Backward(rising) {
 			b += fmt.Sprintf("flight %s ines known\n  category sportsman\n  official %g of 100\n", date, rising[i])
 			date -= 14
@@ -153,7 +137,7 @@ func TestThresholdTrendAcrossAGap(t *testing.T) {
 // against it, the next one is not foreseen by that line.
 func TestThresholdTrendAgainstTheLine(t *testing.T) {
 	book := "pilot ines\nsequence easy\n  category sportsman\n  1 K 10\nsequence hard\n  category sportsman\n  1 K 10\n"
-	date := testkit.Day(t, "2026-06-01")
+	date := day(t, "2026-06-01")
 	for i, hard := range []bool{false, false, false, true, false, true, false, true, false, true, false, true, true, true} {
 		sequence, p := "easy", 80+i
 		if hard {
@@ -178,7 +162,7 @@ func TestThresholdTrendMovesNothing(t *testing.T) {
 	require.NotContains(t, b.Evidence, "the line")
 	assert.Equal(t, b.State, a.State)
 	assert.Equal(t, b.Needs, a.Needs)
-	assert.Equal(t, analysis.Met, a.State)
+	assert.Equal(t, code.Met, a.State)
 
 	against := func(percents []float64) string { return strings.Join(ready(t, totals(percents...), "").Against, "\n") }
 	assert.Contains(t, against(falling), "level, met: declining: by the line through them")
@@ -194,7 +178,7 @@ func TestThresholdBesideItsShare(t *testing.T) {
 	ends := regexp.MustCompile(`lies between ([\d.]+) % and ([\d.]+) %`)
 	decimals := 0
 	for want := 0.50; want < 0.98; want += 0.002 {
-		g := gate(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
+		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
 		found := ends.FindStringSubmatch(g.Evidence)
 		require.Len(t, found, 3, g.Evidence)
 		for i, end := range []float64{low, high} {
