@@ -10,8 +10,6 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-const accountsName = "Accounts"
-
 // accountsSheet is the treasurer's year: the tables of the program's page, with
 // the sums of their cells as formulas.
 func accountsSheet(c *content) xlsx.Sheet {
@@ -21,8 +19,8 @@ func accountsSheet(c *content) xlsx.Sheet {
 // sheet is the sheet of a year's tables.
 func (a accounts) sheet() xlsx.Sheet {
 	return xlsx.Sheet{
-		Name: accountsName, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(a.doc),
-		Legend: "a balance with + is owed to that person, one with - is owed by them",
+		Name: words.AccountsSheet, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(a.doc),
+		Legend: words.AccountsLegend,
 		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, a.doc, 1)
 			w.sums = a.sums
@@ -41,7 +39,7 @@ type accounts struct {
 func newAccounts(d answers.Year) accounts {
 	a := accounts{sums: map[*report.Table]tableSums{}}
 	a.doc.Title = words.YearTitle(d.Year) + ", accounts"
-	a.doc.Subtitle = "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not."
+	a.doc.Subtitle = words.AccountsExplained
 	a.add("", &report.Paragraph{Text: words.YearThought(d)})
 	a.add(words.PilotsHeading, tables.YearPilots(d)...)
 	a.add(words.MoneyHeading, a.money(d)...)

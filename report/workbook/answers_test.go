@@ -61,7 +61,7 @@ func TestFamiliesAreSeasons(t *testing.T) {
 	for i, g := range answer.Groups {
 		row := familyHead + 1 + i
 		at := func(title string) string {
-			return book.stored(familiesName, xlsx.ColumnName(book.column(familiesName, familyHead, title))+strconv.Itoa(row))
+			return book.stored(words.FamiliesSheet, xlsx.ColumnName(book.column(words.FamiliesSheet, familyHead, title))+strconv.Itoa(row))
 		}
 		require.Equal(t, words.FamilyTitle(g.Group), at("family"))
 		require.Equal(t, strconv.Itoa(g.Figures), at("figures"))
@@ -89,9 +89,9 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 func TestAccountsAddUp(t *testing.T) {
 	l := load(t, demoLedger)
 	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	cells := book.formulas()[accountsName]
+	cells := book.formulas()[words.AccountsSheet]
 	require.Greater(t, len(cells), 20)
-	requireSame(t, book, accountsName, cells...)
+	requireSame(t, book, words.AccountsSheet, cells...)
 }
 
 // The page to read first says what the pages on the screen say.
@@ -101,11 +101,11 @@ func TestVerdictsAreThePages(t *testing.T) {
 	book := workbookOf(t, l, "ines")
 	for i, v := range c.verdicts() {
 		row := strconv.Itoa(verdictRow + i)
-		require.Equal(t, v.label, book.stored(seasonName, "A"+row))
-		require.Equal(t, v.words, book.stored(seasonName, "B"+row))
+		require.Equal(t, v.label, book.stored(words.SeasonSheet, "A"+row))
+		require.Equal(t, v.words, book.stored(words.SeasonSheet, "B"+row))
 		require.NotEmpty(t, v.words)
 	}
-	require.Contains(t, book.stored(seasonName, "B"+strconv.Itoa(verdictRow)), "points over these flights")
+	require.Contains(t, book.stored(words.SeasonSheet, "B"+strconv.Itoa(verdictRow)), "points over these flights")
 }
 
 // The trend is drawn as a grey dashed line, the noise as bars.

@@ -3,7 +3,6 @@ package workbook
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -22,13 +21,13 @@ const (
 // shown.
 func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightRow) {
 	if len(rows) == 0 {
-		b.Text(6, factsRow, "No contest flight in this selection, so there is no chart.", xlsx.LookNote)
+		b.Text(6, factsRow, words.NoChart, xlsx.LookNote)
 		return
 	}
 	chart := xlsx.ScatterChart{
-		Sheet: seasonName, At: xlsx.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
-		Title: "Percent of the maximum, " + c.period + "; bars: panel noise either way", XTitle: "date", YTitle: "percent",
-		Alt:    "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
+		Sheet: words.SeasonSheet, At: xlsx.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
+		Title: words.SeasonChart(c.period), XTitle: words.ColumnDate, YTitle: words.ColumnPercent,
+		Alt:    words.SeasonChartWords,
 		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
 	}
 	for i, t := range c.book.Season.Trends {
@@ -45,8 +44,8 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 // byDate is a series of a table's column by the date beside it.
 func byDate(p xlsx.Placed, named, key string, kind xlsx.SeriesKind, values xlsx.SeriesValues) xlsx.ScatterSeries {
 	return xlsx.ScatterSeries{
-		Name: p.Sheet + "!" + xlsx.Dollars(p.Columns[named], p.Head, 0, 0), Kind: kind, Values: values,
-		X: p.Sheet + "!" + p.Span("date", "date"), Y: p.Sheet + "!" + p.Span(key, key),
+		Name: p.HeadRef(named), Kind: kind, Values: values,
+		X: p.Ref("date", "date"), Y: p.Ref(key, key),
 	}
 }
 
@@ -54,9 +53,9 @@ func byDate(p xlsx.Placed, named, key string, kind xlsx.SeriesKind, values xlsx.
 func trendSeries(trends xlsx.Placed, i int, l answers.TrendLine) xlsx.ScatterSeries {
 	row := trends.First() + i
 	return xlsx.ScatterSeries{
-		Name: seasonName + "!" + xlsx.Dollars(trends.Columns["name"], row, 0, 0), Kind: xlsx.SeriesLine,
-		X:      seasonName + "!" + xlsx.Dollars(trends.Columns["first"], row, trends.Columns["last"], row),
-		Y:      seasonName + "!" + xlsx.Dollars(trends.Columns["line-first"], row, trends.Columns["line-last"], row),
+		Name: trends.RowRef(row, "name", ""), Kind: xlsx.SeriesLine,
+		X:      trends.RowRef(row, "first", "last"),
+		Y:      trends.RowRef(row, "line-first", "line-last"),
 		Values: xlsx.SeriesValues{X: []float64{dayNumber(l.First), dayNumber(l.Last)}, Y: []float64{l.AtFirst.Float64(), l.AtLast.Float64()}, Dashed: true},
 	}
 }
@@ -74,7 +73,7 @@ func percentSeries(p xlsx.Placed, rows []flightRow) xlsx.SeriesValues {
 		known = known || f.line.Noise.Known()
 	}
 	if known {
-		ref := p.Sheet + "!" + p.Span("noise", "noise")
+		ref := p.Ref("noise", "noise")
 		s.Bars = &xlsx.ErrorBars{PlusRef: ref, MinusRef: ref, Plus: noise, Minus: noise, Direction: "y"}
 	}
 	return s
@@ -115,19 +114,18 @@ func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
 		return
 	}
 	shrunk := c.book.Families.Tau2.Known()
-	key, title := "shrunken", "Level of the families, percent, with 90 % intervals"
+	key := "shrunken"
 	if !shrunk {
-		key, title = "percent", "Percent of the families"
+		key = "percent"
 	}
-	column := xlsx.ColumnName(p.Columns[key])
 	chart := xlsx.BarChart{
-		Sheet: familiesName, At: xlsx.At(1, p.Last()+2), Format: "0",
-		Name:   familiesName + "!$" + column + "$" + strconv.Itoa(p.Head),
-		Labels: familiesName + "!" + p.Span("family", "family"), Values: familiesName + "!" + p.Span(key, key),
+		Sheet: words.FamiliesSheet, At: xlsx.At(1, p.Last()+2), Format: "0",
+		Name:   p.HeadRef(key),
+		Labels: p.Ref("family", "family"), Values: p.Ref(key, key),
 		Low: math.Inf(1), High: math.Inf(-1), Width: 900, Height: 24*len(rows) + 80,
 	}
 	bars := &xlsx.ErrorBars{
-		PlusRef: familiesName + "!" + p.Span("above", "above"), MinusRef: familiesName + "!" + p.Span("below", "below"), Direction: "",
+		PlusRef: p.Ref("above", "above"), MinusRef: p.Ref("below", "below"), Direction: "",
 	}
 	for _, r := range rows {
 		level, low, high := r.Shrunken.Float64(), r.Low.Float64(), r.High.Float64()
@@ -142,6 +140,6 @@ func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
 		chart.Intervals = bars
 	}
 	chart.Low, chart.High = max(0, 10*math.Floor((chart.Low-5)/10)), 10*math.Ceil((chart.High+1)/10)
-	chart.Title = title + " (the axis begins at " + strconv.Itoa(int(chart.Low)) + ")"
+	chart.Title = words.FamiliesChart(c.book.Families, int(chart.Low))
 	b.Bars(chart)
 }

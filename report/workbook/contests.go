@@ -5,6 +5,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
 
@@ -51,39 +52,39 @@ func (r contestRow) printed(n report.Number) xlsx.Value {
 // the sum of the flights' records.
 func contestColumns(c *content) []xlsx.Column[contestRow] {
 	return []xlsx.Column[contestRow]{
-		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Name) }},
-		{Key: "date", Title: "first day", Look: xlsx.LookDate, Value: func(l contestRow) xlsx.Value { return day(l.Date) }},
-		{Key: "category", Title: "category", Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Category) }},
+		{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Name) }},
+		{Key: "date", Title: words.ColumnFirstDay, Look: xlsx.LookDate, Value: func(l contestRow) xlsx.Value { return day(l.Date) }},
+		{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookWrap, Value: func(l contestRow) xlsx.Value { return xlsx.Text(l.Category) }},
 		{
-			Key: "flights", Title: "flights", Look: xlsx.LookInteger.Live(),
+			Key: "flights", Title: words.ColumnFlights, Look: xlsx.LookInteger.Live(),
 			FormulaOf: func(l contestRow) string { return "COUNTIFS(" + l.flights() + ")" },
 			Value:     func(l contestRow) xlsx.Value { return xlsx.Integer(l.Flights) },
 		},
-		{Key: "points", Title: "printed result", Look: xlsx.LookTwo, Value: func(l contestRow) xlsx.Value { return l.printed(l.Points) }},
-		{Key: "of-points", Title: "out of", Look: xlsx.LookInteger, FormulaOf: resultMaximum, Value: func(l contestRow) xlsx.Value { return l.printed(l.Maximum) }},
+		{Key: "points", Title: words.ColumnPrintedResult, Look: xlsx.LookTwo, Value: func(l contestRow) xlsx.Value { return l.printed(l.Points) }},
+		{Key: "of-points", Title: words.ColumnOutOf, Look: xlsx.LookInteger, FormulaOf: resultMaximum, Value: func(l contestRow) xlsx.Value { return l.printed(l.Maximum) }},
 		{
-			Key: "percent", Title: "percent", Look: xlsx.LookTwo.Live().Strong(),
+			Key: "percent", Title: words.ColumnPercent, Look: xlsx.LookTwo.Live().Strong(),
 			Formula: `IF(AND(ISNUMBER({points}),N({of-points})>0),100*{points}/{of-points},"")`,
 			Value:   func(l contestRow) xlsx.Value { return l.printed(l.Percent) },
 		},
-		{Key: "place", Title: "place", Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Place) }},
-		{Key: "of", Title: "of", Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Of) }},
+		{Key: "place", Title: words.ColumnPlace, Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Place) }},
+		{Key: "of", Title: words.ColumnOf, Look: xlsx.LookPlace, Value: func(l contestRow) xlsx.Value { return xlsx.Whole(l.Of) }},
 		{
-			Key: "sum", Title: "sum of flights", Look: xlsx.LookTwo.Live(), FormulaOf: contestSum("record-points"),
+			Key: "sum", Title: words.ColumnSumOfFlights, Look: xlsx.LookTwo.Live(), FormulaOf: contestSum("record-points"),
 			Value: func(l contestRow) xlsx.Value { return number(l.Sum.Points) },
 		},
 		{
-			Key: "sum-maximum", Title: "out of", Look: xlsx.LookInteger.Live(), FormulaOf: contestSum("record-maximum"),
+			Key: "sum-maximum", Title: words.ColumnOutOf, Look: xlsx.LookInteger.Live(), FormulaOf: contestSum("record-maximum"),
 			Value: func(l contestRow) xlsx.Value { return number(l.Sum.Maximum) },
 		},
 		{
-			Key: "sum-percent", Title: "percent of the sum", Look: xlsx.LookTwo.Live(),
+			Key: "sum-percent", Title: words.ColumnPercentOfTheSum, Look: xlsx.LookTwo.Live(),
 			Formula: `IF(ISNUMBER({sum}),100*{sum}/{sum-maximum},"")`,
 			Value:   func(l contestRow) xlsx.Value { return number(l.Sum.Percent) },
 		},
 		xlsx.Blank[contestRow]("unused-1"), xlsx.Blank[contestRow]("unused-2"),
 		xlsx.Blank[contestRow]("unused-3"), xlsx.Blank[contestRow]("unused-4"),
-		{Key: "key", Title: "contest's name in formulas", Look: xlsx.LookText.Working(), Value: func(l contestRow) xlsx.Value {
+		{Key: "key", Title: words.ColumnContestsNameInFormulas, Look: xlsx.LookText.Working(), Value: func(l contestRow) xlsx.Value {
 			return xlsx.Text(c.contests[l.Contest.Contest])
 		}},
 	}

@@ -37,7 +37,7 @@ func figureKey(flight string, figure xlsx.Value) string {
 
 // gradeKey is the working column of Grades by which Elements finds a row.
 var gradeKey = xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
-	Key: "key", Title: "row's name in formulas", Look: xlsx.LookText,
+	Key: "key", Title: words.ColumnRowsNameInFormulas, Look: xlsx.LookText,
 	Value: func(g gradeRow) xlsx.Value { return xlsx.Text(figureKey(g.flight.Flight.Flight, g.figure)) },
 }})
 

@@ -11,11 +11,6 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-const familiesName = "Families"
-
-// statNote marks what no formula can give.
-const statNote = "worked out by boxbook, does not follow a changed mark"
-
 // familyRow is a trend group of the category flown last.
 type familyRow struct {
 	answers.Group
@@ -50,70 +45,75 @@ const signedOne = "+0.0;-0.0;0.0"
 // familyColumns are the table of the families' levels: what follows the marks
 // first, then what statistics say. Its working columns stand beyond those of
 // the table by flight, which can have all families.
-var familyColumns = slices.Concat(familyLevels, familyShrunk, []xlsx.Column[familyRow]{
-	xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"), xlsx.Blank[familyRow]("unused-5"),
-}, familyWorking)
+func familyColumns(d answers.Families) []xlsx.Column[familyRow] {
+	return slices.Concat(familyLevels, familyShrunk(d), []xlsx.Column[familyRow]{
+		xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"), xlsx.Blank[familyRow]("unused-5"),
+	}, familyWorking)
+}
 
 var familyLevels = []xlsx.Column[familyRow]{
-	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
-	{Key: "run", Title: "percent by flight", Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
+	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+	{Key: "run", Title: words.ColumnPercentByFlight, Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
 	{
-		Key: "figures", Title: "figures", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
+		Key: "figures", Title: words.ColumnFigures, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
 		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Figures) },
 	},
 	{
-		Key: "k", Title: "K flown", Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
+		Key: "k", Title: words.ColumnKFlown, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
 		Value: func(r familyRow) xlsx.Value { return number(r.K) },
 	},
 	{
-		Key: "percent", Title: "percent", Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
+		Key: "percent", Title: words.ColumnPercent, Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
 		Value:   func(r familyRow) xlsx.Value { return number(r.Percent) },
 	},
 	{
-		Key: "lost", Title: "lost a flight", Width: 12.5, Look: xlsx.LookTwo.Live(),
+		Key: "lost", Title: words.ColumnLostAFlight, Width: 12.5, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
 		Value:   func(r familyRow) xlsx.Value { return number(r.LostPerFlight) },
 	},
 }
 
-var familyShrunk = []xlsx.Column[familyRow]{
-	statColumn("shrunken", "shrunken percent", lookOne, func(r familyRow) report.Number { return r.Shrunken }),
-	statColumn("low", "90 % from", lookOne, func(r familyRow) report.Number { return r.Low }),
-	statColumn("high", "to", lookOne, func(r familyRow) report.Number { return r.High }),
-	{Key: "verdict", Title: "level", Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
-		switch {
-		case !r.Shrunken.Known():
-			return xlsx.Value{}
-		case r.Weak:
-			return xlsx.Text("weak")
-		default:
-			return xlsx.Text("not told apart")
-		}
-	}},
+// familyShrunk are the levels drawn towards each other, with their intervals.
+func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
+	return []xlsx.Column[familyRow]{
+		statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }),
+		statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }),
+		statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }),
+		{Key: "verdict", Title: words.ColumnLevel, Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
+			switch {
+			case !r.Shrunken.Known():
+				return xlsx.Value{}
+			case r.Weak:
+				return xlsx.Text(words.LevelWeak)
+			default:
+				return xlsx.Text(words.LevelNotTold)
+			}
+		}},
+	}
 }
 
 // familyTrend are the table of the families' trends.
 var familyTrend = []xlsx.Column[familyRow]{
-	{Key: "family", Title: "family", Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
-	{Key: "flights", Title: "flights compared", Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
-	statColumn("rest", "against the rest", signedOne, func(r familyRow) report.Number { return r.VersusRest }),
-	statColumn("change", "change", signedOne, func(r familyRow) report.Number { return r.Trend.Season }),
-	statColumn("change-low", "from", signedOne, func(r familyRow) report.Number { return r.Trend.Low }),
-	statColumn("change-high", "to", signedOne, func(r familyRow) report.Number { return r.Trend.High }),
-	statColumn("p", "p", lookThree, func(r familyRow) report.Number { return r.Trend.P }),
-	statColumn("q", "q", lookThree, func(r familyRow) report.Number { return r.Q }),
-	{Key: "word", Title: "trend", Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
+	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+	{Key: "flights", Title: words.ColumnFlightsCompared, Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
+	statColumn("rest", words.ColumnAgainstTheRest, signedOne, func(r familyRow) report.Number { return r.VersusRest }),
+	statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }),
+	statColumn("change-low", words.ColumnFrom, signedOne, func(r familyRow) report.Number { return r.Trend.Low }),
+	statColumn("change-high", words.ColumnTo, signedOne, func(r familyRow) report.Number { return r.Trend.High }),
+	statColumn("p", words.ColumnP, lookThree, func(r familyRow) report.Number { return r.Trend.P }),
+	statColumn("q", words.ColumnQ, lookThree, func(r familyRow) report.Number { return r.Q }),
+	{Key: "word", Title: words.ColumnTrend, Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
 }
 
 // familyWorking are the category, for formulas, and the two sides of the
 // chart's intervals.
 var familyWorking = xlsx.FoldedAway([]xlsx.Column[familyRow]{
-	{Key: "category", Title: "category", Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
-	{Key: "above", Title: "interval above", Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
+	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
+	{Key: "above", Title: words.ColumnIntervalAbove, Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
 		return xlsx.Float(orZero(r.High) - orZero(r.Shrunken))
 	}},
-	{Key: "below", Title: "interval below", Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
+	{Key: "below", Title: words.ColumnIntervalBelow, Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
 		return xlsx.Float(orZero(r.Shrunken) - orZero(r.Low))
 	}},
 })
@@ -146,14 +146,15 @@ func (c *content) countedFlights() []flightRow {
 // cell has a gap.
 func (c *content) runColumns() []xlsx.Column[flightRow] {
 	columns := []xlsx.Column[flightRow]{
-		{Key: "flight", Title: "flight", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
-		{Key: "contest", Title: "contest", Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }},
+		{Key: "flight", Title: words.ColumnFlight, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
+		{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }},
 	}
 	for i, group := range c.book.Families.Groups {
 		columns = append(columns, c.runColumn(i, group.Group))
 	}
+	above := familyColumns(c.book.Families)
 	for i := range columns {
-		columns[i].Width = familyColumns[min(i, len(familyColumns)-1)].Width
+		columns[i].Width = above[min(i, len(above)-1)].Width
 	}
 	return columns
 }
@@ -190,12 +191,12 @@ const familyHead = 8
 
 func familiesSheet(c *content) xlsx.Sheet {
 	rows, runs := c.familyRows(), c.countedFlights()
-	levels := xlsx.Place(familiesName, familiesName, familyHead, len(rows), familyColumns)
-	trends := xlsx.Place("Movement", familiesName, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
-	byFlight := xlsx.Place("Runs", familiesName, trends.Last()+3, len(runs), c.runColumns())
+	levels := xlsx.Place("Families", words.FamiliesSheet, familyHead, len(rows), familyColumns(c.book.Families))
+	trends := xlsx.Place("Movement", words.FamiliesSheet, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
+	byFlight := xlsx.Place("Runs", words.FamiliesSheet, trends.Last()+3, len(runs), c.runColumns())
 	return xlsx.Sheet{
-		Name: familiesName, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
-		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: "italic: " + statNote,
+		Name: words.FamiliesSheet, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
+		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: words.FamiliesLegend,
 		Fill: func(b *xlsx.Book) {
 			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"]}
 			w.pages = xlsx.NewPager(b, max(levels.Columns["verdict"], len(byFlight.Columns)), 1)
@@ -213,18 +214,19 @@ func familiesSheet(c *content) xlsx.Sheet {
 // fillFamilies writes the sentences, the levels with their chart, the trends.
 func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []familyRow) {
 	b, d := w.b, c.book.Families
-	xlsx.Widths(b, familyColumns)
-	w.title(c.titleOf(familiesName), words.FamiliesSubtitle(d))
+	columns := familyColumns(d)
+	xlsx.Widths(b, columns)
+	w.title(c.titleOf(words.FamiliesSheet), words.FamiliesSubtitle(d))
 	w.row = 4
 	for _, text := range []string{words.WeakSentence(d), words.MovingSentence(d)} {
 		w.text(text, xlsx.Look{Align: "left", Wrap: true, Bold: true})
 	}
 	band := xlsx.Look{Grey: true, Italic: true, Align: "left"}
-	b.Text(levels.Columns["figures"], levels.Head-1, "follow the marks", band)
-	b.Text(levels.Columns["shrunken"], levels.Head-1, statNote, band)
-	xlsx.FillTable(b, levels, familyColumns, rows)
+	b.Text(levels.Columns["figures"], levels.Head-1, words.FollowMarks, band)
+	b.Text(levels.Columns["shrunken"], levels.Head-1, words.WorkedOut, band)
+	xlsx.FillTable(b, levels, columns, rows)
 	familyChart(b, c, levels, rows)
-	b.Text(1, trends.Head-1, words.VersusRest+" ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	b.Text(1, trends.Head-1, words.VersusRestSheet, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	xlsx.FillTable(b, trends, familyTrend, rows)
 }
 
@@ -240,9 +242,9 @@ func (w *docWriter) familyNotes(d answers.Families) {
 
 // fillRuns writes the percents by flight, and draws each family's in its cell.
 func fillRuns(b *xlsx.Book, c *content, p, r xlsx.Placed, rows []familyRow, runs []flightRow) {
-	heading := "Percent by flight"
+	heading := words.ByFlightHeading
 	if len(runs) == mostRuns {
-		heading += ", the last " + strconv.Itoa(mostRuns)
+		heading = words.LastFlights(heading, mostRuns)
 	}
 	b.Text(1, r.Head-1, heading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	xlsx.FillTable(b, r, c.runColumns(), runs)
@@ -251,7 +253,7 @@ func fillRuns(b *xlsx.Book, c *content, p, r xlsx.Placed, rows []familyRow, runs
 	}
 	for i := range rows {
 		key := "run-" + strconv.Itoa(i)
-		b.Spark(familiesName, xlsx.At(p.Columns["run"], p.First()+i), familiesName+"!"+r.Area(key, key))
+		b.Spark(words.FamiliesSheet, xlsx.At(p.Columns["run"], p.First()+i), words.FamiliesSheet+"!"+r.Area(key, key))
 	}
 }
 

@@ -9,7 +9,6 @@ import (
 )
 
 const (
-	faultsName = "Faults and drills"
 	// mostBars is how many kinds of fault the chart shows.
 	mostBars = 12
 )
@@ -21,8 +20,8 @@ func faultsSheet(c *content) xlsx.Sheet {
 	kinds := kindsOf(c.book.Faults)
 	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
 	return xlsx.Sheet{
-		Name: faultsName, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
-		Legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
+		Name: words.FaultsSheet, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
+		Legend: words.FaultsLegend,
 		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
@@ -68,7 +67,7 @@ func kindsOf(d answers.Faults) *kinds {
 // panels. It notes in which section the kinds stand.
 func faultsPage(c *content, k *kinds) report.Document {
 	d := c.book.Faults
-	doc := report.Document{Title: c.titleOf(faultsName), Subtitle: words.Sentence(words.FaultsSentence(d)) + "."}
+	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: words.Sentence(words.FaultsSentence(d)) + "."}
 	add := func(heading string, blocks ...report.Block) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}
@@ -89,7 +88,7 @@ func faultsPage(c *content, k *kinds) report.Document {
 // drillsPage is what became of the drills; the caution at its foot is the
 // sheet's.
 func drillsPage(d answers.Drills) report.Document {
-	doc := report.Document{Title: "Drills, all seasons", Caution: words.PracticeCaution}
+	doc := report.Document{Title: words.AllDrills, Caution: words.PracticeCaution}
 	said := report.Section{}
 	for _, text := range words.DrillSentences(d) {
 		said.Blocks = append(said.Blocks, &report.Paragraph{Text: text})
@@ -128,13 +127,13 @@ func (w *docWriter) faultChart(k *kinds, row int) {
 	d, bars := w.tables[k.table], len(k.points)
 	points, labels := d.at[d.table.Column(tables.KindPoints)], w.columns+2
 	first, last := d.head+1, d.head+bars
-	sheet := xlsx.QuotedSheet(faultsName) + "!"
+	sheet := xlsx.QuotedSheet(words.FaultsSheet) + "!"
 	for i, label := range k.labels {
 		w.b.Text(labels, first+i, label, xlsx.LookText.Working())
 	}
 	w.b.Fold(labels)
 	w.b.Bars(xlsx.BarChart{
-		Sheet: faultsName, At: xlsx.At(1, row), Title: "Points at stake over this selection, by kind and family",
+		Sheet: words.FaultsSheet, At: xlsx.At(1, row), Title: words.FaultsChart,
 		Name:   sheet + xlsx.Dollars(points, d.head, 0, 0),
 		Labels: sheet + xlsx.Dollars(labels, first, labels, last),
 		Values: sheet + xlsx.Dollars(points, first, points, last),

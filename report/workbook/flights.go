@@ -117,19 +117,17 @@ func (c *content) flightsUnder(rules string) int {
 	return n
 }
 
-const flightsName = "Flights"
-
 func flightsSheet(c *content) xlsx.Sheet {
-	p := xlsx.Place(flightsName, flightsName, 1, len(c.flights), flightColumns)
+	p := xlsx.Place("Flights", words.FlightsSheet, 1, len(c.flights), flightColumns)
 	return xlsx.Sheet{
-		Name: flightsName, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
+		Name: words.FlightsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
 		LastColumn: p.Columns["remark"], PagesWide: 2, HeadColumns: p.Columns["programme"],
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, flightColumns)
 			xlsx.FillTable(b, p, flightColumns, c.flights)
 			b.Filter(p, "remark")
-			b.Listed(p.Area("rules", "rules"), "One of the styles of the sheet Rules.", b.Tables[rulesName], "rules")
-			b.Choice(p.Area("counts", "counts"), "yes, practice or void.", countsYes, countsPractice, countsVoid)
+			b.Listed(p.Area("rules", "rules"), words.StyleAsked, b.Tables["Rules"], "rules")
+			b.Choice(p.Area("counts", "counts"), words.CountsAsked, countsYes, countsPractice, countsVoid)
 			dressFlights(b, p)
 		},
 	}

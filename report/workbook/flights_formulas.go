@@ -16,42 +16,42 @@ import (
 var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
 
 // fact is a column of the flight's typed words.
-func fact(key, title string, width float64, l xlsx.Look, words func(f flightRow) xlsx.Value) xlsx.Column[flightRow] {
+func fact(key, title string, width float64, l xlsx.Look, of func(f flightRow) xlsx.Value) xlsx.Column[flightRow] {
 	return xlsx.Column[flightRow]{
-		Key: key, Title: title, Width: width, Look: l, Value: words,
+		Key: key, Title: title, Width: width, Look: l, Value: of,
 	}
 }
 
 var flightFacts = []xlsx.Column[flightRow]{
-	fact("date", "date", 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
-	fact("contest", "contest", 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
-	fact("programme", "programme", 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
-	fact("category", "category", 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
-	fact("sequence", "sequence", 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
-	{Key: "counts", Title: "counts", Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
-	{Key: "rules", Title: "rules", Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
-	fact("judges", "judges", 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
+	fact("date", words.ColumnDate, 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
+	fact("contest", words.ColumnContest, 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
+	fact("programme", words.ColumnProgramme, 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
+	fact("category", words.ColumnCategory, 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
+	fact("sequence", words.ColumnSequence, 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
+	{Key: "counts", Title: words.ColumnCounts, Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
+	{Key: "rules", Title: words.ColumnRules, Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
+	fact("judges", words.ColumnJudges, 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
 }
 
 var flightSums = []xlsx.Column[flightRow]{
 	{
-		Key: "raw", Title: "raw", Width: 8.5, Look: xlsx.LookTwo.Live(),
+		Key: "raw", Title: words.ColumnRaw, Width: 8.5, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.Raw) },
 	},
-	{Key: "penalty", Title: "penalty", Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
+	{Key: "penalty", Title: words.ColumnPenalty, Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
 	{
-		Key: "points", Title: "points", Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
+		Key: "points", Title: words.ColumnPoints, Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
 	},
 	{
-		Key: "maximum", Title: "max.", Width: 7, Look: xlsx.LookInteger.Live(),
+		Key: "maximum", Title: words.ColumnMaximum, Width: 7, Look: xlsx.LookInteger.Live(),
 		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
 		Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
 	},
 	{
-		Key: "percent", Title: "percent", Width: 8, Look: xlsx.LookTwo.Live(),
+		Key: "percent", Title: words.ColumnPercent, Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.Percent) },
 	},
@@ -70,32 +70,32 @@ func penaltySum(f flightRow) string {
 }
 
 var flightRecord = []xlsx.Column[flightRow]{
-	{Key: "official", Title: "official points", Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
-	{Key: "official-maximum", Title: "official max.", Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
+	{Key: "official", Title: words.ColumnOfficialPoints, Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
+	{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
 	{
-		Key: "official-percent", Title: "official percent", Width: 8, Look: xlsx.LookTwo.Live(),
+		Key: "official-percent", Title: words.ColumnOfficialPercent, Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.official().Percent) },
 	},
 	{
-		Key: "difference", Title: "official less own", Width: 8.5, Look: xlsx.LookGap.Live(),
+		Key: "difference", Title: words.ColumnOfficialLessOwn, Width: 8.5, Look: xlsx.LookGap.Live(),
 		Formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
 		Value:   difference,
 	},
 	{
-		Key: "record", Title: "record percent", Width: 8, Look: xlsx.LookTwo.Live().Strong(),
+		Key: "record", Title: words.ColumnRecordPercent, Width: 8, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
 	{
-		Key: "source", Title: "record from", Width: 10, Look: xlsx.LookCentred.Live(),
+		Key: "source", Title: words.ColumnRecordFrom, Width: 10, Look: xlsx.LookCentred.Live(),
 		Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
 		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) },
 	},
-	fact("place", "place", 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
-	fact("of", "of", 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
+	fact("place", words.ColumnPlace, 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
+	fact("of", words.ColumnOf, 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
 	{
-		Key: "remark", Title: "remark", Width: 32, Look: xlsx.LookWrap.Live().Indented(),
+		Key: "remark", Title: words.ColumnRemark, Width: 32, Look: xlsx.LookWrap.Live().Indented(),
 		FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
 	},
 }
@@ -180,34 +180,34 @@ func printedUnit(f flightRow) xlsx.Value {
 // flightWorking are the folded columns: the flight's name, which every row of
 // Grades bears, and what the season's page adds up.
 var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
-	fact("flight", "flight", 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
-	{Key: "contest-key", Title: "contest's name in formulas", Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
+	fact("flight", words.ColumnFlight, 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
+	{Key: "contest-key", Title: words.ColumnContestsNameInFormulas, Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
 	{
-		Key: "unit", Title: "official printed to", Look: xlsx.LookInteger, Value: printedUnit,
+		Key: "unit", Title: words.ColumnOfficialPrintedTo, Look: xlsx.LookInteger, Value: printedUnit,
 	},
-	fact("missing", "sheets missing", 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
-	{Key: "agrees", Title: "official agrees", Look: xlsx.LookText, Formula: agreement, Value: agrees},
+	fact("missing", words.ColumnSheetsMissing, 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
+	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText, Formula: agreement, Value: agrees},
 	{
-		Key: "rows", Title: "rows", Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
+		Key: "rows", Title: words.ColumnRows, Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
 		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.lines())) },
 	},
 	{
-		Key: "undecided", Title: "undecided", Look: xlsx.LookInteger,
+		Key: "undecided", Title: words.ColumnUndecided, Look: xlsx.LookInteger,
 		Formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
 		Value:   func(f flightRow) xlsx.Value { return xlsx.Integer(f.undecided()) },
 	},
 	{
-		Key: "record-points", Title: "record points", Look: xlsx.LookTwo,
+		Key: "record-points", Title: words.ColumnRecordPoints, Look: xlsx.LookTwo,
 		Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.line.Points) },
 	},
 	{
-		Key: "record-maximum", Title: "record maximum", Look: xlsx.LookTwo,
+		Key: "record-maximum", Title: words.ColumnRecordMaximum, Look: xlsx.LookTwo,
 		Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
 		Value:   func(f flightRow) xlsx.Value { return number(f.line.Maximum) },
 	},
 	{
-		Key: "entered", Title: "percent that counts", Look: xlsx.LookTwo,
+		Key: "entered", Title: words.ColumnPercentThatCounts, Look: xlsx.LookTwo,
 		Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
 		Value: func(f flightRow) xlsx.Value {
 			if !f.line.Enters {
@@ -221,23 +221,23 @@ var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
 // flightField are the working columns that compare a flight with its field:
 // the totals as typed, and the record's points less each.
 var flightField = xlsx.FoldedAway([]xlsx.Column[flightRow]{
-	{Key: "winner", Title: "winner's points", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
-	{Key: "median", Title: "field's median", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
+	{Key: "winner", Title: words.ColumnWinnersPoints, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
+	{Key: "median", Title: words.ColumnFieldsMedian, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
 	{
-		Key: "to-winner", Title: "to winner", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
+		Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
 		Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) },
 	},
 	{
-		Key: "to-median", Title: "to median", Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
+		Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
 		Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) },
 	},
-	{Key: "noise", Title: "panel noise, percent", Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+	{Key: "noise", Title: words.ColumnPanelNoisePercent, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
 })
 
 // flightCounted is the working column of Flights that says in which category's
 // figures a flight counts: contest flights with marks and a percent.
 var flightCounted = xlsx.FoldedAway([]xlsx.Column[flightRow]{{
-	Key: "counted", Title: "counts for families of", Look: xlsx.LookText,
+	Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
 	Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
 	Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
 }})

@@ -129,13 +129,13 @@ func seatKey(seat int) string { return "judge-" + strconv.Itoa(seat+1) }
 // The column of panels is as wide as panelWidth says.
 func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 	columns := []xlsx.Column[gradeRow]{
-		{Key: "flight", Title: "flight", Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Flight.Flight) }},
-		{Key: "date", Title: "date", Width: 11, Look: xlsx.LookDate, Value: func(g gradeRow) xlsx.Value { return day(g.flight.Date) }},
-		{Key: "programme", Title: "programme", Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Programme) }},
-		{Key: "figure", Title: "figure", Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
-		{Key: "label", Title: "label", Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
-		{Key: "k", Title: "K", Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.K) }},
-		{Key: "panel", Title: "panel", Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
+		{Key: "flight", Title: words.ColumnFlight, Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Flight.Flight) }},
+		{Key: "date", Title: words.ColumnDate, Width: 11, Look: xlsx.LookDate, Value: func(g gradeRow) xlsx.Value { return day(g.flight.Date) }},
+		{Key: "programme", Title: words.ColumnProgramme, Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Programme) }},
+		{Key: "figure", Title: words.ColumnFigure, Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
+		{Key: "label", Title: words.ColumnLabel, Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
+		{Key: "k", Title: words.ColumnK, Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.K) }},
+		{Key: "panel", Title: words.ColumnPanel, Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
 		columns = append(columns, xlsx.Column[gradeRow]{
@@ -144,7 +144,7 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 		})
 	}
 	columns = append(columns, xlsx.Column[gradeRow]{
-		Key: "resolve", Title: "resolve", Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Decision) },
+		Key: "resolve", Title: words.ColumnResolve, Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Decision) },
 	})
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
@@ -174,14 +174,12 @@ func (c *content) panelWidth() float64 {
 	return width
 }
 
-const gradesName = "Grades"
-
 func gradesSheet(c *content) xlsx.Sheet {
 	columns := gradeColumns(c.seats, c.panelWidth())
-	p := xlsx.Place(gradesName, gradesName, 1, len(c.grades), columns)
+	p := xlsx.Place("Grades", words.GradesSheet, 1, len(c.grades), columns)
 	return xlsx.Sheet{
-		Name: gradesName, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
-		LastColumn: p.Columns["ruling"], Legend: markLegend,
+		Name: words.GradesSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
+		LastColumn: p.Columns["ruling"], Legend: words.MarkLegend,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, columns)
 			xlsx.FillTable(b, p, columns, c.grades)
@@ -196,8 +194,8 @@ func gradesSheet(c *content) xlsx.Sheet {
 func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
 	seats := p.Area(seatKey(0), lastSeat)
 	first := fmt.Sprintf("%s%d", xlsx.ColumnName(p.Columns[seatKey(0)]), p.First())
-	b.Checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
-	b.Choice(p.Area("resolve", "resolve"), "zero or fill, or nothing where the chief judge ruled nothing.", "zero", "fill")
+	b.Checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), words.NotAMark, words.MarkAsked)
+	b.Choice(p.Area("resolve", "resolve"), words.ResolveAsked, "zero", "fill")
 
 	ruling := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["ruling"]), p.First())
 	b.Conditional(seats,

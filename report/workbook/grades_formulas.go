@@ -1,7 +1,10 @@
 package workbook
 
 import (
+	"strconv"
+
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
 
@@ -32,22 +35,22 @@ import (
 
 var resultColumns = []xlsx.Column[gradeRow]{
 	{
-		Key: "mean", Title: "mean", Width: 8, Look: xlsx.LookTwo.Live(),
+		Key: "mean", Title: words.ColumnMean, Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`,
 		Value:   func(g gradeRow) xlsx.Value { return number(g.Mean) },
 	},
 	{
-		Key: "points", Title: "points", Width: 9, Look: xlsx.LookTwo.Live().Strong(),
+		Key: "points", Title: words.ColumnPoints, Width: 9, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`,
 		Value:   func(g gradeRow) xlsx.Value { return number(g.Points) },
 	},
 	{
-		Key: "lost", Title: "lost", Width: 9, Look: xlsx.LookTwo.Live(),
+		Key: "lost", Title: words.ColumnLost, Width: 9, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(ISNUMBER({mean}),{k}*(10-{mean}),"")`,
 		Value:   func(g gradeRow) xlsx.Value { return number(g.Lost) },
 	},
 	{
-		Key: "ruling", Title: "ruling", Width: 12, Look: xlsx.LookText.Live().Indented(),
+		Key: "ruling", Title: words.ColumnRuling, Width: 12, Look: xlsx.LookText.Live().Indented(),
 		Formula: `IF({outcome}="not a mark",{outcome},IF({outcome}="open","undecided",IF({own}="open","resolved",` +
 			`IF({outcome}="zero","zeroed",IF({numbers}<{seats-n},"filled","")))))`,
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Ruling) },
@@ -61,61 +64,61 @@ func setting(key string) string {
 
 var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	{
-		Key: "rules", Title: "rules", Look: xlsx.LookText,
+		Key: "rules", Title: words.ColumnRules, Look: xlsx.LookText,
 		Formula: `INDEX({Flights.rules},MATCH({flight},{Flights.flight},0))`,
 		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.rules) },
 	},
 	{
-		Key: "hard-zero", Title: "hard zero", Look: xlsx.LookText, Formula: setting("hard-zero"),
+		Key: "hard-zero", Title: words.ColumnHardZero, Look: xlsx.LookText, Formula: setting("hard-zero"),
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.HardZero) },
 	},
 	{
-		Key: "half", Title: "exactly half", Look: xlsx.LookText, Formula: setting("half"),
+		Key: "half", Title: words.ColumnExactlyHalf, Look: xlsx.LookText, Formula: setting("half"),
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.Half) },
 	},
 	{
-		Key: "rounding", Title: "fill rounding", Look: xlsx.LookText, Formula: setting("rounding"),
+		Key: "rounding", Title: words.ColumnFillRounding, Look: xlsx.LookText, Formula: setting("rounding"),
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(roundingWord(g.style)) },
 	},
 	{
-		Key: "drop", Title: "drop extremes", Look: xlsx.LookText, Formula: setting("drop"),
+		Key: "drop", Title: words.ColumnDropExtremes, Look: xlsx.LookText, Formula: setting("drop"),
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(dropWord(g.style)) },
 	},
 	{
-		Key: "seats-n", Title: "seats", Look: xlsx.LookInteger,
+		Key: "seats-n", Title: words.ColumnSeats, Look: xlsx.LookInteger,
 		Formula: `MAX(COUNTA({seats}),INDEX({Flights.judges},MATCH({flight},{Flights.flight},0)))`,
 		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(len(g.Marks)) },
 	},
 	{
-		Key: "hz", Title: "HZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"HZ")`,
+		Key: "hz", Title: words.ColumnHZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"HZ")`,
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.HardZero)) },
 	},
 	{
-		Key: "chz", Title: "CHZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"CHZ")`,
+		Key: "chz", Title: words.ColumnCHZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"CHZ")`,
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.ConfirmedHardZero)) },
 	},
 	{
-		Key: "pz", Title: "PZ", Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"PZ")`,
+		Key: "pz", Title: words.ColumnPZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"PZ")`,
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.PerceptionZero)) },
 	},
 	{
-		Key: "none", Title: "AV and -", Look: xlsx.LookInteger,
+		Key: "none", Title: words.ColumnAVAndNone, Look: xlsx.LookInteger,
 		Formula: `COUNTIF({seats},"AV")+COUNTIF({seats},"A")+COUNTIF({seats},"-")`,
 		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.NotSeen, answers.NoMark)) },
 	},
 	{
-		Key: "unread", Title: "not a mark", Look: xlsx.LookInteger,
+		Key: "unread", Title: words.ColumnNotAMark, Look: xlsx.LookInteger,
 		Formula: `ABS(COUNTA({seats})-COUNT({seats})-{hz}-{chz}-{pz}-{none})+ABS(COUNTA({seats})-SUMPRODUCT(COUNTIF({seats},{Marks.mark})))`,
 		Value:   func(gradeRow) xlsx.Value { return xlsx.Integer(0) },
 	},
 	{
-		Key: "given", Title: "given", Look: xlsx.LookInteger, Formula: `COUNT({seats})+{hz}+{chz}+{pz}`,
+		Key: "given", Title: words.ColumnGiven, Look: xlsx.LookInteger, Formula: `COUNT({seats})+{hz}+{chz}+{pz}`,
 		Value: func(g gradeRow) xlsx.Value {
 			return xlsx.Integer(len(g.Marks) - g.count(answers.NotSeen, answers.NoMark))
 		},
 	},
 	{
-		Key: "numbers", Title: "numbers", Look: xlsx.LookInteger, Formula: `COUNT({seats})+{pz}+IF({hard-zero}="as-given",{hz},0)`,
+		Key: "numbers", Title: words.ColumnNumbers, Look: xlsx.LookInteger, Formula: `COUNT({seats})+{pz}+IF({hard-zero}="as-given",{hz},0)`,
 		Value: func(g gradeRow) xlsx.Value {
 			n := g.count(answers.Grade, answers.PerceptionZero)
 			if g.style.HardZero == answers.AsGiven {
@@ -125,38 +128,38 @@ var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 		},
 	},
 	{
-		Key: "own", Title: "own", Look: xlsx.LookText,
+		Key: "own", Title: words.ColumnOwn, Look: xlsx.LookText,
 		Formula: `IF({unread}>0,"not a mark",IF({chz}>0,"zero",IF({given}=0,"open",IF(OR({hard-zero}="as-given",2*{hz}<{given}),"fill",` +
 			`IF(OR(2*{hz}>{given},{half}="zero"),"zero",IF({half}="fill","fill","open"))))))`,
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.own()) },
 	},
 	{
-		Key: "outcome", Title: "outcome", Look: xlsx.LookText,
+		Key: "outcome", Title: words.ColumnOutcome, Look: xlsx.LookText,
 		Formula: `IF({own}<>"open",{own},IF({resolve}="zero","zero",IF(AND({resolve}="fill",{numbers}>0),"fill","open")))`,
 		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.outcome()) },
 	},
 	{
-		Key: "fill", Title: "fill", Look: xlsx.LookTwo,
+		Key: "fill", Title: words.ColumnFill, Look: xlsx.LookTwo,
 		Formula: `IF(AND({outcome}="fill",{numbers}<{seats-n}),IF({rounding}="to 0.1",ROUND(SUM({seats})*10/{numbers},0)/10,` +
 			`IF({rounding}="to 0.5",ROUND(SUM({seats})*2/{numbers},0)/2,SUM({seats})/{numbers})),"")`,
 		Value: func(g gradeRow) xlsx.Value { return number(g.Fill) },
 	},
 	{
-		Key: "dropped", Title: "dropped", Look: xlsx.LookInteger,
-		Formula: `IF(AND({outcome}="fill",{drop}="yes",{seats-n}>=5),2,0)`,
+		Key: "dropped", Title: words.ColumnDropped, Look: xlsx.LookInteger,
+		Formula: `IF(AND({outcome}="fill",{drop}="yes",{seats-n}>=` + strconv.Itoa(answers.StyleOf(nil).DropPanel) + `),2,0)`,
 		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.dropped()) },
 	},
 	{
-		Key: "highest", Title: "highest dropped", Look: xlsx.LookTwo, Formula: `IF({dropped}=2,MAX({seats}),0)`,
+		Key: "highest", Title: words.ColumnHighestDropped, Look: xlsx.LookTwo, Formula: `IF({dropped}=2,MAX({seats}),0)`,
 		Value: func(g gradeRow) xlsx.Value { return g.highest() },
 	},
 	{
-		Key: "lowest", Title: "lowest dropped", Look: xlsx.LookTwo,
+		Key: "lowest", Title: words.ColumnLowestDropped, Look: xlsx.LookTwo,
 		Formula: `IF({dropped}=2,IF({numbers}>COUNT({seats}),0,MIN({seats})),0)`,
 		Value:   func(g gradeRow) xlsx.Value { return g.lowest() },
 	},
 	{
-		Key: "sum", Title: "sum in the mean", Look: xlsx.LookTwo,
+		Key: "sum", Title: words.ColumnSumInTheMean, Look: xlsx.LookTwo,
 		Formula: `IF({outcome}="fill",SUM({seats})+N({fill})*({seats-n}-{numbers})-{highest}-{lowest},"")`,
 		Value: func(g gradeRow) xlsx.Value {
 			if g.outcome() != rowFill {

@@ -106,10 +106,10 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 	table.Footer = [][]report.Cell{{report.Text("sum"), report.Num(report.Int(100), 0)}}
 	a := accounts{doc: report.Document{Title: "Y", Sections: []report.Section{section}}, sums: map[*report.Table]tableSums{table: balanceSums}}
 	book := open(t, sheetFile(t, a.sheet()))
-	cells := book.formulas()[accountsName]
+	cells := book.formulas()[words.AccountsSheet]
 	require.Len(t, cells, 1)
-	requireSame(t, book, accountsName, cells...)
-	require.Equal(t, "100", book.stored(accountsName, cells[0]))
+	requireSame(t, book, words.AccountsSheet, cells...)
+	require.Equal(t, "100", book.stored(words.AccountsSheet, cells[0]))
 }
 
 // No page of the demo's workbook splits a table of the accounts or the season:
@@ -120,8 +120,8 @@ func TestDemoPagesBeginAtHeadings(t *testing.T) {
 		raw := written(t, l, of(t, l, pilot), asked{year: yearOf(t, l)})
 		book := open(t, raw)
 		for sheet, headings := range map[string][]string{
-			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + statNote + ")"},
-			"Families": {"Trend against the rest of the same flights (" + statNote + ")", "Percent by flight"},
+			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + words.WorkedOut + ")"},
+			"Families": {"Trend against the rest of the same flights (" + words.WorkedOut + ")", "Percent by flight"},
 			"Accounts": {"Money", "EUR, who is owed what", "closing balances, converted at the rates of 2026", "CHF, pilots' costs by kind", "EUR, pilots' costs by kind", "EUR, the club by kind", "Contests", "results as printed", "Categories", "Payments"},
 		} {
 			index, err := book.GetSheetIndex(sheet)
@@ -143,10 +143,10 @@ func TestDrillsFollowAndCautionOnce(t *testing.T) {
 	l := load(t, demoLedger)
 	raw := written(t, l, of(t, l, "tobias"), asked{})
 	book := open(t, raw)
-	index, err := book.GetSheetIndex(faultsName)
+	index, err := book.GetSheetIndex(words.FaultsSheet)
 	require.NoError(t, err)
 	require.Empty(t, pageStarts(t, raw, index+1))
-	rows, err := book.GetRows(faultsName)
+	rows, err := book.GetRows(words.FaultsSheet)
 	require.NoError(t, err)
 	found := 0
 	for _, row := range rows {
@@ -178,6 +178,6 @@ func TestEverySheetThatAdvisesHasItsCaution(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, map[string]int{seasonName: 1, faultsName: 1, readyName: 1}, got)
+		require.Equal(t, map[string]int{words.SeasonSheet: 1, words.FaultsSheet: 1, words.ReadySheet: 1}, got)
 	}
 }

@@ -8,12 +8,10 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-const panelName = "Panel"
-
 // panelSheet is the page of the judges.
 func panelSheet(c *content) xlsx.Sheet {
-	doc := report.Document{Title: c.titleOf("Panel"), Sections: panelSections(words.SayPanel(c.book.Panel))}
-	return docSheet(panelName, doc, "leniency, scatter, noise and lone grades: "+statNote)
+	doc := report.Document{Title: c.titleOf(words.PanelTitle), Sections: panelSections(words.SayPanel(c.book.Panel))}
+	return docSheet(words.PanelSheet, doc, words.PanelLegend)
 }
 
 func panelSections(d answers.Panel) []report.Section {

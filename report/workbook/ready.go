@@ -8,8 +8,6 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-const readyName = "Readiness"
-
 // readySheet is the page of the gates, with the caution at its foot.
 func readySheet(c *content) xlsx.Sheet {
 	doc := report.Document{}
@@ -19,7 +17,7 @@ func readySheet(c *content) xlsx.Sheet {
 			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(d), Sections: readySections(d), Caution: words.ReadyCaution,
 		}
 	}
-	return docSheet(readyName, doc, "gates: "+statNote)
+	return docSheet(words.ReadySheet, doc, words.ReadyLegend)
 }
 
 func readySections(d answers.Ready) []report.Section {

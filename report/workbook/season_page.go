@@ -5,10 +5,9 @@ import (
 	"slices"
 
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
-
-const seasonName = "Season"
 
 // Rows of the page: the verdicts in words come first, and what they cannot
 // know; the facts and the chart stand between them and the tables.
@@ -23,11 +22,11 @@ const (
 func seasonSheet(c *content) xlsx.Sheet {
 	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
 	entered, rows := c.contested(), c.contestRows()
-	first := xlsx.Place("Contests", seasonName, tablesRow+1, len(rows), contests)
-	second := xlsx.Place("Entered", seasonName, first.Last()+3, len(entered), enteredColumns)
-	trends := xlsx.Place("Trends", seasonName, second.Last()+3, len(c.book.Season.Trends), trendColumns)
+	first := xlsx.Place("Contests", words.SeasonSheet, tablesRow+1, len(rows), contests)
+	second := xlsx.Place("Entered", words.SeasonSheet, first.Last()+3, len(entered), enteredColumns)
+	trends := xlsx.Place("Trends", words.SeasonSheet, second.Last()+3, len(c.book.Season.Trends), trendColumns)
 	return xlsx.Sheet{
-		Name: seasonName, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, HeadRows: 2, LastColumn: len(seasonWidths),
+		Name: words.SeasonSheet, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, HeadRows: 2, LastColumn: len(seasonWidths),
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, contests)
 			b.Heights(1, trends.Head, 1)
@@ -35,9 +34,9 @@ func seasonSheet(c *content) xlsx.Sheet {
 			b.Across(1, 2, len(seasonWidths), totalWidth(seasonWidths), c.subtitle(), xlsx.Look{Grey: true, Align: "left", Wrap: true})
 			fillVerdicts(b, c.verdicts())
 			fillFacts(b, c, c.facts())
-			b.Text(1, tablesRow, "Contests", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+			b.Text(1, tablesRow, words.ContestsHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 			xlsx.FillTable(b, first, contests, rows)
-			b.Text(1, second.Head-1, "Flights that count", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+			b.Text(1, second.Head-1, words.EnteredHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 			xlsx.FillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
 			seasonChart(b, c, second, trends, entered)
@@ -62,33 +61,27 @@ func fillVerdicts(b *xlsx.Book, verdicts []verdict) {
 // fillTrends writes what the sentence on the trend rests on, and the notes of
 // the page. It gives the last row.
 func fillTrends(b *xlsx.Book, c *content, trends xlsx.Placed) int {
-	b.Text(1, trends.Head-1, "What the trend rests on ("+statNote+")", xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	b.Text(1, trends.Head-1, words.TrendBasis, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	columns := sized(trendColumns)
 	xlsx.FillTable(b, trends, columns, c.trendRows())
 	for row := trends.Head; row <= trends.Last(); row++ {
 		// The verdict is long and the last: it has the rest of the page's width.
 		b.Merge(trends.Columns["word"], row, len(seasonWidths), xlsx.LookOf(row == trends.Head, trendColumns[len(trendColumns)-1].Look))
 	}
-	tests := xlsx.Place("Tests", seasonName, trends.Last()+2, len(c.book.Season.Trends), testColumns)
+	tests := xlsx.Place("Tests", words.SeasonSheet, trends.Last()+2, len(c.book.Season.Trends), testColumns)
 	xlsx.FillTable(b, tests, sized(testColumns), c.trendRows())
 	end := tests.Last()
 	if moves := c.book.Season.Moves; len(moves) > 0 {
-		p := xlsx.Place("Moves", seasonName, end+2, len(moves), moveColumns)
+		p := xlsx.Place("Moves", words.SeasonSheet, end+2, len(moves), moveColumns)
 		xlsx.FillTable(b, p, sized(moveColumns), moves)
 		end = p.Last()
 	}
-	for i, note := range seasonNotes {
+	notes := words.SeasonSheetNotes()
+	for i, note := range notes {
 		b.Text(1, end+2+i, note, xlsx.LookNote)
 		b.Heights(end+2+i, end+2+i, 1)
 	}
-	return end + 1 + len(seasonNotes)
-}
-
-var seasonNotes = []string{
-	"The lines in words at the head and all italic numbers are worked out by boxbook and do not follow a changed mark; tinted cells do.",
-	"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points less theirs, where the field is known.",
-	"Percent is that of the record: the official total where one was typed, else the sum of the marks. Practice and void flights enter no figure on this page.",
-	"Points and percents lead back to the marks on the sheet Grades, or to a printed total on the sheet Flights. The sheet Rules explains the marks.",
+	return end + 1 + len(notes)
 }
 
 // subtitle says whose flights these are, which, and as of when.
@@ -193,7 +186,7 @@ func fillFacts(b *xlsx.Book, c *content, facts []pageFact) {
 func (c *content) facts() []pageFact {
 	number := xlsx.Look{Format: "0", Align: "left", Bold: true}
 	percent := xlsx.Look{Format: "0.00", Align: "left", Bold: true}
-	words := xlsx.Look{Align: "left", Bold: true, Wrap: true}
+	name := xlsx.Look{Align: "left", Bold: true, Wrap: true}
 	count := func(label, what string) pageFact {
 		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, xlsx.Integer(c.countOf(what)), number, nil}
 	}
@@ -201,25 +194,25 @@ func (c *content) facts() []pageFact {
 		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, xlsx.Integer(c.agreeing(word)), number, nil}
 	}
 	official := `COUNTIFS({Flights.counts},"yes",{Flights.source},"official")`
-	agree, differ := compared("that agrees with the marks", "yes"), compared("that does not agree", "no")
+	agree, differ := compared(words.FactAgrees, "yes"), compared(words.FactDiffers, "no")
 	flight := func(f flightRow) string { return f.Flight.Flight }
 	contest := func(f flightRow) string { return f.ContestName }
 	best, worst := c.extreme(c.book.Season.Best), c.extreme(c.book.Season.Worst)
 	return []pageFact{
-		count("contest flights", countsYes),
-		{"with a percent", 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), number, nil},
-		{"with an official total", 1, official, xlsx.Integer(c.officialTotals()), number, nil},
+		count(words.FactContestFlights, countsYes),
+		{words.FactWithPercent, 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), number, nil},
+		{words.FactWithOfficial, 1, official, xlsx.Integer(c.officialTotals()), number, nil},
 		agree,
 		differ,
-		{"that cannot be compared", 2, official + "-" + agree.formula + "-" + differ.formula, xlsx.Integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number, nil},
-		count("practice flights", countsPractice),
-		count("void flights", countsVoid),
-		{"best, percent", 0, extremeFormula("MAX", ""), best.percent, percent, nil},
-		{"best, flight", 0, extremeFormula("MAX", "flight"), best.flight, words, flight},
-		{"best, contest", 0, extremeFormula("MAX", "contest"), best.contest, words, contest},
-		{"worst, percent", 0, extremeFormula("MIN", ""), worst.percent, percent, nil},
-		{"worst, flight", 0, extremeFormula("MIN", "flight"), worst.flight, words, flight},
-		{"worst, contest", 0, extremeFormula("MIN", "contest"), worst.contest, words, contest},
+		{words.FactNotCompared, 2, official + "-" + agree.formula + "-" + differ.formula, xlsx.Integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number, nil},
+		count(words.FactPracticeFlights, countsPractice),
+		count(words.FactVoidFlights, countsVoid),
+		{words.FactBestPercent, 0, extremeFormula("MAX", ""), best.percent, percent, nil},
+		{words.FactBestFlight, 0, extremeFormula("MAX", "flight"), best.flight, name, flight},
+		{words.FactBestContest, 0, extremeFormula("MAX", "contest"), best.contest, name, contest},
+		{words.FactWorstPercent, 0, extremeFormula("MIN", ""), worst.percent, percent, nil},
+		{words.FactWorstFlight, 0, extremeFormula("MIN", "flight"), worst.flight, name, flight},
+		{words.FactWorstContest, 0, extremeFormula("MIN", "contest"), worst.contest, name, contest},
 	}
 }
 
@@ -286,33 +279,33 @@ func fromFlights(key string) string {
 
 // enteredColumns stand under those of the contests: the widths are shared.
 var enteredColumns = []xlsx.Column[flightRow]{
-	{Key: "contest", Title: "contest", Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
+	{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
 		return xlsx.Text(f.ContestName)
 	}},
-	{Key: "date", Title: "date", Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
-	{Key: "category", Title: "category", Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
-	{Key: "programme", Title: "programme", Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
-	{Key: "points", Title: "points", Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
-	{Key: "of-points", Title: "out of", Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
+	{Key: "date", Title: words.ColumnDate, Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
+	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
+	{Key: "programme", Title: words.ColumnProgramme, Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
+	{Key: "points", Title: words.ColumnPoints, Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
+	{Key: "of-points", Title: words.ColumnOutOf, Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
 	{
-		Key: "percent", Title: "percent", Look: xlsx.LookTwo.Live().Strong(),
+		Key: "percent", Title: words.ColumnPercent, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: fromFlights("record"),
 		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
-	{Key: "place", Title: "place", Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
-	{Key: "of", Title: "of", Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
-	{Key: "source", Title: "record from", Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
-	{Key: "difference", Title: "official less own", Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
-	{Key: "own", Title: "own percent", Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
-	{Key: "noise", Title: "panel noise", Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
-	{Key: "to-winner", Title: "to winner", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
-	{Key: "to-median", Title: "to median", Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
-	{Key: "agrees", Title: "official agrees", Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
-	{Key: "key", Title: "flight", Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
+	{Key: "place", Title: words.ColumnPlace, Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
+	{Key: "of", Title: words.ColumnOf, Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
+	{Key: "source", Title: words.ColumnRecordFrom, Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
+	{Key: "difference", Title: words.ColumnOfficialLessOwn, Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
+	{Key: "own", Title: words.ColumnOwnPercent, Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
+	{Key: "noise", Title: words.ColumnPanelNoise, Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+	{Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
+	{Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
+	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
+	{Key: "key", Title: words.ColumnFlight, Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
 	{
 		// A flight without a percent is a gap in the chart, where an empty text
 		// would be drawn as zero.
-		Key: "drawn", Title: "percent in the chart", Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
+		Key: "drawn", Title: words.ColumnPercentInTheChart, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
 		Value: func(f flightRow) xlsx.Value {
 			if !f.line.Percent.Known() {
 				return xlsx.NotAvailable
@@ -320,8 +313,8 @@ var enteredColumns = []xlsx.Column[flightRow]{
 			return number(f.line.Percent)
 		},
 	},
-	noiseEnd("upper", "percent and noise", "+", 1),
-	noiseEnd("lower", "percent less noise", "-", -1),
+	noiseEnd("upper", words.ColumnPercentAndNoise, "+", 1),
+	noiseEnd("lower", words.ColumnPercentLessNoise, "-", -1),
 }
 
 // noiseEnd is one end of a flight's panel noise. The chart draws both without

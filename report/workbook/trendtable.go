@@ -3,6 +3,7 @@ package workbook
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
 
@@ -54,31 +55,31 @@ func ofLine(key, title string, l xlsx.Look, of func(answers.TrendLine) xlsx.Valu
 }
 
 var trendColumns = []xlsx.Column[trendRow]{
-	{Key: "name", Title: "trend of the category", Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text("trend, " + r.Category) }},
-	ofLine("first", "first day", xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.First) }),
-	ofLine("last", "last day", xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.Last) }),
-	ofLine("line-first", "line, first day", xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtFirst) }),
-	ofLine("line-last", "line, last day", xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtLast) }),
-	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(r trendRow) report.Number { return r.Slope30 }),
-	sloped("change", "change", signedOne, func(r trendRow) report.Number { return r.Season }),
-	sloped("low", "from", signedOne, func(r trendRow) report.Number { return r.Low }),
-	sloped("high", "to", signedOne, func(r trendRow) report.Number { return r.High }),
-	sloped("sure", "sure", "0.0 %", func(r trendRow) report.Number { return r.Confidence }),
-	sloped("without", "without zeroed", signedOne, func(r trendRow) report.Number { return r.WithoutZeros }),
-	{Key: "word", Title: "verdict", Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(string(r.Word)) }},
+	{Key: "name", Title: words.ColumnTrendOfTheCategory, Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(words.TrendOf(r.Category)) }},
+	ofLine("first", words.ColumnFirstDay, xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.First) }),
+	ofLine("last", words.ColumnLastDay, xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.Last) }),
+	ofLine("line-first", words.ColumnLineFirstDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtFirst) }),
+	ofLine("line-last", words.ColumnLineLastDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtLast) }),
+	sloped("slope", words.ColumnPointsPer30Days, "+0.00;-0.00;0.00", func(r trendRow) report.Number { return r.Slope30 }),
+	sloped("change", words.ColumnChange, signedOne, func(r trendRow) report.Number { return r.Season }),
+	sloped("low", words.ColumnFrom, signedOne, func(r trendRow) report.Number { return r.Low }),
+	sloped("high", words.ColumnTo, signedOne, func(r trendRow) report.Number { return r.High }),
+	sloped("sure", words.ColumnSure, "0.0 %", func(r trendRow) report.Number { return r.Confidence }),
+	sloped("without", words.ColumnWithoutZeroed, signedOne, func(r trendRow) report.Number { return r.WithoutZeros }),
+	{Key: "word", Title: words.ColumnVerdict, Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(string(r.Word)) }},
 }
 
 var lookP = xlsx.Look{Format: lookThree, Align: "right", Line: true}.Stat()
 
 var testColumns = []xlsx.Column[trendRow]{
-	{Key: "name", Title: "tests of the trend", Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(r.Category) }},
-	{Key: "n", Title: "flights compared", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.N) }},
-	{Key: "s", Title: "S, on flights", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.N, r.S) }},
-	{Key: "p", Title: "p, on flights", Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.P) }},
-	{Key: "contests-n", Title: "contests", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.onMeans().N) }},
-	{Key: "contests-s", Title: "S, on contests", Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.onMeans().N, r.onMeans().S) }},
-	{Key: "contests-p", Title: "p, on contests", Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.onMeans().P) }},
-	{Key: "tau", Title: "tau, on flights", Look: xlsx.LookTwo.Stat(), Value: func(r trendRow) xlsx.Value {
+	{Key: "name", Title: words.ColumnTestsOfTheTrend, Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(r.Category) }},
+	{Key: "n", Title: words.ColumnFlightsCompared, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.N) }},
+	{Key: "s", Title: words.ColumnSOnFlights, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.N, r.S) }},
+	{Key: "p", Title: words.ColumnPOnFlights, Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.P) }},
+	{Key: "contests-n", Title: words.ColumnContests, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.onMeans().N) }},
+	{Key: "contests-s", Title: words.ColumnSOnContests, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.onMeans().N, r.onMeans().S) }},
+	{Key: "contests-p", Title: words.ColumnPOnContests, Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.onMeans().P) }},
+	{Key: "tau", Title: words.ColumnTauOnFlights, Look: xlsx.LookTwo.Stat(), Value: func(r trendRow) xlsx.Value {
 		return number(r.Tau)
 	}},
 }
@@ -91,11 +92,11 @@ func moved(key, title, format string, of func(answers.Move) report.Number) xlsx.
 }
 
 var moveColumns = []xlsx.Column[answers.Move]{
-	{Key: "from", Title: "change of category", Look: xlsx.LookWrap, Value: func(m answers.Move) xlsx.Value { return xlsx.Text(m.From + " to " + m.To) }},
-	{Key: "before", Title: "contests before", Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.Before) }},
-	{Key: "after", Title: "contests after", Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.After) }},
-	moved("change", "change", signedOne, func(m answers.Move) report.Number { return m.Change }),
-	moved("low", "from", signedOne, func(m answers.Move) report.Number { return m.Low }),
-	moved("high", "to", signedOne, func(m answers.Move) report.Number { return m.High }),
-	moved("sure", "sure", "0.0 %", func(m answers.Move) report.Number { return m.Confidence }),
+	{Key: "from", Title: words.ColumnChangeOfCategory, Look: xlsx.LookWrap, Value: func(m answers.Move) xlsx.Value { return xlsx.Text(words.MoveOf(m)) }},
+	{Key: "before", Title: words.ColumnContestsBefore, Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.Before) }},
+	{Key: "after", Title: words.ColumnContestsAfter, Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.After) }},
+	moved("change", words.ColumnChange, signedOne, func(m answers.Move) report.Number { return m.Change }),
+	moved("low", words.ColumnFrom, signedOne, func(m answers.Move) report.Number { return m.Low }),
+	moved("high", words.ColumnTo, signedOne, func(m answers.Move) report.Number { return m.High }),
+	moved("sure", words.ColumnSure, "0.0 %", func(m answers.Move) report.Number { return m.Confidence }),
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
 	"boxbook/season"
@@ -41,7 +42,7 @@ func TestStoredIsWhatFormulasGive(t *testing.T) {
 						left++
 						continue
 					}
-					if sheet == elementsName && i%11 != 0 {
+					if sheet == words.ElementsSheet && i%11 != 0 {
 						continue // rows alike, all of them compared by .ci/workbook.py
 					}
 					c.requireValue(sheet, cell, book.stored(sheet, cell))
@@ -383,7 +384,7 @@ func TestContestInTwoCategories(t *testing.T) {
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
 	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {
+	for sheet, want := range map[string]bool{"Panel": true, words.FaultsSheet: true, words.AccountsSheet: false} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)
 		numbers := 0

@@ -21,6 +21,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 )
 
@@ -98,7 +99,7 @@ func (c *content) imprint() xlsx.Imprint {
 	return xlsx.Imprint{
 		Title: c.title, Period: c.period, Foot: c.head.Imprint(), Program: c.head.Program,
 		Creator: strings.TrimSpace(c.head.Program + " " + c.head.Version), Dated: asOf,
-		Subject: "Coach's workbook", Keywords: "aerobatics, flights, grades",
+		Subject: words.WorkbookSubject, Keywords: words.WorkbookKeywords,
 	}
 }
 

@@ -83,7 +83,7 @@ func (b *Book) takeApart(formula string, from Placed) *template {
 			continue
 		}
 		if table != "" {
-			keep(target.Sheet + "!" + target.Span(key, to))
+			keep(target.Ref(key, to))
 			continue
 		}
 		cell(target.Columns[key])

@@ -71,7 +71,7 @@ func (b *Book) Choice(area, message string, words ...string) {
 func (b *Book) Listed(area, message string, p Placed, key string) {
 	v := excelize.NewDataValidation(true)
 	v.SetSqref(area)
-	v.SetSqrefDropList(p.Sheet + "!" + p.Span(key, key))
+	v.SetSqrefDropList(p.Ref(key, key))
 	b.validate(v, "not known", message)
 }
 
@@ -97,5 +97,5 @@ func (b *Book) Filter(p Placed, to string) {
 
 // Name gives a table's column a name that formulas of the whole workbook know.
 func (b *Book) Name(name string, p Placed, key string) {
-	b.fail(b.file.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: p.Sheet + "!" + p.Span(key, key)}))
+	b.fail(b.file.SetDefinedName(&excelize.DefinedName{Name: name, RefersTo: p.Ref(key, key)}))
 }

@@ -56,6 +56,20 @@ func (p Placed) Span(from, to string) string {
 	return fmt.Sprintf("$%s$%d:$%s$%d", ColumnName(p.Columns[from]), p.First(), ColumnName(p.Columns[to]), p.Last())
 }
 
+// Ref is the body of one or more columns as another sheet's formula names it.
+func (p Placed) Ref(from, to string) string { return QuotedSheet(p.Sheet) + "!" + p.Span(from, to) }
+
+// HeadRef is a column's heading likewise.
+func (p Placed) HeadRef(key string) string {
+	return QuotedSheet(p.Sheet) + "!" + Dollars(p.Columns[key], p.Head, 0, 0)
+}
+
+// RowRef is the cells from one column to another in one row, likewise; one cell
+// where the second key is left out.
+func (p Placed) RowRef(row int, from, to string) string {
+	return QuotedSheet(p.Sheet) + "!" + Dollars(p.Columns[from], row, p.Columns[to], row)
+}
+
 // Area is the body of one or more columns without dollars, such as A2:C9.
 func (p Placed) Area(from, to string) string { return strings.ReplaceAll(p.Span(from, to), "$", "") }
 
