@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"io"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season/ledger"
 
@@ -35,7 +35,7 @@ func (a *app) runCheck(strict bool) error {
 	if a.plainText() {
 		err = a.sayCheck(name, result)
 	} else {
-		err = a.show(pages.Check(answer.CheckOf(result)), nil)
+		err = a.show(pages.Check(answers.CheckOf(result)), nil)
 	}
 	if err != nil {
 		return err

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -28,6 +28,6 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
-	drills := answer.DrillsOf(l, s)
+	drills := answers.DrillsOf(l, s)
 	return a.show(pages.Drills(drills), tables.DrillChoices(s, drills))
 }

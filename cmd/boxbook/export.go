@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -50,5 +50,5 @@ func (a *app) runExport(args []string) error {
 	}
 	p := a.newProgress("exporting marks")
 	defer p.end()
-	return a.show(pages.Export(answer.ExportOf(flights, p.step)), tables.PeriodChoices(s))
+	return a.show(pages.Export(answers.ExportOf(flights, p.step)), tables.PeriodChoices(s))
 }

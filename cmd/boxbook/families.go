@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -29,7 +29,7 @@ func (a *app) runFamilies() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	d := answer.FamiliesOf(l, s)
+	d := answers.FamiliesOf(l, s)
 	s.Category = d.Category
 	return a.show(pages.Families(d), tables.PeriodChoices(s))
 }

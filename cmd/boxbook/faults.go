@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -30,5 +30,5 @@ func (a *app) runFaults() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Faults(answer.FaultsOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Faults(answers.FaultsOf(l, s)), tables.PeriodChoices(s))
 }

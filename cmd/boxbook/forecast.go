@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/report/words"
@@ -35,5 +35,5 @@ func (a *app) runForecast(handle string) error {
 	}
 	// The title says the sequence, so that the head line does not.
 	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
-	return a.show(pages.Forecast(answer.ForecastOf(l, s.Pilot, seq)), chosen)
+	return a.show(pages.Forecast(answers.ForecastOf(l, s.Pilot, seq)), chosen)
 }

@@ -31,7 +31,7 @@ func formatNames(fits func(report.Format) bool) []string {
 }
 
 // plainText reports whether a page is for reading here.
-func (a *app) plainText() bool { return a.format == report.Formats[0].Name }
+func (a *app) plainText() bool { return a.format == "" || a.format == report.Formats[0].Name }
 
 // settleFormat finds the format before anything is read: as --format says, else
 // as the ending of the file does, else the first that the command knows.

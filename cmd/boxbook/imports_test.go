@@ -28,6 +28,9 @@ var mayImport = map[string][]string{
 	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
 	"boxbook/report/workbook/xlsx": {},
 	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
+	// The table of entries: the command binds its flags, nothing of cobra or of
+	// the pages is in it.
+	"boxbook/cmd/boxbook/internal/entry": {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/ledger"},
 }
 
 // upTo are rooms with everything that an analysis leans on.
@@ -86,4 +89,12 @@ func TestOneWidth(t *testing.T) {
 			require.Equal(t, "boxbook/report/display", pkg)
 		}
 	}
+}
+
+// TestTheTableOfEntriesKnowsNoCommand keeps cobra out of what is asked and
+// written: the command binds its flags from the table.
+func TestTheTableOfEntriesKnowsNoCommand(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "boxbook/cmd/boxbook/internal/entry").Output()
+	require.NoError(t, err)
+	require.NotContains(t, string(out), "github.com/spf13/")
 }

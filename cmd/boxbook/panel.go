@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -31,5 +31,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(answer.PanelOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Panel(answers.PanelOf(l, s)), tables.PeriodChoices(s))
 }

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/report/words"
@@ -28,7 +28,7 @@ func (a *app) runPlan() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	plan := answer.PlanOf(l, s)
+	plan := answers.PlanOf(l, s)
 	s.Category = plan.Category
 	return a.show(pages.Plan(plan), tables.PeriodChoices(s))
 }

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/season"
@@ -56,6 +56,6 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
-	d := answer.ReadyOf(l, s.Pilot, policy, ladder, o.to)
+	d := answers.ReadyOf(l, s.Pilot, policy, ladder, o.to)
 	return a.show(pages.Ready(d), append(tables.Choices(s), tables.ReadyChoices(d)...))
 }

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -29,5 +29,5 @@ func (a *app) runSeason() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Season(answer.SeasonOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Season(answers.SeasonOf(l, s)), tables.PeriodChoices(s))
 }

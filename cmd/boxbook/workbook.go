@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/workbook"
 	"boxbook/season"
@@ -93,13 +93,13 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	}
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
-	var year *answer.Year
+	var year *answers.Year
 	if o.accounts {
 		if year, err = accountsOf(l, o.year); err != nil {
 			return err
 		}
 	}
-	book := answer.BookOf(l, s, p.part(0, 30))
+	book := answers.BookOf(l, s, p.part(0, 30))
 	book.Year = year
 	options := workbook.Options{Head: a.head(tables.PeriodChoices(s)), Progress: p.part(30, 100)}
 	err = a.deliver(func(w io.Writer) error { return workbook.Write(w, book, options) })
@@ -115,7 +115,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 }
 
 // accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
+func accountsOf(l *season.Ledger, text string) (*answers.Year, error) {
 	year := latestYear(l)
 	if text != latestWord {
 		var err error
@@ -123,7 +123,7 @@ func accountsOf(l *season.Ledger, text string) (*answer.Year, error) {
 			return nil, err
 		}
 	}
-	summary, err := answer.YearOf(l, year)
+	summary, err := answers.YearOf(l, year)
 	if err != nil {
 		return nil, err
 	}

@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
-	answer "boxbook/report/answers"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
@@ -52,7 +52,7 @@ func (a *app) runYear(text string) error {
 	if text == "" {
 		year = latestYear(l)
 	}
-	d, err := answer.YearOf(l, year)
+	d, err := answers.YearOf(l, year)
 	if err != nil {
 		return err
 	}
@@ -74,7 +74,7 @@ func yearArgument(text string) (int, error) {
 // latestYear is the latest year with anything in it, today's in an empty
 // ledger.
 func latestYear(l *season.Ledger) int {
-	if year := answer.LatestYear(l); year != 0 {
+	if year := answers.LatestYear(l); year != 0 {
 		return year
 	}
 	return l.AsOf.Year()

@@ -10,6 +10,7 @@ import (
 // FlightOptions say what else a score sheet shows.
 type FlightOptions struct {
 	Rules bool // the rule style in words
+	Brief bool // the sheet, the score and the official total alone
 }
 
 // Flight is the score sheet of one flight.
@@ -22,6 +23,9 @@ func Flight(d answers.Flight, o FlightOptions) report.Document {
 	doc.Sections = append(doc.Sections, report.Section{Heading: words.ScoreHeading, Blocks: []report.Block{tables.ScoreFacts(d), tables.Notes(words.ScoreNotes(d))}})
 	if d.Counts != answers.CountsVoid {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
+	}
+	if o.Brief {
+		return doc
 	}
 	if d.Marked {
 		doc.Sections = append(doc.Sections, panelSection(d))

@@ -17,7 +17,7 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: "K flown", Align: report.Right, Drop: 2},
 		{Title: "percent", Align: report.Right},
 		{Title: "shrunken", Align: report.Right},
-		{Title: words.Confidence(d.Limits.Confidence) + " from", Align: report.Right},
+		{Title: words.RangeFrom(d.Limits.Confidence), Align: report.Right},
 		{Title: "to", Align: report.Right},
 		{Title: "lost a flight", Align: report.Right},
 		{Title: "verdict", Drop: 1},

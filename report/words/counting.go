@@ -9,14 +9,6 @@ import (
 // Counted says a number of things: "1 flight", "3 flights", "0 flights".
 func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + PluralWord(n, one, many) }
 
-// Once adds a name to a list that has none twice.
-func Once(names []string, name string) []string {
-	if slices.Contains(names, name) {
-		return names
-	}
-	return append(names, name)
-}
-
 // PluralWord is a word for one thing or for many.
 func PluralWord(n int, one, many string) string {
 	if n == 1 {
@@ -28,6 +20,9 @@ func PluralWord(n int, one, many string) string {
 // NumberWord is a small number as a word, "two"; others in digits.
 func NumberWord(n int) string {
 	small := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	if n == 20 {
+		return "twenty"
+	}
 	if n < 0 || n >= len(small) {
 		return strconv.Itoa(n)
 	}
@@ -46,4 +41,12 @@ func listed(items []string, last string) string {
 		return strings.Join(items, "")
 	}
 	return strings.Join(items[:n], ", ") + " " + last + " " + items[n]
+}
+
+// Once adds a name to a list that has none twice.
+func Once(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
 }

@@ -24,8 +24,8 @@ func SayPlan(d answers.Plan) answers.Plan {
 
 // planEvidence says what a gain rests on.
 func planEvidence(i answers.PlanItem) string {
-	return fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s of the next sequence's K, %s points lost a flight, %s",
-		i.Level.Text(0), i.Best.Text(0), wholePercent(i.Share), i.LostPerFlight.Text(0), Counted(i.Figures, "figure", "figures"))
+	return fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
+		i.Level.Text(0), i.Best.Text(0), Percent(i.Share).Text(0), i.LostPerFlight.Text(0), Counted(i.Figures, "figure", "figures"))
 }
 
 // PlanSubtitle says what a plan rests on; "" where nothing was flown.

@@ -6,11 +6,6 @@ import (
 	"boxbook/report"
 )
 
-// wholePercent writes a share as whole percent.
-func wholePercent(share report.Number) string {
-	return report.Float(100*share.Float64()).Text(0) + " %"
-}
-
 // mostOutOf is the largest number of times that a confidence is said out of.
 const mostOutOf = 20
 

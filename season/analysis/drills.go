@@ -34,8 +34,8 @@ const (
 const (
 	DrillSideFlights = 3 // flights looked at on each side, at the least
 	DrillLeftOut     = 4 // flights left out before a drill that names none
-	drillFirm        = 0.05
-	drillChance      = 0.10 // beyond it a drill that did nothing gives as much easily
+	DrillFirm        = 0.05
+	DrillMayBe      = 0.10 // beyond it a drill that did nothing gives as much easily
 )
 
 // DrillAnswer is what became of one drill. The flights that prompted it are in
@@ -233,7 +233,7 @@ func figureCount(f *season.Flight) int {
 // rate the description.
 func (a *DrillAnswer) judgeFault() {
 	b, c := a.Before, a.After
-	if rate, err := stats.CompareRates(c.Faults, float64(c.Figures), b.Faults, float64(b.Figures), trendConfidence); err == nil {
+	if rate, err := stats.CompareRates(c.Faults, float64(c.Figures), b.Faults, float64(b.Figures), TrendConfidence); err == nil {
 		a.Rate, a.HasRate = rate, true
 	}
 	a.Least = stats.SmallestFisherP(b.Flights, c.Flights)
@@ -243,7 +243,7 @@ func (a *DrillAnswer) judgeFault() {
 	switch {
 	case b.Flights < DrillSideFlights || c.Flights < DrillSideFlights:
 		a.Word, a.Reason = DrillTooFew, DrillFewFlights
-	case a.P <= drillChance && a.Least <= drillFirm && !a.beatsOthers():
+	case a.P <= DrillMayBe && a.Least <= DrillFirm && !a.beatsOthers():
 		a.Word, a.Reason = DrillOpen, DrillOthersFell
 	default:
 		a.byChance()
@@ -377,7 +377,7 @@ func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
 		a.P, _ = stats.WidenedP(test.Greater, effect)
 		a.Change = test.Difference
 	}
-	if shift, err := stats.StratifiedShift(trendConfidence, splits...); err == nil {
+	if shift, err := stats.StratifiedShift(TrendConfidence, splits...); err == nil {
 		wide := math.Sqrt(effect)
 		a.HasChange, a.Confidence = true, shift.Confidence
 		a.Low, a.High = a.Change-wide*(a.Change-shift.Interval.Low), a.Change+wide*(shift.Interval.High-a.Change)
@@ -388,11 +388,11 @@ func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
 // byChance finds the word by the test alone.
 func (a *DrillAnswer) byChance() {
 	switch {
-	case a.Least > drillFirm:
+	case a.Least > DrillFirm:
 		a.Word, a.Reason = DrillTooFew, DrillFewCounts
-	case a.P <= drillFirm:
+	case a.P <= DrillFirm:
 		a.Word = Worked
-	case a.P <= drillChance:
+	case a.P <= DrillMayBe:
 		a.Word = MayHaveWorked
 	default:
 		a.Word, a.Reason = DrillOpen, DrillByChance

@@ -68,8 +68,8 @@ type FamilyLine struct {
 const (
 	FamilyConfidence = 0.90 // of the interval about a family's level
 	LeastFamilies    = 3    // that levels can be compared of
-	weakQ            = 0.10
-	weakGap          = 2.0  // percent points below the pilot's other groups
+	WeakDiscovery            = 0.10
+	WeakGap          = 2.0  // percent points below the pilot's other groups
 	restFigures      = 3    // figures without the family that a flight needs for the comparison
 	noVariance       = 1e-9 // percent points squared: far below what half a point of one judge makes
 )
@@ -366,7 +366,7 @@ func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
 		line.Shrunken, line.Low, line.High = base+item.Value, base+item.Value-half, base+item.Value+half
 		line.WeakQ = qs[i]
 		gap, ok := item.GapInterval(FamilyConfidence)
-		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= weakQ && -item.Gap >= weakGap
+		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= WeakDiscovery && -item.Gap >= WeakGap
 	}
 }
 

@@ -16,8 +16,8 @@ const (
 )
 
 const (
-	flagChance        = 0.05 // Bonferroni over all grades of the flight
-	flagGap           = 2.0  // grades away from what the rest of the panel says
+	FlagChance        = 0.05 // Bonferroni over all grades of the flight
+	FlagGap           = 2.0  // grades away from what the rest of the panel says
 	flagMADs          = 3.5  // scaled median absolute deviations, the second look
 	flagMADFloor      = 0.5  // grades come in halves, so the deviation is often 0
 	scatterConfidence = 0.90
@@ -181,7 +181,7 @@ func gradedJudges(f *season.Flight) []string {
 func flagsOf(f *season.Flight, table stats.Table, cells []gradeCell, fit stats.TwoWay) []MarkFlag {
 	var flags []MarkFlag
 	seen := map[int]bool{}
-	outliers, err := fit.Outliers(table, flagChance, flagGap)
+	outliers, err := fit.Outliers(table, FlagChance, FlagGap)
 	if err == nil {
 		for _, o := range outliers {
 			seen[o.Cell] = true
@@ -192,7 +192,7 @@ func flagsOf(f *season.Flight, table stats.Table, cells []gradeCell, fit stats.T
 	if err != nil {
 		return flags
 	}
-	for _, i := range polish.WildCells(flagGap, flagMADs, flagMADFloor) {
+	for _, i := range polish.WildCells(FlagGap, flagMADs, flagMADFloor) {
 		if !seen[i] {
 			flags = append(flags, flagOf(f, cells[i], table.Cells[i].Value-polish.Residuals[i], 0, 0))
 		}

@@ -111,7 +111,7 @@ func moveBetween(from, to categoryRun) Move {
 	if len(before) < LeastMoveContests || len(after) < LeastMoveContests {
 		return s
 	}
-	shift, err := stats.TwoSampleShift(after, before, trendConfidence)
+	shift, err := stats.TwoSampleShift(after, before, TrendConfidence)
 	if err != nil {
 		return s
 	}

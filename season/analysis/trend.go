@@ -39,9 +39,9 @@ const (
 	SmallChange     = 3.0  // percent points over the season: the least that is worth a coach's time
 	FirmGroup       = 0.10 // chance, and false discovery rate, of a firm word on a group
 	LongGap         = 150  // days without a flight: a winter
-	firmFlight      = 0.05 // chance of a firm word on whole flights, on both tests
-	softChance      = 0.20 // chance of a "may be"
-	trendConfidence = 0.90 // of the interval
+	FirmFlight      = 0.05 // chance of a firm word on whole flights, on both tests
+	MayBe      = 0.20 // chance of a "may be"
+	TrendConfidence = 0.90 // of the interval
 	daysPerMonth    = 30
 )
 
@@ -106,15 +106,15 @@ func FlightTrend(points []TrendPoint) Trend {
 		t.Contests.S, t.Contests.P = test.S, test.P
 		leastContest = stats.SmallestTrendP(len(means))
 	}
-	if t.Contests.N >= LeastPoints && leastContest <= firmFlight {
+	if t.Contests.N >= LeastPoints && leastContest <= FirmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
 	}
-	if t.N < LeastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
+	if t.N < LeastPoints || t.Least > FirmFlight || t.Contests.Word == TooFew {
 		return t.tooFew(t.Contests.N)
 	}
 	sameSign := t.S*t.Contests.S > 0
-	firm := t.P <= firmFlight && t.Contests.P <= firmFlight && sameSign
-	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= softChance && sameSign)
+	firm := t.P <= FirmFlight && t.Contests.P <= FirmFlight && sameSign
+	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= MayBe && sameSign)
 	return t
 }
 
@@ -148,7 +148,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 			*t = t.tooFew(LeastPoints) // contests are not asked for
 			continue
 		}
-		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= softChance)
+		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe)
 	}
 	return trends, qs
 }
@@ -193,7 +193,7 @@ func (t Trend) verdict(firm, soft bool) Word {
 		return MayImprove
 	case soft && beyond:
 		return MayDecline
-	case t.HasSlope && t.Confidence >= trendConfidence && t.Low >= -SmallChange && t.High <= SmallChange:
+	case t.HasSlope && t.Confidence >= TrendConfidence && t.Low >= -SmallChange && t.High <= SmallChange:
 		return Flat
 	default:
 		return CannotTell
@@ -203,13 +203,13 @@ func (t Trend) verdict(firm, soft bool) Word {
 // byChance is the word of a test alone, without a size.
 func byChance(p float64, s int) Word {
 	switch {
-	case p <= firmFlight && s > 0:
+	case p <= FirmFlight && s > 0:
 		return Improving
-	case p <= firmFlight:
+	case p <= FirmFlight:
 		return Declining
-	case p <= softChance && s > 0:
+	case p <= MayBe && s > 0:
 		return MayImprove
-	case p <= softChance:
+	case p <= MayBe:
 		return MayDecline
 	default:
 		return CannotTell
@@ -234,7 +234,7 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	}
 	t.S, t.Tau, t.P, t.Least = test.S, test.Tau, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
 	t.Span, t.LongestGap = spanOf(strata)
-	slope, err := stats.ClusteredTheilSen(designEffect, trendConfidence, strata...)
+	slope, err := stats.ClusteredTheilSen(designEffect, TrendConfidence, strata...)
 	if err != nil {
 		return t
 	}
@@ -252,7 +252,7 @@ func (t *Trend) withoutZeros(points []TrendPoint) {
 	if len(kept) == len(points) {
 		return
 	}
-	if slope, err := stats.TheilSen(trendConfidence, split(kept)...); err == nil {
+	if slope, err := stats.TheilSen(TrendConfidence, split(kept)...); err == nil {
 		t.HasZero, t.WithoutZero = true, t.Span*slope.Slope
 	}
 }

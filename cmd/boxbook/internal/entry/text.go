@@ -1,4 +1,4 @@
-package main
+package entry
 
 import (
 	"slices"
@@ -11,16 +11,22 @@ import (
 type blockText struct{ b strings.Builder }
 
 func (t *blockText) line(words ...string) *blockText {
-	words = slices.DeleteFunc(words, func(w string) bool { return w == "" })
-	t.b.WriteString(strings.Join(words, " ") + "\n")
+	t.b.WriteString(joined(words...) + "\n")
 	return t
 }
 
 // body adds an indented line where there is anything to say.
 func (t *blockText) body(key string, values ...string) *blockText {
-	values = slices.DeleteFunc(values, func(w string) bool { return w == "" })
-	if len(values) > 0 {
-		t.b.WriteString("  " + key + " " + strings.Join(values, " ") + "\n")
+	if said := joined(values...); said != "" {
+		t.b.WriteString("  " + key + " " + said + "\n")
+	}
+	return t
+}
+
+// each adds an indented line for each value that says anything.
+func (t *blockText) each(key string, values []string) *blockText {
+	for _, value := range values {
+		t.body(key, value)
 	}
 	return t
 }
@@ -35,10 +41,24 @@ func (t *blockText) tidied() string {
 	return text
 }
 
+// joined puts words one behind the other, those left out apart.
+func joined(words ...string) string {
+	return strings.Join(slices.DeleteFunc(slices.Clone(words), func(w string) bool { return w == "" }), " ")
+}
+
 // quoted writes free text as the ledger does, "" for none.
 func quoted(text string) string {
 	if text == "" {
 		return ""
 	}
 	return ledger.Quote(text)
+}
+
+// allQuoted quotes each text.
+func allQuoted(texts []string) []string {
+	quotes := make([]string, len(texts))
+	for i, text := range texts {
+		quotes[i] = quoted(text)
+	}
+	return quotes
 }
