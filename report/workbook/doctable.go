@@ -207,19 +207,28 @@ func cellLook(c report.Cell, align report.Align) xlsx.Look {
 	if _, numeric := c.Number(); !numeric {
 		return l
 	}
-	_, fraction, _ := strings.Cut(c.String(), ".")
-	l.Format = "0"
-	if fraction != "" {
-		l.Format += "." + strings.Repeat("0", len(fraction))
-	}
-	plain := l.Format
-	if strings.HasPrefix(c.String(), "+") {
-		l.Format = fmt.Sprintf("+%[1]s;-%[1]s;%[1]s", plain)
+	l.Format = numberFormat(c)
+	return l
+}
+
+// numberFormat shows a number with its decimals, its sign and its mark, also
+// where it follows an edit.
+func numberFormat(c report.Cell) string {
+	decimals, signed := c.Places()
+	plain, mark := "0", ""
+	if decimals > 0 {
+		plain += "." + strings.Repeat("0", decimals)
 	}
 	if c.Mark != "" {
-		l.Format = fmt.Sprintf(`%[1]s"%[2]s";-%[1]s"%[2]s"`, plain, c.Mark)
+		mark = `"` + c.Mark + `"`
 	}
-	return l
+	switch {
+	case signed:
+		return fmt.Sprintf("+%[1]s%[2]s;-%[1]s%[2]s;%[1]s%[2]s", plain, mark)
+	case mark != "":
+		return fmt.Sprintf("%[1]s%[2]s;-%[1]s%[2]s", plain, mark)
+	}
+	return plain
 }
 
 // numberLook is the look of a number that no cell's formula gives.

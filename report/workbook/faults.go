@@ -16,8 +16,9 @@ const (
 // faultsSheet is the page of the faults, with a chart of what is at stake, and
 // that of the drills. No cell of it hangs on a mark: points at stake are as the
 // coach noted them.
-func faultsSheet(c *content) xlsx.Sheet {
-	kinds := kindsOf(c.book.Faults)
+func faultsSheet(c *content) xlsx.Sheet { return faultsSheetOf(c, kindsOf(c.book.Faults)) }
+
+func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
 	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
 	return xlsx.Sheet{
 		Name: words.FaultsSheet, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),

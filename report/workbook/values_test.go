@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
 	"boxbook/scoring"
@@ -406,5 +407,20 @@ func TestWorkedOutNumbersAreItalic(t *testing.T) {
 			}
 		}
 		require.Greater(t, numbers, 20, sheet)
+	}
+}
+
+// A number that may change its sign with an edit has the format of both, and its
+// mark on either.
+func TestNumberFormats(t *testing.T) {
+	seven := report.Int(7)
+	for want, cell := range map[string]report.Cell{
+		"0":                         report.Num(seven, 0),
+		"0.00":                      report.Num(seven, 2),
+		"+0.0;-0.0;0.0":             report.Signed(report.Int(-7), 1),
+		`0.00"°";-0.00"°"`:          report.Num(seven, 2).Marked("°"),
+		`+0.00"*";-0.00"*";0.00"*"`: report.Signed(seven, 2).Marked("*"),
+	} {
+		require.Equal(t, want, numberFormat(cell))
 	}
 }
