@@ -30,7 +30,7 @@ func TestPlanPage(t *testing.T) {
 	require.Len(t, d.Items, 3)
 	assert.Equal(t, "known-26", d.Sequence)
 	first := d.Items[0]
-	assert.Contains(t, text, "The next points are in "+season.GroupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
+	assert.Contains(t, text, "The next points are in "+words.GroupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
 	for i, item := range d.Items {
 		assert.Contains(t, text, item.Gain.Text(1)+" percent points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90 % sure)")
 		assert.Contains(t, text, item.Evidence)
@@ -57,7 +57,7 @@ func TestPlanPage(t *testing.T) {
 	var rows strings.Builder
 	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))))
 	for i, item := range d.Items {
-		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)))+",gain,")
+		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, words.GroupTitle(item.Group)))+",gain,")
 	}
 }
 

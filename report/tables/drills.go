@@ -7,7 +7,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // DrillTable has a row a drill.
@@ -45,7 +44,7 @@ func drillRow(drill answers.Drill) []report.Cell {
 		ratio = report.Num(drill.Rate.Ratio, 2)
 	}
 	return []report.Cell{
-		report.Text(season.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
+		report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
 		others, report.Num(drill.P, 3), ratio, report.Text(string(drill.Word)),
 	}
 }
@@ -64,7 +63,7 @@ func DrillNotes(d answers.Drills) *report.Notes {
 		AddNote(notes, "%s", text)
 	}
 	for _, drill := range d.Drills {
-		what := words.Whose(d, drill) + season.GroupTitle(drill.Target)
+		what := words.Whose(d, drill) + words.GroupTitle(drill.Target)
 		for _, text := range words.DrillDetails(drill) {
 			AddNote(notes, "%s: %s", what, text)
 		}

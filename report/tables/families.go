@@ -6,7 +6,6 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // LevelTable has a row a family: what it scored, and its level beside the others'.
@@ -35,7 +34,7 @@ func LevelTable(d answers.Families) *report.Table {
 			percent = percent.Marked(words.ZeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(season.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
+			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
 		})
 	}
@@ -80,7 +79,7 @@ func GroupTrendTable(d answers.Families) *report.Table {
 			sure = report.Num(words.WholeConfidence(g.Trend.Confidence), 0)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
+			report.Text(words.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
 			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
 		})

@@ -9,14 +9,14 @@ import (
 // SheetTable has a row a figure and a column a judge.
 func SheetTable(d answers.Flight) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "fig", Align: report.Right},
-		{Title: "figure", Flexible: true, Min: 10},
-		{Title: "K", Align: report.Right},
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnK, Align: report.Right},
 	}}
 	for _, name := range d.Panel {
 		t.Columns = append(t.Columns, report.Column{Title: name, Align: report.Right})
 	}
-	for _, title := range []string{"mean", "points", "lost"} {
+	for _, title := range []string{words.ColumnMean, words.ColumnPoints, words.ColumnLost} {
 		t.Columns = append(t.Columns, report.Column{Title: title, Align: report.Right})
 	}
 	for _, figure := range d.Figures {
@@ -38,7 +38,7 @@ func sheetRow(number report.Number, label string, line answers.Line) []report.Ce
 	}
 	mean, points, lost := report.Num(line.Mean, words.MeanDecimals), num(line.Points), num(line.Lost)
 	if line.Ruling == answers.RulingUndecided {
-		mean = report.Text("open").Toned(report.Bad)
+		mean = report.Text(words.OpenCell).Toned(report.Bad)
 	}
 	return append(row, mean, points, lost)
 }
@@ -65,35 +65,35 @@ func markCell(mark string, cell answers.MarkCell) report.Cell {
 func ScoreFacts(d answers.Flight) *report.Facts {
 	facts := &report.Facts{}
 	if d.Raw.Known() {
-		AddFact(facts, "raw", num(d.Raw))
+		AddFact(facts, words.FactRaw, num(d.Raw))
 	}
 	for _, p := range d.Penalties {
-		AddFact(facts, "penalty, "+p.Kind, num(p.Points))
+		AddFact(facts, words.PenaltyName(p.Kind), num(p.Points))
 	}
 	switch {
 	case d.Points.Known():
-		AddFact(facts, "points", num(d.Points).Toned(report.Strong))
-		AddFact(facts, "maximum", report.Num(d.Maximum, 0))
-		AddFact(facts, "percent", report.Num(d.Percent, words.PercentDecimals).Toned(report.Strong))
+		AddFact(facts, words.FactPoints, num(d.Points).Toned(report.Strong))
+		AddFact(facts, words.FactMaximum, report.Num(d.Maximum, 0))
+		AddFact(facts, words.FactPercent, report.Num(d.Percent, words.PercentDecimals).Toned(report.Strong))
 	case d.Range != nil:
-		AddFact(facts, "points, at the least", num(d.Range.Low))
-		AddFact(facts, "points, at the most", num(d.Range.High))
-		AddFact(facts, "maximum", report.Num(d.Maximum, 0))
+		AddFact(facts, words.FactPointsLow, num(d.Range.Low))
+		AddFact(facts, words.FactPointsHigh, num(d.Range.High))
+		AddFact(facts, words.FactMaximum, report.Num(d.Maximum, 0))
 	}
 	if o := d.Official; o != nil {
-		AddFact(facts, "official", num(o.Points))
+		AddFact(facts, words.FactOfficial, num(o.Points))
 		if o.Maximum.Known() && !d.Maximum.Known() {
-			AddFact(facts, "official maximum", report.Num(o.Maximum, 0))
+			AddFact(facts, words.FactOfficialMaximum, report.Num(o.Maximum, 0))
 		}
 		if o.Difference.Known() && !*o.Agrees {
-			AddFact(facts, "official less own", report.Signed(o.Difference, words.PointDecimals))
+			AddFact(facts, words.FactOfficialLessOwn, report.Signed(o.Difference, words.PointDecimals))
 		}
 	}
 	if d.Record != nil && d.Record.Percent.Text(words.PercentDecimals) != d.Percent.Text(words.PercentDecimals) {
-		AddFact(facts, "percent of record", report.Num(d.Record.Percent, words.PercentDecimals))
+		AddFact(facts, words.FactRecordPercent, report.Num(d.Record.Percent, words.PercentDecimals))
 	}
 	if d.Place > 0 {
-		AddFact(facts, "place", PlaceCell(d.Place, d.Of))
+		AddFact(facts, words.FactPlace, PlaceCell(d.Place, d.Of))
 	}
 	return facts
 }

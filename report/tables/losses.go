@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 
@@ -15,12 +14,12 @@ func LostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow)
 	t := &report.Table{Title: columns.Title, Key: 2, Columns: []report.Column{
 		{Title: columns.Key, Align: keyAlign(columns)},
 		{Title: columns.Name, Flexible: true, Min: 12},
-		{Title: "lost", Align: report.Right},
-		{Title: "share %", Align: report.Right, Bars: true},
+		{Title: words.ColumnLost, Align: report.Right},
+		{Title: words.ColumnShare, Align: report.Right, Bars: true},
 	}}
 	cut := len(rows) > words.TopLosses+1
 	if cut {
-		more := words.LostRow{Name: fmt.Sprintf("%d more", len(rows)-words.TopLosses), Part: sumOf(rows[words.TopLosses:], d.Total)}
+		more := words.LostRow{Name: words.MoreRows(len(rows) - words.TopLosses), Part: sumOf(rows[words.TopLosses:], d.Total)}
 		rows = append(slices.Clone(rows[:words.TopLosses]), more)
 	}
 	for i, row := range rows {
@@ -30,7 +29,7 @@ func LostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow)
 		}
 		t.Rows = append(t.Rows, []report.Cell{report.Text(row.Key), report.Text(row.Name), num(row.Part.Lost), share})
 	}
-	t.Footer = [][]report.Cell{{report.Empty(), report.Text("all"), num(d.Total), shareCell(report.Int(1))}}
+	t.Footer = [][]report.Cell{{report.Empty(), report.Text(words.AllCell), num(d.Total), shareCell(report.Int(1))}}
 	return t
 }
 

@@ -9,12 +9,12 @@ import (
 // PanelJudges has a row a judge of a part, counted from 1.
 func PanelJudges(d answers.Panel, part int) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "judge", Flexible: true, Min: 8},
-		{Title: "leniency", Align: report.Right},
-		{Title: "give or take", Align: report.Right},
-		{Title: "scatter", Align: report.Right},
-		{Title: "grades", Align: report.Right},
-		{Title: "flights", Align: report.Right},
+		{Title: words.ColumnJudge, Flexible: true, Min: 8},
+		{Title: words.ColumnLeniency, Align: report.Right},
+		{Title: words.ColumnGiveOrTake, Align: report.Right},
+		{Title: words.ColumnScatter, Align: report.Right},
+		{Title: words.ColumnGrades, Align: report.Right},
+		{Title: words.ColumnFlights, Align: report.Right},
 	}}
 	for _, j := range d.Judges {
 		if j.Part == part {
@@ -30,11 +30,11 @@ func PanelJudges(d answers.Panel, part int) *report.Table {
 // FlagTable has a row a lone grade.
 func FlagTable(flags []answers.Flag) *report.Table {
 	t := &report.Table{Columns: []report.Column{
-		{Title: "flight", Flexible: true, Min: 20},
-		{Title: "figure", Align: report.Right},
-		{Title: "judge"},
-		{Title: "mark", Align: report.Right},
-		{Title: "others say", Align: report.Right},
+		{Title: words.ColumnFlight, Flexible: true, Min: 20},
+		{Title: words.ColumnFigure, Align: report.Right},
+		{Title: words.ColumnJudge},
+		{Title: words.ColumnMark, Align: report.Right},
+		{Title: words.ColumnOthersSay, Align: report.Right},
 	}}
 	for _, f := range flags {
 		t.Rows = append(t.Rows, []report.Cell{
@@ -47,9 +47,9 @@ func FlagTable(flags []answers.Flag) *report.Table {
 // PanelFlights has a row a flight with its panel's scatter and noise.
 func PanelFlights(d answers.Panel) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "flight", Flexible: true, Min: 20},
-		{Title: "scatter of a grade", Align: report.Right},
-		{Title: "noise of the percent", Align: report.Right},
+		{Title: words.ColumnFlight, Flexible: true, Min: 20},
+		{Title: words.ColumnGradeScatter, Align: report.Right},
+		{Title: words.ColumnPercentNoise, Align: report.Right},
 	}}
 	for _, f := range d.Flights {
 		t.Rows = append(t.Rows, []report.Cell{report.Text(f.Flight), report.Num(f.Scatter, words.GradeDecimals), report.Num(f.Noise, 1)})

@@ -1,6 +1,7 @@
 package words
 
-// The titles of the workbook's columns, each once, on whatever sheets it stands.
+// The titles of the workbook's columns that no page has, each once, on whatever
+// sheets it stands.
 // No formula and no chart goes by them.
 const (
 	ColumnAVAndNone                   = "AV and -"
@@ -26,7 +27,6 @@ const (
 	ColumnExactlyHalf                 = "exactly half"
 	ColumnFamily                      = "family"
 	ColumnFieldsMedian                = "field's median"
-	ColumnFigure                      = "figure"
 	ColumnFigures                     = "figures"
 	ColumnFiguresK                    = "figure's K"
 	ColumnFiguresLost                 = "figure's lost"
@@ -36,19 +36,15 @@ const (
 	ColumnFillRounding                = "fill rounding"
 	ColumnFirstDay                    = "first day"
 	ColumnFirstOfItsFamilyInTheFigure = "first of its family in the figure"
-	ColumnFlight                      = "flight"
-	ColumnFlights                     = "flights"
 	ColumnFlightsCompared             = "flights compared"
 	ColumnFlightsHere                 = "flights here"
 	ColumnFrom                        = "from"
-	ColumnGiven                       = "given"
 	ColumnHZ                          = "HZ"
 	ColumnHardZero                    = "hard zero"
 	ColumnHighestDropped              = "highest dropped"
 	ColumnIntervalAbove               = "interval above"
 	ColumnIntervalBelow               = "interval below"
 	ColumnJudges                      = "judges"
-	ColumnK                           = "K"
 	ColumnKFlown                      = "K flown"
 	ColumnKTimesMean                  = "K x mean"
 	ColumnLabel                       = "label"
@@ -56,11 +52,9 @@ const (
 	ColumnLevel                       = "level"
 	ColumnLineFirstDay                = "line, first day"
 	ColumnLineLastDay                 = "line, last day"
-	ColumnLost                        = "lost"
 	ColumnLostAFlight                 = "lost a flight"
 	ColumnLowestDropped               = "lowest dropped"
 	ColumnMaximum                     = "max."
-	ColumnMean                        = "mean"
 	ColumnNotAMark                    = "not a mark"
 	ColumnNotedDeduction              = "noted deduction"
 	ColumnNotedOnTheFiguresElements   = "noted on the figure's elements"
@@ -92,7 +86,6 @@ const (
 	ColumnPercentOfTheSum             = "percent of the sum"
 	ColumnPercentThatCounts           = "percent that counts"
 	ColumnPlace                       = "place"
-	ColumnPoints                      = "points"
 	ColumnPointsPer30Days             = "points per 30 days"
 	ColumnPrintedResult               = "printed result"
 	ColumnProgramme                   = "programme"

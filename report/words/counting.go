@@ -20,9 +20,6 @@ func PluralWord(n int, one, many string) string {
 // NumberWord is a small number as a word, "two"; others in digits.
 func NumberWord(n int) string {
 	small := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
-	if n == 20 {
-		return "twenty"
-	}
 	if n < 0 || n >= len(small) {
 		return strconv.Itoa(n)
 	}

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // Whose says before a drill whose it is, where there are several pilots.
@@ -30,7 +29,7 @@ func DrillSentences(d answers.Drills) []string {
 
 // DrillSentence is one drill's verdict in plain counts.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(season.GroupTitle(d.Target)), d.Date, d.Word)
+	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, d.Word)
 	if d.OnFamily() {
 		return head + groupDrillText(d, limits) + "."
 	}

@@ -8,7 +8,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // FamiliesSubtitle says which flights the families are of, "" where there are
@@ -27,7 +26,7 @@ const NoFamily = answers.NoFamily
 // FamilyTitle says a family by key and in words. No formula can take it for a
 // number, which "9.1" and "9.10" would be, the same.
 func FamilyTitle(group string) string {
-	name := season.GroupName(group)
+	name := GroupName(group)
 	switch {
 	case group == "":
 		return NoFamily
@@ -42,7 +41,7 @@ func WeakSentence(d answers.Families) string {
 	var weak []string
 	for _, g := range d.Groups {
 		if g.Weak {
-			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", season.GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
 		}
 	}
 	switch {
@@ -76,7 +75,7 @@ func MovingSentence(d answers.Families) string {
 	var firm, soft []string
 	tooFew, flat := 0, 0
 	for _, g := range d.Groups {
-		text := fmt.Sprintf("%s %s (%s points", season.GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		text := fmt.Sprintf("%s %s (%s points", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
 		switch g.Trend.Word {
 		case answers.Improving, answers.Declining:
 			firm = append(firm, text+")")
@@ -123,12 +122,12 @@ const (
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
 }
 
 // OneContest says that a family was flown at one contest only.
 func OneContest(g answers.Group) string {
-	return season.GroupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"
+	return GroupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"
 }
 
 // SpreadBetweenFamilies says how far the families' true levels lie apart.
@@ -176,7 +175,7 @@ func GapNote(d answers.Families) string {
 		}
 		drawn++
 		if LongGap(g.Trend, d.Limits.TrendLimits) {
-			names = append(names, season.GroupTitle(g.Group))
+			names = append(names, GroupTitle(g.Group))
 			longest = max(longest, g.Trend.LongestGap.Float64())
 		}
 	}

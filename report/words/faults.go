@@ -6,7 +6,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // FaultsSentence says in words what costs most.
@@ -36,7 +35,7 @@ func FaultsSentence(d answers.Faults) string {
 func name(k answers.FaultKind) string {
 	name := cmp.Or(k.Says, k.Kind)
 	if k.Group != "" {
-		name += " (" + season.GroupName(k.Group) + ")"
+		name += " (" + GroupName(k.Group) + ")"
 	}
 	return name
 }

@@ -15,6 +15,30 @@ const (
 	UnknownSign = "?"
 )
 
+// What the signs mean.
+const (
+	DoubledText = "noted by another observer too: the larger counts, once"
+	NextText    = "costs the following figure the same"
+	UnknownText = "at the most: a fault on it has no amount, and its kind no price without one"
+)
+
+// What stands beneath the expected grades.
+const (
+	ExpectedExplained = "expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean; difference: expected less given"
+	ZeroedExplained   = "a figure made 0 as a matter of fact is no grade for faults"
+)
+
+// FaultRemarks are the remarks on faults, each with what it was noted on.
+func FaultRemarks(faults []answers.Fault) []string {
+	var remarks []string
+	for _, f := range faults {
+		if f.Remark != "" {
+			remarks = append(remarks, Where(f)+": "+f.Remark)
+		}
+	}
+	return remarks
+}
+
 // ExpectedSentence compares expected and given grades over the flight; "" where
 // no figure has both.
 func ExpectedSentence(d answers.Flight) string {

@@ -5,7 +5,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // FigureForecastsHeading stands over the grades of a forecast.
@@ -53,7 +52,7 @@ func ForecastNotes(d answers.Forecast) []string {
 // UnseenWords says for which groups a forecast has nothing to go by, over so many
 // days. They may have been flown before, or have official totals only.
 func UnseenWords(groups []string, days int) string {
-	return "not graded in a contest in " + lastDays(days) + ": " + season.Titled(groups)
+	return "not graded in a contest in " + lastDays(days) + ": " + GroupTitles(groups)
 }
 
 // RangeFrom is the title of the column that a range of a confidence begins in.

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
 
@@ -25,7 +24,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	}
 	var evidence, missing, needs []string
 	for _, graded := range g.Numbers[code.Graded] {
-		title := season.GroupTitle(graded.Name)
+		title := GroupTitle(graded.Name)
 		words := title + " never graded"
 		if n := countOf(graded.Number); n > 0 {
 			words = fmt.Sprintf("%s graded %s at %s", title, times(n), beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level))
@@ -98,7 +97,7 @@ func sayForecastGate(g gateFacts) gateSaid {
 			said.against, said.needs = "the range begins at "+low+" %", lowerEnd
 		}
 		if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
-			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+season.Titled(unseen))
+			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+GroupTitles(unseen))
 		}
 	}
 	if g.because(code.NeverFlown) {

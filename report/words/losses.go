@@ -13,7 +13,7 @@ type LostColumns struct{ Title, Key, Name string }
 
 // The tables of losses.
 var (
-	LostByFigure  = LostColumns{"by figure", "fig", "figure"}
+	LostByFigure  = LostColumns{"by figure", ColumnFig, ColumnFigure}
 	LostByElement = LostColumns{"by element", "code", "where"}
 	LostByFamily  = LostColumns{"by family", "key", "family"}
 )
@@ -140,6 +140,9 @@ func LostNotes(d *answers.Lost) []string {
 
 // ShareDecimals are the decimals of a share in percent.
 const ShareDecimals = 1
+
+// MoreRows names the rows that are summed up in one.
+func MoreRows(n int) string { return fmt.Sprintf("%d more", n) }
 
 // TopLosses is how many rows a table of losses shows before it sums the rest up.
 const TopLosses = 5

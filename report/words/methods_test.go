@@ -20,7 +20,7 @@ func TestMethodsFollow(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, said, "both tests at 5 % (a family: 10 %")
 	assert.Contains(t, said, "at 20 %; chance alone gives that in one season of five")
-	assert.Contains(t, said, "in one flight of twenty")
+	assert.Contains(t, said, "in one flight of 20")
 	assert.NotContains(t, said, "{{")
 	for _, line := range strings.Split(said, "\n") {
 		assert.LessOrEqual(t, len(line), 80, line)

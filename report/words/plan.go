@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // SayPlan fills the sentences of an answer: what the items rest on, or why there
@@ -38,7 +37,7 @@ func PlanSubtitle(d answers.Plan) string {
 
 // PlanHeading stands over one recommendation, numbered from 1.
 func PlanHeading(number int, i answers.PlanItem) string {
-	return fmt.Sprintf("%d. %s", number, season.GroupTitle(i.Group))
+	return fmt.Sprintf("%d. %s", number, GroupTitle(i.Group))
 }
 
 // PlanSentence is the first recommendation, or why there is none.
@@ -48,7 +47,7 @@ func PlanSentence(d answers.Plan) string {
 	}
 	first := d.Items[0]
 	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
-		season.GroupTitle(first.Group), first.Gain.Text(1), d.Sequence)
+		GroupTitle(first.Group), first.Gain.Text(1), d.Sequence)
 	if len(d.Items) > 1 && !first.Apart {
 		text += " The first and the second are not told apart."
 	}
@@ -67,7 +66,7 @@ func FaultWords(i answers.PlanItem) string {
 
 // DrillWords says a drill with its date and text.
 func DrillWords(i answers.PlanItem) string {
-	text := fmt.Sprintf("%s, since %s", season.GroupTitle(i.Drill), i.Since)
+	text := fmt.Sprintf("%s, since %s", GroupTitle(i.Drill), i.Since)
 	if i.Text != "" {
 		text += ": " + i.Text
 	}

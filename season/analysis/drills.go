@@ -35,7 +35,7 @@ const (
 	DrillSideFlights = 3 // flights looked at on each side, at the least
 	DrillLeftOut     = 4 // flights left out before a drill that names none
 	DrillFirm        = 0.05
-	DrillMayBe      = 0.10 // beyond it a drill that did nothing gives as much easily
+	DrillMayBe       = 0.10 // beyond it a drill that did nothing gives as much easily
 )
 
 // DrillAnswer is what became of one drill. The flights that prompted it are in

@@ -68,7 +68,7 @@ type FamilyLine struct {
 const (
 	FamilyConfidence = 0.90 // of the interval about a family's level
 	LeastFamilies    = 3    // that levels can be compared of
-	WeakDiscovery            = 0.10
+	WeakDiscovery    = 0.10
 	WeakGap          = 2.0  // percent points below the pilot's other groups
 	restFigures      = 3    // figures without the family that a flight needs for the comparison
 	noVariance       = 1e-9 // percent points squared: far below what half a point of one judge makes

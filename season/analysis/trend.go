@@ -40,7 +40,7 @@ const (
 	FirmGroup       = 0.10 // chance, and false discovery rate, of a firm word on a group
 	LongGap         = 150  // days without a flight: a winter
 	FirmFlight      = 0.05 // chance of a firm word on whole flights, on both tests
-	MayBe      = 0.20 // chance of a "may be"
+	MayBe           = 0.20 // chance of a "may be"
 	TrendConfidence = 0.90 // of the interval
 	daysPerMonth    = 30
 )
