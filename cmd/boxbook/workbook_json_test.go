@@ -198,7 +198,7 @@ func (b *book) about(s sheet, row []sheetCell, c sheetCell) []float64 {
 			continue
 		}
 		first, _, _ := strings.Cut(other.value, " ")
-		texts = append(append(texts, other.value, first), b.called[other.value]...)
+		texts = slices.Concat(texts, []string{other.value, first}, b.called[other.value], strings.Split(other.value, " to "))
 	}
 	var numbers []float64
 	for _, o := range b.objects {
@@ -347,7 +347,7 @@ func (b *book) holdKnown(t *testing.T) int {
 		column{"points per 30 days", "slope30", true}, column{"change", "season", true},
 		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true}, column{"without zeroed", "withoutZeros", true})
 	shown += b.holdTable(t, "Season", tests, []string{"tests of the trend"},
-		column{"flights compared", "n", true}, column{"S, on flights", "s", true}, column{"p, on flights", "p", true},
+		column{"flights compared", "n", true}, column{"p, on flights", "p", true},
 		column{"contests", "contests.n", true},
 		column{"p, on contests", "contests.p", true}, column{"tau, on flights", "tau", true})
 	shown += b.holdTable(t, "Season", b.moveOf, []string{"change of category"},
