@@ -36,17 +36,17 @@ type saying struct {
 func ines(words ...string) []string { return append(words, "--pilot", "ines") }
 
 // weekly is a ledger of so many practice flights that were reviewed, a week
-// apart, with a drill before the eighth, and a fault in all before it.
+// apart, with a drill after the twelfth, and a fault in all before it.
 func weekly(flights int) string {
 	var b strings.Builder
 	for i := range flights {
 		day := fmt.Sprintf("2026-%02d-%02d", 3+i/4, 1+7*(i%4))
 		fmt.Fprintf(&b, "flight %s ines practice\n  sequence known\n  panel A\n  2 6\n  reviewed\n", day)
-		if i < 7 {
+		if i < 12 {
 			b.WriteString("  fault 2 radius 2x\n")
 		}
 	}
-	b.WriteString("drill 2026-04-25 ines radius\n")
+	b.WriteString("drill 2026-05-25 ines radius\n")
 	return b.String()
 }
 
@@ -84,8 +84,8 @@ var authorities = []authority{
 		{ledger: spread(2026, 5), args: ines("families"), lost: []string{"groups.0.trend.p", "groups.0.trend.low"}},
 	}},
 	{"the least flights on a side of a drill", planted{"season/analysis", `(?i)^(\s*drillsideflights\s*=\s*)3\b`, "${1}4"}, []saying{
-		{ledger: weekly(9), args: ines("drills"), sheet: "Faults and drills", old: `at least 3 flights|at least three`, new: `at least (4|four)`},
-		{ledger: weekly(10), args: ines("drills"), sheet: "Faults and drills", new: `at least (4|four)`, moves: []string{"drills.0.word"}},
+		{ledger: weekly(14), args: ines("drills"), sheet: "Faults and drills", old: `at least 3 flights|at least three`, new: `at least (4|four)`},
+		{ledger: weekly(15), args: ines("drills"), sheet: "Faults and drills", new: `at least (4|four)`, moves: []string{"drills.0.word"}},
 	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
 		{args: ines("families"), sheet: "Families", old: `90 % from`, new: `80 % from`, moves: []string{"groups.0.low", "groups.0.high"}},
