@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -61,7 +62,7 @@ func builtWith(t testing.TB, texts map[string]string) (binary, refused string) {
 	for path, text := range texts {
 		source, err := filepath.Abs(path)
 		require.NoError(t, err)
-		edited := filepath.Join(folder, filepath.Base(path))
+		edited := filepath.Join(folder, fmt.Sprintf("%d.txt", len(replace)))
 		require.NoError(t, os.WriteFile(edited, []byte(text), 0o600))
 		replace[source] = edited
 	}
