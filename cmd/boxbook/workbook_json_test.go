@@ -64,11 +64,12 @@ type book struct {
 // it has.
 var naming = [][]string{
 	{"flight"},
-	{"group", "kind", "target", "name", "judge", "code", "number", "figure"},
+	{"group", "kind", "target", "judge", "code", "number", "figure"},
 	{"contest"},
 	{"from", "to"},
 	{"pilot"},
 	{"category"},
+	{"name"},
 }
 
 // subjectOf gives the names of what an object is about.
