@@ -219,8 +219,14 @@ func holdWorkbook(t *testing.T, whole map[string]string, titles ...titled) {
 	holds := holding(t, built(binary))
 	for _, what := range slices.Sorted(maps.Keys(whole)) {
 		if strings.HasSuffix(what, ", formulas") {
-			assert.Equal(t, strings.Count(whole[what], "\n"), strings.Count(holds[what], "\n"), "count of %s", what)
-			assert.True(t, whole[what] == holds[what], "%s are others", what)
+			was, is := strings.Split(whole[what], "\n"), strings.Split(holds[what], "\n")
+			assert.Len(t, is, len(was), "%s", what)
+			for i := range min(len(was), len(is)) {
+				if was[i] != is[i] {
+					t.Errorf("%s: %s is now %s", what, was[i], is[i])
+					break
+				}
+			}
 			continue
 		}
 		assert.Equal(t, whole[what], holds[what], what)
