@@ -124,29 +124,54 @@ func withTitles(t *testing.T, titles ...titled) map[string]string {
 }
 
 // holding is what a workbook holds beside its words: by sheet the rows with
-// something in them, the numbers, the formulas as written, what is drawn.
+// something in them, the numbers, the formulas, what is drawn.
 func holding(t *testing.T, by asking) map[string]string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "book.xlsx")
 	by(t, "workbook", "ines", "--year=2026", "-f", "../../data/demo/longmere.boxbook", "-o", file)
 	holds := map[string]string{}
-	for _, s := range sheetsOf(t, file) {
+	sheets := sheetsOf(t, file)
+	formula := wordless(sheets)
+	for i, s := range sheets {
 		numbers, formulas := 0, []string{}
 		for _, c := range s.cells {
 			if c.number {
 				numbers++
 			}
 			if c.formula != "" {
-				formulas = append(formulas, c.at()+" "+c.formula)
+				formulas = append(formulas, c.at()+" "+formula(c.formula))
 			}
 		}
-		holds[s.name+", rows"] = fmt.Sprint(len(s.rows()))
-		holds[s.name+", cells"] = fmt.Sprint(len(s.cells))
-		holds[s.name+", numbers"] = fmt.Sprint(numbers)
-		holds[s.name+", formulas"] = strings.Join(formulas, "\n")
+		name := fmt.Sprintf("sheet %d", i+1)
+		holds[name+", rows"] = fmt.Sprint(len(s.rows()))
+		holds[name+", cells"] = fmt.Sprint(len(s.cells))
+		holds[name+", numbers"] = fmt.Sprint(numbers)
+		holds[name+", formulas"] = strings.Join(formulas, "\n")
 	}
 	maps.Copy(holds, drawings(t, file))
 	return holds
+}
+
+// wordless writes a formula with the numbers of sheets in place of their names,
+// and says of each text in it whether some cell says the same: a title that a
+// formula looks for must be in the formula what it is in the cell.
+func wordless(sheets []sheet) func(formula string) string {
+	said := map[string]bool{}
+	var names []string
+	for i, s := range sheets {
+		number := fmt.Sprintf("sheet%d!", i+1)
+		names = append(names, "'"+strings.ReplaceAll(s.name, "'", "''")+"'!", number, s.name+"!", number)
+		for _, c := range s.cells {
+			said[c.value] = true
+		}
+	}
+	sheetNames := strings.NewReplacer(names...)
+	texts := regexp.MustCompile(`"([^"]+)"`)
+	return func(formula string) string {
+		return texts.ReplaceAllStringFunc(sheetNames.Replace(formula), func(text string) string {
+			return fmt.Sprintf("<said %v>", said[strings.Trim(text, `"`)])
+		})
+	}
 }
 
 // drawn are the marks in a part of a workbook of what is drawn or checked there.
