@@ -153,16 +153,18 @@ func holding(t *testing.T, by asking) map[string]string {
 }
 
 // wordless writes a formula with the numbers of sheets in place of their names,
-// and says of each text in it whether some cell says the same: a title that a
-// formula looks for must be in the formula what it is in the cell.
+// and says of each text in it whether some cell says the same: what a formula
+// looks for must be in the formula what it is in the cell.
 func wordless(sheets []sheet) func(formula string) string {
 	said := map[string]bool{}
 	var names []string
 	for i, s := range sheets {
 		number := fmt.Sprintf("sheet%d!", i+1)
 		names = append(names, "'"+strings.ReplaceAll(s.name, "'", "''")+"'!", number, s.name+"!", number)
-		for _, c := range s.cells {
-			said[c.value] = true
+		for _, row := range s.rows() {
+			for _, c := range row {
+				said[c.value] = said[c.value] || !areTitles(row) // no formula looks for a column's title
+			}
 		}
 	}
 	sheetNames := strings.NewReplacer(names...)

@@ -88,8 +88,7 @@ func (s *sheet) findHeads() {
 	s.head = map[[2]int]string{}
 	titles := map[int]string{}
 	for _, row := range s.rows() {
-		isText := func(c sheetCell) bool { return !c.number && c.formula == "" }
-		if len(row) > 1 && !slices.ContainsFunc(row, func(c sheetCell) bool { return !isText(c) }) {
+		if areTitles(row) {
 			titles = map[int]string{}
 			for _, c := range row {
 				titles[c.column] = c.value
@@ -99,6 +98,12 @@ func (s *sheet) findHeads() {
 			s.head[[2]int{c.row, c.column}] = titles[c.column]
 		}
 	}
+}
+
+// areTitles reports whether a row can be that of a table's titles.
+func areTitles(row []sheetCell) bool {
+	isValue := func(c sheetCell) bool { return c.number || c.formula != "" }
+	return len(row) > 1 && !slices.ContainsFunc(row, isValue)
 }
 
 // title is a cell's title.
