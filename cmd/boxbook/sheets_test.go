@@ -127,6 +127,19 @@ type sheetTable struct {
 	rows   []map[string]sheetCell
 }
 
+// titleOf finds a title in full: that which ends so where none is the same, since
+// some begin with a number that can be another.
+func (t sheetTable) titleOf(end string) string {
+	if slices.Contains(t.titles, end) {
+		return end
+	}
+	i := slices.IndexFunc(t.titles, func(title string) bool { return strings.HasSuffix(title, " "+end) })
+	if i < 0 {
+		return ""
+	}
+	return t.titles[i]
+}
+
 // table finds the table whose first titles are these; it ends with the first
 // row that lacks a cell in its first column. There is none with ok false.
 func (s *sheet) table(titles ...string) (found sheetTable, ok bool) {
