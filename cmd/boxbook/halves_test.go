@@ -38,7 +38,10 @@ func TestOneRoundingInEveryFormat(t *testing.T) {
 	cells, half := 0, map[string]int{}
 	for _, args := range [][]string{
 		ines("season"), ines("families"), ines("faults"), ines("drills"), ines("panel"), ines("plan"), ines("ready"),
-		ines("forecast", "even"), {"flight", "2026-05-18/ines/known"}, {"flight", "2026-06-18/ines/known"}, {"year", "2026"},
+		ines("forecast", "even"),
+		{"flight", "2026-05-18/ines/known"},
+		{"flight", "2026-06-18/ines/known"},
+		{"year", "2026"},
 	} {
 		asked := append(slices.Clone(args), "-f", path)
 		caution := map[string]string{"faults": faultsFoot, "drills": drillsFoot, "plan": planFoot, "ready": readyFoot, "forecast": forecastFoot}
