@@ -140,6 +140,9 @@ func TrendOf(category string) string { return "trend, " + category }
 // MoveOf names a change of category.
 func MoveOf(m answers.Move) string { return m.From + " to " + m.To }
 
+// NoRows stands in a table of the workbook that has none.
+const NoRows = "none"
+
 // What a program says where something is typed that a cell does not take.
 const (
 	NotKnown     = "not known"
@@ -148,4 +151,8 @@ const (
 	StyleAsked   = "One of the styles of the sheet " + RulesSheet + "."
 	CountsAsked  = "yes, practice or void."
 	ResolveAsked = "zero or fill, or nothing where the chief judge ruled nothing."
+	HardAsked    = "majority or as-given."
+	HalfAsked    = "undecided, zero or fill."
+	RoundAsked   = "none, to 0.1 or to 0.5."
+	DropAsked    = "yes or no."
 )

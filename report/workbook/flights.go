@@ -126,8 +126,8 @@ func flightsSheet(c *content) xlsx.Sheet {
 			xlsx.Widths(b, flightColumns)
 			xlsx.FillTable(b, p, flightColumns, c.flights)
 			b.Filter(p, "remark")
-			b.Listed(p.Area("rules", "rules"), words.StyleAsked, b.Tables["Rules"], "rules")
-			b.Choice(p.Area("counts", "counts"), words.CountsAsked, countsYes, countsPractice, countsVoid)
+			b.Listed(p.Area("rules", "rules"), words.NotKnown, words.StyleAsked, b.Tables["Rules"], "rules")
+			b.Choice(p.Area("counts", "counts"), words.NotKnown, words.CountsAsked, countsYes, countsPractice, countsVoid)
 			dressFlights(b, p)
 		},
 	}

@@ -195,7 +195,7 @@ func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
 	seats := p.Area(seatKey(0), lastSeat)
 	first := fmt.Sprintf("%s%d", xlsx.ColumnName(p.Columns[seatKey(0)]), p.First())
 	b.Checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), words.NotAMark, words.MarkAsked)
-	b.Choice(p.Area("resolve", "resolve"), words.ResolveAsked, "zero", "fill")
+	b.Choice(p.Area("resolve", "resolve"), words.NotKnown, words.ResolveAsked, "zero", "fill")
 
 	ruling := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["ruling"]), p.First())
 	b.Conditional(seats,

@@ -72,6 +72,7 @@ func Write(w io.Writer, book answers.Book, o Options) error {
 func (c *content) write(w io.Writer) error {
 	b := xlsx.NewBook(func(done, total int) { c.told.at(stageRows, stagePacking, done, total) })
 	defer b.Close()
+	b.Nothing = words.NoRows
 	sheets := []xlsx.Sheet{
 		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
 	}

@@ -14,10 +14,13 @@ import (
 // Book is a workbook being written. The first error stays and is told at the
 // end, so that the sheets read as what they are.
 type Book struct {
-	file   *excelize.File
-	sheet  string // the sheet being written
-	grid   *grid  // its cells
+	file  *excelize.File
+	sheet string // the sheet being written
+	grid  *grid  // its cells
+	// Tables are those of all sheets, by name.
 	Tables map[string]Placed
+	// Nothing stands in the first row of a table without rows.
+	Nothing string
 	// templates are formulas taken apart, by table.
 	templates map[templateKey]*template
 	sheets    []string

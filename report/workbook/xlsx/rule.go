@@ -59,20 +59,21 @@ func (d Dress) style() *excelize.Style {
 	return s
 }
 
-// Choice lets only these words be typed into an area.
-func (b *Book) Choice(area, message string, words ...string) {
+// Choice lets only these words be typed into an area; of anything else the
+// program says the title and the message.
+func (b *Book) Choice(area, title, message string, words ...string) {
 	v := excelize.NewDataValidation(true)
 	v.SetSqref(area)
 	b.fail(v.SetDropList(words))
-	b.validate(v, "not known", message)
+	b.validate(v, title, message)
 }
 
 // Listed lets only the words of another table's column be typed into an area.
-func (b *Book) Listed(area, message string, p Placed, key string) {
+func (b *Book) Listed(area, title, message string, p Placed, key string) {
 	v := excelize.NewDataValidation(true)
 	v.SetSqref(area)
 	v.SetSqrefDropList(p.Ref(key, key))
-	b.validate(v, "not known", message)
+	b.validate(v, title, message)
 }
 
 // Checked lets only that be typed into an area for which a formula holds.

@@ -86,7 +86,7 @@ func FillTable[R any](b *Book, p Placed, columns []Column[R], rows []R) {
 	}
 	b.Heights(p.Head, p.Head, lines)
 	if len(rows) == 0 {
-		b.Text(1, p.First(), "none", LookNote)
+		b.Text(1, p.First(), b.Nothing, LookNote)
 	}
 	styles, templates := make([]int, len(columns)), make([]*template, len(columns))
 	for i, c := range columns {
