@@ -8,12 +8,11 @@ import (
 
 // The heading of what comes up, and the columns of its tables.
 const (
-	AheadHeading   = "Ahead"
-	ColumnWhen     = "when"
-	ColumnEntry    = "entry by"
-	ColumnSequence = "sequence"
-	ColumnExpires  = "expires"
-	ColumnWhat     = "what"
+	AheadHeading  = "Ahead"
+	ColumnWhen    = "when"
+	ColumnEntry   = "entry by"
+	ColumnExpires = "expires"
+	ColumnWhat    = "what"
 )
 
 // ExpiresTitle stands above what runs out.

@@ -16,7 +16,6 @@ const (
 	ColumnBudget   = "budget"
 	ColumnActual   = "actual"
 	ColumnAgreed   = "agreed"
-	ColumnRemark   = "remark"
 	InHandTitle    = "in hand"
 )
 
