@@ -97,6 +97,7 @@ const (
 	ColumnRecordPoints                = "record points"
 	ColumnRemark                      = "remark"
 	ColumnResolve                     = "resolve"
+	ColumnRowMean                     = "row's own mean"
 	ColumnRowOnGrades                 = "row on Grades"
 	ColumnRows                        = "rows"
 	ColumnRowsNameInFormulas          = "row's name in formulas"

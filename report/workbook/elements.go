@@ -53,11 +53,12 @@ func (f flightRow) counted() string {
 // of which is that row of the table, from 1.
 func elementRows(f *flightRow, firstRow int) []elementRow {
 	var rows []elementRow
-	for i, figure := range f.Figures {
+	for _, figure := range f.Figures {
 		of := elementRow{
-			flight: f.Flight.Flight, figure: figure, key: figureKey(f.Flight.Flight, xlsx.Integer(figure.Number)), at: firstRow + i,
+			flight: f.Flight.Flight, figure: figure, key: figureKey(f.Flight.Flight, xlsx.Integer(figure.Number)), at: firstRow,
 			group: words.NoFamily, count: 1,
 		}
+		firstRow += max(1, len(figure.Rows))
 		if figure.Mean.Known() {
 			of.counted = f.counted()
 		}

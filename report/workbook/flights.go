@@ -60,11 +60,18 @@ func (f flightRow) undecided() int {
 	return n
 }
 
-// lines are the rows of marks, figures first.
+// lines are the rows of marks on Grades, figures first; the points of a figure
+// that was flown several times stand in the first of its rows.
 func (f flightRow) lines() []answers.Line {
 	var lines []answers.Line
 	for _, figure := range f.Figures {
-		lines = append(lines, figure.Line)
+		if len(figure.Rows) == 0 {
+			lines = append(lines, figure.Line)
+			continue
+		}
+		first := figure.Rows[0]
+		first.Points = figure.Points
+		lines = append(append(lines, first), figure.Rows[1:]...)
 	}
 	for _, line := range []*answers.Line{f.Positioning, f.Harmony} {
 		if line != nil {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
@@ -18,6 +19,10 @@ type gradeRow struct {
 	style  answers.RuleStyle
 	figure xlsx.Value // its number, or what the weighted line is called
 	label  string
+	// rows is how often the figure was flown where that is several times: it has so
+	// many rows, and figureMean is the figure's line in the first of them.
+	rows       int
+	figureMean *answers.Line
 }
 
 // gradeRows lists the lines of a flight that has rows of marks.
@@ -29,7 +34,11 @@ func gradeRows(f *flightRow) []gradeRow {
 	var rows []gradeRow
 	for _, figure := range f.Figures {
 		row.Line, row.figure, row.label = figure.Line, xlsx.Integer(figure.Number), figure.Label
-		rows = append(rows, row)
+		if len(figure.Rows) == 0 {
+			rows = append(rows, row)
+			continue
+		}
+		rows = append(rows, againRows(row, figure)...)
 	}
 	row.label = ""
 	if f.Positioning != nil {
@@ -41,6 +50,42 @@ func gradeRows(f *flightRow) []gradeRow {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// againRows are the rows of a figure that was flown several times. The figure's
+// mean, points and lost stand in the first of them.
+func againRows(row gradeRow, figure answers.Figure) []gradeRow {
+	var rows []gradeRow
+	for i, line := range figure.Rows {
+		row.Line, row.rows = line, len(figure.Rows)
+		if i > 0 {
+			row.label = words.FlownAgain
+		}
+		rows = append(rows, row)
+	}
+	rows[0].figureMean = &figure.Line
+	return rows
+}
+
+// result is what a row shows of its figure: of one that was flown several times
+// the first row has it, the others what they came to themselves, and no points.
+func (g gradeRow) result() (mean, points, lost report.Number) {
+	switch {
+	case g.figureMean != nil:
+		return g.figureMean.Mean, g.figureMean.Points, g.figureMean.Lost
+	case g.rows > 0 && g.Mean.Known():
+		return g.Mean, report.Int(0), report.Int(0)
+	default:
+		return g.Mean, g.Points, g.Lost
+	}
+}
+
+// k is the figure's K, which counts once.
+func (g gradeRow) k() xlsx.Value {
+	if g.rows > 0 && g.figureMean == nil {
+		return xlsx.Value{}
+	}
+	return xlsx.Integer(g.K)
 }
 
 // mark is what stands in one judge's cell: a number for a grade, letters for
@@ -134,7 +179,7 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 		{Key: "programme", Title: words.ColumnProgramme, Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Programme) }},
 		{Key: "figure", Title: words.ColumnFigure, Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
 		{Key: "label", Title: words.ColumnLabel, Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
-		{Key: "k", Title: words.ColumnK, Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.K) }},
+		{Key: "k", Title: words.ColumnK, Width: 5.5, Look: xlsx.LookInteger, Value: gradeRow.k},
 		{Key: "panel", Title: words.ColumnPanel, Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
@@ -149,6 +194,7 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
 	columns = append(columns, gradeKey...)
+	columns = append(columns, againColumn...)
 	for i := range columns {
 		columns[i].Formula = strings.ReplaceAll(columns[i].Formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
 	}

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"strconv"
 
 	"boxbook/report/answers"
@@ -36,18 +37,18 @@ import (
 var resultColumns = []xlsx.Column[gradeRow]{
 	{
 		Key: "mean", Title: words.ColumnMean, Width: 8, Look: xlsx.LookTwo.Live(),
-		Formula: `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`,
-		Value:   func(g gradeRow) xlsx.Value { return number(g.Mean) },
+		FormulaOf: gradeRow.meanFormula,
+		Value:     func(g gradeRow) xlsx.Value { mean, _, _ := g.result(); return number(mean) },
 	},
 	{
 		Key: "points", Title: words.ColumnPoints, Width: 9, Look: xlsx.LookTwo.Live().Strong(),
 		Formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`,
-		Value:   func(g gradeRow) xlsx.Value { return number(g.Points) },
+		Value:   func(g gradeRow) xlsx.Value { _, points, _ := g.result(); return number(points) },
 	},
 	{
 		Key: "lost", Title: words.ColumnLost, Width: 9, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(ISNUMBER({mean}),{k}*(10-{mean}),"")`,
-		Value:   func(g gradeRow) xlsx.Value { return number(g.Lost) },
+		Value:   func(g gradeRow) xlsx.Value { _, _, lost := g.result(); return number(lost) },
 	},
 	{
 		Key: "ruling", Title: words.ColumnRuling, Width: 12, Look: xlsx.LookText.Live().Indented(),
@@ -56,6 +57,36 @@ var resultColumns = []xlsx.Column[gradeRow]{
 		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Ruling) },
 	},
 }
+
+// rowMean is the mean of a row by itself.
+const rowMean = `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`
+
+// meanFormula is a row's mean, or that of all rows of its figure in the first of
+// several.
+func (g gradeRow) meanFormula() string {
+	if g.figureMean == nil {
+		return rowMean
+	}
+	return fmt.Sprintf(`IF(COUNTIFS({Grades.key},{key},{Grades.row-mean},">=0")=%[1]d,SUMIFS({Grades.row-mean},{Grades.key},{key})/%[1]d,"")`, g.rows)
+}
+
+// againColumn is the working column that the mean of several rows is made from;
+// it is empty for a figure that was flown once.
+var againColumn = xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
+	Key: "row-mean", Title: words.ColumnRowMean, Look: xlsx.LookTwo,
+	FormulaOf: func(g gradeRow) string {
+		if g.rows == 0 {
+			return ""
+		}
+		return rowMean
+	},
+	Value: func(g gradeRow) xlsx.Value {
+		if g.rows == 0 {
+			return xlsx.Value{}
+		}
+		return number(g.Mean)
+	},
+}})
 
 // setting looks a rule style's setting up.
 func setting(key string) string {
