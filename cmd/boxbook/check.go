@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season/ledger"
 
@@ -22,7 +23,7 @@ line and column. Errors give exit code 1; warnings do too with --strict.`,
 	cmd.Flags().BoolVar(&strict, "strict", false, "let warnings fail the check as errors do")
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, formats)
+	a.formatFlags(cmd, pageFormats())
 	return cmd
 }
 
@@ -31,10 +32,10 @@ func (a *app) runCheck(strict bool) error {
 	if err != nil {
 		return err
 	}
-	if a.format == formatText {
+	if a.plainText() {
 		err = a.sayCheck(name, result)
 	} else {
-		err = a.show(pages.Check(result), nil)
+		err = a.show(pages.Check(answers.CheckOf(result)), nil)
 	}
 	if err != nil {
 		return err

@@ -18,7 +18,7 @@ var mayImport = map[string][]string{
 	"boxbook/season":             {"boxbook/report/display", "boxbook/scoring"},
 	"boxbook/season/ledger":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
 	"boxbook/season/sheetimport": {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
-	"boxbook/season/analysis":    {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats"},
+	"boxbook/season/analysis":    {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats"},
 	"boxbook/report":             {"boxbook/report/display"},
 	"boxbook/report/answers":     upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
 	"boxbook/report/words":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
@@ -26,11 +26,16 @@ var mayImport = map[string][]string{
 	"boxbook/report/pages":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
 	"boxbook/report/workbook":    upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
 	"boxbook/report/sheetfile":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
+
+	"boxbook/season/analysis/code": {},
+	// The table of entries: the command binds its flags, nothing of cobra or of
+	// the pages is in it.
+	"boxbook/cmd/boxbook/internal/entry": {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/ledger"},
 }
 
 // upTo are rooms with everything that an analysis leans on.
 func upTo(rooms ...string) []string {
-	return append(rooms, "boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/stats")
+	return append(rooms, "boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats")
 }
 
 // TestImportDirection holds the direction in which packages lean on each
@@ -70,4 +75,12 @@ func TestOneWidth(t *testing.T) {
 			require.Equal(t, "boxbook/report/display", pkg)
 		}
 	}
+}
+
+// TestTheTableOfEntriesKnowsNoCommand keeps cobra out of what is asked and
+// written: the command binds its flags from the table.
+func TestTheTableOfEntriesKnowsNoCommand(t *testing.T) {
+	out, err := exec.Command("go", "list", "-deps", "boxbook/cmd/boxbook/internal/entry").Output()
+	require.NoError(t, err)
+	require.NotContains(t, string(out), "github.com/spf13/")
 }

@@ -8,9 +8,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/workbook"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // workbookOptions are the command's own flags.
@@ -111,7 +111,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 }
 
 // accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*analysis.YearSummary, error) {
+func accountsOf(l *season.Ledger, text string) (*answers.Year, error) {
 	year := latestYear(l)
 	if text != latestWord {
 		var err error
@@ -119,7 +119,7 @@ func accountsOf(l *season.Ledger, text string) (*analysis.YearSummary, error) {
 			return nil, err
 		}
 	}
-	summary, err := analysis.Year(l, year)
+	summary, err := answers.YearOf(l, year)
 	if err != nil {
 		return nil, err
 	}

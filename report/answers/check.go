@@ -21,6 +21,7 @@ type Diagnostic struct {
 	Hint     string `json:"hint,omitempty"`
 }
 
+// CheckOf is what a reading of a ledger found.
 func CheckOf(result *ledger.Result) Check {
 	d := Check{Diagnostics: []Diagnostic{}, Errors: result.Diagnostics.Errors(), Warnings: result.Diagnostics.Warnings()}
 	for _, g := range result.Diagnostics {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -17,7 +18,25 @@ type Season struct {
 	Trends   []CategoryTrend `json:"trends,omitempty"`
 	Moves    []Move          `json:"moves,omitempty"`
 	Contests []Contest       `json:"contests"`
+	// Best and Worst are flights, by percent of the record; absent where no flight
+	// has one.
+	Best   string       `json:"best,omitempty"`
+	Worst  string       `json:"worst,omitempty"`
+	Limits SeasonLimits `json:"limits"`
 }
+
+// SeasonLimits are the thresholds that the season's sentences name: those of a
+// trend, and how many contests a move needs on each side.
+type SeasonLimits struct {
+	TrendLimits
+	MoveContests int `json:"moveContests"`
+}
+
+// MoveReason says why nothing is known of what a change of category did.
+type MoveReason string
+
+// MoveFewContests is a move with too few contests on a side.
+const MoveFewContests MoveReason = "few-contests"
 
 // CategoryTrend is the trend of one category.
 type CategoryTrend struct {
@@ -26,7 +45,7 @@ type CategoryTrend struct {
 }
 
 // Move is what a change of category did to the percent, in percent points
-// between contest means; absent where too few contests can tell.
+// between contest means; absent where too few contests can tell, with the reason.
 type Move struct {
 	From       string        `json:"from"`
 	To         string        `json:"to"`
@@ -36,10 +55,12 @@ type Move struct {
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
 	Confidence report.Number `json:"confidence,omitzero"`
+	Reason     MoveReason    `json:"reason,omitempty"`
 }
 
 // SeasonLine is one flight of a season. ToWinner and ToMedian are points, own
-// less the field's.
+// less the field's. Enters says that the flight enters the season's figures:
+// that it counts, of a contest, and has a record.
 type SeasonLine struct {
 	Flight    string        `json:"flight"`
 	Date      string        `json:"date"`
@@ -60,8 +81,8 @@ type SeasonLine struct {
 	Undecided  bool          `json:"undecided,omitempty"`
 	Void       string        `json:"void,omitempty"`
 
-	ContestName string
-	Enters      bool
+	ContestName string `json:"contestName,omitempty"`
+	Enters      bool   `json:"enters"`
 }
 
 // Contest is one contest: the result as printed where it was typed, and
@@ -78,18 +99,24 @@ type Contest struct {
 	Of       int           `json:"of,omitempty"`
 	Flights  int           `json:"flights"`
 	Sum      Record        `json:"sum"`
-
-	Name string
+	Name     string        `json:"name"`
 }
 
-// SeasonOf collects the season's numbers.
-func SeasonOf(s analysis.Flights) Season {
-	d := Season{Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}}
-	for _, line := range s.Lines {
+// SeasonOf is the season of the selection's pilot over the selected flights.
+func SeasonOf(l *season.Ledger, s season.Selection) Season {
+	flown := analysis.SeasonOf(l, s)
+	d := Season{
+		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{},
+		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests},
+	}
+	for _, line := range flown.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
 	}
-	d.addTrends(s)
-	for _, c := range s.Contests {
+	if flown.Best >= 0 {
+		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
+	}
+	d.addTrends(flown)
+	for _, c := range flown.Contests {
 		d.Contests = append(d.Contests, Contest{
 			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
 			Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
@@ -103,7 +130,7 @@ func SeasonOf(s analysis.Flights) Season {
 // addTrends adds the trend of each category and the step between them.
 func (d *Season) addTrends(s analysis.Flights) {
 	for _, t := range s.Trends() {
-		d.Trends = append(d.Trends, CategoryTrend{t.Category, TrendOf(t.Trend, true)})
+		d.Trends = append(d.Trends, CategoryTrend{t.Category, trendOf(t.Trend, true)})
 	}
 	for _, line := range s.Lines {
 		i := slices.IndexFunc(d.Trends, func(t CategoryTrend) bool { return line.Enters() && t.Category == line.Flight.Category })
@@ -112,10 +139,10 @@ func (d *Season) addTrends(s analysis.Flights) {
 		}
 	}
 	for _, m := range s.Moves() {
-		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After}
+		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After, Reason: MoveFewContests}
 		if m.Known {
 			move.Change, move.Low, move.High = report.Float(m.Change), report.Float(m.Low), report.Float(m.High)
-			move.Confidence = report.Float(m.Confidence)
+			move.Confidence, move.Reason = report.Float(m.Confidence), ""
 		}
 		d.Moves = append(d.Moves, move)
 	}

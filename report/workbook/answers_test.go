@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -78,7 +79,7 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 // The accounts' sums are formulas that give the printed amounts.
 func TestAccountsAddUp(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
+	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
 	cells := book.formulas()[accountsName]

@@ -4,10 +4,10 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // documents are the program's pages on this pilot, whose sentences and tables
@@ -21,20 +21,22 @@ type documents struct {
 func newDocuments(l *season.Ledger, c *content) documents {
 	s := c.options
 	d := documents{
-		season:   pages.Season(c.season),
-		families: pages.Families(c.families, c.titleOf("Families")),
-		faults:   pages.Faults(c.recurring),
-		drills:   pages.Drills(analysis.DrillsOf(l, s), "Drills, "+s.Pilot.Name+", all seasons"),
-		panel:    pages.Panel(analysis.PanelsOf(l, s), c.titleOf("Panel")),
-		plan:     pages.Plan(analysis.PlanFrom(l, s, c.families)),
+		season:   pages.Season(answers.SeasonOf(l, s)),
+		families: pages.Families(answers.FamiliesOf(l, s)),
+		faults:   pages.Faults(answers.FaultsOf(l, s)),
+		drills:   pages.Drills(answers.DrillsOf(l, s)),
+		panel:    pages.Panel(answers.PanelOf(l, s)),
+		plan:     pages.Plan(answers.PlanOf(l, s)),
 	}
 	if policy := l.PolicyNamed(season.HousePolicy); policy != nil {
-		d.ready = pages.Ready(analysis.ReadinessOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
+		d.ready = pages.Ready(answers.ReadyOf(l.KnownTo(s), s.Pilot, policy, nil, ""))
 	}
+	d.families.Title, d.panel.Title = c.titleOf(d.families.Title), c.titleOf(d.panel.Title)
+	d.ready.Title += ", " + c.pilot.Name
 	return d
 }
 
-// titleOf says what a page is about.
+// titleOf says what a sheet is about: it has no head line under its title.
 func (c *content) titleOf(what string) string { return what + ", " + c.pilot.Name + ", " + c.period }
 
 // verdict is one line of the page to read first.

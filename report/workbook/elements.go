@@ -5,6 +5,8 @@ import (
 	"math/big"
 	"strings"
 
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -32,12 +34,12 @@ type elementRow struct {
 
 // noGroup is what has no family: not a family's name, so that no formula takes
 // it for one.
-const noGroup = analysis.NoFamily
+const noGroup = answers.NoFamily
 
 // familyTitle says a trend group by key and in words, as every page does. No
 // formula can take it for a number, which "9.1" and "9.10" would be, the same.
 func familyTitle(group string) string {
-	name := season.GroupName(group)
+	name := words.GroupName(group)
 	switch {
 	case group == "":
 		return noGroup

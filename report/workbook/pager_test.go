@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 var rowBreaks = regexp.MustCompile(`(?s)<rowBreaks .*?</rowBreaks>`)
@@ -115,7 +115,7 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 // pages begin at headings.
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
+	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
 		raw := written(t, l, of(t, l, pilot), Options{Year: &year})

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report/answers"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -390,7 +391,7 @@ func TestContestInTwoCategories(t *testing.T) {
 // as the sheet Rules says; the amounts of the accounts are upright.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := analysis.Year(l, 2026)
+	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	book := open(t, written(t, l, of(t, l, "ines"), Options{Year: &year}))
 	for sheet, want := range map[string]bool{"Panel": true, faultsName: true, accountsName: false} {

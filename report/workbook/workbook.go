@@ -19,6 +19,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/season"
@@ -35,7 +36,7 @@ type Options struct {
 	// Version is the program's, for the foot of the page; it may be empty.
 	Version string
 	// Year adds the treasurer's sheet of a calendar year; nil adds none.
-	Year *analysis.YearSummary
+	Year *answers.Year
 	// Progress is told how far the writing has come, as so many of a total; it may
 	// be nil.
 	Progress func(done, total int)
@@ -154,8 +155,8 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 	if c.title == "" {
 		c.title = s.Pilot.Name
 	}
-	var answers sync.WaitGroup
-	answers.Go(func() { c.ask(l, o.Year) })
+	var asked sync.WaitGroup
+	asked.Go(func() { c.ask(l, o.Year) })
 	for i, line := range c.season.Lines {
 		c.told.at(stageAnswers, stageSheets, i, len(c.season.Lines))
 		row := newFlightRow(c, line)
@@ -167,13 +168,13 @@ func newContent(l *season.Ledger, s season.Selection, o Options) *content {
 		c.seats = max(c.seats, len(g.line.Marks))
 	}
 	c.weigh()
-	answers.Wait()
+	asked.Wait()
 	return c
 }
 
 // ask gets the answers of the program's commands. It touches nothing that the
 // rows of flights and marks are made in, and is done beside them.
-func (c *content) ask(l *season.Ledger, year *analysis.YearSummary) {
+func (c *content) ask(l *season.Ledger, year *answers.Year) {
 	c.families, c.recurring, c.trends = analysis.FamiliesOf(l, c.options), analysis.FaultsOf(l, c.options), trendRows(c.season)
 	c.docs = newDocuments(l, c)
 	if year != nil {

@@ -54,7 +54,8 @@ func SeasonOf(l *season.Ledger, s season.Selection) Flights {
 		if f.Void != nil {
 			line.Record = season.Record{}
 		}
-		line.ToWinner, line.ToMedian = distances(f, line.Record.Points)
+		field, _ := FieldOf(f)
+		line.ToWinner, line.ToMedian = field.ToWinner, field.ToMedian
 		out.Lines = append(out.Lines, line)
 	}
 	out.extremes()
@@ -75,23 +76,6 @@ func (o *Flights) extremes() {
 			o.Worst = i
 		}
 	}
-}
-
-// distances compares a record with the field: with its highest total, and
-// with its median only where the whole field is there.
-func distances(f *season.Flight, own *big.Rat) (toWinner, toMedian *big.Rat) {
-	totals := f.FieldTotals()
-	if totals == nil || f.Void != nil {
-		return nil, nil
-	}
-	n := len(totals)
-	toWinner = new(big.Rat).Sub(own, totals[n-1])
-	if n == f.Of {
-		median := new(big.Rat).Add(totals[(n-1)/2], totals[n/2])
-		median.Mul(median, big.NewRat(1, 2))
-		toMedian = new(big.Rat).Sub(own, median)
-	}
-	return toWinner, toMedian
 }
 
 // contestLines lists the contests of the selection: those with flights of the
