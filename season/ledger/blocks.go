@@ -17,6 +17,8 @@ type block struct {
 	torn bool
 	// strays are the words that begin lines and are none of the block's keys.
 	strays []string
+	// guesses are where the reader's list has them.
+	guesses []int
 }
 
 // headToken is a token of the block's first line: its keyword is 0.
@@ -114,6 +116,9 @@ func (s *splitter) outer(n int32, tok token) {
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
 		if d := s.r.at(s.f, tok, bodyAtColumnOne, word); word == "closed" {
 			d.hinted(closedForms)
+		} else {
+			start := span{s.f, n, tok.start, tok.start}
+			d.Fixes = []Fix{start.fix(s.f.indent(s.cur))}
 		}
 		s.cur.body = append(s.cur.body, n)
 	default:
@@ -144,7 +149,8 @@ func (s *splitter) inner(n int32, tok token) {
 	_, known := blockSpecs[word]
 	switch {
 	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
-		s.r.at(s.f, tok, blockIndented, word)
+		l := s.f.lines[n]
+		s.r.at(s.f, tok, blockIndented, word).Fixes = []Fix{span{s.f, n, l.start, tok.start}.fix("")}
 		s.begin(word, n)
 	case s.skip:
 	case s.cur == nil:

@@ -90,7 +90,9 @@ func (l bodyLine) floor(c *season.Category) bool {
 	if !isNumber(number) || len(number) > 5 || (unit != "ft" && unit != "m") {
 		d := l.fail(tok, badFloor, text)
 		if next := l.f.text[tok.end:l.f.tokens[l.last-1].end]; isNumber(text) && (strings.HasPrefix(next, " ft") || strings.HasPrefix(next, " m")) {
-			d.hinted("write it without a space: %s%s", text, strings.Fields(next)[0])
+			unit := strings.Fields(next)[0]
+			end := tok.end + int32(strings.Index(next, unit)+len(unit))
+			d.adviseFor(span{l.f, l.line, tok.start, end}, instead("write it without a space: %s", text+unit))
 		}
 		return false
 	}

@@ -25,10 +25,20 @@ type Diagnostic struct {
 	Severity Severity
 	Message  string
 	Hint     string // what to type instead, "" where there is nothing to say
-	Source   string // the line as it stands
+	// Fixes are the edits that mend it, together; none where there is more than
+	// one reading, or none. The hint is made from them.
+	Fixes  []Fix
+	Source string // the line as it stands
 
-	order int // of the file among the files read, for sorting
+	order int  // of the file among the files read, for sorting
+	at    span // what Column and Width count
 }
+
+// EndLine is the line on which the span ends: the one on which it begins.
+func (d Diagnostic) EndLine() int { return d.Line }
+
+// EndColumn is the column behind the span's last character.
+func (d Diagnostic) EndColumn() int { return d.Column + d.Width }
 
 // Error is the one-line form that editors pick up.
 func (d Diagnostic) Error() string {

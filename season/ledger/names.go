@@ -167,7 +167,8 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	before := len(w.r.list)
 	pilot, tok, ok := find(w, w.r.names.pilots, want)
 	if n := len(w.r.list); !ok && n > before && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
-		w.r.list[n-1].hinted("the club itself is `club`")
+		only := len(w.r.list[n-1].Fixes) == 0
+		w.r.list[n-1].advise(instead("the club itself is `%s`", "club").unless(!only))
 	}
 	return season.Party{Pilot: pilot}, tok, ok
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -130,8 +131,7 @@ func (w *words) quoted(want string) (string, token, bool) {
 	}
 	tok := w.next()
 	if !tok.quoted {
-		rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
-		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", Quote(plainly(rest)))
+		w.allQuoted(w.fail(tok, unexpected, w.text(tok), want), tok, "put it in quotes: %s")
 		return "", token{}, false
 	}
 	return w.text(tok), tok, true
@@ -160,11 +160,24 @@ func (w *words) end() string {
 	}
 	d := w.fail(tok, extraWord, w.text(tok))
 	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
-		d.hinted("put a remark in quotes: %s", Quote(plainly(rest)))
+		w.allQuoted(d, tok, "put a remark in quotes: %s")
+		if !isSentence(rest) {
+			d.Fixes = nil
+		}
 	} else if strings.HasPrefix(rest, "//") {
-		d.hinted("a comment begins with #")
+		d.adviseFor(span{w.f, w.line, tok.start, tok.start + 2}, instead("a comment begins with #", "# "))
 	}
 	return ""
+}
+
+// particles are the words with which a part of a line begins.
+var particles = []string{"at", "by", "each", "felt", "floor", "for", "in", "new", "of", "on", "place", "receipt", "seen", "to", "unknowns"}
+
+// isSentence reports leftover words that can only be a remark: several, and none
+// with which another part of a line begins.
+func isSentence(rest string) bool {
+	words := strings.Fields(rest)
+	return len(words) > 1 && !slices.Contains(particles, words[0])
 }
 
 // plainly folds white space.
