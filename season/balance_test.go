@@ -2,6 +2,7 @@ package season_test
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -55,7 +56,8 @@ func parties(n int) []season.Party {
 	return list
 }
 
-// Several share equally; odd cents go to the first named, of a refund too.
+// Several share equally; odd cents go one each to the first named, of a refund
+// too.
 func TestShares(t *testing.T) {
 	for _, test := range []struct {
 		minor int64
@@ -64,9 +66,9 @@ func TestShares(t *testing.T) {
 	}{
 		{18000, 3, []int64{6000, 6000, 6000}},
 		{10000, 3, []int64{3334, 3333, 3333}},
-		{10001, 3, []int64{3335, 3333, 3333}},
+		{10001, 3, []int64{3334, 3334, 3333}},
 		{1, 3, []int64{1, 0, 0}},
-		{2, 3, []int64{2, 0, 0}},
+		{2, 3, []int64{1, 1, 0}},
 		{0, 3, []int64{0, 0, 0}},
 		{9500, 1, []int64{9500}},
 		{-1500, 2, []int64{-750, -750}},
@@ -160,8 +162,8 @@ income 2026-04-18 prize 8 EUR
 	}, got)
 }
 
-// Whatever the amounts, nothing is lost: shares add up to the cost, differ by
-// less than one of each, and every movement sums to zero.
+// Whatever the amounts, nothing is lost: shares add up to the cost, every
+// movement sums to zero, and what stands between any two adds up to balances.
 func TestMovementsSumToZero(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		people := parties(5)
@@ -171,7 +173,9 @@ func TestMovementsSumToZero(t *testing.T) {
 		}
 		book := &season.Ledger{}
 		for range rapid.IntRange(0, 6).Draw(t, "costs") {
-			cost := &season.Cost{Money: money(), By: who.Draw(t, "by"), For: people[:rapid.IntRange(1, 5).Draw(t, "for")], Date: season.Date(rapid.IntRange(0, 3).Draw(t, "date"))}
+			among := rapid.IntRange(1, 5).Draw(t, "for")
+			weights := rapid.SliceOfN(rapid.Int64Range(1, 100_000), among, among).Draw(t, "weights")
+			cost := &season.Cost{Weights: weights, Money: money(), By: who.Draw(t, "by"), For: people[:among], Date: season.Date(rapid.IntRange(0, 3).Draw(t, "date"))}
 			checkShares(t, cost)
 			book.Costs = append(book.Costs, cost)
 		}
@@ -194,21 +198,44 @@ func TestMovementsSumToZero(t *testing.T) {
 		for currency, total := range totals {
 			require.Zero(t, total, currency.Code)
 		}
+		sameFromPostings(t, book, balances, append(people, season.Party{}))
 	})
 }
 
-// checkShares holds the shares of a cost: they add up, the first named has the
-// odd cents, all others have the same.
+// checkShares holds the shares of a cost: they add up, and each is its part of
+// the whole, rounded down, or a unit more, which the first named have.
 func checkShares(t *rapid.T, cost *season.Cost) {
 	shares := cost.Shares()
-	sum := int64(0)
+	total, sum, more := int64(0), int64(0), true
+	for _, w := range cost.Weights {
+		total += w
+	}
 	for i, share := range shares {
 		sum += share
-		if i > 0 {
-			require.Equal(t, shares[len(shares)-1], share)
-		}
+		exact := new(big.Rat).Mul(big.NewRat(max(cost.Money.Minor, -cost.Money.Minor), 1), big.NewRat(cost.Weights[i], total))
+		down := new(big.Int).Quo(exact.Num(), exact.Denom()).Int64()
+		got := max(share, -share)
+		require.Contains(t, []int64{down, down + 1}, got)
+		require.True(t, more || got == down, "the first named have the odd units")
+		more = got > down
 	}
 	require.Equal(t, cost.Money.Minor, sum)
-	odd := shares[0] - shares[len(shares)-1]
-	require.Less(t, max(odd, -odd), int64(len(shares)))
+}
+
+// sameFromPostings holds what stands between any two against the balances.
+func sameFromPostings(t *rapid.T, book *season.Ledger, balances season.Balances, parties []season.Party) {
+	standing := season.Standing{}
+	for _, p := range season.Postings(book) {
+		standing.Post(p)
+	}
+	for _, c := range []season.Currency{euro, yen} {
+		for _, p := range parties {
+			sum := int64(0)
+			for _, other := range parties {
+				require.Equal(t, standing.Owes(other, p, c), -standing.Owes(p, other, c))
+				sum += standing.Owes(other, p, c)
+			}
+			require.Equal(t, balances[season.Account{Party: p, Currency: c}], sum)
+		}
+	}
 }

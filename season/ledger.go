@@ -28,6 +28,9 @@ type Ledger struct {
 	Settlements []*Settlement
 	Debts       []*Debt
 	Rates       []*Rate
+	InHand      []*InHand
+	Budgets     []*Budget
+	Agreed      []*Agreed
 	SeasonStart MonthDay
 	YearStart   MonthDay // when the club's financial year begins
 	AsOf        Date     // the day that stands for today
@@ -35,6 +38,10 @@ type Ledger struct {
 
 // Past reports whether a day is not after the ledger's AsOf.
 func (l *Ledger) Past(d Date) bool { return l.AsOf == 0 || d <= l.AsOf }
+
+// YearOf is the club's financial year that a day falls in, named by the calendar
+// year in which it begins.
+func (l *Ledger) YearOf(d Date) int { return l.YearStart.Season(d) }
 
 // KnownTo is the ledger as a question about the selection knows it: what is
 // dated after the selection's Until is as unknown to it as what is dated after
@@ -197,7 +204,7 @@ type Result struct {
 // Duty is work done at a contest.
 type Duty struct {
 	Role     string
-	Pilot    *Pilot
+	Who      Party
 	Sessions int
 	Remark   string
 }

@@ -43,36 +43,34 @@ func (m Money) Rat() *big.Rat {
 	return new(big.Rat).SetFrac(big.NewInt(m.Minor), unit)
 }
 
-// Party is a pilot or, with Pilot nil, the club.
-type Party struct{ Pilot *Pilot }
-
-// Name is the pilot's handle, or "club".
-func (p Party) Name() string {
-	if p.Pilot == nil {
-		return "club"
-	}
-	return p.Pilot.Handle
-}
-
 // Cost is money spent for somebody, or received.
 type Cost struct {
-	Date    Date
-	Kind    string
-	Money   Money // negative for a refund
+	Date Date
+	Kind string
+	// Money is the whole amount, negative for a refund; where Each was typed it is
+	// as many times the amount typed as there are in For.
+	Money   Money
 	For     []Party
-	By      Party // who paid
-	ToClub  bool  // the club received it
-	Income  bool  // received by For[0], spent by nobody in the pool
+	Weights []int64 // how For share it; nil: equally
+	Each    bool    // the amount was typed for each
+	All     bool    // For was typed as all who were at the contest
+	By      Party   // who paid
+	ToClub  bool    // the club received it
+	Income  bool    // received by For[0], spent by nobody in the pool
 	Contest *Contest
+	Receipt string // the slip's number, "" where none was typed
 	Remark  string
 	At      Place
 }
 
-// Settlement is money that changed hands.
+// Settlement is money that changed hands. Money is the debt that it pays, Paid
+// what was handed over: another currency's amount where that was typed.
 type Settlement struct {
 	Date     Date
 	From, To Party
 	Money    Money
+	Paid     Money
+	Receipt  string
 	Remark   string
 	At       Place
 }
@@ -93,4 +91,53 @@ type Rate struct {
 	From, To Currency
 	Rate     scoring.Decimal
 	At       Place
+}
+
+// InHand is what the club really had on a day in a pot, as typed.
+type InHand struct {
+	Date   Date
+	Pot    string // bank, cash-box ...
+	Money  Money
+	Remark string
+	At     Place
+}
+
+// Budget is what the club means to spend, or to take in, on a kind in a year.
+type Budget struct {
+	Year   int
+	Kind   string
+	Money  Money
+	Income bool
+	Remark string
+	At     Place
+}
+
+// Agreed is a year's result as the club's assembly took note of it.
+type Agreed struct {
+	Year   int
+	Money  Money
+	Remark string
+	At     Place
+}
+
+// ClubResult is what a cost or an income adds to the club's result, in minor
+// units: income of the club and what was paid to it count for it, its share of a
+// cost against it.
+func (c *Cost) ClubResult() int64 {
+	if c.Income {
+		if c.For[0].Club() {
+			return c.Money.Minor
+		}
+		return 0
+	}
+	result := int64(0)
+	if c.ToClub {
+		result = c.Money.Minor
+	}
+	for i, share := range c.Shares() {
+		if c.For[i].Club() {
+			result -= share
+		}
+	}
+	return result
 }

@@ -149,10 +149,10 @@ type Payment struct {
 const theClub = "the club"
 
 func partyName(p season.Party) string {
-	if p.Pilot == nil {
+	if p.Club() {
 		return theClub
 	}
-	return p.Pilot.Name
+	return p.FullName()
 }
 
 // YearOf collects the year's numbers.

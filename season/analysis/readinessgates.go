@@ -392,7 +392,7 @@ func (s *readinessState) openMattersGate(key season.PolicyKey) (Gate, bool) {
 		g.Evidence += fmt.Sprintf("; %s since %s", o.Fault.Kind.Name, o.Flight.Date)
 	}
 	if g.State == NotMet {
-		g.Needs = "a `closed` line, or a later sign-off"
+		g.Needs = "a `closed` line"
 	}
 	return g, true
 }

@@ -8,7 +8,7 @@ import (
 	"boxbook/season"
 )
 
-// YearSummary is the treasurer's answer to "how did a calendar year go": who
+// YearSummary is the treasurer's answer to "how did a financial year of the club go": who
 // flew what, the contests, the duties, the money, and who owes whom.
 //
 // A contest belongs to the year in which it begins, with all its flights,
@@ -19,6 +19,7 @@ type YearSummary struct {
 	Year       int
 	AsOf       season.Date // the ledger's
 	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
+	Others     []PartyYear // coaches who do not fly and persons, likewise
 	Club       Books
 	Contests   []ContestYear  // by first day
 	Categories []CategoryYear // in the ladders' order, flights and results without one last
@@ -53,6 +54,13 @@ type PilotYear struct {
 	Books
 }
 
+// PartyYear is the year of a coach or a person.
+type PartyYear struct {
+	Party  season.Party
+	Duties []DutyYear // by role
+	Books
+}
+
 // DutyYear is a duty and in how many sessions it was done.
 type DutyYear struct {
 	Role     string
@@ -80,7 +88,7 @@ type CategoryYear struct {
 	Best, Mean *big.Rat
 }
 
-// Year answers for a calendar year. The error is for books that do not add up,
+// Year answers for a financial year, the calendar's where no other start is set. The error is for books that do not add up,
 // which no ledger can bring about: it is a fault of the program.
 func Year(l *season.Ledger, year int) (YearSummary, error) {
 	books, err := keepBooks(l, year)
@@ -98,6 +106,12 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 			out.Pilots = append(out.Pilots, pilot)
 		}
 	}
+	for _, p := range l.Parties() {
+		other := PartyYear{Party: p, Duties: flying.duties(p), Books: books.of(p)}
+		if p.Pilot == nil && !p.Club() && !other.empty() {
+			out.Others = append(out.Others, other)
+		}
+	}
 	for _, unit := range books.currencies() {
 		payments, fewest := SettleUp(unit, books.closing(unit))
 		out.Payments = append(out.Payments, payments...)
@@ -112,18 +126,22 @@ func (p PilotYear) empty() bool {
 	return p.Contests+p.Flights+p.Practice+len(p.Duties)+len(p.Costs)+len(p.Income)+len(p.Accounts) == 0
 }
 
-// LatestYear is the latest calendar year with anything that Year shows, up to
+func (p PartyYear) empty() bool {
+	return len(p.Duties)+len(p.Costs)+len(p.Income)+len(p.Accounts) == 0
+}
+
+// LatestYear is the latest financial year with anything that Year shows, up to
 // the ledger's AsOf; 0 where there is none.
 func LatestYear(l *season.Ledger) int {
 	latest := 0
 	note := func(d season.Date) {
 		if l.Past(d) {
-			latest = max(latest, d.Year())
+			latest = max(latest, l.YearOf(d))
 		}
 	}
 	for _, f := range l.Select(season.Selection{}) {
 		if f.Counts() {
-			latest = max(latest, calendarYear(f))
+			latest = max(latest, clubYear(l, f))
 		}
 	}
 	for _, c := range l.Contests {
@@ -147,7 +165,7 @@ func eachMoneyDate(l *season.Ledger, visit func(season.Date)) {
 }
 
 // pastIn reports whether a day belongs to a year and is not after AsOf.
-func pastIn(l *season.Ledger, year int, d season.Date) bool { return d.Year() == year && l.Past(d) }
+func pastIn(l *season.Ledger, year int, d season.Date) bool { return l.YearOf(d) == year && l.Past(d) }
 
 func hasMoney(l *season.Ledger, year int) bool {
 	found := false
@@ -158,7 +176,7 @@ func hasMoney(l *season.Ledger, year int) bool {
 func moneyAfterAsOf(l *season.Ledger, year int) int {
 	n := 0
 	eachMoneyDate(l, func(d season.Date) {
-		if d.Year() <= year && !l.Past(d) {
+		if l.YearOf(d) <= year && !l.Past(d) {
 			n++
 		}
 	})

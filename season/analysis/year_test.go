@@ -110,12 +110,12 @@ var yearExamples = []struct {
 		[]string{"ines pays yuki 33.34 EUR", "tobias pays yuki 33.33 EUR"},
 	},
 	{
-		"all odd cents to the first, fewer cents than people",
-		// 0.02 / 3 = 0.00, two cents left: 0.02 0.00 0.00
+		"odd cents one each to the first named, fewer cents than people",
+		// 0.02 / 3 = 0.00, two cents left: 0.01 0.01 0.00
 		[]string{"cost 2026-04-18 lodging 0.02 EUR for ines tobias yuki by yuki"},
 		2026,
-		[]string{"ines EUR: 0.00, -0.02, -0.02", "tobias EUR: 0.00, 0.00, 0.00", "yuki EUR: 0.00, 0.02, 0.02"},
-		[]string{"ines pays yuki 0.02 EUR"},
+		[]string{"ines EUR: 0.00, -0.01, -0.01", "tobias EUR: 0.00, -0.01, -0.01", "yuki EUR: 0.00, 0.02, 0.02"},
+		[]string{"ines pays yuki 0.01 EUR", "tobias pays yuki 0.01 EUR"},
 	},
 	{
 		"a refund is a cost with a minus",

@@ -58,7 +58,7 @@ type Converted struct {
 
 // yearBooks are the books of everybody for one year.
 type yearBooks struct {
-	parties  []season.Party // pilots as defined, the club last
+	parties  []season.Party // the club last
 	rates    []*season.Rate
 	accounts map[season.Account]*YearAccount
 	costs    map[season.Party][]KindMoney
@@ -74,10 +74,7 @@ func keepBooks(l *season.Ledger, year int) (*yearBooks, error) {
 		rates: yearRates(l, year), accounts: map[season.Account]*YearAccount{},
 		costs: map[season.Party][]KindMoney{}, income: map[season.Party][]KindMoney{},
 	}
-	for _, p := range l.Pilots {
-		b.parties = append(b.parties, season.Party{Pilot: p})
-	}
-	b.parties = append(b.parties, season.Party{})
+	b.parties = l.Parties()
 	touched := b.enterMovements(l, year)
 	b.enterParts(l, year)
 	for account, a := range b.accounts {
@@ -101,7 +98,7 @@ func (b *yearBooks) account(p season.Party, c season.Currency) *YearAccount {
 func (b *yearBooks) enterMovements(l *season.Ledger, year int) map[season.Account]bool {
 	touched := map[season.Account]bool{}
 	for _, m := range season.Movements(l) {
-		in := m.Date.Year()
+		in := l.YearOf(m.Date)
 		if in > year || !l.Past(m.Date) {
 			continue
 		}
@@ -147,7 +144,7 @@ func (b *yearBooks) enterParts(l *season.Ledger, year int) {
 
 func (b *yearBooks) enterCost(c *season.Cost) {
 	payer := b.account(c.By, c.Money.Currency)
-	if c.ToClub && c.By.Pilot == nil {
+	if c.ToClub && c.By.Club() {
 		payer.Billed += c.Money.Minor // no money has moved: a bill to whom it is for
 	} else {
 		payer.Paid += c.Money.Minor

@@ -9,13 +9,13 @@ import (
 	"boxbook/season"
 )
 
-// calendarYear is the year that a flight belongs to: its contest's, which is
-// the year in which it begins, else that of its own date.
-func calendarYear(f *season.Flight) int {
+// clubYear is the year that a flight belongs to: its contest's, which is the
+// year in which it begins, else that of its own date.
+func clubYear(l *season.Ledger, f *season.Flight) int {
 	if f.Contest != nil {
-		return f.Contest.First.Year()
+		return l.YearOf(f.Contest.First)
 	}
-	return f.Date.Year()
+	return l.YearOf(f.Date)
 }
 
 // yearFlying is what was flown, judged and printed in a calendar year.
@@ -28,13 +28,13 @@ type yearFlying struct {
 func flyingOf(l *season.Ledger, year int) yearFlying {
 	y := yearFlying{ledger: l}
 	for _, c := range l.Contests {
-		if c.First.Year() == year {
+		if l.YearOf(c.First) == year {
 			y.contests = append(y.contests, c)
 		}
 	}
 	slices.SortStableFunc(y.contests, func(a, b *season.Contest) int { return cmp.Compare(a.First, b.First) })
 	for _, f := range l.Select(season.Selection{}) {
-		if f.Counts() && calendarYear(f) == year {
+		if f.Counts() && clubYear(l, f) == year {
 			y.flights = append(y.flights, f)
 		}
 	}
@@ -142,19 +142,19 @@ func (y yearFlying) pilotYear(p *season.Pilot, books Books) PilotYear {
 			}
 		}
 	}
-	out.Duties = y.duties(p)
+	out.Duties = y.duties(season.Party{Pilot: p})
 	return out
 }
 
-// duties sums a pilot's sessions by role.
-func (y yearFlying) duties(p *season.Pilot) []DutyYear {
+// duties sums a party's sessions by role.
+func (y yearFlying) duties(who season.Party) []DutyYear {
 	var out []DutyYear
 	for _, c := range y.contests {
 		if !y.ledger.Past(c.First) {
 			continue
 		}
 		for _, d := range c.Duties {
-			if d.Pilot != p {
+			if d.Who != who {
 				continue
 			}
 			at, found := slices.BinarySearchFunc(out, d.Role, func(sum DutyYear, role string) int { return strings.Compare(sum.Role, role) })

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -26,6 +27,8 @@ var (
 type moneyWriter struct {
 	*rand.Rand
 	pilots []string
+	others []string // a coach and a person
+	all    bool     // in a contest that somebody was at
 	b      strings.Builder
 }
 
@@ -58,17 +61,28 @@ func (w *moneyWriter) amount() string {
 	}
 }
 
-func (w *moneyWriter) party() string { return w.oneOf(append([]string{"club"}, w.pilots...)...) }
+func (w *moneyWriter) people() []string { return slices.Concat(w.pilots, w.others) }
 
-// some are one or more pilots, in any order, or the club.
-func (w *moneyWriter) some() string {
-	if w.IntN(6) == 0 {
+func (w *moneyWriter) party() string { return w.oneOf(append([]string{"club"}, w.people()...)...) }
+
+// some are one or more people, in any order and with numbers of shares now and
+// then, all who were at the contest, or the club; each says that the amount is
+// of each of them.
+func (w *moneyWriter) some(each bool) string {
+	switch {
+	case w.IntN(6) == 0:
 		return "club"
+	case w.all && w.IntN(4) == 0:
+		return "all"
 	}
-	order := w.Perm(len(w.pilots))[:1+w.IntN(len(w.pilots))]
+	people, shared := w.people(), !each && w.IntN(4) == 0
 	var names []string
-	for _, i := range order {
-		names = append(names, w.pilots[i])
+	for _, i := range w.Perm(len(people))[:1+w.IntN(len(people))] {
+		name := people[i]
+		if shared {
+			name += fmt.Sprint(" ", 1+w.IntN(5))
+		}
+		names = append(names, name)
 	}
 	return strings.Join(names, " ")
 }
@@ -79,12 +93,20 @@ func (w *moneyWriter) cost() string {
 	if w.IntN(6) == 0 {
 		text += "-"
 	}
-	text += w.amount() + " for " + w.some()
+	each := w.IntN(6) == 0
+	text += w.amount()
+	if each {
+		text += " each"
+	}
+	text += " for " + w.some(each)
 	if w.IntN(2) == 0 {
 		text += " by " + w.party()
 	}
 	if w.IntN(5) == 0 {
 		text += " to club"
+	}
+	if w.IntN(8) == 0 {
+		text += fmt.Sprint(" receipt ", w.oneOf("17", "A-4"))
 	}
 	if w.IntN(8) == 0 {
 		text += ` "a remark"`
@@ -108,24 +130,37 @@ func (w *moneyWriter) line() {
 func (w *moneyWriter) transfer(verb string) {
 	from, to := w.party(), w.party()
 	if from != to {
-		fmt.Fprintf(&w.b, "%s %s %s %s %s\n", verb, w.date(), from, to, w.amount())
+		amount := w.amount()
+		if paid := w.oneOf("1 USD for ", "2.50 USD for "); verb == "settle" && w.IntN(3) == 0 {
+			amount = paid + amount
+		}
+		fmt.Fprintf(&w.b, "%s %s %s %s %s\n", verb, w.date(), from, to, amount)
 	}
 }
 
 func (w *moneyWriter) contest(name string) {
 	begins := w.date()
 	fmt.Fprintf(&w.b, "contest %s %s\n", name, begins)
+	for _, i := range w.Perm(len(w.pilots))[:w.IntN(len(w.pilots)+1)] {
+		fmt.Fprintf(&w.b, "  result %s place %d of 9\n", w.pilots[i], 1+w.IntN(9))
+		w.all = true
+	}
+	defer func() { w.all = false }()
 	for range w.IntN(5) {
 		date := w.oneOf("", w.date()+" ")
 		fmt.Fprintf(&w.b, "  cost %s%s\n", date, w.cost())
 	}
 }
 
-// ledger writes a ledger of up to five pilots and the club.
+// ledger writes a ledger of up to four pilots, a coach, a person and the club.
 func (w *moneyWriter) ledger() string {
-	w.pilots = []string{"ines", "tobias", "yuki", "mara", "olan"}[:1+w.IntN(5)]
+	w.pilots = []string{"ines", "tobias", "yuki", "mara"}[:1+w.IntN(4)]
 	for _, p := range w.pilots {
 		fmt.Fprintf(&w.b, "pilot %s\n", p)
+	}
+	w.others = []string{"marek", "rolf"}[:min(w.IntN(3), 5-len(w.pilots))]
+	for i, p := range w.others {
+		fmt.Fprintf(&w.b, "%s %s\n", []string{"coach", "person"}[i], p)
 	}
 	for i := range w.IntN(3) {
 		w.contest(fmt.Sprintf("contest-%d", i))
@@ -155,7 +190,7 @@ func TestYearEqualsOracle(t *testing.T) {
 			t.Fatalf("the ledger:\n%s", text)
 		}
 	}
-	for _, what := range []string{"four payments", "a group by itself", "four currencies", "billed", "refund", "opening", "converted", "unpriced", "odd cents", "contest costs"} {
+	for _, what := range []string{"four payments", "a group by itself", "four currencies", "billed", "refund", "opening", "others", "for all", "each", "shares", "settled in another currency", "converted", "unpriced", "odd cents", "contest costs"} {
 		assert.GreaterOrEqual(t, met[what], *oracleYears/50, "how often the years met: %s", what)
 	}
 }
@@ -235,6 +270,9 @@ func allBooks(y analysis.YearSummary) map[string]analysis.Books {
 	for _, p := range y.Pilots {
 		books[p.Pilot.Handle] = p.Books
 	}
+	for _, p := range y.Others {
+		books[p.Party.Name()] = p.Books
+	}
 	return books
 }
 
@@ -257,6 +295,9 @@ func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
 	add(season.Party{}, y.Club)
 	for _, p := range y.Pilots {
 		add(season.Party{Pilot: p.Pilot}, p.Books)
+	}
+	for _, p := range y.Others {
+		add(p.Party, p.Books)
 	}
 	payments := map[season.Currency][]analysis.Payment{}
 	for _, p := range y.Payments {
@@ -283,9 +324,14 @@ func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
 	require.Empty(t, y.Unproven)
 }
 
+// sharesLine is a cost with numbers of shares.
+var sharesLine = regexp.MustCompile(` for [a-z]+ \d`)
+
 // noteYear notes what a year has met.
 func noteYear(met map[string]int, y analysis.YearSummary, text string) {
-	seen := map[string]bool{"refund": strings.Contains(text, " -"), "converted": y.Club.Converted != nil, "unpriced": len(y.Unpriced) > 0}
+	seen := map[string]bool{"refund": strings.Contains(text, " -"), "converted": y.Club.Converted != nil, "unpriced": len(y.Unpriced) > 0,
+		"others": len(y.Others) > 0, "for all": strings.Contains(text, " for all"), "each": strings.Contains(text, " each for "),
+		"shares": sharesLine.MatchString(text), "settled in another currency": strings.Contains(text, " USD for ")}
 	for _, b := range allBooks(y) {
 		for _, a := range b.Accounts {
 			seen["billed"] = seen["billed"] || a.Billed != 0

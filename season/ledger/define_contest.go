@@ -256,17 +256,17 @@ func (w *words) rank() (rank, of int) {
 	return rank, of
 }
 
-// duty reads `duty ROLE PILOT [SESSIONS]`.
+// duty reads `duty ROLE WHO [SESSIONS]`.
 func (l bodyLine) duty(c *season.Contest) {
 	_, role, ok := l.handle("a duty (judge, scribe ...)")
 	if !ok {
 		return
 	}
-	pilot, _, ok := find(l.words, l.r.names.pilots, "a pilot")
+	who, _, ok := l.party("who did it")
 	if !ok {
 		return
 	}
-	d := season.Duty{Role: role, Pilot: pilot, Sessions: 1}
+	d := season.Duty{Role: role, Who: who, Sessions: 1}
 	if l.peek() != "" {
 		if d.Sessions, _, ok = l.integer("a number of sessions", 1, 1000); !ok {
 			return

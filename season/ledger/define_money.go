@@ -1,195 +1,205 @@
 package ledger
 
-import (
-	"fmt"
+import "boxbook/season"
 
-	"boxbook/season"
-)
-
-// cost reads `cost DATE KIND AMOUNT CUR for WHO... [by WHO] [to club]`.
+// cost reads `cost DATE KIND AMOUNT CUR [each] for WHO... [by WHO] [to club]
+// [receipt WORD]`.
 func (r *reader) cost(b *block) {
 	r.body(b)
 	w := r.header(b)
-	date, _, ok := w.date()
-	if !ok {
-		r.lostMoney = true
-		return
-	}
-	if c, ok := w.costRest(date, b.head); ok {
-		r.out.Costs = append(r.out.Costs, c)
-	} else {
+	line := &moneyLine{f: b.f, at: place(b.f, b.head), verb: b.kind, head: b.headToken(0)}
+	if !w.typedDate(line) || !w.costRest(line, nil) {
 		r.lostMoney = true
 	}
 }
 
 // contestCost reads a cost inside a contest: without a date the contest's
 // first day is taken.
-func (r *reader) contestCost(contest *season.Contest, line bodyLine) {
-	date := contest.First
-	if startsLikeDate(line.peek()) {
-		var ok bool
-		if date, _, ok = line.date(); !ok {
-			r.lostMoney = true
-			return
-		}
-	}
-	if c, ok := line.costRest(date, line.line); ok {
-		c.Contest = contest
-		r.out.Costs = append(r.out.Costs, c)
-	} else {
+func (r *reader) contestCost(contest *season.Contest, l bodyLine) {
+	line := &moneyLine{f: l.f, at: place(l.f, l.line), verb: l.name(), head: l.key, date: contest.First}
+	if startsLikeDate(l.peek()) && !l.typedDate(line) || !l.costRest(line, contest) {
 		r.lostMoney = true
 	}
 }
 
-func (w *words) costRest(date season.Date, line int32) (*season.Cost, bool) {
-	c := &season.Cost{Date: date, At: place(w.f, line)}
+// typedDate takes the date of a line about money.
+func (w *words) typedDate(line *moneyLine) (ok bool) {
+	line.date, line.dated, ok = w.date()
+	line.typed = ok
+	return ok
+}
+
+// costRest reads a cost from its kind on.
+func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
+	c := &season.Cost{Date: line.date, Contest: contest, At: line.at}
 	var ok bool
-	if _, c.Kind, ok = w.handle("what it was for (entry, fuel ...)"); !ok {
-		return nil, false
+	if line.kind, c.Kind, ok = w.handle("what it was for (entry, fuel ...)"); !ok {
+		return false
 	}
-	if c.Money, ok = w.money(true); !ok {
-		return nil, false
+	if c.Money, ok = w.lineMoney(line, true); !ok {
+		return false
 	}
+	c.Each = w.accept(eachWord)
 	if !w.accept("for") {
 		w.absent("`for` and who it was for")
-		return nil, false
+		return false
 	}
-	if c.For, ok = w.parties(); !ok {
-		return nil, false
+	if !w.costPeople(c) {
+		return false
 	}
-	c.By = c.For[0]
-	if w.accept("by") {
-		if c.By, _, ok = w.party("who paid"); !ok {
-			return nil, false
-		}
-	}
-	if w.accept("to") {
-		if !w.accept("club") {
-			w.absent("`club`")
-			return nil, false
-		}
-		c.ToClub = true
+	c.Receipt = w.receipt()
+	if word := w.peek(); word == eachWord || word == "for" || word == "by" || word == "to" {
+		w.fail(w.next(), tooLate, word, "each, for WHO, by WHO, to club, receipt WORD, remark")
 	}
 	c.Remark = w.end()
-	return c, !w.failed
-}
-
-// parties takes one or more of those a cost was for.
-func (w *words) parties() ([]season.Party, bool) {
-	var all []season.Party
-	lost := false
-	for len(all) == 0 || (w.peek() != "" && w.peek() != "by" && w.peek() != "to") {
-		before := len(w.r.list)
-		p, tok, ok := w.party("a pilot, or club")
-		if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
-			lost, w.failed = true, false // the other names may be wrong, too
-			all = append(all, season.Party{Pilot: &season.Pilot{Handle: w.text(tok)}})
-			continue
-		}
-		if !ok {
-			return nil, false
-		}
-		if !lost && !w.joins(all, p, tok) { // behind an unknown name it may be none of the list
-			return nil, false
-		}
-		all = append(all, p)
+	if w.failed {
+		return false
 	}
-	w.failed = w.failed || lost
-	return all, !lost
-}
-
-// joins reports whether one more can share a cost, and says why not.
-func (w *words) joins(all []season.Party, p season.Party, tok token) bool {
-	for _, earlier := range all {
-		switch {
-		case earlier == p:
-			w.fail(tok, nameListed, w.text(tok))
-			return false
-		case earlier.Pilot == nil || p.Pilot == nil:
-			w.fail(tok, pilotsOrClub)
-			return false
-		}
-	}
+	line.cost, line.kindName = c, c.Kind
+	w.r.out.Costs = append(w.r.out.Costs, c)
+	w.r.money = append(w.r.money, line)
 	return true
 }
 
-// income reads `income DATE KIND AMOUNT CUR [for PILOT]`.
+// lineMoney takes the amount of a line about money.
+func (w *words) lineMoney(line *moneyLine, negative bool) (season.Money, bool) {
+	at := w.i
+	money, ok := w.money(negative)
+	if ok {
+		line.amount, line.minor = w.f.tokens[at], money.Minor
+	}
+	return money, ok
+}
+
+// receiptWord stands before the number of a slip.
+const receiptWord = "receipt"
+
+// receipt takes `receipt WORD` where it stands.
+func (w *words) receipt() string {
+	if !w.accept(receiptWord) {
+		return ""
+	}
+	tok, ok := w.word("the receipt's number")
+	if !ok {
+		return ""
+	}
+	return w.text(tok)
+}
+
+// income reads `income DATE KIND AMOUNT CUR [for WHO] [receipt WORD]`.
 func (r *reader) income(b *block) {
 	r.body(b)
 	w := r.header(b)
-	date, _, ok := w.date()
-	if !ok {
+	line := &moneyLine{f: b.f, at: place(b.f, b.head), verb: b.kind, head: b.headToken(0)}
+	if !w.typedDate(line) {
 		return
 	}
-	c := &season.Cost{Date: date, Income: true, At: place(b.f, b.head), For: []season.Party{{}}}
-	if _, c.Kind, ok = w.handle("what it was (sponsorship ...)"); !ok {
+	c := &season.Cost{Date: line.date, Income: true, At: line.at, For: []season.Party{{}}}
+	var ok bool
+	if line.kind, c.Kind, ok = w.handle("what it was (sponsorship ...)"); !ok {
 		return
 	}
-	if c.Money, ok = w.money(false); !ok {
+	if c.Money, ok = w.lineMoney(line, false); !ok {
 		return
 	}
 	if w.accept("for") {
-		if c.For[0], _, ok = w.party("a pilot, or club"); !ok {
+		if c.For[0], _, ok = w.party("who received it"); !ok {
 			return
 		}
 	}
+	c.By = c.For[0]
+	c.Receipt = w.receipt()
 	c.Remark = w.end()
 	if !w.failed {
+		line.cost, line.kindName = c, c.Kind
 		r.out.Costs = append(r.out.Costs, c)
+		r.money = append(r.money, line)
 	}
+}
+
+// transfer is the beginning of a line on which money stands between two.
+type transfer struct {
+	*words
+	line     *moneyLine
+	from, to season.Party
+	money    season.Money
 }
 
 // transfer reads `DATE FROM TO AMOUNT CUR`.
-func (r *reader) transfer(b *block, from, to string) (date season.Date, a, c season.Party, m season.Money, remark string, ok bool) {
+func (r *reader) transfer(b *block, from, to string) (t transfer, ok bool) {
 	r.body(b)
-	w := r.header(b)
-	if date, _, ok = w.date(); !ok {
-		return
+	t = transfer{words: r.header(b), line: &moneyLine{f: b.f, at: place(b.f, b.head), verb: b.kind, head: b.headToken(0)}}
+	if !t.typedDate(t.line) {
+		return t, false
 	}
-	if a, _, ok = w.party(from); !ok {
-		return
+	if t.from, _, ok = t.party(from); !ok {
+		return t, false
 	}
 	var tok token
-	if c, tok, ok = w.party(to); !ok {
-		return
+	if t.to, tok, ok = t.party(to); !ok {
+		return t, false
 	}
-	if a == c {
-		w.fail(tok, sameParty, w.text(tok))
+	if t.from == t.to {
+		t.fail(tok, sameParty, t.text(tok))
 	}
-	if m, ok = w.money(false); !ok {
-		return
-	}
-	remark = w.end()
-	return date, a, c, m, remark, !w.failed
+	t.money, ok = t.lineMoney(t.line, false)
+	return t, ok
 }
 
-// settle reads `settle DATE PAYER RECEIVER AMOUNT CUR`.
+// settle reads `settle DATE PAYER RECEIVER AMOUNT CUR [for AMOUNT CUR] [receipt
+// WORD]`.
 func (r *reader) settle(b *block) {
-	date, from, to, money, remark, ok := r.transfer(b, "who paid", "who was paid")
-	if ok {
-		s := &season.Settlement{Date: date, From: from, To: to, Money: money, Remark: remark, At: place(b.f, b.head)}
-		r.out.Settlements = append(r.out.Settlements, s)
-		r.settles[s] = b
+	t, ok := r.transfer(b, "who paid", "who was paid")
+	if !ok {
+		r.lostMoney = true
+		return
 	}
-	r.lostMoney = r.lostMoney || !ok
+	s := &season.Settlement{Date: t.line.date, From: t.from, To: t.to, Money: t.money, Paid: t.money, At: t.line.at}
+	if t.accept("for") {
+		s.Money = t.debtPaid(s.Paid)
+	}
+	s.Receipt = t.receipt()
+	s.Remark = t.end()
+	if t.failed {
+		r.lostMoney = true
+		return
+	}
+	t.line.settlement = s
+	r.out.Settlements = append(r.out.Settlements, s)
+	r.money = append(r.money, t.line)
+}
+
+// debtPaid takes the debt that a settlement in another currency pays.
+func (w *words) debtPaid(paid season.Money) season.Money {
+	at := w.i
+	debt, ok := w.money(false)
+	if ok && debt.Currency == paid.Currency {
+		w.fail(w.f.tokens[at+1], sameParty, debt.Currency.Code)
+	}
+	return debt
 }
 
 // owed reads `owed DATE DEBTOR CREDITOR AMOUNT CUR`.
 func (r *reader) owed(b *block) {
-	date, from, to, money, remark, ok := r.transfer(b, "who owes", "who is owed")
-	if ok {
-		r.out.Debts = append(r.out.Debts, &season.Debt{
-			Date: date, From: from, To: to, Money: money, Remark: remark, At: place(b.f, b.head),
-		})
+	t, ok := r.transfer(b, "who owes", "who is owed")
+	if !ok {
+		r.lostMoney = true
+		return
 	}
-	r.lostMoney = r.lostMoney || !ok
+	d := &season.Debt{Date: t.line.date, From: t.from, To: t.to, Money: t.money, Remark: t.end(), At: t.line.at}
+	if t.failed {
+		r.lostMoney = true
+		return
+	}
+	r.out.Debts = append(r.out.Debts, d)
+	r.money = append(r.money, t.line)
 }
 
 // rate reads `rate YEAR CUR x CUR`: one of the first is x of the second.
 func (r *reader) rate(b *block) {
 	r.body(b)
 	w := r.header(b)
-	year, _, ok := w.integer("a year", 1900, 2999)
+	year, _, ok := w.integer("a year", firstYear, lastYear)
 	if !ok {
 		return
 	}
@@ -216,6 +226,7 @@ func (r *reader) rate(b *block) {
 		w.fail(b.f.tokens[toTok], sameParty, to.Code)
 		return
 	}
+	r.checkRate(b, numTok, from, to, year, number)
 	r.addRate(b, fromTok, toTok, &season.Rate{Year: year, From: from, To: to, Rate: number, At: place(b.f, b.head)})
 }
 
@@ -233,48 +244,4 @@ func (r *reader) addRate(b *block, fromTok, toTok int32, rate *season.Rate) {
 		}
 	}
 	r.out.Rates = append(r.out.Rates, rate)
-}
-
-// checkSettlements warns of payments after which somebody is further from
-// even than before.
-func (r *reader) checkSettlements() {
-	if r.lostMoney || r.lostFile {
-		return
-	}
-	balances := season.Balances{}
-	for _, m := range season.Movements(r.out) {
-		if s := m.Settlement; s != nil {
-			from := balances[season.Account{Party: s.From, Currency: m.Currency}]
-			to := balances[season.Account{Party: s.To, Currency: m.Currency}]
-			// The club stands between its members: that it owes more after it was
-			// paid says nothing.
-			if enlarges(from, s.Money.Minor) || (s.To.Pilot != nil && enlarges(to, -s.Money.Minor)) {
-				b := r.settles[s]
-				r.at(b.f, b.headToken(0), debtGrows,
-					balanceWords(s, from, to), balanceWords(s, from+s.Money.Minor, to-s.Money.Minor))
-			}
-		}
-		balances.Apply(m)
-	}
-}
-
-// enlarges reports whether a movement takes a balance further from zero.
-func enlarges(before, change int64) bool {
-	return max(before+change, -before-change) > max(before, -before)
-}
-
-func balanceWords(s *season.Settlement, from, to int64) string {
-	say := func(p season.Party, minor int64) string {
-		m := season.Money{Minor: minor, Currency: s.Money.Currency}
-		switch {
-		case minor < 0:
-			m.Minor = -minor
-			return fmt.Sprintf("%s owes %s %s", p.Name(), m.Text(), m.Currency.Code)
-		case minor > 0:
-			return fmt.Sprintf("%s is owed %s %s", p.Name(), m.Text(), m.Currency.Code)
-		default:
-			return p.Name() + " is even"
-		}
-	}
-	return say(s.From, from) + ", " + say(s.To, to)
 }

@@ -139,12 +139,19 @@ func (t *tidier) joins(n int) bool {
 // keyword is a line's first word.
 func (t *tidier) keyword(n int) string { return t.f.word(t.f.tokens[t.f.lines[n].first]) }
 
+// widestMoney is the longest keyword of lines about money that others are
+// aligned with; a longer one sticks out.
+const widestMoney = len("income")
+
 // stretch lays out the lines that are aligned with one another.
 func (t *tidier) stretch(s stretch) {
 	wide := 0
 	for n := s.from; n < s.to; n++ {
-		if t.begins(n) {
-			wide = max(wide, columns(t.keyword(n)))
+		if !t.begins(n) {
+			continue
+		}
+		if word := t.keyword(n); columns(word) <= widestMoney {
+			wide = max(wide, columns(word))
 		}
 	}
 	for n := s.from; n < s.to; n++ {

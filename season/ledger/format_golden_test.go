@@ -130,6 +130,11 @@ rate 2026 CHF 1.04 EUR
 		"cost   2026-01-10 fuel 1 EUR for ines\nincome 2026-03-01 prize 3 EUR\n\ncost 2026-01-10 fuel 1 EUR for ines\n# a comment parts\nsettle 2026-12-01 ines club 9 EUR\nsignoff 2026-09-12 ines advanced by marek\n",
 	},
 	{
+		"a long keyword about money sticks out, and a slip's number is as it is",
+		"cost 2026-06-01 fuel 1,5 EUR for ines 2 yuki 1 receipt 17,5\nin-hand 2026-06-30 bank 3,50 EUR\nsettle 2026-07-01 ines club 2,5 EUR for 1,5 CHF receipt 3,4\n",
+		"cost   2026-06-01 fuel 1.5 EUR for ines 2 yuki 1 receipt 17,5\nin-hand 2026-06-30 bank 3.50 EUR\nsettle 2026-07-01 ines club 2.5 EUR for 1.5 CHF receipt 3,4\n",
+	},
+	{
 		"a comment keeps its column and its bytes",
 		"pilot ines             # who   we\tare  \n name \"Ines\"   # first,\n               #   second line\n club \"K\" # near\n",
 		"pilot ines             # who   we\tare  \n  name      \"Ines\"  # first,\n                    #   second line\n  club      \"K\"  # near\n",

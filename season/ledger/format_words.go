@@ -16,7 +16,7 @@ func (t *tidier) words(n int) []string {
 	for i, tok := range t.f.tokens[l.first:l.last] {
 		word := t.f.text[tok.start:tok.end]
 		switch {
-		case tok.quoted || i == 0:
+		case tok.quoted || i == 0 || words[i-1] == receiptWord: // a slip's number is as it is
 		case marksFrom > 0 && i >= marksFrom:
 			word = tidyMark(word)
 		case decimals:

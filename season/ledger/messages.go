@@ -143,7 +143,19 @@ const (
 	rateTarget       Code = "rate-target"
 	rateTwice        Code = "rate-twice"
 	rateZero         Code = "rate-zero"
-	debtGrows        Code = "debt-grows"
+	someShares       Code = "some-shares"
+	shareOfClub      Code = "share-of-club"
+	eachAndShares    Code = "each-and-shares"
+	allIsPilot       Code = "all-is-a-pilot"
+	nobodyThere      Code = "nobody-there"
+	zeroMoney        Code = "zero-money"
+	dateEarly        Code = "date-early"
+	farFromContest   Code = "far-from-contest"
+	kindAlmost       Code = "kind-almost"
+	repeated         Code = "repeated"
+	rateFar          Code = "rate-far"
+	agreedOther      Code = "agreed-otherwise"
+	nothingOwed      Code = "nothing-owed"
 	stepOrder        Code = "step-order"
 )
 
@@ -271,6 +283,18 @@ var messages = map[Code]message{
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
 	rateTwice:        {Error, "%d already has a rate for %s, on %s", ""},
 	rateZero:         {Error, "a rate is above zero", ""},
-	debtGrows:        {Warning, "this payment enlarges a debt: before it %s, after it %s", "who paid whom? the payer comes first"},
+	someShares:       {Error, "%q has no number of shares: numbers stand behind all names or none", ""},
+	shareOfClub:      {Error, "%q takes no number of shares", ""},
+	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
+	allIsPilot:       {Warning, "`all` means the pilot of that name here, not all who were at the contest", ""},
+	nobodyThere:      {Error, "no pilot has a flight or a result at contest %q", "name those it was for"},
+	zeroMoney:        {Warning, "an amount of zero", ""},
+	dateEarly:        {Warning, "%s is more than two years before anything else in the ledger, %s", "is the year right?"},
+	farFromContest:   {Warning, "%d days from contest %q", "is the year right?"},
+	kindAlmost:       {Warning, "kind %q is written %q on %s; they count as two", "write both alike"},
+	repeated:         {Warning, "the same as on %s: people, kind and amount", "if both are right, give one a remark or a receipt"},
+	rateFar:          {Warning, "one %s is %s in %d and was %s in %d", "is the point in its place, and which currency comes first?"},
+	agreedOther:      {Warning, "the result of %d was agreed at %s %s (%s), with this line it is %s", ""},
+	nothingOwed:      {Warning, "no %s was owed between %s and %s on that day", "who paid whom? the payer comes first"},
 	stepOrder:        {Error, "%q does not come after %q: steps rise", ""},
 }

@@ -159,16 +159,42 @@ func (reg *registry[T]) list() []T {
 	return slices.Clip(values)
 }
 
-// party takes a pilot's handle or the word club.
+// party takes the handle of somebody who may pay or be paid, or the word club.
 func (w *words) party(want string) (season.Party, token, bool) {
-	if w.peek() == "club" {
-		return season.Party{}, w.next(), true
+	tok, ok := w.word(want)
+	if !ok {
+		return season.Party{}, tok, false
 	}
-	before := len(w.r.list)
-	pilot, tok, ok := find(w, w.r.names.pilots, want)
-	if n := len(w.r.list); !ok && n > before && w.r.list[n-1].Code == unknownName && Nearest(w.text(tok), []string{"club"}) != "" {
-		only := len(w.r.list[n-1].Fixes) == 0
-		w.r.list[n-1].advise(instead("the club itself is `%s`", "club").unless(!only))
+	name := w.text(tok)
+	if p, ok := w.r.partyNamed(name); ok {
+		return p, tok, true
 	}
-	return season.Party{Pilot: pilot}, tok, ok
+	w.failed = true
+	n := w.r.names
+	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
+		d := w.r.at(w.f, tok, unknownName, "pilot, coach or person", name)
+		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order))
+		if Nearest(name, []string{season.ClubName}) != "" {
+			d.advise(instead("the club itself is `%s`", season.ClubName).unless(len(d.Fixes) > 0))
+		}
+	}
+	return season.Party{}, tok, false
+}
+
+// partyNamed finds a party; a pilot and a coach of one handle are one, and a
+// coach called club is none.
+func (r *reader) partyNamed(name string) (season.Party, bool) {
+	if name == season.ClubName {
+		return season.Party{}, true
+	}
+	if e := r.names.pilots.items[name]; e != nil {
+		return season.Party{Pilot: e.value}, true
+	}
+	if e := r.names.coaches.items[name]; e != nil {
+		return season.Party{Coach: e.value}, true
+	}
+	if e := r.names.persons.items[name]; e != nil {
+		return season.Party{Person: e.value}, true
+	}
+	return season.Party{}, false
 }

@@ -52,10 +52,13 @@ type reader struct {
 	broken   map[any]bool       // things whose own block has errors
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
-	closings map[season.Place]span // of the kinds that lines close
-	settles  map[*season.Settlement]*block
-	house    *season.Policy    // the policy that the program ships
-	bridging *season.FaultKind // as the program ships it
+	closings map[season.Place]span       // of the kinds that lines close
+	money    []*moneyLine                // as they stand
+	forAll   []forAll                    // costs for all of a contest
+	payAll   []*season.Cost              // those of them that the first named paid
+	repeats  map[*season.Settlement]bool // those that were warned of as repeats
+	house    *season.Policy              // the policy that the program ships
+	bridging *season.FaultKind           // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney bool
@@ -69,7 +72,7 @@ func newReader(opts Options) *reader {
 		opts: opts, out: &season.Ledger{AsOf: opts.AsOf},
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
-		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]span{}, settles: map[*season.Settlement]*block{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]span{}, repeats: map[*season.Settlement]bool{},
 	}
 	r.names = newNames()
 	return r
@@ -104,6 +107,9 @@ func (r *reader) readBlocks() {
 		{"settle", r.settle},
 		{"owed", r.owed},
 		{"rate", r.rate},
+		{"in-hand", r.inHand},
+		{"budget", r.budget},
+		{"agreed", r.agreed},
 	}
 	for _, step := range steps {
 		for _, b := range r.blocks[step.kind] {
@@ -134,8 +140,9 @@ func (r *reader) collect() {
 	}
 	r.out.Flights = r.names.flights.list()
 	slices.SortStableFunc(r.out.Flights, func(a, b *season.Flight) int { return int(a.Date) - int(b.Date) })
+	r.readAll()
 	r.checkClosings()
-	r.checkSettlements()
+	r.checkMoney()
 }
 
 func (r *reader) loadBuiltin() error {

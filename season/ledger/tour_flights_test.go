@@ -24,8 +24,8 @@ func TestTourContests(t *testing.T) {
 	points, maximum := decimal(t, "1151.87"), decimal(t, "1600")
 	assert.Equal(t, []season.Result{{Pilot: l.PilotNamed("ines"), Points: &points, Maximum: &maximum, Rank: 4, Of: 9}}, tarn.Results)
 	assert.Equal(t, []season.Duty{
-		{Role: "scribe", Pilot: l.PilotNamed("ines"), Sessions: 2},
-		{Role: "line-judge", Pilot: l.PilotNamed("tobias"), Sessions: 1}, // one if left out
+		{Role: "scribe", Who: season.Party{Pilot: l.PilotNamed("ines")}, Sessions: 2},
+		{Role: "line-judge", Who: season.Party{Pilot: l.PilotNamed("tobias")}, Sessions: 1}, // one if left out
 	}, tarn.Duties)
 
 	finals := l.ContestNamed("lakes-finals")

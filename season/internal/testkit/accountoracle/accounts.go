@@ -81,12 +81,25 @@ func (a Amounts) lend(from, to string, amount *big.Int, currency string) {
 	a.add(to+" "+currency, new(big.Int).Neg(amount))
 }
 
-// share is the part of the i-th of those a cost was for: equal parts, the odd
-// cents to the first named, a refund as a cost.
+// share is the part of the i-th of those a cost was for: by the numbers behind
+// the names, else equal parts; the odd cents one each to the first named, a
+// refund as a cost.
 func share(e entry, i int) *big.Int {
-	part, odd := new(big.Int).QuoRem(new(big.Int).Abs(e.amount), big.NewInt(int64(len(e.who))), new(big.Int))
-	if i == 0 {
-		part.Add(part, odd)
+	all := new(big.Int)
+	for _, parts := range e.parts {
+		all.Add(all, parts)
+	}
+	left := new(big.Int).Abs(e.amount)
+	of := func(j int) *big.Int {
+		product := new(big.Int).Mul(new(big.Int).Abs(e.amount), e.parts[j])
+		return product.Quo(product, all)
+	}
+	for j := range e.who {
+		left.Sub(left, of(j))
+	}
+	part := of(i)
+	if left.Cmp(big.NewInt(int64(i))) > 0 {
+		part.Add(part, big.NewInt(1))
 	}
 	if e.amount.Sign() < 0 {
 		part.Neg(part)

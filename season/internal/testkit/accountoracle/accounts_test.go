@@ -64,6 +64,40 @@ func TestKeep(t *testing.T) {
 	assert.Nil(t, Keep(story, 2025, "2026-12-31").Worth)
 }
 
+const newerStory = `
+pilot ines
+pilot tobias
+pilot yuki
+contest tarn-open 2026-04-18..2026-04-19
+  result yuki place 1 of 4
+  result ines place 2 of 4
+  cost  entry 10.01 EUR for all by marek receipt 17
+  cost  dinner 7.00 EUR each for all by club
+cost   2026-06-01 fuel 10.00 EUR for ines 2 tobias 1 by rolf receipt A-4 "a remark"
+cost   2026-06-02 fuel -0.05 EUR for ines 1 tobias 1 yuki 2
+cost   2026-07-01 membership 120.00 EUR each for ines tobias to club
+settle 2026-12-02 tobias club 104.00 EUR for 100.00 CHF receipt 9
+`
+
+// By hand, from the rules (derived):
+//
+//	entry 10.01 for ines and yuki, who have results, ines defined first: 5.01, 5.00
+//	dinner 7.00 of each: club +14.00
+//	fuel 10.00 two to one: 6.66 and 3.33, the cent left to ines: 6.67, 3.33
+//	refund 0.05, one, one, two: 0.01, 0.01, 0.02, the cent left to ines; ines
+//	     received it for the others: she owes 0.01 and 0.02
+//	membership 240.00 for two, paid by ines: tobias owes her 120.00
+//	settlement: the debt of 100.00 CHF
+func TestKeepNewerLines(t *testing.T) {
+	a := Keep(newerStory, 2026, "2026-12-31")
+	assert.Equal(t, map[string]int64{
+		"ines EUR": -501 - 700 - 667 - 3 + 12000, "yuki EUR": -500 - 700 + 2, "tobias EUR": -333 + 1 - 12000,
+		"marek EUR": 1001, "rolf EUR": 1000, "club EUR": 1400, "tobias CHF": 10000, "club CHF": -10000,
+	}, said(a.Closing))
+	assert.Equal(t, map[string]int64{"club membership EUR": 24000}, said(a.Income))
+	assert.Equal(t, map[string]int64{"tarn-open EUR": 1001 + 1400}, said(a.Contests))
+}
+
 func TestFewestPayments(t *testing.T) {
 	for _, c := range []struct {
 		balances []int64

@@ -1,0 +1,278 @@
+package ledger
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// moneyLine is a line about money with the places that warnings name.
+type moneyLine struct {
+	f          *file
+	at         season.Place
+	verb       string
+	head       token // its keyword
+	date       season.Date
+	dated      token // the date as typed
+	typed      bool  // false where the contest's first day is taken
+	kind       token
+	kindName   string // "" for a line without a kind
+	amount     token
+	minor      int64
+	cost       *season.Cost       // of a cost or an income
+	settlement *season.Settlement // of a settle
+}
+
+// What makes a line about money look like a slip.
+const (
+	repeatDays  = 14  // within which the same again is a repeat
+	contestDays = 400 // beyond which a cost is far from its contest
+	rateTimes   = 3   // beyond which a rate differs too much from another year's
+	earlyYears  = 2   // before anything else in the ledger
+)
+
+// checkMoney warns of what looks like a slip. What leans on several lines is not
+// said where one could not be read.
+func (r *reader) checkMoney() {
+	dates := r.otherDates()
+	for _, line := range r.money {
+		r.checkMoneyDate(line, dates)
+		if line.amount != (token{}) && line.minor == 0 {
+			r.at(line.f, line.amount, zeroMoney)
+		}
+	}
+	r.checkKinds()
+	r.checkRepeats()
+	if !r.lostMoney && !r.lostFile {
+		r.checkAgreed()
+		r.checkSettlements()
+	}
+}
+
+// firstDates are the two earliest days of a ledger, the same twice where two
+// things have it.
+type firstDates struct{ first, second season.Date }
+
+// otherDates finds the first days on which anything of the ledger happened: old
+// debts apart, which are older than it.
+func (r *reader) otherDates() firstDates {
+	var days []season.Date
+	for _, f := range r.out.Flights {
+		days = append(days, f.Date)
+	}
+	for _, c := range r.out.Contests {
+		days = append(days, c.First)
+	}
+	for _, d := range r.out.Drills {
+		days = append(days, d.Date)
+	}
+	for _, s := range r.out.Signoffs {
+		days = append(days, s.Date)
+	}
+	for _, line := range r.money {
+		if line.typed && line.verb != "owed" {
+			days = append(days, line.date)
+		}
+	}
+	slices.Sort(days)
+	days = append(days, 0, 0)
+	return firstDates{days[0], days[1]}
+}
+
+// but is the first day apart from one that a line has itself, 0 for none.
+func (d firstDates) but(own season.Date) season.Date {
+	if d.first == own {
+		return d.second
+	}
+	return d.first
+}
+
+// checkMoneyDate warns of a date that is later than today, far before all else,
+// or far from the contest.
+func (r *reader) checkMoneyDate(line *moneyLine, dates firstDates) {
+	if !line.typed {
+		return
+	}
+	first := dates.but(line.date)
+	early := line.verb != "owed" && first != 0 && line.date.Time().AddDate(earlyYears, 0, 0).Before(first.Time())
+	switch far := r.farFromContest(line); {
+	case r.opts.AsOf != 0 && line.date > r.opts.AsOf:
+		r.at(line.f, line.dated, afterToday, line.date, r.opts.AsOf)
+	case early:
+		r.at(line.f, line.dated, dateEarly, line.date, first)
+	case far > contestDays:
+		r.at(line.f, line.dated, farFromContest, far, line.cost.Contest.Handle)
+	}
+}
+
+// farFromContest is how many days a cost is from its contest, 0 where it is of
+// none.
+func (r *reader) farFromContest(line *moneyLine) int {
+	if line.cost == nil || line.cost.Contest == nil || r.broken[line.cost.Contest] {
+		return 0
+	}
+	c := line.cost.Contest
+	return max(0, int(c.First-line.date), int(line.date-c.Last))
+}
+
+// checkKinds warns of a kind that is another but for case or a plural's ending,
+// once for each way of writing it.
+func (r *reader) checkKinds() {
+	type use struct {
+		name string
+		at   season.Place
+	}
+	known, seen := map[string]use{}, map[string]bool{}
+	for _, line := range r.money {
+		name := line.kindName
+		if name == "" || seen[name] {
+			continue
+		}
+		seen[name] = true
+		for _, form := range kindForms(strings.ToLower(name)) {
+			if other, there := known[form]; there {
+				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f))
+				break
+			}
+		}
+		if lower := strings.ToLower(name); known[lower].name == "" {
+			known[lower] = use{name, line.at}
+		}
+	}
+}
+
+// kindForms are a word, its singulars and its plurals.
+func kindForms(word string) []string {
+	forms := []string{word, word + "s", word + "es"}
+	if stem, ok := strings.CutSuffix(word, "ies"); ok {
+		forms = append(forms, stem+"y")
+	}
+	if stem, ok := strings.CutSuffix(word, "y"); ok {
+		forms = append(forms, stem+"ies")
+	}
+	for _, ending := range []string{"s", "es"} {
+		if stem, ok := strings.CutSuffix(word, ending); ok {
+			forms = append(forms, stem)
+		}
+	}
+	return forms
+}
+
+// checkRepeats warns of a cost or a settlement that is the same as another a few
+// days away; a remark or a receipt that differs says that they are two.
+func (r *reader) checkRepeats() {
+	same := map[string][]*moneyLine{}
+	for _, line := range r.money {
+		key := line.sameness()
+		if key == "" {
+			continue
+		}
+		for _, other := range slices.Backward(same[key]) {
+			if days := line.date - other.date; days >= -repeatDays && days <= repeatDays {
+				r.at(line.f, line.head, repeated, lineText(other.at, line.f))
+				r.repeats[line.settlement] = true
+				break
+			}
+		}
+		same[key] = append(same[key], line)
+	}
+}
+
+// sameness is what two lines that are the same have in common; "" for a line
+// that may well stand twice.
+func (line *moneyLine) sameness() string {
+	switch s, c := line.settlement, line.cost; {
+	case s != nil:
+		return fmt.Sprint("settle ", s.From.Name(), " ", s.To.Name(), " ", s.Money, s.Paid, " ", s.Receipt, "\n", s.Remark)
+	case c == nil || c.Income:
+		return ""
+	default:
+		var people []string
+		for i, share := range c.Shares() {
+			people = append(people, fmt.Sprint(c.For[i].Name(), " ", share))
+		}
+		slices.Sort(people)
+		contest := ""
+		if c.Contest != nil {
+			contest = c.Contest.Handle
+		}
+		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, contest, " ", c.Receipt, "\n", c.Remark)
+	}
+}
+
+// checkRate warns of a rate that is far from the one of another year.
+func (r *reader) checkRate(b *block, tok token, from, to season.Currency, year int, number scoring.Decimal) {
+	limit := big.NewRat(rateTimes, 1)
+	for _, other := range r.out.Rates {
+		if other.From != from || other.To != to || other.Year == year {
+			continue
+		}
+		times := new(big.Rat).Quo(number.Rat(), other.Rate.Rat())
+		if times.Cmp(limit) > 0 || new(big.Rat).Inv(times).Cmp(limit) > 0 {
+			r.at(b.f, tok, rateFar, from.Code, number, year, other.Rate, other.Year)
+			return
+		}
+	}
+}
+
+// checkAgreed warns of a cost or an income in a year whose result was agreed
+// otherwise: at the last line of the year that is part of the result.
+func (r *reader) checkAgreed() {
+	for _, agreed := range r.out.Agreed {
+		own := season.Money{Currency: agreed.Money.Currency}
+		var last *moneyLine
+		for _, line := range r.money {
+			c := line.cost
+			if c == nil || c.Money.Currency != own.Currency || r.out.YearOf(c.Date) != agreed.Year || c.ClubResult() == 0 {
+				continue
+			}
+			own.Minor += c.ClubResult()
+			last = line
+		}
+		if last != nil && own.Minor != agreed.Money.Minor {
+			at := last.head
+			if last.typed {
+				at = last.dated
+			}
+			r.at(last.f, at, agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, placeIn(agreed.At, last.f), own.Text())
+		}
+	}
+}
+
+// placeIn is lineText with a preposition.
+func placeIn(p season.Place, f *file) string {
+	if p.File != f.name {
+		return "at " + placeText(p)
+	}
+	return "on " + lineText(p, f)
+}
+
+// checkSettlements warns of payments where nothing was owed between the two on
+// that day. Between two who are not the club a payment is in order too where the
+// one owes and the other is owed among them all, as when debts are settled with
+// the fewest payments.
+func (r *reader) checkSettlements() {
+	between, among := season.Standing{}, season.Balances{}
+	lines := map[*season.Settlement]*moneyLine{}
+	for _, line := range r.money {
+		lines[line.settlement] = line
+	}
+	for _, p := range season.Postings(r.out) {
+		c, private := p.Money.Currency, !p.Debtor.Club() && !p.Creditor.Club()
+		if s := p.Settlement; s != nil && !r.repeats[s] && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
+			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0
+			if line := lines[s]; !pooled {
+				r.at(line.f, line.head, nothingOwed, c.Code, s.From.Name(), s.To.Name())
+			}
+		}
+		between.Post(p)
+		if private {
+			among[season.Account{Party: p.Creditor, Currency: c}] += p.Money.Minor
+			among[season.Account{Party: p.Debtor, Currency: c}] -= p.Money.Minor
+		}
+	}
+}

@@ -1,0 +1,97 @@
+package season
+
+// Party is somebody who pays or is paid: a pilot, a coach, a person, or the club
+// itself, which is the zero Party. A pilot and a coach of one handle are one
+// party, the pilot: of the three at most one is set.
+type Party struct {
+	Pilot  *Pilot
+	Coach  *Coach
+	Person *Person
+}
+
+// PartyKind says what a party is.
+type PartyKind string
+
+// The kinds of party.
+const (
+	PilotParty  PartyKind = "pilot"
+	CoachParty  PartyKind = "coach"
+	PersonParty PartyKind = "person"
+	ClubParty   PartyKind = ClubName
+)
+
+// ClubName is the word for the club itself among the names of parties.
+const ClubName = "club"
+
+// Club reports whether the party is the club itself.
+func (p Party) Club() bool { return p == Party{} }
+
+// Kind says what the party is.
+func (p Party) Kind() PartyKind {
+	switch {
+	case p.Pilot != nil:
+		return PilotParty
+	case p.Coach != nil:
+		return CoachParty
+	case p.Person != nil:
+		return PersonParty
+	default:
+		return ClubParty
+	}
+}
+
+// Name is the party's handle, or "club".
+func (p Party) Name() string {
+	switch {
+	case p.Pilot != nil:
+		return p.Pilot.Handle
+	case p.Coach != nil:
+		return p.Coach.Handle
+	case p.Person != nil:
+		return p.Person.Handle
+	default:
+		return ClubName
+	}
+}
+
+// FullName is the name that was given to the party, "" for the club.
+func (p Party) FullName() string {
+	switch {
+	case p.Pilot != nil:
+		return p.Pilot.Name
+	case p.Coach != nil:
+		return p.Coach.Name
+	case p.Person != nil:
+		return p.Person.Name
+	default:
+		return ""
+	}
+}
+
+// Parties lists everybody who may pay or be paid: pilots, coaches who do not
+// fly, and persons, each as defined, the club last. A coach called club is none.
+func (l *Ledger) Parties() []Party {
+	var all []Party
+	for _, p := range l.Pilots {
+		all = append(all, Party{Pilot: p})
+	}
+	for _, c := range l.Coaches {
+		if c.Handle != ClubName && l.PilotNamed(c.Handle) == nil {
+			all = append(all, Party{Coach: c})
+		}
+	}
+	for _, p := range l.Persons {
+		all = append(all, Party{Person: p})
+	}
+	return append(all, Party{})
+}
+
+// PartyNamed finds a party by its name.
+func (l *Ledger) PartyNamed(name string) (Party, bool) {
+	for _, p := range l.Parties() {
+		if p.Name() == name {
+			return p, true
+		}
+	}
+	return Party{}, false
+}
