@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -64,6 +65,37 @@ func checkSummary(name string, result *ledger.Result) string {
 	return text + fmt.Sprintf("; %s, %s, %s", counted(len(l.Pilots), "pilot", "pilots"),
 		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
 }
+
+// mostExplained is how many kinds of diagnostic are named at the end of a list.
+const mostExplained = 3
+
+// explainedBy names the commands that explain the kinds of error in a list, ""
+// where there is none.
+func explainedBy(list ledger.List) string {
+	var names []string
+	for _, d := range ledger.MostPressing(list, ledger.MaxShown) {
+		if name := string(d.Code); d.Severity == ledger.Error && !slices.Contains(names, name) && len(names) < mostExplained {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "explained by: boxbook help " + strings.Join(names, ", boxbook help ")
+}
+
+// sayFixed says what was fixed in a file, or would be.
+func sayFixed(verb, name string, made ledger.List) string {
+	return fmt.Sprintf("%s %s: %s", verb, name, counted(len(made), "error", "errors"))
+}
+
+// sayLeft says what is left of a ledger's errors once it is fixed.
+func sayLeft(list ledger.List) string {
+	return fmt.Sprintf("left: %s, %s", counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
+}
+
+// nothingToFix says that no error can be fixed by a program.
+const nothingToFix = "nothing to fix: no error here has one reading only"
 
 // errNoLedger says that no ledger was named and the folder has none.
 var errNoLedger error = &usageError{

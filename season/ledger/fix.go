@@ -20,9 +20,9 @@ type Fix struct {
 // advice is what to do about a diagnostic. The hint on the screen and the edit
 // are made from one text, so that they cannot say two things.
 type advice struct {
-	hint  string
-	text  string // takes the place of the words at fault
-	mends bool   // there is one reading, and text is it
+	hint    string
+	text    string // takes the place of the words at fault
+	certain bool   // there is one reading, and text is it
 }
 
 // hint is advice that leaves the edit to the person: there are several
@@ -32,12 +32,12 @@ func hint(words string) advice { return advice{hint: words} }
 // instead is advice with one reading: text takes the place of the words at fault.
 // In form %s stands for it, if the hint shows it at all.
 func instead(form, text string) advice {
-	return advice{hint: strings.Replace(form, "%s", text, 1), text: text, mends: true}
+	return advice{hint: strings.Replace(form, "%s", text, 1), text: text, certain: true}
 }
 
 // unless makes the edit a mere hint where another reading is as likely.
 func (a advice) unless(other bool) advice {
-	a.mends = a.mends && !other
+	a.certain = a.certain && !other
 	return a
 }
 
@@ -55,7 +55,7 @@ func (d *Diagnostic) advise(a advice) { d.adviseFor(d.at, a) }
 // adviseFor sets a diagnostic's hint and the edit, of a span other than its own.
 func (d *Diagnostic) adviseFor(s span, a advice) {
 	d.Hint, d.Fixes = a.hint, nil
-	if a.mends {
+	if a.certain {
 		d.Fixes = []Fix{s.fix(a.text)}
 	}
 }

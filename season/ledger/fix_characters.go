@@ -7,9 +7,9 @@ import (
 	"unicode/utf8"
 )
 
-// This file mends lines whose characters could not be read.
+// This file fixes lines whose characters could not be read.
 
-// lexicalFixes are the edits that mend a lexical error at bytes start to end of
+// lexicalFixes are the edits that fix a lexical error at bytes start to end of
 // a line, none where there is more than one reading.
 func (s span) lexicalFixes(code Code) []Fix {
 	l := s.f.lines[s.line]

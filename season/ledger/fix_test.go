@@ -16,15 +16,15 @@ func TestFixesOfCases(t *testing.T) {
 	for _, name := range caseFiles {
 		for _, c := range readCases(t, casePath(name)) {
 			list, _ := c.diagnose(t)
-			mended := 0
+			here := 0
 			for _, d := range list {
 				if len(d.Fixes) == 0 {
 					continue
 				}
-				kinds[d.Code], mended = true, mended+1
+				kinds[d.Code], here = true, here+1
 				t.Run(c.name, func(t *testing.T) { checkFix(t, c, list, d) })
 			}
-			if fixed += mended; mended > 0 {
+			if fixed += here; here > 0 {
 				cases++
 			}
 		}
@@ -43,10 +43,10 @@ func checkFix(t *testing.T, c diagnosticCase, before List, d Diagnostic) {
 	after, _ := c.diagnose(t)
 	line := strings.Split(text, "\n")[d.Line-1]
 	for _, now := range onLine(after, d) {
-		require.False(t, now.Code == d.Code && now.Message == d.Message && now.Column == d.Column, "%s is not mended by %q", d.Error(), line)
+		require.False(t, now.Code == d.Code && now.Message == d.Message && now.Column == d.Column, "%s is not fixed by %q", d.Error(), line)
 		require.True(t, slices.ContainsFunc(onLine(before, d), func(was Diagnostic) bool {
 			return was.Code == now.Code
-		}), "%s; mended as %q: %s", d.Error(), line, now.Error())
+		}), "%s; fixed as %q: %s", d.Error(), line, now.Error())
 	}
 }
 

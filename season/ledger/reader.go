@@ -312,7 +312,7 @@ func (d *Diagnostic) hinted(format string, args ...any) {
 }
 
 // didYouMean adds the nearest known name, if one is near, to the message; where
-// no other is near, and it is an error to be mended, it is the edit too.
+// no other is near, and it is an error to be fixed, it is the edit too.
 func (d *Diagnostic) didYouMean(typed string, known []string) { d.didYouMeanAt(d.at, typed, known) }
 
 // didYouMeanAt is didYouMean where the name is a part of the words at fault.
