@@ -4,6 +4,9 @@ import "math/big"
 
 // scoreLine applies the rule style to one line.
 func scoreLine(line Line, style Style) LineScore {
+	if len(line.Again) > 0 {
+		return scoreAgain(line, style)
+	}
 	switch verdict(line, style) {
 	case rowZero:
 		return finish(line, zeroRow(line), ruled(line, style, Zeroed))

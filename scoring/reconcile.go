@@ -158,7 +158,7 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 		return out
 	}
 	out.compare(score, printed.Points)
-	if !out.Agrees {
+	if !out.Agrees && !sheet.flownAgain() {
 		out.Explanations, out.Fits = explain(sheet, score, printed)
 	}
 	return out

@@ -33,8 +33,11 @@ type Cell struct {
 // K x (10 - mean), all nil while undecided. Low and High are the points at
 // both ends, equal to Points once decided.
 type LineScore struct {
-	Ruling    Ruling
-	Cells     []Cell
+	Ruling Ruling
+	Cells  []Cell
+	// Rows are the scores of each row of a figure that was flown several times;
+	// the line's own numbers are then their means.
+	Rows      []LineScore
 	Mean      *big.Rat
 	Points    *big.Rat
 	Lost      *big.Rat
@@ -116,7 +119,7 @@ func (s Sheet) judgeTotals(lines []LineScore) []*big.Rat {
 		total, part := new(big.Rat), new(big.Rat)
 		for i, line := range s.Lines {
 			cell := lines[i].Cells[j]
-			if !cell.Fill && !cell.Overruled {
+			if !cell.Fill && !cell.Overruled && len(line.Again) == 0 {
 				halfPoints += int64(line.K) * int64(line.Marks[j].Half)
 				continue
 			}

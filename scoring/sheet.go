@@ -27,12 +27,14 @@ const (
 )
 
 // Line is one row of a score sheet: a K factor and one mark per judge, in the
-// panel's order.
+// panel's order. Again are the further rows of a figure that was flown several
+// times, in practice alone: the line is then worth their mean.
 type Line struct {
 	Kind     LineKind
 	K        int
 	Marks    []Mark
 	Decision Decision
+	Again    [][]Mark
 }
 
 // Sheet is all that is needed to score one flight: the figures in order, then

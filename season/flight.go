@@ -54,6 +54,7 @@ type Flight struct {
 type Row struct {
 	Marks  []scoring.Mark
 	Remark string
+	Again  []Row // of a figure that was flown several times in practice: the further rows
 }
 
 // Ruling is the chief judge's decision on a figure, or on a weighted line

@@ -47,6 +47,19 @@ func (f *Flight) Flown() []int {
 	return flown
 }
 
+// Times is how often a figure is known to have been flown: once for each row of
+// marks, and once where the whole sequence was flown and has none.
+func (f *Flight) Times(figure int) int {
+	switch {
+	case !f.Flew(figure):
+		return 0
+	case figure > len(f.Rows):
+		return 1
+	default:
+		return 1 + len(f.Rows[figure-1].Again)
+	}
+}
+
 // Maximum is 10 x the K of what was flown: the whole sequence with its
 // weighted lines, in practice only the rows that are there. 0 where there is
 // no sequence.
@@ -85,6 +98,11 @@ func (f *Flight) Sheet() scoring.Sheet {
 
 func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark) scoring.Line {
 	line := scoring.Line{Kind: kind, K: k, Marks: marks}
+	if kind == scoring.Figure {
+		for _, row := range f.Rows[figure-1].Again {
+			line.Again = append(line.Again, row.Marks)
+		}
+	}
 	for _, r := range f.Rulings {
 		if r.Line == kind && r.Figure == figure {
 			line.Decision = r.Decision

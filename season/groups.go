@@ -79,8 +79,10 @@ func CodeParts(code string) ([]int, bool) {
 
 // GroupOf gives the trend group of a catalogue number, a family number or a
 // group key; "" where it belongs to none (family 4 is no longer used, and a
-// bare 9 says too little). A 2.x code is a rolling turn where its third number
-// is 2 or more (memory).
+// bare 9 says too little). A 2.x code of four numbers is a rolling turn where its
+// third is 2 or more (memory); of three numbers, as gliders have them, where it is
+// 3 or more (published in part: German Aero Club, silver badge for glider
+// aerobatics, 2.2.2 a half turn, 2.1.3 a quarter rolling circle).
 func GroupOf(code string) string {
 	if IsGroup(code) {
 		return code
@@ -91,7 +93,7 @@ func GroupOf(code string) string {
 	}
 	switch family := numbers[0]; family {
 	case 2:
-		if len(numbers) > 2 && numbers[2] >= 2 {
+		if len(numbers) > 3 && numbers[2] >= 2 || len(numbers) == 3 && numbers[2] >= 3 {
 			return "2-rolling"
 		}
 		return "2"
@@ -101,6 +103,29 @@ func GroupOf(code string) string {
 		return rollGroup(numbers)
 	default:
 		return strconv.Itoa(family)
+	}
+}
+
+// lastRoll is the last of the 9.x families of rolling elements.
+const lastRoll = 12
+
+// NearestCode gives, for a catalogue number that cannot be one of the open
+// numbering, the first numbers that name no family, and the nearest number that
+// can be; "" for any other code.
+func NearestCode(code string) (unknown, nearest string) {
+	numbers, ok := CodeParts(code)
+	if !ok || GroupOf(code) != "" {
+		return "", ""
+	}
+	parts := strings.Split(code, ".")
+	switch {
+	case numbers[0] == 4: // no longer used
+		return "4", strings.Join(append([]string{"3"}, parts[1:]...), ".")
+	case len(parts) < 2: // a bare 9
+		return "", ""
+	default:
+		near := strconv.Itoa(min(max(numbers[1], 1), lastRoll))
+		return parts[0] + "." + parts[1], strings.Join(append([]string{"9", near}, parts[2:]...), ".")
 	}
 }
 

@@ -208,6 +208,8 @@ type NotedFault struct {
 	// Unpriced says that some of its price is not known.
 	Deduction *big.Rat
 	Unpriced  bool
+	// Degrees is by how much it is off its angle, 0 for what is no fault of angle.
+	Degrees *big.Rat
 	// Lines are the indexes into the flight's Faults that make it up.
 	Lines []int
 }
@@ -239,7 +241,7 @@ func (f *Flight) Noted() []NotedFault {
 		if at < 0 {
 			at = len(notes[key])
 			notes[key] = append(notes[key], NotedFault{
-				Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt, Deduction: new(big.Rat),
+				Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt, Deduction: new(big.Rat), Degrees: new(big.Rat),
 			})
 		}
 		notes[key][at].add(fault, i)
@@ -255,6 +257,10 @@ func (f *Flight) Noted() []NotedFault {
 func (n *NotedFault) add(fault Fault, line int) {
 	n.Times += max(fault.Amount.Times, 1)
 	n.Lines = append(n.Lines, line)
+	if fault.Amount.Unit == Degrees {
+		off := fault.Amount.Value.Rat()
+		n.Degrees.Add(n.Degrees, off.Mul(off, big.NewRat(int64(max(fault.Amount.Times, 1)), 1)))
+	}
 	cost := fault.Deduction()
 	if cost == nil {
 		n.Unpriced = true
@@ -339,11 +345,18 @@ type ExpectedGrade struct {
 	Zeroed bool
 }
 
+// mostDegrees is how far the angle faults of a figure may add up before nothing
+// is left of its grade.
+const mostDegrees = 45
+
 // ExpectedGrades lists the figures with seen faults in order. Expected is 10
 // less their deductions, 0.0 at the least (published: BAA judging notes, major
-// errors: a grade of 0.0 is ten or more points of faults).
+// errors: a grade of 0.0 is ten or more points of faults), and 0.0 where angle
+// faults of the figure add up to more than 45 degrees (published: BAA basic rules
+// 1; IAC quick reference 2004).
 func (f *Flight) ExpectedGrades() []ExpectedGrade {
 	var grades []ExpectedGrade
+	off := map[int]*big.Rat{}
 	for _, c := range f.Charges() {
 		at := slices.IndexFunc(grades, func(g ExpectedGrade) bool { return g.Figure == c.Figure })
 		if at < 0 {
@@ -353,7 +366,13 @@ func (f *Flight) ExpectedGrades() []ExpectedGrade {
 		g := &grades[at]
 		g.Unpriced = g.Unpriced || c.Fault.Unpriced
 		g.Expected.Sub(g.Expected, c.Deduction)
-		if g.Expected.Sign() < 0 {
+		if off[c.Figure] == nil {
+			off[c.Figure] = new(big.Rat)
+		}
+		if !c.Carried {
+			off[c.Figure].Add(off[c.Figure], c.Fault.Degrees)
+		}
+		if g.Expected.Sign() < 0 || off[c.Figure].Cmp(big.NewRat(mostDegrees, 1)) > 0 {
 			g.Expected.SetInt64(0)
 		}
 	}

@@ -38,8 +38,12 @@ func (r *reader) body(b *block) []bodyLine {
 		case isNumber(word):
 			line.num = rowNumber(word)
 		case !slices.Contains(spec.repeats, word):
-			if i := slices.IndexFunc(seen, func(s bodyLine) bool { return s.name() == word }); i >= 0 {
-				r.at(b.f, tok, keyTwice, word, seen[i].line+1)
+			if i := slices.IndexFunc(seen, func(s bodyLine) bool { return sameKey(s.name()) == sameKey(word) }); i >= 0 {
+				if first := seen[i].name(); first != word {
+					r.at(b.f, tok, keyTwiceAs, word, seen[i].line+1, first)
+				} else {
+					r.at(b.f, tok, keyTwice, word, seen[i].line+1)
+				}
 				continue
 			}
 			seen = append(seen, line)
@@ -73,8 +77,11 @@ func rowNumber(word string) int {
 
 // free takes the quoted text that is the line's whole content, and the remark
 // that may follow.
-func (l bodyLine) free() string {
-	text, _, _ := l.quoted("text in quotes")
+func (l bodyLine) free() string { return l.quotedLine("text in quotes") }
+
+// quotedLine is free with other words for what is expected.
+func (l bodyLine) quotedLine(want string) string {
+	text, _, _ := l.quoted(want)
 	l.end()
 	return text
 }

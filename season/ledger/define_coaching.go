@@ -80,7 +80,7 @@ func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []
 				faults = append(faults, fault)
 			}
 		case "video":
-			review.Videos = append(review.Videos, line.free())
+			review.Videos = append(review.Videos, line.quotedLine("the path of a video in quotes"))
 		case "note":
 			review.Notes = append(review.Notes, line.free())
 		}

@@ -60,7 +60,7 @@ func (l bodyLine) expires(p *season.Pilot) {
 
 // notFlown reads `not-flown GROUP ... "reason"`.
 func (l bodyLine) notFlown(p *season.Pilot) {
-	groups, ok := l.groups()
+	groups, ok := l.groups(true)
 	n := season.NotFlown{Groups: groups, Reason: l.end(), At: place(l.f, l.line)}
 	if ok {
 		p.NotFlown = append(p.NotFlown, n)

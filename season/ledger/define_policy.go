@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"boxbook/scoring"
@@ -16,7 +17,18 @@ type policyShape struct {
 	parts []policyNumber
 	word  string // between two numbers
 	yesNo bool
+	off   offRule
 }
+
+// offRule is what `off` does to a key.
+type offRule uint8
+
+const (
+	dropsGate offRule = iota
+	neverOff          // the gate stands, with a warning
+	noGate            // the key is a setting of another gate: the house value stands, with a warning
+	onlyOff           // the key takes nothing else
+)
 
 // policyNumber is one number of a key's setting.
 type policyNumber struct {
@@ -34,19 +46,20 @@ var (
 // policyShapes are the keys of a policy, in the order of a readiness page.
 var policyShapes = []policyShape{
 	{key: "flights", form: "flights 6", parts: []policyNumber{anyCount}},
+	{key: "steps", form: "steps off", off: onlyOff},
 	{key: "window", form: "window 730", parts: []policyNumber{anyCount}},
 	{key: "threshold", form: "threshold 60", parts: []policyNumber{percents}},
-	{key: "share", form: "share 0.5", parts: []policyNumber{aShare}},
+	{key: "share", form: "share 0.5", parts: []policyNumber{aShare}, off: noGate},
 	{key: "figure-floor", form: "figure-floor 5.0", parts: []policyNumber{aGrade}},
-	{key: "floor-share", form: "floor-share 0.95", parts: []policyNumber{aShare}},
-	{key: "floor-flights", form: "floor-flights 4", parts: []policyNumber{anyCount}},
+	{key: "floor-share", form: "floor-share 0.95", parts: []policyNumber{aShare}, off: noGate},
+	{key: "floor-flights", form: "floor-flights 4", parts: []policyNumber{anyCount}, off: noGate},
 	{key: "zeros", form: "zeros 0 in 4", parts: []policyNumber{anyCount, anyCount}, word: "in"},
-	{key: "lows", form: "lows 0 in 6", parts: []policyNumber{anyCount, anyCount}, word: "in"},
+	{key: "lows", form: "lows 0 in 6", parts: []policyNumber{anyCount, anyCount}, word: "in", off: neverOff},
 	{key: "unknowns", form: "unknowns 2", parts: []policyNumber{anyCount}},
 	{key: "new-families", form: "new-families 2 at 6.0", parts: []policyNumber{anyCount, aGrade}, word: "at"},
 	{key: "forecast", form: "forecast 50", parts: []policyNumber{percents}},
-	{key: "signoff", form: "signoff yes", yesNo: true},
-	{key: "safety", form: "safety 0", parts: []policyNumber{anyCount}},
+	{key: "signoff", form: "signoff yes", yesNo: true, off: neverOff},
+	{key: "safety", form: "safety 0", parts: []policyNumber{anyCount}, off: neverOff},
 	{key: "current", form: "current 60", parts: []policyNumber{anyCount}},
 }
 
@@ -55,7 +68,18 @@ func policyKeys() []string {
 	for i, s := range policyShapes {
 		keys[i] = s.key
 	}
-	return keys
+	return append(keys, openMatters)
+}
+
+// openMatters is another name for the key safety.
+const openMatters = "open-matters"
+
+// sameKey is a key by the name that it counts under.
+func sameKey(word string) string {
+	if word == openMatters {
+		return "safety"
+	}
+	return word
 }
 
 // policy reads `policy NAME`; keys left out keep the house value.
@@ -108,19 +132,50 @@ func (r *reader) overHouse(handle string, typed map[string]season.PolicyKey) *se
 
 // policyKey reads one line by the shape of its key.
 func (l bodyLine) policyKey() (season.PolicyKey, bool) {
-	key := season.PolicyKey{Key: l.name()}
-	if l.accept("off") {
-		key.Off = true
-		l.end()
-		return key, !l.failed
-	}
-	for _, shape := range policyShapes {
-		if shape.key == key.Key {
-			l.policyValue(shape, &key)
-		}
+	key := season.PolicyKey{Key: sameKey(l.name())}
+	i := slices.IndexFunc(policyShapes, func(s policyShape) bool { return s.key == key.Key })
+	shape := policyShapes[i]
+	switch {
+	case l.peek() == "off":
+		return l.policyOff(shape, key)
+	case shape.off == onlyOff:
+		l.choice("a setting of "+shape.key, []string{"off"})
+	default:
+		l.policyValue(shape, &key)
 	}
 	l.end()
 	return key, !l.failed
+}
+
+// policyOff reads `KEY off`, which leaves a key that cannot be off as the house
+// has it.
+func (l bodyLine) policyOff(shape policyShape, key season.PolicyKey) (season.PolicyKey, bool) {
+	tok := l.next()
+	key.Off = true
+	l.end()
+	switch {
+	case l.failed:
+	case shape.off == neverOff:
+		l.r.at(l.f, tok, policyNeverOff, l.name())
+		return key, false
+	case shape.off == noGate:
+		l.r.at(l.f, tok, policyNoGate, l.name(), l.r.houseText(shape))
+		return key, false
+	}
+	return key, !l.failed
+}
+
+// houseText is the house value of a key as a policy writes it.
+func (r *reader) houseText(shape policyShape) string {
+	if r.house == nil {
+		return "-"
+	}
+	key, _ := r.house.Key(shape.key)
+	words := make([]string, len(key.Values))
+	for i, v := range key.Values {
+		words[i] = v.String()
+	}
+	return strings.Join(words, " "+shape.word+" ")
 }
 
 func (l bodyLine) policyValue(shape policyShape, key *season.PolicyKey) {

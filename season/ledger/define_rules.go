@@ -68,7 +68,7 @@ func (l bodyLine) category() (season.Category, token, bool) {
 	}
 	c.Unknowns = l.accept("unknowns")
 	if l.accept("new") {
-		if c.New, ok = l.groups(); !ok {
+		if c.New, ok = l.groups(false); !ok {
 			return c, at, true
 		}
 	}
@@ -100,16 +100,21 @@ func (l bodyLine) floor(c *season.Category) bool {
 	return true
 }
 
-// groups takes one group or more.
-func (w *words) groups() ([]string, bool) {
+// groups takes one group or more; once says that none may stand there twice.
+func (w *words) groups(once bool) ([]string, bool) {
 	if !w.more() {
 		w.missing("a group")
 		return nil, false
 	}
 	var all []string
 	for w.peek() != "" {
+		tok := w.f.tokens[w.i]
 		group, ok := w.group()
 		if !ok {
+			return all, false
+		}
+		if once && slices.Contains(all, group) {
+			w.fail(tok, nameListed, w.text(tok))
 			return all, false
 		}
 		all = append(all, group)

@@ -233,6 +233,10 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		}
 		return season.Element{}, false
 	}
+	if unknown, nearest := season.NearestCode(code); nearest != "" {
+		at := token{start: tok.start, end: tok.start + int32(len(code)), line: tok.line}
+		l.r.at(l.f, at, impossibleCode, code, unknown, nearest)
+	}
 	return season.Element{Code: code, Group: group, Parts: 1}, true
 }
 

@@ -95,7 +95,7 @@ func (l bodyLine) faultRest() {
 
 // moment takes a place in a video, M:SS or H:MM:SS; nil where it is none.
 func (l bodyLine) moment() *season.Moment {
-	tok, ok := l.word("a place in the video (M:SS)")
+	tok, ok := l.word("a place in the video (1:12)")
 	if !ok {
 		return nil
 	}

@@ -39,7 +39,7 @@ func (fr *flightReader) facts() {
 			}
 			line.end()
 		case "video":
-			fl.Videos = append(fl.Videos, line.free())
+			fl.Videos = append(fl.Videos, line.quotedLine("the path of a video in quotes"))
 		case "note":
 			fl.Notes = append(fl.Notes, line.free())
 		}

@@ -98,6 +98,10 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		kind := kindOf(line)
 		key := rowKey{kind, line.num}
 		first, twice := seen[key]
+		if twice && kind == scoring.Figure && fr.fl.Programme == season.Practice {
+			fr.again(line)
+			continue
+		}
 		if twice {
 			marks, _, _, _ := line.marks()
 			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), plural(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
@@ -112,6 +116,16 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
 	}
 	fr.missingRows(seen)
+}
+
+// again reads one more row of a figure that was flown several times.
+func (fr *flightReader) again(line bodyLine) {
+	marks, tokens, remark, bad := line.marks()
+	fr.checkRow(line, scoring.Figure, marks, tokens, bad)
+	if at := line.num - 1; at >= 0 && at < len(fr.fl.Rows) {
+		row := &fr.fl.Rows[at]
+		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark})
+	}
 }
 
 // keep puts a row where it belongs.

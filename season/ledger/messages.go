@@ -72,6 +72,7 @@ const (
 	unknownChoice  Code = "unknown-choice"
 	nameListed     Code = "name-listed-twice"
 	badCode        Code = "bad-code"
+	impossibleCode Code = "impossible-code"
 	badFloor       Code = "bad-floor"
 	badMonthDay    Code = "bad-month-day"
 	placeAboveOf   Code = "place-above-of"
@@ -138,6 +139,9 @@ const (
 	// Rule styles, policies, money.
 	likeCycle        Code = "like-cycle"
 	policyShapeWrong Code = "policy-shape"
+	policyNeverOff   Code = "policy-never-off"
+	policyNoGate     Code = "policy-no-gate"
+	keyTwiceAs       Code = "key-twice-under-two-names"
 	sameParty        Code = "same-party"
 	pilotsOrClub     Code = "pilots-or-club"
 	rateTarget       Code = "rate-target"
@@ -217,6 +221,7 @@ var messages = map[Code]message{
 	unknownChoice:  {Error, "%q is not %s (%s)", ""},
 	nameListed:     {Error, "%q is listed twice", ""},
 	badCode:        {Error, "%q is not a catalogue number, a family or a group", ""},
+	impossibleCode: {Warning, "%q is no number of the catalogue: it has no %s; did you mean %q?", ""},
 	badFloor:       {Error, "%q is not a floor (1200ft or 100m)", ""},
 	badMonthDay:    {Error, "%q is not a day of the year (MM-DD)", ""},
 	placeAboveOf:   {Error, "place %d of %d: the place is above the number of pilots", ""},
@@ -253,7 +258,7 @@ var messages = map[Code]message{
 	noSequence:     {Error, "marks without a sequence: the K factors are not known", "add `sequence NAME`"},
 	totalsCount:    {Error, "%s for a panel of %s (%s)", ""},
 
-	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void` or a note"},
+	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
 	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s`"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	otherProgramme:    {Warning, "the programme is %s, and that of sequence %q is %s", ""},
@@ -274,10 +279,13 @@ var messages = map[Code]message{
 	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
 	closedIdle:    {Warning, "no %s stands open here; the line closes nothing", ""},
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
-	badMoment:     {Error, "%q is not a place in a video (M:SS or H:MM:SS)", ""},
+	badMoment:     {Error, "%q is not a place in the video (M:SS or H:MM:SS)", ""},
 
 	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
 	policyShapeWrong: {Error, "%s is written `%s`", ""},
+	policyNeverOff:   {Warning, "%s cannot be off; the gate stands", ""},
+	policyNoGate:     {Warning, "%s is no gate of its own; the house value, %s, stands", ""},
+	keyTwiceAs:       {Error, "%q stands twice in one block, first on line %d as %q", ""},
 	pilotsOrClub:     {Error, "a cost is for pilots or for the club, not for both", "split it into two costs"},
 	sameParty:        {Error, "%q is on both sides", ""},
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
