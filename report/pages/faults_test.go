@@ -212,7 +212,7 @@ Open, before anything else
 - loose article in the cockpit, 2026-04-18/ines/known: canopy catch not latched
 
 No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
-flight, or `closed DATE PILOT KIND`.
+flight, or ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
 What comes back
 

@@ -99,7 +99,7 @@ func (s *splitter) begin(kind string, head int32) {
 	switch isHead := slices.Contains(headKinds, kind); {
 	case !isHead:
 		s.begun = true
-	case s.begun && !s.f.lines[head].broken:
+	case s.begun && !s.f.lines[head].broken && s.f.tokens[s.f.lines[head].first].start == s.f.lines[head].start:
 		s.r.at(s.f, s.f.tokens[s.f.lines[head].first], headLate, kind)
 	}
 	s.cur, s.skip = &block{f: s.f, kind: kind, head: head}, false
@@ -114,11 +114,14 @@ func (s *splitter) outer(n int32, tok token) {
 	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
 		s.begin(word, n)
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
-		if d := s.r.at(s.f, tok, bodyAtColumnOne, word); word == "closed" {
-			d.hinted(closedForms)
+		d := s.r.at(s.f, tok, bodyAtColumnOne, word)
+		if word == "closed" {
+			d.hinted("indent it, or write %s", closedLong)
+			if l := s.f.lines[n]; l.first+1 == l.last {
+				return // nothing follows: said once
+			}
 		} else {
-			start := span{s.f, n, tok.start, tok.start}
-			d.Fixes = []Fix{start.fix(s.f.indent(s.cur))}
+			d.Fixes = []Fix{span{s.f, n, tok.start, tok.start}.fix(s.f.indent(s.cur))}
 		}
 		s.cur.body = append(s.cur.body, n)
 	default:
@@ -149,8 +152,12 @@ func (s *splitter) inner(n int32, tok token) {
 	_, known := blockSpecs[word]
 	switch {
 	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
-		l := s.f.lines[n]
-		s.r.at(s.f, tok, blockIndented, word).Fixes = []Fix{span{s.f, n, l.start, tok.start}.fix("")}
+		d := s.r.at(s.f, tok, blockIndented, word)
+		if word == "closed" && s.cur != nil && s.cur.kind == "flight" {
+			d.hinted("start at column 0, or write %s", closedShort)
+		} else if !s.begun || !slices.Contains(headKinds, word) {
+			d.Fixes = []Fix{span{s.f, n, s.f.lines[n].start, tok.start}.fix("")}
+		}
 		s.begin(word, n)
 	case s.skip:
 	case s.cur == nil:
@@ -169,6 +176,8 @@ func (s *splitter) belongs(word string, n int32) bool {
 		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
 	case blockSpecs[s.cur.kind].takes(word):
 		return word != "closed" || !s.dated(n)
+	case word == "closed" && !s.dated(n):
+		return true // of no flight: the block above says so
 	default: // a misspelt key: `flight 4` for the flights of a policy
 		return blockSpecs[word].dated && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
 	}

@@ -68,7 +68,7 @@ func (l bodyLine) category() (season.Category, token, bool) {
 	}
 	c.Unknowns = l.accept("unknowns")
 	if l.accept("new") {
-		if c.New, ok = l.groups(false); !ok {
+		if c.New, ok = l.groups(false, false); !ok {
 			return c, at, true
 		}
 	}
@@ -100,8 +100,9 @@ func (l bodyLine) floor(c *season.Category) bool {
 	return true
 }
 
-// groups takes one group or more; once says that none may stand there twice.
-func (w *words) groups(once bool) ([]string, bool) {
+// groups takes one group or more; once says that none may stand there twice,
+// remarked that what is no group behind them is meant as a remark.
+func (w *words) groups(once, remarked bool) ([]string, bool) {
 	if !w.more() {
 		w.missing("a group")
 		return nil, false
@@ -109,8 +110,12 @@ func (w *words) groups(once bool) ([]string, bool) {
 	var all []string
 	for w.peek() != "" {
 		tok := w.f.tokens[w.i]
+		if word := w.peek(); remarked && len(all) > 0 && looksLikeText(word) && season.GroupOf(word) == "" {
+			break
+		}
 		group, ok := w.group()
 		if !ok {
+			w.r.dropListed(all)
 			return all, false
 		}
 		if once && slices.Contains(all, group) {
@@ -123,6 +128,14 @@ func (w *words) groups(once bool) ([]string, bool) {
 		w.absent("a group")
 	}
 	return all, len(all) > 0
+}
+
+// dropListed takes back the edit of the latest diagnostic where it would list a
+// name twice.
+func (r *reader) dropListed(names []string) {
+	if d := &r.list[len(r.list)-1]; len(d.Fixes) > 0 && slices.Contains(names, d.Fixes[0].Text) {
+		d.Fixes = nil
+	}
 }
 
 // group takes a group key, or a number that names a group.

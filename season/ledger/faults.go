@@ -133,6 +133,11 @@ func parseMoment(text string) (season.Moment, bool) {
 // momentAdvice names the slip: 1.12, 1'12, 1m12s, 72 or 72s. A bare number may
 // be minutes as well.
 func momentAdvice(text string) advice {
+	if digits := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(text); digits != text {
+		if moment, ok := parseMoment(digits); ok {
+			return instead("a letter for a digit? %s", moment.String())
+		}
+	}
 	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(".,:'’\"ms", c) })
 	if len(parts) == 1 && isNumber(parts[0]) && len(parts[0]) <= longestMoment {
 		return instead("write %s", season.Moment(rowNumber(parts[0])).String()).unless(!strings.HasSuffix(text, "s"))

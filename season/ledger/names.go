@@ -172,13 +172,34 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	w.failed = true
 	n := w.r.names
 	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
-		d := w.r.at(w.f, tok, unknownName, "pilot, coach or person", name)
-		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order))
-		if Nearest(name, []string{season.ClubName}) != "" {
-			d.advise(instead("the club itself is `%s`", season.ClubName).unless(len(d.Fixes) > 0))
+		d := w.r.at(w.f, tok, unknownName, anyParty, name)
+		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
+		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
+			d.advise(a.unless(len(d.Fixes) > 0))
 		}
 	}
 	return season.Party{}, tok, false
+}
+
+// anyParty says who may pay, be paid or do a duty.
+const anyParty = "pilot, coach or person"
+
+// partyAdvice names the slip where a word of the language is taken for a name.
+func partyAdvice(name string, inContest bool) advice {
+	switch {
+	case name == allWord && !inContest:
+		return hint("`for all` stands inside a contest")
+	case name == allWord:
+		return hint("`for all` stands alone")
+	case name == eachWord:
+		return hint("`each` stands before `for`")
+	case name == receiptWord:
+		return hint("the slip's number follows: receipt 17")
+	case Nearest(name, []string{season.ClubName}) != "":
+		return instead("the club itself is `%s`", season.ClubName)
+	default:
+		return advice{}
+	}
 }
 
 // partyNamed finds a party; a pilot and a coach of one handle are one, and a
