@@ -135,6 +135,7 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 	d := s.r.at(s.f, tok, unknownBlock, word)
 	guess := Nearest(word, blockKinds)
 	d.didYouMean(word, blockKinds)
+	d.meantAsComment()
 	if guess != "" && guess != includeKey {
 		s.begin(guess, n)
 		return

@@ -32,7 +32,9 @@ func (r *reader) body(b *block) []bodyLine {
 			return nil
 		case tok.quoted || !spec.takes(word):
 			b.strays = append(b.strays, word)
-			r.at(b.f, tok, unknownKey, blockNoun(b.kind), word).didYouMean(word, spec.keys)
+			d := r.at(b.f, tok, unknownKey, blockNoun(b.kind), word)
+			d.didYouMean(word, spec.keys)
+			d.meantAsComment()
 			b.guesses = append(b.guesses, len(r.list)-1)
 			continue
 		case isNumber(word):

@@ -84,20 +84,37 @@ func (l bodyLine) floor(c *season.Category) bool {
 	if !ok {
 		return false
 	}
-	text := l.text(tok)
-	number := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz")
-	unit := text[len(number):]
-	if !isNumber(number) || len(number) > 5 || (unit != "ft" && unit != "m") {
-		d := l.fail(tok, badFloor, text)
-		if next := l.f.text[tok.end:l.f.tokens[l.last-1].end]; isNumber(text) && (strings.HasPrefix(next, " ft") || strings.HasPrefix(next, " m")) {
-			unit := strings.Fields(next)[0]
-			end := tok.end + int32(strings.Index(next, unit)+len(unit))
-			d.adviseFor(span{l.f, l.line, tok.start, end}, instead("write it without a space: %s", text+unit))
-		}
+	number, unit, ok := parseFloor(l.text(tok))
+	if !ok {
+		l.noFloor(tok)
 		return false
 	}
-	c.Floor, c.Unit = rowNumber(number), unit
+	c.Floor, c.Unit = number, unit
 	return true
+}
+
+// parseFloor reads 1200ft or 100m.
+func parseFloor(text string) (number int, unit string, ok bool) {
+	digits := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz")
+	unit = text[len(digits):]
+	return rowNumber(digits), unit, isNumber(digits) && len(digits) <= 5 && (unit == "ft" || unit == "m")
+}
+
+// noFloor reports a word that is no floor, with what is if it is joined to the
+// next word, or in small letters.
+func (l bodyLine) noFloor(tok token) {
+	text, next := l.text(tok), strings.ToLower(l.peek())
+	d := l.fail(tok, badFloor, text)
+	if small := strings.ToLower(text); isFloor(small) {
+		d.advise(instead("write %s", small))
+	} else if isFloor(text + next) {
+		d.adviseFor(span{l.f, l.line, tok.start, l.f.tokens[l.i].end}, instead("write it without a space: %s", text+next))
+	}
+}
+
+func isFloor(text string) bool {
+	_, _, ok := parseFloor(text)
+	return ok
 }
 
 // groups takes one group or more; once says that none may stand there twice,

@@ -227,6 +227,11 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 // amountAdvice guesses the unit that was left out or glued on wrongly. Where it
 // was left out the amount may be points as well.
 func amountAdvice(text string, kind *season.FaultKind) advice {
+	if small := strings.ToLower(text); small != text {
+		if _, ok := parseAmount(small); ok {
+			return instead("write %s", small)
+		}
+	}
 	number := strings.TrimRight(text, "°degrs")
 	if _, ok := scoring.ParseDecimal(number); !ok {
 		return advice{}

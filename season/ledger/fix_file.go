@@ -23,12 +23,12 @@ const fixRounds = 20
 func Fixes(opts Options) ([]FixedFile, *Result, error) {
 	var files []FixedFile
 	for changed, round := true, 0; changed && round < fixRounds; round++ {
-		_, sources, err := LoadSources(over(opts, files))
+		result, sources, err := LoadSources(over(opts, files))
 		if err != nil {
 			return nil, nil, err
 		}
 		files = withSources(files, sources)
-		if changed, err = fixRound(opts, files); err != nil {
+		if changed, err = fixRound(opts, files, result.Diagnostics); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -48,10 +48,13 @@ func withSources(files []FixedFile, sources []Source) []FixedFile {
 	return files
 }
 
-// fixRound makes the edits of each file in turn.
-func fixRound(opts Options, files []FixedFile) (changed bool, err error) {
+// fixRound makes the edits of each file in turn that has any.
+func fixRound(opts Options, files []FixedFile, list List) (changed bool, err error) {
 	for i := range files {
 		f := &files[i]
+		if !slices.ContainsFunc(list, func(d Diagnostic) bool { return d.File == f.Name && len(d.Fixes) > 0 }) {
+			continue
+		}
 		text, made, err := fixText(over(opts, files), f.Source, f.Fixed)
 		if err != nil {
 			return false, err

@@ -316,6 +316,12 @@ func (d *Diagnostic) hinted(format string, args ...any) {
 // no other is near, and it is an error to be fixed, it is the edit too.
 func (d *Diagnostic) didYouMean(typed string, known []string) { d.didYouMeanAt(d.at, typed, known) }
 
+// isWordOfTheLanguage reports whether the word at fault is one of a few that are
+// known for good, not a name that somebody gave.
+func (d *Diagnostic) isWordOfTheLanguage() bool {
+	return d.Code == unknownKey || d.Code == unknownBlock || d.Code == unknownChoice
+}
+
 // didYouMeanAt is didYouMean where the name is a part of the words at fault.
 func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
 	names := near(typed, known)
@@ -323,7 +329,7 @@ func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
 		return
 	}
 	d.Message += fmt.Sprintf("; did you mean %q?", names[0])
-	if len(names) == 1 && d.Severity == Error && sameNumbers(typed, names[0]) {
+	if d.Severity == Error && sameNumbers(typed, names[0]) && (len(names) == 1 || d.isWordOfTheLanguage() && closer(typed, names)) {
 		d.Fixes = []Fix{s.fix(names[0])}
 	}
 }

@@ -63,6 +63,13 @@ func distance(a, b string) int {
 	return levenshtein.Distance(a, b, nil)
 }
 
+// closer reports whether the first of several near names is closer to what was
+// typed than every other.
+func closer(typed string, names []string) bool {
+	lower := strings.ToLower(typed)
+	return distance(lower, strings.ToLower(names[0])) < distance(lower, strings.ToLower(names[1]))
+}
+
 // sameNumbers reports whether two names may be one: other digits are another
 // day, or another year's sequence, unless two neighbours are swapped.
 func sameNumbers(a, b string) bool {

@@ -165,15 +165,29 @@ func (w *words) end() string {
 		d.didYouMean(w.text(tok), w.ahead)
 		return ""
 	}
-	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
-		w.allQuoted(d, tok, "put a remark in quotes: %s")
-		if !isSentence(rest) {
-			d.Fixes = nil
-		}
-	} else if strings.HasPrefix(rest, "//") {
-		d.adviseFor(span{w.f, w.line, tok.start, tok.start + 2}, instead("a comment begins with #", "# "))
+	rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
+	if d.meantAsComment() || !looksLikeText(rest) {
+		return ""
+	}
+	w.allQuoted(d, tok, "put a remark in quotes: %s")
+	if !isSentence(rest) {
+		d.Fixes = nil
 	}
 	return ""
+}
+
+// slashes begin a comment in other languages.
+const slashes = "//"
+
+// meantAsComment takes a word that begins as a comment does elsewhere.
+func (d *Diagnostic) meantAsComment() bool {
+	s := d.at
+	if !strings.HasPrefix(s.f.text[s.start:s.end], slashes) {
+		return false
+	}
+	s.end = s.start + int32(len(slashes))
+	d.adviseFor(s, instead("a comment begins with #", "# "))
+	return true
 }
 
 // particles are the words with which a part of a line begins.
