@@ -66,22 +66,25 @@ func checkSummary(name string, result *ledger.Result) string {
 		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
 }
 
-// mostExplained is how many kinds of diagnostic are named at the end of a list.
-const mostExplained = 3
+// explainedWidth bounds the line that names kinds of error.
+const explainedWidth = 80
 
-// explainedBy names the commands that explain the kinds of error in a list, ""
-// where there is none.
+// explainedBy names the kinds of error in a list for which there is help, as many
+// as a line holds, "" where there is none.
 func explainedBy(list ledger.List) string {
 	var names []string
+	line := ""
 	for _, d := range ledger.MostPressing(list, ledger.MaxShown) {
-		if name := string(d.Code); d.Severity == ledger.Error && !slices.Contains(names, name) && len(names) < mostExplained {
+		if name := string(d.Code); d.Severity == ledger.Error && !slices.Contains(names, name) {
 			names = append(names, name)
+			longer := "explained by boxbook help NAME: " + strings.Join(names, ", ")
+			if len(longer) > explainedWidth {
+				break
+			}
+			line = longer
 		}
 	}
-	if len(names) == 0 {
-		return ""
-	}
-	return "explained by: boxbook help " + strings.Join(names, ", boxbook help ")
+	return line
 }
 
 // sayFixed says what was fixed in a file, or would be.
