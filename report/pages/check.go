@@ -15,13 +15,14 @@ func Check(result *ledger.Result) report.Document {
 		{Title: "line", Align: report.Right},
 		{Title: "column", Align: report.Right},
 		{Title: "severity"},
+		{Title: "code"},
 		{Title: "message"},
 		{Title: "hint"},
 	}}
 	for _, g := range d.Diagnostics {
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(g.File), tables.CountCell(g.Line), tables.CountCell(g.Column),
-			report.Text(g.Severity), report.Text(g.Message), report.Text(g.Hint),
+			report.Text(g.Severity), report.Text(g.Code), report.Text(g.Message), report.Text(g.Hint),
 		})
 	}
 	return report.Document{Data: d, Sections: []report.Section{{Blocks: []report.Block{t}}}}

@@ -131,13 +131,14 @@ func (s span) quoteFixes(before, rest string) []Fix {
 	}
 	text := rest[size:]
 	for i, c := range text {
-		behind := text[i+utf8.RuneLen(c):]
+		_, width := utf8.DecodeRuneInString(text[i:]) // a byte that is no UTF-8 is one
+		behind := text[i+width:]
 		if c == '"' || strings.ContainsRune(closers[open], c) {
 			if !beginsBlank(behind) {
 				continue
 			}
 			at := s.start + int32(size+i)
-			closing := span{s.f, s.line, at, at + int32(utf8.RuneLen(c))}
+			closing := span{s.f, s.line, at, at + int32(width)}
 			if c == '"' {
 				return []Fix{s.fix(`"`)}
 			}

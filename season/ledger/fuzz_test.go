@@ -54,6 +54,7 @@ func FuzzLoad(f *testing.F) {
 	for _, text := range seedTexts(f) {
 		f.Add(text)
 	}
+	f.Add("pilot\xb1 ines\n  name  “Ines Hallorora\x9b\x9d")
 	today := day(f, casesToday)
 	f.Fuzz(func(t *testing.T, text string) {
 		opts := Options{Files: fuzzFiles(text), Main: "test.boxbook", Builtin: data.Builtin(), AsOf: today}
@@ -63,14 +64,24 @@ func FuzzLoad(f *testing.F) {
 		require.NoError(t, err)
 		require.True(t, slices.EqualFunc(result.Diagnostics, again.Diagnostics, sameDiagnostic), "two readings differ")
 		checkPlaces(t, fuzzFiles(text), result.Diagnostics)
-		for _, d := range result.Diagnostics {
-			_, _ = ApplyFixes(fuzzFiles(text)[d.File], List{d}) // any edit can be made
-		}
+		checkFixes(t, opts)
 		checkScreen(t, rendered(t, result.Diagnostics))
 		if result.Diagnostics.Err() == nil {
 			checkModel(t, result.Ledger)
 		}
 	})
+}
+
+// checkFixes holds that the edits of any text whatever touch the lines of
+// diagnostics alone.
+func checkFixes(t *testing.T, opts Options) {
+	t.Helper()
+	files, _, err := Fixes(opts)
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Zero(t, strayLine(f.Text, f.Fixed, f.Made), "%q became %q", f.Text, f.Fixed)
+		require.NotEqual(t, f.Text, f.Fixed)
+	}
 }
 
 func sameDiagnostic(a, b Diagnostic) bool {
