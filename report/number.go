@@ -57,6 +57,15 @@ func (n Number) Float64() float64 {
 	return n.float
 }
 
+// Rat returns the value as a rational of its own, a float64 as its shortest
+// decimal form; nil where it is not known.
+func (n Number) Rat() *big.Rat {
+	if !n.known {
+		return nil
+	}
+	return new(big.Rat).Set(n.rational())
+}
+
 // Text returns the value with that many decimals (fewer than 0 count as 0),
 // rounded once, halves away from zero; "" where it is not known. A float64 is
 // rounded from its shortest decimal form, the one a person would read: 2.675

@@ -1,6 +1,9 @@
 package scoring
 
-import "math/big"
+import (
+	"math/big"
+	"slices"
+)
 
 // Printed is what the printed result says of one flight, with the names that
 // its explanations need.
@@ -68,8 +71,15 @@ type Reconciliation struct {
 	// below 0 or above the maximum. MissingUneven: it is no multiple of one half
 	// within the printed precision, so it holds a filled mark or something is
 	// wrong. MissingRough: marks filled without that sheet make it a rough value.
+	// MissingWithin is how far it may be out, give or take, by the precision that
+	// was typed, and MissingMost the highest that the sheets can come to.
 	MissingTotal                                *big.Rat
 	MissingOutside, MissingUneven, MissingRough bool
+	MissingWithin                               *big.Rat
+	MissingMost                                 int64
+	// MissingUnknown says why nothing can be said of missing sheets; "" where it
+	// can.
+	MissingUnknown MissingUnknown
 	// Explanations are what would give the printed total, the most plausible
 	// first; empty where the totals agree.
 	Explanations []Explanation
@@ -81,6 +91,18 @@ type Reconciliation struct {
 	// differences are "explained", at two about 3 %).
 	Coarse bool
 }
+
+// MissingUnknown is a reason why nothing can be said of missing sheets.
+type MissingUnknown string
+
+// The reasons: the printed maximum is another, a line is undecided, extremes are
+// dropped, a total of 0 may hide a larger penalty.
+const (
+	UnknownMaximum   MissingUnknown = "maximum"
+	UnknownUndecided MissingUnknown = "undecided"
+	UnknownExtremes  MissingUnknown = "extremes"
+	UnknownPenalty   MissingUnknown = "penalty"
+)
 
 // JudgeDifference compares one judge's printed total with the computed one;
 // Own is nil while a line is undecided.
@@ -95,8 +117,6 @@ type JudgeDifference struct {
 // total, or several of one figure and step.
 type Explanation struct {
 	Kind ExplanationKind
-	// Text is one plain sentence for the contest's office, without a full stop.
-	Text string
 	// Line and Figure tell the line of kinds mark, k and marks (the first of
 	// two); Figure is its number, 0 for a weighted line and for other kinds.
 	Line   LineKind
@@ -104,26 +124,53 @@ type Explanation struct {
 	// Step is by how many half points a grade would be higher (kind mark and
 	// marks, the first of two); 0 where either mark is not a grade. Where steps
 	// next to each other fit alike, Step is the smallest and Last the largest,
-	// else Last is Step.
-	Step, Last int
+	// else Last is Step. SecondStep is that of the second of two marks.
+	Step, Last, SecondStep int
 	// Cells are the marks. Kind mark: any one of them alone. Kind marks: one of
 	// each of two lines, or any two where all are of one line.
 	Cells []CellChange
 	// Judge is the sheet left out (kind judge).
 	Judge string
-	// K is what K would be (kind k).
-	K int
-	// Style is the changed rule style, Without the lines left out and Penalty
-	// the whole penalty deducted (kind rules, one of the three).
-	Style   *Style
-	Without []LineKind
-	Penalty *big.Rat
+	// K is what K would be, WasK what the sheet has (kind k).
+	K, WasK int
+	// Style is the changed rule style and Setting what was changed of it, Without
+	// the lines left out and Penalty the whole penalty deducted (kind rules, one
+	// of the three). Deducted says how one of the penalties, Part, or all of them
+	// were counted to come to that.
+	Style    *Style
+	Setting  Setting
+	Without  []LineKind
+	Penalty  *big.Rat
+	Deducted Deducted
+	Part     int // which of the sheet's penalties, from 1; 0 for all of them
 	// Rulings are the rulings assumed for undecided lines, one for each line of
 	// the sheet; nil where none is needed.
 	Rulings []Decision
 	// Contradicts: judges' totals were typed and this does not give them all.
 	Contradicts bool
 }
+
+// Setting is a setting of a rule style, by its word in a ledger.
+type Setting string
+
+// The settings of a rule style.
+const (
+	SettingHardZero     Setting = "hard-zero"
+	SettingHalf         Setting = "half"
+	SettingFillRounding Setting = "fill-rounding"
+	SettingDropExtremes Setting = "drop-extremes"
+)
+
+// Deducted says how a penalty may have been counted wrongly.
+type Deducted string
+
+// The ways to count a penalty wrongly.
+const (
+	DeductedNot     Deducted = "not"        // not at all
+	DeductedTwice   Deducted = "twice"      // two times
+	DeductedByJudge Deducted = "each-judge" // once for each judge
+	DeductedDivided Deducted = "divided"    // divided by the number of judges
+)
 
 // CellChange is one mark as the sheet has it and as it would have to be.
 type CellChange struct {
@@ -185,17 +232,16 @@ func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
 	return finished(found, sheet, printed)
 }
 
-// finished puts the candidates into words and counts what fits. Both ends of
-// an undecided sheet may be explained alike: the same words are said once.
+// finished makes explanations of the candidates and counts what fits. Both ends
+// of an undecided sheet may be explained alike: the same is said once.
 func finished(found []candidate, sheet Sheet, printed Printed) ([]Explanation, int) {
 	explanations := make([]Explanation, 0, len(found))
-	kept, said := found[:0], make(map[string]bool, len(found))
+	kept := found[:0]
 	for _, c := range found {
 		e := c.explanation(sheet, printed)
-		if said[e.Text] {
+		if slices.ContainsFunc(explanations, e.same) {
 			continue
 		}
-		said[e.Text] = true
 		kept, explanations = append(kept, c), append(explanations, e)
 	}
 	return explanations, fits(kept)

@@ -182,10 +182,10 @@ func requireTrue(t *testing.T, sheet Sheet, printed Printed, r Reconciliation) {
 			continue
 		}
 		ways := reader{sheet, printed}.apply(t, e)
-		require.NotEmpty(t, ways, e.Text)
+		require.NotEmpty(t, ways, brief(e))
 		for _, points := range ways {
-			require.NotNil(t, points, e.Text)
-			require.True(t, Agrees(points, printed.Points), "%s: gives %s", e.Text, points.FloatString(6))
+			require.NotNil(t, points, brief(e))
+			require.True(t, Agrees(points, printed.Points), "%s: gives %s", brief(e), points.FloatString(6))
 		}
 	}
 }

@@ -19,11 +19,13 @@ type candidate struct {
 	judge   int // kind judge
 	k       int // kind k
 	style   *Style
+	setting Setting // what is changed of the style
 	without []LineKind
 	penalty *big.Rat
-	words   string // kind rules: the setting in words, with its verb
 	rulings []Decision
 
+	deducted    Deducted // how the penalty came about
+	part        int      // which penalty was counted so, 0 for all
 	contradicts bool
 }
 

@@ -54,28 +54,27 @@ func judgeDifferences(score Score, printed Printed) []JudgeDifference {
 // missing works out what the sheets that are not to hand must have come to:
 // J x raw - the other sheets. There is nothing to disagree.
 func (r *Reconciliation) missing(sheet Sheet, score Score, printed Printed) {
-	explanation := Explanation{Kind: KindSheet}
+	r.Explanations = []Explanation{{Kind: KindSheet}}
 	panel := int64(sheet.Judges + len(printed.Missing))
 	switch {
 	case r.MaximumDiffers:
-		explanation.Text = missingUnknown(printed, "the maximum is another")
+		r.MissingUnknown = UnknownMaximum
 	case r.Undecided:
-		explanation.Text = missingUnknown(printed, "a line is undecided")
+		r.MissingUnknown = UnknownUndecided
 	case sheet.Style.DropExtremes && panel >= DropPanel:
-		explanation.Text = missingUnknown(printed, "extremes are dropped")
+		r.MissingUnknown = UnknownExtremes
 	case !printed.Points.Positive():
-		explanation.Text = missingUnknown(printed, "a total of 0 may hide a larger penalty")
+		r.MissingUnknown = UnknownPenalty
 	default:
 		// The printed total is known to half a unit of its last decimal, the
 		// missing one to so much of every sheet of the panel.
-		slack := big.NewRat(panel, 2*pow10(printed.Points.Places))
-		r.missingTotal(score, printed, panel, slack)
-		explanation.Text = r.missingText(score, printed, slack)
+		r.MissingWithin = big.NewRat(panel, 2*pow10(printed.Points.Places))
+		r.MissingMost = int64(score.Maximum) * int64(len(printed.Missing))
+		r.missingTotal(score, printed, panel)
 	}
-	r.Explanations = []Explanation{explanation}
 }
 
-func (r *Reconciliation) missingTotal(score Score, printed Printed, panel int64, slack *big.Rat) {
+func (r *Reconciliation) missingTotal(score Score, printed Printed, panel int64) {
 	total := new(big.Rat).Add(printed.Points.Rat(), score.Penalty)
 	total.Mul(total, big.NewRat(panel, 1))
 	for _, t := range score.JudgeTotals {
@@ -85,9 +84,8 @@ func (r *Reconciliation) missingTotal(score Score, printed Printed, panel int64,
 	for _, line := range score.Lines {
 		r.MissingRough = r.MissingRough || line.Ruling != AsMarked
 	}
-	low, high := new(big.Rat).Sub(total, slack), new(big.Rat).Add(total, slack)
-	most := big.NewRat(int64(score.Maximum)*int64(len(printed.Missing)), 1)
-	r.MissingOutside = high.Sign() < 0 || low.Cmp(most) > 0
+	low, high := new(big.Rat).Sub(total, r.MissingWithin), new(big.Rat).Add(total, r.MissingWithin)
+	r.MissingOutside = high.Sign() < 0 || low.Cmp(big.NewRat(r.MissingMost, 1)) > 0
 	r.MissingUneven = !r.MissingRough && !holdsHalf(low, high)
 }
 

@@ -80,7 +80,7 @@ func (g *markGroups) add(line, judge int, was Mark, fitting []Mark) {
 		g.put(key, judge, was, run)
 	}
 	if len(others) > 0 {
-		g.put(markKey{line: line, was: was.Kind, would: names(others)}, judge, was, others)
+		g.put(markKey{line: line, was: was.Kind, would: keyOf(others)}, judge, was, others)
 	}
 }
 
@@ -144,11 +144,11 @@ func without(marks []Mark, kind MarkKind) []Mark {
 	return out
 }
 
-// names lists marks as "HZ or AV".
-func names(marks []Mark) string {
-	texts := make([]string, len(marks))
-	for i, m := range marks {
-		texts[i] = m.String()
+// keyOf tells lists of marks apart.
+func keyOf(marks []Mark) string {
+	key := ""
+	for _, m := range marks {
+		key += m.String() + " "
 	}
-	return list(texts, "or")
+	return key
 }

@@ -292,7 +292,7 @@ func TestReconcileUndecidedHoldsTrue(t *testing.T) {
 					less := e
 					less.Rulings = slices.Clone(e.Rulings)
 					less.Rulings[i] = NoDecision
-					require.Contains(t, reader{sheet, printed}.apply(t, less), (*big.Rat)(nil), "names a ruling too many: %s", e.Text)
+					require.Contains(t, reader{sheet, printed}.apply(t, less), (*big.Rat)(nil), "names a ruling too many: %s", brief(e))
 				}
 			}
 		}

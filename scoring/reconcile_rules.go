@@ -1,9 +1,6 @@
 package scoring
 
-import (
-	"math/big"
-	"strconv"
-)
+import "math/big"
 
 // rules finds the settings, one at a time, that give the printed total.
 func (s *search) rules() []candidate {
@@ -31,24 +28,23 @@ func (s *search) rules() []candidate {
 // styleChanges are the rule styles that differ in one setting.
 func styleChanges(style Style) []candidate {
 	var out []candidate
-	add := func(words string, change func(*Style)) {
+	add := func(setting Setting, change func(*Style)) {
 		other := style
 		change(&other)
 		if other != style {
-			out = append(out, candidate{kind: KindRules, style: &other, words: words})
+			out = append(out, candidate{kind: KindRules, style: &other, setting: setting})
 		}
 	}
-	add("filled marks unrounded give", func(s *Style) { s.FillRounding = Unrounded })
-	add("filled marks rounded to 0.1 give", func(s *Style) { s.FillRounding = ToTenth })
-	add("filled marks rounded to 0.5 give", func(s *Style) { s.FillRounding = ToHalf })
-	add("hard zeros decided by the majority of the panel give", func(s *Style) { s.HardZero = ByMajority })
-	add("each hard zero counted as given gives", func(s *Style) { s.HardZero = AsGiven })
-	add("a figure with a hard zero from exactly half of the panel counted as 0 gives", func(s *Style) { s.Half = HalfZero })
-	add("hard zeros from exactly half of the panel filled give", func(s *Style) { s.Half = HalfFill })
-	if style.DropExtremes {
-		add("no mark dropped gives", func(s *Style) { s.DropExtremes = false })
+	for _, rounding := range []FillRounding{Unrounded, ToTenth, ToHalf} {
+		add(SettingFillRounding, func(s *Style) { s.FillRounding = rounding })
 	}
-	add("the highest and the lowest mark of each line dropped give", func(s *Style) { s.DropExtremes = true })
+	for _, rule := range []HardZeroRule{ByMajority, AsGiven} {
+		add(SettingHardZero, func(s *Style) { s.HardZero = rule })
+	}
+	for _, rule := range []HalfRule{HalfZero, HalfFill} {
+		add(SettingHalf, func(s *Style) { s.Half = rule })
+	}
+	add(SettingDropExtremes, func(s *Style) { s.DropExtremes = !s.DropExtremes })
 	return out
 }
 
@@ -59,19 +55,19 @@ func linesLeftOut(sheet Sheet) []candidate {
 	for _, line := range sheet.Lines {
 		has[line.Kind] = true
 	}
-	add := func(words string, kinds ...LineKind) {
+	add := func(kinds ...LineKind) {
 		for _, kind := range kinds {
 			if !has[kind] {
 				return
 			}
 		}
 		if has[Figure] {
-			out = append(out, candidate{kind: KindRules, without: kinds, words: words})
+			out = append(out, candidate{kind: KindRules, without: kinds})
 		}
 	}
-	add("positioning left out gives", Positioning)
-	add("harmony left out gives", Harmony)
-	add("positioning and harmony left out give", Positioning, Harmony)
+	add(Positioning)
+	add(Harmony)
+	add(Positioning, Harmony)
 	return out
 }
 
@@ -83,14 +79,12 @@ func penaltyChanges(sheet Sheet) []candidate {
 		return nil
 	}
 	changes := penaltySet{whole: all, seen: []*big.Rat{all}}
+	changes.add(0, all, sheet.Judges)
 	if len(sheet.Penalties) > 1 {
-		changes.add("the penalties", "", all, sheet.Judges)
-		for _, p := range sheet.Penalties {
-			changes.add("the penalty of "+p.String(), "s", p.Rat(), sheet.Judges)
+		for i, p := range sheet.Penalties {
+			changes.add(i+1, p.Rat(), sheet.Judges)
 		}
-		return changes.found
 	}
-	changes.add("the penalty", "s", all, sheet.Judges)
 	return changes.found
 }
 
@@ -100,34 +94,33 @@ type penaltySet struct {
 	found []candidate
 }
 
-// add puts in the ways to count one part of the whole penalty; verb is the
-// ending that "give" takes.
-func (p *penaltySet) add(name, verb string, part *big.Rat, judges int) {
+// add puts in the ways to count one of the penalties, from 1, or 0 for the whole.
+func (p *penaltySet) add(which int, part *big.Rat, judges int) {
 	rest := new(big.Rat).Sub(p.whole, part)
 	n := big.NewRat(int64(judges), 1)
 	ways := []struct {
-		words  string
+		way    Deducted
 		factor *big.Rat
 	}{
-		{"not deducted", new(big.Rat)},
-		{"deducted twice", big.NewRat(2, 1)},
-		{"deducted " + strconv.Itoa(judges) + " times, once for each judge,", n},
-		{"divided by the number of judges", new(big.Rat).Inv(n)},
+		{DeductedNot, new(big.Rat)},
+		{DeductedTwice, big.NewRat(2, 1)},
+		{DeductedByJudge, n},
+		{DeductedDivided, new(big.Rat).Inv(n)},
 	}
 	for _, way := range ways {
 		penalty := new(big.Rat).Mul(part, way.factor)
-		p.put(penalty.Add(penalty, rest), name+" "+way.words+" give"+verb)
+		p.put(candidate{kind: KindRules, penalty: penalty.Add(penalty, rest), deducted: way.way, part: which})
 	}
 }
 
-func (p *penaltySet) put(penalty *big.Rat, words string) {
+func (p *penaltySet) put(c candidate) {
 	for _, known := range p.seen {
-		if known.Cmp(penalty) == 0 {
+		if known.Cmp(c.penalty) == 0 {
 			return
 		}
 	}
-	p.seen = append(p.seen, penalty)
-	p.found = append(p.found, candidate{kind: KindRules, penalty: penalty, words: words})
+	p.seen = append(p.seen, c.penalty)
+	p.found = append(p.found, c)
 }
 
 // mostOpen bounds the undecided lines whose rulings are tried one by one.

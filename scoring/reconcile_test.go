@@ -62,14 +62,6 @@ func withTotals(t *testing.T, texts ...string) func(*Printed) {
 
 func missing(names ...string) func(*Printed) { return func(p *Printed) { p.Missing = names } }
 
-func texts(r Reconciliation) []string {
-	var out []string
-	for _, e := range r.Explanations {
-		out = append(out, e.Text)
-	}
-	return out
-}
-
 func TestReconcileAgrees(t *testing.T) {
 	// Derived: 540.5 agrees with 540.4917, 540.4 does not.
 	for points, agrees := range map[string]bool{
@@ -101,35 +93,35 @@ func TestReconcileRules(t *testing.T) {
 	single := checkFlight(t)
 	single.Penalties = []Decimal{{Units: 30}}
 	for _, c := range []struct {
-		name, points, text string
+		name, points, want string
 		sheet              Sheet
 	}{
 		// Derived: fill rounding 0.1, half up, 721.93; 0.5: 724.33.
-		{"to 0.1", "721.93", "filled marks rounded to 0.1 give 721.93 as printed", checkFlight(t)},
-		{"to 0.5", "724.33", "filled marks rounded to 0.5 give 724.33 as printed", checkFlight(t)},
-		{"dropped", "539.15", "the highest and the lowest mark of each line dropped give 539.15 as printed", tarnFlight(t)},
-		{"not dropped", "540.49", "no mark dropped gives 540.49 as printed", dropping},
-		{"as given", "501.20", "each hard zero counted as given gives 501.20 as printed", tarnFlight(t)},
-		{"majority", "540.49", "hard zeros decided by the majority of the panel give 540.49 as printed", asGiven},
-		{"zero", "429.89", "a figure with a hard zero from exactly half of the panel counted as 0 gives 429.89 as printed", ruled},
-		{"positioning", "380.49", "positioning left out gives 380.49 as printed", tarnFlight(t)},
-		{"harmony", "540.49", "harmony left out gives 540.49 as printed", glider},
-		{"both", "380.49", "positioning and harmony left out give 380.49 as printed", glider},
-		{"not deducted", "590.49", "the penalties not deducted give 590.49 as printed", tarnFlight(t)},
-		{"twice", "490.49", "the penalties deducted twice give 490.49 as printed", tarnFlight(t)},
-		{"times judges", "340.49", "the penalties deducted 5 times, once for each judge, give 340.49 as printed", tarnFlight(t)},
-		{"by judges", "580.49", "the penalties divided by the number of judges give 580.49 as printed", tarnFlight(t)},
-		{"one of two", "560.49", "the penalty of 20 not deducted gives 560.49 as printed", tarnFlight(t)},
-		{"the only one", "721.33", "the penalty not deducted gives 721.33 as printed", single},
+		{"to 0.1", "721.93", "rules fill-rounding 0.1", checkFlight(t)},
+		{"to 0.5", "724.33", "rules fill-rounding 0.5", checkFlight(t)},
+		{"dropped", "539.15", "rules drop-extremes true", tarnFlight(t)},
+		{"not dropped", "540.49", "rules drop-extremes false", dropping},
+		{"as given", "501.20", "rules hard-zero as-given", tarnFlight(t)},
+		{"majority", "540.49", "rules hard-zero majority", asGiven},
+		{"zero", "429.89", "rules half zero", ruled},
+		{"positioning", "380.49", "rules without [positioning]", tarnFlight(t)},
+		{"harmony", "540.49", "rules without [harmony]", glider},
+		{"both", "380.49", "rules without [positioning harmony]", glider},
+		{"not deducted", "590.49", "rules penalty 0 not, in all 0.00", tarnFlight(t)},
+		{"twice", "490.49", "rules penalty 0 twice, in all 100.00", tarnFlight(t)},
+		{"times judges", "340.49", "rules penalty 0 each-judge, in all 250.00", tarnFlight(t)},
+		{"by judges", "580.49", "rules penalty 0 divided, in all 10.00", tarnFlight(t)},
+		{"one of two", "560.49", "rules penalty 1 not, in all 30.00", tarnFlight(t)},
+		{"the only one", "721.33", "rules penalty 0 not, in all 0.00", single},
 	} {
 		r := reconcile(t, c.sheet, c.points)
 		require.NotEmpty(t, r.Explanations, c.name)
-		assert.Equal(t, c.text, r.Explanations[0].Text, c.name)
+		assert.Equal(t, c.want, brief(r.Explanations[0]), c.name)
 		assert.Equal(t, KindRules, r.Explanations[0].Kind, c.name)
 	}
 	// From two judges, twice and once for each judge are the same.
 	pair := Sheet{Judges: 2, Penalties: []Decimal{{Units: 31}}, Lines: []Line{row(t, Figure, 23, "7 7")}}
-	assert.Equal(t, []string{"the penalty deducted twice gives 99.00 as printed"}, texts(reconcile(t, pair, "99.00")))
+	assert.Equal(t, []string{"rules penalty 0 twice, in all 62.00"}, briefs(reconcile(t, pair, "99.00")))
 }
 
 func TestReconcileExplanationFields(t *testing.T) {
@@ -137,8 +129,7 @@ func TestReconcileExplanationFields(t *testing.T) {
 	r := reconcile(t, checkFlight(t), "726.50", numbered)
 	require.Len(t, r.Explanations, 1)
 	assert.Equal(t, Explanation{
-		Kind: KindMark, Text: "figure 8, half a point higher from A, B or C, gives 726.50 as printed",
-		Line: Figure, Figure: 8, Step: 1, Last: 1,
+		Kind: KindMark, Line: Figure, Figure: 8, Step: 1, Last: 1,
 		Cells: []CellChange{
 			{Judge: "A", Figure: 8, Was: markOf(t, "6.5"), Would: markOf(t, "7")},
 			{Judge: "B", Figure: 8, Was: markOf(t, "6"), Would: markOf(t, "6.5")},
@@ -149,9 +140,9 @@ func TestReconcileExplanationFields(t *testing.T) {
 	assert.Equal(t, []any{Figure, 2, -1}, []any{lower[0].Line, lower[0].Figure, lower[0].Step})
 	assert.Equal(t, []any{Positioning, 0, -1}, []any{lower[1].Line, lower[1].Figure, lower[1].Step})
 	k := Reconcile(checkFlight(t), checkFlight(t).Score(), Printed{Points: decimalOf(t, "785.33")})
-	assert.Contains(t, texts(k), "figure 1 counted with K 18 instead of 10 gives 785.33 as printed", "numbers 1, 2, 3 where none are given")
+	assert.Contains(t, briefs(k), "k 1 18 for 10", "numbers 1, 2, 3 where none are given")
 	nameless := Reconcile(checkFlight(t), checkFlight(t).Score(), Printed{Points: decimalOf(t, "726.50")})
-	assert.Equal(t, "judge 2", nameless.Explanations[0].Cells[1].Judge)
+	assert.Equal(t, "2", nameless.Explanations[0].Cells[1].Judge)
 }
 
 // TestReconcileJudgeTotals: the typed totals confine the search to the sheets
@@ -167,7 +158,7 @@ func TestReconcileJudgeTotals(t *testing.T) {
 
 	r = reconcile(t, checkFlight(t), "726.50", withTotals(t, "732.0", "706.50", "741.0"))
 	assert.Equal(t, []bool{true, false, true}, []bool{r.Judges[0].Agrees, r.Judges[1].Agrees, r.Judges[2].Agrees})
-	assert.Equal(t, []string{"figure 4, half a point higher from B (6.5 instead of 6.0), gives 726.50 as printed"}, texts(r))
+	assert.Equal(t, []string{"mark 4 +1 B"}, briefs(r))
 	assert.False(t, r.Explanations[0].Contradicts)
 
 	// All sheets agree: no mark and no K is out, so the total is.
@@ -177,17 +168,17 @@ func TestReconcileJudgeTotals(t *testing.T) {
 	// K 11 for 10 at figure 2 and a point more from one judge at figure 1 are both
 	// 8 points, but only the K gives the judges' totals too.
 	sheet := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 16, "5 5"), row(t, Figure, 10, "8 8")}}
-	mark := "figure 1, one point higher from A or B, gives 168.00 as printed"
-	k := "figure 2 counted with K 11 instead of 10 gives 168.00 as printed"
-	assert.Equal(t, []string{mark, k}, texts(reconcile(t, sheet, "168.00")))
+	mark := "mark 1 +2 A B"
+	k := "k 2 11 for 10"
+	assert.Equal(t, []string{mark, k}, briefs(reconcile(t, sheet, "168.00")))
 	r = reconcile(t, sheet, "168.00", withTotals(t, "168", "168"))
-	assert.Equal(t, []string{k, mark}, texts(r))
+	assert.Equal(t, []string{k, mark}, briefs(r))
 	assert.Equal(t, []bool{false, true}, []bool{r.Explanations[0].Contradicts, r.Explanations[1].Contradicts})
 
 	// Sheets that agree contain no wrong K; one of them may have been left out.
 	assert.Empty(t, reconcile(t, sheet, "168.00", withTotals(t, "160", "160")).Explanations)
 	left := reconcile(t, checkFlight(t), "736.50", withTotals(t, "732", "691", "741"))
-	assert.Equal(t, []string{"the sheet of B left out of the mean gives 736.50 as printed"}, texts(left))
+	assert.Equal(t, []string{"judge B"}, briefs(left))
 	assert.False(t, left.Explanations[0].Contradicts)
 
 	wrong := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732"))
@@ -222,46 +213,44 @@ func TestReconcileMissing(t *testing.T) {
 	penalised := plain
 	penalised.Penalties = []Decimal{{Units: 20}}
 	for _, c := range []struct {
-		sheet           Sheet
-		points          string
-		names           []string
-		total           string
-		outside, uneven bool
-		text            string
+		sheet   Sheet
+		points  string
+		names   []string
+		total   string // "" where nothing can be said
+		within  string
+		notes   [3]bool // outside, uneven, rough
+		most    int64
+		unknown MissingUnknown
 	}{
 		// 4 x 283.75 - 846 = 289.
-		{plain, "283.75", []string{"D"}, "289", false, false, "the sheet of D must have come to 289.00, give or take 0.02, for 283.75 as printed"},
-		{penalised, "263.75", []string{"D"}, "289", false, false, "the sheet of D must have come to 289.00, give or take 0.02, for 263.75 as printed"},
-		{plain, "283.80", []string{"D"}, "1446/5", false, true, "the sheet of D must have come to 289.20, give or take 0.02, for 283.80 as printed, " +
-			"which is no multiple of one half: a filled mark on it, or a slip elsewhere"},
-		{plain, "283", []string{"D"}, "286", false, false, "the sheet of D must have come to 286.00, give or take 2, for 283 as printed"},
-		{plain, "400.00", []string{"D"}, "754", true, false, "the sheet of D must have come to 754.00, give or take 0.02, for 400.00 as printed, " +
-			"which lies outside 0 to 440"},
-		{plain, "200.00", []string{"D"}, "-46", true, false, "the sheet of D must have come to -46.00, give or take 0.02, for 200.00 as printed, " +
-			"which lies outside 0 to 440"},
-		{plain, "283.60", []string{"D", "E"}, "572", false, false, "the sheets of D and E together must have come to 572.00, give or take 0.025, " +
-			"for 283.60 as printed"},
-		{checkFlight(t), "721.33", []string{"D"}, "18033/25", false, false, "the sheet of D must have come to about 721.32, give or take 0.02, " +
-			"for 721.33 as printed (marks were filled without it)"},
-		{dropping, "540.49", []string{"F"}, "", false, false, "what the sheet of F must have come to cannot be said: extremes are dropped"},
-		{open, "40.00", []string{"C"}, "", false, false, "what the sheet of C must have come to cannot be said: a line is undecided"},
-		{plain, "0.00", []string{"D"}, "", false, false, "what the sheet of D must have come to cannot be said: a total of 0 may hide a larger penalty"},
+		{plain, "283.75", []string{"D"}, "289", "1/50", [3]bool{}, 440, ""},
+		{penalised, "263.75", []string{"D"}, "289", "1/50", [3]bool{}, 440, ""},
+		{plain, "283.80", []string{"D"}, "1446/5", "1/50", [3]bool{false, true, false}, 440, ""},
+		{plain, "283", []string{"D"}, "286", "2", [3]bool{}, 440, ""},
+		{plain, "400.00", []string{"D"}, "754", "1/50", [3]bool{true, false, false}, 440, ""},
+		{plain, "200.00", []string{"D"}, "-46", "1/50", [3]bool{true, false, false}, 440, ""},
+		{plain, "283.60", []string{"D", "E"}, "572", "1/40", [3]bool{}, 880, ""},
+		{checkFlight(t), "721.33", []string{"D"}, "18033/25", "1/50", [3]bool{false, false, true}, 1000, ""},
+		{dropping, "540.49", []string{"F"}, "", "", [3]bool{}, 0, UnknownExtremes},
+		{open, "40.00", []string{"C"}, "", "", [3]bool{}, 0, UnknownUndecided},
+		{plain, "0.00", []string{"D"}, "", "", [3]bool{}, 0, UnknownPenalty},
 	} {
 		r := reconcile(t, c.sheet, c.points, missing(c.names...))
-		require.Len(t, r.Explanations, 1, c.text)
-		assert.Equal(t, KindSheet, r.Explanations[0].Kind)
-		assert.Equal(t, c.text, r.Explanations[0].Text)
-		assert.False(t, r.Agrees, c.text)
-		assert.Nil(t, r.Difference, c.text)
+		require.Len(t, r.Explanations, 1, c.points)
+		assert.Equal(t, Explanation{Kind: KindSheet}, r.Explanations[0])
+		assert.False(t, r.Agrees, c.points)
+		assert.Nil(t, r.Difference, c.points)
+		assert.Equal(t, c.unknown, r.MissingUnknown)
+		assert.Equal(t, c.most, r.MissingMost, c.points)
 		if c.total == "" {
-			assert.Nil(t, r.MissingTotal, c.text)
+			assert.Nil(t, r.MissingTotal, c.points)
 			continue
 		}
-		assert.Equal(t, c.total, r.MissingTotal.RatString(), c.text)
-		assert.Equal(t, []bool{c.outside, c.uneven}, []bool{r.MissingOutside, r.MissingUneven}, c.text)
+		assert.Equal(t, []string{c.total, c.within}, []string{r.MissingTotal.RatString(), r.MissingWithin.RatString()}, c.points)
+		assert.Equal(t, c.notes, [3]bool{r.MissingOutside, r.MissingUneven, r.MissingRough}, c.points)
 	}
 	other := reconcile(t, plain, "64.5", missing("D"), withMaximum(t, "100"))
-	assert.Equal(t, []string{"what the sheet of D must have come to cannot be said: the maximum is another"}, texts(other))
+	assert.Equal(t, UnknownMaximum, other.MissingUnknown)
 }
 
 func TestReconcileUndecided(t *testing.T) {
@@ -280,24 +269,24 @@ func TestReconcileUndecided(t *testing.T) {
 	// A mark that decides the figure needs no ruling: (6 + 7 + 8) / 3 filled is 70.
 	// It is said once, though it comes from either end.
 	assert.Equal(t, []string{
-		"with figure 1 filled, figure 1, one point lower from C or D, gives 162.63 as printed",
-		"figure 1, 6.0 instead of HZ from A or B, gives 162.63 as printed",
-	}, texts(reconcile(t, one, "162.63")))
+		"mark 1 -2 C D ruled [2 0]",
+		"mark 1 6.0 for HZ A B",
+	}, briefs(reconcile(t, one, "162.63")))
 	// Half of one of four at K 13 is 1.625, under either ruling.
 	assert.Equal(t, []string{
-		"with figure 1 at 0, figure 2, half a point higher from A, B, C or D, gives 94.25 as printed",
-	}, texts(reconcile(t, one, "94.25")))
+		"mark 2 +1 A B C D ruled [1 0]",
+	}, briefs(reconcile(t, one, "94.25")))
 	assert.Equal(t, []string{
-		"with figure 1 filled, figure 2, half a point higher from A, B, C or D, gives 169.25 as printed",
-	}, texts(reconcile(t, one, "169.25")))
+		"mark 2 +1 A B C D ruled [2 0]",
+	}, briefs(reconcile(t, one, "169.25")))
 
 	two := one
 	two.Lines = append(append([]Line(nil), one.Lines...), row(t, Figure, 21, "HZ HZ 5 5"))
-	assert.Equal(t, "figure 1 filled and figure 3 at 0 give 167.63 as printed", texts(reconcile(t, two, "167.63"))[0])
+	assert.Equal(t, "rules ruled [2 0 1]", briefs(reconcile(t, two, "167.63"))[0])
 	// Derived: A and B 75 + 91, C 70 + 97.5, D 80 + 91.
 	for totals, contradicts := range map[string]bool{"166 166 167.5 171": false, "166 166 167.5 172": true, "91 91 97.5 91": true} {
 		r := reconcile(t, two, "167.63", withTotals(t, strings.Fields(totals)...))
-		i := slices.IndexFunc(r.Explanations, func(e Explanation) bool { return strings.HasPrefix(e.Text, "figure 1 filled and figure 3 at 0") })
+		i := slices.IndexFunc(r.Explanations, func(e Explanation) bool { return brief(e) == "rules ruled [2 0 1]" })
 		require.GreaterOrEqual(t, i, 0, totals)
 		assert.Equal(t, contradicts, r.Explanations[i].Contradicts, totals)
 	}
@@ -313,8 +302,8 @@ func TestReconcileUndecided(t *testing.T) {
 func TestReconcilePenaltyToZero(t *testing.T) {
 	sheet := Sheet{Judges: 1, Penalties: []Decimal{{Units: 70}}, Lines: []Line{row(t, Figure, 10, "8")}}
 	assert.Equal(t, []string{
-		"the penalty deducted twice gives 0.00 as printed",
-		"figure 1, at least one point lower from A (7.0 or lower instead of 8.0), gives 0.00 as printed",
-	}, texts(reconcile(t, sheet, "0.00"))[:2])
+		"rules penalty 0 twice, in all 140.00",
+		"mark 1 -2..-16 A",
+	}, briefs(reconcile(t, sheet, "0.00"))[:2])
 	assert.True(t, Reconcile(sheet, sheet.Score(), Printed{Points: decimalOf(t, "10.00")}).Agrees)
 }

@@ -14,6 +14,11 @@ const (
 	Harmony
 )
 
+// String is the kind's word in a ledger.
+func (k LineKind) String() string {
+	return [...]string{Figure: "figure", Positioning: "positioning", Harmony: "harmony"}[k]
+}
+
 // Decision is a chief judge's ruling on a line that the rule style leaves open.
 type Decision uint8
 

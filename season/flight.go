@@ -67,16 +67,12 @@ type Ruling struct {
 	At       int
 }
 
-// Name says the line in words: "figure 3", "positioning", "harmony".
+// Name names the line as a ledger does: "figure 3", "positioning", "harmony".
 func (r Ruling) Name() string {
-	switch r.Line {
-	case scoring.Positioning:
-		return "positioning"
-	case scoring.Harmony:
-		return "harmony"
-	default:
-		return "figure " + strconv.Itoa(r.Figure)
+	if r.Line != scoring.Figure {
+		return r.Line.String()
 	}
+	return r.Line.String() + " " + strconv.Itoa(r.Figure)
 }
 
 // PenaltyKind is the reason of a penalty.

@@ -281,7 +281,7 @@ type Policy struct {
 const HousePolicy = "move-up"
 
 // PolicyKey is one setting of a policy: `threshold 65` has one value, `zeros 0
-// in 4` two, `signoff yes` none; a key that is off has none either.
+// in 4` two, `signoff yes` none; one that is off has those of the shipped policy.
 type PolicyKey struct {
 	Key    string
 	Values []scoring.Decimal

@@ -39,8 +39,25 @@ func (m Money) Text() string {
 
 // Rat is the amount in whole units, exact.
 func (m Money) Rat() *big.Rat {
-	unit := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(m.Currency.Decimals)), nil)
-	return new(big.Rat).SetFrac(big.NewInt(m.Minor), unit)
+	return new(big.Rat).SetFrac(big.NewInt(m.Minor), smallestUnits(m.Currency))
+}
+
+// RoundMoney is an exact number of whole units as money, to the currency's
+// smallest unit, halves away from zero; false where that is too large to keep.
+func RoundMoney(units *big.Rat, c Currency) (Money, bool) {
+	minor := new(big.Rat).Mul(units, new(big.Rat).SetInt(smallestUnits(c)))
+	half := big.NewRat(1, 2)
+	if minor.Sign() < 0 {
+		half.Neg(half)
+	}
+	minor.Add(minor, half)
+	whole := new(big.Int).Quo(minor.Num(), minor.Denom()) // towards zero
+	return Money{Minor: whole.Int64(), Currency: c}, whole.IsInt64()
+}
+
+// smallestUnits is how many of a currency's smallest unit make a whole one.
+func smallestUnits(c Currency) *big.Int {
+	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(c.Decimals)), nil)
 }
 
 // Cost is money spent for somebody, or received.

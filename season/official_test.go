@@ -100,7 +100,7 @@ func TestReconcileNamesFigures(t *testing.T) {
 	for _, e := range r.Explanations {
 		if e.Kind == scoring.KindMark {
 			found = true
-			assert.Equal(t, 3, e.Figure, e.Text)
+			assert.Equal(t, 3, e.Figure, e.Kind)
 			require.Len(t, e.Cells, 1)
 			assert.Equal(t, "6.5", e.Cells[0].Would.String(), "6.5 x 14 = 91")
 		}

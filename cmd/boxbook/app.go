@@ -223,17 +223,3 @@ func oneSeason(l *season.Ledger, s season.Selection) season.Selection {
 	}
 	return s
 }
-
-// selectionTitle says what a page over a selection is about.
-func selectionTitle(what string, s season.Selection) string {
-	if s.Pilot != nil {
-		what += ", " + s.Pilot.Name
-	}
-	if s.Contest != nil {
-		what += ", " + s.Contest.Name
-	}
-	if s.Season != 0 {
-		what += fmt.Sprintf(", season %d", s.Season)
-	}
-	return what
-}

@@ -15,7 +15,7 @@ const cautionEnd = "the coach, the instructor, the rules in force and the aircra
 // A page that advises says once what its numbers cannot, in every format, and
 // each in words of its own; a page that does not advise says nothing of it.
 func TestEveryPageThatAdvisesKeepsItsCautionInEveryFormat(t *testing.T) {
-	formats := []string{formatText, formatJSON, formatCSV, formatMarkdown}
+	formats := pageFormats()
 	words := map[string]string{}
 	for _, page := range []string{"faults", "drills", "plan", "forecast advanced-known-26", "ready", "season", "families", "panel"} {
 		advises := page != "season" && page != "families" && page != "panel"
@@ -28,7 +28,7 @@ func TestEveryPageThatAdvisesKeepsItsCautionInEveryFormat(t *testing.T) {
 					want = 1
 				}
 				assert.Equal(t, want, strings.Count(strings.Join(strings.Fields(out), " "), cautionEnd), args)
-				if format == formatJSON && advises {
+				if format == "json" && advises {
 					var document struct{ Caution string }
 					require.NoError(t, json.Unmarshal([]byte(out), &document))
 					assert.Contains(t, document.Caution, cautionEnd, args)
@@ -47,7 +47,7 @@ func TestEveryPageThatAdvisesKeepsItsCautionInEveryFormat(t *testing.T) {
 
 // Where no drill is set the page still has its caution.
 func TestDrillsWithoutADrillKeepTheirCaution(t *testing.T) {
-	for _, format := range []string{formatText, formatJSON, formatCSV, formatMarkdown} {
+	for _, format := range pageFormats() {
 		out := screenOf(t, 80, "drills", "--pilot", "yuki", "--format", format, "-f", "../../data/demo/longmere.boxbook")
 		assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(out), " "), cautionEnd), format)
 	}

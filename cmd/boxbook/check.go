@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/season/ledger"
 
@@ -29,7 +30,7 @@ would change and writes nothing. boxbook help CODE explains a kind of error.`,
 	cmd.Flags().BoolVar(&flags.diff, "diff", false, "show what --fix would change, as a unified diff")
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, formats)
+	a.formatFlags(cmd, pageFormats())
 	return cmd
 }
 
@@ -53,10 +54,10 @@ func (a *app) runCheck(flags checkFlags) error {
 	if err != nil {
 		return err
 	}
-	if a.format == formatText {
+	if a.plainText() {
 		err = a.sayCheck(name, result)
 	} else {
-		err = a.show(pages.Check(result), nil)
+		err = a.show(pages.Check(answers.CheckOf(result)), nil)
 	}
 	if err != nil {
 		return err

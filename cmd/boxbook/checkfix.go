@@ -52,7 +52,7 @@ func (a *app) writeFixes() error {
 // program reads that.
 func (a *app) tell(line string) error {
 	w := a.out
-	if a.format != formatText || a.output != "" {
+	if !a.plainText() || a.output != "" {
 		w = a.err
 	}
 	if _, err := fmt.Fprintln(w, line); err != nil {
@@ -64,7 +64,7 @@ func (a *app) tell(line string) error {
 // diffFixes shows what would be fixed and says what would be left; the ledger
 // stays as it is, and the check is of the ledger as it is.
 func (a *app) diffFixes(flags checkFlags) error {
-	if a.format != formatText {
+	if !a.plainText() {
 		return &usageError{"--diff and --format do not go together", "the edits stand in the JSON of boxbook check --format json"}
 	}
 	opts, err := a.fixOptions()

@@ -48,7 +48,7 @@ func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 func (a *app) pageFlags(cmd *cobra.Command) {
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, formats)
+	a.formatFlags(cmd, pageFormats())
 	a.colorFlag(cmd)
 }
 
@@ -151,7 +151,7 @@ func ownFlagsFirst(cmd *cobra.Command) {
 // It is not for completion, which reads its line several times.
 func onlyOnce(cmd *cobra.Command) {
 	cmd.Flags().VisitAll(func(f *pflag.Flag) {
-		if _, several := f.Value.(texts); !several {
+		if _, several := f.Value.(answerFlag); !several {
 			f.Value = &once{Value: f.Value}
 		}
 	})

@@ -48,7 +48,7 @@ func (a *app) offers() map[string]completions {
 	}
 	return map[string]completions{
 		"pilot": a.offer(proposePilots), "contest": a.offer(proposeContests), "category": a.offer(proposeCategories),
-		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(formats...),
+		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(pageFormats()...),
 		"color": words("auto", "always", "never"), "flight": a.offer(proposeFlights), "by": a.offer(proposeCoaches),
 		"programme": a.offer(proposeProgrammes), "prompted-by": a.offer(proposeFlights),
 		"policy": a.offer(proposePolicies), "ladder": a.offer(proposeLadders),

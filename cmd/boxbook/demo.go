@@ -56,7 +56,7 @@ func (a *app) runDemo(dir string) error {
 	path := filepath.Join(dir, demoLedger)
 	for _, st := range demoTour(dir) {
 		fmt.Fprintf(a.out, "\n$ boxbook %s -f %s\n\n", st.says, filepath.ToSlash(path))
-		b := &app{streams: a.streams, ledger: path, format: formatText, color: a.color, asof: demoToday}
+		b := &app{streams: a.streams, ledger: path, color: a.color, asof: demoToday}
 		if st.set != nil {
 			st.set(b)
 		}

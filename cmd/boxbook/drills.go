@@ -1,14 +1,11 @@
 package main
 
 import (
-	"slices"
-
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 func newDrills(a *app) *cobra.Command {
@@ -31,15 +28,6 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
-	drills := analysis.DrillsOf(l, s)
-	return a.show(pages.Drills(drills, selectionTitle("Drills", ofOnePilot(s, drills))), tables.PeriodChoices(s))
-}
-
-// ofOnePilot adds the pilot whose drills they all are to what was selected.
-func ofOnePilot(s season.Selection, drills []analysis.DrillAnswer) season.Selection {
-	another := func(d analysis.DrillAnswer) bool { return d.Drill.Pilot != drills[0].Drill.Pilot }
-	if len(drills) > 0 && !slices.ContainsFunc(drills, another) {
-		s.Pilot = drills[0].Drill.Pilot
-	}
-	return s
+	drills := answers.DrillsOf(l, s)
+	return a.show(pages.Drills(drills), tables.DrillChoices(s, drills))
 }

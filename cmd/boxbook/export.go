@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 )
@@ -27,7 +28,7 @@ front. "boxbook import" reads the rows of a flight back.`,
 	a.choosingFlags(cmd)
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
-	a.formatFlags(cmd, rowFormats)
+	a.formatFlags(cmd, rowFormats())
 	return cmd
 }
 
@@ -49,5 +50,5 @@ func (a *app) runExport(args []string) error {
 	}
 	p := a.newProgress("exporting marks")
 	defer p.end()
-	return a.show(pages.Export(flights, p.step), tables.PeriodChoices(s))
+	return a.show(pages.Export(answers.ExportOf(flights, p.step)), tables.PeriodChoices(s))
 }

@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
 )
 
 func newFamilies(a *app) *cobra.Command {
@@ -29,7 +29,7 @@ func (a *app) runFamilies() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	answer := analysis.FamiliesOf(l, s)
-	s.Category = answer.Category
-	return a.show(pages.Families(answer, selectionTitle("Families", s)), tables.PeriodChoices(s))
+	d := answers.FamiliesOf(l, s)
+	s.Category = d.Category
+	return a.show(pages.Families(d), tables.PeriodChoices(s))
 }

@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
 )
 
 func newFaults(a *app) *cobra.Command {
@@ -30,5 +30,5 @@ func (a *app) runFaults() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Faults(analysis.FaultsOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Faults(answers.FaultsOf(l, s)), tables.PeriodChoices(s))
 }

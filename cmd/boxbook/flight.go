@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/season"
@@ -48,7 +49,7 @@ func (a *app) runFlight(selector string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(f, o), append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
+	return a.show(pages.Flight(answers.FlightOf(f), o), append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
 }
 
 // oneFlight finds the one flight that a selector names.

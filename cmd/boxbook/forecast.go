@@ -4,25 +4,23 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
+	"boxbook/report/words"
 )
 
 func newForecast(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "forecast SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
-		Long: `Show what a pilot would score on a sequence, from what the elements of the
-figures flown in the last two years cost: percent with the range that holds it
-four times out of five, the same by figure, and what was never flown. --asof
-sets the day that it is made on.`,
+		Long:              words.ForecastHelp(),
 		Args:              arguments(cobra.ExactArgs(1)),
 		ValidArgsFunction: first(a.offer(proposeSequences)),
 		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0]) },
 	}
 	a.preferredPilot(cmd, elseOnlyPilot)
 	a.pageFlags(cmd)
-	instead(cmd, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", choosing...)
+	instead(cmd, words.ForecastSpan(), choosing...)
 	return cmd
 }
 
@@ -35,6 +33,7 @@ func (a *app) runForecast(handle string) error {
 	if seq == nil {
 		return unknown("sequence", handle, proposeSequences(l))
 	}
-	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle, Words: seq.Handle})
-	return a.show(pages.Forecast(analysis.ForecastOf(l, s.Pilot, seq), analysis.ForecastRecord(l, s.Pilot)), chosen)
+	// The title says the sequence, so that the head line does not.
+	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
+	return a.show(pages.Forecast(answers.ForecastOf(l, s.Pilot, seq)), chosen)
 }

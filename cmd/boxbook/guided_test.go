@@ -123,6 +123,27 @@ var elevenFigures = []string{
 	`8.4.1.1:13 "humpty"`, `7.2.2.1:6 9.1.3.2:4 "half loop"`, `1.1.1.1:2 9.2.3.4:9 "two-point roll"`, `1.2.1.1:8 "forty-five"`,
 }
 
+// typeSequence types a sequence that is new, with slips on the way.
+func (k *talk) typeSequence() {
+	k.t.Helper()
+	k.answer("its category", "intermediate")
+	k.answer("figure 1: ", "8.5.2.1 9.1.4.2:4")
+	k.expect("has no K")
+	for i, figure := range elevenFigures {
+		if i == 0 {
+			k.answer("figure 1: ", figure)
+			continue
+		}
+		k.answer("or Enter for none: ", figure)
+	}
+	k.answer("figure 13, or Enter for none: ", "")
+	k.answer("the K of positioning", "20")
+	k.answer("the K of harmony", "")
+	k.answer("the total K, as printed", "170")
+	k.expect("total K 170 is neither")
+	k.answer("the total K, as printed", "")
+}
+
 // TestGuidedFlight walks a whole evening from an empty folder: pilot, contest
 // and sequence are new, twelve figures and five judges, a wrong mark, a row
 // taken back, the score, the write.
@@ -141,19 +162,7 @@ func TestGuidedFlight(t *testing.T) {
 	k.answer("its judges", "A B C D E")
 	k.answer("programme (", "kno")
 	k.answer("sequence", "known-26")
-	k.answer("its category", "intermediate")
-	k.answer("figure 1: ", "8.5.2.1 9.1.4.2:4")
-	k.expect("has no K")
-	for i, figure := range elevenFigures {
-		if i == 0 {
-			k.answer("figure 1: ", figure)
-			continue
-		}
-		k.answer("or Enter for none: ", figure)
-	}
-	k.answer("figure 13, or Enter for none: ", "")
-	k.answer("the K of positioning", "20")
-	k.answer("the K of harmony", "")
+	k.typeSequence()
 	k.answer("[A B C D E]: ", "")
 	k.answer("marks by figure or by sheet [figure]: ", "")
 	k.expect("judges: A B C D E")
@@ -174,10 +183,13 @@ func TestGuidedFlight(t *testing.T) {
 	k.expect(`"lo" is not a penalty`)
 	k.answer("a penalty", "low 20")
 	k.answer("a penalty", "")
+	k.answer("a ruling of the chief judge", "")
 	k.answer("the official total", "1209.55")
+	k.answer("the judges' totals", "")
 	k.answer("the place", "3 of 9")
 	k.answer("the field's totals", "")
 	k.answer("a note", "18 kt across the box")
+	k.answer("a note", "")
 	k.expect("Ines Halloran, known, 2026-04-18")
 	k.expect("Is the official total right?")
 	k.answer("write it? (yes, no): ", "y")
@@ -254,7 +266,7 @@ func TestGuidedFlightBySheet(t *testing.T) {
 	k.answer("judges", "A B missing C")
 	k.answer("[figure]: ", "sheet")
 	k.answer("sheet A, 3 marks: ", "8 7")
-	k.expect("2 marks, the sequence has 3 lines")
+	k.expect("sheet A has 2 marks, the sequence has 2 figures and positioning")
 	k.answer("sheet A, 3 marks: ", "8 7 8")
 	k.answer("sheet B, 3 marks: ", "7 7 7.5")
 	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
@@ -280,6 +292,8 @@ func TestAskedForm(t *testing.T) {
 	k.answer("who was paid", "club")
 	k.answer("the amount", "95.00 EUR")
 	k.answer("a remark", "")
+	k.expect("settle 2026-12-01 ines club 95.00 EUR")
+	k.answer("write it?", "y")
 	k.expect("added the settle line")
 	require.Equal(t, exitDone, k.exit())
 	after, err := os.ReadFile(path)

@@ -3,10 +3,12 @@ package main
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/report/sheetfile"
 	"boxbook/scoring"
 	"boxbook/season"
@@ -18,14 +20,14 @@ import (
 
 // importFlags say what the sheet is, and what the sheet does not say.
 type importFlags struct {
-	flightFlags
+	flight    entry.Answers // by the fields of the table
 	worksheet string
 	columns   string
 	write     bool
 }
 
 func newImport(a *app) *cobra.Command {
-	var o importFlags
+	o := importFlags{flight: entry.Answers{}}
 	cmd := &cobra.Command{
 		Use: "import SHEET", Short: "add a flight from a score sheet, csv or xlsx", GroupID: groupRecord,
 		Long: `Add a flight from a score sheet: CSV, or a workbook (xlsx). A sheet is wide, a row
@@ -43,20 +45,31 @@ nothing is written while a cell is unread.`,
 		RunE: func(_ *cobra.Command, args []string) error { return a.runImport(args[0], o) },
 	}
 	f := cmd.Flags()
-	f.Var(oneText{&o.date}, "date", "the date (YYYY-MM-DD); a contest's, where it has one day")
-	f.Var(oneText{&o.pilot}, "pilot", "the pilot, where the ledger has several")
-	f.Var(oneText{&o.contest}, "contest", "the contest")
-	f.Var(oneText{&o.programme}, "programme", "the programme; the sequence's where left out")
-	f.Var(oneText{&o.label}, "number", "a number, to tell flights of one day apart")
-	f.Var(oneText{&o.sequence}, "sequence", "the sequence")
-	f.Var(oneText{&o.category}, "category", "the category, where the sequence does not say it")
-	f.Var(oneText{&o.panel}, "panel", "the judges; the contest's where left out, else the sheet's")
+	kind := entry.Named("flight")
+	for _, flag := range sheetFields() {
+		f.Var(answerFlag{o.flight, flag.name}, flag.name, kind.Field(flag.name).Usage()+flag.beyond)
+	}
 	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
 	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C; leave=H+J for those left out")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
 	a.ledgerFlag(cmd)
 	instead(cmd, "import writes into the ledger: --write adds the block", "format", "output")
 	return cmd
+}
+
+// sheetFields are the fields of a flight that a sheet does not say, and what
+// their flags' help adds to that of the table.
+func sheetFields() []struct{ name, beyond string } {
+	return []struct{ name, beyond string }{
+		{"date", "; a contest's, where it has one day"},
+		{"pilot", ", where the ledger has several"},
+		{"contest", ""},
+		{"programme", "; the sequence's where left out"},
+		{"number", ""},
+		{"sequence", ""},
+		{"category", ""},
+		{"panel", "; the contest's where left out, else the sheet's"},
+	}
 }
 
 func (a *app) runImport(path string, o importFlags) error {
@@ -67,9 +80,15 @@ func (a *app) runImport(path string, o importFlags) error {
 	if ledgerPath == stdinName {
 		return errWriteStdin
 	}
+	if err := entry.Named("flight").Check(o.flight); err != nil {
+		return asLogError(err)
+	}
 	l, err := a.open()
 	if err != nil {
 		return err
+	}
+	if o.flight, err = entry.Named("flight").Read(o.flight, l); err != nil {
+		return asLogError(err)
 	}
 	seq, err := o.complete(l)
 	if err != nil {
@@ -85,7 +104,7 @@ func (a *app) runImport(path string, o importFlags) error {
 	}
 	found := sheetimport.Recognise(grid, options)
 	a.tellSheet(filepath.ToSlash(path), grid.Name, found)
-	return a.importBlock(ledgerPath, o.take(found, options), o.write, len(found.Problems)+found.More, seq)
+	return a.importFlight(l, ledgerPath, o.take(found, options), o.write, len(found.Problems)+found.More)
 }
 
 // sheetError turns what reading a file failed on into an error of the command.
@@ -117,51 +136,61 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	if err := o.fromContest(l); err != nil {
 		return nil, err
 	}
-	if o.pilot == "" && len(l.Pilots) == 1 {
-		o.pilot = l.Pilots[0].Handle
+	if len(l.Pilots) == 1 {
+		o.fill("pilot", l.Pilots[0].Handle)
 	}
-	if o.pilot != "" && l.PilotNamed(o.pilot) == nil {
-		return nil, unknown("pilot", o.pilot, pilotHandles(l.Pilots))
+	if pilot := o.flight.One("pilot"); pilot != "" && l.PilotNamed(pilot) == nil {
+		return nil, unknown("pilot", pilot, pilotHandles(l.Pilots))
 	}
-	seq := l.SequenceNamed(o.sequence)
-	if seq == nil && o.sequence != "" {
-		return nil, unknown("sequence", o.sequence, proposeSequences(l))
+	name := o.flight.One("sequence")
+	seq := l.SequenceNamed(name)
+	if seq == nil && name != "" {
+		return nil, unknown("sequence", name, proposeSequences(l))
 	}
-	if seq != nil && o.programme == "" {
-		o.programme = string(seq.Programme)
+	if seq != nil {
+		o.fill("programme", string(seq.Programme))
 	}
 	return seq, o.check(l)
 }
 
+// fill takes what the ledger knows where no flag says it.
+func (o *importFlags) fill(field, answer string) {
+	if !o.flight.Has(field) && answer != "" {
+		o.flight[field] = []string{answer}
+	}
+}
+
 // fromContest takes the date from a contest of one day.
 func (o *importFlags) fromContest(l *season.Ledger) error {
-	if o.contest == "" {
+	name := o.flight.One("contest")
+	if name == "" {
 		return nil
 	}
-	contest := l.ContestNamed(o.contest)
+	contest := l.ContestNamed(name)
 	if contest == nil {
-		return unknown("contest", o.contest, contestHandles(l))
+		return unknown("contest", name, contestHandles(l))
 	}
-	if o.date == "" && contest.First == contest.Last {
-		o.date = contest.First.String()
+	if contest.First == contest.Last {
+		o.fill("date", contest.First.String())
 	}
 	return nil
 }
 
 // check reports what is missing, and what no ledger could have.
 func (o *importFlags) check(l *season.Ledger) error {
-	needed := []flagValue{{"date", o.date}, {"pilot", o.pilot}, {"sequence", o.sequence}}
-	if o.sequence != "" { // one that is not named may yet say it
-		needed = append(needed, flagValue{"programme", o.programme})
+	needed := []string{"date", "pilot", "sequence"}
+	if o.flight.Has("sequence") { // one that is not named may yet say it
+		needed = append(needed, "programme")
 	}
-	if missing := withoutValue(needed); len(missing) > 0 {
+	missing := slices.DeleteFunc(needed, o.flight.Has)
+	if len(missing) > 0 {
 		return missingFlags(missing, "the sheet does not say it; see boxbook import --help")
 	}
-	if _, err := dateFlag("date", o.date); err != nil {
+	if _, err := dateFlag("date", o.flight.One("date")); err != nil {
 		return err
 	}
-	if programmes := proposeProgrammes(l); !slices.Contains(programmes, o.programme) {
-		return unknown("programme", o.programme, programmes)
+	if programmes := proposeProgrammes(l); !slices.Contains(programmes, o.flight.One("programme")) {
+		return unknown("programme", o.flight.One("programme"), programmes)
 	}
 	return nil
 }
@@ -173,14 +202,14 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		return sheetimport.Options{}, &usageError{text: "--columns: " + err.Error()}
 	}
 	options := sheetimport.Options{
-		Sequence: seq.Handle, Lines: sheetimport.LinesOf(seq), Columns: columns, Flight: flightTitleOf(o.flightFlags),
-		Partial: o.programme == string(season.Practice), ReadMark: readMark,
+		Sequence: seq.Handle, Lines: sheetimport.LinesOf(seq), Columns: columns, Flight: entry.FlightName(o.flight),
+		Partial: o.flight.One("programme") == string(season.Practice), ReadMark: readMark,
 	}
-	if contest := l.ContestNamed(o.contest); contest != nil {
+	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel = contest.Panel
 	}
-	if o.panel != "" {
-		options.Panel = strings.Fields(o.panel)
+	if panel := o.flight.One("panel"); panel != "" {
+		options.Panel = strings.Fields(panel)
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
 			options.Panel = options.Panel[:i]
 		}
@@ -206,17 +235,17 @@ func readMark(text string) (mark scoring.Mark, problem, hint string) {
 
 // take gives the flight with the sheet's marks, ? for each that was not read,
 // and with the sheet's judges where neither a flag nor the contest names them.
-func (o *importFlags) take(found sheetimport.Result, options sheetimport.Options) flightFlags {
-	flight := o.flightFlags
+func (o *importFlags) take(found sheetimport.Result, options sheetimport.Options) entry.Answers {
+	flight := maps.Clone(o.flight)
 	if options.Panel == nil {
-		flight.panel = strings.Join(found.Panel, " ")
+		flight["panel"] = []string{strings.Join(found.Panel, " ")}
 	}
 	for _, row := range found.Rows {
 		var marks []string
-		for _, entry := range row {
-			marks = append(marks, entry.String())
+		for _, mark := range row {
+			marks = append(marks, mark.String())
 		}
-		flight.rows = append(flight.rows, strings.Join(marks, " "))
+		flight["row"] = append(flight["row"], strings.Join(marks, " "))
 	}
 	return flight
 }
@@ -262,19 +291,19 @@ func quotedSheet(name string) string {
 	return "'" + strings.ReplaceAll(quoted[1:len(quoted)-1], "'", "''") + "'"
 }
 
-// importBlock shows the block, and adds it where it is asked to and whole.
-func (a *app) importBlock(ledgerPath string, flight flightFlags, write bool, problems int, seq *season.Sequence) error {
-	block := flightBlock(flight, seq)
-	if problems > 0 && !slices.ContainsFunc(flight.rows, func(row string) bool { return row != "" }) {
+// importFlight shows the block, and adds it where it is asked to and whole.
+func (a *app) importFlight(l *season.Ledger, ledgerPath string, flight entry.Answers, write bool, problems int) error {
+	if problems > 0 && !slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
 		return errCheck // there is no flight to show
 	}
-	if _, err := fmt.Fprint(a.out, block); err != nil {
+	add := entry.Addition{Block: entry.FlightBlock(l, flight), Said: "flight " + entry.FlightName(flight)}
+	if _, err := fmt.Fprint(a.out, add.Block); err != nil {
 		return &fileError{"write the output", err}
 	}
 	if problems > 0 {
 		return errCheck
 	}
-	result, err := a.preview(ledgerPath, block)
+	result, err := a.preview(ledgerPath, add)
 	if err != nil {
 		return err
 	}
@@ -285,5 +314,5 @@ func (a *app) importBlock(ledgerPath string, flight flightFlags, write bool, pro
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(ledgerPath))
 		return err
 	}
-	return a.record(entry{block: block, said: "flight " + flightTitleOf(flight)})
+	return a.record(add)
 }

@@ -3,10 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -36,19 +35,120 @@ is, and nothing is written that would not be read again.`,
 			}
 		},
 	}
-	for _, f := range forms() {
-		cmd.AddCommand(newLogForm(a, f))
+	for _, k := range entry.Kinds() {
+		cmd.AddCommand(newLogKind(a, k))
 	}
-	cmd.AddCommand(newLogFlight(a, false), newLogFlight(a, true))
 	a.ledgerFlag(cmd)
 	for _, sub := range cmd.Commands() {
 		a.ledgerFlag(sub)
-		if sub.Flags().Lookup("date") != nil { // which today is proposed for
-			a.asOfFlag(sub)
+		a.asOfFlag(sub)
+	}
+	return cmd
+}
+
+// newLogKind is the command of one kind of entry: its flags are the fields of
+// the table.
+func newLogKind(a *app, k entry.Kind) *cobra.Command {
+	given := entry.Answers{}
+	cmd := &cobra.Command{
+		Use: k.Name, Short: k.Short, Long: k.Long, Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given) },
+	}
+	for _, f := range k.Fields {
+		if !f.NoFlag {
+			cmd.Flags().Var(answerFlag{given, f.Name}, f.Name, f.Usage())
 		}
 	}
 	return cmd
 }
+
+// runLogKind takes an entry from flags, asks a person at a terminal for what
+// is missing, and records it.
+func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
+	if err := k.Check(given); err != nil {
+		return asLogError(err)
+	}
+	path, err := a.ledgerOrNew()
+	if err != nil {
+		return err
+	}
+	host := &logHost{a, path}
+	result, err := host.Read()
+	if err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	if a.interactive && entry.Wanted(k, given, result.Ledger) {
+		return asLogError(a.talk(k, given, host))
+	}
+	add, err := entry.FromFlags(k, given, host)
+	if err != nil {
+		return asLogError(err)
+	}
+	return a.record(add)
+}
+
+// talk asks at the terminal, and records what comes of it.
+func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
+	terminal, err := entry.NewTerminal(a.in, a.out)
+	if err != nil {
+		return err
+	}
+	t := entry.NewTalk(k, host, terminal, host.path)
+	adds, err := t.Run(given)
+	if closeErr := terminal.Close(); err == nil {
+		err = closeErr
+	}
+	switch {
+	case errors.Is(err, entry.ErrStopped) && t.Kept():
+		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `boxbook log %s` goes on with it\n", k.Name)
+		return errCheck
+	case errors.Is(err, entry.ErrStopped):
+		fmt.Fprintln(a.out, "\nstopped; nothing was written")
+		return errCheck
+	case err != nil || len(adds) == 0:
+		return err
+	}
+	if err := a.record(adds...); err != nil {
+		return err
+	}
+	return t.Done()
+}
+
+// asLogError turns an error of an entry into one of the command.
+func asLogError(err error) error {
+	var refusal *entry.Refusal
+	var file *entry.FileError
+	switch {
+	case errors.As(err, &refusal):
+		return &usageError{refusal.Text, refusal.Hint}
+	case errors.As(err, &file):
+		return &fileError{file.Doing, file.Err}
+	default:
+		return err
+	}
+}
+
+// logHost is what entries need of the program.
+type logHost struct {
+	app  *app
+	path string // of the ledger
+}
+
+// Read gives the ledger as it would be with additions.
+func (h *logHost) Read(more ...entry.Addition) (*ledger.Result, error) {
+	return h.app.preview(h.path, more...)
+}
+
+// Flight finds the one flight that a selector names.
+func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, error) {
+	return oneFlight(l, season.Selection{}, selector)
+}
+
+// Unknown is the error of a name that the ledger lacks.
+func (h *logHost) Unknown(kind, name string, known []string) error { return unknown(kind, name, known) }
 
 func logKinds(cmd *cobra.Command) []string {
 	var kinds []string
@@ -56,15 +156,6 @@ func logKinds(cmd *cobra.Command) []string {
 		kinds = append(kinds, sub.Name())
 	}
 	return kinds
-}
-
-// entry is what is added to a ledger: blocks at its end, or lines in a block
-// that is there.
-type entry struct {
-	block string         // blocks in the ledger language
-	into  *ledger.Target // where lines go, nil for blocks
-	lines []string
-	said  string // what was added, for the last word
 }
 
 // runLogText adds blocks from standard input.
@@ -79,7 +170,7 @@ func (a *app) runLogText() error {
 	if first := firstLine(text); first != strings.TrimLeft(first, " \t") {
 		return &usageError{fmt.Sprintf("standard input begins with an indented line: %q", strings.TrimSpace(first)), "blocks start at column 0: flight, contest, cost ..."}
 	}
-	return a.record(entry{block: text, said: "what was on standard input"})
+	return a.record(entry.Addition{Block: text, Said: "what was on standard input"})
 }
 
 // firstLine is a text's first line that says anything.
@@ -90,76 +181,6 @@ func firstLine(text string) string {
 		}
 	}
 	return ""
-}
-
-// record writes an entry into the ledger, and says so.
-func (a *app) record(e entry) error {
-	path, err := a.writablePath()
-	if err != nil {
-		return err
-	}
-	opts, err := a.readOptions(path)
-	if err != nil {
-		return err
-	}
-	file := path
-	if e.into != nil {
-		file = filepath.FromSlash(e.into.File)
-	}
-	err = ledger.Edit(opts, file, func(old string) (string, error) {
-		if e.into != nil {
-			return ledger.AddLines(old, *e.into, e.lines...)
-		}
-		return ledger.Append(old, e.block), nil
-	})
-	var invalid *ledger.InvalidError
-	if errors.As(err, &invalid) {
-		return &additionError{invalid}
-	}
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(a.out, "added %s to %s\n", e.said, filepath.ToSlash(file))
-	return err
-}
-
-// writablePath is the ledger to write into; an empty folder gets a new one.
-func (a *app) writablePath() (string, error) {
-	path, err := a.ledgerPath()
-	if errors.Is(err, errNoLedger) {
-		path, err = newLedger, nil
-	}
-	if err != nil {
-		return "", err
-	}
-	if path == stdinName {
-		return "", errWriteStdin
-	}
-	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-		if err := writeNew(path, ""); err != nil {
-			return "", err
-		}
-		fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(path))
-	}
-	return path, nil
-}
-
-// ask is the conversation of one `log` command; nil where nobody can be asked.
-func (a *app) ask() (*prompter, error) {
-	if !a.interactive {
-		return nil, nil
-	}
-	return newPrompter(a.streams)
-}
-
-// openOrEmpty reads the ledger; where there is none yet, an empty one.
-func (a *app) openOrEmpty() (*season.Ledger, error) {
-	l, err := a.open()
-	var file *fileError
-	if errors.Is(err, errNoLedger) || errors.As(err, &file) && errors.Is(err, os.ErrNotExist) {
-		return a.emptyLedger()
-	}
-	return l, err
 }
 
 // emptyLedger is what the program ships alone.
@@ -173,50 +194,4 @@ func (a *app) emptyLedger() (*season.Ledger, error) {
 		return nil, err
 	}
 	return result.Ledger, nil
-}
-
-// preview reads the ledger as it would be with more text at its end.
-func (a *app) preview(path, more string) (*ledger.Result, error) {
-	opts, err := a.readOptions(path)
-	if err != nil {
-		return nil, err
-	}
-	opts.Files = withMore{ledger.Disk{}, path, more}
-	result, err := ledger.Load(opts)
-	if err != nil {
-		return nil, &fileError{"read " + path, err}
-	}
-	return result, nil
-}
-
-// withMore is the disk with more text at the end of one file.
-type withMore struct {
-	ledger.Disk
-	path, more string
-}
-
-func (w withMore) Read(path string) (string, error) {
-	text, err := w.Disk.Read(path)
-	if err == nil && path == w.path {
-		text = ledger.Append(text, w.more)
-	}
-	return text, err
-}
-
-// flightTarget is the block of a flight that is named by a selector.
-func flightTarget(l *season.Ledger, selector string) (*season.Flight, *ledger.Target, error) {
-	f, err := oneFlight(l, season.Selection{}, selector)
-	if err != nil {
-		return nil, nil, err
-	}
-	return f, &ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}, nil
-}
-
-// contestTarget is the block of a contest.
-func contestTarget(l *season.Ledger, handle string) (*season.Contest, *ledger.Target, error) {
-	c := l.ContestNamed(handle)
-	if c == nil {
-		return nil, nil, unknown("contest", handle, contestHandles(l))
-	}
-	return c, &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, nil
 }

@@ -16,73 +16,6 @@ import (
 	"boxbook/report/tables"
 )
 
-// The formats of a reading command.
-const (
-	formatText     = "text"
-	formatJSON     = "json"
-	formatCSV      = "csv"
-	formatMarkdown = "markdown"
-)
-
-// formats are those of a page, rowFormats those of rows for other programs.
-var (
-	formats    = []string{formatText, formatJSON, formatCSV, formatMarkdown}
-	rowFormats = []string{formatCSV, formatJSON}
-)
-
-// endings are the formats by the ending of a file.
-var endings = map[string]string{".txt": formatText, ".json": formatJSON, ".csv": formatCSV, ".md": formatMarkdown}
-
-// settleFormat finds the format before anything is read: as --format says, else
-// as the ending of the file does, else the first that the command knows.
-func (a *app) settleFormat(known []string) error {
-	ending := endingOf(a.output)
-	switch {
-	case slices.Contains(known, a.format):
-		return nil
-	case a.format != "":
-		return &usageError{text: fmt.Sprintf("--format %q is not one of %s", a.format, strings.Join(known, ", "))}
-	case ending == "":
-		a.format = known[0]
-		return nil
-	case slices.Contains(known, endings[ending]):
-		a.format = endings[ending]
-		return nil
-	default:
-		return refusedEnding(a.output, ending)
-	}
-}
-
-// workbookEnding is that of a workbook.
-const workbookEnding = ".xlsx"
-
-// endingOf is the ending of a file's name, "" where it has none or is standard
-// output.
-func endingOf(path string) string {
-	if path == stdinName {
-		return ""
-	}
-	return strings.ToLower(filepath.Ext(path))
-}
-
-// refusedEnding says which command makes a file of the ending.
-func refusedEnding(path, ending string) error {
-	e := &usageError{text: fmt.Sprintf("-o %s: this command makes no %s file", path, ending)}
-	switch {
-	case ending == workbookEnding:
-		e.hint = "a workbook is made by: boxbook workbook -o " + path
-	case ending == ledgerSuffix:
-		e.hint = "a new ledger is made by: boxbook start " + path
-	case endings[ending] == formatCSV || endings[ending] == formatJSON:
-		e.hint = "every mark as a row is made by: boxbook export -o " + path
-	case endings[ending] != "":
-		e.hint = "a page is made by: boxbook season -o " + path
-	default:
-		e = &usageError{fmt.Sprintf("-o %s: the ending %s is not known", path, ending), "known: .txt, .json, .csv, .md; or name a --format"}
-	}
-	return e
-}
-
 // checkColor refuses an unknown word.
 func (a *app) checkColor() error {
 	if !slices.Contains(colorWords, a.color) {
@@ -105,17 +38,12 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if !doc.Bare {
 		doc.Head = a.head(chosen)
 	}
+	format, ok := report.FormatNamed(a.format)
+	if !ok {
+		format = report.Formats[0]
+	}
 	return a.deliver(func(w io.Writer) error {
-		switch a.format {
-		case formatJSON:
-			return report.WriteJSON(w, doc)
-		case formatCSV:
-			return report.WriteCSV(w, doc)
-		case formatMarkdown:
-			return report.WriteMarkdown(w, doc)
-		default:
-			return report.WriteText(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
-		}
+		return format.Write(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
 	})
 }
 

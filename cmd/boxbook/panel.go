@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
 )
 
 func newPanel(a *app) *cobra.Command {
@@ -31,5 +31,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(analysis.PanelsOf(l, s), selectionTitle("Panel", s)), tables.PeriodChoices(s))
+	return a.show(pages.Panel(answers.PanelOf(l, s)), tables.PeriodChoices(s))
 }

@@ -3,17 +3,16 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
+	"boxbook/report/words"
 )
 
 func newPlan(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "plan", Short: "show where the next points are", GroupID: groupRead,
-		Long: `Show where the next points are: at most three families, with the gain if each
-were flown as its best quarter was, how sure that is, and the fault and the
-drill that belong to it.`,
+		Long: words.PlanHelp(),
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runPlan() },
 	}
@@ -29,7 +28,7 @@ func (a *app) runPlan() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	plan := analysis.PlanOf(l, s)
+	plan := answers.PlanOf(l, s)
 	s.Category = plan.Category
 	return a.show(pages.Plan(plan), tables.PeriodChoices(s))
 }

@@ -5,11 +5,10 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // readyOptions are the flags of ready.
@@ -57,18 +56,6 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
-	answer := analysis.ReadinessOf(l, s.Pilot, policy, ladder, o.to)
-	return a.show(pages.Ready(answer), append(tables.Choices(s), readyChoices(answer)...))
-}
-
-// readyChoices are the policy, the ladder and the category that were asked.
-func readyChoices(r analysis.Readiness) []report.Choice {
-	chosen := []report.Choice{{Key: "policy", Value: r.Policy.Name, Words: "policy " + r.Policy.Name}}
-	if r.Ladder != nil {
-		chosen = append(chosen, report.Choice{Key: "ladder", Value: r.Ladder.Name, Words: "ladder " + r.Ladder.Name})
-	}
-	if r.To != "" {
-		chosen = append(chosen, report.Choice{Key: "to", Value: r.To, Words: "to " + r.To})
-	}
-	return chosen
+	d := answers.ReadyOf(l, s.Pilot, policy, ladder, o.to)
+	return a.show(pages.Ready(d), append(tables.Choices(s), tables.ReadyChoices(d)...))
 }

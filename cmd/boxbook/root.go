@@ -72,7 +72,7 @@ a workbook for the coach.`,
 		newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
-		newTopic(a, "methods", "how things are worked out, with sources", page(data.Methods)),
+		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
 		newTopic(a, "language", "the ledger language by example", page(data.Language)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
 	)

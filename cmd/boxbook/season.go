@@ -3,9 +3,9 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
-	"boxbook/season/analysis"
 )
 
 func newSeason(a *app) *cobra.Command {
@@ -29,5 +29,5 @@ func (a *app) runSeason() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Season(analysis.SeasonOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Season(answers.SeasonOf(l, s)), tables.PeriodChoices(s))
 }

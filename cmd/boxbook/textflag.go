@@ -3,43 +3,25 @@ package main
 import (
 	"strings"
 
-	"github.com/spf13/pflag"
+	"boxbook/cmd/boxbook/internal/entry"
 )
 
-// texts is a flag that may be given several times; the help says TEXT, not a
-// type of the programming language.
-type texts struct{ values *[]string }
+// answerFlag is a flag that answers a field of an entry; it may be given
+// several times. The help says TEXT, not a type of the programming language.
+type answerFlag struct {
+	answers entry.Answers
+	name    string
+}
 
-func (t texts) String() string { return strings.Join(*t.values, ", ") }
+func (f answerFlag) String() string { return strings.Join(f.answers[f.name], ", ") }
 
-func (t texts) Set(value string) error {
-	*t.values = append(*t.values, value)
+func (f answerFlag) Set(value string) error {
+	f.answers[f.name] = append(f.answers[f.name], value)
 	return nil
 }
 
 // Type is the word that the help page shows behind the flag.
-func (t texts) Type() string { return "TEXT" }
-
-// textFlags defines a flag that may be given several times.
-func textFlags(flags *pflag.FlagSet, name, usage string) *[]string {
-	values := &[]string{}
-	flags.Var(texts{values}, name, usage)
-	return values
-}
-
-// flagValue is a flag and what it gave.
-type flagValue struct{ name, value string }
-
-// withoutValue names the flags that gave nothing.
-func withoutValue(flags []flagValue) []string {
-	var names []string
-	for _, f := range flags {
-		if f.value == "" {
-			names = append(names, f.name)
-		}
-	}
-	return names
-}
+func (f answerFlag) Type() string { return "TEXT" }
 
 // oneText is a flag that is given once.
 type oneText struct{ value *string }

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/data"
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 
 	"github.com/spf13/cobra"
@@ -19,6 +22,15 @@ func newTopic(a *app, name, short string, text func() string) *cobra.Command {
 
 // page is a help text that stands as it is.
 func page(text string) func() string { return func() string { return text } }
+
+// methodsTopic is how things are worked out, with the thresholds in force.
+func methodsTopic() string {
+	text, err := words.MethodsPage(data.Methods, answers.MethodsOf())
+	if err != nil {
+		return err.Error()
+	}
+	return text
+}
 
 const marksTopic = `The marks of a score sheet:
 

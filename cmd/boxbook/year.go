@@ -7,9 +7,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/pages"
+	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 func newYear(a *app) *cobra.Command {
@@ -51,11 +52,11 @@ func (a *app) runYear(text string) error {
 	if text == "" {
 		year = latestYear(l)
 	}
-	y, err := analysis.Year(l, year)
+	d, err := answers.YearOf(l, year)
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Year(y), []report.Choice{{Key: "year", Value: year, Words: fmt.Sprintf("year %d", year)}})
+	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: words.YearChosen(year)}})
 }
 
 // yearArgument reads a year; 0 where nothing is given.
@@ -73,7 +74,7 @@ func yearArgument(text string) (int, error) {
 // latestYear is the latest year with anything in it, today's in an empty
 // ledger.
 func latestYear(l *season.Ledger) int {
-	if year := analysis.LatestYear(l); year != 0 {
+	if year := answers.LatestYear(l); year != 0 {
 		return year
 	}
 	return l.AsOf.Year()

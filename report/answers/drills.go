@@ -10,8 +10,39 @@ import (
 
 // Drills is what became of drills, in JSON.
 type Drills struct {
-	Drills []Drill `json:"drills"`
+	Drills []Drill     `json:"drills"`
+	Limits DrillLimits `json:"limits"`
 }
+
+// DrillLimits are the thresholds that the sentences about drills name: the
+// flights looked at on each side, at the least, and how many are left out before
+// a drill that names none.
+type DrillLimits struct {
+	Flights int `json:"flights"`
+	LeftOut int `json:"leftOut"`
+}
+
+// DrillWord is the verdict on a drill.
+type DrillWord = analysis.DrillWord
+
+// The verdicts on a drill.
+const (
+	Worked        = analysis.Worked
+	MayHaveWorked = analysis.MayHaveWorked
+	DrillTooFew   = analysis.DrillTooFew
+	DrillOpen     = analysis.DrillOpen
+)
+
+// DrillReason says what a verdict on a drill lacks.
+type DrillReason = analysis.DrillReason
+
+// The reasons of a drill's verdict.
+const (
+	DrillFewFlights = analysis.DrillFewFlights
+	DrillFewCounts  = analysis.DrillFewCounts
+	DrillOthersFell = analysis.DrillOthersFell
+	DrillByChance   = analysis.DrillByChance
+)
 
 // Drill is one drill. P is one-sided, absent where nothing can be tested;
 // undrilled is the mean number of other, undrilled faults per flight before
@@ -31,14 +62,18 @@ type Drill struct {
 	Prompted  []string      `json:"prompted"`
 	// Apart counts flights of the windows that are not compared, since their
 	// sequence was flown on one side of the drill only; for a family group.
-	Apart int    `json:"apart,omitempty"`
-	Word  string `json:"word"`
-
-	Name  string // the pilot's
-	Group bool
-	Typed bool // the flights that prompted it are named in the ledger
-	least float64
+	Apart  int         `json:"apart,omitempty"`
+	Word   DrillWord   `json:"word"`
+	Reason DrillReason `json:"reason,omitempty"`
+	// Name is the pilot's. Typed says that the flights that prompted the drill are
+	// named in the ledger.
+	Name  string `json:"name"`
+	Typed bool   `json:"typed,omitempty"`
 }
+
+// OnFamily reports whether the drill is on a figure family, and not on a kind
+// of fault.
+func (d Drill) OnFamily() bool { return season.IsGroup(d.Target) }
 
 // DrillSide counts one window: flights in which the fault was noted, seen
 // or felt, of the flights looked at; for a family group the flights and their mean percent
@@ -76,9 +111,11 @@ type Change struct {
 	Confidence report.Number `json:"confidence"`
 }
 
-func DrillsOf(all []analysis.DrillAnswer) Drills {
-	d := Drills{Drills: []Drill{}}
-	for _, a := range all {
+// DrillsOf are the drills of the selection's pilot, or of everybody, in the
+// order in which they were set.
+func DrillsOf(l *season.Ledger, s season.Selection) Drills {
+	d := Drills{Drills: []Drill{}, Limits: DrillLimits{Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut}}
+	for _, a := range analysis.DrillsOf(l, s) {
 		d.Drills = append(d.Drills, drillOf(a))
 	}
 	return d
@@ -87,8 +124,8 @@ func DrillsOf(all []analysis.DrillAnswer) Drills {
 func drillOf(a analysis.DrillAnswer) Drill {
 	d := Drill{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
-		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: string(a.Word),
-		Name: a.Drill.Pilot.Name, Group: season.IsGroup(a.Drill.Target), Typed: len(a.Drill.Prompted) > 0, least: a.Least,
+		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: a.Word, Reason: a.Reason,
+		Name: a.Drill.Pilot.Name, Typed: len(a.Drill.Prompted) > 0,
 	}
 	if a.Drill.By != nil {
 		d.By = a.Drill.By.Handle
@@ -99,7 +136,7 @@ func drillOf(a analysis.DrillAnswer) Drill {
 	if a.Before.Flights > 0 && a.After.Flights > 0 {
 		d.P = report.Float(a.P)
 	}
-	if !d.Group && a.Before.Flights+a.After.Flights > 0 {
+	if !d.OnFamily() && a.Before.Flights+a.After.Flights > 0 {
 		d.Undrilled = &Undrilled{undrilled(a.Before), undrilled(a.After)}
 	}
 	if a.HasRate {

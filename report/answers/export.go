@@ -28,7 +28,7 @@ type ExportRow struct {
 	Groups []string      `json:"groups"`
 	Judge  string        `json:"judge"`
 	Mark   string        `json:"mark"`
-	Kind   string        `json:"kind"`
+	Kind   MarkKind      `json:"kind"`
 	Used   report.Number `json:"used"`
 	Points report.Number `json:"points"`
 	Void   bool          `json:"void,omitempty"`
@@ -49,14 +49,22 @@ func (f FigureName) MarshalJSON() ([]byte, error) {
 	return json.Marshal(f.Line)
 }
 
-// markKinds say each kind of mark in words.
-var markKinds = [...]string{
-	scoring.Grade: "grade", scoring.HardZero: "hard zero", scoring.ConfirmedHardZero: "confirmed hard zero",
-	scoring.PerceptionZero: "perception zero", scoring.NotSeen: "not seen", scoring.Absent: "no mark",
+// ExportOf are the rows of the flights: by flight, then by figure as the sheet
+// stands, then by judge as the panel does. It tells how many of the flights are
+// through, unless tell is nil.
+func ExportOf(flights []*season.Flight, tell func(done, total int)) []ExportRow {
+	rows := []ExportRow{}
+	for i, f := range flights {
+		rows = append(rows, exportRows(f)...)
+		if tell != nil {
+			tell(i+1, len(flights))
+		}
+	}
+	return rows
 }
 
-// ExportRows are one flight's rows.
-func ExportRows(f *season.Flight) []ExportRow {
+// exportRows are one flight's rows.
+func exportRows(f *season.Flight) []ExportRow {
 	if !f.HasMarks() {
 		return nil
 	}
@@ -75,10 +83,10 @@ func ExportRows(f *season.Flight) []ExportRow {
 		if line.Kind == scoring.Figure {
 			row.figure(flown[i]+1, f.Sequence.Figures[flown[i]])
 		} else {
-			row.Figure.Line = season.Ruling{Line: line.Kind}.Name()
+			row.Figure.Line = line.Kind.String()
 		}
 		for j, mark := range line.Marks {
-			row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKinds[mark.Kind]
+			row.Judge, row.Mark, row.Kind = f.Panel[j], mark.String(), markKindOf(mark)
 			row.count(line.K, score.Lines[i].Cells[j])
 			rows = append(rows, row)
 		}

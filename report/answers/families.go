@@ -2,6 +2,7 @@ package answers
 
 import (
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -18,8 +19,30 @@ type Families struct {
 	Tau2     report.Number `json:"tau2,omitzero"`
 	TauHigh  report.Number `json:"tauHigh,omitzero"`
 	Compared int           `json:"compared"`
-	// Why says what the shrunken levels lack where there are none.
-	Why string `json:"why,omitempty"`
+	// Reason says what the shrunken levels lack where there are none.
+	Reason FamiliesReason `json:"reason,omitempty"`
+	Limits FamiliesLimits `json:"limits"`
+}
+
+// FamiliesReason says why the levels of families cannot be compared.
+type FamiliesReason = analysis.FamiliesReason
+
+// The reasons why levels cannot be compared.
+const (
+	FewFamilies  = analysis.FewFamilies
+	NoTwoFigures = analysis.NoTwoFigures
+	NoScatter    = analysis.NoScatter
+)
+
+// FamiliesLimits are the thresholds that the sentences about families name:
+// those of a trend; p and q of a firm word on a trend, at the most; how many
+// families can be compared, at the least; the confidence of the interval about a
+// level.
+type FamiliesLimits struct {
+	TrendLimits
+	Chance     report.Number `json:"chance"`
+	Families   int           `json:"families"`
+	Confidence report.Number `json:"confidence"`
 }
 
 // Group is one trend group.
@@ -42,28 +65,41 @@ type Group struct {
 	Contests      int           `json:"contests"`
 }
 
-func FamiliesOf(f analysis.Families) Families {
-	d := Families{Pilot: f.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []Group{}, Compared: f.Compared, Why: f.Why}
+// FamiliesOf are the families of the selection's pilot in one category, the one
+// flown last where the selection names none.
+func FamiliesOf(l *season.Ledger, s season.Selection) Families {
+	f := analysis.FamiliesOf(l, s)
+	d := Families{
+		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
+		Limits: FamiliesLimits{
+			TrendLimits: trendLimits(), Chance: report.Float(analysis.FirmGroup),
+			Families: analysis.LeastFamilies, Confidence: report.Float(analysis.FamilyConfidence),
+		},
+	}
 	if f.Shrunk {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
 	}
 	for _, g := range f.Groups {
-		group := Group{
-			Group: g.Group, Figures: g.Figures, Flights: g.Flights, K: report.Exact(g.K), Percent: report.Float(g.Percent),
-			Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
-			Trend: TrendOf(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
-			Weak: g.Weak, Contests: g.Contests,
-		}
-		if g.Zeros > 0 && g.Zeros < g.Figures {
-			group.WithoutZeros = report.Float(g.WithoutZeros)
-		}
-		if g.Trend.DesignEffect > 1 {
-			group.DesignEffect = report.Float(g.Trend.DesignEffect)
-		}
-		if g.HasRest {
-			group.VersusRest = report.Float(g.VersusRest)
-		}
-		d.Groups = append(d.Groups, group)
+		d.Groups = append(d.Groups, groupOf(g))
 	}
 	return d
+}
+
+func groupOf(g analysis.FamilyLine) Group {
+	group := Group{
+		Group: g.Group, Figures: g.Figures, Flights: g.Flights, K: report.Exact(g.K), Percent: report.Float(g.Percent),
+		Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
+		Trend: trendOf(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
+		Weak: g.Weak, Contests: g.Contests,
+	}
+	if g.Zeros > 0 && g.Zeros < g.Figures {
+		group.WithoutZeros = report.Float(g.WithoutZeros)
+	}
+	if g.Trend.DesignEffect > 1 {
+		group.DesignEffect = report.Float(g.Trend.DesignEffect)
+	}
+	if g.HasRest {
+		group.VersusRest = report.Float(g.VersusRest)
+	}
+	return group
 }

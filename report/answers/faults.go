@@ -4,6 +4,7 @@ import (
 	"math/big"
 
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -18,13 +19,23 @@ type Faults struct {
 	Recurring   []FaultKind `json:"recurring"`
 	Open        []Open      `json:"open"`
 	Calibration Calibration `json:"calibration"`
+	Limits      FaultLimits `json:"limits"`
+}
+
+// FaultLimits are the thresholds that the sentences about faults name: how many
+// flights must have been looked at to tell what comes back, and how many kinds
+// are named.
+type FaultLimits struct {
+	Flights int `json:"flights"`
+	Named   int `json:"named"`
 }
 
 // FaultKind is one kind of fault in one trend group, or all of a kind, in
 // the group that all of it was in. Points are at stake,
 // deduction x K as noted, absent where none are known; Unknown counts the seen
 // faults without. Since is the date of the first flight with it, Drill that of
-// the latest drill set.
+// the latest drill set, DrillText what it is. Says is the kind in words, absent
+// where the ledger has none. PerFlight is points a flight watched.
 type FaultKind struct {
 	Kind    string        `json:"kind"`
 	Group   string        `json:"group,omitempty"`
@@ -37,19 +48,18 @@ type FaultKind struct {
 	Drill   string        `json:"drill,omitempty"`
 	Unknown int           `json:"unknown,omitempty"`
 
-	Says      string
-	DrillText string
-	// perFlight is points a flight watched.
-	PerFlight report.Number
+	Says      string        `json:"says,omitempty"`
+	DrillText string        `json:"drillText,omitempty"`
+	PerFlight report.Number `json:"perFlight,omitzero"`
 }
 
-// Open is a matter that stays open until it is closed.
+// Open is a matter that stays open until it is closed. Says is the kind in words,
+// absent where the ledger has none.
 type Open struct {
 	Flight string `json:"flight"`
 	Kind   string `json:"kind"`
 	Remark string `json:"remark,omitempty"`
-
-	Says string
+	Says   string `json:"says,omitempty"`
 }
 
 // Calibration is expected less given in grades over all figures with seen
@@ -61,10 +71,11 @@ type Calibration struct {
 	Zeroed int           `json:"zeroed,omitempty"`
 }
 
-// FaultsOf collects the numbers of the page.
-func FaultsOf(t analysis.Recurring) Faults {
+// FaultsOf are the faults of the selection's pilot over the selected flights.
+func FaultsOf(l *season.Ledger, s season.Selection) Faults {
+	t := analysis.FaultsOf(l, s)
 	d := Faults{
-		Pilot: t.Pilot.Handle, Season: t.Season, Reviewed: t.Watched, Open: []Open{},
+		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed}, Reviewed: t.Watched, Open: []Open{},
 		Kinds: kindsOf(t.Rows, t.Watched), Recurring: kindsOf(t.Named(), t.Watched),
 		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
 	}

@@ -1,11 +1,9 @@
 package answers
 
 import (
-	"math/big"
 	"strings"
 
 	"boxbook/report"
-	"boxbook/scoring"
 	"boxbook/season"
 )
 
@@ -24,14 +22,30 @@ func FigureLabel(f Figure) string {
 // Flight is a score sheet in JSON. What is not known is absent: the tool's
 // own points and percent of a flight that is undecided, or has no marks.
 type Flight struct {
-	Flight      string        `json:"flight"`
-	Pilot       string        `json:"pilot"`
-	Contest     string        `json:"contest,omitempty"`
-	Date        string        `json:"date"`
-	Category    string        `json:"category,omitempty"`
-	Programme   string        `json:"programme"`
-	Sequence    string        `json:"sequence,omitempty"`
-	Rules       string        `json:"rules,omitempty"`
+	Flight      string `json:"flight"`
+	Pilot       string `json:"pilot"`
+	PilotName   string `json:"pilotName"`
+	Contest     string `json:"contest,omitempty"`
+	ContestName string `json:"contestName,omitempty"`
+	// ContestDate is the first day of the contest.
+	ContestDate string `json:"contestDate,omitempty"`
+	Date        string `json:"date"`
+	Category    string `json:"category,omitempty"`
+	Programme   string `json:"programme"`
+	// Label tells flights of one day, pilot and programme apart, from 1.
+	Label    int    `json:"label"`
+	Sequence string `json:"sequence,omitempty"`
+	Aircraft string `json:"aircraft,omitempty"`
+	// Counts is what the flight is to a season; Enters says that it enters the
+	// season's and the trend's figures: a contest flight with a percent.
+	Counts Counts `json:"counts"`
+	Enters bool   `json:"enters"`
+	Rules  string `json:"rules,omitempty"`
+	// RulesDefault says that nobody named the rule style.
+	RulesDefault bool       `json:"rulesDefault,omitempty"`
+	Style        *RuleStyle `json:"style,omitempty"`
+	// Marked says that a judge's mark is in the ledger.
+	Marked      bool          `json:"marked"`
 	Panel       []string      `json:"panel"`
 	Missing     []string      `json:"missing"`
 	Figures     []Figure      `json:"figures"`
@@ -50,43 +64,67 @@ type Flight struct {
 	Record      *Record       `json:"record,omitempty"`
 	Place       int           `json:"place,omitempty"`
 	Of          int           `json:"of,omitempty"`
+	Field       *Field        `json:"field,omitempty"`
 	Lost        *Lost         `json:"lost,omitempty"`
-	Faults      []Fault       `json:"faults"`
-	Expected    []Expected    `json:"expected"`
-	Flags       []Flag        `json:"flags"`
-	Scatter     report.Number `json:"scatter,omitzero"`
-	Noise       report.Number `json:"noise,omitzero"`
-	Void        string        `json:"void,omitempty"`
-	Notes       []string      `json:"notes,omitempty"`
-
-	Refit bool
+	// Families are the decided figures' elements by trend group, in the order flown.
+	Families []FlightFamily `json:"families,omitempty"`
+	Faults   []Fault        `json:"faults"`
+	Expected []Expected     `json:"expected"`
+	// ExpectedAbove is how far the expected grades lie above the panel's on
+	// average, over the figures that have a difference.
+	ExpectedAbove report.Number `json:"expectedAbove,omitzero"`
+	Flags         []Flag        `json:"flags"`
+	Scatter       report.Number `json:"scatter,omitzero"`
+	Noise         report.Number `json:"noise,omitzero"`
+	// Refit says that leniency and scatter leave out the flagged grades.
+	Refit bool     `json:"refit,omitempty"`
+	Void  string   `json:"void,omitempty"`
+	Notes []string `json:"notes,omitempty"`
 }
 
-// Line is one line of a score sheet: marks as typed; used in grades, what
-// counted, null where undecided or dropped.
-type Line struct {
-	K      int             `json:"k"`
-	Marks  []string        `json:"marks"`
-	Used   []report.Number `json:"used"`
-	Mean   report.Number   `json:"mean,omitzero"`
-	Points report.Number   `json:"points,omitzero"`
-	Lost   report.Number   `json:"lost,omitzero"`
-	Ruling string          `json:"ruling"`
-	Remark string          `json:"remark,omitempty"`
+// Counts is what a flight is to a season.
+type Counts string
 
-	Flags []MarkFlag
-	Fill  report.Number
-}
-
-// MarkFlag says what became of a mark, for the page.
-type MarkFlag uint8
-
+// A flight counts as one of a contest, is shown as practice, or is void: kept
+// and shown, and part of no figure.
 const (
-	AsMarked MarkFlag = iota
-	FilledMark
-	OverruledMark
-	DroppedMark
+	CountsContest  Counts = "contest"
+	CountsPractice Counts = "practice"
+	CountsVoid     Counts = "void"
 )
+
+// Practice is the programme of a flight that was flown for no result.
+const Practice = string(season.Practice)
+
+func countsOf(f *season.Flight) Counts {
+	switch {
+	case !f.Counts():
+		return CountsVoid
+	case !f.Contested():
+		return CountsPractice
+	default:
+		return CountsContest
+	}
+}
+
+// Field compares the record with the field: totals ascending, the own one among
+// them; the median is there only where the whole field is. ToWinner and ToMedian
+// are the record's points less theirs.
+type Field struct {
+	Totals   []report.Number `json:"totals"`
+	Winner   report.Number   `json:"winner"`
+	Median   report.Number   `json:"median,omitzero"`
+	ToWinner report.Number   `json:"toWinner"`
+	ToMedian report.Number   `json:"toMedian,omitzero"`
+}
+
+// FlightFamily is one trend group in a flight: the K of its elements and their
+// percent of the top grade, weighed by it. Group is absent for elements of none.
+type FlightFamily struct {
+	Group   string        `json:"group,omitempty"`
+	K       report.Number `json:"k"`
+	Percent report.Number `json:"percent"`
+}
 
 // Figure is a figure's line.
 type Figure struct {
@@ -97,11 +135,16 @@ type Figure struct {
 }
 
 // Element is a part of a figure; K may be a fraction where hints share
-// the figure's K.
+// the figure's K. Deducted is what the faults noted on it take, in grades;
+// Charged what of it is charged to the element and Lost the whole of its loss,
+// in points, both absent where the figure is undecided.
 type Element struct {
-	Code  string        `json:"code"`
-	K     report.Number `json:"k"`
-	Group string        `json:"group,omitempty"`
+	Code     string        `json:"code"`
+	K        report.Number `json:"k"`
+	Group    string        `json:"group,omitempty"`
+	Deducted report.Number `json:"deducted,omitzero"`
+	Charged  report.Number `json:"charged,omitzero"`
+	Lost     report.Number `json:"lost,omitzero"`
 }
 
 // Judge is one judge of the panel: the total of the sheet in points;
@@ -115,117 +158,16 @@ type Judge struct {
 	Scatter  report.Number `json:"scatter,omitzero"`
 }
 
-// Penalty is points taken off.
+// Penalty is points taken off, typed with that many decimals.
 type Penalty struct {
-	Kind   string        `json:"kind"`
-	Points report.Number `json:"points"`
-	Remark string        `json:"remark,omitempty"`
+	Kind     string        `json:"kind"`
+	Points   report.Number `json:"points"`
+	Decimals int           `json:"decimals"`
+	Remark   string        `json:"remark,omitempty"`
 }
 
 // Range is the points of an undecided flight at both ends.
 type Range struct {
 	Low  report.Number `json:"low"`
 	High report.Number `json:"high"`
-}
-
-// FlightOf collects a flight's numbers.
-func FlightOf(f *season.Flight) Flight {
-	d := Flight{
-		Flight: f.Name, Pilot: f.Pilot.Handle, Date: f.Date.String(), Category: f.Category,
-		Programme: string(f.Programme), Panel: listOf(f.Panel), Missing: listOf(f.Missing),
-		Figures: []Figure{}, Judges: []Judge{}, Penalties: []Penalty{},
-		Place: f.Rank, Of: f.Of, Notes: f.Notes, Flags: []Flag{},
-		Lost: LostOf(f), Faults: listOf(FaultOf(f)), Expected: listOf(ExpectedOf(f)), Official: officialOf(f),
-	}
-	if f.Contest != nil {
-		d.Contest = f.Contest.Handle
-	}
-	if f.Sequence != nil {
-		d.Sequence = f.Sequence.Handle
-	}
-	if f.Style != nil {
-		d.Rules = f.Style.Name
-	}
-	if f.Void != nil {
-		d.Void = *f.Void
-	}
-	for _, p := range f.Penalties {
-		d.Penalties = append(d.Penalties, Penalty{string(p.Kind), report.Exact(p.Points.Rat()), p.Remark})
-	}
-	if f.HasMarks() {
-		d.addScore(f)
-		d.addPanel(f)
-	}
-	if rec := f.Record(); rec.Source != season.NoRecord && f.Void == nil {
-		data := recordOf(rec)
-		d.Record = &data
-	}
-	return d
-}
-
-// addScore adds the lines and the totals.
-func (d *Flight) addScore(f *season.Flight) {
-	score, sheet := f.Score(), f.Sheet()
-	flown := f.Flown()
-	for i, line := range sheet.Lines {
-		data := lineOf(line, score.Lines[i])
-		switch line.Kind {
-		case scoring.Positioning:
-			data.Remark = f.Positioning.Remark
-			d.Positioning = &data
-		case scoring.Harmony:
-			data.Remark = f.Harmony.Remark
-			d.Harmony = &data
-		default:
-			figure := f.Sequence.Figures[flown[i]]
-			data.Remark = f.Rows[flown[i]].Remark
-			d.Figures = append(d.Figures, Figure{Number: flown[i] + 1, Label: figure.Label, Elements: elementOf(figure), Line: data})
-		}
-	}
-	for j, name := range f.Panel {
-		judge := Judge{Name: name}
-		if score.JudgeTotals != nil {
-			judge.Total = report.Exact(score.JudgeTotals[j])
-		}
-		d.Judges = append(d.Judges, judge)
-	}
-	d.Raw, d.Penalty, d.Points = report.Exact(score.Raw), report.Exact(score.Penalty), report.Exact(score.Points)
-	d.Maximum, d.Percent = report.Int(int64(score.Maximum)), report.Exact(score.Percent)
-	if d.Undecided = !score.Decided(); d.Undecided {
-		d.Range = &Range{report.Exact(score.Low), report.Exact(score.High)}
-	}
-}
-
-func elementOf(figure season.Figure) []Element {
-	elements := []Element{}
-	for _, e := range figure.Elements {
-		elements = append(elements, Element{e.Code, report.Exact(big.NewRat(int64(e.K), int64(e.Parts))), e.Group})
-	}
-	return elements
-}
-
-func lineOf(line scoring.Line, score scoring.LineScore) Line {
-	data := Line{
-		K: line.K, Mean: report.Exact(score.Mean), Points: report.Exact(score.Points), Lost: report.Exact(score.Lost),
-		Ruling: string(score.Ruling),
-	}
-	for j, mark := range line.Marks {
-		cell := score.Cells[j]
-		used, flag := report.Exact(cell.Used), AsMarked
-		switch {
-		case cell.Dropped:
-			used, flag = report.Number{}, DroppedMark
-		case cell.Fill:
-			flag = FilledMark
-		case cell.Overruled:
-			flag = OverruledMark
-		}
-		if cell.Fill {
-			data.Fill = report.Exact(cell.Used)
-		}
-		data.Marks = append(data.Marks, mark.String())
-		data.Used = append(data.Used, used)
-		data.Flags = append(data.Flags, flag)
-	}
-	return data
 }

@@ -21,26 +21,29 @@ type Fault struct {
 	By        string        `json:"by,omitempty"`
 	Remark    string        `json:"remark,omitempty"`
 	Counted   bool          `json:"counted"`
-
-	Graded bool // a judge takes points for it
-	Next   bool // and the same from the following figure
+	// Graded says that a judge takes points for it, Next that it costs the
+	// following figure the same.
+	Graded bool `json:"graded"`
+	Next   bool `json:"next,omitempty"`
 }
 
 // Expected is the grade that the seen faults should have left of a figure,
-// and the panel's mean, absent where there is none.
+// and the panel's mean, absent where there is none. Difference is expected less
+// given, absent where it says nothing. Unpriced says that some fault on the
+// figure has no known price, so that expected is the most it can be; Zeroed that
+// the figure was made 0 as a matter of fact.
 type Expected struct {
-	Figure   int           `json:"figure"`
-	Expected report.Number `json:"expected"`
-	Given    report.Number `json:"given,omitzero"`
-
-	Label    string
-	Less     *big.Rat // expected less given, nil where it says nothing
-	Unpriced bool
-	Zeroed   bool
+	Figure     int           `json:"figure"`
+	Label      string        `json:"label,omitempty"`
+	Expected   report.Number `json:"expected"`
+	Given      report.Number `json:"given,omitzero"`
+	Difference report.Number `json:"difference,omitzero"`
+	Unpriced   bool          `json:"unpriced,omitempty"`
+	Zeroed     bool          `json:"zeroed,omitempty"`
 }
 
-// FaultOf lists a flight's fault lines as typed.
-func FaultOf(f *season.Flight) []Fault {
+// faultsOf lists a flight's fault lines as typed.
+func faultsOf(f *season.Flight) []Fault {
 	faults := []Fault{}
 	for _, fault := range f.Faults {
 		data := Fault{
@@ -62,8 +65,8 @@ func FaultOf(f *season.Flight) []Fault {
 	return faults
 }
 
-// ExpectedOf lists the figures with seen faults.
-func ExpectedOf(f *season.Flight) []Expected {
+// expectedOf lists the figures with seen faults.
+func expectedOf(f *season.Flight) []Expected {
 	grades := []Expected{}
 	for _, g := range f.ExpectedGrades() {
 		data := Expected{
@@ -73,9 +76,25 @@ func ExpectedOf(f *season.Flight) []Expected {
 			data.Label = f.Sequence.Figures[g.Figure-1].Label
 		}
 		if g.Given != nil && !g.Unpriced {
-			data.Less = new(big.Rat).Sub(g.Expected, g.Given)
+			data.Difference = report.Exact(new(big.Rat).Sub(g.Expected, g.Given))
 		}
 		grades = append(grades, data)
 	}
 	return grades
+}
+
+// expectedAbove is the mean difference between expected and given grades, not
+// known where no figure has one.
+func expectedAbove(expected []Expected) report.Number {
+	sum, n := new(big.Rat), int64(0)
+	for _, e := range expected {
+		if difference := e.Difference.Rat(); difference != nil {
+			sum.Add(sum, difference)
+			n++
+		}
+	}
+	if n == 0 {
+		return report.Number{}
+	}
+	return report.Exact(sum.Mul(sum, big.NewRat(1, n)))
 }

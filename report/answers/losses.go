@@ -21,38 +21,30 @@ type Lost struct {
 	Groups      []LostGroup   `json:"groups"`
 	// Undecided counts the lines left out.
 	Undecided int `json:"undecided,omitempty"`
-
-	Whole *big.Rat
-	// charged says that faults noted on an element were charged to it.
-	Charged bool
+	// Charged says that faults noted on an element were charged to it.
+	Charged bool `json:"charged,omitempty"`
 }
 
 // LostPart is a part of a flight's loss.
 type LostPart struct {
 	Lost  report.Number `json:"lost"`
 	Share report.Number `json:"share,omitzero"`
-
-	Exact   *big.Rat
-	Percent report.Number // the share, for people
 }
 
-// LostPartOf makes a part of what was lost out of all that was.
-func LostPartOf(lost, total *big.Rat) LostPart {
-	part := LostPart{Lost: report.Exact(lost), Exact: lost}
+// partOf makes a part of what was lost out of all that was.
+func partOf(lost, total *big.Rat) LostPart {
+	part := LostPart{Lost: report.Exact(lost)}
 	if total.Sign() > 0 {
-		share := new(big.Rat).Quo(lost, total)
-		part.Share = report.Exact(share)
-		part.Percent = report.Exact(share.Mul(share, whole(100)))
+		part.Share = report.Exact(new(big.Rat).Quo(lost, total))
 	}
 	return part
 }
 
 // LostFigure is the loss of a figure.
 type LostFigure struct {
-	Number int `json:"number"`
+	Number int    `json:"number"`
+	Label  string `json:"label,omitempty"`
 	LostPart
-
-	Label string
 }
 
 // LostElement is the loss of all elements of a code; the figures without
@@ -63,25 +55,29 @@ type LostElement struct {
 	LostPart
 }
 
-// LostGroup is the loss of a trend group, or of what belongs to none.
+// NoFamily stands in the place of a trend group for what belongs to none:
+// figures without codes or hints, and codes of no group.
+const NoFamily = "no family"
+
+// LostGroup is the loss of a trend group, or of what belongs to NoFamily.
 type LostGroup struct {
 	Group string `json:"group"`
 	LostPart
 }
 
-// LostOf collects where the points went; nil where the flight has no marks.
-func LostOf(f *season.Flight) *Lost {
+// lostOf collects where the points went; nil where the flight has no marks.
+func lostOf(f *season.Flight) *Lost {
 	if !f.HasMarks() {
 		return nil
 	}
 	losses := analysis.LossesOf(f)
-	part := func(lost *big.Rat) LostPart { return LostPartOf(lost, losses.Total) }
+	part := func(lost *big.Rat) LostPart { return partOf(lost, losses.Total) }
 	d := &Lost{
 		Total: report.Exact(losses.Total), Figures: []LostFigure{}, Elements: []LostElement{},
-		Groups: []LostGroup{}, Undecided: losses.Undecided, Whole: losses.Total,
+		Groups: []LostGroup{}, Undecided: losses.Undecided,
 	}
 	for _, figure := range losses.Figures {
-		d.Figures = append(d.Figures, LostFigure{figure.Number, part(figure.Lost), f.Sequence.Figures[figure.Number-1].Label})
+		d.Figures = append(d.Figures, LostFigure{figure.Number, f.Sequence.Figures[figure.Number-1].Label, part(figure.Lost)})
 		for _, element := range figure.Elements {
 			d.Charged = d.Charged || element.Charged.Sign() > 0
 		}
@@ -90,7 +86,11 @@ func LostOf(f *season.Flight) *Lost {
 		d.Elements = append(d.Elements, LostElement{element.Code, element.Figures, part(element.Lost)})
 	}
 	for _, group := range losses.Groups {
-		d.Groups = append(d.Groups, LostGroup{group.Group, part(group.Lost)})
+		name := group.Group
+		if name == "" {
+			name = NoFamily
+		}
+		d.Groups = append(d.Groups, LostGroup{name, part(group.Lost)})
 	}
 	for _, line := range []struct {
 		lost *big.Rat

@@ -1,25 +1,37 @@
 package answers
 
 import (
+	"math/big"
+
 	"boxbook/report"
 	"boxbook/scoring"
 	"boxbook/season"
 )
 
-// Official is the printed total beside the tool's own. Difference is
-// official less own, absent where they cannot be compared; explanations are
-// what would give the printed total, the most plausible first.
+// Official is the printed total, with its decimals, beside the tool's own.
+// Difference is official less own, absent where they cannot be compared: another
+// maximum, a line undecided, a sheet missing. LessOwn is the same whatever sheets
+// are missing. Explanations are what would give the printed total, the most
+// plausible first.
 type Official struct {
-	Points       report.Number   `json:"points"`
-	Maximum      report.Number   `json:"maximum,omitzero"`
+	Points   report.Number `json:"points"`
+	Decimals int           `json:"decimals"`
+	Maximum  report.Number `json:"maximum,omitzero"`
+	// MaximumTyped says that the maximum was typed, not that of the sequence.
+	MaximumTyped bool            `json:"maximumTyped,omitempty"`
+	Percent      report.Number   `json:"percent,omitzero"`
 	Difference   report.Number   `json:"difference,omitzero"`
+	LessOwn      report.Number   `json:"lessOwn,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	MissingTotal report.Number   `json:"missingTotal,omitzero"`
-	Explanations []Explanation   `json:"explanations"`
-	Fits         int             `json:"fits"`
-
-	Coarse, Undecided bool
+	// MissingSheets says what more is known of sheets that are not to hand.
+	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
+	Explanations  []Explanation  `json:"explanations"`
+	Fits          int            `json:"fits"`
+	// Coarse says that fewer than two decimals were printed, so that chance alone
+	// often fits.
+	Coarse bool `json:"coarse,omitempty"`
 }
 
 // OfficialJudge compares a judge's printed total with the marks'.
@@ -30,39 +42,46 @@ type OfficialJudge struct {
 	Agrees bool          `json:"agrees"`
 }
 
-// Explanation is one change that would give the printed total.
-type Explanation struct {
-	Kind   string       `json:"kind"`
-	Text   string       `json:"text"`
-	Figure int          `json:"figure,omitempty"`
-	Cells  []CellChange `json:"cells,omitempty"`
-}
-
-// CellChange is one mark as typed and as it would have to be; line is
-// figure, positioning or harmony.
-type CellChange struct {
-	Line   string `json:"line"`
-	Figure int    `json:"figure,omitempty"`
-	Judge  string `json:"judge"`
-	Was    string `json:"was"`
-	Would  string `json:"would"`
-}
-
-// officialOf lays the printed total beside the tool's own; nil where none was
-// typed.
+// officialOf lays the printed total beside the tool's own, with what would
+// explain it; nil where none was typed.
 func officialOf(f *season.Flight) *Official {
+	d := printedOf(f)
+	if r, ok := f.Reconcile(); ok {
+		d.reconciled(r, len(f.Missing) > 0)
+		d.Explanations = explanationsOf(f, r.Explanations)
+	}
+	return d
+}
+
+// printedOf is the printed total, and whether it agrees where it is out of the
+// same maximum as the own one and no sheet is missing; nil where none was typed.
+func printedOf(f *season.Flight) *Official {
 	o := f.Official
 	if o == nil {
 		return nil
 	}
-	d := &Official{Points: report.Exact(o.Points.Rat()), Explanations: []Explanation{}}
-	if o.Maximum != nil {
-		d.Maximum = report.Exact(o.Maximum.Rat())
+	d := &Official{
+		Points: report.Exact(o.Points.Rat()), Decimals: o.Points.Places, Percent: report.Exact(o.Percent()),
+		MaximumTyped: o.Typed, Explanations: []Explanation{},
 	}
-	if r, ok := f.Reconcile(); ok {
-		d.reconciled(r, len(f.Missing) > 0)
+	if o.Maximum != nil {
+		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)
+	}
+	if d.LessOwn.Known() && f.Void == nil && len(f.Missing) == 0 {
+		agrees := scoring.Agrees(f.Score().Points, o.Points)
+		d.Agrees = &agrees
 	}
 	return d
+}
+
+// lessOwn is the printed total less the own one, where both are out of the same
+// maximum.
+func lessOwn(f *season.Flight) report.Number {
+	score := f.Score()
+	if !score.Decided() || f.Official.Maximum.Rat().Cmp(whole(score.Maximum)) != 0 {
+		return report.Number{}
+	}
+	return report.Exact(new(big.Rat).Sub(f.Official.Points.Rat(), score.Points))
 }
 
 func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
@@ -70,29 +89,11 @@ func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
 		d.Agrees = &r.Agrees
 	}
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
-	d.Fits, d.Coarse, d.Undecided = r.Fits, r.Coarse, r.Undecided
+	d.Fits, d.Coarse = r.Fits, r.Coarse
 	for _, j := range r.Judges {
 		d.Judges = append(d.Judges, OfficialJudge{j.Judge, report.Exact(j.Printed.Rat()), report.Exact(j.Own), j.Agrees})
 	}
-	for _, e := range r.Explanations {
-		data := Explanation{Kind: string(e.Kind), Text: e.Text, Figure: e.Figure}
-		for _, c := range e.Cells {
-			data.Cells = append(data.Cells, CellChange{lineWord(c.Line), c.Figure, c.Judge, c.Was.String(), c.Would.String()})
-		}
-		d.Explanations = append(d.Explanations, data)
-	}
-}
-
-// lineWord names the kind of a sheet's line.
-func lineWord(kind scoring.LineKind) string {
-	switch kind {
-	case scoring.Positioning:
-		return "positioning"
-	case scoring.Harmony:
-		return "harmony"
-	default:
-		return "figure"
-	}
+	d.MissingSheets = missingOf(r)
 }
 
 // JudgesAgree reports whether every judge's printed total is the marks'.
@@ -103,4 +104,41 @@ func (o *Official) JudgesAgree() bool {
 		}
 	}
 	return len(o.Judges) > 0
+}
+
+// MissingSheets says how well the total of the missing sheets is known: within
+// how much, give or take, or the Reason why nothing can be said of it. Rough
+// says that marks were filled without the sheets, Outside that the total is
+// below 0 or above Most, Uneven that it is no multiple of one half.
+type MissingSheets struct {
+	Within  report.Number `json:"within,omitzero"`
+	Most    report.Number `json:"most,omitzero"`
+	Rough   bool          `json:"rough,omitempty"`
+	Outside bool          `json:"outside,omitempty"`
+	Uneven  bool          `json:"uneven,omitempty"`
+	Reason  string        `json:"reason,omitempty"`
+}
+
+// The codes of MissingSheets.Reason: the maximum is another, a line is undecided,
+// extremes are dropped, a total of 0 may hide a larger penalty.
+const (
+	UnknownMaximum   = string(scoring.UnknownMaximum)
+	UnknownUndecided = string(scoring.UnknownUndecided)
+	UnknownExtremes  = string(scoring.UnknownExtremes)
+	UnknownPenalty   = string(scoring.UnknownPenalty)
+)
+
+// missingOf says what is known of the missing sheets; nil where none is missing.
+func missingOf(r scoring.Reconciliation) *MissingSheets {
+	switch {
+	case r.MissingUnknown != "":
+		return &MissingSheets{Reason: string(r.MissingUnknown)}
+	case r.MissingTotal != nil:
+		return &MissingSheets{
+			Within: report.Exact(r.MissingWithin), Most: report.Int(r.MissingMost),
+			Rough: r.MissingRough, Outside: r.MissingOutside, Uneven: r.MissingUneven,
+		}
+	default:
+		return nil
+	}
 }

@@ -2,6 +2,7 @@ package answers
 
 import (
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -12,19 +13,35 @@ type Panel struct {
 	Judges  []PanelJudge  `json:"judges"`
 	Flags   []Flag        `json:"flags"`
 	Flights []PanelFlight `json:"flights"`
-
-	Parts []analysis.PanelPart
+	Parts   []PanelPart   `json:"parts"`
+	// JudgesNeeded and FiguresNeeded are the least of which anything is said.
+	JudgesNeeded  int `json:"judgesNeeded"`
+	FiguresNeeded int `json:"figuresNeeded"`
 }
 
-// PanelJudge is one judge over the selection.
+// PanelPart is a set of judges who can be compared, counted from 1. Between is
+// the standard deviation of their levels, 0 where no judge differs from the
+// panel by more than chance; Scatter that of a grade about them, in grades.
+type PanelPart struct {
+	Between report.Number `json:"between"`
+	Scatter report.Number `json:"scatter"`
+}
+
+// PanelJudge is one judge over the selection. A seat, such as A or J2, is a
+// person only At a contest, or at a flight that names none; Name says both, in
+// the words of words.SayPanel. Apart says that the judge differs from the part by
+// more than chance.
 type PanelJudge struct {
 	Name     string        `json:"name"`
+	Judge    string        `json:"judge"`
+	At       string        `json:"at,omitempty"`
 	Part     int           `json:"part"`
 	Leniency report.Number `json:"leniency"`
 	SE       report.Number `json:"se"`
 	Scatter  report.Number `json:"scatter,omitzero"`
 	N        int           `json:"n"`
 	Flights  int           `json:"flights"`
+	Apart    bool          `json:"apart,omitempty"`
 }
 
 // Flag is a lone grade that stands apart. T and P are absent where only the
@@ -57,16 +74,15 @@ func flagOf(flag analysis.MarkFlag, named bool) Flag {
 	return d
 }
 
-func PanelOf(p analysis.Panels) Panel {
-	d := Panel{Judges: []PanelJudge{}, Flags: []Flag{}, Flights: []PanelFlight{}, Parts: p.Parts}
+// PanelOf answers for the contest flights of a selection.
+func PanelOf(l *season.Ledger, s season.Selection) Panel {
+	p := analysis.PanelsOf(l, s)
+	d := Panel{
+		Judges: []PanelJudge{}, Flags: []Flag{}, Flights: []PanelFlight{}, Parts: []PanelPart{},
+		JudgesNeeded: analysis.PanelJudges, FiguresNeeded: analysis.PanelFigures,
+	}
 	for _, j := range p.Judges {
-		judge := PanelJudge{
-			Name: j.Name, Part: j.Part, Leniency: report.Float(j.Leniency), SE: report.Float(j.SE), N: j.Grades, Flights: j.Flights,
-		}
-		if j.N > 1 {
-			judge.Scatter = report.Float(j.Scatter)
-		}
-		d.Judges = append(d.Judges, judge)
+		d.Judges = append(d.Judges, panelJudge(j))
 	}
 	for _, flag := range p.Flags {
 		d.Flags = append(d.Flags, flagOf(flag, true))
@@ -74,5 +90,19 @@ func PanelOf(p analysis.Panels) Panel {
 	for _, f := range p.Flights {
 		d.Flights = append(d.Flights, PanelFlight{f.Flight.Name, report.Float(f.Check.Noise), report.Float(f.Check.Scatter)})
 	}
+	for _, part := range p.Parts {
+		d.Parts = append(d.Parts, PanelPart{report.Float(part.Between), report.Float(part.Scatter)})
+	}
 	return d
+}
+
+func panelJudge(j analysis.SeasonJudge) PanelJudge {
+	judge := PanelJudge{
+		Judge: j.Name, At: j.At, Part: j.Part, Leniency: report.Float(j.Leniency), SE: report.Float(j.SE),
+		N: j.Grades, Flights: j.Flights, Apart: j.Apart,
+	}
+	if j.N > 1 {
+		judge.Scatter = report.Float(j.Scatter)
+	}
+	return judge
 }

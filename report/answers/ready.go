@@ -1,48 +1,122 @@
 package answers
 
 import (
+	"boxbook/report"
+	"boxbook/scoring"
+	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 )
 
-// Ready is the evidence for and against moving up, in JSON.
+// Ready is the evidence for and against moving up, in JSON. What stands against
+// is in words; the gates have what it is made of.
 type Ready struct {
-	Pilot   string   `json:"pilot"`
-	From    string   `json:"from,omitempty"`
-	To      string   `json:"to,omitempty"`
-	Ladder  string   `json:"ladder,omitempty"`
-	Policy  string   `json:"policy"`
-	AsOf    string   `json:"asof"`
-	Gates   []Gate   `json:"gates"`
-	Verdict string   `json:"verdict"`
-	Against []string `json:"against"`
-
-	Last bool // From is the last of the ladder
+	Pilot   string         `json:"pilot"`
+	From    string         `json:"from,omitempty"`
+	To      string         `json:"to,omitempty"`
+	Ladder  string         `json:"ladder,omitempty"`
+	Policy  string         `json:"policy"`
+	AsOf    string         `json:"asof"`
+	Gates   []Gate         `json:"gates"`
+	Verdict code.GateState `json:"verdict"`
+	Against []string       `json:"against"`
+	// Last says that From is the last of the ladder.
+	Last bool `json:"last,omitempty"`
+	// Floor is the least height of the category To, absent where none is known.
+	Floor *Floor `json:"floor,omitempty"`
 }
 
-// Gate is one gate: its state, what it rests on, what the policy asks and
-// who set that, what would change it.
+// Floor is a height above ground in a unit, "ft" or "m".
+type Floor struct {
+	Height int    `json:"height"`
+	Unit   string `json:"unit"`
+}
+
+// Gate is one gate: its state, what it rests on, what the policy asks and who
+// set that, what would change it. The last three are words; the settings, the
+// numbers and the reasons are what they are made of.
 type Gate struct {
-	Gate     string `json:"gate"`
-	State    string `json:"state"`
-	Evidence string `json:"evidence"`
-	Asked    string `json:"asked"`
-	Needs    string `json:"needs,omitempty"`
-
-	Title string
+	Gate          string                 `json:"gate"`
+	State         code.GateState         `json:"state"`
+	Evidence      string                 `json:"evidence"`
+	Asked         string                 `json:"asked"`
+	Needs         string                 `json:"needs,omitempty"`
+	Settings      []Setting              `json:"settings"`
+	Numbers       map[code.Fact][]Number `json:"numbers"`
+	Reasons       []code.Reason          `json:"reasons"`
+	SpeaksAgainst bool                   `json:"speaksAgainst"`
 }
 
-func ReadyOf(r analysis.Readiness) Ready {
+// Setting is a key of the policy that a gate goes by: its numbers, also as they
+// were typed, and whether they are the house's. Without numbers nothing is asked
+// of it.
+type Setting struct {
+	Key    string          `json:"key"`
+	Values []report.Number `json:"values"`
+	Typed  []string        `json:"typed"`
+	House  bool            `json:"house"`
+}
+
+// Number is one thing that a gate rests on, of a kind: of whom or what, a number,
+// a range with its confidence, a day; each is absent where it does not apply.
+// Shares and probabilities are between 0 and 1.
+type Number struct {
+	Name       string        `json:"name,omitempty"`
+	Number     report.Number `json:"number,omitzero"`
+	Low        report.Number `json:"low,omitzero"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence,omitzero"`
+	On         string        `json:"on,omitempty"`
+}
+
+// ReadyOf answers for a pilot by a policy. ladder and to may be nil and "": the
+// next step of the ladder of the latest contest flown. Its sentences are made by
+// words.SayReady.
+func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) Ready {
+	r := analysis.ReadinessOf(l, p, policy, ladder, to)
 	d := Ready{
-		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(), Gates: []Gate{},
-		Verdict: string(r.Verdict), Against: listOf(r.Against),
+		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
+		Gates: []Gate{}, Verdict: r.Verdict, Against: []string{},
 	}
 	if r.Ladder != nil {
 		d.Ladder = r.Ladder.Name
 		_, known := r.Ladder.Category(r.From)
 		d.Last = known && r.To == ""
 	}
+	if r.Floor.Floor > 0 {
+		d.Floor = &Floor{r.Floor.Floor, r.Floor.Unit}
+	}
 	for _, g := range r.Gates {
-		d.Gates = append(d.Gates, Gate{g.Name, string(g.State), g.Evidence, g.Asked, g.Needs, g.Title})
+		d.Gates = append(d.Gates, gateOf(g))
 	}
 	return d
 }
+
+func gateOf(g analysis.Gate) Gate {
+	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: map[code.Fact][]Number{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
+	for _, s := range g.Settings {
+		d.Settings = append(d.Settings, settingOf(s))
+	}
+	for _, f := range g.Facts {
+		d.Numbers[f.Code] = append(d.Numbers[f.Code], gateNumber(f))
+	}
+	return d
+}
+
+func gateNumber(f analysis.Fact) Number {
+	d := Number{Name: f.Name, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
+	if f.On != 0 {
+		d.On = f.On.String()
+	}
+	return d
+}
+
+func settingOf(s analysis.Setting) Setting {
+	d := Setting{Key: s.Key, House: s.House, Values: []report.Number{}, Typed: []string{}}
+	for _, value := range s.Values {
+		d.Values, d.Typed = append(d.Values, numberOf(value)), append(d.Typed, value.String())
+	}
+	return d
+}
+
+func numberOf(d scoring.Decimal) report.Number { return report.Exact(d.Rat()) }

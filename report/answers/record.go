@@ -16,6 +16,12 @@ type Record struct {
 	Source  string        `json:"source,omitempty"`
 }
 
+// The codes of Record.Source.
+const (
+	FromOfficial = string(season.Printed)
+	FromMarks    = string(season.Computed)
+)
+
 func recordOf(r season.Record) Record {
 	return Record{
 		Points: report.Exact(r.Points), Maximum: report.Exact(r.Maximum),

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -17,16 +18,45 @@ type Season struct {
 	Trends   []CategoryTrend `json:"trends,omitempty"`
 	Moves    []Move          `json:"moves,omitempty"`
 	Contests []Contest       `json:"contests"`
+	// Best and Worst are flights, by percent of the record; absent where no flight
+	// has one.
+	Best   string       `json:"best,omitempty"`
+	Worst  string       `json:"worst,omitempty"`
+	Limits SeasonLimits `json:"limits"`
 }
+
+// SeasonLimits are the thresholds that the season's sentences name: those of a
+// trend, and how many contests a move needs on each side.
+type SeasonLimits struct {
+	TrendLimits
+	MoveContests int `json:"moveContests"`
+}
+
+// MoveReason says why nothing is known of what a change of category did.
+type MoveReason string
+
+// MoveFewContests is a move with too few contests on a side.
+const MoveFewContests MoveReason = "few-contests"
 
 // CategoryTrend is the trend of one category.
 type CategoryTrend struct {
 	Category string `json:"category"`
 	Trend
+	// Line is absent where none may be drawn.
+	Line *TrendLine `json:"line,omitempty"`
+}
+
+// TrendLine is a line through a category's flights, with the slope of their
+// trend: the percent at its first day and at its last.
+type TrendLine struct {
+	First   string        `json:"first"`
+	AtFirst report.Number `json:"atFirst"`
+	Last    string        `json:"last"`
+	AtLast  report.Number `json:"atLast"`
 }
 
 // Move is what a change of category did to the percent, in percent points
-// between contest means; absent where too few contests can tell.
+// between contest means; absent where too few contests can tell, with the reason.
 type Move struct {
 	From       string        `json:"from"`
 	To         string        `json:"to"`
@@ -36,10 +66,12 @@ type Move struct {
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
 	Confidence report.Number `json:"confidence,omitzero"`
+	Reason     MoveReason    `json:"reason,omitempty"`
 }
 
 // SeasonLine is one flight of a season. ToWinner and ToMedian are points, own
-// less the field's.
+// less the field's. Enters says that the flight enters the season's figures:
+// that it counts, of a contest, and has a record.
 type SeasonLine struct {
 	Flight    string        `json:"flight"`
 	Date      string        `json:"date"`
@@ -60,8 +92,8 @@ type SeasonLine struct {
 	Undecided  bool          `json:"undecided,omitempty"`
 	Void       string        `json:"void,omitempty"`
 
-	ContestName string
-	Enters      bool
+	ContestName string `json:"contestName,omitempty"`
+	Enters      bool   `json:"enters"`
 }
 
 // Contest is one contest: the result as printed where it was typed, and
@@ -78,24 +110,52 @@ type Contest struct {
 	Of       int           `json:"of,omitempty"`
 	Flights  int           `json:"flights"`
 	Sum      Record        `json:"sum"`
-
-	Name string
+	Name     string        `json:"name"`
+	// MaximumTyped says that the printed result's maximum was typed with it.
+	MaximumTyped bool `json:"maximumTyped,omitempty"`
+	// Parts are the flights by category, in the order flown, where they were of
+	// several.
+	Parts []ContestPart `json:"parts,omitempty"`
 }
 
-// SeasonOf collects the season's numbers.
-func SeasonOf(s analysis.Flights) Season {
-	d := Season{Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}}
-	for _, line := range s.Lines {
+// ContestPart is the flights of one category in a contest, with their sum.
+type ContestPart struct {
+	Category string `json:"category"`
+	Flights  int    `json:"flights"`
+	Sum      Record `json:"sum"`
+}
+
+// SeasonOf is the season of the selection's pilot over the selected flights.
+func SeasonOf(l *season.Ledger, s season.Selection) Season {
+	flown := analysis.SeasonOf(l, s)
+	d := Season{
+		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{},
+		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests},
+	}
+	for _, line := range flown.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
 	}
-	d.addTrends(s)
-	for _, c := range s.Contests {
-		d.Contests = append(d.Contests, Contest{
-			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
-			Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
-			Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
-			Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordOf(c.Sum), Name: c.Contest.Name,
-		})
+	if flown.Best >= 0 {
+		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
+	}
+	d.addTrends(flown)
+	for _, c := range flown.Contests {
+		d.Contests = append(d.Contests, contestOf(c))
+	}
+	return d
+}
+
+func contestOf(c analysis.ContestLine) Contest {
+	d := Contest{
+		Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
+		Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
+		Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
+		Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordOf(c.Sum), Name: c.Contest.Name, MaximumTyped: c.MaximumTyped,
+	}
+	if len(c.Parts) > 1 {
+		for _, part := range c.Parts {
+			d.Parts = append(d.Parts, ContestPart{part.Category, part.Flights, recordOf(part.Sum)})
+		}
 	}
 	return d
 }
@@ -103,7 +163,11 @@ func SeasonOf(s analysis.Flights) Season {
 // addTrends adds the trend of each category and the step between them.
 func (d *Season) addTrends(s analysis.Flights) {
 	for _, t := range s.Trends() {
-		d.Trends = append(d.Trends, CategoryTrend{t.Category, TrendOf(t.Trend, true)})
+		trend := CategoryTrend{Category: t.Category, Trend: trendOf(t.Trend, true)}
+		if line, ok := s.TrendLine(t); ok {
+			trend.Line = &TrendLine{line.First.String(), report.Float(line.AtFirst), line.Last.String(), report.Float(line.AtLast)}
+		}
+		d.Trends = append(d.Trends, trend)
 	}
 	for _, line := range s.Lines {
 		i := slices.IndexFunc(d.Trends, func(t CategoryTrend) bool { return line.Enters() && t.Category == line.Flight.Category })
@@ -112,10 +176,10 @@ func (d *Season) addTrends(s analysis.Flights) {
 		}
 	}
 	for _, m := range s.Moves() {
-		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After}
+		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After, Reason: MoveFewContests}
 		if m.Known {
 			move.Change, move.Low, move.High = report.Float(m.Change), report.Float(m.Low), report.Float(m.High)
-			move.Confidence = report.Float(m.Confidence)
+			move.Confidence, move.Reason = report.Float(m.Confidence), ""
 		}
 		d.Moves = append(d.Moves, move)
 	}

@@ -9,7 +9,8 @@ import (
 // the largest it could be, ties allowed for (Kendall's tau-b). Slope30 is in
 // percent points per 30 days; season, low and high over the span of the flights,
 // at the confidence that the interval achieves. All of these and p are absent
-// where the flights are too few for a verdict.
+// where the flights are too few for a verdict; Reason says which lack it is, or
+// why there is no change.
 type Trend struct {
 	N          int           `json:"n"`
 	S          int           `json:"s"`
@@ -20,12 +21,13 @@ type Trend struct {
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
 	Confidence report.Number `json:"confidence,omitzero"`
-	Word       string        `json:"word"`
+	Word       TrendWord     `json:"word"`
+	Reason     TrendReason   `json:"reason,omitempty"`
 	Contests   *ContestTrend `json:"contests,omitempty"`
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
-
-	Gap float64
+	// LongestGap is in days, between neighbouring flights.
+	LongestGap report.Number `json:"longestGap,omitzero"`
 }
 
 // ContestTrend is the second test, on contest means.
@@ -33,17 +35,62 @@ type ContestTrend struct {
 	N    int           `json:"n"`
 	S    int           `json:"s"`
 	P    report.Number `json:"p,omitzero"`
-	Word string        `json:"word"`
+	Word TrendWord     `json:"word"`
 }
 
-func TrendOf(t analysis.Trend, contests bool) Trend {
+// TrendWord is the verdict on a trend.
+type TrendWord = analysis.Word
+
+// The verdicts on a trend.
+const (
+	TooFew     = analysis.TooFew
+	Improving  = analysis.Improving
+	Declining  = analysis.Declining
+	MayImprove = analysis.MayImprove
+	MayDecline = analysis.MayDecline
+	Flat       = analysis.Flat
+	CannotTell = analysis.CannotTell
+)
+
+// TrendReason says why a trend has no verdict, or none with a change.
+type TrendReason = analysis.TrendReason
+
+// The reasons of a trend.
+const (
+	TrendFewFlights  = analysis.TrendFewFlights
+	TrendFewContests = analysis.TrendFewContests
+	TrendFewAlike    = analysis.TrendFewAlike
+	TrendOneDay      = analysis.TrendOneDay
+)
+
+// TrendLimits are the thresholds that a verdict on a trend rests on: Flights
+// are the least that can be compared, of as many contests where those are asked
+// for; Change is in percent points, the least that counts; a gap longer than
+// GapDays is said.
+type TrendLimits struct {
+	Flights int           `json:"flights"`
+	Change  report.Number `json:"change"`
+	GapDays int           `json:"gapDays"`
+}
+
+// trendLimits are the house's.
+func trendLimits() TrendLimits {
+	return TrendLimits{Flights: analysis.LeastPoints, Change: report.Float(analysis.SmallChange), GapDays: analysis.LongGap}
+}
+
+// trendOf collects the numbers of a trend, those on contest means where they
+// were asked for.
+func trendOf(t analysis.Trend, contests bool) Trend {
 	d := Trend{
 		N: t.N, S: t.S, Tau: report.Float(t.Tau), P: report.Float(t.P), Slope30: report.Float(t.Slope30), Season: report.Float(t.Season),
 		Low: report.Float(t.Low), High: report.Float(t.High), Confidence: report.Float(t.Confidence),
-		WithoutZeros: report.Float(t.WithoutZero), Word: string(t.Word), Gap: t.LongestGap,
+		WithoutZeros: report.Float(t.WithoutZero), Word: t.Word, Reason: t.Reason,
+	}
+	if t.LongestGap > 0 {
+		d.LongestGap = report.Float(t.LongestGap)
 	}
 	if contests {
-		d.Contests = &ContestTrend{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), string(t.Contests.Word)}
+		d.Contests = &ContestTrend{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), t.Contests.Word}
 	}
 	return d
 }

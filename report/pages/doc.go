@@ -1,5 +1,5 @@
-// Package pages turns answers of package season into documents: first the data
-// that other programs read as JSON (the names of its fields are a contract),
-// then the tables and sentences for people, made from that data alone, so that
-// a number is worked out once and is the same everywhere.
+// Package pages puts answers into documents: which parts stand in which order,
+// under which headings. The data of a document is the answer itself, and what
+// people read is made from it alone, so that a number is worked out once and is
+// the same everywhere.
 package pages

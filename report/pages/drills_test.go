@@ -12,7 +12,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // watchedFlights are flights a week apart that were looked at: "r" with a fault
@@ -29,7 +28,7 @@ func watchedFlights(first, pattern string) string {
 
 func drillsPage(t testing.TB, book string) (string, answers.Drills) {
 	t.Helper()
-	doc := Drills(analysis.DrillsOf(faultBook(t, book), season.Selection{}), "Drills")
+	doc := Drills(answers.DrillsOf(faultBook(t, book), season.Selection{}))
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Drills)
 }
 
@@ -87,7 +86,7 @@ func TestDrillsOfSeveralPilots(t *testing.T) {
 	book := familyHead + "pilot yuki\n  name \"Yuki Lindqvist\"\n" + watchedFlights("2025-01-03", "rrrrrrrr")
 	text, d := drillsPage(t, book+drill)
 	assert.NotContains(t, text, "Ines Halloran:")
-	assert.Len(t, Drills(analysis.DrillsOf(faultBook(t, book+drill), season.Selection{}), "").Sections[1].Blocks[0].(*report.Table).Columns, 8)
+	assert.Len(t, Drills(answers.DrillsOf(faultBook(t, book+drill), season.Selection{})).Sections[1].Blocks[0].(*report.Table).Columns, 8)
 
 	both := book + drill + strings.Replace(drill, "ines", "yuki", 1)
 	text, d = drillsPage(t, both)
@@ -96,7 +95,7 @@ func TestDrillsOfSeveralPilots(t *testing.T) {
 		assert.Contains(t, text, name+": Radius, since 2025-06-20: ")
 		assert.Contains(t, text, name+": radius: four loops")
 	}
-	table := Drills(analysis.DrillsOf(faultBook(t, both), season.Selection{}), "").Sections[1].Blocks[0].(*report.Table)
+	table := Drills(answers.DrillsOf(faultBook(t, both), season.Selection{})).Sections[1].Blocks[0].(*report.Table)
 	assert.Equal(t, "pilot", table.Columns[0].Title)
 	assert.Equal(t, report.Text("ines"), table.Rows[0][0])
 	assert.Equal(t, report.Text("yuki"), table.Rows[1][0])
@@ -139,10 +138,4 @@ func TestDrillsPageWithoutDrills(t *testing.T) {
 	text, d := drillsPage(t, familyHead)
 	assert.Equal(t, "Drills No drill is set. "+words.DrillsCaution, text)
 	assert.NotNil(t, d.Drills)
-}
-
-func TestChanceWords(t *testing.T) {
-	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
-		assert.Equal(t, want, words.ChanceWords(p, "once"))
-	}
 }

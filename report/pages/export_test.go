@@ -92,7 +92,7 @@ const exportCSV = `flight,date,pilot,contest,category,programme,figure,label,k,c
 func exported(t *testing.T, flights []*season.Flight) string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, report.WriteCSV(&out, Export(flights, nil)))
+	require.NoError(t, report.WriteCSV(&out, Export(answers.ExportOf(flights, nil))))
 	return out.String()
 }
 
@@ -117,17 +117,17 @@ func TestExportCSV(t *testing.T) {
 
 func TestExportJSON(t *testing.T) {
 	l := faultBook(t, exportBook)
-	encoded, err := json.Marshal(Export(l.Flights[2:3], nil).Data)
+	encoded, err := json.Marshal(Export(answers.ExportOf(l.Flights[2:3], nil)).Data)
 	require.NoError(t, err)
 	assert.JSONEq(t, `[
 		{"flight": "2026-05-02/ines/practice", "date": "2026-05-02", "pilot": "ines", "category": "silver", "programme": "practice", "figure": 1,
 		 "k": 7, "codes": [], "groups": [], "judge": "anna", "mark": "7.0", "kind": "grade", "used": 7, "points": 49},
 		{"flight": "2026-05-02/ines/practice", "date": "2026-05-02", "pilot": "ines", "category": "silver", "programme": "practice", "figure": "harmony",
 		 "k": 10, "codes": [], "groups": [], "judge": "anna", "mark": "8.0", "kind": "grade", "used": 8, "points": 80}]`, string(encoded))
-	encoded, err = json.Marshal(Export(l.Flights[1:2], nil).Data)
+	encoded, err = json.Marshal(Export(answers.ExportOf(l.Flights[1:2], nil)).Data)
 	require.NoError(t, err)
 	assert.Contains(t, string(encoded), `"mark":"HZ","kind":"hard zero","used":null,"points":null,"void":true`)
-	encoded, err = json.Marshal(Export(l.Flights[3:4], nil).Data)
+	encoded, err = json.Marshal(Export(answers.ExportOf(l.Flights[3:4], nil)).Data)
 	require.NoError(t, err)
 	assert.Equal(t, "[]", string(encoded), "no marks, no rows")
 }
@@ -135,7 +135,7 @@ func TestExportJSON(t *testing.T) {
 // The rows of a line have its points as their mean, dropped ones left out.
 func TestExportedPointsAddUp(t *testing.T) {
 	f := faultBook(t, exportBook).Flights[0]
-	rows := answers.ExportRows(f)
+	rows := answers.ExportOf([]*season.Flight{f}, nil)
 	for i, line := range f.Score().Lines {
 		sum, n := 0.0, 0
 		for _, row := range rows[i*5 : i*5+5] {

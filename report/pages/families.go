@@ -1,29 +1,24 @@
 package pages
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Families is the page of the trend groups.
-func Families(f analysis.Families, title string) report.Document {
-	d := answers.FamiliesOf(f)
-	doc := report.Document{Title: title, Data: d}
+func Families(d answers.Families) report.Document {
+	doc := report.Document{Title: words.FamiliesTitle, Data: d}
 	if d.Category != "" {
-		doc.Subtitle = fmt.Sprintf("%s, %s", d.Category, season.Counted(d.Flights, "contest flight", "contest flights"))
+		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.WeakSentence(d)}, &report.Paragraph{Text: words.MovingSentence(d)}}}
 	doc.Sections = append(doc.Sections, thought)
 	if len(d.Groups) > 0 {
 		doc.Sections = append(doc.Sections,
-			report.Section{Heading: "Level", Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
-			report.Section{Heading: "Trend against the rest of the same flights", Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
+			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
+			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
 	}
 	return doc
 }

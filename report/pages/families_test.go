@@ -9,9 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
-	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 const familyHead = `
@@ -42,7 +40,7 @@ func flownRows(rows ...string) string {
 func familiesPage(t testing.TB, book string) (string, answers.Families) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Families(analysis.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), "Families")
+	doc := Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}))
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Families)
 }
 
@@ -95,7 +93,7 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	assert.Equal(t, 6, d.Compared)
 	for _, g := range d.Groups {
 		if g.Group == "7" {
-			assert.Equal(t, string(analysis.Improving), g.Trend.Word)
+			assert.Equal(t, answers.Improving, g.Trend.Word)
 			assert.LessOrEqual(t, g.Q.Float64(), 0.10)
 			assert.Nil(t, g.Trend.Contests)
 		}
@@ -104,22 +102,6 @@ func TestFamiliesSecondSentence(t *testing.T) {
 	same := flownRows("6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7")
 	text, _ = familiesPage(t, familyHead+same)
 	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
-
-	families := func(said ...analysis.Word) answers.Families {
-		var d answers.Families
-		for _, word := range said {
-			d.Groups = append(d.Groups, answers.Group{Group: "7", Trend: answers.Trend{Word: string(word)}})
-		}
-		return d
-	}
-	assert.Equal(t, "No family's trend can be told from chance.", words.MovingSentence(families(analysis.CannotTell, analysis.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", words.MovingSentence(families(analysis.Flat, analysis.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
-		words.MovingSentence(families(analysis.Flat, analysis.CannotTell)))
-	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", words.MovingSentence(answers.Families{Groups: []answers.Group{
-		{Group: "spins", Trend: answers.TrendOf(analysis.Trend{N: 6, P: 0.13, Season: -4.2, HasSlope: true, Word: analysis.MayDecline}, false)},
-		{Group: "7", Trend: answers.TrendOf(analysis.Trend{Word: analysis.TooFew}, false)},
-	}}))
 }
 
 // A family flown at one contest carries its judges; zeroed figures are shown
@@ -167,15 +149,4 @@ func TestFamilyTrendRanges(t *testing.T) {
 	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
 	text, _ = familiesPage(t, familyHead+flownRows(rows[:4]...)+winter)
 	assert.Contains(t, text, "every change is drawn across a gap of up to 181 days without a flight that can be compared")
-}
-
-// The note says whose change crosses a gap where not all do, and how sure
-// ranges are where they differ.
-func TestFamilyTrendNotesOfSome(t *testing.T) {
-	group := func(key string, sure, gap float64) answers.Group {
-		return answers.Group{Group: key, Trend: answers.TrendOf(analysis.Trend{N: 6, HasSlope: true, Confidence: sure, LongestGap: gap, Word: analysis.CannotTell}, false)}
-	}
-	d := answers.Families{Groups: []answers.Group{group("7", 0.9167, 200), group("5", 0.98, 30)}}
-	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", words.GapNote(d))
-	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", words.SuretyNote(d))
 }

@@ -14,7 +14,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -110,7 +109,7 @@ drill 2026-05-03 ines spin-stop "stop on the number, ten a leg"
 func faultsPage(t testing.TB, book string) report.Document {
 	t.Helper()
 	l := faultBook(t, book)
-	return Faults(analysis.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
+	return Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
 }
 
 func TestFaultsPage(t *testing.T) {
@@ -132,10 +131,10 @@ func TestFaultsPageWithoutFaults(t *testing.T) {
 	} {
 		doc := faultsPage(t, test.book)
 		assert.Equal(t, test.first, doc.Subtitle)
-		assert.Equal(t, "Ines Halloran, faults, season 2026\n"+test.first+"\n\n"+footText, textOf(t, doc))
+		assert.Equal(t, "Faults\n"+test.first+"\n\n"+footText, textOf(t, doc))
 		encoded, err := json.Marshal(doc.Data)
 		require.NoError(t, err)
-		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0}}`, string(encoded))
+		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0},"limits":{"flights":3,"named":3}}`, string(encoded))
 	}
 }
 
@@ -169,41 +168,10 @@ func TestFaultsCaution(t *testing.T) {
 	}
 }
 
-func TestFlightFaults(t *testing.T) {
-	f := faultBook(t, kestrelBook+kestrelFlight).Flights[0]
-	doc := report.Document{Sections: faultSections(answers.FaultOf(f), answers.ExpectedOf(f))}
-	assert.Equal(t, flightFaultsText, textOf(t, doc))
-	encoded, err := json.Marshal(map[string]any{"faults": answers.FaultOf(f), "expected": answers.ExpectedOf(f)})
-	require.NoError(t, err)
-	assert.JSONEq(t, flightFaultsJSON, string(encoded))
-}
-
-func TestFlightWithoutFaults(t *testing.T) {
-	f := faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  reviewed\n").Flights[0]
-	assert.Empty(t, faultSections(answers.FaultOf(f), answers.ExpectedOf(f)))
-	encoded, err := json.Marshal(map[string]any{"faults": answers.FaultOf(f), "expected": answers.ExpectedOf(f)})
-	require.NoError(t, err)
-	assert.JSONEq(t, `{"faults":[],"expected":[]}`, string(encoded))
-}
-
-// The sentence over the faults of a flight, by what was expected and given.
-func TestExpectedSentence(t *testing.T) {
-	const flight = "flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  3 7\n  4 9\n"
-	for _, test := range []struct{ faults, want string }{
-		{"  fault 3 other 3pt\n", "on 1 figure with faults the expected grade is that of the panel"},
-		{"  fault 3 other 1pt\n", "on 1 figure with faults the expected grade is 2.00 above the panel's"},
-		{"  fault 3 other 4pt\n  fault 4 other 2.5pt\n", "on 2 figures with faults the expected grade is 1.25 below the panel's on average"},
-		{"  fault 1 other 4pt\n", ""},
-		{"  fault 3 drift\n", ""},
-	} {
-		assert.Equal(t, test.want, words.ExpectedSentence(answers.ExpectedOf(faultBook(t, kestrelBook+flight+test.faults).Flights[0])))
-	}
-}
-
 // faultsPageText is the page of kestrelSeason: spin stops 2.5 on K 14, 1 on K 14
 // and 2 on an unknown K; 9 points on K 9; 2 on K 23; 3 on K 10; a point each on
 // K 10 and the K 9 after it (derived).
-const faultsPageText = `Ines Halloran, faults, season 2026
+const faultsPageText = `Faults
 1 matter is open and comes before any grade; costs most: another fault, in 1 of
 4 flights watched, about 20 points a flight
 
@@ -263,77 +231,23 @@ const faultsPageJSON = `{
 	"season": 2026,
 	"reviewed": 4,
 	"kinds": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18"},
-		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "bridging", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1},
-		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18"}
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5},
+		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 7.5},
+		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 4.75},
+		{"kind": "bridging", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
+		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
+		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "pitch rate uneven in a pull or push", "perFlight": 0}
 	],
 	"recurring": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18"},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18"}
+		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5}
 	],
 	"open": [
-		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched"}],
+		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
 	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1},
+	"limits": {"flights": 3, "named": 3},
 	"caution": "` + words.FaultsCaution + `"
-}`
-
-// flightFaultsText is the section of kestrelFlight.
-const flightFaultsText = `Faults
-
-on 3 figures with faults the expected grade is 0.39 below the panel's on average
-
-fig  fault          amount  on        costs  noted  by
-─────────────────────────────────────────────────────────
-  2  line-angle      10deg  9.1.1.1   2.00   seen
-  1  pull-rate                               felt
-  3  spin-stop       12deg  9.11.1.5  2.50   seen   marek
-  3  spin-stop        8deg  9.11.1.5  1.50=  seen
-  4  radius             3x            3.00   seen   marek
-  4  no-line                          1.00+  seen
-  2  bridging                            ?   seen
-  5  other             9pt            9.00   seen
-  -  loose-article                           seen
-
-expected against given
-fig  figure                       expected  given  difference
-─────────────────────────────────────────────────────────────
-  2  stall turn, quarter roll up     8.00?   6.75
-  3  one and a quarter spin          7.50    6.50       +1.00
-  4  round loop                      6.00    8.17       -2.17
-  5  unlabelled                      0.00    0.00        0.00
-
-= noted by another observer too: the larger counts, once
-+ costs the following figure the same
-? at the most: a fault on it has no amount, and its kind no price without one
-- figure 2, line-angle: drawn at eighty
-- figure 1, pull-rate: waits, then snatches
-- figure 3, spin-stop: thought it was less
-- whole flight, loose-article: canopy catch not latched
-- expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean;
-  difference: expected less given
-- a figure made 0 as a matter of fact is no grade for faults`
-
-// flightFaultsJSON is the same for programs.
-const flightFaultsJSON = `{
-	"expected": [
-		{"figure": 2, "expected": 8, "given": 6.75},
-		{"figure": 3, "expected": 7.5, "given": 6.5},
-		{"figure": 4, "expected": 6, "given": 8.166666666666666},
-		{"figure": 5, "expected": 0, "given": 0}],
-	"faults": [
-		{"figure": 2, "kind": "line-angle", "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true},
-		{"figure": 1, "kind": "pull-rate", "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true},
-		{"figure": 3, "kind": "spin-stop", "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true},
-		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false},
-		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true},
-		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true},
-		{"figure": 2, "kind": "bridging", "seen": true, "counted": true},
-		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true},
-		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true}]
 }`

@@ -5,33 +5,35 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // FlightOptions say what else a score sheet shows.
 type FlightOptions struct {
 	Rules bool // the rule style in words
+	Brief bool // the sheet, the score and the official total alone
 }
 
 // Flight is the score sheet of one flight.
-func Flight(f *season.Flight, o FlightOptions) report.Document {
-	d := answers.FlightOf(f)
-	doc := report.Document{Title: words.FlightTitle(f, d), Subtitle: words.FlightSubtitle(f, d), Data: d}
-	marked := f.HasMarks()
-	if marked {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.SheetNotes(f, d)}})
+func Flight(d answers.Flight, o FlightOptions) report.Document {
+	d = words.SayFlight(d)
+	doc := report.Document{Title: words.FlightTitle(d), Subtitle: words.FlightSubtitle(d), Data: d}
+	if d.Marked {
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.SheetNotes(d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Heading: "Score", Blocks: []report.Block{tables.ScoreFacts(d), tables.ScoreNotes(d)}})
-	if f.Void == nil {
+	doc.Sections = append(doc.Sections, report.Section{Heading: words.ScoreHeading, Blocks: []report.Block{tables.ScoreFacts(d), tables.Notes(words.ScoreNotes(d))}})
+	if d.Counts != answers.CountsVoid {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
 	}
-	if marked {
+	if o.Brief {
+		return doc
+	}
+	if d.Marked {
 		doc.Sections = append(doc.Sections, panelSection(d))
 		doc.Sections = append(doc.Sections, lostSections(d.Lost)...)
 	}
-	doc.Sections = append(doc.Sections, faultSections(d.Faults, d.Expected)...)
-	if o.Rules && f.Style != nil {
-		doc.Sections = append(doc.Sections, rulesSection(f))
+	doc.Sections = append(doc.Sections, faultSections(d)...)
+	if o.Rules && d.Style != nil {
+		doc.Sections = append(doc.Sections, rulesSection(d))
 	}
 	return doc
 }

@@ -8,17 +8,17 @@ import (
 )
 
 // faultSections are the section on a flight's faults; none where it has none.
-func faultSections(faults []answers.Fault, expected []answers.Expected) []report.Section {
-	if len(faults) == 0 {
+func faultSections(d answers.Flight) []report.Section {
+	if len(d.Faults) == 0 {
 		return nil
 	}
 	var blocks []report.Block
-	if text := words.ExpectedSentence(expected); text != "" {
+	if text := words.ExpectedSentence(d); text != "" {
 		blocks = append(blocks, &report.Paragraph{Text: text})
 	}
-	blocks = append(blocks, tables.FaultTable(faults))
-	if len(expected) > 0 {
-		blocks = append(blocks, tables.ExpectedTable(expected))
+	blocks = append(blocks, tables.FaultTable(d.Faults))
+	if len(d.Expected) > 0 {
+		blocks = append(blocks, tables.ExpectedTable(d.Expected))
 	}
-	return []report.Section{{Heading: "Faults", Blocks: append(blocks, tables.FaultNotes(faults, expected))}}
+	return []report.Section{{Heading: words.FaultsHeading, Blocks: append(blocks, tables.FaultNotes(d.Faults, d.Expected))}}
 }

@@ -9,8 +9,8 @@ import (
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 )
 
@@ -50,13 +50,13 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 	today, _ := season.ParseDate("2026-11-25")
 	whole := demoOn(t, today)
 	pages := map[string]func(*season.Ledger, season.Selection) report.Document{
-		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(analysis.SeasonOf(l, s)) },
-		"faults": func(l *season.Ledger, s season.Selection) report.Document { return Faults(analysis.FaultsOf(l, s)) },
-		"drills": func(l *season.Ledger, s season.Selection) report.Document { return Drills(analysis.DrillsOf(l, s), "") },
-		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(analysis.PlanOf(l, s)) },
-		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(analysis.PanelsOf(l, s), "") },
+		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(answers.SeasonOf(l, s)) },
+		"faults": func(l *season.Ledger, s season.Selection) report.Document { return Faults(answers.FaultsOf(l, s)) },
+		"drills": func(l *season.Ledger, s season.Selection) report.Document { return Drills(answers.DrillsOf(l, s)) },
+		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s)) },
+		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
-			return Families(analysis.FamiliesOf(l, s), "")
+			return Families(answers.FamiliesOf(l, s))
 		},
 	}
 	for _, text := range []string{"2026-03-22", "2026-04-18", "2026-06-28", "2026-07-04", "2026-08-21", "2026-09-12"} {

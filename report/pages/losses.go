@@ -14,12 +14,12 @@ func lostSections(d *answers.Lost) []report.Section {
 		return nil
 	}
 	blocks := []report.Block{&report.Paragraph{Text: words.LostSentence(d)}}
-	if d.Whole.Sign() > 0 {
+	if words.AnyLost(d) {
 		blocks = append(blocks,
-			tables.Table(d, "by figure", "fig", "figure", words.FigureRows(d)),
-			tables.Table(d, "by element", "code", "where", words.ElementRows(d)),
-			tables.Table(d, "by family", "key", "family", words.GroupRows(d)),
+			tables.LostTable(d, words.LostByFigure, words.FigureRows(d)),
+			tables.LostTable(d, words.LostByElement, words.ElementRows(d)),
+			tables.LostTable(d, words.LostByFamily, words.GroupRows(d)),
 		)
 	}
-	return []report.Section{{Heading: "Where the points went", Blocks: append(blocks, tables.LostNotes(d))}}
+	return []report.Section{{Heading: words.LostHeading, Blocks: append(blocks, tables.Notes(words.LostNotes(d)))}}
 }

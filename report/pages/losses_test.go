@@ -12,11 +12,15 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
+	"boxbook/season"
 )
+
+// lostOf is where a flight's points went.
+func lostOf(f *season.Flight) *answers.Lost { return answers.FlightOf(f).Lost }
 
 func TestWhereThePointsWent(t *testing.T) {
 	f := faultBook(t, kestrelBook+kestrelFlight).Flights[0]
-	doc := report.Document{Sections: lostSections(answers.LostOf(f))}
+	doc := report.Document{Sections: lostSections(lostOf(f))}
 	assert.Equal(t, lostPageText, textOf(t, doc))
 }
 
@@ -30,13 +34,13 @@ flight 2026-04-18 ines practice
   6            HZ   9.0
   positioning  8.0  8.0
 `
-	data := answers.LostOf(faultBook(t, kestrelBook+flight).Flights[0])
+	data := lostOf(faultBook(t, kestrelBook+flight).Flights[0])
 	encoded, err := json.Marshal(data)
 	require.NoError(t, err)
 	// Derived: K 14 x 2.75 = 38.5, shared 22 and 16.5; 9 x 1.5; 10 x 2; 72 in all.
 	assert.JSONEq(t, `{
 		"total": 72,
-		"figures": [{"number": 3, "lost": 38.5, "share": 0.5347222222222222}, {"number": 5, "lost": 13.5, "share": 0.1875}],
+		"figures": [{"number": 3, "label": "one and a quarter spin", "lost": 38.5, "share": 0.5347222222222222}, {"number": 5, "label": "unlabelled", "lost": 13.5, "share": 0.1875}],
 		"positioning": {"lost": 20, "share": 0.2777777777777778},
 		"elements": [
 			{"code": "1.2.6.3", "figures": [3], "lost": 22, "share": 0.3055555555555556},
@@ -56,32 +60,32 @@ flight 2026-04-18 ines practice
 func TestNothingToShare(t *testing.T) {
 	const flight = "flight 2026-04-18 ines practice\n  sequence known-26\n"
 	bare := faultBook(t, kestrelBook+flight+"  official 400\n").Flights[0]
-	assert.Nil(t, answers.LostOf(bare))
+	assert.Nil(t, lostOf(bare))
 	assert.Empty(t, lostSections(nil))
-	full := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  4 10\n").Flights[0])
+	full := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  4 10\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nno points were lost", textOf(t, report.Document{Sections: lostSections(full)}))
 	encoded, err := json.Marshal(full)
 	require.NoError(t, err)
-	assert.JSONEq(t, `{"total":0,"figures":[{"number":4,"lost":0}],"elements":[{"code":"7.4.1.1","figures":[4],"lost":0}],"groups":[{"group":"7","lost":0}]}`, string(encoded))
-	familiar := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
+	assert.JSONEq(t, `{"total":0,"figures":[{"number":4,"label":"round loop","lost":0}],"elements":[{"code":"7.4.1.1","figures":[4],"lost":0}],"groups":[{"group":"7","lost":0}]}`, string(encoded))
+	familiar := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
 	assert.Equal(t, "82.00 points lost, penalties apart; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
-	strange := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
+	strange := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
 	assert.Equal(t, "48.00 points lost, penalties apart; most on positioning: 30.00", words.LostSentence(strange))
-	open := answers.LostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
+	open := lostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nnothing to share out\n\n- 1 line is undecided and left out: the shares are of the decided ones", textOf(t, report.Document{Sections: lostSections(open)}))
 }
 
 // The rows of each table sum to the loss, the summed-up rest among them.
 func TestTablesSumToTheLoss(t *testing.T) {
-	data := answers.LostOf(faultBook(t, kestrelBook+kestrelFlight).Flights[0])
+	data := lostOf(faultBook(t, kestrelBook+kestrelFlight).Flights[0])
 	for _, rows := range [][]words.LostRow{words.FigureRows(data), words.ElementRows(data), words.GroupRows(data)} {
 		sum, shown := new(big.Rat), 0.0
 		for i, row := range rows {
-			sum.Add(sum, row.Part.Exact)
-			require.True(t, i == 0 || row.Part.Exact.Cmp(rows[i-1].Part.Exact) <= 0, "most first")
+			sum.Add(sum, row.Part.Lost.Rat())
+			require.True(t, i == 0 || row.Part.Lost.Rat().Cmp(rows[i-1].Part.Lost.Rat()) <= 0, "most first")
 		}
-		require.Zero(t, sum.Cmp(data.Whole))
-		table := tables.Table(data, "by", "key", "name", rows)
+		require.Zero(t, sum.Cmp(data.Total.Rat()))
+		table := tables.LostTable(data, words.LostByFigure, rows)
 		require.LessOrEqual(t, len(table.Rows), words.TopLosses+1)
 		for _, row := range table.Rows {
 			number, ok := row[2].Number()

@@ -10,7 +10,6 @@ import (
 
 	"boxbook/report/answers"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 const panelHead = `
@@ -40,7 +39,7 @@ func panelFlight(head, panel string) string {
 
 func panelPage(t testing.TB, book string) (string, answers.Panel) {
 	t.Helper()
-	doc := Panel(analysis.PanelsOf(faultBook(t, book), season.Selection{}), "Panel")
+	doc := Panel(answers.PanelOf(faultBook(t, book), season.Selection{}))
 	return textOf(t, doc), doc.Data.(answers.Panel)
 }
 
@@ -59,15 +58,17 @@ func TestPanelPage(t *testing.T) {
 
 	raw, err := json.Marshal(d)
 	require.NoError(t, err)
-	var fields map[string][]map[string]any
+	var fields map[string]any
 	require.NoError(t, json.Unmarshal(raw, &fields))
+	assert.EqualValues(t, 2, fields["judgesNeeded"])
+	assert.EqualValues(t, 4, fields["figuresNeeded"])
 	for list, keys := range map[string][]string{
-		"judges": {"name", "part", "leniency", "se", "scatter", "n"}, "flags": {"flight", "figure", "judge", "mark", "fitted", "t", "p"},
-		"flights": {"flight", "noise", "scatter"},
+		"judges": {"name", "judge", "part", "leniency", "se", "scatter", "n"}, "flags": {"flight", "figure", "judge", "mark", "fitted", "t", "p"},
+		"flights": {"flight", "noise", "scatter"}, "parts": {"between", "scatter"},
 	} {
 		require.NotEmpty(t, fields[list])
 		for _, key := range keys {
-			assert.Contains(t, fields[list][0], key, list)
+			assert.Contains(t, fields[list].([]any)[0], key, list)
 		}
 	}
 }
@@ -75,7 +76,7 @@ func TestPanelPage(t *testing.T) {
 // On the score sheet the same flag, and that leniency is worked out without it.
 func TestPanelOnTheScoreSheet(t *testing.T) {
 	f := faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")).Flights[0]
-	doc := Flight(f, FlightOptions{})
+	doc := Flight(answers.FlightOf(f), FlightOptions{})
 	text := oneLine(textOf(t, doc))
 	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
 	assert.Contains(t, text, "leniency and scatter are worked out without the flagged grades; the score is not changed")
@@ -86,7 +87,7 @@ func TestPanelOnTheScoreSheet(t *testing.T) {
 	// The score counts the 4.0 (derived).
 	assert.InDelta(t, 10*(7.0+6.5+4.0+6.0+7.0)/5, d.Figures[3].Points.Float64(), 1e-9)
 
-	quiet := Flight(faultBook(t, panelHead+"flight 2026-04-18 ines known\n  sequence six\n  panel A\n  1 7\n  2 7\n  3 6\n  4 7\n  5 8\n  6 7\n").Flights[0], FlightOptions{})
+	quiet := Flight(answers.FlightOf(faultBook(t, panelHead+"flight 2026-04-18 ines known\n  sequence six\n  panel A\n  1 7\n  2 7\n  3 6\n  4 7\n  5 8\n  6 7\n").Flights[0]), FlightOptions{})
 	assert.NotContains(t, textOf(t, quiet), "leniency")
 	assert.False(t, quiet.Data.(answers.Flight).Noise.Known())
 }

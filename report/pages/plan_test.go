@@ -11,16 +11,14 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/tables"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 func planPage(t testing.TB, book string) (string, answers.Plan) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Plan(analysis.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))
+	doc := Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Plan)
 }
 
@@ -32,7 +30,7 @@ func TestPlanPage(t *testing.T) {
 	require.Len(t, d.Items, 3)
 	assert.Equal(t, "known-26", d.Sequence)
 	first := d.Items[0]
-	assert.Contains(t, text, "The next points are in "+season.GroupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
+	assert.Contains(t, text, "The next points are in "+words.GroupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
 	for i, item := range d.Items {
 		assert.Contains(t, text, item.Gain.Text(1)+" percent points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90 % sure)")
 		assert.Contains(t, text, item.Evidence)
@@ -57,9 +55,9 @@ func TestPlanPage(t *testing.T) {
 	// As rows for a program, each says under its section which family it is of.
 	l := faultBook(t, book)
 	var rows strings.Builder
-	require.NoError(t, report.WriteCSV(&rows, Plan(analysis.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))))
+	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))))
 	for i, item := range d.Items {
-		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, season.GroupTitle(item.Group)))+",gain,")
+		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, words.GroupTitle(item.Group)))+",gain,")
 	}
 }
 
@@ -71,19 +69,9 @@ func csvText(text string) string {
 	return text
 }
 
-// Neighbours that are not told apart are named; nothing to recommend is said.
-func TestPlanSentences(t *testing.T) {
-	item := func(group string, apart bool) answers.PlanItem {
-		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart}
-	}
-	d := answers.Plan{Sequence: "known-26", Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
-	assert.Equal(t, "The next points are in 7 loops, part loops and eights: about 1.0 percent points on known-26, if it is flown as its best quarter was. The first and the second are not told apart.", words.PlanSentence(d))
-	assert.Equal(t, "1 and 2: not told apart, their intervals overlap by more than half", tables.PlanNotes(d).Items[0].Text)
-	d.Items[0].Apart = true
-	assert.NotContains(t, words.PlanSentence(d), "not told apart")
-	assert.Len(t, tables.PlanNotes(d).Items, 1)
-
-	// The true reason: too few, totals alone, figures that do not differ.
+// Where there is nothing to recommend the true reason is said: too few, totals
+// alone, figures that do not differ.
+func TestPlanOfNothing(t *testing.T) {
 	official := ""
 	for _, month := range []string{"03", "04", "05", "06", "07"} {
 		official += "flight 2026-" + month + "-18 ines known\n  sequence known-26\n  official 70\n"

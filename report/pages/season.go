@@ -1,37 +1,30 @@
 package pages
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // Season is the page of a pilot's season.
-func Season(s analysis.Flights) report.Document {
-	d := answers.SeasonOf(s)
-	title := s.Pilot.Name
-	if s.Season != 0 {
-		title += fmt.Sprintf(", season %d", s.Season)
-	}
-	doc := report.Document{Title: title, Subtitle: words.SeasonSubtitle(d), Data: d}
+func Season(d answers.Season) report.Document {
+	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d}
 	if len(d.Trends) > 0 {
 		doc.Sections = append(doc.Sections, verdictSection(d))
 	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: "Flights", Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(s, d)},
+			Heading: words.FlightsHeading, Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},
 		})
 	}
 	if section := trendSection(d); len(section.Blocks) > 0 {
 		doc.Sections = append(doc.Sections, section)
 	}
 	if len(d.Contests) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: "Contests", Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
 	}
 	return doc
 }
@@ -41,12 +34,9 @@ func Season(s analysis.Flights) report.Document {
 func verdictSection(d answers.Season) report.Section {
 	section, notes := report.Section{}, &report.Notes{}
 	for _, t := range d.Trends {
-		whose := ""
-		if len(d.Trends) > 1 {
-			whose = words.CategoryWord(t.Category) + ": "
-		}
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend)})
-		for _, note := range tables.TrendNotes(t.Trend) {
+		whose := words.WhoseTrend(d, t)
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend, d.Limits.TrendLimits)})
+		for _, note := range tables.TrendNotes(t.Trend, d.Limits.TrendLimits) {
 			tables.AddNote(notes, "%s%s", whose, note.Text)
 		}
 	}
@@ -59,7 +49,7 @@ func verdictSection(d answers.Season) report.Section {
 // trendSection is what the verdicts rest on, then what a change of category
 // did.
 func trendSection(d answers.Season) report.Section {
-	section := report.Section{Heading: "Trend"}
+	section := report.Section{Heading: words.TrendHeading}
 	for _, t := range d.Trends {
 		facts := tables.TrendFigures(t.Trend)
 		if len(facts.Items) == 0 {
@@ -71,7 +61,7 @@ func trendSection(d answers.Season) report.Section {
 		section.Blocks = append(section.Blocks, facts)
 	}
 	for _, m := range d.Moves {
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoveSentence(m)})
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoveSentence(m, d.Limits)})
 	}
 	return section
 }

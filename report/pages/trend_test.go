@@ -8,11 +8,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // percentBook is a pilot with flights a fortnight apart, in percent, of one
@@ -37,7 +34,7 @@ func percentFlights(first, sequence string, percents ...float64) string {
 func seasonText(t testing.TB, book string) string {
 	t.Helper()
 	l := faultBook(t, book)
-	return textOf(t, Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})))
+	return textOf(t, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})))
 }
 
 // verdictText is what a season's page says first.
@@ -86,27 +83,6 @@ func TestTrendSentences(t *testing.T) {
 	}
 }
 
-// Sentences whose trend no small ledger makes easily.
-func TestTrendSentenceParts(t *testing.T) {
-	known := func(word analysis.Word, low, high, p float64) answers.Trend {
-		return answers.Trend{
-			N: 8, S: 4, P: report.Float(p), Season: report.Float((low + high) / 2), Low: report.Float(low), High: report.Float(high),
-			Confidence: report.Float(0.999), Word: string(word), Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
-		}
-	}
-	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", words.TrendSentence(known(analysis.CannotTell, -2, 9, .3)))
-	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", words.TrendSentence(known(analysis.CannotTell, -9, 2, .3)))
-	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", words.TrendSentence(known(analysis.CannotTell, -2, 2, .3)))
-	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", words.TrendSentence(known(analysis.MayDecline, -9, 1, .14)))
-	// A chance far below one in a thousand is not spelt out.
-	assert.Contains(t, words.TrendSentence(known(analysis.Improving, 4, 9, 1e-98)), "Chance alone gives this in less than one season in 1000.")
-	assert.Contains(t, words.TrendSentence(known(analysis.Improving, 4, 9, 1e-3)), "in about one season in 1000.")
-	assert.Equal(t, "Cannot tell: all flights were on one day.", words.TrendSentence(answers.Trend{N: 5, Word: string(analysis.CannotTell), P: report.Float(1)}))
-	few := answers.Trend{N: 6, P: report.Float(.25), Word: string(analysis.TooFew), Contests: &answers.ContestTrend{N: 6, P: report.Float(.7)}}
-	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared in 6 contests, too few of them of one sequence.", words.TrendSentence(few),
-		"six there are")
-}
-
 // Each category has a line of its own, and the move between them its own
 // interval; across a winter that is said.
 func TestTrendSectionOfTwoCategories(t *testing.T) {
@@ -138,7 +114,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" +
 		percentFlights("2026-06-01", "advanced-26", 60, 62) + percentFlights("2026-09-05", "known-26", 72)
 	l := faultBook(t, book)
-	d := Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season)
+	d := Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season)
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].Trend, *d.Trend)
@@ -146,7 +122,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)
-	assert.Equal(t, 4, Season(analysis.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season).Trend.N)
+	assert.Equal(t, 4, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season).Trend.N)
 }
 
 // A zeroed flight stays in, and the change without it is shown beside.
@@ -158,18 +134,4 @@ func TestTrendWithoutZeroedFlights(t *testing.T) {
 	}
 	assert.Contains(t, trendText(t, book), "without zeroed flights")
 	assert.NotContains(t, trendText(t, strings.Replace(book, "HZ", "6", 1)), "without zeroed flights")
-}
-
-// A fault kind's name may begin with any letter.
-func TestSentence(t *testing.T) {
-	for text, want := range map[string]string{"": "", "improving": "Improving", "öse": "Öse", "петля": "Петля", "9.1": "9.1", "宙": "宙"} {
-		assert.Equal(t, want, words.Sentence(text))
-	}
-}
-
-// A confidence is whole percent, never rounded up, never 100.
-func TestSurety(t *testing.T) {
-	for value, want := range map[float64]string{1: "99 %", 0.9999: "99 %", 0.9167: "91 %", 0.9: "90 %", 0.29: "29 %", 2.0 / 3: "66 %"} {
-		assert.Equal(t, want, words.Surety(report.Float(value)))
-	}
 }

@@ -2,33 +2,23 @@ package pages_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/internal/testkit"
 	"boxbook/report/pages"
-	"boxbook/season"
-	"boxbook/season/analysis"
-	"boxbook/season/ledger"
 )
 
 // yearPage is the page of a year of a ledger text, as of 2026-11-25.
 func yearPage(t testing.TB, text string, year int) report.Document {
 	t.Helper()
-	today, ok := season.ParseDate("2026-11-25")
-	require.True(t, ok)
-	result, err := ledger.Load(ledger.Options{
-		Files: ledger.Memory{"year.boxbook": text}, Main: "year.boxbook", Builtin: data.Builtin(), AsOf: today,
-	})
+	d, err := answers.YearOf(testkit.Book(t, text), year)
 	require.NoError(t, err)
-	require.NoError(t, result.Diagnostics.Err())
-	y, err := analysis.Year(result.Ledger, year)
-	require.NoError(t, err)
-	return pages.Year(y)
+	return pages.Year(d)
 }
 
 func yearText(t testing.TB, doc report.Document) string {
@@ -37,59 +27,6 @@ func yearText(t testing.TB, doc report.Document) string {
 	require.NoError(t, report.WriteText(&b, doc, report.TextOptions{Width: 80}))
 	return b.String()
 }
-
-func yearJSON(t testing.TB, doc report.Document) string {
-	t.Helper()
-	var b bytes.Buffer
-	require.NoError(t, report.WriteJSON(&b, doc))
-	return b.String()
-}
-
-// yearLedger is a small year with a bit of everything. By hand (derived):
-//
-//	EUR  ines    -40.00 before; entry -95.00 (the club paid); settled +100.00: -35.00
-//	     yuki    -120.00 billed; -80.00 of the lodging: -200.00
-//	     club    +40.00 before; +95.00 +120.00 -80.50 -100.00: +74.50
-//	     tobias  +80.50 for the hall, +80.00 of the lodging: +160.50
-//	JPY  1000 among ines, tobias and yuki: 334, 333, 333; tobias paid: +667
-//	BHD  1.000 for yuki by ines
-//	rate 1 JPY = 0.006 EUR: ines -35.00 - 2.004 = -37.004 EUR;
-//	     tobias 160.50 + 4.002 = 164.502; yuki -200.00 - 1.998 = -201.998
-const yearLedger = `
-pilot ines
-  name "Ines Halloran"
-pilot tobias
-  name "Tobias Renn"
-pilot yuki
-  name "Yuki Lindqvist"
-contest tarn-open 2026-04-18..2026-04-19
-  name    "Tarn Valley Open"
-  result  ines 1105.350 of 1600 place 2 of 9
-  result  yuki place 1
-  duty    scribe ines 2
-  duty    scribe tobias
-  cost    entry 95.00 EUR for ines by club
-  cost    tea 1000 JPY for ines tobias yuki by tobias
-flight 2026-04-18 ines known
-  contest  tarn-open
-  category intermediate
-  official 65 of 99
-flight 2026-04-20 ines practice
-  category intermediate
-  official 70 of 100
-flight 2026-06-01 ines free
-  category sportsman
-  official 70 of 100
-owed   2025-12-31 ines club 40.00 EUR
-cost   2026-01-10 membership 120.00 EUR for yuki by club to club
-cost   2026-02-01 hall-hire 80.50 EUR for club by tobias
-cost   2026-04-18 lodging 160.00 EUR for yuki tobias by tobias
-cost   2026-05-20 fuel 1.000 BHD for yuki by ines
-income 2026-05-21 prize 5.50 EUR for yuki
-settle 2026-11-25 ines club 100.00 EUR
-cost 2026-12-24 fuel 61.40 EUR for yuki by tobias
-rate   2026 JPY 0.006 EUR
-`
 
 const yearScreen = `Year 2026
 
@@ -237,103 +174,12 @@ Yuki Lindqvist  Tobias Renn       333  JPY
 `
 
 func TestYearText(t *testing.T) {
-	assert.Equal(t, yearScreen, yearText(t, yearPage(t, yearLedger, 2026)))
+	assert.Equal(t, yearScreen, yearText(t, yearPage(t, testkit.YearLedger, 2026)))
 }
 
-// The fields of the contract: their names, their form, and nothing unknown in
-// them.
-func TestYearJSON(t *testing.T) {
-	var got struct {
-		Year       int
-		Pilots     []map[string]json.RawMessage
-		Club       map[string]json.RawMessage
-		Contests   json.RawMessage
-		Categories json.RawMessage
-		Settle     json.RawMessage
-		Rates      json.RawMessage
-		Unpriced   json.RawMessage
-	}
-	require.NoError(t, json.Unmarshal([]byte(yearJSON(t, yearPage(t, yearLedger, 2026))), &got))
-	assert.Equal(t, 2026, got.Year)
-	require.Len(t, got.Pilots, 3)
-	ines, yuki := got.Pilots[0], got.Pilots[2]
-	for _, c := range []struct {
-		name string
-		got  json.RawMessage
-		want string
-	}{
-		{"pilot", ines["pilot"], `"ines"`},
-		{"contests", ines["contests"], `1`},
-		{"flights", ines["flights"], `2`},
-		{"best", ines["best"], `70`},
-		{"mean", ines["mean"], `67.82828282828282`}, // (65/99 + 70/100) / 2
-		{"places", ines["places"], `{"1":0,"2":1,"3":0}`},
-		{"duties", ines["duties"], `{"scribe":2}`},
-		{"costs", ines["costs"], `[{"kind":"entry","currency":"EUR","amount":"95.00"},{"kind":"tea","currency":"JPY","amount":"334"}]`},
-		{"paid", ines["paid"], `[{"currency":"BHD","amount":"1.000"},{"currency":"EUR","amount":"0.00"},{"currency":"JPY","amount":"0"}]`},
-		{"opening", ines["opening"], `[{"currency":"BHD","amount":"0.000"},{"currency":"EUR","amount":"-40.00"},{"currency":"JPY","amount":"0"}]`},
-		{"balance", ines["balance"], `[{"currency":"BHD","amount":"1.000"},{"currency":"EUR","amount":"-35.00"},{"currency":"JPY","amount":"-334"}]`},
-		{"converted", ines["converted"], `{"currency":"EUR","amount":"-37.00","without":["BHD"]}`},
-		{"best of yuki", yuki["best"], ``},
-		{"income of yuki", yuki["income"], `[{"kind":"prize","currency":"EUR","amount":"5.50"}]`},
-		{"duties of yuki", yuki["duties"], `{}`},
-		{"club costs", got.Club["costs"], `[{"kind":"hall-hire","currency":"EUR","amount":"80.50"}]`},
-		{"club income", got.Club["income"], `[{"kind":"membership","currency":"EUR","amount":"120.00"}]`},
-		{"club opening", got.Club["opening"], `[{"currency":"EUR","amount":"40.00"}]`},
-		{"club balance", got.Club["balance"], `[{"currency":"EUR","amount":"74.50"}]`},
-		{
-			"club accounts", got.Club["accounts"],
-			`[{"currency":"EUR","opening":"40.00","paid":"95.00","billed":"120.00","share":"80.50","settled":"-100.00","owed":"0.00","movement":"34.50","closing":"74.50"}]`,
-		},
-		{
-			"contests", got.Contests,
-			`[{"contest":"tarn-open","date":"2026-04-18","entries":2,"flights":1,"costs":[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"1000"}],` +
-				`"results":[{"pilot":"ines","points":1105.35,"maximum":1600,"place":2,"of":9},{"pilot":"yuki","place":1}]}]`,
-		},
-		{
-			"categories", got.Categories,
-			`[{"category":"sportsman","entries":0,"flights":1,"best":70,"mean":70},` +
-				`{"category":"intermediate","entries":1,"flights":1,"best":65.65656565656566,"mean":65.65656565656566},{"entries":1,"flights":0}]`,
-		},
-		{
-			"settle", got.Settle,
-			`[{"from":"yuki","to":"ines","currency":"BHD","amount":"1.000"},{"from":"ines","to":"club","currency":"EUR","amount":"35.00"},` +
-				`{"from":"yuki","to":"tobias","currency":"EUR","amount":"160.50"},{"from":"yuki","to":"club","currency":"EUR","amount":"39.50"},` +
-				`{"from":"ines","to":"tobias","currency":"JPY","amount":"334"},{"from":"yuki","to":"tobias","currency":"JPY","amount":"333"}]`,
-		},
-		{"rates", got.Rates, `[{"from":"JPY","to":"EUR","rate":"0.006"}]`},
-		{"unpriced", got.Unpriced, `["BHD"]`},
-	} {
-		var flat bytes.Buffer
-		if len(c.got) > 0 {
-			require.NoError(t, json.Compact(&flat, c.got), c.name)
-		}
-		assert.Equal(t, c.want, flat.String(), c.name)
-	}
-}
-
-const emptyYear = `{
-  "year": 2019,
-  "pilots": [],
-  "club": {
-    "costs": [],
-    "income": [],
-    "paid": [],
-    "opening": [],
-    "balance": [],
-    "accounts": []
-  },
-  "contests": [],
-  "categories": [],
-  "settle": []
-}
-`
-
-func TestYearEmpty(t *testing.T) {
-	for _, text := range []string{"", yearLedger} {
-		doc := yearPage(t, text, 2019)
-		assert.Equal(t, "Year 2019\n\nNothing in 2019.\n", yearText(t, doc))
-		assert.Equal(t, emptyYear, yearJSON(t, doc))
+func TestYearOfNothing(t *testing.T) {
+	for _, text := range []string{"", testkit.YearLedger} {
+		assert.Equal(t, "Year 2019\n\nNothing in 2019.\n", yearText(t, yearPage(t, text, 2019)))
 	}
 }
 

@@ -13,6 +13,15 @@ func num(n report.Number) report.Cell { return report.Num(n, words.PointDecimals
 // CountCell shows a whole number.
 func CountCell(n int) report.Cell { return report.Num(report.Int(int64(n)), 0) }
 
+// Notes are notes without marks.
+func Notes(texts []string) *report.Notes {
+	notes := &report.Notes{}
+	for _, text := range texts {
+		notes.Items = append(notes.Items, report.Note{Text: text})
+	}
+	return notes
+}
+
 // AddNote adds a note without a mark.
 func AddNote(notes *report.Notes, format string, args ...any) {
 	notes.Items = append(notes.Items, report.Note{Text: fmt.Sprintf(format, args...)})
@@ -21,4 +30,13 @@ func AddNote(notes *report.Notes, format string, args ...any) {
 // AddFact adds a label and its value.
 func AddFact(facts *report.Facts, label string, value report.Cell) {
 	facts.Items = append(facts.Items, report.Fact{Label: label, Value: value})
+}
+
+// notesOf are notes without marks.
+func notesOf(texts []string) *report.Notes {
+	notes := &report.Notes{}
+	for _, text := range texts {
+		notes.Items = append(notes.Items, report.Note{Text: text})
+	}
+	return notes
 }

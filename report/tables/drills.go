@@ -3,14 +3,13 @@ package tables
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
+// DrillTable has a row a drill.
 func DrillTable(d answers.Drills) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "target", Flexible: true, Min: 8},
@@ -45,33 +44,28 @@ func drillRow(drill answers.Drill) []report.Cell {
 		ratio = report.Num(drill.Rate.Ratio, 2)
 	}
 	return []report.Cell{
-		report.Text(season.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
-		others, report.Num(drill.P, 3), ratio, report.Text(drill.Word),
+		report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
+		others, report.Num(drill.P, 3), ratio, report.Text(string(drill.Word)),
 	}
 }
 
 func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
-	if !d.Group {
+	if !d.OnFamily() {
 		return report.Text(fmt.Sprintf("%d of %d", s.Seen, s.Flights))
 	}
 	return report.Signed(s.Mean, 1)
 }
 
+// DrillNotes explain the columns and what is left out.
 func DrillNotes(d answers.Drills) *report.Notes {
-	notes := &report.Notes{Items: []report.Note{
-		{Text: "before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); for a family, mean percent points against the rest of the flight, comparing flights of one sequence"},
-		{Text: "others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter"},
-	}}
+	notes := &report.Notes{}
+	for _, text := range words.DrillColumns {
+		AddNote(notes, "%s", text)
+	}
 	for _, drill := range d.Drills {
-		what := words.Whose(d, drill) + season.GroupTitle(drill.Target)
-		if len(drill.Prompted) > 0 {
-			AddNote(notes, "%s: left out of before, %s: %s", what, words.WhyLeftOut(drill), strings.Join(drill.Prompted, ", "))
-		}
-		if drill.Apart > 0 {
-			AddNote(notes, "%s: %s not compared, because the sequence was flown on one side of the drill only", what, season.Counted(drill.Apart, "flight", "flights"))
-		}
-		if drill.Text != "" {
-			AddNote(notes, "%s: %s", what, drill.Text)
+		what := words.Whose(d, drill) + words.GroupTitle(drill.Target)
+		for _, text := range words.DrillDetails(drill) {
+			AddNote(notes, "%s: %s", what, text)
 		}
 	}
 	return notes

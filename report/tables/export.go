@@ -8,7 +8,8 @@ import (
 	"boxbook/report/words"
 )
 
-func cell(f answers.FigureName) report.Cell {
+// figureCell shows a figure's number, or the name of a weighted line.
+func figureCell(f answers.FigureName) report.Cell {
 	if f.Number > 0 {
 		return CountCell(f.Number)
 	}
@@ -31,9 +32,9 @@ func ExportTable(rows []answers.ExportRow) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(r.Flight), report.Text(r.Date), report.Text(r.Pilot), report.Text(r.Contest), report.Text(r.Category),
-			report.Text(r.Programme), cell(r.Figure), report.Text(r.Label), CountCell(r.K),
+			report.Text(r.Programme), figureCell(r.Figure), report.Text(r.Label), CountCell(r.K),
 			report.Text(strings.Join(r.Codes, " ")), report.Text(strings.Join(r.Groups, " ")),
-			report.Text(r.Judge), report.Text(r.Mark), report.Text(r.Kind),
+			report.Text(r.Judge), report.Text(r.Mark), report.Text(string(r.Kind)),
 			report.Num(r.Used, words.GradeDecimals), report.Num(r.Points, words.PointDecimals), report.Text(void),
 		})
 	}

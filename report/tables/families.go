@@ -1,16 +1,14 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
+// LevelTable has a row a family: what it scored, and its level beside the others'.
 func LevelTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "family", Flexible: true, Min: 16},
@@ -18,15 +16,15 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: "K flown", Align: report.Right, Drop: 2},
 		{Title: "percent", Align: report.Right},
 		{Title: "shrunken", Align: report.Right},
-		{Title: "90 % from", Align: report.Right},
+		{Title: words.RangeFrom(d.Limits.Confidence), Align: report.Right},
 		{Title: "to", Align: report.Right},
 		{Title: "lost a flight", Align: report.Right},
 		{Title: "verdict", Drop: 1},
 	}}
 	for _, g := range d.Groups {
-		verdict := report.Text("not told apart").Toned(report.Faint)
+		verdict := report.Text(words.NotToldApart).Toned(report.Faint)
 		if g.Weak {
-			verdict = report.Text("weak").Toned(report.Bad)
+			verdict = report.Text(words.Weak).Toned(report.Bad)
 		}
 		if !g.Shrunken.Known() {
 			verdict = report.Empty()
@@ -36,31 +34,32 @@ func LevelTable(d answers.Families) *report.Table {
 			percent = percent.Marked(words.ZeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(season.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
+			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
 		})
 	}
 	return t
 }
 
+// LevelNotes explain the levels.
 func LevelNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Groups {
 		if g.WithoutZeros.Known() {
-			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: fmt.Sprintf(
-				"%s: %s %% without the figures that were zeroed", season.GroupTitle(g.Group), g.WithoutZeros.Text(words.PercentDecimals))})
+			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: words.WithoutZeros(g)})
 		}
 		if g.Contests == 1 && d.Flights > 1 {
-			AddNote(notes, "%s: flown in one contest only, and carries that contest's judges", season.GroupTitle(g.Group))
+			AddNote(notes, "%s", words.OneContest(g))
 		}
 	}
-	AddNote(notes, "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown")
+	AddNote(notes, "%s", words.ShrunkenExplained)
 	if d.TauHigh.Known() {
-		AddNote(notes, "spread between families beyond chance: about %s points; up to %s is not excluded", words.RootText(d.Tau2), d.TauHigh.Text(1))
+		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))
 	}
 	return notes
 }
 
+// GroupTrendTable has a row a family: how it moved against the rest.
 func GroupTrendTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "family", Flexible: true, Min: 16},
@@ -77,10 +76,10 @@ func GroupTrendTable(d answers.Families) *report.Table {
 	for _, g := range d.Groups {
 		sure := report.Empty()
 		if g.Trend.Confidence.Known() {
-			sure = report.Num(words.WholeSurety(g.Trend.Confidence), 0)
+			sure = report.Num(words.WholeConfidence(g.Trend.Confidence), 0)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(season.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
+			report.Text(words.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
 			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
 			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
 		})
@@ -89,29 +88,30 @@ func GroupTrendTable(d answers.Families) *report.Table {
 }
 
 // wordCell shows a verdict; a firm one stands out.
-func wordCell(word string) report.Cell {
-	switch analysis.Word(word) {
-	case analysis.Improving:
-		return report.Text(word).Toned(report.Good)
-	case analysis.Declining:
-		return report.Text(word).Toned(report.Bad)
-	case analysis.TooFew:
-		return report.Text("too few flights").Toned(report.Faint)
+func wordCell(word answers.TrendWord) report.Cell {
+	said := report.Text(string(word))
+	switch word {
+	case answers.Improving:
+		return said.Toned(report.Good)
+	case answers.Declining:
+		return said.Toned(report.Bad)
+	case answers.TooFew:
+		return report.Text(words.TooFewFlights).Toned(report.Faint)
 	default:
-		return report.Text(word)
+		return said
 	}
 }
 
+// GroupTrendNotes explain the trends.
 func GroupTrendNotes(d answers.Families) *report.Notes {
-	notes := &report.Notes{Items: []report.Note{
-		{Text: "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; change over the flights compared: only flights of one sequence with each other, or unknowns"},
-	}}
-	if text := words.SuretyNote(d); text != "" {
+	notes := &report.Notes{}
+	AddNote(notes, "%s", words.VersusRestExplained)
+	if text := words.ConfidenceNote(d); text != "" {
 		AddNote(notes, "%s", text)
 	}
-	AddNote(notes, "a firm word needs p and q of at most 0.10 and a change beyond %s points; q allows for %s looked at", words.SmallChange(), season.Counted(d.Compared, "family", "families"))
+	AddNote(notes, "%s", words.FirmWord(d))
 	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
-		AddNote(notes, "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights")
+		AddNote(notes, "%s", words.AlikeExplained)
 	}
 	if text := words.GapNote(d); text != "" {
 		AddNote(notes, "%s", text)

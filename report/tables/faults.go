@@ -6,28 +6,22 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // RecurringNotes name what comes back, each with its drill.
 func RecurringNotes(d answers.Faults) *report.Notes {
 	notes := &report.Notes{}
 	for _, k := range d.Recurring {
-		drill := "no drill set"
-		if k.Drill != "" {
-			drill = "drill set " + k.Drill
-			if k.DrillText != "" {
-				drill += ": " + k.DrillText
-			}
-		}
-		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.Words(k, d.Reviewed) + "; " + drill})
+		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.RecurringKind(k, d.Reviewed)})
 	}
-	if d.Reviewed < analysis.DrillSideFlights { // a drill asks for as many on each side
-		AddNote(notes, "only %s: too few to tell a fault that comes back from one that came once", season.Counted(d.Reviewed, "flight watched", "flights watched"))
+	if d.Reviewed < d.Limits.Flights {
+		AddNote(notes, "%s", words.FewWatched(d))
 	}
 	return notes
 }
+
+// KindPoints is the key of the points at stake in the table of kinds.
+const KindPoints = "points"
 
 // KindTable has a row a kind and group.
 func KindTable(d answers.Faults) *report.Table {
@@ -37,7 +31,7 @@ func KindTable(d answers.Faults) *report.Table {
 		{Title: "flights", Align: report.Right},
 		{Title: "seen", Align: report.Right},
 		{Title: "felt", Align: report.Right},
-		{Title: "points", Align: report.Right, Bars: true},
+		{Key: KindPoints, Title: "points", Align: report.Right, Bars: true},
 		{Title: "since", Drop: 1},
 		{Title: "drill"},
 	}}
@@ -50,7 +44,7 @@ func KindTable(d answers.Faults) *report.Table {
 		}
 		drill := report.Text(k.Drill)
 		if k.Drill == "" {
-			drill = report.Text("none").Toned(report.Faint)
+			drill = report.Text(words.NoDrill).Toned(report.Faint)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(k.Kind), report.Text(k.Group), report.Text(fmt.Sprintf("%d of %d", k.Flights, d.Reviewed)),
@@ -68,11 +62,40 @@ func KindNotes(d answers.Faults) *report.Notes {
 		unknown += k.Unknown
 	}
 	if unknown > 0 {
-		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: fmt.Sprintf(
-			"not known, or at the least: for %s the K or the amount is not in the ledger", season.Counted(unknown, "fault", "faults"))})
+		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownPoints(unknown)})
 	}
-	AddNote(notes, "flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts")
-	AddNote(notes, "points: at stake, deduction x K as noted, not what the panels took")
-	AddNote(notes, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
+	for _, text := range words.KindColumns {
+		AddNote(notes, "%s", text)
+	}
+	return notes
+}
+
+// CalibrationFacts are how far the noted faults explain the grades given.
+func CalibrationFacts(c answers.Calibration) *report.Facts {
+	facts := &report.Facts{}
+	AddFact(facts, "expected less given, mean", report.Signed(c.Bias, words.MeanDecimals))
+	if c.Spread.Known() {
+		AddFact(facts, "spread (standard deviation)", report.Num(c.Spread, words.MeanDecimals))
+	}
+	AddFact(facts, "figures", CountCell(c.N))
+	return facts
+}
+
+// CalibrationNotes explain them.
+func CalibrationNotes(c answers.Calibration) *report.Notes {
+	notes := &report.Notes{}
+	AddNote(notes, "%s", words.CalibrationExplained)
+	if c.Zeroed > 0 {
+		AddNote(notes, "%s", words.CalibrationZeroed(c.Zeroed))
+	}
+	return notes
+}
+
+// OpenNotes list what must be put right before anything else.
+func OpenNotes(d answers.Faults) *report.Notes {
+	notes := &report.Notes{}
+	for _, o := range d.Open {
+		AddNote(notes, "%s", words.OpenMatter(o))
+	}
 	return notes
 }

@@ -4,58 +4,60 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/scoring"
 )
 
 // SheetTable has a row a figure and a column a judge.
 func SheetTable(d answers.Flight) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "fig", Align: report.Right},
-		{Title: "figure", Flexible: true, Min: 10},
-		{Title: "K", Align: report.Right},
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnK, Align: report.Right},
 	}}
 	for _, name := range d.Panel {
 		t.Columns = append(t.Columns, report.Column{Title: name, Align: report.Right})
 	}
-	for _, title := range []string{"mean", "points", "lost"} {
+	for _, title := range []string{words.ColumnMean, words.ColumnPoints, words.ColumnLost} {
 		t.Columns = append(t.Columns, report.Column{Title: title, Align: report.Right})
 	}
 	for _, figure := range d.Figures {
 		t.Rows = append(t.Rows, sheetRow(report.Int(int64(figure.Number)), answers.FigureLabel(figure), figure.Line))
 	}
 	if d.Positioning != nil {
-		t.Rows = append(t.Rows, sheetRow(report.Number{}, "positioning", *d.Positioning))
+		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.PositioningName, *d.Positioning))
 	}
 	if d.Harmony != nil {
-		t.Rows = append(t.Rows, sheetRow(report.Number{}, "harmony", *d.Harmony))
+		t.Rows = append(t.Rows, sheetRow(report.Number{}, words.HarmonyName, *d.Harmony))
 	}
 	return t
 }
 
 func sheetRow(number report.Number, label string, line answers.Line) []report.Cell {
 	row := []report.Cell{report.Num(number, 0), report.Text(label), CountCell(line.K)}
-	signs := [...]string{answers.AsMarked: "", answers.FilledMark: words.FilledSign, answers.OverruledMark: words.OverruledSign, answers.DroppedMark: words.DroppedSign}
 	for j, mark := range line.Marks {
-		row = append(row, markCell(mark, line.Flags[j]).Marked(signs[line.Flags[j]]))
+		row = append(row, markCell(mark, line.Cells[j]))
 	}
 	mean, points, lost := report.Num(line.Mean, words.MeanDecimals), num(line.Points), num(line.Lost)
-	if line.Ruling == string(scoring.Undecided) {
-		mean = report.Text("open").Toned(report.Bad)
+	if line.Ruling == answers.RulingUndecided {
+		mean = report.Text(words.OpenCell).Toned(report.Bad)
 	}
 	return append(row, mean, points, lost)
 }
 
-// markCell shows a mark; what did not count as it stands is faint, a hard zero
-// stands out.
-func markCell(mark string, flag answers.MarkFlag) report.Cell {
-	cell := report.Text(mark)
+// markCell shows a mark; what did not count as it stands is faint and has a
+// sign, a hard zero stands out.
+func markCell(mark string, cell answers.MarkCell) report.Cell {
+	signs := map[answers.Counting]string{
+		answers.FilledMark: words.FilledSign, answers.OverruledMark: words.OverruledSign, answers.DroppedMark: words.DroppedSign,
+	}
+	sign := signs[cell.Counted]
+	shown := report.Text(mark).Marked(sign)
 	switch {
-	case mark == "HZ" || mark == "CHZ" || mark == "PZ":
-		return cell.Toned(report.Bad)
-	case flag != answers.AsMarked:
-		return cell.Toned(report.Faint)
+	case cell.Kind == answers.HardZero || cell.Kind == answers.ConfirmedHardZero || cell.Kind == answers.PerceptionZero:
+		return shown.Toned(report.Bad)
+	case sign != "":
+		return shown.Toned(report.Faint)
 	default:
-		return cell
+		return shown
 	}
 }
 
@@ -63,35 +65,35 @@ func markCell(mark string, flag answers.MarkFlag) report.Cell {
 func ScoreFacts(d answers.Flight) *report.Facts {
 	facts := &report.Facts{}
 	if d.Raw.Known() {
-		AddFact(facts, "raw", num(d.Raw))
+		AddFact(facts, words.FactRaw, num(d.Raw))
 	}
 	for _, p := range d.Penalties {
-		AddFact(facts, "penalty, "+p.Kind, num(p.Points))
+		AddFact(facts, words.PenaltyName(p.Kind), num(p.Points))
 	}
 	switch {
 	case d.Points.Known():
-		AddFact(facts, "points", num(d.Points).Toned(report.Strong))
-		AddFact(facts, "maximum", report.Num(d.Maximum, 0))
-		AddFact(facts, "percent", report.Num(d.Percent, words.PercentDecimals).Toned(report.Strong))
+		AddFact(facts, words.FactPoints, num(d.Points).Toned(report.Strong))
+		AddFact(facts, words.FactMaximum, report.Num(d.Maximum, 0))
+		AddFact(facts, words.FactPercent, report.Num(d.Percent, words.PercentDecimals).Toned(report.Strong))
 	case d.Range != nil:
-		AddFact(facts, "points, at the least", num(d.Range.Low))
-		AddFact(facts, "points, at the most", num(d.Range.High))
-		AddFact(facts, "maximum", report.Num(d.Maximum, 0))
+		AddFact(facts, words.FactPointsLow, num(d.Range.Low))
+		AddFact(facts, words.FactPointsHigh, num(d.Range.High))
+		AddFact(facts, words.FactMaximum, report.Num(d.Maximum, 0))
 	}
 	if o := d.Official; o != nil {
-		AddFact(facts, "official", num(o.Points))
+		AddFact(facts, words.FactOfficial, num(o.Points))
 		if o.Maximum.Known() && !d.Maximum.Known() {
-			AddFact(facts, "official maximum", report.Num(o.Maximum, 0))
+			AddFact(facts, words.FactOfficialMaximum, report.Num(o.Maximum, 0))
 		}
 		if o.Difference.Known() && !*o.Agrees {
-			AddFact(facts, "official less own", report.Signed(o.Difference, words.PointDecimals))
+			AddFact(facts, words.FactOfficialLessOwn, report.Signed(o.Difference, words.PointDecimals))
 		}
 	}
 	if d.Record != nil && d.Record.Percent.Text(words.PercentDecimals) != d.Percent.Text(words.PercentDecimals) {
-		AddFact(facts, "percent of record", report.Num(d.Record.Percent, words.PercentDecimals))
+		AddFact(facts, words.FactRecordPercent, report.Num(d.Record.Percent, words.PercentDecimals))
 	}
 	if d.Place > 0 {
-		AddFact(facts, "place", PlaceCell(d.Place, d.Of))
+		AddFact(facts, words.FactPlace, PlaceCell(d.Place, d.Of))
 	}
 	return facts
 }

@@ -9,16 +9,16 @@ import (
 // FaultTable has a row a fault line.
 func FaultTable(faults []answers.Fault) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "fig", Align: report.Right},
-		{Title: "fault", Flexible: true, Min: 10},
-		{Title: "amount", Align: report.Right},
-		{Title: "on", Drop: 2},
-		{Title: "costs", Align: report.Right},
-		{Title: "noted"},
-		{Title: "by", Drop: 1},
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFault, Flexible: true, Min: 10},
+		{Title: words.ColumnAmount, Align: report.Right},
+		{Title: words.ColumnOn, Drop: 2},
+		{Title: words.ColumnCosts, Align: report.Right},
+		{Title: words.ColumnNoted},
+		{Title: words.ColumnBy, Drop: 1},
 	}}
 	for _, f := range faults {
-		figure, costs, noted := report.Text("-"), report.Num(f.Deduction, words.MeanDecimals), "seen"
+		figure, costs, noted := report.Text(words.NoFigure), report.Num(f.Deduction, words.MeanDecimals), words.SeenCell
 		if f.Figure > 0 {
 			figure = CountCell(f.Figure)
 		}
@@ -33,7 +33,7 @@ func FaultTable(faults []answers.Fault) *report.Table {
 			costs = costs.Marked(words.NextSign)
 		}
 		if !f.Seen {
-			noted = "felt"
+			noted = words.FeltCell
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			figure, report.Text(f.Kind), report.Text(f.Amount), report.Text(f.On), costs, report.Text(noted), report.Text(f.By),
@@ -44,12 +44,12 @@ func FaultTable(faults []answers.Fault) *report.Table {
 
 // ExpectedTable has a row a figure with seen faults.
 func ExpectedTable(expected []answers.Expected) *report.Table {
-	t := &report.Table{Title: "expected against given", Key: 2, Columns: []report.Column{
-		{Title: "fig", Align: report.Right},
-		{Title: "figure", Flexible: true, Min: 10},
-		{Title: "expected", Align: report.Right},
-		{Title: "given", Align: report.Right},
-		{Title: "difference", Align: report.Right},
+	t := &report.Table{Title: words.ExpectedTitle, Key: 2, Columns: []report.Column{
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnExpected, Align: report.Right},
+		{Title: words.ColumnGiven, Align: report.Right},
+		{Title: words.ColumnDifference, Align: report.Right},
 	}}
 	for _, e := range expected {
 		want := report.Num(e.Expected, words.MeanDecimals)
@@ -58,7 +58,7 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			CountCell(e.Figure), report.Text(e.Label), want,
-			report.Num(e.Given, words.MeanDecimals), report.Signed(report.Exact(e.Less), words.MeanDecimals),
+			report.Num(e.Given, words.MeanDecimals), report.Signed(e.Difference, words.MeanDecimals),
 		})
 	}
 	return t
@@ -67,7 +67,6 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 // FaultNotes explain the signs that stand in the tables, give the remarks, and
 // say what expected is.
 func FaultNotes(faults []answers.Fault, expected []answers.Expected) *report.Notes {
-	var signs, plain []report.Note
 	doubled, next, unknown, zeroed := false, false, false, false
 	for _, f := range faults {
 		doubled = doubled || f.Graded && !f.Counted && f.Deduction.Known()
@@ -76,25 +75,23 @@ func FaultNotes(faults []answers.Fault, expected []answers.Expected) *report.Not
 	for _, e := range expected {
 		unknown, zeroed = unknown || e.Unpriced, zeroed || e.Zeroed
 	}
-	if doubled {
-		signs = append(signs, report.Note{Mark: words.DoubledSign, Text: "noted by another observer too: the larger counts, once"})
-	}
-	if next {
-		signs = append(signs, report.Note{Mark: words.NextSign, Text: "costs the following figure the same"})
-	}
-	if unknown {
-		signs = append(signs, report.Note{Mark: words.UnknownSign, Text: "at the most: a fault on it has no amount, and its kind no price without one"})
-	}
-	for _, f := range faults {
-		if f.Remark != "" {
-			plain = append(plain, report.Note{Text: words.Where(f) + ": " + f.Remark})
+	notes := &report.Notes{}
+	for _, sign := range []struct {
+		stands     bool
+		mark, text string
+	}{
+		{doubled, words.DoubledSign, words.DoubledText}, {next, words.NextSign, words.NextText}, {unknown, words.UnknownSign, words.UnknownText},
+	} {
+		if sign.stands {
+			notes.Items = append(notes.Items, report.Note{Mark: sign.mark, Text: sign.text})
 		}
 	}
+	notes.Items = append(notes.Items, Notes(words.FaultRemarks(faults)).Items...)
 	if len(expected) > 0 {
-		plain = append(plain, report.Note{Text: "expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean; difference: expected less given"})
+		AddNote(notes, words.ExpectedExplained)
 	}
 	if zeroed {
-		plain = append(plain, report.Note{Text: "a figure made 0 as a matter of fact is no grade for faults"})
+		AddNote(notes, words.ZeroedExplained)
 	}
-	return &report.Notes{Items: append(signs, plain...)}
+	return notes
 }

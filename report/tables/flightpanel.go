@@ -8,15 +8,15 @@ import (
 
 // JudgeTable has a row a judge with the judge's own total.
 func JudgeTable(d answers.Flight) *report.Table {
-	t := &report.Table{Key: 1, Columns: []report.Column{{Title: "judge"}, {Title: "total", Align: report.Right}}}
+	t := &report.Table{Key: 1, Columns: []report.Column{{Title: words.ColumnJudge}, {Title: words.ColumnTotal, Align: report.Right}}}
 	if d.Noise.Known() {
-		t.Columns = append(t.Columns, report.Column{Title: "leniency", Align: report.Right},
-			report.Column{Title: "give or take", Align: report.Right}, report.Column{Title: "scatter", Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Title: words.ColumnLeniency, Align: report.Right},
+			report.Column{Title: words.ColumnGiveOrTake, Align: report.Right}, report.Column{Title: words.ColumnScatter, Align: report.Right})
 	}
 	for _, j := range d.Judges {
 		total := num(j.Total)
 		if !j.Total.Known() {
-			total = report.Text("open")
+			total = report.Text(words.OpenCell)
 		}
 		row := []report.Cell{report.Text(j.Name), total}
 		if d.Noise.Known() {
@@ -26,7 +26,7 @@ func JudgeTable(d answers.Flight) *report.Table {
 	}
 	for _, name := range d.Missing {
 		row := make([]report.Cell, len(t.Columns))
-		row[0], row[1] = report.Text(name), report.Text("missing")
+		row[0], row[1] = report.Text(name), report.Text(words.MissingCell)
 		t.Rows = append(t.Rows, row)
 	}
 	return t

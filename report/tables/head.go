@@ -1,10 +1,11 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -19,27 +20,37 @@ func PeriodChoices(s season.Selection) []report.Choice {
 	if s.Pilot != nil {
 		at = 1
 	}
-	return slices.Insert(chosen, at, report.Choice{Words: "all seasons"})
+	return slices.Insert(chosen, at, report.Choice{Words: words.AllSeasons})
+}
+
+// DrillChoices are the choices of the page of drills: drills that are all of one
+// pilot say whose they are, also where no pilot was asked for.
+func DrillChoices(s season.Selection, d answers.Drills) []report.Choice {
+	chosen := PeriodChoices(s)
+	if s.Pilot == nil && len(d.Drills) > 0 && !d.SeveralPilots() {
+		chosen = slices.Insert(chosen, 0, report.Choice{Words: d.Drills[0].Name})
+	}
+	return chosen
 }
 
 // Choices are what a selection chose, for the head of a document: pilot, season
 // or span, category, contest.
 func Choices(s season.Selection) []report.Choice {
 	var chosen []report.Choice
-	add := func(key string, value any, words string) {
-		chosen = append(chosen, report.Choice{Key: key, Value: value, Words: words})
+	add := func(key string, value any, said string) {
+		chosen = append(chosen, report.Choice{Key: key, Value: value, Words: said})
 	}
 	if s.Pilot != nil {
 		add("pilot", s.Pilot.Handle, s.Pilot.Name)
 	}
 	if s.Season != 0 {
-		add("season", s.Season, fmt.Sprintf("season %d", s.Season))
+		add("season", s.Season, words.SeasonChosen(s.Season))
 	}
 	if s.Since != 0 {
-		add("since", s.Since.String(), "since "+s.Since.String())
+		add("since", s.Since.String(), words.SinceChosen(s.Since))
 	}
 	if s.Until != 0 {
-		add("until", s.Until.String(), "until "+s.Until.String())
+		add("until", s.Until.String(), words.UntilChosen(s.Until))
 	}
 	if s.Category != "" {
 		add("category", s.Category, s.Category)

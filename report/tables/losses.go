@@ -1,65 +1,56 @@
 package tables
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
-// Table shows the greatest losses, and the sum of the others.
-func Table(d *answers.Lost, title, key, name string, rows []words.LostRow) *report.Table {
-	t := &report.Table{Title: title, Key: 2, Columns: []report.Column{
-		{Title: key, Align: keyAlign(key)},
-		{Title: name, Flexible: true, Min: 12},
-		{Title: "lost", Align: report.Right},
-		{Title: "share %", Align: report.Right, Bars: true},
+// LostTable shows the greatest losses, and the sum of the others.
+func LostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow) *report.Table {
+	t := &report.Table{Title: columns.Title, Key: 2, Columns: []report.Column{
+		{Title: columns.Key, Align: keyAlign(columns)},
+		{Title: columns.Name, Flexible: true, Min: 12},
+		{Title: words.ColumnLost, Align: report.Right},
+		{Title: words.ColumnShare, Align: report.Right, Bars: true},
 	}}
 	cut := len(rows) > words.TopLosses+1
 	if cut {
-		rest := new(big.Rat)
-		for _, row := range rows[words.TopLosses:] {
-			rest.Add(rest, row.Part.Exact)
-		}
-		more := words.LostRow{Name: fmt.Sprintf("%d more", len(rows)-words.TopLosses), Part: answers.LostPartOf(rest, d.Whole)}
+		more := words.LostRow{Name: words.MoreRows(len(rows) - words.TopLosses), Part: sumOf(rows[words.TopLosses:], d.Total)}
 		rows = append(slices.Clone(rows[:words.TopLosses]), more)
 	}
 	for i, row := range rows {
-		share := report.Num(row.Part.Percent, words.ShareDecimals)
+		share := shareCell(row.Part.Share)
 		if cut && i == words.TopLosses {
 			share = share.Summed()
 		}
 		t.Rows = append(t.Rows, []report.Cell{report.Text(row.Key), report.Text(row.Name), num(row.Part.Lost), share})
 	}
-	t.Footer = [][]report.Cell{{report.Empty(), report.Text("all"), num(d.Total), report.Num(answers.LostPartOf(d.Whole, d.Whole).Percent, words.ShareDecimals)}}
+	t.Footer = [][]report.Cell{{report.Empty(), report.Text(words.AllCell), num(d.Total), shareCell(report.Int(1))}}
 	return t
 }
 
+// sumOf adds up rows that are shown as one.
+func sumOf(rows []words.LostRow, total report.Number) answers.LostPart {
+	sum := new(big.Rat)
+	for _, row := range rows {
+		sum.Add(sum, row.Part.Lost.Rat())
+	}
+	return answers.LostPart{Lost: report.Exact(sum), Share: report.Exact(new(big.Rat).Quo(sum, total.Rat()))}
+}
+
+// shareCell shows a share in percent.
+func shareCell(share report.Number) report.Cell {
+	return report.Num(words.Percent(share), words.ShareDecimals)
+}
+
 // keyAlign puts figure numbers right.
-func keyAlign(key string) report.Align {
-	if key == "fig" {
+func keyAlign(columns words.LostColumns) report.Align {
+	if columns == words.LostByFigure {
 		return report.Right
 	}
 	return report.Left
-}
-
-// LostNotes say how the loss was shared out.
-func LostNotes(d *answers.Lost) *report.Notes {
-	notes := &report.Notes{}
-	if d.Undecided > 0 {
-		AddNote(notes, "%s undecided and left out: the shares are of the decided ones", season.Counted(d.Undecided, "line is", "lines are"))
-	}
-	if d.Whole.Sign() == 0 {
-		return notes
-	}
-	if d.Charged {
-		AddNote(notes, "a fault noted on an element is charged to it first; the rest of a figure's loss is shared in proportion to K")
-	} else {
-		AddNote(notes, "a figure's loss is shared among its elements in proportion to K")
-	}
-	return notes
 }

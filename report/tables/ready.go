@@ -3,28 +3,61 @@ package tables
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season/analysis"
+	"boxbook/report/words"
+	"boxbook/season/analysis/code"
 )
 
 // GateFacts lists the gates; evidence wraps, since none of it may be cut off.
 func GateFacts(d answers.Ready) *report.Facts {
 	facts := &report.Facts{}
 	for _, g := range d.Gates {
-		cell := report.Text(g.State + ": " + g.Evidence + "; asked: " + g.Asked)
-		if g.State == string(analysis.NotMet) {
+		cell := report.Text(words.GateLine(g))
+		if g.State == code.NotMet {
 			cell = cell.Toned(report.Bad)
 		}
-		AddFact(facts, g.Title, cell)
+		AddFact(facts, words.GateTitle(g.Gate), cell)
 	}
 	return facts
 }
 
+// GateTable lists the gates with each one's state in a column of its own, so that
+// a reader can sort by it.
+func GateTable(d answers.Ready) *report.Table {
+	t := &report.Table{Columns: []report.Column{{Title: "gate"}, {Title: "state"}, {Title: "evidence", Flexible: true}}}
+	for _, g := range d.Gates {
+		state := report.Text(string(g.State))
+		if g.State == code.NotMet {
+			state = state.Toned(report.Bad)
+		}
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), state, report.Text(words.GateEvidence(g))})
+	}
+	return t
+}
+
+// AgainstNotes list what speaks against.
+func AgainstNotes(d answers.Ready) *report.Notes { return notesOf(d.Against) }
+
+// NeedNotes list what would change the gates.
 func NeedNotes(d answers.Ready) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Gates {
 		if g.Needs != "" {
-			AddNote(notes, "%s: %s", g.Title, g.Needs)
+			AddNote(notes, "%s: %s", words.GateTitle(g.Gate), g.Needs)
 		}
 	}
 	return notes
+}
+
+// ReadyChoices are the policy, the ladder and the category that were asked, for
+// the head of a document; the title says the category, so that the head line does
+// not.
+func ReadyChoices(d answers.Ready) []report.Choice {
+	chosen := []report.Choice{{Key: "policy", Value: d.Policy, Words: "policy " + d.Policy}}
+	if d.Ladder != "" {
+		chosen = append(chosen, report.Choice{Key: "ladder", Value: d.Ladder, Words: "ladder " + d.Ladder})
+	}
+	if d.To != "" {
+		chosen = append(chosen, report.Choice{Key: "to", Value: d.To})
+	}
+	return chosen
 }

@@ -7,9 +7,9 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
+// SeasonTable has a row a flight.
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "date"},
@@ -64,24 +64,24 @@ func SeasonNotes(d answers.Season) *report.Notes {
 		distances = distances || f.ToWinner.Known()
 		noise = noise || f.Noise.Known()
 		if f.Void != "" {
-			AddNote(notes, "%s: void: %s", f.Flight, f.Void)
+			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
 		}
 		if f.Difference.Known() {
-			AddNote(notes, "%s: the official total differs from the marks by %s; `boxbook flight` says what would explain it", f.Flight, report.Signed(f.Difference, words.PointDecimals).String())
+			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f))
 		}
 		if f.Undecided && !f.Percent.Known() {
-			AddNote(notes, "%s: undecided, enters no figure until a ruling is recorded", f.Flight)
+			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight)
 		}
 	}
 	var first []report.Note
 	if official {
-		first = append(first, report.Note{Mark: words.OfficialSign, Text: "the official total, as typed; the others are worked out from the marks"})
+		first = append(first, report.Note{Mark: words.OfficialSign, Text: words.OfficialExplained})
 	}
 	if noise {
 		first = append(first, report.Note{Text: words.NoiseExplained})
 	}
 	if distances {
-		first = append(first, report.Note{Text: "to winner, to median: own points less the winner's and less the field's median, where the field is known"})
+		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
 	notes.Items = append(first, notes.Items...)
 	return notes
@@ -98,21 +98,25 @@ func PercentSeries(d answers.Season) *report.Series {
 	return series
 }
 
-func SeasonFacts(s analysis.Flights, d answers.Season) *report.Facts {
+// SeasonFacts are the best and the worst flight, none where no flight has a
+// percent.
+func SeasonFacts(d answers.Season) *report.Facts {
 	facts := &report.Facts{}
-	add := func(label string, index int) {
-		if index >= 0 {
-			f := d.Flights[index]
-			AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+	add := func(label, flight string) {
+		for _, f := range d.Flights {
+			if f.Flight == flight {
+				AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+			}
 		}
 	}
-	add("best", s.Best)
-	if s.Worst != s.Best {
-		add("worst", s.Worst)
+	add("best", d.Best)
+	if d.Worst != d.Best {
+		add("worst", d.Worst)
 	}
 	return facts
 }
 
+// ContestTable has a row a contest.
 func ContestTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "date"},
@@ -138,11 +142,12 @@ func ContestTable(d answers.Season) *report.Table {
 	return t
 }
 
+// ContestNotes explain the columns.
 func ContestNotes(d answers.Season) *report.Notes {
 	notes := &report.Notes{}
 	for _, c := range d.Contests {
 		if c.Source == string(season.Printed) {
-			AddNote(notes, "percent is of the printed result where there is one, else of the flights' sum")
+			AddNote(notes, "%s", words.ContestPercent)
 			break
 		}
 	}

@@ -1,12 +1,9 @@
 package tables
 
 import (
-	"fmt"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season/analysis"
 )
 
 // TrendFigures are the numbers behind the sentence.
@@ -29,13 +26,13 @@ func TrendFigures(d answers.Trend) *report.Facts {
 }
 
 // TrendNotes say what a reader must know beside the verdict.
-func TrendNotes(d answers.Trend) []report.Note {
+func TrendNotes(d answers.Trend, limits answers.TrendLimits) []report.Note {
 	var notes []report.Note
-	if d.N == analysis.LeastPoints && d.Word != string(analysis.TooFew) {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("of %d flights only a near-perfect run would show", analysis.LeastPoints)})
+	if d.N == limits.Flights && d.Word != answers.TooFew {
+		notes = append(notes, report.Note{Text: words.LeastFlights(limits)})
 	}
-	if d.Season.Known() && d.Gap > analysis.LongGap {
-		notes = append(notes, report.Note{Text: fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", report.Float(d.Gap).Text(0))})
+	if words.LongGap(d, limits) {
+		notes = append(notes, report.Note{Text: words.AcrossGap(d)})
 	}
 	return notes
 }

@@ -1,13 +1,11 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 // YearPilotTable lists those who flew or had a result.
@@ -40,7 +38,7 @@ func DutyTable(d answers.Year) *report.Table {
 	var roles []string
 	for _, p := range d.Pilots {
 		for role := range p.Duties {
-			roles = answers.AddName(roles, role)
+			roles = words.Once(roles, role)
 		}
 	}
 	slices.Sort(roles)
@@ -65,6 +63,7 @@ func DutyTable(d answers.Year) *report.Table {
 	return t
 }
 
+// YearPilotNotes explain the columns, and what is in none.
 func YearPilotNotes(d answers.Year) *report.Notes {
 	notes := &report.Notes{}
 	flown, practice := false, 0
@@ -72,13 +71,13 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 		flown, practice = flown || p.Contests+p.Flights > 0, practice+p.Practice
 	}
 	if flown {
-		AddNote(notes, "best and mean: percent over the contest flights; places: of contests' overall results")
+		AddNote(notes, "%s", words.BestAndMean)
 	}
 	if practice > 0 {
-		AddNote(notes, "%s beside the contest flights", season.Counted(practice, "practice flight", "practice flights"))
+		AddNote(notes, "%s", words.BesidePractice(practice))
 	}
 	if d.Loose > 0 {
-		AddNote(notes, "%s no contest and %s in no count of contests", season.Counted(d.Loose, "contest flight names", "contest flights name"), words.PluralWord(d.Loose, "is", "are"))
+		AddNote(notes, "%s", words.LooseFlights(d.Loose))
 	}
 	return notes
 }
@@ -94,7 +93,7 @@ func YearContestTable(d answers.Year) *report.Table {
 	var currencies []string
 	for _, c := range d.Contests {
 		for _, cost := range c.Costs {
-			currencies = answers.AddName(currencies, cost.Currency)
+			currencies = words.Once(currencies, cost.Currency)
 		}
 	}
 	slices.Sort(currencies)
@@ -112,27 +111,50 @@ func YearContestTable(d answers.Year) *report.Table {
 }
 
 // amountIn shows the amount of a currency, nothing where there is none.
-func amountIn(amounts []answers.Amount, currency string) report.Cell {
-	for _, a := range amounts {
-		if a.Currency == currency {
-			return amountCell(a.Amount)
-		}
+func amountIn(sums []answers.Sum, currency string) report.Cell {
+	if amount, ok := answers.SumIn(sums, currency); ok {
+		return amountCell(amount)
 	}
 	return report.Empty()
 }
 
-// amountCell shows a decimal string as the number that it is.
-func amountCell(text string) report.Cell {
-	value, decimals := answers.ParseAmount(text)
-	return report.Num(report.Exact(value), decimals)
+// amountOfKind shows the amount of a kind in a currency, nothing where there is
+// none.
+func amountOfKind(sums []answers.KindSum, kind, currency string) report.Cell {
+	if amount, ok := answers.KindIn(sums, kind, currency); ok {
+		return amountCell(amount)
+	}
+	return report.Empty()
 }
+
+// amountCell shows an amount with its currency's decimals.
+func amountCell(a answers.Amount) report.Cell { return report.Num(a.Number(), a.Places()) }
 
 // balanceCell shows a balance with its sign.
-func balanceCell(text string) report.Cell {
-	value, decimals := answers.ParseAmount(text)
-	return report.Signed(report.Exact(value), decimals)
+func balanceCell(a answers.Amount) report.Cell { return report.Signed(a.Number(), a.Places()) }
+
+// YearResultTable lists the contests' results as typed.
+func YearResultTable(d answers.Year) *report.Table {
+	t := &report.Table{Title: "results as printed", Key: 2, Columns: []report.Column{
+		{Title: "contest", Flexible: true, Min: 16},
+		{Title: "pilot", Flexible: true, Min: 12},
+		{Title: "result", Align: report.Right},
+		{Title: "place", Align: report.Right},
+	}}
+	for _, c := range d.Contests {
+		for _, r := range c.Results {
+			t.Rows = append(t.Rows, []report.Cell{report.Text(c.Name), report.Text(r.Name), report.Text(words.PrintedResult(r)), PlaceCell(r.Place, r.Of)})
+		}
+	}
+	return t
 }
 
+// YearContestNotes say what the contests' columns count.
+func YearContestNotes(d answers.Year) *report.Notes {
+	return &report.Notes{Items: []report.Note{{Text: words.ContestYearExplained(d)}}}
+}
+
+// YearCategoryTable has a row a category.
 func YearCategoryTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: "category", Flexible: true, Min: 12},
@@ -144,7 +166,7 @@ func YearCategoryTable(d answers.Year) *report.Table {
 	for _, c := range d.Categories {
 		name := report.Text(c.Category)
 		if c.Category == "" {
-			name = report.Text("not known")
+			name = report.Text(words.NoCategory)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			name, CountCell(c.Entries), CountCell(c.Flights), report.Num(c.Best, words.PercentDecimals), report.Num(c.Mean, words.PercentDecimals),
@@ -153,6 +175,7 @@ func YearCategoryTable(d answers.Year) *report.Table {
 	return t
 }
 
+// YearPaymentTable lists what would make everybody even.
 func YearPaymentTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: "who pays", Flexible: true, Min: 12},
@@ -161,15 +184,17 @@ func YearPaymentTable(d answers.Year) *report.Table {
 		{Title: "currency"},
 	}}
 	for _, p := range d.Settle {
-		t.Rows = append(t.Rows, []report.Cell{report.Text(p.FromName), report.Text(p.ToName), amountCell(p.Amount), report.Text(p.Currency)})
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.PartyName(p.FromName)), report.Text(words.PartyName(p.ToName)), amountCell(p.Amount), report.Text(p.Currency)})
 	}
 	return t
 }
 
+// YearPaymentNotes say what the payments are.
 func YearPaymentNotes(d answers.Year) *report.Notes {
-	text := "the fewest payments that bring every closing balance to zero"
-	if len(d.Unproven) > 0 {
-		text = fmt.Sprintf("payments that bring every closing balance to zero; in %s fewer might do, with so many people", words.ListInWords(d.Unproven))
-	}
-	return &report.Notes{Items: []report.Note{{Text: text}}}
+	return &report.Notes{Items: []report.Note{{Text: words.PaymentsExplained(d)}}}
+}
+
+// LaterNotes say what is not counted yet.
+func LaterNotes(d answers.Year) *report.Notes {
+	return &report.Notes{Items: []report.Note{{Text: words.LaterMoney(d)}}}
 }

@@ -2,40 +2,65 @@ package tables
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
+// holder is a party with its books, as the tables list them.
+type holder struct {
+	name  string
+	books answers.Books
+}
+
+// holders are the pilots, then the club.
+func holders(d answers.Year) []holder {
+	var all []holder
+	for _, p := range d.Pilots {
+		all = append(all, holder{p.Name, p.Books})
+	}
+	return append(all, holder{words.PartyName(""), d.Club})
+}
+
 // balancePart is a column of the balances. Some are shown only where there is
 // something in them.
 type balancePart struct {
+	key     string
 	title   string
 	says    string // how it enters the closing balance, "" for the balance itself
-	of      func(answers.Account) string
+	of      func(answers.Account) answers.Amount
 	signed  bool
 	whereIn bool // only where it is not all zero
 }
 
+// Keys of the columns that others add up, or are added up from. In the balances
+// every column before the closing one enters it, the own share of costs with a
+// minus.
+const (
+	BalanceShare   = "share"
+	BalanceClosing = "closing"
+	CostSum        = "sum"
+	ClubIncome     = "income"
+	ClubCosts      = "costs"
+)
+
 var balanceParts = []balancePart{
-	{title: "opening", says: "opening", of: func(a answers.Account) string { return a.Opening }, signed: true},
-	{title: "paid", says: "+ paid", of: func(a answers.Account) string { return a.Paid }},
-	{title: "billed", says: "+ billed", of: func(a answers.Account) string { return a.Billed }, whereIn: true},
-	{title: "own costs", says: "- own costs", of: func(a answers.Account) string { return a.Share }},
-	{title: "settled", says: "+ settled", of: func(a answers.Account) string { return a.Settled }, signed: true, whereIn: true},
-	{title: "old debts", says: "+ old debts", of: func(a answers.Account) string { return a.Owed }, signed: true, whereIn: true},
-	{title: "closing", of: func(a answers.Account) string { return a.Closing }, signed: true},
+	{key: "opening", title: "opening", says: "opening", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
+	{key: "paid", title: "paid", says: "+ paid", of: func(a answers.Account) answers.Amount { return a.Paid }},
+	{key: "billed", title: "billed", says: "+ billed", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
+	{key: BalanceShare, title: "own costs", says: "- own costs", of: func(a answers.Account) answers.Amount { return a.Share }},
+	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
+	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
+	{key: BalanceClosing, title: "closing", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
 }
 
-func (p balancePart) cell(text string) report.Cell {
+func (p balancePart) cell(a answers.Account) report.Cell {
 	if p.signed {
-		return balanceCell(text)
+		return balanceCell(p.of(a))
 	}
-	return amountCell(text)
+	return amountCell(p.of(a))
 }
 
 // shownParts are the columns that have something in them in a currency, in any
@@ -44,9 +69,9 @@ func shownParts(d answers.Year, currency string) []balancePart {
 	var parts []balancePart
 	for _, part := range balanceParts {
 		used := !part.whereIn
-		for _, h := range answers.YearHolders(d) {
-			for _, a := range h.Books.Accounts {
-				used = used || ((currency == "" || a.Currency == currency) && strings.Trim(part.of(a), "-0.") != "")
+		for _, h := range holders(d) {
+			for _, a := range h.books.Accounts {
+				used = used || ((currency == "" || a.Currency == currency) && !part.of(a).IsNothing())
 			}
 		}
 		if used {
@@ -56,34 +81,31 @@ func shownParts(d answers.Year, currency string) []balancePart {
 	return parts
 }
 
-// BalanceTable shows how each closing balance comes about.
-func BalanceTable(d answers.Year, currency string) *report.Table {
-	t := &report.Table{Title: currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
-	parts := shownParts(d, currency)
-	sums := make([]answers.AmountSum, len(parts))
+// BalanceTable shows how each closing balance comes about; total is that of
+// everybody in the currency.
+func BalanceTable(d answers.Year, total answers.Account) *report.Table {
+	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
+	parts := shownParts(d, total.Currency)
 	for _, part := range parts {
-		t.Columns = append(t.Columns, report.Column{Title: part.title, Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Key: part.key, Title: part.title, Align: report.Right})
 	}
-	for _, h := range answers.YearHolders(d) {
-		a, ok := h.Account(currency)
-		if !ok {
-			continue
+	row := func(name string, a answers.Account) []report.Cell {
+		cells := []report.Cell{report.Text(name)}
+		for _, part := range parts {
+			cells = append(cells, part.cell(a))
 		}
-		row := []report.Cell{report.Text(h.Name)}
-		for i, part := range parts {
-			sums[i].Add(part.of(a))
-			row = append(row, part.cell(part.of(a)))
+		return cells
+	}
+	for _, h := range holders(d) {
+		if a, ok := h.books.AccountIn(total.Currency); ok {
+			t.Rows = append(t.Rows, row(h.name, a))
 		}
-		t.Rows = append(t.Rows, row)
 	}
-	footer := []report.Cell{report.Text("sum")}
-	for i, part := range parts {
-		footer = append(footer, part.cell(sums[i].Text()))
-	}
-	t.Footer = append(t.Footer, footer)
+	t.Footer = [][]report.Cell{row("sum", total)}
 	return t
 }
 
+// BalanceNotes say how a closing balance comes about.
 func BalanceNotes(d answers.Year) *report.Notes {
 	var formula []string
 	billed := false
@@ -91,13 +113,13 @@ func BalanceNotes(d answers.Year) *report.Notes {
 		if part.says != "" {
 			formula = append(formula, part.says)
 		}
-		billed = billed || part.title == "billed"
+		billed = billed || part.key == "billed"
 	}
 	notes := &report.Notes{Items: []report.Note{
-		{Text: "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(formula, " ")},
+		{Text: words.BalanceExplained(formula)},
 	}}
 	if billed {
-		AddNote(notes, "billed: owed to the club by those it was for, no money has moved yet")
+		AddNote(notes, "%s", words.BilledExplained)
 	}
 	return notes
 }
@@ -107,84 +129,87 @@ func BalanceNotes(d answers.Year) *report.Notes {
 func ConvertedTable(d answers.Year) *report.Table {
 	into := d.Club.Converted.Currency
 	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
-	currencies := answers.AccountCurrencies(d)
-	for _, currency := range currencies {
-		t.Columns = append(t.Columns, report.Column{Title: currency, Align: report.Right})
+	for _, total := range d.Totals {
+		t.Columns = append(t.Columns, report.Column{Title: total.Currency, Align: report.Right})
 	}
 	t.Columns = append(t.Columns, report.Column{Title: "all in " + into, Align: report.Right})
-	for _, h := range answers.YearHolders(d) {
-		if len(h.Books.Accounts) == 0 {
-			continue
+	for _, h := range holders(d) {
+		if len(h.books.Accounts) > 0 {
+			t.Rows = append(t.Rows, convertedRow(d, h))
 		}
-		row := []report.Cell{report.Text(h.Name)}
-		for _, currency := range currencies {
-			cell := report.Empty()
-			if a, ok := h.Account(currency); ok {
-				cell = balanceCell(a.Closing)
-			}
-			row = append(row, cell)
-		}
-		all := balanceCell(h.Books.Converted.Amount)
-		if len(h.Books.Converted.Without) > 0 {
-			all = all.Marked(words.FilledSign)
-		}
-		t.Rows = append(t.Rows, append(row, all))
 	}
 	return t
 }
 
+// convertedRow is one party's closing balances and what they come to.
+func convertedRow(d answers.Year, h holder) []report.Cell {
+	row := []report.Cell{report.Text(h.name)}
+	for _, total := range d.Totals {
+		cell := report.Empty()
+		if a, ok := h.books.AccountIn(total.Currency); ok {
+			cell = balanceCell(a.Closing)
+		}
+		row = append(row, cell)
+	}
+	all := report.Empty()
+	if h.books.Converted.Amount != nil {
+		all = balanceCell(*h.books.Converted.Amount)
+	}
+	if len(h.books.Converted.Without) > 0 {
+		all = all.Marked(words.FilledSign)
+	}
+	return append(row, all)
+}
+
+// ConvertedNotes name the rates and what they leave out.
 func ConvertedNotes(d answers.Year) *report.Notes {
 	notes := &report.Notes{}
 	if len(d.Unpriced) > 0 {
 		notes.Items = append(notes.Items, report.Note{
-			Mark: words.FilledSign, Text: fmt.Sprintf("without %s, for which %d has no rate", words.ListInWords(d.Unpriced), d.Year),
+			Mark: words.FilledSign, Text: words.WithoutRate(d),
 		})
 	}
-	var rates []string
-	for _, r := range d.Rates {
-		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
-	}
-	AddNote(notes, "%s; each sum rounded once, so that they need not sum to zero to the last digit", strings.Join(rates, ", "))
+	AddNote(notes, "%s", words.RatesExplained(d))
 	return notes
 }
 
-// CostTable has a row a pilot and a column a kind.
-func CostTable(d answers.Year, currency string) *report.Table {
-	kinds := answers.KindsIn(answers.PilotCosts(d), currency)
-	t := &report.Table{Title: currency + ", pilots' costs by kind", Key: 1, Columns: []report.Column{{Title: "pilot", Flexible: true, Min: 12}}}
+// CostTable has a row a pilot and a column a kind; total is that of all pilots
+// in the currency.
+func CostTable(d answers.Year, total answers.Sum) *report.Table {
+	t := &report.Table{Title: total.Currency + ", pilots' costs by kind", Key: 1, Columns: []report.Column{{Title: "pilot", Flexible: true, Min: 12}}}
+	kinds := kindsIn(d.PilotCosts, total.Currency)
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
 	}
-	t.Columns = append(t.Columns, report.Column{Title: "sum", Align: report.Right})
-	sums := make([]answers.AmountSum, len(kinds)+1)
-	for _, p := range d.Pilots {
-		row, own, any := []report.Cell{report.Text(p.Name)}, answers.AmountSum{}, false
-		for i, kind := range kinds {
-			cell := report.Empty()
-			if amount, ok := answers.AmountOfKind(p.Costs, kind, currency); ok {
-				cell, any = amountCell(amount), true
-				own.Add(amount)
-				sums[i].Add(amount)
-			}
-			row = append(row, cell)
+	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: "sum", Align: report.Right})
+	row := func(name string, costs []answers.KindSum, sum answers.Amount) []report.Cell {
+		cells := []report.Cell{report.Text(name)}
+		for _, kind := range kinds {
+			cells = append(cells, amountOfKind(costs, kind, total.Currency))
 		}
-		if any {
-			sums[len(kinds)].Add(own.Text())
-			t.Rows = append(t.Rows, append(row, amountCell(own.Text())))
+		return append(cells, amountCell(sum))
+	}
+	for _, p := range d.Pilots {
+		if sum, ok := answers.SumIn(p.CostTotals, total.Currency); ok && len(kindsIn(p.Costs, total.Currency)) > 0 {
+			t.Rows = append(t.Rows, row(p.Name, p.Costs, sum))
 		}
 	}
 	if len(t.Rows) > 1 {
-		t.Footer = [][]report.Cell{footerOf(sums)}
+		t.Footer = [][]report.Cell{row("sum", d.PilotCosts, total.Amount)}
 	}
 	return t
 }
 
-func footerOf(sums []answers.AmountSum) []report.Cell {
-	footer := []report.Cell{report.Text("sum")}
-	for i := range sums {
-		footer = append(footer, amountCell(sums[i].Text()))
+// kindsIn lists the kinds that have an amount in a currency.
+func kindsIn(sums []answers.KindSum, currency string) []string {
+	var kinds []string
+	for _, s := range sums {
+		if s.Currency == currency {
+			kinds = words.Once(kinds, s.Kind)
+		}
 	}
-	return footer
+	slices.Sort(kinds)
+	return kinds
 }
 
 // PilotIncomeTable lists what pilots received from outside.
@@ -203,32 +228,23 @@ func PilotIncomeTable(d answers.Year) *report.Table {
 	return t
 }
 
-// ClubTable shows the club's costs and income by kind, and what is left.
-func ClubTable(d answers.Year, currency string) *report.Table {
+// ClubTable shows the club's costs and income by kind, and what is left: its
+// result in the currency.
+func ClubTable(club answers.Books, result answers.Sum) *report.Table {
+	currency := result.Currency
 	t := &report.Table{Title: currency + ", the club by kind", Key: 1, Columns: []report.Column{
 		{Title: "kind"},
-		{Title: "income", Align: report.Right},
-		{Title: "costs", Align: report.Right},
+		{Key: ClubIncome, Title: "income", Align: report.Right},
+		{Key: ClubCosts, Title: "costs", Align: report.Right},
 	}}
-	var income, costs answers.AmountSum
-	for _, kind := range answers.KindsIn(slices.Concat(d.Club.Costs, d.Club.Income), currency) {
-		row := []report.Cell{report.Text(kind), report.Empty(), report.Empty()}
-		if amount, ok := answers.AmountOfKind(d.Club.Income, kind, currency); ok {
-			income.Add(amount)
-			row[1] = amountCell(amount)
-		}
-		if amount, ok := answers.AmountOfKind(d.Club.Costs, kind, currency); ok {
-			costs.Add(amount)
-			row[2] = amountCell(amount)
-		}
-		t.Rows = append(t.Rows, row)
+	for _, kind := range kindsIn(slices.Concat(club.Costs, club.Income), currency) {
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(kind), amountOfKind(club.Income, kind, currency), amountOfKind(club.Costs, kind, currency),
+		})
 	}
-	decimals := max(income.Decimals, costs.Decimals)
-	income.Decimals, costs.Decimals = decimals, decimals
-	left := new(big.Rat).Sub(&income.Sum, &costs.Sum)
 	t.Footer = [][]report.Cell{
-		{report.Text("sum"), amountCell(income.Text()), amountCell(costs.Text())},
-		{report.Text("income less costs"), report.Signed(report.Exact(left), decimals)},
+		{report.Text("sum"), amountIn(club.IncomeTotals, currency), amountIn(club.CostTotals, currency)},
+		{report.Text("income less costs"), balanceCell(result.Amount)},
 	}
 	return t
 }

@@ -2,10 +2,9 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // Whose says before a drill whose it is, where there are several pilots.
@@ -16,18 +15,30 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 	return drill.Name + ": "
 }
 
-// DrillSentence is one drill's verdict in plain counts.
-func DrillSentence(d answers.Drill) string {
-	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(season.GroupTitle(d.Target)), d.Date, d.Word)
-	if d.Group {
-		return head + groupDrillText(d) + "."
+// DrillSentences are every drill's verdict.
+func DrillSentences(d answers.Drills) []string {
+	if len(d.Drills) == 0 {
+		return []string{NoDrills}
 	}
-	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d))
+	var said []string
+	for _, drill := range d.Drills {
+		said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
+	}
+	return said
+}
+
+// DrillSentence is one drill's verdict in plain counts.
+func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
+	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, d.Word)
+	if d.OnFamily() {
+		return head + groupDrillText(d, limits) + "."
+	}
+	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d, limits))
 }
 
 // sideWords counts the flights of one side.
 func sideWords(s answers.DrillSide, when string) string {
-	return fmt.Sprintf("%d of %s %s", s.Seen, season.Counted(s.Flights, "flight", "flights"), when)
+	return fmt.Sprintf("%d of %s %s", s.Seen, Counted(s.Flights, "flight", "flights"), when)
 }
 
 func sinceWords(s answers.DrillSide) string {
@@ -38,37 +49,62 @@ func sinceWords(s answers.DrillSide) string {
 }
 
 // drillChance says what stands behind the word, or what it lacks.
-func drillChance(d answers.Drill) string {
-	switch analysis.DrillWord(d.Word) {
-	case analysis.DrillTooFew:
-		if min(d.Before.Flights, d.After.Flights) < analysis.DrillSideFlights {
-			return fmt.Sprintf("at least %d flights looked at are needed on each side", analysis.DrillSideFlights)
-		}
+func drillChance(d answers.Drill, limits answers.DrillLimits) string {
+	switch d.Reason {
+	case answers.DrillFewFlights:
+		return fmt.Sprintf("at least %d flights looked at are needed on each side", limits.Flights)
+	case answers.DrillFewCounts:
 		return "no counts from so few flights could tell"
-	case analysis.Worked, analysis.MayHaveWorked:
+	case answers.DrillOthersFell:
+		return "the other faults got rarer as well, so that the drill has not been shown to matter"
+	case answers.DrillByChance:
+		return "a drill that did nothing gives this easily"
+	default:
 		return "chance alone gives this " + ChanceWords(d.P.Float64(), "once")
 	}
-	if d.P.Float64() <= analysis.DrillChance {
-		return "the other faults got rarer as well, so that the drill has not been shown to matter"
-	}
-	return "a drill that did nothing gives this easily"
 }
 
-func groupDrillText(d answers.Drill) string {
+// groupDrillText says how a family moved since its drill.
+func groupDrillText(d answers.Drill, limits answers.DrillLimits) string {
 	if d.Change == nil {
-		needed := "at least three of each are needed"
+		needed := "at least " + NumberWord(limits.Flights) + " of each are needed"
 		if d.Apart > 0 {
 			needed += ", on sequences flown on both sides"
 		}
 		return fmt.Sprintf("%s before, %s since; %s",
-			season.Counted(d.Before.Flights, "contest flight", "contest flights"), season.Counted(d.After.Flights, "contest flight", "contest flights"), needed)
+			Counted(d.Before.Flights, "contest flight", "contest flights"), Counted(d.After.Flights, "contest flight", "contest flights"), needed)
 	}
 	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since; %s",
-		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Surety(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d))
+		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Confidence(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d, limits))
 }
 
-// WhyLeftOut says why flights are in neither window.
-func WhyLeftOut(d answers.Drill) string {
+// NoDrills is said where there is none.
+const NoDrills = "No drill is set."
+
+// DrillColumns explain the columns of the drills.
+var DrillColumns = []string{
+	"before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); " +
+		"for a family, mean percent points against the rest of the flight, comparing flights of one sequence",
+	"others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter",
+}
+
+// DrillDetails say what a drill left out, what is not compared, and what it is.
+func DrillDetails(d answers.Drill) []string {
+	var said []string
+	if len(d.Prompted) > 0 {
+		said = append(said, fmt.Sprintf("left out of before, %s: %s", whyLeftOut(d), strings.Join(d.Prompted, ", ")))
+	}
+	if d.Apart > 0 {
+		said = append(said, Counted(d.Apart, "flight", "flights")+" not compared, because the sequence was flown on one side of the drill only")
+	}
+	if d.Text != "" {
+		said = append(said, d.Text)
+	}
+	return said
+}
+
+// whyLeftOut says why flights are in neither window.
+func whyLeftOut(d answers.Drill) string {
 	if d.Typed {
 		return "because the drill was set on them"
 	}

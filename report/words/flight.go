@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // The marks that stand behind a judge's mark, explained beneath the table.
@@ -15,31 +14,53 @@ const (
 	DroppedSign   = "~"
 )
 
-func FlightTitle(f *season.Flight, d answers.Flight) string {
-	title := fmt.Sprintf("%s, %s, %s", f.Pilot.Name, f.Programme, d.Date)
-	if f.Label != 1 {
-		title += fmt.Sprintf(", flight %d", f.Label)
+// The headings of a flight's page.
+const (
+	ScoreHeading    = "Score"
+	JudgesHeading   = "Judges"
+	LostHeading     = "Where the points went"
+	FaultsHeading   = "Faults"
+	RulesHeading    = "Rules"
+	OfficialHeading = "Is the official total right?"
+)
+
+// The names of the weighted lines.
+const (
+	PositioningName = "positioning"
+	HarmonyName     = "harmony"
+)
+
+// LineName names a line of a sheet: "figure 3", or a weighted line by its code.
+func LineName(line string, figure int) string {
+	if figure > 0 {
+		return fmt.Sprintf("figure %d", figure)
 	}
-	if f.Void != nil {
+	return line
+}
+
+// FlightTitle says who flew what and when: "Ines Halloran, known, 2026-04-18".
+func FlightTitle(d answers.Flight) string {
+	title := fmt.Sprintf("%s, %s, %s", d.PilotName, d.Programme, d.Date)
+	if d.Label != 1 {
+		title += fmt.Sprintf(", flight %d", d.Label)
+	}
+	if d.Counts == answers.CountsVoid {
 		title += " (void: " + d.Void + ")"
 	}
 	return title
 }
 
 // FlightSubtitle says where the flight was flown, and by what rules.
-func FlightSubtitle(f *season.Flight, d answers.Flight) string {
+func FlightSubtitle(d answers.Flight) string {
 	var parts []string
-	if f.Contest != nil {
-		parts = append(parts, f.Contest.Name)
-	}
-	for _, part := range []string{d.Category, d.Sequence, f.Aircraft} {
+	for _, part := range []string{d.ContestName, d.Category, d.Sequence, d.Aircraft} {
 		if part != "" {
 			parts = append(parts, part)
 		}
 	}
 	if len(d.Figures) > 0 {
 		rules := "rules " + d.Rules
-		if f.StyleDefault {
+		if d.RulesDefault {
 			rules += " (default)"
 		}
 		parts = append(parts, rules)

@@ -6,7 +6,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
 )
 
 // The signs behind a deduction, explained beneath the table.
@@ -16,25 +15,49 @@ const (
 	UnknownSign = "?"
 )
 
-// ExpectedSentence compares expected and given grades over the flight.
-func ExpectedSentence(expected []answers.Expected) string {
-	sum, n := new(big.Rat), 0
-	for _, e := range expected {
-		if e.Less != nil {
-			sum.Add(sum, e.Less)
+// What the signs mean.
+const (
+	DoubledText = "noted by another observer too: the larger counts, once"
+	NextText    = "costs the following figure the same"
+	UnknownText = "at the most: a fault on it has no amount, and its kind no price without one"
+)
+
+// What stands beneath the expected grades.
+const (
+	ExpectedExplained = "expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean; difference: expected less given"
+	ZeroedExplained   = "a figure made 0 as a matter of fact is no grade for faults"
+)
+
+// FaultRemarks are the remarks on faults, each with what it was noted on.
+func FaultRemarks(faults []answers.Fault) []string {
+	var remarks []string
+	for _, f := range faults {
+		if f.Remark != "" {
+			remarks = append(remarks, Where(f)+": "+f.Remark)
+		}
+	}
+	return remarks
+}
+
+// ExpectedSentence compares expected and given grades over the flight; "" where
+// no figure has both.
+func ExpectedSentence(d answers.Flight) string {
+	if !d.ExpectedAbove.Known() {
+		return ""
+	}
+	n := 0
+	for _, e := range d.Expected {
+		if e.Difference.Known() {
 			n++
 		}
 	}
-	if n == 0 {
-		return ""
-	}
-	mean := sum.Mul(sum, big.NewRat(1, int64(n)))
-	text := fmt.Sprintf("on %s with faults the expected grade is", season.Counted(n, "figure", "figures"))
-	size := report.Exact(new(big.Rat).Abs(mean)).Text(MeanDecimals)
+	text := fmt.Sprintf("on %s with faults the expected grade is", Counted(n, "figure", "figures"))
+	above := d.ExpectedAbove.Rat()
+	size := report.Exact(new(big.Rat).Abs(above)).Text(MeanDecimals)
 	switch {
 	case size == report.Int(0).Text(MeanDecimals):
 		text += " that of the panel"
-	case mean.Sign() > 0:
+	case above.Sign() > 0:
 		text += fmt.Sprintf(" %s above the panel's", size)
 	default:
 		text += fmt.Sprintf(" %s below the panel's", size)
@@ -46,9 +69,4 @@ func ExpectedSentence(expected []answers.Expected) string {
 }
 
 // Where says what a fault was noted on: "figure 2, line-angle".
-func Where(f answers.Fault) string {
-	if f.Figure == 0 {
-		return "whole flight, " + f.Kind
-	}
-	return fmt.Sprintf("figure %d, %s", f.Figure, f.Kind)
-}
+func Where(f answers.Fault) string { return LineName("whole flight", f.Figure) + ", " + f.Kind }

@@ -5,82 +5,127 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/scoring"
-	"boxbook/season"
 )
 
-func RoundingText(f *season.Flight) string {
-	switch f.Style.FillRounding {
-	case scoring.ToTenth:
-		return "rounded to 0.1"
-	case scoring.ToHalf:
-		return "rounded to 0.5"
-	default:
-		return "filled marks unrounded"
+// FilledText says what the sign of a filled mark means.
+func FilledText(style answers.RuleStyle) string {
+	text := "filled with the mean of the other marks of the row, "
+	if style.FillRounding == answers.Unrounded {
+		return text + "filled marks unrounded"
 	}
+	return text + "rounded to " + style.FillRounding
 }
 
+// What the other signs behind a mark mean.
+const (
+	OverruledText = "overruled: the figure is 0 from every judge"
+	DroppedText   = "highest or lowest of the row, left out of the mean"
+)
+
 // RulingText says why a line counts as it does, "" where every mark stands.
-func RulingText(f *season.Flight, line answers.Line, marks []scoring.Mark) string {
-	vote := scoring.VoteOn(marks)
-	zeros := fmt.Sprintf("hard zero from %d of the %s who gave a mark", vote.Hard, season.Counted(vote.Given, "judge", "judges"))
-	switch scoring.Ruling(line.Ruling) {
-	case scoring.Filled:
-		return filledText(line, marks, vote, zeros, f.Style.HardZero == scoring.ByMajority)
-	case scoring.Zeroed:
-		switch {
-		case vote.Confirmed:
-			return "confirmed hard zero: 0 from every judge"
-		case vote.Side == scoring.HalfOf:
-			return zeros + ", exactly half: the rule style makes it 0"
+func RulingText(style answers.RuleStyle, line answers.Line) string {
+	switch line.Ruling {
+	case answers.RulingFilled:
+		return filledText(style, line)
+	case answers.RulingZeroed:
+		return zeroedText(voteOf(line))
+	case answers.RulingUndecided:
+		if vote := voteOf(line); vote.Side != answers.Silent {
+			return zerosText(vote) + ", exactly half: undecided until `resolve` records the chief judge's ruling"
 		}
-		return zeros + ", more than half: 0 from every judge"
-	case scoring.Undecided:
-		if vote.Side == scoring.Silent {
-			return "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"
-		}
-		return zeros + ", exactly half: undecided until `resolve` records the chief judge's ruling"
-	case scoring.Resolved:
-		return resolvedText(line, zeros, vote)
+		return "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"
+	case answers.RulingResolved:
+		return resolvedText(line)
 	default:
 		return ""
 	}
 }
 
-// filledText says why marks were filled; overruled that hard zeros were, which
-// do not count as given.
-func filledText(line answers.Line, marks []scoring.Mark, vote scoring.Vote, zeros string, overruled bool) string {
-	var reasons []string
-	switch {
-	case overruled && vote.Side == scoring.HalfOf:
-		reasons = append(reasons, zeros+", exactly half, which the rule style fills")
-	case overruled && vote.Hard > 0:
-		reasons = append(reasons, zeros+", a minority")
+// voteOf is the line's vote on hard zeros, none where nobody put one.
+func voteOf(line answers.Line) answers.Vote {
+	if line.Vote == nil {
+		return answers.Vote{Side: answers.MinorityOf}
 	}
-	for _, kind := range []struct {
-		kind scoring.MarkKind
-		text string
-	}{{scoring.NotSeen, "not seen by %s"}, {scoring.Absent, "no mark on the sheet of %s"}} {
-		n := 0
-		for _, m := range marks {
-			if m.Kind == kind.kind {
-				n++
-			}
-		}
-		if n > 0 {
-			reasons = append(reasons, fmt.Sprintf(kind.text, season.Counted(n, "judge", "judges")))
-		}
+	return *line.Vote
+}
+
+func zerosText(vote answers.Vote) string {
+	return fmt.Sprintf("hard zero from %d of the %s who gave a mark", vote.HardZeros, Counted(vote.Given, "judge", "judges"))
+}
+
+func zeroedText(vote answers.Vote) string {
+	switch {
+	case vote.Confirmed:
+		return "confirmed hard zero: 0 from every judge"
+	case vote.Side == answers.HalfOf:
+		return zerosText(vote) + ", exactly half: the rule style makes it 0"
+	default:
+		return zerosText(vote) + ", more than half: 0 from every judge"
+	}
+}
+
+// filledText says why marks were filled: for hard zeros where these do not count
+// as given, and for marks that are not there.
+func filledText(style answers.RuleStyle, line answers.Line) string {
+	var reasons []string
+	overruled, vote := style.HardZero == answers.Majority, voteOf(line)
+	switch {
+	case overruled && vote.Side == answers.HalfOf:
+		reasons = append(reasons, zerosText(vote)+", exactly half, which the rule style fills")
+	case overruled && vote.HardZeros > 0:
+		reasons = append(reasons, zerosText(vote)+", a minority")
+	}
+	if n := marksOfKind(line, answers.NotSeen); n > 0 {
+		reasons = append(reasons, "not seen by "+Counted(n, "judge", "judges"))
+	}
+	if n := marksOfKind(line, answers.NoMark); n > 0 {
+		reasons = append(reasons, "no mark on the sheet of "+Counted(n, "judge", "judges"))
 	}
 	return fmt.Sprintf("%s: filled with %s", strings.Join(reasons, "; "), line.Fill.Text(MeanDecimals))
 }
 
-func resolvedText(line answers.Line, zeros string, vote scoring.Vote) string {
-	reason := zeros + ", exactly half"
-	if vote.Side == scoring.Silent {
+func marksOfKind(line answers.Line, kind answers.MarkKind) int {
+	n := 0
+	for _, cell := range line.Cells {
+		if cell.Kind == kind {
+			n++
+		}
+	}
+	return n
+}
+
+func resolvedText(line answers.Line) string {
+	vote := voteOf(line)
+	reason := zerosText(vote) + ", exactly half"
+	if vote.Side == answers.Silent {
 		reason = "no judge gave a mark"
 	}
-	if line.Points.Known() && line.Points.Float64() == 0 && !line.Fill.Known() {
+	if line.Decision == answers.RuledZero {
 		return reason + "; ruled a zero"
 	}
 	return fmt.Sprintf("%s; ruled to be filled, with %s", reason, line.Fill.Text(MeanDecimals))
+}
+
+// ScoreNotes say what a person must know beside the numbers of the score.
+func ScoreNotes(d answers.Flight) []string {
+	var notes []string
+	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	if d.Void != "" {
+		add("void: %s; the flight enters no figure anywhere", d.Void)
+	}
+	if d.Undecided {
+		add("undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
+	}
+	if len(d.Missing) > 0 && d.Points.Known() {
+		add("without the %s of %s the own total is that of the sheets to hand", PluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
+	}
+	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Points.Known() {
+		add("the record, which season and trend use, is the official total as typed")
+	}
+	for _, p := range d.Penalties {
+		if p.Remark != "" {
+			add("penalty, %s: %s", p.Kind, p.Remark)
+		}
+	}
+	return append(notes, d.Notes...)
 }

@@ -6,7 +6,16 @@ import (
 	"strings"
 
 	"boxbook/report/answers"
-	"boxbook/season"
+)
+
+// LostColumns are the words over a table of losses.
+type LostColumns struct{ Title, Key, Name string }
+
+// The tables of losses.
+var (
+	LostByFigure  = LostColumns{"by figure", ColumnFig, ColumnFigure}
+	LostByElement = LostColumns{"by element", "code", "where"}
+	LostByFamily  = LostColumns{"by family", "key", "family"}
 )
 
 // LostRow is a row of a table of losses.
@@ -19,14 +28,15 @@ type LostRow struct {
 func weighted(d *answers.Lost) []LostRow {
 	var rows []LostRow
 	if d.Positioning != nil {
-		rows = append(rows, LostRow{"", "positioning", *d.Positioning})
+		rows = append(rows, LostRow{"", PositioningName, *d.Positioning})
 	}
 	if d.Harmony != nil {
-		rows = append(rows, LostRow{"", "harmony", *d.Harmony})
+		rows = append(rows, LostRow{"", HarmonyName, *d.Harmony})
 	}
 	return rows
 }
 
+// FigureRows are the losses by figure, the greatest first.
 func FigureRows(d *answers.Lost) []LostRow {
 	var rows []LostRow
 	for _, f := range d.Figures {
@@ -35,6 +45,7 @@ func FigureRows(d *answers.Lost) []LostRow {
 	return mostFirst(append(rows, weighted(d)...))
 }
 
+// ElementRows are the losses by element code, the greatest first.
 func ElementRows(d *answers.Lost) []LostRow {
 	var rows []LostRow
 	for _, e := range d.Elements {
@@ -47,10 +58,11 @@ func ElementRows(d *answers.Lost) []LostRow {
 	return mostFirst(append(rows, weighted(d)...))
 }
 
+// GroupRows are the losses by family, the greatest first.
 func GroupRows(d *answers.Lost) []LostRow {
 	var rows []LostRow
 	for _, g := range d.Groups {
-		if name := season.GroupName(g.Group); name != "" {
+		if name := GroupName(g.Group); name != "" {
 			rows = append(rows, LostRow{g.Group, name, g.LostPart})
 		} else {
 			rows = append(rows, LostRow{"", g.Group, g.LostPart})
@@ -70,16 +82,20 @@ func numberedFigures(numbers []int) string {
 
 // mostFirst puts the greatest losses first, equal ones as they came.
 func mostFirst(rows []LostRow) []LostRow {
-	slices.SortStableFunc(rows, func(a, b LostRow) int { return b.Part.Exact.Cmp(a.Part.Exact) })
+	slices.SortStableFunc(rows, func(a, b LostRow) int { return b.Part.Lost.Rat().Cmp(a.Part.Lost.Rat()) })
 	return rows
 }
+
+// AnyLost reports whether any points were lost, so that there is something to
+// share out.
+func AnyLost(d *answers.Lost) bool { return d.Total.Rat().Sign() > 0 }
 
 // LostSentence says in words what cost most.
 func LostSentence(d *answers.Lost) string {
 	switch {
 	case len(FigureRows(d)) == 0:
 		return "nothing to share out"
-	case d.Whole.Sign() == 0:
+	case !AnyLost(d):
 		return "no points were lost"
 	}
 	text := fmt.Sprintf("%s points lost, penalties apart", d.Total.Text(PointDecimals))
@@ -87,7 +103,7 @@ func LostSentence(d *answers.Lost) string {
 		text += "; most on " + FigureRows(d)[0].words("figure")
 	}
 	for _, family := range GroupRows(d) {
-		if season.IsGroup(family.Key) {
+		if GroupName(family.Key) != "" {
 			return text + "; by family, most on " + family.words("")
 		}
 	}
@@ -106,8 +122,27 @@ func (r LostRow) words(before string) string {
 	return fmt.Sprintf("%s: %s", name, r.Part.Lost.Text(PointDecimals))
 }
 
+// LostNotes say how the loss was shared out.
+func LostNotes(d *answers.Lost) []string {
+	var notes []string
+	if d.Undecided > 0 {
+		notes = append(notes, Counted(d.Undecided, "line is", "lines are")+" undecided and left out: the shares are of the decided ones")
+	}
+	switch {
+	case !AnyLost(d):
+		return notes
+	case d.Charged:
+		return append(notes, "a fault noted on an element is charged to it first; the rest of a figure's loss is shared in proportion to K")
+	default:
+		return append(notes, "a figure's loss is shared among its elements in proportion to K")
+	}
+}
+
 // ShareDecimals are the decimals of a share in percent.
 const ShareDecimals = 1
+
+// MoreRows names the rows that are summed up in one.
+func MoreRows(n int) string { return fmt.Sprintf("%d more", n) }
 
 // TopLosses is how many rows a table of losses shows before it sums the rest up.
 const TopLosses = 5

@@ -2,6 +2,7 @@ package words
 
 import (
 	"math"
+	"math/big"
 	"unicode"
 	"unicode/utf8"
 
@@ -16,12 +17,13 @@ const (
 	MeanDecimals    = 2
 )
 
-// PluralWord is a word for one thing or for many.
-func PluralWord(n int, one, many string) string {
-	if n == 1 {
-		return one
+// Percent is a share from 0 to 1 in percent, not known where the share is not.
+func Percent(share report.Number) report.Number {
+	exact := share.Rat()
+	if exact == nil {
+		return report.Number{}
 	}
-	return many
+	return report.Exact(exact.Mul(exact, big.NewRat(100, 1)))
 }
 
 // Sentence begins words with a capital.

@@ -5,8 +5,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/scoring"
-	"boxbook/season"
 )
 
 // ShownExplanations is how many explanations a page lists; JSON has all.
@@ -23,7 +21,7 @@ func OfficialSentence(d answers.Flight) string {
 		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s; the percents agree.", o.Maximum.Text(0), d.Maximum.Text(0))
 	case differs:
 		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s, and the percents differ; is a K mistyped?", o.Maximum.Text(0), d.Maximum.Text(0))
-	case *o.Agrees && o.Undecided:
+	case *o.Agrees && d.Undecided:
 		return "It is one end of the range that the undecided figure leaves open."
 	case *o.Agrees:
 		return "Yes: it agrees with the marks."
@@ -39,13 +37,32 @@ func OfficialSentence(d answers.Flight) string {
 	}
 }
 
+// OfficialNotes are the explanations of a difference, as many as a page lists,
+// and the judges whose printed total is not the marks'.
+func OfficialNotes(o *answers.Official) []string {
+	var notes []string
+	for i, e := range o.Explanations {
+		if i == ShownExplanations {
+			notes = append(notes, fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i))
+			break
+		}
+		notes = append(notes, e.Text)
+	}
+	for _, j := range o.Judges {
+		if !j.Agrees && j.Own.Known() {
+			notes = append(notes, fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), j.Own.Text(PointDecimals)))
+		}
+	}
+	return notes
+}
+
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
 	text := ""
 	if o.Fits > 0 {
-		text = season.Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
-		if o.Explanations[0].Kind == string(scoring.KindMarks) {
-			text = season.Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+		text = Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
+		if o.Explanations[0].Kind == answers.ExplainedByMarks {
+			text = Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
 		}
 	}
 	if o.Coarse && len(o.Explanations) > 0 {

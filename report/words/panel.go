@@ -2,7 +2,7 @@ package words
 
 import (
 	"fmt"
-	"math"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -15,19 +15,30 @@ const GradeDecimals = 2
 // NoiseExplained is what a column of noise says.
 const NoiseExplained = "noise: how much another panel of this size would change the percent by chance, one standard deviation"
 
+// SayPanel completes an answer on judges with their names: a seat is named with
+// where it was, "A at kestrel".
+func SayPanel(d answers.Panel) answers.Panel {
+	d.Judges = slices.Clone(d.Judges)
+	for i, j := range d.Judges {
+		d.Judges[i].Name = j.Judge
+		if j.At != "" {
+			d.Judges[i].Name += " at " + j.At
+		}
+	}
+	return d
+}
+
 // PanelThought is the page in one sentence.
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
-		return "Too few judges or figures to say anything about a panel: at least two judges and four figures are needed."
+		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
+			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
 	}
 	var said []string
-	for i, part := range d.Parts {
-		if part.Between == 0 {
-			continue
-		}
+	for i := range d.Parts {
 		var names []string
 		for _, j := range d.Judges {
-			if j.Part == i+1 && math.Abs(j.Leniency.Float64()) > 2*j.SE.Float64() {
+			if j.Part == i+1 && j.Apart {
 				names = append(names, fmt.Sprintf("%s (%s)", j.Name, report.Signed(j.Leniency, GradeDecimals).String()))
 			}
 		}
@@ -39,4 +50,60 @@ func PanelThought(d answers.Panel) string {
 		return "No judge differs from the panel by more than chance."
 	}
 	return "Grades above or below the panel by more than chance: " + strings.Join(said, "; ") + "."
+}
+
+// PartHeading is the heading of one part of the judges, counted from 1, out of
+// so many.
+func PartHeading(part, of int) string {
+	if of > 1 {
+		return fmt.Sprintf("Judges who can be compared, part %d of %d", part, of)
+	}
+	return JudgesHeading
+}
+
+// The other headings of the page of judges.
+const (
+	LoneGradesHeading   = "Lone grades"
+	PanelFlightsHeading = "Flights"
+)
+
+const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
+
+// PanelNotes say what the numbers of the judges mean.
+func PanelNotes(d answers.Panel) []string {
+	notes := []string{
+		"leniency: grades above (+) or below (-) the judges compared with, drawn towards 0 by how much of the spread is chance; " + oneSheetOnly,
+		"scatter: the standard deviation about the others, in grades; it says nothing of who is right",
+		NoiseExplained,
+	}
+	if len(d.Parts) > 1 {
+		notes = append(notes, "judges of different parts never sat together, not even through others, and are not compared")
+	}
+	return notes
+}
+
+// FlagNotes say what to do about lone grades; the score is never changed.
+func FlagNotes(flags []answers.Flag) []string {
+	var notes []string
+	for _, f := range flags {
+		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit say about %s: ask for the remark",
+			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1)))
+	}
+	return notes
+}
+
+// FlightPanelNotes say what one flight's grades say of its panel.
+func FlightPanelNotes(d answers.Flight) []string {
+	var notes []string
+	if d.Noise.Known() {
+		notes = append(notes,
+			fmt.Sprintf("noise: another panel of this size would change the percent by about %s by chance, one standard deviation; a grade scatters by %s",
+				d.Noise.Text(1), d.Scatter.Text(GradeDecimals)),
+			"leniency: grades above (+) or below (-) this panel; "+oneSheetOnly)
+	}
+	notes = append(notes, FlagNotes(d.Flags)...)
+	if d.Refit {
+		notes = append(notes, "leniency and scatter are worked out without the flagged grades; the score is not changed")
+	}
+	return notes
 }

@@ -3,12 +3,30 @@ package words
 import (
 	"fmt"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/season"
 )
 
 // OfficialSign stands behind a percent that is the official one.
 const OfficialSign = "*"
+
+// The notes of a season that stand for themselves.
+const (
+	UndecidedFlight    = "undecided, enters no figure until a ruling is recorded"
+	OfficialExplained  = "the official total, as typed; the others are worked out from the marks"
+	DistancesExplained = "to winner, to median: own points less the winner's and less the field's median, where the field is known"
+	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
+)
+
+// VoidFlight says why a flight is void.
+func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
+
+// OfficialDiffers says by how much the official total differs.
+func OfficialDiffers(f answers.SeasonLine) string {
+	return fmt.Sprintf("the official total differs from the marks by %s; `boxbook flight` says what would explain it",
+		report.Signed(f.Difference, PointDecimals))
+}
 
 // CategoryWord names a category, also where a flight has none.
 func CategoryWord(category string) string {
@@ -18,13 +36,34 @@ func CategoryWord(category string) string {
 	return category
 }
 
-func MoveSentence(m answers.Move) string {
+// TrendSentences are each category's trend, which says whose it is where there
+// are several.
+func TrendSentences(d answers.Season) []string {
+	var said []string
+	for _, t := range d.Trends {
+		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend, d.Limits.TrendLimits))
+	}
+	return said
+}
+
+// WhoseTrend says before a trend of which category it is, where there are
+// several.
+func WhoseTrend(d answers.Season, t answers.CategoryTrend) string {
+	if len(d.Trends) < 2 {
+		return ""
+	}
+	return CategoryWord(t.Category) + ": "
+}
+
+// MoveSentence says what a change of category did to the percent.
+func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))
-	if !m.Change.Known() {
-		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least two of each).", m.Before, m.After)
+	if m.Reason == answers.MoveFewContests {
+		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
+			m.Before, m.After, NumberWord(limits.MoveContests))
 	}
 	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
-		change(m.Change), change(m.Low), change(m.High), Surety(m.Confidence), m.Before, m.After)
+		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)
 }
 
 // SeasonSubtitle counts what the season's figures rest on.
@@ -40,7 +79,7 @@ func SeasonSubtitle(d answers.Season) string {
 			counted++
 		}
 	}
-	text := season.Counted(counted, "contest flight with a record", "contest flights with a record")
+	text := Counted(counted, "contest flight with a record", "contest flights with a record")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}

@@ -6,8 +6,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/season"
-	"boxbook/season/analysis"
 )
 
 // TrendDecimals are the decimals of a change in percent points.
@@ -17,46 +15,46 @@ const TrendDecimals = 1
 func change(n report.Number) string { return report.Signed(n, TrendDecimals).String() }
 
 // TrendSentence is the verdict as a plain sentence, the figures behind it.
-func TrendSentence(d answers.Trend) string {
+func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	over := "over these flights"
-	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), Surety(d.Confidence))
-	switch analysis.Word(d.Word) {
-	case analysis.TooFew:
-		return "Too few flights to tell a trend: " + trendCounts(d) + "."
-	case analysis.Improving, analysis.Declining:
+	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), Confidence(d.Confidence))
+	switch d.Word {
+	case answers.TooFew:
+		return "Too few flights to tell a trend: " + trendCounts(d, limits) + "."
+	case answers.Improving, answers.Declining:
 		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
-			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
-	case analysis.MayImprove, analysis.MayDecline:
+			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
+	case answers.MayImprove, answers.MayDecline:
 		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
-			Sentence(d.Word), change(d.Season), over, interval, trendChance(d))
-	case analysis.Flat:
+			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
+	case answers.Flat:
 		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
-			report.Float(analysis.SmallChange).Text(0), interval)
+			limits.Change.Text(0), interval)
 	default:
-		if !d.Season.Known() {
+		if d.Reason == answers.TrendOneDay {
 			return "Cannot tell: all flights were on one day."
 		}
 		return fmt.Sprintf("Cannot tell: between %s and %s points %s (%s sure)%s.",
-			change(d.Low), change(d.High), over, Surety(d.Confidence), bothFit(d))
+			change(d.Low), change(d.High), over, Confidence(d.Confidence), bothFit(d, limits))
 	}
 }
 
 // trendCounts says what a verdict would need more of.
-func trendCounts(d answers.Trend) string {
-	text := season.Counted(d.N, "flight that can be compared", "flights that can be compared")
+func trendCounts(d answers.Trend, limits answers.TrendLimits) string {
+	text := Counted(d.N, "flight that can be compared", "flights that can be compared")
 	if d.Contests != nil {
-		text += " in " + season.Counted(d.Contests.N, "contest", "contests")
+		text += " in " + Counted(d.Contests.N, "contest", "contests")
 	}
-	if d.N >= 5 && d.Contests != nil && d.Contests.N >= 5 {
+	if d.Reason == answers.TrendFewAlike {
 		return text + ", too few of them of one sequence"
 	}
-	return text + "; nothing can be said with fewer than five of each"
+	return text + "; nothing can be said with fewer than " + NumberWord(limits.Flights) + " of each"
 }
 
 // bothFit names what an interval leaves open.
-func bothFit(d answers.Trend) string {
-	low, high := d.Low.Float64(), d.High.Float64()
-	up, down := high > analysis.SmallChange, low < -analysis.SmallChange
+func bothFit(d answers.Trend, limits answers.TrendLimits) string {
+	least := limits.Change.Float64()
+	up, down := d.High.Float64() > least, d.Low.Float64() < -least
 	switch {
 	case up && down:
 		return "; improving, flat and declining all fit"
@@ -67,6 +65,21 @@ func bothFit(d answers.Trend) string {
 	default:
 		return ""
 	}
+}
+
+// LeastFlights says what the least flights that allow a verdict can show.
+func LeastFlights(limits answers.TrendLimits) string {
+	return fmt.Sprintf("of %d flights only a near-perfect run would show", limits.Flights)
+}
+
+// AcrossGap says that the trend is drawn across a gap.
+func AcrossGap(d answers.Trend) string {
+	return fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", d.LongestGap.Text(0))
+}
+
+// LongGap reports whether a change is drawn across a gap that must be said.
+func LongGap(d answers.Trend, limits answers.TrendLimits) bool {
+	return d.Season.Known() && d.LongestGap.Float64() > float64(limits.GapDays)
 }
 
 // trendChance says the larger chance of the tests.
@@ -89,14 +102,15 @@ func ChanceWords(p float64, once string) string {
 	return fmt.Sprintf("about %s in %s", once, report.Float(1/p).Text(0))
 }
 
-// Surety writes a confidence as whole percent, never 100.
-func Surety(n report.Number) string { return WholeSurety(n).Text(0) + " %" }
+// Confidence writes a confidence as whole percent, never 100.
+func Confidence(n report.Number) string { return WholeConfidence(n).Text(0) + " %" }
 
-// WholeSurety is a confidence in whole percent, never rounded up, at most 99.
-func WholeSurety(n report.Number) report.Number {
+// WholeConfidence is a confidence in whole percent, never rounded up, at most 99.
+func WholeConfidence(n report.Number) report.Number {
 	return report.Float(math.Min(99, math.Floor(100*n.Float64()+1e-9)))
 }
 
+// TestText is what a test says: how many, how far, by what chance.
 func TestText(n, s int, p report.Number) string {
 	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
 }

@@ -8,7 +8,7 @@ import (
 	"boxbook/season/stats"
 )
 
-// DrillWord is the verdict on a drill.
+// DrillWord is the verdict on a drill: a code whose spelling is a contract.
 type DrillWord string
 
 // The verdicts on a drill.
@@ -19,12 +19,23 @@ const (
 	DrillOpen     DrillWord = "cannot tell"
 )
 
+// DrillReason says what a verdict on a drill lacks.
+type DrillReason string
+
+// The reasons, each a code whose spelling is a contract.
+const (
+	DrillFewFlights DrillReason = "few-flights" // a side has fewer than DrillSideFlights
+	DrillFewCounts  DrillReason = "few-counts"  // no counts from so few flights could tell
+	DrillOthersFell DrillReason = "others-fell" // faults without a drill got rarer as well
+	DrillByChance   DrillReason = "chance"      // a drill that did nothing gives as much easily
+)
+
 // The window rule and the thresholds of a drill's verdict.
 const (
 	DrillSideFlights = 3 // flights looked at on each side, at the least
-	promptDefault    = 4 // flights left out before a drill that names none
-	drillFirm        = 0.05
-	DrillChance      = 0.10 // beyond it a drill that did nothing gives as much easily
+	DrillLeftOut     = 4 // flights left out before a drill that names none
+	DrillFirm        = 0.05
+	DrillMayBe       = 0.10 // beyond it a drill that did nothing gives as much easily
 )
 
 // DrillAnswer is what became of one drill. The flights that prompted it are in
@@ -50,6 +61,7 @@ type DrillAnswer struct {
 	HasChange                     bool
 	Apart                         int
 	Word                          DrillWord
+	Reason                        DrillReason // "" where it worked or may have
 }
 
 // DrillSide is one window of a drill. Seen counts the flights in which the
@@ -124,7 +136,7 @@ func windows(l *season.Ledger, d *season.Drill, flights []*season.Flight) (befor
 	}
 	prompted = d.Prompted
 	if len(prompted) == 0 {
-		prompted = before[max(0, len(before)-promptDefault):]
+		prompted = before[max(0, len(before)-DrillLeftOut):]
 	}
 	kept := slices.DeleteFunc(slices.Clone(before), func(f *season.Flight) bool { return f.Date == d.Date || slices.Contains(prompted, f) })
 	return kept, after, prompted
@@ -225,7 +237,7 @@ func figureCount(f *season.Flight) int {
 // rate the description.
 func (a *DrillAnswer) judgeFault() {
 	b, c := a.Before, a.After
-	if rate, err := stats.CompareRates(c.Faults, float64(c.Figures), b.Faults, float64(b.Figures), trendSurety); err == nil {
+	if rate, err := stats.CompareRates(c.Faults, float64(c.Figures), b.Faults, float64(b.Figures), TrendConfidence); err == nil {
 		a.Rate, a.HasRate = rate, true
 	}
 	a.Least = stats.SmallestFisherP(b.Flights, c.Flights)
@@ -233,14 +245,12 @@ func (a *DrillAnswer) judgeFault() {
 		a.P = test.Less
 	}
 	switch {
-	case b.Flights < DrillSideFlights || c.Flights < DrillSideFlights || a.Least > drillFirm:
-		a.Word = DrillTooFew
-	case a.P <= drillFirm && a.beatsOthers():
-		a.Word = Worked
-	case a.P <= DrillChance && a.beatsOthers():
-		a.Word = MayHaveWorked
+	case b.Flights < DrillSideFlights || c.Flights < DrillSideFlights:
+		a.Word, a.Reason = DrillTooFew, DrillFewFlights
+	case a.P <= DrillMayBe && a.Least <= DrillFirm && !a.beatsOthers():
+		a.Word, a.Reason = DrillOpen, DrillOthersFell
 	default:
-		a.Word = DrillOpen
+		a.byChance()
 	}
 }
 
@@ -358,7 +368,7 @@ func (c comparison) side(since bool) DrillSide {
 func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
 	a.Before, a.After, a.Apart = c.side(false), c.side(true), c.apart
 	if a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights {
-		a.Word = DrillTooFew
+		a.Word, a.Reason = DrillTooFew, DrillFewFlights
 		return
 	}
 	effect, err := stats.SplitDesignEffect(byContest(c.points), c.since, share)
@@ -371,19 +381,24 @@ func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
 		a.P, _ = stats.WidenedP(test.Greater, effect)
 		a.Change = test.Difference
 	}
-	if shift, err := stats.StratifiedShift(trendSurety, splits...); err == nil {
+	if shift, err := stats.StratifiedShift(TrendConfidence, splits...); err == nil {
 		wide := math.Sqrt(effect)
 		a.HasChange, a.Confidence = true, shift.Confidence
 		a.Low, a.High = a.Change-wide*(a.Change-shift.Interval.Low), a.Change+wide*(shift.Interval.High-a.Change)
 	}
+	a.byChance()
+}
+
+// byChance finds the word by the test alone.
+func (a *DrillAnswer) byChance() {
 	switch {
-	case a.Least > drillFirm:
-		a.Word = DrillTooFew
-	case a.P <= drillFirm:
+	case a.Least > DrillFirm:
+		a.Word, a.Reason = DrillTooFew, DrillFewCounts
+	case a.P <= DrillFirm:
 		a.Word = Worked
-	case a.P <= DrillChance:
+	case a.P <= DrillMayBe:
 		a.Word = MayHaveWorked
 	default:
-		a.Word = DrillOpen
+		a.Word, a.Reason = DrillOpen, DrillByChance
 	}
 }

@@ -147,24 +147,26 @@ func TestDrillWords(t *testing.T) {
 		before, after string
 		p             float64
 		word          analysis.DrillWord
+		reason        analysis.DrillReason
 	}{
-		{"r.r.r.r.r.", "......", .058, analysis.MayHaveWorked},
-		{"r.r.r.r.r.", "........", .029, analysis.Worked},
-		{"rrrr.rrrr.", "...", .035, analysis.Worked},
-		{"r..r..r..r..", "..........", .068, analysis.MayHaveWorked},
-		{"r.r.r.", "........", .055, analysis.MayHaveWorked},
-		{"r.r.r.", "r.......", .1748, analysis.DrillOpen},
-		{"rrr", "...", .05, analysis.Worked},
-		{"rr", ".........", .018, analysis.DrillTooFew},
-		{"rrrrrrrrr", "..", .018, analysis.DrillTooFew},
-		{"...", "...", 1, analysis.DrillOpen},
-		{"..........", "rrrrrr", 1, analysis.DrillOpen},
-		{"rrrrrr", "rrrrrr", 1, analysis.DrillOpen},
+		{"r.r.r.r.r.", "......", .058, analysis.MayHaveWorked, ""},
+		{"r.r.r.r.r.", "........", .029, analysis.Worked, ""},
+		{"rrrr.rrrr.", "...", .035, analysis.Worked, ""},
+		{"r..r..r..r..", "..........", .068, analysis.MayHaveWorked, ""},
+		{"r.r.r.", "........", .055, analysis.MayHaveWorked, ""},
+		{"r.r.r.", "r.......", .1748, analysis.DrillOpen, analysis.DrillByChance},
+		{"rrr", "...", .05, analysis.Worked, ""},
+		{"rr", ".........", .018, analysis.DrillTooFew, analysis.DrillFewFlights},
+		{"rrrrrrrrr", "..", .018, analysis.DrillTooFew, analysis.DrillFewFlights},
+		{"...", "...", 1, analysis.DrillOpen, analysis.DrillByChance},
+		{"..........", "rrrrrr", 1, analysis.DrillOpen, analysis.DrillByChance},
+		{"rrrrrr", "rrrrrr", 1, analysis.DrillOpen, analysis.DrillByChance},
 	} {
 		a := drillAnswer(t, drillHead+watched("2025-01-03", test.before)+watched("2025-06-06", "r")+watched("2025-07-04", test.after)+
 			"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
 		name := test.before + " | " + test.after
 		assert.Equal(t, test.word, a.Word, name)
+		assert.Equal(t, test.reason, a.Reason, name)
 		assert.InDelta(t, test.p, a.P, 0.0006, name)
 		assert.Equal(t, strings.Count(test.before, "r"), a.Before.Seen)
 		assert.Equal(t, len(test.after), a.After.Flights)
@@ -196,6 +198,7 @@ func TestDrillBesideUndrilledFaults(t *testing.T) {
 	assert.InDelta(t, 1, a.Before.Others, 0)
 	assert.Zero(t, a.After.Others)
 	assert.Equal(t, analysis.DrillOpen, a.Word, "everything fell to nothing")
+	assert.Equal(t, analysis.DrillOthersFell, a.Reason)
 
 	a = answer("bbbbbbbb", "......oo", "")
 	assert.InDelta(t, 0.25, a.After.Others, 0)

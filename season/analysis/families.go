@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
@@ -18,16 +19,27 @@ type Families struct {
 	Groups   []FamilyLine
 	// Tau2 is the variance between the groups' true levels, in percent points
 	// squared, 0 where the spread is what chance gives; TauHigh bounds its root
-	// from above. Shrunk says that there was enough to tell; Why says in words
-	// what was lacking.
+	// from above. Shrunk says that there was enough to tell; Reason says what was
+	// lacking.
 	Tau2, TauHigh float64
 	Shrunk        bool
-	Why           string
+	Reason        FamiliesReason
 	// Compared counts the groups that could reach a verdict on their trend.
 	Compared int
 
 	pooled float64 // variance of a figure's percent about its flight, one for all groups
 }
+
+// FamiliesReason says why the levels of families cannot be compared.
+type FamiliesReason = code.Reason
+
+// The reasons: fewer than LeastFamilies were flown, no family has two figures, a
+// family's figures never differ against their flight.
+const (
+	FewFamilies  = code.FewFamilies
+	NoTwoFigures = code.NoTwoFigures
+	NoScatter    = code.NoScatter
+)
 
 // FamilyLine is one trend group. K is the K of the group's elements flown;
 // Percent is K-weighted. Shrunken is Percent drawn towards the pilot's other
@@ -54,13 +66,12 @@ type FamilyLine struct {
 
 // The thresholds of a weak family.
 const (
-	familySurety = 0.90
-	weakQ        = 0.10
-	weakGap      = 2.0                // percent points below the pilot's other groups
-	halfWidth90  = 1.6448536269514722 // standard errors on each side of a 90 % normal interval
-	restFigures  = 3                  // figures without the family that a flight needs for the comparison
-	leastGroups  = 3                  // for shrinking
-	noVariance   = 1e-9               // percent points squared: far below what half a point of one judge makes
+	FamilyConfidence = 0.90 // of the interval about a family's level
+	LeastFamilies    = 3    // that levels can be compared of
+	WeakDiscovery    = 0.10
+	WeakGap          = 2.0  // percent points below the pilot's other groups
+	restFigures      = 3    // figures without the family that a flight needs for the comparison
+	noVariance       = 1e-9 // percent points squared: far below what half a point of one judge makes
 )
 
 // flownFigure is one figure of a flight with its mean, for questions over time.
@@ -309,14 +320,14 @@ func (o *Families) shrink(samples []familySample) {
 	}
 	variance, df, err := stats.PooledVariance(gaps)
 	switch {
-	case len(samples) < leastGroups:
-		o.Why = season.Counted(len(samples), "family was", "families were") + " flown; at least three are needed"
+	case len(samples) < LeastFamilies:
+		o.Reason = FewFamilies
 		return
 	case err != nil:
-		o.Why = "no family has two figures"
+		o.Reason = NoTwoFigures
 		return
 	case variance <= noVariance:
-		o.Why = "within each family the figures never differ against their flight, so that nothing can be said of chance"
+		o.Reason = NoScatter
 		return
 	}
 	y, v := make([]float64, len(samples)), make([]float64, len(samples))
@@ -351,11 +362,11 @@ func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
 	for i := range o.Groups {
 		line, item := &o.Groups[i], shrunk.Items[i]
 		base := line.Percent - y[i]
-		half := halfWidth90 * item.SE
+		half := stats.HalfWidth(FamilyConfidence) * item.SE
 		line.Shrunken, line.Low, line.High = base+item.Value, base+item.Value-half, base+item.Value+half
 		line.WeakQ = qs[i]
-		gap, ok := item.GapInterval(familySurety)
-		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= weakQ && -item.Gap >= weakGap
+		gap, ok := item.GapInterval(FamilyConfidence)
+		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= WeakDiscovery && -item.Gap >= WeakGap
 	}
 }
 

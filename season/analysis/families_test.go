@@ -281,6 +281,7 @@ func TestFamiliesWithoutShrinkage(t *testing.T) {
 	two := familiesOf(t, "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 K 9\n  4 K 9\n  5 K 9\n"+
 		gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5")+gradedFlight("2026-05-18 ines known", "8", "7", "6", "9", "7.5"))
 	assert.False(t, two.Shrunk)
+	assert.Equal(t, analysis.FewFamilies, two.Reason)
 	require.Len(t, two.Groups, 2)
 	assert.True(t, math.IsNaN(two.Groups[0].Shrunken))
 	assert.True(t, two.Groups[0].HasRest)
@@ -288,6 +289,7 @@ func TestFamiliesWithoutShrinkage(t *testing.T) {
 	same := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "7", "7", "7", "7", "7", "7")+
 		gradedFlight("2026-05-18 ines known", "7", "7", "7", "7", "7", "7"))
 	assert.False(t, same.Shrunk)
+	assert.Equal(t, analysis.NoScatter, same.Reason)
 	for _, line := range same.Groups {
 		assert.InDelta(t, 70, line.Percent, 1e-9)
 		assert.InDelta(t, 0, line.VersusRest, 1e-9)
@@ -295,6 +297,7 @@ func TestFamiliesWithoutShrinkage(t *testing.T) {
 	}
 	one := familiesOf(t, familyHead+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9"))
 	assert.True(t, one.Shrunk, "one flight: two figures of family 1 give a variance")
+	assert.Empty(t, one.Reason)
 }
 
 // A family rises against the rest of the same flight: what all figures do

@@ -45,15 +45,20 @@ type RecurringKind struct {
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
 }
 
-// recurringNamed is how many kinds are named as what comes back.
-const recurringNamed = 3
+// RecurringNamed is how many kinds are named as what comes back.
+const RecurringNamed = 3
+
+// RecurringFlights is how many flights must have been looked at for a fault that
+// comes back to be told from one that came once: as many as a drill asks for on
+// each side.
+const RecurringFlights = DrillSideFlights
 
 // Named are the kinds to name as what comes back: the first three that are a
 // matter of flying.
 func (t Recurring) Named() []RecurringKind {
 	var named []RecurringKind
 	for _, row := range t.Kinds {
-		if !row.Kind.Safety && len(named) < recurringNamed {
+		if !row.Kind.Safety && len(named) < RecurringNamed {
 			named = append(named, row)
 		}
 	}

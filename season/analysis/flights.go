@@ -41,8 +41,19 @@ type ContestLine struct {
 	Category string
 	Flights  int
 	Result   season.Record // printed where typed, else the sum
+	// MaximumTyped says that the printed result's maximum was typed with it.
+	MaximumTyped bool
+	Sum          season.Record
+	Rank, Of     int
+	// Parts are the flights by category, in the order flown.
+	Parts []ContestPart
+}
+
+// ContestPart is a pilot's flights of one category in a contest.
+type ContestPart struct {
+	Category string
+	Flights  int
 	Sum      season.Record
-	Rank, Of int
 }
 
 // SeasonOf answers for the selected flights; the selection names a pilot.
@@ -54,7 +65,8 @@ func SeasonOf(l *season.Ledger, s season.Selection) Flights {
 		if f.Void != nil {
 			line.Record = season.Record{}
 		}
-		line.ToWinner, line.ToMedian = distances(f, line.Record.Points)
+		field, _ := FieldOf(f)
+		line.ToWinner, line.ToMedian = field.ToWinner, field.ToMedian
 		out.Lines = append(out.Lines, line)
 	}
 	out.extremes()
@@ -75,23 +87,6 @@ func (o *Flights) extremes() {
 			o.Worst = i
 		}
 	}
-}
-
-// distances compares a record with the field: with its highest total, and
-// with its median only where the whole field is there.
-func distances(f *season.Flight, own *big.Rat) (toWinner, toMedian *big.Rat) {
-	totals := f.FieldTotals()
-	if totals == nil || f.Void != nil {
-		return nil, nil
-	}
-	n := len(totals)
-	toWinner = new(big.Rat).Sub(own, totals[n-1])
-	if n == f.Of {
-		median := new(big.Rat).Add(totals[(n-1)/2], totals[n/2])
-		median.Mul(median, big.NewRat(1, 2))
-		toMedian = new(big.Rat).Sub(own, median)
-	}
-	return toWinner, toMedian
 }
 
 // contestLines lists the contests of the selection: those with flights of the
@@ -118,10 +113,31 @@ func contestLine(l *season.Ledger, s season.Selection, c *season.Contest, lines 
 			line.Category = f.Flight.Category
 		}
 	}
+	line.Parts = contestParts(c, lines)
 	line.Flights, line.Sum = len(records), sumOfRecords(records)
 	line.Result = line.Sum
 	typed := printedResult(l, s, c, &line)
 	return line, line.Flights > 0 || typed
+}
+
+// contestParts are the flights of a contest by category.
+func contestParts(c *season.Contest, lines []FlightLine) []ContestPart {
+	var parts []ContestPart
+	records := map[string][]season.Record{}
+	for _, f := range lines {
+		if f.Flight.Contest != c || !f.Flight.Counts() || !f.Flight.Contested() {
+			continue
+		}
+		category := f.Flight.Category
+		if records[category] == nil {
+			parts = append(parts, ContestPart{Category: category})
+		}
+		records[category] = append(records[category], f.Record)
+	}
+	for i, part := range parts {
+		parts[i].Flights, parts[i].Sum = len(records[part.Category]), sumOfRecords(records[part.Category])
+	}
+	return parts
 }
 
 // sumOfRecords adds records up; it is not known where one of them is not, or
@@ -152,6 +168,7 @@ func printedResult(l *season.Ledger, s season.Selection, c *season.Contest, line
 	r := c.Results[i]
 	line.Rank, line.Of = r.Rank, r.Of
 	if r.Points != nil {
+		line.MaximumTyped = r.Maximum != nil
 		line.Result = withPercent(season.Record{Points: r.Points.Rat(), Maximum: resultMaximum(l, r, c), Source: season.Printed})
 	}
 	inTime := (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) && (s.Since == 0 || c.Last >= s.Since)

@@ -2,15 +2,14 @@ package analysis
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 	"sync"
 
 	"gonum.org/v1/gonum/floats"
 
-	"boxbook/report/display"
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
@@ -20,24 +19,35 @@ import (
 type ForecastAnswer struct {
 	Pilot    *season.Pilot
 	Sequence *season.Sequence
-	// Told says that there were enough flights; Why says what was lacking.
+	// Told says that there was enough to forecast from; Lack says what was not.
 	Told               bool
-	Why                string
+	Lack               Lack
 	Flights            int
 	Percent, Low, High float64
 	DF                 float64
 	Figures            []FigureForecast
-	// Unseen are the groups of the sequence that no figure graded in the two years
+	// Unseen are the groups of the sequence that no figure graded in these days
 	// had: the range is wide because of them.
 	Unseen []string
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
 }
 
-// ForecastPast counts past forecasts: Inside of Of lay in the 80 % range.
+// Lack is why nothing can be said, with the numbers of the reason.
+type Lack struct {
+	Reason  code.Reason
+	Flights int     // with marks
+	Least   int     // of those, that are needed
+	Bare    int     // flights with an official total only
+	Percent float64 // that every flight came to
+	// Families were flown, LeastFamilies are needed.
+	Families, LeastFamilies int
+}
+
+// ForecastPast counts past forecasts: Inside of Of lay in the range forecast.
 type ForecastPast struct{ Inside, Of int }
 
-// FigureForecast is one figure's grade: mean and 80 % range.
+// FigureForecast is one figure's grade: mean and range.
 type FigureForecast struct {
 	Number          int
 	Mean, Low, High float64
@@ -45,11 +55,12 @@ type FigureForecast struct {
 
 // The rules of a forecast.
 const (
-	forecastSurety = 0.80
-	recordFlights  = 20  // the latest past flights that the record is made of
-	leastFlown     = 4   // flights to forecast from, at the least
-	forecastWindow = 730 // days, two seasons
-	fullMarks      = 10.0
+	ForecastConfidence = 0.80 // of every range of a score or a grade to come
+	ForecastDays       = 730  // that are looked at, two seasons
+	ForecastLeast      = 4    // flights to forecast from
+
+	recordFlights = 20 // the latest past flights that the record is made of
+	fullMarks     = 10.0
 )
 
 // Groups of a forecast beside the trend groups: the weighted lines, which are
@@ -79,10 +90,10 @@ func everFlew(l *season.Ledger, p *season.Pilot, category string) bool {
 	})
 }
 
-// forecastFlights are the contest flights of the two years before a day.
+// forecastFlights are the contest flights of the ForecastDays before a day.
 func forecastFlights(l *season.Ledger, p *season.Pilot, day season.Date) []*season.Flight {
 	recent := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
-		return f.Date > day || day-f.Date > forecastWindow
+		return f.Date > day || day-f.Date > ForecastDays
 	})
 	return gradedFlights(recent)
 }
@@ -143,26 +154,26 @@ type outlook struct {
 // whole.
 func forecastFrom(flights []*season.Flight, seq *season.Sequence) (ForecastAnswer, outlook) {
 	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
-	if len(flights) < leastFlown {
-		out.Why = season.Counted(len(flights), "contest flight with marks", "contest flights with marks") + " in the last two years; at least four are needed"
+	lack := func(why code.Reason, percent float64) (ForecastAnswer, outlook) {
+		out.Lack = Lack{Reason: why, Flights: len(flights), Least: ForecastLeast, Percent: percent}
 		return out, outlook{}
 	}
+	if len(flights) < ForecastLeast {
+		return lack(code.FewFlights, math.NaN())
+	}
 	if percent, same := samePercent(flights); same {
-		out.Why = fmt.Sprintf("every flight scored the same, %s %%, so that nothing can be said of the spread", display.Fixed(percent, 1))
-		return out, outlook{}
+		return lack(code.SameScore, percent)
 	}
 	data, least := forecastData(flights)
 	model, err := stats.FitMixed(data)
 	if err != nil {
-		out.Why = whyNoModel(err)
-		return out, outlook{}
+		return lack(whyNoModel(err), math.NaN())
 	}
 	out.Unseen = unseenGroups(flights, seq)
 	o := outlook{model, sequenceLines(seq), least}
-	forecast, interval, err := o.foresee(newSequence(o.lines))
+	forecast, interval, err := o.predict(newSequence(o.lines))
 	if err != nil {
-		out.Why = "the grades flown do not allow a range"
-		return out, outlook{}
+		return lack(code.NoRange, math.NaN())
 	}
 	out.Told, out.DF = true, forecast.DF
 	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
@@ -176,22 +187,22 @@ func samePercent(flights []*season.Flight) (float64, bool) {
 	return first, !slices.ContainsFunc(flights, func(f *season.Flight) bool { return !(math.Abs(flownPercent(f)-first) < 1e-9) })
 }
 
-// foresee is the deduction of what is yet to be flown, and its range.
-func (o outlook) foresee(v stats.NewValue) (stats.MixedForecast, stats.Interval, error) {
+// predict is the deduction of what is yet to be flown, and its range.
+func (o outlook) predict(v stats.NewValue) (stats.MixedForecast, stats.Interval, error) {
 	forecast, err := o.model.Forecast(v, o.least)
 	if err != nil {
 		return forecast, stats.Interval{}, err
 	}
-	interval, err := forecast.Range(forecastSurety)
+	interval, err := forecast.Range(ForecastConfidence)
 	return forecast, interval, err
 }
 
-// whyNoModel says in words why nothing could be fitted.
-func whyNoModel(err error) string {
+// whyNoModel is why nothing could be fitted.
+func whyNoModel(err error) code.Reason {
 	if errors.Is(err, stats.ErrTooFew) {
-		return "all of the flights are of one contest; flights at two contests at the least are needed"
+		return code.OneContest
 	}
-	return "the grades flown do not differ, so that nothing can be said of their spread"
+	return code.NoSpread
 }
 
 func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
@@ -202,7 +213,7 @@ func (o *ForecastAnswer) figures(from outlook) {
 		if line.number == 0 {
 			continue
 		}
-		forecast, interval, err := from.foresee(newFigure(line))
+		forecast, interval, err := from.predict(newFigure(line))
 		if err != nil {
 			continue
 		}
@@ -371,10 +382,4 @@ func unseenGroups(flights []*season.Flight, seq *season.Sequence) []string {
 		}
 	}
 	return unseen
-}
-
-// UnseenWords says for which groups a forecast has nothing to go by. They may
-// have been flown before, or have official totals only.
-func UnseenWords(groups []string) string {
-	return "not graded in a contest in the last two years: " + season.Titled(groups)
 }

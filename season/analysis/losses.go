@@ -8,10 +8,6 @@ import (
 	"boxbook/season"
 )
 
-// NoFamily is the row of what belongs to no trend group: figures without codes
-// or hints, and codes of no group.
-const NoFamily = "no family"
-
 // Losses say where a flight's points went: maximum less raw points, penalties
 // apart. Undecided lines are left out, so that the parts always sum to Total,
 // exactly: by figure, by element and by group, each with the weighted lines.
@@ -27,7 +23,7 @@ type Losses struct {
 	// Elements are summed by code, in the order of the sequence; figures
 	// without elements are the row with no code.
 	Elements []CodeLoss
-	// Groups are in the order of Groups, NoFamily last.
+	// Groups are in the order of season.Groups, what belongs to none last.
 	Groups []GroupLoss
 	// Undecided counts the lines left out.
 	Undecided int
@@ -55,7 +51,8 @@ type CodeLoss struct {
 	Lost    *big.Rat
 }
 
-// GroupLoss is the loss of all elements of one trend group.
+// GroupLoss is the loss of all elements of one trend group; Group is "" for what
+// belongs to none: figures without codes or hints, and codes of no group.
 type GroupLoss struct {
 	Group string
 	Lost  *big.Rat
@@ -99,37 +96,22 @@ func shareLosses(f *season.Flight) Losses {
 		case scoring.Harmony:
 			out.Harmony = lost
 		default:
-			number := flown[i] + 1
-			out.Figures = append(out.Figures, FigureLoss{number, lost, elementLosses(f.Sequence.Figures[flown[i]], lost, chargesOn(charges, number))})
+			figure, number := f.Sequence.Figures[flown[i]], flown[i]+1
+			noted := NotedOnElements(figure, number, charges)
+			out.Figures = append(out.Figures, FigureLoss{number, lost, elementLosses(figure, lost, noted)})
 		}
 	}
 	out.sumElements()
 	return out
 }
 
-// chargesOn picks the charges of a figure that name one of its codes.
-func chargesOn(charges []season.Charge, figure int) []season.Charge {
-	var named []season.Charge
-	for _, c := range charges {
-		if c.Figure == figure && !c.Carried && c.Fault.On != "" {
-			named = append(named, c)
-		}
-	}
-	return named
-}
-
 // elementLosses shares a figure's loss among its elements.
-func elementLosses(figure season.Figure, lost *big.Rat, charges []season.Charge) []ElementLoss {
+func elementLosses(figure season.Figure, lost *big.Rat, noted []*big.Rat) []ElementLoss {
 	parts := make([]ElementLoss, len(figure.Elements))
+	charged, k := new(big.Rat), big.NewRat(int64(figure.K), 1)
 	for i, element := range figure.Elements {
-		parts[i] = ElementLoss{Element: element, Charged: new(big.Rat)}
-	}
-	charged := new(big.Rat)
-	for _, c := range charges {
-		points := new(big.Rat).Mul(c.Deduction, big.NewRat(int64(figure.K), 1))
-		if takeOn(parts, c.Fault.On, points) {
-			charged.Add(charged, points)
-		}
+		parts[i] = ElementLoss{Element: element, Charged: new(big.Rat).Mul(noted[i], k)}
+		charged.Add(charged, parts[i].Charged)
 	}
 	if charged.Cmp(lost) > 0 {
 		scale := new(big.Rat).Quo(lost, charged)
@@ -138,7 +120,7 @@ func elementLosses(figure season.Figure, lost *big.Rat, charges []season.Charge)
 		}
 		charged = lost
 	}
-	rest, all := new(big.Rat).Sub(lost, charged), weightOf(parts, anyCode)
+	rest, all := new(big.Rat).Sub(lost, charged), weightOf(figure, anyCode)
 	for i := range parts {
 		parts[i].Lost = portion(rest, parts[i].Element, all)
 		parts[i].Lost.Add(parts[i].Lost, parts[i].Charged)
@@ -146,19 +128,27 @@ func elementLosses(figure season.Figure, lost *big.Rat, charges []season.Charge)
 	return parts
 }
 
-// takeOn charges points to the elements of a code: typed twice in the figure it
-// means both, and they share. It reports false where no element has the code.
-func takeOn(parts []ElementLoss, code string, points *big.Rat) bool {
-	weight := weightOf(parts, code)
-	if weight.count == 0 {
-		return false
+// NotedOnElements gives what the faults noted on each of a figure's elements
+// take, in grades; number is the figure's. A code typed twice in the figure
+// means both, and they share in proportion to K. What is carried over from the
+// figure before names none of these elements.
+func NotedOnElements(figure season.Figure, number int, charges []season.Charge) []*big.Rat {
+	noted := make([]*big.Rat, len(figure.Elements))
+	for i := range noted {
+		noted[i] = new(big.Rat)
 	}
-	for i := range parts {
-		if parts[i].Element.Code == code {
-			parts[i].Charged.Add(parts[i].Charged, portion(points, parts[i].Element, weight))
+	for _, c := range charges {
+		if c.Figure != number || c.Carried || c.Fault.On == "" {
+			continue
+		}
+		weight := weightOf(figure, c.Fault.On)
+		for i, element := range figure.Elements {
+			if element.Code == c.Fault.On {
+				noted[i].Add(noted[i], portion(c.Deduction, element, weight))
+			}
 		}
 	}
-	return true
+	return noted
 }
 
 // anyCode stands for every code of a figure.
@@ -171,11 +161,11 @@ type weight struct {
 	count int
 }
 
-func weightOf(parts []ElementLoss, code string) weight {
+func weightOf(figure season.Figure, code string) weight {
 	w := weight{k: new(big.Rat)}
-	for _, p := range parts {
-		if code == anyCode || p.Element.Code == code {
-			w.k.Add(w.k, p.Element.ShareK())
+	for _, element := range figure.Elements {
+		if code == anyCode || element.Code == code {
+			w.k.Add(w.k, element.ShareK())
 			w.count++
 		}
 	}
@@ -197,18 +187,14 @@ func (l *Losses) sumElements() {
 	for _, figure := range l.Figures {
 		if len(figure.Elements) == 0 {
 			l.addCode("", figure.Number, figure.Lost)
-			addTo(groups, NoFamily, figure.Lost)
+			addTo(groups, "", figure.Lost)
 		}
 		for _, part := range figure.Elements {
 			l.addCode(part.Element.Code, figure.Number, part.Lost)
-			group := part.Element.Group
-			if group == "" {
-				group = NoFamily
-			}
-			addTo(groups, group, part.Lost)
+			addTo(groups, part.Element.Group, part.Lost)
 		}
 	}
-	for _, group := range append(slices.Clone(season.Groups), NoFamily) {
+	for _, group := range append(slices.Clone(season.Groups), "") {
 		if lost := groups[group]; lost != nil {
 			l.Groups = append(l.Groups, GroupLoss{group, lost})
 		}

@@ -8,15 +8,19 @@ import (
 	"boxbook/season/stats"
 )
 
-// The limits of the panel check: too few figures or judges and it is silent.
+// The limits of the panel check: with fewer figures that have a grade, or fewer
+// judges, it is silent. Flags need one judge more.
 const (
-	panelFigures  = 4    // figures with at least one grade
-	panelJudges   = 2    // judges; flags need one more
-	flagChance    = 0.05 // Bonferroni over all grades of the flight
-	flagGap       = 2.0  // grades away from what the rest of the panel says
-	flagMADs      = 3.5  // scaled median absolute deviations, the second look
-	flagMADFloor  = 0.5  // grades come in halves, so the deviation is often 0
-	scatterSurety = 0.90
+	PanelFigures = 4
+	PanelJudges  = 2
+)
+
+const (
+	FlagChance        = 0.05 // Bonferroni over all grades of the flight
+	FlagGap           = 2.0  // grades away from what the rest of the panel says
+	flagMADs          = 3.5  // scaled median absolute deviations, the second look
+	flagMADFloor      = 0.5  // grades come in halves, so the deviation is often 0
+	scatterConfidence = 0.90
 )
 
 // PanelCheck is what one flight's marks say of its panel. One pilot's sheets
@@ -92,7 +96,7 @@ var panelQuestion = season.NewQuestion[*PanelCheck]("panel")
 
 func checkPanel(f *season.Flight) (PanelCheck, bool) {
 	table, cells := gradeTable(f)
-	if table.Columns < panelJudges || table.Rows < panelFigures {
+	if table.Columns < PanelJudges || table.Rows < PanelFigures {
 		return PanelCheck{}, false
 	}
 	fit, err := stats.FitTwoWay(table)
@@ -177,7 +181,7 @@ func gradedJudges(f *season.Flight) []string {
 func flagsOf(f *season.Flight, table stats.Table, cells []gradeCell, fit stats.TwoWay) []MarkFlag {
 	var flags []MarkFlag
 	seen := map[int]bool{}
-	outliers, err := fit.Outliers(table, flagChance, flagGap)
+	outliers, err := fit.Outliers(table, FlagChance, FlagGap)
 	if err == nil {
 		for _, o := range outliers {
 			seen[o.Cell] = true
@@ -188,7 +192,7 @@ func flagsOf(f *season.Flight, table stats.Table, cells []gradeCell, fit stats.T
 	if err != nil {
 		return flags
 	}
-	for _, i := range polish.WildCells(flagGap, flagMADs, flagMADFloor) {
+	for _, i := range polish.WildCells(FlagGap, flagMADs, flagMADFloor) {
 		if !seen[i] {
 			flags = append(flags, flagOf(f, cells[i], table.Cells[i].Value-polish.Residuals[i], 0, 0))
 		}
@@ -220,7 +224,7 @@ func setAside(table stats.Table, cells []gradeCell, flags []MarkFlag) (stats.Tab
 // judgeChecks are the judges' leniency and scatter by a fit.
 func judgeChecks(names []string, table stats.Table, fit stats.TwoWay) []JudgeCheck {
 	checks := make([]JudgeCheck, len(names))
-	scatter, err := stats.ColumnScatter(table, scatterSurety)
+	scatter, err := stats.ColumnScatter(table, scatterConfidence)
 	for j, name := range names {
 		checks[j] = JudgeCheck{Name: name, Leniency: fit.Columns[j], SE: fit.ColumnSE[j]}
 		if err == nil {

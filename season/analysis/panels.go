@@ -25,13 +25,18 @@ type Panels struct {
 
 // SeasonJudge is one judge over the selection, relative to the part. Leniency
 // is shrunken towards the part's mean by how much of the judges' spread is
-// chance; Raw is as fitted. Grades counts the grades, Flights the flights.
+// chance; Raw is as fitted. Grades counts the grades, Flights the flights. Apart
+// says that the judge differs from the part by more than chance.
 type SeasonJudge struct {
 	JudgeCheck
+	// At is where the name means this person: a contest's handle or a flight's
+	// name for a seat, "" for a name that is one everywhere.
+	At      string
 	Part    int
 	Raw     float64
 	Grades  int
 	Flights int
+	Apart   bool
 }
 
 // PanelPart is a set of judges who can be compared. Between is the standard
@@ -47,16 +52,20 @@ type FlightPanel struct {
 	Check  PanelCheck
 }
 
-// JudgeName is a judge's name over a season: a seat (one letter, or J and a
-// number) means a person only within its contest, and is named with it.
-func JudgeName(f *season.Flight, name string) string {
-	if !isSeat(name) {
-		return name
+// judgeKey is who a judge is over a season: a seat (one letter, or J and a
+// number) means a person only within its contest, or within its flight where
+// that names none.
+type judgeKey struct{ name, at string }
+
+func judgeOf(f *season.Flight, name string) judgeKey {
+	switch {
+	case !isSeat(name):
+		return judgeKey{name: name}
+	case f.Contest != nil:
+		return judgeKey{name, f.Contest.Handle}
+	default:
+		return judgeKey{name, f.Name}
 	}
-	if f.Contest != nil {
-		return name + " at " + f.Contest.Handle
-	}
-	return name + " at " + f.Name
 }
 
 func isSeat(name string) bool {
@@ -93,7 +102,7 @@ func PanelsOf(l *season.Ledger, s season.Selection) Panels {
 // judge. Flagged grades are left out.
 type seasonTable struct {
 	stats.Table
-	names   []string
+	judges  []judgeKey
 	flights []map[*season.Flight]bool
 }
 
@@ -103,7 +112,7 @@ func (o *Panels) seasonTable(flights []*season.Flight) seasonTable {
 		table, cells := gradeTable(f)
 		columns := make([]int, len(f.Panel))
 		for j, name := range f.Panel {
-			columns[j] = t.column(JudgeName(f, name))
+			columns[j] = t.column(judgeOf(f, name))
 			t.flights[columns[j]][f] = true
 		}
 		for i, cell := range table.Cells {
@@ -113,17 +122,17 @@ func (o *Panels) seasonTable(flights []*season.Flight) seasonTable {
 		}
 		t.Rows += table.Rows
 	}
-	t.Columns = len(t.names)
+	t.Columns = len(t.judges)
 	return t
 }
 
-func (t *seasonTable) column(name string) int {
-	if i := slices.Index(t.names, name); i >= 0 {
+func (t *seasonTable) column(judge judgeKey) int {
+	if i := slices.Index(t.judges, judge); i >= 0 {
 		return i
 	}
-	t.names = append(t.names, name)
+	t.judges = append(t.judges, judge)
 	t.flights = append(t.flights, map[*season.Flight]bool{})
-	return len(t.names) - 1
+	return len(t.judges) - 1
 }
 
 func (o *Panels) flagged(f *season.Flight, c gradeCell) bool {
@@ -140,7 +149,7 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 		return
 	}
 	for _, part := range parts {
-		if len(part.Columns) < panelJudges || len(part.Rows) < panelFigures {
+		if len(part.Columns) < PanelJudges || len(part.Rows) < PanelFigures {
 			continue
 		}
 		fit, err := stats.FitTwoWay(part.Table)
@@ -151,17 +160,30 @@ func (o *Panels) joinJudges(flights []*season.Flight) {
 		if err != nil {
 			continue
 		}
-		shrunken, _ := components.ShrinkColumns(fit)
-		names := make([]string, len(part.Columns))
-		for i, c := range part.Columns {
-			names[i] = t.names[c]
+		o.addPart(t, part, fit, components)
+	}
+}
+
+// judgeApart is how many standard errors a judge lies from the part to differ
+// from it by more than chance.
+const judgeApart = 2
+
+// addPart adds the judges of one part, as fitted and shrunken.
+func (o *Panels) addPart(t seasonTable, part stats.Part, fit stats.TwoWay, components stats.Components) {
+	shrunken, _ := components.ShrinkColumns(fit)
+	names := make([]string, len(part.Columns))
+	for i, c := range part.Columns {
+		names[i] = t.judges[c].name
+	}
+	o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(components.Column), Scatter: fit.Sigma})
+	for i, check := range judgeChecks(names, part.Table, fit) {
+		c := part.Columns[i]
+		judge := SeasonJudge{
+			JudgeCheck: check, At: t.judges[c].at, Part: len(o.Parts), Raw: check.Leniency,
+			Grades: components.ColumnCounts[i], Flights: len(t.flights[c]),
 		}
-		number := len(o.Parts) + 1
-		o.Parts = append(o.Parts, PanelPart{Between: math.Sqrt(components.Column), Scatter: fit.Sigma})
-		for i, check := range judgeChecks(names, part.Table, fit) {
-			judge := SeasonJudge{JudgeCheck: check, Part: number, Raw: check.Leniency, Grades: components.ColumnCounts[i], Flights: len(t.flights[part.Columns[i]])}
-			judge.Leniency = shrunken[i]
-			o.Judges = append(o.Judges, judge)
-		}
+		judge.Leniency = shrunken[i]
+		judge.Apart = components.Column > 0 && math.Abs(judge.Leniency) > judgeApart*judge.SE
+		o.Judges = append(o.Judges, judge)
 	}
 }

@@ -22,10 +22,18 @@ func panelContest(date, handle, panel string, rows ...string) string {
 
 var fiveRows = []string{"7 6.5 7.5", "6 6 7", "8 7 8", "7 6 7", "6.5 6.5 7"}
 
+// seatedName is a judge's name with where a seat was.
+func seatedName(j analysis.SeasonJudge) string {
+	if j.At == "" {
+		return j.Name
+	}
+	return j.Name + " at " + j.At
+}
+
 func judgeNames(p analysis.Panels) []string {
 	var list []string
 	for _, j := range p.Judges {
-		list = append(list, fmt.Sprintf("%d %s %d/%d", j.Part, j.Name, j.Flights, j.Grades))
+		list = append(list, fmt.Sprintf("%d %s %d/%d", j.Part, seatedName(j), j.Flights, j.Grades))
 	}
 	return list
 }
@@ -69,14 +77,12 @@ func TestPanelsJoinPersonsNotSeats(t *testing.T) {
 }
 
 // A seat of a flight without a contest is of that flight alone.
-func TestJudgeName(t *testing.T) {
+func TestJudgesAndSeats(t *testing.T) {
 	l := testkit.BookOf(t, panelHead()+panelContest("2026-04-18", "one", "A J12 Ä", fiveRows...)+
 		sheetOf("2026-05-02 yuki known", "A JJ J-1", fiveRows...))
 	var names []string
-	for _, f := range l.Flights {
-		for _, judge := range f.Panel {
-			names = append(names, analysis.JudgeName(f, judge))
-		}
+	for _, j := range analysis.PanelsOf(l, season.Selection{}).Judges {
+		names = append(names, seatedName(j))
 	}
 	assert.Equal(t, []string{
 		"A at one", "J12 at one", "Ä at one", "A at 2026-05-02/yuki/known", "JJ", "J-1",

@@ -2,16 +2,16 @@ package analysis
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
 // PlanItem is one place where the next points are: raising a family from its
-// present level to the pilot's own best quarter on it. Gain and its 90 %
+// present level to the pilot's own best quarter on it. Gain and its
 // interval are percent points of the next sequence.
 type PlanItem struct {
 	Group           string
@@ -36,12 +36,14 @@ type Plan struct {
 	Next     *season.Sequence
 	Items    []PlanItem
 	Flights  int
-	Why      string // what was lacking, in words, where there are no items
+	Lack     Lack // what was lacking, where there are no items
 }
 
 const (
-	// planItems is how many recommendations a plan may make.
-	planItems = 3
+	// PlanConfidence is that of the interval of a gain.
+	PlanConfidence = 0.90
+	// PlanItems is how many recommendations a plan may make.
+	PlanItems = 3
 	// planFlights is how many contest flights a plan needs: with fewer a best
 	// quarter is one good day.
 	planFlights = 4
@@ -61,21 +63,19 @@ type rise struct {
 
 // PlanOf answers for the contest flights of one category, the one flown last
 // where the selection names none.
-func PlanOf(l *season.Ledger, s season.Selection) Plan { return PlanFrom(l, s, FamiliesOf(l, s)) }
-
-// PlanFrom is PlanOf where the selection's families are known already.
-func PlanFrom(l *season.Ledger, s season.Selection, families Families) Plan {
+func PlanOf(l *season.Ledger, s season.Selection) Plan {
+	families := FamiliesOf(l, s)
 	l = l.KnownTo(s)
 	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
 	chosen := s
 	chosen.Category = families.Category
 	flights := gradedFlights(l.Select(chosen))
 	if len(flights) < planFlights {
-		out.Why = tooFewGraded(l, chosen, len(flights))
+		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, chosen)}
 		return out
 	}
 	if !families.Shrunk {
-		out.Why = families.Why
+		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
 		return out
 	}
 	out.Next = nextSequence(flights)
@@ -91,7 +91,7 @@ func PlanFrom(l *season.Ledger, s season.Selection, families Families) Plan {
 	}
 	out.Items = planItemsOf(rises)
 	if len(out.Items) == 0 {
-		out.Why = "no family's best quarter lies above its level beyond chance"
+		out.Lack = Lack{Reason: code.NoRise}
 	}
 	out.rank()
 	recurring := FaultsOf(l, chosen)
@@ -101,20 +101,15 @@ func PlanFrom(l *season.Ledger, s season.Selection, families Families) Plan {
 	return out
 }
 
-// tooFewGraded says how many contest flights have marks, and how many have only
-// a total.
-func tooFewGraded(l *season.Ledger, s season.Selection, graded int) string {
-	text := season.Counted(graded, "contest flight with marks", "contest flights with marks")
+// bareFlights counts the contest flights that have a total and no marks.
+func bareFlights(l *season.Ledger, s season.Selection) int {
 	bare := 0
 	for _, f := range l.Select(s) {
 		if f.Counts() && f.Contested() && !f.HasMarks() && f.Record().Percent != nil {
 			bare++
 		}
 	}
-	if bare > 0 {
-		text += fmt.Sprintf(" (%d more with an official total only)", bare)
-	}
-	return text + "; at least four are needed"
+	return bare
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest that can
@@ -174,7 +169,7 @@ func planItemsOf(rises []rise) []PlanItem {
 		item := PlanItem{Group: r.line.Group, Level: r.line.Shrunken, Share: r.share, Figures: r.line.Figures}
 		item.Best = math.Min(100, item.Level+max(0, drawn.Value))
 		item.Gain = r.share * (item.Best - item.Level)
-		half := r.share * halfWidth90 * drawn.SE
+		half := r.share * stats.HalfWidth(PlanConfidence) * drawn.SE
 		item.Low, item.High = max(0, item.Gain-half), item.Gain+half
 		item.LostPerFlight, _ = r.line.LostPerFlight.Float64()
 		if item.Gain > 0 {
@@ -190,7 +185,7 @@ func (o *Plan) rank() {
 	for i := range o.Items {
 		o.Items[i].Apart = i+1 == len(o.Items) || apart(o.Items[i], o.Items[i+1])
 	}
-	o.Items = o.Items[:min(planItems, len(o.Items))]
+	o.Items = o.Items[:min(PlanItems, len(o.Items))]
 }
 
 // apart reports whether two intervals overlap by no more than half of the

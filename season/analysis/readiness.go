@@ -1,49 +1,79 @@
 package analysis
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"boxbook/report/display"
+	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 )
 
-// GateState is how a gate of a policy stands.
-type GateState string
+// ShareConfidence is that of a gate's intervals of shares.
+const ShareConfidence = 0.90
 
-// The states of a gate, and of the verdict.
-const (
-	Met       GateState = "met"
-	NotMet    GateState = "not met"
-	GateOpen  GateState = "cannot tell"
-	Ready     GateState = "ready"
-	NotYet    GateState = "not yet"
-	gateShare           = 0.90 // of the interval of the share of flights above the mark
-)
-
-// Gate is one question of a policy: its name for programs and its title for
-// people, its state, what it rests on, what the policy asks and who set it, and
-// what would change it ("" where nothing need).
+// Gate is one question of a policy: its name, its state, the settings that it
+// goes by, what it rests on, and what qualifies its state.
 type Gate struct {
 	Name     string
-	Title    string
-	State    GateState
-	Evidence string
-	Asked    string
-	Needs    string
+	State    code.GateState
+	Settings []Setting
+	Facts    []Fact
+	Reasons  []code.Reason
+	// Against says that something of it speaks against: it is not met, or what it
+	// rests on has two sides.
+	Against bool
+}
 
-	against string // of the evidence, what speaks against; "" for all of it
+// Setting is a number or two of a policy, as typed, and whether the house set it.
+// Without a value nothing is asked of it.
+type Setting struct {
+	Key    string
+	Values []scoring.Decimal
+	House  bool
+}
+
+// Fact is one thing that a gate rests on: what it is, of whom or what, and a
+// number, a range or a day. What does not apply is NaN, 0 for a day.
+type Fact struct {
+	Code                          code.Fact
+	Name                          string
+	Number, Low, High, Confidence float64
+	On                            season.Date
+}
+
+// fact is a number of something with a name, "" for none.
+func fact(what code.Fact, name string, number float64) Fact {
+	return Fact{Code: what, Name: name, Number: number, Low: math.NaN(), High: math.NaN(), Confidence: math.NaN()}
+}
+
+// dated is something with a name on a day.
+func dated(what code.Fact, name string, on season.Date) Fact {
+	f := fact(what, name, math.NaN())
+	f.On = on
+	return f
+}
+
+// add notes what a gate rests on.
+func (g *Gate) add(facts ...Fact) { g.Facts = append(g.Facts, facts...) }
+
+// count notes a number of things.
+func (g *Gate) count(what code.Fact, n int) { g.add(fact(what, "", float64(n))) }
+
+// because notes what qualifies a gate's state.
+func (g *Gate) because(reasons ...code.Reason) { g.Reasons = append(g.Reasons, reasons...) }
+
+// open is a gate that cannot be told, and why.
+func (g *Gate) open(why code.Reason) {
+	g.State = code.CannotTell
+	g.because(why)
 }
 
 // Readiness is the answer to "is this pilot ready to move up": evidence for
 // and against, never a permission. From is the category flown last, To the one
 // asked about; To is "" where From is the last of its ladder or in none. Where
 // the category flown last is the one asked about, From is the one below it that
-// was flown. Against lists what speaks against: of every gate that is not met,
-// and of one that is met where its evidence has two sides.
+// was flown.
 type Readiness struct {
 	Pilot   *season.Pilot
 	Ladder  *season.Ladder
@@ -53,8 +83,7 @@ type Readiness struct {
 	Floor   season.Category // the step To, for its floor
 	AsOf    season.Date
 	Gates   []Gate
-	Verdict GateState
-	Against []string
+	Verdict code.GateState
 }
 
 // readinessState is what the gates are worked out from.
@@ -66,25 +95,35 @@ type readinessState struct {
 	stepped bool             // From is below the category flown last
 }
 
-// gateKeys are the gates in their order: the policy's key, the gate's name and
-// title, its function; keys that only set a gate's numbers are not among them.
-// A gate is named after its key, one apart: the key "safety" says which matters
-// must not be open, and the gate no more than that none is.
-var gateKeys = []struct {
-	key, name, title string
-	gate             func(*readinessState, season.PolicyKey) (Gate, bool)
-}{
-	{"flights", "flights", "flights", (*readinessState).flightsGate},
-	{"threshold", "threshold", "level", (*readinessState).thresholdGate},
-	{"figure-floor", "figure-floor", "figures", (*readinessState).floorGate},
-	{"zeros", "zeros", "zeros", (*readinessState).zerosGate},
-	{"lows", "lows", "low penalties", (*readinessState).lowsGate},
-	{"unknowns", "unknowns", "unknowns", (*readinessState).unknownsGate},
-	{"new-families", "new-families", "new families", (*readinessState).newFamiliesGate},
-	{"forecast", "forecast", "forecast", (*readinessState).forecastGate},
-	{"signoff", "signoff", "sign-off", (*readinessState).signoffGate},
-	{"safety", "open-matters", "open matters", (*readinessState).openMattersGate},
-	{"current", "current", "recency", (*readinessState).currentGate},
+// windowKey is the policy's key for the days that count; off, all do.
+const windowKey = "window"
+
+// gateRow is one gate: the policy's key that asks for it, its name, the keys
+// whose numbers it goes by, and its function, which reports false where there is
+// nothing to ask.
+type gateRow struct {
+	key, name string
+	numbers   []string
+	ask       func(*readinessState, *Gate) bool
+}
+
+// gateRows are the gates in their order. Their numbers are the policy's, and the
+// shipped policy's where a ledger leaves them out; what they say is put into
+// words in report/words. A gate is named after its key, one apart: the key
+// "safety" says which matters must not be open, and the gate no more than that
+// none is.
+var gateRows = []gateRow{
+	{"flights", "flights", []string{"flights", windowKey}, (*readinessState).flightsGate},
+	{"threshold", "threshold", []string{"threshold", "share"}, (*readinessState).thresholdGate},
+	{"figure-floor", "figure-floor", []string{"figure-floor", "floor-share", "floor-flights"}, (*readinessState).floorGate},
+	{"zeros", "zeros", []string{"zeros"}, (*readinessState).zerosGate},
+	{"lows", "lows", []string{"lows"}, (*readinessState).lowsGate},
+	{"unknowns", "unknowns", []string{"unknowns", windowKey}, (*readinessState).unknownsGate},
+	{"new-families", "new-families", []string{"new-families"}, (*readinessState).newFamiliesGate},
+	{"forecast", "forecast", []string{"forecast"}, (*readinessState).forecastGate},
+	{"signoff", "signoff", nil, (*readinessState).signoffGate},
+	{"safety", "open-matters", []string{"safety"}, (*readinessState).openMattersGate},
+	{"current", "current", []string{"current"}, (*readinessState).currentGate},
 }
 
 // ReadinessOf answers for a pilot by a policy. to and ladder may be "" and nil:
@@ -99,29 +138,73 @@ func ReadinessOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladde
 	}
 	s.place()
 	s.window()
-	for _, g := range gateKeys {
-		key, ok := policy.Key(g.key)
-		if !ok || key.Off {
-			continue
-		}
-		if gate, asked := g.gate(&s, key); asked {
-			gate.Name, gate.Title = g.name, g.title
-			r.Gates = append(r.Gates, gate)
+	for _, row := range gateRows {
+		if g, asked := s.gate(row); asked {
+			r.Gates = append(r.Gates, g)
 		}
 	}
 	r.decide()
 	return r
 }
 
-// policyNumber is a setting's number at a place, or a default where the key is off
-// or missing.
-func policyNumber(p *season.Policy, name string, at int, otherwise float64) float64 {
-	key, ok := p.Key(name)
-	if !ok || key.Off || at >= len(key.Values) {
-		return otherwise
+// gate asks one gate; false where the policy or the ladder does not ask for it. A
+// policy without one of its numbers leaves it open: there is none but the policy's.
+func (s *readinessState) gate(row gateRow) (Gate, bool) {
+	key, ok := s.r.Policy.Key(row.key)
+	if !ok || key.Off {
+		return Gate{}, false
+	}
+	g := Gate{Name: row.name, Settings: s.settings(row)}
+	if slices.ContainsFunc(row.numbers, func(key string) bool { return key != windowKey && math.IsNaN(s.number(key, 0)) }) {
+		g.open(code.Unset)
+		return g, true
+	}
+	asked := row.ask(s, &g)
+	return g, asked
+}
+
+// settings are what a gate goes by: its numbers, or its key alone.
+func (s *readinessState) settings(row gateRow) []Setting {
+	var settings []Setting
+	for _, name := range row.numbers {
+		key, ok := s.r.Policy.Key(name)
+		setting := Setting{Key: name, Values: key.Values, House: !ok || key.Off || key.House}
+		if name == windowKey && key.Off {
+			setting.Values = nil
+		}
+		settings = append(settings, setting)
+	}
+	if len(settings) == 0 {
+		key, _ := s.r.Policy.Key(row.key)
+		settings = append(settings, Setting{Key: row.key, House: key.House})
+	}
+	return settings
+}
+
+// number is a setting's number at a place, NaN where the policy has none.
+func (s *readinessState) number(name string, at int) float64 {
+	key, _ := s.r.Policy.Key(name)
+	if at >= len(key.Values) {
+		return math.NaN()
 	}
 	value, _ := key.Values[at].Rat().Float64()
 	return value
+}
+
+// whole is number of a key that counts things; 0 where the policy has none.
+func (s *readinessState) whole(name string, at int) int {
+	if n := s.number(name, at); !math.IsNaN(n) {
+		return int(n)
+	}
+	return 0
+}
+
+// days are the policy's window; without one every day counts.
+func (s *readinessState) days() float64 {
+	if key, ok := s.r.Policy.Key(windowKey); ok && !key.Off {
+		return s.number(windowKey, 0)
+	}
+	return math.Inf(1)
 }
 
 // place finds where the pilot stands: category, ladder, next step.
@@ -162,7 +245,7 @@ func (s *readinessState) stepBelow(below []season.Category) {
 }
 
 func (s *readinessState) recent(f *season.Flight) bool {
-	return float64(s.l.AsOf-f.Date) <= policyNumber(s.r.Policy, "window", 0, math.Inf(1))
+	return float64(s.l.AsOf-f.Date) <= s.days()
 }
 
 // window keeps the contest flights at the present category that are recent
@@ -178,81 +261,26 @@ func (s *readinessState) window() {
 // last gives the latest n flights of a list.
 func last(flights []*season.Flight, n int) []*season.Flight { return flights[max(0, len(flights)-n):] }
 
-// share writes a probability as whole percent from 1 to 99: nothing is certain.
-func share(p float64) string {
-	return display.Fixed(math.Min(99, math.Max(1, 100*p)), 0) + " %"
-}
-
-func stateOf(met bool) GateState {
+func stateOf(met bool) code.GateState {
 	if met {
-		return Met
+		return code.Met
 	}
-	return NotMet
+	return code.NotMet
 }
 
-// setting is one number that a gate asks, in words, and the key that sets it.
-type setting struct{ words, key string }
-
-// asked says what a gate asks and who set it: the house, or the ledger.
-func (s *readinessState) asked(settings ...setting) string {
-	words, origins := make([]string, len(settings)), make([]string, len(settings))
-	for i, one := range settings {
-		origins[i] = " (house default)"
-		if key, ok := s.r.Policy.Key(one.key); ok && !key.Off && !key.House {
-			origins[i] = " (set in the ledger)"
-		}
-		words[i] = one.words
-	}
-	if len(slices.Compact(slices.Clone(origins))) == 1 {
-		return strings.Join(words, " ") + origins[0]
-	}
-	for i := range words {
-		words[i] += origins[i]
-	}
-	return strings.Join(words, " ")
-}
-
-// windowSetting says which days the policy looks at.
-func (s *readinessState) windowSetting() setting {
-	days := policyNumber(s.r.Policy, "window", 0, math.Inf(1))
-	if math.IsInf(days, 1) {
-		return setting{"at any time", "window"}
-	}
-	return setting{"in the last " + season.Counted(int(days), "day", "days"), "window"}
-}
-
-// percentWords writes a share as percent with the decimals that it has.
-func percentWords(share float64) string {
-	return display.Trimmed(100*share, 6) + " %"
-}
-
-func (s *readinessState) flightsGate(key season.PolicyKey) (Gate, bool) {
-	want, have := int(policyNumber(s.r.Policy, key.Key, 0, 0)), len(s.flights)
-	g := Gate{
-		State:    stateOf(have >= want),
-		Evidence: fmt.Sprintf("%s at %s in the window", season.Counted(have, "contest flight", "contest flights"), s.r.From),
-		Asked:    s.asked(setting{strconv.Itoa(want), key.Key}, s.windowSetting()),
-	}
-	if s.r.From == "" {
-		g.Evidence = "no contest flight with a category"
-	}
+func (s *readinessState) flightsGate(g *Gate) bool {
+	want, have := s.whole("flights", 0), len(s.flights)
+	g.State = stateOf(have >= want)
+	g.count(code.Have, have)
 	if s.stepped {
-		g.Evidence += "; those at " + s.r.To + " stand apart"
+		g.because(code.Apart)
 	}
-	switch {
-	case have >= want:
-	case s.r.From == "":
-		g.Needs = season.Counted(want, "contest flight", "contest flights") + " at one category"
-	default:
-		g.Needs = fmt.Sprintf("%d more at %s", want-have, s.r.From)
-	}
-	return g, true
+	return true
 }
 
 // floorGate asks for figures at or above a floor in the last flights.
-func (s *readinessState) floorGate(key season.PolicyKey) (Gate, bool) {
-	floor, want := policyNumber(s.r.Policy, key.Key, 0, 5), policyNumber(s.r.Policy, "floor-share", 0, 0.95)
-	span := int(policyNumber(s.r.Policy, "floor-flights", 0, 4))
+func (s *readinessState) floorGate(g *Gate) bool {
+	floor, want, span := s.number("figure-floor", 0), s.number("floor-share", 0), s.whole("floor-flights", 0)
 	flights := last(s.marked(), span)
 	total, good := 0, 0
 	for _, f := range flights {
@@ -263,26 +291,19 @@ func (s *readinessState) floorGate(key season.PolicyKey) (Gate, bool) {
 			}
 		}
 	}
-	asked := s.asked(
-		setting{key.Values[0].String() + " or better", key.Key},
-		setting{"for " + percentWords(want) + " of the figures", "floor-share"},
-		setting{"in the last " + season.Counted(span, "flight", "flights"), "floor-flights"},
-	)
-	if span == 0 {
-		return Gate{State: GateOpen, Evidence: "the policy looks at no flight", Asked: asked, Needs: "`floor-flights` of 1 at the least in the policy"}, true
+	switch {
+	case span == 0:
+		g.open(code.LooksAtNone)
+	case total == 0:
+		g.open(code.NoMarks)
+	default:
+		g.State = stateOf(float64(good) >= want*float64(total)-1e-9)
+		g.count(code.Have, good)
+		g.count(code.Want, int(math.Ceil(want*float64(total)-1e-9)))
+		g.count(code.Figures, total)
+		g.count(code.Flights, len(flights))
 	}
-	if total == 0 {
-		return Gate{State: GateOpen, Evidence: "no marks in the window", Asked: asked, Needs: "flights with their marks"}, true
-	}
-	g := Gate{
-		State:    stateOf(float64(good) >= want*float64(total)-1e-9),
-		Evidence: fmt.Sprintf("%d of %d figures at %s or better in the last %s", good, total, key.Values[0].String(), season.Counted(len(flights), "flight", "flights")),
-		Asked:    asked,
-	}
-	if g.State == NotMet {
-		g.Needs = fmt.Sprintf("%d of %d at the least", int(math.Ceil(want*float64(total)-1e-9)), total)
-	}
-	return g, true
+	return true
 }
 
 // marked are the window's flights that have marks.
@@ -290,26 +311,21 @@ func (s *readinessState) marked() []*season.Flight {
 	return slices.DeleteFunc(slices.Clone(s.flights), func(f *season.Flight) bool { return !f.HasMarks() })
 }
 
-// decide draws the verdict from the gates, and lists what speaks against. With
+// decide draws the verdict from the gates, and says which speak against. With
 // no step to move up to there is nothing to be ready for.
 func (r *Readiness) decide() {
-	r.Verdict = Ready
-	for _, g := range r.Gates {
+	r.Verdict = code.Ready
+	for i := range r.Gates {
+		g := &r.Gates[i]
 		switch {
-		case g.State == NotMet:
-			r.Verdict = NotYet
-		case g.State == GateOpen && r.Verdict == Ready:
-			r.Verdict = GateOpen
+		case g.State == code.NotMet:
+			r.Verdict = code.NotYet
+		case g.State == code.CannotTell && r.Verdict == code.Ready:
+			r.Verdict = code.CannotTell
 		}
-		against := g.against
-		if against == "" && g.State != Met {
-			against = g.Evidence
-		}
-		if against != "" {
-			r.Against = append(r.Against, fmt.Sprintf("%s, %s: %s", g.Title, g.State, against))
-		}
+		g.Against = g.Against || g.State != code.Met
 	}
 	if len(r.Gates) == 0 || r.To == "" {
-		r.Verdict = GateOpen
+		r.Verdict = code.CannotTell
 	}
 }

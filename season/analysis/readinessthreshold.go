@@ -1,96 +1,67 @@
 package analysis
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"boxbook/report/display"
 	"boxbook/season"
+	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
+// leastContests is how many contests an interval of a share needs.
+const leastContests = 3
+
 // thresholdGate asks how sure it is that more than the wanted share of flights
-// would reach the mark: the 90 % interval of that share, contests as clusters,
-// over the whole window. The next flight is foreseen from the same mean, or,
-// where a firm trend was called, from the line through the flights; neither
-// that nor the interval of the plain count changes the state.
-func (s *readinessState) thresholdGate(key season.PolicyKey) (Gate, bool) {
-	mark, want := policyNumber(s.r.Policy, key.Key, 0, 60), policyNumber(s.r.Policy, "share", 0, 0.5)
-	markWords := key.Values[0].String() + " %"
+// would reach the mark: the interval of that share, contests as clusters, over
+// the whole window. The next flight is foretold from the same mean, or, where a
+// firm trend was called, from the line through the flights; neither that nor the
+// interval of the plain count changes the state.
+func (s *readinessState) thresholdGate(g *Gate) bool {
+	mark := s.number("threshold", 0)
 	clusters, above, n := s.clusters(mark)
-	g := Gate{
-		State:    GateOpen,
-		Evidence: fmt.Sprintf("%d of %d results reached %s", above, n, markWords),
-		Asked:    s.asked(setting{markWords + " or more", key.Key}, setting{"in at least " + percentWords(want) + " of flights", "share"}),
+	g.count(code.Have, above)
+	g.count(code.Results, n)
+	g.count(code.Contests, len(clusters))
+	if count, err := stats.Wilson(above, n, ShareConfidence); err == nil {
+		g.add(Fact{Code: code.ResultsShare, Number: float64(above) / float64(n), Low: count.Low, High: count.High, Confidence: ShareConfidence})
 	}
-	if count, err := stats.Wilson(above, n, gateShare); err == nil {
-		g.Evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low), share(count.High))
-	}
-	state, low, high, next, ok := ThresholdState(clusters, mark, want)
-	if !ok {
-		g.Evidence += "; " + s.whyNoForecast(clusters)
-		g.Needs = "flights at three contests at the least"
-		if len(clusters) >= 3 {
-			g.Needs = "more flights"
-		}
-		return g, true
-	}
-	g.State = state
-	longRun := "the long-run share " + between(low, high, want)
-	switch trend := s.windowTrend(); trend.word {
-	case Improving:
-		g.Evidence += "; improving: " + trend.next(mark, markWords) + "; " + longRun + " over the whole window, from before the rise, and the gate goes by that"
-	case Declining:
-		g.Evidence += "; declining: " + trend.next(mark, markWords) + "; " + longRun + " over the whole window, from before the fall, and the gate goes by that"
-		g.against = "declining: " + trend.next(mark, markWords)
+	state, low, high, next, ok := ThresholdState(clusters, mark, s.number("share", 0))
+	switch {
+	case ok:
+		g.State = state
+		g.add(Fact{Code: code.LongRun, Number: math.NaN(), Low: low, High: high, Confidence: ShareConfidence})
+		s.nextFlight(g, mark, next)
+	case len(clusters) < leastContests:
+		g.open(code.FewContests)
+		g.count(code.LeastContests, leastContests)
 	default:
-		g.Evidence += fmt.Sprintf("; the next one does with about %s, %s", share(next), longRun)
+		g.open(code.SameScore)
 	}
-	if state != Met {
-		against := fmt.Sprintf("the long-run share of flights at %s or more %s, and %s is asked", markWords, between(low, high, want), percentWords(want))
-		g.against = strings.TrimSuffix(against+"; "+g.against, "; ")
-	}
-	switch state {
-	case NotMet:
-		g.Needs = fmt.Sprintf("a mean that leaves %s behind: the share above it is below %s", markWords, percentWords(want))
-	case GateOpen:
-		g.Needs = fmt.Sprintf("a long-run share surely above %s: more flights, or a mean further above %s", percentWords(want), markWords)
-	}
-	return g, true
+	return true
 }
 
-// between says where a share lies, beside the one asked for; both ends may read
-// alike.
-func between(low, high, want float64) string {
-	a, b := shareBeside(low, want), shareBeside(high, want)
-	if a == b {
-		return "is about " + a
+// nextFlight notes how likely the next flight reaches a mark: from the mean, or
+// where a trend is firm, from the line. A decline speaks against.
+func (s *readinessState) nextFlight(g *Gate, mark, next float64) {
+	trend := s.windowTrend()
+	switch trend.word {
+	case Improving:
+		g.because(code.Improving)
+		trend.next(g, mark)
+	case Declining:
+		g.because(code.Declining)
+		g.Against = true
+		trend.next(g, mark)
+	default:
+		g.add(fact(code.NextReaches, "", next))
 	}
-	return fmt.Sprintf("lies between %s and %s", a, b)
-}
-
-// shareBeside writes a probability as whole percent, and with as many decimals
-// as it takes to stand on the right side of another; never as 0 or 100.
-func shareBeside(p, want float64) string {
-	below := func(percent float64) bool { return percent < 100*want-1e-9 }
-	whole, _ := strconv.ParseFloat(strings.TrimSuffix(share(p), " %"), 64)
-	for decimals := 1; decimals <= 3 && below(whole) != below(100*p); decimals++ {
-		text := display.Fixed(100*p, decimals)
-		if shown, _ := strconv.ParseFloat(text, 64); shown > 0 && shown < 100 && below(shown) == below(100*p) {
-			return text + " %"
-		}
-	}
-	return share(p)
 }
 
 // windowTrend is the trend of the gate's flights, and what is needed to follow
 // a line through them to the as-of date.
 type windowTrend struct {
 	word           Word
-	category       string
 	on             season.Date
 	days, percents []float64
 }
@@ -98,7 +69,7 @@ type windowTrend struct {
 // windowTrend judges the trend of the gate's flights. A firm one needs the test
 // on flights and the one on contests; the line is for its size alone.
 func (s *readinessState) windowTrend() windowTrend {
-	t := windowTrend{on: s.l.AsOf, category: s.r.From}
+	t := windowTrend{on: s.l.AsOf}
 	var points []TrendPoint
 	for _, f := range s.flights {
 		percent, _ := f.Record().Percent.Float64()
@@ -109,35 +80,37 @@ func (s *readinessState) windowTrend() windowTrend {
 	return t
 }
 
-// next says where the line through the flights leads on the as-of date, and
+// next notes where the line through the flights leads on the as-of date, and
 // how likely a flight of that day reaches a mark. It is not followed further
 // than half its span, nor where it runs against the trend, which is judged
 // within sequences.
-func (t windowTrend) next(mark float64, markWords string) string {
+func (t windowTrend) next(g *Gate, mark float64) {
 	if !stats.WithinReach(t.days, float64(t.on)) {
-		return fmt.Sprintf("%s is too long after the last flight to foresee the next one", t.on)
+		g.because(code.TooLongAfter)
+		return
 	}
 	line, err := stats.Line(t.days, t.percents, nil)
 	if err != nil {
-		return "no line can be drawn to foresee the next one"
+		g.because(code.NoLine)
+		return
 	}
 	if (line.Coef[1] > 0) != (t.word == Improving) {
-		return "so within each sequence, while the line through all of them goes the other way, and the next one is not foreseen"
+		g.because(code.OtherWay)
+		return
 	}
-	seen, err := line.Predict([]float64{1, float64(t.on)}, 1, forecastSurety)
+	seen, err := line.Predict([]float64{1, float64(t.on)}, 1, ForecastConfidence)
 	if err != nil {
-		return "no line can be drawn to foresee the next one"
+		g.because(code.NoLine)
+		return
 	}
 	span := seen.Interval.Clip(0, 100)
-	said := fmt.Sprintf("by the line through them the next one, on %s, comes to %s %% (80 %% range %s to %s)",
-		t.on, display.Fixed(clip(seen.Value, 0, 100), 1), display.Fixed(span.Low, 1), display.Fixed(span.High, 1))
+	g.add(Fact{Code: code.NextPercent, On: t.on, Number: clip(seen.Value, 0, 100), Low: span.Low, High: span.High, Confidence: ForecastConfidence})
 	if p, err := seen.AtLeast(mark); err == nil {
-		said += fmt.Sprintf(" and reaches %s with about %s", markWords, share(p))
+		g.add(fact(code.NextReaches, "", p))
 	}
 	if gap := t.longestGap(); gap > LongGap {
-		said += fmt.Sprintf("; the line is drawn across a gap of %s days without a contest flight at %s", display.Fixed(gap, 0), t.category)
+		g.add(fact(code.Gap, "", gap))
 	}
-	return said
 }
 
 // longestGap is the longest stretch between neighbouring flights, in days.
@@ -149,38 +122,31 @@ func (t windowTrend) longestGap() float64 {
 	return gap
 }
 
-func (s *readinessState) whyNoForecast(clusters [][]float64) string {
-	if len(clusters) >= 3 {
-		return "the same score each time, which allows no forecast"
-	}
-	return season.Counted(len(clusters), "contest is", "contests are") + " too few to tell"
-}
-
 // ThresholdState is the verdict of the threshold alone, on percents by
-// contest: met where the 90 % interval of the long-run share of flights at or
+// contest: met where the interval of the long-run share of flights at or
 // above the mark lies above the wanted share, not met where it lies below. It
 // reports false where fewer than three contests, or equal scores, can say
 // nothing. next is the probability that the next flight reaches the mark.
-func ThresholdState(clusters [][]float64, mark, want float64) (state GateState, low, high, next float64, ok bool) {
+func ThresholdState(clusters [][]float64, mark, want float64) (state code.GateState, low, high, next float64, ok bool) {
 	forecast, err := stats.NewForecast(clusters)
 	if err != nil {
-		return GateOpen, 0, 0, 0, false
+		return code.CannotTell, 0, 0, 0, false
 	}
-	interval, err := forecast.ShareAbove(mark, gateShare)
+	interval, err := forecast.ShareAbove(mark, ShareConfidence)
 	if err != nil {
-		return GateOpen, 0, 0, 0, false
+		return code.CannotTell, 0, 0, 0, false
 	}
 	next, err = forecast.AtLeast(mark)
 	if err != nil {
-		return GateOpen, 0, 0, 0, false
+		return code.CannotTell, 0, 0, 0, false
 	}
 	switch {
 	case interval.Low >= want:
-		state = Met
+		state = code.Met
 	case interval.High < want:
-		state = NotMet
+		state = code.NotMet
 	default:
-		state = GateOpen
+		state = code.CannotTell
 	}
 	return state, interval.Low, interval.High, next, true
 }
@@ -209,9 +175,8 @@ func (s *readinessState) clusters(mark float64) (clusters [][]float64, above, n 
 	if !s.oneCategory() {
 		return clusters, above, n
 	}
-	days := policyNumber(s.r.Policy, "window", 0, math.Inf(1))
 	for _, c := range s.l.Contests {
-		if slices.Contains(keys, c.Handle) || c.Last > s.l.AsOf || float64(s.l.AsOf-c.Last) > days {
+		if slices.Contains(keys, c.Handle) || c.Last > s.l.AsOf || float64(s.l.AsOf-c.Last) > s.days() {
 			continue
 		}
 		line, ok := contestLine(s.l, season.Selection{Pilot: s.r.Pilot}, c, nil)

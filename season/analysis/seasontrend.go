@@ -102,16 +102,16 @@ func (o Flights) runs() []categoryRun {
 	return runs
 }
 
-// leastMoveContests is how many contests a side needs.
-const leastMoveContests = 2
+// LeastMoveContests is how many contests a side of a move needs.
+const LeastMoveContests = 2
 
 func moveBetween(from, to categoryRun) Move {
 	before, after := from.contestPercents(), to.contestPercents()
 	s := Move{From: from.category, To: to.category, Before: len(before), After: len(after)}
-	if len(before) < leastMoveContests || len(after) < leastMoveContests {
+	if len(before) < LeastMoveContests || len(after) < LeastMoveContests {
 		return s
 	}
-	shift, err := stats.TwoSampleShift(after, before, trendSurety)
+	shift, err := stats.TwoSampleShift(after, before, TrendConfidence)
 	if err != nil {
 		return s
 	}

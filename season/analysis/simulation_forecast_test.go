@@ -375,7 +375,7 @@ func TestSimulationForecastOfMarks(t *testing.T) {
 			l, ines := modelLedger(flights)
 			answer := analysis.ForecastOf(l, ines, modelSequence(next))
 			if !answer.Told {
-				panic(answer.Why)
+				panic(answer.Lack.Reason)
 			}
 			tally.inside.add(truth >= answer.Low && truth <= answer.High)
 		})

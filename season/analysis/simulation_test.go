@@ -14,6 +14,7 @@ import (
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 	"boxbook/season/internal/testkit/simulate"
 )
 
@@ -329,7 +330,7 @@ func TestSimulationThreshold(t *testing.T) {
 				for range seasons() {
 					made := simulate.Season{Flights: flights, PerContest: perContest, ContestShare: share, SD: flightSD, Mean: 60}.Make(r)
 					state, _, _, _, ok := analysis.ThresholdState(clustersOf(made), 60, 0.5)
-					met.add(ok && state == analysis.Met)
+					met.add(ok && state == code.Met)
 				}
 				atMost(t, fmt.Sprintf("threshold at a true half, %d flights, %d a contest, contest share %.0f %%", flights, perContest, 100*share), met, 0.06)
 			}
@@ -340,7 +341,7 @@ func TestSimulationThreshold(t *testing.T) {
 	for range seasons() {
 		made := simulate.Season{Flights: 12, PerContest: 1, SD: flightSD, Mean: mean}.Make(r)
 		state, _, _, _, ok := analysis.ThresholdState(clustersOf(made), 60, 0.5)
-		met.add(ok && state == analysis.Met)
+		met.add(ok && state == code.Met)
 	}
 	atLeast(t, "threshold at a true share of 85 %, 12 flights", met, 0.90)
 }

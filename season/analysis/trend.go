@@ -8,7 +8,7 @@ import (
 	"boxbook/season/stats"
 )
 
-// Word is the verdict on a trend, in the words that people read.
+// Word is the verdict on a trend: a code whose spelling is a contract.
 type Word string
 
 // The verdicts. None of them says "no change": few flights cannot show that.
@@ -22,16 +22,27 @@ const (
 	CannotTell Word = "cannot tell"
 )
 
+// TrendReason says why a trend has no verdict, or a verdict without a change.
+type TrendReason string
+
+// The reasons, each a code whose spelling is a contract.
+const (
+	TrendFewFlights  TrendReason = "few-flights"         // fewer than LeastPoints can be compared
+	TrendFewContests TrendReason = "few-contests"        // they are of fewer than LeastPoints contests
+	TrendFewAlike    TrendReason = "few-of-one-sequence" // there are enough, but not of one sequence
+	TrendOneDay      TrendReason = "one-day"             // all were flown on one day: no change over time
+)
+
 // The thresholds of a verdict.
 const (
-	LeastPoints  = 5    // no test can reach 5 % with fewer
-	SmallChange  = 3.0  // percent points over the season: the least that is worth a coach's time
-	firmFlight   = 0.05 // chance of a firm word on whole flights, on both tests
-	firmGroup    = 0.10 // chance, and false discovery rate, of a firm word on a group
-	softChance   = 0.20 // chance of a "may be"
-	trendSurety  = 0.90 // of the interval
-	LongGap      = 150  // days without a flight: a winter
-	daysPerMonth = 30
+	LeastPoints     = 5    // no test can reach 5 % with fewer
+	SmallChange     = 3.0  // percent points over the season: the least that is worth a coach's time
+	FirmGroup       = 0.10 // chance, and false discovery rate, of a firm word on a group
+	LongGap         = 150  // days without a flight: a winter
+	FirmFlight      = 0.05 // chance of a firm word on whole flights, on both tests
+	MayBe           = 0.20 // chance of a "may be"
+	TrendConfidence = 0.90 // of the interval
+	daysPerMonth    = 30
 )
 
 // TrendPoint is one flight's value in a trend. Only points of one stratum are
@@ -72,6 +83,7 @@ type Trend struct {
 
 	Contests ContestTrend
 	Word     Word
+	Reason   TrendReason // "" where there is a verdict with its change
 }
 
 // ContestTrend is the second test of a whole flight, on contest means.
@@ -94,15 +106,15 @@ func FlightTrend(points []TrendPoint) Trend {
 		t.Contests.S, t.Contests.P = test.S, test.P
 		leastContest = stats.SmallestTrendP(len(means))
 	}
-	if t.Contests.N >= LeastPoints && leastContest <= firmFlight {
+	if t.Contests.N >= LeastPoints && leastContest <= FirmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
 	}
-	if t.N < LeastPoints || t.Least > firmFlight || t.Contests.Word == TooFew {
-		return t.tooFew()
+	if t.N < LeastPoints || t.Least > FirmFlight || t.Contests.Word == TooFew {
+		return t.tooFew(t.Contests.N)
 	}
 	sameSign := t.S*t.Contests.S > 0
-	firm := t.P <= firmFlight && t.Contests.P <= firmFlight && sameSign
-	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= softChance && sameSign)
+	firm := t.P <= FirmFlight && t.Contests.P <= FirmFlight && sameSign
+	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= MayBe && sameSign)
 	return t
 }
 
@@ -120,7 +132,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	effects := designEffects(groups)
 	for i, points := range groups {
 		trends[i], qs[i] = measure(points, effects[i]), math.NaN()
-		if trends[i].N >= LeastPoints && trends[i].Least <= firmGroup {
+		if trends[i].N >= LeastPoints && trends[i].Least <= FirmGroup {
 			tested = append(tested, i)
 			ps = append(ps, trends[i].P)
 		}
@@ -133,20 +145,29 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	for i := range trends {
 		t := &trends[i]
 		if !slices.Contains(tested, i) {
-			*t = t.tooFew()
+			*t = t.tooFew(LeastPoints) // contests are not asked for
 			continue
 		}
-		t.Word = t.verdict(t.P <= firmGroup && qs[i] <= firmGroup, t.P <= softChance)
+		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe)
 	}
 	return trends, qs
 }
 
-// tooFew leaves of a trend what so few points can tell: how many there are.
-func (t Trend) tooFew() Trend {
+// tooFew leaves of a trend what so few points of so many contests can tell: how
+// many there are.
+func (t Trend) tooFew(contests int) Trend {
 	few := untold(t.DesignEffect)
 	few.N, few.S, few.Least, few.Span, few.LongestGap = t.N, t.S, t.Least, t.Span, t.LongestGap
 	few.Contests, few.Word = t.Contests, TooFew
 	few.Contests.P = math.NaN()
+	switch {
+	case t.N < LeastPoints:
+		few.Reason = TrendFewFlights
+	case contests < LeastPoints:
+		few.Reason = TrendFewContests
+	default:
+		few.Reason = TrendFewAlike
+	}
 	return few
 }
 
@@ -155,7 +176,7 @@ func untold(designEffect float64) Trend {
 	none := math.NaN()
 	return Trend{
 		Tau: none, P: none, Least: 1, Slope30: none, Season: none, Low: none, High: none, Confidence: none,
-		WithoutZero: none, DesignEffect: designEffect,
+		WithoutZero: none, DesignEffect: designEffect, Reason: TrendOneDay,
 	}
 }
 
@@ -172,7 +193,7 @@ func (t Trend) verdict(firm, soft bool) Word {
 		return MayImprove
 	case soft && beyond:
 		return MayDecline
-	case t.HasSlope && t.Confidence >= trendSurety && t.Low >= -SmallChange && t.High <= SmallChange:
+	case t.HasSlope && t.Confidence >= TrendConfidence && t.Low >= -SmallChange && t.High <= SmallChange:
 		return Flat
 	default:
 		return CannotTell
@@ -182,13 +203,13 @@ func (t Trend) verdict(firm, soft bool) Word {
 // byChance is the word of a test alone, without a size.
 func byChance(p float64, s int) Word {
 	switch {
-	case p <= firmFlight && s > 0:
+	case p <= FirmFlight && s > 0:
 		return Improving
-	case p <= firmFlight:
+	case p <= FirmFlight:
 		return Declining
-	case p <= softChance && s > 0:
+	case p <= MayBe && s > 0:
 		return MayImprove
-	case p <= softChance:
+	case p <= MayBe:
 		return MayDecline
 	default:
 		return CannotTell
@@ -213,11 +234,11 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	}
 	t.S, t.Tau, t.P, t.Least = test.S, test.Tau, test.P, stats.SmallestClusteredTrendP(designEffect, sizes...)
 	t.Span, t.LongestGap = spanOf(strata)
-	slope, err := stats.ClusteredTheilSen(designEffect, trendSurety, strata...)
+	slope, err := stats.ClusteredTheilSen(designEffect, TrendConfidence, strata...)
 	if err != nil {
 		return t
 	}
-	t.HasSlope = true
+	t.HasSlope, t.Reason = true, ""
 	t.Slope30, t.Season = daysPerMonth*slope.Slope, t.Span*slope.Slope
 	t.Low, t.High, t.Confidence = t.Span*slope.Interval.Low, t.Span*slope.Interval.High, slope.Confidence
 	t.withoutZeros(points)
@@ -231,7 +252,7 @@ func (t *Trend) withoutZeros(points []TrendPoint) {
 	if len(kept) == len(points) {
 		return
 	}
-	if slope, err := stats.TheilSen(trendSurety, split(kept)...); err == nil {
+	if slope, err := stats.TheilSen(TrendConfidence, split(kept)...); err == nil {
 		t.HasZero, t.WithoutZero = true, t.Span*slope.Slope
 	}
 }

@@ -119,7 +119,10 @@ func TestTrendOfEqualValues(t *testing.T) {
 	assert.True(t, got.HasSlope)
 	assert.Zero(t, got.Season)
 	assert.Equal(t, analysis.Flat, got.Word)
-	assert.Equal(t, analysis.TooFew, analysis.FlightTrend(weekly(65, 65, 65, 65)).Word)
+	assert.Empty(t, got.Reason)
+	few := analysis.FlightTrend(weekly(65, 65, 65, 65))
+	assert.Equal(t, analysis.TooFew, few.Word)
+	assert.Equal(t, analysis.TrendFewFlights, few.Reason)
 	trends, qs := analysis.GroupTrends([][]analysis.TrendPoint{weekly(slices.Repeat([]float64{0}, 8)...)})
 	assert.Equal(t, analysis.Flat, trends[0].Word)
 	assert.Equal(t, 1.0, qs[0])
@@ -137,6 +140,7 @@ func TestTrendOnOneDay(t *testing.T) {
 	assert.False(t, got.HasSlope)
 	assert.Zero(t, got.Span)
 	assert.Equal(t, analysis.CannotTell, got.Word, "a rise without a size")
+	assert.Equal(t, analysis.TrendOneDay, got.Reason)
 	assert.Equal(t, 15, got.S)
 
 	points = weekly(60, 63, 66, 70, 74, 78)
@@ -166,6 +170,10 @@ func TestTrendStrata(t *testing.T) {
 	assert.Equal(t, 6, got.N)
 	assert.InDelta(t, 0.25, got.Least, 1e-12, "derived: twice one of eight")
 	assert.Equal(t, analysis.TooFew, got.Word)
+	assert.Equal(t, analysis.TrendFewAlike, got.Reason)
+	groups, _ := analysis.GroupTrends([][]analysis.TrendPoint{points, weekly(1, 2, 3, 4)})
+	assert.Equal(t, analysis.TrendFewAlike, groups[0].Reason)
+	assert.Equal(t, analysis.TrendFewFlights, groups[1].Reason)
 }
 
 // Both tests must agree: six flights at three contests rise without an
@@ -181,6 +189,7 @@ func TestTrendNeedsContestMeans(t *testing.T) {
 	assert.Equal(t, 3, got.Contests.N)
 	assert.Equal(t, analysis.TooFew, got.Contests.Word)
 	assert.Equal(t, analysis.TooFew, got.Word)
+	assert.Equal(t, analysis.TrendFewContests, got.Reason)
 
 	// Ten flights at five contests: firm on both.
 	points = weekly(60, 61, 63, 64, 66, 67, 70, 71, 74, 75)
@@ -518,4 +527,5 @@ func requireShown(r *rapid.T, got analysis.Trend) {
 	}
 	require.Equal(r, !got.HasZero, math.IsNaN(got.WithoutZero))
 	require.False(r, got.HasSlope && got.Word == analysis.TooFew)
+	require.Equal(r, !got.HasSlope, got.Reason != "", "what there is not has a reason")
 }

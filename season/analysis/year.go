@@ -21,12 +21,17 @@ type YearSummary struct {
 	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
 	Others     []PartyYear // coaches who do not fly and persons, likewise
 	Club       Books
+	Totals     []YearAccount  // of everybody together, by currency
 	Contests   []ContestYear  // by first day
 	Categories []CategoryYear // in the ladders' order, flights and results without one last
 	// Payments settle the closing balances of each currency. Unproven lists
 	// the currencies in which fewer payments might do.
 	Payments []Payment
 	Unproven []season.Currency
+	// PilotCosts are the costs of all pilots together, by kind, then currency;
+	// PilotCostTotals by currency alone.
+	PilotCosts      []KindMoney
+	PilotCostTotals []season.Money
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
 	Rates    []*season.Rate
@@ -98,8 +103,9 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 	flying := flyingOf(l, year)
 	out := YearSummary{
 		Year: year, AsOf: l.AsOf, Club: books.of(season.Party{}), Contests: flying.contestYears(), Categories: flying.categoryYears(),
-		Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
+		Totals: books.totals(), PilotCosts: books.pilotCosts(), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
 	}
+	out.PilotCostTotals = kindTotals(out.PilotCosts, nil)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
@@ -120,6 +126,15 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 		}
 	}
 	return out, nil
+}
+
+// PaymentTotals are the payments' sums, by currency.
+func (y YearSummary) PaymentTotals() []season.Money {
+	var sums []season.Money
+	for _, p := range y.Payments {
+		sums = addMoney(sums, p.Money)
+	}
+	return sums
 }
 
 func (p PilotYear) empty() bool {

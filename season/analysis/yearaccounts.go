@@ -18,6 +18,10 @@ type Books struct {
 	Costs    []KindMoney
 	Income   []KindMoney
 	Accounts []YearAccount // by currency
+	// CostTotals and IncomeTotals sum Costs and Income up: an amount for every
+	// currency of either, by code.
+	CostTotals   []season.Money
+	IncomeTotals []season.Money
 	// Converted is the closing balance in the currency of the year's rates;
 	// nil where the year has none.
 	Converted *Converted
@@ -219,6 +223,7 @@ func (b *yearBooks) closing(c season.Currency) []season.Change {
 // of gives one party's books.
 func (b *yearBooks) of(p season.Party) Books {
 	out := Books{Costs: b.costs[p], Income: b.income[p]}
+	out.CostTotals, out.IncomeTotals = kindTotals(out.Costs, out.Income), kindTotals(out.Income, out.Costs)
 	for _, c := range b.currencies() {
 		if a := b.accounts[season.Account{Party: p, Currency: c}]; a != nil {
 			out.Accounts = append(out.Accounts, *a)
@@ -228,6 +233,68 @@ func (b *yearBooks) of(p season.Party) Books {
 		out.Converted = b.convert(out.Accounts)
 	}
 	return out
+}
+
+// kindTotals sums amounts of all kinds up by currency, also in the currencies
+// that only the others have.
+func kindTotals(sums, others []KindMoney) []season.Money {
+	var totals []season.Money
+	for _, s := range others {
+		totals = addMoney(totals, season.Money{Currency: s.Money.Currency})
+	}
+	for _, s := range sums {
+		totals = addMoney(totals, s.Money)
+	}
+	return totals
+}
+
+// Result is income less costs, by currency.
+func (b Books) Result() []season.Money {
+	var left []season.Money
+	for i, income := range b.IncomeTotals {
+		left = append(left, season.Money{Minor: income.Minor - b.CostTotals[i].Minor, Currency: income.Currency})
+	}
+	return left
+}
+
+// totals are the accounts of everybody together, by currency.
+func (b *yearBooks) totals() []YearAccount {
+	var all []YearAccount
+	for _, c := range b.currencies() {
+		sum := YearAccount{Currency: c}
+		for _, p := range b.parties {
+			if a := b.accounts[season.Account{Party: p, Currency: c}]; a != nil {
+				sum.add(*a)
+			}
+		}
+		all = append(all, sum)
+	}
+	return all
+}
+
+// add adds another account of the same currency.
+func (a *YearAccount) add(o YearAccount) {
+	a.Opening += o.Opening
+	a.Paid += o.Paid
+	a.Billed += o.Billed
+	a.Share += o.Share
+	a.Settled += o.Settled
+	a.Owed += o.Owed
+	a.Closing += o.Closing
+}
+
+// pilotCosts sums the costs of all pilots up by kind and currency.
+func (b *yearBooks) pilotCosts() []KindMoney {
+	pilots := map[season.Party][]KindMoney{} // under one party
+	for _, p := range b.parties {
+		if p.Pilot == nil {
+			continue
+		}
+		for _, s := range b.costs[p] {
+			b.addKind(pilots, season.Party{}, s.Kind, s.Money)
+		}
+	}
+	return pilots[season.Party{}]
 }
 
 // convert sums closing balances in the currency of the year's rates, exactly.

@@ -224,7 +224,50 @@ func compareYear(t *testing.T, text string, met map[string]int) {
 	}
 	require.Equal(t, want.Worth == nil, y.Club.Converted == nil)
 	comparePayments(t, y, met)
+	compareTotals(t, y, want)
 	noteYear(met, y, text)
+}
+
+// compareTotals holds every total to the sum of the oracle's amounts.
+func compareTotals(t *testing.T, y analysis.YearSummary, want accountoracle.Accounts) {
+	sum := func(all accountoracle.Amounts, match func(name []string) bool) *big.Int {
+		total := new(big.Int)
+		for name, amount := range all {
+			if match(strings.Fields(name)) {
+				total.Add(total, amount)
+			}
+		}
+		return total
+	}
+	pilot := func(name string) bool {
+		return slices.ContainsFunc(y.Pilots, func(p analysis.PilotYear) bool { return p.Pilot.Handle == name })
+	}
+	for _, total := range y.Totals {
+		require.Zero(t, total.Opening, total.Currency.Code)
+		require.Zero(t, total.Closing, total.Currency.Code)
+		paid := sum(want.Paid, func(name []string) bool { return name[1] == total.Currency.Code })
+		require.Equal(t, paid.String(), fmt.Sprint(total.Paid), total.Currency.Code)
+	}
+	for _, total := range y.PilotCostTotals {
+		costs := sum(want.Costs, func(name []string) bool { return pilot(name[0]) && name[2] == total.Currency.Code })
+		require.Equal(t, costs.String(), fmt.Sprint(total.Minor), total.Currency.Code)
+	}
+	for _, kind := range y.PilotCosts {
+		costs := sum(want.Costs, func(name []string) bool {
+			return pilot(name[0]) && name[1] == kind.Kind && name[2] == kind.Money.Currency.Code
+		})
+		require.Equal(t, costs.String(), fmt.Sprint(kind.Money.Minor), kind.Kind)
+	}
+	for name, books := range allBooks(y) {
+		require.Len(t, books.IncomeTotals, len(books.CostTotals))
+		for i, left := range books.Result() {
+			own := func(fields []string) bool { return fields[0] == name && fields[2] == left.Currency.Code }
+			costs, income := sum(want.Costs, own), sum(want.Income, own)
+			require.Equal(t, costs.String(), fmt.Sprint(books.CostTotals[i].Minor), name)
+			require.Equal(t, income.String(), fmt.Sprint(books.IncomeTotals[i].Minor), name)
+			require.Equal(t, income.Sub(income, costs).String(), fmt.Sprint(left.Minor), name)
+		}
+	}
 }
 
 // without0 is amounts in words, those that are zero left out: what is not there

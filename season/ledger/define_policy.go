@@ -109,22 +109,25 @@ func (r *reader) policy(b *block) {
 	define(r, r.names.policies, b.f, tok, handle, policy)
 }
 
-// overHouse lays typed keys over the shipped policy.
+// overHouse lays typed keys over the shipped policy. A key that is off keeps the
+// shipped values: other gates may go by its number.
 func (r *reader) overHouse(handle string, typed map[string]season.PolicyKey) *season.Policy {
 	p := &season.Policy{Name: handle}
-	var house []season.PolicyKey
-	if r.house != nil {
-		house = r.house.Keys
+	house := r.house
+	if house == nil {
+		house = &season.Policy{}
 	}
 	for _, shape := range policyShapes {
-		if key, ok := typed[shape.key]; ok {
+		shipped, isHouse := house.Key(shape.key)
+		key, isTyped := typed[shape.key]
+		switch {
+		case isTyped && key.Off:
+			key.Values = shipped.Values
 			p.Keys = append(p.Keys, key)
-			continue
-		}
-		for _, key := range house {
-			if key.Key == shape.key {
-				p.Keys = append(p.Keys, key)
-			}
+		case isTyped:
+			p.Keys = append(p.Keys, key)
+		case isHouse:
+			p.Keys = append(p.Keys, shipped)
 		}
 	}
 	return p

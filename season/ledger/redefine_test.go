@@ -120,6 +120,9 @@ func TestPolicyOverTheHouse(t *testing.T) {
 	want := strings.NewReplacer("window 730", "window 365", "zeros 0 4", "zeros 2 8", "forecast 50", "forecast off").
 		Replace(strings.Join(house, "\n"))
 	assert.Equal(t, strings.Split(want, "\n"), named(l.Policies[0].Keys, setting))
+	off, _ := l.Policies[0].Key("forecast")
+	assert.True(t, off.Off)
+	assert.Equal(t, "50", off.Values[0].String(), "what is off keeps the house's number")
 
 	l = readClean(t, "policy gentle\n  threshold 55,5\n")
 	assert.Equal(t, []string{"move-up", "gentle"}, named(l.Policies, func(p *season.Policy) string { return p.Name }))

@@ -185,14 +185,14 @@ func TestTourPolicies(t *testing.T) {
 // setting is one key of a policy in words.
 func setting(key season.PolicyKey) string {
 	text := key.Key
+	if key.Off {
+		return text + " off"
+	}
 	for _, v := range key.Values {
 		text += " " + v.String()
 	}
 	if key.Yes {
 		text += " yes"
-	}
-	if key.Off {
-		text += " off"
 	}
 	return text
 }

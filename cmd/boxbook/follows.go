@@ -1,0 +1,65 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// Follows says what follows from an entry before it is written: a flight's
+// score, a cost's shares.
+func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (string, error) {
+	switch kind {
+	case "flight", "practice":
+		return scoreOf(l, entry.FlightName(v), h.app.width)
+	case "cost":
+		return sharesOf(l, v), nil
+	default:
+		return "", nil
+	}
+}
+
+// scoreOf is the sheet and the score of a flight.
+func scoreOf(l *season.Ledger, name string, width int) (string, error) {
+	var page bytes.Buffer
+	for _, f := range l.Flights {
+		if f.Name != name {
+			continue
+		}
+		if err := report.WriteText(&page, pages.Flight(answers.FlightOf(f), pages.FlightOptions{Brief: true}), report.TextOptions{Width: width}); err != nil {
+			return "", err
+		}
+	}
+	return page.String(), nil
+}
+
+// sharesOf says who bears how much of the cost that was added last; "" where
+// one bears it all.
+func sharesOf(l *season.Ledger, v entry.Answers) string {
+	var added *season.Cost
+	for _, c := range l.Costs {
+		contest := ""
+		if c.Contest != nil {
+			contest = c.Contest.Handle
+		}
+		last := added == nil || c.At.File == added.At.File && c.At.Line > added.At.Line
+		if !c.Income && c.Kind == v.One("kind") && contest == v.One("contest") && last {
+			added = c
+		}
+	}
+	if added == nil || len(added.For) < 2 {
+		return ""
+	}
+	var shares []string
+	for i, share := range added.Shares() {
+		money := season.Money{Minor: share, Currency: added.Money.Currency}
+		shares = append(shares, fmt.Sprintf("%s %s %s", added.For[i].Name(), money.Text(), money.Currency.Code))
+	}
+	return "each one's share: " + strings.Join(shares, ", ")
+}

@@ -1,0 +1,104 @@
+package entry
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/google/renameio/v2/maybe"
+)
+
+// draft is a conversation under way: what was answered so far, kept in a file
+// beside the ledger after every answer, so that an interruption loses nothing.
+type draft struct {
+	Kind string `json:"kind"`
+	// Given are the values of flags.
+	Given Answers `json:"given"`
+	// Answers by question; a question that is here is not asked again.
+	Answers map[string]string `json:"answers"`
+	// Asked are the questions that a person answered, in that order.
+	Asked []string `json:"asked,omitempty"`
+	// Under is what answers leaned on, by question.
+	Under map[string]string `json:"under"`
+	// Offered is what stands on the line when a question is asked: an answer that
+	// was taken back or does not hold, or the line under the cursor when the
+	// conversation stopped.
+	Offered map[string]string `json:"offered"`
+
+	path string
+}
+
+// draftPath is where a ledger's draft of one kind of entry is kept.
+func draftPath(ledgerPath, kind string) string {
+	return filepath.Join(filepath.Dir(ledgerPath), "."+filepath.Base(ledgerPath)+"."+kind+".draft")
+}
+
+func newDraft(ledgerPath, kind string) *draft {
+	return &draft{
+		Kind: kind, Given: Answers{}, Answers: map[string]string{}, Under: map[string]string{}, Offered: map[string]string{},
+		path: draftPath(ledgerPath, kind),
+	}
+}
+
+// readDraft reads the draft of a ledger; nil where there is none. It is not ok
+// where there is one that cannot be understood.
+func readDraft(ledgerPath, kind string) (d *draft, ok bool, err error) {
+	d = newDraft(ledgerPath, kind)
+	raw, err := os.ReadFile(d.path)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil, true, nil
+	}
+	if err != nil {
+		return nil, false, &FileError{"read the draft " + d.path, err}
+	}
+	whole := json.Unmarshal(raw, d) == nil && d.Kind == kind
+	ok = whole && d.Given != nil && d.Answers != nil && d.Under != nil && d.Offered != nil
+	return d, ok, nil
+}
+
+// empty reports a draft that holds nothing that was typed.
+func (d *draft) empty() bool { return len(d.Asked)+len(d.Given)+len(d.Offered) == 0 }
+
+// holds is the answer of a step; ok is false where there is none, or where what
+// it leaned on has changed since.
+func (d *draft) holds(st step) (answer string, ok bool) {
+	answer, ok = d.Answers[st.key]
+	return answer, ok && d.Under[st.key] == st.under()
+}
+
+// save keeps the draft.
+func (d *draft) save() error {
+	raw, err := json.MarshalIndent(d, "", "  ")
+	if err != nil {
+		return err
+	}
+	if err := maybe.WriteFile(d.path, append(raw, '\n'), 0o600); err != nil {
+		return &FileError{"keep the draft " + d.path, err}
+	}
+	return nil
+}
+
+// setAside keeps the draft under a name that no conversation uses, and gives
+// that name.
+func (d *draft) setAside() (string, error) {
+	for n := 1; ; n++ {
+		path := fmt.Sprintf("%s.%d", d.path, n)
+		if _, err := os.Lstat(path); err == nil {
+			continue
+		}
+		if err := os.Rename(d.path, path); err != nil {
+			return "", &FileError{"set the draft aside as " + path, err}
+		}
+		return path, nil
+	}
+}
+
+// remove forgets the draft.
+func (d *draft) remove() error {
+	if err := os.Remove(d.path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return &FileError{"remove the draft " + d.path, err}
+	}
+	return nil
+}

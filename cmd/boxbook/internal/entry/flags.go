@@ -1,0 +1,114 @@
+package entry
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// FromFlags makes the addition that flags give whole. The error is a *Refusal
+// where the flags do not, or one of the host's.
+func FromFlags(k *Kind, given Answers, host Host) (Addition, error) {
+	if missing := k.missing(given); len(missing) > 0 {
+		return Addition{}, &Refusal{
+			"missing: --" + strings.Join(missing, ", --"), "at a terminal they are asked for; see boxbook log " + k.Name + " --help",
+		}
+	}
+	result, err := host.Read()
+	if err != nil {
+		return Addition{}, err
+	}
+	if given, err = k.Read(given, result.Ledger); err != nil {
+		return Addition{}, err
+	}
+	return k.Write(k.sceneOf(given, result.Ledger, host))
+}
+
+// Read reads flags' values as a person's answers are read. The error is a
+// *Refusal.
+func (k *Kind) Read(given Answers, l *season.Ledger) (Answers, error) {
+	read := Answers{}
+	for _, f := range k.Fields {
+		for _, value := range given[f.Name] {
+			if strings.TrimSpace(value) == "" && f.Lines == nil {
+				continue // nothing was said
+			}
+			answer, problem := f.read(value, l)
+			if problem != "" {
+				return nil, &Refusal{Text: "--" + f.Name + ": " + problem}
+			}
+			read[f.Name] = append(read[f.Name], answer)
+		}
+	}
+	return read, nil
+}
+
+// sceneOf is the scene of what flags gave alone.
+func (k *Kind) sceneOf(given Answers, l *season.Ledger, host Host) Scene {
+	s := Scene{Answers: Answers{}, Ledger: l, Given: given, host: host}
+	maps.Copy(s.Answers, k.Fixed)
+	maps.Copy(s.Answers, given)
+	return s
+}
+
+// Check says what is wrong with the way flags were given: twice what stands
+// once, or what does not go together. The error is a *Refusal.
+func (k *Kind) Check(given Answers) error {
+	for _, f := range k.Fields {
+		if len(given[f.Name]) > 1 && !f.Repeat {
+			return &Refusal{Text: "--" + f.Name + " is given twice, and it can stand only once"}
+		}
+	}
+	if k.Conflict != nil {
+		if problem := k.Conflict(given); problem != "" {
+			return &Refusal{Text: problem}
+		}
+	}
+	return nil
+}
+
+// missing names the fields that are needed and were not given.
+func (k *Kind) missing(given Answers) []string {
+	var names []string
+	for _, f := range k.Fields {
+		if !f.Optional && !f.NoFlag && f.Lines == nil && !given.Has(f.Name) {
+			names = append(names, f.Name)
+		}
+	}
+	return names
+}
+
+// keyedValue is the value that begins with a line's key, without it.
+func keyedValue(values []string, key string) (string, bool) {
+	for _, value := range values {
+		if first, rest, _ := strings.Cut(strings.TrimSpace(value), " "); first == key {
+			return strings.TrimSpace(rest), true
+		}
+	}
+	return "", false
+}
+
+// unplaced refuses a flag's values for which there is no line: none of them is
+// dropped without a word.
+func unplaced(st step, lines []Line) error {
+	values, f := st.scene.Given[st.field.Name], st.field
+	if !f.Keyed {
+		if len(values) > len(lines) {
+			return &Refusal{Text: fmt.Sprintf("--%s is given %d times, and there are %d lines for it", f.Name, len(values), len(lines))}
+		}
+		return nil
+	}
+	keys := namesOf(lines, func(l Line) string { return l.Key })
+	seen := map[string]bool{}
+	for _, value := range values {
+		first, _, _ := strings.Cut(strings.TrimSpace(value), " ")
+		if !slices.Contains(keys, first) || seen[first] {
+			return &Refusal{Text: fmt.Sprintf("--%s %q is for none of %s", f.Name, value, strings.Join(keys, ", "))}
+		}
+		seen[first] = true
+	}
+	return nil
+}

@@ -1,0 +1,245 @@
+// Package entry holds one table of what a person can add to a ledger. Each
+// kind of entry is one declaration, a list of fields; its flags, its questions
+// in their order, the check of each answer, its draft and the text that is
+// written all come from it. A new kind is a new declaration in Kinds.
+//
+// The package asks at a terminal that it is given, and writes nothing but
+// drafts: what comes out of it is an Addition for the caller to record.
+package entry
+
+import (
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+// Kind declares one kind of entry.
+type Kind struct {
+	Name  string // the word behind `log`
+	Short string // one line for the help page
+	Long  string // the help page, "" where Short says it all
+	// Walks says that a person at a terminal is asked for what the flags left
+	// out even where nothing that is needed is missing.
+	Walks  bool
+	Fields []Field
+	// Fixed are answers that this kind never asks for.
+	Fixed Answers
+	// Conflict says what is wrong with flags that are given together, "" where
+	// nothing is; nil where nothing can be.
+	Conflict func(given Answers) string
+	// Write makes the ledger text. The scene holds every answer so far; what is
+	// missing is left out of the text.
+	Write func(Scene) (Addition, error)
+}
+
+// Shape says what an answer may hold.
+type Shape int
+
+// The shapes of an answer.
+const (
+	Word  Shape = iota // one word of the language
+	Words              // several words, as they will stand in the ledger
+	Text               // free text, which is quoted in the ledger
+)
+
+// Field declares one thing that an entry says.
+type Field struct {
+	Name    string // of the flag, and of the answer
+	Asks    string // what is asked for: the question, and the flag's help
+	Help    string // what `?` adds to that, "" where there is nothing to add
+	Example string // an answer that the ledger takes, without the names that it must know
+	Shape   Shape
+	Count   int      // of Words: how many there are, 0 for any number
+	Not     []string // of Words: words that would begin something else
+	// Optional says that Enter takes none; NeededIf that it does not do so here.
+	Optional bool
+	NeededIf func(Scene) bool
+	Repeat   bool   // may be given several times
+	Each     string // of Repeat: what one is called, to be numbered in its question
+	// Lines are what a repeated field's values stand for, one each; nil where
+	// there may be any number. Keyed says that a flag's value begins with the
+	// key of its line.
+	Lines func(Scene) []Line
+	Keyed bool
+	// When says whether the question arises; nil: always. What a flag gave is
+	// taken in any case.
+	When func(Scene) bool
+	// Intro is said before the question, "" where there is nothing to say.
+	Intro   func(Scene) string
+	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
+	Default func(Scene) string            // what Enter takes
+	// Read gives a person's words as they are kept, or what is wrong with them;
+	// nil: as they are.
+	Read func(text string) (answer, problem string)
+	// Full gives the full name of what a person named by a part of it; nil: the
+	// words stand as they are.
+	Full func(s Scene, text string) (string, error)
+	New  bool   // names something that the ledger must not have yet
+	Adds string // the kind that is asked for and added where the ledger lacks the name
+	// Brief says that the question is asked too when its entry is added on the
+	// way to another; Outer then takes the answer from that other one instead,
+	// "" where it has none.
+	Brief bool
+	Outer func(Scene) string
+	// Under says what an answer leaned on: where it has changed since, the
+	// question is asked again. Nil: nothing.
+	Under  func(Scene) string
+	NoFlag bool // only asked, and not part of the ledger
+}
+
+// Line is one of the values of a field that has its lines.
+type Line struct {
+	Key      string
+	Asks     string
+	Example  string
+	Optional bool
+}
+
+// Answers are what was given for an entry, by the name of the field.
+type Answers map[string][]string
+
+// One is the first answer of a field, "" where there is none.
+func (v Answers) One(name string) string {
+	if len(v[name]) == 0 {
+		return ""
+	}
+	return v[name][0]
+}
+
+// Has reports whether a field has an answer.
+func (v Answers) Has(name string) bool { return v.One(name) != "" || len(v[name]) > 1 }
+
+// Behind is a field's answer behind a word of the language, "" where there is
+// none.
+func (v Answers) Behind(word, name string) string {
+	if !v.Has(name) {
+		return ""
+	}
+	return word + " " + v.One(name)
+}
+
+// Scene is what a declaration may look at.
+type Scene struct {
+	Answers
+	Ledger *season.Ledger // as it is with what was added on the way
+	Given  Answers        // what flags gave
+	Outer  *Scene         // the entry on whose way this one is added; nil for none
+	host   Host
+}
+
+// Flight finds the one flight that a selector names.
+func (s Scene) Flight(selector string) (*season.Flight, error) {
+	return s.host.Flight(s.Ledger, selector)
+}
+
+// Addition is what an entry adds to the ledger: blocks at a file's end, or
+// lines in a block that is there.
+type Addition struct {
+	Block string         // blocks in the ledger language
+	Into  *ledger.Target // where lines go, nil for blocks
+	Lines []string
+	Said  string // what is added, for the last word
+}
+
+// Added gives a file's text with the addition.
+func (a Addition) Added(text string) (string, error) {
+	if a.Into != nil {
+		return ledger.AddLines(text, *a.Into, a.Lines...)
+	}
+	return ledger.Append(text, a.Block), nil
+}
+
+// Show is the addition as a person is shown it before it is written.
+func (a Addition) Show() string {
+	if a.Into == nil {
+		return strings.TrimRight(a.Block, "\n")
+	}
+	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(a.Lines, "\n  ")
+}
+
+// Host is what the table needs of the program around it.
+type Host interface {
+	// Read gives the ledger as it would be with additions.
+	Read(more ...Addition) (*ledger.Result, error)
+	// Flight finds the one flight that a selector names.
+	Flight(l *season.Ledger, selector string) (*season.Flight, error)
+	// Unknown is the error of a name that the ledger lacks.
+	Unknown(kind, name string, known []string) error
+	// Follows says what follows from an entry in the ledger that has it, ""
+	// where there is nothing to add.
+	Follows(kind string, l *season.Ledger, v Answers) (string, error)
+}
+
+// Refusal says that an entry was asked for wrongly; Hint is a line of its own,
+// "" where there is nothing to add.
+type Refusal struct{ Text, Hint string }
+
+func (e *Refusal) Error() string { return e.Text }
+
+// FileError says that a draft or the terminal could not be read or written.
+type FileError struct {
+	Doing string // "read the draft"
+	Err   error
+}
+
+func (e *FileError) Error() string { return "cannot " + e.Doing + ": " + e.Err.Error() }
+func (e *FileError) Unwrap() error { return e.Err }
+
+// Usage is the field's line on the help page.
+func (f Field) Usage() string {
+	usage := f.Asks + f.suchAs()
+	if f.Repeat {
+		usage += "; may be given several times"
+	}
+	return usage
+}
+
+// suchAs is the field's example, where it says how an answer is written: names
+// are the ledger's own, and free text is free.
+func (f *Field) suchAs() string {
+	if f.Example == "" || f.Propose != nil || f.Shape == Text {
+		return ""
+	}
+	return ", such as " + f.Example
+}
+
+// needed reports whether an answer must be had.
+func (f *Field) needed(s Scene) bool {
+	return !f.Optional || f.NeededIf != nil && f.NeededIf(s)
+}
+
+// arises reports whether the question is to be asked.
+func (f *Field) arises(s Scene) bool { return f.When == nil || f.When(s) }
+
+// lines are a field's lines, nil where it has none of its own.
+func (f *Field) lines(s Scene) []Line {
+	if f.Lines == nil {
+		return nil
+	}
+	return f.Lines(s)
+}
+
+// field is the declaration of a name; nil where the kind lacks it.
+func (k *Kind) field(name string) *Field {
+	for i := range k.Fields {
+		if k.Fields[i].Name == name {
+			return &k.Fields[i]
+		}
+	}
+	return nil
+}
+
+// Field is the declaration of a name. Asking for one that the kind lacks is a
+// slip of the program, and panics.
+func (k *Kind) Field(name string) Field { return *k.field(name) }
+
+// Named is the kind of that name; nil where there is none.
+func Named(name string) *Kind {
+	for _, k := range Kinds() {
+		if k.Name == name {
+			return &k
+		}
+	}
+	return nil
+}

@@ -1,0 +1,114 @@
+package entry
+
+import (
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+func faultKind() Kind {
+	return Kind{
+		Name: "fault", Short: "add a fault to a flight",
+		Fields: []Field{
+			flightField(),
+			{Name: "figure", Asks: "the figure's number, or - for the whole flight", Example: "1"},
+			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Help: "boxbook help kinds lists them"},
+			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x"},
+			{
+				Name: "on", Asks: "the code it was on", Example: "8.5.2.1", Optional: true,
+				When: func(s Scene) bool { return s.One("figure") != none },
+			},
+			{
+				Name: "as", Asks: "seen by a judge's eye, or felt", Example: "seen", Optional: true,
+				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} },
+			},
+			coachField(), remarkField(),
+		},
+		Write: writeFault,
+	}
+}
+
+// writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
+func writeFault(s Scene) (Addition, error) {
+	f, err := s.Flight(s.One("flight"))
+	if err != nil {
+		return Addition{}, err
+	}
+	line := joined("fault", s.One("figure"), s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"), s.Behind("by", "by"), quoted(s.One("remark")))
+	into := &ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}
+	return Addition{Into: into, Lines: []string{line}, Said: "a fault of " + f.Name}, nil
+}
+
+func reviewKind() Kind {
+	return Kind{
+		Name: "review", Short: "add a coach's look through the video",
+		Fields: []Field{
+			flightField(), coachField(),
+			{
+				Name: "fault", Asks: "a fault", Example: "1 timing felt", Shape: Words, Optional: true, Repeat: true,
+				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt]",
+			},
+			{Name: "note", Asks: "a note", Example: "wings level late", Shape: Text, Optional: true, Repeat: true},
+		},
+		Write: func(s Scene) (Addition, error) {
+			f, err := s.Flight(s.One("flight"))
+			if err != nil {
+				return Addition{}, err
+			}
+			var t blockText
+			t.line("review", f.Name, s.Behind("by", "by")).each("fault", s.Answers["fault"]).each("note", allQuoted(s.Answers["note"]))
+			return Addition{Block: t.tidied(), Said: "a review of " + f.Name}, nil
+		},
+	}
+}
+
+func drillKind() Kind {
+	return Kind{
+		Name: "drill", Short: "add a drill that was set",
+		Fields: []Field{
+			dateField(), pilotField(),
+			{
+				Name: "target", Asks: "a kind of fault, or a family", Example: "line-angle",
+				Propose: Targets,
+			},
+			{Name: "text", Asks: "what is to be practised", Example: "against the horizon", Shape: Text, Optional: true},
+			{
+				Name: "prompted-by", Asks: "a flight that prompted it", Example: "2026-04-18/ines/known", Optional: true, Repeat: true,
+				Propose: Flights, Full: fullFlight,
+			},
+			coachField(),
+		},
+		Write: writeDrill,
+	}
+}
+
+func writeDrill(s Scene) (Addition, error) {
+	var t blockText
+	t.line("drill", s.One("date"), s.One("pilot"), s.One("target"), quoted(s.One("text")))
+	for _, selector := range s.Answers["prompted-by"] {
+		f, err := s.Flight(selector)
+		if err != nil {
+			return Addition{}, err
+		}
+		t.body("prompted-by", f.Name)
+	}
+	t.body("by", s.One("by"))
+	return Addition{Block: t.tidied(), Said: "a drill for " + s.One("pilot")}, nil
+}
+
+func signoffKind() Kind {
+	coach := coachField()
+	coach.Optional = false
+	return Kind{
+		Name: "signoff", Short: "add a coach's sign-off for a category",
+		Fields: []Field{
+			dateField(), pilotField(),
+			{Name: "category", Asks: "the category", Example: "advanced", Propose: Categories},
+			coach, remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			var t blockText
+			t.line("signoff", s.One("date"), s.One("pilot"), s.One("category"), "by", s.One("by"), quoted(s.One("remark")))
+			return Addition{Block: t.tidied(), Said: "the sign-off of " + s.One("pilot")}, nil
+		},
+	}
+}

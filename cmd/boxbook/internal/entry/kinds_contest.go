@@ -1,0 +1,66 @@
+package entry
+
+import "boxbook/season/ledger"
+
+func contestKind() Kind {
+	return Kind{
+		Name: "contest", Short: "add a contest",
+		Fields: []Field{
+			handleField("redbank"),
+			{
+				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true,
+				Help:    "the first and the last day, or one day",
+				Default: func(s Scene) string { return s.outer("date") },
+			},
+			{Name: "name", Asks: "its full name", Example: "Redbank Midsummer", Shape: Text, Optional: true, Brief: true},
+			{Name: "site", Asks: "its site", Example: "Redbank", Shape: Text, Optional: true},
+			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
+			{Name: "rules", Asks: "its rule style", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
+			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, Optional: true, Brief: true},
+		},
+		Write: func(s Scene) (Addition, error) {
+			var t blockText
+			t.line("contest", s.One("handle"), s.One("dates"))
+			t.body("name", quoted(s.One("name"))).body("site", quoted(s.One("site")))
+			for _, key := range []string{"ladder", "rules", "panel"} {
+				t.body(key, s.One(key))
+			}
+			return Addition{Block: t.tidied(), Said: "contest " + s.One("handle")}, nil
+		},
+	}
+}
+
+// outer is an answer of the entry on whose way this one is added.
+func (s Scene) outer(name string) string {
+	if s.Outer == nil {
+		return ""
+	}
+	return s.Outer.One(name)
+}
+
+func dutyKind() Kind {
+	return Kind{
+		Name: "duty", Short: "add work done at a contest",
+		Fields: []Field{
+			contestField("the contest"),
+			{Name: "role", Asks: "the duty", Example: "scribe"},
+			pilotField(),
+			{Name: "sessions", Asks: "how many sessions", Example: "2", Optional: true},
+			remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return s.inContest("a duty at ", joined("duty", s.One("role"), s.One("pilot"), s.One("sessions"), quoted(s.One("remark"))))
+		},
+	}
+}
+
+// inContest adds a line to the contest that was named; said is the last word
+// about it, before the contest's name.
+func (s Scene) inContest(said, line string) (Addition, error) {
+	c := s.Ledger.ContestNamed(s.One("contest"))
+	if c == nil {
+		return Addition{}, s.host.Unknown("contest", s.One("contest"), Contests(s.Ledger))
+	}
+	into := &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}
+	return Addition{Into: into, Lines: []string{line}, Said: said + c.Handle}, nil
+}

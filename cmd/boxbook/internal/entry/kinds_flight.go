@@ -1,0 +1,340 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// none is the answer that a question does not apply.
+const none = "-"
+
+const flightLong = `Add a flight. At a terminal it asks for date, pilot, contest, programme,
+sequence and panel, proposes what the ledger has, and adds what it lacks on the
+way; then it walks the marks, by figure or by sheet as the paper lies, a row at
+a time such as "8 7.5 hz 8 8". A wrong answer is refused at once; "back" returns
+to the answer before, "?" explains. It ends with the score and asks before it
+writes. Ctrl-C loses nothing: the draft is offered next time.`
+
+func flightKind() Kind {
+	return Kind{
+		Name: "flight", Short: "add a contest flight, walking its sheets", Long: flightLong, Walks: true,
+		Fields: flightFields(), Conflict: oneWayOfMarks, Write: writeFlight,
+	}
+}
+
+// practiceKind is a flight without a contest, graded by a coach or not at all.
+func practiceKind() Kind {
+	k := flightKind()
+	k.Name, k.Short = "practice", "add a practice flight"
+	k.Fixed = Answers{"programme": {string(season.Practice)}}
+	k.Fields = slices.DeleteFunc(k.Fields, func(f Field) bool { return f.Name == "contest" || f.Name == "programme" })
+	return k
+}
+
+func oneWayOfMarks(given Answers) string {
+	if len(given["row"]) > 0 && len(given["sheet"]) > 0 {
+		return "--row and --sheet are two ways to give the same marks: use one"
+	}
+	return ""
+}
+
+func flightFields() []Field {
+	pilot := pilotField()
+	pilot.Adds = "pilot"
+	contest := contestField("the contest")
+	contest.Optional, contest.Adds, contest.Default = true, "contest", contestOfTheDay
+	return slices.Concat([]Field{
+		dateField(), pilot, contest,
+		{Name: "programme", Asks: "the programme", Example: "known", Propose: Programmes},
+		{
+			Name: "number", Asks: "a number, to tell flights of one day apart", Example: "2", Optional: true, New: true,
+			When: nameTaken, NeededIf: nameTaken, Default: freeNumber,
+			Intro: func(s Scene) string { return "  " + FlightName(s.without("number")) + " is there already" },
+		},
+		{
+			Name: "sequence", Asks: "the sequence", Example: "known-26", Optional: true, Adds: "sequence",
+			Propose: latest(Sequences), Default: onlySequence,
+		},
+		{
+			Name: "category", Asks: "the flight's category", Example: "intermediate", Optional: true, Help: "where the sequence does not say it",
+			Propose: Categories, When: func(s Scene) bool { return s.sequence() == nil },
+		},
+		{
+			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words,
+			Help: "the contest's panel where it is left out; behind `missing` those whose sheets are not to hand",
+			When: hasSequence, Default: contestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence,
+		},
+	}, marksFields(), resultFields())
+}
+
+// marksFields are the two ways in which the paper lies.
+func marksFields() []Field {
+	return []Field{
+		{
+			Name: "layout", Asks: "marks by figure or by sheet", NoFlag: true,
+			Propose: func(*season.Ledger) []string { return []string{"figure", "sheet"} },
+			Default: func(Scene) string { return "figure" },
+			When:    func(s Scene) bool { return hasSequence(s) && len(s.Given["row"])+len(s.Given["sheet"]) == 0 },
+		},
+		{
+			Name: "row", Asks: "a figure's marks, in order, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
+			Lines: rowLines, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
+			Help: "a mark a judge: 8, 7.5, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
+			When: func(s Scene) bool {
+				return hasSequence(s) && len(s.Given["sheet"]) == 0 && (len(s.Given["row"]) > 0 || s.One("layout") != "sheet")
+			},
+		},
+		{
+			Name: "sheet", Asks: "a judge and the marks of the sheet", Example: "A 8 7.5", Shape: Words, Repeat: true,
+			Lines: sheetLines, Keyed: true,
+			Help: "a mark a line of the sequence: 8, 7.5, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
+			When: func(s Scene) bool {
+				return hasSequence(s) && (len(s.Given["sheet"]) > 0 || s.One("layout") == "sheet")
+			},
+		},
+	}
+}
+
+// resultFields are what stands beneath the marks.
+func resultFields() []Field {
+	return []Field{
+		{
+			Name: "penalty", Asks: "a penalty", Example: "low 20", Shape: Words, Optional: true, Repeat: true,
+			Help: "low, interruption, out, time or other, and its points",
+		},
+		{
+			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Optional: true, Repeat: true,
+			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHardZero,
+		},
+		{
+			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Optional: true,
+			Help: "the total alone, or behind it `of` and the most that could be had",
+		},
+		{
+			Name: "judge-totals", Asks: "the judges' totals, as printed", Example: "596.0 568.17", Shape: Words, Optional: true,
+			Help: "in the panel's order, penalties not yet deducted",
+			When: func(s Scene) bool { return hasSequence(s) && s.Has("official") },
+		},
+		{Name: "place", Asks: "the place", Example: "3 of 9", Shape: Words, Optional: true, Read: placeOf},
+		{
+			Name: "field", Asks: "the field's totals", Example: "612.25 577.00 540.49", Shape: Words, Optional: true,
+			Help: "all pilots' totals if to hand, else some",
+		},
+		{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true},
+	}
+}
+
+// placeOf takes "3/9" for "3 of 9".
+func placeOf(text string) (answer, problem string) {
+	return strings.Join(strings.Fields(strings.ReplaceAll(text, "/", " of ")), " "), ""
+}
+
+// without is the scene as if a field had no answer.
+func (s Scene) without(name string) Answers {
+	left := Answers{}
+	for key, values := range s.Answers {
+		if key != name {
+			left[key] = values
+		}
+	}
+	return left
+}
+
+func (s Scene) sequence() *season.Sequence { return s.Ledger.SequenceNamed(s.One("sequence")) }
+
+func hasSequence(s Scene) bool { return s.sequence() != nil }
+
+// contestOfTheDay is the latest contest that the flight's date falls into.
+func contestOfTheDay(s Scene) string {
+	date, _ := season.ParseDate(s.One("date"))
+	for _, contest := range slices.Backward(s.Ledger.Contests) {
+		if date >= contest.First && date <= contest.Last {
+			return contest.Handle
+		}
+	}
+	return ""
+}
+
+// onlySequence is the one sequence of the flight's programme, "" where there
+// are more.
+func onlySequence(s Scene) string {
+	fitting := ""
+	for _, q := range s.Ledger.Sequences {
+		if programme := s.One("programme"); string(q.Programme) != programme && programme != string(season.Practice) {
+			continue
+		}
+		if fitting != "" {
+			return ""
+		}
+		fitting = q.Handle
+	}
+	return fitting
+}
+
+func contestPanel(s Scene) string {
+	if c := s.Ledger.ContestNamed(s.One("contest")); c != nil {
+		return strings.Join(c.Panel, " ")
+	}
+	return ""
+}
+
+// judges are those of the panel whose sheets are to hand.
+func (s Scene) judges() []string {
+	before, _, _ := strings.Cut(" "+s.One("panel")+" ", " missing ")
+	return strings.Fields(before)
+}
+
+// hasHardZero reports whether any mark so far is a hard zero.
+func hasHardZero(s Scene) bool {
+	for _, marks := range slices.Concat(s.Answers["row"], s.Answers["sheet"]) {
+		if slices.ContainsFunc(strings.Fields(marks), func(m string) bool { return strings.EqualFold(m, "hz") }) {
+			return true
+		}
+	}
+	return false
+}
+
+// FlightName is a flight's name in the ledger.
+func FlightName(v Answers) string {
+	name := v.One("date") + "/" + v.One("pilot") + "/" + v.One("programme")
+	if label := v.One("number"); label != "" && label != "1" {
+		name += "/" + label
+	}
+	return name
+}
+
+// taken reports whether the ledger has a flight of exactly that name.
+func taken(l *season.Ledger, name string) bool {
+	return slices.ContainsFunc(l.Flights, func(f *season.Flight) bool { return f.Name == name })
+}
+
+func nameTaken(s Scene) bool { return taken(s.Ledger, FlightName(s.without("number"))) }
+
+// freeNumber is the first number, from 2, that no flight of the name has.
+func freeNumber(s Scene) string {
+	for n := 2; ; n++ {
+		if name := fmt.Sprintf("%s/%d", FlightName(s.without("number")), n); !taken(s.Ledger, name) {
+			return fmt.Sprint(n)
+		}
+	}
+}
+
+// rowLines are the lines of the sequence, each with number, K and label.
+func rowLines(s Scene) []Line {
+	seq := s.sequence()
+	if seq == nil {
+		return nil
+	}
+	var lines []Line
+	for i, key := range rowKeys(seq) {
+		marks := []string{"8", "7.5", "8.5"}
+		if i < len(seq.Figures) {
+			marks[1] = "HZ"
+		}
+		var example []string
+		for n := range s.judges() {
+			example = append(example, marks[n%len(marks)])
+		}
+		lines = append(lines, Line{
+			Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " "),
+			Optional: s.One("programme") == string(season.Practice),
+		})
+	}
+	return lines
+}
+
+// rowAsks shows number, K and label of a line.
+func rowAsks(seq *season.Sequence, key string, i int) string {
+	switch {
+	case i < len(seq.Figures):
+		figure := seq.Figures[i]
+		label := figure.Label
+		if label == "" {
+			label = strings.Join(namesOf(figure.Elements, func(e season.Element) string { return e.Code }), " ")
+		}
+		return strings.TrimRight(fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, label), " ")
+	case key == "harmony":
+		return fmt.Sprintf("    K %-3d harmony", seq.Harmony)
+	default:
+		return fmt.Sprintf("    K %-3d positioning", seq.Positioning)
+	}
+}
+
+// sheetLines are the judges of the panel, each with a sheet.
+func sheetLines(s Scene) []Line {
+	seq := s.sequence()
+	if seq == nil {
+		return nil
+	}
+	var lines []Line
+	keys := rowKeys(seq)
+	for i, judge := range s.judges() {
+		marks := slices.Repeat([]string{"8"}, len(keys))
+		if i%2 == 1 {
+			marks[0] = "HZ"
+		}
+		lines = append(lines, Line{
+			Key: judge, Asks: fmt.Sprintf("sheet %s, %d marks", judge, len(keys)), Example: strings.Join(marks, " "),
+		})
+	}
+	return lines
+}
+
+// rowKeys are the lines of a sequence as a flight writes them.
+func rowKeys(seq *season.Sequence) []string {
+	if seq == nil {
+		return nil
+	}
+	var keys []string
+	for i := range seq.Figures {
+		keys = append(keys, fmt.Sprint(i+1))
+	}
+	if seq.Positioning > 0 {
+		keys = append(keys, "positioning")
+	}
+	if seq.Harmony > 0 {
+		keys = append(keys, "harmony")
+	}
+	return keys
+}
+
+func writeFlight(s Scene) (Addition, error) {
+	seq := s.sequence()
+	if seq == nil && len(s.Answers["row"]) > 0 {
+		return Addition{}, s.host.Unknown("sequence", s.One("sequence"), Sequences(s.Ledger))
+	}
+	return Addition{Block: FlightBlock(s.Ledger, s.Answers), Said: "flight " + FlightName(s.Answers)}, nil
+}
+
+// FlightBlock writes a flight in the ledger language. Its sequence says which
+// line each row belongs to; rows beyond its lines are written as further
+// figures, for the check to refuse. The contest's own panel is not typed again.
+func FlightBlock(l *season.Ledger, v Answers) string {
+	s := Scene{Answers: v, Ledger: l}
+	label := s.One("number")
+	if label == "1" {
+		label = ""
+	}
+	var t blockText
+	t.line("flight", s.One("date"), s.One("pilot"), s.One("programme"), label)
+	t.body("contest", s.One("contest")).body("sequence", s.One("sequence")).body("category", s.One("category"))
+	if panel := strings.Join(strings.Fields(s.One("panel")), " "); panel != contestPanel(s) {
+		t.body("panel", panel)
+	}
+	keys := rowKeys(s.sequence())
+	for i, row := range s.Answers["row"] {
+		key := fmt.Sprint(i + 1)
+		if i < len(keys) {
+			key = keys[i]
+		}
+		t.body(key, strings.TrimSpace(row)) // none for a figure that was not flown, in practice
+	}
+	t.each("sheet", s.Answers["sheet"]).each("penalty", s.Answers["penalty"]).each("resolve", s.Answers["resolve"])
+	for _, key := range []string{"official", "judge-totals", "place", "field"} {
+		t.body(key, s.One(key))
+	}
+	return t.each("note", allQuoted(s.Answers["note"])).tidied()
+}

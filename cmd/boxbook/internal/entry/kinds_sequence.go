@@ -1,0 +1,65 @@
+package entry
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/season"
+)
+
+func sequenceKind() Kind {
+	return Kind{
+		Name: "sequence", Short: "add a sequence with its K factors",
+		Fields: []Field{
+			handleField("free-26"),
+			{Name: "category", Asks: "its category", Example: "intermediate", Optional: true, Propose: Categories, Brief: true},
+			{
+				Name: "programme", Asks: "its programme", Example: "free", Optional: true, Propose: Programmes, Outer: func(s Scene) string {
+					if programme := s.One("programme"); programme != string(season.Practice) {
+						return programme
+					}
+					return ""
+				},
+			},
+			{
+				Name: "catalogue", Asks: "the catalogue word", Example: "glider", Optional: true,
+				Help: "K factors are compared among sequences of one catalogue word",
+			},
+			{
+				Name: "figure", Asks: "a figure as on the form", Each: "figure", Example: `8.5.2.1:10 9.1.4.2:4 "half Cuban"`,
+				Shape: Words, Repeat: true, Brief: true,
+				Help: "code:K for each element, or K and a number, then a label in quotes if wished",
+				Intro: func(Scene) string {
+					return `its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`
+				},
+			},
+			{Name: "positioning", Asks: "the K of positioning", Example: "20", Optional: true, Read: plainK, Brief: true},
+			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true},
+			{
+				Name: "total", Asks: "the total K, as printed", Example: "14", Optional: true, Read: plainK, Brief: true,
+				Help: "the K of the figures, or of all lines: a mistyped K shows itself",
+			},
+		},
+		Write: writeSequence,
+	}
+}
+
+// plainK takes "K 20" for 20.
+func plainK(text string) (answer, problem string) {
+	return strings.TrimSpace(strings.TrimPrefix(text, "K")), ""
+}
+
+func writeSequence(s Scene) (Addition, error) {
+	var t blockText
+	t.line("sequence", s.One("handle"))
+	for _, key := range []string{"category", "programme", "catalogue"} {
+		t.body(key, s.One(key))
+	}
+	for i, figure := range s.Answers["figure"] {
+		t.body(fmt.Sprint(i+1), figure)
+	}
+	for _, key := range []string{"positioning", "harmony", "total"} {
+		t.body(key, s.Behind("K", key))
+	}
+	return Addition{Block: t.tidied(), Said: "sequence " + s.One("handle")}, nil
+}

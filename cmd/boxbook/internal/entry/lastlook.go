@@ -1,0 +1,94 @@
+package entry
+
+import (
+	"errors"
+	"slices"
+	"strings"
+)
+
+// errAgain says that there is something to ask again.
+var errAgain = errors.New("again")
+
+// lastLook shows what would be written and what follows from it, and asks
+// before it is.
+func (t *Talk) lastLook() ([]Addition, error) {
+	adds, err := t.anew()
+	if err != nil {
+		return nil, err
+	}
+	if err := t.show(adds); err != nil {
+		return nil, err
+	}
+	for {
+		answer, err := t.term.read("write it? (yes, no): ", "")
+		if err != nil {
+			return nil, err
+		}
+		switch yes, ok := yesNo(answer); {
+		case ok && yes:
+			return t.anew()
+		case ok:
+			t.term.say("not written; the draft is kept")
+			return nil, t.draft.save()
+		case answer == "back":
+			return nil, errBack
+		}
+		t.term.say("  yes writes it, no keeps the draft, back goes to the answer before")
+	}
+}
+
+// anew makes the additions from the ledger as it is now: it may have changed
+// since the questions were asked, and then some are asked again.
+func (t *Talk) anew() ([]Addition, error) {
+	result, err := t.host.Read()
+	if err != nil {
+		return nil, err
+	}
+	t.base = result.Ledger
+	st, adds, err := t.next()
+	if err == nil && st != nil {
+		err = errAgain
+	}
+	return adds, err
+}
+
+// show shows the entry in the ledger that has it. Where the ledger would not
+// take it, it says why and finds the answer to ask again.
+func (t *Talk) show(adds []Addition) error {
+	result, err := t.host.Read(adds...)
+	if err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return t.again(errorTexts(result.Diagnostics), err)
+	}
+	for _, add := range adds {
+		t.term.say("\n%s", add.Show())
+	}
+	w := t.walk(func(st step) (string, bool) { return t.draft.Answers[st.key], true })
+	s, _ := w.through(t.kind, "", nil, nil)
+	follows, err := t.host.Follows(t.kind.Name, result.Ledger, s.Answers)
+	if err == nil && follows != "" {
+		t.term.say("\n%s", strings.TrimRight(follows, "\n"))
+	}
+	return err
+}
+
+// again takes back the answer that the ledger refuses. Where it is no single
+// one, the last is taken back; where none was typed, the error stands.
+func (t *Talk) again(messages []string, err error) error {
+	before := len(t.draft.Answers)
+	if err := t.verify(); err != nil {
+		return err
+	}
+	switch {
+	case len(t.draft.Answers) < before:
+		return errAgain
+	case len(t.draft.Asked) == 0:
+		return err
+	}
+	for _, message := range slices.Compact(messages) {
+		t.term.say("  %s", message)
+	}
+	return errBack
+}

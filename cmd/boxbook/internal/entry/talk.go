@@ -1,0 +1,380 @@
+package entry
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// Talk is the conversation about one entry.
+type Talk struct {
+	kind  *Kind
+	host  Host
+	term  *Terminal
+	path  string // of the ledger
+	draft *draft
+	base  *season.Ledger
+	near  map[string]bool // names that were taken for slips, by question
+	wrong map[string]bool // flags' values that did not hold, by question
+	last  string          // the group of the question that was asked
+}
+
+// errBack is said by a person who goes back to the answer before.
+var errBack = errors.New("back")
+
+// Wanted reports whether a person at a terminal is to be asked: whatever the
+// flags left out of an entry that is walked, else where something needed is
+// missing.
+func Wanted(k *Kind, given Answers, l *season.Ledger) bool {
+	s := k.sceneOf(given, l, nil)
+	return k.Walks || slices.ContainsFunc(k.Fields, func(f Field) bool { return f.needed(s) && !given.Has(f.Name) })
+}
+
+// NewTalk begins a conversation beside a ledger.
+func NewTalk(k *Kind, host Host, term *Terminal, ledgerPath string) *Talk {
+	return &Talk{
+		kind: k, host: host, term: term, path: ledgerPath, draft: newDraft(ledgerPath, k.Name),
+		near: map[string]bool{}, wrong: map[string]bool{},
+	}
+}
+
+// Run asks what the flags left out, in order, and at the end whether the entry
+// is to be written: it gives nothing where it is not. The error is ErrStopped
+// where the person stopped; the draft is kept in any case until Done.
+func (t *Talk) Run(given Answers) ([]Addition, error) {
+	if err := t.begin(given); err != nil {
+		return nil, t.stopped(err)
+	}
+	for {
+		adds, err := t.once()
+		if !errors.Is(err, errAgain) {
+			return adds, t.stopped(err)
+		}
+	}
+}
+
+// once asks what is left to ask, and takes the last look.
+func (t *Talk) once() ([]Addition, error) {
+	if err := t.askAll(); err != nil {
+		return nil, err
+	}
+	adds, err := t.lastLook()
+	if !errors.Is(err, errBack) {
+		return adds, err
+	}
+	if _, err := t.back(); err != nil {
+		return nil, err
+	}
+	return nil, errAgain
+}
+
+// Kept reports whether there is a draft that holds what was typed.
+func (t *Talk) Kept() bool { return !t.draft.empty() }
+
+// Done forgets the draft: the entry is in the ledger.
+func (t *Talk) Done() error { return t.draft.remove() }
+
+// stopped keeps the draft, and passes the reason on.
+func (t *Talk) stopped(err error) error {
+	if err == nil || t.draft.empty() {
+		return err
+	}
+	if saveErr := t.draft.save(); saveErr != nil {
+		return saveErr
+	}
+	return err
+}
+
+// begin offers a draft that is there, and takes what the flags gave.
+func (t *Talk) begin(given Answers) error {
+	result, err := t.host.Read()
+	if err != nil {
+		return err
+	}
+	t.base = result.Ledger
+	if err := t.takeUp(); err != nil {
+		return err
+	}
+	for name, values := range given {
+		t.forget(name)
+		t.draft.Given[name] = values
+	}
+	return t.verify()
+}
+
+// takeUp offers the draft that is there. One that cannot be understood is set
+// aside.
+func (t *Talk) takeUp() error {
+	old, ok, err := readDraft(t.path, t.kind.Name)
+	switch {
+	case err != nil || old == nil:
+		return err
+	case ok:
+		return t.offer(old)
+	default:
+		t.term.say("there is a draft that cannot be read")
+		return t.setAside(old)
+	}
+}
+
+// setAside keeps a draft that is not gone on with, and says where.
+func (t *Talk) setAside(old *draft) error {
+	path, err := old.setAside()
+	if err == nil {
+		t.term.say("the draft is set aside as %s", filepath.ToSlash(path))
+	}
+	return err
+}
+
+// offer asks whether to go on with a draft. Only a clear no sets it aside.
+func (t *Talk) offer(old *draft) error {
+	t.term.say("there is a draft: %s", t.summary(old))
+	for {
+		answer, err := t.term.read("go on with it? (yes, no) [yes]: ", "")
+		if err != nil {
+			return err
+		}
+		yes, ok := yesNo(answer)
+		switch {
+		case answer == "" || yes:
+			t.draft = old
+			return nil
+		case ok && strings.HasPrefix("no", strings.ToLower(answer)):
+			return t.setAside(old)
+		}
+		t.term.say("  yes goes on with it, no sets it aside")
+	}
+}
+
+// summary says what a draft is about: what is needed first, and how far its
+// rows have come.
+func (t *Talk) summary(d *draft) string {
+	var words []string
+	rows, lines := 0, false
+	for _, f := range t.kind.Fields {
+		if answer := cmp.Or(d.Answers[f.Name], d.Given.One(f.Name)); !f.Optional && !f.NoFlag && f.Lines == nil && answer != "" {
+			words = append(words, answer)
+		}
+		for key := range d.Answers {
+			if f.Lines != nil && strings.HasPrefix(key, f.Name+" ") {
+				rows++
+			}
+		}
+		lines = lines || f.Lines != nil
+	}
+	text := cmp.Or(strings.Join(words, " "), fmt.Sprintf("answers so far: %d", len(d.Answers)))
+	switch {
+	case !lines:
+		return text
+	case rows == 1:
+		return text + ", 1 row"
+	case rows == 0:
+		return text + ", no rows"
+	default:
+		return fmt.Sprintf("%s, %d rows", text, rows)
+	}
+}
+
+// forget drops the answers of a field, for a flag that says it anew.
+func (t *Talk) forget(name string) {
+	for key := range t.draft.Answers {
+		if key == name || strings.HasPrefix(key, name+" ") {
+			delete(t.draft.Answers, key)
+			delete(t.draft.Offered, key)
+			t.draft.Asked = slices.DeleteFunc(t.draft.Asked, func(asked string) bool { return asked == key })
+		}
+	}
+}
+
+// walk is a walk through the conversation's entry.
+func (t *Talk) walk(visit func(step) (string, bool)) *walk {
+	return &walk{host: t.host, ledger: t.base, read: t.readWith, given: t.draft.Given, visit: visit}
+}
+
+func (t *Talk) readWith(adds ...Addition) (*season.Ledger, error) {
+	result, err := t.host.Read(adds...)
+	if err != nil {
+		return nil, err
+	}
+	return result.Ledger, nil
+}
+
+// next walks to the first step without an answer; st is nil where there is
+// none, and the additions are then whole.
+func (t *Talk) next() (st *step, adds []Addition, err error) {
+	w := t.walk(func(at step) (string, bool) {
+		if answer, ok := t.draft.holds(at); ok {
+			return answer, true
+		}
+		st = &at
+		return "", false
+	})
+	s, whole := w.through(t.kind, "", nil, nil)
+	if w.err != nil || !whole {
+		return st, nil, w.err
+	}
+	add, err := t.kind.Write(s)
+	return nil, append(w.adds, add), err
+}
+
+// askAll goes on until every step has an answer.
+func (t *Talk) askAll() error {
+	for {
+		st, _, err := t.next()
+		var refusal *Refusal
+		if errors.As(err, &refusal) {
+			t.dropUnplaced()
+		}
+		if err != nil || st == nil {
+			return err
+		}
+		if err := t.settle(*st); err != nil {
+			return err
+		}
+	}
+}
+
+// dropUnplaced takes a flag's values that have no place out of the draft: they
+// are refused, and the draft is to be gone on with.
+func (t *Talk) dropUnplaced() {
+	for _, f := range t.kind.Fields {
+		if f.Lines != nil {
+			delete(t.draft.Given, f.Name)
+		}
+	}
+}
+
+// settle gets the answer of one step, from a flag or from the person.
+func (t *Talk) settle(st step) error {
+	if old, ok := t.draft.Answers[st.key]; ok {
+		t.term.say("  the ledger has changed here since this was answered")
+		t.take(st.key, old)
+	}
+	if value, ok := st.given(); ok && !t.wrong[st.key] {
+		answer, problem, err := t.check(st, strings.TrimSpace(value))
+		switch {
+		case err != nil:
+			return err
+		case problem == "":
+			return t.keep(st, answer, false)
+		}
+		t.wrong[st.key] = true
+		t.draft.Offered[st.key] = value
+		t.term.say("  %s", problem)
+	}
+	return t.ask(st)
+}
+
+// ask asks until there is an answer that holds.
+func (t *Talk) ask(st step) error {
+	if intro := st.intro(); intro != "" && t.last != st.group {
+		t.term.say("%s", intro)
+	}
+	t.last = st.group
+	typed := t.draft.Offered[st.key]
+	for {
+		text, err := t.term.read(prompt(st, t.term.width), typed)
+		if err != nil {
+			t.offerAgain(st.key, text)
+			return err
+		}
+		typed = ""
+		switch text {
+		case "back":
+			if went, err := t.back(); err != nil || went {
+				return err
+			}
+			continue
+		case "?":
+			t.explain(st)
+			continue
+		case "":
+			text = st.otherwise()
+		}
+		answer, problem, err := t.check(st, text)
+		switch {
+		case err != nil:
+			return err
+		case problem == "":
+			return t.keep(st, answer, true)
+		}
+		t.term.say("  %s", problem)
+	}
+}
+
+// keep saves an answer in the draft.
+func (t *Talk) keep(st step, answer string, asked bool) error {
+	t.draft.Answers[st.key] = answer
+	delete(t.draft.Under, st.key)
+	if under := st.under(); under != "" {
+		t.draft.Under[st.key] = under
+	}
+	if asked {
+		t.draft.Asked = append(t.draft.Asked, st.key)
+	}
+	delete(t.draft.Offered, st.key)
+	return t.draft.save()
+}
+
+// offerAgain has a text stand on the line when the question is asked again.
+func (t *Talk) offerAgain(key, text string) {
+	delete(t.draft.Offered, key)
+	if text != "" {
+		t.draft.Offered[key] = text
+	}
+}
+
+// take takes an answer back; it is offered when the question is asked again.
+func (t *Talk) take(key, answer string) {
+	if answer == none {
+		answer = ""
+	}
+	t.offerAgain(key, answer)
+	delete(t.draft.Answers, key)
+	t.draft.Asked = slices.DeleteFunc(t.draft.Asked, func(asked string) bool { return asked == key })
+}
+
+// back goes to the answer before, where there is one.
+func (t *Talk) back() (went bool, err error) {
+	if len(t.draft.Asked) == 0 {
+		t.term.say("  there is no answer before this one")
+		return false, nil
+	}
+	key := t.draft.Asked[len(t.draft.Asked)-1]
+	t.take(key, t.draft.Answers[key])
+	t.last = ""
+	return true, t.draft.save()
+}
+
+// verify asks again for answers of a draft that do not hold any more, or never
+// did.
+func (t *Talk) verify() error {
+	var steps []step
+	messages, err := t.leastErrors(func(st step) (string, bool) {
+		if _, ok := t.draft.Answers[st.key]; ok && !slices.ContainsFunc(steps, func(s step) bool { return s.key == st.key }) {
+			steps = append(steps, st)
+		}
+		return "", false
+	})
+	if err != nil || len(messages) == 0 {
+		return err
+	}
+	for _, st := range steps {
+		answer := t.draft.Answers[st.key]
+		problem, err := t.refused(st, answer)
+		if err != nil {
+			return err
+		}
+		if problem != "" {
+			t.term.say("  %s", problem)
+			t.take(st.key, answer)
+			return t.verify()
+		}
+	}
+	return nil
+}

@@ -1,0 +1,136 @@
+package entry
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+
+	"golang.org/x/term"
+)
+
+// ErrStopped says that the person stopped the conversation.
+var ErrStopped = errors.New("stopped; nothing was written")
+
+// Terminal asks a person at a terminal, a line at a time.
+type Terminal struct {
+	line    *term.Terminal
+	keys    *keyReader
+	restore func() error
+	width   int // in columns
+}
+
+// keyReader hands keys to the line editor, no more than a line at once: what
+// was typed ahead is for the next question, behind the text that is pushed
+// there as if it was typed. Ctrl-C ends the line as it stands, so that what was
+// typed so far is not lost.
+type keyReader struct {
+	in          io.Reader
+	pushed      []byte
+	ahead       []byte
+	interrupted bool
+}
+
+const (
+	keyCtrlC = 3
+	keyEnter = '\r'
+)
+
+func (k *keyReader) Read(b []byte) (int, error) {
+	if len(k.pushed) > 0 {
+		n := copy(b, k.pushed)
+		k.pushed = k.pushed[n:]
+		return n, nil
+	}
+	if len(k.ahead) == 0 {
+		n, err := k.in.Read(b)
+		k.ahead = append(k.ahead, b[:n]...)
+		if n == 0 {
+			return 0, err
+		}
+	}
+	if k.ahead[0] == keyCtrlC {
+		k.interrupted = true
+		b[0] = keyEnter
+		return 1, nil
+	}
+	end := len(k.ahead)
+	if at := slices.Index(k.ahead, keyCtrlC); at >= 0 {
+		end = at
+	}
+	if at := slices.Index(k.ahead[:end], keyEnter); at >= 0 {
+		end = at + 1
+	}
+	n := copy(b, k.ahead[:end])
+	k.ahead = k.ahead[n:]
+	return n, nil
+}
+
+// terminalPair is one terminal's two sides.
+type terminalPair struct {
+	io.Reader
+	io.Writer
+}
+
+// NewTerminal takes the terminal over; Close gives it back.
+func NewTerminal(in io.Reader, out io.Writer) (*Terminal, error) {
+	p := &Terminal{keys: &keyReader{in: in}, restore: func() error { return nil }, width: 80}
+	p.line = term.NewTerminal(terminalPair{p.keys, out}, "")
+	if in, ok := in.(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+		state, err := term.MakeRaw(int(in.Fd()))
+		if err != nil {
+			return nil, &FileError{"read the terminal", err}
+		}
+		p.restore = func() error { return term.Restore(int(in.Fd()), state) }
+		if width, height, err := term.GetSize(int(in.Fd())); err == nil && width > 0 {
+			p.width = width
+			_ = p.line.SetSize(width, height) //nolint:errcheck // a wrong width only wraps oddly
+		}
+	}
+	return p, nil
+}
+
+// Close gives the terminal back.
+func (p *Terminal) Close() error { return p.restore() }
+
+// say prints a line of its own.
+func (p *Terminal) say(format string, args ...any) {
+	fmt.Fprintf(p.line, format+"\n", args...)
+}
+
+// read asks for one line. typed is put on the line beforehand, to be changed or
+// accepted. When the person stops, what was typed so far comes with
+// ErrStopped.
+func (p *Terminal) read(prompt, typed string) (string, error) {
+	p.line.SetPrompt(prompt)
+	p.keys.pushed = append(p.keys.pushed, typed...)
+	text, err := p.line.ReadLine()
+	switch {
+	case p.keys.interrupted:
+		return text, ErrStopped
+	case errors.Is(err, io.EOF):
+		return "", ErrStopped
+	case err != nil && !errors.Is(err, term.ErrPasteIndicator):
+		return "", &FileError{"read the terminal", err}
+	}
+	return strings.TrimSpace(text), nil
+}
+
+// yesNo reads an answer to a question of yes or no; ok is false where it is
+// neither.
+func yesNo(text string) (yes, ok bool) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	switch {
+	case text == "":
+		return false, false
+	case strings.HasPrefix("yes", text), strings.HasPrefix("ok", text), text == "true", text == "1":
+		return true, true
+	default:
+		return false, strings.HasPrefix("no", text) || text == "false" || text == "0"
+	}
+}
+
+// neitherYesNorNo says what is wrong with an unclear answer.
+func neitherYesNorNo(text string) string { return fmt.Sprintf("%q is neither yes nor no", text) }

@@ -1,0 +1,88 @@
+package entry
+
+import (
+	"fmt"
+	"strings"
+)
+
+// How many proposals are shown at a prompt: the most, and those that are shown
+// however narrow the terminal is.
+const (
+	proposed    = 7
+	proposedMin = 2
+)
+
+// listed is a list's first names in brackets, as many as there is room for in
+// columns; "" where there are none.
+func listed(known []string, room int) string {
+	if len(known) == 0 {
+		return ""
+	}
+	n := 0
+	for room -= len(known[0]); n < min(proposed, len(known)) && (n < proposedMin || room >= 0); room -= len(", ") + len(known[min(n, len(known)-1)]) {
+		n++
+	}
+	text := " (" + strings.Join(known[:n], ", ")
+	if len(known) > n {
+		text += " ..."
+	}
+	return text + ")"
+}
+
+// roomToAnswer is what a prompt's list leaves of the line, in columns: for what
+// Enter does, and for the answer.
+const roomToAnswer = 40
+
+// asks is what a step asks for.
+func (st step) asks() string {
+	switch {
+	case st.line != nil:
+		return st.line.Asks
+	case st.field.Each != "":
+		return fmt.Sprintf("%s %d", st.field.Each, st.index+1)
+	default:
+		return st.field.Asks
+	}
+}
+
+// prompt is a step's question: what the ledger proposes or an example, and
+// what Enter does, with room for an answer on the line.
+func prompt(st step, width int) string {
+	text, known, otherwise := st.asks(), st.known(), st.otherwise()
+	switch {
+	case st.index > 0 || st.line != nil || st.field.NoFlag: // said already
+	case len(known) > 1 || len(known) == 1 && otherwise == "":
+		text += listed(known, width-len(text)-len(otherwise)-roomToAnswer)
+	case otherwise == "" && st.field.Each == "":
+		text += st.field.suchAs()
+	}
+	switch {
+	case otherwise != "" && st.optional():
+		text += ", - for none [" + otherwise + "]"
+	case otherwise != "":
+		text += " [" + otherwise + "]"
+	case st.optional() && st.index > 0 && st.field.Each == "" && st.line == nil:
+		text += ", or Enter for no more"
+	case st.optional():
+		text += ", or Enter for none"
+	}
+	return text + ": "
+}
+
+// explain says what may be answered to a question.
+func (t *Talk) explain(st step) {
+	t.term.say("  %s", st.field.Asks)
+	if st.field.Help != "" {
+		t.term.say("  %s", st.field.Help)
+	}
+	example := st.field.Example
+	if st.line != nil {
+		example = st.line.Example
+	}
+	if known := st.known(); len(known) > 0 {
+		t.term.say("  known: %s", strings.Join(known, ", "))
+	} else if example != "" {
+		t.term.say("  for example: %s", example)
+	}
+	t.term.say("  back goes to the answer before; Ctrl-C stops, and keeps what was typed")
+}

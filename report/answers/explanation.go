@@ -1,0 +1,155 @@
+package answers
+
+import (
+	"boxbook/report"
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// Explanation is one change that would give the printed total; Text says it in
+// a sentence, that of words.SayFlight.
+type Explanation struct {
+	// Kind is where the slip would be: ExplainedBy...
+	Kind string `json:"kind"`
+	Text string `json:"text"`
+	// Line and Figure are the line of kinds mark, k and marks (the first of two):
+	// figure, positioning or harmony.
+	Line   string       `json:"line,omitempty"`
+	Figure int          `json:"figure,omitempty"`
+	Cells  []CellChange `json:"cells,omitempty"`
+	// Step is by how many half points the mark, or the first of two, would be
+	// higher, Last the farthest step that fits as well; SecondStep is the second
+	// mark's. All are 0 where a mark is no grade.
+	Step       int `json:"step,omitempty"`
+	Last       int `json:"last,omitempty"`
+	SecondStep int `json:"secondStep,omitempty"`
+	// K would be the line's, WasK is what the sheet has.
+	K    int `json:"k,omitempty"`
+	WasK int `json:"wasK,omitempty"`
+	// Judge is the one whose sheet was left out.
+	Judge string `json:"judge,omitempty"`
+	// Setting of the rules would be Value, both as a ledger types them; Without
+	// are the weighted lines left out.
+	Setting string   `json:"setting,omitempty"`
+	Value   string   `json:"value,omitempty"`
+	Without []string `json:"without,omitempty"`
+	// Deducted is how a penalty was counted: DeductedNot and the like; Penalty says
+	// which one, from 1, absent where it is all of them together.
+	Deducted string `json:"deducted,omitempty"`
+	Penalty  int    `json:"penalty,omitempty"`
+	// Rulings are assumed for undecided lines.
+	Rulings []AssumedRuling `json:"rulings,omitempty"`
+}
+
+// The codes of Explanation.Kind.
+const (
+	ExplainedBySheet = string(scoring.KindSheet)
+	ExplainedByRules = string(scoring.KindRules)
+	ExplainedByMark  = string(scoring.KindMark)
+	ExplainedByJudge = string(scoring.KindJudge)
+	ExplainedByK     = string(scoring.KindK)
+	ExplainedByMarks = string(scoring.KindMarks)
+)
+
+// The codes of Explanation.Setting.
+const (
+	SettingHardZero     = string(scoring.SettingHardZero)
+	SettingHalf         = string(scoring.SettingHalf)
+	SettingFillRounding = string(scoring.SettingFillRounding)
+	SettingDropExtremes = string(scoring.SettingDropExtremes)
+)
+
+// The values of SettingDropExtremes.
+const (
+	DropYes = "yes"
+	DropNo  = "no"
+)
+
+// The codes of Explanation.Deducted.
+const (
+	DeductedNot     = string(scoring.DeductedNot)
+	DeductedTwice   = string(scoring.DeductedTwice)
+	DeductedByJudge = string(scoring.DeductedByJudge)
+	DeductedDivided = string(scoring.DeductedDivided)
+)
+
+// CellChange is one mark as typed and as it would have to be; line is
+// figure, positioning or harmony. WouldGrade is the grade it would be, in grades,
+// absent where it would be none.
+type CellChange struct {
+	Line       string        `json:"line"`
+	Figure     int           `json:"figure,omitempty"`
+	Judge      string        `json:"judge"`
+	Was        string        `json:"was"`
+	Would      string        `json:"would"`
+	WouldGrade report.Number `json:"wouldGrade,omitzero"`
+}
+
+// HighestGrade is the highest grade there is.
+const HighestGrade = scoring.TopGrade / 2
+
+// AssumedRuling is a ruling on an undecided line: RuledZero or RuledFill.
+type AssumedRuling struct {
+	Line   string `json:"line"`
+	Figure int    `json:"figure,omitempty"`
+	Ruling string `json:"ruling"`
+}
+
+// explanationsOf lists the explanations of a flight's printed total.
+func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Explanation {
+	found := []Explanation{}
+	for _, e := range explanations {
+		data := Explanation{
+			Kind: string(e.Kind), Figure: e.Figure, Step: e.Step, Last: e.Last, SecondStep: e.SecondStep,
+			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
+			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
+		}
+		switch e.Kind {
+		case scoring.KindMark, scoring.KindMarks, scoring.KindK:
+			data.Line = e.Line.String()
+		}
+		for _, line := range e.Without {
+			data.Without = append(data.Without, line.String())
+		}
+		for _, c := range e.Cells {
+			data.Cells = append(data.Cells, CellChange{c.Line.String(), c.Figure, c.Judge, c.Was.String(), c.Would.String(), gradeOf(c.Would)})
+		}
+		found = append(found, data)
+	}
+	return found
+}
+
+// settingValue is what the changed setting would be.
+func settingValue(e scoring.Explanation) string {
+	switch {
+	case e.Setting == scoring.SettingHardZero:
+		return e.Style.HardZero.String()
+	case e.Setting == scoring.SettingHalf:
+		return e.Style.Half.String()
+	case e.Setting == scoring.SettingFillRounding:
+		return e.Style.FillRounding.String()
+	case e.Setting == scoring.SettingDropExtremes && e.Style.DropExtremes:
+		return DropYes
+	case e.Setting == scoring.SettingDropExtremes:
+		return DropNo
+	default:
+		return ""
+	}
+}
+
+// assumedRulings names the lines on which a ruling is assumed.
+func assumedRulings(f *season.Flight, rulings []scoring.Decision) []AssumedRuling {
+	var assumed []AssumedRuling
+	lines, flown := f.Sheet().Lines, f.Flown()
+	for i, decision := range rulings {
+		if decision == scoring.NoDecision {
+			continue
+		}
+		ruling := AssumedRuling{Line: lines[i].Kind.String(), Ruling: decisionCode(decision)}
+		if lines[i].Kind == scoring.Figure {
+			ruling.Figure = flown[i] + 1
+		}
+		assumed = append(assumed, ruling)
+	}
+	return assumed
+}

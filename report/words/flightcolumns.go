@@ -1,0 +1,65 @@
+package words
+
+// The columns of a flight's tables and of the judges'.
+const (
+	ColumnFig        = "fig" // a figure's number
+	ColumnFigure     = "figure"
+	ColumnK          = "K"
+	ColumnMean       = "mean"
+	ColumnPoints     = "points"
+	ColumnLost       = "lost"
+	ColumnShare      = "share %"
+	ColumnFault      = "fault"
+	ColumnAmount     = "amount"
+	ColumnOn         = "on"
+	ColumnCosts      = "costs"
+	ColumnNoted      = "noted"
+	ColumnBy         = "by"
+	ColumnExpected   = "expected"
+	ColumnGiven      = "given"
+	ColumnDifference = "difference"
+
+	ColumnJudge        = "judge"
+	ColumnTotal        = "total"
+	ColumnLeniency     = "leniency"
+	ColumnGiveOrTake   = "give or take"
+	ColumnScatter      = "scatter"
+	ColumnGrades       = "grades"
+	ColumnFlights      = "flights"
+	ColumnFlight       = "flight"
+	ColumnMark         = "mark"
+	ColumnOthersSay    = "others say"
+	ColumnGradeScatter = "scatter of a grade"
+	ColumnPercentNoise = "noise of the percent"
+)
+
+// What stands in a cell in the place of a number, or of a name.
+const (
+	OpenCell    = "open"    // not known while a figure is undecided
+	MissingCell = "missing" // the sheet is not to hand
+	SeenCell    = "seen"
+	FeltCell    = "felt"
+	AllCell     = "all"
+	NoFigure    = "-" // of the flight as a whole
+)
+
+// ExpectedTitle stands above the expected grades.
+const ExpectedTitle = "expected against given"
+
+// The lines of a flight's score.
+const (
+	FactRaw             = "raw"
+	FactPoints          = "points"
+	FactPointsLow       = "points, at the least"
+	FactPointsHigh      = "points, at the most"
+	FactMaximum         = "maximum"
+	FactPercent         = "percent"
+	FactOfficial        = "official"
+	FactOfficialMaximum = "official maximum"
+	FactOfficialLessOwn = "official less own"
+	FactRecordPercent   = "percent of record"
+	FactPlace           = "place"
+)
+
+// PenaltyName names a penalty by its kind: "penalty, low".
+func PenaltyName(kind string) string { return "penalty, " + kind }

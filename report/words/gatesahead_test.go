@@ -1,0 +1,91 @@
+package words_test
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+	"boxbook/season/analysis/code"
+)
+
+// What the new families need is true: made, it meets the gate; with half a grade
+// less, or one element fewer, it does not.
+func TestNewFamiliesNeed(t *testing.T) {
+	needed := regexp.MustCompile(`positive: (\d+) (?:more|graded) at (\d+\.\d)`)
+	book := func(grades []string) string {
+		text := readyHead + readyFlights("2026-09-01", "7", "8", "7")
+		for i, g := range grades {
+			text += fmt.Sprintf("flight %s ines practice\n  sequence flicks\n  panel marek\n  1 %s\n", day(t, "2026-10-01")+season.Date(i), g)
+		}
+		return text
+	}
+	for grades, want := range map[string]string{
+		"":          "9.9 flick rolls, positive: 2 graded at 6.0 (practice counts)",
+		"4 4":       "9.9 flick rolls, positive: 2 more at 8.0 would bring the mean to 6.0 (practice counts)",
+		"5.5 6":     "9.9 flick rolls, positive: 1 more at 6.5 would bring the mean to 6.0 (practice counts)",
+		"6.5":       "9.9 flick rolls, positive: 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice counts)",
+		"6.5 6.5 2": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice counts)",
+		"0 0 0 0":   "9.9 flick rolls, positive: 12 more at 8.0 would bring the mean to 6.0 (practice counts)",
+		"10":        "9.9 flick rolls, positive: 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice counts)",
+		"3":         "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice counts)",
+		"5.5 5.5 4": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice counts)",
+	} {
+		have := strings.Fields(grades)
+		g := gateOf(ready(t, book(have), ""), "new-families")
+		require.Equal(t, want, g.Needs, grades)
+		found := needed.FindStringSubmatch(g.Needs)
+		more, err := strconv.Atoi(found[1])
+		require.NoError(t, err)
+		grade, err := strconv.ParseFloat(found[2], 64)
+		require.NoError(t, err)
+		state := func(more int, grade float64) code.GateState {
+			return gateOf(ready(t, book(append(slices.Clone(have), slices.Repeat([]string{fmt.Sprint(grade)}, more)...)), ""), "new-families").State
+		}
+		assert.Equal(t, code.Met, state(more, grade), grades)
+		assert.Equal(t, code.NotMet, state(more, grade-0.5), grades)
+		if more > 1 {
+			assert.Equal(t, code.NotMet, state(more-1, grade), grades)
+		}
+	}
+	g := gateOf(ready(t, book([]string{"9"})+shortPolicy("new-families 2 at 10"), ""), "new-families")
+	assert.Equal(t, "9.9 flick rolls, positive: the mean stays below 10 whatever comes (practice counts)", g.Needs)
+	// A mean just below is not written as if it were there.
+	g = gateOf(ready(t, book(append(slices.Repeat([]string{"6"}, 12), "5.5")), ""), "new-families")
+	assert.Equal(t, "9.9 flick rolls, positive graded 13 times at 5.96", g.Evidence)
+	assert.Equal(t, code.NotMet, g.State)
+}
+
+// A family that no contest flight had is a missing piece of evidence: the gate
+// is open at best, though the category was flown and the range is high enough,
+// and the evidence stands against.
+func TestForecastGateNeverFlown(t *testing.T) {
+	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") +
+		"flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" + readyFlights("2026-11-15", "7")
+	slides := "sequence inter-slides\n  category intermediate\n  1 6.2.1.1:15\n  2 7.4.1.1:10\n"
+	require.Equal(t, code.Met, gateOf(ready(t, book, ""), "forecast").State)
+	r := ready(t, book+slides+shortPolicy("forecast 20"), "")
+	g := gateOf(r, "forecast")
+	assert.Equal(t, code.CannotTell, g.State)
+	assert.NotEqual(t, code.Ready, r.Verdict)
+	assert.Equal(t, "contest flights with 6 tailslides", g.Needs)
+	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: 6 tailslides")
+	g = gateOf(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
+	assert.Equal(t, code.NotMet, g.State)
+	assert.Equal(t, "a lower end of 99 %; and contest flights with 6 tailslides", g.Needs)
+
+	// No sequence, and one that cannot be forecast, are told apart.
+	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")
+	assert.Equal(t, "no known sequence of intermediate is in the ledger", g.Evidence)
+	assert.Equal(t, "the known sequence of intermediate in the ledger", g.Needs)
+	g = gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "8"), ""), "forecast")
+	assert.Equal(t, "no known sequence of intermediate can be forecast: 2 contest flights with marks in the last two years; at least four are needed; "+
+		"intermediate was never flown in a contest, and is judged by its own standard", g.Evidence)
+	assert.True(t, strings.HasPrefix(g.Needs, "flights with marks to forecast from; and a contest flight at intermediate, "), g.Needs)
+}

@@ -1,0 +1,48 @@
+package words
+
+import (
+	"fmt"
+
+	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
+)
+
+// lack is why nothing can be said.
+type lack answers.Lack
+
+// forecast says why there is no forecast from the flights of the last days.
+func (l lack) forecast(days int) string {
+	switch l.Reason {
+	case code.FewFlights:
+		return marked(l.Flights) + " in " + lastDays(days) + "; at least " + NumberWord(l.Least) + " are needed"
+	case code.SameScore:
+		return "every flight scored the same, " + l.Percent.Text(1) + " %, so that nothing can be said of the spread"
+	case code.OneContest:
+		return "all of the flights are of one contest; flights at two contests at the least are needed"
+	case code.NoSpread:
+		return "the grades flown do not differ, so that nothing can be said of their spread"
+	default:
+		return "the grades flown do not allow a range"
+	}
+}
+
+// plan says why there is no plan.
+func (l lack) plan() string {
+	switch l.Reason {
+	case code.FewFlights:
+		text := marked(l.Flights)
+		if l.Bare > 0 {
+			text += fmt.Sprintf(" (%d more with an official total only)", l.Bare)
+		}
+		return text + "; at least " + NumberWord(l.Least) + " are needed"
+	case code.NoRise:
+		return "no family's best quarter lies above its level beyond chance"
+	default:
+		return levelsLack(l.Reason, l.Families, l.LeastFamilies)
+	}
+}
+
+// marked counts contest flights that have marks.
+func marked(n int) string {
+	return Counted(n, "contest flight with marks", "contest flights with marks")
+}

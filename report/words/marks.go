@@ -1,0 +1,146 @@
+package words
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+)
+
+// markPhrase is "figure 4, half a point higher from A, C or D" or "figure 4,
+// HZ instead of 7.0 from B".
+func markPhrase(e answers.Explanation) string {
+	judges, was := judgesOf(e.Cells), e.Cells[0].Was
+	var would []answers.CellChange
+	for _, cell := range e.Cells {
+		if cell.Was != was {
+			was = "the grade"
+		}
+		if cell.Judge == e.Cells[0].Judge {
+			would = append(would, cell)
+		}
+	}
+	name := LineName(e.Line, e.Figure)
+	if e.Step == 0 {
+		return name + ", " + marksText(would) + " instead of " + was + " from " + AnyInWords(judges)
+	}
+	text := name + ", " + stepsText(e.Step, e.Last, would) + " from " + AnyInWords(judges)
+	if len(judges) == 1 {
+		text += " (" + marksText(would) + " instead of " + was + ")"
+	}
+	return text
+}
+
+// marksText lists what a mark would be, a run of grades as "5.0 to 6.5" and one
+// that ends at the lowest or the highest grade as "5.0 or lower".
+func marksText(cells []answers.CellChange) string {
+	var grades []answers.CellChange
+	for _, cell := range cells {
+		if cell.WouldGrade.Known() {
+			grades = append(grades, cell)
+		}
+	}
+	if len(grades) < 2 {
+		return AnyInWords(wouldOf(cells))
+	}
+	lowest, highest := grades[0], grades[len(grades)-1]
+	switch {
+	case isLowest(lowest): // a perception zero is said with it
+		return highest.Would + " or lower"
+	case isHighest(highest):
+		return lowest.Would + " or higher"
+	default:
+		return lowest.Would + " to " + highest.Would
+	}
+}
+
+func wouldOf(cells []answers.CellChange) []string {
+	texts := make([]string, len(cells))
+	for i, cell := range cells {
+		texts[i] = cell.Would
+	}
+	return texts
+}
+
+// isLowest and isHighest report whether no grade is below, or above, that of the
+// mark.
+func isLowest(cell answers.CellChange) bool { return cell.WouldGrade.Float64() == 0 }
+
+func isHighest(cell answers.CellChange) bool {
+	return cell.WouldGrade.Float64() == answers.HighestGrade
+}
+
+// stepsText is "one point lower", "at least one point lower" or "1 to 2.5
+// points lower".
+func stepsText(step, last int, would []answers.CellChange) string {
+	if step == last {
+		return stepText(step)
+	}
+	for _, cell := range would {
+		if isLowest(cell) || isHighest(cell) {
+			return "at least " + stepText(step)
+		}
+	}
+	return halvesText(step) + " to " + stepText(last)
+}
+
+// stepText is "half a point higher" or "1.5 points lower".
+func stepText(step int) string {
+	direction := "higher"
+	if step < 0 {
+		direction = "lower"
+	}
+	switch step {
+	case 1, -1:
+		return "half a point " + direction
+	case 2, -2:
+		return "one point " + direction
+	default:
+		return halvesText(step) + " points " + direction
+	}
+}
+
+// halvesText is the size of a step of half points, in points: "2" or "1.5".
+func halvesText(step int) string {
+	return shortest(report.Float(float64(max(step, -step))/2), 1)
+}
+
+// pairPhrase says which two marks move by half a point.
+func pairPhrase(e answers.Explanation) string {
+	name, step, second := LineName(e.Line, e.Figure), stepText(e.Step), stepText(e.SecondStep)
+	here, there := splitByLine(e)
+	judges := judgesOf(here)
+	switch {
+	case len(there) > 0:
+		return name + ", " + step + " from " + AnyInWords(judges) + ", and " +
+			LineName(there[0].Line, there[0].Figure) + ", " + second + " from " + AnyInWords(judgesOf(there)) + ", together give"
+	case len(here) > 2:
+		return name + ", " + step + " from any two of " + ListInWords(judges) + ", gives"
+	case e.Step == e.SecondStep:
+		return name + ", " + step + " from both " + ListInWords(judges) + ", gives"
+	default:
+		return name + ", " + step + " from " + here[0].Judge + " and " + second + " from " + here[1].Judge + ", gives"
+	}
+}
+
+// splitByLine parts the marks of the explanation's own line from those of the
+// second line.
+func splitByLine(e answers.Explanation) (here, there []answers.CellChange) {
+	for _, cell := range e.Cells {
+		if cell.Line == e.Line && cell.Figure == e.Figure {
+			here = append(here, cell)
+		} else {
+			there = append(there, cell)
+		}
+	}
+	return here, there
+}
+
+// judgesOf names the judges of marks, each once.
+func judgesOf(cells []answers.CellChange) []string {
+	var judges []string
+	for _, cell := range cells {
+		if n := len(judges); n == 0 || judges[n-1] != cell.Judge {
+			judges = append(judges, cell.Judge)
+		}
+	}
+	return judges
+}

@@ -1,0 +1,29 @@
+package words
+
+import (
+	"math"
+	"strings"
+	"text/template"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+)
+
+// MethodsPage fills the thresholds into the page on methods. The error is for a
+// page that asks for what there is not.
+func MethodsPage(page string, m answers.Methods) (string, error) {
+	t, err := template.New("methods").Funcs(template.FuncMap{
+		"percent":  func(n report.Number) string { return Percent(n).Text(0) },
+		"number":   func(n report.Number) string { return n.Text(0) },
+		"spelt":    func(n report.Number) string { return NumberWord(int(n.Float64())) },
+		"word":     NumberWord,
+		"oneIn":    func(n report.Number) string { return NumberWord(int(math.Round(1 / n.Float64()))) },
+		"lastDays": lastDays,
+	}).Parse(page)
+	if err != nil {
+		return "", err
+	}
+	var out strings.Builder
+	err = t.Execute(&out, m)
+	return out.String(), err
+}

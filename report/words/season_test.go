@@ -1,0 +1,25 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+)
+
+// What a move needs on each side comes with the answer.
+func TestMoveSentence(t *testing.T) {
+	limits := answers.SeasonLimits{MoveContests: 3}
+	move := answers.Move{From: "sportsman", To: "", Before: 2, After: 1, Reason: answers.MoveFewContests}
+	assert.Equal(t, "From sportsman to without a category: too few contests to tell what the move cost (2 before, 1 after; at least three of each).",
+		words.MoveSentence(move, limits))
+	move = answers.Move{
+		From: "sportsman", To: "intermediate", Before: 3, After: 3,
+		Change: report.Float(-9), Low: report.Float(-11), High: report.Float(-7), Confidence: report.Float(.8),
+	}
+	assert.Equal(t, "From sportsman to intermediate: -9.0 points between contest means (-11.0 to -7.0, 80 % sure; 3 contests before, 3 after).",
+		words.MoveSentence(move, limits))
+}

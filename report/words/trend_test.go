@@ -1,0 +1,65 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+)
+
+var trendLimits = answers.TrendLimits{Flights: 5, Change: report.Float(3), GapDays: 150}
+
+// Sentences whose trend no small ledger makes easily.
+func TestTrendSentenceParts(t *testing.T) {
+	limits := trendLimits
+	known := func(word answers.TrendWord, low, high, p float64) answers.Trend {
+		return answers.Trend{
+			N: 8, S: 4, P: report.Float(p), Season: report.Float((low + high) / 2), Low: report.Float(low), High: report.Float(high),
+			Confidence: report.Float(0.999), Word: word, Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
+		}
+	}
+	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
+	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
+	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
+	// A chance far below one in a thousand is not spelt out.
+	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives this in less than one season in 1000.")
+	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-3), limits), "in about one season in 1000.")
+	assert.Equal(t, "Cannot tell: all flights were on one day.", words.TrendSentence(answers.Trend{N: 5, Word: answers.CannotTell, Reason: answers.TrendOneDay, P: report.Float(1)}, limits))
+	few := answers.Trend{N: 6, P: report.Float(.25), Word: answers.TooFew, Reason: answers.TrendFewAlike, Contests: &answers.ContestTrend{N: 6, P: report.Float(.7)}}
+	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared in 6 contests, too few of them of one sequence.", words.TrendSentence(few, limits),
+		"six there are")
+}
+
+// A sentence names the limits of its answer, and no other.
+func TestTrendSentencesFollowTheLimits(t *testing.T) {
+	limits := answers.TrendLimits{Flights: 7, Change: report.Float(4), GapDays: 90}
+	few := answers.Trend{N: 6, Word: answers.TooFew, Reason: answers.TrendFewFlights}
+	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared; nothing can be said with fewer than seven of each.", words.TrendSentence(few, limits))
+	flat := answers.Trend{
+		N: 9, Word: answers.Flat, Season: report.Float(1), Low: report.Float(-3.5), High: report.Float(3.5), Confidence: report.Float(.9),
+		LongestGap: report.Float(91),
+	}
+	assert.Contains(t, words.TrendSentence(flat, limits), "within 4 either way")
+	assert.True(t, words.LongGap(flat, limits))
+	assert.False(t, words.LongGap(flat, trendLimits))
+	flat.Word = answers.CannotTell
+	assert.NotContains(t, words.TrendSentence(flat, limits), "fit")
+	assert.Contains(t, words.TrendSentence(flat, trendLimits), "improving, flat and declining all fit")
+}
+
+// A confidence is whole percent, never rounded up, never 100.
+func TestConfidence(t *testing.T) {
+	for value, want := range map[float64]string{1: "99 %", 0.9999: "99 %", 0.9167: "91 %", 0.9: "90 %", 0.29: "29 %", 2.0 / 3: "66 %"} {
+		assert.Equal(t, want, words.Confidence(report.Float(value)))
+	}
+}
+
+func TestChanceWords(t *testing.T) {
+	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
+		assert.Equal(t, want, words.ChanceWords(p, "once"))
+	}
+}

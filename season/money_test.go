@@ -1,0 +1,38 @@
+package season_test
+
+import (
+	"math/big"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season"
+)
+
+// Halves go away from zero, to the currency's smallest unit.
+func TestRoundMoney(t *testing.T) {
+	for _, test := range []struct {
+		units  string
+		places int
+		want   string
+	}{
+		{"37.004", 2, "37.00"},
+		{"37.005", 2, "37.01"},
+		{"-37.004", 2, "-37.00"},
+		{"-37.005", 2, "-37.01"},
+		{"-0.004", 2, "0.00"},
+		{"2.5", 0, "3"},
+		{"-2.5", 0, "-3"},
+		{"1/3", 3, "0.333"},
+		{"2/3", 3, "0.667"},
+	} {
+		units, ok := new(big.Rat).SetString(test.units)
+		require.True(t, ok)
+		got, ok := season.RoundMoney(units, season.Currency{Code: "EUR", Decimals: test.places})
+		require.True(t, ok, test.units)
+		assert.Equal(t, test.want, got.Text(), test.units)
+	}
+	_, ok := season.RoundMoney(new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), 63)), season.Currency{Code: "EUR"})
+	assert.False(t, ok, "more than an amount can hold")
+}
