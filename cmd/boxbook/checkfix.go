@@ -10,13 +10,22 @@ import (
 	"github.com/rogpeppe/go-internal/diff"
 )
 
-// fixOptions say how the ledger is read that is to be fixed.
+// fixOptions say how the ledger is read that is to be fixed: again and again,
+// what came in by standard input too.
 func (a *app) fixOptions() (ledger.Options, error) {
 	path, err := a.ledgerPath()
 	if err != nil {
 		return ledger.Options{}, err
 	}
-	return a.readOptions(path)
+	opts, err := a.readOptions(path)
+	if err != nil || path != stdinName {
+		return opts, err
+	}
+	text, err := opts.Files.Read(path)
+	if err != nil {
+		return opts, readError(opts.Shown, err)
+	}
+	return opts.With(path, text), nil
 }
 
 // writeFixes fixes file after file, each under a lock of its own. Each one is
@@ -70,14 +79,6 @@ func (a *app) diffFixes(flags checkFlags) error {
 	opts, err := a.fixOptions()
 	if err != nil {
 		return err
-	}
-	if opts.Main == stdinName {
-		text, err := opts.Files.Read(stdinName)
-		if err != nil {
-			return readError("standard input", err)
-		}
-		opts.Files = standardInput{in: bytes.NewBufferString(text)}
-		opts = opts.With(stdinName, text)
 	}
 	was, err := ledger.Load(opts)
 	if err != nil {

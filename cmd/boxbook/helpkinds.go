@@ -59,7 +59,7 @@ func helpOnKinds(a *app, help *cobra.Command) {
 	}
 }
 
-// unknownTopic says that help knows nothing of that name.
+// unknownTopic is the error of a name that is no command, topic or kind.
 func unknownTopic(root *cobra.Command, name string) error {
 	var known []string
 	for _, cmd := range root.Commands() {
@@ -67,10 +67,5 @@ func unknownTopic(root *cobra.Command, name string) error {
 			known = append(known, cmd.Name())
 		}
 	}
-	known = append(known, kindNames()...)
-	const what = "command, topic or kind of error"
-	if ledger.Nearest(name, known) == "" {
-		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "see boxbook --help"}
-	}
-	return unknown(what, name, known)
+	return noTopic(name, append(known, kindNames()...))
 }

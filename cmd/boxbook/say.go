@@ -140,3 +140,12 @@ func unknown(kind, name string, known []string) error {
 	}
 	return e
 }
+
+// noTopic says that help knows nothing of that name.
+func noTopic(name string, known []string) error {
+	const what = "command, topic or kind of error"
+	if ledger.Nearest(name, known) == "" {
+		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "see boxbook --help"}
+	}
+	return unknown(what, name, known)
+}

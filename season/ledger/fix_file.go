@@ -18,8 +18,9 @@ const fixRounds = 20
 
 // Fixes makes every edit that the diagnostics of a ledger carry, in all of its
 // files, without writing anything, and gives the files that change and the
-// ledger as it then reads. An edit whose words would be wrong in another way is
-// left out.
+// ledger as it then reads. Where the main file is part of a ledger it alone is
+// edited: the rest is somebody else's. An edit whose words would be wrong in
+// another way is left out.
 func Fixes(opts Options) ([]FixedFile, *Result, error) {
 	var files []FixedFile
 	for changed, round := true, 0; changed && round < fixRounds; round++ {
@@ -27,7 +28,7 @@ func Fixes(opts Options) ([]FixedFile, *Result, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		files = withSources(files, sources)
+		files = withSources(files, opts.own(result, sources))
 		if changed, err = fixRound(opts, files, result.Diagnostics); err != nil {
 			return nil, nil, err
 		}
@@ -35,6 +36,18 @@ func Fixes(opts Options) ([]FixedFile, *Result, error) {
 	result, err := Load(over(opts, files))
 	files = slices.DeleteFunc(files, func(f FixedFile) bool { return len(f.Made) == 0 })
 	return files, result, err
+}
+
+// own are the files of a ledger that may be edited.
+func (opts Options) own(result *Result, sources []Source) []Source {
+	if result.Main == opts.Main {
+		return sources
+	}
+	main, err := opts.Files.Locate(opts.Main)
+	return slices.DeleteFunc(sources, func(s Source) bool {
+		at, lost := opts.Files.Locate(s.Path)
+		return err != nil || lost != nil || at != main
+	})
 }
 
 // withSources adds the files that are not there yet: an include that was fixed

@@ -80,6 +80,25 @@ func TestFixFile(t *testing.T) {
 	require.Empty(t, made)
 }
 
+// TestFixesOfAPart: whoever is given a file that is part of a ledger edits that
+// file alone.
+func TestFixesOfAPart(t *testing.T) {
+	files := Memory{
+		"book.boxbook":        "pilot ines\n  name Ines Halloran\ninclude \"coach/marek.boxbook\"\n",
+		"coach/marek.boxbook": "part-of \"../book.boxbook\"\ncoach marek\n  name Marek Oduya\n",
+	}
+	fixed, left, err := Fixes(Options{Files: files, Main: "coach/marek.boxbook"})
+	require.NoError(t, err)
+	require.Len(t, fixed, 1)
+	require.Contains(t, fixed[0].Fixed, `name "Marek Oduya"`)
+	require.Equal(t, 1, left.Diagnostics.Errors())
+	require.Equal(t, "book.boxbook", left.Diagnostics[0].File)
+	fixed, left, err = Fixes(Options{Files: files, Main: "book.boxbook"})
+	require.NoError(t, err)
+	require.Len(t, fixed, 2)
+	require.Empty(t, left.Diagnostics)
+}
+
 // TestFixesThatWouldNotHold: an edit that only makes another error of its words
 // is left out, and the others are made.
 func TestFixesThatWouldNotHold(t *testing.T) {
