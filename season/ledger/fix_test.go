@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"boxbook/data"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -31,6 +33,25 @@ func TestFixesOfCases(t *testing.T) {
 	}
 	t.Logf("%d kinds, %d of them with a fix; %d fixes in %d cases", len(messages), len(kinds), fixed, cases)
 	require.Greater(t, fixed, 150)
+}
+
+// TestCasesFixedAsAWhole makes all edits of each case, those too that come to
+// light behind others: what was fixed is gone, and nothing is left that has an
+// edit.
+func TestCasesFixedAsAWhole(t *testing.T) {
+	today := day(t, casesToday)
+	for _, name := range caseFiles {
+		for _, c := range readCases(t, casePath(name)) {
+			files, left, err := Fixes(Options{Files: c.files, Main: "test.boxbook", Builtin: data.Builtin(), AsOf: today})
+			require.NoError(t, err, c.name)
+			for _, d := range left.Diagnostics {
+				require.Empty(t, d.Fixes, "%s: %s is left", c.name, d.Error())
+				for _, f := range files {
+					require.False(t, f.Name == d.File && slices.ContainsFunc(f.Made, d.same), "%s: %s is there again", c.name, d.Error())
+				}
+			}
+		}
+	}
 }
 
 // checkFix applies one diagnostic's fix alone.
@@ -68,8 +89,8 @@ func TestFixesAreMade(t *testing.T) {
 	fix := func(line, from, to int, text string) Diagnostic {
 		return Diagnostic{Fixes: []Fix{{Line: line, Column: from, EndColumn: to, Text: text}}}
 	}
-	text := "\ufeffpilto šárka\r\nnäme x"
-	got, made := ApplyFixes(text, List{fix(1, 1, 6, "pilot"), fix(2, 6, 7, `"x"`), fix(1, 7, 7, "q"), fix(1, 3, 4, "z"), fix(2, 1, 5, "name")})
+	text := "\ufeffpilotta šárka\r\nnäme x"
+	got, made := ApplyFixes(text, List{fix(1, 1, 8, "pilot"), fix(2, 6, 7, `"x"`), fix(1, 9, 9, "q"), fix(1, 3, 4, "z"), fix(2, 1, 5, "name")})
 	require.Equal(t, "\ufeffpilot qšárka\r\nname \"x\"", got)
 	require.Len(t, made, 4)
 	got, made = ApplyFixes("one", List{{Fixes: []Fix{{1, 1, 2, "x"}, {1, 3, 4, "y"}}}, fix(1, 4, 4, "z")})
@@ -95,8 +116,9 @@ func TestFixesWithOneReadingOnly(t *testing.T) {
 		`pilot a` + "\n" + `  name "Ann # Lee`,
 		`pilot a` + "\n" + `  name "Ann "Lee`,
 		"sequence “known”",
+		"flight 2026-01-10 ines known\n  sequence known-27",
 	} {
-		text := "pilot ines\npilot inez\n" + line + "\n"
+		text := "pilot ines\npilot inez\nsequence known-26\n  category intermediate\n  1 K 10\n" + line + "\n"
 		result, err := Load(Options{Files: Memory{"a": text}, Main: "a"})
 		require.NoError(t, err)
 		require.Positive(t, result.Diagnostics.Errors(), line)

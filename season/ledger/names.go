@@ -174,6 +174,7 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, anyParty, name)
 		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
+		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
 		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
 			d.advise(a.unless(len(d.Fixes) > 0))
 		}

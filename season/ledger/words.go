@@ -63,6 +63,15 @@ func (w *words) next() token {
 // nth is a token of the line, from 0, whatever was taken.
 func (w *words) nth(i int32) token { return w.f.tokens[w.f.lines[w.line].first+i] }
 
+// all are the words of the line, whatever was taken.
+func (w *words) all() []string {
+	var all []string
+	for _, tok := range w.f.tokens[w.f.lines[w.line].first:w.last] {
+		all = append(all, w.text(tok))
+	}
+	return all
+}
+
 // text is a token's text.
 func (w *words) text(tok token) string { return w.f.word(tok) }
 
