@@ -197,14 +197,16 @@ func (f *file) pastComments(b *block, at int) int {
 	return at
 }
 
-// indent is the white space before a block's last line, that of tidy where it
-// has none.
+// indent is the white space before a block's last line that has any, that of
+// tidy where none has.
 func (f *file) indent(b *block) string {
-	if len(b.body) == 0 {
-		return bodyIndent
+	for _, n := range slices.Backward(b.body) {
+		l := f.lines[n]
+		if space := f.text[l.start:f.tokens[l.first].start]; space != "" {
+			return space
+		}
 	}
-	l := f.lines[b.body[len(b.body)-1]]
-	return f.text[l.start:f.tokens[l.first].start]
+	return bodyIndent
 }
 
 // insert puts a new line beneath line n.
