@@ -1,9 +1,12 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/season"
 )
 
 // Append adds blocks at the end of a text, as they stand, with one blank line
@@ -82,7 +85,7 @@ func closeLine(text, end string) string {
 type Target struct {
 	File string // for messages
 	Kind string // the block's keyword
-	Name string // its handle; a flight's or a review's is DATE/PILOT/PROGRAMME or .../N
+	Name string // its handle; a flight's or a review's is DATE/PILOT/PROGRAMME or .../N, a drill's DATE/PILOT/TARGET
 }
 
 // AddLines adds body lines to the first block of that kind and name: each
@@ -142,6 +145,8 @@ func (to Target) names(b *block) bool {
 	switch {
 	case len(words) == 0:
 		return false
+	case to.Kind == "drill":
+		return to.namesDrill(words)
 	case to.Kind != "flight":
 		return strings.TrimSuffix(words[0], "/1") == strings.TrimSuffix(to.Name, "/1")
 	case len(words) < 3:
@@ -152,6 +157,17 @@ func (to Target) names(b *block) bool {
 		name += fmt.Sprintf("/%d", rowNumber(words[3]))
 	}
 	return name == strings.TrimSuffix(to.Name, "/1")
+}
+
+// namesDrill reports whether a drill's words name the one that is meant: its
+// target may be typed by another code of the group, or by another name.
+func (to Target) namesDrill(words []string) bool {
+	if len(words) < 3 {
+		return false
+	}
+	before, target := words[0]+"/"+words[1]+"/", words[2]
+	group := cmp.Or(season.GroupOf(target), target)
+	return to.Name == before+group || target == driftKind && to.Name == before+bridgingKind
 }
 
 // place is the line beneath which a new line of a block goes.
