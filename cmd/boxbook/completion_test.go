@@ -60,10 +60,12 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 		{"log review --by", "", "marek"},
 		{"log flight --sequence", "", "tobias-free-26"},
 		{"log settle --to", "mar", "marek"},
-		{"log duty --who", "", "club"},
+		{"log duty --who", "", "marek"},
 		{"log cost --for", "a", "all"},
 		{"log cost --kind", "ent", "entry"},
 		{"log budget --kind", "", "entry"},
+		{"log budget --kind", "", "sponsorship"},
+		{"log income --kind", "", "sponsorship"},
 		{"log closed --kind", "", "loose-article"},
 		{"log fault --as", "", "felt"},
 		{"log in-hand --pot", "", "cash-box"},
@@ -83,6 +85,7 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 	}
 	coach := filepath.Join(whole, "coach", "marek.boxbook")
 	require.Contains(t, completed(t, "log", "review", "-f", coach, "--into", ""), filepath.ToSlash(coach))
+	require.NotContains(t, completed(t, "log", "duty", "-f", coach, "--who", ""), "club", "the club itself does no duty")
 	require.NotContains(t, completed(t, "log", "settle", "-f", coach, "--to", ""), "advanced", "a category is not paid")
 	require.NotContains(t, completed(t, "log", "cost", "-f", filepath.Join(whole, demoLedger), "--kind", ""), "radius", "a cost is no fault")
 }

@@ -230,9 +230,9 @@ func (f Field) Usage() string {
 }
 
 // suchAs is the field's example, where it says how an answer is written: names
-// are the ledger's own, and free text is free.
+// that must be known are the ledger's own, and free text is free.
 func (f *Field) suchAs() string {
-	if f.Example == "" || f.Propose != nil || f.Shape == Text {
+	if f.Example == "" || f.Propose != nil && !f.Open || f.Shape == Text {
 		return ""
 	}
 	return ", such as " + f.Example

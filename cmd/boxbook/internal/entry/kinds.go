@@ -63,8 +63,8 @@ func yearField() Field {
 
 // moneyKindField asks for a word for what money was for, out of those that the
 // ledger has or a new one.
-func moneyKindField(asks, example string) Field {
-	return Field{Name: "kind", Asks: asks, Example: example, Propose: MoneyKinds, Open: true}
+func moneyKindField(asks, example string, known func(*season.Ledger) []string) Field {
+	return Field{Name: "kind", Asks: asks, Example: example, Propose: known, Open: true}
 }
 
 func videoField() Field {

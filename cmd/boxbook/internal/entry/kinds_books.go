@@ -41,7 +41,7 @@ func budgetKind() Kind {
 	return Kind{
 		Name: "budget", Short: "add what the club means to spend, or take in, in a year",
 		Fields: []Field{
-			yearField(), moneyKindField("what it is for", "hall-hire"), amountField(),
+			yearField(), moneyKindField("what it is for", "hall-hire", MoneyKinds), amountField(),
 			yesField("income", "whether it is to be taken in", "it is to be spent, else"), remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {

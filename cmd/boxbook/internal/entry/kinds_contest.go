@@ -45,7 +45,7 @@ func dutyKind() Kind {
 		Fields: []Field{
 			contestField("the contest"),
 			{Name: "role", Asks: "the duty", Example: "scribe", Propose: DutyRoles, Open: true},
-			{Name: "who", Asks: "who did it", Example: "ines", Propose: Parties, Was: "pilot"},
+			{Name: "who", Asks: "who did it", Example: "ines", Propose: People, Was: "pilot"},
 			{Name: "sessions", Asks: "how many sessions", Example: "2", Optional: true},
 			remarkField(),
 		},

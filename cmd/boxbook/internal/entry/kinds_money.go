@@ -10,7 +10,7 @@ first of those it was for, unless --paid-by says otherwise.`
 func costKind() Kind {
 	contest := contestField("the contest it belongs to")
 	contest.Optional = true
-	kind := moneyKindField("what it was for", "fuel")
+	kind := moneyKindField("what it was for", "fuel", CostKinds)
 	kind.Help = "entry, fuel, lodging, membership, or any word"
 	each := yesField("each", "whether the amount is of each of them", "it is not shared, then: 120.00 of each")
 	each.When = forSeveral
@@ -74,7 +74,7 @@ func incomeKind() Kind {
 		Name: "income", Short: "add money received",
 		Fields: []Field{
 			dateField(),
-			moneyKindField("what it was", "sponsorship"), amountField(),
+			moneyKindField("what it was", "sponsorship", IncomeKinds), amountField(),
 			{Name: "for", Asks: "who received it, where it was not the club", Example: "ines", Optional: true, Propose: Parties},
 			receiptField(), remarkField(),
 		},
@@ -102,7 +102,7 @@ func transferFields(from, to string) []Field {
 
 func settleKind() Kind {
 	debt := Field{
-		Name: "debt", Asks: "the debt it paid, if in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
+		Name: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
 		When: func(s Scene) bool { return len(Currencies(s.Ledger)) > 1 },
 	}
 	return Kind{

@@ -32,14 +32,40 @@ func Pilots(l *season.Ledger) []string {
 // Parties are those who pay and are paid: pilots, coaches, persons and the club.
 func Parties(l *season.Ledger) []string { return namesOf(l.Parties(), season.Party.Name) }
 
+// People are the parties that are somebody: all but the club.
+func People(l *season.Ledger) []string {
+	return namesOf(slices.DeleteFunc(l.Parties(), season.Party.Club), season.Party.Name)
+}
+
 // PartiesOrAll are the parties, and the word for everybody at a contest.
 func PartiesOrAll(l *season.Ledger) []string { return append(Parties(l), allThere) }
 
-// MoneyKinds are the words for what money was for, as they stand in costs,
-// incomes and budgets, the latest first.
+// CostKinds are the words for what money was spent on, the latest first.
+func CostKinds(l *season.Ledger) []string { return moneyKinds(l, false) }
+
+// IncomeKinds are the words for what money came from, the latest first.
+func IncomeKinds(l *season.Ledger) []string { return moneyKinds(l, true) }
+
+// MoneyKinds are the words of costs, then those of incomes.
 func MoneyKinds(l *season.Ledger) []string {
-	kinds := namesOf(l.Costs, func(c *season.Cost) string { return c.Kind })
-	return latestOnce(append(namesOf(l.Budgets, func(b *season.Budget) string { return b.Kind }), kinds...))
+	kinds := append(CostKinds(l), IncomeKinds(l)...)
+	slices.Reverse(kinds)
+	return latestOnce(kinds)
+}
+
+func moneyKinds(l *season.Ledger, income bool) []string {
+	var kinds []string
+	for _, b := range l.Budgets {
+		if b.Income == income {
+			kinds = append(kinds, b.Kind)
+		}
+	}
+	for _, c := range l.Costs {
+		if c.Income == income {
+			kinds = append(kinds, c.Kind)
+		}
+	}
+	return latestOnce(kinds)
 }
 
 // Currencies are the codes of a ledger's currencies, the latest first.
