@@ -26,6 +26,7 @@ type app struct {
 	output   string
 	color    string
 	asof     string
+	into     string // the file of the ledger to write into
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
@@ -130,7 +131,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if err != nil {
 		return nil, "", readError(path, err)
 	}
-	name := path
+	name := result.Main
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
