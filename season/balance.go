@@ -151,6 +151,18 @@ func (s Standing) Owes(debtor, creditor Party, c Currency) int64 {
 	return s[standing{debtor, creditor, c}]
 }
 
+// ClubResult is the club's income less its costs in a financial year, in minor
+// units of a currency, of what is not after AsOf.
+func (l *Ledger) ClubResult(year int, c Currency) int64 {
+	sum := int64(0)
+	for _, cost := range l.Costs {
+		if cost.Money.Currency == c && l.YearOf(cost.Date) == year && l.Past(cost.Date) {
+			sum += cost.ClubResult()
+		}
+	}
+	return sum
+}
+
 // Balances is a running state of who is owed what: positive is owed.
 type Balances map[Account]int64
 

@@ -10,7 +10,7 @@ import (
 // Ledger is everything that was read, each list in the order of definition;
 // flights by date, flights of one day as they stand in the file.
 type Ledger struct {
-	Language    int // the highest version of the language that a file names, 0 where none does
+	Language    int // the highest version of the language that a file names, 1 where none does
 	Pilots      []*Pilot
 	Coaches     []*Coach
 	Persons     []*Person

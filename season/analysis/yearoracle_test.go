@@ -369,9 +369,11 @@ var sharesLine = regexp.MustCompile(` for [a-z]+ \d`)
 
 // noteYear notes what a year has met.
 func noteYear(met map[string]int, y analysis.YearSummary, text string) {
-	seen := map[string]bool{"refund": strings.Contains(text, " -"), "converted": y.Club.Converted != nil, "unpriced": len(y.Unpriced) > 0,
+	seen := map[string]bool{
+		"refund": strings.Contains(text, " -"), "converted": y.Club.Converted != nil, "unpriced": len(y.Unpriced) > 0,
 		"others": len(y.Others) > 0, "for all": strings.Contains(text, " for all"), "each": strings.Contains(text, " each for "),
-		"shares": sharesLine.MatchString(text), "settled in another currency": strings.Contains(text, " USD for ")}
+		"shares": sharesLine.MatchString(text), "settled in another currency": strings.Contains(text, " USD for "),
+	}
 	for _, b := range allBooks(y) {
 		for _, a := range b.Accounts {
 			seen["billed"] = seen["billed"] || a.Billed != 0

@@ -97,7 +97,7 @@ func (s *splitter) begin(kind string, head int32) {
 	switch isHead := slices.Contains(headKinds, kind); {
 	case !isHead:
 		s.begun = true
-	case s.begun && !s.f.lines[head].broken:
+	case s.begun && !s.f.lines[head].broken && s.f.tokens[s.f.lines[head].first].start == s.f.lines[head].start:
 		s.r.at(s.f, s.f.tokens[s.f.lines[head].first], headLate, kind)
 	}
 	s.cur, s.skip = &block{f: s.f, kind: kind, head: head}, false
@@ -112,8 +112,12 @@ func (s *splitter) outer(n int32, tok token) {
 	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
 		s.begin(word, n)
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
-		if d := s.r.at(s.f, tok, bodyAtColumnOne, word); word == "closed" {
-			d.hinted(closedForms)
+		d := s.r.at(s.f, tok, bodyAtColumnOne, word)
+		if word == "closed" {
+			d.hinted("indent it, or write %s", closedLong)
+			if l := s.f.lines[n]; l.first+1 == l.last {
+				return // nothing follows: said once
+			}
 		}
 		s.cur.body = append(s.cur.body, n)
 	default:
@@ -144,7 +148,9 @@ func (s *splitter) inner(n int32, tok token) {
 	_, known := blockSpecs[word]
 	switch {
 	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
-		s.r.at(s.f, tok, blockIndented, word)
+		if d := s.r.at(s.f, tok, blockIndented, word); word == "closed" && s.cur != nil && s.cur.kind == "flight" {
+			d.hinted("start at column 0, or write %s", closedShort)
+		}
 		s.begin(word, n)
 	case s.skip:
 	case s.cur == nil:
@@ -163,6 +169,8 @@ func (s *splitter) belongs(word string, n int32) bool {
 		return s.skip && !s.dated(n) && slices.ContainsFunc(blockKinds, func(kind string) bool { return blockSpecs[kind].takes(word) })
 	case blockSpecs[s.cur.kind].takes(word):
 		return word != "closed" || !s.dated(n)
+	case word == "closed" && !s.dated(n):
+		return true // of no flight: the block above says so
 	default: // a misspelt key: `flight 4` for the flights of a policy
 		return blockSpecs[word].dated && !s.dated(n) && Nearest(word, blockSpecs[s.cur.kind].keys) != ""
 	}

@@ -22,7 +22,9 @@ import (
 type diagnosticCase struct {
 	name  string
 	rule  string
+	main  string // the file that is read
 	files Memory
+	facts []string // what the reading must say
 	want  string
 }
 
@@ -37,14 +39,21 @@ func readCases(t testing.TB, path string) []diagnosticCase {
 	var cases []diagnosticCase
 	for _, part := range strings.Split("\n"+string(raw), "\n=== ")[1:] {
 		name, rest, _ := strings.Cut(part, "\n")
-		c := diagnosticCase{name: strings.TrimSpace(name), files: Memory{}}
+		c := diagnosticCase{name: strings.TrimSpace(name), main: "test.boxbook", files: Memory{}}
 		c.rule, rest, _ = strings.Cut(rest, "\n")
+		for _, line := range strings.Split(rest, "\n") {
+			if given, ok := strings.CutPrefix(line, "# given: "); ok {
+				c.main = given
+			}
+		}
 		for _, section := range strings.Split("\n"+rest, "\n--- ")[1:] {
 			title, body, _ := strings.Cut(section, "\n")
 			title = strings.TrimSpace(title)
 			switch {
 			case title == "ledger":
 				c.files["test.boxbook"] = expand(t, body)
+			case title == "facts":
+				c.facts = strings.Split(strings.TrimSpace(body), "\n")
 			case title == "want":
 				c.want = strings.TrimSpace(body)
 			case strings.HasPrefix(title, "file "):
@@ -84,9 +93,7 @@ func expand(t testing.TB, text string) string {
 // beneath.
 func (c diagnosticCase) diagnose(t testing.TB) (List, string) {
 	t.Helper()
-	today, _ := season.ParseDate(casesToday)
-	result, err := Load(Options{Files: c.files, Main: "test.boxbook", Builtin: data.Builtin(), AsOf: today})
-	require.NoError(t, err)
+	result := c.read(t)
 	var b strings.Builder
 	for _, d := range result.Diagnostics {
 		where := ""
@@ -99,6 +106,15 @@ func (c diagnosticCase) diagnose(t testing.TB) (List, string) {
 		}
 	}
 	return result.Diagnostics, strings.TrimSpace(b.String())
+}
+
+// read reads the case's ledger.
+func (c diagnosticCase) read(t testing.TB) *Result {
+	t.Helper()
+	today, _ := season.ParseDate(casesToday)
+	result, err := Load(Options{Files: c.files, Main: c.main, Builtin: data.Builtin(), AsOf: today})
+	require.NoError(t, err)
+	return result
 }
 
 var update = flag.Bool("update", false, "write what the reader says into the case files")
@@ -145,7 +161,10 @@ func rewrite(t *testing.T, path string, c diagnosticCase, got string) {
 	if next := strings.Index(string(raw)[want:], "\n=== "); next >= 0 {
 		end = want + next
 	}
-	text := string(raw)[:want] + got + "\n" + string(raw)[end:]
+	if got != "" {
+		got += "\n"
+	}
+	text := string(raw)[:want] + got + string(raw)[end:]
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 }
 

@@ -1,12 +1,12 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
 	"strings"
 
-	"boxbook/scoring"
 	"boxbook/season"
 )
 
@@ -20,9 +20,8 @@ type moneyLine struct {
 	dated      token // the date as typed
 	typed      bool  // false where the contest's first day is taken
 	kind       token
-	kindName   string // "" for a line without a kind
-	amount     token
-	minor      int64
+	kindName   string             // "" for a line without a kind
+	zeros      []token            // amounts of nothing
 	cost       *season.Cost       // of a cost or an income
 	settlement *season.Settlement // of a settle
 }
@@ -38,27 +37,32 @@ const (
 // checkMoney warns of what looks like a slip. What leans on several lines is not
 // said where one could not be read.
 func (r *reader) checkMoney() {
+	slices.SortStableFunc(r.money, func(a, b *moneyLine) int {
+		return cmp.Or(cmp.Compare(a.f.order, b.f.order), cmp.Compare(a.at.Line, b.at.Line))
+	})
 	dates := r.otherDates()
 	for _, line := range r.money {
 		r.checkMoneyDate(line, dates)
-		if line.amount != (token{}) && line.minor == 0 {
-			r.at(line.f, line.amount, zeroMoney)
+		for _, tok := range line.zeros {
+			r.at(line.f, tok, zeroMoney)
 		}
 	}
 	r.checkKinds()
 	r.checkRepeats()
-	if !r.lostMoney && !r.lostFile {
-		r.checkAgreed()
-		r.checkSettlements()
+	if r.lostMoney || r.lostFile {
+		return
 	}
+	if !r.lostIncome {
+		r.checkAgreed()
+	}
+	r.checkSettlements()
 }
 
 // firstDates are the two earliest days of a ledger, the same twice where two
 // things have it.
 type firstDates struct{ first, second season.Date }
 
-// otherDates finds the first days on which anything of the ledger happened: old
-// debts apart, which are older than it.
+// otherDates finds the first days on which anything of the ledger happened.
 func (r *reader) otherDates() firstDates {
 	var days []season.Date
 	for _, f := range r.out.Flights {
@@ -74,7 +78,7 @@ func (r *reader) otherDates() firstDates {
 		days = append(days, s.Date)
 	}
 	for _, line := range r.money {
-		if line.typed && line.verb != "owed" {
+		if line.typed {
 			days = append(days, line.date)
 		}
 	}
@@ -98,14 +102,15 @@ func (r *reader) checkMoneyDate(line *moneyLine, dates firstDates) {
 		return
 	}
 	first := dates.but(line.date)
-	early := line.verb != "owed" && first != 0 && line.date.Time().AddDate(earlyYears, 0, 0).Before(first.Time())
+	early := first != 0 && line.date.Time().AddDate(earlyYears, 0, 0).Before(first.Time())
 	switch far := r.farFromContest(line); {
 	case r.opts.AsOf != 0 && line.date > r.opts.AsOf:
 		r.at(line.f, line.dated, afterToday, line.date, r.opts.AsOf)
 	case early:
 		r.at(line.f, line.dated, dateEarly, line.date, first)
 	case far > contestDays:
-		r.at(line.f, line.dated, farFromContest, far, line.cost.Contest.Handle)
+		c := line.cost.Contest
+		r.at(line.f, line.dated, farFromContest, line.date, contestDays, c.Handle, spanText(c))
 	}
 }
 
@@ -135,7 +140,11 @@ func (r *reader) checkKinds() {
 		seen[name] = true
 		for _, form := range kindForms(strings.ToLower(name)) {
 			if other, there := known[form]; there {
-				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f))
+				by := "ending"
+				if strings.EqualFold(name, other.name) {
+					by = "capitals"
+				}
+				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f), by).hinted("write %s", other.name)
 				break
 			}
 		}
@@ -173,7 +182,11 @@ func (r *reader) checkRepeats() {
 		}
 		for _, other := range slices.Backward(same[key]) {
 			if days := line.date - other.date; days >= -repeatDays && days <= repeatDays {
-				r.at(line.f, line.head, repeated, lineText(other.at, line.f))
+				what := "people, kind and amount"
+				if line.settlement != nil {
+					what = "people and amount"
+				}
+				r.at(line.f, line.head, repeated, lineText(other.at, line.f), what, repeatDays)
 				r.repeats[line.settlement] = true
 				break
 			}
@@ -205,17 +218,23 @@ func (line *moneyLine) sameness() string {
 }
 
 // checkRate warns of a rate that is far from the one of another year.
-func (r *reader) checkRate(b *block, tok token, from, to season.Currency, year int, number scoring.Decimal) {
+func (r *reader) checkRate(b *block, tok token, rate season.Rate) {
 	limit := big.NewRat(rateTimes, 1)
 	for _, other := range r.out.Rates {
-		if other.From != from || other.To != to || other.Year == year {
+		if other.From != rate.From || other.To != rate.To || other.Year == rate.Year {
 			continue
 		}
-		times := new(big.Rat).Quo(number.Rat(), other.Rate.Rat())
-		if times.Cmp(limit) > 0 || new(big.Rat).Inv(times).Cmp(limit) > 0 {
-			r.at(b.f, tok, rateFar, from.Code, number, year, other.Rate, other.Year)
-			return
+		far, times := "", new(big.Rat).Quo(rate.Rate.Rat(), other.Rate.Rat())
+		switch {
+		case times.Cmp(limit) > 0:
+			far = "more than three times"
+		case times.Inv(times).Cmp(limit) > 0:
+			far = "less than a third of"
+		default:
+			continue
 		}
+		r.at(b.f, tok, rateFar, rate.Rate, far, other.Year, other.Rate, lineText(other.At, b.f))
+		return
 	}
 }
 
@@ -238,17 +257,9 @@ func (r *reader) checkAgreed() {
 			if last.typed {
 				at = last.dated
 			}
-			r.at(last.f, at, agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, placeIn(agreed.At, last.f), own.Text())
+			r.at(last.f, at, agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, lineText(agreed.At, last.f), own.Text(), own.Currency.Code)
 		}
 	}
-}
-
-// placeIn is lineText with a preposition.
-func placeIn(p season.Place, f *file) string {
-	if p.File != f.name {
-		return "at " + placeText(p)
-	}
-	return "on " + lineText(p, f)
 }
 
 // checkSettlements warns of payments where nothing was owed between the two on
@@ -266,7 +277,7 @@ func (r *reader) checkSettlements() {
 		if s := p.Settlement; s != nil && !r.repeats[s] && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
 			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0
 			if line := lines[s]; !pooled {
-				r.at(line.f, line.head, nothingOwed, c.Code, s.From.Name(), s.To.Name())
+				r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
 			}
 		}
 		between.Post(p)

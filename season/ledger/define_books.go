@@ -61,6 +61,7 @@ func (r *reader) budget(b *block) {
 		return
 	}
 	budget.Income = w.accept("income")
+	w.ahead = []string{"income"}
 	budget.Remark = w.end()
 	if i := slices.IndexFunc(r.out.Budgets, func(o *season.Budget) bool {
 		return o.Year == budget.Year && o.Kind == kind && o.Income == budget.Income && o.Money.Currency == budget.Money.Currency

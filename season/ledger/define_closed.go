@@ -10,16 +10,17 @@ func (r *reader) closing(b *block) {
 	var ok bool
 	if c.Date, _, ok = w.date(); !ok {
 		if n := len(r.list); n > 0 && r.list[n-1].Code == badDate && r.list[n-1].Hint == "" {
-			r.list[n-1].hinted(closedForms)
+			r.list[n-1].hinted("in a flight indent it; by itself it is %s", closedLong)
 		}
 		return
 	}
 	if c.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); !ok {
 		return
 	}
-	if c.Kind, ok = w.safetyKind(c.At); !ok {
+	if c.Kind, ok = w.safetyKind(); !ok {
 		return
 	}
+	r.closings[c.At] = closingLine{b.f, b.headToken(0), c.Kind, c.Pilot, c.Date}
 	if w.accept("by") {
 		c.By, _, _ = find(w, r.names.coaches, "a coach")
 	}
@@ -29,11 +30,23 @@ func (r *reader) closing(b *block) {
 	}
 }
 
-// closedForms says where each of the two forms stands.
-const closedForms = "`closed KIND` is a line of the flight that put it right: indent it; by itself it is `closed DATE PILOT KIND`"
+// The two forms of the line: by itself, and in the flight that put it right.
+const (
+	closedLong  = "`closed DATE PILOT KIND \"remark\"`"
+	closedShort = "`closed KIND \"remark\"`"
+)
+
+// closingLine is a line that closes something, for a warning.
+type closingLine struct {
+	f     *file
+	key   token
+	kind  *season.FaultKind
+	pilot *season.Pilot
+	date  season.Date
+}
 
 // safetyKind takes the kind that a line closes.
-func (w *words) safetyKind(at season.Place) (*season.FaultKind, bool) {
+func (w *words) safetyKind() (*season.FaultKind, bool) {
 	kind, tok, ok := find(w, w.r.names.kinds, "a safety fault")
 	if !ok {
 		return nil, false
@@ -42,7 +55,6 @@ func (w *words) safetyKind(at season.Place) (*season.FaultKind, bool) {
 		w.fail(tok, closedGrade, kind.Name)
 		return nil, false
 	}
-	w.r.closings[at] = span{w.f, tok.line, tok.start, tok.end}
 	return kind, true
 }
 
@@ -54,7 +66,7 @@ func (r *reader) checkClosings() {
 	}
 	_, idle := season.Matters(r.out, nil, 0)
 	for _, at := range idle {
-		s := r.closings[at]
-		r.report(s, closedIdle, s.f.text[s.start:s.end])
+		c := r.closings[at]
+		r.at(c.f, c.key, closedIdle, c.kind.Name, c.pilot.Handle, c.date)
 	}
 }

@@ -261,8 +261,12 @@ func (l bodyLine) duty(c *season.Contest) {
 	if !ok {
 		return
 	}
-	who, _, ok := l.party("who did it")
+	who, tok, ok := l.party("a pilot, coach or person")
 	if !ok {
+		return
+	}
+	if who.Club() {
+		l.fail(tok, unknownName, anyParty, season.ClubName)
 		return
 	}
 	d := season.Duty{Role: role, Who: who, Sessions: 1}

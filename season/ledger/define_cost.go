@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"slices"
+	"strings"
 
 	"boxbook/season"
 )
@@ -17,10 +18,15 @@ const (
 func (w *words) costPeople(c *season.Cost) bool {
 	newer := c.Each || w.newerCost() && !w.plainCost()
 	end := w.peopleEnd(newer)
+	if c.Contest != nil {
+		w.also = []string{allWord}
+	}
 	var ok bool
 	switch {
-	case c.Contest != nil && end == w.i+1 && w.peek() == allWord && w.r.pilotCalledAll() == nil:
-		w.allOfContest(c)
+	case c.Contest != nil && w.peek() == allWord && w.r.pilotCalledAll() == nil:
+		if !w.allOfContest(c, end) {
+			return false
+		}
 	case newer:
 		ok = w.shares(c, end)
 	default:
@@ -67,7 +73,7 @@ func (w *words) payer(c *season.Cost) bool {
 func (w *words) newerCost() bool {
 	return slices.ContainsFunc(w.f.tokens[w.i:w.last], func(tok token) bool {
 		word := w.text(tok)
-		return !tok.quoted && (word == receiptWord || startsAmount(word))
+		return !tok.quoted && (word == receiptWord || numberish(word))
 	})
 }
 
@@ -116,7 +122,7 @@ func (w *words) peopleEnd(newer bool) int32 {
 		switch {
 		case tok.quoted:
 			return i
-		case newer && w.needed(word, i+1), !newer && (word == "by" || word == "to"):
+		case w.needed(word, i+1) && (newer || word != receiptWord), !newer && (word == "by" || word == "to") && !w.isParty(word):
 			return i
 		}
 	}
@@ -140,6 +146,12 @@ func (w *words) needed(word string, i int32) bool {
 	}
 }
 
+// isParty reports whether somebody is called by a word.
+func (w *words) isParty(word string) bool {
+	_, known := w.r.partyNamed(word)
+	return known
+}
+
 // parties takes those a cost was for, who share it equally.
 func (w *words) parties(end int32) ([]season.Party, bool) {
 	var all []season.Party
@@ -159,14 +171,8 @@ func (w *words) parties(end int32) ([]season.Party, bool) {
 // gone past: the others may be wrong, too.
 func (w *words) sharer(all *[]season.Party, lost *bool) (season.Party, bool) {
 	before := len(w.r.list)
-	p, tok, ok := w.party("who it was for")
+	p, tok, ok := w.party("a pilot, coach or person, or club")
 	if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
-		switch w.text(tok) {
-		case allWord:
-			w.r.list[before].hinted("`for all` stands alone, in a contest")
-		case receiptWord:
-			w.r.list[before].hinted("the slip's number follows: receipt 17")
-		}
 		*lost, w.failed = true, false
 		return season.Party{Pilot: &season.Pilot{Handle: w.text(tok)}}, true
 	}
@@ -197,54 +203,112 @@ func (w *words) joins(all []season.Party, p season.Party, tok token) bool {
 // largestShare keeps sums of shares far from overflow.
 const largestShare = 100_000
 
-// shares takes those a cost was for, each with a number behind it or none.
+// numberish reports whether a word is meant as a number, right or wrong.
+func numberish(word string) bool {
+	return startsAmount(strings.TrimLeft(word, "+-−–"))
+}
+
+// shares takes those a cost was for, each with a number behind it or none; every
+// word that is wrong is said.
 func (w *words) shares(c *season.Cost, end int32) bool {
 	lost := false
+	var weights []int64 // 0 for a name without a number
+	var names []token
 	for len(c.For) == 0 || w.more() && w.i < end {
+		if numberish(w.peek()) {
+			code := shareFirst
+			if len(names) > 0 {
+				code = extraWord
+			}
+			w.fail(w.f.tokens[w.i], code, w.peek())
+			return false
+		}
 		at := w.i
 		p, ok := w.sharer(&c.For, &lost)
 		if !ok {
 			return false
 		}
-		name := w.f.tokens[at]
-		if w.i < end && startsAmount(w.peek()) {
-			if !w.share(c, p, name) {
-				return false
-			}
-		} else if c.Weights != nil {
-			w.fail(name, someShares, w.text(name))
-			return false
+		c.For, names, weights = append(c.For, p), append(names, w.f.tokens[at]), append(weights, 0)
+		if w.i < end && numberish(w.peek()) {
+			weight, ok := w.share(c, w.next(), names[len(names)-1])
+			weights[len(weights)-1], lost = weight, lost || !ok
 		}
-		c.For = append(c.For, p)
+	}
+	if !lost {
+		lost = !w.sharesComplete(c, names, weights)
+	} else if w.accept("by") {
+		w.party("who paid") // every word that is wrong is said
 	}
 	w.failed = w.failed || lost
 	return !lost
 }
 
-// share takes the number behind a name.
-func (w *words) share(c *season.Cost, p season.Party, name token) bool {
-	n, tok, ok := w.integer("a whole number of shares", 1, largestShare)
-	switch {
-	case !ok:
-		return false
-	case p.Club():
-		w.fail(tok, shareOfClub, w.text(name))
-		return false
-	case c.Each:
-		w.fail(tok, eachAndShares)
-		return false
-	case c.Weights == nil && len(c.For) > 0:
-		w.fail(tok, someShares, c.For[0].Name())
-		return false
+// sharesComplete reports every name that has no number where others have one.
+func (w *words) sharesComplete(c *season.Cost, names []token, weights []int64) bool {
+	if !slices.ContainsFunc(weights, func(n int64) bool { return n != 0 }) {
+		return true
 	}
-	c.Weights = append(c.Weights, int64(n))
-	return true
+	c.Weights = weights
+	complete := true
+	for i, n := range weights {
+		if n == 0 {
+			w.r.at(w.f, names[i], someShares, w.text(names[i]))
+			complete = false
+		}
+	}
+	return complete
 }
 
-// allOfContest takes `all`: who that is, is known once flights are read.
-func (w *words) allOfContest(c *season.Cost) {
+// share reads the number behind a name; one that is wrong counts as 1, so that
+// its name is not said to have none.
+func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
+	text := w.text(tok)
+	switch who := w.text(name); {
+	case who == season.ClubName:
+		w.r.at(w.f, tok, shareOfClub, text)
+	case who == allWord:
+		w.r.at(w.f, tok, shareOfAll, text)
+	case c.Each:
+		w.r.at(w.f, tok, eachAndShares)
+	case !isNumber(text) || rowNumber(text) == 0 || rowNumber(text) > largestShare:
+		w.r.at(w.f, tok, badShare, text).Hint = shareHint(text, c.For)
+	default:
+		return int64(rowNumber(text)), true
+	}
+	return 1, false
+}
+
+// shareHint names the slip: 0, or all numbers in one word, 2:1.
+func shareHint(text string, people []season.Party) string {
+	numbers := strings.FieldsFunc(text, func(c rune) bool { return c == ':' || c == '/' })
+	if len(numbers) > 1 && len(numbers) == len(people) {
+		var said []string
+		for i, p := range people {
+			said = append(said, p.Name(), numbers[i])
+		}
+		return "write each number behind its name: " + strings.Join(said, " ")
+	}
+	if strings.Trim(text, "0") == "" {
+		return "leave out who pays nothing"
+	}
+	return numberHint(text)
+}
+
+// allOfContest takes `all`, which stands alone: who that is, is known once
+// flights are read.
+func (w *words) allOfContest(c *season.Cost, end int32) bool {
 	c.All = true
 	w.r.forAll = append(w.r.forAll, forAll{c, w.f, w.next()})
+	if w.i == end {
+		return true
+	}
+	code := besideAll
+	if numberish(w.peek()) {
+		code = shareOfAll
+	}
+	tok := w.next()
+	w.fail(tok, code, w.text(tok))
+	return false
 }
 
 // forAll is a cost for all of a contest.

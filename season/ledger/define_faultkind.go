@@ -96,7 +96,7 @@ func (l bodyLine) kindLine(kind *season.FaultKind) {
 	case "next":
 		kind.Next = true
 	case "in":
-		kind.In, _ = l.groups(true)
+		kind.In, _ = l.groups(true, false)
 	case "says":
 		kind.Says, _, _ = l.quoted("text in quotes")
 	case "note":

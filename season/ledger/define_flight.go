@@ -242,11 +242,7 @@ func (fr *flightReader) finish() {
 		fr.at(fr.b.f, programmeTok, otherProgramme, fl.Programme, s.Handle, s.Programme)
 	}
 	if c := fl.Contest; c != nil && !fr.broken[c] && (fl.Date < c.First || fl.Date > c.Last) {
-		span := c.First.String()
-		if c.Last != c.First {
-			span += ".." + c.Last.String()
-		}
-		fr.at(fr.b.f, dateTok, outsideContest, fl.Date, c.Handle, span)
+		fr.at(fr.b.f, dateTok, outsideContest, fl.Date, c.Handle, spanText(c))
 	}
 	if fl.Date > fr.opts.AsOf && fr.opts.AsOf != 0 {
 		fr.at(fr.b.f, dateTok, afterToday, fl.Date, fr.opts.AsOf)
@@ -265,6 +261,14 @@ func (fr *flightReader) finish() {
 	}
 	fr.checkRulings()
 	fr.checkField()
+}
+
+// spanText is a contest's days as typed.
+func spanText(c *season.Contest) string {
+	if c.Last == c.First {
+		return c.First.String()
+	}
+	return c.First.String() + ".." + c.Last.String()
 }
 
 // saysNothing reports a flight without anything that happened.

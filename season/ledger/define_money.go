@@ -1,6 +1,10 @@
 package ledger
 
-import "boxbook/season"
+import (
+	"slices"
+
+	"boxbook/season"
+)
 
 // cost reads `cost DATE KIND AMOUNT CUR [each] for WHO... [by WHO] [to club]
 // [receipt WORD]`.
@@ -48,9 +52,8 @@ func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
 		return false
 	}
 	c.Receipt = w.receipt()
-	if word := w.peek(); word == eachWord || word == "for" || word == "by" || word == "to" {
-		w.fail(w.next(), tooLate, word, "each, for WHO, by WHO, to club, receipt WORD, remark")
-	}
+	w.late([]string{eachWord, "for", "by", "to", receiptWord}, "each, for, by, to club, receipt WORD")
+	w.ahead = []string{receiptWord}
 	c.Remark = w.end()
 	if w.failed {
 		return false
@@ -65,8 +68,8 @@ func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
 func (w *words) lineMoney(line *moneyLine, negative bool) (season.Money, bool) {
 	at := w.i
 	money, ok := w.money(negative)
-	if ok {
-		line.amount, line.minor = w.f.tokens[at], money.Minor
+	if ok && money.Minor == 0 {
+		line.zeros = append(line.zeros, w.f.tokens[at])
 	}
 	return money, ok
 }
@@ -79,42 +82,56 @@ func (w *words) receipt() string {
 	if !w.accept(receiptWord) {
 		return ""
 	}
-	tok, ok := w.word("the receipt's number")
+	tok, ok := w.word("the slip's number")
 	if !ok {
 		return ""
 	}
 	return w.text(tok)
 }
 
+// late reports a word of the line that stands behind what it should precede.
+func (w *words) late(known []string, order string) {
+	if word := w.peek(); slices.Contains(known, word) {
+		w.fail(w.next(), tooLate, word, order)
+	}
+}
+
 // income reads `income DATE KIND AMOUNT CUR [for WHO] [receipt WORD]`.
 func (r *reader) income(b *block) {
+	r.lostIncome = !r.readIncome(b) || r.lostIncome
+}
+
+func (r *reader) readIncome(b *block) bool {
 	r.body(b)
 	w := r.header(b)
 	line := &moneyLine{f: b.f, at: place(b.f, b.head), verb: b.kind, head: b.headToken(0)}
 	if !w.typedDate(line) {
-		return
+		return false
 	}
 	c := &season.Cost{Date: line.date, Income: true, At: line.at, For: []season.Party{{}}}
 	var ok bool
 	if line.kind, c.Kind, ok = w.handle("what it was (sponsorship ...)"); !ok {
-		return
+		return false
 	}
 	if c.Money, ok = w.lineMoney(line, false); !ok {
-		return
+		return false
 	}
 	if w.accept("for") {
 		if c.For[0], _, ok = w.party("who received it"); !ok {
-			return
+			return false
 		}
 	}
 	c.By = c.For[0]
 	c.Receipt = w.receipt()
+	w.ahead = []string{receiptWord}
 	c.Remark = w.end()
-	if !w.failed {
-		line.cost, line.kindName = c, c.Kind
-		r.out.Costs = append(r.out.Costs, c)
-		r.money = append(r.money, line)
+	if w.failed {
+		return false
 	}
+	line.cost, line.kindName = c, c.Kind
+	r.out.Costs = append(r.out.Costs, c)
+	r.money = append(r.money, line)
+	return true
 }
 
 // transfer is the beginning of a line on which money stands between two.
@@ -156,9 +173,11 @@ func (r *reader) settle(b *block) {
 	}
 	s := &season.Settlement{Date: t.line.date, From: t.from, To: t.to, Money: t.money, Paid: t.money, At: t.line.at}
 	if t.accept("for") {
-		s.Money = t.debtPaid(s.Paid)
+		s.Money = t.debtPaid(t.line, s.Paid)
 	}
 	s.Receipt = t.receipt()
+	t.late([]string{"for", receiptWord}, "for Y CUR, receipt WORD")
+	t.ahead = []string{receiptWord}
 	s.Remark = t.end()
 	if t.failed {
 		r.lostMoney = true
@@ -170,9 +189,9 @@ func (r *reader) settle(b *block) {
 }
 
 // debtPaid takes the debt that a settlement in another currency pays.
-func (w *words) debtPaid(paid season.Money) season.Money {
+func (w *words) debtPaid(line *moneyLine, paid season.Money) season.Money {
 	at := w.i
-	debt, ok := w.money(false)
+	debt, ok := w.lineMoney(line, false)
 	if ok && debt.Currency == paid.Currency {
 		w.fail(w.f.tokens[at+1], sameParty, debt.Currency.Code)
 	}
@@ -226,7 +245,7 @@ func (r *reader) rate(b *block) {
 		w.fail(b.f.tokens[toTok], sameParty, to.Code)
 		return
 	}
-	r.checkRate(b, numTok, from, to, year, number)
+	r.checkRate(b, numTok, season.Rate{Year: year, From: from, To: to, Rate: number})
 	r.addRate(b, fromTok, toTok, &season.Rate{Year: year, From: from, To: to, Rate: number, At: place(b.f, b.head)})
 }
 

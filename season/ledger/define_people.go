@@ -13,7 +13,7 @@ func (r *reader) pilot(b *block) {
 	tok, handle, ok := w.handle("a pilot's handle")
 	w.end()
 	if ok && handle == "club" {
-		r.at(b.f, tok, reservedClub)
+		r.at(b.f, tok, reservedClub, b.kind)
 		ok = false
 	}
 	p := &season.Pilot{Handle: handle, Name: handle, At: place(b.f, b.head)}
@@ -42,7 +42,7 @@ func (r *reader) pilot(b *block) {
 
 // expires reads `expires WHAT DATE`.
 func (l bodyLine) expires(p *season.Pilot) {
-	tok, what, ok := l.handle("what expires (medical, licence ...)")
+	tok, what, ok := l.handle("what expires")
 	if !ok {
 		return
 	}
@@ -60,7 +60,7 @@ func (l bodyLine) expires(p *season.Pilot) {
 
 // notFlown reads `not-flown GROUP ... "reason"`.
 func (l bodyLine) notFlown(p *season.Pilot) {
-	groups, ok := l.groups(true)
+	groups, ok := l.groups(true, true)
 	n := season.NotFlown{Groups: groups, Reason: l.end(), At: place(l.f, l.line)}
 	if ok {
 		p.NotFlown = append(p.NotFlown, n)
@@ -116,7 +116,7 @@ func (r *reader) person(b *block) {
 func (r *reader) taken(f *file, tok token, handle string) bool {
 	switch pilot, coach := r.names.pilots.items[handle], r.names.coaches.items[handle]; {
 	case handle == "club":
-		r.at(f, tok, reservedClub)
+		r.at(f, tok, reservedClub, "person")
 	case pilot != nil:
 		r.at(f, tok, handleTaken, handle, "pilot", placeText(pilot.at))
 	case coach != nil:

@@ -139,7 +139,7 @@ func (l bodyLine) policyKey() (season.PolicyKey, bool) {
 	i := slices.IndexFunc(policyShapes, func(s policyShape) bool { return s.key == key.Key })
 	shape := policyShapes[i]
 	switch {
-	case l.peek() == "off":
+	case l.peek() == "off", shape.yesNo && shape.off == neverOff && l.peek() == "no":
 		return l.policyOff(shape, key)
 	case shape.off == onlyOff:
 		l.choice("a setting of "+shape.key, []string{"off"})

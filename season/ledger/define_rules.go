@@ -68,7 +68,7 @@ func (l bodyLine) category() (season.Category, token, bool) {
 	}
 	c.Unknowns = l.accept("unknowns")
 	if l.accept("new") {
-		if c.New, ok = l.groups(false); !ok {
+		if c.New, ok = l.groups(false, false); !ok {
 			return c, at, true
 		}
 	}
@@ -98,8 +98,9 @@ func (l bodyLine) floor(c *season.Category) bool {
 	return true
 }
 
-// groups takes one group or more; once says that none may stand there twice.
-func (w *words) groups(once bool) ([]string, bool) {
+// groups takes one group or more; once says that none may stand there twice,
+// remarked that what is no group behind them is meant as a remark.
+func (w *words) groups(once, remarked bool) ([]string, bool) {
 	if !w.more() {
 		w.missing("a group")
 		return nil, false
@@ -107,6 +108,9 @@ func (w *words) groups(once bool) ([]string, bool) {
 	var all []string
 	for w.peek() != "" {
 		tok := w.f.tokens[w.i]
+		if word := w.peek(); remarked && len(all) > 0 && looksLikeText(word) && season.GroupOf(word) == "" {
+			break
+		}
 		group, ok := w.group()
 		if !ok {
 			return all, false

@@ -131,6 +131,11 @@ func parseMoment(text string) (season.Moment, bool) {
 
 // momentHint names the slip: 1.12, 1'12, 1m12s, 72 or 72s.
 func momentHint(text string) string {
+	if digits := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(text); digits != text {
+		if moment, ok := parseMoment(digits); ok {
+			return "a letter for a digit? " + moment.String()
+		}
+	}
 	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(".,:'’\"ms", c) })
 	if len(parts) == 1 && isNumber(parts[0]) && len(parts[0]) <= longestMoment {
 		return "write " + season.Moment(rowNumber(parts[0])).String()

@@ -182,7 +182,8 @@ func (fr *flightReader) reviewed(line bodyLine) {
 // closed reads `closed KIND` in a flight.
 func (fr *flightReader) closed(line bodyLine) {
 	at := place(line.f, line.line)
-	if kind, ok := line.safetyKind(at); ok {
+	if kind, ok := line.safetyKind(); ok {
+		fr.closings[at] = closingLine{line.f, line.key, kind, fr.fl.Pilot, fr.fl.Date}
 		fr.fl.Closed = append(fr.fl.Closed, season.Closed{Kind: kind, Remark: line.end(), At: at})
 	}
 }

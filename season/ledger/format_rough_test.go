@@ -1,10 +1,11 @@
 package ledger
 
 import (
-	"boxbook/season"
 	"slices"
 	"strings"
 	"testing"
+
+	"boxbook/season"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"

@@ -17,10 +17,17 @@ var headKinds = []string{"language", "part-of"}
 func (r *reader) language(b *block) {
 	r.body(b)
 	w := r.header(b)
-	version, tok, ok := w.integer("a version of the language", 1, 1<<20)
+	const want = "a version of the language (1)"
+	tok, ok := w.word(want)
+	if text := w.text(tok); ok && (!isNumber(text) || rowNumber(text) == 0) {
+		w.fail(tok, badNumber, text, want)
+	}
 	w.end()
+	if w.failed {
+		return
+	}
+	version := rowNumber(w.text(tok))
 	switch {
-	case !ok:
 	case r.isHeadTwice(b):
 	case version > Language:
 		r.at(b.f, tok, languageNew, version, Language)
@@ -34,7 +41,7 @@ func (r *reader) language(b *block) {
 func (r *reader) partOf(b *block) {
 	r.body(b)
 	w := r.header(b)
-	_, tok, ok := w.quoted("the path of a ledger in quotes")
+	_, tok, ok := w.quoted("the path of a file in quotes")
 	w.end()
 	if !ok || r.isHeadTwice(b) {
 		return
@@ -163,7 +170,7 @@ func loadWhole(opts Options) (*reader, error) {
 			return r, nil
 		}
 		trouble = &partTrouble{
-			code: partNotIncluded, args: []any{partOfPath(text)}, hint: "add to it: " + includeLine(whole.Main, opts.Main),
+			code: partNotIncluded, args: []any{partOfPath(text)}, hint: "add `" + includeLine(whole.Main, opts.Main) + "` to it",
 		}
 	}
 	return load(opts, text, trouble)

@@ -148,6 +148,10 @@ const (
 	rateZero         Code = "rate-zero"
 	someShares       Code = "some-shares"
 	shareOfClub      Code = "share-of-club"
+	shareOfAll       Code = "share-of-all"
+	shareFirst       Code = "share-first"
+	badShare         Code = "bad-share"
+	besideAll        Code = "beside-all"
 	eachAndShares    Code = "each-and-shares"
 	allIsPilot       Code = "all-is-a-pilot"
 	nobodyThere      Code = "nobody-there"
@@ -190,8 +194,8 @@ var messages = map[Code]message{
 	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
 
 	headTwice:   {Error, "%q stands twice in one file, first on line %d", ""},
-	headLate:    {Error, "%q stands before any block of its file", "move it to the top"},
-	languageNew: {Error, "this is version %d of the ledger language; this boxbook reads up to version %d", "read it with a newer boxbook"},
+	headLate:    {Error, "%q stands before any other block", "move it to the file's beginning"},
+	languageNew: {Error, "this file is in version %d of the language, and this boxbook reads version %d", "a newer boxbook reads it"},
 
 	includeMissing:  {Error, "cannot include %q: %s", ""},
 	includeCycle:    {Error, "%q includes itself, by way of %s", ""},
@@ -199,13 +203,13 @@ var messages = map[Code]message{
 	includeTooMany:  {Error, "more than %d included files", ""},
 	includeTooLarge: {Error, "%q is larger than %d MiB", ""},
 
-	partMissing:     {Error, "cannot read %q, which this file is part of: %s", ""},
+	partMissing:     {Error, "cannot read %q: %s", ""},
 	partCycle:       {Error, "%q is part of this file in turn", ""},
-	partNotIncluded: {Error, "%q does not include this file", "add to it: include %s"},
+	partNotIncluded: {Error, "%q does not include this file", ""},
 
 	badHandle:      {Error, "%q is not a name: a letter, then letters, digits, - or _", ""},
-	reservedClub:   {Error, `"club" stands for the club itself and cannot name a pilot or a person`, ""},
-	handleTaken:    {Error, "%q is a %s already (%s), who pays and is paid under that name", ""},
+	reservedClub:   {Error, `"club" stands for the club itself and cannot name a %s`, ""},
+	handleTaken:    {Error, "%q is a %s already, at %s", ""},
 	badDate:        {Error, "%q is not a date (YYYY-MM-DD)", ""},
 	noSuchDay:      {Error, "there is no day %s", ""},
 	spanReversed:   {Error, "the span %s ends before it begins", ""},
@@ -276,7 +280,7 @@ var messages = map[Code]message{
 	faultCode:     {Error, "figure %d has no %q", ""},
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
 	closedGrade:   {Error, "%q is no safety matter: only those are closed", ""},
-	closedIdle:    {Warning, "no %s stands open here; the line closes nothing", ""},
+	closedIdle:    {Warning, "no %q of %s is open on %s; the line closes nothing", ""},
 	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
 	badMoment:     {Error, "%q is not a place in the video (M:SS or H:MM:SS)", ""},
 
@@ -285,23 +289,27 @@ var messages = map[Code]message{
 	policyNeverOff:   {Warning, "%s cannot be off; the gate stands", ""},
 	policyNoGate:     {Warning, "%s is no gate of its own; the house value, %s, stands", ""},
 	keyTwiceAs:       {Error, "%q stands twice in one block, first on line %d as %q", ""},
-	pilotsOrClub:     {Error, "a cost is for pilots or for the club, not for both", "split it into two costs"},
+	pilotsOrClub:     {Error, "a cost is for people or for the club, not for both", "split it into two costs"},
 	sameParty:        {Error, "%q is on both sides", ""},
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
 	rateTwice:        {Error, "%d already has a rate for %s, on %s", ""},
 	rateZero:         {Error, "a rate is above zero", ""},
-	someShares:       {Error, "%q has no number of shares: numbers stand behind all names or none", ""},
-	shareOfClub:      {Error, "%q takes no number of shares", ""},
+	someShares:       {Error, "%q has no number: numbers stand behind all names or none", ""},
+	shareOfClub:      {Error, "%q stands behind \"club\", which shares with nobody", ""},
+	shareOfAll:       {Error, "%q stands behind \"all\", who share equally", ""},
+	shareFirst:       {Error, "%q stands before the name that it is for", "write the number behind its name"},
+	badShare:         {Error, "%q is not a share (1, 2 ...)", ""},
+	besideAll:        {Error, "%q stands beside \"all\", which is everybody in the contest", "name those it is for, or write `for all` alone"},
 	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
-	allIsPilot:       {Warning, "`all` means the pilot of that name here, not all who were at the contest", ""},
-	nobodyThere:      {Error, "no pilot has a flight or a result at contest %q", "name those it was for"},
-	zeroMoney:        {Warning, "an amount of zero", ""},
-	dateEarly:        {Warning, "%s is more than two years before anything else in the ledger, %s", "is the year right?"},
-	farFromContest:   {Warning, "%d days from contest %q", "is the year right?"},
-	kindAlmost:       {Warning, "kind %q is written %q on %s; they count as two", "write both alike"},
-	repeated:         {Warning, "the same as on %s: people, kind and amount", "if both are right, give one a remark or a receipt"},
-	rateFar:          {Warning, "one %s is %s in %d and was %s in %d", "is the point in its place, and which currency comes first?"},
-	agreedOther:      {Warning, "the result of %d was agreed at %s %s (%s), with this line it is %s", ""},
-	nothingOwed:      {Warning, "no %s was owed between %s and %s on that day", "who paid whom? the payer comes first"},
+	allIsPilot:       {Warning, `"all" is the pilot of that name here, not everybody in the contest`, "name those it is for"},
+	nobodyThere:      {Error, "nobody has a flight or a result in contest %q", "name those it is for"},
+	zeroMoney:        {Warning, "the amount is zero", ""},
+	dateEarly:        {Warning, "%s is more than two years before the ledger's first other date, %s", ""},
+	farFromContest:   {Warning, "%s is more than %d days from contest %q (%s)", ""},
+	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by its %s", "write %s"},
+	repeated:         {Warning, "repeats %s: the same %s within %d days", "if both are right, give one a remark or a receipt of its own"},
+	rateFar:          {Warning, "%s is %s the rate of %d, %s (%s)", ""},
+	agreedOther:      {Warning, "%d is agreed with a result of %s %s (%s); its lines come to %s %s", ""},
+	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
 	stepOrder:        {Error, "%q does not come after %q: steps rise", ""},
 }

@@ -172,13 +172,32 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	w.failed = true
 	n := w.r.names
 	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
-		d := w.r.at(w.f, tok, unknownName, "pilot, coach or person", name)
-		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order))
-		if Nearest(name, []string{season.ClubName}) != "" {
-			d.hinted("the club itself is `club`")
-		}
+		d := w.r.at(w.f, tok, unknownName, anyParty, name)
+		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
+		d.Hint = partyHint(name, len(w.also) > 0)
 	}
 	return season.Party{}, tok, false
+}
+
+// anyParty says who may pay, be paid or do a duty.
+const anyParty = "pilot, coach or person"
+
+// partyHint names the slip where a word of the language is taken for a name.
+func partyHint(name string, inContest bool) string {
+	switch {
+	case name == allWord && !inContest:
+		return "`for all` stands inside a contest"
+	case name == allWord:
+		return "`for all` stands alone"
+	case name == eachWord:
+		return "`each` stands before `for`"
+	case name == receiptWord:
+		return "the slip's number follows: receipt 17"
+	case Nearest(name, []string{season.ClubName}) != "":
+		return "the club itself is `club`"
+	default:
+		return ""
+	}
 }
 
 // partyNamed finds a party; a pilot and a coach of one handle are one, and a

@@ -52,16 +52,17 @@ type reader struct {
 	broken   map[any]bool       // things whose own block has errors
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
-	closings map[season.Place]span       // of the kinds that lines close
-	money    []*moneyLine                // as they stand
-	forAll   []forAll                    // costs for all of a contest
-	payAll   []*season.Cost              // those of them that the first named paid
-	repeats  map[*season.Settlement]bool // those that were warned of as repeats
-	house    *season.Policy              // the policy that the program ships
-	bridging *season.FaultKind           // as the program ships it
+	closings map[season.Place]closingLine // of the kinds that lines close
+	money    []*moneyLine                 // as they stand
+	forAll   []forAll                     // costs for all of a contest
+	payAll   []*season.Cost               // those of them that the first named paid
+	repeats  map[*season.Settlement]bool  // those that were warned of as repeats
+	house    *season.Policy               // the policy that the program ships
+	bridging *season.FaultKind            // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
-	lostMoney bool
+	lostMoney  bool
+	lostIncome bool // a line about income could not be read
 	// lostLadder says that a ladder, or a category of one, could not be read:
 	// an unknown category may be its.
 	lostLadder bool
@@ -69,10 +70,10 @@ type reader struct {
 
 func newReader(opts Options) *reader {
 	r := &reader{
-		opts: opts, out: &season.Ledger{AsOf: opts.AsOf},
+		opts: opts, out: &season.Ledger{Language: 1, AsOf: opts.AsOf},
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
-		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]span{}, repeats: map[*season.Settlement]bool{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]closingLine{}, repeats: map[*season.Settlement]bool{},
 	}
 	r.names = newNames()
 	return r

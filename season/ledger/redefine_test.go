@@ -115,9 +115,9 @@ func styleOf(t testing.TB, l *season.Ledger, name string) scoring.Style {
 func TestPolicyOverTheHouse(t *testing.T) {
 	house := named(readClean(t, "").Policies[0].Keys, setting)
 	require.Len(t, house, 15)
-	l := readClean(t, "policy move-up\n  window 365\n  signoff no\n  zeros 2 in 8\n  forecast off\n")
+	l := readClean(t, "policy move-up\n  window 365\n  zeros 2 in 8\n  forecast off\n")
 	require.Len(t, l.Policies, 1)
-	want := strings.NewReplacer("window 730", "window 365", "signoff yes", "signoff", "zeros 0 4", "zeros 2 8", "forecast 50", "forecast off").
+	want := strings.NewReplacer("window 730", "window 365", "zeros 0 4", "zeros 2 8", "forecast 50", "forecast off").
 		Replace(strings.Join(house, "\n"))
 	assert.Equal(t, strings.Split(want, "\n"), named(l.Policies[0].Keys, setting))
 	off, _ := l.Policies[0].Key("forecast")

@@ -32,6 +32,8 @@ type words struct {
 	last int32 // end of the tokens
 	// failed says that something was reported: the rest of the line is given up.
 	failed bool
+	also   []string // words that may stand where a name stands
+	ahead  []string // words that may still follow
 }
 
 func (r *reader) words(f *file, n int32) *words {
@@ -159,6 +161,10 @@ func (w *words) end() string {
 		return ""
 	}
 	d := w.fail(tok, extraWord, w.text(tok))
+	if Nearest(w.text(tok), w.ahead) != "" {
+		d.didYouMean(w.text(tok), w.ahead)
+		return ""
+	}
 	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
 		d.hinted("put a remark in quotes: %s", Quote(plainly(rest)))
 	} else if strings.HasPrefix(rest, "//") {
