@@ -93,27 +93,18 @@ func TestLanguagePageNamesCasesThatAreThere(t *testing.T) {
 	assert.Greater(t, found, 500)
 }
 
+// ruled is a rule with what follows it up to its cases, or up to the next rule.
+var ruled = regexp.MustCompile(`(?m)^- .*\n(?:(?:  [^\[\n].*)?\n)*(.*)`)
+
 // Every rule names a case that holds it, what may change (section 1) apart.
 func TestLanguagePageRulesNameCases(t *testing.T) {
 	page, _ := languagePage(t)
 	_, rules, ok := strings.Cut(page, "\n2  ")
 	require.True(t, ok)
-	lines := strings.Split(rules, "\n")
-	for i := 0; i < len(lines); i++ {
-		if !strings.HasPrefix(lines[i], "- ") {
-			continue
-		}
-		rule := lines[i]
-		for i++; strings.HasPrefix(lines[i], "  ") && !strings.HasPrefix(lines[i], "  ["); {
-			i++
-		}
-		if lines[i] == "" { // a table stands between the rule and its cases
-			for i++; strings.HasPrefix(lines[i], "  ") && !strings.HasPrefix(lines[i], "  [") || lines[i] == ""; {
-				i++
-			}
-		}
-		assert.True(t, strings.HasPrefix(lines[i], "  ["), rule)
-		i--
+	all := ruled.FindAllStringSubmatch(rules, -1)
+	assert.Greater(t, len(all), 80)
+	for _, rule := range all {
+		assert.True(t, strings.HasPrefix(rule[1], "  ["), rule[0])
 	}
 }
 
