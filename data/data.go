@@ -54,3 +54,10 @@ var Specification string
 //
 //go:embed help/changes.txt
 var Changes string
+
+// Kinds are the help pages on the kinds of diagnostic: behind a line "=== CODE"
+// each one's. They are made from the cases of the diagnostics, by
+// `go test ./season/ledger -run TestHelpOfKinds -update`.
+//
+//go:embed help/kinds.txt
+var Kinds string

@@ -72,6 +72,10 @@ func (c Cell) Summed() Cell {
 // Text or Empty.
 func (c Cell) Number() (number Number, ok bool) { return c.number, c.numeric }
 
+// Places returns the decimals that a number is shown with, and whether what is
+// positive has a + in front.
+func (c Cell) Places() (decimals int, signed bool) { return max(c.decimals, 0), c.signed }
+
 // String returns what the cell shows, without its mark.
 func (c Cell) String() string {
 	if !c.numeric {

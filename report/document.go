@@ -7,6 +7,8 @@
 // things go. The package knows nothing of what the numbers mean.
 package report
 
+import "slices"
+
 // Document is one report.
 type Document struct {
 	// Title and Subtitle stand at the head; either may be empty.
@@ -58,6 +60,9 @@ const (
 
 // Column describes one column of a Table.
 type Column struct {
+	// Key names the column for whoever draws it or calculates with it, whatever its
+	// title says; it may be empty.
+	Key string
 	// Title is the heading, written as typed.
 	Title string
 	Align Align
@@ -89,6 +94,11 @@ type Table struct {
 	// Key is the number of leading columns that say what a row is about. They
 	// are never left out, and repeated when a table has to be split.
 	Key int
+}
+
+// Column finds a column by its key; it is -1 where the table has none of it.
+func (t *Table) Column(key string) int {
+	return slices.IndexFunc(t.Columns, func(c Column) bool { return c.Key == key })
 }
 
 // Facts is a list of labels with a value each.

@@ -1,5 +1,5 @@
-// Package season holds the model that a ledger is read into (pilots,
-// sequences, contests, flights, money) and answers the questions asked of it
-// over time. It reads no text and writes none: package ledger fills the model,
-// package report shows the answers.
+// Package season holds the model that a ledger is read into: pilots, sequences,
+// contests, flights, faults and what they cost, money, and which of them are
+// chosen. It reads no text and writes none: package ledger fills the model,
+// package analysis asks it.
 package season

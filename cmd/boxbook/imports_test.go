@@ -11,23 +11,23 @@ import (
 
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
-	"boxbook/data":               {},
-	"boxbook/report/display":     {},
-	"boxbook/scoring":            {},
-	"boxbook/season/stats":       {},
-	"boxbook/season":             {"boxbook/report/display", "boxbook/scoring"},
-	"boxbook/season/ledger":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
-	"boxbook/season/sheetimport": {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
-	"boxbook/season/analysis":    {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats"},
-	"boxbook/report":             {"boxbook/report/display"},
-	"boxbook/report/answers":     upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
-	"boxbook/report/words":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
-	"boxbook/report/tables":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
-	"boxbook/report/pages":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
-	"boxbook/report/workbook":    upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
-	"boxbook/report/sheetfile":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
-
+	"boxbook/data":                 {},
+	"boxbook/report/display":       {},
+	"boxbook/scoring":              {},
+	"boxbook/season/stats":         {},
+	"boxbook/season":               {"boxbook/report/display", "boxbook/scoring"},
+	"boxbook/season/ledger":        {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/sheetimport":   {"boxbook/report/display", "boxbook/scoring", "boxbook/season"},
+	"boxbook/season/analysis":      {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats"},
 	"boxbook/season/analysis/code": {},
+	"boxbook/report":               {"boxbook/report/display"},
+	"boxbook/report/answers":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
+	"boxbook/report/words":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
+	"boxbook/report/tables":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/report/pages":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables"),
+	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
+	"boxbook/report/workbook/xlsx": {},
+	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 	// The table of entries: the command binds its flags, nothing of cobra or of
 	// the pages is in it.
 	"boxbook/cmd/boxbook/internal/entry": {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/ledger"},
@@ -52,14 +52,28 @@ func TestImportDirection(t *testing.T) {
 	}
 }
 
-// TestOnlyTheWorkbookImportsExcelize keeps spreadsheet files in one room.
+// TestOnlyTheWorkbookImportsExcelize keeps the writing of spreadsheet files in
+// one room.
 func TestOnlyTheWorkbookImportsExcelize(t *testing.T) {
 	out, err := exec.Command("go", "list", "-f", "{{.ImportPath}}: {{join .Imports \" \"}}", "boxbook/...").Output()
 	require.NoError(t, err)
 	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
 		pkg, imports, _ := strings.Cut(line, ": ")
 		if strings.Contains(imports, "github.com/xuri/excelize") {
-			require.Equal(t, "boxbook/report/workbook", pkg)
+			require.Equal(t, "boxbook/report/workbook/xlsx", pkg)
+		}
+	}
+}
+
+// TestTheWorkbookReadsAnswersAlone holds the workbook to what was answered: it
+// asks the ledger nothing, and reads no page back.
+func TestTheWorkbookReadsAnswersAlone(t *testing.T) {
+	out, err := exec.Command("go", "list", "-f", "{{join .Imports \" \"}}", "boxbook/report/workbook").Output()
+	require.NoError(t, err)
+	allowed := []string{"boxbook/report", "boxbook/report/answers", "boxbook/report/display", "boxbook/report/tables", "boxbook/report/words", "boxbook/report/workbook/xlsx"}
+	for _, pkg := range strings.Fields(string(out)) {
+		if strings.HasPrefix(pkg, "boxbook/") {
+			require.Contains(t, allowed, pkg)
 		}
 	}
 }

@@ -56,6 +56,11 @@ func (p *progress) step(done, total int) {
 	fmt.Fprintf(p.w, "\r%s  %3d %%", p.doing, 100*done/total)
 }
 
+// part tells of a part of the work, from one percent of the whole to another.
+func (p *progress) part(from, to int) func(done, total int) {
+	return func(done, total int) { p.step(from*total+(to-from)*done, 100*total) }
+}
+
 // end takes the line away again.
 func (p *progress) end() {
 	if p.drawn {

@@ -82,7 +82,8 @@ a workbook for the coach.`,
 	for _, cmd := range root.Commands() {
 		switch cmd.Name() {
 		case "help":
-			cmd.Short = "explain a command or a topic"
+			cmd.Short = "explain a command, a topic or a kind of error"
+			helpOnKinds(a, cmd)
 			a.wholeLanguage(cmd)
 		case "completion":
 			cmd.Short = "write the completion script of a shell"

@@ -74,7 +74,7 @@ func screensOf(l *season.Ledger) []screen {
 }
 
 // screenOf is what a command prints at a width, as it stands in a pipe.
-func screenOf(t *testing.T, width int, args ...string) string {
+func screenOf(t testing.TB, width int, args ...string) string {
 	t.Helper()
 	var out, complaint bytes.Buffer
 	s := readmeStreams(&out)

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report/answers"
+	"boxbook/report/tables"
 	"boxbook/report/workbook"
 	"boxbook/season"
 )
@@ -92,13 +93,16 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	}
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
-	options := workbook.Options{AsOf: l.AsOf, Version: a.version, Progress: p.step}
+	var year *answers.Year
 	if o.accounts {
-		if options.Year, err = accountsOf(l, o.year); err != nil {
+		if year, err = accountsOf(l, o.year); err != nil {
 			return err
 		}
 	}
-	err = a.deliver(func(w io.Writer) error { return workbook.Write(w, l, s, options) })
+	book := answers.BookOf(l, s, p.part(0, 30))
+	book.Year = year
+	options := workbook.Options{Head: a.head(tables.PeriodChoices(s)), Progress: p.part(30, 100)}
+	err = a.deliver(func(w io.Writer) error { return workbook.Write(w, book, options) })
 	if err != nil {
 		return err
 	}

@@ -27,6 +27,8 @@ type Flight struct {
 	PilotName   string `json:"pilotName"`
 	Contest     string `json:"contest,omitempty"`
 	ContestName string `json:"contestName,omitempty"`
+	// ContestDate is the first day of the contest.
+	ContestDate string `json:"contestDate,omitempty"`
 	Date        string `json:"date"`
 	Category    string `json:"category,omitempty"`
 	Programme   string `json:"programme"`
@@ -64,8 +66,10 @@ type Flight struct {
 	Of          int           `json:"of,omitempty"`
 	Field       *Field        `json:"field,omitempty"`
 	Lost        *Lost         `json:"lost,omitempty"`
-	Faults      []Fault       `json:"faults"`
-	Expected    []Expected    `json:"expected"`
+	// Families are the decided figures' elements by trend group, in the order flown.
+	Families []FlightFamily `json:"families,omitempty"`
+	Faults   []Fault        `json:"faults"`
+	Expected []Expected     `json:"expected"`
 	// ExpectedAbove is how far the expected grades lie above the panel's on
 	// average, over the figures that have a difference.
 	ExpectedAbove report.Number `json:"expectedAbove,omitzero"`
@@ -89,6 +93,9 @@ const (
 	CountsVoid     Counts = "void"
 )
 
+// Practice is the programme of a flight that was flown for no result.
+const Practice = string(season.Practice)
+
 func countsOf(f *season.Flight) Counts {
 	switch {
 	case !f.Counts():
@@ -109,6 +116,14 @@ type Field struct {
 	Median   report.Number   `json:"median,omitzero"`
 	ToWinner report.Number   `json:"toWinner"`
 	ToMedian report.Number   `json:"toMedian,omitzero"`
+}
+
+// FlightFamily is one trend group in a flight: the K of its elements and their
+// percent of the top grade, weighed by it. Group is absent for elements of none.
+type FlightFamily struct {
+	Group   string        `json:"group,omitempty"`
+	K       report.Number `json:"k"`
+	Percent report.Number `json:"percent"`
 }
 
 // Figure is a figure's line.

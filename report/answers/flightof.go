@@ -11,6 +11,14 @@ import (
 
 // FlightOf collects a flight's numbers.
 func FlightOf(f *season.Flight) Flight {
+	d := sheetOf(f)
+	d.Official = officialOf(f)
+	return d
+}
+
+// sheetOf is the flight without the search for what would explain a printed
+// total, which takes as long as all the rest together and more.
+func sheetOf(f *season.Flight) Flight {
 	expected := expectedOf(f)
 	d := Flight{
 		Flight: f.Name, Pilot: f.Pilot.Handle, PilotName: f.Pilot.Name, Date: f.Date.String(), Category: f.Category,
@@ -18,12 +26,15 @@ func FlightOf(f *season.Flight) Flight {
 		Panel: listOf(f.Panel), Missing: listOf(f.Missing),
 		Figures: []Figure{}, Judges: []Judge{}, Penalties: []Penalty{},
 		Place: f.Rank, Of: f.Of, Field: fieldOf(f), Notes: f.Notes, Flags: []Flag{},
-		Lost: lostOf(f), Faults: faultsOf(f), Expected: expected, ExpectedAbove: expectedAbove(expected), Official: officialOf(f),
+		Lost: lostOf(f), Faults: faultsOf(f), Expected: expected, ExpectedAbove: expectedAbove(expected), Official: printedOf(f),
 	}
 	d.addNames(f)
 	d.addPenalties(f)
 	if f.HasMarks() {
 		d.addScore(f)
+		for _, family := range analysis.FlightFamilies(f) {
+			d.Families = append(d.Families, FlightFamily{family.Group, report.Exact(family.K), report.Exact(family.Percent)})
+		}
 		d.addPanel(f)
 	}
 	if rec := f.Record(); rec.Source != season.NoRecord && f.Void == nil {
@@ -37,7 +48,7 @@ func FlightOf(f *season.Flight) Flight {
 // void.
 func (d *Flight) addNames(f *season.Flight) {
 	if f.Contest != nil {
-		d.Contest, d.ContestName = f.Contest.Handle, f.Contest.Name
+		d.Contest, d.ContestName, d.ContestDate = f.Contest.Handle, f.Contest.Name, f.Contest.First.String()
 	}
 	if f.Sequence != nil {
 		d.Sequence = f.Sequence.Handle

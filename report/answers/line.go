@@ -10,14 +10,16 @@ import (
 // Line is one line of a score sheet: marks as typed; used in grades, what
 // counted, null where undecided or dropped.
 type Line struct {
-	K      int             `json:"k"`
-	Marks  []string        `json:"marks"`
-	Used   []report.Number `json:"used"`
-	Cells  []MarkCell      `json:"cells"`
-	Fill   report.Number   `json:"fill,omitzero"`
-	Mean   report.Number   `json:"mean,omitzero"`
-	Points report.Number   `json:"points,omitzero"`
-	Lost   report.Number   `json:"lost,omitzero"`
+	K     int             `json:"k"`
+	Marks []string        `json:"marks"`
+	Used  []report.Number `json:"used"`
+	Cells []MarkCell      `json:"cells"`
+	Fill  report.Number   `json:"fill,omitzero"`
+	// Sum adds up the values that make the mean, absent while the line is undecided.
+	Sum    report.Number `json:"sum,omitzero"`
+	Mean   report.Number `json:"mean,omitzero"`
+	Points report.Number `json:"points,omitzero"`
+	Lost   report.Number `json:"lost,omitzero"`
 	// Ruling is what the rule style made of the line; Decision the recorded
 	// ruling of the chief judge, RuledZero or RuledFill, "" where there is none.
 	Ruling   string `json:"ruling"`
@@ -141,8 +143,12 @@ func lineOf(line scoring.Line, score scoring.LineScore) Line {
 		K: line.K, Mean: report.Exact(score.Mean), Points: report.Exact(score.Points), Lost: report.Exact(score.Lost),
 		Ruling: string(score.Ruling), Decision: decisionCode(line.Decision), Vote: voteOf(line.Marks),
 	}
+	sum := new(big.Rat)
 	for j, mark := range line.Marks {
 		cell := score.Cells[j]
+		if cell.Used != nil && !cell.Dropped {
+			sum.Add(sum, cell.Used)
+		}
 		used := report.Exact(cell.Used)
 		if cell.Dropped {
 			used = report.Number{}
@@ -152,6 +158,9 @@ func lineOf(line scoring.Line, score scoring.LineScore) Line {
 		}
 		data.Marks, data.Used = append(data.Marks, mark.String()), append(data.Used, used)
 		data.Cells = append(data.Cells, MarkCell{markKindOf(mark), gradeOf(mark), report.Exact(cell.Used), countingOf(cell)})
+	}
+	if score.Mean != nil {
+		data.Sum = report.Exact(sum)
 	}
 	return data
 }

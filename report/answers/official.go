@@ -42,9 +42,20 @@ type OfficialJudge struct {
 	Agrees bool          `json:"agrees"`
 }
 
-// officialOf lays the printed total beside the tool's own; nil where none was
-// typed.
+// officialOf lays the printed total beside the tool's own, with what would
+// explain it; nil where none was typed.
 func officialOf(f *season.Flight) *Official {
+	d := printedOf(f)
+	if r, ok := f.Reconcile(); ok {
+		d.reconciled(r, len(f.Missing) > 0)
+		d.Explanations = explanationsOf(f, r.Explanations)
+	}
+	return d
+}
+
+// printedOf is the printed total, and whether it agrees where it is out of the
+// same maximum as the own one and no sheet is missing; nil where none was typed.
+func printedOf(f *season.Flight) *Official {
 	o := f.Official
 	if o == nil {
 		return nil
@@ -56,9 +67,9 @@ func officialOf(f *season.Flight) *Official {
 	if o.Maximum != nil {
 		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)
 	}
-	if r, ok := f.Reconcile(); ok {
-		d.reconciled(r, len(f.Missing) > 0)
-		d.Explanations = explanationsOf(f, r.Explanations)
+	if d.LessOwn.Known() && f.Void == nil && len(f.Missing) == 0 {
+		agrees := scoring.Agrees(f.Score().Points, o.Points)
+		d.Agrees = &agrees
 	}
 	return d
 }

@@ -42,6 +42,17 @@ const MoveFewContests MoveReason = "few-contests"
 type CategoryTrend struct {
 	Category string `json:"category"`
 	Trend
+	// Line is absent where none may be drawn.
+	Line *TrendLine `json:"line,omitempty"`
+}
+
+// TrendLine is a line through a category's flights, with the slope of their
+// trend: the percent at its first day and at its last.
+type TrendLine struct {
+	First   string        `json:"first"`
+	AtFirst report.Number `json:"atFirst"`
+	Last    string        `json:"last"`
+	AtLast  report.Number `json:"atLast"`
 }
 
 // Move is what a change of category did to the percent, in percent points
@@ -100,6 +111,18 @@ type Contest struct {
 	Flights  int           `json:"flights"`
 	Sum      Record        `json:"sum"`
 	Name     string        `json:"name"`
+	// MaximumTyped says that the printed result's maximum was typed with it.
+	MaximumTyped bool `json:"maximumTyped,omitempty"`
+	// Parts are the flights by category, in the order flown, where they were of
+	// several.
+	Parts []ContestPart `json:"parts,omitempty"`
+}
+
+// ContestPart is the flights of one category in a contest, with their sum.
+type ContestPart struct {
+	Category string `json:"category"`
+	Flights  int    `json:"flights"`
+	Sum      Record `json:"sum"`
 }
 
 // SeasonOf is the season of the selection's pilot over the selected flights.
@@ -117,12 +140,22 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	}
 	d.addTrends(flown)
 	for _, c := range flown.Contests {
-		d.Contests = append(d.Contests, Contest{
-			Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
-			Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
-			Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
-			Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordOf(c.Sum), Name: c.Contest.Name,
-		})
+		d.Contests = append(d.Contests, contestOf(c))
+	}
+	return d
+}
+
+func contestOf(c analysis.ContestLine) Contest {
+	d := Contest{
+		Contest: c.Contest.Handle, Date: c.Contest.First.String(), Category: c.Category,
+		Points: report.Exact(c.Result.Points), Maximum: report.Exact(c.Result.Maximum),
+		Percent: report.Exact(c.Result.Percent), Source: string(c.Result.Source),
+		Place: c.Rank, Of: c.Of, Flights: c.Flights, Sum: recordOf(c.Sum), Name: c.Contest.Name, MaximumTyped: c.MaximumTyped,
+	}
+	if len(c.Parts) > 1 {
+		for _, part := range c.Parts {
+			d.Parts = append(d.Parts, ContestPart{part.Category, part.Flights, recordOf(part.Sum)})
+		}
 	}
 	return d
 }
@@ -130,7 +163,11 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 // addTrends adds the trend of each category and the step between them.
 func (d *Season) addTrends(s analysis.Flights) {
 	for _, t := range s.Trends() {
-		d.Trends = append(d.Trends, CategoryTrend{t.Category, trendOf(t.Trend, true)})
+		trend := CategoryTrend{Category: t.Category, Trend: trendOf(t.Trend, true)}
+		if line, ok := s.TrendLine(t); ok {
+			trend.Line = &TrendLine{line.First.String(), report.Float(line.AtFirst), line.Last.String(), report.Float(line.AtLast)}
+		}
+		d.Trends = append(d.Trends, trend)
 	}
 	for _, line := range s.Lines {
 		i := slices.IndexFunc(d.Trends, func(t CategoryTrend) bool { return line.Enters() && t.Category == line.Flight.Category })

@@ -72,21 +72,13 @@ func (d *Year) addMoney(y analysis.YearSummary) {
 	d.Unproven, d.Unpriced, d.Settle = currencyCodes(y.Unproven), currencyCodes(y.Unpriced), []Payment{}
 	for _, p := range y.Payments {
 		d.Settle = append(d.Settle, Payment{
-			From: p.From.Name(), FromName: pilotName(p.From), To: p.To.Name(), ToName: pilotName(p.To),
+			From: p.From.Name(), FromName: p.From.FullName(), To: p.To.Name(), ToName: p.To.FullName(),
 			Currency: p.Money.Currency.Code, Amount: AmountOf(p.Money),
 		})
 	}
 	for _, r := range y.Rates {
 		d.Rates = append(d.Rates, ExchangeRate{From: r.From.Code, To: r.To.Code, Rate: r.Rate.String()})
 	}
-}
-
-// pilotName is the name of a pilot, "" for the club.
-func pilotName(p season.Party) string {
-	if p.Pilot == nil {
-		return ""
-	}
-	return p.Pilot.Name
 }
 
 func booksOf(b analysis.Books) Books {

@@ -28,11 +28,7 @@ func Faults(d answers.Faults) report.Document {
 
 // openSection lists what must be put right before anything else.
 func openSection(d answers.Faults) report.Section {
-	notes := &report.Notes{}
-	for _, o := range d.Open {
-		tables.AddNote(notes, "%s", words.OpenMatter(o))
-	}
-	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{notes, &report.Paragraph{Text: words.OpenExplained}}}
+	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(d), &report.Paragraph{Text: words.OpenExplained}}}
 }
 
 // calibrationSection shows how far the noted faults explain the grades given.

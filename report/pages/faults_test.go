@@ -6,13 +6,12 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"boxbook/report/answers"
-
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"boxbook/data"
 	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/ledger"

@@ -43,7 +43,7 @@ fig  fault          amount  on        costs  noted  by
   3  spin-stop        8deg  9.11.1.5  1.50=  seen
   4  radius             3x            3.00   seen   marek
   4  no-line                          1.00+  seen
-  2  drift                               ?   seen
+  2  bridging                            ?   seen
   5  other             9pt            9.00   seen
   -  loose-article                           seen
 
@@ -80,7 +80,7 @@ const flightFaultsJSON = `{
 		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false, "graded": true},
 		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true, "graded": true},
 		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true, "graded": true, "next": true},
-		{"figure": 2, "kind": "drift", "seen": true, "counted": true, "graded": true},
+		{"figure": 2, "kind": "bridging", "seen": true, "counted": true, "graded": true},
 		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true, "graded": true},
 		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true, "graded": false}]
 }`

@@ -55,7 +55,7 @@ func TestReadyPageOfItsOwnCategory(t *testing.T) {
 	assert.Equal(t, []string{"sportsman", "sportsman"}, []string{d.From, d.To})
 	assert.True(t, strings.HasPrefix(text, "Readiness for sportsman policy"), text)
 
-	text, d = readyPage(t, familyHead+flownRows(sixRows...)+"policy move-up\n  new-families off\n  forecast off\n  signoff no\n  current 1000\n  figure-floor off\n", "")
+	text, d = readyPage(t, familyHead+flownRows(sixRows...)+"policy move-up\n  new-families off\n  forecast off\n  current 1000\n  figure-floor off\ncoach marek\nsignoff 2026-11-01 ines intermediate by marek\n", "")
 	require.Empty(t, d.Against)
 	assert.NotContains(t, text, "What speaks against")
 	assert.NotContains(t, text, "What would change")

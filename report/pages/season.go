@@ -34,13 +34,10 @@ func Season(d answers.Season) report.Document {
 func verdictSection(d answers.Season) report.Section {
 	section, notes := report.Section{}, &report.Notes{}
 	for _, t := range d.Trends {
-		whose := ""
-		if len(d.Trends) > 1 {
-			whose = words.CategoryWord(t.Category) + ": "
-		}
+		whose := words.WhoseTrend(d, t)
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend, d.Limits.TrendLimits)})
-		for _, note := range tables.TrendNotes(t.Trend, d.Limits.TrendLimits) {
-			tables.AddNote(notes, "%s%s", whose, note.Text)
+		for _, note := range words.TrendNotes(t.Trend, d.Limits.TrendLimits) {
+			tables.AddNote(notes, "%s%s", whose, note)
 		}
 	}
 	if len(notes.Items) > 0 {

@@ -20,6 +20,9 @@ func RecurringNotes(d answers.Faults) *report.Notes {
 	return notes
 }
 
+// KindPoints is the key of the points at stake in the table of kinds.
+const KindPoints = "points"
+
 // KindTable has a row a kind and group.
 func KindTable(d answers.Faults) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
@@ -28,7 +31,7 @@ func KindTable(d answers.Faults) *report.Table {
 		{Title: "flights", Align: report.Right},
 		{Title: "seen", Align: report.Right},
 		{Title: "felt", Align: report.Right},
-		{Title: "points", Align: report.Right, Bars: true},
+		{Key: KindPoints, Title: "points", Align: report.Right, Bars: true},
 		{Title: "since", Drop: 1},
 		{Title: "drill"},
 	}}
@@ -84,6 +87,15 @@ func CalibrationNotes(c answers.Calibration) *report.Notes {
 	AddNote(notes, "%s", words.CalibrationExplained)
 	if c.Zeroed > 0 {
 		AddNote(notes, "%s", words.CalibrationZeroed(c.Zeroed))
+	}
+	return notes
+}
+
+// OpenNotes list what must be put right before anything else.
+func OpenNotes(d answers.Faults) *report.Notes {
+	notes := &report.Notes{}
+	for _, o := range d.Open {
+		AddNote(notes, "%s", words.OpenMatter(o))
 	}
 	return notes
 }

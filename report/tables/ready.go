@@ -20,6 +20,20 @@ func GateFacts(d answers.Ready) *report.Facts {
 	return facts
 }
 
+// GateTable lists the gates with each one's state in a column of its own, so that
+// a reader can sort by it.
+func GateTable(d answers.Ready) *report.Table {
+	t := &report.Table{Columns: []report.Column{{Title: "gate"}, {Title: "state"}, {Title: "evidence", Flexible: true}}}
+	for _, g := range d.Gates {
+		state := report.Text(string(g.State))
+		if g.State == code.NotMet {
+			state = state.Toned(report.Bad)
+		}
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), state, report.Text(words.GateEvidence(g))})
+	}
+	return t
+}
+
 // AgainstNotes list what speaks against.
 func AgainstNotes(d answers.Ready) *report.Notes { return notesOf(d.Against) }
 

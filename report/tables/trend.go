@@ -24,15 +24,3 @@ func TrendFigures(d answers.Trend) *report.Facts {
 	}
 	return facts
 }
-
-// TrendNotes say what a reader must know beside the verdict.
-func TrendNotes(d answers.Trend, limits answers.TrendLimits) []report.Note {
-	var notes []report.Note
-	if d.N == limits.Flights && d.Word != answers.TooFew {
-		notes = append(notes, report.Note{Text: words.LeastFlights(limits)})
-	}
-	if words.LongGap(d, limits) {
-		notes = append(notes, report.Note{Text: words.AcrossGap(d)})
-	}
-	return notes
-}

@@ -27,6 +27,7 @@ func holders(d answers.Year) []holder {
 // balancePart is a column of the balances. Some are shown only where there is
 // something in them.
 type balancePart struct {
+	key     string
 	title   string
 	says    string // how it enters the closing balance, "" for the balance itself
 	of      func(answers.Account) answers.Amount
@@ -34,14 +35,25 @@ type balancePart struct {
 	whereIn bool // only where it is not all zero
 }
 
+// Keys of the columns that others add up, or are added up from. In the balances
+// every column before the closing one enters it, the own share of costs with a
+// minus.
+const (
+	BalanceShare   = "share"
+	BalanceClosing = "closing"
+	CostSum        = "sum"
+	ClubIncome     = "income"
+	ClubCosts      = "costs"
+)
+
 var balanceParts = []balancePart{
-	{title: "opening", says: "opening", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
-	{title: "paid", says: "+ paid", of: func(a answers.Account) answers.Amount { return a.Paid }},
-	{title: "billed", says: "+ billed", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
-	{title: "own costs", says: "- own costs", of: func(a answers.Account) answers.Amount { return a.Share }},
-	{title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
-	{title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
-	{title: "closing", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
+	{key: "opening", title: "opening", says: "opening", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
+	{key: "paid", title: "paid", says: "+ paid", of: func(a answers.Account) answers.Amount { return a.Paid }},
+	{key: "billed", title: "billed", says: "+ billed", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
+	{key: BalanceShare, title: "own costs", says: "- own costs", of: func(a answers.Account) answers.Amount { return a.Share }},
+	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
+	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
+	{key: BalanceClosing, title: "closing", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
 }
 
 func (p balancePart) cell(a answers.Account) report.Cell {
@@ -75,7 +87,7 @@ func BalanceTable(d answers.Year, total answers.Account) *report.Table {
 	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
 	parts := shownParts(d, total.Currency)
 	for _, part := range parts {
-		t.Columns = append(t.Columns, report.Column{Title: part.title, Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Key: part.key, Title: part.title, Align: report.Right})
 	}
 	row := func(name string, a answers.Account) []report.Cell {
 		cells := []report.Cell{report.Text(name)}
@@ -101,7 +113,7 @@ func BalanceNotes(d answers.Year) *report.Notes {
 		if part.says != "" {
 			formula = append(formula, part.says)
 		}
-		billed = billed || part.title == "billed"
+		billed = billed || part.key == "billed"
 	}
 	notes := &report.Notes{Items: []report.Note{
 		{Text: words.BalanceExplained(formula)},
@@ -169,7 +181,7 @@ func CostTable(d answers.Year, total answers.Sum) *report.Table {
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
 	}
-	t.Columns = append(t.Columns, report.Column{Title: "sum", Align: report.Right})
+	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: "sum", Align: report.Right})
 	row := func(name string, costs []answers.KindSum, sum answers.Amount) []report.Cell {
 		cells := []report.Cell{report.Text(name)}
 		for _, kind := range kinds {
@@ -222,8 +234,8 @@ func ClubTable(club answers.Books, result answers.Sum) *report.Table {
 	currency := result.Currency
 	t := &report.Table{Title: currency + ", the club by kind", Key: 1, Columns: []report.Column{
 		{Title: "kind"},
-		{Title: "income", Align: report.Right},
-		{Title: "costs", Align: report.Right},
+		{Key: ClubIncome, Title: "income", Align: report.Right},
+		{Key: ClubCosts, Title: "costs", Align: report.Right},
 	}}
 	for _, kind := range kindsIn(slices.Concat(club.Costs, club.Income), currency) {
 		t.Rows = append(t.Rows, []report.Cell{

@@ -15,6 +15,18 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 	return drill.Name + ": "
 }
 
+// DrillSentences are every drill's verdict.
+func DrillSentences(d answers.Drills) []string {
+	if len(d.Drills) == 0 {
+		return []string{NoDrills}
+	}
+	var said []string
+	for _, drill := range d.Drills {
+		said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
+	}
+	return said
+}
+
 // DrillSentence is one drill's verdict in plain counts.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
 	head := fmt.Sprintf("%s, since %s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, d.Word)

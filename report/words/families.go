@@ -10,6 +10,32 @@ import (
 	"boxbook/report/answers"
 )
 
+// FamiliesSubtitle says which flights the families are of, "" where there are
+// none.
+func FamiliesSubtitle(d answers.Families) string {
+	if d.Category == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s, %s", d.Category, Counted(d.Flights, "contest flight", "contest flights"))
+}
+
+// NoFamily is what has no family: not a family's name, so that no formula takes
+// it for one.
+const NoFamily = answers.NoFamily
+
+// FamilyTitle says a family by key and in words. No formula can take it for a
+// number, which "9.1" and "9.10" would be, the same.
+func FamilyTitle(group string) string {
+	name := GroupName(group)
+	switch {
+	case group == "":
+		return NoFamily
+	case name == "" || strings.HasPrefix(name, group):
+		return name
+	}
+	return group + " " + name
+}
+
 // WeakSentence names the weak families, or says that none can be named.
 func WeakSentence(d answers.Families) string {
 	var weak []string

@@ -118,3 +118,11 @@ func aboutText(n report.Number) string {
 	}
 	return n.Text(0)
 }
+
+// KindLabel names a row of the table of kinds.
+func KindLabel(k answers.FaultKind) string {
+	if k.Group == "" {
+		return k.Kind
+	}
+	return k.Kind + ", " + k.Group
+}

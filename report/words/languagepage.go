@@ -155,11 +155,14 @@ func faultKindTable(l *season.Ledger) string {
 	return strings.Join(lines, "\n")
 }
 
+// placesShown are the places for words in what a diagnostic says, for people.
+var placesShown = strings.NewReplacer("%q", `"..."`, "%s", "...", "%d", "...", "%#02x", "...", "%U", "U+...")
+
 // kindTable lists the kinds of diagnostic with what each says.
-func kindTable(kinds []ledger.KindSpec) string {
+func kindTable(kinds []ledger.Kind) string {
 	var lines []string
 	for _, kind := range kinds {
-		lines = append(lines, hanging(fmt.Sprintf("  %-25s %-7s  ", kind.Code, kind.Severity), strings.Repeat(" ", 6), kind.Plain()))
+		lines = append(lines, hanging(fmt.Sprintf("  %-25s %-7s  ", kind.Code, kind.Severity), strings.Repeat(" ", 6), placesShown.Replace(kind.Message)))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -88,6 +88,7 @@ func FloorNote(d answers.Ready) string {
 }
 
 // GateLine is a gate's state, what it rests on and what it asks.
-func GateLine(g answers.Gate) string {
-	return string(g.State) + ": " + g.Evidence + "; asked: " + g.Asked
-}
+func GateLine(g answers.Gate) string { return string(g.State) + ": " + GateEvidence(g) }
+
+// GateEvidence is what a gate rests on and what it asks.
+func GateEvidence(g answers.Gate) string { return g.Evidence + "; asked: " + g.Asked }

@@ -36,6 +36,25 @@ func CategoryWord(category string) string {
 	return category
 }
 
+// TrendSentences are each category's trend, which says whose it is where there
+// are several.
+func TrendSentences(d answers.Season) []string {
+	var said []string
+	for _, t := range d.Trends {
+		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend, d.Limits.TrendLimits))
+	}
+	return said
+}
+
+// WhoseTrend says before a trend of which category it is, where there are
+// several.
+func WhoseTrend(d answers.Season, t answers.CategoryTrend) string {
+	if len(d.Trends) < 2 {
+		return ""
+	}
+	return CategoryWord(t.Category) + ": "
+}
+
 // MoveSentence says what a change of category did to the percent.
 func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 	head := fmt.Sprintf("From %s to %s: ", CategoryWord(m.From), CategoryWord(m.To))

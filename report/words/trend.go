@@ -114,3 +114,15 @@ func WholeConfidence(n report.Number) report.Number {
 func TestText(n, s int, p report.Number) string {
 	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
 }
+
+// TrendNotes say what a reader must know beside the verdict.
+func TrendNotes(d answers.Trend, limits answers.TrendLimits) []string {
+	var notes []string
+	if d.N == limits.Flights && d.Word != answers.TooFew {
+		notes = append(notes, LeastFlights(limits))
+	}
+	if LongGap(d, limits) {
+		notes = append(notes, AcrossGap(d))
+	}
+	return notes
+}

@@ -3,10 +3,10 @@ package workbook
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"github.com/xuri/excelize/v2"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 // The chart stands beside the facts and ends above the tables. The library
@@ -16,136 +16,130 @@ const (
 	chartHeight = 284
 )
 
-// quotedSheet is a sheet's name in front of a reference.
-func quotedSheet(name string) string {
-	if strings.Contains(name, " ") {
-		return "'" + name + "'"
-	}
-	return name
-}
-
-func chartFont(size float64, bold bool) *excelize.Font {
-	return &excelize.Font{Size: size, Bold: bold, Color: ink, Family: "Calibri"}
-}
-
-func chartTitle(words string, size float64) excelize.ChartTitle {
-	return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: words, Font: chartFont(size, true)}}}
-}
-
-// chart draws percent by date: each flight that counts one mark, with the noise
-// of its panel as a bar, and a thin line where a trend's slope may be shown.
-// The vertical axis is left to the program: a mark changed in the workbook can
-// move a flight beyond any that is set here.
-func (b *book) chart(c *content, p, trends placed, rows []flightRow) {
+// seasonChart draws percent by date: each flight that counts one mark, with the
+// noise of its panel as a bar, and a thin line where a trend's slope may be
+// shown.
+func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightRow) {
 	if len(rows) == 0 {
-		b.text(6, factsRow, "No contest flight in this selection, so there is no chart.", lookNote)
+		b.Text(6, factsRow, words.NoChart, xlsx.LookNote)
 		return
 	}
-	x := dateAxis(rows)
-	chart := &excelize.Chart{
-		Type: excelize.Scatter,
-		Series: []excelize.ChartSeries{{
-			Name:       p.sheet + "!$" + columnName(p.columns["percent"]) + "$" + strconv.Itoa(p.head),
-			Categories: p.sheet + "!" + p.span("date", "date"),
-			Values:     p.sheet + "!" + p.span("drawn", "drawn"),
-			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker:     excelize.ChartMarker{Symbol: "circle", Size: 8, Fill: solid(ink)},
-		}},
-		Title:     chartTitle("Percent of the maximum, "+c.period+"; bars: panel noise either way", 12),
-		Legend:    excelize.ChartLegend{Position: "bottom", Font: chartFont(9, false)},
-		XAxis:     excelize.ChartAxis{Minimum: &x.low, Maximum: &x.high, MajorUnit: x.step, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "yyyy-mm-dd"}, Title: chartTitle("date", 10), Font: *chartFont(9, false)},
-		YAxis:     excelize.ChartAxis{MajorGridLines: true, NumFmt: excelize.ChartNumFmt{CustomNumFmt: "0"}, Title: chartTitle("percent", 10), Font: *chartFont(9, false)},
-		Dimension: excelize.ChartDimension{Width: chartWidth, Height: chartHeight},
-		Format: excelize.GraphicOptions{
-			AltText: "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn",
-			OffsetX: 6, LockAspectRatio: true,
-		},
-		VaryColors: new(bool),
+	chart := xlsx.ScatterChart{
+		Sheet: words.SeasonSheet, At: xlsx.At(5, factsRow), Width: chartWidth, Height: chartHeight, X: dateAxis(rows),
+		Title: words.SeasonChart(c.period), XTitle: words.ColumnDate, YTitle: words.ColumnPercent,
+		Alt:    words.SeasonChartWords,
+		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
 	}
-	picture := chartValues{scatter: true, step: x.step, series: []seriesValues{percentSeries(p, rows)}}
-	for i, t := range c.trends {
-		if t.drawn {
-			chart.Series = append(chart.Series, trendSeries(trends, i))
-			picture.series = append(picture.series, seriesValues{x: t.days[:], y: t.line[:], dashed: true})
+	for i, t := range c.book.Season.Trends {
+		if t.Line != nil {
+			chart.Series = append(chart.Series, trendSeries(trends, i, *t.Line))
 		}
 	}
 	for _, key := range []string{"upper", "lower"} {
-		picture.unnamed = append(picture.unnamed, len(chart.Series))
-		chart.Series = append(chart.Series, excelize.ChartSeries{
-			Name:       p.sheet + "!$" + columnName(p.columns[key]) + "$" + strconv.Itoa(p.head),
-			Categories: p.sheet + "!" + p.span("date", "date"),
-			Values:     p.sheet + "!" + p.span(key, key),
-			Line:       excelize.LineOptions{Type: excelize.LineNone},
-			Marker:     excelize.ChartMarker{Symbol: "none"},
-		})
-		picture.series = append(picture.series, noiseSeries(key, rows))
+		chart.Series = append(chart.Series, byDate(p, key, key, xlsx.SeriesUnseen, noiseSeries(key, rows)))
 	}
-	b.addChart(seasonName, b.at(5, factsRow), chart)
-	b.charts = append(b.charts, picture)
+	b.Scatter(chart)
+}
+
+// byDate is a series of a table's column by the date beside it.
+func byDate(p xlsx.Placed, named, key string, kind xlsx.SeriesKind, values xlsx.SeriesValues) xlsx.ScatterSeries {
+	return xlsx.ScatterSeries{
+		Name: p.HeadRef(named), Kind: kind, Values: values,
+		X: p.Ref("date", "date"), Y: p.Ref(key, key),
+	}
+}
+
+// trendSeries is the line between the two ends of a category's trend.
+func trendSeries(trends xlsx.Placed, i int, l answers.TrendLine) xlsx.ScatterSeries {
+	row := trends.First() + i
+	return xlsx.ScatterSeries{
+		Name: trends.RowRef(row, "name", ""), Kind: xlsx.SeriesLine,
+		X:      trends.RowRef(row, "first", "last"),
+		Y:      trends.RowRef(row, "line-first", "line-last"),
+		Values: xlsx.SeriesValues{X: []float64{dayNumber(l.First), dayNumber(l.Last)}, Y: []float64{l.AtFirst.Float64(), l.AtLast.Float64()}, Dashed: true},
+	}
 }
 
 // percentSeries are the flights' values, with a bar of their panels' noise
 // where that is known of any.
-func percentSeries(p placed, rows []flightRow) seriesValues {
-	s := seriesValues{}
+func percentSeries(p xlsx.Placed, rows []flightRow) xlsx.SeriesValues {
+	s := xlsx.SeriesValues{}
 	known := false
 	var noise []float64
 	for _, f := range rows {
-		s.x = append(s.x, day(f.line.Flight.Date).number)
-		percent := math.NaN()
-		if f.line.Record.Percent != nil {
-			percent = exact(f.line.Record.Percent).number
-		}
-		s.y = append(s.y, percent)
-		noise = append(noise, f.noise().number)
-		known = known || f.panelNoise != nil
+		s.X = append(s.X, dayNumber(f.Date))
+		s.Y = append(s.Y, f.line.Percent.Float64())
+		noise = append(noise, orZero(f.line.Noise))
+		known = known || f.line.Noise.Known()
 	}
 	if known {
-		ref := p.sheet + "!" + p.span("noise", "noise")
-		s.bars = &errorBars{plusRef: ref, minusRef: ref, plus: noise, minus: noise, direction: "y"}
+		ref := p.Ref("noise", "noise")
+		s.Bars = &xlsx.ErrorBars{PlusRef: ref, MinusRef: ref, Plus: noise, Minus: noise, Direction: "y"}
 	}
 	return s
 }
 
 // noiseSeries are the values at one end of the noise.
-func noiseSeries(key string, rows []flightRow) seriesValues {
-	i := slices.IndexFunc(enteredColumns, func(c column[flightRow]) bool { return c.key == key })
-	s := seriesValues{}
+func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
+	i := slices.IndexFunc(enteredColumns, func(c xlsx.Column[flightRow]) bool { return c.Key == key })
+	s := xlsx.SeriesValues{}
 	for _, f := range rows {
-		s.x = append(s.x, day(f.line.Flight.Date).number)
-		end := enteredColumns[i].value(f)
-		if !end.numeric {
-			end.number = math.NaN()
+		s.X = append(s.X, dayNumber(f.Date))
+		end := enteredColumns[i].Value(f)
+		if !end.Numeric {
+			end.Number = math.NaN()
 		}
-		s.y = append(s.y, end.number)
+		s.Y = append(s.Y, end.Number)
 	}
 	return s
 }
 
-// trendSeries is the line between the two ends of a category's trend.
-func trendSeries(trends placed, i int) excelize.ChartSeries {
-	row := trends.first() + i
-	return excelize.ChartSeries{
-		Name:       seasonName + "!$" + columnName(trends.columns["name"]) + "$" + strconv.Itoa(row),
-		Categories: seasonName + "!" + dollars(trends.columns["first"], row, trends.columns["last"], row),
-		Values:     seasonName + "!" + dollars(trends.columns["line-first"], row, trends.columns["line-last"], row),
-		Line:       excelize.LineOptions{Type: excelize.LineSolid},
-		Marker:     excelize.ChartMarker{Symbol: "none"},
+// dateAxis frames the dates in about six steps of whole weeks.
+func dateAxis(rows []flightRow) xlsx.Axis {
+	a := xlsx.Axis{Low: math.Inf(1), High: math.Inf(-1)}
+	for _, f := range rows {
+		d := dayNumber(f.Date)
+		a.Low, a.High = min(a.Low, d), max(a.High, d)
 	}
+	a.Step = 7 * math.Ceil(max(1, (a.High-a.Low)/(6*7)))
+	a.Low -= math.Ceil(a.Step / 2)
+	a.High = a.Low + a.Step*math.Ceil((a.High-a.Low+1)/a.Step)
+	return a
 }
 
-// axis is the ends of an axis and the step between its numbers.
-type axis struct{ low, high, step float64 }
-
-// dateAxis frames the dates in about six steps of whole weeks.
-func dateAxis(rows []flightRow) axis {
-	a := axis{low: math.Inf(1), high: math.Inf(-1)}
-	for _, f := range rows {
-		d := float64(f.line.Flight.Date) + epoch
-		a.low, a.high = min(a.low, d), max(a.high, d)
+// familyChart draws the families' levels with their intervals; where the
+// figures are too few to shrink, the plain percents.
+func familyChart(b *xlsx.Book, c *content, p xlsx.Placed, rows []familyRow) {
+	if len(rows) == 0 {
+		return
 	}
-	a.step = 7 * math.Ceil(max(1, (a.high-a.low)/(6*7)))
-	a.low -= math.Ceil(a.step / 2)
-	a.high = a.low + a.step*math.Ceil((a.high-a.low+1)/a.step)
-	return a
+	shrunk := c.book.Families.Tau2.Known()
+	key := "shrunken"
+	if !shrunk {
+		key = "percent"
+	}
+	chart := xlsx.BarChart{
+		Sheet: words.FamiliesSheet, At: xlsx.At(1, p.Last()+2), Format: "0",
+		Name:   p.HeadRef(key),
+		Labels: p.Ref("family", "family"), Values: p.Ref(key, key),
+		Low: math.Inf(1), High: math.Inf(-1), Width: 900, Height: 24*len(rows) + 80,
+	}
+	bars := &xlsx.ErrorBars{
+		PlusRef: p.Ref("above", "above"), MinusRef: p.Ref("below", "below"), Direction: "",
+	}
+	for _, r := range rows {
+		level, low, high := r.Shrunken.Float64(), r.Low.Float64(), r.High.Float64()
+		if !shrunk {
+			level, low, high = r.Percent.Float64(), r.Percent.Float64(), r.Percent.Float64()
+		}
+		chart.Words, chart.Numbers = append(chart.Words, words.FamilyTitle(r.Group.Group)), append(chart.Numbers, level)
+		bars.Plus, bars.Minus = append(bars.Plus, high-level), append(bars.Minus, level-low)
+		chart.Low, chart.High = min(chart.Low, low), max(chart.High, high)
+	}
+	if shrunk {
+		chart.Intervals = bars
+	}
+	chart.Low, chart.High = max(0, 10*math.Floor((chart.Low-5)/10)), 10*math.Ceil((chart.High+1)/10)
+	chart.Title = words.FamiliesChart(c.book.Families, int(chart.Low))
+	b.Bars(chart)
 }

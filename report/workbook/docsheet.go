@@ -1,35 +1,24 @@
 package workbook
 
 import (
-	"fmt"
-	"math"
 	"slices"
-	"strings"
-	"unicode/utf8"
 
 	"boxbook/report"
+	"boxbook/report/workbook/xlsx"
 )
 
-// docWriter writes a document of the program's pages on a sheet, so that words
-// and numbers are those of the screen. Tables and texts share one grid of
-// columns: a wide first one and narrow ones after it.
+// docWriter writes sections of tables and sentences on a sheet, so that words and
+// numbers are those of the screen. Tables and texts share one grid of columns: a
+// wide first one and narrow ones after it.
 type docWriter struct {
-	b       *book
+	b       *xlsx.Book
 	row     int // the next free row
 	columns int
-	tables  map[string]docTable // by title, or by the section's heading
-	pages   *pager
-	// sums turns sums of a table's cells into formulas. Without, all numbers are
-	// worked out by boxbook, and look it.
-	sums bool
-}
-
-// docTable is where a table of a document stands.
-type docTable struct {
-	table *report.Table
-	head  int
-	rows  int   // of the body on the sheet, headings that stand there again included
-	at    []int // the first column of each of the table's columns
+	pages   *xlsx.Pager
+	tables  map[*report.Table]docTable // where those on the sheet stand
+	// sums turn cells of tables into formulas over others of them. Without any, all
+	// numbers are worked out by boxbook, and look it.
+	sums map[*report.Table]tableSums
 }
 
 // The widths of a document's grid.
@@ -39,64 +28,21 @@ const (
 	docLeast = 10 // columns
 )
 
-// docColumns is how many columns of the grid a document needs.
-func docColumns(doc report.Document) int {
-	columns := docLeast
-	for _, section := range doc.Sections {
-		for _, block := range section.Blocks {
-			if t, ok := block.(*report.Table); ok {
-				at := docGrid(t)
-				columns = max(columns, at[len(at)-1]-1)
-			}
-		}
-	}
-	return columns
-}
-
-// docGrid gives the first column of each of a table's columns, and the one
-// after the last: what needs room takes two of the narrow columns, and a text
-// at the end of a row all that are left.
-func docGrid(t *report.Table) []int {
-	at, next := make([]int, 0, len(t.Columns)+1), 1
-	for i, c := range t.Columns {
-		at = append(at, next)
-		next++
-		if i > 0 && (c.Flexible || longest(t, i) > docOther) {
-			next++
-		}
-		if i == len(t.Columns)-1 && c.Flexible {
-			next = max(next, docLeast+1)
-		}
-	}
-	return append(at, next)
-}
-
-// longest is how many characters the longest cell of a column has.
-func longest(t *report.Table, i int) float64 {
-	most := 0
-	for _, row := range t.Rows {
-		if i < len(row) {
-			most = max(most, utf8.RuneCountInString(row[i].String()))
-		}
-	}
-	return float64(most)
-}
-
 // newDocWriter sets the columns of the sheet being written.
-func newDocWriter(b *book, doc report.Document, firstRow int) *docWriter {
-	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[string]docTable{}}
-	b.width(1, 1, docFirst)
-	b.width(2, w.columns, docOther)
-	w.pages = newPager(b, w.columns, 1)
+func newDocWriter(b *xlsx.Book, doc report.Document, firstRow int) *docWriter {
+	w := &docWriter{b: b, row: firstRow, columns: docColumns(doc), tables: map[*report.Table]docTable{}}
+	b.Width(1, 1, docFirst)
+	b.Width(2, w.columns, docOther)
+	w.pages = xlsx.NewPager(b, w.columns, 1)
 	return w
 }
 
 // title writes what the page is about and as of when.
 func (w *docWriter) title(title, subtitle string) {
-	w.b.titleLine(w.row, w.columns, w.width(1), title, 16)
+	w.b.TitleLine(w.row, w.columns, w.width(1), title, 16)
 	w.row++
 	if subtitle != "" {
-		w.text(subtitle, look{grey: true, align: "left", wrap: true})
+		w.text(subtitle, xlsx.Look{Grey: true, Align: "left", Wrap: true})
 	}
 	w.row++
 }
@@ -107,7 +53,7 @@ func (w *docWriter) document(doc report.Document) {
 		w.section(section)
 	}
 	if doc.Caution != "" {
-		w.text(doc.Caution, look{align: "left", wrap: true})
+		w.text(doc.Caution, xlsx.Look{Align: "left", Wrap: true})
 		w.row++
 	}
 }
@@ -123,13 +69,13 @@ func (w *docWriter) section(section report.Section) {
 		}
 		switch block := block.(type) {
 		case *report.Paragraph:
-			w.text(block.Text, look{align: "left", wrap: true})
+			w.text(block.Text, xlsx.Look{Align: "left", Wrap: true})
 		case *report.Notes:
 			w.notes(block)
 		case *report.Facts:
 			w.facts(block)
 		case *report.Table:
-			w.table(section.Heading, block)
+			w.table(block)
 		case *report.Series:
 			continue // drawn as a chart where it is wanted
 		}
@@ -138,12 +84,12 @@ func (w *docWriter) section(section report.Section) {
 }
 
 // newPage lets a printed page begin here.
-func (w *docWriter) newPage() { w.pages.begin(w.row) }
+func (w *docWriter) newPage() { w.pages.Begin(w.row) }
 
 // room lets a printed page begin here where so many points do not fit on this
 // one.
 func (w *docWriter) room(points float64) {
-	if !w.pages.fits(w.row, points) {
+	if !w.pages.Fits(w.row, points) {
 		w.newPage()
 	}
 }
@@ -199,26 +145,26 @@ func (w *docWriter) documentTall(doc report.Document) float64 {
 			}
 			sum += w.tall([]report.Block{block}, 0)
 			if _, ok := block.(*report.Table); ok {
-				sum += lineHeight
+				sum += xlsx.LineHeight
 			}
 		}
-		sum += lineHeight
+		sum += xlsx.LineHeight
 	}
 	if doc.Caution != "" {
-		sum += w.textTall(1, doc.Caution) + lineHeight
+		sum += w.textTall(1, doc.Caution) + xlsx.LineHeight
 	}
 	return sum
 }
 
 func (w *docWriter) tableTall(t *report.Table, before float64) float64 {
 	d := docTable{table: t, at: docGrid(t)}
-	head := lineHeight * float64(d.headLines())
+	head := xlsx.LineHeight * float64(d.headLines())
 	if t.Title != "" {
-		head += 2 * lineHeight
+		head += 2 * xlsx.LineHeight
 	}
 	var rows []float64
 	for _, cells := range slices.Concat(t.Rows, t.Footer) {
-		rows = append(rows, lineHeight*float64(d.lines(cells)))
+		rows = append(rows, xlsx.LineHeight*float64(d.lines(cells)))
 	}
 	return w.together(head, rows, before)
 }
@@ -229,38 +175,38 @@ func (w *docWriter) together(head float64, rows []float64, before float64) float
 	whole, first := head, head
 	for i, r := range rows {
 		whole += r
-		if i < leastRows {
+		if i < xlsx.LeastRows {
 			first += r
 		}
 	}
-	if w.pages.onePage(before + whole) {
+	if w.pages.OnePage(before + whole) {
 		return whole
 	}
 	return first
 }
 
 func (w *docWriter) textTall(from int, words string) float64 {
-	return lineHeight * float64(textLines(words, w.width(from)*proseDensity))
+	return xlsx.LineHeight * float64(xlsx.TextLines(words, w.width(from)*xlsx.ProseDensity))
 }
 
 // sectionHead is the height of a section's heading, in points.
 const sectionHead = 20
 
-func (w *docWriter) heading(words string, size float64) {
-	w.b.text(1, w.row, words, look{bold: true, size: size, align: "left"})
-	w.b.heights(w.row, w.row, 1)
+func (w *docWriter) heading(text string, size float64) {
+	w.b.Text(1, w.row, text, xlsx.Look{Bold: true, Size: size, Align: "left"})
+	w.b.Heights(w.row, w.row, 1)
 	if size > 12 {
-		w.b.height(w.row, sectionHead)
+		w.b.Height(w.row, sectionHead)
 	}
 	w.row++
 }
 
 // text writes a paragraph over the whole width.
-func (w *docWriter) text(words string, l look) { w.spread(1, words, l) }
+func (w *docWriter) text(said string, l xlsx.Look) { w.spread(1, said, l) }
 
 // spread writes a text from a column to the last one, as high as it needs.
-func (w *docWriter) spread(from int, words string, l look) {
-	w.b.across(from, w.row, w.columns, w.width(from), words, l)
+func (w *docWriter) spread(from int, words string, l xlsx.Look) {
+	w.b.Across(from, w.row, w.columns, w.width(from), words, l)
 	w.row++
 }
 
@@ -273,23 +219,9 @@ func (w *docWriter) width(from int) float64 {
 	return width
 }
 
-// proseDensity is how many characters of running text a unit of width holds at
-// the least: letters are narrower than the digits that it is counted in.
-const proseDensity = 1.1
-
-// textLines is how many lines a text takes that is so wide; a line feed starts
-// a new one.
-func textLines(words string, width float64) int {
-	lines := 0
-	for _, part := range strings.Split(words, "\n") {
-		lines += column[int]{width: width}.lines(part, true)
-	}
-	return lines
-}
-
 func (w *docWriter) notes(notes *report.Notes) {
 	for _, n := range notes.Items {
-		w.text(noteWords(n), look{italic: true, grey: true, align: "left", wrap: true})
+		w.text(noteWords(n), xlsx.Look{Italic: true, Grey: true, Align: "left", Wrap: true})
 	}
 }
 
@@ -303,192 +235,15 @@ func noteWords(n report.Note) string {
 // facts writes labels with their values beside them.
 func (w *docWriter) facts(facts *report.Facts) {
 	for _, f := range facts.Items {
-		w.b.text(1, w.row, f.Label, look{align: "left", bold: true})
+		w.b.Text(1, w.row, f.Label, xlsx.Look{Align: "left", Bold: true})
 		l := cellLook(f.Value, report.Left)
 		if _, numeric := f.Value.Number(); numeric {
-			w.b.put(2, w.row, cellValue(f.Value), w.numberLook(l))
-			w.b.heights(w.row, w.row, 1)
+			w.b.Put(2, w.row, cellValue(f.Value), w.numberLook(l))
+			w.b.Heights(w.row, w.row, 1)
 			w.row++
 			continue
 		}
-		l.wrap, l.line = true, false
+		l.Wrap, l.Line = true, false
 		w.spread(2, f.Value.String(), l)
-	}
-}
-
-// table writes a table and notes where it is.
-func (w *docWriter) table(heading string, t *report.Table) {
-	name := heading
-	if t.Title != "" {
-		name = t.Title
-		if w.row > 1 && heading != "" && len(w.tables) > 0 {
-			w.row++
-		}
-		w.heading(t.Title, 11)
-	}
-	d := docTable{table: t, head: w.row, at: docGrid(t)}
-	w.tableHead(d)
-	for _, row := range t.Rows {
-		w.repeatHead(d, row)
-		d.rows = w.row - d.head
-		w.tableRow(d, row, false)
-	}
-	d.rows = w.row - d.head - 1
-	w.tables[name] = d
-	for _, row := range t.Footer {
-		w.tableRow(d, row, true)
-	}
-	w.row++
-}
-
-// repeatHead writes the headings again where the printed page ends before this
-// row.
-func (w *docWriter) repeatHead(d docTable, cells []report.Cell) {
-	if w.pages.fits(w.row, lineHeight*float64(d.lines(cells))) {
-		return
-	}
-	w.newPage()
-	w.tableHead(d)
-}
-
-// tableHead writes the headings of a table.
-func (w *docWriter) tableHead(d docTable) {
-	for i, c := range d.table.Columns {
-		l := look{head: true, bold: true, wrap: true, align: alignment(c.Align), indent: stepIn(i, c.Align)}
-		w.b.text(d.at[i], w.row, c.Title, l)
-		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
-	}
-	w.b.heights(w.row, w.row, d.headLines())
-	w.row++
-}
-
-// headLines is how many lines the headings take.
-func (d docTable) headLines() int {
-	lines := 1
-	for i, c := range d.table.Columns {
-		lines = max(lines, textLines(c.Title, docOther*float64(d.at[i+1]-d.at[i])+0.5))
-	}
-	return lines
-}
-
-// width is how wide a column of the table is.
-func (d docTable) width(i int) float64 {
-	if i == 0 {
-		return docFirst
-	}
-	return docOther * float64(d.at[i+1]-d.at[i])
-}
-
-// wraps reports whether a cell's text goes on in another line.
-func (d docTable) wraps(i int, cell report.Cell) bool {
-	if _, numeric := cell.Number(); numeric {
-		return false
-	}
-	return d.table.Columns[i].Flexible && cell.String() != "" || float64(utf8.RuneCountInString(cell.String())) > d.width(i)
-}
-
-// lines is how many lines a row takes.
-func (d docTable) lines(cells []report.Cell) int {
-	lines := 1
-	for i, cell := range cells {
-		lines = max(lines, column[int]{width: d.width(i)}.lines(cell.String(), d.wraps(i, cell)))
-	}
-	return lines
-}
-
-func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
-	for i, c := range d.table.Columns {
-		cell := report.Empty()
-		if i < len(cells) {
-			cell = cells[i]
-		}
-		l := cellLook(cell, c.Align)
-		l.indent = stepIn(i, c.Align)
-		l.bold, l.wrap = l.bold || foot, d.wraps(i, cell)
-		formula := ""
-		if w.sums {
-			formula = w.sumFormula(d, i, cells, foot)
-		}
-		if formula != "" {
-			w.b.formula(d.at[i], w.row, formula, cellValue(cell), l.live())
-		} else {
-			if _, numeric := cell.Number(); numeric {
-				l = w.numberLook(l)
-			}
-			w.b.put(d.at[i], w.row, cellValue(cell), l)
-		}
-		w.b.merge(d.at[i], w.row, d.at[i+1]-1, l)
-	}
-	w.b.heights(w.row, w.row, d.lines(cells))
-	w.row++
-}
-
-// cellValue is a document's cell as a typed value, unrounded.
-func cellValue(c report.Cell) value {
-	number, numeric := c.Number()
-	switch {
-	case !numeric:
-		return text(c.String() + c.Mark)
-	case !number.Known():
-		return value{}
-	case math.IsInf(number.Float64(), 0):
-		return text(c.String())
-	}
-	return value{number: number.Float64(), numeric: true}
-}
-
-// cellLook shows a document's cell as the screen does: with as many decimals,
-// its sign and its mark.
-func cellLook(c report.Cell, align report.Align) look {
-	l := look{align: alignment(align), line: true}
-	switch c.Tone {
-	case report.Good, report.Bad, report.Strong:
-		l.bold = true
-	case report.Faint:
-		l.grey = true
-	case report.Plain:
-	}
-	if _, numeric := c.Number(); !numeric {
-		return l
-	}
-	_, fraction, _ := strings.Cut(c.String(), ".")
-	l.format = "0"
-	if fraction != "" {
-		l.format += "." + strings.Repeat("0", len(fraction))
-	}
-	plain := l.format
-	if strings.HasPrefix(c.String(), "+") {
-		l.format = fmt.Sprintf("+%[1]s;-%[1]s;%[1]s", plain)
-	}
-	if c.Mark != "" {
-		l.format = fmt.Sprintf(`%[1]s"%[2]s";-%[1]s"%[2]s"`, plain, c.Mark)
-	}
-	return l
-}
-
-// numberLook is the look of a number that no cell's formula gives.
-func (w *docWriter) numberLook(l look) look {
-	if w.sums {
-		return l
-	}
-	return l.stat()
-}
-
-// stepIn keeps a text off the number at its left.
-func stepIn(column int, align report.Align) int {
-	if column > 0 && align == report.Left {
-		return 1
-	}
-	return 0
-}
-
-func alignment(a report.Align) string {
-	switch a {
-	case report.Right:
-		return "right"
-	case report.Centre:
-		return "center"
-	default:
-		return "left"
 	}
 }

@@ -65,7 +65,7 @@ var edits = []edit{
 func TestEdits(t *testing.T) {
 	source := read(t, seasonLedger)
 	l := parse(t, source)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	for _, e := range edits {
 		t.Run(e.name, func(t *testing.T) {
 			t.Parallel()

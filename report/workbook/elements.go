@@ -3,206 +3,115 @@ package workbook
 import (
 	"fmt"
 	"math/big"
-	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
-	"boxbook/season"
-	"boxbook/season/analysis"
+	"boxbook/report/workbook/xlsx"
 )
 
 // elementRow is one element of one figure flown; a figure without elements is
 // a row without a code.
 type elementRow struct {
-	flight  *season.Flight
-	figure  value
-	key     string // the figure's row on the sheet Grades
-	at      int    // which row of its table that is, from 1
-	code    string
-	group   string
-	k       *big.Rat
-	allK    *big.Rat // of the figure's elements
-	count   int      // elements of the figure
-	own     *big.Rat // deduction noted on the element, in grades
-	all     *big.Rat // deductions noted on elements of the figure
-	first   bool     // the first of its group in the figure that weighs anything
-	counted string   // the category in whose figures it counts, "" for none
-	mean    *big.Rat
-	figLost *big.Rat
-	lost    *big.Rat
-}
-
-// noGroup is what has no family: not a family's name, so that no formula takes
-// it for one.
-const noGroup = answers.NoFamily
-
-// familyTitle says a trend group by key and in words, as every page does. No
-// formula can take it for a number, which "9.1" and "9.10" would be, the same.
-func familyTitle(group string) string {
-	name := words.GroupName(group)
-	switch {
-	case group == "":
-		return noGroup
-	case name == "" || strings.HasPrefix(name, group):
-		return name
-	}
-	return group + " " + name
+	answers.Element
+	flight   string
+	figure   answers.Figure
+	key      string // the figure's row on the sheet Grades
+	at       int    // which row of its table that is, from 1
+	group    string
+	elementK report.Number // K of all elements of the figure
+	deducted report.Number // deductions noted on any of them, in grades
+	count    int           // elements of the figure
+	first    bool          // the first of its group in the figure that weighs anything
+	counted  string        // the category in whose figures it counts, "" for none
 }
 
 // figureKey names a row of Grades: no two are alike.
-func figureKey(flight *season.Flight, figure value) string {
-	name := figure.text
-	if figure.numeric {
-		name = fmt.Sprintf("figure %d", int(figure.number))
+func figureKey(flight string, figure xlsx.Value) string {
+	name := figure.Text
+	if figure.Numeric {
+		name = fmt.Sprintf("figure %d", int(figure.Number))
 	}
-	return flight.Name + " " + name
+	return flight + " " + name
 }
 
 // gradeKey is the working column of Grades by which Elements finds a row.
-var gradeKey = foldedAway([]column[gradeRow]{{
-	key: "key", title: "row's name in formulas", look: lookText,
-	value: func(g gradeRow) value { return text(figureKey(g.flight, g.figure)) },
-}})
-
-// flightCounted is the working column of Flights that says in which category's
-// figures a flight counts: contest flights with marks and a percent.
-var flightCounted = foldedAway([]column[flightRow]{{
-	key: "counted", title: "counts for families of", look: lookText,
-	formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
-	value:   func(f flightRow) value { return text(f.counted()) },
+var gradeKey = xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
+	Key: "key", Title: words.ColumnRowsNameInFormulas, Look: xlsx.LookText,
+	Value: func(g gradeRow) xlsx.Value { return xlsx.Text(figureKey(g.flight.Flight.Flight, g.figure)) },
 }})
 
 // counted is the category for whose families the flight counts.
 func (f flightRow) counted() string {
-	if f.counts() != countsYes || !f.marked() || f.line.Record.Percent == nil {
+	if f.Counts != answers.CountsContest || !f.marked() || !f.line.Percent.Known() {
 		return ""
 	}
-	return f.line.Flight.Category
+	return f.Category
 }
 
 // elementRows lists the elements of a flight that has rows on Grades, the first
 // of which is that row of the table, from 1.
-func elementRows(f flightRow, firstRow int) []elementRow {
-	flight := f.line.Flight
-	if !f.marked() {
-		return nil
-	}
-	losses, charges := lossesByFigure(flight), flight.Charges()
+func elementRows(f *flightRow, firstRow int) []elementRow {
 	var rows []elementRow
-	for i, index := range flight.Flown() {
-		figure, line := flight.Sequence.Figures[index], f.score.Lines[i]
+	for i, figure := range f.Figures {
 		of := elementRow{
-			flight: flight, figure: integer(index + 1), at: firstRow + i, mean: line.Mean, figLost: line.Lost,
-			k: new(big.Rat), allK: new(big.Rat), own: new(big.Rat), all: new(big.Rat), count: 1, group: noGroup,
+			flight: f.Flight.Flight, figure: figure, key: figureKey(f.Flight.Flight, xlsx.Integer(figure.Number)), at: firstRow + i,
+			group: words.NoFamily, count: 1,
 		}
-		of.key = figureKey(flight, of.figure)
-		if line.Mean != nil {
+		if figure.Mean.Known() {
 			of.counted = f.counted()
 		}
 		if len(figure.Elements) == 0 {
-			of.lost = line.Lost
+			of.K, of.elementK, of.deducted, of.Lost = report.Int(0), report.Int(0), report.Int(0), figure.Lost
 			rows = append(rows, of)
 			continue
 		}
-		rows = append(rows, of.elements(figure, deductionsOn(figure, index+1, charges), losses[index+1])...)
+		rows = append(rows, of.elements(figure.Elements)...)
 	}
 	return rows
 }
 
 // elements makes a row of each of the figure's elements.
-func (e elementRow) elements(figure season.Figure, deductions []*big.Rat, losses []analysis.ElementLoss) []elementRow {
-	rows := make([]elementRow, len(figure.Elements))
-	e.count = len(rows)
-	for i, element := range figure.Elements {
-		e.allK.Add(e.allK, element.ShareK())
-		e.all.Add(e.all, deductions[i])
-	}
-	weighed := map[string]bool{}
-	for i, element := range figure.Elements {
-		row := e
-		row.code, row.group, row.k, row.own = element.Code, familyTitle(element.Group), element.ShareK(), deductions[i]
-		if row.k.Sign() > 0 && !weighed[row.group] {
-			row.first, weighed[row.group] = true, true
+func (e elementRow) elements(elements []answers.Element) []elementRow {
+	rows := make([]elementRow, len(elements))
+	k, deducted := new(big.Rat), new(big.Rat)
+	for _, element := range elements {
+		k.Add(k, element.K.Rat())
+		if element.Deducted.Known() {
+			deducted.Add(deducted, element.Deducted.Rat())
 		}
-		if losses != nil {
-			row.lost = losses[i].Lost
+	}
+	e.count, e.elementK, e.deducted = len(elements), report.Exact(k), report.Exact(deducted)
+	weighed := map[string]bool{}
+	for i, element := range elements {
+		row := e
+		row.Element, row.group = element, words.FamilyTitle(element.Group)
+		if element.K.Float64() > 0 && !weighed[row.group] {
+			row.first, weighed[row.group] = true, true
 		}
 		rows[i] = row
 	}
 	return rows
 }
 
-// lossesByFigure gives the parts of each decided figure's loss.
-func lossesByFigure(f *season.Flight) map[int][]analysis.ElementLoss {
-	found := map[int][]analysis.ElementLoss{}
-	for _, figure := range analysis.LossesOf(f).Figures {
-		found[figure.Number] = figure.Elements
-	}
-	return found
-}
-
-// deductionsOn is what the faults noted on each element of a figure take, in
-// grades: elements of one code share by K, or evenly where they have none.
-func deductionsOn(figure season.Figure, number int, charges []season.Charge) []*big.Rat {
-	out := make([]*big.Rat, len(figure.Elements))
-	for i := range out {
-		out[i] = new(big.Rat)
-	}
-	for _, c := range charges {
-		if c.Figure != number || c.Carried || c.Fault.On == "" {
-			continue
-		}
-		k, count := new(big.Rat), int64(0)
-		for _, e := range figure.Elements {
-			if e.Code == c.Fault.On {
-				k.Add(k, e.ShareK())
-				count++
-			}
-		}
-		for i, e := range figure.Elements {
-			if e.Code != c.Fault.On {
-				continue
-			}
-			part := big.NewRat(1, count)
-			if k.Sign() > 0 {
-				part.Quo(e.ShareK(), k)
-			}
-			out[i].Add(out[i], part.Mul(part, c.Deduction))
-		}
-	}
-	return out
-}
-
 // noted reports whether any fault names an element of the figure.
-func (e elementRow) noted() bool { return e.all.Sign() > 0 }
+func (e elementRow) noted() bool { return e.deducted.Float64() > 0 }
 
-// charged is what the noted faults take of the element's points: at most the
-// figure's whole loss.
-func (e elementRow) charged() value {
+// charged is what the noted faults take of the element's points.
+func (e elementRow) charged() xlsx.Value {
 	switch {
-	case !e.noted():
-		return integer(0)
-	case e.figLost == nil:
-		return value{}
+	case e.noted() && !e.figure.Lost.Known():
+		return xlsx.Value{}
+	case !e.Charged.Known():
+		return xlsx.Integer(0)
 	}
-	points := new(big.Rat).Mul(e.all, e.figureK())
-	part := new(big.Rat).Mul(e.own, e.figureK())
-	if points.Cmp(e.figLost) > 0 {
-		part = new(big.Rat).Quo(new(big.Rat).Mul(e.own, e.figLost), e.all)
-	}
-	return exact(part)
-}
-
-// figureK is the K of the whole figure.
-func (e elementRow) figureK() *big.Rat {
-	number := int(e.figure.number)
-	return big.NewRat(int64(e.flight.FigureK(number)), 1)
+	return number(e.Charged)
 }
 
 // kTimesMean weighs the mean.
-func (e elementRow) kTimesMean() value {
-	if e.mean == nil {
-		return value{}
+func (e elementRow) kTimesMean() xlsx.Value {
+	if !e.figure.Mean.Known() {
+		return xlsx.Value{}
 	}
-	return exact(new(big.Rat).Mul(e.k, e.mean))
+	return xlsx.Exact(new(big.Rat).Mul(e.K.Rat(), e.figure.Mean.Rat()))
 }

@@ -1,6 +1,9 @@
 package workbook
 
-import "fmt"
+import (
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
+)
 
 // The formulas of a row of Elements: where its figure stands on Grades, what
 // that lost, and the element's part, as package season shares it out. Faults
@@ -15,56 +18,56 @@ const (
 )
 
 // lookSome shows nothing for nothing.
-var lookSome = look{format: "0.00;-0.00;", align: "right", line: true}
+var lookSome = xlsx.Look{Format: "0.00;-0.00;", Align: "right", Line: true}
 
-var elementColumns = append([]column[elementRow]{
-	{key: "flight", title: "flight", width: 26, look: lookText, value: func(e elementRow) value { return text(e.flight.Name) }},
-	{key: "figure", title: "figure", width: 7.5, look: lookCentred, value: func(e elementRow) value { return e.figure }},
-	{key: "code", title: "element", width: 12, look: lookText, value: func(e elementRow) value { return text(e.code) }},
-	{key: "group", title: "family", width: 38, look: lookText, value: func(e elementRow) value { return text(e.group) }},
-	{key: "k", title: "K", width: 7, look: lookTwo, value: func(e elementRow) value { return exact(e.k) }},
+var elementColumns = append([]xlsx.Column[elementRow]{
+	{Key: "flight", Title: words.ColumnFlight, Width: 26, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.flight) }},
+	{Key: "figure", Title: words.ColumnFigure, Width: 7.5, Look: xlsx.LookCentred, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.figure.Number) }},
+	{Key: "code", Title: words.ColumnElement, Width: 12, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.Code) }},
+	{Key: "group", Title: words.ColumnFamily, Width: 38, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.group) }},
+	{Key: "k", Title: words.ColumnK, Width: 7, Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.K) }},
 	{
-		key: "mean", title: "figure's mean", width: 9, look: lookTwo.live(), formula: `INDEX({Grades.mean},{at})`,
-		value: func(e elementRow) value { return exact(e.mean) },
+		Key: "mean", Title: words.ColumnFiguresMean, Width: 9, Look: xlsx.LookTwo.Live(), Formula: `INDEX({Grades.mean},{at})`,
+		Value: func(e elementRow) xlsx.Value { return number(e.figure.Mean) },
 	},
 	{
-		key: "figure-lost", title: "figure's lost", width: 9, look: lookTwo.live(), formula: `INDEX({Grades.lost},{at})`,
-		value: func(e elementRow) value { return exact(e.figLost) },
+		Key: "figure-lost", Title: words.ColumnFiguresLost, Width: 9, Look: xlsx.LookTwo.Live(), Formula: `INDEX({Grades.lost},{at})`,
+		Value: func(e elementRow) xlsx.Value { return number(e.figure.Lost) },
 	},
-	{key: "deduction", title: "noted deduction", width: 10.5, look: lookSome, value: func(e elementRow) value { return exact(e.own) }},
+	{Key: "deduction", Title: words.ColumnNotedDeduction, Width: 10.5, Look: lookSome, Value: func(e elementRow) xlsx.Value { return xlsx.Float(orZero(e.Deducted)) }},
 	{
-		key: "charged", title: "charged points", width: 10, look: lookSome.live(),
-		formulaOf: func(e elementRow) string { return whereNoted(e, chargedPoints, "") },
-		value:     elementRow.charged,
+		Key: "charged", Title: words.ColumnChargedPoints, Width: 10, Look: lookSome.Live(),
+		FormulaOf: func(e elementRow) string { return whereNoted(e, chargedPoints, "") },
+		Value:     elementRow.charged,
 	},
 	{
-		key: "lost", title: "lost", width: 10, look: lookTwo.live().strong(),
-		formulaOf: func(e elementRow) string { return whereNoted(e, chargedLoss, plainLoss) },
-		value:     func(e elementRow) value { return exact(e.lost) },
+		Key: "lost", Title: words.ColumnLost, Width: 10, Look: xlsx.LookTwo.Live().Strong(),
+		FormulaOf: func(e elementRow) string { return whereNoted(e, chargedLoss, plainLoss) },
+		Value:     func(e elementRow) xlsx.Value { return number(e.Lost) },
 	},
-}, foldedAway([]column[elementRow]{
-	{key: "key", title: "figure's name in formulas", look: lookText, value: func(e elementRow) value { return text(e.key) }},
-	{key: "elements-k", title: "K of the figure's elements", look: lookTwo, value: func(e elementRow) value { return exact(e.allK) }},
-	{key: "elements", title: "elements of the figure", look: lookInteger, value: func(e elementRow) value { return integer(e.count) }},
-	{key: "deductions", title: "noted on the figure's elements", look: lookTwo, value: func(e elementRow) value { return exact(e.all) }},
-	{key: "first", title: "first of its family in the figure", look: lookInteger, value: func(e elementRow) value {
+}, xlsx.FoldedAway([]xlsx.Column[elementRow]{
+	{Key: "key", Title: words.ColumnFiguresNameInFormulas, Look: xlsx.LookText, Value: func(e elementRow) xlsx.Value { return xlsx.Text(e.key) }},
+	{Key: "elements-k", Title: words.ColumnElementsK, Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.elementK) }},
+	{Key: "elements", Title: words.ColumnElementsOfTheFigure, Look: xlsx.LookInteger, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.count) }},
+	{Key: "deductions", Title: words.ColumnNotedOnTheFiguresElements, Look: xlsx.LookTwo, Value: func(e elementRow) xlsx.Value { return number(e.deducted) }},
+	{Key: "first", Title: words.ColumnFirstOfItsFamilyInTheFigure, Look: xlsx.LookInteger, Value: func(e elementRow) xlsx.Value {
 		if e.first {
-			return integer(1)
+			return xlsx.Integer(1)
 		}
-		return integer(0)
+		return xlsx.Integer(0)
 	}},
 	{
-		key: "figure-k", title: "figure's K", look: lookInteger,
-		formulaOf: func(e elementRow) string { return whereNoted(e, `INDEX({Grades.k},{at})`, "") },
-		value:     func(e elementRow) value { return exact(e.figureK()) },
+		Key: "figure-k", Title: words.ColumnFiguresK, Look: xlsx.LookInteger,
+		FormulaOf: func(e elementRow) string { return whereNoted(e, `INDEX({Grades.k},{at})`, "") },
+		Value:     func(e elementRow) xlsx.Value { return xlsx.Integer(e.figure.K) },
 	},
-	{key: "at", title: "row on Grades", look: lookInteger, formula: `MATCH({key},{Grades.key},0)`, value: func(e elementRow) value { return integer(e.at) }},
+	{Key: "at", Title: words.ColumnRowOnGrades, Look: xlsx.LookInteger, Formula: `MATCH({key},{Grades.key},0)`, Value: func(e elementRow) xlsx.Value { return xlsx.Integer(e.at) }},
 	{
-		key: "counted", title: "counts for families of", look: lookText,
-		formula: `IF(ISNUMBER({mean}),INDEX({Flights.counted},MATCH({flight},{Flights.flight},0)),"")`,
-		value:   func(e elementRow) value { return text(e.counted) },
+		Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
+		Formula: `IF(ISNUMBER({mean}),INDEX({Flights.counted},MATCH({flight},{Flights.flight},0)),"")`,
+		Value:   func(e elementRow) xlsx.Value { return xlsx.Text(e.counted) },
 	},
-	{key: "k-mean", title: "K x mean", look: lookTwo, formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`, value: elementRow.kTimesMean},
+	{Key: "k-mean", Title: words.ColumnKTimesMean, Look: xlsx.LookTwo, Formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`, Value: elementRow.kTimesMean},
 })...)
 
 // whereNoted chooses a formula: one row in many has a noted fault.
@@ -75,18 +78,16 @@ func whereNoted(e elementRow, noted, plain string) string {
 	return plain
 }
 
-const elementsName = "Elements"
-
 // elementsSheet is a helper: families add up its rows.
-func elementsSheet(c *content) sheet {
-	p := place(elementsName, elementsName, 1, len(c.elements), elementColumns)
-	return sheet{
-		name: elementsName, tables: []placed{p}, frozenRows: 1, frozenColumns: 3, headRows: 1, lastColumn: p.columns["lost"],
-		legend: "lost: the points of noted faults first, the rest of the figure's loss shared by K",
-		fill: func(b *book) {
-			widths(b, elementColumns)
-			fillTable(b, p, elementColumns, c.elements)
-			b.fail(b.file.AutoFilter(elementsName, fmt.Sprintf("A1:%s%d", columnName(p.columns["lost"]), p.last()), nil))
+func elementsSheet(c *content) xlsx.Sheet {
+	p := xlsx.Place("Elements", words.ElementsSheet, 1, len(c.elements), elementColumns)
+	return xlsx.Sheet{
+		Name: words.ElementsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1, LastColumn: p.Columns["lost"],
+		Legend: words.ElementsLegend,
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, elementColumns)
+			xlsx.FillTable(b, p, elementColumns, c.elements)
+			b.Filter(p, "lost")
 		},
 	}
 }

@@ -1,45 +1,27 @@
 package workbook
 
 import (
-	"math"
 	"slices"
 	"strconv"
 
 	"boxbook/report"
-	"boxbook/season"
-	"boxbook/season/analysis"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
-
-const familiesName = "Families"
-
-// statNote marks what no formula can give.
-const statNote = "worked out by boxbook, does not follow a changed mark"
-
-// float is a number that may not be known: NaN is not.
-func float(x float64) value {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return value{}
-	}
-	return value{number: x, numeric: true}
-}
-
-// stat is the look of a value that boxbook worked out and no mark changes.
-func (l look) stat() look {
-	l.italic = true
-	return l
-}
 
 // familyRow is a trend group of the category flown last.
 type familyRow struct {
-	line     analysis.FamilyLine
-	shrunk   bool
+	answers.Group
 	category string
 }
 
 func (c *content) familyRows() []familyRow {
-	rows := make([]familyRow, len(c.families.Groups))
-	for i, line := range c.families.Groups {
-		rows[i] = familyRow{line, c.families.Shrunk, c.families.Category}
+	d := c.book.Families
+	rows := make([]familyRow, len(d.Groups))
+	for i, group := range d.Groups {
+		rows[i] = familyRow{group, d.Category}
 	}
 	return rows
 }
@@ -51,99 +33,97 @@ const (
 	lookThree = "0.000"
 )
 
-func statColumn(key, title string, format string, of func(analysis.FamilyLine) float64) column[familyRow] {
-	return column[familyRow]{
-		key: key, title: title, width: 12.5, look: look{format: format, align: "right", line: true}.stat(),
-		value: func(r familyRow) value { return float(of(r.line)) },
+func statColumn(key, title string, format string, of func(familyRow) report.Number) xlsx.Column[familyRow] {
+	return xlsx.Column[familyRow]{
+		Key: key, Title: title, Width: 12.5, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
+		Value: func(r familyRow) xlsx.Value { return number(of(r)) },
 	}
 }
 
 const signedOne = "+0.0;-0.0;0.0"
 
-// blank is a column that only another table of the sheet has.
-func blank[R any](key string) column[R] { return column[R]{key: key, width: 12.5, blank: true} }
-
 // familyColumns are the table of the families' levels: what follows the marks
 // first, then what statistics say. Its working columns stand beyond those of
 // the table by flight, which can have all families.
-var familyColumns = slices.Concat(familyLevels, familyShrunk, []column[familyRow]{
-	blank[familyRow]("unused-1"), blank[familyRow]("unused-2"), blank[familyRow]("unused-3"), blank[familyRow]("unused-4"), blank[familyRow]("unused-5"),
-}, familyWorking)
+func familyColumns(d answers.Families) []xlsx.Column[familyRow] {
+	return slices.Concat(familyLevels, familyShrunk(d), []xlsx.Column[familyRow]{
+		xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"), xlsx.Blank[familyRow]("unused-5"),
+	}, familyWorking)
+}
 
-var familyLevels = []column[familyRow]{
-	{key: "family", title: "family", width: 36, look: lookText, value: func(r familyRow) value { return text(familyTitle(r.line.Group)) }},
-	{key: "run", title: "percent by flight", width: 19, look: lookText, value: func(familyRow) value { return value{} }},
+var familyLevels = []xlsx.Column[familyRow]{
+	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+	{Key: "run", Title: words.ColumnPercentByFlight, Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
 	{
-		key: "figures", title: "figures", width: 12.5, look: lookInteger.live(), formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
-		value: func(r familyRow) value { return integer(r.line.Figures) },
+		Key: "figures", Title: words.ColumnFigures, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
+		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Figures) },
 	},
 	{
-		key: "k", title: "K flown", width: 12.5, look: lookInteger.live(), formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
-		value: func(r familyRow) value { return exact(r.line.K) },
+		Key: "k", Title: words.ColumnKFlown, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
+		Value: func(r familyRow) xlsx.Value { return number(r.K) },
 	},
 	{
-		key: "percent", title: "percent", width: 12.5, look: lookTwo.live().strong(),
-		formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
-		value:   func(r familyRow) value { return float(r.line.Percent) },
+		Key: "percent", Title: words.ColumnPercent, Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
+		Value:   func(r familyRow) xlsx.Value { return number(r.Percent) },
 	},
 	{
-		key: "lost", title: "lost a flight", width: 12.5, look: lookTwo.live(),
-		formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
-		value:   func(r familyRow) value { return exact(r.line.LostPerFlight) },
+		Key: "lost", Title: words.ColumnLostAFlight, Width: 12.5, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
+		Value:   func(r familyRow) xlsx.Value { return number(r.LostPerFlight) },
 	},
 }
 
-var familyShrunk = []column[familyRow]{
-	statColumn("shrunken", "shrunken percent", lookOne, func(l analysis.FamilyLine) float64 { return l.Shrunken }),
-	statColumn("low", "90 % from", lookOne, func(l analysis.FamilyLine) float64 { return l.Low }),
-	statColumn("high", "to", lookOne, func(l analysis.FamilyLine) float64 { return l.High }),
-	{key: "verdict", title: "level", width: 15, look: lookText.stat().indented(), value: func(r familyRow) value {
-		switch {
-		case !r.shrunk:
-			return value{}
-		case r.line.Weak:
-			return text("weak")
-		default:
-			return text("not told apart")
-		}
-	}},
+// familyShrunk are the levels drawn towards each other, with their intervals.
+func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
+	return []xlsx.Column[familyRow]{
+		statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }),
+		statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }),
+		statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }),
+		{Key: "verdict", Title: words.ColumnLevel, Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
+			switch {
+			case !r.Shrunken.Known():
+				return xlsx.Value{}
+			case r.Weak:
+				return xlsx.Text(words.LevelWeak)
+			default:
+				return xlsx.Text(words.LevelNotTold)
+			}
+		}},
+	}
 }
 
 // familyTrend are the table of the families' trends.
-var familyTrend = []column[familyRow]{
-	{key: "family", title: "family", width: 36, look: lookText, value: func(r familyRow) value { return text(familyTitle(r.line.Group)) }},
-	{key: "flights", title: "flights compared", width: 19, look: lookInteger.stat(), value: func(r familyRow) value { return integer(r.line.Trend.N) }},
-	statColumn("rest", "against the rest", signedOne, func(l analysis.FamilyLine) float64 {
-		if !l.HasRest {
-			return math.NaN()
-		}
-		return l.VersusRest
-	}),
-	statColumn("change", "change", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Season }),
-	statColumn("change-low", "from", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.Low }),
-	statColumn("change-high", "to", signedOne, func(l analysis.FamilyLine) float64 { return l.Trend.High }),
-	statColumn("p", "p", lookThree, func(l analysis.FamilyLine) float64 { return l.Trend.P }),
-	statColumn("q", "q", lookThree, func(l analysis.FamilyLine) float64 { return l.Q }),
-	{key: "word", title: "trend", width: 20, look: lookText.stat().indented(), value: func(r familyRow) value { return text(string(r.line.Trend.Word)) }},
+var familyTrend = []xlsx.Column[familyRow]{
+	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+	{Key: "flights", Title: words.ColumnFlightsCompared, Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
+	statColumn("rest", words.ColumnAgainstTheRest, signedOne, func(r familyRow) report.Number { return r.VersusRest }),
+	statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }),
+	statColumn("change-low", words.ColumnFrom, signedOne, func(r familyRow) report.Number { return r.Trend.Low }),
+	statColumn("change-high", words.ColumnTo, signedOne, func(r familyRow) report.Number { return r.Trend.High }),
+	statColumn("p", words.ColumnP, lookThree, func(r familyRow) report.Number { return r.Trend.P }),
+	statColumn("q", words.ColumnQ, lookThree, func(r familyRow) report.Number { return r.Q }),
+	{Key: "word", Title: words.ColumnTrend, Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
 }
 
 // familyWorking are the category, for formulas, and the two sides of the
 // chart's intervals.
-var familyWorking = foldedAway([]column[familyRow]{
-	{key: "category", title: "category", look: lookText, value: func(r familyRow) value { return text(r.category) }},
-	{key: "above", title: "interval above", look: lookTwo, formula: `N({high})-N({shrunken})`, value: func(r familyRow) value {
-		return float(zeroIfNaN(r.line.High) - zeroIfNaN(r.line.Shrunken))
+var familyWorking = xlsx.FoldedAway([]xlsx.Column[familyRow]{
+	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
+	{Key: "above", Title: words.ColumnIntervalAbove, Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
+		return xlsx.Float(orZero(r.High) - orZero(r.Shrunken))
 	}},
-	{key: "below", title: "interval below", look: lookTwo, formula: `N({shrunken})-N({low})`, value: func(r familyRow) value {
-		return float(zeroIfNaN(r.line.Shrunken) - zeroIfNaN(r.line.Low))
+	{Key: "below", Title: words.ColumnIntervalBelow, Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
+		return xlsx.Float(orZero(r.Shrunken) - orZero(r.Low))
 	}},
 })
 
-func zeroIfNaN(x float64) float64 {
-	if math.IsNaN(x) {
+// orZero is a number, 0 where it is not known.
+func orZero(n report.Number) float64 {
+	if !n.Known() {
 		return 0
 	}
-	return x
+	return n.Float64()
 }
 
 // mostRuns is how many of the last flights the table by flight shows.
@@ -154,7 +134,7 @@ const mostRuns = 60
 func (c *content) countedFlights() []flightRow {
 	var rows []flightRow
 	for _, f := range c.flights {
-		if f.counted() != "" && f.counted() == c.families.Category {
+		if f.counted() != "" && f.counted() == c.book.Families.Category {
 			rows = append(rows, f)
 		}
 	}
@@ -164,137 +144,116 @@ func (c *content) countedFlights() []flightRow {
 // runColumns are the percents of the families by flight, a column a family. A
 // family that a flight does not have is an empty cell, so that the line in a
 // cell has a gap.
-func (c *content) runColumns() []column[flightRow] {
-	columns := []column[flightRow]{
-		{key: "flight", title: "flight", look: lookWrap, value: func(f flightRow) value { return text(f.line.Flight.Name) }},
-		{key: "contest", title: "contest", look: lookWrap, value: func(f flightRow) value { return text(contestName(f.line.Flight.Contest)) }},
+func (c *content) runColumns() []xlsx.Column[flightRow] {
+	columns := []xlsx.Column[flightRow]{
+		{Key: "flight", Title: words.ColumnFlight, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
+		{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }},
 	}
-	for i, line := range c.families.Groups {
-		columns = append(columns, c.runColumn(i, familyTitle(line.Group)))
+	for i, group := range c.book.Families.Groups {
+		columns = append(columns, c.runColumn(i, group.Group))
 	}
+	above := familyColumns(c.book.Families)
 	for i := range columns {
-		columns[i].width = familyColumns[min(i, len(familyColumns)-1)].width
+		columns[i].Width = above[min(i, len(above)-1)].Width
 	}
 	return columns
 }
 
-func (c *content) runColumn(i int, title string) column[flightRow] {
+func (c *content) runColumn(i int, group string) xlsx.Column[flightRow] {
+	title := words.FamilyTitle(group)
 	sum := func(key string) string {
-		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + quoted(title) + `,{Elements.counted},` + quoted(c.families.Category) + `)`
+		return `SUMIFS({Elements.` + key + `},{Elements.flight},{flight},{Elements.group},` + xlsx.Quoted(title) + `,{Elements.counted},` + xlsx.Quoted(c.book.Families.Category) + `)`
 	}
-	return column[flightRow]{
-		key: "run-" + strconv.Itoa(i), title: title, look: lookTwo.live(),
-		formulaOf: func(f flightRow) string {
-			if !c.runOf(f, title).numeric {
+	return xlsx.Column[flightRow]{
+		Key: "run-" + strconv.Itoa(i), Title: title, Look: xlsx.LookTwo.Live(),
+		FormulaOf: func(f flightRow) string {
+			if !runOf(f, group).Numeric {
 				return ""
 			}
 			return "IF(" + sum("k") + "=0,NA(),10*" + sum("k-mean") + "/" + sum("k") + ")"
 		},
-		value: func(f flightRow) value { return c.runOf(f, title) },
+		Value: func(f flightRow) xlsx.Value { return runOf(f, group) },
 	}
 }
 
-// runKey is a family in a flight.
-type runKey struct {
-	flight *season.Flight
-	title  string
-}
-
-// weigh adds up each family of each flight, once for all cells.
-func (c *content) weigh() {
-	c.runs = map[runKey]*weighed{}
-	for _, e := range c.elements {
-		if e.counted == "" || e.k.Sign() == 0 {
-			continue
+// runOf is the percent of a family in a flight, nothing where it has none of it.
+func runOf(f flightRow, group string) xlsx.Value {
+	for _, family := range f.Families {
+		if family.Group == group {
+			return number(family.Percent)
 		}
-		key := runKey{e.flight, e.group}
-		if c.runs[key] == nil {
-			c.runs[key] = &weighed{}
-		}
-		c.runs[key].add(e)
 	}
-}
-
-func (c *content) runOf(f flightRow, title string) value {
-	run := c.runs[runKey{f.line.Flight, title}]
-	if run == nil {
-		return value{}
-	}
-	return run.percent()
+	return xlsx.Value{}
 }
 
 // familyHead is the row of the families' headings, under title and sentences.
 const familyHead = 8
 
-func familiesSheet(c *content) sheet {
+func familiesSheet(c *content) xlsx.Sheet {
 	rows, runs := c.familyRows(), c.countedFlights()
-	levels := place(familiesName, familiesName, familyHead, len(rows), familyColumns)
-	trends := place("Movement", familiesName, levels.last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
-	byFlight := place("Runs", familiesName, trends.last()+3, len(runs), c.runColumns())
-	return sheet{
-		name: familiesName, tables: []placed{levels, trends, byFlight}, frozenRows: 1, frozenColumns: 1, headRows: 1,
-		lastColumn: max(levels.columns["verdict"], len(byFlight.columns)), legend: "italic: " + statNote,
-		fill: func(b *book) {
-			w := &docWriter{b: b, row: 1, columns: levels.columns["verdict"], tables: map[string]docTable{}}
-			w.pages = newPager(b, max(levels.columns["verdict"], len(byFlight.columns)), 1)
+	levels := xlsx.Place("Families", words.FamiliesSheet, familyHead, len(rows), familyColumns(c.book.Families))
+	trends := xlsx.Place("Movement", words.FamiliesSheet, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
+	byFlight := xlsx.Place("Runs", words.FamiliesSheet, trends.Last()+3, len(runs), c.runColumns())
+	return xlsx.Sheet{
+		Name: words.FamiliesSheet, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
+		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: words.FamiliesLegend,
+		Fill: func(b *xlsx.Book) {
+			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"]}
+			w.pages = xlsx.NewPager(b, max(levels.Columns["verdict"], len(byFlight.Columns)), 1)
 			fillFamilies(w, c, levels, trends, rows)
 			fillRuns(b, c, levels, byFlight, rows, runs)
-			w.pages.keep(levels.last()+2, trends.head-3) // the chart
-			w.pages.keep(trends.head-1, trends.last())
-			w.pages.keep(byFlight.head-1, byFlight.last())
-			w.row = byFlight.last() + 2
-			w.familyNotes(c.docs.families)
+			w.pages.Keep(levels.Last()+2, trends.Head-3) // the chart
+			w.pages.Keep(trends.Head-1, trends.Last())
+			w.pages.Keep(byFlight.Head-1, byFlight.Last())
+			w.row = byFlight.Last() + 2
+			w.familyNotes(c.book.Families)
 		},
 	}
 }
 
 // fillFamilies writes the sentences, the levels with their chart, the trends.
-func fillFamilies(w *docWriter, c *content, levels, trends placed, rows []familyRow) {
-	b, doc := w.b, c.docs.families
-	widths(b, familyColumns)
-	w.title(doc.Title, doc.Subtitle)
+func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []familyRow) {
+	b, d := w.b, c.book.Families
+	columns := familyColumns(d)
+	xlsx.Widths(b, columns)
+	w.title(c.titleOf(words.FamiliesSheet), words.FamiliesSubtitle(d))
 	w.row = 4
-	for _, block := range doc.Sections[0].Blocks {
-		if paragraph, ok := block.(*report.Paragraph); ok {
-			w.text(paragraph.Text, look{align: "left", wrap: true, bold: true})
-		}
+	for _, text := range []string{words.WeakSentence(d), words.MovingSentence(d)} {
+		w.text(text, xlsx.Look{Align: "left", Wrap: true, Bold: true})
 	}
-	band := look{grey: true, italic: true, align: "left"}
-	b.text(levels.columns["figures"], levels.head-1, "follow the marks", band)
-	b.text(levels.columns["shrunken"], levels.head-1, statNote, band)
-	fillTable(b, levels, familyColumns, rows)
-	b.familyChart(c, levels, rows)
-	b.text(1, trends.head-1, "Trend against the rest of the same flights ("+statNote+")", look{bold: true, size: 13, align: "left"})
-	fillTable(b, trends, familyTrend, rows)
+	band := xlsx.Look{Grey: true, Italic: true, Align: "left"}
+	b.Text(levels.Columns["figures"], levels.Head-1, words.FollowMarks, band)
+	b.Text(levels.Columns["shrunken"], levels.Head-1, words.WorkedOut, band)
+	xlsx.FillTable(b, levels, columns, rows)
+	familyChart(b, c, levels, rows)
+	b.Text(1, trends.Head-1, words.VersusRestSheet, xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	xlsx.FillTable(b, trends, familyTrend, rows)
 }
 
-// familyNotes explain the columns.
-func (w *docWriter) familyNotes(doc report.Document) {
-	for _, section := range doc.Sections[1:] {
-		for _, block := range section.Blocks {
-			if notes, ok := block.(*report.Notes); ok {
-				w.notes(unmarked(notes))
-			}
-		}
+// familyNotes explain the columns, without the signs that only the screen's cells
+// bear.
+func (w *docWriter) familyNotes(d answers.Families) {
+	if len(d.Groups) == 0 {
+		return
 	}
+	w.notes(unmarked(tables.LevelNotes(d)))
+	w.notes(unmarked(tables.GroupTrendNotes(d)))
 }
 
 // fillRuns writes the percents by flight, and draws each family's in its cell.
-func fillRuns(b *book, c *content, p, r placed, rows []familyRow, runs []flightRow) {
-	heading := "Percent by flight"
+func fillRuns(b *xlsx.Book, c *content, p, r xlsx.Placed, rows []familyRow, runs []flightRow) {
+	heading := words.ByFlightHeading
 	if len(runs) == mostRuns {
-		heading += ", the last " + strconv.Itoa(mostRuns)
+		heading = words.LastFlights(heading, mostRuns)
 	}
-	b.text(1, r.head-1, heading, look{bold: true, size: 13, align: "left"})
-	fillTable(b, r, c.runColumns(), runs)
+	b.Text(1, r.Head-1, heading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
+	xlsx.FillTable(b, r, c.runColumns(), runs)
 	if len(rows) == 0 || len(runs) == 0 {
 		return
 	}
 	for i := range rows {
 		key := "run-" + strconv.Itoa(i)
-		b.sparks[familiesName] = append(b.sparks[familiesName], sparkline{
-			at: b.at(p.columns["run"], p.first()+i), area: familiesName + "!" + r.area(key, key),
-		})
+		b.Spark(words.FamiliesSheet, xlsx.At(p.Columns["run"], p.First()+i), words.FamiliesSheet+"!"+r.Area(key, key))
 	}
 }
 

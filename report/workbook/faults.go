@@ -1,15 +1,14 @@
 package workbook
 
 import (
-	"slices"
-	"strconv"
-
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
 	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 const (
-	faultsName = "Faults and drills"
 	// mostBars is how many kinds of fault the chart shows.
 	mostBars = 12
 )
@@ -17,56 +16,89 @@ const (
 // faultsSheet is the page of the faults, with a chart of what is at stake, and
 // that of the drills. No cell of it hangs on a mark: points at stake are as the
 // coach noted them.
-func faultsSheet(c *content) sheet {
-	faults, drills := c.docs.faults, c.docs.drills
-	drills.Caution = words.PracticeCaution // of the sheet, at its foot
-	return sheet{
-		name: faultsName, frozenRows: 1, headRows: 1, lastColumn: max(docColumns(faults), docColumns(drills)),
-		legend: "points at stake: as noted, whatever the panels gave; no cell here follows a mark",
-		fill: func(b *book) {
+func faultsSheet(c *content) xlsx.Sheet { return faultsSheetOf(c, kindsOf(c.book.Faults)) }
+
+func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
+	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
+	return xlsx.Sheet{
+		Name: words.FaultsSheet, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
+		Legend: words.FaultsLegend,
+		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
-			w.pages.columns = w.columns
-			w.title("Faults and drills, "+c.pilot.Name+", "+c.period, words.Sentence(faults.Subtitle)+".")
-			for _, section := range faults.Sections {
-				if section.Heading != kindsHeading {
-					w.section(section)
+			w.pages.Columns = w.columns
+			w.title(faults.Title, faults.Subtitle)
+			for i, section := range faults.Sections {
+				if i == kinds.section {
+					w.kinds(section, kinds)
 					continue
 				}
-				bars := barsOf(section)
-				w.room(lineHeight * float64(faultChartRows(bars)))
-				chartRow := w.row
-				w.row += faultChartRows(bars)
 				w.section(section)
-				w.faultChart(section.Heading, chartRow, bars)
 			}
 			w.room(sectionHead + w.documentTall(drills))
-			w.heading("Drills, all seasons", 16)
+			w.heading(drills.Title, 16)
 			w.document(drills)
 		},
 	}
 }
 
-// kindsHeading is the section whose table the chart draws.
-const kindsHeading = "Faults by kind and family"
-
-// pointsColumn finds the points at stake in the table of kinds.
-func pointsColumn(t *report.Table) int {
-	return slices.IndexFunc(t.Columns, func(c report.Column) bool { return c.Title == "points" })
+// kinds is the table of the kinds of fault, with what its chart draws.
+type kinds struct {
+	table   *report.Table
+	section int // of the page, -1 where there is none
+	labels  []string
+	points  []float64
 }
 
-// barsOf is how many rows of the section's table the chart draws: the first
-// ones that have any points.
-func barsOf(section report.Section) int {
-	t, ok := section.Blocks[0].(*report.Table)
-	if !ok {
-		return 0
+// kindsOf lays the table out; the chart draws its first rows that have any
+// points.
+func kindsOf(d answers.Faults) *kinds {
+	k := &kinds{table: tables.KindTable(d), section: -1}
+	for _, kind := range d.Kinds[:min(len(d.Kinds), mostBars)] {
+		points := kind.Points.Float64()
+		if !(points > 0) {
+			break
+		}
+		k.labels, k.points = append(k.labels, words.KindLabel(kind)), append(k.points, points)
 	}
-	n, points := 0, pointsColumn(t)
-	for n < min(len(t.Rows), mostBars) && numberOf(t.Rows[n][points]) > 0 {
-		n++
+	return k
+}
+
+// faultsPage is what is open, what comes back, every kind, the coach against the
+// panels. It notes in which section the kinds stand.
+func faultsPage(c *content, k *kinds) report.Document {
+	d := c.book.Faults
+	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: words.Sentence(words.FaultsSentence(d)) + "."}
+	add := func(heading string, blocks ...report.Block) {
+		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}
-	return n
+	if len(d.Open) > 0 {
+		add(words.OpenHeading, tables.OpenNotes(d), &report.Paragraph{Text: words.OpenExplained})
+	}
+	if len(d.Kinds) > 0 {
+		add(words.RecurringHeading, tables.RecurringNotes(d))
+		k.section = len(doc.Sections)
+		add(words.KindsHeading, k.table, tables.KindNotes(d))
+	}
+	if d.Calibration.N > 0 {
+		add(words.CoachHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))
+	}
+	return doc
+}
+
+// drillsPage is what became of the drills; the caution at its foot is the
+// sheet's.
+func drillsPage(d answers.Drills) report.Document {
+	doc := report.Document{Title: words.AllDrills, Caution: words.PracticeCaution}
+	said := report.Section{}
+	for _, text := range words.DrillSentences(d) {
+		said.Blocks = append(said.Blocks, &report.Paragraph{Text: text})
+	}
+	doc.Sections = append(doc.Sections, said)
+	if len(d.Drills) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.CountsHeading, Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}})
+	}
+	return doc
 }
 
 // The heights of the chart, in pixels and in rows of the sheet.
@@ -79,41 +111,33 @@ func faultChartRows(bars int) int {
 	return faultChartHeight(bars)/20 + 2
 }
 
+// kinds writes the table of the kinds, with the chart of it above.
+func (w *docWriter) kinds(section report.Section, k *kinds) {
+	bars := len(k.points)
+	w.room(xlsx.LineHeight * float64(faultChartRows(bars)))
+	chartRow := w.row
+	w.row += faultChartRows(bars)
+	w.section(section)
+	if bars > 0 {
+		w.faultChart(k, chartRow)
+	}
+}
+
 // faultChart draws the points at stake of the first kinds.
-func (w *docWriter) faultChart(name string, row, bars int) {
-	if bars == 0 {
-		return
-	}
-	d := w.tables[name]
-	points, labels := pointsColumn(d.table), w.columns+2
+func (w *docWriter) faultChart(k *kinds, row int) {
+	d, bars := w.tables[k.table], len(k.points)
+	points, labels := d.at[d.table.Column(tables.KindPoints)], w.columns+2
 	first, last := d.head+1, d.head+bars
-	sheet := quotedSheet(faultsName) + "!"
-	chart := barChart{
-		sheet: faultsName, at: w.b.at(1, row), title: "Points at stake over this selection, by kind and family",
-		name:   sheet + "$" + columnName(d.at[points]) + "$" + strconv.Itoa(d.head),
-		labels: sheet + dollars(labels, first, labels, last),
-		values: sheet + dollars(d.at[points], first, d.at[points], last),
-		format: "0", width: 900, height: faultChartHeight(bars),
+	sheet := xlsx.QuotedSheet(words.FaultsSheet) + "!"
+	for i, label := range k.labels {
+		w.b.Text(labels, first+i, label, xlsx.LookText.Working())
 	}
-	for i, row := range d.table.Rows[:bars] {
-		label := row[0].String()
-		if family := row[1].String(); family != "" {
-			label += ", " + family
-		}
-		w.b.text(labels, first+i, label, lookText.working())
-		chart.words, chart.numbers = append(chart.words, label), append(chart.numbers, numberOf(row[points]))
-	}
-	w.b.fold(labels)
-	w.b.bars(chart)
-}
-
-// numberOf is a cell's number, NaN where it has none.
-func numberOf(c report.Cell) float64 {
-	number, _ := c.Number()
-	return number.Float64()
-}
-
-// dollars is a fixed area.
-func dollars(fromColumn, fromRow, toColumn, toRow int) string {
-	return "$" + columnName(fromColumn) + "$" + strconv.Itoa(fromRow) + ":$" + columnName(toColumn) + "$" + strconv.Itoa(toRow)
+	w.b.Fold(labels)
+	w.b.Bars(xlsx.BarChart{
+		Sheet: words.FaultsSheet, At: xlsx.At(1, row), Title: words.FaultsChart,
+		Name:   sheet + xlsx.Dollars(points, d.head, 0, 0),
+		Labels: sheet + xlsx.Dollars(labels, first, labels, last),
+		Values: sheet + xlsx.Dollars(points, first, points, last),
+		Format: "0", Width: 900, Height: faultChartHeight(bars), Words: k.labels, Numbers: k.points,
+	})
 }

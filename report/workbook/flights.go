@@ -2,43 +2,36 @@ package workbook
 
 import (
 	"fmt"
-	"strings"
 
-	"github.com/xuri/excelize/v2"
-
-	"boxbook/scoring"
-	"boxbook/season"
-	"boxbook/season/analysis"
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
-// flightRow is one flight of the season.
+// flightRow is one flight of the season: its sheet, and its line of the season.
 type flightRow struct {
-	line    analysis.FlightLine
-	score   scoring.Score // the zero Score where there are no marks, or the flight is void
-	rules   string
+	answers.Flight
+	line    answers.SeasonLine
+	rules   string // the rule style's name on the sheet Rules
 	contest string // the contest's name in formulas
 	remark  string
-	// panelNoise is nil where it is not known.
-	panelNoise *float64
 }
 
-func newFlightRow(c *content, line analysis.FlightLine) flightRow {
-	f := line.Flight
-	row := flightRow{line: line, rules: c.styles.of(f.Style)}
-	if f.Contest != nil {
-		row.contest = c.contest[f.Contest]
+func newFlightRow(c *content, f answers.Flight, line answers.SeasonLine) flightRow {
+	row := flightRow{Flight: f, line: line, rules: c.styles.of(f), contest: c.contests[f.Contest], remark: shortened(words.FlightRemark(f))}
+	if !row.marked() {
+		row.Raw, row.Points, row.Maximum, row.Percent = report.Number{}, report.Number{}, report.Number{}, report.Number{}
+		row.Figures, row.Positioning, row.Harmony, row.Families = nil, nil, nil, nil
 	}
-	if row.marked() {
-		row.score = f.Score()
-	}
-	row.remark, row.panelNoise = remarkOn(f), line.PanelNoise()
 	return row
 }
 
-// marked reports whether the flight has rows on the sheet Grades.
-func (f flightRow) marked() bool { return f.line.Flight.Counts() && f.line.Flight.HasMarks() }
+// marked reports whether the flight has rows on the sheet Grades. A void flight
+// enters no figure, so it has none.
+func (f flightRow) marked() bool { return f.Counts != answers.CountsVoid && f.Marked }
 
-// What a flight is to the season.
+// What a flight is to the season, as a person may type it.
 const (
 	countsYes      = "yes"
 	countsPractice = "practice"
@@ -46,10 +39,10 @@ const (
 )
 
 func (f flightRow) counts() string {
-	switch {
-	case !f.line.Flight.Counts():
+	switch f.Counts {
+	case answers.CountsVoid:
 		return countsVoid
-	case !f.line.Flight.Contested():
+	case answers.CountsPractice:
 		return countsPractice
 	default:
 		return countsYes
@@ -59,50 +52,49 @@ func (f flightRow) counts() string {
 // undecided is how many rows of marks have no points.
 func (f flightRow) undecided() int {
 	n := 0
-	for _, line := range f.score.Lines {
-		if line.Points == nil {
+	for _, line := range f.lines() {
+		if !line.Points.Known() {
 			n++
 		}
 	}
 	return n
 }
 
-// official is the printed total, nil where none was typed.
-func (f flightRow) official() *season.Official { return f.line.Flight.Official }
+// lines are the rows of marks, figures first.
+func (f flightRow) lines() []answers.Line {
+	var lines []answers.Line
+	for _, figure := range f.Figures {
+		lines = append(lines, figure.Line)
+	}
+	for _, line := range []*answers.Line{f.Positioning, f.Harmony} {
+		if line != nil {
+			lines = append(lines, *line)
+		}
+	}
+	return lines
+}
+
+// official is the printed total, the zero one where none was typed.
+func (f flightRow) official() answers.Official {
+	if f.Official == nil {
+		return answers.Official{}
+	}
+	return *f.Official
+}
+
+// field is what the flight is compared with, the zero one where nothing.
+func (f flightRow) field() answers.Field {
+	if f.Field == nil {
+		return answers.Field{}
+	}
+	return *f.Field
+}
 
 // sameMaximum reports whether the printed total is out of what the rows of
 // marks come to, so that the two can be subtracted.
 func (f flightRow) sameMaximum() bool {
-	o := f.official()
-	return f.marked() && o != nil && o.Maximum != nil && exact(o.Maximum.Rat()) == integer(f.score.Maximum)
-}
-
-// remarkOn says what a reader has to know of a flight besides its numbers.
-func remarkOn(f *season.Flight) string {
-	var parts []string
-	if f.Void != nil {
-		parts = append(parts, "void: "+*f.Void)
-	}
-	if len(f.Missing) > 0 {
-		parts = append(parts, "sheet missing: "+strings.Join(f.Missing, " "))
-	}
-	for _, p := range f.Penalties {
-		words := string(p.Kind) + " " + p.Points.String()
-		if p.Remark != "" {
-			words += " (" + p.Remark + ")"
-		}
-		parts = append(parts, words)
-	}
-	if !f.HasMarks() && f.Official != nil {
-		parts = append(parts, "the printed total alone")
-	}
-	if o := f.Official; f.HasMarks() && o != nil && o.Typed && exact(o.Maximum.Rat()) != integer(f.Maximum()) {
-		parts = append(parts, "printed out of another maximum: compare the percents")
-	}
-	if f.HasMarks() && f.Contested() && f.StyleDefault {
-		parts = append(parts, "rules by default")
-	}
-	return shortened(strings.Join(parts, "; "))
+	own, printed := f.Maximum, f.official().Maximum
+	return own.Known() && printed.Known() && own.Float64() == printed.Float64()
 }
 
 // shortened cuts a text to what a formula has room for.
@@ -125,19 +117,17 @@ func (c *content) flightsUnder(rules string) int {
 	return n
 }
 
-const flightsName = "Flights"
-
-func flightsSheet(c *content) sheet {
-	p := place(flightsName, flightsName, 1, len(c.flights), flightColumns)
-	return sheet{
-		name: flightsName, tables: []placed{p}, frozenRows: 1, frozenColumns: 3, headRows: 1,
-		lastColumn: p.columns["remark"], pagesWide: 2, headColumns: p.columns["programme"],
-		fill: func(b *book) {
-			widths(b, flightColumns)
-			fillTable(b, p, flightColumns, c.flights)
-			b.fail(b.file.AutoFilter(flightsName, fmt.Sprintf("A1:%s%d", columnName(p.columns["remark"]), p.last()), nil))
-			b.listed(p.area("rules", "rules"), "One of the styles of the sheet Rules.", b.tables[rulesName], "rules")
-			b.choice(p.area("counts", "counts"), "yes, practice or void.", countsYes, countsPractice, countsVoid)
+func flightsSheet(c *content) xlsx.Sheet {
+	p := xlsx.Place("Flights", words.FlightsSheet, 1, len(c.flights), flightColumns)
+	return xlsx.Sheet{
+		Name: words.FlightsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
+		LastColumn: p.Columns["remark"], PagesWide: 2, HeadColumns: p.Columns["programme"],
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, flightColumns)
+			xlsx.FillTable(b, p, flightColumns, c.flights)
+			b.Filter(p, "remark")
+			b.Listed(p.Area("rules", "rules"), words.NotKnown, words.StyleAsked, b.Tables["Rules"], "rules")
+			b.Choice(p.Area("counts", "counts"), words.NotKnown, words.CountsAsked, countsYes, countsPractice, countsVoid)
 			dressFlights(b, p)
 		},
 	}
@@ -145,19 +135,17 @@ func flightsSheet(c *content) sheet {
 
 // dressFlights greys what does not count, and says of a printed total whether
 // it agrees.
-func dressFlights(b *book, p placed) {
-	counts := fmt.Sprintf("$%s%d", columnName(p.columns["counts"]), p.first())
-	b.conditional(p.area("date", "remark"),
-		b.dressed(counts+`<>"yes"`, &excelize.Style{Font: &excelize.Font{Italic: true, Color: faintInk}}))
+func dressFlights(b *xlsx.Book, p xlsx.Placed) {
+	counts := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["counts"]), p.First())
+	b.Conditional(p.Area("date", "remark"), xlsx.Rule{Formula: counts + `<>"yes"`, Dress: xlsx.Dress{Italic: true, Colour: xlsx.FaintInk}})
 	dressDifference(b, p)
 }
 
 // dressDifference shows the word in the place of a difference that rounding
 // explains, and others in bold. The cell keeps the number.
-func dressDifference(b *book, p placed) {
-	agrees := fmt.Sprintf("$%s%d", columnName(p.columns["agrees"]), p.first())
-	word := `"agrees";"agrees";"agrees"`
-	b.conditional(p.area("difference", "difference"),
-		b.dressed(agrees+`="yes"`, &excelize.Style{CustomNumFmt: &word}),
-		b.dressed(agrees+`="no"`, &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}}))
+func dressDifference(b *xlsx.Book, p xlsx.Placed) {
+	agrees := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["agrees"]), p.First())
+	b.Conditional(p.Area("difference", "difference"),
+		xlsx.Rule{Formula: agrees + `="yes"`, Dress: xlsx.Dress{Format: `"agrees";"agrees";"agrees"`}},
+		xlsx.Rule{Formula: agrees + `="no"`, Dress: xlsx.Dress{Bold: true, Colour: xlsx.Ink}})
 }

@@ -2,12 +2,12 @@ package workbook
 
 import (
 	"fmt"
-	"math/big"
+	"math"
 	"slices"
 	"strings"
 
-	"boxbook/scoring"
-	"boxbook/season"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 // flightColumns are the columns of Flights: what was typed, what the rows of
@@ -16,136 +16,94 @@ import (
 var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
 
 // fact is a column of the flight's typed words.
-func fact(key, title string, width float64, l look, words func(f *season.Flight) value) column[flightRow] {
-	return column[flightRow]{
-		key: key, title: title, width: width, look: l,
-		value: func(f flightRow) value { return words(f.line.Flight) },
+func fact(key, title string, width float64, l xlsx.Look, of func(f flightRow) xlsx.Value) xlsx.Column[flightRow] {
+	return xlsx.Column[flightRow]{
+		Key: key, Title: title, Width: width, Look: l, Value: of,
 	}
 }
 
-var flightFacts = []column[flightRow]{
-	fact("date", "date", 10.5, lookDate, func(f *season.Flight) value { return day(f.Date) }),
-	fact("contest", "contest", 17, lookWrap, func(f *season.Flight) value { return text(contestName(f.Contest)) }),
-	fact("programme", "programme", 11, lookWrap, func(f *season.Flight) value { return text(string(f.Programme)) }),
-	fact("category", "category", 12, lookWrap, func(f *season.Flight) value { return text(f.Category) }),
-	fact("sequence", "sequence", 22, lookWrap, func(f *season.Flight) value { return text(sequenceName(f.Sequence)) }),
-	{key: "counts", title: "counts", width: 8.5, look: lookCentred, value: func(f flightRow) value { return text(f.counts()) }},
-	{key: "rules", title: "rules", width: 12.5, look: lookWrap, value: func(f flightRow) value { return text(f.rules) }},
-	fact("judges", "judges", 6.5, lookInteger, func(f *season.Flight) value { return whole(len(f.Panel)) }),
+var flightFacts = []xlsx.Column[flightRow]{
+	fact("date", words.ColumnDate, 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
+	fact("contest", words.ColumnContest, 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
+	fact("programme", words.ColumnProgramme, 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
+	fact("category", words.ColumnCategory, 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
+	fact("sequence", words.ColumnSequence, 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
+	{Key: "counts", Title: words.ColumnCounts, Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
+	{Key: "rules", Title: words.ColumnRules, Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
+	fact("judges", words.ColumnJudges, 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
 }
 
-func contestName(c *season.Contest) string {
-	if c == nil {
-		return ""
-	}
-	return c.Name
-}
-
-func sequenceName(s *season.Sequence) string {
-	if s == nil {
-		return ""
-	}
-	return s.Handle
-}
-
-var flightSums = []column[flightRow]{
+var flightSums = []xlsx.Column[flightRow]{
 	{
-		key: "raw", title: "raw", width: 8.5, look: lookTwo.live(),
-		formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
-		value:   func(f flightRow) value { return exact(f.score.Raw) },
+		Key: "raw", Title: words.ColumnRaw, Width: 8.5, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.Raw) },
 	},
-	{key: "penalty", title: "penalty", width: 8, look: lookTwo, formulaOf: penaltySum, value: penaltyValue},
+	{Key: "penalty", Title: words.ColumnPenalty, Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
 	{
-		key: "points", title: "points", width: 8.5, look: lookTwo.live().strong(),
-		formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
-		value:   func(f flightRow) value { return exact(f.score.Points) },
+		Key: "points", Title: words.ColumnPoints, Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
 	},
 	{
-		key: "maximum", title: "max.", width: 7, look: lookInteger.live(),
-		formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
-		value:   func(f flightRow) value { return whole(f.score.Maximum) },
+		Key: "maximum", Title: words.ColumnMaximum, Width: 7, Look: xlsx.LookInteger.Live(),
+		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
+		Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
 	},
 	{
-		key: "percent", title: "percent", width: 8, look: lookTwo.live(),
-		formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
-		value:   func(f flightRow) value { return exact(f.score.Percent) },
+		Key: "percent", Title: words.ColumnPercent, Width: 8, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.Percent) },
 	},
 }
 
 // penaltySum adds what was typed, where it is more than one penalty.
 func penaltySum(f flightRow) string {
-	penalties := f.line.Flight.Penalties
-	if len(penalties) < 2 {
+	if len(f.Penalties) < 2 {
 		return ""
 	}
-	parts := make([]string, len(penalties))
-	for i, p := range penalties {
-		parts[i] = p.Points.String()
+	parts := make([]string, len(f.Penalties))
+	for i, p := range f.Penalties {
+		parts[i] = p.Points.Text(p.Decimals)
 	}
 	return strings.Join(parts, "+")
 }
 
-func penaltyValue(f flightRow) value {
-	sum := new(big.Rat)
-	for _, p := range f.line.Flight.Penalties {
-		sum.Add(sum, p.Points.Rat())
-	}
-	if sum.Sign() == 0 {
-		return value{}
-	}
-	return exact(sum)
-}
-
-var flightRecord = []column[flightRow]{
-	{key: "official", title: "official points", width: 8.5, look: lookTwo, value: func(f flightRow) value {
-		if f.official() == nil {
-			return value{}
-		}
-		return exact(f.official().Points.Rat())
-	}},
-	{key: "official-maximum", title: "official max.", width: 8, look: lookInteger, formulaOf: officialMaximum, value: func(f flightRow) value {
-		if f.official() == nil || f.official().Maximum == nil {
-			return value{}
-		}
-		return exact(f.official().Maximum.Rat())
-	}},
+var flightRecord = []xlsx.Column[flightRow]{
+	{Key: "official", Title: words.ColumnOfficialPoints, Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
+	{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
 	{
-		key: "official-percent", title: "official percent", width: 8, look: lookTwo.live(),
-		formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
-		value: func(f flightRow) value {
-			if f.official() == nil {
-				return value{}
-			}
-			return exact(f.official().Percent())
-		},
+		Key: "official-percent", Title: words.ColumnOfficialPercent, Width: 8, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.official().Percent) },
 	},
 	{
-		key: "difference", title: "official less own", width: 8.5, look: lookGap.live(),
-		formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
-		value:   difference,
+		Key: "difference", Title: words.ColumnOfficialLessOwn, Width: 8.5, Look: xlsx.LookGap.Live(),
+		Formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
+		Value:   difference,
 	},
 	{
-		key: "record", title: "record percent", width: 8, look: lookTwo.live().strong(),
-		formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Percent) },
+		Key: "record", Title: words.ColumnRecordPercent, Width: 8, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
 	{
-		key: "source", title: "record from", width: 10, look: lookCentred.live(),
-		formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
-		value:   func(f flightRow) value { return text(string(f.line.Record.Source)) },
+		Key: "source", Title: words.ColumnRecordFrom, Width: 10, Look: xlsx.LookCentred.Live(),
+		Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) },
 	},
-	fact("place", "place", 6, lookPlace, func(f *season.Flight) value { return whole(f.Rank) }),
-	fact("of", "of", 5, lookPlace, func(f *season.Flight) value { return whole(f.Of) }),
+	fact("place", words.ColumnPlace, 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
+	fact("of", words.ColumnOf, 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
 	{
-		key: "remark", title: "remark", width: 32, look: lookWrap.live().indented(),
-		formulaOf: remarkFormula, value: func(f flightRow) value { return text(f.fullRemark()) },
+		Key: "remark", Title: words.ColumnRemark, Width: 32, Look: xlsx.LookWrap.Live().Indented(),
+		FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
 	},
 }
 
 // officialMaximum is that of the rows of marks, where the printed total came
 // without one.
 func officialMaximum(f flightRow) string {
-	if o := f.official(); o != nil && !o.Typed && f.sameMaximum() {
+	if f.Official != nil && !f.Official.MaximumTyped && f.sameMaximum() {
 		return "{maximum}"
 	}
 	return ""
@@ -153,11 +111,11 @@ func officialMaximum(f flightRow) string {
 
 // difference is the printed total less the computed one, where both are out
 // of the same maximum.
-func difference(f flightRow) value {
-	if !f.sameMaximum() || f.score.Points == nil {
-		return value{}
+func difference(f flightRow) xlsx.Value {
+	if !f.marked() {
+		return xlsx.Value{}
 	}
-	return exact(new(big.Rat).Sub(f.official().Points.Rat(), f.score.Points))
+	return number(f.official().LessOwn)
 }
 
 // fullRemark is the remark with the rows that are undecided.
@@ -166,11 +124,11 @@ func (f flightRow) fullRemark() string {
 	if n == 0 {
 		return f.remark
 	}
-	words := fmt.Sprintf("undecided rows: %d", n)
+	remark := words.UndecidedRows(n)
 	if f.remark != "" {
-		words += "; " + f.remark
+		remark += "; " + f.remark
 	}
-	return words
+	return remark
 }
 
 // remarkFormula puts the number of undecided rows, which can change, before
@@ -183,10 +141,10 @@ func remarkFormula(f flightRow) string {
 	if len(runes) > 0 {
 		after = "; "
 	}
-	formula := fmt.Sprintf(`IF({undecided}>0,"undecided rows: "&{undecided}&%s,"")`, quoted(after))
+	formula := fmt.Sprintf(`IF({undecided}>0,%s&{undecided}&%s,"")`, xlsx.Quoted(words.UndecidedRowsBefore), xlsx.Quoted(after))
 	for len(runes) > 0 {
 		n := min(piece, len(runes))
-		formula += "&" + quoted(string(runes[:n]))
+		formula += "&" + xlsx.Quoted(string(runes[:n]))
 		runes = runes[n:]
 	}
 	return formula
@@ -199,59 +157,87 @@ func remarkFormula(f flightRow) string {
 const agreement = `IF(OR(NOT(ISNUMBER({difference})),{missing}>0),"",IF(ABS(ABS({difference})-{unit}/2)<{unit}/10000,` +
 	`IF(OR({difference}>0,MOD(ROUND({official}/{unit},0),2)=0),"yes","no"),IF(ABS({difference})<{unit}/2,"yes","no")))`
 
-func agrees(f flightRow) value {
+func agrees(f flightRow) xlsx.Value {
+	agrees := f.official().Agrees
 	switch {
-	case !difference(f).numeric || len(f.line.Flight.Missing) > 0:
-		return value{}
-	case scoring.Agrees(f.score.Points, f.official().Points):
-		return text("yes")
+	case !difference(f).Numeric || agrees == nil:
+		return xlsx.Value{}
+	case *agrees:
+		return xlsx.Text("yes")
 	default:
-		return text("no")
+		return xlsx.Text("no")
 	}
+}
+
+// printedUnit is one of the last decimal that the official total was printed to.
+func printedUnit(f flightRow) xlsx.Value {
+	if f.Official == nil {
+		return xlsx.Value{}
+	}
+	return xlsx.Float(math.Pow10(-f.Official.Decimals))
 }
 
 // flightWorking are the folded columns: the flight's name, which every row of
 // Grades bears, and what the season's page adds up.
-var flightWorking = foldedAway([]column[flightRow]{
-	fact("flight", "flight", 24, lookText, func(f *season.Flight) value { return text(f.Name) }),
-	{key: "contest-key", title: "contest's name in formulas", look: lookText, value: func(f flightRow) value { return text(f.contest) }},
+var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
+	fact("flight", words.ColumnFlight, 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
+	{Key: "contest-key", Title: words.ColumnContestsNameInFormulas, Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
 	{
-		key: "unit", title: "official printed to", look: lookInteger, value: func(f flightRow) value {
-			if f.official() == nil {
-				return value{}
+		Key: "unit", Title: words.ColumnOfficialPrintedTo, Look: xlsx.LookInteger, Value: printedUnit,
+	},
+	fact("missing", words.ColumnSheetsMissing, 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
+	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText, Formula: agreement, Value: agrees},
+	{
+		Key: "rows", Title: words.ColumnRows, Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
+		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.lines())) },
+	},
+	{
+		Key: "undecided", Title: words.ColumnUndecided, Look: xlsx.LookInteger,
+		Formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Integer(f.undecided()) },
+	},
+	{
+		Key: "record-points", Title: words.ColumnRecordPoints, Look: xlsx.LookTwo,
+		Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Points) },
+	},
+	{
+		Key: "record-maximum", Title: words.ColumnRecordMaximum, Look: xlsx.LookTwo,
+		Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Maximum) },
+	},
+	{
+		Key: "entered", Title: words.ColumnPercentThatCounts, Look: xlsx.LookTwo,
+		Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
+		Value: func(f flightRow) xlsx.Value {
+			if !f.line.Enters {
+				return xlsx.Value{}
 			}
-			return exact(scoring.Decimal{Units: 1, Places: f.official().Points.Places}.Rat())
-		},
-	},
-	fact("missing", "sheets missing", 11, lookInteger, func(f *season.Flight) value { return integer(len(f.Missing)) }),
-	{key: "agrees", title: "official agrees", look: lookText, formula: agreement, value: agrees},
-	{
-		key: "rows", title: "rows", look: lookInteger, formula: `COUNTIFS({Grades.flight},{flight})`,
-		value: func(f flightRow) value { return integer(len(f.score.Lines)) },
-	},
-	{
-		key: "undecided", title: "undecided", look: lookInteger,
-		formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
-		value:   func(f flightRow) value { return integer(f.undecided()) },
-	},
-	{
-		key: "record-points", title: "record points", look: lookTwo,
-		formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Points) },
-	},
-	{
-		key: "record-maximum", title: "record maximum", look: lookTwo,
-		formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
-		value:   func(f flightRow) value { return exact(f.line.Record.Maximum) },
-	},
-	{
-		key: "entered", title: "percent that counts", look: lookTwo,
-		formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
-		value: func(f flightRow) value {
-			if !f.line.Enters() {
-				return value{}
-			}
-			return exact(f.line.Record.Percent)
+			return number(f.line.Percent)
 		},
 	},
 })
+
+// flightField are the working columns that compare a flight with its field:
+// the totals as typed, and the record's points less each.
+var flightField = xlsx.FoldedAway([]xlsx.Column[flightRow]{
+	{Key: "winner", Title: words.ColumnWinnersPoints, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
+	{Key: "median", Title: words.ColumnFieldsMedian, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
+	{
+		Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
+		Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) },
+	},
+	{
+		Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
+		Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) },
+	},
+	{Key: "noise", Title: words.ColumnPanelNoisePercent, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+})
+
+// flightCounted is the working column of Flights that says in which category's
+// figures a flight counts: contest flights with marks and a percent.
+var flightCounted = xlsx.FoldedAway([]xlsx.Column[flightRow]{{
+	Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
+	Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
+	Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
+}})

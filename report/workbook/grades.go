@@ -2,47 +2,42 @@ package workbook
 
 import (
 	"fmt"
-	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
-	"boxbook/scoring"
-	"boxbook/season"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 // gradeRow is one line of a flight's sheets: a figure, or a weighted line.
 type gradeRow struct {
-	flight *season.Flight
-	line   scoring.Line
-	score  scoring.LineScore
-	style  scoring.Style
-	rules  string // the style's name on the sheet Rules
-	figure value  // its number, or "positioning" or "harmony"
+	answers.Line
+	flight *flightRow
+	style  answers.RuleStyle
+	figure xlsx.Value // its number, or what the weighted line is called
 	label  string
 }
 
-// gradeRows lists the lines of a flight that has marks. A void flight enters
-// no figure, so it has none.
-func gradeRows(f flightRow) []gradeRow {
-	flight := f.line.Flight
-	if !f.marked() {
-		return nil
+// gradeRows lists the lines of a flight that has rows of marks.
+func gradeRows(f *flightRow) []gradeRow {
+	row := gradeRow{flight: f, style: answers.StyleOf(nil)}
+	if f.Style != nil {
+		row.style = *f.Style
 	}
-	sheet, score, flown := flight.Sheet(), flight.Score(), flight.Flown()
-	rows := make([]gradeRow, 0, len(sheet.Lines))
-	for i, line := range sheet.Lines {
-		row := gradeRow{flight: flight, line: line, score: score.Lines[i], style: sheet.Style, rules: f.rules}
-		switch line.Kind {
-		case scoring.Positioning:
-			row.figure = text("positioning")
-		case scoring.Harmony:
-			row.figure = text("harmony")
-		default:
-			row.figure = integer(flown[i] + 1)
-			row.label = flight.Sequence.Figures[flown[i]].Label
-		}
+	var rows []gradeRow
+	for _, figure := range f.Figures {
+		row.Line, row.figure, row.label = figure.Line, xlsx.Integer(figure.Number), figure.Label
+		rows = append(rows, row)
+	}
+	row.label = ""
+	if f.Positioning != nil {
+		row.Line, row.figure = *f.Positioning, xlsx.Text(words.PositioningName)
+		rows = append(rows, row)
+	}
+	if f.Harmony != nil {
+		row.Line, row.figure = *f.Harmony, xlsx.Text(words.HarmonyName)
 		rows = append(rows, row)
 	}
 	return rows
@@ -50,40 +45,25 @@ func gradeRows(f flightRow) []gradeRow {
 
 // mark is what stands in one judge's cell: a number for a grade, letters for
 // the rest, nothing for a seat that the panel does not have.
-func (g gradeRow) mark(seat int) value {
-	if seat >= len(g.line.Marks) {
-		return value{}
+func (g gradeRow) mark(seat int) xlsx.Value {
+	if seat >= len(g.Cells) {
+		return xlsx.Value{}
 	}
-	m := g.line.Marks[seat]
-	if m.Kind == scoring.Grade {
-		return value{number: float64(m.Half) / 2, numeric: true}
+	if grade := g.Cells[seat].Grade; grade.Known() {
+		return number(grade)
 	}
-	return text(m.String())
+	return xlsx.Text(g.Marks[seat])
 }
 
 // count is how many marks of these kinds the row has.
-func (g gradeRow) count(kinds ...scoring.MarkKind) int {
+func (g gradeRow) count(kinds ...answers.MarkKind) int {
 	n := 0
-	for _, m := range g.line.Marks {
-		for _, k := range kinds {
-			if m.Kind == k {
-				n++
-			}
+	for _, cell := range g.Cells {
+		if slices.Contains(kinds, cell.Kind) {
+			n++
 		}
 	}
 	return n
-}
-
-// resolve is the chief judge's ruling as the ledger words it.
-func (g gradeRow) resolve() string {
-	switch g.line.Decision {
-	case scoring.RuledZero:
-		return "zero"
-	case scoring.RuledFill:
-		return "fill"
-	default:
-		return ""
-	}
 }
 
 // What a row comes to, in the working columns.
@@ -95,7 +75,7 @@ const (
 
 // own is what the rule style makes of the row before any recorded ruling.
 func (g gradeRow) own() string {
-	if scoring.Open(g.line.Marks, g.style) {
+	if g.Ruling == answers.RulingResolved {
 		return rowOpen
 	}
 	return g.outcome()
@@ -103,61 +83,43 @@ func (g gradeRow) own() string {
 
 // outcome is what the row comes to, a recorded ruling included.
 func (g gradeRow) outcome() string {
-	switch g.score.Ruling {
-	case scoring.Undecided:
+	switch g.Ruling {
+	case answers.RulingUndecided:
 		return rowOpen
-	case scoring.Zeroed:
+	case answers.RulingZeroed:
 		return rowZero
-	case scoring.Resolved:
-		return g.resolve()
+	case answers.RulingResolved:
+		return g.Decision
 	default:
 		return rowFill
 	}
 }
 
-// filled is the value that a filled mark was given, nothing where none was.
-func (g gradeRow) filled() value {
-	for _, cell := range g.score.Cells {
-		if cell.Fill {
-			return exact(cell.Used)
-		}
-	}
-	return value{}
-}
-
 // dropped is how many marks stand outside the mean.
-func (g gradeRow) dropped() int {
-	n := 0
-	for _, cell := range g.score.Cells {
-		if cell.Dropped {
-			n++
+func (g gradeRow) dropped() int { return len(g.outside()) }
+
+// outside are the values that stand outside the mean, ascending.
+func (g gradeRow) outside() []float64 {
+	var values []float64
+	for _, cell := range g.Cells {
+		if cell.Counted == answers.DroppedMark {
+			values = append(values, cell.Value.Float64())
 		}
 	}
-	return n
+	slices.Sort(values)
+	return values
 }
 
-// extreme is the highest (1) or the lowest (-1) of the values that stand
-// outside the mean, 0 where none does.
-func (g gradeRow) extreme(direction int) value {
-	found := new(big.Rat)
-	first := true
-	for _, cell := range g.score.Cells {
-		if cell.Dropped && (first || cell.Used.Cmp(found) == direction) {
-			found, first = cell.Used, false
-		}
-	}
-	return exact(found)
+// highest and lowest are the ends of the values that stand outside the mean, 0
+// where none does.
+func (g gradeRow) highest() xlsx.Value {
+	outside := append([]float64{0}, g.outside()...)
+	return xlsx.Float(outside[len(outside)-1])
 }
 
-// sum adds up the values that make the mean.
-func (g gradeRow) sum() value {
-	sum := new(big.Rat)
-	for _, cell := range g.score.Cells {
-		if cell.Used != nil && !cell.Dropped {
-			sum.Add(sum, cell.Used)
-		}
-	}
-	return exact(sum)
+func (g gradeRow) lowest() xlsx.Value {
+	outside := append(g.outside(), 0)
+	return xlsx.Float(outside[0])
 }
 
 // Keys of the seats' columns: judge-1 and so on.
@@ -165,30 +127,30 @@ func seatKey(seat int) string { return "judge-" + strconv.Itoa(seat+1) }
 
 // gradeColumns are the columns of Grades for panels of up to that many seats.
 // The column of panels is as wide as panelWidth says.
-func gradeColumns(seats int, panel float64) []column[gradeRow] {
-	columns := []column[gradeRow]{
-		{key: "flight", title: "flight", width: 24, look: lookText, value: func(g gradeRow) value { return text(g.flight.Name) }},
-		{key: "date", title: "date", width: 11, look: lookDate, value: func(g gradeRow) value { return day(g.flight.Date) }},
-		{key: "programme", title: "programme", width: 12, look: lookText, value: func(g gradeRow) value { return text(string(g.flight.Programme)) }},
-		{key: "figure", title: "figure", width: 12, look: lookCentred, value: func(g gradeRow) value { return g.figure }},
-		{key: "label", title: "label", width: 32, look: lookWrap, value: func(g gradeRow) value { return text(g.label) }},
-		{key: "k", title: "K", width: 5.5, look: lookInteger, value: func(g gradeRow) value { return integer(g.line.K) }},
-		{key: "panel", title: "panel", width: panel, look: lookWrap.indented(), value: func(g gradeRow) value { return text(strings.Join(g.flight.Panel, " ")) }},
+func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
+	columns := []xlsx.Column[gradeRow]{
+		{Key: "flight", Title: words.ColumnFlight, Width: 24, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Flight.Flight) }},
+		{Key: "date", Title: words.ColumnDate, Width: 11, Look: xlsx.LookDate, Value: func(g gradeRow) xlsx.Value { return day(g.flight.Date) }},
+		{Key: "programme", Title: words.ColumnProgramme, Width: 12, Look: xlsx.LookText, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.Programme) }},
+		{Key: "figure", Title: words.ColumnFigure, Width: 12, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return g.figure }},
+		{Key: "label", Title: words.ColumnLabel, Width: 32, Look: xlsx.LookWrap, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.label) }},
+		{Key: "k", Title: words.ColumnK, Width: 5.5, Look: xlsx.LookInteger, Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.K) }},
+		{Key: "panel", Title: words.ColumnPanel, Width: panel, Look: xlsx.LookWrap.Indented(), Value: func(g gradeRow) xlsx.Value { return xlsx.Text(strings.Join(g.flight.Panel, " ")) }},
 	}
 	for seat := range seats {
-		columns = append(columns, column[gradeRow]{
-			key: seatKey(seat), title: fmt.Sprintf("Judge %d", seat+1), width: 7.5, look: lookMark,
-			value: func(g gradeRow) value { return g.mark(seat) },
+		columns = append(columns, xlsx.Column[gradeRow]{
+			Key: seatKey(seat), Title: fmt.Sprintf("Judge %d", seat+1), Width: 7.5, Look: xlsx.LookMark,
+			Value: func(g gradeRow) xlsx.Value { return g.mark(seat) },
 		})
 	}
-	columns = append(columns, column[gradeRow]{
-		key: "resolve", title: "resolve", width: 8.5, look: lookCentred, value: func(g gradeRow) value { return text(g.resolve()) },
+	columns = append(columns, xlsx.Column[gradeRow]{
+		Key: "resolve", Title: words.ColumnResolve, Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Decision) },
 	})
 	columns = append(columns, resultColumns...)
 	columns = append(columns, workingColumns...)
 	columns = append(columns, gradeKey...)
 	for i := range columns {
-		columns[i].formula = strings.ReplaceAll(columns[i].formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
+		columns[i].Formula = strings.ReplaceAll(columns[i].Formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
 	}
 	return columns
 }
@@ -204,26 +166,24 @@ const (
 func (c *content) panelWidth() float64 {
 	width := float64(panelLeast)
 	for _, f := range c.flights {
-		words := strings.Join(f.line.Flight.Panel, " ")
-		for width < panelMost && (column[int]{width: width - 1}).lines(words, true) > 2 {
+		names := strings.Join(f.Panel, " ")
+		for width < panelMost && (xlsx.Column[int]{Width: width - 1}).Lines(names, true) > 2 {
 			width++
 		}
 	}
 	return width
 }
 
-const gradesName = "Grades"
-
-func gradesSheet(c *content) sheet {
+func gradesSheet(c *content) xlsx.Sheet {
 	columns := gradeColumns(c.seats, c.panelWidth())
-	p := place(gradesName, gradesName, 1, len(c.grades), columns)
-	return sheet{
-		name: gradesName, tables: []placed{p}, frozenRows: 1, frozenColumns: 4, headRows: 1,
-		lastColumn: p.columns["ruling"], legend: markLegend,
-		fill: func(b *book) {
-			widths(b, columns)
-			fillTable(b, p, columns, c.grades)
-			b.fail(b.file.AutoFilter(gradesName, fmt.Sprintf("A1:%s%d", columnName(p.columns["ruling"]), p.last()), nil))
+	p := xlsx.Place("Grades", words.GradesSheet, 1, len(c.grades), columns)
+	return xlsx.Sheet{
+		Name: words.GradesSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
+		LastColumn: p.Columns["ruling"], Legend: words.MarkLegend,
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, columns)
+			xlsx.FillTable(b, p, columns, c.grades)
+			b.Filter(p, "ruling")
 			dressGrades(b, p, seatKey(c.seats-1))
 		},
 	}
@@ -231,30 +191,19 @@ func gradesSheet(c *content) sheet {
 
 // dressGrades lets only marks be typed in the seats, and shades them: the
 // lower a grade the darker, zeros light on dark, what nobody graded grey.
-func dressGrades(b *book, p placed, lastSeat string) {
-	seats := p.area(seatKey(0), lastSeat)
-	first := fmt.Sprintf("%s%d", columnName(p.columns[seatKey(0)]), p.first())
-	v := excelize.NewDataValidation(true)
-	v.SetSqref(seats)
-	b.fail(v.SetRange(fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), "", excelize.DataValidationTypeCustom, excelize.DataValidationOperatorBetween))
-	v.SetError(excelize.DataValidationErrorStyleStop, "not a mark", "A grade from 0 to 10 in half points, or HZ, CHZ, PZ, AV or -.")
-	b.fail(b.file.AddDataValidation(b.sheet, v))
-	b.choice(p.area("resolve", "resolve"), "zero or fill, or nothing where the chief judge ruled nothing.", "zero", "fill")
+func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
+	seats := p.Area(seatKey(0), lastSeat)
+	first := fmt.Sprintf("%s%d", xlsx.ColumnName(p.Columns[seatKey(0)]), p.First())
+	b.Checked(seats, fmt.Sprintf("COUNTIF(%s,%s)>0", marksName, first), words.NotAMark, words.MarkAsked)
+	b.Choice(p.Area("resolve", "resolve"), words.NotKnown, words.ResolveAsked, "zero", "fill")
 
-	zero := &excelize.Style{Font: &excelize.Font{Bold: true, Color: "FFFFFF"}, Fill: solid(zeroFill)}
-	blank := &excelize.Style{Font: &excelize.Font{Italic: true, Color: ink}, Fill: solid(blankFill)}
-	open := &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: solid(openFill)}
-	above := &excelize.Style{Border: []excelize.Border{{Type: "top", Color: ink, Style: 1}}}
-	b.conditional(seats,
-		b.dressed(fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), zero),
-		b.dressed(fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), blank),
-		excelize.ConditionalFormatOptions{
-			Type: "2_color_scale", Criteria: "=", MinType: "num", MaxType: "num",
-			MinValue: "4", MaxValue: "8.5", MinColor: "#" + lowGrade, MaxColor: "#" + highGrade,
-		})
-	ruling := fmt.Sprintf("$%s%d", columnName(p.columns["ruling"]), p.first())
-	b.conditional(p.area("mean", "ruling"),
-		b.dressed(fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), open))
-	b.conditional(p.area("flight", "ruling"),
-		b.dressed(fmt.Sprintf("$A%d<>$A%d", p.first(), p.head), above))
+	ruling := fmt.Sprintf("$%s%d", xlsx.ColumnName(p.Columns["ruling"]), p.First())
+	b.Conditional(seats,
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), Dress: xlsx.Dress{Bold: true, Colour: "FFFFFF", Fill: xlsx.ZeroFill}},
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), Dress: xlsx.Dress{Italic: true, Colour: xlsx.Ink, Fill: xlsx.BlankFill}},
+		xlsx.Rule{Low: "4", High: "8.5"})
+	b.Conditional(p.Area("mean", "ruling"),
+		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), Dress: xlsx.Dress{Bold: true, Colour: xlsx.Ink, Fill: xlsx.OpenFill}})
+	b.Conditional(p.Area("flight", "ruling"),
+		xlsx.Rule{Formula: fmt.Sprintf("$A%d<>$A%d", p.First(), p.Head), Dress: xlsx.Dress{LineAbove: true}})
 }

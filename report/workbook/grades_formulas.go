@@ -1,6 +1,12 @@
 package workbook
 
-import "boxbook/scoring"
+import (
+	"strconv"
+
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
+)
 
 // The formulas of a row of marks, in two parts: what stands in sight, and the
 // working columns that lead to it, folded away at the right. They say what
@@ -27,27 +33,27 @@ import "boxbook/scoring"
 //     of that size, and which. A zero that is no grade is the lowest there is.
 //   - sum: the numbers and the fills that make the mean.
 
-var resultColumns = []column[gradeRow]{
+var resultColumns = []xlsx.Column[gradeRow]{
 	{
-		key: "mean", title: "mean", width: 8, look: lookTwo.live(),
-		formula: `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`,
-		value:   func(g gradeRow) value { return exact(g.score.Mean) },
+		Key: "mean", Title: words.ColumnMean, Width: 8, Look: xlsx.LookTwo.Live(),
+		Formula: `IF({outcome}="zero",0,IF(ISNUMBER({sum}),{sum}/({seats-n}-{dropped}),""))`,
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Mean) },
 	},
 	{
-		key: "points", title: "points", width: 9, look: lookTwo.live().strong(),
-		formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`,
-		value:   func(g gradeRow) value { return exact(g.score.Points) },
+		Key: "points", Title: words.ColumnPoints, Width: 9, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: `IF(ISNUMBER({mean}),{k}*{mean},"")`,
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Points) },
 	},
 	{
-		key: "lost", title: "lost", width: 9, look: lookTwo.live(),
-		formula: `IF(ISNUMBER({mean}),{k}*(10-{mean}),"")`,
-		value:   func(g gradeRow) value { return exact(g.score.Lost) },
+		Key: "lost", Title: words.ColumnLost, Width: 9, Look: xlsx.LookTwo.Live(),
+		Formula: `IF(ISNUMBER({mean}),{k}*(10-{mean}),"")`,
+		Value:   func(g gradeRow) xlsx.Value { return number(g.Lost) },
 	},
 	{
-		key: "ruling", title: "ruling", width: 12, look: lookText.live().indented(),
-		formula: `IF({outcome}="not a mark",{outcome},IF({outcome}="open","undecided",IF({own}="open","resolved",` +
+		Key: "ruling", Title: words.ColumnRuling, Width: 12, Look: xlsx.LookText.Live().Indented(),
+		Formula: `IF({outcome}="not a mark",{outcome},IF({outcome}="open","undecided",IF({own}="open","resolved",` +
 			`IF({outcome}="zero","zeroed",IF({numbers}<{seats-n},"filled","")))))`,
-		value: func(g gradeRow) value { return text(string(g.score.Ruling)) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Ruling) },
 	},
 }
 
@@ -56,120 +62,110 @@ func setting(key string) string {
 	return `INDEX({Rules.` + key + `},MATCH({rules},{Rules.rules},0))`
 }
 
-var workingColumns = foldedAway([]column[gradeRow]{
+var workingColumns = xlsx.FoldedAway([]xlsx.Column[gradeRow]{
 	{
-		key: "rules", title: "rules", look: lookText,
-		formula: `INDEX({Flights.rules},MATCH({flight},{Flights.flight},0))`,
-		value:   func(g gradeRow) value { return text(g.rules) },
+		Key: "rules", Title: words.ColumnRules, Look: xlsx.LookText,
+		Formula: `INDEX({Flights.rules},MATCH({flight},{Flights.flight},0))`,
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.flight.rules) },
 	},
 	{
-		key: "hard-zero", title: "hard zero", look: lookText, formula: setting("hard-zero"),
-		value: func(g gradeRow) value { return text(hardZeroWord(g.style)) },
+		Key: "hard-zero", Title: words.ColumnHardZero, Look: xlsx.LookText, Formula: setting("hard-zero"),
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.HardZero) },
 	},
 	{
-		key: "half", title: "exactly half", look: lookText, formula: setting("half"),
-		value: func(g gradeRow) value { return text(halfWord(g.style)) },
+		Key: "half", Title: words.ColumnExactlyHalf, Look: xlsx.LookText, Formula: setting("half"),
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.style.Half) },
 	},
 	{
-		key: "rounding", title: "fill rounding", look: lookText, formula: setting("rounding"),
-		value: func(g gradeRow) value { return text(roundingWord(g.style)) },
+		Key: "rounding", Title: words.ColumnFillRounding, Look: xlsx.LookText, Formula: setting("rounding"),
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(roundingWord(g.style)) },
 	},
 	{
-		key: "drop", title: "drop extremes", look: lookText, formula: setting("drop"),
-		value: func(g gradeRow) value { return text(dropWord(g.style)) },
+		Key: "drop", Title: words.ColumnDropExtremes, Look: xlsx.LookText, Formula: setting("drop"),
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(dropWord(g.style)) },
 	},
 	{
-		key: "seats-n", title: "seats", look: lookInteger,
-		formula: `MAX(COUNTA({seats}),INDEX({Flights.judges},MATCH({flight},{Flights.flight},0)))`,
-		value:   func(g gradeRow) value { return integer(len(g.line.Marks)) },
+		Key: "seats-n", Title: words.ColumnSeats, Look: xlsx.LookInteger,
+		Formula: `MAX(COUNTA({seats}),INDEX({Flights.judges},MATCH({flight},{Flights.flight},0)))`,
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(len(g.Marks)) },
 	},
 	{
-		key: "hz", title: "HZ", look: lookInteger, formula: `COUNTIF({seats},"HZ")`,
-		value: func(g gradeRow) value { return integer(g.count(scoring.HardZero)) },
+		Key: "hz", Title: words.ColumnHZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"HZ")`,
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.HardZero)) },
 	},
 	{
-		key: "chz", title: "CHZ", look: lookInteger, formula: `COUNTIF({seats},"CHZ")`,
-		value: func(g gradeRow) value { return integer(g.count(scoring.ConfirmedHardZero)) },
+		Key: "chz", Title: words.ColumnCHZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"CHZ")`,
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.ConfirmedHardZero)) },
 	},
 	{
-		key: "pz", title: "PZ", look: lookInteger, formula: `COUNTIF({seats},"PZ")`,
-		value: func(g gradeRow) value { return integer(g.count(scoring.PerceptionZero)) },
+		Key: "pz", Title: words.ColumnPZ, Look: xlsx.LookInteger, Formula: `COUNTIF({seats},"PZ")`,
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.PerceptionZero)) },
 	},
 	{
-		key: "none", title: "AV and -", look: lookInteger,
-		formula: `COUNTIF({seats},"AV")+COUNTIF({seats},"A")+COUNTIF({seats},"-")`,
-		value:   func(g gradeRow) value { return integer(g.count(scoring.NotSeen, scoring.Absent)) },
+		Key: "none", Title: words.ColumnAVAndNone, Look: xlsx.LookInteger,
+		Formula: `COUNTIF({seats},"AV")+COUNTIF({seats},"A")+COUNTIF({seats},"-")`,
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.count(answers.NotSeen, answers.NoMark)) },
 	},
 	{
-		key: "unread", title: "not a mark", look: lookInteger,
-		formula: `ABS(COUNTA({seats})-COUNT({seats})-{hz}-{chz}-{pz}-{none})+ABS(COUNTA({seats})-SUMPRODUCT(COUNTIF({seats},{Marks.mark})))`,
-		value:   func(gradeRow) value { return integer(0) },
+		Key: "unread", Title: words.ColumnNotAMark, Look: xlsx.LookInteger,
+		Formula: `ABS(COUNTA({seats})-COUNT({seats})-{hz}-{chz}-{pz}-{none})+ABS(COUNTA({seats})-SUMPRODUCT(COUNTIF({seats},{Marks.mark})))`,
+		Value:   func(gradeRow) xlsx.Value { return xlsx.Integer(0) },
 	},
 	{
-		key: "given", title: "given", look: lookInteger, formula: `COUNT({seats})+{hz}+{chz}+{pz}`,
-		value: func(g gradeRow) value {
-			return integer(len(g.line.Marks) - g.count(scoring.NotSeen, scoring.Absent))
+		Key: "given", Title: words.ColumnGiven, Look: xlsx.LookInteger, Formula: `COUNT({seats})+{hz}+{chz}+{pz}`,
+		Value: func(g gradeRow) xlsx.Value {
+			return xlsx.Integer(len(g.Marks) - g.count(answers.NotSeen, answers.NoMark))
 		},
 	},
 	{
-		key: "numbers", title: "numbers", look: lookInteger, formula: `COUNT({seats})+{pz}+IF({hard-zero}="as-given",{hz},0)`,
-		value: func(g gradeRow) value {
-			n := g.count(scoring.Grade, scoring.PerceptionZero)
-			if g.style.HardZero == scoring.AsGiven {
-				n += g.count(scoring.HardZero)
+		Key: "numbers", Title: words.ColumnNumbers, Look: xlsx.LookInteger, Formula: `COUNT({seats})+{pz}+IF({hard-zero}="as-given",{hz},0)`,
+		Value: func(g gradeRow) xlsx.Value {
+			n := g.count(answers.Grade, answers.PerceptionZero)
+			if g.style.HardZero == answers.AsGiven {
+				n += g.count(answers.HardZero)
 			}
-			return integer(n)
+			return xlsx.Integer(n)
 		},
 	},
 	{
-		key: "own", title: "own", look: lookText,
-		formula: `IF({unread}>0,"not a mark",IF({chz}>0,"zero",IF({given}=0,"open",IF(OR({hard-zero}="as-given",2*{hz}<{given}),"fill",` +
+		Key: "own", Title: words.ColumnOwn, Look: xlsx.LookText,
+		Formula: `IF({unread}>0,"not a mark",IF({chz}>0,"zero",IF({given}=0,"open",IF(OR({hard-zero}="as-given",2*{hz}<{given}),"fill",` +
 			`IF(OR(2*{hz}>{given},{half}="zero"),"zero",IF({half}="fill","fill","open"))))))`,
-		value: func(g gradeRow) value { return text(g.own()) },
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.own()) },
 	},
 	{
-		key: "outcome", title: "outcome", look: lookText,
-		formula: `IF({own}<>"open",{own},IF({resolve}="zero","zero",IF(AND({resolve}="fill",{numbers}>0),"fill","open")))`,
-		value:   func(g gradeRow) value { return text(g.outcome()) },
+		Key: "outcome", Title: words.ColumnOutcome, Look: xlsx.LookText,
+		Formula: `IF({own}<>"open",{own},IF({resolve}="zero","zero",IF(AND({resolve}="fill",{numbers}>0),"fill","open")))`,
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Text(g.outcome()) },
 	},
 	{
-		key: "fill", title: "fill", look: lookTwo,
-		formula: `IF(AND({outcome}="fill",{numbers}<{seats-n}),IF({rounding}="to 0.1",ROUND(SUM({seats})*10/{numbers},0)/10,` +
+		Key: "fill", Title: words.ColumnFill, Look: xlsx.LookTwo,
+		Formula: `IF(AND({outcome}="fill",{numbers}<{seats-n}),IF({rounding}="to 0.1",ROUND(SUM({seats})*10/{numbers},0)/10,` +
 			`IF({rounding}="to 0.5",ROUND(SUM({seats})*2/{numbers},0)/2,SUM({seats})/{numbers})),"")`,
-		value: func(g gradeRow) value { return g.filled() },
+		Value: func(g gradeRow) xlsx.Value { return number(g.Fill) },
 	},
 	{
-		key: "dropped", title: "dropped", look: lookInteger,
-		formula: `IF(AND({outcome}="fill",{drop}="yes",{seats-n}>=5),2,0)`,
-		value:   func(g gradeRow) value { return integer(g.dropped()) },
+		Key: "dropped", Title: words.ColumnDropped, Look: xlsx.LookInteger,
+		Formula: `IF(AND({outcome}="fill",{drop}="yes",{seats-n}>=` + strconv.Itoa(answers.StyleOf(nil).DropPanel) + `),2,0)`,
+		Value:   func(g gradeRow) xlsx.Value { return xlsx.Integer(g.dropped()) },
 	},
 	{
-		key: "highest", title: "highest dropped", look: lookTwo, formula: `IF({dropped}=2,MAX({seats}),0)`,
-		value: func(g gradeRow) value { return g.extreme(1) },
+		Key: "highest", Title: words.ColumnHighestDropped, Look: xlsx.LookTwo, Formula: `IF({dropped}=2,MAX({seats}),0)`,
+		Value: func(g gradeRow) xlsx.Value { return g.highest() },
 	},
 	{
-		key: "lowest", title: "lowest dropped", look: lookTwo,
-		formula: `IF({dropped}=2,IF({numbers}>COUNT({seats}),0,MIN({seats})),0)`,
-		value:   func(g gradeRow) value { return g.extreme(-1) },
+		Key: "lowest", Title: words.ColumnLowestDropped, Look: xlsx.LookTwo,
+		Formula: `IF({dropped}=2,IF({numbers}>COUNT({seats}),0,MIN({seats})),0)`,
+		Value:   func(g gradeRow) xlsx.Value { return g.lowest() },
 	},
 	{
-		key: "sum", title: "sum in the mean", look: lookTwo,
-		formula: `IF({outcome}="fill",SUM({seats})+N({fill})*({seats-n}-{numbers})-{highest}-{lowest},"")`,
-		value: func(g gradeRow) value {
+		Key: "sum", Title: words.ColumnSumInTheMean, Look: xlsx.LookTwo,
+		Formula: `IF({outcome}="fill",SUM({seats})+N({fill})*({seats-n}-{numbers})-{highest}-{lowest},"")`,
+		Value: func(g gradeRow) xlsx.Value {
 			if g.outcome() != rowFill {
-				return value{}
+				return xlsx.Value{}
 			}
-			return g.sum()
+			return number(g.Sum)
 		},
 	},
 })
-
-// foldedAway makes columns working ones.
-func foldedAway[R any](columns []column[R]) []column[R] {
-	for i := range columns {
-		columns[i].folded = true
-		columns[i].width = 11
-		columns[i].look = columns[i].look.working()
-	}
-	return columns
-}

@@ -16,6 +16,9 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"boxbook/data"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -69,10 +72,41 @@ func of(t testing.TB, l *season.Ledger, pilot string) season.Selection {
 	return season.Selection{Pilot: p, Season: 2026}
 }
 
-func written(t testing.TB, l *season.Ledger, s season.Selection, o Options) []byte {
+// yearOf are the accounts of 2026.
+func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
+	t.Helper()
+	year, err := answers.YearOf(l, 2026)
+	require.NoError(t, err)
+	return &year
+}
+
+// asked is what a test asks for besides a selection.
+type asked struct {
+	asOf    season.Date // the ledger's own where it is zero
+	version string
+	year    *answers.Year
+}
+
+// writing are the answers and options of a selection.
+func writing(l *season.Ledger, s season.Selection, a asked) (answers.Book, Options) {
+	if a.asOf == 0 {
+		a.asOf = l.AsOf
+	}
+	book := answers.BookOf(l, s, nil)
+	book.Year = a.year
+	return book, Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
+}
+
+// contentOf is what the sheets of a selection show.
+func contentOf(l *season.Ledger, s season.Selection) *content {
+	return newContent(writing(l, s, asked{}))
+}
+
+func written(t testing.TB, l *season.Ledger, s season.Selection, a asked) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, Write(&b, l, s, o))
+	book, o := writing(l, s, a)
+	require.NoError(t, Write(&b, book, o))
 	return b.Bytes()
 }
 
@@ -94,7 +128,7 @@ func open(t testing.TB, raw []byte) opened {
 // workbookOf writes and reads a pilot's season.
 func workbookOf(t testing.TB, l *season.Ledger, pilot string) opened {
 	t.Helper()
-	return open(t, written(t, l, of(t, l, pilot), Options{Version: "test"}))
+	return open(t, written(t, l, of(t, l, pilot), asked{version: "test"}))
 }
 
 // stored is a cell's value as it stands in the file, unformatted.
@@ -113,7 +147,7 @@ func (o opened) column(sheet string, row int, title string) int {
 		return c
 	}
 	for c := 1; c < 60; c++ {
-		if o.stored(sheet, columnName(c)+strconv.Itoa(row)) == title {
+		if o.stored(sheet, xlsx.ColumnName(c)+strconv.Itoa(row)) == title {
 			o.columns[key] = c
 			return c
 		}
@@ -125,7 +159,7 @@ func (o opened) column(sheet string, row int, title string) int {
 // cell names the cell under a heading of row 1.
 func (o opened) cell(sheet, title string, row int) string {
 	o.t.Helper()
-	return columnName(o.column(sheet, 1, title)) + strconv.Itoa(row)
+	return xlsx.ColumnName(o.column(sheet, 1, title)) + strconv.Itoa(row)
 }
 
 // under reads the cell under a heading of row 1.
@@ -137,7 +171,7 @@ func (o opened) under(sheet, title string, row int) string {
 // rowOf finds the row in which a column has a text.
 func (o opened) rowOf(sheet, title, want string) int {
 	o.t.Helper()
-	c := columnName(o.column(sheet, 1, title))
+	c := xlsx.ColumnName(o.column(sheet, 1, title))
 	for row := 2; row < 2000; row++ {
 		if o.stored(sheet, c+strconv.Itoa(row)) == want {
 			return row
@@ -159,7 +193,7 @@ func (o opened) formulas() map[string][]string {
 		require.NoError(o.t, err)
 		for row := 1; row <= height; row++ {
 			for c := 1; c <= width; c++ {
-				cell := columnName(c) + strconv.Itoa(row)
+				cell := xlsx.ColumnName(c) + strconv.Itoa(row)
 				formula, err := o.GetCellFormula(sheet, cell)
 				require.NoError(o.t, err)
 				if formula != "" {

@@ -10,8 +10,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
-	"boxbook/report/answers"
 	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 var rowBreaks = regexp.MustCompile(`(?s)<rowBreaks .*?</rowBreaks>`)
@@ -32,14 +32,20 @@ func pageStarts(t *testing.T, raw []byte, sheet int) []int {
 // docFile writes a document as a workbook of one sheet.
 func docFile(t *testing.T, doc report.Document) []byte {
 	t.Helper()
-	b := newBook(nil)
-	defer b.file.Close()
-	s := docSheet("Doc", doc, "")
-	b.add(s)
-	b.turn(s.name)
-	s.fill(b)
+	return sheetFile(t, docSheet("Doc", doc, ""))
+}
+
+// sheetFile writes a workbook of one sheet.
+func sheetFile(t *testing.T, s xlsx.Sheet) []byte {
+	t.Helper()
+	b := xlsx.NewBook(nil)
+	defer b.Close()
+	b.Add(s)
+	b.Turn(s.Name)
+	s.Fill(b)
+	b.Page(s, xlsx.Imprint{})
 	var out bytes.Buffer
-	require.NoError(t, b.write(&out))
+	require.NoError(t, b.Write(&out))
 	return out.Bytes()
 }
 
@@ -98,31 +104,24 @@ func TestSumsOverRepeatedHeadings(t *testing.T) {
 		table.Rows[i][1] = report.Num(report.Int(2), 0)
 	}
 	table.Footer = [][]report.Cell{{report.Text("sum"), report.Num(report.Int(100), 0)}}
-	year := report.Document{Title: "Y", Sections: []report.Section{section}}
-	l := load(t, seasonLedger)
-	c := newContent(l, of(t, l, "ines"), Options{})
-	c.year = &year
-	var out bytes.Buffer
-	require.NoError(t, c.write(&out))
-	book := open(t, out.Bytes())
-	cells := book.formulas()[accountsName]
+	a := accounts{doc: report.Document{Title: "Y", Sections: []report.Section{section}}, sums: map[*report.Table]tableSums{table: balanceSums}}
+	book := open(t, sheetFile(t, a.sheet()))
+	cells := book.formulas()[words.AccountsSheet]
 	require.Len(t, cells, 1)
-	requireSame(t, book, accountsName, cells...)
-	require.Equal(t, "100", book.stored(accountsName, cells[0]))
+	requireSame(t, book, words.AccountsSheet, cells...)
+	require.Equal(t, "100", book.stored(words.AccountsSheet, cells[0]))
 }
 
 // No page of the demo's workbook splits a table of the accounts or the season:
 // pages begin at headings.
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
-	year, err := answers.YearOf(l, 2026)
-	require.NoError(t, err)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
-		raw := written(t, l, of(t, l, pilot), Options{Year: &year})
+		raw := written(t, l, of(t, l, pilot), asked{year: yearOf(t, l)})
 		book := open(t, raw)
 		for sheet, headings := range map[string][]string{
-			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + statNote + ")"},
-			"Families": {"Trend against the rest of the same flights (" + statNote + ")", "Percent by flight"},
+			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + words.WorkedOut + ")"},
+			"Families": {"Trend against the rest of the same flights (" + words.WorkedOut + ")", "Percent by flight"},
 			"Accounts": {"Money", "EUR, who is owed what", "closing balances, converted at the rates of 2026", "CHF, pilots' costs by kind", "EUR, pilots' costs by kind", "EUR, the club by kind", "Contests", "results as printed", "Categories", "Payments"},
 		} {
 			index, err := book.GetSheetIndex(sheet)
@@ -142,12 +141,12 @@ func TestDemoPagesBeginAtHeadings(t *testing.T) {
 // stands once.
 func TestDrillsFollowAndCautionOnce(t *testing.T) {
 	l := load(t, demoLedger)
-	raw := written(t, l, of(t, l, "tobias"), Options{})
+	raw := written(t, l, of(t, l, "tobias"), asked{})
 	book := open(t, raw)
-	index, err := book.GetSheetIndex(faultsName)
+	index, err := book.GetSheetIndex(words.FaultsSheet)
 	require.NoError(t, err)
 	require.Empty(t, pageStarts(t, raw, index+1))
-	rows, err := book.GetRows(faultsName)
+	rows, err := book.GetRows(words.FaultsSheet)
 	require.NoError(t, err)
 	found := 0
 	for _, row := range rows {
@@ -166,7 +165,7 @@ const cautionEnd = "the coach, the instructor, the rules in force and the aircra
 func TestEverySheetThatAdvisesHasItsCaution(t *testing.T) {
 	for _, ledger := range []string{demoLedger, seasonLedger} {
 		l := load(t, ledger)
-		book := open(t, written(t, l, of(t, l, "ines"), Options{}))
+		book := open(t, written(t, l, of(t, l, "ines"), asked{}))
 		got := map[string]int{}
 		for _, sheet := range book.GetSheetList() {
 			rows, err := book.GetRows(sheet)
@@ -179,6 +178,6 @@ func TestEverySheetThatAdvisesHasItsCaution(t *testing.T) {
 				}
 			}
 		}
-		require.Equal(t, map[string]int{seasonName: 1, faultsName: 1, readyName: 1}, got)
+		require.Equal(t, map[string]int{words.SeasonSheet: 1, words.FaultsSheet: 1, words.ReadySheet: 1}, got)
 	}
 }

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"slices"
 
-	"boxbook/season"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
-
-const seasonName = "Season"
 
 // Rows of the page: the verdicts in words come first, and what they cannot
 // know; the facts and the chart stand between them and the tables.
@@ -19,92 +19,86 @@ const (
 
 // seasonSheet is the page to read first: the season in words, facts, the chart,
 // the contests, the flights that count, what the trend rests on.
-func seasonSheet(c *content) sheet {
+func seasonSheet(c *content) xlsx.Sheet {
 	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
 	entered, rows := c.contested(), c.contestRows()
-	first := place("Contests", seasonName, tablesRow+1, len(rows), contests)
-	second := place("Entered", seasonName, first.last()+3, len(entered), enteredColumns)
-	trends := place("Trends", seasonName, second.last()+3, len(c.trends), trendColumns)
-	return sheet{
-		name: seasonName, tables: []placed{first, second, trends}, frozenRows: 2, headRows: 2, lastColumn: len(seasonWidths),
-		fill: func(b *book) {
-			widths(b, contests)
-			b.heights(1, trends.head, 1)
-			b.titleLine(1, len(seasonWidths), totalWidth(seasonWidths), c.title, 18)
-			b.across(1, 2, len(seasonWidths), totalWidth(seasonWidths), c.subtitle(), look{grey: true, align: "left", wrap: true})
+	first := xlsx.Place("Contests", words.SeasonSheet, tablesRow+1, len(rows), contests)
+	second := xlsx.Place("Entered", words.SeasonSheet, first.Last()+3, len(entered), enteredColumns)
+	trends := xlsx.Place("Trends", words.SeasonSheet, second.Last()+3, len(c.book.Season.Trends), trendColumns)
+	return xlsx.Sheet{
+		Name: words.SeasonSheet, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, HeadRows: 2, LastColumn: len(seasonWidths),
+		Fill: func(b *xlsx.Book) {
+			xlsx.Widths(b, contests)
+			b.Heights(1, trends.Head, 1)
+			b.TitleLine(1, len(seasonWidths), totalWidth(seasonWidths), c.title, 18)
+			b.Across(1, 2, len(seasonWidths), totalWidth(seasonWidths), c.subtitle(), xlsx.Look{Grey: true, Align: "left", Wrap: true})
 			fillVerdicts(b, c.verdicts())
 			fillFacts(b, c, c.facts())
-			b.text(1, tablesRow, "Contests", look{bold: true, size: 13, align: "left"})
-			fillTable(b, first, contests, rows)
-			b.text(1, second.head-1, "Flights that count", look{bold: true, size: 13, align: "left"})
-			fillTable(b, second, enteredColumns, entered)
+			b.Text(1, tablesRow, words.ContestsHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
+			xlsx.FillTable(b, first, contests, rows)
+			b.Text(1, second.Head-1, words.EnteredHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
+			xlsx.FillTable(b, second, enteredColumns, entered)
 			dressDifference(b, second)
-			b.chart(c, second, trends, entered)
+			seasonChart(b, c, second, trends, entered)
 			end := fillTrends(b, c, trends)
-			pages := newPager(b, len(seasonWidths), 2)
-			pages.keep(tablesRow, first.last())
-			pages.keep(second.head-1, second.last())
-			pages.keep(trends.head-1, end)
+			pages := xlsx.NewPager(b, len(seasonWidths), 2)
+			pages.Keep(tablesRow, first.Last())
+			pages.Keep(second.Head-1, second.Last())
+			pages.Keep(trends.Head-1, end)
 		},
 	}
 }
 
 // fillVerdicts writes the season in words, each line as high as it needs.
-func fillVerdicts(b *book, verdicts []verdict) {
+func fillVerdicts(b *xlsx.Book, verdicts []verdict) {
 	for i, v := range verdicts {
 		row := verdictRow + i
-		b.text(1, row, v.label, look{bold: true, align: "left"})
-		b.across(2, row, len(seasonWidths), totalWidth(seasonWidths[1:]), v.words, look{align: "left", wrap: true})
+		b.Text(1, row, v.label, xlsx.Look{Bold: true, Align: "left"})
+		b.Across(2, row, len(seasonWidths), totalWidth(seasonWidths[1:]), v.words, xlsx.Look{Align: "left", Wrap: true})
 	}
 }
 
 // fillTrends writes what the sentence on the trend rests on, and the notes of
 // the page. It gives the last row.
-func fillTrends(b *book, c *content, trends placed) int {
-	b.text(1, trends.head-1, "What the trend rests on ("+statNote+")", look{bold: true, size: 13, align: "left"})
+func fillTrends(b *xlsx.Book, c *content, trends xlsx.Placed) int {
+	b.Text(1, trends.Head-1, words.TrendBasis, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 	columns := sized(trendColumns)
-	fillTable(b, trends, columns, c.trends)
-	for row := trends.head; row <= trends.last(); row++ {
+	xlsx.FillTable(b, trends, columns, c.trendRows())
+	for row := trends.Head; row <= trends.Last(); row++ {
 		// The verdict is long and the last: it has the rest of the page's width.
-		b.merge(trends.columns["word"], row, len(seasonWidths), lookOf(row == trends.head, trendColumns[len(trendColumns)-1].look))
+		b.Merge(trends.Columns["word"], row, len(seasonWidths), xlsx.LookOf(row == trends.Head, trendColumns[len(trendColumns)-1].Look))
 	}
-	tests := place("Tests", seasonName, trends.last()+2, len(c.trends), testColumns)
-	fillTable(b, tests, sized(testColumns), c.trends)
-	end := tests.last()
-	if moves := c.season.Moves(); len(moves) > 0 {
-		p := place("Moves", seasonName, end+2, len(moves), moveColumns)
-		fillTable(b, p, sized(moveColumns), moves)
-		end = p.last()
+	tests := xlsx.Place("Tests", words.SeasonSheet, trends.Last()+2, len(c.book.Season.Trends), testColumns)
+	xlsx.FillTable(b, tests, sized(testColumns), c.trendRows())
+	end := tests.Last()
+	if moves := c.book.Season.Moves; len(moves) > 0 {
+		p := xlsx.Place("Moves", words.SeasonSheet, end+2, len(moves), moveColumns)
+		xlsx.FillTable(b, p, sized(moveColumns), moves)
+		end = p.Last()
 	}
-	for i, note := range seasonNotes {
-		b.text(1, end+2+i, note, lookNote)
-		b.heights(end+2+i, end+2+i, 1)
+	notes := words.SeasonSheetNotes()
+	for i, note := range notes {
+		b.Text(1, end+2+i, note, xlsx.LookNote)
+		b.Heights(end+2+i, end+2+i, 1)
 	}
-	return end + 1 + len(seasonNotes)
-}
-
-var seasonNotes = []string{
-	"The lines in words at the head and all italic numbers are worked out by boxbook and do not follow a changed mark; tinted cells do.",
-	"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points less theirs, where the field is known.",
-	"Percent is that of the record: the official total where one was typed, else the sum of the marks. Practice and void flights enter no figure on this page.",
-	"Points and percents lead back to the marks on the sheet Grades, or to a printed total on the sheet Flights. The sheet Rules explains the marks.",
+	return end + 1 + len(notes)
 }
 
 // subtitle says whose flights these are, which, and as of when.
 func (c *content) subtitle() string {
-	words := c.period
-	if c.title != c.pilot.Name {
-		words = c.pilot.Name + ", " + words
+	said, pilot := c.period, c.book.Pilot
+	if c.title != pilot.Name {
+		said = pilot.Name + ", " + said
 	}
-	for _, more := range []string{c.pilot.Club, c.pilot.Aircraft} {
+	for _, more := range []string{pilot.Club, pilot.Aircraft} {
 		if more != "" {
-			words += " · " + more
+			said += " · " + more
 		}
 	}
-	if c.asOf != 0 {
-		words += " · as of " + c.asOf.String()
+	if c.head.AsOf != "" {
+		said += " · as of " + c.head.AsOf
 	}
-	return words
+	return said
 }
 
 // contested lists the flights that count, also those whose percent waits for a
@@ -123,7 +117,7 @@ func (c *content) contested() []flightRow {
 func (c *content) entered() int {
 	n := 0
 	for _, f := range c.flights {
-		if f.line.Enters() {
+		if f.line.Enters {
 			n++
 		}
 	}
@@ -143,14 +137,14 @@ func totalWidth(widths []float64) float64 {
 }
 
 // sized gives a table's columns the page's widths; those beyond are folded.
-func sized[R any](columns []column[R]) []column[R] {
+func sized[R any](columns []xlsx.Column[R]) []xlsx.Column[R] {
 	columns = slices.Clone(columns)
 	for i := range columns {
 		if i < len(seasonWidths) {
-			columns[i].width = seasonWidths[i]
+			columns[i].Width = seasonWidths[i]
 			continue
 		}
-		columns[i].width, columns[i].folded = 11, true
+		columns[i].Width, columns[i].Folded = 11, true
 	}
 	return columns
 }
@@ -160,8 +154,8 @@ type pageFact struct {
 	label   string
 	depth   int // how far the label stands in, under the one it belongs to
 	formula string
-	value   value
-	look    look
+	value   xlsx.Value
+	look    xlsx.Look
 	name    func(flightRow) string // what a name comes to with a flight; nil where it is none
 }
 
@@ -171,54 +165,54 @@ const factsTo = 4
 // fillFacts writes the facts and gives each a formula over the sheet Flights.
 // Another flight may become the best by an edit, so that a row of names is as
 // high as the longest of them needs.
-func fillFacts(b *book, c *content, facts []pageFact) {
+func fillFacts(b *xlsx.Book, c *content, facts []pageFact) {
 	width := totalWidth(seasonWidths[1:factsTo])
 	for i, f := range facts {
 		row := factsRow + i
-		b.text(1, row, f.label, look{align: "left", indent: f.depth})
-		b.formula(2, row, b.expand(f.formula, placed{}, row), f.value, f.look)
+		b.Text(1, row, f.label, xlsx.Look{Align: "left", Indent: f.depth})
+		b.Formula(2, row, b.Expand(f.formula, xlsx.Placed{}, row), f.value, f.look)
 		lines := 1
 		for _, flight := range c.contested() {
 			if f.name != nil {
-				lines = max(lines, textLines(f.name(flight), width))
+				lines = max(lines, xlsx.TextLines(f.name(flight), width))
 			}
 		}
-		b.merge(2, row, factsTo, f.look)
-		b.heights(row, row, lines)
+		b.Merge(2, row, factsTo, f.look)
+		b.Heights(row, row, lines)
 	}
 }
 
 // facts are the season in a few lines.
 func (c *content) facts() []pageFact {
-	number := look{format: "0", align: "left", bold: true}
-	percent := look{format: "0.00", align: "left", bold: true}
-	words := look{align: "left", bold: true, wrap: true}
+	number := xlsx.Look{Format: "0", Align: "left", Bold: true}
+	percent := xlsx.Look{Format: "0.00", Align: "left", Bold: true}
+	name := xlsx.Look{Align: "left", Bold: true, Wrap: true}
 	count := func(label, what string) pageFact {
-		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, integer(c.countOf(what)), number, nil}
+		return pageFact{label, 0, `COUNTIFS({Flights.counts},"` + what + `")`, xlsx.Integer(c.countOf(what)), number, nil}
 	}
 	compared := func(label, word string) pageFact {
-		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, integer(c.agreeing(word)), number, nil}
+		return pageFact{label, 2, `COUNTIFS({Flights.counts},"yes",{Flights.agrees},"` + word + `")`, xlsx.Integer(c.agreeing(word)), number, nil}
 	}
 	official := `COUNTIFS({Flights.counts},"yes",{Flights.source},"official")`
-	agree, differ := compared("that agrees with the marks", "yes"), compared("that does not agree", "no")
-	flight := func(f flightRow) string { return f.line.Flight.Name }
-	contest := func(f flightRow) string { return contestName(f.line.Flight.Contest) }
-	best, worst := c.extreme(c.season.Best), c.extreme(c.season.Worst)
+	agree, differ := compared(words.FactAgrees, "yes"), compared(words.FactDiffers, "no")
+	flight := func(f flightRow) string { return f.Flight.Flight }
+	contest := func(f flightRow) string { return f.ContestName }
+	best, worst := c.extreme(c.book.Season.Best), c.extreme(c.book.Season.Worst)
 	return []pageFact{
-		count("contest flights", countsYes),
-		{"with a percent", 1, `COUNT({Flights.entered})`, integer(c.entered()), number, nil},
-		{"with an official total", 1, official, integer(c.officialTotals()), number, nil},
+		count(words.FactContestFlights, countsYes),
+		{words.FactWithPercent, 1, `COUNT({Flights.entered})`, xlsx.Integer(c.entered()), number, nil},
+		{words.FactWithOfficial, 1, official, xlsx.Integer(c.officialTotals()), number, nil},
 		agree,
 		differ,
-		{"that cannot be compared", 2, official + "-" + agree.formula + "-" + differ.formula, integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number, nil},
-		count("practice flights", countsPractice),
-		count("void flights", countsVoid),
-		{"best, percent", 0, extremeFormula("MAX", ""), best.percent, percent, nil},
-		{"best, flight", 0, extremeFormula("MAX", "flight"), best.flight, words, flight},
-		{"best, contest", 0, extremeFormula("MAX", "contest"), best.contest, words, contest},
-		{"worst, percent", 0, extremeFormula("MIN", ""), worst.percent, percent, nil},
-		{"worst, flight", 0, extremeFormula("MIN", "flight"), worst.flight, words, flight},
-		{"worst, contest", 0, extremeFormula("MIN", "contest"), worst.contest, words, contest},
+		{words.FactNotCompared, 2, official + "-" + agree.formula + "-" + differ.formula, xlsx.Integer(c.officialTotals() - c.agreeing("yes") - c.agreeing("no")), number, nil},
+		count(words.FactPracticeFlights, countsPractice),
+		count(words.FactVoidFlights, countsVoid),
+		{words.FactBestPercent, 0, extremeFormula("MAX", ""), best.percent, percent, nil},
+		{words.FactBestFlight, 0, extremeFormula("MAX", "flight"), best.flight, name, flight},
+		{words.FactBestContest, 0, extremeFormula("MAX", "contest"), best.contest, name, contest},
+		{words.FactWorstPercent, 0, extremeFormula("MIN", ""), worst.percent, percent, nil},
+		{words.FactWorstFlight, 0, extremeFormula("MIN", "flight"), worst.flight, name, flight},
+		{words.FactWorstContest, 0, extremeFormula("MIN", "contest"), worst.contest, name, contest},
 	}
 }
 
@@ -233,16 +227,15 @@ func extremeFormula(function, key string) string {
 }
 
 // extremeFlight is the best or the worst flight in the page's words.
-type extremeFlight struct{ percent, flight, contest value }
+type extremeFlight struct{ percent, flight, contest xlsx.Value }
 
-func (c *content) extreme(index int) extremeFlight {
-	if index < 0 {
-		return extremeFlight{}
+func (c *content) extreme(flight string) extremeFlight {
+	for _, f := range c.flights {
+		if flight != "" && f.Flight.Flight == flight {
+			return extremeFlight{number(f.line.Percent), xlsx.Text(flight), xlsx.Text(f.ContestName)}
+		}
 	}
-	line := c.season.Lines[index]
-	return extremeFlight{
-		exact(line.Record.Percent), text(line.Flight.Name), text(contestName(line.Flight.Contest)),
-	}
+	return extremeFlight{}
 }
 
 func (c *content) countOf(what string) int {
@@ -258,7 +251,7 @@ func (c *content) countOf(what string) int {
 func (c *content) officialTotals() int {
 	n := 0
 	for _, f := range c.flights {
-		if f.counts() == countsYes && f.line.Record.Source == season.Printed {
+		if f.counts() == countsYes && f.line.Source == answers.FromOfficial {
 			n++
 		}
 	}
@@ -270,7 +263,7 @@ func (c *content) officialTotals() int {
 func (c *content) agreeing(word string) int {
 	n := 0
 	for _, f := range c.flights {
-		if f.counts() == countsYes && agrees(f).text == word {
+		if f.counts() == countsYes && agrees(f).Text == word {
 			n++
 		}
 	}
@@ -285,55 +278,55 @@ func fromFlights(key string) string {
 }
 
 // enteredColumns stand under those of the contests: the widths are shared.
-var enteredColumns = []column[flightRow]{
-	{key: "contest", title: "contest", look: lookWrap.live(), formula: fromFlights("contest"), value: func(f flightRow) value {
-		return text(contestName(f.line.Flight.Contest))
+var enteredColumns = []xlsx.Column[flightRow]{
+	{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
+		return xlsx.Text(f.ContestName)
 	}},
-	{key: "date", title: "date", look: lookDate.live(), formula: fromFlights("date"), value: func(f flightRow) value { return day(f.line.Flight.Date) }},
-	{key: "category", title: "category", look: lookWrap.live(), formula: fromFlights("category"), value: func(f flightRow) value { return text(f.line.Flight.Category) }},
-	{key: "programme", title: "programme", look: lookText.live(), formula: fromFlights("programme"), value: func(f flightRow) value { return text(string(f.line.Flight.Programme)) }},
-	{key: "points", title: "points", look: lookTwo.live(), formula: fromFlights("record-points"), value: func(f flightRow) value { return exact(f.line.Record.Points) }},
-	{key: "of-points", title: "out of", look: lookInteger.live(), formula: fromFlights("record-maximum"), value: func(f flightRow) value { return exact(f.line.Record.Maximum) }},
+	{Key: "date", Title: words.ColumnDate, Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
+	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
+	{Key: "programme", Title: words.ColumnProgramme, Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
+	{Key: "points", Title: words.ColumnPoints, Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
+	{Key: "of-points", Title: words.ColumnOutOf, Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
 	{
-		key: "percent", title: "percent", look: lookTwo.live().strong(),
-		formula: fromFlights("record"),
-		value:   func(f flightRow) value { return exact(f.line.Record.Percent) },
+		Key: "percent", Title: words.ColumnPercent, Look: xlsx.LookTwo.Live().Strong(),
+		Formula: fromFlights("record"),
+		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 	},
-	{key: "place", title: "place", look: lookPlace.live(), formula: fromFlights("place"), value: func(f flightRow) value { return whole(f.line.Flight.Rank) }},
-	{key: "of", title: "of", look: lookPlace.live(), formula: fromFlights("of"), value: func(f flightRow) value { return whole(f.line.Flight.Of) }},
-	{key: "source", title: "record from", look: lookCentred.live(), formula: fromFlights("source"), value: func(f flightRow) value { return text(string(f.line.Record.Source)) }},
-	{key: "difference", title: "official less own", look: lookGap.live(), formula: fromFlights("difference"), value: difference},
-	{key: "own", title: "own percent", look: lookTwo.live(), formula: fromFlights("percent"), value: func(f flightRow) value { return exact(f.score.Percent) }},
-	{key: "noise", title: "panel noise", look: lookTwo.stat(), value: func(f flightRow) value { return f.noise() }},
-	{key: "to-winner", title: "to winner", look: lookGap.live(), formula: fromFlights("to-winner"), value: func(f flightRow) value { return exact(f.line.ToWinner) }},
-	{key: "to-median", title: "to median", look: lookGap.live(), formula: fromFlights("to-median"), value: func(f flightRow) value { return exact(f.line.ToMedian) }},
-	{key: "agrees", title: "official agrees", look: lookText.working(), formula: fromFlights("agrees"), value: agrees},
-	{key: "key", title: "flight", look: lookText.working(), value: func(f flightRow) value { return text(f.line.Flight.Name) }},
+	{Key: "place", Title: words.ColumnPlace, Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
+	{Key: "of", Title: words.ColumnOf, Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
+	{Key: "source", Title: words.ColumnRecordFrom, Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
+	{Key: "difference", Title: words.ColumnOfficialLessOwn, Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
+	{Key: "own", Title: words.ColumnOwnPercent, Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
+	{Key: "noise", Title: words.ColumnPanelNoise, Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+	{Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
+	{Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
+	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
+	{Key: "key", Title: words.ColumnFlight, Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
 	{
 		// A flight without a percent is a gap in the chart, where an empty text
 		// would be drawn as zero.
-		key: "drawn", title: "percent in the chart", look: lookTwo.working(), formula: `IF(ISNUMBER({percent}),{percent},NA())`,
-		value: func(f flightRow) value {
-			if f.line.Record.Percent == nil {
-				return notAvailable
+		Key: "drawn", Title: words.ColumnPercentInTheChart, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
+		Value: func(f flightRow) xlsx.Value {
+			if !f.line.Percent.Known() {
+				return xlsx.NotAvailable
 			}
-			return exact(f.line.Record.Percent)
+			return number(f.line.Percent)
 		},
 	},
-	noiseEnd("upper", "percent and noise", "+", 1),
-	noiseEnd("lower", "percent less noise", "-", -1),
+	noiseEnd("upper", words.ColumnPercentAndNoise, "+", 1),
+	noiseEnd("lower", words.ColumnPercentLessNoise, "-", -1),
 }
 
 // noiseEnd is one end of a flight's panel noise. The chart draws both without
 // marks: some programs make an axis as long as the marks ask, and cut the bars.
-func noiseEnd(key, title, sign string, direction float64) column[flightRow] {
-	return column[flightRow]{
-		key: key, title: title, look: lookTwo.working(), formula: `IF(ISNUMBER({percent}),{percent}` + sign + `N({noise}),NA())`,
-		value: func(f flightRow) value {
-			if f.line.Record.Percent == nil {
-				return notAvailable
+func noiseEnd(key, title, sign string, direction float64) xlsx.Column[flightRow] {
+	return xlsx.Column[flightRow]{
+		Key: key, Title: title, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent}` + sign + `N({noise}),NA())`,
+		Value: func(f flightRow) xlsx.Value {
+			if !f.line.Percent.Known() {
+				return xlsx.NotAvailable
 			}
-			return float(exact(f.line.Record.Percent).number + direction*f.noise().number)
+			return xlsx.Float(f.line.Percent.Float64() + direction*orZero(f.line.Noise))
 		},
 	}
 }

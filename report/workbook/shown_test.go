@@ -12,6 +12,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 )
 
@@ -64,26 +65,25 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 	for flights := 1; flights <= 6; flights++ {
 		for _, oneContest := range []bool{false, true} {
 			l := fewFlights(t, flights, oneContest)
-			c := newContent(l, of(t, l, "ines"), Options{})
+			c := contentOf(l, of(t, l, "ines"))
 			name := fmt.Sprintf("%d flights, one contest %v", flights, oneContest)
-			d := c.docs.season.Data.(answers.Season)
-			require.Len(t, d.Trends, len(c.trends))
-			for i, row := range c.trends {
+			d := c.book.Season
+			for i, row := range c.trendRows() {
 				for _, column := range slices.Concat(trendColumns, testColumns) {
-					shown += sameAsJSON(t, name, column.key, column.value(row), d.Trends[i].Trend)
+					shown += sameAsJSON(t, name, column.Key, column.Value(row), d.Trends[i].Trend)
 				}
-				require.Equal(t, d.Trends[i].Slope30.Known(), row.drawn, name)
+				require.Equal(t, d.Trends[i].Slope30.Known(), row.Line != nil, name)
 			}
-			families := c.docs.families.Data.(answers.Families)
+			families := c.book.Families
 			require.NotEmpty(t, families.Groups)
 			for i, row := range c.familyRows() {
 				for _, column := range familyTrend {
-					key := strings.TrimPrefix(column.key, "change-")
+					key := strings.TrimPrefix(column.Key, "change-")
 					if key == "q" {
-						require.Equal(t, families.Groups[i].Q.Known(), column.value(row).numeric, name)
+						require.Equal(t, families.Groups[i].Q.Known(), column.Value(row).Numeric, name)
 						continue
 					}
-					shown += sameAsJSON(t, name, key, column.value(row), families.Groups[i].Trend)
+					shown += sameAsJSON(t, name, key, column.Value(row), families.Groups[i].Trend)
 				}
 			}
 		}
@@ -92,16 +92,16 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 }
 
 // sameAsJSON checks one cell, and counts it where it shows something.
-func sameAsJSON(t *testing.T, name, key string, cell value, d answers.Trend) int {
+func sameAsJSON(t *testing.T, name, key string, cell xlsx.Value, d answers.Trend) int {
 	t.Helper()
 	if slices.Contains(countedKeys, key) {
 		return 0
 	}
 	field := inJSON[key]
 	require.NotNil(t, field, key)
-	require.Equal(t, field(d).Known(), cell.numeric, "%s: %s", name, key)
-	if !cell.numeric {
-		require.Equal(t, value{}, cell)
+	require.Equal(t, field(d).Known(), cell.Numeric, "%s: %s", name, key)
+	if !cell.Numeric {
+		require.Equal(t, xlsx.Value{}, cell)
 		return 0
 	}
 	return 1

@@ -35,7 +35,7 @@ func TestWritingCostsLittleMoreThanTheLibrary(t *testing.T) {
 	l := parse(t, manyFlights(770))
 	since, _ := season.ParseDate("1990-01-01")
 	start := processor()
-	c := newContent(l, season.Selection{Pilot: l.Pilots[0], Since: since}, Options{AsOf: l.AsOf})
+	c := contentOf(l, season.Selection{Pilot: l.Pilots[0], Since: since})
 	t.Logf("%d rows of marks, %d elements; answers and statistics: %s", len(c.grades), len(c.elements), processor()-start)
 	require.Greater(t, len(c.grades), 10_000)
 
@@ -57,7 +57,8 @@ func BenchmarkSeasonOf25Flights(b *testing.B) {
 	l := parse(b, manyFlights(25))
 	since, _ := season.ParseDate("1990-01-01")
 	for b.Loop() {
-		require.NoError(b, Write(io.Discard, l, season.Selection{Pilot: l.Pilots[0], Since: since}, Options{AsOf: l.AsOf}))
+		book, o := writing(l, season.Selection{Pilot: l.Pilots[0], Since: since}, asked{})
+		require.NoError(b, Write(io.Discard, book, o))
 	}
 }
 

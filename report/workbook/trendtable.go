@@ -1,122 +1,102 @@
 package workbook
 
 import (
-	"math"
-	"slices"
-
-	"boxbook/season/analysis"
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/report/workbook/xlsx"
 )
 
 // trendRow is the trend of one category, and the line that may be drawn.
 type trendRow struct {
-	analysis.CategoryTrend
-	days  [2]float64 // first and last flight, as a spreadsheet counts days
-	line  [2]float64 // percent at each
-	drawn bool
+	answers.CategoryTrend
 }
 
-// trendRows are the trends of the categories flown. The line has the slope of
-// the trend, through the median of the flights (Theil-Sen).
-func trendRows(flights analysis.Flights) []trendRow {
+func (c *content) trendRows() []trendRow {
 	var rows []trendRow
-	for _, t := range flights.Trends() {
-		row := trendRow{CategoryTrend: t, days: [2]float64{math.Inf(1), math.Inf(-1)}}
-		slope := t.Trend.Slope30 / 30
-		var heights []float64
-		for _, line := range flights.Lines {
-			if !line.Enters() || line.Flight.Category != t.Category {
-				continue
-			}
-			day, percent := float64(line.Flight.Date)+epoch, exact(line.Record.Percent).number
-			heights = append(heights, percent-slope*day)
-			row.days = [2]float64{min(row.days[0], day), max(row.days[1], day)}
-		}
-		slices.Sort(heights)
-		middle := (heights[(len(heights)-1)/2] + heights[len(heights)/2]) / 2
-		row.line = [2]float64{middle + slope*row.days[0], middle + slope*row.days[1]}
-		row.drawn = t.Trend.HasSlope && row.days[1] > row.days[0]
-		rows = append(rows, row)
+	for _, t := range c.book.Season.Trends {
+		rows = append(rows, trendRow{t})
 	}
 	return rows
 }
 
+// onMeans is the test on contest means.
+func (r trendRow) onMeans() answers.ContestTrend {
+	if r.Contests == nil {
+		return answers.ContestTrend{}
+	}
+	return *r.Contests
+}
+
 // sloped is a number of the trend, where there are flights enough for it.
-func sloped(key, title, format string, of func(analysis.Trend) float64) column[trendRow] {
-	return column[trendRow]{
-		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(r trendRow) value {
-			return float(of(r.Trend))
-		},
+func sloped(key, title, format string, of func(trendRow) report.Number) xlsx.Column[trendRow] {
+	return xlsx.Column[trendRow]{
+		Key: key, Title: title, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(),
+		Value: func(r trendRow) xlsx.Value { return number(of(r)) },
 	}
 }
 
 // compared is the S of so many points, which one alone does not have.
-func compared(n, s int) value {
+func compared(n, s int) xlsx.Value {
 	if n < 2 {
-		return value{}
+		return xlsx.Value{}
 	}
-	return integer(s)
+	return xlsx.Integer(s)
 }
 
-// ofLine is an end of the line.
-func ofLine(key, title string, l look, of func(trendRow) float64) column[trendRow] {
-	return column[trendRow]{key: key, title: title, look: l, value: func(r trendRow) value {
-		if !r.drawn {
-			return value{}
+// ofLine is an end of the line, where one may be drawn.
+func ofLine(key, title string, l xlsx.Look, of func(answers.TrendLine) xlsx.Value) xlsx.Column[trendRow] {
+	return xlsx.Column[trendRow]{Key: key, Title: title, Look: l, Value: func(r trendRow) xlsx.Value {
+		if r.Line == nil {
+			return xlsx.Value{}
 		}
-		return float(of(r))
+		return of(*r.Line)
 	}}
 }
 
-var trendColumns = []column[trendRow]{
-	{key: "name", title: "trend of the category", look: lookWrap, value: func(r trendRow) value { return text("trend, " + r.Category) }},
-	ofLine("first", "first day", lookDate, func(r trendRow) float64 { return r.days[0] }),
-	ofLine("last", "last day", lookDate, func(r trendRow) float64 { return r.days[1] }),
-	ofLine("line-first", "line, first day", lookTwo.stat(), func(r trendRow) float64 { return r.line[0] }),
-	ofLine("line-last", "line, last day", lookTwo.stat(), func(r trendRow) float64 { return r.line[1] }),
-	sloped("slope", "points per 30 days", "+0.00;-0.00;0.00", func(t analysis.Trend) float64 { return t.Slope30 }),
-	sloped("change", "change", signedOne, func(t analysis.Trend) float64 { return t.Season }),
-	sloped("low", "from", signedOne, func(t analysis.Trend) float64 { return t.Low }),
-	sloped("high", "to", signedOne, func(t analysis.Trend) float64 { return t.High }),
-	sloped("sure", "sure", "0.0 %", func(t analysis.Trend) float64 { return t.Confidence }),
-	{key: "without", title: "without zeroed", look: look{format: signedOne, align: "right", line: true}.stat(), value: func(r trendRow) value {
-		return float(r.Trend.WithoutZero)
-	}},
-	{key: "word", title: "verdict", look: lookText.stat().indented(), value: func(r trendRow) value { return text(string(r.Trend.Word)) }},
+var trendColumns = []xlsx.Column[trendRow]{
+	{Key: "name", Title: words.ColumnTrendOfTheCategory, Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(words.TrendOf(r.Category)) }},
+	ofLine("first", words.ColumnFirstDay, xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.First) }),
+	ofLine("last", words.ColumnLastDay, xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.Last) }),
+	ofLine("line-first", words.ColumnLineFirstDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtFirst) }),
+	ofLine("line-last", words.ColumnLineLastDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtLast) }),
+	sloped("slope", words.ColumnPointsPer30Days, "+0.00;-0.00;0.00", func(r trendRow) report.Number { return r.Slope30 }),
+	sloped("change", words.ColumnChange, signedOne, func(r trendRow) report.Number { return r.Season }),
+	sloped("low", words.ColumnFrom, signedOne, func(r trendRow) report.Number { return r.Low }),
+	sloped("high", words.ColumnTo, signedOne, func(r trendRow) report.Number { return r.High }),
+	sloped("sure", words.ColumnSure, "0.0 %", func(r trendRow) report.Number { return r.Confidence }),
+	sloped("without", words.ColumnWithoutZeroed, signedOne, func(r trendRow) report.Number { return r.WithoutZeros }),
+	{Key: "word", Title: words.ColumnVerdict, Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(string(r.Word)) }},
 }
 
-var lookP = look{format: lookThree, align: "right", line: true}.stat()
+var lookP = xlsx.Look{Format: lookThree, Align: "right", Line: true}.Stat()
 
-var testColumns = []column[trendRow]{
-	{key: "name", title: "tests of the trend", look: lookWrap, value: func(r trendRow) value { return text(r.Category) }},
-	{key: "n", title: "flights compared", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.N) }},
-	{key: "s", title: "S, on flights", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.N, r.Trend.S) }},
-	{key: "p", title: "p, on flights", look: lookP, value: func(r trendRow) value { return float(r.Trend.P) }},
-	{key: "contests-n", title: "contests", look: lookInteger.stat(), value: func(r trendRow) value { return integer(r.Trend.Contests.N) }},
-	{key: "contests-s", title: "S, on contests", look: lookInteger.stat(), value: func(r trendRow) value { return compared(r.Trend.Contests.N, r.Trend.Contests.S) }},
-	{key: "contests-p", title: "p, on contests", look: lookP, value: func(r trendRow) value { return float(r.Trend.Contests.P) }},
-	{key: "tau", title: "tau, on flights", look: lookTwo.stat(), value: func(r trendRow) value {
-		return float(r.Trend.Tau)
+var testColumns = []xlsx.Column[trendRow]{
+	{Key: "name", Title: words.ColumnTestsOfTheTrend, Look: xlsx.LookWrap, Value: func(r trendRow) xlsx.Value { return xlsx.Text(r.Category) }},
+	{Key: "n", Title: words.ColumnFlightsCompared, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.N) }},
+	{Key: "s", Title: words.ColumnSOnFlights, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.N, r.S) }},
+	{Key: "p", Title: words.ColumnPOnFlights, Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.P) }},
+	{Key: "contests-n", Title: words.ColumnContests, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return xlsx.Integer(r.onMeans().N) }},
+	{Key: "contests-s", Title: words.ColumnSOnContests, Look: xlsx.LookInteger.Stat(), Value: func(r trendRow) xlsx.Value { return compared(r.onMeans().N, r.onMeans().S) }},
+	{Key: "contests-p", Title: words.ColumnPOnContests, Look: lookP, Value: func(r trendRow) xlsx.Value { return number(r.onMeans().P) }},
+	{Key: "tau", Title: words.ColumnTauOnFlights, Look: xlsx.LookTwo.Stat(), Value: func(r trendRow) xlsx.Value {
+		return number(r.Tau)
 	}},
 }
 
 // moved is a number of a change of category, where enough contests can tell.
-func moved(key, title, format string, of func(analysis.Move) float64) column[analysis.Move] {
-	return column[analysis.Move]{
-		key: key, title: title, look: look{format: format, align: "right", line: true}.stat(), value: func(m analysis.Move) value {
-			if !m.Known {
-				return value{}
-			}
-			return float(of(m))
-		},
+func moved(key, title, format string, of func(answers.Move) report.Number) xlsx.Column[answers.Move] {
+	return xlsx.Column[answers.Move]{
+		Key: key, Title: title, Look: xlsx.Look{Format: format, Align: "right", Line: true}.Stat(), Value: func(m answers.Move) xlsx.Value { return number(of(m)) },
 	}
 }
 
-var moveColumns = []column[analysis.Move]{
-	{key: "from", title: "change of category", look: lookWrap, value: func(m analysis.Move) value { return text(m.From + " to " + m.To) }},
-	{key: "before", title: "contests before", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.Before) }},
-	{key: "after", title: "contests after", look: lookInteger.stat(), value: func(m analysis.Move) value { return integer(m.After) }},
-	moved("change", "change", signedOne, func(m analysis.Move) float64 { return m.Change }),
-	moved("low", "from", signedOne, func(m analysis.Move) float64 { return m.Low }),
-	moved("high", "to", signedOne, func(m analysis.Move) float64 { return m.High }),
-	moved("sure", "sure", "0.0 %", func(m analysis.Move) float64 { return m.Confidence }),
+var moveColumns = []xlsx.Column[answers.Move]{
+	{Key: "from", Title: words.ColumnChangeOfCategory, Look: xlsx.LookWrap, Value: func(m answers.Move) xlsx.Value { return xlsx.Text(words.MoveOf(m)) }},
+	{Key: "before", Title: words.ColumnContestsBefore, Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.Before) }},
+	{Key: "after", Title: words.ColumnContestsAfter, Look: xlsx.LookInteger.Stat(), Value: func(m answers.Move) xlsx.Value { return xlsx.Integer(m.After) }},
+	moved("change", words.ColumnChange, signedOne, func(m answers.Move) report.Number { return m.Change }),
+	moved("low", words.ColumnFrom, signedOne, func(m answers.Move) report.Number { return m.Low }),
+	moved("high", words.ColumnTo, signedOne, func(m answers.Move) report.Number { return m.High }),
+	moved("sure", words.ColumnSure, "0.0 %", func(m answers.Move) report.Number { return m.Confidence }),
 }

@@ -16,6 +16,8 @@ import (
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
+	"boxbook/report/answers"
+	"boxbook/report/workbook/xlsx"
 	"boxbook/season"
 )
 
@@ -44,9 +46,9 @@ func TestSheetsInOrder(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	for _, w := range everyWorkbook {
 		first, second := load(t, w.path), load(t, w.path)
-		a := written(t, first, of(t, first, w.pilot), Options{})
-		require.True(t, bytes.Equal(a, written(t, second, of(t, second, w.pilot), Options{})), w)
-		other := written(t, first, of(t, first, w.pilot), Options{AsOf: first.AsOf + 1})
+		a := written(t, first, of(t, first, w.pilot), asked{})
+		require.True(t, bytes.Equal(a, written(t, second, of(t, second, w.pilot), asked{})), w)
+		other := written(t, first, of(t, first, w.pilot), asked{asOf: first.AsOf + 1})
 		require.False(t, bytes.Equal(a, other))
 	}
 }
@@ -54,7 +56,7 @@ func TestSameBytes(t *testing.T) {
 // Every part has one fixed date, and they stand in one order.
 func TestPartsAreSorted(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	archive, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
 	require.NoError(t, err)
 	var names []string
@@ -68,7 +70,7 @@ func TestPartsAreSorted(t *testing.T) {
 
 func TestEverySheetIsFrozenAndPrints(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{Version: "1.2"})
+	raw := written(t, l, of(t, l, "ines"), asked{version: "1.2"})
 	book := open(t, raw)
 	for i, sheet := range book.GetSheetList() {
 		panes, err := book.GetPanes(sheet)
@@ -132,7 +134,7 @@ func TestFormulasUseOldFunctionsAlone(t *testing.T) {
 
 func TestNothingBesideTheSheets(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	archive, err := zip.NewReader(bytes.NewReader(raw), int64(len(raw)))
 	require.NoError(t, err)
 	for _, f := range archive.File {
@@ -147,7 +149,7 @@ func TestNothingBesideTheSheets(t *testing.T) {
 func TestPropertiesAreDatedAsOf(t *testing.T) {
 	l := load(t, seasonLedger)
 	day, _ := season.ParseDate("2026-10-01")
-	book := open(t, written(t, l, of(t, l, "ines"), Options{AsOf: day, Version: "1.2"}))
+	book := open(t, written(t, l, of(t, l, "ines"), asked{asOf: day, version: "1.2"}))
 	props, err := book.GetDocProps()
 	require.NoError(t, err)
 	assert.Equal(t, "Ines Halloran, season 2026", props.Title)
@@ -159,7 +161,7 @@ func TestPropertiesAreDatedAsOf(t *testing.T) {
 
 func TestNoPilot(t *testing.T) {
 	var b bytes.Buffer
-	require.ErrorIs(t, Write(&b, load(t, seasonLedger), season.Selection{}, Options{}), ErrNoPilot)
+	require.ErrorIs(t, Write(&b, answers.Book{}, Options{}), ErrNoPilot)
 	require.Zero(t, b.Len())
 }
 
@@ -168,7 +170,7 @@ func TestEmptySeason(t *testing.T) {
 	l := load(t, seasonLedger)
 	s := of(t, l, "ines")
 	s.Season = 1999
-	book := open(t, written(t, l, s, Options{}))
+	book := open(t, written(t, l, s, asked{}))
 	require.Equal(t, "none", book.stored("Grades", "A2"))
 	require.Equal(t, "0", book.stored("Season", "B"+strconv.Itoa(factsRow)))
 	require.Contains(t, book.stored("Season", "F"+strconv.Itoa(factsRow)), "no chart")
@@ -183,7 +185,8 @@ func (failing) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 
 func TestWriterThatFails(t *testing.T) {
 	l := load(t, seasonLedger)
-	require.ErrorIs(t, Write(failing{}, l, of(t, l, "ines"), Options{}), io.ErrClosedPipe)
+	book, o := writing(l, of(t, l, "ines"), asked{})
+	require.ErrorIs(t, Write(failing{}, book, o), io.ErrClosedPipe)
 }
 
 // What a person typed never becomes a formula, nor a code of a printed header,
@@ -197,7 +200,7 @@ func TestHostileNames(t *testing.T) {
 		`"climbed again after the humpty"`, `"=a \"quoted\" {points} text"`,
 	).Replace(read(t, seasonLedger))
 	l := parse(t, text)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	book := open(t, raw)
 	head, err := book.GetHeaderFooter("Season")
 	require.NoError(t, err)
@@ -227,31 +230,29 @@ func TestNamesAreKeptApart(t *testing.T) {
 }
 
 func TestPrintedKeepsToItsLength(t *testing.T) {
-	require.Equal(t, "a && b", printed("a & b", 60))
-	require.LessOrEqual(t, len([]rune(printed(strings.Repeat("&", 500), 60))), 61)
-	require.Equal(t, "abc…", printed("abcdefgh", 4))
+	require.Equal(t, "a && b", xlsx.Printed("a & b", 60))
+	require.LessOrEqual(t, len([]rune(xlsx.Printed(strings.Repeat("&", 500), 60))), 61)
+	require.Equal(t, "abc…", xlsx.Printed("abcdefgh", 4))
 }
 
 func TestDatesThatSpreadsheetsCannotCount(t *testing.T) {
-	early, _ := season.DateOf(1899, 12, 30)
-	late, _ := season.DateOf(2026, 4, 18)
-	require.Equal(t, text("1899-12-30"), day(early))
-	require.Equal(t, integer(46130), day(late)) // derived: 46130 days after 1899-12-30
+	require.Equal(t, xlsx.Text("1899-12-30"), day("1899-12-30"))
+	require.Equal(t, xlsx.Integer(46130), day("2026-04-18")) // derived: 46130 days after 1899-12-30
 }
 
 func TestLinesOfAText(t *testing.T) {
-	c := column[int]{width: 10}
-	require.Equal(t, 1, c.lines("one two", true))
-	require.Equal(t, 2, c.lines("one two three", true))
-	require.Equal(t, 3, c.lines("abcdefghijklmnopqrstuvwxyz", true))
-	require.Equal(t, 1, c.lines("one two three", false))
+	c := xlsx.Column[int]{Width: 10}
+	require.Equal(t, 1, c.Lines("one two", true))
+	require.Equal(t, 2, c.Lines("one two three", true))
+	require.Equal(t, 3, c.Lines("abcdefghijklmnopqrstuvwxyz", true))
+	require.Equal(t, 1, c.Lines("one two three", false))
 }
 
 // The format has columns stand in order; some programs call a file broken in
 // which they do not.
 func TestColumnsStandInOrder(t *testing.T) {
 	l := load(t, seasonLedger)
-	raw := written(t, l, of(t, l, "ines"), Options{})
+	raw := written(t, l, of(t, l, "ines"), asked{})
 	for i := range open(t, raw).GetSheetList() {
 		last := 0
 		for _, m := range regexp.MustCompile(`<col min="(\d+)" max="(\d+)"`).FindAllStringSubmatch(part(t, raw, fmt.Sprintf("xl/worksheets/sheet%d.xml", i+1)), -1) {
@@ -286,10 +287,10 @@ func TestLongNamesWrap(t *testing.T) {
 					continue
 				}
 				found++
-				wraps(sheet, columnName(k+1)+strconv.Itoa(i+1))
+				wraps(sheet, xlsx.ColumnName(k+1)+strconv.Itoa(i+1))
 				height, err := book.GetRowHeight(sheet, i+1)
 				require.NoError(t, err)
-				require.GreaterOrEqual(t, height, 3.0*lineHeight, "%s row %d", sheet, i+1)
+				require.GreaterOrEqual(t, height, 3.0*xlsx.LineHeight, "%s row %d", sheet, i+1)
 			}
 		}
 	}
@@ -307,11 +308,11 @@ func TestLongNamesWrap(t *testing.T) {
 // need.
 func TestPanelsHaveRoom(t *testing.T) {
 	c := &content{flights: []flightRow{{}}}
-	c.flights[0].line.Flight = &season.Flight{Panel: []string{"AA", "BB", "CC"}}
+	c.flights[0].Panel = []string{"AA", "BB", "CC"}
 	require.Equal(t, float64(panelLeast), c.panelWidth())
-	c.flights[0].line.Flight.Panel = []string{"Bartholomew-Featherstone", "Xenophontos-Papadopoulou", "Cholmondeley"}
+	c.flights[0].Panel = []string{"Bartholomew-Featherstone", "Xenophontos-Papadopoulou", "Cholmondeley"}
 	require.Greater(t, c.panelWidth(), 36.0)
 	require.Less(t, c.panelWidth(), 52.0)
-	c.flights[0].line.Flight.Panel = slices.Repeat(c.flights[0].line.Flight.Panel, 3)
+	c.flights[0].Panel = slices.Repeat(c.flights[0].Panel, 3)
 	require.Equal(t, float64(panelMost), c.panelWidth())
 }

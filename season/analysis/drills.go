@@ -223,7 +223,11 @@ func figureCount(f *season.Flight) int {
 	case f.Sequence == nil:
 		return 0
 	case f.HasMarks():
-		return len(f.Flown())
+		n := 0
+		for _, i := range f.Flown() {
+			n += f.Times(i + 1)
+		}
+		return n
 	default:
 		return len(f.Sequence.Figures)
 	}

@@ -41,8 +41,19 @@ type ContestLine struct {
 	Category string
 	Flights  int
 	Result   season.Record // printed where typed, else the sum
+	// MaximumTyped says that the printed result's maximum was typed with it.
+	MaximumTyped bool
+	Sum          season.Record
+	Rank, Of     int
+	// Parts are the flights by category, in the order flown.
+	Parts []ContestPart
+}
+
+// ContestPart is a pilot's flights of one category in a contest.
+type ContestPart struct {
+	Category string
+	Flights  int
 	Sum      season.Record
-	Rank, Of int
 }
 
 // SeasonOf answers for the selected flights; the selection names a pilot.
@@ -102,10 +113,31 @@ func contestLine(l *season.Ledger, s season.Selection, c *season.Contest, lines 
 			line.Category = f.Flight.Category
 		}
 	}
+	line.Parts = contestParts(c, lines)
 	line.Flights, line.Sum = len(records), sumOfRecords(records)
 	line.Result = line.Sum
 	typed := printedResult(l, s, c, &line)
 	return line, line.Flights > 0 || typed
+}
+
+// contestParts are the flights of a contest by category.
+func contestParts(c *season.Contest, lines []FlightLine) []ContestPart {
+	var parts []ContestPart
+	records := map[string][]season.Record{}
+	for _, f := range lines {
+		if f.Flight.Contest != c || !f.Flight.Counts() || !f.Flight.Contested() {
+			continue
+		}
+		category := f.Flight.Category
+		if records[category] == nil {
+			parts = append(parts, ContestPart{Category: category})
+		}
+		records[category] = append(records[category], f.Record)
+	}
+	for i, part := range parts {
+		parts[i].Flights, parts[i].Sum = len(records[part.Category]), sumOfRecords(records[part.Category])
+	}
+	return parts
 }
 
 // sumOfRecords adds records up; it is not known where one of them is not, or
@@ -136,6 +168,7 @@ func printedResult(l *season.Ledger, s season.Selection, c *season.Contest, line
 	r := c.Results[i]
 	line.Rank, line.Of = r.Rank, r.Of
 	if r.Points != nil {
+		line.MaximumTyped = r.Maximum != nil
 		line.Result = withPercent(season.Record{Points: r.Points.Rat(), Maximum: resultMaximum(l, r, c), Source: season.Printed})
 	}
 	inTime := (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) && (s.Since == 0 || c.Last >= s.Since)

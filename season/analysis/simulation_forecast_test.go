@@ -244,7 +244,7 @@ func TestSimulationForecast(t *testing.T) {
 	}
 }
 
-// A sequence that gives K and no codes is foreseen by what figures cost on
+// A sequence that gives K and no codes is predicted by what figures cost on
 // average: many figures together cost what figures do, so the range of the whole
 // holds as often without more. A figure alone hangs on its own group, and its
 // range has the spread between groups too.

@@ -1,9 +1,12 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/season"
 )
 
 // Append adds blocks at the end of a text, as they stand, with one blank line
@@ -82,7 +85,7 @@ func closeLine(text, end string) string {
 type Target struct {
 	File string // for messages
 	Kind string // the block's keyword
-	Name string // its handle; a flight's or a review's is DATE/PILOT/PROGRAMME or .../N
+	Name string // its handle; a flight's or a review's is DATE/PILOT/PROGRAMME or .../N, a drill's DATE/PILOT/TARGET
 }
 
 // AddLines adds body lines to the first block of that kind and name: each
@@ -142,6 +145,9 @@ func (to Target) names(b *block) bool {
 	switch {
 	case len(words) == 0:
 		return false
+	case to.Kind == "drill":
+		target := strings.Split(to.Name, "/")
+		return len(words) > 2 && len(target) == 3 && words[0] == target[0] && words[1] == target[1] && targetKey(words[2]) == targetKey(target[2])
 	case to.Kind != "flight":
 		return strings.TrimSuffix(words[0], "/1") == strings.TrimSuffix(to.Name, "/1")
 	case len(words) < 3:
@@ -152,6 +158,14 @@ func (to Target) names(b *block) bool {
 		name += fmt.Sprintf("/%d", rowNumber(words[3]))
 	}
 	return name == strings.TrimSuffix(to.Name, "/1")
+}
+
+// targetKey is a drill's target however it was typed.
+func targetKey(word string) string {
+	if word == driftKind {
+		return bridgingKind
+	}
+	return cmp.Or(season.GroupOf(word), word)
 }
 
 // place is the line beneath which a new line of a block goes.
@@ -183,14 +197,16 @@ func (f *file) pastComments(b *block, at int) int {
 	return at
 }
 
-// indent is the white space before a block's last line, that of tidy where it
-// has none.
+// indent is the white space before a block's last line that has any, that of
+// tidy where none has.
 func (f *file) indent(b *block) string {
-	if len(b.body) == 0 {
-		return bodyIndent
+	for _, n := range slices.Backward(b.body) {
+		l := f.lines[n]
+		if space := f.text[l.start:f.tokens[l.first].start]; space != "" {
+			return space
+		}
 	}
-	l := f.lines[b.body[len(b.body)-1]]
-	return f.text[l.start:f.tokens[l.first].start]
+	return bodyIndent
 }
 
 // insert puts a new line beneath line n.

@@ -81,6 +81,11 @@ func TestAddLines(t *testing.T) {
 			"contest c 2026-01-01\r\n\tname \"C\"\r\n\tsite      \"L\"\r\n",
 		},
 		{
+			"a drill by its day, pilot and target", "drill 2026-05-03 ines radius\ndrill 2026-05-03 ines drift \"x\"\n  by           marek\n", "drill", "2026-05-03/ines/bridging",
+			[]string{"ended 2026-09-12 \"loops round\""},
+			"drill 2026-05-03 ines radius\ndrill 2026-05-03 ines drift \"x\"\n  by           marek\n  ended        2026-09-12 \"loops round\"\n",
+		},
+		{
 			"a flight by its number", "flight 2026-04-18 ines known\n  place 1\nflight 2026-04-18 ines known 2\n  place 2\n", "flight", flight + "/2",
 			[]string{"note \"x\""},
 			"flight 2026-04-18 ines known\n  place 1\nflight 2026-04-18 ines known 2\n  place 2\n  note         \"x\"\n",

@@ -4,7 +4,6 @@ import (
 	"io/fs"
 	"maps"
 	"slices"
-	"strings"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -22,7 +21,7 @@ type Specification struct {
 	HardZero, Half            []string
 	FillRounding, YesNo       []string
 	Policy                    []PolicySpec
-	Kinds                     []KindSpec // of diagnostics, by name
+	Kinds                     []Kind // of diagnostics
 	Shipped                   *season.Ledger
 }
 
@@ -44,14 +43,6 @@ type PolicySpec struct {
 	Drops, Only bool
 }
 
-// KindSpec is a kind of diagnostic: its name and what it says, its places for
-// words as fmt has them.
-type KindSpec struct {
-	Code     Code
-	Severity Severity
-	Text     string
-}
-
 // Specify gives the tables of the language, and what builtin defines. The error
 // is for shipped text that cannot be read.
 func Specify(builtin fs.FS) (Specification, error) {
@@ -63,7 +54,7 @@ func Specify(builtin fs.FS) (Specification, error) {
 		Version: Language, LineKiB: maxLine >> 10, FileMiB: maxFile >> 20, Include: maxIncludes, CurlyQuotes: curlyQuotes,
 		Blocks: keywordSpecs(), Programmes: programmeWords(true), Penalties: penaltyWords(), Marks: markNames(),
 		Groups: season.Groups, Units: units, HardZero: scoring.HardZeroWords, Half: scoring.HalfWords,
-		FillRounding: scoring.FillRoundingWords, YesNo: yesOrNo, Policy: policySpecs(), Kinds: kindSpecs(), Shipped: shipped.Ledger,
+		FillRounding: scoring.FillRoundingWords, YesNo: yesOrNo, Policy: policySpecs(), Kinds: Kinds(), Shipped: shipped.Ledger,
 	}, nil
 }
 
@@ -92,17 +83,4 @@ func policySpecs() []PolicySpec {
 		all = append(all, spec)
 	}
 	return all
-}
-
-func kindSpecs() []KindSpec {
-	var all []KindSpec
-	for _, code := range slices.Sorted(maps.Keys(messages)) {
-		all = append(all, KindSpec{code, messages[code].severity, messages[code].text})
-	}
-	return all
-}
-
-// Plain is what the kind says, with ... for every word that is filled in.
-func (k KindSpec) Plain() string {
-	return strings.NewReplacer("%q", `"..."`, "%s", "...", "%d", "...", "%#02x", "...", "%U", "U+...").Replace(k.Text)
 }

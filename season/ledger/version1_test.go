@@ -1,6 +1,8 @@
 package ledger
 
 import (
+	"os"
+	"path/filepath"
 	"testing"
 
 	"boxbook/data"
@@ -66,4 +68,33 @@ func TestVersion1LedgerByTheCoachsFile(t *testing.T) {
 	require.Len(t, sources, 2)
 	assert.Contains(t, sources[0].Text, "include \"coach/version-1-marek.boxbook\"")
 	assert.Contains(t, sources[1].Text, "part-of \"../version-1.boxbook\"")
+}
+
+// A command that is given a coach's own file writes into it, and what it writes
+// is checked against the whole ledger.
+func TestEditOfTheCoachsFile(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "whole.boxbook"), []byte("include \"marek.boxbook\"\npilot ines\n"), 0o600))
+	part := filepath.Join(dir, "marek.boxbook")
+	require.NoError(t, os.WriteFile(part, []byte("part-of \"whole.boxbook\"\ncoach marek\n"), 0o600))
+	opts := Options{Files: Disk{}, Main: part, Builtin: data.Builtin()}
+	add := func(block string) error {
+		return Edit(opts, part, func(text string) (string, error) { return Append(text, block), nil })
+	}
+	require.NoError(t, add("drill 2026-05-03 ines radius\n  by marek\n"))
+	var invalid *InvalidError
+	require.ErrorAs(t, add("drill 2026-05-03 tobias radius\n"), &invalid)
+	assert.Contains(t, invalid.List[0].Message, `no pilot is called "tobias"`)
+	text, err := os.ReadFile(part)
+	require.NoError(t, err)
+	assert.Equal(t, "part-of \"whole.boxbook\"\ncoach marek\n\ndrill 2026-05-03 ines radius\n  by marek\n", string(text))
+}
+
+// Where the ledger cannot be read whole, the file's own errors are said too.
+func TestPartWithoutItsWhole(t *testing.T) {
+	files := Memory{"marek.boxbook": "part-of \"whole.boxbook\"\ncoach marek\n  nmae \"x\"\n"}
+	result, err := Load(Options{Files: files, Main: "marek.boxbook", Builtin: data.Builtin()})
+	require.NoError(t, err)
+	require.Len(t, result.Diagnostics, 2)
+	assert.Equal(t, []string{"marek.boxbook"}, result.Paths)
 }

@@ -7,7 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Forecast foresees a new value from values that come in clusters, several of
+// Forecast predicts a new value from values that come in clusters, several of
 // one cluster being more alike than values of different ones.
 type Forecast struct {
 	// Clusters and N count clusters and values; DF is Clusters - 1.

@@ -23,7 +23,7 @@ type Fit struct {
 	weightScale float64
 }
 
-// Prediction is a new observation foreseen by a fit.
+// Prediction is a new observation predicted by a fit.
 type Prediction struct {
 	// Value is the expected observation, SE the standard deviation of the
 	// observation about it, Interval the range it will fall in.
@@ -114,7 +114,7 @@ func WithinReach(x []float64, at float64) bool {
 	return at >= low-half && at <= high+half
 }
 
-// Predict foresees an observation at x0 (p values) of weight w0, on the scale of
+// Predict predicts an observation at x0 (p values) of weight w0, on the scale of
 // the weights the fit was given; without weights 1 is an ordinary observation.
 //
 //	var = s^2 (1/w0 + x0'(X'WX)^-1 x0),  t with n - p degrees of freedom

@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// NewValue is what is foreseen: the mean over figures of a new unit in a new
+// NewValue is what is predicted: the mean over figures of a new unit in a new
 // outer cluster. Shares are the mean's shares of the slopes; ErrorWeight is the
 // sum over its parts of (part of the mean)^2/weight. Unknown is for parts whose
 // slopes nobody knows: the sum of (part of the mean)^2 over them, as if each hung
@@ -45,7 +45,7 @@ func (f MixedForecast) Range(confidence float64) (Interval, error) {
 // the least, where components are below 0.
 const ownShare = 0.5
 
-// Forecast foresees a new value: its variance holds that of mean and slopes
+// Forecast predicts a new value: its variance holds that of mean and slopes
 // (the prediction error of Henderson's equations; a slope never seen, or not
 // known, has its whole variance), a new outer and a new inner cluster, and the errors; the last
 // three together at least half of what the errors alone are. The degrees of
@@ -72,7 +72,7 @@ func (m *Mixed) Forecast(v NewValue, least float64) (MixedForecast, error) {
 	errors := m.Error * v.ErrorWeight
 	f.Variance = m.eq.variance(m.point, v) + math.Max(0, ownShare*errors-(m.OuterVar+m.InnerVar+errors))
 	if math.IsNaN(f.Variance) {
-		return MixedForecast{}, fmt.Errorf("%w: the variances leave nothing to foresee by", ErrSingular)
+		return MixedForecast{}, fmt.Errorf("%w: the variances leave nothing to predict by", ErrSingular)
 	}
 	f.DF = math.Min(float64(m.eq.values-1), math.Max(least, m.satterthwaite(v)))
 	return f, nil

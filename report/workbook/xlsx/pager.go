@@ -1,12 +1,12 @@
-package workbook
+package xlsx
 
-// pager follows where printed pages end, so that a table that fits on a page is
+// Pager follows where printed pages end, so that a table that fits on a page is
 // not split, and a heading stands with what it heads. Programs differ in how much
 // they put on a page; it reckons with the least.
-type pager struct {
-	b *book
+type Pager struct {
+	b *Book
 	// columns is how many are printed, headRows how many rows are repeated.
-	columns, headRows int
+	Columns, headRows int
 	start             int // the first row of the page
 }
 
@@ -16,20 +16,21 @@ const (
 	pageTall = 488
 )
 
-// leastRows is how many rows of a table that no page holds stand beneath its
+// LeastRows is how many rows of a table that no page holds stand beneath its
 // heading at the least.
-const leastRows = mostBars
+const LeastRows = 12
 
-func newPager(b *book, columns, headRows int) *pager {
-	return &pager{b: b, columns: columns, headRows: headRows, start: 1}
+// NewPager follows the pages of the sheet being written.
+func NewPager(b *Book, columns, headRows int) *Pager {
+	return &Pager{b: b, Columns: columns, headRows: headRows, start: 1}
 }
 
 // capacity is how high the rows of a page can be together, in points, before
 // the page is made narrow enough: then more of them fit.
-func (p *pager) capacity() float64 {
+func (p *Pager) capacity() float64 {
 	const usual = 8.43
 	wide := 0.0
-	for i := range p.columns {
+	for i := range p.Columns {
 		c := *p.b.grid.column(i + 1)
 		if c.folded {
 			continue
@@ -43,12 +44,12 @@ func (p *pager) capacity() float64 {
 }
 
 // tall is how high rows are together.
-func (p *pager) tall(from, to int) float64 {
+func (p *Pager) tall(from, to int) float64 {
 	sum := 0.0
 	for row := from; row <= to; row++ {
 		height := p.b.grid.row(row).height
 		if height == 0 {
-			height = lineHeight
+			height = LineHeight
 		}
 		sum += height
 	}
@@ -56,12 +57,12 @@ func (p *pager) tall(from, to int) float64 {
 }
 
 // repeated is how high the rows are that every page but the first begins with.
-func (p *pager) repeated() float64 { return p.tall(1, p.headRows) }
+func (p *Pager) repeated() float64 { return p.tall(1, p.headRows) }
 
 // used is how much of the page the rows before this one take. Running text may
 // take more than there is: the program then ends the page where it likes, and
 // what comes next and stays together begins a page.
-func (p *pager) used(row int) float64 {
+func (p *Pager) used(row int) float64 {
 	used := p.tall(p.start, row-1)
 	if p.start > p.headRows {
 		used += p.repeated()
@@ -69,28 +70,28 @@ func (p *pager) used(row int) float64 {
 	return used
 }
 
-// fits reports whether so many points fit on the page from a row on.
-func (p *pager) fits(row int, points float64) bool { return p.used(row)+points <= p.capacity() }
+// Fits reports whether so many points fit on the page from a row on.
+func (p *Pager) Fits(row int, points float64) bool { return p.used(row)+points <= p.capacity() }
 
-// onePage reports whether so many points fit on a page of their own.
-func (p *pager) onePage(points float64) bool { return p.repeated()+points <= p.capacity() }
+// OnePage reports whether so many points fit on a page of their own.
+func (p *Pager) OnePage(points float64) bool { return p.repeated()+points <= p.capacity() }
 
-// begin begins a page at a row, unless it begins there.
-func (p *pager) begin(row int) {
+// Begin begins a page at a row, unless it begins there.
+func (p *Pager) Begin(row int) {
 	if row == p.start || row <= p.headRows+1 {
 		return
 	}
 	p.start = row
-	p.b.fail(p.b.file.InsertPageBreak(p.b.sheet, p.b.at(1, row)))
+	p.b.fail(p.b.file.InsertPageBreak(p.b.sheet, At(1, row)))
 }
 
-// keep begins a page at what would not fit: rows with their heading. Of what no
+// Keep begins a page at what would not fit: rows with their heading. Of what no
 // page holds, some rows stand with the heading.
-func (p *pager) keep(from, to int) {
-	if !p.onePage(p.tall(from, to)) {
-		to = min(to, from+1+leastRows)
+func (p *Pager) Keep(from, to int) {
+	if !p.OnePage(p.tall(from, to)) {
+		to = min(to, from+1+LeastRows)
 	}
-	if !p.fits(from, p.tall(from, to)) {
-		p.begin(from)
+	if !p.Fits(from, p.tall(from, to)) {
+		p.Begin(from)
 	}
 }

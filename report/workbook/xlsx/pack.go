@@ -1,4 +1,4 @@
-package workbook
+package xlsx
 
 import (
 	"archive/zip"
@@ -20,7 +20,7 @@ import (
 type packer struct {
 	out    io.Writer
 	sparks map[string][]sparkline // by part
-	charts []chartValues
+	charts []ChartValues
 	names  []string
 	parts  map[string]*bytes.Buffer
 }
@@ -29,7 +29,7 @@ type packer struct {
 // first that it can.
 const firstDay = 1<<5 | 1
 
-func newPacker(out io.Writer, sparks map[string][]sparkline, charts []chartValues) *packer {
+func newPacker(out io.Writer, sparks map[string][]sparkline, charts []ChartValues) *packer {
 	return &packer{out: out, sparks: sparks, charts: charts, parts: map[string]*bytes.Buffer{}}
 }
 
@@ -121,14 +121,14 @@ func (p *packer) finish(name string, data []byte) ([]byte, error) {
 		if found {
 			data = slices.Concat(head, rest)
 		}
-		if bytes.Contains(data, []byte(notAvailable.text)) {
+		if bytes.Contains(data, []byte(NotAvailable.Text)) {
 			data = missing.ReplaceAll(data, []byte(` t="e">$1`))
 		}
 		return putSparklines(name, data, lines)
 	}
 	for i, chart := range p.charts {
 		if name == fmt.Sprintf("xl/charts/chart%d.xml", i+1) {
-			return chart.mend(name, data)
+			return chart.patch(name, data)
 		}
 	}
 	return data, nil

@@ -1,4 +1,4 @@
-package workbook
+package xlsx
 
 import (
 	"errors"
@@ -35,7 +35,7 @@ type gridRow struct {
 type gridCell struct {
 	style   int // of the file, 0 for none
 	formula string
-	value   value
+	value   Value
 }
 
 // row gives a row to write to.
@@ -73,7 +73,7 @@ func (g *grid) column(column int) *gridColumn {
 // told of last in front, and they must stand in order: so the last comes first.
 func (g *grid) setColumns(file *excelize.File, sheet string) error {
 	for i := len(g.columns) - 1; i >= 0; i-- {
-		c, name := g.columns[i], columnName(i+1)
+		c, name := g.columns[i], ColumnName(i+1)
 		var failures []error
 		if c.folded {
 			failures = append(failures, file.SetColOutlineLevel(sheet, name, 1), file.SetColVisible(sheet, name, false))
@@ -141,12 +141,12 @@ func (g *grid) write(out *excelize.StreamWriter, tell func()) error {
 
 // cell is the value as the library takes it: nothing for an empty cell, an empty
 // text for a formula that comes to none.
-func (v value) cell(formula bool) any {
+func (v Value) cell(formula bool) any {
 	switch {
-	case v.numeric:
-		return v.number
-	case v.text != "" || formula:
-		return v.text
+	case v.Numeric:
+		return v.Number
+	case v.Text != "" || formula:
+		return v.Text
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package workbook
+package xlsx
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ func putSparklines(name string, data []byte, lines []sparkline) ([]byte, error) 
 	b.WriteString(`<extLst><ext uri="{05C60535-1F16-4fd2-B633-F4F36F0B64E0}">` +
 		`<x14:sparklineGroups xmlns:xm="http://schemas.microsoft.com/office/excel/2006/main">` +
 		`<x14:sparklineGroup lineWeight="1.25" type="line" displayEmptyCellsAs="gap" markers="1">` +
-		`<x14:colorSeries rgb="FF` + ink + `"/><x14:colorMarkers rgb="FF` + ink + `"/><x14:sparklines>`)
+		`<x14:colorSeries rgb="FF` + Ink + `"/><x14:colorMarkers rgb="FF` + Ink + `"/><x14:sparklines>`)
 	for _, l := range lines {
 		fmt.Fprintf(&b, `<x14:sparkline><xm:f>%s</xm:f><xm:sqref>%s</xm:sqref></x14:sparkline>`, escaped(l.area), l.at)
 	}

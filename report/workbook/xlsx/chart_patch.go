@@ -1,4 +1,4 @@
-package workbook
+package xlsx
 
 import (
 	"bytes"
@@ -9,52 +9,52 @@ import (
 	"strings"
 )
 
-// chartValues are what a chart draws, for its part of the file; step is that of
+// ChartValues are what a chart draws, for its part of the file; step is that of
 // a scatter chart's horizontal axis.
-type chartValues struct {
-	series  []seriesValues
+type ChartValues struct {
+	series  []SeriesValues
 	scatter bool
 	unnamed []int // series that the legend leaves out
 	step    float64
 }
 
-// seriesValues are the numbers of one series: of a scatter chart x and y, of
+// SeriesValues are the numbers of one series: of a scatter chart x and y, of
 // bars words and y.
-type seriesValues struct {
+type SeriesValues struct {
 	words  []string
-	x, y   []float64
-	bars   *errorBars
-	dashed bool // a grey dashed line, which the library draws in a colour
+	X, Y   []float64
+	Bars   *ErrorBars
+	Dashed bool // a grey dashed line, which the library draws in a colour
 }
 
-// errorBars are the intervals of a series: how far each reaches to both sides.
-type errorBars struct {
-	plusRef, minusRef string
-	plus, minus       []float64
-	direction         string // "y" in a scatter chart, none for bars
+// ErrorBars are the intervals of a series: how far each reaches to both sides.
+type ErrorBars struct {
+	PlusRef, MinusRef string
+	Plus, Minus       []float64
+	Direction         string // "y" in a scatter chart, none for bars
 }
 
-// mending is one correction of what the library writes for a scatter chart.
-type mending struct {
+// patch is one correction of what the library writes for a scatter chart.
+type patch struct {
 	what    string
 	pattern *regexp.Regexp
-	with    func(c chartValues) string
+	with    func(c ChartValues) string
 }
 
 // The library gives the horizontal axis of a scatter chart what only an axis of
 // words has, and no step; and a title's second, empty set of text properties
 // undoes its rotation in some programs.
-var scatterMendings = []mending{
-	{"horizontal axis", regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`), func(c chartValues) string {
+var scatterPatches = []patch{
+	{"horizontal axis", regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`), func(c ChartValues) string {
 		return fmt.Sprintf(`<crossBetween val="midCat"></crossBetween><majorUnit val="%g"></majorUnit>`, c.step)
 	}},
-	{"vertical axis", regexp.MustCompile(`<crossBetween val="between">`), func(chartValues) string { return `<crossBetween val="midCat">` }},
-	{"marks alone", regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`), func(chartValues) string { return `<scatterStyle val="lineMarker">` }},
-	titleMending,
+	{"vertical axis", regexp.MustCompile(`<crossBetween val="between">`), func(ChartValues) string { return `<crossBetween val="midCat">` }},
+	{"marks alone", regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`), func(ChartValues) string { return `<scatterStyle val="lineMarker">` }},
+	titlePatch,
 }
 
-var titleMending = mending{
-	"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(chartValues) string { return "</title>" },
+var titlePatch = patch{
+	"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(ChartValues) string { return "</title>" },
 }
 
 // What the library writes of a series: it refers to x values as to texts, so
@@ -67,16 +67,16 @@ var (
 	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
 	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
 	legendPlace = regexp.MustCompile(`<legendPos [^>]*></legendPos>`)
-	seriesLine  = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
+	linePatch   = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
 )
 
-// mend corrects a chart's part.
-func (c chartValues) mend(name string, data []byte) ([]byte, error) {
-	mendings := []mending{titleMending}
+// patch corrects a chart's part.
+func (c ChartValues) patch(name string, data []byte) ([]byte, error) {
+	patches := []patch{titlePatch}
 	if c.scatter {
-		mendings = scatterMendings
+		patches = scatterPatches
 	}
-	for _, m := range mendings {
+	for _, m := range patches {
 		if !m.pattern.Match(data) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
@@ -99,7 +99,7 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 	var failed error
 	data = wholeSeries.ReplaceAllFunc(data, func(ser []byte) []byte {
 		i++
-		ser, err := c.series[i].mend(ser)
+		ser, err := c.series[i].patch(ser)
 		if err != nil {
 			failed = fmt.Errorf("%s: series %d: %w", name, i+1, err)
 		}
@@ -108,43 +108,43 @@ func (c chartValues) mend(name string, data []byte) ([]byte, error) {
 	return data, failed
 }
 
-// mend puts values and intervals into a series.
-func (s seriesValues) mend(ser []byte) ([]byte, error) {
+// patch puts values and intervals into a series.
+func (s SeriesValues) patch(ser []byte) ([]byte, error) {
 	first := "<cat>"
 	x, y := barWords, barValues
 	xCache := "<cat><strRef>${1}" + textCache(s.words) + "</strRef></cat>"
 	yEnd := "</numRef></val>"
 	if s.words == nil {
 		first, x, y, yEnd = "<xVal>", xValues, yValues, "</numRef></yVal>"
-		xCache = "<xVal><numRef>${1}" + numberCache(s.x, "yyyy\\-mm\\-dd") + "</numRef></xVal>"
+		xCache = "<xVal><numRef>${1}" + numberCache(s.X, "yyyy\\-mm\\-dd") + "</numRef></xVal>"
 	}
 	if !x.Match(ser) || !y.Match(ser) {
 		return nil, fmt.Errorf("no values to correct")
 	}
 	ser = x.ReplaceAll(ser, []byte(xCache))
-	ser = y.ReplaceAll(ser, []byte("${1}"+numberCache(s.y, "0.00")+yEnd))
-	if s.dashed {
-		ser = seriesLine.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+faintInk+
+	ser = y.ReplaceAll(ser, []byte("${1}"+numberCache(s.Y, "0.00")+yEnd))
+	if s.Dashed {
+		ser = linePatch.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+FaintInk+
 			`"></a:srgbClr></a:solidFill><a:prstDash val="dash"></a:prstDash></a:ln></spPr>`))
 	}
-	if s.bars != nil {
-		ser = bytes.Replace(ser, []byte(first), []byte(s.bars.xml()+first), 1)
+	if s.Bars != nil {
+		ser = bytes.Replace(ser, []byte(first), []byte(s.Bars.xml()+first), 1)
 	}
 	return ser, nil
 }
 
 // xml is how a chart stores intervals, which the library cannot.
-func (e errorBars) xml() string {
+func (e ErrorBars) xml() string {
 	direction := ""
-	if e.direction != "" {
-		direction = fmt.Sprintf(`<errDir val="%s"></errDir>`, e.direction)
+	if e.Direction != "" {
+		direction = fmt.Sprintf(`<errDir val="%s"></errDir>`, e.Direction)
 	}
 	side := func(name, ref string, values []float64) string {
 		return fmt.Sprintf("<%[1]s><numRef><f>%[2]s</f>%[3]s</numRef></%[1]s>", name, ref, numberCache(values, "0.00"))
 	}
 	return `<errBars>` + direction + `<errBarType val="both"></errBarType><errValType val="cust"></errValType><noEndCap val="0"></noEndCap>` +
-		side("plus", e.plusRef, e.plus) + side("minus", e.minusRef, e.minus) +
-		`<spPr><a:ln w="12700"><a:solidFill><a:srgbClr val="` + faintInk + `"></a:srgbClr></a:solidFill></a:ln></spPr></errBars>`
+		side("plus", e.PlusRef, e.Plus) + side("minus", e.MinusRef, e.Minus) +
+		`<spPr><a:ln w="12700"><a:solidFill><a:srgbClr val="` + FaintInk + `"></a:srgbClr></a:solidFill></a:ln></spPr></errBars>`
 }
 
 // numberCache lists values as a chart stores them; NaN is a gap.

@@ -1,0 +1,65 @@
+package workbook
+
+import (
+	"strings"
+
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+)
+
+// verdict is one line of the page to read first.
+type verdict struct{ label, words string }
+
+// verdicts are the season in words, a line a question.
+func (c *content) verdicts() []verdict {
+	d := c.book
+	ready := words.NoPolicy
+	if d.Ready != nil {
+		ready = words.ReadySentence(*d.Ready)
+	}
+	return []verdict{
+		{words.VerdictTrend, seasonVerdict(d.Season)},
+		{words.VerdictFamilies, lines([]string{words.WeakSentence(d.Families), words.MovingSentence(d.Families)})},
+		{words.VerdictPlan, words.PlanSentence(words.SayPlan(d.Plan))},
+		{words.VerdictFaults, faultsVerdict(d.Faults)},
+		{words.VerdictDrills, lines(words.DrillSentences(d.Drills))},
+		{words.VerdictReady, ready},
+		{words.VerdictCaution, words.SeasonCaution},
+	}
+}
+
+func lines(said []string) string { return strings.Join(said, "\n") }
+
+// seasonVerdict is each category's trend, then what a change of category did.
+func seasonVerdict(d answers.Season) string {
+	if len(d.Trends) == 0 {
+		return words.NoPercent
+	}
+	said := words.TrendSentences(d)
+	for _, m := range d.Moves {
+		said = append(said, words.MoveSentence(m, d.Limits))
+	}
+	return lines(said)
+}
+
+// faultsVerdict is the faults that cost most, each with its drill, after what is
+// open and comes first.
+func faultsVerdict(d answers.Faults) string {
+	var said []string
+	for _, o := range d.Open {
+		said = append(said, words.OpenNow(o))
+	}
+	if len(d.Kinds) > 0 {
+		for _, n := range tables.RecurringNotes(d).Items {
+			if n.Mark != "" {
+				n.Text = n.Mark + ". " + n.Text
+			}
+			said = append(said, n.Text)
+		}
+	}
+	if len(said) == 0 {
+		return words.Sentence(words.FaultsSentence(d)) + "."
+	}
+	return lines(said)
+}

@@ -1,0 +1,3 @@
+// Package testkit has ledgers and small readings of answers for the tests of the
+// model and of the analysis.
+package testkit
