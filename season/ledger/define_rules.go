@@ -205,13 +205,16 @@ func (r *reader) styleLine(node *styleNode, line bodyLine) {
 	case "fill-rounding":
 		set = option(line, scoring.FillRoundingWords, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
 	case "drop-extremes":
-		set = option(line, []string{"no", "yes"}, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
+		set = option(line, yesOrNo, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
 	}
 	line.end()
 	if set != nil {
 		node.apply = append(node.apply, set)
 	}
 }
+
+// yesOrNo are the words of a setting that is one or the other.
+var yesOrNo = []string{"no", "yes"}
 
 // option takes one of a few words and gives back what it sets.
 func option(line bodyLine, known []string, set func(*scoring.Style, int)) func(*scoring.Style) {

@@ -214,7 +214,9 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 }
 
 // looksLikeQuote reports a character that people take for a quote.
-func looksLikeQuote(c rune) bool { return strings.ContainsRune("“”„‟«»‘’‚", c) }
+func looksLikeQuote(c rune) bool { return strings.ContainsRune(curlyQuotes, c) }
+
+const curlyQuotes = "“”„‟«»‘’‚"
 
 // looksLikeSpace reports a character that people take for a space.
 func looksLikeSpace(c rune) bool {
