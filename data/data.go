@@ -43,3 +43,21 @@ var Methods string
 //
 //go:embed help/language.boxbook
 var Language string
+
+// Specification is the help page on the whole of the ledger language; its tables
+// are filled in by report/words.
+//
+//go:embed help/specification.txt
+var Specification string
+
+// Changes is the help page on what changed in the ledger language.
+//
+//go:embed help/changes.txt
+var Changes string
+
+// Kinds are the help pages on the kinds of diagnostic: behind a line "=== CODE"
+// each one's. They are made from the cases of the diagnostics, by
+// `go test ./season/ledger -run TestHelpOfKinds -update`.
+//
+//go:embed help/kinds.txt
+var Kinds string

@@ -14,6 +14,7 @@ import (
 
 // app is what every command shares: the streams and the common flags.
 type app struct {
+	whole bool // help language: the whole page
 	*streams
 	ledger   string
 	pilot    string
@@ -26,6 +27,7 @@ type app struct {
 	output   string
 	color    string
 	asof     string
+	into     string // the file of the ledger to write into
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
@@ -130,7 +132,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if err != nil {
 		return nil, "", readError(path, err)
 	}
-	name := path
+	name := result.Main
 	if opts.Shown != "" {
 		name = opts.Shown
 	}

@@ -12,22 +12,44 @@ import (
 )
 
 func newCheck(a *app) *cobra.Command {
-	var strict bool
+	var flags checkFlags
 	cmd := &cobra.Command{
 		Use: "check", Short: "say what is wrong with the ledger", GroupID: groupCare,
 		Long: `Read the whole ledger with all that it includes and say what is wrong, by file,
-line and column. Errors give exit code 1; warnings do too with --strict.`,
-		Args: arguments(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return a.runCheck(strict) },
+line and column. Errors give exit code 1; warnings do too with --strict.
+
+--fix corrects what can have been meant in one way only, such as a typographic
+quote or a date with points, and then says what is left. --diff shows what it
+would change and writes nothing. boxbook help CODE explains a kind of error.`,
+		Example: "  boxbook check\n  boxbook check --diff\n  boxbook check --fix\n  boxbook help grade-not-half",
+		Args:    arguments(cobra.NoArgs),
+		RunE:    func(*cobra.Command, []string) error { return a.runCheck(flags) },
 	}
-	cmd.Flags().BoolVar(&strict, "strict", false, "let warnings fail the check as errors do")
+	cmd.Flags().BoolVar(&flags.strict, "strict", false, "let warnings fail the check as errors do")
+	cmd.Flags().BoolVar(&flags.fix, "fix", false, "correct what has one reading, then check again")
+	cmd.Flags().BoolVar(&flags.diff, "diff", false, "show what --fix would change, as a unified diff")
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
 	a.formatFlags(cmd, pageFormats())
 	return cmd
 }
 
-func (a *app) runCheck(strict bool) error {
+// checkFlags say what check does with what it finds.
+type checkFlags struct {
+	strict bool
+	fix    bool
+	diff   bool
+}
+
+func (a *app) runCheck(flags checkFlags) error {
+	switch {
+	case flags.diff:
+		return a.diffFixes(flags)
+	case flags.fix:
+		if err := a.writeFixes(); err != nil {
+			return err
+		}
+	}
 	result, name, err := a.read()
 	if err != nil {
 		return err
@@ -40,8 +62,12 @@ func (a *app) runCheck(strict bool) error {
 	if err != nil {
 		return err
 	}
-	list := result.Diagnostics
-	if list.Errors() > 0 || (strict && list.Warnings() > 0) {
+	return flags.judge(result.Diagnostics)
+}
+
+// judge fails a check that did not hold.
+func (f checkFlags) judge(list ledger.List) error {
+	if list.Errors() > 0 || (f.strict && list.Warnings() > 0) {
 		return errCheck
 	}
 	return nil
@@ -52,6 +78,9 @@ func (a *app) runCheck(strict bool) error {
 func (a *app) sayCheck(name string, result *ledger.Result) error {
 	if err := ledger.Render(a.err, result.Diagnostics); err != nil {
 		return &fileError{"write the diagnostics", err}
+	}
+	if line := explainedBy(result.Diagnostics); line != "" {
+		fmt.Fprintln(a.err, line)
 	}
 	return a.deliver(func(w io.Writer) error {
 		_, err := fmt.Fprintln(w, checkSummary(name, result))

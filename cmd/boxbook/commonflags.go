@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -18,6 +19,12 @@ import (
 // ledgerFlag says which ledger is read.
 func (a *app) ledgerFlag(cmd *cobra.Command) {
 	cmd.Flags().StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
+}
+
+// intoFlag says which of the ledger's files is written into.
+func (a *app) intoFlag(cmd *cobra.Command) {
+	cmd.Flags().StringVar(&a.into, "into", "", "write into this `FILE` of the ledger, such as a coach's own")
+	complete(cmd, "into", a.offerOf(func(r *ledger.Result) []string { return r.Paths }))
 }
 
 // asOfFlag says which day is today.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -15,13 +16,18 @@ type completions = func(*cobra.Command, []string, string) ([]string, cobra.Shell
 // could be read, and one that cannot be read nothing: a shell's prompt is no
 // place for diagnostics.
 func (a *app) offer(names func(*season.Ledger) []string) completions {
+	return a.offerOf(func(r *ledger.Result) []string { return names(r.Ledger) })
+}
+
+// offerOf completes from what was read.
+func (a *app) offerOf(names func(*ledger.Result) []string) completions {
 	return func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 		result, _, err := a.read()
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		var fitting []string
-		for _, name := range names(result.Ledger) {
+		for _, name := range names(result) {
 			if strings.HasPrefix(name, typed) {
 				fitting = append(fitting, name)
 			}
@@ -40,8 +46,8 @@ func first(offer completions) completions {
 	}
 }
 
-// offers are the flags that the ledger completes, wherever they stand, or on one
-// command where they mean something else on others.
+// offers are the flags that the ledger completes, wherever they stand; those of
+// an entry are completed by the table's own fields.
 func (a *app) offers() map[string]completions {
 	words := func(list ...string) completions {
 		return cobra.FixedCompletions(list, cobra.ShellCompDirectiveNoFileComp)
@@ -49,35 +55,30 @@ func (a *app) offers() map[string]completions {
 	return map[string]completions{
 		"pilot": a.offer(proposePilots), "contest": a.offer(proposeContests), "category": a.offer(proposeCategories),
 		"sequence": a.offer(proposeSequences), "to": a.offer(proposeCategories), "format": words(pageFormats()...),
-		"color": words("auto", "always", "never"), "flight": a.offer(proposeFlights), "by": a.offer(proposeCoaches),
-		"programme": a.offer(proposeProgrammes), "prompted-by": a.offer(proposeFlights),
+		"color": words("auto", "always", "never"), "programme": a.offer(proposeProgrammes),
 		"policy": a.offer(proposePolicies), "ladder": a.offer(proposeLadders),
-		// A kind is of a fault there, of a cost elsewhere.
-		"fault --kind": a.offer(proposeKinds), "drill --target": a.offer(proposeTargets),
 	}
 }
 
 // addCompletion offers names for every flag and argument of the tree that the
 // ledger can complete.
-func (a *app) addCompletion(cmd *cobra.Command) error {
+func (a *app) addCompletion(cmd *cobra.Command) {
 	for name, offer := range a.offers() {
-		if of, flag, one := strings.Cut(name, " --"); one {
-			if of != cmd.Name() {
-				continue
-			}
-			name = flag
-		}
 		if cmd.Flags().Lookup(name) == nil {
 			continue
 		}
-		if err := cmd.RegisterFlagCompletionFunc(name, offer); err != nil {
-			return err
+		if _, its := cmd.GetFlagCompletionFunc(name); !its {
+			complete(cmd, name, offer)
 		}
 	}
 	for _, sub := range cmd.Commands() {
-		if err := a.addCompletion(sub); err != nil {
-			return err
-		}
+		a.addCompletion(sub)
 	}
-	return nil
+}
+
+// complete has a shell offer what a flag may hold.
+func complete(cmd *cobra.Command, flag string, offer completions) {
+	if err := cmd.RegisterFlagCompletionFunc(flag, offer); err != nil {
+		panic(err) // no such flag, or given twice: a slip in this program
+	}
 }

@@ -30,7 +30,10 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 	require.NoError(t, os.CopyFS(whole, os.DirFS("../../data/demo")))
 	broken := t.TempDir()
 	require.NoError(t, os.CopyFS(broken, os.DirFS("../../data/demo")))
-	wrong := string(raw) + "\ncoach \"\nflight 2026-13-40 nobody known\nwhatever 1\ncontest\n"
+	more := string(raw) + "\nperson rolf\n\npilot agnes\n  expires parachute 2027-03-01\n\n" +
+		"drill 2026-11-20 yuki radius\n\nin-hand 2026-01-01 cash-box 10.00 EUR\n"
+	require.NoError(t, os.WriteFile(filepath.Join(whole, demoLedger), []byte(more), 0o644))
+	wrong := more + "\ncoach \"\nflight 2026-13-40 nobody known\nwhatever 1\ncontest\n"
 	require.NoError(t, os.WriteFile(filepath.Join(broken, demoLedger), []byte(wrong), 0o644))
 	for _, c := range []struct {
 		line, last string
@@ -56,6 +59,19 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 		{"log drill --target", "rad", "radius"},
 		{"log review --by", "", "marek"},
 		{"log flight --sequence", "", "tobias-free-26"},
+		{"log settle --to", "mar", "marek"},
+		{"log duty --who", "", "marek"},
+		{"log cost --for", "a", "all"},
+		{"log cost --kind", "ent", "entry"},
+		{"log budget --kind", "", "entry"},
+		{"log budget --kind", "", "sponsorship"},
+		{"log income --kind", "", "sponsorship"},
+		{"log closed --kind", "", "loose-article"},
+		{"log fault --as", "", "felt"},
+		{"log in-hand --pot", "", "cash-box"},
+		{"log expiry --what", "", "parachute"},
+		{"log income --for", "", "rolf"},
+		{"log ended --drill", "2026-11-20", "2026-11-20/yuki/radius"},
 		{"season --format", "", "markdown"},
 	} {
 		for name, dir := range map[string]string{"whole": whole, "broken": broken} {
@@ -67,5 +83,9 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 			require.Contains(t, completed(t, line...), c.want, "%s: %v", name, line)
 		}
 	}
+	coach := filepath.Join(whole, "coach", "marek.boxbook")
+	require.Contains(t, completed(t, "log", "review", "-f", coach, "--into", ""), filepath.ToSlash(coach))
+	require.NotContains(t, completed(t, "log", "duty", "-f", coach, "--who", ""), "club", "the club itself does no duty")
+	require.NotContains(t, completed(t, "log", "settle", "-f", coach, "--to", ""), "advanced", "a category is not paid")
 	require.NotContains(t, completed(t, "log", "cost", "-f", filepath.Join(whole, demoLedger), "--kind", ""), "radius", "a cost is no fault")
 }

@@ -59,6 +59,7 @@ func TestGuidedFlightKeepsWhatFlagsGave(t *testing.T) {
 	k.answer("the official total", "100.5")
 	k.answer("the place", "3 of 9")
 	k.answer("the field", "")
+	k.answer("a video", "")
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
 	said := k.everything()
@@ -99,7 +100,7 @@ func TestGuidedFlightBySheetKeepsFlags(t *testing.T) {
 	k = startTalk(t, dir, "log", "flight", "--place", "2 of 9")
 	k.answer("go on with it?", "")
 	k.answer("sheet A, 2 marks: ", "8 6.5")
-	for _, question := range []string{"a penalty", "the official", "the field"} {
+	for _, question := range []string{"a penalty", "the official", "the field", "a video"} {
 		k.answer(question, "")
 	}
 	k.answer("write it?", "yes")
@@ -125,7 +126,7 @@ func TestGuidedFlightSaysWhatIsWrongWithAFlag(t *testing.T) {
 	k.expect("grade 8.7 is not a half point")
 	k.expect(" 1  K 10  loop: 8 8.7")
 	k.key("\x7f5\r")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
 	}
 	k.answer("write it?", "yes")
@@ -163,6 +164,7 @@ func TestGuidedFlightRefusesNamesThatCannotBe(t *testing.T) {
 	}
 	k.answer("the place", "3 of 9")
 	k.answer("the field", "")
+	k.answer("a video", "")
 	k.answer("a note", "")
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
@@ -265,6 +267,7 @@ func TestYesAndNoAreReadOneWay(t *testing.T) {
 	k.answer("the club received it", "perhaps")
 	k.expect(`"perhaps" is neither yes nor no`)
 	k.answer("the club received it", "N")
+	k.answer("the receipt", "")
 	k.answer("a remark", "")
 	k.answer("write it?", "ok")
 	require.Equal(t, exitDone, k.exit())
@@ -281,7 +284,7 @@ func TestGuidedFlightInALedgerThatChanges(t *testing.T) {
 	k.answer("[s]: ", "")
 	k.answer("[A B]: ", "")
 	k.answer(" 2  K 12  roll: ", "7 6.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field"} {
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video"} {
 		k.answer(question, "")
 	}
 	k.expect("a note")
@@ -329,7 +332,7 @@ func TestAQuestionExplainsItself(t *testing.T) {
 	k.expect("for example: 8")
 	k.answer(" 1  K 10  loop, or Enter for none: ", "")
 	k.answer(" 2  K 12  roll, or Enter for none: ", "7.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
 	}
 	k.answer("write it?", "perhaps")

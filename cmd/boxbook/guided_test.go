@@ -188,6 +188,7 @@ func TestGuidedFlight(t *testing.T) {
 	k.answer("the judges' totals", "")
 	k.answer("the place", "3 of 9")
 	k.answer("the field's totals", "")
+	k.answer("a video", "")
 	k.answer("a note", "18 kt across the box")
 	k.answer("a note", "")
 	k.expect("Ines Halloran, known, 2026-04-18")
@@ -245,6 +246,7 @@ func TestGuidedFlightInterrupted(t *testing.T) {
 	k.answer("the official total", "")
 	k.answer("the place", "")
 	k.answer("the field", "")
+	k.answer("a video", "")
 	k.answer("a note", "")
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
@@ -269,7 +271,7 @@ func TestGuidedFlightBySheet(t *testing.T) {
 	k.expect("sheet A has 2 marks, the sequence has 2 figures and positioning")
 	k.answer("sheet A, 3 marks: ", "8 7 8")
 	k.answer("sheet B, 3 marks: ", "7 7 7.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
 	}
 	k.answer("write it?", "yes")
@@ -291,6 +293,7 @@ func TestAskedForm(t *testing.T) {
 	k.answer("who paid", "ines")
 	k.answer("who was paid", "club")
 	k.answer("the amount", "95.00 EUR")
+	k.answer("the receipt", "")
 	k.answer("a remark", "")
 	k.expect("settle 2026-12-01 ines club 95.00 EUR")
 	k.answer("write it?", "y")
@@ -322,7 +325,7 @@ func TestDraftSurvivesAKill(t *testing.T) {
 	k.expect("there is a draft: 2026-04-18 ines free, 1 row")
 	k.answer("go on with it?", "")
 	k.answer(" 2  K 12", "7 6.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a note"} {
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
 	}
 	k.expect("write it?")

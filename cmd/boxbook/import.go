@@ -104,7 +104,7 @@ func (a *app) runImport(path string, o importFlags) error {
 	}
 	found := sheetimport.Recognise(grid, options)
 	a.tellSheet(filepath.ToSlash(path), grid.Name, found)
-	return a.importFlight(l, ledgerPath, o.take(found, options), o.write, len(found.Problems)+found.More)
+	return a.importFlight(l, o.take(found, options), o.write, len(found.Problems)+found.More)
 }
 
 // sheetError turns what reading a file failed on into an error of the command.
@@ -292,7 +292,7 @@ func quotedSheet(name string) string {
 }
 
 // importFlight shows the block, and adds it where it is asked to and whole.
-func (a *app) importFlight(l *season.Ledger, ledgerPath string, flight entry.Answers, write bool, problems int) error {
+func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, problems int) error {
 	if problems > 0 && !slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
 		return errCheck // there is no flight to show
 	}
@@ -303,7 +303,11 @@ func (a *app) importFlight(l *season.Ledger, ledgerPath string, flight entry.Ans
 	if problems > 0 {
 		return errCheck
 	}
-	result, err := a.preview(ledgerPath, add)
+	to, err := a.destination()
+	if err != nil {
+		return err
+	}
+	result, err := a.preview(to, add)
 	if err != nil {
 		return err
 	}
@@ -311,8 +315,8 @@ func (a *app) importFlight(l *season.Ledger, ledgerPath string, flight entry.Ans
 		return err
 	}
 	if !write {
-		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(ledgerPath))
+		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(to.file))
 		return err
 	}
-	return a.record(add)
+	return a.record(to, add)
 }

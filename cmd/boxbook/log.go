@@ -20,10 +20,12 @@ func newLog(a *app) *cobra.Command {
 		Long: `Add to the ledger. Everything can be given by flags; at a terminal, what is
 missing is asked for. "boxbook log -" takes blocks in the ledger language from
 standard input, checks them against the ledger they would join, and adds them.
+--into writes into a file that the ledger includes; a file that begins with
+part-of needs nothing more than -f.
 
 The ledger is changed as a whole or not at all: every earlier line stays as it
 is, and nothing is written that would not be read again.`,
-		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  cat new.txt | boxbook log -",
+		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 1 && args[0] == stdinName:
@@ -35,31 +37,60 @@ is, and nothing is written that would not be read again.`,
 			}
 		},
 	}
+	cmd.AddGroup(
+		&cobra.Group{ID: groupWeekly, Title: "Week by week"},
+		&cobra.Group{ID: groupYearly, Title: "A few times a year"},
+	)
 	for _, k := range entry.Kinds() {
 		cmd.AddCommand(newLogKind(a, k))
 	}
 	a.ledgerFlag(cmd)
+	a.intoFlag(cmd)
 	for _, sub := range cmd.Commands() {
 		a.ledgerFlag(sub)
+		a.intoFlag(sub)
 		a.asOfFlag(sub)
 	}
 	return cmd
 }
 
+// The groups of the kinds of entry.
+const (
+	groupWeekly = "weekly"
+	groupYearly = "yearly"
+)
+
 // newLogKind is the command of one kind of entry: its flags are the fields of
 // the table.
 func newLogKind(a *app, k entry.Kind) *cobra.Command {
 	given := entry.Answers{}
+	group := groupWeekly
+	if k.Yearly {
+		group = groupYearly
+	}
 	cmd := &cobra.Command{
-		Use: k.Name, Short: k.Short, Long: k.Long, Args: arguments(cobra.NoArgs),
+		Use: k.Name, Short: k.Short, Long: k.Long, GroupID: group, Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given) },
 	}
 	for _, f := range k.Fields {
 		if !f.NoFlag {
-			cmd.Flags().Var(answerFlag{given, f.Name}, f.Name, f.Usage())
+			a.fieldFlag(cmd, f, given)
 		}
 	}
 	return cmd
+}
+
+// fieldFlag is the flag of a field; a shell is offered what the ledger proposes.
+func (a *app) fieldFlag(cmd *cobra.Command, f entry.Field, given entry.Answers) {
+	flags := cmd.Flags()
+	flags.Var(answerFlag{given, f.Name}, f.Name, f.Usage())
+	if f.Was != "" {
+		flags.Var(answerFlag{given, f.Name}, f.Was, f.Usage())
+		flags.Lookup(f.Was).Hidden = true
+	}
+	if f.Propose != nil {
+		complete(cmd, f.Name, a.offer(f.Propose))
+	}
 }
 
 // runLogKind takes an entry from flags, asks a person at a terminal for what
@@ -68,11 +99,11 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err := k.Check(given); err != nil {
 		return asLogError(err)
 	}
-	path, err := a.ledgerOrNew()
+	to, err := a.destination()
 	if err != nil {
 		return err
 	}
-	host := &logHost{a, path}
+	host := &logHost{a, to}
 	result, err := host.Read()
 	if err != nil {
 		return err
@@ -87,7 +118,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	return a.record(add)
+	return a.record(to, add)
 }
 
 // talk asks at the terminal, and records what comes of it.
@@ -96,7 +127,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
 	if err != nil {
 		return err
 	}
-	t := entry.NewTalk(k, host, terminal, host.path)
+	t := entry.NewTalk(k, host, terminal, host.to.file)
 	adds, err := t.Run(given)
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
@@ -111,7 +142,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
 	case err != nil || len(adds) == 0:
 		return err
 	}
-	if err := a.record(adds...); err != nil {
+	if err := a.record(host.to, adds...); err != nil {
 		return err
 	}
 	return t.Done()
@@ -133,14 +164,17 @@ func asLogError(err error) error {
 
 // logHost is what entries need of the program.
 type logHost struct {
-	app  *app
-	path string // of the ledger
+	app *app
+	to  destination
 }
 
 // Read gives the ledger as it would be with additions.
 func (h *logHost) Read(more ...entry.Addition) (*ledger.Result, error) {
-	return h.app.preview(h.path, more...)
+	return h.app.preview(h.to, more...)
 }
+
+// Takes says why lines cannot go into a block of the ledger.
+func (h *logHost) Takes(to ledger.Target) error { return h.to.takes(to) }
 
 // Flight finds the one flight that a selector names.
 func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, error) {
@@ -170,7 +204,11 @@ func (a *app) runLogText() error {
 	if first := firstLine(text); first != strings.TrimLeft(first, " \t") {
 		return &usageError{fmt.Sprintf("standard input begins with an indented line: %q", strings.TrimSpace(first)), "blocks start at column 0: flight, contest, cost ..."}
 	}
-	return a.record(entry.Addition{Block: text, Said: "what was on standard input"})
+	to, err := a.destination()
+	if err != nil {
+		return err
+	}
+	return a.record(to, entry.Addition{Block: text, Said: "what was on standard input"})
 }
 
 // firstLine is a text's first line that says anything.

@@ -30,9 +30,6 @@ var (
 	proposeFlights   = entry.Flights
 	proposeLadders   = entry.Ladders
 	proposeSequences = entry.Sequences
-	proposeCoaches   = entry.Coaches
-	proposeKinds     = entry.FaultKinds
-	proposeTargets   = entry.Targets
 	proposePolicies  = func(l *season.Ledger) []string {
 		return namesOf(l.Policies, func(p *season.Policy) string { return p.Name })
 	}

@@ -60,8 +60,13 @@ func titlesIn(t *testing.T, file string, constants bool) []titled {
 	require.NoError(t, err)
 	seen := map[token.Pos]bool{}
 	var found []titled
-	take := func(node ast.Node) {
+	var take func(node ast.Node)
+	take = func(node ast.Node) {
 		ast.Inspect(node, func(n ast.Node) bool {
+			if pair, ok := n.(*ast.KeyValueExpr); ok {
+				take(pair.Value) // what a text stands for is a code
+				return false
+			}
 			lit, ok := n.(*ast.BasicLit)
 			if !ok || lit.Kind != token.STRING || seen[lit.Pos()] {
 				_, isCall := n.(*ast.CallExpr)

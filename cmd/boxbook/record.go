@@ -5,23 +5,99 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/season/ledger"
 )
 
-// record writes an entry into the ledger, and says so. What it needed and the
-// ledger lacked goes before it, into the same file.
-func (a *app) record(adds ...entry.Addition) error {
-	path, err := a.writablePath()
+// destination is where additions go.
+type destination struct {
+	ledger string // the file that was given as the ledger
+	file   string // the file of the ledger that blocks go into
+	named  bool   // the file was named: nothing goes into another one
+}
+
+// destination settles where additions go: into the file that --into names, else
+// into the one that was given as the ledger. One that is part of another ledger
+// is named by that.
+func (a *app) destination() (destination, error) {
+	path, err := a.ledgerOrNew()
+	to := destination{ledger: path, file: path}
 	if err != nil {
-		return err
+		return to, err
 	}
 	opts, err := a.readOptions(path)
 	if err != nil {
+		return to, err
+	}
+	result, err := ledger.Load(opts)
+	switch {
+	case errors.Is(err, os.ErrNotExist) && a.into == "": // it is begun with the entry
+		return to, nil
+	case err != nil:
+		return to, readError(path, err)
+	case a.into == "":
+		to.named = result.Main != path
+		return to, nil
+	}
+	to.file, to.named = a.into, true
+	for _, name := range result.Paths {
+		if sameFile(a.into, name) {
+			return to, nil
+		}
+	}
+	return to, notIncluded(a.into, result.Paths)
+}
+
+// notIncluded says that a file is none of the ledger's.
+func notIncluded(file string, files []string) error {
+	return &usageError{
+		fmt.Sprintf("%s is no file of the ledger: %s", filepath.ToSlash(file), strings.Join(files, ", ")),
+		"a file joins the ledger by a line `include \"PATH\"` in it",
+	}
+}
+
+// takes says why lines cannot go into a block, nil where they can.
+func (to destination) takes(block ledger.Target) error {
+	if !to.named || sameFile(to.file, block.File) {
+		return nil
+	}
+	return &entry.Refusal{Text: fmt.Sprintf("%s %s stands in %s, not in %s", block.Kind, block.Name, block.File, filepath.ToSlash(to.file))}
+}
+
+// fileOf is the file that additions go into: that of the block that gets lines,
+// else the one for blocks.
+func (to destination) fileOf(adds []entry.Addition) string {
+	for _, add := range adds {
+		if add.Into != nil {
+			return filepath.FromSlash(add.Into.File)
+		}
+	}
+	return to.file
+}
+
+// sameFile reports whether two paths name one file.
+func sameFile(one, other string) bool {
+	here, err := ledger.Disk{}.Locate(filepath.FromSlash(one))
+	if err != nil {
+		return false
+	}
+	there, err := ledger.Disk{}.Locate(filepath.FromSlash(other))
+	return err == nil && here == there
+}
+
+// record writes an entry into the ledger, and says so. What it needed and the
+// ledger lacked goes before it, into the same file.
+func (a *app) record(to destination, adds ...entry.Addition) error {
+	if err := a.begin(to.ledger); err != nil {
 		return err
 	}
-	file := fileOf(path, adds)
+	opts, err := a.readOptions(to.ledger)
+	if err != nil {
+		return err
+	}
+	file := to.fileOf(adds)
 	err = ledger.Edit(opts, file, func(old string) (string, error) { return withAll(old, adds) })
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
@@ -32,17 +108,6 @@ func (a *app) record(adds ...entry.Addition) error {
 	}
 	_, err = fmt.Fprintf(a.out, "added %s to %s\n", adds[len(adds)-1].Said, filepath.ToSlash(file))
 	return err
-}
-
-// fileOf is the file that additions go into: that of the block that gets
-// lines, else the ledger's own.
-func fileOf(path string, adds []entry.Addition) string {
-	for _, add := range adds {
-		if add.Into != nil {
-			return filepath.FromSlash(add.Into.File)
-		}
-	}
-	return path
 }
 
 // withAll is a file's text with additions, one after the other.
@@ -69,31 +134,28 @@ func (a *app) ledgerOrNew() (string, error) {
 	}
 }
 
-// writablePath is the ledger to write into, begun where there is none.
-func (a *app) writablePath() (string, error) {
-	path, err := a.ledgerOrNew()
-	if err != nil {
-		return "", err
+// begin begins the ledger to write into, where there is none.
+func (a *app) begin(path string) error {
+	if _, err := os.Stat(path); !errors.Is(err, os.ErrNotExist) {
+		return nil
 	}
-	if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
-		if err := writeNew(path, ""); err != nil {
-			return "", err
-		}
-		fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(path))
+	if err := writeNew(path, ""); err != nil {
+		return err
 	}
-	return path, nil
+	_, err := fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(path))
+	return err
 }
 
 // preview reads the ledger as it would be with additions.
-func (a *app) preview(path string, adds ...entry.Addition) (*ledger.Result, error) {
-	opts, err := a.readOptions(path)
+func (a *app) preview(to destination, adds ...entry.Addition) (*ledger.Result, error) {
+	opts, err := a.readOptions(to.ledger)
 	if err != nil {
 		return nil, err
 	}
-	opts.Files = withMore{ledger.Disk{}, fileOf(path, adds), adds}
+	opts.Files = withMore{ledger.Disk{}, to.fileOf(adds), adds}
 	result, err := ledger.Load(opts)
 	if err != nil {
-		return nil, readError(path, err)
+		return nil, readError(to.ledger, err)
 	}
 	return result, nil
 }

@@ -73,7 +73,8 @@ a workbook for the coach.`,
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
 		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
-		newTopic(a, "language", "the ledger language by example", page(data.Language)),
+		newLanguageTopic(a),
+		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
 	)
 	root.InitDefaultHelpCmd()
@@ -81,15 +82,15 @@ a workbook for the coach.`,
 	for _, cmd := range root.Commands() {
 		switch cmd.Name() {
 		case "help":
-			cmd.Short = "explain a command or a topic"
+			cmd.Short = "explain a command, a topic or a kind of error"
+			helpOnKinds(a, cmd)
+			a.wholeLanguage(cmd)
 		case "completion":
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
 	ownFlagsFirst(root)
-	if err := a.addCompletion(root); err != nil {
-		panic(err) // a flag was registered twice: a slip in this program
-	}
+	a.addCompletion(root)
 	return root
 }
 

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -65,6 +66,40 @@ func checkSummary(name string, result *ledger.Result) string {
 		counted(len(l.Contests), "contest", "contests"), counted(len(l.Flights), "flight", "flights"))
 }
 
+// explainedWidth bounds the line that names kinds of error.
+const explainedWidth = 80
+
+// explainedBy names the kinds of error in a list for which there is help, as many
+// as a line holds, "" where there is none.
+func explainedBy(list ledger.List) string {
+	var names []string
+	line := ""
+	for _, d := range ledger.MostPressing(list, ledger.MaxShown) {
+		if name := string(d.Code); d.Severity == ledger.Error && !slices.Contains(names, name) {
+			names = append(names, name)
+			longer := "explained by boxbook help NAME: " + strings.Join(names, ", ")
+			if len(longer) > explainedWidth {
+				break
+			}
+			line = longer
+		}
+	}
+	return line
+}
+
+// sayFixed says what was fixed in a file, or would be.
+func sayFixed(verb, name string, made ledger.List) string {
+	return fmt.Sprintf("%s %s: %s", verb, name, counted(len(made), "error", "errors"))
+}
+
+// sayLeft says what is left of a ledger's errors once it is fixed.
+func sayLeft(list ledger.List) string {
+	return fmt.Sprintf("left: %s, %s", counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
+}
+
+// nothingToFix says that no error can be fixed by a program.
+const nothingToFix = "nothing to fix: no error here has one reading only"
+
 // errNoLedger says that no ledger was named and the folder has none.
 var errNoLedger error = &usageError{
 	"no ledger: no *.boxbook file in this folder", "name one with -f FILE or $BOXBOOK_LEDGER, or begin one: boxbook start",
@@ -104,4 +139,13 @@ func unknown(kind, name string, known []string) error {
 		e.hint = "known: " + strings.Join(known, ", ")
 	}
 	return e
+}
+
+// noTopic says that help knows nothing of that name.
+func noTopic(name string, known []string) error {
+	const what = "command, topic or kind of error"
+	if ledger.Nearest(name, known) == "" {
+		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "see boxbook --help"}
+	}
+	return unknown(what, name, known)
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"boxbook/season/ledger"
@@ -24,7 +25,8 @@ func newTidy(a *app) *cobra.Command {
 		Use: "tidy", Short: "lay the ledger out: columns, capital marks, decimal points", GroupID: groupCare,
 		Long: `Lay the ledger and all that it includes out: keys, marks, elements and labels in
 columns, the letters of marks as capitals, decimal commas as points. Nothing
-else changes; comments stay where they are. Tidying twice is tidying once.
+else changes; comments stay where they are. Tidying twice is tidying once. Of a
+file that begins with part-of, that file alone is laid out.
 
 Without a flag tidy lists the files that would change and writes nothing. From
 standard input (-f -) the tidied ledger goes to standard output.`,
@@ -61,9 +63,6 @@ func (a *app) runTidy(flags tidyFlags) error {
 	if err != nil {
 		return err
 	}
-	if path == stdinName {
-		sources = sources[:1] // the text that was handed in, not what it includes
-	}
 	changes, err := tidyChanges(sources)
 	switch {
 	case err != nil:
@@ -92,13 +91,21 @@ func (a *app) checkTidy(flags tidyFlags, path string) error {
 	return nil
 }
 
-// cleanSources reads the ledger's files and refuses a ledger with errors.
+// cleanSources reads the ledger's files and refuses a ledger with errors. Of
+// standard input, and of a file that is part of another ledger, it gives that
+// one text alone.
 func (a *app) cleanSources(opts ledger.Options) ([]ledger.Source, error) {
 	result, sources, err := ledger.LoadSources(opts)
 	if err != nil {
 		return nil, readError(opts.Main, err)
 	}
 	a.readPaths = result.Paths
+	switch {
+	case opts.Main == stdinName:
+		sources = sources[:1]
+	case result.Main != opts.Main:
+		sources = slices.DeleteFunc(sources, func(s ledger.Source) bool { return !sameFile(s.Path, opts.Main) })
+	}
 	return sources, result.Diagnostics.Err()
 }
 

@@ -63,16 +63,11 @@ func kindsTopic() string {
 		return err.Error()
 	}
 	for _, kind := range l.FaultKinds {
-		fmt.Fprintf(&b, "  %-14s %-9s %s\n", kind.Name, amountExamples[kind.Unit], kindSays(kind))
+		fmt.Fprintf(&b, "  %-14s %-9s %s\n", kind.Name, words.AmountExamples[kind.Unit], kindSays(kind))
 	}
 	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
 		"nothing: it is a cause. A ledger may define more: boxbook help language.")
 	return b.String()
-}
-
-// amountExamples are an amount in each unit.
-var amountExamples = map[season.Unit]string{
-	season.Degrees: "10deg", season.Ratio: "2:1", season.Span: "1.5span", season.Count: "3x", season.Points: "1.5pt",
 }
 
 func kindSays(kind *season.FaultKind) string {

@@ -139,7 +139,7 @@ func sayOpenMatters(g gateFacts) gateSaid {
 		said.evidence += fmt.Sprintf("; %s since %s", matter.Name, matter.On)
 	}
 	if g.State == code.NotMet {
-		said.needs = "a `closed` line, or a later sign-off"
+		said.needs = "a `closed` line"
 	}
 	return said
 }

@@ -17,6 +17,8 @@ type block struct {
 	torn bool
 	// strays are the words that begin lines and are none of the block's keys.
 	strays []string
+	// guesses are where the reader's list has them.
+	guesses []int
 }
 
 // headToken is a token of the block's first line: its keyword is 0.
@@ -118,6 +120,8 @@ func (s *splitter) outer(n int32, tok token) {
 			if l := s.f.lines[n]; l.first+1 == l.last {
 				return // nothing follows: said once
 			}
+		} else {
+			d.Fixes = []Fix{span{s.f, n, tok.start, tok.start}.fix(s.f.indent(s.cur))}
 		}
 		s.cur.body = append(s.cur.body, n)
 	default:
@@ -131,6 +135,7 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 	d := s.r.at(s.f, tok, unknownBlock, word)
 	guess := Nearest(word, blockKinds)
 	d.didYouMean(word, blockKinds)
+	d.meantAsComment()
 	if guess != "" && guess != includeKey {
 		s.begin(guess, n)
 		return
@@ -148,8 +153,11 @@ func (s *splitter) inner(n int32, tok token) {
 	_, known := blockSpecs[word]
 	switch {
 	case (known || word == includeKey) && !tok.quoted && !s.belongs(word, n):
-		if d := s.r.at(s.f, tok, blockIndented, word); word == "closed" && s.cur != nil && s.cur.kind == "flight" {
+		d := s.r.at(s.f, tok, blockIndented, word)
+		if word == "closed" && s.cur != nil && s.cur.kind == "flight" {
 			d.hinted("start at column 0, or write %s", closedShort)
+		} else if !s.begun || !slices.Contains(headKinds, word) {
+			d.Fixes = []Fix{span{s.f, n, s.f.lines[n].start, tok.start}.fix("")}
 		}
 		s.begin(word, n)
 	case s.skip:

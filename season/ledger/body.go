@@ -32,7 +32,10 @@ func (r *reader) body(b *block) []bodyLine {
 			return nil
 		case tok.quoted || !spec.takes(word):
 			b.strays = append(b.strays, word)
-			r.at(b.f, tok, unknownKey, blockNoun(b.kind), word).didYouMean(word, spec.keys)
+			d := r.at(b.f, tok, unknownKey, blockNoun(b.kind), word)
+			d.didYouMean(word, spec.keys)
+			d.meantAsComment()
+			b.guesses = append(b.guesses, len(r.list)-1)
 			continue
 		case isNumber(word):
 			line.num = rowNumber(word)
@@ -49,7 +52,20 @@ func (r *reader) body(b *block) []bodyLine {
 		}
 		lines = append(lines, line)
 	}
+	r.dropGuesses(b, func(key string) bool {
+		return !slices.Contains(spec.repeats, key) && slices.ContainsFunc(seen, func(s bodyLine) bool { return s.name() == key })
+	})
 	return lines
+}
+
+// dropGuesses takes back the edits that would make a misspelt key one that the
+// block cannot have.
+func (r *reader) dropGuesses(b *block, cannot func(key string) bool) {
+	for _, i := range b.guesses {
+		if fixes := r.list[i].Fixes; len(fixes) > 0 && cannot(fixes[0].Text) {
+			r.list[i].Fixes = nil
+		}
+	}
 }
 
 // rowNumber reads a row's number; one too large for any sequence stays large.

@@ -144,7 +144,8 @@ func (r *reader) checkKinds() {
 				if strings.EqualFold(name, other.name) {
 					by = "capitals"
 				}
-				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f), by).hinted("write %s", other.name)
+				r.at(line.f, line.kind, kindAlmost, name, other.name, lineText(other.at, line.f), by).
+					advise(instead("write %s", other.name).unless(!strings.EqualFold(name, other.name)))
 				break
 			}
 		}

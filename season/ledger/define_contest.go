@@ -50,17 +50,18 @@ func (w *words) span() (first, last season.Date, ok bool) {
 	if !ok {
 		return 0, 0, false
 	}
-	from, to, two := strings.Cut(w.text(tok), "..")
-	if !two {
-		to = from
-	}
-	if first, ok = w.dateText(tok, from); !ok {
+	from, _, two := strings.Cut(w.text(tok), "..")
+	part := token{start: tok.start, end: tok.start + int32(len(from)), line: tok.line}
+	if first, ok = w.dateText(tok, part); !ok {
 		if better := otherSpan(from); better != "" {
-			w.r.list[len(w.r.list)-1].hinted("write %s", better)
+			w.r.list[len(w.r.list)-1].advise(instead("write %s", better).unless(two))
 		}
 		return 0, 0, false
 	}
-	if last, ok = w.dateText(tok, to); !ok {
+	if two {
+		part.start, part.end = part.end+int32(len("..")), tok.end
+	}
+	if last, ok = w.dateText(tok, part); !ok {
 		return 0, 0, false
 	}
 	if last < first {
@@ -204,7 +205,7 @@ func (l bodyLine) result(c *season.Contest) {
 func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 	points, tok, ok := w.decimal("a total (540.49)")
 	if text := w.f.word(tok); !ok && strings.HasSuffix(text, "%") {
-		w.r.list[len(w.r.list)-1].hinted("write %s of 100", strings.TrimSuffix(text, "%"))
+		w.r.list[len(w.r.list)-1].advise(instead("write %s", strings.TrimSuffix(text, "%")+" of 100").unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
 	}
 	if !ok || !w.accept("of") {
 		return points, nil, ok
@@ -229,7 +230,7 @@ func (w *words) rank() (rank, of int) {
 	if text := w.peek(); strings.Contains(text, "/") {
 		tok := w.next()
 		if a, b, _ := strings.Cut(text, "/"); isNumber(a) && isNumber(b) {
-			w.fail(tok, badNumber, text, "a place").hinted("write %s of %s", a, b)
+			w.fail(tok, badNumber, text, "a place").advise(instead("write %s", a+" of "+b).unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
 		} else {
 			w.fail(tok, badNumber, text, "a place")
 		}

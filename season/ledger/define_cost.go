@@ -271,27 +271,28 @@ func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
 	case c.Each:
 		w.r.at(w.f, tok, eachAndShares)
 	case !isNumber(text) || rowNumber(text) == 0 || rowNumber(text) > largestShare:
-		w.r.at(w.f, tok, badShare, text).Hint = shareHint(text, c.For)
+		w.r.at(w.f, tok, badShare, text).advise(shareAdvice(text, c.For))
 	default:
 		return int64(rowNumber(text)), true
 	}
 	return 1, false
 }
 
-// shareHint names the slip: 0, or all numbers in one word, 2:1.
-func shareHint(text string, people []season.Party) string {
+// shareAdvice names the slip: 0, or all numbers in one word, 2:1.
+func shareAdvice(text string, people []season.Party) advice {
 	numbers := strings.FieldsFunc(text, func(c rune) bool { return c == ':' || c == '/' })
 	if len(numbers) > 1 && len(numbers) == len(people) {
 		var said []string
 		for i, p := range people {
 			said = append(said, p.Name(), numbers[i])
 		}
-		return "write each number behind its name: " + strings.Join(said, " ")
+		return hint("write each number behind its name: " + strings.Join(said, " "))
 	}
 	if strings.Trim(text, "0") == "" {
-		return "leave out who pays nothing"
+		return hint("leave out who pays nothing")
 	}
-	return numberHint(text)
+	a := numberAdvice(text)
+	return a.unless(!isNumber(a.text))
 }
 
 // allOfContest takes `all`, which stands alone: who that is, is known once

@@ -84,18 +84,37 @@ func (l bodyLine) floor(c *season.Category) bool {
 	if !ok {
 		return false
 	}
-	text := l.text(tok)
-	number := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz")
-	unit := text[len(number):]
-	if !isNumber(number) || len(number) > 5 || (unit != "ft" && unit != "m") {
-		d := l.fail(tok, badFloor, text)
-		if next := l.f.text[tok.end:l.f.tokens[l.last-1].end]; isNumber(text) && (strings.HasPrefix(next, " ft") || strings.HasPrefix(next, " m")) {
-			d.hinted("write it without a space: %s%s", text, strings.Fields(next)[0])
-		}
+	number, unit, ok := parseFloor(l.text(tok))
+	if !ok {
+		l.noFloor(tok)
 		return false
 	}
-	c.Floor, c.Unit = rowNumber(number), unit
+	c.Floor, c.Unit = number, unit
 	return true
+}
+
+// parseFloor reads 1200ft or 100m.
+func parseFloor(text string) (number int, unit string, ok bool) {
+	digits := strings.TrimRight(text, "abcdefghijklmnopqrstuvwxyz")
+	unit = text[len(digits):]
+	return rowNumber(digits), unit, isNumber(digits) && len(digits) <= 5 && (unit == "ft" || unit == "m")
+}
+
+// noFloor reports a word that is no floor, with what is if it is joined to the
+// next word, or in small letters.
+func (l bodyLine) noFloor(tok token) {
+	text, next := l.text(tok), strings.ToLower(l.peek())
+	d := l.fail(tok, badFloor, text)
+	if small := strings.ToLower(text); isFloor(small) {
+		d.advise(instead("write %s", small))
+	} else if isFloor(text + next) {
+		d.adviseFor(span{l.f, l.line, tok.start, l.f.tokens[l.i].end}, instead("write it without a space: %s", text+next))
+	}
+}
+
+func isFloor(text string) bool {
+	_, _, ok := parseFloor(text)
+	return ok
 }
 
 // groups takes one group or more; once says that none may stand there twice,
@@ -113,6 +132,7 @@ func (w *words) groups(once, remarked bool) ([]string, bool) {
 		}
 		group, ok := w.group()
 		if !ok {
+			w.r.dropListed(all)
 			return all, false
 		}
 		if once && slices.Contains(all, group) {
@@ -125,6 +145,14 @@ func (w *words) groups(once, remarked bool) ([]string, bool) {
 		w.absent("a group")
 	}
 	return all, len(all) > 0
+}
+
+// dropListed takes back the edit of the latest diagnostic where it would list a
+// name twice.
+func (r *reader) dropListed(names []string) {
+	if d := &r.list[len(r.list)-1]; len(d.Fixes) > 0 && slices.Contains(names, d.Fixes[0].Text) {
+		d.Fixes = nil
+	}
 }
 
 // group takes a group key, or a number that names a group.
@@ -177,13 +205,16 @@ func (r *reader) styleLine(node *styleNode, line bodyLine) {
 	case "fill-rounding":
 		set = option(line, scoring.FillRoundingWords, func(s *scoring.Style, i int) { s.FillRounding = scoring.FillRounding(i) })
 	case "drop-extremes":
-		set = option(line, []string{"no", "yes"}, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
+		set = option(line, yesOrNo, func(s *scoring.Style, i int) { s.DropExtremes = i == 1 })
 	}
 	line.end()
 	if set != nil {
 		node.apply = append(node.apply, set)
 	}
 }
+
+// yesOrNo are the words of a setting that is one or the other.
+var yesOrNo = []string{"no", "yes"}
 
 // option takes one of a few words and gives back what it sets.
 func option(line bodyLine, known []string, set func(*scoring.Style, int)) func(*scoring.Style) {

@@ -106,13 +106,21 @@ func (w *words) categoryName() string {
 func (l bodyLine) weighted() int {
 	if !l.accept("K") {
 		if tok, ok := l.word("K and a number"); ok {
-			l.fail(tok, unexpected, l.text(tok), "K and a number").hinted("write `%s K %s`", l.name(), numberOr(l.text(tok), "20"))
+			l.needsK(tok, "20")
 		}
 		return 0
 	}
 	k, _, _ := l.integer("a K factor", 1, maxFigureK)
 	l.end()
 	return k
+}
+
+// needsK reports a line that gives its K without the letter, or something else.
+func (l bodyLine) needsK(tok token, example string) {
+	text := l.text(tok)
+	k := "K " + numberOr(text, example)
+	d := l.fail(tok, unexpected, text, "K and a number")
+	d.advise(instead("write `"+l.name()+" %s`", k).unless(!isNumber(text)))
 }
 
 // numberOr is a word that is a number, else the example.
@@ -208,17 +216,20 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 	group := season.GroupOf(code)
 	if _, isCode := season.CodeParts(code); !isCode && group == "" {
 		d := l.fail(tok, badCode, code)
+		at := span{l.f, l.line, tok.start, tok.start + int32(len(code))}
 		switch {
 		case code == "k":
-			d.hinted("write a capital K")
+			d.adviseFor(at, instead("write a capital %s", "K"))
 		case Nearest(code, season.Groups) != "":
-			d.didYouMean(code, season.Groups)
+			d.didYouMeanAt(at, code, season.Groups)
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
-			d.hinted("put a space after K: K %s", code[1:])
+			d.adviseFor(at, instead("put a space after K: %s", "K "+code[1:]))
 		case looksLikeText(l.f.text[tok.start:l.f.tokens[l.last-1].end]):
-			d.hinted("put the label in quotes: %s", Quote(plainly(l.f.text[tok.start:l.f.tokens[l.last-1].end])))
+			l.allQuoted(d, tok, "put the label in quotes: %s")
 		case strings.Contains(code, ","):
-			d.hinted("a catalogue number has points: %s", strings.ReplaceAll(code, ",", "."))
+			points := strings.ReplaceAll(code, ",", ".")
+			_, isCode := season.CodeParts(points)
+			d.adviseFor(at, instead("a catalogue number has points: %s", points).unless(!isCode))
 		}
 		return season.Element{}, false
 	}
@@ -231,7 +242,9 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 
 func (l bodyLine) elementK(tok token, text string) (int, bool) {
 	if !isNumber(text) {
-		l.fail(tok, badNumber, text, "a K factor").Hint = numberHint(text)
+		at := span{l.f, l.line, tok.end - int32(len(text)), tok.end}
+		advice := numberAdvice(text)
+		l.fail(tok, badNumber, text, "a K factor").adviseFor(at, advice.unless(!isNumber(advice.text)))
 		return 0, false
 	}
 	k := rowNumber(text)
@@ -298,7 +311,7 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 		}
 		if !line.accept("K") {
 			if tok, ok := line.word("K and a number"); ok {
-				line.fail(tok, unexpected, line.text(tok), "K and a number").hinted("write `total K %s`", numberOr(line.text(tok), "60"))
+				line.needsK(tok, "60")
 			}
 			return
 		}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Severity tells an error, which stops every command but check, from a warning.
@@ -25,10 +26,20 @@ type Diagnostic struct {
 	Severity Severity
 	Message  string
 	Hint     string // what to type instead, "" where there is nothing to say
-	Source   string // the line as it stands
+	// Fixes are the edits that fix it, together; none where there is more than
+	// one reading, or none. The hint is made from them.
+	Fixes  []Fix
+	Source string // the line as it stands
 
-	order int // of the file among the files read, for sorting
+	order int  // of the file among the files read, for sorting
+	at    span // what Column and Width count
 }
+
+// EndLine is the line on which the span ends: the one on which it begins.
+func (d Diagnostic) EndLine() int { return d.Line }
+
+// EndColumn is the column behind the span's last character.
+func (d Diagnostic) EndColumn() int { return d.Column + d.Width }
 
 // Error is the one-line form that editors pick up.
 func (d Diagnostic) Error() string {
@@ -86,4 +97,22 @@ func sortList(list List) List {
 	return slices.CompactFunc(list, func(a, b Diagnostic) bool {
 		return a.order == b.order && a.Line == b.Line && a.Column == b.Column && a.Message == b.Message
 	})
+}
+
+// Kind is what is known of a kind of diagnostic, whatever the case.
+type Kind struct {
+	Code     Code
+	Severity Severity
+	// Message is how it is said, with %q and the like for what was read.
+	Message string
+}
+
+// Kinds are all kinds of diagnostic, by name.
+func Kinds() []Kind {
+	kinds := make([]Kind, 0, len(messages))
+	for code, m := range messages {
+		kinds = append(kinds, Kind{code, m.severity, m.text})
+	}
+	slices.SortFunc(kinds, func(a, b Kind) int { return strings.Compare(string(a.Code), string(b.Code)) })
+	return kinds
 }

@@ -146,8 +146,7 @@ func (to Target) names(b *block) bool {
 	case len(words) == 0:
 		return false
 	case to.Kind == "drill":
-		target := strings.Split(to.Name, "/")
-		return len(words) > 2 && len(target) == 3 && words[0] == target[0] && words[1] == target[1] && targetKey(words[2]) == targetKey(target[2])
+		return to.namesDrill(words)
 	case to.Kind != "flight":
 		return strings.TrimSuffix(words[0], "/1") == strings.TrimSuffix(to.Name, "/1")
 	case len(words) < 3:
@@ -158,6 +157,13 @@ func (to Target) names(b *block) bool {
 		name += fmt.Sprintf("/%d", rowNumber(words[3]))
 	}
 	return name == strings.TrimSuffix(to.Name, "/1")
+}
+
+// namesDrill reports whether a drill's words name the one that is meant: its
+// target may be typed by another code of the group, or by another name.
+func (to Target) namesDrill(words []string) bool {
+	named := strings.Split(to.Name, "/")
+	return len(words) > 2 && len(named) == 3 && words[0] == named[0] && words[1] == named[1] && targetKey(words[2]) == targetKey(named[2])
 }
 
 // targetKey is a drill's target however it was typed.
@@ -197,14 +203,16 @@ func (f *file) pastComments(b *block, at int) int {
 	return at
 }
 
-// indent is the white space before a block's last line, that of tidy where it
-// has none.
+// indent is the white space before a block's last line that has any, that of
+// tidy where none has.
 func (f *file) indent(b *block) string {
-	if len(b.body) == 0 {
-		return bodyIndent
+	for _, n := range slices.Backward(b.body) {
+		l := f.lines[n]
+		if space := f.text[l.start:f.tokens[l.first].start]; space != "" {
+			return space
+		}
 	}
-	l := f.lines[b.body[len(b.body)-1]]
-	return f.text[l.start:f.tokens[l.first].start]
+	return bodyIndent
 }
 
 // insert puts a new line beneath line n.

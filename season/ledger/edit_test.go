@@ -106,6 +106,16 @@ func TestAddLines(t *testing.T) {
 			"review 2026-04-18/ines/known by marek\n  fault 1 radius\n  fault        2 radius  # new\n",
 		},
 		{
+			"to a drill by its target's group", "drill 2026-05-03 ines radius\ndrill 2026-05-03 ines 8.5.2.1 \"x\"\n  by marek\n", "drill", "2026-05-03/ines/" + season.GroupOf("8.5.2.1"),
+			[]string{"ended 2026-09-12 \"loops round\""},
+			"drill 2026-05-03 ines radius\ndrill 2026-05-03 ines 8.5.2.1 \"x\"\n  by marek\n  ended        2026-09-12 \"loops round\"\n",
+		},
+		{
+			"to a drill on what is read as bridging", "drill 2026-05-03 ines drift\n", "drill", "2026-05-03/ines/bridging",
+			[]string{"by marek"},
+			"drill 2026-05-03 ines drift\n  by           marek\n",
+		},
+		{
 			"beneath a line with half a line end", "pilot a\n  name \"A\"\r", "pilot", "a",
 			[]string{"club \"K\""},
 			"pilot a\n  name \"A\"\r\n  club      \"K\"",

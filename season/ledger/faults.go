@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -101,7 +102,7 @@ func (l bodyLine) moment() *season.Moment {
 	text := l.text(tok)
 	moment, ok := parseMoment(text)
 	if !ok {
-		l.fail(tok, badMoment, text).Hint = momentHint(text)
+		l.fail(tok, badMoment, text).advise(momentAdvice(text))
 		return nil
 	}
 	return &moment
@@ -129,16 +130,17 @@ func parseMoment(text string) (season.Moment, bool) {
 	return season.Moment(sum), true
 }
 
-// momentHint names the slip: 1.12, 1'12, 1m12s, 72 or 72s.
-func momentHint(text string) string {
+// momentAdvice names the slip: 1.12, 1'12, 1m12s, 72 or 72s. A bare number may
+// be minutes as well.
+func momentAdvice(text string) advice {
 	if digits := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(text); digits != text {
 		if moment, ok := parseMoment(digits); ok {
-			return "a letter for a digit? " + moment.String()
+			return instead("a letter for a digit? %s", moment.String())
 		}
 	}
 	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(".,:'’\"ms", c) })
 	if len(parts) == 1 && isNumber(parts[0]) && len(parts[0]) <= longestMoment {
-		return "write " + season.Moment(rowNumber(parts[0])).String()
+		return instead("write %s", season.Moment(rowNumber(parts[0])).String()).unless(!strings.HasSuffix(text, "s"))
 	}
 	for i := 1; i < len(parts); i++ {
 		if len(parts[i]) == 1 {
@@ -146,9 +148,9 @@ func momentHint(text string) string {
 		}
 	}
 	if moment, ok := parseMoment(strings.Join(parts, ":")); ok {
-		return "write " + moment.String()
+		return instead("write %s", moment.String())
 	}
-	return ""
+	return advice{}
 }
 
 // faultFigure reads the figure's number, or - for the flight as a whole.
@@ -163,8 +165,9 @@ func (l bodyLine) faultFigure(fault *season.Fault, on faultOn) bool {
 	}
 	if !isNumber(text) {
 		d := l.fail(tok, badNumber, text, "a figure's number, or - for the whole flight")
-		if d.Hint = numberHint(text); text == "–" || text == "—" || text == "−" {
-			d.hinted("type a plain -")
+		advice := numberAdvice(text)
+		if d.advise(advice.unless(!isNumber(advice.text))); text == "–" || text == "—" || text == "−" {
+			d.advise(instead("type a plain %s", "-"))
 		}
 		return false
 	}
@@ -194,7 +197,7 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 	text := l.text(tok)
 	amount, ok := parseAmount(text)
 	if !ok {
-		l.fail(tok, badAmount, text).Hint = amountHint(text, fault.Kind)
+		l.fail(tok, badAmount, text).advise(amountAdvice(text, fault.Kind))
 		return false
 	}
 	switch {
@@ -212,7 +215,7 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 		l.fail(tok, faultUnit, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
 		return false
 	case amount.Unit == season.Ratio && amount.Value.Rat().Cmp(amount.Second.Rat()) < 0:
-		l.fail(tok, ratioOrder, text).hinted("write %s:%s", amount.Second, amount.Value)
+		l.fail(tok, ratioOrder, text).advise(instead("write %s", fmt.Sprintf("%s:%s", amount.Second, amount.Value)))
 		return false
 	}
 	amount.Times = fault.Amount.Times
@@ -221,25 +224,31 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 	return true
 }
 
-// amountHint guesses the unit that was left out or glued on wrongly.
-func amountHint(text string, kind *season.FaultKind) string {
+// amountAdvice guesses the unit that was left out or glued on wrongly. Where it
+// was left out the amount may be points as well.
+func amountAdvice(text string, kind *season.FaultKind) advice {
+	if small := strings.ToLower(text); small != text {
+		if _, ok := parseAmount(small); ok {
+			return instead("write %s", small)
+		}
+	}
 	number := strings.TrimRight(text, "°degrs")
 	if _, ok := scoring.ParseDecimal(number); !ok {
-		return ""
+		return advice{}
 	}
 	switch kind.Unit {
 	case season.Degrees:
-		return "write " + number + "deg"
+		return instead("write %s", number+"deg").unless(number == text)
 	case season.Span:
-		return "write " + number + "span"
+		return hint("write " + number + "span")
 	case season.Points:
-		return "write " + number + "pt"
+		return instead("write %s", number+"pt").unless(number != text)
 	case season.Count:
 		if isNumber(number) {
-			return "write " + number + "x"
+			return hint("write " + number + "x")
 		}
 	}
-	return "for points write " + number + "pt"
+	return hint("for points write " + number + "pt")
 }
 
 // faultCode reads the code after `on`, as typed in the figure's row.

@@ -47,12 +47,17 @@ func (fr *flightReader) facts() {
 	placeInVideo(fl.Faults, fl.Videos)
 }
 
-func (fr *flightReader) penalty(line bodyLine) {
+// penaltyWords are the words of a penalty line.
+func penaltyWords() []string {
 	words := make([]string, len(season.PenaltyKinds))
 	for i, kind := range season.PenaltyKinds {
 		words[i] = string(kind)
 	}
-	kind, _, ok := line.choice("a penalty", words)
+	return words
+}
+
+func (fr *flightReader) penalty(line bodyLine) {
+	kind, _, ok := line.choice("a penalty", penaltyWords())
 	if !ok {
 		return
 	}

@@ -11,6 +11,7 @@ import (
 
 // marks reads the rows, or the sheets.
 func (fr *flightReader) marks() {
+	fr.dropLines()
 	rows := fr.linesThat(func(l bodyLine) bool { return l.num >= 0 || l.name() == "positioning" || l.name() == "harmony" })
 	sheets := fr.linesThat(func(l bodyLine) bool { return l.name() == "sheet" })
 	if len(rows)+len(sheets) == 0 {
@@ -75,6 +76,15 @@ func kindOf(line bodyLine) scoring.LineKind {
 	default:
 		return scoring.Figure
 	}
+}
+
+// dropLines takes back the edits that would make a row of a line that the
+// sequence lacks.
+func (fr *flightReader) dropLines() {
+	s := fr.fl.Sequence
+	fr.dropGuesses(fr.b, func(key string) bool {
+		return s != nil && (key == "positioning" && s.Positioning == 0 || key == "harmony" && s.Harmony == 0)
+	})
 }
 
 // readRows reads one row a figure.

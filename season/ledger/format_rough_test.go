@@ -35,7 +35,7 @@ func TestTidyReachesEveryDecimal(t *testing.T) {
 func withComma(b *block, word string) string {
 	other := strings.ReplaceAll(word, ".", ",")
 	if b == nil || b.kind == "sequence" || b.kind == "ladder" || b.kind == "drill" || b.kind == "pilot" ||
-		b.kind == "fault-kind" && season.IsGroup(word) || tidyDecimal(other) != word {
+		b.kind == "fault-kind" && (season.IsGroup(word) || season.GroupOf(word) != "") || tidyDecimal(other) != word {
 		return word
 	}
 	return other

@@ -54,6 +54,7 @@ func FuzzLoad(f *testing.F) {
 	for _, text := range seedTexts(f) {
 		f.Add(text)
 	}
+	f.Add("pilot\xb1 ines\n  name  “Ines Hallorora\x9b\x9d")
 	today := day(f, casesToday)
 	f.Fuzz(func(t *testing.T, text string) {
 		opts := Options{Files: fuzzFiles(text), Main: "test.boxbook", Builtin: data.Builtin(), AsOf: today}
@@ -61,13 +62,30 @@ func FuzzLoad(f *testing.F) {
 		require.NoError(t, err)
 		again, err := Load(opts)
 		require.NoError(t, err)
-		require.True(t, slices.Equal(result.Diagnostics, again.Diagnostics), "two readings differ")
+		require.True(t, slices.EqualFunc(result.Diagnostics, again.Diagnostics, sameDiagnostic), "two readings differ")
 		checkPlaces(t, fuzzFiles(text), result.Diagnostics)
+		checkFixes(t, opts)
 		checkScreen(t, rendered(t, result.Diagnostics))
 		if result.Diagnostics.Err() == nil {
 			checkModel(t, result.Ledger)
 		}
 	})
+}
+
+// checkFixes holds that the edits of any text whatever touch the lines of
+// diagnostics alone.
+func checkFixes(t *testing.T, opts Options) {
+	t.Helper()
+	files, _, err := Fixes(opts)
+	require.NoError(t, err)
+	for _, f := range files {
+		require.Zero(t, strayLine(f.Text, f.Fixed, f.Made), "%q became %q", f.Text, f.Fixed)
+		require.NotEqual(t, f.Text, f.Fixed)
+	}
+}
+
+func sameDiagnostic(a, b Diagnostic) bool {
+	return a.Error() == b.Error() && a.Code == b.Code && a.Width == b.Width && a.Hint == b.Hint && slices.Equal(a.Fixes, b.Fixes)
 }
 
 // linesOf are a text's lines as an editor counts them.

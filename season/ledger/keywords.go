@@ -77,6 +77,9 @@ var (
 	}
 )
 
+// textKeys are the keywords behind which quoted text stands.
+var textKeys = []string{"name", "club", "site", "aircraft", "note", "video", "void", "says", includeKey, "part-of"}
+
 // styleSettings are the lines that only a rule style has.
 var styleSettings = []string{"like", "hard-zero", "half", "fill-rounding", "drop-extremes"}
 

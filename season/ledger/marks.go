@@ -33,7 +33,7 @@ func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
 	}
 	grade, ok := scoring.ParseDecimal(text)
 	if !ok {
-		w.fail(tok, badMark, text).Hint = markHint(text)
+		w.fail(tok, badMark, text).advise(markAdvice(text))
 		return scoring.Mark{}, false
 	}
 	unit := int64(1)
@@ -42,7 +42,7 @@ func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
 	}
 	switch {
 	case grade.Units > 10*unit:
-		w.fail(tok, gradeHigh, text).Hint = highHint(text)
+		w.fail(tok, gradeHigh, text).advise(highAdvice(text))
 		return scoring.Mark{}, false
 	case 2*grade.Units%unit != 0:
 		w.fail(tok, gradeStep, text)
@@ -63,37 +63,34 @@ func fastGrade(text string) (half int, ok bool) {
 	}
 }
 
-// highHint reads 85 as 8.5.
-func highHint(text string) string {
+// highAdvice reads 85 as 8.5.
+func highAdvice(text string) advice {
 	digits := strings.NewReplacer("O", "0", "o", "0").Replace(text)
 	if len(digits) == 2 && isNumber(digits) && (digits[1] == '0' || digits[1] == '5') {
-		return fmt.Sprintf("%c.%c?", digits[0], digits[1])
+		return instead("%s?", fmt.Sprintf("%c.%c", digits[0], digits[1]))
 	}
-	return ""
+	return advice{}
 }
 
-// markHint names the slip in a mark that cannot be read.
-func markHint(text string) string {
+// markAdvice names the slip in a mark that cannot be read.
+func markAdvice(text string) advice {
 	if whole, found := strings.CutSuffix(text, "½"); found && (isNumber(whole) || whole == "") {
-		return fmt.Sprintf("write %s.5", max(whole, "0"))
+		return instead("write %s", max(whole, "0")+".5")
 	}
 	switch text {
 	case "–", "—", "−", "--":
-		return "type a plain - for a mark that is not on the sheet"
+		return instead("type a plain %s for a mark that is not on the sheet", "-")
 	case "O", "o":
-		return "a letter for a digit? 0"
+		return instead("a letter for a digit? %s", "0")
 	case "NS", "ns", "x", "X", "?":
-		return "a figure that the judge did not see is AV"
+		return hint("a figure that the judge did not see is AV")
 	}
 	if number := strings.TrimRight(text, ",;"); number != text {
 		if _, ok := scoring.ParseDecimal(number); ok {
-			return "put only white space between marks"
+			return instead("put only white space between marks", number)
 		}
 	}
-	if hint := highHint(text); hint != "" {
-		return hint
-	}
-	return numberHint(text)
+	return highAdvice(text).or(numberAdvice(text))
 }
 
 // marks takes the rest of a line as marks, and a remark. bad says that one of

@@ -174,7 +174,10 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, anyParty, name)
 		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
-		d.Hint = partyHint(name, len(w.also) > 0)
+		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
+		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
+			d.advise(a.unless(len(d.Fixes) > 0))
+		}
 	}
 	return season.Party{}, tok, false
 }
@@ -182,21 +185,21 @@ func (w *words) party(want string) (season.Party, token, bool) {
 // anyParty says who may pay, be paid or do a duty.
 const anyParty = "pilot, coach or person"
 
-// partyHint names the slip where a word of the language is taken for a name.
-func partyHint(name string, inContest bool) string {
+// partyAdvice names the slip where a word of the language is taken for a name.
+func partyAdvice(name string, inContest bool) advice {
 	switch {
 	case name == allWord && !inContest:
-		return "`for all` stands inside a contest"
+		return hint("`for all` stands inside a contest")
 	case name == allWord:
-		return "`for all` stands alone"
+		return hint("`for all` stands alone")
 	case name == eachWord:
-		return "`each` stands before `for`"
+		return hint("`each` stands before `for`")
 	case name == receiptWord:
-		return "the slip's number follows: receipt 17"
+		return hint("the slip's number follows: receipt 17")
 	case Nearest(name, []string{season.ClubName}) != "":
-		return "the club itself is `club`"
+		return instead("the club itself is `%s`", season.ClubName)
 	default:
-		return ""
+		return advice{}
 	}
 }
 

@@ -299,7 +299,7 @@ func (r *reader) report(s span, code Code, args ...any) *Diagnostic {
 		Column: utf8.RuneCountInString(before) + 1,
 		Width:  max(1, utf8.RuneCountInString(s.f.text[s.start:s.end])),
 		Source: s.f.text[l.start:l.end], Severity: m.severity,
-		Message: fmt.Sprintf(m.text, args...), Hint: m.hint, order: s.f.order,
+		Message: fmt.Sprintf(m.text, args...), Hint: m.hint, order: s.f.order, at: s,
 	})
 	if m.severity == Error {
 		r.errors++
@@ -307,15 +307,30 @@ func (r *reader) report(s span, code Code, args ...any) *Diagnostic {
 	return &r.list[len(r.list)-1]
 }
 
-// hinted sets a diagnostic's hint.
+// hinted sets a diagnostic's hint, one with more than one reading.
 func (d *Diagnostic) hinted(format string, args ...any) {
-	d.Hint = fmt.Sprintf(format, args...)
+	d.advise(hint(fmt.Sprintf(format, args...)))
 }
 
-// didYouMean adds the nearest known name, if one is near, to the message.
-func (d *Diagnostic) didYouMean(typed string, known []string) {
-	if name := Nearest(typed, known); name != "" {
-		d.Message += fmt.Sprintf("; did you mean %q?", name)
+// didYouMean adds the nearest known name, if one is near, to the message; where
+// no other is near, and it is an error to be fixed, it is the edit too.
+func (d *Diagnostic) didYouMean(typed string, known []string) { d.didYouMeanAt(d.at, typed, known) }
+
+// isWordOfTheLanguage reports whether the word at fault is one of a few that are
+// known for good, not a name that somebody gave.
+func (d *Diagnostic) isWordOfTheLanguage() bool {
+	return d.Code == unknownKey || d.Code == unknownBlock || d.Code == unknownChoice
+}
+
+// didYouMeanAt is didYouMean where the name is a part of the words at fault.
+func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
+	names := near(typed, known)
+	if len(names) == 0 {
+		return
+	}
+	d.Message += fmt.Sprintf("; did you mean %q?", names[0])
+	if d.Severity == Error && sameNumbers(typed, names[0]) && (len(names) == 1 || d.isWordOfTheLanguage() && closer(typed, names)) {
+		d.Fixes = []Fix{s.fix(names[0])}
 	}
 }
 

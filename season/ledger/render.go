@@ -27,7 +27,7 @@ const (
 // rest counted.
 func Render(w io.Writer, list List) error {
 	var b strings.Builder
-	for _, d := range mostPressing(list) {
+	for _, d := range MostPressing(list, MaxShown) {
 		b.WriteString(bounded(d.Error()))
 		b.WriteByte('\n')
 		b.WriteString(excerpt(d))
@@ -42,16 +42,16 @@ func Render(w io.Writer, list List) error {
 	return err
 }
 
-// mostPressing is what is shown of a list: all of it, or where it is too long
-// the errors before the warnings, in their order.
-func mostPressing(list List) List {
-	if len(list) <= MaxShown {
+// MostPressing is what is shown of a list: all of it, or where it is longer than
+// most the errors before the warnings, in their order.
+func MostPressing(list List, most int) List {
+	if len(list) <= most {
 		return list
 	}
-	shown := make(List, 0, MaxShown)
+	shown := make(List, 0, most)
 	for _, severity := range []Severity{Error, Warning} {
 		for _, d := range list {
-			if d.Severity == severity && len(shown) < MaxShown {
+			if d.Severity == severity && len(shown) < most {
 				shown = append(shown, d)
 			}
 		}

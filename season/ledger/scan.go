@@ -214,24 +214,28 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 }
 
 // looksLikeQuote reports a character that people take for a quote.
-func looksLikeQuote(c rune) bool { return strings.ContainsRune("“”„‟«»‘’‚", c) }
+func looksLikeQuote(c rune) bool { return strings.ContainsRune(curlyQuotes, c) }
+
+const curlyQuotes = "“”„‟«»‘’‚"
 
 // looksLikeSpace reports a character that people take for a space.
 func looksLikeSpace(c rune) bool {
 	switch c {
 	case ' ', '\t':
 		return false
-	case '\u200b', '\u2060', '\ufeff': // without any width
-		return true
 	default:
-		return unicode.IsSpace(c)
+		return unicode.IsSpace(c) || noWidth(c)
 	}
 }
+
+// noWidth reports a space that takes no room.
+func noWidth(c rune) bool { return c == '\u200b' || c == '\u2060' || c == '\ufeff' }
 
 // lexical reports an error of the line's characters and gives the line up.
 func (r *reader) lexical(f *file, n int, start, end int32, code Code, args ...any) {
 	f.lines[n].broken = true
-	r.report(span{f, int32(n), start, end}, code, args...)
+	s := span{f, int32(n), start, end}
+	r.report(s, code, args...).Fixes = s.lexicalFixes(code)
 }
 
 // plainWords are the words of a line whose characters could not be read, as

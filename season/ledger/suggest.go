@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/agext/levenshtein"
@@ -14,30 +15,73 @@ const shortestGuess = 3
 // differ, swapped neighbours counting once; else a name that was cut short or
 // drawn out.
 func Nearest(typed string, known []string) string {
-	lower := strings.ToLower(typed)
-	best, bestDistance := "", min(3, (len([]rune(typed))+2)/3)+1
-	if len([]rune(lower)) < shortestGuess {
-		bestDistance = 0
-	}
-	for _, name := range known {
-		candidate := strings.ToLower(name)
-		distance := levenshtein.Distance(lower, candidate, nil)
-		if swapped(lower, candidate) {
-			distance = 1
-		}
-		if distance < bestDistance {
-			best, bestDistance = name, distance
-		}
-	}
-	if best != "" {
-		return best
-	}
-	for _, name := range known {
-		if begins(lower, strings.ToLower(name)) {
-			return name
-		}
+	if names := near(typed, known); len(names) > 0 {
+		return names[0]
 	}
 	return ""
+}
+
+// near gives every known name that may be meant, the closest first. Names that
+// differ by the case of letters alone are closer than any other: they are all.
+func near(typed string, known []string) []string {
+	lower, limit := strings.ToLower(typed), min(3, (len([]rune(typed))+2)/3)
+	if len([]rune(lower)) < shortestGuess {
+		limit = -1
+	}
+	var names, longer []string
+	distances := map[string]int{}
+	for _, name := range known {
+		candidate := strings.ToLower(name)
+		if _, twice := distances[name]; twice {
+			continue
+		}
+		distances[name] = distance(lower, candidate)
+		switch {
+		case distances[name] <= limit:
+			names = append(names, name)
+		case begins(lower, candidate):
+			longer = append(longer, name)
+		}
+	}
+	slices.SortStableFunc(names, func(a, b string) int { return distances[a] - distances[b] })
+	switch {
+	case len(names) == 0:
+		return longer
+	case distances[names[0]] == 0:
+		return slices.DeleteFunc(names, func(name string) bool { return distances[name] > 0 })
+	default:
+		return names
+	}
+}
+
+// distance counts the letters in which two words differ, swapped neighbours
+// once.
+func distance(a, b string) int {
+	if swapped(a, b) {
+		return 1
+	}
+	return levenshtein.Distance(a, b, nil)
+}
+
+// closer reports whether the first of several near names is closer to what was
+// typed than every other.
+func closer(typed string, names []string) bool {
+	lower := strings.ToLower(typed)
+	return distance(lower, strings.ToLower(names[0])) < distance(lower, strings.ToLower(names[1]))
+}
+
+// sameNumbers reports whether two names may be one: other digits are another
+// day, or another year's sequence, unless two neighbours are swapped.
+func sameNumbers(a, b string) bool {
+	digits := func(name string) string {
+		return strings.Map(func(c rune) rune {
+			if c >= '0' && c <= '9' {
+				return c
+			}
+			return -1
+		}, name)
+	}
+	return digits(a) == digits(b) || swapped(a, b) && !strings.Contains(a, "/")
 }
 
 // begins reports whether a word was cut short or drawn out.

@@ -1,7 +1,7 @@
 package ledger
 
 import (
-	"fmt"
+	"cmp"
 	"regexp"
 	"strconv"
 	"strings"
@@ -35,11 +35,13 @@ func (w *words) date() (season.Date, token, bool) {
 	if !ok {
 		return 0, tok, false
 	}
-	date, ok := w.dateText(tok, w.text(tok))
+	date, ok := w.dateText(tok, tok)
 	return date, tok, ok
 }
 
-func (w *words) dateText(tok token, text string) (season.Date, bool) {
+// dateText reads a part of a token, or all of it, as a day.
+func (w *words) dateText(tok, part token) (season.Date, bool) {
+	text := w.text(part)
 	if date, ok := season.ParseDate(text); ok {
 		return date, true
 	}
@@ -47,25 +49,25 @@ func (w *words) dateText(tok token, text string) (season.Date, bool) {
 		w.fail(tok, noSuchDay, text)
 		return 0, false
 	}
-	d := w.fail(tok, badDate, text)
-	if better := otherDate(text); better != "" {
-		d.hinted("write %s", better)
-	}
+	w.fail(tok, badDate, text).adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
 	return 0, false
 }
 
-// otherDate rewrites the other ways people write a date: 18.04.2026, 18/4/2026,
-// 2026/4/18, 20260418.
-func otherDate(text string) string {
+// dateAdvice rewrites the other ways people write a date: 18.04.2026, 18/4/2026,
+// 2026/4/18, 20260418. Where the year stands last and either number before it
+// may be the month, the day is taken to come first, and that is a guess; and so is
+// the day of 2026-04-1, which may have lost its second digit.
+func dateAdvice(text string) advice {
 	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
 	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
 		parts = []string{text[:4], text[4:6], text[6:]}
 	}
 	if len(parts) != 3 || !isNumber(strings.Join(parts, "")) {
-		return ""
+		return advice{}
 	}
-	if len(parts[2]) == 4 {
+	yearLast := len(parts[2]) == 4
+	if yearLast {
 		parts[0], parts[2] = parts[2], parts[0]
 	}
 	year, _ := strconv.Atoi(parts[0])
@@ -73,9 +75,9 @@ func otherDate(text string) string {
 	day, _ := strconv.Atoi(parts[2])
 	date, ok := season.DateOf(year, month, day)
 	if !ok || year < 1900 {
-		return ""
+		return advice{}
 	}
-	return date.String()
+	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
 }
 
 // decimal takes a number that may have a point or a comma; want says what it is.
@@ -91,7 +93,7 @@ func (w *words) decimal(want string) (scoring.Decimal, token, bool) {
 func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool) {
 	d, ok := scoring.ParseDecimal(text)
 	if !ok {
-		w.fail(tok, badNumber, text, want).Hint = numberHint(text)
+		w.fail(tok, badNumber, text, want).advise(numberAdvice(text))
 	}
 	return d, ok
 }
@@ -99,23 +101,24 @@ func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool
 // thousands is a number in groups of three.
 var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
 
-// numberHint names the slip in a number that cannot be read.
-func numberHint(text string) string {
+// numberAdvice names the slip in a number that cannot be read.
+func numberAdvice(text string) advice {
 	unsigned := strings.TrimLeft(text, "+-−–")
 	zeros := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(unsigned)
 	switch {
 	case isNumber(strings.NewReplacer(".", "", ",", "").Replace(unsigned)) && unsigned != text:
-		return "numbers have no sign here"
+		return hint("numbers have no sign here")
 	case strings.ContainsAny(unsigned, "0123456789") && zeros != unsigned && isNumber(strings.NewReplacer(".", "", ",", "").Replace(zeros)):
-		return fmt.Sprintf("a letter for a digit? %s", zeros)
+		_, reads := scoring.ParseDecimal(zeros)
+		return instead("a letter for a digit? %s", zeros).unless(!reads || unsigned != text)
 	case thousands.MatchString(text):
-		return "write no thousands separator"
+		return hint("write no thousands separator")
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
-		return fmt.Sprintf("write %s", strings.TrimSuffix(text, "%"))
+		return instead("write %s", strings.TrimSuffix(text, "%"))
 	case strings.ContainsAny(text, "eE") && isNumber(strings.NewReplacer("e", "", "E", "", "+", "", ".", "").Replace(text)):
-		return "numbers have no exponent"
+		return hint("numbers have no exponent")
 	default:
-		return ""
+		return advice{}
 	}
 }
 
@@ -127,7 +130,8 @@ func (w *words) integer(want string, low, high int) (int, token, bool) {
 	}
 	text := w.text(tok)
 	if !isNumber(text) {
-		w.fail(tok, badNumber, text, want).Hint = numberHint(text)
+		advice := numberAdvice(text)
+		w.fail(tok, badNumber, text, want).advise(advice.unless(!isNumber(advice.text)))
 		return 0, tok, false
 	}
 	n, err := strconv.Atoi(text)
@@ -169,15 +173,14 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		}
 	}
 	if digits != text && !strings.HasPrefix(text, "-") {
-		w.fail(tok, badNumber, text, "an amount (95.00)").hinted("type a plain minus: -%s", digits)
+		w.fail(tok, badNumber, text, "an amount (95.00)").advise(instead("type a plain minus: %s", "-"+digits).unless(!negative))
 		return season.Money{}, false
 	}
 	amount, ok := scoring.ParseDecimal(digits)
 	if !ok {
-		d := w.fail(tok, badNumber, text, "an amount (95.00)")
-		if d.Hint = numberHint(text); d.Hint == "" {
-			d.Hint = gluedCurrency(text)
-		}
+		next := w.peek()
+		glued := gluedCurrency(text).unless(isCurrency(next))
+		w.fail(tok, badNumber, text, "an amount (95.00)").advise(numberAdvice(text).or(glued))
 		return season.Money{}, false
 	}
 	if minus && !negative {
@@ -191,22 +194,15 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	return w.inMinor(tok, amount, minus, unit)
 }
 
-// gluedCurrency is the hint for 95EUR and EUR95.
-func gluedCurrency(text string) string {
+// gluedCurrency takes 95EUR and EUR95 apart.
+func gluedCurrency(text string) advice {
 	number := strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz€$£")
 	unit := strings.Trim(text, "0123456789.,-")
 	if _, ok := scoring.ParseDecimal(number); !ok || unit == "" || len(number)+len(unit) != len(text) {
-		return ""
+		return advice{}
 	}
-	switch unit {
-	case "€":
-		unit = "EUR"
-	case "£":
-		unit = "GBP"
-	case "$":
-		unit = "USD"
-	}
-	return fmt.Sprintf("write %s %s", number, strings.ToUpper(unit))
+	code := cmp.Or(currencySigns[unit], strings.ToUpper(unit))
+	return instead("write %s", number+" "+code).unless(!isCurrency(code) || unit == dollar)
 }
 
 // inMinor turns a typed amount into the currency's smallest unit.
@@ -241,6 +237,18 @@ func largestAmount(unit season.Currency) string {
 // maxMinor keeps sums of very many amounts far from overflow.
 const maxMinor = 1_000_000_000_000
 
+// currencySigns are what people write for a currency's code. A dollar may be
+// another country's.
+var currencySigns = map[string]string{"€": "EUR", "£": "GBP", dollar: "USD"}
+
+const dollar = "$"
+
+// isCurrency reports an ISO 4217 code as it must be written.
+func isCurrency(word string) bool {
+	unit, err := currency.ParseISO(word)
+	return err == nil && unit.String() == word
+}
+
 // currency takes an ISO 4217 code.
 func (w *words) currency() (season.Currency, bool) {
 	tok, ok := w.word("a currency (EUR)")
@@ -252,9 +260,9 @@ func (w *words) currency() (season.Currency, bool) {
 	if err != nil || unit.String() != text {
 		d := w.fail(tok, badCurrency, text)
 		if err == nil {
-			d.hinted("write %s", unit)
-		} else if code := map[string]string{"€": "EUR", "£": "GBP", "$": "USD"}[text]; code != "" {
-			d.hinted("write %s", code)
+			d.advise(instead("write %s", unit.String()))
+		} else if code := currencySigns[text]; code != "" {
+			d.advise(instead("write %s", code).unless(text == dollar))
 		}
 		return season.Currency{}, false
 	}

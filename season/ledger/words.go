@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -61,6 +62,15 @@ func (w *words) next() token {
 
 // nth is a token of the line, from 0, whatever was taken.
 func (w *words) nth(i int32) token { return w.f.tokens[w.f.lines[w.line].first+i] }
+
+// all are the words of the line, whatever was taken.
+func (w *words) all() []string {
+	var all []string
+	for _, tok := range w.f.tokens[w.f.lines[w.line].first:w.last] {
+		all = append(all, w.text(tok))
+	}
+	return all
+}
 
 // text is a token's text.
 func (w *words) text(tok token) string { return w.f.word(tok) }
@@ -132,8 +142,7 @@ func (w *words) quoted(want string) (string, token, bool) {
 	}
 	tok := w.next()
 	if !tok.quoted {
-		rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
-		w.fail(tok, unexpected, w.text(tok), want).hinted("put it in quotes: %s", Quote(plainly(rest)))
+		w.allQuoted(w.fail(tok, unexpected, w.text(tok), want), tok, "put it in quotes: %s")
 		return "", token{}, false
 	}
 	return w.text(tok), tok, true
@@ -165,12 +174,39 @@ func (w *words) end() string {
 		d.didYouMean(w.text(tok), w.ahead)
 		return ""
 	}
-	if rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]; looksLikeText(rest) {
-		d.hinted("put a remark in quotes: %s", Quote(plainly(rest)))
-	} else if strings.HasPrefix(rest, "//") {
-		d.hinted("a comment begins with #")
+	rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
+	if d.meantAsComment() || !looksLikeText(rest) {
+		return ""
+	}
+	w.allQuoted(d, tok, "put a remark in quotes: %s")
+	if !isSentence(rest) {
+		d.Fixes = nil
 	}
 	return ""
+}
+
+// slashes begin a comment in other languages.
+const slashes = "//"
+
+// meantAsComment takes a word that begins as a comment does elsewhere.
+func (d *Diagnostic) meantAsComment() bool {
+	s := d.at
+	if !strings.HasPrefix(s.f.text[s.start:s.end], slashes) {
+		return false
+	}
+	s.end = s.start + int32(len(slashes))
+	d.adviseFor(s, instead("a comment begins with #", "# "))
+	return true
+}
+
+// particles are the words with which a part of a line begins.
+var particles = []string{"at", "by", "each", "felt", "floor", "for", "in", "new", "of", "on", "place", "receipt", "seen", "to", "unknowns"}
+
+// isSentence reports leftover words that can only be a remark: several, and none
+// with which another part of a line begins.
+func isSentence(rest string) bool {
+	words := strings.Fields(rest)
+	return len(words) > 1 && !slices.Contains(particles, words[0])
 }
 
 // plainly folds white space.

@@ -59,7 +59,7 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 	if st.field.Shape == Word && known != nil {
 		name, ok := choose(text, known)
 		switch {
-		case ok:
+		case ok && (!st.field.Open || name == text):
 			text = name
 		case st.field.Read == nil:
 			near = name
@@ -147,13 +147,25 @@ func standIn(st step, n int) string {
 		return none
 	case n == 0 && st.field.Default != nil && st.otherwise() != "":
 		return st.otherwise()
+	case n > 0 && n <= len(st.field.Others):
+		return st.field.Others[n-1]
+	case st.field.Open:
+		return newName(st.field.Example, n)
 	case len(known) > 0:
 		return known[n%len(known)]
-	case st.field.New && n > 0:
-		return fmt.Sprintf("%s-%d", st.field.Example, n)
+	case st.field.New:
+		return newName(st.field.Example, n)
 	default:
 		return st.field.Example
 	}
+}
+
+// newName is the n-th of names that begin with one, from 0.
+func newName(name string, n int) string {
+	if n == 0 {
+		return name
+	}
+	return fmt.Sprintf("%s-%d", name, n)
 }
 
 // errorsWith are the errors of the ledger with the entry as the answers of

@@ -8,6 +8,7 @@
 package entry
 
 import (
+	"errors"
 	"strings"
 
 	"boxbook/season"
@@ -19,6 +20,8 @@ type Kind struct {
 	Name  string // the word behind `log`
 	Short string // one line for the help page
 	Long  string // the help page, "" where Short says it all
+	// Yearly says that the kind is used a few times a year, not week by week.
+	Yearly bool
 	// Walks says that a person at a terminal is asked for what the flags left
 	// out even where nothing that is needed is missing.
 	Walks  bool
@@ -49,9 +52,12 @@ type Field struct {
 	Asks    string // what is asked for: the question, and the flag's help
 	Help    string // what `?` adds to that, "" where there is nothing to add
 	Example string // an answer that the ledger takes, without the names that it must know
-	Shape   Shape
-	Count   int      // of Words: how many there are, 0 for any number
-	Not     []string // of Words: words that would begin something else
+	// Others stand in for an answer where the ledger has something that the
+	// example would repeat.
+	Others []string
+	Shape  Shape
+	Count  int      // of Words: how many there are, 0 for any number
+	Not    []string // of Words: words that would begin something else
 	// Optional says that Enter takes none; NeededIf that it does not do so here.
 	Optional bool
 	NeededIf func(Scene) bool
@@ -68,6 +74,7 @@ type Field struct {
 	// Intro is said before the question, "" where there is nothing to say.
 	Intro   func(Scene) string
 	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
+	Open    bool                          // may be a word that the ledger does not know yet: no beginning is enough
 	Default func(Scene) string            // what Enter takes
 	// Read gives a person's words as they are kept, or what is wrong with them;
 	// nil: as they are.
@@ -77,6 +84,7 @@ type Field struct {
 	Full func(s Scene, text string) (string, error)
 	New  bool   // names something that the ledger must not have yet
 	Adds string // the kind that is asked for and added where the ledger lacks the name
+	Was  string // what the flag was called before, "" where it had no other name
 	// Brief says that the question is asked too when its entry is added on the
 	// way to another; Outer then takes the answer from that other one instead,
 	// "" where it has none.
@@ -133,6 +141,30 @@ func (s Scene) Flight(selector string) (*season.Flight, error) {
 	return s.host.Flight(s.Ledger, selector)
 }
 
+// into adds lines to a block of the ledger that is there; the error says why
+// its file takes none.
+func (s Scene) into(to ledger.Target, said string, lines ...string) (Addition, error) {
+	if err := s.host.Takes(to); err != nil {
+		return Addition{}, err
+	}
+	return Addition{Into: &to, Lines: lines, Said: said}, nil
+}
+
+// intoFlight adds lines to the flight that was named; said is the last word
+// about them, before the flight's name.
+func (s Scene) intoFlight(said string, lines ...string) (Addition, error) {
+	f, err := s.Flight(s.One("flight"))
+	if err != nil {
+		return Addition{}, err
+	}
+	add, err := s.into(ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}, said+f.Name, lines...)
+	var refusal *Refusal
+	if errors.As(err, &refusal) {
+		refusal.Hint = "what a coach saw can stand in any file, as a review: boxbook log review"
+	}
+	return add, err
+}
+
 // Addition is what an entry adds to the ledger: blocks at a file's end, or
 // lines in a block that is there.
 type Addition struct {
@@ -164,6 +196,8 @@ type Host interface {
 	Read(more ...Addition) (*ledger.Result, error)
 	// Flight finds the one flight that a selector names.
 	Flight(l *season.Ledger, selector string) (*season.Flight, error)
+	// Takes says why lines cannot go into a block of the ledger, nil where they can.
+	Takes(to ledger.Target) error
 	// Unknown is the error of a name that the ledger lacks.
 	Unknown(kind, name string, known []string) error
 	// Follows says what follows from an entry in the ledger that has it, ""
@@ -196,9 +230,9 @@ func (f Field) Usage() string {
 }
 
 // suchAs is the field's example, where it says how an answer is written: names
-// are the ledger's own, and free text is free.
+// that must be known are the ledger's own, and free text is free.
 func (f *Field) suchAs() string {
-	if f.Example == "" || f.Propose != nil || f.Shape == Text {
+	if f.Example == "" || f.Propose != nil && !f.Open || f.Shape == Text {
 		return ""
 	}
 	return ", such as " + f.Example

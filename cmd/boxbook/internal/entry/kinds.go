@@ -1,15 +1,28 @@
 package entry
 
-// Kinds are the kinds of entry, in the order of the help page.
+import (
+	"fmt"
+
+	"boxbook/season"
+)
+
+// Kinds are the kinds of entry: those of every week, then those of a few times
+// a year.
 func Kinds() []Kind {
-	return []Kind{
-		pilotKind(), coachKind(), contestKind(), sequenceKind(),
-		faultKind(), reviewKind(), drillKind(), dutyKind(),
-		costKind(), incomeKind(),
-		transferKind("settle", "add a payment between people, or with the club", "who paid", "who was paid"),
-		transferKind("owed", "add a debt older than the ledger", "who owes", "who is owed"),
-		signoffKind(), flightKind(), practiceKind(),
+	kinds := []Kind{
+		flightKind(), practiceKind(), officialKind(), videoKind(),
+		faultKind(), reviewKind(), drillKind(), endedKind(), closedKind(),
+		costKind(), incomeKind(), settleKind(), dutyKind(),
 	}
+	for _, k := range []Kind{
+		pilotKind(), coachKind(), personKind(), expiryKind(), notFlownKind(),
+		contestKind(), entryDayKind(), sequenceKind(), signoffKind(),
+		owedKind(), rateKind(), inHandKind(), budgetKind(), agreedKind(),
+	} {
+		k.Yearly = true
+		kinds = append(kinds, k)
+	}
+	return kinds
 }
 
 // Fields that several kinds have.
@@ -31,7 +44,50 @@ func coachField() Field {
 }
 
 func amountField() Field {
-	return Field{Name: "amount", Asks: "the amount with its currency", Example: "95.00 EUR", Shape: Words, Count: 2}
+	return Field{
+		Name: "amount", Asks: "the amount with its currency", Example: "95.00 EUR", Shape: Words, Count: 2,
+		Others: []string{"95.00 CHF", "95.00 USD", "95.00 GBP"},
+	}
+}
+
+func receiptField() Field {
+	return Field{Name: "receipt", Asks: "the receipt's number", Example: "17", Optional: true}
+}
+
+func yearField() Field {
+	return Field{
+		Name: "year", Asks: "the year", Example: "2026", Help: "the club's financial year, named by the calendar year in which it begins",
+		Default: func(s Scene) string { return fmt.Sprint(s.Ledger.YearOf(s.Ledger.AsOf)) },
+	}
+}
+
+// moneyKindField asks for a word for what money was for, out of those that the
+// ledger has or a new one.
+func moneyKindField(asks, example string, known func(*season.Ledger) []string) Field {
+	return Field{Name: "kind", Asks: asks, Example: example, Propose: known, Open: true}
+}
+
+func videoField() Field {
+	return Field{
+		Name: "video", Asks: "a video's path", Example: "videos/2026-04-18-known.mp4", Shape: Text, Optional: true, Repeat: true,
+		Help: "the places of faults are in the first",
+	}
+}
+
+// yesField asks a question of yes or no.
+func yesField(name, asks, help string) Field {
+	return Field{
+		Name: name, Asks: asks, Example: "yes", Optional: true, Read: yesOrNo, Help: help,
+		Propose: func(*season.Ledger) []string { return []string{"yes", "no"} },
+	}
+}
+
+// ifYes is a word of the language where a question was answered by yes, else "".
+func (v Answers) ifYes(name, word string) string {
+	if v.One(name) == "yes" {
+		return word
+	}
+	return ""
 }
 
 func flightField() Field {

@@ -2,7 +2,6 @@ package entry
 
 import (
 	"boxbook/season"
-	"boxbook/season/ledger"
 )
 
 func faultKind() Kind {
@@ -21,32 +20,38 @@ func faultKind() Kind {
 				Name: "as", Asks: "seen by a judge's eye, or felt", Example: "seen", Optional: true,
 				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} },
 			},
+			{Name: "at", Asks: "where it is in the video", Example: "1:12", Optional: true, Help: "minutes and seconds of the flight's first video"},
 			coachField(), remarkField(),
 		},
 		Write: writeFault,
 	}
 }
 
-// writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [by COACH]`.
+// writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by
+// COACH]`.
 func writeFault(s Scene) (Addition, error) {
-	f, err := s.Flight(s.One("flight"))
-	if err != nil {
-		return Addition{}, err
-	}
-	line := joined("fault", s.One("figure"), s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"), s.Behind("by", "by"), quoted(s.One("remark")))
-	into := &ledger.Target{File: f.At.File, Kind: "flight", Name: f.Name}
-	return Addition{Into: into, Lines: []string{line}, Said: "a fault of " + f.Name}, nil
+	return s.intoFlight("a fault of ", joined(
+		"fault", s.One("figure"), s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
+		s.Behind("at", "at"), s.Behind("by", "by"), quoted(s.One("remark"))))
 }
+
+const reviewLong = `Add a coach's look through the video, apart from the flight: it can stand in a
+file of the coach's own. A fault is written as in a flight,
+
+  FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] ["remark"]
+
+where at is the place in the review's own first video, else in the flight's.`
 
 func reviewKind() Kind {
 	return Kind{
-		Name: "review", Short: "add a coach's look through the video",
+		Name: "review", Short: "add a coach's look through the video", Long: reviewLong,
 		Fields: []Field{
 			flightField(), coachField(),
 			{
-				Name: "fault", Asks: "a fault", Example: "1 timing felt", Shape: Words, Optional: true, Repeat: true,
-				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt]",
+				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true,
+				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [\"remark\"]; at is the place in the video",
 			},
+			videoField(),
 			{Name: "note", Asks: "a note", Example: "wings level late", Shape: Text, Optional: true, Repeat: true},
 		},
 		Write: func(s Scene) (Addition, error) {
@@ -55,7 +60,8 @@ func reviewKind() Kind {
 				return Addition{}, err
 			}
 			var t blockText
-			t.line("review", f.Name, s.Behind("by", "by")).each("fault", s.Answers["fault"]).each("note", allQuoted(s.Answers["note"]))
+			t.line("review", f.Name, s.Behind("by", "by")).each("fault", s.Answers["fault"])
+			t.each("video", allQuoted(s.Answers["video"])).each("note", allQuoted(s.Answers["note"]))
 			return Addition{Block: t.tidied(), Said: "a review of " + f.Name}, nil
 		},
 	}

@@ -14,6 +14,7 @@ func contestKind() Kind {
 			},
 			{Name: "name", Asks: "its full name", Example: "Redbank Midsummer", Shape: Text, Optional: true, Brief: true},
 			{Name: "site", Asks: "its site", Example: "Redbank", Shape: Text, Optional: true},
+			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
 			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, Optional: true, Brief: true},
@@ -22,7 +23,7 @@ func contestKind() Kind {
 			var t blockText
 			t.line("contest", s.One("handle"), s.One("dates"))
 			t.body("name", quoted(s.One("name"))).body("site", quoted(s.One("site")))
-			for _, key := range []string{"ladder", "rules", "panel"} {
+			for _, key := range []string{"enter-by", "ladder", "rules", "panel"} {
 				t.body(key, s.One(key))
 			}
 			return Addition{Block: t.tidied(), Said: "contest " + s.One("handle")}, nil
@@ -43,13 +44,13 @@ func dutyKind() Kind {
 		Name: "duty", Short: "add work done at a contest",
 		Fields: []Field{
 			contestField("the contest"),
-			{Name: "role", Asks: "the duty", Example: "scribe"},
-			pilotField(),
+			{Name: "role", Asks: "the duty", Example: "scribe", Propose: DutyRoles, Open: true},
+			{Name: "who", Asks: "who did it", Example: "ines", Propose: People, Was: "pilot"},
 			{Name: "sessions", Asks: "how many sessions", Example: "2", Optional: true},
 			remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
-			return s.inContest("a duty at ", joined("duty", s.One("role"), s.One("pilot"), s.One("sessions"), quoted(s.One("remark"))))
+			return s.inContest("a duty at ", joined("duty", s.One("role"), s.One("who"), s.One("sessions"), quoted(s.One("remark"))))
 		},
 	}
 }
@@ -61,6 +62,20 @@ func (s Scene) inContest(said, line string) (Addition, error) {
 	if c == nil {
 		return Addition{}, s.host.Unknown("contest", s.One("contest"), Contests(s.Ledger))
 	}
-	into := &ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}
-	return Addition{Into: into, Lines: []string{line}, Said: said + c.Handle}, nil
+	return s.into(ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, said+c.Handle, line)
+}
+
+// entryDayKind is the last day to enter, which is often known later than the
+// contest itself.
+func entryDayKind() Kind {
+	return Kind{
+		Name: "entry-day", Short: "add a contest's last day to enter",
+		Fields: []Field{
+			contestField("the contest"),
+			{Name: "date", Asks: "the last day to enter", Example: "2026-04-03"},
+		},
+		Write: func(s Scene) (Addition, error) {
+			return s.inContest("the last day to enter ", "enter-by "+s.One("date"))
+		},
+	}
 }

@@ -25,13 +25,33 @@ func flightKind() Kind {
 	}
 }
 
+const practiceLong = `Add a practice flight. It asks as for a contest flight, without a contest; a
+figure that was not flown is left out (Enter), and one that was flown several
+times has its marks behind each other, a stroke between them: "7.5 / 8.0".`
+
 // practiceKind is a flight without a contest, graded by a coach or not at all.
 func practiceKind() Kind {
 	k := flightKind()
 	k.Name, k.Short = "practice", "add a practice flight"
 	k.Fixed = Answers{"programme": {string(season.Practice)}}
 	k.Fields = slices.DeleteFunc(k.Fields, func(f Field) bool { return f.Name == "contest" || f.Name == "programme" })
+	k.Long = practiceLong
+	row := k.field("row")
+	row.Example, row.Help = "8 hz"+anotherTime+"7.5 8", "flown several times: 7.5"+anotherTime+"8.0; "+row.Help
 	return k
+}
+
+// anotherTime stands between the marks of a figure that was flown several times
+// in a practice flight.
+const anotherTime = " / "
+
+// timesFlown are the rows of one answer: one, or in practice as many as the
+// figure was flown.
+func (s Scene) timesFlown(row string) []string {
+	if s.One("programme") != string(season.Practice) {
+		return []string{row}
+	}
+	return strings.Split(row, strings.TrimSpace(anotherTime))
 }
 
 func oneWayOfMarks(given Answers) string {
@@ -123,6 +143,7 @@ func resultFields() []Field {
 			Name: "field", Asks: "the field's totals", Example: "612.25 577.00 540.49", Shape: Words, Optional: true,
 			Help: "all pilots' totals if to hand, else some",
 		},
+		videoField(),
 		{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true},
 	}
 }
@@ -238,10 +259,14 @@ func rowLines(s Scene) []Line {
 		for n := range s.judges() {
 			example = append(example, marks[n%len(marks)])
 		}
-		lines = append(lines, Line{
-			Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " "),
-			Optional: s.One("programme") == string(season.Practice),
-		})
+		line := Line{Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " ")}
+		if s.One("programme") == string(season.Practice) {
+			line.Optional = true
+			if i < len(seq.Figures) {
+				line.Example += anotherTime + line.Example
+			}
+		}
+		lines = append(lines, line)
 	}
 	return lines
 }
@@ -330,11 +355,14 @@ func FlightBlock(l *season.Ledger, v Answers) string {
 		if i < len(keys) {
 			key = keys[i]
 		}
-		t.body(key, strings.TrimSpace(row)) // none for a figure that was not flown, in practice
+		for _, marks := range s.timesFlown(row) {
+			t.body(key, strings.TrimSpace(marks)) // none for a figure that was not flown, in practice
+		}
 	}
 	t.each("sheet", s.Answers["sheet"]).each("penalty", s.Answers["penalty"]).each("resolve", s.Answers["resolve"])
 	for _, key := range []string{"official", "judge-totals", "place", "field"} {
 		t.body(key, s.One(key))
 	}
+	t.each("video", allQuoted(s.Answers["video"]))
 	return t.each("note", allQuoted(s.Answers["note"])).tidied()
 }

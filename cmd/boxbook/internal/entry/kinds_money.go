@@ -1,12 +1,21 @@
 package entry
 
-import "boxbook/season"
+import "strings"
+
+const costLong = `Add money spent. Those it was for share it equally, or by the numbers behind
+their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
+them. Of a contest, --for all is every pilot who was there. Who paid is the
+first of those it was for, unless --paid-by says otherwise.`
 
 func costKind() Kind {
 	contest := contestField("the contest it belongs to")
 	contest.Optional = true
+	kind := moneyKindField("what it was for", "fuel", CostKinds)
+	kind.Help = "entry, fuel, lodging, membership, or any word"
+	each := yesField("each", "whether the amount is of each of them", "it is not shared, then: 120.00 of each")
+	each.When = forSeveral
 	return Kind{
-		Name: "cost", Short: "add money spent",
+		Name: "cost", Short: "add money spent", Long: costLong,
 		Fields: []Field{
 			contest,
 			{
@@ -15,22 +24,28 @@ func costKind() Kind {
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
-			{Name: "kind", Asks: "what it was for", Example: "fuel", Help: "entry, fuel, lodging, membership, or any word"},
-			amountField(),
+			kind, amountField(),
 			{
-				Name: "for", Asks: "who it was for, pilots or club", Example: "ines", Shape: Words, Not: []string{"by", "to"},
-				Propose: Parties,
+				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, Not: []string{"by", "to", "receipt"},
+				Help:    "several share it equally, or by the numbers behind their names: ines 2 tobias 1; of a contest, all is every pilot there",
+				Propose: PartiesOrAll,
 			},
+			each,
 			{Name: "paid-by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties},
-			{
-				Name: "to-club", Asks: "whether the club received it", Example: "yes", Optional: true, Read: yesOrNo,
-				Help: "what the club received is its income", Propose: func(*season.Ledger) []string { return []string{"yes", "no"} },
-			},
-			remarkField(),
+			yesField("to-club", "whether the club received it", "what the club received is its income"),
+			receiptField(), remarkField(),
 		},
 		Write: writeCost,
 	}
 }
+
+// forSeveral reports whether a cost is for more than one.
+func forSeveral(s Scene) bool {
+	return len(strings.Fields(s.One("for"))) > 1 || s.One("for") == allThere
+}
+
+// allThere is the word for every pilot at a contest.
+const allThere = "all"
 
 // dateWithoutContest is the day that counts as today, where no contest has one.
 func dateWithoutContest(s Scene) string {
@@ -41,11 +56,9 @@ func dateWithoutContest(s Scene) string {
 }
 
 func writeCost(s Scene) (Addition, error) {
-	toClub := ""
-	if s.One("to-club") == "yes" {
-		toClub = "to club"
-	}
-	line := joined("cost", s.One("date"), s.One("kind"), s.One("amount"), s.Behind("for", "for"), s.Behind("by", "paid-by"), toClub, quoted(s.One("remark")))
+	line := joined(
+		"cost", s.One("date"), s.One("kind"), s.One("amount"), s.ifYes("each", "each"), s.Behind("for", "for"), s.Behind("by", "paid-by"),
+		s.ifYes("to-club", "to club"), s.Behind("receipt", "receipt"), quoted(s.One("remark")))
 	switch {
 	case s.Has("contest"):
 		return s.inContest("a cost of ", line)
@@ -61,31 +74,53 @@ func incomeKind() Kind {
 		Name: "income", Short: "add money received",
 		Fields: []Field{
 			dateField(),
-			{Name: "kind", Asks: "what it was", Example: "sponsorship"},
-			amountField(),
-			{Name: "for", Asks: "the pilot who received it, where it was not the club", Example: "ines", Optional: true, Propose: Pilots},
-			remarkField(),
+			moneyKindField("what it was", "sponsorship", IncomeKinds), amountField(),
+			{Name: "for", Asks: "who received it, where it was not the club", Example: "ines", Optional: true, Propose: Parties},
+			receiptField(), remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
-			line := joined("income", s.One("date"), s.One("kind"), s.One("amount"), s.Behind("for", "for"), quoted(s.One("remark")))
-			return Addition{Block: line + "\n", Said: "an income"}, nil
+			return oneLine("an income", "income", s.One("date"), s.One("kind"), s.One("amount"), s.Behind("for", "for"),
+				s.Behind("receipt", "receipt"), quoted(s.One("remark")))
 		},
 	}
 }
 
-// transferKind is what one party pays or owes another.
-func transferKind(kind, short, from, to string) Kind {
+// oneLine adds a block of one line.
+func oneLine(said string, words ...string) (Addition, error) {
+	return Addition{Block: joined(words...) + "\n", Said: said}, nil
+}
+
+// transferFields are what one party pays or owes another.
+func transferFields(from, to string) []Field {
+	return []Field{
+		dateField(),
+		{Name: "from", Asks: from, Example: "ines", Propose: Parties},
+		{Name: "to", Asks: to, Example: "club", Propose: Parties},
+		amountField(),
+	}
+}
+
+func settleKind() Kind {
+	debt := Field{
+		Name: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
+		When: func(s Scene) bool { return len(Currencies(s.Ledger)) > 1 },
+	}
 	return Kind{
-		Name: kind, Short: short,
-		Fields: []Field{
-			dateField(),
-			{Name: "from", Asks: from, Example: "ines", Propose: Parties},
-			{Name: "to", Asks: to, Example: "club", Propose: Parties},
-			amountField(), remarkField(),
-		},
+		Name: "settle", Short: "add a payment between people, or with the club",
+		Fields: append(transferFields("who paid", "who was paid"), debt, receiptField(), remarkField()),
 		Write: func(s Scene) (Addition, error) {
-			line := joined(kind, s.One("date"), s.One("from"), s.One("to"), s.One("amount"), quoted(s.One("remark")))
-			return Addition{Block: line + "\n", Said: "the " + kind + " line"}, nil
+			return oneLine("the settle line", "settle", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), s.Behind("for", "debt"),
+				s.Behind("receipt", "receipt"), quoted(s.One("remark")))
+		},
+	}
+}
+
+func owedKind() Kind {
+	return Kind{
+		Name: "owed", Short: "add a debt older than the ledger",
+		Fields: append(transferFields("who owes", "who is owed"), remarkField()),
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("the owed line", "owed", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), quoted(s.One("remark")))
 		},
 	}
 }

@@ -1,5 +1,7 @@
 package entry
 
+import "boxbook/season/ledger"
+
 func pilotKind() Kind {
 	return Kind{
 		Name: "pilot", Short: "add a pilot",
@@ -20,17 +22,69 @@ func pilotKind() Kind {
 	}
 }
 
-func coachKind() Kind {
+func coachKind() Kind { return namedKind("coach", "add a coach", "agnes", "Agnes Oduya") }
+
+func personKind() Kind {
+	return namedKind("person", "add somebody who pays or is paid, and does not fly", "rolf", "Rolf, the rigger")
+}
+
+// namedKind is somebody of whom the ledger has the name alone.
+func namedKind(kind, short, handle, name string) Kind {
 	return Kind{
-		Name: "coach", Short: "add a coach",
+		Name: kind, Short: short,
 		Fields: []Field{
-			handleField("agnes"),
-			{Name: "name", Asks: "the full name", Example: "Agnes Oduya", Shape: Text, Optional: true, Brief: true},
+			handleField(handle),
+			{Name: "name", Asks: "the full name", Example: name, Shape: Text, Optional: true, Brief: true},
 		},
 		Write: func(s Scene) (Addition, error) {
 			var t blockText
-			t.line("coach", s.One("handle")).body("name", quoted(s.One("name")))
-			return Addition{Block: t.tidied(), Said: "coach " + s.One("handle")}, nil
+			t.line(kind, s.One("handle")).body("name", quoted(s.One("name")))
+			return Addition{Block: t.tidied(), Said: kind + " " + s.One("handle")}, nil
 		},
 	}
+}
+
+func expiryKind() Kind {
+	return Kind{
+		Name: "expiry", Short: "add a day on which a pilot's medical, licence ... expires",
+		Fields: []Field{
+			pilotField(),
+			{
+				Name: "what", Asks: "what expires", Example: "medical", Propose: ExpiryWords, Open: true,
+				Help: "medical, licence, insurance, parachute, or any word",
+			},
+			{Name: "date", Asks: "the last day", Example: "2027-03-01"},
+			remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return s.ofPilot("an expiry of ", joined("expires", s.One("what"), s.One("date"), quoted(s.One("remark"))))
+		},
+	}
+}
+
+func notFlownKind() Kind {
+	return Kind{
+		Name: "not-flown", Short: "add groups that a pilot or the aircraft does not fly",
+		Fields: []Field{
+			pilotField(),
+			{
+				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, Propose: Groups,
+				Help: "no page asks for figures of these: boxbook help families",
+			},
+			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},
+		},
+		Write: func(s Scene) (Addition, error) {
+			return s.ofPilot("what is not flown to ", joined("not-flown", s.One("groups"), quoted(s.One("reason"))))
+		},
+	}
+}
+
+// ofPilot adds a line to the pilot who was named; said is the last word about
+// it, before the pilot's name.
+func (s Scene) ofPilot(said, line string) (Addition, error) {
+	p := s.Ledger.PilotNamed(s.One("pilot"))
+	if p == nil {
+		return Addition{}, s.host.Unknown("pilot", s.One("pilot"), Pilots(s.Ledger))
+	}
+	return s.into(ledger.Target{File: p.At.File, Kind: "pilot", Name: p.Handle}, said+"pilot "+p.Handle, line)
 }

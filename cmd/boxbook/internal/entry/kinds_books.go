@@ -1,0 +1,66 @@
+package entry
+
+import "fmt"
+
+// rateKind is what one currency is worth in another, for a year's summary.
+func rateKind() Kind {
+	return Kind{
+		Name: "rate", Short: "add a year's rate of one currency in another",
+		Fields: []Field{
+			yearField(),
+			{Name: "from", Asks: "the currency, one of which", Example: "CHF", Others: []string{"EUR", "USD", "GBP"}},
+			{Name: "rate", Asks: "is so much", Example: "1.04"},
+			{
+				Name: "to", Asks: "of the year's own currency", Example: "EUR", Others: []string{"CHF", "EUR", "EUR"},
+				Help: "one currency a year, into which the others are converted",
+			},
+		},
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("a rate", "rate", s.One("year"), s.One("from"), s.One("rate"), s.One("to"))
+		},
+	}
+}
+
+// inHandKind is what the club really had.
+func inHandKind() Kind {
+	return Kind{
+		Name: "in-hand", Short: "add what the club had on a day in the bank or the cash-box",
+		Fields: []Field{
+			dateField(),
+			{Name: "pot", Asks: "where it was", Example: "bank", Propose: Pots, Open: true, Help: "bank, cash-box, or any word"},
+			amountField(), remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("what was in hand", "in-hand", s.One("date"), s.One("pot"), s.One("amount"), quoted(s.One("remark")))
+		},
+	}
+}
+
+// budgetKind is what the club means to spend or to take in.
+func budgetKind() Kind {
+	return Kind{
+		Name: "budget", Short: "add what the club means to spend, or take in, in a year",
+		Fields: []Field{
+			yearField(), moneyKindField("what it is for", "hall-hire", MoneyKinds), amountField(),
+			yesField("income", "whether it is to be taken in", "it is to be spent, else"), remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("a line of the budget", "budget", s.One("year"), s.One("kind"), s.One("amount"), s.ifYes("income", "income"), quoted(s.One("remark")))
+		},
+	}
+}
+
+// agreedKind is a year's result as the assembly took note of it.
+func agreedKind() Kind {
+	result := amountField()
+	result.Asks = "the result with its currency"
+	year := yearField()
+	year.Default = func(s Scene) string { return fmt.Sprint(s.Ledger.YearOf(s.Ledger.AsOf) - 1) } // one that is over
+	return Kind{
+		Name: "agreed", Short: "add a year's result as the assembly took note of it",
+		Fields: []Field{year, result, remarkField()},
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("an agreed result", "agreed", s.One("year"), s.One("amount"), quoted(s.One("remark")))
+		},
+	}
+}

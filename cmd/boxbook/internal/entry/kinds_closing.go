@@ -1,0 +1,75 @@
+package entry
+
+import (
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/ledger"
+)
+
+// endedKind ends a drill that is there.
+func endedKind() Kind {
+	date := dateField()
+	date.Example = "2026-09-12"
+	return Kind{
+		Name: "ended", Short: "end a drill",
+		Fields: []Field{
+			{
+				Name: "drill", Asks: "the drill", Example: "2026-05-03/ines/line-angle", Propose: OpenDrills, Full: fullDrill,
+				Help: "DATE/PILOT/TARGET, or the beginning of only one that is open",
+			},
+			date, remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			d, err := s.drill(s.One("drill"))
+			if err != nil {
+				return Addition{}, err
+			}
+			to := ledger.Target{File: d.At.File, Kind: "drill", Name: DrillName(d)}
+			return s.into(to, "the end of drill "+to.Name, joined("ended", s.One("date"), quoted(s.One("remark"))))
+		},
+	}
+}
+
+func fullDrill(s Scene, text string) (string, error) {
+	d, err := s.drill(text)
+	if err != nil {
+		return "", err
+	}
+	return DrillName(d), nil
+}
+
+// drill finds the drill of a name, or the only open one whose name begins so.
+func (s Scene) drill(name string) (*season.Drill, error) {
+	var begin []*season.Drill
+	for _, d := range s.Ledger.Drills {
+		switch full := DrillName(d); {
+		case full == name:
+			return d, nil
+		case d.Ended == 0 && strings.HasPrefix(full, name):
+			begin = append(begin, d)
+		}
+	}
+	if len(begin) != 1 {
+		return nil, s.host.Unknown("drill", name, OpenDrills(s.Ledger))
+	}
+	return begin[0], nil
+}
+
+// closedKind closes a safety matter by a line of its own.
+func closedKind() Kind {
+	return Kind{
+		Name: "closed", Short: "close a safety matter",
+		Fields: []Field{
+			dateField(), pilotField(),
+			{
+				Name: "kind", Asks: "the kind of fault", Example: "loose-article", Propose: SafetyKinds,
+				Help: "what is dated on or before that day, and stands open, is closed",
+			},
+			coachField(), remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return oneLine("that "+s.One("kind")+" is closed", "closed", s.One("date"), s.One("pilot"), s.One("kind"), s.Behind("by", "by"), quoted(s.One("remark")))
+		},
+	}
+}
