@@ -20,8 +20,8 @@ func newYear(a *app) *cobra.Command {
 duties, costs, and who owes whom, what is in hand, the budget and the result as
 agreed. It is the calendar's year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in
-the year in which they begin; money counts by its own date. Balances sum to zero in every
-currency, and the payments at the foot settle them.
+the year in which they begin; money counts by its own date. Balances sum to zero
+in every currency, and the payments at the foot settle them.
 
 YEAR is the latest year with anything in it where nothing is given. Nothing is
 converted between currencies unless the ledger has a "rate" line for the year;

@@ -28,7 +28,7 @@ func (o Flights) TrendLine(t CategoryTrend) (TrendLine, bool) {
 		return TrendLine{}, false
 	}
 	line := TrendLine{First: slices.Min(days), Last: slices.Max(days)}
-	slope := t.Trend.Slope30 / 30
+	slope := t.Trend.Slope30 / daysPerMonth
 	for i, day := range days {
 		percents[i] -= slope * float64(day-line.First)
 	}
