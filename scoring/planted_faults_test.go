@@ -192,7 +192,7 @@ var faults = []fault{
 	},
 	{
 		name: "judge totals with marks that were overruled", file: "score.go",
-		old: "if !cell.Fill && !cell.Overruled {", new: "if !cell.Fill {",
+		old: "if !cell.Fill && !cell.Overruled && len(line.Again) == 0 {", new: "if !cell.Fill && len(line.Again) == 0 {",
 	},
 
 	// Ranges.

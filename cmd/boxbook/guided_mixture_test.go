@@ -348,6 +348,25 @@ func TestAQuestionExplainsItself(t *testing.T) {
 	require.Contains(t, textOf(t, path), "pilot inse\n\nflight 2026-05-02 inse practice\n  sequence     s\n  panel        marek\n  2            7.5\n")
 }
 
+// TestBackBehindAnOfferedAnswer goes back from a question whose earlier answer
+// stands on the line, and explains it, as from any other.
+func TestBackBehindAnOfferedAnswer(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "pilot")
+	k.answer("a short name", "zoe")
+	k.answer("the full name", "Zoe")
+	k.answer("the club", "back")
+	k.answer("the full name", "?")
+	k.answer("the full name", "back")
+	k.answer("a short name", "")
+	k.answer("the full name", "")
+	k.answer("the club", "")
+	k.answer("the aircraft", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "pilot zoe\n  name      \"Zoe\"\n")
+}
+
 // TestAFlagThatHasNoPlaceIsRefused drops nothing without a word, and the draft
 // that is left can be gone on with.
 func TestAFlagThatHasNoPlaceIsRefused(t *testing.T) {

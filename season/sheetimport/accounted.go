@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/scoring"
 )
 
 // account goes through every column from the row of headings down: each is
@@ -92,9 +94,27 @@ func (s *sheet) known(c unread) bool {
 		return false
 	case says(c.cell, figureHeadings):
 		return !s.marksBeneath(c.cell.Column)
+	case says(c.cell, workedOut):
+		return true
 	default:
-		return says(c.cell, noJudge)
+		return says(c.cell, noJudge) && !s.allMarks(c.cell.Column)
 	}
+}
+
+// allMarks reports whether every figure has a mark in a column, so that it may be
+// a judge's whatever its heading: a Page of 7.5, 8 and 7 is no page.
+func (s *sheet) allMarks(column int) bool {
+	figures := 0
+	for _, row := range s.Rows[s.layout.first:] {
+		if line, ok := lineOf(row.Cell(s.layout.figure)); !ok || line.Kind != scoring.Figure {
+			continue
+		}
+		figures++
+		if !likeMark(row.Cell(column)) {
+			return false
+		}
+	}
+	return figures > 0
 }
 
 // marksBeneath reports whether a column headed as one of figures has a mark

@@ -75,7 +75,7 @@ func turned(cells [][]string) [][]string {
 // oddHeadings and oddMarks stand where a judge's name and marks are looked for.
 var (
 	oddHeadings = []string{
-		"", "B.", "Judge B.", "Judge 3 (chief)", "(chief)", "B / chief", "B, chief", "Chief judge", "1.5", "7", "*", "B*", "?", "Anna Berg", "Judge", "mark", "Nr.", "no", "#",
+		"Page", "Kind", "Pos", "Net", "Note", "Title", "", "B.", "Judge B.", "Judge 3 (chief)", "(chief)", "B / chief", "B, chief", "Chief judge", "1.5", "7", "*", "B*", "?", "Anna Berg", "Judge", "mark", "Nr.", "no", "#",
 		"@2026-05-08", "=3", "=", "!#N/A", "?TRUE", "A", "a", "C", "Strip", "HZ", "½", "１", "\u00a0", "Zoë", "Bérénice", "B\u200b", "Richter 2", "裁判", "-",
 	}
 	oddMarks = []string{

@@ -32,6 +32,13 @@ var noJudge = []string{
 	"description", "title",
 }
 
+// workedOut are those of them under which numbers like marks are expected: K, and
+// what is worked out of the marks.
+var workedOut = []string{
+	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
+	"percent", "%", "rank", "place", "result", "used", "raw", "subtotal", "code", "codes", "catalogue",
+}
+
 // totalWords begin rows that sum the marks up.
 var totalWords = []string{
 	"total", "totals", "sum", "sums", "subtotal", "mean", "average", "avg", "percent", "%", "points", "score", "raw", "net",

@@ -283,9 +283,17 @@ func (t *Talk) ask(st step) error {
 			t.offerAgain(st.key, text)
 			return err
 		}
-		typed = ""
+		switch said := strings.TrimPrefix(text, typed); {
+		case typed != "" && (said == "back" || said == "?"): // behind what stood on the line
+			text = said
+		case text != "?":
+			typed = ""
+		}
 		switch text {
 		case "back":
+			if typed != "" {
+				t.offerAgain(st.key, typed)
+			}
 			if went, err := t.back(); err != nil || went {
 				return err
 			}
