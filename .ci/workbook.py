@@ -383,7 +383,7 @@ def check_case(program, tally, folder, case):
     stored = openpyxl.load_workbook(path, data_only=True)
     tally.check(f"{case.name}: numbers are numbers", texts_that_are_numbers(formulas, stored))
     season = program.json("season", "-f", str(case.ledger), "--pilot", case.pilot, *case.flags)
-    for apart in ("season", "boxbook", "limits"):  # part of a title; what made the answer; the house's thresholds
+    for apart in ("season", "boxbook", "limits", "ahead", "expires"):  # part of a title; what made the answer; thresholds; what the day of asking has ahead
         season.pop(apart, None)
     for trend in [season.get("trend"), *season.get("trends", [])]:
         if trend:

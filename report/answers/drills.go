@@ -134,8 +134,8 @@ func drillOf(a analysis.DrillAnswer) Drill {
 	if a.Drill.By != nil {
 		d.By = a.Drill.By.Handle
 	}
-	if a.Ended != 0 {
-		d.Ended, d.EndedRemark = a.Ended.String(), a.Drill.EndedRemark
+	if d.Ended = dayOf(a.Ended); d.Ended != "" {
+		d.EndedRemark = a.Drill.EndedRemark
 	}
 	for _, f := range a.Prompted {
 		d.Prompted = append(d.Prompted, f.Name)

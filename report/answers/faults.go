@@ -48,9 +48,11 @@ type FaultKind struct {
 	Drill   string        `json:"drill,omitempty"`
 	Unknown int           `json:"unknown,omitempty"`
 
-	Says      string        `json:"says,omitempty"`
-	DrillText string        `json:"drillText,omitempty"`
-	PerFlight report.Number `json:"perFlight,omitzero"`
+	Says      string `json:"says,omitempty"`
+	DrillText string `json:"drillText,omitempty"`
+	// DrillEnded is the day on which that drill was ended, absent while it is open.
+	DrillEnded string        `json:"drillEnded,omitempty"`
+	PerFlight  report.Number `json:"perFlight,omitzero"`
 }
 
 // Open is a matter that stays open until it is closed. Says is the kind in words,
@@ -104,6 +106,7 @@ func kindsOf(rows []analysis.RecurringKind, watched int) []FaultKind {
 		}
 		if row.Drill != nil {
 			data.Drill, data.DrillText = row.Drill.Date.String(), row.Drill.Text
+			data.DrillEnded = dayOf(row.Ended)
 		}
 		kinds = append(kinds, data)
 	}

@@ -43,6 +43,8 @@ type PlanItem struct {
 	Seen  int    `json:"seen,omitempty"`
 	Since string `json:"since,omitempty"`
 	Text  string `json:"text,omitempty"`
+	// Ended is the day on which the drill was ended, absent while it is open.
+	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
 }
 
@@ -81,6 +83,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	}
 	if i.Drill != nil {
 		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text
+		d.Ended = dayOf(i.Ended)
 	}
 	return d
 }

@@ -38,3 +38,11 @@ func listOf[T any](items []T) []T {
 }
 
 func whole(n int) *big.Rat { return big.NewRat(int64(n), 1) }
+
+// dayOf is a date as text, "" where there is none.
+func dayOf(d season.Date) string {
+	if d == 0 {
+		return ""
+	}
+	return d.String()
+}

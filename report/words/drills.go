@@ -29,7 +29,7 @@ func DrillSentences(d answers.Drills) []string {
 
 // DrillSentence is one drill's verdict in plain counts.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	head := fmt.Sprintf("%s, since %s%s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, drillEnd(d), d.Word)
+	head := fmt.Sprintf("%s, since %s%s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, drillEnd(d.Ended), d.Word)
 	if d.OnFamily() {
 		return head + groupDrillText(d, limits) + "."
 	}
@@ -37,11 +37,11 @@ func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
 }
 
 // drillEnd says when a drill was ended, "" while it is open.
-func drillEnd(d answers.Drill) string {
-	if d.Ended == "" {
+func drillEnd(ended string) string {
+	if ended == "" {
 		return ""
 	}
-	return ", ended " + d.Ended
+	return ", ended " + ended
 }
 
 // sideWords counts the flights of one side.

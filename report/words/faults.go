@@ -81,13 +81,13 @@ func OpenMatter(o answers.Open) string {
 // RecurringKind says a fault that comes back, and its drill.
 func RecurringKind(k answers.FaultKind, watched int) string {
 	text := faultWords(k, watched) + "; "
-	switch {
+	switch set := "drill set " + k.Drill + drillEnd(k.DrillEnded); {
 	case k.Drill == "":
 		return text + "no drill set"
 	case k.DrillText == "":
-		return text + "drill set " + k.Drill
+		return text + set
 	default:
-		return text + "drill set " + k.Drill + ": " + k.DrillText
+		return text + set + ": " + k.DrillText
 	}
 }
 

@@ -66,7 +66,7 @@ func FaultWords(i answers.PlanItem) string {
 
 // DrillWords says a drill with its date and text.
 func DrillWords(i answers.PlanItem) string {
-	text := fmt.Sprintf("%s, since %s", GroupTitle(i.Drill), i.Since)
+	text := fmt.Sprintf("%s, since %s", GroupTitle(i.Drill), i.Since+drillEnd(i.Ended))
 	if i.Text != "" {
 		text += ": " + i.Text
 	}

@@ -98,9 +98,7 @@ func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer {
 		out = append(out, groupDrill(l, d, families[d.Pilot]))
 	}
 	for i := range out {
-		if ended := out[i].Drill.Ended; l.Past(ended) {
-			out[i].Ended = ended
-		}
+		out[i].Ended = endedBy(l, out[i].Drill)
 	}
 	slices.SortStableFunc(out, func(a, b DrillAnswer) int { return int(a.Drill.Date) - int(b.Drill.Date) })
 	return out
@@ -125,6 +123,15 @@ func drillOn(l *season.Ledger, p *season.Pilot, targets ...string) *season.Drill
 		}
 	}
 	return latest
+}
+
+// endedBy is the day on which a drill was ended, 0 while it is open on the day
+// that is asked about.
+func endedBy(l *season.Ledger, d *season.Drill) season.Date {
+	if d == nil || !l.Past(d.Ended) {
+		return 0
+	}
+	return d.Ended
 }
 
 // windows splits the flights that can speak of a drill: before it, since the

@@ -43,6 +43,7 @@ type RecurringKind struct {
 	Unknown int
 	Since   season.Date   // the first of the flights
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
+	Ended   season.Date   // of that drill, 0 while it is open
 }
 
 // RecurringNamed is how many kinds are named as what comes back.
@@ -85,6 +86,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		for i := range rows {
 			rows[i].Drill = drillOn(l, s.Pilot, rows[i].Kind.Name, rows[i].Group)
+			rows[i].Ended = endedBy(l, rows[i].Drill)
 		}
 		slices.SortStableFunc(rows, compareRecurring)
 	}

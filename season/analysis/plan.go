@@ -22,6 +22,7 @@ type PlanItem struct {
 	Figures         int
 	Recurring       *RecurringKind // the fault that costs most there, nil where none was noted
 	Drill           *season.Drill  // the latest drill on the group or on that fault
+	Ended           season.Date    // of that drill, 0 while it is open
 	// Apart says that the gain is told apart from the next item's: their
 	// intervals overlap by no more than half.
 	Apart bool
@@ -211,4 +212,5 @@ func (i *PlanItem) addPractice(l *season.Ledger, recurring Recurring, p *season.
 		}
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
+	i.Ended = endedBy(l, i.Drill)
 }

@@ -97,12 +97,13 @@ func (s *sheet) known(c unread) bool {
 	case says(c.cell, workedOut):
 		return true
 	default:
-		return says(c.cell, noJudge) && !s.allMarks(c.cell.Column)
+		return says(c.cell, noJudge) && (s.layout.long() || !s.allMarks(c.cell.Column))
 	}
 }
 
 // allMarks reports whether every figure has a mark in a column, so that it may be
-// a judge's whatever its heading: a Page of 7.5, 8 and 7 is no page.
+// a judge's whatever its heading: a Page of 7.5, 8 and 7 is no page. In a list of
+// figure, judge and mark no column is a judge's.
 func (s *sheet) allMarks(column int) bool {
 	figures := 0
 	for _, row := range s.Rows[s.layout.first:] {
