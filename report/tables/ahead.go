@@ -9,8 +9,8 @@ import (
 // AheadTable has a row a contest that has not begun.
 func AheadTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "date"},
-		{Title: "contest", Flexible: true, Min: 16},
+		{Title: words.ColumnDate},
+		{Title: words.ColumnContest, Flexible: true, Min: 16},
 		{Title: words.ColumnWhen, Align: report.Right},
 		{Title: words.ColumnEntry},
 		{Title: words.ColumnSequence},

@@ -3,18 +3,19 @@ package tables
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 )
 
 // DiagnosticTable has a row a diagnostic.
 func DiagnosticTable(d answers.Check) *report.Table {
 	t := &report.Table{Columns: []report.Column{
-		{Title: "file"},
-		{Title: "line", Align: report.Right},
-		{Title: "column", Align: report.Right},
-		{Title: "severity"},
-		{Title: "code"},
-		{Title: "message"},
-		{Title: "hint"},
+		{Title: words.ColumnFile},
+		{Title: words.ColumnLine, Align: report.Right},
+		{Title: words.ColumnColumn, Align: report.Right},
+		{Title: words.ColumnSeverity},
+		{Title: words.ColumnCode},
+		{Title: words.ColumnMessage},
+		{Title: words.ColumnHint},
 	}}
 	for _, g := range d.Diagnostics {
 		t.Rows = append(t.Rows, []report.Cell{

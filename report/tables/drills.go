@@ -12,18 +12,18 @@ import (
 // DrillTable has a row a drill.
 func DrillTable(d answers.Drills) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "target", Flexible: true, Min: 8},
-		{Title: "set"},
-		{Title: "before", Align: report.Right},
-		{Title: "since", Align: report.Right},
-		{Title: "others", Align: report.Right, Drop: 1},
-		{Title: "p", Align: report.Right},
-		{Title: "rate ratio", Align: report.Right, Drop: 2},
-		{Title: "verdict"},
+		{Title: words.ColumnTarget, Flexible: true, Min: 8},
+		{Title: words.ColumnSet},
+		{Title: words.ColumnBefore, Align: report.Right},
+		{Title: words.ColumnSince, Align: report.Right},
+		{Title: words.ColumnOthers, Align: report.Right, Drop: 1},
+		{Title: words.ColumnP, Align: report.Right},
+		{Title: words.ColumnRateRatio, Align: report.Right, Drop: 2},
+		{Title: words.ColumnVerdict},
 	}}
 	several := d.SeveralPilots()
 	if several {
-		t.Key, t.Columns = 2, slices.Insert(t.Columns, 0, report.Column{Title: "pilot"})
+		t.Key, t.Columns = 2, slices.Insert(t.Columns, 0, report.Column{Title: words.ColumnPilot})
 	}
 	for _, drill := range d.Drills {
 		row := drillRow(drill)

@@ -11,15 +11,15 @@ import (
 // LevelTable has a row a family: what it scored, and its level beside the others'.
 func LevelTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "family", Flexible: true, Min: 16},
-		{Title: "figures", Align: report.Right},
-		{Title: "K flown", Align: report.Right, Drop: 2},
-		{Title: "percent", Align: report.Right},
-		{Title: "shrunken", Align: report.Right},
+		{Title: words.ColumnFamily, Flexible: true, Min: 16},
+		{Title: words.ColumnFigures, Align: report.Right},
+		{Title: words.ColumnKFlown, Align: report.Right, Drop: 2},
+		{Title: words.ColumnPercent, Align: report.Right},
+		{Title: words.ColumnShrunken, Align: report.Right},
 		{Title: words.RangeFrom(d.Limits.Confidence), Align: report.Right},
-		{Title: "to", Align: report.Right},
-		{Title: "lost a flight", Align: report.Right},
-		{Title: "verdict", Drop: 1},
+		{Title: words.ColumnTo, Align: report.Right},
+		{Title: words.ColumnLostAFlight, Align: report.Right},
+		{Title: words.ColumnVerdict, Drop: 1},
 	}}
 	for _, g := range d.Groups {
 		verdict := report.Text(words.NotToldApart).Toned(report.Faint)
@@ -62,16 +62,16 @@ func LevelNotes(d answers.Families) *report.Notes {
 // GroupTrendTable has a row a family: how it moved against the rest.
 func GroupTrendTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "family", Flexible: true, Min: 16},
-		{Title: "vs rest", Align: report.Right},
-		{Title: "compared", Align: report.Right},
-		{Title: "change", Align: report.Right},
-		{Title: "from", Align: report.Right},
-		{Title: "to", Align: report.Right},
-		{Title: "sure %", Align: report.Right, Drop: 3},
-		{Title: "p", Align: report.Right, Drop: 2},
-		{Title: "q", Align: report.Right, Drop: 1},
-		{Title: "verdict"},
+		{Title: words.ColumnFamily, Flexible: true, Min: 16},
+		{Title: words.ColumnVsRest, Align: report.Right},
+		{Title: words.ColumnCompared, Align: report.Right},
+		{Title: words.ColumnChange, Align: report.Right},
+		{Title: words.ColumnFrom, Align: report.Right},
+		{Title: words.ColumnTo, Align: report.Right},
+		{Title: words.ColumnConfidencePercent, Align: report.Right, Drop: 3},
+		{Title: words.ColumnP, Align: report.Right, Drop: 2},
+		{Title: words.ColumnQ, Align: report.Right, Drop: 1},
+		{Title: words.ColumnVerdict},
 	}}
 	for _, g := range d.Groups {
 		sure := report.Empty()

@@ -26,14 +26,14 @@ const KindPoints = "points"
 // KindTable has a row a kind and group.
 func KindTable(d answers.Faults) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "kind", Flexible: true, Min: 10},
-		{Title: "family"},
-		{Title: "flights", Align: report.Right},
-		{Title: "seen", Align: report.Right},
-		{Title: "felt", Align: report.Right},
-		{Key: KindPoints, Title: "points", Align: report.Right, Bars: true},
-		{Title: "since", Drop: 1},
-		{Title: "drill"},
+		{Title: words.ColumnKind, Flexible: true, Min: 10},
+		{Title: words.ColumnFamily},
+		{Title: words.ColumnFlights, Align: report.Right},
+		{Title: words.ColumnSeen, Align: report.Right},
+		{Title: words.ColumnFelt, Align: report.Right},
+		{Key: KindPoints, Title: words.ColumnPoints, Align: report.Right, Bars: true},
+		{Title: words.ColumnSince, Drop: 1},
+		{Title: words.ColumnDrill},
 	}}
 	for _, k := range d.Kinds {
 		points := num(k.Points)

@@ -12,11 +12,11 @@ func ForecastNotes(d answers.Forecast) *report.Notes { return notesOf(words.Fore
 // FigureForecasts has a row a figure.
 func FigureForecasts(d answers.Forecast) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "fig", Align: report.Right},
-		{Title: "figure", Flexible: true, Min: 10},
-		{Title: "grade", Align: report.Right},
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnGrade, Align: report.Right},
 		{Title: words.RangeFrom(d.Confidence), Align: report.Right},
-		{Title: "to", Align: report.Right},
+		{Title: words.ColumnTo, Align: report.Right},
 	}}
 	for _, f := range d.Figures {
 		t.Rows = append(t.Rows, []report.Cell{

@@ -23,7 +23,7 @@ func GateFacts(d answers.Ready) *report.Facts {
 // GateTable lists the gates with each one's state in a column of its own, so that
 // a reader can sort by it.
 func GateTable(d answers.Ready) *report.Table {
-	t := &report.Table{Columns: []report.Column{{Title: "gate"}, {Title: "state"}, {Title: "evidence", Flexible: true}}}
+	t := &report.Table{Columns: []report.Column{{Title: words.ColumnGate}, {Title: words.ColumnState}, {Title: words.ColumnEvidence, Flexible: true}}}
 	for _, g := range d.Gates {
 		state := report.Text(string(g.State))
 		if g.State == code.NotMet {

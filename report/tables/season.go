@@ -12,17 +12,17 @@ import (
 // SeasonTable has a row a flight.
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "date"},
-		{Title: "contest", Flexible: true, Min: 16},
-		{Title: "programme"},
-		{Title: "category", Drop: 3},
-		{Title: "points", Align: report.Right, Drop: 2},
-		{Title: "maximum", Align: report.Right, Drop: 4},
-		{Title: "percent", Align: report.Right},
-		{Title: "noise", Align: report.Right},
-		{Title: "place", Align: report.Right},
-		{Title: "to winner", Align: report.Right},
-		{Title: "to median", Align: report.Right, Drop: 1},
+		{Title: words.ColumnDate},
+		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnProgramme},
+		{Title: words.ColumnCategory, Drop: 3},
+		{Title: words.ColumnPoints, Align: report.Right, Drop: 2},
+		{Title: words.ColumnMaximumTitle, Align: report.Right, Drop: 4},
+		{Title: words.ColumnPercent, Align: report.Right},
+		{Title: words.ColumnNoise, Align: report.Right},
+		{Title: words.ColumnPlace, Align: report.Right},
+		{Title: words.ColumnToWinner, Align: report.Right},
+		{Title: words.ColumnToMedian, Align: report.Right, Drop: 1},
 	}}
 	for _, f := range d.Flights {
 		percent := report.Num(f.Percent, words.PercentDecimals)
@@ -119,15 +119,15 @@ func SeasonFacts(d answers.Season) *report.Facts {
 // ContestTable has a row a contest.
 func ContestTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "date"},
-		{Title: "contest", Flexible: true, Min: 16},
-		{Title: "category", Drop: 1},
-		{Title: "flights", Align: report.Right},
-		{Title: "printed", Align: report.Right},
-		{Title: "sum", Align: report.Right},
-		{Title: "maximum", Align: report.Right, Drop: 2},
-		{Title: "percent", Align: report.Right},
-		{Title: "place", Align: report.Right},
+		{Title: words.ColumnDate},
+		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnCategory, Drop: 1},
+		{Title: words.ColumnFlights, Align: report.Right},
+		{Title: words.ColumnPrinted, Align: report.Right},
+		{Title: words.ColumnSum, Align: report.Right},
+		{Title: words.ColumnMaximumTitle, Align: report.Right, Drop: 2},
+		{Title: words.ColumnPercent, Align: report.Right},
+		{Title: words.ColumnPlace, Align: report.Right},
 	}}
 	for _, c := range d.Contests {
 		printed := report.Empty()

@@ -13,7 +13,7 @@ func TrendFigures(d answers.Trend) *report.Facts {
 		return facts // the scores say all there is
 	}
 	if d.Slope30.Known() {
-		AddFact(facts, "points per 30 days", report.Signed(d.Slope30, words.GradeDecimals))
+		AddFact(facts, words.ColumnPointsPer30Days, report.Signed(d.Slope30, words.GradeDecimals))
 	}
 	AddFact(facts, "test on flights", report.Text(words.TestText(d.N, d.S, d.P)))
 	if d.Contests != nil {

@@ -11,14 +11,14 @@ import (
 // YearPilotTable lists those who flew or had a result.
 func YearPilotTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "pilot", Flexible: true, Min: 12},
-		{Title: "contests", Align: report.Right},
-		{Title: "flights", Align: report.Right},
-		{Title: "best", Align: report.Right},
-		{Title: "mean", Align: report.Right},
-		{Title: "1st", Align: report.Right},
-		{Title: "2nd", Align: report.Right},
-		{Title: "3rd", Align: report.Right},
+		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnContests, Align: report.Right},
+		{Title: words.ColumnFlights, Align: report.Right},
+		{Title: words.ColumnBest, Align: report.Right},
+		{Title: words.ColumnMean, Align: report.Right},
+		{Title: words.ColumnFirst, Align: report.Right},
+		{Title: words.ColumnSecond, Align: report.Right},
+		{Title: words.ColumnThird, Align: report.Right},
 	}}
 	for _, p := range d.Pilots {
 		if p.Contests+p.Flights+p.Practice == 0 {
@@ -104,10 +104,10 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 // YearContestTable has a column of costs for every currency of them.
 func YearContestTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "date"},
-		{Title: "contest", Flexible: true, Min: 16},
-		{Title: "entries", Align: report.Right},
-		{Title: "flights", Align: report.Right},
+		{Title: words.ColumnDate},
+		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnEntries, Align: report.Right},
+		{Title: words.ColumnFlights, Align: report.Right},
 	}}
 	var currencies []string
 	for _, c := range d.Contests {
@@ -155,10 +155,10 @@ func balanceCell(a answers.Amount) report.Cell { return report.Signed(a.Number()
 // YearResultTable lists the contests' results as typed.
 func YearResultTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: "results as printed", Key: 2, Columns: []report.Column{
-		{Title: "contest", Flexible: true, Min: 16},
-		{Title: "pilot", Flexible: true, Min: 12},
-		{Title: "result", Align: report.Right},
-		{Title: "place", Align: report.Right},
+		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnResult, Align: report.Right},
+		{Title: words.ColumnPlace, Align: report.Right},
 	}}
 	for _, c := range d.Contests {
 		for _, r := range c.Results {
@@ -176,11 +176,11 @@ func YearContestNotes(d answers.Year) *report.Notes {
 // YearCategoryTable has a row a category.
 func YearCategoryTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: "category", Flexible: true, Min: 12},
-		{Title: "entries", Align: report.Right},
-		{Title: "flights", Align: report.Right},
-		{Title: "best", Align: report.Right},
-		{Title: "mean", Align: report.Right},
+		{Title: words.ColumnCategory, Flexible: true, Min: 12},
+		{Title: words.ColumnEntries, Align: report.Right},
+		{Title: words.ColumnFlights, Align: report.Right},
+		{Title: words.ColumnBest, Align: report.Right},
+		{Title: words.ColumnMean, Align: report.Right},
 	}}
 	for _, c := range d.Categories {
 		name := report.Text(c.Category)
@@ -197,10 +197,10 @@ func YearCategoryTable(d answers.Year) *report.Table {
 // YearPaymentTable lists what would make everybody even.
 func YearPaymentTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: "who pays", Flexible: true, Min: 12},
-		{Title: "whom", Flexible: true, Min: 12},
-		{Title: "amount", Align: report.Right},
-		{Title: "currency"},
+		{Title: words.ColumnWhoPays, Flexible: true, Min: 12},
+		{Title: words.ColumnWhom, Flexible: true, Min: 12},
+		{Title: words.ColumnAmount, Align: report.Right},
+		{Title: words.ColumnCurrency},
 	}}
 	for _, p := range d.Settle {
 		t.Rows = append(t.Rows, []report.Cell{report.Text(words.PartyName(p.FromName)), report.Text(words.PartyName(p.ToName)), amountCell(p.Amount), report.Text(p.Currency)})

@@ -9,7 +9,7 @@ import (
 // InHandTable has a row a count of a pot, beside what should have been there.
 func InHandTable(club answers.ClubYear) *report.Table {
 	t := &report.Table{Title: words.InHandTitle, Key: 2, Columns: []report.Column{
-		{Title: "date"},
+		{Title: words.ColumnDate},
 		{Title: words.ColumnPot, Flexible: true, Min: 8},
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnCounted, Align: report.Right},
@@ -32,7 +32,7 @@ func InHandTable(club answers.ClubYear) *report.Table {
 // BudgetTable has a row a line of the budget, beside what came of it.
 func BudgetTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: words.BudgetTitle(d), Key: 1, Columns: []report.Column{
-		{Title: "kind", Flexible: true, Min: 8},
+		{Title: words.ColumnKind, Flexible: true, Min: 8},
 		{Title: words.ColumnIs},
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnBudget, Align: report.Right},

@@ -87,7 +87,7 @@ func shownParts(d answers.Year, currency string) []balancePart {
 // BalanceTable shows how each closing balance comes about; total is that of
 // everybody in the currency.
 func BalanceTable(d answers.Year, total answers.Account) *report.Table {
-	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
+	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}}
 	parts := shownParts(d, total.Currency)
 	for _, part := range parts {
 		t.Columns = append(t.Columns, report.Column{Key: part.key, Title: part.title, Align: report.Right})
@@ -131,7 +131,7 @@ func BalanceNotes(d answers.Year) *report.Notes {
 // of the year's rates.
 func ConvertedTable(d answers.Year) *report.Table {
 	into := d.Club.Converted.Currency
-	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: []report.Column{{Title: "who", Flexible: true, Min: 12}}}
+	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: []report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}}
 	for _, total := range d.Totals {
 		t.Columns = append(t.Columns, report.Column{Title: total.Currency, Align: report.Right})
 	}
@@ -185,7 +185,7 @@ func CostTable(d answers.Year, total answers.Sum) *report.Table {
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
 	}
-	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: "sum", Align: report.Right})
+	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: words.ColumnSum, Align: report.Right})
 	row := func(name string, costs []answers.KindSum, sum answers.Amount) []report.Cell {
 		cells := []report.Cell{report.Text(name)}
 		for _, kind := range kinds {
@@ -230,10 +230,10 @@ func kindsIn(sums []answers.KindSum, currency string) []string {
 // PilotIncomeTable lists what pilots received from outside.
 func PilotIncomeTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: "pilots' income, in nobody's balance", Key: 1, Columns: []report.Column{
-		{Title: "pilot", Flexible: true, Min: 12},
-		{Title: "kind"},
-		{Title: "amount", Align: report.Right},
-		{Title: "currency"},
+		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnKind},
+		{Title: words.ColumnAmount, Align: report.Right},
+		{Title: words.ColumnCurrency},
 	}}
 	for _, p := range d.Pilots {
 		for _, s := range p.Income {
@@ -248,9 +248,9 @@ func PilotIncomeTable(d answers.Year) *report.Table {
 func ClubTable(club answers.Books, result answers.Sum) *report.Table {
 	currency := result.Currency
 	t := &report.Table{Title: currency + ", the club by kind", Key: 1, Columns: []report.Column{
-		{Title: "kind"},
-		{Key: ClubIncome, Title: "income", Align: report.Right},
-		{Key: ClubCosts, Title: "costs", Align: report.Right},
+		{Title: words.ColumnKind},
+		{Key: ClubIncome, Title: words.ColumnIncome, Align: report.Right},
+		{Key: ClubCosts, Title: words.ColumnCosts, Align: report.Right},
 	}}
 	for _, kind := range kindsIn(slices.Concat(club.Costs, club.Income), currency) {
 		t.Rows = append(t.Rows, []report.Cell{
