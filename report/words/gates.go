@@ -18,34 +18,33 @@ type gateSaid struct{ evidence, asked, needs, against string }
 
 // gateWords are the words of one gate.
 type gateWords struct {
-	gate, title string
-	say         func(gateFacts) gateSaid
+	title string
+	say   func(gateFacts) gateSaid
 }
 
 // gatesSaid has the gates that have words of their own, by the names that the
 // analysis gives them.
-var gatesSaid = []gateWords{
-	{"flights", "flights", sayFlights},
-	{"threshold", "level", sayLevel},
-	{"figure-floor", "figures", sayFigures},
-	{"zeros", "zeros", sayZeros},
-	{"lows", "low penalties", sayLows},
-	{"unknowns", "unknowns", sayUnknowns},
-	{"new-families", "new families", sayNewFamilies},
-	{"forecast", "forecast", sayForecastGate},
-	{"signoff", "sign-off", saySignoff},
-	{"open-matters", "open matters", sayOpenMatters},
-	{"current", "recency", sayRecency},
+var gatesSaid = map[string]gateWords{
+	"flights":      {"flights", sayFlights},
+	"threshold":    {"level", sayLevel},
+	"figure-floor": {"figures", sayFigures},
+	"zeros":        {"zeros", sayZeros},
+	"lows":         {"low penalties", sayLows},
+	"unknowns":     {"unknowns", sayUnknowns},
+	"new-families": {"new families", sayNewFamilies},
+	"forecast":     {"forecast", sayForecastGate},
+	"signoff":      {"sign-off", saySignoff},
+	"open-matters": {"open matters", sayOpenMatters},
+	"current":      {"recency", sayRecency},
 }
 
 // gateWordsOf finds a gate's words; one without any is said by its name and by
 // what it has and asks for.
 func gateWordsOf(gate string) gateWords {
-	at := slices.IndexFunc(gatesSaid, func(w gateWords) bool { return w.gate == gate })
-	if at < 0 {
-		return gateWords{gate, strings.ReplaceAll(gate, "-", " "), sayAnyGate}
+	if words, ok := gatesSaid[gate]; ok {
+		return words
 	}
-	return gatesSaid[at]
+	return gateWords{strings.ReplaceAll(gate, "-", " "), sayAnyGate}
 }
 
 // GateTitle is a gate's title for people.
