@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
+
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -42,14 +44,10 @@ func complain(w io.Writer, err error) {
 
 // counted says a number of things: "1 error", "no flights".
 func counted(n int, one, many string) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no " + many
-	case 1:
-		return "1 " + one
-	default:
-		return fmt.Sprintf("%d %s", n, many)
 	}
+	return display.Counted(n, one, many)
 }
 
 // checkSummary is the last line of check.

@@ -4,18 +4,15 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // Counted says a number of things: "1 flight", "3 flights", "0 flights".
-func Counted(n int, one, many string) string { return strconv.Itoa(n) + " " + PluralWord(n, one, many) }
+func Counted(n int, one, many string) string { return display.Counted(n, one, many) }
 
 // PluralWord is a word for one thing or for many.
-func PluralWord(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
+func PluralWord(n int, one, many string) string { return display.Plural(n, one, many) }
 
 // NumberWord is a small number as a word, "two"; others in digits.
 func NumberWord(n int) string {

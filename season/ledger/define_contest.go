@@ -2,9 +2,10 @@ package ledger
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/report/display"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -281,11 +282,4 @@ func (l bodyLine) duty(c *season.Contest) {
 }
 
 // judgeCount says a number of judges in words.
-func judgeCount(n int) string { return plural(n, "judge", "judges") }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+func judgeCount(n int) string { return display.Counted(n, "judge", "judges") }

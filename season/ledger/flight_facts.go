@@ -3,6 +3,8 @@ package ledger
 import (
 	"strings"
 
+	"boxbook/report/display"
+
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -156,7 +158,7 @@ func (fr *flightReader) judgeTotals(line bodyLine) {
 	line.end()
 	if n := len(fr.fl.JudgeTotals); !line.failed && !fr.lostPanel && n != len(fr.fl.Panel) {
 		at := lengthPlace(after(line.key), line.f.tokens[first:first+int32(n)], len(fr.fl.Panel))
-		fr.at(line.f, at, totalsCount, plural(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+		fr.at(line.f, at, totalsCount, display.Counted(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 	}
 }
 

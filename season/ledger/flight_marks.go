@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
+
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -104,7 +106,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		}
 		if twice {
 			marks, _, _, _ := line.marks()
-			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), plural(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
+			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
 			continue
 		}
 		seen[key] = line.line
@@ -148,7 +150,7 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 	}
 	switch {
 	case kind == scoring.Figure && (line.num < 1 || line.num > len(s.Figures)):
-		fr.at(line.f, line.key, noSuchFigure, line.num, fmt.Sprintf("sequence %q", s.Handle), plural(len(s.Figures), "figure", "figures"))
+		fr.at(line.f, line.key, noSuchFigure, line.num, fmt.Sprintf("sequence %q", s.Handle), display.Counted(len(s.Figures), "figure", "figures"))
 		return false
 	case kind == scoring.Positioning && s.Positioning == 0, kind == scoring.Harmony && s.Harmony == 0:
 		fr.at(line.f, line.key, noSuchLine, fmt.Sprintf("sequence %q", s.Handle), line.name())
@@ -169,7 +171,7 @@ func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []s
 		return
 	}
 	at := lengthPlace(after(line.key), tokens, len(fr.fl.Panel))
-	fr.at(line.f, at, rowLength, lineName(kind, line.num), plural(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+	fr.at(line.f, at, rowLength, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
 }
 
 // lengthPlace is where a row or a sheet is too long or too short: its first
@@ -287,13 +289,13 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 		return
 	}
 	at := lengthPlace(after(line.nth(1)), tokens, len(kinds))
-	want := plural(len(fr.fl.Sequence.Figures), "figure", "figures")
+	want := display.Counted(len(fr.fl.Sequence.Figures), "figure", "figures")
 	if extra := len(kinds) - len(fr.fl.Sequence.Figures); extra == 1 {
 		want += " and " + lineName(kinds[len(kinds)-1], 0)
 	} else if extra == 2 {
 		want += ", positioning and harmony"
 	}
-	fr.at(line.f, at, sheetLength, judge, plural(len(marks), "mark", "marks"), want)
+	fr.at(line.f, at, sheetLength, judge, display.Counted(len(marks), "mark", "marks"), want)
 }
 
 // turn makes rows of the judges' columns.

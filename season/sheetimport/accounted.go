@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
+
 	"boxbook/scoring"
 )
 
@@ -31,7 +33,7 @@ func (s *sheet) account() {
 	}
 	s.checkBlocks(columns)
 	if len(passed) > 0 {
-		s.note("", "not read: %s %s", plural(len(passed), "column", "columns"), listed(passed))
+		s.note("", "not read: %s %s", display.Plural(len(passed), "column", "columns"), listed(passed))
 	}
 }
 

@@ -3,6 +3,8 @@ package sheetimport
 import (
 	"slices"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // layOutByColumns uses the columns that a person gave.
@@ -91,7 +93,7 @@ func (s *sheet) nameJudges() bool {
 		s.problemOf("name them with --panel, in the order of the columns", "no heading names the judges")
 		return false
 	case len(s.layout.judges) != len(s.o.Panel):
-		s.problemOf("", "%s for a panel of %d (%s)", counted(len(s.layout.judges), "column of marks", "columns of marks"), len(s.o.Panel), listed(s.o.Panel))
+		s.problemOf("", "%s for a panel of %d (%s)", display.Counted(len(s.layout.judges), "column of marks", "columns of marks"), len(s.o.Panel), listed(s.o.Panel))
 		return false
 	default:
 		var order []string

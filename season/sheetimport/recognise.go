@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
+
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -231,7 +233,7 @@ func (s *sheet) lineAt(row Row) int {
 	case i >= 0:
 		s.checkK(row, i)
 	case line.Kind == scoring.Figure:
-		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, counted(s.figures(), "figure", "figures"))
+		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, display.Counted(s.figures(), "figure", "figures"))
 	default:
 		s.problem(s.layout.figure, row.Number, "", "%s has no %s line", s.o.Sequence, line.Name())
 	}
@@ -276,22 +278,11 @@ func (s *sheet) checkRows() {
 // tellFormulas says which marks formulas gave.
 func (s *sheet) tellFormulas() {
 	if n := len(s.formulas); n > 0 {
-		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", counted(n, "formula", "formulas"), listed(s.formulas))
+		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", display.Counted(n, "formula", "formulas"), listed(s.formulas))
 	}
 	if n := len(s.skipped); n > 0 {
-		s.note("", "not read: %s %s", plural(n, "row", "rows"), listed(s.skipped))
+		s.note("", "not read: %s %s", display.Plural(n, "row", "rows"), listed(s.skipped))
 	}
-}
-
-// counted says a number of things: "1 formula", "3 formulas".
-func counted(n int, one, many string) string { return fmt.Sprint(n) + " " + plural(n, one, many) }
-
-// plural is the word for a number of things.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
 }
 
 // listed lists the first dozen.
