@@ -26,12 +26,13 @@ func TestMethodsFollow(t *testing.T) {
 		assert.LessOrEqual(t, len(line), 80, line)
 	}
 
-	m.Firm, m.MayBe, m.DrillLeftOut = report.Float(0.01), report.Float(0.25), 7
+	m.Firm, m.MayBe, m.DrillLeftOut, m.FlagGap = report.Float(0.01), report.Float(0.25), 7, report.Float(2.5)
 	said, err = words.MethodsPage(data.Methods, m)
 	require.NoError(t, err)
 	assert.Contains(t, said, "both tests at 1 % (a family: 10 %")
 	assert.Contains(t, said, "at 25 %; chance alone gives that in one season of four")
 	assert.Contains(t, said, "the last seven before it")
+	assert.Contains(t, said, "when it lies 2.5 grades or more from")
 
 	_, err = words.MethodsPage("{{.Nothing}}", m)
 	assert.Error(t, err)

@@ -74,7 +74,7 @@ func notFlownKind() Kind {
 			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},
 		},
 		Write: func(s Scene) (Addition, error) {
-			return s.ofPilot("what is not flown to ", joined("not-flown", s.One("groups"), quoted(s.One("reason"))))
+			return s.ofPilot("groups not flown to ", joined("not-flown", s.One("groups"), quoted(s.One("reason"))))
 		},
 	}
 }
