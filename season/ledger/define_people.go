@@ -72,15 +72,8 @@ func (r *reader) coach(b *block) {
 	w := r.header(b)
 	tok, handle, ok := w.handle("a coach's handle")
 	w.end()
-	c := &season.Coach{Handle: handle, Name: handle, At: place(b.f, b.head)}
-	for _, line := range r.body(b) {
-		switch line.name() {
-		case "name":
-			c.Name = cmp.Or(line.free(), handle)
-		case "note":
-			c.Notes = append(c.Notes, line.free())
-		}
-	}
+	c := &season.Coach{Handle: handle, At: place(b.f, b.head)}
+	c.Name, c.Notes = r.nameAndNotes(b, handle)
 	if !ok {
 		excuse(r, r.names.coaches, b)
 		return
@@ -96,20 +89,28 @@ func (r *reader) person(b *block) {
 	if ok {
 		ok = !r.taken(b.f, tok, handle)
 	}
-	p := &season.Person{Handle: handle, Name: handle, At: place(b.f, b.head)}
-	for _, line := range r.body(b) {
-		switch line.name() {
-		case "name":
-			p.Name = cmp.Or(line.free(), handle)
-		case "note":
-			p.Notes = append(p.Notes, line.free())
-		}
-	}
+	p := &season.Person{Handle: handle, At: place(b.f, b.head)}
+	p.Name, p.Notes = r.nameAndNotes(b, handle)
 	if !ok {
 		excuse(r, r.names.persons, b)
 		return
 	}
 	define(r, r.names.persons, b.f, tok, handle, p)
+}
+
+// nameAndNotes reads the body of somebody of whom a ledger has no more: the name
+// is the handle where none is given.
+func (r *reader) nameAndNotes(b *block, handle string) (name string, notes []string) {
+	name = handle
+	for _, line := range r.body(b) {
+		switch line.name() {
+		case "name":
+			name = cmp.Or(line.free(), handle)
+		case "note":
+			notes = append(notes, line.free())
+		}
+	}
+	return name, notes
 }
 
 // taken reports a person's handle that a pilot, a coach or the club has.

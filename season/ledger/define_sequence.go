@@ -323,22 +323,3 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 		}
 	}
 }
-
-// CheckFigure says what is wrong with a figure's row as a sequence has it,
-// without its number: code:K for each element, or K and hints. It is "" where
-// nothing is.
-func CheckFigure(text string) string {
-	r := newReader(Options{})
-	r.addLine("1 " + text)
-	w := r.words(r.files[0], 0)
-	line := bodyLine{words: w, key: w.next(), num: 1}
-	line.figure(1)
-	switch {
-	case len(r.list) == 0:
-		return ""
-	case r.list[0].Hint != "":
-		return r.list[0].Message + "; " + r.list[0].Hint
-	default:
-		return r.list[0].Message
-	}
-}
