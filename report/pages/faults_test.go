@@ -9,25 +9,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"boxbook/data"
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/internal/testkit"
 	"boxbook/report/words"
 	"boxbook/season"
-	"boxbook/season/ledger"
 )
 
 // faultBook reads a ledger that must have no errors, as of 2026-12-01.
 func faultBook(t testing.TB, text string) *season.Ledger {
 	t.Helper()
-	today, ok := season.ParseDate("2026-12-01")
-	require.True(t, ok)
-	result, err := ledger.Load(ledger.Options{
-		Files: ledger.Memory{"book.boxbook": text}, Main: "book.boxbook", Builtin: data.Builtin(), AsOf: today,
-	})
-	require.NoError(t, err)
-	require.NoError(t, result.Diagnostics.Err())
-	return result.Ledger
+	return testkit.BookAsOf(t, text, "2026-12-01")
 }
 
 // textOf is a document at 80 columns, without the line feed at its end.

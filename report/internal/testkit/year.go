@@ -16,7 +16,13 @@ import (
 // Book reads a ledger text that must have no errors, as of 2026-11-25.
 func Book(t testing.TB, text string) *season.Ledger {
 	t.Helper()
-	today, ok := season.ParseDate("2026-11-25")
+	return BookAsOf(t, text, "2026-11-25")
+}
+
+// BookAsOf reads one as of another day.
+func BookAsOf(t testing.TB, text, day string) *season.Ledger {
+	t.Helper()
+	today, ok := season.ParseDate(day)
 	require.True(t, ok)
 	result, err := ledger.Load(ledger.Options{
 		Files: ledger.Memory{"book.boxbook": text}, Main: "book.boxbook", Builtin: data.Builtin(), AsOf: today,
