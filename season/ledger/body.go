@@ -16,46 +16,144 @@ type bodyLine struct {
 func (l bodyLine) name() string { return l.text(l.key) }
 
 // body gives the block's lines, reports keys that the block does not have and
-// keys that stand twice, and drops both.
+// keys that stand twice, and drops both. Where the lines from one on are another
+// block's, whose first line is missing or misread, that is said once and they are
+// dropped.
 func (r *reader) body(b *block) []bodyLine {
 	spec := blockSpecs[b.kind]
+	if len(b.body) > 0 && len(spec.keys) == 0 {
+		r.at(b.f, b.f.tokens[b.f.lines[b.body[0]].first], bodyNotAllowed, b.kind)
+		return nil
+	}
+	seen := bodySeen{spec: spec, b: b}
 	lines := make([]bodyLine, 0, len(b.body))
-	seen := make([]bodyLine, 0, len(spec.keys))
-	for _, n := range b.body {
+	for i, n := range b.body {
 		w := r.words(b.f, n)
 		tok := w.next()
 		line := bodyLine{words: w, key: tok, num: -1}
-		word := line.name()
-		switch {
-		case len(spec.keys) == 0:
-			r.at(b.f, tok, bodyNotAllowed, b.kind)
-			return nil
-		case tok.quoted || !spec.takes(word):
-			b.strays = append(b.strays, word)
-			d := r.at(b.f, tok, unknownKey, blockNoun(b.kind), word)
-			d.didYouMean(word, spec.keys)
-			d.meantAsComment()
-			b.guesses = append(b.guesses, len(r.list)-1)
-			continue
-		case isNumber(word):
-			line.num = rowNumber(word)
-		case !slices.Contains(spec.repeats, word):
-			if i := slices.IndexFunc(seen, func(s bodyLine) bool { return sameKey(s.name()) == sameKey(word) }); i >= 0 {
-				if first := seen[i].name(); first != word {
-					r.at(b.f, tok, keyTwiceAs, word, seen[i].line+1, first)
-				} else {
-					r.at(b.f, tok, keyTwice, word, seen[i].line+1)
-				}
-				continue
-			}
-			seen = append(seen, line)
+		if isNumber(line.name()) {
+			line.num = rowNumber(line.name())
 		}
+		first, fits := seen.fits(line)
+		if !fits {
+			d := r.misfit(b, line, first)
+			if seen.othersFrom(r, i) {
+				r.loseBlock(b, i, d)
+				break
+			}
+			continue
+		}
+		seen.lines = append(seen.lines, line)
 		lines = append(lines, line)
 	}
-	r.dropGuesses(b, func(key string) bool {
-		return !slices.Contains(spec.repeats, key) && slices.ContainsFunc(seen, func(s bodyLine) bool { return s.name() == key })
-	})
+	r.dropGuesses(b, seen.stands)
 	return lines
+}
+
+// misfit reports a line that the block cannot have, or not again; first is the
+// one that stands there already.
+func (r *reader) misfit(b *block, line bodyLine, first *bodyLine) *Diagnostic {
+	word := line.name()
+	switch {
+	case first == nil:
+		b.strays = append(b.strays, word)
+		d := r.at(b.f, line.key, unknownKey, blockNoun(b.kind), word)
+		if !isKeyAnywhere(word) {
+			d.didYouMean(word, blockSpecs[b.kind].keys)
+		}
+		d.meantAsComment()
+		b.guesses = append(b.guesses, len(r.list)-1)
+		return d
+	case first.name() != word:
+		return r.at(b.f, line.key, keyTwiceAs, word, first.line+1, first.name())
+	default:
+		return r.at(b.f, line.key, keyTwice, word, first.line+1)
+	}
+}
+
+// loseBlock gives up the lines of a block from one on, which are another's: what
+// that defined is not asked for.
+func (r *reader) loseBlock(b *block, from int, d *Diagnostic) {
+	d.Fixes = nil
+	d.hinted("from here on the lines look like another block's: is its first line missing?")
+	var keys []string
+	for _, n := range b.body[from:] {
+		keys = append(keys, b.f.word(b.f.tokens[b.f.lines[n].first]))
+	}
+	b.body, b.torn = b.body[:from], true
+	r.names.loseKind(func(kind string) bool {
+		return !slices.ContainsFunc(keys, func(key string) bool { return !blockSpecs[kind].takes(key) })
+	})
+	r.lostMoney, r.lostLadder = true, true
+}
+
+// bodySeen is what of a block's lines was read.
+type bodySeen struct {
+	spec  blockSpec
+	b     *block
+	lines []bodyLine
+}
+
+// fits reports whether the block has a line like this, and may have it once more;
+// else first is the one that it has already, nil where it has none such.
+func (s bodySeen) fits(line bodyLine) (first *bodyLine, ok bool) {
+	word := line.name()
+	if line.key.quoted || !s.spec.takes(word) {
+		return nil, false
+	}
+	if line.num >= 0 || slices.Contains(s.spec.repeats, word) {
+		return nil, true
+	}
+	if i := slices.IndexFunc(s.lines, func(l bodyLine) bool { return l.num < 0 && sameKey(l.name()) == sameKey(word) }); i >= 0 {
+		return &s.lines[i], false
+	}
+	return nil, true
+}
+
+// stands reports whether the block has a line with this key that it can have but
+// once.
+func (s bodySeen) stands(key string) bool {
+	return !slices.Contains(s.spec.repeats, key) && slices.ContainsFunc(s.lines, func(l bodyLine) bool { return l.name() == key })
+}
+
+// othersFrom reports whether the lines from number i on, the first of which does
+// not fit, are another block's: the next does not fit either, nor looks like a
+// misspelt key of this one.
+func (s bodySeen) othersFrom(r *reader, i int) bool {
+	if i+1 >= len(s.b.body) {
+		return false
+	}
+	misfits := 0
+	for _, n := range s.b.body[i : i+2] {
+		w := r.words(s.b.f, n)
+		tok := w.next()
+		line := bodyLine{words: w, key: tok, num: -1}
+		if isNumber(line.name()) {
+			line.num = rowNumber(line.name())
+		}
+		switch first, fits := s.fits(line); {
+		case !fits && first == nil && !isKeyAnywhere(line.name()) && Nearest(line.name(), s.spec.keys) != "":
+		case !fits, line.num >= 0 && s.hasRow(line.num):
+			misfits++
+		}
+	}
+	return misfits == 2
+}
+
+// isKeyAnywhere reports whether some block has a line that begins with this word:
+// it is no misspelt one of another.
+func isKeyAnywhere(word string) bool {
+	for _, spec := range blockSpecs {
+		if slices.Contains(spec.keys, word) {
+			return true
+		}
+	}
+	return false
+}
+
+// hasRow reports whether a row of this number was read.
+func (s bodySeen) hasRow(num int) bool {
+	return slices.ContainsFunc(s.lines, func(l bodyLine) bool { return l.num == num })
 }
 
 // dropGuesses takes back the edits that would make a misspelt key one that the

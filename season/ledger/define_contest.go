@@ -42,7 +42,9 @@ func (r *reader) contest(b *block) {
 		excuse(r, r.names.contests, b)
 		return
 	}
-	define(r, r.names.contests, b.f, tok, handle, c)
+	if old := r.names.contests.items[handle]; !define(r, r.names.contests, b.f, tok, handle, c) && old != nil {
+		r.panels[old.value] = &panelLine{bad: true} // either may be meant
+	}
 }
 
 // span takes DATE..DATE, or one DATE for a contest of a day.

@@ -34,6 +34,9 @@ func (r *reader) flight(b *block) {
 		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.headToken(0), before: r.errors,
 	}
 	ok := fr.header()
+	if !ok && fr.b.says(string(season.Practice)) {
+		fr.fl.Programme = season.Practice // rows may repeat, whatever else is wrong
+	}
 	keys := r.errors
 	fr.lines = r.body(b)
 	fr.strayKeys = r.errors > keys || b.torn
@@ -261,6 +264,7 @@ func (fr *flightReader) finish() {
 	}
 	fr.checkRulings()
 	fr.checkField()
+	fr.checkAlike()
 }
 
 // spanText is a contest's days as typed.
@@ -297,6 +301,51 @@ func (fr *flightReader) checkRulings() {
 			fr.at(line.f, line.nth(2), resolveNoFill, ruling.Name())
 		}
 	}
+}
+
+// leastAlike is how many lines two sheets must have to be no chance where they
+// are equal in all marks.
+const leastAlike = 5
+
+// checkAlike warns of two sheets of one flight that are equal in all marks: one of
+// them was typed twice.
+func (fr *flightReader) checkAlike() {
+	if len(fr.fl.Rows) < leastAlike || fr.fl.Programme == season.Practice {
+		return
+	}
+	for j := range fr.fl.Panel {
+		for i := range j {
+			if fr.alike(i, j) {
+				at := fr.sheetOf(j)
+				fr.at(fr.b.f, at, sheetsAlike, fr.fl.Panel[i], fr.fl.Panel[j])
+				return
+			}
+		}
+	}
+}
+
+// alike reports whether two judges gave the same marks on every line.
+func (fr *flightReader) alike(i, j int) bool {
+	same := func(row *season.Row) bool {
+		return row == nil || max(i, j) < len(row.Marks) && row.Marks[i] == row.Marks[j]
+	}
+	for k := range fr.fl.Rows {
+		if len(fr.fl.Rows[k].Marks) == 0 || !same(&fr.fl.Rows[k]) {
+			return false
+		}
+	}
+	return same(fr.fl.Positioning) && same(fr.fl.Harmony)
+}
+
+// sheetOf is where a judge's sheet begins: its line, or the flight where the marks
+// are given by figure.
+func (fr *flightReader) sheetOf(judge int) token {
+	for _, line := range fr.lines {
+		if line.name() == "sheet" && line.text(line.nth(1)) == fr.fl.Panel[judge] {
+			return line.nth(1)
+		}
+	}
+	return fr.head
 }
 
 // checkField warns where the flight's own total is not among the field's.

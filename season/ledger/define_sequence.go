@@ -178,6 +178,9 @@ func (l bodyLine) figure(number int) season.Figure {
 	for l.more() && !l.f.tokens[l.i].quoted {
 		tok := l.next()
 		code, k, hasK := strings.Cut(l.text(tok), ":")
+		if !hasK && isNumber(code) && l.bareK(tok, bare) {
+			return figure
+		}
 		if !hasK && bare == nil {
 			bare = &tok
 		}
@@ -196,6 +199,25 @@ func (l bodyLine) figure(number int) season.Figure {
 	l.checkFigure(number, &figure, bare)
 	figure.Label = l.end()
 	return figure
+}
+
+// bareK reports a K that lost what says that it is one: `15` for K 15 where it
+// stands alone, or `8.5.2.1 12` for 8.5.2.1:12. A number that may be a family's is
+// left alone.
+func (l bodyLine) bareK(tok token, bare *token) bool {
+	number := l.text(tok)
+	switch {
+	case bare != nil && bare.end < tok.start && strings.TrimSpace(l.f.text[bare.end:tok.start]) == "" && strings.Contains(l.text(*bare), "."):
+		d := l.fail(*bare, someK, l.text(*bare))
+		d.adviseFor(span{l.f, l.line, bare.start, tok.end}, instead("write %s", l.text(*bare)+":"+number))
+	case season.GroupOf(number) == "" && tok == l.nth(1) && !l.more():
+		l.fail(tok, unexpected, number, "CODE:K or `K 14`").advise(instead("write %s", "K "+number))
+	case season.GroupOf(number) == "" && tok == l.nth(1) && l.f.tokens[l.i].quoted:
+		l.fail(tok, unexpected, number, "CODE:K or `K 14`").advise(instead("write %s", "K "+number))
+	default:
+		return false
+	}
+	return true
 }
 
 // checkFigure reports a figure whose K cannot be told.

@@ -181,7 +181,7 @@ func (l bodyLine) faultFigure(fault *season.Fault, on faultOn) bool {
 		l.fail(tok, outOfRange, text, "1", strconv.Itoa(maxFigures))
 		return false
 	case !on.lost && (fault.Figure < 1 || fault.Figure > len(on.sequence.Figures)):
-		l.fail(tok, noSuchFigure, fault.Figure, "sequence "+strconv.Quote(on.sequence.Handle), display.Counted(len(on.sequence.Figures), "figure", "figures"))
+		l.fail(tok, noSuchFigure, l.text(tok), "sequence "+strconv.Quote(on.sequence.Handle), display.Counted(len(on.sequence.Figures), "figure", "figures"))
 		return false
 	}
 	return true

@@ -125,7 +125,9 @@ func strayLine(before, after string, made List) int {
 		return min(len(was), len(is))
 	}
 	for i := range was {
-		fixed := func(d Diagnostic) bool { return d.Line == i+1 }
+		fixed := func(d Diagnostic) bool {
+			return slices.ContainsFunc(d.Fixes, func(f Fix) bool { return f.Line == i+1 })
+		}
 		if was[i] != is[i] && !slices.ContainsFunc(made, fixed) {
 			return i + 1
 		}
@@ -185,8 +187,11 @@ func diagnose(opts Options, source Source, text string) (List, error) {
 // misread reports whether the words that a diagnostic's edits have put in place
 // are an error in what is said of the text with them, and were none before.
 func (d Diagnostic) misread(before, after List) bool {
-	shift := 0
+	shift, line := 0, 0
 	for _, f := range d.Fixes {
+		if f.Line != line {
+			shift, line = 0, f.Line
+		}
 		length := len([]rune(f.Text))
 		from, to := f.Column+shift, f.Column+shift+length
 		shift += length - (f.EndColumn - f.Column)

@@ -115,9 +115,9 @@ func TestFixesThatWouldNotHold(t *testing.T) {
 	require.True(t, list[1].misread(nil, result.Diagnostics))
 }
 
-// TestStrayLine: a line that no diagnostic stood on must be as it was.
+// TestStrayLine: a line that no edit was of must be as it was.
 func TestStrayLine(t *testing.T) {
-	made := List{{Line: 2}}
+	made := List{{Line: 2, Fixes: []Fix{{Line: 2}}}}
 	require.Zero(t, strayLine("a\nb\nc\n", "a\nx\nc\n", made))
 	require.Equal(t, 1, strayLine("a\nb\nc\n", "x\nb\nc\n", made))
 	require.Equal(t, 3, strayLine("a\nb\nc", "a\nb\nc\n", made))

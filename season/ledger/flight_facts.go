@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strings"
 
 	"boxbook/report/display"
@@ -158,7 +159,8 @@ func (fr *flightReader) judgeTotals(line bodyLine) {
 	line.end()
 	if n := len(fr.fl.JudgeTotals); !line.failed && !fr.lostPanel && n != len(fr.fl.Panel) {
 		at := lengthPlace(after(line.key), line.f.tokens[first:first+int32(n)], len(fr.fl.Panel))
-		fr.at(line.f, at, totalsCount, display.Counted(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+		fr.at(line.f, at, totalsCount, display.Counted(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
+			rooted(fr.panel, fmt.Sprint(n))
 	}
 }
 

@@ -105,15 +105,19 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 			continue
 		}
 		if twice {
-			marks, _, _, _ := line.marks()
+			marks, _, _, bad := line.marks()
+			if bad {
+				line.onlyFirst()
+				continue
+			}
 			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
 			continue
 		}
 		seen[key] = line.line
-		marks, tokens, remark, bad := line.marks()
 		if !fr.hasLine(line, kind) {
 			continue
 		}
+		marks, tokens, remark, bad := line.marks()
 		fr.checkRow(line, kind, marks, tokens, bad)
 		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
 	}
@@ -150,10 +154,11 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 	}
 	switch {
 	case kind == scoring.Figure && (line.num < 1 || line.num > len(s.Figures)):
-		fr.at(line.f, line.key, noSuchFigure, line.num, fmt.Sprintf("sequence %q", s.Handle), display.Counted(len(s.Figures), "figure", "figures"))
+		fr.at(line.f, line.key, noSuchFigure, line.name(), fmt.Sprintf("sequence %q", s.Handle), display.Counted(len(s.Figures), "figure", "figures")).
+			rooted(s, "")
 		return false
 	case kind == scoring.Positioning && s.Positioning == 0, kind == scoring.Harmony && s.Harmony == 0:
-		fr.at(line.f, line.key, noSuchLine, fmt.Sprintf("sequence %q", s.Handle), line.name())
+		fr.at(line.f, line.key, noSuchLine, fmt.Sprintf("sequence %q", s.Handle), line.name()).rooted(s, line.name())
 		return false
 	}
 	return true
@@ -162,6 +167,10 @@ func (fr *flightReader) hasLine(line bodyLine, kind scoring.LineKind) bool {
 // checkRow reports a row of the wrong length and marks that its kind of line
 // cannot have.
 func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []scoring.Mark, tokens []token, bad bool) {
+	if bad && !line.failed && (len(marks) != len(fr.fl.Panel) || line.noneRead(len(marks))) {
+		line.onlyFirst()
+		return
+	}
 	for i, m := range marks {
 		if kind != scoring.Figure && m.FigureOnly() {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
@@ -171,7 +180,8 @@ func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []s
 		return
 	}
 	at := lengthPlace(after(line.key), tokens, len(fr.fl.Panel))
-	fr.at(line.f, at, rowLength, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+	fr.at(line.f, at, rowLength, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
+		rooted(fr.panel, fmt.Sprint(len(marks)))
 }
 
 // lengthPlace is where a row or a sheet is too long or too short: its first
@@ -211,7 +221,8 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 		if len(missing) > 1 {
 			verb = "have"
 		}
-		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " "))
+		fr.at(fr.b.f, fr.head, rowMissing, strings.Join(missing, ", "), verb, judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
+			rooted(s, strings.Join(missing, ", "))
 	}
 }
 
@@ -240,7 +251,7 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 		marks, tokens, _, bad := line.marks()
 		j := slices.Index(fl.Panel, judge)
 		if j < 0 && !fr.lostPanel {
-			fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " ")).didYouMean(judge, fl.Panel)
+			fr.at(line.f, tok, sheetUnknown, judge, strings.Join(fl.Panel, " ")).rooted(fr.panel, judge).didYouMean(judge, fl.Panel)
 			stray = true
 			continue
 		}
@@ -280,6 +291,10 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 		return
 	}
 	kinds := fr.sheetLines()
+	if bad && len(marks) != len(kinds) {
+		line.onlyFirst()
+		return
+	}
 	for i, m := range marks {
 		if i < len(kinds) && kinds[i] != scoring.Figure && m.FigureOnly() {
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, lineName(kinds[i], 0))
@@ -295,7 +310,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	} else if extra == 2 {
 		want += ", positioning and harmony"
 	}
-	fr.at(line.f, at, sheetLength, judge, display.Counted(len(marks), "mark", "marks"), want)
+	fr.at(line.f, at, sheetLength, judge, display.Counted(len(marks), "mark", "marks"), want).rooted(fr.fl.Sequence, fmt.Sprint(len(marks)))
 }
 
 // turn makes rows of the judges' columns.

@@ -190,7 +190,7 @@ func Load(opts Options) (*Result, error) {
 
 // result is what was read.
 func (r *reader) result() *Result {
-	result := &Result{Ledger: r.out, Diagnostics: sortList(r.list), Main: r.opts.Main}
+	result := &Result{Ledger: r.out, Diagnostics: foldList(sortList(r.list)), Main: r.opts.Main}
 	for _, source := range r.sources {
 		result.Paths = append(result.Paths, source.Name)
 	}

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/scoring"
@@ -82,6 +83,8 @@ func markAdvice(text string) advice {
 		return instead("type a plain %s for a mark that is not on the sheet", "-")
 	case "O", "o":
 		return instead("a letter for a digit? %s", "0")
+	case "H", "h":
+		return instead("a hard zero is %s", "HZ")
 	case "NS", "ns", "x", "X", "?":
 		return hint("a figure that the judge did not see is AV")
 	}
@@ -101,13 +104,34 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	}
 	marks, tokens = make([]scoring.Mark, 0, w.last-w.i), make([]token, 0, w.last-w.i)
 	for w.i < w.last && !w.f.tokens[w.i].quoted {
+		before := len(w.r.list)
 		mark, tok, ok := w.mark()
+		if !ok && !bad {
+			w.badFrom = before
+		}
 		if !ok {
 			bad, w.failed = true, false
 		}
 		marks, tokens = append(marks, mark), append(tokens, tok)
 	}
 	return marks, tokens, w.end(), bad || w.failed
+}
+
+// onlyFirst takes back all but the first of what was said of a line's marks: they
+// are too many or too few as well, so that something else stands there.
+func (w *words) onlyFirst() {
+	if w.badFrom+1 < len(w.r.list) {
+		w.r.errors -= w.r.list[w.badFrom+1:].Errors()
+		w.r.list = w.r.list[:w.badFrom+1]
+	}
+}
+
+// noneRead reports whether none of several marks is anything like one: the line
+// is no row of marks.
+func (w *words) noneRead(marks int) bool {
+	said := w.r.list[min(w.badFrom, len(w.r.list)):]
+	return marks > 1 && len(said) == marks &&
+		!slices.ContainsFunc(said, func(d Diagnostic) bool { return d.Code != badMark || d.Hint != "" })
 }
 
 // ReadMarks reads marks as they stand in a row, 8 7.5 hz -, and says of the

@@ -33,6 +33,7 @@ const (
 	keyTwice        Code = "key-twice"
 	bodyAtColumnOne Code = "body-not-indented"
 	blockIndented   Code = "block-indented"
+	strayHead       Code = "stray-block"
 	lineOutside     Code = "line-outside"
 	missingWord     Code = "word-missing"
 	extraWord       Code = "word-too-many"
@@ -107,6 +108,7 @@ const (
 	rowsAndSheets  Code = "rows-and-sheets"
 	sheetUnknown   Code = "sheet-unknown"
 	sheetMissing   Code = "sheet-missing"
+	sheetsAlike    Code = "sheets-alike"
 	noPanel        Code = "no-panel"
 	noSequence     Code = "no-sequence"
 	totalsCount    Code = "judge-totals-count"
@@ -186,6 +188,7 @@ var messages = map[Code]message{
 	keyTwice:        {Error, "%q stands twice in one block, first on line %d", ""},
 	bodyAtColumnOne: {Error, "%q at the line's start begins no block here", "indent it"},
 	blockIndented:   {Error, "%q begins a block and is indented", "start at column 0"},
+	strayHead:       {Error, "%q begins a block in the middle of the %s of line %d", "move it above that block, or below its last line"},
 	lineOutside:     {Error, "an indented line outside any block", "start a block at column 0 above it"},
 	missingWord:     {Error, "%s is missing after %q", ""},
 	extraWord:       {Error, "%q is one word too many", ""},
@@ -253,11 +256,12 @@ var messages = map[Code]message{
 	rowMissing:     {Error, "%s %s no row of marks; the panel has %s (%s)", ""},
 	rowDoubled:     {Error, "%s has a second row, of %s, the first is on line %d; the panel has %s", ""},
 	rowTwice:       {Error, "%s has a second row, the first is on line %d", ""},
-	noSuchFigure:   {Error, "there is no figure %d: %s has %s", ""},
+	noSuchFigure:   {Error, "there is no figure %s: %s has %s", ""},
 	noSuchLine:     {Error, "%s has no %s line", "add it to the sequence with its K, or delete this row"},
 	rowsAndSheets:  {Error, "%s in a flight that has %s", "give the marks by figure or by sheet, not both"},
 	sheetUnknown:   {Error, "judge %q is not on the panel (%s)", ""},
 	sheetMissing:   {Error, "judge %s has no sheet", "if the sheet is not to hand, end the panel with `missing %s`"},
+	sheetsAlike:    {Warning, "the sheets of %s and %s are equal in all marks", "look whether one was typed twice"},
 	noPanel:        {Error, "no panel: neither the flight nor its contest says who judged", "add `panel A B C`, the judges in the order of the marks"},
 	noSequence:     {Error, "marks without a sequence: the K factors are not known", "add `sequence NAME`"},
 	totalsCount:    {Error, "%s for a panel of %s (%s)", ""},

@@ -43,6 +43,9 @@ type names struct {
 	policies  *registry[*season.Policy]
 }
 
+// faultKindNoun is what a fault kind is called in messages.
+const faultKindNoun = "fault kind"
+
 func newNames() names {
 	return names{
 		pilots:    newRegistry[*season.Pilot]("pilot"),
@@ -54,8 +57,20 @@ func newNames() names {
 		ladders:   newRegistry[*season.Ladder]("ladder"),
 		styles:    newRegistry[*styleNode]("rule style"),
 		shipped:   map[string]*styleNode{},
-		kinds:     newRegistry[*season.FaultKind]("fault kind"),
+		kinds:     newRegistry[*season.FaultKind](faultKindNoun),
 		policies:  newRegistry[*season.Policy]("policy"),
+	}
+}
+
+// loseKind takes for lost a name of each kind of block that may have stood where
+// lines could not be told.
+func (n *names) loseKind(may func(kind string) bool) {
+	for kind, lost := range map[string]*bool{
+		"pilot": &n.pilots.nameless, "coach": &n.coaches.nameless, "person": &n.persons.nameless, "sequence": &n.sequences.nameless,
+		"contest": &n.contests.nameless, "flight": &n.flights.nameless, "ladder": &n.ladders.nameless, "rules": &n.styles.nameless,
+		"fault-kind": &n.kinds.nameless, "policy": &n.policies.nameless,
+	} {
+		*lost = *lost || may(kind)
 	}
 }
 
@@ -117,6 +132,16 @@ func flightLike(parts []string) [3]string {
 	return [3]string{"*/" + parts[1] + "/" + parts[2], parts[0] + "/*/" + parts[2], parts[0] + "/" + parts[1] + "/*"}
 }
 
+// sort is what a name is of: people who may pay or be paid share their handles.
+func (reg *registry[T]) sort() string {
+	switch reg.kind {
+	case "pilot", "coach", "person":
+		return anyParty
+	default:
+		return reg.kind
+	}
+}
+
 // find looks a handle up and reports an unknown one, with the nearest known
 // name; it is silent where the name may be lost to an error already reported.
 func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
@@ -146,6 +171,10 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 	if !w.r.lostFile && !reg.nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
 		d.didYouMean(name, reg.order)
+		if reg.kind == faultKindNoun && Nearest(name, reg.order) == "" {
+			d.hinted("`boxbook help kinds` lists those that the program ships")
+		}
+		d.rooted(reg.sort(), name)
 	}
 	return none, false
 }
@@ -177,6 +206,8 @@ func (w *words) party(want string) (season.Party, token, bool) {
 		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
 		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
 			d.advise(a.unless(len(d.Fixes) > 0))
+		} else {
+			d.rooted(anyParty, name)
 		}
 	}
 	return season.Party{}, tok, false

@@ -32,9 +32,10 @@ type words struct {
 	i    int32 // next token
 	last int32 // end of the tokens
 	// failed says that something was reported: the rest of the line is given up.
-	failed bool
-	also   []string // words that may stand where a name stands
-	ahead  []string // words that may still follow
+	failed  bool
+	badFrom int      // the first diagnostic of marks that could not be read
+	also    []string // words that may stand where a name stands
+	ahead   []string // words that may still follow
 }
 
 func (r *reader) words(f *file, n int32) *words {
