@@ -178,10 +178,10 @@ func (s *splitter) lacks(word string, n int32) bool {
 }
 
 // onlyIn reports whether a line beneath line n is one that this kind of block has
-// and the block above does not.
+// and neither a flight nor the block above has.
 func (s *splitter) onlyIn(kind string, n int32) bool {
 	return s.beneath(n, func(first string, _ []token) bool {
-		return blockSpecs[kind].takes(first) && (s.cur == nil || !blockSpecs[s.cur.kind].takes(first))
+		return blockSpecs[kind].takes(first) && !blockSpecs["flight"].takes(first) && (s.cur == nil || !blockSpecs[s.cur.kind].takes(first))
 	})
 }
 
@@ -229,5 +229,5 @@ func (s *splitter) beneath(n int32, is func(first string, rest []token) bool) bo
 
 // startsLikeDate reports whether a word is meant as a date, in whatever order.
 func startsLikeDate(word string) bool {
-	return len(word) >= 5 && isNumber(word[:4]) && strings.ContainsAny(word[4:5], "-./") || strings.Count(word, ".") == 2
+	return len(word) >= 5 && isNumber(word[:4]) && strings.ContainsAny(word[4:5], "-./") || strings.Count(word, ".") == 2 && isNumber(strings.ReplaceAll(word, ".", ""))
 }

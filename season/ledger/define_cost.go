@@ -172,6 +172,10 @@ func (w *words) parties(end int32) ([]season.Party, bool) {
 func (w *words) sharer(all *[]season.Party, lost *bool) (season.Party, bool) {
 	before := len(w.r.list)
 	p, tok, ok := w.party("a pilot, coach or person, or club")
+	if _, begins := blockSpecs[w.text(tok)]; !ok && begins && len(w.r.list) > before {
+		w.r.list[before].hinted("two lines in one?")
+		return p, false
+	}
 	if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
 		*lost, w.failed = true, false
 		return season.Party{Pilot: &season.Pilot{Handle: w.text(tok)}}, true
