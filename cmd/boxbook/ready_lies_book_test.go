@@ -181,7 +181,7 @@ type readyCase struct {
 //	want VERDICT     and beneath it what else must hold: see readyWant.hold
 func readCases(t *testing.T, file string) (cases []readyCase) {
 	t.Helper()
-	raw, err := os.ReadFile(filepath.Join(readyCases, file))
+	raw, err := os.ReadFile(file)
 	require.NoError(t, err)
 	for _, text := range strings.Split("\n"+string(raw), "\n=== ")[1:] {
 		name, rest, _ := strings.Cut(text, "\n")

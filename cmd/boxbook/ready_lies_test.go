@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -17,6 +18,13 @@ const (
 	gateMet, gateNotMet, gateCannotTell          = "met", "not met", "cannot tell"
 	verdictReady, verdictNotYet, verdictNotKnown = "ready", "not yet", "cannot tell"
 )
+
+// gateWords are the words by which a page names a gate.
+var gateWords = map[string]string{
+	"signoff": "sign-off", "flights": "flights", "forecast": "forecast|score at the next category", "new-families": "new families",
+	"threshold": "level", "figure-floor": "figures", "zeros": "zeros", "lows": "low penalties", "unknowns": "unknowns",
+	"steps": "no step skipped|skips|skipped", "open-matters": "open matters|open safety matters|open matter", "current": "recency",
+}
 
 // readyGate is a gate as the JSON has it.
 type readyGate struct {
@@ -40,7 +48,7 @@ type readyAnswer struct {
 
 // TestReadyLies holds `ready` against ledgers that try to talk it round, written
 // from its contract alone.
-func TestReadyLies(t *testing.T) { holdCases(t, "lies.txt") }
+func TestReadyLies(t *testing.T) { holdCases(t, "lies-*.txt") }
 
 // TestReadyReadings are lies that rest on a reading of the contract, which
 // stands beside each.
@@ -50,13 +58,18 @@ func TestReadyReadings(t *testing.T) { holdCases(t, "readings.txt") }
 // caution's sake alone.
 func TestReadyHonest(t *testing.T) { holdCases(t, "honest.txt") }
 
-func holdCases(t *testing.T, file string) {
+func holdCases(t *testing.T, pattern string) {
 	t.Helper()
+	files, err := filepath.Glob(filepath.Join(readyCases, pattern))
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
 	seen := map[string]bool{}
-	for _, c := range readCases(t, file) {
-		require.False(t, seen[c.name], "two cases are called %s", c.name)
-		seen[c.name] = true
-		t.Run(c.name, func(t *testing.T) { c.hold(t) })
+	for _, file := range files {
+		for _, c := range readCases(t, file) {
+			require.False(t, seen[c.name], "two cases are called %s", c.name)
+			seen[c.name] = true
+			t.Run(c.name, c.hold)
+		}
 	}
 }
 
@@ -115,7 +128,9 @@ func (c readyCase) holdVerdict(t *testing.T, a readyAnswer) {
 }
 
 // holdWhole holds what is so of every answer: the verdict follows from the
-// gates that count, what is missing are those not met, and the caution stands.
+// gates that count, what is missing are those not met; the
+// headline names the verdict, what is missing and what is switched off; and the
+// caution stands.
 func (a readyAnswer) holdWhole(t *testing.T) {
 	verdict, missing := verdictReady, []string{}
 	for _, g := range a.Gates {
@@ -135,13 +150,19 @@ func (a readyAnswer) holdWhole(t *testing.T) {
 	assert.Contains(t, a.Caution, "instructor")
 	assert.Contains(t, oneLine(a.page), oneLine(a.Caution))
 	assert.NotRegexp(t, safeWord, a.page)
+	holdWords(t, "the headline", a.texts()["head"], quoted(a.Verdict))
+	for _, gate := range slices.Concat(a.Missing, a.Off) {
+		holdWords(t, "the headline", a.texts()["head"], quoted(gateWords[gate]))
+	}
 }
+
+func quoted(words string) string { return `"` + words + `"` }
 
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 var (
 	quotedWords = regexp.MustCompile(`"([^"]+)"`)
-	pageBody    = regexp.MustCompile(`(?m)^(Gates|flights\b)`)
+	pageBody    = regexp.MustCompile(`(?m)^(Gates$|flights  )`)
 )
 
 // hold holds one line of what a case wants: "KEY: VALUE", where KEY is `from`,
@@ -193,10 +214,15 @@ func holdWords(t *testing.T, where, text, quoted string) {
 	have := strings.ToLower(oneLine(text))
 	for _, words := range quotedWords.FindAllStringSubmatch(quoted, -1) {
 		stands := slices.ContainsFunc(strings.Split(words[1], "|"), func(one string) bool {
-			return strings.Contains(have, strings.ToLower(one))
+			return standsIn(have, strings.ToLower(one))
 		})
 		assert.True(t, stands, "%s lacks %q: %s", where, words[1], have)
 	}
+}
+
+// standsIn says whether whole words stand in a text.
+func standsIn(text, words string) bool {
+	return regexp.MustCompile(`(^|[^\pL\d])` + regexp.QuoteMeta(words) + `($|[^\pL\d])`).MatchString(text)
 }
 
 // holdGate holds a gate's state ("not counted" is one that only stands there as
