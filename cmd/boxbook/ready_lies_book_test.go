@@ -19,11 +19,11 @@ const readyCases = "../../testdata/ready"
 // noContest stands for a contest in the line of a practice flight.
 const noContest = "-"
 
-// readyBook is a ledger as its blocks: a head at column 0 and its indented lines.
-type readyBook [][]string
+// lieBook is a ledger as its blocks: a head at column 0 and its indented lines.
+type lieBook [][]string
 
 // blocksIn reads blocks; comments and blank lines fall away.
-func blocksIn(lines []string) (book readyBook) {
+func blocksIn(lines []string) (book lieBook) {
 	for _, line := range lines {
 		switch text := strings.TrimSpace(line); {
 		case text == "" || strings.HasPrefix(text, "#"):
@@ -38,7 +38,7 @@ func blocksIn(lines []string) (book readyBook) {
 
 // baseBook is one of the books of testdata/ready, by its name: what a `like`
 // line names comes first.
-func baseBook(t *testing.T, name string) readyBook {
+func baseBook(t *testing.T, name string) lieBook {
 	t.Helper()
 	raw, err := os.ReadFile(filepath.Join(readyCases, name+".book"))
 	require.NoError(t, err)
@@ -50,7 +50,7 @@ func baseBook(t *testing.T, name string) readyBook {
 }
 
 // find gives the places of the blocks whose head begins with these words.
-func (b readyBook) find(head string) (places []int) {
+func (b lieBook) find(head string) (places []int) {
 	want := strings.Fields(head)
 	for i, block := range b {
 		have := strings.Fields(block[0])
@@ -62,11 +62,11 @@ func (b readyBook) find(head string) (places []int) {
 }
 
 // without is the book less the blocks with this head, of which there must be one.
-func (b readyBook) without(t *testing.T, head string) readyBook {
+func (b lieBook) without(t *testing.T, head string) lieBook {
 	t.Helper()
 	places := b.find(head)
 	require.NotEmpty(t, places, "no block begins with %q", head)
-	var rest readyBook
+	var rest lieBook
 	for i, block := range b {
 		if !slices.Contains(places, i) {
 			rest = append(rest, block)
@@ -76,7 +76,7 @@ func (b readyBook) without(t *testing.T, head string) readyBook {
 }
 
 // into is the book with these lines added to the one block with this head.
-func (b readyBook) into(t *testing.T, head string, lines []string) readyBook {
+func (b lieBook) into(t *testing.T, head string, lines []string) lieBook {
 	t.Helper()
 	places := b.find(head)
 	require.Len(t, places, 1, "one block must begin with %q", head)
@@ -86,7 +86,7 @@ func (b readyBook) into(t *testing.T, head string, lines []string) readyBook {
 }
 
 // text is the book as a ledger: every `flown` line written out as a flight.
-func (b readyBook) text(t *testing.T) string {
+func (b lieBook) text(t *testing.T) string {
 	t.Helper()
 	var out strings.Builder
 	for _, block := range b {
@@ -101,7 +101,7 @@ func (b readyBook) text(t *testing.T) string {
 // flown writes out `flown DATE PILOT PROGRAMME[/N] CONTEST SEQUENCE GRADES`: a
 // contest flight with the same grade of every judge for a figure, the grades
 // taken in turn. Lines of its body stand, and rows there go before the grades.
-func (b readyBook) flown(t *testing.T, block []string) []string {
+func (b lieBook) flown(t *testing.T, block []string) []string {
 	t.Helper()
 	words := strings.Fields(block[0])
 	require.Len(t, words, 7, block[0])
@@ -115,15 +115,15 @@ func (b readyBook) flown(t *testing.T, block []string) []string {
 	out = append(out, block[1:]...)
 	judges, grades := b.judges(t, contest, block), strings.Split(words[6], "/")
 	for i, row := range b.rowsOf(t, sequence) {
-		if valueOf(block, row) == nil {
+		if valueIn(block, row) == nil {
 			out = append(out, "  "+row+strings.Repeat(" "+grades[i%len(grades)], judges))
 		}
 	}
 	return out
 }
 
-// valueOf is the words behind a key in a block's body, nil if it is not there.
-func valueOf(block []string, key string) []string {
+// valueIn is the words behind a key in a block's body, nil if it is not there.
+func valueIn(block []string, key string) []string {
 	for _, line := range block[1:] {
 		if words := strings.Fields(line); words[0] == key {
 			return words[1:]
@@ -133,13 +133,13 @@ func valueOf(block []string, key string) []string {
 }
 
 // judges counts the panel of a flight: its own, else its contest's.
-func (b readyBook) judges(t *testing.T, contest string, flight []string) int {
+func (b lieBook) judges(t *testing.T, contest string, flight []string) int {
 	t.Helper()
-	panel := valueOf(flight, "panel")
+	panel := valueIn(flight, "panel")
 	if panel == nil {
 		places := b.find("contest " + contest)
 		require.Len(t, places, 1, contest)
-		panel = valueOf(b[places[0]], "panel")
+		panel = valueIn(b[places[0]], "panel")
 	}
 	if missing := slices.Index(panel, "missing"); missing >= 0 {
 		panel = panel[:missing]
@@ -149,7 +149,7 @@ func (b readyBook) judges(t *testing.T, contest string, flight []string) int {
 }
 
 // rowsOf names the rows that a flight of a sequence must have.
-func (b readyBook) rowsOf(t *testing.T, sequence string) (rows []string) {
+func (b lieBook) rowsOf(t *testing.T, sequence string) (rows []string) {
 	t.Helper()
 	places := b.find("sequence " + sequence)
 	require.Len(t, places, 1, sequence)
@@ -162,10 +162,10 @@ func (b readyBook) rowsOf(t *testing.T, sequence string) (rows []string) {
 	return rows
 }
 
-// readyCase is one ledger and what the contract makes of it.
-type readyCase struct {
+// lieCase is one ledger and what the contract makes of it.
+type lieCase struct {
 	name, verdict string
-	book          readyBook
+	book          lieBook
 	ask, want     []string
 }
 
@@ -178,14 +178,14 @@ type readyCase struct {
 //	without HEAD     a block (or several) taken out
 //	into HEAD        lines added to a block
 //	add              blocks added
-//	want VERDICT     and beneath it what else must hold: see readyWant.hold
-func readCases(t *testing.T, file string) (cases []readyCase) {
+//	want VERDICT     and beneath it what else must hold: see lieAnswer.hold
+func readCases(t *testing.T, file string) (cases []lieCase) {
 	t.Helper()
 	raw, err := os.ReadFile(file)
 	require.NoError(t, err)
 	for _, text := range strings.Split("\n"+string(raw), "\n=== ")[1:] {
 		name, rest, _ := strings.Cut(text, "\n")
-		c := readyCase{name: name, ask: strings.Fields("ready ines --asof 2026-09-20")}
+		c := lieCase{name: name, ask: strings.Fields("ready ines --asof 2026-09-20")}
 		for _, block := range blocksIn(strings.Split(rest, "\n")) {
 			c.step(t, block)
 		}
@@ -196,7 +196,7 @@ func readCases(t *testing.T, file string) (cases []readyCase) {
 }
 
 // step is one directive of a case.
-func (c *readyCase) step(t *testing.T, block []string) {
+func (c *lieCase) step(t *testing.T, block []string) {
 	t.Helper()
 	word, rest, _ := strings.Cut(block[0], " ")
 	var body []string

@@ -19,27 +19,30 @@ const (
 	verdictReady, verdictNotYet, verdictNotKnown = "ready", "not yet", "cannot tell"
 )
 
-// gateWords are the words by which a page names a gate.
-var gateWords = map[string]string{
-	"signoff": "sign-off", "flights": "flights", "forecast": "forecast|score at the next category", "new-families": "new families",
-	"threshold": "level", "figure-floor": "figures", "zeros": "zeros", "lows": "low penalties", "unknowns": "unknowns",
-	"steps": "no step skipped|skips|skipped", "open-matters": "open matters|open safety matters|open matter", "current": "recency",
+// lieGateWords are the words by which a headline may name a gate: its key, its
+// name on the screen, or what is missing for it.
+var lieGateWords = map[string]string{
+	"signoff": "sign-off|signoff", "flights": "flights|flight", "forecast": "forecast|score at",
+	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft",
+	"threshold":    "level|threshold", "figure-floor": "figures|figure-floor", "zeros": "zeros|zero",
+	"lows": "low penalties|low penalty|lows", "unknowns": "unknowns|unknown", "steps": "no step skipped|steps|skips|skipped",
+	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight",
 }
 
-// readyGate is a gate as the JSON has it.
-type readyGate struct {
+// lieGate is a gate as the JSON has it.
+type lieGate struct {
 	Gate, State, Evidence, Needs string
 	Counts                       *bool
 }
 
-func (g readyGate) counts() bool { return g.Counts == nil || *g.Counts }
+func (g lieGate) counts() bool { return g.Counts == nil || *g.Counts }
 
-// readyAnswer is what the command says: its JSON, and its page for people.
-type readyAnswer struct {
+// lieAnswer is what the command says: its JSON, and its page for people.
+type lieAnswer struct {
 	From, To, Policy, Ladder, Verdict, Caution string
 	Off, Missing, Against                      []string
 	Said                                       []struct{ Date, By, Text string }
-	Gates                                      []readyGate
+	Gates                                      []lieGate
 
 	code      int
 	page      string
@@ -74,7 +77,7 @@ func holdCases(t *testing.T, pattern string) {
 }
 
 // hold asks the command and compares its answer with what the contract says.
-func (c readyCase) hold(t *testing.T) {
+func (c lieCase) hold(t *testing.T) {
 	text := c.book.text(t)
 	code, _, complaint := onBook(text, "check", "--asof", "2026-12-31")
 	require.Equal(t, exitDone, code, "the ledger has errors: %s", complaint)
@@ -89,7 +92,7 @@ func (c readyCase) hold(t *testing.T) {
 }
 
 // answer runs the command twice: for its JSON and for its page.
-func (c readyCase) answer(t *testing.T, text string) (a readyAnswer) {
+func (c lieCase) answer(t *testing.T, text string) (a lieAnswer) {
 	t.Helper()
 	code, raw, complaint := onBook(text, append(slices.Clone(c.ask), "--format", "json")...)
 	if code == exitDone {
@@ -113,7 +116,7 @@ func onBook(text string, args ...string) (code int, out, complaint string) {
 
 // holdVerdict holds the verdict; "refused" is wrong usage, "not ready" any verdict
 // but ready, a refusal too.
-func (c readyCase) holdVerdict(t *testing.T, a readyAnswer) {
+func (c lieCase) holdVerdict(t *testing.T, a lieAnswer) {
 	t.Helper()
 	switch c.verdict {
 	case "refused":
@@ -131,7 +134,7 @@ func (c readyCase) holdVerdict(t *testing.T, a readyAnswer) {
 // gates that count, what is missing are those not met; the
 // headline names the verdict, what is missing and what is switched off; and the
 // caution stands.
-func (a readyAnswer) holdWhole(t *testing.T) {
+func (a lieAnswer) holdWhole(t *testing.T) {
 	verdict, missing := verdictReady, []string{}
 	for _, g := range a.Gates {
 		if !g.counts() || g.State == gateMet {
@@ -148,17 +151,17 @@ func (a readyAnswer) holdWhole(t *testing.T) {
 	assert.Equal(t, verdict, a.Verdict)
 	assert.ElementsMatch(t, missing, a.Missing, "missing")
 	assert.Contains(t, a.Caution, "instructor")
-	assert.Contains(t, oneLine(a.page), oneLine(a.Caution))
+	assert.Contains(t, inOneLine(a.page), inOneLine(a.Caution))
 	assert.NotRegexp(t, safeWord, a.page)
-	holdWords(t, "the headline", a.texts()["head"], quoted(a.Verdict))
+	holdWords(t, "the headline", a.texts()["head"], asQuoted(a.Verdict))
 	for _, gate := range slices.Concat(a.Missing, a.Off) {
-		holdWords(t, "the headline", a.texts()["head"], quoted(gateWords[gate]))
+		holdWords(t, "the headline", a.texts()["head"], asQuoted(lieGateWords[gate]))
 	}
 }
 
-func quoted(words string) string { return `"` + words + `"` }
+func asQuoted(words string) string { return `"` + words + `"` }
 
-func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+func inOneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 var (
 	quotedWords = regexp.MustCompile(`"([^"]+)"`)
@@ -170,7 +173,7 @@ var (
 // missing) with names of gates; `against`, `said`, `page`, `head` (the page above
 // its gates) or `error` with "words" that stand there; or a gate, with its state and "words"
 // of its evidence. A "|" parts what may stand instead.
-func (a readyAnswer) hold(t *testing.T, line string) {
+func (a lieAnswer) hold(t *testing.T, line string) {
 	t.Helper()
 	key, value, found := strings.Cut(line, ":")
 	require.True(t, found, line)
@@ -192,7 +195,7 @@ func (a readyAnswer) hold(t *testing.T, line string) {
 }
 
 // texts are the parts of an answer that are searched for words.
-func (a readyAnswer) texts() map[string]string {
+func (a lieAnswer) texts() map[string]string {
 	head := a.page
 	if place := pageBody.FindStringIndex(head); place != nil {
 		head = head[:place[0]]
@@ -211,7 +214,7 @@ func (a readyAnswer) texts() map[string]string {
 // stands in a text, in any case of letters.
 func holdWords(t *testing.T, where, text, quoted string) {
 	t.Helper()
-	have := strings.ToLower(oneLine(text))
+	have := strings.ToLower(inOneLine(text))
 	for _, words := range quotedWords.FindAllStringSubmatch(quoted, -1) {
 		stands := slices.ContainsFunc(strings.Split(words[1], "|"), func(one string) bool {
 			return standsIn(have, strings.ToLower(one))
@@ -227,10 +230,10 @@ func standsIn(text, words string) bool {
 
 // holdGate holds a gate's state ("not counted" is one that only stands there as
 // evidence, "not asked" one that may be gone) and the words of its evidence.
-func (a readyAnswer) holdGate(t *testing.T, gate, want string) {
+func (a lieAnswer) holdGate(t *testing.T, gate, want string) {
 	t.Helper()
 	states, _, _ := strings.Cut(want, `"`)
-	place := slices.IndexFunc(a.Gates, func(g readyGate) bool { return g.Gate == gate })
+	place := slices.IndexFunc(a.Gates, func(g lieGate) bool { return g.Gate == gate })
 	if place < 0 {
 		assert.Contains(t, states, "not asked", "no gate is called %s", gate)
 		return
