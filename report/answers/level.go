@@ -13,7 +13,7 @@ import (
 
 // Level is where a pilot stands now, in percents: the level of the contest flights
 // of Category on the day On with its range, the drift in points, the chance from 0
-// to 1 that there is none, and the range of the next flight. On is AsOf, or the
+// to 1 that the form is steady, and the range of the next flight. On is AsOf, or the
 // last flight's day where that is too long ago. All of them are absent, with the
 // reason, where too little was flown: Of flights at Contests. Qualified is what
 // qualifies the numbers that there are.

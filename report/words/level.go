@@ -42,7 +42,7 @@ func LevelSentences(d answers.Level) []string {
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
 	} else {
-		said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that there is none is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
+		said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that the form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	}
 	if qualified(d, code.SameScore) {
 		said = append(said, Sentence(sameScore)+".")
