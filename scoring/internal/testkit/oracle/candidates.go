@@ -72,15 +72,13 @@ func copied(sheet Sheet) Sheet {
 	return sheet
 }
 
-// A penalty that is not on the sheet: a whole number of points, a multiple of 5
-// or, over the number of judges, of 5.
+// A penalty that is not on the sheet: a whole number of points, a multiple of 5,
+// of 5 from every judge among them.
 func penaltyCandidates(sheet Sheet) []Candidate {
 	t := &tried{class: SlipPenalty}
 	own := Score(sheet).Points
-	for penalty := 1; whole(penalty).Cmp(own) <= 0; penalty++ {
-		if penalty%5 == 0 || penalty*sheet.Judges%5 == 0 {
-			t.points(new(big.Rat).Sub(own, whole(penalty)), "penalty %d", penalty)
-		}
+	for penalty := 5; whole(penalty).Cmp(own) <= 0; penalty += 5 {
+		t.points(new(big.Rat).Sub(own, whole(penalty)), "penalty %d", penalty)
 	}
 	return t.list
 }

@@ -38,7 +38,8 @@ func TestCandidates(t *testing.T) {
 		equal(t, c.points, pointsOf(t, twoFigures(), c.class, c.what), c.what)
 	}
 	five := Sheet{Judges: 5, Style: panelMean, Lines: []Line{figure(10, "7.0 7.0 7.0 7.0 7.0")}}
-	equal(t, "63.00", pointsOf(t, five, SlipPenalty, "penalty 7"), "35 over five judges")
+	equal(t, "none", pointsOf(t, five, SlipPenalty, "penalty 7"), "no multiple of 5")
+	equal(t, 14, len(Candidates(five, SlipPenalty)), "5 to the whole 70")
 	equal(t, 1, len(Candidates(Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(10, "7.0"), figure(20, "6.0")}}, SlipRows)), "one sheet is all sheets")
 	weightedBelow := Sheet{Judges: 2, Style: panelMean, Lines: []Line{figure(10, "7.0 8.0"), weighted(20, "6.0 6.5")}}
 	equal(t, 0, len(Candidates(weightedBelow, SlipRows)), "a weighted line is no figure")
