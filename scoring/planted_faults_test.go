@@ -245,15 +245,15 @@ var faults = []fault{
 		old: "[]int64{steps * penaltyStep, (steps + 1) * penaltyStep}", new: "[]int64{(steps + 1) * penaltyStep}",
 	},
 	{
-		name: "a penalty looked for above the own total", file: "reconcile_penalty.go", test: "TestReconcileCases",
-		old: "if gap.Sign() <= 0 {", new: "if gap.Abs(gap).Sign() < 0 {",
+		name: "a penalty that gives points", file: "reconcile_penalty.go", test: "TestReconcilePenaltyBelow",
+		old: "if extra > 0 && points", new: "if points",
 	},
 	{
 		name: "no penalty of each judge", file: "reconcile_penalty.go", test: "TestReconcileCases",
 		old: "return extra / judges", new: "return 0",
 	},
 	{
-		name: "a penalty not first", file: "reconcile_order.go", test: "TestReconcileFindsTheCause",
+		name: "a penalty not first", file: "reconcile_order.go", test: "TestReconcilePenaltyToZero",
 		old: "-1 // first of its class", new: "1 // first of its class",
 	},
 	{
@@ -265,7 +265,7 @@ var faults = []fault{
 		old: "for i := 1; i < len(sheet.Lines); i++", new: "for i := 2; i < len(sheet.Lines); i++",
 	},
 	{
-		name: "a swap of one sheet said of all", file: "reconcile_rows.go", test: reconcileTest,
+		name: "a swap of one sheet said of all", file: "reconcile_rows.go", test: "TestReconcileRows",
 		old: "if len(all.cells) > 2 &&", new: "if len(all.cells) > 0 &&",
 	},
 	{
@@ -273,7 +273,7 @@ var faults = []fault{
 		old: "lines[cell.line-i].Marks[cell.judge] = cell.would", new: "lines[0].Marks[cell.judge] = cell.would",
 	},
 	{
-		name: "rows of all sheets not searched", file: "reconcile_rows.go", test: reconcileTest,
+		name: "rows of all sheets not searched", file: "reconcile_rows.go", test: "TestReconcileRowsJudgeTotals",
 		old: "found = append(found, all)", new: "_ = all",
 	},
 	{
@@ -285,7 +285,7 @@ var faults = []fault{
 		old: "if s.sheets[swap[0].judge] &&", new: "if",
 	},
 	{
-		name: "two marks beside swapped rows", file: "reconcile.go", test: reconcileTest,
+		name: "two marks beside swapped rows", file: "reconcile.go", test: "TestReconcileRows",
 		old: "\t\tfound = append(found, s.swappedRows()...)\n\t}\n\tfound = append(found, mixedRulings(sheet, score, printed)...)\n\tif len(found) == 0 {\n\t\tfor _, s := range searches {\n",
 		new: "\t}\n\tfound = append(found, mixedRulings(sheet, score, printed)...)\n\trows := len(found) == 0\n\tfor _, s := range searches {\n\t\tfound = append(found, s.swappedRows()...)\n\t}\n\tif rows {\n\t\tfor _, s := range searches {\n",
 	},
@@ -309,7 +309,7 @@ var faults = []fault{
 	},
 	{
 		name: "totals of one side alone", file: "reconcile_chance.go", test: reconcileTest,
-		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "min(int64(s.score.Maximum)*scale, own[0])",
+		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "min(own[0], floorUnits(upTo, scale))",
 	},
 	{
 		name: "what lies at half a unit rounded one way", file: "reconcile_chance.go", test: reconcileTest,
@@ -324,7 +324,7 @@ var faults = []fault{
 		old: "\t\tr.addLines(i, r.swapped(i, all)...)\n", new: "",
 	},
 	{
-		name: "chance without lines left out", file: "reconcile_chance.go", test: reconcileTest,
+		name: "chance without lines left out", file: "reconcile_chance.go", test: "TestReconcileChance",
 		old: "\t\tr.addSheet(withoutLines(r.sheet, c.without))\n", new: "\t\t_ = c\n",
 	},
 	{

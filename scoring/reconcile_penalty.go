@@ -10,9 +10,6 @@ const penaltyStep = 5
 // of which the sheet knows nothing, gives the printed total.
 func (s *search) unknownPenalty() []candidate {
 	gap := new(big.Rat).Sub(s.score.Points, s.printed.Points.Rat())
-	if gap.Sign() <= 0 {
-		return nil
-	}
 	var found []candidate
 	steps := new(big.Int).Div(gap.Num(), new(big.Int).Mul(gap.Denom(), big.NewInt(penaltyStep))).Int64()
 	for _, extra := range []int64{steps * penaltyStep, (steps + 1) * penaltyStep} { // to the nearest, either way
