@@ -33,7 +33,7 @@ const (
 	sizeOfSheet        = 2 // a sheet that was not entered
 	sizeOfPair         = 2 // two half points
 	sizeOfRows         = 2 // two rows of one sheet
-	sizeOfSheets       = 3 // two rows of all sheets
+	sizeOfAllRows      = 3 // two rows of all sheets
 )
 
 // sizeOfMark ranks one mark read for another.

@@ -9,7 +9,7 @@ func (s *search) swappedRows() []candidate {
 	var found []candidate
 	for _, i := range neighbours(s.sheet) {
 		one := candidate{kind: KindRows, size: sizeOfRows, line: i, second: i + 1}
-		all := candidate{kind: KindRows, size: sizeOfSheets, line: i, second: i + 1, all: true}
+		all := candidate{kind: KindRows, size: sizeOfAllRows, line: i, second: i + 1, all: true}
 		for _, swap := range s.swapsOf(i) {
 			all.cells = append(all.cells, swap...)
 			if s.sheets[swap[0].judge] && s.fitsWith(i, s.swapped(i, swap)...) {
