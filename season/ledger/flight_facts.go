@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"boxbook/report/display"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
