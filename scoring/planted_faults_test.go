@@ -230,4 +230,105 @@ var faults = []fault{
 		name: "typed decimals forgotten", file: "decimal.go", test: "TestParseDecimal",
 		old: "return Decimal{Units: units, Places: len(part)}, err == nil", new: "return Decimal{Units: units}, err == nil",
 	},
+
+	// What explains a printed total: the oracle tries every change.
+	{
+		name: "penalties in steps of ten", file: "reconcile_penalty.go", test: reconcileTest,
+		old: "const penaltyStep = 5", new: "const penaltyStep = 10",
+	},
+	{
+		name: "only the penalty below the gap", file: "reconcile_penalty.go", test: reconcileTest,
+		old: "[]int64{steps * penaltyStep, (steps + 1) * penaltyStep}", new: "[]int64{steps * penaltyStep}",
+	},
+	{
+		name: "only the penalty above the gap", file: "reconcile_penalty.go", test: reconcileTest,
+		old: "[]int64{steps * penaltyStep, (steps + 1) * penaltyStep}", new: "[]int64{(steps + 1) * penaltyStep}",
+	},
+	{
+		name: "a penalty that gives points", file: "reconcile_penalty.go", test: "TestReconcilePenaltyBelow",
+		old: "if extra > 0 && points", new: "if points",
+	},
+	{
+		name: "no penalty of each judge", file: "reconcile_penalty.go", test: "TestReconcileCases",
+		old: "return extra / judges", new: "return 0",
+	},
+	{
+		name: "a penalty not first", file: "reconcile_order.go", test: "TestReconcilePenaltyToZero",
+		old: "-1 // first of its class", new: "1 // first of its class",
+	},
+	{
+		name: "rows of weighted lines swapped", file: "reconcile_rows.go", test: reconcileTest,
+		old: "sheet.Lines[i-1].Kind == Figure && sheet.Lines[i].Kind == Figure", new: "sheet.Lines[i-1].Kind == Figure",
+	},
+	{
+		name: "the first two rows never swapped", file: "reconcile_rows.go", test: reconcileTest,
+		old: "for i := 1; i < len(sheet.Lines); i++", new: "for i := 2; i < len(sheet.Lines); i++",
+	},
+	{
+		name: "a swap of one sheet said of all", file: "reconcile_rows.go", test: "TestReconcileRows",
+		old: "if len(all.cells) > 2 &&", new: "if len(all.cells) > 0 &&",
+	},
+	{
+		name: "only half of a swap", file: "reconcile_rows.go", test: reconcileTest,
+		old: "lines[cell.line-i].Marks[cell.judge] = cell.would", new: "lines[0].Marks[cell.judge] = cell.would",
+	},
+	{
+		name: "rows of all sheets not searched", file: "reconcile_rows.go", test: "TestReconcileRowsJudgeTotals",
+		old: "found = append(found, all)", new: "_ = all",
+	},
+	{
+		name: "swapped rows move one line of the judges' totals", file: "reconcile_candidate.go", test: "TestReconcileRowsJudgeTotals",
+		old: "if (c.kind == KindMarks || c.kind == KindRows) && c.second != c.line {", new: "if c.kind == KindMarks && c.second != c.line {",
+	},
+	{
+		name: "rows of a sheet that agrees swapped", file: "reconcile_rows.go", test: "TestReconcileRowsJudgeTotals",
+		old: "if s.sheets[swap[0].judge] &&", new: "if",
+	},
+	{
+		name: "two marks beside swapped rows", file: "reconcile.go", test: "TestReconcileRows",
+		old: "\t\tfound = append(found, s.swappedRows()...)\n\t}\n\tfound = append(found, mixedRulings(sheet, score, printed)...)\n\tif len(found) == 0 {\n\t\tfor _, s := range searches {\n",
+		new: "\t}\n\tfound = append(found, mixedRulings(sheet, score, printed)...)\n\trows := len(found) == 0\n\tfor _, s := range searches {\n\t\tfound = append(found, s.swappedRows()...)\n\t}\n\tif rows {\n\t\tfor _, s := range searches {\n",
+	},
+
+	// How often chance would be explained.
+	{
+		name: "the own total among those that chance may give", file: "reconcile_chance.go", test: reconcileTest,
+		old: "p.low <= units && units <= p.high && (units < p.ownLow || units > p.ownHigh)", new: "p.low <= units && units <= p.high",
+	},
+	{
+		name: "the own total counted as one that may be printed", file: "reconcile_chance.go", test: reconcileTest,
+		old: "- max(own, 0)", new: "- 0*own",
+	},
+	{
+		name: "totals below 0 printed", file: "reconcile_chance.go", test: "TestReconcileChance",
+		old: "max(0, -floorUnits(downTo, scale))", new: "-floorUnits(downTo, scale)",
+	},
+	{
+		name: "totals above the maximum printed", file: "reconcile_chance.go", test: reconcileTest,
+		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "floorUnits(upTo, scale)",
+	},
+	{
+		name: "totals of one side alone", file: "reconcile_chance.go", test: reconcileTest,
+		old: "min(int64(s.score.Maximum)*scale, floorUnits(upTo, scale))", new: "min(own[0], floorUnits(upTo, scale))",
+	},
+	{
+		name: "what lies at half a unit rounded one way", file: "reconcile_chance.go", test: reconcileTest,
+		old: "\t\tr.add(units)\n\t}\n}", new: "\t\tr.add(units)\n\t\treturn\n\t}\n}",
+	},
+	{
+		name: "chance without the pairs of one line", file: "reconcile_chance.go", test: reconcileTest,
+		old: "r.eachPairOf(i, func(judges, steps []int) { r.addLines(i, steppedLine(line, judges, steps)) })", new: "_, _ = i, line",
+	},
+	{
+		name: "chance without rows of all sheets", file: "reconcile_chance.go", test: reconcileTest,
+		old: "\t\tr.addLines(i, r.swapped(i, all)...)\n", new: "",
+	},
+	{
+		name: "chance without lines left out", file: "reconcile_chance.go", test: "TestReconcileChance",
+		old: "\t\tr.addSheet(withoutLines(r.sheet, c.without))\n", new: "\t\t_ = c\n",
+	},
+	{
+		name: "chance without the penalty deducted", file: "reconcile_chance.go", test: reconcileTest,
+		old: "points := raw - inUnits(r.score.Penalty)", new: "points := raw",
+	},
 }

@@ -28,7 +28,10 @@ type fault struct {
 	test                 string
 }
 
-const oracleTest = "TestScoreEqualsOracle"
+const (
+	oracleTest    = "TestScoreEqualsOracle"
+	reconcileTest = "TestReconcileEqualsOracle" // of what explains a printed total
+)
 
 // saidByOracle finds a difference in numbers or rulings in a test's output; a
 // mere panic is none.

@@ -34,12 +34,16 @@ const (
 	// KindRules: another setting of the rule style, a line or a penalty
 	// counted otherwise.
 	KindRules ExplanationKind = "rules"
+	// KindPenalty: a penalty deducted that the sheet does not have.
+	KindPenalty ExplanationKind = "penalty"
 	// KindMark: one mark misread.
 	KindMark ExplanationKind = "mark"
 	// KindJudge: one judge's sheet left out of the mean.
 	KindJudge ExplanationKind = "judge"
 	// KindK: the K of one line mistyped.
 	KindK ExplanationKind = "k"
+	// KindRows: the rows of two neighbouring figures swapped.
+	KindRows ExplanationKind = "rows"
 	// KindMarks: two marks misread, each by half a point.
 	KindMarks ExplanationKind = "marks"
 )
@@ -87,9 +91,21 @@ type Reconciliation struct {
 	// where only two marks together do (KindMarks), it counts the pairs.
 	Fits int
 	// Coarse: printed with fewer than two decimals, so that chance alone often
-	// fits (derived, by simulation: at one decimal about half of all random
-	// differences are "explained", at two about 3 %).
+	// fits.
 	Coarse bool
+	// Chances say of each class among the explanations, in their order, how often
+	// chance alone would be explained so; nil where a line is undecided, since the
+	// flight has two totals then.
+	Chances []Chance
+}
+
+// Chance says how often a class of explanations would fit a total that another
+// cause altogether has led to, measured on the sheet at hand: Of totals could be
+// printed and are not the own one, none of them farther from it than the printed
+// one is, either way; Reached of them some candidate of the class gives.
+type Chance struct {
+	Kind        ExplanationKind
+	Reached, Of int64
 }
 
 // MissingUnknown is a reason why nothing can be said of missing sheets.
@@ -117,8 +133,8 @@ type JudgeDifference struct {
 // total, or several of one figure and step.
 type Explanation struct {
 	Kind ExplanationKind
-	// Line and Figure tell the line of kinds mark, k and marks (the first of
-	// two); Figure is its number, 0 for a weighted line and for other kinds.
+	// Line and Figure tell the line of kinds mark, k, rows and marks (the first
+	// of two); Figure is its number, 0 for a weighted line and for other kinds.
 	Line   LineKind
 	Figure int
 	// Step is by how many half points a grade would be higher (kind mark and
@@ -127,8 +143,11 @@ type Explanation struct {
 	// else Last is Step. SecondStep is that of the second of two marks.
 	Step, Last, SecondStep int
 	// Cells are the marks. Kind mark: any one of them alone. Kind marks: one of
-	// each of two lines, or any two where all are of one line.
+	// each of two lines, or any two where all are of one line. Kind rows: the two
+	// marks of any one judge, or where All is set those of all judges together;
+	// of equal marks nothing is moved.
 	Cells []CellChange
+	All   bool
 	// Judge is the sheet left out (kind judge).
 	Judge string
 	// K is what K would be, WasK what the sheet has (kind k).
@@ -143,6 +162,10 @@ type Explanation struct {
 	Penalty  *big.Rat
 	Deducted Deducted
 	Part     int // which of the sheet's penalties, from 1; 0 for all of them
+	// Extra are the points of a penalty that the sheet does not have (kind
+	// penalty). PerJudge is the penalty that comes to it once for each judge, 0
+	// where none does.
+	Extra, PerJudge int64
 	// Rulings are the rulings assumed for undecided lines, one for each line of
 	// the sheet; nil where none is needed.
 	Rulings []Decision
@@ -182,9 +205,10 @@ type CellChange struct {
 
 // Reconcile compares a printed total with the score of a sheet and, where they
 // disagree, searches for what would explain the difference to the precision
-// typed: a missing sheet, another setting of the rules, one mark misread, a
-// sheet left out, a K mistyped, and only where none of these is found, two
-// marks misread by half a point each. Where judges' totals were typed, marks
+// typed: a missing sheet, a penalty that the sheet does not have, another
+// setting of the rules, one mark misread, a sheet left out, a K mistyped, rows
+// swapped, and only where none of these is found, two marks misread by half a
+// point each. The explanations stand in this order. Where judges' totals were typed, marks
 // are searched on the sheets that differ alone. Marks of one row swapped
 // between judges change no mean and are not searched.
 //
@@ -207,6 +231,10 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 	out.compare(score, printed.Points)
 	if !out.Agrees && !sheet.flownAgain() {
 		out.Explanations, out.Fits = explain(sheet, score, printed)
+		if !out.Undecided {
+			search := newSearch(sheet, score, printed)
+			out.Chances = search.chances(out.Explanations)
+		}
 	}
 	return out
 }
@@ -217,10 +245,12 @@ func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
 	var found []candidate
 	searches := newSearches(sheet, score, printed)
 	for _, s := range searches {
+		found = append(found, s.unknownPenalty()...)
 		found = append(found, s.rules()...)
 		found = append(found, s.oneMark()...)
 		found = append(found, s.oneSheet()...)
 		found = append(found, s.oneK()...)
+		found = append(found, s.swappedRows()...)
 	}
 	found = append(found, mixedRulings(sheet, score, printed)...)
 	if len(found) == 0 {

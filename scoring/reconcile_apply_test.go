@@ -134,6 +134,21 @@ func (r reader) apply(t *testing.T, e Explanation) []*big.Rat {
 			out = append(out, r.changed(t, sheet, pair[0], pair[1]).Score().Points)
 		}
 		return out
+	case KindPenalty:
+		points := sheet.Score().Points
+		if points != nil {
+			points = lessPenalty(points, big.NewRat(e.Extra, 1))
+		}
+		return []*big.Rat{points}
+	case KindRows:
+		if e.All {
+			return []*big.Rat{r.changed(t, sheet, e.Cells...).Score().Points}
+		}
+		var out []*big.Rat
+		for k := 0; k < len(e.Cells); k += 2 {
+			out = append(out, r.changed(t, sheet, e.Cells[k], e.Cells[k+1]).Score().Points)
+		}
+		return out
 	case KindK:
 		sheet.Lines[r.line(t, e.Line, e.Figure)].K = e.K
 	case KindJudge:

@@ -13,6 +13,10 @@ func brief(e Explanation) string {
 		KindK: func(e Explanation) string {
 			return fmt.Sprintf("%s %d for %d", briefLine(e.Line, e.Figure), e.K, e.WasK)
 		},
+		KindPenalty: func(e Explanation) string {
+			return fmt.Sprintf("%d, %d each", e.Extra, e.PerJudge)
+		},
+		KindRows:  briefRows,
 		KindJudge: func(e Explanation) string { return e.Judge },
 		KindSheet: func(Explanation) string { return "" },
 	}[e.Kind](e)
@@ -57,6 +61,15 @@ func briefMarks(e Explanation) string {
 		return fmt.Sprintf("%s %+d %s", first, e.SecondStep, briefJudges(here))
 	}
 	return fmt.Sprintf("%s %s and %s %+d %s", first, briefJudges(here), briefLine(there[0].Line, there[0].Figure), e.SecondStep, briefJudges(there))
+}
+
+// briefRows is "2 3 A C", any one of these sheets, or "2 3 all".
+func briefRows(e Explanation) string {
+	whose := briefJudges(e.Cells)
+	if e.All {
+		whose = "all"
+	}
+	return fmt.Sprintf("%d %d %s", e.Figure, e.Cells[1].Figure, whose)
 }
 
 func briefJudges(cells []CellChange) string {

@@ -11,17 +11,19 @@ type candidate struct {
 	kind    ExplanationKind
 	size    int // how large a slip it takes; see the sizes in reconcile_order.go
 	line    int // the line concerned, the first of two
-	second  int // the second line of kind marks
+	second  int // the second line of kinds marks and rows
 	step    int // kind mark: the nearest step that fits
 	last    int // and the farthest
 	cells   []cellChange
-	pairs   int // kind marks: how many pairs the cells stand for
-	judge   int // kind judge
-	k       int // kind k
+	all     bool // kind rows: all cells together, else the two of any one judge
+	pairs   int  // kind marks: how many pairs the cells stand for
+	judge   int  // kind judge
+	k       int  // kind k
 	style   *Style
 	setting Setting // what is changed of the style
 	without []LineKind
 	penalty *big.Rat
+	extra   int64 // kind penalty
 	rulings []Decision
 
 	deducted    Deducted // how the penalty came about
@@ -44,6 +46,14 @@ func (c candidate) apply(sheet Sheet) Sheet {
 	case KindMarks:
 		setMark(sheet.Lines, c.cells[0])
 		setMark(sheet.Lines, c.partner())
+	case KindRows:
+		cells := c.cells[:2]
+		if c.all {
+			cells = c.cells
+		}
+		for _, cell := range cells {
+			setMark(sheet.Lines, cell)
+		}
 	case KindK:
 		sheet.Lines[c.line].K = c.k
 	case KindJudge:
@@ -152,14 +162,14 @@ func totalsDiffer(totals []*big.Rat, printed Printed) bool {
 // a sheet left out leave every total as it is.
 func (s *search) totalsWith(c candidate) []*big.Rat {
 	switch {
-	case c.kind == KindJudge || c.penalty != nil:
+	case c.kind == KindJudge || c.kind == KindPenalty || c.penalty != nil:
 		return s.score.JudgeTotals
 	case c.kind == KindRules:
 		return c.apply(s.sheet).Score().JudgeTotals
 	}
 	changed := c.apply(s.sheet)
 	totals := s.moveTotals(s.score.JudgeTotals, c.line, changed)
-	if c.kind == KindMarks && c.second != c.line {
+	if (c.kind == KindMarks || c.kind == KindRows) && c.second != c.line {
 		totals = s.moveTotals(totals, c.second, changed)
 	}
 	return totals
@@ -179,13 +189,15 @@ func (s *search) moveTotals(totals []*big.Rat, at int, changed Sheet) []*big.Rat
 }
 
 // arrange puts the most plausible first: what gives the judges' typed totals
-// as well, then the smaller slip, then the lower figure.
+// as well, then the order of the classes, the smaller slip, the lower figure.
 func arrange(found []candidate) {
 	sort.SliceStable(found, func(i, j int) bool {
 		a, b := found[i], found[j]
 		switch {
 		case a.contradicts != b.contradicts:
 			return b.contradicts
+		case rankOf(a.kind) != rankOf(b.kind):
+			return rankOf(a.kind) < rankOf(b.kind)
 		case a.size != b.size:
 			return a.size < b.size
 		case a.line != b.line:

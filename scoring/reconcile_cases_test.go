@@ -38,20 +38,23 @@ func explainedCases(t *testing.T) []explainedCase {
 		// One judge: nothing on the sheet and 78 points at the office.
 		{single, []string{"mark 2 6.5 for - A"}, "321", KindMark, 1},
 		{single, []string{
-			"k 1 12 for 21",
 			"mark 1 -6 A",
-		}, "180", KindK, 1},
+			"k 1 12 for 21",
+		}, "180", KindMark, 1},
 		// Dropped extremes: 5 and 9 do not count, so that 7 may be anything below 5.
 		{six, []string{
 			"mark 1 -4..-14 C",
 			"mark 1 -4 D E",
 			"mark 1 -6 F",
+			"rows 1 2 all",
 		}, "241.00", KindMark, 4},
 		{six, []string{"marks 2 -1 -1 A B C D E F"}, "244.50", KindMarks, 15},
 		{three, []string{"judge A"}, "313.25", KindJudge, 0},
 		{three, []string{
 			"marks 1 +1 A B C and 3 -1 A B C",
 		}, "319.17", KindMarks, 9},
+		// 30 points fewer than the 181 of the marks are 15 from either judge too.
+		{two, []string{"penalty 30, 15 each"}, "151.00", KindPenalty, 0},
 		// A weighted line has no PZ or HZ, and a grade of 10.0 cannot be higher.
 		{weighted, []string{
 			"rules without [positioning]", "mark positioning -16 A",

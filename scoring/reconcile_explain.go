@@ -34,10 +34,10 @@ func (p Printed) number(lines []Line, at int) int {
 func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	e := Explanation{
 		Kind: c.kind, Step: c.step, Last: c.last, K: c.k, Style: c.style, Setting: c.setting, Without: c.without,
-		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts,
+		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all,
 	}
 	switch c.kind {
-	case KindMark, KindMarks, KindK:
+	case KindMark, KindMarks, KindK, KindRows:
 		e.Line, e.Figure = sheet.Lines[c.line].Kind, printed.number(sheet.Lines, c.line)
 	case KindJudge:
 		e.Judge = printed.judge(c.judge)
@@ -45,6 +45,9 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	switch c.kind {
 	case KindK:
 		e.WasK = sheet.Lines[c.line].K
+	case KindPenalty:
+		e.Extra = c.extra
+		e.PerJudge = penaltyPerJudge(c.extra, int64(sheet.Judges))
 	case KindMarks:
 		e.SecondStep = stepOf(c.partner())
 	}
@@ -61,7 +64,7 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 // judges' typed totals.
 func (e Explanation) same(o Explanation) bool {
 	return e.Kind == o.Kind && e.Line == o.Line && e.Figure == o.Figure && e.Judge == o.Judge && e.K == o.K &&
-		e.Step == o.Step && e.Last == o.Last && e.SecondStep == o.SecondStep && e.sameRules(o) &&
+		e.Step == o.Step && e.Last == o.Last && e.SecondStep == o.SecondStep && e.sameRules(o) && e.Extra == o.Extra && e.All == o.All &&
 		slices.Equal(e.Cells, o.Cells) && slices.Equal(e.Rulings, o.Rulings)
 }
 

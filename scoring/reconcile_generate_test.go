@@ -118,19 +118,39 @@ type slip struct {
 	is     func(Explanation) bool
 }
 
-// drawSlip draws slips of a class until one changes the printed total.
-// plausible draws them as people make them, else all alternatives alike.
-func (m reconcileMaker) drawSlip(class ExplanationKind, plausible bool) (Sheet, Score, slip, Decimal) {
+// slipClass says what is disturbed.
+type slipClass int
+
+const (
+	slipRules slipClass = iota
+	slipPenalty
+	slipMark
+	slipJudge
+	slipK
+	slipRows
+	slipAllRows
+)
+
+// drawSlip draws slips of a class until one changes the total, printed with so
+// many decimals. plausible draws them as people make them, else all alternatives
+// alike.
+func (m reconcileMaker) drawSlip(class slipClass, plausible bool, places int) (Sheet, Score, slip, Decimal) {
 	for {
 		sheet, score := m.decidedFlight()
 		for range 20 {
 			var s slip
 			switch class {
-			case KindRules:
+			case slipRules:
 				s = m.rulesSlip(sheet, score)
-			case KindMark:
+			case slipPenalty:
+				s = m.penaltySlip(score)
+			case slipRows:
+				s = m.rowsSlip(sheet, m.IntN(sheet.Judges))
+			case slipAllRows:
+				s = m.rowsSlip(sheet, wholePanel)
+			case slipMark:
 				s = m.markSlip(sheet, plausible)
-			case KindJudge:
+			case slipJudge:
 				s = m.judgeSlip(sheet)
 			default:
 				s = m.kSlip(sheet, plausible)
@@ -138,7 +158,7 @@ func (m reconcileMaker) drawSlip(class ExplanationKind, plausible bool) (Sheet, 
 			if s.points == nil || s.points.Sign() <= 0 {
 				continue
 			}
-			if printed := printedWith(s.points, 2); printed.Units > 0 && !Agrees(score.Points, printed) {
+			if printed := printedWith(s.points, places); printed.Units > 0 && !Agrees(score.Points, printed) {
 				return sheet, score, s, printed
 			}
 		}

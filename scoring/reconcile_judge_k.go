@@ -29,14 +29,22 @@ func (s *search) oneK() []candidate {
 		return nil
 	}
 	var found []candidate
+	s.eachK(func(i int, line Line) {
+		if s.fitsWith(i, line) {
+			found = append(found, candidate{kind: KindK, size: sizeOfK(s.sheet.Lines[i].K, line.K), line: i, k: line.K})
+		}
+	})
+	return s.settle(found)
+}
+
+// eachK goes through every line with every other K that it may have had.
+func (s *search) eachK(try func(i int, line Line)) {
 	for i, line := range s.sheet.Lines {
 		was := line.K
 		for k := 1; k <= topSlipK; k++ {
-			line.K = k
-			if k != was && s.fitsWith(i, line) {
-				found = append(found, candidate{kind: KindK, size: sizeOfK(was, k), line: i, k: k})
+			if line.K = k; k != was {
+				try(i, line)
 			}
 		}
 	}
-	return s.settle(found)
 }

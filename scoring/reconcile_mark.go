@@ -16,7 +16,25 @@ var (
 // grouped by line and step. A row is worked out with the full rule style: a
 // hard zero changes all of it.
 func (s *search) oneMark() []candidate {
+	fitting := make([][]Mark, len(s.sheet.Lines)*s.sheet.Judges)
+	s.eachMark(func(i, j int, line Line) {
+		if s.fitsWith(i, line) {
+			at := i*s.sheet.Judges + j
+			fitting[at] = append(fitting[at], line.Marks[j])
+		}
+	})
 	var groups markGroups
+	for i, line := range s.sheet.Lines {
+		for j, m := range line.Marks {
+			groups.add(i, j, m, fitting[i*s.sheet.Judges+j])
+		}
+	}
+	return s.settle(groups.found)
+}
+
+// eachMark goes through every line with each mark that is searched misread in
+// every way. The line's marks are the next one's too: they are not kept.
+func (s *search) eachMark(try func(i, j int, line Line)) {
 	scratch := make([]Mark, s.sheet.Judges)
 	for i, line := range s.sheet.Lines {
 		marks := figureMarks
@@ -27,21 +45,14 @@ func (s *search) oneMark() []candidate {
 		line.Marks = scratch
 		copy(scratch, was)
 		for j, m := range was {
-			if !s.sheets[j] {
-				continue
-			}
-			var fitting []Mark
 			for _, would := range marks {
-				scratch[j] = would
-				if would != m && s.fitsWith(i, line) {
-					fitting = append(fitting, would)
+				if scratch[j] = would; would != m && s.sheets[j] {
+					try(i, j, line)
 				}
 			}
 			scratch[j] = m
-			groups.add(i, j, m, fitting)
 		}
 	}
-	return s.settle(groups.found)
 }
 
 // markGroups gathers fitting marks into one candidate for each line and step.

@@ -1,13 +1,39 @@
 package scoring
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+)
+
+// classes are the kinds of explanations from the most plausible on. In the class
+// of the rules a penalty comes first by its size, or last where it takes a ruling
+// as well.
+func classes() [][]ExplanationKind {
+	return [][]ExplanationKind{
+		{KindSheet},
+		{KindPenalty, KindRules},
+		{KindMark},
+		{KindJudge, KindK},
+		{KindRows},
+		{KindMarks},
+	}
+}
+
+// rankOf is the place of an explanation's class.
+func rankOf(kind ExplanationKind) int {
+	return slices.IndexFunc(classes(), func(class []ExplanationKind) bool { return slices.Contains(class, kind) })
+}
 
 // The sizes put slips of different kinds into one order, smaller first: a mark
 // that is n half points out has size n. They are judgements of what happens at
 // a contest's desk (practice), not measured.
 const (
-	sizeOfSheet = 2 // a sheet that was not entered
-	sizeOfPair  = 2 // two half points
+	sizeOfPenalty      = -1 // first of its class
+	sizeOfRuledPenalty = 1
+	sizeOfSheet        = 2 // a sheet that was not entered
+	sizeOfPair         = 2 // two half points
+	sizeOfRows         = 2 // two rows of one sheet
+	sizeOfAllRows      = 3 // two rows of all sheets
 )
 
 // sizeOfMark ranks one mark read for another.

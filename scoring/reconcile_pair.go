@@ -90,6 +90,11 @@ func (s *search) pairFits(first, second *halfStep) bool {
 	if s.mustFit(s.total + first.change + second.change) {
 		return true
 	}
+	return s.prints(s.rawOfPair(first, second), s.score.Penalty)
+}
+
+// rawOfPair gives the exact raw points with two half steps in two lines.
+func (s *search) rawOfPair(first, second *halfStep) *big.Rat {
 	raw := new(big.Rat).Set(s.score.Raw)
 	for _, h := range []*halfStep{first, second} {
 		if h.points == nil {
@@ -98,7 +103,7 @@ func (s *search) pairFits(first, second *halfStep) bool {
 		raw.Add(raw, h.points)
 		raw.Sub(raw, s.score.Lines[h.line].Points)
 	}
-	return s.prints(raw, s.score.Penalty)
+	return raw
 }
 
 // stepped scores a line with some judges' grades moved by half points.
@@ -137,25 +142,31 @@ func (s *search) moved(line, judge, step int) cellChange {
 // pairsOfLine finds the pairs within one line. Where any two of some judges
 // fit with one step they are one candidate, else each pair is.
 func (s *search) pairsOfLine(i int) []candidate {
-	line := s.sheet.Lines[i]
 	var found []candidate
-	for j, m := range line.Marks {
-		for k := j + 1; k < len(line.Marks); k++ {
+	s.eachPairOf(i, func(judges, steps []int) {
+		if s.fitsWith(i, steppedLine(s.sheet.Lines[i], judges, steps)) {
+			found = append(found, candidate{
+				kind: KindMarks, size: sizeOfPair, line: i, second: i, step: steps[0], last: steps[0], pairs: 1,
+				cells: []cellChange{s.moved(i, judges[0], steps[0]), s.moved(i, judges[1], steps[1])},
+			})
+		}
+	})
+	return joinPairs(found)
+}
+
+// eachPairOf goes through the pairs of judges of one line and the half steps
+// that their grades can take.
+func (s *search) eachPairOf(i int, try func(judges, steps []int)) {
+	marks := s.sheet.Lines[i].Marks
+	for j, m := range marks {
+		for k := j + 1; k < len(marks); k++ {
 			for _, a := range s.stepsOf(j, m) {
-				for _, b := range s.stepsOf(k, line.Marks[k]) {
-					judges, steps := []int{j, k}, []int{a, b}
-					if !s.fitsWith(i, steppedLine(line, judges, steps)) {
-						continue
-					}
-					found = append(found, candidate{
-						kind: KindMarks, size: sizeOfPair, line: i, second: i, step: a, last: a, pairs: 1,
-						cells: []cellChange{s.moved(i, j, a), s.moved(i, k, b)},
-					})
+				for _, b := range s.stepsOf(k, marks[k]) {
+					try([]int{j, k}, []int{a, b})
 				}
 			}
 		}
 	}
-	return joinPairs(found)
 }
 
 // joinPairs makes one candidate of the pairs of one line with one step for

@@ -121,32 +121,57 @@ func (s *search) mustFit(raw int64) bool {
 	return s.low+2*s.margin < raw && raw < s.high-2*s.margin
 }
 
-// fitsWith reports whether the printed total comes out with another line in
-// the place of line i.
-func (s *search) fitsWith(i int, line Line) bool {
-	units, decided := lineUnits(line, s.sheet.Style)
-	raw := s.total - s.units[i] + units
+// fitsWith reports whether the printed total comes out with other lines in the
+// place of line i and those after it.
+func (s *search) fitsWith(i int, lines ...Line) bool {
+	raw, decided := s.unitsWith(i, lines...)
 	if !decided || !s.mayFit(raw) {
 		return false
 	}
-	if s.mustFit(raw) {
-		return true
+	return s.mustFit(raw) || s.prints(s.rawWith(i, lines...), s.score.Penalty)
+}
+
+// unitsWith gives the raw points, in units, with other lines from line i on, and
+// whether these are decided.
+func (s *search) unitsWith(i int, lines ...Line) (raw int64, decided bool) {
+	raw = s.total
+	for k, line := range lines {
+		units, decided := lineUnits(line, s.sheet.Style)
+		if !decided {
+			return 0, false
+		}
+		raw += units - s.units[i+k]
 	}
-	exact := new(big.Rat).Sub(s.score.Raw, s.score.Lines[i].Points)
-	return s.prints(exact.Add(exact, scoreLine(line, s.sheet.Style).Points), s.score.Penalty)
+	return raw, true
+}
+
+// rawWith gives the exact raw points with other lines, all decided, from line i on.
+func (s *search) rawWith(i int, lines ...Line) *big.Rat {
+	raw := new(big.Rat).Set(s.score.Raw)
+	for k, line := range lines {
+		raw.Sub(raw, s.score.Lines[i+k].Points)
+		raw.Add(raw, scoreLine(line, s.sheet.Style).Points)
+	}
+	return raw
 }
 
 // fitsSheet reports whether another sheet gives the printed total.
 func (s *search) fitsSheet(sheet Sheet) bool {
-	raw := int64(0)
+	raw, decided := sheetUnits(sheet)
+	return decided && (s.mustFit(raw) || s.mayFit(raw) && Agrees(sheet.Score().Points, s.printed.Points))
+}
+
+// sheetUnits gives a sheet's raw points in units, each line rounded down, and
+// whether every line is decided.
+func sheetUnits(sheet Sheet) (raw int64, decided bool) {
 	for _, line := range sheet.Lines {
 		units, decided := lineUnits(line, sheet.Style)
 		if !decided {
-			return false
+			return 0, false
 		}
 		raw += units
 	}
-	return s.mustFit(raw) || s.mayFit(raw) && Agrees(sheet.Score().Points, s.printed.Points)
+	return raw, true
 }
 
 // prints reports whether raw points less a penalty are printed as the total.

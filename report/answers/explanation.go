@@ -12,11 +12,13 @@ type Explanation struct {
 	// Kind is where the slip would be: ExplainedBy...
 	Kind string `json:"kind"`
 	Text string `json:"text"`
-	// Line and Figure are the line of kinds mark, k and marks (the first of two):
-	// figure, positioning or harmony.
-	Line   string       `json:"line,omitempty"`
-	Figure int          `json:"figure,omitempty"`
-	Cells  []CellChange `json:"cells,omitempty"`
+	// Line and Figure are the line of kinds mark, k, rows and marks (the first of
+	// two): figure, positioning or harmony. Cells of kind rows are the two marks of
+	// any one judge, or where AllSheets says so those of all judges together.
+	Line      string       `json:"line,omitempty"`
+	Figure    int          `json:"figure,omitempty"`
+	Cells     []CellChange `json:"cells,omitempty"`
+	AllSheets bool         `json:"allSheets,omitempty"`
 	// Step is by how many half points the mark, or the first of two, would be
 	// higher, Last the farthest step that fits as well; SecondStep is the second
 	// mark's. All are 0 where a mark is no grade.
@@ -37,18 +39,24 @@ type Explanation struct {
 	// which one, from 1, absent where it is all of them together.
 	Deducted string `json:"deducted,omitempty"`
 	Penalty  int    `json:"penalty,omitempty"`
+	// Points are those of a penalty that is not in the ledger; PerJudge is the one
+	// that, once for each judge, comes to them, 0 where none does.
+	Points   int64 `json:"points,omitempty"`
+	PerJudge int64 `json:"perJudge,omitempty"`
 	// Rulings are assumed for undecided lines.
 	Rulings []AssumedRuling `json:"rulings,omitempty"`
 }
 
 // The codes of Explanation.Kind.
 const (
-	ExplainedBySheet = string(scoring.KindSheet)
-	ExplainedByRules = string(scoring.KindRules)
-	ExplainedByMark  = string(scoring.KindMark)
-	ExplainedByJudge = string(scoring.KindJudge)
-	ExplainedByK     = string(scoring.KindK)
-	ExplainedByMarks = string(scoring.KindMarks)
+	ExplainedBySheet   = string(scoring.KindSheet)
+	ExplainedByRules   = string(scoring.KindRules)
+	ExplainedByPenalty = string(scoring.KindPenalty)
+	ExplainedByMark    = string(scoring.KindMark)
+	ExplainedByJudge   = string(scoring.KindJudge)
+	ExplainedByK       = string(scoring.KindK)
+	ExplainedByRows    = string(scoring.KindRows)
+	ExplainedByMarks   = string(scoring.KindMarks)
 )
 
 // The codes of Explanation.Setting.
@@ -103,9 +111,10 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 			Kind: string(e.Kind), Figure: e.Figure, Step: e.Step, Last: e.Last, SecondStep: e.SecondStep,
 			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
 			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
+			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge,
 		}
 		switch e.Kind {
-		case scoring.KindMark, scoring.KindMarks, scoring.KindK:
+		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindRows:
 			data.Line = e.Line.String()
 		}
 		for _, line := range e.Without {

@@ -32,6 +32,19 @@ type Official struct {
 	// Coarse says that fewer than two decimals were printed, so that chance alone
 	// often fits.
 	Coarse bool `json:"coarse,omitempty"`
+	// Chances say, for each kind among the explanations in their order, how often
+	// chance alone would be explained so; absent where a figure is undecided.
+	Chances []Chance `json:"chances,omitempty"`
+}
+
+// Chance says in how many of the totals that could be printed, none of them
+// farther from the own one than the printed one is, an explanation of a kind
+// would be found: Reached of Of, which is the Share.
+type Chance struct {
+	Kind    string        `json:"kind"`
+	Reached int64         `json:"reached"`
+	Of      int64         `json:"of"`
+	Share   report.Number `json:"share"`
 }
 
 // OfficialJudge compares a judge's printed total with the marks'.
@@ -92,6 +105,9 @@ func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
 	d.Fits, d.Coarse = r.Fits, r.Coarse
 	for _, j := range r.Judges {
 		d.Judges = append(d.Judges, OfficialJudge{j.Judge, report.Exact(j.Printed.Rat()), report.Exact(j.Own), j.Agrees})
+	}
+	for _, c := range r.Chances {
+		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})
 	}
 	d.MissingSheets = missingOf(r)
 }

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -43,6 +44,10 @@ func printedText(d answers.Flight) string { return d.Official.Points.Text(d.Offi
 // explanationPhrase says what is changed, up to the verb.
 func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	switch e.Kind {
+	case answers.ExplainedByPenalty:
+		return unknownPenaltyPhrase(e)
+	case answers.ExplainedByRows:
+		return rowsPhrase(e)
 	case answers.ExplainedByMark:
 		return markPhrase(e) + ", gives"
 	case answers.ExplainedByMarks:
@@ -54,6 +59,25 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	default:
 		return rulesPhrase(d, e)
 	}
+}
+
+// unknownPenaltyPhrase is "a penalty of 30, or of 15 once for each judge, that is
+// not in the ledger gives".
+func unknownPenaltyPhrase(e answers.Explanation) string {
+	penalty := "a penalty of " + strconv.FormatInt(e.Points, 10)
+	if e.PerJudge > 0 {
+		penalty += ", or of " + strconv.FormatInt(e.PerJudge, 10) + " once for each judge,"
+	}
+	return penalty + " that is not in the ledger gives"
+}
+
+// rowsPhrase is "the rows of figures 3 and 4 swapped on the sheet of A or C give".
+func rowsPhrase(e answers.Explanation) string {
+	rows := fmt.Sprintf("the rows of figures %d and %d swapped on ", e.Figure, e.Cells[1].Figure)
+	if e.AllSheets {
+		return rows + "all sheets give"
+	}
+	return rows + "the sheet of " + AnyInWords(judgesOf(e.Cells)) + " give"
 }
 
 // rulesPhrase says how the rules, or something beside the marks, were counted.

@@ -1,10 +1,13 @@
 package words_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"boxbook/report/answers"
 )
 
 // checkRows is a panel of three with a minority's hard zero and a gap: 721.33
@@ -50,6 +53,12 @@ func TestExplanationText(t *testing.T) {
 		{sheet{rows: []string{"10: 7", "positioning 31: 8"}}, "70.00", []string{
 			"positioning left out gives", "positioning, 8 points lower from A (0.0 instead of 8.0), gives",
 		}},
+		{sheet{rows: []string{"10: 7 8", "20: 6 6.5"}}, "170.00", []string{
+			"a penalty of 30, or of 15 once for each judge, that is not in the ledger gives",
+		}},
+		{sheet{rows: checkRows, more: []string{"penalty low 30"}}, "656.33", []string{"a penalty of 35 that is not in the ledger gives"}},
+		{sheet{rows: []string{"11: 7 9 7", "21: 8 8 8"}}, "249.00", []string{"the rows of figures 1 and 2 swapped on the sheet of A or C give"}},
+		{sheet{rows: []string{"11: 7 6.5 7.5", "21: 8 9 8"}}, "238.67", []string{"the rows of figures 1 and 2 swapped on all sheets give"}},
 		{sheet{rows: checkRows}, "721.93", []string{"filled marks rounded to 0.1 give"}},
 		{sheet{rows: checkRows}, "724.33", []string{"filled marks rounded to 0.5 give"}},
 		{sheet{rows: checkRows, rules: []string{"fill-rounding 0.5"}}, "721.33", []string{"filled marks unrounded give"}},
@@ -76,9 +85,13 @@ func TestExplanationText(t *testing.T) {
 		{two, "167.63", []string{"figure 1 filled and figure 3 at 0 give"}},
 	} {
 		o := c.sheet.answer(t, c.official).Official
-		require.GreaterOrEqual(t, len(o.Explanations), len(c.want), c.want)
+		said := o.Explanations
+		if said[0].Kind == answers.ExplainedByPenalty && !strings.Contains(c.want[0], "not in the ledger") {
+			said = said[1:] // a multiple of 5 below the own total, whatever else it is
+		}
+		require.GreaterOrEqual(t, len(said), len(c.want), c.want)
 		for i, want := range c.want {
-			assert.Equal(t, want+" "+c.official+" as printed", o.Explanations[i].Text)
+			assert.Equal(t, want+" "+c.official+" as printed", said[i].Text)
 		}
 	}
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // ShownExplanations is how many explanations a page lists; JSON has all.
-const ShownExplanations = 8
+const ShownExplanations = 5
 
 // OfficialSentence is the answer in one line.
 func OfficialSentence(d answers.Flight) string {
@@ -58,15 +58,71 @@ func OfficialNotes(o *answers.Official) []string {
 
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
-	text := ""
-	if o.Fits > 0 {
-		text = Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
-		if o.Explanations[0].Kind == answers.ExplainedByMarks {
-			text = Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+	return fitsText(o) + coincidenceText(o) +
+		"First compare these marks with your paper sheets: your own typing is the likelier slip. " +
+		"Then ask the contest's office at once; time limits for protests are short and set by the rules in force."
+}
+
+// fitsText says how many marks, or pairs of marks, would fit.
+func fitsText(o *answers.Official) string {
+	switch {
+	case o.Fits == 0:
+		return ""
+	case o.Explanations[0].Kind == answers.ExplainedByMarks:
+		return Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+	case o.Fits == 1:
+		return "1 mark would fit. "
+	default:
+		return Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
+	}
+}
+
+// coincidenceText says how often chance alone would be explained so, as it was
+// measured on the sheet; nothing where nothing is explained.
+func coincidenceText(o *answers.Official) string {
+	if len(o.Explanations) == 0 {
+		return ""
+	}
+	shares := make([]string, len(o.Chances))
+	for i, c := range o.Chances {
+		would := ""
+		if i == 0 && !o.Coarse {
+			would = "would fit "
 		}
+		shares[i] = classesSaid[c.Kind] + " " + would + shareOfTotals(c.Share.Float64())
 	}
-	if o.Coarse && len(o.Explanations) > 0 {
-		text += "Printed with fewer than two decimals, too coarsely to tell: chance alone often fits. "
+	measured := ListInWords(shares) + " of the totals this near. "
+	switch {
+	case o.Coarse && len(shares) == 0:
+		return "Printed too coarsely to tell; chance alone often fits. "
+	case o.Coarse:
+		return "Printed too coarsely to tell; chance alone often fits: " + measured
+	case len(shares) == 0:
+		return ""
+	default:
+		return "By chance alone " + measured
 	}
-	return text + "Ask the contest's office at once; time limits for protests are short and set by the rules in force."
+}
+
+// classesSaid are the kinds of explanations as what would be found.
+var classesSaid = map[string]string{
+	answers.ExplainedByPenalty: "a penalty",
+	answers.ExplainedByRules:   "another rule",
+	answers.ExplainedByMark:    "a misread mark",
+	answers.ExplainedByJudge:   "a sheet left out",
+	answers.ExplainedByK:       "another K",
+	answers.ExplainedByRows:    "swapped rows",
+	answers.ExplainedByMarks:   "two misread marks",
+}
+
+// shareOfTotals is a share as "about one in 50", "about 7 in 10" or "nearly all".
+func shareOfTotals(share float64) string {
+	switch {
+	case share >= 0.95:
+		return "nearly all"
+	case share >= 0.35:
+		return "about " + report.Float(10*share).Text(0) + " in 10"
+	default:
+		return ChanceWords(share, "one")
+	}
 }

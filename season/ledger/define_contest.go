@@ -283,5 +283,13 @@ func (l bodyLine) duty(c *season.Contest) {
 	c.Duties = append(c.Duties, d)
 }
 
+// panelNamed says a panel as "2 judges (A B)".
+func panelNamed(panel []string) string {
+	if len(panel) == 0 {
+		return judgeCount(0)
+	}
+	return judgeCount(len(panel)) + " (" + strings.Join(panel, " ") + ")"
+}
+
 // judgeCount says a number of judges in words.
 func judgeCount(n int) string { return display.Counted(n, "judge", "judges") }

@@ -2,10 +2,8 @@ package ledger
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report/display"
-
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -96,7 +94,7 @@ func (fr *flightReader) resolve(line bodyLine) {
 	ruling.Remark = line.end()
 	for _, earlier := range fr.fl.Rulings {
 		if earlier.Line == ruling.Line && earlier.Figure == ruling.Figure {
-			line.fail(line.key, rowTwice, ruling.Name(), earlier.At+1)
+			line.fail(line.key, rowTwice, ruling.Name(), "ruling", earlier.At+1)
 			return
 		}
 	}
@@ -159,8 +157,7 @@ func (fr *flightReader) judgeTotals(line bodyLine) {
 	line.end()
 	if n := len(fr.fl.JudgeTotals); !line.failed && !fr.lostPanel && n != len(fr.fl.Panel) {
 		at := lengthPlace(after(line.key), line.f.tokens[first:first+int32(n)], len(fr.fl.Panel))
-		fr.at(line.f, at, totalsCount, display.Counted(n, "total", "totals"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
-			rooted(fr.panel, fmt.Sprint(n))
+		fr.at(line.f, at, totalsCount, display.Counted(n, "total", "totals"), panelNamed(fr.fl.Panel)).rooted(fr.panel, fmt.Sprint(n))
 	}
 }
 

@@ -244,7 +244,7 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 			continue
 		}
 		if n, twice := first[judge]; twice {
-			fr.at(line.f, tok, rowTwice, "judge "+judge, n+1)
+			fr.at(line.f, tok, rowTwice, "judge "+judge, "row", n+1)
 			continue
 		}
 		first[judge] = line.line

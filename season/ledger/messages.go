@@ -255,7 +255,7 @@ var messages = map[Code]message{
 	sheetLength:    {Error, "sheet %s has %s, the sequence has %s", ""},
 	rowMissing:     {Error, "%s %s no row of marks; the panel has %s (%s)", ""},
 	rowDoubled:     {Error, "%s has a second row, of %s, the first is on line %d; the panel has %s", ""},
-	rowTwice:       {Error, "%s has a second row, the first is on line %d", ""},
+	rowTwice:       {Error, "%s has a second %s, the first is on line %d", ""},
 	noSuchFigure:   {Error, "there is no figure %s: %s has %s", ""},
 	noSuchLine:     {Error, "%s has no %s line", "add it to the sequence with its K, or delete this row"},
 	rowsAndSheets:  {Error, "%s in a flight that has %s", "give the marks by figure or by sheet, not both"},
@@ -264,7 +264,7 @@ var messages = map[Code]message{
 	sheetsAlike:    {Warning, "the sheets of %s and %s are equal in all marks", "look whether one was typed twice"},
 	noPanel:        {Error, "no panel: neither the flight nor its contest says who judged", "add `panel A B C`, the judges in the order of the marks"},
 	noSequence:     {Error, "marks without a sequence: the K factors are not known", "add `sequence NAME`"},
-	totalsCount:    {Error, "%s for a panel of %s (%s)", ""},
+	totalsCount:    {Error, "%s for a panel of %s", ""},
 
 	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
 	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s`"},

@@ -1,0 +1,46 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+)
+
+// The end of a reconciliation: how many marks fit, how often chance would, and
+// what to do, one's own paper first.
+func TestOfficialFoot(t *testing.T) {
+	const end = "First compare these marks with your paper sheets: your own typing is the likelier slip. " +
+		"Then ask the contest's office at once; time limits for protests are short and set by the rules in force."
+	chance := func(kind string, share float64) answers.Chance {
+		return answers.Chance{Kind: kind, Share: report.Float(share)}
+	}
+	for _, c := range []struct {
+		official answers.Official
+		want     string
+	}{
+		{answers.Official{}, end},
+		{
+			answers.Official{Fits: 1, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}}, Chances: []answers.Chance{chance("mark", .02)}},
+			"1 mark would fit. By chance alone a misread mark would fit about one in 50 of the totals this near. " + end,
+		},
+		{answers.Official{
+			Fits: 5, Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}},
+			Chances: []answers.Chance{chance("penalty", .1), chance("mark", .72), chance("k", 1)},
+		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in 10, " +
+			"a misread mark about 7 in 10 and another K nearly all of the totals this near. " + end},
+		{
+			answers.Official{Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}}},
+			"Printed too coarsely to tell; chance alone often fits. " + end,
+		},
+		{
+			answers.Official{Fits: 15, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMarks}}, Chances: []answers.Chance{chance("marks", .0001)}},
+			"15 pairs of marks would fit. By chance alone two misread marks would fit less than one in 1000 of the totals this near. " + end,
+		},
+	} {
+		assert.Equal(t, c.want, words.OfficialFoot(&c.official))
+	}
+}

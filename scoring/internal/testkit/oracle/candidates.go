@@ -1,0 +1,203 @@
+package oracle
+
+import (
+	"fmt"
+	"math/big"
+)
+
+// Classes of what may explain a printed total that is not the own one.
+const (
+	SlipRules   = "rules"   // another setting, a weighted line left out, a penalty counted otherwise
+	SlipPenalty = "penalty" // a penalty that the sheet does not have
+	SlipMark    = "mark"    // one mark misread
+	SlipJudge   = "judge"   // one sheet left out
+	SlipK       = "k"       // one K mistyped
+	SlipRows    = "rows"    // the rows of two neighbouring figures swapped
+	SlipMarks   = "marks"   // two marks misread, each by half a point
+)
+
+// Candidate is one change of a sheet and the points that come of it; no
+// candidate leaves a line undecided.
+type Candidate struct {
+	Class, What string
+	Points      *big.Rat
+}
+
+// Candidates tries every change of a class on a sheet of which every line is
+// decided. Penalties that the sheet does not have are tried up to the points
+// that it has.
+func Candidates(sheet Sheet, class string) []Candidate {
+	switch class {
+	case SlipRules:
+		return rulesCandidates(sheet)
+	case SlipPenalty:
+		return penaltyCandidates(sheet)
+	case SlipMark:
+		return markCandidates(sheet)
+	case SlipJudge:
+		return judgeCandidates(sheet)
+	case SlipK:
+		return kCandidates(sheet)
+	case SlipRows:
+		return rowsCandidates(sheet)
+	default:
+		return marksCandidates(sheet)
+	}
+}
+
+// tried collects candidates of one class.
+type tried struct {
+	class string
+	list  []Candidate
+}
+
+func (t *tried) sheet(sheet Sheet, format string, args ...any) {
+	if points := Score(sheet).Points; points != nil {
+		t.points(points, format, args...)
+	}
+}
+
+func (t *tried) points(points *big.Rat, format string, args ...any) {
+	t.list = append(t.list, Candidate{t.class, fmt.Sprintf(format, args...), points})
+}
+
+// copied gives a sheet whose rows may be changed.
+func copied(sheet Sheet) Sheet {
+	lines := make([]Line, len(sheet.Lines))
+	for i, line := range sheet.Lines {
+		line.Marks = append([]string{}, line.Marks...)
+		lines[i] = line
+	}
+	sheet.Lines = lines
+	return sheet
+}
+
+// A penalty that is not on the sheet: a whole number of points, a multiple of 5,
+// of 5 from every judge among them.
+func penaltyCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipPenalty}
+	own := Score(sheet).Points
+	for penalty := 5; whole(penalty).Cmp(own) <= 0; penalty += 5 {
+		t.points(new(big.Rat).Sub(own, whole(penalty)), "penalty %d", penalty)
+	}
+	return t.list
+}
+
+// The rows of two figures that stand next to each other, on one sheet or on
+// all. A swap that moves nothing is none, and one on all sheets that moves the
+// marks of a single one is that sheet's.
+func rowsCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipRows}
+	for i := 0; i+1 < len(sheet.Lines); i++ {
+		if sheet.Lines[i].Weighted || sheet.Lines[i+1].Weighted {
+			continue
+		}
+		all, moved := copied(sheet), 0
+		for judge := range sheet.Judges {
+			if sheet.Lines[i].Marks[judge] == sheet.Lines[i+1].Marks[judge] {
+				continue
+			}
+			moved++
+			one := copied(sheet)
+			swap(one, i, judge)
+			swap(all, i, judge)
+			t.sheet(one, "rows %d %d of %d", i, i+1, judge)
+		}
+		if moved > 1 {
+			t.sheet(all, "rows %d %d of all", i, i+1)
+		}
+	}
+	return t.list
+}
+
+func swap(sheet Sheet, line, judge int) {
+	above, below := sheet.Lines[line].Marks, sheet.Lines[line+1].Marks
+	above[judge], below[judge] = below[judge], above[judge]
+}
+
+func markCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipMark}
+	for i, line := range sheet.Lines {
+		for judge, was := range line.Marks {
+			for _, would := range readings(line) {
+				if would == was {
+					continue
+				}
+				other := copied(sheet)
+				other.Lines[i].Marks[judge] = would
+				t.sheet(other, "mark %d %d %s", i, judge, would)
+			}
+		}
+	}
+	return t.list
+}
+
+// readings are what a mark may have been: any grade, AV and, of a figure, HZ or PZ.
+func readings(line Line) []string {
+	marks := []string{Average}
+	if !line.Weighted {
+		marks = append(marks, HardZero, PerceptionZero)
+	}
+	for half := 0; half <= 20; half++ {
+		marks = append(marks, gradeText(half))
+	}
+	return marks
+}
+
+func judgeCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipJudge}
+	for judge := range sheet.Judges {
+		if sheet.Judges == 1 {
+			break
+		}
+		other := copied(sheet)
+		other.Judges--
+		for i, line := range other.Lines {
+			other.Lines[i].Marks = append(line.Marks[:judge:judge], line.Marks[judge+1:]...)
+		}
+		t.sheet(other, "judge %d", judge)
+	}
+	return t.list
+}
+
+func kCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipK}
+	for i, line := range sheet.Lines {
+		for k := 1; k <= 99; k++ {
+			if k != line.K {
+				other := copied(sheet)
+				other.Lines[i].K = k
+				t.sheet(other, "k %d %d", i, k)
+			}
+		}
+	}
+	return t.list
+}
+
+func marksCandidates(sheet Sheet) []Candidate {
+	t := &tried{class: SlipMarks}
+	cells := len(sheet.Lines) * sheet.Judges
+	for first := range cells {
+		for second := first + 1; second < cells; second++ {
+			for _, steps := range [][2]int{{1, 1}, {1, -1}, {-1, 1}, {-1, -1}} {
+				other := copied(sheet)
+				if step(other, first, steps[0]) && step(other, second, steps[1]) {
+					t.sheet(other, "marks %d %+d and %d %+d", first, steps[0], second, steps[1])
+				}
+			}
+		}
+	}
+	return t.list
+}
+
+// step moves the grade of one cell by half points; false where it cannot.
+func step(sheet Sheet, cell, by int) bool {
+	mark := &sheet.Lines[cell/sheet.Judges].Marks[cell%sheet.Judges]
+	for half := 0; half <= 20; half++ {
+		if *mark == gradeText(half) && half+by >= 0 && half+by <= 20 {
+			*mark = gradeText(half + by)
+			return true
+		}
+	}
+	return false
+}
