@@ -2,99 +2,113 @@ package stats
 
 import "math/rand/v2"
 
-// changingPlaces are the units that change places between before and after, a
-// bit an observation: Units are those that may, Before of them stand before, and
-// Stays is the part of before that never moves.
-type changingPlaces struct {
-	Units  []uint64
-	Before int
-	Stays  uint64
+// arrangementLimit is how many arrangements of before and after are enumerated,
+// and how many are taken where there are more.
+const arrangementLimit = 20_000
+
+// wordBits is how many observations before and after fit a word.
+const wordBits = 64
+
+// block is a set of units that change places among each other, a bit an
+// observation; as many of them stand before as at first.
+type block struct {
+	units  []uint64
+	before int
 }
 
-// units are the clusters that lie on one side, those before first; one on both
-// sides stays where it is.
-func (n Notices) units() changingPlaces {
-	var order []int
-	masks := map[int]uint64{}
-	for i := range len(n.Before) + len(n.After) {
-		cluster := i
-		if n.Cluster != nil {
-			cluster = n.Cluster[i]
-		}
-		if masks[cluster] == 0 {
-			order = append(order, cluster)
-		}
-		masks[cluster] |= 1 << i
-	}
-	before := lowBits(len(n.Before))
-	var out changingPlaces
-	for _, cluster := range order {
-		switch mask := masks[cluster]; {
-		case mask&before == mask:
-			out.Units = append(out.Units, mask)
-			out.Before++
-		case mask&before == 0:
-			out.Units = append(out.Units, mask)
-		default:
-			out.Stays |= mask & before
-		}
-	}
-	return out
+// arrangements are all ways to label observations as before and after: within
+// each block units change places, and stays is the part of before that never
+// moves.
+type arrangements struct {
+	blocks []block
+	stays  uint64
 }
 
-// each visits the arrangements with as many units before as there are, as the
-// observations before: all of them if there are at most arrangementLimit, else
-// that many, the observed one first and the others drawn with a fixed seed.
-func (c changingPlaces) each(observed uint64, visit func(before uint64)) (arrangements int, exact bool) {
-	if oneOf(len(c.Units), c.Before)*arrangementLimit >= 1 {
-		c.every(0, c.Before, c.Stays, func(before uint64) {
-			arrangements++
+// each visits the arrangements, as the observations before: all of them if there
+// are at most arrangementLimit, else that many, the observed one first and the
+// others drawn with a fixed seed.
+func (a arrangements) each(observed uint64, visit func(before uint64)) (count int, exact bool) {
+	if a.least()*arrangementLimit >= 1 {
+		every(a.blocks, a.stays, func(before uint64) {
+			count++
 			visit(before)
 		})
-		return arrangements, true
+		return count, true
 	}
 	visit(observed)
-	c.drawn(arrangementLimit-1, visit)
+	random := rand.NewPCG(1, 1)
+	for range arrangementLimit - 1 {
+		before := a.stays
+		for _, b := range a.blocks {
+			before |= b.drawn(random)
+		}
+		visit(before)
+	}
 	return arrangementLimit, false
 }
 
-// drawn visits arrangements drawn with a fixed seed. The smaller side is drawn.
-func (c changingPlaces) drawn(times int, visit func(before uint64)) {
-	units, drawn := c.Units, c.Before
-	all := uint64(0)
-	for _, u := range units {
-		all |= u
+// least is one of how many arrangements there are.
+func (a arrangements) least() float64 {
+	p := 1.0
+	for _, b := range a.blocks {
+		p *= oneOf(len(b.units), b.before)
 	}
-	fewerAfter := c.Before > len(units)-c.Before
-	if fewerAfter {
-		drawn = len(units) - c.Before
-	}
-	random := rand.NewPCG(1, 1)
-	for range times {
-		chosen, bits := uint64(0), uint64(0)
-		for i := range drawn {
-			if i%2 == 0 {
-				bits = random.Uint64() // enough for two places among so few
-			}
-			at := i + int(bits>>32*uint64(len(units)-i)>>32)
-			bits <<= 32
-			units[i], units[at] = units[at], units[i]
-			chosen |= units[i]
-		}
-		if fewerAfter {
-			chosen = all &^ chosen
-		}
-		visit(c.Stays | chosen)
-	}
+	return p
 }
 
-// every chooses some of the units from one on.
-func (c changingPlaces) every(from, choose int, before uint64, visit func(uint64)) {
-	if choose == 0 {
+// every visits all combinations of the blocks' choices.
+func every(blocks []block, before uint64, visit func(uint64)) {
+	if len(blocks) == 0 {
 		visit(before)
 		return
 	}
-	for i := from; i <= len(c.Units)-choose; i++ {
-		c.every(i+1, choose-1, before|c.Units[i], visit)
+	choices(blocks[0].units, blocks[0].before, before, func(with uint64) { every(blocks[1:], with, visit) })
+}
+
+// choices visits the choices of some units, each added to what is before.
+func choices(units []uint64, some int, before uint64, visit func(uint64)) {
+	if some == 0 {
+		visit(before)
+		return
 	}
+	for i := 0; i <= len(units)-some; i++ {
+		choices(units[i+1:], some-1, before|units[i], visit)
+	}
+}
+
+// drawn chooses units for before at random: the smaller side is drawn.
+func (b block) drawn(random *rand.PCG) uint64 {
+	units, some := b.units, min(b.before, len(b.units)-b.before)
+	chosen, digits := uint64(0), uint64(0)
+	for i := range some {
+		if i%2 == 0 {
+			digits = random.Uint64() // enough for two places among so few
+		}
+		at := i + int(digits>>32*uint64(len(units)-i)>>32)
+		digits <<= 32
+		units[i], units[at] = units[at], units[i]
+		chosen |= units[i]
+	}
+	if some == b.before {
+		return chosen
+	}
+	rest := uint64(0)
+	for _, u := range units[some:] {
+		rest |= u
+	}
+	return rest
+}
+
+func lowBits(n int) uint64 {
+	if n >= wordBits {
+		return 1<<wordBits - 1
+	}
+	return 1<<n - 1
+}
+
+func bitOf(set bool, i int) uint64 {
+	if set {
+		return 1 << i
+	}
+	return 0
 }

@@ -54,13 +54,6 @@ type NoticedFall struct {
 	Exact        bool
 }
 
-// wordBits is how many observations before and after fit a word.
-const wordBits = 64
-
-// arrangementLimit is how many arrangements are enumerated, and how many are
-// drawn where there are more.
-const arrangementLimit = 20_000
-
 // The slack by which ranks and statistics count as equal.
 const (
 	rankTie      = 1e-12 // scores of the kinds as observed
@@ -171,20 +164,6 @@ func (t *Tally) add(n Notice) {
 	if n == Present {
 		t.Seen++
 	}
-}
-
-func lowBits(n int) uint64 {
-	if n >= wordBits {
-		return math.MaxUint64
-	}
-	return 1<<n - 1
-}
-
-func bitOf(set bool, i int) uint64 {
-	if set {
-		return 1 << i
-	}
-	return 0
 }
 
 // noticeTallies are the tallies of all kinds in one arrangement; those after are
@@ -325,7 +304,7 @@ func (f *NoticedFall) permute(m *noticeMasks, n Notices) {
 		}
 		z, fall = z+highZ/at, fall+highFall/at
 	}
-	f.Arrangements, f.Exact = n.units().each(m.before, count)
+	f.Arrangements, f.Exact = n.places().each(m.before, count)
 	f.PZ, f.PFall = z/float64(f.Arrangements), fall/float64(f.Arrangements)
 }
 
@@ -347,4 +326,35 @@ func nthLargest(values []float64, n int, room []float64) float64 {
 		room[at] = v
 	}
 	return room[len(room)-1]
+}
+
+// places are the clusters that lie on one side, which change places; one on both
+// sides stays where it is.
+func (n Notices) places() arrangements {
+	var order []int
+	masks := map[int]uint64{}
+	for i := range len(n.Before) + len(n.After) {
+		cluster := i
+		if n.Cluster != nil {
+			cluster = n.Cluster[i]
+		}
+		if masks[cluster] == 0 {
+			order = append(order, cluster)
+		}
+		masks[cluster] |= 1 << i
+	}
+	before := lowBits(len(n.Before))
+	var whole block
+	stays := uint64(0)
+	for _, cluster := range order {
+		switch mask := masks[cluster]; {
+		case mask&before == mask:
+			whole.units, whole.before = append(whole.units, mask), whole.before+1
+		case mask&before == 0:
+			whole.units = append(whole.units, mask)
+		default:
+			stays |= mask & before
+		}
+	}
+	return arrangements{[]block{whole}, stays}
 }
