@@ -13,6 +13,7 @@ type levelGroup struct {
 	tables  [wordBits / 8][256]float64
 	left    float64
 	leftN   int
+	total   []float64 // by stratum
 	squares []float64 // by stratum, about the stratum's mean
 }
 
@@ -84,10 +85,11 @@ func (g *levelGroup) read(at int, rows, left []Levels) {
 }
 
 func (g *levelGroup) spread(strata []uint64, at int, rows []Levels) {
-	g.squares = make([]float64, len(strata))
+	g.total, g.squares = make([]float64, len(strata)), make([]float64, len(strata))
 	for s, stratum := range strata {
 		set := stratum & g.has
-		mean := g.sum(set) / float64(max(1, bits.OnesCount64(set)))
+		g.total[s] = g.sum(set)
+		mean := g.total[s] / float64(max(1, bits.OnesCount64(set)))
 		for i, o := range rows {
 			if set>>i&1 == 1 {
 				g.squares[s] += (o.Values[at] - mean) * (o.Values[at] - mean)
@@ -114,7 +116,8 @@ func (m *levelMasks) fit(group int, before uint64) levelFit {
 			continue
 		}
 		weight := na * nb / (na + nb)
-		out.change += weight * (g.sum(a)/na - g.sum(b)/nb)
+		sum := g.sum(b)
+		out.change += weight * ((g.total[s]-sum)/na - sum/nb)
 		out.weight += weight
 		out.df += int(na+nb) - 1
 		squares += g.squares[s]

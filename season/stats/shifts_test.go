@@ -261,7 +261,7 @@ func TestShiftEffect(t *testing.T) {
 	assert.Equal(t, 0.0, betweenShare(rows[:3]), "one cluster tells nothing")
 }
 
-// manyLevels are as many observations as a drill can have, of 13 groups.
+// manyLevels are observations of 13 groups; the target lies low.
 func manyLevels(before, after int) Shifts {
 	r := rand.New(rand.NewPCG(5, 5))
 	side := func(first, n int) []Levels {
@@ -270,6 +270,7 @@ func manyLevels(before, after int) Shifts {
 			for range 13 {
 				rows[i] = append(rows[i], r.NormFloat64())
 			}
+			rows[i][0]--
 		}
 		return levels(first, rows...)
 	}
