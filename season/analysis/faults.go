@@ -83,12 +83,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 		slices.SortStableFunc(rows, compareRecurring)
 	}
 	back := ComesBack(l, s.Pilot)
-	out.Back = back[:min(RecurringNamed, len(back))]
-	for _, row := range back {
-		if row.Undrilled() {
-			out.Without = append(out.Without, row)
-		}
-	}
+	out.Back, out.Without = back[:min(RecurringNamed, len(back))], Without(back)
 	return out
 }
 

@@ -81,8 +81,16 @@ func (t RecurringKind) sinceDrill(flights []*season.Flight) RecurringKind {
 	return out
 }
 
-// Undrilled reports whether no drill is open on the kind.
-func (t RecurringKind) Undrilled() bool { return t.Drill == nil || t.Ended != 0 }
+// Without keeps the kinds on which no drill is open.
+func Without(back []RecurringKind) []RecurringKind {
+	var kept []RecurringKind
+	for _, row := range back {
+		if row.Drill == nil || row.Ended != 0 {
+			kept = append(kept, row)
+		}
+	}
+	return kept
+}
 
 // compareRates puts the kind first that was noted in the larger share of the
 // flights that could show it.

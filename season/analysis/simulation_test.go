@@ -11,8 +11,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/stat/distuv"
 
-	"boxbook/scoring"
-	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/analysis/code"
 	"boxbook/season/internal/testkit/simulate"
@@ -230,82 +228,6 @@ func anyFirm(trends []analysis.Trend) bool {
 	return slices.ContainsFunc(trends, func(t analysis.Trend) bool { return firm(t.Word) })
 }
 
-// faultLedger makes a ledger of flights with faults and one drill, without any
-// text: the way the drills command reads it.
-func faultLedger(before, after [][]bool, target int, prompted int, named bool) *season.Ledger {
-	l := &season.Ledger{AsOf: 1 << 20}
-	pilot := &season.Pilot{Handle: "ines"}
-	kinds := make([]*season.FaultKind, len(before[0]))
-	for k := range kinds {
-		kinds[k] = &season.FaultKind{Name: fmt.Sprint("kind-", k), Plain: &scoring.Decimal{Units: 1}}
-	}
-	add := func(day int, seen []bool) *season.Flight {
-		f := &season.Flight{Name: fmt.Sprint("flight-", day), Date: season.Date(day), Pilot: pilot, Programme: season.Known, Reviewed: []season.Review{{}}}
-		for k, s := range seen {
-			if s {
-				f.Faults = append(f.Faults, season.Fault{Figure: k + 1, Kind: kinds[k], Amount: season.Amount{Times: 1}})
-			}
-		}
-		l.Flights = append(l.Flights, f)
-		return f
-	}
-	day := 10000
-	for _, seen := range before {
-		day += 7
-		add(day, seen)
-	}
-	drill := &season.Drill{Date: season.Date(day + 1), Pilot: pilot, Target: kinds[target].Name}
-	if named {
-		drill.Prompted = l.Flights[len(l.Flights)-prompted:]
-	}
-	l.Drills = []*season.Drill{drill}
-	for _, seen := range after {
-		day += 7
-		add(day, seen)
-	}
-	return l
-}
-
-// A drill set on the worst of twelve faults, nothing having changed, "worked"
-// in at most 6 %, with the flights that prompted it named or not.
-func TestSimulationDrillNothingChanged(t *testing.T) {
-	type kind struct {
-		chance        float64
-		before, after int
-	}
-	cell := 300
-	for _, c := range inLong([]kind{{0.4, 12, 8}}, kind{0.2, 10, 10}, kind{0.2, 20, 10}, kind{0.6, 10, 10}, kind{0.6, 20, 10}, kind{0.8, 10, 10}, kind{0.8, 20, 10}) {
-		chance := slices.Repeat([]float64{c.chance}, 12)
-		for _, named := range []bool{true, false} {
-			r, worked := randomness(cell), rate{}
-			cell++
-			for range seasons() {
-				before, after := simulate.Faults(r, c.before, chance), simulate.Faults(r, c.after, chance)
-				target := simulate.Worst(before, 4)
-				answers := analysis.DrillsOf(faultLedger(before, after, target, 4, named), season.Selection{})
-				worked.add(answers[0].Word == analysis.Worked)
-			}
-			atMost(t, fmt.Sprintf("a drill on the worst of 12 faults, each in %.0f %% of flights, %d before, %d after, prompting flights named %v",
-				100*c.chance, c.before, c.after, named), worked, 0.06)
-		}
-	}
-}
-
-// A fault that falls from .7 to .1 of flights, 10 before and 8 after, is found
-// in at least 65 %.
-func TestSimulationDrillThatWorked(t *testing.T) {
-	r, worked := randomness(330), rate{}
-	steady := []float64{0.7, 0.4, 0.4, 0.4, 0.4}
-	better := []float64{0.1, 0.4, 0.4, 0.4, 0.4}
-	for range seasons() {
-		before, after := simulate.Faults(r, 11, steady), simulate.Faults(r, 8, better)
-		answers := analysis.DrillsOf(faultLedger(before, after, 0, 1, true), season.Selection{})
-		require.Equal(t, 10, answers[0].Before.Flights)
-		worked.add(answers[0].Word == analysis.Worked)
-	}
-	atLeast(t, "a fault from .7 to .1 of flights, 10 before and 8 after", worked, 0.65)
-}
-
 // clustersOf groups a season's values by contest.
 func clustersOf(flights []simulate.Flight) [][]float64 {
 	var clusters [][]float64
@@ -344,67 +266,4 @@ func TestSimulationThreshold(t *testing.T) {
 		met.add(ok && state == code.Met)
 	}
 	atLeast(t, "threshold at a true share of 85 %, 12 flights", met, 0.90)
-}
-
-// A drill on the worst of thirteen families by its last four flights, nothing
-// having changed, "worked" in at most 6 %: with one sequence all season, with
-// another one since the drill, and with contests that touch a family alone. One
-// that lifts its family by 1.5 standard deviations of a flight is found.
-func TestSimulationDrillOnFamily(t *testing.T) {
-	type kind struct {
-		perContest int
-		contestSD  float64
-		two        bool
-	}
-	cell := 340
-	for _, c := range inLong([]kind{{2, 3, false}, {2, 3, true}}, kind{1, 0, false}, kind{1, 0, true}, kind{2, 0, false}, kind{3, 0, false}, kind{3, 3, false}, kind{3, 3, true}) {
-		r, worked := randomness(cell), rate{}
-		cell++
-		for range seasons() {
-			worked.add(familyDrill(r, c.perContest, c.contestSD, c.two, 0) == analysis.Worked)
-		}
-		atMost(t, fmt.Sprintf("a drill on the worst of 13 families, %d a contest, contest effect %.1f grade, another sequence %v", c.perContest, c.contestSD/10, c.two), worked, 0.06)
-	}
-	r, worked := randomness(cell), rate{}
-	for range seasons() {
-		worked.add(familyDrill(r, 1, 0, false, 1.5) == analysis.Worked)
-	}
-	atLeast(t, "a drill that lifts its family by 1.5 SD, 6 before and 8 after", worked, 0.65)
-}
-
-// familyDrill makes 18 flights and judges a drill set after the tenth on the
-// family that was worst against the rest in the four before it, as
-// Ledger.DrillsOf does, from values in place of grades. With two sequences every
-// other flight since the drill is on a new one.
-func familyDrill(r *rand.Rand, perContest int, contestSD float64, two bool, lift float64) analysis.DrillWord {
-	made := simulate.Families{Figures: familyFigures, Flights: 18, PerContest: perContest, FigureSD: 10, ContestSD: contestSD}.Make(r)
-	groups := make([][]analysis.TrendPoint, len(made))
-	worst, lowest := 0, math.Inf(1)
-	for g := range made {
-		shift := 7 * r.NormFloat64()
-		sd := 10 * math.Sqrt(1/float64(familyFigures[g])+1/float64(23-familyFigures[g]))
-		groups[g] = points(made[g])
-		sum := 0.0
-		for i := range groups[g] {
-			if two && i >= 10 && i%2 == 0 {
-				groups[g][i].Value += shift
-				groups[g][i].Stratum = "another"
-			}
-			if i >= 6 && i < 10 {
-				sum += groups[g][i].Value / sd
-			}
-		}
-		if sum < lowest {
-			worst, lowest = g, sum
-		}
-	}
-	before, since := make([]bool, 18), make([]bool, 18)
-	sd := 10 * math.Sqrt(1/float64(familyFigures[worst])+1/float64(23-familyFigures[worst]))
-	for i := range since {
-		before[i], since[i] = i < 6, i >= 10
-		if since[i] {
-			groups[worst][i].Value += lift * sd
-		}
-	}
-	return analysis.JudgeGroupDrill(groups, worst, before, since).Word
 }

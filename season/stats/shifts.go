@@ -150,3 +150,13 @@ func (m *levelMasks) places() arrangements {
 	}
 	return out
 }
+
+// Interval bounds Change with the given confidence by its t, widened by the root
+// of Effect. It fails with ErrRange for a confidence outside 0..0.999999.
+func (g GroupShift) Interval(confidence float64) (Interval, error) {
+	if err := checkConfidence(confidence); err != nil {
+		return Interval{}, err
+	}
+	half := studentCritical(confidence, g.DF) * g.SE * math.Sqrt(g.Effect)
+	return Interval{g.Change - half, g.Change + half}, nil
+}

@@ -239,6 +239,17 @@ func TestShiftByHand(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 3/math.Sqrt(10.0/4*2/3), g.T, 1e-12)
 	assert.Equal(t, 4, g.DF)
+	// Student's t of .95 on 4 degrees of freedom, 2.131847, of any table.
+	wide, err := g.Interval(.9)
+	require.NoError(t, err)
+	assert.InDelta(t, 3-2.131847*g.SE, wide.Low, 1e-5)
+	assert.InDelta(t, 3+2.131847*g.SE, wide.High, 1e-5)
+	_, err = g.Interval(1)
+	require.ErrorIs(t, err, ErrRange)
+	g.Effect = 4
+	doubled, err := g.Interval(.9)
+	require.NoError(t, err)
+	assert.InDelta(t, 2*(wide.High-3), doubled.High-3, 1e-12)
 	assert.InDelta(t, 2.0/20, g.P, 1e-12, "the split seen, and the one with the two 3 exchanged")
 }
 
