@@ -38,7 +38,7 @@ func nothingBack(d answers.Faults) string {
 	if d.Reviewed < d.Limits.Flights {
 		return Sentence(FewWatched(d)) + "."
 	}
-	return fmt.Sprintf("No fault of flying has come back in %s: none was noted in two of at least %s reviewed flights since its drill.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
+	return fmt.Sprintf("No fault of flying has come back in %s: none was noted twice since its drill, in at least %s flights that could show it.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
 }
 
 // backWords say how often a kind comes back, what it costs, and its drill.
