@@ -66,7 +66,7 @@ func TestDrillsWithoutTests(t *testing.T) {
 	plain, all := textOf(t, Drills(answer, false)), textOf(t, Drills(answer, true))
 	assert.Contains(t, plain, "Other numbers: boxbook drills --all")
 	assert.NotRegexp(t, `(?m)\d\.\d{3}|Fisher|permutation`, plain)
-	assert.Regexp(t, `(?m)^radius +0\.016 +0\.\d{3} +0\.\d{3} +0\.\d{3} `, all)
+	assert.Regexp(t, `(?m)^radius +2025-06-20 +0\.016 +0\.\d{3} +0\.\d{3} +0\.\d{3} `, all)
 	assert.Contains(t, all, "Fisher's exact test")
 	assert.NotContains(t, all, "--all")
 	assert.Less(t, strings.Count(plain, "\n"), 45)

@@ -24,8 +24,8 @@ func DrillTable(d answers.Drills) *report.Table {
 
 // DrillTestTable has a row a drill: the tests.
 func DrillTestTable(d answers.Drills) *report.Table {
-	columns := []report.Column{{Title: words.ColumnTarget, Flexible: true, Min: 8}}
-	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio} {
+	columns := []report.Column{{Title: words.ColumnTarget, Flexible: true, Min: 8}, {Title: words.ColumnSet}}
+	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.ColumnFrom, words.ColumnTo} {
 		columns = append(columns, report.Column{Title: title, Align: report.Right})
 	}
 	return drillTable(d, columns, drillTestRow)
@@ -64,15 +64,18 @@ func drillTestRow(drill answers.Drill) []report.Cell {
 	if drill.Tests != nil {
 		tests = *drill.Tests
 	}
-	ratio := report.Empty()
-	if r := drill.Rate; r != nil && r.Ratio.Known() {
-		ratio = report.Text(fmt.Sprintf("%s (%s to %s)", r.Ratio.Text(2), r.Low.Text(2), r.High.Text(2)))
+	var rate answers.Rate
+	if drill.Rate != nil {
+		rate = *drill.Rate
 	}
-	row := []report.Cell{report.Text(words.GroupTitle(drill.Target))}
+	row := []report.Cell{report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date)}
 	for _, p := range []report.Number{drill.P, tests.Z, tests.Fall, tests.Faults, tests.T} {
 		row = append(row, report.Num(p, 3))
 	}
-	return append(row, ratio)
+	for _, n := range []report.Number{rate.Ratio, rate.Low, rate.High} {
+		row = append(row, report.Num(n, 2))
+	}
+	return row
 }
 
 func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {

@@ -100,7 +100,8 @@ func drillsPage(d answers.Drills) report.Document {
 	}
 	doc.Sections = append(doc.Sections, said)
 	if len(d.Drills) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}},
+			report.Section{Heading: words.TestsHeading, Blocks: []report.Block{tables.DrillTestTable(d), tables.DrillTestNotes(d)}})
 	}
 	return doc
 }
