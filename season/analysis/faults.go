@@ -63,14 +63,15 @@ const RecurringFlights = DrillSideFlights
 func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	l = l.KnownTo(s)
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
-	var flights []*season.Flight
+	var flights []notedFlight
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
 		if !f.Counts() || !f.Watched() {
 			continue
 		}
-		flights = append(flights, f)
-		out.addFlight(f)
+		noted := notedIn(f)
+		flights = append(flights, noted)
+		out.addFlight(noted)
 		differences = append(differences, calibrating(f, &out.Calibration)...)
 	}
 	out.Watched = len(flights)
@@ -99,17 +100,15 @@ func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
 
 // expose counts the flights that could show each row: a row of one group those
 // that flew the group, or in which it was noted there.
-func (t *Recurring) expose(flights []*season.Flight) {
-	for i := range t.Rows {
-		row := &t.Rows[i]
-		for _, f := range flights {
-			if row.Group == "" && f.CouldShow(row.Kind) || row.Group != "" && f.CouldShowIn(row.Group) || row.notedIn(f) {
+func (t *Recurring) expose(flights []notedFlight) {
+	for _, f := range flights {
+		for i := range t.Rows {
+			row := &t.Rows[i]
+			if row.Group == "" && f.CouldShow(row.Kind) || row.Group != "" && f.CouldShowIn(row.Group) || f.has(row) {
 				row.Exposed++
 			}
 		}
-	}
-	for i := range t.Kinds {
-		for _, f := range flights {
+		for i := range t.Kinds {
 			if f.CouldShow(t.Kinds[i].Kind) {
 				t.Kinds[i].Exposed++
 			}
@@ -117,16 +116,39 @@ func (t *Recurring) expose(flights []*season.Flight) {
 	}
 }
 
-// notedIn reports whether the row's kind was noted in its group in a flight.
-func (t *RecurringKind) notedIn(f *season.Flight) bool {
-	return slices.ContainsFunc(f.Noted(), func(n season.NotedFault) bool { return n.Kind == t.Kind && groupOf(f, n) == t.Group })
+// notedFlight is a flight with its faults as they count, the group that each was
+// noted on and its points at stake.
+type notedFlight struct {
+	*season.Flight
+	noted  []season.NotedFault
+	groups []string
+	points []*big.Rat
+}
+
+func notedIn(f *season.Flight) notedFlight {
+	out := notedFlight{Flight: f, noted: f.Noted()}
+	out.points = pointsAtStake(f, out.noted)
+	for _, n := range out.noted {
+		out.groups = append(out.groups, groupOf(f, n))
+	}
+	return out
+}
+
+// has reports whether the row's kind was noted in its group.
+func (f notedFlight) has(row *RecurringKind) bool {
+	for i, n := range f.noted {
+		if n.Kind == row.Kind && f.groups[i] == row.Group {
+			return true
+		}
+	}
+	return false
 }
 
 // firstMet dates each row by the pilot's first flight with it, of any season.
 func (t *Recurring) firstMet(l *season.Ledger) {
 	var all Recurring
 	for _, f := range reviewedFlights(l, t.Pilot) {
-		all.addFlight(f)
+		all.addFlight(notedIn(f))
 	}
 	for i := range t.Rows {
 		t.Rows[i].Since = all.Rows[rowOf(&all.Rows, t.Rows[i].Kind, t.Rows[i].Group)].Since
@@ -153,23 +175,22 @@ func (t *Recurring) nameGroups() {
 }
 
 // addFlight counts a flight's faults, by kind and group and by kind.
-func (t *Recurring) addFlight(f *season.Flight) {
-	points := pointsAtStake(f)
+func (t *Recurring) addFlight(f notedFlight) {
 	rows, kinds := map[int]bool{}, map[int]bool{} // met in this flight
-	for i, n := range f.Noted() {
-		at := rowOf(&t.Rows, n.Kind, groupOf(f, n))
-		t.Rows[at].add(f, n, points[i], !rows[at])
+	for i, n := range f.noted {
+		at := rowOf(&t.Rows, n.Kind, f.groups[i])
+		t.Rows[at].add(f.Date, n, f.points[i], !rows[at])
 		rows[at] = true
 		at = rowOf(&t.Kinds, n.Kind, "")
-		t.Kinds[at].add(f, n, points[i], !kinds[at])
+		t.Kinds[at].add(f.Date, n, f.points[i], !kinds[at])
 		kinds[at] = true
 	}
 }
 
 // add counts a fault; first says that it is the first of its flight.
-func (t *RecurringKind) add(f *season.Flight, n season.NotedFault, points *big.Rat, first bool) {
+func (t *RecurringKind) add(day season.Date, n season.NotedFault, points *big.Rat, first bool) {
 	if t.Flights == 0 {
-		t.Since = f.Date
+		t.Since = day
 	}
 	if first {
 		t.Flights++
@@ -200,8 +221,7 @@ func rowOf(rows *[]RecurringKind, kind *season.FaultKind, group string) int {
 // pointsAtStake gives deduction x K of each noted fault, the following figure
 // included where the kind costs it the same: 0 for what no judge takes points
 // for, nil where the K or the price is not known.
-func pointsAtStake(f *season.Flight) []*big.Rat {
-	noted := f.Noted()
+func pointsAtStake(f *season.Flight, noted []season.NotedFault) []*big.Rat {
 	points := make([]*big.Rat, len(noted))
 	for i, n := range noted {
 		if !n.Graded() {

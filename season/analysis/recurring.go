@@ -31,15 +31,17 @@ func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
 	today := cmp.Or(l.AsOf, flights[len(flights)-1].Date)
 	flights = slices.DeleteFunc(flights, func(f *season.Flight) bool { return f.Date <= today-RecurringDays })
 	met := Recurring{Pilot: p}
+	var noted []notedFlight
 	for _, f := range flights {
-		met.addFlight(f)
+		noted = append(noted, notedIn(f))
+		met.addFlight(noted[len(noted)-1])
 	}
 	met.nameGroups()
 	met.setDrills(l, p)
 	met.firstMet(l)
 	var back []RecurringKind
 	for _, row := range met.Kinds {
-		row = row.sinceDrill(flights)
+		row = row.sinceDrill(noted)
 		if !row.Kind.Safety && row.Flights >= RecurringTwice && row.Exposed >= RecurringFlights {
 			back = append(back, row)
 		}
@@ -61,7 +63,7 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 }
 
 // sinceDrill counts the kind again, in the flights after its latest drill.
-func (t RecurringKind) sinceDrill(flights []*season.Flight) RecurringKind {
+func (t RecurringKind) sinceDrill(flights []notedFlight) RecurringKind {
 	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Points: new(big.Rat)}
 	for _, f := range flights {
 		if t.Drill != nil && f.Date <= t.Drill.Date || !f.CouldShow(t.Kind) {
@@ -69,10 +71,9 @@ func (t RecurringKind) sinceDrill(flights []*season.Flight) RecurringKind {
 		}
 		out.Exposed++
 		first := true
-		points := pointsAtStake(f)
-		for i, n := range f.Noted() {
+		for i, n := range f.noted {
 			if n.Kind == t.Kind {
-				out.add(f, n, points[i], first)
+				out.add(f.Date, n, f.points[i], first)
 				first = false
 			}
 		}
