@@ -290,7 +290,9 @@ func TestNoticesOfNoUse(t *testing.T) {
 		assert.ErrorIs(t, err, ErrTooFew)
 	}
 	for _, n := range []Notices{
-		{Target: 1, Before: notices("1 0")}, {Target: -1, Before: notices("1 0")}, {Before: notices("1 01")},
+		{Target: 1, Before: notices("1 0")},
+		{Target: -1, Before: notices("1 0")},
+		{Before: notices("1 01")},
 		{Before: notices("1 0"), Cluster: []int{1}},
 	} {
 		_, err := FallOfNotices(n)

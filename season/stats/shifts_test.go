@@ -321,7 +321,8 @@ func TestShiftsOfNoUse(t *testing.T) {
 	}
 	for _, s := range []Shifts{
 		{Before: levels(0, []float64{1, 2}), After: one},
-		{Target: 1, Before: one, After: one}, {Target: -1, Before: one, After: one},
+		{Target: 1, Before: one, After: one},
+		{Target: -1, Before: one, After: one},
 		{Before: []Levels{{Values: []float64{1}, Has: []bool{false}}}, After: one},
 		{Before: []Levels{{Values: []float64{1}}}, After: one},
 	} {
