@@ -14,7 +14,7 @@ import (
 
 // app is what every command shares: the streams and the common flags.
 type app struct {
-	whole bool // help language: the whole page
+	whole bool // --all: the whole page
 	*streams
 	ledger   string
 	pilot    string

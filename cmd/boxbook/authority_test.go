@@ -87,6 +87,12 @@ var authorities = []authority{
 		{ledger: weekly(14), args: ines("drills"), sheet: "Faults and drills", old: `at least 3 flights|at least three`, new: `at least (4|four)`},
 		{ledger: weekly(15), args: ines("drills"), sheet: "Faults and drills", new: `at least (4|four)`, moves: []string{"drills.0.word"}},
 	}},
+	{"the flights left out before a drill", planted{"season/analysis", `(?i)^(\s*drillleftout\s*=\s*)4\b`, "${1}5"}, []saying{
+		{ledger: weekly(15), args: ines("drills"), sheet: "Faults and drills", old: `last four flights before`, new: `last five flights before`, moves: []string{"drills.0.before.flights"}},
+	}},
+	{"the days of what comes back", planted{"season/analysis", `(?i)^(\s*recurringdays\s*=\s*)730\b`, "${1}365"}, []saying{
+		{ledger: weekly(15), args: ines("faults"), sheet: "Faults and drills", old: `the last two years`, new: `the last year`},
+	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
 		{args: ines("families"), sheet: "Families", old: `90 % from`, new: `80 % from`, moves: []string{"groups.0.low", "groups.0.high"}},
 	}},

@@ -59,6 +59,11 @@ func (a *app) pageFlags(cmd *cobra.Command) {
 	a.colorFlag(cmd)
 }
 
+// everythingFlag shows how a page was reached as well: tests, intervals, every row.
+func (a *app) everythingFlag(cmd *cobra.Command) {
+	cmd.Flags().BoolVar(&a.whole, "all", false, "every row and number: tests and intervals too")
+}
+
 // pilotFlag chooses a pilot.
 func (a *app) pilotFlag(cmd *cobra.Command, usage string) {
 	cmd.Flags().StringVar(&a.pilot, "pilot", "", usage)

@@ -10,15 +10,17 @@ import (
 
 func newDrills(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "drills", Short: "show whether drills worked", GroupID: groupRead,
+		Use: "drills", Short: "show what became of each drill", GroupID: groupRead,
 		Long: `Show what became of each drill: in how many flights the fault was noted before it
-and since, of those looked at, and whether chance alone gives as much. The
-flights that prompted a drill are left out: it was set because they went badly.`,
+and since, of the reviewed flights that could show it, and whether it fell by
+more than the other faults did. The last flights before a drill and those that
+it names are left out: it was set because they went badly.`,
 		RunE: func(*cobra.Command, []string) error { return a.runDrills() },
 	}
 	a.pilotWord(cmd, elseEverybody)
 	a.periodFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	instead(cmd, "a drill is of no contest and no category: choose by --pilot, --season, --since and --until", "category", "contest")
 	return cmd
 }
@@ -29,5 +31,5 @@ func (a *app) runDrills() error {
 		return err
 	}
 	drills := answers.DrillsOf(l, s)
-	return a.show(pages.Drills(drills), tables.DrillChoices(s, drills))
+	return a.show(pages.Drills(drills, a.whole), tables.DrillChoices(s, drills))
 }

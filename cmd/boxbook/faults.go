@@ -12,15 +12,17 @@ func newFaults(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "faults", Short: "show the faults that come back, and what they cost", GroupID: groupRead,
 		Long: `Show the faults noted over a pilot's flights, by kind and family: in how many
-flights, how often, the points at stake as the coach put them, seen against
-felt, since when, and whether a drill is set. Matters of safety that are still
-open come first, always. The coach's expected grades are held against the
-panels'.`,
+flights of those that could show it, how often, the points at stake as the coach
+put them, seen against felt, since when, and whether a drill is set. What comes
+back most goes by flights since its drill, whatever is selected. Matters of
+safety that are still open come first, always. The coach's expected grades are
+compared with the judges', in contest flights alone.`,
 		RunE: func(*cobra.Command, []string) error { return a.runFaults() },
 	}
 	a.pilotWord(cmd, elseOnlyPilot)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -30,5 +32,5 @@ func (a *app) runFaults() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Faults(answers.FaultsOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Faults(answers.FaultsOf(l, s), a.whole), tables.PeriodChoices(s))
 }

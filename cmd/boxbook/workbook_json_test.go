@@ -182,8 +182,9 @@ func (b *book) holdKnown(t testing.TB) int {
 		column{"grades", "n", true}, column{"flights", "flights", true})
 	shown += b.holdTable(t, "Panel", b.row("panel", "flights", "flight", "flight"), []string{"flight", "scatter of a grade"},
 		column{"scatter of a grade", "scatter", true}, column{"noise of the percent", "noise", true})
-	shown += b.holdTable(t, "Faults and drills", b.drillOf, []string{"target", "set"},
-		column{"p", "p", true}, column{"rate ratio", "rate.ratio", true})
+	shown += b.holdTable(t, "Faults and drills", b.drillOf, []string{"target", "rate ratio"},
+		column{"p", "p", true}, column{"z", "tests.z", true}, column{"fall", "tests.fall", true}, column{"faults", "tests.faults", true},
+		column{"rate ratio", "rate.ratio", true}, column{"from", "rate.low", true}, column{"to", "rate.high", true})
 	inSeason := b.row("season", "flights", "flight", "flight")
 	shown += b.holdTable(t, "Flights", inSeason, []string{"date", "contest"},
 		column{"record percent", "percent", true}, column{"to winner", "toWinner", true}, column{"to median", "toMedian", true},

@@ -8,18 +8,24 @@ import (
 	"boxbook/season/analysis"
 )
 
-// Drills is what became of drills, in JSON.
+// Drills is what became of drills, in JSON. Without are the kinds that come back
+// and have no open drill, where the drills are those of one pilot.
 type Drills struct {
-	Drills []Drill     `json:"drills"`
-	Limits DrillLimits `json:"limits"`
+	Drills  []Drill     `json:"drills"`
+	Without []FaultKind `json:"without,omitempty"`
+	Limits  DrillLimits `json:"limits"`
 }
 
 // DrillLimits are the thresholds that the sentences about drills name: the
-// flights looked at on each side, at the least, and how many are left out before
-// a drill that names none.
+// flights on each side, at the least and at the most; how many are left out before
+// a drill; the days on each side; and that a drill that did nothing may have
+// worked about once in so many.
 type DrillLimits struct {
 	Flights int `json:"flights"`
 	LeftOut int `json:"leftOut"`
+	Window  int `json:"window"`
+	Days    int `json:"days"`
+	OnceIn  int `json:"onceIn"`
 }
 
 // DrillWord is the verdict on a drill.
@@ -40,13 +46,18 @@ type DrillReason = analysis.DrillReason
 const (
 	DrillFewFlights = analysis.DrillFewFlights
 	DrillFewCounts  = analysis.DrillFewCounts
+	DrillFewWays    = analysis.DrillFewWays
 	DrillOthersFell = analysis.DrillOthersFell
+	DrillPicked     = analysis.DrillPicked
 	DrillByChance   = analysis.DrillByChance
 )
 
-// Drill is one drill. P is one-sided, absent where nothing can be tested;
-// undrilled is the mean number of other, undrilled faults per flight before
-// and after, each absent where no flight was looked at.
+// Drill is one drill. P is one-sided, Fisher's or for a family the plain
+// permutation's; it, the tests, the rate and the change are absent where the word
+// is too few. Before and after are of the flights that could show the target;
+// unexposed counts the others of the windows. Undrilled is the mean number of
+// other, undrilled kinds noted in a flight before and after, each absent where no
+// flight was looked at.
 type Drill struct {
 	Pilot     string        `json:"pilot"`
 	Target    string        `json:"target"`
@@ -56,23 +67,43 @@ type Drill struct {
 	Before    DrillSide     `json:"before"`
 	After     DrillSide     `json:"after"`
 	P         report.Number `json:"p,omitzero"`
+	Tests     *DrillTests   `json:"tests,omitempty"`
 	Undrilled *Undrilled    `json:"undrilled,omitempty"`
 	Rate      *Rate         `json:"rate,omitempty"`
 	Change    *Change       `json:"change,omitempty"`
-	Prompted  []string      `json:"prompted"`
+	// LeftOut are the flights that it was set on, by its rule: the last before it,
+	// those of its own day, those named.
+	LeftOut   []string `json:"leftOut"`
+	Unexposed int      `json:"unexposed"`
 	// Ended is the day on which the drill was ended, absent while it is open, and
 	// EndedRemark what was said of it then.
 	Ended       string `json:"ended,omitempty"`
 	EndedRemark string `json:"endedRemark,omitempty"`
 	// Apart counts flights of the windows that are not compared, since their
 	// sequence was flown on one side of the drill only; for a family group.
-	Apart  int         `json:"apart,omitempty"`
+	Apart int `json:"apart,omitempty"`
+	// More is how many further flights without the fault could show it.
+	More   int         `json:"more,omitempty"`
 	Word   DrillWord   `json:"word"`
 	Reason DrillReason `json:"reason,omitempty"`
-	// Name is the pilot's. Typed says that the flights that prompted the drill are
-	// named in the ledger.
-	Name  string `json:"name"`
-	Typed bool   `json:"typed,omitempty"`
+	// Name is the pilot's, ByName the coach's. Says is the kind in words, absent
+	// where the ledger has none or the target is a family; In are the groups in
+	// which the kind shows, absent where in any figure.
+	Name   string   `json:"name"`
+	ByName string   `json:"byName,omitempty"`
+	Says   string   `json:"says,omitempty"`
+	In     []string `json:"in,omitempty"`
+}
+
+// DrillTests are the tests beside a drill's P, each a one-sided chance, absent
+// where it is not made: z that the kind fell more than the others and fall that
+// it fell so far, both with the choice of the drill made again; faults that it is
+// a smaller part of all faults; t that a family rose, with the choice made again.
+type DrillTests struct {
+	Z      report.Number `json:"z,omitzero"`
+	Fall   report.Number `json:"fall,omitzero"`
+	Faults report.Number `json:"faults,omitzero"`
+	T      report.Number `json:"t,omitzero"`
 }
 
 // OnFamily reports whether the drill is on a figure family, and not on a kind
@@ -80,7 +111,7 @@ type Drill struct {
 func (d Drill) OnFamily() bool { return season.IsGroup(d.Target) }
 
 // DrillSide counts one window: flights in which the fault was noted, seen
-// or felt, of the flights looked at; for a family group the flights and their mean percent
+// or felt, of the flights that could show it; for a family group the flights and their mean percent
 // against the rest.
 type DrillSide struct {
 	Seen    int           `json:"seen"`
@@ -90,21 +121,17 @@ type DrillSide struct {
 	Mean    report.Number `json:"mean,omitzero"`
 }
 
-// Undrilled is the mean number of other, undrilled faults per flight.
+// Undrilled is the mean number of other, undrilled kinds noted in a flight.
 type Undrilled struct {
 	Before report.Number `json:"before,omitzero"`
 	After  report.Number `json:"after,omitzero"`
 }
 
-// Rate is the ratio of faults per figure flown, after to before. P is the
-// one-sided chance of so few since if the rates are equal; MidP counts the number
-// seen half.
+// Rate is the ratio of faults per figure flown, after to before.
 type Rate struct {
 	Ratio report.Number `json:"ratio,omitzero"`
 	Low   report.Number `json:"low"`
 	High  report.Number `json:"high,omitzero"`
-	P     report.Number `json:"p"`
-	MidP  report.Number `json:"midP"`
 }
 
 // Change is a change of percent points with its interval.
@@ -118,44 +145,58 @@ type Change struct {
 // DrillsOf are the drills of the selection's pilot, or of everybody, in the
 // order in which they were set.
 func DrillsOf(l *season.Ledger, s season.Selection) Drills {
-	d := Drills{Drills: []Drill{}, Limits: DrillLimits{Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut}}
+	d := Drills{Drills: []Drill{}, Limits: DrillLimits{
+		Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut, Window: analysis.DrillWindow, Days: analysis.DrillDays, OnceIn: analysis.DrillMayBeOnceIn,
+	}}
+	pilot := s.Pilot
 	for _, a := range analysis.DrillsOf(l, s) {
-		d.Drills = append(d.Drills, drillOf(a))
+		d.Drills = append(d.Drills, drillOf(l, a))
+		pilot = a.Drill.Pilot
+	}
+	if pilot != nil && !d.SeveralPilots() {
+		d.Without = kindsOf(analysis.Without(analysis.ComesBack(l.KnownTo(s), pilot)))
 	}
 	return d
 }
 
-func drillOf(a analysis.DrillAnswer) Drill {
+func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 	d := Drill{
 		Pilot: a.Drill.Pilot.Handle, Target: a.Drill.Target, Date: a.Drill.Date.String(), Text: a.Drill.Text,
-		Before: drillSide(a.Before), After: drillSide(a.After), Prompted: []string{}, Apart: a.Apart, Word: a.Word, Reason: a.Reason,
-		Name: a.Drill.Pilot.Name, Typed: len(a.Drill.Prompted) > 0,
+		Before: drillSide(a.Before), After: drillSide(a.After), P: report.Float(a.P), LeftOut: []string{}, Unexposed: a.Unexposed, Apart: a.Apart, More: a.More,
+		Word: a.Word, Reason: a.Reason, Name: a.Drill.Pilot.Name,
 	}
 	if a.Drill.By != nil {
-		d.By = a.Drill.By.Handle
+		d.By, d.ByName = a.Drill.By.Handle, a.Drill.By.Name
 	}
 	if d.Ended = dayOf(a.Ended); d.Ended != "" {
 		d.EndedRemark = a.Drill.EndedRemark
 	}
-	for _, f := range a.Prompted {
-		d.Prompted = append(d.Prompted, f.Name)
+	for _, f := range a.Left {
+		d.LeftOut = append(d.LeftOut, f.Name)
 	}
-	if a.Before.Flights > 0 && a.After.Flights > 0 {
-		d.P = report.Float(a.P)
+	for _, k := range l.FaultKinds {
+		if k.Name == d.Target {
+			d.Says, d.In = k.Says, k.In
+		}
+	}
+	d.measured(a)
+	return d
+}
+
+// measured fills what is told beside the counts.
+func (d *Drill) measured(a analysis.DrillAnswer) {
+	if d.P.Known() {
+		d.Tests = &DrillTests{report.Float(a.Tests.Z), report.Float(a.Tests.Fall), report.Float(a.Tests.Faults), report.Float(a.Tests.T)}
 	}
 	if !d.OnFamily() && a.Before.Flights+a.After.Flights > 0 {
 		d.Undrilled = &Undrilled{undrilled(a.Before), undrilled(a.After)}
 	}
 	if a.HasRate {
-		d.Rate = &Rate{
-			Ratio: report.Float(a.Rate.Ratio), Low: report.Float(a.Rate.Interval.Low), High: report.Float(a.Rate.Interval.High),
-			P: report.Float(a.Rate.Less), MidP: report.Float(a.Rate.MidLess),
-		}
+		d.Rate = &Rate{Ratio: report.Float(a.Rate.Ratio), Low: report.Float(a.Rate.Interval.Low), High: report.Float(a.Rate.Interval.High)}
 	}
 	if a.HasChange {
 		d.Change = &Change{report.Float(a.Change), report.Float(a.Low), report.Float(a.High), report.Float(a.Confidence)}
 	}
-	return d
 }
 
 // undrilled is the mean number of other faults on one side; not known where no

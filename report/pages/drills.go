@@ -1,24 +1,34 @@
 package pages
 
 import (
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
 )
 
-// Drills is the page of the drills: a sentence each, then the counts.
-func Drills(d answers.Drills) report.Document {
+// Drills is the page of the drills: what can be said, the counts, what they left
+// out; the tests where all is asked for.
+func Drills(d answers.Drills, all bool) report.Document {
 	doc := report.Document{Title: words.DrillsTitle, Data: d, Caution: words.DrillsCaution}
-	said := report.Section{}
-	for _, text := range words.DrillSentences(d) {
-		said.Blocks = append(said.Blocks, &report.Paragraph{Text: text})
-	}
-	doc.Sections = append(doc.Sections, said)
+	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.DrillAnswers(d))})
 	if len(d.Drills) == 0 {
 		return doc
 	}
-	counts := report.Section{Heading: words.CountsHeading, Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}}
+	counts := report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}}
+	if !all {
+		counts.Blocks = append(counts.Blocks, &report.Paragraph{Text: words.MoreNumbers("drills")})
+	}
 	doc.Sections = append(doc.Sections, counts)
+	if all {
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.TestsHeading, Blocks: []report.Block{tables.DrillTestTable(d), tables.DrillTestNotes(d)}})
+	}
 	return doc
+}
+
+// paragraphs are sentences, a paragraph for all of them.
+func paragraphs(said []string) []report.Block {
+	return []report.Block{&report.Paragraph{Text: strings.Join(said, "\n")}}
 }

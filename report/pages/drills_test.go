@@ -15,12 +15,13 @@ import (
 )
 
 // watchedFlights are flights a week apart that were looked at: "r" with a fault
-// of the radius, "b" with another beside it, "." with none.
+// of the radius, "b" with another beside it, "o" with the other alone, "." with
+// none.
 func watchedFlights(first, pattern string) string {
 	day, _ := season.ParseDate(first)
 	var b strings.Builder
 	for i, sign := range pattern {
-		body := map[rune]string{'r': "fault 1 radius", 'b': "fault 1 radius\n  fault 2 pitch", '.': "reviewed"}[sign]
+		body := map[rune]string{'r': "fault 1 radius", 'b': "fault 1 radius\n  fault 2 pitch", 'o': "fault 2 pitch", '.': "reviewed"}[sign]
 		fmt.Fprintf(&b, "flight %s ines known\n  sequence known-26\n  %s\n", day+season.Date(7*i), body)
 	}
 	return b.String()
@@ -28,37 +29,63 @@ func watchedFlights(first, pattern string) string {
 
 func drillsPage(t testing.TB, book string) (string, answers.Drills) {
 	t.Helper()
-	doc := Drills(answers.DrillsOf(faultBook(t, book), season.Selection{}))
+	doc := Drills(answers.DrillsOf(faultBook(t, book), season.Selection{}), false)
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Drills)
 }
 
-// Each drill is a sentence in plain counts. Derived p: before 5 of 10, since 0
-// of 8 .029, 0 of 6 .058.
+// setOn are four flights that a drill on the radius is set on.
+var setOn = watchedFlights("2025-05-23", "rrrr") + "drill 2025-06-20 ines radius \"four loops a leg\"\n"
+
+// Each drill is answered in plain counts, with what the verdict lacks. Derived p:
+// before 3 of 6, since 1 of 8 .17.
 func TestDrillSentences(t *testing.T) {
-	const drill = "drill 2025-06-20 ines radius \"four loops a leg\"\n  prompted-by 2025-06-06/ines/known\n"
-	for _, test := range []struct{ before, after, want string }{
-		{"r.r.r.r.r.", "........", "Radius, since 2025-06-20: worked: noted in 5 of 10 flights before, in 0 of 8 flights since; chance alone gives this about once in 34."},
-		{"r.r.r.r.r.", "......", "Radius, since 2025-06-20: may have worked: noted in 5 of 10 flights before, in 0 of 6 flights since; chance alone gives this about once in 17."},
-		{"r.r.r.", "r.......", "Radius, since 2025-06-20: cannot tell: noted in 3 of 6 flights before, in 1 of 8 flights since; a drill that did nothing gives this easily."},
-		{"rr", "...", "Radius, since 2025-06-20: too few to tell: noted in 2 of 2 flights before, in 0 of 3 flights since; at least 3 flights looked at are needed on each side."},
-		{"bbbbbbbb", "........", "Radius, since 2025-06-20: cannot tell: noted in 8 of 8 flights before, in 0 of 8 flights since; the other faults got rarer as well, so that the drill has not been shown to matter."},
-		{strings.Repeat("r", 20), strings.Repeat(".", 20), "chance alone gives this less than once in 1000."},
+	for _, test := range []struct {
+		before, after string
+		want          []string
+	}{
+		{"obobobobob", "oooooooooo", []string{"Radius changed (drill of 2025-06-20): fell, and the other faults did not as much; noted in 0 of 10 flights, before it in 5 of 10."}},
+		{"r.r.r.", "r.......", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights, before it in 3 of 6.", "radius: like this about once in 6 with no effect; 8 flights more without it could show it; \"four loops a leg\""}},
+		{"rr", "...", []string{"Radius changed (drill of 2025-06-20): too few flights to tell; noted in 0 of 3 flights, before it in 2 of 2.", "radius: at least three flights that could show it are needed on each side; \"four loops a leg\""}},
+		{"bbbbbbbb", "........", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights, before it in 8 of 8.", "radius: the other faults got rarer as well"}},
 	} {
-		text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", test.before)+watchedFlights("2025-06-06", "r")+watchedFlights("2025-07-04", test.after)+drill)
-		assert.Contains(t, text, test.want)
-		assert.Contains(t, text, "radius: left out of before, because the drill was set on them: 2025-06-06/ines/known")
-		assert.Contains(t, text, "radius: four loops a leg")
+		text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", test.before)+setOn+watchedFlights("2025-07-04", test.after))
+		for _, want := range test.want {
+			assert.Contains(t, text, want)
+		}
+		assert.Contains(t, text, "Left out: the last four flights before each drill")
+		assert.Contains(t, text, words.NoCause)
 		require.Len(t, d.Drills, 1)
-		assert.Equal(t, []string{"2025-06-06/ines/known"}, d.Drills[0].Prompted)
+		assert.Len(t, d.Drills[0].LeftOut, 4)
 	}
 }
 
-// In JSON p is absent where nothing can be tested, and a ratio without an end
-// has none.
+// No page without --all shows a p; with too few flights there is none anywhere.
+func TestDrillsWithoutTests(t *testing.T) {
+	book := familyHead + watchedFlights("2025-01-03", "obobobobob") + setOn + watchedFlights("2025-07-04", "oooooooooo")
+	answer := answers.DrillsOf(faultBook(t, book), season.Selection{})
+	plain, all := textOf(t, Drills(answer, false)), textOf(t, Drills(answer, true))
+	assert.Contains(t, plain, "Other numbers: boxbook drills --all")
+	assert.NotRegexp(t, `(?m)\d\.\d{3}|Fisher|permutation`, plain)
+	assert.Regexp(t, `(?m)^radius +2025-06-20 +0\.016 +0\.\d{3} +0\.\d{3} +0\.\d{3} `, all)
+	assert.Contains(t, all, "Fisher's exact test")
+	assert.NotContains(t, all, "--all")
+	assert.Less(t, strings.Count(plain, "\n"), 45)
+
+	few := answers.DrillsOf(faultBook(t, familyHead+watchedFlights("2025-01-03", "rr")+setOn+watchedFlights("2025-07-04", ".........")), season.Selection{})
+	var b strings.Builder
+	require.NoError(t, report.WriteJSON(&b, Drills(few, true)))
+	for _, field := range []string{`"p"`, `"tests"`, `"rate"`, `"z"`} {
+		assert.NotContains(t, b.String(), field)
+	}
+	assert.Contains(t, b.String(), `"word": "too few to tell"`)
+}
+
+// In JSON what is not known is absent, and a ratio without an end has none.
 func TestDrillsData(t *testing.T) {
 	_, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", "rr")+"drill 2025-06-20 ines radius\n")
 	require.Len(t, d.Drills, 1)
 	assert.False(t, d.Drills[0].P.Known())
+	assert.Nil(t, d.Drills[0].Tests)
 	assert.Nil(t, d.Drills[0].Rate)
 	assert.Nil(t, d.Drills[0].Change)
 	assert.Equal(t, answers.DrillSide{}, d.Drills[0].Before)
@@ -69,48 +96,49 @@ func TestDrillsData(t *testing.T) {
 	assert.False(t, d.Drills[0].Rate.Ratio.Known())
 	assert.False(t, d.Drills[0].Rate.High.Known())
 	assert.True(t, d.Drills[0].Rate.Low.Known())
-	assert.Equal(t, 1.0, d.Drills[0].Rate.P.Float64(), "no more could be seen since")
-	assert.Less(t, d.Drills[0].Rate.MidP.Float64(), 1.0)
 
 	// Where nothing was looked at since, nobody knows of other faults since.
 	text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", "bbbbbbbb")+"drill 2025-06-20 ines radius\n")
 	assert.Equal(t, 1.0, d.Drills[0].Undrilled.Before.Float64())
 	assert.False(t, d.Drills[0].Undrilled.After.Known())
 	assert.NotContains(t, text, "1.0 to")
-	assert.Contains(t, text, "noted in 4 of 4 flights before, no flight looked at since; at least 3")
+	assert.Contains(t, text, "too few flights to tell; none of the flights since could show it, before it 4 of 4.")
 }
 
 // Of several pilots each sentence, row and note says whose drill it is.
 func TestDrillsOfSeveralPilots(t *testing.T) {
 	const drill = "drill 2025-06-20 ines radius \"four loops\"\n"
-	book := familyHead + "pilot yuki\n  name \"Yuki Lindqvist\"\n" + watchedFlights("2025-01-03", "rrrrrrrr")
+	book := familyHead + "pilot yuki\n  name \"Yuki Lindqvist\"\n" + watchedFlights("2025-01-03", "bbbbbbbb")
 	text, d := drillsPage(t, book+drill)
 	assert.NotContains(t, text, "Ines Halloran:")
-	assert.Len(t, Drills(answers.DrillsOf(faultBook(t, book+drill), season.Selection{})).Sections[1].Blocks[0].(*report.Table).Columns, 8)
+	assert.NotEmpty(t, d.Without)
+	table := func(book string) *report.Table {
+		return Drills(answers.DrillsOf(faultBook(t, book), season.Selection{}), false).Sections[1].Blocks[0].(*report.Table)
+	}
+	assert.Len(t, table(book+drill).Columns, 6)
 
 	both := book + drill + strings.Replace(drill, "ines", "yuki", 1)
 	text, d = drillsPage(t, both)
 	require.Len(t, d.Drills, 2)
+	assert.Empty(t, d.Without, "of whom?")
 	for _, name := range []string{"Ines Halloran", "Yuki Lindqvist"} {
-		assert.Contains(t, text, name+": Radius, since 2025-06-20: ")
-		assert.Contains(t, text, name+": radius: four loops")
+		assert.Contains(t, text, name+": Radius changed (drill of 2025-06-20): ")
+		assert.Contains(t, text, name+": radius: ")
 	}
-	table := Drills(answers.DrillsOf(faultBook(t, both), season.Selection{})).Sections[1].Blocks[0].(*report.Table)
-	assert.Equal(t, "pilot", table.Columns[0].Title)
-	assert.Equal(t, report.Text("ines"), table.Rows[0][0])
-	assert.Equal(t, report.Text("yuki"), table.Rows[1][0])
+	assert.Equal(t, "pilot", table(both).Columns[0].Title)
+	assert.Equal(t, report.Text("ines"), table(both).Rows[0][0])
+	assert.Equal(t, report.Text("yuki"), table(both).Rows[1][0])
 }
 
 // What was only felt is noted, not seen.
 func TestDrillOnWhatWasFelt(t *testing.T) {
 	felt := strings.ReplaceAll(watchedFlights("2025-01-03", "rrrrrrrr"), "radius", "radius felt")
 	text, _ := drillsPage(t, familyHead+felt+"drill 2025-06-20 ines radius\n")
-	assert.Contains(t, text, "noted in 4 of 4 flights before")
-	assert.Contains(t, text, "flights in which the fault was noted, seen or felt, of the flights looked at")
+	assert.Contains(t, text, "before it 4 of 4")
 	assert.NotContains(t, text, "seen in")
 }
 
-// A family's drill is told in percent points against the rest of the flight.
+// A family's drill is told in percentage points against the rest of the flight.
 func TestDrillOnAFamilySentence(t *testing.T) {
 	rows := func(first string, loops ...string) string {
 		day, _ := season.ParseDate(first)
@@ -120,17 +148,20 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 		}
 		return text
 	}
-	const drill = "drill 2025-06-20 ines 7\n  prompted-by 2025-06-06/ines/known\n"
-	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+rows("2025-06-06", "3")+rows("2025-07-04", "7", "7.5", "8")+drill)
+	low := rows("2025-05-16", "3", "3", "3", "3")
+	const drill = "drill 2025-06-20 ines 7\n"
+	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+low+rows("2025-07-04", "7", "7.5", "8")+drill)
 	// Derived: the means 5.83 and 7.5; one of twenty splits.
-	assert.Contains(t, text, "7 loops, part loops and eights, since 2025-06-20: worked: +16.7 points against the rest of the flight (")
-	assert.Contains(t, text, "3 flights before, 3 since; chance alone gives this about once in 20.")
+	assert.Contains(t, text, "7 loops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, and by more than the lowest family does by chance; +16.7 percentage points, 3 contest flights, 3 before it.")
 	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
+	assert.True(t, d.Drills[0].Tests.T.Known())
+	assert.False(t, d.Drills[0].Tests.Z.Known())
 	assert.Nil(t, d.Drills[0].Undrilled)
 	assert.InDelta(t, -10.0/6, d.Drills[0].Before.Mean.Float64(), 1e-9)
 
-	text, _ = drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5")+rows("2025-06-06", "3")+drill)
-	assert.Contains(t, text, "7 loops, part loops and eights, since 2025-06-20: too few to tell: 2 contest flights before, 0 contest flights since; at least three of each are needed.")
+	text, _ = drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5")+low+drill)
+	assert.Contains(t, text, "7 loops, part loops and eights (drill of 2025-06-20): too few flights to tell; 0 contest flights, 2 before it.")
+	assert.Contains(t, text, "at least three contest flights are needed on each side")
 }
 
 // Without a drill the page says so, with its caution.

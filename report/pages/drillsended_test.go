@@ -9,11 +9,11 @@ import (
 // A drill that was ended says so, from its day on; one without the line is open.
 func TestDrillsThatAreEnded(t *testing.T) {
 	book := familyHead + watchedFlights("2025-01-03", "r.r.r.r.r.") + watchedFlights("2025-07-04", "........") +
-		"drill 2025-06-20 ines radius\n  prompted-by 2025-01-03/ines/known\n  ended 2026-09-12 \"loops round\"\n" +
+		"drill 2025-06-20 ines radius\n  ended 2026-09-12 \"loops round\"\n" +
 		"drill 2025-06-21 ines pitch\n  ended 2026-12-24 \"to come\"\ndrill 2025-06-22 ines heading\n"
 	text, d := drillsPage(t, book)
-	assert.Contains(t, text, "Radius, since 2025-06-20, ended 2026-09-12: may have worked:")
-	assert.Contains(t, text, "radius: ended 2026-09-12: loops round")
+	assert.Contains(t, text, "Radius changed (drill of 2025-06-20, ended 2026-09-12): ")
+	assert.Contains(t, text, `ended 2026-09-12: "loops round"`)
 	assert.Equal(t, []string{"2026-09-12", "", ""}, []string{d.Drills[0].Ended, d.Drills[1].Ended, d.Drills[2].Ended}, "the second ends after the day that stands for today")
 	assert.Equal(t, "loops round", d.Drills[0].EndedRemark)
 	assert.NotContains(t, text, "to come")

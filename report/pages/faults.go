@@ -7,21 +7,30 @@ import (
 	"boxbook/report/words"
 )
 
-// Faults is the page of a pilot's faults: what is open, what comes back, every
-// kind, the coach against the panels.
-func Faults(d answers.Faults) report.Document {
-	doc := report.Document{Title: words.FaultsTitle, Subtitle: words.FaultsSentence(d), Data: d, Caution: words.FaultsCaution}
+// mostKinds is how many rows of kinds a page shows where not all are asked for.
+const mostKinds = 14
+
+// Faults is the page of a pilot's faults: what comes back, what is open, the
+// kinds, the coach compared with the judges; every row and number where all is
+// asked for.
+func Faults(d answers.Faults, all bool) report.Document {
+	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution}
+	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.FaultsSentences(d))})
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}
-	if len(d.Kinds) > 0 {
-		doc.Sections = append(doc.Sections,
-			report.Section{Heading: words.RecurringHeading, Blocks: []report.Block{tables.RecurringNotes(d)}},
-			report.Section{Heading: words.KindsHeading, Blocks: []report.Block{tables.KindTable(d), tables.KindNotes(d)}},
-		)
+	if all && len(d.Recurring) > 0 {
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.RecurringHeading, Blocks: []report.Block{tables.RecurringNotes(d)}})
 	}
-	if d.Calibration.N > 0 {
-		doc.Sections = append(doc.Sections, calibrationSection(d.Calibration))
+	if len(d.Kinds) > 0 {
+		most := mostKinds
+		if all {
+			most = len(d.Kinds)
+		}
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: []report.Block{tables.KindTable(d, most), tables.KindNotes(d, most)}})
+	}
+	if section, ok := coachSection(d, all); ok {
+		doc.Sections = append(doc.Sections, section)
 	}
 	return doc
 }
@@ -31,7 +40,17 @@ func openSection(open []answers.Open) report.Section {
 	return report.Section{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(open), &report.Paragraph{Text: words.OpenExplained}}}
 }
 
-// calibrationSection shows how far the noted faults explain the grades given.
-func calibrationSection(c answers.Calibration) report.Section {
-	return report.Section{Heading: words.CoachHeading, Blocks: []report.Block{tables.CalibrationFacts(c), tables.CalibrationNotes(c)}}
+// coachSection shows how far the noted faults explain the grades given; in a
+// sentence, or all of it.
+func coachSection(d answers.Faults, all bool) (report.Section, bool) {
+	var section report.Section
+	if c := d.Calibration; c.N > 0 && all {
+		section = report.Section{Heading: words.CoachHeading, Blocks: []report.Block{tables.CalibrationFacts(c), tables.CalibrationNotes(c)}}
+	} else if c.N > 0 {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.CoachSentence(c)})
+	}
+	if !all && len(d.Kinds) > 0 {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoreNumbers("faults")})
+	}
+	return section, len(section.Blocks) > 0
 }

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -101,7 +102,7 @@ drill 2026-05-03 ines spin-stop "stop on the number, ten a leg"
 func faultsPage(t testing.TB, book string) report.Document {
 	t.Helper()
 	l := faultBook(t, book)
-	return Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}))
+	return Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}), true)
 }
 
 func TestFaultsPage(t *testing.T) {
@@ -118,15 +119,14 @@ func TestFaultsJSON(t *testing.T) {
 func TestFaultsPageWithoutFaults(t *testing.T) {
 	const flight = "flight 2026-04-18 ines known\n  sequence known-26\n  official 500\n"
 	for _, test := range []struct{ book, first, reviewed string }{
-		{kestrelBook + flight, "no flight of this selection has a fault line or a `reviewed` line", "0"},
-		{kestrelBook + flight + "  reviewed\n", "1 flight watched, no fault noted", "1"},
+		{kestrelBook + flight, "No flight of this selection has a fault line or a `reviewed` line.", "0"},
+		{kestrelBook + flight + "  reviewed\n", "Only 1 flight watched: too few to tell a fault that comes back from one that\ncame once.", "1"},
 	} {
 		doc := faultsPage(t, test.book)
-		assert.Equal(t, test.first, doc.Subtitle)
-		assert.Equal(t, "Faults\n"+test.first+"\n\n"+footText, textOf(t, doc))
+		assert.Equal(t, "Faults\n\n"+test.first+"\n\n"+footText, textOf(t, doc))
 		encoded, err := json.Marshal(doc.Data)
 		require.NoError(t, err)
-		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"open":[],"calibration":{"n":0},"limits":{"flights":3,"named":3}}`, string(encoded))
+		assert.JSONEq(t, `{"pilot":"ines","season":2026,"reviewed":`+test.reviewed+`,"kinds":[],"recurring":[],"without":[],"open":[],"calibration":{"n":0},"limits":{"flights":3,"named":3,"days":730}}`, string(encoded))
 	}
 }
 
@@ -136,18 +136,47 @@ or the day. New or changed figures are flown first with a qualified instructor
 and plenty of height; the coach, the instructor, the rules in force and the
 aircraft's manual decide.`
 
-// The first line says what costs most; what only was felt costs nothing.
-func TestFaultsSentence(t *testing.T) {
-	const flight = "flight 2026-04-18 ines known\n  sequence known-26\n  fault "
-	for _, test := range []struct{ fault, want string }{
-		{"3 spin-stop 10deg on 9.11.1.5", "costs most: spin stopped short or over (spins), in 1 of 1 flight watched, about 28 points a flight"},
-		{"4 line-angle 3deg", "costs most: line off its angle (loops, part loops and eights), in 1 of 1 flight watched, about 5.0 points a flight"},
-		{"3 pull-rate", "comes up most: pitch rate uneven in a pull or push, in 1 of 1 flight watched"},
-		{"3 drift", "comes up most: slid sideways at the top of the stall turn, in 1 of 1 flight watched"},
-		{"- loose-article", "1 matter is open and comes before any grade; 1 flight watched, no fault of flying noted"},
-	} {
-		assert.Equal(t, test.want, faultsPage(t, kestrelBook+flight+test.fault+"\n").Subtitle)
+// The first sentences say what comes back most, and on what flights, whatever is
+// selected; what came once has not come back.
+func TestFaultsSentences(t *testing.T) {
+	flights := func(faults ...string) string {
+		text := kestrelBook
+		for i, fault := range faults {
+			text += fmt.Sprintf("flight 2026-04-%02d ines known\n  sequence known-26\n  %s\n", 11+i, fault)
+		}
+		return text
 	}
+	for _, test := range []struct{ book, want string }{
+		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years: spin stopped short or over, 2 of 3 flights, no drill on it, about 19 points a flight."},
+		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "pitch rate uneven in a pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points a flight."},
+		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points a flight."},
+		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No fault of flying has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
+		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights watched: too few"},
+		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No fault of flying has come back"},
+	} {
+		l := faultBook(t, test.book)
+		for _, year := range []int{0, 2026} {
+			page := oneLine(textOf(t, Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: year}), false)))
+			assert.Contains(t, page, test.want)
+		}
+	}
+}
+
+// Without --all the page has no standard deviation and not every row.
+func TestFaultsPageInShort(t *testing.T) {
+	l := faultBook(t, kestrelSeason)
+	d := answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0]})
+	short := textOf(t, Faults(d, false))
+	assert.Contains(t, short, "Coach compared with the judges: expected grades lie 0.39 below the given ones,")
+	assert.NotContains(t, short, "standard deviation")
+	assert.Contains(t, short, "Other numbers: boxbook faults --all")
+	for len(d.Kinds) < mostKinds+3 {
+		d.Kinds = append(d.Kinds, d.Kinds[0])
+	}
+	assert.Contains(t, textOf(t, Faults(d, false)), "3 more rows with --all")
+	assert.NotContains(t, textOf(t, Faults(d, true)), "more rows")
+	d.Calibration.Bias = report.Float(.5)
+	assert.Contains(t, textOf(t, Faults(d, false)), "0.50 above the given ones")
 }
 
 // The caution stands once, at the foot, and no page calls anything harmless.
@@ -164,8 +193,10 @@ func TestFaultsCaution(t *testing.T) {
 // and 2 on an unknown K; 9 points on K 9; 2 on K 23; 3 on K 10; a point each on
 // K 10 and the K 9 after it (derived).
 const faultsPageText = `Faults
-1 matter is open and comes before any grade; costs most: another fault, in 1 of
-4 flights watched, about 20 points a flight
+
+1 matter is open and comes before any grade.
+No fault of flying has come back in the last two years: none was noted twice
+since its drill, in at least three flights that could show it.
 
 Open, before anything else
 
@@ -174,44 +205,36 @@ Open, before anything else
 No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
 flight, or ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
-What comes back
-
-1 another fault, in 1 of 4 flights watched, about 20 points a flight; no drill
-  set
-2 spin stopped short or over (spins), in 3 of 4 flights watched, at least 12
-  points a flight; drill set 2026-05-03: stop on the number, ten a leg
-3 line off its angle (slow rolls), in 1 of 4 flights watched, about 12 points a
-  flight; no drill set
-
 Faults by kind and family
 
 kind           family  flights  seen  felt  points  since       drill
 ──────────────────────────────────────────────────────────────────────────
 other                   1 of 4     1     0  81.00   2026-04-18  none
 spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
-line-angle     9.1      1 of 4     1     0  46.00   2026-04-18  none
-radius         7        1 of 4     3     0  30.00   2026-04-18  none
-no-line        7        1 of 4     1     0  19.00   2026-04-18  none
-bridging                1 of 4     1     0      ?   2026-04-18  none
+line-angle     9.1      1 of 3     1     0  46.00   2026-04-18  none
+radius         7        1 of 3     3     0  30.00   2026-04-18  none
+no-line        7        1 of 3     1     0  19.00   2026-04-18  none
+bridging                1 of 3     1     0      ?   2026-04-18  none
 loose-article           1 of 4     1     0   0.00   2026-04-18  none
 pull-rate               1 of 4     0     1   0.00   2026-04-18  none
 
 ? not known, or at the least: for 2 faults the K or the amount is not in the
   ledger
-- flights: those it was noted in, of those with a fault line or a ` + "`" + `reviewed` + "`" + `
-  line; practice counts
-- points: at stake, deduction x K as noted, not what the panels took
+- flights: those it was noted in, of the reviewed ones that could show it;
+  practice counts; since: of any season
+- points: at stake, deduction x K as noted, not what the judges took
 - felt: a cause, for which no judge takes points; the same fault noted by two
   counts once, the larger
 
-Coach against panel
+Coach compared with the judges
 
-expected less given, mean    +0.08
+expected less given, mean    -0.39
 spread (standard deviation)   1.62
-figures                       4
+figures                       3
 
-- expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels
-  took more than the faults noted account for, below 0 less
+- expected: 10 less the seen faults; given: the panel's mean, in contest
+  flights. Above 0 the judges took more than the faults noted account for, below
+  0 less
 - 1 of the figures was made 0 as a matter of fact, which no sum of faults
   explains
 
@@ -223,23 +246,20 @@ const faultsPageJSON = `{
 	"season": 2026,
 	"reviewed": 4,
 	"kinds": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5},
-		{"kind": "radius", "group": "7", "flights": 1, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 7.5},
-		{"kind": "no-line", "group": "7", "flights": 1, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 4.75},
-		{"kind": "bridging", "flights": 1, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
-		{"kind": "loose-article", "flights": 1, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
-		{"kind": "pull-rate", "flights": 1, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "pitch rate uneven in a pull or push", "perFlight": 0}
+		{"kind": "other", "flights": 1, "exposed": 4, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
+		{"kind": "spin-stop", "group": "spins", "flights": 3, "exposed": 4, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
+		{"kind": "line-angle", "group": "9.1", "flights": 1, "exposed": 3, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 15.333333333333334},
+		{"kind": "radius", "group": "7", "flights": 1, "exposed": 3, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 10},
+		{"kind": "no-line", "group": "7", "flights": 1, "exposed": 3, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 6.333333333333333},
+		{"kind": "bridging", "flights": 1, "exposed": 3, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
+		{"kind": "loose-article", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
+		{"kind": "pull-rate", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "pitch rate uneven in a pull or push", "perFlight": 0}
 	],
-	"recurring": [
-		{"kind": "other", "flights": 1, "count": 1, "points": 81, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "another fault", "perFlight": 20.25},
-		{"kind": "spin-stop", "group": "spins", "flights": 3, "count": 3, "points": 49, "seen": 3, "felt": 0, "since": "2026-04-18", "drill": "2026-05-03", "unknown": 1, "says": "spin stopped short or over", "perFlight": 12.25, "drillText": "stop on the number, ten a leg"},
-		{"kind": "line-angle", "group": "9.1", "flights": 1, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line off its angle", "perFlight": 11.5}
-	],
+	"recurring": [],
+	"without": [],
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
-	"calibration": {"bias": 0.08333333333333333, "spread": 1.6244657241348273, "n": 4, "zeroed": 1},
-	"limits": {"flights": 3, "named": 3},
+	"calibration": {"bias": -0.3888888888888889, "spread": 1.618755809370385, "n": 3, "zeroed": 1},
+	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
 }`

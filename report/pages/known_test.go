@@ -51,10 +51,14 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 	whole := demoOn(t, today)
 	pages := map[string]func(*season.Ledger, season.Selection) report.Document{
 		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(answers.SeasonOf(l, s)) },
-		"faults": func(l *season.Ledger, s season.Selection) report.Document { return Faults(answers.FaultsOf(l, s)) },
-		"drills": func(l *season.Ledger, s season.Selection) report.Document { return Drills(answers.DrillsOf(l, s)) },
-		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s)) },
-		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
+		"faults": func(l *season.Ledger, s season.Selection) report.Document {
+			return Faults(answers.FaultsOf(l, s), true)
+		},
+		"drills": func(l *season.Ledger, s season.Selection) report.Document {
+			return Drills(answers.DrillsOf(l, s), true)
+		},
+		"plan":  func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s)) },
+		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
 			return Families(answers.FamiliesOf(l, s))
 		},

@@ -152,7 +152,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
 	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))
-	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{})))
+	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{}), true))
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year))
@@ -160,8 +160,9 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s)))
 		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
-		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s)))
-		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s)))
+		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s), false))
+		add(words.FaultsCaution, "all faults "+p.Handle, Faults(answers.FaultsOf(l, s), true))
+		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))
 		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s)))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
 			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq)))

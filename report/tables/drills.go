@@ -3,50 +3,79 @@ package tables
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
-// DrillTable has a row a drill.
+// DrillTable has a row a drill: the counts.
 func DrillTable(d answers.Drills) *report.Table {
-	t := &report.Table{Key: 1, Columns: []report.Column{
+	return drillTable(d, []report.Column{
 		{Title: words.ColumnTarget, Flexible: true, Min: 8},
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
 		{Title: words.ColumnOthers, Align: report.Right, Drop: 1},
-		{Title: words.ColumnP, Align: report.Right},
-		{Title: words.ColumnRateRatio, Align: report.Right, Drop: 2},
 		{Title: words.ColumnVerdict},
-	}}
+	}, drillRow)
+}
+
+// DrillTestTable has a row a drill: the tests.
+func DrillTestTable(d answers.Drills) *report.Table {
+	columns := []report.Column{{Title: words.ColumnTarget, Flexible: true, Min: 8}, {Title: words.ColumnSet}}
+	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.ColumnFrom, words.ColumnTo} {
+		columns = append(columns, report.Column{Title: title, Align: report.Right})
+	}
+	return drillTable(d, columns, drillTestRow)
+}
+
+// drillTable has a row a drill, with the pilot in front where there are several.
+func drillTable(d answers.Drills, columns []report.Column, row func(answers.Drill) []report.Cell) *report.Table {
+	t := &report.Table{Key: 1, Columns: columns}
 	several := d.SeveralPilots()
 	if several {
 		t.Key, t.Columns = 2, slices.Insert(t.Columns, 0, report.Column{Title: words.ColumnPilot})
 	}
 	for _, drill := range d.Drills {
-		row := drillRow(drill)
+		cells := row(drill)
 		if several {
-			row = slices.Insert(row, 0, report.Text(drill.Pilot))
+			cells = slices.Insert(cells, 0, report.Text(drill.Pilot))
 		}
-		t.Rows = append(t.Rows, row)
+		t.Rows = append(t.Rows, cells)
 	}
 	return t
 }
 
 func drillRow(drill answers.Drill) []report.Cell {
-	others, ratio := report.Empty(), report.Empty()
+	others := report.Empty()
 	if u := drill.Undrilled; u != nil && u.Before.Known() && u.After.Known() {
 		others = report.Text(fmt.Sprintf("%s to %s", u.Before.Text(1), u.After.Text(1)))
 	}
-	if drill.Rate != nil && drill.Rate.Ratio.Known() {
-		ratio = report.Num(drill.Rate.Ratio, 2)
-	}
 	return []report.Cell{
 		report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
-		others, report.Num(drill.P, 3), ratio, report.Text(string(drill.Word)),
+		others, report.Text(words.DrillShort(drill)),
 	}
+}
+
+func drillTestRow(drill answers.Drill) []report.Cell {
+	var tests answers.DrillTests
+	if drill.Tests != nil {
+		tests = *drill.Tests
+	}
+	var rate answers.Rate
+	if drill.Rate != nil {
+		rate = *drill.Rate
+	}
+	row := []report.Cell{report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date)}
+	for _, p := range []report.Number{drill.P, tests.Z, tests.Fall, tests.Faults, tests.T} {
+		row = append(row, report.Num(p, 3))
+	}
+	for _, n := range []report.Number{rate.Ratio, rate.Low, rate.High} {
+		row = append(row, report.Num(n, 2))
+	}
+	return row
 }
 
 func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
@@ -56,17 +85,26 @@ func sideCell(d answers.Drill, s answers.DrillSide) report.Cell {
 	return report.Signed(s.Mean, 1)
 }
 
-// DrillNotes explain the columns and what is left out.
+// DrillNotes say of each drill what its verdict lacks and what it is, then what
+// no drill's counts have in them.
 func DrillNotes(d answers.Drills) *report.Notes {
 	notes := &report.Notes{}
-	for _, text := range words.DrillColumns {
+	for _, drill := range d.Drills {
+		if details := words.DrillDetails(drill, d.Limits); len(details) > 0 {
+			AddNote(notes, "%s%s: %s", words.Whose(d, drill), words.GroupTitle(drill.Target), strings.Join(details, "; "))
+		}
+	}
+	for _, text := range words.DrillNotes(d) {
 		AddNote(notes, "%s", text)
 	}
+	return notes
+}
+
+// DrillTestNotes explain the columns, and name the flights left out.
+func DrillTestNotes(d answers.Drills) *report.Notes {
+	notes := notesOf(slices.Concat(words.DrillColumns(d.Limits), words.DrillTests))
 	for _, drill := range d.Drills {
-		what := words.Whose(d, drill) + words.GroupTitle(drill.Target)
-		for _, text := range words.DrillDetails(drill) {
-			AddNote(notes, "%s: %s", what, text)
-		}
+		AddNote(notes, "%s%s: %s", words.Whose(d, drill), words.GroupTitle(drill.Target), words.DrillLeftOut(drill))
 	}
 	return notes
 }

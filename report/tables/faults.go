@@ -12,7 +12,7 @@ import (
 func RecurringNotes(d answers.Faults) *report.Notes {
 	notes := &report.Notes{}
 	for _, k := range d.Recurring {
-		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.RecurringKind(k, d.Reviewed)})
+		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.RecurringKind(k)})
 	}
 	if d.Reviewed < d.Limits.Flights {
 		AddNote(notes, "%s", words.FewWatched(d))
@@ -23,8 +23,8 @@ func RecurringNotes(d answers.Faults) *report.Notes {
 // KindPoints is the key of the points at stake in the table of kinds.
 const KindPoints = "points"
 
-// KindTable has a row a kind and group.
-func KindTable(d answers.Faults) *report.Table {
+// KindTable has a row a kind and group, the first ones or all of them.
+func KindTable(d answers.Faults, most int) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnKind, Flexible: true, Min: 10},
 		{Title: words.ColumnFamily},
@@ -35,7 +35,7 @@ func KindTable(d answers.Faults) *report.Table {
 		{Title: words.ColumnSince, Drop: 1},
 		{Title: words.ColumnDrill},
 	}}
-	for _, k := range d.Kinds {
+	for _, k := range d.Kinds[:min(most, len(d.Kinds))] {
 		points := num(k.Points)
 		if !k.Points.Known() {
 			points = report.Text(words.UnknownSign)
@@ -47,7 +47,7 @@ func KindTable(d answers.Faults) *report.Table {
 			drill = report.Text(words.NoDrill).Toned(report.Faint)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(k.Kind), report.Text(k.Group), report.Text(fmt.Sprintf("%d of %d", k.Flights, d.Reviewed)),
+			report.Text(k.Kind), report.Text(k.Group), report.Text(fmt.Sprintf("%d of %d", k.Flights, k.Exposed)),
 			CountCell(k.Seen), CountCell(k.Felt), points, report.Text(k.Since), drill,
 		})
 	}
@@ -55,8 +55,11 @@ func KindTable(d answers.Faults) *report.Table {
 }
 
 // KindNotes explain the columns.
-func KindNotes(d answers.Faults) *report.Notes {
+func KindNotes(d answers.Faults, most int) *report.Notes {
 	notes := &report.Notes{}
+	if len(d.Kinds) > most {
+		AddNote(notes, "%s", words.MoreKinds(len(d.Kinds)-most))
+	}
 	unknown := 0
 	for _, k := range d.Kinds {
 		unknown += k.Unknown

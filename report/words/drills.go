@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -15,6 +16,56 @@ func Whose(d answers.Drills, drill answers.Drill) string {
 	return drill.Name + ": "
 }
 
+// mostAnswers is how many sentences answer a page's question.
+const mostAnswers = 3
+
+// DrillAnswers are the sentences that answer whether the drills did anything:
+// what moved first, then what cannot be told, and what comes back without a
+// drill; of more drills than there is room for the table says the rest.
+func DrillAnswers(d answers.Drills) []string {
+	said := drillsByWord(d)
+	without := ""
+	if len(d.Without) > 0 {
+		without = withoutDrill(d.Without[0])
+	}
+	room := mostAnswers
+	if without != "" {
+		room--
+	}
+	if len(d.Drills) == 0 {
+		said = []string{NoDrills}
+	}
+	if len(said) > room {
+		said = said[:room]
+	}
+	if without != "" {
+		said = append(said, without)
+	}
+	return said
+}
+
+// drillsByWord are the drills' sentences, the firmest first.
+func drillsByWord(d answers.Drills) []string {
+	var said []string
+	for _, word := range []answers.DrillWord{answers.Worked, answers.MayHaveWorked, answers.DrillOpen, answers.DrillTooFew} {
+		for _, drill := range d.Drills {
+			if drill.Word == word {
+				said = append(said, Whose(d, drill)+DrillSentence(drill, d.Limits))
+			}
+		}
+	}
+	return said
+}
+
+// withoutDrill says what comes back and has no open drill.
+func withoutDrill(k answers.FaultKind) string {
+	tail := "has no drill"
+	if k.Drill != "" {
+		tail = "has no open drill"
+	}
+	return fmt.Sprintf("Comes back and %s: %s, %d of %s.", tail, cmp.Or(k.Says, k.Kind), k.Flights, Counted(k.Exposed, "flight", "flights"))
+}
+
 // DrillSentences are every drill's verdict.
 func DrillSentences(d answers.Drills) []string {
 	if len(d.Drills) == 0 {
@@ -27,13 +78,44 @@ func DrillSentences(d answers.Drills) []string {
 	return said
 }
 
-// DrillSentence is one drill's verdict in plain counts.
+// DrillSentence is one drill's verdict in plain counts. None says that the drill
+// was the cause.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	head := fmt.Sprintf("%s, since %s%s: %s: ", Sentence(GroupTitle(d.Target)), d.Date, drillEnd(d.Ended), d.Word)
-	if d.OnFamily() {
-		return head + groupDrillText(d, limits) + "."
+	what := GroupTitle(d.Target)
+	if !d.OnFamily() {
+		what = cmp.Or(d.Says, d.Target)
 	}
-	return head + fmt.Sprintf("noted in %s, %s; %s.", sideWords(d.Before, "before"), sinceWords(d.After), drillChance(d, limits))
+	return fmt.Sprintf("%s (drill of %s%s): %s; %s.", Sentence(what), d.Date, drillEnd(d.Ended), DrillSaid(d, limits), drillCounts(d))
+}
+
+// DrillSaid is a drill's verdict in words.
+func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
+	switch {
+	case d.Word == answers.Worked && d.OnFamily():
+		return "rose against the rest of the flight, and by more than the lowest family does by chance"
+	case d.Word == answers.Worked:
+		return "fell, and the other faults did not as much"
+	case d.Word == answers.MayHaveWorked:
+		return fmt.Sprintf("may have fallen (a drill that did nothing gives this about once in %s)", NumberWord(limits.OnceIn))
+	case d.Word == answers.DrillTooFew:
+		return "too few flights to tell"
+	default:
+		return "cannot tell yet"
+	}
+}
+
+// DrillShort is the same in a column.
+func DrillShort(d answers.Drill) string {
+	switch {
+	case d.Word == answers.Worked && d.OnFamily():
+		return "rose"
+	case d.Word == answers.Worked:
+		return "fell"
+	case d.Word == answers.MayHaveWorked:
+		return "may have fallen"
+	default:
+		return string(d.Word)
+	}
 }
 
 // drillEnd says when a drill was ended, "" while it is open.
@@ -44,80 +126,157 @@ func drillEnd(ended string) string {
 	return ", ended " + ended
 }
 
-// sideWords counts the flights of one side.
-func sideWords(s answers.DrillSide, when string) string {
-	return fmt.Sprintf("%d of %s %s", s.Seen, Counted(s.Flights, "flight", "flights"), when)
-}
-
-func sinceWords(s answers.DrillSide) string {
-	if s.Flights == 0 {
-		return "no flight looked at since"
+// drillCounts counts both sides.
+func drillCounts(d answers.Drill) string {
+	if d.OnFamily() {
+		return familyCounts(d)
 	}
-	return "in " + sideWords(s, "since")
+	if d.After.Flights == 0 {
+		return fmt.Sprintf("none of the flights since could show it, before it %d of %d", d.Before.Seen, d.Before.Flights)
+	}
+	return fmt.Sprintf("noted in %d of %s, before it in %d of %d", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), d.Before.Seen, d.Before.Flights)
 }
 
-// drillChance says what stands behind the word, or what it lacks.
-func drillChance(d answers.Drill, limits answers.DrillLimits) string {
+// shownIn are the groups that a drill's flights are counted by, where some had
+// none of them.
+func shownIn(d answers.Drill) []string {
+	if d.Unexposed == 0 {
+		return nil
+	}
+	return d.In
+}
+
+// exposedFlights counts flights that could show a fault, with the one group in
+// which it shows.
+func exposedFlights(n int, in []string) string {
+	flights := Counted(n, "flight", "flights")
+	if len(in) == 1 {
+		flights += " with " + GroupName(in[0])
+	}
+	return flights
+}
+
+// familyCounts says how a family moved since its drill.
+func familyCounts(d answers.Drill) string {
+	flights := fmt.Sprintf("%s, %d before it", Counted(d.After.Flights, "contest flight", "contest flights"), d.Before.Flights)
+	if d.Change == nil {
+		return flights
+	}
+	return fmt.Sprintf("%s percentage points, %s", change(d.Change.Change), flights)
+}
+
+// DrillWhy says what a verdict lacks, "" where it lacks nothing.
+func DrillWhy(d answers.Drill, limits answers.DrillLimits) string {
 	switch d.Reason {
 	case answers.DrillFewFlights:
-		return fmt.Sprintf("at least %d flights looked at are needed on each side", limits.Flights)
+		return fewSides(d, limits)
 	case answers.DrillFewCounts:
 		return "no counts from so few flights could tell"
+	case answers.DrillFewWays:
+		return "so few contests could not tell, whatever was noted"
 	case answers.DrillOthersFell:
-		return "the other faults got rarer as well, so that the drill has not been shown to matter"
+		return "the other faults got rarer as well"
+	case answers.DrillPicked:
+		return "whatever stands worst moves as much by chance"
 	case answers.DrillByChance:
-		return "a drill that did nothing gives this easily"
+		return likeThis(d)
 	default:
-		return "chance alone gives this " + ChanceWords(d.P.Float64(), "once")
+		return ""
 	}
 }
 
-// groupDrillText says how a family moved since its drill.
-func groupDrillText(d answers.Drill, limits answers.DrillLimits) string {
-	if d.Change == nil {
-		needed := "at least " + NumberWord(limits.Flights) + " of each are needed"
-		if d.Apart > 0 {
-			needed += ", on sequences flown on both sides"
-		}
-		return fmt.Sprintf("%s before, %s since; %s",
-			Counted(d.Before.Flights, "contest flight", "contest flights"), Counted(d.After.Flights, "contest flight", "contest flights"), needed)
+func fewSides(d answers.Drill, limits answers.DrillLimits) string {
+	if !d.OnFamily() {
+		return fmt.Sprintf("at least %s flights that could show it are needed on each side", NumberWord(limits.Flights))
 	}
-	return fmt.Sprintf("%s points against the rest of the flight (%s to %s, %s sure), %d flights before, %d since; %s",
-		change(d.Change.Change), change(d.Change.Low), change(d.Change.High), Confidence(d.Change.Confidence), d.Before.Flights, d.After.Flights, drillChance(d, limits))
+	text := fmt.Sprintf("at least %s contest flights are needed on each side", NumberWord(limits.Flights))
+	if d.Apart > 0 {
+		text += ", on sequences flown on both"
+	}
+	return text
+}
+
+// easily is the chance from which a drill that did nothing gives as much easily.
+const easily = 0.4
+
+// likeThis says how often no effect gives as much, and what could show more.
+func likeThis(d answers.Drill) string {
+	text := "a drill that did nothing gives this easily"
+	if d.P.Float64() < easily {
+		text = "like this " + ChanceWords(d.P.Float64(), "once") + " with no effect"
+	}
+	if d.More > 0 {
+		text += fmt.Sprintf("; %s more without it could show it", Counted(d.More, "flight", "flights"))
+	}
+	return text
 }
 
 // NoDrills is said where there is none.
 const NoDrills = "No drill is set."
 
-// DrillColumns explain the columns of the drills.
-var DrillColumns = []string{
-	"before, since: flights in which the fault was noted, seen or felt, of the flights looked at (with a fault line or reviewed); " +
-		"for a family, mean percent points against the rest of the flight, comparing flights of one sequence",
-	"others: other, undrilled faults per flight before and since; where everything got rarer, a drill has not been shown to matter",
-}
-
-// DrillDetails say what a drill left out, what is not compared, and what it is.
-func DrillDetails(d answers.Drill) []string {
+// DrillDetails say what a drill's verdict lacks, what the drill is and when it was
+// ended.
+func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 	var said []string
-	if len(d.Prompted) > 0 {
-		said = append(said, fmt.Sprintf("left out of before, %s: %s", whyLeftOut(d), strings.Join(d.Prompted, ", ")))
+	if why := DrillWhy(d, limits); why != "" {
+		said = append(said, why)
 	}
-	if d.Apart > 0 {
-		said = append(said, Counted(d.Apart, "flight", "flights")+" not compared, because the sequence was flown on one side of the drill only")
-	}
-	if d.Text != "" {
-		said = append(said, d.Text)
+	switch {
+	case d.Text != "" && d.ByName != "":
+		said = append(said, fmt.Sprintf("%q, %s", d.Text, d.ByName))
+	case d.Text != "":
+		said = append(said, fmt.Sprintf("%q", d.Text))
 	}
 	if d.EndedRemark != "" {
-		said = append(said, "ended "+d.Ended+": "+d.EndedRemark)
+		said = append(said, fmt.Sprintf("ended %s: %q", d.Ended, d.EndedRemark))
 	}
 	return said
 }
 
-// whyLeftOut says why flights are in neither window.
-func whyLeftOut(d answers.Drill) string {
-	if d.Typed {
-		return "because the drill was set on them"
+// DrillNotes say what no drill's counts have in them, and what they cannot tell.
+func DrillNotes(d answers.Drills) []string {
+	text := fmt.Sprintf("Left out: the last %s flights before each drill, those of its day and those it names; it was set because of them", NumberWord(d.Limits.LeftOut))
+	for _, drill := range d.Drills {
+		if drill.Unexposed > 0 {
+			text += fmt.Sprintf("; for %s%s %s %s", Whose(d, drill), drill.Target, Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
+		}
+		if drill.Apart > 0 {
+			text += fmt.Sprintf("; for %s%s %s of a sequence flown on one side only", Whose(d, drill), drill.Target, Counted(drill.Apart, "flight", "flights"))
+		}
 	}
-	return "the last before it, since no flight is named that prompted it"
+	return []string{text, NoCause}
+}
+
+// unexposed says what flights lacked to show a drill's target.
+func unexposed(d answers.Drill) string {
+	if len(d.In) == 1 {
+		return "without " + GroupName(d.In[0])
+	}
+	return "that could not show it"
+}
+
+// NoCause is said beside every verdict on a drill.
+const NoCause = "Nobody can tell a drill from a good summer for sure."
+
+// DrillColumns explain the columns of the drills.
+func DrillColumns(limits answers.DrillLimits) []string {
+	return []string{
+		fmt.Sprintf("before, since: flights in which the fault was noted, seen or felt, of the reviewed ones that could show it, at most %d within %d days; "+
+			"for a family, mean percentage points against the rest of the flight, in contest flights of one sequence", limits.Window, limits.Days),
+		"others: other, undrilled kinds noted in a flight, before and since",
+	}
+}
+
+// DrillTests explain the columns of the tests.
+var DrillTests = []string{
+	"p: Fisher's exact test, one-sided, on the flights that could show it; for a family, the plain permutation of the change",
+	"z, fall: permutations of before and since in which the kind that stands at the same rank is taken again each time; z: it fell more than the " +
+		"others, fall: it fell so far; t: the same of a family's rise",
+	"faults: Fisher's exact test on its part of all kinds noted",
+	"rate: faults per figure flown, since over before, with its interval",
+}
+
+// DrillLeftOut names the flights that a drill left out.
+func DrillLeftOut(d answers.Drill) string {
+	return "left out: " + cmp.Or(strings.Join(d.LeftOut, ", "), "none")
 }

@@ -10,26 +10,68 @@ import (
 	"boxbook/report/words"
 )
 
-// What a drill's sentence needs more of comes with the answer.
-func TestDrillSentencesFollowTheLimits(t *testing.T) {
-	limits := answers.DrillLimits{Flights: 4, LeftOut: 6}
+// What a drill's words need more of comes with the answer.
+func TestDrillWordsFollowTheLimits(t *testing.T) {
+	limits := answers.DrillLimits{Flights: 4, LeftOut: 6, OnceIn: 7, Window: 30, Days: 365}
 	d := answers.Drill{Target: "radius", Date: "2026-02-20", Word: answers.DrillTooFew, Reason: answers.DrillFewFlights}
-	assert.Contains(t, words.DrillSentence(d, limits), "; at least 4 flights looked at are needed on each side.")
+	assert.Equal(t, "at least four flights that could show it are needed on each side", words.DrillWhy(d, limits))
 	d.Target = "7"
-	assert.Contains(t, words.DrillSentence(d, limits), "; at least four of each are needed.")
+	assert.Equal(t, "at least four contest flights are needed on each side", words.DrillWhy(d, limits))
 	d.Apart = 2
-	assert.Contains(t, words.DrillSentence(d, limits), "; at least four of each are needed, on sequences flown on both sides.")
+	assert.Equal(t, "at least four contest flights are needed on each side, on sequences flown on both", words.DrillWhy(d, limits))
+	d.Word = answers.MayHaveWorked
+	assert.Equal(t, "may have fallen (a drill that did nothing gives this about once in seven)", words.DrillSaid(d, limits))
+	assert.Contains(t, words.DrillNotes(answers.Drills{Limits: limits})[0], "the last six flights before each drill")
+	assert.Contains(t, words.DrillColumns(limits)[0], "at most 30 within 365 days")
 }
 
 // The reason decides what stands behind the verdict.
 func TestDrillReasons(t *testing.T) {
 	for reason, want := range map[answers.DrillReason]string{
 		answers.DrillFewCounts:  "no counts from so few flights could tell",
-		answers.DrillOthersFell: "the other faults got rarer as well, so that the drill has not been shown to matter",
-		answers.DrillByChance:   "a drill that did nothing gives this easily",
-		"":                      "chance alone gives this about once in 25",
+		answers.DrillFewWays:    "so few contests could not tell, whatever was noted",
+		answers.DrillOthersFell: "the other faults got rarer as well",
+		answers.DrillPicked:     "whatever stands worst moves as much by chance",
+		answers.DrillByChance:   "like this about once in 4 with no effect; 2 flights more without it could show it",
+		"":                      "",
 	} {
-		d := answers.Drill{Target: "radius", Date: "2026-02-20", Word: answers.Worked, Reason: reason, P: report.Float(.04)}
-		assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{Flights: 3}), "; "+want+".")
+		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
+		assert.Equal(t, want, words.DrillWhy(d, answers.DrillLimits{Flights: 3}))
 	}
+	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}
+	assert.Equal(t, "a drill that did nothing gives this easily", words.DrillWhy(often, answers.DrillLimits{}))
+}
+
+// No sentence says that a drill was the cause.
+func TestDrillSentencesClaimNoCause(t *testing.T) {
+	d := answers.Drill{Target: "radius", Says: "radius changed", Date: "2026-05-23", Before: answers.DrillSide{Seen: 9, Flights: 10}, After: answers.DrillSide{Seen: 3, Flights: 11}, Word: answers.Worked}
+	assert.Equal(t, "Radius changed (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights, before it in 9 of 10.",
+		words.DrillSentence(d, answers.DrillLimits{}))
+	d.Ended, d.Word, d.Unexposed, d.In = "2026-11-07", answers.DrillOpen, 6, []string{"spins"}
+	assert.Equal(t, "Radius changed (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins, before it in 9 of 10.",
+		words.DrillSentence(d, answers.DrillLimits{}))
+	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius 6 flights without spins")
+	d.After = answers.DrillSide{}
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "none of the flights since could show it, before it 9 of 10.")
+}
+
+// At most three sentences answer: the firmest drills, and what has no drill.
+func TestDrillAnswers(t *testing.T) {
+	drill := func(target string, word answers.DrillWord) answers.Drill {
+		return answers.Drill{Target: target, Date: "2026-05-23", Word: word}
+	}
+	d := answers.Drills{
+		Drills:  []answers.Drill{drill("pitch", answers.DrillTooFew), drill("axis", answers.DrillOpen), drill("radius", answers.Worked), drill("heading", answers.MayHaveWorked)},
+		Without: []answers.FaultKind{{Kind: "bank", Says: "bank off", Flights: 3, Exposed: 4}},
+	}
+	said := words.DrillAnswers(d)
+	assert.Len(t, said, 3)
+	assert.Regexp(t, "^Radius .*fell, and", said[0])
+	assert.Regexp(t, "^Heading .*may have fallen", said[1])
+	assert.Equal(t, "Comes back and has no drill: bank off, 3 of 4 flights.", said[2])
+	d.Without[0].Drill = "2025-01-01"
+	assert.Equal(t, "Comes back and has no open drill: bank off, 3 of 4 flights.", words.DrillAnswers(d)[2])
+	d.Without = nil
+	assert.Regexp(t, "^Axis .*cannot tell yet", words.DrillAnswers(d)[2])
+	assert.Equal(t, []string{words.NoDrills}, words.DrillAnswers(answers.Drills{}))
 }

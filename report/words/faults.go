@@ -3,32 +3,60 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
 )
 
-// FaultsSentence says in words what costs most.
-func FaultsSentence(d answers.Faults) string {
-	text := ""
+// FaultsSentences answer what comes back: what is open first, then the kind that
+// comes back most, then the next ones; at most three.
+func FaultsSentences(d answers.Faults) []string {
+	var said []string
 	if len(d.Open) > 0 {
-		text = Counted(len(d.Open), "matter is open and comes", "matters are open and come") + " before any grade; "
+		said = append(said, Counted(len(d.Open), "matter is open and comes", "matters are open and come")+" before any grade.")
 	}
-	watched := flightsWatched(d.Reviewed)
-	if len(d.Recurring) > 0 {
-		verb := "comes up most: "
-		if d.Recurring[0].Points.Float64() > 0 {
-			verb = "costs most: "
-		}
-		return text + verb + faultWords(d.Recurring[0], d.Reviewed)
+	switch {
+	case d.Reviewed == 0 && len(d.Recurring) == 0:
+		return append(said, "No flight of this selection has a fault line or a `reviewed` line.")
+	case len(d.Recurring) == 0:
+		return append(said, nothingBack(d))
 	}
-	if d.Reviewed == 0 {
-		return text + "no flight of this selection has a fault line or a `reviewed` line"
+	said = append(said, fmt.Sprintf("Comes back most in %s: %s, %s.", lastDays(d.Limits.Days), cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
+	var next []string
+	for _, k := range d.Recurring[1:] {
+		next = append(next, cmp.Or(k.Says, k.Kind)+", "+backWords(k))
 	}
-	if len(d.Kinds) > 0 {
-		return text + watched + ", no fault of flying noted"
+	if len(next) > 0 {
+		said = append(said, "Then "+strings.Join(next, "; ")+".")
 	}
-	return text + watched + ", no fault noted"
+	return said
+}
+
+// nothingBack says that no fault has come back, and why that may be.
+func nothingBack(d answers.Faults) string {
+	if d.Reviewed < d.Limits.Flights {
+		return Sentence(FewWatched(d)) + "."
+	}
+	return fmt.Sprintf("No fault of flying has come back in %s: none was noted twice since its drill, in at least %s flights that could show it.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
+}
+
+// backWords say how often a kind comes back, what it costs, and its drill.
+func backWords(k answers.FaultKind) string {
+	text := backCounts(k)
+	if k.Points.Float64() > 0 {
+		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points a flight"
+	}
+	return text
+}
+
+// backCounts count the flights since a kind's drill, or all where it has none.
+func backCounts(k answers.FaultKind) string {
+	counts := fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
+	if k.Drill == "" {
+		return counts + ", no drill on it"
+	}
+	return counts + " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
 }
 
 // name says a row in words: "radius changed, loops, part loops and eights".
@@ -44,13 +72,13 @@ func name(k answers.FaultKind) string {
 const (
 	NoDrill              = "none" // of a kind on which no drill is set
 	OpenExplained        = "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or `closed DATE PILOT KIND`."
-	CalibrationExplained = "expected: 10 less the seen faults; given: the panel's mean. Above 0 the panels took more than the faults noted account for, below 0 less"
+	CalibrationExplained = "expected: 10 less the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the faults noted account for, below 0 less"
 )
 
 // KindColumns explain the columns of the kinds.
 var KindColumns = []string{
-	"flights: those it was noted in, of those with a fault line or a `reviewed` line; practice counts",
-	"points: at stake, deduction x K as noted, not what the panels took",
+	"flights: those it was noted in, of the reviewed ones that could show it; practice counts; since: of any season",
+	"points: at stake, deduction x K as noted, not what the judges took",
 	"felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger",
 }
 
@@ -79,28 +107,31 @@ func OpenMatter(o answers.Open) string {
 }
 
 // RecurringKind says a fault that comes back, and its drill.
-func RecurringKind(k answers.FaultKind, watched int) string {
-	text := faultWords(k, watched) + "; "
-	switch set := "drill set " + k.Drill + drillEnd(k.DrillEnded); {
-	case k.Drill == "":
-		return text + "no drill set"
-	case k.DrillText == "":
-		return text + set
-	default:
-		return text + set + ": " + k.DrillText
-	}
-}
-
-func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
-
-// faultWords say a row with what it rests on and what it costs.
-func faultWords(k answers.FaultKind, watched int) string {
-	text := fmt.Sprintf("%s, in %d of %s", name(k), k.Flights, flightsWatched(watched))
-	if k.Points.Float64() > 0 {
-		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points a flight"
+func RecurringKind(k answers.FaultKind) string {
+	text := name(k) + ": " + backWords(k)
+	if k.DrillText != "" {
+		text += fmt.Sprintf("; %q", k.DrillText)
 	}
 	return text
 }
+
+// CoachSentence says how the coach's expected grades lie against the judges'.
+func CoachSentence(c answers.Calibration) string {
+	lie, sign := "above", 1.0
+	if c.Bias.Float64() < 0 {
+		lie, sign = "below", -1.0
+	}
+	size := report.Float(sign * c.Bias.Float64()).Text(MeanDecimals)
+	return fmt.Sprintf("%s: expected grades lie %s %s the given ones, over %s of contest flights.", CoachHeading, size, lie, Counted(c.N, "figure", "figures"))
+}
+
+// MoreKinds says that rows of kinds were left out.
+func MoreKinds(n int) string { return Counted(n, "more row", "more rows") + " with --all" }
+
+// MoreNumbers says where a page's other numbers are.
+func MoreNumbers(command string) string { return "Other numbers: boxbook " + command + " --all" }
+
+func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
 
 // atLeast is the word before a number of points: some may not be known.
 func atLeast(k answers.FaultKind, word string) string {

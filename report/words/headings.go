@@ -8,11 +8,11 @@ const (
 	ContestsHeading  = "Contests"
 	LevelHeading     = "Level"
 	VersusRest       = "Trend against the rest of the same flights"
-	CountsHeading    = "Counts"
 	OpenHeading      = "Open, before anything else"
 	RecurringHeading = "What comes back"
 	KindsHeading     = "Faults by kind and family"
-	CoachHeading     = "Coach against panel"
+	CoachHeading     = "Coach compared with the judges"
+	TestsHeading     = "Tests"
 
 	PilotsHeading     = "Pilots"
 	MoneyHeading      = "Money"

@@ -31,7 +31,7 @@ func TestMethodsFollow(t *testing.T) {
 	require.NoError(t, err)
 	assert.Contains(t, said, "both tests at 1 % (a family: 10 %")
 	assert.Contains(t, said, "at 25 %; chance alone gives that in one season of four")
-	assert.Contains(t, said, "the last seven before it")
+	assert.Contains(t, said, "the last seven reviewed flights before it")
 	assert.Contains(t, said, "when it lies 2.5 grades or more from")
 
 	_, err = words.MethodsPage("{{.Nothing}}", m)

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -53,7 +55,7 @@ type kinds struct {
 // kindsOf lays the table out; the chart draws its first rows that have any
 // points.
 func kindsOf(d answers.Faults) *kinds {
-	k := &kinds{table: tables.KindTable(d), section: -1}
+	k := &kinds{table: tables.KindTable(d, len(d.Kinds)), section: -1}
 	for _, kind := range d.Kinds[:min(len(d.Kinds), mostBars)] {
 		points := kind.Points.Float64()
 		if !(points > 0) {
@@ -68,17 +70,19 @@ func kindsOf(d answers.Faults) *kinds {
 // panels. It notes in which section the kinds stand.
 func faultsPage(c *content, k *kinds) report.Document {
 	d := c.book.Faults
-	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: words.Sentence(words.FaultsSentence(d)) + "."}
+	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: strings.Join(words.FaultsSentences(d), " ")}
 	add := func(heading string, blocks ...report.Block) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}
 	if len(d.Open) > 0 {
 		add(words.OpenHeading, tables.OpenNotes(d.Open), &report.Paragraph{Text: words.OpenExplained})
 	}
-	if len(d.Kinds) > 0 {
+	if len(d.Recurring) > 0 {
 		add(words.RecurringHeading, tables.RecurringNotes(d))
+	}
+	if len(d.Kinds) > 0 {
 		k.section = len(doc.Sections)
-		add(words.KindsHeading, k.table, tables.KindNotes(d))
+		add(words.KindsHeading, k.table, tables.KindNotes(d, len(d.Kinds)))
 	}
 	if d.Calibration.N > 0 {
 		add(words.CoachHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))
@@ -96,7 +100,8 @@ func drillsPage(d answers.Drills) report.Document {
 	}
 	doc.Sections = append(doc.Sections, said)
 	if len(d.Drills) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.CountsHeading, Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}},
+			report.Section{Heading: words.TestsHeading, Blocks: []report.Block{tables.DrillTestTable(d), tables.DrillTestNotes(d)}})
 	}
 	return doc
 }

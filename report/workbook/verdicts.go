@@ -52,14 +52,14 @@ func levelVerdict(d answers.Season) string {
 	return words.NoLevel(d.Level)
 }
 
-// faultsVerdict is the faults that cost most, each with its drill, after what is
+// faultsVerdict is what comes back, each with its drill, after what is
 // open and comes first.
 func faultsVerdict(d answers.Faults) string {
 	var said []string
 	for _, o := range d.Open {
 		said = append(said, words.OpenNow(o))
 	}
-	if len(d.Kinds) > 0 {
+	if len(d.Recurring) > 0 {
 		for _, n := range tables.RecurringNotes(d).Items {
 			if n.Mark != "" {
 				n.Text = n.Mark + ". " + n.Text
@@ -68,7 +68,7 @@ func faultsVerdict(d answers.Faults) string {
 		}
 	}
 	if len(said) == 0 {
-		return words.Sentence(words.FaultsSentence(d)) + "."
+		return lines(words.FaultsSentences(d))
 	}
 	return lines(said)
 }

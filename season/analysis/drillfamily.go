@@ -8,98 +8,85 @@ import (
 )
 
 // groupDrill judges a drill on a family group by the group's percent against
-// the rest of the same flight. Only flights of one stratum are compared, as in a
-// trend: sequences differ in how hard a family is on them.
-// The samples are those of all of the pilot's flights.
+// the rest of the same flight, in contest flights with decided marks, beside all
+// other groups. Only flights of one stratum are compared, as in a trend:
+// sequences differ in how hard a family is on them. The samples are those of all
+// of the pilot's flights.
 func groupDrill(l *season.Ledger, d *season.Drill, samples []familySample) DrillAnswer {
-	groups := make([][]TrendPoint, len(samples))
-	for i, s := range samples {
-		groups[i] = s.points
-	}
 	target := slices.Index(season.Groups, d.Target)
-	compared := samples[target].compared
-	before, after, prompted := windows(l, d, compared)
-	within := func(window []*season.Flight) []bool {
-		marks := make([]bool, len(compared))
-		for i, f := range compared {
-			marks[i] = slices.Contains(window, f)
+	w := windowsOf(l, d, samples[target].compared)
+	a := DrillAnswer{Drill: d, Left: w.left}
+	a.countGroup(w, samples[target])
+	var strata, contests []string
+	rows := func(flights []*season.Flight) []stats.Levels {
+		out := make([]stats.Levels, len(flights))
+		for i, f := range flights {
+			out[i] = levelsOf(f, samples)
+			out[i].Stratum, out[i].Cluster = numberAmong(&strata, Stratum(f)), numberAmong(&contests, ContestKey(f))
 		}
-		return marks
+		return out
 	}
-	a := JudgeGroupDrill(groups, target, within(before), within(after))
-	a.Drill, a.Prompted = d, prompted
+	shift, err := stats.ShiftOfGroup(stats.Shifts{Target: target, Left: rows(w.left), Before: rows(w.before), After: rows(w.after)})
+	if err != nil { // nothing can be compared
+		shift.Least = 1
+	}
+	a.judgeGroup(shift)
 	return a
 }
 
-// JudgeGroupDrill compares the points of one group before a drill with those
-// since, both marked, within strata. All groups' points say how alike flights of
-// one contest are.
-func JudgeGroupDrill(groups [][]TrendPoint, target int, before, since []bool) DrillAnswer {
-	a := DrillAnswer{P: 1, Least: 1}
-	_, shares := contestShares(groups)
-	a.judgeGroup(newComparison(groups[target], before, since), shares[target])
-	return a
-}
-
-// comparison is a family's points on both sides of a drill, of the strata that
-// were flown on both.
-type comparison struct {
-	points []TrendPoint
-	since  []bool // of each point: it is of after
-	apart  int    // points whose stratum was flown on one side only
-}
-
-func newComparison(points []TrendPoint, before, since []bool) comparison {
-	sides := map[string][2]bool{}
-	for i, p := range points {
-		seen := sides[p.Stratum]
-		sides[p.Stratum] = [2]bool{seen[0] || before[i], seen[1] || since[i]}
-	}
-	oneSided := !slices.Contains(before, true) || !slices.Contains(since, true) // there is nothing to compare, and nothing apart
-	var kept comparison
-	for i, p := range points {
-		switch {
-		case !before[i] && !since[i]:
-		case oneSided || sides[p.Stratum] == [2]bool{true, true}:
-			kept.points, kept.since = append(kept.points, p), append(kept.since, since[i])
-		default:
-			kept.apart++
+// levelsOf are a flight's groups, each against the rest of it.
+func levelsOf(f *season.Flight, samples []familySample) stats.Levels {
+	o := stats.Levels{Values: make([]float64, len(samples)), Has: make([]bool, len(samples))}
+	for g, s := range samples {
+		if at := slices.Index(s.compared, f); at >= 0 {
+			o.Values[g], o.Has[g] = s.rests[at], true
 		}
 	}
-	return kept
+	return o
 }
 
-// splits are the points by stratum, those since the drill as A.
-func (c comparison) splits() ([]stats.Split, [][2]int) {
-	var names []string
-	var splits []stats.Split
-	for i, p := range c.points {
-		at := slices.Index(names, p.Stratum)
-		if at < 0 {
-			at = len(names)
-			names, splits = append(names, p.Stratum), append(splits, stats.Split{})
-		}
-		if c.since[i] {
-			splits[at].A = append(splits[at].A, p.Value)
-		} else {
-			splits[at].B = append(splits[at].B, p.Value)
-		}
+// countGroup counts the flights of the windows whose stratum was flown on both
+// sides, and those that were flown on one side only; where nothing can be
+// compared, nothing is apart.
+func (a *DrillAnswer) countGroup(w drillWindows, s familySample) {
+	has := func(flights []*season.Flight, f *season.Flight) bool {
+		return slices.ContainsFunc(flights, func(o *season.Flight) bool { return Stratum(o) == Stratum(f) })
 	}
-	sizes := make([][2]int, len(splits))
-	for i, s := range splits {
-		sizes[i] = [2]int{len(s.A), len(s.B)}
-	}
-	return splits, sizes
-}
-
-// side gives the values of one side.
-func (c comparison) side(since bool) DrillSide {
-	var side DrillSide
-	for i, p := range c.points {
-		if c.since[i] == since {
+	count := func(side *DrillSide, flights, across []*season.Flight) {
+		for _, f := range flights {
+			if len(across) > 0 && !has(across, f) {
+				a.Apart++
+				continue
+			}
 			side.Flights++
-			side.Values = append(side.Values, p.Value)
+			side.Values = append(side.Values, s.rests[slices.Index(s.compared, f)])
 		}
 	}
-	return side
+	count(&a.Before, w.before, w.after)
+	count(&a.After, w.after, w.before)
+}
+
+// judgeGroup finds the word.
+func (a *DrillAnswer) judgeGroup(shift stats.GroupShift) {
+	a.untold()
+	switch {
+	case a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights:
+		a.Reason = DrillFewFlights
+		return
+	case shift.Least > DrillFirm:
+		a.Reason = DrillFewCounts
+		return
+	}
+	a.P, a.Tests.T, a.Change = shift.P, shift.PRanked, shift.Change
+	if bounds, err := shift.Interval(TrendConfidence); err == nil {
+		a.HasChange, a.Confidence, a.Low, a.High = true, TrendConfidence, bounds.Low, bounds.High
+	}
+	switch {
+	case a.P <= DrillFirm && a.Tests.T <= DrillFirm:
+		a.Word = Worked
+	case a.P <= DrillFirm:
+		a.Word, a.Reason = DrillOpen, DrillPicked
+	default:
+		a.Word, a.Reason = DrillOpen, DrillByChance
+	}
 }

@@ -24,32 +24,53 @@ type DrillReason string
 
 // The reasons, each a code whose spelling is a contract.
 const (
-	DrillFewFlights DrillReason = "few-flights" // a side has fewer than DrillSideFlights
+	DrillFewFlights DrillReason = "few-flights" // a side has fewer than DrillSideFlights that could show it
 	DrillFewCounts  DrillReason = "few-counts"  // no counts from so few flights could tell
+	DrillFewWays    DrillReason = "few-ways"    // too few contests to be rearranged
 	DrillOthersFell DrillReason = "others-fell" // faults without a drill got rarer as well
+	DrillPicked     DrillReason = "picked"      // of so many the worst one moves as much by chance
 	DrillByChance   DrillReason = "chance"      // a drill that did nothing gives as much easily
 )
 
-// The window rule and the thresholds of a drill's verdict.
+// The windows of a drill.
 const (
-	DrillSideFlights = 3 // flights looked at on each side, at the least
-	DrillLeftOut     = 4 // flights left out before a drill that names none
-	DrillFirm        = 0.05
-	DrillMayBe       = 0.10 // beyond it a drill that did nothing gives as much easily
+	DrillLeftOut     = 4   // the last flights before a drill, which it was set on
+	DrillWindow      = 24  // flights on each side, at the most
+	DrillDays        = 730 // days on each side
+	DrillSideFlights = 3   // flights on each side, at the least
 )
 
-// DrillAnswer is what became of one drill. The flights that prompted it are in
+// The thresholds of a drill's verdict: held by simulation, so that a drill that
+// did nothing is seldom said to have worked.
+const (
+	DrillFirm        = 0.05 // Fisher's p; a family's plain and rank-matched p
+	DrillRanked      = 0.08 // rank-matched p of z and of the fall
+	DrillBeside      = 0.25 // Fisher's p against the other faults
+	DrillMayBe       = 0.10 // Fisher's p of what may have worked
+	DrillMayBeRanked = 0.12 // rank-matched p of z of what may have worked
+	DrillWays        = 13   // arrangements, at the least
+	DrillMayBeOnceIn = 9    // a drill that did nothing may have worked about once in so many
+)
+
+// DrillAnswer is what became of one drill. The flights that it was set on are in
 // neither window: a drill is set on what just went badly, and the next flights
 // look better for nothing.
 type DrillAnswer struct {
 	Drill         *season.Drill
 	Ended         season.Date      // 0 while it is open on the day asked about
-	Prompted      []*season.Flight // left out of the window before
+	Left          []*season.Flight // left out: what it was set on, and its own day's
 	Before, After DrillSide
-	// P is one-sided: the chance of so large a fall (for a group: a rise)
-	// without any change; 1 where nothing can be tested. Least is the smallest
-	// that these numbers of flights could give.
-	P, Least float64
+	// Unexposed counts the flights of the windows in which no figure was flown that
+	// could show the target.
+	Unexposed int
+	// P is one-sided: Fisher's chance of so large a fall without any change; for a
+	// family the plain permutation's of a rise. Tests are the others. Both are NaN
+	// where the word is DrillTooFew.
+	P     float64
+	Tests DrillTests
+	// More is how many further flights without the fault could make P firm, 0 where
+	// none within the window could; only where the word is DrillOpen.
+	More int
 	// Rate is the ratio of faults per figure flown, after to before; HasRate
 	// says that it can be told. For a fault kind only.
 	Rate    stats.RateRatio
@@ -65,11 +86,22 @@ type DrillAnswer struct {
 	Reason                        DrillReason // "" where it worked or may have
 }
 
+// DrillTests are the tests beside a drill's P, NaN where one is not made: Z that
+// the kind fell more than the others, Fall that it fell by so much, both with the
+// choice of the drill made again; Faults that it is a smaller part of all faults;
+// T that a family rose, with the choice made again.
+type DrillTests struct{ Z, Fall, Faults, T float64 }
+
+// untested are the tests of a drill of which nothing can be told.
+func untested() DrillTests {
+	return DrillTests{math.NaN(), math.NaN(), math.NaN(), math.NaN()}
+}
+
 // DrillSide is one window of a drill. Seen counts the flights in which the
-// fault was noted, seen or felt, of the Flights looked at; Faults the faults on
-// Figures flown, of the flights whose figures are known; Others the mean number
-// of other, undrilled faults per flight. For a family group Values are the
-// flights' percents against the rest.
+// fault was noted, seen or felt, of the Flights that could show it; Faults the
+// faults on Figures flown, of these flights where their figures are known; Others
+// the mean number of other, undrilled kinds noted in a flight. For a family group
+// Values are the flights' percents against the rest.
 type DrillSide struct {
 	Seen, Flights int
 	Faults        int
@@ -134,187 +166,53 @@ func endedBy(l *season.Ledger, d *season.Drill) season.Date {
 	return d.Ended
 }
 
-// windows splits the flights that can speak of a drill: before it, since the
-// one before on the same target, without those that prompted it; and after it,
-// from the next day to the next drill on the same target.
-func windows(l *season.Ledger, d *season.Drill, flights []*season.Flight) (before, after, prompted []*season.Flight) {
-	from, to := neighbours(l, d)
+// drillWindows are the flights that speak of a drill, each list by date.
+type drillWindows struct{ left, before, after []*season.Flight }
+
+// windowsOf splits the flights that can speak of a drill. Left are the last four
+// before it, those of its own day and those that prompted it. Before are the
+// latest of the others; after the first ones from the next day on, to the next
+// drill on the same target or to its end.
+func windowsOf(l *season.Ledger, d *season.Drill, flights []*season.Flight) drillWindows {
+	var w drillWindows
+	var earlier []*season.Flight
+	last := min(lastDay(l, d), d.Date+DrillDays)
 	for _, f := range flights {
 		switch {
-		case f.Date <= d.Date && f.Date > from:
-			before = append(before, f)
-		case f.Date > d.Date && f.Date <= to:
-			after = append(after, f)
+		case f.Date > d.Date && f.Date <= last:
+			w.after = append(w.after, f)
+		case f.Date == d.Date:
+			w.left = append(w.left, f)
+		case f.Date < d.Date && f.Date >= d.Date-DrillDays:
+			earlier = append(earlier, f)
 		}
 	}
-	prompted = d.Prompted
-	if len(prompted) == 0 {
-		prompted = before[max(0, len(before)-DrillLeftOut):]
+	recent := max(0, len(earlier)-DrillLeftOut)
+	var left []*season.Flight
+	for i, f := range earlier {
+		if i >= recent || slices.Contains(d.Prompted, f) {
+			left = append(left, f)
+		} else {
+			w.before = append(w.before, f)
+		}
 	}
-	kept := slices.DeleteFunc(slices.Clone(before), func(f *season.Flight) bool { return f.Date == d.Date || slices.Contains(prompted, f) })
-	return kept, after, prompted
+	w.left = append(left, w.left...)
+	w.before = w.before[max(0, len(w.before)-DrillWindow):]
+	w.after = w.after[:min(DrillWindow, len(w.after))]
+	return w
 }
 
-// neighbours gives the dates of the drills before and after on the same
-// target.
-func neighbours(l *season.Ledger, d *season.Drill) (from, to season.Date) {
-	const never = season.Date(1 << 30)
-	from, to = -never, never
+// lastDay is the day on which a drill's time is up: that of the next drill on
+// the same target, or its end.
+func lastDay(l *season.Ledger, d *season.Drill) season.Date {
+	last := season.Date(1 << 30)
+	if ended := endedBy(l, d); ended != 0 {
+		last = ended
+	}
 	for _, o := range l.Drills {
-		if o == d || o.Pilot != d.Pilot || o.Target != d.Target {
-			continue
-		}
-		if o.Date < d.Date && o.Date > from {
-			from = o.Date
-		}
-		if o.Date > d.Date && o.Date < to {
-			to = o.Date
+		if o.Pilot == d.Pilot && o.Target == d.Target && o.Date > d.Date && l.Past(o.Date) {
+			last = min(last, o.Date)
 		}
 	}
-	return from, to
-}
-
-// faultDrill judges a drill on a fault kind by the flights in which it was
-// noted: a cause that only the pilot feels can be drilled too.
-func faultDrill(l *season.Ledger, d *season.Drill) DrillAnswer {
-	var watched []*season.Flight
-	for _, f := range l.Select(season.Selection{Pilot: d.Pilot}) {
-		if f.Counts() && f.Watched() {
-			watched = append(watched, f)
-		}
-	}
-	before, after, prompted := windows(l, d, watched)
-	drilled := drilledKinds(l, d.Pilot)
-	a := DrillAnswer{Drill: d, Prompted: prompted, P: 1, Least: 1, Before: faultSide(before, d.Target, drilled), After: faultSide(after, d.Target, drilled)}
-	a.judgeFault()
-	return a
-}
-
-// drilledKinds are the targets of all drills of the pilot, up to AsOf.
-func drilledKinds(l *season.Ledger, p *season.Pilot) []string {
-	var kinds []string
-	for _, d := range l.Drills {
-		if d.Pilot == p && l.Past(d.Date) {
-			kinds = append(kinds, d.Target)
-		}
-	}
-	return kinds
-}
-
-// faultSide counts one window.
-func faultSide(flights []*season.Flight, target string, drilled []string) DrillSide {
-	side := DrillSide{Flights: len(flights)}
-	others := 0
-	for _, f := range flights {
-		seen, faults := false, 0
-		for _, n := range f.Noted() {
-			switch {
-			case n.Kind.Name == target:
-				seen = true
-				faults += n.Times
-			case !slices.Contains(drilled, n.Kind.Name):
-				others += n.Times
-			}
-		}
-		if seen {
-			side.Seen++
-		}
-		if figures := figureCount(f); figures > 0 { // a rate needs both
-			side.Faults += faults
-			side.Figures += figures
-		}
-	}
-	if len(flights) > 0 {
-		side.Others = float64(others) / float64(len(flights))
-	}
-	return side
-}
-
-// figureCount is how many figures were flown, where that is known.
-func figureCount(f *season.Flight) int {
-	switch {
-	case f.Sequence == nil:
-		return 0
-	case f.HasMarks():
-		n := 0
-		for _, i := range f.Flown() {
-			n += f.Times(i + 1)
-		}
-		return n
-	default:
-		return len(f.Sequence.Figures)
-	}
-}
-
-// judgeFault finds the word: Fisher's exact test by flight is the verdict, the
-// rate the description.
-func (a *DrillAnswer) judgeFault() {
-	b, c := a.Before, a.After
-	if rate, err := stats.CompareRates(c.Faults, float64(c.Figures), b.Faults, float64(b.Figures), TrendConfidence); err == nil {
-		a.Rate, a.HasRate = rate, true
-	}
-	a.Least = stats.SmallestFisherP(b.Flights, c.Flights)
-	if test, err := stats.Fisher(c.Seen, c.Flights-c.Seen, b.Seen, b.Flights-b.Seen); err == nil {
-		a.P = test.Less
-	}
-	switch {
-	case b.Flights < DrillSideFlights || c.Flights < DrillSideFlights:
-		a.Word, a.Reason = DrillTooFew, DrillFewFlights
-	case a.P <= DrillMayBe && a.Least <= DrillFirm && !a.beatsOthers():
-		a.Word, a.Reason = DrillOpen, DrillOthersFell
-	default:
-		a.byChance()
-	}
-}
-
-// beatsOthers reports whether the other, undrilled faults fell by a smaller
-// ratio than the drilled one: where everything got rarer, the drill has not
-// been shown to matter.
-func (a *DrillAnswer) beatsOthers() bool {
-	b, c := a.Before, a.After
-	if b.Others == 0 || b.Seen == 0 {
-		return true
-	}
-	target := float64(c.Seen) / float64(c.Flights) * float64(b.Flights) / float64(b.Seen)
-	return c.Others/b.Others > target
-}
-
-// judgeGroup tests the change, widened by how alike flights of one contest are:
-// share is the part of the variance that a contest makes.
-func (a *DrillAnswer) judgeGroup(c comparison, share float64) {
-	a.Before, a.After, a.Apart = c.side(false), c.side(true), c.apart
-	if a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights {
-		a.Word, a.Reason = DrillTooFew, DrillFewFlights
-		return
-	}
-	effect, err := stats.SplitDesignEffect(byContest(c.points), c.since, share)
-	if err != nil {
-		effect = 1
-	}
-	splits, sizes := c.splits()
-	a.Least, _ = stats.WidenedP(stats.SmallestSplitP(sizes...), effect)
-	if test, err := stats.StratifiedTwoSample(splits...); err == nil {
-		a.P, _ = stats.WidenedP(test.Greater, effect)
-		a.Change = test.Difference
-	}
-	if shift, err := stats.StratifiedShift(TrendConfidence, splits...); err == nil {
-		wide := math.Sqrt(effect)
-		a.HasChange, a.Confidence = true, shift.Confidence
-		a.Low, a.High = a.Change-wide*(a.Change-shift.Interval.Low), a.Change+wide*(shift.Interval.High-a.Change)
-	}
-	a.byChance()
-}
-
-// byChance finds the word by the test alone.
-func (a *DrillAnswer) byChance() {
-	switch {
-	case a.Least > DrillFirm:
-		a.Word, a.Reason = DrillTooFew, DrillFewCounts
-	case a.P <= DrillFirm:
-		a.Word = Worked
-	case a.P <= DrillMayBe:
-		a.Word = MayHaveWorked
-	default:
-		a.Word, a.Reason = DrillOpen, DrillByChance
-	}
+	return last
 }

@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -14,7 +15,8 @@ import (
 	"boxbook/season/internal/testkit"
 )
 
-// drillHead is a pilot with a sequence of ten figures.
+// drillHead is a pilot with a sequence of loops, lines and a spin, and one of
+// turns and rolls in which neither radius nor spin can show.
 const drillHead = `
 pilot ines
 pilot yuki
@@ -23,34 +25,45 @@ sequence ten
   category sportsman
   1 7.4.1.1:10
   2 5.2.1.1:17
-  3 1.2.1.1:8
+  3 1.2.6.3:8 9.11.1.4:5
   4 2.2.1.1:4
-  5 K 9
-  6 K 9
-  7 K 9
-  8 K 9
-  9 K 9
-  10 K 9
+  5 2.3.1.1:5
+  6 8.4.1.1:13
+  7 3.3.1.1:9
+  8 9.1.3.4:9
+  9 9.2.3.4:9
+  10 9.4.3.4:11
+sequence turns
+  category sportsman
+  1 2.2.1.1:4
+  2 9.1.3.4:9
 `
 
-// watched are flights a week apart that were looked at: "r" with a fault of the
-// radius, "o" with another, "b" with both, "." with none, "-" not looked at.
-func watched(first string, pattern string) string {
+// drillKinds are the signs of faults in [watched].
+var drillKinds = map[rune]string{'r': "1 radius", 'p': "2 pitch", 'h': "2 heading", 'a': "4 axis", 's': "3 spin-stop", 'l': "2 line-angle", 't': "4 turn-rate"}
+
+// watched are flights a week apart that were looked at, a word each: a sign for
+// each fault noted, "." for none, "-" not looked at, "T" in front where the
+// sequence of turns was flown.
+func watched(first, words string) string {
 	day, _ := season.ParseDate(first)
 	var b strings.Builder
-	for i, sign := range pattern {
-		fmt.Fprintf(&b, "flight %s ines known\n  sequence ten\n", day+season.Date(7*i))
-		switch sign {
-		case 'r':
-			b.WriteString("  fault 1 radius\n")
-		case 'o':
-			b.WriteString("  fault 2 pitch\n")
-		case 'b':
-			b.WriteString("  fault 1 radius\n  fault 2 pitch\n")
-		case '.':
-			b.WriteString("  reviewed by marek\n")
-		default:
-			b.WriteString("  note \"nobody watched\"\n")
+	for i, word := range strings.Fields(words) {
+		rest, turns := strings.CutPrefix(word, "T")
+		sequence := "ten"
+		if turns {
+			sequence = "turns"
+		}
+		fmt.Fprintf(&b, "flight %s ines known\n  sequence %s\n", day+season.Date(7*i), sequence)
+		for _, sign := range rest {
+			switch sign {
+			case '.':
+				b.WriteString("  reviewed by marek\n")
+			case '-':
+				b.WriteString("  note \"nobody watched\"\n")
+			default:
+				b.WriteString("  fault " + drillKinds[sign] + "\n")
+			}
 		}
 	}
 	return b.String()
@@ -71,51 +84,66 @@ func drillAnswer(t testing.TB, book string) analysis.DrillAnswer {
 
 func sideText(s analysis.DrillSide) string { return fmt.Sprintf("%d of %d", s.Seen, s.Flights) }
 
-// The flights that prompted a drill are left out of the window before: those
-// named, else the last four looked at. Flights of the day itself are in
-// neither window.
+func sidesText(a analysis.DrillAnswer) string {
+	return sideText(a.Before) + ", " + sideText(a.After)
+}
+
+// prompting are four flights that a drill is set on, the day before it.
+const prompting = "flight 2025-06-16 ines known\n  sequence ten\n  fault 1 radius\n" +
+	"flight 2025-06-17 ines known\n  sequence ten\n  fault 1 radius\n" +
+	"flight 2025-06-18 ines known\n  sequence ten\n  fault 1 radius\n" +
+	"flight 2025-06-19 ines known\n  sequence ten\n  fault 1 radius\n"
+
+const radiusDrill = "drill 2025-06-20 ines radius \"four loops a leg\"\n"
+
+// drilled is a drill on the radius between flights before and since.
+func drilled(before, since string) string {
+	return drillHead + watched("2025-01-03", before) + prompting + radiusDrill + watched("2025-07-04", since)
+}
+
+// The last four reviewed flights before a drill, those of its own day and those
+// it names are in neither window; nor is what nobody looked at.
 func TestDrillWindows(t *testing.T) {
-	before := watched("2026-01-03", "r.rr.rr") // the last on 2026-02-14
-	after := watched("2026-03-07", ".r-.")
+	before := watched("2026-01-03", "r . r r . r r") // the last on 2026-02-14
+	after := watched("2026-03-07", ". r - .")
 	const drill = "drill 2026-02-20 ines radius \"four loops a leg\"\n"
 
 	a := drillAnswer(t, drillHead+before+after+drill)
-	assert.Equal(t, []string{"2026-01-24/ines/known", "2026-01-31/ines/known", "2026-02-07/ines/known", "2026-02-14/ines/known"}, testkit.Names(a.Prompted))
-	assert.Equal(t, "2 of 3", sideText(a.Before))
-	assert.Equal(t, "1 of 3", sideText(a.After), "a flight that nobody looked at is none")
+	assert.Equal(t, []string{"2026-01-24/ines/known", "2026-01-31/ines/known", "2026-02-07/ines/known", "2026-02-14/ines/known"}, testkit.Names(a.Left))
+	assert.Equal(t, "2 of 3, 1 of 3", sidesText(a))
 
 	a = drillAnswer(t, drillHead+before+after+drill+"  prompted-by 2026-01-17/ines/known\n  prompted-by 2026-02-14/ines/known\n")
-	assert.Equal(t, []string{"2026-01-17/ines/known", "2026-02-14/ines/known"}, testkit.Names(a.Prompted))
-	assert.Equal(t, "3 of 5", sideText(a.Before))
-	assert.Equal(t, "1 of 3", sideText(a.After))
+	assert.Equal(t, []string{"2026-01-17/ines/known", "2026-01-24/ines/known", "2026-01-31/ines/known", "2026-02-07/ines/known", "2026-02-14/ines/known"}, testkit.Names(a.Left))
+	assert.Equal(t, "1 of 2, 1 of 3", sidesText(a), "the flight that is named as well as the last four")
 
-	day := "flight 2026-02-20 ines practice\n  fault 1 radius\n"
-	b := drillAnswer(t, drillHead+before+day+after+drill+"  prompted-by 2026-01-17/ines/known\n  prompted-by 2026-02-14/ines/known\n")
-	assert.Equal(t, a.Before, b.Before, "flown on the day of the drill")
-	assert.Equal(t, a.After, b.After)
+	day := "flight 2026-02-20 ines known\n  sequence ten\n  fault 1 radius\n"
+	b := drillAnswer(t, drillHead+before+day+after+drill)
+	assert.Equal(t, "2 of 3, 1 of 3", sidesText(b), "flown on the day of the drill")
+	assert.Len(t, b.Left, 5)
 
 	next := "flight 2026-02-21 ines practice\n  fault 1 radius\n"
-	b = drillAnswer(t, drillHead+before+next+after+drill+"  prompted-by 2026-01-17/ines/known\n  prompted-by 2026-02-14/ines/known\n")
-	assert.Equal(t, "2 of 4", sideText(b.After), "practice counts, from the next day on")
+	b = drillAnswer(t, drillHead+before+next+after+drill)
+	assert.Equal(t, "2 of 3, 2 of 4", sidesText(b), "practice counts, from the next day on")
 }
 
-// Void flights, flights of others and flights after the day that counts as
-// today are in no window; fewer than four flights before prompt as many.
+// At most 24 flights a side, within 730 days of the drill.
+func TestDrillWindowsAreBounded(t *testing.T) {
+	a := drillAnswer(t, drillHead+watched("2024-06-22", strings.Repeat("r . ", 24))+"drill 2025-06-20 ines radius\n"+watched("2025-06-21", strings.Repeat(". ", 30)+"r r r"))
+	assert.Equal(t, "12 of 24, 0 of 24", sidesText(a))
+	a = drillAnswer(t, drillHead+watched("2023-06-20", "r r r")+watched("2023-07-01", "r r r r r")+"drill 2025-06-20 ines radius\n")
+	assert.Equal(t, "3 of 3, 0 of 0", sidesText(a), "the 20th of June is the 731st day before, and the 27th and 4th are of its time")
+}
+
+// Void flights, flights of others and flights after the day that counts as today
+// are in no window.
 func TestDrillWindowsOfThePilot(t *testing.T) {
-	a := drillAnswer(t, drillHead+watched("2026-01-03", "rrrrr")+watched("2026-03-07", "...")+
+	a := drillAnswer(t, drillHead+watched("2026-01-03", "r r r r r")+watched("2026-03-07", ". . .")+
 		"drill 2026-02-20 ines radius\n"+
 		"flight 2026-03-20 ines known\n  sequence ten\n  fault 1 radius\n  void \"cloud\"\n"+
 		"flight 2026-03-21 yuki known\n  sequence ten\n  fault 1 radius\n"+
 		"flight 2026-12-24 ines known\n  sequence ten\n  fault 1 radius\n"+
 		"drill 2026-02-20 yuki radius\ndrill 2026-12-20 ines pitch\n")
-	assert.Equal(t, "1 of 1", sideText(a.Before))
-	assert.Equal(t, "0 of 3", sideText(a.After))
-
-	a = drillAnswer(t, drillHead+watched("2026-01-03", "rr")+"drill 2026-02-20 ines radius\n")
-	assert.Len(t, a.Prompted, 2)
-	assert.Equal(t, "0 of 0", sideText(a.Before))
-	assert.Equal(t, analysis.DrillTooFew, a.Word)
-	assert.Equal(t, 1.0, a.P)
+	assert.Equal(t, "1 of 1, 0 of 3", sidesText(a))
 
 	l := testkit.BookOf(t, drillHead+"drill 2026-02-20 ines radius\ndrill 2026-02-01 yuki radius\n")
 	answers := analysis.DrillsOf(l, season.Selection{})
@@ -123,103 +151,185 @@ func TestDrillWindowsOfThePilot(t *testing.T) {
 	assert.Equal(t, "yuki", answers[0].Drill.Pilot.Handle, "in the order in which they were set")
 }
 
-// The next drill on the same target ends the window after, and begins its own
-// window before; a drill on another target does neither.
-func TestDrillEndsAtTheNext(t *testing.T) {
-	book := drillHead + watched("2026-01-03", "rrrrrrrr") + watched("2026-03-07", ".r.r") + watched("2026-04-18", "....") +
+// The next drill on the same target ends the time of the one before, and so does
+// `ended`, each from the next day on; a drill on another target does neither.
+func TestDrillEnds(t *testing.T) {
+	book := drillHead + watched("2026-01-03", "r r r r r r r r") + watched("2026-03-07", ". r . r") + watched("2026-04-18", ". . . .") +
 		"drill 2026-03-01 ines radius\n"
-	first := drillAnswer(t, book)
-	assert.Equal(t, "2 of 8", sideText(first.After))
-	answers := drillAnswers(t, book+"drill 2026-03-20 ines pitch\ndrill 2026-04-10 ines radius \"again\"\n  prompted-by 2026-03-28/ines/known\n")
+	assert.Equal(t, "4 of 4, 2 of 8", sidesText(drillAnswer(t, book)))
+	answers := drillAnswers(t, book+"drill 2026-03-20 ines pitch\ndrill 2026-04-10 ines radius \"again\"\n")
 	require.Len(t, answers, 3)
-	assert.Equal(t, "2 of 4", sideText(answers[0].After))
-	assert.Equal(t, "4 of 4", sideText(answers[0].Before))
-	assert.Equal(t, "1 of 3", sideText(answers[2].Before), "since the drill before, without what prompted it")
-	assert.Equal(t, "0 of 4", sideText(answers[2].After))
+	assert.Equal(t, "4 of 4, 2 of 4", sidesText(answers[0]))
+	assert.Equal(t, "8 of 8, 0 of 4", sidesText(answers[2]), "the flights before the drill before it are before this one too")
+	assert.Equal(t, "4 of 4, 1 of 3", sidesText(drillAnswer(t, book+"  ended 2026-03-21\n")), "that day's flight is the last")
+	assert.Equal(t, "4 of 4, 2 of 8", sidesText(drillAnswer(t, book+"  ended 2026-12-21\n")), "not ended yet")
 }
 
-// Fisher's exact test, one-sided. Derived, by the hypergeometric distribution:
-// before 5 of 10, since 0 of 6 p .058, 0 of 8 .029; before 8 of 10, 0 of 3 .035;
-// before 4 of 12, 0 of 10 .068; before 3 of 6, 0 of 8 .055; 3 of 3 and 0 of 3 is
-// one of 20, the least that three flights a side can give.
+// A flight in which no figure was flown that could show the fault counts on no
+// side and is counted as left out, unless the fault was noted all the same.
+func TestDrillExposure(t *testing.T) {
+	a := drillAnswer(t, drilled("r Tp r T. . Tr", "T. Tp . T. r"))
+	assert.Equal(t, "3 of 4, 1 of 2", sidesText(a))
+	assert.Equal(t, 5, a.Unexposed)
+
+	// Figures that are not known can show anything, in whatever sequence; a
+	// practice flight without rows shows what was noted and nothing else.
+	const unknown = "sequence loose\n  category sportsman\n  1 2.2.1.1:4\n  2 K 9\n"
+	for body, want := range map[string]string{
+		"known\n  sequence loose\n  reviewed\n":                               "0 of 1",
+		"known\n  sequence turns\n  reviewed\n":                               "0 of 0",
+		"known\n  category sportsman\n  reviewed\n":                           "0 of 1",
+		"practice\n  reviewed\n":                                              "0 of 0",
+		"practice\n  sequence ten\n  reviewed\n":                              "0 of 0",
+		"practice\n  sequence ten\n  panel marek\n  1 7\n  reviewed\n":        "0 of 1",
+		"practice\n  sequence ten\n  panel marek\n  4 7\n  reviewed\n":        "0 of 0",
+		"practice\n  sequence ten\n  panel marek\n  4 7\n  fault 1 radius\n":  "1 of 1",
+		"practice\n  fault 1 radius\n":                                        "1 of 1",
+		"practice\n  sequence ten\n  panel marek\n  1 7\n  fault 4 axis\n":    "0 of 1",
+		"practice\n  sequence loose\n  panel marek\n  2 7\n  fault 2 pitch\n": "0 of 1",
+	} {
+		a := drillAnswer(t, drillHead+unknown+radiusDrill+"flight 2025-07-01 ines "+body)
+		assert.Equal(t, want, sideText(a.After), body)
+	}
+}
+
+// The words. The counts are so that all other faults stay as they are.
 func TestDrillWords(t *testing.T) {
+	steady := func(target string, n int, more string) string {
+		var words []string
+		for i := range n {
+			words = append(words, strings.TrimSuffix(target[i%len(target):i%len(target)+1], ".")+more[i%len(more):i%len(more)+1])
+		}
+		return strings.Join(words, " ")
+	}
 	for _, test := range []struct {
+		name          string
 		before, after string
-		p             float64
 		word          analysis.DrillWord
 		reason        analysis.DrillReason
 	}{
-		{"r.r.r.r.r.", "......", .058, analysis.MayHaveWorked, ""},
-		{"r.r.r.r.r.", "........", .029, analysis.Worked, ""},
-		{"rrrr.rrrr.", "...", .035, analysis.Worked, ""},
-		{"r..r..r..r..", "..........", .068, analysis.MayHaveWorked, ""},
-		{"r.r.r.", "........", .055, analysis.MayHaveWorked, ""},
-		{"r.r.r.", "r.......", .1748, analysis.DrillOpen, analysis.DrillByChance},
-		{"rrr", "...", .05, analysis.Worked, ""},
-		{"rr", ".........", .018, analysis.DrillTooFew, analysis.DrillFewFlights},
-		{"rrrrrrrrr", "..", .018, analysis.DrillTooFew, analysis.DrillFewFlights},
-		{"...", "...", 1, analysis.DrillOpen, analysis.DrillByChance},
-		{"..........", "rrrrrr", 1, analysis.DrillOpen, analysis.DrillByChance},
-		{"rrrrrr", "rrrrrr", 1, analysis.DrillOpen, analysis.DrillByChance},
+		{"gone, the others as before", steady("rrrrrrrrr.", 10, "ph"), steady(".", 10, "ph"), analysis.Worked, ""},
+		{"as before", steady("rr.", 9, "ph"), steady("rr.", 9, "ph"), analysis.DrillOpen, analysis.DrillByChance},
+		{"gone, and all others with it", steady("r", 10, "ph"), steady(".", 10, "."), analysis.DrillOpen, analysis.DrillOthersFell},
+		{"more than before", steady(".", 10, "ph"), steady("r", 6, "ph"), analysis.DrillOpen, analysis.DrillByChance},
+		{"two flights before", "rp rp", steady(".", 9, "ph"), analysis.DrillTooFew, analysis.DrillFewFlights},
+		{"two flights since", steady("r", 9, "ph"), "p h", analysis.DrillTooFew, analysis.DrillFewFlights},
+		{"too few that could show it", steady("r", 9, "ph"), "p h Tp Th Tp Th Tp", analysis.DrillTooFew, analysis.DrillFewFlights},
+		{"three and three, the least that can tell", "rp rh rp", "p h p", analysis.Worked, ""},
+		{"the worst of several that come and go", "ha ha a r ra pa rp", ". pa ha ph ph p ha", analysis.DrillOpen, analysis.DrillPicked},
+		{"nothing else noted", steady("r", 10, "r"), steady(".", 10, "."), analysis.MayHaveWorked, ""},
 	} {
-		a := drillAnswer(t, drillHead+watched("2025-01-03", test.before)+watched("2025-06-06", "r")+watched("2025-07-04", test.after)+
-			"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
-		name := test.before + " | " + test.after
-		assert.Equal(t, test.word, a.Word, name)
-		assert.Equal(t, test.reason, a.Reason, name)
-		assert.InDelta(t, test.p, a.P, 0.0006, name)
-		assert.Equal(t, strings.Count(test.before, "r"), a.Before.Seen)
-		assert.Equal(t, len(test.after), a.After.Flights)
+		a := drillAnswer(t, drilled(test.before, test.after))
+		assert.Equal(t, test.word, a.Word, "%s: %+v", test.name, a)
+		assert.Equal(t, test.reason, a.Reason, test.name)
+		if test.word == analysis.DrillTooFew {
+			assert.True(t, math.IsNaN(a.P) && math.IsNaN(a.Tests.Z) && math.IsNaN(a.Tests.Fall) && math.IsNaN(a.Tests.Faults) && !a.HasRate, "no number where nothing can be told")
+		}
 	}
+}
+
+// The first example of the test, flown: computed by two independent programs, in
+// Python and R. Kinds 1 to 4 are turn rates, which the roll alone cannot show,
+// and three that any figure can.
+func TestDrillCheckValues(t *testing.T) {
+	signs := []string{"t", "p", "h", "a"}
+	const rolls = "sequence rolls\n  category sportsman\n  1 9.1.3.4:9\n"
+	flights := func(first, text string) string {
+		day, _ := season.ParseDate(first)
+		var b strings.Builder
+		for i, word := range strings.Fields(text) {
+			sequence := "ten"
+			if word[0] == '-' {
+				sequence = "rolls"
+			}
+			fmt.Fprintf(&b, "flight %s ines known\n  sequence %s\n  reviewed\n", day+season.Date(7*i), sequence)
+			for k, sign := range word {
+				if sign == '1' {
+					b.WriteString("  fault 1 " + strings.Fields(drillKinds[rune(signs[k][0])])[1] + "\n")
+				}
+			}
+		}
+		return b.String()
+	}
+	// Missing values of kinds that any figure can show are absent here: the others
+	// are 10 of 21 and 9 of 18.
+	a := drillAnswer(t, drillHead+rolls+flights("2025-01-03", "1100 1011 1110 0100 1001 1110 1010 1101 1010 1100 1000")+
+		"drill 2025-05-01 ines turn-rate\n"+flights("2025-07-04", "0110 1001 0110 0100 0011 0100"))
+	assert.Equal(t, "6 of 7, 1 of 6", sidesText(a))
+	assert.InDelta(t, .0250582751, a.P, 5e-11)
+	assert.InDelta(t, .1391304348, a.Tests.Faults, 5e-11)
+	assert.Equal(t, analysis.MayHaveWorked, a.Word)
+	a = drillAnswer(t, drillHead+rolls+flights("2025-01-03", "1100 1011 1110 0100 1001 1110 1010 1101 1010 1100 1000")+
+		"drill 2025-05-01 ines turn-rate\n"+flights("2025-07-04", "0110 0001 0110 0100 0011 0100"))
+	assert.InDelta(t, .0040792541, a.P, 5e-11)
+	assert.InDelta(t, .0452173913, a.Tests.Faults, 5e-11)
+	assert.Equal(t, analysis.Worked, a.Word)
 }
 
 // A drill that is set after the day that counts as today is not known yet: its
-// fault is still one of the others.
-func TestDrillsToCome(t *testing.T) {
-	book := drillHead + watched("2026-01-03", "bbbbbbbb") + "drill 2026-02-27 ines radius\n" + watched("2026-03-07", "........")
-	now := drillAnswers(t, book)[0]
-	later := drillAnswers(t, book+"drill 2026-11-26 ines pitch\n")[0]
-	assert.InDelta(t, 1, now.Before.Others, 0)
-	assert.InDelta(t, 1, later.Before.Others, 0)
-	assert.Equal(t, now.Word, later.Word)
-	assert.Zero(t, drillAnswers(t, book+"drill 2026-11-25 ines pitch\n")[0].Before.Others)
+// fault is still one of the others. A drill set between the flights compared takes
+// its fault out of them; one of another time does not.
+func TestDrillsBesideADrill(t *testing.T) {
+	book := drilled("rp rp rp rp rp rp rp rp", "p . . . . . . .")
+	others := func(more string) []float64 {
+		a := drillAnswers(t, book+more)[0]
+		return []float64{a.Before.Others, a.After.Others}
+	}
+	assert.Equal(t, []float64{1, .125}, others(""))
+	assert.Equal(t, []float64{1, .125}, others("drill 2026-11-26 ines pitch\n"), "to come")
+	assert.Equal(t, []float64{0, 0}, others("drill 2025-07-10 ines pitch\n"))
+	assert.Equal(t, []float64{1, .125}, others("drill 2025-12-10 ines pitch\n"), "after the last flight compared")
 }
 
-// Where the other, undrilled faults got rarer by as large a ratio, the drill
-// has not been shown to matter. Faults that another drill is set on are none of
-// the others.
-func TestDrillBesideUndrilledFaults(t *testing.T) {
-	answer := func(before, after, more string) analysis.DrillAnswer {
-		return drillAnswers(t, drillHead+watched("2025-01-03", before)+watched("2025-06-06", "r")+watched("2025-07-04", after)+
-			"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n"+more)[0]
-	}
-	a := answer("bbbbbbbb", "........", "")
-	assert.Less(t, a.P, 0.001)
-	assert.InDelta(t, 1, a.Before.Others, 0)
-	assert.Zero(t, a.After.Others)
-	assert.Equal(t, analysis.DrillOpen, a.Word, "everything fell to nothing")
-	assert.Equal(t, analysis.DrillOthersFell, a.Reason)
+// What was found: drills that did nothing and were said to have worked.
+func TestDrillsThatDidNothing(t *testing.T) {
+	t.Run("all faults fall alike", func(t *testing.T) {
+		// Every kind falls to about a third; the drilled one no further.
+		a := drillAnswer(t, drilled("rpha rph rpa rha rph rpha pha rph ra rph", "p h . ra . . a . ph ."))
+		assert.LessOrEqual(t, a.P, analysis.DrillFirm)
+		assert.Equal(t, analysis.DrillOpen, a.Word)
+	})
+	t.Run("set on the worst kind, one flight named", func(t *testing.T) {
+		// A bad spell in the last flights, of which one is named: the others of the
+		// last four are left out as well.
+		book := drillHead + watched("2025-01-03", "p h . r a . p") + prompting + radiusDrill + "  prompted-by 2025-06-19/ines/known\n" + watched("2025-07-04", "p h . a . p . h . .")
+		a := drillAnswer(t, book)
+		assert.Equal(t, "1 of 7, 0 of 10", sidesText(a))
+		assert.Equal(t, analysis.DrillOpen, a.Word)
+	})
+	t.Run("the figure that could show it flown less often", func(t *testing.T) {
+		a := drillAnswer(t, drilled("rp rh rp h rp rh rp rh", "Tp Th Tp Th rp Th rp Th Tp h"))
+		assert.Equal(t, "7 of 8, 2 of 3", sidesText(a))
+		assert.Equal(t, 7, a.Unexposed)
+		assert.Equal(t, analysis.DrillOpen, a.Word)
+	})
+	t.Run("a spin drill after which no spin was flown", func(t *testing.T) {
+		a := drillAnswer(t, drillHead+watched("2025-01-03", "sp sh sp sh sp sh sp sh sp sh sp sh")+"drill 2025-06-20 ines spin-stop\n"+watched("2025-07-04", "Tp Th Tp Th Tp Th"))
+		assert.Equal(t, "8 of 8, 0 of 0", sidesText(a))
+		assert.Equal(t, analysis.DrillTooFew, a.Word)
+	})
+	t.Run("flights after its end", func(t *testing.T) {
+		a := drillAnswer(t, drillHead+watched("2025-01-03", "rp rh rp rh rp rh rp rh")+prompting+radiusDrill+"  ended 2025-07-20\n"+watched("2025-07-04", "rp rh rp h p h p h p h p h"))
+		assert.Equal(t, "8 of 8, 3 of 3", sidesText(a))
+		assert.Equal(t, analysis.DrillOpen, a.Word)
+	})
+}
 
-	a = answer("bbbbbbbb", "......oo", "")
-	assert.InDelta(t, 0.25, a.After.Others, 0)
-	assert.Equal(t, analysis.Worked, a.Word, "to nothing, beside a fall to a quarter")
-	a = answer("bbbbbbbb", "......rb", "")
-	assert.Equal(t, analysis.DrillOpen, a.Word, "to a quarter, beside a fall to an eighth")
-	a = answer("bbbbbbbb", "......rr", "")
+// How many clean flights more could show it, by Fisher's test alone: derived,
+// before 5 of 10, 0 of 6 gives .058 and 0 of 7 .041.
+func TestDrillFlightsMore(t *testing.T) {
+	a := drillAnswer(t, drilled("rp h rp h rp h rp h rp h", "p h p h p"))
 	assert.Equal(t, analysis.DrillOpen, a.Word)
-	a = answer("rrrrrrrr", "......oo", "")
-	assert.Equal(t, analysis.Worked, a.Word, "there was nothing else to fall")
-	a = answer("bbbbbbbb", "........", "drill 2025-06-20 ines pitch\n  prompted-by 2025-06-06/ines/known\n")
-	assert.Zero(t, a.Before.Others)
-	assert.Equal(t, analysis.Worked, a.Word, "the other fault is drilled as well")
+	assert.Equal(t, 2, a.More)
+	a = drillAnswer(t, drilled("rp h p h p h", "p h p h p"))
+	assert.Zero(t, a.More, "not within 24 flights")
 }
 
 // Faults per figure flown. Computed by R and statsmodels: 3 in 60 against 14 in
 // 110 is a ratio of .39285714. A fault seen and felt in one flight is one
 // flight; `2x` is two faults.
 func TestDrillRates(t *testing.T) {
-	book := drillHead + watched("2025-01-03", "rrrrrrrrrr.") + watched("2025-06-06", "r") + watched("2025-07-04", "rr....") +
-		"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n"
+	book := drillHead + watched("2025-01-03", "r r r r r r r r r r .") + prompting + watched("2025-07-04", "r r . . . .") + radiusDrill
 	for _, day := range []string{"2025-01-03", "2025-01-10", "2025-01-17", "2025-01-24", "2025-07-04"} {
 		book += "review " + day + "/ines/known by marek\n  fault 1 radius 2x seen\n"
 	}
@@ -231,112 +341,39 @@ func TestDrillRates(t *testing.T) {
 	assert.Less(t, a.Rate.Interval.Low, a.Rate.Ratio)
 	assert.Greater(t, a.Rate.Interval.High, a.Rate.Ratio)
 
-	// Nothing ever seen, or no figures known: no rate.
-	a = drillAnswer(t, drillHead+watched("2025-01-03", "....")+watched("2025-06-06", "r")+watched("2025-07-04", "....")+
-		"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
-	assert.False(t, a.HasRate)
-
-	// A flight whose figures are not known has its say by flights, and none in the
-	// rate: 5 in 50 would be 9 in 50 with the two before.
+	// Nothing ever seen: no rate. A flight whose figures are not known has its say by
+	// flights, and none in the rate.
+	assert.False(t, drillAnswer(t, drilled(". . . .", ". . . .")).HasRate)
 	a = drillAnswer(t, drillHead+"flight 2025-01-01 ines practice\n  fault 1 radius 3x\nflight 2025-01-02 ines practice\n  fault 1 radius\n"+
-		watched("2025-01-03", "rrrrr")+watched("2025-06-06", "r")+watched("2025-07-04", "....")+
-		"drill 2025-06-20 ines radius\n  prompted-by 2025-06-06/ines/known\n")
+		watched("2025-01-03", "r r r r r")+prompting+watched("2025-07-04", ". . . .")+radiusDrill)
 	assert.Equal(t, "7 of 7", sideText(a.Before))
 	assert.Equal(t, []int{5, 50}, []int{a.Before.Faults, a.Before.Figures})
 }
 
-// A drill on a family: the family against the rest of the same flight. Computed
-// by R exactRankTests and SciPy: 7 7.5 6.5 8 7 against 6 6.5 5.5 6.5 7 5 is 10 of
-// 462 splits, .021645.
-func TestDrillOnAFamily(t *testing.T) {
-	flights := func(first, programme string, grades ...string) string {
-		day, _ := season.ParseDate(first)
-		text := ""
-		for i, grade := range grades {
-			text += fmt.Sprintf("flight %s ines %s\n  sequence ten\n  panel marek\n", day+season.Date(7*i), programme) +
-				markRows([]string{grade, "6", "6", "6", "6", "6", "6", "6", "6", "6"})
-		}
-		return text
-	}
-	before := flights("2025-01-03", "known", "6", "6.5", "5.5", "6.5", "7", "5")
-	prompting := flights("2025-05-02", "known", "3")
-	after := flights("2025-07-04", "known", "7", "7.5", "6.5", "8", "7")
-	const drill = "drill 2025-06-20 ines 7 \"four loops a leg\"\n  prompted-by 2025-05-02/ines/known\n"
-	a := drillAnswer(t, drillHead+before+prompting+after+drill)
-	assert.InDelta(t, 10.0/462, a.P, 1e-12)
-	assert.Equal(t, analysis.Worked, a.Word)
-	require.True(t, a.HasChange)
-	assert.InDelta(t, 10*(7.2-36.5/6), a.Change, 1e-9)
-	assert.Less(t, a.Low, a.Change)
-	assert.Greater(t, a.High, a.Change)
-	assert.GreaterOrEqual(t, a.Confidence, 0.9)
-	assert.InDeltaSlice(t, []float64{0, 5, -5, 5, 10, -10}, a.Before.Values, 1e-9)
-
-	// Practice says nothing of a family against the rest.
-	b := drillAnswer(t, drillHead+before+prompting+after+flights("2025-09-05", "practice", "1", "1", "1")+drill)
-	assert.InDelta(t, a.P, b.P, 1e-12)
-
-	for _, test := range []struct {
-		before, after []string
-		p             float64
-		word          analysis.DrillWord
-	}{
-		{[]string{"6", "6.5", "5"}, []string{"7", "7.5", "8"}, 1.0 / 20, analysis.Worked},
-		{[]string{"6", "6.5", "7.5"}, []string{"7", "8", "8.5"}, 2.0 / 20, analysis.MayHaveWorked},
-		{[]string{"6", "6.5"}, []string{"7", "7.5", "8", "8", "8"}, 1, analysis.DrillTooFew},
-		{[]string{"6", "6.5", "5"}, []string{"7", "7.5"}, 1, analysis.DrillTooFew},
-		{[]string{"6", "6", "6"}, []string{"6", "6", "6"}, 1, analysis.DrillOpen},
-		{[]string{"7", "7.5", "8"}, []string{"6", "6.5", "5"}, 1, analysis.DrillOpen},
-	} {
-		a := drillAnswer(t, drillHead+flights("2025-01-03", "known", test.before...)+prompting+flights("2025-07-04", "known", test.after...)+drill)
-		assert.Equal(t, test.word, a.Word, "%v %v", test.before, test.after)
-		assert.InDelta(t, test.p, a.P, 1e-12, "%v %v", test.before, test.after)
-	}
-}
-
 // Whatever was flown, a word keeps its rule.
 func TestDrillProperties(t *testing.T) {
-	pattern := rapid.StringOfN(rapid.SampledFrom([]rune("ro.b-")), 0, 9, -1)
+	flight := rapid.SampledFrom([]string{"r", "rp", "p", ".", "-", "Tp", "T.", "ph", "rh"})
+	side := rapid.SliceOfN(flight, 0, 12)
 	rapid.Check(t, func(r *rapid.T) {
-		before, after := pattern.Draw(r, "before"), pattern.Draw(r, "after")
-		a := drillAnswer(t, drillHead+watched("2025-01-03", before)+watched("2025-07-04", after)+"drill 2025-06-20 ines radius\n")
-		require.LessOrEqual(r, len(a.Prompted), 4)
-		require.Equal(r, len(strings.ReplaceAll(before, "-", "")), len(a.Prompted)+a.Before.Flights)
-		require.True(r, a.P > 0 && a.P <= 1)
+		before, after := side.Draw(r, "before"), side.Draw(r, "after")
+		a := drillAnswer(t, drillHead+watched("2025-01-03", strings.Join(before, " "))+watched("2025-07-04", strings.Join(after, " "))+radiusDrill)
+		looked := 0
+		for _, word := range append(before, after...) {
+			if word != "-" {
+				looked++
+			}
+		}
+		require.Equal(r, looked, len(a.Left)+a.Unexposed+a.Before.Flights+a.After.Flights, "no flight is lost")
+		require.LessOrEqual(r, len(a.Left), 4)
+		require.Equal(r, a.Word == analysis.DrillTooFew, math.IsNaN(a.P))
 		switch a.Word {
 		case analysis.Worked:
-			require.LessOrEqual(r, a.P, 0.05)
+			require.True(r, a.P <= .05 && a.Tests.Z <= .08 && a.Tests.Fall <= .08 && a.Tests.Faults <= .25)
 		case analysis.MayHaveWorked:
-			require.True(r, a.P > 0.05 && a.P <= 0.10)
-		case analysis.DrillTooFew:
-			require.True(r, a.Before.Flights < 3 || a.After.Flights < 3)
+			require.True(r, a.P <= .10 && a.Tests.Z <= .12)
+		case analysis.DrillOpen:
+			require.True(r, a.P > .10 || a.Tests.Z > .12)
+			require.NotEmpty(r, a.Reason)
 		}
 	})
-}
-
-// Sequences differ in how hard a family is: flights before on one and since on
-// another are not compared, and of several only those flown on both sides.
-func TestDrillOnAFamilyWithinSequences(t *testing.T) {
-	flights := func(first, sequence string, grades ...string) string {
-		day, _ := season.ParseDate(first)
-		text := ""
-		for i, grade := range grades {
-			text += fmt.Sprintf("flight %s ines known\n  sequence %s\n  panel marek\n", day+season.Date(7*i), sequence) +
-				markRows([]string{grade, "6", "6", "6", "6", "6", "6", "6", "6", "6"})
-		}
-		return text
-	}
-	another := strings.Replace(drillHead[strings.Index(drillHead, "sequence ten"):], "ten", "other", 1)
-	const drill = "drill 2025-06-20 ines 7 \"four loops a leg\"\n  prompted-by 2025-05-02/ines/known\n"
-	before := flights("2025-01-03", "ten", "6", "6.5", "5.5", "6.5", "7", "5") + flights("2025-05-02", "ten", "3")
-	easier := flights("2025-07-04", "other", "9", "9.5", "9", "9", "9.5")
-	a := drillAnswer(t, drillHead+another+before+easier+drill)
-	assert.Equal(t, analysis.DrillTooFew, a.Word)
-	assert.Equal(t, 11, a.Apart)
-	assert.False(t, a.HasChange)
-
-	b := drillAnswer(t, drillHead+another+before+easier+flights("2025-09-05", "ten", "7", "7.5", "6.5", "8", "7")+drill)
-	assert.InDelta(t, 10.0/462, b.P, 1e-12, "as if the other sequence had not been flown")
-	assert.Equal(t, 5, b.Apart)
-	assert.Equal(t, analysis.Worked, b.Word)
 }

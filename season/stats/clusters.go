@@ -103,35 +103,6 @@ func TrendDesignEffect(g Clustered, share float64) (float64, error) {
 	return g.designEffect(g.timeRanks(), share)
 }
 
-// SplitDesignEffect is the same for the difference of [StratifiedTwoSample]
-// between the values marked and the others: with r 1 for a marked value and 0
-// for another, about their stratum's mean. It fails with ErrShape too for
-// another number of marks.
-func SplitDesignEffect(g Clustered, marked []bool, share float64) (float64, error) {
-	if err := checkSameLength(len(g.X), len(marked)); err != nil {
-		return 0, err
-	}
-	if err := g.check(); err != nil {
-		return 0, err
-	}
-	sides := make([]float64, len(marked))
-	for i := range sides {
-		n, in := 0.0, 0.0
-		for j := range marked {
-			if g.Stratum[j] == g.Stratum[i] {
-				n++
-				if marked[j] {
-					in++
-				}
-			}
-		}
-		if sides[i] = -in / n; marked[i] {
-			sides[i]++
-		}
-	}
-	return g.designEffect(sides, share)
-}
-
 // designEffect is that of the linear statistic with the given scores.
 func (g Clustered) designEffect(scores []float64, share float64) (float64, error) {
 	if !(share >= 0 && share <= 1) {

@@ -245,20 +245,6 @@ func TestClusteredIsMonotone(t *testing.T) {
 	})
 }
 
-// Two clusters, one on each side: 1/2 from the mean each, sums -1 and 1, so
-// 1 + p (2/1 - 1); a cluster on both sides widens nothing. Derived by hand.
-func TestSplitDesignEffectByHand(t *testing.T) {
-	g := Clustered{X: []float64{0, 1, 50, 51}, Y: make([]float64, 4), Stratum: []int{0, 0, 0, 0}, Cluster: []int{0, 0, 1, 1}}
-	d, err := SplitDesignEffect(g, []bool{false, false, true, true}, .25)
-	require.NoError(t, err)
-	assert.InDelta(t, 1.25, d, 1e-15)
-	d, err = SplitDesignEffect(g, []bool{false, true, false, true}, .25)
-	require.NoError(t, err)
-	assert.Equal(t, 1.0, d)
-	_, err = SplitDesignEffect(g, []bool{true}, .25)
-	require.ErrorIs(t, err, ErrShape)
-}
-
 // Computed by R 4.2.2: pnorm(qnorm(.05)/1.2) and pnorm(qnorm(.013)/1.5).
 func TestWidenedP(t *testing.T) {
 	for _, c := range []struct{ p, effect, want float64 }{{.05, 1.44, 0.0852324767198}, {.013, 2.25, 0.068885735265}} {

@@ -203,7 +203,7 @@ func TestFiniteCounts(t *testing.T) {
 		finite(rt, false, results(AtLeastOne(a, b, min(c, 5000), x))...)
 		finite(rt, false, results(Fisher(a, b, c, d))...)
 		finite(rt, true, results(CompareRates(a, x, b, y, .95))...)
-		finite(rt, false, SmallestSplitP([2]int{a % 3000, b % 3000}), SmallestFisherP(c%3000, d%3000), SmallestTrendP(a, b))
+		finite(rt, false, SmallestFisherP(c%3000, d%3000), SmallestTrendP(a, b))
 		finite(rt, false, ShrinkEffect(1, x, y, a))
 	})
 }
@@ -211,7 +211,31 @@ func TestFiniteCounts(t *testing.T) {
 func TestFinitePermutations(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		a, b := rapid.SliceOfN(anyFloat(), 0, 5).Draw(rt, "a"), rapid.SliceOfN(anyFloat(), 0, 5).Draw(rt, "b")
-		finite(rt, false, results(TwoSample(a, b))...)
 		finite(rt, false, results(TwoSampleShift(a, b, .9))...)
+	})
+}
+
+// T is infinite where nothing else varies, Fall where a side could show nothing.
+func TestFiniteShifts(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		s := drawnShifts(rt)
+		for _, side := range [][]Levels{s.Left, s.Before, s.After} {
+			for i := range side {
+				for g := range side[i].Values {
+					side[i].Values[g] = anyFloat().Draw(rt, "value")
+				}
+			}
+		}
+		g, err := ShiftOfGroup(s)
+		finite(rt, true, results(g, err)...)
+		if err == nil {
+			finite(rt, false, g.P, g.PRanked, g.Least, g.Effect, g.Change)
+			require.True(rt, g.P > 0 && g.P <= 1 && g.PRanked >= 0 && g.PRanked <= 1)
+		}
+		f, err := FallOfNotices(drawnNotices(rt))
+		finite(rt, true, results(f, err)...)
+		if err == nil {
+			finite(rt, false, f.PZ, f.PFall, f.PFisher, f.PBeside, f.Z, f.SE)
+		}
 	})
 }

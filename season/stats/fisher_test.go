@@ -81,7 +81,6 @@ func TestSmallestP(t *testing.T) {
 		want float64
 		tol  float64
 	}{{2, 2, .167, 5e-4}, {3, 2, .10, 1e-15}, {3, 3, .05, 1e-15}, {4, 3, .029, 5e-4}, {4, 4, .014, 5e-4}, {6, 2, .036, 5e-4}, {0, 3, 1, 0}, {-2, 3, 1, 0}} {
-		assert.InDelta(t, c.want, SmallestSplitP([2]int{c.a, c.b}), c.tol, "%+v", c)
 		assert.InDelta(t, c.want, SmallestFisherP(c.a, c.b), c.tol, "%+v", c)
 	}
 	f, err := Fisher(4, 0, 0, 3)

@@ -36,9 +36,6 @@ func TestPermutation(t *testing.T) {
 	assert.True(t, two.Exact && ranks.Exact)
 }
 
-// TwoSample is the test with one stratum.
-func TwoSample(a, b []float64) (Permutation, error) { return StratifiedTwoSample(Split{a, b}) }
-
 // The smallest p is 1 in the number of splits, met when the sides do not overlap.
 func TestPermutationSmallest(t *testing.T) {
 	for _, c := range [][2]int{{2, 2}, {3, 2}, {3, 3}, {4, 3}, {4, 4}, {6, 2}, {10, 10}} {
@@ -52,7 +49,7 @@ func TestPermutationSmallest(t *testing.T) {
 		r, err := TwoSample(a, b)
 		require.NoError(t, err)
 		assert.True(t, r.Exact)
-		assert.InDelta(t, SmallestSplitP([2]int{c[0], c[1]}), r.Greater, 1e-15, "%v", c)
+		assert.InDelta(t, SmallestFisherP(c[0], c[1]), r.Greater, 1e-15, "%v", c)
 	}
 }
 
@@ -127,7 +124,7 @@ func TestPermutationProperties(t *testing.T) {
 		for _, p := range []float64{r.Greater, r.Less, r.TwoSided} {
 			assert.True(rt, p >= floor && p <= 1)
 		}
-		assert.InDelta(rt, SmallestSplitP([2]int{len(a), len(b)}), floor, 1e-15)
+		assert.InDelta(rt, SmallestFisherP(len(a), len(b)), floor, 1e-15)
 		turned, err := TwoSample(b, a)
 		require.NoError(rt, err)
 		assert.InDelta(rt, r.Greater, turned.Less, 1e-15)
@@ -166,97 +163,4 @@ func checkEnds(rt *rapid.T, s Shift, estimate float64, test func(by float64) Per
 	assert.Greater(rt, test(s.Interval.Low+step).Greater, tail+1e-9)
 	assert.LessOrEqual(rt, test(s.Interval.High+step).Less, tail+1e-9)
 	assert.Greater(rt, test(s.Interval.High-step).Less, tail+1e-9)
-}
-
-// Two strata by hand: 3 against 1 2, and 5 against 4. Of the 3 x 2 arrangements
-// only the one seen is as large; 1.5 and 1 weigh by 2/3 and 1/2. Derived.
-func TestStratifiedByHand(t *testing.T) {
-	strata := []Split{{[]float64{3}, []float64{1, 2}}, {[]float64{5}, []float64{4}}, {[]float64{9}, nil}}
-	r, err := StratifiedTwoSample(strata...)
-	require.NoError(t, err)
-	runChecks(t, []check{
-		{"p", 1.0 / 6, r.Greater, 1e-15},
-		{"less", 1, r.Less, 1e-15},
-		{"arrangements", 6, float64(r.Arrangements), 0},
-		{"difference", (1.5*2/3 + 1*.5) / (2.0/3 + .5), r.Difference, 1e-15},
-		{"floor", 1.0 / 6, SmallestSplitP([2]int{1, 2}, [2]int{1, 1}, [2]int{1, 0}), 1e-15},
-	})
-	shift, err := StratifiedShift(.5, strata...)
-	require.NoError(t, err)
-	// Exchanges: 3-1, 3-2, 5-4, and with both (3+5-1-4)/2, (3+5-2-4)/2; r = 1 of 6.
-	assert.Equal(t, Interval{1, 2}, shift.Interval)
-	assert.InDelta(t, 1-2.0/6, shift.Confidence, 1e-15)
-
-	_, err = StratifiedTwoSample(Split{[]float64{9}, nil})
-	require.ErrorIs(t, err, ErrTooFew)
-	_, err = StratifiedTwoSample()
-	require.ErrorIs(t, err, ErrTooFew)
-	_, err = StratifiedShift(.9, Split{[]float64{math.Inf(1)}, []float64{1}})
-	require.ErrorIs(t, err, ErrRange)
-}
-
-// The level of a stratum means nothing; beyond the limit of enumeration a sample
-// comes near the exact share, and one stratum is TwoSample.
-func TestStratifiedLevels(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		draw := rapid.SliceOfN(rapid.Float64Range(-9, 9), 1, 4)
-		strata := make([]Split, rapid.IntRange(1, 3).Draw(rt, "strata"))
-		moved := make([]Split, len(strata))
-		for i := range strata {
-			strata[i] = Split{draw.Draw(rt, "a"), draw.Draw(rt, "b")}
-			level := rapid.Float64Range(-50, 50).Draw(rt, "level")
-			moved[i] = Split{movedDown(strata[i].A, -level), movedDown(strata[i].B, -level)}
-		}
-		r, err := StratifiedTwoSample(strata...)
-		require.NoError(rt, err)
-		other, err := StratifiedTwoSample(moved...)
-		require.NoError(rt, err)
-		assert.InDelta(rt, r.Difference, other.Difference, 1e-9)
-		assert.GreaterOrEqual(rt, r.Greater, 1/float64(r.Arrangements)-1e-15)
-		if len(strata) == 1 {
-			single, err := TwoSample(strata[0].A, strata[0].B)
-			require.NoError(rt, err)
-			assert.Equal(rt, single, r)
-		}
-		s, err := StratifiedShift(.8, strata...)
-		require.NoError(rt, err)
-		assert.LessOrEqual(rt, s.Interval.Low, s.Interval.High)
-	})
-	a, b := []float64{1, 4, 2, 6, 3}, []float64{2, 1, 3, 0, 2}
-	exact, err := StratifiedTwoSample(Split{a, b}, Split{b[:3], a[:3]})
-	require.NoError(t, err)
-	require.True(t, exact.Exact)
-	sampled, err := StratifiedTwoSample(Split{a, b}, Split{b[:3], a[:3]}, Split{make([]float64, 4), make([]float64, 4)})
-	require.NoError(t, err)
-	require.False(t, sampled.Exact)
-	assert.InDelta(t, exact.Greater, sampled.Greater, .02)
-}
-
-// The ends of the interval are where the test turns.
-func TestStratifiedShiftIsTheTestTurned(t *testing.T) {
-	strata := []Split{{[]float64{4, 7, 5.5}, []float64{3, 2.5, 6}}, {[]float64{9, 8.2}, []float64{7, 7.7, 6.1}}}
-	s, err := StratifiedShift(.9, strata...)
-	require.NoError(t, err)
-	tail := (1 - s.Confidence) / 2
-	at := func(by float64) Permutation {
-		moved := make([]Split, len(strata))
-		for i, x := range strata {
-			moved[i] = Split{movedDown(x.A, by), x.B}
-		}
-		r, err := StratifiedTwoSample(moved...)
-		require.NoError(t, err)
-		return r
-	}
-	assert.LessOrEqual(t, at(s.Interval.Low-1e-6).Greater, tail+1e-9)
-	assert.Greater(t, at(s.Interval.Low+1e-6).Greater, tail+1e-9)
-	assert.LessOrEqual(t, at(s.Interval.High+1e-6).Less, tail+1e-9)
-	assert.Greater(t, at(s.Interval.High-1e-6).Less, tail+1e-9)
-}
-
-func movedDown(values []float64, by float64) []float64 {
-	moved := make([]float64, len(values))
-	for i, v := range values {
-		moved[i] = v - by
-	}
-	return moved
 }

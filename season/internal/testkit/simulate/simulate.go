@@ -101,34 +101,3 @@ func (f Families) Make(r *rand.Rand) [][]Flight {
 	}
 	return groups
 }
-
-// Faults draws in which of several flights each of several kinds of fault is
-// seen, each with its own probability.
-func Faults(r *rand.Rand, flights int, chance []float64) [][]bool {
-	seen := make([][]bool, flights)
-	for i := range seen {
-		seen[i] = make([]bool, len(chance))
-		for k, p := range chance {
-			seen[i][k] = r.Float64() < p
-		}
-	}
-	return seen
-}
-
-// Worst is the kind of fault seen most often in the last flights of a span, the
-// first of equals: what a drill would be set on.
-func Worst(seen [][]bool, last int) int {
-	worst, most := 0, -1
-	for k := range seen[0] {
-		n := 0
-		for _, flight := range seen[max(0, len(seen)-last):] {
-			if flight[k] {
-				n++
-			}
-		}
-		if n > most {
-			worst, most = k, n
-		}
-	}
-	return worst
-}

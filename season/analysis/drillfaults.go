@@ -1,0 +1,218 @@
+package analysis
+
+import (
+	"math"
+	"slices"
+
+	"boxbook/season"
+	"boxbook/season/stats"
+)
+
+// faultDrill judges a drill on a fault kind by the reviewed flights that could
+// show it, the kind beside the other kinds noted in them: a cause that only the
+// pilot feels can be drilled too.
+func faultDrill(l *season.Ledger, d *season.Drill) DrillAnswer {
+	w := windowsOf(l, d, reviewedFlights(l, d.Pilot))
+	kinds := w.kinds(l, d)
+	a := DrillAnswer{Drill: d, Left: w.left}
+	a.Before, a.After = faultSide(w.before, kinds), faultSide(w.after, kinds)
+	a.Unexposed = len(w.before) + len(w.after) - a.Before.Flights - a.After.Flights
+	fall, err := stats.FallOfNotices(stats.Notices{
+		Left: noticesOf(w.left, kinds), Before: noticesOf(w.before, kinds), After: noticesOf(w.after, kinds),
+		Cluster: contestNumbers(slices.Concat(w.before, w.after)),
+	})
+	if err != nil { // no flight on any side
+		fall.Least = 1
+	}
+	a.judgeFault(fall)
+	return a
+}
+
+// kinds are the drilled kind, first, and the other kinds noted in the windows,
+// without the targets of other drills that were set between them.
+func (w drillWindows) kinds(l *season.Ledger, d *season.Drill) []*season.FaultKind {
+	others := w.otherTargets(l, d)
+	at := slices.IndexFunc(l.FaultKinds, func(k *season.FaultKind) bool { return k.Name == d.Target })
+	kinds := []*season.FaultKind{l.FaultKinds[at]}
+	for _, f := range slices.Concat(w.left, w.before, w.after) {
+		for _, fault := range f.Faults {
+			if !slices.Contains(kinds, fault.Kind) && !slices.Contains(others, fault.Kind.Name) {
+				kinds = append(kinds, fault.Kind)
+			}
+		}
+	}
+	return kinds
+}
+
+// otherTargets are the targets of other drills set between the first flight
+// before and the last after.
+func (w drillWindows) otherTargets(l *season.Ledger, d *season.Drill) []string {
+	compared := slices.Concat(w.before, w.after)
+	if len(compared) == 0 {
+		return nil
+	}
+	first, last := compared[0].Date, compared[len(compared)-1].Date
+	var targets []string
+	for _, o := range l.Drills {
+		if o.Pilot == d.Pilot && o.Target != d.Target && l.Past(o.Date) && o.Date >= first && o.Date <= last {
+			targets = append(targets, o.Target)
+		}
+	}
+	return targets
+}
+
+// noticesOf says of each flight which kinds were noted, and which could have
+// been.
+func noticesOf(flights []*season.Flight, kinds []*season.FaultKind) [][]stats.Notice {
+	rows := make([][]stats.Notice, len(flights))
+	for i, f := range flights {
+		rows[i] = make([]stats.Notice, len(kinds))
+		for k, kind := range kinds {
+			switch {
+			case slices.ContainsFunc(f.Faults, func(fault season.Fault) bool { return fault.Kind == kind }):
+				rows[i][k] = stats.Noticed
+			case f.CouldShow(kind):
+				rows[i][k] = stats.Unnoticed
+			}
+		}
+	}
+	return rows
+}
+
+// contestNumbers number the flights' contests.
+func contestNumbers(flights []*season.Flight) []int {
+	var names []string
+	numbers := make([]int, len(flights))
+	for i, f := range flights {
+		numbers[i] = numberAmong(&names, ContestKey(f))
+	}
+	return numbers
+}
+
+// numberAmong is the place of a name in a list, to which a new one is added.
+func numberAmong(names *[]string, name string) int {
+	at := slices.Index(*names, name)
+	if at < 0 {
+		at = len(*names)
+		*names = append(*names, name)
+	}
+	return at
+}
+
+// faultSide counts one window: the first of the kinds is the drilled one.
+func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
+	var side DrillSide
+	others := 0
+	for i, notices := range noticesOf(flights, kinds) {
+		for _, n := range notices[1:] {
+			if n == stats.Noticed {
+				others++
+			}
+		}
+		if notices[0] == stats.Unseeable {
+			continue
+		}
+		side.Flights++
+		if notices[0] == stats.Noticed {
+			side.Seen++
+		}
+		if figures := figureCount(flights[i]); figures > 0 { // a rate needs both
+			side.Faults += timesNoted(flights[i], kinds[0])
+			side.Figures += figures
+		}
+	}
+	if len(flights) > 0 {
+		side.Others = float64(others) / float64(len(flights))
+	}
+	return side
+}
+
+// timesNoted counts a flight's faults of a kind.
+func timesNoted(f *season.Flight, kind *season.FaultKind) int {
+	times := 0
+	for _, n := range f.Noted() {
+		if n.Kind == kind {
+			times += n.Times
+		}
+	}
+	return times
+}
+
+// figureCount is how many figures were flown, where that is known.
+func figureCount(f *season.Flight) int {
+	switch {
+	case f.Sequence == nil:
+		return 0
+	case f.HasMarks():
+		n := 0
+		for _, i := range f.Flown() {
+			n += f.Times(i + 1)
+		}
+		return n
+	default:
+		return len(f.Sequence.Figures)
+	}
+}
+
+// judgeFault finds the word. With too few flights there is no p, and no rate
+// with its interval either.
+func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
+	a.untold()
+	switch {
+	case a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights:
+		a.Reason = DrillFewFlights
+		return
+	case fall.Least > DrillFirm:
+		a.Reason = DrillFewCounts
+		return
+	case fall.Arrangements < DrillWays:
+		a.Reason = DrillFewWays
+		return
+	}
+	a.P, a.Tests.Z, a.Tests.Fall, a.Tests.Faults = fall.PFisher, fall.PZ, fall.PFall, fall.PBeside
+	if rate, err := stats.CompareRates(a.After.Faults, float64(a.After.Figures), a.Before.Faults, float64(a.Before.Figures), TrendConfidence); err == nil {
+		a.Rate, a.HasRate = rate, true
+	}
+	switch {
+	case a.P <= DrillFirm && a.Tests.Z <= DrillRanked && a.Tests.Fall <= DrillRanked && a.Tests.Faults <= DrillBeside:
+		a.Word = Worked
+	case a.P <= DrillMayBe && a.Tests.Z <= DrillMayBeRanked:
+		a.Word = MayHaveWorked
+	default:
+		a.Word, a.Reason = DrillOpen, a.whyOpen()
+		a.More = a.cleanFlights()
+	}
+}
+
+// untold is a drill of which nothing can be told.
+func (a *DrillAnswer) untold() {
+	a.Word, a.P, a.Tests = DrillTooFew, math.NaN(), untested()
+}
+
+// whyOpen says what a fall lacks.
+func (a *DrillAnswer) whyOpen() DrillReason {
+	switch {
+	case a.P > DrillMayBe:
+		return DrillByChance
+	case a.Tests.Faults > DrillBeside:
+		return DrillOthersFell
+	default:
+		return DrillPicked
+	}
+}
+
+// cleanFlights is how many further flights without the fault could make Fisher's
+// p firm, 0 where it is firm or none within the window could.
+func (a *DrillAnswer) cleanFlights() int {
+	b, c := a.Before, a.After
+	if a.P <= DrillFirm {
+		return 0
+	}
+	for more := 1; c.Flights+more <= DrillWindow; more++ {
+		test, err := stats.Fisher(c.Seen, c.Flights+more-c.Seen, b.Seen, b.Flights-b.Seen)
+		if err == nil && test.Less <= DrillFirm {
+			return more
+		}
+	}
+	return 0
+}
