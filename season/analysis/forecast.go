@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
@@ -94,24 +95,122 @@ const (
 
 // ForecastOf answers for a pilot and a sequence.
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) ForecastAnswer {
-	basis := forecastBasis(l, p, seq.Category, l.AsOf)
+	basis := forecastBasisOf(l, p, seq.Category, l.AsOf)
 	out := ForecastAnswer{
 		Pilot: p, Sequence: seq, Flights: len(basis.flights), Contests: basis.contests, On: basis.on, Stale: basis.stale,
-		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq), Spoilt: spoilt(basis.flights, seq),
+		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),
+		Unseen: unseenGroups(basis.flights, seq), Spoilt: spoiltOf(basis.flights, seq), Lack: basis.lack,
 	}
-	out.Unseen = unseenGroups(basis.flights, seq)
 	out.setApart(p)
 	out.NeverFlown = neverFlown(l, p, out.Unseen)
-	if out.Lack = basis.lack; out.Lack.Reason != "" {
-		return out
-	}
-	model, err := newForecastModel(basis.flights, seq, basis.on)
-	if err != nil {
-		out.Lack = Lack{Reason: code.NoRange, Flights: len(basis.flights)}
-		return out
-	}
-	if err := out.tell(model, basis.flights); err != nil {
-		return ForecastAnswer{} // TEMP
+	if out.Lack.Reason == "" && !out.tell(basis) {
+		out.Lack = basis.lacking(code.NoRange, 0)
 	}
 	return out
+}
+
+// tell fills the numbers; false where the flights allow none.
+func (o *ForecastAnswer) tell(basis forecastBasis) bool {
+	model, err := newForecastModel(basis.flights, o.Sequence, basis.on)
+	if err != nil {
+		return false
+	}
+	o.next = model.next()
+	o.Lines = lineForecasts(basis.flights, o.Sequence)
+	span, err := o.next.Central(ForecastConfidence)
+	if err != nil {
+		return false
+	}
+	span = stats.Interval{Low: o.withLines(span.Low), High: o.withLines(span.High)}.Clip(0, 100)
+	o.Percent, o.Low, o.High = clip(o.withLines(o.next.Mean()), 0, 100), span.Low, span.High
+	o.Same = sameScore(basis.flights)
+	o.Told = true
+	return o.tellFigures(model)
+}
+
+// tellFigures forecasts each figure's grade alone.
+func (o *ForecastAnswer) tellFigures(model *forecastModel) bool {
+	for i := range o.Sequence.Figures {
+		mixture := model.figure(i)
+		span, err := mixture.Central(ForecastConfidence)
+		if err != nil {
+			return false
+		}
+		grade := func(percent float64) float64 { return clip(percent/fullMarks, 0, fullMarks) }
+		o.Figures = append(o.Figures, FigureForecast{i + 1, grade(mixture.Mean()), grade(span.Low), grade(span.High)})
+	}
+	return true
+}
+
+// withLines takes a percent of the figures to one of the sequence, its weighted
+// lines at their means. A line never graded counts for nothing.
+func (o *ForecastAnswer) withLines(percent float64) float64 {
+	share, lines := o.lineShare()
+	return (1-share)*percent + share*lines
+}
+
+// lineShare is the share of the weighted lines in the K, and their mean percent.
+func (o *ForecastAnswer) lineShare() (share, percent float64) {
+	var lines weightedMean
+	for _, line := range o.Lines {
+		if line.Flights > 0 {
+			lines.add(line.Percent, float64(line.K))
+		}
+	}
+	if lines.weight == 0 {
+		return 0, 0
+	}
+	return lines.weight / (lines.weight + float64(o.Sequence.K())), lines.mean()
+}
+
+// Reach asks what it takes to come to a percent of the sequence; false where there is
+// no forecast.
+func (o *ForecastAnswer) Reach(percent float64) (Reach, bool) {
+	if !o.Told {
+		return Reach{}, false
+	}
+	share, lines := o.lineShare()
+	figures := (percent - share*lines) / (1 - share)
+	r := Reach{Percent: percent, Mean: max(0, figures/fullMarks), Chance: o.next.AtLeast(figures)}
+	if r.Mean > fullMarks {
+		r.Mean, r.Chance = math.NaN(), 0
+	}
+	return r, true
+}
+
+func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
+
+func everFlew(l *season.Ledger, p *season.Pilot, category string) bool {
+	return slices.ContainsFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
+		return f.Counts() && f.Contested() && f.Category == category
+	})
+}
+
+// unseenGroups lists the sequence's groups that no figure graded in the flights
+// had.
+func unseenGroups(flights []*season.Flight, seq *season.Sequence) []string {
+	var unseen []string
+	for j, group := range season.Groups {
+		graded := func(f *season.Flight) bool {
+			return slices.ContainsFunc(costCells(f), func(c costCell) bool { return c.shares[j] > 0 })
+		}
+		if sequenceHas(seq, group) && !slices.ContainsFunc(flights, graded) {
+			unseen = append(unseen, group)
+		}
+	}
+	return unseen
+}
+
+// neverFlown are those of groups that stand in no sequence which the pilot ever
+// flew, in practice or in a contest.
+func neverFlown(l *season.Ledger, p *season.Pilot, groups []string) []string {
+	flights := l.Select(season.Selection{Pilot: p})
+	var never []string
+	for _, group := range groups {
+		has := func(f *season.Flight) bool { return f.Sequence != nil && sequenceHas(f.Sequence, group) }
+		if !slices.ContainsFunc(flights, has) {
+			never = append(never, group)
+		}
+	}
+	return never
 }

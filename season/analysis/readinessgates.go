@@ -288,9 +288,6 @@ func (g *Gate) lacks(lack Lack) {
 	g.count(code.Flights, lack.Flights)
 	g.count(code.LeastFlights, lack.Least)
 	g.count(code.OfLate, ForecastDays)
-	if lack.Reason == code.SameScore {
-		g.add(fact(code.SamePercent, "", lack.Percent))
-	}
 }
 
 // worstForecast is the forecast with the lowest end of the next category's
