@@ -28,8 +28,9 @@ type ForecastAnswer struct {
 	// for today, and that it is made for the day of that flight.
 	On    season.Date
 	Stale bool
-	// Same says that every flight scored the same.
-	Same bool
+	// Same says that every flight scored the same; SteadyOnly that the contests are
+	// too few to show a drift.
+	Same, SteadyOnly bool
 	// Unseen are the groups of the sequence that no figure graded in these flights
 	// had, NeverFlown those of them that the pilot never flew; Bare are the numbers
 	// of the figures without a family: the range is wide because of them.
@@ -44,15 +45,15 @@ type ForecastAnswer struct {
 	next stats.StudentMixture // of the figures' percent
 }
 
-// Lack is why nothing can be said, with the numbers of the reason.
+// Lack is why nothing can be said, with the numbers of the reason. It has the
+// fields of the JSON contract, in their order.
 type Lack struct {
-	Reason  code.Reason
-	Flights int // with marks
-	Least   int // of those, or of contests, that are needed
-	Bare    int // flights with an official total only
-	// Contests that the flights are of; Uncoded flights have marks, and no family
-	// in any figure.
-	Contests, Uncoded int
+	Reason   code.Reason
+	Flights  int // with marks
+	Contests int // that those are of
+	Least    int // flights, or contests, that are needed
+	Bare     int // flights with an official total only
+	Uncoded  int // flights that have marks, and no family in any figure
 	// Families were flown, LeastFamilies are needed.
 	Families, LeastFamilies int
 }
@@ -163,19 +164,16 @@ func (o *ForecastAnswer) lineShare() (share, percent float64) {
 	return lines.weight / (lines.weight + float64(o.Sequence.K())), lines.mean()
 }
 
-// Reach asks what it takes to come to a percent of the sequence; false where there is
-// no forecast.
-func (o *ForecastAnswer) Reach(percent float64) (Reach, bool) {
-	if !o.Told {
-		return Reach{}, false
-	}
+// Reach asks what it takes to come to a percent of the sequence, of an answer that
+// is told.
+func (o *ForecastAnswer) Reach(percent float64) Reach {
 	share, lines := o.lineShare()
 	figures := (percent - share*lines) / (1 - share)
 	r := Reach{Percent: percent, Mean: max(0, figures/fullMarks), Chance: o.next.AtLeast(figures)}
 	if r.Mean > fullMarks {
 		r.Mean, r.Chance = math.NaN(), 0
 	}
-	return r, true
+	return r
 }
 
 func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }

@@ -19,7 +19,9 @@ type costCell struct {
 }
 
 // costCells are a flight's.
-func costCells(f *season.Flight) []costCell { return costsOf.Of(f, func() []costCell { return workCosts(f) }) }
+func costCells(f *season.Flight) []costCell {
+	return costsOf.Of(f, func() []costCell { return workCosts(f) })
+}
 
 var costsOf = season.NewQuestion[[]costCell]("costs")
 
