@@ -112,7 +112,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 
 // tell fills the numbers; false where the flights allow none.
 func (o *ForecastAnswer) tell(basis forecastBasis) bool {
-	model, err := newForecastModel(basis.flights, o.Sequence, basis.on)
+	model, err := newForecastModel(basis.flights, o.Sequence, basis.on, true)
 	if err != nil {
 		return false
 	}

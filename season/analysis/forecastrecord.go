@@ -57,7 +57,7 @@ func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}
-	model, err := newForecastModel(before.flights, f.Sequence, before.on)
+	model, err := newForecastModel(before.flights, f.Sequence, before.on, false)
 	if err != nil {
 		return ForecastPast{}
 	}
