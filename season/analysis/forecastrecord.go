@@ -14,16 +14,16 @@ type ForecastPast struct{ Inside, Above, Below, Of int }
 // how many misses on one side, with none on the other, say that the forecasts lean.
 const (
 	recordFlights  = 20
-	oneSidedMisses = 3
+	OneSidedMisses = 3
 )
 
 // Leaning says on which side the flights missed the ranges, where they did so on
 // one side alone and too often for chance: 1 above, -1 below, else 0.
 func (p ForecastPast) Leaning() int {
 	switch {
-	case p.Below == 0 && p.Above >= oneSidedMisses:
+	case p.Below == 0 && p.Above >= OneSidedMisses:
 		return 1
-	case p.Above == 0 && p.Below >= oneSidedMisses:
+	case p.Above == 0 && p.Below >= OneSidedMisses:
 		return -1
 	default:
 		return 0
