@@ -53,7 +53,8 @@ func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) Forecast
 
 // forecastInHindsight forecasts a flight from those before its day.
 func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
-	before := forecastBasisBefore(l, f)
+	known := l.KnownTo(season.Selection{Until: f.Date - 1})
+	before := forecastBasisOf(known, f.Pilot, f.Category, f.Date)
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}
