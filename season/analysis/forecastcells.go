@@ -130,15 +130,18 @@ func (p costPool) wide(shares []float64) []float64 {
 	return wide
 }
 
-// asked are the rows of a sequence, as a whole and by figure, K as weights. A
-// figure that was flown is its own unit, another one a new unit; one without a
-// family has a part of its own.
-func (p costPool) asked(seq *season.Sequence) (whole stats.ShareRow, figures []stats.ShareRow) {
+// asked are the rows of figures of a sequence, by index: of all together, K as
+// weights, and of each. A figure that was flown is its own unit, another one a new
+// unit; one without a family has a part of its own.
+func (p costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareRow, alone []stats.ShareRow) {
 	whole.Parts = make([]float64, p.parts)
-	bare, total := len(season.Groups), float64(seq.K())
-	for i, figure := range seq.Figures {
-		shares := p.wide(figureShares(figure))
-		if !hasFamily(figure) {
+	bare, total := len(season.Groups), 0.0
+	for _, i := range figures {
+		total += float64(seq.Figures[i].K)
+	}
+	for _, i := range figures {
+		shares := p.wide(figureShares(seq.Figures[i]))
+		if !hasFamily(seq.Figures[i]) {
 			shares[bare] = 1
 			bare++
 		}
@@ -146,14 +149,14 @@ func (p costPool) asked(seq *season.Sequence) (whole stats.ShareRow, figures []s
 		if !flown {
 			unit = len(p.Z) + i
 		}
-		k := float64(figure.K) / total
-		figures = append(figures, stats.ShareRow{Parts: shares, Units: []stats.UnitShare{{Unit: unit, Share: 1}}})
+		k := float64(seq.Figures[i].K) / total
+		alone = append(alone, stats.ShareRow{Parts: shares, Units: []stats.UnitShare{{Unit: unit, Share: 1}}})
 		for j, x := range shares {
 			whole.Parts[j] += k * x
 		}
 		whole.Units = append(whole.Units, stats.UnitShare{Unit: unit, Share: k})
 	}
-	return whole, figures
+	return whole, alone
 }
 
 func hasFamily(figure season.Figure) bool { return figureShares(figure) != nil }
