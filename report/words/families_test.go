@@ -25,7 +25,7 @@ func TestMovingSentence(t *testing.T) {
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", words.MovingSentence(families(answers.Flat, answers.TooFew)))
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
 		words.MovingSentence(families(answers.Flat, answers.CannotTell)))
-	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", words.MovingSentence(answers.Families{Groups: []answers.Group{
+	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 7).", words.MovingSentence(answers.Families{Groups: []answers.Group{
 		{Group: "spins", Trend: answers.Trend{N: 6, P: report.Float(0.13), Season: report.Float(-4.2), Word: answers.MayDecline}},
 		{Group: "7", Trend: answers.Trend{Word: answers.TooFew}},
 	}}))
