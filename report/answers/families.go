@@ -35,8 +35,8 @@ type Families struct {
 	Limits FamiliesLimits `json:"limits"`
 }
 
-// LowFigure is one figure of one sequence, how often it was flown, and by how many percent points and with what chance it
-// lies below the others.
+// LowFigure is one figure of one sequence, how often it was flown, and by how many
+// percent points and with what chance it lies below the others.
 type LowFigure struct {
 	Figure  string        `json:"figure"`
 	Flights int           `json:"flights"`

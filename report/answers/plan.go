@@ -42,8 +42,9 @@ type PlanLimits struct {
 // PlanItem is one recommendation. Evidence is in words. Level, levelLow and
 // levelHigh are the family's percent, gap what it lies above the pilot's other
 // families and weakChance the chance that it lies below them, share its part of
-// the sequence's K between 0 and 1, last its own percent over the last ends
-// flights with it, lostPerFlight points.
+// the sequence's K between 0 and 1, weakFigure a figure of the sequence that lies
+// low by itself, last its own percent over the last ends flights with it,
+// lostPerFlight points.
 type PlanItem struct {
 	Group         string        `json:"group"`
 	Gain          report.Number `json:"gain"`
@@ -137,8 +138,11 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 	d := PlanItem{
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
 		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakChance: g.WeakChance,
-		Of: g.Of, WeakFigure: g.WeakFigure, Share: report.Float(i.Share), Last: g.Last, Ends: g.Ends, Rising: i.Rising,
+		Of: g.Of, Share: report.Float(i.Share), Last: g.Last, Ends: g.Ends, Rising: i.Rising,
 		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart,
+	}
+	if i.LowHere != nil {
+		d.WeakFigure = figureName(*i.LowHere)
 	}
 	if i.Recurring != nil {
 		d.Fault, d.Seen, d.Exposed = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed

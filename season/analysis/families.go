@@ -117,17 +117,32 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 
 // over makes the answer of the flights.
 func (o *Families) over(flights []*season.Flight) {
+	samples := familySamples(flights)
+	o.lines(flights, samples)
+	o.trends(samples)
+	o.compare(flights)
+}
+
+// lines are the groups flown, with their plain means.
+func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 	o.Flights = len(flights)
 	lost := lostPerFlight(flights)
-	var points [][]TrendPoint
-	for i, s := range familySamples(flights) {
+	for i, s := range samples {
 		if s.figures == 0 {
 			continue
 		}
 		line := FamilyLine{Group: season.Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lost[season.Groups[i]]}
 		line.levels(s)
 		o.Groups = append(o.Groups, line)
-		points = append(points, s.points)
+	}
+}
+
+// trends judges the groups' trends together, by the samples of the same flights or
+// of some of them; a group that they lack has no trend.
+func (o *Families) trends(samples []familySample) {
+	points := make([][]TrendPoint, len(o.Groups))
+	for i, line := range o.Groups {
+		points[i] = samples[slices.Index(season.Groups, line.Group)].points
 	}
 	trends, qs := GroupTrends(points)
 	for i := range o.Groups {
@@ -136,7 +151,6 @@ func (o *Families) over(flights []*season.Flight) {
 			o.Compared++
 		}
 	}
-	o.compare(flights)
 }
 
 // compare puts the families' and figures' levels beside each other.

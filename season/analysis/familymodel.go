@@ -152,6 +152,9 @@ func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
 			l.Distinct = append(l.Distinct, figure)
 		}
 	}
+	slices.SortFunc(l.Distinct, func(a, b DistinctFigure) int {
+		return cmp.Or(cmp.Compare(a.Sequence.Handle, b.Sequence.Handle), cmp.Compare(a.Number, b.Number))
+	})
 	for i := range low {
 		if l.WeakFigure == nil && slices.Contains(low[i].Groups, l.Group) {
 			l.WeakFigure = &low[i]

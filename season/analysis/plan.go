@@ -38,7 +38,10 @@ type PlanItem struct {
 	FamilyLine
 	Gain, GainLow, GainHigh float64
 	Share                   float64
-	// Rising says that the family improves already, firmly.
+	// LowHere is the lowest of the sequence's figures that lie low by themselves and
+	// have the family in them, nil where none does.
+	LowHere *DistinctFigure
+	// Rising says that the family improves already, firmly, over its last season.
 	Rising bool
 	// Recurring is what comes back most in the family, nil where nothing does.
 	Recurring *RecurringKind
@@ -94,7 +97,9 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		out.Category = flights[0].Category
 	}
 	families := Families{Pilot: s.Pilot, Category: out.Category}
-	families.over(flights)
+	families.lines(flights, familySamples(flights))
+	families.trends(familySamples(latestSeason(l, flights)))
+	families.compare(flights)
 	switch {
 	case len(flights) < planFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, s)}
@@ -129,6 +134,16 @@ func planSeries(l *season.Ledger, s season.Selection) []*season.Flight {
 	})
 }
 
+// latestSeason are the flights of the season of the last one: a trend is told of a
+// season.
+func latestSeason(l *season.Ledger, flights []*season.Flight) []*season.Flight {
+	if len(flights) == 0 {
+		return nil
+	}
+	latest := l.SeasonStart.Season(flights[len(flights)-1].Date)
+	return slices.DeleteFunc(slices.Clone(flights), func(f *season.Flight) bool { return l.SeasonStart.Season(f.Date) != latest })
+}
+
 // asOf is the day that counts as today: the ledger's, else that of the pilot's
 // latest flight.
 func asOf(l *season.Ledger, p *season.Pilot) season.Date {
@@ -154,26 +169,39 @@ func bareFlights(l *season.Ledger, s season.Selection) int {
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest known one
-// of the flights' category, in the ledger or flown; else the latest flown that is
-// no unknown, which is spent once it was flown.
+// of the flights' category, else the latest flown that is no unknown, which is
+// spent once it was flown.
 func nextSequence(l *season.Ledger, flights []*season.Flight) *season.Sequence {
-	latest := flights[len(flights)-1]
-	for _, f := range slices.Backward(flights) {
-		if f.Programme == season.Known {
-			return f.Sequence
-		}
-	}
-	for _, q := range slices.Backward(l.Sequences) {
-		if q.Programme == season.Known && q.Category == latest.Category && q.Catalogue == latest.Sequence.Catalogue {
-			return q
-		}
+	if known := latestKnown(l, flights); known != nil {
+		return known
 	}
 	for _, f := range slices.Backward(flights) {
 		if f.Programme != season.Unknown && f.Programme != season.FreeUnknown {
 			return f.Sequence
 		}
 	}
-	return latest.Sequence
+	return flights[len(flights)-1].Sequence
+}
+
+// latestKnown is the known sequence of the flights' category that was flown last,
+// or one that stands behind it in the ledger and that nobody has flown yet; nil
+// where there is none.
+func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
+	var known *season.Sequence
+	for _, f := range flights {
+		if f.Programme == season.Known {
+			known = f.Sequence
+		}
+	}
+	latest := flights[len(flights)-1]
+	for _, q := range l.Sequences[slices.Index(l.Sequences, known)+1:] {
+		flown := func(f *season.Flight) bool { return f.Sequence == q && f.Contested() && l.Past(f.Date) }
+		fits := q.Programme == season.Known && q.Category == latest.Category && q.Catalogue == latest.Sequence.Catalogue
+		if fits && !slices.ContainsFunc(l.Flights, flown) {
+			known = q
+		}
+	}
+	return known
 }
 
 // kShare is a group's part of a sequence's K, weighted lines included.
@@ -183,6 +211,9 @@ func kShare(seq *season.Sequence, group string) float64 {
 		part, _ := groupK(figure, group).Float64()
 		k += part
 	}
+	if k == 0 {
+		return 0
+	}
 	return k / float64(seq.K()+seq.Positioning+seq.Harmony)
 }
 
@@ -191,9 +222,15 @@ func kShare(seq *season.Sequence, group string) float64 {
 func (o *Plan) choose(families Families) {
 	for _, line := range families.Groups {
 		flies, _ := o.Pilot.Flies(line.Group)
-		if item, ok := planItemOf(families.model, line, kShare(o.Sequence, line.Group)); ok && flies && item.Gain >= PlanLeastGain {
-			o.Items = append(o.Items, item)
+		item, ok := planItemOf(families.model, line, kShare(o.Sequence, line.Group))
+		if !ok || !flies || item.Gain < PlanLeastGain {
+			continue
 		}
+		at := slices.IndexFunc(families.Low, func(f DistinctFigure) bool { return f.Sequence == o.Sequence && slices.Contains(f.Groups, line.Group) })
+		if at >= 0 {
+			item.LowHere = &families.Low[at]
+		}
+		o.Items = append(o.Items, item)
 	}
 	slices.SortStableFunc(o.Items, func(a, b PlanItem) int { return cmp.Compare(b.Gain, a.Gain) })
 	for i := range o.Items {
