@@ -72,7 +72,7 @@ func (m *forecastModel) ask(flights []*season.Flight, rows []stats.ShareRow) err
 func sameCells(f *season.Flight) string {
 	key := []byte(f.Sequence.Handle + "\n")
 	for _, c := range costCells(f) {
-		key = append(key, byte(c.figure), byte(c.figure>>8))
+		key = append(key, byte(c.number), byte(c.number>>8))
 	}
 	return string(key)
 }
