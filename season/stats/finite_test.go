@@ -118,7 +118,6 @@ func TestFiniteTrend(t *testing.T) {
 				finite(rt, false, results(f.Predict([]float64{1, c}, 1, .9))...)
 			}
 		}
-		WithinReach(x, c)
 	})
 }
 
@@ -158,7 +157,6 @@ func TestFiniteMeans(t *testing.T) {
 		finite(rt, false, results(QProfile(y, v, c))...)
 		finite(rt, false, results(AgainstRest(y, v, anyCount().Draw(rt, "df")))...)
 		finite(rt, false, results(PooledVariance([][]float64{y, v}))...)
-		finite(rt, false, results(OneWayComponents([][]float64{y, v}))...)
 		finite(rt, false, results(WeightedMeanNoise(v, len(y), c, 1))...)
 		finite(rt, false, results(SDInterval(c, anyCount().Draw(rt, "df"), .9))...)
 	})
