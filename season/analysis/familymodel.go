@@ -19,6 +19,13 @@ type familyModel struct {
 	percent float64   // K-weighted, of the figures of all flights
 }
 
+// The model's grid, in percent points.
+const (
+	SpreadStep  = 1.0
+	SpreadReach = stats.ShareSteps * SpreadStep // of the spread between families and between figures
+	SpreadPrior = stats.SharePrior * SpreadStep // the scale of its prior
+)
+
 // newFamilyModel fits the model; nil where no figure has a family.
 func newFamilyModel(flights []*season.Flight) *familyModel {
 	m := &familyModel{}
@@ -30,7 +37,7 @@ func newFamilyModel(flights []*season.Flight) *familyModel {
 	if err != nil {
 		return nil
 	}
-	pool.Step = 1
+	pool.Step = SpreadStep
 	if m.fit, err = stats.FitShares(pool.ShareData); err != nil {
 		return nil
 	}

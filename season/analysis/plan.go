@@ -76,19 +76,16 @@ const (
 	PlanLeastGain = 0.05
 	// PlanLittleK is the share of a sequence's K that is little.
 	PlanLittleK = 0.05
-	// planFlights is how many contest flights a plan needs.
-	planFlights = 4
+	// PlanFlights is how many contest flights with marks a plan needs.
+	PlanFlights = 4
 )
 
 // PlanOf answers for a sequence, the latest known of the pilot's category where
 // none is given, from the flights that say where the pilot is now. A selection
 // has no say in them but for its last day and its category.
 func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
-	if s.Season != 0 && s.Until == 0 {
-		s.Until = l.SeasonStart.Begin(s.Season+1) - 1
-	}
-	l = l.KnownTo(s)
-	flights := planSeries(l, s)
+	l = PresentAtEnd(l.KnownTo(s), s.Season)
+	flights, bare := planFlights(l, s)
 	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
 	recurring := FaultsOf(l, season.Selection{Pilot: s.Pilot, Since: asOf(l, s.Pilot) - RecurringDays + 1})
@@ -101,8 +98,8 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	families.trends(familySamples(latestSeason(l, flights)))
 	families.compare(flights)
 	switch {
-	case len(flights) < planFlights:
-		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, s)}
+	case len(flights) < PlanFlights:
+		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
 		return out
 	case families.Reason != "":
 		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
@@ -119,19 +116,12 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	return out
 }
 
-// planSeries are the contest flights that say where a pilot is now: with marks,
-// of the category asked for, else of the one flown last, of one catalogue, and of
-// the last ForecastDays.
-func planSeries(l *season.Ledger, s season.Selection) []*season.Flight {
-	day := asOf(l, s.Pilot)
-	flights := gradedFlights(l.Select(season.Selection{Pilot: s.Pilot, Category: s.Category, Since: day - ForecastDays}))
-	if len(flights) == 0 {
-		return nil
-	}
-	latest := flights[len(flights)-1]
-	return slices.DeleteFunc(flights, func(f *season.Flight) bool {
-		return f.Category != latest.Category || f.Sequence.Catalogue != latest.Sequence.Catalogue
-	})
+// planFlights are the flights of the series that says where a pilot is now, of the
+// category asked for or the present one, that have marks; bare counts the others.
+func planFlights(l *season.Ledger, s season.Selection) (flights []*season.Flight, bare int) {
+	series := presentFlights(l, s.Pilot, cmp.Or(s.Category, PresentCategory(l, s.Pilot)), l.AsOf)
+	flights = gradedFlights(series)
+	return flights, len(series) - len(flights)
 }
 
 // latestSeason are the flights of the season of the last one: a trend is told of a
@@ -155,17 +145,6 @@ func asOf(l *season.Ledger, p *season.Pilot) season.Date {
 		return 0
 	}
 	return flights[len(flights)-1].Date
-}
-
-// bareFlights counts the contest flights that have a total and no marks.
-func bareFlights(l *season.Ledger, s season.Selection) int {
-	bare := 0
-	for _, f := range l.Select(s) {
-		if f.Counts() && f.Contested() && !f.HasMarks() && f.Record().Percent != nil {
-			bare++
-		}
-	}
-	return bare
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest known one

@@ -169,7 +169,7 @@ func (f *ShareFit) SpreadHigh(confidence float64) (parts, units float64) {
 					beyond += p.weight
 				}
 			}
-			if beyond <= 1-confidence || at > 2*shareSteps {
+			if beyond <= 1-confidence || at > 2*ShareSteps {
 				return (at + 0.5) * f.data.Step
 			}
 		}

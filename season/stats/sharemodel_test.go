@@ -225,14 +225,14 @@ type denseAnswer struct {
 
 // denseShares is the model as it is written down.
 func denseShares(d ShareData, rows []ShareRow) denseAnswer {
-	steps := shareSteps
+	steps := ShareSteps
 	if d.DF < 5 {
-		d.Variance, steps = 0, 2*shareSteps
+		d.Variance, steps = 0, 2*ShareSteps
 	}
 	var logs []float64
 	var points []densePoint
 	for i := range steps {
-		for j := range shareSteps {
+		for j := range ShareSteps {
 			tau, unit := (float64(j)+.5)*d.Step, (float64(i)+.5)*d.Step
 			p := denseAt(d, rows, tau, unit)
 			p.log -= tau * tau / 72
