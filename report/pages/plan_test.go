@@ -50,7 +50,7 @@ func TestPlanPage(t *testing.T) {
 			assert.Empty(t, item.Drill)
 		}
 	}
-	assert.Contains(t, text, "Comes back without a drill - spin stopped short or over (spins): 4 of 4 flights that could show it, 20 points at stake")
+	assert.Contains(t, text, "Comes back without a drill - spin stopped short or over (spins): 4 of 4 flights that could show it, 104 points at stake")
 	require.NotEmpty(t, d.Without)
 	assert.Equal(t, "spins", d.Without[0].Group)
 	assert.NotContains(t, text, "4. ")
