@@ -216,3 +216,22 @@ func TestFinitePermutations(t *testing.T) {
 		finite(rt, false, results(TwoSampleShift(a, b, .9))...)
 	})
 }
+
+func TestFiniteShares(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		d := ShareData{Z: anyFloats(rt, "z"), Variance: anyFloat().Draw(rt, "variance"), DF: rapid.IntRange(0, 9).Draw(rt, "df"), Step: anyFloat().Draw(rt, "step")}
+		for range d.Z {
+			d.Times = append(d.Times, float64(rapid.IntRange(1, 9).Draw(rt, "times")))
+			d.Shares = append(d.Shares, rapid.SliceOfN(anyFloat(), 2, 2).Draw(rt, "shares"))
+		}
+		f, err := FitShares(d)
+		if err != nil {
+			return
+		}
+		finite(rt, false, []float64{f.Tau, f.Unit, f.TauSquared, f.UnitSquared}, nil)
+		finite(rt, false, f.UnitMeans(), nil)
+		gap, err := f.Gap(0)
+		require.NoError(rt, err)
+		finite(rt, false, []float64{gap.Mean(), gap.Below(0), gap.Shortfall(), gap.Quantile(.05)}, nil)
+	})
+}
