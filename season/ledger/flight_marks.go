@@ -115,7 +115,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 			continue
 		}
 		fr.checkRow(line, kind, marks, tokens, bad)
-		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
+		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark, At: int(line.line)})
 	}
 	fr.missingRows(seen)
 }
@@ -126,7 +126,7 @@ func (fr *flightReader) again(line bodyLine) {
 	fr.checkRow(line, scoring.Figure, marks, tokens, bad)
 	if at := line.num - 1; at >= 0 && at < len(fr.fl.Rows) {
 		row := &fr.fl.Rows[at]
-		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark})
+		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark, At: int(line.line)})
 	}
 }
 

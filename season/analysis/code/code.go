@@ -34,7 +34,8 @@ const (
 // Reasons of gates.
 const (
 	Unset        Reason = "unset"          // the policy has no number for what the gate goes by
-	Apart        Reason = "apart"          // flights of the category asked about are not counted
+	FewerFlights Reason = "fewer-flights"  // than the gate looks at
+	NotDecided   Reason = "not-decided"    // figures that could break the gate
 	FewContests  Reason = "few-contests"   // fewer than an interval needs
 	Improving    Reason = "improving"      // a firm trend of the gate's flights
 	Declining    Reason = "declining"      // a firm trend of the gate's flights
@@ -63,32 +64,44 @@ const (
 
 // Facts of gates.
 const (
-	Flights       Fact = "flights"       // that the gate looked at
-	Figures       Fact = "figures"       // that the gate looked at
-	Results       Fact = "results"       // that a share is of
-	ResultsShare  Fact = "resultsShare"  // those that reached the mark, with the interval of the plain count
-	Contests      Fact = "contests"      // that the results are of
-	LeastContests Fact = "leastContests" // that an interval needs
-	LongRun       Fact = "longRun"       // interval of the share of flights at or above the mark
-	NextReaches   Fact = "nextReaches"   // probability that the next flight reaches the mark
-	NextPercent   Fact = "nextPercent"   // of a flight on a day, by a line, with its range
-	Gap           Fact = "gap"           // days without a contest flight that a line crosses
-	ZeroRisk      Fact = "zeroRisk"      // probability of a zero in the next sequence
-	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
-	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
-	Graded        Fact = "graded"        // elements of a family
-	MeanGrade     Fact = "meanGrade"     // of those
-	More          Fact = "more"          // elements that would meet the gate
-	MoreAt        Fact = "moreAt"        // the grade of each of those
-	MeanAfter     Fact = "meanAfter"     // those
-	OutOfReach    Fact = "outOfReach"    // a family whose mean no grade brings there
-	Forecast      Fact = "forecast"      // percent on a sequence, with its range
-	NotFlown      Fact = "notFlown"      // a family that the pilot does not fly, with the reason as its text
-	Unseen        Fact = "unseen"        // a family that no contest flight had of late
-	OfLate        Fact = "ofLate"        // days that count as of late
-	LeastFlights  Fact = "leastFlights"  // with marks, that a forecast needs
-	SamePercent   Fact = "samePercent"   // of every flight
-	SignedOff     Fact = "signedOff"     // by a coach, on a day
-	LowPenalty    Fact = "lowPenalty"    // of a day, which a sign-off is not after
-	OpenMatter    Fact = "openMatter"    // a fault noted on a day
+	Flights         Fact = "flights"         // that the gate looked at
+	Figures         Fact = "figures"         // that the gate looked at
+	Results         Fact = "results"         // that a share is of
+	ResultsShare    Fact = "resultsShare"    // those that reached the mark, with the interval of the plain count
+	Contests        Fact = "contests"        // that the results are of
+	LeastContests   Fact = "leastContests"   // that an interval needs
+	LongRun         Fact = "longRun"         // interval of the share of flights at or above the mark
+	NextReaches     Fact = "nextReaches"     // probability that the next flight reaches the mark
+	NextPercent     Fact = "nextPercent"     // of a flight on a day, by a line, with its range
+	Gap             Fact = "gap"             // days without a contest flight that a line crosses
+	ZeroRisk        Fact = "zeroRisk"        // probability of a zero in the next sequence
+	ZeroBound       Fact = "zeroBound"       // the most that the share of figures with a zero can be
+	ZeroFigures     Fact = "zeroFigures"     // figures without a zero that the bound rests on
+	Graded          Fact = "graded"          // elements of a family
+	MeanGrade       Fact = "meanGrade"       // of those
+	More            Fact = "more"            // elements that would meet the gate
+	MoreAt          Fact = "moreAt"          // the grade of each of those
+	MeanAfter       Fact = "meanAfter"       // those
+	OutOfReach      Fact = "outOfReach"      // a family whose mean no grade brings there
+	Forecast        Fact = "forecast"        // percent on a sequence, with its range
+	NotFlown        Fact = "notFlown"        // a family that the pilot does not fly, with the reason as its text
+	Unseen          Fact = "unseen"          // a family that no contest flight had of late
+	OfLate          Fact = "ofLate"          // days that count as of late
+	LeastFlights    Fact = "leastFlights"    // with marks, that a forecast needs
+	SamePercent     Fact = "samePercent"     // of every flight
+	SignedOff       Fact = "signedOff"       // by a coach, on a day
+	LowPenalty      Fact = "lowPenalty"      // of a flight
+	Bare            Fact = "bare"            // a contest flight without marks among those that the gate looks at, or after them
+	ZeroAt          Fact = "zeroAt"          // a judge's, of a figure of a flight
+	BelowFloor      Fact = "belowFloor"      // the grade of a figure of a flight
+	Skipped         Fact = "skipped"         // a category between the present one and the one asked for
+	Latest          Fact = "latest"          // grade of a family, of a day, by a coach where in practice
+	Worst           Fact = "worst"           // the same, the lowest
+	ZeroLately      Fact = "zeroLately"      // a family with a zero among its latest
+	NoZeroIn        Fact = "noZeroIn"        // latest elements of a family that must be without a zero
+	SignedElsewhere Fact = "signedElsewhere" // for another category, its name
+	SignedBySelf    Fact = "signedBySelf"    // by the pilot
+	SignedLongAgo   Fact = "signedLongAgo"   // before the window
+	SignedBefore    Fact = "signedBefore"    // the last low penalty, or on its day
+	OpenMatter      Fact = "openMatter"      // a fault noted on a day
 )
