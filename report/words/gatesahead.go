@@ -21,6 +21,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	switch {
 	case g.because(code.NoStep):
 		said.evidence, said.needs = "the ladder has no step "+to+", so that nothing is known of what is new there", "a ladder that has "+to
+		said.brief, said.lacks = "what is new at "+to+" is not known", "what is new at "+to
 		return said
 	case g.because(code.NoneNew):
 		said.evidence, said.folded = "no family is new up to "+to, "no new family"

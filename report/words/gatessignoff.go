@@ -82,6 +82,9 @@ func saySteps(g gateFacts) gateSaid {
 		said.evidence = "skips " + ListInWords(skipped)
 		said.needs = "--to " + skipped[0]
 		said.lacks = ListInWords(skipped) + ", skipped on the way"
+	case g.State != code.Met:
+		said.evidence = to + " is no step above " + from
+		said.lacks = "a step above " + from
 	default:
 		said.evidence = to + " is the next step"
 	}

@@ -107,12 +107,23 @@ func readyVerdict(d answers.Ready) string {
 	case d.To == "":
 		verdict += ": no category above " + d.From + " is known; name one with --to"
 	case d.Verdict == code.Ready:
-		verdict = "By this record, ready for " + d.To
+		verdict = "By this record, ready for " + d.To + ": " + allMet(d)
 	}
 	if len(d.Off) > 0 {
 		verdict += "; not asked by this policy: " + strings.Join(d.Off, ", ")
 	}
 	return verdict + "."
+}
+
+// allMet says how many gates are met, where all are that count.
+func allMet(d answers.Ready) string {
+	n := 0
+	for _, g := range d.Gates {
+		if g.Counts {
+			n++
+		}
+	}
+	return fmt.Sprintf("all %d gates that count are met", n)
 }
 
 // lacksOf says what is missing of the gates that count and stand so.

@@ -14,7 +14,7 @@ import (
 type flownRow struct {
 	flight *season.Flight
 	figure int
-	at     int // its line in the file
+	turn   int // its place among the rows
 	marks  []scoring.Mark
 	line   scoring.LineScore
 }
@@ -27,14 +27,14 @@ func flownRows(f *season.Flight) []flownRow {
 	for i, index := range f.Flown() {
 		row, line := f.Rows[index], score.Lines[i]
 		if len(line.Rows) == 0 {
-			rows = append(rows, flownRow{f, index + 1, row.At, row.Marks, line})
+			rows = append(rows, flownRow{f, index + 1, row.Turn, row.Marks, line})
 			continue
 		}
 		for j, flown := range append([]season.Row{row}, row.Again...) {
-			rows = append(rows, flownRow{f, index + 1, flown.At, flown.Marks, line.Rows[j]})
+			rows = append(rows, flownRow{f, index + 1, flown.Turn, flown.Marks, line.Rows[j]})
 		}
 	}
-	slices.SortStableFunc(rows, func(a, b flownRow) int { return cmp.Compare(a.at, b.at) })
+	slices.SortStableFunc(rows, func(a, b flownRow) int { return cmp.Compare(a.turn, b.turn) })
 	return rows
 }
 
