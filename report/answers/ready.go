@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"encoding/json"
 	"slices"
 
 	"boxbook/report"
@@ -57,19 +58,39 @@ type Floor struct {
 // reasons are what they are made of. One that does not count has no part in the
 // verdict.
 type Gate struct {
-	Gate          string                 `json:"gate"`
-	State         code.GateState         `json:"state"`
-	Evidence      string                 `json:"evidence"`
-	Asked         string                 `json:"asked"`
-	Needs         string                 `json:"needs,omitempty"`
-	Brief         string                 `json:"brief"`
-	Wants         string                 `json:"wants"`
-	Lacks         string                 `json:"lacks,omitempty"`
-	Counts        bool                   `json:"counts"`
-	Settings      []Setting              `json:"settings"`
-	Numbers       map[code.Fact][]Number `json:"numbers"`
-	Reasons       []code.Reason          `json:"reasons"`
-	SpeaksAgainst bool                   `json:"speaksAgainst"`
+	Gate          string         `json:"gate"`
+	State         code.GateState `json:"state"`
+	Evidence      string         `json:"evidence"`
+	Asked         string         `json:"asked"`
+	Needs         string         `json:"needs,omitempty"`
+	Brief         string         `json:"brief"`
+	Wants         string         `json:"wants"`
+	Lacks         string         `json:"lacks,omitempty"`
+	Counts        bool           `json:"counts"`
+	Settings      []Setting      `json:"settings"`
+	Numbers       GateNumbers    `json:"numbers"`
+	Reasons       []code.Reason  `json:"reasons"`
+	SpeaksAgainst bool           `json:"speaksAgainst"`
+}
+
+// GateNumbers are what a gate rests on, by kind. In JSON a kind that a gate has
+// once, by its meaning, stands as it is: a number, or a range.
+type GateNumbers map[code.Fact][]Number
+
+// MarshalJSON writes what stands for itself without a list around it.
+func (n GateNumbers) MarshalJSON() ([]byte, error) {
+	out := make(map[code.Fact]any, len(n))
+	for what, list := range n {
+		switch what {
+		case code.Next, code.Sure:
+			out[what] = list[0].Number
+		case code.Share, code.LevelNow:
+			out[what] = list[0]
+		default:
+			out[what] = list
+		}
+	}
+	return json.Marshal(out)
 }
 
 // Setting is a key of the policy that a gate goes by: its numbers, also as they
@@ -132,7 +153,7 @@ func StepsUp(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 }
 
 func gateOf(g analysis.Gate) Gate {
-	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: map[code.Fact][]Number{}, Reasons: listOf(g.Reasons), Counts: g.Counts, SpeaksAgainst: g.Against}
+	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: GateNumbers{}, Reasons: listOf(g.Reasons), Counts: g.Counts, SpeaksAgainst: g.Against}
 	for _, s := range g.Settings {
 		d.Settings = append(d.Settings, settingOf(s))
 	}
