@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
@@ -110,8 +111,8 @@ func moreGraded(group string, have familyGrades, least int, level, lowest float6
 	}
 }
 
-// grader reports whether somebody on a panel is neither the pilot nor, in
-// practice, anybody but a coach.
+// grader reports whether somebody on a panel may grade the pilot here: in a
+// contest anybody else, in practice a coach.
 func (s *readinessState) grader(f *season.Flight, judge string) bool {
 	coach := slices.IndexFunc(s.l.Coaches, func(c *season.Coach) bool { return c.Handle == judge })
 	switch p := s.r.Pilot; {
@@ -124,14 +125,36 @@ func (s *readinessState) grader(f *season.Flight, judge string) bool {
 	}
 }
 
-// gradedByOthers reports whether a contest panel or coaches gave a flight's
-// grades, the pilot none of them.
-func (s *readinessState) gradedByOthers(f *season.Flight) bool {
-	return len(f.Panel) > 0 && !slices.ContainsFunc(f.Panel, func(judge string) bool { return !s.grader(f, judge) })
+// graders are the places on a flight's panel of those who may.
+func (s *readinessState) graders(f *season.Flight) []int {
+	var places []int
+	for i, judge := range f.Panel {
+		if s.grader(f, judge) {
+			places = append(places, i)
+		}
+	}
+	return places
+}
+
+// by is a row as if those at some places of its panel alone had graded it.
+func (r flownRow) by(places []int) flownRow {
+	if len(places) == len(r.flight.Panel) {
+		return r
+	}
+	marks := make([]scoring.Mark, len(places))
+	for i, place := range places {
+		marks[i] = r.marks[place]
+	}
+	sheet := scoring.Sheet{Judges: len(places), Lines: []scoring.Line{{Kind: scoring.Figure, K: r.flight.Sequence.Figures[r.figure-1].K, Marks: marks}}}
+	if r.flight.Style != nil {
+		sheet.Style = r.flight.Style.Style
+	}
+	r.marks, r.line = marks, sheet.Score().Lines[0]
+	return r
 }
 
 // gradedElement is an element of a family with the grade of its figure, NaN where
-// the figure has none, and by whom: a coach in practice, else a contest.
+// the figure has none, and by whom: coaches in practice, "" for a contest's panel.
 type gradedElement struct {
 	grade float64
 	zero  bool
@@ -139,23 +162,24 @@ type gradedElement struct {
 	by    string
 }
 
-// zeroOrOpen reports whether a row has a zero that stood or may yet stand.
-func (r flownRow) zeroOrOpen() bool {
-	return r.zero() || !r.graded() && slices.ContainsFunc(r.marks, season.ZeroMark)
-}
-
 // elementsOf are the graded elements of a group, each as often as its figure was
 // flown, oldest first.
 func (s *readinessState) elementsOf(group string) []gradedElement {
 	var found []gradedElement
 	for _, f := range s.all {
-		if !f.HasMarks() || !sequenceHas(f.Sequence, group) || !s.gradedByOthers(f) {
+		if !f.HasMarks() || !sequenceHas(f.Sequence, group) {
 			continue
 		}
+		places := s.graders(f)
+		if len(places) == 0 {
+			continue
+		}
+		by := s.gradedBy(f, places)
 		for _, row := range flownRows(f) {
+			row = row.by(places)
 			for _, e := range f.Sequence.Figures[row.figure-1].Elements {
-				if e.Group == group && (row.graded() || row.zeroOrOpen()) {
-					found = append(found, gradedElement{row.grade(), row.zeroOrOpen(), f.Date, s.gradedBy(f)})
+				if e.Group == group && (row.graded() || row.zero()) {
+					found = append(found, gradedElement{row.grade(), row.zero(), f.Date, by})
 				}
 			}
 		}
@@ -163,16 +187,15 @@ func (s *readinessState) elementsOf(group string) []gradedElement {
 	return found
 }
 
-// gradedBy is who gave a flight's grades: the coaches in practice, "" in a contest.
-func (s *readinessState) gradedBy(f *season.Flight) string {
+// gradedBy names those who graded a practice flight.
+func (s *readinessState) gradedBy(f *season.Flight, places []int) string {
 	if f.Contested() {
 		return ""
 	}
-	names := make([]string, len(f.Panel))
-	for i, judge := range f.Panel {
-		names[i] = judge
+	names := make([]string, len(places))
+	for i, place := range places {
 		for _, c := range s.l.Coaches {
-			if c.Handle == judge {
+			if c.Handle == f.Panel[place] {
 				names[i] = c.Name
 			}
 		}

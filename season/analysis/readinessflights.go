@@ -38,11 +38,9 @@ func flownRows(f *season.Flight) []flownRow {
 	return rows
 }
 
-// zero reports whether the figure came to nothing as a matter of fact, or a hard
-// or perception zero of any judge stood.
-func (r flownRow) zero() bool {
-	return season.Zeroed(r.marks, r.line) || season.ZeroStood(r.marks, r.line)
-}
+// zero reports whether any judge gave a hard or perception zero, whatever the
+// rules made of it.
+func (r flownRow) zero() bool { return slices.ContainsFunc(r.marks, season.ZeroMark) }
 
 // graded reports whether the figure has a grade.
 func (r flownRow) graded() bool { return r.line.Mean != nil }

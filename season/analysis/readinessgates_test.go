@@ -197,7 +197,7 @@ func TestZerosGate(t *testing.T) {
 	one := shortPolicy("zeros 0 in 1")
 	for marks, want := range map[string]code.GateState{
 		"7 7 7": code.Met, "HZ HZ 7": code.NotMet, "CHZ 7 7": code.NotMet, "7 PZ 7": code.NotMet,
-		"HZ 7 7": code.Met, "0 0 0": code.Met, "AV 7 -": code.Met,
+		"HZ 7 7": code.NotMet, "0 0 0": code.Met, "AV 7 -": code.Met,
 	} {
 		assert.Equal(t, want, state(flight("2026-09-01", marks)+one), marks)
 	}
@@ -209,8 +209,8 @@ func TestZerosGate(t *testing.T) {
 		assert.Equal(t, want, state(flight("2026-09-01", marks)+"  rules as-graded\n"+one), marks)
 	}
 	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 zero\n"), "ruled a zero")
-	assert.Equal(t, code.Met, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 fill\n"+one))
-	assert.Equal(t, code.CannotTell, state(flight("2026-09-01", "HZ 7 AV")+one), "not ruled yet")
+	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 fill\n"+one), "the judge's zero stays on the sheet")
+	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+one), "not ruled yet")
 	assert.Equal(t, code.CannotTell, state(flight("2026-09-01", "- - -")+one), "no mark of a figure")
 
 	old := flight("2026-08-01", "HZ HZ HZ")
