@@ -195,6 +195,17 @@ func ZeroMark(m scoring.Mark) bool {
 	return m.Kind == scoring.HardZero || m.Kind == scoring.ConfirmedHardZero || m.Kind == scoring.PerceptionZero
 }
 
+// ZeroStood reports whether a hard or perception zero of any judge counted as
+// 0: under rules that fill the hard zeros of a minority, those did not.
+func ZeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
+	for i, m := range marks {
+		if ZeroMark(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // figureScore finds the score of a figure that has a row of marks.
 func (f *Flight) figureScore(figure int) (scoring.LineScore, bool) {
 	at := slices.Index(f.Flown(), figure-1)

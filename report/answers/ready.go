@@ -139,7 +139,7 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 	for _, g := range r.Gates {
 		d.Gates = append(d.Gates, gateOf(g))
 		if slices.ContainsFunc(g.Facts, func(f analysis.Fact) bool { return f.Code == code.Forecast }) {
-			past := Past(analysis.ForecastRecord(l, p))
+			past := pastOf(analysis.ForecastRecord(l, p, r.To))
 			d.Past = &past
 		}
 	}

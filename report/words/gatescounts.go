@@ -192,11 +192,11 @@ func sayZeros(g gateFacts) gateSaid {
 	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(zeros, "; ")) + g.notSeen()
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
-		said.evidence += "; one in the next sequence with about " + share(risk.Float64())
+		said.evidence += "; one that counts in the next sequence with about " + share(risk.Float64())
 		said.brief += "; next flight: " + share(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said.evidence += fmt.Sprintf("; no zero in %s: at most %s of figures",
+		said.evidence += fmt.Sprintf("; none that counted in %s: at most %s of figures",
 			Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
 	}
 	said.needs = g.unseen(span)

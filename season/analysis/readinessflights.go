@@ -42,6 +42,12 @@ func flownRows(f *season.Flight) []flownRow {
 // rules made of it.
 func (r flownRow) zero() bool { return slices.ContainsFunc(r.marks, season.ZeroMark) }
 
+// zeroed reports whether the figure came to nothing as a matter of fact, or a
+// zero of any judge stood.
+func (r flownRow) zeroed() bool {
+	return season.Zeroed(r.marks, r.line) || season.ZeroStood(r.marks, r.line)
+}
+
 // graded reports whether the figure has a grade.
 func (r flownRow) graded() bool { return r.line.Mean != nil }
 

@@ -1,6 +1,8 @@
 package analysis
 
 import (
+	"slices"
+
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
@@ -8,7 +10,7 @@ import (
 
 // zerosGate counts the figures with a hard or perception zero in the last
 // contest flights, of any category, names each judge's, and says how likely one
-// is in the next sequence: by figure and by flight, the worse one.
+// that counts is in the next sequence: by figure and by flight, the worse one.
 func (s *readinessState) zerosGate(g *Gate) bool {
 	look := s.lately(s.whole("zeros", 1))
 	if len(look.flights) == 0 {
@@ -31,11 +33,11 @@ func (s *readinessState) zerosGate(g *Gate) bool {
 	}
 	g.count(code.Have, zeros)
 	g.lookedAt(look)
-	g.zeroChance(s.zerosOf())
+	g.zeroChance(countZeros(s.graded()))
 	return true
 }
 
-// zeroChance notes how likely a zero is in the next sequence, and the most that
+// zeroChance notes how likely a zero that counts is in the next sequence, and the most that
 // the share of figures with one can be where none was seen.
 func (g *Gate) zeroChance(seen zeroCount) {
 	if risk, ok := seen.risk(); ok {
@@ -49,32 +51,30 @@ func (g *Gate) zeroChance(seen zeroCount) {
 	}
 }
 
-// zeroCount is what flights show of zeros: how many of the figures and of the
-// flights had one, and how many figures the last flight had.
+// zeroCount is what flights show of zeros that counted: how many of the figures
+// and of the flights had one, and how many figures the last flight had.
 type zeroCount struct{ zeros, figures, bad, flights, next int }
 
-// zerosOf counts over the contest flights in the window, of any category.
-func (s *readinessState) zerosOf() zeroCount {
-	var c zeroCount
-	for _, f := range s.contests {
-		if s.recent(f) && hasGrades(f) {
-			c.add(f)
+func countZeros(flights []*season.Flight) zeroCount {
+	c := zeroCount{flights: len(flights)}
+	for _, f := range flights {
+		rows, zeros := flownRows(f), 0
+		for _, row := range rows {
+			if row.zeroed() {
+				zeros++
+			}
+		}
+		c.zeros, c.figures, c.next = c.zeros+zeros, c.figures+len(rows), len(rows)
+		if zeros > 0 {
+			c.bad++
 		}
 	}
 	return c
 }
 
-func (c *zeroCount) add(f *season.Flight) {
-	rows, zeros := flownRows(f), 0
-	for _, row := range rows {
-		if row.zero() {
-			zeros++
-		}
-	}
-	c.flights, c.zeros, c.figures, c.next = c.flights+1, c.zeros+zeros, c.figures+len(rows), len(rows)
-	if zeros > 0 {
-		c.bad++
-	}
+// graded are the contest flights in the window that have grades, of any category.
+func (s *readinessState) graded() []*season.Flight {
+	return slices.DeleteFunc(slices.Clone(s.contests), func(f *season.Flight) bool { return !s.recent(f) || !hasGrades(f) })
 }
 
 // risk is the probability of at least one zero in a sequence as long as the

@@ -20,15 +20,18 @@ type Reason string
 
 // Reasons why nothing can be forecast or planned.
 const (
-	FewFlights   Reason = "few-flights"    // with marks, fewer than are needed
-	SameScore    Reason = "same-score"     // every result is the same
-	OneContest   Reason = "one-contest"    // all flights are of one
-	NoSpread     Reason = "no-spread"      // grades that do not differ
-	NoRange      Reason = "no-range"       // grades that allow no range
-	FewFamilies  Reason = "few-families"   // flown, fewer than are needed
-	NoTwoFigures Reason = "no-two-figures" // in any family
-	NoScatter    Reason = "no-scatter"     // of a family's figures against their flight
-	NoRise       Reason = "no-rise"        // of a best quarter above its level, beyond chance
+	FewFlights  Reason = "few-flights"  // with marks, fewer than are needed
+	SameScore   Reason = "same-score"   // every result is the same
+	NoRange     Reason = "no-range"     // grades that allow no range
+	FewFamilies Reason = "few-families" // flown, fewer than are needed
+	NoGain      Reason = "no-gain"      // on the sequence, from any family that was flown
+)
+
+// Reasons why a weak family is none of a plan's places.
+const (
+	NotInSequence Reason = "not-in-sequence" // the sequence has nothing of it
+	LittleK       Reason = "little-k"        // it carries little K there
+	SmallerGain   Reason = "smaller-gain"    // others promise more
 )
 
 // Reasons of a level: why it is not known, or what qualifies it.
@@ -67,41 +70,45 @@ const (
 
 // Facts of gates.
 const (
-	Flights         Fact = "flights"         // that the gate looked at
-	Figures         Fact = "figures"         // that the gate looked at
-	Results         Fact = "results"         // that a share is of
-	ResultsShare    Fact = "resultsShare"    // those that reached the mark, with the interval of the plain count
-	Contests        Fact = "contests"        // that the results are of
-	LeastContests   Fact = "leastContests"   // that a level needs
-	LevelNow        Fact = "level"           // on a day, with its range
-	RangeHolds      Fact = "rangeHolds"      // how often a range from so few contests held, in simulation
-	Next            Fact = "next"            // probability that the next flight reaches the mark
-	Share           Fact = "share"           // interval of the share of flights at or above the mark, at the level now
-	Sure            Fact = "sure"            // probability that this share is at least the one asked for
-	MetContests     Fact = "metContests"     // that need more flights for a gate to be met
-	MetFlights      Fact = "metFlights"      // that these contests need
-	AskedHave       Fact = "askedHave"       // flights that reached the mark at the category asked about
-	AskedResults    Fact = "askedResults"    // flights there
-	AskedShare      Fact = "askedShare"      // interval of the share there
-	AskedSure       Fact = "askedSure"       // probability that it is at least the one asked for
-	ZeroRisk        Fact = "zeroRisk"        // probability of a zero in the next sequence
-	ZeroBound       Fact = "zeroBound"       // the most that the share of figures with a zero can be
-	ZeroFigures     Fact = "zeroFigures"     // figures without a zero that the bound rests on
-	Graded          Fact = "graded"          // elements of a family
-	MeanGrade       Fact = "meanGrade"       // of those
-	More            Fact = "more"            // elements that would meet the gate
-	MoreAt          Fact = "moreAt"          // the grade of each of those
-	MeanAfter       Fact = "meanAfter"       // those
-	OutOfReach      Fact = "outOfReach"      // a family whose mean no grade brings there
-	Forecast        Fact = "forecast"        // percent on a sequence, with its range
-	NotFlown        Fact = "notFlown"        // a family that the pilot does not fly, with the reason as its text
-	Unseen          Fact = "unseen"          // a family that no contest flight had of late
-	OfLate          Fact = "ofLate"          // days that count as of late
-	LeastFlights    Fact = "leastFlights"    // that a level or a forecast needs
-	SamePercent     Fact = "samePercent"     // of every flight
-	SignedOff       Fact = "signedOff"       // by a coach, on a day
-	LowPenalty      Fact = "lowPenalty"      // of a flight
-	OpenMatter      Fact = "openMatter"      // a fault noted on a day
+	Flights       Fact = "flights"       // that the gate looked at
+	Figures       Fact = "figures"       // that the gate looked at
+	Results       Fact = "results"       // that a share is of
+	ResultsShare  Fact = "resultsShare"  // those that reached the mark, with the interval of the plain count
+	Contests      Fact = "contests"      // that the results are of
+	LeastContests Fact = "leastContests" // that a level needs
+	LevelNow      Fact = "level"         // on a day, with its range
+	RangeHolds    Fact = "rangeHolds"    // how often a range from so few contests held, in simulation
+	Next          Fact = "next"          // probability that the next flight reaches the mark
+	Share         Fact = "share"         // interval of the share of flights at or above the mark, at the level now
+	Sure          Fact = "sure"          // probability that this share is at least the one asked for
+	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
+	MetFlights    Fact = "metFlights"    // that these contests need
+	AskedHave     Fact = "askedHave"     // flights that reached the mark at the category asked about
+	AskedResults  Fact = "askedResults"  // flights there
+	AskedShare    Fact = "askedShare"    // interval of the share there
+	AskedSure     Fact = "askedSure"     // probability that it is at least the one asked for
+	ZeroRisk      Fact = "zeroRisk"      // probability of a zero in the next sequence
+	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
+	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
+	Graded        Fact = "graded"        // elements of a family
+	MeanGrade     Fact = "meanGrade"     // of those
+	More          Fact = "more"          // elements that would meet the gate
+	MoreAt        Fact = "moreAt"        // the grade of each of those
+	MeanAfter     Fact = "meanAfter"     // those
+	OutOfReach    Fact = "outOfReach"    // a family whose mean no grade brings there
+	Forecast      Fact = "forecast"      // percent on a sequence, with its range
+	NotFlown      Fact = "notFlown"      // a family that the pilot does not fly, with the reason as its text
+	Unseen        Fact = "unseen"        // a family that no contest flight had of late
+	OfLate        Fact = "ofLate"        // days that count as of late
+	LeastFlights  Fact = "leastFlights"  // that a level or a forecast needs
+	Uncoded       Fact = "uncoded"       // flights with marks, and no family in any figure
+	SignedOff     Fact = "signedOff"     // by a coach, on a day
+	LowPenalty    Fact = "lowPenalty"    // of a flight
+	OpenMatter    Fact = "openMatter"    // a fault noted on a day
+)
+
+// Facts of gates that name what they found.
+const (
 	Bare            Fact = "bare"            // a contest flight without marks among those that the gate looks at, or after them
 	ZeroAt          Fact = "zeroAt"          // a judge's, of a figure of a flight
 	BelowFloor      Fact = "belowFloor"      // the grade of a figure of a flight
