@@ -104,9 +104,11 @@ func groupsOf(f season.Figure) []string {
 // without a family.
 func sharesOf(f season.Figure, groups []string) []float64 {
 	shares, total := make([]float64, len(groups)), 0.0
-	for i, group := range groups {
-		shares[i], _ = groupK(f, group).Float64()
-		total += shares[i]
+	for _, e := range f.Elements {
+		if i := slices.Index(groups, e.Group); i >= 0 {
+			k := float64(e.K) / float64(max(e.Parts, 1))
+			shares[i], total = shares[i]+k, total+k
+		}
 	}
 	if total == 0 {
 		return nil

@@ -112,7 +112,10 @@ func stepOf(ladder *season.Ladder, category string) int {
 // known; a flight without a sequence is of no other.
 func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
 	flights := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
-		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil || day != 0 && f.Date > day
+		if day != 0 && (f.Date > day || day-f.Date > PresentDays) {
+			return true // before its record is worked out
+		}
+		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil
 	})
 	if len(flights) == 0 {
 		return nil
