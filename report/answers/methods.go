@@ -32,6 +32,8 @@ type Methods struct {
 	// one side alone say that forecasts lean.
 	ForecastConfidence report.Number `json:"forecastConfidence"`
 	OneSided           int           `json:"oneSided"`
+	LevelConfidence    report.Number `json:"levelConfidence"`
+	Level              LevelLimits   `json:"level"`
 }
 
 // MethodsOf are the house's.
@@ -47,5 +49,6 @@ func MethodsOf() Methods {
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
 		ForecastConfidence: report.Float(analysis.ForecastConfidence), OneSided: analysis.OneSidedMisses,
+		LevelConfidence: report.Float(analysis.LevelConfidence), Level: levelLimits(),
 	}
 }
