@@ -62,7 +62,8 @@ func screensOf(l *season.Ledger) []screen {
 			{[]string{"drills"}, drillsFoot},
 			{[]string{"plan"}, planFoot},
 			{[]string{"ready"}, readyFoot},
-			{[]string{"ready", "--to", "advanced"}, readyFoot},
+			{[]string{"ready", "--to", "unlimited"}, readyFoot},
+			{[]string{"ready", "--all"}, readyFoot},
 			{[]string{"season", "--since", "2020-01-01"}, ""},
 		} {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})

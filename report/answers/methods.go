@@ -29,12 +29,12 @@ type Methods struct {
 	FlagChance      report.Number `json:"flagChance"`
 	ShareConfidence report.Number `json:"shareConfidence"`
 	ForecastDays    int           `json:"forecastDays"`
-	LevelConfidence report.Number `json:"levelConfidence"`
-	Level           LevelLimits   `json:"level"`
 	// ForecastConfidence is that of a forecast's ranges, OneSided how many misses on
 	// one side alone say that forecasts lean.
 	ForecastConfidence report.Number `json:"forecastConfidence"`
 	OneSided           int           `json:"oneSided"`
+	LevelConfidence    report.Number `json:"levelConfidence"`
+	Level              LevelLimits   `json:"level"`
 }
 
 // MethodsOf are the house's.
@@ -49,7 +49,7 @@ func MethodsOf() Methods {
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
-		LevelConfidence: report.Float(analysis.LevelConfidence), Level: levelLimits(),
 		ForecastConfidence: report.Float(analysis.ForecastConfidence), OneSided: analysis.OneSidedMisses,
+		LevelConfidence: report.Float(analysis.LevelConfidence), Level: levelLimits(),
 	}
 }
