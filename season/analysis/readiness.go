@@ -169,11 +169,7 @@ func (s *readinessState) place() {
 	if s.r.Ladder == nil && len(flown) > 0 {
 		s.r.Ladder = flown[len(flown)-1].Ladder
 	}
-	for _, f := range flown {
-		if s.recent(f) && s.r.step(f.Category) >= s.r.step(s.r.From) {
-			s.r.From = f.Category
-		}
-	}
+	s.r.From = highestFlown(slices.DeleteFunc(flown, func(f *season.Flight) bool { return !s.recent(f) }), s.r.Ladder)
 	if s.r.Ladder == nil {
 		return
 	}
@@ -185,12 +181,7 @@ func (s *readinessState) place() {
 }
 
 // step is where a category stands in the ladder, -1 where it does not.
-func (r *Readiness) step(category string) int {
-	if r.Ladder == nil {
-		return -1
-	}
-	return slices.IndexFunc(r.Ladder.Categories, func(c season.Category) bool { return c.Name == category })
-}
+func (r *Readiness) step(category string) int { return stepOf(r.Ladder, category) }
 
 func (s *readinessState) recent(f *season.Flight) bool { return s.within(f.Date) }
 

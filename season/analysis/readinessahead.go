@@ -95,7 +95,7 @@ func (s *readinessState) worstForecast() (worst *ForecastAnswer, lack Lack, know
 			continue
 		}
 		known = true
-		answer := ForecastOf(s.l, s.r.Pilot, seq)
+		answer := forecastFrom(s.l, s.r.Pilot, s.r.From, seq)
 		if !answer.Told {
 			lack = answer.Lack
 		} else if worst == nil || answer.Low < worst.Low {
