@@ -38,7 +38,7 @@ func TestReadyNeverAsksForWhatIsNotFlown(t *testing.T) {
 	assert.Contains(t, text, "not in this aircraft")
 
 	// Everything else graded, the gate stays not met.
-	flown := "sequence rolling\n  category advanced\n  1 2.2.3.1:22\n" +
+	flown := "coach marek\nsequence rolling\n  category advanced\n  1 2.2.3.1:22\n" +
 		"flight 2026-10-03 ines practice\n  sequence rolling\n  panel marek\n  1 8\nflight 2026-10-04 ines practice\n  sequence rolling\n  panel marek\n  1 8\n"
 	_, d = readyPage(t, book+flown, "advanced")
 	families = d.Gates[gateAt(t, d.Gates, "new-families")]
@@ -60,7 +60,7 @@ func TestForecastNamesWhatIsNotFlown(t *testing.T) {
 	assert.Equal(t, []string{"2-rolling"}, d.Unseen)
 	assert.Equal(t, []string{"9.10"}, d.Groups, "6 is not in the sequence")
 	assert.Equal(t, map[string]string{"9.10": "engine mount"}, d.Reasons)
-	assert.Contains(t, text, "not graded in a contest in the last two years: rolling turns; ")
+	assert.Contains(t, text, "never flown: rolling turns: ")
 	assert.Contains(t, text, "9.10 flick rolls, negative: not in this aircraft (engine mount); the forecast counts its figures as if they were flown")
 }
 

@@ -163,13 +163,13 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s), false))
 		add(words.FaultsCaution, "all faults "+p.Handle, Faults(answers.FaultsOf(l, s), true))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))
-		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s)))
+		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil)))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq)))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil)))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to)))
+				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to), ReadyOptions{All: to == ""}))
 			}
 		}
 	}

@@ -37,6 +37,7 @@ const (
 	ColumnSeverity          = "severity"
 	ColumnShrunken          = "shrunken"
 	ColumnSince             = "since"
+	ColumnInLedger          = "in the ledger"
 	ColumnState             = "state"
 	ColumnSum               = "sum"
 	ColumnT                 = "t"

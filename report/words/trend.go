@@ -120,14 +120,23 @@ func trendChance(d answers.Trend) string {
 // OneSeasonIn says a chance as natural frequency, in one of few round numbers: more
 // figures would claim more than a chance is known to.
 func OneSeasonIn(p float64) string {
+	in, more := seasonsFor(p)
+	if more {
+		return fmt.Sprintf("less than one season in %d", in)
+	}
+	return fmt.Sprintf("about one season in %d", in)
+}
+
+// seasonsFor is in how many seasons chance gives something once, in one of few
+// round numbers; more says that it is more than the largest of them.
+func seasonsFor(p float64) (seasons int, more bool) {
 	round := []int{5, 7, 10, 20, 50, 100}
 	in := 1 / p
 	if most := round[len(round)-1]; in > float64(most) {
-		return fmt.Sprintf("less than one season in %d", most)
+		return most, true
 	}
 	away := func(n int) float64 { return math.Abs(float64(n) - in) }
-	nearest := slices.MinFunc(round, func(a, b int) int { return cmp.Compare(away(a), away(b)) })
-	return fmt.Sprintf("about one season in %d", nearest)
+	return slices.MinFunc(round, func(a, b int) int { return cmp.Compare(away(a), away(b)) }), false
 }
 
 // mostIn is the largest N of "one in N": beyond it the number says nothing more.

@@ -131,8 +131,8 @@ func FlightTrend(points []TrendPoint) Trend {
 // alike falls out against the rest of the flight, what they do to one does not:
 // so each test is widened by how alike flights of one contest are. A firm word
 // also needs a Benjamini-Hochberg q of 10 % over the groups that can reach a
-// verdict at all. The second list holds the q of each, NaN for a group that was
-// left out.
+// verdict at all, and "may be" one of 20 %. The second list holds the q of each,
+// NaN for a group that was left out.
 func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	trends, qs := make([]Trend, len(groups)), make([]float64, len(groups))
 	var tested []int
@@ -156,7 +156,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 			*t = t.tooFew(LeastPoints) // contests are not asked for
 			continue
 		}
-		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe)
+		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe && qs[i] <= MayBe)
 	}
 	return trends, qs
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 )
 
@@ -176,7 +177,7 @@ func TestFinitePresent(t *testing.T) {
 		}
 		finite(rt, false, p.Drift, p.Steady, p.Variance, p.Rho, nil)
 		level, c, want := anyFloat().Draw(rt, "level"), anyFloat().Draw(rt, "confidence"), anyFloat().Draw(rt, "want")
-		for _, m := range []StudentMixture{p.Level(), p.Next(), p.NextOf(func(i, j int) float64 { return 1 }, .5)} {
+		for _, m := range []StudentMixture{p.Level(), p.Next(), p.NextOf(mat.NewSymDense(1, []float64{1}), 0, make([]int, len(y)), .5)} {
 			finite(rt, false, m, nil)
 			finite(rt, false, m.Mean(), m.AtMost(60), m.AtLeast(60), nil)
 			finite(rt, false, results(m.Quantile(c))...)
@@ -237,5 +238,24 @@ func TestFiniteShifts(t *testing.T) {
 		if err == nil {
 			finite(rt, false, f.PZ, f.PFall, f.PFisher, f.PBeside, f.Z, f.SE)
 		}
+	})
+}
+
+func TestFiniteShares(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		d := ShareData{Z: anyFloats(rt, "z"), Variance: anyFloat().Draw(rt, "variance"), DF: rapid.IntRange(0, 9).Draw(rt, "df"), Step: anyFloat().Draw(rt, "step")}
+		for range d.Z {
+			d.Times = append(d.Times, float64(rapid.IntRange(1, 9).Draw(rt, "times")))
+			d.Shares = append(d.Shares, rapid.SliceOfN(anyFloat(), 2, 2).Draw(rt, "shares"))
+		}
+		f, err := FitShares(d)
+		if err != nil {
+			return
+		}
+		finite(rt, false, []float64{f.Tau, f.Unit, f.TauSquared, f.UnitSquared}, nil)
+		finite(rt, false, f.UnitMeans(), nil)
+		gap, err := f.Gap(0)
+		require.NoError(rt, err)
+		finite(rt, false, []float64{gap.Mean(), gap.Below(0), gap.Shortfall(), gap.Quantile(.05)}, nil)
 	})
 }

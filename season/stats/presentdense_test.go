@@ -12,20 +12,20 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// densePoint is a point of the grid as the model defines it: one dense Cholesky.
-type densePoint struct {
+// densePresentPoint is a point of the grid as the model defines it: one dense Cholesky.
+type densePresentPoint struct {
 	rho, slope, walk, weight, mean, v, s2, drift float64
 	lever                                        []float64
 }
 
 // densePresent is the model written out from its definition.
-func densePresent(t *testing.T, s PresentSeries) []densePoint {
+func densePresent(t *testing.T, s PresentSeries) []densePresentPoint {
 	t.Helper()
 	counts := map[int]int{}
 	for _, g := range s.Groups {
 		counts[g]++
 	}
-	var points []densePoint
+	var points []densePresentPoint
 	top := math.Inf(-1)
 	for i, rho := range []float64{0, .15, .3, .45, .6} {
 		if rho > 0 && len(counts) == len(s.Groups) {
@@ -33,7 +33,7 @@ func densePresent(t *testing.T, s PresentSeries) []densePoint {
 		}
 		for _, slope := range []float64{0, 2, 4, 8} {
 			for _, walk := range []float64{0, 1.5, 3, 6} {
-				p := denseAt(t, s, rho, slope, walk)
+				p := densePresentAt(t, s, rho, slope, walk)
 				p.weight += math.Log([]float64{3, 2, 2, 1, 1}[i])
 				for _, sd := range []float64{slope, walk} {
 					p.weight += math.Log(map[bool]float64{true: .7, false: .1}[sd == 0])
@@ -54,7 +54,7 @@ func densePresent(t *testing.T, s PresentSeries) []densePoint {
 	return points
 }
 
-func denseAt(t *testing.T, s PresentSeries, rho, slope, walk float64) densePoint {
+func densePresentAt(t *testing.T, s PresentSeries, rho, slope, walk float64) densePresentPoint {
 	t.Helper()
 	n := len(s.Values)
 	v, ones := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
@@ -83,7 +83,7 @@ func denseAt(t *testing.T, s PresentSeries, rho, slope, walk float64) densePoint
 	}
 	require.NoError(t, f.SolveVecTo(&rest, left))
 	r := mat.Dot(left, &rest) + 1
-	p := densePoint{rho: rho, slope: slope, walk: walk, mean: m, v: 1 / q, s2: r / float64(n-1)}
+	p := densePresentPoint{rho: rho, slope: slope, walk: walk, mean: m, v: 1 / q, s2: r / float64(n-1)}
 	p.weight = -.5*f.LogDet() - .5*math.Log(q) - .5*float64(n-1)*math.Log(r)
 	p.drift = slope * slope * mat.Dot(mat.NewVecDense(n, slices.Clone(s.Slope)), &rest)
 	one.ScaleVec(1/q, &one)
@@ -104,7 +104,7 @@ func TestPresentAgainstDefinition(t *testing.T) {
 		}
 		p, err := NewPresent(s)
 		require.NoError(t, err)
-		want := slices.DeleteFunc(densePresent(t, s), func(d densePoint) bool { return d.weight < 1.001e-12 })
+		want := slices.DeleteFunc(densePresent(t, s), func(d densePresentPoint) bool { return d.weight < 1.001e-12 })
 		got := slices.DeleteFunc(slices.Clone(p.Points), func(q PresentPoint) bool { return q.Weight < 1.001e-12 })
 		slices.SortFunc(got, func(a, b PresentPoint) int {
 			return cmp.Or(cmp.Compare(a.Rho, b.Rho), cmp.Compare(a.Slope, b.Slope), cmp.Compare(a.Walk, b.Walk))
@@ -172,7 +172,8 @@ func TestPresentWidensByWhatValuesWereAdjustedBy(t *testing.T) {
 		}
 		var c mat.SymDense
 		c.SymOuterK(1, root)
-		next := p.NextOf(c.At, 2)
+		rows := []int{1, 2, 3, 4, 5, 6, 7, 8}
+		next := p.NextOf(&c, 0, rows, 2)
 		for i, q := range p.Points {
 			u := mat.NewVecDense(9, []float64{1, 0, 0, 0, 0, 0, 0, 0, 0})
 			for j, h := range q.Lever() {
@@ -181,7 +182,7 @@ func TestPresentWidensByWhatValuesWereAdjustedBy(t *testing.T) {
 			want := math.Sqrt(q.S2*(1+q.V) + mat.Inner(u, &c, u) + 2)
 			require.InDelta(t, want, next.Scales[i], 1e-9)
 		}
-		none := p.NextOf(func(int, int) float64 { return 0 }, 0)
+		none := p.NextOf(mat.NewSymDense(9, nil), 0, rows, 0)
 		assert.Equal(t, p.Next(), none)
 	}
 }
@@ -190,7 +191,7 @@ func TestPresentWidensByWhatValuesWereAdjustedBy(t *testing.T) {
 func TestPresentCommonAdjustment(t *testing.T) {
 	p, err := NewPresent(randomPresent(rand.New(rand.NewPCG(4, 5)), 12, 2))
 	require.NoError(t, err)
-	next := p.NextOf(func(int, int) float64 { return 50 }, 0)
+	next := p.NextOf(mat.NewSymDense(1, []float64{50}), 0, make([]int, 12), 0)
 	assert.InDeltaSlice(t, p.Next().Scales, next.Scales, 1e-9)
 }
 

@@ -3,6 +3,8 @@ package stats
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // Level is where the series stands now.
@@ -25,32 +27,35 @@ func (p *Present) Next() StudentMixture {
 
 // NextOf is the next value where it and the values of the series are themselves
 // known with an error only: value i was taken as adjusted by an amount whose
-// error is T - F_i. cov(i, j) is the covariance of (T, F_1, ..., F_n), index 0
-// being T, in squared units of the values, and added what the next value varies
-// by on top. At each point of the grid
+// error is T - F_i. cov is the covariance of such errors in squared units of the
+// values; row is T's place in it, rows have those of F_1, ..., F_n; added is what
+// the next value varies by on top. At each point of the grid
 //
 //	scale^2 = S2 (1+V) + u'Cu + added,  u = (1, -Lever)
 //
 // where a u'Cu below 0 by rounding counts as 0.
-func (p *Present) NextOf(cov func(i, j int) float64, added float64) StudentMixture {
+func (p *Present) NextOf(cov *mat.SymDense, row int, rows []int, added float64) StudentMixture {
 	m := StudentMixture{DF: p.DF}
+	u := make([]float64, cov.SymmetricDim())
 	for _, q := range p.Points {
-		widened := math.Max(0, q.quadratic(cov)) + added
-		m.add(q.Weight, q.Mean, math.Sqrt(q.S2*(1+q.V)+widened))
+		clear(u)
+		u[row] = 1
+		for i, h := range q.Lever() {
+			u[rows[i]] -= h
+		}
+		m.add(q.Weight, q.Mean, math.Sqrt(q.S2*(1+q.V)+math.Max(0, quadratic(cov, u))+added))
 	}
 	return m
 }
 
-// quadratic is u'Cu with u = (1, -Lever).
-func (q PresentPoint) quadratic(cov func(i, j int) float64) float64 {
-	h := q.Lever()
-	sum := cov(0, 0)
-	for i, a := range h {
-		sum -= 2 * a * cov(0, i+1)
-		for j, b := range h[:i] {
-			sum += 2 * a * b * cov(i+1, j+1)
+// quadratic is u'Cu.
+func quadratic(c *mat.SymDense, u []float64) float64 {
+	raw, sum := c.RawSymmetric(), 0.0
+	for i, a := range u {
+		if a != 0 {
+			line := raw.Data[i*raw.Stride : i*raw.Stride+raw.N]
+			sum += a * (a*line[i] + 2*dot(u[i+1:], line[i+1:]))
 		}
-		sum += a * a * cov(i+1, i+1)
 	}
 	return sum
 }

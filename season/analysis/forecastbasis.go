@@ -1,0 +1,111 @@
+package analysis
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/analysis/code"
+)
+
+// forecastBasis is what a forecast rests on: flights that have costs, the day it is
+// made for, and what is lacking, if anything.
+type forecastBasis struct {
+	flights  []*season.Flight
+	contests int
+	on       season.Date
+	stale    bool // on is the last flight's day: today is too far off
+	lack     Lack
+}
+
+// forecastBasisOf is what there is on the ledger's AsOf for a sequence of a
+// category: the flights at the present one, which the pilot's level is made of, and
+// those of that category, as far as they have costs. The level is told for the day,
+// or for the last flight's where that is too long ago.
+func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string, day season.Date) forecastBasis {
+	flights := presentFlights(l, p, present, l.AsOf)
+	for _, f := range presentFlights(l, p, category, l.AsOf) {
+		if !slices.Contains(flights, f) {
+			flights = append(flights, f)
+		}
+	}
+	slices.SortStableFunc(flights, func(a, b *season.Flight) int { return cmp.Compare(a.Date, b.Date) })
+	var b forecastBasis
+	uncoded := 0
+	for _, f := range flights {
+		if len(costCells(f)) > 0 {
+			b.flights = append(b.flights, f)
+		} else if f.HasMarks() {
+			uncoded++
+		}
+	}
+	b.contests = contestsOf(b.flights)
+	b.on, b.stale = presentDay(b.flights, day)
+	switch {
+	case len(b.flights) < PresentFlights:
+		b.lack = b.lacking(code.FewFlights, PresentFlights)
+	case b.contests < PresentContests:
+		b.lack = b.lacking(code.FewContests, PresentContests)
+	}
+	b.lack.Uncoded = uncoded
+	return b
+}
+
+func (b forecastBasis) lacking(why code.Reason, least int) Lack {
+	return Lack{Reason: why, Flights: len(b.flights), Contests: b.contests, Least: least}
+}
+
+// lineForecasts are a sequence's weighted lines.
+func lineForecasts(flights []*season.Flight, seq *season.Sequence) []LineForecast {
+	var lines []LineForecast
+	for _, of := range []struct {
+		kind scoring.LineKind
+		k    int
+	}{{scoring.Positioning, seq.Positioning}, {scoring.Harmony, seq.Harmony}} {
+		if of.k > 0 {
+			line := LineForecast{Line: of.kind, K: of.k}
+			line.Percent, line.Flights = linePercent(flights, of.kind)
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// linePercent is the mean percent of a weighted line over the flights that have a
+// decided one, and how many have; NaN where none has.
+func linePercent(flights []*season.Flight, kind scoring.LineKind) (percent float64, n int) {
+	sum := 0.0
+	for _, f := range flights {
+		at := slices.IndexFunc(f.Sheet().Lines, func(line scoring.Line) bool { return line.Kind == kind })
+		if at < 0 || f.Score().Lines[at].Mean == nil {
+			continue
+		}
+		mean, _ := f.Score().Lines[at].Mean.Float64()
+		sum, n = sum+100/fullMarks*mean, n+1
+	}
+	return sum / float64(n), n
+}
+
+// spoiltOf counts what a forecast leaves out.
+func spoiltOf(flights []*season.Flight, seq *season.Sequence) SpoiltFlights {
+	s := SpoiltFlights{ZeroChance: math.NaN(), Penalty: math.NaN()}
+	zeros := countZeros(flights)
+	zeros.next = len(seq.Figures)
+	if risk, ok := zeros.risk(); ok {
+		s.ZeroChance = risk
+	}
+	s.Zeros, s.Figures = zeros.zeros, zeros.figures
+	points := 0.0
+	for _, f := range flights {
+		if penalty, _ := f.Score().Penalty.Float64(); penalty > 0 {
+			s.Penalised++
+			points += penalty
+		}
+	}
+	if s.Penalised > 0 {
+		s.Penalty = points / float64(s.Penalised)
+	}
+	return s
+}
