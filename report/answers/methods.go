@@ -29,6 +29,8 @@ type Methods struct {
 	FlagChance      report.Number `json:"flagChance"`
 	ShareConfidence report.Number `json:"shareConfidence"`
 	ForecastDays    int           `json:"forecastDays"`
+	LevelConfidence report.Number `json:"levelConfidence"`
+	Level           LevelLimits   `json:"level"`
 }
 
 // MethodsOf are the house's.
@@ -43,5 +45,6 @@ func MethodsOf() Methods {
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
+		LevelConfidence: report.Float(analysis.LevelConfidence), Level: levelLimits(),
 	}
 }
