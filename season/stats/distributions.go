@@ -15,10 +15,6 @@ func normalCDF(z float64) float64 { return normalUpper(-z) }
 // normalQuantile gives the z with P(Z <= z) = p, 0 < p < 1.
 func normalQuantile(p float64) float64 { return distuv.UnitNormal.Quantile(p) }
 
-// HalfWidth is how many standard errors a normal interval of a confidence, between
-// 0 and 1, reaches on each side: 1.645 for 0.90.
-func HalfWidth(confidence float64) float64 { return -normalQuantile((1 - confidence) / 2) }
-
 func studentCDF(t float64, df int) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.CDF(t)
 }
@@ -42,11 +38,6 @@ func studentUpperPoint(tail float64, df int) float64 {
 
 func chiSquareQuantile(p float64, df int) float64 {
 	return distuv.ChiSquared{K: float64(df)}.Quantile(p)
-}
-
-// chiSquareUpper is P(X >= x).
-func chiSquareUpper(x float64, df int) float64 {
-	return distuv.ChiSquared{K: float64(df)}.Survival(x)
 }
 
 // fromRatios builds the probabilities of low..high out of the ratios

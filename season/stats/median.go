@@ -19,18 +19,6 @@ func Median(x []float64) (median float64, ok bool) {
 	return medianSorted(sorted(x)), true
 }
 
-// Quantile is the value below which the share p of the sorted values lies,
-// 0 <= p <= 1, linear between neighbours: with h = (n-1)p + 1, the h-th value
-// (1-based, interpolated), which is type 7 of R's quantile (memory: Hyndman and
-// Fan 1996). ok is false for no values, values that are not finite, or p outside
-// its range.
-func Quantile(x []float64, p float64) (quantile float64, ok bool) {
-	if len(x) == 0 || checkValues(x) != nil || !(p >= 0 && p <= 1) {
-		return 0, false
-	}
-	return atRank(sorted(x), float64(len(x)-1)*p+1), true
-}
-
 // MAD is the median of |x - median(x)|, unscaled. ok is false as in [Median].
 // Source: derived.
 func MAD(x []float64) (mad float64, ok bool) {

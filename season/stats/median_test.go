@@ -22,11 +22,6 @@ func TestMedians(t *testing.T) {
 	assert.Equal(t, 1.0, mad)
 	assert.Equal(t, 2.0, weightedMedian([]float64{3, 1, 2}, []float64{1, 1, 5}))
 	assert.Equal(t, 2.0, weightedMedian([]float64{3, 1}, []float64{.1, .1}), "exactly half: the mean of the two")
-	for p, want := range map[float64]float64{0: 1, .25: 1.75, .5: 2.5, .75: 3.25, 1: 4} {
-		q, ok := Quantile([]float64{4, 3, 2, 1}, p)
-		assert.True(t, ok)
-		assert.Equal(t, want, q, "type 7 at %g", p)
-	}
 	x := []float64{2, 1}
 	Median(x)
 	assert.Equal(t, []float64{2, 1}, x, "the values stay in their order")
@@ -38,11 +33,7 @@ func TestMedianEdges(t *testing.T) {
 		assert.False(t, ok)
 		_, ok = MAD(x)
 		assert.False(t, ok)
-		_, ok = Quantile(x, .5)
-		assert.False(t, ok)
 	}
-	_, ok := Quantile([]float64{1}, 1.5)
-	assert.False(t, ok)
 }
 
 func TestMedianProperties(t *testing.T) {
@@ -64,8 +55,5 @@ func TestMedianProperties(t *testing.T) {
 		assert.LessOrEqual(rt, 2*below, len(x))
 		assert.LessOrEqual(rt, 2*above, len(x))
 		assert.InDelta(rt, m, weightedMedian(x, equal), 1e-12)
-		half, ok := Quantile(x, .5)
-		require.True(rt, ok)
-		assert.InDelta(rt, m, half, 1e-12)
 	})
 }

@@ -183,49 +183,28 @@ func sumInverse(v []float64, t float64) float64 {
 	return total
 }
 
-func TestPooledVariance(t *testing.T) {
-	// (2 + 8 + 0)/3 on 2-1 + 2-1 + 2-1 degrees of freedom. Derived.
-	s, df, err := PooledVariance([][]float64{{1, 3}, {2, 6}, {5, 5}, {9}, nil})
+// At one point of its grid, units that are each a part of its own, the model of
+// shares is the shrinkage of means with known variances: what is not the part's own
+// is the variance.
+func TestShareModelIsShrinkageAtAPoint(t *testing.T) {
+	y := []float64{28, 8, -3, 7, -1, 1, 18, 12}
+	d := ShareData{Z: y, Variance: 50, DF: 9, Step: 1, Level: make([]int, len(y))}
+	v := make([]float64, len(y))
+	for i := range y {
+		row := make([]float64, len(y))
+		row[i] = 1
+		d.Times, d.Shares = append(d.Times, float64(1+i)), append(d.Shares, row)
+		v[i] = 1.5*1.5 + 50/float64(1+i)
+	}
+	f := &ShareFit{data: d, Pooled: true}
+	layer, system := f.layerAt(1.5)
+	f.layers = []shareLayer{layer}
+	point, _ := f.pointAt(0, 10, system)
+	point.invert()
+	want, err := ShrinkAt(y, v, 100)
 	require.NoError(t, err)
-	assert.Equal(t, 3, df)
-	assert.InDelta(t, 10.0/3, s, 1e-14)
-	s, df, err = PooledVariance([][]float64{{1e8, 1e8 + 2}, {7}})
-	require.NoError(t, err)
-	assert.Equal(t, 1, df)
-	assert.Equal(t, 2.0, s, "far from 0 no digit is lost")
-	s, _, err = PooledVariance([][]float64{{1e8 + .1, 1e8 + .2, 1e8 + .3}})
-	require.NoError(t, err)
-	assert.InDelta(t, .01, s, 1e-8, "far from 0 no digit is lost")
-	_, _, err = PooledVariance([][]float64{{1}, {2}})
-	assert.ErrorIs(t, err, ErrTooFew)
-	_, _, err = PooledVariance([][]float64{{1, math.Inf(-1)}})
-	assert.ErrorIs(t, err, ErrRange)
-
-	m, effective, ok := WeightedMean([]float64{4, 8}, []float64{3, 1})
-	require.True(t, ok)
-	assert.InDelta(t, 5, m, 1e-14)
-	assert.InDelta(t, 1.6, effective, 1e-14)
-	_, _, ok = WeightedMean([]float64{4}, []float64{3, 1})
-	assert.False(t, ok)
-	_, _, ok = WeightedMean(nil, nil)
-	assert.False(t, ok)
-}
-
-func TestAgainstRest(t *testing.T) {
-	// Two means: t = 3/sqrt(2.25) = 2 on 4 degrees of freedom; P(|T| >= 2) by the
-	// closed form of four degrees, derived.
-	p, err := AgainstRest([]float64{5, 2}, []float64{1, 1.25}, 4)
-	require.NoError(t, err)
-	u := 2 / math.Sqrt(8)
-	want := 1 - u*(3-u*u)/2
-	assert.InDelta(t, want, p[0], 1e-12)
-	assert.InDelta(t, want, p[1], 1e-12)
-	// Three: 6 against the mean of 0 and 2, variance 1 + (1 + 3)/4 = 2.
-	p, err = AgainstRest([]float64{6, 0, 2}, []float64{1, 1, 3}, 9)
-	require.NoError(t, err)
-	assert.InDelta(t, studentTwoSided(5/math.Sqrt2, 9), p[0], 1e-15)
-	_, err = AgainstRest([]float64{6, 0, 2}, []float64{1, 1, 3}, 0)
-	assert.ErrorIs(t, err, ErrTooFew)
-	_, err = AgainstRest([]float64{6}, []float64{1}, 4)
-	assert.ErrorIs(t, err, ErrTooFew)
+	for i, item := range want.Items {
+		assert.InDelta(t, item.Gap, point.parts[i], 1e-10)
+		assert.InDelta(t, item.GapSE*item.GapSE, point.covariance[i*len(y)+i], 1e-8)
+	}
 }

@@ -3,7 +3,13 @@ package stats
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
+
+// What follows draws means with known variances towards each other. It is no part
+// of the program: the model of shares is held against it, and it against published
+// numbers.
 
 // Shrunk is one mean drawn towards the mean of all.
 type Shrunk struct {
@@ -191,4 +197,9 @@ func solveSpread(y, v []float64, target float64) float64 {
 		}
 	}
 	return high
+}
+
+// chiSquareUpper is P(X >= x).
+func chiSquareUpper(x float64, df int) float64 {
+	return distuv.ChiSquared{K: float64(df)}.Survival(x)
 }
