@@ -242,7 +242,7 @@ func (n *numbers) walk(key string, node any) {
 		if key == "share" {
 			n.values = append(n.values, 100*v) // shown in percent
 		}
-		if key == "tau2" {
+		if key == "tau2" || key == "tau2Figure" {
 			n.values = append(n.values, math.Sqrt(v)) // shown as a standard deviation
 		}
 	case string:
