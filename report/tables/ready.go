@@ -67,6 +67,9 @@ func GateTable(d answers.Ready) *report.Table {
 // AgainstNotes list what speaks against.
 func AgainstNotes(d answers.Ready) *report.Notes { return notesOf(d.Against) }
 
+// SaidNotes list somebody's latest words on the pilot.
+func SaidNotes(d answers.Ready) *report.Notes { return notesOf(words.SaidLines(d)) }
+
 // NeedNotes list what would change the gates.
 func NeedNotes(d answers.Ready) *report.Notes {
 	notes := &report.Notes{}
