@@ -26,8 +26,10 @@ func GateFacts(d answers.Ready) *report.Facts {
 // say in one row.
 func ReadyTable(d answers.Ready) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnGate}, {Title: words.ColumnState},
-		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth}, {Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
+		{Title: words.ColumnGate},
+		{Title: words.ColumnState},
+		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth},
+		{Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
 	}}
 	rows, folded := words.Folded(d)
 	for _, g := range rows {

@@ -85,7 +85,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Equal(t, "no known sequence of intermediate is in the ledger", g.Evidence)
 	assert.Equal(t, "the known sequence of intermediate in the ledger", g.Needs)
 	g = gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "8"), ""), "forecast")
-	assert.Equal(t, "no known sequence of intermediate can be forecast: 2 contest flights with marks in the last two years; at least four are needed; "+
+	assert.Equal(t, "no known sequence of intermediate can be forecast: 2 contest flights with graded figures and codes in the last two years; at least four are needed; "+
 		"not known before the first flight there", g.Evidence)
 	assert.Equal(t, "flights with marks to forecast from", g.Needs)
 }
