@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
+	"boxbook/season"
 )
 
 // sixRows are six flights' grades of known-26.
@@ -68,4 +69,13 @@ func TestForecastPageOfTooLittle(t *testing.T) {
 
 	text, _ = forecastPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7"), "known-26")
 	assert.NotContains(t, text, "NaN")
+}
+
+// Season and forecast tell one level of one day.
+func TestForecastHasTheLevelOfTheSeason(t *testing.T) {
+	l := faultBook(t, familyHead+nextSequence+flownRows(sixRows...))
+	p := l.Pilots[0]
+	d := answers.ForecastOf(l, p, l.SequenceNamed("next"), nil)
+	require.True(t, d.Level.Percent.Known())
+	assert.Equal(t, answers.SeasonOf(l, season.Selection{Pilot: p}).Level, d.Level)
 }

@@ -97,7 +97,7 @@ func widening(d answers.Forecast) []string {
 		notes = append(notes, UnseenWords(late, d.Days)+wideBecause(len(late)))
 	}
 	if len(d.Uncoded) > 0 {
-		notes = append(notes, "without codes: "+PluralWord(len(d.Uncoded), "figure ", "figures ")+numbersInWords(d.Uncoded)+wideBecause(len(d.Uncoded)))
+		notes = append(notes, bareWords(d.Uncoded)+wideBecause(len(d.Uncoded)))
 	}
 	return notes
 }
@@ -106,12 +106,13 @@ func wideBecause(n int) string {
 	return ": the range is wide because of " + PluralWord(n, "it", "them")
 }
 
-func numbersInWords(numbers []int) string {
+// bareWords names figures that have no codes to go by.
+func bareWords(numbers []int) string {
 	texts := make([]string, len(numbers))
 	for i, n := range numbers {
 		texts[i] = strconv.Itoa(n)
 	}
-	return ListInWords(texts)
+	return "without codes: " + PluralWord(len(numbers), "figure ", "figures ") + ListInWords(texts)
 }
 
 // forecastBasis says what is to be known of the flights behind a forecast.

@@ -160,6 +160,9 @@ func sayForecastGate(g gateFacts) gateSaid {
 		if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
 			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+GroupTitles(unseen))
 		}
+		if bare := wholeNumbers(g.Numbers[code.BareFigure]); len(bare) > 0 {
+			said.lack(bareWords(bare), "the codes of "+PluralWord(len(bare), "that figure", "those figures"))
+		}
 	}
 	for _, n := range g.Numbers[code.NotFlown] {
 		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
@@ -179,6 +182,15 @@ func (s *gateSaid) lack(evidence, need string) {
 		return
 	}
 	s.needs = strings.TrimPrefix(s.needs+"; and "+need, "; and ")
+}
+
+// wholeNumbers are the numbers of facts that count.
+func wholeNumbers(facts []answers.Number) []int {
+	var numbers []int
+	for _, f := range facts {
+		numbers = append(numbers, int(f.Number.Float64()))
+	}
+	return numbers
 }
 
 // namesOf are the names that facts are of.

@@ -89,3 +89,12 @@ func TestForecastGateNeverFlown(t *testing.T) {
 		"not known before the first flight there", g.Evidence)
 	assert.Equal(t, "flights with marks to forecast from", g.Needs)
 }
+
+// A figure without codes is a missing piece of evidence, and what would bring it
+// are its codes.
+func TestForecastGateOfFiguresWithoutCodes(t *testing.T) {
+	book := strings.Replace(readyHead, "  programme known\n", "  programme free\n", 1) + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	g := gateOf(ready(t, book+"sequence inter-bare\n  category intermediate\n  1 7.4.1.1:10\n  2 K 10\n  3 K 12\n", ""), "forecast")
+	assert.Contains(t, g.Evidence, "; without codes: figures 2 and 3; ")
+	assert.Contains(t, g.Needs, "the codes of those figures")
+}

@@ -97,3 +97,22 @@ func TestForecastReference(t *testing.T) {
 		assert.False(t, a.Stale)
 	}
 }
+
+// The steps in between, of the same source.
+func TestForecastStepsReference(t *testing.T) {
+	l := exampleBook(t)
+	for _, want := range []struct {
+		sequence        string
+		effect, widened float64
+		percents        []float64
+	}{
+		{"c", -.0614168567, 3.7704672495, []float64{67.2119693578, 67.9812001270, 67.3870163732, 73.5210103236, 72.9946945342, 76.8292810003}},
+		{"b", -.0251052980, .0730061347, []float64{66.8488537710, 67.6180845402, 67.0239007864, 73.1578947368, 72.6315789474, 76.4661654135}},
+	} {
+		effect, percents, widened, err := analysis.ForecastParts(l, l.PilotNamed("ines"), l.SequenceNamed(want.sequence))
+		require.NoError(t, err)
+		assert.InDelta(t, want.effect, effect, 1e-9)
+		assert.InDelta(t, want.widened, widened, 1e-8)
+		assert.InDeltaSlice(t, want.percents, percents, 1e-8)
+	}
+}

@@ -46,6 +46,7 @@ func (s *readinessState) forecastGate(g *Gate) bool {
 		g.State = stateOf(worst.Low >= s.number("forecast", 0))
 		g.add(Fact{Code: code.Forecast, Name: worst.Sequence.Handle, Number: worst.Percent, Low: worst.Low, High: worst.High, Confidence: ForecastConfidence})
 		g.unseen(worst.Unseen)
+		g.bare(worst.Bare)
 		g.unflown(worst.NotFlown)
 	}
 	if !s.hasFlown(s.r.To) {
@@ -65,6 +66,14 @@ func (g *Gate) unseen(groups []string) {
 	}
 	g.count(code.OfLate, ForecastDays)
 	g.incomplete()
+}
+
+// bare notes the figures that have no family to go by.
+func (g *Gate) bare(figures []int) {
+	for _, number := range figures {
+		g.add(fact(code.BareFigure, "", float64(number)))
+		g.incomplete()
+	}
 }
 
 // unflown notes the families that the pilot does not fly: what flights without

@@ -352,6 +352,10 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Equal(t, code.CannotTell, g.State)
 	assert.NotEqual(t, code.Ready, r.Verdict)
 	assert.Equal(t, "6", all(g, code.Unseen)[0].Name)
+	bare := "sequence inter-bare\n  category intermediate\n  1 7.4.1.1:10\n  2 5.2.1.1:10\n  3 K 10\n"
+	g = gate(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1)+bare+shortPolicy("forecast 20"), ""), "forecast")
+	assert.Equal(t, code.CannotTell, g.State)
+	assert.Equal(t, 3.0, all(g, code.BareFigure)[0].Number)
 	g = gate(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
 	assert.Equal(t, code.NotMet, g.State)
 

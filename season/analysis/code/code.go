@@ -101,6 +101,7 @@ const (
 	Unseen        Fact = "unseen"        // a family that no contest flight had of late
 	OfLate        Fact = "ofLate"        // days that count as of late
 	LeastFlights  Fact = "leastFlights"  // that a level or a forecast needs
+	BareFigure    Fact = "bareFigure"    // the number of a figure of a forecast's sequence without codes
 	Uncoded       Fact = "uncoded"       // flights with marks, and no family in any figure
 	SignedOff     Fact = "signedOff"     // by a coach, on a day
 	LowPenalty    Fact = "lowPenalty"    // of a flight
