@@ -6,6 +6,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 )
 
 func newSeason(a *app) *cobra.Command {
@@ -13,7 +14,9 @@ func newSeason(a *app) *cobra.Command {
 		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
 		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
 the winner and to the median of the field, best and worst, and the contests'
-results as printed beside the sum of their flights.`,
+results as printed beside the sum of their flights. Where the pilot stands now
+rests on the contest flights of ` + words.LevelDays() + ` in the present category,
+whatever the page is narrowed to.`,
 		Example: "  boxbook season\n  boxbook season ines --season 2026",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeason() },
 	}

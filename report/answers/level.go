@@ -55,10 +55,13 @@ type LevelLimits struct {
 	HoldsHigh   report.Number `json:"holdsHigh"`
 }
 
+// LevelDays are the days that a level is made of.
+const LevelDays = analysis.PresentDays
+
 func levelLimits() LevelLimits {
 	holds := analysis.ThreeContestsHold
 	return LevelLimits{
-		Days: analysis.PresentDays, Flights: analysis.PresentFlights, Contests: analysis.PresentContests,
+		Days: LevelDays, Flights: analysis.PresentFlights, Contests: analysis.PresentContests,
 		DriftDays: stats.PresentUnit, BreakDays: stats.PresentBreak, RunOnDays: stats.PresentRunOn, StaleDays: analysis.StaleDays,
 		MetContests: analysis.LeastDriftContests, MetFlights: analysis.LeastMetFlights, HoldsLow: report.Float(holds.Low), HoldsHigh: report.Float(holds.High),
 	}

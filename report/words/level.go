@@ -15,6 +15,9 @@ const LevelDecimals = 1
 // sameScore says that every flight scored the same.
 const sameScore = "the same score each time"
 
+// LevelDays says how far back the flights lie that a level is made of.
+func LevelDays() string { return lastDays(answers.LevelDays) }
+
 // NoLevel says that nothing was flown that a level is made of.
 func NoLevel(d answers.Level) string {
 	return "No contest flight of " + lastDays(d.Limits.Days) + " has a percent."
