@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -23,7 +25,7 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	}
 	headline := []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}
 	if len(d.Said) > 0 {
-		headline = append(headline, &report.Paragraph{Text: words.SaidLines(d)})
+		headline = append(headline, &report.Paragraph{Text: strings.Join(words.SaidLines(d), "\n")})
 	}
 	doc.Sections = []report.Section{first, {Blocks: headline}}
 	if o.All {

@@ -26,8 +26,10 @@ func GateFacts(d answers.Ready) *report.Facts {
 // say in one row.
 func ReadyTable(d answers.Ready) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnGate}, {Title: words.ColumnState},
-		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth}, {Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
+		{Title: words.ColumnGate},
+		{Title: words.ColumnState},
+		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth},
+		{Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
 	}}
 	rows, folded := words.Folded(d)
 	for _, g := range rows {
@@ -66,6 +68,9 @@ func GateTable(d answers.Ready) *report.Table {
 
 // AgainstNotes list what speaks against.
 func AgainstNotes(d answers.Ready) *report.Notes { return notesOf(d.Against) }
+
+// SaidNotes list somebody's latest words on the pilot.
+func SaidNotes(d answers.Ready) *report.Notes { return notesOf(words.SaidLines(d)) }
 
 // NeedNotes list what would change the gates.
 func NeedNotes(d answers.Ready) *report.Notes {

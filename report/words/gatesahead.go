@@ -212,3 +212,29 @@ func lackOf(g gateFacts) lack {
 	}
 	return lack(d)
 }
+
+// saySteps says which steps of the ladder would be skipped.
+func saySteps(g gateFacts) gateSaid {
+	from, to := g.ready.From, g.ready.To
+	said := gateSaid{asked: g.asked("the next step"), wants: "the next step", folded: "no step skipped"}
+	skipped := namesOf(g.Numbers[code.Skipped])
+	switch {
+	case g.because(code.NoStep):
+		said.evidence = "no ladder is known that has " + to
+		if ladder := g.ready.Ladder; ladder != "" {
+			said.evidence = fmt.Sprintf("ladder %s does not say how %s follows on %s", ladder, to, cmp.Or(from, "what was flown"))
+		}
+		said.needs = "a ladder that has the steps up to " + to
+		said.lacks = said.needs
+	case len(skipped) > 0:
+		said.evidence = "skips " + ListInWords(skipped)
+		said.needs = "--to " + skipped[0]
+		said.lacks = ListInWords(skipped) + ", skipped on the way"
+	case g.State != code.Met:
+		said.evidence = to + " is no step above " + from
+		said.lacks = "a step above " + from
+	default:
+		said.evidence = to + " is the next step"
+	}
+	return said
+}

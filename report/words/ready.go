@@ -15,6 +15,7 @@ import (
 const (
 	GatesHeading   = "Gates"
 	AgainstHeading = "What speaks against"
+	SaidHeading    = "What was said last"
 )
 
 // MoreOfReady says where the rest stands.
@@ -203,13 +204,13 @@ func allHouse(gates ...answers.Gate) bool {
 	})
 }
 
-// SaidLines are somebody's latest words on the pilot, a line each.
-func SaidLines(d answers.Ready) string {
+// SaidLines are somebody's latest words on the pilot, an item each.
+func SaidLines(d answers.Ready) []string {
 	lines := make([]string, len(d.Said))
 	for i, said := range d.Said {
 		lines[i] = said.By + ", " + said.Date + ": " + Quoted(said.Text)
 	}
-	return strings.Join(lines, "\n")
+	return lines
 }
 
 // NeedsHeading stands over what would change the gates.

@@ -20,10 +20,20 @@ func readySheet(c *content) xlsx.Sheet {
 	return docSheet(words.ReadySheet, doc, words.ReadyLegend)
 }
 
+// readySections are the gates, after what is open and the headline with what coach
+// and pilot said.
 func readySections(d answers.Ready) []report.Section {
+	open := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.NoOpenMatters}}}
+	if len(d.Open) > 0 {
+		open = report.Section{Heading: words.OpenHeading, Blocks: []report.Block{tables.OpenNotes(d.Open)}}
+	}
 	sections := []report.Section{
+		open,
 		{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
 		{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateTable(d)}},
+	}
+	if len(d.Said) > 0 {
+		sections = append(sections, report.Section{Heading: words.SaidHeading, Blocks: []report.Block{tables.SaidNotes(d)}})
 	}
 	if len(d.Against) > 0 {
 		sections = append(sections, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{tables.AgainstNotes(d)}})

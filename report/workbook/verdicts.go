@@ -16,7 +16,7 @@ func (c *content) verdicts() []verdict {
 	d := c.book
 	ready := words.NoPolicy
 	if d.Ready != nil {
-		ready = words.ReadySentence(*d.Ready)
+		ready = words.ReadySentence(words.SayReady(*d.Ready))
 	}
 	return []verdict{
 		{words.VerdictTrend, seasonVerdict(d.Season)},

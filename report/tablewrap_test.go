@@ -1,0 +1,39 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The text of a wrapped column goes on in further lines, whole; a word that is
+// wider than its column is shortened.
+func TestWrappedColumn(t *testing.T) {
+	table := &Table{Key: 1, Columns: []Column{{Title: "gate"}, {Title: "in the ledger", Wrapped: true, Min: 20}, {Title: "asked", Wrapped: true, Min: 8}}, Rows: [][]Cell{
+		{Text("zeros"), Text("one in the last four flights, and what a judge gave for it"), Text("none")},
+		{Text("lows"), Text("none"), Text("at most none in the last six flights")},
+	}}
+	write := func(width int) string {
+		var b strings.Builder
+		require.NoError(t, WriteText(&b, Document{Sections: []Section{{Blocks: []Block{table}}}}, TextOptions{Width: width}))
+		return b.String()
+	}
+	assert.Equal(t, strings.Join([]string{
+		"gate   in the ledger         asked",
+		"──────────────────────────────────────────────",
+		"zeros  one in the last four  none",
+		"       flights, and what a",
+		"       judge gave for it",
+		"lows   none                  at most none in",
+		"                             the last six",
+		"                             flights",
+		"",
+	}, "\n"), write(46))
+	wide := write(140)
+	assert.Equal(t, 4, strings.Count(wide, "\n"), wide)
+	assert.NotContains(t, write(46), "…")
+	table.Rows[0][1] = Text(strings.Repeat("x", 60))
+	assert.Contains(t, write(46), "…")
+}
