@@ -118,3 +118,18 @@ func TestLongFormGoesOn(t *testing.T) {
 	Write(&b, c.Judge(whole, 0))
 	require.Contains(t, b.String(), "| 8 flights, 1 a contest, steady | "+trendCalled+" | ")
 }
+
+// Every cell that is chosen exists, and the short form has those of every run's
+// methods.
+func TestChosenCellsExist(t *testing.T) {
+	for _, id := range slices.Concat(eachRun, shortCells) {
+		require.NotPanics(t, func() { Named(id) }, id)
+	}
+	groups := map[string]bool{}
+	for _, id := range shortCells {
+		groups[Named(id).Group] = true
+	}
+	for _, c := range Cells() {
+		require.True(t, groups[c.Group], c.Group)
+	}
+}

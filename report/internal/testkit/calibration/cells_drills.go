@@ -164,9 +164,11 @@ func familyDrillCells() []Cell {
 	return list
 }
 
+// familyDrillOf is a drill on one of families that stand nearly alike, so that it is
+// chance that picks the worst.
 func familyDrillOf(before, after, perContest int, contest float64) FamilyDrill {
 	s := ordinary(0, perContest, 0, Steady)
-	s.ContestFamily = contest
+	s.ContestFamily, s.Families, s.Figures = contest, 0.1, 0.1
 	if perContest > 1 {
 		s.ContestShare = 0.3
 	}

@@ -70,8 +70,8 @@ func (f forecastCell) limits() []Limit {
 	return append(limits, ratio(percentWidth, 1.2))
 }
 
-// ordinary is a record of sheets of five judges... a figure varies by half a grade
-// from flight to flight.
+// ordinary is a record of sheets of five judges; what is flown of a figure varies by
+// half a grade from flight to flight.
 func ordinary(flights, perContest int, share float64, path Path) Sheets {
 	return Sheets{
 		Totals: Totals{Structure: Structure{flights, perContest, share}, Path: path},
@@ -81,19 +81,17 @@ func ordinary(flights, perContest int, share float64, path Path) Sheets {
 
 func forecastCells() []Cell {
 	var list []Cell
-	turn := 0
-	for _, n := range []struct{ flights, perContest int }{{8, 1}, {12, 2}, {20, 3}, {20, 1}} {
-		for _, programmes := range []Programmes{OneKnown, Mixed, TwoKnowns} {
-			for _, figures := range []float64{0, 0.4, 0.8} {
-				for _, flown := range []bool{false, true} {
+	for i, n := range []struct{ flights, perContest int }{{8, 1}, {12, 2}, {20, 3}, {20, 1}} {
+		for j, programmes := range []Programmes{OneKnown, Mixed, TwoKnowns} {
+			for k, figures := range []float64{0, 0.4, 0.8} {
+				for l, flown := range []bool{false, true} {
 					s := ordinary(n.flights, n.perContest, 0, Steady)
 					if n.perContest > 1 {
-						s.ContestShare = []float64{0, 0.3, 0.5}[turn%3]
+						s.ContestShare = []float64{0, 0.3, 0.5}[(i+j+k+l)%3]
 					}
 					s.Programmes, s.Figures = programmes, figures
-					s.Families, s.Judge = []float64{0.3, 0.6, 0}[turn/2%3], []float64{0.5, 1}[turn/3%2]
+					s.Families, s.Judge = []float64{0.3, 0.6, 0}[(i+j+k)%3], []float64{0.5, 1}[(i+j)%2]
 					list = append(list, forecastCell{s, flown}.cell())
-					turn++
 				}
 			}
 		}

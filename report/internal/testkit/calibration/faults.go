@@ -11,8 +11,9 @@ import (
 // Choice is how a drill's target is chosen.
 type Choice int
 
-// Set beforehand, whatever the flights showed; on what was seen most in the last
-// four flights; on what was seen most of all flights before.
+// Set beforehand on what is truly most frequent, whatever the flights showed (where
+// figures come to be flown less often, of what those show); on what was seen most in
+// the last four flights; on what was seen most of all flights before.
 const (
 	Scheduled Choice = iota
 	WorstOfFour
@@ -133,7 +134,7 @@ func (s FaultSeason) Make(r *rand.Rand) FaultBook {
 		f.Reviewed = []season.Review{{}}
 		s.note(r, f, out.Chances, i >= before, mood)
 	}
-	out.Target = s.target(r, b.Flights[:before])
+	out.Target = s.target(r, b.Flights[:before], out.Chances)
 	drill := &season.Drill{Date: season.Date(days[before-1] + 1), Pilot: b.pilot, Target: out.Target}
 	if s.Named > 0 {
 		drill.Prompted = s.named(b.Flights[:before], out.Target)
@@ -218,12 +219,12 @@ func shows(f *season.Flight, name string) bool {
 }
 
 // target chooses the drill's target among the kinds; equals by lot.
-func (s FaultSeason) target(r *rand.Rand, before []*season.Flight) string {
+func (s FaultSeason) target(r *rand.Rand, before []*season.Flight, chances [][2]float64) string {
 	if s.Target != "" {
 		return s.Target
 	}
 	if s.Choice == Scheduled {
-		return faultKinds[r.IntN(s.kinds())].name
+		return s.frequent(chances)
 	}
 	if s.Choice == WorstOfFour {
 		before = before[len(before)-prompting:]
@@ -235,6 +236,19 @@ func (s FaultSeason) target(r *rand.Rand, before []*season.Flight) string {
 		}
 	}
 	return worst
+}
+
+func (s FaultSeason) frequent(chances [][2]float64) string {
+	most := -1
+	for i, c := range chances {
+		if s.Flown != 0 && faultKinds[i].family == "" {
+			continue
+		}
+		if most < 0 || c[0] > chances[most][0] {
+			most = i
+		}
+	}
+	return faultKinds[most].name
 }
 
 // named are the flights that the drill names: the latest in which the target was

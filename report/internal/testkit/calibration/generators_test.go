@@ -55,7 +55,9 @@ func TestFlightsScatterAsClaimed(t *testing.T) {
 func TestPathsGoWhereTheySay(t *testing.T) {
 	r := randomness(t)
 	at := []float64{0, 0.25, 0.5, 0.75, 1}
-	for path, end := range map[*Path]float64{&Steady: 0, &Rise10: 10, &Rise20: 20, &Fall10: -10, &Fall20: -20, &StepUp: 10, &StepDown: -10} {
+	ends := []float64{0, 10, 20, -10, -20, 10, -10}
+	for i, path := range []Path{Steady, Rise10, Rise20, Fall10, Fall20, StepUp, StepDown} {
+		end := ends[i]
 		levels := path.Make(r, at)
 		assert.Zero(t, levels[0], path.Name)
 		assert.InDelta(t, end, levels[4], 1e-12, path.Name)
@@ -222,7 +224,6 @@ func TestFaultsAndDrillsAreAsClaimed(t *testing.T) {
 			require.LessOrEqual(t, seenIn(before[16:], kind.name), seenIn(before[16:], made.Target))
 			require.InDelta(t, 0.3, made.Chances[i][1]/made.Chances[i][0], 1e-9)
 			for j, f := range l.Flights {
-				require.Equal(t, kindNamed(kind.name).In == nil || kind.figure > 0, true)
 				if !f.CouldShow(kindNamed(kind.name)) {
 					require.False(t, shows(f, kind.name))
 					continue
