@@ -9,23 +9,71 @@ import (
 
 // Forecast is what a pilot would score on a sequence, in JSON; percent, low
 // and high (its range, of the confidence) are absent where too little was flown.
-// Why says in words what was lacking, which reason and lack give as they are.
+// They are of the whole sequence, with nothing zeroed and before penalties. Why
+// says in words what was lacking, which reason and lack give as they are.
 type Forecast struct {
-	Pilot      string           `json:"pilot"`
-	Sequence   string           `json:"sequence"`
-	Flights    int              `json:"flights"`
-	Days       int              `json:"days"`
-	Percent    report.Number    `json:"percent,omitzero"`
-	Low        report.Number    `json:"low,omitzero"`
-	High       report.Number    `json:"high,omitzero"`
-	Confidence report.Number    `json:"confidence"`
+	Pilot      string        `json:"pilot"`
+	Sequence   string        `json:"sequence"`
+	Flights    int           `json:"flights"`
+	Contests   int           `json:"contests"`
+	Days       int           `json:"days"`
+	On         string        `json:"on,omitempty"` // the day it is made for
+	Stale      bool          `json:"stale"`        // that is the last flight's: today is too far off
+	Percent    report.Number `json:"percent,omitzero"`
+	Low        report.Number `json:"low,omitzero"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence"`
+	// Same says that every flight scored the same; SteadyOnly that the contests are
+	// too few to show a drift.
+	Same       bool             `json:"same"`
+	SteadyOnly bool             `json:"steadyOnly"`
 	Figures    []FigureForecast `json:"figures"`
-	Unseen     []string         `json:"unseen"`
+	// Lines are the weighted lines, at their mean.
+	Lines []ForecastLine `json:"lines"`
+	// Unseen are the groups that no graded figure had, NeverFlown those of them that
+	// were never flown at all, Uncoded the numbers of the figures without a family.
+	Unseen     []string `json:"unseen"`
+	NeverFlown []string `json:"neverFlown"`
+	Uncoded    []int    `json:"uncoded"`
 	NotFlown
-	NewCategory bool   `json:"newCategory"`
-	Past        Past   `json:"past"`
-	Why         string `json:"why,omitempty"`
-	Lack        *Lack  `json:"lack,omitempty"`
+	NewCategory bool              `json:"newCategory"`
+	Zeros       ForecastZeros     `json:"zeros"`
+	Penalties   ForecastPenalties `json:"penalties"`
+	Past        Past              `json:"past"`
+	Reach       *Reach            `json:"reach,omitempty"`
+	Why         string            `json:"why,omitempty"`
+	Lack        *Lack             `json:"lack,omitempty"`
+}
+
+// ForecastLine is a weighted line of the sequence: its K, of all; its mean percent
+// over so many flights, absent where none had it.
+type ForecastLine struct {
+	Line    string        `json:"line"`
+	K       int           `json:"k"`
+	Percent report.Number `json:"percent,omitzero"`
+	Flights int           `json:"flights"`
+}
+
+// ForecastZeros counts figures with a zero, of those flown; Chance is that of one
+// or more in a flight of the sequence.
+type ForecastZeros struct {
+	Figures int           `json:"figures"`
+	Of      int           `json:"of"`
+	Chance  report.Number `json:"chance,omitzero"`
+}
+
+// ForecastPenalties counts flights with penalties; Points is their mean of those.
+type ForecastPenalties struct {
+	Flights int           `json:"flights"`
+	Points  report.Number `json:"points,omitzero"`
+}
+
+// Reach is how a percent stands to a forecast: the chance that a flight comes to it,
+// and the mean grade of the figures that it takes, absent where no grade does.
+type Reach struct {
+	Percent report.Number `json:"percent"`
+	Mean    report.Number `json:"mean,omitzero"`
+	Chance  report.Number `json:"chance"`
 }
 
 // FigureForecast is one figure's grade: mean and range; its label, or its codes
@@ -39,23 +87,34 @@ type FigureForecast struct {
 }
 
 // Past is the command's own record: past flights inside the range that was
-// forecast from the flights before them.
+// forecast from the flights before them, above it and below it. Leaning says on
+// which side they missed, where they did so on one side alone and too often.
 type Past struct {
-	Inside int `json:"inside"`
-	Of     int `json:"of"`
+	Inside  int    `json:"inside"`
+	Above   int    `json:"above"`
+	Below   int    `json:"below"`
+	Of      int    `json:"of"`
+	Leaning string `json:"leaning,omitempty"`
 }
 
+// Sides of a range, in JSON.
+const (
+	Above = "above"
+	Below = "below"
+)
+
 // Lack is why nothing can be said, with the numbers of the reason: what there
-// was, what is needed at the least; bare flights have an official total only.
-// Percent is what every flight came to.
+// was, what is needed at the least; bare flights have an official total only,
+// uncoded ones have marks and no family in any figure.
 type Lack struct {
-	Reason        code.Reason   `json:"reason"`
-	Flights       int           `json:"flights,omitempty"`
-	Least         int           `json:"least,omitempty"`
-	Bare          int           `json:"bare,omitempty"`
-	Families      int           `json:"families,omitempty"`
-	LeastFamilies int           `json:"leastFamilies,omitempty"`
-	Percent       report.Number `json:"percent,omitzero"`
+	Reason        code.Reason `json:"reason"`
+	Flights       int         `json:"flights,omitempty"`
+	Contests      int         `json:"contests,omitempty"`
+	Least         int         `json:"least,omitempty"`
+	Bare          int         `json:"bare,omitempty"`
+	Uncoded       int         `json:"uncoded,omitempty"`
+	Families      int         `json:"families,omitempty"`
+	LeastFamilies int         `json:"leastFamilies,omitempty"`
 }
 
 // What a forecast looks at, in days, and the confidence of its ranges, for those
@@ -66,31 +125,62 @@ const (
 )
 
 // ForecastOf answers for a pilot and a sequence, with the record of past
-// forecasts. Its sentence is made by words.SayForecast.
-func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecast {
+// forecasts; reach is a percent asked about, nil for none. Its sentence is made by
+// words.SayForecast.
+func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *float64) Forecast {
 	a := analysis.ForecastOf(l, p, seq)
 	d := Forecast{
-		Pilot: p.Handle, Sequence: seq.Handle, Flights: a.Flights, Days: ForecastDays, Confidence: report.Float(ForecastConfidence),
-		Figures: []FigureForecast{}, Unseen: listOf(a.Unseen), NewCategory: a.NewCategory, Past: Past(analysis.ForecastRecord(l, p)),
+		Pilot: p.Handle, Sequence: seq.Handle, Flights: a.Flights, Contests: a.Contests, Days: ForecastDays,
+		Confidence: report.Float(ForecastConfidence), Same: a.Same, SteadyOnly: a.Told && a.SteadyOnly,
+		Figures: figureForecasts(a), Lines: forecastLines(a), Unseen: listOf(a.Unseen), NeverFlown: listOf(a.NeverFlown), Uncoded: listOf(a.Bare),
+		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
+		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance)},
+		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty)},
+		Past:      pastOf(analysis.ForecastRecord(l, p, seq.Category)),
 	}
-	d.NotFlown = notFlownOf(a.NotFlown)
-	if a.Told {
-		d.Percent, d.Low, d.High = report.Float(a.Percent), report.Float(a.Low), report.Float(a.High)
-	} else {
+	if !a.Told {
 		d.Lack = lackOf(a.Lack)
+		return d
 	}
-	for _, f := range a.Figures {
-		figure := seq.Figures[f.Number-1]
-		label := FigureLabel(Figure{Label: figure.Label, Elements: elementOf(figure)})
-		d.Figures = append(d.Figures, FigureForecast{f.Number, label, report.Float(f.Mean), report.Float(f.Low), report.Float(f.High)})
+	d.On, d.Stale = a.On.String(), a.Stale
+	d.Percent, d.Low, d.High = report.Float(a.Percent), report.Float(a.Low), report.Float(a.High)
+	if reach != nil {
+		r := a.Reach(*reach)
+		d.Reach = &Reach{report.Float(r.Percent), report.Float(r.Mean), report.Float(r.Chance)}
 	}
 	return d
 }
 
-func lackOf(l analysis.Lack) *Lack {
-	d := Lack{Reason: l.Reason, Flights: l.Flights, Least: l.Least, Bare: l.Bare, Families: l.Families, LeastFamilies: l.LeastFamilies}
-	if l.Reason == code.SameScore {
-		d.Percent = report.Float(l.Percent)
+func figureForecasts(a analysis.ForecastAnswer) []FigureForecast {
+	list := []FigureForecast{}
+	for _, f := range a.Figures {
+		figure := a.Sequence.Figures[f.Number-1]
+		label := FigureLabel(Figure{Label: figure.Label, Elements: elementOf(figure)})
+		list = append(list, FigureForecast{f.Number, label, report.Float(f.Mean), report.Float(f.Low), report.Float(f.High)})
 	}
+	return list
+}
+
+func forecastLines(a analysis.ForecastAnswer) []ForecastLine {
+	list := []ForecastLine{}
+	for _, line := range a.Lines {
+		list = append(list, ForecastLine{line.Line.String(), line.K, report.Float(line.Percent), line.Flights})
+	}
+	return list
+}
+
+func pastOf(p analysis.ForecastPast) Past {
+	past := Past{Inside: p.Inside, Above: p.Above, Below: p.Below, Of: p.Of}
+	switch p.Leaning() {
+	case 1:
+		past.Leaning = Above
+	case -1:
+		past.Leaning = Below
+	}
+	return past
+}
+
+func lackOf(l analysis.Lack) *Lack {
+	d := Lack(l)
 	return &d
 }

@@ -2,6 +2,8 @@ package words
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -24,32 +26,129 @@ func ForecastSubtitle(d answers.Forecast) string {
 	return fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
 }
 
-// ForecastSentence is the forecast, or why there is none.
+// ForecastSentence is the forecast, or why there is none; on which side past ones
+// missed, and what a percent that was asked about takes.
 func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
 		return "Cannot tell: " + d.Why + "."
 	}
-	return fmt.Sprintf("About %s %%; %s between %s and %s %%.",
+	said := fmt.Sprintf("About %s %% if nothing is zeroed; %s between %s and %s %%.",
 		d.Percent.Text(1), TimesOutOf(d.Confidence), d.Low.Text(1), d.High.Text(1))
+	if leaning := leaning(d.Past); leaning != "" {
+		said += " " + leaning
+	}
+	if d.Reach != nil {
+		said += " " + reachSentence(*d.Reach)
+	}
+	return said
+}
+
+// leaning warns of forecasts that missed on one side alone.
+func leaning(p answers.Past) string {
+	misses, side, other, truth := p.Above, "above", "below", "low"
+	switch p.Leaning {
+	case answers.Above:
+	case answers.Below:
+		misses, side, other, truth = p.Below, "below", "above", "high"
+	default:
+		return ""
+	}
+	return fmt.Sprintf("Take it as too %s: of the last %s %s came out %s their range and none %s.",
+		truth, Counted(p.Of, "flight", "flights"), NumberWord(misses), side, other)
+}
+
+// reachSentence says how often flights come to a percent, and with what grades.
+func reachSentence(r answers.Reach) string {
+	said := fmt.Sprintf("%s %% or more: about %s of flights like these; ", r.Percent.Text(1), share(r.Chance.Float64()))
+	if !r.Mean.Known() {
+		return said + "no grades of the figures come to that."
+	}
+	return said + "it takes a mean grade of " + r.Mean.Text(2) + " in the figures."
 }
 
 // ForecastNotes say what a reader must know beside a forecast.
 func ForecastNotes(d answers.Forecast) []string {
-	var notes []string
-	if len(d.Unseen) > 0 {
-		notes = append(notes, UnseenWords(d.Unseen, d.Days)+"; the range is wide because of them")
-	}
+	notes := widening(d)
 	for _, text := range notFlownWords(d.NotFlown) {
 		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
 	}
 	if d.NewCategory {
 		notes = append(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")
 	}
-	if d.Past.Of > 0 {
-		notes = append(notes, fmt.Sprintf("its own record: %d of %s lay inside the range forecast from the flights before",
-			d.Past.Inside, Counted(d.Past.Of, "past flight", "past flights")))
+	if d.Percent.Known() {
+		notes = append(notes, forecastBasis(d)...)
+		notes = append(notes, apart(d)...)
 	}
-	return append(notes, "percent is before penalties, positioning and harmony included")
+	if d.Past.Of > 0 {
+		notes = append(notes, fmt.Sprintf("its own record: %d of %s inside the %s range forecast from the flights before, %d above, %d below",
+			d.Past.Inside, Counted(d.Past.Of, "past flight", "past flights"), Confidence(d.Confidence), d.Past.Above, d.Past.Below))
+	}
+	return notes
+}
+
+// widening names what a forecast has nothing to go by for.
+func widening(d answers.Forecast) []string {
+	var notes []string
+	late := slices.DeleteFunc(slices.Clone(d.Unseen), func(group string) bool { return slices.Contains(d.NeverFlown, group) })
+	if len(d.NeverFlown) > 0 {
+		notes = append(notes, "never flown: "+GroupTitles(d.NeverFlown)+wideBecause(len(d.NeverFlown)))
+	}
+	if len(late) > 0 {
+		notes = append(notes, UnseenWords(late, d.Days)+wideBecause(len(late)))
+	}
+	if len(d.Uncoded) > 0 {
+		notes = append(notes, "without codes: "+PluralWord(len(d.Uncoded), "figure ", "figures ")+numbersInWords(d.Uncoded)+wideBecause(len(d.Uncoded)))
+	}
+	return notes
+}
+
+func wideBecause(n int) string {
+	return ": the range is wide because of " + PluralWord(n, "it", "them")
+}
+
+func numbersInWords(numbers []int) string {
+	texts := make([]string, len(numbers))
+	for i, n := range numbers {
+		texts[i] = strconv.Itoa(n)
+	}
+	return ListInWords(texts)
+}
+
+// forecastBasis says what is to be known of the flights behind a forecast.
+func forecastBasis(d answers.Forecast) []string {
+	var notes []string
+	if d.Stale {
+		notes = append(notes, "the last flight is too long ago to say where the pilot stands today: this is for its day, "+d.On)
+	}
+	if d.SteadyOnly {
+		notes = append(notes, NumberWord(d.Contests)+" contests cannot show a drift; the range holds 70 to 86 % in simulation")
+	}
+	if d.Same {
+		notes = append(notes, "the same score each time")
+	}
+	return notes
+}
+
+// apart says what the percent has at its mean, and what it leaves out.
+func apart(d answers.Forecast) []string {
+	var notes []string
+	for _, line := range d.Lines {
+		if line.Flights == 0 {
+			notes = append(notes, line.Line+" was never graded in these flights, and counts as the figures do")
+		} else {
+			notes = append(notes, fmt.Sprintf("%s, K %d, is in it with %s %%, its mean over %s",
+				line.Line, line.K, line.Percent.Text(1), Counted(line.Flights, "flight", "flights")))
+		}
+	}
+	zeros := fmt.Sprintf("zeros apart: %d of %s had one", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"))
+	if d.Zeros.Chance.Known() {
+		zeros += "; at least one in about " + share(d.Zeros.Chance.Float64()) + " of flights like these"
+	}
+	penalties := fmt.Sprintf("penalties apart: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
+	if d.Penalties.Points.Known() {
+		penalties += fmt.Sprintf(", %s points each on average", d.Penalties.Points.Text(1))
+	}
+	return append(notes, zeros, penalties)
 }
 
 // UnseenWords says for which groups a forecast has nothing to go by, over so many
@@ -63,10 +162,12 @@ func RangeFrom(confidence report.Number) string { return Confidence(confidence) 
 
 // ForecastHelp says what the command of that name does.
 func ForecastHelp() string {
-	return `Show what a pilot would score on a sequence, from what the elements of the
-figures flown in ` + lastDays(answers.ForecastDays) + ` cost: percent with the range that holds it
-` + TimesOutOf(report.Float(answers.ForecastConfidence)) + `, the same by figure, and what was never flown. --asof
-sets the day that it is made on.`
+	return `Show what a pilot would score on a sequence, from what families and figures
+cost in the contest flights of ` + lastDays(answers.ForecastDays) + ` and from where the pilot
+stands now: percent with the range that holds it ` + TimesOutOf(report.Float(answers.ForecastConfidence)) + `,
+the same by figure, and what was never flown; and how past forecasts did.
+--reach says how often flights like these come to a percent, and what mean grade
+that takes. --asof sets the day that it is made on.`
 }
 
 // ForecastSpan says what a forecast rests on, where another span is asked for.

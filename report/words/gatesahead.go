@@ -135,7 +135,7 @@ func namesOf(facts []answers.Number) []string {
 
 // lackOf is what a gate's forecast lacked.
 func lackOf(g gateFacts) lack {
-	d := answers.Lack{Flights: g.count(code.Flights), Least: g.count(code.LeastFlights), Percent: g.fact(code.SamePercent).Number}
+	d := answers.Lack{Flights: g.count(code.Flights), Contests: g.count(code.Contests), Least: g.count(code.LeastFlights), Uncoded: g.count(code.Uncoded)}
 	for _, reason := range g.Reasons {
 		if reason != code.NoForecast && reason != code.NeverFlown {
 			d.Reason = reason

@@ -14,13 +14,13 @@ type lack answers.Lack
 func (l lack) forecast(days int) string {
 	switch l.Reason {
 	case code.FewFlights:
-		return marked(l.Flights) + " in " + lastDays(days) + "; at least " + NumberWord(l.Least) + " are needed"
-	case code.SameScore:
-		return "every flight scored the same, " + l.Percent.Text(1) + " %, so that nothing can be said of the spread"
-	case code.OneContest:
-		return "all of the flights are of one contest; flights at two contests at the least are needed"
-	case code.NoSpread:
-		return "the grades flown do not differ, so that nothing can be said of their spread"
+		text := Counted(l.Flights, "contest flight with graded figures and codes", "contest flights with graded figures and codes")
+		if l.Uncoded > 0 {
+			text += fmt.Sprintf(" (%d more without codes)", l.Uncoded)
+		}
+		return text + " in " + lastDays(days) + "; at least " + NumberWord(l.Least) + " are needed"
+	case code.FewContests:
+		return "the flights are of " + Counted(l.Contests, "contest", "contests") + "; at least " + NumberWord(l.Least) + " are needed"
 	default:
 		return "the grades flown do not allow a range"
 	}

@@ -1,53 +1,62 @@
 package analysis
 
 import (
-	"errors"
 	"math"
 	"slices"
-	"sync"
 
-	"gonum.org/v1/gonum/floats"
-
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 	"boxbook/season/stats"
 )
 
-// ForecastAnswer is what a pilot would score on a sequence, from what the
-// elements of the figures flown in the last two seasons cost. Percents are of
-// the whole sequence, weighted lines included, penalties apart.
+// ForecastAnswer is what a pilot would score on a sequence, from what families and
+// figures cost in the flights of the series that the pilot's level is made of, and
+// in those of the sequence's category. Percents are of the whole sequence,
+// weighted lines included, with nothing zeroed and before penalties.
 type ForecastAnswer struct {
 	Pilot    *season.Pilot
 	Sequence *season.Sequence
 	// Told says that there was enough to forecast from; Lack says what was not.
 	Told               bool
 	Lack               Lack
-	Flights            int
+	Flights, Contests  int
 	Percent, Low, High float64
-	DF                 float64
 	Figures            []FigureForecast
-	// Unseen are the groups of the sequence that no figure graded in these days
-	// had: the range is wide because of them.
-	Unseen []string
+	Lines              []LineForecast
+	// On is the day it is made for; Stale says that the last flight is too far back
+	// for today, and that it is made for the day of that flight.
+	On    season.Date
+	Stale bool
+	// Same says that every flight scored the same; SteadyOnly that the contests are
+	// too few to show a drift.
+	Same, SteadyOnly bool
+	// Unseen are the groups of the sequence that no figure graded in these flights
+	// had, NeverFlown those of them that the pilot never flew; Bare are the numbers
+	// of the figures without a family: the range is wide because of them.
+	Unseen, NeverFlown []string
+	Bare               []int
 	// NotFlown are those that the pilot does not fly; they are not unseen.
 	NotFlown []NotFlownGroup
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
+	Spoilt      SpoiltFlights
+
+	next stats.StudentMixture // of the figures' percent
 }
 
-// Lack is why nothing can be said, with the numbers of the reason.
+// Lack is why nothing can be said, with the numbers of the reason. It has the
+// fields of the JSON contract, in their order.
 type Lack struct {
-	Reason  code.Reason
-	Flights int     // with marks
-	Least   int     // of those, that are needed
-	Bare    int     // flights with an official total only
-	Percent float64 // that every flight came to
+	Reason   code.Reason
+	Flights  int // with marks
+	Contests int // that those are of
+	Least    int // flights, or contests, that are needed
+	Bare     int // flights with an official total only
+	Uncoded  int // flights that have marks, and no family in any figure
 	// Families were flown, LeastFamilies are needed.
 	Families, LeastFamilies int
 }
-
-// ForecastPast counts past forecasts: Inside of Of lay in the range forecast.
-type ForecastPast struct{ Inside, Of int }
 
 // FigureForecast is one figure's grade: mean and range.
 type FigureForecast struct {
@@ -55,37 +64,119 @@ type FigureForecast struct {
 	Mean, Low, High float64
 }
 
+// LineForecast is a weighted line: its K, and its mean percent over the flights
+// that had it; NaN where none had.
+type LineForecast struct {
+	Line    scoring.LineKind
+	K       int
+	Percent float64
+	Flights int
+}
+
+// SpoiltFlights are what a forecast leaves out: figures zeroed and penalties.
+type SpoiltFlights struct {
+	Zeros, Figures int     // figures zeroed, of those decided
+	ZeroChance     float64 // of at least one in a flight of the sequence; NaN where it cannot be told
+	Penalised      int     // flights with a penalty
+	Penalty        float64 // points of those flights, a mean; NaN where there is none
+}
+
+// Reach is how a mark stands to a forecast: the chance that a flight comes to it,
+// and the mean grade of the figures that it takes, the weighted lines at their
+// mean; NaN where no grade does.
+type Reach struct{ Percent, Mean, Chance float64 }
+
 // The rules of a forecast.
 const (
 	ForecastConfidence = 0.80 // of every range of a score or a grade to come
 	ForecastDays       = 730  // that are looked at, two seasons
 	ForecastLeast      = 4    // flights to forecast from
-
-	recordFlights = 20 // the latest past flights that the record is made of
-	fullMarks     = 10.0
+	fullMarks          = 10.0
 )
-
-// Groups of a forecast beside the trend groups: the weighted lines, which are
-// graded and have no elements.
-const (
-	positioningGroup = "positioning"
-	harmonyGroup     = "harmony"
-)
-
-// forecastGroups are the slopes of the model, in order.
-var forecastGroups = slices.Concat(season.Groups, []string{positioningGroup, harmonyGroup})
 
 // ForecastOf answers for a pilot and a sequence.
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) ForecastAnswer {
-	flights := forecastFlights(l, p, l.AsOf)
-	out, model := forecastFrom(flights, seq)
-	if out.Told {
-		out.figures(model)
+	basis := forecastBasisOf(l, p, seq.Category, l.AsOf)
+	out := ForecastAnswer{
+		Pilot: p, Sequence: seq, Flights: len(basis.flights), Contests: basis.contests, On: basis.on, Stale: basis.stale,
+		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),
+		Unseen: unseenGroups(basis.flights, seq), Spoilt: spoiltOf(basis.flights, seq), Lack: basis.lack,
 	}
 	out.setApart(p)
-	out.Pilot, out.NewCategory = p, seq.Category != "" && !everFlew(l, p, seq.Category)
+	out.NeverFlown = neverFlown(l, p, out.Unseen)
+	if out.Lack.Reason == "" && !out.tell(basis) {
+		out.Lack = basis.lacking(code.NoRange, 0)
+	}
 	return out
 }
+
+// tell fills the numbers; false where the flights allow none.
+func (o *ForecastAnswer) tell(basis forecastBasis) bool {
+	model, err := newForecastModel(basis.flights, o.Sequence, basis.on)
+	if err != nil {
+		return false
+	}
+	o.next = model.next()
+	o.Lines = lineForecasts(basis.flights, o.Sequence)
+	span, err := o.next.Central(ForecastConfidence)
+	if err != nil {
+		return false
+	}
+	span = stats.Interval{Low: o.withLines(span.Low), High: o.withLines(span.High)}.Clip(0, 100)
+	o.Percent, o.Low, o.High = clip(o.withLines(o.next.Mean()), 0, 100), span.Low, span.High
+	o.Same = sameScore(basis.flights)
+	o.Told = true
+	return o.tellFigures(model)
+}
+
+// tellFigures forecasts each figure's grade alone.
+func (o *ForecastAnswer) tellFigures(model *forecastModel) bool {
+	for i := range o.Sequence.Figures {
+		mixture := model.figure(i)
+		span, err := mixture.Central(ForecastConfidence)
+		if err != nil {
+			return false
+		}
+		grade := func(percent float64) float64 { return clip(percent/fullMarks, 0, fullMarks) }
+		o.Figures = append(o.Figures, FigureForecast{i + 1, grade(mixture.Mean()), grade(span.Low), grade(span.High)})
+	}
+	return true
+}
+
+// withLines takes a percent of the figures to one of the sequence, its weighted
+// lines at their means. A line never graded counts for nothing.
+func (o *ForecastAnswer) withLines(percent float64) float64 {
+	share, lines := o.lineShare()
+	return (1-share)*percent + share*lines
+}
+
+// lineShare is the share of the weighted lines in the K, and their mean percent.
+func (o *ForecastAnswer) lineShare() (share, percent float64) {
+	var lines weightedMean
+	for _, line := range o.Lines {
+		if line.Flights > 0 {
+			lines.add(line.Percent, float64(line.K))
+		}
+	}
+	if lines.weight == 0 {
+		return 0, 0
+	}
+	return lines.weight / (lines.weight + float64(o.Sequence.K())), lines.mean()
+}
+
+// Reach asks what it takes to come to a percent of the sequence, of an answer that
+// is told.
+func (o *ForecastAnswer) Reach(percent float64) Reach {
+	share, lines := o.lineShare()
+	figures := (percent - share*lines) / (1 - share)
+	r := Reach{Percent: percent, Mean: max(0, figures/fullMarks), Chance: o.next.AtLeast(figures)}
+	if r.Mean > fullMarks {
+		r.Mean, r.Chance = math.NaN(), 0
+	}
+	return r
+}
+
+func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
 
 func everFlew(l *season.Ledger, p *season.Pilot, category string) bool {
 	return slices.ContainsFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
@@ -93,296 +184,31 @@ func everFlew(l *season.Ledger, p *season.Pilot, category string) bool {
 	})
 }
 
-// forecastFlights are the contest flights of the ForecastDays before a day.
-func forecastFlights(l *season.Ledger, p *season.Pilot, day season.Date) []*season.Flight {
-	recent := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
-		return f.Date > day || day-f.Date > ForecastDays
-	})
-	return gradedFlights(recent)
-}
-
-// ForecastRecord forecasts each past flight from those before it, and counts
-// how many lay in the range: what the forecast is worth for this pilot. The
-// flights are taken side by side.
-func ForecastRecord(l *season.Ledger, p *season.Pilot) ForecastPast {
-	flights := last(forecastFlights(l, p, l.AsOf), recordFlights)
-	pasts := make([]ForecastPast, len(flights))
-	var all sync.WaitGroup
-	for i, f := range flights {
-		all.Go(func() { pasts[i] = forecastInHindsight(l, f) })
-	}
-	all.Wait()
-	var sum ForecastPast
-	for _, past := range pasts {
-		sum.Of += past.Of
-		sum.Inside += past.Inside
-	}
-	return sum
-}
-
-// forecastInHindsight forecasts a flight from those before its day.
-func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
-	answer, _ := forecastFrom(forecastFlights(l, f.Pilot, f.Date-1), f.Sequence)
-	percent := flownPercent(f)
-	switch {
-	case !answer.Told || math.IsNaN(percent):
-		return ForecastPast{}
-	case percent >= answer.Low && percent <= answer.High:
-		return ForecastPast{Inside: 1, Of: 1}
-	default:
-		return ForecastPast{Of: 1}
-	}
-}
-
-// flownPercent is the flight's own percent before penalties, which is what a
-// forecast speaks of; NaN where a figure is undecided.
-func flownPercent(f *season.Flight) float64 {
-	score := f.Score()
-	if score.Raw == nil || score.Maximum == 0 {
-		return math.NaN()
-	}
-	raw, _ := score.Raw.Float64()
-	return 100 * raw / float64(score.Maximum)
-}
-
-// outlook is a model fitted to flights, the lines of a sequence that it is
-// applied to, and the least degrees of freedom that it has.
-type outlook struct {
-	model *stats.Mixed
-	lines []sequenceLine
-	least float64
-}
-
-// forecastFrom fits the model to flights and applies it to a sequence, as a
-// whole.
-func forecastFrom(flights []*season.Flight, seq *season.Sequence) (ForecastAnswer, outlook) {
-	out := ForecastAnswer{Sequence: seq, Flights: len(flights)}
-	lack := func(why code.Reason, percent float64) (ForecastAnswer, outlook) {
-		out.Lack = Lack{Reason: why, Flights: len(flights), Least: ForecastLeast, Percent: percent}
-		return out, outlook{}
-	}
-	if len(flights) < ForecastLeast {
-		return lack(code.FewFlights, math.NaN())
-	}
-	if percent, same := samePercent(flights); same {
-		return lack(code.SameScore, percent)
-	}
-	data, least := forecastData(flights)
-	model, err := stats.FitMixed(data)
-	if err != nil {
-		return lack(whyNoModel(err), math.NaN())
-	}
-	out.Unseen = unseenGroups(flights, seq)
-	o := outlook{model, sequenceLines(seq), least}
-	forecast, interval, err := o.predict(newSequence(o.lines))
-	if err != nil {
-		return lack(code.NoRange, math.NaN())
-	}
-	out.Told, out.DF = true, forecast.DF
-	clipped := stats.Interval{Low: 100 - fullMarks*interval.High, High: 100 - fullMarks*interval.Low}.Clip(0, 100)
-	out.Percent, out.Low, out.High = clip(100-fullMarks*forecast.Mean, 0, 100), clipped.Low, clipped.High
-	return out, o
-}
-
-// samePercent gives the percent that all flights came to, where it is one.
-func samePercent(flights []*season.Flight) (float64, bool) {
-	first := flownPercent(flights[0])
-	return first, !slices.ContainsFunc(flights, func(f *season.Flight) bool { return !(math.Abs(flownPercent(f)-first) < 1e-9) })
-}
-
-// predict is the deduction of what is yet to be flown, and its range.
-func (o outlook) predict(v stats.NewValue) (stats.MixedForecast, stats.Interval, error) {
-	forecast, err := o.model.Forecast(v, o.least)
-	if err != nil {
-		return forecast, stats.Interval{}, err
-	}
-	interval, err := forecast.Range(ForecastConfidence)
-	return forecast, interval, err
-}
-
-// whyNoModel is why nothing could be fitted.
-func whyNoModel(err error) code.Reason {
-	if errors.Is(err, stats.ErrTooFew) {
-		return code.OneContest
-	}
-	return code.NoSpread
-}
-
-func clip(x, low, high float64) float64 { return math.Min(high, math.Max(low, x)) }
-
-// figures forecasts each figure's grade alone.
-func (o *ForecastAnswer) figures(from outlook) {
-	for _, line := range from.lines {
-		if line.number == 0 {
-			continue
-		}
-		forecast, interval, err := from.predict(newFigure(line))
-		if err != nil {
-			continue
-		}
-		o.Figures = append(o.Figures, FigureForecast{
-			Number: line.number, Mean: clip(fullMarks-forecast.Mean, 0, fullMarks),
-			Low: clip(fullMarks-interval.High, 0, fullMarks), High: clip(fullMarks-interval.Low, 0, fullMarks),
-		})
-	}
-}
-
-// sequenceLine is one line of a sequence as the model sees it: its K and the
-// share of each group in it.
-type sequenceLine struct {
-	number int // of the figure, 0 for a weighted line
-	k      float64
-	shares []float64
-}
-
-// sequenceLines lists the figures and the weighted lines.
-func sequenceLines(seq *season.Sequence) []sequenceLine {
-	var lines []sequenceLine
-	for i, figure := range seq.Figures {
-		lines = append(lines, sequenceLine{i + 1, float64(figure.K), figureShares(figure)})
-	}
-	if seq.Positioning > 0 {
-		lines = append(lines, sequenceLine{0, float64(seq.Positioning), groupShare(positioningGroup)})
-	}
-	if seq.Harmony > 0 {
-		lines = append(lines, sequenceLine{0, float64(seq.Harmony), groupShare(harmonyGroup)})
-	}
-	return lines
-}
-
-func groupShare(group string) []float64 {
-	shares := make([]float64, len(forecastGroups))
-	shares[slices.Index(forecastGroups, group)] = 1
-	return shares
-}
-
-// figureShares gives each group's part of the figure's K; all are 0 for a figure
-// without codes, which is taken to cost what figures cost on average.
-func figureShares(figure season.Figure) []float64 {
-	shares := make([]float64, len(forecastGroups))
-	for _, e := range figure.Elements {
-		if j := slices.Index(forecastGroups, e.Group); j >= 0 && e.Group != "" {
-			shares[j] += float64(e.K) / float64(max(e.Parts, 1)) / float64(figure.K)
-		}
-	}
-	return shares
-}
-
-// meanK is the K that has a weight of 1: figures weigh by their K, on a scale
-// that keeps the error variance that of a common figure.
-const meanK = 15.0
-
-// newSequence is the K-weighted mean deduction of lines as a new value.
-func newSequence(lines []sequenceLine) stats.NewValue {
-	total := 0.0
-	for _, line := range lines {
-		total += line.k
-	}
-	v := stats.NewValue{Shares: make([]float64, len(forecastGroups))}
-	for _, line := range lines {
-		part := line.k / total
-		for j, share := range line.shares {
-			v.Shares[j] += part * share
-		}
-		v.ErrorWeight += part * part / (line.k / meanK)
-	}
-	return v
-}
-
-// newFigure is the deduction of one line as a new value. Many figures without
-// codes cost together what figures do; one of them hangs on groups that are not
-// known.
-func newFigure(line sequenceLine) stats.NewValue {
-	v := newSequence([]sequenceLine{line})
-	if floats.Sum(line.shares) == 0 {
-		v.Unknown = 1
-	}
-	return v
-}
-
-// forecastData turns flights into the model's data: a value a figure, its
-// deduction from full marks; contests as outer clusters only where one holds
-// several flights. The errors are at the least what half points leave of a panel's
-// mean. least is the fewest degrees of freedom a forecast may have.
-func forecastData(flights []*season.Flight) (data stats.MixedData, least float64) {
-	var contests []string
-	rounding := 0.0
-	for i, f := range flights {
-		contest := slices.Index(contests, ContestKey(f))
-		if contest < 0 {
-			contest = len(contests)
-			contests = append(contests, ContestKey(f))
-		}
-		for _, line := range flownLines(f) {
-			rounding += line.k / meanK * gradeRounding / float64(len(f.Panel))
-			data.Y = append(data.Y, line.deduction)
-			data.Weights = append(data.Weights, line.k/meanK)
-			data.Shares = append(data.Shares, line.shares)
-			data.Inner = append(data.Inner, i)
-			data.Outer = append(data.Outer, contest)
-		}
-	}
-	if len(contests) == len(flights) {
-		data.Outer = nil
-	}
-	data.LeastError = rounding / math.Max(1, float64(len(data.Y)))
-	return data, math.Max(1, float64(len(contests)-1))
-}
-
-// gradeRounding is the variance that rounding to half points leaves in a grade,
-// a twelfth of a half point squared.
-const gradeRounding = 0.5 * 0.5 / 12
-
-// flownLine is one line of a flight with its deduction from full marks.
-type flownLine struct {
-	sequenceLine
-	deduction float64
-}
-
-func flownLines(f *season.Flight) []flownLine {
-	var lines []flownLine
-	score := f.Score()
-	all := sequenceLines(f.Sequence)
-	var kept []sequenceLine
-	for _, i := range f.Flown() {
-		kept = append(kept, all[i])
-	}
-	kept = append(kept, weightedLines(f, all)...)
-	for i, line := range kept {
-		if mean := score.Lines[i].Mean; mean != nil {
-			value, _ := mean.Float64()
-			lines = append(lines, flownLine{line, fullMarks - value})
-		}
-	}
-	return lines
-}
-
-// weightedLines are the positioning and harmony lines that have marks.
-func weightedLines(f *season.Flight, all []sequenceLine) []sequenceLine {
-	var kept []sequenceLine
-	at := len(f.Sequence.Figures)
-	if f.Sequence.Positioning > 0 {
-		if f.Positioning != nil {
-			kept = append(kept, all[at])
-		}
-		at++
-	}
-	if f.Sequence.Harmony > 0 && f.Harmony != nil {
-		kept = append(kept, all[at])
-	}
-	return kept
-}
-
-// unseenGroups lists the sequence's groups that no graded figure had.
+// unseenGroups lists the sequence's groups that no figure graded in the flights
+// had.
 func unseenGroups(flights []*season.Flight, seq *season.Sequence) []string {
 	var unseen []string
-	for _, group := range season.Groups {
+	for j, group := range season.Groups {
 		graded := func(f *season.Flight) bool {
-			return slices.ContainsFunc(decidedFigures(f), func(fig flownFigure) bool { return figureHas(fig.figure, group) })
+			return slices.ContainsFunc(costCells(f), func(c costCell) bool { return c.shares[j] > 0 })
 		}
 		if sequenceHas(seq, group) && !slices.ContainsFunc(flights, graded) {
 			unseen = append(unseen, group)
 		}
 	}
 	return unseen
+}
+
+// neverFlown are those of groups that stand in no sequence which the pilot ever
+// flew, in practice or in a contest.
+func neverFlown(l *season.Ledger, p *season.Pilot, groups []string) []string {
+	flights := l.Select(season.Selection{Pilot: p})
+	var never []string
+	for _, group := range groups {
+		has := func(f *season.Flight) bool { return f.Sequence != nil && sequenceHas(f.Sequence, group) }
+		if !slices.ContainsFunc(flights, has) {
+			never = append(never, group)
+		}
+	}
+	return never
 }

@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -14,6 +15,7 @@ import (
 	"boxbook/season/analysis"
 	"boxbook/season/analysis/code"
 	"boxbook/season/internal/testkit"
+	"boxbook/season/stats"
 )
 
 // forecastHead is a pilot with the sequence flown, and sequences that ask for
@@ -99,8 +101,10 @@ func TestForecastNamesWhatWasNeverFlown(t *testing.T) {
 		assert.Len(t, a.Figures, 3)
 	}
 	assert.Empty(t, known.Unseen)
+	assert.Empty(t, known.Bare)
 	assert.Equal(t, []string{"9.9"}, flick.Unseen)
 	assert.Equal(t, []string{"2-rolling", "9.9", "9.10"}, flicks.Unseen)
+	assert.Equal(t, flicks.Unseen, flicks.NeverFlown)
 	assert.Greater(t, flick.High-flick.Low, known.High-known.Low)
 	assert.Greater(t, flicks.High-flicks.Low, flick.High-flick.Low)
 	// Figures the pilot flies well pull up: stall turns at about 7.5, spins at 5.5.
@@ -128,13 +132,13 @@ func TestForecastOfTooFewFlights(t *testing.T) {
 func TestForecastRecord(t *testing.T) {
 	record := func(book string) analysis.ForecastPast {
 		l := testkit.BookOf(t, book)
-		return analysis.ForecastRecord(l, l.PilotNamed("ines"))
+		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman")
 	}
 	assert.Empty(t, record(forecastHead+flownMonthly(4)))
 	assert.Equal(t, analysis.ForecastPast{Inside: 1, Of: 1}, record(forecastHead+flownMonthly(5)))
 	assert.Equal(t, 4, record(forecastHead+flownMonthly(8)).Of)
 	off := gradedFlight("2026-11-20 ines known", "1", "1", "1", "1", "1", "1")
-	assert.Equal(t, analysis.ForecastPast{Inside: 1, Of: 2}, record(forecastHead+flownMonthly(5)+off))
+	assert.Equal(t, analysis.ForecastPast{Inside: 1, Below: 1, Of: 2}, record(forecastHead+flownMonthly(5)+off))
 	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+off+"  void \"cloud\"\n").Of)
 	// Undecided, with an official total: there is no own percent to hold it to.
 	undecided := strings.Replace(off, "panel marek", "panel A B", 1)
@@ -142,43 +146,47 @@ func TestForecastRecord(t *testing.T) {
 	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+undecided).Of)
 }
 
-// All scores equal: nothing can be said of their spread, and no number comes
-// out of it.
-func TestForecastOfEqualScores(t *testing.T) {
-	book := forecastHead
-	for i := range 6 {
-		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", "7", "7", "7", "7", "7", "7")
-	}
-	for _, sequence := range []string{"same-again", "with-flicks", "uncoded"} {
-		a := forecast(t, book, sequence)
-		requireSound(t, a)
-		if !a.Told {
-			assert.Equal(t, code.SameScore, a.Lack.Reason)
-			assert.Empty(t, a.Figures)
+// The same score each time is said, and the numbers exist.
+func TestForecastOfTheSameScoreEachTime(t *testing.T) {
+	for name, row := range map[string][]string{
+		"figures differ": {"8", "5", "8", "8", "5", "7"},
+		"all the same":   {"7", "7", "7", "7", "7", "7"},
+	} {
+		book := forecastHead
+		for i := range 8 {
+			book += gradedFlight(season.Date(20480+20*i).String()+" ines known", row...)
+		}
+		for _, sequence := range []string{"same-again", "with-flicks", "uncoded"} {
+			a := forecast(t, book, sequence)
+			require.True(t, a.Told, name)
+			requireSound(t, a)
+			assert.True(t, a.Same, name)
+			assert.Less(t, a.Low, a.High)
 		}
 	}
+	assert.False(t, forecast(t, forecastHead+flownMonthly(8), "same-again").Same)
 }
 
-// A sequence without codes costs what figures cost on average, with nothing
-// unseen; flights of such sequences alone give a forecast too.
+// A figure without codes is like one of a family never flown: named, and the range
+// is wide because of it. Flights of such sequences alone are no evidence.
 func TestForecastWithoutCodes(t *testing.T) {
 	a := forecast(t, forecastHead+flownMonthly(8), "uncoded")
 	require.True(t, a.Told)
 	requireSound(t, a)
 	assert.Empty(t, a.Unseen)
+	assert.Equal(t, []int{1, 2, 3}, a.Bare)
 	assert.InDelta(t, 70, a.Percent, 5)
+	known := forecast(t, forecastHead+flownMonthly(8), "same-again")
+	assert.Greater(t, a.High-a.Low, known.High-known.Low)
 
 	book := forecastHead
 	for i, grade := range []string{"6", "7", "6.5", "7.5", "7"} {
 		book += "flight " + season.Date(20480+20*i).String() + " ines known\n  sequence uncoded\n  panel marek\n" + markRows([]string{grade, "7", "6.5"})
 	}
 	a = forecast(t, book, "uncoded")
-	require.True(t, a.Told, a.Lack)
-	requireSound(t, a)
-	assert.InDelta(t, 68, a.Percent, 3)
-	a = forecast(t, book, "same-again")
-	requireSound(t, a)
-	assert.Equal(t, []string{"1", "5", "7", "9.1"}, a.Unseen)
+	assert.Equal(t, analysis.Lack{Reason: code.FewFlights, Least: 4, Uncoded: 5}, a.Lack)
+	assert.False(t, a.Told)
+	assert.Equal(t, []string{"1", "5", "7", "9.1"}, forecast(t, book, "same-again").Unseen)
 }
 
 // A category never flown is said; practice does not make it flown.
@@ -230,49 +238,35 @@ func TestForecastUnseenIsNotGraded(t *testing.T) {
 	}
 }
 
-// Flights that differ, with all grades of a flight the same, have the range that
-// the flights ask for: their percents 60, 50, 70, 75, 40, 80, 65, 70, 60, 50 have
-// the mean 62 and the standard deviation 12.52, Student's t on 9 degrees of
-// freedom is 1.383, a new flight about the mean of ten has 1.1 of the variance.
-// Derived.
+// Where every grade of a flight is the same, figures tell nothing apart: the
+// forecast is where the flights' own percents stand, but for what an own figure may
+// differ by.
 func TestForecastOfFlightsInLockstep(t *testing.T) {
 	book := forecastHead
+	var percents []float64
+	var days, contests []int
 	for i, grade := range []string{"6", "5", "7", "7.5", "4", "8", "6.5", "7", "6", "5"} {
 		book += gradedFlight(season.Date(20480+20*i).String()+" ines known", grade, grade, grade, grade, grade, grade)
+		percent, err := strconv.ParseFloat(grade, 64)
+		require.NoError(t, err)
+		percents, days, contests = append(percents, 10*percent), append(days, 20480+20*i), append(contests, i)
 	}
 	a := forecast(t, book, "same-again")
 	require.True(t, a.Told, a.Lack)
 	requireSound(t, a)
-	half := 1.383 * 12.52 * math.Sqrt(1.1)
-	assert.InDelta(t, 62, a.Percent, 0.01)
-	assert.InDelta(t, 62-half, a.Low, 0.1)
-	assert.InDelta(t, 62+half, a.High, 0.1)
-	for _, f := range a.Figures {
-		assert.InDelta(t, a.High/10, f.High, 0.1, "a figure ranges as widely as the flights")
-	}
+	walk, slope := stats.PresentClock(days, int(a.On))
+	present, err := stats.NewPresent(stats.PresentSeries{Values: percents, Groups: contests, Walk: walk, Slope: slope})
+	require.NoError(t, err)
+	span, err := present.Next().Central(analysis.ForecastConfidence)
+	require.NoError(t, err)
+	assert.InDelta(t, present.Next().Mean(), a.Percent, 1e-9)
+	assert.InDelta(t, span.Low, a.Low, .1)
+	assert.InDelta(t, span.High, a.High, .1)
+	assert.LessOrEqual(t, a.Low, span.Low)
+	assert.GreaterOrEqual(t, a.High, span.High)
 }
 
-// The same score each time says nothing of the spread: no range, and no record.
-func TestForecastOfTheSameScoreEachTime(t *testing.T) {
-	for name, row := range map[string][]string{
-		"figures differ": {"8", "5", "8", "8", "5", "7"},
-		"all the same":   {"7", "7", "7", "7", "7", "7"},
-	} {
-		book := forecastHead
-		for i := range 8 {
-			book += gradedFlight(season.Date(20480+20*i).String()+" ines known", row...)
-		}
-		a := forecast(t, book, "same-again")
-		assert.False(t, a.Told, name)
-		assert.Equal(t, code.SameScore, a.Lack.Reason, name)
-		assert.Empty(t, a.Figures, name)
-		l := testkit.BookOf(t, book)
-		assert.Zero(t, analysis.ForecastRecord(l, l.PilotNamed("ines")).Of, name)
-	}
-}
-
-// Several flights of a contest are one contest: the range of ten flights at
-// five contests is no narrower in its degrees of freedom than four.
+// Several flights of a contest are one contest; three are needed.
 func TestForecastOfContests(t *testing.T) {
 	var b strings.Builder
 	b.WriteString(forecastHead)
@@ -287,8 +281,10 @@ func TestForecastOfContests(t *testing.T) {
 	a := forecast(t, b.String(), "same-again")
 	require.True(t, a.Told, a.Lack)
 	requireSound(t, a)
-	assert.GreaterOrEqual(t, a.DF, 4.0)
 	assert.Equal(t, 10, a.Flights)
+	assert.Equal(t, 5, a.Contests)
+	two := strings.NewReplacer("contest c2\n", "contest c1\n", "contest c3\n", "contest c1\n", "contest c4\n", "contest c1\n").Replace(b.String())
+	assert.Equal(t, analysis.Lack{Reason: code.FewContests, Flights: 10, Contests: 2, Least: 3}, forecast(t, two, "same-again").Lack)
 }
 
 // Whatever was flown, a forecast is told with sound numbers or says why not.

@@ -286,11 +286,10 @@ func (g *Gate) unflown(groups []NotFlownGroup) {
 func (g *Gate) lacks(lack Lack) {
 	g.because(lack.Reason)
 	g.count(code.Flights, lack.Flights)
+	g.count(code.Contests, lack.Contests)
 	g.count(code.LeastFlights, lack.Least)
+	g.count(code.Uncoded, lack.Uncoded)
 	g.count(code.OfLate, ForecastDays)
-	if lack.Reason == code.SameScore {
-		g.add(fact(code.SamePercent, "", lack.Percent))
-	}
 }
 
 // worstForecast is the forecast with the lowest end of the next category's

@@ -22,8 +22,6 @@ type Reason string
 const (
 	FewFlights   Reason = "few-flights"    // with marks, fewer than are needed
 	SameScore    Reason = "same-score"     // every result is the same
-	OneContest   Reason = "one-contest"    // all flights are of one
-	NoSpread     Reason = "no-spread"      // grades that do not differ
 	NoRange      Reason = "no-range"       // grades that allow no range
 	FewFamilies  Reason = "few-families"   // flown, fewer than are needed
 	NoTwoFigures Reason = "no-two-figures" // in any family
@@ -86,8 +84,8 @@ const (
 	NotFlown      Fact = "notFlown"      // a family that the pilot does not fly, with the reason as its text
 	Unseen        Fact = "unseen"        // a family that no contest flight had of late
 	OfLate        Fact = "ofLate"        // days that count as of late
-	LeastFlights  Fact = "leastFlights"  // with marks, that a forecast needs
-	SamePercent   Fact = "samePercent"   // of every flight
+	LeastFlights  Fact = "leastFlights"  // with graded figures and codes, or contests of them, that a forecast needs
+	Uncoded       Fact = "uncoded"       // flights with marks, and no family in any figure
 	SignedOff     Fact = "signedOff"     // by a coach, on a day
 	LowPenalty    Fact = "lowPenalty"    // of a day, which a sign-off is not after
 	OpenMatter    Fact = "openMatter"    // a fault noted on a day

@@ -1,0 +1,170 @@
+package analysis
+
+import (
+	"slices"
+
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/stats"
+)
+
+// costCell is one figure of a flight that was decided, was not zeroed and has a
+// family: what it cost off full marks, its K, its shares by family, which sum to 1,
+// and the marks it rests on.
+type costCell struct {
+	figure  int // its index in the sequence
+	cost, k float64
+	shares  []float64
+	marks   int
+}
+
+// costCells are a flight's.
+func costCells(f *season.Flight) []costCell {
+	return costsOf.Of(f, func() []costCell { return workCosts(f) })
+}
+
+var costsOf = season.NewQuestion[[]costCell]("costs")
+
+func workCosts(f *season.Flight) []costCell {
+	var cells []costCell
+	score := f.Score()
+	for i, index := range f.Flown() {
+		line, figure := score.Lines[i], f.Sequence.Figures[index]
+		shares := figureShares(figure)
+		if line.Mean == nil || shares == nil || season.Zeroed(f.Rows[index].Marks, line) {
+			continue
+		}
+		mean, _ := line.Mean.Float64()
+		cells = append(cells, costCell{index, fullMarks - mean, float64(figure.K), shares, given(f.Rows[index].Marks)})
+	}
+	return cells
+}
+
+// given counts the marks that a judge gave.
+func given(marks []scoring.Mark) int {
+	n := 0
+	for _, m := range marks {
+		if m.Kind != scoring.NotSeen && m.Kind != scoring.Absent {
+			n++
+		}
+	}
+	return n
+}
+
+// figureShares gives each family's part of what the figure has of families; nil
+// where it has none.
+func figureShares(figure season.Figure) []float64 {
+	shares, total := make([]float64, len(season.Groups)), 0.0
+	for _, e := range figure.Elements {
+		if j := slices.Index(season.Groups, e.Group); j >= 0 && e.K > 0 {
+			k, _ := e.ShareK().Float64()
+			shares[j], total = shares[j]+k, total+k
+		}
+	}
+	if total == 0 {
+		return nil
+	}
+	for j := range shares {
+		shares[j] /= total
+	}
+	return shares
+}
+
+// rounding is the variance that half points leave in one judge's grade, a twelfth
+// of a half point squared.
+const rounding = 0.5 * 0.5 / 12
+
+// costPool is what flights say of figures: a part for each family and, behind
+// them, one for each figure asked about that has none; a unit a distinct figure.
+type costPool struct {
+	*stats.SharePool
+	units map[distinctFigure]int
+	parts int
+}
+
+// distinctFigure is a figure of a sequence, however often it was flown.
+type distinctFigure struct {
+	sequence *season.Sequence
+	figure   int
+}
+
+// gridStep is the width of the grid of standard deviations, in grades.
+const gridStep = 0.1
+
+// newCostPool pools the costs of flights, with so many parts more than families.
+func newCostPool(flights []*season.Flight, more int) (costPool, error) {
+	p := costPool{units: map[distinctFigure]int{}, parts: len(season.Groups) + more}
+	var cells []stats.ShareCell
+	var levels []int
+	var sequences []*season.Sequence
+	marks := 0
+	for group, f := range flights {
+		for _, c := range costCells(f) {
+			key := distinctFigure{f.Sequence, c.figure}
+			unit, known := p.units[key]
+			if !known {
+				unit = len(p.units)
+				p.units[key] = unit
+				if !slices.Contains(sequences, f.Sequence) {
+					sequences = append(sequences, f.Sequence)
+				}
+				levels = append(levels, slices.Index(sequences, f.Sequence))
+			}
+			marks += c.marks
+			cells = append(cells, stats.ShareCell{Group: group, Unit: unit, Value: c.cost, Weight: c.k, Shares: p.wide(c.shares)})
+		}
+	}
+	var err error
+	if p.SharePool, err = stats.PoolShares(cells, p.parts, true); err != nil {
+		return p, err
+	}
+	p.Level, p.Step = levels, gridStep
+	p.Variance = max(p.Variance, rounding*float64(len(cells))/float64(marks))
+	return p, nil
+}
+
+// wide gives shares room for the parts behind the families.
+func (p costPool) wide(shares []float64) []float64 {
+	wide := make([]float64, p.parts)
+	copy(wide, shares)
+	return wide
+}
+
+// asked are the rows of a sequence, as a whole and by figure, K as weights. A
+// figure that was flown is its own unit, another one a new unit; one without a
+// family has a part of its own.
+func (p costPool) asked(seq *season.Sequence) (whole stats.ShareRow, figures []stats.ShareRow) {
+	whole.Parts = make([]float64, p.parts)
+	bare, total := len(season.Groups), float64(seq.K())
+	for i, figure := range seq.Figures {
+		shares := p.wide(figureShares(figure))
+		if !hasFamily(figure) {
+			shares[bare] = 1
+			bare++
+		}
+		unit, flown := p.units[distinctFigure{seq, i}]
+		if !flown {
+			unit = len(p.Z) + i
+		}
+		k := float64(figure.K) / total
+		figures = append(figures, stats.ShareRow{Parts: shares, Units: []stats.UnitShare{{Unit: unit, Share: 1}}})
+		for j, x := range shares {
+			whole.Parts[j] += k * x
+		}
+		whole.Units = append(whole.Units, stats.UnitShare{Unit: unit, Share: k})
+	}
+	return whole, figures
+}
+
+func hasFamily(figure season.Figure) bool { return figureShares(figure) != nil }
+
+// bareFigures are the numbers of a sequence's figures without a family.
+func bareFigures(seq *season.Sequence) []int {
+	var numbers []int
+	for i, figure := range seq.Figures {
+		if !hasFamily(figure) {
+			numbers = append(numbers, i+1)
+		}
+	}
+	return numbers
+}

@@ -1,0 +1,112 @@
+package analysis
+
+import (
+	"gonum.org/v1/gonum/mat"
+
+	"boxbook/season"
+	"boxbook/season/stats"
+)
+
+// forecastModel is a sequence as flights of other sequences foretell it: each
+// flight's percent taken to the sequence by what the families and figures of both
+// cost, and where those percents stand on a day. Weighted lines are apart.
+type forecastModel struct {
+	pool    costPool
+	fit     *stats.ShareFit
+	present *stats.Present
+	// means and covariance are of the asked rows: the sequence, its figures, and
+	// the flights, of which equal ones share a row; flightRow is each flight's.
+	means      []float64
+	covariance *mat.SymDense
+	flightRow  []int
+	percents   []float64 // of the flights, taken to the sequence
+}
+
+// newForecastModel fits flights that have costs, as of a day.
+func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season.Date) (*forecastModel, error) {
+	m := &forecastModel{}
+	var err error
+	if m.pool, err = newCostPool(flights, len(bareFigures(seq))); err != nil {
+		return nil, err
+	}
+	if m.fit, err = stats.FitShares(m.pool.ShareData); err != nil {
+		return nil, err
+	}
+	if err = m.ask(flights, seq); err != nil {
+		return nil, err
+	}
+	for i, row := range m.flightRow {
+		m.percents = append(m.percents, 100-fullMarks*(m.pool.Means[i]+m.means[0]-m.means[row]))
+	}
+	m.present, err = stats.NewPresent(presentSeries(flights, m.percents, day))
+	return m, err
+}
+
+// ask asks the fit for the sequence, each of its figures and the flights.
+func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence) error {
+	whole, figures := m.pool.asked(seq)
+	rows := append([]stats.ShareRow{whole}, figures...)
+	places := map[string]int{}
+	for i, f := range flights {
+		key := sameCells(f)
+		if _, known := places[key]; !known {
+			places[key] = len(rows)
+			rows = append(rows, m.pool.Rows[i])
+		}
+		m.flightRow = append(m.flightRow, places[key])
+	}
+	var err error
+	m.means, m.covariance, err = m.fit.Ask(rows)
+	return err
+}
+
+// sameCells names the figures that a flight's costs are of.
+func sameCells(f *season.Flight) string {
+	key := []byte(f.Sequence.Handle + "\n")
+	for _, c := range costCells(f) {
+		key = append(key, byte(c.figure), byte(c.figure>>8))
+	}
+	return string(key)
+}
+
+// next is the percent of a flight of the sequence to come; percents are a tenth of
+// a grade, and their covariances with it.
+func (m *forecastModel) next() stats.StudentMixture { return m.present.NextOf(m.covarianceOf(0), 0) }
+
+// figure is the percent of one figure of the sequence alone, by its index.
+func (m *forecastModel) figure(i int) stats.StudentMixture {
+	row := 1 + i
+	mixture := m.present.NextOf(m.covarianceOf(row), fullMarks*fullMarks*m.chance())
+	for j := range mixture.Centres {
+		mixture.Centres[j] += fullMarks * (m.means[0] - m.means[row])
+	}
+	return mixture
+}
+
+// covarianceOf gives covariances in percent points: of an asked row at 0, of the
+// flights behind it.
+func (m *forecastModel) covarianceOf(row int) func(i, j int) float64 {
+	place := func(i int) int {
+		if i == 0 {
+			return row
+		}
+		return m.flightRow[i-1]
+	}
+	return func(i, j int) float64 { return fullMarks * fullMarks * m.covariance.At(place(i), place(j)) }
+}
+
+// chance is the variance of a figure alone beyond that of a flight: of what a
+// figure's cost varies by, a flight's mean has the sum of its squared weights
+// already.
+func (m *forecastModel) chance() float64 {
+	if !m.fit.Pooled {
+		return 0
+	}
+	squares := 0.0
+	for _, row := range m.pool.Rows {
+		for _, u := range row.Units {
+			squares += u.Share * u.Share
+		}
+	}
+	return m.pool.Variance * (1 - squares/float64(len(m.pool.Rows)))
+}

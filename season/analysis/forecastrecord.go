@@ -1,0 +1,84 @@
+package analysis
+
+import (
+	"sync"
+
+	"boxbook/season"
+)
+
+// ForecastPast counts past forecasts: of Of flights, Inside lay in the range
+// forecast from the flights before them, Above and Below lay outside it.
+type ForecastPast struct{ Inside, Above, Below, Of int }
+
+// The record of past forecasts: how many of the latest flights it is made of, and
+// how many misses on one side, with none on the other, say that the forecasts lean.
+const (
+	recordFlights  = 20
+	oneSidedMisses = 3
+)
+
+// Leaning says on which side the flights missed the ranges, where they did so on
+// one side alone and too often for chance: 1 above, -1 below, else 0.
+func (p ForecastPast) Leaning() int {
+	switch {
+	case p.Below == 0 && p.Above >= oneSidedMisses:
+		return 1
+	case p.Above == 0 && p.Below >= oneSidedMisses:
+		return -1
+	default:
+		return 0
+	}
+}
+
+// ForecastRecord forecasts the latest flights that a forecast for a category rests
+// on, each from the flights before its day, and counts how many lay in the range:
+// what a forecast is worth for this pilot. The flights are taken side by side.
+func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) ForecastPast {
+	flights := last(forecastBasisOf(l, p, category, l.AsOf).flights, recordFlights)
+	pasts := make([]ForecastPast, len(flights))
+	var all sync.WaitGroup
+	for i, f := range flights {
+		all.Go(func() { pasts[i] = forecastInHindsight(l, f) })
+	}
+	all.Wait()
+	var sum ForecastPast
+	for _, past := range pasts {
+		sum.Inside += past.Inside
+		sum.Above += past.Above
+		sum.Below += past.Below
+		sum.Of += past.Of
+	}
+	return sum
+}
+
+// forecastInHindsight forecasts a flight from those before its day.
+func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
+	before := forecastBasisBefore(l, f)
+	if before.lack.Reason != "" {
+		return ForecastPast{}
+	}
+	model, err := newForecastModel(before.flights, f.Sequence, before.on)
+	if err != nil {
+		return ForecastPast{}
+	}
+	switch below := model.next().AtMost(cleanPercent(f)); {
+	case below < (1-ForecastConfidence)/2:
+		return ForecastPast{Below: 1, Of: 1}
+	case below > (1+ForecastConfidence)/2:
+		return ForecastPast{Above: 1, Of: 1}
+	default:
+		return ForecastPast{Inside: 1, Of: 1}
+	}
+}
+
+// cleanPercent is what a forecast of the figures speaks of: the percent of the
+// decided figures that were not zeroed, weighed by K.
+func cleanPercent(f *season.Flight) float64 {
+	var mean weightedMean
+	for _, figure := range decidedFigures(f) {
+		if !figure.zeroed {
+			mean.add(figure.percent, float64(figure.figure.K))
+		}
+	}
+	return mean.mean()
+}

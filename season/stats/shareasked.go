@@ -1,0 +1,159 @@
+package stats
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// ShareRow is something asked of a [ShareFit]: a sum of levels, parts and units.
+// Levels and Parts are coefficients, one each or nil for none.
+type ShareRow struct {
+	Levels, Parts []float64
+	Units         []UnitShare
+}
+
+// UnitShare is a unit's coefficient. A Unit of len(Z) or more was not in the
+// data: rows with the same number share one new effect ~ N(0, sa^2).
+type UnitShare struct {
+	Unit  int
+	Share float64
+}
+
+// shareLine is a row at one layer, the units taken out: constant + parts . b,
+// and beside it what is uncertain of levels and units given b.
+type shareLine struct {
+	constant float64
+	parts    []float64
+	levels   []float64
+	units    []float64 // by unit, the new ones behind
+}
+
+// Ask gives mean and covariance of rows over the grid,
+//
+//	r = tau^2 X cb + sa^2 ca;  mean = r'V^-1(z - M mu)
+//	cov = tau^2 cb cb' + sa^2 (ca ca' + the new ones) - r'P r
+//	m = sum w mean;  C = sum w (cov + mean mean') - m m'
+//
+// with the levels' own uncertainty where a row has levels. A row's coefficients
+// must fit the data, else ErrShape.
+func (f *ShareFit) Ask(rows []ShareRow) (means []float64, covariance *mat.SymDense, err error) {
+	n := len(rows)
+	if n == 0 {
+		return nil, nil, tooFew(0, 1)
+	}
+	units, err := f.checkRows(rows)
+	if err != nil {
+		return nil, nil, err
+	}
+	means, covariance = make([]float64, n), mat.NewSymDense(n, nil)
+	lines := make([]shareLine, n)
+	for at := range f.layers {
+		if f.layers[at].weight == 0 {
+			continue
+		}
+		for i, row := range rows {
+			lines[i] = f.lineAt(&f.layers[at], row, units)
+		}
+		f.layers[at].addMoments(lines, means, covariance)
+	}
+	for i := range n {
+		for j := i; j < n; j++ {
+			covariance.SetSym(i, j, covariance.At(i, j)-means[i]*means[j])
+		}
+	}
+	return means, covariance, nil
+}
+
+// checkRows gives the number of units that the rows know of.
+func (f *ShareFit) checkRows(rows []ShareRow) (int, error) {
+	units := len(f.data.Z)
+	for _, row := range rows {
+		if (row.Levels != nil && len(row.Levels) != len(f.Levels)) || (row.Parts != nil && len(row.Parts) != len(f.Parts)) {
+			return 0, fmt.Errorf("%w: a row of %d levels and %d parts", ErrShape, len(row.Levels), len(row.Parts))
+		}
+		if err := checkValues(row.Levels, row.Parts); err != nil {
+			return 0, err
+		}
+		for _, u := range row.Units {
+			if u.Unit < 0 || u.Unit > largestCount {
+				return 0, fmt.Errorf("%w: unit %d", ErrShape, u.Unit)
+			}
+			if err := checkValues([]float64{u.Share}); err != nil {
+				return 0, err
+			}
+			units = max(units, u.Unit+1)
+		}
+	}
+	return units, nil
+}
+
+// lineAt takes the units out of a row: given levels and parts, a unit's effect is
+// keep (z - mu - X b), with variance sa^2 (1 - keep).
+func (f *ShareFit) lineAt(l *shareLayer, row ShareRow, units int) shareLine {
+	parts := f.data.parts()
+	line := shareLine{parts: make([]float64, parts), levels: make([]float64, len(l.levels)), units: make([]float64, units)}
+	copy(line.parts, row.Parts)
+	copy(line.levels, row.Levels)
+	for _, u := range row.Units {
+		line.units[u.Unit] += u.Share
+		if u.Unit < len(f.data.Z) {
+			drawn := u.Share * l.keep[u.Unit]
+			line.constant += drawn * f.data.Z[u.Unit]
+			line.levels[f.data.Level[u.Unit]] -= drawn
+			addScaled(line.parts, f.data.Shares[u.Unit], -drawn)
+		}
+	}
+	for at, share := range line.levels {
+		if share != 0 {
+			line.constant += share * l.levelSums[at] / l.levels[at]
+			addScaled(line.parts, l.levelParts[at*parts:(at+1)*parts], -share/l.levels[at])
+		}
+	}
+	return line
+}
+
+// loose is the covariance of two lines that no part takes away.
+func (l *shareLayer) loose(a, b shareLine) float64 {
+	sum := 0.0
+	for at, weight := range l.levels {
+		sum += a.levels[at] * b.levels[at] / weight
+	}
+	own := 0.0
+	for i, share := range a.units {
+		if i < len(l.keep) {
+			own += share * b.units[i] * (1 - l.keep[i])
+		} else {
+			own += share * b.units[i]
+		}
+	}
+	return sum + l.unit*l.unit*own
+}
+
+// addMoments adds the layer's first and second moments of the lines.
+func (l *shareLayer) addMoments(lines []shareLine, means []float64, second *mat.SymDense) {
+	size := len(l.first)
+	first, turned := make([]float64, len(lines)), make([]float64, size)
+	for i, line := range lines {
+		first[i] = dot(line.parts, l.first)
+		means[i] += l.weight*line.constant + first[i]
+	}
+	for i, a := range lines {
+		for j := range size {
+			turned[j] = dot(l.second[j*size:(j+1)*size], a.parts)
+		}
+		for j := i; j < len(lines); j++ {
+			b := lines[j]
+			sum := l.weight*(l.loose(a, b)+a.constant*b.constant) + a.constant*first[j] + b.constant*first[i] + dot(turned, b.parts)
+			second.SetSym(i, j, second.At(i, j)+sum)
+		}
+	}
+}
+
+func dot(a, b []float64) float64 {
+	sum := 0.0
+	for i, x := range a {
+		sum += x * b[i]
+	}
+	return sum
+}

@@ -1,0 +1,358 @@
+package stats
+
+import (
+	"math"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
+	"pgregory.net/rapid"
+)
+
+// eightFigures are invented; the numbers that come of them were computed by two
+// independent programs, in Python by V^-1 and in R by the mixed model's equations,
+// which agree as printed.
+func eightFigures() ShareData {
+	return ShareData{
+		Z:     []float64{-3.2, -5, 2.1, 1.5, 3.4, .6, -.4, 1.2},
+		Times: []float64{6, 6, 6, 6, 4, 4, 4, 1},
+		Shares: [][]float64{
+			{.6, .4, 0, 0}, {1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, .7, .3},
+			{0, 0, 1, 0}, {0, 0, 0, 1}, {0, .5, 0, .5}, {.5, 0, .5, 0},
+		},
+		Variance: 90, DF: 29, Step: 1,
+	}
+}
+
+func TestShareModelReference(t *testing.T) {
+	f, err := FitShares(eightFigures())
+	require.NoError(t, err)
+	checks := []check{
+		{"tau", 3.0449013099, f.Tau, 1e-10}, {"sa", 1.9726236891, f.Unit, 1e-10}, {"mu", -.2394526833, f.Levels[0], 1e-10},
+	}
+	checks = append(checks, gapChecks(t, f,
+		[]float64{-2.1950303181, .5674258181, 1.4141075988, .2134969011},
+		[]float64{.7581214721, .4276890971, .3219505525, .4688087349},
+		[]float64{2.4558396413, .7109336356, .4284048368, .9044228117})...)
+	means := []float64{-1.2977533076, -2.3569820135, .8378397729, 1.0017876562, 1.4980758000, .2681556518, .2212289979, -.1994451634}
+	below := []float64{.6795914384, .7727131672, .3952945597, .3595048391, .3234489764, .4650246719, .4661552933, .5306862425}
+	for i := range means {
+		unit, err := f.OfUnit(i)
+		require.NoError(t, err)
+		checks = append(checks, check{"f", means[i], unit.Mean(), 1e-10}, check{"P(f<0)", below[i], unit.Below(0), 1e-10})
+	}
+	runChecks(t, checks)
+}
+
+// Source: as eightFigures; the branch for fewer than five degrees of freedom.
+func TestShareModelReferenceWithoutVariance(t *testing.T) {
+	data := eightFigures()
+	data.DF = 4
+	f, err := FitShares(data)
+	require.NoError(t, err)
+	assert.False(t, f.Pooled)
+	checks := []check{{"tau", 3.8119205661, f.Tau, 1e-10}, {"sa", 2.1918943891, f.Unit, 1e-10}}
+	checks = append(checks, gapChecks(t, f,
+		[]float64{-4.4642380455, 1.0432577525, 3.4320796991, -.0110994061},
+		[]float64{.9514055606, .2702928300, .0653561632, .5029889997},
+		[]float64{4.5057397648, .3084439670, .0600626117, .6860670597})...)
+	runChecks(t, checks)
+}
+
+func gapChecks(t *testing.T, f *ShareFit, means, below, short []float64) []check {
+	t.Helper()
+	var checks []check
+	for g := range means {
+		gap, err := f.Gap(g)
+		require.NoError(t, err)
+		checks = append(checks, check{"gap", means[g], gap.Mean(), 1e-10}, check{"P(weak)", below[g], gap.Below(0), 1e-10},
+			check{"E[max(0,-gap)]", short[g], gap.Shortfall(), 1e-10})
+	}
+	return checks
+}
+
+// threeSequences are six invented flights of two sequences and a third one not
+// flown: parts p q r s t, the last of which no flight has; three judges.
+func threeSequences() (cells []ShareCell, asked [][]ShareCell) {
+	p, q, r, s, u := 0, 1, 2, 3, 4
+	sequences := [][][2][2]float64{}
+	add := func(figures ...[]int) {
+		var list [][2][2]float64
+		for _, f := range figures {
+			pair := [2][2]float64{{float64(f[0]), float64(f[1])}}
+			if len(f) > 2 {
+				pair[1] = [2]float64{float64(f[2]), float64(f[3])}
+			}
+			list = append(list, pair)
+		}
+		sequences = append(sequences, list)
+	}
+	add([]int{p, 14}, []int{p, 10, q, 6}, []int{q, 18}, []int{r, 12, s, 8}, []int{r, 15}, []int{s, 20}, []int{p, 9, r, 11}, []int{q, 8, s, 12})
+	add([]int{p, 16}, []int{q, 12, r, 4}, []int{r, 20}, []int{s, 10}, []int{s, 14, p, 6}, []int{q, 15}, []int{p, 8, s, 8}, []int{r, 9, q, 11})
+	add([]int{p, 12, q, 8}, []int{q, 16}, []int{r, 14, p, 6}, []int{s, 18}, []int{u, 15}, []int{u, 10, r, 10}, []int{s, 9, q, 9}, []int{p, 13})
+	zero := math.NaN()
+	flights := []struct {
+		sequence int
+		marks    []float64
+	}{
+		{0, []float64{6.5, 7, 8, 6, 6.5, 5.5, 7, 6.5}},
+		{0, []float64{7, 7.5, 7.5, 6.5, 5.5, 6, 6.5, 7}},
+		{0, []float64{6.5, 7, 8.5, 6, zero, 6, 7, 6}},
+		{1, []float64{8, 7.5, 6.5, 6.5, 7, 8, 7.5, 7.5}},
+		{1, []float64{8.5, 8, 6, 7, 6, 8, 7, 8}},
+		{1, []float64{8, 8.5, 7, 6.5, 7.5, 8, 8, 7.5}},
+	}
+	cell := func(sequence, figure int) ShareCell {
+		c := ShareCell{Unit: 8*sequence + figure, Shares: make([]float64, 5)}
+		for _, part := range sequences[sequence][figure] {
+			c.Weight += part[1]
+		}
+		for _, part := range sequences[sequence][figure] {
+			c.Shares[int(part[0])] += part[1] / c.Weight
+		}
+		return c
+	}
+	for i, flight := range flights {
+		for figure, mark := range flight.marks {
+			if c := cell(flight.sequence, figure); !math.IsNaN(mark) {
+				c.Group, c.Value = i, 10-mark
+				cells = append(cells, c)
+			}
+		}
+	}
+	for sequence := range sequences {
+		var list []ShareCell
+		for figure := range sequences[sequence] {
+			list = append(list, cell(sequence, figure))
+		}
+		asked = append(asked, list)
+	}
+	return cells, asked
+}
+
+// rowOf is the row of a whole sequence: shares of K.
+func rowOf(cells []ShareCell) ShareRow {
+	row, k := ShareRow{Parts: make([]float64, len(cells[0].Shares))}, 0.0
+	for _, c := range cells {
+		k += c.Weight
+	}
+	for _, c := range cells {
+		addScaled(row.Parts, c.Shares, c.Weight/k)
+		row.Units = append(row.Units, UnitShare{c.Unit, c.Weight / k})
+	}
+	return row
+}
+
+// Computed by two independent programs, in Python by V^-1 and in R by the mixed
+// model's equations, which agree in ten decimals.
+func TestShareModelOfSequencesReference(t *testing.T) {
+	cells, asked := threeSequences()
+	pool, err := PoolShares(cells, 5, true)
+	require.NoError(t, err)
+	runChecks(t, []check{{"sigma^2", .1616094012, pool.Variance, 1e-10}, {"df", 31, float64(pool.DF), 0}})
+	data := pool.ShareData
+	data.Step = 0.1
+	for i := range data.Z {
+		data.Level = append(data.Level, i/8)
+	}
+	f, err := FitShares(data)
+	require.NoError(t, err)
+	checks := []check{{"tau", .7402490910, f.Tau, 1e-10}, {"sa", .1886413986, f.Unit, 1e-10}}
+	for g, b := range []float64{-.4070687208, -.8754995754, .5723625338, .7102057624, 0} {
+		checks = append(checks, check{"b", b, f.Parts[g], 1e-10})
+	}
+	rows := append([]ShareRow{rowOf(asked[2]), rowOf(asked[1])}, pool.Rows...)
+	means, covariance, err := f.Ask(rows)
+	require.NoError(t, err)
+	for i, want := range []float64{-.0614168567, -.0251052980, .0548849742, .0548849742, -.0102152194, -.0251052980, -.0251052980, -.0251052980} {
+		checks = append(checks, check{"T and F", want, means[i], 1e-10})
+	}
+	runChecks(t, checks)
+	assert.InDelta(t, 0, covariance.At(1, 1)-covariance.At(1, 5), 1e-12, "a sequence that was flown is asked as it was flown")
+}
+
+// The dense form is the definition: V inverted at every point of the grid.
+func TestShareModelEqualsDenseForm(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		d, rows := drawShares(rt)
+		f, err := FitShares(d)
+		require.NoError(rt, err)
+		means, covariance, err := f.Ask(rows)
+		require.NoError(rt, err)
+		want := denseShares(d, rows)
+		assert.InDelta(rt, want.tau, f.Tau, 1e-7)
+		assert.InDelta(rt, want.unit, f.Unit, 1e-7)
+		for i := range rows {
+			assert.InDelta(rt, want.means[i], means[i], 1e-6)
+			for j := range rows {
+				assert.InDelta(rt, want.covariance.At(i, j), covariance.At(i, j), 1e-5)
+			}
+			one, err := f.Of(rows[i])
+			require.NoError(rt, err)
+			assert.InDelta(rt, means[i], one.Mean(), 1e-9)
+			assert.InDelta(rt, want.below[i], one.Below(0), 1e-7)
+		}
+	})
+}
+
+func drawShares(rt *rapid.T) (ShareData, []ShareRow) {
+	units, parts := rapid.IntRange(3, 9).Draw(rt, "units"), rapid.IntRange(1, 4).Draw(rt, "parts")
+	d := ShareData{Variance: rapid.Float64Range(0, 100).Draw(rt, "variance"), DF: rapid.IntRange(0, 20).Draw(rt, "df"), Step: 1}
+	for i := range units {
+		d.Z = append(d.Z, rapid.Float64Range(-15, 15).Draw(rt, "z"))
+		d.Times = append(d.Times, float64(rapid.IntRange(1, 12).Draw(rt, "times")))
+		d.Shares = append(d.Shares, rapid.SliceOfN(rapid.Float64Range(-1, 1), parts, parts).Draw(rt, "shares"))
+		d.Level = append(d.Level, i%2)
+	}
+	var rows []ShareRow
+	for range 3 {
+		row := ShareRow{Parts: rapid.SliceOfN(rapid.Float64Range(-1, 1), parts, parts).Draw(rt, "asked parts")}
+		for range 2 {
+			row.Units = append(row.Units, UnitShare{rapid.IntRange(0, units+1).Draw(rt, "asked unit"), rapid.Float64Range(-1, 1).Draw(rt, "share")})
+		}
+		rows = append(rows, row)
+	}
+	return d, rows
+}
+
+type denseAnswer struct {
+	tau, unit    float64
+	means, below []float64
+	covariance   *mat.Dense
+}
+
+// denseShares is the model as it is written down.
+func denseShares(d ShareData, rows []ShareRow) denseAnswer {
+	steps := shareSteps
+	if d.DF < 5 {
+		d.Variance, steps = 0, 2*shareSteps
+	}
+	var logs []float64
+	var points []densePoint
+	for i := range steps {
+		for j := range shareSteps {
+			tau, unit := (float64(j)+.5)*d.Step, (float64(i)+.5)*d.Step
+			p := denseAt(d, rows, tau, unit)
+			p.log -= tau * tau / 72
+			if d.DF >= 5 {
+				p.log -= unit * unit / 72
+			}
+			logs, points = append(logs, p.log), append(points, p)
+		}
+	}
+	most, total := mat.Max(mat.NewVecDense(len(logs), logs)), 0.0
+	for i := range points {
+		points[i].log = math.Exp(points[i].log - most)
+		total += points[i].log
+	}
+	n := len(rows)
+	out := denseAnswer{means: make([]float64, n), below: make([]float64, n), covariance: mat.NewDense(n, n, nil)}
+	for _, p := range points {
+		w := p.log / total
+		out.tau, out.unit = out.tau+w*p.tau, out.unit+w*p.unit
+		for i := range n {
+			out.means[i] += w * p.means[i]
+			out.below[i] += w * normalBelow(-p.means[i], math.Sqrt(max(0, p.covariance.At(i, i))))
+			for j := range n {
+				out.covariance.Set(i, j, out.covariance.At(i, j)+w*(p.covariance.At(i, j)+p.means[i]*p.means[j]))
+			}
+		}
+	}
+	for i := range n {
+		for j := range n {
+			out.covariance.Set(i, j, out.covariance.At(i, j)-out.means[i]*out.means[j])
+		}
+	}
+	return out
+}
+
+type densePoint struct {
+	log, tau, unit float64
+	means          []float64
+	covariance     *mat.Dense
+}
+
+func denseAt(d ShareData, rows []ShareRow, tau, unit float64) densePoint {
+	n, levels := len(d.Z), 2
+	v, m := mat.NewDense(n, n, nil), mat.NewDense(n, levels, nil)
+	for i := range n {
+		m.Set(i, d.Level[i], 1)
+		for j := range n {
+			v.Set(i, j, tau*tau*dot(d.Shares[i], d.Shares[j]))
+		}
+		v.Set(i, i, v.At(i, i)+unit*unit+d.Variance/d.Times[i])
+	}
+	var inverse, vm, middle, middleInverse, mu, levelled, taken, p mat.Dense
+	must(inverse.Inverse(v))
+	vm.Mul(&inverse, m)
+	middle.Mul(m.T(), &vm)
+	must(middleInverse.Inverse(&middle))
+	z := mat.NewVecDense(n, d.Z)
+	var sums mat.VecDense
+	sums.MulVec(vm.T(), z)
+	mu.Mul(&middleInverse, &sums)
+	var rest, solved mat.VecDense
+	rest.MulVec(m, mu.ColView(0))
+	rest.SubVec(z, &rest)
+	solved.MulVec(&inverse, &rest)
+	levelled.Mul(&vm, &middleInverse)
+	taken.Mul(&levelled, vm.T())
+	p.Sub(&inverse, &taken)
+	logV, _ := mat.LogDet(v)
+	logM, _ := mat.LogDet(&middle)
+	point := densePoint{-.5 * (logV + logM + mat.Dot(&rest, &solved)), tau, unit, nil, mat.NewDense(len(rows), len(rows), nil)}
+	point.ask(d, rows, &solved, &p)
+	return point
+}
+
+// ask is r'V^-1(z - M mu), and tau^2 cb cb' + sa^2 (ca ca' + the new ones) - r'P r.
+func (o *densePoint) ask(d ShareData, rows []ShareRow, solved *mat.VecDense, p *mat.Dense) {
+	n := len(d.Z)
+	units := make([][]float64, len(rows))
+	var r []*mat.VecDense
+	for i, row := range rows {
+		units[i] = make([]float64, n+2)
+		for _, u := range row.Units {
+			units[i][u.Unit] += u.Share
+		}
+		v := mat.NewVecDense(n, nil)
+		for s := range n {
+			v.SetVec(s, o.tau*o.tau*dot(d.Shares[s], row.Parts)+o.unit*o.unit*units[i][s])
+		}
+		r = append(r, v)
+		o.means = append(o.means, mat.Dot(v, solved))
+	}
+	for i := range rows {
+		for j := range rows {
+			prior := o.tau*o.tau*dot(rows[i].Parts, rows[j].Parts) + o.unit*o.unit*dot(units[i], units[j])
+			o.covariance.Set(i, j, prior-mat.Inner(r[i], p, r[j]))
+		}
+	}
+}
+
+func must(err error) {
+	if err != nil {
+		panic(err)
+	}
+}
+
+// A season: 60 distinct figures of 10 families; and the 2,000 figures of an ample one.
+func BenchmarkFitShares(b *testing.B) {
+	for _, size := range []int{60, 2000} {
+		d := ShareData{Variance: 60, DF: 100, Step: 1}
+		for i := range size {
+			shares := make([]float64, 10)
+			shares[i%10], shares[(i*7+3)%10] = .6, .4
+			d.Z, d.Times, d.Shares = append(d.Z, float64(i%17)-8), append(d.Times, float64(1+i%9)), append(d.Shares, shares)
+		}
+		b.Run(strconv.Itoa(size), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := FitShares(d); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
