@@ -127,7 +127,7 @@ func Boxbook() Program {
 			return
 		},
 		Forecast: func(l *season.Ledger, s *season.Sequence) (a Forecast) {
-			read(answers.ForecastOf(l, l.Pilots[0], s), &a)
+			read(answers.ForecastOf(l, l.Pilots[0], s, nil), &a)
 			return
 		},
 		Families: func(l *season.Ledger) (a Families) {

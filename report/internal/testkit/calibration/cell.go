@@ -14,8 +14,9 @@ import (
 type Limit struct {
 	What        string
 	Least, Most float64
-	// Ratio says that it is a ratio of widths and no share of seasons.
-	Ratio bool
+	// Ratio says that it is a ratio of widths, Part that it is a part of a whole that
+	// differs by season: neither is a share of seasons.
+	Ratio, Part bool
 }
 
 func atMost(what string, most float64) Limit   { return Limit{What: what, Most: most} }
@@ -30,8 +31,7 @@ type Cell struct {
 	Group, Name string
 	// Heavy cells take fewer seasons in the long form.
 	Heavy bool
-	// Light cells are few and quick: they are part of every test run; Short ones of
-	// the short form.
+	// One makes one season, asks, and counts.
 	One    func(r *rand.Rand, p Program, t Tally)
 	Limits []Limit
 }
@@ -95,7 +95,7 @@ func (c Cell) Judge(t Tally, errors float64) []Finding {
 
 // slack is one standard error at an end of the limit.
 func (f Finding) slack(end float64) float64 {
-	if f.Limit.Ratio {
+	if f.Limit.Ratio || f.Limit.Part {
 		return f.Count.Error()
 	}
 	return math.Sqrt(max(0, end*(1-end)) / float64(f.Count.Of))

@@ -2,6 +2,7 @@ package calibration
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strconv"
@@ -20,6 +21,9 @@ const (
 	riserFound    = "the rising family found"
 )
 
+// nothing is what sums of floats may differ by.
+const nothing = 1e-9
+
 // noFamilyDiffers is a cell in which figures differ and no family does.
 func noFamilyDiffers(s Sheets) Cell {
 	s.Families = 0
@@ -31,13 +35,14 @@ func noFamilyDiffers(s Sheets) Cell {
 			a := p.Families(sheaf.Book())
 			t.Saw(someWeaker, slices.ContainsFunc(a.Groups, func(g Family) bool { return g.Weak }))
 			t.Saw(wronglyNamed, slices.ContainsFunc(a.Groups, func(g Family) bool {
-				return g.WeakFigure != "" && sheaf.named(r, g.WeakFigure) >= 0
+				return g.WeakFigure != "" && sheaf.named(r, g.WeakFigure) >= -nothing
 			}))
 		},
 	}
 }
 
-// named is the true strength of a figure that is named as SEQUENCE/NUMBER.
+// named is the true strength of a figure that is named as SEQUENCE/NUMBER, about the
+// means of the flights that had it: in these only it can be seen.
 func (s *Sheaf) named(r *rand.Rand, name string) float64 {
 	handle, number, _ := strings.Cut(name, "/")
 	i, err := strconv.Atoi(number)
@@ -45,7 +50,12 @@ func (s *Sheaf) named(r *rand.Rand, name string) float64 {
 	if err != nil || at < 0 || i < 1 || i > len(s.Sequences[at].Figures) {
 		panic("no such figure: " + name)
 	}
-	return s.Figure(r, s.Sequences[at], i-1)
+	q := s.Sequences[at]
+	mean := 0.0
+	for j, f := range q.Figures {
+		mean += s.Figure(r, q, j) * float64(f.K) / float64(q.K())
+	}
+	return s.Figure(r, q, i-1) - mean
 }
 
 // aGradeLower is a cell in which one family of so many distinct figures is a grade
@@ -72,22 +82,24 @@ func aGradeLower(figures int, figureSD, found, named float64) Cell {
 	return c
 }
 
-// drawWith draws a known in which a family stands in so many figures alone or as
-// the larger part, and says which family.
+// drawWith draws a known of eleven figures in which a family stands in so many, by
+// turns alone and with a roll, and in no other; it says which family.
 func (s Sheets) drawWith(r *rand.Rand, figures int) (*season.Sequence, string) {
+	family := pick(r, []string{"7", "8"})
+	others := slices.DeleteFunc(slices.Clone(s.own()), func(g string) bool { return g == family })
 	for {
-		q := s.Draw(r, "known-1", season.Known)
-		for _, i := range r.Perm(len(s.own())) {
-			family, large := s.own()[i], 0
-			for _, f := range q.Figures {
-				if shares(f)[family] >= 0.5 {
-					large++
-				}
-			}
-			if large == figures && distinct(q, family) == figures {
-				return q, family
-			}
+		q := draw(r, "known-1", season.Known, 11-figures, others[:min(len(others), 11-figures)], others)
+		if distinct(q, family) > 0 {
+			continue
 		}
+		for i := range figures {
+			f := figureOf(bases[family][(i+r.IntN(2))%len(bases[family])])
+			if i%2 == 1 {
+				f = figureOf(pick(r, bases[family][1:]), pick(r, rolls[pick(r, []string{"9.1", "hesitation"})]))
+			}
+			q.Figures = append(q.Figures, f)
+		}
+		return q, family
 	}
 }
 
@@ -114,20 +126,21 @@ func familyCells() []Cell {
 }
 
 // familyTrend is a cell of all thirteen families.
-func familyTrend(s Sheets, rise float64, limit Limit) Cell {
+func familyTrend(s Sheets, rises bool, limit Limit) Cell {
 	s.Own, s.PerSequence = allFamilies, 13
 	name := fmt.Sprintf("%s, %s, a contest adds %.1f", s.Structure, s.Programmes, s.ContestFamily)
-	if rise > 0 {
-		name += fmt.Sprintf(", one rises by %.1f", rise)
+	if rises {
+		name += ", one rises by 3 SD"
 	}
 	return Cell{
 		Group: "families' trend", Name: name, Limits: []Limit{limit},
 		One: func(r *rand.Rand, p Program, t Tally) {
-			riser := ""
-			if rise > 0 {
+			known, riser, rise := s.Draw(r, "known-1", season.Known), "", 0.0
+			if rises {
 				riser = pick(r, allFamilies)
+				rise = 3 * s.againstRestSD(known, riser)
 			}
-			sheaf := s.Fly(r, s.NewPilot(r), nil, func(so *Sheaf, i int) map[string]float64 {
+			sheaf := s.Fly(r, s.NewPilot(r), known, func(so *Sheaf, i int) map[string]float64 {
 				return map[string]float64{riser: rise * so.At[so.Slots[i].Contest]}
 			})
 			a := p.Families(sheaf.Book())
@@ -150,7 +163,7 @@ func familyTrendCells() []Cell {
 					if perContest == 1 {
 						s.ContestShare = 0
 					}
-					list = append(list, familyTrend(s, 0, atMost(trendOfFamily, 0.09)))
+					list = append(list, familyTrend(s, false, atMost(trendOfFamily, 0.09)))
 				}
 			}
 		}
@@ -160,12 +173,24 @@ func familyTrendCells() []Cell {
 		found               float64
 	}{{12, 2, 0.30}, {20, 2, 0.65}, {20, 3, 0.65}} {
 		s := ordinary(c.flights, c.perContest, 0.3, Steady)
-		list = append(list, familyTrend(s, riseOfThree, atLeast(riserFound, c.found)))
+		list = append(list, familyTrend(s, true, atLeast(riserFound, c.found)))
 	}
 	return list
 }
 
-// riseOfThree is three standard deviations, over flights, of a family's grade
-// less the rest's, in grades: of one figure of the half dozen errors that ordinary
-// sheets have.
-const riseOfThree = 1.75
+// againstRestSD is the standard deviation, over flights, of a family's mean grade
+// less the rest's, as a change of the family's own strength: a figure that it shares
+// shows only its part.
+func (s Sheets) againstRestSD(q *season.Sequence, family string) float64 {
+	k, restK, squares, restSquares, shown := 0.0, 0.0, 0.0, 0.0, 0.0
+	for _, f := range q.Figures {
+		share := shares(f)[family]
+		own := share * float64(f.K)
+		if own == 0 {
+			restK, restSquares = restK+float64(f.K), restSquares+float64(f.K*f.K)
+		}
+		k, squares, shown = k+own, squares+own*own, shown+own*share
+	}
+	variance := (&Sheaf{made: s}).errorVariance() * (squares/(k*k) + restSquares/(restK*restK))
+	return math.Sqrt(variance) / (shown / k)
+}

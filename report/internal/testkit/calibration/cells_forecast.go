@@ -16,7 +16,7 @@ const (
 
 // knownWidthOf is in how many seasons of a cell the width with known variances is
 // worked out: one in so many.
-const knownWidthOf = 8
+const knownWidthOf = 4
 
 // forecastCell asks for a sequence not flown, or the one that was flown first.
 type forecastCell struct {
@@ -62,7 +62,7 @@ func (f forecastCell) limits() []Limit {
 	}
 	limits = append(limits, within(percentHeld, 0.77, 0.87))
 	switch {
-	case f.Flown && f.Figures >= 0.8:
+	case f.Flown:
 		return append(limits, ratio(percentWidth, 1.32))
 	case f.Flights < 12:
 		return append(limits, ratio(percentWidth, 1.25))

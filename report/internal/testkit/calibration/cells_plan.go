@@ -61,7 +61,7 @@ func planCell(s Sheets) Cell {
 	name := fmt.Sprintf("%s, %s, %s, families %.1f, figures %.1f", s.Structure, s.Programmes, s.Path.Name, s.Families, s.Figures)
 	return Cell{
 		Group: "plan", Name: name,
-		Limits: []Limit{atLeast(bestFirst, 0.40), atLeast(bestAmong, 0.74), {What: gainCaught, Least: 0.75, Most: 1}},
+		Limits: []Limit{atLeast(bestFirst, 0.40), atLeast(bestAmong, 0.74), {What: gainCaught, Least: 0.75, Most: 1, Part: true}},
 		One: func(r *rand.Rand, p Program, t Tally) {
 			sheaf := s.Make(r)
 			gains := trueGains(sheaf.Pilot, sheaf.planned())
@@ -73,7 +73,7 @@ func planCell(s Sheets) Cell {
 			items = items[:min(planItems, len(items))]
 			t.Saw(bestFirst, len(items) > 0 && items[0] == best[0])
 			t.Saw(bestAmong, slices.Contains(items, best[0]))
-			t.Measured(gainCaught, sumOf(gains, items)/sumOf(gains, best[:min(planItems, len(best))]))
+			t.Part(gainCaught, sumOf(gains, items), sumOf(gains, best[:min(planItems, len(best))]))
 		},
 	}
 }

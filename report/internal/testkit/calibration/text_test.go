@@ -59,7 +59,7 @@ func everyAnswer(t *testing.T, l *season.Ledger) string {
 		answers.ReadyOf(l, l.Pilots[0], withThreshold(l, 61.234), nil, ""),
 	}
 	for _, s := range l.Sequences[max(0, len(l.Sequences)-1):] {
-		list = append(list, answers.ForecastOf(l, l.Pilots[0], s))
+		list = append(list, answers.ForecastOf(l, l.Pilots[0], s, nil))
 	}
 	text, err := json.Marshal(list)
 	require.NoError(t, err)
