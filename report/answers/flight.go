@@ -181,7 +181,7 @@ type Penalty struct {
 	Remark   string        `json:"remark,omitempty"`
 }
 
-// Range is the points of an undecided flight at both ends.
+// Range is a number at both ends: an undecided flight's points, a percent to come.
 type Range struct {
 	Low  report.Number `json:"low"`
 	High report.Number `json:"high"`

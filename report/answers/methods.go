@@ -22,6 +22,10 @@ type Methods struct {
 	FlagChance      report.Number `json:"flagChance"`
 	ShareConfidence report.Number `json:"shareConfidence"`
 	ForecastDays    int           `json:"forecastDays"`
+	// ForecastConfidence is that of a forecast's ranges, OneSided how many misses on
+	// one side alone say that forecasts lean.
+	ForecastConfidence report.Number `json:"forecastConfidence"`
+	OneSided           int           `json:"oneSided"`
 }
 
 // MethodsOf are the house's.
@@ -33,5 +37,6 @@ func MethodsOf() Methods {
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
+		ForecastConfidence: report.Float(analysis.ForecastConfidence), OneSided: analysis.OneSidedMisses,
 	}
 }

@@ -1,6 +1,8 @@
 package answers
 
 import (
+	"encoding/json"
+
 	"boxbook/report"
 	"boxbook/scoring"
 	"boxbook/season"
@@ -36,15 +38,35 @@ type Floor struct {
 // set that, what would change it. The last three are words; the settings, the
 // numbers and the reasons are what they are made of.
 type Gate struct {
-	Gate          string                 `json:"gate"`
-	State         code.GateState         `json:"state"`
-	Evidence      string                 `json:"evidence"`
-	Asked         string                 `json:"asked"`
-	Needs         string                 `json:"needs,omitempty"`
-	Settings      []Setting              `json:"settings"`
-	Numbers       map[code.Fact][]Number `json:"numbers"`
-	Reasons       []code.Reason          `json:"reasons"`
-	SpeaksAgainst bool                   `json:"speaksAgainst"`
+	Gate          string         `json:"gate"`
+	State         code.GateState `json:"state"`
+	Evidence      string         `json:"evidence"`
+	Asked         string         `json:"asked"`
+	Needs         string         `json:"needs,omitempty"`
+	Settings      []Setting      `json:"settings"`
+	Numbers       GateNumbers    `json:"numbers"`
+	Reasons       []code.Reason  `json:"reasons"`
+	SpeaksAgainst bool           `json:"speaksAgainst"`
+}
+
+// GateNumbers are what a gate rests on, by kind. In JSON a kind that a gate has
+// once, by its meaning, stands as it is: a number, or a range.
+type GateNumbers map[code.Fact][]Number
+
+// MarshalJSON writes what stands for itself without a list around it.
+func (n GateNumbers) MarshalJSON() ([]byte, error) {
+	out := make(map[code.Fact]any, len(n))
+	for what, list := range n {
+		switch what {
+		case code.Next, code.Sure:
+			out[what] = list[0].Number
+		case code.Share, code.LevelNow:
+			out[what] = list[0]
+		default:
+			out[what] = list
+		}
+	}
+	return json.Marshal(out)
 }
 
 // Setting is a key of the policy that a gate goes by: its numbers, also as they
@@ -95,7 +117,7 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 }
 
 func gateOf(g analysis.Gate) Gate {
-	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: map[code.Fact][]Number{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
+	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: GateNumbers{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
 	for _, s := range g.Settings {
 		d.Settings = append(d.Settings, settingOf(s))
 	}

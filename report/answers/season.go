@@ -18,6 +18,9 @@ type Season struct {
 	Trends   []CategoryTrend `json:"trends,omitempty"`
 	Moves    []Move          `json:"moves,omitempty"`
 	Contests []Contest       `json:"contests"`
+	// Level is where the pilot stands now; for a season that is over, on its last
+	// day. It rests on more than the flights above.
+	Level Level `json:"level"`
 	// Best and Worst are flights, by percent of the record; absent where no flight
 	// has one.
 	Best  string `json:"best,omitempty"`
@@ -146,6 +149,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
 	d.addTrends(flown)
+	d.Level = seasonLevel(l, s)
 	d.Ahead, d.Expires = aheadOf(l, s)
 	for _, c := range flown.Contests {
 		d.Contests = append(d.Contests, contestOf(c))

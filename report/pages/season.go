@@ -2,6 +2,7 @@ package pages
 
 import (
 	"slices"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -12,8 +13,8 @@ import (
 // Season is the page of a pilot's season.
 func Season(d answers.Season) report.Document {
 	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d}
-	if len(d.Trends) > 0 {
-		doc.Sections = append(doc.Sections, verdictSection(d))
+	if section := verdictSection(d); len(section.Blocks) > 0 {
+		doc.Sections = append(doc.Sections, section)
 	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
@@ -43,8 +44,8 @@ func aheadSection(d answers.Season) report.Section {
 	return section
 }
 
-// verdictSection is each category's trend in a sentence, and what must be known
-// beside it.
+// verdictSection is each category's trend in a sentence, where the pilot stands
+// now, and what must be known beside it.
 func verdictSection(d answers.Season) report.Section {
 	section, notes := report.Section{}, &report.Notes{}
 	for _, t := range d.Trends {
@@ -53,6 +54,9 @@ func verdictSection(d answers.Season) report.Section {
 		for _, note := range words.TrendNotes(t.Trend, d.Limits.TrendLimits) {
 			tables.AddNote(notes, "%s%s", whose, note)
 		}
+	}
+	if said := words.LevelSentences(d.Level); len(said) > 0 {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: strings.Join(said, " ")})
 	}
 	if len(notes.Items) > 0 {
 		section.Blocks = append(section.Blocks, notes)

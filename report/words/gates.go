@@ -215,12 +215,11 @@ func rounded(text string) float64 {
 	return value
 }
 
-// between says where a share lies, beside the one asked for; both ends may read
-// alike.
-func between(low, high report.Number, want float64) string {
+// shares writes the ends of a share, each on its side of the one asked for.
+func shares(low, high report.Number, want float64) string {
 	a, b := shareBeside(low.Float64(), want), shareBeside(high.Float64(), want)
 	if a == b {
-		return "is about " + a
+		return "about " + a
 	}
-	return "lies between " + a + " and " + b
+	return "between " + a + " and " + b
 }

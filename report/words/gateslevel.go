@@ -2,13 +2,12 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/season/analysis/code"
 )
 
-// sayLevel says how many results reached the mark, and how the share of flights
-// that would lies to the one asked for.
+// sayLevel says how many results reached the mark, what share of flights would at
+// the present level, and how sure it is that this is the one asked for.
 func sayLevel(g gateFacts) gateSaid {
 	_, typed := g.set("threshold", 0)
 	want, _ := g.set("share", 0)
@@ -20,71 +19,96 @@ func sayLevel(g gateFacts) gateSaid {
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))
 	}
-	span := g.fact(code.LongRun)
-	if !span.Low.Known() {
-		return sayNoLevel(g, said)
+	there := g.atTheCategoryAsked(mark, want)
+	if span := g.fact(code.Share); span.Low.Known() {
+		said.evidence += "; " + g.levelNow() + ": " + g.shareNow(mark, want)
+	} else {
+		said.evidence += "; " + g.noLevel()
 	}
-	lies := between(span.Low, span.High, want)
-	evidence, against := g.nextFlight(mark, "the long-run share "+lies)
-	said.evidence += "; " + evidence
-	said.against = against
-	if g.State != code.Met {
-		long := fmt.Sprintf("the long-run share of flights at %s or more %s, and %s is asked", mark, lies, percentWords(want))
-		said.against = strings.TrimSuffix(long+"; "+against, "; ")
+	if there != "" {
+		said.evidence += "; " + there
 	}
-	switch g.State {
-	case code.NotMet:
-		said.needs = fmt.Sprintf("a mean that leaves %s behind: the share above it is below %s", mark, percentWords(want))
-	case code.CannotTell:
-		said.needs = fmt.Sprintf("a long-run share surely above %s: more flights, or a mean further above %s", percentWords(want), mark)
+	said.needs = g.levelNeeds(mark, want)
+	if g.because(code.AskedNotMet) {
+		said.against = there
 	}
 	return said
 }
 
-// sayNoLevel says why no share can be told.
-func sayNoLevel(g gateFacts, said gateSaid) gateSaid {
+// levelNow is the level with its range, and what qualifies it.
+func (g gateFacts) levelNow() string {
+	level := g.fact(code.LevelNow)
+	said := fmt.Sprintf("level now %s %%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	if g.because(code.TooLongAfter) {
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s %%, %s range %s to %s", g.ready.AsOf, level.On,
+			level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	}
+	if g.because(code.SameScore) {
+		said += " (" + sameScore + ")"
+	}
+	if g.because(code.NoDriftSeen) {
+		holds := g.fact(code.RangeHolds)
+		said += " (" + noDriftSeen(g.count(code.Contests), holds.Low, holds.High) + ")"
+	}
+	return said
+}
+
+// shareNow is what share of flights reach a mark, how surely the one asked for,
+// and the next flight.
+func (g gateFacts) shareNow(mark string, want float64) string {
+	span := g.fact(code.Share)
+	return fmt.Sprintf("%s of flights reach %s; that at least %s do is %s sure; the next one does with about %s",
+		shares(span.Low, span.High, want), mark, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
+}
+
+// sure writes the chance that decides a gate so that it stands on the right side
+// of what decides it.
+func (g gateFacts) sure(p float64) string {
+	beyond := (1 - g.fact(code.Share).Confidence.Float64()) / 2
+	text := shareBeside(p, beyond)
+	if p > .5 {
+		text = shareBeside(p, 1-beyond)
+	}
+	return text
+}
+
+// atTheCategoryAsked says what was flown there, judged by itself; "" where
+// nothing was.
+func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
+	results := g.fact(code.AskedResults)
+	if !results.Number.Known() {
+		return ""
+	}
+	said := fmt.Sprintf("at %s %d of %d reached %s", results.Name, g.count(code.AskedHave), g.count(code.AskedResults), mark)
+	if sure := g.fact(code.AskedSure).Number; sure.Known() {
+		span := g.fact(code.AskedShare)
+		return said + fmt.Sprintf(" (%s of flights there do; that at least %s do is %s sure)", shares(span.Low, span.High, want), percentWords(want), g.sure(sure.Float64()))
+	}
+	return said + ", too few to tell"
+}
+
+// noLevel says why no level can be told.
+func (g gateFacts) noLevel() string {
 	if g.because(code.FewContests) {
-		said.evidence += "; " + Counted(g.count(code.Contests), "contest is", "contests are") + " too few to tell"
-		said.needs = "flights at " + NumberWord(g.count(code.LeastContests)) + " contests at the least"
-		return said
+		return Counted(g.count(code.Contests), "contest is", "contests are") + " too few to tell"
 	}
-	said.evidence += "; the same score each time, which allows no forecast"
-	said.needs = "more flights"
-	return said
+	return Counted(g.count(code.Results), "flight is", "flights are") + " too few to tell"
 }
 
-// nextFlight says what is expected of the next flight, beside the long run, and
-// what of it speaks against.
-func (g gateFacts) nextFlight(mark, longRun string) (evidence, against string) {
+// levelNeeds says what would change the gate.
+func (g gateFacts) levelNeeds(mark string, want float64) string {
 	switch {
-	case g.because(code.Improving):
-		return "improving: " + g.alongTheLine(mark) + "; " + longRun + " over the whole window, from before the rise, and the gate goes by that", ""
-	case g.because(code.Declining):
-		against = "declining: " + g.alongTheLine(mark)
-		return against + "; " + longRun + " over the whole window, from before the fall, and the gate goes by that", against
-	default:
-		return fmt.Sprintf("the next one does with about %s, %s", share(g.fact(code.NextReaches).Number.Float64()), longRun), ""
+	case g.State == code.Met:
+		return ""
+	case g.because(code.AskedNotMet):
+		return fmt.Sprintf("flights at %s that reach %s", g.fact(code.AskedResults).Name, mark)
+	case !g.fact(code.Share).Low.Known():
+		return "at least " + NumberWord(g.count(code.LeastFlights)) + " flights at " + NumberWord(g.count(code.LeastContests)) + " contests"
+	case g.because(code.FewToBeMet):
+		contests := g.count(code.MetContests)
+		return fmt.Sprintf("a level as sure from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
+	case g.State == code.NotMet:
+		return fmt.Sprintf("a level that leaves %s behind: surely fewer than %s of flights reach it", mark, percentWords(want))
 	}
-}
-
-// alongTheLine says where the line through the flights leads.
-func (g gateFacts) alongTheLine(mark string) string {
-	switch {
-	case g.because(code.TooLongAfter):
-		return g.ready.AsOf + " is too long after the last flight to foresee the next one"
-	case g.because(code.NoLine):
-		return "no line can be drawn to foresee the next one"
-	case g.because(code.OtherWay):
-		return "so within each sequence, while the line through all of them goes the other way, and the next one is not foreseen"
-	}
-	next := g.fact(code.NextPercent)
-	said := fmt.Sprintf("by the line through them the next one, on %s, comes to %s %% (%s range %s to %s)",
-		next.On, next.Number.Text(1), Confidence(next.Confidence), next.Low.Text(1), next.High.Text(1))
-	if p := g.fact(code.NextReaches).Number; p.Known() {
-		said += fmt.Sprintf(" and reaches %s with about %s", mark, share(p.Float64()))
-	}
-	if gap := g.fact(code.Gap).Number; gap.Known() {
-		said += fmt.Sprintf("; the line is drawn across a gap of %s days without a contest flight at %s", gap.Text(0), g.ready.From)
-	}
-	return said
+	return fmt.Sprintf("a level from which surely %s of flights reach %s: more flights, or a higher one", percentWords(want), mark)
 }

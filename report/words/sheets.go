@@ -30,6 +30,7 @@ const (
 // says where there is nothing to answer with.
 const (
 	VerdictTrend    = "Trend"
+	VerdictLevel    = "Level now"
 	VerdictFamilies = "Families"
 	VerdictPlan     = "Next points"
 	VerdictFaults   = "Faults"

@@ -13,8 +13,8 @@ import (
 // know; the facts and the chart stand between them and the tables.
 const (
 	verdictRow = 4
-	factsRow   = 12
-	tablesRow  = 28
+	factsRow   = 13
+	tablesRow  = 29
 )
 
 // seasonSheet is the page to read first: the season in words, facts, the chart,

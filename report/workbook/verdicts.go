@@ -20,6 +20,7 @@ func (c *content) verdicts() []verdict {
 	}
 	return []verdict{
 		{words.VerdictTrend, seasonVerdict(d.Season)},
+		{words.VerdictLevel, levelVerdict(d.Season)},
 		{words.VerdictFamilies, lines([]string{words.WeakSentence(d.Families), words.MovingSentence(d.Families)})},
 		{words.VerdictPlan, words.PlanSentence(words.SayPlan(d.Plan))},
 		{words.VerdictFaults, faultsVerdict(d.Faults)},
@@ -41,6 +42,14 @@ func seasonVerdict(d answers.Season) string {
 		said = append(said, words.MoveSentence(m, d.Limits))
 	}
 	return lines(said)
+}
+
+// levelVerdict is where the pilot stands now.
+func levelVerdict(d answers.Season) string {
+	if said := words.LevelSentences(d.Level); len(said) > 0 {
+		return strings.Join(said, " ")
+	}
+	return words.NoLevel(d.Level)
 }
 
 // faultsVerdict is the faults that cost most, each with its drill, after what is

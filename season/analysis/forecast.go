@@ -88,9 +88,8 @@ type Reach struct{ Percent, Mean, Chance float64 }
 
 // The rules of a forecast.
 const (
-	ForecastConfidence = 0.80 // of every range of a score or a grade to come
-	ForecastDays       = 730  // that are looked at, two seasons
-	ForecastLeast      = 4    // flights to forecast from
+	ForecastConfidence = LevelConfidence // of every range of a score or a grade to come
+	ForecastDays       = PresentDays
 	fullMarks          = 10.0
 )
 
@@ -112,7 +111,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 
 // tell fills the numbers; false where the flights allow none.
 func (o *ForecastAnswer) tell(basis forecastBasis) bool {
-	model, err := newForecastModel(basis.flights, o.Sequence, basis.on)
+	model, err := newForecastModel(basis.flights, o.Sequence, basis.on, true)
 	if err != nil {
 		return false
 	}
@@ -124,7 +123,8 @@ func (o *ForecastAnswer) tell(basis forecastBasis) bool {
 	}
 	span = stats.Interval{Low: o.withLines(span.Low), High: o.withLines(span.High)}.Clip(0, 100)
 	o.Percent, o.Low, o.High = clip(o.withLines(o.next.Mean()), 0, 100), span.Low, span.High
-	o.Same = sameScore(basis.flights)
+	percents := recordPercents(basis.flights)
+	o.Same, o.SteadyOnly = slices.Min(percents) == slices.Max(percents), basis.contests < LeastDriftContests
 	o.Told = true
 	return o.tellFigures(model)
 }

@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -19,14 +20,19 @@ type forecastBasis struct {
 	lack     Lack
 }
 
-// forecastBasisOf is what there is for a category on a day.
+// forecastBasisOf is what there is on the ledger's AsOf for a sequence of a
+// category: the flights that the pilot's level is made of, and those of that
+// category, as far as they have costs. The level is told for the day, or for the
+// last flight's where that is too long ago.
 func forecastBasisOf(l *season.Ledger, p *season.Pilot, category string, day season.Date) forecastBasis {
-	return newForecastBasis(forecastFlights(l, p, category, day), day)
-}
-
-// newForecastBasis keeps the flights that have costs and sees whether they do.
-func newForecastBasis(flights []*season.Flight, day season.Date) forecastBasis {
-	b := forecastBasis{on: day}
+	flights := presentFlights(l, p, PresentCategory(l, p), l.AsOf)
+	for _, f := range presentFlights(l, p, category, l.AsOf) {
+		if !slices.Contains(flights, f) {
+			flights = append(flights, f)
+		}
+	}
+	slices.SortStableFunc(flights, func(a, b *season.Flight) int { return cmp.Compare(a.Date, b.Date) })
+	var b forecastBasis
 	uncoded := 0
 	for _, f := range flights {
 		if len(costCells(f)) > 0 {
@@ -35,30 +41,20 @@ func newForecastBasis(flights []*season.Flight, day season.Date) forecastBasis {
 			uncoded++
 		}
 	}
-	b.contests = countContests(b.flights)
+	b.contests = contestsOf(b.flights)
+	b.on, b.stale = presentDay(b.flights, day)
 	switch {
-	case len(b.flights) < ForecastLeast:
-		b.lack = b.lacking(code.FewFlights, ForecastLeast)
-	case b.contests < LeastContests:
-		b.lack = b.lacking(code.FewContests, LeastContests)
+	case len(b.flights) < PresentFlights:
+		b.lack = b.lacking(code.FewFlights, PresentFlights)
+	case b.contests < PresentContests:
+		b.lack = b.lacking(code.FewContests, PresentContests)
 	}
 	b.lack.Uncoded = uncoded
-	b.on, b.stale = presentDay(b.flights, day)
 	return b
 }
 
 func (b forecastBasis) lacking(why code.Reason, least int) Lack {
 	return Lack{Reason: why, Flights: len(b.flights), Contests: b.contests, Least: least}
-}
-
-func countContests(flights []*season.Flight) int {
-	var contests []string
-	for _, f := range flights {
-		if key := ContestKey(f); !slices.Contains(contests, key) {
-			contests = append(contests, key)
-		}
-	}
-	return len(contests)
 }
 
 // lineForecasts are a sequence's weighted lines.

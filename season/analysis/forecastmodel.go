@@ -14,16 +14,18 @@ type forecastModel struct {
 	pool    costPool
 	fit     *stats.ShareFit
 	present *stats.Present
-	// means and covariance are of the asked rows: the sequence, its figures, and
-	// the flights, of which equal ones share a row; flightRow is each flight's.
+	// means, in grades, and covariance, in percent points, are of the asked rows: the
+	// sequence, its figures where they were asked for, and the flights, of which
+	// equal ones share a row; flightRow is each flight's.
 	means      []float64
 	covariance *mat.SymDense
 	flightRow  []int
 	percents   []float64 // of the flights, taken to the sequence
 }
 
-// newForecastModel fits flights that have costs, as of a day.
-func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season.Date) (*forecastModel, error) {
+// newForecastModel fits flights that have costs, as of a day; alone, where each
+// figure alone will be asked for too.
+func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season.Date, alone bool) (*forecastModel, error) {
 	m := &forecastModel{}
 	var err error
 	if m.pool, err = newCostPool(flights, len(bareFigures(seq))); err != nil {
@@ -32,7 +34,7 @@ func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season
 	if m.fit, err = stats.FitShares(m.pool.ShareData); err != nil {
 		return nil, err
 	}
-	if err = m.ask(flights, seq); err != nil {
+	if err = m.ask(flights, seq, alone); err != nil {
 		return nil, err
 	}
 	for i, row := range m.flightRow {
@@ -42,10 +44,13 @@ func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season
 	return m, err
 }
 
-// ask asks the fit for the sequence, each of its figures and the flights.
-func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence) error {
+// ask asks the fit for the sequence, each of its figures alone and the flights.
+func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence, alone bool) error {
 	whole, figures := m.pool.asked(seq)
-	rows := append([]stats.ShareRow{whole}, figures...)
+	rows := []stats.ShareRow{whole}
+	if alone {
+		rows = append(rows, figures...)
+	}
 	places := map[string]int{}
 	for i, f := range flights {
 		key := sameCells(f)
@@ -56,8 +61,11 @@ func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence) erro
 		m.flightRow = append(m.flightRow, places[key])
 	}
 	var err error
-	m.means, m.covariance, err = m.fit.Ask(rows)
-	return err
+	if m.means, m.covariance, err = m.fit.Ask(rows); err != nil {
+		return err
+	}
+	m.covariance.ScaleSym(fullMarks*fullMarks, m.covariance)
+	return nil
 }
 
 // sameCells names the figures that a flight's costs are of.
@@ -69,30 +77,18 @@ func sameCells(f *season.Flight) string {
 	return string(key)
 }
 
-// next is the percent of a flight of the sequence to come; percents are a tenth of
-// a grade, and their covariances with it.
-func (m *forecastModel) next() stats.StudentMixture { return m.present.NextOf(m.covarianceOf(0), 0) }
+// next is the percent of a flight of the sequence to come.
+func (m *forecastModel) next() stats.StudentMixture {
+	return m.present.NextOf(m.covariance, 0, m.flightRow, 0)
+}
 
 // figure is the percent of one figure of the sequence alone, by its index.
 func (m *forecastModel) figure(i int) stats.StudentMixture {
-	row := 1 + i
-	mixture := m.present.NextOf(m.covarianceOf(row), fullMarks*fullMarks*m.chance())
+	mixture := m.present.NextOf(m.covariance, 1+i, m.flightRow, fullMarks*fullMarks*m.chance())
 	for j := range mixture.Centres {
-		mixture.Centres[j] += fullMarks * (m.means[0] - m.means[row])
+		mixture.Centres[j] += fullMarks * (m.means[0] - m.means[1+i])
 	}
 	return mixture
-}
-
-// covarianceOf gives covariances in percent points: of an asked row at 0, of the
-// flights behind it.
-func (m *forecastModel) covarianceOf(row int) func(i, j int) float64 {
-	place := func(i int) int {
-		if i == 0 {
-			return row
-		}
-		return m.flightRow[i-1]
-	}
-	return func(i, j int) float64 { return fullMarks * fullMarks * m.covariance.At(place(i), place(j)) }
 }
 
 // chance is the variance of a figure alone beyond that of a flight: of what a

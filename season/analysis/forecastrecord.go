@@ -14,16 +14,16 @@ type ForecastPast struct{ Inside, Above, Below, Of int }
 // how many misses on one side, with none on the other, say that the forecasts lean.
 const (
 	recordFlights  = 20
-	oneSidedMisses = 3
+	OneSidedMisses = 3
 )
 
 // Leaning says on which side the flights missed the ranges, where they did so on
 // one side alone and too often for chance: 1 above, -1 below, else 0.
 func (p ForecastPast) Leaning() int {
 	switch {
-	case p.Below == 0 && p.Above >= oneSidedMisses:
+	case p.Below == 0 && p.Above >= OneSidedMisses:
 		return 1
-	case p.Above == 0 && p.Below >= oneSidedMisses:
+	case p.Above == 0 && p.Below >= OneSidedMisses:
 		return -1
 	default:
 		return 0
@@ -53,11 +53,12 @@ func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) Forecast
 
 // forecastInHindsight forecasts a flight from those before its day.
 func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
-	before := forecastBasisBefore(l, f)
+	known := l.KnownTo(season.Selection{Until: f.Date - 1})
+	before := forecastBasisOf(known, f.Pilot, f.Category, f.Date)
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}
-	model, err := newForecastModel(before.flights, f.Sequence, before.on)
+	model, err := newForecastModel(before.flights, f.Sequence, before.on, false)
 	if err != nil {
 		return ForecastPast{}
 	}

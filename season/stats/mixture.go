@@ -11,10 +11,10 @@ type Mixture struct{ weights, means, sds []float64 }
 // Of is the distribution of one row, at each point normal with the mean and
 // variance that [ShareFit.Ask] sums. It fails as Ask does.
 func (f *ShareFit) Of(row ShareRow) (Mixture, error) {
-	units, err := f.checkRows([]ShareRow{row})
-	if err != nil {
+	if err := f.checkRows([]ShareRow{row}); err != nil {
 		return Mixture{}, err
 	}
+	units := row.unitsOnce()
 	n := len(f.points)
 	all := make([]float64, 3*n)
 	m := Mixture{all[:n], all[n : 2*n], all[2*n:]}

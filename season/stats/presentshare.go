@@ -3,6 +3,8 @@ package stats
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // Level is where the series stands now.
@@ -25,32 +27,35 @@ func (p *Present) Next() StudentMixture {
 
 // NextOf is the next value where it and the values of the series are themselves
 // known with an error only: value i was taken as adjusted by an amount whose
-// error is T - F_i. cov(i, j) is the covariance of (T, F_1, ..., F_n), index 0
-// being T, in squared units of the values, and added what the next value varies
-// by on top. At each point of the grid
+// error is T - F_i. cov is the covariance of such errors in squared units of the
+// values; row is T's place in it, rows have those of F_1, ..., F_n; added is what
+// the next value varies by on top. At each point of the grid
 //
 //	scale^2 = S2 (1+V) + u'Cu + added,  u = (1, -Lever)
 //
 // where a u'Cu below 0 by rounding counts as 0.
-func (p *Present) NextOf(cov func(i, j int) float64, added float64) StudentMixture {
+func (p *Present) NextOf(cov *mat.SymDense, row int, rows []int, added float64) StudentMixture {
 	m := StudentMixture{DF: p.DF}
+	u := make([]float64, cov.SymmetricDim())
 	for _, q := range p.Points {
-		widened := math.Max(0, q.quadratic(cov)) + added
-		m.add(q.Weight, q.Mean, math.Sqrt(q.S2*(1+q.V)+widened))
+		clear(u)
+		u[row] = 1
+		for i, h := range q.Lever() {
+			u[rows[i]] -= h
+		}
+		m.add(q.Weight, q.Mean, math.Sqrt(q.S2*(1+q.V)+math.Max(0, quadratic(cov, u))+added))
 	}
 	return m
 }
 
-// quadratic is u'Cu with u = (1, -Lever).
-func (q PresentPoint) quadratic(cov func(i, j int) float64) float64 {
-	h := q.Lever()
-	sum := cov(0, 0)
-	for i, a := range h {
-		sum -= 2 * a * cov(0, i+1)
-		for j, b := range h[:i] {
-			sum += 2 * a * b * cov(i+1, j+1)
+// quadratic is u'Cu.
+func quadratic(c *mat.SymDense, u []float64) float64 {
+	raw, sum := c.RawSymmetric(), 0.0
+	for i, a := range u {
+		if a != 0 {
+			line := raw.Data[i*raw.Stride : i*raw.Stride+raw.N]
+			sum += a * (a*line[i] + 2*dot(u[i+1:], line[i+1:]))
 		}
-		sum += a * a * cov(i+1, i+1)
 	}
 	return sum
 }
@@ -84,7 +89,7 @@ func (s PresentShare) AtLeast(want float64) (float64, error) {
 	case want == .5:
 		return s.present.Level().AtLeast(s.mark), nil
 	}
-	chance, _ := s.mixture().reaches(normalQuantile(want))
+	chance, _ := s.mixture(fineShare).reaches(normalQuantile(want))
 	return chance, nil
 }
 
@@ -94,11 +99,9 @@ func (s PresentShare) Ends(confidence float64) (Interval, error) {
 	if err := checkConfidence(confidence); err != nil {
 		return Interval{}, err
 	}
-	m := s.mixture()
-	return Interval{
-		Low:  normalCDF(m.quantile((1 - confidence) / 2)),
-		High: normalCDF(m.quantile((1 + confidence) / 2)),
-	}, nil
+	rough, fine := s.mixture(roughShare), s.mixture(fineShare)
+	end := func(p float64) float64 { return normalCDF(fine.quantile(p, rough.quantile(p, rough.start(p)))) }
+	return Interval{Low: end((1 - confidence) / 2), High: end((1 + confidence) / 2)}, nil
 }
 
 // shareMixture is the distribution of Phi^-1(share): given the factor W of a
@@ -114,16 +117,36 @@ type shareMixture struct {
 // that shows. The series for the noncentral t is out of digits at 37 already.
 const steepestShare = 100
 
-func (s PresentShare) mixture() shareMixture {
-	m, steepest := shareMixture{}, 0.0
+// shareCare is how closely the share is worked out: the part of the largest
+// weight below which a point is left out, and the step of the sums over W. Rough
+// is good to about 1e-4 and enough to begin with; fine to 1e-8.
+type shareCare struct{ lightest, step float64 }
+
+var (
+	roughShare = shareCare{1e-4, 1.4}
+	fineShare  = shareCare{0, .6}
+)
+
+func (s PresentShare) mixture(care shareCare) shareMixture {
+	m, steepest, top, total := shareMixture{}, 0.0, 0.0, 0.0
 	for _, q := range s.present.Points {
+		top = math.Max(top, q.Weight)
+	}
+	for _, q := range s.present.Points {
+		if q.Weight < care.lightest*top {
+			continue
+		}
+		total += q.Weight
 		distance := (q.Mean - s.mark) / math.Sqrt(q.S2)
 		spread := math.Max(math.Sqrt(q.V), math.Abs(distance)/steepestShare)
 		m.weights = append(m.weights, q.Weight)
 		m.distances, m.spreads = append(m.distances, distance), append(m.spreads, spread)
 		steepest = math.Max(steepest, math.Abs(distance)/spread)
 	}
-	m.factors, m.masses = chiNodes(s.present.DF, steepest)
+	for j := range m.weights {
+		m.weights[j] /= total
+	}
+	m.factors, m.masses = chiNodes(s.present.DF, steepest, care.step)
 	return m
 }
 
@@ -142,21 +165,31 @@ func (m shareMixture) reaches(z float64) (chance, density float64) {
 	return chance, density
 }
 
-// quantile is the z that Phi^-1(share) does not exceed with probability p,
-// starting from the normal distribution with the same mean and variance.
-func (m shareMixture) quantile(p float64) float64 {
-	const tail = 9 // spreads, which nothing is beyond
-	low, high := math.Inf(1), math.Inf(-1)
+// start is where the normal distribution of the same mean and variance has its
+// quantile.
+func (m shareMixture) start(p float64) float64 {
 	first, square := 0.0, 0.0
 	for j, weight := range m.weights {
 		for k, w := range m.factors {
 			z := m.distances[j] * w
-			low, high = math.Min(low, z-tail*m.spreads[j]), math.Max(high, z+tail*m.spreads[j])
 			first += weight * m.masses[k] * z
 			square += weight * m.masses[k] * (z*z + m.spreads[j]*m.spreads[j])
 		}
 	}
-	start := first + math.Sqrt(math.Max(0, square-first*first))*normalQuantile(p)
+	return first + math.Sqrt(math.Max(0, square-first*first))*normalQuantile(p)
+}
+
+// quantile is the z that Phi^-1(share) does not exceed with probability p, to be
+// found from start on.
+func (m shareMixture) quantile(p, start float64) float64 {
+	const tail = 9 // spreads, which nothing is beyond
+	low, high := math.Inf(1), math.Inf(-1)
+	for j, distance := range m.distances {
+		for _, w := range []float64{m.factors[0], m.factors[len(m.factors)-1]} {
+			low = math.Min(low, distance*w-tail*m.spreads[j])
+			high = math.Max(high, distance*w+tail*m.spreads[j])
+		}
+	}
 	return newtonRising(low, high, start, p, func(z float64) (float64, float64) {
 		chance, density := m.reaches(z)
 		return 1 - chance, density
@@ -167,10 +200,10 @@ func (m shareMixture) quantile(p float64) float64 {
 // and their masses, for sums over smooth functions of which the steepest changes
 // like that of a normal distribution about t W. Evenly spaced in log W, such a
 // sum converges faster than any power of the step.
-func chiNodes(nu int, t float64) (factors, masses []float64) {
-	const lightest = -25 // log of the density against its mode
+func chiNodes(nu int, t, fineness float64) (factors, masses []float64) {
+	const lightest = -24 // log of the density against its mode
 	n := float64(nu)
-	step := math.Min(.15, .9/math.Sqrt(2*n+t*t))
+	step := fineness * math.Min(.25, 1/math.Sqrt(2*n+t*t))
 	log := func(u float64) float64 { return n * (u - math.Expm1(2*u)/2) }
 	first := 0.0
 	for log(first) > lightest {

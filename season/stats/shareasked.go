@@ -1,7 +1,9 @@
 package stats
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -26,7 +28,7 @@ type shareLine struct {
 	constant float64
 	parts    []float64
 	levels   []float64
-	units    []float64 // by unit, the new ones behind
+	units    []UnitShare // in the order of the units, each once
 }
 
 // Ask gives mean and covariance of rows over the grid,
@@ -42,9 +44,12 @@ func (f *ShareFit) Ask(rows []ShareRow) (means []float64, covariance *mat.SymDen
 	if n == 0 {
 		return nil, nil, tooFew(0, 1)
 	}
-	units, err := f.checkRows(rows)
-	if err != nil {
+	if err := f.checkRows(rows); err != nil {
 		return nil, nil, err
+	}
+	units := make([][]UnitShare, n)
+	for i, row := range rows {
+		units[i] = row.unitsOnce()
 	}
 	means, covariance = make([]float64, n), mat.NewSymDense(n, nil)
 	lines := make([]shareLine, n)
@@ -53,7 +58,7 @@ func (f *ShareFit) Ask(rows []ShareRow) (means []float64, covariance *mat.SymDen
 			continue
 		}
 		for i, row := range rows {
-			lines[i] = f.lineAt(&f.layers[at], row, units)
+			lines[i] = f.lineAt(&f.layers[at], row, units[i])
 		}
 		f.layers[at].addMoments(lines, means, covariance)
 	}
@@ -65,38 +70,35 @@ func (f *ShareFit) Ask(rows []ShareRow) (means []float64, covariance *mat.SymDen
 	return means, covariance, nil
 }
 
-// checkRows gives the number of units that the rows know of.
-func (f *ShareFit) checkRows(rows []ShareRow) (int, error) {
-	units := len(f.data.Z)
+// checkRows refuses rows that do not fit the data.
+func (f *ShareFit) checkRows(rows []ShareRow) error {
 	for _, row := range rows {
 		if (row.Levels != nil && len(row.Levels) != len(f.Levels)) || (row.Parts != nil && len(row.Parts) != len(f.Parts)) {
-			return 0, fmt.Errorf("%w: a row of %d levels and %d parts", ErrShape, len(row.Levels), len(row.Parts))
+			return fmt.Errorf("%w: a row of %d levels and %d parts", ErrShape, len(row.Levels), len(row.Parts))
 		}
 		if err := checkValues(row.Levels, row.Parts); err != nil {
-			return 0, err
+			return err
 		}
 		for _, u := range row.Units {
 			if u.Unit < 0 || u.Unit > largestCount {
-				return 0, fmt.Errorf("%w: unit %d", ErrShape, u.Unit)
+				return fmt.Errorf("%w: unit %d", ErrShape, u.Unit)
 			}
 			if err := checkValues([]float64{u.Share}); err != nil {
-				return 0, err
+				return err
 			}
-			units = max(units, u.Unit+1)
 		}
 	}
-	return units, nil
+	return nil
 }
 
 // lineAt takes the units out of a row: given levels and parts, a unit's effect is
 // keep (z - mu - X b), with variance sa^2 (1 - keep).
-func (f *ShareFit) lineAt(l *shareLayer, row ShareRow, units int) shareLine {
+func (f *ShareFit) lineAt(l *shareLayer, row ShareRow, units []UnitShare) shareLine {
 	parts := f.data.parts()
-	line := shareLine{parts: make([]float64, parts), levels: make([]float64, len(l.levels)), units: make([]float64, units)}
+	line := shareLine{parts: make([]float64, parts), levels: make([]float64, len(l.levels)), units: units}
 	copy(line.parts, row.Parts)
 	copy(line.levels, row.Levels)
-	for _, u := range row.Units {
-		line.units[u.Unit] += u.Share
+	for _, u := range units {
 		if u.Unit < len(f.data.Z) {
 			drawn := u.Share * l.keep[u.Unit]
 			line.constant += drawn * f.data.Z[u.Unit]
@@ -119,15 +121,42 @@ func (l *shareLayer) loose(a, b shareLine) float64 {
 	for at, weight := range l.levels {
 		sum += a.levels[at] * b.levels[at] / weight
 	}
-	own := 0.0
-	for i, share := range a.units {
-		if i < len(l.keep) {
-			own += share * b.units[i] * (1 - l.keep[i])
-		} else {
-			own += share * b.units[i]
+	return sum + l.unit*l.unit*l.own(a.units, b.units)
+}
+
+// own is what units that two lines have in common keep for themselves, in sa^2.
+func (l *shareLayer) own(a, b []UnitShare) float64 {
+	sum := 0.0
+	for len(a) > 0 && len(b) > 0 {
+		switch {
+		case a[0].Unit < b[0].Unit:
+			a = a[1:]
+		case a[0].Unit > b[0].Unit:
+			b = b[1:]
+		default:
+			left := 1.0
+			if a[0].Unit < len(l.keep) {
+				left -= l.keep[a[0].Unit]
+			}
+			sum += a[0].Share * b[0].Share * left
+			a, b = a[1:], b[1:]
 		}
 	}
-	return sum + l.unit*l.unit*own
+	return sum
+}
+
+// unitsOnce are the row's units in order, each once.
+func (r ShareRow) unitsOnce() []UnitShare {
+	sorted := slices.SortedFunc(slices.Values(r.Units), func(a, b UnitShare) int { return cmp.Compare(a.Unit, b.Unit) })
+	var once []UnitShare
+	for _, u := range sorted {
+		if n := len(once); n > 0 && once[n-1].Unit == u.Unit {
+			once[n-1].Share += u.Share
+		} else {
+			once = append(once, u)
+		}
+	}
+	return once
 }
 
 // addMoments adds the layer's first and second moments of the lines.

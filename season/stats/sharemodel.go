@@ -200,6 +200,19 @@ func (f *ShareFit) layerAt(unit float64) (shareLayer, shareSystem) {
 	return l, s
 }
 
+// addProduct adds factor row'row to the upper half of a matrix.
+func addProduct(matrix, row []float64, factor float64) {
+	for j, x := range row {
+		if x == 0 {
+			continue
+		}
+		line := matrix[j*len(row) : (j+1)*len(row)]
+		for k := j; k < len(row); k++ {
+			line[k] += factor * x * row[k]
+		}
+	}
+}
+
 // addScaled adds factor row to a sum.
 func addScaled(sum, row []float64, factor float64) {
 	for j, x := range row {

@@ -77,7 +77,8 @@ func (m StudentMixture) Central(share float64) (Interval, error) {
 
 // newtonRising solves f(x) = p between low and high for a rising f given with
 // its derivative: Newton's steps from x on, and the middle of what is left where
-// a step leaves it. A step of 1e-8 is the last: what it leaves is its square.
+// a step leaves it. A step of Newton's of 1e-9 is the last: what it leaves is of
+// the order of its square.
 func newtonRising(low, high, x, p float64, f func(x float64) (value, slope float64)) float64 {
 	for range 200 {
 		value, slope := f(x)
@@ -86,11 +87,11 @@ func newtonRising(low, high, x, p float64, f func(x float64) (value, slope float
 		} else {
 			high = x
 		}
-		next := x - (value-p)/slope
+		next, enough := x-(value-p)/slope, 1e-9
 		if !(next > low && next < high) {
-			next = low + (high-low)/2
+			next, enough = low+(high-low)/2, 1e-15
 		}
-		if math.Abs(next-x) <= 1e-8*(1+math.Abs(x)) {
+		if math.Abs(next-x) <= enough*(1+math.Abs(x)) {
 			return next
 		}
 		x = next

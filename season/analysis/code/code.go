@@ -29,24 +29,27 @@ const (
 	NoRise       Reason = "no-rise"        // of a best quarter above its level, beyond chance
 )
 
+// Reasons of a level: why it is not known, or what qualifies it.
+const (
+	FewContests  Reason = "few-contests"   // fewer than are needed
+	NoDriftSeen  Reason = "no-drift-seen"  // the contests are too few to show a drift
+	TooLongAfter Reason = "too-long-after" // the last flight, whose day it is told for
+)
+
 // Reasons of gates.
 const (
-	Unset        Reason = "unset"          // the policy has no number for what the gate goes by
-	Apart        Reason = "apart"          // flights of the category asked about are not counted
-	FewContests  Reason = "few-contests"   // fewer than an interval needs
-	Improving    Reason = "improving"      // a firm trend of the gate's flights
-	Declining    Reason = "declining"      // a firm trend of the gate's flights
-	TooLongAfter Reason = "too-long-after" // the last flight, to follow a line
-	NoLine       Reason = "no-line"        // can be drawn through the flights
-	OtherWay     Reason = "other-way"      // the line runs against the trend
-	LooksAtNone  Reason = "looks-at-none"  // the policy looks at no flight
-	NoMarks      Reason = "no-marks"       // in the window
-	NoFlight     Reason = "no-flight"      // to judge by
-	NoStep       Reason = "no-step"        // of that name in the ladder
-	NoneNew      Reason = "none-new"       // no family is new at the next step
-	NoKnown      Reason = "no-known"       // sequence of the next step in the ledger
-	NoForecast   Reason = "no-forecast"    // of any known sequence of the next step
-	NeverFlown   Reason = "never-flown"    // the next step, in a contest
+	Unset       Reason = "unset"         // the policy has no number for what the gate goes by
+	Apart       Reason = "apart"         // flights of the category asked about are not counted
+	FewToBeMet  Reason = "few-to-be-met" // too few contests and flights, sure as it looks
+	AskedNotMet Reason = "asked-not-met" // by the flights at the category asked about
+	LooksAtNone Reason = "looks-at-none" // the policy looks at no flight
+	NoMarks     Reason = "no-marks"      // in the window
+	NoFlight    Reason = "no-flight"     // to judge by
+	NoStep      Reason = "no-step"       // of that name in the ladder
+	NoneNew     Reason = "none-new"      // no family is new at the next step
+	NoKnown     Reason = "no-known"      // sequence of the next step in the ledger
+	NoForecast  Reason = "no-forecast"   // of any known sequence of the next step
+	NeverFlown  Reason = "never-flown"   // the next step, in a contest
 )
 
 // Fact says what a number, a range, a date or a name of a gate is of; it is the
@@ -66,11 +69,18 @@ const (
 	Results       Fact = "results"       // that a share is of
 	ResultsShare  Fact = "resultsShare"  // those that reached the mark, with the interval of the plain count
 	Contests      Fact = "contests"      // that the results are of
-	LeastContests Fact = "leastContests" // that an interval needs
-	LongRun       Fact = "longRun"       // interval of the share of flights at or above the mark
-	NextReaches   Fact = "nextReaches"   // probability that the next flight reaches the mark
-	NextPercent   Fact = "nextPercent"   // of a flight on a day, by a line, with its range
-	Gap           Fact = "gap"           // days without a contest flight that a line crosses
+	LeastContests Fact = "leastContests" // that a level needs
+	LevelNow      Fact = "level"         // on a day, with its range
+	RangeHolds    Fact = "rangeHolds"    // how often a range from so few contests held, in simulation
+	Next          Fact = "next"          // probability that the next flight reaches the mark
+	Share         Fact = "share"         // interval of the share of flights at or above the mark, at the level now
+	Sure          Fact = "sure"          // probability that this share is at least the one asked for
+	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
+	MetFlights    Fact = "metFlights"    // that these contests need
+	AskedHave     Fact = "askedHave"     // flights that reached the mark at the category asked about
+	AskedResults  Fact = "askedResults"  // flights there
+	AskedShare    Fact = "askedShare"    // interval of the share there
+	AskedSure     Fact = "askedSure"     // probability that it is at least the one asked for
 	ZeroRisk      Fact = "zeroRisk"      // probability of a zero in the next sequence
 	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be
 	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
@@ -84,7 +94,7 @@ const (
 	NotFlown      Fact = "notFlown"      // a family that the pilot does not fly, with the reason as its text
 	Unseen        Fact = "unseen"        // a family that no contest flight had of late
 	OfLate        Fact = "ofLate"        // days that count as of late
-	LeastFlights  Fact = "leastFlights"  // with graded figures and codes, or contests of them, that a forecast needs
+	LeastFlights  Fact = "leastFlights"  // that a level or a forecast needs
 	Uncoded       Fact = "uncoded"       // flights with marks, and no family in any figure
 	SignedOff     Fact = "signedOff"     // by a coach, on a day
 	LowPenalty    Fact = "lowPenalty"    // of a day, which a sign-off is not after

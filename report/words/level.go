@@ -1,0 +1,63 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
+)
+
+// LevelDecimals are the decimals of a level in percent.
+const LevelDecimals = 1
+
+// sameScore says that every flight scored the same.
+const sameScore = "the same score each time"
+
+// NoLevel says that nothing was flown that a level is made of.
+func NoLevel(d answers.Level) string {
+	return "No contest flight of " + lastDays(d.Limits.Days) + " has a percent."
+}
+
+// LevelSentences say where the pilot stands now, with what qualifies it; why it
+// is not known where it is not. There are none where nothing was flown.
+func LevelSentences(d answers.Level) []string {
+	if d.Of == 0 {
+		return nil
+	}
+	if !d.Percent.Known() {
+		return []string{fmt.Sprintf("Level now: cannot tell from %s; at least %s at %s are needed.", levelFrom(d),
+			Counted(d.Limits.Flights, "flight", "flights"), Counted(d.Limits.Contests, "contest", "contests"))}
+	}
+	now := "Level now"
+	if qualified(d, code.TooLongAfter) {
+		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to tell it for that day", d.On, d.AsOf)
+	}
+	sure := Confidence(d.Confidence)
+	said := []string{
+		fmt.Sprintf("%s: %s %% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
+		fmt.Sprintf("The next flight: %s to %s %% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
+	}
+	if qualified(d, code.NoDriftSeen) {
+		return append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
+	}
+	said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that there is none is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
+	if qualified(d, code.SameScore) {
+		said = append(said, Sentence(sameScore)+".")
+	}
+	return said
+}
+
+func qualified(d answers.Level, why code.Reason) bool { return slices.Contains(d.Qualified, why) }
+
+// levelFrom says what a level rests on.
+func levelFrom(d answers.Level) string {
+	return fmt.Sprintf("%s at %s, %s, in %s", Counted(d.Of, "flight", "flights"), Counted(d.Contests, "contest", "contests"), CategoryWord(d.Category), lastDays(d.Limits.Days))
+}
+
+// noDriftSeen says what so few contests leave open.
+func noDriftSeen(contests int, low, high report.Number) string {
+	return fmt.Sprintf("%s contests cannot show a drift; the range holds %s to %s %% in simulation", NumberWord(contests),
+		report.Float(100*low.Float64()).Text(0), report.Float(100*high.Float64()).Text(0))
+}

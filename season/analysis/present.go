@@ -1,0 +1,305 @@
+package analysis
+
+import (
+	"slices"
+
+	"boxbook/season"
+	"boxbook/season/analysis/code"
+	"boxbook/season/stats"
+)
+
+// The rules of where a pilot stands now.
+const (
+	// PresentDays are looked at: two seasons, up to the day that it is for.
+	PresentDays = 730
+	// PresentFlights and PresentContests are the least that a level is told from.
+	PresentFlights  = stats.PresentLeast
+	PresentContests = 3
+	// LeastDriftContests are the fewest that can show a drift; with that many, a
+	// gate is met from LeastMetFlights on.
+	LeastDriftContests = 4
+	LeastMetFlights    = 8
+	// StaleDays after the last flight, or more than half of what lies between the
+	// first and the last, a level is told as it was on the day of the last.
+	StaleDays = 90
+	// LevelConfidence is that of the ranges of a level and of the next flight.
+	LevelConfidence = 0.80
+)
+
+// ThreeContestsHold is how often, in simulated seasons, the 80 % range of the
+// next flight held it where it rested on three contests: from and to.
+var ThreeContestsHold = stats.Interval{Low: .70, High: .86}
+
+// Present is where a pilot stands now: one series of flights and one fit of it,
+// read by whoever asks for the level, the next flight or a share of flights.
+type Present struct {
+	// Category is the series' own; Flights are it, in order of time, of so many
+	// Contests, a flight without one being a contest by itself.
+	Category string
+	Flights  []*season.Flight
+	Contests int
+	// On is the day that it is for. Stale says that today is too long after the
+	// last flight, and that it is that flight's.
+	On    season.Date
+	Stale bool
+	// Same says that every flight scored the same.
+	Same bool
+	// Reason is why nothing is known: FewFlights or FewContests; "" where Fit is.
+	Reason code.Reason
+	Fit    *stats.Present
+}
+
+// PresentOf is where a pilot stands on the ledger's AsOf, in the present category.
+func PresentOf(l *season.Ledger, p *season.Pilot) Present {
+	return PresentIn(l, p, PresentCategory(l, p))
+}
+
+// PresentIn is the same in any category: no flag that narrows a page narrows it.
+func PresentIn(l *season.Ledger, p *season.Pilot, category string) Present {
+	flights := presentFlights(l, p, category, l.AsOf)
+	o := Present{Category: category, Flights: flights, Contests: contestsOf(flights)}
+	o.On, o.Stale = presentDay(flights, l.AsOf)
+	switch {
+	case len(flights) < PresentFlights:
+		o.Reason = code.FewFlights
+		return o
+	case o.Contests < PresentContests:
+		o.Reason = code.FewContests
+		return o
+	}
+	percents := recordPercents(flights)
+	o.Same = slices.Min(percents) == slices.Max(percents)
+	fit, err := stats.NewPresent(presentSeries(flights, percents, o.On))
+	if err != nil {
+		o.Reason = code.NoRange
+		return o
+	}
+	o.Fit = fit
+	return o
+}
+
+// PresentCategory is the category that stands highest, in the ladder of the
+// latest contest flight, of those flown in a contest in PresentDays up to the
+// ledger's AsOf; of those that are in no ladder the latest, "" where none is.
+func PresentCategory(l *season.Ledger, p *season.Pilot) string {
+	var ladder *season.Ladder
+	category, highest := "", -1
+	flown := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
+		return !f.Counts() || !f.Contested() || f.Category == "" || l.AsOf != 0 && l.AsOf-f.Date > PresentDays
+	})
+	if len(flown) > 0 {
+		ladder = flown[len(flown)-1].Ladder
+	}
+	for _, f := range flown {
+		if step := stepOf(ladder, f.Category); step >= highest {
+			category, highest = f.Category, step
+		}
+	}
+	return category
+}
+
+// stepOf is where a category stands in a ladder, -1 where it does not.
+func stepOf(ladder *season.Ladder, category string) int {
+	if ladder == nil {
+		return -1
+	}
+	return slices.IndexFunc(ladder.Categories, func(c season.Category) bool { return c.Name == category })
+}
+
+// presentFlights are the series on a day, 0 for that of the last flight: the
+// contest flights of a category and one catalogue that have a result, in
+// PresentDays up to it. The catalogue is that of the latest one whose sequence is
+// known; a flight without a sequence is of no other.
+func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
+	flights := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
+		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil || day != 0 && f.Date > day
+	})
+	if len(flights) == 0 {
+		return nil
+	}
+	if day == 0 {
+		day = flights[len(flights)-1].Date
+	}
+	flights = slices.DeleteFunc(flights, func(f *season.Flight) bool { return day-f.Date > PresentDays })
+	catalogue, known := "", false
+	for _, f := range slices.Backward(flights) {
+		if f.Sequence != nil {
+			catalogue, known = f.Sequence.Catalogue, true
+			break
+		}
+	}
+	return slices.DeleteFunc(flights, func(f *season.Flight) bool {
+		return known && f.Sequence != nil && f.Sequence.Catalogue != catalogue
+	})
+}
+
+// presentDay is the day that a level of these flights is told for on a day, and
+// whether it is that of the last flight because the day itself is too long after
+// it.
+func presentDay(flights []*season.Flight, day season.Date) (on season.Date, stale bool) {
+	if len(flights) == 0 {
+		return day, false
+	}
+	first, last := flights[0].Date, flights[len(flights)-1].Date
+	after := day - last
+	switch {
+	case day == 0:
+		return last, false
+	case after > StaleDays || 2*after > last-first:
+		return last, true
+	}
+	return day, false
+}
+
+// presentSeries are values of flights, one each, as the model of the present
+// takes them on a day.
+func presentSeries(flights []*season.Flight, values []float64, day season.Date) stats.PresentSeries {
+	s := stats.PresentSeries{Values: values}
+	var days []int
+	groups := map[string]int{}
+	for _, f := range flights {
+		key := ContestKey(f)
+		if _, seen := groups[key]; !seen {
+			groups[key] = len(groups)
+		}
+		s.Groups, days = append(s.Groups, groups[key]), append(days, int(f.Date))
+	}
+	s.Walk, s.Slope = stats.PresentClock(days, int(day))
+	return s
+}
+
+// contestsOf counts the contests of flights.
+func contestsOf(flights []*season.Flight) int {
+	contests := map[string]bool{}
+	for _, f := range flights {
+		contests[ContestKey(f)] = true
+	}
+	return len(contests)
+}
+
+// recordPercents are the percents of the flights' records.
+func recordPercents(flights []*season.Flight) []float64 {
+	percents := make([]float64, len(flights))
+	for i, f := range flights {
+		percents[i], _ = f.Record().Percent.Float64()
+	}
+	return percents
+}
+
+// Level is what a Present comes to in percents, each within 0..100: the level
+// with its range, the drift in points for stats.PresentUnit days, the chance that
+// there is none, and the range of the next flight.
+type Level struct {
+	Percent, Low, High, Drift, Steady float64
+	Next                              stats.Interval
+}
+
+// Level is where the pilot stands; it reports false where nothing is known.
+func (o Present) Level() (Level, bool) {
+	if o.Fit == nil {
+		return Level{}, false
+	}
+	level, err := o.Fit.Level().Central(LevelConfidence)
+	if err != nil {
+		return Level{}, false
+	}
+	next, err := o.Fit.Next().Central(LevelConfidence)
+	if err != nil {
+		return Level{}, false
+	}
+	level = level.Clip(0, 100)
+	return Level{
+		Percent: clip(o.Fit.Level().Mean(), 0, 100), Low: level.Low, High: level.High,
+		Drift: o.Fit.Drift, Steady: o.Fit.Steady, Next: next.Clip(0, 100),
+	}, true
+}
+
+// Qualified are the reasons that qualify what is known.
+func (o Present) Qualified() []code.Reason {
+	var reasons []code.Reason
+	for _, of := range []struct {
+		holds bool
+		why   code.Reason
+	}{
+		{o.Fit != nil && o.Contests < LeastDriftContests, code.NoDriftSeen},
+		{o.Fit != nil && o.Stale, code.TooLongAfter},
+		{o.Fit != nil && o.Same, code.SameScore},
+	} {
+		if of.holds {
+			reasons = append(reasons, of.why)
+		}
+	}
+	return reasons
+}
+
+// Share is how a Present lies to a mark: the chance that the next flight reaches
+// it, the ends of the share of flights that do at the present level, and the
+// chance that this share is at least the one wanted.
+type Share struct {
+	Next      float64
+	Low, High float64
+	Sure      float64
+	State     code.GateState
+	// Few says that too few contests and flights keep the state from being met.
+	Few bool
+}
+
+// ShareAt asks for the share at a mark; it reports false where nothing is known.
+// The state is met where the share is surely the one wanted, not met where it is
+// surely less.
+func (o Present) ShareAt(mark, want float64) (Share, bool) {
+	if o.Fit == nil {
+		return Share{}, false
+	}
+	above, err := o.Fit.ShareAbove(mark)
+	if err != nil {
+		return Share{}, false
+	}
+	ends, err := above.Ends(ShareConfidence)
+	if err != nil {
+		return Share{}, false
+	}
+	sure, err := above.AtLeast(want)
+	if err != nil {
+		return Share{}, false
+	}
+	s := Share{Next: o.Fit.Next().AtLeast(mark), Low: ends.Low, High: ends.High, Sure: sure, State: code.CannotTell}
+	beyond := (1 - ShareConfidence) / 2
+	switch {
+	case sure <= beyond+roundedAway:
+		s.State = code.NotMet
+	case sure >= 1-beyond-roundedAway && o.fewToBeMet():
+		s.Few = true
+	case sure >= 1-beyond-roundedAway:
+		s.State = code.Met
+	}
+	return s, true
+}
+
+// roundedAway is what the arithmetic of a chance may lose.
+const roundedAway = 1e-9
+
+// fewToBeMet reports whether a gate may not be met by so few contests.
+func (o Present) fewToBeMet() bool {
+	return o.Contests < LeastDriftContests || o.Contests == LeastDriftContests && len(o.Flights) < LeastMetFlights
+}
+
+// reached counts the flights of the series at or above a mark.
+func (o Present) reached(mark float64) int {
+	n := 0
+	for _, percent := range recordPercents(o.Flights) {
+		if percent >= mark {
+			n++
+		}
+	}
+	return n
+}
+
+// PresentAtEnd is the ledger as of a season's last day, the ledger itself where
+// the season is not over or is 0: where a pilot stood then.
+func PresentAtEnd(l *season.Ledger, year int) *season.Ledger {
+	if year == 0 {
+		return l
+	}
+	return l.KnownTo(season.Selection{Until: l.SeasonStart.Begin(year+1) - 1})
+}
