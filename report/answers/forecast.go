@@ -23,6 +23,9 @@ type Forecast struct {
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
 	Confidence report.Number `json:"confidence"`
+	// Level is where the pilot stands in the present category: the same as of a
+	// season, on the same day.
+	Level Level `json:"level"`
 	// Same says that every flight scored the same; SteadyOnly that the contests are
 	// too few to show a drift.
 	Same       bool             `json:"same"`
@@ -136,6 +139,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
 		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance)},
 		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty)},
+		Level:     LevelOf(l, p),
 		Past:      pastOf(analysis.ForecastRecord(l, p, seq.Category)),
 	}
 	if !a.Told {

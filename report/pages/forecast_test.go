@@ -26,7 +26,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast
 	l := faultBook(t, book)
 	for _, seq := range l.Sequences {
 		if seq.Handle == sequence {
-			doc := Forecast(answers.ForecastOf(l, l.Pilots[0], seq))
+			doc := Forecast(answers.ForecastOf(l, l.Pilots[0], seq, nil))
 			return oneLine(textOf(t, doc)), doc.Data.(answers.Forecast)
 		}
 	}
@@ -38,10 +38,10 @@ func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast
 // forecasts, a row a figure by label or codes.
 func TestForecastPage(t *testing.T) {
 	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
-	assert.Contains(t, text, "About "+d.Percent.Text(1)+" %; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+" %.")
-	assert.Contains(t, text, "not graded in a contest in the last two years: rolling turns, 9.10 flick rolls, negative; the range is wide because of them")
+	assert.Contains(t, text, "About "+d.Percent.Text(1)+" % if nothing is zeroed; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+" %.")
+	assert.Contains(t, text, "never flown: rolling turns, 9.10 flick rolls, negative: the range is wide because of them")
 	assert.Contains(t, text, "the category was never flown, and is judged by its own standard: this forecast does not know it")
-	assert.Contains(t, text, "of 2 past flights lay inside the range forecast from the flights before")
+	assert.Contains(t, text, "of 2 past flights inside the 80 % range forecast from the flights before")
 	assert.Contains(t, text, "round loop")
 	assert.Contains(t, text, "2.2.3.1")
 	assert.True(t, d.NewCategory)
@@ -49,6 +49,7 @@ func TestForecastPage(t *testing.T) {
 
 	text, d = forecastPage(t, familyHead+flownRows(sixRows...), "known-26")
 	assert.NotContains(t, text, "never flown")
+	assert.Contains(t, text, "without codes: figure 6: the range is wide because of it")
 	assert.NotContains(t, text, "not graded")
 	assert.Empty(t, d.Unseen)
 	raw, err := json.Marshal(d)
@@ -60,7 +61,7 @@ func TestForecastPage(t *testing.T) {
 // What is lacking is said, and no number with it.
 func TestForecastPageOfTooLittle(t *testing.T) {
 	text, d := forecastPage(t, familyHead+flownRows(sixRows[:3]...), "known-26")
-	assert.Contains(t, text, "Cannot tell: 3 contest flights with marks in the last two years; at least four are needed.")
+	assert.Contains(t, text, "Cannot tell: 3 contest flights with graded figures and codes in the last two years; at least four are needed.")
 	assert.False(t, d.Percent.Known())
 	assert.NotContains(t, text, "By figure")
 	assert.NotContains(t, text, "its own record")

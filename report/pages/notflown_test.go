@@ -60,7 +60,7 @@ func TestForecastNamesWhatIsNotFlown(t *testing.T) {
 	assert.Equal(t, []string{"2-rolling"}, d.Unseen)
 	assert.Equal(t, []string{"9.10"}, d.Groups, "6 is not in the sequence")
 	assert.Equal(t, map[string]string{"9.10": "engine mount"}, d.Reasons)
-	assert.Contains(t, text, "not graded in a contest in the last two years: rolling turns; ")
+	assert.Contains(t, text, "never flown: rolling turns: ")
 	assert.Contains(t, text, "9.10 flick rolls, negative: not in this aircraft (engine mount); the forecast counts its figures as if they were flown")
 }
 

@@ -121,10 +121,10 @@ func forecastBasis(d answers.Forecast) []string {
 		notes = append(notes, "the last flight is too long ago to say where the pilot stands today: this is for its day, "+d.On)
 	}
 	if d.SteadyOnly {
-		notes = append(notes, NumberWord(d.Contests)+" contests cannot show a drift; the range holds 70 to 86 % in simulation")
+		notes = append(notes, noDriftSeen(d.Contests, d.Level.Limits.HoldsLow, d.Level.Limits.HoldsHigh))
 	}
 	if d.Same {
-		notes = append(notes, "the same score each time")
+		notes = append(notes, sameScore)
 	}
 	return notes
 }

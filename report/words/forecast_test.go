@@ -24,16 +24,23 @@ func TestTimesOutOf(t *testing.T) {
 // Another confidence, another span: the sentence, the titles and the notes follow.
 func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	d := answers.Forecast{
-		Sequence: "next", Flights: 6, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "spins"},
-		Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70), Past: answers.Past{Inside: 1, Of: 1},
+		Sequence: "next", Flights: 6, Contests: 5, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "9.10", "spins"}, NeverFlown: []string{"6", "9.10"},
+		Uncoded: []int{2, 7}, Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70),
+		Lines: []answers.ForecastLine{{Line: "positioning", K: 20, Percent: report.Float(71), Flights: 1}, {Line: "harmony", K: 10}},
+		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2)}, Past: answers.Past{Inside: 1, Of: 1},
 	}
-	assert.Equal(t, "About 65.1 %; nine times out of ten between 60.0 and 70.0 %.", words.ForecastSentence(d))
+	assert.Equal(t, "About 65.1 % if nothing is zeroed; nine times out of ten between 60.0 and 70.0 %.", words.ForecastSentence(d))
 	assert.Equal(t, "90 % from", words.RangeFrom(d.Confidence))
 	assert.Equal(t, "from 6 contest flights of the last three years", words.ForecastSubtitle(d))
 	assert.Equal(t, []string{
-		"not graded in a contest in the last three years: 6 tailslides, spins; the range is wide because of them",
-		"its own record: 1 of 1 past flight lay inside the range forecast from the flights before",
-		"percent is before penalties, positioning and harmony included",
+		"never flown: 6 tailslides, 9.10 flick rolls, negative: the range is wide because of them",
+		"not graded in a contest in the last three years: spins: the range is wide because of it",
+		"without codes: figures 2 and 7: the range is wide because of them",
+		"positioning, K 20, is in it with 71.0 %, its mean over 1 flight",
+		"harmony was never graded in these flights, and counts as the figures do",
+		"zeros apart: 1 of 60 figures had one; at least one in about 20 % of flights like these",
+		"penalties apart: 0 of 6 flights had any",
+		"its own record: 1 of 1 past flight inside the 90 % range forecast from the flights before, 0 above, 0 below",
 	}, words.ForecastNotes(d))
 	d.Days = 400
 	assert.Equal(t, "from 6 contest flights of the last 400 days", words.ForecastSubtitle(d))
@@ -41,14 +48,42 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	assert.Equal(t, "from 6 contest flights of the last year", words.ForecastSubtitle(d))
 }
 
+// What qualifies a forecast is said with the numbers of its reason.
+func TestForecastQualified(t *testing.T) {
+	d := answers.Forecast{
+		Contests: 3, On: "2026-05-01", Stale: true, SteadyOnly: true, Same: true, Percent: report.Float(65), Confidence: report.Float(.8),
+		Level: answers.Level{Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
+	}
+	assert.Equal(t, []string{
+		"the last flight is too long ago to say where the pilot stands today: this is for its day, 2026-05-01",
+		"three contests cannot show a drift; the range holds 60 to 90 % in simulation",
+		"the same score each time",
+	}, words.ForecastNotes(d)[:3])
+}
+
+// Misses on one side are said in the first sentences, and so is a percent that was
+// asked about.
+func TestForecastLeansAndReaches(t *testing.T) {
+	d := answers.Forecast{Percent: report.Float(65), Low: report.Float(60), High: report.Float(70), Confidence: report.Float(.8)}
+	first := "About 65.0 % if nothing is zeroed; four times out of five between 60.0 and 70.0 %."
+	d.Past = answers.Past{Inside: 6, Below: 3, Of: 9, Leaning: answers.Below}
+	assert.Equal(t, first+" Take it as too high: of the last 9 flights three came out below their range and none above.", words.ForecastSentence(d))
+	d.Past = answers.Past{Inside: 6, Above: 4, Of: 10, Leaning: answers.Above}
+	assert.Equal(t, first+" Take it as too low: of the last 10 flights four came out above their range and none below.", words.ForecastSentence(d))
+	d.Past = answers.Past{}
+	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
+	assert.Equal(t, first+" 70.0 % or more: about 10 % of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
+	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
+	assert.Equal(t, first+" 70.0 % or more: about 1 % of flights like these; no grades of the figures come to that.", words.ForecastSentence(d))
+}
+
 // What is lacking is said with its own numbers.
 func TestForecastLacks(t *testing.T) {
 	for want, lack := range map[string]answers.Lack{
-		"1 contest flight with marks in the last two years; at least six are needed":             {Reason: code.FewFlights, Flights: 1, Least: 6},
-		"every flight scored the same, 70.0 %, so that nothing can be said of the spread":        {Reason: code.SameScore, Percent: report.Float(70)},
-		"all of the flights are of one contest; flights at two contests at the least are needed": {Reason: code.OneContest},
-		"the grades flown do not differ, so that nothing can be said of their spread":            {Reason: code.NoSpread},
-		"the grades flown do not allow a range":                                                  {Reason: code.NoRange},
+		"1 contest flight with graded figures and codes in the last two years; at least six are needed":                         {Reason: code.FewFlights, Flights: 1, Least: 6},
+		"2 contest flights with graded figures and codes (5 more without codes) in the last two years; at least six are needed": {Reason: code.FewFlights, Flights: 2, Uncoded: 5, Least: 6},
+		"the flights are of 2 contests; at least three are needed":                                                              {Reason: code.FewContests, Flights: 4, Contests: 2, Least: 3},
+		"the grades flown do not allow a range":                                                                                 {Reason: code.NoRange},
 	} {
 		d := words.SayForecast(answers.Forecast{Days: 730, Lack: &lack})
 		assert.Equal(t, want, d.Why)
@@ -60,6 +95,6 @@ func TestForecastLacks(t *testing.T) {
 // analysis.
 func TestForecastHelp(t *testing.T) {
 	assert.Contains(t, words.ForecastHelp(), words.TimesOutOf(report.Float(answers.ForecastConfidence)))
-	assert.Contains(t, words.ForecastHelp(), "flown in the last two years cost")
+	assert.Contains(t, words.ForecastHelp(), "cost in the contest flights of the last two years")
 	assert.Equal(t, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", words.ForecastSpan())
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/analysis/code"
@@ -140,10 +141,10 @@ func TestForecastRecord(t *testing.T) {
 	off := gradedFlight("2026-11-20 ines known", "1", "1", "1", "1", "1", "1")
 	assert.Equal(t, analysis.ForecastPast{Inside: 1, Below: 1, Of: 2}, record(forecastHead+flownMonthly(5)+off))
 	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+off+"  void \"cloud\"\n").Of)
-	// Undecided, with an official total: there is no own percent to hold it to.
+	// Undecided, with an official total: it is held to its decided figures.
 	undecided := strings.Replace(off, "panel marek", "panel A B", 1)
 	undecided = strings.Replace(strings.ReplaceAll(undecided, " 1\n", " 7 7\n"), "1 7 7", "1 HZ 7", 1) + "  official 400\n"
-	assert.Equal(t, 1, record(forecastHead+flownMonthly(5)+undecided).Of)
+	assert.Equal(t, analysis.ForecastPast{Inside: 2, Of: 2}, record(forecastHead+flownMonthly(5)+undecided))
 }
 
 // The same score each time is said, and the numbers exist.
@@ -299,4 +300,96 @@ func TestForecastProperties(t *testing.T) {
 		}
 		requireSound(r, forecast(t, book, rapid.SampledFrom([]string{"same-again", "with-flicks", "uncoded", "next"}).Draw(r, "sequence")))
 	})
+}
+
+// Weighted lines are in it with their mean over the flights that had them, by K;
+// a line never graded counts as the figures do.
+func TestForecastOfWeightedLines(t *testing.T) {
+	lined := "sequence lined\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 1.2.1.1:8 9.1.2.4:10\n  positioning K 15\n"
+	plain := forecast(t, forecastHead+flownMonthly(8), "same-again")
+	a := forecast(t, forecastHead+lined+flownMonthly(8), "lined")
+	assert.InDelta(t, plain.Percent, a.Percent, 1e-9)
+	require.Len(t, a.Lines, 1)
+	assert.Equal(t, []any{scoring.Positioning, 15, 0}, []any{a.Lines[0].Line, a.Lines[0].K, a.Lines[0].Flights})
+	assert.True(t, math.IsNaN(a.Lines[0].Percent))
+
+	flown := func(date, mark string) string {
+		return "flight " + date + " ines known\n  sequence lined\n  panel marek\n  1 6.5\n  2 7.5\n  3 7.5\n  positioning " + mark + "\n"
+	}
+	book := forecastHead + strings.Replace(lined, "positioning K 15", "positioning K 15\nsequence bare\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 1.2.1.1:8 9.1.2.4:10", 1) +
+		flownMonthly(8) + flown("2026-11-01", "5") + flown("2026-11-08", "6")
+	a, bare := forecast(t, book, "lined"), forecast(t, book, "bare")
+	assert.Equal(t, 2, a.Lines[0].Flights)
+	assert.InDelta(t, 55, a.Lines[0].Percent, 1e-12)
+	assert.Less(t, a.Percent, bare.Percent)
+	// 45 of 60 K are figures: the figures' percent is what the whole one leaves.
+	figures := (a.Percent - .25*55) / .75
+	reach := a.Reach(.75*72 + .25*55)
+	assert.InDelta(t, 7.2, reach.Mean, 1e-12)
+	assert.InDelta(t, bare.Percent, figures, 3)
+	assert.Greater(t, a.Reach(a.Low).Chance, .89)
+	assert.InDelta(t, .1, a.Reach(a.High).Chance, 1e-6)
+	assert.True(t, math.IsNaN(a.Reach(99).Mean), "not even by tens")
+	assert.Zero(t, a.Reach(99).Chance)
+}
+
+// Flights of the present category and of the asked one; no other.
+func TestForecastOfTwoCategories(t *testing.T) {
+	step := "sequence up\n  category advanced\n  1 7.4.1.1:10\n  2 5.2.1.1:17\nsequence down\n  category primary\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n"
+	flown := func(date, sequence string) string {
+		return "flight " + date + " ines known\n  sequence " + sequence + "\n  panel marek\n  1 6\n  2 7\n"
+	}
+	book := forecastHead + step + flownMonthly(6) + flown("2026-11-01", "down")
+	assert.Equal(t, 6, forecast(t, book, "same-again").Flights)
+	assert.Equal(t, 7, forecast(t, book, "down").Flights)
+	assert.Equal(t, 6, forecast(t, book, "up").Flights)
+}
+
+// Too long after the last flight, it is told for the day of that flight.
+func TestForecastLongAfterTheLastFlight(t *testing.T) {
+	l := testkit.BookOf(t, forecastHead+flownMonthly(8))
+	p, seq := l.PilotNamed("ines"), l.SequenceNamed("same-again")
+	last := l.Flights[7].Date
+	l.AsOf = last + 70
+	a := analysis.ForecastOf(l, p, seq)
+	assert.False(t, a.Stale)
+	assert.Equal(t, l.AsOf, a.On)
+	l.AsOf = last + 71
+	a = analysis.ForecastOf(l, p, seq)
+	require.True(t, a.Told)
+	assert.True(t, a.Stale)
+	assert.Equal(t, last, a.On)
+	l.AsOf = last + 300
+	assert.Equal(t, a.Percent, analysis.ForecastOf(l, p, seq).Percent)
+}
+
+// Nothing zeroed is what it speaks of: a zero moves neither forecast nor record,
+// and is counted beside it; so are penalties.
+func TestForecastApartFromZeros(t *testing.T) {
+	clean := forecast(t, forecastHead+flownMonthly(8), "same-again")
+	assert.Equal(t, []any{0, 48, 0}, []any{clean.Spoilt.Zeros, clean.Spoilt.Figures, clean.Spoilt.Penalised})
+	book := forecastHead + flownMonthly(8) + gradedFlight("2026-11-01 ines known", "6", "7.5", "HZ", "7", "5.5", "7") + "  penalty low 20\n"
+	a := forecast(t, book, "same-again")
+	assert.Equal(t, []any{1, 54, 1}, []any{a.Spoilt.Zeros, a.Spoilt.Figures, a.Spoilt.Penalised})
+	assert.Equal(t, 20.0, a.Spoilt.Penalty)
+	assert.InDelta(t, clean.Percent, a.Percent, 2)
+	assert.Greater(t, a.Spoilt.ZeroChance, clean.Spoilt.ZeroChance)
+	record := func(book string) analysis.ForecastPast {
+		l := testkit.BookOf(t, book)
+		return analysis.ForecastRecord(l, l.PilotNamed("ines"), "sportsman")
+	}
+	want := record(forecastHead + flownMonthly(8))
+	want.Inside, want.Of = want.Inside+1, want.Of+1
+	assert.Equal(t, want, record(book))
+}
+
+// Three misses on one side and none on the other are leaning; one on the other side
+// is not.
+func TestForecastPastLeaning(t *testing.T) {
+	for past, want := range map[analysis.ForecastPast]int{
+		{Inside: 9, Above: 2, Of: 11}: 0, {Inside: 8, Above: 3, Of: 11}: 1, {Inside: 8, Below: 3, Of: 11}: -1,
+		{Above: 3, Below: 1, Of: 4}: 0, {Above: 1, Below: 5, Of: 6}: 0, {}: 0,
+	} {
+		assert.Equal(t, want, past.Leaning(), past)
+	}
 }
