@@ -14,7 +14,6 @@ import (
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
-	"boxbook/season/analysis/code"
 	"boxbook/season/internal/testkit/simulate"
 )
 
@@ -304,46 +303,6 @@ func TestSimulationDrillThatWorked(t *testing.T) {
 		worked.add(answers[0].Word == analysis.Worked)
 	}
 	atLeast(t, "a fault from .7 to .1 of flights, 10 before and 8 after", worked, 0.65)
-}
-
-// clustersOf groups a season's values by contest.
-func clustersOf(flights []simulate.Flight) [][]float64 {
-	var clusters [][]float64
-	for _, f := range flights {
-		for len(clusters) <= f.Contest {
-			clusters = append(clusters, nil)
-		}
-		clusters[f.Contest] = append(clusters[f.Contest], f.Value)
-	}
-	return clusters
-}
-
-// The threshold gate alone, at a true share of exactly one half, is met in at
-// most 6 %; at a true share of 85 % and 12 flights in at least 90 %.
-func TestSimulationThreshold(t *testing.T) {
-	cell := 400
-	for _, flights := range inLong([]int{12}, 8, 20) {
-		for _, perContest := range []int{1, 2, 3} {
-			for _, share := range []float64{0, 0.2, 0.5} {
-				cell++
-				r, met := randomness(cell), rate{}
-				for range seasons() {
-					made := simulate.Season{Flights: flights, PerContest: perContest, ContestShare: share, SD: flightSD, Mean: 60}.Make(r)
-					state, _, _, _, ok := analysis.ThresholdState(clustersOf(made), 60, 0.5)
-					met.add(ok && state == code.Met)
-				}
-				atMost(t, fmt.Sprintf("threshold at a true half, %d flights, %d a contest, contest share %.0f %%", flights, perContest, 100*share), met, 0.06)
-			}
-		}
-	}
-	r, met := randomness(490), rate{}
-	mean := 60 + flightSD*distuv.UnitNormal.Quantile(0.85)
-	for range seasons() {
-		made := simulate.Season{Flights: 12, PerContest: 1, SD: flightSD, Mean: mean}.Make(r)
-		state, _, _, _, ok := analysis.ThresholdState(clustersOf(made), 60, 0.5)
-		met.add(ok && state == code.Met)
-	}
-	atLeast(t, "threshold at a true share of 85 %, 12 flights", met, 0.90)
 }
 
 // A drill on the worst of thirteen families by its last four flights, nothing

@@ -47,7 +47,7 @@ func printedSeason(flights []simulate.Flight) (string, []simulate.Flight) {
 	return b.String(), kept
 }
 
-// Trend and threshold say the same of a season as values and as text.
+// Trend and level say the same of a season as values and as text.
 func TestSimulatedTrendsAsText(t *testing.T) {
 	for i := range textSeasons {
 		r := randomness(700 + i)
@@ -63,14 +63,33 @@ func TestSimulatedTrendsAsText(t *testing.T) {
 		assert.InDelta(t, want.Season, got[0].Trend.Season, 1e-9)
 		assert.InDelta(t, want.Contests.P, got[0].Trend.Contests.P, 1e-12)
 
-		state, _, _, _, ok := analysis.ThresholdState(clustersOf(kept), 60, 0.5)
+		present, sure := analysis.PresentOf(l, l.Pilots[0]), sureOf(t, kept, l.AsOf)
+		share, ok := present.ShareAt(60, .5)
 		require.True(t, ok)
+		assert.InDelta(t, sure, share.Sure, 1e-9)
 		for _, gate := range analysis.ReadinessOf(l, l.Pilots[0], l.Policies[0], nil, "").Gates {
 			if gate.Name == "threshold" {
-				assert.Equal(t, state, gate.State)
+				assert.Equal(t, share.State, gate.State)
 			}
 		}
 	}
+}
+
+// sureOf is the chance that at least half of flights reach 60 % on a day, of
+// values alone.
+func sureOf(t *testing.T, flights []simulate.Flight, day season.Date) float64 {
+	t.Helper()
+	var s stats.PresentSeries
+	var days []int
+	for _, f := range flights {
+		on, err := season.ParseDate(dayText(f.Day))
+		require.True(t, err)
+		s.Values, s.Groups, days = append(s.Values, f.Value), append(s.Groups, f.Contest), append(days, int(on))
+	}
+	s.Walk, s.Slope = stats.PresentClock(days, int(day))
+	p, fitErr := stats.NewPresent(s)
+	require.NoError(t, fitErr)
+	return p.Level().AtLeast(60)
 }
 
 // Drills say the same of flights made in code and of their text.

@@ -57,13 +57,6 @@ func onLine(x []float64) [][]float64 {
 	return rows
 }
 
-// rangeOf is the interval a new value falls in with the given probability, by
-// the parts of [Forecast.AtLeast]: Mean -+ t SD sqrt(1 + 1/Effective).
-func rangeOf(f Forecast, confidence float64) Interval {
-	half := studentCritical(confidence, f.DF) * f.sdOfNext()
-	return Interval{f.Mean - half, f.Mean + half}
-}
-
 // weightedMedian is the value at which the weights of the sorted values add up
 // to half of all; when they reach exactly half between two values, the mean of
 // the two. With weights w_i w_j |x_j - x_i| on pair slopes it is the estimator of

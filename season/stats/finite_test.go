@@ -163,18 +163,33 @@ func TestFiniteMeans(t *testing.T) {
 	})
 }
 
-func TestFiniteForecast(t *testing.T) {
+func TestFinitePresent(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		clusters := rapid.SliceOfN(rapid.SliceOfN(anyFloat(), 1, 3), 3, 6).Draw(rt, "clusters")
-		f, err := NewForecast(clusters)
+		y := rapid.SliceOfN(anyFloat(), 3, 9).Draw(rt, "values")
+		series := PresentSeries{Values: y, Groups: rapid.SliceOfN(rapid.IntRange(0, 4), len(y), len(y)).Draw(rt, "groups")}
+		series.Walk, series.Slope = likeFloats(rt, y, "walk"), likeFloats(rt, y, "slope")
+		if rapid.Bool().Draw(rt, "times") {
+			series.Walk = rapid.SliceOfN(rapid.Float64Range(-3, 0), len(y), len(y)).Draw(rt, "ago")
+			series.Slope = series.Walk
+		}
+		p, err := NewPresent(series)
 		if err != nil {
 			return
 		}
-		level, c := anyFloat().Draw(rt, "level"), anyFloat().Draw(rt, "confidence")
-		finite(rt, false, f, nil)
-		finite(rt, false, results(f.AtLeast(level))...)
-		finite(rt, false, results(f.ShareAbove(level, .9))...)
-		finite(rt, false, results(f.ShareAbove(level, c))...)
+		finite(rt, false, p.Drift, p.Steady, p.Variance, p.Rho, nil)
+		level, c, want := anyFloat().Draw(rt, "level"), anyFloat().Draw(rt, "confidence"), anyFloat().Draw(rt, "want")
+		for _, m := range []StudentMixture{p.Level(), p.Next(), p.NextOf(func(i, j int) float64 { return 1 }, .5)} {
+			finite(rt, false, m, nil)
+			finite(rt, false, m.Mean(), m.AtMost(60), m.AtLeast(60), nil)
+			finite(rt, false, results(m.Quantile(c))...)
+			finite(rt, false, results(m.Central(c))...)
+		}
+		share, err := p.ShareAbove(level)
+		if err != nil {
+			return
+		}
+		finite(rt, false, results(share.AtLeast(want))...)
+		finite(rt, false, results(share.Ends(.9))...)
 	})
 }
 

@@ -97,11 +97,10 @@ func TestPresent(t *testing.T) {
 // A prior that has steady alone, and R without its 1, is a plain sample: check
 // values computed by R pt with ncp.
 func TestPresentOfSteadyAlone(t *testing.T) {
-	steady := presentPrior{rho: []presentChoice{{0, 1}}, slope: []presentChoice{{0, 1}}, walk: []presentChoice{{0, 1}}}
 	walk := []float64{-1, -.8, -.6, -.4, -.2, 0}
 	p, err := newPresent(PresentSeries{
 		Values: []float64{66.4, 68.1, 70.2, 69.0, 71.5, 70.8}, Groups: []int{1, 2, 3, 4, 5, 6}, Walk: walk, Slope: walk,
-	}, steady)
+	}, steadyPrior())
 	require.NoError(t, err)
 	next, err := p.Next().Central(.8)
 	require.NoError(t, err)
@@ -116,6 +115,27 @@ func TestPresentOfSteadyAlone(t *testing.T) {
 		{"share, lower end", .15116182, ends.Low, 1e-8},
 		{"share, upper end", .63991347, ends.High, 1e-8},
 	})
+}
+
+// Gosset's sleep data, group 1: computed by R predict.lm.
+func TestPresentOfSleep(t *testing.T) {
+	values := []float64{.7, -1.6, -.2, -1.2, -.1, 3.4, 3.7, .8, 0, 2}
+	times := make([]float64, len(values))
+	p, err := newPresent(PresentSeries{Values: values, Groups: []int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, Walk: times, Slope: times}, steadyPrior())
+	require.NoError(t, err)
+	next, err := p.Next().Central(.95)
+	require.NoError(t, err)
+	runChecks(t, []check{
+		{"mean", .75, p.Level().Mean(), 1e-12},
+		{"low", -3.4945514, next.Low, 5e-8},
+		{"high", 4.9945514, next.High, 5e-8},
+		{"P(next > 2)", .26099749, p.Next().AtLeast(2), 5e-9},
+	})
+}
+
+// steadyPrior has steady alone, and R without its 1.
+func steadyPrior() presentPrior {
+	return presentPrior{rho: []presentChoice{{0, 1}}, slope: []presentChoice{{0, 1}}, walk: []presentChoice{{0, 1}}}
 }
 
 func BenchmarkPresent(b *testing.B) {

@@ -114,7 +114,7 @@ type shareMixture struct {
 
 // steepestShare is how many spreads away a mark may lie: beyond it the factor W
 // alone says where the share lies, and a spread of a hundredth of it adds nothing
-// that shows. The series for the noncentral t is out of digits at 37 already.
+// that shows.
 const steepestShare = 100
 
 // shareCare is how closely the share is worked out: the part of the largest

@@ -47,21 +47,34 @@ func TestShareToleranceFactor(t *testing.T) {
 }
 
 // The sums over W are the noncentral t distribution, here integrated with 20,000
-// steps. gonum's series is off by up to 1e-5 where t and ncp are far apart, and
-// takes the wrong tail below 0.
+// steps, and where gonum's is to be had (see the traps) that one too.
 func TestShareAgainstIntegration(t *testing.T) {
 	for _, nu := range []int{3, 4, 7, 11, 39, 120} {
 		for _, tt := range []float64{-6, -1, 0, .3, 2.5, 6, 12, 30} {
-			factors, masses := chiNodes(nu, math.Abs(tt), fineShare.step)
-			m := shareMixture{weights: []float64{1}, distances: []float64{tt}, spreads: []float64{1}, factors: factors, masses: masses}
+			m := oneShare(nu, tt)
 			for _, d := range []float64{-8, -1, 0, .5, 2, 5, 11, 25} {
 				chance, density := m.reaches(d)
 				wantChance, wantDensity := noncentralByIntegration(nu, tt, d)
 				assert.InDelta(t, wantChance, chance, 5e-9, "nu %d, t %g, ncp %g", nu, tt, d)
+				if tt >= 0 {
+					assert.InDelta(t, distuv.NoncentralT{Nu: float64(nu), Mu: d}.CDF(tt), chance, 5e-9, "nu %d, t %g, ncp %g", nu, tt, d)
+				}
 				assert.InDelta(t, wantDensity, density, 1e-7, "nu %d, t %g, ncp %g", nu, tt, d)
 			}
 		}
 	}
+}
+
+// oneShare is a mixture of one part, whose chance is a noncentral t's.
+func oneShare(nu int, t float64) shareMixture {
+	factors, masses := chiNodes(nu, math.Abs(t), fineShare.step)
+	return shareMixture{weights: []float64{1}, distances: []float64{t}, spreads: []float64{1}, factors: factors, masses: masses}
+}
+
+// noncentral is P(T' <= t) as the share has it.
+func noncentral(nu int, t, ncp float64) float64 {
+	chance, _ := oneShare(nu, t).reaches(ncp)
+	return chance
 }
 
 // noncentralByIntegration is P(T' <= t) and how fast it falls with ncp, by
