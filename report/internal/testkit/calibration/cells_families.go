@@ -114,7 +114,7 @@ func familyCells() []Cell {
 			}
 		}
 	}
-	for _, n := range []Structure{{6, 1, 0}, {20, 3, 0.5}} {
+	for _, n := range []Structure{{Flights: 6, PerContest: 1}, {Flights: 20, PerContest: 3, ContestShare: 0.5}} {
 		s := ordinary(n.Flights, n.PerContest, n.ContestShare, Steady)
 		list = append(list, noFamilyDiffers(s))
 	}

@@ -74,7 +74,7 @@ func (f forecastCell) limits() []Limit {
 // half a grade from flight to flight.
 func ordinary(flights, perContest int, share float64, path Path) Sheets {
 	return Sheets{
-		Totals: Totals{Structure: Structure{flights, perContest, share}, Path: path},
+		Totals: Totals{Structure: Structure{Flights: flights, PerContest: perContest, ContestShare: share}, Path: path},
 		Grades: Grades{Families: 0.3, Figures: 0.4, Scatter: 0.5, Judge: 0.5, Judges: 5},
 	}
 }

@@ -106,11 +106,11 @@ func planCells() []Cell {
 				programmes Programmes
 				path       Path
 			}{
-				{Structure{12, 1, 0}, OneKnown, Steady},
-				{Structure{12, 2, 0.3}, Mixed, Steady},
-				{Structure{20, 2, 0.3}, Mixed, Rise10},
-				{Structure{20, 3, 0.5}, TwoKnowns, Steady},
-				{Structure{8, 1, 0}, Mixed, Steady},
+				{Structure{Flights: 12, PerContest: 1}, OneKnown, Steady},
+				{Structure{Flights: 12, PerContest: 2, ContestShare: 0.3}, Mixed, Steady},
+				{Structure{Flights: 20, PerContest: 2, ContestShare: 0.3}, Mixed, Rise10},
+				{Structure{Flights: 20, PerContest: 3, ContestShare: 0.5}, TwoKnowns, Steady},
+				{Structure{Flights: 8, PerContest: 1}, Mixed, Steady},
 			} {
 				s := Sheets{
 					Totals: Totals{Structure: kind.structure, Path: kind.path}, Programmes: kind.programmes,

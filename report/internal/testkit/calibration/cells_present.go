@@ -120,6 +120,12 @@ func presentCells() []Cell {
 			list = append(list, presentCell(Totals{Structure: s, Path: Steady, Shape: shape}))
 		}
 	}
+	for _, n := range []int{6, 12, 20} {
+		late := Structure{Flights: n, PerContest: 1, Late: true}
+		for _, path := range []Path{Steady, Rise10, Fall10} {
+			list = append(list, presentCell(Totals{Structure: late, Path: path}))
+		}
+	}
 	return list
 }
 
@@ -135,7 +141,7 @@ func structures(flights [][]int, shares []float64) []Structure {
 		for _, n := range lengths {
 			for _, share := range shares {
 				if i > 0 || share == 0 {
-					list = append(list, Structure{n, i + 1, share})
+					list = append(list, Structure{Flights: n, PerContest: i + 1, ContestShare: share})
 				}
 			}
 		}
@@ -159,7 +165,7 @@ func trendCells() []Cell {
 		rise, found float64
 	}{{12, 3, 0.70}, {20, 3, 0.90}, {20, 2, 0.60}} {
 		path := linear(fmt.Sprintf("rises by %.0f SD of a flight", c.rise), c.rise*FlightSD)
-		list = append(list, trendCell(Totals{Structure: Structure{c.flights, 1, 0}, Path: path}, trendRight, atLeast(trendRight, c.found)))
+		list = append(list, trendCell(Totals{Structure: Structure{Flights: c.flights, PerContest: 1}, Path: path}, trendRight, atLeast(trendRight, c.found)))
 	}
 	return list
 }

@@ -12,6 +12,7 @@ const firstDay = 19800
 // that the whole record lies within the two years that count.
 const (
 	fourWeeks  = 28.0
+	twoWeeks   = 14
 	recordDays = 640.0
 )
 
@@ -20,6 +21,9 @@ type Structure struct {
 	Flights, PerContest int
 	// ContestShare is the part of a flight's variance that its contest has.
 	ContestShare float64
+	// Late says that the contest ahead, where the truth is, is as far from the last
+	// as contests are from each other; else it is two weeks away.
+	Late bool
 }
 
 // Contests is how many contests the flights are spread over.
@@ -27,6 +31,9 @@ func (s Structure) Contests() int { return (s.Flights + s.PerContest - 1) / s.Pe
 
 func (s Structure) String() string {
 	text := fmt.Sprintf("%d flights, %d a contest", s.Flights, s.PerContest)
+	if s.Late {
+		text += ", the next one late"
+	}
 	if s.ContestShare > 0 {
 		text += fmt.Sprintf(", contest share %.0f %%", 100*s.ContestShare)
 	}
@@ -54,9 +61,12 @@ func (s Structure) Calendar(r *rand.Rand) Calendar {
 	for i := 1; i <= n; i++ {
 		days[i] = days[i-1] + 3 + int((gap-3)*(0.5+r.Float64())+0.5)
 	}
+	if !s.Late {
+		days[n] = days[n-1] + twoWeeks
+	}
 	at := make([]float64, n+1)
 	for i, d := range days {
-		at[i] = float64(d-days[0]) / float64(max(1, days[n-1]-days[0]))
+		at[i] = float64(d-days[0]) / float64(days[n]-days[0])
 	}
 	slots := make([]Slot, s.Flights)
 	for i := range slots {

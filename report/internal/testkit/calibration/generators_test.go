@@ -23,7 +23,7 @@ func TestFlightsScatterAsClaimed(t *testing.T) {
 		for _, share := range []float64{0, 0.3, 0.5} {
 			var total, between, ahead []float64
 			for range 3000 {
-				made := Totals{Structure: Structure{12, 2, share}, Path: Steady, Shape: shape}.Make(r)
+				made := Totals{Structure: Structure{Flights: 12, PerContest: 2, ContestShare: share}, Path: Steady, Shape: shape}.Make(r)
 				for i := 0; i < 12; i += 2 {
 					a, b := made.Percents[i]-made.Level, made.Percents[i+1]-made.Level
 					total, between = append(total, a), append(between, a*b)
@@ -80,7 +80,7 @@ func TestPathsGoWhereTheySay(t *testing.T) {
 // variances holds 80 % with the width that the program's is measured by.
 func TestTruthsAreTrue(t *testing.T) {
 	r := randomness(t)
-	for _, s := range []Structure{{6, 1, 0}, {12, 2, 0.5}, {20, 3, 0.3}} {
+	for _, s := range []Structure{{Flights: 6, PerContest: 1}, {Flights: 12, PerContest: 2, ContestShare: 0.5}, {Flights: 20, PerContest: 3, ContestShare: 0.3}} {
 		const n = 10000
 		half, good, held := 0, 0, 0
 		for range n {

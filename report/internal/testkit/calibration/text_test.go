@@ -24,7 +24,7 @@ func TestSimulatedLedgersAsText(t *testing.T) {
 	}
 	kinds := map[string]func(i int) *season.Ledger{
 		"totals": func(i int) *season.Ledger {
-			return Totals{Structure: Structure{11, 1 + i%3, 0.3}, Path: Waves, Shape: Shape(i % 3)}.Make(Cell{Name: "totals"}.random(i)).Book()
+			return Totals{Structure: Structure{Flights: 11, PerContest: 1 + i%3, ContestShare: 0.3}, Path: Waves, Shape: Shape(i % 3)}.Make(Cell{Name: "totals"}.random(i)).Book()
 		},
 		"sheets": func(i int) *season.Ledger {
 			r := Cell{Name: "sheets"}.random(i)
