@@ -8,27 +8,49 @@ import "slices"
 // a sequence nothing is known against it; a practice flight without rows flew no
 // figure that is known.
 func (f *Flight) CouldShow(k *FaultKind) bool {
-	if slices.ContainsFunc(f.Faults, func(fault Fault) bool { return fault.Kind == k }) {
-		return true
-	}
+	return f.noted(k) || f.flewFigure(k.showsIn)
+}
+
+// CouldShowIn reports whether a figure of a group was flown, or one of which
+// nothing says what it is: where a fault that is counted group by group could
+// show.
+func (f *Flight) CouldShowIn(group string) bool {
+	return f.flewFigure(func(figure Figure) bool { return figure.showsGroup([]string{group}) })
+}
+
+// noted reports whether a fault of the kind stands in the flight.
+func (f *Flight) noted(k *FaultKind) bool {
+	return slices.ContainsFunc(f.Faults, func(fault Fault) bool { return fault.Kind == k })
+}
+
+// flewFigure reports whether a figure that fits was flown, as far as is known:
+// the rows of a flight, else its whole sequence in front of judges. Any figure
+// fits where there is no sequence.
+func (f *Flight) flewFigure(fits func(Figure) bool) bool {
 	if f.Sequence == nil {
 		return f.Contested()
 	}
 	flown := f.Flown()
 	if len(flown) == 0 && f.Contested() {
-		return slices.ContainsFunc(f.Sequence.Figures, k.showsIn)
+		return slices.ContainsFunc(f.Sequence.Figures, fits)
 	}
-	return slices.ContainsFunc(flown, func(i int) bool { return k.showsIn(f.Sequence.Figures[i]) })
+	return slices.ContainsFunc(flown, func(i int) bool { return fits(f.Sequence.Figures[i]) })
 }
 
 // showsIn reports whether a figure can show the kind.
 func (k *FaultKind) showsIn(figure Figure) bool {
+	return len(k.In) == 0 || figure.showsGroup(k.In)
+}
+
+// showsGroup reports whether a figure has an element of one of the groups, or
+// none that is known.
+func (f Figure) showsGroup(groups []string) bool {
 	known := false
-	for _, e := range figure.Elements {
+	for _, e := range f.Elements {
 		known = known || e.Group != ""
-		if slices.Contains(k.In, e.Group) {
+		if slices.Contains(groups, e.Group) {
 			return true
 		}
 	}
-	return len(k.In) == 0 || !known
+	return !known
 }

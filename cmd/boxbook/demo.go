@@ -80,7 +80,7 @@ func demoTour(dir string) []step {
 		{says: "families --pilot ines", set: pilot, run: (*app).runFamilies},
 		{says: "faults --pilot ines", set: pilot, run: (*app).runFaults},
 		{says: "drills --pilot ines", set: pilot, run: (*app).runDrills},
-		{says: "plan --pilot ines", set: pilot, run: (*app).runPlan},
+		{says: "plan --pilot ines", set: pilot, run: func(b *app) error { return b.runPlan(nil) }},
 		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) }},
 		{says: "year 2026", run: func(b *app) error { return b.runYear("2026") }},
 		{

@@ -24,7 +24,7 @@ func TestBookOf(t *testing.T) {
 		book := BookOf(l, s, func(int, int) { told++ })
 		require.Equal(t, SeasonOf(l, s), book.Season)
 		assert.Equal(t, FaultsOf(l, s), book.Faults)
-		assert.Equal(t, PlanOf(l, s), book.Plan)
+		assert.Equal(t, PlanOf(l, s, nil), book.Plan)
 		require.Len(t, book.Flights, len(book.Season.Flights))
 		assert.Equal(t, len(book.Flights), told)
 		for i, f := range book.Flights {

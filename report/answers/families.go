@@ -1,48 +1,68 @@
 package answers
 
 import (
+	"strconv"
+
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 )
 
 // Families is the trend groups of one category's contest flights, in JSON.
 // Percents are K-weighted; shrunken, low and high are absent where too few
-// groups were flown to tell their spread from chance. DesignEffect, absent at 1,
-// is by how much the trend's variance was taken to be larger because flights of
-// one contest came out alike.
+// groups were flown to compare their levels. tau2 and tau2Figure are the variances
+// between families and between figures, tauHigh and tauHighFigure the roots that
+// are not excluded, pooled that flights of a figure were enough to know what one
+// varies by. DesignEffect, absent at 1, is by how much the trend's variance was
+// taken to be larger because flights of one contest came out alike.
 type Families struct {
-	Pilot    string        `json:"pilot"`
-	Category string        `json:"category,omitempty"`
-	Flights  int           `json:"flights"`
-	Groups   []Group       `json:"groups"`
-	Tau2     report.Number `json:"tau2,omitzero"`
-	TauHigh  report.Number `json:"tauHigh,omitzero"`
-	Compared int           `json:"compared"`
+	Pilot         string        `json:"pilot"`
+	Category      string        `json:"category,omitempty"`
+	Flights       int           `json:"flights"`
+	Groups        []Group       `json:"groups"`
+	Tau2          report.Number `json:"tau2,omitzero"`
+	TauHigh       report.Number `json:"tauHigh,omitzero"`
+	Tau2Figure    report.Number `json:"tau2Figure,omitzero"`
+	TauHighFigure report.Number `json:"tauHighFigure,omitzero"`
+	Distinct      int           `json:"distinct,omitempty"`
+	Pooled        bool          `json:"pooled"`
+	Compared      int           `json:"compared"`
+	// LowFigures lie below the pilot's other figures by themselves, lowest first.
+	LowFigures []LowFigure `json:"lowFigures,omitempty"`
 	// Reason says what the shrunken levels lack where there are none.
-	Reason FamiliesReason `json:"reason,omitempty"`
+	Reason code.Reason    `json:"reason,omitempty"`
 	Limits FamiliesLimits `json:"limits"`
 }
 
-// FamiliesReason says why the levels of families cannot be compared.
-type FamiliesReason = analysis.FamiliesReason
-
-// The reasons why levels cannot be compared.
-const (
-	FewFamilies  = analysis.FewFamilies
-	NoTwoFigures = analysis.NoTwoFigures
-	NoScatter    = analysis.NoScatter
-)
+// LowFigure is one figure of one sequence, how often it was flown, and by how many
+// percent points and with what chance it lies below the others.
+type LowFigure struct {
+	Figure  string        `json:"figure"`
+	Flights int           `json:"flights"`
+	Groups  []string      `json:"groups,omitempty"`
+	Gap     report.Number `json:"gap,omitzero"`
+	Chance  report.Number `json:"chance,omitzero"`
+}
 
 // FamiliesLimits are the thresholds that the sentences about families name:
-// those of a trend; p and q of a firm word on a trend, at the most; how many
-// families can be compared, at the least; the confidence of the interval about a
-// level.
+// those of a trend; p and q of a firm word on a trend, at the most, and of "may
+// be"; how many families can be compared, at the least; the confidence of the
+// interval about a level and of a spread; what a weak family and a low figure need.
 type FamiliesLimits struct {
 	TrendLimits
-	Chance     report.Number `json:"chance"`
-	Families   int           `json:"families"`
-	Confidence report.Number `json:"confidence"`
+	Chance           report.Number `json:"chance"`
+	MayBe            report.Number `json:"mayBe"`
+	Families         int           `json:"families"`
+	Confidence       report.Number `json:"confidence"`
+	SpreadConfidence report.Number `json:"spreadConfidence"`
+	WeakSure         report.Number `json:"weakSure"`
+	MayBeWeak        report.Number `json:"mayBeWeak"`
+	WeakGap          report.Number `json:"weakGap"`
+	WeakFigures      int           `json:"weakFigures"`
+	LowSure          report.Number `json:"lowSure"`
+	LowGap           report.Number `json:"lowGap"`
+	LowFlights       int           `json:"lowFlights"`
 }
 
 // Group is one trend group.
@@ -63,6 +83,20 @@ type Group struct {
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Weak          bool          `json:"weak"`
 	Contests      int           `json:"contests"`
+	// Distinct counts the figures that the level is of, which Of lists. Gap is the
+	// level less the other groups', weakChance the chance that it lies below them.
+	Distinct   int           `json:"distinct"`
+	Of         []string      `json:"of,omitempty"`
+	Gap        report.Number `json:"gap,omitzero"`
+	WeakChance report.Number `json:"weakChance,omitzero"`
+	WeakFigure string        `json:"weakFigure,omitempty"`
+	// Alike are the groups with the same figures.
+	Alike []string `json:"alike,omitempty"`
+	// First and last are the group's own percent over the first and the last ends
+	// flights with it.
+	First report.Number `json:"first,omitzero"`
+	Last  report.Number `json:"last,omitzero"`
+	Ends  int           `json:"ends,omitempty"`
 }
 
 // FamiliesOf are the families of the selection's pilot in one category, the one
@@ -71,13 +105,18 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	f := analysis.FamiliesOf(l, s)
 	d := Families{
 		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
-		Limits: FamiliesLimits{
-			TrendLimits: trendLimits(), Chance: report.Float(analysis.FirmGroup),
-			Families: analysis.LeastFamilies, Confidence: report.Float(analysis.FamilyConfidence),
-		},
+		Limits: familiesLimits(),
 	}
-	if f.Shrunk {
+	if f.Known {
 		d.Tau2, d.TauHigh = report.Float(f.Tau2), report.Float(f.TauHigh)
+		d.Tau2Figure, d.TauHighFigure = report.Float(f.FigureTau2), report.Float(f.FigureHigh)
+		d.Distinct, d.Pooled = f.FamilySpread.Figures, f.Pooled
+	}
+	for _, figure := range f.Low {
+		d.LowFigures = append(d.LowFigures, LowFigure{
+			Figure: figureName(figure), Flights: figure.Flights, Groups: figure.Groups,
+			Gap: report.Float(figure.Gap), Chance: report.Float(figure.LowChance),
+		})
 	}
 	for _, g := range f.Groups {
 		d.Groups = append(d.Groups, groupOf(g))
@@ -85,12 +124,35 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	return d
 }
 
+func familiesLimits() FamiliesLimits {
+	return FamiliesLimits{
+		TrendLimits: trendLimits(), Chance: report.Float(analysis.FirmGroup), MayBe: report.Float(analysis.MayBe),
+		Families: analysis.LeastFamilies, Confidence: report.Float(analysis.FamilyConfidence),
+		SpreadConfidence: report.Float(analysis.SpreadConfidence),
+		WeakSure:         report.Float(analysis.WeakSure), MayBeWeak: report.Float(analysis.MayBeWeak),
+		WeakGap: report.Float(analysis.WeakGap), WeakFigures: analysis.WeakFigures,
+		LowSure: report.Float(analysis.LowSure), LowGap: report.Float(analysis.LowGap), LowFlights: analysis.LowFlights,
+	}
+}
+
+// figureName is how a distinct figure is written: its sequence and its number.
+func figureName(f analysis.DistinctFigure) string {
+	return f.Sequence.Handle + "/" + strconv.Itoa(f.Number)
+}
+
 func groupOf(g analysis.FamilyLine) Group {
 	group := Group{
 		Group: g.Group, Figures: g.Figures, Flights: g.Flights, K: report.Exact(g.K), Percent: report.Float(g.Percent),
 		Shrunken: report.Float(g.Shrunken), Low: report.Float(g.Low), High: report.Float(g.High),
 		Trend: trendOf(g.Trend, false), Q: report.Float(g.Q), LostPerFlight: report.Exact(g.LostPerFlight),
-		Weak: g.Weak, Contests: g.Contests,
+		Weak: g.Weak, Contests: g.Contests, Distinct: len(g.Distinct), Gap: report.Float(g.Gap), WeakChance: report.Float(g.WeakChance),
+		Alike: g.Alike, First: report.Float(g.First), Last: report.Float(g.Last), Ends: g.Ends,
+	}
+	for _, figure := range g.Distinct {
+		group.Of = append(group.Of, figureName(figure))
+	}
+	if g.WeakFigure != nil {
+		group.WeakFigure = figureName(*g.WeakFigure)
 	}
 	if g.Zeros > 0 && g.Zeros < g.Figures {
 		group.WithoutZeros = report.Float(g.WithoutZeros)

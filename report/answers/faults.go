@@ -15,8 +15,12 @@ type Faults struct {
 	// Reviewed counts the flights looked at: with a fault line or a review.
 	Reviewed int         `json:"reviewed"`
 	Kinds    []FaultKind `json:"kinds"`
-	// Recurring are the three kinds that cost most, over all groups.
+	// Recurring are the three kinds that come back most, over all groups: by the
+	// share of flights since the latest drill on each, of the reviewed flights of
+	// Limits.Days that could show it, whatever was selected. Without are those that
+	// come back and have no open drill.
 	Recurring   []FaultKind `json:"recurring"`
+	Without     []FaultKind `json:"without"`
 	Open        []Open      `json:"open"`
 	Calibration Calibration `json:"calibration"`
 	Limits      FaultLimits `json:"limits"`
@@ -28,18 +32,21 @@ type Faults struct {
 type FaultLimits struct {
 	Flights int `json:"flights"`
 	Named   int `json:"named"`
+	Days    int `json:"days"`
 }
 
 // FaultKind is one kind of fault in one trend group, or all of a kind, in
 // the group that all of it was in. Points are at stake,
 // deduction x K as noted, absent where none are known; Unknown counts the seen
-// faults without. Since is the date of the first flight with it, Drill that of
-// the latest drill set, DrillText what it is. Says is the kind in words, absent
-// where the ledger has none. PerFlight is points a flight watched.
+// faults without. Flights are those with it, of the Exposed that could show it.
+// Since is the date of the first flight of any season with it, Drill that of the
+// latest drill set, DrillText what it is. Says is the kind in words, absent
+// where the ledger has none. PerFlight is points a flight that could show it.
 type FaultKind struct {
 	Kind    string        `json:"kind"`
 	Group   string        `json:"group,omitempty"`
 	Flights int           `json:"flights"`
+	Exposed int           `json:"exposed"`
 	Count   int           `json:"count"`
 	Points  report.Number `json:"points,omitzero"`
 	Seen    int           `json:"seen"`
@@ -77,8 +84,8 @@ type Calibration struct {
 func FaultsOf(l *season.Ledger, s season.Selection) Faults {
 	t := analysis.FaultsOf(l, s)
 	d := Faults{
-		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed}, Reviewed: t.Watched, Open: openOf(t.Open),
-		Kinds: kindsOf(t.Rows, t.Watched), Recurring: kindsOf(t.Named(), t.Watched),
+		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed, Days: analysis.RecurringDays}, Reviewed: t.Watched, Open: openOf(t.Open),
+		Kinds: kindsOf(t.Rows), Recurring: kindsOf(t.Back), Without: kindsOf(t.Without),
 		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
 	}
 	return d
@@ -93,16 +100,16 @@ func openOf(matters []analysis.OpenMatter) []Open {
 	return open
 }
 
-func kindsOf(rows []analysis.RecurringKind, watched int) []FaultKind {
+func kindsOf(rows []analysis.RecurringKind) []FaultKind {
 	kinds := []FaultKind{}
 	for _, row := range rows {
 		data := FaultKind{
-			Kind: row.Kind.Name, Group: row.Group, Flights: row.Flights, Count: row.Count, Seen: row.Seen, Felt: row.Felt,
+			Kind: row.Kind.Name, Group: row.Group, Flights: row.Flights, Exposed: row.Exposed, Count: row.Count, Seen: row.Seen, Felt: row.Felt,
 			Since: row.Since.String(), Unknown: row.Unknown, Says: row.Kind.Says,
 		}
 		if row.Unknown == 0 || row.Points.Sign() > 0 {
 			data.Points = report.Exact(row.Points)
-			data.PerFlight = report.Exact(new(big.Rat).Quo(row.Points, whole(watched)))
+			data.PerFlight = report.Exact(new(big.Rat).Quo(row.Points, whole(row.Exposed)))
 		}
 		if row.Drill != nil {
 			data.Drill, data.DrillText = row.Drill.Date.String(), row.Drill.Text

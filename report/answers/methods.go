@@ -13,8 +13,14 @@ type Methods struct {
 	MayBe           report.Number `json:"mayBe"`
 	Change          report.Number `json:"change"`
 	TrendConfidence report.Number `json:"trendConfidence"`
-	WeakDiscovery   report.Number `json:"weakDiscovery"`
+	WeakSure        report.Number `json:"weakSure"`
 	WeakGap         report.Number `json:"weakGap"`
+	WeakFigures     int           `json:"weakFigures"`
+	MayBeWeak       report.Number `json:"mayBeWeak"`
+	LowSure         report.Number `json:"lowSure"`
+	LowGap          report.Number `json:"lowGap"`
+	LowFlights      int           `json:"lowFlights"`
+	PlanItems       int           `json:"planItems"`
 	DrillFirm       report.Number `json:"drillFirm"`
 	DrillMayBe      report.Number `json:"drillMayBe"`
 	DrillLeftOut    int           `json:"drillLeftOut"`
@@ -33,7 +39,10 @@ func MethodsOf() Methods {
 	return Methods{
 		Firm: report.Float(analysis.FirmFlight), FirmFamily: report.Float(analysis.FirmGroup), MayBe: report.Float(analysis.MayBe),
 		Change: report.Float(analysis.SmallChange), TrendConfidence: report.Float(analysis.TrendConfidence),
-		WeakDiscovery: report.Float(analysis.WeakDiscovery), WeakGap: report.Float(analysis.WeakGap),
+		WeakSure: report.Float(analysis.WeakSure), WeakGap: report.Float(analysis.WeakGap), WeakFigures: analysis.WeakFigures,
+		MayBeWeak: report.Float(analysis.MayBeWeak),
+		LowSure:   report.Float(analysis.LowSure), LowGap: report.Float(analysis.LowGap), LowFlights: analysis.LowFlights,
+		PlanItems: analysis.PlanItems,
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,

@@ -4,27 +4,47 @@ import (
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 )
 
-// Plan is where the next points are, in JSON. Gains are percent points of
-// the next sequence, their intervals of the confidence. Why says in words what
-// was lacking where there are no items, which lack gives as it is.
+// Plan is where practice pays, in JSON. Gains are percent points of the sequence,
+// their intervals of the confidence. Why says in words what was lacking where
+// there are no items, which lack gives as it is.
 type Plan struct {
 	Pilot      string        `json:"pilot"`
 	Category   string        `json:"category,omitempty"`
 	Flights    int           `json:"flights"`
+	Days       int           `json:"days"`
 	Sequence   string        `json:"sequence,omitempty"`
 	Confidence report.Number `json:"confidence"`
 	Items      []PlanItem    `json:"items"`
 	Why        string        `json:"why,omitempty"`
 	Lack       *Lack         `json:"lack,omitempty"`
+	Zeros      PlanZeros     `json:"zeros"`
+	// Aside are the weak families that are none of the items.
+	Aside []PlanAside `json:"aside,omitempty"`
+	// Without are the faults that come back on which no drill is open.
+	Without []FaultKind `json:"without"`
+	// Unseen are the sequence's families that none of the flights has graded.
+	Unseen []string `json:"unseen,omitempty"`
 	NotFlown
-	Open []Open `json:"open"`
+	Open   []Open     `json:"open"`
+	Limits PlanLimits `json:"limits"`
 }
 
-// PlanItem is one recommendation. Evidence is in words: level and best are the
-// family's percent and that of its best quarter, share its part of the next
-// sequence's K between 0 and 1, lostPerFlight points.
+// PlanLimits are the thresholds that the sentences of a plan name: the chance from
+// which a family may be weaker, and the share of a sequence's K that is little.
+type PlanLimits struct {
+	MayBeWeak report.Number `json:"mayBeWeak"`
+	LittleK   report.Number `json:"littleK"`
+}
+
+// PlanItem is one recommendation. Evidence is in words. Level, levelLow and
+// levelHigh are the family's percent, gap what it lies above the pilot's other
+// families and weakChance the chance that it lies below them, share its part of
+// the sequence's K between 0 and 1, weakFigure a figure of the sequence that lies
+// low by itself, last its own percent over the last ends flights with it,
+// lostPerFlight points.
 type PlanItem struct {
 	Group         string        `json:"group"`
 	Gain          report.Number `json:"gain"`
@@ -32,40 +52,81 @@ type PlanItem struct {
 	High          report.Number `json:"high"`
 	Evidence      string        `json:"evidence"`
 	Level         report.Number `json:"level"`
-	Best          report.Number `json:"best"`
+	LevelLow      report.Number `json:"levelLow"`
+	LevelHigh     report.Number `json:"levelHigh"`
+	Gap           report.Number `json:"gap"`
+	Weak          bool          `json:"weak"`
+	WeakChance    report.Number `json:"weakChance"`
+	Of            []string      `json:"of"`
+	WeakFigure    string        `json:"weakFigure,omitempty"`
 	Share         report.Number `json:"share"`
+	Last          report.Number `json:"last,omitzero"`
+	Ends          int           `json:"ends,omitempty"`
+	Rising        bool          `json:"rising"`
 	LostPerFlight report.Number `json:"lostPerFlight"`
 	Figures       int           `json:"figures"`
 	Fault         string        `json:"fault,omitempty"`
 	Drill         string        `json:"drill,omitempty"`
-	// Seen says in how many flights the fault was noted, since and text what the
+	// Seen says in how many of the flights that could show it, which exposed
+	// counts, the fault was noted since its latest drill; since and text what the
 	// drill is.
-	Seen  int    `json:"seen,omitempty"`
-	Since string `json:"since,omitempty"`
-	Text  string `json:"text,omitempty"`
+	Seen    int    `json:"seen,omitempty"`
+	Exposed int    `json:"exposed,omitempty"`
+	Since   string `json:"since,omitempty"`
+	Text    string `json:"text,omitempty"`
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
 }
 
+// PlanZeros are the figures zeroed, in how many of the flights, and the points a
+// flight that they cost.
+type PlanZeros struct {
+	Figures int           `json:"figures"`
+	Flights int           `json:"flights"`
+	Points  report.Number `json:"points"`
+}
+
+// PlanAside is a weak family that is none of the items, with its part of the
+// sequence's K and the reason; why says it in words.
+type PlanAside struct {
+	Group      string        `json:"group"`
+	Level      report.Number `json:"level"`
+	WeakChance report.Number `json:"weakChance"`
+	Share      report.Number `json:"share"`
+	Reason     code.Reason   `json:"reason"`
+	Why        string        `json:"why"`
+}
+
 // PlanItems is how many recommendations a plan has at the most.
 const PlanItems = analysis.PlanItems
 
-// PlanOf answers for the contest flights of one category, the one flown last
-// where the selection names none. Its sentences are made by words.SayPlan.
-func PlanOf(l *season.Ledger, s season.Selection) Plan {
-	p := analysis.PlanOf(l, s)
+// PlanDays is how many days back the flights of a plan go.
+const PlanDays = analysis.ForecastDays
+
+// PlanOf answers for a sequence, the latest known one of the pilot's category
+// where none is given; of the selection the last day and the category count. Its
+// sentences are made by words.SayPlan.
+func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
+	p := analysis.PlanOf(l, s, sequence)
 	d := Plan{
-		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights,
+		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights, Days: PlanDays,
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
+		Zeros:   PlanZeros{p.Zeros.Figures, p.Zeros.Flights, report.Float(p.Zeros.Points)},
+		Without: kindsOf(p.Without), Unseen: p.Unseen, NotFlown: notFlownOf(p.NotFlown), Open: openOf(p.Open),
+		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK)},
 	}
-	if p.Next != nil {
-		d.Sequence = p.Next.Handle
+	if p.Sequence != nil {
+		d.Sequence = p.Sequence.Handle
 	}
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))
 	}
-	d.NotFlown, d.Open = notFlownOf(p.NotFlown), openOf(p.Open)
+	for _, a := range p.Aside {
+		d.Aside = append(d.Aside, PlanAside{
+			Group: a.Group, Level: report.Float(a.Shrunken), WeakChance: report.Float(a.WeakChance), Share: report.Float(a.Share), Reason: a.Reason,
+		})
+	}
 	if len(d.Items) == 0 {
 		d.Lack = lackOf(p.Lack)
 	}
@@ -73,13 +134,18 @@ func PlanOf(l *season.Ledger, s season.Selection) Plan {
 }
 
 func planItemOf(i analysis.PlanItem) PlanItem {
+	g := groupOf(i.FamilyLine)
 	d := PlanItem{
-		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.Low), High: report.Float(i.High),
-		Level: report.Float(i.Level), Best: report.Float(i.Best), Share: report.Float(i.Share),
-		LostPerFlight: report.Float(i.LostPerFlight), Figures: i.Figures, Apart: i.Apart,
+		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
+		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakChance: g.WeakChance,
+		Of: g.Of, Share: report.Float(i.Share), Last: g.Last, Ends: g.Ends, Rising: i.Rising,
+		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart,
+	}
+	if i.LowHere != nil {
+		d.WeakFigure = figureName(*i.LowHere)
 	}
 	if i.Recurring != nil {
-		d.Fault, d.Seen = i.Recurring.Kind.Name, i.Recurring.Flights
+		d.Fault, d.Seen, d.Exposed = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed
 	}
 	if i.Drill != nil {
 		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text

@@ -8,9 +8,12 @@ import (
 // Trend is what points in order of time can show, in JSON. Tau is S over
 // the largest it could be, ties allowed for (Kendall's tau-b). Slope30 is in
 // percent points per 30 days; season, low and high over the span of the flights,
-// at the confidence that the interval achieves. All of these and p are absent
-// where the flights are too few for a verdict; Reason says which lack it is, or
-// why there is no change.
+// at the confidence that the interval achieves, within what lies between the
+// lowest and the highest value. All of these and p are absent where the flights
+// are too few for a verdict; Reason says which lack it is, or why there is no
+// change. Of whole flights alone, First and Last are the percents of the first and
+// the last, as flown, Detectable the change that both tests could have been
+// expected to show.
 type Trend struct {
 	N          int           `json:"n"`
 	S          int           `json:"s"`
@@ -24,6 +27,9 @@ type Trend struct {
 	Word       TrendWord     `json:"word"`
 	Reason     TrendReason   `json:"reason,omitempty"`
 	Contests   *ContestTrend `json:"contests,omitempty"`
+	First      report.Number `json:"first,omitzero"`
+	Last       report.Number `json:"last,omitzero"`
+	Detectable report.Number `json:"detectable,omitzero"`
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
 	// LongestGap is in days, between neighbouring flights.
@@ -90,6 +96,7 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 		d.LongestGap = report.Float(t.LongestGap)
 	}
 	if contests {
+		d.First, d.Last, d.Detectable = report.Float(t.First), report.Float(t.Last), report.Float(t.Detectable)
 		d.Contests = &ContestTrend{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), t.Contests.Word}
 	}
 	return d

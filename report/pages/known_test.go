@@ -53,7 +53,7 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(answers.SeasonOf(l, s)) },
 		"faults": func(l *season.Ledger, s season.Selection) report.Document { return Faults(answers.FaultsOf(l, s)) },
 		"drills": func(l *season.Ledger, s season.Selection) report.Document { return Drills(answers.DrillsOf(l, s)) },
-		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s)) },
+		"plan":   func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s, nil)) },
 		"panel":  func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
 			return Families(answers.FamiliesOf(l, s))

@@ -18,7 +18,7 @@ import (
 func planPage(t testing.TB, book string) (string, answers.Plan) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))
+	doc := Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil))
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Plan)
 }
 
@@ -55,7 +55,7 @@ func TestPlanPage(t *testing.T) {
 	// As rows for a program, each says under its section which family it is of.
 	l := faultBook(t, book)
 	var rows strings.Builder
-	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}))))
+	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil))))
 	for i, item := range d.Items {
 		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, words.GroupTitle(item.Group)))+",gain,")
 	}

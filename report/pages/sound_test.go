@@ -162,7 +162,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s)))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s)))
-		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s)))
+		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil)))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
 			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil)))
 		}

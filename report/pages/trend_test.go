@@ -61,15 +61,15 @@ func TestTrendSentences(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{"two", []float64{60, 64}, "Too few flights to tell a trend: 2 flights that can be compared in 2 contests; nothing can be said with fewer than five of each."},
-		{"three", []float64{60, 64, 62}, "Too few flights to tell a trend: 3 flights that can be compared in 3 contests; nothing can be said with fewer than five of each."},
-		{"four", []float64{60, 64, 62, 66}, "Too few flights to tell a trend: 4 flights that can be compared in 4 contests; nothing can be said with fewer than five of each."},
-		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14.0 points over these flights (+12.0 to +16.0, 91 % sure). Chance alone gives this in about one season in 60."},
-		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14.0 points over these flights (-16.0 to -12.0, 91 % sure). Chance alone gives this in about one season in 60."},
-		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +13.7 points over these flights (+6.0 to +24.0, 91 % sure), but chance alone gives this about one season in 12."},
-		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 points over these flights, within 3 either way (-0.6 to +0.7, 93 % sure)."},
-		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 points over these flights, within 3 either way (0.0 to 0.0, 94 % sure)."},
-		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +11.7 points over these flights (93 % sure); improving, flat and declining all fit."},
+		{"two", []float64{60, 64}, "2 flights that can be compared: no trend can be judged with fewer than five."},
+		{"three", []float64{60, 64, 62}, "3 flights that can be compared: no trend can be judged with fewer than five."},
+		{"four", []float64{60, 64, 62, 66}, "4 flights that can be compared: no trend can be judged with fewer than five (first 60.00 %, last 66.00 %, as flown)."},
+		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14.0 percentage points over these flights (+12.0 to +14.0, 91 % sure). Chance alone gives this in about one season in 50."},
+		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14.0 percentage points over these flights (-14.0 to -12.0, 91 % sure). Chance alone gives this in about one season in 50."},
+		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +13.7 percentage points over these flights (+6.0 to +14.0, 91 % sure), but chance alone gives this in about one season in 10."},
+		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 percentage points over these flights, within 3 either way (-0.6 to +0.6, 93 % sure)."},
+		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 percentage points over these flights, within 3 either way (0.0 to 0.0, 94 % sure)."},
+		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +10.0 percentage points over these flights (93 % sure); improving, flat and declining all fit. Flights like these would have shown a change of about 15."},
 	} {
 		got := oneLine(verdictText(t, percentBook(test.percents...)))
 		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a record %s", len(test.percents), test.want), test.name)
@@ -88,8 +88,8 @@ func TestTrendSentences(t *testing.T) {
 func TestTrendSectionOfTwoCategories(t *testing.T) {
 	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" + percentFlights("2026-09-05", "advanced-26", 60, 62)
 	got := seasonText(t, book)
-	assert.Contains(t, got, "intermediate: Too few flights to tell a trend: 3 flights")
-	assert.Contains(t, got, "advanced: Too few flights to tell a trend: 2 flights")
+	assert.Contains(t, got, "intermediate: 3 flights that can be compared: no trend")
+	assert.Contains(t, got, "advanced: 2 flights that can be compared: no trend")
 	// Derived: means 70 and 61; ten ways of dealing five contests out.
 	assert.Contains(t, oneLine(got), "From intermediate to advanced: -9.0 points between contest means (-11.0 to -7.0, 80 % sure; 3 contests before, 2 after).")
 	assert.Contains(t, oneLine(trendText(t, percentBook(70, 71, 69)+"sequence a\n  category advanced\n  1 K 10\n"+percentFlights("2026-09-05", "a", 60))),

@@ -13,32 +13,40 @@ func LevelTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnFamily, Flexible: true, Min: 16},
 		{Title: words.ColumnFigures, Align: report.Right},
-		{Title: words.ColumnKFlown, Align: report.Right, Drop: 2},
+		{Title: words.ColumnDistinct, Align: report.Right},
+		{Title: words.ColumnKFlown, Align: report.Right, Drop: 3},
 		{Title: words.ColumnPercent, Align: report.Right},
 		{Title: words.ColumnShrunken, Align: report.Right},
 		{Title: words.RangeFrom(d.Limits.Confidence), Align: report.Right},
 		{Title: words.ColumnTo, Align: report.Right},
-		{Title: words.ColumnLostAFlight, Align: report.Right},
+		{Title: words.ColumnLostAFlight, Align: report.Right, Drop: 2},
 		{Title: words.ColumnVerdict, Drop: 1},
 	}}
 	for _, g := range d.Groups {
-		verdict := report.Text(words.NotToldApart).Toned(report.Faint)
-		if g.Weak {
-			verdict = report.Text(words.Weak).Toned(report.Bad)
-		}
-		if !g.Shrunken.Known() {
-			verdict = report.Empty()
-		}
 		percent := report.Num(g.Percent, words.PercentDecimals)
 		if g.WithoutZeros.Known() {
 			percent = percent.Marked(words.ZeroSign)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), report.Num(g.K, 0), percent,
-			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), verdict,
+			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Distinct), report.Num(g.K, 0), percent,
+			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), levelVerdict(g),
 		})
 	}
 	return t
+}
+
+// levelVerdict says whether a family is weak; of one distinct figure nothing is
+// said of a family.
+func levelVerdict(g answers.Group) report.Cell {
+	text := words.LevelVerdict(g)
+	switch {
+	case text == "":
+		return report.Empty()
+	case g.Weak:
+		return report.Text(text).Toned(report.Bad)
+	default:
+		return report.Text(text).Toned(report.Faint)
+	}
 }
 
 // LevelNotes explain the levels.
@@ -52,9 +60,15 @@ func LevelNotes(d answers.Families) *report.Notes {
 			AddNote(notes, "%s", words.OneContest(g))
 		}
 	}
+	for _, text := range words.SameFigures(d) {
+		AddNote(notes, "%s", text)
+	}
 	AddNote(notes, "%s", words.ShrunkenExplained)
 	if d.TauHigh.Known() {
 		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))
+	}
+	if text := words.NotPooled(d); text != "" {
+		AddNote(notes, "%s", text)
 	}
 	return notes
 }
@@ -110,6 +124,12 @@ func GroupTrendNotes(d answers.Families) *report.Notes {
 		AddNote(notes, "%s", text)
 	}
 	AddNote(notes, "%s", words.FirmWord(d))
+	if text := words.NotLookedAt(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
+	if words.SaysOwnMarks(d) {
+		AddNote(notes, "%s", words.OwnMarks)
+	}
 	if slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.DesignEffect.Known() }) {
 		AddNote(notes, "%s", words.AlikeExplained)
 	}

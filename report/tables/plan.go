@@ -22,3 +22,21 @@ func PlanFacts(d answers.Plan, i answers.PlanItem) *report.Facts {
 
 // PlanNotes say what a reader must know beside a plan.
 func PlanNotes(d answers.Plan) *report.Notes { return notesOf(words.PlanNotes(d)) }
+
+// PlanAside lists the weak families that are none of the recommendations.
+func PlanAside(d answers.Plan) *report.Notes {
+	var texts []string
+	for _, a := range d.Aside {
+		texts = append(texts, words.AsideWords(a))
+	}
+	return notesOf(texts)
+}
+
+// PlanWithout lists what comes back without a drill.
+func PlanWithout(d answers.Plan) *report.Notes {
+	var texts []string
+	for _, k := range d.Without {
+		texts = append(texts, words.WithoutWords(k))
+	}
+	return notesOf(texts)
+}

@@ -27,6 +27,7 @@ const (
 	ColumnExactlyHalf                 = "exactly half"
 	ColumnFamily                      = "family"
 	ColumnFieldsMedian                = "field's median"
+	ColumnDistinct                    = "distinct"
 	ColumnFigures                     = "figures"
 	ColumnFiguresK                    = "figure's K"
 	ColumnFiguresLost                 = "figure's lost"

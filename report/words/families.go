@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -36,85 +37,122 @@ func FamilyTitle(group string) string {
 	return group + " " + name
 }
 
-// WeakSentence names the weak families, or says that none can be named.
+// WeakSentence names the weak families and the figures that lie low by themselves,
+// or says that none can be named.
 func WeakSentence(d answers.Families) string {
 	var weak []string
 	for _, g := range d.Groups {
 		if g.Weak {
-			weak = append(weak, fmt.Sprintf("%s (about %s %%, %s to %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0)))
+			weak = append(weak, weakFamily(g))
 		}
+	}
+	var parts []string
+	if len(weak) > 0 {
+		parts = append(parts, "Weaker than the pilot's other families: "+strings.Join(weak, "; ")+".")
+	}
+	if len(d.LowFigures) > 0 {
+		parts = append(parts, lowFigures(d))
 	}
 	switch {
 	case len(d.Groups) == 0:
 		return "No figure of a family in any contest flight of this selection."
 	case !d.Tau2.Known():
-		return "The levels of the families cannot be compared: " + levelsLack(d.Reason, len(d.Groups), d.Limits.Families) + "."
-	case len(weak) > 0:
-		return "Really weaker than the pilot's other families: " + strings.Join(weak, "; ") + "."
-	case d.Tau2.Float64() == 0:
-		return "So far the figures do not show any family to be really weaker than another: the spread is what chance gives."
+		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
+	case len(weak) == 0:
+		parts = append(parts, "No family is told apart from chance as weaker than the others.")
+	}
+	return strings.Join(parts, " ")
+}
+
+// weakFamily says a weak family with its level, and the figures where they are
+// only two.
+func weakFamily(g answers.Group) string {
+	on := Counted(g.Distinct, "distinct figure", "distinct figures")
+	if g.Distinct <= 2 {
+		on = FiguresTitle(g.Of)
+	}
+	text := fmt.Sprintf("%s (about %s %%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
+	if len(g.Alike) > 0 {
+		text += ", which cannot be told from " + groupTitles(g.Alike)
+	}
+	return text
+}
+
+func groupTitles(groups []string) string {
+	titles := make([]string, len(groups))
+	for i, group := range groups {
+		titles[i] = GroupTitle(group)
+	}
+	return ListInWords(titles)
+}
+
+// lowFigures names the figures that lie low by themselves.
+func lowFigures(d answers.Families) string {
+	texts := make([]string, len(d.LowFigures))
+	for i, f := range d.LowFigures {
+		texts[i] = fmt.Sprintf("%s (about %s points, %s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"))
+	}
+	return "Below the pilot's other figures: " + strings.Join(texts, "; ") + "."
+}
+
+// FigureTitle says a distinct figure, written as SEQUENCE/NUMBER, in words.
+func FigureTitle(figure string) string {
+	sequence, number := cutFigure(figure)
+	return "figure " + number + " of " + sequence
+}
+
+func cutFigure(figure string) (sequence, number string) {
+	at := strings.LastIndex(figure, "/")
+	return figure[:max(0, at)], figure[at+1:]
+}
+
+// FiguresTitle says distinct figures: "figures 3 and 7 of known-26" where they are
+// of one sequence.
+func FiguresTitle(figures []string) string {
+	var titles, numbers []string
+	first := ""
+	one := len(figures) > 1
+	for i, figure := range figures {
+		sequence, number := cutFigure(figure)
+		if i == 0 {
+			first = sequence
+		}
+		one = one && sequence == first
+		titles, numbers = append(titles, FigureTitle(figure)), append(numbers, number)
+	}
+	if one {
+		return "figures " + ListInWords(numbers) + " of " + first
+	}
+	return ListInWords(titles)
+}
+
+// LevelVerdict says how a family's level lies, "" where there is none.
+func LevelVerdict(g answers.Group) string {
+	switch {
+	case !g.Shrunken.Known():
+		return ""
+	case g.Weak:
+		return Weak
+	case g.Distinct == 1:
+		return OneFigure
 	default:
-		return "No family is told apart from chance as weaker than the others."
+		return NotToldApart
 	}
 }
 
 // levelsLack says why the levels of the families cannot be compared.
-func levelsLack(why answers.FamiliesReason, flown, least int) string {
-	switch why {
-	case answers.FewFamilies:
-		return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
-	case answers.NoTwoFigures:
-		return "no family has two figures"
-	default:
-		return "within each family the figures never differ against their flight, so that nothing can be said of chance"
-	}
-}
-
-// MovingSentence names the families that move against the rest.
-func MovingSentence(d answers.Families) string {
-	var firm, soft []string
-	tooFew, flat := 0, 0
-	for _, g := range d.Groups {
-		text := fmt.Sprintf("%s %s (%s points", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
-		switch g.Trend.Word {
-		case answers.Improving, answers.Declining:
-			firm = append(firm, text+")")
-		case answers.MayImprove, answers.MayDecline:
-			soft = append(soft, fmt.Sprintf("%s; chance alone gives this %s)", text, trendChance(g.Trend)))
-		case answers.TooFew:
-			tooFew++
-		case answers.Flat:
-			flat++
-		}
-	}
-	var parts []string
-	if len(firm) > 0 {
-		parts = append(parts, "Against the rest of the same flights: "+strings.Join(firm, "; ")+".")
-	}
-	if len(soft) > 0 {
-		parts = append(parts, "Not ruled out as chance: "+strings.Join(soft, "; ")+".")
-	}
-	switch {
-	case len(parts) > 0:
-		return strings.Join(parts, " ")
-	case tooFew == len(d.Groups):
-		return "Too few flights to tell a trend of any family."
-	case flat == len(d.Groups)-tooFew:
-		return fmt.Sprintf("Flat against the rest, within %s points either way: %s.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
-	case flat > 0:
-		return fmt.Sprintf("Flat against the rest, within %s points either way: %s. No other family's trend can be told from chance.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
-	default:
-		return "No family's trend can be told from chance."
-	}
+func levelsLack(flown, least int) string {
+	return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
 }
 
 // The words of the page of families that stand for themselves.
 const (
 	Weak          = "weak"           // a level below the others'
 	NotToldApart  = "not told apart" // a level that is not
+	OneFigure     = "one figure"     // that a level is of: nothing is said of the family
 	TooFewFlights = "too few flights"
 
-	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; the interval is rough where few families were flown"
+	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; a figure flown twelve times tells of one figure, so that it is the distinct ones that count; without zeroed figures"
 	VersusRestExplained = "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
 	AlikeExplained = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
@@ -130,15 +168,35 @@ func OneContest(g answers.Group) string {
 	return GroupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"
 }
 
-// SpreadBetweenFamilies says how far the families' true levels lie apart.
+// SpreadBetweenFamilies says how far the true levels of families and of figures lie
+// apart.
 func SpreadBetweenFamilies(d answers.Families) string {
-	return fmt.Sprintf("spread between families beyond chance: about %s points; up to %s is not excluded", RootText(d.Tau2), d.TauHigh.Text(1))
+	return fmt.Sprintf("spread between families: about %s points, up to %s is not excluded; between figures of the same families: about %s, up to %s (%s)",
+		RootText(d.Tau2), d.TauHigh.Text(0), RootText(d.Tau2Figure), d.TauHighFigure.Text(0), Counted(d.Distinct, "distinct figure", "distinct figures"))
 }
 
-// FirmWord says what a firm verdict on a trend needs.
-func FirmWord(d answers.Families) string {
-	return fmt.Sprintf("a firm word needs p and q of at most %s and a change beyond %s points; q allows for %s looked at",
-		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), Counted(d.Compared, "family", "families"))
+// NotPooled says that no figure can be named; "" where one could.
+func NotPooled(d answers.Families) string {
+	if d.Pooled || !d.Tau2.Known() {
+		return ""
+	}
+	return "hardly a figure was flown twice, so that none is named: what one flight of a figure varies by is not known"
+}
+
+// SameFigures says which families nothing can tell from each other; each is said
+// once.
+func SameFigures(d answers.Families) []string {
+	var said []string
+	done := map[string]bool{}
+	for _, g := range d.Groups {
+		if len(g.Alike) > 0 && !done[g.Group] {
+			said = append(said, GroupTitle(g.Group)+": cannot be told from "+groupTitles(g.Alike)+", which is in the same figures")
+		}
+		for _, other := range g.Alike {
+			done[other] = true
+		}
+	}
+	return said
 }
 
 // ZeroSign stands behind a percent that a zeroed figure is in.

@@ -10,7 +10,7 @@ import (
 	"boxbook/report/words"
 )
 
-var familiesLimits = answers.FamiliesLimits{TrendLimits: trendLimits, Chance: report.Float(.1), Families: 3, Confidence: report.Float(.9)}
+var familiesLimits = answers.FamiliesLimits{TrendLimits: trendLimits, Chance: report.Float(.1), MayBe: report.Float(.2), Families: 3, Confidence: report.Float(.9)}
 
 // What is flat, and what cannot be told from chance, is counted.
 func TestMovingSentence(t *testing.T) {
@@ -25,10 +25,68 @@ func TestMovingSentence(t *testing.T) {
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", words.MovingSentence(families(answers.Flat, answers.TooFew)))
 	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
 		words.MovingSentence(families(answers.Flat, answers.CannotTell)))
-	assert.Equal(t, "Not ruled out as chance: spins may be declining (-4.2 points; chance alone gives this about one season in 8).", words.MovingSentence(answers.Families{Groups: []answers.Group{
-		{Group: "spins", Trend: answers.Trend{N: 6, P: report.Float(0.13), Season: report.Float(-4.2), Word: answers.MayDecline}},
-		{Group: "7", Trend: answers.Trend{Word: answers.TooFew}},
-	}}))
+}
+
+// Own marks come first and the comparison is named as one; where they point
+// different ways the sentence says both. A "may be" has the chance of the set, and
+// a fall against a firm riser is said to be that.
+func TestMovingSentenceOfOwnMarks(t *testing.T) {
+	group := func(key string, first, last, season, q float64, word answers.TrendWord) answers.Group {
+		return answers.Group{
+			Group: key, First: report.Float(first), Last: report.Float(last), Q: report.Float(q),
+			Trend: answers.Trend{N: 6, Season: report.Float(season), Word: word},
+		}
+	}
+	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
+	assert.Equal(t, "7 loops, part loops and eights rose from 55 to 69 %, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
+		"with 12 families looked at, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
+	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
+	assert.Equal(t, "spins rose from 60 to 72 %, more than the rest: improving against the rest of the same flights, +9.0 points. "+
+		"7 loops, part loops and eights rose from 55 to 69 %, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
+		"with 12 families looked at, chance gives one such sentence in about 7 seasons. "+
+		"The rest has spins in it, which rises firmly: a fall against it may be no more than that.", words.MovingSentence(d))
+	for want, g := range map[string]answers.Group{
+		"spins fell from 72 to 60 %, more than the rest: declining":       group("spins", 72, 60, -9, .01, answers.Declining),
+		"spins fell from 72 to 70 %, less than the rest: improving":       group("spins", 72, 70, 9, .01, answers.Improving),
+		"spins stayed at 72 % while the rest fell: improving":             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
+		"spins stayed at 72 % while the rest rose: declining":             group("spins", 72.2, 72.1, -9, .01, answers.Declining),
+		"spins: declining against the rest of the same flights, -9.0 poi": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
+	} {
+		assert.Contains(t, words.MovingSentence(answers.Families{Limits: familiesLimits, Groups: []answers.Group{g}}), want)
+	}
+}
+
+// Families whose flights are too few for any verdict are listed, where others are
+// looked at.
+func TestFamiliesNotLookedAt(t *testing.T) {
+	few := answers.Group{Group: "spins", Trend: answers.Trend{Word: answers.TooFew}}
+	d := answers.Families{Compared: 3, Groups: []answers.Group{few, {Group: "7", Trend: answers.Trend{Word: answers.Flat}}}}
+	assert.Equal(t, "not among those looked at, with too few flights that can be compared: spins", words.NotLookedAt(d))
+	d.Compared = 0
+	assert.Empty(t, words.NotLookedAt(d))
+}
+
+// Two distinct figures are named, of more the number; a figure that lies low by
+// itself is named whatever its family; families in the same figures are said to be.
+func TestWeakSentence(t *testing.T) {
+	weak := answers.Group{
+		Group: "7", Weak: true, Distinct: 2, Of: []string{"known-26/3", "known-26/7"}, Alike: []string{"9.1"},
+		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
+	}
+	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
+	assert.Equal(t, "Weaker than the pilot's other families: 7 loops, part loops and eights (about 58 %, 53 to 63, on figures 3 and 7 of known-26), which cannot be told from 9.1 slow rolls.",
+		words.WeakSentence(d))
+	assert.Equal(t, []string{"7 loops, part loops and eights: cannot be told from 9.1 slow rolls, which is in the same figures"}, words.SameFigures(d))
+	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
+	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
+	d.Groups[0].Weak = false
+	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
+	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 points, 9 flights). No family is told apart from chance as weaker than the others.", words.WeakSentence(d))
+	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
+	assert.Equal(t, []string{"weak", "one figure", "not told apart", ""}, []string{
+		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Distinct: 1, Shrunken: report.Float(1)}),
+		words.LevelVerdict(answers.Group{Distinct: 2, Shrunken: report.Float(1)}), words.LevelVerdict(answers.Group{}),
+	})
 }
 
 // The note says whose change crosses a gap where not all do, and how sure
@@ -44,14 +102,13 @@ func TestFamilyTrendNotesOfSome(t *testing.T) {
 	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", words.ConfidenceNote(d))
 }
 
-// What the levels lack is said by its reason.
+// What the levels lack is said, and that hardly a figure was flown twice.
 func TestLevelsThatCannotBeCompared(t *testing.T) {
-	for reason, want := range map[answers.FamiliesReason]string{
-		answers.FewFamilies:  "2 families were flown; at least three are needed.",
-		answers.NoTwoFigures: "no family has two figures.",
-		answers.NoScatter:    "within each family the figures never differ against their flight, so that nothing can be said of chance.",
-	} {
-		d := answers.Families{Groups: make([]answers.Group, 2), Reason: reason, Limits: familiesLimits}
-		assert.Equal(t, "The levels of the families cannot be compared: "+want, words.WeakSentence(d))
-	}
+	d := answers.Families{Groups: make([]answers.Group, 2), Limits: familiesLimits}
+	assert.Equal(t, "The levels of the families cannot be compared: 2 families were flown; at least three are needed.", words.WeakSentence(d))
+	assert.Empty(t, words.NotPooled(d))
+	d.Tau2 = report.Float(3)
+	assert.Contains(t, words.NotPooled(d), "hardly a figure was flown twice")
+	d.Pooled = true
+	assert.Empty(t, words.NotPooled(d))
 }

@@ -95,7 +95,7 @@ func flightsWatched(n int) string { return Counted(n, "flight watched", "flights
 
 // faultWords say a row with what it rests on and what it costs.
 func faultWords(k answers.FaultKind, watched int) string {
-	text := fmt.Sprintf("%s, in %d of %s", name(k), k.Flights, flightsWatched(watched))
+	text := fmt.Sprintf("%s, in %d of %s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"))
 	if k.Points.Float64() > 0 {
 		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points a flight"
 	}

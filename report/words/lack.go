@@ -35,10 +35,10 @@ func (l lack) plan() string {
 			text += fmt.Sprintf(" (%d more with an official total only)", l.Bare)
 		}
 		return text + "; at least " + NumberWord(l.Least) + " are needed"
-	case code.NoRise:
-		return "no family's best quarter lies above its level beyond chance"
+	case code.NoGain:
+		return "none of the families that were flown promises anything on that sequence"
 	default:
-		return levelsLack(l.Reason, l.Families, l.LeastFamilies)
+		return levelsLack(l.Families, l.LeastFamilies)
 	}
 }
 

@@ -4,17 +4,23 @@ import (
 	"fmt"
 
 	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
 )
 
 // SayPlan fills the sentences of an answer: what the items rest on, or why there
-// are none.
+// are none, and why a weak family is none of them.
 func SayPlan(d answers.Plan) answers.Plan {
 	items := make([]answers.PlanItem, len(d.Items))
 	for i, item := range d.Items {
-		item.Evidence = planEvidence(item)
+		item.Evidence = planEvidence(d, item)
 		items[i] = item
 	}
-	d.Items, d.Why = items, ""
+	aside := make([]answers.PlanAside, len(d.Aside))
+	for i, a := range d.Aside {
+		a.Why = asideWhy(d, a)
+		aside[i] = a
+	}
+	d.Items, d.Aside, d.Why = items, aside, ""
 	if d.Lack != nil {
 		d.Why = lack(*d.Lack).plan()
 	}
@@ -22,9 +28,47 @@ func SayPlan(d answers.Plan) answers.Plan {
 }
 
 // planEvidence says what a gain rests on.
-func planEvidence(i answers.PlanItem) string {
-	return fmt.Sprintf("now about %s %%, own best quarter about %s %%, %s %% of the next sequence's K, %s points lost a flight, %s",
-		i.Level.Text(0), i.Best.Text(0), Percent(i.Share).Text(0), i.LostPerFlight.Text(0), Counted(i.Figures, "figure", "figures"))
+func planEvidence(d answers.Plan, i answers.PlanItem) string {
+	text := fmt.Sprintf("%s; level about %s %% (%s to %s), %s %% of the K of %s",
+		weakness(d, i), i.Level.Text(0), i.LevelLow.Text(0), i.LevelHigh.Text(0), Percent(i.Share).Text(0), d.Sequence)
+	if i.Last.Known() {
+		text += fmt.Sprintf("; %s %% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
+	}
+	if i.Rising {
+		text += "; already rising against the rest"
+	}
+	return text
+}
+
+// weakness says how sure it is that a family is weaker than the others. One
+// distinct figure says nothing of a family.
+func weakness(d answers.Plan, i answers.PlanItem) string {
+	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+	text := "not told apart from the others: it only carries much K"
+	switch {
+	case i.Weak:
+		text = "weaker than the pilot's other families"
+	case may && len(i.Of) == 1:
+		return FigureTitle(i.Of[0]) + " may be weaker than the others, and is the only one of the family"
+	case may:
+		text = "may be weaker than the pilot's other families"
+	}
+	if i.WeakFigure != "" {
+		text += ", " + FigureTitle(i.WeakFigure) + " above all"
+	}
+	return text
+}
+
+// asideWhy says why a weak family is not among the items.
+func asideWhy(d answers.Plan, a answers.PlanAside) string {
+	switch a.Reason {
+	case code.NotInSequence:
+		return d.Sequence + " has none of it"
+	case code.LittleK:
+		return fmt.Sprintf("only %s %% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
+	default:
+		return fmt.Sprintf("%s %% of the K of %s, where others promise more", Percent(a.Share).Text(0), d.Sequence)
+	}
 }
 
 // PlanSubtitle says what a plan rests on; "" where nothing was flown.
@@ -32,7 +76,7 @@ func PlanSubtitle(d answers.Plan) string {
 	if d.Category == "" {
 		return ""
 	}
-	return Counted(d.Flights, "contest flight", "contest flights")
+	return fmt.Sprintf("%s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
 }
 
 // PlanHeading stands over one recommendation, numbered from 1.
@@ -40,16 +84,51 @@ func PlanHeading(number int, i answers.PlanItem) string {
 	return fmt.Sprintf("%d. %s", number, GroupTitle(i.Group))
 }
 
+// The headings of a plan.
+const (
+	PlanZerosHeading   = "Zeros"
+	PlanAsideHeading   = "Weak, and not among these"
+	PlanWithoutHeading = "Comes back without a drill"
+)
+
 // PlanSentence is the first recommendation, or why there is none.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := fmt.Sprintf("The next points are in %s: about %s percent points on %s, if it is flown as its best quarter was.",
-		GroupTitle(first.Group), first.Gain.Text(1), d.Sequence)
+	text := fmt.Sprintf("On %s practice pays most in %s: about %s percent points, if it came up to the pilot's other families.",
+		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
+	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
+		text = fmt.Sprintf("No family that counts on %s is told apart as weaker; the largest gain to be expected, about %s percent points, is in %s, which carries much K.",
+			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
+	}
 	if len(d.Items) > 1 && !first.Apart {
-		text += " The first and the second are not told apart."
+		text += " The first and the second are too close to call."
+	}
+	return text
+}
+
+// PlanZerosSentence says what zeros cost; "" where there were none.
+func PlanZerosSentence(d answers.Plan) string {
+	z := d.Zeros
+	if z.Figures == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s zeroed in %d of %d flights, which cost %s points a flight: not zeroing is worth that. No family's level has it in.",
+		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights, z.Points.Text(1))
+}
+
+// AsideWords say a weak family that is none of the items, with the reason.
+func AsideWords(a answers.PlanAside) string {
+	return fmt.Sprintf("%s: about %s %%; %s", GroupTitle(a.Group), a.Level.Text(0), a.Why)
+}
+
+// WithoutWords say a fault that comes back and has no drill, with what it may cost.
+func WithoutWords(k answers.FaultKind) string {
+	text := fmt.Sprintf("%s: %d of %s that could show it", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"))
+	if k.Points.Known() && k.Points.Float64() > 0 {
+		text += fmt.Sprintf(", %s points at stake", k.Points.Text(0))
 	}
 	return text
 }
@@ -61,7 +140,7 @@ func GainWords(d answers.Plan, i answers.PlanItem) string {
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
 func FaultWords(i answers.PlanItem) string {
-	return fmt.Sprintf("%s, %s", i.Fault, Counted(i.Seen, "flight", "flights"))
+	return fmt.Sprintf("%s, %d of %s that could show it", i.Fault, i.Seen, Counted(i.Exposed, "flight", "flights"))
 }
 
 // DrillWords says a drill with its date and text.
@@ -79,6 +158,9 @@ func planWithout(d answers.Plan) []string {
 	for _, text := range notFlownWords(d.NotFlown) {
 		said = append(said, "left out: "+text)
 	}
+	if len(d.Unseen) > 0 {
+		said = append(said, "not graded in these flights, so that nothing is said of it: "+groupTitles(d.Unseen))
+	}
 	return said
 }
 
@@ -88,19 +170,27 @@ func PlanNotes(d answers.Plan) []string {
 	var notes []string
 	for i := 0; i+1 < len(d.Items); i++ {
 		if !d.Items[i].Apart {
-			notes = append(notes, fmt.Sprintf("%d and %d: not told apart, their intervals overlap by more than half", i+1, i+2))
+			notes = append(notes, fmt.Sprintf("%d and %d: too close to call, their intervals overlap by more than half", i+1, i+2))
 		}
 	}
 	notes = append(notes, planWithout(d)...)
 	if len(d.Items) == 0 {
 		return notes
 	}
-	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times the way from its level to the pilot's own best quarter on it, drawn towards the other families by how much of it is chance", d.Sequence))
+	notes = append(notes, "levels are of these flights, of all seasons among them; `families` has those of one season")
+	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times how far it is to be expected below the pilot's other families; zeroed figures apart", d.Sequence))
 }
 
 // PlanHelp says what the command of that name does.
 func PlanHelp() string {
-	return `Show where the next points are: at most ` + NumberWord(answers.PlanItems) + ` families, with the gain if each
-were flown as its best quarter was, how sure that is, and the fault and the
-drill that belong to it.`
+	return `Show where practice pays on SEQUENCE, else on the latest known of the present
+category: at most ` + NumberWord(answers.PlanItems) + ` families, with what would be gained if each came up
+to the pilot's other families, how sure that is, and the fault and the drill
+that belong to it; zeros apart; what is weak and none of these; what comes back
+without a drill. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
+}
+
+// PlanSpan says what a plan goes by instead of flags that choose flights.
+func PlanSpan() string {
+	return "it goes by the contest flights of " + lastDays(answers.PlanDays) + "; --asof, --until and --season choose the last day"
 }

@@ -11,30 +11,65 @@ import (
 	"boxbook/season/analysis/code"
 )
 
-// Neighbours that are not told apart are named.
+var planLimits = answers.PlanLimits{MayBeWeak: report.Float(.6), LittleK: report.Float(.05)}
+
+// Neighbours that are too close to call are named, and what only carries much K is
+// not called weak.
 func TestPlanSentences(t *testing.T) {
 	item := func(group string, apart bool) answers.PlanItem {
-		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart}
+		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart, WeakChance: report.Float(.6)}
 	}
-	d := answers.Plan{Sequence: "known-26", Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
-	assert.Equal(t, "The next points are in 7 loops, part loops and eights: about 1.0 percent points on known-26, if it is flown as its best quarter was. The first and the second are not told apart.", words.PlanSentence(d))
-	assert.Equal(t, "1 and 2: not told apart, their intervals overlap by more than half", words.PlanNotes(d)[0])
-	d.Items[0].Apart = true
-	assert.NotContains(t, words.PlanSentence(d), "not told apart")
-	assert.Len(t, words.PlanNotes(d), 1)
+	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
+	assert.Equal(t, "On known-26 practice pays most in 7 loops, part loops and eights: about 1.0 percent points, if it came up to the pilot's other families. The first and the second are too close to call.", words.PlanSentence(d))
+	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
+	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
+	assert.Equal(t, "No family that counts on known-26 is told apart as weaker; the largest gain to be expected, about 1.0 percent points, is in 7 loops, part loops and eights, which carries much K.", words.PlanSentence(d))
+	assert.Len(t, words.PlanNotes(d), 2)
+	d.Unseen = []string{"9.9"}
+	assert.Equal(t, "not graded in these flights, so that nothing is said of it: 9.9 flick rolls, positive", words.PlanNotes(d)[0])
 }
 
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
 func TestPlanEvidence(t *testing.T) {
-	d := answers.Plan{Confidence: report.Float(.95), Items: []answers.PlanItem{{
-		Group: "7", Gain: report.Float(1.26), Low: report.Float(0), High: report.Float(2), Level: report.Float(71.4), Best: report.Float(78.6),
-		Share: report.Float(.234), LostPerFlight: report.Float(33.3), Figures: 1,
-	}}}
+	item := answers.PlanItem{
+		Group: "7", Gain: report.Float(1.26), Low: report.Float(0), High: report.Float(2), Level: report.Float(71.4), LevelLow: report.Float(68.5), LevelHigh: report.Float(74.4),
+		Share: report.Float(.234), WeakChance: report.Float(.7), Of: []string{"known-26/1", "known-26/2"},
+	}
+	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.95), Limits: planLimits, Items: []answers.PlanItem{item}}
 	said := words.SayPlan(d)
-	assert.Equal(t, "now about 71 %, own best quarter about 79 %, 23 % of the next sequence's K, 33 points lost a flight, 1 figure", said.Items[0].Evidence)
+	assert.Equal(t, "may be weaker than the pilot's other families; level about 71 % (69 to 74), 23 % of the K of known-26", said.Items[0].Evidence)
 	assert.Empty(t, d.Items[0].Evidence)
 	assert.Equal(t, "1.3 percent points (0.0 to 2.0, 95 % sure)", words.GainWords(d, d.Items[0]))
 	assert.Equal(t, said, words.SayPlan(said))
+
+	evidence := func(change func(i *answers.PlanItem)) string {
+		changed := item
+		change(&changed)
+		d.Items = []answers.PlanItem{changed}
+		return words.SayPlan(d).Items[0].Evidence
+	}
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others, and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74 % in the last 3 flights with it; already rising against the rest")
+}
+
+// Zeros stand by themselves; the weak that are not chosen have their reason; what
+// comes back has what it may cost.
+func TestPlanBeside(t *testing.T) {
+	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
+	assert.Empty(t, words.PlanZerosSentence(d))
+	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
+	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights, which cost 14.3 points a flight: not zeroing is worth that. No family's level has it in.", words.PlanZerosSentence(d))
+	for want, reason := range map[string]code.Reason{
+		"known-26 has none of it": code.NotInSequence, "only 4 % of the K of known-26": code.LittleK, "4 % of the K of known-26, where others promise more": code.SmallerGain,
+	} {
+		d.Aside = []answers.PlanAside{{Group: "5", Level: report.Float(58), Share: report.Float(.04), Reason: reason}}
+		assert.Equal(t, "5 stall turns: about 58 %; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))
+	}
+	assert.Equal(t, "line off its angle: 3 of 8 flights that could show it, 96 points at stake",
+		words.WithoutWords(answers.FaultKind{Kind: "line-angle", Says: "line off its angle", Flights: 3, Exposed: 8, Points: report.Float(96)}))
+	assert.Equal(t, "timing: 3 of 8 flights that could show it", words.WithoutWords(answers.FaultKind{Kind: "timing", Flights: 3, Exposed: 8}))
 }
 
 // What is lacking is said with its own numbers.
@@ -42,8 +77,7 @@ func TestPlanLacks(t *testing.T) {
 	for want, lack := range map[string]answers.Lack{
 		"1 contest flight with marks (2 more with an official total only); at least six are needed": {Reason: code.FewFlights, Flights: 1, Least: 6, Bare: 2},
 		"1 family was flown; at least two are needed":                                               {Reason: code.FewFamilies, Families: 1, LeastFamilies: 2},
-		"no family has two figures":                                                                 {Reason: code.NoTwoFigures},
-		"no family's best quarter lies above its level beyond chance":                               {Reason: code.NoRise},
+		"none of the families that were flown promises anything on that sequence":                   {Reason: code.NoGain},
 	} {
 		d := words.SayPlan(answers.Plan{Lack: &lack})
 		assert.Equal(t, want, d.Why)

@@ -126,12 +126,6 @@ func FamiliesChart(d answers.Families, begins int) string {
 	return title + " (the axis begins at " + strconv.Itoa(begins) + ")"
 }
 
-// The levels of families: told apart as weak, or not.
-const (
-	LevelWeak    = "weak"
-	LevelNotTold = "not told apart"
-)
-
 // OpenNow says an open matter on a page of more than that.
 func OpenNow(o answers.Open) string { return "Open: " + OpenMatter(o) }
 

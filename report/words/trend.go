@@ -1,8 +1,10 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -20,35 +22,59 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), Confidence(d.Confidence))
 	switch d.Word {
 	case answers.TooFew:
-		return "Too few flights to tell a trend: " + trendCounts(d, limits) + "."
+		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
-		return fmt.Sprintf("%s: %s points %s (%s). Chance alone gives this in %s.",
+		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives this in %s.",
 			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
-		return fmt.Sprintf("%s: %s points %s (%s), but chance alone gives this %s.",
+		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives this in %s.",
 			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
 	case answers.Flat:
-		return fmt.Sprintf("Flat: %s points %s, within %s either way (%s).", change(d.Season), over,
+		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", change(d.Season), over,
 			limits.Change.Text(0), interval)
 	default:
 		if d.Reason == answers.TrendOneDay {
 			return "Cannot tell: all flights were on one day."
 		}
-		return fmt.Sprintf("Cannot tell: between %s and %s points %s (%s sure)%s.",
-			change(d.Low), change(d.High), over, Confidence(d.Confidence), bothFit(d, limits))
+		return fmt.Sprintf("Cannot tell: between %s and %s percentage points %s (%s sure)%s.%s",
+			change(d.Low), change(d.High), over, Confidence(d.Confidence), bothFit(d, limits), couldShow(d))
 	}
 }
 
-// trendCounts says what a verdict would need more of.
-func trendCounts(d answers.Trend, limits answers.TrendLimits) string {
-	text := Counted(d.N, "flight that can be compared", "flights that can be compared")
-	if d.Contests != nil {
-		text += " in " + Counted(d.Contests.N, "contest", "contests")
+// tooFewForTrend says how many flights there are to judge a trend by, and what a
+// verdict would need more of.
+func tooFewForTrend(d answers.Trend, limits answers.TrendLimits) string {
+	no := ": no trend can be judged"
+	flights := Counted(d.N, "flight that can be compared", "flights that can be compared")
+	switch {
+	case d.N == 0:
+		return "No two flights can be compared" + no
+	case d.Reason == answers.TrendFewAlike:
+		return flights + no + ", too few of them are of one sequence"
+	case d.N >= limits.Flights && d.Contests != nil:
+		return flights + " in " + Counted(d.Contests.N, "contest", "contests") + no +
+			" with fewer than " + NumberWord(limits.Flights) + " contests"
+	default:
+		return flights + no + " with fewer than " + NumberWord(limits.Flights)
 	}
-	if d.Reason == answers.TrendFewAlike {
-		return text + ", too few of them of one sequence"
+}
+
+// asFlown are the first and the last of flights that are nearly enough, which
+// say nothing more than they are.
+func asFlown(d answers.Trend, limits answers.TrendLimits) string {
+	if d.N < limits.Flights-1 || !d.First.Known() {
+		return ""
 	}
-	return text + "; nothing can be said with fewer than " + NumberWord(limits.Flights) + " of each"
+	return fmt.Sprintf(" (first %s %%, last %s %%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
+}
+
+// couldShow says beside a verdict that cannot tell how large a change would have
+// been seen.
+func couldShow(d answers.Trend) string {
+	if !d.Detectable.Known() {
+		return ""
+	}
+	return fmt.Sprintf(" Flights like these would have shown a change of about %s.", d.Detectable.Text(0))
 }
 
 // bothFit names what an interval leaves open.
@@ -88,7 +114,29 @@ func trendChance(d answers.Trend) string {
 	if d.Contests != nil {
 		p = max(p, d.Contests.P.Float64())
 	}
-	return ChanceWords(p, "one season")
+	return OneSeasonIn(p)
+}
+
+// OneSeasonIn says a chance as natural frequency, in one of few round numbers: more
+// figures would claim more than a chance is known to.
+func OneSeasonIn(p float64) string {
+	in, more := seasonsFor(p)
+	if more {
+		return fmt.Sprintf("less than one season in %d", in)
+	}
+	return fmt.Sprintf("about one season in %d", in)
+}
+
+// seasonsFor is in how many seasons chance gives something once, in one of few
+// round numbers; more says that it is more than the largest of them.
+func seasonsFor(p float64) (seasons int, more bool) {
+	round := []int{5, 7, 10, 20, 50, 100}
+	in := 1 / p
+	if most := round[len(round)-1]; in > float64(most) {
+		return most, true
+	}
+	away := func(n int) float64 { return math.Abs(float64(n) - in) }
+	return slices.MinFunc(round, func(a, b int) int { return cmp.Compare(away(a), away(b)) }), false
 }
 
 // mostIn is the largest N of "one in N": beyond it the number says nothing more.

@@ -21,24 +21,48 @@ func TestTrendSentenceParts(t *testing.T) {
 			Confidence: report.Float(0.999), Word: word, Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
 		}
 	}
-	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 points over these flights (99 % sure); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
-	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 points over these flights (99 % sure); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
-	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 points over these flights (99 % sure).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
-	assert.Equal(t, "May be declining: -4.0 points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
+	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 percentage points over these flights (99 % sure); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
+	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 percentage points over these flights (99 % sure); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 percentage points over these flights (99 % sure).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
+	assert.Equal(t, "May be declining: -4.0 percentage points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
 	// A chance far below one in a thousand is not spelt out.
-	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives this in less than one season in 1000.")
-	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-3), limits), "in about one season in 1000.")
+	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives this in less than one season in 100.")
+	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, .012), limits), "in about one season in 100.")
+	shown := known(answers.CannotTell, -9, 9, .3)
+	shown.Detectable = report.Float(11.6)
+	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these would have shown a change of about 12.")
 	assert.Equal(t, "Cannot tell: all flights were on one day.", words.TrendSentence(answers.Trend{N: 5, Word: answers.CannotTell, Reason: answers.TrendOneDay, P: report.Float(1)}, limits))
 	few := answers.Trend{N: 6, P: report.Float(.25), Word: answers.TooFew, Reason: answers.TrendFewAlike, Contests: &answers.ContestTrend{N: 6, P: report.Float(.7)}}
-	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared in 6 contests, too few of them of one sequence.", words.TrendSentence(few, limits),
+	assert.Equal(t, "6 flights that can be compared: no trend can be judged, too few of them are of one sequence.", words.TrendSentence(few, limits),
 		"six there are")
+}
+
+// Too few flights are said as they were flown, and what lacks is named.
+func TestTooFewForATrend(t *testing.T) {
+	three := answers.Trend{N: 3, Word: answers.TooFew, Reason: answers.TrendFewFlights, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{N: 3}}
+	assert.Equal(t, "3 flights that can be compared: no trend can be judged with fewer than five.", words.TrendSentence(three, trendLimits))
+	four := three
+	four.N, four.Contests = 4, &answers.ContestTrend{N: 4}
+	assert.Equal(t, "4 flights that can be compared: no trend can be judged with fewer than five (first 61.25 %, last 64.00 %, as flown).", words.TrendSentence(four, trendLimits))
+	none := answers.Trend{Word: answers.TooFew, Reason: answers.TrendFewFlights, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{}}
+	assert.Equal(t, "No two flights can be compared: no trend can be judged.", words.TrendSentence(none, trendLimits))
+	alike := answers.Trend{N: 8, Word: answers.TooFew, Reason: answers.TrendFewContests, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{N: 3}}
+	assert.Equal(t, "8 flights that can be compared in 3 contests: no trend can be judged with fewer than five contests (first 61.25 %, last 64.00 %, as flown).", words.TrendSentence(alike, trendLimits))
+}
+
+// Natural frequencies are round: nearest of a few.
+func TestOneSeasonIn(t *testing.T) {
+	for p, want := range map[float64]string{.2: "about one season in 5", .19: "about one season in 5", .15: "about one season in 7", .11: "about one season in 10",
+		.05: "about one season in 20", .03: "about one season in 20", .021: "about one season in 50", .011: "about one season in 100", .0099: "less than one season in 100"} {
+		assert.Equal(t, want, words.OneSeasonIn(p), p)
+	}
 }
 
 // A sentence names the limits of its answer, and no other.
 func TestTrendSentencesFollowTheLimits(t *testing.T) {
 	limits := answers.TrendLimits{Flights: 7, Change: report.Float(4), GapDays: 90}
 	few := answers.Trend{N: 6, Word: answers.TooFew, Reason: answers.TrendFewFlights}
-	assert.Equal(t, "Too few flights to tell a trend: 6 flights that can be compared; nothing can be said with fewer than seven of each.", words.TrendSentence(few, limits))
+	assert.Equal(t, "6 flights that can be compared: no trend can be judged with fewer than seven.", words.TrendSentence(few, limits))
 	flat := answers.Trend{
 		N: 9, Word: answers.Flat, Season: report.Float(1), Low: report.Float(-3.5), High: report.Float(3.5), Confidence: report.Float(.9),
 		LongestGap: report.Float(91),

@@ -47,7 +47,7 @@ const signedOne = "+0.0;-0.0;0.0"
 // the table by flight, which can have all families.
 func familyColumns(d answers.Families) []xlsx.Column[familyRow] {
 	return slices.Concat(familyLevels, familyShrunk(d), []xlsx.Column[familyRow]{
-		xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"), xlsx.Blank[familyRow]("unused-5"),
+		xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"),
 	}, familyWorking)
 }
 
@@ -80,15 +80,9 @@ func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
 		statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }),
 		statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }),
 		statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }),
+		{Key: "distinct", Title: words.ColumnDistinct, Width: 12.5, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Distinct) }},
 		{Key: "verdict", Title: words.ColumnLevel, Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
-			switch {
-			case !r.Shrunken.Known():
-				return xlsx.Value{}
-			case r.Weak:
-				return xlsx.Text(words.LevelWeak)
-			default:
-				return xlsx.Text(words.LevelNotTold)
-			}
+			return xlsx.Text(words.LevelVerdict(r.Group))
 		}},
 	}
 }

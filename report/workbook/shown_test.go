@@ -40,10 +40,10 @@ func fewFlights(t *testing.T, flights int, oneContest bool) *season.Ledger {
 
 // inJSON names what a trend's column shows by the JSON's fields.
 var inJSON = map[string]func(answers.Trend) report.Number{
-	"line-first": func(d answers.Trend) report.Number { return d.Slope30 },
-	"line-last":  func(d answers.Trend) report.Number { return d.Slope30 },
-	"first":      func(d answers.Trend) report.Number { return d.Slope30 },
-	"last":       func(d answers.Trend) report.Number { return d.Slope30 },
+	"line-first": func(d answers.Trend) report.Number { return d.Season },
+	"line-last":  func(d answers.Trend) report.Number { return d.Season },
+	"first":      func(d answers.Trend) report.Number { return d.Season },
+	"last":       func(d answers.Trend) report.Number { return d.Season },
 	"slope":      func(d answers.Trend) report.Number { return d.Slope30 },
 	"change":     func(d answers.Trend) report.Number { return d.Season },
 	"low":        func(d answers.Trend) report.Number { return d.Low },
@@ -72,7 +72,7 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 				for _, column := range slices.Concat(trendColumns, testColumns) {
 					shown += sameAsJSON(t, name, column.Key, column.Value(row), d.Trends[i].Trend)
 				}
-				require.Equal(t, d.Trends[i].Slope30.Known(), row.Line != nil, name)
+				require.Equal(t, d.Trends[i].Season.Known(), row.Line != nil, name)
 			}
 			families := c.book.Families
 			require.NotEmpty(t, families.Groups)

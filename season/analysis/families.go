@@ -7,7 +7,6 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/analysis/code"
-	"boxbook/season/stats"
 )
 
 // Families is the answer to "which family is weak, and which moves": trend
@@ -17,33 +16,31 @@ type Families struct {
 	Category string
 	Flights  int // contest flights with grades that entered
 	Groups   []FamilyLine
-	// Tau2 is the variance between the groups' true levels, in percent points
-	// squared, 0 where the spread is what chance gives; TauHigh bounds its root
-	// from above. Shrunk says that there was enough to tell; Reason says what was
-	// lacking.
-	Tau2, TauHigh float64
-	Shrunk        bool
-	Reason        FamiliesReason
 	// Compared counts the groups that could reach a verdict on their trend.
 	Compared int
+	FamilySpread
+	// Low are the figures that lie below the others by themselves, lowest first.
+	Low []DistinctFigure
+	// Reason says what was lacking where the levels are not compared.
+	Reason code.Reason
 
-	pooled float64 // variance of a figure's percent about its flight, one for all groups
+	model *familyModel
 }
 
-// FamiliesReason says why the levels of families cannot be compared.
-type FamiliesReason = code.Reason
-
-// The reasons: fewer than LeastFamilies were flown, no family has two figures, a
-// family's figures never differ against their flight.
-const (
-	FewFamilies  = code.FewFamilies
-	NoTwoFigures = code.NoTwoFigures
-	NoScatter    = code.NoScatter
-)
+// FamilySpread says how far families and figures differ: the mean of the variance
+// in percent points squared, and the root that is not excluded. Known is false
+// where the levels were not compared; Pooled says that figures were flown often
+// enough to tell what one flight of a figure varies by.
+type FamilySpread struct {
+	Known, Pooled          bool
+	Tau2, TauHigh          float64
+	FigureTau2, FigureHigh float64
+	Figures                int // distinct ones
+}
 
 // FamilyLine is one trend group. K is the K of the group's elements flown;
-// Percent is K-weighted. Shrunken is Percent drawn towards the pilot's other
-// groups, with a 90 % interval.
+// Percent is K-weighted. Shrunken is the level of [FamilySpread]'s model, with a
+// 90 % interval, NaN where there is none.
 type FamilyLine struct {
 	Group         string
 	Figures       int
@@ -60,27 +57,50 @@ type FamilyLine struct {
 	Trend         Trend
 	Q             float64 // of the trend, over the groups compared
 	LostPerFlight *big.Rat
-	Weak          bool
-	WeakQ         float64
+	// First and Last are the group's own percent over the first and the last Ends
+	// flights with it, a quarter of them each; NaN with fewer than two flights.
+	First, Last float64
+	Ends        int
+	// Distinct are the figures that the level is of. Gap is the level less that of
+	// the pilot's other groups, the mean of what it may be; WeakChance that it lies
+	// below 0, NaN without a level.
+	Distinct        []DistinctFigure
+	Gap, WeakChance float64
+	Weak            bool
+	// WeakFigure is the lowest of the group's figures that lie low by themselves,
+	// nil where none does.
+	WeakFigure *DistinctFigure
+	// Alike are the groups with the same distinct figures, which nothing can tell
+	// from this one.
+	Alike []string
 }
 
-// The thresholds of a weak family.
+// DistinctFigure is one figure of one sequence, however often it was flown. Gap is
+// how it lies against the pilot's other figures, LowChance the chance that it lies
+// below them.
+type DistinctFigure struct {
+	Sequence       *season.Sequence
+	Number         int
+	Flights        int
+	Groups         []string
+	Gap, LowChance float64
+}
+
+// The thresholds of a weak family and of a figure that lies low.
 const (
 	FamilyConfidence = 0.90 // of the interval about a family's level
+	SpreadConfidence = 0.95 // of what is not excluded of a spread
 	LeastFamilies    = 3    // that levels can be compared of
-	WeakDiscovery    = 0.10
-	WeakGap          = 2.0  // percent points below the pilot's other groups
+	WeakSure         = 0.92 // chance that a family lies below the others
+	WeakGap          = 2.0  // percent points below the pilot's other families
+	WeakFigures      = 2    // distinct ones: with one the figure is weak, and not the family
+	MayBeWeak        = 0.60 // chance from which a family may be weaker
+	LowSure          = 0.95 // chance that a figure lies below the others
+	LowGap           = 3.0  // percent points below the pilot's other figures
+	LowFlights       = 3    // of that figure
 	restFigures      = 3    // figures without the family that a flight needs for the comparison
-	noVariance       = 1e-9 // percent points squared: far below what half a point of one judge makes
+	ownEnds          = 4    // the first and the last quarter of the flights
 )
-
-// flownFigure is one figure of a flight with its mean, for questions over time.
-type flownFigure struct {
-	figure  season.Figure
-	number  int
-	percent float64
-	zeroed  bool
-}
 
 // FamiliesOf answers for the contest flights of one category: the selection's,
 // else that of the latest flight.
@@ -91,169 +111,21 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 		out.Category = flights[len(flights)-1].Category
 	}
 	flights = slices.DeleteFunc(flights, func(f *season.Flight) bool { return f.Category != out.Category })
-	out.Flights = len(flights)
-	out.lines(flights, familySamples(flights))
+	out.over(flights)
 	return out
 }
 
-// familySamples are what the flights say of each of the Groups.
-func familySamples(flights []*season.Flight) []familySample {
-	samples := make([]familySample, len(season.Groups))
-	for _, f := range flights {
-		figures := decidedFigures(f)
-		for i, group := range season.Groups {
-			samples[i].add(f, figures, group)
-		}
-	}
-	return samples
+// over makes the answer of the flights.
+func (o *Families) over(flights []*season.Flight) {
+	samples := familySamples(flights)
+	o.lines(flights, samples)
+	o.trends(samples)
+	o.compare(flights)
 }
 
-// gradedFlights keeps what enters questions about grades: contest flights with
-// marks, not void, and decided or with an official total.
-func gradedFlights(flights []*season.Flight) []*season.Flight {
-	var kept []*season.Flight
-	for _, f := range flights {
-		if f.Counts() && f.Contested() && f.HasMarks() && f.Record().Percent != nil {
-			kept = append(kept, f)
-		}
-	}
-	return kept
-}
-
-// decidedFigures lists the flight's figures that have a mean.
-func decidedFigures(f *season.Flight) []flownFigure {
-	var figures []flownFigure
-	score, flown := f.Score(), f.Flown()
-	for i, index := range flown {
-		line := score.Lines[i]
-		if line.Mean == nil {
-			continue
-		}
-		mean, _ := line.Mean.Float64()
-		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, season.Zeroed(f.Rows[index].Marks, line)})
-	}
-	return figures
-}
-
-// figureHas reports whether the figure has an element of a group.
-func figureHas(f season.Figure, group string) bool {
-	return slices.ContainsFunc(f.Elements, func(e season.Element) bool { return e.Group == group && e.K > 0 })
-}
-
-// sequenceHas reports whether a figure of the sequence has an element of a group.
-func sequenceHas(s *season.Sequence, group string) bool {
-	return slices.ContainsFunc(s.Figures, func(f season.Figure) bool { return figureHas(f, group) })
-}
-
-// groupK is the K of a figure's elements of a group.
-func groupK(f season.Figure, group string) *big.Rat {
-	k := new(big.Rat)
-	for _, e := range f.Elements {
-		if e.Group == group {
-			k.Add(k, big.NewRat(int64(e.K), int64(e.Parts)))
-		}
-	}
-	return k
-}
-
-// familySample is what one group's figures were, over the flights.
-type familySample struct {
-	figures  int
-	flights  []*season.Flight
-	k        *big.Rat
-	percents []float64 // by figure
-	gaps     []float64 // figure less its flight
-	weights  []float64 // the group's K in the figure
-	zeroed   []bool
-	rests    []float64 // by flight: group less the rest
-	points   []TrendPoint
-	compared []*season.Flight // those of rests and points
-}
-
-// add takes one flight's figures of the group.
-func (s *familySample) add(f *season.Flight, figures []flownFigure, group string) {
-	var own, rest, all weightedMean
-	restCount, zero := 0, false
-	for _, fig := range figures {
-		all.add(fig.percent, float64(fig.figure.K))
-		if figureHas(fig.figure, group) {
-			k, _ := groupK(fig.figure, group).Float64()
-			own.add(fig.percent, k)
-			zero = zero || fig.zeroed
-		} else {
-			rest.add(fig.percent, float64(fig.figure.K))
-			restCount++
-		}
-	}
-	if own.weight == 0 {
-		return
-	}
-	s.flights = append(s.flights, f)
-	for _, fig := range figures {
-		if !figureHas(fig.figure, group) {
-			continue
-		}
-		exact := groupK(fig.figure, group)
-		k, _ := exact.Float64()
-		if s.k == nil {
-			s.k = new(big.Rat)
-		}
-		s.k.Add(s.k, exact)
-		s.figures++
-		s.percents = append(s.percents, fig.percent)
-		s.gaps = append(s.gaps, fig.percent-all.mean())
-		s.weights = append(s.weights, k)
-		s.zeroed = append(s.zeroed, fig.zeroed)
-	}
-	if restCount >= restFigures {
-		gap := own.mean() - rest.mean()
-		s.rests = append(s.rests, gap)
-		s.points = append(s.points, trendPoint(f, gap, zero))
-		s.compared = append(s.compared, f)
-	}
-}
-
-// weightedMean is a weighted mean under way.
-type weightedMean struct{ sum, weight float64 }
-
-func (m *weightedMean) add(value, weight float64) {
-	m.sum += value * weight
-	m.weight += weight
-}
-
-func (m *weightedMean) mean() float64 { return m.sum / m.weight }
-
-// trendPoint is a flight's value in a trend.
-func trendPoint(f *season.Flight, value float64, zero bool) TrendPoint {
-	return TrendPoint{Day: float64(f.Date), Value: value, Stratum: Stratum(f), Contest: ContestKey(f), Zero: zero}
-}
-
-// Stratum names the flights that can be compared in a trend: one category and
-// one sequence; the unknowns of a category together; without a sequence, the
-// programme.
-func Stratum(f *season.Flight) string {
-	switch {
-	case f.Programme == season.Unknown || f.Programme == season.FreeUnknown:
-		return f.Category + " unknowns"
-	case f.Sequence != nil:
-		return f.Category + " " + f.Sequence.Handle
-	default:
-		return f.Category + " programme " + string(f.Programme)
-	}
-}
-
-// ContestKey names the flight's contest; a flight without one is a contest by
-// itself.
-func ContestKey(f *season.Flight) string {
-	if f.Contest != nil {
-		return f.Contest.Handle
-	}
-	return f.Name
-}
-
-// lines makes the answer of the samples.
+// lines are the groups flown, with their plain means.
 func (o *Families) lines(flights []*season.Flight, samples []familySample) {
-	var kept []familySample
+	o.Flights = len(flights)
 	lost := lostPerFlight(flights)
 	for i, s := range samples {
 		if s.figures == 0 {
@@ -262,11 +134,15 @@ func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 		line := FamilyLine{Group: season.Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lost[season.Groups[i]]}
 		line.levels(s)
 		o.Groups = append(o.Groups, line)
-		kept = append(kept, s)
 	}
-	points := make([][]TrendPoint, len(kept))
-	for i, s := range kept {
-		points[i] = s.points
+}
+
+// trends judges the groups' trends together, by the samples of the same flights or
+// of some of them; a group that they lack has no trend.
+func (o *Families) trends(samples []familySample) {
+	points := make([][]TrendPoint, len(o.Groups))
+	for i, line := range o.Groups {
+		points[i] = samples[slices.Index(season.Groups, line.Group)].points
 	}
 	trends, qs := GroupTrends(points)
 	for i := range o.Groups {
@@ -275,7 +151,38 @@ func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 			o.Compared++
 		}
 	}
-	o.shrink(kept)
+}
+
+// compare puts the families' and figures' levels beside each other.
+func (o *Families) compare(flights []*season.Flight) {
+	m := newFamilyModel(flights)
+	if m == nil || len(m.groups) < LeastFamilies {
+		o.Reason = code.FewFamilies
+		return
+	}
+	o.model, o.FamilySpread = m, m.spread()
+	o.Low = m.low()
+	for i := range o.Groups {
+		m.judge(&o.Groups[i], o.Low)
+	}
+	for i := range o.Groups {
+		o.Groups[i].Alike = alike(o.Groups, i)
+	}
+}
+
+// alike are the other groups of the same figures.
+func alike(groups []FamilyLine, at int) []string {
+	var names []string
+	for i, other := range groups {
+		if i != at && len(other.Distinct) > 0 && slices.EqualFunc(other.Distinct, groups[at].Distinct, DistinctFigure.same) {
+			names = append(names, other.Group)
+		}
+	}
+	return names
+}
+
+func (f DistinctFigure) same(other DistinctFigure) bool {
+	return f.Sequence == other.Sequence && f.Number == other.Number
 }
 
 // levels are the plain means of a group.
@@ -290,7 +197,9 @@ func (l *FamilyLine) levels(s familySample) {
 		}
 	}
 	l.Percent = all.mean()
-	l.Shrunken, l.Low, l.High = math.NaN(), math.NaN(), math.NaN()
+	none := math.NaN()
+	l.Shrunken, l.Low, l.High, l.Gap, l.WeakChance = none, none, none, none, none
+	l.First, l.Last, l.Ends = s.ends()
 	l.WithoutZeros = l.Percent
 	if l.Zeros > 0 && without.weight > 0 {
 		l.WithoutZeros = without.mean()
@@ -308,84 +217,4 @@ func (l *FamilyLine) levels(s familySample) {
 		}
 	}
 	l.Contests = len(contests)
-}
-
-// shrink draws the groups' levels towards each other by how much of their
-// spread is chance: figures less their flight, K-weighted, one pooled variance
-// for all groups.
-func (o *Families) shrink(samples []familySample) {
-	gaps := make([][]float64, len(samples))
-	for i, s := range samples {
-		gaps[i] = s.gaps
-	}
-	variance, df, err := stats.PooledVariance(gaps)
-	switch {
-	case len(samples) < LeastFamilies:
-		o.Reason = FewFamilies
-		return
-	case err != nil:
-		o.Reason = NoTwoFigures
-		return
-	case variance <= noVariance:
-		o.Reason = NoScatter
-		return
-	}
-	y, v := make([]float64, len(samples)), make([]float64, len(samples))
-	for i, s := range samples {
-		mean, effective, ok := stats.WeightedMean(s.gaps, s.weights)
-		if !ok {
-			return
-		}
-		y[i], v[i] = mean, variance/effective
-	}
-	shrunk, err := stats.Shrink(y, v)
-	if err != nil {
-		return
-	}
-	o.Tau2, o.Shrunk, o.pooled = shrunk.TauSquared, true, variance
-	if profile, err := stats.QProfile(y, v, 0.95); err == nil {
-		o.TauHigh = math.Sqrt(profile.High)
-	}
-	o.weakness(y, v, df, shrunk)
-}
-
-// weakness says which groups lie below the others by more than chance.
-func (o *Families) weakness(y, v []float64, df int, shrunk stats.Shrinkage) {
-	ps, err := stats.AgainstRest(y, v, df)
-	if err != nil {
-		return
-	}
-	qs, err := stats.BenjaminiHochberg(ps)
-	if err != nil {
-		return
-	}
-	for i := range o.Groups {
-		line, item := &o.Groups[i], shrunk.Items[i]
-		base := line.Percent - y[i]
-		half := stats.HalfWidth(FamilyConfidence) * item.SE
-		line.Shrunken, line.Low, line.High = base+item.Value, base+item.Value-half, base+item.Value+half
-		line.WeakQ = qs[i]
-		gap, ok := item.GapInterval(FamilyConfidence)
-		line.Weak = ok && shrunk.TauSquared > 0 && gap.High < 0 && qs[i] <= WeakDiscovery && -item.Gap >= WeakGap
-	}
-}
-
-// lostPerFlight is the points each group lost, by flight; 0 for a group that
-// lost none.
-func lostPerFlight(flights []*season.Flight) map[string]*big.Rat {
-	lost := make(map[string]*big.Rat, len(season.Groups))
-	for _, group := range season.Groups {
-		lost[group] = new(big.Rat)
-	}
-	for _, f := range flights {
-		for _, part := range LossesOf(f).Groups {
-			if total, ok := lost[part.Group]; ok {
-				total.Add(total, part.Lost)
-			}
-		}
-	}
-	for _, total := range lost {
-		total.Mul(total, big.NewRat(1, int64(max(1, len(flights)))))
-	}
-	return lost
 }

@@ -23,7 +23,11 @@ type Recurring struct {
 	Kinds []RecurringKind
 	// Open are the matters of safety still open, whatever was selected.
 	Open []OpenMatter
-	// Calibration is the coach's, against the panels.
+	// Back is what comes back most by [ComesBack], whatever was selected, the first
+	// RecurringNamed kinds; Without are those of all that come back on which no
+	// drill is open.
+	Back, Without []RecurringKind
+	// Calibration is the coach's, against the judges.
 	Calibration Calibration
 }
 
@@ -33,15 +37,16 @@ type RecurringKind struct {
 	// Group is where it was noted, "" where that cannot be told: for the
 	// flight as a whole, or on a figure of several groups without a code.
 	Group string
-	// Flights counts the flights it was noted in, Count the faults: Seen by a
-	// judge's eye, and Felt.
-	Flights, Count, Seen, Felt int
+	// Flights counts the flights it was noted in, of the Exposed that could show
+	// it (in the group, where there is one); Count the faults: Seen by a judge's
+	// eye, and Felt.
+	Flights, Exposed, Count, Seen, Felt int
 	// Points are at stake, deduction x K as noted, of those that are known;
 	// Unknown counts the seen faults whose points are not: without a sequence,
 	// or without an amount where the kind needs one.
 	Points  *big.Rat
 	Unknown int
-	Since   season.Date   // the first of the flights
+	Since   season.Date   // the first flight of any season with it
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
 	Ended   season.Date   // of that drill, 0 while it is open
 }
@@ -54,43 +59,86 @@ const RecurringNamed = 3
 // each side.
 const RecurringFlights = DrillSideFlights
 
-// Named are the kinds to name as what comes back: the first three that are a
-// matter of flying.
-func (t Recurring) Named() []RecurringKind {
-	var named []RecurringKind
-	for _, row := range t.Kinds {
-		if !row.Kind.Safety && len(named) < RecurringNamed {
-			named = append(named, row)
-		}
-	}
-	return named
-}
-
 // FaultsOf answers for the selected flights; the selection names a pilot.
 func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	l = l.KnownTo(s)
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
+	var flights []*season.Flight
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
-		if !f.Counts() {
+		if !f.Counts() || !f.Watched() {
 			continue
 		}
-		if f.Watched() {
-			out.Watched++
-		}
+		flights = append(flights, f)
 		out.addFlight(f)
 		differences = append(differences, calibrating(f, &out.Calibration)...)
 	}
+	out.Watched = len(flights)
 	out.Calibration.of(differences)
 	out.nameGroups()
+	out.setDrills(l, s.Pilot)
+	out.expose(flights)
+	out.firstMet(l)
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
-		for i := range rows {
-			rows[i].Drill = drillOn(l, s.Pilot, rows[i].Kind.Name, rows[i].Group)
-			rows[i].Ended = endedBy(l, rows[i].Drill)
-		}
 		slices.SortStableFunc(rows, compareRecurring)
 	}
+	back := ComesBack(l, s.Pilot)
+	out.Back = back[:min(RecurringNamed, len(back))]
+	for _, row := range back {
+		if row.Undrilled() {
+			out.Without = append(out.Without, row)
+		}
+	}
 	return out
+}
+
+// setDrills finds the latest drill on each kind, or on its group.
+func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
+	for _, rows := range [][]RecurringKind{t.Rows, t.Kinds} {
+		for i := range rows {
+			rows[i].Drill = drillOn(l, p, rows[i].Kind.Name, rows[i].Group)
+			rows[i].Ended = endedBy(l, rows[i].Drill)
+		}
+	}
+}
+
+// expose counts the flights that could show each row: a row of one group those
+// that flew the group, or in which it was noted there.
+func (t *Recurring) expose(flights []*season.Flight) {
+	for i := range t.Rows {
+		row := &t.Rows[i]
+		for _, f := range flights {
+			if row.Group == "" && f.CouldShow(row.Kind) || row.Group != "" && f.CouldShowIn(row.Group) || row.notedIn(f) {
+				row.Exposed++
+			}
+		}
+	}
+	for i := range t.Kinds {
+		for _, f := range flights {
+			if f.CouldShow(t.Kinds[i].Kind) {
+				t.Kinds[i].Exposed++
+			}
+		}
+	}
+}
+
+// notedIn reports whether the row's kind was noted in its group in a flight.
+func (t *RecurringKind) notedIn(f *season.Flight) bool {
+	return slices.ContainsFunc(f.Noted(), func(n season.NotedFault) bool { return n.Kind == t.Kind && groupOf(f, n) == t.Group })
+}
+
+// firstMet dates each row by the pilot's first flight with it, of any season.
+func (t *Recurring) firstMet(l *season.Ledger) {
+	var all Recurring
+	for _, f := range reviewedFlights(l, t.Pilot) {
+		all.addFlight(f)
+	}
+	for i := range t.Rows {
+		t.Rows[i].Since = all.Rows[rowOf(&all.Rows, t.Rows[i].Kind, t.Rows[i].Group)].Since
+	}
+	for i := range t.Kinds {
+		t.Kinds[i].Since = all.Kinds[rowOf(&all.Kinds, t.Kinds[i].Kind, "")].Since
+	}
 }
 
 // nameGroups gives a kind the group that all of its rows have.
@@ -223,7 +271,8 @@ func OpenMatters(l *season.Ledger, p *season.Pilot) []OpenMatter {
 }
 
 // Calibration compares the grades that the noted faults should have cost with
-// those that the panels gave, over all figures with seen faults, in grades.
+// those that the judges gave, over all figures of contest flights with seen
+// faults, in grades.
 type Calibration struct {
 	// Bias is the mean of expected less given, nil where there is no figure:
 	// above 0 the panels took more than the faults noted account for.
@@ -236,9 +285,13 @@ type Calibration struct {
 	Zeroed int
 }
 
-// calibrating gives expected less given of a flight's figures: those whose
-// faults all have a price and which the panel graded.
+// calibrating gives expected less given of a contest flight's figures: those
+// whose faults all have a price and which the panel graded. In practice the
+// grades are the coach's own.
 func calibrating(f *season.Flight, c *Calibration) []*big.Rat {
+	if !f.Contested() {
+		return nil
+	}
 	var differences []*big.Rat
 	for _, g := range f.ExpectedGrades() {
 		if g.Given == nil || g.Unpriced {

@@ -111,7 +111,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) Forecas
 
 // tell fills the numbers; false where the flights allow none.
 func (o *ForecastAnswer) tell(basis forecastBasis) bool {
-	model, err := newForecastModel(basis.flights, o.Sequence, basis.on, true)
+	model, err := newForecastModel(basis.flights, o.Sequence, allFigures(o.Sequence), basis.on, true)
 	if err != nil {
 		return false
 	}
@@ -127,6 +127,15 @@ func (o *ForecastAnswer) tell(basis forecastBasis) bool {
 	o.Same, o.SteadyOnly = slices.Min(percents) == slices.Max(percents), basis.contests < LeastDriftContests
 	o.Told = true
 	return o.tellFigures(model)
+}
+
+// allFigures are the indexes of a sequence's figures.
+func allFigures(seq *season.Sequence) []int {
+	all := make([]int, len(seq.Figures))
+	for i := range all {
+		all[i] = i
+	}
+	return all
 }
 
 // tellFigures forecasts each figure's grade alone.

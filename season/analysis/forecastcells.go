@@ -12,7 +12,7 @@ import (
 // family: what it cost off full marks, its K, its shares by family, which sum to 1,
 // and the marks it rests on.
 type costCell struct {
-	figure  int // its index in the sequence
+	number  int // of the figure
 	cost, k float64
 	shares  []float64
 	marks   int
@@ -31,11 +31,11 @@ func workCosts(f *season.Flight) []costCell {
 	for i, index := range f.Flown() {
 		line, figure := score.Lines[i], f.Sequence.Figures[index]
 		shares := figureShares(figure)
-		if line.Mean == nil || shares == nil || season.Zeroed(f.Rows[index].Marks, line) {
+		if line.Mean == nil || shares == nil || figure.K == 0 || season.Zeroed(f.Rows[index].Marks, line) {
 			continue
 		}
 		mean, _ := line.Mean.Float64()
-		cells = append(cells, costCell{index, fullMarks - mean, float64(figure.K), shares, given(f.Rows[index].Marks)})
+		cells = append(cells, costCell{index + 1, fullMarks - mean, float64(figure.K), shares, given(f.Rows[index].Marks)})
 	}
 	return cells
 }
@@ -51,24 +51,8 @@ func given(marks []scoring.Mark) int {
 	return n
 }
 
-// figureShares gives each family's part of what the figure has of families; nil
-// where it has none.
-func figureShares(figure season.Figure) []float64 {
-	shares, total := make([]float64, len(season.Groups)), 0.0
-	for _, e := range figure.Elements {
-		if j := slices.Index(season.Groups, e.Group); j >= 0 && e.K > 0 {
-			k, _ := e.ShareK().Float64()
-			shares[j], total = shares[j]+k, total+k
-		}
-	}
-	if total == 0 {
-		return nil
-	}
-	for j := range shares {
-		shares[j] /= total
-	}
-	return shares
-}
+// figureShares are a figure's K shares by family, nil where it has none.
+func figureShares(figure season.Figure) []float64 { return sharesOf(figure, season.Groups) }
 
 // rounding is the variance that half points leave in one judge's grade, a twelfth
 // of a half point squared.
@@ -78,14 +62,8 @@ const rounding = 0.5 * 0.5 / 12
 // them, one for each figure asked about that has none; a unit a distinct figure.
 type costPool struct {
 	*stats.SharePool
-	units map[distinctFigure]int
+	units map[figureKey]int
 	parts int
-}
-
-// distinctFigure is a figure of a sequence, however often it was flown.
-type distinctFigure struct {
-	sequence *season.Sequence
-	figure   int
 }
 
 // gridStep is the width of the grid of standard deviations, in grades.
@@ -93,14 +71,14 @@ const gridStep = 0.1
 
 // newCostPool pools the costs of flights, with so many parts more than families.
 func newCostPool(flights []*season.Flight, more int) (costPool, error) {
-	p := costPool{units: map[distinctFigure]int{}, parts: len(season.Groups) + more}
+	p := costPool{units: map[figureKey]int{}, parts: len(season.Groups) + more}
 	var cells []stats.ShareCell
 	var levels []int
 	var sequences []*season.Sequence
 	marks := 0
 	for group, f := range flights {
 		for _, c := range costCells(f) {
-			key := distinctFigure{f.Sequence, c.figure}
+			key := figureKey{f.Sequence, c.number}
 			unit, known := p.units[key]
 			if !known {
 				unit = len(p.units)
@@ -130,30 +108,33 @@ func (p costPool) wide(shares []float64) []float64 {
 	return wide
 }
 
-// asked are the rows of a sequence, as a whole and by figure, K as weights. A
-// figure that was flown is its own unit, another one a new unit; one without a
-// family has a part of its own.
-func (p costPool) asked(seq *season.Sequence) (whole stats.ShareRow, figures []stats.ShareRow) {
+// asked are the rows of figures of a sequence, by index: of all together, K as
+// weights, and of each. A figure that was flown is its own unit, another one a new
+// unit; one without a family has a part of its own.
+func (p costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareRow, alone []stats.ShareRow) {
 	whole.Parts = make([]float64, p.parts)
-	bare, total := len(season.Groups), float64(seq.K())
-	for i, figure := range seq.Figures {
-		shares := p.wide(figureShares(figure))
-		if !hasFamily(figure) {
+	bare, total := len(season.Groups), 0.0
+	for _, i := range figures {
+		total += float64(seq.Figures[i].K)
+	}
+	for _, i := range figures {
+		shares := p.wide(figureShares(seq.Figures[i]))
+		if !hasFamily(seq.Figures[i]) {
 			shares[bare] = 1
 			bare++
 		}
-		unit, flown := p.units[distinctFigure{seq, i}]
+		unit, flown := p.units[figureKey{seq, i + 1}]
 		if !flown {
 			unit = len(p.Z) + i
 		}
-		k := float64(figure.K) / total
-		figures = append(figures, stats.ShareRow{Parts: shares, Units: []stats.UnitShare{{Unit: unit, Share: 1}}})
+		k := float64(seq.Figures[i].K) / total
+		alone = append(alone, stats.ShareRow{Parts: shares, Units: []stats.UnitShare{{Unit: unit, Share: 1}}})
 		for j, x := range shares {
 			whole.Parts[j] += k * x
 		}
 		whole.Units = append(whole.Units, stats.UnitShare{Unit: unit, Share: k})
 	}
-	return whole, figures
+	return whole, alone
 }
 
 func hasFamily(figure season.Figure) bool { return figureShares(figure) != nil }

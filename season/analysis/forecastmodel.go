@@ -23,9 +23,9 @@ type forecastModel struct {
 	percents   []float64 // of the flights, taken to the sequence
 }
 
-// newForecastModel fits flights that have costs, as of a day; alone, where each
-// figure alone will be asked for too.
-func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season.Date, alone bool) (*forecastModel, error) {
+// newForecastModel fits flights that have costs, as of a day. Figures are those
+// asked about, by index; alone, where each alone will be asked for too.
+func newForecastModel(flights []*season.Flight, seq *season.Sequence, figures []int, day season.Date, alone bool) (*forecastModel, error) {
 	m := &forecastModel{}
 	var err error
 	if m.pool, err = newCostPool(flights, len(bareFigures(seq))); err != nil {
@@ -34,7 +34,12 @@ func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season
 	if m.fit, err = stats.FitShares(m.pool.ShareData); err != nil {
 		return nil, err
 	}
-	if err = m.ask(flights, seq, alone); err != nil {
+	whole, each := m.pool.asked(seq, figures)
+	rows := []stats.ShareRow{whole}
+	if alone {
+		rows = append(rows, each...)
+	}
+	if err = m.ask(flights, rows); err != nil {
 		return nil, err
 	}
 	for i, row := range m.flightRow {
@@ -44,13 +49,8 @@ func newForecastModel(flights []*season.Flight, seq *season.Sequence, day season
 	return m, err
 }
 
-// ask asks the fit for the sequence, each of its figures alone and the flights.
-func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence, alone bool) error {
-	whole, figures := m.pool.asked(seq)
-	rows := []stats.ShareRow{whole}
-	if alone {
-		rows = append(rows, figures...)
-	}
+// ask asks the fit for rows, and for the flights behind them.
+func (m *forecastModel) ask(flights []*season.Flight, rows []stats.ShareRow) error {
 	places := map[string]int{}
 	for i, f := range flights {
 		key := sameCells(f)
@@ -72,7 +72,7 @@ func (m *forecastModel) ask(flights []*season.Flight, seq *season.Sequence, alon
 func sameCells(f *season.Flight) string {
 	key := []byte(f.Sequence.Handle + "\n")
 	for _, c := range costCells(f) {
-		key = append(key, byte(c.figure), byte(c.figure>>8))
+		key = append(key, byte(c.number), byte(c.number>>8))
 	}
 	return string(key)
 }

@@ -51,35 +51,38 @@ func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) Forecast
 	return sum
 }
 
-// forecastInHindsight forecasts a flight from those before its day.
+// forecastInHindsight forecasts a flight from those before its day: the figures of
+// it that were decided and not zeroed, which is what a forecast speaks of.
 func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
 	known := l.KnownTo(season.Selection{Until: f.Date - 1})
 	before := forecastBasisOf(known, f.Pilot, f.Category, f.Date)
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}
-	model, err := newForecastModel(before.flights, f.Sequence, before.on, false)
+	figures, percent := cleanFigures(f)
+	model, err := newForecastModel(before.flights, f.Sequence, figures, before.on, false)
 	if err != nil {
 		return ForecastPast{}
 	}
-	switch below := model.next().AtMost(cleanPercent(f)); {
-	case below < (1-ForecastConfidence)/2:
+	switch atMost := model.next().AtMost(percent); {
+	case atMost < (1-ForecastConfidence)/2:
 		return ForecastPast{Below: 1, Of: 1}
-	case below > (1+ForecastConfidence)/2:
+	case atMost > (1+ForecastConfidence)/2:
 		return ForecastPast{Above: 1, Of: 1}
 	default:
 		return ForecastPast{Inside: 1, Of: 1}
 	}
 }
 
-// cleanPercent is what a forecast of the figures speaks of: the percent of the
-// decided figures that were not zeroed, weighed by K.
-func cleanPercent(f *season.Flight) float64 {
+// cleanFigures are the indexes of the figures of a flight that were decided and not
+// zeroed, and their percent, weighed by K.
+func cleanFigures(f *season.Flight) (figures []int, percent float64) {
 	var mean weightedMean
 	for _, figure := range decidedFigures(f) {
 		if !figure.zeroed {
+			figures = append(figures, figure.number-1)
 			mean.add(figure.percent, float64(figure.figure.K))
 		}
 	}
-	return mean.mean()
+	return figures, mean.mean()
 }

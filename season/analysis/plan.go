@@ -7,40 +7,64 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/analysis/code"
-	"boxbook/season/stats"
 )
 
-// PlanItem is one place where the next points are: raising a family from its
-// present level to the pilot's own best quarter on it. Gain and its
-// interval are percent points of the next sequence.
-type PlanItem struct {
-	Group           string
-	Gain, Low, High float64
-	Level, Best     float64 // percent, shrunken
-	Share           float64 // of the next sequence's K, 0..1
-	LostPerFlight   float64 // points
-	Figures         int
-	Recurring       *RecurringKind // the fault that costs most there, nil where none was noted
-	Drill           *season.Drill  // the latest drill on the group or on that fault
-	Ended           season.Date    // of that drill, 0 while it is open
-	// Apart says that the gain is told apart from the next item's: their
-	// intervals overlap by no more than half.
-	Apart bool
-}
-
-// Plan is at most three places to look for points. Next is the sequence whose
-// K shares were taken: the latest flown that can come back, nil where nothing
+// Plan is where practice pays: at most three families, and beside them what is
+// worth knowing. Sequence is the one whose K shares were taken, nil where nothing
 // can be said. NotFlown are the families that the pilot does not fly, which are
 // none of the places.
 type Plan struct {
 	Pilot    *season.Pilot
 	Category string
-	Next     *season.Sequence
+	Sequence *season.Sequence
 	Items    []PlanItem
 	Flights  int
 	Lack     Lack // what was lacking, where there are no items
 	NotFlown []NotFlownGroup
-	Open     []OpenMatter // whatever was selected
+	// Unseen are the sequence's families that no flight of the plan has graded.
+	Unseen []string
+	Zeros  PlanZeros
+	// Aside are the weak families that are none of the items, weakest first.
+	Aside []PlanAside
+	// Without are the faults that come back on which no drill is open.
+	Without []RecurringKind
+	Open    []OpenMatter
+}
+
+// PlanItem is one place where the next points are: a family's share of the
+// sequence's K, 0 to 1, times how far it is to be expected below the pilot's other
+// families. Gain and its interval are percent points of the sequence.
+type PlanItem struct {
+	FamilyLine
+	Gain, GainLow, GainHigh float64
+	Share                   float64
+	// LowHere is the lowest of the sequence's figures that lie low by themselves and
+	// have the family in them, nil where none does.
+	LowHere *DistinctFigure
+	// Rising says that the family improves already, firmly, over its last season.
+	Rising bool
+	// Recurring is what comes back most in the family, nil where nothing does.
+	Recurring *RecurringKind
+	Drill     *season.Drill // the latest drill on the group or on that fault
+	Ended     season.Date   // of that drill, 0 while it is open
+	// Apart says that the gain is told apart from the next item's: their
+	// intervals overlap by no more than half.
+	Apart bool
+}
+
+// PlanAside is a weak family that is none of a plan's items, and why.
+type PlanAside struct {
+	FamilyLine
+	Share  float64
+	Reason code.Reason
+}
+
+// PlanZeros are the figures zeroed over a plan's flights: how many in how many
+// flights, and what they cost by flight, in points: K times the mean grade of the
+// flight's other figures.
+type PlanZeros struct {
+	Figures, Flights int
+	Points           float64
 }
 
 const (
@@ -48,63 +72,89 @@ const (
 	PlanConfidence = 0.90
 	// PlanItems is how many recommendations a plan may make.
 	PlanItems = 3
-	// planFlights is how many contest flights a plan needs: with fewer a best
-	// quarter is one good day.
+	// PlanLeastGain is the least gain that is one, in percent points.
+	PlanLeastGain = 0.05
+	// PlanLittleK is the share of a sequence's K that is little.
+	PlanLittleK = 0.05
+	// planFlights is how many contest flights a plan needs.
 	planFlights = 4
-	// quartileVariance is the variance of an upper quartile in variances of one
-	// value divided by their number: p(1-p)/f^2 of the normal (derived).
-	quartileVariance = 1.857
-	bestQuarter      = 0.75
 )
 
-// rise is how far a family's best quarter lies above its level.
-type rise struct {
-	line  FamilyLine
-	share float64
-	value float64
-	noise float64 // variance of value
-}
-
-// PlanOf answers for the contest flights of one category, the one flown last
-// where the selection names none.
-func PlanOf(l *season.Ledger, s season.Selection) Plan {
-	families := FamiliesOf(l, s)
-	l = l.KnownTo(s)
-	out := Plan{Pilot: s.Pilot, Category: families.Category, Flights: families.Flights}
-	out.Open = OpenMatters(l, s.Pilot)
-	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
-	chosen := s
-	chosen.Category = families.Category
-	flights := gradedFlights(l.Select(chosen))
-	if len(flights) < planFlights {
-		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, chosen)}
-		return out
+// PlanOf answers for a sequence, the latest known of the pilot's category where
+// none is given, from the flights that say where the pilot is now. A selection
+// has no say in them but for its last day and its category.
+func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
+	if s.Season != 0 && s.Until == 0 {
+		s.Until = l.SeasonStart.Begin(s.Season+1) - 1
 	}
-	if !families.Shrunk {
+	l = l.KnownTo(s)
+	flights := planSeries(l, s)
+	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
+	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
+	recurring := FaultsOf(l, season.Selection{Pilot: s.Pilot, Since: asOf(l, s.Pilot) - RecurringDays + 1})
+	out.Without = recurring.Without
+	if len(flights) > 0 {
+		out.Category = flights[0].Category
+	}
+	families := Families{Pilot: s.Pilot, Category: out.Category}
+	families.lines(flights, familySamples(flights))
+	families.trends(familySamples(latestSeason(l, flights)))
+	families.compare(flights)
+	switch {
+	case len(flights) < planFlights:
+		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, s)}
+		return out
+	case families.Reason != "":
 		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
 		return out
 	}
-	out.Next = nextSequence(flights)
-	var figures []flownFigure
-	for _, f := range flights {
-		figures = append(figures, decidedFigures(f)...)
+	if out.Sequence = sequence; sequence == nil {
+		out.Sequence = nextSequence(l, flights)
 	}
-	var rises []rise
-	for _, line := range families.Groups {
-		if r, ok := riseOf(line, figures, out.Next, families.pooled); ok {
-			rises = append(rises, r)
-		}
-	}
-	out.Items = slices.DeleteFunc(planItemsOf(rises), func(i PlanItem) bool { flies, _ := s.Pilot.Flies(i.Group); return !flies })
-	if len(out.Items) == 0 {
-		out.Lack = Lack{Reason: code.NoRise}
-	}
-	out.rank()
-	recurring := FaultsOf(l, chosen)
+	out.choose(families)
+	back := ComesBack(l, s.Pilot)
 	for i := range out.Items {
-		out.Items[i].addPractice(l, recurring, s.Pilot)
+		out.Items[i].addPractice(l, s.Pilot, recurring.Rows, back)
 	}
 	return out
+}
+
+// planSeries are the contest flights that say where a pilot is now: with marks,
+// of the category asked for, else of the one flown last, of one catalogue, and of
+// the last ForecastDays.
+func planSeries(l *season.Ledger, s season.Selection) []*season.Flight {
+	day := asOf(l, s.Pilot)
+	flights := gradedFlights(l.Select(season.Selection{Pilot: s.Pilot, Category: s.Category, Since: day - ForecastDays}))
+	if len(flights) == 0 {
+		return nil
+	}
+	latest := flights[len(flights)-1]
+	return slices.DeleteFunc(flights, func(f *season.Flight) bool {
+		return f.Category != latest.Category || f.Sequence.Catalogue != latest.Sequence.Catalogue
+	})
+}
+
+// latestSeason are the flights of the season of the last one: a trend is told of a
+// season.
+func latestSeason(l *season.Ledger, flights []*season.Flight) []*season.Flight {
+	if len(flights) == 0 {
+		return nil
+	}
+	latest := l.SeasonStart.Season(flights[len(flights)-1].Date)
+	return slices.DeleteFunc(slices.Clone(flights), func(f *season.Flight) bool { return l.SeasonStart.Season(f.Date) != latest })
+}
+
+// asOf is the day that counts as today: the ledger's, else that of the pilot's
+// latest flight.
+func asOf(l *season.Ledger, p *season.Pilot) season.Date {
+	if l.AsOf != 0 {
+		return l.AsOf
+	}
+	flights := l.Select(season.Selection{Pilot: p})
+	if len(flights) == 0 {
+		return 0
+	}
+	return flights[len(flights)-1].Date
 }
 
 // bareFlights counts the contest flights that have a total and no marks.
@@ -118,10 +168,13 @@ func bareFlights(l *season.Ledger, s season.Selection) int {
 	return bare
 }
 
-// nextSequence is the sequence that is likeliest flown next: the latest that can
-// come back. An unknown is spent once it was flown; it stands in only where
-// nothing else was.
-func nextSequence(flights []*season.Flight) *season.Sequence {
+// nextSequence is the sequence that is likeliest flown next: the latest known one
+// of the flights' category, else the latest flown that is no unknown, which is
+// spent once it was flown.
+func nextSequence(l *season.Ledger, flights []*season.Flight) *season.Sequence {
+	if known := latestKnown(l, flights); known != nil {
+		return known
+	}
 	for _, f := range slices.Backward(flights) {
 		if f.Programme != season.Unknown && f.Programme != season.FreeUnknown {
 			return f.Sequence
@@ -130,22 +183,25 @@ func nextSequence(flights []*season.Flight) *season.Sequence {
 	return flights[len(flights)-1].Sequence
 }
 
-// riseOf measures one family: its upper quartile over its percent. A family that
-// the next sequence lacks has no gain there, and still says how much a quartile
-// owes to chance.
-func riseOf(line FamilyLine, figures []flownFigure, next *season.Sequence, variance float64) (rise, bool) {
-	share := kShare(next, line.Group)
-	var percents []float64
-	for _, fig := range figures {
-		if figureHas(fig.figure, line.Group) {
-			percents = append(percents, fig.percent)
+// latestKnown is the known sequence of the flights' category that was flown last,
+// or one that stands behind it in the ledger and that nobody has flown yet; nil
+// where there is none.
+func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
+	var known *season.Sequence
+	for _, f := range flights {
+		if f.Programme == season.Known {
+			known = f.Sequence
 		}
 	}
-	upper, ok := stats.Quantile(percents, bestQuarter)
-	if !ok || math.IsNaN(line.Shrunken) {
-		return rise{}, false
+	latest := flights[len(flights)-1]
+	for _, q := range l.Sequences[slices.Index(l.Sequences, known)+1:] {
+		flown := func(f *season.Flight) bool { return f.Sequence == q && f.Contested() && l.Past(f.Date) }
+		fits := q.Programme == season.Known && q.Category == latest.Category && q.Catalogue == latest.Sequence.Catalogue
+		if fits && !slices.ContainsFunc(l.Flights, flown) {
+			known = q
+		}
 	}
-	return rise{line, share, max(0, upper-line.Percent), quartileVariance * variance / float64(len(percents))}, true
+	return known
 }
 
 // kShare is a group's part of a sequence's K, weighted lines included.
@@ -155,62 +211,121 @@ func kShare(seq *season.Sequence, group string) float64 {
 		part, _ := groupK(figure, group).Float64()
 		k += part
 	}
+	if k == 0 {
+		return 0
+	}
 	return k / float64(seq.K()+seq.Positioning+seq.Harmony)
 }
 
-// planItemsOf draws the rises towards each other by how much of their spread
-// is chance, and turns them into gains.
-func planItemsOf(rises []rise) []PlanItem {
-	y, v := make([]float64, len(rises)), make([]float64, len(rises))
-	for i, r := range rises {
-		y[i], v[i] = r.value, r.noise
-	}
-	shrunk, err := stats.Shrink(y, v)
-	if err != nil {
-		return nil
-	}
-	var items []PlanItem
-	for i, r := range rises {
-		drawn := shrunk.Items[i]
-		item := PlanItem{Group: r.line.Group, Level: r.line.Shrunken, Share: r.share, Figures: r.line.Figures}
-		item.Best = math.Min(100, item.Level+max(0, drawn.Value))
-		item.Gain = r.share * (item.Best - item.Level)
-		half := r.share * stats.HalfWidth(PlanConfidence) * drawn.SE
-		item.Low, item.High = max(0, item.Gain-half), item.Gain+half
-		item.LostPerFlight, _ = r.line.LostPerFlight.Float64()
-		if item.Gain > 0 {
-			items = append(items, item)
+// choose ranks the families by gain and keeps the first, and says of the weak ones
+// why they are not among them.
+func (o *Plan) choose(families Families) {
+	for _, line := range families.Groups {
+		flies, _ := o.Pilot.Flies(line.Group)
+		item, ok := planItemOf(families.model, line, kShare(o.Sequence, line.Group))
+		if !ok || !flies || item.Gain < PlanLeastGain {
+			continue
 		}
+		at := slices.IndexFunc(families.Low, func(f DistinctFigure) bool { return f.Sequence == o.Sequence && slices.Contains(f.Groups, line.Group) })
+		if at >= 0 {
+			item.LowHere = &families.Low[at]
+		}
+		o.Items = append(o.Items, item)
 	}
-	return items
-}
-
-// rank sorts by gain, says what is told apart, and keeps the first three.
-func (o *Plan) rank() {
 	slices.SortStableFunc(o.Items, func(a, b PlanItem) int { return cmp.Compare(b.Gain, a.Gain) })
 	for i := range o.Items {
 		o.Items[i].Apart = i+1 == len(o.Items) || apart(o.Items[i], o.Items[i+1])
 	}
 	o.Items = o.Items[:min(PlanItems, len(o.Items))]
+	if len(o.Items) == 0 {
+		o.Lack = Lack{Reason: code.NoGain}
+	}
+	for _, line := range families.Groups {
+		o.setAside(line)
+	}
+	slices.SortStableFunc(o.Aside, func(a, b PlanAside) int { return cmp.Compare(a.Gap, b.Gap) })
+	for _, group := range season.Groups {
+		flies, _ := o.Pilot.Flies(group)
+		if flies && sequenceHas(o.Sequence, group) && !slices.ContainsFunc(families.Groups, func(l FamilyLine) bool { return l.Group == group }) {
+			o.Unseen = append(o.Unseen, group)
+		}
+	}
+}
+
+// planItemOf works out the gain on a share of the K; ok is false for a family
+// without a level.
+func planItemOf(m *familyModel, line FamilyLine, share float64) (PlanItem, bool) {
+	gap, ok := m.gap(line.Group)
+	if !ok {
+		return PlanItem{}, false
+	}
+	item := PlanItem{FamilyLine: line, Share: share, Gain: share * gap.Shortfall(), Rising: line.Trend.Word == Improving}
+	tail := (1 - PlanConfidence) / 2
+	item.GainHigh = share * math.Max(0, -gap.Quantile(tail))
+	if line.WeakChance > 1-tail {
+		item.GainLow = share * math.Max(0, -gap.Quantile(1-tail))
+	}
+	return item, true
+}
+
+// setAside keeps a weak family that the pilot flies and that is no item.
+func (o *Plan) setAside(line FamilyLine) {
+	flies, _ := o.Pilot.Flies(line.Group)
+	if !flies || !line.Weak || slices.ContainsFunc(o.Items, func(i PlanItem) bool { return i.Group == line.Group }) {
+		return
+	}
+	aside := PlanAside{FamilyLine: line, Share: kShare(o.Sequence, line.Group), Reason: code.SmallerGain}
+	switch {
+	case aside.Share == 0:
+		aside.Reason = code.NotInSequence
+	case aside.Share <= PlanLittleK:
+		aside.Reason = code.LittleK
+	}
+	o.Aside = append(o.Aside, aside)
 }
 
 // apart reports whether two intervals overlap by no more than half of the
 // shorter one.
 func apart(a, b PlanItem) bool {
-	overlap := min(a.High, b.High) - max(a.Low, b.Low)
-	return overlap <= min(a.High-a.Low, b.High-b.Low)/2
+	overlap := min(a.GainHigh, b.GainHigh) - max(a.GainLow, b.GainLow)
+	return overlap <= min(a.GainHigh-a.GainLow, b.GainHigh-b.GainLow)/2
 }
 
-// addPractice lays the costliest fault noted in the family, and the drill on
-// it or on the family, beside the gain.
-func (i *PlanItem) addPractice(l *season.Ledger, recurring Recurring, p *season.Pilot) {
+// addPractice lays what comes back in the family, and the drill on it or on the
+// family, beside the gain.
+func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, noted, back []RecurringKind) {
 	kind := ""
-	for at := range recurring.Rows {
-		if row := &recurring.Rows[at]; row.Group == i.Group && !row.Kind.Safety {
-			i.Recurring, kind = row, row.Kind.Name
+	for _, fault := range back {
+		inGroup := func(row RecurringKind) bool { return row.Kind == fault.Kind && row.Group == i.Group }
+		if slices.ContainsFunc(noted, inGroup) {
+			i.Recurring, kind = &fault, fault.Kind.Name
 			break
 		}
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
 	i.Ended = endedBy(l, i.Drill)
+}
+
+// zerosOf counts the figures that were zeroed, and what they cost.
+func zerosOf(flights []*season.Flight) PlanZeros {
+	z := PlanZeros{}
+	for _, f := range flights {
+		var others weightedMean
+		zeroed := 0.0
+		for _, fig := range decidedFigures(f) {
+			if fig.zeroed {
+				z.Figures++
+				zeroed += float64(fig.figure.K)
+			} else {
+				others.add(fig.percent, float64(fig.figure.K))
+			}
+		}
+		if zeroed > 0 {
+			z.Flights++
+		}
+		if others.weight > 0 {
+			z.Points += zeroed * others.mean() / 10 / float64(len(flights))
+		}
+	}
+	return z
 }

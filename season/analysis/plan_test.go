@@ -11,69 +11,132 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 	"boxbook/season/internal/testkit"
 )
 
 func planOf(t testing.TB, book string) analysis.Plan {
 	t.Helper()
+	return planOn(t, book, "")
+}
+
+// planOn plans for a sequence, the likeliest where none is named.
+func planOn(t testing.TB, book, sequence string) analysis.Plan {
+	t.Helper()
 	l := testkit.BookOf(t, book)
-	return analysis.PlanOf(l, season.Selection{Pilot: l.PilotNamed("ines")})
+	return analysis.PlanOf(l, season.Selection{Pilot: l.PilotNamed("ines")}, l.SequenceNamed(sequence))
 }
 
 func requireSoundPlan(t require.TestingT, p analysis.Plan) {
-	require.LessOrEqual(t, len(p.Items), 3)
+	require.LessOrEqual(t, len(p.Items), analysis.PlanItems)
 	for i, item := range p.Items {
-		for _, v := range []float64{item.Gain, item.Low, item.High, item.Level, item.Best, item.Share, item.LostPerFlight} {
+		for _, v := range []float64{item.Gain, item.GainLow, item.GainHigh, item.Shrunken, item.Gap, item.Share} {
 			require.False(t, math.IsNaN(v) || math.IsInf(v, 0))
 		}
-		require.True(t, item.Low >= 0 && item.Low <= item.Gain && item.Gain <= item.High && item.Gain > 0)
-		require.True(t, item.Best <= 100 && item.Best >= item.Level)
-		require.InDelta(t, item.Share*(item.Best-item.Level), item.Gain, 1e-9)
+		require.True(t, item.GainLow >= 0 && item.GainLow <= item.GainHigh && item.Gain >= analysis.PlanLeastGain)
+		require.True(t, item.WeakChance >= 0 && item.WeakChance <= 1)
 		if i > 0 {
 			require.LessOrEqual(t, item.Gain, p.Items[i-1].Gain)
 		}
 	}
+	require.False(t, math.IsNaN(p.Zeros.Points))
+	require.Equal(t, len(p.Items) == 0, p.Lack.Reason != "")
 }
 
-// Never more than three, the greatest gain first, with the K share of the
-// sequence flown last.
+// Never more than three, the greatest gain first, with the K share of the known
+// flown last; levels and words are those of the families of the same flights.
 func TestPlan(t *testing.T) {
 	p := planOf(t, forecastHead+flownMonthly(8))
 	requireSoundPlan(t, p)
 	require.Len(t, p.Items, 3)
 	assert.Equal(t, "sportsman", p.Category)
 	assert.Equal(t, 8, p.Flights)
-	assert.Equal(t, "known-26", p.Next.Handle)
+	assert.Equal(t, "known-26", p.Sequence.Handle)
 	k := map[string]float64{"1": 16, "2": 4, "5": 17, "7": 10, "9.1": 10, "spins": 5}
+	families := familiesOf(t, forecastHead+flownMonthly(8))
 	for _, item := range p.Items {
 		assert.InDelta(t, k[item.Group]/71, item.Share, 1e-12, item.Group)
-	}
-
-	// The level is the family's, drawn towards the others.
-	l := testkit.BookOf(t, forecastHead+flownMonthly(8))
-	families := analysis.FamiliesOf(l, season.Selection{Pilot: l.PilotNamed("ines")})
-	for _, item := range p.Items {
 		line := familyLine(t, families, item.Group)
-		assert.InDelta(t, line.Shrunken, item.Level, 1e-12)
-		assert.Equal(t, line.Figures, item.Figures)
+		assert.Equal(t, []any{line.Shrunken, line.WeakChance, line.Weak, line.Figures}, []any{item.Shrunken, item.WeakChance, item.Weak, item.FamilyLine.Figures})
 	}
 }
 
-// A family that the next sequence lacks has no gain on it; weighted lines are
-// in the next sequence's K.
-func TestPlanForTheNextSequence(t *testing.T) {
-	book := forecastHead + "sequence short\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  positioning K 13\n" + flownMonthly(8) +
-		"flight 2026-11-01 ines free\n  sequence short\n  panel marek\n  1 7\n  2 6\n  positioning 8\n"
+// Where two families are a grade and a half lower, they come first, whatever K the
+// others carry; what families says of them, plan says.
+func TestPlanRanksTheWeakFirst(t *testing.T) {
+	book := seasonOf([]string{"7.4.1.1", "7.4.1.1", "5.2.1.1:30", "5.2.1.1:30", "1.2.1.1:20", "1.2.1.1:20", "2.2.1.1", "2.2.1.1"},
+		[]float64{5.5, 5.5, 7, 7, 7, 7, 7, 7})
 	p := planOf(t, book)
 	requireSoundPlan(t, p)
-	assert.Equal(t, "short", p.Next.Handle)
 	require.NotEmpty(t, p.Items)
+	assert.Equal(t, "7", p.Items[0].Group)
+	assert.True(t, p.Items[0].Weak)
+	for _, line := range familiesOf(t, book).Groups {
+		for _, item := range p.Items {
+			if item.Group == line.Group {
+				assert.Equal(t, line.Weak, item.Weak, line.Group)
+			}
+		}
+	}
+}
+
+// A weak family that the sequence lacks, or has little of, is named with the
+// reason, and one that is an item is not.
+func TestPlanNamesTheWeakThatAreNotChosen(t *testing.T) {
+	book := seasonOf(fourFamilies, []float64{5.5, 5.5, 7, 7, 7, 7, 7, 7}) +
+		"sequence without\n  category sportsman\n  1 5.2.1.1:20\n  2 1.2.1.1:20\nsequence little\n  category sportsman\n  1 5.2.1.1:190\n  2 1.2.1.1:190\n  3 2.2.1.1:190\n  4 7.4.1.1:1\n"
+	for sequence, want := range map[string]code.Reason{"without": code.NotInSequence, "little": code.LittleK} {
+		p := planOn(t, book, sequence)
+		requireSoundPlan(t, p)
+		require.Len(t, p.Aside, 1, sequence)
+		assert.Equal(t, "7", p.Aside[0].Group)
+		assert.Equal(t, want, p.Aside[0].Reason, sequence)
+	}
+	assert.Empty(t, planOf(t, book).Aside)
+}
+
+// A family that the asked sequence lacks has no gain on it; weighted lines are in
+// its K; what no flight has graded is named.
+func TestPlanForASequence(t *testing.T) {
+	book := forecastHead + "sequence short\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n  3 9.9.1.4:3\n  positioning K 10\n" + flownMonthly(8)
+	p := planOn(t, book, "short")
+	requireSoundPlan(t, p)
 	for _, item := range p.Items {
 		assert.InDelta(t, map[string]float64{"7": 10, "5": 17}[item.Group]/40, item.Share, 1e-12, item.Group)
 	}
-	// Practice is no next sequence, nor is a void flight.
-	assert.Equal(t, "known-26", planOf(t, strings.Replace(book, "ines free\n", "ines practice\n", 1)).Next.Handle)
-	assert.Equal(t, "known-26", planOf(t, book+"  void \"cloud\"\n").Next.Handle)
+	assert.Equal(t, []string{"9.9"}, p.Unseen)
+	none := planOn(t, book+"sequence other\n  category sportsman\n  1 9.9.1.4:3\n", "other")
+	assert.Empty(t, none.Items)
+	assert.Equal(t, code.NoGain, none.Lack.Reason)
+	assert.Equal(t, code.NoGain, planOn(t, forecastHead+flownMonthly(8), "uncoded").Lack.Reason)
+}
+
+// Without a sequence it is the known flown last, or one typed behind it that
+// nobody has flown; practice, void flights and unknowns are none.
+func TestPlanForTheLatestKnown(t *testing.T) {
+	known := "sequence known-27\n  category sportsman\n  programme known\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n"
+	book := forecastHead + flownMonthly(8)
+	assert.Equal(t, "known-27", planOf(t, book+known).Sequence.Handle)
+	assert.Equal(t, "known-26", planOf(t, known+strings.TrimPrefix(book, "\n")).Sequence.Handle, "it stands before the one that was flown")
+	assert.Equal(t, "known-26", planOf(t, book+strings.Replace(known, "sportsman", "intermediate", 1)).Sequence.Handle)
+	assert.Equal(t, "known-26", planOf(t, book+"flight 2026-11-01 ines unknown\n  sequence short\n  panel marek\n  1 7\n  2 6\n"+
+		"sequence short\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n").Sequence.Handle)
+	yuki := "pilot yuki\nflight 2026-04-18 yuki known\n  sequence known-27\n  panel marek\n  1 7\n  2 7\n"
+	assert.Equal(t, "known-26", planOf(t, book+known+yuki).Sequence.Handle, "somebody has flown it")
+}
+
+// The flights are those of the last two years up to the day asked about, of the
+// category of the latest; what chooses flights of a page narrows nothing.
+func TestPlanFlights(t *testing.T) {
+	old := gradedFlight("2023-04-18 ines known", "1", "9", "9", "9", "9", "9")
+	assert.Equal(t, 8, planOf(t, forecastHead+old+flownMonthly(8)).Flights)
+	l := testkit.BookOf(t, forecastHead+flownMonthly(8))
+	ines := l.PilotNamed("ines")
+	contestless := analysis.PlanOf(l, season.Selection{Pilot: ines, Season: 2026, Since: l.Flights[5].Date}, nil)
+	assert.Equal(t, 8, contestless.Flights)
+	until := analysis.PlanOf(l, season.Selection{Pilot: ines, Until: l.Flights[5].Date}, nil)
+	assert.Equal(t, 6, until.Flights)
+	assert.Zero(t, analysis.PlanOf(l, season.Selection{Pilot: ines, Season: 2025}, nil).Flights, "as of the last day of 2025")
 }
 
 // Too little flown, or nothing to tell families apart by: no recommendation.
@@ -81,7 +144,7 @@ func TestPlanOfTooLittle(t *testing.T) {
 	for name, book := range map[string]string{
 		"nothing":      forecastHead,
 		"two families": "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n" + gradedFlight("2026-04-18 ines known", "6", "7"),
-		"equal grades": forecastHead + gradedFlight("2026-04-18 ines known", "7", "7", "7", "7", "7", "7"),
+		"few":          forecastHead + flownMonthly(3),
 		"no codes":     forecastHead + "flight 2026-04-18 ines known\n  sequence uncoded\n  panel marek\n" + markRows([]string{"6", "7", "8"}),
 		"no marks":     forecastHead + "flight 2026-04-18 ines known\n  sequence known-26\n  official 400\n",
 	} {
@@ -91,32 +154,68 @@ func TestPlanOfTooLittle(t *testing.T) {
 	}
 }
 
-// The fault that costs most in the family, and the latest drill on it or on the
-// family, stand beside the gain; those of safety do not.
+// A hard zero for rolling the wrong way is no lack of skill: it moves no level,
+// and stands by itself with what it cost, K times the flight's other grades.
+func TestPlanKeepsZerosApart(t *testing.T) {
+	book := seasonOf(fourFamilies, []float64{7, 7, 7, 7, 7, 7, 7, 7})
+	zeroed := strings.Replace(book, "  3 7\n", "  3 HZ\n", 3)
+	require.NotEqual(t, book, zeroed)
+	clean, p := planOf(t, book), planOf(t, zeroed)
+	assert.Equal(t, analysis.PlanZeros{}, clean.Zeros)
+	assert.Equal(t, []int{3, 3}, []int{p.Zeros.Figures, p.Zeros.Flights})
+	assert.InDelta(t, 3*12*7/12.0, p.Zeros.Points, 1)
+	for _, item := range p.Items {
+		assert.False(t, item.Weak, item.Group)
+		assert.InDelta(t, 70, item.Shrunken, 1)
+	}
+}
+
+// Nobody is sent to what is not flown, nor told that it was weak and left out.
+func TestPlanWithoutWhatIsNotFlown(t *testing.T) {
+	book := strings.Replace(seasonOf(fourFamilies, []float64{5.5, 5.5, 7, 7, 7, 7, 7, 7}), "pilot ines\n", "pilot ines\n  not-flown 7 \"engine mount\"\n", 1)
+	p := planOf(t, book)
+	requireSoundPlan(t, p)
+	assert.Empty(t, p.Aside)
+	for _, item := range p.Items {
+		assert.NotEqual(t, "7", item.Group)
+	}
+	require.Len(t, p.NotFlown, 1)
+}
+
+// What comes back in the family, by the one rule of what comes back, and the
+// latest drill on it or on the family stand beside the gain; matters of safety do
+// not, and a fault that a drill has mended comes back no more.
 func TestPlanWithFaultAndDrill(t *testing.T) {
-	book := forecastHead + flownMonthly(8) +
-		"review 2026-03-28/ines/known by marek\n  fault 1 radius 2x\n  fault 1 pitch 5deg\n  fault 5 spin-stop 10deg on 9.11.1.4\n  fault 2 loose-article\n"
-	book = strings.Replace(book, "pilot ines", "coach marek\npilot yuki\npilot ines", 1)
-	first := testkit.BookOf(t, forecastHead+flownMonthly(8)).Flights[0].Name
-	book = strings.Replace(book, "2026-03-28/ines/known", first, 1)
+	book := strings.Replace(forecastHead+flownMonthly(8), "pilot ines", "coach marek\npilot yuki\npilot ines", 1)
+	l := testkit.BookOf(t, book)
+	review := func(i int, faults string) string { return "review " + l.Flights[i].Name + " by marek\n" + faults }
+	for i := range 4 {
+		book += review(i, "  fault 1 radius 2x\n  fault 2 loose-article\n")
+	}
 	item := func(book, group string) analysis.PlanItem {
-		p := planOf(t, book)
-		for _, item := range p.Items {
+		for _, item := range planOn(t, book, "same-again").Items {
 			if item.Group == group {
 				return item
 			}
 		}
-		require.Fail(t, "no item "+group, "%+v", p.Items)
+		require.Fail(t, "no item "+group)
 		return analysis.PlanItem{}
 	}
 	loop := item(book, "7")
 	require.NotNil(t, loop.Recurring)
-	assert.Equal(t, "radius", loop.Recurring.Kind.Name, "2 points on K 10, before 1 of pitch")
+	assert.Equal(t, "radius", loop.Recurring.Kind.Name)
+	assert.Equal(t, []int{4, 4}, []int{loop.Recurring.Flights, loop.Recurring.Exposed})
 	assert.Nil(t, loop.Drill)
-	stall := item(book, "5")
-	assert.Nil(t, stall.Recurring, "a matter of safety is none of practice")
+	without := planOf(t, book).Without
+	require.Len(t, without, 1)
+	assert.Equal(t, "radius", without[0].Kind.Name)
 
-	book += "drill 2026-05-01 ines radius \"one\"\ndrill 2026-06-01 ines 7 \"two\"\ndrill 2026-07-01 yuki 7 \"hers\"\ndrill 2026-12-20 ines 7 \"to come\"\ndrill 2026-08-01 ines pitch \"three\"\n"
+	mended := book + "drill " + l.Flights[3].Date.String() + " ines radius \"one\"\n" + review(4, "  fault 1 pitch 5deg\n") + review(5, "  note \"clean\"\n") + review(6, "  note \"clean\"\n") + review(7, "  note \"clean\"\n")
+	loop = item(mended, "7")
+	assert.Nil(t, loop.Recurring, "none since the drill; pitch came once")
+	assert.Empty(t, planOf(t, mended).Without)
+
+	book += "drill 2026-05-01 ines radius \"one\"\ndrill 2026-06-01 ines 7 \"two\"\ndrill 2026-07-01 yuki 7 \"hers\"\ndrill 2026-12-20 ines 7 \"to come\"\n"
 	loop = item(book, "7")
 	require.NotNil(t, loop.Drill)
 	assert.Equal(t, "two", loop.Drill.Text)
@@ -128,8 +227,8 @@ func TestPlanApart(t *testing.T) {
 	p := planOf(t, forecastHead+flownMonthly(8))
 	for i := 0; i+1 < len(p.Items); i++ {
 		a, b := p.Items[i], p.Items[i+1]
-		overlap := min(a.High, b.High) - max(a.Low, b.Low)
-		assert.Equal(t, overlap <= min(a.High-a.Low, b.High-b.Low)/2, a.Apart, i)
+		overlap := min(a.GainHigh, b.GainHigh) - max(a.GainLow, b.GainLow)
+		assert.Equal(t, overlap <= min(a.GainHigh-a.GainLow, b.GainHigh-b.GainLow)/2, a.Apart, i)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"boxbook/season/analysis"
 	"boxbook/season/internal/testkit"
 	"boxbook/season/internal/testkit/simulate"
+	"boxbook/season/stats"
 )
 
 // textSeasons is how many simulated seasons of each kind go through the whole

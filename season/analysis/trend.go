@@ -67,8 +67,10 @@ type Trend struct {
 	P     float64 // exact two-sided
 	Least float64 // the smallest P that any values of so many points could give, 1 where nothing can be tested
 
-	Slope30     float64 // per 30 days
-	Season      float64 // over the days the points span
+	First, Last float64 // the values of the first and the last point, as flown
+
+	Slope30     float64 // per 30 days; none where the points span less than two thirds of that
+	Season      float64 // over the days the points span; like Low and High within what was observed
 	Low, High   float64 // of Season, at Confidence
 	Confidence  float64 // what the interval achieves
 	HasSlope    bool
@@ -80,6 +82,11 @@ type Trend struct {
 	// flights of one contest are alike, 1 where they are not. P, Least and the
 	// interval allow for it.
 	DesignEffect float64
+	// Detectable is the change over the days that flights like these could have
+	// shown, in the unit of the values.
+	Detectable float64
+
+	flat bool // the interval of the change, before it was kept within what was observed, is small
 
 	Contests ContestTrend
 	Word     Word
@@ -100,11 +107,11 @@ type ContestTrend struct {
 func FlightTrend(points []TrendPoint) Trend {
 	t := measure(points, 1)
 	means := contestMeans(points)
-	t.Contests = ContestTrend{N: len(means), P: math.NaN(), Word: TooFew}
+	t.Contests = ContestTrend{N: len(means.Y), P: math.NaN(), Word: TooFew}
 	leastContest := 1.0
-	if test, err := stats.MannKendall(means); err == nil {
+	if test, err := stats.MannKendall(means.Y); err == nil {
 		t.Contests.S, t.Contests.P = test.S, test.P
-		leastContest = stats.SmallestTrendP(len(means))
+		leastContest = stats.SmallestTrendP(len(means.Y))
 	}
 	if t.Contests.N >= LeastPoints && leastContest <= FirmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
@@ -115,6 +122,7 @@ func FlightTrend(points []TrendPoint) Trend {
 	sameSign := t.S*t.Contests.S > 0
 	firm := t.P <= FirmFlight && t.Contests.P <= FirmFlight && sameSign
 	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= MayBe && sameSign)
+	t.Detectable = detectable(split(points), means)
 	return t
 }
 
@@ -123,8 +131,8 @@ func FlightTrend(points []TrendPoint) Trend {
 // alike falls out against the rest of the flight, what they do to one does not:
 // so each test is widened by how alike flights of one contest are. A firm word
 // also needs a Benjamini-Hochberg q of 10 % over the groups that can reach a
-// verdict at all. The second list holds the q of each, NaN for a group that was
-// left out.
+// verdict at all, and "may be" one of 20 %. The second list holds the q of each,
+// NaN for a group that was left out.
 func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	trends, qs := make([]Trend, len(groups)), make([]float64, len(groups))
 	var tested []int
@@ -148,7 +156,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 			*t = t.tooFew(LeastPoints) // contests are not asked for
 			continue
 		}
-		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe)
+		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe && qs[i] <= MayBe)
 	}
 	return trends, qs
 }
@@ -158,6 +166,7 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 func (t Trend) tooFew(contests int) Trend {
 	few := untold(t.DesignEffect)
 	few.N, few.S, few.Least, few.Span, few.LongestGap = t.N, t.S, t.Least, t.Span, t.LongestGap
+	few.First, few.Last = t.First, t.Last
 	few.Contests, few.Word = t.Contests, TooFew
 	few.Contests.P = math.NaN()
 	switch {
@@ -176,7 +185,7 @@ func untold(designEffect float64) Trend {
 	none := math.NaN()
 	return Trend{
 		Tau: none, P: none, Least: 1, Slope30: none, Season: none, Low: none, High: none, Confidence: none,
-		WithoutZero: none, DesignEffect: designEffect, Reason: TrendOneDay,
+		WithoutZero: none, DesignEffect: designEffect, Reason: TrendOneDay, First: none, Last: none, Detectable: none,
 	}
 }
 
@@ -193,7 +202,7 @@ func (t Trend) verdict(firm, soft bool) Word {
 		return MayImprove
 	case soft && beyond:
 		return MayDecline
-	case t.HasSlope && t.Confidence >= TrendConfidence && t.Low >= -SmallChange && t.High <= SmallChange:
+	case t.flat:
 		return Flat
 	default:
 		return CannotTell
@@ -220,6 +229,7 @@ func byChance(p float64, s int) Word {
 // over the same pairs, both widened by a design effect.
 func measure(points []TrendPoint, designEffect float64) Trend {
 	t := untold(designEffect)
+	t.flown(points)
 	strata := split(points)
 	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
 	for i, s := range strata {
@@ -239,9 +249,11 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 		return t
 	}
 	t.HasSlope, t.Reason = true, ""
-	t.Slope30, t.Season = daysPerMonth*slope.Slope, t.Span*slope.Slope
-	t.Low, t.High, t.Confidence = t.Span*slope.Interval.Low, t.Span*slope.Interval.High, slope.Confidence
+	t.Season, t.Low, t.High = t.Span*slope.Slope, t.Span*slope.Interval.Low, t.Span*slope.Interval.High
+	t.Confidence = slope.Confidence
+	t.flat = t.Confidence >= TrendConfidence && t.Low >= -SmallChange && t.High <= SmallChange
 	t.withoutZeros(points)
+	t.withinObserved(points)
 	return t
 }
 
@@ -340,8 +352,9 @@ func spanOf(strata []stats.Series) (span, gap float64) {
 }
 
 // contestMeans takes from each flight its stratum's mean, leaves out strata of
-// one flight, and averages by contest, in order of time.
-func contestMeans(points []TrendPoint) []float64 {
+// one flight, and averages by contest, in order of time, on the day of its first
+// flight.
+func contestMeans(points []TrendPoint) stats.Series {
 	sums, counts := map[string]float64{}, map[string]int{}
 	for _, p := range points {
 		sums[p.Stratum] += p.Value
@@ -368,9 +381,9 @@ func contestMeans(points []TrendPoint) []float64 {
 		contests[i].n++
 	}
 	slices.SortStableFunc(contests, func(a, b contest) int { return cmp.Compare(a.day, b.day) })
-	means := make([]float64, len(contests))
-	for i, c := range contests {
-		means[i] = c.sum / c.n
+	var means stats.Series
+	for _, c := range contests {
+		means.X, means.Y = append(means.X, c.day), append(means.Y, c.sum/c.n)
 	}
 	return means
 }

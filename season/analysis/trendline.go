@@ -28,7 +28,7 @@ func (o Flights) TrendLine(t CategoryTrend) (TrendLine, bool) {
 		return TrendLine{}, false
 	}
 	line := TrendLine{First: slices.Min(days), Last: slices.Max(days)}
-	slope := t.Trend.Slope30 / daysPerMonth
+	slope := t.Trend.Season / t.Trend.Span
 	for i, day := range days {
 		percents[i] -= slope * float64(day-line.First)
 	}

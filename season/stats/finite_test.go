@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/mat"
 	"pgregory.net/rapid"
 )
 
@@ -178,7 +179,7 @@ func TestFinitePresent(t *testing.T) {
 		}
 		finite(rt, false, p.Drift, p.Steady, p.Variance, p.Rho, nil)
 		level, c, want := anyFloat().Draw(rt, "level"), anyFloat().Draw(rt, "confidence"), anyFloat().Draw(rt, "want")
-		for _, m := range []StudentMixture{p.Level(), p.Next(), p.NextOf(func(i, j int) float64 { return 1 }, .5)} {
+		for _, m := range []StudentMixture{p.Level(), p.Next(), p.NextOf(mat.NewSymDense(1, []float64{1}), 0, make([]int, len(y)), .5)} {
 			finite(rt, false, m, nil)
 			finite(rt, false, m.Mean(), m.AtMost(60), m.AtLeast(60), nil)
 			finite(rt, false, results(m.Quantile(c))...)

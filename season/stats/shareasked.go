@@ -186,3 +186,22 @@ func dot(a, b []float64) float64 {
 	}
 	return sum
 }
+
+// UnitMeans are the means of all units' true deviations from their levels, those
+// of [ShareFit.OfUnit].
+func (f *ShareFit) UnitMeans() []float64 {
+	means := make([]float64, len(f.data.Z))
+	parts := f.data.parts()
+	for _, l := range f.layers {
+		if l.weight == 0 {
+			continue
+		}
+		for i, z := range f.data.Z {
+			at := f.data.Level[i]
+			explained := dot(f.data.Shares[i], l.first)
+			level := (l.weight*l.levelSums[at] - dot(l.levelParts[at*parts:(at+1)*parts], l.first)) / l.levels[at]
+			means[i] += explained + l.keep[i]*(l.weight*z-level-explained)
+		}
+	}
+	return means
+}

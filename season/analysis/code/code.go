@@ -20,13 +20,18 @@ type Reason string
 
 // Reasons why nothing can be forecast or planned.
 const (
-	FewFlights   Reason = "few-flights"    // with marks, fewer than are needed
-	SameScore    Reason = "same-score"     // every result is the same
-	NoRange      Reason = "no-range"       // grades that allow no range
-	FewFamilies  Reason = "few-families"   // flown, fewer than are needed
-	NoTwoFigures Reason = "no-two-figures" // in any family
-	NoScatter    Reason = "no-scatter"     // of a family's figures against their flight
-	NoRise       Reason = "no-rise"        // of a best quarter above its level, beyond chance
+	FewFlights  Reason = "few-flights"  // with marks, fewer than are needed
+	SameScore   Reason = "same-score"   // every result is the same
+	NoRange     Reason = "no-range"     // grades that allow no range
+	FewFamilies Reason = "few-families" // flown, fewer than are needed
+	NoGain      Reason = "no-gain"      // on the sequence, from any family that was flown
+)
+
+// Reasons why a weak family is none of a plan's places.
+const (
+	NotInSequence Reason = "not-in-sequence" // the sequence has nothing of it
+	LittleK       Reason = "little-k"        // it carries little K there
+	SmallerGain   Reason = "smaller-gain"    // others promise more
 )
 
 // Reasons of a level: why it is not known, or what qualifies it.

@@ -1,0 +1,158 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// MovingSentence names the families that move: their own marks first, then the
+// comparison with the rest of the same flights.
+func MovingSentence(d answers.Families) string {
+	var firm, soft []string
+	for _, g := range d.Groups {
+		switch g.Trend.Word {
+		case answers.Improving, answers.Declining:
+			firm = append(firm, moved(g))
+		case answers.MayImprove, answers.MayDecline:
+			soft = append(soft, moved(g))
+		}
+	}
+	var parts []string
+	if len(firm) > 0 {
+		parts = append(parts, strings.Join(firm, "; ")+".")
+	}
+	if len(soft) > 0 {
+		parts = append(parts, strings.Join(soft, "; ")+"; "+chanceOfSet(d)+".")
+	}
+	if len(parts) == 0 {
+		return unmoved(d)
+	}
+	if text := againstRiser(d); text != "" {
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, " ")
+}
+
+// moved says a family's own marks, then how it moved against the rest.
+func moved(g answers.Group) string {
+	against := fmt.Sprintf("%s against the rest of the same flights, %s points", g.Trend.Word, change(g.Trend.Season))
+	if !g.First.Known() {
+		return GroupTitle(g.Group) + ": " + against
+	}
+	first, last := g.First.Text(0), g.Last.Text(0)
+	up := g.Last.Float64() > g.First.Float64()
+	rises := g.Trend.Season.Float64() > 0
+	than := "more than the rest"
+	if up != rises {
+		than = "less than the rest"
+	}
+	switch {
+	case first == last && rises:
+		return fmt.Sprintf("%s stayed at %s %% while the rest fell: %s", GroupTitle(g.Group), last, against)
+	case first == last:
+		return fmt.Sprintf("%s stayed at %s %% while the rest rose: %s", GroupTitle(g.Group), last, against)
+	case up:
+		return fmt.Sprintf("%s rose from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+	default:
+		return fmt.Sprintf("%s fell from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+	}
+}
+
+// chanceOfSet says how often chance gives a sentence that a family may be moving,
+// of all that were looked at.
+func chanceOfSet(d answers.Families) string {
+	q := 0.0
+	for _, g := range d.Groups {
+		if g.Trend.Word == answers.MayImprove || g.Trend.Word == answers.MayDecline {
+			q = max(q, g.Q.Float64())
+		}
+	}
+	in, more := seasonsFor(q)
+	about := "about"
+	if more {
+		about = "more than"
+	}
+	return fmt.Sprintf("with %s looked at, chance gives one such sentence in %s %d seasons", Counted(d.Compared, "family", "families"), about, in)
+}
+
+// againstRiser names the families that rise firmly where others fall against
+// them, "" where none do.
+func againstRiser(d answers.Families) string {
+	var risers []string
+	falls := false
+	for _, g := range d.Groups {
+		switch g.Trend.Word {
+		case answers.Improving:
+			risers = append(risers, GroupTitle(g.Group))
+		case answers.Declining, answers.MayDecline:
+			falls = true
+		}
+	}
+	if len(risers) == 0 || !falls {
+		return ""
+	}
+	return fmt.Sprintf("The rest has %s in it, which %s firmly: a fall against it may be no more than that.", ListInWords(risers), PluralWord(len(risers), "rises", "rise"))
+}
+
+// unmoved is the sentence where no family moves beyond chance.
+func unmoved(d answers.Families) string {
+	tooFew, flat := 0, 0
+	for _, g := range d.Groups {
+		switch g.Trend.Word {
+		case answers.TooFew:
+			tooFew++
+		case answers.Flat:
+			flat++
+		}
+	}
+	text := fmt.Sprintf("Flat against the rest, within %s points either way: %s.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
+	switch {
+	case tooFew == len(d.Groups):
+		return "Too few flights to tell a trend of any family."
+	case flat == len(d.Groups)-tooFew:
+		return text
+	case flat > 0:
+		return text + " No other family's trend can be told from chance."
+	default:
+		return "No family's trend can be told from chance."
+	}
+}
+
+// FirmWord says what a verdict on a trend needs.
+func FirmWord(d answers.Families) string {
+	return fmt.Sprintf("a firm word needs p and q of at most %s and a change beyond %s points, %q at most %s; q allows for %s looked at",
+		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), "may be", d.Limits.MayBe.Text(2), Counted(d.Compared, "family", "families"))
+}
+
+// NotLookedAt lists the families whose flights are too few for any verdict, which
+// q does not allow for; "" where there are none.
+func NotLookedAt(d answers.Families) string {
+	var names []string
+	for _, g := range d.Groups {
+		if g.Trend.Word == answers.TooFew {
+			names = append(names, GroupTitle(g.Group))
+		}
+	}
+	if len(names) == 0 || d.Compared == 0 {
+		return ""
+	}
+	return "not among those looked at, with too few flights that can be compared: " + strings.Join(names, "; ")
+}
+
+// OwnMarks says what the own percents at both ends are of.
+const OwnMarks = "rose, fell, stayed: the family's own percent, the mean of the first quarter of the flights with it and of the last"
+
+// SaysOwnMarks reports whether a sentence names own percents.
+func SaysOwnMarks(d answers.Families) bool {
+	return slices.ContainsFunc(d.Groups, func(g answers.Group) bool {
+		switch g.Trend.Word {
+		case answers.Improving, answers.Declining, answers.MayImprove, answers.MayDecline:
+			return g.First.Known()
+		default:
+			return false
+		}
+	})
+}

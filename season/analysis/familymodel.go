@@ -1,0 +1,186 @@
+package analysis
+
+import (
+	"cmp"
+	"slices"
+
+	"boxbook/season"
+	"boxbook/season/stats"
+)
+
+// familyModel is the model of the levels of families over flights: what a
+// distinct figure scores against its flight is made of its families and of
+// itself. Only decided figures that were not zeroed enter.
+type familyModel struct {
+	fit     *stats.ShareFit
+	groups  []string // the model's parts
+	figures []DistinctFigure
+	means   []float64 // of the figures' gaps
+	percent float64   // K-weighted, of the figures of all flights
+}
+
+// newFamilyModel fits the model; nil where no figure has a family.
+func newFamilyModel(flights []*season.Flight) *familyModel {
+	m := &familyModel{}
+	cells := m.cells(flights)
+	if len(m.figures) == 0 {
+		return nil
+	}
+	pool, err := stats.PoolShares(cells, len(m.groups), false)
+	if err != nil {
+		return nil
+	}
+	pool.Step = 1
+	if m.fit, err = stats.FitShares(pool.ShareData); err != nil {
+		return nil
+	}
+	for i, times := range pool.Times {
+		m.figures[i].Flights = int(times)
+	}
+	m.means = m.fit.UnitMeans()
+	return m
+}
+
+// figureKey names a distinct figure.
+type figureKey struct {
+	sequence *season.Sequence
+	number   int
+}
+
+// cells numbers figures, families and flights in the order in which they come.
+func (m *familyModel) cells(flights []*season.Flight) []stats.ShareCell {
+	m.groups = groupsFlown(flights)
+	units := map[figureKey]int{}
+	var cells []stats.ShareCell
+	var all weightedMean
+	entered := 0
+	for _, f := range flights {
+		before := len(cells)
+		for _, fig := range decidedFigures(f) {
+			if fig.zeroed || fig.figure.K == 0 {
+				continue
+			}
+			all.add(fig.percent, float64(fig.figure.K))
+			cell := stats.ShareCell{Group: entered, Unit: -1, Value: fig.percent, Weight: float64(fig.figure.K)}
+			if shares := sharesOf(fig.figure, m.groups); shares != nil {
+				key := figureKey{f.Sequence, fig.number}
+				if _, ok := units[key]; !ok {
+					units[key] = len(units)
+					m.figures = append(m.figures, DistinctFigure{Sequence: f.Sequence, Number: fig.number, Groups: groupsOf(fig.figure)})
+				}
+				cell.Unit, cell.Shares = units[key], shares
+			}
+			cells = append(cells, cell)
+		}
+		if len(cells) > before {
+			entered++
+		}
+	}
+	m.percent = all.mean()
+	return cells
+}
+
+// groupsFlown are the groups of the figures that enter, in order.
+func groupsFlown(flights []*season.Flight) []string {
+	flown := map[string]bool{}
+	for _, f := range flights {
+		for _, fig := range decidedFigures(f) {
+			if !fig.zeroed {
+				for _, group := range groupsOf(fig.figure) {
+					flown[group] = true
+				}
+			}
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(season.Groups), func(group string) bool { return !flown[group] })
+}
+
+// groupsOf are the groups of a figure's elements that carry K.
+func groupsOf(f season.Figure) []string {
+	return slices.DeleteFunc(slices.Clone(season.Groups), func(group string) bool { return !figureHas(f, group) })
+}
+
+// sharesOf are a figure's K shares by family, of the groups given, nil for one
+// without a family.
+func sharesOf(f season.Figure, groups []string) []float64 {
+	shares, total := make([]float64, len(groups)), 0.0
+	for i, group := range groups {
+		shares[i], _ = groupK(f, group).Float64()
+		total += shares[i]
+	}
+	if total == 0 {
+		return nil
+	}
+	for i := range shares {
+		shares[i] /= total
+	}
+	return shares
+}
+
+func (m *familyModel) spread() FamilySpread {
+	s := FamilySpread{Known: true, Pooled: m.fit.Pooled, Tau2: m.fit.TauSquared, FigureTau2: m.fit.UnitSquared, Figures: len(m.figures)}
+	s.TauHigh, s.FigureHigh = m.fit.SpreadHigh(SpreadConfidence)
+	return s
+}
+
+// low are the figures that lie below the others by themselves: none where what a
+// flight of a figure varies by is not known.
+func (m *familyModel) low() []DistinctFigure {
+	var low []DistinctFigure
+	for i, figure := range m.figures {
+		if !m.fit.Pooled || m.means[i] > -LowGap || figure.Flights < LowFlights {
+			continue
+		}
+		if f, err := m.fit.OfUnit(i); err == nil {
+			figure.Gap, figure.LowChance = m.means[i], f.Below(0)
+			if figure.LowChance >= LowSure {
+				low = append(low, figure)
+			}
+		}
+	}
+	slices.SortStableFunc(low, func(a, b DistinctFigure) int { return cmp.Compare(a.Gap, b.Gap) })
+	return low
+}
+
+// judge fills what the model says of a line.
+func (m *familyModel) judge(l *FamilyLine, low []DistinctFigure) {
+	at := slices.Index(m.groups, l.Group)
+	if at < 0 {
+		return
+	}
+	for _, figure := range m.figures {
+		if slices.Contains(figure.Groups, l.Group) {
+			l.Distinct = append(l.Distinct, figure)
+		}
+	}
+	slices.SortFunc(l.Distinct, func(a, b DistinctFigure) int {
+		return cmp.Or(cmp.Compare(a.Sequence.Handle, b.Sequence.Handle), cmp.Compare(a.Number, b.Number))
+	})
+	for i := range low {
+		if l.WeakFigure == nil && slices.Contains(low[i].Groups, l.Group) {
+			l.WeakFigure = &low[i]
+		}
+	}
+	row := stats.ShareRow{Levels: []float64{1}, Parts: make([]float64, len(m.groups))}
+	row.Parts[at] = 1
+	level, err := m.fit.Of(row)
+	gap, errGap := m.fit.Gap(at)
+	if err != nil || errGap != nil {
+		return
+	}
+	tail := (1 - FamilyConfidence) / 2
+	l.Shrunken, l.Low, l.High = m.percent+level.Mean(), m.percent+level.Quantile(tail), m.percent+level.Quantile(1-tail)
+	l.Gap, l.WeakChance = gap.Mean(), gap.Below(0)
+	l.Weak = l.WeakChance >= WeakSure && l.Gap <= -WeakGap && len(l.Distinct) >= WeakFigures
+}
+
+// gap is how a group may lie against the others; ok is false for one that the
+// model does not have.
+func (m *familyModel) gap(group string) (gap stats.Mixture, ok bool) {
+	at := slices.Index(m.groups, group)
+	if at < 0 {
+		return stats.Mixture{}, false
+	}
+	gap, err := m.fit.Gap(at)
+	return gap, err == nil
+}

@@ -1,0 +1,107 @@
+package analysis_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/internal/testkit"
+)
+
+// backTexts write what comes back: kind flights/exposed, and its drill's day.
+func backTexts(t testing.TB, book string, s season.Selection) []string {
+	t.Helper()
+	l := testkit.BookOf(t, book)
+	s.Pilot = l.PilotNamed("ines")
+	texts := []string{}
+	for _, r := range analysis.ComesBack(l.KnownTo(s), s.Pilot) {
+		text := fmt.Sprintf("%s/%s %d/%d", r.Kind.Name, r.Group, r.Flights, r.Exposed)
+		if r.Drill != nil {
+			text += " drill " + r.Drill.Date.String()
+		}
+		texts = append(texts, text)
+	}
+	return texts
+}
+
+// The ledger's sequence four has a stall turn, two loops and a spin. Where few
+// flights had a spin, a fault of spins is counted in those: in three of three it
+// comes back more than a heading that was off in four of six.
+func TestComesBackByExposure(t *testing.T) {
+	const short = "sequence short\n  category intermediate\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n"
+	book := testkit.FaultBook + short
+	for i, line := range []string{
+		"four|fault 3 spin-stop 10deg on 9.11.1.5", "four|fault 3 spin-stop 10deg on 9.11.1.5", "four|fault 3 spin-stop 10deg on 9.11.1.5",
+		"short|fault 1 radius", "short|fault 2 heading 5deg", "short|reviewed",
+	} {
+		sequence, fault, _ := strings.Cut(line, "|")
+		more := ""
+		if i < 3 {
+			more = "  fault 1 heading 5deg\n"
+		}
+		book += fmt.Sprintf("flight 2026-04-%02d ines known\n  sequence %s\n  %s\n%s", 10+i, sequence, fault, more)
+	}
+	assert.Equal(t, []string{"spin-stop/spins 3/3", "heading/ 4/6"}, backTexts(t, book, season.Selection{}), "the radius was noted once: it has not come back")
+}
+
+// Since the latest drill on it, ended or not; the flight of the drill's own day is
+// not since; a kind with fewer than three flights since has no rate.
+func TestComesBackSinceItsDrill(t *testing.T) {
+	flights := testkit.FaultBook
+	for i, faults := range []string{"radius heading", "radius heading", "radius", "radius heading", "heading", "radius", "reviewed", "radius"} {
+		var lines []string
+		for _, kind := range strings.Fields(faults) {
+			if kind == "reviewed" {
+				lines = append(lines, kind)
+				continue
+			}
+			lines = append(lines, "fault 2 "+kind)
+		}
+		flights += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+i), lines...)
+	}
+	assert.Equal(t, []string{"radius/7 6/8", "heading/7 4/8"}, backTexts(t, flights, season.Selection{}))
+	assert.Equal(t, []string{"heading/7 4/8", "radius/7 2/4 drill 2026-05-04"}, backTexts(t, flights+"drill 2026-05-04 ines radius\n", season.Selection{}),
+		"of equal shares the one noted in more flights comes first")
+	assert.Equal(t, []string{"heading/7 4/8"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n  ended 2026-05-06\n  note \"x\"\ndrill 2026-05-06 ines radius\n", season.Selection{}))
+	assert.Equal(t, []string{"radius/7 4/4", "heading/7 3/4"}, backTexts(t, flights+"drill 2026-05-05 ines radius\n", season.Selection{Until: testkit.Day(t, "2026-05-04")}),
+		"asked about an earlier day, neither drill nor flight is known")
+}
+
+// Flights of more than 730 days ago, void ones and matters of safety are in none.
+func TestComesBackOverTwoYears(t *testing.T) {
+	book := testkit.FaultBook
+	for _, day := range []string{"2024-05-09", "2024-05-10", "2024-05-11", "2026-05-08", "2026-05-09"} {
+		book += testkit.FlightText(day+" ines known", "fault 2 radius", "fault - loose-article")
+	}
+	book += testkit.FlightText("2026-05-07 ines known", "fault 2 radius", `void "cloud"`)
+	assert.Equal(t, []string{"radius/7 3/3"}, backTexts(t, book, season.Selection{Until: testkit.Day(t, "2026-05-10")}),
+		"2024-05-11 is the 730th day back")
+	assert.Empty(t, backTexts(t, book, season.Selection{Until: testkit.Day(t, "2026-05-11")}))
+	assert.Empty(t, backTexts(t, testkit.FaultBook, season.Selection{}))
+}
+
+// One rule whatever is selected: a page of last season names the same.
+func TestComesBackWhateverIsSelected(t *testing.T) {
+	book := testkit.FaultBook
+	for i := range 4 {
+		book += testkit.FlightText(fmt.Sprintf("2026-05-%02d ines known", 1+i), "fault 2 radius", "fault 1 heading 5deg", "fault 1 timing", "fault 2 pitch")
+	}
+	book += testkit.FlightText("2025-05-01 ines known", "fault 2 radius") + "drill 2025-04-01 ines radius\n  ended 2025-06-01\n"
+	for _, s := range []season.Selection{{}, {Season: 2025}, {Season: 2026}, {Category: "advanced"}} {
+		got := recurringOf(t, book, s)
+		assert.Equal(t, []string{"radius", "heading", "pitch"}, kindNames(got.Back), "three are named")
+		assert.Equal(t, []string{"radius", "heading", "pitch", "timing"}, kindNames(got.Without), "an ended drill is none that is open")
+	}
+}
+
+func kindNames(rows []analysis.RecurringKind) []string {
+	names := []string{}
+	for _, row := range rows {
+		names = append(names, row.Kind.Name)
+	}
+	return names
+}

@@ -1,0 +1,87 @@
+package analysis
+
+import (
+	"math"
+	"slices"
+
+	"boxbook/season/stats"
+)
+
+// mostBeyond is how much of the observed span a rate may be carried beyond it.
+const mostBeyond = 0.5
+
+// flown sets the values of the first and the last point.
+func (t *Trend) flown(points []TrendPoint) {
+	if len(points) > 0 {
+		t.First, t.Last = points[0].Value, points[len(points)-1].Value
+	}
+}
+
+// withinObserved keeps every change within what lies between the lowest and the
+// highest value of the points that were compared: a line through flights of
+// several sequences, each flown for a short while, would else promise what nobody
+// flew. The rate follows; where 30 days are far more than the points span there
+// is none.
+func (t *Trend) withinObserved(points []TrendPoint) {
+	widest := observed(points)
+	for _, change := range []*float64{&t.Season, &t.Low, &t.High, &t.WithoutZero} {
+		*change = min(max(*change, -widest), widest) // what there is not stays NaN
+	}
+	if t.Span*(1+mostBeyond) >= daysPerMonth {
+		t.Slope30 = daysPerMonth * t.Season / t.Span
+	}
+}
+
+// observed is what lies between the lowest and the highest value of the points
+// that have another to be compared with.
+func observed(points []TrendPoint) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, stratum := range split(points) {
+		if len(stratum.Y) > 1 {
+			low, high = min(low, slices.Min(stratum.Y)), max(high, slices.Max(stratum.Y))
+		}
+	}
+	return max(high-low, 0)
+}
+
+// detectable is the change over the days that both tests of a whole flight could
+// have been expected to show: the larger of what flights and contest means can,
+// each in its own scatter about a line.
+func detectable(flights []stats.Series, means stats.Series) float64 {
+	return max(detectableBy(flights), detectableBy([]stats.Series{means}))
+}
+
+// detectableBy is what one test could have shown, NaN where it could show
+// nothing.
+func detectableBy(strata []stats.Series) float64 {
+	c, err := stats.DetectableChange(FirmFlight, strata...)
+	if err != nil {
+		return math.NaN()
+	}
+	return c * scatterAboutLine(strata)
+}
+
+// scatterAboutLine is the standard deviation of values about one slope and each
+// stratum's own level, NaN where nothing is left to estimate it by.
+func scatterAboutLine(strata []stats.Series) float64 {
+	slope, err := stats.TheilSen(TrendConfidence, strata...)
+	if err != nil {
+		return math.NaN()
+	}
+	squares, free := 0.0, -1.0
+	for _, s := range strata {
+		if len(s.X) < 2 {
+			continue
+		}
+		rests := make([]float64, len(s.Y))
+		for i, y := range s.Y {
+			rests[i] = y - slope.Slope*s.X[i]
+		}
+		level := average(rests)
+		for _, r := range rests {
+			squares += (r - level) * (r - level)
+		}
+		free += float64(len(rests) - 1)
+	}
+	return math.Sqrt(squares / free)
+}
