@@ -139,7 +139,7 @@ func Boxbook() Program {
 			return
 		},
 		Plan: func(l *season.Ledger) (a Plan) {
-			read(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}), &a)
+			read(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil), &a)
 			return
 		},
 	}

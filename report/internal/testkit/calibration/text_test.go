@@ -55,7 +55,7 @@ func TestSimulatedLedgersAsText(t *testing.T) {
 func everyAnswer(t *testing.T, l *season.Ledger) string {
 	all := season.Selection{Pilot: l.Pilots[0]}
 	list := []any{
-		answers.SeasonOf(l, all), answers.FamiliesOf(l, all), answers.DrillsOf(l, all), answers.PlanOf(l, all),
+		answers.SeasonOf(l, all), answers.FamiliesOf(l, all), answers.DrillsOf(l, all), answers.PlanOf(l, all, nil),
 		answers.ReadyOf(l, l.Pilots[0], withThreshold(l, 61.234), nil, ""),
 	}
 	for _, s := range l.Sequences[max(0, len(l.Sequences)-1):] {
