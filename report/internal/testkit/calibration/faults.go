@@ -193,7 +193,8 @@ func (s FaultSeason) note(r *rand.Rand, f *season.Flight, chances [][2]float64, 
 		}
 		shows := kind.family == "" || has(f.Sequence.Figures[kind.figure-1], kind.family)
 		if r.Float64() < c && shows {
-			f.Faults = append(f.Faults, season.Fault{Figure: kind.figure, Kind: kindNamed(kind.name), Amount: season.Amount{Times: 1}})
+			noted := kindNamed(kind.name)
+			f.Faults = append(f.Faults, season.Fault{Figure: kind.figure, Kind: noted, Felt: noted.Felt, Amount: season.Amount{Times: 1}})
 		}
 	}
 }
