@@ -23,7 +23,23 @@ import (
 // program as ledger text.
 const textSeasons = 10
 
-const textHead = "pilot ines\n"
+const (
+	textHead = "pilot ines\n"
+	// flightSD is the standard deviation of a single flight in percent points.
+	flightSD     = 3.0
+	simulateSeed = 20261125
+)
+
+func randomness(cell int) *rand.Rand { return rand.New(rand.NewPCG(simulateSeed, uint64(cell))) }
+
+// points turns flights into what a trend is judged on.
+func points(flights []simulate.Flight) []analysis.TrendPoint {
+	list := make([]analysis.TrendPoint, len(flights))
+	for i, f := range flights {
+		list[i] = analysis.TrendPoint{Day: f.Day, Value: f.Value, Stratum: "sequence", Contest: fmt.Sprint("contest ", f.Contest)}
+	}
+	return list
+}
 
 // dayText is a day of the simulated season.
 func dayText(days float64) string { return season.Date(19700 + int(math.Round(days))).String() }
@@ -91,43 +107,6 @@ func sureOf(t *testing.T, flights []simulate.Flight, day season.Date) float64 {
 	p, fitErr := stats.NewPresent(s)
 	require.NoError(t, fitErr)
 	return p.Level().AtLeast(60)
-}
-
-// Drills say the same of flights made in code and of their text.
-func TestSimulatedDrillsAsText(t *testing.T) {
-	kinds := []string{"radius", "roll-rate", "turn-rate", "timing", "flick-start"}
-	for i := range textSeasons {
-		r := randomness(720 + i)
-		before := simulate.Faults(r, 11, []float64{0.7, 0.4, 0.4, 0.4, 0.4})
-		after := simulate.Faults(r, 8, []float64{0.15 + 0.05*float64(i), 0.4, 0.4, 0.4, 0.4})
-		want := analysis.DrillsOf(faultLedger(before, after, 0, 1, true), season.Selection{})[0]
-		var b strings.Builder
-		b.WriteString(textHead)
-		at := 0.0
-		write := func(seen []bool) {
-			at += 7
-			fmt.Fprintf(&b, "flight %s ines known\n  category intermediate\n  reviewed\n", dayText(at))
-			for k, s := range seen {
-				if s {
-					fmt.Fprintf(&b, "  fault %d %s\n", k+1, kinds[k])
-				}
-			}
-		}
-		for _, seen := range before {
-			write(seen)
-		}
-		fmt.Fprintf(&b, "drill %s ines radius\n  prompted-by %s/ines/known\n", dayText(at+1), dayText(at))
-		for _, seen := range after {
-			write(seen)
-		}
-		l := testkit.BookOf(t, b.String())
-		l.AsOf = testkit.Day(t, dayText(at))
-		got := analysis.DrillsOf(l, season.Selection{})[0]
-		assert.Equal(t, want.Word, got.Word)
-		assert.InDelta(t, want.P, got.P, 1e-12)
-		assert.Equal(t, want.Before.Seen, got.Before.Seen)
-		assert.Equal(t, want.After.Flights, got.After.Flights)
-	}
 }
 
 func writeRow(b *strings.Builder, name string, row season.Row) {
