@@ -40,7 +40,6 @@ func (t *Trend) Firm() bool { return t != nil && (t.Word == "improving" || t.Wor
 type Season struct {
 	Trend *Trend `json:"trend"`
 	Level *struct {
-		Span
 		Next Span `json:"next"`
 	} `json:"level"`
 }
@@ -59,11 +58,7 @@ type Ready struct {
 // Forecast is what is read of `forecast`.
 type Forecast struct {
 	Span
-	Percent *float64 `json:"percent"`
-	Figures []struct {
-		Number int `json:"number"`
-		Span
-	} `json:"figures"`
+	Figures []Span `json:"figures"`
 }
 
 // Families is what is read of `families`.
@@ -88,14 +83,6 @@ type Drills struct {
 type Drill struct {
 	Target string `json:"target"`
 	Word   string `json:"word"`
-	Before Side   `json:"before"`
-	After  Side   `json:"after"`
-}
-
-// Side is the flights of one side of a drill that could show it.
-type Side struct {
-	Seen    int `json:"seen"`
-	Flights int `json:"flights"`
 }
 
 // Plan is what is read of `plan`.

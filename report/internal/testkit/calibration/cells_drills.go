@@ -123,7 +123,7 @@ func drillPowerCells() []Cell {
 			before, after   int
 			from, to, least float64
 		}{{10, 8, 0.7, 0.1, 0.50}, {16, 12, 0.6, 0.15, 0.50}, {20, 20, 0.6, 0.15, 0.84}} {
-			s := FaultSeason{Before: c.before, After: c.after, PerContest: per, Left: 1, Target: "radius", From: c.from, To: c.to, Kinds: 8}
+			s := FaultSeason{Before: c.before, After: c.after, PerContest: per, Left: 1, Target: "radius", From: c.from, To: c.to, Kinds: 12}
 			list = append(list, powerDrill(s, c.least))
 		}
 	}

@@ -3,6 +3,7 @@ package calibration
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 
 	"boxbook/season"
 )
@@ -12,16 +13,21 @@ const (
 	percentHeld    = "80 % range of the percent holds"
 	percentWidth   = "its width over that with known variances"
 	forecastAbsent = "no forecast at all"
+	newFigureHeld  = "80 % range of a figure of a family never flown holds"
 )
 
 // knownWidthOf is in how many seasons of a cell the width with known variances is
 // worked out: one in so many.
 const knownWidthOf = 4
 
-// forecastCell asks for a sequence not flown, or the one that was flown first.
+// neverFlown is the family that a record may lack.
+const neverFlown = "9.9"
+
+// forecastCell asks for a sequence not flown, or the one that was flown first, or
+// for one with a family that was never flown.
 type forecastCell struct {
 	Sheets
-	Flown bool
+	Flown, Never bool
 }
 
 func (f forecastCell) cell() Cell {
@@ -32,11 +38,18 @@ func (f forecastCell) cell() Cell {
 	if f.Flown {
 		name += ", asked for one that was flown"
 	}
+	if f.Never {
+		name += ", a family never flown"
+	}
 	return Cell{Group: "forecast", Name: name, Heavy: true, Limits: f.limits(), One: f.one}
 }
 
 func (f forecastCell) one(r *rand.Rand, p Program, t Tally) {
-	sheaf := f.Make(r)
+	record := f.Sheets
+	if f.Never {
+		record.Own = slices.DeleteFunc(slices.Clone(f.own()), func(g string) bool { return g == neverFlown })
+	}
+	sheaf := record.Make(r)
 	asked := sheaf.Sequences[0]
 	var further []*season.Sequence
 	if !f.Flown {
@@ -44,19 +57,28 @@ func (f forecastCell) one(r *rand.Rand, p Program, t Tally) {
 		further = append(further, asked)
 	}
 	l := sheaf.Book(further...)
-	truth := sheaf.Next(r, asked)
+	marks := sheaf.Next(r, asked)
+	truth := percentOf(asked, marks)
 	a := p.Forecast(l, asked)
 	t.Saw(forecastAbsent, !a.Known())
 	t.Saw(percentHeld, a.Holds(truth))
+	for i, figure := range asked.Figures {
+		if f.Never && has(figure, neverFlown) {
+			t.Saw(newFigureHeld, i < len(a.Figures) && a.Figures[i].Holds(meanGrade(marks[i])))
+		}
+	}
 	if f.measuresWidth() && a.Known() && r.IntN(knownWidthOf) == 0 {
 		t.Measured(percentWidth, a.Width()/sheaf.KnownWidth(asked))
 	}
 }
 
-func (f forecastCell) measuresWidth() bool { return f.Path.Steady && f.Shape == Normal }
+func (f forecastCell) measuresWidth() bool { return f.Path.Steady && f.Shape == Normal && !f.Never }
 
 func (f forecastCell) limits() []Limit {
 	limits := []Limit{atMost(forecastAbsent, 0)}
+	if f.Never {
+		limits = append(limits, within(newFigureHeld, 0.75, 0.87))
+	}
 	if !f.measuresWidth() {
 		return append(limits, atLeast(percentHeld, 0.76))
 	}
@@ -91,7 +113,7 @@ func forecastCells() []Cell {
 					}
 					s.Programmes, s.Figures = programmes, figures
 					s.Families, s.Judge = []float64{0.3, 0.6, 0}[(i+j+k)%3], []float64{0.5, 1}[(i+j)%2]
-					list = append(list, forecastCell{s, flown}.cell())
+					list = append(list, forecastCell{Sheets: s, Flown: flown}.cell())
 				}
 			}
 		}
@@ -101,14 +123,19 @@ func forecastCells() []Cell {
 			for _, path := range []Path{Rise10, Rise20, Fall10, StepUp, StepDown, Walk, Waves} {
 				s := ordinary(n.flights, n.perContest, 0, path)
 				s.Programmes = programmes
-				list = append(list, forecastCell{s, false}.cell())
+				list = append(list, forecastCell{Sheets: s}.cell())
 			}
 			for _, shape := range []Shape{Heavy, Zeros} {
 				s := ordinary(n.flights, n.perContest, 0, Steady)
 				s.Programmes, s.Shape = programmes, shape
-				list = append(list, forecastCell{s, false}.cell())
+				list = append(list, forecastCell{Sheets: s}.cell())
 			}
 		}
+	}
+	for _, figures := range []float64{0, 0.4, 0.8} {
+		s := ordinary(12, 1, 0, Steady)
+		s.Programmes, s.Figures = Mixed, figures
+		list = append(list, forecastCell{Sheets: s, Never: true}.cell())
 	}
 	return list
 }

@@ -133,7 +133,7 @@ func TestKnownRangeOfSheetsHolds(t *testing.T) {
 					asked = s.Draw(r, "asked", season.Unknown)
 				}
 				low, high := sheaf.KnownRange(asked)
-				next := sheaf.Next(r, asked)
+				next := percentOf(asked, sheaf.Next(r, asked))
 				held += one(low <= next && next <= high)
 			}
 			assert.InDelta(t, 0.8, float64(held)/n, 0.055, "%s, flown %v", programmes, flown)

@@ -211,9 +211,9 @@ func (s *Sheaf) marks(r *rand.Rand, q *season.Sequence, contest int, add map[str
 	return rows
 }
 
-// Next flies a sequence at the contest ahead, nothing zeroed, and gives its percent.
-func (s *Sheaf) Next(r *rand.Rand, q *season.Sequence) float64 {
-	return percentOf(q, s.marks(r, q, len(s.level)-1, nil, false))
+// Next flies a sequence at the contest ahead, nothing zeroed, and gives the marks.
+func (s *Sheaf) Next(r *rand.Rand, q *season.Sequence) [][]int {
+	return s.marks(r, q, len(s.level)-1, nil, false)
 }
 
 // percentOf is the K-weighted mean of the figures in percent; zeroed ones count 0.
