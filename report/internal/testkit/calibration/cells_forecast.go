@@ -28,6 +28,8 @@ const neverFlown = "9.9"
 type forecastCell struct {
 	Sheets
 	Flown, Never bool
+	// Uncoded says that of the figures asked for K alone is in the ledger.
+	Uncoded bool
 }
 
 func (f forecastCell) cell() Cell {
@@ -40,6 +42,9 @@ func (f forecastCell) cell() Cell {
 	}
 	if f.Never {
 		name += ", a family never flown"
+	}
+	if f.Uncoded {
+		name += ", asked by K alone"
 	}
 	return Cell{Group: "forecast", Name: name, Heavy: true, Limits: f.limits(), One: f.one}
 }
@@ -59,6 +64,9 @@ func (f forecastCell) one(r *rand.Rand, p Program, t Tally) {
 	l := sheaf.Book(further...)
 	marks := sheaf.Next(r, asked)
 	truth := percentOf(asked, marks)
+	if f.Uncoded {
+		forgetCodes(asked)
+	}
 	a := p.Forecast(l, asked)
 	t.Saw(forecastAbsent, !a.Known())
 	t.Saw(percentHeld, a.Holds(truth))
@@ -72,7 +80,16 @@ func (f forecastCell) one(r *rand.Rand, p Program, t Tally) {
 	}
 }
 
-func (f forecastCell) measuresWidth() bool { return f.Path.Steady && f.Shape == Normal && !f.Never }
+// forgetCodes leaves of every figure its K alone.
+func forgetCodes(s *season.Sequence) {
+	for i := range s.Figures {
+		s.Figures[i].Elements = nil
+	}
+}
+
+func (f forecastCell) measuresWidth() bool {
+	return f.Path.Steady && f.Shape == Normal && !f.Never && !f.Uncoded
+}
 
 func (f forecastCell) limits() []Limit {
 	limits := []Limit{atMost(forecastAbsent, 0)}
@@ -135,7 +152,7 @@ func forecastCells() []Cell {
 	for _, figures := range []float64{0, 0.4, 0.8} {
 		s := ordinary(12, 1, 0, Steady)
 		s.Programmes, s.Figures = Mixed, figures
-		list = append(list, forecastCell{Sheets: s, Never: true}.cell())
+		list = append(list, forecastCell{Sheets: s, Never: true}.cell(), forecastCell{Sheets: s, Uncoded: true}.cell())
 	}
 	return list
 }

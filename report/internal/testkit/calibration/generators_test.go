@@ -292,6 +292,6 @@ func TestTrueGains(t *testing.T) {
 	p := &Pilot{Family: map[string]float64{"7": -1, "2": -0.5, "1": 0.5, "9.1": 0.5, "spins": -9}}
 	gains := trueGains(p, q)
 	require.InDelta(t, 0.5*(0.5/3+1), gains["7"], 1e-12)
-	require.InDelta(t, 0.25*(0.5), gains["2"], 1e-12)
+	require.InDelta(t, 0.25*0.5, gains["2"], 1e-12)
 	require.Equal(t, []string{"7", "2"}, byGain(gains))
 }

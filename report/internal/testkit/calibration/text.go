@@ -39,6 +39,9 @@ func writeSequence(b *strings.Builder, s *season.Sequence) {
 	fmt.Fprintf(b, "sequence %s\n  category %s\n  programme %s\n", s.Handle, s.Category, s.Programme)
 	for i, figure := range s.Figures {
 		fmt.Fprintf(b, "  %d", i+1)
+		if len(figure.Elements) == 0 {
+			fmt.Fprintf(b, " K %d", figure.K)
+		}
 		for _, e := range figure.Elements {
 			fmt.Fprintf(b, " %s:%d", e.Code, e.K)
 		}
