@@ -70,7 +70,10 @@ type Column struct {
 	// where there is not, their text (never their numbers nor their heading)
 	// is shortened with an ellipsis, down to Min display columns.
 	Flexible bool
-	Min      int
+	// Wrapped columns are like flexible ones, but their text goes on in further
+	// lines of the row instead of being shortened.
+	Wrapped bool
+	Min     int
 	// Drop is the rank in which a column is left out of a table that does not
 	// fit even when shortened: the highest first, of equals the rightmost; 0
 	// is never left out.

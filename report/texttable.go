@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/display"
@@ -76,7 +77,7 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 	m := measured{natural: max(heading, marked), drop: column.Drop}
 	m.hard = min(m.natural, max(whole, 1)+marks)
 	m.floor = m.natural
-	if column.Flexible {
+	if column.Flexible || column.Wrapped {
 		m.floor = min(m.natural, max(column.Min, heading, m.hard))
 	}
 	if key {
@@ -233,7 +234,9 @@ func (g *grid) drawRows(p part, rows, footer [][]shown, color bool) []string {
 		writer.AppendHeader(g.header(p, surface))
 	}
 	for _, row := range rows {
-		writer.AppendRow(g.row(p, row, surface))
+		for _, line := range g.wrapped(p, row) {
+			writer.AppendRow(g.row(p, line, surface))
+		}
 	}
 	for _, row := range footer {
 		writer.AppendFooter(g.row(p, row, surface))
@@ -266,6 +269,23 @@ func (g *grid) header(p part, surface *canvas) table.Row {
 		row[i] = surface.put(heading, Plain, free)
 	}
 	return row
+}
+
+// wrapped breaks a row into as many as the texts of its wrapped columns take.
+func (g *grid) wrapped(p part, cells []shown) [][]shown {
+	lines := [][]shown{slices.Clone(cells)}
+	for i, index := range p.columns {
+		if !g.columns[index].Wrapped {
+			continue
+		}
+		for j, text := range wrap(cells[index].text, p.widths[i]) {
+			if j == len(lines) {
+				lines = append(lines, make([]shown, len(cells)))
+			}
+			lines[j][index] = shown{text: text, tone: cells[index].tone}
+		}
+	}
+	return lines
 }
 
 func (g *grid) row(p part, cells []shown, surface *canvas) table.Row {

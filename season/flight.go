@@ -50,10 +50,12 @@ type Flight struct {
 	memo Memo // what was worked out about it
 }
 
-// Row is a row of marks, one per judge of the panel.
+// Row is a row of marks, one per judge of the panel. Turn is its place among the
+// rows of its flight, from 0; 0 where the marks were written judge by judge.
 type Row struct {
 	Marks  []scoring.Mark
 	Remark string
+	Turn   int
 	Again  []Row // of a figure that was flown several times in practice: the further rows
 }
 

@@ -186,12 +186,12 @@ func Zeroed(marks []scoring.Mark, line scoring.LineScore) bool {
 	if line.Mean == nil || line.Mean.Sign() != 0 {
 		return false
 	}
-	return line.Ruling == scoring.Zeroed || line.Ruling == scoring.Resolved || slices.ContainsFunc(marks, isZero)
+	return line.Ruling == scoring.Zeroed || line.Ruling == scoring.Resolved || slices.ContainsFunc(marks, ZeroMark)
 }
 
-// isZero reports whether a mark is a zero as a matter of fact: hard, confirmed
+// ZeroMark reports whether a mark is a zero as a matter of fact: hard, confirmed
 // or of perception.
-func isZero(m scoring.Mark) bool {
+func ZeroMark(m scoring.Mark) bool {
 	return m.Kind == scoring.HardZero || m.Kind == scoring.ConfirmedHardZero || m.Kind == scoring.PerceptionZero
 }
 
@@ -199,7 +199,7 @@ func isZero(m scoring.Mark) bool {
 // 0: under rules that fill the hard zeros of a minority, those did not.
 func ZeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
 	for i, m := range marks {
-		if isZero(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
+		if ZeroMark(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
 			return true
 		}
 	}

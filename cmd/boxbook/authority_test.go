@@ -72,7 +72,7 @@ func short(families int) string {
 
 // authorities are the numbers that outputs speak of.
 var authorities = []authority{
-	{"the forecast's confidence", planted{"season/analysis", `(?i)^(\s*forecast(?:surety|confidence)\s*=\s*)0?\.80?\b`, "${1}0.70"}, []saying{
+	{"the confidence of a level and a forecast", planted{"season/analysis", `(?i)^(\s*levelconfidence\s*=\s*)0?\.80?\b`, "${1}0.70"}, []saying{
 		{args: ines("forecast", "advanced-known-26"), old: `80 %|four times out of five|\b0\.80?\b`, moves: []string{"low", "high"}},
 		{args: ines("ready", "--to", "advanced"), sheet: "Readiness", old: `80 % range`, new: `70 % range`},
 		{ledger: totals(6, 6), args: ines("ready"), sheet: "Readiness", old: `80 % range`, new: `70 % range`},
@@ -99,7 +99,7 @@ var authorities = []authority{
 	{"the chance of a firm word on a family", planted{"season/analysis", `(?i)^(\s*firmgroup\s*=\s*)0?\.10\b`, "${1}0.02"}, []saying{
 		{args: ines("families"), sheet: "Families", old: `at most 0\.10\b`, new: `at most 0\.02\b`},
 	}},
-	{"the least flights of a forecast", planted{"season/analysis", `(?i)^(\s*(?:leastflown|forecastleast)\s*=\s*)4\b`, "${1}5"}, []saying{
+	{"the least flights of a level and a forecast", planted{"season/stats", `(?i)^(\s*const\s+presentleast\s*=\s*)4\b`, "${1}5"}, []saying{
 		{ledger: spread(2026, 3), args: ines("forecast", "known"), old: `at least four`, new: `at least five`},
 		{ledger: spread(2026, 4), args: ines("forecast", "known"), new: `at least five`, lost: []string{"percent", "low", "high"}},
 	}},

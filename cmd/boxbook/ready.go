@@ -12,22 +12,27 @@ import (
 )
 
 // readyOptions are the flags of ready.
-type readyOptions struct{ to, policy, ladder string }
+type readyOptions struct {
+	to, policy, ladder string
+	all                bool
+}
 
 func newReady(a *app) *cobra.Command {
 	var o readyOptions
 	cmd := &cobra.Command{
 		Use: "ready", Short: "list the evidence for and against moving up", GroupID: groupRead,
 		Long: `List the evidence for and against moving up a category: the gates of a policy,
-each met, not met or cannot tell, with what it rests on and what would change
-it. The values are the house's, or a policy's in the ledger; no rule book gives
-a formula. The verdict is about the record only. The flights are those of the
-policy's window up to today; --asof sets another day.`,
+each met, not met or cannot tell, with what it rests on. Open matters stand
+first, whatever the policy asks. The values are the house's, or a policy's in
+the ledger; no rule book gives a formula. The present category is the highest
+flown in contests within the policy's window, up to today; --asof sets another
+day. The verdict is about the record only.`,
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")
 	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates are asked")
 	cmd.Flags().StringVar(&o.ladder, "ladder", "", "the `LADDER` (default: that of the latest contest flown)")
+	cmd.Flags().BoolVar(&o.all, "all", false, "every gate with its evidence, and what would change it")
 	a.pilotWord(cmd, elseOnlyPilot)
 	a.pageFlags(cmd)
 	instead(cmd, "--to names the category, --asof another day, and a policy's window the days that count", choosing...)
@@ -56,6 +61,9 @@ func (a *app) runReady(o readyOptions) error {
 	if known := l.CategoryNames(); o.to != "" && !slices.Contains(known, o.to) {
 		return unknown("category", o.to, known)
 	}
+	if from, up := answers.StepsUp(l, s.Pilot, policy, ladder, o.to); o.to != "" && !up {
+		return notAStepUp(o.to, from)
+	}
 	d := answers.ReadyOf(l, s.Pilot, policy, ladder, o.to)
-	return a.show(pages.Ready(d), append(tables.Choices(s), tables.ReadyChoices(d)...))
+	return a.show(pages.Ready(d, pages.ReadyOptions{All: o.all}), append(tables.Choices(s), tables.ReadyChoices(d)...))
 }

@@ -147,3 +147,11 @@ func noTopic(name string, known []string) error {
 	}
 	return unknown(what, name, known)
 }
+
+// notAStepUp says that a category asked about lies not above the present one.
+func notAStepUp(to, from string) error {
+	return &usageError{
+		fmt.Sprintf("%s is no step above %s, the highest category flown in contests within the policy's window", to, from),
+		"--to names a category above it; without --to the next one is asked about",
+	}
+}

@@ -62,7 +62,8 @@ func screensOf(l *season.Ledger) []screen {
 			{[]string{"drills"}, drillsFoot},
 			{[]string{"plan"}, planFoot},
 			{[]string{"ready"}, readyFoot},
-			{[]string{"ready", "--to", "advanced"}, readyFoot},
+			{[]string{"ready", "--to", "unlimited"}, readyFoot},
+			{[]string{"ready", "--all"}, readyFoot},
 			{[]string{"season", "--since", "2020-01-01"}, ""},
 		} {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
@@ -241,7 +242,7 @@ func (n *numbers) walk(key string, node any) {
 		if key == "share" {
 			n.values = append(n.values, 100*v) // shown in percent
 		}
-		if key == "tau2" {
+		if key == "tau2" || key == "tau2Figure" {
 			n.values = append(n.values, math.Sqrt(v)) // shown as a standard deviation
 		}
 	case string:

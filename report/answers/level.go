@@ -11,12 +11,12 @@ import (
 	"boxbook/season/stats"
 )
 
-// Level is where a pilot stands now, in percents: the level of the contest
-// flights of Category on the day On, which is AsOf or the last flight's where that
-// is too long after it, with its range, the drift in points, the
-// chance from 0 to 1 that there is none, and the range of the next flight. All of
-// them are absent, with the reason, where too little was flown: Of flights at
-// Contests. Reasons also has what qualifies the numbers.
+// Level is where a pilot stands now, in percents: the level of the contest flights
+// of Category on the day On with its range, the drift in points, the chance from 0
+// to 1 that the form is steady, and the range of the next flight. On is AsOf, or the
+// last flight's day where that is too long ago. All of them are absent, with the
+// reason, where too little was flown: Of flights at Contests. Qualified is what
+// qualifies the numbers that there are.
 type Level struct {
 	Percent    report.Number `json:"percent,omitzero"`
 	Low        report.Number `json:"low,omitzero"`
@@ -36,22 +36,31 @@ type Level struct {
 }
 
 // LevelLimits are the numbers that a level's sentences name: the days that are
-// looked at, the least flights and contests, the days that a drift is for, and
-// how often a range from the least contests held in simulation, from 0 to 1.
+// looked at, the least flights and contests, the days that a drift is for, the
+// most that a break counts and that a drift runs on, the days after which it is
+// told for the last flight, the contests that need so many flights for a gate to
+// be met, and how often a range from the least contests held in simulation, from
+// 0 to 1.
 type LevelLimits struct {
-	Days      int           `json:"days"`
-	Flights   int           `json:"flights"`
-	Contests  int           `json:"contests"`
-	DriftDays int           `json:"driftDays"`
-	HoldsLow  report.Number `json:"holdsLow"`
-	HoldsHigh report.Number `json:"holdsHigh"`
+	Days        int           `json:"days"`
+	Flights     int           `json:"flights"`
+	Contests    int           `json:"contests"`
+	DriftDays   int           `json:"driftDays"`
+	BreakDays   int           `json:"breakDays"`
+	RunOnDays   int           `json:"runOnDays"`
+	StaleDays   int           `json:"staleDays"`
+	MetContests int           `json:"metContests"`
+	MetFlights  int           `json:"metFlights"`
+	HoldsLow    report.Number `json:"holdsLow"`
+	HoldsHigh   report.Number `json:"holdsHigh"`
 }
 
 func levelLimits() LevelLimits {
 	holds := analysis.ThreeContestsHold
 	return LevelLimits{
 		Days: analysis.PresentDays, Flights: analysis.PresentFlights, Contests: analysis.PresentContests,
-		DriftDays: stats.PresentUnit, HoldsLow: report.Float(holds.Low), HoldsHigh: report.Float(holds.High),
+		DriftDays: stats.PresentUnit, BreakDays: stats.PresentBreak, RunOnDays: stats.PresentRunOn, StaleDays: analysis.StaleDays,
+		MetContests: analysis.LeastDriftContests, MetFlights: analysis.LeastMetFlights, HoldsLow: report.Float(holds.Low), HoldsHigh: report.Float(holds.High),
 	}
 }
 
@@ -60,10 +69,15 @@ func LevelOf(l *season.Ledger, p *season.Pilot) Level {
 	return levelOf(analysis.PresentOf(l, p), l.AsOf)
 }
 
-// seasonLevel is where the pilot of a selection stands, for a season that is over
-// on its last day; what else the selection leaves out changes nothing.
+// seasonLevel is where the pilot of a selection stands: for an earlier season than
+// the latest flown on its last day, else on the day that stands for today. What
+// the selection leaves out changes nothing.
 func seasonLevel(l *season.Ledger, s season.Selection) Level {
-	return LevelOf(analysis.PresentAtEnd(l.KnownTo(s), s.Season), s.Pilot)
+	l = l.KnownTo(s)
+	if s.Season < l.LatestSeason(season.Selection{Pilot: s.Pilot}) {
+		l = analysis.PresentAtEnd(l, s.Season)
+	}
+	return LevelOf(l, s.Pilot)
 }
 
 func levelOf(present analysis.Present, day season.Date) Level {

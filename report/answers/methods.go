@@ -20,7 +20,8 @@ type Methods struct {
 	LowSure         report.Number `json:"lowSure"`
 	LowGap          report.Number `json:"lowGap"`
 	LowFlights      int           `json:"lowFlights"`
-	PlanItems       int           `json:"planItems"`
+	SpreadReach     report.Number `json:"spreadReach"`
+	SpreadPrior     report.Number `json:"spreadPrior"`
 	DrillFirm       report.Number `json:"drillFirm"`
 	DrillMayBe      report.Number `json:"drillMayBe"`
 	DrillLeftOut    int           `json:"drillLeftOut"`
@@ -32,6 +33,8 @@ type Methods struct {
 	// one side alone say that forecasts lean.
 	ForecastConfidence report.Number `json:"forecastConfidence"`
 	OneSided           int           `json:"oneSided"`
+	LevelConfidence    report.Number `json:"levelConfidence"`
+	Level              LevelLimits   `json:"level"`
 }
 
 // MethodsOf are the house's.
@@ -42,10 +45,11 @@ func MethodsOf() Methods {
 		WeakSure: report.Float(analysis.WeakSure), WeakGap: report.Float(analysis.WeakGap), WeakFigures: analysis.WeakFigures,
 		MayBeWeak: report.Float(analysis.MayBeWeak),
 		LowSure:   report.Float(analysis.LowSure), LowGap: report.Float(analysis.LowGap), LowFlights: analysis.LowFlights,
-		PlanItems: analysis.PlanItems,
+		SpreadReach: report.Float(analysis.SpreadReach), SpreadPrior: report.Float(analysis.SpreadPrior),
 		DrillFirm: report.Float(analysis.DrillFirm), DrillMayBe: report.Float(analysis.DrillMayBe), DrillLeftOut: analysis.DrillLeftOut,
 		FlagGap: report.Float(analysis.FlagGap), FlagChance: report.Float(analysis.FlagChance),
 		ShareConfidence: report.Float(analysis.ShareConfidence), ForecastDays: analysis.ForecastDays,
 		ForecastConfidence: report.Float(analysis.ForecastConfidence), OneSided: analysis.OneSidedMisses,
+		LevelConfidence: report.Float(analysis.LevelConfidence), Level: levelLimits(),
 	}
 }

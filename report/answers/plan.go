@@ -102,7 +102,7 @@ type PlanAside struct {
 const PlanItems = analysis.PlanItems
 
 // PlanDays is how many days back the flights of a plan go.
-const PlanDays = analysis.ForecastDays
+const PlanDays = analysis.PresentDays
 
 // PlanOf answers for a sequence, the latest known one of the pilot's category
 // where none is given; of the selection the last day and the category count. Its

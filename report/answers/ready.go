@@ -2,6 +2,7 @@ package answers
 
 import (
 	"encoding/json"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/scoring"
@@ -13,19 +14,36 @@ import (
 // Ready is the evidence for and against moving up, in JSON. What stands against
 // is in words; the gates have what it is made of.
 type Ready struct {
-	Pilot   string         `json:"pilot"`
-	From    string         `json:"from,omitempty"`
-	To      string         `json:"to,omitempty"`
-	Ladder  string         `json:"ladder,omitempty"`
-	Policy  string         `json:"policy"`
-	AsOf    string         `json:"asof"`
-	Gates   []Gate         `json:"gates"`
+	Pilot  string `json:"pilot"`
+	Name   string `json:"name"`           // of the pilot
+	From   string `json:"from,omitempty"` // the highest flown in contests within the window
+	To     string `json:"to,omitempty"`
+	Ladder string `json:"ladder,omitempty"`
+	// OwnLadder says that the ledger defines the ladder, not the program.
+	OwnLadder bool     `json:"ownLadder,omitempty"`
+	Policy    string   `json:"policy"`
+	AsOf      string   `json:"asof"`
+	Gates     []Gate   `json:"gates"`
+	Off       []string `json:"off"` // gates that the policy does not ask for
+	// Open are the open matters of safety, whatever the policy asks of them.
+	Open    []Open         `json:"open"`
+	Said    []Said         `json:"said"`
 	Verdict code.GateState `json:"verdict"`
+	Missing []string       `json:"missing"` // gates that count and are not met
 	Against []string       `json:"against"`
-	// Last says that From is the last of the ladder.
+	// Past is how earlier forecasts did, absent where none is shown.
+	Past *Past `json:"past,omitempty"`
+	// Last says that From is the last of the ladder: there is no step above it.
 	Last bool `json:"last,omitempty"`
 	// Floor is the least height of the category To, absent where none is known.
 	Floor *Floor `json:"floor,omitempty"`
+}
+
+// Said is what a coach said of the pilot on a day, or the pilot.
+type Said struct {
+	Date string `json:"date"`
+	By   string `json:"by"`
+	Text string `json:"text"`
 }
 
 // Floor is a height above ground in a unit, "ft" or "m".
@@ -35,14 +53,20 @@ type Floor struct {
 }
 
 // Gate is one gate: its state, what it rests on, what the policy asks and who
-// set that, what would change it. The last three are words; the settings, the
-// numbers and the reasons are what they are made of.
+// set that, what would change it, and the same in short: what the ledger has, what
+// is asked, what is missing. These are words; the settings, the numbers and the
+// reasons are what they are made of. One that does not count has no part in the
+// verdict.
 type Gate struct {
 	Gate          string         `json:"gate"`
 	State         code.GateState `json:"state"`
 	Evidence      string         `json:"evidence"`
 	Asked         string         `json:"asked"`
 	Needs         string         `json:"needs,omitempty"`
+	Brief         string         `json:"brief"`
+	Wants         string         `json:"wants"`
+	Lacks         string         `json:"lacks,omitempty"`
+	Counts        bool           `json:"counts"`
 	Settings      []Setting      `json:"settings"`
 	Numbers       GateNumbers    `json:"numbers"`
 	Reasons       []code.Reason  `json:"reasons"`
@@ -80,12 +104,13 @@ type Setting struct {
 }
 
 // Number is one thing that a gate rests on, of a kind: of whom or what, a text as
-// typed, a number, a range with its confidence, a day; each is absent where it
+// typed, a figure of a flight, a number, a range with its confidence, a day; each is absent where it
 // does not apply.
 // Shares and probabilities are between 0 and 1.
 type Number struct {
 	Name       string        `json:"name,omitempty"`
 	Text       string        `json:"text,omitempty"`
+	Figure     int           `json:"figure,omitempty"`
 	Number     report.Number `json:"number,omitzero"`
 	Low        report.Number `json:"low,omitzero"`
 	High       report.Number `json:"high,omitzero"`
@@ -99,25 +124,36 @@ type Number struct {
 func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) Ready {
 	r := analysis.ReadinessOf(l, p, policy, ladder, to)
 	d := Ready{
-		Pilot: r.Pilot.Handle, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
-		Gates: []Gate{}, Verdict: r.Verdict, Against: []string{},
+		Pilot: r.Pilot.Handle, Name: r.Pilot.Name, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
+		Gates: []Gate{}, Off: listOf(r.Off), Last: r.AtTop(), Open: openOf(r.Open), Said: []Said{}, Verdict: r.Verdict, Missing: listOf(r.Missing), Against: []string{},
+	}
+	for _, said := range r.Said {
+		d.Said = append(d.Said, Said{said.Date.String(), said.By, said.Text})
 	}
 	if r.Ladder != nil {
-		d.Ladder = r.Ladder.Name
-		_, known := r.Ladder.Category(r.From)
-		d.Last = known && r.To == ""
+		d.Ladder, d.OwnLadder = r.Ladder.Name, !r.Ladder.Shipped
 	}
 	if r.Floor.Floor > 0 {
 		d.Floor = &Floor{r.Floor.Floor, r.Floor.Unit}
 	}
 	for _, g := range r.Gates {
 		d.Gates = append(d.Gates, gateOf(g))
+		if slices.ContainsFunc(g.Facts, func(f analysis.Fact) bool { return f.Code == code.Forecast }) {
+			past := pastOf(analysis.ForecastRecord(l, p, r.To))
+			d.Past = &past
+		}
 	}
 	return d
 }
 
+// StepsUp reports whether a category is a step above the pilot's present one,
+// which is from, as far as the ladder knows.
+func StepsUp(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) (from string, up bool) {
+	return analysis.StepsUp(l, p, policy, ladder, to)
+}
+
 func gateOf(g analysis.Gate) Gate {
-	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: GateNumbers{}, Reasons: listOf(g.Reasons), SpeaksAgainst: g.Against}
+	d := Gate{Gate: g.Name, State: g.State, Settings: []Setting{}, Numbers: GateNumbers{}, Reasons: listOf(g.Reasons), Counts: g.Counts, SpeaksAgainst: g.Against}
 	for _, s := range g.Settings {
 		d.Settings = append(d.Settings, settingOf(s))
 	}
@@ -128,7 +164,7 @@ func gateOf(g analysis.Gate) Gate {
 }
 
 func gateNumber(f analysis.Fact) Number {
-	d := Number{Name: f.Name, Text: f.Text, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
+	d := Number{Name: f.Name, Text: f.Text, Figure: f.Figure, Number: report.Float(f.Number), Low: report.Float(f.Low), High: report.Float(f.High), Confidence: report.Float(f.Confidence)}
 	if f.On != 0 {
 		d.On = f.On.String()
 	}

@@ -18,8 +18,8 @@ type Season struct {
 	Trends   []CategoryTrend `json:"trends,omitempty"`
 	Moves    []Move          `json:"moves,omitempty"`
 	Contests []Contest       `json:"contests"`
-	// Level is where the pilot stands now; for a season that is over, on its last
-	// day. It rests on more than the flights above.
+	// Level is where the pilot stands now; for a season before the latest flown, on
+	// its last day. It rests on more than the flights above.
 	Level Level `json:"level"`
 	// Best and Worst are flights, by percent of the record; absent where no flight
 	// has one.

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -44,41 +45,53 @@ func familiesPage(t testing.TB, book string) (string, answers.Families) {
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Families)
 }
 
-// The first sentence is about the levels: a weak family, chance, too few.
+// The first sentence is about the levels: a weak family, a figure alone, neither,
+// too few families.
 func TestFamiliesFirstSentence(t *testing.T) {
-	weak := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
-	text, d := familiesPage(t, familyHead+weak)
-	assert.Contains(t, text, "Really weaker than the pilot's other families: spins (about 5")
+	low := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
+	text, d := familiesPage(t, familyHead+low)
+	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 points, 4 flights). No family is told apart from chance as weaker than the others.")
 	for _, g := range d.Groups {
-		assert.Equal(t, g.Group == "spins", g.Weak, g.Group)
+		assert.False(t, g.Weak, g.Group)
+		assert.Equal(t, g.Group == "spins" || g.Group == "1", g.WeakFigure == "known-26/5", g.Group)
 	}
+
+	pairs := "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 7.4.1.1:10\n  3 5.2.1.1:10\n  4 5.2.1.1:10\n  5 2.2.1.1:10\n  6 2.2.1.1:10\n"
+	text, d = familiesPage(t, pairs+flownRows("5 5.5 7 7.5 7 7.5", "5.5 5 7.5 7 7.5 7", "5 5 7 7 7 7.5", "5.5 5 7 7.5 7.5 7"))
+	assert.Contains(t, text, "Weaker than the pilot's other families: 7 loops, part loops and eights (about 5")
+	assert.Contains(t, text, ", on figures 1 and 2 of known-26). Below the pilot's other figures: figure 2 of known-26")
+	assert.Equal(t, []string{"known-26/1", "known-26/2"}, groupNamed(t, d, "7").Of)
 
 	chance := flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5", "5.5 7.5 7 6.5 6 7")
 	text, d = familiesPage(t, familyHead+chance)
-	assert.Contains(t, text, "So far the figures do not show any family to be really weaker than another: the spread is what chance gives.")
-	assert.Zero(t, d.Tau2.Float64())
-	assert.Contains(t, text, "spread between families beyond chance: about 0.0 points; up to ")
+	assert.Contains(t, text, "No family is told apart from chance as weaker than the others.")
+	assert.Contains(t, text, words.SpreadBetweenFamilies(d))
+	assert.Contains(t, text, "(5 distinct figures)")
 
-	text, d = familiesPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7"))
-	assert.Contains(t, text, "The levels of the families cannot be compared: within each family the figures never differ against their flight")
+	once, d := familiesPage(t, familyHead+flownRows("7 6 8 5 7 6"))
+	assert.Contains(t, once, "hardly a figure was flown twice, so that none is named")
+	assert.False(t, d.Pooled)
+
+	text, d = familiesPage(t, twoFamilies+flownRows("7 6"))
+	assert.Contains(t, text, "The levels of the families cannot be compared: 1 family was flown; at least three are needed.")
 	assert.False(t, d.Tau2.Known())
 	assert.False(t, d.Groups[0].Shrunken.Known())
-	once := strings.Replace(familyHead, "1.2.6.3:8 9.11.1.4:5", "9.11.1.4:5", 1)
-	text, _ = familiesPage(t, once+flownRows("7 6 8 5 7 6"))
-	assert.Contains(t, text, "The levels of the families cannot be compared: no family has two figures.")
 
 	text, d = familiesPage(t, familyHead)
 	assert.Contains(t, text, "No figure of a family in any contest flight of this selection.")
 	assert.Empty(t, d.Groups)
 	assert.NotNil(t, d.Groups)
+}
 
-	some := flownRows("6.5 7.5 8 7 6 7", "7 7 7.5 8 6.5 8", "6 8 7 7.5 7 7")
-	text, d = familiesPage(t, familyHead+some)
-	require.Positive(t, d.Tau2.Float64())
+func groupNamed(t testing.TB, d answers.Families, name string) answers.Group {
+	t.Helper()
 	for _, g := range d.Groups {
-		require.False(t, g.Weak)
+		if g.Group == name {
+			return g
+		}
 	}
-	assert.Contains(t, text, "No family is told apart from chance as weaker than the others.")
+	require.Fail(t, "no family "+name)
+	return answers.Group{}
 }
 
 // The second is about what moves against the rest of the same flights.
@@ -89,7 +102,8 @@ func TestFamiliesSecondSentence(t *testing.T) {
 
 	rising := flownRows("5 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7")
 	text, d := familiesPage(t, familyHead+rising)
-	assert.Contains(t, text, "Against the rest of the same flights: 7 loops, part loops and eights improving (+")
+	assert.Contains(t, text, "7 loops, part loops and eights rose from 53 to 73 %, more than the rest: improving against the rest of the same flights, +")
+	assert.Contains(t, text, words.OwnMarks)
 	assert.Equal(t, 6, d.Compared)
 	for _, g := range d.Groups {
 		if g.Group == "7" {

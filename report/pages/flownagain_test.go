@@ -53,7 +53,7 @@ func TestFigureFlownAgain(t *testing.T) {
 
 // What was flown three times in practice was graded three times.
 func TestReadyCountsWhatWasFlownAgain(t *testing.T) {
-	_, d := readyPage(t, familyHead+nextSequence+flownRows(sixRows...)+
+	_, d := readyPage(t, "coach marek\n"+familyHead+nextSequence+flownRows(sixRows...)+
 		"flight 2026-10-03 ines practice\n  sequence next\n  panel marek\n  2 5\n  2 6\n  2 8.5\n"+
 		"ladder us\n  category sportsman\n  category advanced new 2-rolling\n", "advanced")
 	gate := d.Gates[gateAt(t, d.Gates, "new-families")]

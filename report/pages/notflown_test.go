@@ -38,7 +38,7 @@ func TestReadyNeverAsksForWhatIsNotFlown(t *testing.T) {
 	assert.Contains(t, text, "not in this aircraft")
 
 	// Everything else graded, the gate stays not met.
-	flown := "sequence rolling\n  category advanced\n  1 2.2.3.1:22\n" +
+	flown := "coach marek\nsequence rolling\n  category advanced\n  1 2.2.3.1:22\n" +
 		"flight 2026-10-03 ines practice\n  sequence rolling\n  panel marek\n  1 8\nflight 2026-10-04 ines practice\n  sequence rolling\n  panel marek\n  1 8\n"
 	_, d = readyPage(t, book+flown, "advanced")
 	families = d.Gates[gateAt(t, d.Gates, "new-families")]

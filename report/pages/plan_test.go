@@ -24,13 +24,14 @@ func planPage(t testing.TB, book string) (string, answers.Plan) {
 
 // At most three, each with its gain, interval, evidence, fault and drill.
 func TestPlanPage(t *testing.T) {
-	book := familyHead + flownRows(sixRows...) + "review 2026-03-18/ines/known\n  fault 1 radius 2x\n  fault 2 drift 1.5span\n" +
-		"drill 2026-05-01 ines 7 \"four loops a leg\"\ndrill 2026-05-02 ines drift\n"
+	book := familyHead + flownRows(sixRows...) + "drill 2026-03-01 ines 7 \"four loops a leg\"\n"
+	for _, month := range []string{"03", "04", "05", "06"} {
+		book += "review 2026-" + month + "-18/ines/known\n  fault 1 radius 2x\n  fault 5 spin-stop 10deg on 9.11.1.4\n"
+	}
 	text, d := planPage(t, book)
 	require.Len(t, d.Items, 3)
 	assert.Equal(t, "known-26", d.Sequence)
-	first := d.Items[0]
-	assert.Contains(t, text, "The next points are in "+words.GroupTitle(first.Group)+": about "+first.Gain.Text(1)+" percent points on known-26")
+	assert.Contains(t, text, words.PlanSentence(d))
 	for i, item := range d.Items {
 		assert.Contains(t, text, item.Gain.Text(1)+" percent points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90 % sure)")
 		assert.Contains(t, text, item.Evidence)
@@ -40,16 +41,18 @@ func TestPlanPage(t *testing.T) {
 		switch item.Group {
 		case "7":
 			assert.Equal(t, "radius", item.Fault)
-			assert.Equal(t, 1, item.Seen)
-			assert.Contains(t, text, "radius, 1 flight")
+			assert.Equal(t, []int{4, 4}, []int{item.Seen, item.Exposed})
+			assert.Contains(t, text, "radius, 4 of 4 flights that could show it")
 			assert.Equal(t, "7", item.Drill)
-			assert.Contains(t, text, "7 loops, part loops and eights, since 2026-05-01: four loops a leg")
-		case "5":
-			assert.Equal(t, "bridging", item.Fault)
-			assert.Equal(t, "bridging", item.Drill)
-			assert.Contains(t, text, "bridging, since 2026-05-02")
+			assert.Contains(t, text, "7 loops, part loops and eights, since 2026-03-01: four loops a leg")
+		case "spins":
+			assert.Equal(t, "spin-stop", item.Fault)
+			assert.Empty(t, item.Drill)
 		}
 	}
+	assert.Contains(t, text, "Comes back without a drill - spin stopped short or over (spins): 4 of 4 flights that could show it, 104 points at stake")
+	require.NotEmpty(t, d.Without)
+	assert.Equal(t, "spins", d.Without[0].Group)
 	assert.NotContains(t, text, "4. ")
 
 	// As rows for a program, each says under its section which family it is of.
@@ -80,8 +83,6 @@ func TestPlanOfNothing(t *testing.T) {
 		"0 contest flights with marks; at least four are needed.":                                      familyHead,
 		"1 contest flight with marks; at least four are needed.":                                       familyHead + flownRows("7 7 7 7 7 7"),
 		"0 contest flights with marks (5 more with an official total only); at least four are needed.": familyHead + official,
-		"within each family the figures never differ against their flight, so that nothing can be said of chance.": familyHead +
-			flownRows("7 7 7 7 7 7", "6 6 6 6 6 6", "8 8 8 8 8 8", "7 7 7 7 7 7"),
 		"2 families were flown; at least three are needed.": strings.Replace(twoFamilies, "1 7.4.1.1:10", "1 7.4.1.1:10 5.2.1.1:4", 1) +
 			flownRows("7 6", "6 8", "8 7", "7 7"),
 	} {

@@ -7,24 +7,51 @@ import (
 	"boxbook/report/words"
 )
 
-// Ready is the page of a pilot's readiness for the next category.
-func Ready(d answers.Ready) report.Document {
+// ReadyOptions say how much of a readiness page is shown.
+type ReadyOptions struct {
+	All bool // every gate with its evidence, and what would change it
+}
+
+// Ready is the page of a pilot's readiness for the next category. Open matters of
+// safety stand first, whatever the policy asks.
+func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	d = words.SayReady(d)
 	doc := report.Document{Title: words.ReadyTitle(d.To), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution}
-	doc.Sections = append(doc.Sections,
-		report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}},
-		report.Section{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateFacts(d)}},
-	)
+	first := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.NoOpenMatters}}}
+	if len(d.Open) > 0 {
+		first = openSection(d.Open)
+	}
+	headline := []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}
+	if len(d.Said) > 0 {
+		headline = append(headline, &report.Paragraph{Text: words.SaidLines(d)})
+	}
+	doc.Sections = []report.Section{first, {Blocks: headline}}
+	if o.All {
+		doc.Sections = append(doc.Sections, wholeReady(d)...)
+		return doc
+	}
+	gates := []report.Block{tables.ReadyTable(d)}
+	if against := words.AgainstLine(d); against != "" {
+		gates = append(gates, &report.Paragraph{Text: against})
+	}
+	doc.Sections = append(doc.Sections, report.Section{Blocks: gates}, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.MoreOfReady}}})
+	return doc
+}
+
+// wholeReady are all gates with their evidence, what speaks against and what would
+// change it.
+func wholeReady(d answers.Ready) []report.Section {
+	sections := []report.Section{{Heading: words.GatesHeading, Blocks: []report.Block{tables.GateFacts(d)}}}
 	if against := tables.AgainstNotes(d); len(against.Items) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{against}})
+		sections = append(sections, report.Section{Heading: words.AgainstHeading, Blocks: []report.Block{against}})
 	}
 	if needs := tables.NeedNotes(d); len(needs.Items) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.NeedsHeading(d), Blocks: []report.Block{needs}})
+		sections = append(sections, report.Section{Heading: words.NeedsHeading(d), Blocks: []report.Block{needs}})
 	}
 	if text := words.FloorNote(d); text != "" {
 		floor := &report.Notes{}
 		tables.AddNote(floor, "%s", text)
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{floor}})
+		sections = append(sections, report.Section{Blocks: []report.Block{floor}})
 	}
-	return doc
+	return sections
 }

@@ -27,7 +27,7 @@ func halfBook() string {
 	for month := 4; month < 10; month++ {
 		fmt.Fprintf(&b, "flight 2026-%02d-18 ines known\n  sequence one\n  panel A B C D\n  1 6.5 6.5 6.5 7\n", month)
 	}
-	b.WriteString("flight 2026-10-18 ines practice\n  sequence flick\n  panel A B\n  1 6 6.5\n")
+	b.WriteString("coach marek\ncoach anna\nflight 2026-10-18 ines practice\n  sequence flick\n  panel marek anna\n  1 6 6.5\n")
 	return b.String()
 }
 

@@ -168,7 +168,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {
-				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to)))
+				add(words.ReadyCaution, "ready "+to, Ready(answers.ReadyOf(l, p, policy, nil, to), ReadyOptions{All: to == ""}))
 			}
 		}
 	}

@@ -1,6 +1,8 @@
 package tables
 
 import (
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -20,16 +22,44 @@ func GateFacts(d answers.Ready) *report.Facts {
 	return facts
 }
 
+// ReadyTable lists the gates as people read them, what is met and has nothing to
+// say in one row.
+func ReadyTable(d answers.Ready) *report.Table {
+	t := &report.Table{Key: 2, Columns: []report.Column{
+		{Title: words.ColumnGate}, {Title: words.ColumnState},
+		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth}, {Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
+	}}
+	rows, folded := words.Folded(d)
+	for _, g := range rows {
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), stateCell(g), report.Text(g.Brief), report.Text(words.GateWants(d, g))})
+	}
+	if len(folded) > 0 {
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.MoreMet(len(folded))), report.Empty(), report.Text(strings.Join(folded, ", ")), report.Empty()})
+	}
+	return t
+}
+
+// The widths below which the texts of a table of gates are not broken.
+const (
+	gateWidth  = 22
+	wantsWidth = 12
+)
+
+// stateCell is how a gate stands.
+func stateCell(g answers.Gate) report.Cell {
+	state := report.Text(string(g.State))
+	if g.State == code.NotMet {
+		state = state.Toned(report.Bad)
+	}
+	return state
+}
+
 // GateTable lists the gates with each one's state in a column of its own, so that
 // a reader can sort by it.
 func GateTable(d answers.Ready) *report.Table {
 	t := &report.Table{Columns: []report.Column{{Title: words.ColumnGate}, {Title: words.ColumnState}, {Title: words.ColumnEvidence, Flexible: true}}}
 	for _, g := range d.Gates {
-		state := report.Text(string(g.State))
-		if g.State == code.NotMet {
-			state = state.Toned(report.Bad)
-		}
-		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), state, report.Text(words.GateEvidence(g))})
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), stateCell(g), report.Text(words.GateEvidence(g))})
 	}
 	return t
 }

@@ -35,6 +35,7 @@ const (
 	ColumnSeverity          = "severity"
 	ColumnShrunken          = "shrunken"
 	ColumnSince             = "since"
+	ColumnInLedger          = "in the ledger"
 	ColumnState             = "state"
 	ColumnSum               = "sum"
 	ColumnTarget            = "target"

@@ -12,51 +12,71 @@ import (
 	"boxbook/season/analysis/code"
 )
 
-// gateSaid is what is said of a gate: against is what of its evidence speaks
-// against, "" for all of it.
-type gateSaid struct{ evidence, asked, needs, against string }
+// gateSaid is what is said of a gate: what it rests on, what is asked, what would
+// change it; against is what of the evidence speaks against, "" for all of it;
+// brief, wants and lacks are the same in short, for the table and the headline;
+// folded is how a met gate is told among others in one row, "" where it has a row
+// of its own.
+type gateSaid struct{ evidence, asked, needs, against, brief, wants, lacks, folded string }
 
 // gateWords are the words of one gate.
 type gateWords struct {
-	title string
-	say   func(gateFacts) gateSaid
+	gate, title string
+	say         func(gateFacts) gateSaid
 }
 
 // gatesSaid has the gates that have words of their own, by the names that the
-// analysis gives them.
-var gatesSaid = map[string]gateWords{
-	"flights":      {"flights", sayFlights},
-	"threshold":    {"level", sayLevel},
-	"figure-floor": {"figures", sayFigures},
-	"zeros":        {"zeros", sayZeros},
-	"lows":         {"low penalties", sayLows},
-	"unknowns":     {"unknowns", sayUnknowns},
-	"new-families": {"new families", sayNewFamilies},
-	"forecast":     {"forecast", sayForecastGate},
-	"signoff":      {"sign-off", saySignoff},
-	"open-matters": {"open matters", sayOpenMatters},
-	"current":      {"recency", sayRecency},
+// analysis gives them, in the order in which people read them.
+func gatesSaid() []gateWords {
+	return []gateWords{
+		{"signoff", "sign-off", saySignoff},
+		{"flights", "flights", sayFlights},
+		{"forecast", "forecast", sayForecastGate},
+		{"new-families", "new families", sayNewFamilies},
+		{"threshold", "level", sayLevel},
+		{"figure-floor", "figures", sayFigures},
+		{"zeros", "zeros", sayZeros},
+		{"lows", "low penalties", sayLows},
+		{"unknowns", "unknowns", sayUnknowns},
+		{"steps", "no step skipped", saySteps},
+		{"open-matters", "open matters", sayOpenMatters},
+		{"current", "recency", sayRecency},
+	}
 }
 
-// gateWordsOf finds a gate's words; one without any is said by its name and by
-// what it has and asks for.
-func gateWordsOf(gate string) gateWords {
-	if words, ok := gatesSaid[gate]; ok {
-		return words
+// gateWordsOf finds a gate's words and its place among them; one without any is
+// said by its name and by what it has and asks for.
+func gateWordsOf(gate string) (words gateWords, place int) {
+	all := gatesSaid()
+	at := slices.IndexFunc(all, func(w gateWords) bool { return w.gate == gate })
+	if at < 0 {
+		return gateWords{gate, strings.ReplaceAll(gate, "-", " "), sayAnyGate}, len(all)
 	}
-	return gateWords{strings.ReplaceAll(gate, "-", " "), sayAnyGate}
+	return all[at], at
 }
 
 // GateTitle is a gate's title for people.
-func GateTitle(gate string) string { return gateWordsOf(gate).title }
+func GateTitle(gate string) string {
+	words, _ := gateWordsOf(gate)
+	return words.title
+}
 
 // sayGate says a gate of an answer.
 func sayGate(d answers.Ready, g answers.Gate) gateSaid {
 	facts := gateFacts{Gate: g, ready: d}
+	said := gateSaid{}
 	if facts.because(code.Unset) {
-		return sayUnset(facts)
+		said = sayUnset(facts)
+	} else {
+		words, _ := gateWordsOf(g.Gate)
+		said = words.say(facts)
 	}
-	return gateWordsOf(g.Gate).say(facts)
+	said.brief = cmp.Or(said.brief, said.evidence)
+	said.wants = cmp.Or(said.wants, said.asked)
+	if g.State != code.Met {
+		said.lacks = cmp.Or(said.lacks, GateTitle(g.Gate))
+	}
+	return said
 }
 
 // gateFacts is a gate with the answer that it stands in.

@@ -26,7 +26,7 @@ func TestGateTitles(t *testing.T) {
 		titles = append(titles, words.GateTitle(g.Gate))
 	}
 	assert.Equal(t, []string{
-		"flights", "level", "figures", "zeros", "low penalties", "new families", "forecast", "sign-off", "open matters", "recency",
+		"flights", "no step skipped", "level", "figures", "zeros", "low penalties", "new families", "forecast", "sign-off", "open matters", "recency",
 	}, titles)
 	assert.Contains(t, r.Against, "open matters, not met: 1 open matter of safety; loose-article since 2026-11-01")
 }
@@ -43,7 +43,7 @@ func TestReadinessAsked(t *testing.T) {
 	assert.Equal(t, "6 in the last 730 days (house default)", asked("flights", "current 90"))
 	assert.Equal(t, "7 (set in the ledger) in the last 730 days (house default)", asked("flights", "flights 7"))
 	assert.Equal(t, "6 (house default) in the last 1 day (set in the ledger)", asked("flights", "window 1"))
-	assert.Equal(t, "6 at any time (house default)", asked("flights", "window off"))
+	assert.Equal(t, "6 (house default) at any time (set in the ledger)", asked("flights", "window off"))
 	assert.Equal(t, "60 % or more in at least 50 % of flights (house default)", asked("threshold", "flights 7"))
 	assert.Equal(t, "60 % or more (house default) in at least 97.5 % of flights (set in the ledger)", asked("threshold", "share 0.975"))
 	assert.Equal(t, "62.5 % or more in at least 90 % of flights (set in the ledger)", asked("threshold", "threshold 62.5", "share 0.9"))
@@ -61,27 +61,29 @@ func TestReadinessAsked(t *testing.T) {
 
 // What is counted is said as it is, by every gate that has words of its own.
 func TestGateEvidence(t *testing.T) {
-	higher := "flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
-	d := ready(t, book+higher, "intermediate")
-	assert.Equal(t, "6 contest flights at sportsman in the window; those at intermediate stand apart", gateOf(d, "flights").Evidence)
-	assert.NotContains(t, gateOf(ready(t, book+higher, ""), "flights").Evidence, "apart")
-	assert.Contains(t, gateOf(ready(t, book, "intermediate"), "forecast").Needs, "a contest flight at intermediate, after which the page asks for the step beyond unless it is given --to intermediate")
-
+	d := ready(t, book, "intermediate")
+	assert.Equal(t, "6 contest flights at sportsman in the window", gateOf(d, "flights").Evidence)
+	assert.Contains(t, gateOf(d, "forecast").Evidence, "not known before the first flight there")
+	assert.Empty(t, gateOf(d, "forecast").Needs)
+	assert.Equal(t, "intermediate is the next step", gateOf(d, "steps").Evidence)
+	assert.Equal(t, "skips intermediate", gateOf(ready(t, book, "advanced"), "steps").Evidence)
+	assert.Equal(t, "ladder us does not say how club follows on sportsman", gateOf(ready(t, book, "club"), "steps").Evidence)
+	assert.Equal(t, "no ladder is known that has advanced", gateOf(ready(t, readyHead, "advanced"), "steps").Evidence)
 	d = ready(t, readyHead, "")
-	assert.Equal(t, "no contest flight with a category", gateOf(d, "flights").Evidence)
+	assert.Equal(t, "no contest flight with a category in the window", gateOf(d, "flights").Evidence)
 	assert.Equal(t, "6 contest flights at one category", gateOf(d, "flights").Needs)
-	assert.Equal(t, "no marks in the window", gateOf(d, "figure-floor").Evidence)
-	assert.Equal(t, "no contest flight in the window", gateOf(d, "lows").Evidence)
+	assert.Equal(t, "no marks of a contest flight", gateOf(d, "figure-floor").Evidence)
+	assert.Equal(t, "0 low penalties in 0 of 6 flights", gateOf(d, "lows").Evidence)
 	assert.Equal(t, "no flight in the ledger", gateOf(d, "current").Evidence)
 	assert.Equal(t, "a flight, practice too", gateOf(d, "current").Needs)
 
 	d = ready(t, readyHead+readyFlights("2026-09-01", "7")+"  penalty low 20\nsignoff 2026-08-31 ines intermediate by marek\n", "")
 	assert.Equal(t, "5 more at sportsman", gateOf(d, "flights").Needs)
-	assert.Equal(t, "1 low penalty in the last 1 flight", gateOf(d, "lows").Evidence)
+	assert.Equal(t, "1 low penalty in 1 of 6 flights: 2026-09-01/ines/known", gateOf(d, "lows").Evidence)
 	assert.Equal(t, "at most 0 in the last 6 flights", gateOf(d, "lows").Needs)
-	assert.Equal(t, "signed off on 2026-08-31 by Marek Oduya, not after the low penalty of 2026-09-01", gateOf(d, "signoff").Evidence)
-	assert.Equal(t, "a new sign-off after 2026-09-01", gateOf(d, "signoff").Needs)
+	assert.Equal(t, "no sign-off for intermediate; the one by Marek Oduya, 2026-08-31 is not after the low penalty of 2026-09-01", gateOf(d, "signoff").Evidence)
+	assert.Equal(t, "a `signoff` line for intermediate by a coach after 2026-09-01", gateOf(d, "signoff").Needs)
 	assert.Equal(t, "85 days since the last flight in the ledger", gateOf(d, "current").Evidence)
 	assert.Equal(t, "a flight within 60 days, practice too", gateOf(d, "current").Needs)
 	assert.Equal(t, "a `signoff` line for intermediate by a coach", gateOf(ready(t, readyHead+readyFlights("2026-09-01", "7"), ""), "signoff").Needs)
@@ -92,7 +94,7 @@ func TestGateEvidence(t *testing.T) {
 func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
-	assert.Equal(t, "4 of 5 figures at 5.0 or better in the last 1 flight", g.Evidence)
+	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3 4.5", g.Evidence)
 	assert.Equal(t, "5 of 5 at the least", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
 }
@@ -107,7 +109,7 @@ func TestZerosRisk(t *testing.T) {
 	for i := range 5 {
 		book += fmt.Sprintf("flight 2026-09-%02d ines known\n  sequence twelve\n  panel A\n", i+1) + markRows(strings.Fields("7 7 7 7 7 7 7 7 7 7 7 7"))
 	}
-	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one in the next sequence with about 9 %")
+	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one that counts in the next sequence with about 9 %")
 }
 
 func TestUnknownsNeed(t *testing.T) {

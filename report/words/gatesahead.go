@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -13,36 +14,88 @@ import (
 func sayNewFamilies(g gateFacts) gateSaid {
 	level, typed := g.set("new-families", 1)
 	to := g.ready.To
-	said := gateSaid{asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average")}
+	said := gateSaid{
+		asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average"),
+		wants: fmt.Sprintf("%d of each at %s", g.setCount("new-families", 0), typed),
+	}
 	switch {
 	case g.because(code.NoStep):
 		said.evidence, said.needs = "the ladder has no step "+to+", so that nothing is known of what is new there", "a ladder that has "+to
+		said.brief, said.lacks = "what is new at "+to+" is not known", "what is new at "+to
 		return said
 	case g.because(code.NoneNew):
-		said.evidence = "no family is new at " + to
+		said.evidence, said.folded = "no family is new up to "+to, "no new family"
 		return said
 	}
-	var evidence, missing, needs []string
-	for _, graded := range g.Numbers[code.Graded] {
-		title := GroupTitle(graded.Name)
-		words := title + " never graded"
-		if n := countOf(graded.Number); n > 0 {
-			words = fmt.Sprintf("%s graded %s at %s", title, times(n), beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level))
-		}
-		evidence = append(evidence, words)
-		if need := g.moreGraded(graded.Name, level, typed); need != "" {
-			missing, needs = append(missing, words), append(needs, title+": "+need)
-		}
-	}
+	var evidence, missing, needs, brief, lacks []string
 	for _, n := range g.Numbers[code.NotFlown] {
 		words := NotInThisAircraft(GroupTitle(n.Name), n.Text)
-		evidence, missing = append(evidence, words), append(missing, words)
+		missing, lacks = append(missing, words), append(lacks, GroupTitle(n.Name)+", not in this aircraft")
+	}
+	evidence, brief = append(evidence, missing...), append(brief, missing...)
+	for _, graded := range g.Numbers[code.Graded] {
+		title, words := GroupTitle(graded.Name), g.gradedWords(graded, level)
+		evidence, brief = append(evidence, words), append(brief, g.gradedBrief(graded))
+		if need := g.moreGraded(graded.Name, level, typed); need != "" {
+			missing, needs = append(missing, words), append(needs, title+": "+need)
+			lacks = append(lacks, g.familyLacks(graded.Name))
+		}
 	}
 	said.evidence, said.against = strings.Join(evidence, "; "), strings.Join(missing, "; ")
+	said.brief, said.lacks = strings.Join(brief, "; "), strings.Join(lacks, "; ")
 	if len(needs) > 0 {
-		said.needs = strings.Join(needs, "; ") + " (practice counts)"
+		said.needs = strings.Join(needs, "; ") + " (practice before a coach counts)"
 	}
 	return said
+}
+
+// gradedWords say what was graded of a family: how often, the mean, the latest and
+// the worst.
+func (g gateFacts) gradedWords(graded answers.Number, level float64) string {
+	title := GroupTitle(graded.Name)
+	words := title + " never graded by a panel or a coach"
+	if n := countOf(graded.Number); n > 0 {
+		latest, worst := g.fact(code.Latest, graded.Name), g.fact(code.Worst, graded.Name)
+		words = fmt.Sprintf("%s graded %s at %s, latest %s on %s%s, worst %s", title, times(n),
+			beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level), latest.Number.Text(1), latest.On, byWhom(latest), worst.Number.Text(1))
+	}
+	if g.fact(code.ZeroLately, graded.Name).Name != "" {
+		words += fmt.Sprintf(", a zero among the last %s", NumberWord(g.count(code.NoZeroIn)))
+	}
+	return words
+}
+
+// byWhom names who graded, "" for a contest's panel.
+func byWhom(n answers.Number) string {
+	if n.Text == "" {
+		return ""
+	}
+	return " by " + n.Text
+}
+
+// gradedBrief is gradedWords in short.
+func (g gateFacts) gradedBrief(graded answers.Number) string {
+	title, n := GroupTitle(graded.Name), countOf(graded.Number)
+	switch {
+	case n == 0:
+		return title + ": none"
+	case g.count(code.More, graded.Name) == 0 && strings.HasPrefix(title, graded.Name+" "):
+		title = graded.Name
+	}
+	words := fmt.Sprintf("%s: %d, latest %s, worst %s", title, n, g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
+	if g.fact(code.ZeroLately, graded.Name).Name != "" {
+		words += ", a zero lately"
+	}
+	return words
+}
+
+// familyLacks says what is missing of a family.
+func (g gateFacts) familyLacks(group string) string {
+	more := g.count(code.More, group)
+	if more == 0 {
+		return GroupTitle(group) + " out of reach"
+	}
+	return fmt.Sprintf("%s of %s", Counted(more, "graded element", "graded elements"), GroupTitle(group))
 }
 
 // moreGraded says what a family needs to meet a level; "" where it needs nothing.
@@ -63,6 +116,9 @@ func (g gateFacts) moreGraded(group string, level float64, typed string) string 
 	case n == 0:
 		return fmt.Sprintf("%d graded at %s", more, grade)
 	case g.fact(code.MeanGrade, group).Number.Float64() >= level-1e-9:
+		if g.fact(code.ZeroLately, group).Name != "" {
+			return fmt.Sprintf("%d more without a zero, at %s or better", more, grade)
+		}
 		return fmt.Sprintf("%d more at %s or better would make %d and keep the mean at %s", more, grade, n+more, reaches)
 	default:
 		return fmt.Sprintf("%d more at %s would bring the mean to %s", more, grade, reaches)
@@ -86,7 +142,7 @@ func times(n int) string {
 func sayForecastGate(g gateFacts) gateSaid {
 	want, typed := g.set("forecast", 0)
 	lowerEnd, to := "a lower end of "+typed+" %", g.ready.To
-	said := gateSaid{asked: g.asked(lowerEnd)}
+	said := gateSaid{asked: g.asked(lowerEnd), wants: "lower end " + typed + " %", lacks: "a forecast for " + to + " that begins at " + typed + " %"}
 	switch worst := g.fact(code.Forecast); {
 	case g.because(code.NoKnown):
 		said.evidence = "no known sequence of " + to + " is in the ledger"
@@ -97,6 +153,7 @@ func sayForecastGate(g gateFacts) gateSaid {
 	default:
 		low := beside(worst.Low.Float64(), want)
 		said.evidence = fmt.Sprintf("%s: %s %%, %s range %s to %s", worst.Name, worst.Number.Text(1), Confidence(worst.Confidence), low, worst.High.Text(1))
+		said.brief = fmt.Sprintf("%s: %s %%, %s to %s", worst.Name, worst.Number.Text(1), low, worst.High.Text(1))
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range begins at "+low+" %", lowerEnd
 		}
@@ -108,8 +165,8 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
 	}
 	if g.because(code.NeverFlown) {
-		said.lack(to+" was never flown in a contest, and is judged by its own standard",
-			fmt.Sprintf("a contest flight at %s, after which the page asks for the step beyond unless it is given --to %s", to, to))
+		said.lack("not known before the first flight there", "")
+		said.brief = cmp.Or(said.brief, said.evidence)
 	}
 	return said
 }

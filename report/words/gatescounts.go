@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -16,9 +17,54 @@ func (g gateFacts) windowWords() string {
 	return "in the last " + Counted(g.setCount("window", 0), "day", "days")
 }
 
+// windowBrief is windowWords in short.
+func (g gateFacts) windowBrief() string {
+	if _, typed := g.set("window", 0); typed == "" {
+		return g.windowWords()
+	}
+	return "in " + Counted(g.setCount("window", 0), "day", "days")
+}
+
 // inTheLast says over how many flights a gate looks.
 func inTheLast(flights int) string {
 	return "in the last " + Counted(flights, "flight", "flights")
+}
+
+// found says over how many flights a gate that asks for the last so many could
+// look.
+func (g gateFacts) found(span int) string {
+	if k := g.count(code.Flights); k < span {
+		return fmt.Sprintf("in %d of %d flights", k, span)
+	}
+	return inTheLast(span)
+}
+
+// notSeen says what a gate would have had to look at: flights without marks among
+// the last, figures that are not decided; "" where it saw all.
+func (g gateFacts) notSeen() string {
+	text := ""
+	if bare := namesOf(g.Numbers[code.Bare]); len(bare) > 0 {
+		text += "; no marks of " + ListInWords(bare)
+	}
+	if g.because(code.NotDecided) {
+		text += "; figures without a decided grade could change it"
+	}
+	return text
+}
+
+// unseen says what would show more to a gate that looks at the last so many.
+func (g gateFacts) unseen(span int) string {
+	var needs []string
+	if k := g.count(code.Flights); k < span {
+		needs = append(needs, Counted(span-k, "more contest flight", "more contest flights")+" with marks")
+	}
+	if bare := namesOf(g.Numbers[code.Bare]); len(bare) > 0 {
+		needs = append(needs, "the marks of "+ListInWords(bare))
+	}
+	if g.because(code.NotDecided) {
+		needs = append(needs, "the ruling on what is not decided")
+	}
+	return strings.Join(needs, ", ")
 }
 
 func sayFlights(g gateFacts) gateSaid {
@@ -26,43 +72,97 @@ func sayFlights(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "contest flight", "contest flights"), from),
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
+		brief:    fmt.Sprintf("%d at %s", have, from),
+		wants:    fmt.Sprintf("%d %s", want, g.windowBrief()),
+		folded:   fmt.Sprintf("flights %d", have),
 	}
 	if from == "" {
-		said.evidence = "no contest flight with a category"
-	}
-	if g.because(code.Apart) {
-		said.evidence += "; those at " + g.ready.To + " stand apart"
+		said.evidence = "no contest flight with a category in the window"
+		said.brief = "none with a category"
 	}
 	switch {
 	case g.State == code.Met:
 	case from == "":
 		said.needs = Counted(want, "contest flight", "contest flights") + " at one category"
+		said.lacks = said.needs
 	default:
 		said.needs = fmt.Sprintf("%d more at %s", want-have, from)
+		said.lacks = fmt.Sprintf("%s at %s", Counted(want-have, "more contest flight", "more contest flights"), from)
 	}
 	return said
 }
 
 func sayFigures(g gateFacts) gateSaid {
-	_, floor := g.set("figure-floor", 0)
+	level, floor := g.set("figure-floor", 0)
 	want, _ := g.set("floor-share", 0)
-	said := gateSaid{asked: g.asked(
-		floor+" or better", "for "+percentWords(want)+" of the figures", inTheLast(g.setCount("floor-flights", 0)),
-	)}
+	span := g.setCount("floor-flights", 0)
+	said := gateSaid{
+		asked: g.asked(floor+" or better", "for "+percentWords(want)+" of the figures", inTheLast(span)),
+		wants: fmt.Sprintf("%s at %s in last %d", percentWords(want), floor, span),
+		lacks: fmt.Sprintf("%s of figures at %s or better %s", percentWords(want), floor, inTheLast(span)),
+	}
 	switch {
 	case g.because(code.LooksAtNone):
 		said.evidence, said.needs = "the policy looks at no flight", "`floor-flights` of 1 at the least in the policy"
 		return said
 	case g.because(code.NoMarks):
-		said.evidence, said.needs = "no marks in the window", "flights with their marks"
+		said.evidence, said.needs = "no marks of a contest flight", "contest flights with their marks"
 		return said
 	}
-	total := g.count(code.Figures)
-	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", g.count(code.Have), total, floor, inTheLast(g.count(code.Flights)))
+	have, total := g.count(code.Have), g.count(code.Figures)
+	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level) })
+	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
+	said.brief = fmt.Sprintf("%d of %d at %s or up", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("%d of %d at the least", g.count(code.Want), total)
 	}
 	return said
+}
+
+// after adds something behind a semicolon, nothing where there is none.
+func after(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "; " + text
+}
+
+// short says that a gate found fewer flights than it looks at.
+func (g gateFacts) short(span int) string {
+	if g.count(code.Flights) < span {
+		return ", " + g.found(span)
+	}
+	return ""
+}
+
+// someOf lists a few of many.
+func someOf(items []string) string {
+	const few = 2
+	if len(items) <= few {
+		return strings.Join(items, "; ")
+	}
+	return fmt.Sprintf("%s; and %d more", strings.Join(items[:few], "; "), len(items)-few)
+}
+
+// figuresOf names figures by flight: "FLIGHT figure 2 4.3, figure 3 4.0", an
+// item a flight; say adds what is known of the facts of one figure.
+func figuresOf(facts []answers.Number, say func([]answers.Number) string) []string {
+	var flights []string
+	for i := 0; i < len(facts); {
+		end := i + 1
+		for end < len(facts) && facts[end].Name == facts[i].Name && facts[end].Figure == facts[i].Figure {
+			end++
+		}
+		said := fmt.Sprintf("figure %d", facts[i].Figure) + say(facts[i:end])
+		if i > 0 && facts[i-1].Name == facts[i].Name {
+			flights[len(flights)-1] += ", " + said
+		} else {
+			flights = append(flights, facts[i].Name+" "+said)
+		}
+		i = end
+	}
+	return flights
 }
 
 // atMost says what a gate asks that allows so many in the last flights.
@@ -70,35 +170,78 @@ func (g gateFacts) atMost(key string) string {
 	return fmt.Sprintf("at most %d %s", g.setCount(key, 0), inTheLast(g.setCount(key, 1)))
 }
 
+// without says what is missing where so many of something are too many.
+func (g gateFacts) without(key, one, many string) string {
+	flights := "the last " + Counted(g.setCount(key, 1), "flight", "flights")
+	if most := g.setCount(key, 0); most > 0 {
+		return flights + " with at most " + Counted(most, one, many)
+	}
+	return flights + " without a " + one
+}
+
 func sayZeros(g gateFacts) gateSaid {
-	said := gateSaid{asked: g.asked(g.atMost("zeros"))}
+	span, have := g.setCount("zeros", 1), g.count(code.Have)
+	said := gateSaid{
+		asked: g.asked(g.atMost("zeros")), wants: fmt.Sprintf("%d in last %d", g.setCount("zeros", 0), span), lacks: g.without("zeros", "zero", "zeros"),
+	}
 	if g.because(code.NoMarks) {
-		said.evidence, said.needs = "no marks in the window", "flights with their marks"
+		said.evidence, said.needs = "no marks of a contest flight", "contest flights with their marks"
 		return said
 	}
-	said.evidence = Counted(g.count(code.Have), "figure with a zero", "figures with a zero") + " " + inTheLast(g.count(code.Flights))
+	zeros := figuresOf(g.Numbers[code.ZeroAt], func(same []answers.Number) string { return " (" + strings.Join(textsOf(same), ", ") + ")" })
+	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(zeros, "; ")) + g.notSeen()
+	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
-		said.evidence += "; one in the next sequence with about " + share(risk.Float64())
+		said.evidence += "; one that counts in the next sequence with about " + share(risk.Float64())
+		said.brief += "; next flight: " + share(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said.evidence += fmt.Sprintf("; no zero in %s: at most %s of figures",
+		said.evidence += fmt.Sprintf("; none that counted in %s: at most %s of figures",
 			Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
 	}
+	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = g.atMost("zeros")
 	}
 	return said
 }
 
-func sayLows(g gateFacts) gateSaid {
-	said := gateSaid{asked: g.asked(g.atMost("lows"))}
-	if g.because(code.NoFlight) {
-		said.evidence, said.needs = "no contest flight in the window", "contest flights"
-		return said
+// noneOr is a count, "none" for 0.
+func noneOr(n int) string {
+	if n == 0 {
+		return "none"
 	}
-	said.evidence = Counted(g.count(code.Have), "low penalty", "low penalties") + " " + inTheLast(g.count(code.Flights))
-	if g.State == code.NotMet {
+	return strconv.Itoa(n)
+}
+
+// textsOf are the texts of facts.
+func textsOf(facts []answers.Number) []string {
+	texts := make([]string, len(facts))
+	for i, f := range facts {
+		texts[i] = f.Text
+	}
+	return texts
+}
+
+func sayLows(g gateFacts) gateSaid {
+	span, have := g.setCount("lows", 1), g.count(code.Have)
+	said := gateSaid{
+		evidence: Counted(have, "low penalty", "low penalties") + " " + g.found(span),
+		asked:    g.asked(g.atMost("lows")),
+		wants:    fmt.Sprintf("%d in last %d", g.setCount("lows", 0), span),
+		lacks:    g.without("lows", "low penalty", "low penalties"),
+		folded:   fmt.Sprintf("low penalties %d in %d", have, span),
+	}
+	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span))
+	if flights := namesOf(g.Numbers[code.LowPenalty]); len(flights) > 0 {
+		said.evidence += ": " + strings.Join(flights, ", ")
+		said.brief += ": " + strings.Join(flights, ", ")
+	}
+	switch {
+	case g.State == code.NotMet:
 		said.needs = g.atMost("lows")
+	case g.State == code.CannotTell:
+		said.needs = Counted(span-g.count(code.Flights), "more contest flight", "more contest flights")
 	}
 	return said
 }
@@ -108,50 +251,43 @@ func sayUnknowns(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: fmt.Sprintf("%s at %s in the window", Counted(have, "unknown flown", "unknowns flown"), g.ready.From),
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
+		brief:    fmt.Sprintf("%d at %s", have, g.ready.From),
+		wants:    fmt.Sprintf("%d %s", want, g.windowBrief()),
+		folded:   fmt.Sprintf("unknowns %d", have),
 	}
 	if have < want {
 		said.needs = fmt.Sprintf("%d more at %s", want-have, g.ready.From)
-	}
-	return said
-}
-
-func saySignoff(g gateFacts) gateSaid {
-	said := gateSaid{asked: g.asked("one after the last low penalty")}
-	signed := g.fact(code.SignedOff)
-	if signed == (answers.Number{}) {
-		said.evidence, said.needs = "no sign-off for "+g.ready.To, "a `signoff` line for "+g.ready.To+" by a coach"
-		return said
-	}
-	said.evidence = fmt.Sprintf("signed off on %s by %s", signed.On, signed.Name)
-	if low := g.fact(code.LowPenalty); low.On != "" {
-		said.evidence += ", not after the low penalty of " + low.On
-		said.needs = "a new sign-off after " + low.On
+		said.lacks = fmt.Sprintf("%s at %s", Counted(want-have, "more unknown", "more unknowns"), g.ready.From)
 	}
 	return said
 }
 
 func sayOpenMatters(g gateFacts) gateSaid {
-	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0)))}
+	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0))), wants: fmt.Sprintf("at most %d", g.setCount("safety", 0)), folded: "no matter noted as open"}
 	if open := g.count(code.Have); open > 0 {
-		said.evidence = Counted(open, "open matter of safety", "open matters of safety")
+		said.evidence, said.folded = Counted(open, "open matter of safety", "open matters of safety"), ""
 	}
 	for _, matter := range g.Numbers[code.OpenMatter] {
 		said.evidence += fmt.Sprintf("; %s since %s", matter.Name, matter.On)
 	}
 	if g.State == code.NotMet {
 		said.needs = "a `closed` line"
+		said.lacks = "an end to " + Counted(g.count(code.Have), "open matter", "open matters")
 	}
 	return said
 }
 
 func sayRecency(g gateFacts) gateSaid {
 	most := g.setCount("current", 0)
-	said := gateSaid{asked: g.asked("at most " + Counted(most, "day", "days"))}
+	limit := Counted(most, "day", "days")
+	said := gateSaid{asked: g.asked("at most " + limit), wants: "at most " + limit, lacks: "a flight in the last " + limit}
 	if g.because(code.NoFlight) {
 		said.evidence, said.needs = "no flight in the ledger", "a flight, practice too"
 		return said
 	}
 	said.evidence = Counted(g.count(code.Have), "day", "days") + " since the last flight in the ledger"
+	said.folded = fmt.Sprintf("flown %s ago", Counted(g.count(code.Have), "day", "days"))
+	said.brief = said.folded
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("a flight within %d days, practice too", most)
 	}

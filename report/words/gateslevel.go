@@ -15,6 +15,9 @@ func sayLevel(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
+		brief:    fmt.Sprintf("%d of %d flights at %s or up", g.count(code.Have), g.count(code.Results), mark),
+		wants:    fmt.Sprintf("%s in %s, surely", mark, percentWords(want)),
+		lacks:    fmt.Sprintf("a level surely at %s in %s of flights", mark, percentWords(want)),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))

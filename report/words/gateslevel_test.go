@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/season"
-	"boxbook/season/analysis"
 	"boxbook/season/analysis/code"
 )
 
@@ -65,131 +64,108 @@ func TestZerosNeverSeen(t *testing.T) {
 	evidence := func(first string, figures int) string {
 		return evidenceOn(t, book(first, figures), "2026-11-25", "zeros").Evidence
 	}
-	assert.Contains(t, evidence("7", 7), "; no zero in 42 figures: at most 7 % of figures")
-	assert.Contains(t, evidence("7", 10), "; no zero in 60 figures: at most 5 % of figures")
+	assert.Contains(t, evidence("7", 7), "; none that counted in 42 figures: at most 7 % of figures")
+	assert.Contains(t, evidence("7", 10), "; none that counted in 60 figures: at most 5 % of figures")
 	// The first of six flights is not among the gate's four, and was seen.
 	seen := evidence("HZ", 7)
 	assert.Contains(t, seen, "0 figures with a zero in the last 4 flights")
-	assert.NotContains(t, seen, "no zero in")
+	assert.NotContains(t, seen, "none that counted in")
 }
 
-// rising are eight percents with a firm trend: 26 pairs of 28 rise.
-var rising = []float64{60, 62, 61, 64, 66, 65, 68, 70}
+// steadyGoing are check value A's percents, whose days are not a fortnight apart;
+// here they are, and the numbers below are the analysis's own.
+var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 
-// The line of least squares through them is 59.75 + 0.0969388 a day with a
-// scatter of 1.0522086 on six degrees of freedom; 20 days after the last it
-// stands at 71.18878, t(.90, 6) = 1.439756 and the distance from the middle make
-// 69.21161 to 73.16594; 49 days after it at 74.0, 71.70667 to 76.29333. Turned
-// round it stands at 57.81122, and 60 lies 1.5937 standard deviations of 1.37329
-// above that: 8.1 %. Derived (closed form of one regressor; Student's t).
-func TestThresholdTrend(t *testing.T) {
+// The gate says the level, the share and how sure it is, and nothing of another
+// model.
+func TestLevelSaid(t *testing.T) {
+	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
+	assert.Regexp(t, `^8 of 8 results reached 60 % \(between \d+ % and 99 %\); level now 69\.\d %, 80 % range 68\.\d to 7\d\.\d: `+
+		`(about|between \d+ % and) 99 % of flights reach 60 %; that at least 50 % do is 99 % sure; the next one does with about 99 %$`, gate.Evidence)
+	assert.Empty(t, gate.Needs)
+	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {
+		got := evidenceOn(t, totals(percents...), "2026-11-25", "threshold").Evidence
+		for _, other := range []string{"foresee", "the line", "long-run", "whole window"} {
+			assert.NotContains(t, got, other)
+		}
+	}
+}
+
+// A fall and a rise through the same percents do not come to the same.
+func TestLevelGoesByTheDates(t *testing.T) {
+	rising := []float64{52, 53, 56, 57, 60, 62, 65, 66}
 	falling := slices.Clone(rising)
 	slices.Reverse(falling)
-	const rise, fall = " over the whole window, from before the rise, and the gate goes by that", " over the whole window, from before the fall, and the gate goes by that"
+	assert.Equal(t, code.Met, evidenceOn(t, totals(rising...), "2026-11-25", "threshold").State)
+	down := evidenceOn(t, totals(falling...), "2026-11-25", "threshold")
+	assert.Equal(t, code.NotMet, down.State)
+	assert.Equal(t, "a level that leaves 60 % behind: surely fewer than 50 % of flights reach it", down.Needs)
+}
+
+// What qualifies a level is said where it is.
+func TestLevelQualified(t *testing.T) {
 	for _, c := range []struct {
-		percents       []float64
-		on, want, ends string
+		percents        []float64
+		on, want, needs string
 	}{
-		{rising, "2026-11-25", "; improving: by the line through them the next one, on 2026-11-25, comes to 71.2 % (80 % range 69.2 to 73.2) and reaches 60 % with about 99 %; ", rise},
-		{falling, "2026-11-25", "; declining: by the line through them the next one, on 2026-11-25, comes to 57.8 % (80 % range 55.8 to 59.8) and reaches 60 % with about 8 %; ", fall},
-		// Half the span of 98 days is as far as the line is followed.
-		{rising, "2026-12-24", " on 2026-12-24, comes to 74.0 % (80 % range 71.7 to 76.3) and", rise},
-		{rising, "2026-12-25", "; improving: 2026-12-25 is too long after the last flight to foresee the next one; ", rise},
-		{[]float64{93, 94, 95, 96, 97, 98, 99, 99.5}, "2026-12-20", " comes to 100.0 % (80 % range 100.0 to 100.0) and reaches 60 % with about 99 %; ", rise},
+		{steadyGoing, "2026-12-25", "2026-12-25 is too long after the last flight; level on 2026-11-05 69.", ""},
+		{[]float64{70, 70, 70, 70, 70}, "2026-09-30", "(the same score each time)", ""},
+		{[]float64{70, 71, 72}, "2026-09-10", "; 3 flights are too few to tell", "at least four flights at three contests"},
+		{[]float64{70, 71, 72, 71}, "2026-09-15", "; level now 71.", "a level as sure from 8 flights at four contests, or from five contests"},
 	} {
-		got := evidenceOn(t, totals(c.percents...), c.on, "threshold").Evidence
-		assert.Contains(t, got, c.want)
-		assert.True(t, strings.HasSuffix(got, c.ends), got)
-		assert.NotContains(t, got, "the next one does with", "one sentence on the next flight, from the line")
-		assert.NotContains(t, got, "a gap of")
+		gate := evidenceOn(t, totals(c.percents...), c.on, "threshold")
+		assert.Contains(t, gate.Evidence, c.want)
+		assert.Equal(t, c.needs, gate.Needs)
 	}
-	for _, none := range [][]float64{
-		{60, 70, 61, 64, 66, 65, 68, 62},         // no trend
-		{60, 62, 64, 66},                         // too few
-		{64, 64.1, 64.2, 64.3, 64.4, 64.5, 64.6}, // too small to matter
-		{60, 61, 65, 62, 66, 63},                 // may be improving
-	} {
-		got := evidenceOn(t, totals(none...), "2026-11-25", "threshold").Evidence
-		assert.NotContains(t, got, "improving", "%v", none)
-		assert.NotContains(t, got, "the line", "%v", none)
-		assert.Contains(t, got, "; the next one does with about ", "%v", none)
-	}
-}
-
-// A line across a winter says so.
-func TestThresholdTrendAcrossAGap(t *testing.T) {
-	book := func(winter int) string {
-		b, date := "pilot ines\n", day(t, "2026-10-01")
-		for i := range slices.Backward(rising) {
-			b += fmt.Sprintf("flight %s ines known\n  category sportsman\n  official %g of 100\n", date, rising[i])
-			date -= 14
-			if i == 4 {
-				date -= season.Date(winter - 14)
-			}
+	three := "contest a 2026-10-01\ncontest b 2026-10-20\ncontest c 2026-11-10\npilot ines\n"
+	for i, day := range []string{"2026-10-01", "2026-10-20", "2026-11-10"} {
+		for j := range 4 {
+			three += fmt.Sprintf("flight %s ines free %d\n  contest %c\n  category sportsman\n  official %d of 100\n", day, j+1, 'a'+rune(i), 70+j)
 		}
-		return b
 	}
-	assert.Contains(t, evidenceOn(t, book(151), "2026-10-10", "threshold").Evidence, "; the line is drawn across a gap of 151 days without a contest flight at sportsman; the long-run")
-	assert.NotContains(t, evidenceOn(t, book(150), "2026-10-10", "threshold").Evidence, "a gap of")
+	gate := evidenceOn(t, three, "2026-11-20", "threshold")
+	assert.Equal(t, code.CannotTell, gate.State)
+	assert.Contains(t, gate.Evidence, "(three contests cannot show a drift; the range holds 70 to 86 % in simulation)")
 }
 
-// The trend is judged within sequences: where the line through all flights runs
-// against it, the next one is not foreseen by that line.
-func TestThresholdTrendAgainstTheLine(t *testing.T) {
-	book := "pilot ines\nsequence easy\n  category sportsman\n  1 K 10\nsequence hard\n  category sportsman\n  1 K 10\n"
-	date := day(t, "2026-06-01")
-	for i, hard := range []bool{false, false, false, true, false, true, false, true, false, true, false, true, true, true} {
-		sequence, p := "easy", 80+i
-		if hard {
-			sequence, p = "hard", 60+i
-		}
-		book += fmt.Sprintf("flight %s ines known\n  sequence %s\n  official %d of 100\n", date+season.Date(10*i), sequence, p)
+// What was flown at the category asked about is said, and against where it is.
+func TestLevelAtTheCategoryAsked(t *testing.T) {
+	book := totals(steadyGoing...)
+	for i := range 6 {
+		book += fmt.Sprintf("flight 2026-%02d-10 ines known\n  category intermediate\n  official %d of 100\n", 1+i, 41+i%3)
 	}
-	got := evidenceOn(t, book, "2026-10-10", "threshold").Evidence
-	require.Contains(t, got, "; improving: ")
-	assert.Contains(t, got, "the line through all of them goes the other way, and the next one is not foreseen")
+	d := ready(t, book+shortPolicy("window 130"), "intermediate")
+	gate := gateOf(d, "threshold")
+	require.Equal(t, code.NotMet, gate.State)
+	const there = "at intermediate 0 of 6 reached 60 % (about 1 % of flights there do; that at least 50 % do is 1 % sure)"
+	assert.Contains(t, gate.Evidence, "; "+there)
+	assert.Contains(t, d.Against, "level, not met: "+there)
+	assert.Equal(t, "flights at intermediate that reach 60 %", gate.Needs)
 }
 
-// The trend is told, and moves nothing: in any order the same percents leave the
-// state and the need as they are. A gate that is met has a decline against it.
-func TestThresholdTrendMovesNothing(t *testing.T) {
-	mixed := []float64{65, 60, 68, 62, 70, 61, 66, 64}
-	falling := slices.Clone(rising)
-	slices.Reverse(falling)
-	a := evidenceOn(t, totals(rising...), "2026-11-25", "threshold")
-	b := evidenceOn(t, totals(mixed...), "2026-11-25", "threshold")
-	require.Contains(t, a.Evidence, "the line")
-	require.NotContains(t, b.Evidence, "the line")
-	assert.Equal(t, b.State, a.State)
-	assert.Equal(t, b.Needs, a.Needs)
-	assert.Equal(t, code.Met, a.State)
-
-	against := func(percents []float64) string { return strings.Join(ready(t, totals(percents...), "").Against, "\n") }
-	assert.Contains(t, against(falling), "level, met: declining: by the line through them")
-	assert.NotContains(t, against(rising), "level, met")
-	assert.NotContains(t, against(mixed), "level, met")
-}
-
-// The ends of the share are never rounded to the other side of the one asked.
+// The ends of the share and the chance are never rounded to the other side of
+// what decides.
 func TestThresholdBesideItsShare(t *testing.T) {
 	percents := []float64{59.6, 61, 61, 61, 62.4}
-	_, low, high, _, ok := analysis.ThresholdState([][]float64{{59.6}, {61}, {61}, {61}, {62.4}}, 60, 0.5)
-	require.True(t, ok)
-	ends := regexp.MustCompile(`lies between ([\d.]+) % and ([\d.]+) %`)
-	decimals := 0
+	ends := regexp.MustCompile(`between ([\d.]+) % and ([\d.]+) % of flights reach 60 %; that at least [\d.]+ % do is ([\d.]+) % sure`)
+	states := map[code.GateState]int{}
 	for want := 0.50; want < 0.98; want += 0.002 {
 		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
 		found := ends.FindStringSubmatch(g.Evidence)
-		require.Len(t, found, 3, g.Evidence)
-		for i, end := range []float64{low, high} {
-			shown, err := strconv.ParseFloat(found[i+1], 64)
-			require.NoError(t, err)
-			assert.Equal(t, end < want-1e-9, shown < 100*want-1e-7, "%g: %s", want, g.Evidence)
-			if strings.Contains(found[i+1], ".") {
-				decimals++
-			}
-		}
+		require.Len(t, found, 4, g.Evidence)
+		low, high, sure := parsed(t, found[1]), parsed(t, found[2]), parsed(t, found[3])
+		states[g.State]++
+		assert.Equal(t, g.State == code.Met, low >= 100*want-1e-7, g.Evidence)
+		assert.Equal(t, g.State == code.NotMet, high < 100*want-1e-7, g.Evidence)
+		assert.Equal(t, g.State == code.Met, sure >= 95, g.Evidence)
 	}
-	assert.Positive(t, decimals)
-	assert.Less(t, decimals, 10, "decimals only where they are needed")
+	assert.Positive(t, states[code.Met])
+	assert.Positive(t, states[code.CannotTell])
+}
+
+func parsed(t *testing.T, text string) float64 {
+	t.Helper()
+	n, err := strconv.ParseFloat(text, 64)
+	require.NoError(t, err)
+	return n
 }

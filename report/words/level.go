@@ -40,9 +40,10 @@ func LevelSentences(d answers.Level) []string {
 		fmt.Sprintf("The next flight: %s to %s %% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
 	}
 	if qualified(d, code.NoDriftSeen) {
-		return append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
+		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
+	} else {
+		said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that the form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	}
-	said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that there is none is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	if qualified(d, code.SameScore) {
 		said = append(said, Sentence(sameScore)+".")
 	}

@@ -48,6 +48,8 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
+	case i.WeakFigure != "" && len(i.Of) == 1:
+		return FigureTitle(i.WeakFigure) + " lies below the others, and is the only one of the family"
 	case may && len(i.Of) == 1:
 		return FigureTitle(i.Of[0]) + " may be weaker than the others, and is the only one of the family"
 	case may:

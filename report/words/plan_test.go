@@ -50,6 +50,7 @@ func TestPlanEvidence(t *testing.T) {
 	}
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others, and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74 % in the last 3 flights with it; already rising against the rest")
 }

@@ -3,6 +3,9 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -14,6 +17,12 @@ const (
 	AgainstHeading = "What speaks against"
 )
 
+// MoreOfReady says where the rest stands.
+const MoreOfReady = "Every gate with its evidence, and what would change it: boxbook ready --all"
+
+// NoOpenMatters stands first where nothing is open.
+const NoOpenMatters = "Open matters: none noted"
+
 // SayReady fills the sentences of an answer: what the gates rest on, ask and
 // need, and what stands against.
 func SayReady(d answers.Ready) answers.Ready {
@@ -22,13 +31,40 @@ func SayReady(d answers.Ready) answers.Ready {
 	for i, g := range d.Gates {
 		said := sayGate(d, g)
 		g.Evidence, g.Asked, g.Needs = said.evidence, said.asked, said.needs
+		g.Brief, g.Wants, g.Lacks = said.brief, said.wants, said.lacks
 		gates[i] = g
 		if g.SpeaksAgainst {
 			d.Against = append(d.Against, fmt.Sprintf("%s, %s: %s", GateTitle(g.Gate), g.State, cmp.Or(said.against, said.evidence)))
 		}
 	}
 	d.Gates = gates
+	d.Against = append(d.Against, againstBeside(d)...)
 	return d
+}
+
+// againstBeside is what speaks against and is no gate: earlier forecasts that held
+// less often than they should, a panel that never saw the pilot.
+func againstBeside(d answers.Ready) []string {
+	said := []string{}
+	if p := d.Past; p != nil {
+		should := int(math.Round(answers.ForecastConfidence * float64(p.Of)))
+		if p.Inside < should {
+			said = append(said, fmt.Sprintf("earlier forecasts held %d of %d (should be %d)", p.Inside, p.Of, should))
+		}
+	}
+	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return slices.Contains(g.Reasons, code.NeverFlown) }) {
+		said = append(said, fmt.Sprintf("no contest panel has graded %s at %s", d.Name, d.To))
+	}
+	return said
+}
+
+// AgainstLine is that in a line, "" where nothing is.
+func AgainstLine(d answers.Ready) string {
+	said := againstBeside(d)
+	if len(said) == 0 {
+		return ""
+	}
+	return "Against: " + strings.Join(said, "; ") + "."
 }
 
 // ReadySubtitle says by whose values the page judges.
@@ -36,37 +72,144 @@ func ReadySubtitle(d answers.Ready) string {
 	return fmt.Sprintf("policy %s; no rule book has its values", d.Policy)
 }
 
-// ReadySentence is the verdict, with what stands behind it.
+// ReadySentence is the headline: the verdict with what the policy does not ask,
+// what is missing, what cannot be told, and on what condition a coach signed off.
 func ReadySentence(d answers.Ready) string {
-	counts, verdict := gateCounts(d), Sentence(string(d.Verdict))
+	said := []string{readyVerdict(d)}
+	for _, part := range []struct {
+		label string
+		state code.GateState
+	}{{"Missing: ", code.NotMet}, {"Cannot tell: ", code.CannotTell}} {
+		if lacks := lacksOf(d, part.state); len(lacks) > 0 && !d.Last {
+			said = append(said, part.label+strings.Join(lacks, "; ")+".")
+		}
+	}
+	if to := d.To; slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
+		said = append(said, "Left out: the score at "+to+", not known before the first flight there.")
+	}
+	for _, so := range signoffsOf(d) {
+		if so.Text != "" {
+			said = append(said, "Signed off "+signedBy(so)+".")
+		}
+	}
+	return strings.Join(said, " ")
+}
+
+// readyVerdict is the verdict, with the step that it is about and what the policy
+// does not ask.
+func readyVerdict(d answers.Ready) string {
+	verdict := Sentence(string(d.Verdict))
 	switch {
 	case d.From == "":
-		return verdict + ": no contest flight with a category in the ledger."
+		verdict += ": no contest flight with a category in the window"
 	case d.Last:
-		return verdict + ": " + d.From + " is the last category of ladder " + d.Ladder + ", with none above it. " + Sentence(counts) + "."
+		verdict += ": " + d.From + " is the last category of ladder " + d.Ladder + ", there is no step above it"
 	case d.To == "":
-		return verdict + ": no category above " + d.From + " is known; name one with --to. " + Sentence(counts) + "."
+		verdict += ": no category above " + d.From + " is known; name one with --to"
 	case d.Verdict == code.Ready:
-		return fmt.Sprintf("By this record, ready for %s: %s.", d.To, counts)
+		verdict = "By this record, ready for " + d.To + ": " + allMet(d)
+	}
+	if len(d.Off) > 0 {
+		verdict += "; not asked by this policy: " + strings.Join(d.Off, ", ")
+	}
+	return verdict + "."
+}
+
+// allMet says how many gates are met, where all are that count.
+func allMet(d answers.Ready) string {
+	n := 0
+	for _, g := range d.Gates {
+		if g.Counts {
+			n++
+		}
+	}
+	return fmt.Sprintf("all %d gates that count are met", n)
+}
+
+// lacksOf says what is missing of the gates that count and stand so.
+func lacksOf(d answers.Ready, state code.GateState) []string {
+	var lacks []string
+	for _, g := range InOrder(d.Gates) {
+		if g.Counts && g.State == state {
+			lacks = append(lacks, g.Lacks)
+		}
+	}
+	return lacks
+}
+
+// signoffsOf are the sign-offs that count.
+func signoffsOf(d answers.Ready) []answers.Number {
+	for _, g := range d.Gates {
+		if signed := g.Numbers[code.SignedOff]; len(signed) > 0 {
+			return signed
+		}
+	}
+	return nil
+}
+
+// InOrder has the gates as people read them: what is not met, what cannot be told,
+// what is met, each in the order of their words.
+func InOrder(gates []answers.Gate) []answers.Gate {
+	states := []code.GateState{code.NotMet, code.CannotTell, code.Met}
+	sorted := slices.Clone(gates)
+	slices.SortStableFunc(sorted, func(a, b answers.Gate) int {
+		_, first := gateWordsOf(a.Gate)
+		_, second := gateWordsOf(b.Gate)
+		return cmp.Or(cmp.Compare(slices.Index(states, a.State), slices.Index(states, b.State)), cmp.Compare(first, second))
+	})
+	return sorted
+}
+
+// Folded parts the gates into those that have a row of their own and what is said
+// of the others, met gates with nothing to say.
+func Folded(d answers.Ready) (rows []answers.Gate, folded []string) {
+	for _, g := range InOrder(d.Gates) {
+		if said := sayGate(d, g); g.State == code.Met && said.folded != "" {
+			folded = append(folded, said.folded)
+		} else {
+			rows = append(rows, g)
+		}
+	}
+	return rows, folded
+}
+
+// MoreMet counts the met gates that are told in one row.
+func MoreMet(n int) string { return fmt.Sprintf("%d more met", n) }
+
+// WantsTitle is the title of what the gates ask: the house's defaults, or the
+// policy's where the ledger sets any of them.
+func WantsTitle(d answers.Ready) string {
+	if allHouse(d.Gates...) {
+		return "house default"
+	}
+	return "asked"
+}
+
+// GateWants is what a gate asks, with who set it where not all are the house's.
+func GateWants(d answers.Ready, g answers.Gate) string {
+	switch {
+	case allHouse(d.Gates...):
+		return g.Wants
+	case allHouse(g):
+		return g.Wants + " (house default)"
 	default:
-		return fmt.Sprintf("%s: %s.", verdict, counts)
+		return g.Wants + " (set in the ledger)"
 	}
 }
 
-// gateCounts says how many gates stand how.
-func gateCounts(d answers.Ready) string {
-	met, not, open := 0, 0, 0
-	for _, g := range d.Gates {
-		switch g.State {
-		case code.Met:
-			met++
-		case code.NotMet:
-			not++
-		default:
-			open++
-		}
+func allHouse(gates ...answers.Gate) bool {
+	return !slices.ContainsFunc(gates, func(g answers.Gate) bool {
+		return slices.ContainsFunc(g.Settings, func(s answers.Setting) bool { return !s.House })
+	})
+}
+
+// SaidLines are somebody's latest words on the pilot, a line each.
+func SaidLines(d answers.Ready) string {
+	lines := make([]string, len(d.Said))
+	for i, said := range d.Said {
+		lines[i] = said.By + ", " + said.Date + ": " + Quoted(said.Text)
 	}
-	return fmt.Sprintf("%d of %d gates met, %d not met, %d cannot be told", met, len(d.Gates), not, open)
+	return strings.Join(lines, "\n")
 }
 
 // NeedsHeading stands over what would change the gates.
@@ -83,8 +226,12 @@ func FloorNote(d answers.Ready) string {
 	if d.Floor == nil {
 		return ""
 	}
-	return fmt.Sprintf("floor of %s in ladder %s: %d %s; figures from published pages of various years, the rules in force decide",
-		d.To, d.Ladder, d.Floor.Height, d.Floor.Unit)
+	origin := "figures from published pages of various years"
+	ladder := d.Ladder
+	if d.OwnLadder {
+		ladder, origin = d.Ladder+", as this ledger has it", "a figure of its own"
+	}
+	return fmt.Sprintf("floor of %s in ladder %s: %d %s; %s, the rules in force decide", d.To, ladder, d.Floor.Height, d.Floor.Unit, origin)
 }
 
 // GateLine is a gate's state, what it rests on and what it asks.

@@ -10,15 +10,61 @@ import (
 	"boxbook/season/analysis/code"
 )
 
-// Ready is said of the record, and of nothing else.
+// Ready is said of the record, and of nothing else; the headline names what is
+// missing, what cannot be told, what has no part in it and what is not asked.
 func TestReadySentence(t *testing.T) {
-	gates := []answers.Gate{{State: code.Met}, {State: code.Met}}
+	gates := []answers.Gate{{Gate: "flights", State: code.Met, Counts: true}, {Gate: "zeros", State: code.Met, Counts: true}}
 	d := answers.Ready{From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
-	assert.Equal(t, "By this record, ready for intermediate: 2 of 2 gates met, 0 not met, 0 cannot be told.", words.ReadySentence(d))
-	d.Gates = append(d.Gates, answers.Gate{State: code.CannotTell})
-	d.Verdict = code.CannotTell
-	assert.Equal(t, "Cannot tell: 2 of 3 gates met, 0 not met, 1 cannot be told.", words.ReadySentence(d))
-	d.Gates = append(d.Gates, answers.Gate{State: code.NotMet})
-	d.Verdict = code.NotYet
-	assert.Equal(t, "Not yet: 2 of 4 gates met, 1 not met, 1 cannot be told.", words.ReadySentence(d))
+	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
+	d.Gates = append(d.Gates, answers.Gate{Gate: "forecast", State: code.CannotTell})
+	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met. Left out: the score at intermediate, not known before the first flight there.", words.ReadySentence(d))
+	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
+	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
+	assert.Equal(t, "Cannot tell; not asked by this policy: zeros, current. Cannot tell: six flights.", words.ReadySentence(d))
+	signed := answers.Gate{Gate: "signoff", State: code.Met, Counts: true, Numbers: map[code.Fact][]answers.Number{code.SignedOff: {{Name: "Marek", On: "2026-10-01", Text: "dual only"}, {Name: "Rolf", On: "2026-09-01"}}}}
+	d.Gates = append(d.Gates, answers.Gate{Gate: "current", State: code.NotMet, Counts: true, Lacks: "a flight"}, signed)
+	d.Verdict, d.Off = code.NotYet, nil
+	assert.Equal(t, `Not yet. Missing: a flight. Cannot tell: six flights. Signed off by Marek, 2026-10-01: "dual only".`, words.ReadySentence(d))
+}
+
+// What is not met comes first, then what cannot be told; of what is met, gates
+// with nothing to say are told in one row.
+func TestReadyOrder(t *testing.T) {
+	d := ready(t, allMet()+shortPolicy("zeros 0 in 9"), "")
+	var order []string
+	rows, folded := words.Folded(d)
+	for _, g := range rows {
+		order = append(order, words.GateTitle(g.Gate))
+	}
+	assert.Equal(t, []string{"zeros", "sign-off", "forecast", "new families", "level", "figures"}, order)
+	assert.Equal(t, []string{"flights 6", "low penalties 0 in 6", "no step skipped", "no matter noted as open", "flown 22 days ago"}, folded)
+}
+
+// The column of what is asked is the house's, or says of each gate whose it is.
+func TestGateWants(t *testing.T) {
+	d := ready(t, allMet(), "")
+	assert.Equal(t, "house default", words.WantsTitle(d))
+	assert.Equal(t, "at most 60 days", words.GateWants(d, gateOf(d, "current")))
+	d = ready(t, allMet()+shortPolicy("current 90"), "")
+	assert.Equal(t, "asked", words.WantsTitle(d))
+	assert.Equal(t, "at most 90 days (set in the ledger)", words.GateWants(d, gateOf(d, "current")))
+	assert.Equal(t, "0 in last 4 (house default)", words.GateWants(d, gateOf(d, "zeros")))
+}
+
+// Forecasts that held as often as they should speak against nothing.
+func TestReadyAgainst(t *testing.T) {
+	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Of: 11}}
+	assert.Equal(t, "Against: earlier forecasts held 7 of 11 (should be 9).", words.AgainstLine(d))
+	d.Past.Inside = 9
+	assert.Empty(t, words.AgainstLine(d))
+	d.Gates = []answers.Gate{{Gate: "forecast", Reasons: []code.Reason{code.NeverFlown}, State: code.CannotTell, SpeaksAgainst: true, Settings: []answers.Setting{{Key: "forecast"}}}}
+	assert.Equal(t, []string{"no contest panel has graded Ines at advanced"}, words.SayReady(d).Against[1:])
+}
+
+// An own ladder's floor is nobody else's figure.
+func TestFloorNote(t *testing.T) {
+	d := answers.Ready{To: "intermediate", Ladder: "us", Floor: &answers.Floor{Height: 1200, Unit: "ft"}}
+	assert.Contains(t, words.FloorNote(d), "published pages")
+	d.OwnLadder = true
+	assert.Equal(t, "floor of intermediate in ladder us, as this ledger has it: 1200 ft; a figure of its own, the rules in force decide", words.FloorNote(d))
 }

@@ -120,7 +120,7 @@ func shortPolicy(lines ...string) string {
 // allMet is a book in which every gate that is asked from sportsman is met.
 func allMet() string {
 	return readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") +
-		"flight 2025-11-02 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" +
+		"flight 2024-11-02 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" +
 		"flight 2026-11-03 ines practice\n  sequence flicks\n  panel marek\n  1 6\n  2 7\n" +
 		"signoff 2026-11-10 ines intermediate by marek\n"
 }

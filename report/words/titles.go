@@ -10,8 +10,15 @@ const (
 	FaultsTitle   = "Faults"
 	DrillsTitle   = "Drills"
 	PanelTitle    = "Panel"
-	PlanTitle     = "Plan"
 )
+
+// PlanTitle is the title of a plan for a sequence, "" where there is none.
+func PlanTitle(sequence string) string {
+	if sequence == "" {
+		return "Plan"
+	}
+	return "Plan for " + sequence
+}
 
 // ForecastTitle is the title of a forecast of a sequence.
 func ForecastTitle(sequence string) string { return "Forecast of " + sequence }

@@ -19,6 +19,13 @@ type familyModel struct {
 	percent float64   // K-weighted, of the figures of all flights
 }
 
+// The model's grid, in percent points.
+const (
+	SpreadStep  = 1.0
+	SpreadReach = stats.ShareSteps * SpreadStep // of the spread between families and between figures
+	SpreadPrior = stats.SharePrior * SpreadStep // the scale of its prior
+)
+
 // newFamilyModel fits the model; nil where no figure has a family.
 func newFamilyModel(flights []*season.Flight) *familyModel {
 	m := &familyModel{}
@@ -30,7 +37,7 @@ func newFamilyModel(flights []*season.Flight) *familyModel {
 	if err != nil {
 		return nil
 	}
-	pool.Step = 1
+	pool.Step = SpreadStep
 	if m.fit, err = stats.FitShares(pool.ShareData); err != nil {
 		return nil
 	}
@@ -49,30 +56,23 @@ type figureKey struct {
 
 // cells numbers figures, families and flights in the order in which they come.
 func (m *familyModel) cells(flights []*season.Flight) []stats.ShareCell {
-	m.groups = groupsFlown(flights)
-	units := map[figureKey]int{}
+	flown := make([][]flownFigure, len(flights))
+	for i, f := range flights {
+		flown[i] = slices.DeleteFunc(decidedFigures(f), func(fig flownFigure) bool { return fig.zeroed || fig.figure.K == 0 })
+	}
+	m.groups = groupsFlown(flown)
+	units := map[figureKey]*modelUnit{}
 	var cells []stats.ShareCell
 	var all weightedMean
 	entered := 0
-	for _, f := range flights {
-		before := len(cells)
-		for _, fig := range decidedFigures(f) {
-			if fig.zeroed || fig.figure.K == 0 {
-				continue
-			}
-			all.add(fig.percent, float64(fig.figure.K))
-			cell := stats.ShareCell{Group: entered, Unit: -1, Value: fig.percent, Weight: float64(fig.figure.K)}
-			if shares := sharesOf(fig.figure, m.groups); shares != nil {
-				key := figureKey{f.Sequence, fig.number}
-				if _, ok := units[key]; !ok {
-					units[key] = len(units)
-					m.figures = append(m.figures, DistinctFigure{Sequence: f.Sequence, Number: fig.number, Groups: groupsOf(fig.figure)})
-				}
-				cell.Unit, cell.Shares = units[key], shares
-			}
-			cells = append(cells, cell)
+	for i, f := range flights {
+		for _, fig := range flown[i] {
+			weight := float64(fig.figure.K)
+			all.add(fig.percent, weight)
+			unit := m.unitOf(units, f.Sequence, fig)
+			cells = append(cells, stats.ShareCell{Group: entered, Unit: unit.number, Value: fig.percent, Weight: weight, Shares: unit.shares})
 		}
-		if len(cells) > before {
+		if len(flown[i]) > 0 {
 			entered++
 		}
 	}
@@ -80,19 +80,35 @@ func (m *familyModel) cells(flights []*season.Flight) []stats.ShareCell {
 	return cells
 }
 
-// groupsFlown are the groups of the figures that enter, in order.
-func groupsFlown(flights []*season.Flight) []string {
-	flown := map[string]bool{}
-	for _, f := range flights {
-		for _, fig := range decidedFigures(f) {
-			if !fig.zeroed {
-				for _, group := range groupsOf(fig.figure) {
-					flown[group] = true
-				}
-			}
-		}
+// modelUnit is a distinct figure's number, -1 for one without a family, and its K
+// shares.
+type modelUnit struct {
+	number int
+	shares []float64
+}
+
+// unitOf finds or makes the unit of a figure.
+func (m *familyModel) unitOf(units map[figureKey]*modelUnit, sequence *season.Sequence, fig flownFigure) *modelUnit {
+	key := figureKey{sequence, fig.number}
+	if unit, ok := units[key]; ok {
+		return unit
 	}
-	return slices.DeleteFunc(slices.Clone(season.Groups), func(group string) bool { return !flown[group] })
+	unit := &modelUnit{number: -1, shares: sharesOf(fig.figure, m.groups)}
+	if unit.shares != nil {
+		unit.number = len(m.figures)
+		m.figures = append(m.figures, DistinctFigure{Sequence: sequence, Number: fig.number, Groups: groupsOf(fig.figure)})
+	}
+	units[key] = unit
+	return unit
+}
+
+// groupsFlown are the groups of the figures that enter, in order.
+func groupsFlown(flown [][]flownFigure) []string {
+	return slices.DeleteFunc(slices.Clone(season.Groups), func(group string) bool {
+		return !slices.ContainsFunc(flown, func(figures []flownFigure) bool {
+			return slices.ContainsFunc(figures, func(fig flownFigure) bool { return figureHas(fig.figure, group) })
+		})
+	})
 }
 
 // groupsOf are the groups of a figure's elements that carry K.
@@ -104,9 +120,11 @@ func groupsOf(f season.Figure) []string {
 // without a family.
 func sharesOf(f season.Figure, groups []string) []float64 {
 	shares, total := make([]float64, len(groups)), 0.0
-	for i, group := range groups {
-		shares[i], _ = groupK(f, group).Float64()
-		total += shares[i]
+	for _, e := range f.Elements {
+		if i := slices.Index(groups, e.Group); i >= 0 {
+			k := float64(e.K) / float64(max(e.Parts, 1))
+			shares[i], total = shares[i]+k, total+k
+		}
 	}
 	if total == 0 {
 		return nil

@@ -95,7 +95,12 @@ const (
 
 // ForecastOf answers for a pilot and a sequence.
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence) ForecastAnswer {
-	basis := forecastBasisOf(l, p, seq.Category, l.AsOf)
+	return forecastFrom(l, p, PresentCategory(l, p), seq)
+}
+
+// forecastFrom answers from a present category that somebody else's window says.
+func forecastFrom(l *season.Ledger, p *season.Pilot, present string, seq *season.Sequence) ForecastAnswer {
+	basis := forecastBasisOf(l, p, present, seq.Category, l.AsOf)
 	out := ForecastAnswer{
 		Pilot: p, Sequence: seq, Flights: len(basis.flights), Contests: basis.contests, On: basis.on, Stale: basis.stale,
 		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),

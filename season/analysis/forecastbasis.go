@@ -21,11 +21,10 @@ type forecastBasis struct {
 }
 
 // forecastBasisOf is what there is on the ledger's AsOf for a sequence of a
-// category: the flights that the pilot's level is made of, and those of that
-// category, as far as they have costs. The level is told for the day, or for the
+// category: the flights at the present one, and those of that category, as far as they have costs. The level is told for the day, or for the
 // last flight's where that is too long ago.
-func forecastBasisOf(l *season.Ledger, p *season.Pilot, category string, day season.Date) forecastBasis {
-	flights := presentFlights(l, p, PresentCategory(l, p), l.AsOf)
+func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string, day season.Date) forecastBasis {
+	flights := presentFlights(l, p, present, l.AsOf)
 	for _, f := range presentFlights(l, p, category, l.AsOf) {
 		if !slices.Contains(flights, f) {
 			flights = append(flights, f)

@@ -101,8 +101,11 @@ func newCostPool(flights []*season.Flight, more int) (costPool, error) {
 	return p, nil
 }
 
-// wide gives shares room for the parts behind the families.
+// wide gives shares room for the parts behind the families, if there are any.
 func (p costPool) wide(shares []float64) []float64 {
+	if p.parts == len(shares) {
+		return shares
+	}
 	wide := make([]float64, p.parts)
 	copy(wide, shares)
 	return wide

@@ -72,12 +72,14 @@ func TestForecastReference(t *testing.T) {
 		{
 			"c", 76.4568596718, 70.9351390152, 81.6302628463,
 			analysis.FigureForecast{Number: 4, Mean: 6.8740633481, Low: 6.0285786770, High: 7.7005075043},
-			analysis.FigureForecast{Number: 5, Mean: 7.5842691105, Low: 6.0822428371, High: 9.0791642063}, []string{"9.9"},
+			analysis.FigureForecast{Number: 5, Mean: 7.5842691105, Low: 6.0822428371, High: 9.0791642063},
+			[]string{"9.9"},
 		},
 		{
 			"b", 76.0937440850, 71.4107986822, 80.3221124583,
 			analysis.FigureForecast{Number: 4, Mean: 6.8626189042, Low: 6.0894289491, High: 7.6134112340},
-			analysis.FigureForecast{Number: 5, Mean: 7.1393151372, Low: 6.3769352718, High: 7.8786150693}, nil,
+			analysis.FigureForecast{Number: 5, Mean: 7.1393151372, Low: 6.3769352718, High: 7.8786150693},
+			nil,
 		},
 	} {
 		a := analysis.ForecastOf(l, l.PilotNamed("ines"), l.SequenceNamed(want.sequence))

@@ -34,7 +34,7 @@ func (p ForecastPast) Leaning() int {
 // on, each from the flights before its day, and counts how many lay in the range:
 // what a forecast is worth for this pilot. The flights are taken side by side.
 func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) ForecastPast {
-	flights := last(forecastBasisOf(l, p, category, l.AsOf).flights, recordFlights)
+	flights := last(forecastBasisOf(l, p, PresentCategory(l, p), category, l.AsOf).flights, recordFlights)
 	pasts := make([]ForecastPast, len(flights))
 	var all sync.WaitGroup
 	for i, f := range flights {
@@ -55,7 +55,7 @@ func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) Forecast
 // it that were decided and not zeroed, which is what a forecast speaks of.
 func forecastInHindsight(l *season.Ledger, f *season.Flight) ForecastPast {
 	known := l.KnownTo(season.Selection{Until: f.Date - 1})
-	before := forecastBasisOf(known, f.Pilot, f.Category, f.Date)
+	before := forecastBasisOf(known, f.Pilot, PresentCategory(known, f.Pilot), f.Category, f.Date)
 	if before.lack.Reason != "" {
 		return ForecastPast{}
 	}

@@ -76,23 +76,20 @@ const (
 	PlanLeastGain = 0.05
 	// PlanLittleK is the share of a sequence's K that is little.
 	PlanLittleK = 0.05
-	// planFlights is how many contest flights a plan needs.
-	planFlights = 4
+	// PlanFlights is how many contest flights with marks a plan needs.
+	PlanFlights = 4
 )
 
 // PlanOf answers for a sequence, the latest known of the pilot's category where
 // none is given, from the flights that say where the pilot is now. A selection
 // has no say in them but for its last day and its category.
 func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
-	if s.Season != 0 && s.Until == 0 {
-		s.Until = l.SeasonStart.Begin(s.Season+1) - 1
-	}
-	l = l.KnownTo(s)
-	flights := planSeries(l, s)
+	l = PresentAtEnd(l.KnownTo(s), s.Season)
+	flights, bare := planFlights(l, s)
 	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
-	recurring := FaultsOf(l, season.Selection{Pilot: s.Pilot, Since: asOf(l, s.Pilot) - RecurringDays + 1})
-	out.Without = recurring.Without
+	back := ComesBack(l, s.Pilot)
+	out.Without = undrilled(back)
 	if len(flights) > 0 {
 		out.Category = flights[0].Category
 	}
@@ -101,8 +98,8 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	families.trends(familySamples(latestSeason(l, flights)))
 	families.compare(flights)
 	switch {
-	case len(flights) < planFlights:
-		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: planFlights, Bare: bareFlights(l, s)}
+	case len(flights) < PlanFlights:
+		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
 		return out
 	case families.Reason != "":
 		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
@@ -112,26 +109,19 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		out.Sequence = nextSequence(l, flights)
 	}
 	out.choose(families)
-	back := ComesBack(l, s.Pilot)
+	where := notedWhere(l, s.Pilot)
 	for i := range out.Items {
-		out.Items[i].addPractice(l, s.Pilot, recurring.Rows, back)
+		out.Items[i].addPractice(l, s.Pilot, back, where)
 	}
 	return out
 }
 
-// planSeries are the contest flights that say where a pilot is now: with marks,
-// of the category asked for, else of the one flown last, of one catalogue, and of
-// the last ForecastDays.
-func planSeries(l *season.Ledger, s season.Selection) []*season.Flight {
-	day := asOf(l, s.Pilot)
-	flights := gradedFlights(l.Select(season.Selection{Pilot: s.Pilot, Category: s.Category, Since: day - ForecastDays}))
-	if len(flights) == 0 {
-		return nil
-	}
-	latest := flights[len(flights)-1]
-	return slices.DeleteFunc(flights, func(f *season.Flight) bool {
-		return f.Category != latest.Category || f.Sequence.Catalogue != latest.Sequence.Catalogue
-	})
+// planFlights are the flights of the series that says where a pilot is now, of the
+// category asked for or the present one, that have marks; bare counts the others.
+func planFlights(l *season.Ledger, s season.Selection) (flights []*season.Flight, bare int) {
+	series := presentFlights(l, s.Pilot, cmp.Or(s.Category, PresentCategory(l, s.Pilot)), l.AsOf)
+	flights = gradedFlights(series)
+	return flights, len(series) - len(flights)
 }
 
 // latestSeason are the flights of the season of the last one: a trend is told of a
@@ -142,30 +132,6 @@ func latestSeason(l *season.Ledger, flights []*season.Flight) []*season.Flight {
 	}
 	latest := l.SeasonStart.Season(flights[len(flights)-1].Date)
 	return slices.DeleteFunc(slices.Clone(flights), func(f *season.Flight) bool { return l.SeasonStart.Season(f.Date) != latest })
-}
-
-// asOf is the day that counts as today: the ledger's, else that of the pilot's
-// latest flight.
-func asOf(l *season.Ledger, p *season.Pilot) season.Date {
-	if l.AsOf != 0 {
-		return l.AsOf
-	}
-	flights := l.Select(season.Selection{Pilot: p})
-	if len(flights) == 0 {
-		return 0
-	}
-	return flights[len(flights)-1].Date
-}
-
-// bareFlights counts the contest flights that have a total and no marks.
-func bareFlights(l *season.Ledger, s season.Selection) int {
-	bare := 0
-	for _, f := range l.Select(s) {
-		if f.Counts() && f.Contested() && !f.HasMarks() && f.Record().Percent != nil {
-			bare++
-		}
-	}
-	return bare
 }
 
 // nextSequence is the sequence that is likeliest flown next: the latest known one
@@ -221,16 +187,7 @@ func kShare(seq *season.Sequence, group string) float64 {
 // why they are not among them.
 func (o *Plan) choose(families Families) {
 	for _, line := range families.Groups {
-		flies, _ := o.Pilot.Flies(line.Group)
-		item, ok := planItemOf(families.model, line, kShare(o.Sequence, line.Group))
-		if !ok || !flies || item.Gain < PlanLeastGain {
-			continue
-		}
-		at := slices.IndexFunc(families.Low, func(f DistinctFigure) bool { return f.Sequence == o.Sequence && slices.Contains(f.Groups, line.Group) })
-		if at >= 0 {
-			item.LowHere = &families.Low[at]
-		}
-		o.Items = append(o.Items, item)
+		o.add(families, line)
 	}
 	slices.SortStableFunc(o.Items, func(a, b PlanItem) int { return cmp.Compare(b.Gain, a.Gain) })
 	for i := range o.Items {
@@ -246,10 +203,26 @@ func (o *Plan) choose(families Families) {
 	slices.SortStableFunc(o.Aside, func(a, b PlanAside) int { return cmp.Compare(a.Gap, b.Gap) })
 	for _, group := range season.Groups {
 		flies, _ := o.Pilot.Flies(group)
-		if flies && sequenceHas(o.Sequence, group) && !slices.ContainsFunc(families.Groups, func(l FamilyLine) bool { return l.Group == group }) {
+		flown := slices.ContainsFunc(families.Groups, func(l FamilyLine) bool { return l.Group == group })
+		if flies && !flown && sequenceHas(o.Sequence, group) {
 			o.Unseen = append(o.Unseen, group)
 		}
 	}
+}
+
+// add makes an item of a family that the pilot flies and that promises a gain.
+func (o *Plan) add(families Families, line FamilyLine) {
+	flies, _ := o.Pilot.Flies(line.Group)
+	item, ok := planItemOf(families.model, line, kShare(o.Sequence, line.Group))
+	if !ok || !flies || item.Gain < PlanLeastGain {
+		return
+	}
+	for i, f := range families.Low {
+		if item.LowHere == nil && f.Sequence == o.Sequence && slices.Contains(f.Groups, line.Group) {
+			item.LowHere = &families.Low[i]
+		}
+	}
+	o.Items = append(o.Items, item)
 }
 
 // planItemOf works out the gain on a share of the K; ok is false for a family
@@ -293,17 +266,38 @@ func apart(a, b PlanItem) bool {
 
 // addPractice lays what comes back in the family, and the drill on it or on the
 // family, beside the gain.
-func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, noted, back []RecurringKind) {
+func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, back []RecurringKind, where map[kindIn]bool) {
 	kind := ""
-	for _, fault := range back {
-		inGroup := func(row RecurringKind) bool { return row.Kind == fault.Kind && row.Group == i.Group }
-		if slices.ContainsFunc(noted, inGroup) {
-			i.Recurring, kind = &fault, fault.Kind.Name
+	for at := range back {
+		if where[kindIn{back[at].Kind, i.Group}] {
+			i.Recurring, kind = &back[at], back[at].Kind.Name
 			break
 		}
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
 	i.Ended = endedBy(l, i.Drill)
+}
+
+// kindIn is a kind of fault in a group.
+type kindIn struct {
+	kind  *season.FaultKind
+	group string
+}
+
+// notedWhere says in which groups a pilot's faults were noted.
+func notedWhere(l *season.Ledger, p *season.Pilot) map[kindIn]bool {
+	where := map[kindIn]bool{}
+	for _, f := range reviewedFlights(l, p) {
+		for _, n := range f.Noted() {
+			where[kindIn{n.Kind, groupOf(f, n)}] = true
+		}
+	}
+	return where
+}
+
+// undrilled are the kinds on which no drill is open.
+func undrilled(back []RecurringKind) []RecurringKind {
+	return slices.DeleteFunc(slices.Clone(back), func(k RecurringKind) bool { return !k.Undrilled() })
 }
 
 // zerosOf counts the figures that were zeroed, and what they cost.

@@ -83,14 +83,20 @@ func PresentIn(l *season.Ledger, p *season.Pilot, category string) Present {
 // ledger's AsOf; of those that are in no ladder the latest, "" where none is.
 func PresentCategory(l *season.Ledger, p *season.Pilot) string {
 	var ladder *season.Ladder
-	category, highest := "", -1
 	flown := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
 		return !f.Counts() || !f.Contested() || f.Category == "" || l.AsOf != 0 && l.AsOf-f.Date > PresentDays
 	})
 	if len(flown) > 0 {
 		ladder = flown[len(flown)-1].Ladder
 	}
-	for _, f := range flown {
+	return highestFlown(flown, ladder)
+}
+
+// highestFlown is the category of flights that stands highest in a ladder; of
+// those that are in no ladder the latest, "" without a flight.
+func highestFlown(flights []*season.Flight, ladder *season.Ladder) string {
+	category, highest := "", -1
+	for _, f := range flights {
 		if step := stepOf(ladder, f.Category); step >= highest {
 			category, highest = f.Category, step
 		}
@@ -112,7 +118,10 @@ func stepOf(ladder *season.Ladder, category string) int {
 // known; a flight without a sequence is of no other.
 func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
 	flights := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
-		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil || day != 0 && f.Date > day
+		if day != 0 && (f.Date > day || day-f.Date > PresentDays) {
+			return true // before its record is worked out
+		}
+		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil
 	})
 	if len(flights) == 0 {
 		return nil

@@ -20,7 +20,7 @@ import (
 // allMet is a book in which every gate that is asked from sportsman is met.
 func allMet() string {
 	return readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") +
-		"flight 2025-11-02 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" +
+		"flight 2024-11-02 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" +
 		"flight 2026-11-03 ines practice\n  sequence flicks\n  panel marek\n  1 6\n  2 7\n" +
 		"signoff 2026-11-10 ines intermediate by marek\n"
 }
@@ -57,8 +57,8 @@ func number(g analysis.Gate, what code.Fact) float64 {
 	return math.NaN()
 }
 
-// Ready when every gate is met, not yet when one is not met, else cannot tell;
-// what speaks against is every gate that is not met.
+// Ready when every gate that counts is met, not yet when one is not met, else
+// cannot tell; what speaks against is every gate that is not met.
 func TestReadinessVerdict(t *testing.T) {
 	r := ready(t, allMet(), "")
 	assert.Equal(t, code.Ready, r.Verdict, states(r))
@@ -66,21 +66,27 @@ func TestReadinessVerdict(t *testing.T) {
 	assert.Equal(t, "intermediate", r.To)
 	assert.Equal(t, "us", r.Ladder.Name)
 	assert.Equal(t, 1200, r.Floor.Floor)
-	assert.Equal(t, []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "forecast", "signoff", "open-matters", "current"}, gateNames(r))
+	assert.Equal(t, []string{"flights", "steps", "threshold", "figure-floor", "zeros", "lows", "new-families", "forecast", "signoff", "open-matters", "current"}, gateNames(r))
 	for _, g := range r.Gates {
 		assert.False(t, g.Against, g.Name)
 		assert.NotEmpty(t, g.Settings, g.Name)
-		assert.NotEmpty(t, g.Facts, g.Name)
+		assert.True(t, g.Counts, g.Name)
 	}
 
-	r = ready(t, strings.Replace(allMet(), "2025-11-02 ines known", "2025-11-02 ines practice", 1), "")
-	assert.Equal(t, code.CannotTell, r.Verdict, states(r))
+	never := strings.Replace(allMet(), "2024-11-02 ines known", "2024-11-02 ines practice", 1)
+	r = ready(t, never, "")
+	assert.Equal(t, code.Ready, r.Verdict, states(r))
 	assert.Equal(t, []string{"forecast"}, against(r))
+	assert.False(t, gate(r, "forecast").Counts)
+	assert.Empty(t, r.Missing)
 	assert.Equal(t, []code.Reason{code.NeverFlown}, gate(r, "forecast").Reasons)
 
-	r = ready(t, strings.Replace(strings.Replace(allMet(), "2025-11-02 ines known", "2025-11-02 ines practice", 1), "signoff 2026-11-10 ines", "signoff 2026-11-10 yuki", 1), "")
+	r = ready(t, allMet()+shortPolicy("zeros 0 in 9"), "")
+	assert.Equal(t, code.CannotTell, r.Verdict, states(r))
+	assert.Equal(t, []string{"zeros"}, r.Missing)
+	r = ready(t, strings.Replace(allMet(), "signoff 2026-11-10 ines", "signoff 2026-11-10 yuki", 1)+shortPolicy("zeros 0 in 9"), "")
 	assert.Equal(t, code.NotYet, r.Verdict, "one not met outweighs one that cannot be told")
-	assert.Equal(t, []string{"forecast", "signoff"}, against(r))
+	assert.Equal(t, []string{"zeros", "signoff"}, r.Missing)
 }
 
 // policyKey is the key that asks for a gate: of the gate's name, one apart.
@@ -101,7 +107,9 @@ func TestReadinessKeysOff(t *testing.T) {
 			assert.Equal(t, all, gateNames(ready(t, allMet()+shortPolicy(policyKey(name)+" off"), "")), name)
 			continue
 		}
-		got := gateNames(ready(t, allMet()+shortPolicy(policyKey(name)+" off"), ""))
+		r := ready(t, allMet()+shortPolicy(policyKey(name)+" off"), "")
+		got := gateNames(r)
+		assert.Equal(t, []string{name}, r.Off)
 		want := []string{}
 		for _, other := range all {
 			if other != name {
@@ -111,15 +119,16 @@ func TestReadinessKeysOff(t *testing.T) {
 		assert.Equal(t, want, got, name)
 	}
 	assert.Equal(t, all, gateNames(ready(t, allMet()+shortPolicy("signoff no"), "")), "no more than off")
-	for _, name := range []string{"window", "share", "floor-share", "floor-flights"} {
+	for _, name := range []string{"share", "floor-share", "floor-flights"} {
 		assert.Equal(t, states(ready(t, allMet(), "")), states(ready(t, allMet()+shortPolicy(name+" off"), "")), name)
 	}
 	var off []string
-	for _, name := range all {
+	for _, name := range append(all, "unknowns") {
 		off = append(off, policyKey(name)+" off")
 	}
 	r := ready(t, allMet()+shortPolicy(off...), "")
 	assert.Equal(t, kept, gateNames(r))
+	assert.Len(t, r.Off, len(all)+1-len(kept))
 }
 
 // Another policy of the ledger keeps the house value of every key left out.
@@ -128,7 +137,7 @@ func TestReadinessPolicyOfTheLedger(t *testing.T) {
 	for _, p := range l.Policies {
 		r := analysis.ReadinessOf(l, l.PilotNamed("ines"), p, nil, "")
 		assert.Equal(t, p.Name, r.Policy.Name)
-		assert.Len(t, r.Gates, 10)
+		assert.Len(t, r.Gates, 11)
 		assert.Equal(t, p.Name == "strict", gate(r, "flights").State == code.NotMet)
 	}
 	assert.Len(t, l.Policies, 2)
@@ -173,31 +182,22 @@ func TestReadinessPlace(t *testing.T) {
 	assert.Zero(t, graded[0].Number+graded[1].Number)
 }
 
-// Asked about the category flown last, the record is that of the nearest step
-// below it that was flown in the window: one contest flight higher up does not
-// empty it. With nothing below, the category flown last stays.
-func TestReadinessPlaceOfTheCategoryAsked(t *testing.T) {
-	higher := "flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
+// The present category is the highest flown in the window, whatever was flown
+// last; of the categories asked about those above it are steps.
+func TestReadinessPresentCategory(t *testing.T) {
+	higher := "flight 2026-06-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
-	r := ready(t, book+higher, "intermediate")
-	assert.Equal(t, []string{"sportsman", "intermediate"}, []string{r.From, r.To})
-	assert.Equal(t, 6.0, number(gate(r, "flights"), code.Have))
-	assert.Equal(t, []code.Reason{code.Apart}, gate(r, "flights").Reasons)
-	assert.Equal(t, code.Met, gate(r, "forecast").State)
-	r = ready(t, book+higher, "")
+	r := ready(t, book+higher, "")
 	assert.Equal(t, []string{"intermediate", "advanced"}, []string{r.From, r.To})
-	assert.Empty(t, gate(r, "flights").Reasons)
-	r = ready(t, readyHead+higher, "intermediate")
-	assert.Equal(t, []string{"intermediate", "intermediate"}, []string{r.From, r.To}, "nothing below was flown")
-	r = ready(t, book+higher+shortPolicy("window 20"), "intermediate")
-	assert.Equal(t, "intermediate", r.From, "sportsman was flown before the window")
-
-	// What the forecast gate needs, done, leaves the other gates as they were.
-	before := ready(t, book, "intermediate")
-	assert.Equal(t, []code.Reason{code.NeverFlown}, gate(before, "forecast").Reasons)
-	after := ready(t, book+higher, "intermediate")
-	for _, name := range []string{"flights", "threshold", "figure-floor", "zeros", "lows", "new-families", "signoff"} {
-		assert.Equal(t, gate(before, name).State, gate(after, name).State, name)
+	r = ready(t, book+higher+shortPolicy("window 150"), "")
+	assert.Equal(t, "sportsman", r.From, "intermediate was flown before the window")
+	r = ready(t, book+higher+"  void \"cloud\"\n", "")
+	assert.Equal(t, "sportsman", r.From, "a void flight makes no category")
+	l := testkit.BookOf(t, book+higher)
+	for to, want := range map[string]bool{"primary": false, "sportsman": false, "intermediate": false, "advanced": true, "unlimited": true, "lakesman": true} {
+		from, up := analysis.StepsUp(l, l.PilotNamed("ines"), l.Policies[0], nil, to)
+		assert.Equal(t, want, up, to)
+		assert.Equal(t, "intermediate", from)
 	}
 }
 
@@ -207,7 +207,8 @@ func TestReadinessAtTheTop(t *testing.T) {
 	r := ready(t, top, "")
 	assert.Equal(t, code.CannotTell, r.Verdict)
 	assert.Equal(t, code.NotMet, gate(r, "unknowns").State)
-	for _, name := range []string{"new-families", "forecast", "signoff"} {
+	assert.Empty(t, r.Missing)
+	for _, name := range []string{"steps", "new-families", "forecast", "signoff"} {
 		assert.NotContains(t, gateNames(r), name)
 	}
 }

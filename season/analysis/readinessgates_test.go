@@ -165,7 +165,7 @@ func TestFigureFloorGate(t *testing.T) {
 		return fmt.Sprintf("flight %s ines known\n  sequence five\n  panel A B\n", date) + markRows(grades)
 	}
 	good := flight("2026-09-01", "5 5", "7 7", "8 8", "6 6", "9 9")
-	all := shortPolicy("floor-share 1")
+	all := shortPolicy("floor-share 1", "floor-flights 1")
 	assert.Equal(t, code.Met, gate(ready(t, readyHead+good+all, ""), "figure-floor").State)
 	bad := strings.Replace(good, "1 5 5", "1 4.5 4.5", 1)
 	g := gate(ready(t, readyHead+bad+all, ""), "figure-floor")
@@ -194,21 +194,24 @@ func TestZerosGate(t *testing.T) {
 		return fmt.Sprintf("flight %s ines known\n  sequence five\n  panel A B C\n", date) + markRows([]string{first, "7 7 7", "8 8 8", "6 6 6", "9 9 9"})
 	}
 	state := func(more string) code.GateState { return gate(ready(t, readyHead+more, ""), "zeros").State }
+	one := shortPolicy("zeros 0 in 1")
 	for marks, want := range map[string]code.GateState{
 		"7 7 7": code.Met, "HZ HZ 7": code.NotMet, "CHZ 7 7": code.NotMet, "7 PZ 7": code.NotMet,
-		"HZ 7 7": code.Met, "0 0 0": code.Met, "AV 7 -": code.Met,
+		"HZ 7 7": code.NotMet, "0 0 0": code.Met, "AV 7 -": code.Met,
 	} {
-		assert.Equal(t, want, state(flight("2026-09-01", marks)), marks)
+		assert.Equal(t, want, state(flight("2026-09-01", marks)+one), marks)
 	}
 	// Where each hard zero counts as given, none is overruled: one that stood is a
 	// zero, whatever the other judges gave.
 	for marks, want := range map[string]code.GateState{
 		"7 7 7": code.Met, "HZ HZ HZ": code.NotMet, "HZ HZ 7": code.NotMet, "HZ 7 7": code.NotMet, "PZ PZ PZ": code.NotMet, "0 0 0": code.Met,
 	} {
-		assert.Equal(t, want, state(flight("2026-09-01", marks)+"  rules as-graded\n"), marks)
+		assert.Equal(t, want, state(flight("2026-09-01", marks)+"  rules as-graded\n"+one), marks)
 	}
 	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 zero\n"), "ruled a zero")
-	assert.Equal(t, code.Met, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 fill\n"))
+	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+"  resolve 1 fill\n"+one), "the judge's zero stays on the sheet")
+	assert.Equal(t, code.NotMet, state(flight("2026-09-01", "HZ 7 AV")+one), "not ruled yet")
+	assert.Equal(t, code.CannotTell, state(flight("2026-09-01", "- - -")+one), "no mark of a figure")
 
 	old := flight("2026-08-01", "HZ HZ HZ")
 	three := flight("2026-09-01", "7 7 7") + flight("2026-09-08", "7 7 7") + flight("2026-09-15", "7 7 7")
@@ -217,7 +220,8 @@ func TestZerosGate(t *testing.T) {
 	assert.Equal(t, code.Met, state(old+three+shortPolicy("zeros 1 in 4")))
 	assert.Equal(t, code.NotMet, state(old+strings.Replace(three, "1 7 7 7", "1 HZ HZ 7", 1)+shortPolicy("zeros 1 in 4")))
 	assert.Equal(t, code.CannotTell, state(""))
-	assert.Equal(t, code.Met, state(strings.Replace(old, "known", "practice", 1)+three), "practice is not among them")
+	assert.Equal(t, code.CannotTell, state(strings.Replace(old, "known", "practice", 1)+three), "practice is not among them")
+	assert.Equal(t, code.CannotTell, state(three), "three of four")
 
 	// Computed by R lbeta (Jeffreys): 0 zeros in 60 figures, the next 12:
 	// .086812056; by flight, 0 of 12 flights: 1/26, derived.
@@ -242,9 +246,9 @@ func TestLowsGate(t *testing.T) {
 		}
 		return gate(ready(t, book, ""), "lows").State
 	}
-	assert.Equal(t, code.Met, state(""))
+	assert.Equal(t, code.CannotTell, state(""), "one of six")
 	assert.Equal(t, code.NotMet, state("low 20"))
-	assert.Equal(t, code.Met, state("out 20", "interruption 30", "time 5", "other 5"))
+	assert.Equal(t, code.Met, state("out 20", "interruption 30", "time 5", "other 5", "", ""))
 	assert.Equal(t, code.NotMet, state("low 20", "", "", "", "", ""), "sixth from the end")
 	assert.Equal(t, code.Met, state("low 20", "", "", "", "", "", ""), "seventh from the end")
 	assert.Equal(t, code.CannotTell, state())
@@ -300,17 +304,19 @@ func TestNewFamiliesGate(t *testing.T) {
 }
 
 // The lower end of the forecast on the next category's known sequence; of
-// several the lowest; in a category never flown cannot tell at best.
+// several the lowest; in a category never flown it counts for nothing.
 func TestForecastGate(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") // grades differ by flight
 	g := gate(ready(t, book, ""), "forecast")
 	assert.Equal(t, code.CannotTell, g.State)
 	assert.Equal(t, []code.Reason{code.NeverFlown}, g.Reasons)
-	assert.Equal(t, code.NotMet, gate(ready(t, book+shortPolicy("forecast 90"), ""), "forecast").State)
-	flown := "flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
+	assert.False(t, g.Counts)
+	assert.Equal(t, code.CannotTell, gate(ready(t, book+shortPolicy("forecast 90"), ""), "forecast").State)
+	flown := "flight 2024-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n"
 	back := readyFlights("2026-11-15", "7")
 	assert.Equal(t, code.Met, gate(ready(t, book+flown+back, ""), "forecast").State, "flown before, and back at sportsman")
-	assert.Equal(t, code.CannotTell, gate(ready(t, book+strings.Replace(flown, "known", "practice", 1)+back, ""), "forecast").State, "practice is not contest judging")
+	assert.True(t, gate(ready(t, book+flown+back, ""), "forecast").Counts)
+	assert.False(t, gate(ready(t, book+strings.Replace(flown, "known", "practice", 1)+back, ""), "forecast").Counts, "practice is not contest judging")
 
 	// At the edge: exactly the lower end.
 	low := forecast(t, book+flown+back, "inter-known").Low
@@ -338,7 +344,7 @@ func TestForecastGate(t *testing.T) {
 // and the evidence stands against.
 func TestForecastGateNeverFlown(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8") +
-		"flight 2026-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" + readyFlights("2026-11-15", "7")
+		"flight 2024-11-08 ines known\n  sequence inter-known\n  panel marek\n  1 7\n  2 7\n  3 6.5\n" + readyFlights("2026-11-15", "7")
 	slides := "sequence inter-slides\n  category intermediate\n  1 6.2.1.1:15\n  2 7.4.1.1:10\n"
 	require.Equal(t, code.Met, gate(ready(t, book, ""), "forecast").State)
 	r := ready(t, book+slides+shortPolicy("forecast 20"), "")

@@ -328,14 +328,18 @@ func TestGroupTrends(t *testing.T) {
 	assert.True(t, math.IsNaN(qs[2]) && math.IsNaN(qs[4]), "too few flights have no q")
 	assert.InDelta(t, 2*.02778, trends[3].P, 1e-5)
 
-	// Beside eight groups of noise the same p is no longer firm.
-	many := [][]analysis.TrendPoint{nearly}
-	for range 8 {
+	// Beside two groups of noise the same p is no longer firm, beside eight it is
+	// what chance gives.
+	many := [][]analysis.TrendPoint{nearly, noise, noise}
+	trends, qs = analysis.GroupTrends(many)
+	assert.InDelta(t, 3*2*.02778, qs[0], 1e-4)
+	assert.Equal(t, analysis.MayImprove, trends[0].Word)
+	for range 6 {
 		many = append(many, noise)
 	}
 	trends, qs = analysis.GroupTrends(many)
-	assert.Greater(t, qs[0], 0.10)
-	assert.Equal(t, analysis.MayImprove, trends[0].Word)
+	assert.Greater(t, qs[0], analysis.MayBe)
+	assert.Equal(t, analysis.CannotTell, trends[0].Word)
 
 	trends, qs = analysis.GroupTrends(nil)
 	assert.Empty(t, trends)

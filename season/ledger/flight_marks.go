@@ -96,12 +96,12 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
 	}
 	seen := make(map[rowKey]int32, len(rows))
-	for _, line := range rows {
+	for turn, line := range rows {
 		kind := kindOf(line)
 		key := rowKey{kind, line.num}
 		first, twice := seen[key]
 		if twice && kind == scoring.Figure && fr.fl.Programme == season.Practice {
-			fr.again(line)
+			fr.again(line, turn)
 			continue
 		}
 		if twice {
@@ -115,18 +115,18 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 			continue
 		}
 		fr.checkRow(line, kind, marks, tokens, bad)
-		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark})
+		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark, Turn: turn})
 	}
 	fr.missingRows(seen)
 }
 
 // again reads one more row of a figure that was flown several times.
-func (fr *flightReader) again(line bodyLine) {
+func (fr *flightReader) again(line bodyLine, turn int) {
 	marks, tokens, remark, bad := line.marks()
 	fr.checkRow(line, scoring.Figure, marks, tokens, bad)
 	if at := line.num - 1; at >= 0 && at < len(fr.fl.Rows) {
 		row := &fr.fl.Rows[at]
-		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark})
+		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark, Turn: turn})
 	}
 }
 

@@ -116,39 +116,6 @@ func TestVarianceComponentsEdges(t *testing.T) {
 	assert.Zero(t, ShrinkEffect(3, 0, 0, 5))
 }
 
-func TestOneWayComponents(t *testing.T) {
-	// Groups 1 3, 5 7, 6 8: means 2 6 7, grand mean 5. Derived.
-	a, err := OneWayComponents([][]float64{{1, 3}, {5, 7}, {6, 8}})
-	require.NoError(t, err)
-	runChecks(t, []check{
-		{"between", 2 * (9 + 1 + 4) / 2.0, a.BetweenMS, 1e-14},
-		{"within", 2, a.WithinMS, 1e-14},
-		{"n0", 2, a.N0, 1e-14},
-		{"component", 6, a.Between, 1e-14},
-		{"share", .75, a.Share, 1e-14},
-		{"mean", 5, a.Mean, 1e-14},
-	})
-	// Unequal groups: n0 = (6 - (1+4+9)/6)/2. Derived.
-	b, err := OneWayComponents([][]float64{{1}, {5, 7}, {6, 8, 10}})
-	require.NoError(t, err)
-	assert.InDelta(t, (6-14.0/6)/2, b.N0, 1e-14)
-	assert.InDelta(t, 5, b.Mean, 1e-14)
-
-	single, err := OneWayComponents([][]float64{{1}, {5}, {6}})
-	require.NoError(t, err)
-	assert.Zero(t, single.WithinDF)
-	assert.Zero(t, single.Share)
-	_, err = OneWayComponents([][]float64{{1, 2}})
-	assert.ErrorIs(t, err, ErrTooFew)
-	_, err = OneWayComponents([][]float64{{1, 2}, {}})
-	assert.ErrorIs(t, err, ErrShape)
-	_, err = OneWayComponents([][]float64{{1, 2}, {math.Inf(1)}})
-	assert.ErrorIs(t, err, ErrRange)
-	equal, err := OneWayComponents([][]float64{{4, 4}, {4, 4}})
-	require.NoError(t, err)
-	assert.Zero(t, equal.Share)
-}
-
 // Means over many simulated tables with gaps must be near the truth: fitting
 // constants is unbiased.
 func TestVarianceComponentsUnbiased(t *testing.T) {

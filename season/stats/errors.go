@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // The reasons why a question has no answer. Functions wrap them with the
@@ -85,4 +87,14 @@ func checkSameLength(a, b int) error {
 
 func tooFew(have, need int) error {
 	return fmt.Errorf("%w: %d, at least %d needed", ErrTooFew, have, need)
+}
+
+// solved tells whether a solver gave an answer: a [mat.Condition] that is finite
+// is gonum's remark on an ill-conditioned system that it has nevertheless solved.
+func solved(err error) bool {
+	var condition mat.Condition
+	if errors.As(err, &condition) {
+		return !math.IsInf(float64(condition), 0)
+	}
+	return err == nil
 }

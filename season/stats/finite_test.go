@@ -118,7 +118,6 @@ func TestFiniteTrend(t *testing.T) {
 				finite(rt, false, results(f.Predict([]float64{1, c}, 1, .9))...)
 			}
 		}
-		WithinReach(x, c)
 	})
 }
 
@@ -158,7 +157,6 @@ func TestFiniteMeans(t *testing.T) {
 		finite(rt, false, results(QProfile(y, v, c))...)
 		finite(rt, false, results(AgainstRest(y, v, anyCount().Draw(rt, "df")))...)
 		finite(rt, false, results(PooledVariance([][]float64{y, v}))...)
-		finite(rt, false, results(OneWayComponents([][]float64{y, v}))...)
 		finite(rt, false, results(WeightedMeanNoise(v, len(y), c, 1))...)
 		finite(rt, false, results(SDInterval(c, anyCount().Draw(rt, "df"), .9))...)
 	})
@@ -216,5 +214,24 @@ func TestFinitePermutations(t *testing.T) {
 		a, b := rapid.SliceOfN(anyFloat(), 0, 5).Draw(rt, "a"), rapid.SliceOfN(anyFloat(), 0, 5).Draw(rt, "b")
 		finite(rt, false, results(TwoSample(a, b))...)
 		finite(rt, false, results(TwoSampleShift(a, b, .9))...)
+	})
+}
+
+func TestFiniteShares(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		d := ShareData{Z: anyFloats(rt, "z"), Variance: anyFloat().Draw(rt, "variance"), DF: rapid.IntRange(0, 9).Draw(rt, "df"), Step: anyFloat().Draw(rt, "step")}
+		for range d.Z {
+			d.Times = append(d.Times, float64(rapid.IntRange(1, 9).Draw(rt, "times")))
+			d.Shares = append(d.Shares, rapid.SliceOfN(anyFloat(), 2, 2).Draw(rt, "shares"))
+		}
+		f, err := FitShares(d)
+		if err != nil {
+			return
+		}
+		finite(rt, false, []float64{f.Tau, f.Unit, f.TauSquared, f.UnitSquared}, nil)
+		finite(rt, false, f.UnitMeans(), nil)
+		gap, err := f.Gap(0)
+		require.NoError(rt, err)
+		finite(rt, false, []float64{gap.Mean(), gap.Below(0), gap.Shortfall(), gap.Quantile(.05)}, nil)
 	})
 }

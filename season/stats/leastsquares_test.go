@@ -120,25 +120,6 @@ func TestLeastSquaresWeighted(t *testing.T) {
 	}
 }
 
-// A prediction's interval of 95 % is missed on either side by one in forty;
-// derived.
-func TestPredictionAtLeast(t *testing.T) {
-	f, err := Line([]float64{0, 1, 2, 5, 6}, []float64{1, 3, 2, 6, 5}, nil)
-	require.NoError(t, err)
-	next, err := f.Predict([]float64{1, 7}, 1, .95)
-	require.NoError(t, err)
-	assert.Equal(t, 3, next.DF)
-	for level, want := range map[float64]float64{next.Interval.Low: .975, next.Value: .5, next.Interval.High: .025} {
-		got, err := next.AtLeast(level)
-		require.NoError(t, err)
-		assert.InDelta(t, want, got, 1e-9)
-	}
-	_, err = next.AtLeast(math.NaN())
-	require.ErrorIs(t, err, ErrRange)
-	_, err = Prediction{Value: 5, DF: 3}.AtLeast(4)
-	assert.ErrorIs(t, err, ErrRange, "no scatter, no probability")
-}
-
 // Weights are scaled to mean 1: equal ones change nothing, whatever their size.
 func TestLeastSquaresScale(t *testing.T) {
 	x, y := []float64{0, 1, 2, 5}, []float64{1, 3, 2, 6}
@@ -187,15 +168,6 @@ func TestLeastSquaresEdges(t *testing.T) {
 	assert.ErrorIs(t, err, ErrRange)
 	_, err = exact.Predict([]float64{1, 2}, 1, 1)
 	assert.ErrorIs(t, err, ErrRange)
-}
-
-func TestWithinReach(t *testing.T) {
-	x := []float64{10, 0, 100}
-	for at, want := range map[float64]bool{-50: true, -51: false, 0: true, 150: true, 151: false} {
-		assert.Equal(t, want, WithinReach(x, at), "%v", at)
-	}
-	assert.False(t, WithinReach(nil, 0))
-	assert.False(t, WithinReach(x, math.NaN()))
 }
 
 func TestLeastSquaresProperties(t *testing.T) {

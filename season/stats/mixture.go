@@ -133,7 +133,7 @@ func (m Mixture) Quantile(p float64) float64 {
 		if !(next > low && next < high) {
 			next = low + (high-low)/2
 		}
-		if math.Abs(next-x) <= 1e-9*(1+math.Abs(x)) {
+		if math.Abs(next-x) <= quantileWithin*(high-low+math.Abs(x)) {
 			return next
 		}
 		x = next
@@ -142,13 +142,20 @@ func (m Mixture) Quantile(p float64) float64 {
 }
 
 // quantileReach is how many standard deviations from a mean a quantile is looked
-// for: beyond lies less than one in 10^22.
-const quantileReach = 10
+// for: beyond lies less than one in 10^22. quantileWithin is how near to it, of what
+// is left to look in and of its size, the search ends.
+const (
+	quantileReach  = 10
+	quantileWithin = 1e-7
+)
 
 // around is the chance of a value below x and the density there.
 func (m Mixture) around(x float64) (below, density float64) {
 	for i, w := range m.weights {
 		sd := m.sds[i]
+		if w < quantileWithin {
+			continue
+		}
 		below += w * normalBelow(x-m.means[i], sd)
 		if sd > 0 {
 			z := (x - m.means[i]) / sd
@@ -169,7 +176,7 @@ func (f *ShareFit) SpreadHigh(confidence float64) (parts, units float64) {
 					beyond += p.weight
 				}
 			}
-			if beyond <= 1-confidence || at > 2*shareSteps {
+			if beyond <= 1-confidence || at > 2*ShareSteps {
 				return (at + 0.5) * f.data.Step
 			}
 		}

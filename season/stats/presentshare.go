@@ -89,7 +89,7 @@ func (s PresentShare) AtLeast(want float64) (float64, error) {
 	case want == .5:
 		return s.present.Level().AtLeast(s.mark), nil
 	}
-	chance, _ := s.mixture(fineShare).reaches(normalQuantile(want))
+	chance, _, _ := s.mixture(fineShare).reaches(normalQuantile(want))
 	return chance, nil
 }
 
@@ -150,19 +150,23 @@ func (s PresentShare) mixture(care shareCare) shareMixture {
 	return m
 }
 
-// reaches is the probability that Phi^-1(share) is at least z, and its density.
-func (m shareMixture) reaches(z float64) (chance, density float64) {
+// reaches is the probability that Phi^-1(share) is at least z, its density there
+// and that one's derivative.
+func (m shareMixture) reaches(z float64) (chance, density, bend float64) {
 	for j, weight := range m.weights {
-		c, d := 0.0, 0.0
+		c, d, e := 0.0, 0.0, 0.0
 		for k, w := range m.factors {
 			a := (m.distances[j]*w - z) / m.spreads[j]
 			c += m.masses[k] * normalCDF(a)
-			d += m.masses[k] * math.Exp(-a*a/2)
+			mass := m.masses[k] * math.Exp(-a*a/2)
+			d, e = d+mass, e+a*mass
 		}
 		chance += weight * c
-		density += weight * d / (m.spreads[j] * math.Sqrt(2*math.Pi))
+		weight /= math.Sqrt(2*math.Pi) * m.spreads[j]
+		density += weight * d
+		bend += weight * e / m.spreads[j]
 	}
-	return chance, density
+	return chance, density, bend
 }
 
 // start is where the normal distribution of the same mean and variance has its
@@ -190,9 +194,9 @@ func (m shareMixture) quantile(p, start float64) float64 {
 			high = math.Max(high, distance*w+tail*m.spreads[j])
 		}
 	}
-	return newtonRising(low, high, start, p, func(z float64) (float64, float64) {
-		chance, density := m.reaches(z)
-		return 1 - chance, density
+	return solveRising(low, high, start, p, func(z float64) (chance, density, bend float64) {
+		chance, density, bend = m.reaches(z)
+		return 1 - chance, density, bend
 	})
 }
 

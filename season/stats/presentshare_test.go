@@ -53,7 +53,7 @@ func TestShareAgainstIntegration(t *testing.T) {
 		for _, tt := range []float64{-6, -1, 0, .3, 2.5, 6, 12, 30} {
 			m := oneShare(nu, tt)
 			for _, d := range []float64{-8, -1, 0, .5, 2, 5, 11, 25} {
-				chance, density := m.reaches(d)
+				chance, density, _ := m.reaches(d)
 				wantChance, wantDensity := noncentralByIntegration(nu, tt, d)
 				assert.InDelta(t, wantChance, chance, 5e-9, "nu %d, t %g, ncp %g", nu, tt, d)
 				if tt >= 0 {
@@ -73,7 +73,7 @@ func oneShare(nu int, t float64) shareMixture {
 
 // noncentral is P(T' <= t) as the share has it.
 func noncentral(nu int, t, ncp float64) float64 {
-	chance, _ := oneShare(nu, t).reaches(ncp)
+	chance, _, _ := oneShare(nu, t).reaches(ncp)
 	return chance
 }
 

@@ -28,15 +28,16 @@ type ShareData struct {
 	Step     float64
 }
 
-// The grid: tau and sa take the middles of this many steps, and with it a prior
-// that falls off as a normal of scale 6 steps does. With fewer degrees of freedom
-// than leastShareDF the variance is too uncertain to use: the units' own then
-// stands for both, up to twice as far and without its prior.
+// The grid: tau and sa take the middles of ShareSteps steps, with a prior that
+// falls off as a normal of scale SharePrior steps does, a choice. With fewer degrees
+// of freedom than LeastShareDF the variance is too uncertain to use: the units' own
+// then stands for both, up to twice as far and without its prior.
 const (
-	shareSteps   = 12
-	sharePrior   = 72 // 2 6^2
-	leastShareDF = 5
-	leastWeight  = 1e-15 // of a point of the grid, the largest being 1
+	ShareSteps   = 12
+	SharePrior   = 6
+	LeastShareDF = 5
+
+	leastWeight = 1e-15 // of a point of the grid, the largest being 1
 )
 
 // ShareFit is the model after the data: every point of the grid with its weight.
@@ -100,16 +101,16 @@ func FitShares(d ShareData) (*ShareFit, error) {
 	if err := d.check(); err != nil {
 		return nil, err
 	}
-	f := &ShareFit{data: d, Pooled: d.DF >= leastShareDF}
-	steps := shareSteps
+	f := &ShareFit{data: d, Pooled: d.DF >= LeastShareDF}
+	steps := ShareSteps
 	if !f.Pooled {
-		f.data.Variance, steps = 0, 2*shareSteps
+		f.data.Variance, steps = 0, 2*ShareSteps
 	}
 	var logs []float64
 	for i := range steps {
 		layer, system := f.layerAt((float64(i) + 0.5) * d.Step)
 		f.layers = append(f.layers, layer)
-		for j := range shareSteps {
+		for j := range ShareSteps {
 			point, log := f.pointAt(i, (float64(j)+0.5)*d.Step, system)
 			f.points, logs = append(f.points, point), append(logs, log)
 		}
@@ -241,7 +242,7 @@ func (f *ShareFit) pointAt(layer int, tau float64, s shareSystem) (sharePoint, f
 	if unit := f.layers[layer].unit; f.Pooled {
 		squares += unit * unit
 	}
-	return p, -log/2 - squares/(sharePrior*f.data.Step*f.data.Step)
+	return p, -log/2 - squares/(2*SharePrior*SharePrior*f.data.Step*f.data.Step)
 }
 
 // weigh turns logarithms into weights, drops the points that weigh nothing, and

@@ -50,13 +50,15 @@ func (m StudentMixture) Quantile(p float64) (float64, error) {
 	for i, c := range m.Centres {
 		low, high = math.Min(low, c+step*m.Scales[i]), math.Max(high, c+step*m.Scales[i])
 	}
-	return newtonRising(low, high, low+(high-low)/2, p, func(c float64) (chance, density float64) {
+	return solveRising(low, high, low+(high-low)/2, p, func(c float64) (chance, density, bend float64) {
 		for i, w := range m.Weights {
 			z := (c - m.Centres[i]) / m.Scales[i]
+			d := w * t.density(z) / m.Scales[i]
 			chance += w * t.cdf(z)
-			density += w * t.density(z) / m.Scales[i]
+			density += d
+			bend += d * t.bend(z) / m.Scales[i]
 		}
-		return chance, density
+		return chance, density, bend
 	}), nil
 }
 
@@ -75,24 +77,31 @@ func (m StudentMixture) Central(share float64) (Interval, error) {
 	return Interval{low, high}, err
 }
 
-// newtonRising solves f(x) = p between low and high for a rising f given with
-// its derivative: Newton's steps from x on, and the middle of what is left where
-// a step leaves it. A step of Newton's of 1e-9 is the last: what it leaves is of
-// the order of its square.
-func newtonRising(low, high, x, p float64, f func(x float64) (value, slope float64)) float64 {
+// lastOff is how far off, as a part of p or 1-p, a chance may be for the step from
+// there to be the last: what it leaves is of the order of its cube.
+const lastOff = 4e-4
+
+// solveRising solves f(x) = p between low and high for a distribution function f
+// given with its first two derivatives: Halley's steps from x on, and the middle
+// of what is left where a step leaves it.
+func solveRising(low, high, x, p float64, f func(x float64) (value, slope, bend float64)) float64 {
 	for range 200 {
-		value, slope := f(x)
+		value, slope, bend := f(x)
 		if value < p {
 			low = x
 		} else {
 			high = x
 		}
-		next, enough := x-(value-p)/slope, 1e-9
-		if !(next > low && next < high) {
-			next, enough = low+(high-low)/2, 1e-15
-		}
-		if math.Abs(next-x) <= enough*(1+math.Abs(x)) {
+		step := (value - p) / slope
+		next := x - step/math.Max(.5, 1-step*bend/(2*slope))
+		switch inside := next > low && next < high; {
+		case inside && math.Abs(value-p) <= lastOff*math.Min(p, 1-p):
 			return next
+		case !inside:
+			next = low + (high-low)/2
+			if next == x {
+				return x
+			}
 		}
 		x = next
 	}
@@ -117,6 +126,9 @@ func (s student) density(t float64) float64 {
 	nu := float64(s.df)
 	return s.scale * math.Exp(-(nu+1)/2*math.Log1p(t*t/nu))
 }
+
+// bend is the derivative of the density's logarithm.
+func (s student) bend(t float64) float64 { return -(float64(s.df) + 1) * t / (float64(s.df) + t*t) }
 
 // cdf is P(T <= t) to about 1e-15, absolute. Source: the sums 26.7.3 and 26.7.4
 // of Abramowitz and Stegun (memory), held against gonum.

@@ -43,18 +43,19 @@ const (
 
 // Reasons of gates.
 const (
-	Unset       Reason = "unset"         // the policy has no number for what the gate goes by
-	Apart       Reason = "apart"         // flights of the category asked about are not counted
-	FewToBeMet  Reason = "few-to-be-met" // too few contests and flights, sure as it looks
-	AskedNotMet Reason = "asked-not-met" // by the flights at the category asked about
-	LooksAtNone Reason = "looks-at-none" // the policy looks at no flight
-	NoMarks     Reason = "no-marks"      // in the window
-	NoFlight    Reason = "no-flight"     // to judge by
-	NoStep      Reason = "no-step"       // of that name in the ladder
-	NoneNew     Reason = "none-new"      // no family is new at the next step
-	NoKnown     Reason = "no-known"      // sequence of the next step in the ledger
-	NoForecast  Reason = "no-forecast"   // of any known sequence of the next step
-	NeverFlown  Reason = "never-flown"   // the next step, in a contest
+	Unset        Reason = "unset"         // the policy has no number for what the gate goes by
+	FewerFlights Reason = "fewer-flights" // than the gate looks at
+	NotDecided   Reason = "not-decided"   // figures that could break the gate
+	FewToBeMet   Reason = "few-to-be-met" // too few contests and flights, sure as it looks
+	AskedNotMet  Reason = "asked-not-met" // by the flights at the category asked about
+	LooksAtNone  Reason = "looks-at-none" // the policy looks at no flight
+	NoMarks      Reason = "no-marks"      // in the window
+	NoFlight     Reason = "no-flight"     // to judge by
+	NoStep       Reason = "no-step"       // of that name in the ladder
+	NoneNew      Reason = "none-new"      // no family is new at the next step
+	NoKnown      Reason = "no-known"      // sequence of the next step in the ledger
+	NoForecast   Reason = "no-forecast"   // of any known sequence of the next step
+	NeverFlown   Reason = "never-flown"   // the next step, in a contest
 )
 
 // Fact says what a number, a range, a date or a name of a gate is of; it is the
@@ -102,6 +103,22 @@ const (
 	LeastFlights  Fact = "leastFlights"  // that a level or a forecast needs
 	Uncoded       Fact = "uncoded"       // flights with marks, and no family in any figure
 	SignedOff     Fact = "signedOff"     // by a coach, on a day
-	LowPenalty    Fact = "lowPenalty"    // of a day, which a sign-off is not after
+	LowPenalty    Fact = "lowPenalty"    // of a flight
 	OpenMatter    Fact = "openMatter"    // a fault noted on a day
+)
+
+// Facts of gates that name what they found.
+const (
+	Bare            Fact = "bare"            // a contest flight without marks among those that the gate looks at, or after them
+	ZeroAt          Fact = "zeroAt"          // a judge's, of a figure of a flight
+	BelowFloor      Fact = "belowFloor"      // the grade of a figure of a flight
+	Skipped         Fact = "skipped"         // a category between the present one and the one asked for
+	Latest          Fact = "latest"          // grade of a family, of a day, by a coach where in practice
+	Worst           Fact = "worst"           // the same, the lowest
+	ZeroLately      Fact = "zeroLately"      // a family with a zero among its latest
+	NoZeroIn        Fact = "noZeroIn"        // latest elements of a family that must be without a zero
+	SignedElsewhere Fact = "signedElsewhere" // for another category, its name
+	SignedBySelf    Fact = "signedBySelf"    // by the pilot
+	SignedLongAgo   Fact = "signedLongAgo"   // before the window
+	SignedBefore    Fact = "signedBefore"    // the last low penalty, or on its day
 )

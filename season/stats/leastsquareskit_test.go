@@ -8,6 +8,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
+// What stands here is asked by no command: other methods are checked against it.
+
 // Fit is a least squares fit of n observations on p columns.
 type Fit struct {
 	// Coef are the p coefficients.
@@ -29,22 +31,6 @@ type Prediction struct {
 	// observation about it, Interval the range it will fall in.
 	Value, SE float64
 	Interval  Interval
-	// DF are the degrees of freedom of Student's t that SE goes with.
-	DF int
-}
-
-// AtLeast is the probability that the observation reaches a level: Student's t
-// at (Value - level)/SE. It fails with ErrRange where the points lie on the
-// line without scatter and for a level out of range. Sources:
-// derived; computed by R pt.
-func (p Prediction) AtLeast(level float64) (float64, error) {
-	if err := checkValues([]float64{level}); err != nil {
-		return 0, err
-	}
-	if p.SE <= 0 || p.DF < 1 {
-		return 0, ErrRange
-	}
-	return studentCDF((p.Value-level)/p.SE, p.DF), nil
 }
 
 // dependent is how small a pivot of the scaled triangular factor may be before
@@ -100,20 +86,6 @@ func Line(x, y, w []float64) (*Fit, error) {
 	return LeastSquares(rows, y, w)
 }
 
-// WithinReach reports whether a place lies no further outside the observed x
-// than half their span, the furthest a fitted line should be followed. It is
-// false for no x and for numbers out of range. Source: derived, a rule of
-// caution.
-func WithinReach(x []float64, at float64) bool {
-	if len(x) == 0 || checkValues(x, []float64{at}) != nil {
-		return false
-	}
-	s := sorted(x)
-	low, high := s[0], s[len(s)-1]
-	half := (high - low) / 2
-	return at >= low-half && at <= high+half
-}
-
 // Predict predicts an observation at x0 (p values) of weight w0, on the scale of
 // the weights the fit was given; without weights 1 is an ordinary observation.
 //
@@ -135,7 +107,7 @@ func (f *Fit) Predict(x0 []float64, w0, confidence float64) (Prediction, error) 
 	value := f.at(x0)
 	se := f.Sigma * math.Sqrt(1/(w0*f.weightScale)+f.spread(x0))
 	half := studentCritical(confidence, f.DF) * se
-	p := Prediction{Value: value, SE: se, Interval: Interval{value - half, value + half}, DF: f.DF}
+	p := Prediction{Value: value, SE: se, Interval: Interval{value - half, value + half}}
 	return p, checkValues([]float64{p.Value, p.SE, p.Interval.Low, p.Interval.High})
 }
 
@@ -226,16 +198,6 @@ func pivots(qr *mat.QR, p int) (*mat.TriDense, error) {
 		}
 	}
 	return upper, nil
-}
-
-// solved tells whether a solver gave an answer: a [mat.Condition] that is finite
-// is gonum's remark on an ill-conditioned system that it has nevertheless solved.
-func solved(err error) bool {
-	var condition mat.Condition
-	if errors.As(err, &condition) {
-		return !math.IsInf(float64(condition), 0)
-	}
-	return err == nil
 }
 
 // finish works out the spread about the fit.
