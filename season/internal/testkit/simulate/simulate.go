@@ -10,13 +10,11 @@ import (
 	"math/rand/v2"
 )
 
-// Flight is one flight of a season: its day, contest and sequence as numbers,
-// and its value.
+// Flight is one flight of a season: its day and contest as numbers, and its value.
 type Flight struct {
-	Day      float64
-	Contest  int
-	Sequence int
-	Value    float64
+	Day     float64
+	Contest int
+	Value   float64
 }
 
 // Season says how a season of whole flights is made: Flights in contests of
@@ -50,54 +48,4 @@ func (s Season) Make(r *rand.Rand) []Flight {
 		}
 	}
 	return flights
-}
-
-// Families says how a season by family is made, without any change but Rise: every
-// flight has Figures[g] figures of family g, each with FigureSD about the
-// pilot's level in percent points, and a family's value is its mean against
-// that of the rest of the flight. ContestSD is what a contest adds to one family,
-// SequenceSD how sequences differ for one family; with TwoSequences the second
-// half of the season is flown on another sequence.
-type Families struct {
-	Figures      []int
-	Flights      int
-	PerContest   int
-	FigureSD     float64
-	ContestSD    float64
-	SequenceSD   float64
-	TwoSequences bool
-	// Rise is how much the first family rises over the season, in standard
-	// deviations of its value in a flight without contest effects.
-	Rise float64
-}
-
-// Make draws the values by family.
-func (f Families) Make(r *rand.Rand) [][]Flight {
-	groups := make([][]Flight, len(f.Figures))
-	all := 0
-	for _, n := range f.Figures {
-		all += n
-	}
-	for g := range groups {
-		sd := f.FigureSD * math.Sqrt(1/float64(f.Figures[g])+1/float64(all-f.Figures[g]))
-		level := []float64{f.SequenceSD * r.NormFloat64(), f.SequenceSD * r.NormFloat64()}
-		flights := Season{Flights: f.Flights, PerContest: f.PerContest, SD: sd}.Make(r)
-		rise := 0.0
-		if g == 0 {
-			rise = f.Rise * sd
-		}
-		effects := map[int]float64{}
-		for i := range flights {
-			fl := &flights[i]
-			if _, ok := effects[fl.Contest]; !ok {
-				effects[fl.Contest] = f.ContestSD * r.NormFloat64()
-			}
-			if f.TwoSequences && i >= len(flights)/2 {
-				fl.Sequence = 1
-			}
-			fl.Value += effects[fl.Contest] + level[fl.Sequence] + rise*fl.Day/seasonDays
-		}
-		groups[g] = flights
-	}
-	return groups
 }
