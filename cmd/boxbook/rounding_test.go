@@ -20,13 +20,13 @@ var roundingVerb = regexp.MustCompile(`%[-+# 0]*[\d*]*(\.[\d*]+[feEgG]|[feE])\b`
 // TestOneRounding holds every number that people see to the rounding of package
 // display: no verb of package fmt and no precision of strconv rounds elsewhere.
 // The statistics' own errors and the picture data of the workbook's charts are
-// read by no person.
+// read by no person, nor are the tables of test kits.
 func TestOneRounding(t *testing.T) {
 	out, err := exec.Command("go", "list", "-f", "{{range .GoFiles}}{{$.Dir}}/{{.}}\n{{end}}", "boxbook/...").Output()
 	require.NoError(t, err)
 	files := 0
 	for _, file := range strings.Fields(string(out)) {
-		if strings.Contains(filepath.ToSlash(file), "/season/stats/") || strings.Contains(filepath.ToSlash(file), "/scoring/internal/") {
+		if strings.Contains(filepath.ToSlash(file), "/season/stats/") || strings.Contains(filepath.ToSlash(file), "/testkit/") {
 			continue
 		}
 		files++
