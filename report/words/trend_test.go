@@ -52,8 +52,10 @@ func TestTooFewForATrend(t *testing.T) {
 
 // Natural frequencies are round: nearest of a few.
 func TestOneSeasonIn(t *testing.T) {
-	for p, want := range map[float64]string{.2: "about one season in 5", .19: "about one season in 5", .15: "about one season in 7", .11: "about one season in 10",
-		.05: "about one season in 20", .03: "about one season in 20", .021: "about one season in 50", .011: "about one season in 100", .0099: "less than one season in 100"} {
+	for p, want := range map[float64]string{
+		.2: "about one season in 5", .19: "about one season in 5", .15: "about one season in 7", .11: "about one season in 10",
+		.05: "about one season in 20", .03: "about one season in 20", .021: "about one season in 50", .011: "about one season in 100", .0099: "less than one season in 100",
+	} {
 		assert.Equal(t, want, words.OneSeasonIn(p), p)
 	}
 }
