@@ -144,17 +144,26 @@ func (f notedFlight) has(row *RecurringKind) bool {
 	return false
 }
 
-// firstMet dates each row by the pilot's first flight with it, of any season.
+// firstMet dates each row by the pilot's first flight with it, of any season. It
+// reads the lines as they stand: what a fault comes to changes no date.
 func (t *Recurring) firstMet(l *season.Ledger) {
-	var all Recurring
+	inGroup, of := map[kindIn]season.Date{}, map[*season.FaultKind]season.Date{}
 	for _, f := range reviewedFlights(l, t.Pilot) {
-		all.addFlight(notedIn(f))
+		for _, fault := range f.Faults {
+			if _, known := of[fault.Kind]; !known {
+				of[fault.Kind] = f.Date
+			}
+			key := kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}
+			if _, known := inGroup[key]; !known {
+				inGroup[key] = f.Date
+			}
+		}
 	}
 	for i := range t.Rows {
-		t.Rows[i].Since = all.Rows[rowOf(&all.Rows, t.Rows[i].Kind, t.Rows[i].Group)].Since
+		t.Rows[i].Since = inGroup[kindIn{t.Rows[i].Kind, t.Rows[i].Group}]
 	}
 	for i := range t.Kinds {
-		t.Kinds[i].Since = all.Kinds[rowOf(&all.Kinds, t.Kinds[i].Kind, "")].Since
+		t.Kinds[i].Since = of[t.Kinds[i].Kind]
 	}
 }
 
@@ -242,19 +251,23 @@ func pointsAtStake(f *season.Flight, noted []season.NotedFault) []*big.Rat {
 
 // groupOf gives the trend group of what a fault was noted on: of its code, or
 // of the figure where all of the figure's elements are of one.
-func groupOf(f *season.Flight, n season.NotedFault) string {
-	if n.Figure == 0 {
+func groupOf(f *season.Flight, n season.NotedFault) string { return groupOfFigure(f, n.Figure, n.On) }
+
+// groupOfFigure is the group of an element of a figure, of all of them where on is
+// "".
+func groupOfFigure(f *season.Flight, figure int, on string) string {
+	if figure == 0 {
 		return ""
 	}
-	if f.FigureK(n.Figure) == 0 {
-		return season.GroupOf(n.On)
+	if f.FigureK(figure) == 0 {
+		return season.GroupOf(on)
 	}
 	group, found := "", false
-	for _, e := range f.Sequence.Figures[n.Figure-1].Elements {
+	for _, e := range f.Sequence.Figures[figure-1].Elements {
 		switch {
-		case n.On != "" && e.Code == n.On:
+		case on != "" && e.Code == on:
 			return e.Group
-		case n.On != "":
+		case on != "":
 			continue
 		case found && e.Group != group:
 			return ""

@@ -288,8 +288,8 @@ type kindIn struct {
 func notedWhere(l *season.Ledger, p *season.Pilot) map[kindIn]bool {
 	where := map[kindIn]bool{}
 	for _, f := range reviewedFlights(l, p) {
-		for _, n := range f.Noted() {
-			where[kindIn{n.Kind, groupOf(f, n)}] = true
+		for _, fault := range f.Faults {
+			where[kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}] = true
 		}
 	}
 	return where

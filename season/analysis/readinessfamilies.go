@@ -175,7 +175,7 @@ func (s *readinessState) elementsOf(group string) []gradedElement {
 			continue
 		}
 		by := s.gradedBy(f, places)
-		for _, row := range flownRows(f) {
+		for _, row := range flownRowsOf(f, func(figure season.Figure) bool { return figureHas(figure, group) }) {
 			row = row.by(places)
 			for _, e := range f.Sequence.Figures[row.figure-1].Elements {
 				if e.Group == group && (row.graded() || row.zero()) {

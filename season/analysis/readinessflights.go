@@ -22,9 +22,18 @@ type flownRow struct {
 // flownRows are a flight's figures, each as often as it was flown, in the order of
 // their rows.
 func flownRows(f *season.Flight) []flownRow {
-	var rows []flownRow
+	return flownRowsOf(f, func(season.Figure) bool { return true })
+}
+
+// flownRowsOf are the flight's rows of the figures that are asked for.
+func flownRowsOf(f *season.Flight, asked func(season.Figure) bool) []flownRow {
+	flown := f.Flown()
+	rows := make([]flownRow, 0, len(flown))
 	score := f.Score()
-	for i, index := range f.Flown() {
+	for i, index := range flown {
+		if !asked(f.Sequence.Figures[index]) {
+			continue
+		}
 		row, line := f.Rows[index], score.Lines[i]
 		if len(line.Rows) == 0 {
 			rows = append(rows, flownRow{f, index + 1, row.Turn, row.Marks, line})
