@@ -82,7 +82,7 @@ func (n GateNumbers) MarshalJSON() ([]byte, error) {
 	out := make(map[code.Fact]any, len(n))
 	for what, list := range n {
 		switch what {
-		case code.Next, code.Sure:
+		case code.Next, code.Sure, code.SureMoving:
 			out[what] = list[0].Number
 		case code.Share, code.LevelNow:
 			out[what] = list[0]

@@ -32,8 +32,12 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence += "; " + there
 	}
 	said.needs = g.levelNeeds(mark, want)
-	if g.because(code.AskedNotMet) {
+	switch {
+	case g.because(code.AskedNotMet):
 		said.against = there
+	case g.because(code.OnlyIfSteady):
+		said.against = fmt.Sprintf("if the form is not steady, only %s sure: a fall that has just begun would look like this",
+			share(g.fact(code.SureMoving).Number.Float64()))
 	}
 	return said
 }

@@ -61,8 +61,13 @@ func againstBeside(d answers.Ready) []string {
 
 // AgainstLine is that in a line, "" where nothing is.
 func AgainstLine(d answers.Ready) string {
-	said := againstBeside(d)
-	if len(said) == 0 {
+	var said []string
+	for _, g := range d.Gates {
+		if g.State == code.Met && g.SpeaksAgainst {
+			said = append(said, cmp.Or(sayGate(d, g).against, g.Evidence))
+		}
+	}
+	if said = append(said, againstBeside(d)...); len(said) == 0 {
 		return ""
 	}
 	return "Against: " + strings.Join(said, "; ") + "."

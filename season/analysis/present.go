@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"math"
 	"slices"
 
 	"boxbook/season"
@@ -251,7 +252,14 @@ type Share struct {
 	State     code.GateState
 	// Few says that too few contests and flights keep the state from being met.
 	Few bool
+	// SureMoving is, of a state that is met, how sure it would be if the form is
+	// known not to be steady: a fall that is only beginning hides among the weight
+	// that steady form has before any flight. NaN where it was not asked.
+	SureMoving float64
 }
+
+// Doubted reports whether what is met would not be, were the form known to move.
+func (s Share) Doubted() bool { return s.SureMoving < 1-(1-ShareConfidence)/2-roundedAway }
 
 // ShareAt asks for the share at a mark; it reports false where nothing is known.
 // The state is met where the share is surely the one wanted, not met where it is
@@ -272,7 +280,7 @@ func (o Present) ShareAt(mark, want float64) (Share, bool) {
 	if err != nil {
 		return Share{}, false
 	}
-	s := Share{Next: o.Fit.Next().AtLeast(mark), Low: ends.Low, High: ends.High, Sure: sure, State: code.CannotTell}
+	s := Share{Next: o.Fit.Next().AtLeast(mark), Low: ends.Low, High: ends.High, Sure: sure, State: code.CannotTell, SureMoving: math.NaN()}
 	beyond := (1 - ShareConfidence) / 2
 	switch {
 	case sure <= beyond+roundedAway:
@@ -281,8 +289,26 @@ func (o Present) ShareAt(mark, want float64) (Share, bool) {
 		s.Few = true
 	case sure >= 1-beyond-roundedAway:
 		s.State = code.Met
+		s.SureMoving = o.sureMoving(mark, want)
 	}
 	return s, true
+}
+
+// sureMoving is the chance of the share if the form is not steady.
+func (o Present) sureMoving(mark, want float64) float64 {
+	moving, ok := o.Fit.Moving()
+	if !ok {
+		return math.NaN()
+	}
+	above, err := moving.ShareAbove(mark)
+	if err != nil {
+		return math.NaN()
+	}
+	sure, err := above.AtLeast(want)
+	if err != nil {
+		return math.NaN()
+	}
+	return sure
 }
 
 // roundedAway is what the arithmetic of a chance may lose.

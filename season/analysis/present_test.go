@@ -274,3 +274,20 @@ func BenchmarkPresentAndGate(b *testing.B) {
 		require.True(b, known)
 	}
 }
+
+// A fall of a point and a half a month that has come near the mark: by the weight
+// that steady form has the level is surely above it, and were the form known to
+// move it would not be. Both are said.
+func TestPresentDoubtsWhatOnlySteadyFormMeets(t *testing.T) {
+	falling := presentOn(t, presentBook(t, steadyDays, 70.1, 69.2, 69.9, 68.1, 68.8, 67.2, 68.0, 66.5), 154)
+	share, ok := falling.ShareAt(65.6, .5)
+	require.True(t, ok)
+	require.Equal(t, code.Met, share.State)
+	assert.Less(t, share.SureMoving, .95)
+	assert.True(t, share.Doubted())
+
+	steady := presentOn(t, presentBook(t, steadyDays, steadyGoing...), 154)
+	share, ok = steady.ShareAt(60, .5)
+	require.True(t, ok)
+	assert.False(t, share.Doubted(), "so far above the mark no fall hides")
+}

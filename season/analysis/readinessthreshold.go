@@ -58,6 +58,11 @@ func (g *Gate) levelOf(present Present) {
 func (g *Gate) shareOf(share Share) {
 	g.add(fact(code.Next, "", share.Next), fact(code.Sure, "", share.Sure))
 	g.add(Fact{Code: code.Share, Number: math.NaN(), Low: share.Low, High: share.High, Confidence: ShareConfidence})
+	if share.Doubted() {
+		g.Against = true
+		g.because(code.OnlyIfSteady)
+		g.add(fact(code.SureMoving, "", share.SureMoving))
+	}
 	if share.Few {
 		g.because(code.FewToBeMet)
 		g.count(code.MetContests, LeastDriftContests)

@@ -152,6 +152,26 @@ func (p *Present) weigh(logs []float64) {
 	}
 }
 
+// Moving is the same fit given that the form is not steady, that there is a slope
+// or a walk; false where nothing speaks for either.
+func (p *Present) Moving() (*Present, bool) {
+	moving := *p
+	moving.Points = slices.DeleteFunc(slices.Clone(p.Points), func(q PresentPoint) bool { return q.Slope == 0 && q.Walk == 0 })
+	total := 0.0
+	for _, q := range moving.Points {
+		total += q.Weight
+	}
+	if total < lightestPoint {
+		return nil, false
+	}
+	for i := range moving.Points {
+		moving.Points[i].Weight /= total
+	}
+	moving.Drift, moving.Steady, moving.Variance, moving.Rho = 0, 0, 0, 0
+	moving.summarise()
+	return &moving, true
+}
+
 func (p *Present) summarise() {
 	for _, q := range p.Points {
 		p.Drift += q.Weight * q.drift

@@ -43,19 +43,20 @@ const (
 
 // Reasons of gates.
 const (
-	Unset        Reason = "unset"         // the policy has no number for what the gate goes by
-	FewerFlights Reason = "fewer-flights" // than the gate looks at
-	NotDecided   Reason = "not-decided"   // figures that could break the gate
-	FewToBeMet   Reason = "few-to-be-met" // too few contests and flights, sure as it looks
-	AskedNotMet  Reason = "asked-not-met" // by the flights at the category asked about
-	LooksAtNone  Reason = "looks-at-none" // the policy looks at no flight
-	NoMarks      Reason = "no-marks"      // in the window
-	NoFlight     Reason = "no-flight"     // to judge by
-	NoStep       Reason = "no-step"       // of that name in the ladder
-	NoneNew      Reason = "none-new"      // no family is new at the next step
-	NoKnown      Reason = "no-known"      // sequence of the next step in the ledger
-	NoForecast   Reason = "no-forecast"   // of any known sequence of the next step
-	NeverFlown   Reason = "never-flown"   // the next step, in a contest
+	Unset        Reason = "unset"          // the policy has no number for what the gate goes by
+	FewerFlights Reason = "fewer-flights"  // than the gate looks at
+	NotDecided   Reason = "not-decided"    // figures that could break the gate
+	FewToBeMet   Reason = "few-to-be-met"  // too few contests and flights, sure as it looks
+	OnlyIfSteady Reason = "only-if-steady" // met, and would not be were the form known to move
+	AskedNotMet  Reason = "asked-not-met"  // by the flights at the category asked about
+	LooksAtNone  Reason = "looks-at-none"  // the policy looks at no flight
+	NoMarks      Reason = "no-marks"       // in the window
+	NoFlight     Reason = "no-flight"      // to judge by
+	NoStep       Reason = "no-step"        // of that name in the ladder
+	NoneNew      Reason = "none-new"       // no family is new at the next step
+	NoKnown      Reason = "no-known"       // sequence of the next step in the ledger
+	NoForecast   Reason = "no-forecast"    // of any known sequence of the next step
+	NeverFlown   Reason = "never-flown"    // the next step, in a contest
 )
 
 // Fact says what a number, a range, a date or a name of a gate is of; it is the
@@ -81,6 +82,7 @@ const (
 	Next          Fact = "next"          // probability that the next flight reaches the mark
 	Share         Fact = "share"         // interval of the share of flights at or above the mark, at the level now
 	Sure          Fact = "sure"          // probability that this share is at least the one asked for
+	SureMoving    Fact = "sureMoving"    // the same if the form is not steady
 	MetContests   Fact = "metContests"   // that need more flights for a gate to be met
 	MetFlights    Fact = "metFlights"    // that these contests need
 	AskedHave     Fact = "askedHave"     // flights that reached the mark at the category asked about
