@@ -328,7 +328,7 @@ func TestAQuestionExplainsItself(t *testing.T) {
 	k.expect(`"box" is not one of figure, sheet`)
 	k.answer("[figure]: ", "")
 	k.answer(" 1  K 10  loop, or Enter for none: ", "?")
-	k.expect("a mark a judge: 8, 7.5, hz, pz, av")
+	k.expect("a mark a judge: 8, 7.5 or 75, hz, pz, av")
 	k.expect("for example: 8")
 	k.answer(" 1  K 10  loop, or Enter for none: ", "")
 	k.answer(" 2  K 12  roll, or Enter for none: ", "7.5")

@@ -83,9 +83,9 @@ func newLogKind(a *app, k entry.Kind) *cobra.Command {
 // fieldFlag is the flag of a field; a shell is offered what the ledger proposes.
 func (a *app) fieldFlag(cmd *cobra.Command, f entry.Field, given entry.Answers) {
 	flags := cmd.Flags()
-	flags.Var(answerFlag{given, f.Name}, f.Name, f.Usage())
+	flags.Var(answerFlag{given, f}, f.Name, f.Usage())
 	if f.Was != "" {
-		flags.Var(answerFlag{given, f.Name}, f.Was, f.Usage())
+		flags.Var(answerFlag{given, f}, f.Was, f.Usage())
 		flags.Lookup(f.Was).Hidden = true
 	}
 	if f.Propose != nil {
@@ -118,7 +118,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	return a.record(to, add)
+	return a.recordUnseen(to, add)
 }
 
 // talk asks at the terminal, and records what comes of it.
@@ -208,7 +208,7 @@ func (a *app) runLogText() error {
 	if err != nil {
 		return err
 	}
-	return a.record(to, entry.Addition{Block: text, Said: "what was on standard input"})
+	return a.recordUnseen(to, entry.Addition{Block: text, Said: "what was on standard input"})
 }
 
 // firstLine is a text's first line that says anything.

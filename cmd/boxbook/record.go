@@ -107,6 +107,23 @@ func (a *app) record(to destination, adds ...entry.Addition) error {
 	return err
 }
 
+// recordUnseen is record for an entry that nobody was shown: the warnings that it
+// brings are said.
+func (a *app) recordUnseen(to destination, adds ...entry.Addition) error {
+	before, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	if err := a.record(to, adds...); err != nil {
+		return err
+	}
+	after, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	return ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
+}
+
 // edit adds to a file of a ledger that is there.
 func (a *app) edit(to destination, file string, adds []entry.Addition) error {
 	opts, err := a.readOptions(to.ledger)

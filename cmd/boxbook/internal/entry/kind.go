@@ -58,6 +58,8 @@ type Field struct {
 	Shape  Shape
 	Count  int      // of Words: how many there are, 0 for any number
 	Not    []string // of Words: words that would begin something else
+	Quotes bool     // of Words: free text in quotes may be one of them
+	List   bool     // of Words: may have commas between them; a flag may be given several times
 	// Optional says that Enter takes none; NeededIf that it does not do so here.
 	Optional bool
 	NeededIf func(Scene) bool
@@ -223,7 +225,7 @@ func (e *FileError) Unwrap() error { return e.Err }
 // Usage is the field's line on the help page.
 func (f Field) Usage() string {
 	usage := f.Asks + f.suchAs()
-	if f.Repeat {
+	if f.Repeat || f.List {
 		usage += "; may be given several times"
 	}
 	return usage

@@ -17,7 +17,7 @@ func contestKind() Kind {
 			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
-			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, Optional: true, Brief: true},
+			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true},
 		},
 		Write: func(s Scene) (Addition, error) {
 			var t blockText

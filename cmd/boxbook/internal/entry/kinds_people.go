@@ -68,7 +68,7 @@ func notFlownKind() Kind {
 		Fields: []Field{
 			pilotField(),
 			{
-				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, Propose: Groups,
+				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, List: true, Propose: Groups,
 				Help: "no page asks for figures of these: boxbook help families",
 			},
 			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},
