@@ -128,15 +128,14 @@ func (t *Talk) warned(st step, answer string) (problem string, err error) {
 }
 
 // warnings are what the ledger would warn of with the entry whatever is still
-// to be asked, and does not without; known is false where no stand-ins do. What
-// can be left out is left out once, and then answered, too.
+// to be asked, and does not without; known is false where no stand-ins do.
 func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all ledger.List, known bool, err error) {
 	for n := range standIns {
 		list, err := t.readFilled(t.filled(func(st step) (string, bool) {
-			if answer, ok := fixed(st); ok || t.answered(st, leftOut) || n == 0 || st.line != nil || !st.optional() || len(st.known()) == 0 || st.index > 0 {
+			if answer, ok := fixed(st); ok || t.answered(st, leftOut) {
 				return answer, ok
 			}
-			return st.known()[n%len(st.known())], true
+			return t.maybe(st, n)
 		}, n, leftOut))
 		var unfit *unfitError
 		switch {
@@ -157,6 +156,18 @@ func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all
 		}
 	}
 	return all, known, nil
+}
+
+// maybe stands in for an answer that can be left out, and is in some sets of
+// stand-ins: neighbours in the table are not left out together in all of them.
+// ok is false where it is left out.
+func (t *Talk) maybe(st step, n int) (answer string, ok bool) {
+	known := st.known()
+	if st.line != nil || st.index > 0 || !st.optional() || len(known) == 0 {
+		return "", false
+	}
+	at := max(0, slices.IndexFunc(t.kind.Fields, func(f Field) bool { return f.Name == st.field.Name }))
+	return known[n%len(known)], n>>(at%2)&1 == 1
 }
 
 // answered reports whether the draft has an answer that is not left out.

@@ -8,6 +8,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"strings"
 
@@ -174,6 +175,9 @@ type Addition struct {
 	Into  *ledger.Target // where lines go, nil for blocks
 	Lines []string
 	Said  string // what is added, for the last word
+	// Brief is what a person is shown of blocks where what follows from them shows
+	// the rest, "" where that is all.
+	Brief string
 }
 
 // Added gives a file's text with the addition.
@@ -187,7 +191,7 @@ func (a Addition) Added(text string) (string, error) {
 // Show is the addition as a person is shown it before it is written.
 func (a Addition) Show() string {
 	if a.Into == nil {
-		return strings.TrimRight(a.Block, "\n")
+		return strings.TrimRight(cmp.Or(a.Brief, a.Block), "\n")
 	}
 	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(a.Lines, "\n  ")
 }

@@ -362,7 +362,11 @@ func writeFlight(s Scene) (Addition, error) {
 	if seq == nil && len(s.Answers["row"]) > 0 {
 		return Addition{}, s.host.Unknown("sequence", s.One("sequence"), Sequences(s.Ledger))
 	}
-	return Addition{Block: FlightBlock(s.Ledger, s.Answers), Said: "flight " + FlightName(s.Answers)}, nil
+	add := Addition{Block: FlightBlock(s.Ledger, s.Answers), Said: "flight " + FlightName(s.Answers)}
+	if len(s.Answers["row"])+len(s.Answers["sheet"]) > 0 { // the marks stand in the score
+		add.Brief = FlightBlock(s.Ledger, Scene{Answers: s.without("row")}.without("sheet"))
+	}
+	return add, nil
 }
 
 // FlightBlock writes a flight in the ledger language. Its sequence says which
