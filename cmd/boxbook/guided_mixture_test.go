@@ -269,6 +269,7 @@ func TestYesAndNoAreReadOneWay(t *testing.T) {
 	k.answer("the club received it", "N")
 	k.answer("the receipt", "")
 	k.answer("a remark", "")
+	k.expect("each one's share: ines 120.00 EUR")
 	k.answer("write it?", "ok")
 	require.Equal(t, exitDone, k.exit())
 	require.NotContains(t, textOf(t, path), "to club")

@@ -24,7 +24,8 @@ standard input, checks them against the ledger they would join, and adds them.
 part-of needs nothing more than -f.
 
 The ledger is changed as a whole or not at all: every earlier line stays as it
-is, and nothing is written that would not be read again.`,
+is, but an expiry that is renewed, and nothing is written that would not be read
+again.`,
 		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {

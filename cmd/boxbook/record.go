@@ -130,7 +130,11 @@ func (a *app) edit(to destination, file string, adds []entry.Addition) error {
 	if err != nil {
 		return err
 	}
-	return ledger.Edit(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	change := ledger.Edit
+	if len(adds) == 1 && adds[0].Renews {
+		change = ledger.Renew
+	}
+	return change(opts, file, func(old string) (string, error) { return withAll(old, adds) })
 }
 
 // withAll is a file's text with additions, one after the other.

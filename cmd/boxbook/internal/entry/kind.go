@@ -175,13 +175,18 @@ type Addition struct {
 	Into  *ledger.Target // where lines go, nil for blocks
 	Lines []string
 	Said  string // what is added, for the last word
-	// Brief is what a person is shown of blocks where what follows from them shows
-	// the rest, "" where that is all.
+	// Renews says that the line takes the place of the one that begins with the
+	// same two words.
+	Renews bool
+	// Brief is what a person is shown of it, "" for all.
 	Brief string
 }
 
 // Added gives a file's text with the addition.
 func (a Addition) Added(text string) (string, error) {
+	if a.Renews {
+		return ledger.RenewLine(text, *a.Into, a.Lines[0])
+	}
 	if a.Into != nil {
 		return ledger.AddLines(text, *a.Into, a.Lines...)
 	}
@@ -190,7 +195,7 @@ func (a Addition) Added(text string) (string, error) {
 
 // Show is the addition as a person is shown it before it is written.
 func (a Addition) Show() string {
-	if a.Into == nil {
+	if a.Into == nil || a.Brief != "" {
 		return strings.TrimRight(cmp.Or(a.Brief, a.Block), "\n")
 	}
 	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(a.Lines, "\n  ")
