@@ -39,8 +39,7 @@ func scoreOf(l *season.Ledger, name string, width int) (string, error) {
 	return page.String(), nil
 }
 
-// sharesOf says who bears how much of the cost that was added last; "" where
-// one bears it all.
+// sharesOf says who bears how much of the cost that was added last.
 func sharesOf(l *season.Ledger, v entry.Answers) string {
 	var added *season.Cost
 	for _, c := range l.Costs {
@@ -53,7 +52,7 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 			added = c
 		}
 	}
-	if added == nil || len(added.For) < 2 {
+	if added == nil {
 		return ""
 	}
 	var shares []string

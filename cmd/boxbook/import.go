@@ -47,7 +47,8 @@ nothing is written while a cell is unread.`,
 	f := cmd.Flags()
 	kind := entry.Named("flight")
 	for _, flag := range sheetFields() {
-		f.Var(answerFlag{o.flight, flag.name}, flag.name, kind.Field(flag.name).Usage()+flag.beyond)
+		field := kind.Field(flag.name)
+		f.Var(answerFlag{o.flight, field}, flag.name, field.Usage()+flag.beyond)
 	}
 	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
 	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C; leave=H+J for those left out")
@@ -318,5 +319,5 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, p
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(to.file))
 		return err
 	}
-	return a.record(to, add)
+	return a.recordUnseen(to, add)
 }

@@ -24,7 +24,8 @@ standard input, checks them against the ledger they would join, and adds them.
 part-of needs nothing more than -f.
 
 The ledger is changed as a whole or not at all: every earlier line stays as it
-is, and nothing is written that would not be read again.`,
+is, but an expiry that is renewed, and nothing is written that would not be read
+again.`,
 		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
@@ -83,9 +84,9 @@ func newLogKind(a *app, k entry.Kind) *cobra.Command {
 // fieldFlag is the flag of a field; a shell is offered what the ledger proposes.
 func (a *app) fieldFlag(cmd *cobra.Command, f entry.Field, given entry.Answers) {
 	flags := cmd.Flags()
-	flags.Var(answerFlag{given, f.Name}, f.Name, f.Usage())
+	flags.Var(answerFlag{given, f}, f.Name, f.Usage())
 	if f.Was != "" {
-		flags.Var(answerFlag{given, f.Name}, f.Was, f.Usage())
+		flags.Var(answerFlag{given, f}, f.Was, f.Usage())
 		flags.Lookup(f.Was).Hidden = true
 	}
 	if f.Propose != nil {
@@ -118,7 +119,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	return a.record(to, add)
+	return a.recordUnseen(to, add)
 }
 
 // talk asks at the terminal, and records what comes of it.
@@ -208,7 +209,7 @@ func (a *app) runLogText() error {
 	if err != nil {
 		return err
 	}
-	return a.record(to, entry.Addition{Block: text, Said: "what was on standard input"})
+	return a.recordUnseen(to, entry.Addition{Block: text, Said: "what was on standard input"})
 }
 
 // firstLine is a text's first line that says anything.

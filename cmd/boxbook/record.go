@@ -88,17 +88,14 @@ func sameFile(one, other string) bool {
 }
 
 // record writes an entry into the ledger, and says so. What it needed and the
-// ledger lacked goes before it, into the same file.
+// ledger lacked goes before it, into the same file. A ledger that is not there
+// yet is begun with it, once it is known to hold.
 func (a *app) record(to destination, adds ...entry.Addition) error {
-	if err := a.begin(to.ledger); err != nil {
-		return err
-	}
-	opts, err := a.readOptions(to.ledger)
-	if err != nil {
-		return err
-	}
 	file := to.fileOf(adds)
-	err = ledger.Edit(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	begun, err := a.begin(to, adds)
+	if err == nil && !begun {
+		err = a.edit(to, file, adds)
+	}
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
 		return &additionError{invalid}
@@ -108,6 +105,36 @@ func (a *app) record(to destination, adds ...entry.Addition) error {
 	}
 	_, err = fmt.Fprintf(a.out, "added %s to %s\n", adds[len(adds)-1].Said, filepath.ToSlash(file))
 	return err
+}
+
+// recordUnseen is record for an entry that nobody was shown: the warnings that it
+// brings are said.
+func (a *app) recordUnseen(to destination, adds ...entry.Addition) error {
+	before, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	if err := a.record(to, adds...); err != nil {
+		return err
+	}
+	after, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	return ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
+}
+
+// edit adds to a file of a ledger that is there.
+func (a *app) edit(to destination, file string, adds []entry.Addition) error {
+	opts, err := a.readOptions(to.ledger)
+	if err != nil {
+		return err
+	}
+	change := ledger.Edit
+	if len(adds) == 1 && adds[0].Renews {
+		change = ledger.Renew
+	}
+	return change(opts, file, func(old string) (string, error) { return withAll(old, adds) })
 }
 
 // withAll is a file's text with additions, one after the other.
@@ -122,6 +149,7 @@ func withAll(text string, adds []entry.Addition) (string, error) {
 }
 
 // ledgerOrNew is the ledger to write into; an empty folder is to get a new one.
+// A name that is not there beside a ledger that is counts as a slip.
 func (a *app) ledgerOrNew() (string, error) {
 	path, err := a.ledgerPath()
 	switch {
@@ -129,21 +157,49 @@ func (a *app) ledgerOrNew() (string, error) {
 		return newLedger, nil
 	case err == nil && path == stdinName:
 		return "", errWriteStdin
-	default:
+	case err != nil:
 		return path, err
 	}
+	return path, a.alone(path)
 }
 
-// begin begins the ledger to write into, where there is none.
-func (a *app) begin(path string) error {
+// alone refuses a ledger that is not there where its folder has others.
+func (a *app) alone(path string) error {
 	if _, err := os.Stat(path); !errors.Is(err, os.ErrNotExist) {
 		return nil
 	}
-	if err := writeNew(path, ""); err != nil {
-		return err
+	beside, err := filepath.Glob(filepath.Join(filepath.Dir(path), "*"+ledgerSuffix))
+	if err != nil {
+		return &fileError{"look for a ledger", err}
 	}
-	_, err := fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(path))
-	return err
+	if len(beside) == 0 {
+		return nil
+	}
+	return secondLedger(path, beside)
+}
+
+// begin writes a ledger that is not there with what is added to it; begun is
+// false where it is there, and nothing was done.
+func (a *app) begin(to destination, adds []entry.Addition) (begun bool, err error) {
+	if _, err := os.Stat(to.ledger); !errors.Is(err, os.ErrNotExist) {
+		return false, nil
+	}
+	result, err := a.preview(to, adds...)
+	if err != nil {
+		return false, err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return false, err
+	}
+	text, err := withAll("", adds)
+	if err != nil {
+		return false, err
+	}
+	if err := writeNew(to.ledger, text); err != nil {
+		return false, err
+	}
+	_, err = fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(to.ledger))
+	return true, err
 }
 
 // preview reads the ledger as it would be with additions.

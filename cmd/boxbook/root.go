@@ -89,10 +89,14 @@ a workbook for the coach.`,
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
+	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))
 	ownFlagsFirst(root)
 	a.addCompletion(root)
 	return root
 }
+
+// helpWidth is how wide help pages are at most, in columns.
+const helpWidth = 80
 
 func usageHint(cmd *cobra.Command) string {
 	return fmt.Sprintf("usage: %s\nsee %s --help", cmd.UseLine(), cmd.CommandPath())

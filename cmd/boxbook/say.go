@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -112,6 +113,31 @@ func severalLedgers(seen []string) error {
 	return &usageError{
 		"several ledgers in this folder: " + strings.Join(seen, ", "), "name one with -f FILE or $BOXBOOK_LEDGER",
 	}
+}
+
+// secondLedger says that a ledger to write into is not there, and others beside
+// it are.
+func secondLedger(path string, beside []string) error {
+	e := &usageError{
+		fmt.Sprintf("%s is not there, and its folder has %s", filepath.ToSlash(path), filepath.ToSlash(strings.Join(beside, ", "))),
+		"a second ledger is begun by: boxbook start " + filepath.ToSlash(path),
+	}
+	near := ledger.Nearest(filepath.Base(path), baseNames(beside))
+	if near == "" && len(beside) == 1 {
+		near = filepath.Base(beside[0])
+	}
+	if near != "" {
+		e.text += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return e
+}
+
+func baseNames(paths []string) []string {
+	names := make([]string, len(paths))
+	for i, path := range paths {
+		names[i] = filepath.Base(path)
+	}
+	return names
 }
 
 // missingFlags says which flags are needed beside those given.

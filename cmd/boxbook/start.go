@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"boxbook/data"
+	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -17,7 +18,8 @@ func newStart(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "start [FILE]", Short: "write a new ledger that explains itself", GroupID: groupRecord,
 		Long: `Write a new ledger that explains itself by example. FILE ends in .boxbook;
-season.boxbook where nothing is given. A file that is there is left alone.`,
+season.boxbook where nothing is given. A file in which anything stands is left
+alone.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			path := newLedger
@@ -33,11 +35,28 @@ func (a *app) runStart(path string) error {
 	if !strings.HasSuffix(path, ledgerSuffix) {
 		return &usageError{fmt.Sprintf("%q: a ledger's name ends in %s", path, ledgerSuffix), "boxbook start " + strings.TrimSuffix(path, filepath.Ext(path)) + ledgerSuffix}
 	}
-	if err := writeNew(path, data.Template); err != nil {
+	if err := begin(path, data.Template); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", path, path)
 	return err
+}
+
+// begin writes a file that must not be there yet, or be empty.
+func begin(path, text string) error {
+	if info, err := os.Stat(path); err != nil || info.Size() > 0 {
+		return writeNew(path, text)
+	}
+	return ledger.Change(path, func(old string) (string, error) {
+		if old != "" {
+			return "", alreadyThere(path)
+		}
+		return text, nil
+	}, func(string) error { return nil })
+}
+
+func alreadyThere(path string) error {
+	return &fileError{"write " + path, errors.New("it is already there, and nothing is overwritten")}
 }
 
 // writeNew writes a file that must not be there yet, and takes it back where
@@ -45,7 +64,7 @@ func (a *app) runStart(path string) error {
 func writeNew(path, text string) error {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return &fileError{"write " + path, errors.New("it is already there, and nothing is overwritten")}
+		return alreadyThere(path)
 	}
 	if err != nil {
 		return &fileError{"write " + path, err}

@@ -10,13 +10,17 @@ import (
 // several times. The help says TEXT, not a type of the programming language.
 type answerFlag struct {
 	answers entry.Answers
-	name    string
+	field   entry.Field
 }
 
-func (f answerFlag) String() string { return strings.Join(f.answers[f.name], ", ") }
+func (f answerFlag) String() string { return strings.Join(f.answers[f.field.Name], ", ") }
 
 func (f answerFlag) Set(value string) error {
-	f.answers[f.name] = append(f.answers[f.name], value)
+	values := append(f.answers[f.field.Name], value)
+	if f.field.List { // one answer, however often the flag is given
+		values = []string{strings.Join(values, " ")}
+	}
+	f.answers[f.field.Name] = values
 	return nil
 }
 

@@ -50,6 +50,27 @@ func (d Diagnostic) Error() string {
 // List is every diagnostic of one reading, in order of file and place.
 type List []Diagnostic
 
+// Fresh are the diagnostics of a reading that an earlier one did not have: the
+// same said of a line that reads the same, wherever it stands now, is not fresh.
+func Fresh(before, after List) List {
+	type seen struct {
+		code         Code
+		file, source string
+	}
+	count := map[seen]int{}
+	for _, d := range before {
+		count[seen{d.Code, d.File, d.Source}]++
+	}
+	var fresh List
+	for _, d := range after {
+		key := seen{d.Code, d.File, d.Source}
+		if count[key]--; count[key] < 0 {
+			fresh = append(fresh, d)
+		}
+	}
+	return fresh
+}
+
 // Errors counts the errors.
 func (l List) Errors() int { return l.count(Error) }
 

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -24,6 +25,9 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 		}
 		return text, ""
 	}
+	if f.List {
+		text = joined(strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })...)
+	}
 	words, ok := ledger.Words(text)
 	switch {
 	case !ok:
@@ -32,6 +36,8 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 		return "", fmt.Sprintf("%q is not one word", text)
 	case f.Count > 0 && len(words) > f.Count:
 		return "", fmt.Sprintf("%q is more than %d words such as %s", text, f.Count, f.Example)
+	case f.Shape == Words && !f.Quotes && strings.Contains(text, `"`):
+		return "", fmt.Sprintf("%q has quotes: free text belongs in a remark or a note", text)
 	default:
 		return text, f.begins(words, l)
 	}
@@ -79,12 +85,95 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		}
 		return text, problem, nil
 	}
-	problem, err = t.refused(st, text)
-	if slip := st.key + " " + text; problem == "" && err == nil && near != "" && !t.near[slip] {
-		t.near[slip] = true
-		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, text, near)
+	if problem, err = t.refused(st, text); problem == "" && err == nil {
+		problem, err = t.doubted(st, text, near)
 	}
 	return text, problem, err
+}
+
+// doubted says why an answer that the ledger would take may be a slip, once: it
+// is nearly a name that is known, or it brings a warning. "" where there is no
+// doubt.
+func (t *Talk) doubted(st step, answer, near string) (problem string, err error) {
+	slip := st.key + " " + answer
+	if t.near[slip] {
+		return "", nil
+	}
+	if near != "" {
+		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, answer, near)
+	} else if problem, err = t.warned(st, answer); problem != "" {
+		problem += " (type it again if it is right)"
+	}
+	t.near[slip] = problem != ""
+	return problem, err
+}
+
+// warned is a warning that an answer brings and others in its place would not,
+// "" where there is none.
+func (t *Talk) warned(st step, answer string) (problem string, err error) {
+	with, _, err := t.warnings(func(other step) (string, bool) { return answer, other.key == st.key })
+	if err != nil || len(with) == 0 {
+		return "", err
+	}
+	without, known, err := t.warnings(func(step) (string, bool) { return "", false }, st.key)
+	if err != nil || !known {
+		return "", err
+	}
+	for _, d := range with {
+		if !slices.ContainsFunc(without, func(o ledger.Diagnostic) bool { return o.Code == d.Code }) {
+			return said(d), nil
+		}
+	}
+	return "", nil
+}
+
+// warnings are what the ledger would warn of with the entry whatever is still
+// to be asked, and does not without; known is false where no stand-ins do.
+func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all ledger.List, known bool, err error) {
+	for n := range standIns {
+		list, err := t.readFilled(t.filled(func(st step) (string, bool) {
+			if answer, ok := fixed(st); ok || t.answered(st, leftOut) {
+				return answer, ok
+			}
+			return t.maybe(st, n)
+		}, n, leftOut))
+		var unfit *unfitError
+		switch {
+		case errors.As(err, &unfit), err == nil && list.Errors() > 0:
+			continue // these stand-ins do not do
+		case err != nil:
+			return nil, false, err
+		}
+		fresh := ledger.Fresh(t.known, list)
+		if !known {
+			all, known = fresh, true
+		}
+		all = slices.DeleteFunc(all, func(d ledger.Diagnostic) bool {
+			return !slices.ContainsFunc(fresh, func(o ledger.Diagnostic) bool { return o.Code == d.Code })
+		})
+		if len(all) == 0 {
+			return nil, true, nil
+		}
+	}
+	return all, known, nil
+}
+
+// maybe stands in for an answer that can be left out, and is in some sets of
+// stand-ins: neighbours in the table are not left out together in all of them.
+// ok is false where it is left out.
+func (t *Talk) maybe(st step, n int) (answer string, ok bool) {
+	known := st.known()
+	if st.line != nil || st.index > 0 || !st.optional() || len(known) == 0 {
+		return "", false
+	}
+	at := max(0, slices.IndexFunc(t.kind.Fields, func(f Field) bool { return f.Name == st.field.Name }))
+	return known[n%len(known)], n>>(at%2)&1 == 1
+}
+
+// answered reports whether the draft has an answer that is not left out.
+func (t *Talk) answered(st step, leftOut []string) bool {
+	_, ok := t.draft.holds(st)
+	return ok && !slices.Contains(leftOut, st.key)
 }
 
 // standIns is how many answers are tried for each question that is still to be
@@ -117,15 +206,7 @@ func (t *Talk) refused(st step, answer string) (problem string, err error) {
 // of the keys left out are as if they were still to be asked.
 func (t *Talk) leastErrors(fixed func(step) (string, bool), leftOut ...string) (least []string, err error) {
 	for n := range standIns {
-		messages, err := t.errorsWith(func(st step) (string, bool) {
-			if answer, ok := fixed(st); ok {
-				return answer, true
-			}
-			if answer, ok := t.draft.holds(st); ok && !slices.Contains(leftOut, st.key) {
-				return answer, true
-			}
-			return standIn(st, n), true
-		})
+		messages, err := t.errorsWith(t.filled(fixed, n, leftOut))
 		if err != nil || len(messages) == 0 {
 			return nil, err
 		}
@@ -134,6 +215,20 @@ func (t *Talk) leastErrors(fixed func(step) (string, bool), leftOut ...string) (
 		}
 	}
 	return least, nil
+}
+
+// filled answers every step: as fixed says, else as the draft does, else by the
+// n-th stand-in.
+func (t *Talk) filled(fixed func(step) (string, bool), n int, leftOut []string) func(step) (string, bool) {
+	return func(st step) (string, bool) {
+		if answer, ok := fixed(st); ok {
+			return answer, true
+		}
+		if answer, ok := t.draft.holds(st); ok && !slices.Contains(leftOut, st.key) {
+			return answer, true
+		}
+		return standIn(st, n), true
+	}
 }
 
 // standIn is an answer to a question that is still to be asked: none where
@@ -171,36 +266,54 @@ func newName(name string, n int) string {
 // errorsWith are the errors of the ledger with the entry as the answers of
 // visit make it.
 func (t *Talk) errorsWith(visit func(step) (string, bool)) ([]string, error) {
+	list, err := t.readFilled(visit)
+	var unfit *unfitError
+	if errors.As(err, &unfit) {
+		return []string{unfit.Error()}, nil
+	}
+	return errorTexts(list), err
+}
+
+// unfitError says that answers make no entry that could be read.
+type unfitError struct{ error }
+
+// readFilled reads the ledger with the entry as the answers of visit make it. The
+// error is an *unfitError where they make none.
+func (t *Talk) readFilled(visit func(step) (string, bool)) (ledger.List, error) {
 	w := t.walk(visit)
 	w.filling = true
 	s, whole := w.through(t.kind, "", nil, nil)
 	if w.err != nil || !whole {
-		return []string{fmt.Sprint(w.err)}, nil
+		return nil, &unfitError{w.err}
 	}
 	add, err := t.kind.Write(s)
 	if err != nil {
-		return []string{err.Error()}, nil
+		return nil, &unfitError{err}
 	}
 	result, err := t.host.Read(append(w.adds, add)...)
 	if err != nil {
 		return nil, err
 	}
-	return errorTexts(result.Diagnostics), nil
+	return result.Diagnostics, nil
 }
 
 // errorTexts says what is wrong, without where: the text is not in a file yet.
 func errorTexts(list ledger.List) []string {
 	var texts []string
 	for _, d := range list {
-		text := d.Message
-		if d.Hint != "" {
-			text += "; " + d.Hint
-		}
 		if d.Severity == ledger.Error {
-			texts = append(texts, text)
+			texts = append(texts, said(d))
 		}
 	}
 	return texts
+}
+
+// said is what a diagnostic says, without where.
+func said(d ledger.Diagnostic) string {
+	if d.Hint == "" {
+		return d.Message
+	}
+	return d.Message + "; " + d.Hint
 }
 
 // choose checks an answer against what is known: an exact name, or the

@@ -26,6 +26,9 @@ type draft struct {
 	// was taken back or does not hold, or the line under the cursor when the
 	// conversation stopped.
 	Offered map[string]string `json:"offered"`
+	// Cut is the question whose line was being typed when the conversation
+	// stopped: it goes on where it stopped.
+	Cut string `json:"cut,omitempty"`
 
 	path string
 }

@@ -8,6 +8,7 @@
 package entry
 
 import (
+	"cmp"
 	"errors"
 	"strings"
 
@@ -58,6 +59,8 @@ type Field struct {
 	Shape  Shape
 	Count  int      // of Words: how many there are, 0 for any number
 	Not    []string // of Words: words that would begin something else
+	Quotes bool     // of Words: free text in quotes may be one of them
+	List   bool     // of Words: may have commas between them; a flag may be given several times
 	// Optional says that Enter takes none; NeededIf that it does not do so here.
 	Optional bool
 	NeededIf func(Scene) bool
@@ -172,10 +175,18 @@ type Addition struct {
 	Into  *ledger.Target // where lines go, nil for blocks
 	Lines []string
 	Said  string // what is added, for the last word
+	// Renews says that the line takes the place of the one that begins with the
+	// same two words.
+	Renews bool
+	// Brief is what a person is shown of it, "" for all.
+	Brief string
 }
 
 // Added gives a file's text with the addition.
 func (a Addition) Added(text string) (string, error) {
+	if a.Renews {
+		return ledger.RenewLine(text, *a.Into, a.Lines[0])
+	}
 	if a.Into != nil {
 		return ledger.AddLines(text, *a.Into, a.Lines...)
 	}
@@ -184,8 +195,8 @@ func (a Addition) Added(text string) (string, error) {
 
 // Show is the addition as a person is shown it before it is written.
 func (a Addition) Show() string {
-	if a.Into == nil {
-		return strings.TrimRight(a.Block, "\n")
+	if a.Into == nil || a.Brief != "" {
+		return strings.TrimRight(cmp.Or(a.Brief, a.Block), "\n")
 	}
 	return a.Into.Kind + " " + strings.ReplaceAll(a.Into.Name, "/", " ") + "\n  ...\n  " + strings.Join(a.Lines, "\n  ")
 }
@@ -223,7 +234,7 @@ func (e *FileError) Unwrap() error { return e.Err }
 // Usage is the field's line on the help page.
 func (f Field) Usage() string {
 	usage := f.Asks + f.suchAs()
-	if f.Repeat {
+	if f.Repeat || f.List {
 		usage += "; may be given several times"
 	}
 	return usage

@@ -10,7 +10,7 @@ import (
 // a year.
 func Kinds() []Kind {
 	kinds := []Kind{
-		flightKind(), practiceKind(), officialKind(), videoKind(),
+		flightKind(), practiceKind(), officialKind(), videoKind(), resultKind(),
 		faultKind(), reviewKind(), drillKind(), endedKind(), closedKind(),
 		costKind(), incomeKind(), settleKind(), dutyKind(),
 	}

@@ -1,6 +1,10 @@
 package entry
 
 import (
+	"fmt"
+	"strconv"
+	"strings"
+
 	"boxbook/season"
 )
 
@@ -9,7 +13,7 @@ func faultKind() Kind {
 		Name: "fault", Short: "add a fault to a flight",
 		Fields: []Field{
 			flightField(),
-			{Name: "figure", Asks: "the figure's number, or - for the whole flight", Example: "1"},
+			{Name: "figure", Asks: "the figure's number, or - for the whole flight", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Help: "boxbook help kinds lists them"},
 			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x"},
 			{
@@ -30,9 +34,34 @@ func faultKind() Kind {
 // writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by
 // COACH]`.
 func writeFault(s Scene) (Addition, error) {
+	if err := s.flew(s.One("figure")); err != nil {
+		return Addition{}, err
+	}
 	return s.intoFlight("a fault of ", joined(
 		"fault", s.One("figure"), s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
 		s.Behind("at", "at"), s.Behind("by", "by"), quoted(s.One("remark"))))
+}
+
+// sequenceOfFlight is the sequence that the named flight's figures are of.
+func sequenceOfFlight(s Scene) string {
+	f, err := s.Flight(s.One("flight"))
+	if err != nil {
+		return ""
+	}
+	return sequenceText(f.Sequence)
+}
+
+// flew refuses a figure that the named flight left out: in practice, that is.
+func (s Scene) flew(figure string) error {
+	f, err := s.Flight(s.One("flight"))
+	if err != nil {
+		return err
+	}
+	n, err := strconv.Atoi(figure)
+	if err != nil || f.Sequence == nil || n < 1 || n > len(f.Sequence.Figures) || f.Flew(n) {
+		return nil // else the reader says what is wrong
+	}
+	return &Refusal{Text: fmt.Sprintf("figure %d was not flown in %s", n, f.Name)}
 }
 
 const reviewLong = `Add a coach's look through the video, apart from the flight: it can stand in a
@@ -48,7 +77,7 @@ func reviewKind() Kind {
 		Fields: []Field{
 			flightField(), coachField(),
 			{
-				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true,
+				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true, Quotes: true, Under: sequenceOfFlight,
 				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [\"remark\"]; at is the place in the video",
 			},
 			videoField(),
@@ -58,6 +87,11 @@ func reviewKind() Kind {
 			f, err := s.Flight(s.One("flight"))
 			if err != nil {
 				return Addition{}, err
+			}
+			for _, fault := range s.Answers["fault"] {
+				if err := s.flew(strings.Fields(fault)[0]); err != nil {
+					return Addition{}, err
+				}
 			}
 			var t blockText
 			t.line("review", f.Name, s.Behind("by", "by")).each("fault", s.Answers["fault"])

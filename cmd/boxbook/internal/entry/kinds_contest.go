@@ -17,7 +17,7 @@ func contestKind() Kind {
 			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
-			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, Optional: true, Brief: true},
+			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true},
 		},
 		Write: func(s Scene) (Addition, error) {
 			var t blockText
@@ -63,6 +63,28 @@ func (s Scene) inContest(said, line string) (Addition, error) {
 		return Addition{}, s.host.Unknown("contest", s.One("contest"), Contests(s.Ledger))
 	}
 	return s.into(ledger.Target{File: c.At.File, Kind: "contest", Name: c.Handle}, said+c.Handle, line)
+}
+
+// resultKind is a pilot's printed result of a whole contest.
+func resultKind() Kind {
+	return Kind{
+		Name: "result", Short: "add a pilot's overall result of a contest",
+		Fields: []Field{
+			contestField("the contest"), pilotField(),
+			{
+				Name: "total", Asks: "the overall total, as printed", Example: "1105.35 of 1600", Shape: Words, Not: []string{"place"}, Optional: true,
+				Help: "the total alone, or behind it `of` and the most that could be had",
+			},
+			{
+				Name: "place", Asks: "the overall place", Example: "4 of 9", Shape: Words, Optional: true, Read: placeOf,
+				NeededIf: func(s Scene) bool { return !s.Has("total") },
+			},
+			remarkField(),
+		},
+		Write: func(s Scene) (Addition, error) {
+			return s.inContest("a result at ", joined("result", s.One("pilot"), s.One("total"), s.Behind("place", "place"), quoted(s.One("remark"))))
+		},
+	}
 }
 
 // entryDayKind is the last day to enter, which is often known later than the

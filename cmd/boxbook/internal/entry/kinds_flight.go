@@ -3,6 +3,7 @@ package entry
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
@@ -14,9 +15,10 @@ const none = "-"
 const flightLong = `Add a flight. At a terminal it asks for date, pilot, contest, programme,
 sequence and panel, proposes what the ledger has, and adds what it lacks on the
 way; then it walks the marks, by figure or by sheet as the paper lies, a row at
-a time such as "8 7.5 hz 8 8". A wrong answer is refused at once; "back" returns
-to the answer before, "?" explains. It ends with the score and asks before it
-writes. Ctrl-C loses nothing: the draft is offered next time.`
+a time such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
+refused at once; "back" returns to the answer before, "?" explains. It ends with
+the score and asks before it writes. Ctrl-C loses nothing: the draft is offered
+next time.`
 
 func flightKind() Kind {
 	return Kind{
@@ -83,7 +85,7 @@ func flightFields() []Field {
 			Propose: Categories, When: func(s Scene) bool { return s.sequence() == nil },
 		},
 		{
-			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words,
+			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
 			Help: "the contest's panel where it is left out; behind `missing` those whose sheets are not to hand",
 			When: hasSequence, Default: contestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence,
 		},
@@ -101,16 +103,16 @@ func marksFields() []Field {
 		},
 		{
 			Name: "row", Asks: "a figure's marks, in order, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
-			Lines: rowLines, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
-			Help: "a mark a judge: 8, 7.5, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
+			Lines: rowLines, Read: withTenths, Quotes: true, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
+			Help: "a mark a judge: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
 				return hasSequence(s) && len(s.Given["sheet"]) == 0 && (len(s.Given["row"]) > 0 || s.One("layout") != "sheet")
 			},
 		},
 		{
 			Name: "sheet", Asks: "a judge and the marks of the sheet", Example: "A 8 7.5", Shape: Words, Repeat: true,
-			Lines: sheetLines, Keyed: true,
-			Help: "a mark a line of the sequence: 8, 7.5, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
+			Lines: sheetLines, Keyed: true, Under: func(s Scene) string { return sequenceText(s.sequence()) }, Read: withTenths, Quotes: true,
+			Help: "a mark a line of the sequence: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
 				return hasSequence(s) && (len(s.Given["sheet"]) > 0 || s.One("layout") == "sheet")
 			},
@@ -122,21 +124,22 @@ func marksFields() []Field {
 func resultFields() []Field {
 	return []Field{
 		{
-			Name: "penalty", Asks: "a penalty", Example: "low 20", Shape: Words, Optional: true, Repeat: true,
+			Name: "penalty", Asks: "a penalty", Example: "low 20", Shape: Words, Quotes: true, Optional: true, Repeat: true,
 			Help: "low, interruption, out, time or other, and its points",
 		},
 		{
-			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Optional: true, Repeat: true,
+			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
 			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHardZero,
 		},
 		{
-			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Optional: true,
+			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true,
 			Help: "the total alone, or behind it `of` and the most that could be had",
 		},
 		{
 			Name: "judge-totals", Asks: "the judges' totals, as printed", Example: "596.0 568.17", Shape: Words, Optional: true,
-			Help: "in the panel's order, penalties not yet deducted",
-			When: func(s Scene) bool { return hasSequence(s) && s.Has("official") },
+			Help:  "in the panel's order, penalties not yet deducted",
+			Under: func(s Scene) string { return joined(s.judges()...) },
+			When:  func(s Scene) bool { return hasSequence(s) && s.Has("official") },
 		},
 		{Name: "place", Asks: "the place", Example: "3 of 9", Shape: Words, Optional: true, Read: placeOf},
 		{
@@ -146,6 +149,22 @@ func resultFields() []Field {
 		videoField(),
 		{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true},
 	}
+}
+
+// withTenths takes marks as tired fingers type them: 75 for 7.5. A number that
+// is a grade is that grade; 15 to 95 in steps of 5, and 100, are tenths.
+func withTenths(text string) (answer, problem string) {
+	marks, remark := text, ""
+	if at := strings.IndexByte(text, '"'); at >= 0 {
+		marks, remark = text[:at], text[at:]
+	}
+	words := strings.Fields(strings.ReplaceAll(marks, "/", anotherTime))
+	for i, word := range words {
+		if n, err := strconv.Atoi(word); err == nil && word[0] != '0' && n > 10 && n <= 100 && n%5 == 0 {
+			words[i] = strings.TrimSuffix(fmt.Sprintf("%d.%d", n/10, n%10), ".0")
+		}
+	}
+	return joined(append(words, remark)...), ""
 }
 
 // placeOf takes "3/9" for "3 of 9".
@@ -257,7 +276,7 @@ func rowLines(s Scene) []Line {
 		}
 		var example []string
 		for n := range s.judges() {
-			example = append(example, marks[n%len(marks)])
+			example = append(example, marks[(n+i*(n/len(marks)))%len(marks)]) // no two sheets alike
 		}
 		line := Line{Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " ")}
 		if s.One("programme") == string(season.Practice) {
@@ -269,6 +288,15 @@ func rowLines(s Scene) []Line {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// sequenceText is every line of a sequence as a row's question shows it.
+func sequenceText(seq *season.Sequence) string {
+	var lines []string
+	for i, key := range rowKeys(seq) {
+		lines = append(lines, rowAsks(seq, key, i))
+	}
+	return strings.Join(lines, "\n")
 }
 
 // rowAsks shows number, K and label of a line.
@@ -301,6 +329,9 @@ func sheetLines(s Scene) []Line {
 		if i%2 == 1 {
 			marks[0] = "HZ"
 		}
+		for n := range min(i/2, len(keys)-1) { // no two sheets alike
+			marks[len(keys)-1-n] = "7.5"
+		}
 		lines = append(lines, Line{
 			Key: judge, Asks: fmt.Sprintf("sheet %s, %d marks", judge, len(keys)), Example: strings.Join(marks, " "),
 		})
@@ -331,7 +362,11 @@ func writeFlight(s Scene) (Addition, error) {
 	if seq == nil && len(s.Answers["row"]) > 0 {
 		return Addition{}, s.host.Unknown("sequence", s.One("sequence"), Sequences(s.Ledger))
 	}
-	return Addition{Block: FlightBlock(s.Ledger, s.Answers), Said: "flight " + FlightName(s.Answers)}, nil
+	add := Addition{Block: FlightBlock(s.Ledger, s.Answers), Said: "flight " + FlightName(s.Answers)}
+	if len(s.Answers["row"])+len(s.Answers["sheet"]) > 0 { // the marks stand in the score
+		add.Brief = FlightBlock(s.Ledger, Scene{Answers: s.without("row")}.without("sheet"))
+	}
+	return add, nil
 }
 
 // FlightBlock writes a flight in the ledger language. Its sequence says which

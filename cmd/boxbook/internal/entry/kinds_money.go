@@ -5,7 +5,7 @@ import "strings"
 const costLong = `Add money spent. Those it was for share it equally, or by the numbers behind
 their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
 them. Of a contest, --for all is every pilot who was there. Who paid is the
-first of those it was for, unless --paid-by says otherwise.`
+first of those it was for, unless --by says otherwise.`
 
 func costKind() Kind {
 	contest := contestField("the contest it belongs to")
@@ -26,12 +26,12 @@ func costKind() Kind {
 			},
 			kind, amountField(),
 			{
-				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, Not: []string{"by", "to", "receipt"},
+				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, List: true, Not: []string{"by", "to", "receipt"},
 				Help:    "several share it equally, or by the numbers behind their names: ines 2 tobias 1; of a contest, all is every pilot there",
 				Propose: PartiesOrAll,
 			},
 			each,
-			{Name: "paid-by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties},
+			{Name: "by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties, Was: "paid-by"},
 			yesField("to-club", "whether the club received it", "what the club received is its income"),
 			receiptField(), remarkField(),
 		},
@@ -57,7 +57,7 @@ func dateWithoutContest(s Scene) string {
 
 func writeCost(s Scene) (Addition, error) {
 	line := joined(
-		"cost", s.One("date"), s.One("kind"), s.One("amount"), s.ifYes("each", "each"), s.Behind("for", "for"), s.Behind("by", "paid-by"),
+		"cost", s.One("date"), s.One("kind"), s.One("amount"), s.ifYes("each", "each"), s.Behind("for", "for"), s.Behind("by", "by"),
 		s.ifYes("to-club", "to club"), s.Behind("receipt", "receipt"), quoted(s.One("remark")))
 	switch {
 	case s.Has("contest"):
@@ -102,14 +102,14 @@ func transferFields(from, to string) []Field {
 
 func settleKind() Kind {
 	debt := Field{
-		Name: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
+		Name: "for", Was: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
 		When: func(s Scene) bool { return len(Currencies(s.Ledger)) > 1 },
 	}
 	return Kind{
 		Name: "settle", Short: "add a payment between people, or with the club",
 		Fields: append(transferFields("who paid", "who was paid"), debt, receiptField(), remarkField()),
 		Write: func(s Scene) (Addition, error) {
-			return oneLine("the settle line", "settle", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), s.Behind("for", "debt"),
+			return oneLine("the settle line", "settle", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), s.Behind("for", "for"),
 				s.Behind("receipt", "receipt"), quoted(s.One("remark")))
 		},
 	}

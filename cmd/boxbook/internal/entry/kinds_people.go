@@ -1,6 +1,10 @@
 package entry
 
-import "boxbook/season/ledger"
+import (
+	"fmt"
+
+	"boxbook/season/ledger"
+)
 
 func pilotKind() Kind {
 	return Kind{
@@ -46,7 +50,7 @@ func namedKind(kind, short, handle, name string) Kind {
 
 func expiryKind() Kind {
 	return Kind{
-		Name: "expiry", Short: "add a day on which a pilot's medical, licence ... expires",
+		Name: "expiry", Short: "add, or renew, a day on which a pilot's medical ... expires",
 		Fields: []Field{
 			pilotField(),
 			{
@@ -57,7 +61,17 @@ func expiryKind() Kind {
 			remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
-			return s.ofPilot("an expiry of ", joined("expires", s.One("what"), s.One("date"), quoted(s.One("remark"))))
+			add, err := s.ofPilot("an expiry of ", joined("expires", s.One("what"), s.One("date"), quoted(s.One("remark"))))
+			if err != nil {
+				return add, err
+			}
+			for _, e := range s.Ledger.PilotNamed(s.One("pilot")).Expires {
+				if e.What == s.One("what") {
+					add.Renews = true
+					add.Brief = fmt.Sprintf("%s\n\nin place of %s %s", add.Show(), e.What, e.Date)
+				}
+			}
+			return add, nil
 		},
 	}
 }
@@ -68,7 +82,7 @@ func notFlownKind() Kind {
 		Fields: []Field{
 			pilotField(),
 			{
-				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, Propose: Groups,
+				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, List: true, Propose: Groups,
 				Help: "no page asks for figures of these: boxbook help families",
 			},
 			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"slices"
 	"strings"
+
+	"boxbook/season/ledger"
 )
 
 // errAgain says that there is something to ask again.
@@ -20,7 +22,7 @@ func (t *Talk) lastLook() ([]Addition, error) {
 		return nil, err
 	}
 	for {
-		answer, err := t.term.read("write it? (yes, no): ", "")
+		answer, err := t.term.read("write it? (yes, no): ", "", false)
 		if err != nil {
 			return nil, err
 		}
@@ -44,7 +46,7 @@ func (t *Talk) anew() ([]Addition, error) {
 	if err != nil {
 		return nil, err
 	}
-	t.base = result.Ledger
+	t.base, t.known = result.Ledger, result.Diagnostics
 	st, adds, err := t.next()
 	if err == nil && st != nil {
 		err = errAgain
@@ -70,6 +72,9 @@ func (t *Talk) show(adds []Addition) error {
 	follows, err := t.host.Follows(t.kind.Name, result.Ledger, s.Answers)
 	if err == nil && follows != "" {
 		t.term.say("\n%s", strings.TrimRight(follows, "\n"))
+	}
+	for _, d := range ledger.Fresh(t.known, result.Diagnostics) {
+		t.term.say("  %s: %s", d.Severity, said(d))
 	}
 	return err
 }

@@ -51,14 +51,14 @@ func (st step) otherwise() string {
 
 // under is what the answer leans on, as far as it can change.
 func (st step) under() string {
-	switch {
-	case st.line != nil:
-		return st.line.Asks + "\n" + st.intro()
-	case st.field.Under != nil:
-		return st.field.Under(st.scene)
-	default:
-		return ""
+	under := ""
+	if st.line != nil {
+		under = st.line.Asks + "\n" + st.intro()
 	}
+	if st.field.Under != nil {
+		under += st.field.Under(st.scene)
+	}
+	return under
 }
 
 func (st step) intro() string {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // Talk is the conversation about one entry.
@@ -19,7 +20,9 @@ type Talk struct {
 	path  string // of the ledger
 	draft *draft
 	base  *season.Ledger
-	near  map[string]bool // names that were taken for slips, by question
+	near  map[string]bool // answers that were taken for slips, by question
+	known ledger.List     // what was warned of before the entry
+	hint  bool            // how an answer that is offered is changed has been said
 	wrong map[string]bool // flags' values that did not hold, by question
 	last  string          // the group of the question that was asked
 }
@@ -96,7 +99,7 @@ func (t *Talk) begin(given Answers) error {
 	if err != nil {
 		return err
 	}
-	t.base = result.Ledger
+	t.base, t.known = result.Ledger, result.Diagnostics
 	if err := t.takeUp(); err != nil {
 		return err
 	}
@@ -135,7 +138,7 @@ func (t *Talk) setAside(old *draft) error {
 func (t *Talk) offer(old *draft) error {
 	t.term.say("there is a draft: %s", t.summary(old))
 	for {
-		answer, err := t.term.read("go on with it? (yes, no) [yes]: ", "")
+		answer, err := t.term.read("go on with it? (yes, no) [yes]: ", "", false)
 		if err != nil {
 			return err
 		}
@@ -278,9 +281,8 @@ func (t *Talk) ask(st step) error {
 	t.last = st.group
 	typed := t.draft.Offered[st.key]
 	for {
-		text, err := t.term.read(prompt(st, t.term.width), typed)
+		text, err := t.read(st, typed)
 		if err != nil {
-			t.offerAgain(st.key, text)
 			return err
 		}
 		switch said := strings.TrimPrefix(text, typed); {
@@ -313,6 +315,23 @@ func (t *Talk) ask(st step) error {
 		}
 		t.term.say("  %s", problem)
 	}
+}
+
+// read asks once, with what is offered on the line. What was being typed when the
+// person stops is offered again.
+func (t *Talk) read(st step, typed string) (string, error) {
+	if typed != "" && !t.hint {
+		t.hint = true
+		t.term.say("  (Enter takes what stands on the line, typing replaces it, space or backspace changes it)")
+	}
+	text, err := t.term.read(prompt(st, t.term.width), typed, st.key != t.draft.Cut)
+	if err != nil {
+		t.offerAgain(st.key, text)
+		if text != typed {
+			t.draft.Cut = st.key
+		}
+	}
+	return text, err
 }
 
 // keep saves an answer in the draft.

@@ -31,11 +31,16 @@ type keyReader struct {
 	pushed      []byte
 	ahead       []byte
 	interrupted bool
+	// selected says that a key which begins a word takes the place of what was
+	// pushed.
+	selected bool
 }
 
 const (
 	keyCtrlC = 3
 	keyEnter = '\r'
+	keyClear = 21 // Ctrl-U: clears the line
+	keyErase = 127
 )
 
 func (k *keyReader) Read(b []byte) (int, error) {
@@ -49,6 +54,13 @@ func (k *keyReader) Read(b []byte) (int, error) {
 		k.ahead = append(k.ahead, b[:n]...)
 		if n == 0 {
 			return 0, err
+		}
+	}
+	if first := k.ahead[0]; k.selected {
+		k.selected = false
+		if first > ' ' && first != keyErase {
+			b[0] = keyClear
+			return 1, nil
 		}
 	}
 	if k.ahead[0] == keyCtrlC {
@@ -101,10 +113,11 @@ func (p *Terminal) say(format string, args ...any) {
 }
 
 // read asks for one line. typed is put on the line beforehand, to be changed or
-// accepted. When the person stops, what was typed so far comes with
+// accepted; where it is selected, typing replaces it. When the person stops, what was typed so far comes with
 // ErrStopped.
-func (p *Terminal) read(prompt, typed string) (string, error) {
+func (p *Terminal) read(prompt, typed string, selected bool) (string, error) {
 	p.line.SetPrompt(prompt)
+	p.keys.selected = selected && typed != ""
 	p.keys.pushed = append(p.keys.pushed, typed...)
 	text, err := p.line.ReadLine()
 	switch {

@@ -14,13 +14,13 @@ import (
 func TestKeysTypedAhead(t *testing.T) {
 	term, err := NewTerminal(strings.NewReader("back\r and more\rhalf\x03lost"), io.Discard)
 	require.NoError(t, err)
-	text, err := term.read("first: ", "")
+	text, err := term.read("first: ", "", false)
 	require.NoError(t, err)
 	assert.Equal(t, "back", text)
-	text, err = term.read("second: ", "typed before")
+	text, err = term.read("second: ", "typed before", false)
 	require.NoError(t, err)
 	assert.Equal(t, "typed before and more", text)
-	text, err = term.read("third: ", "")
+	text, err = term.read("third: ", "", false)
 	require.ErrorIs(t, err, ErrStopped)
 	assert.Equal(t, "half", text)
 }

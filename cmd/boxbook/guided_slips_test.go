@@ -1,0 +1,185 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// typed runs a command of flags alone in a folder, without a terminal.
+func typed(t *testing.T, dir string, args ...string) (code int, said string) {
+	t.Helper()
+	t.Chdir(dir)
+	var out bytes.Buffer
+	s := readmeStreams(&out)
+	s.err = &out
+	return run(append(args, "--asof", "2026-05-01"), s), out.String()
+}
+
+// TestADateThatIsASlipIsSaid says at once that a date is ahead or outside the
+// contest's days; typed again it is taken.
+func TestADateThatIsASlipIsSaid(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-01")
+	k.answer("the date [2026-05-01]: ", "2062-04-18")
+	k.expect("2062-04-18 is later than 2026-05-01, the day that counts as today (type it again if it is right)")
+	k.answer("the date [2026-05-01]: ", "20.4.2026")
+	k.expect("write 2026-04-20")
+	k.answer("the date [2026-05-01]: ", "2026-04-20")
+	k.answer("the pilot [ines]: ", "")
+	k.answer("the contest", "spring")
+	k.expect(`2026-04-20 is outside contest "spring" (2026-04-18..2026-04-19)`)
+	k.answer("the contest", "spring")
+	k.answer("[s]: ", "")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8 7")
+	k.answer(" 2  K 12  roll: ", "8 7.5")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect(`warning: 2026-04-20 is outside contest "spring"`)
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "flight 2026-04-20 ines known\n")
+
+	code, said := typed(t, dir, "log", "flight", "--date", "2062-04-18", "--pilot", "ines", "--programme", "known", "--sequence", "s", "--note", "x")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, said, "warning: 2062-04-18 is later than 2026-05-01")
+	require.Equal(t, 1, strings.Count(said, "warning: "), "what was warned of before is not said again")
+}
+
+// TestMarksWithoutAPoint takes a row as tired fingers type it.
+func TestMarksWithoutAPoint(t *testing.T) {
+	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--contest", "spring", "--sequence", "s")
+	k.answer("[ines]: ", "")
+	k.answer("[A B C D]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8 75 65 72")
+	k.expect("grade 72 is above 10")
+	k.answer(" 1  K 10  loop: ", "8 75 65 7")
+	k.answer(" 2  K 12  roll: ", "10 100 15 hz")
+	for _, question := range []string{"a penalty", "a ruling", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "  1            8    7.5  6.5  7\n  2            10   10   1.5  HZ\n")
+}
+
+// TestTypingReplacesWhatIsOffered types a new answer where a refused one stands:
+// the two are not run together.
+func TestTypingReplacesWhatIsOffered(t *testing.T) {
+	dir, _ := ledgerIn(t, "")
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "9abc")
+	k.expect(`"9abc" is not a name`)
+	k.expect("typing replaces it")
+	k.expect(": 9abc")
+	k.key("ines\r")
+	k.answer("the full name", "Ines Halloran")
+	k.answer("the contest", "back")
+	k.expect("Ines Halloran")
+	k.key(" de Vries\r")
+	k.expect("the contest")
+	k.key("tarn")
+	k.expect("tarn")
+	k.key("\x03")
+	require.Equal(t, exitInvalid, k.exit())
+	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"Ines Halloran de Vries"`)
+	k = startTalk(t, dir, "log", "flight")
+	k.answer("go on with it?", "")
+	k.expect("tarn")
+	k.key("-open\r") // a line that was cut short goes on where it stopped
+	k.answer("its days", "2026-04-18")
+	k.expect("its full name")
+	k.key("\x03")
+	require.Equal(t, exitInvalid, k.exit())
+	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"tarn-open"`)
+}
+
+// TestASheetInALedgerThatChanges asks again for sheets and judges' totals where
+// the sequence or the panel is another one meanwhile.
+func TestASheetInALedgerThatChanges(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--contest", "spring", "--sequence", "s", "--pilot", "ines")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "sheet")
+	k.answer("sheet A", "8 7")
+	k.answer("sheet B", "7 7")
+	k.answer("a penalty", "")
+	k.answer("the official", "120")
+	k.answer("judges' totals", "130 110")
+	k.expect("the place")
+	changed := strings.Replace(twoFigures, "1 K 10 \"loop\"\n  2 K 12 \"roll\"", "1 K 12 \"roll\"\n  2 K 10 \"loop\"", 1)
+	require.NoError(t, os.WriteFile(path, []byte(changed), 0o644))
+	k.key("\r")
+	for _, question := range []string{"the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect("the ledger has changed here")
+	k.expect("sheet A, 2 marks: 8 7")
+	k.key("7 8\r")
+	k.expect("sheet B, 2 marks: 7 7")
+	k.key("\r")
+	k.expect("write it?")
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(changed, "panel A B", "panel B A", 1)), 0o644))
+	k.key("yes\r")
+	k.expect("[B A]: A B")
+	k.key("B A\r")
+	k.expect("judges' totals, as printed")
+	k.expect("130 110")
+	k.key("110 130\r")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	text := textOf(t, path)
+	require.Contains(t, text, "sheet A      7    8\n")
+	require.Contains(t, text, "judge-totals 110 130\n")
+}
+
+// TestAFaultOfAFigureThatWasNotFlown is refused at the question and by flag.
+func TestAFaultOfAFigureThatWasNotFlown(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures+"\nflight 2026-04-20 ines practice\n  sequence s\n  panel A\n  2 8\n")
+	before := textOf(t, path)
+	for _, args := range [][]string{
+		{"log", "fault", "--figure", "1", "--kind", "radius"}, {"log", "review", "--fault", "2 radius", "--fault", "1 radius seen"},
+	} {
+		code, said := typed(t, dir, append(args, "--flight", "last")...)
+		require.Equal(t, exitUsage, code, said)
+		require.Contains(t, said, "figure 1 was not flown in 2026-04-20/ines/practice")
+	}
+	require.Equal(t, before, textOf(t, path))
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--kind", "radius")
+	k.answer("the figure's number", "1")
+	k.expect("figure 1 was not flown")
+	k.answer("the figure's number", "2")
+	for _, question := range []string{"how much", "the code", "seen by", "where it is", "the coach", "a remark"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "fault        2 radius\n")
+}
+
+// TestListsAreTaken takes a list by several flags, by commas and by spaces.
+func TestListsAreTaken(t *testing.T) {
+	for _, flags := range [][]string{{"--for", "ines", "--for", "tobias"}, {"--for", "ines,tobias"}, {"--for", "ines, tobias"}, {"--for", "ines tobias"}} {
+		dir, path := ledgerIn(t, "pilot ines\n\npilot tobias\n")
+		code, said := typed(t, dir, append([]string{"log", "cost", "--date", "2026-01-10", "--kind", "fuel", "--amount", "30 EUR", "--by", "tobias"}, flags...)...)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, textOf(t, path), "cost 2026-01-10 fuel 30 EUR for ines tobias by tobias\n")
+	}
+	dir, path := ledgerIn(t, "")
+	k := startTalk(t, dir, "log", "contest", "--dates", "2026-06-20")
+	k.answer("a short name", "redbank")
+	for _, question := range []string{"its full name", "its site", "the last day", "its ladder", "its rule style"} {
+		k.answer(question, "")
+	}
+	k.answer("its judges", "A, B,C")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "panel     A B C\n")
+}
