@@ -14,6 +14,7 @@ import (
 // destination is where additions go.
 type destination struct {
 	ledger string // the file that was given as the ledger
+	main   string // the main file of its ledger, another one where it is part of that
 	file   string // the file of the ledger that blocks go into
 	named  bool   // the file was named: nothing goes into another one
 }
@@ -23,7 +24,7 @@ type destination struct {
 // is named by that.
 func (a *app) destination() (destination, error) {
 	path, err := a.ledgerOrNew()
-	to := destination{ledger: path, file: path}
+	to := destination{ledger: path, main: path, file: path}
 	if err != nil {
 		return to, err
 	}
@@ -37,6 +38,8 @@ func (a *app) destination() (destination, error) {
 		return to, nil
 	case err != nil:
 		return to, readError(path, err)
+	}
+	switch to.main = result.Main; {
 	case a.into == "":
 		to.named = result.Main != path
 		return to, nil
@@ -87,9 +90,9 @@ func sameFile(one, other string) bool {
 	return err == nil && here == there
 }
 
-// record writes an entry into the ledger, and says so. What it needed and the
-// ledger lacked goes before it, into the same file.
-func (a *app) record(to destination, adds ...entry.Addition) error {
+// record writes an entry into the ledger, by the command of that name, and says
+// so. What it needed and the ledger lacked goes before it, into the same file.
+func (a *app) record(command string, to destination, adds ...entry.Addition) error {
 	if err := a.begin(to.ledger); err != nil {
 		return err
 	}
@@ -97,8 +100,10 @@ func (a *app) record(to destination, adds ...entry.Addition) error {
 	if err != nil {
 		return err
 	}
-	file := to.fileOf(adds)
-	err = ledger.Edit(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	file, said := to.fileOf(adds), adds[len(adds)-1].Said
+	err = a.changing(opts, to.main, command+": "+said, func(opts ledger.Options) error {
+		return ledger.Edit(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	})
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
 		return &additionError{invalid}
@@ -106,7 +111,7 @@ func (a *app) record(to destination, adds ...entry.Addition) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(a.out, "added %s to %s\n", adds[len(adds)-1].Said, filepath.ToSlash(file))
+	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, filepath.ToSlash(file))
 	return err
 }
 
