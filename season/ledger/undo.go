@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
 )
 
 // Undoing is the last change of a ledger that is still in place, and how its
@@ -34,7 +35,7 @@ type UndoneFile struct {
 // UndoError says why nothing is taken back.
 type UndoError struct{ text string }
 
-// Error is one sentence.
+// Error is one sentence, and on a line of its own what else is known.
 func (e *UndoError) Error() string { return e.text }
 
 func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(format, args...)} }
@@ -207,24 +208,40 @@ func nameChange(command string, at time.Time) string {
 	return fmt.Sprintf("%q of %s", command, at.Format("2006-01-02 15:04"))
 }
 
-// shownLine bounds how much of a line is quoted, in characters.
-const shownLine = 50
-
 // changedSince says what another program changed, as far as that is known.
 func changedSince(kept *journalFile, c keptChange, f keptFile, name, text string) error {
-	since := fmt.Sprintf("%s has changed since the last change that boxbook made, %s", name, c)
+	since := fmt.Sprintf("%s has changed since the last change that boxbook made, %s; nothing was taken back", name, c)
 	sums, ok := kept.leftAs(f.File, f.After)
 	if !ok {
-		return noUndo("%s; nothing was taken back", since)
+		return noUndo("%s", since)
 	}
 	n, line, gone := firstOther(sums, text)
 	if gone {
-		return noUndo("%s: it now ends before line %d; nothing was taken back", since, n)
+		return noUndo("%s\n  it now ends before line %d", since, n)
 	}
-	if runes := []rune(line); len(runes) > shownLine {
-		line = strings.TrimSpace(string(runes[:shownLine])) + " ..."
+	return noUndo("%s\n  line %d is now: %s", since, n, shownLine(line))
+}
+
+// maxShownLine bounds how much of a line is shown, in characters.
+const maxShownLine = 60
+
+// shownLine is a line as it can be shown anywhere.
+func shownLine(line string) string {
+	printable := func(r rune) rune {
+		switch {
+		case unicode.IsPrint(r):
+			return r
+		case r == '\t':
+			return ' '
+		default:
+			return unicode.ReplacementChar
+		}
 	}
-	return noUndo("%s: line %d is now %q; nothing was taken back", since, n, line)
+	runes := []rune(strings.TrimSpace(strings.Map(printable, line)))
+	if len(runes) <= maxShownLine {
+		return string(runes)
+	}
+	return strings.TrimSpace(string(runes[:maxShownLine])) + " ..."
 }
 
 // same reports whether two plans take the same back.
