@@ -38,23 +38,25 @@ func (a *app) writeFixes() error {
 	if opts.Main == stdinName {
 		return errWriteStdin
 	}
-	files, _, err := ledger.Fixes(opts)
+	files, result, err := ledger.Fixes(opts)
 	if err != nil {
 		return readError(opts.Main, err)
-	}
-	for _, f := range files {
-		made, err := ledger.FixFile(opts, f.Source)
-		if err != nil {
-			return err
-		}
-		if err := a.tell(sayFixed("fixed", f.Name, made)); err != nil {
-			return err
-		}
 	}
 	if len(files) == 0 {
 		return a.tell(nothingToFix)
 	}
-	return nil
+	return a.changing(opts, result.Main, "check --fix", func(opts ledger.Options) error {
+		for _, f := range files {
+			made, err := ledger.FixFile(opts, f.Source)
+			if err != nil {
+				return err
+			}
+			if err := a.tell(sayFixed("fixed", f.Name, made)); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 }
 
 // tell says a line about what was done: on standard output, or beside it where a

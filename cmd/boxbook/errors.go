@@ -66,10 +66,11 @@ var errCheck = errors.New("the check did not hold")
 func exitCode(err error) int {
 	var usage *usageError
 	var invalid *ledger.InvalidError
+	var kept *ledger.UndoError
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.Is(err, errCheck), errors.As(err, &invalid):
+	case errors.Is(err, errCheck), errors.As(err, &invalid), errors.As(err, &kept):
 		return exitInvalid
 	case errors.As(err, &usage):
 		return exitUsage

@@ -319,5 +319,5 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, p
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(to.file))
 		return err
 	}
-	return a.recordUnseen(to, add)
+	return a.recordUnseen("import", to, add)
 }

@@ -25,7 +25,7 @@ part-of needs nothing more than -f.
 
 The ledger is changed as a whole or not at all: every earlier line stays as it
 is, but an expiry that is renewed, and nothing is written that would not be read
-again.`,
+again. "boxbook undo" takes the last change back.`,
 		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
@@ -119,7 +119,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	return a.recordUnseen(to, add)
+	return a.recordUnseen("log", to, add)
 }
 
 // talk asks at the terminal, and records what comes of it.
@@ -143,7 +143,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
 	case err != nil || len(adds) == 0:
 		return err
 	}
-	if err := a.record(host.to, adds...); err != nil {
+	if err := a.record("log", host.to, adds...); err != nil {
 		return err
 	}
 	return t.Done()
@@ -209,7 +209,7 @@ func (a *app) runLogText() error {
 	if err != nil {
 		return err
 	}
-	return a.recordUnseen(to, entry.Addition{Block: text, Said: "what was on standard input"})
+	return a.recordUnseen("log", to, entry.Addition{Block: text, Said: "what was on standard input"})
 }
 
 // firstLine is a text's first line that says anything.

@@ -14,6 +14,7 @@ import (
 // destination is where additions go.
 type destination struct {
 	ledger string // the file that was given as the ledger
+	main   string // the main file of its ledger, another one where it is part of that
 	file   string // the file of the ledger that blocks go into
 	named  bool   // the file was named: nothing goes into another one
 }
@@ -23,7 +24,7 @@ type destination struct {
 // is named by that.
 func (a *app) destination() (destination, error) {
 	path, err := a.ledgerOrNew()
-	to := destination{ledger: path, file: path}
+	to := destination{ledger: path, main: path, file: path}
 	if err != nil {
 		return to, err
 	}
@@ -37,6 +38,8 @@ func (a *app) destination() (destination, error) {
 		return to, nil
 	case err != nil:
 		return to, readError(path, err)
+	}
+	switch to.main = result.Main; {
 	case a.into == "":
 		to.named = result.Main != path
 		return to, nil
@@ -87,14 +90,14 @@ func sameFile(one, other string) bool {
 	return err == nil && here == there
 }
 
-// record writes an entry into the ledger, and says so. What it needed and the
-// ledger lacked goes before it, into the same file. A ledger that is not there
-// yet is begun with it, once it is known to hold.
-func (a *app) record(to destination, adds ...entry.Addition) error {
-	file := to.fileOf(adds)
+// record writes an entry into the ledger, by the command of that name, and says
+// so. What it needed and the ledger lacked goes before it, into the same file. A
+// ledger that is not there yet is begun with it, once it is known to hold.
+func (a *app) record(command string, to destination, adds ...entry.Addition) error {
+	file, said := to.fileOf(adds), adds[len(adds)-1].Said
 	begun, err := a.begin(to, adds)
 	if err == nil && !begun {
-		err = a.edit(to, file, adds)
+		err = a.edit(command+": "+said, to, file, adds)
 	}
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
@@ -103,18 +106,18 @@ func (a *app) record(to destination, adds ...entry.Addition) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(a.out, "added %s to %s\n", adds[len(adds)-1].Said, filepath.ToSlash(file))
+	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, filepath.ToSlash(file))
 	return err
 }
 
 // recordUnseen is record for an entry that nobody was shown: the warnings that it
 // brings are said.
-func (a *app) recordUnseen(to destination, adds ...entry.Addition) error {
+func (a *app) recordUnseen(command string, to destination, adds ...entry.Addition) error {
 	before, err := a.preview(to)
 	if err != nil {
 		return err
 	}
-	if err := a.record(to, adds...); err != nil {
+	if err := a.record(command, to, adds...); err != nil {
 		return err
 	}
 	after, err := a.preview(to)
@@ -124,8 +127,9 @@ func (a *app) recordUnseen(to destination, adds ...entry.Addition) error {
 	return ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
 }
 
-// edit adds to a file of a ledger that is there.
-func (a *app) edit(to destination, file string, adds []entry.Addition) error {
+// edit adds to a file of a ledger that is there, as one change; command says in
+// words what is done.
+func (a *app) edit(command string, to destination, file string, adds []entry.Addition) error {
 	opts, err := a.readOptions(to.ledger)
 	if err != nil {
 		return err
@@ -134,7 +138,9 @@ func (a *app) edit(to destination, file string, adds []entry.Addition) error {
 	if len(adds) == 1 && adds[0].Renews {
 		change = ledger.Renew
 	}
-	return change(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	return a.changing(opts, to.main, command, func(opts ledger.Options) error {
+		return change(opts, file, func(old string) (string, error) { return withAll(old, adds) })
+	})
 }
 
 // withAll is a file's text with additions, one after the other.

@@ -67,7 +67,7 @@ a workbook for the coach.`,
 	root.SetHelpCommandGroupID(groupCare)
 	root.SetCompletionCommandGroupID(groupCare)
 	root.AddCommand(
-		newStart(a), newLog(a), newImport(a),
+		newStart(a), newLog(a), newImport(a), newUndo(a),
 		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
 		newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),

@@ -59,7 +59,7 @@ func (a *app) runTidy(flags tidyFlags) error {
 	if err != nil {
 		return err
 	}
-	sources, err := a.cleanSources(opts)
+	main, sources, err := a.cleanSources(opts)
 	if err != nil {
 		return err
 	}
@@ -68,7 +68,7 @@ func (a *app) runTidy(flags tidyFlags) error {
 	case err != nil:
 		return err
 	case flags.write:
-		return a.writeTidied(opts, changes)
+		return a.writeTidied(opts, main, changes)
 	case flags.diff:
 		return a.deliver(func(w io.Writer) error { return showTidyDiff(w, changes) })
 	case path == stdinName:
@@ -93,11 +93,11 @@ func (a *app) checkTidy(flags tidyFlags, path string) error {
 
 // cleanSources reads the ledger's files and refuses a ledger with errors. Of
 // standard input, and of a file that is part of another ledger, it gives that
-// one text alone.
-func (a *app) cleanSources(opts ledger.Options) ([]ledger.Source, error) {
+// one text alone. main is the ledger's main file.
+func (a *app) cleanSources(opts ledger.Options) (main string, sources []ledger.Source, err error) {
 	result, sources, err := ledger.LoadSources(opts)
 	if err != nil {
-		return nil, readError(opts.Main, err)
+		return "", nil, readError(opts.Main, err)
 	}
 	a.readPaths = result.Paths
 	switch {
@@ -106,7 +106,7 @@ func (a *app) cleanSources(opts ledger.Options) ([]ledger.Source, error) {
 	case result.Main != opts.Main:
 		sources = slices.DeleteFunc(sources, func(s ledger.Source) bool { return !sameFile(s.Path, opts.Main) })
 	}
-	return sources, result.Diagnostics.Err()
+	return result.Main, sources, result.Diagnostics.Err()
 }
 
 // tidyChanges are the files that are not tidy yet.
@@ -138,19 +138,21 @@ func (c tidyChange) lines() int {
 
 // writeTidied tidies file after file, each under a lock of its own. Each one
 // is said as soon as it is done, so that after a failure it is known which are.
-func (a *app) writeTidied(opts ledger.Options, changes []tidyChange) error {
-	for _, c := range changes {
-		if err := ledger.TidyFile(opts, c.Source); err != nil {
-			return err
-		}
-		if _, err := fmt.Fprintf(a.out, "tidied %s: %s\n", c.Name, counted(c.lines(), "line", "lines")); err != nil {
-			return &fileError{"write the output", err}
-		}
-	}
+func (a *app) writeTidied(opts ledger.Options, main string, changes []tidyChange) error {
 	if len(changes) == 0 {
 		return listTidy(a.out, nil)
 	}
-	return nil
+	return a.changing(opts, main, "tidy --write", func(opts ledger.Options) error {
+		for _, c := range changes {
+			if err := ledger.TidyFile(opts, c.Source); err != nil {
+				return err
+			}
+			if _, err := fmt.Fprintf(a.out, "tidied %s: %s\n", c.Name, counted(c.lines(), "line", "lines")); err != nil {
+				return &fileError{"write the output", err}
+			}
+		}
+		return nil
+	})
 }
 
 // listTidy says which files would change.

@@ -100,7 +100,7 @@ func (opts Options) With(path, text string) Options {
 func FixFile(opts Options, source Source) (List, error) {
 	var before string
 	var made List
-	err := Change(source.Path, func(text string) (string, error) {
+	err := changeKept(source.Path, opts.Journal, func(text string) (string, error) {
 		before = text
 		var err error
 		text, made, err = fixText(opts, source, text)

@@ -18,6 +18,9 @@ type Options struct {
 	Shown   string // its name in messages; Main where empty
 	Builtin fs.FS  // ledger files that the program ships, read first, by name
 	AsOf    season.Date
+	// Journal keeps what takes changes of the ledger's files back; nil keeps
+	// nothing. Reading has no use for it.
+	Journal *Journal
 }
 
 // Result is what was read: the model, as far as it could be read, and all that

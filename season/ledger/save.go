@@ -23,7 +23,13 @@ import (
 // *ChangeError. After an error the ledger is as it was, but for the one case
 // that ChangeError names.
 func Change(path string, edit func(old string) (string, error), check func(new string) error) error {
-	return changer{disk: osDisk{}, shown: path, wait: lockWait}.change(edit, check)
+	return changeKept(path, nil, edit, check)
+}
+
+// changeKept is Change, with what takes the change back kept in a journal
+// before the new text is in place; nil keeps nothing.
+func changeKept(path string, journal *Journal, edit func(string) (string, error), check func(string) error) error {
+	return changer{disk: osDisk{}, shown: path, wait: lockWait, journal: journal}.change(edit, check)
 }
 
 // lockWait is how long a change waits for another one to finish.
@@ -103,6 +109,7 @@ const (
 	stepOpened  = "opened"  // the temporary file is there, empty
 	stepWritten = "written" // all its bytes are written
 	stepSynced  = "synced"  // and on the disk
+	stepKept    = "kept"    // the journal has what takes it back
 	stepRenamed = "renamed" // it bears the ledger's name
 )
 
@@ -111,6 +118,8 @@ type changer struct {
 	disk
 	shown string // the path as it was given, for messages
 	wait  time.Duration
+	// journal keeps what takes the change back; nil keeps nothing.
+	journal *Journal
 }
 
 func (c changer) fail(doing string, err error) error {
@@ -143,12 +152,15 @@ func (c changer) change(edit func(string) (string, error), check func(string) er
 	if err := check(text); err != nil {
 		return err
 	}
-	return c.replace(path, info, text)
+	return c.replace(path, info, old, text)
 }
 
 // replace puts a new text in the place of the file. The folder is opened first,
-// so that one that cannot be synced is found out before anything is done.
-func (c changer) replace(path string, old fs.FileInfo, text string) error {
+// so that one that cannot be synced is found out before anything is done. The
+// journal is written between the new text and its name: an entry is of a text
+// that is on the disk, and one whose text never got the name is known by the
+// ledger's bytes.
+func (c changer) replace(path string, old fs.FileInfo, was, text string) error {
 	dir, err := c.openFolder(filepath.Dir(path))
 	if err != nil {
 		return c.fail("open the folder of", err)
@@ -162,8 +174,11 @@ func (c changer) replace(path string, old fs.FileInfo, text string) error {
 		_ = c.remove(temp) // what cannot be removed now is cleared away by the next change
 		return err
 	}
+	c.journal.keep(path, old, was, text)
+	c.reached(stepKept)
 	if err := c.swap(temp, path, old); err != nil {
 		_ = c.remove(temp)
+		c.journal.forget()
 		return err
 	}
 	c.reached(stepRenamed)

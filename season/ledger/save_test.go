@@ -219,13 +219,13 @@ var saveSteps = []struct{ name, says string }{
 // left lying about, and the error says what could not be done.
 func TestChangeStepByStep(t *testing.T) {
 	var all []string
-	require.NoError(t, changer{faultyDisk{steps: &all}, newBook(t, oldText), time.Second}.change(appendLine("new"), agree))
+	require.NoError(t, changer{disk: faultyDisk{steps: &all}, shown: newBook(t, oldText), wait: time.Second}.change(appendLine("new"), agree))
 	require.Len(t, all, len(saveSteps))
 	for i, step := range saveSteps {
 		require.Equal(t, step.name, all[i])
 		t.Run(step.name, func(t *testing.T) {
 			path, steps := newBook(t, oldText), []string{}
-			err := changer{faultyDisk{fail: step.name, steps: &steps}, path, time.Second}.change(appendLine("new"), agree)
+			err := changer{disk: faultyDisk{fail: step.name, steps: &steps}, shown: path, wait: time.Second}.change(appendLine("new"), agree)
 			want := oldText
 			if step.says == "" {
 				require.NoError(t, err)
@@ -301,7 +301,7 @@ func TestChangeWaitsForTheLock(t *testing.T) {
 	path := newBook(t, oldText)
 	unlock, err := osDisk{}.lock(path, time.Second)
 	require.NoError(t, err)
-	err = changer{osDisk{}, path, 50 * time.Millisecond}.change(appendLine("new"), agree)
+	err = changer{disk: osDisk{}, shown: path, wait: 50 * time.Millisecond}.change(appendLine("new"), agree)
 	require.ErrorIs(t, err, ErrBusy)
 	require.EqualError(t, err, "cannot change "+path+": another boxbook is changing it; try again; the ledger is as it was")
 	requireFile(t, path, oldText)

@@ -69,7 +69,7 @@ func TestSaveChild(t *testing.T) {
 		require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: fileLimit, Max: fileLimit}))
 	}
 	fmt.Println(childBegins)
-	err := changer{pausingDisk{at: os.Getenv(childPause)}, path, lockWait}.change(appendLine(os.Getenv(childLine)), agree)
+	err := changer{disk: pausingDisk{at: os.Getenv(childPause)}, shown: path, wait: lockWait}.change(appendLine(os.Getenv(childLine)), agree)
 	if err != nil {
 		fmt.Println(err)
 		os.Exit(childFailed)

@@ -68,7 +68,7 @@ func TidyFile(opts Options, source Source) error {
 // together.
 func write(opts Options, path string, edit func(string) (string, error), kept func(before, after string) error) error {
 	var before string
-	return Change(path, func(text string) (string, error) {
+	return changeKept(path, opts.Journal, func(text string) (string, error) {
 		before = text
 		return edit(text)
 	}, func(after string) error {

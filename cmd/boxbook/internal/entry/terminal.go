@@ -131,6 +131,21 @@ func (p *Terminal) read(prompt, typed string, selected bool) (string, error) {
 	return strings.TrimSpace(text), nil
 }
 
+// YesNo asks until the answer is yes or no. The error is ErrStopped where the
+// person stops instead.
+func (p *Terminal) YesNo(question string) (bool, error) {
+	for {
+		answer, err := p.read(question+" (yes, no): ", "", false)
+		if err != nil {
+			return false, err
+		}
+		if yes, ok := yesNo(answer); ok {
+			return yes, nil
+		}
+		p.say("  %s", neitherYesNorNo(answer))
+	}
+}
+
 // yesNo reads an answer to a question of yes or no; ok is false where it is
 // neither.
 func yesNo(text string) (yes, ok bool) {

@@ -1,0 +1,294 @@
+package ledger
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+)
+
+// Undoing is the last change of a ledger that is still in place, and how its
+// files read without it.
+type Undoing struct {
+	Command string // what was done, in words
+	At      time.Time
+	Files   []UndoneFile
+	// Errors is how many errors the ledger has now, and without the change.
+	Errors struct{ Now, Former int }
+
+	rest *journalFile // the journal without the change
+}
+
+// UndoneFile is one file of a change.
+type UndoneFile struct {
+	Name   string // as messages name it
+	Path   string // where it is read
+	Now    string // its text, as the change left it
+	Former string // its text before the change
+
+	kept string // its name in the journal
+}
+
+// UndoError says why nothing is taken back.
+type UndoError struct{ text string }
+
+// Error is one sentence, and on a line of its own what else is known.
+func (e *UndoError) Error() string { return e.text }
+
+func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(format, args...)} }
+
+// PlanUndo finds the program's own last change of a ledger, and writes nothing.
+// It is an *UndoError where there is none, or where a file of it has changed
+// since; a *ChangeError where the ledger's folder cannot be locked.
+func PlanUndo(opts Options) (*Undoing, error) {
+	l, err := locateLedger(opts)
+	if err != nil {
+		return nil, err
+	}
+	var u *Undoing
+	err = l.locked(func(j *Journal) error {
+		u, err = l.plan(j)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return u, u.countErrors(opts)
+}
+
+// TakeBack takes the change back if it is still the last one and its files are
+// as they were when it was planned; else it is an *UndoError. All its files go
+// back, or none. What notes say is no reason to worry about the ledger.
+func (u *Undoing) TakeBack(opts Options) (notes []string, err error) {
+	l, err := locateLedger(opts)
+	if err != nil {
+		return nil, err
+	}
+	err = l.locked(func(j *Journal) error {
+		again, err := l.plan(j)
+		if err != nil {
+			return err
+		}
+		if !u.same(again) {
+			return noUndo("the ledger was changed meanwhile; nothing was taken back")
+		}
+		if err := again.restore(j.disk); err != nil {
+			return err
+		}
+		for _, f := range again.Files {
+			again.rest.left(f.kept, f.Former)
+		}
+		if err := j.write(*again.rest, nil); err != nil {
+			j.note("cannot write %s: %s", filepath.Base(j.path()), plainChange(err))
+		}
+		notes = j.Notes()
+		return nil
+	})
+	return notes, err
+}
+
+// ledgerFiles are the files of a ledger whose change is to be taken back.
+type ledgerFiles struct {
+	opts    Options
+	main    string            // the main file's path
+	sources map[string]Source // by resolved path
+}
+
+// locateLedger finds the files that a ledger has now.
+func locateLedger(opts Options) (*ledgerFiles, error) {
+	result, sources, err := LoadSources(opts)
+	if err != nil {
+		return nil, err
+	}
+	l := &ledgerFiles{opts: opts, main: result.Main, sources: map[string]Source{}}
+	for _, source := range sources {
+		at, err := opts.Files.Locate(source.Path)
+		if err != nil {
+			return nil, err
+		}
+		l.sources[at] = source
+	}
+	return l, nil
+}
+
+// locked does something while no other command changes the ledger.
+func (l *ledgerFiles) locked(do func(j *Journal) error) error {
+	j, err := startJournal(osDisk{}, l.main, lockWait, keptChange{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	if j.shut != nil {
+		return &ChangeError{Path: l.main, Doing: "make a lock file beside", Err: j.shut}
+	}
+	return do(j)
+}
+
+// plan finds the last change that is in place. A change none of whose files has
+// its text was cut off before it began, or has been taken back already.
+func (l *ledgerFiles) plan(j *Journal) (*Undoing, error) {
+	kept, err := j.read()
+	if err != nil {
+		return nil, noUndo("nothing can be taken back: cannot read %s: %s", filepath.Base(j.path()), plainCause(err))
+	}
+	for i, c := range slices.Backward(kept.Changes) {
+		files, err := l.inPlace(j, kept, c)
+		if err != nil {
+			return nil, err
+		}
+		if len(files) > 0 {
+			rest := *kept
+			rest.Changes = kept.Changes[:i]
+			return &Undoing{Command: c.Command, At: c.At, Files: files, rest: &rest}, nil
+		}
+	}
+	return nil, noUndo("nothing to take back: no change that boxbook made in %s is kept", l.main)
+}
+
+// inPlace gives the files of a change that have the text it left, and refuses
+// where one has neither that nor the one before.
+func (l *ledgerFiles) inPlace(j *Journal, kept *journalFile, c keptChange) ([]UndoneFile, error) {
+	var files []UndoneFile
+	for _, f := range c.Files {
+		at, known := l.sources[filepath.Join(filepath.Dir(j.main), filepath.FromSlash(f.File))]
+		if !known {
+			return nil, noUndo("the last change, %s, is of %s, which is no file of the ledger now; nothing was taken back", c, f.File)
+		}
+		text, err := l.opts.Files.Read(at.Path)
+		if err != nil {
+			return nil, err
+		}
+		switch sumOf(text) {
+		case f.Before:
+			continue
+		case f.After:
+		default:
+			return nil, changedSince(kept, c, f, at.Name, text)
+		}
+		was, ok := f.former(text)
+		switch {
+		case c.TooLarge:
+			return nil, noUndo("the last change, %s, cannot be taken back: it is larger than the %d MiB that are kept", c, MaxUndoBytes>>20)
+		case !ok:
+			return nil, noUndo("the last change, %s, cannot be taken back: %s is damaged", c, filepath.Base(j.path()))
+		}
+		files = append(files, UndoneFile{Name: at.Name, Path: at.Path, Now: text, Former: was, kept: f.File})
+	}
+	return files, l.mayChange(c, files)
+}
+
+// mayChange refuses other files than the one given, where that is part of a
+// ledger: the rest is somebody else's.
+func (l *ledgerFiles) mayChange(c keptChange, files []UndoneFile) error {
+	if l.main == l.opts.Main {
+		return nil
+	}
+	own, err := l.opts.Files.Locate(l.opts.Main)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		if at, err := l.opts.Files.Locate(f.Path); err != nil || at != own {
+			return noUndo("the last change, %s, was made in %s; boxbook undo -f %s takes it back", c, f.Name, filepath.ToSlash(l.main))
+		}
+	}
+	return nil
+}
+
+// String names a change: what was done, and when.
+func (c keptChange) String() string { return nameChange(c.Command, c.At) }
+
+// String names the change: what was done, and when.
+func (u *Undoing) String() string { return nameChange(u.Command, u.At) }
+
+func nameChange(command string, at time.Time) string {
+	return fmt.Sprintf("%q of %s", command, at.Format("2006-01-02 15:04"))
+}
+
+// changedSince says what another program changed, as far as that is known.
+func changedSince(kept *journalFile, c keptChange, f keptFile, name, text string) error {
+	since := fmt.Sprintf("%s has changed since the last change that boxbook made, %s; nothing was taken back", name, c)
+	sums, ok := kept.leftAs(f.File, f.After)
+	if !ok {
+		return noUndo("%s", since)
+	}
+	n, line, gone := firstOther(sums, text)
+	if gone {
+		return noUndo("%s\n  it now ends before line %d", since, n)
+	}
+	return noUndo("%s\n  line %d is now: %s", since, n, shownLine(line))
+}
+
+// maxShownLine bounds how much of a line is shown, in characters.
+const maxShownLine = 60
+
+// shownLine is a line as it can be shown anywhere.
+func shownLine(line string) string {
+	printable := func(r rune) rune {
+		switch {
+		case unicode.IsPrint(r):
+			return r
+		case r == '\t':
+			return ' '
+		default:
+			return unicode.ReplacementChar
+		}
+	}
+	runes := []rune(strings.TrimSpace(strings.Map(printable, line)))
+	if len(runes) <= maxShownLine {
+		return string(runes)
+	}
+	return strings.TrimSpace(string(runes[:maxShownLine])) + " ..."
+}
+
+// same reports whether two plans take the same back.
+func (u *Undoing) same(o *Undoing) bool {
+	return u.Command == o.Command && u.At.Equal(o.At) && slices.Equal(u.Files, o.Files)
+}
+
+// countErrors reads the ledger with the change and without it.
+func (u *Undoing) countErrors(opts Options) error {
+	now, err := Load(opts)
+	if err != nil {
+		return err
+	}
+	for _, f := range u.Files {
+		opts = opts.With(f.Path, f.Former)
+	}
+	former, err := Load(opts)
+	if err != nil {
+		return err
+	}
+	u.Errors.Now, u.Errors.Former = now.Diagnostics.Errors(), former.Diagnostics.Errors()
+	return nil
+}
+
+// restore gives every file its former text. Where one cannot have it, those
+// before it get theirs back.
+func (u *Undoing) restore(d disk) error {
+	for i, f := range u.Files {
+		err := f.turn(d, f.Now, f.Former)
+		if err == nil {
+			continue
+		}
+		for _, done := range slices.Backward(u.Files[:i]) {
+			err = errors.Join(err, done.turn(d, done.Former, done.Now))
+		}
+		return err
+	}
+	return nil
+}
+
+// turn changes a file from one text to another, if that is the one it has.
+func (f UndoneFile) turn(d disk, from, to string) error {
+	c := changer{disk: d, shown: f.Path, wait: lockWait}
+	return c.change(func(text string) (string, error) {
+		if text != from {
+			return "", noUndo("%s was changed meanwhile; nothing was taken back", f.Name)
+		}
+		return to, nil
+	}, func(string) error { return nil })
+}
