@@ -51,17 +51,18 @@ func chunksOf(line string) []chunk {
 func cut(line string, spaces int) []chunk {
 	var chunks []chunk
 	letters := []rune(line)
-	for i := 0; i < len(letters); i++ {
-		if unicode.IsSpace(letters[i]) {
+	for i, r := range letters {
+		if unicode.IsSpace(r) {
 			continue
 		}
-		from, to := i, i+1
-		for i = to; i < len(letters) && i < to+spaces; i++ {
-			if !unicode.IsSpace(letters[i]) {
-				to = i + 1
-			}
+		if last := len(chunks) - 1; last >= 0 && i-chunks[last].to < spaces {
+			chunks[last].to = i + 1
+		} else {
+			chunks = append(chunks, chunk{from: i, to: i + 1})
 		}
-		chunks = append(chunks, chunk{from, to, string(letters[from:to])})
+	}
+	for i, c := range chunks {
+		chunks[i].text = string(letters[c.from:c.to])
 	}
 	return chunks
 }

@@ -52,16 +52,16 @@ Fig  Description        K    A   B    Mean  Points
 1    half Cuban        14  7.0  6.5  6.750  94.500
 2    stall turn, half  23       9.0  8.500 195.500
      Positioning       20  HZ   7.5  7.500 150.000
-Total                  57 232.5 1173.5 88.0`
+Total                  57 32.5 173.5  88.0`
 	g, err := sheetfile.Parse("sheet.txt", "", []byte(table))
 	require.NoError(t, err)
 	assert.True(t, g.Aligned)
-	assert.Equal(t, `A1=Tarn Valley Open | C1=page 3
+	assert.Equal(t, `A1=Tarn Valley Open | D1=page 3
 A3=Fig | B3=Description | C3=K | D3=A | E3=B | F3=Mean | G3=Points
 A4=1 | B4=half Cuban | C4=14 | D4=7.0 | E4=6.5 | F4=6.750 | G4=94.500
 A5=2 | B5=stall turn, half | C5=23 | E5=9.0 | F5=8.500 | G5=195.500
 B6=Positioning | C6=20 | D6=HZ | E6=7.5 | F6=7.500 | G6=150.000
-A7=Total | C7=57 | D7=232.5 | E7=1173.5 | F7=88.0`, shown(g))
+A7=Total | C7=57 | D7=32.5 | E7=173.5 | F7=88.0`, shown(g))
 }
 
 // inUTF16 is a text as some programs save it.
