@@ -56,7 +56,7 @@ Total                  57 32.5 173.5  88.0`
 	g, err := sheetfile.Parse("sheet.txt", "", []byte(table))
 	require.NoError(t, err)
 	assert.True(t, g.Aligned)
-	assert.Equal(t, `A1=Tarn Valley Open | D1=page 3
+	assert.Equal(t, `A1=Tarn Valley Open | E1=page 3
 A3=Fig | B3=Description | C3=K | D3=A | E3=B | F3=Mean | G3=Points
 A4=1 | B4=half Cuban | C4=14 | D4=7.0 | E4=6.5 | F4=6.750 | G4=94.500
 A5=2 | B5=stall turn, half | C5=23 | E5=9.0 | F5=8.500 | G5=195.500

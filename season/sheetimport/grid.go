@@ -114,6 +114,9 @@ func ColumnName(column int) string {
 // LastColumn is the last column that spreadsheets have, XFD.
 const LastColumn = 16384
 
+// LastRow is the last row that spreadsheets have.
+const LastRow = 1_048_576
+
 // ColumnNumber reads the letters of a column, in capitals. It reports false
 // for anything else, and beyond the last column.
 func ColumnNumber(letters string) (int, bool) {

@@ -32,9 +32,9 @@ var noJudge = []string{
 	"description", "title",
 }
 
-// workedOut are those of them under which numbers like marks are expected: K, and
+// workedOutHeadings are those of them under which numbers like marks are expected: K, and
 // what is worked out of the marks.
-var workedOut = []string{
+var workedOutHeadings = []string{
 	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
 	"percent", "%", "rank", "place", "result", "used", "raw", "subtotal", "code", "codes", "catalogue",
 }
@@ -91,6 +91,24 @@ func firstWord(c Cell) string {
 	return word
 }
 
+// positioned is a word for positioning as most languages spell it.
+var positioned = regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`)
+
+// lineOf reads a cell as the name of a line: by its label in the ledger, where
+// one figure alone has it, or as lineOf does.
+func (s *sheet) lineOf(c Cell) (Line, bool) {
+	found, n := Line{}, 0
+	for _, line := range s.o.Lines {
+		if c.Kind == Text && line.Label != "" && folded(line.Label) == folded(c.Text) {
+			found, n = Line{Kind: line.Kind, Figure: line.Figure}, n+1
+		}
+	}
+	if n == 1 {
+		return found, true
+	}
+	return lineOf(c)
+}
+
 // lineOf reads a cell as the name of a line of the sheet: a figure's number
 // with or without a word before it, positioning or harmony. A Number that is
 // no whole one is none.
@@ -100,7 +118,7 @@ func lineOf(c Cell) (Line, bool) {
 	}
 	text := plain(c.Text)
 	switch word := firstWord(Cell{Kind: Text, Text: text}); {
-	case slices.Contains(positioningWords, word):
+	case slices.Contains(positioningWords, word), positioned.MatchString(text) && len(strings.Fields(text)) <= 3:
 		return Line{Kind: scoring.Positioning}, true
 	case slices.Contains(harmonyWords, word):
 		return Line{Kind: scoring.Harmony}, true
@@ -175,6 +193,23 @@ func onPanel(panel []string, text string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// within is a handle in brackets behind a name.
+var within = regexp.MustCompile(`\(([^()]+)\)$`)
+
+// namedWithin finds the judge of a panel whom a heading names beside other
+// words, exactly as the panel writes the name: Juge BM, Lena Fischer (LF).
+func namedWithin(panel []string, text string) (string, bool) {
+	text = plain(text)
+	words := strings.Fields(text)
+	if parts := within.FindStringSubmatch(text); parts != nil {
+		words = append(words, parts[1])
+	}
+	if len(words) < 2 || !slices.Contains(panel, words[len(words)-1]) {
+		return "", false
+	}
+	return words[len(words)-1], true
 }
 
 // isDigits reports whether a text is a whole number.

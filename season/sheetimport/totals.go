@@ -1,0 +1,147 @@
+package sheetimport
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// sums are a judge's marks as an office adds them up, HZ as 0.
+type sums struct {
+	points, figures float64 // K x mark, and those of the figures alone
+	marks, lines    float64
+	k               float64
+}
+
+// totalling is one way to sum a judge's marks up.
+type totalling struct {
+	name string
+	of   func(sums) float64
+}
+
+// totallings are the ways that are known.
+func totallings() []totalling {
+	return []totalling{
+		{"total", func(t sums) float64 { return t.points }},
+		{"total of the figures", func(t sums) float64 { return t.figures }},
+		{"percent", func(t sums) float64 { return 10 * t.points / t.k }},
+		{"share", func(t sums) float64 { return t.points / t.k / 10 }},
+		{"mean", func(t sums) float64 { return t.marks / t.lines }},
+		{"mean by K", func(t sums) float64 { return t.points / t.k }},
+		{"sum of the marks", func(t sums) float64 { return t.marks }},
+		{"total without points", func(t sums) float64 { return 10 * t.points }},
+	}
+}
+
+// sumsOf sums the marks of a judge; false where one has no number.
+func (s *sheet) sumsOf(judge int) (t sums, ok bool) {
+	for i, row := range s.out.Rows {
+		for _, entries := range append([][]Entry{row}, s.out.Again[i]...) {
+			if entries == nil {
+				continue
+			}
+			value, ok := entries[judge].counted()
+			if !ok {
+				return t, false
+			}
+			k := float64(s.o.Lines[i].K)
+			t.points, t.marks, t.lines, t.k = t.points+k*value, t.marks+value, t.lines+1, t.k+k
+			if s.o.Lines[i].Figure > 0 {
+				t.figures += k * value
+			}
+		}
+	}
+	return t, t.lines > 0
+}
+
+// printed is a judge's total on the sheet.
+type printed struct {
+	place
+	judge int
+	value float64
+	unit  float64
+	sums
+}
+
+// total reports whether a row sums the marks above it up, by what it holds or by
+// what it is called, and names the totals that do not match where others do.
+func (s *sheet) total(row Row) bool {
+	var list []printed
+	for _, j := range s.layout.judges {
+		at := slices.Index(s.out.Panel, j.name)
+		cell := row.Cell(j.column)
+		value, decimals, ok := number(cell)
+		if at < 0 || !ok {
+			continue
+		}
+		if t, known := s.sumsOf(at); known {
+			list = append(list, printed{place{cell, row.Number}, at, value, unitOf(decimals), t})
+		}
+	}
+	way, wrong := bestTotalling(list)
+	agree := len(list) - len(wrong)
+	called := slices.ContainsFunc(row.Cells, func(c Cell) bool { return c.Kind == Text && !s.isJudges(c.Column) && saysTotal(c) })
+	_, named := s.lineOf(row.Cell(s.layout.figure))
+	beyond := slices.ContainsFunc(list, func(p printed) bool { return !mayBeGrade(p.value) || strings.Contains(p.cell.Text, "%") })
+	if !called && (named || !beyond) {
+		return false // what may be marks is no total by chance
+	}
+	if agree == 0 || 2*agree < len(list) && !called {
+		if called {
+			s.skip(row)
+		}
+		return called
+	}
+	s.skip(row)
+	for _, p := range wrong {
+		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; --columns leave="+s.cellName(p.cell.Column, p.row)+" reads past it",
+			"the %s printed for %s is %s, the marks come to %s", way.name, s.out.Panel[p.judge], p.cell.Text, shortNumber(way.of(p.sums)))
+	}
+	if len(wrong) == 0 {
+		s.note("", "%s %s agrees with the marks: the %s of %d of %d judges", bare(s.rowName(row.Number)), s.called(row), way.name, agree, len(s.layout.judges))
+	}
+	return true
+}
+
+// bestTotalling is the way that most totals agree with, and those that do not.
+func bestTotalling(list []printed) (best totalling, wrong []printed) {
+	for i, way := range totallings() {
+		var differ []printed
+		for _, p := range list {
+			if math.Abs(p.value-way.of(p.sums)) > p.unit {
+				differ = append(differ, p)
+			}
+		}
+		if i == 0 || len(differ) < len(wrong) {
+			best, wrong = way, differ
+		}
+	}
+	return best, wrong
+}
+
+// unitOf is how far a number with so many decimals may lie from what it was
+// rounded or cut from.
+func unitOf(decimals int) float64 {
+	if decimals == 0 {
+		return 0.51
+	}
+	return 1.01 * math.Pow10(-min(decimals, 4))
+}
+
+// saysTotal reports whether a text says that a row sums up.
+func saysTotal(c Cell) bool {
+	return slices.ContainsFunc(strings.Fields(folded(c.Text)), func(word string) bool { return slices.Contains(totalWords, word) })
+}
+
+// skip notes a row that is no line.
+func (s *sheet) skip(row Row) {
+	s.skippedRows[row.Number] = true
+	s.skipped = append(s.skipped, fmt.Sprintf("%s %s", bare(s.rowName(row.Number)), s.called(row)))
+}
+
+// shortNumber writes a number with at most three decimals.
+func shortNumber(value float64) string {
+	return strconv.FormatFloat(math.Round(value*1000)/1000, 'f', -1, 64)
+}
