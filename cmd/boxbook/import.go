@@ -98,13 +98,36 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err != nil {
 		return err
 	}
-	grid, err := sheetfile.Load(path, o.worksheet)
+	found, err := recognise(path, o.worksheet, options)
 	if err != nil {
 		return sheetError(path, err)
 	}
-	found := sheetimport.Recognise(grid, options)
-	a.tellSheet(filepath.ToSlash(path), grid.Name, found)
-	return a.importFlight(l, o.take(found, options), o.write, len(found.Problems)+found.More)
+	a.tellSheet(filepath.ToSlash(path), found)
+	return a.importFlight(l, o.take(found, options), o.write, found)
+}
+
+// recognise reads a file's marks: of the worksheet that is named, else of the
+// only one, or of a worksheet a judge.
+func recognise(path, worksheet string, options sheetimport.Options) (sheetimport.Result, error) {
+	if worksheet != "" {
+		grid, err := sheetfile.Load(path, worksheet)
+		if err != nil {
+			return sheetimport.Result{}, err
+		}
+		return sheetimport.Recognise(grid, options), nil
+	}
+	grids, err := sheetfile.LoadAll(path)
+	if err != nil {
+		return sheetimport.Result{}, err
+	}
+	if len(grids) == 1 {
+		return sheetimport.Recognise(grids[0], options), nil
+	}
+	found, ok := sheetimport.RecogniseBook(grids, options)
+	if !ok {
+		return found, sheetfile.Choice(path, grids)
+	}
+	return found, nil
 }
 
 // sheetError turns what reading a file failed on into an error of the command.
@@ -209,7 +232,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		options.Panel = contest.Panel
 	}
 	if panel := o.flight.One("panel"); panel != "" {
-		options.Panel = strings.Fields(panel)
+		options.Panel, options.InOrder = strings.Fields(panel), true
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
 			options.Panel = options.Panel[:i]
 		}
@@ -240,19 +263,28 @@ func (o *importFlags) take(found sheetimport.Result, options sheetimport.Options
 	if options.Panel == nil {
 		flight["panel"] = []string{strings.Join(found.Panel, " ")}
 	}
-	for _, row := range found.Rows {
-		var marks []string
-		for _, mark := range row {
-			marks = append(marks, mark.String())
+	for i, row := range found.Rows {
+		flown := []string{marksOf(row)}
+		for _, again := range found.Again[i] {
+			flown = append(flown, marksOf(again))
 		}
-		flight["row"] = append(flight["row"], strings.Join(marks, " "))
+		flight["row"] = append(flight["row"], strings.Join(flown, entry.AnotherTime))
 	}
 	return flight
 }
 
+// marksOf writes a row's marks as a ledger does.
+func marksOf(row []sheetimport.Entry) string {
+	var marks []string
+	for _, mark := range row {
+		marks = append(marks, mark.String())
+	}
+	return strings.Join(marks, " ")
+}
+
 // tellSheet says on standard error what was not read, and what could not be.
-func (a *app) tellSheet(name, worksheet string, found sheetimport.Result) {
-	at := func(cell string) string {
+func (a *app) tellSheet(name string, found sheetimport.Result) {
+	at := func(worksheet, cell string) string {
 		switch {
 		case cell == "":
 			return name
@@ -263,10 +295,10 @@ func (a *app) tellSheet(name, worksheet string, found sheetimport.Result) {
 		}
 	}
 	for _, note := range found.Notes {
-		fmt.Fprintf(a.err, "%s: note: %s\n", at(note.Cell), note.Text)
+		fmt.Fprintf(a.err, "%s: note: %s\n", at(note.Sheet, note.Cell), note.Text)
 	}
 	for _, problem := range found.Problems {
-		fmt.Fprintf(a.err, "%s: error: %s\n", at(problem.Cell), problem.Text)
+		fmt.Fprintf(a.err, "%s: error: %s\n", at(problem.Sheet, problem.Cell), problem.Text)
 		if problem.Hint != "" {
 			fmt.Fprintf(a.err, "    hint: %s\n", problem.Hint)
 		}
@@ -274,9 +306,39 @@ func (a *app) tellSheet(name, worksheet string, found sheetimport.Result) {
 	if found.More > 0 {
 		fmt.Fprintf(a.err, "%s: and %d more\n", name, found.More)
 	}
+	if found.Panel != nil {
+		fmt.Fprintf(a.err, "%s: %s\n", name, readOf(found))
+	}
 	if n := len(found.Problems) + found.More; n > 0 {
 		fmt.Fprintf(a.err, "%s: %s; nothing was written\n", name, counted(n, "error", "errors"))
 	}
+}
+
+// readOf counts what was read: "60 of 60 marks read, 5 of 5 judges".
+func readOf(found sheetimport.Result) string {
+	read, all := 0, 0
+	judges := make([]bool, len(found.Panel))
+	for i, row := range found.Rows {
+		for _, entries := range append([][]sheetimport.Entry{row}, found.Again[i]...) {
+			if entries == nil {
+				entries = make([]sheetimport.Entry, len(found.Panel))
+			}
+			for j, e := range entries {
+				all++
+				if e.Read {
+					read++
+					judges[j] = true
+				}
+			}
+		}
+	}
+	n := 0
+	for _, has := range judges {
+		if has {
+			n++
+		}
+	}
+	return fmt.Sprintf("%d of %s read, %d of %s", read, counted(all, "mark", "marks"), n, counted(len(found.Panel), "judge", "judges"))
 }
 
 // quotedSheet is a worksheet's name as a reference to a cell has it.
@@ -292,7 +354,8 @@ func quotedSheet(name string) string {
 }
 
 // importFlight shows the block, and adds it where it is asked to and whole.
-func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, problems int) error {
+func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, found sheetimport.Result) error {
+	problems := len(found.Problems) + found.More
 	if problems > 0 && !slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
 		return errCheck // there is no flight to show
 	}

@@ -102,22 +102,33 @@ func readAligned(name, text string, g sheetimport.Grid) (sheetimport.Grid, error
 		}
 		lines = append(lines, chunks)
 	}
-	columns := columnsOf(lines)
+	least := leastChunks(lines)
+	columns := columnsOf(lines, least)
 	for i, chunks := range lines {
-		if cells := cellsOf(chunks, columns); cells != nil {
+		if cells := cellsOf(chunks, columns, len(chunks) >= least); cells != nil {
 			g.Rows = append(g.Rows, sheetimport.Row{Number: i + 1, Cells: cells})
 		}
 	}
 	return g, nil
 }
 
+// leastChunks is how many chunks a line of the table has: at least half of the
+// most that a line has.
+func leastChunks(lines [][]chunk) int {
+	most := 0
+	for _, chunks := range lines {
+		most = max(most, len(chunks))
+	}
+	return max(rowChunks, (most+1)/2)
+}
+
 // columnsOf finds the columns: where single words of the tables' lines stand
 // above one another, widened by texts of several words that reach into one
 // column alone.
-func columnsOf(lines [][]chunk) []chunk {
+func columnsOf(lines [][]chunk, least int) []chunk {
 	var words, texts []chunk
 	for _, chunks := range lines {
-		if len(chunks) < rowChunks {
+		if len(chunks) < least {
 			continue
 		}
 		for _, c := range chunks {
@@ -170,7 +181,7 @@ func touched(columns []chunk, c chunk) (first, n int) {
 // cellsOf puts a line's chunks into columns. One of several words that reaches
 // over several columns is cut apart in a line of the table: headings that stand
 // close.
-func cellsOf(chunks, columns []chunk) []sheetimport.Cell {
+func cellsOf(chunks, columns []chunk, inTable bool) []sheetimport.Cell {
 	var cells []sheetimport.Cell
 	put := func(c chunk) {
 		column, _ := touched(columns, c)
@@ -182,7 +193,7 @@ func cellsOf(chunks, columns []chunk) []sheetimport.Cell {
 		cells = append(cells, sheetimport.Cell{Column: column + 1, Kind: sheetimport.Text, Text: clip(text)})
 	}
 	for _, c := range chunks {
-		if _, n := touched(columns, c); n < 2 || len(chunks) < rowChunks {
+		if _, n := touched(columns, c); n < 2 || !inTable {
 			put(c)
 			continue
 		}

@@ -145,6 +145,8 @@ func (s *sheet) known(c unread) bool {
 		return true
 	case slices.Contains(s.layout.names, c.cell.Column):
 		return true
+	case !s.layout.long() && s.ownNumbers(c.cell.Column):
+		return true
 	case !s.layout.long() && s.workedOut(c.cell.Column):
 		return true
 	case !s.layout.long() && s.words(c.cell.Column):
@@ -158,6 +160,24 @@ func (s *sheet) known(c unread) bool {
 	default:
 		return says(c.cell, noJudge) && (s.layout.long() || !s.allMarks(c.cell.Column))
 	}
+}
+
+// ownNumbers reports whether a column numbers the figures once more, whatever
+// stands there for positioning.
+func (s *sheet) ownNumbers(column int) bool {
+	n := 0
+	for _, r := range s.block.rows {
+		c := s.Rows[r.at].Cell(column)
+		line := s.o.Lines[r.line]
+		if line.Kind != scoring.Figure || c.Kind == Empty {
+			continue
+		}
+		if own, ok := lineOf(c); !ok || own.Kind != line.Kind || own.Figure != line.Figure {
+			return false
+		}
+		n++
+	}
+	return n >= 3 && 2*n >= len(s.block.rows)
 }
 
 // words reports whether a column describes the figures in words: each has some,
@@ -179,8 +199,12 @@ func (s *sheet) words(column int) bool {
 }
 
 // remarks reports whether a column has remarks of several words beside some of
-// the figures, and no heading: nobody's marks.
+// the figures, and no heading: nobody's marks. Of a sheet that was turned it is
+// a row of titles too.
 func (s *sheet) remarks(column int) bool {
+	if s.isTurned && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
+		return true // a title above a row a judge, a line beneath: no marks in it
+	}
 	n := 0
 	for _, i := range s.table() {
 		c := s.Rows[i].Cell(column)

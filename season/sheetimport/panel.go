@@ -29,7 +29,7 @@ func (s *sheet) stranger(c Cell, row int) {
 // otherJudges finds the columns that look like a judge's and are none of the
 // panel's: to leave one out would lose marks.
 func (s *sheet) otherJudges() (strangers []place) {
-	if s.o.Panel == nil || s.layout.headings < 0 || s.given() {
+	if s.o.Panel == nil || s.layout.headings < 0 || s.given() || s.lone {
 		return nil
 	}
 	row := s.headingRow()

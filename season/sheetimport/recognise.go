@@ -71,7 +71,7 @@ func (e Entry) String() string {
 // Problem is something that keeps the sheet from being read whole. Cell is ""
 // where no one cell is to blame; Hint is "" where there is nothing to add.
 type Problem struct {
-	Sheet string // the worksheet's name, "" where there is but one
+	Sheet string // the worksheet's name, "" in a file of plain text
 	Cell  string
 	Text  string
 	Hint  string
@@ -249,6 +249,7 @@ type sheet struct {
 	wrongK      []wrongK        // K that differs
 	strangers   []int           // columns of judges who are not on the panel
 	absentees   []string        // judges of the panel who have no column
+	lone        bool            // the sheet of one judge alone
 	seats       bool            // the headings number the judges' seats
 	empty       []int           // columns of judges without a mark
 	besides     map[int]bool    // columns of remarks beside the table
@@ -289,12 +290,12 @@ func (s *sheet) problem(column, row int, hint, format string, args ...any) {
 	if s.isTurned {
 		column, row = row, column
 	}
-	s.add(Problem{Cell: cell, Text: fmt.Sprintf(format, args...), Hint: hint, row: row, column: column})
+	s.add(Problem{Sheet: s.Name, Cell: cell, Text: fmt.Sprintf(format, args...), Hint: hint, row: row, column: column})
 }
 
 // problemOf is a problem of the sheet as a whole.
 func (s *sheet) problemOf(hint, format string, args ...any) {
-	s.add(Problem{Text: fmt.Sprintf(format, args...), Hint: hint, row: atEnd})
+	s.add(Problem{Sheet: s.Name, Text: fmt.Sprintf(format, args...), Hint: hint, row: atEnd})
 }
 
 func (s *sheet) add(p Problem) {
@@ -306,7 +307,7 @@ func (s *sheet) add(p Problem) {
 }
 
 func (s *sheet) note(cell, format string, args ...any) {
-	s.out.Notes = append(s.out.Notes, Note{Cell: cell, Text: fmt.Sprintf(format, args...)})
+	s.out.Notes = append(s.out.Notes, Note{Sheet: s.Name, Cell: cell, Text: fmt.Sprintf(format, args...)})
 }
 
 // width is the last column that holds anything.

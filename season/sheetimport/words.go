@@ -45,6 +45,9 @@ var totalWords = []string{
 	"penalty", "penalties", "rank", "place", "result", "k", "maximum", "max",
 }
 
+// figurePrefixes stand before a figure's number.
+var figurePrefixes = []string{"figure", "figura", "figur", "fig.", "fig", "f", "no.", "nr.", "n°", "#"}
+
 var (
 	positioningWords = []string{"positioning", "position", "pos"}
 	harmonyWords     = []string{"harmony", "harm"}
@@ -124,7 +127,7 @@ func lineOf(c Cell) (Line, bool) {
 		return Line{Kind: scoring.Harmony}, true
 	}
 	text = strings.TrimSuffix(strings.TrimSuffix(text, ".0"), ".")
-	for _, word := range []string{"figure", "fig.", "fig", "#"} {
+	for _, word := range figurePrefixes {
 		if rest, found := cutFold(text, word); found {
 			text = strings.TrimSpace(rest)
 			break
