@@ -21,7 +21,7 @@ func (s *sheet) account() {
 		switch {
 		case s.known(c):
 			passed = append(passed, name+" "+quoted(c.cell.Text))
-		case s.remarks(c.cell.Column):
+		case s.remarks(c):
 			s.besides[c.cell.Column] = true
 		default:
 			open = append(open, s.leavable(c.cell.Column))
@@ -201,8 +201,9 @@ func (s *sheet) words(column int) bool {
 // remarks reports whether a column has remarks of several words beside some of
 // the figures, and no heading: nobody's marks. Of a sheet that was turned it is
 // a row of titles too.
-func (s *sheet) remarks(column int) bool {
-	if s.isTurned && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
+func (s *sheet) remarks(u unread) bool {
+	column := u.cell.Column
+	if _, name := judgeNamed(u.cell.Text); s.isTurned && !name && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
 		return true // a title above a row a judge, a line beneath: no marks in it
 	}
 	n := 0

@@ -164,7 +164,7 @@ func find(g Grid, o Options) *sheet {
 // newSheet is a sheet on its way, without what is left out.
 func newSheet(g Grid, o Options, turned bool) *sheet {
 	s := &sheet{
-		o: o, isTurned: turned, otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
+		o: o, isTurned: turned, labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
 		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
 	}
 	s.Grid = g
@@ -235,6 +235,7 @@ type sheet struct {
 	isTurned    bool
 	found       bool
 	layout      layout
+	labels      map[string]Line // the lines by their labels
 	block       block
 	out         Result
 	tenths      bool            // grades lack their point

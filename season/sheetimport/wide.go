@@ -12,7 +12,14 @@ import (
 // index, and where the rows beneath the table begin.
 type block struct {
 	rows []lineRow
+	at   map[int]bool // the same rows
 	end  int
+}
+
+// add adds a row of a line.
+func (b *block) add(at, line int) {
+	b.rows = append(b.rows, lineRow{at, line})
+	b.at[at] = true
 }
 
 // lineRow is a row of the sheet and the line of the sequence that it is.
@@ -21,14 +28,12 @@ type lineRow struct {
 }
 
 // has reports whether a row is a line's.
-func (b block) has(at int) bool {
-	return slices.ContainsFunc(b.rows, func(r lineRow) bool { return r.at == at })
-}
+func (b block) has(at int) bool { return b.at[at] }
 
 // findBlock finds the rows of lines. The table ends where rows are left free
 // after every line was there: what stands beneath is another table.
 func (s *sheet) findBlock() {
-	s.block = block{end: len(s.Rows)}
+	s.block = block{end: len(s.Rows), at: map[int]bool{}}
 	seen := map[int]bool{}
 	for i := s.layout.first; i < len(s.Rows); i++ {
 		if i > s.layout.first && len(seen) == len(s.o.Lines) && s.Rows[i].Number > s.Rows[i-1].Number+1 {
@@ -37,7 +42,7 @@ func (s *sheet) findBlock() {
 		}
 		if line := s.lineNamed(s.Rows[i]); line >= 0 {
 			seen[line] = true
-			s.block.rows = append(s.block.rows, lineRow{i, line})
+			s.block.add(i, line)
 		}
 	}
 	s.findWeighted(seen)
@@ -109,7 +114,7 @@ func (s *sheet) findWeighted(seen map[int]bool) {
 	if len(rows) == 1 {
 		row := s.Rows[rows[0]]
 		s.note(s.cellName(s.layout.figure, row.Number), "%s is read as %s, by its K of %d", s.called(row), s.o.Lines[open[0]].Name(), s.o.Lines[open[0]].K)
-		s.block.rows = append(s.block.rows, lineRow{rows[0], open[0]})
+		s.block.add(rows[0], open[0])
 	}
 }
 

@@ -100,16 +100,26 @@ var positioned = regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`)
 // lineOf reads a cell as the name of a line: by its label in the ledger, where
 // one figure alone has it, or as lineOf does.
 func (s *sheet) lineOf(c Cell) (Line, bool) {
-	found, n := Line{}, 0
-	for _, line := range s.o.Lines {
-		if c.Kind == Text && line.Label != "" && folded(line.Label) == folded(c.Text) {
-			found, n = Line{Kind: line.Kind, Figure: line.Figure}, n+1
+	if c.Kind == Text && len(s.labels) > 0 {
+		if line, ok := s.labels[folded(c.Text)]; ok {
+			return line, true
 		}
 	}
-	if n == 1 {
-		return found, true
-	}
 	return lineOf(c)
+}
+
+// labelsOf are the lines by their labels, those that one line alone has.
+func labelsOf(lines []Line) map[string]Line {
+	labels, times := map[string]Line{}, map[string]int{}
+	for _, line := range lines {
+		label := folded(line.Label)
+		if times[label]++; label != "" && times[label] == 1 {
+			labels[label] = Line{Kind: line.Kind, Figure: line.Figure}
+		} else {
+			delete(labels, label)
+		}
+	}
+	return labels
 }
 
 // lineOf reads a cell as the name of a line of the sheet: a figure's number
