@@ -29,7 +29,7 @@ type chunk struct {
 
 // value is a word that stands in a cell of its own where others like it stand
 // beside it with one space between.
-var value = regexp.MustCompile(`(?i)^([0-9.,½]+%?|%|hz|chz|pz|av|[a-z]|[-–—])$`)
+var value = regexp.MustCompile(`(?i)^([0-9.,½]+%?|hz|chz|pz|av|[a-z]|[-–—])$`)
 
 // chunksOf cuts a line at its gaps, and apart what are values alone.
 func chunksOf(line string) []chunk {
@@ -180,17 +180,21 @@ func touched(columns []chunk, c chunk) (first, n int) {
 
 // cellsOf puts a line's chunks into columns. One of several words that reaches
 // over several columns is cut apart in a line of the table: headings that stand
-// close.
+// close. Outside the table what is too long for a mark stands in the next cell
+// where one is taken.
 func cellsOf(chunks, columns []chunk, inTable bool) []sheetimport.Cell {
 	var cells []sheetimport.Cell
 	put := func(c chunk) {
 		column, _ := touched(columns, c)
-		text := c.text
-		if last := len(cells) - 1; last >= 0 && cells[last].Column >= column+1 {
-			cells[last].Text = clip(cells[last].Text + " " + text)
-			return
+		column++
+		if last := len(cells) - 1; last >= 0 && cells[last].Column >= column {
+			if inTable || len(c.text) < len("10.00") {
+				cells[last].Text = clip(cells[last].Text + " " + c.text) // never another judge's
+				return
+			}
+			column = cells[last].Column + 1
 		}
-		cells = append(cells, sheetimport.Cell{Column: column + 1, Kind: sheetimport.Text, Text: clip(text)})
+		cells = append(cells, sheetimport.Cell{Column: column, Kind: sheetimport.Text, Text: clip(c.text)})
 	}
 	for _, c := range chunks {
 		if _, n := touched(columns, c); n < 2 || !inTable {

@@ -16,7 +16,8 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 	for _, g := range grids {
 		b.sort(g)
 	}
-	if len(b.judged) < 2 {
+	named := slices.DeleteFunc(slices.Clone(b.judged), func(j judgeSheet) bool { return j.name == "" })
+	if len(named) < 2 {
 		return Result{}, false
 	}
 	b.settlePanel()
@@ -150,6 +151,9 @@ func (b *judgeBook) read(j judgeSheet) {
 	r := readLone(j.grid, o)
 	for _, n := range r.Notes {
 		n.Sheet = j.grid.Name
+		if n.Cell == "" {
+			n.Text = fmt.Sprintf("worksheet %s: %s", quoted(n.Sheet), n.Text)
+		}
 		b.out.Notes = append(b.out.Notes, n)
 	}
 	for _, p := range r.Problems {

@@ -88,8 +88,8 @@ func (s *sheet) fits(column int, w working) (fit, bool) {
 			f.agree++
 		}
 	}
-	enough := f.agree >= 2 && 2*f.agree >= len(s.block.rows)
-	return f, f.beyond && (enough || f.agree >= 3) && f.agree >= 3*len(f.wrong)
+	enough := f.agree >= 2 && len(f.wrong) == 0 || f.agree >= 3
+	return f, f.beyond && enough && f.agree >= 3*len(f.wrong)
 }
 
 // shownUnit is the last place that a column shows, in whose half it was rounded

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // sums are a judge's marks as an office adds them up, HZ as 0.
@@ -100,7 +102,7 @@ func (s *sheet) total(row Row) bool {
 			"the %s printed for %s is %s, the marks come to %s", way.name, s.out.Panel[p.judge], p.cell.Text, shortNumber(way.of(p.sums)))
 	}
 	if len(wrong) == 0 {
-		s.note("", "%s %s agrees with the marks: the %s of %d of %d judges", bare(s.rowName(row.Number)), s.called(row), way.name, agree, len(s.layout.judges))
+		s.note("", "%s, %s, agrees with the marks: the %s, of %d of %s", s.rowName(row.Number), s.called(row), way.name, agree, display.Counted(len(s.layout.judges), "judge", "judges"))
 	}
 	return true
 }
@@ -145,3 +147,39 @@ func (s *sheet) skip(row Row) {
 func shortNumber(value float64) string {
 	return strconv.FormatFloat(math.Round(value*1000)/1000, 'f', -1, 64)
 }
+
+// PrintedTotal reads the printed total out of a cell, I19 or Summary!B6, as a
+// ledger writes a number. The error says why it is none.
+func PrintedTotal(grids []Grid, cell string) (string, error) {
+	sheet, name, found := strings.Cut(cell, "!")
+	if !found {
+		sheet, name = "", cell
+	}
+	column, row, ok := cellAt(name)
+	if !ok {
+		return "", fmt.Errorf("%s is not the name of a cell, such as I19", quoted(cell))
+	}
+	for _, g := range grids {
+		if sheet != "" && sheet != g.Name {
+			continue
+		}
+		if sheet == "" && len(grids) > 1 {
+			return "", fmt.Errorf("of several worksheets one is named with the cell: Summary!%s", name)
+		}
+		i := slices.IndexFunc(g.Rows, func(r Row) bool { return r.Number == row })
+		if i < 0 {
+			return "", fmt.Errorf("%s is empty", name)
+		}
+		c := g.Rows[i].Cell(column)
+		value, decimals, ok := number(c)
+		if !ok || strings.Contains(c.Text, "%") {
+			return "", fmt.Errorf("%s, %s, is no total", name, described(c))
+		}
+		return strconv.FormatFloat(value, 'f', min(decimals, mostDecimals), 64), nil
+	}
+	return "", fmt.Errorf("there is no worksheet %s", quoted(sheet))
+}
+
+// mostDecimals is how many decimals of a total are taken: what a program keeps
+// beyond was not printed.
+const mostDecimals = 3

@@ -301,6 +301,9 @@ func (s *sheet) anotherFlight() bool {
 	if len(rows) == 0 {
 		return false
 	}
+	for _, row := range s.Rows[s.block.end:] {
+		s.skippedRows[row.Number] = true
+	}
 	last, above := s.Rows[len(s.Rows)-1].Number, s.Rows[s.block.end-1].Number
 	s.problem(s.layout.figure, rows[0], fmt.Sprintf("leave one out: --columns leave=%s for the second, leave=%s for the first", s.spanOf(s.Rows[s.block.end].Number, last), s.spanOf(1, above)),
 		"from %s on the sheet has marks of the same figures once more: another flight", s.rowName(rows[0]))
