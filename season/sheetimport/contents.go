@@ -203,7 +203,7 @@ func (s *sheet) countJudges(column int) (cells, judges int) {
 // loneColumn finds the column of marks on the sheet of one judge.
 func (s *sheet) loneColumn() bool {
 	figure := s.mostLines(0, widest)
-	if figure == 0 {
+	if figure == 0 || s.countLines(0, figure) < min(2, len(s.o.Lines)) {
 		return false
 	}
 	first := slices.IndexFunc(s.Rows, func(r Row) bool { return s.begins(r.Cell(figure)) })

@@ -73,7 +73,8 @@ func (s *sheet) findNames() {
 	for _, row := range s.Rows[min(s.layout.first, len(s.Rows)):] {
 		own, numbered := s.lineOf(row.Cell(s.layout.figure))
 		for _, c := range row.Cells {
-			if c.Kind != Text || isDigits(c.Text) || s.reads(c.Column) || slices.Contains(s.layout.left, c.Column) {
+			headed := says(s.headingRow().Cell(c.Column), figureHeadings)
+			if !headed && (c.Kind != Text || isDigits(c.Text)) || s.reads(c.Column) || slices.Contains(s.layout.left, c.Column) {
 				continue
 			}
 			line, ok := s.lineOf(c)
@@ -173,7 +174,22 @@ func (s *sheet) readWide() {
 		s.out.Rows[r.line] = entries
 	}
 	s.tellAgain()
+	s.checkLabels()
 	s.readOthers()
+}
+
+// checkLabels reports a row whose number is one figure's and whose label another's.
+func (s *sheet) checkLabels() {
+	for _, r := range s.block.rows {
+		row := s.Rows[r.at]
+		for _, column := range s.layout.names {
+			cell := row.Cell(column)
+			if line, ok := s.lineOf(cell); ok && s.index(line) >= 0 && s.index(line) != r.line {
+				s.problem(column, row.Number, "one of them is mistyped; --columns leave="+s.cellName(column, row.Number)+" reads past it",
+					"%s is the ledger's label of %s, beside the number of %s", described(cell), line.Name(), s.o.Lines[r.line].Name())
+			}
+		}
+	}
 }
 
 // tellAgain says which figures were flown several times.
