@@ -129,7 +129,7 @@ func (a *app) runImport(path string, o importFlags) error {
 		return err
 	}
 	a.tellSheet(filepath.ToSlash(path), found)
-	if err := a.importFlight(l, flight, o.write, found); err != nil {
+	if err := a.importFlight(l, flight, o.write, filepath.ToSlash(path), found); err != nil {
 		return err
 	}
 	return o.keepLayout(ledgerPath)
@@ -323,15 +323,15 @@ func marksOf(row []sheetimport.Entry) string {
 }
 
 // importFlight shows the block, and adds it where it is asked to and whole.
-func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, found sheetimport.Result) error {
+func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, sheet string, found sheetimport.Result) error {
 	problems := len(found.Problems) + found.More
-	if problems > 0 && !slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
-		return errCheck // there is no flight to show
-	}
 	add := entry.Addition{Block: entry.FlightBlock(l, flight), Said: "flight " + entry.FlightName(flight)}
-	if _, err := fmt.Fprint(a.out, add.Block); err != nil {
-		return &fileError{"write the output", err}
+	if problems == 0 || slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
+		if _, err := fmt.Fprint(a.out, add.Block); err != nil {
+			return &fileError{"write the output", err}
+		}
 	}
+	a.tellRead(sheet, found)
 	if problems > 0 {
 		return errCheck
 	}

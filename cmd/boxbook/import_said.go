@@ -31,6 +31,10 @@ func (a *app) tellSheet(name string, found sheetimport.Result) {
 	if found.More > 0 {
 		fmt.Fprintf(a.err, "%s: and %d more\n", name, found.More)
 	}
+}
+
+// tellRead ends an import: what was read, and whether something stands against it.
+func (a *app) tellRead(name string, found sheetimport.Result) {
 	if found.Panel != nil {
 		fmt.Fprintf(a.err, "%s: %s\n", name, readOf(found))
 	}

@@ -15,6 +15,9 @@ type working struct {
 	of    func(k float64, marks []float64) float64
 }
 
+// pointsOfAll is what K x the mean of all judges is called.
+const pointsOfAll = "points"
+
 // workings are the ways that are known: means and points of all judges, and
 // each judge's points.
 func (s *sheet) workings() []working {
@@ -27,7 +30,7 @@ func (s *sheet) workings() []working {
 	}
 	list := []working{
 		{"mean", -1, func(_ float64, m []float64) float64 { return mean(m) }},
-		{"points", -1, func(k float64, m []float64) float64 { return k * mean(m) }},
+		{pointsOfAll, -1, func(k float64, m []float64) float64 { return k * mean(m) }},
 		{"sum", -1, func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
 		{"points of all", -1, func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
 	}

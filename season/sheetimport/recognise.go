@@ -219,6 +219,7 @@ func (s *sheet) finish() Result {
 		s.tellK()
 		s.tellJudges()
 		s.account()
+		s.tellFinal()
 		s.checkRows()
 		s.tellRows()
 	}

@@ -2,9 +2,9 @@ package sheetimport
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"boxbook/report/display"
@@ -143,9 +143,54 @@ func (s *sheet) skip(row Row) {
 	s.skipped = append(s.skipped, fmt.Sprintf("%s %s", bare(s.rowName(row.Number)), s.called(row)))
 }
 
+// tellFinal compares a final total beneath the points of all judges with them.
+// Where it differs penalties may be in it, or a zero that was filled: it is said.
+func (s *sheet) tellFinal() {
+	sum, known := 0.0, true
+	for i, row := range s.out.Rows {
+		marks, ok := s.marksFor(working{judge: -1}, row)
+		if row == nil || !ok {
+			known = false
+			break
+		}
+		for _, m := range marks {
+			sum += float64(s.o.Lines[i].K) * m / float64(len(marks))
+		}
+	}
+	for _, column := range slices.Sorted(maps.Keys(s.derived)) {
+		w := s.derived[column]
+		for _, row := range s.Rows {
+			cell := row.Cell(column)
+			value, decimals, ok := number(cell)
+			if !known || !ok || w.name != pointsOfAll || !s.skippedRows[row.Number] && !s.summing(row) || strings.Contains(cell.Text, "%") {
+				continue
+			}
+			name := s.cellName(column, row.Number)
+			if math.Abs(value-sum) <= unitOf(decimals) {
+				s.note(name, "the final total %s agrees with the marks", cell.Text)
+			} else if s.totalled(row) {
+				s.note(name, "the final total is %s, the marks come to %s: penalties may be in it", cell.Text, shortNumber(sum))
+			}
+		}
+	}
+}
+
+// summing reports whether a row says that it sums up.
+func (s *sheet) summing(row Row) bool {
+	return slices.ContainsFunc(row.Cells, func(c Cell) bool { return c.Kind == Text && saysTotal(c) })
+}
+
+// totalled reports whether a row is called a total, and not a percentage or a
+// maximum.
+func (s *sheet) totalled(row Row) bool {
+	return slices.ContainsFunc(row.Cells, func(c Cell) bool {
+		return c.Kind == Text && slices.ContainsFunc(strings.Fields(folded(c.Text)), func(word string) bool { return word == "total" || word == "final" })
+	})
+}
+
 // shortNumber writes a number with at most three decimals.
 func shortNumber(value float64) string {
-	return strconv.FormatFloat(math.Round(value*1000)/1000, 'f', -1, 64)
+	return display.Trimmed(value, mostDecimals)
 }
 
 // PrintedTotal reads the printed total out of a cell, I19 or Summary!B6, as a
@@ -175,7 +220,7 @@ func PrintedTotal(grids []Grid, cell string) (string, error) {
 		if !ok || strings.Contains(c.Text, "%") {
 			return "", fmt.Errorf("%s, %s, is no total", name, described(c))
 		}
-		return strconv.FormatFloat(value, 'f', min(decimals, mostDecimals), 64), nil
+		return display.Fixed(value, min(decimals, mostDecimals)), nil
 	}
 	return "", fmt.Errorf("there is no worksheet %s", quoted(sheet))
 }
