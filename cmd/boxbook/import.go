@@ -23,22 +23,35 @@ type importFlags struct {
 	flight    entry.Answers // by the fields of the table
 	worksheet string
 	columns   string
-	write     bool
+	// officialFrom is the cell of the printed final total.
+	officialFrom     string
+	remember, layout string // names of layouts
+	write            bool
 }
 
 func newImport(a *app) *cobra.Command {
 	o := importFlags{flight: entry.Answers{}}
 	cmd := &cobra.Command{
 		Use: "import SHEET", Short: "add a flight from a score sheet, csv or xlsx", GroupID: groupRecord,
-		Long: `Add a flight from a score sheet: CSV, or a workbook (xlsx). A sheet is wide, a row
-a figure and a column a judge, or long, a row a mark (figure, judge, mark). Its
-headings are recognised, or its columns are given. A column that nobody reads
-is an error, since it could be a judge's; --columns leave=F leaves it out.
+		Long: `Add a flight from a score sheet as contest offices write them: CSV in any of its
+ways, a workbook (xlsx), or a table pasted as text, its columns aligned by
+spaces. A sheet has a row a figure, a row a judge, a worksheet a judge, or a row
+a mark (figure, judge, mark).
 
-It shows the block that it would add to the ledger, what it did not read, and
-every cell that it could not read, by name; --write adds the block. Nothing is
-guessed, no formula is calculated (stored values are taken, and said), and
-nothing is written while a cell is unread.`,
+Figures are found by their numbers, else by the ledger's labels. Titles, K,
+means, points and totals are found by what they hold, in any language; totals
+are compared with the marks. Where headings number the seats (Judge 1, 2, 3),
+--panel says who sat there, in that order. Grades may lack their point (85 for
+8.5); what could be read in two ways is asked about, nothing is guessed.
+
+Every cell is read, named as not read, or an error by its name. A column that
+nobody reads is an error, since it could be a judge's. --columns leaves out what
+is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
+
+It shows the block that it would add to the ledger; --write adds it. No formula
+is calculated (stored values are taken, and said), hidden rows and columns are
+said, and nothing is written while a cell is unread. --remember keeps how an
+office's sheets are read under a name, --layout reads the next one so.`,
 		Example: "  boxbook import tarn.csv --date 2026-04-18 --contest tarn-open --sequence known-26\n" +
 			"  boxbook import tarn.xlsx --sheet Known --columns figure=A,judges=C-G --date 2026-04-18 --pilot ines --sequence known-26 --panel \"A B C D E\" --write",
 		Args: arguments(cobra.ExactArgs(1)),
@@ -51,7 +64,10 @@ nothing is written while a cell is unread.`,
 		f.Var(answerFlag{o.flight, field}, flag.name, field.Usage()+flag.beyond)
 	}
 	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
-	f.Var(oneText{&o.columns}, "columns", "the columns: figure=A,judges=C-G or figure=A,judge=B,mark=C; leave=H+J for those left out")
+	f.Var(oneText{&o.columns}, "columns", "what holds what: figure=A,judges=C-G (figure=2,judges=4-8 for rows) or figure=A,judge=B,mark=C; leave=H+16:28+I6 for what is left out")
+	f.Var(oneText{&o.officialFrom}, "official-from", "the cell of the printed final total, taken as official: I19, of another worksheet Summary!B6")
+	f.Var(oneText{&o.remember}, "remember", "keep --columns, --sheet and --official-from under this name, beside the ledger")
+	f.Var(oneText{&o.layout}, "layout", "use what was kept under this name; flags given win")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
 	a.ledgerFlag(cmd)
 	instead(cmd, "import writes into the ledger: --write adds the block", "format", "output")
@@ -84,6 +100,12 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err := entry.Named("flight").Check(o.flight); err != nil {
 		return asLogError(err)
 	}
+	if err := o.useLayout(ledgerPath); err != nil {
+		return err
+	}
+	if err := o.checkRemember(); err != nil {
+		return err
+	}
 	l, err := a.open()
 	if err != nil {
 		return err
@@ -99,13 +121,54 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err != nil {
 		return err
 	}
-	grid, err := sheetfile.Load(path, o.worksheet)
+	found, grids, err := recognise(path, o.worksheet, options)
 	if err != nil {
 		return sheetError(path, err)
 	}
-	found := sheetimport.Recognise(grid, options)
-	a.tellSheet(filepath.ToSlash(path), grid.Name, found)
-	return a.importFlight(l, o.take(found, options), o.write, len(found.Problems)+found.More)
+	flight := o.take(found, options)
+	if err := o.takeOfficial(grids, flight); err != nil {
+		return err
+	}
+	a.tellSheet(filepath.ToSlash(path), found)
+	if err := a.importFlight(l, flight, o.write, filepath.ToSlash(path), found); err != nil {
+		return err
+	}
+	return o.keepLayout(ledgerPath)
+}
+
+// takeOfficial takes the printed final total out of the cell that was named.
+func (o *importFlags) takeOfficial(grids []sheetimport.Grid, flight entry.Answers) error {
+	if o.officialFrom == "" {
+		return nil
+	}
+	total, err := sheetimport.PrintedTotal(grids, o.officialFrom)
+	if err != nil {
+		return &usageError{text: "--official-from: " + err.Error()}
+	}
+	flight["official"] = []string{total}
+	return nil
+}
+
+// recognise reads a file's marks: of the worksheet that is named, else of the
+// only one, or of a worksheet a judge.
+func recognise(path, worksheet string, options sheetimport.Options) (found sheetimport.Result, grids []sheetimport.Grid, err error) {
+	if worksheet != "" {
+		grid, err := sheetfile.Load(path, worksheet)
+		if err != nil {
+			return found, nil, err
+		}
+		grids = []sheetimport.Grid{grid}
+	} else if grids, err = sheetfile.LoadAll(path); err != nil {
+		return found, nil, err
+	}
+	if len(grids) == 1 {
+		return sheetimport.Recognise(grids[0], options), grids, nil
+	}
+	found, ok := sheetimport.RecogniseBook(grids, options)
+	if !ok {
+		return found, nil, sheetfile.Choice(path, grids)
+	}
+	return found, grids, nil
 }
 
 // sheetError turns what reading a file failed on into an error of the command.
@@ -210,7 +273,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		options.Panel = contest.Panel
 	}
 	if panel := o.flight.One("panel"); panel != "" {
-		options.Panel = strings.Fields(panel)
+		options.Panel, options.InOrder = strings.Fields(panel), true
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
 			options.Panel = options.Panel[:i]
 		}
@@ -241,66 +304,35 @@ func (o *importFlags) take(found sheetimport.Result, options sheetimport.Options
 	if options.Panel == nil {
 		flight["panel"] = []string{strings.Join(found.Panel, " ")}
 	}
-	for _, row := range found.Rows {
-		var marks []string
-		for _, mark := range row {
-			marks = append(marks, mark.String())
+	for i, row := range found.Rows {
+		flown := []string{marksOf(row)}
+		for _, again := range found.Again[i] {
+			flown = append(flown, marksOf(again))
 		}
-		flight["row"] = append(flight["row"], strings.Join(marks, " "))
+		flight["row"] = append(flight["row"], strings.Join(flown, entry.AnotherTime))
 	}
 	return flight
 }
 
-// tellSheet says on standard error what was not read, and what could not be.
-func (a *app) tellSheet(name, worksheet string, found sheetimport.Result) {
-	at := func(cell string) string {
-		switch {
-		case cell == "":
-			return name
-		case worksheet == "":
-			return name + ":" + cell
-		default:
-			return fmt.Sprintf("%s:%s!%s", name, quotedSheet(worksheet), cell)
-		}
+// marksOf writes a row's marks as a ledger does.
+func marksOf(row []sheetimport.Entry) string {
+	var marks []string
+	for _, mark := range row {
+		marks = append(marks, mark.String())
 	}
-	for _, note := range found.Notes {
-		fmt.Fprintf(a.err, "%s: note: %s\n", at(note.Cell), note.Text)
-	}
-	for _, problem := range found.Problems {
-		fmt.Fprintf(a.err, "%s: error: %s\n", at(problem.Cell), problem.Text)
-		if problem.Hint != "" {
-			fmt.Fprintf(a.err, "    hint: %s\n", problem.Hint)
-		}
-	}
-	if found.More > 0 {
-		fmt.Fprintf(a.err, "%s: and %d more\n", name, found.More)
-	}
-	if n := len(found.Problems) + found.More; n > 0 {
-		fmt.Fprintf(a.err, "%s: %s; nothing was written\n", name, counted(n, "error", "errors"))
-	}
-}
-
-// quotedSheet is a worksheet's name as a reference to a cell has it.
-func quotedSheet(name string) string {
-	plain := strings.IndexFunc(name, func(r rune) bool {
-		return r != '_' && (r < '0' || r > '9') && (r < 'A' || r > 'Z') && (r < 'a' || r > 'z')
-	})
-	if plain < 0 {
-		return name
-	}
-	quoted := fmt.Sprintf("%q", name) // nothing of a foreign name is left raw
-	return "'" + strings.ReplaceAll(quoted[1:len(quoted)-1], "'", "''") + "'"
+	return strings.Join(marks, " ")
 }
 
 // importFlight shows the block, and adds it where it is asked to and whole.
-func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, problems int) error {
-	if problems > 0 && !slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
-		return errCheck // there is no flight to show
-	}
+func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, sheet string, found sheetimport.Result) error {
+	problems := len(found.Problems) + found.More
 	add := entry.Addition{Block: entry.FlightBlock(l, flight), Said: "flight " + entry.FlightName(flight)}
-	if _, err := fmt.Fprint(a.out, add.Block); err != nil {
-		return &fileError{"write the output", err}
+	if problems == 0 || slices.ContainsFunc(flight["row"], func(row string) bool { return row != "" }) {
+		if _, err := fmt.Fprint(a.out, add.Block); err != nil {
+			return &fileError{"write the output", err}
+		}
 	}
+	a.tellRead(sheet, found)
 	if problems > 0 {
 		return errCheck
 	}

@@ -35,6 +35,8 @@ const (
 	maxTag      = 256 << 10 // bytes between two tags
 	maxMerged   = 10_000
 	maxSheets   = 1000
+	maxBook     = 30 // sheets that are read together, a judge each
+	maxHidden   = 1000
 	maxText     = 200       // characters kept of a cell
 	maxRow      = 1_048_576 // the last row that spreadsheets have
 )
@@ -97,6 +99,28 @@ func Load(path, sheet string) (sheetimport.Grid, error) {
 	return Parse(filepath.ToSlash(path), sheet, data)
 }
 
+// LoadAll reads a file from disk with all its worksheets, hidden ones too: one
+// where a single one shows. They share the limits of one. The errors are those
+// of Load.
+func LoadAll(path string) ([]sheetimport.Grid, error) {
+	data, err := readBounded(path)
+	if err != nil {
+		return nil, err
+	}
+	return parse(filepath.ToSlash(path), "", data, (*workbook).all)
+}
+
+// Choice is the error of a file whose sheets do not settle which is meant.
+func Choice(path string, grids []sheetimport.Grid) error {
+	e := &ChoiceError{Name: filepath.ToSlash(path)}
+	for _, g := range grids {
+		if !g.Hidden {
+			e.Sheets = append(e.Sheets, g.Name)
+		}
+	}
+	return e
+}
+
 // readBounded reads a plain file that is not too large. The size is looked at
 // before anything is read, and again while reading.
 func readBounded(path string) ([]byte, error) {
@@ -150,22 +174,35 @@ var (
 // Parse reads a file's bytes; name is for messages. What the file is, its
 // bytes say, not its name.
 func Parse(name, sheet string, data []byte) (sheetimport.Grid, error) {
-	var none sheetimport.Grid
+	grids, err := parse(name, sheet, data, func(w *workbook) ([]worksheet, error) {
+		chosen, err := w.choose(sheet)
+		return []worksheet{chosen}, err
+	})
+	if err != nil {
+		return sheetimport.Grid{}, err
+	}
+	return grids[0], nil
+}
+
+// parse reads text, which is one grid, or the sheets of a workbook that choice
+// picks.
+func parse(name, sheet string, data []byte, choice func(*workbook) ([]worksheet, error)) ([]sheetimport.Grid, error) {
 	switch {
 	case len(data) > maxFile:
-		return none, tooLarge(name, int64(len(data)))
+		return nil, tooLarge(name, int64(len(data)))
 	case bytes.HasPrefix(data, zipStart):
-		return readWorkbook(name, sheet, data)
+		return readWorkbook(name, data, choice)
 	case bytes.HasPrefix(data, oleStart):
-		return none, &RefusedError{name, "is a workbook of the old kind, or one with a password", "save it as .xlsx without a password, or as CSV"}
+		return nil, &RefusedError{name, "is a workbook of the old kind, or one with a password", "save it as .xlsx without a password, or as CSV"}
 	case bytes.HasPrefix(data, pdfStart):
-		return none, &RefusedError{name, "is a PDF, which has no cells", "type the marks: boxbook log flight"}
+		return nil, &RefusedError{name, "is a PDF, which has no cells", "paste its text into a file and import that, or type the marks: boxbook log flight"}
 	case strings.EqualFold(filepath.Ext(name), ".xlsx"):
-		return none, &RefusedError{name, "is no workbook, though its name says so", ""}
+		return nil, &RefusedError{name, "is no workbook, though its name says so", ""}
 	case sheet != "":
-		return none, &RefusedError{name, "is text, which has no sheets to choose from", ""}
+		return nil, &RefusedError{name, "is text, which has no sheets to choose from", ""}
 	}
-	return readText(name, data)
+	grid, err := readText(name, data)
+	return []sheetimport.Grid{grid}, err
 }
 
 // clip keeps what a mark, a heading or a label can need of a cell's text.

@@ -54,7 +54,7 @@ var hostile = []struct {
 	{"quotes alone", func(*testing.T) []byte { return []byte(fill(`"`, 8*mega)) }, "1 cells, " + notTheRows},
 	{"one long cell", func(*testing.T) []byte { return []byte(fill("8", 8*mega)) }, "1 cells, " + notTheRows},
 	{"letters of many bytes", func(*testing.T) []byte { return []byte(fill("é", 8*mega)) }, "1 cells, " + notTheRows},
-	{"as many cells as there may be", func(*testing.T) []byte { return []byte("fig,A,B\n" + fill("1,8.7,x\n", 16_000*8)) }, "48003 cells, 16011 errors"},
+	{"as many cells as there may be", func(*testing.T) []byte { return []byte("fig,A,B\n" + fill("1,8.7,x\n", 16_000*8)) }, "48003 cells, 4 errors"},
 	{"as many headings", func(*testing.T) []byte { return []byte(fill("fig,"+fill("Anna,", 5*950)+"\n", 50*(4+5*950+1))) }, "47550 cells, 1 errors"},
 
 	{"a part that unpacks to much", func(t *testing.T) []byte {

@@ -29,12 +29,14 @@ func (w *workbook) sharedTexts(part string) ([]string, error) {
 
 // readSheet reads the cells of a sheet, and which of them were merged.
 func (w *workbook) readSheet(chosen worksheet) (sheetimport.Grid, error) {
-	s := &sheetReader{w: w, grid: sheetimport.Grid{Name: chosen.name}}
+	s := &sheetReader{w: w, grid: sheetimport.Grid{Name: chosen.name, Hidden: chosen.hidden}}
 	if w.parts[partKey(chosen.part)] == nil {
 		return s.grid, w.refuse("is a damaged workbook: the sheet %q is not in it", shortened(chosen.name))
 	}
 	err := w.read(chosen.part, func(x *elements, el xml.StartElement) error {
 		switch el.Name.Local {
+		case "col":
+			s.hiddenColumns(el)
 		case "sheetData":
 			return s.rows(x)
 		case "mergeCell":
@@ -50,12 +52,11 @@ type sheetReader struct {
 	w    *workbook
 	grid sheetimport.Grid
 	row  int // the number of the row being read
-	seen int // rows and cells
 }
 
-// count holds the sheet to its number of cells.
+// count holds the sheets that are read to their number of cells.
 func (s *sheetReader) count() error {
-	if s.seen++; s.seen > maxCells {
+	if s.w.seen++; s.w.seen > maxCells {
 		return tooManyCells(s.w.name)
 	}
 	return nil
@@ -111,6 +112,7 @@ func (s *sheetReader) cells(x *elements, el xml.StartElement) error {
 	}
 	s.row = number
 	row := sheetimport.Row{Number: number}
+	hidden := truth(attribute(el, "hidden"))
 	column := 0
 	for {
 		token, err := x.next()
@@ -133,8 +135,20 @@ func (s *sheetReader) cells(x *elements, el xml.StartElement) error {
 				row.Cells = append(row.Cells, cell)
 			}
 		case xml.EndElement:
+			if hidden && len(row.Cells) > 0 {
+				s.grid.HiddenRows = append(s.grid.HiddenRows, number)
+			}
 			return s.keep(row)
 		}
+	}
+}
+
+// hiddenColumns notes columns that the sheet hides.
+func (s *sheetReader) hiddenColumns(el xml.StartElement) {
+	from, err := strconv.Atoi(attribute(el, "min"))
+	to, errTo := strconv.Atoi(attribute(el, "max"))
+	if truth(attribute(el, "hidden")) && err == nil && errTo == nil && len(s.grid.HiddenColumns) < maxHidden {
+		s.grid.HiddenColumns = append(s.grid.HiddenColumns, sheetimport.Span{From: from, To: to})
 	}
 }
 

@@ -10,15 +10,21 @@ import (
 	"unicode/utf8"
 
 	"boxbook/season/sheetimport"
+
+	"golang.org/x/text/encoding/charmap"
 )
 
 // readText reads text with separators: comma, semicolon or tab, whichever
 // divides the lines evenly. Quotation marks are those of RFC 4180.
 func readText(name string, data []byte) (sheetimport.Grid, error) {
 	var g sheetimport.Grid
-	text, err := plainText(name, data)
+	text, encoding, err := plainText(name, data)
 	if err != nil {
 		return g, err
+	}
+	g.Encoding = encoding
+	if isAligned(text) {
+		return readAligned(name, text, g)
 	}
 	text, comma := separator(text)
 	if n := strings.Count(text, string(comma)) + strings.Count(text, "\n"); n > maxCells {
@@ -73,37 +79,39 @@ func brokenText(err error) string {
 // byteOrderMark stands at the head of a text that some programs wrote.
 const byteOrderMark = "\uFEFF"
 
-// plainText refuses what is not UTF-8, and gives every line the same ending.
-func plainText(name string, data []byte) (string, error) {
+// plainText refuses what is no text, and gives every line the same ending. What
+// is not UTF-8 is read as the one byte a letter that spreadsheets of western
+// languages write, where all of it can be; encoding is its name then.
+func plainText(name string, data []byte) (text, encoding string, err error) {
 	refuse := func(reason string) error {
 		return &RefusedError{name, reason, "save it as CSV in UTF-8"}
 	}
 	switch {
 	case bytes.HasPrefix(data, []byte{0xFF, 0xFE}), bytes.HasPrefix(data, []byte{0xFE, 0xFF}):
-		return "", refuse("is text in UTF-16, which is not read")
+		return "", "", refuse("is text in UTF-16, which is not read")
 	case bytes.IndexByte(data, 0) >= 0:
 		if len(data)%2 == 0 && bytes.Count(data, []byte{0}) >= len(data)/4 {
-			return "", refuse("is text in UTF-16, which is not read")
+			return "", "", refuse("is text in UTF-16, which is not read")
 		}
-		return "", refuse("is no text: it has zero bytes")
+		return "", "", refuse("is no text: it has zero bytes")
 	case !utf8.Valid(data):
-		line := 1
-		for rest := data; len(rest) > 0; {
-			r, size := utf8.DecodeRune(rest)
-			if r == utf8.RuneError && size == 1 {
-				return "", refuse(fmt.Sprintf("is not text in UTF-8: byte %#02x in line %d", rest[0], line))
-			}
-			if r == '\n' {
-				line++
-			}
-			rest = rest[size:]
+		if i := bytes.IndexFunc(data, func(r rune) bool { return r < ' ' && !strings.ContainsRune("\t\r\n\f", r) }); i >= 0 {
+			return "", "", refuse(fmt.Sprintf("is no text: byte %#02x in line %d", data[i], 1+bytes.Count(data[:i], []byte{'\n'})))
+		}
+		encoding = charmap.Windows1252.String()
+		if data, err = charmap.Windows1252.NewDecoder().Bytes(data); err != nil {
+			return "", "", refuse("is not text in UTF-8")
+		}
+		if bytes.ContainsRune(data, utf8.RuneError) {
+			line := 1 + bytes.Count(data[:bytes.IndexRune(data, utf8.RuneError)], []byte{'\n'})
+			return "", "", refuse(fmt.Sprintf("is not text in UTF-8, nor in %s: line %d", encoding, line))
 		}
 	}
-	text := strings.TrimPrefix(string(data), byteOrderMark)
+	text = strings.TrimPrefix(string(data), byteOrderMark)
 	if !strings.Contains(text, "\n") {
 		text = strings.ReplaceAll(text, "\r", "\n") // lines as they ended long ago
 	}
-	return text, nil
+	return text, encoding, nil
 }
 
 // separators, the likelier first where several divide the lines evenly: where

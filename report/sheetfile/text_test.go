@@ -35,6 +35,35 @@ func TestText(t *testing.T) {
 	}
 }
 
+// Text of one byte a letter, as spreadsheets of western languages write it.
+func TestTextInWindows1252(t *testing.T) {
+	g, err := sheetfile.Parse("sheet.csv", "", []byte("\xdcbung;A\r\n1;7\xbd\r\n2;\x966\r\n"))
+	require.NoError(t, err)
+	assert.Equal(t, "A1=Übung | B1=A\nA2=1 | B2=7½\nA3=2 | B3=–6", shown(g))
+	assert.Equal(t, "Windows 1252", g.Encoding)
+}
+
+// Cells of a table that was pasted stand where the spaces have them: a cell
+// without anything in it stays empty.
+func TestTextAlignedBySpaces(t *testing.T) {
+	const table = `Tarn Valley Open              page 3
+
+Fig  Description        K    A   B    Mean  Points
+1    half Cuban        14  7.0  6.5  6.750  94.500
+2    stall turn, half  23       9.0  8.500 195.500
+     Positioning       20  HZ   7.5  7.500 150.000
+Total                  57 32.5 173.5  88.0`
+	g, err := sheetfile.Parse("sheet.txt", "", []byte(table))
+	require.NoError(t, err)
+	assert.True(t, g.Aligned)
+	assert.Equal(t, `A1=Tarn Valley Open | E1=page 3
+A3=Fig | B3=Description | C3=K | D3=A | E3=B | F3=Mean | G3=Points
+A4=1 | B4=half Cuban | C4=14 | D4=7.0 | E4=6.5 | F4=6.750 | G4=94.500
+A5=2 | B5=stall turn, half | C5=23 | E5=9.0 | F5=8.500 | G5=195.500
+B6=Positioning | C6=20 | D6=HZ | E6=7.5 | F6=7.500 | G6=150.000
+A7=Total | C7=57 | D7=32.5 | E7=173.5 | F7=88.0`, shown(g))
+}
+
 // inUTF16 is a text as some programs save it.
 func inUTF16(text string, mark bool) []byte {
 	var data []byte
@@ -55,11 +84,12 @@ func TestTextThatIsRefused(t *testing.T) {
 		"UTF-16":              {string(inUTF16("fig,A\n1,8\n", true)), "sheet.csv is text in UTF-16, which is not read", utf8},
 		"UTF-16 without mark": {string(inUTF16("fig,A\n1,8\n", false)), "sheet.csv is text in UTF-16, which is not read", utf8},
 		"zero bytes":          {"fig,A\n1,8\x00\n", "sheet.csv is no text: it has zero bytes", utf8},
-		"Latin 1":             {"fig,A\n1,8\n2,pr\xe9sentation\n", "sheet.csv is not text in UTF-8: byte 0xe9 in line 3", utf8},
+		"no letters":          {"fig,A\n1,8\n2,pr\xe9\x01\n", "sheet.csv is no text: byte 0x01 in line 3", utf8},
+		"no Windows-1252":     {"fig,A\n1,8\n2,pr\xe9\x81\n", "sheet.csv is not text in UTF-8, nor in Windows 1252: line 3", utf8},
 		"a quote in a cell":   {"fig,A\n1,8\"\n", "sheet.csv has a quotation mark in the middle of a cell, in line 2", "save it as CSV from a spreadsheet program"},
 		"an open quote":       {"fig,A\n1,\"8\n2,7\n", "sheet.csv has quoted text that does not end well, from line 2 on", "save it as CSV from a spreadsheet program"},
 		"an old workbook":     {"\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1....", "sheet.csv is a workbook of the old kind, or one with a password", "save it as .xlsx without a password, or as CSV"},
-		"a PDF":               {"%PDF-1.7", "sheet.csv is a PDF, which has no cells", "type the marks: boxbook log flight"},
+		"a PDF":               {"%PDF-1.7", "sheet.csv is a PDF, which has no cells", "paste its text into a file and import that, or type the marks: boxbook log flight"},
 		"half a workbook":     {"PK\x03\x04....", "sheet.csv is a damaged workbook: it cannot be unpacked", ""},
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -13,38 +13,47 @@ import (
 	"boxbook/season/sheetimport"
 )
 
-// readWorkbook reads one sheet of a workbook (published: ECMA-376, Office Open
-// XML, parts 1 and 2, for the parts, their relationships and their elements).
-func readWorkbook(name, sheet string, data []byte) (sheetimport.Grid, error) {
-	var none sheetimport.Grid
+// readWorkbook reads sheets of a workbook, as choice picks them (published:
+// ECMA-376, Office Open XML, parts 1 and 2, for the parts, their relationships
+// and their elements).
+func readWorkbook(name string, data []byte, choice func(*workbook) ([]worksheet, error)) ([]sheetimport.Grid, error) {
 	w := &workbook{name: name, parts: map[string]*zip.File{}, left: maxTokens, bytes: maxRead}
 	if err := w.open(data); err != nil {
-		return none, err
+		return nil, err
 	}
 	main, err := w.mainPart()
 	if err != nil {
-		return none, err
+		return nil, err
 	}
 	if err := w.readMain(main); err != nil {
-		return none, err
+		return nil, err
 	}
-	chosen, err := w.choose(sheet)
+	chosen, err := choice(w)
 	if err != nil {
-		return none, err
+		return nil, err
 	}
 	if w.texts, err = w.sharedTexts(w.related["sharedStrings"]); err != nil {
-		return none, err
+		return nil, err
 	}
 	if w.dates, err = w.dateStyles(w.related["styles"]); err != nil {
-		return none, err
+		return nil, err
 	}
-	return w.readSheet(chosen)
+	var grids []sheetimport.Grid
+	for _, one := range chosen {
+		grid, err := w.readSheet(one)
+		if err != nil {
+			return nil, err
+		}
+		grids = append(grids, grid)
+	}
+	return grids, nil
 }
 
 // workbook is a workbook being read.
 type workbook struct {
 	name     string
 	parts    map[string]*zip.File
+	seen     int // rows and cells of the sheets that are read
 	left     int // how many tokens and attributes may still be looked at, of all parts
 	bytes    int // and how many bytes
 	sheets   []worksheet
@@ -201,6 +210,20 @@ func (w *workbook) choose(asked string) (worksheet, error) {
 	default:
 		return worksheet{}, &ChoiceError{w.name, asked, names}
 	}
+}
+
+// all are the sheets of a workbook, hidden ones too: every one of them may be a
+// judge's. Of more than a panel could have the one must be named.
+func (w *workbook) all() ([]worksheet, error) {
+	shown, err := w.choose("")
+	var several *ChoiceError
+	switch {
+	case errors.As(err, &several) && len(w.sheets) <= maxBook:
+		return w.sheets, nil
+	case err != nil:
+		return nil, err
+	}
+	return []worksheet{shown}, nil
 }
 
 // elements walks through the tags of one part.

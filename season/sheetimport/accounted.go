@@ -6,35 +6,37 @@ import (
 	"slices"
 	"strings"
 
-	"boxbook/report/display"
-
 	"boxbook/scoring"
 )
 
-// account goes through every column from the row of headings down: each is
-// read, known to hold no marks, left out as was said, or an error. One passed
-// over in silence could be a judge's.
+// account goes through everything that is not read: a column is known to hold no
+// marks, left out as was said, or an error, since one passed over in silence
+// could be a judge's. Titles and lines at the foot are named.
 func (s *sheet) account() {
 	var passed, open []string
+	var unknown []unread
 	columns := s.columnsUnread()
 	for _, c := range columns {
-		name := ColumnName(c.cell.Column)
-		if s.known(c) {
+		name := bare(s.columnName(c.cell.Column))
+		switch {
+		case s.known(c):
 			passed = append(passed, name+" "+quoted(c.cell.Text))
-		} else {
-			open = append(open, name)
+		case s.remarks(c):
+			s.besides[c.cell.Column] = true
+		default:
+			open = append(open, s.leavable(c.cell.Column))
+			unknown = append(unknown, c)
 		}
 	}
-	for _, c := range columns {
-		if !s.known(c) {
-			s.problem(c.cell.Column, c.row, s.leaveHint(open), "column %s, %s, is no judge's and none that is known, and nothing is passed over",
-				ColumnName(c.cell.Column), s.holding(c))
-		}
+	for _, c := range unknown {
+		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is no judge's and none that is known, and nothing is passed over",
+			s.columnName(c.cell.Column), s.holding(c))
 	}
 	s.checkBlocks(columns)
-	if len(passed) > 0 {
-		s.note("", "not read: %s %s", display.Plural(len(passed), "column", "columns"), listed(passed))
+	if n := len(passed); n > 0 {
+		s.note("", "not read: %s %s", s.columnsWord(n), listed(passed))
 	}
+	s.tellBesides(columns)
 }
 
 // checkBlocks reports cells merged over several columns and several rows of
@@ -51,7 +53,7 @@ func (s *sheet) checkBlocks(columns []unread) {
 			if s.reads(column) || slices.ContainsFunc(columns, func(c unread) bool { return c.cell.Column == column }) || slices.Contains(s.layout.left, column) {
 				continue
 			}
-			s.problem(area.Left, area.Top, s.leaveHint([]string{ColumnName(column)}), "the merged cells %s leave nothing of column %s, which could be a judge's", area, ColumnName(column))
+			s.problem(area.Left, area.Top, s.leaveHint([]string{s.leavable(column)}), "the merged cells %s leave nothing of %s, which could be a judge's", s.areaName(area), s.columnName(column))
 			break
 		}
 	}
@@ -70,20 +72,69 @@ type unread struct {
 	heading bool
 }
 
-// columnsUnread lists the columns that hold something and are not read.
+// table are the rows in which a column stands: those of headings and of lines.
+func (s *sheet) table() (rows []int) {
+	if s.layout.long() {
+		for i := max(s.layout.headings, 0); i < len(s.Rows); i++ {
+			rows = append(rows, i)
+		}
+		return rows
+	}
+	first := len(s.Rows)
+	if len(s.block.rows) > 0 {
+		first = s.block.rows[0].at
+		for _, r := range s.block.rows {
+			first = min(first, r.at)
+		}
+	}
+	for i := max(s.layout.headings, 0); i < len(s.Rows); i++ {
+		if i < first || s.block.has(i) {
+			rows = append(rows, i)
+		}
+	}
+	return rows
+}
+
+// columnsUnread lists the columns of the table that hold something and are not
+// read.
 func (s *sheet) columnsUnread() []unread {
 	seen := map[int]bool{}
 	var list []unread
-	for i, row := range s.Rows[max(s.layout.headings, 0):] {
+	for _, i := range s.table() {
+		row := s.Rows[i]
 		for _, c := range row.Cells {
-			if !seen[c.Column] && !s.reads(c.Column) {
-				seen[c.Column] = true
-				list = append(list, unread{c, row.Number, i == 0 && s.layout.headings >= 0})
+			if seen[c.Column] || s.reads(c.Column) {
+				continue
 			}
+			seen[c.Column] = true
+			u := unread{c, row.Number, s.isHeading(i)}
+			if above, ok := s.headingAbove(c.Column); ok && !u.heading {
+				u = above
+			}
+			list = append(list, u)
 		}
 	}
 	slices.SortFunc(list, func(a, b unread) int { return cmp.Compare(a.cell.Column, b.cell.Column) })
 	return list
+}
+
+// isHeading reports whether a row is one of headings: the first, or one beneath
+// it above the figures.
+func (s *sheet) isHeading(i int) bool {
+	return s.layout.headings >= 0 && (i == s.layout.headings || !s.layout.long() && len(s.block.rows) > 0 && i < s.block.rows[0].at && !s.hasLine(i))
+}
+
+func (s *sheet) hasLine(i int) bool { return s.lineNamed(s.Rows[i]) >= 0 }
+
+// headingAbove is a column's heading in the row above that of the judges, where
+// headings have two.
+func (s *sheet) headingAbove(column int) (unread, bool) {
+	i := s.layout.headings - 1
+	if i < 0 || s.Rows[i].Number != s.Rows[i+1].Number-1 || s.layout.long() {
+		return unread{}, false
+	}
+	cell := s.Rows[i].Cell(column)
+	return unread{cell, s.Rows[i].Number, true}, cell.Kind == Text
 }
 
 // known reports whether a column was said to be left out, or has a heading that
@@ -92,15 +143,110 @@ func (s *sheet) known(c unread) bool {
 	switch {
 	case slices.Contains(s.layout.left, c.cell.Column):
 		return true
+	case slices.Contains(s.layout.names, c.cell.Column):
+		return true
+	case !s.layout.long() && s.ownNumbers(c.cell.Column):
+		return true
+	case !s.layout.long() && s.workedOut(c.cell.Column):
+		return true
+	case !s.layout.long() && s.words(c.cell.Column):
+		return true
 	case !c.heading:
 		return false
 	case says(c.cell, figureHeadings):
 		return !s.marksBeneath(c.cell.Column)
-	case says(c.cell, workedOut):
+	case says(c.cell, workedOutHeadings):
 		return true
 	default:
 		return says(c.cell, noJudge) && (s.layout.long() || !s.allMarks(c.cell.Column))
 	}
+}
+
+// ownNumbers reports whether a column numbers the figures once more, whatever
+// stands there for positioning.
+func (s *sheet) ownNumbers(column int) bool {
+	n := 0
+	for _, r := range s.block.rows {
+		c := s.Rows[r.at].Cell(column)
+		line := s.o.Lines[r.line]
+		if line.Kind != scoring.Figure || c.Kind == Empty {
+			continue
+		}
+		if own, ok := lineOf(c); !ok || own.Kind != line.Kind || own.Figure != line.Figure {
+			return false
+		}
+		n++
+	}
+	return n >= 3 && 2*n >= len(s.block.rows)
+}
+
+// words reports whether a column describes the figures in words: each has some,
+// and most have others.
+func (s *sheet) words(column int) bool {
+	seen, figures := map[string]bool{}, 0
+	for _, r := range s.block.rows {
+		c := s.Rows[r.at].Cell(column)
+		if s.o.Lines[r.line].Kind != scoring.Figure && c.Kind == Empty {
+			continue
+		}
+		if c.Kind != Text || len([]rune(c.Text)) < 4 || strings.ContainsAny(c.Text, "0123456789½") || s.plainly(c) {
+			return false
+		}
+		seen[folded(c.Text)] = true
+		figures++
+	}
+	return figures >= 3 && 2*len(seen) > figures
+}
+
+// remarks reports whether a column has remarks of several words beside some of
+// the figures, and no heading: nobody's marks. Of a sheet that was turned it is
+// a row of titles too.
+func (s *sheet) remarks(u unread) bool {
+	column := u.cell.Column
+	if _, name := judgeNamed(u.cell.Text); s.isTurned && !name && !slices.ContainsFunc(s.block.rows, func(r lineRow) bool { return s.Rows[r.at].Cell(column).Kind != Empty }) {
+		return true // a title above a row a judge, a line beneath: no marks in it
+	}
+	n := 0
+	for _, i := range s.table() {
+		c := s.Rows[i].Cell(column)
+		if c.Kind == Empty {
+			continue
+		}
+		if c.Kind != Text || len(strings.Fields(c.Text)) < 3 || s.isHeading(i) {
+			return false
+		}
+		n++
+	}
+	return n > 0 && 2*n < len(s.block.rows)
+}
+
+// tellBesides names the cells outside the table: titles, remarks beside it, and
+// what stands beneath.
+func (s *sheet) tellBesides(columns []unread) {
+	var cells []string
+	inTable := map[int]bool{}
+	for _, i := range s.table() {
+		inTable[i] = true
+	}
+	for i, row := range s.Rows {
+		if s.skippedRows[row.Number] || s.complained[row.Number] && !inTable[i] || slices.Contains(s.beneath, row.Number) || s.layout.long() && i > s.layout.headings {
+			continue
+		}
+		for _, c := range row.Cells {
+			beside := s.besides[c.Column] || !inTable[i] && !s.headingOf(columns, i, c) && !(s.headingsAgain(row) && s.hasMarks(row))
+			if beside && !(s.isJudges(c.Column) && i > s.layout.headings && s.complained[row.Number]) {
+				cells = append(cells, s.cellName(c.Column, row.Number)+" "+quoted(c.Text))
+			}
+		}
+	}
+	if n := len(cells); n > 0 {
+		s.note("", "not read: titles, and what stands beside the table: %s", listed(cells))
+	}
+}
+
+// headingOf reports whether a cell above the judges' names is a column's heading.
+func (s *sheet) headingOf(columns []unread, i int, c Cell) bool {
+	return slices.ContainsFunc(columns, func(u unread) bool { return u.row == s.Rows[i].Number && u.cell.Column == c.Column })
 }
 
 // allMarks reports whether every figure has a mark in a column, so that it may be
@@ -139,7 +285,7 @@ func (s *sheet) holding(c unread) string {
 	}
 	if s.layout.headings >= 0 {
 		if area, hidden := s.hidden(c.cell.Column, s.Rows[s.layout.headings].Number); hidden {
-			return fmt.Sprintf("with %s beneath the merged cells %s", described(c.cell), area)
+			return fmt.Sprintf("with %s beneath the merged cells %s", described(c.cell), s.areaName(area))
 		}
 	}
 	return "with " + described(c.cell)

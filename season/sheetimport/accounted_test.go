@@ -3,6 +3,7 @@ package sheetimport_test
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -35,10 +36,14 @@ var layouts = map[string]struct {
 	"wide, with a total": {"", func(cells [][]string) [][]string {
 		return append(slices.Clone(cells), []string{"Total", "", "30", "36", "21", "29"})
 	}},
-	"long":                     {"", long},
-	"long, the columns given":  {"figure=A,judge=B,mark=C", long},
-	"long, beside a flight":    {"", func(cells [][]string) [][]string { return besideFlight(long(cells)) }},
-	"turned round, a row each": {"", turned},
+	"long":                              {"", long},
+	"long, the columns given":           {"figure=A,judge=B,mark=C", long},
+	"long, beside a flight":             {"", func(cells [][]string) [][]string { return besideFlight(long(cells)) }},
+	"turned round, a row each":          {"", turned},
+	"wide, in another language":         {"", func(cells [][]string) [][]string { return abroad(cells) }},
+	"turned round, in another language": {"", func(cells [][]string) [][]string { return turned(abroad(cells)) }},
+	"wide, with the points of each":     {"", withPoints},
+	"wide, judges in words":             {"", func(cells [][]string) [][]string { return inWords(cells) }},
 }
 
 func long(cells [][]string) [][]string {
@@ -60,6 +65,41 @@ func besideFlight(rows [][]string) [][]string {
 		rows[i] = append(rows[i], flight)
 	}
 	return append(rows, []string{"1", "A", "3", "2026-04-17/ines/known"})
+}
+
+// abroad has headings that nobody knows, and a total.
+func abroad(cells [][]string) [][]string {
+	cells = append(copied(cells), []string{"Celkem", "66", "", "", "", ""})
+	cells[0][0], cells[0][1], cells[0][5] = "Číslo", "Koef", "Průměr"
+	return cells
+}
+
+// withPoints has K x mark beside each judge's marks.
+func withPoints(cells [][]string) [][]string {
+	rows := make([][]string, len(cells))
+	for i, row := range cells {
+		rows[i] = append(rows[i], row[:2]...)
+		for column := 2; column < 5; column++ {
+			points := ""
+			if i == 0 {
+				points = "pts"
+			} else if mark, err := strconv.ParseFloat(row[column], 64); err == nil {
+				k, _ := strconv.Atoi(row[1])
+				points = fmt.Sprint(float64(k) * mark)
+			}
+			rows[i] = append(rows[i], row[column], points)
+		}
+	}
+	return rows
+}
+
+// inWords has the judges' names behind a word.
+func inWords(cells [][]string) [][]string {
+	cells = copied(cells)
+	for column := 2; column < 5; column++ {
+		cells[0][column] = "Juge " + cells[0][column]
+	}
+	return cells
 }
 
 func turned(cells [][]string) [][]string {

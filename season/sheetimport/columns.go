@@ -3,6 +3,7 @@ package sheetimport
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -22,7 +23,7 @@ type Columns struct {
 func (c Columns) Given() bool { return c.Figure != "" }
 
 // columnsForm says how columns are given.
-const columnsForm = `give figure=A,judges=C-G for a row a figure, or figure=A,judge=B,mark=C for a row a mark, and leave=H for what is left out`
+const columnsForm = `give figure=A,judges=C-G for a row a figure, figure=2,judges=4-8 (rows) for a row a judge, or figure=A,judge=B,mark=C for a row a mark, and leave=H for what is left out`
 
 // ParseColumns reads columns as a person gives them: figure=A,judges=C-G, or
 // judges=C+E+F; figure=A,judge=B,mark=C; leave=H with either or alone; headings
@@ -103,11 +104,15 @@ func (c Columns) String() string {
 type columnFinder struct {
 	width    int
 	headings Row
+	turned   bool // columns are the rows of the file, and given by their numbers
 }
 
 // one finds a column. Letters win over a heading that reads the same.
 func (f columnFinder) one(text string) (int, bool) {
-	if n, ok := ColumnNumber(text); ok && n <= f.width {
+	if n, err := strconv.Atoi(text); f.turned && err == nil && n >= 1 && n <= f.width {
+		return n, true
+	}
+	if n, ok := ColumnNumber(text); ok && !f.turned && n <= f.width {
 		return n, true
 	}
 	for _, c := range f.headings.Cells {
@@ -178,4 +183,75 @@ func (f columnFinder) spans(texts []string) (columns []int, what string) {
 		columns = append(columns, found...)
 	}
 	return columns, ""
+}
+
+// areaOf reads rows or cells that are left out: 16:28, I6, I6:K9.
+func areaOf(text string) (Area, bool) {
+	from, to, ranged := strings.Cut(text, ":")
+	if !ranged {
+		to = from
+	}
+	first, err := strconv.Atoi(from)
+	last, errLast := strconv.Atoi(to)
+	if ranged && err == nil && errLast == nil && first >= 1 {
+		return Area{Left: 1, Top: first, Right: LastColumn, Bottom: last}, first <= last
+	}
+	left, top, ok := cellAt(from)
+	right, bottom, too := cellAt(to)
+	if !ok || !too {
+		first, ok := ColumnNumber(from)
+		last, too := ColumnNumber(to)
+		return Area{Left: first, Top: 1, Right: last, Bottom: LastRow}, ranged && ok && too && first <= last
+	}
+	return Area{Left: left, Top: top, Right: right, Bottom: bottom}, left <= right && top <= bottom
+}
+
+// cellAt reads a cell's name: I6.
+func cellAt(name string) (column, row int, ok bool) {
+	letters := strings.TrimRight(name, "0123456789")
+	column, ok = ColumnNumber(letters)
+	row, err := strconv.Atoi(name[len(letters):])
+	return column, row, ok && err == nil && row >= 1
+}
+
+// leaveAreas takes out of the sheet what is left out by rows or cells, and of a
+// sheet to be turned by columns too. A heading that reads like a cell's name is
+// meant as such.
+func (s *sheet) leaveAreas() {
+	var rest []string
+	for _, text := range s.o.Columns.Leave {
+		text = strings.TrimSpace(text)
+		area, ok := areaOf(text)
+		if column, letters := ColumnNumber(text); letters && s.isTurned {
+			area, ok = Area{Left: column, Top: 1, Right: column, Bottom: LastRow}, true
+		}
+		if !ok || s.heads(text) {
+			rest = append(rest, text)
+			continue
+		}
+		s.note("", "left out, as was asked: %s", text)
+		s.Rows = outside(s.Rows, area)
+	}
+	s.o.Columns.Leave = rest
+}
+
+// heads reports whether a text stands in the rows where headings may be.
+func (s *sheet) heads(text string) bool {
+	return slices.ContainsFunc(s.Rows[:min(headingRows, len(s.Rows))], func(r Row) bool {
+		return slices.ContainsFunc(r.Cells, func(c Cell) bool { return folded(c.Text) == folded(text) })
+	})
+}
+
+// outside gives the rows without the cells of an area.
+func outside(rows []Row, area Area) []Row {
+	var kept []Row
+	for _, row := range rows {
+		if row.Number >= area.Top && row.Number <= area.Bottom {
+			row.Cells = slices.DeleteFunc(slices.Clone(row.Cells), func(c Cell) bool { return c.Column >= area.Left && c.Column <= area.Right })
+		}
+		if len(row.Cells) > 0 {
+			kept = append(kept, row)
+		}
+	}
+	return kept
 }

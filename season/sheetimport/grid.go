@@ -66,11 +66,24 @@ func (a Area) String() string {
 	return CellName(a.Left, a.Top) + ":" + CellName(a.Right, a.Bottom)
 }
 
+// Span is a row of columns, counted from 1, the ends included.
+type Span struct{ From, To int }
+
 // Grid is one sheet: the rows that hold something, in order.
 type Grid struct {
-	Name   string // the worksheet's, "" where the file has but one
+	Name   string // the worksheet's, "" in a file of plain text
 	Rows   []Row
 	Merged []Area
+	// What the sheet hides from whoever looks at it: itself, rows by number, and
+	// columns. It is read like everything else.
+	Hidden        bool
+	HiddenRows    []int
+	HiddenColumns []Span
+	// Encoding is how the text was read where it is not UTF-8.
+	Encoding string
+	// Aligned says that the cells of a text were told apart by the spaces
+	// between them.
+	Aligned bool
 }
 
 // hidden gives the merged area in which a cell disappears: any of its cells
@@ -100,6 +113,9 @@ func ColumnName(column int) string {
 
 // LastColumn is the last column that spreadsheets have, XFD.
 const LastColumn = 16384
+
+// LastRow is the last row that spreadsheets have.
+const LastRow = 1_048_576
 
 // ColumnNumber reads the letters of a column, in capitals. It reports false
 // for anything else, and beyond the last column.

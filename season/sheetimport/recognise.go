@@ -4,9 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
-
-	"boxbook/report/display"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -18,6 +15,7 @@ type Line struct {
 	Kind   scoring.LineKind
 	Figure int
 	K      int
+	Label  string // of a figure, "" where the ledger has none
 }
 
 // Name says the line in words: "figure 3", "positioning", "harmony".
@@ -28,7 +26,7 @@ func (l Line) Name() string { return season.Ruling{Line: l.Kind, Figure: l.Figur
 func LinesOf(seq *season.Sequence) []Line {
 	lines := make([]Line, 0, len(seq.Figures)+2)
 	for i, figure := range seq.Figures {
-		lines = append(lines, Line{Kind: scoring.Figure, Figure: i + 1, K: figure.K})
+		lines = append(lines, Line{Kind: scoring.Figure, Figure: i + 1, K: figure.K, Label: figure.Label})
 	}
 	if seq.Positioning > 0 {
 		lines = append(lines, Line{Kind: scoring.Positioning, K: seq.Positioning})
@@ -44,8 +42,11 @@ type Options struct {
 	Sequence string   // its name, for messages
 	Lines    []Line   // of the sequence, in order
 	Panel    []string // the judges by their names in the ledger, in order; nil: they are taken from the sheet
-	Partial  bool     // lines may be missing: practice
-	Columns  Columns
+	// InOrder says that Panel was given for this sheet, so that seats by number
+	// follow its order.
+	InOrder bool
+	Partial bool // lines may be missing: practice
+	Columns Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.
 	Flight string
 	// ReadMark reads one word as a mark and says what is wrong with it, hint
@@ -70,26 +71,30 @@ func (e Entry) String() string {
 // Problem is something that keeps the sheet from being read whole. Cell is ""
 // where no one cell is to blame; Hint is "" where there is nothing to add.
 type Problem struct {
-	Cell string
-	Text string
-	Hint string
+	Sheet string // the worksheet's name, "" in a file of plain text
+	Cell  string
+	Text  string
+	Hint  string
 
 	row, column int
 }
 
 // Note is something to know that keeps nothing from being read.
 type Note struct {
-	Cell string
-	Text string
+	Sheet string
+	Cell  string
+	Text  string
 }
 
 // Result is what was found. Rows are by line of Options.Lines, one Entry per
-// judge of Panel; nil where the sheet has no row of that line. Without
+// judge of Panel; nil where the sheet has no row of that line. Again are the
+// further rows of lines that were flown several times, in practice. Without
 // Problems every Entry is read, and every row is there but in practice. Of
 // very many Problems the first hundred are kept, and More counts the others.
 type Result struct {
 	Panel    []string
 	Rows     [][]Entry
+	Again    [][][]Entry
 	Problems []Problem
 	More     int
 	Notes    []Note
@@ -110,23 +115,113 @@ const (
 // Recognise finds the marks of one flight in a sheet. The same grid and options
 // give the same result; cells are only read, never calculated.
 func Recognise(g Grid, o Options) Result {
-	s := &sheet{Grid: g, o: o, otherK: map[int]bool{}}
-	s.out.Rows = make([][]Entry, len(o.Lines))
-	found := false
-	if o.Columns.Given() {
-		found = s.layOutByColumns()
-	} else {
-		found = s.layOutByHeadings()
+	return find(g, o).finish()
+}
+
+// recogniser looks for one layout, and reports whether the sheet has it.
+type recogniser func(*sheet) bool
+
+// recognisers are the layouts that are known, the plainest first: by headings,
+// then by what the columns hold.
+func recognisers() [][]recogniser {
+	return [][]recogniser{
+		{(*sheet).longByHeadings, (*sheet).wideByHeadings},
+		{(*sheet).longByContents, (*sheet).wideByContents},
 	}
-	if found {
+}
+
+// find lays a sheet out: as it stands, or turned round where more of the
+// sequence's lines are found that way.
+func find(g Grid, o Options) *sheet {
+	if o.Columns.Given() {
+		s := newSheet(g, o, isDigits(o.Columns.Figure))
+		s.found = s.layOutByColumns()
+		return s
+	}
+	for _, group := range recognisers() {
+		var best *sheet
+		for _, turned := range []bool{false, true} {
+			for _, try := range group {
+				s := newSheet(g, o, turned)
+				if try(s) {
+					if best == nil || s.lines() > best.lines() {
+						best = s
+					}
+					break
+				}
+			}
+		}
+		if best != nil {
+			best.settle()
+			return best
+		}
+	}
+	s := newSheet(g, o, false)
+	s.noHeadings()
+	return s
+}
+
+// newSheet is a sheet on its way, without what is left out.
+func newSheet(g Grid, o Options, turned bool) *sheet {
+	s := &sheet{
+		o: o, isTurned: turned, labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
+		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
+	}
+	s.Grid = g
+	s.out.Rows = make([][]Entry, len(o.Lines))
+	s.out.Again = make([][][]Entry, len(o.Lines))
+	s.tellText()
+	s.tellHidden()
+	s.leaveAreas()
+	if turned {
+		s.Grid = s.Grid.turned()
+	}
+	return s
+}
+
+// lines counts the lines of the sequence that the figures' column has.
+func (s *sheet) lines() int {
+	seen := map[int]bool{}
+	for _, row := range s.Rows[min(s.layout.first, len(s.Rows)):] {
+		if line := s.lineNamed(row); line >= 0 {
+			seen[line] = true
+		}
+	}
+	return len(seen)
+}
+
+// settle finds what the layout is read with.
+func (s *sheet) settle() {
+	if _, missing := (columnFinder{s.width(), s.headingRow(), s.isTurned}).spans(s.o.Columns.Leave); missing != "" {
+		s.noColumn(missing)
+		return
+	}
+	s.found = true
+	if s.layout.long() {
+		s.found = s.setJudges(nil)
+		return
+	}
+	s.found = !s.seats || s.takeSeats()
+	s.found = s.found && s.setJudges(s.layout.judges)
+}
+
+// finish reads what was found, and accounts for the rest.
+func (s *sheet) finish() Result {
+	if s.found {
+		s.findNames()
+		s.kByContents()
 		if s.layout.long() {
 			s.readLong()
 		} else {
 			s.readWide()
 		}
-		s.tellFormulas()
+		s.tellTwice()
+		s.tellK()
+		s.tellJudges()
 		s.account()
+		s.tellFinal()
 		s.checkRows()
+		s.tellRows()
 	}
 	slices.SortStableFunc(s.out.Problems, func(a, b Problem) int {
 		return cmp.Or(cmp.Compare(a.row, b.row), cmp.Compare(a.column, b.column))
@@ -137,13 +232,32 @@ func Recognise(g Grid, o Options) Result {
 // sheet is one sheet on its way.
 type sheet struct {
 	Grid
-	o         Options
-	layout    layout
-	out       Result
-	formulas  []string     // cells of marks that formulas gave
-	skipped   []string     // rows that are no line of the sheet
-	otherK    map[int]bool // lines whose K was said to differ
-	strangers []int        // columns of judges who are not on the panel
+	o           Options
+	isTurned    bool
+	found       bool
+	layout      layout
+	labels      map[string]Line // the lines by their labels
+	block       block
+	out         Result
+	tenths      bool            // grades lack their point
+	formulas    []string        // cells of marks that formulas gave
+	skipped     []string        // rows that are no line of the sheet
+	skippedRows map[int]bool    // the same, by number
+	beneath     []int           // rows of another table
+	twice       []doubled       // lines with a second row
+	saidMissing bool            // a missing line was named with another's second row
+	openRow     bool            // a row that nothing names may be the missing line
+	otherK      map[int]bool    // lines whose K was said to differ
+	wrongK      []wrongK        // K that differs
+	strangers   []int           // columns of judges who are not on the panel
+	absentees   []string        // judges of the panel who have no column
+	lone        bool            // the sheet of one judge alone
+	seats       bool            // the headings number the judges' seats
+	empty       []int           // columns of judges without a mark
+	besides     map[int]bool    // columns of remarks beside the table
+	derived     map[int]working // columns that were worked out of the marks
+	doubtful    map[string]bool // cells that were asked about already
+	complained  map[int]bool    // rows of which a mark was not read
 }
 
 // layout says where things are. Columns that the sheet lacks are 0.
@@ -151,6 +265,7 @@ type layout struct {
 	headings int // index of the row of headings, -1 where there is none
 	first    int // index of the first row beneath them
 	figure   int
+	names    []int         // columns that name the lines too
 	judges   []judgeColumn // wide
 	judge    int           // long
 	mark     int
@@ -172,12 +287,17 @@ type judgeColumn struct {
 const atEnd = int(^uint(0) >> 1)
 
 func (s *sheet) problem(column, row int, hint, format string, args ...any) {
-	s.add(Problem{Cell: CellName(column, row), Text: fmt.Sprintf(format, args...), Hint: hint, row: row, column: column})
+	s.complained[row] = true
+	cell := s.cellName(column, row)
+	if s.isTurned {
+		column, row = row, column
+	}
+	s.add(Problem{Sheet: s.Name, Cell: cell, Text: fmt.Sprintf(format, args...), Hint: hint, row: row, column: column})
 }
 
 // problemOf is a problem of the sheet as a whole.
 func (s *sheet) problemOf(hint, format string, args ...any) {
-	s.add(Problem{Text: fmt.Sprintf(format, args...), Hint: hint, row: atEnd})
+	s.add(Problem{Sheet: s.Name, Text: fmt.Sprintf(format, args...), Hint: hint, row: atEnd})
 }
 
 func (s *sheet) add(p Problem) {
@@ -189,7 +309,7 @@ func (s *sheet) add(p Problem) {
 }
 
 func (s *sheet) note(cell, format string, args ...any) {
-	s.out.Notes = append(s.out.Notes, Note{cell, fmt.Sprintf(format, args...)})
+	s.out.Notes = append(s.out.Notes, Note{Sheet: s.Name, Cell: cell, Text: fmt.Sprintf(format, args...)})
 }
 
 // width is the last column that holds anything.
@@ -203,117 +323,10 @@ func (s *sheet) width() int {
 	return width
 }
 
-// index finds a line among those of the sequence.
-func (s *sheet) index(line Line) int {
-	return slices.IndexFunc(s.o.Lines, func(l Line) bool { return l.Kind == line.Kind && l.Figure == line.Figure })
-}
-
-// figures counts the figures of the sequence.
-func (s *sheet) figures() int {
-	n := 0
-	for _, l := range s.o.Lines {
-		if l.Kind == scoring.Figure {
-			n++
-		}
+// headingRow is the row of headings, an empty one where there is none.
+func (s *sheet) headingRow() Row {
+	if s.layout.headings < 0 || s.layout.headings >= len(s.Rows) {
+		return Row{}
 	}
-	return n
-}
-
-// lineAt reads a row's cell of the figure column. Where that names a line that
-// the sequence lacks, it says so and gives -1, as it does for anything else.
-func (s *sheet) lineAt(row Row) int {
-	cell := row.Cell(s.layout.figure)
-	line, ok := lineOf(cell)
-	if !ok {
-		s.problem(s.layout.figure, row.Number, "", "%s is no figure, though marks stand beside it", described(cell))
-		return -1
-	}
-	i := s.index(line)
-	switch {
-	case i >= 0:
-		s.checkK(row, i)
-	case line.Kind == scoring.Figure:
-		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, display.Counted(s.figures(), "figure", "figures"))
-	default:
-		s.problem(s.layout.figure, row.Number, "", "%s has no %s line", s.o.Sequence, line.Name())
-	}
-	return i
-}
-
-// checkK compares the sheet's K with the ledger's: a difference says that
-// another sequence is meant, or that a K was mistyped.
-func (s *sheet) checkK(row Row, i int) {
-	cell := row.Cell(s.layout.k)
-	if s.layout.k == 0 || (cell.Kind != Text && cell.Kind != Number) {
-		return
-	}
-	text := strings.TrimSuffix(cell.Text, ".0")
-	if isDigits(text) && strings.TrimLeft(text, "0") != fmt.Sprint(s.o.Lines[i].K) && !s.otherK[i] {
-		s.otherK[i] = true
-		s.note(CellName(cell.Column, row.Number), "K %s on the sheet, K %d in %s", text, s.o.Lines[i].K, s.o.Sequence)
-	}
-}
-
-// checkRows reports lines that the sheet lacks.
-func (s *sheet) checkRows() {
-	rows := 0
-	for _, row := range s.out.Rows {
-		if row != nil {
-			rows++
-		}
-	}
-	if rows == 0 {
-		if len(s.out.Problems) == 0 {
-			s.problemOf("", "the sheet has no row of marks")
-		}
-		return
-	}
-	for i, row := range s.out.Rows {
-		if row == nil && !s.o.Partial {
-			s.problemOf("", "%s has no row", s.o.Lines[i].Name())
-		}
-	}
-}
-
-// tellFormulas says which marks formulas gave.
-func (s *sheet) tellFormulas() {
-	if n := len(s.formulas); n > 0 {
-		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", display.Counted(n, "formula", "formulas"), listed(s.formulas))
-	}
-	if n := len(s.skipped); n > 0 {
-		s.note("", "not read: %s %s", display.Plural(n, "row", "rows"), listed(s.skipped))
-	}
-}
-
-// listed lists the first dozen.
-func listed(items []string) string {
-	const most = 12
-	if len(items) > most {
-		return strings.Join(items[:most], ", ") + fmt.Sprintf(" and %d more", len(items)-most)
-	}
-	return strings.Join(items, ", ")
-}
-
-// quoted shows what a cell holds, shortened, nothing of it left raw.
-func quoted(text string) string {
-	const most = 40
-	runes := []rune(text)
-	if len(runes) > most {
-		text = string(runes[:most]) + "…"
-	}
-	return fmt.Sprintf("%q", text)
-}
-
-// described says what a cell holds.
-func described(c Cell) string {
-	switch c.Kind {
-	case Empty:
-		return "an empty cell"
-	case Unsolved:
-		return "a formula without a stored value"
-	case Date:
-		return "the date " + c.Text
-	default:
-		return quoted(c.Text)
-	}
+	return s.Rows[s.layout.headings]
 }

@@ -157,13 +157,20 @@ positioning|8|7.5|8
 Signed by the chief judge`,
 }
 
+// besideWhole is what is said of them.
+var besideWhole = map[string]string{
+	"headings in words, figures in words, another order": `note: not read: titles, and what stands beside the table: A2 "Tarn Valley Open"`,
+	"a second page": `note: not read: titles, and what stands beside the table: A10 "Signed by the chief judge"`,
+}
+
 func TestWholeSheets(t *testing.T) {
 	for name, sheet := range wholeSheets {
 		t.Run(name, func(t *testing.T) {
 			o := expected("A", "B", "C")
 			r := sheetimport.Recognise(gridOf(sheet), o)
 			assert.Equal(t, whole, rowsOf(r, o))
-			assert.Empty(t, saidOf(r))
+			assert.Empty(t, r.Problems)
+			assert.Equal(t, besideWhole[name], saidOf(r))
 		})
 	}
 }
@@ -223,12 +230,13 @@ D2 error: PZ cannot stand in the positioning line, which has grades, AV or -`},
 	{"formulas", "fig|A|B|C\n1|=7.5|8|=8", "B2 note: 2 formulas: the stored value is taken, nothing is calculated (B2, D2)"},
 	{"a figure too many", "fig|A|B|C\n1|8|8|8\n4|8|8|8", "A3 error: there is no figure 4: known-26 has 3 figures"},
 	{"a line too many", "fig|A|B|C\n1|8|8|8\nharmony|8|8|8", "A3 error: known-26 has no harmony line"},
-	{"a row twice", "fig|A|B|C\n1|8|8|8\n1|7|7|7", "A3 error: figure 1 has a second row, the first is row 2"},
+	{"a row twice", "fig|A|B|C\n1|8|8|8\n1|7|7|7", "note: figure 1 has 2 rows: flown so many times"},
+	{"a row twice, beneath free rows", "fig|A|B|C\n1|8|8|8\n\n1|7|7|7", "A4 error: figure 1 has a second row, the first is row 2"},
 	{"marks beside no figure", "fig|A|B|C\n1|8|8|8\n|7|7|7\nwarm-up|7|7|7\n@2026-01-02|7|7|7", `A3 error: an empty cell is no figure, though marks stand beside it
 A4 error: "warm-up" is no figure, though marks stand beside it
 A5 error: the date 2026-01-02 is no figure, though marks stand beside it`},
 	{"totals", "fig|A|B|C\n1|8|8|8\nTotal:|40|40|40", `note: not read: row 3 "Total:"`},
-	{"another K", "fig|K|A|B|C\n1|13|8|8|8\n2|23|8|8|8", "B2 note: K 13 on the sheet, K 14 in known-26"},
+	{"another K", "fig|K|A|B|C\n1|13|8|8|8\n2|23|8|8|8", "B2 error: figure 1 has K 13 on the sheet, K 14 in known-26\nhint: correct the sheet or the sequence; --columns leave=B reads past the sheet's K"},
 	{"a judge too few", "fig|A|C\n1|8|8", "error: judge B of the panel has no column\nhint: where the sheet is not to hand: --panel \"A C missing B\""},
 	{"a judge too many", "fig|A|B|C|Dora\n1|8|8|8|8", "E1 error: judge \"Dora\" is not on the panel (A, B, C)\nhint: another panel is given with --panel"},
 	{"a judge twice", "fig|A|B|Judge A|C\n1|8|8|8|8", "D1 error: judge A has a second column, the first is B"},
@@ -284,7 +292,7 @@ func TestMergedCells(t *testing.T) {
 	g.Merged = []sheetimport.Area{{Left: 1, Top: 1, Right: 4, Bottom: 1}, {Left: 2, Top: 3, Right: 3, Bottom: 3}, {Left: 2, Top: 4, Right: 2, Bottom: 5}}
 	r := sheetimport.Recognise(g, o)
 	assert.Equal(t, "A B C\n1 8.0 ? 8.0\n2 8.0 8.0 8.0\n3 8.0 8.0 8.0\npositioning 8.0 8.0 8.0", rowsOf(r, o))
-	assert.Equal(t, "C3 error: part of the merged cells B3:C3: a mark belongs to one judge and one figure", saidOf(r))
+	assert.Equal(t, "note: not read: titles, and what stands beside the table: A1 \"Tarn Valley\"\nC3 error: part of the merged cells B3:C3: a mark belongs to one judge and one figure", saidOf(r))
 }
 
 // Several flights of one export: the flags' flight is taken.

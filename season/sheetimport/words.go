@@ -32,9 +32,9 @@ var noJudge = []string{
 	"description", "title",
 }
 
-// workedOut are those of them under which numbers like marks are expected: K, and
+// workedOutHeadings are those of them under which numbers like marks are expected: K, and
 // what is worked out of the marks.
-var workedOut = []string{
+var workedOutHeadings = []string{
 	"k", "k factor", "k-factor", "total", "totals", "sum", "mean", "average", "avg", "score", "points", "pts", "lost",
 	"percent", "%", "rank", "place", "result", "used", "raw", "subtotal", "code", "codes", "catalogue",
 }
@@ -44,6 +44,9 @@ var totalWords = []string{
 	"total", "totals", "sum", "sums", "subtotal", "mean", "average", "avg", "percent", "%", "points", "score", "raw", "net",
 	"penalty", "penalties", "rank", "place", "result", "k", "maximum", "max",
 }
+
+// figurePrefixes stand before a figure's number.
+var figurePrefixes = []string{"figure", "figura", "figur", "fig.", "fig", "f", "no.", "nr.", "n°", "#"}
 
 var (
 	positioningWords = []string{"positioning", "position", "pos"}
@@ -91,6 +94,34 @@ func firstWord(c Cell) string {
 	return word
 }
 
+// positioned is a word for positioning as most languages spell it.
+var positioned = regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`)
+
+// lineOf reads a cell as the name of a line: by its label in the ledger, where
+// one figure alone has it, or as lineOf does.
+func (s *sheet) lineOf(c Cell) (Line, bool) {
+	if c.Kind == Text && len(s.labels) > 0 {
+		if line, ok := s.labels[folded(c.Text)]; ok {
+			return line, true
+		}
+	}
+	return lineOf(c)
+}
+
+// labelsOf are the lines by their labels, those that one line alone has.
+func labelsOf(lines []Line) map[string]Line {
+	labels, times := map[string]Line{}, map[string]int{}
+	for _, line := range lines {
+		label := folded(line.Label)
+		if times[label]++; label != "" && times[label] == 1 {
+			labels[label] = Line{Kind: line.Kind, Figure: line.Figure}
+		} else {
+			delete(labels, label)
+		}
+	}
+	return labels
+}
+
 // lineOf reads a cell as the name of a line of the sheet: a figure's number
 // with or without a word before it, positioning or harmony. A Number that is
 // no whole one is none.
@@ -100,13 +131,13 @@ func lineOf(c Cell) (Line, bool) {
 	}
 	text := plain(c.Text)
 	switch word := firstWord(Cell{Kind: Text, Text: text}); {
-	case slices.Contains(positioningWords, word):
+	case slices.Contains(positioningWords, word), positioned.MatchString(text) && len(strings.Fields(text)) <= 3:
 		return Line{Kind: scoring.Positioning}, true
 	case slices.Contains(harmonyWords, word):
 		return Line{Kind: scoring.Harmony}, true
 	}
 	text = strings.TrimSuffix(strings.TrimSuffix(text, ".0"), ".")
-	for _, word := range []string{"figure", "fig.", "fig", "#"} {
+	for _, word := range figurePrefixes {
 		if rest, found := cutFold(text, word); found {
 			text = strings.TrimSpace(rest)
 			break
@@ -175,6 +206,23 @@ func onPanel(panel []string, text string) (string, bool) {
 		}
 	}
 	return "", false
+}
+
+// within is a handle in brackets behind a name.
+var within = regexp.MustCompile(`\(([^()]+)\)$`)
+
+// namedWithin finds the judge of a panel whom a heading names beside other
+// words, exactly as the panel writes the name: Juge BM, Lena Fischer (LF).
+func namedWithin(panel []string, text string) (string, bool) {
+	text = plain(text)
+	words := strings.Fields(text)
+	if parts := within.FindStringSubmatch(text); parts != nil {
+		words = append(words, parts[1])
+	}
+	if len(words) < 2 || !slices.Contains(panel, words[len(words)-1]) {
+		return "", false
+	}
+	return words[len(words)-1], true
 }
 
 // isDigits reports whether a text is a whole number.

@@ -39,13 +39,13 @@ func practiceKind() Kind {
 	k.Fields = slices.DeleteFunc(k.Fields, func(f Field) bool { return f.Name == "contest" || f.Name == "programme" })
 	k.Long = practiceLong
 	row := k.field("row")
-	row.Example, row.Help = "8 hz"+anotherTime+"7.5 8", "flown several times: 7.5"+anotherTime+"8.0; "+row.Help
+	row.Example, row.Help = "8 hz"+AnotherTime+"7.5 8", "flown several times: 7.5"+AnotherTime+"8.0; "+row.Help
 	return k
 }
 
-// anotherTime stands between the marks of a figure that was flown several times
+// AnotherTime stands between the marks of a figure that was flown several times
 // in a practice flight.
-const anotherTime = " / "
+const AnotherTime = " / "
 
 // timesFlown are the rows of one answer: one, or in practice as many as the
 // figure was flown.
@@ -53,7 +53,7 @@ func (s Scene) timesFlown(row string) []string {
 	if s.One("programme") != string(season.Practice) {
 		return []string{row}
 	}
-	return strings.Split(row, strings.TrimSpace(anotherTime))
+	return strings.Split(row, strings.TrimSpace(AnotherTime))
 }
 
 func oneWayOfMarks(given Answers) string {
@@ -282,7 +282,7 @@ func rowLines(s Scene) []Line {
 		if s.One("programme") == string(season.Practice) {
 			line.Optional = true
 			if i < len(seq.Figures) {
-				line.Example += anotherTime + line.Example
+				line.Example += AnotherTime + line.Example
 			}
 		}
 		lines = append(lines, line)

@@ -1,0 +1,164 @@
+package sheetimport
+
+import (
+	"math"
+	"slices"
+
+	"boxbook/scoring"
+)
+
+// working is one way in which an office works a column or a total out of the
+// marks of some judges. It gives false for a line whose marks have no number.
+type working struct {
+	name  string
+	judge int // whose it is, -1 for all
+	of    func(k float64, marks []float64) float64
+}
+
+// pointsOfAll is what K x the mean of all judges is called.
+const pointsOfAll = "points"
+
+// workings are the ways that are known: means and points of all judges, and
+// each judge's points.
+func (s *sheet) workings() []working {
+	mean := func(marks []float64) float64 {
+		sum := 0.0
+		for _, m := range marks {
+			sum += m
+		}
+		return sum / float64(len(marks))
+	}
+	list := []working{
+		{"mean", -1, func(_ float64, m []float64) float64 { return mean(m) }},
+		{pointsOfAll, -1, func(k float64, m []float64) float64 { return k * mean(m) }},
+		{"sum", -1, func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
+		{"points of all", -1, func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
+	}
+	for j := range s.out.Panel {
+		list = append(list, working{"points of " + s.out.Panel[j], j, func(k float64, m []float64) float64 { return k * m[0] }})
+	}
+	return list
+}
+
+// marksFor are the numbers that a working takes of a line.
+func (s *sheet) marksFor(w working, row []Entry) ([]float64, bool) {
+	if w.judge >= 0 {
+		value, ok := row[w.judge].counted()
+		return []float64{value}, ok
+	}
+	var marks []float64
+	for _, e := range row {
+		value, ok := e.counted()
+		if !ok || e.Mark.Kind != scoring.Grade {
+			return nil, false // what an office makes of it is its own
+		}
+		marks = append(marks, value)
+	}
+	return marks, len(marks) > 0
+}
+
+// fit is how a column fits a working.
+type fit struct {
+	working
+	agree    int
+	wrong    []place
+	expected []float64 // of each wrong one
+	beyond   bool      // at least one value is no mark, so that it is no judge's
+}
+
+// fits compares a column with a working; false where a cell is no number, or
+// where the fit is chance.
+func (s *sheet) fits(column int, w working) (fit, bool) {
+	f := fit{working: w}
+	unit := s.shownUnit(column)
+	for _, r := range s.block.rows {
+		cell := s.Rows[r.at].Cell(column)
+		if cell.Kind == Empty || s.out.Rows[r.line] == nil {
+			continue
+		}
+		value, _, ok := number(cell)
+		if !ok {
+			return f, false
+		}
+		f.beyond = f.beyond || !mayBeGrade(value)
+		marks, ok := s.marksFor(w, s.out.Rows[r.line])
+		if !ok {
+			continue
+		}
+		if expected := w.of(float64(s.o.Lines[r.line].K), marks); math.Abs(value-expected) > unit && math.Abs(value-10*expected) > unit {
+			f.wrong, f.expected = append(f.wrong, place{cell, s.Rows[r.at].Number}), append(f.expected, expected)
+		} else {
+			f.agree++
+		}
+	}
+	enough := f.agree >= 2 && len(f.wrong) == 0 || f.agree >= 3
+	return f, f.beyond && enough && f.agree >= 3*len(f.wrong)
+}
+
+// shownUnit is the last place that a column shows, in whose half it was rounded
+// or cut off.
+func (s *sheet) shownUnit(column int) float64 {
+	most := 0
+	for _, r := range s.block.rows {
+		if _, decimals, ok := number(s.Rows[r.at].Cell(column)); ok {
+			most = max(most, decimals)
+		}
+	}
+	if most == 0 {
+		return 0.51
+	}
+	return 1.01 * math.Pow10(-min(most, 3))
+}
+
+// workedOut reports whether a column holds what was worked out of the marks that
+// were read. Where one cell of it does not fit, that or a mark is mistyped.
+func (s *sheet) workedOut(column int) bool {
+	var best fit
+	found := false
+	for _, w := range s.workings() {
+		if f, ok := s.fits(column, w); ok && (!found || f.agree > best.agree) {
+			best, found = f, true
+		}
+	}
+	if !found {
+		return false
+	}
+	s.derived[column] = best.working
+	for i, p := range best.wrong {
+		if !s.complained[p.row] {
+			s.problem(column, p.row, "one of them is mistyped; --columns leave="+bare(s.columnName(column))+" reads past it", "the %s printed is %s, the marks beside it come to %s", best.name, p.cell.Text, shortNumber(best.expected[i]))
+		}
+	}
+	return true
+}
+
+// kByContents finds the column of K by what it holds: the K of the sequence's
+// lines, which no judge's marks could be.
+func (s *sheet) kByContents() {
+	if s.layout.k > 0 {
+		return
+	}
+	for column := 1; column <= min(s.width(), widest); column++ {
+		if s.reads(column) || slices.Contains(s.layout.left, column) {
+			continue
+		}
+		agree, differ, beyond := 0, 0, false
+		for _, row := range s.Rows[min(s.layout.first, len(s.Rows)):] {
+			line := s.lineNamed(row)
+			value, _, ok := number(row.Cell(column))
+			if line < 0 || !ok {
+				continue
+			}
+			beyond = beyond || value > 10
+			if int(value*2) == 2*s.o.Lines[line].K {
+				agree++
+			} else {
+				differ++
+			}
+		}
+		if beyond && agree >= 3 && agree >= 3*differ {
+			s.layout.k = column
+			return
+		}
+	}
+}

@@ -1,0 +1,189 @@
+package sheetimport
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// longByHeadings looks for the headings of a row a mark.
+func (s *sheet) longByHeadings() bool {
+	return s.underSome(s.longHeadings)
+}
+
+// wideByHeadings looks for the headings of a row a figure.
+func (s *sheet) wideByHeadings() bool {
+	return s.underSome(s.wideHeadings)
+}
+
+// underSome tries the rows that may be headings, from the top.
+func (s *sheet) underSome(try func(i int, left []int) bool) bool {
+	for i := range min(headingRows, len(s.Rows)) {
+		left, _ := columnFinder{s.width(), s.Rows[i], false}.spans(s.o.Columns.Leave)
+		if try(i, left) {
+			return true
+		}
+	}
+	return false
+}
+
+// noHeadings reports a sheet of which no layout is known.
+func (s *sheet) noHeadings() {
+	const hint = "give the columns: --columns figure=A,judges=C-G"
+	for _, row := range s.Rows[:min(headingRows, len(s.Rows))] {
+		for _, c := range row.Cells {
+			if says(c, figureHeadings) && len(row.Cells) > 1 {
+				s.problem(c.Column, row.Number, hint, "these headings name no judge%s", ofPanel(s.o.Panel))
+				return
+			}
+		}
+	}
+	s.problemOf(hint, "no row of headings: none names a column of figures and judges%s", ofPanel(s.o.Panel))
+}
+
+func ofPanel(panel []string) string {
+	if panel == nil {
+		return ""
+	}
+	return " of the panel (" + listed(panel) + ")"
+}
+
+// heading finds the first column with one of these headings.
+func heading(row Row, headings []string) int {
+	for _, c := range row.Cells {
+		if says(c, headings) {
+			return c.Column
+		}
+	}
+	return 0
+}
+
+// longHeadings reports whether a row heads a long sheet; left are columns that
+// are left out.
+func (s *sheet) longHeadings(i int, left []int) bool {
+	row := s.Rows[i]
+	l := layout{
+		headings: i, first: i + 1, figure: heading(row, figureHeadings), judge: heading(row, judgeHeadings),
+		mark: heading(row, markHeadings), left: left,
+	}
+	if l.figure == 0 || l.judge == 0 || l.mark == 0 {
+		return false
+	}
+	l.extras(row)
+	s.layout = l
+	return true
+}
+
+// wideHeadings reports whether a row heads a wide sheet: it has a column of
+// figures and one of a judge at least. Where the panel is known and two of it
+// stand there, the figures' column may have no heading that is known.
+func (s *sheet) wideHeadings(i int, left []int) bool {
+	row := s.Rows[i]
+	l := layout{headings: i, first: i + 1, figure: s.figureHeading(i), left: left}
+	beneath := s.figuresBeneath(i, l.figure)
+	if l.figure == 0 && s.o.Panel != nil {
+		beneath = s.figuresBeneath(i, s.mostLines(i+1, widest))
+	}
+	for _, c := range row.Cells[:min(widest, len(row.Cells))] {
+		if c.Column == l.figure || c.Kind == Failure || c.Kind == Unsolved || slices.Contains(left, c.Column) {
+			continue
+		}
+		name, ok := s.judge(c.Text)
+		if !ok && s.mostlyMarks(beneath, c.Column) {
+			name, ok = namedWithin(s.o.Panel, c.Text)
+		}
+		if ok && (s.o.Panel != nil || likeMarks(beneath, c.Column)) {
+			l.judges = append(l.judges, judgeColumn{c.Column, name})
+		}
+	}
+	if l.figure == 0 && s.o.Panel != nil && len(l.judges) > 1 {
+		l.figure = s.mostLines(i+1, l.judges[0].column-1)
+	}
+	if s.o.Panel == nil {
+		l.judges = withoutMeans(l.judges, beneath)
+	}
+	if l.figure == 0 || len(l.judges) == 0 {
+		return false
+	}
+	l.extras(row)
+	s.layout = l
+	return true
+}
+
+// figureHeading is the column that row i heads as one of figures; of several the
+// one that has most lines beneath.
+func (s *sheet) figureHeading(i int) int {
+	best, most := 0, -1
+	for _, c := range s.Rows[i].Cells {
+		if n := s.countLines(i+1, c.Column); says(c, figureHeadings) && n > most {
+			best, most = c.Column, n
+		}
+	}
+	return best
+}
+
+// withoutMeans leaves columns out that are the mean of the others: where nobody
+// knows the judges a heading of another language may name one.
+func withoutMeans(judges []judgeColumn, rows []Row) []judgeColumn {
+	return slices.DeleteFunc(slices.Clone(judges), func(j judgeColumn) bool {
+		agree, beyond := 0, false
+		for _, row := range rows {
+			value, decimals, ok := number(row.Cell(j.column))
+			sum, n := 0.0, 0
+			for _, other := range judges {
+				if mark, _, read := number(row.Cell(other.column)); other != j && read {
+					sum, n = sum+mark, n+1
+				}
+			}
+			if !ok || n < len(judges)-1 || n == 0 {
+				continue
+			}
+			if math.Abs(value-sum/float64(n)) > unitOf(decimals) {
+				return false
+			}
+			beyond = beyond || !mayBeGrade(value)
+			agree++
+		}
+		return agree >= 3 && beyond
+	})
+}
+
+// figuresBeneath are the rows of figures beneath row i, as far as headings are
+// judged by what stands beneath them.
+func (s *sheet) figuresBeneath(i, figure int) []Row {
+	var rows []Row
+	for _, row := range s.Rows[i+1 : min(len(s.Rows), i+1+headingRows)] {
+		if figure > 0 && s.begins(row.Cell(figure)) {
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
+
+// likeMarks reports whether a column has something like marks in at least half
+// of the rows.
+func likeMarks(rows []Row, column int) bool {
+	marks := 0
+	for _, row := range rows {
+		if likeMark(row.Cell(column)) {
+			marks++
+		}
+	}
+	return marks > 0 && 2*marks >= len(rows)
+}
+
+// likeMark reports whether a cell could have been meant as a mark.
+func likeMark(c Cell) bool {
+	switch c.Kind {
+	case Empty, Truth, Failure:
+		return false
+	case Date, Unsolved:
+		return true
+	}
+	text := strings.ToUpper(plainMark(c.Text))
+	if slices.Contains([]string{"HZ", "CHZ", "PZ", "AV", "A", "-", "–", "—"}, text) || dateText(c.Text) {
+		return true
+	}
+	whole, _, _ := strings.Cut(strings.ReplaceAll(text, ",", "."), ".")
+	return isDigits(whole) && len(whole) <= 2 && strings.Trim(text, "0123456789.,") == ""
+}

@@ -1,0 +1,134 @@
+package sheetimport
+
+import (
+	"slices"
+	"strings"
+)
+
+// judge names the judge that a text means: one of the panel, or where there is
+// no panel yet whoever it names.
+func (s *sheet) judge(text string) (string, bool) {
+	if s.o.Panel != nil {
+		return onPanel(s.o.Panel, text)
+	}
+	if name, ok := onPanel(s.out.Panel, text); ok {
+		return name, true
+	}
+	return judgeNamed(text)
+}
+
+// stranger reports a judge who is not on the panel.
+func (s *sheet) stranger(c Cell, row int) {
+	if s.o.Panel == nil || c.Kind == Empty {
+		s.problem(c.Column, row, "", "%s names no judge", described(c))
+		return
+	}
+	s.problem(c.Column, row, "another panel is given with --panel", "judge %s is not on the panel (%s)", described(c), listed(s.o.Panel))
+}
+
+// otherJudges finds the columns that look like a judge's and are none of the
+// panel's: to leave one out would lose marks.
+func (s *sheet) otherJudges() (strangers []place) {
+	if s.o.Panel == nil || s.layout.headings < 0 || s.given() || s.lone {
+		return nil
+	}
+	row := s.headingRow()
+	beneath := s.figuresBeneath(s.layout.headings, s.layout.figure)
+	for _, c := range row.Cells[:min(widest, len(row.Cells))] {
+		if s.reads(c.Column) || slices.Contains(s.layout.left, c.Column) || slices.Contains(s.layout.names, c.Column) {
+			continue
+		}
+		if _, ok := judgeNamed(c.Text); ok && likeMarks(beneath, c.Column) && !s.workedOut(c.Column) {
+			s.strangers = append(s.strangers, c.Column)
+			strangers = append(strangers, place{c, row.Number})
+		}
+	}
+	return strangers
+}
+
+// given reports whether the columns were given.
+func (s *sheet) given() bool { return s.o.Columns.Given() }
+
+// tellJudges reports strangers, and judges of the panel who are not there: as
+// one where there are both, since the one may be the other.
+func (s *sheet) tellJudges() {
+	strangers := s.otherJudges()
+	if len(strangers) == 0 || len(s.absentees) == 0 {
+		for _, p := range strangers {
+			s.stranger(p.cell, p.row)
+		}
+		for _, name := range s.absentees {
+			s.absent(name, s.aColumn())
+		}
+		return
+	}
+	var names, handles []string
+	for _, p := range strangers {
+		names = append(names, described(p.cell))
+		handle, _ := judgeNamed(p.cell.Text)
+		handles = append(handles, handle)
+	}
+	panel := slices.DeleteFunc(slices.Clone(s.o.Panel), func(name string) bool { return slices.Contains(s.absentees, name) })
+	s.problem(strangers[0].cell.Column, strangers[0].row, "where the sheet is right: --panel \""+strings.Join(append(panel, handles...), " ")+"\"",
+		"judge %s is not on the panel (%s), of which %s has no %s", listed(names), listed(s.o.Panel), listed(s.absentees), s.aColumn())
+}
+
+// aColumn is what a judge of a wide sheet has: a column, of a sheet that was
+// turned a row.
+func (s *sheet) aColumn() string { return s.columnsWord(1) }
+
+// setJudges settles the panel, and reports judges twice or not at all.
+func (s *sheet) setJudges(columns []judgeColumn) bool {
+	s.out.Panel = slices.Clone(s.o.Panel)
+	if s.layout.long() {
+		return true
+	}
+	if len(columns) > mostJudges {
+		s.problemOf("give the columns: --columns figure=A,judges=C-G", "more than %d columns of judges' marks", mostJudges)
+		return false
+	}
+	headings := 1
+	if s.layout.headings >= 0 {
+		headings = s.Rows[s.layout.headings].Number
+	}
+	first := map[string]int{}
+	for i, j := range columns {
+		if j.name == "" {
+			continue
+		}
+		if before, twice := first[j.name]; twice {
+			s.problem(j.column, headings, "", "judge %s has a second %s, the first is %s", j.name, s.aColumn(), bare(s.columnName(before)))
+			columns[i].name = ""
+			continue
+		}
+		first[j.name] = j.column
+		if s.o.Panel == nil {
+			s.out.Panel = append(s.out.Panel, j.name)
+		}
+	}
+	for _, name := range s.o.Panel {
+		if first[name] == 0 {
+			s.absentees = append(s.absentees, name)
+		}
+	}
+	s.tellPanel()
+	return true
+}
+
+// absent reports a judge of the panel who has nothing on the sheet.
+func (s *sheet) absent(name, what string) {
+	var rest []string
+	for _, other := range s.o.Panel {
+		if other != name {
+			rest = append(rest, other)
+		}
+	}
+	s.problemOf("where the sheet is not to hand: --panel \""+strings.Join(rest, " ")+" missing "+name+"\"", "judge %s of the panel has no %s", name, what)
+}
+
+// tellPanel says that the judges are the sheet's.
+func (s *sheet) tellPanel() {
+	if s.o.Panel == nil && len(s.out.Panel) > 0 {
+		s.note("", "the judges are those of the sheet: %s", strings.Join(s.out.Panel, " "))
+	}
+}

@@ -1,0 +1,51 @@
+package sheetimport
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report/display"
+)
+
+// tellRows says which marks formulas gave, and which rows are no line's.
+func (s *sheet) tellRows() {
+	if n := len(s.formulas); n > 0 {
+		s.note(s.formulas[0], "%s: the stored value is taken, nothing is calculated (%s)", display.Counted(n, "formula", "formulas"), listed(s.formulas))
+	}
+	if n := len(s.skipped); n > 0 {
+		s.note("", "not read: %s %s", s.rowsWord(n), listed(s.skipped))
+	}
+}
+
+// listed lists the first dozen.
+func listed(items []string) string {
+	const most = 12
+	if len(items) > most {
+		return strings.Join(items[:most], ", ") + fmt.Sprintf(" and %d more", len(items)-most)
+	}
+	return strings.Join(items, ", ")
+}
+
+// quoted shows what a cell holds, shortened, nothing of it left raw.
+func quoted(text string) string {
+	const most = 40
+	runes := []rune(text)
+	if len(runes) > most {
+		text = string(runes[:most]) + "…"
+	}
+	return fmt.Sprintf("%q", text)
+}
+
+// described says what a cell holds.
+func described(c Cell) string {
+	switch c.Kind {
+	case Empty:
+		return "an empty cell"
+	case Unsolved:
+		return "a formula without a stored value"
+	case Date:
+		return "the date " + c.Text
+	default:
+		return quoted(c.Text)
+	}
+}
