@@ -45,6 +45,9 @@ func screensOf(l *season.Ledger) []screen {
 	years := map[int]bool{}
 	for _, f := range l.Flights {
 		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
+		if f.HasMarks() {
+			screens = append(screens, screen{[]string{"whatif", f.Name, fmt.Sprintf("%d=7.5", f.Flown()[0]+1), "no-penalty", "--reach", "80"}, ""})
+		}
 		years[f.Date.Year()] = true
 	}
 	if len(l.Flights) > 0 {
