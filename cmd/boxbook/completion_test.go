@@ -48,6 +48,7 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 		{"export", "2026-05-17/", "2026-05-17/ines/unknown"},
 		{"flight", "l", "last"},
 		{"forecast", "adv", "advanced-known-26"},
+		{"debrief", "2026-05-17/", "2026-05-17/ines/unknown"},
 		{"whatif", "2026-05-17/", "2026-05-17/ines/unknown"},
 		{"whatif last", "no-", "no-penalty"},
 		{"season --contest", "tarn", "tarn-valley-open"},

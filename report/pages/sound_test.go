@@ -156,6 +156,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 			target := &answers.Target{Percent: big.NewRat(80, 1)}
 			add("", "what if "+f.Name, WhatIf(answers.WhatIfOf(f, changes, []string{"no-penalty", "no-zeros"}, target), true))
 		}
+		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
 	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))
