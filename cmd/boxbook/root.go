@@ -69,6 +69,7 @@ a workbook for the coach.`,
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a), newUndo(a),
 		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
+		newDebrief(a), newWhatIf(a),
 		newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),

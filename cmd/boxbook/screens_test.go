@@ -35,6 +35,7 @@ const (
 	drillsFoot   = "Whether a drill moved a fault says nothing about height,"
 	planFoot     = "Where points could be gained says nothing about height,"
 	forecastFoot = "A forecast of scores says nothing about height,"
+	debriefFoot  = "Grades and the faults noted on a flight say nothing about height,"
 	readyFoot    = "Scores and fault counts say nothing about height,"
 )
 
@@ -45,6 +46,13 @@ func screensOf(l *season.Ledger) []screen {
 	years := map[int]bool{}
 	for _, f := range l.Flights {
 		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
+		if f.HasMarks() {
+			screens = append(screens, screen{[]string{"whatif", f.Name, fmt.Sprintf("%d=7.5", f.Flown()[0]+1), "no-penalty", "--reach", "80"}, ""})
+		}
+		screens = append(screens, screen{[]string{"debrief", f.Name}, debriefFoot})
+		if f.Sequence != nil {
+			screens = append(screens, screen{[]string{"debrief", f.Name, "--blank"}, debriefFoot})
+		}
 		years[f.Date.Year()] = true
 	}
 	if len(l.Flights) > 0 {

@@ -16,7 +16,9 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
+	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // soundHead is what every random book begins with: people, sequences with and
@@ -149,6 +151,12 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	var pages []page
 	add := func(caution, name string, doc report.Document) { pages = append(pages, page{name, doc, caution}) }
 	for _, f := range l.Flights {
+		if f.HasMarks() {
+			changes := []analysis.Change{scoring.Sheet.WithoutPenalties, scoring.Sheet.WithoutZeros}
+			target := &answers.Target{Percent: big.NewRat(80, 1)}
+			add("", "what if "+f.Name, WhatIf(answers.WhatIfOf(f, changes, []string{"no-penalty", "no-zeros"}, target), true))
+		}
+		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
 	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))

@@ -10,14 +10,20 @@ import (
 
 // RecurringNotes name what comes back, each with its drill.
 func RecurringNotes(d answers.Faults) *report.Notes {
-	notes := &report.Notes{}
-	for _, k := range d.Recurring {
-		notes.Items = append(notes.Items, report.Note{Mark: fmt.Sprint(len(notes.Items) + 1), Text: words.RecurringKind(k)})
-	}
+	notes := KindNotesOf(d.Recurring)
 	if d.Reviewed < d.Limits.Flights {
 		AddNote(notes, "%s", words.FewWatched(d))
 	}
 	return notes
+}
+
+// KindNotesOf are kinds that come back, numbered, each with its drill.
+func KindNotesOf(kinds []answers.FaultKind) *report.Notes {
+	said := make([]string, len(kinds))
+	for i, k := range kinds {
+		said[i] = words.RecurringKind(k)
+	}
+	return Numbered(said)
 }
 
 // KindPoints is the key of the points at stake in the table of kinds.

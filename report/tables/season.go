@@ -67,7 +67,7 @@ func SeasonNotes(d answers.Season) *report.Notes {
 			AddNote(notes, "%s: %s", f.Flight, words.VoidFlight(f))
 		}
 		if f.Difference.Known() {
-			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f))
+			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.Difference))
 		}
 		if f.Undecided && !f.Percent.Known() {
 			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight)

@@ -8,6 +8,7 @@ const (
 	DrillsCaution   = "Whether a drill moved a fault says " + cautionEnd
 	PlanCaution     = "Where points could be gained says " + cautionEnd
 	ForecastCaution = "A forecast of scores says " + cautionEnd
+	DebriefCaution  = "Grades and the faults noted on a flight say " + cautionEnd
 	ReadyCaution    = "Scores and fault counts say " + cautionEnd
 
 	// PracticeCaution is for a sheet that has the faults and the drills on them.

@@ -23,9 +23,9 @@ const (
 func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
 
 // OfficialDiffers says by how much the official total differs.
-func OfficialDiffers(f answers.SeasonLine) string {
+func OfficialDiffers(difference report.Number) string {
 	return fmt.Sprintf("the official total differs from the marks by %s; `boxbook flight` says what would explain it",
-		report.Signed(f.Difference, PointDecimals))
+		report.Signed(difference, PointDecimals))
 }
 
 // CategoryWord names a category, also where a flight has none.

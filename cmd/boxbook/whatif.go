@@ -1,0 +1,264 @@
+package main
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/ledger"
+)
+
+func newWhatIf(a *app) *cobra.Command {
+	var reach string
+	cmd := &cobra.Command{
+		Use: "whatif [SELECTOR] CHANGE...", Short: "show what a flight would have scored with other marks", GroupID: groupRead,
+		Long:    words.WhatIfHelp(),
+		Example: "  boxbook whatif 4=7.5\n  boxbook whatif 2026-04-18/ines/known 4@BM=8 no-penalty\n  boxbook whatif last --reach 70",
+		RunE:    func(_ *cobra.Command, args []string) error { return a.runWhatIf(args, reach) },
+	}
+	cmd.ValidArgsFunction = a.offerWhatIf()
+	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to come to this `PERCENT`, or to \"winner\"")
+	a.pilotFlag(cmd, onlyThisPilot)
+	a.choosingFlags(cmd)
+	a.pageFlags(cmd)
+	return cmd
+}
+
+// reachWinner asks for the total of the best of the others.
+const reachWinner = "winner"
+
+func (a *app) runWhatIf(args []string, reach string) error {
+	target, err := targetFlag(reach)
+	if err != nil {
+		return err
+	}
+	selector, typed := season.LastSelector, args
+	if len(args) > 0 && !isChange(args[0]) {
+		selector, typed = args[0], args[1:]
+	}
+	if len(typed) == 0 && target == nil {
+		return &usageError{"whatif needs a change, or --reach", "a change is " + orList(changeForms)}
+	}
+	l, s, err := a.question()
+	if err != nil {
+		return err
+	}
+	f, err := oneFlight(l, s, selector)
+	if err != nil {
+		return err
+	}
+	d, err := whatIf(f, typed, target)
+	if err != nil {
+		return err
+	}
+	chosen := append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
+	return a.show(pages.WhatIf(d, target != nil), chosen)
+}
+
+// targetFlag reads a total that is asked about; nil for none.
+func targetFlag(reach string) (*answers.Target, error) {
+	if reach == "" {
+		return nil, nil
+	}
+	if reach == reachWinner {
+		return &answers.Target{}, nil
+	}
+	percent, ok := scoring.ParseDecimal(reach)
+	if !ok || percent.Rat().Cmp(big.NewRat(100, 1)) > 0 {
+		return nil, &usageError{text: fmt.Sprintf("--reach %q is neither a percentage from 0 to 100 nor %s", reach, reachWinner)}
+	}
+	return &answers.Target{Percent: percent.Rat()}, nil
+}
+
+// whatIf answers for a flight and the changes that were typed.
+func whatIf(f *season.Flight, typed []string, target *answers.Target) (answers.WhatIf, error) {
+	if !f.HasMarks() {
+		return answers.WhatIf{}, &usageError{text: f.Name + " has no marks to change"}
+	}
+	if target != nil && target.Percent == nil && len(analysis.OthersIn(f)) == 0 {
+		return answers.WhatIf{}, &usageError{
+			"nobody else's total is known in " + f.Name, "`field` has the totals of the others, out of the maximum that the marks are",
+		}
+	}
+	changes, said, err := readChanges(f, typed)
+	if err != nil {
+		return answers.WhatIf{}, err
+	}
+	return answers.WhatIfOf(f, changes, said, target), nil
+}
+
+// The words of changes that take no mark.
+const (
+	wordNoZeros   = "no-zeros"
+	wordNoPenalty = "no-penalty"
+	wordWithout   = "without"
+)
+
+// changeForms are what a change can look like.
+var changeForms = []string{"4=7.5", "4@JUDGE=8", "pos=8", wordNoZeros, wordWithout + " JUDGE", wordNoPenalty}
+
+// isChange reports whether a word is a change, and no flight's name.
+func isChange(word string) bool {
+	return strings.Contains(word, "=") || word == wordNoZeros || word == wordNoPenalty || word == wordWithout
+}
+
+// readChanges reads the changes of a flight's sheet, and how they are said. A
+// judge who was left out can be named no more.
+func readChanges(f *season.Flight, typed []string) (changes []analysis.Change, said []string, err error) {
+	r := changeReader{flight: f, panel: f.Panel, sheet: f.Sheet()}
+	for len(typed) > 0 {
+		used := 1
+		if typed[0] == wordWithout {
+			used = min(2, len(typed))
+		}
+		change, err := r.read(typed[:used])
+		if err != nil {
+			return nil, nil, err
+		}
+		r.sheet = change(r.sheet)
+		changes, said, typed = append(changes, change), append(said, strings.Join(typed[:used], " ")), typed[used:]
+	}
+	return changes, said, nil
+}
+
+// changeReader reads changes one after another; panel are the judges that are
+// left, sheet is as the changes made it so far.
+type changeReader struct {
+	flight *season.Flight
+	panel  []string
+	sheet  scoring.Sheet
+}
+
+func (r *changeReader) read(typed []string) (analysis.Change, error) {
+	switch typed[0] {
+	case wordNoPenalty:
+		return scoring.Sheet.WithoutPenalties, nil
+	case wordNoZeros:
+		return scoring.Sheet.WithoutZeros, r.onlyZeros()
+	case wordWithout:
+		return r.without(typed[1:])
+	}
+	place, text, ok := strings.Cut(typed[0], "=")
+	if !ok {
+		return nil, &usageError{fmt.Sprintf("%q is no change", typed[0]), "a change is " + orList(changeForms)}
+	}
+	return r.mark(typed[0], place, text)
+}
+
+// onlyZeros refuses a figure whose every mark is a zero, as the sheet now is:
+// nothing says what it would have been given.
+func (r *changeReader) onlyZeros() error {
+	for i, figure := range r.flight.Flown() {
+		for _, row := range append([][]scoring.Mark{r.sheet.Lines[i].Marks}, r.sheet.Lines[i].Again...) {
+			if slices.ContainsFunc(row, scoring.Mark.FigureOnly) && !slices.ContainsFunc(row, isGrade) {
+				return &usageError{
+					fmt.Sprintf("%s: figure %d has no grade to go by", wordNoZeros, figure+1),
+					fmt.Sprintf("give it one first: %d=7.0 %s", figure+1, wordNoZeros),
+				}
+			}
+		}
+	}
+	return nil
+}
+
+func isGrade(m scoring.Mark) bool { return m.Kind == scoring.Grade }
+
+// without leaves a judge out.
+func (r *changeReader) without(names []string) (analysis.Change, error) {
+	if len(names) == 0 {
+		return nil, &usageError{wordWithout + " names no judge", "judges: " + strings.Join(r.panel, ", ")}
+	}
+	judge, err := r.judge(names[0])
+	if err != nil {
+		return nil, err
+	}
+	if len(r.panel) == 1 {
+		return nil, &usageError{text: fmt.Sprintf("%s %s leaves no judge", wordWithout, names[0])}
+	}
+	r.panel = append(r.panel[:judge:judge], r.panel[judge+1:]...)
+	return func(s scoring.Sheet) scoring.Sheet { return s.WithoutJudge(judge) }, nil
+}
+
+// judge finds a judge among those that are left.
+func (r *changeReader) judge(name string) (int, error) {
+	for j, known := range r.panel {
+		if strings.EqualFold(known, name) {
+			return j, nil
+		}
+	}
+	return 0, &usageError{fmt.Sprintf("no judge %s: %s has %s", name, r.flight.Name, strings.Join(r.panel, ", ")), ""}
+}
+
+// mark puts a mark on a line.
+func (r *changeReader) mark(typed, place, text string) (analysis.Change, error) {
+	name, judgeName, one := strings.Cut(place, "@")
+	judge := scoring.EveryJudge
+	if one {
+		var err error
+		if judge, err = r.judge(judgeName); err != nil {
+			return nil, err
+		}
+	}
+	line, err := lineNamed(r.flight, typed, name)
+	if err != nil {
+		return nil, err
+	}
+	marks, remark, problem, hint := ledger.ReadMarks(text)
+	switch {
+	case problem != "":
+		return nil, &usageError{fmt.Sprintf("%s: %s", typed, problem), hint}
+	case len(marks) != 1 || remark != "":
+		return nil, &usageError{fmt.Sprintf("%s: one mark stands behind the =", typed), ""}
+	case marks[0].FigureOnly() && line >= len(r.flight.Flown()):
+		return nil, &usageError{fmt.Sprintf("%s: %s can stand on a figure alone", typed, marks[0]), ""}
+	}
+	return func(s scoring.Sheet) scoring.Sheet { return s.WithMark(line, judge, marks[0]) }, nil
+}
+
+// lineNamed finds a line of a flight's sheet: a figure's number, pos, harmony.
+func lineNamed(f *season.Flight, typed, name string) (int, error) {
+	sheet, flown := f.Sheet(), f.Flown()
+	for i, line := range sheet.Lines {
+		word := line.Kind.String()
+		if line.Kind == scoring.Figure {
+			word = fmt.Sprint(flown[i] + 1)
+		}
+		if name == word || name == "pos" && line.Kind == scoring.Positioning {
+			return i, nil
+		}
+	}
+	return 0, noLine(f, typed, name, sheet)
+}
+
+// noLine says that a flight has no such line, and what it has.
+func noLine(f *season.Flight, typed, name string, sheet scoring.Sheet) error {
+	var number int
+	_, err := fmt.Sscanf(name, "%d", &number)
+	switch {
+	case name == "pos" || name == scoring.Positioning.String() || name == scoring.Harmony.String():
+		return &usageError{fmt.Sprintf("%s: %s has no mark for it", typed, f.Name), ""}
+	case err != nil || fmt.Sprint(number) != name:
+		return &usageError{fmt.Sprintf("%s: %q is no figure's number", typed, name), "a change is " + orList(changeForms)}
+	case number >= 1 && number <= len(f.Sequence.Figures):
+		return &usageError{fmt.Sprintf("figure %d was not marked in %s", number, f.Name), ""}
+	}
+	return &usageError{fmt.Sprintf("no figure %d: %s has %d", number, f.Sequence.Handle, len(f.Sequence.Figures)), ""}
+}
+
+// offerWhatIf offers flights first, then the changes that a word could be.
+func (a *app) offerWhatIf() completions {
+	return a.offer(func(l *season.Ledger) []string {
+		return append(flightHandles(l), season.LastSelector, wordNoZeros, wordNoPenalty, wordWithout)
+	})
+}

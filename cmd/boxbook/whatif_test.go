@@ -1,0 +1,231 @@
+package main
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+	"testing"
+
+	"boxbook/data"
+	"boxbook/report/answers"
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/ledger"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+)
+
+// paper is a flight as a person types it: the judges, a row of marks a figure,
+// positioning, penalties.
+type paper struct {
+	rules     string
+	judges    []string
+	ks        []int
+	rows      [][]string // a row a figure, positioning last
+	penalties []string
+}
+
+// text is the ledger of the paper.
+func (p paper) text() string {
+	var b strings.Builder
+	b.WriteString("pilot ines\nsequence six\n  category intermediate\n")
+	for i, k := range p.ks {
+		fmt.Fprintf(&b, "  %d K %d \"figure %d\"\n", i+1, k, i+1)
+	}
+	fmt.Fprintf(&b, "  positioning K 10\nflight 2026-05-16 ines known\n  sequence six\n  rules %s\n  panel %s\n", p.rules, strings.Join(p.judges, " "))
+	for i, row := range p.rows {
+		name := fmt.Sprint(i + 1)
+		if i == len(p.ks) {
+			name = "positioning"
+		}
+		fmt.Fprintf(&b, "  %s %s\n", name, strings.Join(row, " "))
+	}
+	for _, penalty := range p.penalties {
+		fmt.Fprintf(&b, "  penalty other %s\n", penalty)
+	}
+	return b.String()
+}
+
+func (p paper) flight(t require.TestingT) *season.Flight {
+	result, err := ledger.Load(ledger.Options{Files: ledger.Memory{"b.boxbook": p.text()}, Main: "b.boxbook", Builtin: data.Builtin()})
+	require.NoError(t, err)
+	require.NoError(t, result.Diagnostics.Err(), p.text())
+	return result.Ledger.Flights[0]
+}
+
+// byHand makes a change on the paper as a person with a rubber would.
+func (p paper) byHand(change string) paper {
+	rows := make([][]string, len(p.rows))
+	for i := range rows {
+		rows[i] = slices.Clone(p.rows[i])
+	}
+	p.rows = rows
+	switch {
+	case change == "no-penalty":
+		p.penalties = nil
+	case change == "no-zeros":
+		for _, row := range rows {
+			for j, mark := range row {
+				if strings.HasSuffix(mark, "Z") {
+					row[j] = "AV"
+				}
+			}
+		}
+	case strings.HasPrefix(change, "without "):
+		at := slices.Index(p.judges, strings.TrimPrefix(change, "without "))
+		p.judges = slices.Delete(slices.Clone(p.judges), at, at+1)
+		for i := range rows {
+			rows[i] = slices.Delete(rows[i], at, at+1)
+		}
+	default:
+		place, mark, _ := strings.Cut(change, "=")
+		name, judge, _ := strings.Cut(place, "@")
+		line := len(p.ks)
+		if name != "pos" {
+			fmt.Sscan(name, &line)
+			line--
+		}
+		for j := range rows[line] {
+			if judge == "" || judge == p.judges[j] {
+				rows[line][j] = mark
+			}
+		}
+	}
+	return p
+}
+
+var someGrades = []string{"0", "4.5", "6", "6.5", "7", "7.5", "8", "8.5", "10"}
+
+func drawPaper(t *rapid.T) paper {
+	p := paper{rules: rapid.SampledFrom([]string{"panel-mean", "drop-extremes", "as-graded"}).Draw(t, "rules")}
+	p.judges = []string{"A", "B", "C", "D", "E", "F"}[:rapid.IntRange(1, 6).Draw(t, "judges")]
+	p.ks = rapid.SliceOfN(rapid.IntRange(3, 45), 1, 6).Draw(t, "K")
+	marks := append([]string{"HZ", "CHZ", "PZ", "AV", "-"}, slices.Repeat(someGrades, 3)...)
+	for range p.ks {
+		p.rows = append(p.rows, rapid.SliceOfN(rapid.SampledFrom(marks), len(p.judges), len(p.judges)).Draw(t, "row"))
+	}
+	p.rows = append(p.rows, rapid.SliceOfN(rapid.SampledFrom(someGrades), len(p.judges), len(p.judges)).Draw(t, "positioning"))
+	p.penalties = rapid.SliceOfN(rapid.SampledFrom([]string{"30", "72.5"}), 0, 2).Draw(t, "penalties")
+	return p
+}
+
+// drawChange draws a change that the paper can take.
+func drawChange(t *rapid.T, p paper) string {
+	place := fmt.Sprint(rapid.IntRange(1, len(p.ks)).Draw(t, "figure"))
+	mark := rapid.SampledFrom(append([]string{"HZ", "AV", "PZ"}, someGrades...)).Draw(t, "mark")
+	judge := rapid.SampledFrom(p.judges).Draw(t, "judge")
+	forms := []string{place + "=" + mark, place + "@" + judge + "=" + mark, "pos@" + judge + "=8.5", "pos=5", "no-penalty"}
+	if len(p.judges) > 1 {
+		forms = append(forms, "without "+judge)
+	}
+	return rapid.SampledFrom(forms).Draw(t, "change")
+}
+
+// What a change comes to is what the ledger comes to when its text is changed by
+// hand instead.
+func TestWhatIfIsTheLedgerChangedByHand(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		before := drawPaper(t)
+		after, typed := before, []string{}
+		for range rapid.IntRange(1, 4).Draw(t, "changes") {
+			change := drawChange(t, after)
+			after, typed = after.byHand(change), append(typed, strings.Fields(change)...)
+		}
+		d, err := whatIf(before.flight(t), typed, nil)
+		require.NoError(t, err)
+		requireScored(t, before.flight(t), d.Before)
+		requireScored(t, after.flight(t), d.After)
+	})
+}
+
+// Zeros are taken away as AV by hand would, and refused where no grade is left.
+func TestWhatIfWithoutZeros(t *testing.T) {
+	refused, taken := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPaper(t)
+		bare := slices.ContainsFunc(p.rows, func(row []string) bool {
+			zero := slices.ContainsFunc(row, func(mark string) bool { return strings.HasSuffix(mark, "Z") })
+			return zero && !slices.ContainsFunc(row, func(mark string) bool { return slices.Contains(someGrades, mark) })
+		})
+		d, err := whatIf(p.flight(t), []string{"no-zeros"}, nil)
+		if bare {
+			require.ErrorContains(t, err, "has no grade to go by")
+			refused++
+			return
+		}
+		require.NoError(t, err)
+		requireScored(t, p.byHand("no-zeros").flight(t), d.After)
+		taken++
+	})
+	require.Positive(t, refused)
+	require.Positive(t, taken)
+}
+
+func requireScored(t require.TestingT, f *season.Flight, d answers.WhatScore) {
+	score := f.Score()
+	require.Equal(t, score.Decided(), !d.Undecided)
+	if score.Decided() {
+		require.Zero(t, score.Points.Cmp(d.Points.Rat()), "%s, not %s", d.Points.Text(4), score.Points.FloatString(4))
+		require.Zero(t, score.Percent.Cmp(d.Percent.Rat()))
+	}
+	require.Equal(t, fmt.Sprint(score.Maximum), d.Maximum.Text(0))
+}
+
+// A figure alone reaches a total with the grade that is said, and not with half a
+// point less; all figures at the mean, rounded up to half a point, reach it, and
+// rounded down they do not.
+func TestWhatReachingTakes(t *testing.T) {
+	kinds := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPaper(t)
+		percent := rapid.Int64Range(1, 100).Draw(t, "percent")
+		d, err := whatIf(p.flight(t), nil, &answers.Target{Percent: big.NewRat(percent, 1)})
+		require.NoError(t, err)
+		if d.Reach == nil {
+			require.True(t, d.After.Undecided)
+			kinds["undecided"]++
+			return
+		}
+		reaches := func(p paper) bool { return p.flight(t).Score().Points.Cmp(d.Reach.Points.Rat()) >= 0 }
+		for _, f := range d.Reach.Figures {
+			with := func(half int) bool { return reaches(p.byHand(fmt.Sprintf("%d=%s", f.Number, scoring.GradeOf(half)))) }
+			if !f.Grade.Known() {
+				require.False(t, with(scoring.TopGrade))
+				kinds["none alone"]++
+				continue
+			}
+			half := int(2 * f.Grade.Float64())
+			require.True(t, with(half))
+			require.True(t, half == 0 || !with(half-1))
+			kinds["alone"]++
+		}
+		all := func(half int) bool {
+			out := p
+			for i := range p.ks {
+				out = out.byHand(fmt.Sprintf("%d=%s", i+1, scoring.GradeOf(half)))
+			}
+			return reaches(out)
+		}
+		if !d.Reach.Mean.Known() {
+			require.False(t, all(scoring.TopGrade))
+			kinds["out of reach"]++
+			return
+		}
+		halves := d.Reach.Mean.Rat()
+		halves.Mul(halves, big.NewRat(2, 1))
+		down := int(new(big.Int).Quo(halves.Num(), halves.Denom()).Int64())
+		if halves.IsInt() {
+			require.True(t, all(down))
+			require.True(t, down == 0 || !all(down-1))
+		} else {
+			require.True(t, all(down+1))
+			require.False(t, all(down))
+		}
+		kinds["mean"]++
+	})
+	for _, kind := range []string{"alone", "none alone", "out of reach", "mean"} {
+		require.Positive(t, kinds[kind], kind)
+	}
+}

@@ -1,0 +1,212 @@
+package answers
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// TalkPoints is how many points to talk about a debrief has at the most.
+const TalkPoints = 3
+
+// Debrief is a flight to talk over, in JSON: the flight's fields and, beside
+// them, what was noted on each figure, the points to talk about, what comes back and
+// what is open. Agenda says the Talk in words, made by words.SayDebrief.
+type Debrief struct {
+	Flight
+	Rows      []DebriefRow `json:"rows"`
+	Agenda    []string     `json:"agenda"`
+	Talk      []TalkPoint  `json:"talk"`
+	Recurring []FaultKind  `json:"recurring"`
+	Open      []Open       `json:"open"`
+	Limits    FaultLimits  `json:"limits"`
+}
+
+// DebriefRow is a line of the sheet, or a figure that was not marked and has
+// faults; Line is "figure", "positioning", "harmony", or "flight" for the faults
+// of the flight as a whole. Noted are the places of its faults among the flight's.
+type DebriefRow struct {
+	Line     string        `json:"line"`
+	Figure   int           `json:"figure,omitempty"`
+	Label    string        `json:"label,omitempty"`
+	Marks    []string      `json:"marks"`
+	Given    report.Number `json:"given,omitzero"`
+	Expected report.Number `json:"expected,omitzero"`
+	// Unpriced says that expected is the most it can be.
+	Unpriced bool  `json:"unpriced,omitempty"`
+	Noted    []int `json:"noted"`
+}
+
+// WholeFlight is the row of the faults of the flight as a whole.
+const WholeFlight = "flight"
+
+// TalkAbout says what a point to talk about is.
+type TalkAbout string
+
+// What there is to talk about, in the order in which it comes.
+const (
+	TalkFault    TalkAbout = "fault"     // noted on the flight
+	TalkBack     TalkAbout = "recurring" // comes back
+	TalkGrade    TalkAbout = "grade"     // one judge stands alone
+	TalkOfficial TalkAbout = "official"  // the printed total is not that of the marks
+)
+
+// TalkPoint is a point to talk about. A fault has its figure, its place among the
+// flight's faults and the points that it takes; what comes back its place among
+// Recurring, a grade its place among Flags.
+type TalkPoint struct {
+	About  TalkAbout     `json:"about"`
+	Figure int           `json:"figure,omitempty"`
+	Label  string        `json:"label,omitempty"`
+	Kind   string        `json:"kind,omitempty"`
+	Says   string        `json:"says,omitempty"`
+	At     int           `json:"at"`
+	Points report.Number `json:"points,omitzero"`
+}
+
+// DebriefOf is a flight with what there is to talk about.
+func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
+	back := analysis.ComesBack(l, f.Pilot)
+	d := Debrief{
+		Flight: FlightOf(f), Agenda: []string{}, Talk: []TalkPoint{},
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Open: openOf(analysis.OpenMatters(l, f.Pilot)),
+		Limits: FaultLimits{analysis.RecurringFlights, analysis.RecurringNamed, analysis.RecurringDays},
+	}
+	d.Rows = debriefRows(f, d.Flight)
+	d.addTalk(f)
+	return d
+}
+
+// addTalk collects the points to talk about: the dearest noted faults first, then
+// what comes back, then a lone grade, then a disputed total.
+func (d *Debrief) addTalk(f *season.Flight) {
+	for _, c := range analysis.DearestFaults(f) {
+		d.Talk = append(d.Talk, TalkPoint{
+			About: TalkFault, Figure: c.Fault.Figure, Label: labelIn(f.Sequence, c.Fault.Figure), Kind: c.Fault.Kind.Name,
+			Says: c.Fault.Kind.Says, At: c.Fault.Lines[0], Points: report.Exact(c.Points),
+		})
+	}
+	for i, k := range d.Recurring {
+		if !slices.ContainsFunc(d.Talk, func(p TalkPoint) bool { return p.Kind == k.Kind }) {
+			d.Talk = append(d.Talk, TalkPoint{About: TalkBack, Kind: k.Kind, Says: k.Says, At: i})
+		}
+	}
+	if i := mostAlone(d.Flags); i >= 0 {
+		figure := d.Flags[i].Figure
+		d.Talk = append(d.Talk, TalkPoint{About: TalkGrade, Figure: figure, Label: labelIn(f.Sequence, figure), At: i})
+	}
+	if f.Disputed() != nil {
+		d.Talk = append(d.Talk, TalkPoint{About: TalkOfficial})
+	}
+	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+}
+
+// mostAlone is the place of the grade farthest from what the others say, of a
+// figure; -1 where there is none.
+func mostAlone(flags []Flag) int {
+	most := -1
+	apart := func(i int) float64 { return math.Abs(flags[i].T.Float64()) }
+	for i, flag := range flags {
+		if flag.Figure > 0 && (most < 0 || apart(i) > apart(most)) {
+			most = i
+		}
+	}
+	return most
+}
+
+// debriefRows lay the faults beside the lines of the sheet; where nothing was
+// marked, beside the figures that have some.
+func debriefRows(f *season.Flight, d Flight) []DebriefRow {
+	rows := []DebriefRow{}
+	for _, figure := range d.Figures {
+		rows = append(rows, DebriefRow{
+			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, Given: figure.Mean, Noted: notedOn(d, figure.Number),
+		})
+	}
+	for i, fault := range d.Faults {
+		if fault.Figure > 0 && !slices.ContainsFunc(rows, func(r DebriefRow) bool { return r.Figure == d.Faults[i].Figure }) {
+			rows = append(rows, DebriefRow{Line: "figure", Figure: fault.Figure, Label: sequenceLabel(f, fault.Figure), Marks: []string{}, Noted: notedOn(d, fault.Figure)})
+		}
+	}
+	slices.SortStableFunc(rows, func(a, b DebriefRow) int { return cmp.Compare(a.Figure, b.Figure) })
+	for i := range rows {
+		rows[i].expect(d.Expected)
+	}
+	for _, line := range []struct {
+		name string
+		of   *Line
+	}{{"positioning", d.Positioning}, {"harmony", d.Harmony}} {
+		if line.of != nil {
+			rows = append(rows, DebriefRow{Line: line.name, Marks: line.of.Marks, Given: line.of.Mean, Noted: []int{}})
+		}
+	}
+	if whole := notedOn(d, 0); len(whole) > 0 {
+		rows = append(rows, DebriefRow{Line: WholeFlight, Marks: []string{}, Noted: whole})
+	}
+	return rows
+}
+
+// sequenceLabel is a figure's label, "" where no sequence has it.
+func sequenceLabel(f *season.Flight, figure int) string {
+	if f.FigureK(figure) == 0 {
+		return ""
+	}
+	return labelIn(f.Sequence, figure)
+}
+
+// notedOn are the places of the faults of a figure, 0 for the flight as a whole.
+func notedOn(d Flight, figure int) []int {
+	noted := []int{}
+	for i, fault := range d.Faults {
+		if fault.Figure == figure {
+			noted = append(noted, i)
+		}
+	}
+	return noted
+}
+
+// expect fills the grade that the figure's faults should have left.
+func (r *DebriefRow) expect(expected []Expected) {
+	for _, e := range expected {
+		if e.Figure == r.Figure {
+			r.Expected, r.Unpriced = e.Expected, e.Unpriced
+		}
+	}
+}
+
+// DebriefForm is the sequence of a flight as a form to be filled in, in JSON.
+type DebriefForm struct {
+	Flight    string       `json:"flight"`
+	PilotName string       `json:"pilotName"`
+	Sequence  string       `json:"sequence"`
+	Figures   []FormFigure `json:"figures"`
+	Lines     []FormFigure `json:"lines"`
+	Talk      int          `json:"talk"`
+}
+
+// FormFigure is a figure of the form, or a weighted line, which has no number.
+type FormFigure struct {
+	Number int    `json:"number,omitempty"`
+	Label  string `json:"label"`
+	K      int    `json:"k"`
+}
+
+// DebriefFormOf is the form of a flight that has a sequence.
+func DebriefFormOf(f *season.Flight) DebriefForm {
+	d := DebriefForm{
+		Flight: f.Name, PilotName: f.Pilot.Name, Sequence: f.Sequence.Handle, Talk: TalkPoints, Figures: []FormFigure{}, Lines: []FormFigure{},
+	}
+	for i, figure := range f.Sequence.Figures {
+		d.Figures = append(d.Figures, FormFigure{i + 1, labelIn(f.Sequence, i+1), figure.K})
+	}
+	for _, line := range []FormFigure{{Label: "positioning", K: f.Sequence.Positioning}, {Label: "harmony", K: f.Sequence.Harmony}} {
+		if line.K > 0 {
+			d.Lines = append(d.Lines, line)
+		}
+	}
+	return d
+}

@@ -1,0 +1,194 @@
+package answers
+
+import (
+	"math/big"
+
+	"boxbook/report"
+	"boxbook/scoring"
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// WhatIf is a flight's score before and after changes of its sheet, in JSON.
+// Changes are the words that asked for them. Lines are those whose points the
+// changes moved. Reach is there where a target was asked for and the changed sheet
+// is decided.
+type WhatIf struct {
+	Flight    string     `json:"flight"`
+	Pilot     string     `json:"pilot"`
+	PilotName string     `json:"pilotName"`
+	Date      string     `json:"date"`
+	Programme string     `json:"programme"`
+	Label     int        `json:"label"`
+	Sequence  string     `json:"sequence,omitempty"`
+	Changes   []string   `json:"changes"`
+	Before    WhatScore  `json:"before"`
+	After     WhatScore  `json:"after"`
+	More      WhatMore   `json:"more"`
+	Lines     []WhatLine `json:"lines"`
+	// Official is the printed total where it is not that of the marks.
+	Official report.Number `json:"official,omitzero"`
+	// OtherPanel says that the changed sheet is another panel's, so that no place
+	// follows from it.
+	OtherPanel bool         `json:"otherPanel"`
+	Reach      *WhatItTakes `json:"reach,omitempty"`
+}
+
+// WhatScore is a score: points and percent are absent while a figure is
+// undecided, the place where the field is not known.
+type WhatScore struct {
+	Points    report.Number `json:"points,omitzero"`
+	Percent   report.Number `json:"percent,omitzero"`
+	Maximum   report.Number `json:"maximum"`
+	Penalty   report.Number `json:"penalty"`
+	Place     int           `json:"place,omitempty"`
+	Of        int           `json:"of,omitempty"`
+	Undecided bool          `json:"undecided"`
+}
+
+// WhatMore is after less before; absent while one of them is undecided.
+type WhatMore struct {
+	Points  report.Number `json:"points,omitzero"`
+	Percent report.Number `json:"percent,omitzero"`
+}
+
+// WhatLine is a line of the sheet before and after: its mean grade, and the points
+// that the change brings; absent while the line is undecided. Line is the weighted
+// line's name, "figure" for a figure.
+type WhatLine struct {
+	Line   string        `json:"line"`
+	Figure int           `json:"figure,omitempty"`
+	Label  string        `json:"label,omitempty"`
+	K      int           `json:"k"`
+	Before report.Number `json:"before,omitzero"`
+	After  report.Number `json:"after,omitzero"`
+	Gained report.Number `json:"gained,omitzero"`
+}
+
+// WhatItTakes is what a total takes of the figures, the weighted lines and the
+// penalties as they are. Have is their mean grade, each weighed by its K, and Mean
+// what it must be at the least, absent where no grades come to it. Winner says
+// that the total is that of the best of the others; Reached that the sheet has it.
+type WhatItTakes struct {
+	Percent report.Number `json:"percent"`
+	Points  report.Number `json:"points"`
+	Winner  bool          `json:"winner"`
+	Reached bool          `json:"reached"`
+	Have    report.Number `json:"have,omitzero"`
+	Mean    report.Number `json:"mean,omitzero"`
+	Figures []FigureAlone `json:"figures"`
+}
+
+// FigureAlone is how far one figure alone would have to go: Grade is the least
+// grade in half points that would do from every judge, absent where none does.
+type FigureAlone struct {
+	Number int           `json:"number"`
+	Label  string        `json:"label,omitempty"`
+	Have   report.Number `json:"have"`
+	Grade  report.Number `json:"grade,omitzero"`
+}
+
+// Target is a total to be reached: a percent of the maximum or, where that is
+// nil, the total of the best of the others.
+type Target struct{ Percent *big.Rat }
+
+// WhatIfOf scores a flight that has marks before and after changes, which said
+// names; target is a total asked about, nil for none. That of the others is asked
+// about only where analysis.OthersIn has some.
+func WhatIfOf(f *season.Flight, changes []analysis.Change, said []string, target *Target) WhatIf {
+	w := analysis.WhatIfOf(f, changes)
+	d := WhatIf{
+		Flight: f.Name, Pilot: f.Pilot.Handle, PilotName: f.Pilot.Name, Date: f.Date.String(), Programme: string(f.Programme), Label: f.Label,
+		Sequence: f.Sequence.Handle, Changes: listOf(said), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
+		Before: whatScore(w.Before, w.PlaceBefore, f.Of), After: whatScore(w.After, w.PlaceAfter, f.Of),
+	}
+	if w.Before.Decided() && w.After.Decided() {
+		d.More = WhatMore{lessNumber(w.After.Points, w.Before.Points), lessNumber(w.After.Percent, w.Before.Percent)}
+	}
+	if f.Disputed() != nil {
+		d.Official = report.Exact(f.Official.Points.Rat())
+	}
+	if target != nil {
+		d.Reach = whatItTakes(f, w, *target)
+	}
+	return d
+}
+
+func lessNumber(a, b *big.Rat) report.Number { return report.Exact(new(big.Rat).Sub(a, b)) }
+
+func whatScore(score scoring.Score, place, of int) WhatScore {
+	d := WhatScore{
+		Points: report.Exact(score.Points), Percent: report.Exact(score.Percent), Maximum: report.Int(int64(score.Maximum)),
+		Penalty: report.Exact(score.Penalty), Undecided: !score.Decided(),
+	}
+	if place > 0 {
+		d.Place, d.Of = place, of
+	}
+	return d
+}
+
+// whatLines are the lines that do not count what they did.
+func whatLines(f *season.Flight, w analysis.WhatIf) []WhatLine {
+	lines := []WhatLine{}
+	for i, line := range w.Sheet.Lines {
+		before, after := w.Before.Lines[i], w.After.Lines[i]
+		if before.Points != nil && after.Points != nil && before.Points.Cmp(after.Points) == 0 || before.Points == nil && after.Points == nil {
+			continue
+		}
+		d := WhatLine{Line: line.Kind.String(), K: line.K, Before: report.Exact(before.Mean), After: report.Exact(after.Mean)}
+		if line.Kind == scoring.Figure {
+			d.Figure = f.Flown()[i] + 1
+			d.Label = labelIn(f.Sequence, d.Figure)
+		}
+		if before.Points != nil && after.Points != nil {
+			d.Gained = lessNumber(after.Points, before.Points)
+		}
+		lines = append(lines, d)
+	}
+	return lines
+}
+
+// labelIn is the label of a sequence's figure, or its codes.
+func labelIn(s *season.Sequence, number int) string {
+	figure := s.Figures[number-1]
+	return FigureLabel(Figure{Label: figure.Label, Elements: elementOf(figure)})
+}
+
+// whatItTakes is nil where the changed sheet is undecided.
+func whatItTakes(f *season.Flight, w analysis.WhatIf, target Target) *WhatItTakes {
+	maximum := whole(w.After.Maximum)
+	points := new(big.Rat)
+	if target.Percent == nil {
+		points.Set(w.Others[len(w.Others)-1])
+	} else {
+		points.Mul(target.Percent, maximum).Mul(points, big.NewRat(1, 100))
+	}
+	found, ok := w.Target(f, points)
+	if !ok {
+		return nil
+	}
+	percent := new(big.Rat).Quo(points, maximum)
+	d := &WhatItTakes{
+		Percent: report.Exact(percent.Mul(percent, whole(100))), Points: report.Exact(points), Winner: target.Percent == nil,
+		Reached: w.After.Points.Cmp(points) >= 0, Have: report.Exact(found.Have), Mean: report.Exact(found.Mean), Figures: []FigureAlone{},
+	}
+	for _, figure := range found.Figures {
+		alone := FigureAlone{Number: figure.Number, Label: labelIn(f.Sequence, figure.Number), Have: report.Exact(figure.Have)}
+		if figure.Half != nil {
+			alone.Grade = report.Exact(big.NewRat(int64(*figure.Half), 2))
+		}
+		d.Figures = append(d.Figures, alone)
+	}
+	return d
+}
+
+// Alone counts the figures of which one alone could bring the total.
+func (r WhatItTakes) Alone() int {
+	n := 0
+	for _, f := range r.Figures {
+		if f.Grade.Known() {
+			n++
+		}
+	}
+	return n
+}

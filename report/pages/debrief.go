@@ -1,0 +1,47 @@
+package pages
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+)
+
+// Debrief is one sheet for coach and pilot to talk a flight over.
+func Debrief(d answers.Debrief) report.Document {
+	d = words.SayDebrief(d)
+	doc := report.Document{Title: words.DebriefTitle(d), Subtitle: words.FlightSubtitle(d.Flight), Data: d, Caution: words.DebriefCaution}
+	add := func(heading string, blocks ...report.Block) {
+		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
+	}
+	if len(d.Open) > 0 {
+		add(words.OpenHeading, tables.OpenNotes(d.Open))
+	}
+	add("", &report.Paragraph{Text: words.ScoreLine(d.Flight)})
+	if len(d.Agenda) > 0 {
+		add(words.AgendaHeading, tables.Numbered(d.Agenda))
+	} else {
+		add(words.AgendaHeading, &report.Paragraph{Text: words.NothingToTalk})
+	}
+	if len(d.Rows) > 0 {
+		add(words.SheetHeading, tables.DebriefTable(d), tables.DebriefNotes(d))
+	}
+	if notes := words.DebriefNotes(d.Flight); len(notes) > 0 {
+		add(words.NotesHeading, tables.Notes(notes))
+	}
+	if len(d.Recurring) > 0 {
+		add(words.RecurringHeading, tables.KindNotesOf(d.Recurring))
+	}
+	return doc
+}
+
+// DebriefForm is the same sequence as an empty form.
+func DebriefForm(d answers.DebriefForm) report.Document {
+	return report.Document{
+		Title: words.FormTitle, Data: d, Caution: words.DebriefCaution,
+		Sections: []report.Section{
+			{Blocks: []report.Block{tables.FormFacts(d), tables.FormTable(d)}},
+			{Heading: words.AgendaHeading, Blocks: []report.Block{tables.FormTalk(d)}},
+		},
+	}
+}

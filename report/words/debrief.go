@@ -1,0 +1,184 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// The words of a debrief and of its empty form.
+const (
+	AgendaHeading = "To talk about"
+	SheetHeading  = "Figure by figure"
+	NotesHeading  = "Notes"
+
+	ColumnMarks       = "marks"
+	ColumnFaultsNoted = "faults noted"
+
+	FormTitle     = "Debrief, to fill in"
+	FormPilot     = "pilot"
+	FormSequence  = "sequence"
+	FormDate      = "date, time"
+	FormWatchedBy = "watched by"
+	FormWind      = "wind"
+
+	ColumnVideoAt = "video at"
+	ColumnSaw     = "what was seen"
+)
+
+// The lines to write on.
+const (
+	FormLong  = "____________________________"
+	FormShort = "______"
+)
+
+// DebriefTitle says whose flight is talked over.
+func DebriefTitle(d answers.Debrief) string { return "Debrief: " + FlightTitle(d.Flight) }
+
+// SayDebrief fills the sentences of an answer.
+func SayDebrief(d answers.Debrief) answers.Debrief {
+	d.Flight = SayFlight(d.Flight)
+	d.Agenda = make([]string, len(d.Talk))
+	for i, p := range d.Talk {
+		d.Agenda[i] = talkPoint(d, p)
+	}
+	return d
+}
+
+// talkPoint says a point to talk about, with what is in the ledger on it.
+func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
+	switch p.About {
+	case answers.TalkFault:
+		f := d.Faults[p.At]
+		text := fmt.Sprintf("%s: %s, %s points", figureSaid(p), cmp.Or(p.Says, p.Kind), p.Points.Text(PointDecimals))
+		if f.Remark != "" {
+			text += " (" + f.Remark + ")"
+		}
+		return text
+	case answers.TalkBack:
+		k := d.Recurring[p.At]
+		return "what comes back: " + name(k) + ", " + backCounts(k)
+	case answers.TalkGrade:
+		flag := d.Flags[p.At]
+		return fmt.Sprintf("%s: %s from %s alone, where the others say %s", figureSaid(p), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
+	default:
+		return OfficialDiffers(d.Official.LessOwn)
+	}
+}
+
+func figureSaid(p answers.TalkPoint) string {
+	text := LineName("", p.Figure)
+	if p.Label != "" {
+		text += ", " + p.Label
+	}
+	return text
+}
+
+// ScoreLine is a flight's score in a line, with what is to be known of it.
+func ScoreLine(d answers.Flight) string {
+	said := []string{scoreSaid(d)}
+	if d.Place > 0 {
+		place := fmt.Sprintf("place %d", d.Place)
+		if d.Of > 0 {
+			place += fmt.Sprintf(" of %d", d.Of)
+		}
+		said = append(said, place)
+	}
+	for _, p := range d.Penalties {
+		said = append(said, PenaltyName(p.Kind)+" "+p.Points.Text(p.Decimals))
+	}
+	if o := d.Official; o != nil && o.Agrees != nil && !*o.Agrees {
+		said = append(said, "official "+o.Points.Text(o.Decimals))
+	}
+	if d.Void != "" {
+		said = append(said, "void: "+d.Void)
+	}
+	return strings.Join(said, "; ")
+}
+
+func scoreSaid(d answers.Flight) string {
+	switch {
+	case d.Points.Known():
+		return fmt.Sprintf("%s %%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+	case d.Range != nil:
+		return fmt.Sprintf("undecided, from %s to %s of %s points", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
+	case d.Official != nil:
+		return fmt.Sprintf("%s points, the printed total alone", d.Official.Points.Text(d.Official.Decimals))
+	default:
+		return "no marks"
+	}
+}
+
+// NothingToTalk says that nothing in the ledger is a point to talk about.
+const NothingToTalk = "No fault noted takes points, none comes back, no grade stands alone and no total is disputed."
+
+// FaultSaid says a fault in the row of its figure: what, how much, where in the
+// video, who noted it, and the remark.
+func FaultSaid(f answers.Fault) string {
+	text := f.Kind
+	for _, part := range []string{f.Amount, f.On} {
+		if part != "" {
+			text += " " + part
+		}
+	}
+	if !f.Seen {
+		text += ", " + FeltCell
+	}
+	var by []string
+	for _, part := range []string{f.By, f.At} {
+		if part != "" {
+			by = append(by, part)
+		}
+	}
+	if len(by) > 0 {
+		text += " (" + strings.Join(by, " ") + ")"
+	}
+	if f.Remark != "" {
+		text += ": " + f.Remark
+	}
+	return text
+}
+
+// DebriefRowName names a row that is no figure's.
+func DebriefRowName(r answers.DebriefRow) string {
+	if r.Line == answers.WholeFlight {
+		return "whole flight"
+	}
+	return cmp.Or(r.Label, r.Line)
+}
+
+// DebriefNotes are the notes of pilot and coach.
+func DebriefNotes(d answers.Flight) []string {
+	notes := append([]string{}, d.Notes...)
+	return append(notes, ReviewNotes(d)...)
+}
+
+// DebriefExplained says what the two grades are.
+const DebriefExplained = "given: the panel's mean; expected: 10 less the seen faults, 0.0 at the least"
+
+// DebriefHelp says what the command does.
+func DebriefHelp() string {
+	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
+score in a line, a row a figure with its marks, the grade that its faults should
+have left and the faults as noted, the notes, what comes back with its drill, and
+` + NumberWord(answers.TalkPoints) + ` points to talk about: the dearest noted faults first, then what comes back,
+then a lone grade or a disputed total. Nothing stands there that is not in the
+ledger.
+
+SELECTOR is that of flight; "last" where none is given. --blank prints the same
+sequence as an empty form, to fill in beside the box.`
+}
+
+// SheetExplained says in which order the marks stand, and what the grades are.
+func SheetExplained(d answers.Flight) []string {
+	var notes []string
+	if len(d.Panel) > 1 {
+		notes = append(notes, "marks: "+strings.Join(d.Panel, ", "))
+	}
+	if len(d.Expected) > 0 {
+		notes = append(notes, DebriefExplained)
+	}
+	return notes
+}

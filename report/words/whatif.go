@@ -1,0 +1,138 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+)
+
+// The words of the page that changes a score sheet.
+const (
+	WhatIfTitle        = "What if"
+	WhatIfLinesHeading = "Line by line"
+	ReachHeading       = "What it takes"
+
+	ColumnAfter = "after"
+	ColumnMore  = "more"
+	ColumnNow   = "now"
+	ColumnAlone = "alone"
+)
+
+// WhatIfSubtitle says whose flight is changed.
+func WhatIfSubtitle(d answers.WhatIf) string {
+	return FlightTitle(answers.Flight{PilotName: d.PilotName, Programme: d.Programme, Date: d.Date, Label: d.Label})
+}
+
+// WhatIfSentences say what the changes come to, and what a target takes.
+func WhatIfSentences(d answers.WhatIf, asked bool) []string {
+	var said []string
+	if len(d.Changes) > 0 {
+		said = append(said, changedSentence(d))
+	}
+	switch {
+	case d.Reach != nil:
+		said = append(said, reachedSentence(*d.Reach))
+	case asked:
+		said = append(said, "What it takes cannot be told: a figure is undecided.")
+	}
+	return said
+}
+
+func changedSentence(d answers.WhatIf) string {
+	with := "With " + strings.Join(d.Changes, ", ") + ": "
+	switch {
+	case d.After.Undecided:
+		return with + "undecided, a figure has no value."
+	case d.Before.Undecided:
+		return with + fmt.Sprintf("%s points, %s %%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+	case len(d.Lines) == 0 && d.Before.Penalty.Rat().Cmp(d.After.Penalty.Rat()) == 0:
+		return with + fmt.Sprintf("nothing changes, %s points, %s %%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+	}
+	text := with + fmt.Sprintf("%s points instead of %s, %s %% instead of %s %%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
+		d.After.Percent.Text(PercentDecimals), d.Before.Percent.Text(PercentDecimals))
+	return text + placeChanged(d) + "."
+}
+
+// placeChanged ends a sentence with the place, where it is known.
+func placeChanged(d answers.WhatIf) string {
+	switch {
+	case d.After.Place == 0 || d.Before.Place == 0:
+		return ""
+	case d.After.Place == d.Before.Place:
+		return fmt.Sprintf(", place %d of %d as before", d.After.Place, d.After.Of)
+	default:
+		return fmt.Sprintf(", place %d instead of %d of %d", d.After.Place, d.Before.Place, d.After.Of)
+	}
+}
+
+// reachedSentence says what mean grade a total takes.
+func reachedSentence(r answers.WhatItTakes) string {
+	target := r.Percent.Text(PercentDecimals) + " %"
+	if r.Winner {
+		target = fmt.Sprintf("The best of the others, %s points, %s", r.Points.Text(PointDecimals), target)
+	}
+	switch {
+	case r.Reached:
+		return target + ": reached."
+	case !r.Mean.Known():
+		return fmt.Sprintf("%s: out of reach, whatever grades the figures have.", target)
+	}
+	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, where they have %s", target, r.Mean.Text(MeanDecimals), r.Have.Text(MeanDecimals))
+	switch alone := r.Alone(); alone {
+	case 0:
+		return text + "; no figure alone can bring it."
+	case 1:
+		return text + "; one figure alone could bring it."
+	default:
+		return text + fmt.Sprintf("; any one of %s could bring it.", Counted(alone, "figure", "figures"))
+	}
+}
+
+// WhatIfNotes say what a reader must know beside the numbers.
+func WhatIfNotes(d answers.WhatIf) []string {
+	var notes []string
+	if d.Official.Known() {
+		notes = append(notes, fmt.Sprintf("both are worked out from the marks; the official total, %s, is not theirs", d.Official.Text(PointDecimals)))
+	}
+	if d.OtherPanel {
+		notes = append(notes, "no place: without a judge the others' totals would be others too")
+	} else if d.Before.Place > 0 && len(d.Changes) > 0 {
+		notes = append(notes, "place: among the totals of the others as typed, which stay as they are")
+	}
+	return notes
+}
+
+// ReachNotes explain the table of what a target takes.
+func ReachNotes(r answers.WhatItTakes) []string {
+	return []string{
+		"alone: the least grade that would do if every judge gave it on that figure and all else stayed, penalties too; " + NoneSign + ": none would",
+		"mean grade: each figure weighed by its K",
+	}
+}
+
+// NoneSign stands where no grade would do.
+const NoneSign = "-"
+
+// GainedCell shows points that a change brings.
+func GainedCell(n report.Number) report.Cell { return report.Signed(n, PointDecimals) }
+
+// WhatIfHelp says what the command does.
+func WhatIfHelp() string {
+	return `Show what a flight would have scored, worked out by the rules of its score
+sheet: points, percent and, where the whole field is typed, place. The ledger
+stays as it is. A CHANGE is one of
+
+  4=7.5       figure 4: 7.5 from every judge; marks such as HZ or AV too
+  4@BM=8      figure 4: 8 from the judge BM
+  pos=8       positioning, harmony=8 harmony; pos@BM=8 from one judge
+  no-zeros    hard and perception zeros taken as not seen
+  without BM  the panel without the judge BM
+  no-penalty  nothing taken off
+
+Several are made in their order. SELECTOR is that of flight; "last" where none is
+given. --reach 70 says what mean grade the figures must have for 70 %, and how
+far each figure alone would have to go; --reach winner the same for the total of
+the best of the others.`
+}
