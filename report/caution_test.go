@@ -42,12 +42,12 @@ func TestEveryWriterWritesTheCautionOnce(t *testing.T) {
 			var out bytes.Buffer
 			require.NoError(t, write(&out, d))
 			assert.Equal(t, 1, strings.Count(out.String(), d.Caution), "%s, %s:\n%s", name, what, out.String())
-			assert.True(t, strings.Contains(last(out.String()), d.Caution), "%s, %s: at the foot:\n%s", name, what, out.String())
+			assert.True(t, name == "csv" || strings.Contains(last(out.String()), d.Caution), "%s, %s: at the foot:\n%s", name, what, out.String())
 			d.Caution = ""
 			out.Reset()
 			require.NoError(t, write(&out, d))
 			assert.NotContains(t, out.String(), "decides", "%s, %s", name, what)
-			assert.NotContains(t, strings.ReplaceAll(out.String(), "caution,Loops", ""), `"caution"`, "%s, %s", name, what)
+			assert.NotContains(t, out.String(), `"caution"`, "%s, %s", name, what)
 		}
 	}
 }
@@ -69,7 +69,7 @@ func TestCautionInEachFormat(t *testing.T) {
 	assert.Equal(t, map[string]string{
 		"text":     "Plan\n\nwho\n────\nines\n\nScores say little; the coach decides.\n",
 		"markdown": "# Plan\n\n| who |\n| :-- |\n| ines |\n\nScores say little; the coach decides.\n",
-		"csv":      "section,text\n,Plan\n\nsection,who\n,ines\n\nsection,text\ncaution,Scores say little; the coach decides.\n",
+		"csv":      "who,caution\nines,Scores say little; the coach decides.\n",
 		"json":     "{\n  \"pilot\": \"ines\",\n  \"caution\": \"Scores say little; the coach decides.\"\n}\n",
 	}, got)
 }

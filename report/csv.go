@@ -7,25 +7,21 @@ import (
 	"strings"
 )
 
-// WriteCSV writes the document as comma-separated values: tables with an empty
-// line between them, numbers unrounded. The first column of each names the
-// section, and the table in it; facts are tables of label and value, sentences
-// and notes tables of one text; the Head is a table of label and value, in the
-// section "boxbook"; a caution is the last, in a section of that name. Where
-// cells bear marks a last column lists them. A document that is one table and
-// nothing else is written as that table alone.
+// WriteCSV writes one table as comma-separated values, numbers unrounded: the
+// document's main one. Headings, head, sentences, notes, totals and the marks
+// behind values are not in it. A document without a table is written as its facts,
+// one that has none of those either as its sentences, a row each. A caution is a
+// last column of that name, said in the first row; where the table has no row, a
+// row has it alone.
 // Text that a spreadsheet would run as a formula gets an apostrophe in front.
 func WriteCSV(w io.Writer, d Document) error {
+	table := d.mainTable()
+	if d.Caution != "" {
+		table = cautionedTable(table, d.Caution)
+	}
 	out := csv.NewWriter(w)
-	tables := csvTables(d)
-	for i, t := range tables {
-		if i > 0 {
-			out.Flush()
-			if _, err := io.WriteString(w, "\n"); err != nil {
-				return err
-			}
-		}
-		if err := t.write(out, len(tables) > 1 || d.Caution != ""); err != nil {
+	if len(table.Columns) > 0 {
+		if err := writeRows(out, table); err != nil {
 			return err
 		}
 	}
@@ -33,144 +29,79 @@ func WriteCSV(w io.Writer, d Document) error {
 	return out.Error()
 }
 
-// csvPart is one table of the file, and what it is about.
-type csvPart struct {
-	section string
-	table   *Table
-	text    bool // it holds sentences
+func writeRows(out *csv.Writer, t *Table) error {
+	record := make([]string, len(t.Columns))
+	for i, column := range t.Columns {
+		record[i] = Harmless(column.Title)
+	}
+	if err := out.Write(record); err != nil {
+		return err
+	}
+	for _, cells := range t.Rows {
+		for i := range record {
+			record[i] = ""
+			if i < len(cells) {
+				record[i] = csvCell(cells[i])
+			}
+		}
+		if err := out.Write(record); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
-// csvTables lists the document's blocks as tables; sentences that follow each
-// other are one. Title and subtitle head those of a document that has any.
-func csvTables(d Document) []csvPart {
-	var parts []csvPart
-	said := func(section, text string) {
-		if text == "" {
-			return
-		}
-		if n := len(parts); n == 0 || parts[n-1].section != section || !parts[n-1].text {
-			parts = append(parts, textPart(section, text))
-			return
-		}
-		t := parts[len(parts)-1].table
-		t.Rows = append(t.Rows, []Cell{Text(text)})
+// mainTable is the table that a program reads: the document's own choice, else
+// its first, else its facts or its sentences as one.
+func (d Document) mainTable() *Table {
+	if d.Main != nil {
+		return d.Main
 	}
+	facts, said := &Table{Columns: []Column{{Title: "label"}, {Title: "value"}}}, &Table{Columns: []Column{{Title: "text"}}}
 	for _, section := range d.Sections {
 		for _, block := range section.Blocks {
 			switch b := block.(type) {
 			case *Table:
 				if len(b.Columns) > 0 {
-					parts = append(parts, csvPart{joined(section.Heading, b.Title), b, false})
+					return b
 				}
 			case *Facts:
-				if len(b.Items) > 0 {
-					parts = append(parts, csvPart{section.Heading, factTable(b), false})
-				}
+				facts.Rows = append(facts.Rows, factRows(b)...)
 			case *Paragraph:
-				said(section.Heading, b.Text)
-			case *Notes:
-				for _, n := range b.Items {
-					said(section.Heading, joined(n.Mark, n.Text))
-				}
+				said.Rows = append(said.Rows, []Cell{Text(b.Text)})
 			}
 		}
 	}
-	if len(parts) == 1 && !parts[0].text && d.Head.None() && d.Caution == "" {
-		return parts
-	}
-	tables := parts
-	parts = nil
-	said("", d.Title)
-	said("", d.Subtitle)
-	if !d.Head.None() {
-		parts = append(parts, csvPart{HeadKey, factTable(d.Head.facts()), false})
-	}
-	parts = append(parts, tables...)
-	if d.Caution != "" {
-		parts = append(parts, textPart(cautionKey, d.Caution))
-	}
-	return parts
-}
-
-// textPart is a part of one sentence.
-func textPart(section, text string) csvPart {
-	return csvPart{section, &Table{Columns: []Column{{Title: "text"}}, Rows: [][]Cell{{Text(text)}}}, true}
-}
-
-// joined puts two texts behind each other, where both are there.
-func joined(first, second string) string {
 	switch {
-	case first == "":
-		return second
-	case second == "":
-		return first
+	case len(facts.Rows) > 0:
+		return facts
+	case len(said.Rows) > 0:
+		return said
+	default:
+		return &Table{}
 	}
-	return first + ": " + second
 }
 
-func factTable(f *Facts) *Table {
-	t := &Table{Columns: []Column{{Title: "label"}, {Title: "value"}}}
+func factRows(f *Facts) [][]Cell {
+	var rows [][]Cell
 	for _, fact := range f.Items {
-		t.Rows = append(t.Rows, []Cell{Text(fact.Label), fact.Value})
+		rows = append(rows, []Cell{Text(fact.Label), fact.Value})
 	}
-	return t
+	return rows
 }
 
-// write writes the part, with its section in front where there are several.
-func (p csvPart) write(out *csv.Writer, several bool) error {
-	marks := p.marks()
-	record := make([]string, 0, len(p.table.Columns)+2)
-	row := func(section, mark string, cell func(i int) string) error {
-		record = record[:0]
-		if several {
-			record = append(record, section)
-		}
-		for i := range p.table.Columns {
-			record = append(record, cell(i))
-		}
-		if marks != nil {
-			record = append(record, mark)
-		}
-		return out.Write(record)
+// cautionedTable is a table with a caution in a last column.
+func cautionedTable(t *Table, caution string) *Table {
+	width := len(t.Columns)
+	with := &Table{Columns: append(t.Columns[:width:width], Column{Title: cautionKey}), Rows: append([][]Cell{}, t.Rows...)}
+	if len(with.Rows) == 0 {
+		with.Rows = [][]Cell{nil}
 	}
-	err := row("section", "marks", func(i int) string { return Harmless(p.table.Columns[i].Title) })
-	for n, cells := range p.table.Rows {
-		if err != nil {
-			return err
-		}
-		mark := ""
-		if marks != nil {
-			mark = marks[n]
-		}
-		err = row(Harmless(p.section), mark, func(i int) string {
-			if i >= len(cells) {
-				return ""
-			}
-			return csvCell(cells[i])
-		})
-	}
-	return err
-}
-
-// marks says of each row which cells bear a mark: "percent *"; nil where none of
-// the table does.
-func (p csvPart) marks() []string {
-	var list []string
-	for n, cells := range p.table.Rows {
-		for i, c := range cells {
-			if c.Mark == "" || i >= len(p.table.Columns) {
-				continue
-			}
-			if list == nil {
-				list = make([]string, len(p.table.Rows))
-			}
-			if list[n] != "" {
-				list[n] += "; "
-			}
-			list[n] += p.table.Columns[i].Title + " " + c.Mark
-		}
-	}
-	return list
+	first := make([]Cell, width+1)
+	copy(first[:width], with.Rows[0])
+	first[width] = Text(caution)
+	with.Rows[0] = first
+	return with
 }
 
 // csvCell is a number in full, or text made harmless; the mark behind a value

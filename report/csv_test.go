@@ -16,38 +16,38 @@ func csvOf(t *testing.T, d Document) string {
 	return out.String()
 }
 
-// One table and nothing else is the table; anything more says of every row what
-// it is about, sentences included.
-func TestCSVNamesSections(t *testing.T) {
+// A document is its main table and nothing else, so that any program reads it.
+func TestCSVIsOneTable(t *testing.T) {
 	table := &Table{Title: "EUR", Columns: []Column{{Title: "who"}, {Title: "closing", Align: Right}}, Rows: [][]Cell{
 		{Text("ines"), Num(Float(1.0/3), 2).Marked("*")}, {Text("=cmd"), Num(Float(-2), 2)}, {Text("short")},
+	}, Footer: [][]Cell{{Text("all")}}}
+	d := Document{Title: "Year", Subtitle: "club", Head: headed.Head, Sections: []Section{
+		{Blocks: []Block{&Paragraph{Text: "Ines owes."}, &Facts{Items: []Fact{{Label: "rate", Value: Num(Float(1.04), 2)}}}, &Table{}}},
+		{Heading: "Money", Blocks: []Block{table, &Notes{Items: []Note{{Mark: "*", Text: "as typed"}}}, &Table{Columns: []Column{{Title: "b"}}}}},
 	}}
-	require.Equal(t, "who,closing\nines,1\n", csvOf(t, Document{Title: "Marks", Sections: []Section{{Blocks: []Block{
-		&Table{Columns: table.Columns, Rows: [][]Cell{{Text("ines"), Num(Int(1), 0)}}},
-	}}}}))
+	const want = "who,closing\nines,0.3333333333333333\n'=cmd,-2\nshort,\n"
+	require.Equal(t, want, csvOf(t, d), "the first that has columns")
 
-	got := csvOf(t, Document{Title: "Year", Subtitle: "club", Sections: []Section{
-		{Blocks: []Block{&Paragraph{Text: "Ines owes."}}},
-		{Heading: "Money", Blocks: []Block{
-			table, &Notes{Items: []Note{{Mark: "*", Text: "as typed"}, {Text: "a +, b"}}},
-			&Facts{Items: []Fact{{Label: "rate", Value: Num(Float(1.04), 2)}}}, &Facts{},
-			&Series{Name: "percent", Points: []Point{{Label: "a", Value: Float(1)}}},
-		}},
-	}})
-	require.Equal(t, strings.Join([]string{
-		"section,text", ",Year", ",club", "",
-		"section,text", ",Ines owes.", "",
-		"section,who,closing,marks", "Money: EUR,ines,0.3333333333333333,closing *", "Money: EUR,'=cmd,-2,", "Money: EUR,short,,", "",
-		"section,text", "Money,*: as typed", `Money,"a +, b"`, "",
-		"section,label,value", "Money,rate,1.04", "",
-	}, "\n"), got)
-	for _, part := range strings.Split(got, "\n\n") {
-		_, err := csv.NewReader(strings.NewReader(part)).ReadAll()
-		require.NoError(t, err, "as many cells in every row")
-	}
+	d.Caution = "The coach, who decides."
+	rows, err := csv.NewReader(strings.NewReader(csvOf(t, d))).ReadAll()
+	require.NoError(t, err, "as many cells in every row")
+	require.Equal(t, [][]string{
+		{"who", "closing", "caution"}, {"ines", "0.3333333333333333", d.Caution}, {"'=cmd", "-2", ""}, {"short", "", ""},
+	}, rows)
+	require.Len(t, table.Columns, 2, "the document stays as it was")
+	require.Len(t, table.Rows[0], 2)
+
+	d.Caution, d.Main = "", &Table{Columns: []Column{{Title: "own"}}, Rows: [][]Cell{{Text("choice")}}}
+	require.Equal(t, "own\nchoice\n", csvOf(t, d))
 }
 
-func TestCSVOfNothing(t *testing.T) {
-	require.Empty(t, csvOf(t, Document{}))
-	require.Equal(t, "text\nPlan\nNothing.\n", csvOf(t, Document{Sections: []Section{{Blocks: []Block{&Paragraph{Text: "Plan"}, &Paragraph{Text: "Nothing."}}}}}))
+// Without a table the facts are one, else the sentences.
+func TestCSVWithoutATable(t *testing.T) {
+	require.Empty(t, csvOf(t, Document{Title: "Nothing"}))
+	said := []Block{&Paragraph{Text: "Plan"}, &Paragraph{Text: "Nothing."}}
+	require.Equal(t, "text\nPlan\nNothing.\n", csvOf(t, Document{Sections: []Section{{Blocks: said}}}))
+	facts := append(said, &Facts{Items: []Fact{{Label: "rate", Value: Num(Float(1.04), 2)}}})
+	require.Equal(t, "label,value\nrate,1.04\n", csvOf(t, Document{Sections: []Section{{Blocks: facts}}}))
+	require.Equal(t, "who,caution\n,decide\n", csvOf(t, Document{Caution: "decide", Main: &Table{Columns: []Column{{Title: "who"}}}}))
+	require.Equal(t, "caution\ndecide\n", csvOf(t, Document{Caution: "decide"}))
 }

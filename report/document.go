@@ -21,13 +21,15 @@ type Document struct {
 	Bare bool
 	// Sections are read by people, in this order.
 	Sections []Section
+	// Main is the table that WriteCSV writes; nil: the first of the sections.
+	Main *Table
 	// Data is what WriteJSON writes: a value encoding/json can marshal, whose
 	// numbers are Numbers, so that they stay unrounded and may be unknown.
 	Data any
 	// Caution is what a document that advises cannot know and who decides; "" where
 	// it does not advise. It belongs to the document and not to its sections or its
-	// data, so that every writer writes it, once: at the foot, in CSV as a row of
-	// its own section, in JSON as the field "caution" of the data's object.
+	// data, so that every writer writes it, once: at the foot, in CSV in a column of
+	// its own, in JSON as the field "caution" of the data's object.
 	Caution string
 }
 

@@ -32,7 +32,8 @@ func halves(t *testing.T) string {
 }
 
 // TestOneRoundingInEveryFormat holds what text and markdown print to the exact
-// numbers of csv and JSON, cell by cell, where they lie half way as elsewhere.
+// numbers of JSON, and the page's main table to those of csv, cell by cell, where
+// they lie half way as elsewhere.
 func TestOneRoundingInEveryFormat(t *testing.T) {
 	path := halves(t)
 	cells, half := 0, map[string]int{}
@@ -46,21 +47,23 @@ func TestOneRoundingInEveryFormat(t *testing.T) {
 		asked := append(slices.Clone(args), "-f", path)
 		caution := map[string]string{"faults": faultsFoot, "drills": drillsFoot, "plan": planFoot, "ready": readyFoot, "forecast": forecastFoot}
 		holdScreen(t, screen{args, caution[args[0]]}, asked)
-		exact, facts := csvTables(t, screenOf(t, 80, append(slices.Clone(asked), "--format", "csv")...))
+		exact, err := csv.NewReader(strings.NewReader(screenOf(t, 80, append(slices.Clone(asked), "--format", "csv")...))).ReadAll()
+		require.NoError(t, err, "%v: one table", args)
 		markdown := screenOf(t, 80, append(slices.Clone(asked), "--format", "markdown")...)
 		printed := markdownTables(markdown)
-		cells += holdFacts(t, args, facts, markdown)
 		text := flatLines(screenOf(t, 240, asked...))
-		require.Equal(t, len(exact), len(printed), args)
-		for i := range exact {
-			cells += holdCells(t, args, exact[i], printed[i], half)
+		if args[0] == "plan" {
+			continue // its table is for programs alone
+		}
+		cells += holdCells(t, args, exact, printed[0], half)
+		for i := range printed {
 			for _, row := range printed[i][1:] {
 				line := strings.Join(strings.Fields(strings.Join(row, " ")), " ")
 				assert.Contains(t, text, line, "%v: the text has no such row", args)
 			}
 		}
 	}
-	assert.Greater(t, cells, 200)
+	assert.Greater(t, cells, 150)
 	for _, page := range []string{"season", "families", "flight", "panel", "year"} {
 		assert.Positive(t, half[page], "no number of %s lies half way", page)
 	}
@@ -77,7 +80,7 @@ func holdCells(t *testing.T, args []string, exact, printed [][]string, half map[
 	require.LessOrEqual(t, len(exact), len(printed), args)
 	for r := range exact { // a foot has sums, which csv leaves to its reader
 		for c, said := range printed[r] {
-			want := exact[r][c+1] // after the section
+			want := exact[r][c]
 			number, ok := new(big.Rat).SetString(want)
 			said = strings.TrimLeft(markdownMark.ReplaceAllString(said, ""), "+")
 			if _, numeric := new(big.Rat).SetString(said); !ok || !numeric {
@@ -85,7 +88,7 @@ func holdCells(t *testing.T, args []string, exact, printed [][]string, half map[
 			}
 			cells++
 			_, fraction, _ := strings.Cut(said, ".")
-			assert.Equal(t, number.FloatString(len(fraction)), said, "%v, %v, column %s", args, exact[r][:2], exact[0][c+1])
+			assert.Equal(t, number.FloatString(len(fraction)), said, "%v, %v, column %s", args, exact[r][:2], exact[0][c])
 			scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(len(fraction))), nil))
 			if doubled := scale.Mul(scale, number); !doubled.IsInt() && doubled.Mul(doubled, big.NewRat(2, 1)).IsInt() {
 				half[args[0]]++
@@ -93,45 +96,6 @@ func holdCells(t *testing.T, args []string, exact, printed [][]string, half map[
 		}
 	}
 	return cells
-}
-
-// holdFacts holds the labelled numbers of a page, rows of section, label and
-// value, to what markdown prints.
-func holdFacts(t *testing.T, args []string, facts [][]string, markdown string) int {
-	t.Helper()
-	held := 0
-	for _, fact := range facts {
-		number, ok := new(big.Rat).SetString(fact[2])
-		if !ok || fact[0] == "boxbook" {
-			continue
-		}
-		said := regexp.MustCompile(`(?m)^- ` + regexp.QuoteMeta(fact[1]) + `: \+?(-?[0-9.]+)`).FindStringSubmatch(markdown)
-		if assert.NotNil(t, said, "%v: no fact %v in markdown", args, fact) {
-			_, fraction, _ := strings.Cut(said[1], ".")
-			assert.Equal(t, number.FloatString(len(fraction)), said[1], "%v, %v", args, fact)
-			held++
-		}
-	}
-	return held
-}
-
-// csvTables are the tables of a page's csv, their titles first, and its facts.
-func csvTables(t *testing.T, raw string) (tables [][][]string, facts [][]string) {
-	t.Helper()
-	for _, block := range strings.Split(strings.TrimSpace(raw), "\n\n") {
-		reader := csv.NewReader(strings.NewReader(block))
-		reader.FieldsPerRecord = -1
-		rows, err := reader.ReadAll()
-		require.NoError(t, err)
-		switch strings.Join(rows[0], ",") {
-		case "section,text":
-		case "section,label,value":
-			facts = append(facts, rows[1:]...)
-		default:
-			tables = append(tables, rows)
-		}
-	}
-	return tables, facts
 }
 
 // markdownTables are the tables of a page's markdown, their titles first.

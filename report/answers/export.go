@@ -31,7 +31,7 @@ type ExportRow struct {
 	Kind   MarkKind      `json:"kind"`
 	Used   report.Number `json:"used"`
 	Points report.Number `json:"points"`
-	Void   bool          `json:"void,omitempty"`
+	Void   bool          `json:"void"`
 }
 
 // FigureName is a figure's number, or the name of a weighted line where the

@@ -2,14 +2,13 @@ package pages
 
 import (
 	"boxbook/report"
-	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/words"
 )
 
-// Export is every mark as one tidy row.
-func Export(rows []answers.ExportRow) report.Document {
-	doc := report.Document{Title: words.ExportTitle, Data: rows, Bare: true}
-	doc.Sections = []report.Section{{Blocks: []report.Block{tables.ExportTable(rows)}}}
+// Export is one tidy table: the rows of the named one.
+func Export[Row any](of words.ExportedTable, rows []Row) report.Document {
+	doc := report.Document{Title: of.Title(), Data: rows, Bare: true}
+	doc.Sections = []report.Section{{Blocks: []report.Block{tables.ExportTable(of, rows)}}}
 	return doc
 }

@@ -16,6 +16,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/sheetfile"
+	"boxbook/report/words"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -81,19 +82,19 @@ flight 2026-06-02 ines free
 // three; of those five the highest and the lowest are dropped. Figure 2 is zero
 // from all, and the first two zeros are the dropped ones: the first of equals.
 const exportCSV = `flight,date,pilot,contest,category,programme,figure,label,k,codes,groups,judge,mark,kind,used,points,void
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,A,8.0,grade,,,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,B,7.5,grade,,,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,C,HZ,hard zero,7.75,108.5,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,D,AV,not seen,7.75,108.5,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,E,'-,no mark,7.75,108.5,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,A,CHZ,confirmed hard zero,0,0,
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,B,8.0,grade,0,0,
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,A,8.0,grade,,,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,B,7.5,grade,,,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,C,HZ,hard zero,7.75,108.5,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,D,AV,not seen,7.75,108.5,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,E,'-,no mark,7.75,108.5,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,A,CHZ,confirmed hard zero,0,0,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,B,8.0,grade,0,0,false
 `
 
 func exported(t *testing.T, flights []*season.Flight) string {
 	t.Helper()
 	var out bytes.Buffer
-	require.NoError(t, report.WriteCSV(&out, Export(answers.ExportOf(flights, nil))))
+	require.NoError(t, report.WriteCSV(&out, Export(words.ExportedTables[0], answers.ExportOf(flights, nil))))
 	return out.String()
 }
 
@@ -107,28 +108,28 @@ func TestExportCSV(t *testing.T) {
 	require.Len(t, rows, 1+20+8+2+8)
 	const used, void = 14, 16
 	for _, row := range rows[1:] {
-		assert.Equal(t, row[0] == "2026-04-19/ines/free", row[void] == "void", row)
+		assert.Equal(t, row[0] == "2026-04-19/ines/free", row[void] == "true", row)
 		open := row[0] == "2026-06-02/ines/free" && row[6] == "1"
-		if row[void] == "void" || open {
+		if row[void] == "true" || open {
 			assert.Empty(t, row[used]+row[used+1], "a void flight counts nowhere, an open figure not yet: %v", row)
 		}
 	}
-	assert.Equal(t, strings.Split("2026-05-02/ines/practice,2026-05-02,ines,,silver,practice,harmony,,10,,,anna,8.0,grade,8,80,", ","), rows[30])
+	assert.Equal(t, strings.Split("2026-05-02/ines/practice,2026-05-02,ines,,silver,practice,harmony,,10,,,anna,8.0,grade,8,80,false", ","), rows[30])
 }
 
 func TestExportJSON(t *testing.T) {
 	l := faultBook(t, exportBook)
-	encoded, err := json.Marshal(Export(answers.ExportOf(l.Flights[2:3], nil)).Data)
+	encoded, err := json.Marshal(Export(words.ExportedTables[0], answers.ExportOf(l.Flights[2:3], nil)).Data)
 	require.NoError(t, err)
 	assert.JSONEq(t, `[
 		{"flight": "2026-05-02/ines/practice", "date": "2026-05-02", "pilot": "ines", "category": "silver", "programme": "practice", "figure": 1,
-		 "k": 7, "codes": [], "groups": [], "judge": "anna", "mark": "7.0", "kind": "grade", "used": 7, "points": 49},
+		 "k": 7, "codes": [], "groups": [], "judge": "anna", "mark": "7.0", "kind": "grade", "used": 7, "points": 49, "void": false},
 		{"flight": "2026-05-02/ines/practice", "date": "2026-05-02", "pilot": "ines", "category": "silver", "programme": "practice", "figure": "harmony",
-		 "k": 10, "codes": [], "groups": [], "judge": "anna", "mark": "8.0", "kind": "grade", "used": 8, "points": 80}]`, string(encoded))
-	encoded, err = json.Marshal(Export(answers.ExportOf(l.Flights[1:2], nil)).Data)
+		 "k": 10, "codes": [], "groups": [], "judge": "anna", "mark": "8.0", "kind": "grade", "used": 8, "points": 80, "void": false}]`, string(encoded))
+	encoded, err = json.Marshal(Export(words.ExportedTables[0], answers.ExportOf(l.Flights[1:2], nil)).Data)
 	require.NoError(t, err)
 	assert.Contains(t, string(encoded), `"mark":"HZ","kind":"hard zero","used":null,"points":null,"void":true`)
-	encoded, err = json.Marshal(Export(answers.ExportOf(l.Flights[3:4], nil)).Data)
+	encoded, err = json.Marshal(Export(words.ExportedTables[0], answers.ExportOf(l.Flights[3:4], nil)).Data)
 	require.NoError(t, err)
 	assert.Equal(t, "[]", string(encoded), "no marks, no rows")
 }

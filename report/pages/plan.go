@@ -10,7 +10,7 @@ import (
 // Plan is the page of what to practise next.
 func Plan(d answers.Plan) report.Document {
 	d = words.SayPlan(d)
-	doc := report.Document{Title: words.PlanTitle(d.Sequence), Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution}
+	doc := report.Document{Title: words.PlanTitle(d.Sequence), Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution, Main: tables.PlanTable(d)}
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}

@@ -1,7 +1,6 @@
 package pages
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -55,12 +54,12 @@ func TestPlanPage(t *testing.T) {
 	assert.Equal(t, "spins", d.Without[0].Group)
 	assert.NotContains(t, text, "4. ")
 
-	// As rows for a program, each says under its section which family it is of.
+	// As rows for a program, each is a family with its gain.
 	l := faultBook(t, book)
 	var rows strings.Builder
 	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil))))
-	for i, item := range d.Items {
-		assert.Contains(t, rows.String(), "\n"+csvText(fmt.Sprintf("%d. %s", i+1, words.GroupTitle(item.Group)))+",gain,")
+	for _, item := range d.Items {
+		assert.Contains(t, rows.String(), "\n"+csvText(words.GroupTitle(item.Group))+","+strconv.FormatFloat(item.Gain.Float64(), 'f', -1, 64)+",")
 	}
 }
 

@@ -1,6 +1,9 @@
 package tables
 
 import (
+	"fmt"
+	"reflect"
+	"strconv"
 	"strings"
 
 	"boxbook/report"
@@ -8,35 +11,66 @@ import (
 	"boxbook/report/words"
 )
 
-// figureCell shows a figure's number, or the name of a weighted line.
-func figureCell(f answers.FigureName) report.Cell {
-	if f.Number > 0 {
-		return CountCell(f.Number)
-	}
-	return report.Text(f.Line)
-}
-
-// ExportTable lays the rows out, a column a field.
-func ExportTable(rows []answers.ExportRow) *report.Table {
+// ExportTable lays rows out in the columns of an exported table: a column is the
+// field of its name in JSON.
+func ExportTable[Row any](of words.ExportedTable, rows []Row) *report.Table {
 	t := &report.Table{}
-	for _, title := range []string{
-		"flight", "date", "pilot", "contest", "category", "programme", "figure", "label", "k", "codes", "groups",
-		"judge", "mark", "kind", "used", "points", "void",
-	} {
-		t.Columns = append(t.Columns, report.Column{Title: title})
+	fields := jsonFields(reflect.TypeFor[Row]())
+	at := make([]jsonField, len(of.Columns))
+	for i, column := range of.Columns {
+		t.Columns = append(t.Columns, report.Column{Key: column.Name, Title: column.Name})
+		at[i] = fields[column.Name]
 	}
-	for _, r := range rows {
-		void := ""
-		if r.Void {
-			void = "void"
+	for _, row := range rows {
+		value := reflect.ValueOf(row)
+		cells := make([]report.Cell, len(at))
+		for i, field := range at {
+			if v := value.Field(field.at); !field.omitted || !v.IsZero() {
+				cells[i] = exportCell(v.Interface())
+			}
 		}
-		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(r.Flight), report.Text(r.Date), report.Text(r.Pilot), report.Text(r.Contest), report.Text(r.Category),
-			report.Text(r.Programme), figureCell(r.Figure), report.Text(r.Label), CountCell(r.K),
-			report.Text(strings.Join(r.Codes, " ")), report.Text(strings.Join(r.Groups, " ")),
-			report.Text(r.Judge), report.Text(r.Mark), report.Text(string(r.Kind)),
-			report.Num(r.Used, words.GradeDecimals), report.Num(r.Points, words.PointDecimals), report.Text(void),
-		})
+		t.Rows = append(t.Rows, cells)
 	}
 	return t
+}
+
+// jsonField is the place of a field in its struct; omitted says that JSON leaves it
+// out where it is zero.
+type jsonField struct {
+	at      int
+	omitted bool
+}
+
+// jsonFields finds the fields of a struct by their names in JSON.
+func jsonFields(row reflect.Type) map[string]jsonField {
+	fields := map[string]jsonField{}
+	for i := range row.NumField() {
+		name, options, _ := strings.Cut(row.Field(i).Tag.Get("json"), ",")
+		fields[name] = jsonField{i, options == "omitempty"}
+	}
+	return fields
+}
+
+// exportCell writes a field's value: a number unrounded, true or false, words
+// with a space between them.
+func exportCell(value any) report.Cell {
+	switch v := value.(type) {
+	case report.Number:
+		return report.Num(v, words.PointDecimals)
+	case answers.Amount:
+		return report.Text(v.Text())
+	case answers.FigureName:
+		if v.Number > 0 {
+			return CountCell(v.Number)
+		}
+		return report.Text(v.Line)
+	case bool:
+		return report.Text(strconv.FormatBool(v))
+	case int:
+		return CountCell(v)
+	case []string:
+		return report.Text(strings.Join(v, " "))
+	default:
+		return report.Text(fmt.Sprint(v))
+	}
 }

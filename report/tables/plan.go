@@ -20,6 +20,21 @@ func PlanFacts(d answers.Plan, i answers.PlanItem) *report.Facts {
 	return facts
 }
 
+// PlanTable has a row a recommendation, for other programs.
+func PlanTable(d answers.Plan) *report.Table {
+	t := &report.Table{}
+	for _, title := range []string{words.ColumnFamily, words.ColumnGain, words.ColumnFrom, words.ColumnTo, words.ColumnEvidence, words.ColumnFault, words.ColumnDrill} {
+		t.Columns = append(t.Columns, report.Column{Title: title})
+	}
+	for _, i := range d.Items {
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(words.GroupTitle(i.Group)), report.Num(i.Gain, words.PercentDecimals), report.Num(i.Low, words.PercentDecimals),
+			report.Num(i.High, words.PercentDecimals), report.Text(i.Evidence), report.Text(i.Fault), report.Text(i.Drill),
+		})
+	}
+	return t
+}
+
 // PlanNotes say what a reader must know beside a plan.
 func PlanNotes(d answers.Plan) *report.Notes { return notesOf(words.PlanNotes(d)) }
 

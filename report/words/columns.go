@@ -40,6 +40,7 @@ const (
 	ColumnFlightsCompared             = "flights compared"
 	ColumnFlightsHere                 = "flights here"
 	ColumnFrom                        = "from"
+	ColumnGain                        = "gain"
 	ColumnHZ                          = "HZ"
 	ColumnHardZero                    = "hard zero"
 	ColumnHighestDropped              = "highest dropped"

@@ -1,4 +1,175 @@
 package words
 
-// ExportTitle is the title of the rows of marks.
-const ExportTitle = "Marks"
+import (
+	"fmt"
+	"strings"
+)
+
+// ExportedTable is one of the tables that export writes: its name, what a row is,
+// and its columns. Help, csv and JSON are made of it.
+type ExportedTable struct {
+	Name, Row string
+	Columns   []ExportedColumn
+}
+
+// ExportedColumn is a column of an exported table: its name in csv and JSON, and
+// what stands in it.
+type ExportedColumn struct{ Name, Says string }
+
+// ExportedTables are the tables that export writes, that of no word first.
+var ExportedTables = []ExportedTable{
+	{"marks", "a judge's mark of a figure, each time that it was flown", []ExportedColumn{
+		{"flight", "the flight's name: DATE/PILOT/PROGRAMME"},
+		{"date", "of the flight"},
+		{"pilot", "who flew"},
+		{"contest", "where; empty outside a contest"},
+		{"category", "that was flown in; empty where not known"},
+		{"programme", "known, free, unknown ... or practice"},
+		{"figure", "number of the figure; positioning and harmony by name"},
+		{"label", "the figure's label; empty where it has none"},
+		{"k", "K of the figure"},
+		{"codes", "of its elements, a space between them"},
+		{"groups", "families of its elements, each once"},
+		{"judge", "who gave the mark"},
+		{"mark", "as given: 7.5, HZ, CHZ, PZ, AV, - (no mark)"},
+		{"kind", "of the mark: grade, hard zero, not seen ..."},
+		{"used", "the grade that counted; empty where undecided, dropped or void"},
+		{"points", "k x used; a figure's points are the mean over its rows"},
+		{"void", "true for a void flight"},
+	}},
+	{"flights", "a flight", []ExportedColumn{
+		{"flight", "the flight's name: DATE/PILOT/PROGRAMME"},
+		{"date", "of the flight"},
+		{"pilot", "who flew"},
+		{"contest", "where; empty outside a contest"},
+		{"category", "that was flown in; empty where not known"},
+		{"programme", "known, free, unknown ... or practice"},
+		{"sequence", "that was flown; empty where not known"},
+		{"points", "of the record: the official total, else the computed one"},
+		{"maximum", "of the record"},
+		{"percent", "100 x points / maximum"},
+		{"source", "of the record: official or computed"},
+		{"official", "the total on the printed result; empty where not typed"},
+		{"penalty", "sum of the penalties"},
+		{"place", "in the programme; empty where not typed"},
+		{"of", "how many flew it; empty where not typed"},
+		{"void", "true for a void flight, which has no record"},
+	}},
+	{"elements", "an element of a decided figure", []ExportedColumn{
+		{"flight", "the flight's name"},
+		{"figure", "number of the figure"},
+		{"code", "of the element; empty where only the figure's K is known"},
+		{"group", "its family; empty where it belongs to none"},
+		{"k", "K of the element; a part of the figure's where hints share it"},
+		{"mean", "mean grade of the figure"},
+		{"lost", "points that the element lost"},
+	}},
+	{"faults", "a fault as noted", []ExportedColumn{
+		{"flight", "the flight's name"},
+		{"figure", "number of the figure; empty for the flight as a whole"},
+		{"kind", "of fault"},
+		{"on", "code of the element; empty for the whole figure"},
+		{"group", "family that it was noted on; empty where that cannot be told"},
+		{"amount", "in units; of a ratio the first by the second, empty for 1:0"},
+		{"unit", "deg, ratio, span, count or pt; empty without an amount"},
+		{"times", "how often"},
+		{"deduction", "in grades; empty where not known"},
+		{"points", "deduction x K; empty where not known"},
+		{"seen", "true where a judge would see it, false where it was felt"},
+		{"counted", "false where another's note of the same fault counts instead"},
+		{"at", "place in the video"},
+		{"video", "in which that is"},
+		{"by", "the coach who noted it; empty for the pilot"},
+		{"remark", "as typed"},
+	}},
+	{"drills", "a drill", []ExportedColumn{
+		{"pilot", "whose"},
+		{"target", "the kind of fault or the family that it is on"},
+		{"date", "on which it was set"},
+		{"ended", "on which it was ended; empty while it is open"},
+		{"seenBefore", "flights before it in which the target was noted"},
+		{"before", "flights before it that could show the target"},
+		{"seenSince", "flights since in which the target was noted"},
+		{"since", "flights since that could show the target"},
+		{"word", "the verdict"},
+	}},
+	{"money", "what a line of money moves between two parties", []ExportedColumn{
+		{"date", "of the line"},
+		{"number", "of the line, by date; the shares of one cost have one number"},
+		{"entry", "cost, income, settle or owed"},
+		{"from", "who gave it: paid the cost, settled, is owed the older debt"},
+		{"to", "who had it: whom the share is for, was paid, owes the debt"},
+		{"amount", "below 0 for a refund"},
+		{"currency", "of the amount"},
+		{"kind", "of the cost or the income"},
+		{"contest", "that it belongs to; empty where to none"},
+		{"for", "all that the line is for, with the numbers of their shares"},
+		{"toClub", "true where the club received it"},
+		{"receipt", "number of the slip"},
+		{"remark", "as typed"},
+		{"file", "of the ledger in which the line stands"},
+		{"line", "in that file"},
+	}},
+}
+
+// ExportedNames are the names of the tables.
+func ExportedNames() []string {
+	var names []string
+	for _, t := range ExportedTables {
+		names = append(names, t.Name)
+	}
+	return names
+}
+
+// ExportedTableNamed finds a table by its name.
+func ExportedTableNamed(name string) (ExportedTable, bool) {
+	for _, t := range ExportedTables {
+		if t.Name == name {
+			return t, true
+		}
+	}
+	return ExportedTable{}, false
+}
+
+// Title is the table's name as a heading.
+func (t ExportedTable) Title() string { return strings.ToUpper(t.Name[:1]) + t.Name[1:] }
+
+// ExportHelp explains what export writes: every table with its columns.
+func ExportHelp() string {
+	var b strings.Builder
+	b.WriteString(exportIntroduction)
+	for _, t := range ExportedTables {
+		fmt.Fprintf(&b, "\n\n%s: a row is %s", t.Name, t.Row)
+		for _, c := range t.Columns {
+			fmt.Fprintf(&b, "\n  %-10s  %s", c.Name, c.Says)
+		}
+	}
+	return b.String()
+}
+
+const exportIntroduction = `Write one table for any other program, as csv or JSON: a row a thing, one type a
+column, numbers unrounded and without grouping, dates as 2026-05-17, true and
+false. What is not known is an empty cell, and absent or null in JSON. Codes and
+families are texts, also where they look like numbers: 9.10 is not 9.1. The
+tables are marks (where none is named), flights, elements, faults, drills and
+money; their columns stand below.
+
+SELECTOR is a flight's name or a leading part of it; all flights where nothing
+is given. Drills and money are of no flight: drills are chosen by pilot and
+days, money by pilot, days and contest. In csv text that a spreadsheet would run
+as a formula gets an apostrophe in front. "boxbook import" reads the marks of a
+flight back, one in which a figure was flown several times apart.
+
+A family's percent is 10 x the sum of k x mean over the sum of k of its
+elements, over the flights of one category that are no practice, are not void
+and have a percent. A flight's points are the sum of its figures' points less
+the penalty, where they are computed. A balance is what a party gave (from) less
+what it had (to), in each currency; an income from outside has neither.
+
+A page asked for as csv (season --format csv) is one table too, its main one,
+with the headings of the page: season a row a flight, families a family, faults
+a kind and family, drills a drill, plan a family to practise, ready a gate,
+forecast a figure, flight a line of its sheet, panel a judge, year a pilot.
+Titles, sentences, notes, signs behind numbers and sums at the foot are left
+out; JSON has everything. A page that advises has a last column caution, filled
+in its first row. A page without a table has its sentences as rows.`

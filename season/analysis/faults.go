@@ -237,16 +237,44 @@ func pointsAtStake(f *season.Flight, noted []season.NotedFault) []*big.Rat {
 			points[i] = new(big.Rat)
 			continue
 		}
-		k := f.FigureK(n.Figure)
-		if k == 0 || n.Unpriced {
-			continue
+		if !n.Unpriced {
+			points[i] = stake(f, n.Kind, n.Figure, n.Deduction)
 		}
-		if n.Kind.Next && f.Flew(n.Figure+1) {
-			k += f.FigureK(n.Figure + 1)
-		}
-		points[i] = new(big.Rat).Mul(n.Deduction, big.NewRat(int64(k), 1))
 	}
 	return points
+}
+
+// stake is deduction x K of a fault on a figure, nil where the K is not known.
+func stake(f *season.Flight, kind *season.FaultKind, figure int, deduction *big.Rat) *big.Rat {
+	k := f.FigureK(figure)
+	if k == 0 {
+		return nil
+	}
+	if kind.Next && f.Flew(figure+1) {
+		k += f.FigureK(figure + 1)
+	}
+	return new(big.Rat).Mul(deduction, big.NewRat(int64(k), 1))
+}
+
+// FaultLine is one fault as typed, with the trend group that it was noted on and
+// its points at stake by itself: 0 for what no judge takes points for, nil where
+// the K or the price is not known.
+type FaultLine struct {
+	Group  string
+	Points *big.Rat
+}
+
+// FaultLineOf says of one fault of a flight where it was noted and what it costs.
+func FaultLineOf(f *season.Flight, fault season.Fault) FaultLine {
+	line := FaultLine{Group: groupOfFigure(f, fault.Figure, fault.On)}
+	deduction := fault.Deduction()
+	switch {
+	case fault.Felt || fault.Safety || fault.Figure == 0:
+		line.Points = new(big.Rat)
+	case deduction != nil:
+		line.Points = stake(f, fault.Kind, fault.Figure, deduction)
+	}
+	return line
 }
 
 // groupOf gives the trend group of what a fault was noted on: of its code, or
