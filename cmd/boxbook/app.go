@@ -5,7 +5,6 @@ import (
 	"io"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"boxbook/data"
 	"boxbook/season"
@@ -28,6 +27,10 @@ type app struct {
 	color    string
 	asof     string
 	into     string // the file of the ledger to write into
+	asking   string // the command that asks about one pilot
+	ownWord  string // what that command was given beside the pilot
+
+	byVariable bool // $BOXBOOK_PILOT named the pilot
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
@@ -212,9 +215,7 @@ func (a *app) onePilot(l *season.Ledger, s season.Selection) (season.Selection, 
 		s.Pilot = flyers[0]
 		return s, nil
 	default:
-		return s, &usageError{
-			"several pilots have flights: " + strings.Join(pilotHandles(flyers), ", "), "name one with --pilot",
-		}
+		return s, a.severalPilots(flyers)
 	}
 }
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"boxbook/season"
 	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
@@ -63,50 +62,6 @@ func (a *app) pageFlags(cmd *cobra.Command) {
 func (a *app) everythingFlag(cmd *cobra.Command) {
 	cmd.Flags().BoolVar(&a.whole, "all", false, "every row and number: tests and intervals too")
 }
-
-// pilotFlag chooses a pilot.
-func (a *app) pilotFlag(cmd *cobra.Command, usage string) {
-	cmd.Flags().StringVar(&a.pilot, "pilot", "", usage)
-}
-
-// Who is meant where no pilot is named, as the help of --pilot says it.
-const (
-	elseOnlyPilot = "this `PILOT`; else $BOXBOOK_PILOT, else the only one"
-	elseEverybody = "this `PILOT`; else $BOXBOOK_PILOT, else everybody"
-	onlyThisPilot = "only flights of this `PILOT`"
-)
-
-// preferredPilot chooses a pilot; where none is given, $BOXBOOK_PILOT does.
-func (a *app) preferredPilot(cmd *cobra.Command, usage string) {
-	a.pilotFlag(cmd, usage)
-	before(cmd, func([]string) error { return a.takePilot("") })
-}
-
-// pilotWord lets the first word name the pilot too.
-func (a *app) pilotWord(cmd *cobra.Command, usage string) {
-	cmd.Use += " [PILOT]"
-	cmd.Args = arguments(cobra.MaximumNArgs(1))
-	cmd.ValidArgsFunction = first(a.offer(proposePilots))
-	before(cmd, func(args []string) error { return a.takePilot(strings.Join(args, " ")) })
-	a.preferredPilot(cmd, usage)
-}
-
-// takePilot settles which pilot was named: by a word, by --pilot, by
-// $BOXBOOK_PILOT.
-func (a *app) takePilot(word string) error {
-	switch {
-	case word != "" && a.pilot != "" && word != a.pilot:
-		return &usageError{text: fmt.Sprintf("two pilots are named: %s, and %s with --pilot", word, a.pilot)}
-	case word != "":
-		a.pilot = word
-	case a.pilot == "":
-		a.pilot = a.env(pilotVariable)
-	}
-	return nil
-}
-
-// pilotVariable names the pilot where nothing else does.
-const pilotVariable = "BOXBOOK_PILOT"
 
 // periodFlags choose the days.
 func (a *app) periodFlags(cmd *cobra.Command) {
@@ -234,13 +189,4 @@ func orList(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:n-1], ", ") + " or " + words[n-1]
-}
-
-// unknownPilot says that no pilot has the name, and where the name came from.
-func (a *app) unknownPilot(l *season.Ledger) error {
-	err := unknown("pilot", a.pilot, pilotHandles(l.Pilots))
-	if usage := (*usageError)(nil); errors.As(err, &usage) && a.pilot == a.env(pilotVariable) {
-		usage.text = "$" + pilotVariable + ": " + usage.text
-	}
-	return err
 }

@@ -73,8 +73,8 @@ func demoTour(dir string) []step {
 	pilot := func(b *app) { b.pilot = demoPilot }
 	return []step{
 		{says: "check", run: func(b *app) error { return b.runCheck(checkFlags{}) }},
-		{says: "flight 2026-04-18/ines", run: func(b *app) error { return b.runFlight("2026-04-18/ines", pages.FlightOptions{}) }},
-		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight("2026-09-12/yuki", pages.FlightOptions{}) }},
+		{says: "flight 2026-04-18/ines", run: func(b *app) error { return b.runFlight([]string{"2026-04-18/ines"}, pages.FlightOptions{}) }},
+		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight([]string{"2026-09-12/yuki"}, pages.FlightOptions{}) }},
 		{says: "season --pilot ines", set: pilot, run: (*app).runSeason},
 		{says: "season --pilot tobias", set: func(b *app) { b.pilot = "tobias" }, run: (*app).runSeason},
 		{says: "families --pilot ines", set: pilot, run: (*app).runFamilies},

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -16,40 +17,61 @@ import (
 func newFlight(a *app) *cobra.Command {
 	var o pages.FlightOptions
 	cmd := &cobra.Command{
-		Use: "flight [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
+		Use: "flight [PILOT] [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
 		Long: `Show the score sheet of a flight: a row a figure with every judge's mark, the
 judges' totals, points, maximum and percent, and the official total beside it.
 
 SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or a leading part of it in
-whole pieces; "last", the latest flight, where nothing is given.`,
-		Example: "  boxbook flight\n  boxbook flight 2026-04-18/ines/known\n  boxbook flight 2026-04-18 --pilot ines --format json",
-		Args:    arguments(cobra.MaximumNArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
-			selector := season.LastSelector
-			if len(args) == 1 {
-				selector = args[0]
-			}
-			return a.runFlight(selector, o)
-		},
+whole pieces; "last", the latest flight, where nothing is given. PILOT narrows
+it to one pilot's flights, and so does $BOXBOOK_PILOT where it has such a flight.`,
+		Example: "  boxbook flight ines\n  boxbook flight 2026-04-18/ines/known\n  boxbook flight ines 2026-04-18 --format json",
+		RunE:    func(_ *cobra.Command, args []string) error { return a.runFlight(args, o) },
 	}
-	cmd.ValidArgsFunction = first(a.offer(func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) }))
 	cmd.Flags().BoolVar(&o.Rules, "rules", false, "say in words how the rule style counts")
-	a.pilotFlag(cmd, onlyThisPilot)
+	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
 	return cmd
 }
 
-func (a *app) runFlight(selector string, o pages.FlightOptions) error {
-	l, s, err := a.question()
-	if err != nil {
-		return err
-	}
-	f, err := oneFlight(l, s, selector)
+func (a *app) runFlight(args []string, o pages.FlightOptions) error {
+	_, s, f, err := a.flightQuestion(args)
 	if err != nil {
 		return err
 	}
 	return a.show(pages.Flight(answers.FlightOf(f), o), append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
+}
+
+// flightWord is a flight's selector beside the pilot.
+func flightWord() ownWord {
+	return ownWord{
+		names: func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) },
+		is: func(l *season.Ledger, word string) bool {
+			return word == season.LastSelector || len(l.Matching(word, season.Selection{})) > 0
+		},
+	}
+}
+
+// flightQuestion is a question about the one flight that the words name, the
+// latest where they name none. A pilot whom $BOXBOOK_PILOT alone names gives way
+// to a selector that only others' flights have.
+func (a *app) flightQuestion(args []string) (l *season.Ledger, s season.Selection, f *season.Flight, err error) {
+	if l, err = a.open(); err != nil {
+		return nil, s, nil, err
+	}
+	selector, err := a.takeWords(l, flightWord(), args)
+	if err != nil {
+		return nil, s, nil, err
+	}
+	selector = cmp.Or(selector, season.LastSelector)
+	if s, err = a.selection(l); err != nil {
+		return nil, s, nil, err
+	}
+	if a.byVariable && len(args) > 0 && len(l.Matching(selector, s)) == 0 {
+		s.Pilot = nil
+	}
+	f, err = oneFlight(l, s, selector)
+	return l, s, f, err
 }
 
 // oneFlight finds the one flight that a selector names.

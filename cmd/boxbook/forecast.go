@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -16,31 +17,30 @@ import (
 func newForecast(a *app) *cobra.Command {
 	var reach string
 	cmd := &cobra.Command{
-		Use: "forecast SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
-		Long:              words.ForecastHelp(),
-		Args:              arguments(cobra.ExactArgs(1)),
-		ValidArgsFunction: first(a.offer(proposeSequences)),
-		RunE:              func(_ *cobra.Command, args []string) error { return a.runForecast(args[0], reach) },
+		Use: "forecast [PILOT] SEQUENCE", Short: "show what a pilot would score on a sequence", GroupID: groupRead,
+		Long:    words.ForecastHelp() + pilotBefore("sequence"),
+		Example: "  boxbook forecast ines advanced-known-26",
+		RunE:    func(_ *cobra.Command, args []string) error { return a.runForecast(args, reach) },
 	}
 	cmd.Flags().StringVar(&reach, "reach", "", "how often flights like these come to this `PERCENT`")
-	a.preferredPilot(cmd, elseOnlyPilot)
+	a.pilotThen(cmd, sequenceWord(), elseOnlyPilot)
+	cmd.Args = arguments(cobra.RangeArgs(1, 2))
 	a.pageFlags(cmd)
 	instead(cmd, words.ForecastSpan(), choosing...)
 	return cmd
 }
 
-func (a *app) runForecast(handle, reach string) error {
+func (a *app) runForecast(args []string, reach string) error {
 	percent, err := percentFlag("reach", reach)
 	if err != nil {
 		return err
 	}
-	l, s, err := a.pilotQuestion()
+	l, s, seq, err := a.sequenceQuestion(args)
 	if err != nil {
 		return err
 	}
-	seq := l.SequenceNamed(handle)
 	if seq == nil {
-		return unknown("sequence", handle, proposeSequences(l))
+		return &usageError{fmt.Sprintf("a forecast for %s needs a sequence", s.Pilot.Handle), "known: " + strings.Join(proposeSequences(l), ", ")}
 	}
 	// The title says the sequence, so that the head line does not.
 	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
