@@ -55,7 +55,7 @@ func csvTables(d Document) []csvPart {
 		t := parts[len(parts)-1].table
 		t.Rows = append(t.Rows, []Cell{Text(text)})
 	}
-	for _, section := range d.Sections {
+	for _, section := range flat(d.Sections) {
 		for _, block := range section.Blocks {
 			switch b := block.(type) {
 			case *Table:
