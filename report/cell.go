@@ -23,6 +23,7 @@ type Cell struct {
 	// Note explains. It does not move the value in a right-aligned column.
 	Mark string
 
+	link     string
 	text     string
 	number   Number
 	decimals int
@@ -65,6 +66,13 @@ func (c Cell) Marked(mark string) Cell {
 // not compared with those that are: it gets no bar.
 func (c Cell) Summed() Cell {
 	c.summed = true
+	return c
+}
+
+// Linked returns the cell as one that leads to an address or a file, where a
+// writer can lead there.
+func (c Cell) Linked(to string) Cell {
+	c.link = to
 	return c
 }
 

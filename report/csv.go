@@ -58,7 +58,7 @@ func (d Document) mainTable() *Table {
 		return d.Main
 	}
 	facts, said := &Table{Columns: []Column{{Title: "label"}, {Title: "value"}}}, &Table{Columns: []Column{{Title: "text"}}}
-	for _, section := range d.Sections {
+	for _, section := range flat(d.Sections) {
 		for _, block := range section.Blocks {
 			switch b := block.(type) {
 			case *Table:

@@ -37,10 +37,23 @@ type Document struct {
 type Section struct {
 	Heading string
 	Blocks  []Block
+	// Parts are the sections within it. Folded asks a writer that can to show the
+	// heading alone until somebody opens it.
+	Parts  []Section
+	Folded bool
 }
 
-// Block is one piece of a section: *Table, *Facts, *Paragraph, *Notes or
-// *Series. The set is closed, so that every writer can handle all of it.
+// flat are sections with their parts behind them, for writers that nest nothing.
+func flat(sections []Section) []Section {
+	var out []Section
+	for _, s := range sections {
+		out = append(append(out, s), flat(s.Parts)...)
+	}
+	return out
+}
+
+// Block is one piece of a section: *Table, *Facts, *Paragraph, *Notes,
+// *Series or *Drawing. The set is closed, so that every writer can handle all of it.
 type Block interface{ block() }
 
 func (*Table) block()     {}

@@ -22,6 +22,7 @@ var Formats = []Format{
 	{Name: "json", Ending: ".json", Rows: true, Write: unlaid(WriteJSON)},
 	{Name: "csv", Ending: ".csv", Rows: true, Write: unlaid(WriteCSV)},
 	{Name: "markdown", Ending: ".md", Write: unlaid(WriteMarkdown)},
+	{Name: "html", Ending: ".html", Write: unlaid(WriteHTML)},
 }
 
 // unlaid is a writer that heeds neither width nor colour.

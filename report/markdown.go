@@ -17,7 +17,7 @@ func WriteMarkdown(w io.Writer, d Document) error {
 	if d.Subtitle != "" {
 		m.paragraph(markdownText(d.Subtitle))
 	}
-	for _, section := range d.Sections {
+	for _, section := range flat(d.Sections) {
 		if section.Heading != "" {
 			m.paragraph("## " + markdownText(section.Heading))
 		}

@@ -51,7 +51,7 @@ func (t *textWriter) document(d Document) {
 		head = append(head, paint(line, Faint, t.color))
 	}
 	t.paragraph(append(head, wrap(printable(d.Subtitle), t.prose)...))
-	for _, section := range d.Sections {
+	for _, section := range flat(d.Sections) {
 		t.paragraph(t.heading(section.Heading))
 		t.blocks(section.Blocks)
 	}

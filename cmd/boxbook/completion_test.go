@@ -76,6 +76,7 @@ func TestCompletionOffersTheLedgersNames(t *testing.T) {
 		{"log income --for", "", "rolf"},
 		{"log ended --drill", "2026-11-20", "2026-11-20/yuki/radius"},
 		{"season --format", "", "markdown"},
+		{"season --format", "", "html"},
 	} {
 		for name, dir := range map[string]string{"whole": whole, "broken": broken} {
 			line := append(strings.Fields(c.line), "-f", filepath.Join(dir, demoLedger), c.last)

@@ -3,6 +3,7 @@ package pages
 import (
 	"encoding/json"
 	"fmt"
+	"html"
 	"math"
 	"math/big"
 	"regexp"
@@ -192,12 +193,14 @@ var safeWord = regexp.MustCompile(`(?i)\b(un)?safe(ly)?\b`)
 // requireSound holds a page to what every page must keep: numbers only, lines
 // that fit, the caution once and last, no judgement of safety.
 func requireSound(t require.TestingT, p page) {
-	var text, data, markdown, csv strings.Builder
+	var text, data, markdown, csv, page strings.Builder
 	require.NoError(t, report.WriteText(&text, p.doc, report.TextOptions{Width: 80}), p.name)
 	require.NoError(t, report.WriteJSON(&data, p.doc), p.name)
 	require.NoError(t, report.WriteMarkdown(&markdown, p.doc), p.name)
 	require.NoError(t, report.WriteCSV(&csv, p.doc), p.name)
-	for _, out := range []string{text.String(), data.String(), markdown.String(), csv.String()} {
+	require.NoError(t, report.WriteHTML(&page, p.doc), p.name)
+	shown := html.UnescapeString(page.String())
+	for _, out := range []string{text.String(), data.String(), markdown.String(), csv.String(), page.String()} {
 		for _, bad := range []string{"NaN", "Inf", "%!", "\x1b", "e+", "<nil>"} {
 			require.NotContains(t, out, bad, p.name)
 		}
@@ -214,7 +217,7 @@ func requireSound(t require.TestingT, p page) {
 			want = 1
 			require.True(t, strings.HasSuffix(screen, caution), "%s ends with its caution:\n%s", p.name, text.String())
 		}
-		for _, out := range []string{screen, data.String(), markdown.String(), csv.String()} {
+		for _, out := range []string{screen, data.String(), markdown.String(), csv.String(), shown} {
 			require.Equal(t, want, strings.Count(out, caution), "%s: %s", p.name, out)
 		}
 	}

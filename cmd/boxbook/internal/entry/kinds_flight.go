@@ -158,7 +158,7 @@ func withTenths(text string) (answer, problem string) {
 	if at := strings.IndexByte(text, '"'); at >= 0 {
 		marks, remark = text[:at], text[at:]
 	}
-	words := strings.Fields(strings.ReplaceAll(marks, "/", anotherTime))
+	words := strings.Fields(strings.ReplaceAll(marks, "/", AnotherTime))
 	for i, word := range words {
 		if n, err := strconv.Atoi(word); err == nil && word[0] != '0' && n > 10 && n <= 100 && n%5 == 0 {
 			words[i] = strings.TrimSuffix(fmt.Sprintf("%d.%d", n/10, n%10), ".0")

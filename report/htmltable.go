@@ -1,0 +1,120 @@
+package report
+
+import (
+	"net/url"
+	"strings"
+	"unicode/utf8"
+)
+
+// htmlTable is a table with what names it: its title, else the heading above it,
+// which is then there for who does not see the page.
+type htmlTable struct {
+	ID, Caption  string
+	Shown        bool
+	Heads        []htmlCell
+	Rows, Footer [][]htmlCell
+}
+
+// htmlCell is one cell. Class has its side, tone and whether it may be wrapped;
+// Header says that it names its row.
+type htmlCell struct {
+	Text, Mark, Class, Link string
+	Header                  bool
+}
+
+func (h *htmlWriter) table(t *Table) *htmlTable {
+	out := &htmlTable{ID: h.name("t"), Caption: printable(t.Title), Shown: t.Title != ""}
+	for _, name := range []string{h.heading, h.page} {
+		if out.Caption == "" {
+			out.Caption = printable(name)
+		}
+	}
+	for _, c := range t.Columns {
+		out.Heads = append(out.Heads, htmlCell{Text: printable(c.Title), Class: sideClass(c.Align)})
+	}
+	out.Rows, out.Footer = htmlRows(t, t.Rows), htmlRows(t, t.Footer)
+	return out
+}
+
+// htmlRows are rows as wide as the table, the first cell of each with something in
+// it its header.
+func htmlRows(t *Table, rows [][]Cell) [][]htmlCell {
+	var out [][]htmlCell
+	for _, row := range rows {
+		cells, named := make([]htmlCell, len(t.Columns)), false
+		for i := range cells {
+			cell := Empty()
+			if i < len(row) {
+				cell = row[i]
+			}
+			cells[i] = cellOf(cell)
+			cells[i].Class = classes(sideClass(t.Columns[i].Align), cells[i].Class)
+			cells[i].Header = !named && cells[i].Text != "" && i < max(1, t.Key)
+			named = named || cells[i].Header
+		}
+		out = append(out, cells)
+	}
+	return out
+}
+
+// longText is from how many characters on a cell's words may be wrapped.
+const longText = 12
+
+func cellOf(c Cell) htmlCell {
+	cell := htmlCell{Text: printable(c.String()), Mark: printable(c.Mark), Class: toneClass(c.Tone), Link: safeLink(c.link)}
+	if utf8.RuneCountInString(cell.Text) >= longText && strings.ContainsRune(cell.Text, ' ') {
+		cell.Class = classes(cell.Class, "long")
+	}
+	return cell
+}
+
+// classes are those named, with a blank between them.
+func classes(names ...string) string {
+	return strings.Join(strings.Fields(strings.Join(names, " ")), " ")
+}
+
+func sideClass(a Align) string {
+	switch a {
+	case Right:
+		return "r"
+	case Centre:
+		return "c"
+	default:
+		return ""
+	}
+}
+
+func toneClass(t Tone) string {
+	switch t {
+	case Good:
+		return "good"
+	case Bad:
+		return "bad"
+	case Faint:
+		return "faint"
+	case Strong:
+		return "strong"
+	default:
+		return ""
+	}
+}
+
+// safeLink is where a cell may lead: an http(s) address or a relative path; ""
+// for anything else.
+func safeLink(to string) string {
+	u, err := url.Parse(to)
+	if err != nil || to == "" || strings.ContainsRune(to, '\\') {
+		return ""
+	}
+	switch {
+	case u.Scheme == "https" || u.Scheme == "http":
+		if u.Host == "" {
+			return ""
+		}
+		return u.String()
+	case u.Scheme == "" && u.Host == "" && !strings.HasPrefix(to, "/"):
+		return u.String()
+	default:
+		return ""
+	}
+}
