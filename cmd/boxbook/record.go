@@ -96,8 +96,11 @@ func sameFile(one, other string) bool {
 func (a *app) record(command string, to destination, adds ...entry.Addition) error {
 	file, said := to.fileOf(adds), adds[len(adds)-1].Said
 	begun, err := a.begin(to, adds)
-	if err == nil && !begun {
+	if err == nil {
 		err = a.edit(command+": "+said, to, file, adds)
+	}
+	if err != nil && begun {
+		err = errors.Join(err, os.Remove(to.ledger))
 	}
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
@@ -105,6 +108,9 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 	}
 	if err != nil {
 		return err
+	}
+	if begun {
+		fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(to.ledger))
 	}
 	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, filepath.ToSlash(file))
 	return err
@@ -184,8 +190,8 @@ func (a *app) alone(path string) error {
 	return secondLedger(path, beside)
 }
 
-// begin writes a ledger that is not there with what is added to it; begun is
-// false where it is there, and nothing was done.
+// begin begins a ledger that is not there, empty, where what is added to it holds;
+// begun is false where it is there, and nothing was done.
 func (a *app) begin(to destination, adds []entry.Addition) (begun bool, err error) {
 	if _, err := os.Stat(to.ledger); !errors.Is(err, os.ErrNotExist) {
 		return false, nil
@@ -197,15 +203,7 @@ func (a *app) begin(to destination, adds []entry.Addition) (begun bool, err erro
 	if err := result.Diagnostics.Err(); err != nil {
 		return false, err
 	}
-	text, err := withAll("", adds)
-	if err != nil {
-		return false, err
-	}
-	if err := writeNew(to.ledger, text); err != nil {
-		return false, err
-	}
-	_, err = fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(to.ledger))
-	return true, err
+	return true, writeNew(to.ledger, "")
 }
 
 // preview reads the ledger as it would be with additions.

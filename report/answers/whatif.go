@@ -90,7 +90,9 @@ type FigureAlone struct {
 
 // Target is a total to be reached: a percent of the maximum or, where that is
 // nil, the total of the best of the others.
-type Target struct{ Percent *big.Rat }
+type Target struct {
+	Percent *big.Rat `json:"percent"`
+}
 
 // WhatIfOf scores a flight that has marks before and after changes, which said
 // names; target is a total asked about, nil for none. That of the others is asked
