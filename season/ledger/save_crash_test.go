@@ -71,9 +71,9 @@ func TestChangeIsWholeAfterManyCrashes(t *testing.T) {
 }
 
 // changeTime is how long a process takes from its beginning to its end.
-func changeTime(t *testing.T, path string) time.Duration {
+func changeTime(t *testing.T, path string, more ...string) time.Duration {
 	t.Helper()
-	cmd := child(t, path, "timed")
+	cmd := child(t, path, "timed", more...)
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())
@@ -85,9 +85,9 @@ func changeTime(t *testing.T, path string) time.Duration {
 
 // crashAnywhere kills a process so long after its change begins, and reports
 // whether it had not ended by itself.
-func crashAnywhere(t *testing.T, path, line string, after time.Duration) bool {
+func crashAnywhere(t *testing.T, path, line string, after time.Duration, more ...string) bool {
 	t.Helper()
-	cmd := child(t, path, line)
+	cmd := child(t, path, line, more...)
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())

@@ -26,6 +26,8 @@ const (
 	childLine  = "BOXBOOK_TEST_LINE"   // the line that it adds
 	childPause = "BOXBOOK_TEST_PAUSE"  // the step at which it stops for good
 	childUser  = "BOXBOOK_TEST_USER"   // the number of the user it becomes
+	childUndo  = "BOXBOOK_TEST_UNDO"   // anything: it takes the last change back instead
+	childKeep  = "BOXBOOK_TEST_KEEP"   // anything: it keeps what takes its change back
 	childLimit = "BOXBOOK_TEST_LIMIT"  // anything: it may write no file larger than fileLimit
 )
 
@@ -69,12 +71,31 @@ func TestSaveChild(t *testing.T) {
 		require.NoError(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &syscall.Rlimit{Cur: fileLimit, Max: fileLimit}))
 	}
 	fmt.Println(childBegins)
-	err := changer{disk: pausingDisk{at: os.Getenv(childPause)}, shown: path, wait: lockWait}.change(appendLine(os.Getenv(childLine)), agree)
-	if err != nil {
+	if err := childChanges(pausingDisk{at: os.Getenv(childPause)}, path); err != nil {
 		fmt.Println(err)
 		os.Exit(childFailed)
 	}
 	os.Exit(0)
+}
+
+// childChanges does what the environment says.
+func childChanges(d disk, path string) error {
+	c := changer{disk: d, shown: path, wait: lockWait}
+	if os.Getenv(childUndo) != "" {
+		u, err := PlanUndo(bookOptions(path))
+		if err == nil {
+			_, err = u.takeBack(d, bookOptions(path))
+		}
+		return err
+	}
+	if os.Getenv(childKeep) != "" {
+		var err error
+		if c.journal, err = startJournal(d, path, lockWait, keptChange{Command: "added " + os.Getenv(childLine)}); err != nil {
+			return err
+		}
+		defer c.journal.Close()
+	}
+	return c.change(appendLine(os.Getenv(childLine)), agree)
 }
 
 // child is a process that adds a line to a ledger.
@@ -147,9 +168,9 @@ func TestChangeAfterACrash(t *testing.T) {
 }
 
 // crashAt lets a process add a line and kills it where it stops.
-func crashAt(t testing.TB, path, line, step string) bool {
+func crashAt(t testing.TB, path, line, step string, more ...string) bool {
 	t.Helper()
-	cmd := child(t, path, line, childPause+"="+step)
+	cmd := child(t, path, line, append(more, childPause+"="+step)...)
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())

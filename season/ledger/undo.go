@@ -44,7 +44,7 @@ func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(fo
 // It is an *UndoError where there is none, or where a file of it has changed
 // since; a *ChangeError where the ledger's folder cannot be locked.
 func PlanUndo(opts Options) (*Undoing, error) {
-	l, err := locateLedger(opts)
+	l, err := locateLedger(osDisk{}, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -63,7 +63,11 @@ func PlanUndo(opts Options) (*Undoing, error) {
 // as they were when it was planned; else it is an *UndoError. All its files go
 // back, or none. What notes say is no reason to worry about the ledger.
 func (u *Undoing) TakeBack(opts Options) (notes []string, err error) {
-	l, err := locateLedger(opts)
+	return u.takeBack(osDisk{}, opts)
+}
+
+func (u *Undoing) takeBack(d disk, opts Options) (notes []string, err error) {
+	l, err := locateLedger(d, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -75,7 +79,7 @@ func (u *Undoing) TakeBack(opts Options) (notes []string, err error) {
 		if !u.same(again) {
 			return noUndo("the ledger was changed meanwhile; nothing was taken back")
 		}
-		if err := again.restore(j.disk); err != nil {
+		if err := again.restore(d); err != nil {
 			return err
 		}
 		for _, f := range again.Files {
@@ -92,18 +96,19 @@ func (u *Undoing) TakeBack(opts Options) (notes []string, err error) {
 
 // ledgerFiles are the files of a ledger whose change is to be taken back.
 type ledgerFiles struct {
+	disk    disk
 	opts    Options
 	main    string            // the main file's path
 	sources map[string]Source // by resolved path
 }
 
 // locateLedger finds the files that a ledger has now.
-func locateLedger(opts Options) (*ledgerFiles, error) {
+func locateLedger(d disk, opts Options) (*ledgerFiles, error) {
 	result, sources, err := LoadSources(opts)
 	if err != nil {
 		return nil, err
 	}
-	l := &ledgerFiles{opts: opts, main: result.Main, sources: map[string]Source{}}
+	l := &ledgerFiles{disk: d, opts: opts, main: result.Main, sources: map[string]Source{}}
 	for _, source := range sources {
 		at, err := opts.Files.Locate(source.Path)
 		if err != nil {
@@ -116,7 +121,7 @@ func locateLedger(opts Options) (*ledgerFiles, error) {
 
 // locked does something while no other command changes the ledger.
 func (l *ledgerFiles) locked(do func(j *Journal) error) error {
-	j, err := startJournal(osDisk{}, l.main, lockWait, keptChange{})
+	j, err := startJournal(l.disk, l.main, lockWait, keptChange{})
 	if err != nil {
 		return err
 	}

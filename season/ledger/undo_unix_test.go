@@ -1,0 +1,87 @@
+//go:build unix
+
+package ledger
+
+import (
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// keptSteps are the steps of a change with a journal at which a process is
+// ended, in their order.
+var keptSteps = []string{
+	stepLocked, stepOpened, stepWritten, stepSynced,
+	"journal " + stepOpened, "journal " + stepWritten, "journal " + stepSynced, "journal " + stepRenamed,
+	stepKept, stepRenamed,
+}
+
+// TestUndoAfterACrash ends a process at each step of a change: undo then takes
+// back that change, if it was made, and the one before.
+func TestUndoAfterACrash(t *testing.T) {
+	for _, step := range keptSteps {
+		t.Run(step, func(t *testing.T) {
+			path := newBook(t, oldText)
+			require.Empty(t, changed(t, path, path, oldText+"first\n"))
+			require.True(t, crashAt(t, path, "lost", step, childKeep+"=yes"), "no crash")
+			if step == stepRenamed {
+				requireFile(t, path, oldText+"first\nlost\n")
+				require.NoError(t, takeBack(path))
+			}
+			requireFile(t, path, oldText+"first\n")
+			require.NoError(t, takeBack(path))
+			requireFile(t, path, oldText)
+			require.ErrorContains(t, takeBack(path), "nothing to take back")
+			require.Empty(t, changed(t, path, path, oldText+"next\n"))
+			require.NoError(t, takeBack(path))
+			requireFile(t, path, oldText)
+			requireAlone(t, filepath.Dir(path), ".book.boxbook.undo", "book.boxbook")
+		})
+	}
+}
+
+// TestACrashOfUndo ends a process at each step of an undo of two files: what it
+// did not take back, the next one does.
+func TestACrashOfUndo(t *testing.T) {
+	for _, step := range []string{
+		stepLocked, stepOpened, stepWritten, stepSynced, stepRenamed,
+		"journal " + stepOpened, "journal " + stepWritten, "journal " + stepSynced, "journal " + stepRenamed,
+	} {
+		t.Run(step, func(t *testing.T) {
+			main, part := pair(t, pairHead, "coach marek\n")
+			require.Empty(t, changed(t, main, part, "coach dana\n"))
+			both(t, main, part)
+			require.True(t, crashAt(t, main, "", step, childUndo+"=yes"), "no crash")
+			if done := strings.HasPrefix(step, "journal"); !done {
+				require.NoError(t, takeBack(main))
+			}
+			requireFile(t, main, pairHead)
+			requireFile(t, part, "coach dana\n")
+			require.NoError(t, takeBack(main))
+			requireFile(t, part, "coach marek\n")
+			require.ErrorContains(t, takeBack(main), "nothing to take back")
+		})
+	}
+}
+
+// TestJournalFromManyProcesses holds that each of the changes of many processes
+// at once can be taken back, one after the other.
+func TestJournalFromManyProcesses(t *testing.T) {
+	path := newBook(t, oldText)
+	children := make([]*exec.Cmd, 16)
+	for i := range children {
+		children[i] = child(t, path, "line", childKeep+"=yes")
+		require.NoError(t, children[i].Start())
+	}
+	for _, cmd := range children {
+		require.NoError(t, cmd.Wait())
+	}
+	for n := len(children); n > 0; n-- {
+		requireFile(t, path, oldText+strings.Repeat("line\n", n))
+		require.NoError(t, takeBack(path))
+	}
+	requireFile(t, path, oldText)
+}
