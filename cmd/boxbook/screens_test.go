@@ -65,6 +65,7 @@ func screensOf(l *season.Ledger) []screen {
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
 			{[]string{"season"}, ""},
+			{[]string{"season", "--season", "2025"}, ""},
 			{[]string{"families"}, ""},
 			{[]string{"panel"}, ""},
 			{[]string{"faults"}, faultsFoot},
