@@ -35,6 +35,7 @@ const (
 	drillsFoot   = "Whether a drill moved a fault says nothing about height,"
 	planFoot     = "Where points could be gained says nothing about height,"
 	forecastFoot = "A forecast of scores says nothing about height,"
+	practiceFoot = "Counts of faults and what became of drills say nothing about height,"
 	debriefFoot  = "Grades and the faults noted on a flight say nothing about height,"
 	readyFoot    = "Scores and fault counts say nothing about height,"
 )
@@ -64,6 +65,7 @@ func screensOf(l *season.Ledger) []screen {
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
 			{[]string{"season"}, ""},
+			{[]string{"season", "--season", "2025"}, ""},
 			{[]string{"families"}, ""},
 			{[]string{"panel"}, ""},
 			{[]string{"faults"}, faultsFoot},
@@ -75,6 +77,11 @@ func screensOf(l *season.Ledger) []screen {
 			{[]string{"season", "--since", "2020-01-01"}, ""},
 		} {
 			screens = append(screens, screen{append(slices.Clone(s.args), "--pilot", p.Handle), s.caution})
+		}
+		for _, f := range l.Select(season.Selection{Pilot: p})[:1] {
+			if f.Sequence != nil {
+				screens = append(screens, screen{[]string{"families", p.Handle, f.Sequence.Handle + "/1"}, practiceFoot})
+			}
 		}
 		last := l.Sequences[len(l.Sequences)-1].Handle
 		screens = append(screens, screen{[]string{"forecast", last, "--pilot", p.Handle}, forecastFoot})

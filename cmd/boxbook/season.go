@@ -1,36 +1,69 @@
 package main
 
 import (
+	"cmp"
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/report/words"
+	"boxbook/season"
 )
 
 func newSeason(a *app) *cobra.Command {
+	beside := 0
 	cmd := &cobra.Command{
 		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
 		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
 the winner and to the median of the field, best and worst, and the contests'
 results as printed beside the sum of their flights. Where the pilot stands now
 rests on the contest flights of ` + words.LevelDays() + ` in the present category,
-whatever the page is narrowed to.`,
-		Example: "  boxbook season\n  boxbook season ines --season 2026",
-		RunE:    func(*cobra.Command, []string) error { return a.runSeason() },
+whatever the page is narrowed to. The season before stands beside it.`,
+		Example: "  boxbook season\n  boxbook season ines --season 2026 --beside 2024",
+		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}
 	a.pilotWord(cmd, elseOnlyPilot)
+	cmd.Flags().IntVar(&beside, "beside", 0, "the season that begins in this `YEAR` beside it (default: the one before)")
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
 	return cmd
 }
 
-func (a *app) runSeason() error {
+// runSeason shows a season with the one before beside it.
+func (a *app) runSeason() error { return a.runSeasonBeside(0) }
+
+// runSeasonBeside shows a season; beside is the year of the one beside it, 0 for
+// the season before.
+func (a *app) runSeasonBeside(beside int) error {
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Season(answers.SeasonOf(l, s)), tables.PeriodChoices(s))
+	d, err := seasonOf(l, s, beside)
+	if err != nil {
+		return err
+	}
+	return a.show(pages.Season(d), tables.PeriodChoices(s))
+}
+
+// seasonOf answers with another season beside it, where one season was asked for.
+func seasonOf(l *season.Ledger, s season.Selection, beside int) (answers.Season, error) {
+	switch {
+	case s.Season == 0 || s.Since != 0 || s.Until != 0 || s.Contest != nil:
+		if beside != 0 {
+			return answers.Season{}, &usageError{text: "--beside stands beside one whole season: choose it with --season alone"}
+		}
+		return answers.SeasonOf(l, s), nil
+	case beside == s.Season:
+		return answers.Season{}, &usageError{text: fmt.Sprintf("--beside %d is the season itself", beside)}
+	}
+	d := answers.SeasonBeside(l, s, cmp.Or(beside, s.Season-1))
+	if beside != 0 && d.Beside == nil {
+		return d, &usageError{text: fmt.Sprintf("no flights of %s in season %d to stand beside", s.Pilot.Handle, beside)}
+	}
+	return d, nil
 }

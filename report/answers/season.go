@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"math/big"
 	"slices"
 
 	"boxbook/report"
@@ -25,6 +26,14 @@ type Season struct {
 	// has one.
 	Best  string `json:"best,omitempty"`
 	Worst string `json:"worst,omitempty"`
+	// Entered counts the flights that enter the season's figures; Mean is the mean of
+	// their percents, absent where there are none. Categories are those of these
+	// flights, in the order flown.
+	Entered    int           `json:"entered"`
+	Mean       report.Number `json:"mean,omitzero"`
+	Categories []string      `json:"categories"`
+	// Beside is another season to stand beside this one, nil where there is none.
+	Beside *Season `json:"beside,omitempty"`
 	// Ahead are the contests that have not begun, Expires what runs out soon or
 	// did, both from the day that stands for today; empty where the selection is of
 	// a season that is over or of one contest.
@@ -139,7 +148,7 @@ type ContestPart struct {
 func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	flown := analysis.SeasonOf(l, s)
 	d := Season{
-		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{},
+		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}, Categories: []string{},
 		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests, analysis.ExpiryDays},
 	}
 	for _, line := range flown.Lines {
@@ -148,6 +157,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	if flown.Best >= 0 {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
+	d.addMean(flown)
 	d.addTrends(flown)
 	d.Level = seasonLevel(l, s)
 	d.Ahead, d.Expires = aheadOf(l, s)
@@ -155,6 +165,36 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		d.Contests = append(d.Contests, contestOf(c))
 	}
 	return d
+}
+
+// SeasonBeside is the season of the selection with the year's beside it, chosen
+// otherwise as the selection has it; by itself where nothing was flown in that year.
+// The selection is of one season.
+func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
+	d := SeasonOf(l, s)
+	s.Season = year
+	if beside := SeasonOf(l, s); len(beside.Flights) > 0 {
+		d.Beside = &beside
+	}
+	return d
+}
+
+// addMean adds what the flights come to that enter the season's figures.
+func (d *Season) addMean(s analysis.Flights) {
+	sum := new(big.Rat)
+	for _, line := range s.Lines {
+		if !line.Enters() {
+			continue
+		}
+		d.Entered++
+		sum.Add(sum, line.Record.Percent)
+		if category := line.Flight.Category; category != "" && !slices.Contains(d.Categories, category) {
+			d.Categories = append(d.Categories, category)
+		}
+	}
+	if d.Entered > 0 {
+		d.Mean = report.Exact(sum.Mul(sum, big.NewRat(1, int64(d.Entered))))
+	}
 }
 
 func contestOf(c analysis.ContestLine) Contest {

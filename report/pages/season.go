@@ -16,6 +16,11 @@ func Season(d answers.Season) report.Document {
 	if section := verdictSection(d); len(section.Blocks) > 0 {
 		doc.Sections = append(doc.Sections, section)
 	}
+	if d.Beside != nil {
+		doc.Sections = append(doc.Sections, report.Section{
+			Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))},
+		})
+	}
 	if len(d.Flights) > 0 {
 		doc.Sections = append(doc.Sections, report.Section{
 			Heading: words.FlightsHeading, Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},

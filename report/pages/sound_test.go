@@ -169,6 +169,10 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s)))
 		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
+		for _, group := range []string{"7", "hesitation"} {
+			key := analysis.FamilyKey{Group: group}
+			add(words.PracticeCaution, "family "+group+" "+p.Handle, Family(answers.FamilyOf(l, s, key, group)))
+		}
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s), false))
 		add(words.FaultsCaution, "all faults "+p.Handle, Faults(answers.FaultsOf(l, s), true))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))

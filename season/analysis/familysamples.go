@@ -93,21 +93,15 @@ type familySample struct {
 
 // add takes one flight's figures of the group.
 func (s *familySample) add(f *season.Flight, figures []flownFigure, group string) {
-	var own, rest, all weightedMean
-	restCount, zero := 0, false
-	for _, fig := range figures {
-		all.add(fig.percent, float64(fig.figure.K))
-		if figureHas(fig.figure, group) {
-			k, _ := groupK(fig.figure, group).Float64()
-			own.add(fig.percent, k)
-			zero = zero || fig.zeroed
-		} else {
-			rest.add(fig.percent, float64(fig.figure.K))
-			restCount++
-		}
-	}
+	own, rest := ownAndRest(figures, func(fig flownFigure) *big.Rat { return groupK(fig.figure, group) })
 	if own.weight == 0 {
 		return
+	}
+	var all weightedMean
+	zero := false
+	for _, fig := range figures {
+		all.add(fig.percent, float64(fig.figure.K))
+		zero = zero || fig.zeroed && figureHas(fig.figure, group)
 	}
 	s.flights, s.owns = append(s.flights, f), append(s.owns, own.mean())
 	for _, fig := range figures {
@@ -126,7 +120,7 @@ func (s *familySample) add(f *season.Flight, figures []flownFigure, group string
 		s.weights = append(s.weights, k)
 		s.zeroed = append(s.zeroed, fig.zeroed)
 	}
-	if restCount >= restFigures {
+	if rest.count >= restFigures {
 		gap := own.mean() - rest.mean()
 		s.rests = append(s.rests, gap)
 		s.points = append(s.points, trendPoint(f, gap, zero))
@@ -144,10 +138,27 @@ func (s *familySample) ends() (first, last float64, n int) {
 	return average(s.owns[:n]), average(s.owns[len(s.owns)-n:]), n
 }
 
+// ownAndRest are the means of the figures that have a share of what is asked
+// about, weighed by it, and of those that have none, weighed by their K.
+func ownAndRest(figures []flownFigure, share func(flownFigure) *big.Rat) (own, rest weightedMean) {
+	for _, fig := range figures {
+		if k, _ := share(fig).Float64(); k > 0 {
+			own.add(fig.percent, k)
+		} else {
+			rest.add(fig.percent, float64(fig.figure.K))
+		}
+	}
+	return own, rest
+}
+
 // weightedMean is a weighted mean under way.
-type weightedMean struct{ sum, weight float64 }
+type weightedMean struct {
+	sum, weight float64
+	count       int
+}
 
 func (m *weightedMean) add(value, weight float64) {
+	m.count++
 	m.sum += value * weight
 	m.weight += weight
 }

@@ -1,0 +1,113 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// The words of the page that follows one family or figure.
+const (
+	OwnHeading          = "Own grades"
+	FamilyDrillsHeading = "Drills on it"
+	ColumnGradesOf      = "grades"
+)
+
+// FamilyPageTitle names what is followed.
+func FamilyPageTitle(d answers.Family) string {
+	switch {
+	case d.Figure == 0:
+		return Sentence(GroupTitle(d.Key))
+	case d.Label == "":
+		return d.Key
+	default:
+		return d.Key + ", " + d.Label
+	}
+}
+
+// FamilySentence says the latest grades, and the best ever.
+func FamilySentence(d answers.Family) string {
+	if len(d.Flights) == 0 {
+		return "Not graded in any flight of this selection." + bestEver(d)
+	}
+	last := d.Flights[len(d.Flights)-1]
+	said := fmt.Sprintf("%s %% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
+		Counted(len(d.Flights), "flight", "flights"), last.Programme, last.Date)
+	return said + bestEver(d)
+}
+
+// bestEver is the best in front of judges, of any season.
+func bestEver(d answers.Family) string {
+	if !d.Best.Known() {
+		return ""
+	}
+	return fmt.Sprintf(" Best ever in front of judges: %s %%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
+}
+
+// VersusRestSentence compares with the rest of the same flights.
+func VersusRestSentence(d answers.Family) string {
+	if d.Compared == 0 {
+		return "Against the rest of the same flights: nothing to compare with."
+	}
+	size, side := d.VersusRest, "above"
+	if size.Float64() < 0 {
+		side = "below"
+	}
+	return fmt.Sprintf("Against the rest of the same flights: on average %s points %s it, over %s in front of judges.",
+		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"))
+}
+
+// FamilyGrades are the grades of a flight's figures: of one figure its marks,
+// else each figure's mean.
+func FamilyGrades(d answers.Family, f answers.FamilyFlight) string {
+	if d.Figure > 0 {
+		return strings.Join(f.Figures[0].Marks, " ")
+	}
+	said := make([]string, len(f.Figures))
+	for i, figure := range f.Figures {
+		said[i] = fmt.Sprintf("%d: %s", figure.Number, figure.Mean.Text(MeanDecimals))
+	}
+	return strings.Join(said, ", ")
+}
+
+// FamilyFaults are the faults noted on a flight's figures, each kind with how
+// often where that is more than once.
+func FamilyFaults(f answers.FamilyFlight) string {
+	times := map[string]int{}
+	var kinds []string
+	for _, fault := range f.Faults {
+		kinds = Once(kinds, fault.Kind)
+		times[fault.Kind] += fault.Times
+	}
+	for i, kind := range kinds {
+		if times[kind] > 1 {
+			kinds[i] = fmt.Sprintf("%dx %s", times[kind], kind)
+		}
+	}
+	return strings.Join(kinds, ", ")
+}
+
+// FamilyGradesTitle is the title of the column of grades.
+func FamilyGradesTitle(d answers.Family) string {
+	if d.Figure > 0 {
+		return ColumnMarks
+	}
+	return "figure: " + ColumnGrade
+}
+
+// FamilyNotes explain the table.
+func FamilyNotes(d answers.Family) []string {
+	return []string{
+		"percent: weighed by the K of its elements; vs rest: that less the percent of the flight's other figures",
+	}
+}
+
+// FamilyDrill is a drill with what became of it.
+func FamilyDrill(d answers.Drill, limits answers.DrillLimits) string {
+	text := DrillSentence(d, limits)
+	if d.Text != "" {
+		text += fmt.Sprintf(" %q", d.Text)
+	}
+	return text
+}

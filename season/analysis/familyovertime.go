@@ -1,0 +1,123 @@
+package analysis
+
+import (
+	"math"
+	"math/big"
+	"slices"
+
+	"boxbook/season"
+)
+
+// FamilyKey is what is followed over time: the figures of a trend group, or one
+// figure of a sequence.
+type FamilyKey struct {
+	Group    string
+	Sequence *season.Sequence // nil for a group
+	Figure   int
+}
+
+// share is the K in a figure of a flight that belongs to the key.
+func (k FamilyKey) share(f *season.Flight, fig flownFigure) *big.Rat {
+	switch {
+	case k.Sequence == nil:
+		return groupK(fig.figure, k.Group)
+	case f.Sequence == k.Sequence && fig.number == k.Figure:
+		return big.NewRat(int64(fig.figure.K), 1)
+	default:
+		return new(big.Rat)
+	}
+}
+
+// FamilyFlight is one flight of what is followed: the numbers of its decided
+// figures with it, and their percent, weighed by the K that belongs to it.
+// VersusRest is that less the percent of the flight's other figures, NaN where
+// these are too few. Faults are those noted on it.
+type FamilyFlight struct {
+	Flight     *season.Flight
+	Figures    []int
+	Percent    float64
+	VersusRest float64
+	Faults     []season.NotedFault
+}
+
+// FamilyOverTime is what is followed, a row a flight with marks that counts, in
+// order of date, practice too. Best is a place among All, the rows of all
+// seasons, by percent: of those in front of judges, -1 where there is none.
+type FamilyOverTime struct {
+	Flights []FamilyFlight
+	All     []FamilyFlight
+	Best    int
+	// VersusRest is the mean over the flights in front of judges that can be
+	// compared, of which there are Compared.
+	VersusRest float64
+	Compared   int
+}
+
+// FamilyOver follows a family or a figure over the selection's flights.
+func FamilyOver(l *season.Ledger, s season.Selection, key FamilyKey) FamilyOverTime {
+	l = l.KnownTo(s)
+	out := FamilyOverTime{All: key.rows(l.Select(season.Selection{Pilot: s.Pilot})), Flights: key.rows(l.Select(s)), Best: -1}
+	for i, row := range out.All {
+		if row.Flight.Contested() && (out.Best < 0 || row.Percent > out.All[out.Best].Percent) {
+			out.Best = i
+		}
+	}
+	sum := 0.0
+	for _, row := range out.Flights {
+		if row.Flight.Contested() && !math.IsNaN(row.VersusRest) {
+			sum, out.Compared = sum+row.VersusRest, out.Compared+1
+		}
+	}
+	out.VersusRest = sum / float64(out.Compared)
+	return out
+}
+
+// rows are the flights with decided figures of the key.
+func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
+	var rows []FamilyFlight
+	for _, f := range flights {
+		if !f.Counts() || !f.HasMarks() {
+			continue
+		}
+		figures := decidedFigures(f)
+		own, rest := ownAndRest(figures, func(fig flownFigure) *big.Rat { return k.share(f, fig) })
+		if own.weight == 0 {
+			continue
+		}
+		row := FamilyFlight{Flight: f, Percent: own.mean(), VersusRest: math.NaN()}
+		if rest.count >= restFigures {
+			row.VersusRest = row.Percent - rest.mean()
+		}
+		for _, fig := range figures {
+			if k.share(f, fig).Sign() > 0 {
+				row.Figures = append(row.Figures, fig.number)
+			}
+		}
+		row.Faults = k.faults(f, row.Figures)
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// faults are those noted on the figures, apart from those noted on an element of
+// another group.
+func (k FamilyKey) faults(f *season.Flight, figures []int) []season.NotedFault {
+	return slices.DeleteFunc(f.Noted(), func(n season.NotedFault) bool {
+		group := groupOf(f, n)
+		return !slices.Contains(figures, n.Figure) || k.Sequence == nil && group != "" && group != k.Group
+	})
+}
+
+// Groups are the groups that the key is of, in the order of season.Groups.
+func (k FamilyKey) Groups() []string {
+	if k.Sequence == nil {
+		return []string{k.Group}
+	}
+	var groups []string
+	for _, group := range season.Groups {
+		if figureHas(k.Sequence.Figures[k.Figure-1], group) {
+			groups = append(groups, group)
+		}
+	}
+	return groups
+}
