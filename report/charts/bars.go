@@ -12,7 +12,7 @@ const (
 	barGap     = 6.
 	barTall    = 8.
 	rowGap     = 16.
-	numberRoom = 60.
+	numberRoom = 44.
 )
 
 // barRow is one row: a name, a number beside it, a bar beneath.
