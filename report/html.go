@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -89,7 +90,7 @@ func htmlPageOf(d Document) htmlPage {
 	}
 	page.Sections = h.sections(d.Sections, 2)
 	for i := range page.Sections {
-		if page.Sections[i].Heading != "" {
+		if page.Sections[i].Heading != "" || slices.ContainsFunc(page.Sections[i].Blocks, func(b htmlBlock) bool { return b.Table != nil }) {
 			break
 		}
 		page.Sections[i].Lead = true

@@ -75,6 +75,8 @@ func refusedEnding(path, ending string) error {
 		e.hint = "a workbook is made by: boxbook workbook -o " + path
 	case ending == ledgerSuffix:
 		e.hint = "a new ledger is made by: boxbook start " + path
+	case known && format.Name == bookletFormat:
+		e.hint = "a page is made by: boxbook season -o " + path + "; a season to read by: boxbook booklet -o " + path
 	case known && format.Rows:
 		e.hint = "every mark as a row is made by: boxbook export -o " + path
 	case known:

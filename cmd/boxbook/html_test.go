@@ -52,3 +52,11 @@ func shortRow(cells []string) []string {
 	}
 	return cells
 }
+
+// A booklet of a long season stays small enough to be mailed.
+func TestABookletOf25FlightsIsSmall(t *testing.T) {
+	page := screenOf(t, 80, "booklet", "ines", "--since", "2025-01-01", "-f", "../../data/demo/longmere.boxbook", "-o", "-")
+	flights := strings.Count(page, "<details>")
+	assert.GreaterOrEqual(t, flights, 25)
+	assert.Less(t, len(page)*25/flights, 400_000)
+}

@@ -48,7 +48,10 @@ func newRoot(s *streams) *cobra.Command {
 		Long: `boxbook keeps a plain-text ledger of contest flights: sequences with their K
 factors, the judges' grades, official results, faults and drills. It turns
 grades into scores, says where the points went, shows the season, and exports
-a workbook for the coach.`,
+a workbook for the coach.
+
+flight is one flight, all of it; booklet a season to read; workbook a season to
+calculate with.`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		// A bare `boxbook` says what there is.
@@ -70,7 +73,7 @@ a workbook for the coach.`,
 		newStart(a), newLog(a), newImport(a), newUndo(a),
 		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
 		newDebrief(a), newWhatIf(a),
-		newExport(a), newWorkbook(a),
+		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
 		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),

@@ -17,10 +17,12 @@ import (
 // varies by. DesignEffect, absent at 1, is by how much the trend's variance was
 // taken to be larger because flights of one contest came out alike.
 type Families struct {
-	Pilot         string        `json:"pilot"`
-	Category      string        `json:"category,omitempty"`
-	Flights       int           `json:"flights"`
-	Groups        []Group       `json:"groups"`
+	Pilot    string  `json:"pilot"`
+	Category string  `json:"category,omitempty"`
+	Flights  int     `json:"flights"`
+	Groups   []Group `json:"groups"`
+	// Percent is that of all groups together, weighed by their K.
+	Percent       report.Number `json:"percent,omitzero"`
 	Tau2          report.Number `json:"tau2,omitzero"`
 	TauHigh       report.Number `json:"tauHigh,omitzero"`
 	Tau2Figure    report.Number `json:"tau2Figure,omitzero"`
@@ -118,8 +120,14 @@ func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 			Gap: report.Float(figure.Gap), Chance: report.Float(figure.LowChance),
 		})
 	}
+	sum, k := 0.0, 0.0
 	for _, g := range f.Groups {
-		d.Groups = append(d.Groups, groupOf(g))
+		group := groupOf(g)
+		d.Groups = append(d.Groups, group)
+		sum, k = sum+g.Percent*group.K.Float64(), k+group.K.Float64()
+	}
+	if k > 0 {
+		d.Percent = report.Float(sum / k)
 	}
 	return d
 }

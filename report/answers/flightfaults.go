@@ -10,8 +10,8 @@ import (
 // Fault is one fault line of a flight, in JSON. Figure is absent for the
 // flight as a whole; Deduction is in grades, absent where it is not known.
 // Counted is false where another observer's note of the same fault counts in
-// its place. At is a place in the video, M:SS or H:MM:SS, Video the one that it
-// is in, absent where none was typed.
+// its place. At is a place in the video, M:SS or H:MM:SS, AtSeconds the same from
+// its beginning, Video the one that it is in, absent where none was typed.
 type Fault struct {
 	Figure    int           `json:"figure,omitempty"`
 	Kind      string        `json:"kind"`
@@ -20,6 +20,7 @@ type Fault struct {
 	Deduction report.Number `json:"deduction,omitzero"`
 	Seen      bool          `json:"seen"`
 	At        string        `json:"at,omitempty"`
+	AtSeconds int           `json:"atSeconds,omitempty"`
 	Video     string        `json:"video,omitempty"`
 	By        string        `json:"by,omitempty"`
 	Remark    string        `json:"remark,omitempty"`
@@ -56,7 +57,7 @@ func faultsOf(f *season.Flight) []Fault {
 		}
 		data.Next = data.Graded && fault.Kind.Next
 		if fault.At != nil {
-			data.At, data.Video = fault.At.String(), fault.Video
+			data.At, data.AtSeconds, data.Video = fault.At.String(), int(*fault.At), fault.Video
 		}
 		if fault.By != nil {
 			data.By = fault.By.Handle

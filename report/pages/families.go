@@ -3,6 +3,7 @@ package pages
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/charts"
 	"boxbook/report/tables"
 	"boxbook/report/words"
 )
@@ -14,6 +15,7 @@ func Families(d answers.Families) report.Document {
 		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
 	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.WeakSentence(d)}, &report.Paragraph{Text: words.MovingSentence(d)}}}
+	thought.Blocks = append(thought.Blocks, picture(charts.Families(d))...)
 	doc.Sections = append(doc.Sections, thought)
 	if len(d.Groups) > 0 {
 		doc.Sections = append(doc.Sections,

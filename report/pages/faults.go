@@ -3,6 +3,7 @@ package pages
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/charts"
 	"boxbook/report/tables"
 	"boxbook/report/words"
 )
@@ -27,7 +28,7 @@ func Faults(d answers.Faults, all bool) report.Document {
 		if all {
 			most = len(d.Kinds)
 		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: []report.Block{tables.KindTable(d, most), tables.KindNotes(d, most)}})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), tables.KindTable(d, most), tables.KindNotes(d, most))})
 	}
 	if section, ok := coachSection(d, all); ok {
 		doc.Sections = append(doc.Sections, section)

@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/charts"
 	"boxbook/report/tables"
 	"boxbook/report/words"
 )
@@ -66,6 +67,7 @@ func verdictSection(d answers.Season) report.Section {
 	if len(notes.Items) > 0 {
 		section.Blocks = append(section.Blocks, notes)
 	}
+	section.Blocks = append(section.Blocks, picture(charts.Percent(d))...)
 	return section
 }
 

@@ -46,7 +46,7 @@ func FaultTable(faults []answers.Fault) *report.Table {
 			figure, report.Text(f.Kind), report.Text(f.Amount), report.Text(f.On), costs, report.Text(noted), report.Text(f.By),
 		}
 		if placed {
-			row = append(row, report.Text(f.At))
+			row = append(row, report.Text(f.At).Linked(MomentLink(f)))
 		}
 		t.Rows = append(t.Rows, row)
 	}

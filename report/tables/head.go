@@ -70,3 +70,15 @@ func Head(version string, asOf season.Date, ledger string, chosen []report.Choic
 	}
 	return head
 }
+
+// TitledChoices are the choices of a document whose title is the pilot's name,
+// which people need not read twice.
+func TitledChoices(s season.Selection) []report.Choice {
+	chosen := PeriodChoices(s)
+	for i := range chosen {
+		if chosen[i].Key == "pilot" {
+			chosen[i].Words = ""
+		}
+	}
+	return chosen
+}

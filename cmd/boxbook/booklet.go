@@ -1,0 +1,77 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/report/tables"
+)
+
+// bookletFormat is what a booklet is written in.
+const bookletFormat = "html"
+
+func newBooklet(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "booklet", Short: "write a season to read, as one file for a phone", GroupID: groupHandOver,
+		Long: `Write a pilot's season as one file to read on a phone or to print: the answers
+and the picture of the season first, then what comes back, drills, plan,
+readiness, families and panels, then every flight with its sheet, faults and
+notes, folded. The file asks nothing of anybody: no script, nothing from
+outside. A fault's place in the video leads there, where the video's path is
+relative to the file or an address.
+
+flight is one flight, all of it; booklet a season to read; workbook a season to
+calculate with.`,
+		Example: "  boxbook booklet ines -o ines-2026.html",
+		RunE:    func(*cobra.Command, []string) error { return a.runBooklet() },
+	}
+	a.pilotWord(cmd, elseOnlyPilot)
+	a.choosingFlags(cmd)
+	a.ledgerFlag(cmd)
+	a.asOfFlag(cmd)
+	a.outputFlag(cmd, "write to this `FILE`, such as ines.html")
+	before(cmd, func([]string) error { return a.bookletFile() })
+	instead(cmd, "a booklet is an html file; a season in another format is made by: boxbook season", "format", "color")
+	return cmd
+}
+
+// bookletFile holds the file to the one ending of a booklet.
+func (a *app) bookletFile() error {
+	format, _ := report.FormatNamed(bookletFormat)
+	switch ending := endingOf(a.output); ending {
+	case "", format.Ending:
+		a.format = format.Name
+		return nil
+	default:
+		return refusedEnding(a.output, ending)
+	}
+}
+
+func (a *app) runBooklet() error {
+	l, s, err := a.pilotQuestion()
+	if err != nil {
+		return err
+	}
+	s = oneSeason(l, s)
+	if len(l.Select(s)) == 0 {
+		return noFlights(l)
+	}
+	format, _ := report.FormatNamed(bookletFormat)
+	if a.output == "" {
+		return &usageError{"a booklet needs a file to go to", "boxbook booklet -o " + s.Pilot.Handle + format.Ending}
+	}
+	doc := pages.Booklet(answers.BookOf(l, s, nil))
+	doc.Head = a.head(tables.TitledChoices(s))
+	err = a.deliver(func(w io.Writer) error { return format.Write(w, doc, report.TextOptions{}) })
+	if err != nil || a.output == stdinName {
+		return err
+	}
+	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	return err
+}

@@ -1,0 +1,94 @@
+package charts
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+)
+
+// familyRow is how high a family's row is, in pixels.
+const familyRow = 24.
+
+// Families are the families' levels, each with its range, and all of them
+// together as a line; nil where there are none.
+func Families(d answers.Families) *report.Drawing {
+	if len(d.Groups) == 0 {
+		return nil
+	}
+	across := familyScale(d)
+	drawing := &report.Drawing{Title: words.FamiliesPicture, Finding: words.FamiliesFinding(d)}
+	var rows []report.Shape
+	y := 0.0
+	for _, g := range d.Groups {
+		var row report.Shape
+		row, y = familyShape(g, across, y)
+		rows = append(rows, row)
+	}
+	drawing.Shapes = append(familyAxis(d, across, y), rows...)
+	drawing.Height = int(y) + 20
+	if d.Tau2.Known() {
+		drawing.Key = append(drawing.Key, words.LevelInterval(d))
+	}
+	if d.Percent.Known() {
+		drawing.Key = append(drawing.Key, words.MeanLine)
+	}
+	return drawing
+}
+
+// familyLevel is a family's level, or its own percent where levels are not
+// compared.
+func familyLevel(g answers.Group) report.Number {
+	if g.Shrunken.Known() {
+		return g.Shrunken
+	}
+	return g.Percent
+}
+
+func familyScale(d answers.Families) scale {
+	s := scale{from: .02, to: .98, low: familyLevel(d.Groups[0]).Float64(), high: familyLevel(d.Groups[0]).Float64()}
+	for _, g := range d.Groups {
+		for _, n := range []report.Number{familyLevel(g), g.Low, g.High, d.Percent} {
+			if n.Known() {
+				s.low, s.high = min(s.low, n.Float64()), max(s.high, n.Float64())
+			}
+		}
+	}
+	if s.high-s.low < 1 {
+		s.low, s.high = s.low-1, s.high+1
+	}
+	return s
+}
+
+// familyAxis is the scale beneath the rows, and all families together.
+func familyAxis(d answers.Families, s scale, y float64) []report.Shape {
+	var shapes []report.Shape
+	for _, value := range ticks(s.low, s.high, 6) {
+		x := across(s.place(value))
+		shapes = append(shapes, line("grid", x, 0, x, y), label("middle", x, y+15, tickText(value)))
+	}
+	if d.Percent.Known() {
+		x := across(s.place(d.Percent.Float64()))
+		all := data{}
+		all.number("mean", d.Percent)
+		shapes = append(shapes, group(all.attributes, line("leader", x, 0, x, y)))
+	}
+	return shapes
+}
+
+func familyShape(g answers.Group, s scale, y float64) (report.Shape, float64) {
+	level := familyLevel(g)
+	of := data{}
+	of.text("group", g.Group).number("level", level).number("low", g.Low).number("high", g.High)
+	var drawn []report.Shape
+	drawn = append(drawn, label("number end", "100%", y+nameLine-4, level.Text(words.LevelDecimals)))
+	for _, text := range wrapped(words.GroupTitle(g.Group), numberRoom) {
+		y += nameLine
+		drawn = append(drawn, label("name", "0", y-4, text))
+	}
+	middle := y + familyRow/2 - 5
+	if g.Low.Known() && g.High.Known() {
+		drawn = append(drawn, line("span", across(s.place(g.Low.Float64())), middle, across(s.place(g.High.Float64())), middle))
+	}
+	drawn = append(drawn, placed(across(s.place(level.Float64())), middle, sign("", true)))
+	return group(of.attributes, drawn...), y + familyRow
+}
