@@ -55,6 +55,7 @@ var hostile = []struct {
 	{"one long cell", func(*testing.T) []byte { return []byte(fill("8", 8*mega)) }, "1 cells, " + notTheRows},
 	{"letters of many bytes", func(*testing.T) []byte { return []byte(fill("é", 8*mega)) }, "1 cells, " + notTheRows},
 	{"as many cells as there may be", func(*testing.T) []byte { return []byte("fig,A,B\n" + fill("1,8.7,x\n", 16_000*8)) }, "48003 cells, 4 errors"},
+	{"a wide table of grades", func(*testing.T) []byte { return []byte(fill(fill("7,8,9,10,", 9*20)+"1\n", 600*182)) }, "48600 cells, " + notTheRows},
 	{"as many headings", func(*testing.T) []byte { return []byte(fill("fig,"+fill("Anna,", 5*950)+"\n", 50*(4+5*950+1))) }, "47550 cells, 1 errors"},
 
 	{"a part that unpacks to much", func(t *testing.T) []byte {

@@ -10,14 +10,24 @@ import (
 
 // countLines counts the sequence's lines that a column names from a row on.
 func (s *sheet) countLines(from, column int) int {
-	seen := map[Line]bool{}
+	seen, n := make([]bool, len(s.o.Lines)), 0
 	for _, row := range s.Rows[min(from, len(s.Rows)):min(len(s.Rows), from+10*headingRows)] {
-		if line, ok := s.lineOf(row.Cell(column)); ok && s.index(line) >= 0 {
-			line.K, line.Label = 0, ""
-			seen[line] = true
+		if line, ok := s.lineOf(row.Cell(column)); ok {
+			if i := s.index(line); i >= 0 && !seen[i] {
+				seen[i] = true
+				n++
+			}
 		}
 	}
-	return len(seen)
+	return n
+}
+
+// guessed is the column that names most lines of the whole sheet.
+func (s *sheet) guessed() int {
+	if s.guess == 0 {
+		s.guess = s.mostLines(0, widest)
+	}
+	return s.guess
 }
 
 // mostLines is the column up to another one that names most of the sequence's
@@ -36,7 +46,7 @@ func (s *sheet) mostLines(from, upTo int) int {
 // their numbers or labels, the judges by marks beneath what could be a seat or
 // a name.
 func (s *sheet) wideByContents() bool {
-	figure := s.mostLines(0, widest)
+	figure := s.guessed()
 	if figure == 0 || s.countLines(0, figure) < min(2, len(s.o.Lines)) {
 		return false
 	}
@@ -170,7 +180,7 @@ func (s *sheet) longByContents() bool {
 			judge, most = column, n
 		}
 	}
-	figure := s.mostLines(0, widest)
+	figure := s.guessed()
 	if judge == 0 || figure == 0 || figure == judge || most < 2*s.countLines(0, figure) {
 		return false
 	}
@@ -202,7 +212,7 @@ func (s *sheet) countJudges(column int) (cells, judges int) {
 
 // loneColumn finds the column of marks on the sheet of one judge.
 func (s *sheet) loneColumn() bool {
-	figure := s.mostLines(0, widest)
+	figure := s.guessed()
 	if figure == 0 || s.countLines(0, figure) < min(2, len(s.o.Lines)) {
 		return false
 	}

@@ -25,6 +25,7 @@ func FuzzRecognise(f *testing.F) {
 		f.Add(c.sheet, "", "figure=A,judges=B-D", true)
 		f.Add(c.sheet, "", "figure=A,judge=B,mark=C", false)
 	}
+	f.Add("|A|B|C\n1|0|0|0", "A A B C", "", true)
 	f.Fuzz(func(t *testing.T, sheet, panel, columns string, partial bool) {
 		judges := strings.Fields(panel)
 		if slices.ContainsFunc(judges, func(name string) bool { return !season.IsHandle(name) }) {

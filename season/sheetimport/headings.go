@@ -82,7 +82,7 @@ func (s *sheet) wideHeadings(i int, left []int) bool {
 	l := layout{headings: i, first: i + 1, figure: s.figureHeading(i), left: left}
 	beneath := s.figuresBeneath(i, l.figure)
 	if l.figure == 0 && s.o.Panel != nil {
-		beneath = s.figuresBeneath(i, s.mostLines(i+1, widest))
+		beneath = s.figuresBeneath(i, s.guessed())
 	}
 	for _, c := range row.Cells[:min(widest, len(row.Cells))] {
 		if c.Column == l.figure || c.Kind == Failure || c.Kind == Unsolved || slices.Contains(left, c.Column) {
@@ -115,7 +115,10 @@ func (s *sheet) wideHeadings(i int, left []int) bool {
 func (s *sheet) figureHeading(i int) int {
 	best, most := 0, -1
 	for _, c := range s.Rows[i].Cells {
-		if n := s.countLines(i+1, c.Column); says(c, figureHeadings) && n > most {
+		if !says(c, figureHeadings) {
+			continue
+		}
+		if n := s.countLines(i+1, c.Column); n > most {
 			best, most = c.Column, n
 		}
 	}

@@ -68,8 +68,8 @@ const noMark = "%s is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -"
 // notSeen is what is asked about, not guessed: n.s., not seen or nothing there.
 var notSeen = regexp.MustCompile(`(?i)^n[./ ]?[as]\.?$`)
 
-// mark reads a cell as a mark.
-func (s *sheet) mark(c Cell) (mark scoring.Mark, problem, hint string) {
+// markRead reads what no other cell of the same text was read as before.
+func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {
 	switch {
 	case c.Kind == Empty:
 		return mark, "no mark", "type - for a mark that is not on the sheet"
@@ -79,9 +79,6 @@ func (s *sheet) mark(c Cell) (mark scoring.Mark, problem, hint string) {
 		return mark, "a date, " + c.Text + ", where a mark is expected", dateHint(c.Text)
 	case c.Kind == Text && dateText(c.Text):
 		return mark, "a date, " + quoted(c.Text) + ", where a mark is expected", dateHint(c.Text)
-	}
-	if s.tenths && isTenths(c) {
-		return tenthsOf(c), "", ""
 	}
 	text := plainMark(c.Text)
 	if notSeen.MatchString(text) {

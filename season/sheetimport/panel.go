@@ -80,6 +80,12 @@ func (s *sheet) aColumn() string { return s.columnsWord(1) }
 // setJudges settles the panel, and reports judges twice or not at all.
 func (s *sheet) setJudges(columns []judgeColumn) bool {
 	s.out.Panel = slices.Clone(s.o.Panel)
+	for i, name := range s.o.Panel {
+		if slices.Contains(s.o.Panel[:i], name) {
+			s.problemOf("", "judge %s is twice on the panel (%s)", name, listed(s.o.Panel))
+			return false
+		}
+	}
 	if s.layout.long() {
 		return true
 	}

@@ -138,11 +138,13 @@ func find(g Grid, o Options) *sheet {
 		s.found = s.layOutByColumns()
 		return s
 	}
+	sheets := []*sheet{newSheet(g, o, false), newSheet(g, o, true)}
+	sheets[1].memo = sheets[0].memo
 	for _, group := range recognisers() {
 		var best *sheet
-		for _, turned := range []bool{false, true} {
+		for _, s := range sheets {
 			for _, try := range group {
-				s := newSheet(g, o, turned)
+				s.layout, s.seats = layout{}, false
 				if try(s) {
 					if best == nil || s.lines() > best.lines() {
 						best = s
@@ -156,15 +158,15 @@ func find(g Grid, o Options) *sheet {
 			return best
 		}
 	}
-	s := newSheet(g, o, false)
-	s.noHeadings()
-	return s
+	sheets[0].layout = layout{}
+	sheets[0].noHeadings()
+	return sheets[0]
 }
 
 // newSheet is a sheet on its way, without what is left out.
 func newSheet(g Grid, o Options, turned bool) *sheet {
 	s := &sheet{
-		o: o, isTurned: turned, labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
+		o: o, isTurned: turned, memo: newMemo(), labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
 		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
 	}
 	s.Grid = g
@@ -236,6 +238,8 @@ type sheet struct {
 	isTurned    bool
 	found       bool
 	layout      layout
+	guess       int             // the column that names most lines, 0 where it was not looked for
+	memo        *memo           // what texts were read as
 	labels      map[string]Line // the lines by their labels
 	block       block
 	out         Result
@@ -244,6 +248,7 @@ type sheet struct {
 	skipped     []string        // rows that are no line of the sheet
 	skippedRows map[int]bool    // the same, by number
 	beneath     []int           // rows of another table
+	breaks      []int           // by row, how many free rows and rows of no line stand above
 	twice       []doubled       // lines with a second row
 	saidMissing bool            // a missing line was named with another's second row
 	openRow     bool            // a row that nothing names may be the missing line

@@ -218,12 +218,16 @@ func (s *sheet) flownAgain(before, at int) bool {
 	if !s.o.Partial {
 		return false
 	}
-	for i := before + 1; i <= at; i++ {
-		if s.Rows[i].Number > s.Rows[i-1].Number+1 || !s.block.has(i) {
-			return false
+	if s.breaks == nil {
+		s.breaks = make([]int, len(s.Rows))
+		for i := 1; i < len(s.Rows); i++ {
+			s.breaks[i] = s.breaks[i-1]
+			if s.Rows[i].Number > s.Rows[i-1].Number+1 || !s.block.has(i) {
+				s.breaks[i]++
+			}
 		}
 	}
-	return true
+	return s.breaks[before] == s.breaks[at]
 }
 
 // wideMarks are the cells of marks.

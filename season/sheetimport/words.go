@@ -97,9 +97,8 @@ func firstWord(c Cell) string {
 // positioned is a word for positioning as most languages spell it.
 var positioned = regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`)
 
-// lineOf reads a cell as the name of a line: by its label in the ledger, where
-// one figure alone has it, or as lineOf does.
-func (s *sheet) lineOf(c Cell) (Line, bool) {
+// lineRead reads what no other cell of the same text was read as before.
+func (s *sheet) lineRead(c Cell) (Line, bool) {
 	if c.Kind == Text && len(s.labels) > 0 {
 		if line, ok := s.labels[folded(c.Text)]; ok {
 			return line, true
