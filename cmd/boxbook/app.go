@@ -31,6 +31,7 @@ type app struct {
 	ownWord  string // what that command was given beside the pilot
 
 	byVariable bool // $BOXBOOK_PILOT named the pilot
+	paged      bool // a long page goes through the pager
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it

@@ -50,12 +50,14 @@ func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 	before(cmd, func([]string) error { return a.settleFormat(formats) })
 }
 
-// pageFlags are those of every page: a ledger, a day, a format, a file, colour.
+// pageFlags are those of every page: a ledger, a day, a format, a file, colour, a
+// pager.
 func (a *app) pageFlags(cmd *cobra.Command) {
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
 	a.formatFlags(cmd, pageFormats())
 	a.colorFlag(cmd)
+	a.pagerFlag(cmd)
 }
 
 // everythingFlag shows how a page was reached as well: tests, intervals, every row.

@@ -26,9 +26,9 @@ func newDemo(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "demo [DIR]", Short: "write a demo ledger and walk through it", GroupID: groupCare,
 		Long: `Write the ledger of an invented club into a folder (boxbook-demo where nothing
-is given) and show it: check, score sheets, seasons, families, faults and
-drills, readiness, the treasurer's year, the workbook. A demo ledger that is
-already there is kept, changes and all.`,
+is given) and show it: a home page, check, score sheets, seasons, families,
+faults and drills, readiness, the treasurer's year, the workbook. A demo ledger
+that is already there is kept, changes and all.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			dir := demoFolder
@@ -72,6 +72,7 @@ func demoTour(dir string) []step {
 	book := filepath.Join(dir, "ines-2026.xlsx")
 	pilot := func(b *app) { b.pilot = demoPilot }
 	return []step{
+		{says: "--pilot ines", set: pilot, run: func(b *app) error { return b.runHome(nil) }},
 		{says: "check", run: func(b *app) error { return b.runCheck(checkFlags{}) }},
 		{says: "flight 2026-04-18/ines", run: func(b *app) error { return b.runFlight([]string{"2026-04-18/ines"}, pages.FlightOptions{}) }},
 		{says: "flight 2026-09-12/yuki", run: func(b *app) error { return b.runFlight([]string{"2026-09-12/yuki"}, pages.FlightOptions{}) }},

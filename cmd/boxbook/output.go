@@ -152,6 +152,9 @@ func (a *app) deliver(write func(io.Writer) error) error {
 		return err
 	}
 	if a.output == "" || a.output == stdinName {
+		if a.output == "" && a.tooLong(b.Bytes()) && a.page(b.Bytes()) {
+			return nil
+		}
 		if _, err := a.out.Write(b.Bytes()); err != nil {
 			return &fileError{"write the output", err}
 		}

@@ -50,13 +50,16 @@ factors, the judges' grades, official results, faults and drills. It turns
 grades into scores, says where the points went, shows the season, and exports
 a workbook for the coach.
 
+Alone it shows the home page of a pilot: what stands open, the last flight, the
+season, what comes back, what comes up, and where to look next. Of several
+pilots it has a row each.
+
 flight is one flight, all of it; booklet a season to read; workbook a season to
 calculate with.`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		// A bare `boxbook` says what there is.
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
+	a.homeOn(root)
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
@@ -71,7 +74,7 @@ calculate with.`,
 	root.SetCompletionCommandGroupID(groupCare)
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a), newUndo(a),
-		newFlight(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
+		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
 		newDebrief(a), newWhatIf(a),
 		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),

@@ -43,7 +43,7 @@ const (
 // screensOf lists every reading command of a ledger, for every pilot, flight
 // and year in it; a forecast of its last sequence.
 func screensOf(l *season.Ledger) []screen {
-	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, drillsFoot}}
+	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, drillsFoot}, {[]string{"pilots"}, ""}}
 	years := map[int]bool{}
 	for _, f := range l.Flights {
 		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
@@ -64,6 +64,7 @@ func screensOf(l *season.Ledger) []screen {
 	}
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
+			{[]string{}, ""},
 			{[]string{"season"}, ""},
 			{[]string{"season", "--season", "2025"}, ""},
 			{[]string{"families"}, ""},

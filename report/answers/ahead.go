@@ -36,12 +36,16 @@ func ofNow(l *season.Ledger, s season.Selection) bool {
 }
 
 func aheadOf(l *season.Ledger, s season.Selection) ([]ContestAhead, []Expiry) {
-	contests, expires := []ContestAhead{}, []Expiry{}
 	l = l.KnownTo(s)
 	if !ofNow(l, s) {
-		return contests, expires
+		return []ContestAhead{}, []Expiry{}
 	}
-	ahead := analysis.AheadOf(l, s.Pilot)
+	return aheadIn(analysis.AheadOf(l, s.Pilot))
+}
+
+// aheadIn are the contests ahead and what runs out.
+func aheadIn(ahead analysis.Ahead) ([]ContestAhead, []Expiry) {
+	contests, expires := []ContestAhead{}, []Expiry{}
 	for _, c := range ahead.Contests {
 		line := ContestAhead{Contest: c.Contest.Handle, Name: c.Contest.Name, Date: c.Contest.First.String(), Days: c.Days, Category: ahead.Category}
 		if c.Contest.EnterBy != 0 {

@@ -72,13 +72,17 @@ func (d *Year) addMoney(y analysis.YearSummary) {
 	d.PilotCostTotals, d.SettleTotals = sumsOf(y.PilotCostTotals), sumsOf(y.PaymentTotals())
 	d.Unproven, d.Unpriced, d.Settle = currencyCodes(y.Unproven), currencyCodes(y.Unpriced), []Payment{}
 	for _, p := range y.Payments {
-		d.Settle = append(d.Settle, Payment{
-			From: p.From.Name(), FromName: p.From.FullName(), To: p.To.Name(), ToName: p.To.FullName(),
-			Currency: p.Money.Currency.Code, Amount: AmountOf(p.Money),
-		})
+		d.Settle = append(d.Settle, paymentOf(p))
 	}
 	for _, r := range y.Rates {
 		d.Rates = append(d.Rates, ExchangeRate{From: r.From.Code, To: r.To.Code, Rate: r.Rate.String()})
+	}
+}
+
+func paymentOf(p analysis.Payment) Payment {
+	return Payment{
+		From: p.From.Name(), FromName: p.From.FullName(), To: p.To.Name(), ToName: p.To.FullName(),
+		Currency: p.Money.Currency.Code, Amount: AmountOf(p.Money),
 	}
 }
 

@@ -128,14 +128,32 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 			out.Others = append(out.Others, other)
 		}
 	}
-	for _, unit := range books.currencies() {
-		payments, fewest := SettleUp(unit, books.closing(unit))
-		out.Payments = append(out.Payments, payments...)
+	out.Payments, out.Unproven = books.settle()
+	return out, nil
+}
+
+// settle are the payments that bring every closing balance to zero, and the
+// currencies in which fewer might do.
+func (b *yearBooks) settle() (payments []Payment, unproven []season.Currency) {
+	for _, unit := range b.currencies() {
+		these, fewest := SettleUp(unit, b.closing(unit))
+		payments = append(payments, these...)
 		if !fewest {
-			out.Unproven = append(out.Unproven, unit)
+			unproven = append(unproven, unit)
 		}
 	}
-	return out, nil
+	return payments, unproven
+}
+
+// Owing are the payments that would settle what a party owes and is owed on the
+// ledger's AsOf, as the treasurer's year has them.
+func Owing(l *season.Ledger, who season.Party) ([]Payment, error) {
+	books, err := keepBooks(l, LatestYear(l))
+	if err != nil {
+		return nil, fmt.Errorf("internal error in the accounts: %w", err)
+	}
+	payments, _ := books.settle()
+	return slices.DeleteFunc(payments, func(p Payment) bool { return p.From != who && p.To != who }), nil
 }
 
 // PaymentTotals are the payments' sums, by currency.

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// homeOn makes a bare `boxbook` show the home page.
+func (a *app) homeOn(root *cobra.Command) {
+	root.RunE = func(cmd *cobra.Command, _ []string) error { return a.runHome(cmd.Help) }
+	a.preferredPilot(root, elseOnlyPilot)
+	a.pageFlags(root)
+}
+
+// runHome shows the home page of the pilot named or the only one, the table of
+// pilots where there are several, and how to begin where there is no ledger.
+func (a *app) runHome(begin func() error) error {
+	l, s, err := a.question()
+	switch {
+	case errors.Is(err, errNoLedger) && a.plainText() && a.output == "":
+		return begin()
+	case err != nil:
+		return err
+	}
+	if s.Pilot == nil {
+		if s.Pilot = onlyFlyer(l); s.Pilot == nil {
+			return a.showPilots(l)
+		}
+	}
+	d, err := answers.HomeOf(l, s.Pilot)
+	if err != nil {
+		return err
+	}
+	// The title has the name.
+	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
+}
+
+// onlyFlyer is the only pilot with flights, else the only pilot there is; nil
+// where there are several, or none.
+func onlyFlyer(l *season.Ledger) *season.Pilot {
+	pilots := l.Flyers(season.Selection{})
+	if len(pilots) == 0 {
+		pilots = l.Pilots
+	}
+	if len(pilots) != 1 {
+		return nil
+	}
+	return pilots[0]
+}
+
+func newPilots(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "pilots", Short: "show every pilot in a row: what waits, what comes back", GroupID: groupRead,
+		Long: `Show every pilot in a row: the flights to review, open matters, category, contest
+flights, when last flown, form, what comes back most and the drill that is open,
+what keeps from the next category, and what runs out soon.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error {
+			l, err := a.open()
+			if err != nil {
+				return err
+			}
+			return a.showPilots(l)
+		},
+	}
+	a.pageFlags(cmd)
+	instead(cmd, "the page has every pilot; one pilot's is: boxbook --pilot NAME", "pilot")
+	return cmd
+}
+
+func (a *app) showPilots(l *season.Ledger) error {
+	return a.show(pages.Pilots(answers.PilotsOf(l)), nil)
+}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"os"
+	"os/exec"
+	"os/signal"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// A page that is longer than the terminal goes through the reader's pager.
+const (
+	defaultPager = "less -FRX"
+	// pagerOptions are what less goes by where $LESS says nothing: no pager for
+	// what fits after all, colours kept, the text left standing.
+	pagerOptions = "FRX"
+)
+
+// pagerFlag sends long pages through a pager unless it is told not to.
+func (a *app) pagerFlag(cmd *cobra.Command) {
+	plain := false
+	cmd.Flags().BoolVar(&plain, "no-pager", false, "write a long page without $PAGER")
+	before(cmd, func([]string) error {
+		a.paged = !plain
+		return nil
+	})
+}
+
+// tooLong reports whether text is a page to be read here that does not fit on the
+// terminal with the prompt beneath. A pipe and a file have no height.
+func (a *app) tooLong(text []byte) bool {
+	return a.paged && a.terminal && a.height > 0 && a.plainText() && a.env("TERM") != "dumb" && bytes.Count(text, []byte("\n")) >= a.height
+}
+
+// page shows text in the reader's pager and reports whether it was shown: a pager
+// that cannot be started or fails is no failure of the page, which is then
+// written as it is.
+func (a *app) page(text []byte) bool {
+	words := strings.Fields(cmp.Or(a.env("PAGER"), defaultPager))
+	if len(words) == 0 {
+		return false
+	}
+	pager := exec.Command(words[0], words[1:]...)
+	pager.Stdin, pager.Stdout, pager.Stderr = bytes.NewReader(text), a.out, a.err
+	if a.env("LESS") == "" {
+		pager.Env = append(os.Environ(), "LESS="+pagerOptions)
+	}
+	// Ctrl-C is the pager's while it runs.
+	interrupts := make(chan os.Signal, 1)
+	signal.Notify(interrupts, os.Interrupt)
+	defer signal.Stop(interrupts)
+	return pager.Run() == nil
+}

@@ -1,0 +1,171 @@
+package answers
+
+import (
+	"boxbook/report"
+	"boxbook/season"
+	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
+)
+
+// Home is what a pilot should know first, in JSON. Recurring and Without are as in
+// Faults, Seasons the latest season and the one before it, Owes what the pilot owes
+// and is owed. LastFlown is the day of the latest flight of any kind, DaysSince how
+// long that is ago. Next is the command to look at next, NextWhy what it shows.
+type Home struct {
+	Pilot     string         `json:"pilot"`
+	Name      string         `json:"name"`
+	Category  string         `json:"category,omitempty"`
+	Open      []Open         `json:"open"`
+	Last      *LastFlight    `json:"last,omitempty"`
+	Seasons   []SeasonSum    `json:"seasons"`
+	Recurring []FaultKind    `json:"recurring"`
+	Without   []FaultKind    `json:"without"`
+	Step      *Step          `json:"step,omitempty"`
+	LastFlown string         `json:"lastFlown,omitempty"`
+	DaysSince *int           `json:"daysSince,omitempty"`
+	Programme string         `json:"programme,omitempty"` // of the latest flight
+	Contests  []ContestAhead `json:"contests"`
+	Expires   []Expiry       `json:"expires"`
+	Owes      []Payment      `json:"owes"`
+	Next      string         `json:"next"`
+	NextWhy   string         `json:"nextWhy"`
+	Limits    HomeLimits     `json:"limits"`
+}
+
+// HomeLimits are the thresholds that the sentences of a home page name: how many
+// days before something runs out it is said, how far back faults are counted, and
+// how many contest flights a plan needs.
+type HomeLimits struct {
+	ExpiryDays int `json:"expiryDays"`
+	Days       int `json:"days"`
+	Flights    int `json:"flights"`
+}
+
+// LastFlight is the latest contest flight that counts. Before is the percent of the
+// contest flight before it, BeforeCategory its category where that is another;
+// SeasonMean the mean of its season. Official says how the official total lies to
+// the marks, Difference by how much where they disagree. Undecided says that a
+// figure waits for a ruling.
+type LastFlight struct {
+	Flight         string        `json:"flight"`
+	Date           string        `json:"date"`
+	Contest        string        `json:"contest,omitempty"`
+	Programme      string        `json:"programme"`
+	Percent        report.Number `json:"percent,omitzero"`
+	Place          int           `json:"place,omitempty"`
+	Of             int           `json:"of,omitempty"`
+	Before         report.Number `json:"before,omitzero"`
+	BeforeCategory string        `json:"beforeCategory,omitempty"`
+	SeasonMean     report.Number `json:"seasonMean,omitzero"`
+	Official       OfficialState `json:"official"`
+	Difference     report.Number `json:"difference,omitzero"`
+	Undecided      bool          `json:"undecided,omitempty"`
+}
+
+// OfficialState says how an official total lies to the marks.
+type OfficialState = analysis.OfficialState
+
+// The states of an official total.
+const (
+	OfficialNone     = analysis.OfficialNone
+	OfficialAgrees   = analysis.OfficialAgrees
+	OfficialDiffers  = analysis.OfficialDiffers
+	OfficialUnproven = analysis.OfficialUnproven
+)
+
+// SeasonSum is a season in a line: its contest flights with a percent, in the
+// categories flown, their mean and the best, absent where there are none.
+type SeasonSum struct {
+	Season     int           `json:"season"`
+	Flights    int           `json:"flights"`
+	Mean       report.Number `json:"mean,omitzero"`
+	Best       report.Number `json:"best,omitzero"`
+	Categories []string      `json:"categories"`
+}
+
+// Step is what keeps a pilot from the next category, by the house's policy: the
+// gates that count and are not met, as the page of readiness has them.
+type Step struct {
+	From    string         `json:"from"`
+	To      string         `json:"to"`
+	Verdict code.GateState `json:"verdict"`
+	Missing []string       `json:"missing"`
+	Gates   []Gate         `json:"gates"`
+}
+
+// HomeOf is the home page of a pilot on the day that stands for today. Its
+// sentences are made by words.SayHome. The error is for books that do not add up,
+// which is a fault of the program.
+func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
+	h, back := analysis.HomeOf(l, p), analysis.ComesBack(l, p)
+	ahead := analysis.AheadOf(l, p)
+	d := Home{
+		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Without: kindsOf(analysis.Without(back)), Step: stepOf(l, p), Owes: []Payment{},
+		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
+	}
+	for _, s := range h.Seasons {
+		d.Seasons = append(d.Seasons, SeasonSum{s.Season, s.Flights, report.Exact(s.Mean), report.Exact(s.Best), listOf(s.Categories)})
+	}
+	if h.LastFlown != nil {
+		d.LastFlown, d.Programme = h.LastFlown.Date.String(), string(h.LastFlown.Programme)
+		if l.AsOf != 0 {
+			days := int(l.AsOf - h.LastFlown.Date)
+			d.DaysSince = &days
+		}
+	}
+	d.Contests, d.Expires = aheadIn(ahead)
+	owing, err := analysis.Owing(l, season.Party{Pilot: p})
+	for _, payment := range owing {
+		d.Owes = append(d.Owes, paymentOf(payment))
+	}
+	return d, err
+}
+
+func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
+	f := h.Last
+	if f == nil {
+		return nil
+	}
+	d := &LastFlight{
+		Flight: f.Name, Date: f.Date.String(), Programme: string(f.Programme), Percent: report.Exact(f.Record().Percent), Place: f.Rank, Of: f.Of,
+		Official: analysis.OfficialOf(f), Undecided: f.HasMarks() && !f.Score().Decided(),
+	}
+	if f.Contest != nil {
+		d.Contest = f.Contest.Name
+	}
+	if gap := f.Disputed(); gap != nil {
+		d.Difference = report.Exact(gap)
+	}
+	if b := h.Before; b != nil {
+		d.Before = report.Exact(b.Record().Percent)
+		if b.Category != f.Category {
+			d.BeforeCategory = b.Category
+		}
+	}
+	for _, s := range h.Seasons {
+		if s.Season == l.SeasonStart.Season(f.Date) {
+			d.SeasonMean = report.Exact(s.Mean)
+		}
+	}
+	return d
+}
+
+// stepOf is what keeps a pilot from the next category; nil where no step is known.
+func stepOf(l *season.Ledger, p *season.Pilot) *Step {
+	policy := l.PolicyNamed(season.HousePolicy)
+	if policy == nil {
+		return nil
+	}
+	r := analysis.ReadinessOf(l, p, policy, nil, "")
+	if r.From == "" || r.To == "" {
+		return nil
+	}
+	d := &Step{From: r.From, To: r.To, Verdict: r.Verdict, Missing: listOf(r.Missing), Gates: []Gate{}}
+	for _, g := range r.Gates {
+		if g.Counts && g.State != code.Met {
+			d.Gates = append(d.Gates, gateOf(g))
+		}
+	}
+	return d
+}

@@ -1,0 +1,103 @@
+package answers
+
+import (
+	"sync"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// Pilots is a line a pilot for a coach, in JSON.
+type Pilots struct {
+	Pilots []PilotLine  `json:"pilots"`
+	Limits PilotsLimits `json:"limits"`
+}
+
+// PilotsLimits are the thresholds that the notes of the page name: how many days
+// back a flight waits for a review, and how many before something runs out it is
+// said.
+type PilotsLimits struct {
+	ReviewDays int `json:"reviewDays"`
+	ExpiryDays int `json:"expiryDays"`
+}
+
+// PilotLine is one pilot. Review counts the flights with marks or a video that
+// nobody went through, Flights the contest flights that count; Open counts the
+// open matters. Word is the trend of the latest season in the category flown last,
+// absent where no flight has a percent. Recurring is the kind of fault that comes
+// back most, Says it in words, noted in Seen of Exposed flights since its latest
+// drill; Drill is the target of the latest drill that is open. Missing are the
+// gates that keep the pilot from To, absent where no step is known; Titles are
+// these gates in words.
+type PilotLine struct {
+	Pilot     string    `json:"pilot"`
+	Name      string    `json:"name"`
+	Review    int       `json:"review"`
+	Category  string    `json:"category,omitempty"`
+	Flights   int       `json:"flights"`
+	LastFlown string    `json:"lastFlown,omitempty"`
+	Word      TrendWord `json:"word,omitempty"`
+	Recurring string    `json:"recurring,omitempty"`
+	Says      string    `json:"says,omitempty"`
+	Seen      int       `json:"seen,omitempty"`
+	Exposed   int       `json:"exposed,omitempty"`
+	Drill     string    `json:"drill,omitempty"`
+	To        string    `json:"to,omitempty"`
+	Missing   []string  `json:"missing"`
+	Titles    []string  `json:"titles"`
+	Open      int       `json:"open"`
+	Expires   []Expiry  `json:"expires"`
+}
+
+// PilotsOf has a line for every pilot of the ledger, in the order of definition.
+// The gates' titles are filled by words.SayPilots.
+func PilotsOf(l *season.Ledger) Pilots {
+	d := Pilots{Pilots: make([]PilotLine, len(l.Pilots)), Limits: PilotsLimits{analysis.ReviewDays, analysis.ExpiryDays}}
+	var all sync.WaitGroup
+	for i, p := range l.Pilots {
+		all.Go(func() { d.Pilots[i] = pilotLineOf(l, p) })
+	}
+	all.Wait()
+	return d
+}
+
+func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
+	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
+	d := PilotLine{
+		Pilot: p.Handle, Name: p.Name, Review: h.Review, Category: ahead.Category, Flights: h.Flights,
+		Open: len(analysis.OpenMatters(l, p)), Word: formOf(l, p, h), Missing: []string{}, Titles: []string{},
+	}
+	if h.LastFlown != nil {
+		d.LastFlown = h.LastFlown.Date.String()
+	}
+	if back := analysis.ComesBack(l, p); len(back) > 0 {
+		d.Recurring, d.Says, d.Seen, d.Exposed = back[0].Kind.Name, back[0].Kind.Says, back[0].Flights, back[0].Exposed
+	}
+	if drill := analysis.OpenDrill(l, p); drill != nil {
+		d.Drill = drill.Target
+	}
+	if step := stepOf(l, p); step != nil {
+		d.To, d.Missing = step.To, step.Missing
+	}
+	_, d.Expires = aheadIn(ahead)
+	return d
+}
+
+// formOf is the trend's word of the latest season, in the category flown last of
+// those with a percent; "" where none has one.
+func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) TrendWord {
+	if h.LastFlown == nil {
+		return ""
+	}
+	flown := analysis.SeasonOf(l, season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)})
+	word := TrendWord("")
+	trends := flown.Trends()
+	for _, line := range flown.Lines {
+		for _, t := range trends {
+			if line.Enters() && t.Category == line.Flight.Category {
+				word = t.Trend.Word
+			}
+		}
+	}
+	return word
+}

@@ -1,0 +1,22 @@
+package pages
+
+import (
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/tables"
+	"boxbook/report/words"
+)
+
+// Pilots is the page of all pilots, a row each.
+func Pilots(d answers.Pilots) report.Document {
+	d = words.SayPilots(d)
+	doc := report.Document{Title: words.PilotsTitle, Data: d}
+	if len(d.Pilots) == 0 {
+		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.NoPilots}}}}
+		return doc
+	}
+	doc.Sections = []report.Section{{Blocks: []report.Block{
+		&report.Paragraph{Text: words.PilotsSentence(d)}, tables.PilotsTable(d), tables.PilotsNotes(d), &report.Paragraph{Text: words.PilotsNext(d)},
+	}}}
+	return doc
+}

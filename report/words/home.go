@@ -1,0 +1,280 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
+)
+
+// HomeTitle is whose home page it is, and in which category the pilot flies.
+func HomeTitle(d answers.Home) string {
+	if d.Category == "" {
+		return d.Name
+	}
+	return d.Name + ", " + d.Category
+}
+
+// SayHome fills the sentences of an answer: what the gates lack, and what to look
+// at next.
+func SayHome(d answers.Home) answers.Home {
+	if d.Step != nil {
+		step := *d.Step
+		said := SayReady(answers.Ready{Pilot: d.Pilot, Name: d.Name, From: step.From, To: step.To, Gates: step.Gates})
+		step.Gates = said.Gates
+		d.Step = &step
+	}
+	d.Next, d.NextWhy = homeNext(d)
+	return d
+}
+
+// homeNext is the one command to look at next, and what it shows: what is open
+// before any score, a score in doubt before what to practise.
+func homeNext(d answers.Home) (command, why string) {
+	flown := 0
+	for _, s := range d.Seasons {
+		flown += s.Flights
+	}
+	switch {
+	case len(d.Open) > 0:
+		return "boxbook faults " + d.Pilot, "what is open, and what closes it"
+	case d.Last == nil:
+		return "boxbook log flight", "add a contest flight"
+	case d.Last.Undecided:
+		return "boxbook flight " + d.Last.Flight, "what waits for a ruling"
+	case d.Last.Official == answers.OfficialDiffers:
+		return "boxbook flight " + d.Last.Flight, "what explains the official total"
+	case flown < d.Limits.Flights:
+		return "boxbook flight " + d.Pilot, "where the points of the last flight went"
+	default:
+		return "boxbook plan " + d.Pilot, "where practice pays"
+	}
+}
+
+// HomeLine is one line of a home page; Bad marks what cannot wait.
+type HomeLine struct {
+	Label, Text string
+	Bad         bool
+}
+
+// The labels of a home page that are always the same.
+const (
+	homeOpen    = "Open matters"
+	homeLast    = "Last contest"
+	homeBack    = "Comes back"
+	homeFlown   = "Last flown"
+	homeAhead   = "Next contest"
+	homeExpires = "Expires"
+	homeMoney   = "Money"
+	homeThen    = "Next"
+)
+
+// homeNamed is how many things of a kind a home page names before it counts.
+const homeNamed = 2
+
+// HomeLines are what a pilot should know first, in the order of a home page.
+func HomeLines(d answers.Home) []HomeLine {
+	lines := []HomeLine{{homeOpen, homeOpenWords(d), len(d.Open) > 0}, {homeLast, homeLastWords(d.Last), false}}
+	for i, s := range d.Seasons {
+		lines = append(lines, HomeLine{Label: Sentence(SeasonChosen(s.Season)), Text: seasonSumWords(d, s, i > 0)})
+	}
+	lines = append(lines, HomeLine{Label: homeBack, Text: homeBackWords(d)})
+	if d.Step != nil {
+		lines = append(lines, HomeLine{Label: "To " + d.Step.To, Text: stepWords(d)})
+	}
+	if d.LastFlown != "" {
+		lines = append(lines, HomeLine{Label: homeFlown, Text: homeFlownWords(d)})
+	}
+	lines = append(lines, HomeLine{Label: homeAhead, Text: homeAheadWords(d.Contests)})
+	if len(d.Expires) > 0 {
+		lines = append(lines, HomeLine{homeExpires, ExpiresWords(d.Expires), d.Expires[0].Days < 0})
+	}
+	return append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)}, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+}
+
+func homeOpenWords(d answers.Home) string {
+	if len(d.Open) == 0 {
+		return "none noted"
+	}
+	return andMore([]string{OpenMatter(d.Open[0])}, len(d.Open)-1, "more matter", "more matters")
+}
+
+// andMore joins what is named and counts the rest.
+func andMore(named []string, more int, one, many string) string {
+	text := strings.Join(named, "; ")
+	if more > 0 {
+		text += "; " + Counted(more, one, many)
+	}
+	return text
+}
+
+func homeLastWords(f *answers.LastFlight) string {
+	if f == nil {
+		return "none yet"
+	}
+	said := []string{"no score"}
+	switch {
+	case f.Percent.Known():
+		said[0] = f.Percent.Text(PercentDecimals) + " %"
+	case f.Undecided:
+		said[0] = "undecided until a ruling is recorded"
+	}
+	said = append(said, f.Programme)
+	if f.Contest != "" {
+		said = append(said, f.Contest)
+	}
+	said = append(said, f.Date)
+	if f.Place > 0 {
+		said = append(said, "place "+placeWords(f.Place, f.Of))
+	}
+	parts := []string{strings.Join(said, ", ")}
+	if beside := besideLast(f); beside != "" {
+		parts = append(parts, beside)
+	}
+	return strings.Join(append(parts, officialWords(f)), "; ")
+}
+
+// placeWords say "2 of 6", or "2" where it is not known of how many.
+func placeWords(place, of int) string {
+	if of == 0 {
+		return fmt.Sprint(place)
+	}
+	return fmt.Sprintf("%d of %d", place, of)
+}
+
+// besideLast holds the last flight against the one before and its season's mean.
+func besideLast(f *answers.LastFlight) string {
+	var said []string
+	if f.Before.Known() {
+		text := "before it " + f.Before.Text(PercentDecimals)
+		if f.BeforeCategory != "" {
+			text += " at " + f.BeforeCategory
+		}
+		said = append(said, text)
+	}
+	if f.SeasonMean.Known() {
+		said = append(said, "season's mean "+f.SeasonMean.Text(PercentDecimals))
+	}
+	return strings.Join(said, ", ")
+}
+
+// officialWords say whether the official total is in doubt.
+func officialWords(f *answers.LastFlight) string {
+	switch f.Official {
+	case answers.OfficialAgrees:
+		return "official total agrees with the marks"
+	case answers.OfficialDiffers:
+		return "official total differs from the marks by " + report.Signed(f.Difference, PointDecimals).String()
+	case answers.OfficialUnproven:
+		return "official total typed, not all marks"
+	default:
+		return "no official total typed"
+	}
+}
+
+// seasonSumWords say a season in a line; of an earlier one that other sequences
+// and panels stand behind it.
+func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
+	if s.Flights == 0 {
+		return "no contest flight with a score"
+	}
+	text := Counted(s.Flights, "flight", "flights")
+	if len(s.Categories) > 1 || len(s.Categories) == 1 && s.Categories[0] != d.Category {
+		text += " at " + ListInWords(s.Categories)
+	}
+	text += fmt.Sprintf(", mean %s, best %s", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
+	if earlier {
+		text += " (other sequences, panels)"
+	}
+	return text
+}
+
+func homeBackWords(d answers.Home) string {
+	if len(d.Recurring) == 0 {
+		return "nothing that was noted often enough to tell"
+	}
+	k := d.Recurring[0]
+	return cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
+}
+
+// stepWords say what keeps a pilot from the next category: what little is missing
+// in words, more by the names of the gates.
+func stepWords(d answers.Home) string {
+	if d.Step.Verdict == code.Ready {
+		return fmt.Sprintf("by this record ready; boxbook ready %s says what a record cannot", d.Pilot)
+	}
+	var lacks, titles []string
+	for _, g := range d.Step.Gates {
+		lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
+	}
+	if len(lacks) <= homeNamed {
+		return string(d.Step.Verdict) + ": " + strings.Join(lacks, "; ")
+	}
+	return string(d.Step.Verdict) + ": " + strings.Join(titles, ", ")
+}
+
+func homeFlownWords(d answers.Home) string {
+	text := d.LastFlown + ", " + d.Programme
+	if d.DaysSince != nil {
+		text += ", " + InDays(-*d.DaysSince)
+	}
+	return text
+}
+
+func homeAheadWords(contests []answers.ContestAhead) string {
+	if len(contests) == 0 {
+		return "none in the ledger"
+	}
+	c := contests[0]
+	said := []string{fmt.Sprintf("%s, %s, %s", c.Name, c.Date, InDays(c.Days))}
+	if entry := EntryWords(c); entry != "" {
+		said = append(said, "entry by "+entry)
+	}
+	if sequence := SequenceWords(c); sequence != "" {
+		said = append(said, "sequence "+sequence)
+	}
+	return andMore(said, len(contests)-1, "more contest", "more contests")
+}
+
+// ExpiresWords say what runs out, the first ones by name.
+func ExpiresWords(expires []answers.Expiry) string {
+	var said []string
+	for _, e := range expires[:min(homeNamed, len(expires))] {
+		said = append(said, fmt.Sprintf("%s %s, %s", e.What, e.Date, InDays(e.Days)))
+	}
+	return andMore(said, len(expires)-len(said), "more", "more")
+}
+
+// owesWords say what the pilot owes and is owed.
+func owesWords(d answers.Home) string {
+	var owes, owed []string
+	for _, p := range d.Owes {
+		if p.From == d.Pilot {
+			owes = append(owes, fmt.Sprintf("%s %s %s", PartyName(p.ToName), p.Amount.Text(), p.Currency))
+		} else {
+			owed = append(owed, fmt.Sprintf("%s %s by %s", p.Amount.Text(), p.Currency, PartyName(p.FromName)))
+		}
+	}
+	var said []string
+	if len(owes) > 0 {
+		said = append(said, "owes "+commaMore(owes))
+	}
+	if len(owed) > 0 {
+		said = append(said, "is owed "+commaMore(owed))
+	}
+	if len(said) == 0 {
+		return "owes nobody anything and is owed nothing"
+	}
+	return strings.Join(append(said, "all: boxbook year"), "; ")
+}
+
+// commaMore names the first few and counts the rest.
+func commaMore(items []string) string {
+	if more := len(items) - homeNamed; more > 0 {
+		items = append(items[:homeNamed:homeNamed], fmt.Sprintf("%d more", more))
+	}
+	return strings.Join(items, ", ")
+}

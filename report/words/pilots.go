@@ -1,0 +1,95 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// PilotsTitle is the title of the page of all pilots.
+const PilotsTitle = "Pilots"
+
+// The columns of that page.
+const (
+	ColumnReview    = "to review"
+	ColumnLastFlown = "last flown"
+	ColumnForm      = "form"
+	ColumnBack      = "comes back"
+	ColumnOpenDrill = "drill"
+	ColumnStep      = "missing for the next category"
+	ColumnOpen      = "open"
+)
+
+// NoPilots says that the ledger has none.
+const NoPilots = "No pilot is in the ledger yet; boxbook log pilot adds one."
+
+// SayPilots fills the gates' titles.
+func SayPilots(d answers.Pilots) answers.Pilots {
+	lines := make([]answers.PilotLine, len(d.Pilots))
+	for i, p := range d.Pilots {
+		p.Titles = []string{}
+		for _, gate := range p.Missing {
+			p.Titles = append(p.Titles, GateTitle(gate))
+		}
+		lines[i] = p
+	}
+	d.Pilots = lines
+	return d
+}
+
+// PilotsSentence says what of the page cannot wait, then which flights wait for a
+// review.
+func PilotsSentence(d answers.Pilots) string {
+	var open, review []string
+	for _, p := range d.Pilots {
+		if p.Open > 0 {
+			open = append(open, fmt.Sprintf("%s (%d)", p.Name, p.Open))
+		}
+		if p.Review > 0 {
+			review = append(review, fmt.Sprintf("%s (%d)", p.Name, p.Review))
+		}
+	}
+	text := "No matter is open. "
+	if len(open) > 0 {
+		text = "Open matters: " + ListInWords(open) + ". "
+	}
+	if len(review) == 0 {
+		return text + "No flight waits for a review."
+	}
+	return text + "To review: " + ListInWords(review) + "."
+}
+
+// PilotsNext says what to type next.
+func PilotsNext(d answers.Pilots) string {
+	return fmt.Sprintf("One pilot: boxbook --pilot %s; $BOXBOOK_PILOT chooses one for good", d.Pilots[0].Pilot)
+}
+
+// PilotsNotes explain the columns.
+func PilotsNotes(d answers.Pilots) []string {
+	return []string{
+		fmt.Sprintf("to review: flights of %s with marks or a video that nobody went through; flights: contest flights, void ones apart", lastDays(d.Limits.ReviewDays)),
+		"form: the trend of the latest season; comes back: flights noted in, of those that could show it, since its drill",
+	}
+}
+
+// PilotBack says what comes back most.
+func PilotBack(p answers.PilotLine) string {
+	if p.Recurring == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s, %d of %d", cmp.Or(p.Says, p.Recurring), p.Seen, p.Exposed)
+}
+
+// PilotStep says what keeps a pilot from the next category.
+func PilotStep(p answers.PilotLine) string {
+	switch {
+	case p.To == "":
+		return ""
+	case len(p.Titles) == 0:
+		return p.To + ": nothing, by the record"
+	default:
+		return p.To + ": " + strings.Join(p.Titles, ", ")
+	}
+}

@@ -1,0 +1,155 @@
+package analysis
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"boxbook/season"
+)
+
+// ReviewDays is how many days back a flight that nobody went through is still
+// worth a review: those whose faults say what comes back.
+const ReviewDays = RecurringDays
+
+// Home is where a pilot's matters stand on the ledger's AsOf, beside what pages
+// of their own answer. Last is the latest contest flight that counts, Before the
+// one before it with a percent; nil where there is none. Seasons are the latest
+// season with a flight and the latest before it with a contest flight, newest
+// first. LastFlown is the latest flight of any kind, Flights how many contest
+// flights count, Review how many flights wait for a review.
+type Home struct {
+	Pilot           *season.Pilot
+	Last, Before    *season.Flight
+	Seasons         []SeasonSum
+	LastFlown       *season.Flight
+	Flights, Review int
+}
+
+// SeasonSum is a season in a line: its contest flights with a percent, their mean
+// and the best, nil where there are none, and the categories flown in it.
+type SeasonSum struct {
+	Season     int
+	Flights    int
+	Mean, Best *big.Rat
+	Categories []string
+}
+
+// HomeOf answers for a pilot.
+func HomeOf(l *season.Ledger, p *season.Pilot) Home {
+	out := Home{Pilot: p}
+	flights := l.Select(season.Selection{Pilot: p})
+	if len(flights) == 0 {
+		return out
+	}
+	out.LastFlown = flights[len(flights)-1]
+	today := cmp.Or(l.AsOf, out.LastFlown.Date)
+	var contested []*season.Flight
+	for _, f := range flights {
+		if !f.Counts() {
+			continue
+		}
+		if f.Contested() {
+			contested = append(contested, f)
+		}
+		if f.Date > today-ReviewDays && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
+			out.Review++
+		}
+	}
+	out.Flights = len(contested)
+	out.latest(contested)
+	out.seasons(l, contested)
+	return out
+}
+
+// latest finds the latest contest flight and the one to hold it against.
+func (o *Home) latest(contested []*season.Flight) {
+	for _, f := range slices.Backward(contested) {
+		switch {
+		case o.Last == nil:
+			o.Last = f
+		case f.Record().Percent != nil:
+			o.Before = f
+			return
+		}
+	}
+}
+
+// seasons sums up the latest season flown, and the latest before it with a
+// contest flight.
+func (o *Home) seasons(l *season.Ledger, contested []*season.Flight) {
+	this := l.SeasonStart.Season(o.LastFlown.Date)
+	o.Seasons = []SeasonSum{{Season: this}}
+	for _, f := range slices.Backward(contested) {
+		year := l.SeasonStart.Season(f.Date)
+		if at := len(o.Seasons) - 1; year != o.Seasons[at].Season {
+			if at > 0 {
+				break
+			}
+			o.Seasons = append(o.Seasons, SeasonSum{Season: year})
+		}
+		o.Seasons[len(o.Seasons)-1].add(f)
+	}
+	for i := range o.Seasons {
+		if s := &o.Seasons[i]; s.Flights > 0 {
+			s.Mean.Quo(s.Mean, big.NewRat(int64(s.Flights), 1))
+		}
+	}
+}
+
+// add counts a flight that has a percent; Mean is their sum until all are in.
+func (s *SeasonSum) add(f *season.Flight) {
+	percent := f.Record().Percent
+	if percent == nil {
+		return
+	}
+	if s.Flights++; s.Mean == nil {
+		s.Mean, s.Best = new(big.Rat), percent
+	}
+	s.Mean.Add(s.Mean, percent)
+	if percent.Cmp(s.Best) > 0 {
+		s.Best = percent
+	}
+	if f.Category != "" && !slices.Contains(s.Categories, f.Category) {
+		s.Categories = append(s.Categories, f.Category)
+	}
+}
+
+// OpenDrill is the latest drill of a pilot that was set and not ended up to AsOf,
+// nil where there is none.
+func OpenDrill(l *season.Ledger, p *season.Pilot) *season.Drill {
+	var open *season.Drill
+	for _, d := range l.Drills {
+		ended := d.Ended != 0 && l.Past(d.Ended)
+		if d.Pilot == p && l.Past(d.Date) && !ended && (open == nil || d.Date >= open.Date) {
+			open = d
+		}
+	}
+	return open
+}
+
+// OfficialState says how a flight's official total lies to the own one.
+type OfficialState string
+
+// The states: none was typed; it agrees with the marks or does not; there is
+// nothing to hold it against, or not all of it.
+const (
+	OfficialNone     OfficialState = "none"
+	OfficialAgrees   OfficialState = "agrees"
+	OfficialDiffers  OfficialState = "differs"
+	OfficialUnproven OfficialState = "unproven"
+)
+
+// OfficialOf is the state of a flight's official total.
+func OfficialOf(f *season.Flight) OfficialState {
+	switch {
+	case f.Official == nil:
+		return OfficialNone
+	case f.Disputed() != nil:
+		return OfficialDiffers
+	case !f.HasMarks() || len(f.Missing) > 0 || !f.Score().Decided():
+		return OfficialUnproven
+	default:
+		return OfficialAgrees
+	}
+}
