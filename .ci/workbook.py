@@ -383,11 +383,12 @@ def check_case(program, tally, folder, case):
     stored = openpyxl.load_workbook(path, data_only=True)
     tally.check(f"{case.name}: numbers are numbers", texts_that_are_numbers(formulas, stored))
     season = program.json("season", "-f", str(case.ledger), "--pilot", case.pilot, *case.flags)
-    for apart in ("season", "boxbook", "limits", "ahead", "expires"):  # part of a title; what made the answer; thresholds; what the day of asking has ahead
+    for apart in ("season", "boxbook", "limits", "ahead", "expires", "level"):  # part of a title; what made the answer; thresholds; what the day of asking has ahead; said in words on the first page
         season.pop(apart, None)
     for trend in [season.get("trend"), *season.get("trends", [])]:
         if trend:
-            trend.pop("longestGap", None)  # said in a note on the screen, of no sheet
+            for apart in ("longestGap", "detectable"):  # said in a note on the screen, of no sheet
+                trend.pop(apart, None)
     count, missing = missing_numbers(season, stored)
     tally.check(f"{case.name}: the season's numbers", missing, f"{count} numbers")
     bare = folder / "bare" / path.name

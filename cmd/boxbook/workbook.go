@@ -28,8 +28,9 @@ func newWorkbook(a *app) *cobra.Command {
 	var o workbookOptions
 	cmd := &cobra.Command{
 		Use: "workbook [PILOT]", Short: "write the coach's workbook", GroupID: groupHandOver,
-		Long: `Write a workbook of a pilot's season: a page to read first, flights, every mark,
-families, faults and drills, the panels, readiness. Means, points and percents
+		Long: `Write a workbook of a pilot's season: a page to read first, every remark of coach
+and pilot, flights, every mark, families, faults and drills, the panels,
+readiness. Means, points and percents
 are live formulas that lead back to the marks, so that a changed mark shows what
 would follow. With --year the treasurer's accounts of a calendar year are added:
 the latest, or the YEAR that follows.`,

@@ -9,6 +9,7 @@ import (
 // The names of the workbook's sheets.
 const (
 	SeasonSheet   = "Season"
+	RemarksSheet  = "Remarks"
 	FlightsSheet  = "Flights"
 	GradesSheet   = "Grades"
 	FamiliesSheet = "Families"
@@ -18,6 +19,12 @@ const (
 	AccountsSheet = "Accounts"
 	ElementsSheet = "Elements"
 	RulesSheet    = "Rules"
+)
+
+// What a row of the sheet Remarks is where it is no fault.
+const (
+	RemarkReview = "review"
+	RemarkNote   = "note"
 )
 
 // What the workbook's document properties say of it.
@@ -81,7 +88,8 @@ func LastFlights(heading string, n int) string { return heading + ", the last " 
 
 // The legends at the foot of printed pages.
 const (
-	MarkLegend     = "HZ hard zero · CHZ confirmed · PZ perception zero · AV not seen · - nothing on the sheet"
+	MarkLegend     = "shaded: grades that stand out · HZ hard zero · CHZ confirmed · PZ perception zero · AV not seen · - nothing on the sheet"
+	RemarksLegend  = "costs, expected: by the faults as noted; given: the mean of the marks; at: the place in the video"
 	FamiliesLegend = "italic: " + WorkedOut
 	FaultsLegend   = "points at stake: as noted, whatever the panels gave; no cell here follows a mark"
 	PanelLegend    = "leniency, scatter, noise and lone grades: " + WorkedOut

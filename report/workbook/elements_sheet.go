@@ -82,7 +82,7 @@ func whereNoted(e elementRow, noted, plain string) string {
 func elementsSheet(c *content) xlsx.Sheet {
 	p := xlsx.Place("Elements", words.ElementsSheet, 1, len(c.elements), elementColumns)
 	return xlsx.Sheet{
-		Name: words.ElementsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1, LastColumn: p.Columns["lost"],
+		Name: words.ElementsSheet, Unprinted: true, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1, LastColumn: p.Columns["lost"],
 		Legend: words.ElementsLegend,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, elementColumns)

@@ -189,7 +189,7 @@ func familiesSheet(c *content) xlsx.Sheet {
 	trends := xlsx.Place("Movement", words.FamiliesSheet, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
 	byFlight := xlsx.Place("Runs", words.FamiliesSheet, trends.Last()+3, len(runs), c.runColumns())
 	return xlsx.Sheet{
-		Name: words.FamiliesSheet, Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
+		Name: words.FamiliesSheet, PagesTall: c.pagesTall(1), Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
 		LastColumn: max(levels.Columns["verdict"], len(byFlight.Columns)), Legend: words.FamiliesLegend,
 		Fill: func(b *xlsx.Book) {
 			w := &docWriter{b: b, row: 1, columns: levels.Columns["verdict"]}

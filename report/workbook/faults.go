@@ -23,7 +23,7 @@ func faultsSheet(c *content) xlsx.Sheet { return faultsSheetOf(c, kindsOf(c.book
 func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
 	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
 	return xlsx.Sheet{
-		Name: words.FaultsSheet, FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
+		Name: words.FaultsSheet, PagesTall: c.pagesTall(1), FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
 		Legend: words.FaultsLegend,
 		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, faults, 1)

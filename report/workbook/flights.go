@@ -128,7 +128,7 @@ func flightsSheet(c *content) xlsx.Sheet {
 	p := xlsx.Place("Flights", words.FlightsSheet, 1, len(c.flights), flightColumns)
 	return xlsx.Sheet{
 		Name: words.FlightsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
-		LastColumn: p.Columns["remark"], PagesWide: 2, HeadColumns: p.Columns["programme"],
+		LastColumn: p.Columns["remark"], Unprinted: true,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, flightColumns)
 			xlsx.FillTable(b, p, flightColumns, c.flights)

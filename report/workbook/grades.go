@@ -220,11 +220,14 @@ func (c *content) panelWidth() float64 {
 	return width
 }
 
+// gradesPages is on how many pages the grades of a season are printed.
+const gradesPages = 2
+
 func gradesSheet(c *content) xlsx.Sheet {
 	columns := gradeColumns(c.seats, c.panelWidth())
 	p := xlsx.Place("Grades", words.GradesSheet, 1, len(c.grades), columns)
 	return xlsx.Sheet{
-		Name: words.GradesSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
+		Name: words.GradesSheet, PagesTall: c.pagesTall(gradesPages), Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1,
 		LastColumn: p.Columns["ruling"], Legend: words.MarkLegend,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, columns)
@@ -235,8 +238,14 @@ func gradesSheet(c *content) xlsx.Sheet {
 	}
 }
 
-// dressGrades lets only marks be typed in the seats, and shades them: the
-// lower a grade the darker, zeros light on dark, what nobody graded grey.
+// The grades from which one stands out on the sheet, in a formula.
+const (
+	lowGrade  = "5.5"
+	highGrade = "8.5"
+)
+
+// dressGrades lets only marks be typed in the seats, and shades those that
+// stand out: low and high grades, zeros light on dark, what nobody graded grey.
 func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
 	seats := p.Area(seatKey(0), lastSeat)
 	first := fmt.Sprintf("%s%d", xlsx.ColumnName(p.Columns[seatKey(0)]), p.First())
@@ -247,7 +256,8 @@ func dressGrades(b *xlsx.Book, p xlsx.Placed, lastSeat string) {
 	b.Conditional(seats,
 		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="HZ",%[1]s="CHZ",%[1]s="PZ")`, first), Dress: xlsx.Dress{Bold: true, Colour: "FFFFFF", Fill: xlsx.ZeroFill}},
 		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="AV",%[1]s="A",%[1]s="-")`, first), Dress: xlsx.Dress{Italic: true, Colour: xlsx.Ink, Fill: xlsx.BlankFill}},
-		xlsx.Rule{Low: "4", High: "8.5"})
+		xlsx.Rule{Formula: fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s<=%[2]s)", first, lowGrade), Dress: xlsx.Dress{Bold: true, Fill: xlsx.LowFill}},
+		xlsx.Rule{Formula: fmt.Sprintf("AND(ISNUMBER(%[1]s),%[1]s>=%[2]s)", first, highGrade), Dress: xlsx.Dress{Bold: true, Fill: xlsx.HighFill}})
 	b.Conditional(p.Area("mean", "ruling"),
 		xlsx.Rule{Formula: fmt.Sprintf(`OR(%[1]s="undecided",%[1]s="not a mark")`, ruling), Dress: xlsx.Dress{Bold: true, Colour: xlsx.Ink, Fill: xlsx.OpenFill}})
 	b.Conditional(p.Area("flight", "ruling"),

@@ -11,7 +11,7 @@ import (
 // panelSheet is the page of the judges.
 func panelSheet(c *content) xlsx.Sheet {
 	doc := report.Document{Title: c.titleOf(words.PanelTitle), Sections: panelSections(words.SayPanel(c.book.Panel))}
-	return docSheet(words.PanelSheet, doc, words.PanelLegend)
+	return docSheet(words.PanelSheet, c.pagesTall(1), doc, words.PanelLegend)
 }
 
 func panelSections(d answers.Panel) []report.Section {
@@ -28,10 +28,10 @@ func panelSections(d answers.Panel) []report.Section {
 	return sections
 }
 
-// docSheet is a sheet of sections, one under the other.
-func docSheet(name string, doc report.Document, legend string) xlsx.Sheet {
+// docSheet is a sheet of sections, one under the other, fitted on so many pages.
+func docSheet(name string, pages int, doc report.Document, legend string) xlsx.Sheet {
 	return xlsx.Sheet{
-		Name: name, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc), Legend: legend,
+		Name: name, PagesTall: pages, FrozenRows: 1, HeadRows: 1, LastColumn: docColumns(doc), Legend: legend,
 		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, doc, 1)
 			w.title(doc.Title, doc.Subtitle)

@@ -17,7 +17,7 @@ func readySheet(c *content) xlsx.Sheet {
 			Title: words.ReadyTitle(d.To) + ", " + c.book.Pilot.Name, Subtitle: "as of " + d.AsOf + ", " + words.ReadySubtitle(d), Sections: readySections(d), Caution: words.ReadyCaution,
 		}
 	}
-	return docSheet(words.ReadySheet, doc, words.ReadyLegend)
+	return docSheet(words.ReadySheet, c.pagesTall(1), doc, words.ReadyLegend)
 }
 
 // readySections are the gates, after what is open and the headline with what coach

@@ -96,7 +96,7 @@ func rulesSheet(c *content) xlsx.Sheet {
 	p := xlsx.Place("Rules", words.RulesSheet, 1, len(c.styles.rows), columns)
 	marks := xlsx.Placed{Name: marksName, Sheet: words.RulesSheet, Head: 1, Rows: len(allMarks()), Columns: map[string]int{"mark": marksAt}}
 	return xlsx.Sheet{
-		Name: words.RulesSheet, Tables: []xlsx.Placed{p, marks}, FrozenRows: 1, HeadRows: 1, LastColumn: settingsTo,
+		Name: words.RulesSheet, Unprinted: true, Tables: []xlsx.Placed{p, marks}, FrozenRows: 1, HeadRows: 1, LastColumn: settingsTo,
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, columns)
 			xlsx.FillTable(b, p, columns, c.styles.rows)

@@ -26,7 +26,7 @@ func seasonSheet(c *content) xlsx.Sheet {
 	second := xlsx.Place("Entered", words.SeasonSheet, first.Last()+3, len(entered), enteredColumns)
 	trends := xlsx.Place("Trends", words.SeasonSheet, second.Last()+3, len(c.book.Season.Trends), trendColumns)
 	return xlsx.Sheet{
-		Name: words.SeasonSheet, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, HeadRows: 2, LastColumn: len(seasonWidths),
+		Name: words.SeasonSheet, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, PagesTall: c.pagesTall(1), HeadRows: 2, LastColumn: len(seasonWidths),
 		Fill: func(b *xlsx.Book) {
 			xlsx.Widths(b, contests)
 			b.Heights(1, trends.Head, 1)

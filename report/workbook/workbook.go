@@ -74,7 +74,7 @@ func (c *content) write(w io.Writer) error {
 	defer b.Close()
 	b.Nothing = words.NoRows
 	sheets := []xlsx.Sheet{
-		seasonSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
+		seasonSheet(c), remarksSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
 	}
 	if c.book.Year != nil {
 		sheets = append(sheets, accountsSheet(c))
@@ -175,4 +175,17 @@ func (t namesTaken) add(name string) string {
 // titleOf says what a sheet is about.
 func (c *content) titleOf(what string) string {
 	return what + ", " + c.book.Pilot.Name + ", " + c.period
+}
+
+// fittedFlights is how many flights a season has at the most for which each sheet is
+// fitted on so many pages; of more a page would be too small to read.
+const fittedFlights = 24
+
+// pagesTall is on how many printed pages a sheet is fitted, 0 for as many as it
+// needs.
+func (c *content) pagesTall(pages int) int {
+	if len(c.flights) > fittedFlights {
+		return 0
+	}
+	return pages
 }

@@ -38,7 +38,7 @@ var everyWorkbook = []struct{ path, pilot string }{
 func TestSheetsInOrder(t *testing.T) {
 	book := workbookOf(t, load(t, seasonLedger), "ines")
 	require.Equal(t, []string{
-		"Season", "Flights", "Grades", "Families", "Faults and drills", "Panel", "Readiness", "Elements", "Rules",
+		"Season", "Remarks", "Flights", "Grades", "Families", "Faults and drills", "Panel", "Readiness", "Elements", "Rules",
 	}, book.GetSheetList())
 }
 
@@ -81,24 +81,21 @@ func TestEverySheetIsFrozenAndPrints(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, 9, *layout.Size, "A4")
 		require.Equal(t, "landscape", *layout.Orientation)
-		wide := 1
-		if sheet == "Flights" {
-			wide = 2 // in type that can be read, with date, contest and programme on both pages
-		}
-		require.Equal(t, wide, *layout.FitToWidth, sheet)
+		require.Equal(t, 1, *layout.FitToWidth, sheet)
 		head, err := book.GetHeaderFooter(sheet)
 		require.NoError(t, err)
 		require.Equal(t, "&L&BInes Halloran&B, season 2026&R"+sheet, head.OddHeader)
 		require.Contains(t, head.OddFooter, "&Lboxbook 1.2, as of 2026-11-25")
 		require.Contains(t, head.OddFooter, "&RPage &P of &N")
-		xml := part(t, raw, "xl/worksheets/sheet"+string(rune('1'+i))+".xml")
+		xml := part(t, raw, "xl/worksheets/sheet"+strconv.Itoa(1+i)+".xml")
 		require.Contains(t, xml, `<pageSetUpPr fitToPage="true">`)
 		require.NotContains(t, xml, "filterMode")
 	}
-	for _, sheet := range []string{"Flights", "Grades"} {
-		require.Contains(t, part(t, raw, "xl/workbook.xml"), "&#39;"+sheet+"&#39;!$A$1:")
+	names := part(t, raw, "xl/workbook.xml")
+	require.Contains(t, names, "&#39;Grades&#39;!$A$1:")
+	for _, sheet := range []string{"Flights", "Elements", "Rules"} {
+		require.Regexp(t, `Print_Area"[^>]*>`+sheet+`!\$[A-Z]+\$1<`, names, "an empty cell is printed, and nothing of the sheet")
 	}
-	require.Contains(t, part(t, raw, "xl/workbook.xml"), ">Flights!$A:$C,Flights!$1:$1<")
 }
 
 // functions are those that spreadsheet programs have had since 2010, none of

@@ -213,12 +213,12 @@ func (p *progressed) one(told func(done, total int), total int) {
 	told(p.rows, total)
 }
 
-// Spark draws a small line in a cell, of the values of an area.
+// Spark draws small columns in a cell, of the values of an area.
 func (b *Book) Spark(sheet, at, area string) {
 	b.sparks[sheet] = append(b.sparks[sheet], sparkline{at: at, area: area})
 }
 
-// sparkParts says which part of the file holds which lines in cells.
+// sparkParts says which part of the file holds which sparklines.
 func (b *Book) sparkParts() map[string][]sparkline {
 	parts := map[string][]sparkline{}
 	for i, name := range b.sheets {

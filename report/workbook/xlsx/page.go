@@ -19,9 +19,11 @@ type Sheet struct {
 	HeadRows int
 	// lastColumn is the last printed one, counted from 1.
 	LastColumn int
-	// pagesWide is over how many printed pages the columns may go, 0 for one; the
-	// first headColumns are then repeated on each.
-	PagesWide, HeadColumns int
+	// PagesTall is over how many printed pages the rows may go, 0 for as many as they
+	// need.
+	PagesTall int
+	// Unprinted sheets stand outside what is printed.
+	Unprinted bool
 	// legend stands in the foot of every printed page.
 	Legend string
 	Fill   func(b *Book)
@@ -39,12 +41,12 @@ type Imprint struct {
 	Dated         time.Time
 }
 
-// Page freezes the headings and makes the sheet printable: A4 landscape, as many
-// pages wide as the sheet says, with the pilot, the season and the page's number.
+// Page freezes the headings and makes the sheet printable: A4 landscape, one
+// page wide, with the pilot, the season and the page's number.
 func (b *Book) Page(s Sheet, i Imprint) {
 	f := b.file
 	b.freeze(s)
-	a4, wide, tall, landscape, fit := 9, max(1, s.PagesWide), 0, "landscape", true
+	a4, wide, tall, landscape, fit := 9, 1, s.PagesTall, "landscape", true
 	b.fail(f.SetSheetProps(s.Name, &excelize.SheetPropsOptions{FitToPage: &fit}))
 	b.fail(f.SetPageLayout(s.Name, &excelize.PageLayoutOptions{
 		Size: &a4, Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall,
@@ -63,17 +65,20 @@ func (b *Book) Page(s Sheet, i Imprint) {
 	}))
 	last := len(b.grid.rows)
 	b.fail(f.SetSheetDimension(s.Name, fmt.Sprintf("A1:%s%d", ColumnName(b.grid.widest), last)))
-	b.fail(f.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Area", Scope: s.Name,
-		RefersTo: fmt.Sprintf("%s!$A$1:$%s$%d", QuotedSheet(s.Name), ColumnName(s.LastColumn), last),
-	}))
+	if s.Unprinted {
+		b.printArea(s.Name, Dollars(b.grid.widest+2, 1, 0, 0)) // an empty cell: without an area all would be printed
+		return
+	}
+	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
 		heads := fmt.Sprintf("%s!$1:$%d", QuotedSheet(s.Name), s.HeadRows)
-		if s.HeadColumns > 0 {
-			heads = fmt.Sprintf("%s!$A:$%s,%s", QuotedSheet(s.Name), ColumnName(s.HeadColumns), heads)
-		}
 		b.fail(f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.Name, RefersTo: heads}))
 	}
+}
+
+// printArea says what of a sheet is printed.
+func (b *Book) printArea(sheet, area string) {
+	b.fail(b.file.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: sheet, RefersTo: QuotedSheet(sheet) + "!" + area}))
 }
 
 func (b *Book) freeze(s Sheet) {

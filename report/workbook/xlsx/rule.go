@@ -7,12 +7,9 @@ import (
 )
 
 // Rule is a conditional format: cells for which the formula holds are dressed.
-// A rule without a formula shades numbers from a low grade to a high one.
 type Rule struct {
 	Formula string
 	Dress   Dress
-	// low and high are the numbers at which the shades end.
-	Low, High string
 }
 
 // Dress is what a rule changes of a cell's look.
@@ -28,13 +25,6 @@ type Dress struct {
 func (b *Book) Conditional(area string, rules ...Rule) {
 	options := make([]excelize.ConditionalFormatOptions, len(rules))
 	for i, r := range rules {
-		if r.Formula == "" {
-			options[i] = excelize.ConditionalFormatOptions{
-				Type: "2_color_scale", Criteria: "=", MinType: "num", MaxType: "num",
-				MinValue: r.Low, MaxValue: r.High, MinColor: "#" + lowGrade, MaxColor: "#" + highGrade,
-			}
-			continue
-		}
 		id, err := b.file.NewConditionalStyle(r.Dress.style())
 		b.fail(err)
 		options[i] = excelize.ConditionalFormatOptions{Type: "formula", Criteria: r.Formula, Format: &id}
