@@ -67,22 +67,22 @@ func (a *app) runWhatIf(args []string, reach string) error {
 }
 
 // targetFlag reads a total that is asked about; nil for none.
-func targetFlag(reach string) (*answers.Target, error) {
+func targetFlag(reach string) (*analysis.Goal, error) {
 	if reach == "" {
 		return nil, nil
 	}
 	if reach == reachWinner {
-		return &answers.Target{}, nil
+		return &analysis.Goal{}, nil
 	}
 	percent, ok := scoring.ParseDecimal(reach)
 	if !ok || percent.Rat().Cmp(big.NewRat(100, 1)) > 0 {
 		return nil, &usageError{text: fmt.Sprintf("--reach %q is neither a percentage from 0 to 100 nor %s", reach, reachWinner)}
 	}
-	return &answers.Target{Percent: percent.Rat()}, nil
+	return &analysis.Goal{Percent: percent.Rat()}, nil
 }
 
 // whatIf answers for a flight and the changes that were typed.
-func whatIf(f *season.Flight, typed []string, target *answers.Target) (answers.WhatIf, error) {
+func whatIf(f *season.Flight, typed []string, target *analysis.Goal) (answers.WhatIf, error) {
 	if !f.HasMarks() {
 		return answers.WhatIf{}, &usageError{text: f.Name + " has no marks to change"}
 	}

@@ -11,6 +11,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/analysis"
 	"boxbook/season/ledger"
 
 	"github.com/stretchr/testify/require"
@@ -181,7 +182,7 @@ func TestWhatReachingTakes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPaper(t)
 		percent := rapid.Int64Range(1, 100).Draw(t, "percent")
-		d, err := whatIf(p.flight(t), nil, &answers.Target{Percent: big.NewRat(percent, 1)})
+		d, err := whatIf(p.flight(t), nil, &analysis.Goal{Percent: big.NewRat(percent, 1)})
 		require.NoError(t, err)
 		if d.Reach == nil {
 			require.True(t, d.After.Undecided)

@@ -88,16 +88,10 @@ type FigureAlone struct {
 	Grade  report.Number `json:"grade,omitzero"`
 }
 
-// Target is a total to be reached: a percent of the maximum or, where that is
-// nil, the total of the best of the others.
-type Target struct {
-	Percent *big.Rat `json:"percent"`
-}
-
 // WhatIfOf scores a flight that has marks before and after changes, which said
 // names; target is a total asked about, nil for none. That of the others is asked
 // about only where analysis.OthersIn has some.
-func WhatIfOf(f *season.Flight, changes []analysis.Change, said []string, target *Target) WhatIf {
+func WhatIfOf(f *season.Flight, changes []analysis.Change, said []string, target *analysis.Goal) WhatIf {
 	w := analysis.WhatIfOf(f, changes)
 	d := WhatIf{
 		Flight: f.Name, Pilot: f.Pilot.Handle, PilotName: f.Pilot.Name, Date: f.Date.String(), Programme: string(f.Programme), Label: f.Label,
@@ -157,7 +151,7 @@ func labelIn(s *season.Sequence, number int) string {
 }
 
 // whatItTakes is nil where the changed sheet is undecided.
-func whatItTakes(f *season.Flight, w analysis.WhatIf, target Target) *WhatItTakes {
+func whatItTakes(f *season.Flight, w analysis.WhatIf, target analysis.Goal) *WhatItTakes {
 	maximum := whole(w.After.Maximum)
 	points := new(big.Rat)
 	if target.Percent == nil {

@@ -154,7 +154,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	for _, f := range l.Flights {
 		if f.HasMarks() {
 			changes := []analysis.Change{scoring.Sheet.WithoutPenalties, scoring.Sheet.WithoutZeros}
-			target := &answers.Target{Percent: big.NewRat(80, 1)}
+			target := &analysis.Goal{Percent: big.NewRat(80, 1)}
 			add("", "what if "+f.Name, WhatIf(answers.WhatIfOf(f, changes, []string{"no-penalty", "no-zeros"}, target), true))
 		}
 		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))

@@ -44,7 +44,7 @@ func WhatIfLines(d answers.WhatIf) *report.Table {
 			number, label = CountCell(line.Figure), line.Label
 		}
 		t.Rows = append(t.Rows, []report.Cell{
-			number, report.Text(label), CountCell(line.K), report.Num(line.Before, words.MeanDecimals), report.Num(line.After, words.MeanDecimals), words.GainedCell(line.Gained),
+			number, report.Text(label), CountCell(line.K), report.Num(line.Before, words.MeanDecimals), report.Num(line.After, words.MeanDecimals), report.Signed(line.Gained, words.PointDecimals),
 		})
 	}
 	return t

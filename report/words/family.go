@@ -11,7 +11,6 @@ import (
 const (
 	OwnHeading          = "Own grades"
 	FamilyDrillsHeading = "Drills on it"
-	ColumnGradesOf      = "grades"
 )
 
 // FamilyPageTitle names what is followed.

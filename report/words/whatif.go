@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -114,9 +113,6 @@ func ReachNotes(r answers.WhatItTakes) []string {
 
 // NoneSign stands where no grade would do.
 const NoneSign = "-"
-
-// GainedCell shows points that a change brings.
-func GainedCell(n report.Number) report.Cell { return report.Signed(n, PointDecimals) }
 
 // WhatIfHelp says what the command does.
 func WhatIfHelp() string {

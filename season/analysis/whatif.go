@@ -68,6 +68,10 @@ func placeAmong(others []*big.Rat, points *big.Rat) int {
 	return place
 }
 
+// Goal is a total to be reached: a percent of the maximum or, where that is nil,
+// the total of the best of the others.
+type Goal struct{ Percent *big.Rat }
+
 // Target is what a total takes of a sheet. Have is the figures' mean grade, each
 // weighed by its K; Mean what it must be at the least, nil where no grades of the
 // figures come to the total. Figures are those of the sheet, in order.
