@@ -23,13 +23,18 @@ type YearSummary struct {
 	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
 	Others     []PartyYear // coaches who do not fly and persons, likewise
 	Club       Books
+	Money      []ClubMoney    // what became of the club's result, by currency
+	Owed       []OwedClub     // to the club, by currency, then party
 	Totals     []YearAccount  // of everybody together, by currency
 	Contests   []ContestYear  // by first day
 	Categories []CategoryYear // in the ladders' order, flights and results without one last
-	// Payments settle the closing balances of each currency. Unproven lists
-	// the currencies in which fewer payments might do.
+	// Payments settle the closing balances of each currency, found as Settling
+	// says. Unproven lists the currencies in which fewer payments might do. Left
+	// is what rounding the amounts of another currency leaves, by currency.
 	Payments []Payment
+	Settling Settling
 	Unproven []season.Currency
+	Left     []season.Money
 	// PilotCosts are the costs of all pilots together, by kind, then currency;
 	// PilotCostTotals by currency alone.
 	PilotCosts      []KindMoney
@@ -104,7 +109,10 @@ type CategoryYear struct {
 
 // Year answers for a financial year, the calendar's where no other start is set. The error is for books that do not add up,
 // which no ledger can bring about: it is a fault of the program.
-func Year(l *season.Ledger, year int) (YearSummary, error) {
+func Year(l *season.Ledger, year int) (YearSummary, error) { return YearSettled(l, year, Settling{}) }
+
+// YearSettled is Year with payments that are found in another way.
+func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) {
 	books, err := keepBooks(l, year)
 	if err != nil {
 		return YearSummary{}, fmt.Errorf("internal error in the accounts of %d: %w", year, err)
@@ -128,14 +136,10 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 			out.Others = append(out.Others, other)
 		}
 	}
-	for _, unit := range books.currencies() {
-		payments, fewest := SettleUp(unit, books.closing(unit))
-		out.Payments = append(out.Payments, payments...)
-		if !fewest {
-			out.Unproven = append(out.Unproven, unit)
-		}
-	}
-	return out, nil
+	out.Settling = how
+	stands := standingOf(l, year)
+	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
+	return out, out.settle(books, stands)
 }
 
 // PaymentTotals are the payments' sums, by currency.
