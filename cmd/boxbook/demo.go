@@ -83,7 +83,7 @@ func demoTour(dir string) []step {
 		{says: "drills --pilot ines", set: pilot, run: (*app).runDrills},
 		{says: "plan --pilot ines", set: pilot, run: func(b *app) error { return b.runPlan(nil) }},
 		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) }},
-		{says: "year 2026", run: func(b *app) error { return b.runYear("2026") }},
+		{says: "year 2026", run: func(b *app) error { return b.runYear("2026", yearOptions{}) }},
 		{
 			says: "workbook --pilot ines -o " + filepath.ToSlash(book),
 			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: func(b *app) error { return b.runWorkbook(workbookOptions{}) },

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 
@@ -13,36 +14,49 @@ import (
 	"boxbook/season"
 )
 
+// yearOptions are the command's own flags.
+type yearOptions struct {
+	how    answers.Settling
+	beside string // a year, "" for the one before
+}
+
 func newYear(a *app) *cobra.Command {
+	var o yearOptions
 	cmd := &cobra.Command{
 		Use: "year [YEAR]", Short: "show the club's year for its treasurer", GroupID: groupRead,
-		Long: `Show the club's year for its treasurer: who flew what, results and places,
-duties, costs, and who owes whom, what is in hand, the budget and the result as
-agreed. It is the calendar's year, or the one that begins where the ledger says
+		Long: `Show the club's year for its treasurer: its result beside the year before, what
+of it moved as money and what is owed to it, what is in hand, the budget; who
+flew what, results and places, duties, costs, and who owes whom. It is the calendar's year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in
 the year in which they begin; money counts by its own date. Balances sum to zero
-in every currency, and the payments at the foot settle them.
+in every currency, and the payments at the foot settle them: with the club each
+settles what stands between the two, the others settle among themselves with the
+fewest payments. --fewest takes all as one pool, which moves debts onto others;
+--in EUR settles in one currency, at the year's rates.
 
 YEAR is the latest year with anything in it where nothing is given. Nothing is
 converted between currencies unless the ledger has a "rate" line for the year;
 converted balances then stand beside the others.`,
-		Example: "  boxbook year\n  boxbook year 2025 --format json",
+		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",
 		Args:    arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			text := ""
 			if len(args) == 1 {
 				text = args[0]
 			}
-			return a.runYear(text)
+			return a.runYear(text, o)
 		},
 	}
+	cmd.Flags().BoolVar(&o.how.Fewest, "fewest", false, "settle with the fewest payments, which moves debts onto others")
+	cmd.Flags().StringVar(&o.how.In, "in", "", "settle in one `CURRENCY`, at the year's rates")
+	cmd.Flags().StringVar(&o.beside, "beside", "", "set this `YEAR` beside (default: the one before)")
 	a.pageFlags(cmd)
 	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)
 	return cmd
 }
 
 // runYear shows the year that text names, the latest where it is "".
-func (a *app) runYear(text string) error {
+func (a *app) runYear(text string, o yearOptions) error {
 	year, err := yearArgument(text)
 	if err != nil {
 		return err
@@ -54,9 +68,29 @@ func (a *app) runYear(text string) error {
 	if text == "" {
 		year = latestYear(l)
 	}
-	d, err := answers.YearOf(l, year)
+	d, err := answers.YearSettled(l, year, o.how)
+	if refused := (answers.NoRateInto{}); errors.As(err, &refused) {
+		return noRateInto(year, refused)
+	}
+	if large := (answers.TooLarge{}); errors.As(err, &large) {
+		return &usageError{text: fmt.Sprintf("the balances of %d are too large to be settled in %s", year, large.In)}
+	}
 	if err != nil {
 		return err
+	}
+	beside, err := yearArgument(o.beside)
+	if err != nil {
+		return err
+	}
+	if beside == 0 {
+		beside = year - 1
+	}
+	other, err := answers.YearOf(l, beside)
+	if err != nil {
+		return err
+	}
+	if !other.Quiet || o.beside != "" {
+		d.Beside = &other
 	}
 	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: words.YearChosen(year)}})
 }
@@ -80,4 +114,13 @@ func latestYear(l *season.Ledger) int {
 		return year
 	}
 	return l.YearOf(l.AsOf)
+}
+
+// noRateInto refuses a currency into which the year's rates do not convert.
+func noRateInto(year int, refused answers.NoRateInto) error {
+	text := fmt.Sprintf("%d has no rate into %s", year, refused.In)
+	if refused.Into == "" {
+		return &usageError{text, "a rate is a line such as: rate 2026 CHF 1.04 EUR"}
+	}
+	return &usageError{text + "; its rates are into " + refused.Into, fmt.Sprintf("boxbook year %d --in %s", year, refused.Into)}
 }

@@ -27,6 +27,17 @@ func (a Amount) Places() int { return a.money.Currency.Decimals }
 // IsNothing reports whether the amount is zero.
 func (a Amount) IsNothing() bool { return a.money.Minor == 0 }
 
+// IsOwing reports whether the amount is below zero.
+func (a Amount) IsOwing() bool { return a.money.Minor < 0 }
+
+// Size is the amount without its sign.
+func (a Amount) Size() Amount {
+	if a.IsOwing() {
+		a.money.Minor = -a.money.Minor
+	}
+	return a
+}
+
 // MarshalJSON writes the decimal string.
 func (a Amount) MarshalJSON() ([]byte, error) { return json.Marshal(a.Text()) }
 
@@ -80,4 +91,17 @@ func currencyCodes(currencies []season.Currency) []string {
 		out = append(out, c.Code)
 	}
 	return out
+}
+
+// owedTotals sums what is owed up, by currency.
+func owedTotals(all []Owed) []Sum {
+	var sums []Sum
+	for _, o := range all {
+		if last := len(sums) - 1; last >= 0 && sums[last].Currency == o.Currency { // they come by currency
+			sums[last].Amount.money.Minor += o.Amount.money.Minor
+			continue
+		}
+		sums = append(sums, Sum{o.Currency, o.Amount})
+	}
+	return sums
 }

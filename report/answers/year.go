@@ -38,16 +38,25 @@ type Year struct {
 	Categories      []CategoryYear `json:"categories"`
 	Settle          []Payment      `json:"settle"`
 	SettleTotals    []Sum          `json:"settleTotals"`
-	Unproven        []string       `json:"unproven,omitempty"`
-	Rates           []ExchangeRate `json:"rates,omitempty"`
-	Unpriced        []string       `json:"unpriced,omitempty"`
+	// Pooled says that the payments are the fewest of one pool, SettleIn that they
+	// are in one currency, SettleLeft what rounding that left.
+	Pooled     bool           `json:"pooled,omitempty"`
+	SettleIn   string         `json:"settleIn,omitempty"`
+	SettleLeft []Sum          `json:"settleLeft,omitempty"`
+	Unproven   []string       `json:"unproven,omitempty"`
+	Rates      []ExchangeRate `json:"rates,omitempty"`
+	Unpriced   []string       `json:"unpriced,omitempty"`
 	// Quiet says that nothing belongs to the year. Loose counts contest flights
 	// that name no contest, Later money lines up to the end of the year that are
 	// dated after Asof, the day that stands for today.
-	Quiet bool   `json:"quiet,omitempty"`
-	Loose int    `json:"loose,omitempty"`
-	Later int    `json:"later,omitempty"`
-	Asof  string `json:"asof"`
+	Quiet bool `json:"quiet,omitempty"`
+	Loose int  `json:"loose,omitempty"`
+	Later int  `json:"later,omitempty"`
+	// Running says that the year is not over on Asof.
+	Running bool `json:"running,omitempty"`
+	// Beside is another year, the one before where none is named.
+	Beside *Year  `json:"beside,omitempty"`
+	Asof   string `json:"asof"`
 }
 
 // PilotYear is one pilot's year. Places are counted by place, duties in
@@ -113,8 +122,21 @@ func LatestYear(l *season.Ledger) int { return analysis.LatestYear(l) }
 
 // YearOf is a financial year of everybody. The error is for books that do not
 // add up, which is a fault of the program.
-func YearOf(l *season.Ledger, year int) (Year, error) {
-	y, err := analysis.Year(l, year)
+func YearOf(l *season.Ledger, year int) (Year, error) { return YearSettled(l, year, Settling{}) }
+
+// Settling is how a year's payments are found.
+type Settling = analysis.Settling
+
+// NoRateInto says that a year's rates do not convert into a currency.
+type NoRateInto = analysis.NoRateInto
+
+// TooLarge says that balances are more in a currency than can be kept.
+type TooLarge = analysis.TooLarge
+
+// YearSettled is YearOf with payments that are found in another way. The error may
+// be NoRateInto or analysis.TooLarge as well.
+func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
+	y, err := analysis.YearSettled(l, year, how)
 	if err != nil {
 		return Year{}, err
 	}
@@ -122,6 +144,7 @@ func YearOf(l *season.Ledger, year int) (Year, error) {
 		Year: y.Year, First: y.First.String(), Last: y.Last.String(), Calendar: l.YearStart.Begin(year) == season.MonthDay{}.Begin(year),
 		Pilots: []PilotYear{}, Others: []PartyYear{}, Contests: []ContestYear{}, Categories: []CategoryYear{},
 		Quiet: y.Quiet, Loose: y.Loose, Later: y.Later, Asof: y.AsOf.String(),
+		Running: y.AsOf >= y.First && y.AsOf < y.Last,
 	}
 	d.addMoney(y)
 	for _, p := range y.Pilots {

@@ -9,6 +9,18 @@ import (
 // and its budget.
 type ClubYear struct {
 	Books
+	// Moved is the club's money in, less its money out; Exchanged what debts paid in
+	// another currency brought or took. In each currency of either
+	// moved = result - (claims - claims at the opening) + exchanged, and Claims is
+	// what the club is owed less what it owes.
+	Moved         []Sum  `json:"moved"`
+	Exchanged     []Sum  `json:"exchanged"`
+	ClaimsOpening []Sum  `json:"claimsOpening"`
+	Claims        []Sum  `json:"claims"`
+	Owed          []Owed `json:"owed"`
+	OwedTotals    []Sum  `json:"owedTotals"`
+	// Owes is what the club owes others.
+	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
 	Budget []Budget `json:"budget"`
 }
@@ -24,6 +36,20 @@ type InHand struct {
 	Own        *Amount `json:"own,omitempty"`
 	Difference *Amount `json:"difference,omitempty"`
 	Remark     string  `json:"remark,omitempty"`
+}
+
+// Owed is what a party owes the club. What it paid went to what was oldest: Since
+// is the day of the oldest posting that is not paid up, and Kind, Contest and
+// Remark are those of its line.
+type Owed struct {
+	Party    string `json:"party"`
+	Name     string `json:"name,omitempty"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Since    string `json:"since"`
+	Kind     string `json:"kind,omitempty"`
+	Contest  string `json:"contest,omitempty"`
+	Remark   string `json:"remark,omitempty"`
 }
 
 // Budget is what the club meant to spend on a kind, or to take in, and what it
@@ -58,7 +84,18 @@ type Party struct {
 }
 
 func clubYearOf(y analysis.YearSummary) ClubYear {
-	d := ClubYear{Books: booksOf(y.Club), InHand: []InHand{}, Budget: []Budget{}}
+	d := ClubYear{
+		Books: booksOf(y.Club), InHand: []InHand{}, Budget: []Budget{}, Owed: []Owed{},
+		Moved: []Sum{}, Exchanged: []Sum{}, ClaimsOpening: []Sum{}, Claims: []Sum{},
+	}
+	for _, m := range y.Money {
+		of := func(minor int64) Sum { return sumOf(season.Money{Minor: minor, Currency: m.Currency}) }
+		d.Moved, d.Exchanged = append(d.Moved, of(m.Moved)), append(d.Exchanged, of(m.Exchanged))
+		d.ClaimsOpening, d.Claims = append(d.ClaimsOpening, of(m.Opening)), append(d.Claims, of(m.Closing))
+	}
+	for _, o := range y.Owed {
+		d.Owed = append(d.Owed, owedOf(o))
+	}
 	d.Result = sumsOf(y.Club.Result())
 	for _, h := range y.InHand {
 		line := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
@@ -68,10 +105,43 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		}
 		d.InHand = append(d.InHand, line)
 	}
+	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
+	d.addOwes(y)
 	for _, b := range y.Budget {
 		d.Budget = append(d.Budget, Budget{
 			Kind: b.Kind, Currency: b.Money.Currency.Code, Amount: AmountOf(b.Money), Actual: AmountOf(b.Actual), Income: b.Income, Remark: b.Remark,
 		})
+	}
+	return d
+}
+
+// addOwes says what the club owes: what it is owed less its claims.
+func (d *ClubYear) addOwes(y analysis.YearSummary) {
+	for _, m := range y.Money {
+		owes := season.Money{Minor: -m.Closing, Currency: m.Currency}
+		for _, o := range y.Owed {
+			if o.Money.Currency == m.Currency {
+				owes.Minor += o.Money.Minor
+			}
+		}
+		if owes.Minor != 0 {
+			d.Owes = append(d.Owes, sumOf(owes))
+		}
+	}
+}
+
+func owedOf(o analysis.OwedClub) Owed {
+	d := Owed{
+		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(),
+	}
+	if c := o.Oldest.Cost; c != nil {
+		d.Kind, d.Remark = c.Kind, c.Remark
+		if c.Contest != nil {
+			d.Contest = c.Contest.Name
+		}
+	}
+	if debt := o.Oldest.Debt; debt != nil {
+		d.Remark = debt.Remark
 	}
 	return d
 }

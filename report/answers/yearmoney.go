@@ -71,6 +71,10 @@ func (d *Year) addMoney(y analysis.YearSummary) {
 	d.CostTotals = sumsOf(y.CostTotals)
 	d.PilotCostTotals, d.SettleTotals = sumsOf(y.PilotCostTotals), sumsOf(y.PaymentTotals())
 	d.Unproven, d.Unpriced, d.Settle = currencyCodes(y.Unproven), currencyCodes(y.Unpriced), []Payment{}
+	d.Pooled, d.SettleIn = y.Settling.Fewest, y.Settling.In
+	for _, left := range y.Left {
+		d.SettleLeft = append(d.SettleLeft, sumOf(left))
+	}
 	for _, p := range y.Payments {
 		d.Settle = append(d.Settle, paymentOf(p))
 	}

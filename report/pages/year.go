@@ -16,6 +16,7 @@ func Year(d answers.Year) report.Document {
 		}
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
+	add(words.OwedHeading, tables.YearOwed(d)...)
 	add(words.PilotsHeading, tables.YearPilots(d)...)
 	add(words.MoneyHeading, tables.YearMoneyOf(d).Blocks()...)
 	add(words.ContestsHeading, tables.YearContests(d)...)

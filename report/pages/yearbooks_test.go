@@ -44,7 +44,7 @@ budget 2025 membership 240.00 EUR income "two of them"
 func TestYearOfCoachesPersonsAndTheClub(t *testing.T) {
 	doc := yearPage(t, clubBook, 2025)
 	text := yearText(t, doc)
-	assert.Contains(t, text, "Year 2025\n2025-10-01 to 2026-09-30\n")
+	assert.Contains(t, text, "Year 2025\n2025-10-01 to 2026-09-30\n\nThe club is 30.00 EUR up, agreed as 35.00.")
 	for _, screen := range []string{`
 who               caller  judge  scribe
 ───────────────────────────────────────
@@ -88,7 +88,7 @@ kind        cost or income  currency  budget  actual  remark
 ─────────────────────────────────────────────────────────────────
 rigging     cost            EUR       100.00   90.00
 membership  income          EUR       240.00  120.00  two of them
-`, "the club        Rolf, the rigger   80.00  EUR\n"} {
+`, "the club          Rolf, the rigger   90.00  EUR\n"} {
 		assert.Contains(t, text, screen)
 	}
 }
@@ -130,7 +130,7 @@ func TestYearBooksInJSON(t *testing.T) {
 // or duties speaks of pilots.
 func TestYearOfPilotsAlone(t *testing.T) {
 	text := yearText(t, yearPage(t, "pilot ines\n  name \"Ines Halloran\"\ncost 2026-05-03 fuel 60.00 EUR for ines\n", 2026))
-	assert.Contains(t, text, "Year 2026\n\n")
+	assert.Contains(t, text, "Year 2026\nso far, to 2026-11-25\n\n")
 	assert.Contains(t, text, "EUR, pilots' costs by kind\npilot")
 	for _, title := range []string{"in hand", "budget", "agreed"} {
 		assert.NotContains(t, text, title)

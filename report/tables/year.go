@@ -210,7 +210,11 @@ func YearPaymentTable(d answers.Year) *report.Table {
 
 // YearPaymentNotes say what the payments are.
 func YearPaymentNotes(d answers.Year) *report.Notes {
-	return &report.Notes{Items: []report.Note{{Text: words.PaymentsExplained(d)}}}
+	notes := &report.Notes{Items: []report.Note{{Text: words.PaymentsExplained(d)}}}
+	if in := words.PaymentsInOne(d); in != "" {
+		AddNote(notes, "%s", in)
+	}
+	return notes
 }
 
 // LaterNotes say what is not counted yet.

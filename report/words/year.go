@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/answers"
@@ -75,16 +76,34 @@ func RatesExplained(d answers.Year) string {
 
 // PaymentsExplained says what the payments are.
 func PaymentsExplained(d answers.Year) string {
-	if len(d.Unproven) > 0 {
-		return fmt.Sprintf("payments that bring every closing balance to zero; in %s fewer might do, with so many people", ListInWords(d.Unproven))
+	text := "with the club each settles what stands between the two, the others settle with the fewest payments among themselves"
+	if d.Pooled {
+		text = "the fewest payments of all together, which moves debts onto others: who pays here may owe that person nothing"
 	}
-	return "the fewest payments that bring every closing balance to zero"
+	if len(d.Unproven) > 0 {
+		text += fmt.Sprintf("; in %s fewer might do, with so many people", ListInWords(d.Unproven))
+	}
+	return text
 }
 
-// saidPayments is up to how many payments the first sentence names.
-const saidPayments = 3
+// PaymentsInOne says at what rates payments are in one currency, and what rounding
+// them left; "" where each currency is by itself.
+func PaymentsInOne(d answers.Year) string {
+	if d.SettleIn == "" {
+		return ""
+	}
+	text := "all in " + d.SettleIn + " at the rates of the year"
+	if len(d.Unpriced) > 0 {
+		text += " but " + ListInWords(d.Unpriced) + ", which have no rate"
+	}
+	for _, left := range d.SettleLeft {
+		text += fmt.Sprintf("; %s %s that conversion leaves is borne by the club, else by those whose amounts rounding moved most", left.Amount.Text(), left.Currency)
+	}
+	return text
+}
 
-// YearThought says in a sentence who owes whom.
+// YearThought says how the club did, what of it came in as money, and what is
+// still owed; of a year without any of the club's money, who owes whom.
 func YearThought(d answers.Year) string {
 	nothing, open := fmt.Sprintf("Nothing in %d", d.Year), len(d.Settle) > 0
 	switch {
@@ -92,51 +111,176 @@ func YearThought(d answers.Year) string {
 		return nothing + "."
 	case d.Quiet:
 		return nothing + "; as before, " + owing(d) + "."
-	case !open && len(d.Totals) == 0:
+	case !open && len(d.Totals) == 0 && len(d.Club.Moved) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
-	case !open:
-		return fmt.Sprintf("At the close of %d everybody is even.", d.Year)
+	}
+	said := []string{clubResult(d), clubMoney(d), inHandThought(d), betweenMembers(d)}
+	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
+	return strings.Join(said, " ")
+}
+
+// clubResult says what the year made of the club, beside the other year.
+func clubResult(d answers.Year) string {
+	var changes []string
+	for _, r := range d.Club.Result {
+		if r.Amount.IsNothing() {
+			continue
+		}
+		change := fmt.Sprintf("%s %s %s", r.Amount.Size().Text(), r.Currency, upOrDown(r.Amount))
+		if before, ok := resultBeside(d, r.Currency); ok {
+			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, before.Text())
+		}
+		if a := d.Agreed; a != nil && a.Currency == r.Currency && !a.Difference.IsNothing() {
+			change += ", agreed as " + a.Amount.Text()
+		}
+		changes = append(changes, change)
+	}
+	switch {
+	case len(d.Club.Result) == 0:
+		return ""
+	case len(changes) == 0:
+		return "The club is neither up nor down."
 	default:
-		return fmt.Sprintf("At the close of %d %s.", d.Year, owing(d))
+		return "The club is " + ListInWords(changes) + "."
 	}
 }
 
-// owing says who owes whom: each payment where they are few, else a sum for
-// each currency.
+// resultBeside is the club's result in the other year; false where there is none.
+func resultBeside(d answers.Year, currency string) (answers.Amount, bool) {
+	if d.Beside == nil {
+		return answers.Amount{}, false
+	}
+	return answers.SumIn(d.Beside.Club.Result, currency)
+}
+
+func upOrDown(a answers.Amount) string {
+	if a.IsOwing() {
+		return "down"
+	}
+	return "up"
+}
+
+// clubMoney says what money moved, and what the club and others owe each other.
+func clubMoney(d answers.Year) string {
+	var parts, owed []string
+	for _, m := range d.Club.Moved {
+		if m.Amount.IsNothing() {
+			continue
+		}
+		way := "came in"
+		if m.Amount.IsOwing() {
+			way = "went out"
+		}
+		parts = append(parts, fmt.Sprintf("%s %s %s", m.Amount.Size().Text(), m.Currency, way))
+	}
+	for _, total := range d.Club.OwedTotals {
+		owed = append(owed, total.Amount.Text()+" "+total.Currency)
+	}
+	still, begun := "it is owed "+ListInWords(owed), "The club is owed "+ListInWords(owed)
+	if len(d.Club.Owes) > 0 && len(owed) > 0 {
+		still, begun = still+" and owes "+sumsSaid(d.Club.Owes), begun+" and owes "+sumsSaid(d.Club.Owes)
+	}
+	if len(d.Club.Owed) == 1 {
+		still = d.Club.Owed[0].Name + " owes the club " + owed[0]
+		begun = still
+	}
+	return moneySaid(parts, owed, still, begun, sumsSaid(d.Club.Owes))
+}
+
+// sumsSaid lists sums: "5.00 EUR and 3.00 CHF".
+func sumsSaid(sums []answers.Sum) string {
+	var said []string
+	for _, s := range sums {
+		said = append(said, s.Amount.Text()+" "+s.Currency)
+	}
+	return ListInWords(said)
+}
+
+// moneySaid puts what moved and what is owed together.
+func moneySaid(parts, owed []string, still, begun, owes string) string {
+	if len(owed) == 0 && owes != "" {
+		still, begun = "the club owes "+owes, "The club owes "+owes
+	}
+	switch {
+	case len(parts)+len(owed) == 0 && owes == "":
+		return ""
+	case len(owed) == 0 && owes == "":
+		return ListInWords(parts) + "; nobody owes the club anything."
+	case len(parts) == 0:
+		return begun + "."
+	default:
+		return ListInWords(parts) + "; " + still + "."
+	}
+}
+
+// inHandThought says whether what the club really had agrees, by the latest count
+// that can be compared.
+func inHandThought(d answers.Year) string {
+	moved := slices.ContainsFunc(d.Club.Moved, func(s answers.Sum) bool { return !s.Amount.IsNothing() })
+	if !moved && len(d.Club.InHand) == 0 {
+		return ""
+	}
+	for _, h := range slices.Backward(d.Club.InHand) {
+		if h.Own == nil {
+			continue
+		}
+		text := fmt.Sprintf("In the %s were %s %s on %s, ", h.Pot, h.Amount.Text(), h.Currency, h.Date)
+		switch {
+		case h.Difference.IsNothing():
+			return text + "as the ledger has it."
+		case h.Difference.IsOwing():
+			return text + h.Difference.Size().Text() + " less than the ledger has."
+		default:
+			return text + h.Difference.Text() + " more than the ledger has."
+		}
+	}
+	return fmt.Sprintf("No balance of %d can be compared, so nothing outside checks these figures.", d.Year)
+}
+
+// betweenMembers counts the payments among others than the club.
+func betweenMembers(d answers.Year) string {
+	var among []answers.Payment
+	for _, p := range d.Settle {
+		if p.FromName != "" && p.ToName != "" {
+			among = append(among, p)
+		}
+	}
+	switch {
+	case len(d.Settle) == 0:
+		return "Everybody is even."
+	case len(among) == 0:
+		return ""
+	case len(among) == 1:
+		return owes(among[0]) + "."
+	default:
+		return fmt.Sprintf("Members among themselves: %d payments, at the foot.", len(among))
+	}
+}
+
+// owing says who owes whom, or counts the payments.
 func owing(d answers.Year) string {
-	var debts []string
-	if len(d.Settle) <= saidPayments {
-		for _, p := range d.Settle {
-			debts = append(debts, owingIn([]answers.Payment{p}, p.Currency, p.Amount))
-		}
-		return ListInWords(debts)
+	if len(d.Settle) == 1 {
+		return owes(d.Settle[0])
 	}
-	for _, total := range d.SettleTotals {
-		var payments []answers.Payment
-		for _, p := range d.Settle {
-			if p.Currency == total.Currency {
-				payments = append(payments, p)
-			}
-		}
-		debts = append(debts, owingIn(payments, total.Currency, total.Amount))
-	}
-	return fmt.Sprintf("%s: %d payments settle it, at the foot", ListInWords(debts), len(d.Settle))
+	return fmt.Sprintf("%d payments settle what is owed, at the foot", len(d.Settle))
 }
 
-// owingIn says payments of one currency with their sum: "a owes b 5.00 EUR".
-func owingIn(payments []answers.Payment, currency string, sum answers.Amount) string {
-	var from, to []string
-	for _, p := range payments {
-		from, to = Once(from, PartyName(p.FromName)), Once(to, PartyName(p.ToName))
-	}
-	return fmt.Sprintf("%s %s %s %s %s", people(from), PluralWord(len(from), "owes", "owe"), people(to), sum.Text(), currency)
+func owes(p answers.Payment) string {
+	return fmt.Sprintf("%s owes %s %s %s", PartyName(p.FromName), PartyName(p.ToName), p.Amount.Text(), p.Currency)
 }
 
-// people names people, or counts them where they are many.
-func people(names []string) string {
-	const most = 4
-	if len(names) > most {
-		return fmt.Sprintf("%d people", len(names))
+// OwedFor says what the oldest of a debt with the club is.
+func OwedFor(o answers.Owed) string {
+	text := o.Kind
+	if o.Contest != "" {
+		text = strings.TrimSpace(o.Contest + " " + text)
 	}
-	return ListInWords(names)
+	switch {
+	case o.Remark == "":
+		return text
+	case text == "":
+		return o.Remark
+	default:
+		return text + ", " + o.Remark
+	}
 }

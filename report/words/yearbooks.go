@@ -16,6 +16,8 @@ const (
 	ColumnBudget   = "budget"
 	ColumnActual   = "actual"
 	ColumnAgreed   = "agreed"
+	ColumnOldest   = "the oldest of it"
+	OwedHeading    = "Owed to the club"
 	InHandTitle    = "in hand"
 )
 
@@ -53,10 +55,17 @@ func WhoColumn(others bool) string {
 	return "pilot"
 }
 
-// YearSpan are the days of a year that is not the calendar's, "" for one that is.
+// YearSpan are the days of a year that is not the calendar's, and how far one has
+// come that is not over; "" for a calendar year that is.
 func YearSpan(d answers.Year) string {
-	if d.Calendar {
+	switch {
+	case d.Running && d.Calendar:
+		return "so far, to " + d.Asof
+	case d.Running:
+		return d.First + " to " + d.Last + ", so far to " + d.Asof
+	case d.Calendar:
 		return ""
+	default:
+		return d.First + " to " + d.Last
 	}
-	return d.First + " to " + d.Last
 }

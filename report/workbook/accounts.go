@@ -41,6 +41,7 @@ func newAccounts(d answers.Year) accounts {
 	a.doc.Title = words.YearTitle(d.Year) + ", accounts"
 	a.doc.Subtitle = words.AccountsExplained
 	a.add("", &report.Paragraph{Text: words.YearThought(d)})
+	a.add(words.OwedHeading, tables.YearOwed(d)...)
 	a.add(words.PilotsHeading, tables.YearPilots(d)...)
 	a.add(words.MoneyHeading, a.money(d)...)
 	a.add(words.ContestsHeading, tables.YearContests(d)...)

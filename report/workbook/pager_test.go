@@ -122,7 +122,7 @@ func TestDemoPagesBeginAtHeadings(t *testing.T) {
 		for sheet, headings := range map[string][]string{
 			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + words.WorkedOut + ")"},
 			"Families": {"Trend against the rest of the same flights (" + words.WorkedOut + ")", "Percent by flight"},
-			"Accounts": {"Money", "EUR, who is owed what", "closing balances, converted at the rates of 2026", "CHF, pilots' costs by kind", "EUR, pilots' costs by kind", "EUR, the club by kind", "in hand", "the club's budget for 2026", "Contests", "results as printed", "Categories", "Payments"},
+			"Accounts": {words.OwedHeading, "Pilots", "duties, in sessions", "Money", "EUR, who is owed what", "closing balances, converted at the rates of 2026", "CHF, pilots' costs by kind", "EUR, pilots' costs by kind", "EUR, the club by kind", "in hand", "the club's budget for 2026", "Contests", "results as printed", "Categories", "Payments"},
 		} {
 			index, err := book.GetSheetIndex(sheet)
 			require.NoError(t, err)

@@ -23,13 +23,18 @@ type YearSummary struct {
 	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
 	Others     []PartyYear // coaches who do not fly and persons, likewise
 	Club       Books
+	Money      []ClubMoney    // what became of the club's result, by currency
+	Owed       []OwedClub     // to the club, by currency, then party
 	Totals     []YearAccount  // of everybody together, by currency
 	Contests   []ContestYear  // by first day
 	Categories []CategoryYear // in the ladders' order, flights and results without one last
-	// Payments settle the closing balances of each currency. Unproven lists
-	// the currencies in which fewer payments might do.
+	// Payments settle the closing balances of each currency, found as Settling
+	// says. Unproven lists the currencies in which fewer payments might do. Left
+	// is what rounding the amounts of another currency leaves, by currency.
 	Payments []Payment
+	Settling Settling
 	Unproven []season.Currency
+	Left     []season.Money
 	// PilotCosts are the costs of all pilots together, by kind, then currency;
 	// PilotCostTotals by currency alone.
 	PilotCosts      []KindMoney
@@ -104,7 +109,10 @@ type CategoryYear struct {
 
 // Year answers for a financial year, the calendar's where no other start is set. The error is for books that do not add up,
 // which no ledger can bring about: it is a fault of the program.
-func Year(l *season.Ledger, year int) (YearSummary, error) {
+func Year(l *season.Ledger, year int) (YearSummary, error) { return YearSettled(l, year, Settling{}) }
+
+// YearSettled is Year with payments that are found in another way.
+func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) {
 	books, err := keepBooks(l, year)
 	if err != nil {
 		return YearSummary{}, fmt.Errorf("internal error in the accounts of %d: %w", year, err)
@@ -128,32 +136,25 @@ func Year(l *season.Ledger, year int) (YearSummary, error) {
 			out.Others = append(out.Others, other)
 		}
 	}
-	out.Payments, out.Unproven = books.settle()
-	return out, nil
-}
-
-// settle are the payments that bring every closing balance to zero, and the
-// currencies in which fewer might do.
-func (b *yearBooks) settle() (payments []Payment, unproven []season.Currency) {
-	for _, unit := range b.currencies() {
-		these, fewest := SettleUp(unit, b.closing(unit))
-		payments = append(payments, these...)
-		if !fewest {
-			unproven = append(unproven, unit)
-		}
-	}
-	return payments, unproven
+	out.Settling = how
+	stands := standingOf(l, year)
+	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
+	return out, out.settle(books, stands)
 }
 
 // Owing are the payments that would settle what a party owes and is owed on the
 // ledger's AsOf, as the treasurer's year has them.
 func Owing(l *season.Ledger, who season.Party) ([]Payment, error) {
-	books, err := keepBooks(l, LatestYear(l))
+	year := LatestYear(l)
+	books, err := keepBooks(l, year)
 	if err != nil {
 		return nil, fmt.Errorf("internal error in the accounts: %w", err)
 	}
-	payments, _ := books.settle()
-	return slices.DeleteFunc(payments, func(p Payment) bool { return p.From != who && p.To != who }), nil
+	var out YearSummary
+	if err := out.settle(books, standingOf(l, year)); err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(out.Payments, func(p Payment) bool { return p.From != who && p.To != who }), nil
 }
 
 // PaymentTotals are the payments' sums, by currency.

@@ -1,8 +1,10 @@
 package analysis_test
 
 import (
+	"cmp"
 	"flag"
 	"fmt"
+	"maps"
 	"math/big"
 	"math/rand/v2"
 	"regexp"
@@ -190,7 +192,7 @@ func TestYearEqualsOracle(t *testing.T) {
 			t.Fatalf("the ledger:\n%s", text)
 		}
 	}
-	for _, what := range []string{"four payments", "a group by itself", "four currencies", "billed", "refund", "opening", "others", "for all", "each", "shares", "settled in another currency", "converted", "unpriced", "odd cents", "contest costs"} {
+	for _, what := range []string{"both", "exchanged", "four payments", "a group by itself", "four currencies", "billed", "refund", "opening", "others", "for all", "each", "shares", "settled in another currency", "converted", "unpriced", "odd cents", "contest costs"} {
 		assert.GreaterOrEqual(t, met[what], *oracleYears/50, "how often the years met: %s", what)
 	}
 }
@@ -223,7 +225,9 @@ func compareYear(t *testing.T, text string, met map[string]int) {
 		require.Equal(t, worth.RatString(), worthOf(y, name), name)
 	}
 	require.Equal(t, want.Worth == nil, y.Club.Converted == nil)
-	comparePayments(t, y, met)
+	compareClubMoney(t, y, want, met)
+	comparePooled(t, l, y, met)
+	comparePayments(t, y, want, met)
 	compareTotals(t, y, want)
 	noteYear(met, y, text)
 }
@@ -328,7 +332,78 @@ func worthOf(y analysis.YearSummary, name string) string {
 	return books.Converted.Amount.RatString()
 }
 
-func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
+// comparePayments holds the payments to what stands between each and the club,
+// and among the others to the fewest that the oracle finds.
+func comparePayments(t *testing.T, y analysis.YearSummary, want accountoracle.Accounts, met map[string]int) {
+	toClub, among := accountoracle.Amounts{}, map[string][]analysis.Payment{}
+	for _, p := range y.Payments {
+		unit := p.Money.Currency.Code
+		switch {
+		case p.To.Club():
+			require.NotContains(t, toClub, p.From.Name()+" "+unit, "one payment settles it")
+			toClub[p.From.Name()+" "+unit] = big.NewInt(-p.Money.Minor)
+		case p.From.Club():
+			require.NotContains(t, toClub, p.To.Name()+" "+unit, "one payment settles it")
+			toClub[p.To.Name()+" "+unit] = big.NewInt(p.Money.Minor)
+		default:
+			among[unit] = append(among[unit], p)
+		}
+	}
+	stands := without0(want.WithClub)
+	maps.DeleteFunc(stands, func(name, _ string) bool { return strings.HasPrefix(name, "club ") })
+	require.Equal(t, stands, without0(toClub), "with the club each settles what stands between the two")
+	for _, total := range y.Totals {
+		unit := total.Currency.Code
+		var open []int64
+		left := map[string]int64{}
+		for name, amount := range want.Among {
+			if who, ok := strings.CutSuffix(name, " "+unit); ok && amount.Sign() != 0 {
+				open, left[who] = append(open, amount.Int64()), amount.Int64()
+			}
+		}
+		require.Len(t, among[unit], accountoracle.FewestPayments(openBalances(open)), unit)
+		for _, p := range among[unit] {
+			left[p.From.Name()] += p.Money.Minor
+			left[p.To.Name()] -= p.Money.Minor
+		}
+		for who, minor := range left {
+			require.Zero(t, minor, who)
+		}
+		if len(among[unit]) > 1 && len(stands) > 1 {
+			met["both"]++
+		}
+	}
+	require.Empty(t, y.Unproven)
+}
+
+// compareClubMoney holds what became of the result to the oracle's amounts, and
+// each currency to the identity.
+func compareClubMoney(t *testing.T, y analysis.YearSummary, want accountoracle.Accounts, met map[string]int) {
+	moved := accountoracle.Amounts{}
+	for _, m := range y.Money {
+		require.Equal(t, m.Moved, m.Result-(m.Closing-m.Opening)+m.Exchanged, m.Currency.Code)
+		closing := want.WithClub["club "+m.Currency.Code]
+		require.Equal(t, fmt.Sprint(m.Closing), fmt.Sprint(cmp.Or(closing, new(big.Int))), m.Currency.Code)
+		moved[m.Currency.Code] = big.NewInt(m.Moved)
+		if m.Exchanged != 0 {
+			met["exchanged"]++
+		}
+	}
+	require.Equal(t, without0(want.Moved), without0(moved))
+	owed := accountoracle.Amounts{}
+	for _, o := range y.Owed {
+		owed[o.Party.Name()+" "+o.Money.Currency.Code] = big.NewInt(-o.Money.Minor)
+		require.NotZero(t, o.Since)
+	}
+	owing := without0(want.WithClub)
+	maps.DeleteFunc(owing, func(name, minor string) bool { return strings.HasPrefix(name, "club ") || minor[0] != '-' })
+	require.Equal(t, owing, without0(owed))
+}
+
+// comparePooled holds the fewest payments of one pool to the oracle's number.
+func comparePooled(t *testing.T, l *season.Ledger, y analysis.YearSummary, met map[string]int) {
+	pooled, err := analysis.YearSettled(l, y.Year, analysis.Settling{Fewest: true})
+	require.NoError(t, err)
 	balances := map[season.Currency][]season.Change{}
 	add := func(p season.Party, b analysis.Books) {
 		for _, a := range b.Accounts {
@@ -343,7 +418,7 @@ func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
 		add(p.Party, p.Books)
 	}
 	payments := map[season.Currency][]analysis.Payment{}
-	for _, p := range y.Payments {
+	for _, p := range pooled.Payments {
 		payments[p.Money.Currency] = append(payments[p.Money.Currency], p)
 	}
 	for currency, changes := range balances {
@@ -364,7 +439,7 @@ func comparePayments(t *testing.T, y analysis.YearSummary, met map[string]int) {
 	if len(balances) > 3 {
 		met["four currencies"]++
 	}
-	require.Empty(t, y.Unproven)
+	require.Empty(t, pooled.Unproven)
 }
 
 // sharesLine is a cost with numbers of shares.

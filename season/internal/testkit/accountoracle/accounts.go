@@ -22,6 +22,8 @@ type Accounts struct {
 	Opening, Closing Amounts // "ines EUR"
 	Paid             Amounts // "ines EUR": costs that the party paid; a bill of the club to others is not paid
 	Costs, Income    Amounts // "ines entry EUR": the party's share of costs; income from outside
+	WithClub, Among  Amounts // "ines EUR": of the closing balance what stands with the club, and with all others
+	Moved            Amounts // "EUR": the club's money in, less out
 	Contests         Amounts // "tarn-open EUR", whatever the year of the cost, up to the day
 	// Worth is the closing balance of a party in the currency of the year's
 	// rates, exact and in whole units; "ines". Balances without a rate are
@@ -33,7 +35,7 @@ type Accounts struct {
 // (YYYY-MM-DD): what is dated later is not entered.
 func Keep(text string, year int, today string) Accounts {
 	entries, rates := read(text)
-	a := Accounts{Opening: Amounts{}, Closing: Amounts{}, Paid: Amounts{}, Costs: Amounts{}, Income: Amounts{}, Contests: Amounts{}}
+	a := Accounts{Opening: Amounts{}, Closing: Amounts{}, Paid: Amounts{}, Costs: Amounts{}, Income: Amounts{}, Contests: Amounts{}, WithClub: Amounts{}, Moved: Amounts{}, Among: Amounts{}}
 	name := strconv.Itoa(year)
 	for _, e := range entries {
 		if e.date > today { // dates sort as texts
@@ -48,9 +50,11 @@ func Keep(text string, year int, today string) Accounts {
 		}
 		if in <= name {
 			a.Closing.enter(e)
+			a.stand(e)
 		}
 		if in == name {
 			a.sort(e)
+			a.move(e)
 		}
 	}
 	a.Worth = a.worth(rates, name)
@@ -61,17 +65,44 @@ func Keep(text string, year int, today string) Accounts {
 // others for one, settlements paid less received, owed by others less owed to
 // others.
 func (a Amounts) enter(e entry) {
+	for _, l := range loans(e) {
+		a.lend(l.from, l.to, l.amount, e.currency)
+	}
+}
+
+// loan is an amount that is owed to one party by another.
+type loan struct {
+	from, to string
+	amount   *big.Int
+}
+
+// loans are what an entry makes one party owe another.
+func loans(e entry) []loan {
+	var all []loan
 	switch e.verb {
 	case "cost":
 		for i, who := range e.who {
 			if who != e.by {
-				a.lend(e.by, who, share(e, i), e.currency)
+				all = append(all, loan{e.by, who, share(e, i)})
 			}
 		}
 	case "settle":
-		a.lend(e.who[0], e.who[1], e.amount, e.currency)
+		all = append(all, loan{e.who[0], e.who[1], e.amount})
 	case "owed":
-		a.lend(e.who[1], e.who[0], e.amount, e.currency)
+		all = append(all, loan{e.who[1], e.who[0], e.amount})
+	}
+	return all
+}
+
+// stand enters an entry into what stands between each party and the club, or
+// into what is among the others.
+func (a Accounts) stand(e entry) {
+	for _, l := range loans(e) {
+		if l.from == club || l.to == club {
+			a.WithClub.lend(l.from, l.to, l.amount, e.currency)
+		} else {
+			a.Among.lend(l.from, l.to, l.amount, e.currency)
+		}
 	}
 }
 
@@ -79,6 +110,26 @@ func (a Amounts) enter(e entry) {
 func (a Amounts) lend(from, to string, amount *big.Int, currency string) {
 	a.add(from+" "+currency, amount)
 	a.add(to+" "+currency, new(big.Int).Neg(amount))
+}
+
+// move enters what an entry put into the club's pots, or took out: what was handed
+// over, whatever debt it paid.
+func (a Accounts) move(e entry) {
+	in := func(yes bool, amount *big.Int, currency string) {
+		if yes {
+			a.Moved.add(currency, amount)
+		}
+	}
+	switch e.verb {
+	case "income":
+		in(e.who[0] == club, e.amount, e.currency)
+	case "cost":
+		in(e.toClub && e.by != club, e.amount, e.currency)
+		in(!e.toClub && e.by == club, new(big.Int).Neg(e.amount), e.currency)
+	case "settle":
+		in(e.who[1] == club, e.paid, e.paidIn)
+		in(e.who[0] == club, new(big.Int).Neg(e.paid), e.paidIn)
+	}
 }
 
 // share is the part of the i-th of those a cost was for: by the numbers behind

@@ -25,6 +25,8 @@ type entry struct {
 	amount   *big.Int // in the smallest unit
 	currency string
 	contest  string
+	paid     *big.Int // what a settlement handed over
+	paidIn   string
 }
 
 // rate says that one unit of from is worth value units of to.
@@ -68,10 +70,12 @@ func read(text string) (entries []entry, rates []rate) {
 		case words[0] == "settle" && len(words) > 6 && words[6] == "for": // the debt that it pays
 			entries = append(entries, entry{
 				verb: words[0], date: words[1], who: words[2:4], amount: minor(words[7], words[8]), currency: words[8],
+				paid: minor(words[4], words[5]), paidIn: words[5],
 			})
 		case words[0] == "settle", words[0] == "owed":
 			entries = append(entries, entry{
 				verb: words[0], date: words[1], who: words[2:4], amount: minor(words[4], words[5]), currency: words[5],
+				paid: minor(words[4], words[5]), paidIn: words[5],
 			})
 		case words[0] == "rate":
 			value, ok := new(big.Rat).SetString(strings.Replace(words[3], ",", ".", 1))

@@ -1,0 +1,160 @@
+package analysis
+
+import (
+	"slices"
+
+	"boxbook/season"
+)
+
+// ClubMoney is what became of the club's result in one currency over a year, in
+// minor units. What is owed since before the ledger counts as claimed at the
+// opening, whatever its day.
+//
+//	Moved = Result - (Claims at the close - at the opening) + Exchanged
+type ClubMoney struct {
+	Currency  season.Currency
+	Result    int64 // income less costs
+	Opening   int64 // claims on others, less what the club owes them
+	Closing   int64
+	Exchanged int64 // handed over for debts in another currency, less debts paid in another
+	Moved     int64 // money in, less money out
+}
+
+// OwedClub is what one party owes the club in a currency at the close. What it
+// paid went to what was oldest; Since is the day of the oldest posting that is
+// not paid up, and Oldest the posting.
+type OwedClub struct {
+	Party  season.Party
+	Money  season.Money
+	Since  season.Date
+	Oldest season.Posting
+}
+
+// clubMoney says what became of the result, in every currency in which there is
+// anything.
+func clubMoney(l *season.Ledger, year int, currencies []season.Currency) []ClubMoney {
+	first, last := l.YearStart.Begin(year), l.YearStart.Begin(year+1)-1
+	var all []ClubMoney
+	for _, c := range currencies {
+		m := ClubMoney{Currency: c, Result: l.ClubResult(year, c), Moved: l.ClubMoved(c, first-1, last)}
+		for _, p := range season.Postings(l) {
+			if l.Past(p.Date) && p.Date <= last && p.Money.Currency == c {
+				m.claim(p, p.Date < first)
+			}
+		}
+		for _, s := range l.Settlements {
+			if pastIn(l, year, s.Date) {
+				m.exchange(s)
+			}
+		}
+		if m != (ClubMoney{Currency: c}) {
+			all = append(all, m)
+		}
+	}
+	return all
+}
+
+// claim enters a posting with the club.
+func (m *ClubMoney) claim(p season.Posting, before bool) {
+	minor := p.Money.Minor
+	switch {
+	case p.Creditor.Club():
+	case p.Debtor.Club():
+		minor = -minor
+	default:
+		return
+	}
+	m.Closing += minor
+	if before || p.Debt != nil {
+		m.Opening += minor
+	}
+}
+
+// exchange enters a debt with the club that was paid in another currency.
+func (m *ClubMoney) exchange(s *season.Settlement) {
+	sign := int64(0)
+	switch {
+	case s.Money.Currency == s.Paid.Currency:
+	case s.To.Club():
+		sign = 1
+	case s.From.Club():
+		sign = -1
+	}
+	if s.Paid.Currency == m.Currency {
+		m.Exchanged += sign * s.Paid.Minor
+	}
+	if s.Money.Currency == m.Currency {
+		m.Exchanged -= sign * s.Money.Minor
+	}
+}
+
+// moneyCurrencies are the currencies of all money of a ledger, by code.
+func moneyCurrencies(l *season.Ledger) []season.Currency {
+	var all []season.Currency
+	add := func(m season.Money) {
+		if !slices.Contains(all, m.Currency) {
+			all = append(all, m.Currency)
+		}
+	}
+	for _, c := range l.Costs {
+		add(c.Money)
+	}
+	for _, s := range l.Settlements {
+		add(s.Money)
+		add(s.Paid)
+	}
+	for _, d := range l.Debts {
+		add(d.Money)
+	}
+	slices.SortFunc(all, compareCurrencies)
+	return all
+}
+
+// owedClub lists what each party owes the club, by currency, then in the order
+// of parties.
+func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
+	var all []OwedClub
+	for _, c := range moneyCurrencies(l) {
+		for _, open := range openIn(s.withClub, l.Parties(), c) {
+			if open.Minor >= 0 || open.Party.Club() {
+				continue
+			}
+			owed := OwedClub{Party: open.Party, Money: season.Money{Minor: -open.Minor, Currency: c}}
+			owed.Oldest = oldestUnpaid(l, year, open.Party, owed.Money)
+			owed.Since = owed.Oldest.Date
+			all = append(all, owed)
+		}
+	}
+	return all
+}
+
+// oldestUnpaid is the first posting that is not paid up: going back from the
+// latest, the one with which what is owed is all accounted for.
+func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money) season.Posting {
+	left := owed.Minor
+	oldest := season.Posting{}
+	for _, post := range slices.Backward(season.Postings(l)) {
+		minor := owesClub(post, p)
+		if minor <= 0 || post.Money.Currency != owed.Currency || l.YearOf(post.Date) > year || !l.Past(post.Date) {
+			continue
+		}
+		oldest = post
+		if left -= minor; left <= 0 {
+			break
+		}
+	}
+	return oldest
+}
+
+// owesClub is what a posting makes a party owe the club, below zero for what it
+// makes the club owe.
+func owesClub(post season.Posting, p season.Party) int64 {
+	switch {
+	case post.Debtor == p && post.Creditor.Club():
+		return post.Money.Minor
+	case post.Creditor == p && post.Debtor.Club():
+		return -post.Money.Minor
+	default:
+		return 0
+	}
+}
