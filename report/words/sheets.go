@@ -88,7 +88,7 @@ func LastFlights(heading string, n int) string { return heading + ", the last " 
 
 // The legends at the foot of printed pages.
 const (
-	MarkLegend     = "shaded: grades that stand out · HZ hard zero · CHZ confirmed · PZ perception zero · AV not seen · - nothing on the sheet"
+	MarkLegend     = "shaded: low, high · HZ hard zero · CHZ confirmed · PZ perception zero · AV not seen · - nothing on the sheet"
 	RemarksLegend  = "costs, expected: by the faults as noted; given: the mean of the marks; at: the place in the video"
 	FamiliesLegend = "italic: " + WorkedOut
 	FaultsLegend   = "points at stake: as noted, whatever the panels gave; no cell here follows a mark"

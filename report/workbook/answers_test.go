@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math/big"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -112,7 +113,12 @@ func TestVerdictsAreThePages(t *testing.T) {
 func TestTrendAndNoiseAreDrawn(t *testing.T) {
 	l := load(t, demoLedger)
 	chart := part(t, written(t, l, of(t, l, "ines"), asked{}), "xl/charts/chart1.xml")
-	require.Equal(t, 4, strings.Count(chart, "<ser>"), "flights, trend, the ends of the noise")
+	require.Equal(t, 4+5, strings.Count(chart, "<ser>"), "flights, trend, the ends of the noise, a name for each contest")
+	require.Equal(t, 5, strings.Count(chart, `<showSerName val="1">`), "the names of the contests")
+	book := workbookOf(t, l, "ines")
+	for _, cell := range regexp.MustCompile(`Season!\$A\$([0-9]+)</f></strRef></tx>`).FindAllStringSubmatch(chart, -1) {
+		require.NotEmpty(t, book.stored(words.SeasonSheet, "A"+cell[1]))
+	}
 	require.Contains(t, chart, `<a:prstDash val="dash">`)
 	require.Contains(t, chart, `<errBars><errDir val="y">`)
 }

@@ -38,7 +38,42 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 	for _, key := range []string{"upper", "lower"} {
 		chart.Series = append(chart.Series, byDate(p, key, key, xlsx.SeriesUnseen, noiseSeries(key, rows)))
 	}
+	chart.Series = append(chart.Series, contestNames(p, rows)...)
 	b.Scatter(chart)
+}
+
+// mostNamed is how many contests the chart names at the most: of more the names
+// would lie over each other.
+const mostNamed = 12
+
+// contestNames are the contests' names, each above the highest of its flights.
+func contestNames(p xlsx.Placed, rows []flightRow) []xlsx.ScatterSeries {
+	var contests []string
+	highest := map[string]int{}
+	upper := noiseSeries("upper", rows)
+	for i, f := range rows {
+		at, known := highest[f.contest]
+		switch {
+		case f.contest == "" || math.IsNaN(upper.Y[i]):
+		case !known:
+			contests, highest[f.contest] = append(contests, f.contest), i
+		case upper.Y[i] > upper.Y[at]:
+			highest[f.contest] = i
+		}
+	}
+	if len(contests) > mostNamed {
+		return nil
+	}
+	var names []xlsx.ScatterSeries
+	for _, contest := range contests {
+		i := highest[contest]
+		row := p.First() + i
+		names = append(names, xlsx.ScatterSeries{
+			Name: p.RowRef(row, "contest", ""), X: p.RowRef(row, "date", "date"), Y: p.RowRef(row, "upper", "upper"), Kind: xlsx.SeriesUnseen,
+			Values: xlsx.SeriesValues{X: upper.X[i : i+1], Y: upper.Y[i : i+1], Named: true},
+		})
+	}
+	return names
 }
 
 // byDate is a series of a table's column by the date beside it.

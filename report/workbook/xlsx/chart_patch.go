@@ -25,6 +25,7 @@ type SeriesValues struct {
 	X, Y   []float64
 	Bars   *ErrorBars
 	Dashed bool // a grey dashed line, which the library draws in a colour
+	Named  bool // its name stands above its values
 }
 
 // ErrorBars are the intervals of a series: how far each reaches to both sides.
@@ -127,11 +128,20 @@ func (s SeriesValues) patch(ser []byte) ([]byte, error) {
 		ser = linePatch.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+FaintInk+
 			`"></a:srgbClr></a:solidFill><a:prstDash val="dash"></a:prstDash></a:ln></spPr>`))
 	}
+	if s.Named {
+		ser = bytes.Replace(ser, []byte("</marker>"), []byte("</marker>"+nameLabel), 1)
+	}
 	if s.Bars != nil {
 		ser = bytes.Replace(ser, []byte(first), []byte(s.Bars.xml()+first), 1)
 	}
 	return ser, nil
 }
+
+// nameLabel is how a chart writes a series' name above each of its values.
+const nameLabel = `<dLbls><spPr><a:noFill></a:noFill><a:ln><a:noFill></a:noFill></a:ln></spPr>` +
+	`<txPr><a:bodyPr></a:bodyPr><a:p><a:pPr><a:defRPr sz="800"><a:solidFill><a:srgbClr val="` + FaintInk + `"></a:srgbClr></a:solidFill></a:defRPr></a:pPr><a:endParaRPr lang="en-US"></a:endParaRPr></a:p></txPr>` +
+	`<dLblPos val="t"></dLblPos><showLegendKey val="0"></showLegendKey><showVal val="0"></showVal><showCatName val="0"></showCatName>` +
+	`<showSerName val="1"></showSerName><showPercent val="0"></showPercent><showBubbleSize val="0"></showBubbleSize></dLbls>`
 
 // xml is how a chart stores intervals, which the library cannot.
 func (e ErrorBars) xml() string {
