@@ -27,17 +27,17 @@ func Booklet(b answers.Book) report.Document {
 	add := func(heading string, page report.Document) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Parts: withoutCommands(page.Sections)})
 	}
-	add(words.BookletBack, Faults(b.Faults, true))
-	add(words.BookletDrills, Drills(b.Drills, false))
+	add(words.FaultsTitle, Faults(b.Faults, true))
+	add(words.DrillsTitle, Drills(b.Drills, false))
 	plan := Plan(b.Plan)
 	add(plan.Title, plan)
 	if b.Ready != nil {
 		ready := Ready(*b.Ready, ReadyOptions{})
 		add(ready.Title, ready)
 	}
-	add(words.BookletFamilies, Families(b.Families))
-	add(words.BookletPanel, Panel(b.Panel))
-	doc.Sections = append(doc.Sections, report.Section{Heading: words.BookletFlights, Parts: bookletFlights(b)})
+	add(words.FamiliesTitle, Families(b.Families))
+	add(words.PanelTitle, Panel(b.Panel))
+	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc
 }
 
