@@ -29,11 +29,9 @@ func Booklet(b answers.Book) report.Document {
 	}
 	add(words.FaultsTitle, Faults(b.Faults, true))
 	add(words.DrillsTitle, Drills(b.Drills, false))
-	plan := Plan(b.Plan)
-	add(plan.Title, plan)
+	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan))
 	if b.Ready != nil {
-		ready := Ready(*b.Ready, ReadyOptions{})
-		add(ready.Title, ready)
+		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
 	add(words.FamiliesTitle, Families(b.Families))
 	add(words.PanelTitle, Panel(b.Panel))
@@ -46,7 +44,7 @@ func Booklet(b answers.Book) report.Document {
 func withoutCommands(sections []report.Section) []report.Section {
 	names := func(b report.Block) bool {
 		p, ok := b.(*report.Paragraph)
-		return ok && (p.Text == words.MoreNumbers("drills") || p.Text == words.MoreOfReady)
+		return ok && p.Command
 	}
 	var out []report.Section
 	for _, s := range sections {
