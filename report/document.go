@@ -134,6 +134,9 @@ type Fact struct {
 // else is wrapped by the writer.
 type Paragraph struct {
 	Text string
+	// Command says that it names a command for more, which is of use only to who
+	// has the program.
+	Command bool
 }
 
 // Notes is a list of short remarks.

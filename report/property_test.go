@@ -68,7 +68,7 @@ func anyBlock() *rapid.Generator[Block] {
 				return Fact{anyText(8).Draw(t, "label"), anyCell().Draw(t, "value")}
 			}), 0, 4).Draw(t, "facts")}
 		}),
-		rapid.Map(anyText(60), func(text string) Block { return &Paragraph{text} }),
+		rapid.Map(anyText(60), func(text string) Block { return &Paragraph{Text: text} }),
 		rapid.Custom(func(t *rapid.T) Block {
 			return &Notes{rapid.SliceOfN(rapid.Custom(func(t *rapid.T) Note {
 				return Note{rapid.SampledFrom([]string{"", "*", "ab"}).Draw(t, "mark"), anyText(40).Draw(t, "text")}

@@ -230,7 +230,7 @@ func TestWriteTextOfLittle(t *testing.T) {
 		{"a subtitle", Document{Subtitle: "Longmere"}, "Longmere\n"},
 		{"empty blocks", blocks(&Table{}, &Facts{}, &Notes{}), ""},
 		{"a heading alone", Document{Sections: []Section{{Heading: "Faults"}}}, "Faults\n"},
-		{"paragraphs", blocks(&Paragraph{"one"}, &Paragraph{"two\nthree"}), "one\n\ntwo\nthree\n"},
+		{"paragraphs", blocks(&Paragraph{Text: "one"}, &Paragraph{Text: "two\nthree"}), "one\n\ntwo\nthree\n"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			assert.Equal(t, test.want, written(t, test.document, TextOptions{}))
@@ -266,6 +266,6 @@ func TestSeriesTooLongShowsTheLatest(t *testing.T) {
 
 func TestProseIsNotWrappedWiderThanTablesAre(t *testing.T) {
 	long := strings.TrimSpace(strings.Repeat("word ", 60))
-	lines := strings.Split(written(t, blocks(&Paragraph{long}), TextOptions{Width: 200}), "\n")
+	lines := strings.Split(written(t, blocks(&Paragraph{Text: long}), TextOptions{Width: 200}), "\n")
 	assert.Len(t, []rune(lines[0]), 99, "20 words of 4 letters and the spaces between")
 }

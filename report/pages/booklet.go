@@ -27,17 +27,15 @@ func Booklet(b answers.Book) report.Document {
 	add := func(heading string, page report.Document) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Parts: withoutCommands(page.Sections)})
 	}
-	add(words.BookletBack, Faults(b.Faults, true))
-	add(words.BookletDrills, Drills(b.Drills, false))
-	plan := Plan(b.Plan)
-	add(plan.Title, plan)
+	add(words.FaultsTitle, Faults(b.Faults, true))
+	add(words.DrillsTitle, Drills(b.Drills, false))
+	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan))
 	if b.Ready != nil {
-		ready := Ready(*b.Ready, ReadyOptions{})
-		add(ready.Title, ready)
+		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
-	add(words.BookletFamilies, Families(b.Families))
-	add(words.BookletPanel, Panel(b.Panel))
-	doc.Sections = append(doc.Sections, report.Section{Heading: words.BookletFlights, Parts: bookletFlights(b)})
+	add(words.FamiliesTitle, Families(b.Families))
+	add(words.PanelTitle, Panel(b.Panel))
+	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc
 }
 
@@ -46,7 +44,7 @@ func Booklet(b answers.Book) report.Document {
 func withoutCommands(sections []report.Section) []report.Section {
 	names := func(b report.Block) bool {
 		p, ok := b.(*report.Paragraph)
-		return ok && (p.Text == words.MoreNumbers("drills") || p.Text == words.MoreOfReady)
+		return ok && p.Command
 	}
 	var out []report.Section
 	for _, s := range sections {

@@ -2,15 +2,6 @@ package words
 
 import "boxbook/report/answers"
 
-// The parts of a booklet, in its order.
-const (
-	BookletBack     = "What comes back"
-	BookletDrills   = "Drills"
-	BookletFamilies = "Families"
-	BookletPanel    = "The panels"
-	BookletFlights  = "Flights"
-)
-
 // BookletSubtitle says what the booklet's season has in it.
 func BookletSubtitle(b answers.Book) string {
 	text := SeasonSubtitle(b.Season)
