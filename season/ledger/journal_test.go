@@ -7,16 +7,16 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
-
-	"boxbook/data"
 
 	"github.com/stretchr/testify/require"
 )
 
-// bookOptions say how a ledger of these tests is read.
+// bookOptions say how a ledger of these tests is read: without what the program
+// ships, which they have no use for.
 func bookOptions(path string) Options {
-	return Options{Files: Disk{}, Main: path, Builtin: data.Builtin()}
+	return Options{Files: Disk{}, Main: path, Builtin: fstest.MapFS{}}
 }
 
 // noon is when the changes of these tests are made.

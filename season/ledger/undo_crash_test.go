@@ -20,17 +20,19 @@ import (
 func TestUndoAfterManyCrashes(t *testing.T) {
 	path := newBook(t, oldText+strings.Repeat("# a line of a long ledger, of some forty bytes\n", 22_000))
 	texts := []string{textOfFile(t, path)}
-	took := changeTime(t, path, childKeep+"=yes")
+	took, tookUndo := changeTime(t, path, childKeep+"=yes"), changeTime(t, path, childUndo+"=yes")
+	requireFile(t, path, texts[0])
+	changeTime(t, path, childKeep+"=yes")
 	texts = append(texts, texts[0]+"timed\n")
 	requireFile(t, path, texts[1])
 	random := rand.New(rand.NewPCG(2026, 16))
 	count := map[string]int{}
-	at := func() time.Duration { return time.Duration(random.Int64N(int64(took * 3 / 2))) }
+	within := func(took time.Duration) time.Duration { return time.Duration(random.Int64N(int64(took * 3 / 2))) }
 	for i := range crashes {
 		now := texts[len(texts)-1]
 		if kind := random.IntN(5); kind < 3 || len(texts) == 1 {
 			line := "line " + strconv.Itoa(i)
-			count["killed"] += one(crashAnywhere(t, path, line, at(), childKeep+"=yes"))
+			count["killed"] += one(crashAnywhere(t, path, line, within(took), childKeep+"=yes"))
 			is := textOfFile(t, path)
 			require.True(t, is == now || is == now+line+"\n", "neither the old nor the new ledger: crash %d", i)
 			if is != now {
@@ -39,7 +41,7 @@ func TestUndoAfterManyCrashes(t *testing.T) {
 				texts = texts[max(0, len(texts)-MaxUndo-1):]
 			}
 		} else if former := texts[len(texts)-2]; kind == 3 {
-			count["killed undo"] += one(crashAnywhere(t, path, "", 2*at(), childUndo+"=yes"))
+			count["killed undo"] += one(crashAnywhere(t, path, "", within(tookUndo), childUndo+"=yes"))
 			is := textOfFile(t, path)
 			require.True(t, is == now || is == former, "neither the old nor the former ledger: crash %d", i)
 			if is != now {
@@ -53,7 +55,7 @@ func TestUndoAfterManyCrashes(t *testing.T) {
 			texts = texts[:len(texts)-1]
 		}
 	}
-	t.Logf("a change takes about %s; %v", took, count)
+	t.Logf("a change takes about %s, an undo %s; %v", took, tookUndo, count)
 	require.Empty(t, changed(t, path, path, "# the end\n"))
 	requireAlone(t, filepath.Dir(path), ".book.boxbook.undo", "book.boxbook")
 	require.Greater(t, count["killed"], crashes/10)
