@@ -40,6 +40,7 @@ type book struct {
 // it has.
 var naming = [][]string{
 	{"flight"},
+	{"party"},
 	{"group", "kind", "target", "judge", "code", "number", "figure"},
 	{"contest"},
 	{"from", "to"},

@@ -9,8 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// command runs boxbook in a folder, beside what runs at a terminal.
-func command(t *testing.T, dir string, args ...string) {
+// asTyped runs boxbook in a folder, beside what runs at a terminal.
+func asTyped(t *testing.T, dir string, args ...string) {
 	t.Helper()
 	exe, err := os.Executable()
 	require.NoError(t, err)
@@ -26,7 +26,7 @@ func TestUndoAsks(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "book.boxbook")
 	require.NoError(t, os.WriteFile(path, []byte("pilot ines\n"), 0o644))
-	command(t, dir, "log", "coach", "--handle", "dana")
+	asTyped(t, dir, "log", "coach", "--handle", "dana")
 	after := textOf(t, path)
 
 	k := startTalk(t, dir, "undo")
@@ -60,11 +60,11 @@ func TestUndoAsksAboutWhatItShows(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "book.boxbook")
 	require.NoError(t, os.WriteFile(path, []byte("pilot ines\n"), 0o644))
-	command(t, dir, "log", "coach", "--handle", "dana")
+	asTyped(t, dir, "log", "coach", "--handle", "dana")
 
 	k := startTalk(t, dir, "undo")
 	k.expect("take it back?")
-	command(t, dir, "log", "coach", "--handle", "marek")
+	asTyped(t, dir, "log", "coach", "--handle", "marek")
 	both := textOf(t, path)
 	require.Contains(t, both, "coach marek")
 	k.key("yes\r")
