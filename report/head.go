@@ -89,17 +89,3 @@ func (h Head) MarshalJSON() ([]byte, error) {
 		Selection json.RawMessage `json:"selection"`
 	}{h.Version, h.AsOf, h.Ledger, append(selection, '}')})
 }
-
-// facts are the head as labels and values, for writers of rows.
-func (h Head) facts() *Facts {
-	facts := &Facts{Items: []Fact{{"version", Text(h.Version)}, {"asof", Text(h.AsOf)}, {"ledger", Text(h.Ledger)}}}
-	for _, c := range h.Chosen {
-		switch value := c.Value.(type) {
-		case string:
-			facts.Items = append(facts.Items, Fact{c.Key, Text(value)})
-		case int:
-			facts.Items = append(facts.Items, Fact{c.Key, Num(Int(int64(value)), 0)})
-		}
-	}
-	return facts
-}

@@ -17,22 +17,36 @@ var officeSheets = []struct {
 	inOrder              bool
 	said                 string
 }{
-	{"turned round", "Juez|1|2|3|Pos|Total\nK|14|23|9|20|66\nA|7.5|av|8|8|\nB|8|7|8|7.5|495\nC|hz|6.5|-|8|", "", false,
-		"note: column F, \"Total\", agrees with the marks: the total, of 1 of 3 judges\nnote: not read: column F \"Total\""},
+	{
+		"turned round", "Juez|1|2|3|Pos|Total\nK|14|23|9|20|66\nA|7.5|av|8|8|\nB|8|7|8|7.5|495\nC|hz|6.5|-|8|", "", false,
+		"note: column F, \"Total\", agrees with the marks: the total, of 1 of 3 judges\nnote: not read: column F \"Total\"",
+	},
 	{"turned round, rows given", "x|1|2|3|Pos\nA|7.5|av|8|8\nB|8|7|8|7.5\nC|hz|6.5|-|8", "figure=1,judges=2-4", false, ""},
-	{"seats", "Übung|Richter 1|Richter 2|Richter 3\n1|7.5|8|hz\n2|av|7|6.5\n3|8|8|-\nPosition|8|7.5|8", "", true,
-		"note: the seats are in the order of the panel: B A, C B, D C"},
-	{"without their point", "fig|A|B|C\n1|75|80|hz\n2|av|70|65\n3|8|80|-\npos|80|75|80", "", false,
-		"note: 8 marks lack the point: 65 is read as 6.5"},
-	{"figures' columns of two headings, the number empty", "No.|Figure|A|B|C\n|half loop|av|7|6.5\n|loop|7.5|8|hz\n3||8|8|-\n|Positionierung|8|7.5|8", "", false,
-		"note: not read: column A \"No.\""},
-	{"positioning by its K alone", "Č|Koef|A|B|C\n1|14|7.5|8|hz\n2|23|av|7|6.5\n3|9|8|8|-\nUmístění|20|8|7.5|7.5", "", false,
-		"A5 note: \"Umístění\" is read as positioning, by its K of 20"},
-	{"names in brackets, points beside", "fig|K|Ann Berg (A)|pts|Ben (B)|pts|Cy (C)|pts\n1|14|7.5|105|8|112|hz|0\n2|23|av||7|161|6.5|149.5\n3|9|8|72|8|72|-|\npos|20|8|160|7.5|150|8|160", "", false,
-		"note: not read: columns D \"pts\", F \"pts\", H \"pts\""},
+	{
+		"seats", "Übung|Richter 1|Richter 2|Richter 3\n1|7.5|8|hz\n2|av|7|6.5\n3|8|8|-\nPosition|8|7.5|8", "", true,
+		"note: the seats are in the order of the panel: B A, C B, D C",
+	},
+	{
+		"without their point", "fig|A|B|C\n1|75|80|hz\n2|av|70|65\n3|8|80|-\npos|80|75|80", "", false,
+		"note: 8 marks lack the point: 65 is read as 6.5",
+	},
+	{
+		"figures' columns of two headings, the number empty", "No.|Figure|A|B|C\n|half loop|av|7|6.5\n|loop|7.5|8|hz\n3||8|8|-\n|Positionierung|8|7.5|8", "", false,
+		"note: not read: column A \"No.\"",
+	},
+	{
+		"positioning by its K alone", "Č|Koef|A|B|C\n1|14|7.5|8|hz\n2|23|av|7|6.5\n3|9|8|8|-\nUmístění|20|8|7.5|7.5", "", false,
+		"A5 note: \"Umístění\" is read as positioning, by its K of 20",
+	},
+	{
+		"names in brackets, points beside", "fig|K|Ann Berg (A)|pts|Ben (B)|pts|Cy (C)|pts\n1|14|7.5|105|8|112|hz|0\n2|23|av||7|161|6.5|149.5\n3|9|8|72|8|72|-|\npos|20|8|160|7.5|150|8|160", "", false,
+		"note: not read: columns D \"pts\", F \"pts\", H \"pts\"",
+	},
 	{"long, headings of another language", "Übung|Wer|Wert\n1|A|7,5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6,5\n3|A|8\n3|B|8\n3|C|-\npos|A|8\npos|B|7,5\npos|C|8", "", false, ""},
-	{"rows and cells left out", "fig|A|B|C\nx|9|9|9\n1|7.5|8|hz\n2|av|7|6.5|late\n3|8|8|-\npos|8|7.5|8", "leave=2:2+E4", false,
-		"note: left out, as was asked: 2:2\nnote: left out, as was asked: E4"},
+	{
+		"rows and cells left out", "fig|A|B|C\nx|9|9|9\n1|7.5|8|hz\n2|av|7|6.5|late\n3|8|8|-\npos|8|7.5|8", "leave=2:2+E4", false,
+		"note: left out, as was asked: 2:2\nnote: left out, as was asked: E4",
+	},
 }
 
 func TestOfficesSheets(t *testing.T) {
