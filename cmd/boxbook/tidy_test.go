@@ -104,7 +104,7 @@ func TestTidyWrites(t *testing.T) {
 		require.Equal(t, exitDone, code)
 		require.Equal(t, "nothing to tidy\n", out)
 	}
-	require.Equal(t, []string{"book.boxbook", "coach"}, filesIn(t, "."))
+	require.Equal(t, []string{".book.boxbook.undo", "book.boxbook", "coach"}, filesIn(t, "."))
 	require.Equal(t, []string{"marek.boxbook"}, filesIn(t, "coach"))
 }
 
