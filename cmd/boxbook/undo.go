@@ -17,11 +17,11 @@ func newUndo(a *app) *cobra.Command {
 	var yes bool
 	cmd := &cobra.Command{
 		Use: "undo", Short: "take back boxbook's own last change of the ledger", GroupID: groupRecord,
-		Long: fmt.Sprintf(`Take back what boxbook itself last changed in the ledger: by log, import, tidy
---write or check --fix, in every file that the command changed. It shows the
-difference first, then asks; --yes takes it back without asking. Used again,
-undo takes back the change before that, and so on; what was taken back does not
-come back by itself.
+		Long: fmt.Sprintf(`Take back what boxbook itself last changed in the ledger, by log, import,
+check --fix or tidy --write, in every file that the command changed. It shows
+the difference first, then asks; --yes takes it back without asking. Used
+again, undo takes back the change before that, and so on. An undo is final: it
+cannot be taken back itself.
 
 Where a file has changed since, in an editor say, nothing is taken back. The
 last %d changes are kept, up to %d MiB, in the hidden file .NAME%s beside
