@@ -20,7 +20,7 @@ func Flight(d answers.Flight, o FlightOptions) report.Document {
 	if d.Marked {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.SheetNotes(d)}})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Heading: words.ScoreHeading, Blocks: []report.Block{tables.ScoreFacts(d), tables.Notes(words.ScoreNotes(d))}})
+	doc.Sections = append(doc.Sections, scoreSection(d, o.Brief))
 	if d.Counts != answers.CountsVoid {
 		doc.Sections = append(doc.Sections, officialSection(d)...)
 	}
@@ -37,4 +37,14 @@ func Flight(d answers.Flight, o FlightOptions) report.Document {
 		doc.Sections = append(doc.Sections, rulesSection(d))
 	}
 	return doc
+}
+
+// scoreSection goes from raw points to the record, or says it in a line where the
+// page must fit a screen.
+func scoreSection(d answers.Flight, brief bool) report.Section {
+	notes := tables.Notes(words.ScoreNotes(d))
+	if brief {
+		return report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.ScoreLine(d)}, notes}}
+	}
+	return report.Section{Heading: words.ScoreHeading, Blocks: []report.Block{tables.ScoreFacts(d), notes}}
 }
