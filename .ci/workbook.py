@@ -383,7 +383,9 @@ def check_case(program, tally, folder, case):
     stored = openpyxl.load_workbook(path, data_only=True)
     tally.check(f"{case.name}: numbers are numbers", texts_that_are_numbers(formulas, stored))
     season = program.json("season", "-f", str(case.ledger), "--pilot", case.pilot, *case.flags)
-    for apart in ("season", "boxbook", "limits", "ahead", "expires", "level"):  # part of a title; what made the answer; thresholds; what the day of asking has ahead; said in words on the first page
+    # Part of a title; what made the answer; thresholds; what the day of asking has ahead; said in words on the first
+    # page; beside each other on the screen alone, where the season before stands beside this one.
+    for apart in ("season", "boxbook", "limits", "ahead", "expires", "level", "mean", "entered", "beside"):
         season.pop(apart, None)
     for trend in [season.get("trend"), *season.get("trends", [])]:
         if trend:
