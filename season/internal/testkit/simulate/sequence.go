@@ -73,15 +73,6 @@ func (s *Sequence) Lines() []Line {
 	return append(lines, last)
 }
 
-// MeanOf is the K-weighted mean of a value a line.
-func (s *Sequence) MeanOf(values []float64) float64 {
-	sum, k := 0.0, 0.0
-	for i, line := range s.Lines() {
-		sum, k = sum+line.K*values[i], k+line.K
-	}
-	return sum / k
-}
-
 // stock are the figures that sequences are drawn from; their K are invented but
 // of the usual size, and a code has one K throughout.
 var stock = figureStock()
