@@ -44,13 +44,8 @@ calculate with.`,
 // bookletFile holds the file to the one ending of a booklet.
 func (a *app) bookletFile() error {
 	format, _ := report.FormatNamed(bookletFormat)
-	switch ending := endingOf(a.output); ending {
-	case "", format.Ending:
-		a.format = format.Name
-		return nil
-	default:
-		return refusedEnding(a.output, ending)
-	}
+	a.format = format.Name
+	return a.onlyEnding(format.Ending)
 }
 
 func (a *app) runBooklet() error {

@@ -3,10 +3,8 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/pages"
-	"boxbook/report/tables"
 	"boxbook/report/words"
 	"boxbook/season"
 )
@@ -43,7 +41,7 @@ func (a *app) runDebrief(selector string, blank bool) error {
 	if err != nil {
 		return err
 	}
-	chosen := append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
+	chosen := flightChoices(s, f)
 	switch {
 	case !blank:
 		return a.show(pages.Debrief(answers.DebriefOf(l.KnownTo(s), f)), chosen)

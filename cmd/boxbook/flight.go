@@ -39,7 +39,12 @@ func (a *app) runFlight(args []string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Flight(answers.FlightOf(f), o), append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name}))
+	return a.show(pages.Flight(answers.FlightOf(f), o), flightChoices(s, f))
+}
+
+// flightChoices are what a page about one flight chose, for its head.
+func flightChoices(s season.Selection, f *season.Flight) []report.Choice {
+	return append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
 }
 
 // flightWord is a flight's selector beside the pilot.

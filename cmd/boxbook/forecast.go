@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -52,10 +53,16 @@ func percentFlag(name, text string) (*float64, error) {
 	if text == "" {
 		return nil, nil
 	}
-	percent, ok := scoring.ParseDecimal(text)
-	value, _ := percent.Rat().Float64()
-	if !ok || value > 100 {
+	percent, ok := percentage(text)
+	if !ok {
 		return nil, &usageError{text: fmt.Sprintf("--%s %q is not a percentage from 0 to 100", name, text)}
 	}
+	value, _ := percent.Float64()
 	return &value, nil
+}
+
+// percentage reads a number from 0 to 100.
+func percentage(text string) (*big.Rat, bool) {
+	percent, ok := scoring.ParseDecimal(text)
+	return percent.Rat(), ok && percent.Rat().Cmp(big.NewRat(100, 1)) <= 0
 }

@@ -66,6 +66,14 @@ func endingOf(path string) string {
 	return strings.ToLower(filepath.Ext(path))
 }
 
+// onlyEnding holds the output to the one ending that a command's files have.
+func (a *app) onlyEnding(only string) error {
+	if ending := endingOf(a.output); ending != "" && ending != only {
+		return refusedEnding(a.output, ending)
+	}
+	return nil
+}
+
 // refusedEnding says which command makes a file of the ending.
 func refusedEnding(path, ending string) error {
 	e := &usageError{text: fmt.Sprintf("-o %s: this command makes no %s file", path, ending)}

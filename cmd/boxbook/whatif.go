@@ -2,16 +2,13 @@ package main
 
 import (
 	"fmt"
-	"math/big"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/pages"
-	"boxbook/report/tables"
 	"boxbook/report/words"
 	"boxbook/scoring"
 	"boxbook/season"
@@ -62,8 +59,7 @@ func (a *app) runWhatIf(args []string, reach string) error {
 	if err != nil {
 		return err
 	}
-	chosen := append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
-	return a.show(pages.WhatIf(d, target != nil), chosen)
+	return a.show(pages.WhatIf(d, target != nil), flightChoices(s, f))
 }
 
 // targetFlag reads a total that is asked about; nil for none.
@@ -74,11 +70,11 @@ func targetFlag(reach string) (*analysis.Goal, error) {
 	if reach == reachWinner {
 		return &analysis.Goal{}, nil
 	}
-	percent, ok := scoring.ParseDecimal(reach)
-	if !ok || percent.Rat().Cmp(big.NewRat(100, 1)) > 0 {
+	percent, ok := percentage(reach)
+	if !ok {
 		return nil, &usageError{text: fmt.Sprintf("--reach %q is neither a percentage from 0 to 100 nor %s", reach, reachWinner)}
 	}
-	return &analysis.Goal{Percent: percent.Rat()}, nil
+	return &analysis.Goal{Percent: percent}, nil
 }
 
 // whatIf answers for a flight and the changes that were typed.

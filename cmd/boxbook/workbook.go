@@ -72,12 +72,7 @@ func (o *workbookOptions) pilotWords(args []string) []string {
 
 // workbookFile holds the file to the one ending of a workbook.
 func (a *app) workbookFile() error {
-	switch ending := endingOf(a.output); ending {
-	case "", workbookEnding:
-		return nil
-	default:
-		return refusedEnding(a.output, ending)
-	}
+	return a.onlyEnding(workbookEnding)
 }
 
 func (a *app) runWorkbook(o workbookOptions) error {

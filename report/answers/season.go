@@ -1,7 +1,6 @@
 package answers
 
 import (
-	"math/big"
 	"slices"
 
 	"boxbook/report"
@@ -157,7 +156,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 	if flown.Best >= 0 {
 		d.Best, d.Worst = d.Flights[flown.Best].Flight, d.Flights[flown.Worst].Flight
 	}
-	d.addMean(flown)
+	d.addSum(flown.Sum())
 	d.addTrends(flown)
 	d.Level = seasonLevel(l, s)
 	d.Ahead, d.Expires = aheadOf(l, s)
@@ -179,22 +178,9 @@ func SeasonBeside(l *season.Ledger, s season.Selection, year int) Season {
 	return d
 }
 
-// addMean adds what the flights come to that enter the season's figures.
-func (d *Season) addMean(s analysis.Flights) {
-	sum := new(big.Rat)
-	for _, line := range s.Lines {
-		if !line.Enters() {
-			continue
-		}
-		d.Entered++
-		sum.Add(sum, line.Record.Percent)
-		if category := line.Flight.Category; category != "" && !slices.Contains(d.Categories, category) {
-			d.Categories = append(d.Categories, category)
-		}
-	}
-	if d.Entered > 0 {
-		d.Mean = report.Exact(sum.Mul(sum, big.NewRat(1, int64(d.Entered))))
-	}
+// addSum adds what the flights come to that enter the season's figures.
+func (d *Season) addSum(sum analysis.SeasonSum) {
+	d.Entered, d.Mean, d.Categories = sum.Flights, report.Exact(sum.Mean), listOf(sum.Categories)
 }
 
 func contestOf(c analysis.ContestLine) Contest {

@@ -68,13 +68,7 @@ func (a *DrillAnswer) countGroup(w drillWindows, s familySample) {
 
 // judgeGroup finds the word.
 func (a *DrillAnswer) judgeGroup(shift stats.GroupShift) {
-	a.untold()
-	switch {
-	case a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights:
-		a.Reason = DrillFewFlights
-		return
-	case shift.Least > DrillFirm:
-		a.Reason = DrillFewCounts
+	if a.tooFew(shift.Least) {
 		return
 	}
 	a.P, a.Tests.T, a.Change = shift.P, shift.PRanked, shift.Change

@@ -157,15 +157,10 @@ func figureCount(f *season.Flight) int {
 // judgeFault finds the word. With too few flights there is no p, and no rate
 // with its interval either.
 func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
-	a.untold()
-	switch {
-	case a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights:
-		a.Reason = DrillFewFlights
+	if a.tooFew(fall.Least) {
 		return
-	case fall.Least > DrillFirm:
-		a.Reason = DrillFewCounts
-		return
-	case fall.Arrangements < DrillWays:
+	}
+	if fall.Arrangements < DrillWays {
 		a.Reason = DrillFewWays
 		return
 	}
@@ -182,6 +177,22 @@ func (a *DrillAnswer) judgeFault(fall stats.NoticedFall) {
 		a.Word, a.Reason = DrillOpen, a.whyOpen()
 		a.More = a.cleanFlights()
 	}
+}
+
+// tooFew begins a drill as one of which nothing can be told, and reports whether it
+// stays so: for want of flights on a side, or since no counts like these could show
+// anything.
+func (a *DrillAnswer) tooFew(least float64) bool {
+	a.untold()
+	switch {
+	case a.Before.Flights < DrillSideFlights || a.After.Flights < DrillSideFlights:
+		a.Reason = DrillFewFlights
+	case least > DrillFirm:
+		a.Reason = DrillFewCounts
+	default:
+		return false
+	}
+	return true
 }
 
 // untold is a drill of which nothing can be told.

@@ -78,41 +78,57 @@ func (o *Home) latest(contested []*season.Flight) {
 // seasons sums up the latest season flown, and the latest before it with a
 // contest flight.
 func (o *Home) seasons(l *season.Ledger, contested []*season.Flight) {
-	this := l.SeasonStart.Season(o.LastFlown.Date)
-	o.Seasons = []SeasonSum{{Season: this}}
+	years, of := []int{l.SeasonStart.Season(o.LastFlown.Date)}, [][]*season.Flight{nil}
 	for _, f := range slices.Backward(contested) {
 		year := l.SeasonStart.Season(f.Date)
-		if at := len(o.Seasons) - 1; year != o.Seasons[at].Season {
+		if at := len(years) - 1; year != years[at] {
 			if at > 0 {
 				break
 			}
-			o.Seasons = append(o.Seasons, SeasonSum{Season: year})
+			years, of = append(years, year), append(of, nil)
 		}
-		o.Seasons[len(o.Seasons)-1].add(f)
+		of[len(of)-1] = append(of[len(of)-1], f)
 	}
-	for i := range o.Seasons {
-		if s := &o.Seasons[i]; s.Flights > 0 {
-			s.Mean.Quo(s.Mean, big.NewRat(int64(s.Flights), 1))
-		}
+	for i, flights := range of {
+		sum := sumOf(flights)
+		sum.Season = years[i]
+		o.Seasons = append(o.Seasons, sum)
 	}
 }
 
-// add counts a flight that has a percent; Mean is their sum until all are in.
-func (s *SeasonSum) add(f *season.Flight) {
-	percent := f.Record().Percent
-	if percent == nil {
-		return
+// Sum is what the lines come to that enter the season's figures.
+func (o Flights) Sum() SeasonSum {
+	var entered []*season.Flight
+	for _, line := range o.Lines {
+		if line.Enters() {
+			entered = append(entered, line.Flight)
+		}
 	}
-	if s.Flights++; s.Mean == nil {
-		s.Mean, s.Best = new(big.Rat), percent
+	return sumOf(entered)
+}
+
+// sumOf sums up the flights that have a percent.
+func sumOf(flights []*season.Flight) SeasonSum {
+	var s SeasonSum
+	total := new(big.Rat)
+	for _, f := range flights {
+		percent := f.Record().Percent
+		if percent == nil {
+			continue
+		}
+		s.Flights++
+		total.Add(total, percent)
+		if s.Best == nil || percent.Cmp(s.Best) > 0 {
+			s.Best = percent
+		}
+		if f.Category != "" && !slices.Contains(s.Categories, f.Category) {
+			s.Categories = append(s.Categories, f.Category)
+		}
 	}
-	s.Mean.Add(s.Mean, percent)
-	if percent.Cmp(s.Best) > 0 {
-		s.Best = percent
+	if s.Flights > 0 {
+		s.Mean = total.Quo(total, big.NewRat(int64(s.Flights), 1))
 	}
-	if f.Category != "" && !slices.Contains(s.Categories, f.Category) {
-		s.Categories = append(s.Categories, f.Category)
-	}
+	return s
 }
 
 // OpenDrill is the latest drill of a pilot that was set and not ended up to AsOf,

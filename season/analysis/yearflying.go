@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"cmp"
-	"math/big"
 	"slices"
 	"strings"
 
@@ -126,7 +125,8 @@ func (y yearFlying) pilotYear(p *season.Pilot, books Books) PilotYear {
 	out := PilotYear{Pilot: p, Books: books}
 	flights := y.flown(func(f *season.Flight) bool { return f.Pilot == p })
 	out.Flights = len(flights)
-	out.Best, out.Mean = bestAndMean(flights)
+	sum := sumOf(flights)
+	out.Best, out.Mean = sum.Best, sum.Mean
 	for _, f := range y.flights {
 		if f.Pilot == p && !f.Contested() {
 			out.Practice++
@@ -174,7 +174,8 @@ func (y yearFlying) categoryYears() []CategoryYear {
 	for _, name := range append(y.ledger.CategoryNames(), "") {
 		flights := y.flown(func(f *season.Flight) bool { return f.Category == name })
 		line := CategoryYear{Name: name, Entries: entries[name], Flights: len(flights)}
-		line.Best, line.Mean = bestAndMean(flights)
+		sum := sumOf(flights)
+		line.Best, line.Mean = sum.Best, sum.Mean
 		if line.Entries+line.Flights > 0 {
 			out = append(out, line)
 		}
@@ -201,24 +202,4 @@ func (y yearFlying) categoryEntries() map[string]int {
 		}
 	}
 	return entries
-}
-
-// bestAndMean are of the percents of the records, nil where no flight has one.
-func bestAndMean(flights []*season.Flight) (best, mean *big.Rat) {
-	sum, n := new(big.Rat), int64(0)
-	for _, f := range flights {
-		percent := f.Record().Percent
-		if percent == nil {
-			continue
-		}
-		if best == nil || percent.Cmp(best) > 0 {
-			best = percent
-		}
-		sum.Add(sum, percent)
-		n++
-	}
-	if n == 0 {
-		return nil, nil
-	}
-	return best, sum.Quo(sum, big.NewRat(n, 1))
 }

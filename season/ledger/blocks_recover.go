@@ -74,7 +74,7 @@ func (s *splitter) strayedIn(word string, n int32) bool {
 	case blockSpecs[word].dated && s.cur != nil && !s.dated(n) && s.f.lines[n].first+1 < s.f.lines[n].last:
 		return true
 	case word == "rules":
-		return !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(styleSettings, first) })
+		return !s.beneath(n, isStyleLine)
 	case word == "ladder":
 		return !s.beneath(n, func(first string, rest []token) bool { return first == "category" && len(rest) > 1 })
 	case s.cur == nil:
@@ -167,7 +167,7 @@ func (s *splitter) lacks(word string, n int32) bool {
 	case "sequence":
 		return !s.beneath(n, s.sequenceLine)
 	case "rules":
-		return s.taken(n) && !s.beneath(n, func(first string, _ []token) bool { return slices.Contains(styleSettings, first) })
+		return s.taken(n) && !s.beneath(n, isStyleLine)
 	case "ladder":
 		return s.taken(n) && !s.beneath(n, func(first string, rest []token) bool {
 			return first == "category" && (s.cur.kind == "contest" || len(rest) > 1)
@@ -176,6 +176,9 @@ func (s *splitter) lacks(word string, n int32) bool {
 		return false
 	}
 }
+
+// isStyleLine reports whether a line can only be a rule style's.
+func isStyleLine(first string, _ []token) bool { return slices.Contains(styleSettings, first) }
 
 // onlyIn reports whether a line beneath line n is one that this kind of block has
 // and neither a flight nor the block above has.

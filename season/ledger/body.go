@@ -25,29 +25,31 @@ func (r *reader) body(b *block) []bodyLine {
 		r.at(b.f, b.f.tokens[b.f.lines[b.body[0]].first], bodyNotAllowed, b.kind)
 		return nil
 	}
-	seen := bodySeen{spec: spec, b: b}
-	lines := make([]bodyLine, 0, len(b.body))
+	seen := bodySeen{spec: spec, b: b, lines: make([]bodyLine, 0, len(b.body))}
 	for i, n := range b.body {
-		w := r.words(b.f, n)
-		tok := w.next()
-		line := bodyLine{words: w, key: tok, num: -1}
-		if isNumber(line.name()) {
-			line.num = rowNumber(line.name())
-		}
+		line := r.bodyLine(b.f, n)
 		first, fits := seen.fits(line)
-		if !fits {
-			d := r.misfit(b, line, first)
-			if seen.othersFrom(r, i) {
-				r.loseBlock(b, i, d)
-				break
-			}
+		if fits {
+			seen.lines = append(seen.lines, line)
 			continue
 		}
-		seen.lines = append(seen.lines, line)
-		lines = append(lines, line)
+		if d := r.misfit(b, line, first); seen.othersFrom(r, i) {
+			r.loseBlock(b, i, d)
+			break
+		}
 	}
 	r.dropGuesses(b, seen.stands)
-	return lines
+	return seen.lines
+}
+
+// bodyLine is a line of a block's body, its first word taken.
+func (r *reader) bodyLine(f *file, n int32) bodyLine {
+	w := r.words(f, n)
+	line := bodyLine{words: w, key: w.next(), num: -1}
+	if word := line.name(); isNumber(word) {
+		line.num = rowNumber(word)
+	}
+	return line
 }
 
 // misfit reports a line that the block cannot have, or not again; first is the
@@ -125,12 +127,7 @@ func (s bodySeen) othersFrom(r *reader, i int) bool {
 	}
 	misfits := 0
 	for _, n := range s.b.body[i : i+2] {
-		w := r.words(s.b.f, n)
-		tok := w.next()
-		line := bodyLine{words: w, key: tok, num: -1}
-		if isNumber(line.name()) {
-			line.num = rowNumber(line.name())
-		}
+		line := r.bodyLine(s.b.f, n)
 		switch first, fits := s.fits(line); {
 		case !fits && first == nil && !isKeyAnywhere(line.name()) && Nearest(line.name(), s.spec.keys) != "":
 		case !fits, line.num >= 0 && s.hasRow(line.num):

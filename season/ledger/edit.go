@@ -105,20 +105,27 @@ func AddLines(text string, to Target, lines ...string) (string, error) {
 }
 
 func (to Target) add(text, line string) (string, error) {
-	laid, err := to.lay(line)
+	laid, f, b, err := to.open(text, line)
 	if err != nil {
 		return "", err
 	}
+	return f.insert(f.place(b, laid), f.indent(b)+laid), nil
+}
+
+// open gives a body line as tidy writes it, and the block of a text that it is for.
+func (to Target) open(text, line string) (laid string, f *file, b *block, err error) {
+	if laid, err = to.lay(line); err != nil {
+		return "", nil, nil, err
+	}
 	r, f := alone(to.File, text)
 	if err := r.structure(); err != nil {
-		return "", err
+		return "", nil, nil, err
 	}
-	i := slices.IndexFunc(r.blocks[to.Kind], func(b *block) bool { return to.names(b) })
+	i := slices.IndexFunc(r.blocks[to.Kind], to.names)
 	if i < 0 {
-		return "", fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
+		return "", nil, nil, fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
 	}
-	b := r.blocks[to.Kind][i]
-	return f.insert(f.place(b, laid), f.indent(b)+laid), nil
+	return laid, f, r.blocks[to.Kind][i], nil
 }
 
 // lay gives a body line as tidy writes it, without its indent.

@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
@@ -11,20 +10,12 @@ import (
 // behind it stays, and nothing else changes. The error is an *InvalidError where
 // the text, or the line, is not of the language.
 func RenewLine(text string, to Target, line string) (string, error) {
-	laid, err := to.lay(line)
+	laid, f, b, err := to.open(text, line)
 	if err != nil {
 		return "", err
 	}
-	r, f := alone(to.File, text)
-	if err := r.structure(); err != nil {
-		return "", err
-	}
-	i := slices.IndexFunc(r.blocks[to.Kind], func(b *block) bool { return to.names(b) })
-	if i < 0 {
-		return "", fmt.Errorf("%s has no %s %q", to.File, to.Kind, to.Name)
-	}
 	named := strings.Fields(line)
-	for _, n := range r.blocks[to.Kind][i].body {
+	for _, n := range b.body {
 		l := f.lines[n]
 		if words := f.tokens[l.first:l.last]; len(words) > 1 && len(named) > 1 && f.word(words[0]) == named[0] && f.word(words[1]) == named[1] {
 			return f.text[:words[0].start] + laid + f.text[words[len(words)-1].end:], nil
