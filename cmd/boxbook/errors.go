@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 
+	"boxbook/report/display"
 	"boxbook/season/ledger"
 )
 
@@ -30,7 +31,9 @@ type fileError struct {
 	err   error
 }
 
-func (e *fileError) Error() string { return "cannot " + e.doing + ": " + plainReason(e.err) }
+func (e *fileError) Error() string {
+	return "cannot " + display.OneLine(e.doing) + ": " + plainReason(e.err)
+}
 func (e *fileError) Unwrap() error { return e.err }
 
 // plainReason is a file error without its operation and path, which the

@@ -43,6 +43,19 @@ func complain(w io.Writer, err error) {
 	}
 }
 
+// shownName is a file's name as it is said to a person: no name can move the
+// cursor, end the line or turn the text around it.
+func shownName(path string) string { return display.OneLine(filepath.ToSlash(path)) }
+
+// shownNames is the same of several, in a row.
+func shownNames(paths []string) string {
+	shown := make([]string, len(paths))
+	for i, path := range paths {
+		shown[i] = shownName(path)
+	}
+	return strings.Join(shown, ", ")
+}
+
 // counted says a number of things: "1 error", "no flights".
 func counted(n int, one, many string) string {
 	if n == 0 {
@@ -54,7 +67,7 @@ func counted(n int, one, many string) string {
 // checkSummary is the last line of check.
 func checkSummary(name string, result *ledger.Result) string {
 	list, l := result.Diagnostics, result.Ledger
-	text := fmt.Sprintf("%s: %s, %s", name, counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
+	text := fmt.Sprintf("%s: %s, %s", shownName(name), counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
 	if list.Errors() > 0 {
 		return text
 	}
@@ -111,7 +124,7 @@ var errWriteStdin error = &usageError{text: "standard input cannot be written in
 // it.
 func severalLedgers(seen []string) error {
 	return &usageError{
-		"several ledgers in this folder: " + strings.Join(seen, ", "), "name one with -f FILE or $BOXBOOK_LEDGER",
+		"several ledgers in this folder: " + shownNames(seen), "name one with -f FILE or $BOXBOOK_LEDGER",
 	}
 }
 
@@ -119,8 +132,8 @@ func severalLedgers(seen []string) error {
 // it are.
 func secondLedger(path string, beside []string) error {
 	e := &usageError{
-		fmt.Sprintf("%s is not there, and its folder has %s", filepath.ToSlash(path), filepath.ToSlash(strings.Join(beside, ", "))),
-		"a second ledger is begun by: boxbook start " + filepath.ToSlash(path),
+		fmt.Sprintf("%s is not there, and its folder has %s", shownName(path), shownNames(beside)),
+		"a second ledger is begun by: boxbook start " + shownName(path),
 	}
 	near := ledger.Nearest(filepath.Base(path), baseNames(beside))
 	if near == "" && len(beside) == 1 {

@@ -3,6 +3,9 @@ package xlsx
 import (
 	"errors"
 	"strconv"
+	"strings"
+
+	"boxbook/report/display"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -146,7 +149,16 @@ func (v Value) cell(formula bool) any {
 	case v.Numeric:
 		return v.Number
 	case v.Text != "" || formula:
-		return v.Text
+		return seenLines(v.Text)
 	}
 	return nil
+}
+
+// seenLines is a text of one line or several without what is not seen in it.
+func seenLines(text string) string {
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		lines[i] = display.OneLine(line)
+	}
+	return strings.Join(lines, "\n")
 }
