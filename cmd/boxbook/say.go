@@ -12,6 +12,8 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/ledger"
+
+	"github.com/rogpeppe/go-internal/diff"
 )
 
 // This file owns the tone of everything said to a person outside a report:
@@ -23,8 +25,11 @@ func complain(w io.Writer, err error) {
 	var usage *usageError
 	var invalid *ledger.InvalidError
 	var addition *additionError
+	var changed *changedError
 	switch {
-	case errors.Is(err, errCheck):
+	case errors.As(err, &changed):
+		fmt.Fprintf(w, "boxbook: %s\n", changed)
+	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
 		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: with what was to be added %s; nothing was written\n", addition.InvalidError)
@@ -39,7 +44,7 @@ func complain(w io.Writer, err error) {
 			}
 		}
 	default:
-		fmt.Fprintf(w, "boxbook: %s\n", err)
+		fmt.Fprintf(w, "boxbook: %s\n", plainFailure(err))
 	}
 }
 
@@ -54,6 +59,23 @@ func shownNames(paths []string) string {
 		shown[i] = shownName(path)
 	}
 	return strings.Join(shown, ", ")
+}
+
+// shownDiff is a unified diff of a file's text and another one, whose name gets a
+// suffix, as a person may be shown it.
+func shownDiff(name, was, suffix, is string) string {
+	name = shownName(name)
+	lines := strings.SplitAfter(string(diff.Diff(name, []byte(was), name+suffix, []byte(is))), "\n")
+	for i, line := range lines {
+		text, end := strings.CutSuffix(line, "\n")
+		if strings.ContainsFunc(text, func(r rune) bool { return r != '\t' && !display.Seen(r) }) {
+			text = display.OneLine(text)
+		}
+		if lines[i] = text; end {
+			lines[i] += "\n"
+		}
+	}
+	return strings.Join(lines, "")
 }
 
 // counted says a number of things: "1 error", "no flights".

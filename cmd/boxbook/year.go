@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -100,11 +99,11 @@ func yearArgument(text string) (int, error) {
 	if text == "" {
 		return 0, nil
 	}
-	year, err := strconv.ParseUint(text, 10, 16)
-	if err != nil || len(text) != 4 || year == 0 {
+	year, ok := readYear(text)
+	if !ok {
 		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
 	}
-	return int(year), nil
+	return year, nil
 }
 
 // latestYear is the latest year with anything in it, today's in an empty

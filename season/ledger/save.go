@@ -79,6 +79,14 @@ func (e *ChangeError) Error() string {
 	return fmt.Sprintf("cannot %s %s: %s; the ledger is as it was", e.Doing, path, plainCause(e.Err))
 }
 
+// Failure says what could not be done, without a word on how the ledger was left.
+func (e *ChangeError) Failure() string {
+	if e.Changed {
+		return fmt.Sprintf("the system could not %s of %s: %s", e.Doing, display.OneLine(e.Path), plainCause(e.Err))
+	}
+	return fmt.Sprintf("cannot %s %s: %s", e.Doing, display.OneLine(e.Path), plainCause(e.Err))
+}
+
 // Unwrap gives the cause.
 func (e *ChangeError) Unwrap() error { return e.Err }
 
