@@ -50,7 +50,9 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 	today, _ := season.ParseDate("2026-11-25")
 	whole := demoOn(t, today)
 	pages := map[string]func(*season.Ledger, season.Selection) report.Document{
-		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(answers.SeasonOf(l, s)) },
+		"season": func(l *season.Ledger, s season.Selection) report.Document {
+			return Season(answers.SeasonOf(l, s), true)
+		},
 		"faults": func(l *season.Ledger, s season.Selection) report.Document {
 			return Faults(answers.FaultsOf(l, s), true)
 		},

@@ -167,7 +167,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	add("", "year", Year(year))
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
-		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s)))
+		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s), true))
 		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
 		for _, group := range []string{"7", "hesitation"} {
 			key := analysis.FamilyKey{Group: group}

@@ -13,7 +13,7 @@ import (
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
 		{Title: words.ColumnProgramme},
 		{Title: words.ColumnCategory, Drop: 3},
 		{Title: words.ColumnPoints, Align: report.Right, Drop: 2},
@@ -43,6 +43,15 @@ func SeasonTable(d answers.Season) *report.Table {
 	return t
 }
 
+// SeasonBrief has a row a flight without what only explains it.
+func SeasonBrief(d answers.Season) *report.Table {
+	titles := []string{words.ColumnDate, words.ColumnContest, words.ColumnProgramme, words.ColumnPercent, words.ColumnPlace, words.ColumnToWinner, words.ColumnToMedian}
+	if len(d.Categories) > 1 {
+		titles = append(titles, words.ColumnCategory)
+	}
+	return only(SeasonTable(d), titles...)
+}
+
 // PlaceCell writes "3 of 9", "3", or nothing.
 func PlaceCell(place, of int) report.Cell {
 	switch {
@@ -55,8 +64,9 @@ func PlaceCell(place, of int) report.Cell {
 	}
 }
 
-// SeasonNotes explain what the table shows by signs.
-func SeasonNotes(d answers.Season) *report.Notes {
+// SeasonNotes explain what the table shows by signs; all of its columns or those
+// of the brief one.
+func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	notes := &report.Notes{}
 	official, distances, noise := false, false, false
 	for _, f := range d.Flights {
@@ -77,7 +87,7 @@ func SeasonNotes(d answers.Season) *report.Notes {
 	if official {
 		first = append(first, report.Note{Mark: words.OfficialSign, Text: words.OfficialExplained})
 	}
-	if noise {
+	if noise && all {
 		first = append(first, report.Note{Text: words.NoiseExplained})
 	}
 	if distances {
@@ -120,7 +130,7 @@ func SeasonFacts(d answers.Season) *report.Facts {
 func ContestTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
 		{Title: words.ColumnCategory, Drop: 1},
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnPrinted, Align: report.Right},

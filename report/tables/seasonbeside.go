@@ -8,6 +8,11 @@ import (
 	"boxbook/report/words"
 )
 
+// BesideBrief has a row a season without the levels.
+func BesideBrief(d answers.Season) *report.Table {
+	return only(BesideTable(d), words.ColumnSeason, words.ColumnCategory, words.ColumnFlights, words.ColumnMean, words.ColumnBest)
+}
+
 // BesideTable has a row a season: the one that the page is of, then the one
 // beside it.
 func BesideTable(d answers.Season) *report.Table {
