@@ -42,12 +42,12 @@ func notesOf(texts []string) *report.Notes {
 	return notes
 }
 
-// only is a table with the columns of these titles alone.
-func only(t *report.Table, titles ...string) *report.Table {
+// only is a table with the columns of these keys alone.
+func only(t *report.Table, keys ...string) *report.Table {
 	kept := *t
 	kept.Columns, kept.Rows = nil, make([][]report.Cell, len(t.Rows))
 	for i, column := range t.Columns {
-		if !slices.Contains(titles, column.Title) {
+		if !slices.Contains(keys, column.Key) {
 			continue
 		}
 		kept.Columns = append(kept.Columns, column)

@@ -12,17 +12,17 @@ import (
 // SeasonTable has a row a flight.
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Wrapped: true, Min: 16},
-		{Title: words.ColumnProgramme},
-		{Title: words.ColumnCategory, Drop: 3},
+		{Key: "date", Title: words.ColumnDate},
+		{Key: "contest", Title: words.ColumnContest, Wrapped: true, Min: 16},
+		{Key: "programme", Title: words.ColumnProgramme},
+		{Key: "category", Title: words.ColumnCategory, Drop: 3},
 		{Title: words.ColumnPoints, Align: report.Right, Drop: 2},
 		{Title: words.ColumnMaximumTitle, Align: report.Right, Drop: 4},
-		{Title: words.ColumnPercent, Align: report.Right},
+		{Key: "percent", Title: words.ColumnPercent, Align: report.Right},
 		{Title: words.ColumnNoise, Align: report.Right},
-		{Title: words.ColumnPlace, Align: report.Right},
-		{Title: words.ColumnToWinner, Align: report.Right},
-		{Title: words.ColumnToMedian, Align: report.Right, Drop: 1},
+		{Key: "place", Title: words.ColumnPlace, Align: report.Right},
+		{Key: "toWinner", Title: words.ColumnToWinner, Align: report.Right},
+		{Key: "toMedian", Title: words.ColumnToMedian, Align: report.Right, Drop: 1},
 	}}
 	for _, f := range d.Flights {
 		percent := report.Num(f.Percent, words.PercentDecimals)
@@ -45,11 +45,11 @@ func SeasonTable(d answers.Season) *report.Table {
 
 // SeasonBrief has a row a flight without what only explains it.
 func SeasonBrief(d answers.Season) *report.Table {
-	titles := []string{words.ColumnDate, words.ColumnContest, words.ColumnProgramme, words.ColumnPercent, words.ColumnPlace, words.ColumnToWinner, words.ColumnToMedian}
+	keys := []string{"date", "contest", "programme", "percent", "place", "toWinner", "toMedian"}
 	if len(d.Categories) > 1 {
-		titles = append(titles, words.ColumnCategory)
+		keys = append(keys, "category")
 	}
-	return only(SeasonTable(d), titles...)
+	return only(SeasonTable(d), keys...)
 }
 
 // PlaceCell writes "3 of 9", "3", or nothing.
