@@ -15,6 +15,10 @@ var fits = []struct {
 	most int
 }{
 	{"season PILOT", 45},
+	{"families PILOT", 45},
+	{"families PILOT 7", 45},
+	{"families PILOT 9.1", 45},
+	{"families PILOT spins", 45},
 }
 
 // method is what a page without --all leaves out: tests, what draws a number

@@ -33,7 +33,7 @@ func Booklet(b answers.Book) report.Document {
 	if b.Ready != nil {
 		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
-	add(words.FamiliesTitle, Families(b.Families))
+	add(words.FamiliesTitle, Families(b.Families, true))
 	add(words.PanelTitle, Panel(b.Panel))
 	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc

@@ -62,7 +62,7 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 		"plan":  func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s, nil)) },
 		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
-			return Families(answers.FamiliesOf(l, s))
+			return Families(answers.FamiliesOf(l, s), true)
 		},
 	}
 	for _, text := range []string{"2026-03-22", "2026-04-18", "2026-06-28", "2026-07-04", "2026-08-21", "2026-09-12"} {

@@ -168,10 +168,10 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s), true))
-		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s)))
+		add("", "families "+p.Handle, Families(answers.FamiliesOf(l, s), true))
 		for _, group := range []string{"7", "hesitation"} {
 			key := analysis.FamilyKey{Group: group}
-			add(words.PracticeCaution, "family "+group+" "+p.Handle, Family(answers.FamilyOf(l, s, key, group)))
+			add(words.PracticeCaution, "family "+group+" "+p.Handle, Family(answers.FamilyOf(l, s, key, group), true))
 		}
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s), false))
 		add(words.FaultsCaution, "all faults "+p.Handle, Faults(answers.FaultsOf(l, s), true))
