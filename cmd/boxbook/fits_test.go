@@ -16,6 +16,7 @@ var fits = []struct {
 }{
 	{"season PILOT", 45},
 	{"families PILOT", 45},
+	{"plan PILOT", 45},
 	{"families PILOT 7", 45},
 	{"families PILOT 9.1", 45},
 	{"families PILOT spins", 45},

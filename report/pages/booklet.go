@@ -29,7 +29,7 @@ func Booklet(b answers.Book) report.Document {
 	}
 	add(words.FaultsTitle, Faults(b.Faults, true))
 	add(words.DrillsTitle, Drills(b.Drills, false))
-	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan))
+	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan, true))
 	if b.Ready != nil {
 		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}

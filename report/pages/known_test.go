@@ -59,7 +59,9 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 		"drills": func(l *season.Ledger, s season.Selection) report.Document {
 			return Drills(answers.DrillsOf(l, s), true)
 		},
-		"plan":  func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s, nil)) },
+		"plan": func(l *season.Ledger, s season.Selection) report.Document {
+			return Plan(answers.PlanOf(l, s, nil), true)
+		},
 		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
 			return Families(answers.FamiliesOf(l, s), true)

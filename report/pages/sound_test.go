@@ -176,7 +176,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add(words.FaultsCaution, "faults "+p.Handle, Faults(answers.FaultsOf(l, s), false))
 		add(words.FaultsCaution, "all faults "+p.Handle, Faults(answers.FaultsOf(l, s), true))
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))
-		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil)))
+		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil), true))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
 			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil)))
 		}
