@@ -17,6 +17,8 @@ var fits = []struct {
 	{"season PILOT", 45},
 	{"families PILOT", 45},
 	{"plan PILOT", 45},
+	{"panel", 45},
+	{"panel --pilot PILOT", 45},
 	{"families PILOT 7", 45},
 	{"families PILOT 9.1", 45},
 	{"families PILOT spins", 45},

@@ -34,7 +34,7 @@ func Booklet(b answers.Book) report.Document {
 		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
 	add(words.FamiliesTitle, Families(b.Families, true))
-	add(words.PanelTitle, Panel(b.Panel))
+	add(words.PanelTitle, Panel(b.Panel, true))
 	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc
 }

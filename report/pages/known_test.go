@@ -62,7 +62,7 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 		"plan": func(l *season.Ledger, s season.Selection) report.Document {
 			return Plan(answers.PlanOf(l, s, nil), true)
 		},
-		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
+		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s), true) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
 			return Families(answers.FamiliesOf(l, s), true)
 		},

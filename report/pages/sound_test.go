@@ -160,7 +160,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
 	}
-	add("", "panel", Panel(answers.PanelOf(l, season.Selection{})))
+	add("", "panel", Panel(answers.PanelOf(l, season.Selection{}), true))
 	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{}), true))
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
