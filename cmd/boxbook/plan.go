@@ -22,6 +22,7 @@ func newPlan(a *app) *cobra.Command {
 	cmd.Flags().StringVar(&a.until, "until", "", "as of this `DATE`, and nothing known after it")
 	cmd.Flags().StringVar(&a.category, "category", "", "from the flights of this `CATEGORY`")
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	instead(cmd, words.PlanSpan(), "since", "contest")
 	return cmd
 }
@@ -37,5 +38,5 @@ func (a *app) runPlan(args []string) error {
 	if plan.Sequence != "" {
 		chosen = append(chosen, report.Choice{Key: "sequence", Value: plan.Sequence})
 	}
-	return a.show(pages.Plan(plan), chosen)
+	return a.show(pages.Plan(plan, a.whole), chosen)
 }
