@@ -9,26 +9,33 @@ func (l *Ledger) ClubMoved(c Currency, after, upTo Date) int64 {
 	within := func(d Date) bool { return d > after && d <= upTo && l.Past(d) }
 	for _, cost := range l.Costs {
 		if cost.Money.Currency == c && within(cost.Date) {
-			sum += cost.clubMoved()
+			sum += cost.ClubMoved()
 		}
 	}
 	for _, s := range l.Settlements {
-		if s.Paid.Currency != c || !within(s.Date) {
-			continue
-		}
-		if s.From.Club() {
-			sum -= s.Paid.Minor
-		}
-		if s.To.Club() {
-			sum += s.Paid.Minor
+		if s.Paid.Currency == c && within(s.Date) {
+			sum += s.ClubMoved()
 		}
 	}
 	return sum
 }
 
-// clubMoved is what a cost or an income put into the club's pots, below zero for
+// ClubMoved is what a settlement put into the club's pots, in what was handed
+// over, below zero for what it took out.
+func (s *Settlement) ClubMoved() int64 {
+	switch {
+	case s.From.Club():
+		return -s.Paid.Minor
+	case s.To.Club():
+		return s.Paid.Minor
+	default:
+		return 0
+	}
+}
+
+// ClubMoved is what a cost or an income put into the club's pots, below zero for
 // what it took out.
-func (c *Cost) clubMoved() int64 {
+func (c *Cost) ClubMoved() int64 {
 	switch {
 	case c.Income && c.For[0].Club(), c.ToClub && !c.By.Club():
 		return c.Money.Minor
