@@ -23,7 +23,8 @@ type Statement struct {
 // Settlement and Debt is set. Share is what the line was for the party, Out what
 // the party paid, In what it received; Change is what the line did to its balance,
 // and Running the balance of that currency afterwards. With are the others that the
-// line is about; where there are none it is in nobody's balance.
+// line is about; where there are none it is in nobody's balance. Unpaid says that the
+// party still owes the club something of it, what it paid taken for what was oldest.
 type StatementLine struct {
 	Date       season.Date
 	Cost       *season.Cost
@@ -36,6 +37,7 @@ type StatementLine struct {
 	In         int64
 	Change     int64
 	Running    int64
+	Unpaid     bool
 }
 
 // Alone reports whether the line is about nobody else.
@@ -114,9 +116,24 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 	for _, o := range y.Owed {
 		if o.Party == p {
 			s.Owed = append(s.Owed, o)
+			s.markUnpaid(l, o)
 		}
 	}
 	return s, nil
+}
+
+// markUnpaid marks the lines from the oldest on that is not paid up.
+func (s *Statement) markUnpaid(l *season.Ledger, o OwedClub) {
+	unpaid, begun := map[*season.Cost]bool{}, false
+	for _, p := range season.Postings(l) {
+		begun = begun || p == o.Oldest
+		if begun && p.Cost != nil && p.Money.Currency == o.Money.Currency && owesClub(p, s.Party) > 0 {
+			unpaid[p.Cost] = true
+		}
+	}
+	for i := range s.Lines {
+		s.Lines[i].Unpaid = s.Lines[i].Unpaid || unpaid[s.Lines[i].Cost]
+	}
 }
 
 // enter adds the line to its account.
