@@ -12,7 +12,7 @@ func Statement(d answers.Statements) report.Document {
 	s := d.Statements[0]
 	return report.Document{
 		Title: words.StatementTitle(s), Subtitle: words.StatementSpan(d, s), Data: d, Main: tables.StatementRows(d),
-		Sections: []report.Section{statementThought(d, s), {Blocks: tables.StatementBlocks(d, s)}},
+		Sections: []report.Section{{Blocks: []report.Block{thought(d, s)}}, {Blocks: tables.StatementBlocks(d, s)}},
 	}
 }
 
@@ -25,12 +25,12 @@ func Statements(d answers.Statements) report.Document {
 	for _, s := range d.Statements {
 		doc.Sections = append(doc.Sections, report.Section{
 			Heading: words.StatementTitle(s), Blocks: []report.Block{&report.Paragraph{Text: words.StatementSpan(d, s)}},
-			Parts: []report.Section{statementThought(d, s), {Blocks: tables.StatementBlocks(d, s)}},
+			Parts: []report.Section{{Blocks: append([]report.Block{thought(d, s)}, tables.StatementBlocks(d, s)...)}},
 		})
 	}
 	return doc
 }
 
-func statementThought(d answers.Statements, s answers.Statement) report.Section {
-	return report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.StatementThought(d, s)}}}
+func thought(d answers.Statements, s answers.Statement) report.Block {
+	return &report.Paragraph{Text: words.StatementThought(d, s)}
 }
