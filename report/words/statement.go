@@ -10,8 +10,8 @@ import (
 
 // The columns and titles of statements.
 const (
-	ColumnYourShare  = "your share"
-	ColumnPaidOut    = "paid out"
+	ColumnYourShare  = "your\u00a0share"
+	ColumnPaidOut    = "paid\u00a0out"
 	ColumnReceived   = "received"
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
