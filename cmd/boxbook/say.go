@@ -200,6 +200,24 @@ func unknown(kind, name string, known []string) error {
 	return e
 }
 
+// mostParties is how many parties a message names.
+const mostParties = 30
+
+// noParty says that nobody has a name, or that none was given, and who there is.
+func noParty(name string, known []string) error {
+	e := &usageError{text: "whose statement? no name is given"}
+	if name != "" {
+		e.text = fmt.Sprintf("no pilot, coach or person is called %q", name)
+		if near := ledger.Nearest(name, known); near != "" {
+			e.text += fmt.Sprintf("; did you mean %q?", near)
+		}
+	}
+	if len(known) <= mostParties {
+		e.hint = "there are: " + strings.Join(known, ", ")
+	}
+	return e
+}
+
 // noTopic says that help knows nothing of that name.
 func noTopic(name string, known []string) error {
 	const what = "command, topic or kind of error"
