@@ -36,7 +36,7 @@ ASOF = "2028-06-30"
 RULES = """\
 skip 1
 decimal-mark .
-fields date, number, entry, from, to, sum, unit, kind, contest, for, club, receipt, remark, file, line
+fields date, number, entry, from, to, sum, unit, paid, paidunit, kind, contest, for, club, receipt, remark, file, line
 description %number %entry %kind
 account1 %from
 amount1 %sum %unit

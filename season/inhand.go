@@ -44,19 +44,35 @@ func (c *Cost) clubMoved() int64 {
 // what moved since, less what the other pots have. It is false for the first time
 // that a pot is typed, which is its opening.
 func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
-	before := l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
-	if before == nil {
+	own, ok := l.ReckonInHand(h)
+	if !ok {
 		return Money{}, false
 	}
-	own := before.Money.Minor + l.ClubMoved(h.Money.Currency, before.Date, h.Date)
+	return Money{own.Before.Money.Minor + own.Moved + own.Others, h.Money.Currency}, true
+}
+
+// Reckoned is how OwnInHand comes about: what was in the pot before, what moved
+// since and what other pots have less than then, in minor units.
+type Reckoned struct {
+	Before        *InHand
+	Moved, Others int64
+}
+
+// ReckonInHand takes OwnInHand apart.
+func (l *Ledger) ReckonInHand(h *InHand) (Reckoned, bool) {
+	before := l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
+	if before == nil {
+		return Reckoned{}, false
+	}
+	own := Reckoned{Before: before, Moved: l.ClubMoved(h.Money.Currency, before.Date, h.Date)}
 	for _, pot := range l.otherPots(h) {
 		now := l.counted(h, pot, func(d Date) bool { return d <= h.Date })
 		then := l.counted(h, pot, func(d Date) bool { return d <= before.Date })
 		if now != nil && then != nil { // one that was opened since brought its own money
-			own += then.Money.Minor - now.Money.Minor
+			own.Others += then.Money.Minor - now.Money.Minor
 		}
 	}
-	return Money{own, h.Money.Currency}, true
+	return own, true
 }
 
 // counted is the latest line of a pot, in the currency of another line, on a day

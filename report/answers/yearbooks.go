@@ -98,12 +98,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	}
 	d.Result = sumsOf(y.Club.Result())
 	for _, h := range y.InHand {
-		line := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
-		if h.Own != nil {
-			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
-			line.Own, line.Difference = &own, &difference
-		}
-		d.InHand = append(d.InHand, line)
+		d.InHand = append(d.InHand, inHandOf(h))
 	}
 	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
 	d.addOwes(y)
@@ -111,6 +106,15 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		d.Budget = append(d.Budget, Budget{
 			Kind: b.Kind, Currency: b.Money.Currency.Code, Amount: AmountOf(b.Money), Actual: AmountOf(b.Actual), Income: b.Income, Remark: b.Remark,
 		})
+	}
+	return d
+}
+
+func inHandOf(h analysis.InHandYear) InHand {
+	d := InHand{Date: h.Date.String(), Pot: h.Pot, Currency: h.Money.Currency.Code, Amount: AmountOf(h.Money), Remark: h.Remark}
+	if h.Own != nil {
+		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
+		d.Own, d.Difference = &own, &difference
 	}
 	return d
 }

@@ -123,7 +123,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 		Totals: books.totals(), PilotCosts: books.costsOf(isPilot), Costs: books.costsOf(isMember), Rates: books.rates, Unpriced: books.unpriced(), Loose: flying.loose(), Later: moneyAfterAsOf(l, year),
 	}
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
-	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
+	out.InHand, out.Budget, out.Agreed = InHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
@@ -231,8 +231,8 @@ func moneyAfterAsOf(l *season.Ledger, year int) int {
 	return n
 }
 
-// yearRates are the rates given for a year, by the currency they convert.
-func yearRates(l *season.Ledger, year int) []*season.Rate {
+// RatesOf are the rates given for a year, by the currency they convert.
+func RatesOf(l *season.Ledger, year int) []*season.Rate {
 	var rates []*season.Rate
 	for _, r := range l.Rates {
 		if r.Year == year {

@@ -29,8 +29,8 @@ type AgreedYear struct {
 	Own season.Money
 }
 
-// inHandOf lists the counts of a year by day, none after the ledger's AsOf.
-func inHandOf(l *season.Ledger, year int) []InHandYear {
+// InHandOf lists the counts of a year by day, none after the ledger's AsOf.
+func InHandOf(l *season.Ledger, year int) []InHandYear {
 	var found []InHandYear
 	for _, h := range l.InHand {
 		if !pastIn(l, year, h.Date) {
