@@ -12,17 +12,13 @@ import (
 // the one before it, and the postings from which both are worked out. Nothing in it
 // is about how anybody flies but the contests' results as printed.
 type ClubBook struct {
-	// Club is what most pilots' club is called, absent where none says.
-	Club string `json:"club,omitempty"`
-	Year Year   `json:"year"`
+	Year Year `json:"year"`
 	// Journal are the postings up to the end of the year, and later ones of the
 	// year's contests: those of the year first, by date.
 	Journal []JournalRow `json:"journal"`
 	// WithClub is what stands between each party and the club at the end of the year,
 	// in the parties' order; above 0 is owed to the party.
 	WithClub []PartySum `json:"withClub"`
-	// Shares are the parties' shares of the costs of the year's contests.
-	Shares []ContestShare `json:"shares"`
 	// Counts are the year's counts of what is in hand, as they are reckoned.
 	Counts []CountReckoned `json:"counts"`
 	// OwedInOne, ResultInOne and MovedInOne are what is owed to the club, its result
@@ -44,14 +40,6 @@ type JournalRow struct {
 
 // PartySum is an amount of a party.
 type PartySum struct {
-	Party    string `json:"party"`
-	Currency string `json:"currency"`
-	Amount   Amount `json:"amount"`
-}
-
-// ContestShare is a party's share of a contest's costs.
-type ContestShare struct {
-	Contest  string `json:"contest"`
 	Party    string `json:"party"`
 	Currency string `json:"currency"`
 	Amount   Amount `json:"amount"`
@@ -82,25 +70,11 @@ func ClubBookOf(l *season.Ledger, year int) (ClubBook, error) {
 	if !before.Quiet {
 		y.Beside = &before
 	}
-	d := ClubBook{Club: clubCalled(l), Year: y, Journal: journalOf(l, y)}
-	d.WithClub, d.Shares, d.Counts = withClub(d.Journal, y), contestShares(d.Journal, y), potCounts(l, year)
+	d := ClubBook{Year: y, Journal: journalOf(l, y)}
+	d.WithClub, d.Counts = withClub(d.Journal, y), potCounts(l, y)
 	rates := analysis.RatesOf(l, year)
 	d.OwedInOne, d.ResultInOne, d.MovedInOne = inOne(rates, y.Club.OwedTotals), inOne(rates, y.Club.Result), inOne(rates, y.Club.Moved)
 	return d, nil
-}
-
-// clubCalled is the club that most pilots name; of several the first.
-func clubCalled(l *season.Ledger) string {
-	count, most := map[string]int{}, ""
-	for _, p := range l.Pilots {
-		count[p.Club]++
-	}
-	for _, p := range l.Pilots {
-		if p.Club != "" && (most == "" || count[p.Club] > count[most]) {
-			most = p.Club
-		}
-	}
-	return most
 }
 
 // journalOf lists the year's postings, then the others that its figures rest on.
@@ -175,46 +149,28 @@ func (r JournalRow) gaveClub(party string) int64 {
 	}
 }
 
-// contestShares adds up what each party bore of each contest.
-func contestShares(rows []JournalRow, y Year) []ContestShare {
-	out := []ContestShare{}
-	for _, contest := range y.Contests {
-		for _, row := range rows {
-			if row.Contest == contest.Contest && row.Entry == EntryCost {
-				out = addShare(out, ContestShare{contest.Contest, row.To, row.Currency, row.Amount})
-			}
-		}
-	}
-	return out
-}
-
-func addShare(all []ContestShare, share ContestShare) []ContestShare {
-	at := slices.IndexFunc(all, func(s ContestShare) bool {
-		return s.Contest == share.Contest && s.Party == share.Party && s.Currency == share.Currency
-	})
-	if at < 0 {
-		return append(all, share)
-	}
-	all[at].Amount.money.Minor += share.Amount.money.Minor
-	return all
-}
-
 // potCounts are the year's counts of what is in hand, and how what should have
 // been there is reckoned.
-func potCounts(l *season.Ledger, year int) []CountReckoned {
+func potCounts(l *season.Ledger, y Year) []CountReckoned {
 	out := []CountReckoned{}
-	for _, h := range analysis.InHandOf(l, year) {
-		line := CountReckoned{InHand: inHandOf(h)}
-		if own, ok := l.ReckonInHand(h.InHand); ok {
-			of := func(minor int64) *Amount {
-				return &Amount{season.Money{Minor: minor, Currency: h.Money.Currency}}
-			}
-			line.Since = own.Before.Date.String()
-			line.Before, line.Moved, line.Others = of(own.Before.Money.Minor), of(own.Moved), of(own.Others)
+	for _, count := range y.Club.InHand {
+		line := CountReckoned{InHand: count}
+		at := slices.IndexFunc(l.InHand, func(h *season.InHand) bool {
+			return h.Date.String() == count.Date && h.Pot == count.Pot && h.Money.Currency == count.Amount.money.Currency
+		})
+		if before := l.CountedBefore(l.InHand[at]); before != nil {
+			line.reckon(before.Date, before.Money, l.ClubMoved(before.Money.Currency, before.Date, l.InHand[at].Date))
 		}
 		out = append(out, line)
 	}
 	return out
+}
+
+// reckon takes the own amount apart.
+func (c *CountReckoned) reckon(since season.Date, before season.Money, moved int64) {
+	of := func(minor int64) *Amount { return &Amount{season.Money{Minor: minor, Currency: before.Currency}} }
+	c.Since, c.Before, c.Moved = since.String(), of(before.Minor), of(moved)
+	c.Others = of(c.Own.money.Minor - before.Minor - moved)
 }
 
 // inOne converts sums at a year's rates, rounded once; nil where there is nothing

@@ -46,7 +46,7 @@ func newClub(book answers.ClubBook, o Options) *club {
 		rates: ratesByName(book.Year),
 	}
 	if c.title == "" {
-		c.title = words.ClubTitle(book.Club)
+		c.title = words.ClubTitle(book.Year.Club.Name)
 	}
 	name := func(names map[string]string, taken namesTaken, what, of string) {
 		if _, known := names[what]; !known && what != "" {

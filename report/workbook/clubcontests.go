@@ -16,7 +16,7 @@ type contestCost struct {
 	answers.ContestYear
 	currency string
 	amount   answers.Amount
-	shares   map[string]answers.Amount // by party
+	shares   map[string]answers.Amount // by pilot
 	look     xlsx.Look
 }
 
@@ -28,9 +28,9 @@ func (c *club) contestCosts() []contestCost {
 		}
 		for _, cost := range contest.Costs {
 			row := contestCost{contest, cost.Currency, cost.Amount, map[string]answers.Amount{}, c.moneyLook(cost.Currency)}
-			for _, s := range c.Shares {
-				if s.Contest == contest.Contest && s.Currency == cost.Currency {
-					row.shares[s.Party] = s.Amount
+			for _, p := range contest.Pilots {
+				if share, ok := answers.SumIn(p.Costs, cost.Currency); ok {
+					row.shares[p.Pilot] = share
 				}
 			}
 			rows = append(rows, row)
@@ -42,7 +42,9 @@ func (c *club) contestCosts() []contestCost {
 // sharing lists the pilots with a share in the costs of a contest.
 func (c *club) sharing() []answers.PilotYear {
 	return slices.DeleteFunc(slices.Clone(c.Year.Pilots), func(p answers.PilotYear) bool {
-		return !slices.ContainsFunc(c.Shares, func(s answers.ContestShare) bool { return s.Party == p.Pilot })
+		return !slices.ContainsFunc(c.Year.Contests, func(contest answers.ContestYear) bool {
+			return slices.ContainsFunc(contest.Pilots, func(s answers.ContestCosts) bool { return s.Pilot == p.Pilot && len(s.Costs) > 0 })
+		})
 	})
 }
 

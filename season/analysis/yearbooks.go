@@ -13,6 +13,8 @@ import (
 type InHandYear struct {
 	*season.InHand
 	Own *season.Money
+	// Slips are the lines each of which alone would explain the difference.
+	Slips []Slip
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -29,14 +31,14 @@ type AgreedYear struct {
 	Own season.Money
 }
 
-// InHandOf lists the counts of a year by day, none after the ledger's AsOf.
-func InHandOf(l *season.Ledger, year int) []InHandYear {
+// inHandOf lists the counts of a year by day, none after the ledger's AsOf.
+func inHandOf(l *season.Ledger, year int) []InHandYear {
 	var found []InHandYear
 	for _, h := range l.InHand {
 		if !pastIn(l, year, h.Date) {
 			continue
 		}
-		line := InHandYear{InHand: h}
+		line := InHandYear{InHand: h, Slips: slipsOf(l, h)}
 		if own, ok := l.OwnInHand(h); ok {
 			line.Own = &own
 		}
