@@ -69,7 +69,7 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
 		{Title: words.ColumnYourShare, Align: report.Right},
-		{Title: words.ColumnPaidOut, Align: report.Right},
+		{Title: words.ColumnPaidOutOne, Align: report.Right},
 		{Title: words.ColumnReceived, Align: report.Right},
 		{Title: words.ColumnBalance, Align: report.Right},
 	}}
@@ -123,7 +123,7 @@ func aloneTable(s answers.Statement) *report.Table {
 	t := &report.Table{Title: words.AloneTitle, Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
-		{Title: words.ColumnPaidOut, Align: report.Right},
+		{Title: words.ColumnPaidOutOne, Align: report.Right},
 		{Title: words.ColumnReceived, Align: report.Right},
 		{Title: words.ColumnCurrency},
 	}}

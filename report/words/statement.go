@@ -11,13 +11,11 @@ import (
 // The columns and titles of statements.
 const (
 	ColumnYourShare  = "your\u00a0share"
-	ColumnPaidOut    = "paid\u00a0out"
+	ColumnPaidOutOne = "paid\u00a0out"
 	ColumnReceived   = "received"
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
 	ColumnOut        = "out"
-	ColumnPays       = "pays"
-	ColumnGets       = "gets"
 	CarriedIn        = "carried in"
 	CarriedOut       = "carried out"
 	AloneTitle       = "yours alone, in nobody's balance"
