@@ -31,10 +31,7 @@ func DebriefTable(d answers.Debrief) *report.Table {
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
 		}
-		expected := report.Num(r.Expected, words.MeanDecimals)
-		if r.Unpriced {
-			expected = expected.Marked(words.UnknownSign)
-		}
+		expected := expectedCell(r.Expected, r.Unpriced)
 		t.Rows = append(t.Rows, []report.Cell{
 			number, report.Text(words.DebriefRowName(r)), report.Text(marksInLine(r.Marks, wide)),
 			report.Num(r.Given, words.MeanDecimals), expected, report.Text(faultsSaid(d.Flight, r.Noted)),
