@@ -12,8 +12,12 @@ import (
 	"boxbook/season/ledger"
 )
 
-// The most lines of a flight's page, at 80 columns.
-const flightLines = 60
+// The most lines of a flight's page and of its debrief, at 80 columns. Six figures
+// with eight faults take a line more.
+const (
+	flightLines  = 60
+	debriefLines = 45
+)
 
 // TestFlightPagesFit holds the pages of every flight of the demo to their lines,
 // and that they begin with three sentences at the most.
@@ -31,6 +35,8 @@ func TestFlightPagesFit(t *testing.T) {
 		if f.Void != nil {
 			assert.Contains(t, strings.SplitN(page, "\n2", 2)[0], "void", "a void flight says so in its title")
 		}
+		debrief := screenOf(t, 80, "debrief", f.Name, "-f", path)
+		assert.LessOrEqual(t, strings.Count(debrief, "\n"), debriefLines+max(0, len(f.Faults)-7), "debrief %s:\n%s", f.Name, debrief)
 		answer := strings.Split(page, "\n\n")[1]
 		assert.LessOrEqual(t, strings.Count(answer, ".\n")+1, 3, answer)
 	}
