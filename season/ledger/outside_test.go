@@ -114,3 +114,26 @@ func TestOutsideScores(t *testing.T) {
 		assert.Equal(t, c.Want, fmt.Sprintf("%g of %d", points, score.Maximum), c.Where)
 	})
 }
+
+// Two K of one code, as two catalogues have them, are none of the reader's business;
+// in one catalogue they are a slip.
+func TestOutsideCatalogues(t *testing.T) {
+	testkit.Outside(t, "catalogues", func(t *testing.T, c testkit.Check) {
+		gliders, power, ok := strings.Cut(c.Want, " and ")
+		require.True(t, ok)
+		two := "sequence of-gliders\n  category sportsman\n  programme known\n  catalogue glider\n  1 " + c.Asked + ":" + gliders +
+			"\nsequence of-power\n  category sportsman\n  programme known\n  1 " + c.Asked + ":" + power + "\n"
+		l := readClean(t, two)
+		assert.Equal(t, c.Want, fmt.Sprint(l.Sequences[0].K(), " and ", l.Sequences[1].K()), c.Where)
+		one := read(t, strings.Replace(two, "  catalogue glider\n", "", 1))
+		assert.Len(t, one.Diagnostics, 1, c.Where)
+	})
+}
+
+// What the shipped policy has of what sources say for other purposes.
+func TestOutsidePolicy(t *testing.T) {
+	l := readClean(t, "")
+	testkit.Outside(t, "policy", func(t *testing.T, c testkit.Check) {
+		assert.Contains(t, named(l.Policies[0].Keys, setting), c.Asked+" "+c.Want, c.Where)
+	})
+}
