@@ -41,7 +41,7 @@ func sourceList(list []sources.Source) string {
 			fmt.Fprintf(&b, "\n%s\n", hanging("", "  ", strings.ToUpper(group)))
 		}
 		fmt.Fprintf(&b, "\n  %s\n", s.Key)
-		for _, line := range []string{s.Title, "by " + s.By, edition(s), "address: " + s.Address, "seen: " + s.Seen} {
+		for _, line := range []string{s.Title, "by: " + s.By, edition(s), "address: " + s.Address, "seen: " + s.Seen} {
 			fmt.Fprintln(&b, hanging("    ", "      ", line))
 		}
 		for _, p := range s.Places {
