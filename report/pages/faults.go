@@ -9,7 +9,7 @@ import (
 )
 
 // mostKinds is how many rows of kinds a page shows where not all are asked for.
-const mostKinds = 14
+const mostKinds = 12
 
 // Faults is the page of a pilot's faults: what comes back, what is open, the
 // kinds, the coach compared with the judges; every row and number where all is
@@ -51,7 +51,7 @@ func coachSection(d answers.Faults, all bool) (report.Section, bool) {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.CoachSentence(c)})
 	}
 	if !all && len(d.Kinds) > 0 {
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoreNumbers("faults")})
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.Further("faults", d.Pilot), Command: true})
 	}
 	return section, len(section.Blocks) > 0
 }

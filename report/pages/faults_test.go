@@ -169,7 +169,7 @@ func TestFaultsPageInShort(t *testing.T) {
 	short := textOf(t, Faults(d, false))
 	assert.Contains(t, short, "Coach compared with the judges: expected grades lie 0.39 below the given ones,")
 	assert.NotContains(t, short, "standard deviation")
-	assert.Contains(t, short, "Other numbers: boxbook faults --all")
+	assert.Contains(t, short, "Other numbers: boxbook faults ines --all")
 	for len(d.Kinds) < mostKinds+3 {
 		d.Kinds = append(d.Kinds, d.Kinds[0])
 	}

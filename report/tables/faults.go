@@ -32,7 +32,7 @@ const KindPoints = "points"
 // KindTable has a row a kind and group, the first ones or all of them.
 func KindTable(d answers.Faults, most int) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnKind, Flexible: true, Min: 10},
+		{Title: words.ColumnKind, Wrapped: true, Min: 10},
 		{Title: words.ColumnFamily},
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnSeen, Align: report.Right},

@@ -128,11 +128,6 @@ func CoachSentence(c answers.Calibration) string {
 // MoreKinds says that rows of kinds were left out.
 func MoreKinds(n int) string { return Counted(n, "more row", "more rows") + " with --all" }
 
-// MoreNumbers says where a page's other numbers are.
-func MoreNumbers(command string) string { return Sentence(otherNumbers(command)) }
-
-func otherNumbers(command string) string { return "other numbers: boxbook " + command + " --all" }
-
 func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
 
 // atLeast is the word before a number of points: some may not be known.

@@ -250,7 +250,7 @@ func FurtherFromPlan(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		return said
 	}
-	return said + "\n" + MoreNumbers("plan")
+	return said + "\n" + MoreNumbers("plan", d.Pilot, d.Sequence)
 }
 
 // PlanNotes say which recommendations are not told apart, what is left out, and
