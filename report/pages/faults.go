@@ -15,7 +15,7 @@ const mostKinds = 12
 // kinds, the coach compared with the judges; every row and number where all is
 // asked for.
 func Faults(d answers.Faults, all bool) report.Document {
-	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution}
+	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTable(d)}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.FaultsSentences(d))})
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
@@ -24,11 +24,11 @@ func Faults(d answers.Faults, all bool) report.Document {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.RecurringHeading, Blocks: []report.Block{tables.RecurringNotes(d)}})
 	}
 	if len(d.Kinds) > 0 {
-		most := mostKinds
+		table := tables.KindTableBrief(d, mostKinds)
 		if all {
-			most = len(d.Kinds)
+			table = tables.KindTable(d)
 		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), tables.KindTable(d, most), tables.KindNotes(d, most))})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), table, tables.KindNotes(d, all, mostKinds))})
 	}
 	if section, ok := coachSection(d, all); ok {
 		doc.Sections = append(doc.Sections, section)
