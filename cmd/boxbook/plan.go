@@ -18,7 +18,7 @@ func newPlan(a *app) *cobra.Command {
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runPlan(args) },
 	}
 	a.pilotThen(cmd, sequenceWord(), elseOnlyPilot)
-	cmd.Flags().IntVar(&a.season, "season", 0, "as of the last day of the season that begins in this `YEAR`")
+	cmd.Flags().Var(yearFlag{&a.season}, "season", "as of the last day of the season that begins in this `YEAR`")
 	cmd.Flags().StringVar(&a.until, "until", "", "as of this `DATE`, and nothing known after it")
 	cmd.Flags().StringVar(&a.category, "category", "", "from the flights of this `CATEGORY`")
 	a.pageFlags(cmd)

@@ -26,7 +26,7 @@ whatever the page is narrowed to. The season before stands beside it.`,
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}
 	a.pilotWord(cmd, elseOnlyPilot)
-	cmd.Flags().IntVar(&beside, "beside", 0, "the season that begins in this `YEAR` beside it (default: the one before)")
+	cmd.Flags().Var(yearFlag{&beside}, "beside", "the season that begins in this `YEAR` beside it (default: the one before)")
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
 	a.everythingFlag(cmd)
