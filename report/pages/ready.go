@@ -37,7 +37,7 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	if against := words.AgainstLine(d); against != "" {
 		gates = append(gates, &report.Paragraph{Text: against})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: gates}, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.MoreOfReady, Command: true}}})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: gates}, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.MoreOfReady(d), Command: true}}})
 	return doc
 }
 
