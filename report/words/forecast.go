@@ -66,6 +66,15 @@ func reachSentence(r answers.Reach) string {
 	return said + "it takes a mean grade of " + r.Mean.Text(2) + " in the figures."
 }
 
+// ForecastSentences say the forecast, and where the pilot stands now.
+func ForecastSentences(d answers.Forecast) []string {
+	said := []string{ForecastSentence(d)}
+	if level := levelBrief(d.Level); level != "" {
+		said = append(said, level)
+	}
+	return said
+}
+
 // ForecastNotes say what a reader must know beside a forecast.
 func ForecastNotes(d answers.Forecast) []string {
 	notes := widening(d)
