@@ -166,9 +166,6 @@ SELECTOR is that of flight; "last" where none is given. --blank prints the same
 sequence as an empty form, to fill in beside the box.`
 }
 
-// MarksInOrder says in which order the marks stand.
-func MarksInOrder(d answers.Flight) string { return "marks: " + strings.Join(d.Panel, ", ") }
-
 // DebriefSubtitle says where the flight was flown, and what.
 func DebriefSubtitle(d answers.Flight) string {
 	return strings.Join(slices.DeleteFunc([]string{d.ContestName, d.Category, d.Sequence}, func(s string) bool { return s == "" }), " · ")
