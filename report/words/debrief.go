@@ -162,7 +162,7 @@ have left and the faults as noted, the notes, what comes back with its drill, an
 then a lone grade or a disputed total. Nothing stands there that is not in the
 ledger.
 
-SELECTOR is that of flight; "last" where none is given. --blank prints the same
+PILOT and SELECTOR are those of flight; "last" where none is given. --blank prints the same
 sequence as an empty form, to fill in beside the box.`
 }
 
