@@ -77,13 +77,17 @@ func htmlRows(t *Table, rows [][]Cell) [][]htmlCell {
 	return out
 }
 
-// longText is from how many characters on a cell's words may be wrapped.
-const longText = 12
+// longText is from how many characters on a cell's words may be wrapped, manyWords
+// from how many on they have a wide column.
+const longText, manyWords = 17, 60
 
 func cellOf(c Cell) htmlCell {
 	cell := htmlCell{Text: printable(c.String()), Mark: printable(c.Mark), Class: toneClass(c.Tone), Link: safeLink(c.link)}
 	if utf8.RuneCountInString(cell.Text) >= longText && strings.ContainsRune(cell.Text, ' ') {
 		cell.Class = classes(cell.Class, "long")
+		if utf8.RuneCountInString(cell.Text) >= manyWords {
+			cell.Class = classes(cell.Class, "words")
+		}
 	}
 	return cell
 }

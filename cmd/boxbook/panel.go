@@ -21,6 +21,7 @@ within its contest. Flags never change a score.`,
 	a.pilotWord(cmd, elseEverybody)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -30,5 +31,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(answers.PanelOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Panel(answers.PanelOf(l, s), a.whole), tables.PeriodChoices(s))
 }

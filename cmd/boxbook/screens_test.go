@@ -187,10 +187,11 @@ func holdCaution(t *testing.T, s screen, text string) {
 	}
 }
 
-// decimalsOf lists the numbers with decimals of a line: dates, catalogue
+// decimalsOf lists the numbers with decimals of a line, thousands not set off: dates, catalogue
 // numbers of three parts and more, and amounts with a unit are none.
 func decimalsOf(line string) []string {
 	var found []string
+	line = groupedThousands.ReplaceAllStringFunc(line, func(n string) string { return strings.ReplaceAll(n, ",", "") })
 	for _, at := range runOfDigits.FindAllStringIndex(line, -1) {
 		token := strings.TrimRight(line[at[0]:at[1]], ".")
 		after, _ := utf8.DecodeRuneInString(line[at[0]+len(token):])
@@ -202,7 +203,10 @@ func decimalsOf(line string) []string {
 	return found
 }
 
-var runOfDigits = regexp.MustCompile(`[0-9][0-9.]*`)
+var (
+	runOfDigits      = regexp.MustCompile(`[0-9][0-9.]*`)
+	groupedThousands = regexp.MustCompile(`\b[0-9]{1,3}(,[0-9]{3})+\b`)
+)
 
 func isLetter(r rune) bool { return unicode.IsLetter(r) }
 

@@ -101,6 +101,8 @@ var ExportedTables = []ExportedTable{
 		{"to", "who had it: whom the share is for, was paid, owes the debt"},
 		{"amount", "below 0 for a refund"},
 		{"currency", "of the amount"},
+		{"paid", "handed over for it, of a debt that was paid in another currency"},
+		{"paidCurrency", "of what was handed over"},
 		{"kind", "of the cost or the income"},
 		{"contest", "that it belongs to; empty where to none"},
 		{"for", "all that the line is for, with the numbers of their shares"},
@@ -155,11 +157,12 @@ tables are marks (where none is named), flights, elements, faults, drills and
 money; their columns stand below.
 
 PILOT makes it that pilot's alone, and so does $BOXBOOK_PILOT, of money only the
-word or --pilot. SELECTOR is a flight's name or a leading part of it; all flights
-where nothing is given. Drills and money are of no flight: drills are chosen by pilot and
-days, money by pilot, days and contest. In csv text that a spreadsheet would run
-as a formula gets an apostrophe in front. "boxbook import" reads the marks of a
-flight back, one in which a figure was flown several times apart.
+word or --pilot. SELECTOR is a flight's name or a leading part of it; all
+flights where nothing is given. Drills and money are of no flight: drills are
+chosen by pilot and days, money by pilot, days and contest. In csv text that a
+spreadsheet would run as a formula gets an apostrophe in front. "boxbook import"
+reads the marks of a flight back, one in which a figure was flown several times
+apart.
 
 A family's percent is 10 x the sum of k x mean over the sum of k of its
 elements, over the flights of one category that are no practice, are not void
