@@ -96,11 +96,13 @@ calculate with.`,
 			cmd.Short = "explain a command, a topic or a kind of error"
 			helpOnKinds(a, cmd)
 			a.wholeLanguage(cmd)
+			a.pagerFlag(cmd)
 		case "completion":
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))
+	a.pagedHelp(root)
 	ownFlagsFirst(root)
 	a.addCompletion(root)
 	return root

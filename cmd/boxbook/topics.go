@@ -17,7 +17,9 @@ import (
 // Its text is made when it is asked for.
 func newTopic(a *app, name, short string, text func() string) *cobra.Command {
 	cmd := &cobra.Command{Use: name, Short: short}
-	cmd.SetHelpFunc(func(*cobra.Command, []string) { fmt.Fprintln(a.out, strings.TrimRight(text(), "\n")) })
+	cmd.SetHelpFunc(func(*cobra.Command, []string) {
+		_ = a.showHelp([]byte(strings.TrimRight(text(), "\n") + "\n")) // a help function gives no error
+	})
 	return cmd
 }
 
