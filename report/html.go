@@ -71,7 +71,7 @@ type htmlFact struct {
 
 // long says that a fact is too long to stand beside others.
 func (f htmlFact) long() bool {
-	const longLabel = 20
+	const longLabel = 30
 	return utf8.RuneCountInString(f.Cell.Text) >= longText || utf8.RuneCountInString(f.Label) > longLabel
 }
 

@@ -13,7 +13,7 @@ import (
 const narrowPage = 288
 
 // letter is the mean width of a character of a label, a little wide.
-const letter = 6.4
+const letter = 7
 
 // across is a place in percent of the width.
 func across(share float64) string { return display.Fixed(100*share, 2) + "%" }
