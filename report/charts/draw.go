@@ -128,6 +128,15 @@ func axis(s scale, y float64, unit string, most int) []report.Shape {
 // tickText is a round value in as few decimals as it needs.
 func tickText(value float64) string { return display.Trimmed(value, 2) }
 
+// fitting is a text, cut with an ellipsis where the narrow page has no room for it.
+func fitting(text string) string {
+	const room = int(narrowPage/letter) - 1
+	if display.Width(text) <= room {
+		return text
+	}
+	return display.Cut(text, room-1) + "…"
+}
+
 // wrapped cuts a label into lines that the narrow page has room for, beside so
 // many pixels for something else. What stands in brackets at its end stays in one
 // line, where it can.

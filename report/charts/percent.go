@@ -129,13 +129,18 @@ func (p *percents) contests() (shapes []report.Shape, rows int) {
 			continue
 		}
 		seen = f.Contest
-		at, wide := narrowPage*p.x.place(p.days[i]), letter*float64(display.Width(f.ContestName))
+		name := fitting(f.ContestName)
+		at, wide := narrowPage*p.x.place(p.days[i]), letter*float64(display.Width(name))
+		x, text := across(p.x.place(p.days[i])), across(p.x.place(p.days[i]))
 		class, from := "", at
 		switch {
-		case at+wide > narrowPage && at-wide >= 0:
+		case at+wide <= narrowPage:
+		case at-wide >= 0:
 			class, from = "end", at-wide
-		case at+wide > narrowPage:
+		case at-wide/2 >= 0 && at+wide/2 <= narrowPage:
 			class, from = "middle", at-wide/2
+		default:
+			class, from, text = "end", narrowPage-wide, "100%"
 		}
 		row := slices.IndexFunc(ends, func(end float64) bool { return end+8 < from })
 		if row < 0 {
@@ -143,11 +148,10 @@ func (p *percents) contests() (shapes []report.Shape, rows int) {
 		}
 		ends[row] = from + wide
 		y := float64(row+1)*contestLine - 3
-		x := across(p.x.place(p.days[i]))
 		leaders = append(leaders, named{x, y + 3, 0})
 		contest := data{}
 		contest.text("contest", f.Contest)
-		shapes = append(shapes, group(contest.attributes, label(class, x, y, f.ContestName)))
+		shapes = append(shapes, group(contest.attributes, label(class, text, y, name)))
 	}
 	bottom := float64(len(ends))*contestLine + 8 + plotTall
 	for _, l := range leaders {
