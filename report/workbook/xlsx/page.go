@@ -69,6 +69,9 @@ func (b *Book) Page(s Sheet, i Imprint) {
 		b.printArea(s.Name, Dollars(b.grid.widest+2, 1, 0, 0)) // an empty cell: without an area all would be printed
 		return
 	}
+	if end, ends := b.ends[s.Name]; ends {
+		last = end
+	}
 	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
 		heads := fmt.Sprintf("%s!$1:$%d", QuotedSheet(s.Name), s.HeadRows)
