@@ -13,7 +13,21 @@ type htmlTable struct {
 	Shown        bool
 	Heads        []htmlCell
 	Rows, Footer [][]htmlCell
+	// Below is text beneath rows, which begins behind the first Indent columns.
+	Below  []string
+	Indent int
 }
+
+// BelowRow is the text beneath a row, "" for none.
+func (t *htmlTable) BelowRow(i int) string {
+	if i < len(t.Below) {
+		return t.Below[i]
+	}
+	return ""
+}
+
+// Across is how many columns a text beneath a row goes over.
+func (t *htmlTable) Across() int { return len(t.Heads) - t.Indent }
 
 // htmlCell is one cell. Class has its side, tone and whether it may be wrapped;
 // Header says that it names its row.
@@ -33,6 +47,12 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 		out.Heads = append(out.Heads, htmlCell{Text: printable(c.Title), Class: sideClass(c.Align)})
 	}
 	out.Rows, out.Footer = htmlRows(t, t.Rows), htmlRows(t, t.Footer)
+	for _, text := range t.Below {
+		out.Below = append(out.Below, printable(text))
+	}
+	if t.Key > 1 {
+		out.Indent = 1
+	}
 	return out
 }
 
