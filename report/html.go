@@ -127,7 +127,11 @@ func (h *htmlWriter) sections(sections []Section, rank int) []htmlSection {
 	for _, s := range sections {
 		h.heading = s.Heading
 		section := htmlSection{Rank: min(rank, lowestRank), Heading: printable(s.Heading), Folded: s.Folded}
+		drawn := slices.ContainsFunc(s.Blocks, func(b Block) bool { _, is := b.(*Drawing); return is })
 		for _, block := range s.Blocks {
+			if _, small := block.(*Series); small && drawn {
+				continue // a picture of it stands beside
+			}
 			if b, ok := h.block(block); ok {
 				section.Blocks = append(section.Blocks, b)
 			}
