@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/internal/testkit"
 	"boxbook/report/pages"
 )
@@ -26,16 +27,16 @@ func TestYearFits(t *testing.T) {
 	require.True(t, ok)
 	require.NotEmpty(t, data.Settle)
 	for _, p := range data.Settle {
-		assert.Contains(t, text, p.Amount.Text())
+		assert.Contains(t, text, display.Grouped(p.Amount.Text()))
 	}
 	for _, p := range data.Pilots {
 		for _, a := range p.Accounts {
 			for _, amount := range []answers.Amount{a.Paid, a.Share, a.Closing} {
-				assert.Contains(t, text, amount.Text())
+				assert.Contains(t, text, display.Grouped(amount.Text()))
 			}
 		}
 	}
 	pooled, err := answers.YearSettled(testkit.Book(t, testkit.CrowdLedger()), 2026, answers.Settling{Fewest: true})
 	require.NoError(t, err)
-	assert.Regexp(t, "fewer\\s+might\\s+do", yearText(t, pages.Year(pooled)))
+	assert.Regexp(t, "fewer\\s+might\\s+do", yearText(t, pages.Year(pooled, true)))
 }

@@ -45,7 +45,7 @@ const (
 	ColumnThird             = "3rd"
 	ColumnVsRest            = "vs rest"
 	ColumnWho               = "who"
-	ColumnWhoPays           = "who pays"
-	ColumnWhom              = "whom"
+	ColumnWhoPays           = "pays"
+	ColumnWhom              = "gets"
 	ColumnZ                 = "z"
 )
