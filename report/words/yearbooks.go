@@ -54,3 +54,18 @@ func WhoColumn(others bool) string {
 	}
 	return "pilot"
 }
+
+// YearSpan are the days of a year that is not the calendar's, and how far one has
+// come that is not over; "" for a calendar year that is.
+func YearSpan(d answers.Year) string {
+	switch {
+	case d.Running && d.Calendar:
+		return "so far, to " + d.Asof
+	case d.Running:
+		return d.First + " to " + d.Last + ", so far to " + d.Asof
+	case d.Calendar:
+		return ""
+	default:
+		return d.First + " to " + d.Last
+	}
+}
