@@ -2,6 +2,7 @@ package season
 
 import (
 	"math/big"
+	"slices"
 	"strconv"
 
 	"boxbook/scoring"
@@ -139,7 +140,7 @@ type Agreed struct {
 
 // ForItself reports whether a cost was for the club and the club received it: it
 // is neither income of the club nor a cost.
-func (c *Cost) ForItself() bool { return c.ToClub && !c.Income && c.For[0].Club() }
+func (c *Cost) ForItself() bool { return c.ToClub && !c.Income && slices.Contains(c.For, Party{}) }
 
 // ClubResult is what a cost or an income adds to the club's result, in minor
 // units: income of the club and what was paid to it count for it, its share of a
