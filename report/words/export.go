@@ -173,7 +173,7 @@ what it had (to), in each currency; an income from outside has neither.
 A page asked for as csv (season --format csv) is one table too, its main one,
 with the headings of the page: season a row a flight, families a family, faults
 a kind and family, drills a drill, plan a family to practise, ready a gate,
-forecast a figure, flight a line of its sheet, panel a judge, year a pilot.
+forecast a figure, flight a line of its sheet, panel a judge, year a payment.
 Titles, sentences, notes, signs behind numbers and sums at the foot are left
 out; JSON has everything. A page that advises has a last column caution, filled
 in its first row. A page without a table has its sentences as rows.`
