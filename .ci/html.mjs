@@ -8,6 +8,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { statementsPrinted } from './html_statements.mjs';
 
 const [boxbook, modules, folder] = process.argv.slice(2).map((path) => resolve(path));
 const need = createRequire(join(modules, 'none.js'));
@@ -17,6 +18,7 @@ const axe = readFileSync(need.resolve('axe-core/axe.min.js'), 'utf8');
 const pages = {
   season: 'season ines', flight: 'flight 2026-09-12/ines/known', families: 'families ines', faults: 'faults ines --all', drills: 'drills ines --all',
   plan: 'plan --pilot ines', ready: 'ready ines --all', panel: 'panel --season 2026', year: 'year 2026', booklet: 'booklet ines',
+  statement: 'statement ines', statements: 'statement all', cashbook: 'statement club',
 };
 execFileSync(boxbook, ['demo', 'demo'], { cwd: folder });
 
@@ -51,13 +53,22 @@ for (const [name, command] of Object.entries(pages)) {
   for (const width of [320, 768, 1280]) for (const scheme of ['light', 'dark']) await look(name, file, width, scheme);
 }
 
-const page = await browser.newPage();
-await page.goto(pathToFileURL(join(folder, 'booklet.html')).href);
-await page.pdf({ path: join(folder, 'booklet.pdf'), preferCSSPageSize: true });
+// print gives the text of each printed page, and whether they are A4.
+async function print(file) {
+  const page = await browser.newPage();
+  await page.goto(pathToFileURL(file).href);
+  const pdf = file.replace(/\.html$/, '.pdf');
+  await page.pdf({ path: pdf, preferCSSPageSize: true });
+  await page.close();
+  const a4 = /Page size:\s+59[45][.\d]* x 84[12]/.test(execFileSync('pdfinfo', [pdf], { encoding: 'utf8' }));
+  return { sheets: execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' }).split('\f').slice(0, -1), a4 };
+}
+
+const { sheets } = await print(join(folder, 'booklet.html'));
+must(sheets.some((s) => s.includes('rolling quarter turn')), 'booklet: a folded flight is not on paper');
+must(sheets.length > 2, 'booklet: it prints on one page');
+for (const what of await statementsPrinted(boxbook, folder, print)) must(false, what);
 await browser.close();
-const printed = execFileSync('pdftotext', ['-layout', join(folder, 'booklet.pdf'), '-'], { encoding: 'utf8' });
-must(printed.includes('rolling quarter turn'), 'booklet: a folded flight is not on paper');
-must((printed.match(/\f/g) ?? []).length > 1, 'booklet: it prints on one page');
 
 for (const what of failed) console.error(what);
 console.log(`${Object.keys(pages).length} pages looked at, ${failed.length} complaints`);
