@@ -24,12 +24,12 @@ func (l *Ledger) ClubMoved(c Currency, after, upTo Date) int64 {
 // over, below zero for what it took out.
 func (s *Settlement) ClubMoved() int64 {
 	switch {
-	case s.From.Club():
-		return -s.Paid.Minor
+	case s.From.Club() == s.To.Club():
+		return 0
 	case s.To.Club():
 		return s.Paid.Minor
 	default:
-		return 0
+		return -s.Paid.Minor
 	}
 }
 
@@ -51,7 +51,7 @@ func (c *Cost) ClubMoved() int64 {
 // what moved since, less what the other pots have. It is false for the first time
 // that a pot is typed, which is its opening.
 func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
-	before := l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
+	before := l.CountedBefore(h)
 	if before == nil {
 		return Money{}, false
 	}
@@ -64,6 +64,11 @@ func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
 		}
 	}
 	return Money{own, h.Money.Currency}, true
+}
+
+// CountedBefore is the line of a pot before another one of it, nil for the first.
+func (l *Ledger) CountedBefore(h *InHand) *InHand {
+	return l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
 }
 
 // counted is the latest line of a pot, in the currency of another line, on a day

@@ -29,6 +29,9 @@ func run(args []string, s *streams) int {
 		onlyOnce(root)
 	}
 	err := asUsage(root.Execute())
+	if s.changed && err != nil && !errors.Is(err, errCheck) {
+		err = &changedError{err}
+	}
 	if err != nil {
 		complain(s.err, err)
 	}

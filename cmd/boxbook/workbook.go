@@ -106,7 +106,7 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	if a.output == stdinName {
 		return nil
 	}
-	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	_, err = fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
 	return err
 }
 

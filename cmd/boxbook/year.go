@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -92,11 +91,11 @@ func yearArgument(text string) (int, error) {
 	if text == "" {
 		return 0, nil
 	}
-	year, err := strconv.ParseUint(text, 10, 16)
-	if err != nil || len(text) != 4 || year == 0 {
+	year, ok := readYear(text)
+	if !ok {
 		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
 	}
-	return int(year), nil
+	return year, nil
 }
 
 // latestYear is the latest year with anything in it, today's in an empty
