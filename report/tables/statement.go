@@ -36,7 +36,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 		blocks = append(blocks, table)
 	}
 	if len(s.Settle) > 0 {
-		blocks = append(blocks, settleTable(s), Notes(words.StatementPayments(d)))
+		blocks = append(blocks, settleTable(s), Notes(words.StatementPayments(d, s)))
 	}
 	return blocks
 }
@@ -106,12 +106,8 @@ func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *re
 	}}
 	t.Rows = append(t.Rows, []report.Cell{report.Empty(), report.Empty(), report.Text(words.CarriedIn), report.Empty(), report.Empty(), amountCell(a.Opening)})
 	for _, p := range lines {
-		in := someAmount(p.In)
-		if p.Found != nil {
-			in = amountCell(*p.Found)
-		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(p.Date), report.Text(words.WhomSaid(p)), report.Text(words.CashSaid(p)), in, someAmount(p.Out), amountCell(p.Running), report.Text(words.TickBox),
+			report.Text(p.Date), report.Text(words.WhomSaid(p)), report.Text(words.CashSaid(p)), someAmount(p.In), someAmount(p.Out), amountCell(p.Running), report.Text(words.TickBox),
 		})
 	}
 	t.Footer = [][]report.Cell{{report.Empty(), report.Empty(), report.Text(words.CarriedOut), amountCell(a.In), amountCell(a.Out), amountCell(a.Closing)}}

@@ -10,8 +10,8 @@ import (
 
 // The columns and titles of statements.
 const (
-	ColumnYourShare  = "your\u00a0share"
-	ColumnPaidOut    = "paid\u00a0out"
+	ColumnYourShare  = "your share"
+	ColumnPaidOut    = "paid out"
 	ColumnReceived   = "received"
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
@@ -66,9 +66,14 @@ func yearOf(d answers.Statements) answers.Year {
 	}
 }
 
-// StatementPayments say how the payments were found.
-func StatementPayments(d answers.Statements) []string {
-	notes := []string{PaymentsExplained(yearOf(d))}
+// StatementPayments say how the payments of a statement were found; nothing needs
+// to be said of what stands between a party and the club.
+func StatementPayments(d answers.Statements, s answers.Statement) []string {
+	among := func(p answers.Payment) bool { return p.FromName != "" && p.ToName != "" }
+	var notes []string
+	if d.Pooled || slices.ContainsFunc(s.Settle, among) {
+		notes = append(notes, PaymentsExplained(yearOf(d)))
+	}
 	if in := PaymentsInOne(yearOf(d)); in != "" {
 		notes = append(notes, in)
 	}
@@ -324,7 +329,7 @@ func CashSaid(p answers.StatementPosting) string {
 func countSaid(p answers.StatementPosting) string {
 	switch {
 	case p.Found != nil:
-		return ", counted for the first time"
+		return ", counted for the first time and added"
 	case p.Own == nil:
 		return ", the first count"
 	case p.Difference.IsNothing():
