@@ -40,6 +40,7 @@ type Statement struct {
 	Accounts []StatementAccount `json:"accounts"`
 	Owed     []Owed             `json:"owed"`
 	Settle   []Payment          `json:"settle"`
+	Since    int                `json:"since,omitempty"` // lines with others after the year
 }
 
 // StatementPosting is a line of the ledger as a party has it. Amount is the whole
@@ -142,7 +143,7 @@ func StatementsOf(l *season.Ledger, year int, how Settling, who ...season.Party)
 
 func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement) Statement {
 	d := Statement{
-		Party: s.Party.Name(), Kind: s.Party.Kind(), Name: s.Party.FullName(), Year: y.Year,
+		Party: s.Party.Name(), Kind: s.Party.Kind(), Name: s.Party.FullName(), Year: y.Year, Since: s.Since,
 		Club: l.ClubCalled(), Opening: []Sum{}, Closing: []Sum{}, Postings: []StatementPosting{}, Accounts: []StatementAccount{}, Owed: []Owed{}, Settle: []Payment{},
 	}
 	for _, o := range s.Owed {

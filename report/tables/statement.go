@@ -149,8 +149,8 @@ func aloneTable(s answers.Statement) *report.Table {
 // settleTable lists what the party pays and gets.
 func settleTable(s answers.Statement) *report.Table {
 	t := &report.Table{Title: words.SettleTitle, Key: 2, Columns: []report.Column{
-		{Title: words.ColumnPays, Flexible: true, Min: 12},
-		{Title: words.ColumnGets, Flexible: true, Min: 12},
+		{Title: words.ColumnPays, Wrapped: true, Min: 12},
+		{Title: words.ColumnGets, Wrapped: true, Min: 12},
 		{Title: words.ColumnAmount, Align: report.Right},
 		{Title: words.ColumnCurrency},
 	}}

@@ -94,14 +94,18 @@ func StatementThought(d answers.Statements, s answers.Statement) string {
 	text := settleThought(d, s)
 	switch {
 	case len(s.Postings) > 0 && text == "":
-		return "You are even with everybody."
+		text = "You are even with everybody."
 	case len(s.Postings) > 0:
-		return Sentence(text) + "." + oldestOwed(d, s)
+		text = Sentence(text) + "." + oldestOwed(d, s)
 	case text == "":
-		return fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
+		text = fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
 	default:
-		return fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
+		text = fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
 	}
+	if s.Since > 0 {
+		text += fmt.Sprintf(" So it stood at the end of %d: %s of yours %s followed since.", d.Year, Counted(s.Since, "line", "lines"), PluralWord(s.Since, "has", "have"))
+	}
+	return text
 }
 
 // mostNamed is how many people a sentence names at most.
