@@ -86,7 +86,7 @@ func demoTour(dir string) []step {
 		{says: "year 2026", run: func(b *app) error { return b.runYear("2026", yearOptions{}) }},
 		{
 			says: "workbook --pilot ines -o " + shownName(book),
-			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: func(b *app) error { return b.runWorkbook(workbookOptions{}) },
+			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: func(b *app) error { return b.runWorkbook() },
 		},
 	}
 }

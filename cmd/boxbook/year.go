@@ -83,7 +83,12 @@ func (a *app) runYear(text string, o yearOptions) error {
 	if !other.Quiet || o.beside != "" {
 		d.Beside = &other
 	}
-	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: words.YearChosen(year)}})
+	return a.show(pages.Year(d), yearChoices(d))
+}
+
+// yearChoices say which year was chosen.
+func yearChoices(d answers.Year) []report.Choice {
+	return []report.Choice{{Key: "year", Value: d.Year, Words: words.YearChosen(d.Year)}}
 }
 
 // yearArgument reads a year; 0 where nothing is given.

@@ -76,8 +76,11 @@ func TestPanelPage(t *testing.T) {
 // On the score sheet the same flag, and that leniency is worked out without it.
 func TestPanelOnTheScoreSheet(t *testing.T) {
 	f := faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")).Flights[0]
-	doc := Flight(answers.FlightOf(f), FlightOptions{})
-	text := oneLine(textOf(t, doc))
+	doc := Flight(answers.FlightOf(f), FlightOptions{All: true})
+	text := oneLine(textOf(t, Flight(answers.FlightOf(f), FlightOptions{})))
+	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
+	assert.NotContains(t, text, "leniency", "how a judge grades is for --all")
+	text = oneLine(textOf(t, doc))
 	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
 	assert.Contains(t, text, "leniency and scatter are worked out without the flagged grades; the score is not changed")
 	d := doc.Data.(answers.Flight)

@@ -159,6 +159,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		}
 		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))
+		add("", "all of "+f.Name, Flight(answers.FlightOf(f), FlightOptions{All: true}))
 	}
 	add("", "panel", Panel(answers.PanelOf(l, season.Selection{}), true))
 	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{}), true))
@@ -295,7 +296,7 @@ func requireCellsInData(t require.TestingT, p page, data string) {
 				}
 			case *report.Table:
 				for _, row := range append(append([][]report.Cell{}, b.Rows...), b.Footer...) {
-					if len(row) > 1 && (strings.HasSuffix(row[1].String(), " more") || row[1].String() == "all") {
+					if len(row) > 1 && (strings.HasSuffix(row[0].String(), " more") || strings.HasSuffix(row[1].String(), " more") || row[1].String() == "all") {
 						continue // a sum of rows that stand in the data
 					}
 					for i, cell := range row {

@@ -59,6 +59,8 @@ func exportCell(value any) report.Cell {
 		return report.Num(v, words.PointDecimals)
 	case answers.Amount:
 		return report.Text(v.Text())
+	case *answers.Amount:
+		return report.Text(v.Text())
 	case answers.FigureName:
 		if v.Number > 0 {
 			return CountCell(v.Number)

@@ -11,13 +11,10 @@ import (
 // The columns and titles of statements.
 const (
 	ColumnYourShare  = "your share"
-	ColumnPaidOut    = "paid out"
 	ColumnReceived   = "received"
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
 	ColumnOut        = "out"
-	ColumnPays       = "pays"
-	ColumnGets       = "gets"
 	CarriedIn        = "carried in"
 	CarriedOut       = "carried out"
 	AloneTitle       = "yours alone, in nobody's balance"

@@ -242,8 +242,8 @@ func moneyAfterAsOf(l *season.Ledger, year int) int {
 	return n
 }
 
-// yearRates are the rates given for a year, by the currency they convert.
-func yearRates(l *season.Ledger, year int) []*season.Rate {
+// RatesOf are the rates given for a year, by the currency they convert.
+func RatesOf(l *season.Ledger, year int) []*season.Rate {
 	var rates []*season.Rate
 	for _, r := range l.Rates {
 		if r.Year == year {

@@ -19,6 +19,8 @@ type Sheet struct {
 	HeadRows int
 	// lastColumn is the last printed one, counted from 1.
 	LastColumn int
+	// LastRow is the last printed one, 0 for the last that there is.
+	LastRow int
 	// PagesTall is over how many printed pages the rows may go, 0 for as many as they
 	// need.
 	PagesTall int
@@ -68,6 +70,9 @@ func (b *Book) Page(s Sheet, i Imprint) {
 	if s.Unprinted {
 		b.printArea(s.Name, Dollars(b.grid.widest+2, 1, 0, 0)) // an empty cell: without an area all would be printed
 		return
+	}
+	if s.LastRow > 0 {
+		last = s.LastRow
 	}
 	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
