@@ -84,11 +84,11 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 		t.Columns = slices.Delete(t.Columns, 4, 5)
 	}
 	none := report.Empty()
-	t.Rows = append(t.Rows, row("", words.CarriedIn, none, none, none, balanceCell(a.Opening)))
+	t.Rows = append(t.Rows, row("", words.ColumnCarriedIn, none, none, none, balanceCell(a.Opening)))
 	for _, p := range lines {
 		t.Rows = append(t.Rows, row(p.Date, words.PostingSaid(p), someAmount(p.Share), someAmount(p.Out), someAmount(p.In), balanceCell(p.Running)))
 	}
-	t.Footer = [][]report.Cell{row("", words.CarriedOut, someAmount(a.Share), amountCell(a.Out), amountCell(a.In), balanceCell(a.Closing))}
+	t.Footer = [][]report.Cell{row("", words.ColumnCarriedOut, someAmount(a.Share), amountCell(a.Out), amountCell(a.In), balanceCell(a.Closing))}
 	return t
 }
 
@@ -104,13 +104,13 @@ func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *re
 		{Title: words.ColumnBalance, Align: report.Right},
 		{},
 	}}
-	t.Rows = append(t.Rows, []report.Cell{report.Empty(), report.Empty(), report.Text(words.CarriedIn), report.Empty(), report.Empty(), amountCell(a.Opening)})
+	t.Rows = append(t.Rows, []report.Cell{report.Empty(), report.Empty(), report.Text(words.ColumnCarriedIn), report.Empty(), report.Empty(), amountCell(a.Opening)})
 	for _, p := range lines {
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(p.Date), report.Text(words.WhomSaid(p)), report.Text(words.CashSaid(p)), someAmount(p.In), someAmount(p.Out), amountCell(p.Running), report.Text(words.TickBox),
 		})
 	}
-	t.Footer = [][]report.Cell{{report.Empty(), report.Empty(), report.Text(words.CarriedOut), amountCell(a.In), amountCell(a.Out), amountCell(a.Closing)}}
+	t.Footer = [][]report.Cell{{report.Empty(), report.Empty(), report.Text(words.ColumnCarriedOut), amountCell(a.In), amountCell(a.Out), amountCell(a.Closing)}}
 	return t
 }
 
@@ -214,7 +214,7 @@ func StatementRows(d answers.Statements) *report.Table {
 			t.Rows = append(t.Rows, row)
 		}
 		for _, a := range s.Accounts {
-			add(answers.StatementPosting{Date: d.First, Entry: words.CarriedIn, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
+			add(answers.StatementPosting{Date: d.First, Entry: words.ColumnCarriedIn, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
 		}
 		for _, p := range s.Postings {
 			add(p)

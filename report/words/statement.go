@@ -15,8 +15,6 @@ const (
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
 	ColumnOut        = "out"
-	CarriedIn        = "carried in"
-	CarriedOut       = "carried out"
 	AloneTitle       = "yours alone, in nobody's balance"
 	SettleTitle      = "to be even"
 	StatementBalance = "a balance with + is owed to you, one with - you owe; each is the one above - your share + paid out - received"
