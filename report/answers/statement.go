@@ -147,7 +147,7 @@ func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement)
 		Club: l.ClubCalled(), Opening: []Sum{}, Closing: []Sum{}, Postings: []StatementPosting{}, Accounts: []StatementAccount{}, Owed: []Owed{}, Settle: []Payment{},
 	}
 	for _, o := range s.Owed {
-		d.Owed = append(d.Owed, owedOf(o))
+		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
 	}
 	for _, p := range s.Payments {
 		d.Settle = append(d.Settle, paymentOf(p))
