@@ -28,6 +28,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 			AddNote(notes, "%s", words.CashSince(a))
 		}
 		AddNote(notes, "%s", words.CashBalance)
+		notes.Items = append(notes.Items, Notes(words.CashExplained(d, s)).Items...)
 	case len(blocks) > 0:
 		AddNote(notes, "%s", words.StatementBalance)
 	}
@@ -97,7 +98,7 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *report.Table {
 	t := &report.Table{Title: a.Currency, Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnWhom, Wrapped: true, Min: 10},
+		{Title: words.ColumnOther, Wrapped: true, Min: 10},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 16},
 		{Title: words.ColumnIn, Align: report.Right},
 		{Title: words.ColumnOut, Align: report.Right},

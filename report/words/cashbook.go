@@ -123,6 +123,22 @@ func cashCounted(s answers.Statement) string {
 	return ""
 }
 
+// CashExplained says of each count which lines would each alone explain how it
+// differs.
+func CashExplained(d answers.Statements, s answers.Statement) []string {
+	var said []string
+	for _, p := range s.Postings {
+		var lines []string
+		for _, slip := range p.Explained {
+			lines = append(lines, SlipSaid(slip, p.Pot, d.Year))
+		}
+		if len(lines) > 0 {
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", p.Pot, DayIn(p.Date, d.Year), AmountSaid(p.Difference.Size()), p.Currency, strings.Join(lines, "; or ")))
+		}
+	}
+	return said
+}
+
 // CashSince says what the balances of the cash book go by.
 func CashSince(a answers.StatementAccount) string {
 	if a.Since == "" {
