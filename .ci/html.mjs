@@ -15,6 +15,7 @@ import { execFileSync } from 'node:child_process';
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { Checks } from './html_checks.mjs';
+import { statementsPrinted } from './html_statements.mjs';
 
 const [boxbook, modules, folder] = process.argv.slice(2).map((path) => resolve(path));
 const ASOF = ['--asof', '2026-11-25'];
@@ -28,6 +29,7 @@ const pages = {
   faults: ['faults ines --all', 2], drills: ['drills ines --all', 2], plan: ['plan ines', 1], forecast: ['forecast advanced-known-26 --pilot ines', 2],
   ready: ['ready ines --all', 2], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
   blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
+  statement: ['statement ines 2026', 1], statements: ['statement all 2026', 8], cashbook: ['statement club 2026', 1],
 };
 const BOOKLET_PAGES = 20; // 16 flights
 const PARTS = ['Faults', 'Drills', 'Plan for', 'Readiness for', 'Families', 'Panel', 'Flights'];
@@ -156,6 +158,7 @@ async function onePage(name, args, last) {
   must(sheets.length === 1, `${name}: it prints on ${sheets.length} pages`);
   for (const what of ['reverse half Cuban down', 'manual decide', last]) must(sheets.join(' ').replace(/\s+/g, ' ').includes(what), `${name}: not on paper: ${what}`);
 }
+for (const what of await statementsPrinted(boxbook, folder, (file) => checks.print(file))) must(false, what);
 await onePage('debrief-print', [], 'half a second of line on either side of the roll');
 await onePage('debrief-blank', ['--blank'], 'video at');
 
