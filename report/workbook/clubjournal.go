@@ -7,7 +7,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // journalLine is a posting as the journal has it.
@@ -23,7 +22,7 @@ func (c *club) journalLines() []journalLine {
 	for i, r := range c.Journal {
 		lines[i] = journalLine{
 			JournalRow: r, from: c.parties[r.From], to: c.parties[r.To], kind: c.kinds[r.Kind], contest: c.contests[r.Contest],
-			forClub: r.ToClub || r.Entry == answers.EntryIncome && r.For == season.ClubName, look: c.moneyLook(r.Currency),
+			forClub: r.ToClub || r.Entry == answers.EntryIncome && r.For == answers.TheClub, look: c.moneyLook(r.Currency),
 		}
 	}
 	return lines
@@ -56,7 +55,7 @@ func (l journalLine) income() xlsx.Value {
 }
 
 func (l journalLine) costs() xlsx.Value {
-	if l.Entry == answers.EntryCost && l.To == season.ClubName {
+	if l.Entry == answers.EntryCost && l.To == answers.TheClub {
 		return amountValue(l.Amount)
 	}
 	return xlsx.Value{}
@@ -69,11 +68,11 @@ func (l journalLine) money() xlsx.Value {
 	out.Number = -out.Number
 	switch {
 	case l.Entry == answers.EntryIncome && l.forClub,
-		l.Entry == answers.EntryCost && l.forClub && l.From != season.ClubName,
-		l.Entry == answers.EntrySettle && l.To == season.ClubName:
+		l.Entry == answers.EntryCost && l.forClub && l.From != answers.TheClub,
+		l.Entry == answers.EntrySettle && l.To == answers.TheClub:
 		return in
-	case l.Entry == answers.EntryCost && !l.forClub && l.From == season.ClubName,
-		l.Entry == answers.EntrySettle && l.From == season.ClubName:
+	case l.Entry == answers.EntryCost && !l.forClub && l.From == answers.TheClub,
+		l.Entry == answers.EntrySettle && l.From == answers.TheClub:
 		return out
 	default:
 		return xlsx.Value{}
@@ -104,7 +103,7 @@ func textColumn[R any](key, title string, width float64, look xlsx.Look, text fu
 }
 
 func (c *club) journalColumns() []xlsx.Column[journalLine] {
-	own, folder := xlsx.Quoted(c.parties[season.ClubName]), c.folder()
+	own, folder := xlsx.Quoted(c.parties[answers.TheClub]), c.folder()
 	amount := func(key, title string, value func(journalLine) xlsx.Value, formula string) xlsx.Column[journalLine] {
 		column := xlsx.Column[journalLine]{
 			Key: key, Title: title, Width: 11, Look: amountLook(0), Value: value,

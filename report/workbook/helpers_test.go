@@ -72,19 +72,10 @@ func of(t testing.TB, l *season.Ledger, pilot string) season.Selection {
 	return season.Selection{Pilot: p, Season: 2026}
 }
 
-// yearOf are the accounts of 2026.
-func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
-	t.Helper()
-	year, err := answers.YearOf(l, 2026)
-	require.NoError(t, err)
-	return &year
-}
-
 // asked is what a test asks for besides a selection.
 type asked struct {
 	asOf    season.Date // the ledger's own where it is zero
 	version string
-	year    *answers.Year
 }
 
 // writing are the answers and options of a selection.
@@ -92,9 +83,7 @@ func writing(l *season.Ledger, s season.Selection, a asked) (answers.Book, Optio
 	if a.asOf == 0 {
 		a.asOf = l.AsOf
 	}
-	book := answers.BookOf(l, s, nil)
-	book.Year = a.year
-	return book, Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
+	return answers.BookOf(l, s, nil), Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
 }
 
 // contentOf is what the sheets of a selection show.
