@@ -109,6 +109,9 @@ type Table struct {
 	// Footer (totals, means) is set off from the rows.
 	Rows   [][]Cell
 	Footer [][]Cell
+	// Below has text that stands across the table beneath the row of the same place,
+	// for people alone; it may be shorter than Rows, and "" is nothing.
+	Below []string
 	// Key is the number of leading columns that say what a row is about. They
 	// are never left out, and repeated when a table has to be split.
 	Key int

@@ -9,6 +9,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 var (
@@ -52,8 +53,10 @@ type htmlSection struct {
 
 // htmlBlock has one of its fields.
 type htmlBlock struct {
-	Table     *htmlTable
-	Facts     []htmlFact
+	Table *htmlTable
+	Facts []htmlFact
+	// Short facts stand beside each other.
+	Short     bool
 	Paragraph []string
 	Notes     []Note
 	Series    *htmlSeries
@@ -64,6 +67,12 @@ type htmlBlock struct {
 type htmlFact struct {
 	Label string
 	Cell  htmlCell
+}
+
+// long says that a fact is too long to stand beside others.
+func (f htmlFact) long() bool {
+	const longLabel = 20
+	return utf8.RuneCountInString(f.Cell.Text) >= longText || utf8.RuneCountInString(f.Label) > longLabel
 }
 
 // htmlSeries is a series drawn small, with its ends in words.
@@ -144,6 +153,7 @@ func (h *htmlWriter) block(block Block) (out htmlBlock, ok bool) {
 		for _, fact := range b.Items {
 			out.Facts = append(out.Facts, htmlFact{printable(fact.Label), cellOf(fact.Value)})
 		}
+		out.Short = !slices.ContainsFunc(out.Facts, htmlFact.long)
 		return out, len(out.Facts) > 0
 	case *Paragraph:
 		for line := range strings.SplitSeq(b.Text, "\n") {

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -67,6 +66,6 @@ func (a *app) runBooklet() error {
 	if err != nil || a.output == stdinName {
 		return err
 	}
-	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	_, err = fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
 	return err
 }

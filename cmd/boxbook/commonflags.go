@@ -68,7 +68,7 @@ func (a *app) everythingFlag(cmd *cobra.Command) {
 // periodFlags choose the days.
 func (a *app) periodFlags(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.IntVar(&a.season, "season", 0, "only the season that begins in this `YEAR`")
+	f.Var(yearFlag{&a.season}, "season", "only the season that begins in this `YEAR`")
 	f.StringVar(&a.since, "since", "", "only from this `DATE` on")
 	f.StringVar(&a.until, "until", "", "only up to this `DATE`, and nothing known after it")
 }
@@ -153,8 +153,8 @@ func flagError(cmd *cobra.Command, err error) error {
 	switch {
 	case errors.As(err, &invalid) && errors.Is(err, errTwice):
 		return &usageError{fmt.Sprintf("--%s is given twice, and it can stand only once", invalid.GetFlag().Name), usageHint(cmd)}
-	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "int":
-		return &usageError{fmt.Sprintf("--%s %q is not a whole number", invalid.GetFlag().Name, invalid.GetValue()), usageHint(cmd)}
+	case errors.As(err, &invalid) && errors.Is(err, errNoYear):
+		return &usageError{fmt.Sprintf("--%s %q is not a year (2026)", invalid.GetFlag().Name, invalid.GetValue()), usageHint(cmd)}
 	case errors.As(err, &unknown):
 		if flag := commonName(cmd.Root(), unknown.GetSpecifiedName()); flag != "" {
 			hint := cmd.Annotations["instead of "+flag]

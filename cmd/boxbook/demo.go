@@ -55,7 +55,7 @@ func (a *app) runDemo(dir string) error {
 	}
 	path := filepath.Join(dir, demoLedger)
 	for _, st := range demoTour(dir) {
-		fmt.Fprintf(a.out, "\n$ boxbook %s -f %s\n\n", st.says, filepath.ToSlash(path))
+		fmt.Fprintf(a.out, "\n$ boxbook %s -f %s\n\n", st.says, shownName(path))
 		b := &app{streams: a.streams, ledger: path, color: a.color, asof: demoToday}
 		if st.set != nil {
 			st.set(b)
@@ -85,7 +85,7 @@ func demoTour(dir string) []step {
 		{says: "ready --pilot ines", set: pilot, run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) }},
 		{says: "year 2026", run: func(b *app) error { return b.runYear("2026", yearOptions{}) }},
 		{
-			says: "workbook --pilot ines -o " + filepath.ToSlash(book),
+			says: "workbook --pilot ines -o " + shownName(book),
 			set:  func(b *app) { b.pilot, b.output = demoPilot, book }, run: func(b *app) error { return b.runWorkbook() },
 		},
 	}
@@ -110,7 +110,7 @@ func (a *app) writeDemo(dir string) error {
 			if string(there) != string(text) {
 				word = "kept your"
 			}
-			_, err := fmt.Fprintf(a.out, "%s %s\n", word, filepath.ToSlash(path))
+			_, err := fmt.Fprintf(a.out, "%s %s\n", word, shownName(path))
 			return err
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return &fileError{"read " + path, err}
@@ -121,7 +121,7 @@ func (a *app) writeDemo(dir string) error {
 		if err := writeNew(path, string(text)); err != nil {
 			return err
 		}
-		_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(path))
+		_, err = fmt.Fprintf(a.out, "wrote %s\n", shownName(path))
 		return err
 	})
 }

@@ -50,6 +50,7 @@ on it and the drills.`,
 	}
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -61,7 +62,7 @@ func (a *app) runFamilies() error {
 	s = oneSeason(l, s)
 	d := answers.FamiliesOf(l, s)
 	s.Category = d.Category
-	return a.show(pages.Families(d), tables.PeriodChoices(s))
+	return a.show(pages.Families(d, a.whole), tables.PeriodChoices(s))
 }
 
 // runFamily follows one family or figure.
@@ -75,7 +76,7 @@ func (a *app) runFamily(named string) error {
 		return err
 	}
 	chosen := append(tables.PeriodChoices(s), report.Choice{Key: "key", Value: named})
-	return a.show(pages.Family(answers.FamilyOf(l, s, key, named)), chosen)
+	return a.show(pages.Family(answers.FamilyOf(l, s, key, named), a.whole), chosen)
 }
 
 // isFamilyKey reports whether a word names a family or a figure, and no pilot: no

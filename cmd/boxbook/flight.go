@@ -18,8 +18,11 @@ func newFlight(a *app) *cobra.Command {
 	var o pages.FlightOptions
 	cmd := &cobra.Command{
 		Use: "flight [PILOT] [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
-		Long: `Show the score sheet of a flight: a row a figure with every judge's mark, the
-judges' totals, points, maximum and percent, and the official total beside it.
+		Long: `Show the score sheet of a flight: the score and the place, whether the official
+total agrees and what would explain it, where most was lost; then a row a figure
+with every judge's mark, the losses with the faults noted on them, and the notes.
+--all adds the losses by element and family, the judges one by one and the score
+step by step.
 
 SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or a leading part of it in
 whole pieces; "last", the latest flight, where nothing is given. PILOT narrows
@@ -31,6 +34,7 @@ it to one pilot's flights, and so does $BOXBOOK_PILOT where it has such a flight
 	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -39,6 +43,7 @@ func (a *app) runFlight(args []string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
+	o.All = a.whole
 	return a.show(pages.Flight(answers.FlightOf(f), o), flightChoices(s, f))
 }
 

@@ -27,7 +27,7 @@ var mayImport = map[string][]string{
 	"boxbook/report/charts":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
 	"boxbook/report/pages":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/charts", "boxbook/report/tables"),
 	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
-	"boxbook/report/workbook/xlsx": {},
+	"boxbook/report/workbook/xlsx": {"boxbook/report/display"},
 	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 	// The table of entries: the command binds its flags, nothing of cobra or of
 	// the pages is in it.

@@ -22,6 +22,7 @@ change a score.`,
 	a.pilotFlag(cmd, onlyThisPilot)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -31,5 +32,5 @@ func (a *app) runPanel() error {
 		return err
 	}
 	s = oneSeason(l, s)
-	return a.show(pages.Panel(answers.PanelOf(l, s)), tables.PeriodChoices(s))
+	return a.show(pages.Panel(answers.PanelOf(l, s), a.whole), tables.PeriodChoices(s))
 }

@@ -29,6 +29,9 @@ func run(args []string, s *streams) int {
 		onlyOnce(root)
 	}
 	err := asUsage(root.Execute())
+	if s.changed && err != nil && !errors.Is(err, errCheck) {
+		err = &changedError{err}
+	}
 	if err != nil {
 		complain(s.err, err)
 	}
@@ -74,7 +77,7 @@ calculate with.`,
 	root.SetCompletionCommandGroupID(groupCare)
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a), newUndo(a),
-		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
+		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a), newStatement(a),
 		newDebrief(a), newWhatIf(a),
 		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -46,7 +47,7 @@ func screensOf(l *season.Ledger) []screen {
 	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, drillsFoot}, {[]string{"pilots"}, ""}}
 	years := map[int]bool{}
 	for _, f := range l.Flights {
-		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
+		screens = append(screens, screen{[]string{"flight", f.Name}, ""}, screen{[]string{"flight", f.Name, "--all"}, ""})
 		if f.HasMarks() {
 			screens = append(screens, screen{[]string{"whatif", f.Name, fmt.Sprintf("%d=7.5", f.Flown()[0]+1), "no-penalty", "--reach", "80"}, ""})
 		}
@@ -307,6 +308,37 @@ func (n *numbers) lost(tree map[string]any) {
 		n.values = append(n.values, rest, 100*rest/total)
 	}
 	n.values = append(n.values, 100) // the foot of the table: all of it
+	rest := restOfFigures(tree, lost)
+	n.values = append(n.values, rest, 100*rest/total)
+}
+
+// restOfFigures is the row "n more" of the losses beside the faults: what was lost
+// on the lines that are neither among the three that lost most nor have a fault.
+func restOfFigures(tree, lost map[string]any) float64 {
+	noted := map[float64]bool{}
+	for _, item := range tree["faults"].([]any) {
+		figure, _ := item.(map[string]any)["figure"].(float64)
+		noted[figure] = true
+	}
+	type part struct{ figure, lost float64 }
+	parts := []part{}
+	for _, item := range lost["figures"].([]any) {
+		figure := item.(map[string]any)
+		parts = append(parts, part{figure["number"].(float64), figure["lost"].(float64)})
+	}
+	for _, weighted := range []string{"positioning", "harmony"} {
+		if line, ok := lost[weighted].(map[string]any); ok {
+			parts = append(parts, part{-1, line["lost"].(float64)})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Compare(b.lost, a.lost) })
+	rest := 0.0
+	for _, p := range parts[min(3, len(parts)):] {
+		if !noted[p.figure] {
+			rest += p.lost
+		}
+	}
+	return rest
 }
 
 // expected adds expected less given, by figure and on average.

@@ -26,9 +26,10 @@ whatever the page is narrowed to. The season before stands beside it.`,
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}
 	a.pilotWord(cmd, elseOnlyPilot)
-	cmd.Flags().IntVar(&beside, "beside", 0, "the season that begins in this `YEAR` beside it (default: the one before)")
+	cmd.Flags().Var(yearFlag{&beside}, "beside", "the season that begins in this `YEAR` beside it (default: the one before)")
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -47,7 +48,7 @@ func (a *app) runSeasonBeside(beside int) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Season(d), tables.PeriodChoices(s))
+	return a.show(pages.Season(d, a.whole), tables.PeriodChoices(s))
 }
 
 // seasonOf answers with another season beside it, where one season was asked for.

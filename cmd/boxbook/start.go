@@ -38,7 +38,7 @@ func (a *app) runStart(path string) error {
 	if err := begin(path, data.Template); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", path, path)
+	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", shownName(path), shownName(path))
 	return err
 }
 

@@ -129,6 +129,6 @@ func (a *app) writeWorkbook(write func(w io.Writer, p *progress) error) error {
 	if a.output == stdinName {
 		return nil
 	}
-	_, err := fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	_, err := fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
 	return err
 }

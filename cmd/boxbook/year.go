@@ -1,9 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -47,8 +45,7 @@ converted balances then stand beside the others.`,
 			return a.runYear(text, o)
 		},
 	}
-	cmd.Flags().BoolVar(&o.how.Fewest, "fewest", false, "settle with the fewest payments, which moves debts onto others")
-	cmd.Flags().StringVar(&o.how.In, "in", "", "settle in one `CURRENCY`, at the year's rates")
+	a.settlingFlags(cmd, &o.how)
 	cmd.Flags().StringVar(&o.beside, "beside", "", "set this `YEAR` beside (default: the one before)")
 	a.pageFlags(cmd)
 	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)
@@ -69,14 +66,8 @@ func (a *app) runYear(text string, o yearOptions) error {
 		year = latestYear(l)
 	}
 	d, err := answers.YearSettled(l, year, o.how)
-	if refused := (answers.NoRateInto{}); errors.As(err, &refused) {
-		return noRateInto(year, refused)
-	}
-	if large := (answers.TooLarge{}); errors.As(err, &large) {
-		return &usageError{text: fmt.Sprintf("the balances of %d are too large to be settled in %s", year, large.In)}
-	}
 	if err != nil {
-		return err
+		return refusedSettling(year, "year", err)
 	}
 	beside, err := yearArgument(o.beside)
 	if err != nil {
@@ -105,11 +96,11 @@ func yearArgument(text string) (int, error) {
 	if text == "" {
 		return 0, nil
 	}
-	year, err := strconv.ParseUint(text, 10, 16)
-	if err != nil || len(text) != 4 || year == 0 {
+	year, ok := readYear(text)
+	if !ok {
 		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
 	}
-	return int(year), nil
+	return year, nil
 }
 
 // latestYear is the latest year with anything in it, today's in an empty
@@ -119,13 +110,4 @@ func latestYear(l *season.Ledger) int {
 		return year
 	}
 	return l.YearOf(l.AsOf)
-}
-
-// noRateInto refuses a currency into which the year's rates do not convert.
-func noRateInto(year int, refused answers.NoRateInto) error {
-	text := fmt.Sprintf("%d has no rate into %s", year, refused.In)
-	if refused.Into == "" {
-		return &usageError{text, "a rate is a line such as: rate 2026 CHF 1.04 EUR"}
-	}
-	return &usageError{text + "; its rates are into " + refused.Into, fmt.Sprintf("boxbook year %d --in %s", year, refused.Into)}
 }

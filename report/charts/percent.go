@@ -14,7 +14,7 @@ import (
 // The measures of the percents by date: the plot in shares of the width, the rest
 // in pixels.
 const (
-	plotFrom, plotTo = .09, .98
+	plotFrom, plotTo = .1, .98
 	plotTall         = 170.
 	contestLine      = 15.
 	monthLine        = 18.
@@ -81,9 +81,13 @@ func (p *percents) heights() scale {
 
 func (p *percents) grid() []report.Shape {
 	var shapes []report.Shape
-	for _, value := range ticks(p.y.low, p.y.high, 5) {
-		y := p.y.place(value)
-		shapes = append(shapes, line("grid", across(plotFrom), y, "100%", y), label("", "0", y+4, tickText(value)))
+	values := ticks(p.y.low, p.y.high, 5)
+	for i, value := range values {
+		y, text := p.y.place(value), tickText(value)
+		if i == len(values)-1 {
+			text += " " + words.PictureUnitPercent
+		}
+		shapes = append(shapes, line("grid", across(plotFrom), y, "100%", y), label("", "0", y+4, text))
 	}
 	return shapes
 }

@@ -83,13 +83,13 @@ the club         +40.00   95.00  120.00      80.50  -100.00   +74.50
 sum                0.00  335.50  120.00     455.50     0.00     0.00
 
 JPY, who is owed what
-who             opening  paid  own costs  closing
-─────────────────────────────────────────────────
-Ines Halloran         0     0        334     -334
-Tobias Renn           0  1000        333     +667
-Yuki Lindqvist        0     0        333     -333
-─────────────────────────────────────────────────
-sum                   0  1000       1000        0
+who             opening   paid  own costs  closing
+──────────────────────────────────────────────────
+Ines Halloran         0      0        334     -334
+Tobias Renn           0  1,000        333     +667
+Yuki Lindqvist        0      0        333     -333
+──────────────────────────────────────────────────
+sum                   0  1,000      1,000        0
 
 - a balance with + is owed to that person, one with - is owed by them; closing =
   opening + paid + billed - own costs + settled
@@ -122,13 +122,13 @@ Yuki Lindqvist           80.00      120.00  200.00
 sum             95.00   160.00      120.00  375.00
 
 JPY, pilots' costs by kind
-pilot            tea   sum
-──────────────────────────
-Ines Halloran    334   334
-Tobias Renn      333   333
-Yuki Lindqvist   333   333
-──────────────────────────
-sum             1000  1000
+pilot             tea    sum
+────────────────────────────
+Ines Halloran     334    334
+Tobias Renn       333    333
+Yuki Lindqvist    333    333
+────────────────────────────
+sum             1,000  1,000
 
 pilots' income, in nobody's balance
 pilot           kind   amount  currency
@@ -150,7 +150,7 @@ Contests
 
 date        contest           entries  flights  costs EUR  costs JPY
 ────────────────────────────────────────────────────────────────────
-2026-04-18  Tarn Valley Open        2        1      95.00       1000
+2026-04-18  Tarn Valley Open        2        1      95.00      1,000
 
 results as printed
 contest           pilot                     result   place

@@ -78,10 +78,10 @@ currency  agreed  by the ledger  difference  remark
 EUR       +35.00         +30.00       +5.00  general assembly
 
 in hand
-date        pot   currency  counted  by the ledger  difference  remark
-────────────────────────────────────────────────────────────────────────────
-2025-10-01  bank  EUR       1500.00                             statement 9
-2026-09-30  bank  EUR       1625.00        1620.00       +5.00  statement 21
+date        pot   currency   counted  by the ledger  difference  remark
+─────────────────────────────────────────────────────────────────────────────
+2025-10-01  bank  EUR       1,500.00                             statement 9
+2026-09-30  bank  EUR       1,625.00       1,620.00       +5.00  statement 21
 
 the club's budget for 2025
 kind        cost or income  currency  budget  actual  remark

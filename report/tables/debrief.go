@@ -1,11 +1,12 @@
 package tables
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
@@ -15,33 +16,75 @@ const (
 	debriefFaults = 22
 )
 
-// DebriefTable has a row a line of the sheet, with the faults noted on it.
+// DebriefTable has a row a line of the sheet, with the faults noted on it: the
+// page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
+	t := debriefTable(d, words.ColumnMarks, widestMark(d.Rows))
+	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted, Wrapped: true, Min: debriefFaults})
+	for i, r := range d.Rows {
+		t.Rows[i] = append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted)))
+	}
+	return t
+}
+
+// DebriefSheet is the same for people: the judges over their marks, the faults
+// beneath the row of their figure.
+func DebriefSheet(d answers.Debrief) *report.Table {
+	wide := widestMark(d.Rows)
+	judges := judgesInLine(d.Panel, wide)
+	if judges != words.ColumnMarks {
+		for _, name := range d.Panel {
+			wide = max(wide, display.Width(name))
+		}
+	}
+	t := debriefTable(d, judges, wide)
+	t.Below = make([]string, len(d.Rows))
+	for i, r := range d.Rows {
+		t.Below[i] = faultsSaid(d.Flight, r.Noted)
+	}
+	return t
+}
+
+// debriefTable has the lines of the sheet; marks is the heading over the marks, each
+// of which is so wide.
+func debriefTable(d answers.Debrief, marks string, wide int) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
-		{Title: words.ColumnMarks, Drop: 1},
+		{Title: marks, Drop: 1},
 		{Title: words.ColumnGiven, Align: report.Right},
 		{Title: words.ColumnExpected, Align: report.Right},
-		{Title: words.ColumnFaultsNoted, Wrapped: true, Min: debriefFaults},
 	}}
-	wide := widestMark(d.Rows)
 	for _, r := range d.Rows {
 		number := report.Empty()
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
 		}
-		expected := report.Num(r.Expected, words.MeanDecimals)
-		if r.Unpriced {
-			expected = expected.Marked(words.UnknownSign)
-		}
 		t.Rows = append(t.Rows, []report.Cell{
 			number, report.Text(words.DebriefRowName(r)), report.Text(marksInLine(r.Marks, wide)),
-			report.Num(r.Given, words.MeanDecimals), expected, report.Text(faultsSaid(d.Flight, r.Noted)),
+			report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced),
 		})
 	}
 	return t
 }
+
+// judgesInLine are the judges as a heading over marks so wide, one blank between
+// two; where a name is much longer than a mark, the word for marks.
+func judgesInLine(panel []string, wide int) string {
+	for _, name := range panel {
+		if display.Width(name) > longestOverMarks {
+			return words.ColumnMarks
+		}
+		wide = max(wide, display.Width(name))
+	}
+	if len(panel) == 0 {
+		return words.ColumnMarks
+	}
+	return marksInLine(panel, wide)
+}
+
+// longestOverMarks is the longest judge's name that stands over marks.
+const longestOverMarks = 5
 
 // widestMark is how many characters the longest mark of a sheet has.
 func widestMark(rows []answers.DebriefRow) int {
@@ -58,7 +101,7 @@ func widestMark(rows []answers.DebriefRow) int {
 func marksInLine(marks []string, wide int) string {
 	said := make([]string, len(marks))
 	for i, mark := range marks {
-		said[i] = fmt.Sprintf("%*s", wide, mark)
+		said[i] = strings.Repeat(" ", max(0, wide-display.Width(mark))) + mark
 	}
 	return strings.Join(said, " ")
 }
@@ -72,20 +115,18 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the table: in which order the marks stand, what the grades
-// are.
+// DebriefNotes explain the signs of the table, and in which order the marks stand
+// where its heading does not say it; then stand the notes of pilot and coach.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
-	unpriced := false
-	for _, r := range d.Rows {
-		unpriced = unpriced || r.Unpriced
-	}
+	unpriced := slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced })
 	if unpriced {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
 	}
-	for _, text := range words.SheetExplained(d.Flight) {
-		AddNote(notes, "%s", text)
+	if len(d.Panel) > 1 && judgesInLine(d.Panel, widestMark(d.Rows)) == words.ColumnMarks {
+		AddNote(notes, "%s", words.MarksInOrder(d.Flight))
 	}
+	notes.Items = append(notes.Items, Notes(words.DebriefNotes(d.Flight)).Items...)
 	return notes
 }
 

@@ -43,6 +43,8 @@ const (
 	ColumnT                 = "t"
 	ColumnTarget            = "target"
 	ColumnThird             = "3rd"
+	ColumnWhy               = "why"
+	ColumnBackThere         = "comes back there"
 	ColumnVsRest            = "vs rest"
 	ColumnWho               = "who"
 	ColumnWhoPays           = "who pays"

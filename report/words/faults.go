@@ -129,7 +129,9 @@ func CoachSentence(c answers.Calibration) string {
 func MoreKinds(n int) string { return Counted(n, "more row", "more rows") + " with --all" }
 
 // MoreNumbers says where a page's other numbers are.
-func MoreNumbers(command string) string { return "Other numbers: boxbook " + command + " --all" }
+func MoreNumbers(command string) string { return Sentence(otherNumbers(command)) }
+
+func otherNumbers(command string) string { return "other numbers: boxbook " + command + " --all" }
 
 func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
 

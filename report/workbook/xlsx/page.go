@@ -103,7 +103,7 @@ func (b *Book) freeze(s Sheet) {
 // header may have 255 together.
 func Printed(s string, most int) string {
 	var b strings.Builder
-	for _, r := range s {
+	for _, r := range seenLines(s) {
 		most--
 		if r == '&' {
 			b.WriteRune(r)
@@ -122,7 +122,7 @@ func Printed(s string, most int) string {
 func (b *Book) Properties(i Imprint) {
 	dated := i.Dated.Format(time.RFC3339)
 	b.fail(b.file.SetDocProps(&excelize.DocProperties{
-		Title: i.Title + ", " + i.Period, Subject: i.Subject, Creator: i.Creator, LastModifiedBy: i.Creator,
+		Title: seenLines(i.Title + ", " + i.Period), Subject: seenLines(i.Subject), Creator: i.Creator, LastModifiedBy: i.Creator,
 		Created: dated, Modified: dated, Keywords: i.Keywords,
 	}))
 	b.fail(b.file.SetAppProps(&excelize.AppProperties{Application: i.Program}))
