@@ -47,56 +47,11 @@ func clubLedgers(t testing.TB) map[string]struct {
 		"demo":              {load(t, demoLedger), 2026},
 		"demo, year before": {load(t, demoLedger), 2025},
 		"a year":            {testkit.Book(t, testkit.YearLedger), 2026},
-		"awkward":           {testkit.Book(t, awkwardLedger), 2026},
+		"awkward":           {load(t, awkwardLedger), 2026},
 		"without a flight":  {testkit.Book(t, "pilot ines\n  name \"Ines\"\ncost 2026-01-10 membership 120 EUR for ines to club\n"), 2026},
 		"nothing":           {testkit.Book(t, "pilot ines\n"), 2026},
 	}
 }
-
-// awkwardLedger has what spreadsheets take for something else: kinds and people whose
-// names differ by case alone or read as a date or as true, texts that look like
-// formulas; a financial year of its own, four currencies, a refund, debts that were
-// paid in another currency, two pots, a contest paid in another year.
-const awkwardLedger = `year-start 10-01
-pilot ines
-  name "=1+1"
-  club "+Kestrel & Co"
-pilot Ines
-  name "@Ines Again"
-pilot true
-  name "-2"
-pilot may-26
-  name "Ines"
-person rolf
-  name "Rolf"
-contest jan-1 2026-11-07
-  name "=cmd|' /C calc'!A0"
-  duty scribe ines 2
-  duty Scribe rolf
-  cost 2026-09-20 true 33.34 EUR for ines Ines true by club "a deposit"
-  cost entry 100 EUR for club by rolf receipt =A1
-  cost entry 1000 JPY for ines may-26 by Ines
-cost 2026-10-05 Entry 5.05 EUR for ines to club
-cost 2026-10-05 entry 7.07 EUR for Ines by club to club "=HYPERLINK(\"http://a.example\")"
-cost 2025-12-05 entry 70 EUR for club by club
-cost 2026-10-06 may-26 -12.500 BHD for ines 2 rolf 1 by club
-income 2026-10-07 may-26 1000.10 EUR "1e5"
-income 2026-10-08 prize 50 CHF for ines
-owed 2026-10-09 club rolf 40 CHF
-owed 2025-10-09 Ines club 11.11 EUR
-settle 2026-10-10 club rolf 41.60 EUR for 40 CHF receipt 007
-settle 2026-10-11 rolf club 20 CHF for 21 EUR
-settle 2026-10-12 Ines club 1.10 EUR
-rate 2026 CHF 1.04 EUR
-rate 2026 BHD 2.35 EUR
-in-hand 2026-10-01 bank 500 EUR
-in-hand 2026-10-01 tin 20 EUR
-in-hand 2026-11-01 tin 25.50 EUR "=A1"
-in-hand 2026-11-01 bank 1400 EUR
-budget 2026 entry 90 EUR
-budget 2026 may-26 800 EUR income
-agreed 2025 70.00 EUR
-`
 
 // Every figure of the workbook is what its formula gives, calculated by another
 // hand.
@@ -191,7 +146,7 @@ func TestClubCellsAreTyped(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, "yyyy-mm-dd", *style.CustomNumFmt)
 	}
-	book := open(t, clubFile(t, testkit.Book(t, awkwardLedger), 2026))
+	book := open(t, clubFile(t, load(t, awkwardLedger), 2026))
 	texts := map[string]bool{}
 	for _, sheet := range book.GetSheetList() {
 		rows, err := book.GetRows(sheet, excelize.Options{RawCellValue: true})
@@ -261,7 +216,7 @@ func TestClubPages(t *testing.T) {
 		require.Contains(t, text, `state="frozen"`, sheet)
 		require.Equal(t, sheet != words.TheYearSheet, strings.Contains(text, "<autoFilter"), sheet)
 	}
-	require.Contains(t, part(t, clubFile(t, testkit.Book(t, awkwardLedger), 2026), "xl/worksheets/sheet1.xml"), "+Kestrel &amp;&amp; Co&amp;B, year 2026")
+	require.Contains(t, part(t, clubFile(t, load(t, awkwardLedger), 2026), "xl/worksheets/sheet1.xml"), "+Kestrel &amp;&amp; Co&amp;B, year 2026")
 }
 
 // Only the year's postings are printed; the older ones stand beneath them.

@@ -24,11 +24,12 @@ import (
 )
 
 const (
-	seasonLedger = "testdata/season.boxbook"
-	demoLedger   = "../../data/demo/longmere.boxbook"
-	checkLedger  = "../../testdata/ledgers/check-values.boxbook"
-	gliderLedger = "../../testdata/ledgers/glider-silver.boxbook"
-	tourLedger   = "../../testdata/ledgers/language-tour.boxbook"
+	seasonLedger  = "testdata/season.boxbook"
+	demoLedger    = "../../data/demo/longmere.boxbook"
+	checkLedger   = "../../testdata/ledgers/check-values.boxbook"
+	gliderLedger  = "../../testdata/ledgers/glider-silver.boxbook"
+	tourLedger    = "../../testdata/ledgers/language-tour.boxbook"
+	awkwardLedger = "../../testdata/ledgers/awkward-accounts.boxbook"
 )
 
 // today stands for the day on which the tests' workbooks are written.
