@@ -414,7 +414,7 @@ def check_case(program, tally, folder, case):
 def club_cases(folder):
     """Ledgers and years, by name."""
     demo = folder / "demo" / "longmere.boxbook"
-    awkward = TOP / "testdata" / "ledgers" / "awkward-accounts.boxbook"
+    awkward = TOP / "report" / "workbook" / "testdata" / "accounts.boxbook"
     found = {"club-demo": (demo, "2026"), "club-before": (demo, "2025"), "club-awkward": (awkward, "2026")}
     for seed in range(6):
         made = folder / f"club{seed}.boxbook"

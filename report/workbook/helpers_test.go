@@ -29,7 +29,7 @@ const (
 	checkLedger   = "../../testdata/ledgers/check-values.boxbook"
 	gliderLedger  = "../../testdata/ledgers/glider-silver.boxbook"
 	tourLedger    = "../../testdata/ledgers/language-tour.boxbook"
-	awkwardLedger = "../../testdata/ledgers/awkward-accounts.boxbook"
+	awkwardLedger = "testdata/accounts.boxbook"
 )
 
 // today stands for the day on which the tests' workbooks are written.
