@@ -147,7 +147,7 @@ func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement)
 		d.Club = s.Party.Pilot.Club
 	}
 	for _, o := range s.Owed {
-		d.Owed = append(d.Owed, owedOf(o))
+		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
 	}
 	for _, p := range s.Payments {
 		d.Settle = append(d.Settle, paymentOf(p))

@@ -165,7 +165,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	add(words.DrillsCaution, "all drills", Drills(answers.DrillsOf(l, season.Selection{}), true))
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
-	add("", "year", Year(year))
+	add("", "year", Year(year, true))
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s), true))

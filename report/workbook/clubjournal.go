@@ -48,14 +48,18 @@ func (l journalLine) handed() (answers.Amount, string) {
 
 // income is what the posting adds to the club's income, costs to its costs.
 func (l journalLine) income() xlsx.Value {
-	if l.forClub {
+	if l.forClub && !l.itself() {
 		return amountValue(l.Amount)
 	}
 	return xlsx.Value{}
 }
 
+// itself reports whether the club had what it received: that is neither income of
+// it nor a cost.
+func (l journalLine) itself() bool { return l.forClub && l.To == answers.TheClub }
+
 func (l journalLine) costs() xlsx.Value {
-	if l.Entry == answers.EntryCost && l.To == answers.TheClub {
+	if l.Entry == answers.EntryCost && l.To == answers.TheClub && !l.itself() {
 		return amountValue(l.Amount)
 	}
 	return xlsx.Value{}
@@ -82,8 +86,8 @@ func (l journalLine) money() xlsx.Value {
 // The formulas of what a posting is for the club: CLUB stands for its name in
 // formulas.
 const (
-	incomeFormula = `IF({to-club}="yes",{amount},"")`
-	costsFormula  = `IF(AND({entry}="cost",{to-key}=CLUB),{amount},"")`
+	incomeFormula = `IF(AND({to-club}="yes",{to-key}<>CLUB),{amount},"")`
+	costsFormula  = `IF(AND({entry}="cost",{to-key}=CLUB,{to-club}<>"yes"),{amount},"")`
 	moneyFormula  = `IF({entry}="income",IF({to-club}="yes",{amount},""),` +
 		`IF({entry}="cost",IF({to-club}="yes",IF({from-key}=CLUB,"",{amount}),IF({from-key}=CLUB,-{amount},"")),` +
 		`IF({entry}="settle",IF({from-key}=CLUB,-{paid},IF({to-key}=CLUB,{paid},"")),"")))`
