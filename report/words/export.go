@@ -102,7 +102,7 @@ var ExportedTables = []ExportedTable{
 		{"amount", "below 0 for a refund"},
 		{"currency", "of the amount"},
 		{"paid", "handed over for it, of a debt that was paid in another currency"},
-		{"paidCurrency", "of what was handed over"},
+		{"paidIn", "currency of what was handed over"},
 		{"kind", "of the cost or the income"},
 		{"contest", "that it belongs to; empty where to none"},
 		{"for", "all that the line is for, with the numbers of their shares"},
