@@ -89,11 +89,11 @@ func (s Sheet) Score() Score {
 
 // sum adds one number of every line.
 func sum(lines []LineScore, of func(LineScore) *big.Rat) *big.Rat {
-	total := new(big.Rat)
+	var t total
 	for _, line := range lines {
-		total.Add(total, of(line))
+		t.add(of(line))
 	}
-	return total
+	return t.sum()
 }
 
 // percentOf gives 100 x points / maximum, nil where there is no maximum.
@@ -116,16 +116,23 @@ func (s Sheet) judgeTotals(lines []LineScore) []*big.Rat {
 	totals := make([]*big.Rat, s.Judges)
 	for j := range totals {
 		halfPoints := int64(0)
-		total, part := new(big.Rat), new(big.Rat)
+		var filled *big.Rat
 		for i, line := range s.Lines {
 			cell := lines[i].Cells[j]
 			if !cell.Fill && !cell.Overruled && len(line.Again) == 0 {
 				halfPoints += int64(line.K) * int64(line.Marks[j].Half)
 				continue
 			}
-			total.Add(total, part.Mul(cell.Used, part.SetInt64(int64(line.K))))
+			if filled == nil {
+				filled = new(big.Rat)
+			}
+			part := new(big.Rat).SetInt64(int64(line.K))
+			filled.Add(filled, part.Mul(part, cell.Used))
 		}
-		totals[j] = total.Add(total, big.NewRat(halfPoints, 2))
+		totals[j] = fraction(halfPoints, 2)
+		if filled != nil {
+			totals[j] = filled.Add(filled, totals[j])
+		}
 	}
 	return totals
 }

@@ -114,15 +114,13 @@ func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark
 // Score is what the marks are worth, worked out once. It is the zero Score
 // where there are no marks.
 func (f *Flight) Score() scoring.Score {
-	return scoreOf.Of(f, func() scoring.Score {
-		if !f.HasMarks() {
-			return scoring.Score{}
+	f.scored.Do(func() {
+		if f.HasMarks() {
+			f.score = f.Sheet().Score()
 		}
-		return f.Sheet().Score()
 	})
+	return f.score
 }
-
-var scoreOf = NewQuestion[scoring.Score]("score")
 
 // Source says where a flight's record comes from.
 type Source string
