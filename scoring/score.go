@@ -62,6 +62,9 @@ type Score struct {
 // Decided reports whether every line has a value.
 func (s Score) Decided() bool { return s.Points != nil }
 
+// Score is one line's worth by itself, where the sheet's is not asked for.
+func (l Line) Score(style Style) LineScore { return scoreLine(l, style) }
+
 // Score works the sheet out. A sheet has at least one line and one judge.
 //
 // Points = raw - penalties, never below 0; percent = 100 x points / maximum
