@@ -69,6 +69,7 @@ type reader struct {
 	// lostLadder says that a ladder, or a category of one, could not be read:
 	// an unknown category may be its.
 	lostLadder bool
+	room       room
 }
 
 func newReader(opts Options) *reader {
