@@ -142,9 +142,11 @@ func (fr *flightReader) again(line bodyLine, turn int) {
 func (fr *flightReader) keep(kind scoring.LineKind, figure int, row season.Row) {
 	switch {
 	case kind == scoring.Positioning:
-		fr.fl.Positioning = &row
+		fr.fl.Positioning = new(season.Row)
+		*fr.fl.Positioning = row
 	case kind == scoring.Harmony:
-		fr.fl.Harmony = &row
+		fr.fl.Harmony = new(season.Row)
+		*fr.fl.Harmony = row
 	case figure >= 1 && figure <= len(fr.fl.Rows):
 		fr.fl.Rows[figure-1] = row
 	}
