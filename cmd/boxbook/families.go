@@ -11,6 +11,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/ledger"
@@ -27,7 +28,9 @@ against the rest of the same flights.
 
 With KEY, a family or SEQUENCE/FIGURE, that one over time instead: a row a flight
 of any season, practice too, with its own grades, the best ever, the faults noted
-on it and the drills.`,
+on it and the drills.
+
+` + words.FamilyKeys(),
 		Example: "  boxbook families\n  boxbook families ines spins\n  boxbook families known-26/4 --season 2026",
 		RunE: func(*cobra.Command, []string) error {
 			if key != "" {

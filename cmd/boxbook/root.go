@@ -96,7 +96,7 @@ calculate with.`,
 			helpOnKinds(a, cmd)
 			a.wholeLanguage(cmd)
 		case "completion":
-			cmd.Short = "write the completion script of a shell"
+			completionInOurVoice(cmd)
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))
