@@ -47,7 +47,7 @@ const (
 	ColumnBackThere         = "comes back there"
 	ColumnVsRest            = "vs rest"
 	ColumnWho               = "who"
-	ColumnWhoPays           = "who pays"
-	ColumnWhom              = "whom"
+	ColumnWhoPays           = "pays"
+	ColumnWhom              = "gets"
 	ColumnZ                 = "z"
 )
