@@ -70,6 +70,15 @@ func reachSentence(r answers.Reach) string {
 		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))
 }
 
+// ForecastSentences say the forecast, and where the pilot stands now.
+func ForecastSentences(d answers.Forecast) []string {
+	said := []string{ForecastSentence(d)}
+	if level := levelBrief(d.Level); level != "" {
+		said = append(said, level)
+	}
+	return said
+}
+
 // ForecastNotes say what a reader must know beside a forecast.
 func ForecastNotes(d answers.Forecast) []string {
 	notes := widening(d)
