@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -17,9 +16,8 @@ const debriefFigure = 12
 // DebriefTable has a row a line of the sheet, with the faults noted on it: the
 // page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
-	wide := widestMark(d.Rows)
 	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []string {
-		return []string{marksInLine(r.Marks, wide)}
+		return []string{strings.Join(r.Marks, " ")}
 	})
 	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
 	for i, r := range d.Rows {
@@ -68,26 +66,6 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 			[]report.Cell{report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced)}))
 	}
 	return t
-}
-
-// widestMark is how many characters the longest mark of a sheet has.
-func widestMark(rows []answers.DebriefRow) int {
-	wide := 0
-	for _, r := range rows {
-		for _, mark := range r.Marks {
-			wide = max(wide, len(mark))
-		}
-	}
-	return wide
-}
-
-// marksInLine are a row's marks in one cell, each as wide as the widest of all.
-func marksInLine(marks []string, wide int) string {
-	said := make([]string, len(marks))
-	for i, mark := range marks {
-		said[i] = fmt.Sprintf("%*s", wide, mark)
-	}
-	return strings.Join(said, " ")
 }
 
 // faultsSaid are the faults of a row.
