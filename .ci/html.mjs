@@ -24,10 +24,10 @@ const MOST_BYTES = 400_000;
 
 // Each page's command and on how many pages it prints at the most.
 const pages = {
-  season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
+  season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 2], everything: ['flight 2026-09-12/ines/known --all', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
   faults: ['faults ines --all', 2], drills: ['drills ines --all', 2], plan: ['plan ines', 1], forecast: ['forecast advanced-known-26 --pilot ines', 2],
   ready: ['ready ines --all', 2], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
-  blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
+  statement: ['statement ines 2026', 1], blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
 };
 const BOOKLET_PAGES = 20; // 16 flights
 const PARTS = ['Faults', 'Drills', 'Plan for', 'Readiness for', 'Families', 'Panel', 'Flights'];
