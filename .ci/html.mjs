@@ -15,6 +15,7 @@ import { execFileSync } from 'node:child_process';
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { Checks } from './html_checks.mjs';
+import { statementsPrinted } from './html_statements.mjs';
 
 const [boxbook, modules, folder] = process.argv.slice(2).map((path) => resolve(path));
 const ASOF = ['--asof', '2026-11-25'];
@@ -27,7 +28,8 @@ const pages = {
   season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 2], everything: ['flight 2026-09-12/ines/known --all', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
   faults: ['faults ines --all', 2], drills: ['drills ines --all', 2], plan: ['plan ines', 1], forecast: ['forecast advanced-known-26 --pilot ines', 2],
   ready: ['ready ines --all', 2], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
-  statement: ['statement ines 2026', 1], blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
+  blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
+  statement: ['statement ines 2026', 1], statements: ['statement all 2026', 8], cashbook: ['statement club 2026', 1],
 };
 const BOOKLET_PAGES = 20; // 16 flights
 const PARTS = ['Faults', 'Drills', 'Plan for', 'Readiness for', 'Families', 'Panel', 'Flights'];
@@ -90,34 +92,6 @@ await counted('booklet', booklet, [...parts, ...flights]);
 const onPaper = await checks.print(booklet);
 note('booklet', bookletPrinted(onPaper));
 
-// A sheet of 12 figures and 5 judges is one page to talk over.
-const figures = Array.from({ length: 12 }, (_, i) => i + 1);
-writeFileSync(join(folder, 'twelve.boxbook'), `pilot p
-  name "Pat Long"
-sequence s
-  category intermediate
-  programme known
-${figures.map((i) => `  ${i} 7.4.1.1:10 9.1.3.${1 + i % 8}:8 "loop number ${i}, roll at the top"`).join('\n')}
-  positioning K 10
-contest c 2026-05-02
-  name "A contest with a long name"
-  ladder us
-  rules panel-mean
-  panel AK BM CT LP RS
-flight 2026-05-02 p known
-  contest c
-  sequence s
-${figures.map((i) => `  ${i} 7 7.5 6.5 ${i === 4 ? 'HZ' : '7'} 8`).join('\n')}
-  positioning 7 7 7.5 7 8
-${figures.filter((i) => i % 2).map((i) => `  fault ${i} radius seen`).join('\n')}
-`);
-for (const blank of [[], ['--blank']]) {
-  const file = join(folder, `twelve${blank.length}.html`);
-  run('debrief', '2026-05-02/p/known', ...blank, '-f', 'twelve.boxbook', '-o', file);
-  const { sheets } = await checks.print(file);
-  must(sheets.length === 1, `debrief of 12 figures${blank}: it prints on ${sheets.length} pages`);
-}
-
 // What people type stays text, wherever it comes from.
 const evil = `</style><script>alert(1)</script><img src=x onerror=alert(2)> & '`;
 const hostile = join(folder, 'hostile');
@@ -144,6 +118,21 @@ for (const [i, way] of ways.entries()) {
     if (name === 'flight') must(/<a href/.test(page) === /^(https|videos)/.test(way), `hostile flight: ${way} ${/<a href/.test(page) ? 'is' : 'is not'} a link`);
   }
 }
+
+// A debrief of twelve figures and five judges with much noted on it, and the empty
+// form of its sequence, print on one A4 page, all of it.
+async function onePage(name, args, last) {
+  const ledger = new URL('../testdata/print/debrief.boxbook', import.meta.url).pathname;
+  const file = join(folder, `${name}.html`);
+  run('debrief', '2026-06-27', ...args, '-f', ledger, '-o', file);
+  const { sheets, a4 } = await checks.print(file);
+  must(a4, `${name}: it is not printed on A4`);
+  must(sheets.length === 1, `${name}: it prints on ${sheets.length} pages`);
+  for (const what of ['reverse half Cuban down', 'manual decide', last]) must(sheets.join(' ').replace(/\s+/g, ' ').includes(what), `${name}: not on paper: ${what}`);
+}
+for (const what of await statementsPrinted(boxbook, folder, (file) => checks.print(file))) must(false, what);
+await onePage('debrief-print', [], 'half a second of line on either side of the roll');
+await onePage('debrief-blank', ['--blank'], 'video at');
 
 // A fault of each kind, planted in a page, is found: kind, page, change, and which
 // check must say so.

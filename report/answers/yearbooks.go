@@ -85,6 +85,7 @@ type Owed struct {
 	Currency string `json:"currency"`
 	Amount   Amount `json:"amount"`
 	Since    string `json:"since"`
+	Days     int    `json:"days"` // since then, to the year's last day or Asof
 	Kind     string `json:"kind,omitempty"`
 	Contest  string `json:"contest,omitempty"`
 	Remark   string `json:"remark,omitempty"`
@@ -132,7 +133,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		d.ClaimsOpening, d.Claims = append(d.ClaimsOpening, of(m.Opening)), append(d.Claims, of(m.Closing))
 	}
 	for _, o := range y.Owed {
-		d.Owed = append(d.Owed, owedOf(o))
+		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
 	}
 	d.Result = sumsOf(y.Club.Result())
 	for _, h := range y.InHand {
@@ -196,9 +197,10 @@ func (d *ClubYear) addOwes(y analysis.YearSummary) {
 	}
 }
 
-func owedOf(o analysis.OwedClub) Owed {
+// owedOf is what a party owes, with its age on a day.
+func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	d := Owed{
-		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(),
+		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(), Days: int(on - o.Since),
 	}
 	if c := o.Oldest.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

@@ -26,7 +26,7 @@ const (
 	ColumnMessage           = "message"
 	ColumnNoise             = "noise"
 	ColumnOfFaults          = "faults"
-	ColumnOthers            = "others"
+	ColumnOthers            = "other faults a flight"
 	ColumnPilot             = "pilot"
 	ColumnPrinted           = "printed"
 	ColumnRateRatio         = "rate ratio"
@@ -47,7 +47,7 @@ const (
 	ColumnBackThere         = "comes back there"
 	ColumnVsRest            = "vs rest"
 	ColumnWho               = "who"
-	ColumnWhoPays           = "who pays"
-	ColumnWhom              = "whom"
+	ColumnWhoPays           = "pays"
+	ColumnWhom              = "gets"
 	ColumnZ                 = "z"
 )

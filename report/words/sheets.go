@@ -16,7 +16,6 @@ const (
 	FaultsSheet   = "Faults and drills"
 	PanelSheet    = "Panel"
 	ReadySheet    = "Readiness"
-	AccountsSheet = "Accounts"
 	ElementsSheet = "Elements"
 	RulesSheet    = "Rules"
 )
@@ -95,11 +94,7 @@ const (
 	PanelLegend    = "leniency, scatter, noise and lone grades: " + WorkedOut
 	ReadyLegend    = "gates: " + WorkedOut
 	ElementsLegend = "lost: the points of noted faults first, the rest of the figure's loss shared by K"
-	AccountsLegend = "a balance with + is owed to that person, one with - is owed by them"
 )
-
-// AccountsExplained says which of the accounts' numbers follow others.
-const AccountsExplained = "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not."
 
 // SeasonSheetNotes explain the workbook's first page.
 func SeasonSheetNotes() []string {

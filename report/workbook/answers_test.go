@@ -84,15 +84,6 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 	}
 }
 
-// The accounts' sums are formulas that give the printed amounts.
-func TestAccountsAddUp(t *testing.T) {
-	l := load(t, demoLedger)
-	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	cells := book.formulas()[words.AccountsSheet]
-	require.Greater(t, len(cells), 20)
-	requireSame(t, book, words.AccountsSheet, cells...)
-}
-
 // The page to read first says what the pages on the screen say.
 func TestVerdictsAreThePages(t *testing.T) {
 	l := load(t, demoLedger)

@@ -155,9 +155,11 @@ func (b *yearBooks) enterCost(c *season.Cost) {
 	}
 	for i, share := range c.Shares() {
 		b.account(c.For[i], c.Money.Currency).Share += share
-		b.addKind(b.costs, c.For[i], c.Kind, season.Money{Minor: share, Currency: c.Money.Currency})
+		if !c.ForItself() {
+			b.addKind(b.costs, c.For[i], c.Kind, season.Money{Minor: share, Currency: c.Money.Currency})
+		}
 	}
-	if c.ToClub {
+	if c.ToClub && !c.ForItself() {
 		b.addKind(b.income, season.Party{}, c.Kind, c.Money)
 	}
 }

@@ -134,8 +134,13 @@ func (b *Book) TitleLine(row, to int, width float64, words string, size float64)
 	b.Height(row, (1.5*size+1)*float64(TextLines(words, width*usualSize/size)))
 }
 
-// Height sets how high a row is, in points.
-func (b *Book) Height(row int, points float64) { b.grid.row(row).height = points }
+// tallest is how high a row may be, in points (published: the limits of Excel,
+// Microsoft).
+const tallest = 409
+
+// Height sets how high a row is, in points. Where a text needs more than a row may
+// have it stands whole in its cell, and the row shows its beginning.
+func (b *Book) Height(row int, points float64) { b.grid.row(row).height = min(points, tallest) }
 
 // Width sets how wide columns are, in characters.
 func (b *Book) Width(from, to int, characters float64) {
