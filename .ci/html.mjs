@@ -25,7 +25,7 @@ const MOST_BYTES = 400_000;
 
 // Each page's command and on how many pages it prints at the most.
 const pages = {
-  season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
+  season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 2], everything: ['flight 2026-09-12/ines/known --all', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
   faults: ['faults ines --all', 2], drills: ['drills ines --all', 2], plan: ['plan ines', 1], forecast: ['forecast advanced-known-26 --pilot ines', 2],
   ready: ['ready ines --all', 2], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
   blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
@@ -91,34 +91,6 @@ const parts = ['season ines', 'faults ines --all', 'drills ines --all', 'plan in
 await counted('booklet', booklet, [...parts, ...flights]);
 const onPaper = await checks.print(booklet);
 note('booklet', bookletPrinted(onPaper));
-
-// A sheet of 12 figures and 5 judges is one page to talk over.
-const figures = Array.from({ length: 12 }, (_, i) => i + 1);
-writeFileSync(join(folder, 'twelve.boxbook'), `pilot p
-  name "Pat Long"
-sequence s
-  category intermediate
-  programme known
-${figures.map((i) => `  ${i} 7.4.1.1:10 9.1.3.${1 + i % 8}:8 "loop number ${i}, roll at the top"`).join('\n')}
-  positioning K 10
-contest c 2026-05-02
-  name "A contest with a long name"
-  ladder us
-  rules panel-mean
-  panel AK BM CT LP RS
-flight 2026-05-02 p known
-  contest c
-  sequence s
-${figures.map((i) => `  ${i} 7 7.5 6.5 ${i === 4 ? 'HZ' : '7'} 8`).join('\n')}
-  positioning 7 7 7.5 7 8
-${figures.filter((i) => i % 2).map((i) => `  fault ${i} radius seen`).join('\n')}
-`);
-for (const blank of [[], ['--blank']]) {
-  const file = join(folder, `twelve${blank.length}.html`);
-  run('debrief', '2026-05-02/p/known', ...blank, '-f', 'twelve.boxbook', '-o', file);
-  const { sheets } = await checks.print(file);
-  must(sheets.length === 1, `debrief of 12 figures${blank}: it prints on ${sheets.length} pages`);
-}
 
 // What people type stays text, wherever it comes from.
 const evil = `</style><script>alert(1)</script><img src=x onerror=alert(2)> & '`;

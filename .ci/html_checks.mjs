@@ -91,13 +91,14 @@ export class Checks {
       const of = (selector) => [...document.querySelectorAll(selector)].map((e) => e.textContent);
       return {
         lines: of('p, h1, h2, h3, h4, h5, h6, dd, li, figcaption, caption, td, th, desc, svg text'),
-        cells: of('td, dd').map((t) => t.replace(/[\s*†‡a-z]+$/, '')).filter((t) => /^[+-]?\d+(\.\d+)?$/.test(t)),
+        cells: of('td, dd').map((t) => t.replace(/[\s*†‡a-z]+$/, '')),
       };
     });
     await page.close();
     const known = new Known(documents);
+    const amounts = cells.map(ungrouped).filter((t) => /^[+-]?\d+(\.\d+)?$/.test(t));
     const missing = lines.flatMap((line) => decimals(line).filter((n) => !known.has(n, line)).map((n) => `number: ${n} is in no JSON: ${line.trim().slice(0, 90)}`));
-    return { count: cells.length + lines.flatMap(decimals).length, said: missing.concat(cells.filter((n) => !known.has(n.replace(/^[+-]/, ''), '')).map((n) => `number: the cell ${n} is in no JSON`)) };
+    return { count: amounts.length + lines.flatMap(decimals).length, said: missing.concat(amounts.filter((n) => !known.has(n.replace(/^[+-]/, ''), '')).map((n) => `number: the cell ${n} is in no JSON`)) };
   }
 }
 
@@ -108,10 +109,14 @@ function harmless(to) {
 
 // decimals are a text's numbers with decimals; dates, catalogue numbers of three
 // parts and versions are none.
-function decimals(line) {
+function decimals(grouped) {
+  const line = ungrouped(grouped);
   return [...line.matchAll(/(?<![\p{L}\d.])\d[\d.]*/gu)].map((m) => [m[0].replace(/\.+$/, ''), line[m.index + m[0].length] ?? ''])
     .filter(([n, after]) => n.split('.').length === 2 && !/[\p{L}…]/u.test(after)).map(([n]) => n);
 }
+
+// ungrouped is a text whose numbers have no comma between their thousands.
+function ungrouped(text) { return text.replace(/(?<![\d,])\d{1,3}(,\d{3})+(?![\d,])/g, (number) => number.replaceAll(',', '')); }
 
 // Known are the numbers that JSON has, and what a page for people makes of them.
 class Known {
@@ -137,7 +142,7 @@ class Known {
   }
 
   // sums: what the page of a flight adds up: expected less given, and its mean; what
-  // is lost beside the five greatest, and its share.
+  // is lost beside the greatest, and its share.
   sums(d) {
     if (d.lost?.total) this.rest(d.lost);
     const differences = (d.expected ?? []).filter((e) => e.given !== undefined).map((e) => Math.round(1e9 * (e.expected - e.given)) / 1e9);
@@ -149,8 +154,10 @@ class Known {
     this.values.add(100); // the foot of the table
     for (const list of ['figures', 'elements', 'groups']) {
       const lost = [...lists[list], positioning, harmony].filter(Boolean).map((part) => part.lost).sort((a, b) => b - a);
-      const rest = lost.slice(5).reduce((a, b) => a + b, 0);
-      [rest, 100 * rest / total].forEach((v) => this.values.add(Math.round(1e9 * v) / 1e9));
+      for (let shown = 5; shown < lost.length; shown++) { // a page shows five at the least
+        const rest = lost.slice(shown).reduce((a, b) => a + b, 0);
+        [rest, 100 * rest / total].forEach((v) => this.values.add(Math.round(1e9 * v) / 1e9));
+      }
     }
   }
 

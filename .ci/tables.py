@@ -33,7 +33,7 @@ NUMBERS = {
     "elements": ["figure", "k", "mean", "lost"],
     "faults": ["figure", "amount", "times", "deduction", "points"],
     "drills": ["seenBefore", "before", "seenSince", "since"],
-    "money": ["number", "amount", "line"],
+    "money": ["number", "amount", "paid", "line"],
 }
 FLAGS = {"marks": ["void"], "flights": ["void"], "faults": ["seen", "counted"], "money": ["toClub"]}
 compared = 0
