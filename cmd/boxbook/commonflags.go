@@ -47,7 +47,7 @@ func (a *app) colorFlag(cmd *cobra.Command) {
 func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 	cmd.Flags().StringVar(&a.format, "format", "", "the `FORMAT`: "+orList(append([]string{formats[0] + " (default)"}, formats[1:]...)))
 	a.outputFlag(cmd, "write to `FILE`; its ending chooses the format")
-	before(cmd, func([]string) error { return a.settleFormat(formats) })
+	before(cmd, func([]string) error { return a.settleFormat(cmd, formats) })
 }
 
 // pageFlags are those of every page: a ledger, a day, a format, a file, colour, a

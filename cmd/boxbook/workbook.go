@@ -50,7 +50,7 @@ pilot; payments; duties. It holds nothing of how anybody flies.`,
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
 	a.outputFlag(cmd, "write to this `FILE`, such as ines.xlsx")
-	before(cmd, func([]string) error { return a.workbookFile() })
+	before(cmd, func([]string) error { return a.workbookFile(cmd) })
 	instead(cmd, "a workbook is an xlsx file; every mark as a row is made by: boxbook export", "format", "color")
 	instead(cmd, "the accounts of a year are a workbook of their own: boxbook workbook --club 2026 -o club.xlsx", "year", "beside")
 	return cmd
@@ -70,8 +70,8 @@ func aboutEverybody(cmd *cobra.Command) error {
 }
 
 // workbookFile holds the file to the one ending of a workbook.
-func (a *app) workbookFile() error {
-	return a.onlyEnding(workbookEnding)
+func (a *app) workbookFile(cmd *cobra.Command) error {
+	return a.onlyEnding(cmd, workbookEnding)
 }
 
 func (a *app) runWorkbook() error {

@@ -88,7 +88,7 @@ func (a *app) runYear(text string, o yearOptions) error {
 	if !other.Quiet || o.beside != "" {
 		d.Beside = &other
 	}
-	return a.show(pages.Year(d, a.whole), yearChoices(d))
+	return a.show(pages.Year(d, a.whole), []report.Choice{{Key: "year", Value: d.Year}}) // the title says it
 }
 
 // yearChoices say which year was chosen.

@@ -47,8 +47,9 @@ type Year struct {
 	Rates      []ExchangeRate `json:"rates,omitempty"`
 	Unpriced   []string       `json:"unpriced,omitempty"`
 	// Quiet says that nothing belongs to the year. Loose counts contest flights
-	// that name no contest, Later money lines up to the end of the year that are
-	// dated after Asof, the day that stands for today.
+	// that name no contest, Later money lines that are dated after Asof, the day
+	// that stands for today: up to the end of the year, in that of Asof of later
+	// years too.
 	Quiet bool `json:"quiet,omitempty"`
 	Loose int  `json:"loose,omitempty"`
 	Later int  `json:"later,omitempty"`

@@ -166,6 +166,11 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year, true))
+	for _, who := range [][]season.Party{nil, {{}}, l.Parties()[:1]} {
+		statements, err := answers.StatementsOf(l, 2026, answers.Settling{}, who...)
+		require.NoError(t, err)
+		add("", "statements", Statements(statements))
+	}
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s), true))
@@ -179,7 +184,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))
 		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil), true))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil)))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil), true))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {

@@ -109,7 +109,7 @@ func SeasonSheetNotes() []string {
 // What the charts are called, and what they say to a reader who does not see
 // them.
 const (
-	SeasonChartWords = "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn"
+	SeasonChartWords = "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one is claimed, between the most and the least that it may be"
 	NoChart          = "No contest flight in this selection, so there is no chart."
 	FaultsChart      = "Points at stake over this selection, by kind and family"
 )

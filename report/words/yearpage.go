@@ -203,7 +203,7 @@ func ReceiptsMissing(d answers.Year) string {
 			runs = append(runs, fmt.Sprintf("%d to %d", run.From, run.To))
 		}
 	}
-	return fmt.Sprintf("receipts %d to %d: no line has number %s", r.First, r.Last, ListInWords(runs))
+	return fmt.Sprintf("receipts %d to %d: no line has %s", r.First, r.Last, AnyInWords(runs))
 }
 
 // ConvertedOwed is what the club has to get or to give in one currency; "" where

@@ -2,9 +2,7 @@ package workbook
 
 import (
 	"math/big"
-	"regexp"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -98,18 +96,4 @@ func TestVerdictsAreThePages(t *testing.T) {
 		require.NotEmpty(t, v.words)
 	}
 	require.Contains(t, book.stored(words.SeasonSheet, "B"+strconv.Itoa(verdictRow)), "points over these flights")
-}
-
-// The trend is drawn as a grey dashed line, the noise as bars.
-func TestTrendAndNoiseAreDrawn(t *testing.T) {
-	l := load(t, demoLedger)
-	chart := part(t, written(t, l, of(t, l, "ines"), asked{}), "xl/charts/chart1.xml")
-	require.Equal(t, 4+5, strings.Count(chart, "<ser>"), "flights, trend, the ends of the noise, a name for each contest")
-	require.Equal(t, 5, strings.Count(chart, `<showSerName val="1">`), "the names of the contests")
-	book := workbookOf(t, l, "ines")
-	for _, cell := range regexp.MustCompile(`Season!\$A\$([0-9]+)</f></strRef></tx>`).FindAllStringSubmatch(chart, -1) {
-		require.NotEmpty(t, book.stored(words.SeasonSheet, "A"+cell[1]))
-	}
-	require.Contains(t, chart, `<a:prstDash val="dash">`)
-	require.Contains(t, chart, `<errBars><errDir val="y">`)
 }

@@ -53,8 +53,8 @@ type YearSummary struct {
 	Quiet    bool // nothing in the ledger belongs to the year
 	Loose    int  // contest flights that name no contest
 	// Later counts the costs, incomes, settlements, debts and counts of what is in
-	// hand up to the end of the year that are left out, since they are dated after
-	// AsOf.
+	// hand that are left out, since they are dated after AsOf: up to the end of the
+	// year, and in the year of AsOf of later ones too.
 	Later int
 }
 
@@ -232,10 +232,12 @@ func hasMoney(l *season.Ledger, year int) bool {
 	return found
 }
 
+// moneyAfterAsOf counts the lines up to the end of the year that are dated after
+// AsOf; of the year of AsOf, of later years too.
 func moneyAfterAsOf(l *season.Ledger, year int) int {
 	n := 0
 	eachMoneyDate(l, func(d season.Date) {
-		if l.YearOf(d) <= year && !l.Past(d) {
+		if (l.YearOf(d) <= year || l.YearOf(l.AsOf) == year) && !l.Past(d) {
 			n++
 		}
 	})

@@ -25,7 +25,8 @@ func TestSlips(t *testing.T) {
 			[]string{"2026-02-05 30.00 true line 9"},
 		},
 		{
-			"two would do", []string{"income 2026-02-01 landing-fees 30.00 EUR", "settle 2026-02-03 ines club 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
+			"two would do",
+			[]string{"income 2026-02-01 landing-fees 30.00 EUR", "settle 2026-02-03 ines club 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
 			[]string{"2026-02-01 30.00 false line 7", "2026-02-03 30.00 false line 8"},
 		},
 		{"another currency", []string{"income 2026-02-01 landing-fees 30.00 CHF", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
