@@ -43,8 +43,8 @@ const (
 	RowClaimsThen = "owed to the club at the start, less what it owed"
 	RowClaimsNow  = "owed to the club at the end, less what it owes"
 	RowExchanged  = "gained by debts paid in another currency"
-	RowMoved      = "money in less money out: result, less what more is owed"
-	RowCounted    = "money in less money out, added up in the " + JournalSheet
+	RowMoved      = "money in less out: result, less what more is owed"
+	RowCounted    = "money in less out, added up in the " + JournalSheet
 	RowDifference = "difference, 0 where all is right"
 )
 
@@ -76,7 +76,7 @@ const (
 	ColumnCountedThen = "before, on"
 	ColumnWasThen     = "was then"
 	ColumnMovedSince  = "moved since"
-	ColumnInOthers    = "now in others"
+	ColumnInOthers    = "in others"
 	ColumnShouldBe    = "by the journal"
 	ColumnDutySum     = "all duties"
 	ColumnDone        = "paid on"

@@ -36,6 +36,7 @@ type club struct {
 	parties, kinds, contests map[string]string
 	places                   map[string]int    // the decimals of each currency
 	rates                    map[string]string // the name of the cell of each currency's rate
+	amountWide               float64           // how wide a column of amounts is
 }
 
 func newClub(book answers.ClubBook, o Options) *club {
@@ -70,7 +71,28 @@ func newClub(book answers.ClubBook, o Options) *club {
 		name(c.contests, contests, contest.Contest, "contest")
 	}
 	c.takePlaces()
+	c.amountWide = c.widest()
 	return c
+}
+
+// usualAmount is how wide a column of amounts is where none is longer.
+const usualAmount = 12
+
+// widest is how wide the longest amount is: no sum of the sheets is longer than all
+// that moved in its currency together.
+func (c *club) widest() float64 {
+	sums, longest := map[string]*big.Rat{}, 0
+	for _, r := range c.Journal {
+		if sums[r.Currency] == nil {
+			sums[r.Currency] = new(big.Rat)
+		}
+		sums[r.Currency].Add(sums[r.Currency], exactly(r.Amount.Size()))
+	}
+	for currency, sum := range sums {
+		whole := len(new(big.Int).Quo(sum.Num(), sum.Denom()).String())
+		longest = max(longest, 1+whole+(whole-1)/3+1+c.places[currency]) // a sign, digits, their groups, a point
+	}
+	return max(usualAmount, 1.15*float64(longest)) // a bold digit is wider
 }
 
 // takePlaces takes down the decimals of each currency.

@@ -102,7 +102,7 @@ func (c *club) contestAmounts(pilots []answers.PilotYear) []contestAmount {
 // column is the amount's column in the table.
 func (a contestAmount) column(c *club) xlsx.Column[contestCost] {
 	return xlsx.Column[contestCost]{
-		Key: a.key, Title: a.title, Width: 13, Look: amountLook(2),
+		Key: a.key, Title: a.title, Width: c.amountWide + 1, Look: amountLook(2),
 		LookOf: func(r contestCost) xlsx.Look { return r.look.Live() },
 		Value: func(r contestCost) xlsx.Value {
 			if r.currency == "" {

@@ -110,7 +110,7 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 	own, folder := xlsx.Quoted(c.parties[answers.TheClub]), c.folder()
 	amount := func(key, title string, value func(journalLine) xlsx.Value, formula string) xlsx.Column[journalLine] {
 		column := xlsx.Column[journalLine]{
-			Key: key, Title: title, Width: 11, Look: amountLook(0), Value: value,
+			Key: key, Title: title, Width: c.amountWide - 1, Look: amountLook(0), Value: value,
 			LookOf: func(l journalLine) xlsx.Look { return l.look },
 		}
 		if formula != "" {

@@ -104,8 +104,8 @@ func payer(p answers.Payment) string { return p.From }
 func payee(p answers.Payment) string { return p.To }
 
 // moneyColumn is a column of amounts, or of formulas that come to them.
-func moneyColumn(key, title string, value func(memberRow) xlsx.Value, formula func(memberRow) string) xlsx.Column[memberRow] {
-	column := xlsx.Column[memberRow]{Key: key, Title: title, Width: 12, Look: amountLook(2), Value: value, FormulaOf: formula}
+func (c *club) moneyColumn(key, title string, value func(memberRow) xlsx.Value, formula func(memberRow) string) xlsx.Column[memberRow] {
+	column := xlsx.Column[memberRow]{Key: key, Title: title, Width: c.amountWide, Look: amountLook(2), Value: value, FormulaOf: formula}
 	column.LookOf = func(m memberRow) xlsx.Look {
 		if formula != nil && formula(m) != "" {
 			return m.look.Live()
@@ -129,23 +129,23 @@ func (c *club) memberColumns() []xlsx.Column[memberRow] {
 		textColumn("who", words.ColumnWho, 24, xlsx.LookWrap, func(m memberRow) string { return m.name }),
 		textColumn("kind", words.ColumnPartyKind, 9, xlsx.LookText, func(m memberRow) string { return m.kind }),
 		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(m memberRow) string { return m.account.Currency }),
-		moneyColumn("carried-in", words.ColumnCarriedIn, amount(func(a answers.Account) answers.Amount { return a.Opening }), exact(func(m memberRow) string {
+		c.moneyColumn("carried-in", words.ColumnCarriedIn, amount(func(a answers.Account) answers.Amount { return a.Opening }), exact(func(m memberRow) string {
 			return c.between(m.party, "", where("cur", m.account.Currency), upTo(c.Year.Year-1))
 		})),
-		moneyColumn("paid", words.ColumnPaidOut, amount(func(a answers.Account) answers.Amount { return a.Paid }), exact(c.paidOut)),
-		moneyColumn("billed", words.ColumnBilled, amount(func(a answers.Account) answers.Amount { return a.Billed }), c.billedOut),
-		moneyColumn("share", words.ColumnTheirShare, amount(func(a answers.Account) answers.Amount { return a.Share }), exact(func(m memberRow) string {
+		c.moneyColumn("paid", words.ColumnPaidOut, amount(func(a answers.Account) answers.Amount { return a.Paid }), exact(c.paidOut)),
+		c.moneyColumn("billed", words.ColumnBilled, amount(func(a answers.Account) answers.Amount { return a.Billed }), c.billedOut),
+		c.moneyColumn("share", words.ColumnTheirShare, amount(func(a answers.Account) answers.Amount { return a.Share }), exact(func(m memberRow) string {
 			return journalSum("amount", append(c.of(m, answers.EntryCost), where("to-key", m.key))...)
 		})),
-		moneyColumn("settled", words.ColumnSettled, amount(func(a answers.Account) answers.Amount { return a.Settled }), moved(answers.EntrySettle)),
-		moneyColumn("owed", words.ColumnOldDebts, amount(func(a answers.Account) answers.Amount { return a.Owed }), moved(answers.EntryOwed)),
-		moneyColumn("carried-out", words.ColumnCarriedOut, amount(func(a answers.Account) answers.Amount { return a.Closing }), exact(func(memberRow) string {
+		c.moneyColumn("settled", words.ColumnSettled, amount(func(a answers.Account) answers.Amount { return a.Settled }), moved(answers.EntrySettle)),
+		c.moneyColumn("owed", words.ColumnOldDebts, amount(func(a answers.Account) answers.Amount { return a.Owed }), moved(answers.EntryOwed)),
+		c.moneyColumn("carried-out", words.ColumnCarriedOut, amount(func(a answers.Account) answers.Amount { return a.Closing }), exact(func(memberRow) string {
 			return "{carried-in}+{paid}+{billed}-{share}+{settled}+{owed}"
 		})),
-		moneyColumn("with-club", words.ColumnWithClub, c.withClubValue, c.withClubFormula),
-		moneyColumn("pays", words.ColumnPays, func(m memberRow) xlsx.Value { return xlsx.Exact(c.payments(m, payer)) }, exact(paymentSum("from-key"))),
-		moneyColumn("gets", words.ColumnGets, func(m memberRow) xlsx.Value { return xlsx.Exact(c.payments(m, payee)) }, exact(paymentSum("to-key"))),
-		moneyColumn("left", words.ColumnLeft, c.leftValue, exact(func(memberRow) string { return "{carried-out}+{pays}-{gets}" })),
+		c.moneyColumn("with-club", words.ColumnWithClub, c.withClubValue, c.withClubFormula),
+		c.moneyColumn("pays", words.ColumnPays, func(m memberRow) xlsx.Value { return xlsx.Exact(c.payments(m, payer)) }, exact(paymentSum("from-key"))),
+		c.moneyColumn("gets", words.ColumnGets, func(m memberRow) xlsx.Value { return xlsx.Exact(c.payments(m, payee)) }, exact(paymentSum("to-key"))),
+		c.moneyColumn("left", words.ColumnLeft, c.leftValue, exact(func(memberRow) string { return "{carried-out}+{pays}-{gets}" })),
 	}
 	if into := c.Year.Club.Converted; into != nil {
 		columns = append(columns, c.convertedColumn(into.Currency))
@@ -175,7 +175,7 @@ func (c *club) leftValue(m memberRow) xlsx.Value {
 // convertedColumn is what a party's balances come to in the currency of the rates,
 // in the first of its rows.
 func (c *club) convertedColumn(into string) xlsx.Column[memberRow] {
-	column := moneyColumn("converted", words.AllIn(into), func(m memberRow) xlsx.Value {
+	column := c.moneyColumn("converted", words.AllIn(into), func(m memberRow) xlsx.Value {
 		if m.converted == nil || m.converted.Amount == nil {
 			return xlsx.Value{}
 		}

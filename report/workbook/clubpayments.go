@@ -27,7 +27,7 @@ func (c *club) paymentColumns() []xlsx.Column[paymentRow] {
 		textColumn("from", words.ColumnPays, 34, xlsx.LookWrap, func(p paymentRow) string { return named(p.FromName) }),
 		textColumn("to", words.ColumnGets, 34, xlsx.LookWrap, func(p paymentRow) string { return named(p.ToName) }),
 		{
-			Key: "amount", Title: words.ColumnAmount, Width: 15, Look: amountLook(2), Value: func(p paymentRow) xlsx.Value { return amountValue(p.Amount) },
+			Key: "amount", Title: words.ColumnAmount, Width: c.amountWide + 3, Look: amountLook(2), Value: func(p paymentRow) xlsx.Value { return amountValue(p.Amount) },
 			FormulaOf: c.paymentFormula, LookOf: func(p paymentRow) xlsx.Look {
 				if p.withTheClub() {
 					return p.look.Live()

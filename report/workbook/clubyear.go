@@ -48,7 +48,6 @@ const (
 // The widths of the sheet's columns.
 const (
 	yearFirst = 50
-	yearOther = 12.5
 	yearLeast = 9 // columns
 )
 
@@ -105,7 +104,7 @@ func (c yearCell) strong() yearCell {
 
 // goesOn lets a text go on to the last column.
 func (c yearCell) goesOn() yearCell {
-	c.wide = true
+	c.wide, c.look.Wrap = true, true
 	return c
 }
 
@@ -123,14 +122,21 @@ func (p *yearPage) sheet() xlsx.Sheet {
 func (p *yearPage) columns() int {
 	most := yearLeast
 	for _, t := range p.tables {
-		most = max(most, len(t.titles))
+		columns := len(t.titles)
+		if t.titles[columns-1].wide {
+			columns++ // a remark needs more than an amount
+		}
+		most = max(most, columns)
 	}
 	return most
 }
 
+// other is how wide the columns but the first are.
+func (p *yearPage) other() float64 { return p.c.amountWide + 0.5 }
+
 // wide is how wide the page is from a column on.
 func (p *yearPage) wide(from int) float64 {
-	wide := yearOther * float64(p.columns()-max(from-1, 1))
+	wide := p.other() * float64(p.columns()-max(from-1, 1))
 	if from == 1 {
 		wide += yearFirst
 	}
@@ -140,7 +146,7 @@ func (p *yearPage) wide(from int) float64 {
 func (p *yearPage) fill(b *xlsx.Book) {
 	last := p.columns()
 	b.Width(1, 1, yearFirst)
-	b.Width(2, last, yearOther)
+	b.Width(2, last, p.other())
 	prose := xlsx.Look{Align: "left", Wrap: true}
 	b.TitleLine(yearTitleRow, last, p.wide(1), words.ClubYearTitle(p.c.title, p.c.Year), 16)
 	b.Across(1, yearNoteRow, last, p.wide(1), words.TheYearNote, xlsx.Look{Align: "left", Wrap: true, Grey: true, Size: 9})
@@ -171,7 +177,7 @@ func (p *yearPage) titleLines(t *yearTable) int {
 	lines := 1
 	for _, cell := range t.titles[1:] {
 		if !cell.wide {
-			lines = max(lines, xlsx.TextLines(cell.value.Text, yearOther))
+			lines = max(lines, xlsx.TextLines(cell.value.Text, p.other()))
 		}
 	}
 	return lines
@@ -186,6 +192,7 @@ func (p *yearPage) fillRow(b *xlsx.Book, row int, cells []yearCell) {
 		}
 		if cell.wide {
 			b.Merge(i+1, row, p.columns(), cell.look)
+			b.Heights(row, row, xlsx.TextLines(cell.value.Text, p.wide(i+1)))
 		}
 	}
 }

@@ -81,6 +81,9 @@ func (p *yearPage) exchanges() bool {
 // result is what became of the club's result, a column a currency and year.
 func (p *yearPage) result() {
 	currencies, years, into := p.moneyCurrencies(), p.years(), p.c.into()
+	if p.c.ResultInOne == nil && p.c.MovedInOne == nil {
+		into = "" // a currency has no rate
+	}
 	titles := []yearCell{title("", xlsx.LookText)}
 	for _, currency := range currencies {
 		for _, y := range years {
