@@ -16,7 +16,7 @@ const axe = readFileSync(need.resolve('axe-core/axe.min.js'), 'utf8');
 
 const pages = {
   season: 'season ines', flight: 'flight 2026-09-12/ines/known', families: 'families ines', faults: 'faults ines --all', drills: 'drills ines --all',
-  plan: 'plan --pilot ines', ready: 'ready ines --all', panel: 'panel --season 2026', year: 'year 2026', booklet: 'booklet ines',
+  debrief: 'debrief 2026-09-12/ines/known', plan: 'plan --pilot ines', ready: 'ready ines --all', panel: 'panel --season 2026', year: 'year 2026', booklet: 'booklet ines',
 };
 execFileSync(boxbook, ['demo', 'demo'], { cwd: folder });
 
@@ -26,7 +26,26 @@ const browser = await puppeteer.launch({ executablePath: process.env.CHROMIUM ??
 
 async function look(name, file, width, scheme) {
   const where = `${name} at ${width}, ${scheme}`;
+  // A debrief of twelve figures and five judges with much noted on it, and the empty
+// form of its sequence, print on one A4 page, all of it.
+async function onePage(name, args, last) {
+  const ledger = new URL('../testdata/print/debrief.boxbook', import.meta.url).pathname;
+  const file = join(folder, `${name}.html`), pdf = join(folder, `${name}.pdf`);
+  execFileSync(boxbook, ['debrief', '2026-06-27', ...args, '-f', ledger, '--asof', '2026-07-01', '-o', file]);
   const page = await browser.newPage();
+  await page.goto(pathToFileURL(file).href);
+  await page.pdf({ path: pdf, preferCSSPageSize: true });
+  await page.close();
+  const text = execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' });
+  const pages = (text.match(/\f/g) ?? []).length;
+  must(pages === 1, `${name}: it prints on ${pages} pages`);
+  must(/A4/.test(execFileSync('pdfinfo', [pdf], { encoding: 'utf8' })), `${name}: the page is not A4`);
+  for (const what of ['reverse half Cuban down', 'manual decide', last]) must(text.includes(what), `${name}: not on paper: ${what}`);
+}
+await onePage('debrief-print', [], 'half a second of line on either side of the roll');
+await onePage('debrief-blank', ['--blank'], 'video at');
+
+const page = await browser.newPage();
   await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }]);
   await page.setViewport({ width, height: 800 });
   const address = pathToFileURL(file).href;

@@ -36,7 +36,7 @@ fig  figure                         mean
      all                           21.00
 `, text.String())
 	require.NoError(t, WriteHTML(&page, doc))
-	assert.Contains(t, page.String(), `<tr class="below"><td></td><td colspan="2">radius &lt;b&gt;2x&lt;/b&gt;`)
+	assert.Contains(t, page.String(), `<tr class="below"><td></td><td colspan="2"><span>radius &lt;b&gt;2x&lt;/b&gt;`)
 	assert.Equal(t, 2, strings.Count(page.String(), `<tr class="below">`))
 	require.NoError(t, WriteMarkdown(&markdown, doc))
 	assert.Contains(t, markdown.String(), "|  | seen by everybody but the judge who sat in the sun |  |")

@@ -36,6 +36,7 @@ func WriteHTML(w io.Writer, d Document) error {
 type htmlPage struct {
 	Title, Name, Head, Subtitle, Caution string
 	Policy                               string
+	Paper                                Paper
 	Style                                template.CSS
 	Sections                             []htmlSection
 }
@@ -91,7 +92,7 @@ func htmlPageOf(d Document) htmlPage {
 	h := htmlWriter{page: d.Title}
 	page := htmlPage{
 		Name: printable(d.Title), Head: printable(d.Head.Line()), Subtitle: printable(d.Subtitle), Caution: printable(d.Caution),
-		Policy: stylePolicy(), Style: template.CSS(styleSheet), //nolint:gosec // the program's own file
+		Policy: stylePolicy(), Paper: d.Paper, Style: template.CSS(styleSheet), //nolint:gosec // the program's own file
 	}
 	page.Title = page.Name
 	if words := printable(d.Head.Words()); words != "" && !strings.HasPrefix(words, page.Name) {

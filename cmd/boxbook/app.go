@@ -37,6 +37,7 @@ type app struct {
 
 	byVariable bool // $BOXBOOK_PILOT named the pilot
 	paged      bool // a long page goes through the pager
+	unpaged    bool // --no-pager
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it

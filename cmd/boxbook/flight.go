@@ -69,19 +69,25 @@ func (a *app) flightQuestion(args []string) (l *season.Ledger, s season.Selectio
 	if l, err = a.open(); err != nil {
 		return nil, s, nil, err
 	}
+	s, f, err = a.flightIn(l, args)
+	return l, s, f, err
+}
+
+// flightIn finds the flight that the words name in a ledger.
+func (a *app) flightIn(l *season.Ledger, args []string) (s season.Selection, f *season.Flight, err error) {
 	selector, err := a.takeWords(l, flightWord(), args)
 	if err != nil {
-		return nil, s, nil, err
+		return s, nil, err
 	}
 	selector = cmp.Or(selector, season.LastSelector)
 	if s, err = a.selection(l); err != nil {
-		return nil, s, nil, err
+		return s, nil, err
 	}
 	if a.byVariable && len(args) > 0 && len(l.Matching(selector, s)) == 0 {
 		s.Pilot = nil
 	}
 	f, err = oneFlight(l, s, selector)
-	return l, s, f, err
+	return s, f, err
 }
 
 // oneFlight finds the one flight that a selector names.

@@ -38,7 +38,7 @@ func TestOneRoundingInEveryFormat(t *testing.T) {
 	path := halves(t)
 	cells, half := 0, map[string]int{}
 	for _, args := range [][]string{
-		ines("season", "--all"), ines("families", "--all"), ines("faults"), ines("drills"), ines("panel", "--all"), ines("plan"), ines("ready"),
+		ines("season", "--all"), ines("families", "--all"), ines("faults", "--all"), ines("drills"), ines("panel", "--all"), ines("plan"), ines("ready"),
 		ines("forecast", "even"),
 		{"flight", "2026-05-18/ines/known"},
 		{"flight", "2026-06-18/ines/known"},

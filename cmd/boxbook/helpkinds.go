@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"boxbook/data"
@@ -38,8 +37,7 @@ func helpOnKinds(a *app, help *cobra.Command) {
 	help.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) == 1 {
 			if page, ok := kindPage(args[0]); ok {
-				_, err := fmt.Fprintln(a.out, page)
-				return err
+				return a.showHelp([]byte(page + "\n"))
 			}
 		}
 		if found, rest, err := cmd.Root().Find(args); err != nil || found == nil || found == cmd.Root() && len(rest) > 0 {

@@ -83,6 +83,7 @@ calculate with.`,
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
 		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
+		newTopic(a, "sources", "what the numbers rest on, and where it was read", sourcesTopic),
 		newLanguageTopic(a),
 		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
@@ -95,11 +96,13 @@ calculate with.`,
 			cmd.Short = "explain a command, a topic or a kind of error"
 			helpOnKinds(a, cmd)
 			a.wholeLanguage(cmd)
+			a.pagerFlag(cmd)
 		case "completion":
 			cmd.Short = "write the completion script of a shell"
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))
+	a.pagedHelp(root)
 	ownFlagsFirst(root)
 	a.addCompletion(root)
 	return root

@@ -17,11 +17,13 @@ func newSeason(a *app) *cobra.Command {
 	beside := 0
 	cmd := &cobra.Command{
 		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
-		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
-the winner and to the median of the field, best and worst, and the contests'
-results as printed beside the sum of their flights. Where the pilot stands now
-rests on the contest flights of ` + words.LevelDays() + ` in the present category,
-whatever the page is narrowed to. The season before stands beside it.`,
+		Long: `Show a pilot's season: what happened in sentences, then a row a flight with
+percent, place and the distance to the winner and to the median of the field;
+the season before stands beside it. --all adds the tests of the trend, what the
+level rests on, the contests' results as printed beside the sum of their
+flights, and what is ahead. Where the pilot stands now rests on the contest
+flights of ` + words.LevelDays() + ` in the present category,
+whatever the page is narrowed to.`,
 		Example: "  boxbook season\n  boxbook season ines --season 2026 --beside 2024",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}

@@ -62,18 +62,9 @@ func alreadyThere(path string) error {
 // writeNew writes a file that must not be there yet, and takes it back where
 // it cannot be written whole.
 func writeNew(path, text string) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	err := ledger.Begin(path, text)
 	if errors.Is(err, fs.ErrExist) {
 		return alreadyThere(path)
 	}
-	if err != nil {
-		return &fileError{"write " + path, err}
-	}
-	_, err = f.WriteString(text)
-	err = errors.Join(err, f.Sync(), f.Close())
-	if err != nil {
-		_ = os.Remove(path) // the half-written file is of no use to anybody
-		return &fileError{"write " + path, err}
-	}
-	return nil
+	return err
 }

@@ -12,7 +12,7 @@ import (
 // Debrief is one sheet for coach and pilot to talk a flight over.
 func Debrief(d answers.Debrief) report.Document {
 	d = words.SayDebrief(d)
-	doc := report.Document{Title: words.DebriefTitle(d), Subtitle: words.DebriefSubtitle(d.Flight), Data: d, Caution: words.DebriefCaution}
+	doc := report.Document{Title: words.DebriefTitle(d), Subtitle: words.DebriefSubtitle(d.Flight), Data: d, Caution: words.DebriefCaution, Paper: report.OneSheet}
 	add := func(heading string, blocks ...report.Block) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}
@@ -40,7 +40,7 @@ func Debrief(d answers.Debrief) report.Document {
 // DebriefForm is the same sequence as an empty form.
 func DebriefForm(d answers.DebriefForm) report.Document {
 	return report.Document{
-		Title: words.FormTitle, Data: d, Caution: words.DebriefCaution,
+		Title: words.FormTitle, Data: d, Caution: words.DebriefCaution, Paper: report.Form,
 		Sections: []report.Section{
 			{Blocks: []report.Block{tables.FormFacts(d), tables.FormTable(d)}},
 			{Heading: words.AgendaHeading, Blocks: []report.Block{tables.FormTalk(d)}},

@@ -177,7 +177,7 @@ func TestFamiliesInBrief(t *testing.T) {
 	assert.NotRegexp(t, `(?m)shrunken|spread| [pq]$| [pq]  |a firm word`, brief)
 	assert.Regexp(t, `(?m)^family +percent +vs rest +lost a flight +level +trend$`, brief)
 	assert.Contains(t, brief, "without the figures that were zeroed")
-	assert.Contains(t, brief, "other numbers: boxbook families --all")
+	assert.Contains(t, brief, "Other numbers: boxbook families ines --all")
 	assert.Contains(t, all, "shrunken")
 	assert.NotContains(t, all, "--all")
 	var short, whole strings.Builder

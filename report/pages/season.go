@@ -32,18 +32,17 @@ func Season(d answers.Season, all bool) report.Document {
 	if ahead := words.AheadLine(d); ahead != "" {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: ahead}}})
 	}
-	doc.Sections = append(doc.Sections, furtherSection(words.MoreAfter(words.WherePracticePays, "season")))
+	doc.Sections = append(doc.Sections, furtherSection(words.Further("season", d.Pilot)))
 	return doc
 }
 
 // besideSection sets the season beside another; with what the numbers are of
 // where all is asked for.
 func besideSection(d answers.Season, all bool) report.Section {
-	section := report.Section{Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideBrief(d)}}
 	if all {
-		section.Blocks = []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))}
+		return report.Section{Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))}}
 	}
-	return section
+	return report.Section{Blocks: []report.Block{tables.BesideBrief(d)}}
 }
 
 // furtherSection says where to go next.

@@ -179,7 +179,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		add(words.DrillsCaution, "drills "+p.Handle, Drills(answers.DrillsOf(l, s), false))
 		add(words.PlanCaution, "plan "+p.Handle, Plan(answers.PlanOf(l, s, nil), true))
 		for _, seq := range []*season.Sequence{l.Sequences[0], l.Sequences[3]} {
-			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil)))
+			add(words.ForecastCaution, "forecast "+seq.Handle, Forecast(answers.ForecastOf(l, p, seq, nil), true))
 		}
 		for _, to := range []string{"", "lakesman"} {
 			for _, policy := range l.Policies {

@@ -108,7 +108,7 @@ func TestSeasonBesideInWords(t *testing.T) {
 	}
 	assert.Contains(t, all, "test on flights")
 	assert.NotContains(t, all, "--all")
-	assert.Contains(t, brief, "Where practice pays: boxbook plan; other numbers: boxbook season --all")
+	assert.Contains(t, brief, "Where practice pays: boxbook plan ines Other numbers: boxbook season ines --all")
 }
 
 // Each category has a line of its own, and the move between them its own

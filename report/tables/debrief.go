@@ -1,43 +1,43 @@
 package tables
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
-// The least widths of the columns of a debrief that go on in further lines.
-const (
-	debriefFigure = 12
-	debriefFaults = 22
-)
+// debriefFigure is the least width of a figure's name, which goes on in further
+// lines.
+const debriefFigure = 12
 
 // DebriefTable has a row a line of the sheet, with the faults noted on it: the
 // page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
-	t := debriefTable(d, words.ColumnMarks, widestMark(d.Rows))
-	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted, Wrapped: true, Min: debriefFaults})
+	wide := widestMark(d.Rows)
+	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []string {
+		return []string{marksInLine(r.Marks, wide)}
+	})
+	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
 	for i, r := range d.Rows {
 		t.Rows[i] = append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted)))
 	}
 	return t
 }
 
-// DebriefSheet is the same for people: the judges over their marks, the faults
-// beneath the row of their figure.
+// DebriefSheet is the same for people: a column a judge, the faults beneath the row
+// of their figure.
 func DebriefSheet(d answers.Debrief) *report.Table {
-	wide := widestMark(d.Rows)
-	judges := judgesInLine(d.Panel, wide)
-	if judges != words.ColumnMarks {
+	var judges []report.Column
+	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return len(r.Marks) > 0 }) {
 		for _, name := range d.Panel {
-			wide = max(wide, display.Width(name))
+			judges = append(judges, report.Column{Title: name, Align: report.Right, Drop: 1})
 		}
 	}
-	t := debriefTable(d, judges, wide)
+	t := debriefTable(d, judges, func(r answers.DebriefRow) []string { return r.Marks })
 	t.Below = make([]string, len(d.Rows))
 	for i, r := range d.Rows {
 		t.Below[i] = faultsSaid(d.Flight, r.Noted)
@@ -45,46 +45,30 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 	return t
 }
 
-// debriefTable has the lines of the sheet; marks is the heading over the marks, each
-// of which is so wide.
-func debriefTable(d answers.Debrief, marks string, wide int) *report.Table {
-	t := &report.Table{Key: 2, Columns: []report.Column{
+// debriefTable has the lines of the sheet, with columns for what is given of their
+// marks.
+func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []string) *report.Table {
+	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
-		{Title: marks, Drop: 1},
+	}, marks, []report.Column{
 		{Title: words.ColumnGiven, Align: report.Right},
 		{Title: words.ColumnExpected, Align: report.Right},
-	}}
+	})}
 	for _, r := range d.Rows {
+		cells := make([]report.Cell, len(marks))
+		for i, mark := range of(r) {
+			cells[i] = report.Text(mark)
+		}
 		number := report.Empty()
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
 		}
-		t.Rows = append(t.Rows, []report.Cell{
-			number, report.Text(words.DebriefRowName(r)), report.Text(marksInLine(r.Marks, wide)),
-			report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced),
-		})
+		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r))}, cells,
+			[]report.Cell{report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced)}))
 	}
 	return t
 }
-
-// judgesInLine are the judges as a heading over marks so wide, one blank between
-// two; where a name is much longer than a mark, the word for marks.
-func judgesInLine(panel []string, wide int) string {
-	for _, name := range panel {
-		if display.Width(name) > longestOverMarks {
-			return words.ColumnMarks
-		}
-		wide = max(wide, display.Width(name))
-	}
-	if len(panel) == 0 {
-		return words.ColumnMarks
-	}
-	return marksInLine(panel, wide)
-}
-
-// longestOverMarks is the longest judge's name that stands over marks.
-const longestOverMarks = 5
 
 // widestMark is how many characters the longest mark of a sheet has.
 func widestMark(rows []answers.DebriefRow) int {
@@ -101,7 +85,7 @@ func widestMark(rows []answers.DebriefRow) int {
 func marksInLine(marks []string, wide int) string {
 	said := make([]string, len(marks))
 	for i, mark := range marks {
-		said[i] = strings.Repeat(" ", max(0, wide-display.Width(mark))) + mark
+		said[i] = fmt.Sprintf("%*s", wide, mark)
 	}
 	return strings.Join(said, " ")
 }
@@ -115,16 +99,12 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the signs of the table, and in which order the marks stand
-// where its heading does not say it; then stand the notes of pilot and coach.
+// DebriefNotes explain the sign of the table; then stand the notes of pilot and
+// coach.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
-	unpriced := slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced })
-	if unpriced {
+	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
-	}
-	if len(d.Panel) > 1 && judgesInLine(d.Panel, widestMark(d.Rows)) == words.ColumnMarks {
-		AddNote(notes, "%s", words.MarksInOrder(d.Flight))
 	}
 	notes.Items = append(notes.Items, Notes(words.DebriefNotes(d.Flight)).Items...)
 	return notes

@@ -26,7 +26,7 @@ const (
 	ColumnMessage           = "message"
 	ColumnNoise             = "noise"
 	ColumnOfFaults          = "faults"
-	ColumnOthers            = "others"
+	ColumnOthers            = "other faults a flight"
 	ColumnPilot             = "pilot"
 	ColumnPrinted           = "printed"
 	ColumnRateRatio         = "rate ratio"

@@ -162,12 +162,9 @@ have left and the faults as noted, the notes, what comes back with its drill, an
 then a lone grade or a disputed total. Nothing stands there that is not in the
 ledger.
 
-SELECTOR is that of flight; "last" where none is given. --blank prints the same
+PILOT and SELECTOR are those of flight; "last" where none is given. --blank prints the same
 sequence as an empty form, to fill in beside the box.`
 }
-
-// MarksInOrder says in which order the marks stand.
-func MarksInOrder(d answers.Flight) string { return "marks: " + strings.Join(d.Panel, ", ") }
 
 // DebriefSubtitle says where the flight was flown, and what.
 func DebriefSubtitle(d answers.Flight) string {

@@ -156,11 +156,13 @@ families are texts, also where they look like numbers: 9.10 is not 9.1. The
 tables are marks (where none is named), flights, elements, faults, drills and
 money; their columns stand below.
 
-SELECTOR is a flight's name or a leading part of it; all flights where nothing
-is given. Drills and money are of no flight: drills are chosen by pilot and
-days, money by pilot, days and contest. In csv text that a spreadsheet would run
-as a formula gets an apostrophe in front. "boxbook import" reads the marks of a
-flight back, one in which a figure was flown several times apart.
+PILOT makes it that pilot's alone, and so does $BOXBOOK_PILOT, of money only the
+word or --pilot. SELECTOR is a flight's name or a leading part of it; all
+flights where nothing is given. Drills and money are of no flight: drills are
+chosen by pilot and days, money by pilot, days and contest. In csv text that a
+spreadsheet would run as a formula gets an apostrophe in front. "boxbook import"
+reads the marks of a flight back, one in which a figure was flown several times
+apart.
 
 A family's percent is 10 x the sum of k x mean over the sum of k of its
 elements, over the flights of one category that are no practice, are not void

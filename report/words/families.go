@@ -163,13 +163,13 @@ const (
 // where to go next.
 func FurtherFromFamilies(d answers.Families) string {
 	if len(d.Groups) == 0 {
-		return WherePracticePays
+		return WherePracticePays(d.Pilot)
 	}
 	first := d.Groups[0]
 	if i := slices.IndexFunc(d.Groups, func(g answers.Group) bool { return g.Weak }); i >= 0 {
 		first = d.Groups[i]
 	}
-	return MoreAfter(fmt.Sprintf("One family over time: boxbook families %s %s\n%s", d.Pilot, first.Group, WherePracticePays), "families")
+	return fmt.Sprintf("One family over time: boxbook families %s %s\n%s", d.Pilot, first.Group, Further("families", d.Pilot))
 }
 
 // WithoutZeros says what a family would be without its zeroed figures.

@@ -115,7 +115,7 @@ func FamilyDrill(d answers.Drill, limits answers.DrillLimits) string {
 // where to go next.
 func FurtherFromFamily(d answers.Family, left int) string {
 	if left == 0 {
-		return WherePracticePays
+		return WherePracticePays(d.Pilot)
 	}
-	return fmt.Sprintf("%s: boxbook families %s %s --all\n%s", Counted(left, "earlier flight", "earlier flights"), d.Pilot, d.Key, WherePracticePays)
+	return fmt.Sprintf("%s: boxbook families %s %s --all\n%s", Counted(left, "earlier flight", "earlier flights"), d.Pilot, d.Key, WherePracticePays(d.Pilot))
 }

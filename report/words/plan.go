@@ -250,7 +250,7 @@ func FurtherFromPlan(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		return said
 	}
-	return said + "\n" + MoreNumbers("plan")
+	return said + "\n" + MoreNumbers("plan", d.Pilot, d.Sequence)
 }
 
 // PlanNotes say which recommendations are not told apart, what is left out, and
@@ -276,7 +276,7 @@ func PlanHelp() string {
 category: at most ` + NumberWord(answers.PlanItems) + ` families, with what would be gained if each came up
 to the pilot's other families, how sure that is, and the fault and the drill
 that belong to it; zeros apart; what is weak and none of these; what comes back
-without a drill. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
+without a drill. --all adds the evidence and the intervals. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
 }
 
 // PlanSpan says what a plan goes by instead of flags that choose flights.

@@ -97,9 +97,3 @@ func AheadLine(d answers.Season) string {
 	}
 	return AheadHeading + ": " + strings.Join(said, "; ") + "."
 }
-
-// MoreAfter says where to go next, then where a page's other numbers are.
-func MoreAfter(next, command string) string { return next + "; " + otherNumbers(command) }
-
-// WherePracticePays sends on to the page that answers what to practise.
-const WherePracticePays = "Where practice pays: boxbook plan"

@@ -55,7 +55,7 @@ type kinds struct {
 // kindsOf lays the table out; the chart draws its first rows that have any
 // points.
 func kindsOf(d answers.Faults) *kinds {
-	k := &kinds{table: tables.KindTable(d, len(d.Kinds)), section: -1}
+	k := &kinds{table: tables.KindTable(d), section: -1}
 	for _, kind := range d.Kinds[:min(len(d.Kinds), mostBars)] {
 		points := kind.Points.Float64()
 		if !(points > 0) {
@@ -82,7 +82,7 @@ func faultsPage(c *content, k *kinds) report.Document {
 	}
 	if len(d.Kinds) > 0 {
 		k.section = len(doc.Sections)
-		add(words.KindsHeading, k.table, tables.KindNotes(d, len(d.Kinds)))
+		add(words.KindsHeading, k.table, tables.KindNotes(d, true, len(d.Kinds)))
 	}
 	if d.Calibration.N > 0 {
 		add(words.CoachHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))

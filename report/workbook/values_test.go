@@ -168,13 +168,13 @@ func TestCheckValues(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, want, strconv.FormatFloat(value, 'f', 2, 64), flight)
 	}
-	// An official 540.5 agrees with 540.4917, 540.4 does not (derived).
+	// An official 540.5 agrees with 540.4917, 540.4 does not [derived].
 	for flight, want := range map[string]string{"2026-03-14": "yes", "2026-03-15": "no", "2026-03-12": "yes", "2026-03-06": "no", "2026-03-01": ""} {
 		row := book.rowOf("Flights", "flight", flight+"/checker/known")
 		require.Equal(t, want, book.under("Flights", "official agrees", row), flight)
 	}
-	// Published: German Aero Club, performance badge for glider aerobatics:
-	// K 185 in all, so 1850 is the maximum; the points are derived.
+	// K 185 in all [published: daec-silver, figures], so 1850 is the maximum; the
+	// points are [derived].
 	book = workbookOf(t, load(t, gliderLedger), "mara")
 	require.Equal(t, "1850", book.under("Flights", "max.", 2))
 	require.Equal(t, "1292.5", book.under("Flights", "points", 2))

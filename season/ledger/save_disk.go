@@ -29,6 +29,10 @@ func (osDisk) list(dir string) ([]fs.DirEntry, error) { return os.ReadDir(dir) }
 
 func (osDisk) stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
 
+func (osDisk) same(one, other fs.FileInfo) bool { return os.SameFile(one, other) }
+
+func (osDisk) link(from, to string) error { return os.Link(from, to) }
+
 func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
 
 func (osDisk) remove(path string) error { return os.Remove(path) }

@@ -16,6 +16,9 @@ func openNow(path string) (*os.File, error) { return os.Open(path) }
 // likeOwner has nothing to keep where a file's owner comes with its folder.
 func (osTemp) likeOwner(fs.FileInfo) error { return nil }
 
+// mask is nothing here.
+func mask() fs.FileMode { return 0 }
+
 // otherNames are not counted here.
 func otherNames(fs.FileInfo) int { return 0 }
 

@@ -37,6 +37,14 @@ func (t osTemp) likeOwner(old fs.FileInfo) error {
 	return nil
 }
 
+// mask is the user's mask of permissions. It can only be read by setting it; the
+// program makes no other file at that moment.
+func mask() fs.FileMode {
+	old := syscall.Umask(0o077)
+	syscall.Umask(old)
+	return fs.FileMode(old) & fs.ModePerm
+}
+
 // otherNames counts the names that a file has beside the one it was found by.
 func otherNames(of fs.FileInfo) int {
 	if stat, ok := of.Sys().(*syscall.Stat_t); ok && stat.Nlink > 1 {

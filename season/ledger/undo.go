@@ -43,8 +43,10 @@ func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(fo
 // PlanUndo finds the program's own last change of a ledger, and writes nothing.
 // It is an *UndoError where there is none, or where a file of it has changed
 // since; a *ChangeError where the ledger's folder cannot be locked.
-func PlanUndo(opts Options) (*Undoing, error) {
-	l, err := locateLedger(osDisk{}, opts)
+func PlanUndo(opts Options) (*Undoing, error) { return planUndo(osDisk{}, opts) }
+
+func planUndo(d disk, opts Options) (*Undoing, error) {
+	l, err := locateLedger(d, opts)
 	if err != nil {
 		return nil, err
 	}
