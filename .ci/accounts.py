@@ -93,7 +93,7 @@ class Writer:
         refund = "-" if dice.random() < .1 else ""
         kind = dice.choice(["fuel", "entry", "lodging", "membership"])
         by = f" by {dice.choice([*PARTIES, 'club'])}" if dice.random() < .8 else ""
-        club = " to club" if dice.random() < .3 and whom != "club" else ""
+        club = " to club" if dice.random() < .3 else ""
         return f"cost {date} {kind} {refund}{self.amount(least=1)}{each} for {whom}{by}{club}{self.tail()}"
 
     def line(self):

@@ -72,7 +72,7 @@ type htmlFact struct {
 
 // long says that a fact is too long to stand beside others.
 func (f htmlFact) long() bool {
-	const longLabel = 20
+	const longLabel = 30
 	return utf8.RuneCountInString(f.Cell.Text) >= longText || utf8.RuneCountInString(f.Label) > longLabel
 }
 
@@ -128,7 +128,11 @@ func (h *htmlWriter) sections(sections []Section, rank int) []htmlSection {
 	for _, s := range sections {
 		h.heading = s.Heading
 		section := htmlSection{Rank: min(rank, lowestRank), Heading: printable(s.Heading), Folded: s.Folded}
+		drawn := slices.ContainsFunc(s.Blocks, func(b Block) bool { _, is := b.(*Drawing); return is })
 		for _, block := range s.Blocks {
+			if _, small := block.(*Series); small && drawn {
+				continue // a picture of it stands beside
+			}
 			if b, ok := h.block(block); ok {
 				section.Blocks = append(section.Blocks, b)
 			}

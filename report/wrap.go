@@ -81,18 +81,18 @@ func breakable(r rune) bool {
 func pieces(field string) []word {
 	var found []word
 	slim, bound := false, false // what the cluster before was
+	begun, at := 0, 0           // where the piece begins, and the cluster
 	for _, cluster := range display.Clusters(field) {
 		wide := display.Width(cluster) > 1
 		first, _ := utf8.DecodeRuneInString(cluster)
 		space := unicode.IsSpace(first)
-		if len(found) > 0 && (bound || space || unicode.IsPunct(first) || slim && !wide) {
-			found[len(found)-1].text += cluster
-		} else {
-			found = append(found, word{text: cluster, glued: len(found) > 0})
+		if at > 0 && !bound && !space && !unicode.IsPunct(first) && (!slim || wide) {
+			found = append(found, word{text: field[begun:at], glued: begun > 0})
+			begun = at
 		}
-		slim, bound = !wide, space
+		slim, bound, at = !wide, space, at+len(cluster)
 	}
-	return found
+	return append(found, word{text: field[begun:], glued: begun > 0})
 }
 
 // hang lays out text beside head, with every line of it indented to the same

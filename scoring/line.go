@@ -169,10 +169,10 @@ func finish(line Line, cells []Cell, ruling Ruling) LineScore {
 	}
 	k := int64(line.K)
 	if fills == nil {
-		points := big.NewRat(k*halfPoints, 2*n)
+		points := fraction(k*halfPoints, 2*n)
 		return LineScore{
-			Ruling: ruling, Cells: cells, Mean: big.NewRat(halfPoints, 2*n),
-			Points: points, Lost: big.NewRat(k*(20*n-halfPoints), 2*n), Low: points, High: points,
+			Ruling: ruling, Cells: cells, Mean: fraction(halfPoints, 2*n),
+			Points: points, Lost: fraction(k*(20*n-halfPoints), 2*n), Low: points, High: points,
 		}
 	}
 	mean := fills.Add(fills, big.NewRat(halfPoints, 2))

@@ -140,7 +140,7 @@ var faults = []fault{
 	},
 	{
 		name: "lost without K", file: "line.go",
-		old: "big.NewRat(k*(20*n-halfPoints), 2*n)", new: "big.NewRat(20*n-halfPoints, 2*n)",
+		old: "fraction(k*(20*n-halfPoints), 2*n)", new: "fraction(20*n-halfPoints, 2*n)",
 	},
 	{
 		name: "lost without K where a mark was filled", file: "line.go",
@@ -184,7 +184,7 @@ var faults = []fault{
 	},
 	{
 		name: "judge totals without filled marks", file: "score.go",
-		old: "\t\t\ttotal.Add(total, part", new: "\t\t\tif cell.Fill {\n\t\t\t\tcontinue\n\t\t\t}\n\t\t\ttotal.Add(total, part",
+		old: "\t\t\tfilled.Add(filled, part", new: "\t\t\tif cell.Fill {\n\t\t\t\tcontinue\n\t\t\t}\n\t\t\tfilled.Add(filled, part",
 	},
 	{
 		name: "judge totals without dropped marks", file: "score.go",

@@ -62,6 +62,9 @@ type Score struct {
 // Decided reports whether every line has a value.
 func (s Score) Decided() bool { return s.Points != nil }
 
+// Score is one line's worth by itself, where the sheet's is not asked for.
+func (l Line) Score(style Style) LineScore { return scoreLine(l, style) }
+
 // Score works the sheet out. A sheet has at least one line and one judge.
 //
 // Points = raw - penalties, never below 0; percent = 100 x points / maximum
@@ -90,11 +93,11 @@ func (s Sheet) Score() Score {
 
 // sum adds one number of every line.
 func sum(lines []LineScore, of func(LineScore) *big.Rat) *big.Rat {
-	total := new(big.Rat)
+	var t total
 	for _, line := range lines {
-		total.Add(total, of(line))
+		t.add(of(line))
 	}
-	return total
+	return t.sum()
 }
 
 // percentOf gives 100 x points / maximum, nil where there is no maximum.
@@ -117,16 +120,23 @@ func (s Sheet) judgeTotals(lines []LineScore) []*big.Rat {
 	totals := make([]*big.Rat, s.Judges)
 	for j := range totals {
 		halfPoints := int64(0)
-		total, part := new(big.Rat), new(big.Rat)
+		var filled *big.Rat
 		for i, line := range s.Lines {
 			cell := lines[i].Cells[j]
 			if !cell.Fill && !cell.Overruled && len(line.Again) == 0 {
 				halfPoints += int64(line.K) * int64(line.Marks[j].Half)
 				continue
 			}
-			total.Add(total, part.Mul(cell.Used, part.SetInt64(int64(line.K))))
+			if filled == nil {
+				filled = new(big.Rat)
+			}
+			part := new(big.Rat).SetInt64(int64(line.K))
+			filled.Add(filled, part.Mul(part, cell.Used))
 		}
-		totals[j] = total.Add(total, big.NewRat(halfPoints, 2))
+		totals[j] = fraction(halfPoints, 2)
+		if filled != nil {
+			totals[j] = filled.Add(filled, totals[j])
+		}
 	}
 	return totals
 }

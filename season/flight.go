@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"strconv"
+	"sync"
 
 	"boxbook/scoring"
 )
@@ -47,7 +48,9 @@ type Flight struct {
 	Notes    []string
 	At       Place
 
-	memo Memo // what was worked out about it
+	scored sync.Once     // score is worked out
+	score  scoring.Score // what the marks are worth
+	memo   Memo          // what else was worked out about it
 }
 
 // Row is a row of marks, one per judge of the panel. Turn is its place among the

@@ -81,8 +81,11 @@ func (f *Flight) Sheet() scoring.Sheet {
 	if f.Style != nil {
 		sheet.Style = f.Style.Style
 	}
-	for _, i := range f.Flown() {
-		sheet.Lines = append(sheet.Lines, f.line(scoring.Figure, i+1, f.Sequence.Figures[i].K, f.Rows[i].Marks))
+	sheet.Lines = make([]scoring.Line, 0, len(f.Rows)+2)
+	for i := range f.Rows {
+		if len(f.Rows[i].Marks) > 0 {
+			sheet.Lines = append(sheet.Lines, f.figureLine(i))
+		}
 	}
 	if f.Positioning != nil {
 		sheet.Lines = append(sheet.Lines, f.line(scoring.Positioning, 0, f.Sequence.Positioning, f.Positioning.Marks))
@@ -94,6 +97,20 @@ func (f *Flight) Sheet() scoring.Sheet {
 		sheet.Penalties = append(sheet.Penalties, p.Points)
 	}
 	return sheet
+}
+
+func (f *Flight) figureLine(i int) scoring.Line {
+	return f.line(scoring.Figure, i+1, f.Sequence.Figures[i].K, f.Rows[i].Marks)
+}
+
+// FigureScore is what the row of a figure, an index into the sequence, is worth
+// by itself: nothing else of the flight is scored for it.
+func (f *Flight) FigureScore(i int) scoring.LineScore {
+	var style scoring.Style
+	if f.Style != nil {
+		style = f.Style.Style
+	}
+	return f.figureLine(i).Score(style)
 }
 
 func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark) scoring.Line {
@@ -114,15 +131,13 @@ func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark
 // Score is what the marks are worth, worked out once. It is the zero Score
 // where there are no marks.
 func (f *Flight) Score() scoring.Score {
-	return scoreOf.Of(f, func() scoring.Score {
-		if !f.HasMarks() {
-			return scoring.Score{}
+	f.scored.Do(func() {
+		if f.HasMarks() {
+			f.score = f.Sheet().Score()
 		}
-		return f.Sheet().Score()
 	})
+	return f.score
 }
-
-var scoreOf = NewQuestion[scoring.Score]("score")
 
 // Source says where a flight's record comes from.
 type Source string

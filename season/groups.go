@@ -20,17 +20,16 @@ func IsGroup(word string) bool { return slices.Contains(Groups, word) }
 // six numbers of up to three digits with points between them, the first a
 // family from 1 to 9.
 func CodeParts(code string) ([]int, bool) {
-	parts := strings.Split(code, ".")
-	if len(parts) > 6 {
-		return nil, false
-	}
-	numbers := make([]int, len(parts))
-	for i, part := range parts {
+	const most, digits = 6, 3
+	numbers := make([]int, 0, most)
+	for more := true; more; {
+		var part string
+		part, code, more = strings.Cut(code, ".")
 		n, err := strconv.ParseUint(part, 10, 16)
-		if err != nil || len(part) > 3 {
+		if err != nil || len(part) > digits || len(numbers) == most {
 			return nil, false
 		}
-		numbers[i] = int(n)
+		numbers = append(numbers, int(n))
 	}
 	return numbers, numbers[0] >= 1 && numbers[0] <= 9
 }

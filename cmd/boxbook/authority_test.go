@@ -204,7 +204,7 @@ func (s saying) hold(t *testing.T, other asking) {
 	assert.True(t, s.old == "" || spoke > 0, "nothing said %s before", s.old)
 	s.holdFields(t, was["json"], is["json"])
 	if s.ledger != "" || s.sheet != "" {
-		b := bookOf(t, other, path, false, "--pilot", "ines")
+		b := bookOf(t, other, path, "--pilot", "ines")
 		b.holdNumbers(t)
 		b.holdKnown(t)
 	}

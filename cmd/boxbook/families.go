@@ -11,6 +11,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/ledger"
@@ -28,7 +29,9 @@ and the tests.
 
 With KEY, a family or SEQUENCE/FIGURE, that one over time instead: a row a flight
 of any season, practice too, with its own grades, the best ever, the faults noted
-on it and the drills; the latest flights, or every one with --all.`,
+on it and the drills; the latest flights, or every one with --all.
+
+` + words.FamilyKeys(),
 		Example: "  boxbook families\n  boxbook families ines spins\n  boxbook families known-26/4 --season 2026",
 		RunE: func(*cobra.Command, []string) error {
 			if key != "" {

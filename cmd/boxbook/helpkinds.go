@@ -30,7 +30,10 @@ func kindNames() []string {
 // of a word that it does not know what was meant.
 func helpOnKinds(a *app, help *cobra.Command) {
 	help.Use = "help [COMMAND|TOPIC|KIND]"
-	help.Long = `Explain a command, a topic, or a kind of error that check has named.`
+	help.Long = `Explain a command, a topic, or a kind of error that check names.
+
+Topics: marks, methods, language, kinds, sources, changes; boxbook help families
+has the keys of the families, boxbook help export the tables.`
 	help.Example = "  boxbook help flight\n  boxbook help marks\n  boxbook help grade-not-half"
 	commands, complete := help.Run, help.ValidArgsFunction
 	help.Run = nil

@@ -98,7 +98,7 @@ calculate with.`,
 			a.wholeLanguage(cmd)
 			a.pagerFlag(cmd)
 		case "completion":
-			cmd.Short = "write the completion script of a shell"
+			completionInOurVoice(cmd)
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))

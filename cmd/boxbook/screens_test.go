@@ -63,6 +63,10 @@ func screensOf(l *season.Ledger) []screen {
 	for _, year := range slices.Sorted(maps.Keys(years)) {
 		screens = append(screens, screen{[]string{"year", fmt.Sprint(year)}, ""}, screen{[]string{"panel", "--season", fmt.Sprint(year)}, ""})
 	}
+	for _, p := range l.Parties() {
+		screens = append(screens, screen{[]string{"statement", p.Name()}, ""}, screen{[]string{"statement", p.Name(), "2025"}, ""})
+	}
+	screens = append(screens, screen{[]string{"statement", "all", "--fewest"}, ""})
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
 			{[]string{}, ""},
@@ -169,7 +173,7 @@ func holdHead(t *testing.T, args []string, text, raw string) {
 	flat := strings.Join(strings.Fields(text), " ")
 	assert.Contains(t, flat, "boxbook "+head.Version+", as of "+head.AsOf, args)
 	for key, value := range head.Selection {
-		if key != "pilot" && key != "contest" { // which people know by their names
+		if key != "pilot" && key != "contest" && key != "party" { // which people know by their names
 			assert.Contains(t, flat[:strings.Index(flat, "boxbook "+head.Version)], fmt.Sprint(value), args)
 		}
 	}

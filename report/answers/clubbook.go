@@ -8,6 +8,9 @@ import (
 	"boxbook/season/analysis"
 )
 
+// TheClub is the club's name among the parties.
+const TheClub = season.ClubName
+
 // ClubBook is everything that the treasurer's workbook shows: the club's year and
 // the one before it, and the postings from which both are worked out. Nothing in it
 // is about how anybody flies but the contests' results as printed.

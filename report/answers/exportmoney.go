@@ -26,7 +26,7 @@ type ExportPosting struct {
 	Currency string    `json:"currency"`
 	// Paid and PaidCurrency are what was handed over for a debt in another currency.
 	Paid         *Amount `json:"paid,omitempty"`
-	PaidCurrency string  `json:"paidCurrency,omitempty"`
+	PaidCurrency string  `json:"paidIn,omitempty"`
 	Kind         string  `json:"kind,omitempty"`
 	Contest      string  `json:"contest,omitempty"`
 	For          string  `json:"for,omitempty"`

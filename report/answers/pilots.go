@@ -76,11 +76,21 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	if drill := analysis.OpenDrill(l, p); drill != nil {
 		d.Drill = drill.Target
 	}
-	if step := stepOf(l, p); step != nil {
-		d.To, d.Missing = step.To, step.Missing
-	}
+	d.missing(l, p)
 	_, d.Expires = aheadIn(ahead)
 	return d
+}
+
+// missing fills in what keeps a pilot from the next category, by the house's
+// policy: the states of the gates alone.
+func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
+	policy := l.PolicyNamed(season.HousePolicy)
+	if policy == nil {
+		return
+	}
+	if r := analysis.GateStatesOf(l, p, policy); r.From != "" && r.To != "" {
+		d.To, d.Missing = r.To, listOf(r.Missing)
+	}
 }
 
 // formOf is the trend's word of the latest season, in the category flown last of

@@ -32,7 +32,7 @@ type Statement struct {
 	Party    string             `json:"party"`
 	Kind     season.PartyKind   `json:"kind"`
 	Name     string             `json:"name,omitempty"`
-	Club     string             `json:"club,omitempty"` // the name of a pilot's club
+	Club     string             `json:"club,omitempty"` // the club's name
 	Year     int                `json:"year"`
 	Opening  []Sum              `json:"opening"`
 	Postings []StatementPosting `json:"postings"`
@@ -40,6 +40,7 @@ type Statement struct {
 	Accounts []StatementAccount `json:"accounts"`
 	Owed     []Owed             `json:"owed"`
 	Settle   []Payment          `json:"settle"`
+	Since    int                `json:"since,omitempty"` // lines with others after the year
 }
 
 // StatementPosting is a line of the ledger as a party has it. Amount is the whole
@@ -50,8 +51,9 @@ type Statement struct {
 //
 // Of the club's cash book Currency and Amount are of the money that moved, Debt
 // what a payment in another currency was for. A count of a pot has Pot, Own, what
-// should have been there, and Difference, the amount less that; Found is the
-// content of a pot that was counted for the first time after another.
+// should have been there, and Difference, the amount less that, with the lines each
+// of which alone would explain it; Found is the content of a pot that was counted for
+// the first time after another.
 type StatementPosting struct {
 	Date        string    `json:"date"`
 	Entry       EntryWord `json:"entry"`
@@ -80,6 +82,7 @@ type StatementPosting struct {
 	Own         *Amount   `json:"own,omitempty"`
 	Difference  *Amount   `json:"difference,omitempty"`
 	Found       *Amount   `json:"found,omitempty"`
+	Explained   []Slip    `json:"explained,omitempty"`
 	File        string    `json:"file"`
 	Line        int       `json:"line"`
 }
@@ -140,11 +143,8 @@ func StatementsOf(l *season.Ledger, year int, how Settling, who ...season.Party)
 
 func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement) Statement {
 	d := Statement{
-		Party: s.Party.Name(), Kind: s.Party.Kind(), Name: s.Party.FullName(), Year: y.Year,
-		Opening: []Sum{}, Closing: []Sum{}, Postings: []StatementPosting{}, Accounts: []StatementAccount{}, Owed: []Owed{}, Settle: []Payment{},
-	}
-	if s.Party.Pilot != nil {
-		d.Club = s.Party.Pilot.Club
+		Party: s.Party.Name(), Kind: s.Party.Kind(), Name: s.Party.FullName(), Year: y.Year, Since: s.Since,
+		Club: l.ClubCalled(), Opening: []Sum{}, Closing: []Sum{}, Postings: []StatementPosting{}, Accounts: []StatementAccount{}, Owed: []Owed{}, Settle: []Payment{},
 	}
 	for _, o := range s.Owed {
 		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
@@ -249,6 +249,9 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 	if h.Own != nil {
 		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 		p.Own, p.Difference = &own, &difference
+	}
+	for _, s := range h.Slips {
+		p.Explained = append(p.Explained, slipOf(s))
 	}
 }
 

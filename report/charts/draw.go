@@ -13,7 +13,7 @@ import (
 const narrowPage = 288
 
 // letter is the mean width of a character of a label, a little wide.
-const letter = 6.4
+const letter = 7
 
 // across is a place in percent of the width.
 func across(share float64) string { return display.Fixed(100*share, 2) + "%" }
@@ -127,6 +127,15 @@ func axis(s scale, y float64, unit string, most int) []report.Shape {
 
 // tickText is a round value in as few decimals as it needs.
 func tickText(value float64) string { return display.Trimmed(value, 2) }
+
+// fitting is a text, cut with an ellipsis where the narrow page has no room for it.
+func fitting(text string) string {
+	const room = int(narrowPage/letter) - 1
+	if display.Width(text) <= room {
+		return text
+	}
+	return display.Cut(text, room-1) + "…"
+}
 
 // wrapped cuts a label into lines that the narrow page has room for, beside so
 // many pixels for something else. What stands in brackets at its end stays in one

@@ -166,6 +166,11 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 	year, err := answers.YearOf(l, 2026)
 	require.NoError(t, err)
 	add("", "year", Year(year, true))
+	for _, who := range [][]season.Party{nil, {{}}, l.Parties()[:1]} {
+		statements, err := answers.StatementsOf(l, 2026, answers.Settling{}, who...)
+		require.NoError(t, err)
+		add("", "statements", Statements(statements))
+	}
 	for _, p := range l.Pilots {
 		s := season.Selection{Pilot: p}
 		add("", "season "+p.Handle, Season(answers.SeasonOf(l, s), true))

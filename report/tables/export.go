@@ -51,7 +51,7 @@ func jsonFields(row reflect.Type) map[string]jsonField {
 	return fields
 }
 
-// exportCell writes a field's value: a number unrounded, true or false, words
+// exportCell writes a field's value: a number unrounded, TRUE or FALSE, words
 // with a space between them.
 func exportCell(value any) report.Cell {
 	switch v := value.(type) {
@@ -67,7 +67,7 @@ func exportCell(value any) report.Cell {
 		}
 		return report.Text(v.Line)
 	case bool:
-		return report.Text(strconv.FormatBool(v))
+		return report.Text(strings.ToUpper(strconv.FormatBool(v))) // R takes true for a text
 	case int:
 		return CountCell(v)
 	case []string:

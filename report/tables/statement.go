@@ -28,6 +28,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 			AddNote(notes, "%s", words.CashSince(a))
 		}
 		AddNote(notes, "%s", words.CashBalance)
+		notes.Items = append(notes.Items, Notes(words.CashExplained(d, s)).Items...)
 	case len(blocks) > 0:
 		AddNote(notes, "%s", words.StatementBalance)
 	}
@@ -36,7 +37,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 		blocks = append(blocks, table)
 	}
 	if len(s.Settle) > 0 {
-		blocks = append(blocks, settleTable(s), Notes(words.StatementPayments(d)))
+		blocks = append(blocks, settleTable(s), Notes(words.StatementPayments(d, s)))
 	}
 	return blocks
 }
@@ -69,7 +70,7 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
 		{Title: words.ColumnYourShare, Align: report.Right},
-		{Title: words.ColumnPaidOutOne, Align: report.Right},
+		{Title: words.ColumnPaidOut, Align: report.Right},
 		{Title: words.ColumnReceived, Align: report.Right},
 		{Title: words.ColumnBalance, Align: report.Right},
 	}}
@@ -84,11 +85,11 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 		t.Columns = slices.Delete(t.Columns, 4, 5)
 	}
 	none := report.Empty()
-	t.Rows = append(t.Rows, row("", words.CarriedIn, none, none, none, balanceCell(a.Opening)))
+	t.Rows = append(t.Rows, row("", words.ColumnCarriedIn, none, none, none, balanceCell(a.Opening)))
 	for _, p := range lines {
 		t.Rows = append(t.Rows, row(p.Date, words.PostingSaid(p), someAmount(p.Share), someAmount(p.Out), someAmount(p.In), balanceCell(p.Running)))
 	}
-	t.Footer = [][]report.Cell{row("", words.CarriedOut, someAmount(a.Share), amountCell(a.Out), amountCell(a.In), balanceCell(a.Closing))}
+	t.Footer = [][]report.Cell{row("", words.ColumnCarriedOut, someAmount(a.Share), amountCell(a.Out), amountCell(a.In), balanceCell(a.Closing))}
 	return t
 }
 
@@ -97,24 +98,20 @@ func statementTable(a answers.StatementAccount, lines []answers.StatementPosting
 func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *report.Table {
 	t := &report.Table{Title: a.Currency, Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnWhom, Wrapped: true, Min: 10},
+		{Title: words.ColumnOther, Wrapped: true, Min: 10},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 16},
 		{Title: words.ColumnIn, Align: report.Right},
 		{Title: words.ColumnOut, Align: report.Right},
 		{Title: words.ColumnBalance, Align: report.Right},
 		{},
 	}}
-	t.Rows = append(t.Rows, []report.Cell{report.Empty(), report.Empty(), report.Text(words.CarriedIn), report.Empty(), report.Empty(), amountCell(a.Opening)})
+	t.Rows = append(t.Rows, []report.Cell{report.Empty(), report.Empty(), report.Text(words.ColumnCarriedIn), report.Empty(), report.Empty(), amountCell(a.Opening)})
 	for _, p := range lines {
-		in := someAmount(p.In)
-		if p.Found != nil {
-			in = amountCell(*p.Found)
-		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(p.Date), report.Text(words.WhomSaid(p)), report.Text(words.CashSaid(p)), in, someAmount(p.Out), amountCell(p.Running), report.Text(words.TickBox),
+			report.Text(p.Date), report.Text(words.WhomSaid(p)), report.Text(words.CashSaid(p)), someAmount(p.In), someAmount(p.Out), amountCell(p.Running), report.Text(words.TickBox),
 		})
 	}
-	t.Footer = [][]report.Cell{{report.Empty(), report.Empty(), report.Text(words.CarriedOut), amountCell(a.In), amountCell(a.Out), amountCell(a.Closing)}}
+	t.Footer = [][]report.Cell{{report.Empty(), report.Empty(), report.Text(words.ColumnCarriedOut), amountCell(a.In), amountCell(a.Out), amountCell(a.Closing)}}
 	return t
 }
 
@@ -123,7 +120,7 @@ func aloneTable(s answers.Statement) *report.Table {
 	t := &report.Table{Title: words.AloneTitle, Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
-		{Title: words.ColumnPaidOutOne, Align: report.Right},
+		{Title: words.ColumnPaidOut, Align: report.Right},
 		{Title: words.ColumnReceived, Align: report.Right},
 		{Title: words.ColumnCurrency},
 	}}
@@ -153,8 +150,8 @@ func aloneTable(s answers.Statement) *report.Table {
 // settleTable lists what the party pays and gets.
 func settleTable(s answers.Statement) *report.Table {
 	t := &report.Table{Title: words.SettleTitle, Key: 2, Columns: []report.Column{
-		{Title: words.ColumnPays, Flexible: true, Min: 12},
-		{Title: words.ColumnGets, Flexible: true, Min: 12},
+		{Title: words.ColumnPays, Wrapped: true, Min: 12},
+		{Title: words.ColumnGets, Wrapped: true, Min: 12},
 		{Title: words.ColumnAmount, Align: report.Right},
 		{Title: words.ColumnCurrency},
 	}}
@@ -218,7 +215,7 @@ func StatementRows(d answers.Statements) *report.Table {
 			t.Rows = append(t.Rows, row)
 		}
 		for _, a := range s.Accounts {
-			add(answers.StatementPosting{Date: d.First, Entry: words.CarriedIn, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
+			add(answers.StatementPosting{Date: d.First, Entry: words.ColumnCarriedIn, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
 		}
 		for _, p := range s.Postings {
 			add(p)

@@ -54,6 +54,8 @@ const (
 	ColumnLevel                       = "level"
 	ColumnLineFirstDay                = "line, first day"
 	ColumnLineLastDay                 = "line, last day"
+	ColumnTrendAtMost                 = "trend, at most"
+	ColumnTrendAtLeast                = "trend, at least"
 	ColumnLostAFlight                 = "lost a flight"
 	ColumnLowestDropped               = "lowest dropped"
 	ColumnMaximum                     = "max."

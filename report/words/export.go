@@ -102,7 +102,7 @@ var ExportedTables = []ExportedTable{
 		{"amount", "below 0 for a refund"},
 		{"currency", "of the amount"},
 		{"paid", "handed over for it, of a debt that was paid in another currency"},
-		{"paidCurrency", "of what was handed over"},
+		{"paidIn", "currency of what was handed over"},
 		{"kind", "of the cost or the income"},
 		{"contest", "that it belongs to; empty where to none"},
 		{"for", "all that the line is for, with the numbers of their shares"},
@@ -150,8 +150,8 @@ func ExportHelp() string {
 }
 
 const exportIntroduction = `Write one table for any other program, as csv or JSON: a row a thing, one type a
-column, numbers unrounded and without grouping, dates as 2026-05-17, true and
-false. What is not known is an empty cell, and absent or null in JSON. Codes and
+column, numbers unrounded and without grouping, dates as 2026-05-17, TRUE and
+FALSE. What is not known is an empty cell, and absent or null in JSON. Codes and
 families are texts, also where they look like numbers: 9.10 is not 9.1. The
 tables are marks (where none is named), flights, elements, faults, drills and
 money; their columns stand below.

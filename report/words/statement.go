@@ -10,18 +10,16 @@ import (
 
 // The columns and titles of statements.
 const (
-	ColumnYourShare  = "your\u00a0share"
-	ColumnPaidOutOne = "paid\u00a0out"
+	ColumnYourShare  = "your share"
 	ColumnReceived   = "received"
+	ColumnOther      = "whom"
 	ColumnBalance    = "balance"
 	ColumnIn         = "in"
 	ColumnOut        = "out"
-	CarriedIn        = "carried in"
-	CarriedOut       = "carried out"
 	AloneTitle       = "yours alone, in nobody's balance"
 	SettleTitle      = "to be even"
 	StatementBalance = "a balance with + is owed to you, one with - you owe; each is the one above - your share + paid out - received"
-	CashBalance      = "only money that the club received or paid stands here: what is billed and not paid yet, and what members paid for the club, are in its year"
+	CashBalance      = "only money that the club received or paid stands here; what is billed and not paid yet, and what members paid for the club, are in boxbook year"
 )
 
 // TickBox is a box to tick a line off in, against the bank's statement; Everybody
@@ -64,9 +62,14 @@ func yearOf(d answers.Statements) answers.Year {
 	}
 }
 
-// StatementPayments say how the payments were found.
-func StatementPayments(d answers.Statements) []string {
-	notes := []string{PaymentsExplained(yearOf(d))}
+// StatementPayments say how the payments of a statement were found; nothing needs
+// to be said of what stands between a party and the club.
+func StatementPayments(d answers.Statements, s answers.Statement) []string {
+	among := func(p answers.Payment) bool { return p.FromName != "" && p.ToName != "" }
+	var notes []string
+	if d.Pooled || slices.ContainsFunc(s.Settle, among) {
+		notes = append(notes, PaymentsExplained(yearOf(d)))
+	}
 	if in := PaymentsInOne(yearOf(d)); in != "" {
 		notes = append(notes, in)
 	}
@@ -87,14 +90,18 @@ func StatementThought(d answers.Statements, s answers.Statement) string {
 	text := settleThought(d, s)
 	switch {
 	case len(s.Postings) > 0 && text == "":
-		return "You are even with everybody."
+		text = "You are even with everybody."
 	case len(s.Postings) > 0:
-		return Sentence(text) + "." + oldestOwed(d, s)
+		text = Sentence(text) + "." + oldestOwed(d, s)
 	case text == "":
-		return fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
+		text = fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
 	default:
-		return fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
+		text = fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
 	}
+	if s.Since > 0 {
+		text += fmt.Sprintf(" So it stood at the end of %d: %s of yours %s followed since.", d.Year, Counted(s.Since, "line", "lines"), PluralWord(s.Since, "has", "have"))
+	}
+	return text
 }
 
 // mostNamed is how many people a sentence names at most.
@@ -285,127 +292,4 @@ func peopleSaid(names []string) []string {
 		said = append(said, PartyName(name))
 	}
 	return said
-}
-
-// WhomSaid says whom a line of the cash book is with: whose money it is, or for whom
-// the club paid.
-func WhomSaid(p answers.StatementPosting) string {
-	switch {
-	case p.Pot != "":
-		return p.Pot
-	case len(p.WhomNames) == 0:
-		return ""
-	case p.ForWhom:
-		return "for " + ListInWords(peopleSaid(p.WhomNames))
-	default:
-		return ListInWords(peopleSaid(p.WhomNames))
-	}
-}
-
-// CashSaid says what a line of the cash book is.
-func CashSaid(p answers.StatementPosting) string {
-	var text string
-	switch {
-	case p.Entry == answers.EntrySettle && p.Debt != nil:
-		text = "payment, for " + SumSaid(*p.Debt)
-	case p.Entry == answers.EntrySettle:
-		text = "payment"
-	case p.Entry == answers.EntryInHand:
-		text = "in hand " + AmountSaid(p.Amount) + countSaid(p)
-	default:
-		text = strings.TrimSpace(p.ContestName + " " + p.Kind)
-	}
-	return text + noted(p)
-}
-
-// countSaid compares a count with what should have been there.
-func countSaid(p answers.StatementPosting) string {
-	switch {
-	case p.Found != nil:
-		return ", counted for the first time"
-	case p.Own == nil:
-		return ", the first count"
-	case p.Difference.IsNothing():
-		return ", as the ledger has it"
-	case p.Difference.IsOwing():
-		return ", " + AmountSaid(p.Difference.Size()) + " less than the ledger has"
-	default:
-		return ", " + AmountSaid(*p.Difference) + " more than the ledger has"
-	}
-}
-
-// cashThought says what came in and went out, what should be in hand, and what the
-// latest count found.
-func cashThought(d answers.Statements, s answers.Statement) string {
-	if len(s.Accounts) == 0 {
-		return fmt.Sprintf("No money of the club moved in %d, and none is in hand.", d.Year)
-	}
-	said := []string{cashMoved(d, s), cashInHand(s), cashCounted(s)}
-	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
-}
-
-func cashMoved(d answers.Statements, s answers.Statement) string {
-	var came, went []answers.Sum
-	for _, a := range s.Accounts {
-		if !a.In.IsNothing() {
-			came = append(came, answers.Sum{Currency: a.Currency, Amount: a.In})
-		}
-		if !a.Out.IsNothing() {
-			went = append(went, answers.Sum{Currency: a.Currency, Amount: a.Out})
-		}
-	}
-	switch {
-	case len(came)+len(went) == 0:
-		return fmt.Sprintf("No money of the club moved in %d.", d.Year)
-	case len(went) == 0:
-		return sumsAsRead(came) + " came in."
-	case len(came) == 0:
-		return sumsAsRead(went) + " went out."
-	default:
-		return fmt.Sprintf("%s came in and %s went out.", sumsAsRead(came), sumsAsRead(went))
-	}
-}
-
-func cashInHand(s answers.Statement) string {
-	var held []answers.Sum
-	var moved []string
-	for _, a := range s.Accounts {
-		sum := answers.Sum{Currency: a.Currency, Amount: a.Closing}
-		if a.Since != "" {
-			held = append(held, sum)
-			continue
-		}
-		way := "more came in than went out"
-		if a.Closing.IsOwing() {
-			way = "more went out than came in"
-		}
-		sum.Amount = sum.Amount.Size()
-		moved = append(moved, SumSaid(sum)+" "+way)
-	}
-	var parts []string
-	if len(held) > 0 {
-		parts = append(parts, sumsAsRead(held)+" should be in hand")
-	}
-	if len(moved) > 0 {
-		parts = append(parts, "since the ledger began "+ListInWords(moved)+", and no count says what is there")
-	}
-	return Sentence(strings.Join(parts, "; ")) + "."
-}
-
-// cashCounted says what the latest count that can be compared found.
-func cashCounted(s answers.Statement) string {
-	for _, p := range slices.Backward(s.Postings) {
-		if p.Own != nil {
-			return fmt.Sprintf("In the %s were %s %s on %s%s.", p.Pot, AmountSaid(p.Amount), p.Currency, p.Date, countSaid(p))
-		}
-	}
-	return ""
-}
-
-// CashSince says what the balances of the cash book go by.
-func CashSince(a answers.StatementAccount) string {
-	if a.Since == "" {
-		return a.Currency + ": never counted, so the balance is what has moved since the ledger began"
-	}
-	return a.Currency + ": the balance goes by the count of " + a.Since + ", and a later count does not change it"
 }

@@ -13,7 +13,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // WriteClub writes the treasurer's workbook of a club's year as an xlsx file: every
@@ -54,7 +53,7 @@ func newClub(book answers.ClubBook, o Options) *club {
 		}
 	}
 	parties, kinds, contests := namesTaken{}, namesTaken{}, namesTaken{}
-	name(c.parties, parties, season.ClubName, "party")
+	name(c.parties, parties, answers.TheClub, "party")
 	for _, p := range book.Year.Parties {
 		name(c.parties, parties, p.Party, "party")
 	}
@@ -184,6 +183,13 @@ func (c *club) inRates(into string, cells map[string]string) string {
 		return ""
 	}
 	return c.rounded(strings.Join(parts, "+"), into)
+}
+
+// ruled draws the line beneath a row of sums, from a column to another.
+func ruled(b *xlsx.Book, row, from, to int) {
+	for column := from; column <= to; column++ {
+		b.Put(column, row, xlsx.Value{}, xlsx.LookText)
+	}
 }
 
 // named is a party's name.

@@ -53,62 +53,84 @@ func (r contestCost) of(c *club) []condition {
 	return []condition{where("contest-key", c.contests[r.Contest]), where("cur", r.currency), where("entry", string(answers.EntryCost))}
 }
 
-// others is what remains of the costs beside the pilots' shares.
-func (r contestCost) others(pilots []answers.PilotYear) xlsx.Value {
-	if r.currency == "" {
-		return xlsx.Value{}
+// share is what a pilot bears of it, nothing where that is none.
+func (r contestCost) share(pilot string) *big.Rat {
+	if share, ok := r.shares[pilot]; ok {
+		return exactly(share)
 	}
-	left := exactly(r.amount)
-	for _, p := range pilots {
-		if share, ok := r.shares[p.Pilot]; ok {
-			left.Sub(left, exactly(share))
-		}
-	}
-	return xlsx.Exact(left)
+	return new(big.Rat)
 }
 
-func (c *club) contestColumns(pilots []answers.PilotYear) []xlsx.Column[contestCost] {
-	amount := func(key, title string, value func(contestCost) xlsx.Value, formula func(contestCost) string) xlsx.Column[contestCost] {
-		return xlsx.Column[contestCost]{
-			Key: key, Title: title, Width: 13, Look: amountLook(2), Value: value,
-			LookOf: func(r contestCost) xlsx.Look { return r.look.Live() },
-			FormulaOf: func(r contestCost) string {
-				if r.currency == "" {
-					return ""
-				}
-				return c.rounded(formula(r), r.currency)
+// contestAmount is a column of amounts: what stands in a row that has costs, and the
+// formula that comes to it.
+type contestAmount struct {
+	key, title string
+	exact      func(contestCost) *big.Rat
+	formula    func(contestCost) string
+}
+
+// contestAmounts are the costs, each pilot's share of them, and what remains.
+func (c *club) contestAmounts(pilots []answers.PilotYear) []contestAmount {
+	all := []contestAmount{{
+		"costs", words.ColumnCosts, func(r contestCost) *big.Rat { return exactly(r.amount) },
+		func(r contestCost) string { return journalSum("amount", r.of(c)...) },
+	}}
+	for i, p := range pilots {
+		all = append(all, contestAmount{
+			pilotKey(i), p.Name, func(r contestCost) *big.Rat { return r.share(p.Pilot) },
+			func(r contestCost) string {
+				return journalSum("amount", append(r.of(c), where("to-key", c.parties[p.Pilot]))...)
 			},
-		}
+		})
 	}
+	return append(all, contestAmount{
+		"others", words.ColumnOtherShares, func(r contestCost) *big.Rat {
+			left := exactly(r.amount)
+			for _, p := range pilots {
+				left.Sub(left, r.share(p.Pilot))
+			}
+			return left
+		}, func(contestCost) string {
+			if len(pilots) == 0 {
+				return "{costs}"
+			}
+			return fmt.Sprintf("{costs}-SUM({%s:%s})", pilotKey(0), pilotKey(len(pilots)-1))
+		},
+	})
+}
+
+// column is the amount's column in the table.
+func (a contestAmount) column(c *club) xlsx.Column[contestCost] {
+	return xlsx.Column[contestCost]{
+		Key: a.key, Title: a.title, Width: 13, Look: amountLook(2),
+		LookOf: func(r contestCost) xlsx.Look { return r.look.Live() },
+		Value: func(r contestCost) xlsx.Value {
+			if r.currency == "" {
+				return xlsx.Value{}
+			}
+			return xlsx.Exact(a.exact(r))
+		},
+		FormulaOf: func(r contestCost) string {
+			if r.currency == "" {
+				return ""
+			}
+			return c.rounded(a.formula(r), r.currency)
+		},
+	}
+}
+
+func (c *club) contestColumns(amounts []contestAmount) []xlsx.Column[contestCost] {
 	columns := []xlsx.Column[contestCost]{
 		{Key: "date", Title: words.ColumnDate, Width: 11.5, Look: xlsx.LookDate, Value: func(r contestCost) xlsx.Value { return day(r.Date) }},
 		textColumn("contest", words.ColumnContest, 30, xlsx.LookWrap.Indented(), func(r contestCost) string { return r.Name }),
 		{Key: "entries", Title: words.ColumnEntries, Width: 9, Look: xlsx.LookPlace, Value: func(r contestCost) xlsx.Value { return xlsx.Integer(r.Entries) }},
 		{Key: "flights", Title: words.ColumnFlights, Width: 9, Look: xlsx.LookPlace, Value: func(r contestCost) xlsx.Value { return xlsx.Integer(r.Flights) }},
 		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(r contestCost) string { return r.currency }),
-		amount("costs", words.ColumnCosts, func(r contestCost) xlsx.Value {
-			if r.currency == "" {
-				return xlsx.Value{}
-			}
-			return amountValue(r.amount)
-		}, func(r contestCost) string { return journalSum("amount", r.of(c)...) }),
 	}
-	for i, p := range pilots {
-		columns = append(columns, amount(pilotKey(i), p.Name, func(r contestCost) xlsx.Value {
-			if share, ok := r.shares[p.Pilot]; ok || r.currency == "" {
-				return number(share.Number())
-			}
-			return xlsx.Integer(0)
-		}, func(r contestCost) string {
-			return journalSum("amount", append(r.of(c), where("to-key", c.parties[p.Pilot]))...)
-		}))
+	for _, a := range amounts {
+		columns = append(columns, a.column(c))
 	}
-	return append(columns, amount("others", words.ColumnOtherShares, func(r contestCost) xlsx.Value { return r.others(pilots) }, func(contestCost) string {
-		if len(pilots) == 0 {
-			return "{costs}"
-		}
-		return fmt.Sprintf("{costs}-SUM({%s:%s})", pilotKey(0), pilotKey(len(pilots)-1))
-	}))
+	return columns
 }
 
 // pilotKey is the key of a pilot's column.
@@ -116,8 +138,8 @@ func pilotKey(i int) string { return fmt.Sprint("pilot-", i+1) }
 
 // clubContestsSheet has a row a contest and currency, and a column a pilot.
 func clubContestsSheet(c *club) xlsx.Sheet {
-	pilots, rows := c.sharing(), c.contestCosts()
-	columns := c.contestColumns(pilots)
+	amounts, rows := c.contestAmounts(c.sharing()), c.contestCosts()
+	columns := c.contestColumns(amounts)
 	p := xlsx.Place("Contests", words.ClubContests, 1, len(rows), columns)
 	return xlsx.Sheet{
 		Name: words.ClubContests, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 2, HeadRows: 1, LastColumn: len(columns), Legend: words.ContestLegend,
@@ -125,27 +147,33 @@ func clubContestsSheet(c *club) xlsx.Sheet {
 			xlsx.Widths(b, columns)
 			xlsx.FillTable(b, p, columns, rows)
 			b.Filter(p, "others")
-			c.contestTotals(b, p, columns, rows)
+			c.contestTotals(b, p, amounts, rows)
 		},
 	}
 }
 
 // contestTotals adds up each currency beneath the contests.
-func (c *club) contestTotals(b *xlsx.Book, p xlsx.Placed, columns []xlsx.Column[contestCost], rows []contestCost) {
+func (c *club) contestTotals(b *xlsx.Book, p xlsx.Placed, amounts []contestAmount, rows []contestCost) {
 	at := p.Last() + 2
 	for _, currency := range currenciesOf(rows) {
-		look := c.moneyLook(currency).Strong().Live()
-		b.Text(p.Columns["contest"], at, words.AllOf(currency), xlsx.LookText.Strong())
+		ruled(b, at, 1, p.Columns["cur"])
+		b.Text(p.Columns["contest"], at, words.AllOf(currency), xlsx.LookText.Strong().Indented())
 		b.Text(p.Columns["cur"], at, currency, xlsx.LookCentred.Strong())
-		for column := p.Columns["costs"]; column <= p.Columns["others"]; column++ {
-			key := columns[column-1].Key
-			formula := "SUMIFS(" + p.Span(key, key) + "," + p.Span("cur", "cur") + "," + xlsx.Quoted(currency) + ")"
-			b.Formula(column, at, c.rounded(formula, currency), sumIn(rows, currency, columns[column-1].Value), look)
+		for _, a := range amounts {
+			sum := new(big.Rat)
+			for _, r := range rows {
+				if r.currency == currency {
+					sum.Add(sum, a.exact(r))
+				}
+			}
+			formula := "SUMIFS(" + p.Span(a.key, a.key) + "," + p.Span("cur", "cur") + "," + xlsx.Quoted(currency) + ")"
+			b.Formula(p.Columns[a.key], at, c.rounded(formula, currency), xlsx.Exact(sum), c.moneyLook(currency).Strong().Live())
 		}
 		at++
 	}
 }
 
+// currenciesOf lists the currencies of the contests' costs, by code.
 func currenciesOf(rows []contestCost) []string {
 	var all []string
 	for _, r := range rows {
@@ -155,18 +183,4 @@ func currenciesOf(rows []contestCost) []string {
 	}
 	slices.Sort(all)
 	return all
-}
-
-// sumIn adds a column's values in a currency up, as decimals.
-func sumIn(rows []contestCost, currency string, value func(contestCost) xlsx.Value) xlsx.Value {
-	sum := new(big.Rat)
-	for _, r := range rows {
-		if r.currency != currency {
-			continue
-		}
-		text := fmt.Sprintf("%.*f", r.amount.Places(), value(r).Number) // what was a decimal is one again
-		amount, _ := new(big.Rat).SetString(text)
-		sum.Add(sum, amount)
-	}
-	return xlsx.Exact(sum)
 }

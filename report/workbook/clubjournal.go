@@ -7,7 +7,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // journalLine is a posting as the journal has it.
@@ -23,7 +22,7 @@ func (c *club) journalLines() []journalLine {
 	for i, r := range c.Journal {
 		lines[i] = journalLine{
 			JournalRow: r, from: c.parties[r.From], to: c.parties[r.To], kind: c.kinds[r.Kind], contest: c.contests[r.Contest],
-			forClub: r.ToClub || r.Entry == answers.EntryIncome && r.For == season.ClubName, look: c.moneyLook(r.Currency),
+			forClub: r.ToClub || r.Entry == answers.EntryIncome && r.For == answers.TheClub, look: c.moneyLook(r.Currency),
 		}
 	}
 	return lines
@@ -49,14 +48,18 @@ func (l journalLine) handed() (answers.Amount, string) {
 
 // income is what the posting adds to the club's income, costs to its costs.
 func (l journalLine) income() xlsx.Value {
-	if l.forClub {
+	if l.forClub && !l.itself() {
 		return amountValue(l.Amount)
 	}
 	return xlsx.Value{}
 }
 
+// itself reports whether the club had what it received: that is neither income of
+// it nor a cost.
+func (l journalLine) itself() bool { return l.forClub && l.To == answers.TheClub }
+
 func (l journalLine) costs() xlsx.Value {
-	if l.Entry == answers.EntryCost && l.To == season.ClubName {
+	if l.Entry == answers.EntryCost && l.To == answers.TheClub && !l.itself() {
 		return amountValue(l.Amount)
 	}
 	return xlsx.Value{}
@@ -69,11 +72,11 @@ func (l journalLine) money() xlsx.Value {
 	out.Number = -out.Number
 	switch {
 	case l.Entry == answers.EntryIncome && l.forClub,
-		l.Entry == answers.EntryCost && l.forClub && l.From != season.ClubName,
-		l.Entry == answers.EntrySettle && l.To == season.ClubName:
+		l.Entry == answers.EntryCost && l.forClub && l.From != answers.TheClub,
+		l.Entry == answers.EntrySettle && l.To == answers.TheClub:
 		return in
-	case l.Entry == answers.EntryCost && !l.forClub && l.From == season.ClubName,
-		l.Entry == answers.EntrySettle && l.From == season.ClubName:
+	case l.Entry == answers.EntryCost && !l.forClub && l.From == answers.TheClub,
+		l.Entry == answers.EntrySettle && l.From == answers.TheClub:
 		return out
 	default:
 		return xlsx.Value{}
@@ -83,8 +86,8 @@ func (l journalLine) money() xlsx.Value {
 // The formulas of what a posting is for the club: CLUB stands for its name in
 // formulas.
 const (
-	incomeFormula = `IF({to-club}="yes",{amount},"")`
-	costsFormula  = `IF(AND({entry}="cost",{to-key}=CLUB),{amount},"")`
+	incomeFormula = `IF(AND({to-club}="yes",{to-key}<>CLUB),{amount},"")`
+	costsFormula  = `IF(AND({entry}="cost",{to-key}=CLUB,{to-club}<>"yes"),{amount},"")`
 	moneyFormula  = `IF({entry}="income",IF({to-club}="yes",{amount},""),` +
 		`IF({entry}="cost",IF({to-club}="yes",IF({from-key}=CLUB,"",{amount}),IF({from-key}=CLUB,-{amount},"")),` +
 		`IF({entry}="settle",IF({from-key}=CLUB,-{paid},IF({to-key}=CLUB,{paid},"")),"")))`
@@ -104,7 +107,7 @@ func textColumn[R any](key, title string, width float64, look xlsx.Look, text fu
 }
 
 func (c *club) journalColumns() []xlsx.Column[journalLine] {
-	own, folder := xlsx.Quoted(c.parties[season.ClubName]), c.folder()
+	own, folder := xlsx.Quoted(c.parties[answers.TheClub]), c.folder()
 	amount := func(key, title string, value func(journalLine) xlsx.Value, formula string) xlsx.Column[journalLine] {
 		column := xlsx.Column[journalLine]{
 			Key: key, Title: title, Width: 11, Look: amountLook(0), Value: value,

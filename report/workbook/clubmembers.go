@@ -7,13 +7,12 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // memberRow is a party's account in one currency.
 type memberRow struct {
 	party, name string
-	kind        season.PartyKind
+	kind        string
 	account     answers.Account
 	withClub    answers.Amount
 	converted   *answers.Converted // of all its currencies, in the first one's row
@@ -25,9 +24,13 @@ type memberRow struct {
 // memberRows are the accounts of everybody, the club's last.
 func (c *club) memberRows() []memberRow {
 	var rows []memberRow
-	add := func(party, name string, kind season.PartyKind, books answers.Books) {
+	kinds := map[string]string{}
+	for _, p := range c.Year.Parties {
+		kinds[p.Party] = string(p.Kind)
+	}
+	add := func(party, name string, books answers.Books) {
 		for i, account := range books.Accounts {
-			row := memberRow{party: party, name: named(name), kind: kind, account: account, key: c.parties[party], look: c.moneyLook(account.Currency)}
+			row := memberRow{party: party, name: named(name), kind: kinds[party], account: account, key: c.parties[party], look: c.moneyLook(account.Currency)}
 			for _, stands := range c.WithClub {
 				if stands.Party == party && stands.Currency == account.Currency {
 					row.withClub = stands.Amount
@@ -40,12 +43,12 @@ func (c *club) memberRows() []memberRow {
 		}
 	}
 	for _, p := range c.Year.Pilots {
-		add(p.Pilot, p.Name, season.PilotParty, p.Books)
+		add(p.Pilot, p.Name, p.Books)
 	}
 	for _, p := range c.Year.Others {
-		add(p.Party, p.Name, p.Kind, p.Books)
+		add(p.Party, p.Name, p.Books)
 	}
-	add(season.ClubName, "", season.ClubParty, c.Year.Club.Books)
+	add(answers.TheClub, "", c.Year.Club.Books)
 	return rows
 }
 
@@ -56,7 +59,7 @@ func (c *club) of(m memberRow, entry answers.EntryWord) []condition {
 
 // billed says whether the club has put a cost down as its income unpaid.
 func (c *club) billed() []condition {
-	return []condition{where("from-key", c.parties[season.ClubName]), where("to-club", "yes")}
+	return []condition{where("from-key", c.parties[answers.TheClub]), where("to-club", "yes")}
 }
 
 // paidOut is what a party paid for whomever: all costs that it gave but those that
@@ -64,7 +67,7 @@ func (c *club) billed() []condition {
 func (c *club) paidOut(m memberRow) string {
 	paid := append(c.of(m, answers.EntryCost), where("from-key", m.key))
 	sum := journalSum("amount", paid...)
-	if m.party == season.ClubName {
+	if m.party == answers.TheClub {
 		sum += "-" + journalSum("amount", append(paid, where("to-club", "yes"))...)
 	}
 	return sum
@@ -72,7 +75,7 @@ func (c *club) paidOut(m memberRow) string {
 
 // billedOut is what the club billed, which nobody else does.
 func (c *club) billedOut(m memberRow) string {
-	if m.party != season.ClubName {
+	if m.party != answers.TheClub {
 		return ""
 	}
 	return c.rounded(journalSum("amount", append(c.of(m, answers.EntryCost), c.billed()...)...), m.account.Currency)
@@ -124,7 +127,7 @@ func (c *club) memberColumns() []xlsx.Column[memberRow] {
 	}
 	columns := []xlsx.Column[memberRow]{
 		textColumn("who", words.ColumnWho, 24, xlsx.LookWrap, func(m memberRow) string { return m.name }),
-		textColumn("kind", words.ColumnPartyKind, 9, xlsx.LookText, func(m memberRow) string { return string(m.kind) }),
+		textColumn("kind", words.ColumnPartyKind, 9, xlsx.LookText, func(m memberRow) string { return m.kind }),
 		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(m memberRow) string { return m.account.Currency }),
 		moneyColumn("carried-in", words.ColumnCarriedIn, amount(func(a answers.Account) answers.Amount { return a.Opening }), exact(func(m memberRow) string {
 			return c.between(m.party, "", where("cur", m.account.Currency), upTo(c.Year.Year-1))
@@ -151,17 +154,17 @@ func (c *club) memberColumns() []xlsx.Column[memberRow] {
 }
 
 func (c *club) withClubValue(m memberRow) xlsx.Value {
-	if m.party == season.ClubName {
+	if m.party == answers.TheClub {
 		return xlsx.Value{}
 	}
 	return amountValue(m.withClub)
 }
 
 func (c *club) withClubFormula(m memberRow) string {
-	if m.party == season.ClubName {
+	if m.party == answers.TheClub {
 		return ""
 	}
-	return c.rounded(c.between(m.party, season.ClubName, where("cur", m.account.Currency), upTo(c.Year.Year)), m.account.Currency)
+	return c.rounded(c.between(m.party, answers.TheClub, where("cur", m.account.Currency), upTo(c.Year.Year)), m.account.Currency)
 }
 
 func (c *club) leftValue(m memberRow) xlsx.Value {
@@ -235,6 +238,7 @@ func (c *club) carriedOut(rows []memberRow, p xlsx.Placed) {
 func (c *club) memberTotals(b *xlsx.Book, p xlsx.Placed) {
 	row := p.Last() + 2
 	for _, total := range c.Year.Totals {
+		ruled(b, row, 1, p.Columns["cur"])
 		b.Text(1, row, words.AllOf(total.Currency), xlsx.LookText.Strong())
 		b.Text(p.Columns["cur"], row, total.Currency, xlsx.LookCentred.Strong())
 		for key, amount := range map[string]answers.Amount{
@@ -244,7 +248,6 @@ func (c *club) memberTotals(b *xlsx.Book, p xlsx.Placed) {
 			formula := "SUMIFS(" + p.Span(key, key) + "," + p.Span("cur", "cur") + "," + xlsx.Quoted(total.Currency) + ")"
 			b.Formula(p.Columns[key], row, c.rounded(formula, total.Currency), amountValue(amount), c.moneyLook(total.Currency).Strong().Live())
 		}
-		b.Put(p.Columns["kind"], row, xlsx.Value{}, xlsx.LookText)
 		row++
 	}
 	for i, note := range words.MembersNotes() {

@@ -7,7 +7,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // paymentRow is a payment that would make two parties even.
@@ -18,7 +17,7 @@ type paymentRow struct {
 
 // withTheClub reports whether the club pays or gets it: then it is what stands
 // between the two.
-func (p paymentRow) withTheClub() bool { return p.From == season.ClubName || p.To == season.ClubName }
+func (p paymentRow) withTheClub() bool { return p.From == answers.TheClub || p.To == answers.TheClub }
 
 func (c *club) paymentColumns() []xlsx.Column[paymentRow] {
 	key := func(party func(answers.Payment) string) func(paymentRow) string {
@@ -173,6 +172,7 @@ func dutyTotals(b *xlsx.Book, p xlsx.Placed, columns []xlsx.Column[dutyRow], row
 		return
 	}
 	at := p.Last() + 2
+	ruled(b, at, 1, p.Columns["third"])
 	b.Text(1, at, words.RowAll, xlsx.LookText.Strong())
 	for column := p.Columns["third"] + 1; column <= p.Columns["all"]; column++ {
 		sum := 0.0

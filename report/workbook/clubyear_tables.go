@@ -11,7 +11,6 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
-	"boxbook/season"
 )
 
 // into is the currency of the year's rates, "" where it has none.
@@ -177,12 +176,12 @@ func (p *yearPage) resultRows(first int) []resultRow {
 // claimsThen is what the club was owed at the start: all postings before the year,
 // and older debts that were written down in it.
 func (p *yearPage) claimsThen(y answers.Year, currency string, _ int) string {
-	return p.c.between(season.ClubName, "", where("cur", currency), upTo(y.Year-1)) + "+" +
-		p.c.between(season.ClubName, "", where("cur", currency), inYear(y.Year), where("entry", string(answers.EntryOwed)))
+	return p.c.between(answers.TheClub, "", where("cur", currency), upTo(y.Year-1)) + "+" +
+		p.c.between(answers.TheClub, "", where("cur", currency), inYear(y.Year), where("entry", string(answers.EntryOwed)))
 }
 
 func (p *yearPage) claimsNow(y answers.Year, currency string, _ int) string {
-	return p.c.between(season.ClubName, "", where("cur", currency), upTo(y.Year))
+	return p.c.between(answers.TheClub, "", where("cur", currency), upTo(y.Year))
 }
 
 // exchanged is what debts in another currency brought, less what those of this one
@@ -192,7 +191,7 @@ func exchanged(c *club) func(answers.Year, string, int) string {
 		settled := []condition{inYear(y.Year), where("entry", string(answers.EntrySettle))}
 		own, other := where("cur", currency), where("cur", "<>"+currency)
 		paidIn, paidElse := where("money-cur", currency), where("money-cur", "<>"+currency)
-		return journalSum("money", append(settled, paidIn, other)...) + "+" + c.between(season.ClubName, "", append(settled, own, paidElse)...)
+		return journalSum("money", append(settled, paidIn, other)...) + "+" + c.between(answers.TheClub, "", append(settled, own, paidElse)...)
 	}
 }
 
@@ -229,7 +228,7 @@ func (p *yearPage) owed() {
 	t := p.begin(words.ClubOwedHeading, title(words.ColumnWho, xlsx.LookText), title(words.ColumnAmount, amountLook(0)),
 		title(words.ColumnCurrency, xlsx.LookCentred), title(words.ColumnSince, xlsx.LookDate), title(words.ColumnOldest, xlsx.LookText.Indented()).goesOn())
 	for _, o := range club.Owed {
-		formula := c.between(season.ClubName, o.Party, where("cur", o.Currency), upTo(c.Year.Year))
+		formula := c.between(answers.TheClub, o.Party, where("cur", o.Currency), upTo(c.Year.Year))
 		t.add(said(named(o.Name)), p.amountCell(o.Currency, amountValue(o.Amount), formula), centred(o.Currency), dated(o.Since), yearCell{value: xlsx.Text(words.OwedFor(o)), look: xlsx.LookText.Indented()}.goesOn())
 	}
 	last, cells := t.next()-1, map[string]string{}
@@ -334,7 +333,7 @@ func (p *yearPage) kinds(heading, column string, income bool) {
 	for _, l := range lines {
 		t.add(p.kindCells(l, column, income, t.next())...)
 	}
-	p.kindTotals(t, lines)
+	p.kindTotals(t, income)
 }
 
 func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []yearCell {
@@ -357,31 +356,40 @@ func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []
 }
 
 // kindTotals adds up each currency beneath.
-func (p *yearPage) kindTotals(t *yearTable, lines []kindLine) {
+func (p *yearPage) kindTotals(t *yearTable, income bool) {
 	last := t.next() - 1
-	var currencies []string
-	for _, l := range lines {
-		currencies = words.Once(currencies, l.currency)
-	}
-	for _, currency := range currencies {
+	for _, currency := range p.kindCurrencies(income) {
 		cells := []yearCell{said(words.RowAll).strong(), centred(currency).strong()}
-		for column := 3; column < len(t.titles); column++ {
-			sum := new(big.Rat)
-			for i, row := range t.rows[:len(lines)] {
-				if lines[i].currency == currency {
-					sum.Add(sum, decimal(row[column-1].value, p.c.places[currency]))
-				}
-			}
-			cells = append(cells, p.amountCell(currency, xlsx.Exact(sum), sumWhere(t.first(), last, column, 2, currency)).strong())
+		add := func(v xlsx.Value) {
+			formula := sumWhere(t.first(), last, len(cells)+1, 2, currency)
+			cells = append(cells, p.amountCell(currency, v, formula).strong())
 		}
+		for _, y := range p.years() {
+			if income {
+				add(amountIn(y.Club.IncomeTotals, currency))
+			} else {
+				add(amountIn(y.Club.CostTotals, currency))
+			}
+		}
+		budget := new(big.Rat)
+		for _, b := range p.c.Year.Club.Budget {
+			if b.Currency == currency && b.Income == income {
+				budget.Add(budget, exactly(b.Amount))
+			}
+		}
+		add(xlsx.Exact(budget))
 		t.add(append(cells, empty())...)
 	}
 }
 
-// decimal is what a cell's number was before it became one.
-func decimal(v xlsx.Value, places int) *big.Rat {
-	r, _ := new(big.Rat).SetString(fmt.Sprintf("%.*f", places, v.Number)) // as it was written
-	return r
+// kindCurrencies are the currencies of the lines of income or costs, in their
+// order.
+func (p *yearPage) kindCurrencies(income bool) []string {
+	var all []string
+	for _, l := range p.kindLines(income) {
+		all = words.Once(all, l.currency)
+	}
+	return all
 }
 
 // ratesTable has a row a rate, which is typed.

@@ -383,11 +383,11 @@ func TestContestInTwoCategories(t *testing.T) {
 }
 
 // Numbers that boxbook works out are italic on the pages of panel and faults,
-// as the sheet Rules says; the amounts of the accounts are upright.
+// as the sheet Rules says.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	for sheet, want := range map[string]bool{"Panel": true, words.FaultsSheet: true, words.AccountsSheet: false} {
+	book := open(t, written(t, l, of(t, l, "ines"), asked{}))
+	for _, sheet := range []string{"Panel", words.FaultsSheet} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)
 		numbers := 0
@@ -404,7 +404,7 @@ func TestWorkedOutNumbersAreItalic(t *testing.T) {
 				require.NoError(t, err)
 				style, err := book.GetStyle(id)
 				require.NoError(t, err)
-				require.Equal(t, want, style.Font.Italic, "%s!%s", sheet, cell)
+				require.True(t, style.Font.Italic, "%s!%s", sheet, cell)
 				numbers++
 			}
 		}

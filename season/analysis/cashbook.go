@@ -85,25 +85,14 @@ func (s *CashLine) enter(t *CashTotal) {
 // cashLines are what moved the club's money in a year, and the counts of it.
 func cashLines(l *season.Ledger, y YearSummary) []CashLine {
 	var lines []CashLine
-	add := func(line CashLine, moved int64) {
-		if moved == 0 {
-			return
-		}
-		line.In, line.Out = max(moved, 0), max(-moved, 0)
-		lines = append(lines, line)
-	}
-	for _, c := range l.Costs {
-		if pastIn(l, y.Year, c.Date) {
-			add(CashLine{Date: c.Date, Currency: c.Money.Currency, Cost: c, With: cashWith(c)}, c.ClubMoved())
-		}
-	}
-	for _, s := range l.Settlements {
-		if pastIn(l, y.Year, s.Date) && (s.From.Club() || s.To.Club()) {
-			other := s.From
-			if other.Club() {
-				other = s.To
+	for _, c := range cashCurrencies(l) {
+		for _, s := range clubSlips(l, c) {
+			if pastIn(l, y.Year, s.Date) {
+				lines = append(lines, CashLine{
+					Date: s.Date, Currency: c, Cost: s.Cost, Settlement: s.Settlement, With: cashWith(s),
+					In: max(s.Moved.Minor, 0), Out: max(-s.Moved.Minor, 0),
+				})
 			}
-			add(CashLine{Date: s.Date, Currency: s.Paid.Currency, Settlement: s, With: []season.Party{other}}, s.ClubMoved())
 		}
 	}
 	for i := range y.InHand {
@@ -120,14 +109,18 @@ func cashLines(l *season.Ledger, y YearSummary) []CashLine {
 
 // cashWith are whom the club's money came from, or for whom it was paid; nobody
 // for what is the club's own, or came from outside.
-func cashWith(c *season.Cost) []season.Party {
+func cashWith(s Slip) []season.Party {
 	switch {
-	case c.Income:
+	case s.Settlement != nil && s.Settlement.From.Club():
+		return []season.Party{s.Settlement.To}
+	case s.Settlement != nil:
+		return []season.Party{s.Settlement.From}
+	case s.Cost.Income:
 		return nil
-	case !c.By.Club():
-		return []season.Party{c.By}
+	case !s.Cost.By.Club():
+		return []season.Party{s.Cost.By}
 	default:
-		return slices.DeleteFunc(slices.Clone(c.For), season.Party.Club)
+		return slices.DeleteFunc(slices.Clone(s.Cost.For), season.Party.Club)
 	}
 }
 

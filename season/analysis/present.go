@@ -265,22 +265,30 @@ func (s Share) Doubted() bool { return s.SureMoving < 1-(1-ShareConfidence)/2-ro
 // The state is met where the share is surely the one wanted, not met where it is
 // surely less.
 func (o Present) ShareAt(mark, want float64) (Share, bool) {
-	if o.Fit == nil {
-		return Share{}, false
-	}
-	above, err := o.Fit.ShareAbove(mark)
-	if err != nil {
+	s, above, known := o.stateAt(mark, want)
+	if !known {
 		return Share{}, false
 	}
 	ends, err := above.Ends(ShareConfidence)
+	s.Low, s.High = ends.Low, ends.High
+	return s, err == nil
+}
+
+// stateAt is ShareAt without the ends of the share, which its state does not lean
+// on and which cost most of it.
+func (o Present) stateAt(mark, want float64) (Share, stats.PresentShare, bool) {
+	if o.Fit == nil {
+		return Share{}, stats.PresentShare{}, false
+	}
+	above, err := o.Fit.ShareAbove(mark)
 	if err != nil {
-		return Share{}, false
+		return Share{}, above, false
 	}
 	sure, err := above.AtLeast(want)
 	if err != nil {
-		return Share{}, false
+		return Share{}, above, false
 	}
-	s := Share{Next: o.Fit.Next().AtLeast(mark), Low: ends.Low, High: ends.High, Sure: sure, State: code.CannotTell, SureMoving: math.NaN()}
+	s := Share{Next: o.Fit.Next().AtLeast(mark), Low: math.NaN(), High: math.NaN(), Sure: sure, State: code.CannotTell, SureMoving: math.NaN()}
 	beyond := (1 - ShareConfidence) / 2
 	switch {
 	case sure <= beyond+roundedAway:
@@ -291,7 +299,7 @@ func (o Present) ShareAt(mark, want float64) (Share, bool) {
 		s.State = code.Met
 		s.SureMoving = o.sureMoving(mark, want)
 	}
-	return s, true
+	return s, above, true
 }
 
 // sureMoving is the chance of the share if the form is not steady.

@@ -115,12 +115,26 @@ type readinessState struct {
 	all      []*season.Flight // void ones apart
 	contests []*season.Flight // practice apart as well
 	flights  []*season.Flight // contest flights at From in the window, with a record
+	// statesOnly says that nobody reads more of a gate than its state.
+	statesOnly bool
 }
 
 // ReadinessOf answers for a pilot by a policy. to and ladder may be "" and nil:
 // the next step of the ladder of the latest contest flown.
 func ReadinessOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) Readiness {
-	s := newReadiness(l, p, policy, ladder, to)
+	return newReadiness(l, p, policy, ladder, to).answer()
+}
+
+// GateStatesOf is ReadinessOf, for the next step, for whom the verdict and the
+// gates' states are enough: what only qualifies them is left out where it is dear.
+func GateStatesOf(l *season.Ledger, p *season.Pilot, policy *season.Policy) Readiness {
+	s := newReadiness(l, p, policy, nil, "")
+	s.statesOnly = true
+	return s.answer()
+}
+
+// answer asks every gate.
+func (s *readinessState) answer() Readiness {
 	r := s.r
 	s.window()
 	for _, row := range gateRows {
@@ -131,7 +145,7 @@ func ReadinessOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladde
 			r.Off = append(r.Off, row.name)
 		}
 	}
-	r.Open, r.Said = OpenMatters(l, p), saidOf(l, p)
+	r.Open, r.Said = OpenMatters(s.l, r.Pilot), saidOf(s.l, r.Pilot)
 	r.decide()
 	return *r
 }

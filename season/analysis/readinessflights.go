@@ -22,27 +22,39 @@ type flownRow struct {
 // flownRows are a flight's figures, each as often as it was flown, in the order of
 // their rows.
 func flownRows(f *season.Flight) []flownRow {
-	return flownRowsOf(f, func(season.Figure) bool { return true })
+	flown, score := f.Flown(), f.Score()
+	rows := make([]flownRow, 0, len(flown))
+	for i, index := range flown {
+		rows = addFlown(rows, f, index, score.Lines[i])
+	}
+	return inTurn(rows)
 }
 
-// flownRowsOf are the flight's rows of the figures that are asked for.
+// flownRowsOf are the flight's rows of the figures that are asked for, which alone
+// are scored.
 func flownRowsOf(f *season.Flight, asked func(season.Figure) bool) []flownRow {
-	flown := f.Flown()
-	rows := make([]flownRow, 0, len(flown))
-	score := f.Score()
-	for i, index := range flown {
-		if !asked(f.Sequence.Figures[index]) {
-			continue
-		}
-		row, line := f.Rows[index], score.Lines[i]
-		if len(line.Rows) == 0 {
-			rows = append(rows, flownRow{f, index + 1, row.Turn, row.Marks, line})
-			continue
-		}
-		for j, flown := range append([]season.Row{row}, row.Again...) {
-			rows = append(rows, flownRow{f, index + 1, flown.Turn, flown.Marks, line.Rows[j]})
+	var rows []flownRow
+	for index := range f.Rows {
+		if len(f.Rows[index].Marks) > 0 && asked(f.Sequence.Figures[index]) {
+			rows = addFlown(rows, f, index, f.FigureScore(index))
 		}
 	}
+	return inTurn(rows)
+}
+
+// addFlown adds every flying of a figure.
+func addFlown(rows []flownRow, f *season.Flight, index int, line scoring.LineScore) []flownRow {
+	row := f.Rows[index]
+	if len(line.Rows) == 0 {
+		return append(rows, flownRow{f, index + 1, row.Turn, row.Marks, line})
+	}
+	for j, flown := range append([]season.Row{row}, row.Again...) {
+		rows = append(rows, flownRow{f, index + 1, flown.Turn, flown.Marks, line.Rows[j]})
+	}
+	return rows
+}
+
+func inTurn(rows []flownRow) []flownRow {
 	slices.SortStableFunc(rows, func(a, b flownRow) int { return cmp.Compare(a.turn, b.turn) })
 	return rows
 }

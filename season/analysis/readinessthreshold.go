@@ -15,7 +15,7 @@ func (s *readinessState) thresholdGate(g *Gate) bool {
 	mark, want := s.number("threshold", 0), s.number("share", 0)
 	present := PresentIn(s.l, s.r.Pilot, s.r.From)
 	g.reachedBy(present, mark)
-	share, known := present.ShareAt(mark, want)
+	share, known := s.shareAt(present, mark, want)
 	if known {
 		g.State = share.State
 		g.levelOf(present)
@@ -26,9 +26,18 @@ func (s *readinessState) thresholdGate(g *Gate) bool {
 		g.count(code.LeastContests, PresentContests)
 	}
 	if s.r.To != "" && s.r.To != s.r.From {
-		g.atTheCategoryAsked(PresentIn(s.l, s.r.Pilot, s.r.To), mark, want)
+		s.atTheCategoryAsked(g, PresentIn(s.l, s.r.Pilot, s.r.To), mark, want)
 	}
 	return true
+}
+
+// shareAt is the present's, without its ends where the states alone are asked for.
+func (s *readinessState) shareAt(present Present, mark, want float64) (Share, bool) {
+	if !s.statesOnly {
+		return present.ShareAt(mark, want)
+	}
+	share, _, known := present.stateAt(mark, want)
+	return share, known
 }
 
 // reachedBy is the plain count beside it.
@@ -71,13 +80,13 @@ func (g *Gate) shareOf(share Share) {
 }
 
 // atTheCategoryAsked judges what was flown there.
-func (g *Gate) atTheCategoryAsked(present Present, mark, want float64) {
+func (s *readinessState) atTheCategoryAsked(g *Gate, present Present, mark, want float64) {
 	if len(present.Flights) == 0 {
 		return
 	}
 	above, n := present.reached(mark), len(present.Flights)
 	g.add(fact(code.AskedHave, present.Category, float64(above)), fact(code.AskedResults, present.Category, float64(n)))
-	share, known := present.ShareAt(mark, want)
+	share, known := s.shareAt(present, mark, want)
 	if known {
 		g.add(fact(code.AskedSure, present.Category, share.Sure))
 		g.add(Fact{Code: code.AskedShare, Name: present.Category, Number: math.NaN(), Low: share.Low, High: share.High, Confidence: ShareConfidence})

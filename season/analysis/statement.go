@@ -17,6 +17,7 @@ type Statement struct {
 	Accounts []StatementAccount // by currency
 	Payments []Payment          // that it pays or gets
 	Owed     []OwedClub         // what it owes the club
+	Since    int                // lines with others after the year, up to the ledger's AsOf
 }
 
 // StatementLine is a line of the ledger as a party has it. One of Cost,
@@ -112,7 +113,7 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 		s.Accounts = append(s.Accounts, *a)
 	}
 	slices.SortFunc(s.Accounts, func(a, b StatementAccount) int { return compareCurrencies(a.Currency, b.Currency) })
-	s.Payments = paymentsOf(y.Payments, p)
+	s.Payments, s.Since = paymentsOf(y.Payments, p), linesSince(l, y, p)
 	for _, o := range y.Owed {
 		if o.Party == p {
 			s.Owed = append(s.Owed, o)
@@ -134,6 +135,17 @@ func (s *Statement) markUnpaid(l *season.Ledger, o OwedClub) {
 	for i := range s.Lines {
 		s.Lines[i].Unpaid = s.Lines[i].Unpaid || unpaid[s.Lines[i].Cost]
 	}
+}
+
+// linesSince counts the lines after a year that change a party's balance.
+func linesSince(l *season.Ledger, y YearSummary, p season.Party) int {
+	n := 0
+	for _, m := range season.Movements(l) {
+		if line, about := lineOf(m, p); about && !line.Alone() && m.Date > y.Last && l.Past(m.Date) {
+			n++
+		}
+	}
+	return n
 }
 
 // enter adds the line to its account.

@@ -38,7 +38,12 @@ func (b *block) unread() bool {
 }
 
 func isNumber(word string) bool {
-	return word != "" && strings.Trim(word, "0123456789") == ""
+	for i := range len(word) {
+		if word[i] < '0' || word[i] > '9' {
+			return false
+		}
+	}
+	return word != ""
 }
 
 // splitter walks the lines of a file and groups them into blocks.

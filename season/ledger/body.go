@@ -25,7 +25,7 @@ func (r *reader) body(b *block) []bodyLine {
 		r.at(b.f, b.f.tokens[b.f.lines[b.body[0]].first], bodyNotAllowed, b.kind)
 		return nil
 	}
-	seen := bodySeen{spec: spec, b: b, lines: make([]bodyLine, 0, len(b.body))}
+	seen := bodySeen{spec: spec, b: b, lines: r.room.bodyLines(len(b.body))}
 	for i, n := range b.body {
 		line := r.bodyLine(b.f, n)
 		first, fits := seen.fits(line)

@@ -1,8 +1,8 @@
 package ledger
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/report/display"
@@ -38,6 +38,8 @@ func (r *reader) flight(b *block) {
 		fr.fl.Programme = season.Practice // rows may repeat, whatever else is wrong
 	}
 	keys := r.errors
+	r.room.enter(len(b.body))
+	defer r.room.leave()
 	fr.lines = r.body(b)
 	fr.strayKeys = r.errors > keys || b.torn
 	fr.setup()
@@ -97,9 +99,9 @@ func (fr *flightReader) excuseName() {
 
 // flightName is DATE/PILOT/PROGRAMME, with the label where it is not 1.
 func flightName(date season.Date, pilot, programme string, label int) string {
-	name := fmt.Sprintf("%s/%s/%s", date, pilot, programme)
+	name := date.String() + "/" + pilot + "/" + programme
 	if label != 1 {
-		name += fmt.Sprintf("/%d", label)
+		name += "/" + strconv.Itoa(label)
 	}
 	return name
 }

@@ -72,7 +72,7 @@ func (r *reader) sequenceKeys(s *season.Sequence, lines []bodyLine) {
 
 // programmeWords lists the programmes, practice only where it may stand.
 func programmeWords(practice bool) []string {
-	var words []string
+	words := make([]string, 0, len(season.Programmes))
 	for _, p := range season.Programmes {
 		if practice || p != season.Practice {
 			words = append(words, string(p))
@@ -236,7 +236,10 @@ func (l bodyLine) checkFigure(number int, figure *season.Figure, bare *token) {
 // element reads a code or a group.
 func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 	group := season.GroupOf(code)
-	if _, isCode := season.CodeParts(code); !isCode && group == "" {
+	if group != "" {
+		return season.Element{Code: code, Group: group, Parts: 1}, true
+	}
+	if _, isCode := season.CodeParts(code); !isCode {
 		d := l.fail(tok, badCode, code)
 		at := span{l.f, l.line, tok.start, tok.start + int32(len(code))}
 		switch {

@@ -14,8 +14,7 @@ import (
 // marks reads the rows, or the sheets.
 func (fr *flightReader) marks() {
 	fr.dropLines()
-	rows := fr.linesThat(func(l bodyLine) bool { return l.num >= 0 || l.name() == "positioning" || l.name() == "harmony" })
-	sheets := fr.linesThat(func(l bodyLine) bool { return l.name() == "sheet" })
+	rows, sheets := fr.markLines()
 	if len(rows)+len(sheets) == 0 {
 		return
 	}
@@ -35,14 +34,19 @@ func (fr *flightReader) marks() {
 	fr.readRows(rows)
 }
 
-func (fr *flightReader) linesThat(want func(bodyLine) bool) []bodyLine {
-	var found []bodyLine
+// markLines are the lines with marks: by row, or by sheet.
+func (fr *flightReader) markLines() (rows, sheets []bodyLine) {
+	rows = fr.room.rows[:0]
 	for _, line := range fr.lines {
-		if want(line) {
-			found = append(found, line)
+		switch {
+		case line.num >= 0, line.name() == "positioning", line.name() == "harmony":
+			rows = append(rows, line)
+		case line.name() == "sheet":
+			sheets = append(sheets, line)
 		}
 	}
-	return found
+	fr.room.rows = rows
+	return rows, sheets
 }
 
 // needed reports a flight that has marks and no panel or no sequence.
@@ -95,7 +99,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 	if fl.Sequence != nil {
 		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
 	}
-	seen := make(map[rowKey]int32, len(rows))
+	seen := fr.room.seenRows()
 	for turn, line := range rows {
 		kind := kindOf(line)
 		key := rowKey{kind, line.num}
@@ -138,9 +142,11 @@ func (fr *flightReader) again(line bodyLine, turn int) {
 func (fr *flightReader) keep(kind scoring.LineKind, figure int, row season.Row) {
 	switch {
 	case kind == scoring.Positioning:
-		fr.fl.Positioning = &row
+		fr.fl.Positioning = new(season.Row)
+		*fr.fl.Positioning = row
 	case kind == scoring.Harmony:
-		fr.fl.Harmony = &row
+		fr.fl.Harmony = new(season.Row)
+		*fr.fl.Harmony = row
 	case figure >= 1 && figure <= len(fr.fl.Rows):
 		fr.fl.Rows[figure-1] = row
 	}

@@ -102,19 +102,30 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	if w.failed {
 		return nil, nil, "", true
 	}
-	marks, tokens = make([]scoring.Mark, 0, w.last-w.i), make([]token, 0, w.last-w.i)
+	first := w.i
+	marks = w.r.room.row(w.markWordsLeft())
 	for w.i < w.last && !w.f.tokens[w.i].quoted {
 		before := len(w.r.list)
-		mark, tok, ok := w.mark()
+		mark, _, ok := w.mark()
 		if !ok && !bad {
 			w.badFrom = before
 		}
 		if !ok {
 			bad, w.failed = true, false
 		}
-		marks, tokens = append(marks, mark), append(tokens, tok)
+		marks = append(marks, mark)
 	}
+	tokens = w.f.tokens[first:w.i:w.i]
 	return marks, tokens, w.end(), bad || w.failed
+}
+
+// markWordsLeft is how many words that are not quoted follow.
+func (w *words) markWordsLeft() int {
+	n := w.i
+	for n < w.last && !w.f.tokens[n].quoted {
+		n++
+	}
+	return int(n - w.i)
 }
 
 // onlyFirst takes back all but the first of what was said of a line's marks: they

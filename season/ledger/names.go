@@ -171,7 +171,7 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 	if !w.r.lostFile && !reg.nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
 		d.didYouMean(name, reg.order)
-		if reg.kind == faultKindNoun && Nearest(name, reg.order) == "" {
+		if reg.kind == faultKindNoun && w.f.guesses.allow(len(reg.order)) && Nearest(name, reg.order) == "" {
 			d.hinted("`boxbook help kinds` lists those that the program ships")
 		}
 		d.rooted(reg.sort(), name)

@@ -70,6 +70,8 @@ type reader struct {
 	// lostLadder says that a ladder, or a category of one, could not be read:
 	// an unknown category may be its.
 	lostLadder bool
+	room       room
+	guesses    guesses
 }
 
 func newReader(opts Options) *reader {
@@ -192,7 +194,7 @@ func (r *reader) enter(located string, source Source) {
 }
 
 func (r *reader) addFile(name, text string, shipped bool) {
-	f := &file{name: name, order: len(r.files), shipped: shipped, text: text}
+	f := &file{name: name, order: len(r.files), shipped: shipped, text: text, guesses: &r.guesses}
 	r.files = append(r.files, f)
 	if r.main == nil && !shipped {
 		r.main = f
@@ -328,6 +330,9 @@ func (d *Diagnostic) isWordOfTheLanguage() bool {
 
 // didYouMeanAt is didYouMean where the name is a part of the words at fault.
 func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
+	if !s.f.guesses.allow(len(known)) {
+		return
+	}
 	names := near(typed, known)
 	if len(names) == 0 {
 		return

@@ -21,6 +21,7 @@ type file struct {
 	text    string
 	lines   []line
 	tokens  []token
+	guesses *guesses // of the whole reading
 }
 
 // line is one line of a file. start and end are byte offsets, the end-of-line

@@ -3,9 +3,30 @@ package ledger
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/agext/levenshtein"
 )
+
+// guesses counts the names that were held against what was typed. nil counts
+// nothing.
+type guesses struct{ compared int }
+
+// mostCompared is how many a reading compares: with tens of thousands of unknown
+// names, of which a thousand are shown, nobody reads what the last may have been.
+const mostCompared = 2_000_000
+
+// allow reports whether so many names more may be compared, and counts them.
+func (g *guesses) allow(names int) bool {
+	if g == nil {
+		return true
+	}
+	if g.compared+names > mostCompared {
+		return false
+	}
+	g.compared += names
+	return true
+}
 
 // shortestGuess is the shortest word for which a near name says anything.
 const shortestGuess = 3
@@ -28,18 +49,19 @@ func near(typed string, known []string) []string {
 	if len([]rune(lower)) < shortestGuess {
 		limit = -1
 	}
+	letters := utf8.RuneCountInString(lower)
 	var names, longer []string
 	distances := map[string]int{}
 	for _, name := range known {
 		candidate := strings.ToLower(name)
-		if _, twice := distances[name]; twice {
-			continue
+		away := limit + 1
+		if apart := letters - utf8.RuneCountInString(candidate); max(apart, -apart) <= limit { // no fewer letters can differ
+			away = distance(lower, candidate)
 		}
-		distances[name] = distance(lower, candidate)
-		switch {
-		case distances[name] <= limit:
-			names = append(names, name)
-		case begins(lower, candidate):
+		switch _, twice := distances[name]; {
+		case away <= limit && !twice:
+			names, distances[name] = append(names, name), away
+		case away > limit && begins(lower, candidate) && !slices.Contains(longer, name):
 			longer = append(longer, name)
 		}
 	}

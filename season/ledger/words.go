@@ -40,7 +40,9 @@ type words struct {
 
 func (r *reader) words(f *file, n int32) *words {
 	l := f.lines[n]
-	return &words{r: r, f: f, line: n, i: l.first, last: l.last, failed: l.broken}
+	w := r.room.words()
+	*w = words{r: r, f: f, line: n, i: l.first, last: l.last, failed: l.broken}
+	return w
 }
 
 // more reports whether an unread token is left.

@@ -74,6 +74,9 @@ func (b *Book) Page(s Sheet, i Imprint) {
 	if s.LastRow > 0 {
 		last = s.LastRow
 	}
+	if end, ends := b.ends[s.Name]; ends {
+		last = end
+	}
 	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
 		heads := fmt.Sprintf("%s!$1:$%d", QuotedSheet(s.Name), s.HeadRows)

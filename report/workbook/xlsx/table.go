@@ -152,7 +152,7 @@ const LineHeight = 15
 // Heights makes rows so many lines high.
 func (b *Book) Heights(from, to, lines int) {
 	for row := from; row <= to; row++ {
-		b.Height(row, min(LineHeight*float64(lines), 400))
+		b.Height(row, LineHeight*float64(lines))
 	}
 }
 

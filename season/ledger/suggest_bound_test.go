@@ -1,0 +1,42 @@
+package ledger
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/data"
+)
+
+// Tens of thousands of unknown names are not all held against every known one: the
+// first are, all are counted. What is counted is comparisons, not time.
+func TestNearNamesAreBounded(t *testing.T) {
+	const known, unknown = 500, 10_000 // and a thousand are shown
+	var b strings.Builder
+	for i := range known {
+		fmt.Fprintf(&b, "pilot abc%dxyz\n", i)
+	}
+	for i := range unknown {
+		fmt.Fprintf(&b, "flight 2026-01-01 abc%dxy known\n", i)
+	}
+	opts := Options{Files: Memory{"test.boxbook": b.String()}, Main: "test.boxbook", Builtin: data.Builtin(), AsOf: day(t, "2026-11-25")}
+	r, err := loadWhole(opts)
+	require.NoError(t, err)
+	assert.LessOrEqual(t, r.guesses.compared, mostCompared)
+	list := r.result().Diagnostics
+	assert.Equal(t, unknown, list.Errors())
+	assert.Contains(t, list[0].Message, `did you mean "abc0xyz"?`)
+	assert.Contains(t, list[1000-1].Message, "did you mean")
+	assert.NotContains(t, list[unknown-1].Message, "did you mean")
+}
+
+// A known name of another length by more letters than may differ is not near, and
+// those that are stand in the order of their distance.
+func TestNearNamesByLength(t *testing.T) {
+	assert.Equal(t, []string{"marck", "marrekk"}, near("marek", []string{"marrekk", "marek-the-coach", "ma", "marck", "marck"}))
+	assert.Equal(t, []string{"marek"}, near("Marek", []string{"marck", "marek"}))
+	assert.Equal(t, []string{"marek-the-coach"}, near("marek-th", []string{"x", "marek-the-coach", "marek-the-coach"}))
+}
