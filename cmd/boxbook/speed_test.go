@@ -53,3 +53,12 @@ func benchmarkCommand(b *testing.B, path, command string) {
 		require.Zero(b, run(append([]string{"--ledger", path}, strings.Fields(command)...), s), command)
 	}
 }
+
+// All seasons of a book of 7,500 contest flights at once: nothing may grow with
+// the pairs of them.
+func BenchmarkSeasonOf7500Flights(b *testing.B) {
+	path := longFile(b, longledger.Size{Pilots: 1, Seasons: 375, Contest: 20, Last: longledger.Thirty().Last})
+	for _, command := range []string{"season --since 1000-01-01", "families --since 1000-01-01", "forecast known-2026", "plan", "ready", "panel --since 1000-01-01", "faults"} {
+		b.Run("boxbook "+command, func(b *testing.B) { benchmarkCommand(b, path, command) })
+	}
+}

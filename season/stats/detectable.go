@@ -23,6 +23,9 @@ func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 	if !(alpha > 0 && alpha < 1) {
 		return 0, fmt.Errorf("%w: alpha %g", ErrRange, alpha)
 	}
+	if change, ok := changeOfMany(alpha, strata); ok {
+		return change, nil
+	}
 	gaps, span, err := pairGaps(strata)
 	if err != nil {
 		return 0, err
@@ -31,13 +34,7 @@ func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 	if !ok {
 		return 0, tooFew(len(gaps), 2)
 	}
-	expected := func(c float64) float64 {
-		sum := 0.0
-		for _, dx := range gaps {
-			sum += math.Erf(c * dx / (2 * span))
-		}
-		return sum
-	}
+	expected := func(c float64) float64 { return expectedS(gaps, span, c) }
 	high := 1.0
 	for expected(high) < float64(critical) {
 		if high *= 2; high > mostDetectable {
@@ -45,6 +42,15 @@ func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 		}
 	}
 	return bisect(expected, float64(critical), high), nil
+}
+
+// expectedS is the expected S under a change c over the span.
+func expectedS(gaps []float64, span, c float64) float64 {
+	sum := 0.0
+	for _, dx := range gaps {
+		sum += math.Erf(c * dx / (2 * span))
+	}
+	return sum
 }
 
 // mostDetectable is the change in standard deviations beyond which a test is

@@ -48,18 +48,6 @@ func medianSorted(s []float64) float64 {
 	return s[n/2-1]/2 + s[n/2]/2
 }
 
-// atRank reads a sorted list at a 1-based rank, interpolating between
-// neighbours; ranks outside the list give its ends.
-func atRank(s []float64, rank float64) float64 {
-	rank = math.Min(math.Max(rank, 1), float64(len(s)))
-	below := int(math.Floor(rank))
-	part := rank - float64(below)
-	if part == 0 || below == len(s) {
-		return s[below-1]
-	}
-	return s[below-1]*(1-part) + s[below]*part
-}
-
 // mean wants at least one value.
 func mean(x []float64) float64 {
 	total := 0.0

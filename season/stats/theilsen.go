@@ -74,15 +74,15 @@ func ClusteredTheilSen(designEffect, confidence float64, strata ...Series) (Slop
 	}
 	shape.spread = math.Sqrt(designEffect)
 	if shape.points > ExactPoints {
-		return GilbertInterval(designEffect, confidence, strata...)
+		return gilbert(designEffect, confidence, strata, slopes, shape), nil
 	}
 	low, achieved := shape.exactRank(confidence)
-	high := len(slopes) + 1 - low
+	high := slopes.count() + 1 - low
 	return Slope{
-		Slope:      medianSorted(slopes),
-		Interval:   Interval{slopes[low-1], slopes[high-1]},
+		Slope:      medianSlope(slopes),
+		Interval:   Interval{slopes.at(low), slopes.at(high)},
 		Confidence: achieved,
-		Pairs:      len(slopes),
+		Pairs:      slopes.count(),
 		Dropped:    shape.dropped,
 		LowRank:    float64(low),
 		HighRank:   float64(high),
@@ -106,6 +106,11 @@ func GilbertInterval(designEffect, confidence float64, strata ...Series) (Slope,
 	if err != nil {
 		return Slope{}, err
 	}
+	return gilbert(designEffect, confidence, strata, slopes, shape), nil
+}
+
+// gilbert is [GilbertInterval] over slopes that are known.
+func gilbert(designEffect, confidence float64, strata []Series, slopes slopeRanks, shape slopeShape) Slope {
 	variance := 0.0
 	for _, s := range strata {
 		v := varianceTerm(len(s.Y))
@@ -114,19 +119,19 @@ func GilbertInterval(designEffect, confidence float64, strata ...Series) (Slope,
 		}
 		variance += v / 18
 	}
-	n := float64(len(slopes))
+	n := float64(slopes.count())
 	c := -normalQuantile((1-confidence)/2) * math.Sqrt(math.Max(0, designEffect*variance))
 	low := math.Max(1, (n-c)/2)
 	high := math.Min(n, (n+c)/2+1)
 	return Slope{
-		Slope:      medianSorted(slopes),
-		Interval:   Interval{atRank(slopes, low), atRank(slopes, high)},
+		Slope:      medianSlope(slopes),
+		Interval:   Interval{slopeAt(slopes, low), slopeAt(slopes, high)},
 		Confidence: confidence,
-		Pairs:      len(slopes),
+		Pairs:      slopes.count(),
 		Dropped:    shape.dropped,
 		LowRank:    low,
 		HighRank:   high,
-	}, nil
+	}
 }
 
 // slopeShape is what the interval needs to know of the strata besides slopes.
@@ -139,10 +144,9 @@ type slopeShape struct {
 	spread float64
 }
 
-// pairSlopes lists the sorted slopes of all pairs within strata.
-func pairSlopes(confidence float64, strata []Series) ([]float64, slopeShape, error) {
+// pairSlopes are the slopes of all pairs within strata.
+func pairSlopes(confidence float64, strata []Series) (slopeRanks, slopeShape, error) {
 	shape := slopeShape{spread: 1}
-	var slopes []float64
 	if err := checkConfidence(confidence); err != nil {
 		return nil, shape, err
 	}
@@ -160,20 +164,34 @@ func pairSlopes(confidence float64, strata []Series) ([]float64, slopeShape, err
 		shape.pairs += pairCount(len(s.X))
 		shape.sizes = append(shape.sizes, singles(len(s.X)))
 		shape.tiedX = append(shape.tiedX, tieSizes(s.X))
-		slopes = appendSlopes(slopes, s)
+		for _, t := range tieSizes(s.X) {
+			shape.dropped += pairCount(t)
+		}
 	}
-	shape.dropped = shape.pairs - len(slopes)
 	switch {
 	case shape.pairs == 0:
 		return nil, shape, tooFew(1, 2)
-	case len(slopes) == 0:
+	case shape.pairs == shape.dropped:
 		return nil, shape, fmt.Errorf("%w: no two points of a stratum at different x", ErrNoSpread)
+	case shape.pairs > manyPairs:
+		counted := newCountedSlopes(strata, shape.pairs-shape.dropped)
+		return counted, shape, checkValues([]float64{counted.most})
+	}
+	slopes, err := listSlopes(strata)
+	return slopes, shape, err
+}
+
+// listSlopes lists and sorts them.
+func listSlopes(strata []Series) (listedSlopes, error) {
+	var slopes []float64
+	for _, s := range strata {
+		slopes = appendSlopes(slopes, s)
 	}
 	if err := checkValues(slopes); err != nil {
-		return nil, shape, err
+		return nil, err
 	}
 	slices.Sort(slopes)
-	return slopes, shape, nil
+	return slopes, nil
 }
 
 func appendSlopes(slopes []float64, s Series) []float64 {
