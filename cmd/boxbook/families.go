@@ -27,7 +27,7 @@ same flights, what it costs, and whether it is weak or moves. --all adds the
 percent drawn towards the other families by how much of the spread is chance,
 and the tests.
 
-With KEY, a family or SEQUENCE/FIGURE, that one over time instead: a row a flight
+With KEY, a family or SEQUENCE/FIGURE, that one over time instead: one row per flight
 of any season, practice too, with its own grades, the best ever, the faults noted
 on it and the drills; the latest flights, or every one with --all.
 

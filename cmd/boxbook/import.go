@@ -34,7 +34,7 @@ func newImport(a *app) *cobra.Command {
 		Use: "import SHEET", Short: "add a flight from a score sheet, csv or xlsx", GroupID: groupRecord,
 		Long: `Add a flight from a score sheet as contest offices write them: CSV in any of its
 ways, a workbook (xlsx), or a table pasted as text, its columns aligned by
-spaces. A sheet has a row a figure, a row a judge, a worksheet a judge, or a row
+spaces. A sheet has one row per figure, one row per judge, a worksheet a judge, or a row
 a mark (figure, judge, mark).
 
 Figures are found by their numbers, else by the ledger's labels. Titles, K,

@@ -16,8 +16,8 @@ import (
 func newSeason(a *app) *cobra.Command {
 	beside := 0
 	cmd := &cobra.Command{
-		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
-		Long: `Show a pilot's season: what happened in sentences, then a row a flight with
+		Use: "season", Short: "show a pilot's season, one row per flight", GroupID: groupRead,
+		Long: `Show a pilot's season: what happened in sentences, then one row per flight with
 percent, place and the distance to the winner and to the median of the field;
 the season before stands beside it. --all adds the tests of the trend, what the
 level rests on, the contests' results as printed beside the sum of their

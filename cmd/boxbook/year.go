@@ -36,7 +36,7 @@ stands between the two, the others settle among themselves with the fewest
 payments. --fewest takes all as one pool, which moves debts onto others; --in EUR
 settles in one currency, at the year's rates.
 
-YEAR is the latest year with anything in it where nothing is given. Nothing is
+YEAR is the latest year with anything in it if omitted. Nothing is
 converted between currencies unless the ledger has a "rate" line for the year;
 converted balances then stand beside the others.`,
 		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",

@@ -96,7 +96,7 @@ func ScoreLine(d answers.Flight) string {
 func scoreSaid(d answers.Flight) string {
 	switch {
 	case d.Points.Known():
-		return fmt.Sprintf("%s %%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+		return fmt.Sprintf("%s%%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Range != nil:
 		return fmt.Sprintf("undecided, from %s to %s of %s points", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Official != nil:
@@ -156,13 +156,13 @@ const DebriefExplained = "given: the panel's mean; expected: 10 less the seen fa
 // DebriefHelp says what the command does.
 func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
-score in a line, a row a figure with its marks, the grade that its faults should
+score in a line, one row per figure with its marks, the grade that its faults should
 have left and the faults as noted, the notes, what comes back with its drill, and
 ` + NumberWord(answers.TalkPoints) + ` points to talk about: the dearest noted faults first, then what comes back,
 then a lone grade or a disputed total. Nothing stands there that is not in the
 ledger.
 
-PILOT and SELECTOR are those of flight; "last" where none is given. --blank prints the same
+PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the same
 sequence as an empty form, to fill in beside the box.`
 }
 

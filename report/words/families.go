@@ -71,9 +71,9 @@ func weakFamily(g answers.Group) string {
 	if g.Distinct <= 2 {
 		on = FiguresTitle(g.Of)
 	}
-	text := fmt.Sprintf("%s (about %s %%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
+	text := fmt.Sprintf("%s (about %s%%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
 	if len(g.Alike) > 0 {
-		text += ", which cannot be told from " + groupTitles(g.Alike)
+		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
 }
@@ -153,7 +153,7 @@ const (
 	TooFewFlights = "too few flights"
 
 	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; a figure flown twelve times tells of one figure, so that it is the distinct ones that count; without zeroed figures"
-	VersusRestExplained = "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
+	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
 	VersusRestBrief = "vs rest: points above (+) or below (-) the rest of the same flights, so that judges and weather fall out; trend: against that rest"
 	AlikeExplained  = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
@@ -174,7 +174,7 @@ func FurtherFromFamilies(d answers.Families) string {
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+	return fmt.Sprintf("%s: %s%% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
 }
 
 // OneContest says that a family was flown at one contest only.
@@ -204,7 +204,7 @@ func SameFigures(d answers.Families) []string {
 	done := map[string]bool{}
 	for _, g := range d.Groups {
 		if len(g.Alike) > 0 && !done[g.Group] {
-			said = append(said, GroupTitle(g.Group)+": cannot be told from "+groupTitles(g.Alike)+", which is in the same figures")
+			said = append(said, GroupTitle(g.Group)+": cannot be told apart from "+groupTitles(g.Alike)+", which is in the same figures")
 		}
 		for _, other := range g.Alike {
 			done[other] = true

@@ -36,7 +36,7 @@ func ScoreSentence(d answers.Flight) string {
 	case d.Points.Known() || d.Range != nil:
 		return sentence(pointsSaid(d) + place)
 	case d.Official != nil && d.Record != nil && d.Record.Percent.Known():
-		return fmt.Sprintf("%s %%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
+		return fmt.Sprintf("%s%%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
 			d.Record.Percent.Text(PercentDecimals), d.Official.Points.Text(d.Official.Decimals), d.Official.Maximum.Text(0), place)
 	case d.Official != nil:
 		return fmt.Sprintf("%s points%s, the printed total alone; no mark is in the ledger.", d.Official.Points.Text(d.Official.Decimals), place)
@@ -58,7 +58,7 @@ func pointsSaid(d answers.Flight) string {
 	if !d.Points.Known() {
 		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	}
-	text := fmt.Sprintf("%s %%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+	text := fmt.Sprintf("%s%%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	var taken []string
 	for _, p := range d.Penalties {
 		taken = append(taken, fmt.Sprintf("%s for %s", p.Points.Text(p.Decimals), p.Kind))

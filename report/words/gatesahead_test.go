@@ -78,7 +78,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: 6 tailslides")
 	g = gateOf(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
 	assert.Equal(t, code.NotMet, g.State)
-	assert.Equal(t, "a lower end of 99 %; and contest flights with 6 tailslides", g.Needs)
+	assert.Equal(t, "a lower end of 99%; and contest flights with 6 tailslides", g.Needs)
 
 	// No sequence, and one that cannot be forecast, are told apart.
 	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")

@@ -11,7 +11,7 @@ import (
 func sayLevel(g gateFacts) gateSaid {
 	_, typed := g.set("threshold", 0)
 	want, _ := g.set("share", 0)
-	mark := typed + " %"
+	mark := typed + "%"
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
@@ -45,9 +45,9 @@ func sayLevel(g gateFacts) gateSaid {
 // levelNow is the level with its range, and what qualifies it.
 func (g gateFacts) levelNow() string {
 	level := g.fact(code.LevelNow)
-	said := fmt.Sprintf("level now %s %%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	said := fmt.Sprintf("level now %s%%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	if g.because(code.TooLongAfter) {
-		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s %%, %s range %s to %s", g.ready.AsOf, level.On,
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s range %s to %s", g.ready.AsOf, level.On,
 			level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	}
 	if g.because(code.SameScore) {

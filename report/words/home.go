@@ -118,7 +118,7 @@ func homeLastWords(f *answers.LastFlight) string {
 	said := []string{"no score"}
 	switch {
 	case f.Percent.Known():
-		said[0] = f.Percent.Text(PercentDecimals) + " %"
+		said[0] = f.Percent.Text(PercentDecimals) + "%"
 	case f.Undecided:
 		said[0] = "undecided until a ruling is recorded"
 	}

@@ -30,10 +30,10 @@ func SayPlan(d answers.Plan) answers.Plan {
 
 // planEvidence says what a gain rests on.
 func planEvidence(d answers.Plan, i answers.PlanItem) string {
-	text := fmt.Sprintf("%s; level about %s %% (%s to %s), %s %% of the K of %s",
+	text := fmt.Sprintf("%s; level about %s%% (%s to %s), %s%% of the K of %s",
 		weakness(d, i), i.Level.Text(0), i.LevelLow.Text(0), i.LevelHigh.Text(0), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
-		text += fmt.Sprintf("; %s %% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
+		text += fmt.Sprintf("; %s%% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
 	}
 	if i.Rising {
 		text += "; already rising against the rest"
@@ -101,9 +101,9 @@ func asideWhy(d answers.Plan, a answers.PlanAside) string {
 	case code.NotInSequence:
 		return d.Sequence + " has none of it"
 	case code.LittleK:
-		return fmt.Sprintf("only %s %% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
+		return fmt.Sprintf("only %s%% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
 	default:
-		return fmt.Sprintf("%s %% of the K of %s, where others promise more", Percent(a.Share).Text(0), d.Sequence)
+		return fmt.Sprintf("%s%% of the K of %s, where others promise more", Percent(a.Share).Text(0), d.Sequence)
 	}
 }
 
@@ -133,10 +133,10 @@ func PlanSentence(d answers.Plan) string {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := fmt.Sprintf("On %s practice pays most in %s: about %s percent points, if it came up to the pilot's other families.",
+	text := fmt.Sprintf("On %s practice pays most in %s: about %s percentage points, if it came up to the pilot's other families.",
 		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to be expected, about %s percent points, is in %s, which carries much K.",
+		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to be expected, about %s percentage points, is in %s, which carries much K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
 	}
 	if len(d.Items) > 1 && !first.Apart {
@@ -157,7 +157,7 @@ func PlanZerosSentence(d answers.Plan) string {
 
 // AsideWords say a weak family that is none of the items, with the reason.
 func AsideWords(a answers.PlanAside) string {
-	return fmt.Sprintf("%s: about %s %%; %s", GroupTitle(a.Group), a.Level.Text(0), a.Why)
+	return fmt.Sprintf("%s: about %s%%; %s", GroupTitle(a.Group), a.Level.Text(0), a.Why)
 }
 
 // WithoutWords say a fault that comes back and has no drill, with what it may cost.
@@ -171,7 +171,7 @@ func WithoutWords(k answers.FaultKind) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percent points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
+	return fmt.Sprintf("%s percentage points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.

@@ -86,7 +86,7 @@ func flightFields() []Field {
 		},
 		{
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
-			Help: "the contest's panel where it is left out; behind `missing` those whose sheets are not to hand",
+			Help: "the contest's panel if omitted; behind `missing` those whose sheets are not to hand",
 			When: hasSequence, Default: contestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence,
 		},
 	}, marksFields(), resultFields())

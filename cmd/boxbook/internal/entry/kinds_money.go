@@ -20,7 +20,7 @@ func costKind() Kind {
 			contest,
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true,
-				Help:     "the contest's first day where it is left out",
+				Help:     "the contest's first day if omitted",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
