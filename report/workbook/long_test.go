@@ -22,6 +22,8 @@ func TestLongTextsMakeAWorkbook(t *testing.T) {
 	book := workbookOf(t, l, "ines")
 	rows, err := book.GetRows("Season")
 	require.NoError(t, err)
-	require.True(t, slices.ContainsFunc(rows, func(row []string) bool { return slices.ContainsFunc(row, func(cell string) bool { return strings.Contains(cell, name) }) }))
+	require.True(t, slices.ContainsFunc(rows, func(row []string) bool {
+		return slices.ContainsFunc(row, func(cell string) bool { return strings.Contains(cell, name) })
+	}))
 	require.NoError(t, contentOf(l, of(t, l, "ines")).write(io.Discard))
 }
