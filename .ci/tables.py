@@ -1,5 +1,5 @@
 #!/usr/bin/python3
-"""Read the tables that boxbook exports with pandas, without options.
+"""Read the tables that boxbook exports with pandas and R, without options.
 
 usage: tables.py BOXBOOK
 
@@ -10,9 +10,10 @@ For each ledger of the demo:
 - the percent, K and loss of every family are computed again from elements and
   flights, and equal the JSON of families
 - computed records are the marks' points less the penalty
+- R (read.csv, tables.R) finds the same rows, kinds of columns and sums
 - what each party gave less what it had is its closing balance in year's JSON
 
-Needs Debian's python3-pandas. Closes with "N compared"; exits 1 if any differs.
+Needs Debian's python3-pandas and r-base-core. Closes with "N compared"; exits 1 if any differs.
 """
 
 import io
@@ -20,6 +21,7 @@ import json
 import pathlib
 import subprocess
 import sys
+import tempfile
 
 import pandas
 
@@ -31,7 +33,7 @@ NUMBERS = {
     "elements": ["figure", "k", "mean", "lost"],
     "faults": ["figure", "amount", "times", "deduction", "points"],
     "drills": ["seenBefore", "before", "seenSince", "since"],
-    "money": ["number", "amount", "line"],
+    "money": ["number", "amount", "paid", "line"],
 }
 FLAGS = {"marks": ["void"], "flights": ["void"], "faults": ["seen", "counted"], "money": ["toClub"]}
 compared = 0
@@ -70,6 +72,33 @@ def read(program, ledger):
                 raise SystemExit(f"{name}: {column} is read as {table[column].dtype}")
         tables[name] = table
     return tables
+
+
+def kind_of(name, column):
+    if column in NUMBERS[name]:
+        return "number"
+    if column == "receipt":  # a text, and often a number
+        return "any"
+    return "flag" if column in FLAGS.get(name, []) else "text"
+
+
+def read_by_r(program, ledger):
+    """Every table as R reads it, held to its JSON."""
+    with tempfile.TemporaryDirectory() as folder:
+        contents = ["table,column,kind,rows,sum"]
+        for name in NUMBERS:
+            text = run(program, "export", name, "-f", ledger)
+            pathlib.Path(folder, name + ".csv").write_text(text, encoding="utf-8")
+            rows = json.loads(run(program, "export", name, "-f", ledger, "--format", "json"))
+            for column in text.splitlines()[0].split(","):
+                kind = kind_of(name, column)
+                total = sum(float(row.get(column) or 0) for row in rows) if kind in ("number", "flag") else 0
+                contents.append(f"{name},{column},{kind},{len(rows)},{total!r}")
+        pathlib.Path(folder, "contents.csv").write_text("\n".join(contents) + "\n", encoding="utf-8")
+        done = subprocess.run(["Rscript", str(TOP / ".ci" / "tables.R"), folder], capture_output=True, text=True, check=False)
+        if done.returncode:
+            raise SystemExit(f"R: {done.stderr}")
+        print(done.stdout, end="")
 
 
 def families(program, ledger, tables):
@@ -119,6 +148,7 @@ def main():
         if "part-of" in ledger.read_text(encoding="utf-8"):
             continue
         tables = read(program, ledger)
+        read_by_r(program, ledger)
         families(program, ledger, tables)
         records(tables)
         balances(program, ledger, tables)

@@ -55,6 +55,12 @@ var Specification string
 //go:embed help/changes.txt
 var Changes string
 
+// Sources is the help page on what the numbers rest on; its lists are filled in
+// by report/words.
+//
+//go:embed help/sources.txt
+var Sources string
+
 // Kinds are the help pages on the kinds of diagnostic: behind a line "=== CODE"
 // each one's. They are made from the cases of the diagnostics, by
 // `go test ./season/ledger -run TestHelpOfKinds -update`.

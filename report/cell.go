@@ -1,6 +1,10 @@
 package report
 
-import "strings"
+import (
+	"strings"
+
+	"boxbook/report/display"
+)
 
 // Tone says how a cell should strike the reader. Only the text writer shows it,
 // and only where colour is on: the words must carry the meaning by themselves.
@@ -29,6 +33,7 @@ type Cell struct {
 	decimals int
 	numeric  bool
 	signed   bool
+	grouped  bool
 	summed   bool
 }
 
@@ -69,6 +74,12 @@ func (c Cell) Summed() Cell {
 	return c
 }
 
+// Grouped returns the cell with its number's thousands set off for people.
+func (c Cell) Grouped() Cell {
+	c.grouped = true
+	return c
+}
+
 // Linked returns the cell as one that leads to an address or a file, where a
 // writer can lead there.
 func (c Cell) Linked(to string) Cell {
@@ -90,6 +101,9 @@ func (c Cell) String() string {
 		return c.text
 	}
 	text := c.number.Text(c.decimals)
+	if c.grouped {
+		text = display.Grouped(text)
+	}
 	// Any digit but 0 means that something is left after rounding.
 	if c.signed && strings.ContainsAny(text, "123456789") && !strings.HasPrefix(text, "-") {
 		return "+" + text

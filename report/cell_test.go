@@ -22,6 +22,9 @@ func TestCellString(t *testing.T) {
 		{"signed, rounds to zero", Signed(Float(0.04), 1), "0.0"},
 		{"signed, negative rounds to zero", Signed(Float(-0.04), 1), "0.0"},
 		{"signed, not known", Signed(Number{}, 1), ""},
+		{"grouped", Num(Float(1234567.891), 2).Grouped(), "1,234,567.89"},
+		{"grouped and signed", Signed(Int(1000), 0).Grouped(), "+1,000"},
+		{"grouped, not known", Num(Number{}, 2).Grouped(), ""},
 		{"the mark is apart", Num(Int(8), 1).Marked("*"), "8.0"},
 	} {
 		t.Run(test.name, func(t *testing.T) {

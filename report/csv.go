@@ -5,6 +5,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // WriteCSV writes one table as comma-separated values, numbers unrounded: the
@@ -113,7 +115,7 @@ func csvCell(c Cell) string {
 		}
 		return strconv.FormatFloat(number.Float64(), 'f', -1, 64)
 	}
-	return Harmless(c.String())
+	return Harmless(display.OneLine(c.String()))
 }
 
 // Harmless puts an apostrophe before text that a spreadsheet would run as a

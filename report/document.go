@@ -23,6 +23,8 @@ type Document struct {
 	Sections []Section
 	// Main is the table that WriteCSV writes; nil: the first of the sections.
 	Main *Table
+	// Paper is how the document lies on paper, for a writer that prints.
+	Paper Paper
 	// Data is what WriteJSON writes: a value encoding/json can marshal, whose
 	// numbers are Numbers, so that they stay unrounded and may be unknown.
 	Data any
@@ -32,6 +34,17 @@ type Document struct {
 	// its own, in JSON as the field "caution" of the data's object.
 	Caution string
 }
+
+// Paper is how a document lies on paper.
+type Paper string
+
+// A document goes on over as many pages as it takes, is set small so that it stays
+// on one, or is a form with room to write by hand.
+const (
+	Pages    Paper = ""
+	OneSheet Paper = "sheet"
+	Form     Paper = "form"
+)
 
 // Section is a heading with the blocks under it. An empty Heading is left out.
 type Section struct {
@@ -109,6 +122,9 @@ type Table struct {
 	// Footer (totals, means) is set off from the rows.
 	Rows   [][]Cell
 	Footer [][]Cell
+	// Below has text that stands across the table beneath the row of the same place,
+	// for people alone; it may be shorter than Rows, and "" is nothing.
+	Below []string
 	// Key is the number of leading columns that say what a row is about. They
 	// are never left out, and repeated when a table has to be split.
 	Key int

@@ -9,6 +9,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 var (
@@ -35,6 +36,7 @@ func WriteHTML(w io.Writer, d Document) error {
 type htmlPage struct {
 	Title, Name, Head, Subtitle, Caution string
 	Policy                               string
+	Paper                                Paper
 	Style                                template.CSS
 	Sections                             []htmlSection
 }
@@ -52,8 +54,10 @@ type htmlSection struct {
 
 // htmlBlock has one of its fields.
 type htmlBlock struct {
-	Table     *htmlTable
-	Facts     []htmlFact
+	Table *htmlTable
+	Facts []htmlFact
+	// Short facts stand beside each other.
+	Short     bool
 	Paragraph []string
 	Notes     []Note
 	Series    *htmlSeries
@@ -64,6 +68,12 @@ type htmlBlock struct {
 type htmlFact struct {
 	Label string
 	Cell  htmlCell
+}
+
+// long says that a fact is too long to stand beside others.
+func (f htmlFact) long() bool {
+	const longLabel = 30
+	return utf8.RuneCountInString(f.Cell.Text) >= longText || utf8.RuneCountInString(f.Label) > longLabel
 }
 
 // htmlSeries is a series drawn small, with its ends in words.
@@ -82,7 +92,7 @@ func htmlPageOf(d Document) htmlPage {
 	h := htmlWriter{page: d.Title}
 	page := htmlPage{
 		Name: printable(d.Title), Head: printable(d.Head.Line()), Subtitle: printable(d.Subtitle), Caution: printable(d.Caution),
-		Policy: stylePolicy(), Style: template.CSS(styleSheet), //nolint:gosec // the program's own file
+		Policy: stylePolicy(), Paper: d.Paper, Style: template.CSS(styleSheet), //nolint:gosec // the program's own file
 	}
 	page.Title = page.Name
 	if words := printable(d.Head.Words()); words != "" && !strings.HasPrefix(words, page.Name) {
@@ -118,7 +128,11 @@ func (h *htmlWriter) sections(sections []Section, rank int) []htmlSection {
 	for _, s := range sections {
 		h.heading = s.Heading
 		section := htmlSection{Rank: min(rank, lowestRank), Heading: printable(s.Heading), Folded: s.Folded}
+		drawn := slices.ContainsFunc(s.Blocks, func(b Block) bool { _, is := b.(*Drawing); return is })
 		for _, block := range s.Blocks {
+			if _, small := block.(*Series); small && drawn {
+				continue // a picture of it stands beside
+			}
 			if b, ok := h.block(block); ok {
 				section.Blocks = append(section.Blocks, b)
 			}
@@ -144,6 +158,7 @@ func (h *htmlWriter) block(block Block) (out htmlBlock, ok bool) {
 		for _, fact := range b.Items {
 			out.Facts = append(out.Facts, htmlFact{printable(fact.Label), cellOf(fact.Value)})
 		}
+		out.Short = !slices.ContainsFunc(out.Facts, htmlFact.long)
 		return out, len(out.Facts) > 0
 	case *Paragraph:
 		for line := range strings.SplitSeq(b.Text, "\n") {

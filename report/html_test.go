@@ -27,10 +27,11 @@ func hostilePage() Document {
 				&Facts{Items: []Fact{{hostile, Text(hostile)}}},
 				&Notes{Items: []Note{{hostile, hostile}}},
 				&Series{Name: hostile, Points: []Point{{hostile, Float(1)}, {hostile, Float(2)}}},
-				&Drawing{Title: hostile, Finding: hostile, Height: 20, Key: []string{hostile}, Shapes: []Shape{
+			}, Parts: []Section{{Heading: hostile, Blocks: []Block{&Paragraph{Text: "deep"}, &Drawing{
+				Title: hostile, Finding: hostile, Height: 20, Key: []string{hostile}, Shapes: []Shape{
 					{Name: "text", Text: hostile, Attributes: []Attribute{{"data-flight", hostile}}},
-				}},
-			}, Parts: []Section{{Heading: hostile, Blocks: []Block{&Paragraph{Text: "deep"}}}}},
+				},
+			}}}}},
 		},
 	}
 }
@@ -129,6 +130,22 @@ func TestATableSaysWhatItIs(t *testing.T) {
 		assert.Contains(t, page, want)
 	}
 	assert.NotContains(t, page, "Nothing in it")
+}
+
+// A series drawn small is left out where a picture stands in its section.
+func TestAPictureStandsForASeries(t *testing.T) {
+	series := &Series{Name: "percent", Points: []Point{{"a", Float(1)}, {"b", Float(2)}}}
+	assert.Contains(t, pageOf(t, Document{Sections: []Section{{Blocks: []Block{series}}}}), `class="spark"`)
+	assert.NotContains(t, pageOf(t, Document{Sections: []Section{{Blocks: []Block{series, &Drawing{Title: "Percent by date"}}}}}), `class="spark"`)
+}
+
+// Short facts stand beside each other, long ones beneath each other.
+func TestShortFactsStandBesideEachOther(t *testing.T) {
+	facts := func(value string) string {
+		return pageOf(t, Document{Sections: []Section{{Blocks: []Block{&Facts{Items: []Fact{{"points", Text("1145.13")}, {"note", Text(value)}}}}}}})
+	}
+	assert.Contains(t, facts("2 of 6"), `<dl class="short">`)
+	assert.Contains(t, facts("the loops decide the season"), "<dl>")
 }
 
 // Writers that nest nothing write parts behind their section.

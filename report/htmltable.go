@@ -13,7 +13,21 @@ type htmlTable struct {
 	Shown        bool
 	Heads        []htmlCell
 	Rows, Footer [][]htmlCell
+	// Below is text beneath rows, which begins behind the first Indent columns.
+	Below  []string
+	Indent int
 }
+
+// BelowRow is the text beneath a row, "" for none.
+func (t *htmlTable) BelowRow(i int) string {
+	if i < len(t.Below) {
+		return t.Below[i]
+	}
+	return ""
+}
+
+// Across is how many columns a text beneath a row goes over.
+func (t *htmlTable) Across() int { return len(t.Heads) - t.Indent }
 
 // htmlCell is one cell. Class has its side, tone and whether it may be wrapped;
 // Header says that it names its row.
@@ -33,6 +47,12 @@ func (h *htmlWriter) table(t *Table) *htmlTable {
 		out.Heads = append(out.Heads, htmlCell{Text: printable(c.Title), Class: sideClass(c.Align)})
 	}
 	out.Rows, out.Footer = htmlRows(t, t.Rows), htmlRows(t, t.Footer)
+	for _, text := range t.Below {
+		out.Below = append(out.Below, printable(text))
+	}
+	if t.Key > 1 {
+		out.Indent = 1
+	}
 	return out
 }
 
@@ -57,13 +77,17 @@ func htmlRows(t *Table, rows [][]Cell) [][]htmlCell {
 	return out
 }
 
-// longText is from how many characters on a cell's words may be wrapped.
-const longText = 12
+// longText is from how many characters on a cell's words may be wrapped, manyWords
+// from how many on they have a wide column.
+const longText, manyWords = 17, 60
 
 func cellOf(c Cell) htmlCell {
 	cell := htmlCell{Text: printable(c.String()), Mark: printable(c.Mark), Class: toneClass(c.Tone), Link: safeLink(c.link)}
 	if utf8.RuneCountInString(cell.Text) >= longText && strings.ContainsRune(cell.Text, ' ') {
 		cell.Class = classes(cell.Class, "long")
+		if utf8.RuneCountInString(cell.Text) >= manyWords {
+			cell.Class = classes(cell.Class, "words")
+		}
 	}
 	return cell
 }

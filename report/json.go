@@ -7,6 +7,10 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"unicode"
+	"unicode/utf16"
+
+	"boxbook/report/display"
 )
 
 // HeadKey is the field of an object that its Head is in, and the section of its
@@ -40,8 +44,31 @@ func WriteJSON(w io.Writer, d Document) error {
 		return fmt.Errorf("write JSON: %w", err)
 	}
 	out.WriteByte('\n')
-	_, err = w.Write(out.Bytes())
+	_, err = w.Write(seenJSON(out.Bytes()))
 	return err
+}
+
+// seenJSON writes what is not shown as itself as escapes. They mean the same to
+// whoever reads the JSON, and do nothing to a terminal. Such characters stand in
+// strings alone.
+func seenJSON(raw []byte) []byte {
+	hidden := func(r rune) bool { return r > unicode.MaxASCII && !display.Seen(r) }
+	if !bytes.ContainsFunc(raw, hidden) {
+		return raw
+	}
+	var out bytes.Buffer
+	for _, r := range string(raw) {
+		switch {
+		case !hidden(r):
+			out.WriteRune(r)
+		case r > 0xFFFF:
+			high, low := utf16.EncodeRune(r)
+			fmt.Fprintf(&out, "\\u%04x\\u%04x", high, low)
+		default:
+			fmt.Fprintf(&out, "\\u%04x", r)
+		}
+	}
+	return out.Bytes()
 }
 
 // plainJSON marshals a value with the characters <, > and & as they are.

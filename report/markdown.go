@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -74,13 +75,16 @@ func (m *markdownWriter) table(t *Table) {
 		}
 	}
 	lines = append(lines, markdownRow(titles), markdownRow(rules))
-	for _, rows := range [][][]Cell{t.Rows, t.Footer} {
-		for _, row := range rows {
-			cells := make([]string, len(row))
-			for i, cell := range row {
-				cells[i] = markdownCell(cell)
-			}
-			lines = append(lines, markdownRow(cells))
+	for i, row := range slices.Concat(t.Rows, t.Footer) {
+		cells := make([]string, len(row))
+		for j, cell := range row {
+			cells[j] = markdownCell(cell)
+		}
+		lines = append(lines, markdownRow(cells))
+		if i < min(len(t.Rows), len(t.Below)) && t.Below[i] != "" {
+			below := make([]string, len(t.Columns))
+			below[min(max(t.Key, 1), len(below))-1] = markdownText(t.Below[i])
+			lines = append(lines, markdownRow(below))
 		}
 	}
 	m.paragraph(strings.Join(lines, "\n"))

@@ -27,13 +27,18 @@ type grid struct {
 	headings []string
 	rows     [][]shown
 	footer   [][]shown
-	reserved []int // the width kept free for marks after right-aligned values
+	below    []string // see Table.Below
+	reserved []int    // the width kept free for marks after right-aligned values
 	measured []measured
+	across   int // the width there is
 }
 
 func newGrid(t *Table) *grid {
 	g := &grid{columns: t.Columns, key: t.Key}
 	g.rows, g.footer = show(t.Rows, len(t.Columns)), show(t.Footer, len(t.Columns))
+	for _, text := range t.Below {
+		g.below = append(g.below, printable(text))
+	}
 	g.reserved = make([]int, len(t.Columns))
 	for i, column := range t.Columns {
 		g.headings = append(g.headings, printable(column.Title))
@@ -115,12 +120,14 @@ func (g *grid) lines(width, height int, color bool) []string {
 		return nil
 	}
 	found := fit(g.measured, g.key, width)
+	g.across = width
 	var lines []string
 	for i, each := range found.parts {
 		if i > 0 {
 			lines = append(lines, "")
 		}
 		lines = append(lines, g.draw(each, height, color)...)
+		g.below = nil // it stands beneath the first part of a table that is split
 	}
 	if len(found.dropped) > 0 {
 		lines = append(lines, g.missing(found.dropped, min(width, proseWidth))...)
@@ -217,15 +224,15 @@ func (g *grid) draw(p part, height int, color bool) []string {
 		page = height - headingLines
 	}
 	var lines []string
-	rest := g.rows
-	for len(rest) > page {
-		lines = append(lines, g.drawRows(p, rest[:page], nil, color)...)
-		rest = rest[page:]
+	at := 0
+	for ; len(g.rows)-at > page; at += page {
+		lines = append(lines, g.drawRows(p, at, at+page, nil, color)...)
 	}
-	return append(lines, g.drawRows(p, rest, g.footer, color)...)
+	return append(lines, g.drawRows(p, at, len(g.rows), g.footer, color)...)
 }
 
-func (g *grid) drawRows(p part, rows, footer [][]shown, color bool) []string {
+// drawRows draws the rows from one to before another.
+func (g *grid) drawRows(p part, from, to int, footer [][]shown, color bool) []string {
 	writer := table.NewWriter()
 	writer.SetStyle(sober())
 	writer.SetColumnConfigs(g.configs(p))
@@ -233,15 +240,50 @@ func (g *grid) drawRows(p part, rows, footer [][]shown, color bool) []string {
 	if strings.Join(g.headings, "") != "" {
 		writer.AppendHeader(g.header(p, surface))
 	}
-	for _, row := range rows {
-		for _, line := range g.wrapped(p, row) {
+	taken := make([]int, 0, to-from)
+	for _, row := range g.rows[from:to] {
+		wrapped := g.wrapped(p, row)
+		for _, line := range wrapped {
 			writer.AppendRow(g.row(p, line, surface))
 		}
+		taken = append(taken, len(wrapped))
 	}
 	for _, row := range footer {
 		writer.AppendFooter(g.row(p, row, surface))
 	}
-	return surface.fill(writer.Render())
+	return g.withBelow(p, surface.fill(writer.Render()), taken, from)
+}
+
+// withBelow puts the text across the table beneath the rows, counted from one, that
+// have some; taken are the lines that each row took.
+func (g *grid) withBelow(p part, lines []string, taken []int, from int) []string {
+	if strings.Join(g.below, "") == "" {
+		return lines
+	}
+	at := headLines(g.headings)
+	out := slices.Clone(lines[:at])
+	indent := gap
+	if g.key > 1 {
+		indent += p.widths[0]
+	}
+	for i, n := range taken {
+		out = append(out, lines[at:at+n]...)
+		at += n
+		if from+i < len(g.below) {
+			for _, line := range wrap(g.below[from+i], min(g.across, proseWidth)-indent) {
+				out = append(out, strings.Repeat(" ", indent)+line)
+			}
+		}
+	}
+	return append(out, lines[at:]...)
+}
+
+// headLines are the lines of a table's heading and the rule beneath it.
+func headLines(headings []string) int {
+	if strings.Join(headings, "") == "" {
+		return 0
+	}
+	return 2
 }
 
 func (g *grid) configs(p part) []table.ColumnConfig {

@@ -69,12 +69,5 @@ func Shorten(text string, width int) string {
 // trimEnd removes white space at the end.
 func trimEnd(text string) string { return strings.TrimRightFunc(text, unicode.IsSpace) }
 
-// printable makes a text fit to be shown on one line: white space of every kind
-// but the no-break spaces becomes a space, what is not seen and yet ends lines or
-// turns text is written as an escape, and nothing that is left can move a
-// terminal's cursor, change its state or reorder the text around it.
-func printable(text string) string {
-	text = strings.ToValidUTF8(text, string(display.Replacement))
-	text = strings.ReplaceAll(text, "\r\n", "\n")
-	return trimEnd(strings.Map(display.Rune, display.Escape(text)))
-}
+// printable is a text that may be shown on one line.
+func printable(text string) string { return display.OneLine(text) }

@@ -67,7 +67,8 @@ func TestPrintable(t *testing.T) {
 		{"invisible", "a\u200b\u00ad\ufeff\u200eb", `a\u200eb`},
 		{"private use", "a\ue000b\U000f0000", "a�b�"},
 		{"joined emoji", "👩‍✈️", "👩‍✈️"},
-		{"a flag made of tags", "🏴\U000e0067\U000e0062\U000e0073\U000e0063\U000e0074\U000e007f", "🏴\U000e0067\U000e0062\U000e0073\U000e0063\U000e0074\U000e007f"},
+		{"a text hidden in tags", "🏴\U000e0067\U000e0062\U000e0073\U000e0063\U000e0074\U000e007f", "🏴"},
+		{"no characters at all", "a\ufffeb\uffff\U0001fffe", "a�b��"},
 		{"a no-break space inside", "6\u00a0flights", "6\u00a0flights"},
 	} {
 		t.Run(test.name, func(t *testing.T) {

@@ -10,12 +10,12 @@ import (
 )
 
 // Values that stand outside this package, each with where it comes from.
-// "Derived" is plain arithmetic from a stated rule; the majority principle for
-// hard zeros, where a value rests on it, is from memory.
+// Derived is plain arithmetic from a stated rule; the majority principle for hard
+// zeros, where a value rests on it, is from memory.
 
-// Published: Ad Astra Flying, Aresti notes: grade x K, 8 x 10 = 80 and
-// 7 x 13 = 91; and the K of a figure is that of its elements: 2 + 8 = 10 and
-// 2 + 11 = 13.
+// Grade x K, 8 x 10 = 80 and 7 x 13 = 91, and the K of a figure is that of its
+// elements, 2 + 8 = 10 and 2 + 11 = 13 [published: adastral, grade x K; adastral,
+// K of a figure].
 func TestGradeTimesK(t *testing.T) {
 	score := sheetWith(panelMean, figure(2+8, "8.0"), figure(2+11, "7.0")).Score()
 	equalRat(t, whole(80), score.Lines[0].Points, "8 x K 10")
@@ -24,9 +24,9 @@ func TestGradeTimesK(t *testing.T) {
 	assert.Equal(t, 230, score.Maximum)
 }
 
-// Published: German Aero Club, performance badge for glider aerobatics, silver:
-// the K of the figures are 165 in all, of the two weighted lines 10 each, and
-// the printed total is 185. The maximum of 1850: derived.
+// The K of the figures are 165 in all, of the two weighted lines 10 each, and the
+// printed total is 185 [published: daec-silver, figures]. The maximum of 1850:
+// [derived].
 func TestGliderSilverBadge(t *testing.T) {
 	ks := []int{7, 10, 11, 3 + 12, 5, 2 + 6, 17, 19 + 6 + 6, 19, 16, 2 + 17, 7}
 	var lines []scoring.Line
@@ -44,7 +44,7 @@ func TestGliderSilverBadge(t *testing.T) {
 }
 
 // panelOfThree is a sheet of three judges with a hard zero and an AV; maximum
-// 1000. Derived.
+// 1000. [derived]
 func panelOfThree(style scoring.Style) scoring.Sheet {
 	return sheetWith(style,
 		figure(10, "8.0 7.5 8.5"),
@@ -56,7 +56,7 @@ func panelOfThree(style scoring.Style) scoring.Sheet {
 	)
 }
 
-// Derived: the hard zero and the AV are filled with 7.25 and 7.75.
+// [derived]: the hard zero and the AV are filled with 7.25 and 7.75.
 func TestPanelOfThree(t *testing.T) {
 	score := panelOfThree(panelMean).Score()
 	assert.Equal(t, "15/2 29/4 7", exactly(usedMarks(score.Lines[1])...))
@@ -70,7 +70,7 @@ func TestPanelOfThree(t *testing.T) {
 	assert.Equal(t, "72.13", printed(score.Percent, 2))
 }
 
-// Derived: the same with a penalty of 30 points.
+// [derived]: the same with a penalty of 30 points.
 func TestPanelOfThreeWithPenalty(t *testing.T) {
 	sheet := panelOfThree(panelMean)
 	sheet.Penalties = []scoring.Decimal{{Units: 30}}
@@ -80,7 +80,7 @@ func TestPanelOfThreeWithPenalty(t *testing.T) {
 	assert.Equal(t, "69.13", printed(score.Percent, 2))
 }
 
-// Derived, on the majority principle (memory): the first judge has a hard zero
+// [derived], on the majority principle [memory]: the first judge has a hard zero
 // on figure 2 too, two of three, so the figure is 0 from all.
 func TestPanelOfThreeMajority(t *testing.T) {
 	sheet := panelOfThree(panelMean)
@@ -93,7 +93,7 @@ func TestPanelOfThreeMajority(t *testing.T) {
 	assert.Equal(t, "59.81", printed(score.Percent, 2))
 }
 
-// Derived; whether and how a filled mark is rounded is not verified, hence a
+// [derived]; whether and how a filled mark is rounded is not verified, hence a
 // setting.
 func TestPanelOfThreeFillRounding(t *testing.T) {
 	for rounding, want := range map[scoring.FillRounding]string{
@@ -106,7 +106,7 @@ func TestPanelOfThreeFillRounding(t *testing.T) {
 	}
 }
 
-// Derived: two of four hard zeros leave a figure undecided, neither a silent
+// [derived]: two of four hard zeros leave a figure undecided, neither a silent
 // zero nor a silent mean.
 func TestHalfOfThePanel(t *testing.T) {
 	sheet := sheetWith(panelMean, figure(10, "HZ HZ 7.0 8.0"))
@@ -129,8 +129,8 @@ func TestHalfOfThePanel(t *testing.T) {
 	}
 }
 
-// Derived; that 0.0 is an ordinary grade and HZ a matter of fact is published:
-// British Aerobatic Association judging notes, major errors.
+// [derived] from 0.0 being an ordinary grade and HZ a matter of fact [published:
+// baea-major, 0.0; iac-2018, 7.3.1].
 func TestZeroGradeIsNoHardZero(t *testing.T) {
 	score := sheetWith(panelMean, figure(10, "7.0 0.0 7.0")).Score()
 	assert.Equal(t, "70 0 70", exactly(score.JudgeTotals...))
@@ -144,7 +144,7 @@ func TestZeroGradeIsNoHardZero(t *testing.T) {
 }
 
 // knownFlight is a flight before five judges with a hard zero, an AV, a mark
-// that is missing, positioning and two penalties; maximum 800. Derived.
+// that is missing, positioning and two penalties; maximum 800. [derived]
 func knownFlight(style scoring.Style) scoring.Sheet {
 	sheet := sheetWith(style,
 		figure(10+4, "8.0 7.5 8.0 8.5 7.5"),
@@ -157,7 +157,7 @@ func knownFlight(style scoring.Style) scoring.Sheet {
 	return sheet
 }
 
-// Derived.
+// [derived]
 func TestKnownFlight(t *testing.T) {
 	score := knownFlight(panelMean).Score()
 	assert.Equal(t, "70859/120", exactly(score.Raw))
@@ -170,7 +170,8 @@ func TestKnownFlight(t *testing.T) {
 	}
 }
 
-// Derived; that a judge's own total still counts the dropped marks: practice.
+// [derived]; that a judge's own total still counts the dropped marks: [common
+// practice].
 func TestKnownFlightDropExtremes(t *testing.T) {
 	score := knownFlight(dropExtremes).Score()
 	assert.Equal(t, "42419/72 38819/72", exactly(score.Raw, score.Points))
@@ -179,7 +180,7 @@ func TestKnownFlightDropExtremes(t *testing.T) {
 	assert.Equal(t, exactly(knownFlight(panelMean).Score().JudgeTotals...), exactly(score.JudgeTotals...))
 }
 
-// Derived: the printed official total against the exact one.
+// [derived]: the printed official total against the exact one.
 func TestKnownFlightAgreesWithPrinted(t *testing.T) {
 	points := knownFlight(panelMean).Score().Points
 	for text, want := range map[string]bool{"540.5": true, "540.4": false} {

@@ -11,21 +11,22 @@ type MarkKind uint8
 
 const (
 	// Grade is a number from 0 to 10 in half points. 0.0 is the right figure
-	// with ten or more points of faults (published: British Aerobatic
-	// Association judging notes, major errors).
+	// with ten or more points of faults [published: baea-major, 0.0;
+	// iac-2018, 0.0].
 	Grade MarkKind = iota
 	// HardZero is a matter of fact: the wrong figure, the wrong direction on
-	// the main axis, 90 degrees out (published: International Aerobatic Club
-	// rules 2018, quick reference 7.3.1). What it does depends on the panel.
+	// the main axis, 90 degrees out [published: iac-2018, 7.3.1]. What it does depends on the panel.
 	HardZero
 	// ConfirmedHardZero is a hard zero that the chief judge confirmed: the
 	// figure is zero from every judge, and one in a row is enough.
 	ConfirmedHardZero
 	// PerceptionZero says that a criterion of a flick, spin or tailslide was
-	// not seen to be met; it counts as an ordinary 0 in the mean (published:
-	// CIVA judging seminar, part 3).
+	// not seen to be met; it counts as an ordinary 0 in the mean
+	// [published: baea-major, PZ; civa-seminar, part 3, PZ].
 	PerceptionZero
-	// NotSeen says that the judge was distracted and gave no mark (AV).
+	// NotSeen says that the judge was distracted and gave no mark (AV)
+	// [published: civa-seminar, part 3, AV]; A, for a figure not seen, is treated
+	// alike [published: baea-arithmetic, not seen].
 	NotSeen
 	// Absent says that the sheet is there and the mark is not ("-").
 	Absent

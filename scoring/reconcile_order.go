@@ -26,7 +26,7 @@ func rankOf(kind ExplanationKind) int {
 
 // The sizes put slips of different kinds into one order, smaller first: a mark
 // that is n half points out has size n. They are judgements of what happens at
-// a contest's desk (practice), not measured.
+// a contest's desk [common practice], not measured.
 const (
 	sizeOfPenalty      = -1 // first of its class
 	sizeOfRuledPenalty = 1

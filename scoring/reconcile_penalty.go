@@ -3,7 +3,7 @@ package scoring
 import "math/big"
 
 // penaltyStep: penalties are whole numbers of points, multiples of this
-// (practice).
+// [common practice].
 const penaltyStep = 5
 
 // unknownPenalty finds the whole number of points that, deducted as a penalty

@@ -68,8 +68,9 @@ func (l Line) Score(style Style) LineScore { return scoreLine(l, style) }
 // Score works the sheet out. A sheet has at least one line and one judge.
 //
 // Points = raw - penalties, never below 0; percent = 100 x points / maximum
-// (common practice; the parts are published: grade x K summed, K of a figure =
-// base K + K of its elements: Ad Astra Flying, Aresti notes).
+// [common practice]. The parts: grade x K and K of a figure = base K + K of its
+// elements [published: adastral, grade x K; adastral, K of a figure], the sum of
+// K x mean mark [published: sagach-gold, scoring].
 func (s Sheet) Score() Score {
 	out := Score{Lines: make([]LineScore, len(s.Lines)), Penalty: s.penalty(), Maximum: s.Maximum()}
 	decided := true

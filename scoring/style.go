@@ -7,8 +7,8 @@ type HardZeroRule uint8
 
 const (
 	// ByMajority: the figure is 0 from every judge when more than half of the
-	// judges who gave a mark saw a hard zero; fewer are filled like AV (memory:
-	// the majority principle of the rule books, not seen in a published page).
+	// judges who gave a mark saw a hard zero; fewer are filled like AV
+	// [memory]: the majority principle of the rule books.
 	ByMajority HardZeroRule = iota
 	// AsGiven: each hard zero counts as a 0 on its own sheet.
 	AsGiven

@@ -12,12 +12,15 @@ type Account struct {
 }
 
 // Movement changes balances on a day; its changes sum to zero. A positive
-// change is money the party is owed. Settlement is nil for costs and debts.
+// change is money the party is owed. One of Cost, Settlement and Debt says where
+// it comes from.
 type Movement struct {
 	Date       Date
 	Currency   Currency
 	Changes    []Change
+	Cost       *Cost
 	Settlement *Settlement
+	Debt       *Debt
 }
 
 // Change is one party's part of a movement, in minor units.
@@ -71,13 +74,13 @@ func part(amount, weight, total int64) int64 {
 func Movements(l *Ledger) []Movement {
 	var all []Movement
 	for _, d := range l.Debts {
-		all = append(all, Movement{Date: d.Date, Currency: d.Money.Currency, Changes: []Change{{d.From, -d.Money.Minor}, {d.To, d.Money.Minor}}})
+		all = append(all, Movement{Date: d.Date, Currency: d.Money.Currency, Debt: d, Changes: []Change{{d.From, -d.Money.Minor}, {d.To, d.Money.Minor}}})
 	}
 	for _, c := range l.Costs {
 		if c.Income {
 			continue
 		}
-		m := Movement{Date: c.Date, Currency: c.Money.Currency, Changes: []Change{{c.By, c.Money.Minor}}}
+		m := Movement{Date: c.Date, Currency: c.Money.Currency, Cost: c, Changes: []Change{{c.By, c.Money.Minor}}}
 		for i, share := range c.Shares() {
 			m.Changes = append(m.Changes, Change{c.For[i], -share})
 		}

@@ -5,14 +5,12 @@ import (
 	"slices"
 )
 
-// fullGrade is what a judge deducts from (published: British Aerobatic
-// Association judging notes, basic rules 1-2; International Aerobatic Club
-// rules, 2004 quick reference 7.1.3), and hence the most that one fault costs.
+// fullGrade is what a judge deducts from [published: baea-rules-1, grade], and hence the most that one fault costs.
 func fullGrade() *big.Rat { return big.NewRat(10, 1) }
 
 // Deduction is what the fault takes from the grade of its figure, in grades
 // from 0 to 10: 0 for what is only felt, which is a cause and no fault that a
-// judge marks (practice), and for a matter of safety. It is nil where nothing
+// judge marks [common practice], and for a matter of safety. It is nil where nothing
 // says what the fault costs: no amount was typed and the kind has no plain
 // price.
 func (f Fault) Deduction() *big.Rat {
@@ -117,8 +115,7 @@ func (k *FaultKind) beforeSteps(s size) *big.Rat {
 }
 
 // perStep counts the full steps beyond what is free, and half a step's points
-// for a rest: half a point at the least (published: BAA basic rules 2, under 5
-// degrees visible 0.5, between 5 and 10 1.5), but never more than a full step.
+// for a rest: half a point at the least [published: baea-rules-2, angles], but never more than a full step.
 func (k *FaultKind) perStep(s size) *big.Rat {
 	if s.endless {
 		return fullGrade()
@@ -209,5 +206,6 @@ func (f *Flight) FigureK(figure int) int {
 }
 
 // mostDegrees is how far the angle faults of a figure may add up before nothing
-// is left of its grade.
+// is left of its grade [published: baea-rules-1, 45 degrees; iac-2004, 45
+// degrees].
 const mostDegrees = 45

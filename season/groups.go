@@ -8,8 +8,8 @@ import (
 
 // Groups are the trend groups in their order on every page: figure families,
 // with rolling turns apart from turns, and the families of rolling elements
-// (published: BAA families; IAC 2004 and 2018 for the ranges 9.2-9.8,
-// 9.9-9.10 and 9.11-9.12).
+// [memory], seen in part: 9.2 to 9.12 [published: iac-2004, families; iac-2018,
+// families], 9.1, 9.9 and 9.10 [published: sagach-gold, families].
 var Groups = []string{"1", "2", "2-rolling", "3", "5", "6", "7", "8", "9.1", "hesitation", "9.9", "9.10", "spins"}
 
 // IsGroup reports whether the word is a group key.
@@ -37,9 +37,9 @@ func CodeParts(code string) ([]int, bool) {
 // GroupOf gives the trend group of a catalogue number, a family number or a
 // group key; "" where it belongs to none (family 4 is no longer used, and a
 // bare 9 says too little). A 2.x code of four numbers is a rolling turn where its
-// third is 2 or more (memory); of three numbers, as gliders have them, where it is
-// 3 or more (published in part: German Aero Club, silver badge for glider
-// aerobatics, 2.2.2 a half turn, 2.1.3 a quarter rolling circle).
+// third is 2 or more [memory]; of three numbers, as gliders have them, where it is
+// 3 or more: 2.2.2 is a half turn, 2.1.3 a quarter rolling circle [published:
+// daec-silver, figures].
 func GroupOf(code string) string {
 	if IsGroup(code) {
 		return code

@@ -8,10 +8,9 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Published: families of the British Aerobatic Association; International
-// Aerobatic Club 2004 and 2018 for the ranges 9.2 to 9.8, 9.9 and 9.10, 9.11 and
-// 9.12. That a third number of 2 or more makes a 2.x code a rolling turn:
-// memory. That family 4 is no longer used: published, as above.
+// The groups of codes; those that a source shows are in testdata/outside. That a
+// third number of 2 or more makes a 2.x code of four a rolling turn, and that
+// family 4 is no longer used: [memory].
 func TestGroupOf(t *testing.T) {
 	for code, want := range map[string]string{
 		"1": "1", "1.1.1.1": "1", "1.2.6.3": "1",

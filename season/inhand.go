@@ -9,26 +9,33 @@ func (l *Ledger) ClubMoved(c Currency, after, upTo Date) int64 {
 	within := func(d Date) bool { return d > after && d <= upTo && l.Past(d) }
 	for _, cost := range l.Costs {
 		if cost.Money.Currency == c && within(cost.Date) {
-			sum += cost.clubMoved()
+			sum += cost.ClubMoved()
 		}
 	}
 	for _, s := range l.Settlements {
-		if s.Paid.Currency != c || !within(s.Date) {
-			continue
-		}
-		if s.From.Club() {
-			sum -= s.Paid.Minor
-		}
-		if s.To.Club() {
-			sum += s.Paid.Minor
+		if s.Paid.Currency == c && within(s.Date) {
+			sum += s.ClubMoved()
 		}
 	}
 	return sum
 }
 
-// clubMoved is what a cost or an income put into the club's pots, below zero for
+// ClubMoved is what a settlement put into the club's pots, in what was handed
+// over, below zero for what it took out.
+func (s *Settlement) ClubMoved() int64 {
+	switch {
+	case s.From.Club() == s.To.Club():
+		return 0
+	case s.To.Club():
+		return s.Paid.Minor
+	default:
+		return -s.Paid.Minor
+	}
+}
+
+// ClubMoved is what a cost or an income put into the club's pots, below zero for
 // what it took out.
-func (c *Cost) clubMoved() int64 {
+func (c *Cost) ClubMoved() int64 {
 	switch {
 	case c.Income && c.For[0].Club(), c.ToClub && !c.By.Club():
 		return c.Money.Minor
@@ -44,7 +51,7 @@ func (c *Cost) clubMoved() int64 {
 // what moved since, less what the other pots have. It is false for the first time
 // that a pot is typed, which is its opening.
 func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
-	before := l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
+	before := l.CountedBefore(h)
 	if before == nil {
 		return Money{}, false
 	}
@@ -57,6 +64,11 @@ func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
 		}
 	}
 	return Money{own, h.Money.Currency}, true
+}
+
+// CountedBefore is the line of a pot before another one of it, nil for the first.
+func (l *Ledger) CountedBefore(h *InHand) *InHand {
+	return l.counted(h, h.Pot, func(d Date) bool { return d < h.Date })
 }
 
 // counted is the latest line of a pot, in the currency of another line, on a day

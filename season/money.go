@@ -2,6 +2,7 @@ package season
 
 import (
 	"math/big"
+	"slices"
 	"strconv"
 
 	"boxbook/scoring"
@@ -136,6 +137,10 @@ type Agreed struct {
 	Remark string
 	At     Place
 }
+
+// ForItself reports whether a cost was for the club and the club received it: it
+// is neither income of the club nor a cost.
+func (c *Cost) ForItself() bool { return c.ToClub && !c.Income && slices.Contains(c.For, Party{}) }
 
 // ClubResult is what a cost or an income adds to the club's result, in minor
 // units: income of the club and what was paid to it count for it, its share of a

@@ -143,10 +143,9 @@ type ExpectedGrade struct {
 }
 
 // ExpectedGrades lists the figures with seen faults in order. Expected is 10
-// less their deductions, 0.0 at the least (published: BAA judging notes, major
-// errors: a grade of 0.0 is ten or more points of faults), and 0.0 where angle
-// faults of the figure add up to more than 45 degrees (published: BAA basic rules
-// 1; IAC quick reference 2004).
+// less their deductions, 0.0 at the least [published: baea-major, 0.0], and
+// 0.0 where angle faults of the figure add up to more than 45 degrees [published:
+// baea-rules-1, 45 degrees; iac-2004, 45 degrees].
 func (f *Flight) ExpectedGrades() []ExpectedGrade {
 	var grades []ExpectedGrade
 	off := map[int]*big.Rat{}

@@ -69,15 +69,11 @@ func subjectOf(object map[string]any) []string {
 }
 
 // bookOf writes a workbook and asks the commands for the same selection.
-func bookOf(t testing.TB, by asking, path string, year bool, selection ...string) book {
+func bookOf(t testing.TB, by asking, path string, selection ...string) book {
 	t.Helper()
 	b := book{by: by, trees: map[string]map[string]any{}, called: namesIn(t, path)}
 	file := filepath.Join(t.TempDir(), "book.xlsx")
 	args := append([]string{"workbook", "-f", path, "-o", file}, selection...)
-	if year {
-		args = append(args, "--year=2026")
-		b.ask(t, "year", "year", "2026", "-f", path)
-	}
 	by(t, args...)
 	b.sheets = sheetsOf(t, file)
 	for _, command := range []string{"season", "families", "faults", "panel"} {

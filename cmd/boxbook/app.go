@@ -1,10 +1,14 @@
 package main
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"boxbook/data"
 	"boxbook/season"
@@ -16,6 +20,7 @@ type app struct {
 	whole bool // --all: the whole page
 	*streams
 	ledger   string
+	inName   string // of the stream that is read as the ledger; "" for standard input
 	pilot    string
 	season   int
 	since    string
@@ -32,6 +37,7 @@ type app struct {
 
 	byVariable bool // $BOXBOOK_PILOT named the pilot
 	paged      bool // a long page goes through the pager
+	unpaged    bool // --no-pager
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
@@ -66,10 +72,10 @@ func dateFlag(name, text string) (season.Date, error) {
 // ledgerPath says which ledger is meant.
 func (a *app) ledgerPath() (string, error) {
 	if a.ledger != "" {
-		return a.ledger, nil
+		return a.orStream(a.ledger)
 	}
 	if path := a.env("BOXBOOK_LEDGER"); path != "" {
-		return path, nil
+		return a.orStream(path)
 	}
 	seen, err := filepath.Glob("*" + ledgerSuffix)
 	if err != nil {
@@ -95,11 +101,47 @@ type standardInput struct {
 
 const stdinName = "-"
 
+// errNothingCame says that a stream is closed or empty: a ledger with nothing in
+// it comes from no program.
+var errNothingCame = errors.New("nothing came")
+
 func (s standardInput) Read(path string) (string, error) {
-	if path == stdinName {
-		return ledger.ReadText(s.in, "standard input", 0)
+	if path != stdinName {
+		return s.Disk.Read(path)
 	}
-	return s.Disk.Read(path)
+	text, err := ledger.ReadText(s.in, standardInputName, 0)
+	if err == nil && text == "" {
+		err = errNothingCame
+	}
+	return text, err
+}
+
+// standardInputName is what standard input is called.
+const standardInputName = "standard input"
+
+// orStream is a path, or stdinName for one that is a stream which this program
+// was given open, as by <(...) in a shell: it is read in the place of standard
+// input.
+func (a *app) orStream(path string) (string, error) {
+	if !isStream(path) {
+		return path, nil
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return "", &fileError{"read " + path, err}
+	}
+	a.in, a.inName, a.ledger = f, path, stdinName
+	return stdinName, nil
+}
+
+// isStream reports a path of a stream that is open.
+func isStream(path string) bool {
+	clean := filepath.ToSlash(filepath.Clean(path))
+	if !strings.HasPrefix(clean, "/dev/fd/") && !strings.HasPrefix(clean, "/proc/") && clean != "/dev/stdin" {
+		return false
+	}
+	info, err := os.Stat(path)
+	return err == nil && !info.Mode().IsRegular() && !info.IsDir()
 }
 
 func (s standardInput) Locate(path string) (string, error) {
@@ -117,7 +159,7 @@ func (a *app) readOptions(path string) (ledger.Options, error) {
 	}
 	opts := ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), AsOf: today}
 	if path == stdinName {
-		opts.Files, opts.Shown = standardInput{in: a.in}, "standard input"
+		opts.Files, opts.Shown = standardInput{in: a.in}, cmp.Or(a.inName, standardInputName)
 	}
 	return opts, nil
 }
@@ -134,7 +176,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	}
 	result, err := ledger.Load(opts)
 	if err != nil {
-		return nil, "", readError(path, err)
+		return nil, "", readError(cmp.Or(opts.Shown, path), err)
 	}
 	name := result.Main
 	if opts.Shown != "" {

@@ -79,9 +79,9 @@ var authorities = []authority{
 		{args: []string{"forecast", "--help"}, old: `four times out of five`},
 	}},
 	{"the least flights of a trend", planted{"season/analysis", `(?i)^(\s*least(?:points|trend\w*)\s*=\s*)5\b`, "${1}6"}, []saying{
-		{ledger: spread(2026, 4), args: ines("season"), old: `fewer than five`, new: `fewer than six`},
-		{ledger: spread(2026, 5), args: ines("season"), new: `fewer than six`, lost: []string{"trend.p", "trend.low", "trend.slope30"}},
-		{ledger: spread(2026, 5), args: ines("families"), lost: []string{"groups.0.trend.p", "groups.0.trend.low"}},
+		{ledger: spread(2026, 4), args: ines("season", "--all"), old: `fewer than five`, new: `fewer than six`},
+		{ledger: spread(2026, 5), args: ines("season", "--all"), new: `fewer than six`, lost: []string{"trend.p", "trend.low", "trend.slope30"}},
+		{ledger: spread(2026, 5), args: ines("families", "--all"), lost: []string{"groups.0.trend.p", "groups.0.trend.low"}},
 	}},
 	{"the least flights on a side of a drill", planted{"season/analysis", `(?i)^(\s*drillsideflights\s*=\s*)3\b`, "${1}4"}, []saying{
 		{ledger: weekly(14), args: ines("drills"), sheet: "Faults and drills", old: `at least 3 flights|at least three`, new: `at least (4|four)`},
@@ -94,27 +94,27 @@ var authorities = []authority{
 		{ledger: weekly(15), args: ines("faults"), sheet: "Faults and drills", old: `the last two years`, new: `the last year`},
 	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("families"), sheet: "Families", old: `90 % from`, new: `80 % from`, moves: []string{"groups.0.low", "groups.0.high"}},
+		{args: ines("families", "--all"), sheet: "Families", old: `90 % from`, new: `80 % from`, moves: []string{"groups.0.low", "groups.0.high"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("plan"), old: `90 % sure`, new: `80 % sure`, moves: []string{"items.0.low", "items.0.high"}},
+		{args: ines("plan", "--all"), old: `90 % sure`, new: `80 % sure`, moves: []string{"items.0.low", "items.0.high"}},
 	}},
 	{"the change worth a word", planted{"season/analysis", `(?i)^(\s*smallchange\s*=\s*)3(?:\.0)?\b`, "${1}4.0"}, []saying{
-		{args: ines("families"), sheet: "Families", old: `change beyond 3 points`, new: `change beyond 4 points`},
+		{args: ines("families", "--all"), sheet: "Families", old: `change beyond 3 points`, new: `change beyond 4 points`},
 	}},
 	{"the chance of a firm word on a family", planted{"season/analysis", `(?i)^(\s*firmgroup\s*=\s*)0?\.10\b`, "${1}0.02"}, []saying{
-		{args: ines("families"), sheet: "Families", old: `at most 0\.10\b`, new: `at most 0\.02\b`},
+		{args: ines("families", "--all"), sheet: "Families", old: `at most 0\.10\b`, new: `at most 0\.02\b`},
 	}},
 	{"the least flights of a level and a forecast", planted{"season/stats", `(?i)^(\s*const\s+presentleast\s*=\s*)4\b`, "${1}5"}, []saying{
 		{ledger: spread(2026, 3), args: ines("forecast", "known"), old: `at least four`, new: `at least five`},
 		{ledger: spread(2026, 4), args: ines("forecast", "known"), new: `at least five`, lost: []string{"percent", "low", "high"}},
 	}},
 	{"the least flights of a plan", planted{"season/analysis", `(?i)^(\s*(?:const\s+)?plan(?:flights|least)\s*=\s*)4\b`, "${1}5"}, []saying{
-		{ledger: spread(2026, 3), args: ines("plan"), sheet: "Season", old: `at least four`, new: `at least five`},
+		{ledger: spread(2026, 3), args: ines("plan", "--all"), sheet: "Season", old: `at least four`, new: `at least five`},
 	}},
 	{"the least families of a comparison", planted{"season/analysis", `(?i)^(\s*least(?:groups|families)\s*=\s*)3\b`, "${1}4"}, []saying{
-		{ledger: short(2), args: ines("families"), old: `at least three`, new: `at least four`},
-		{ledger: short(3), args: ines("families"), new: `at least four`, lost: []string{"groups.0.low", "groups.0.shrunken"}},
+		{ledger: short(2), args: ines("families", "--all"), old: `at least three`, new: `at least four`},
+		{ledger: short(3), args: ines("families", "--all"), new: `at least four`, lost: []string{"groups.0.low", "groups.0.shrunken"}},
 	}},
 	{"the least judges of a panel", planted{"season/analysis", `(?i)^(\s*(?:paneljudges|leastjudges)\s*=\s*)2\b`, "${1}3"}, []saying{
 		{ledger: alone, args: ines("panel"), sheet: "Panel", old: `at least two judges`, new: `at least three judges`},
@@ -123,8 +123,8 @@ var authorities = []authority{
 		{ledger: short(3), args: ines("panel"), sheet: "Panel", old: `four figures`, new: `five figures`},
 	}},
 	{"the least contests beside a move", planted{"season/analysis", `(?i)^(\s*(?:const\s+)?leastmovecontests\s*=\s*)2\b`, "${1}3"}, []saying{
-		{ledger: spread(2026, 1) + later(6, 1), args: ines("season"), old: `at least two of each`, new: `at least three of each`},
-		{ledger: spread(2026, 3) + later(7, 2), args: ines("season"), new: `at least three of each`, lost: []string{"moves.0.low", "moves.0.change"}},
+		{ledger: spread(2026, 1) + later(6, 1), args: ines("season", "--all"), old: `at least two of each`, new: `at least three of each`},
+		{ledger: spread(2026, 3) + later(7, 2), args: ines("season", "--all"), new: `at least three of each`, lost: []string{"moves.0.low", "moves.0.change"}},
 	}},
 	housePolicy("threshold", `threshold      60`, "threshold      61", `60 %`, `61 %`),
 	housePolicy("figure floor", `figure-floor   5\.0`, "figure-floor   5.5", `asked: 5\.0 or better`, `asked: 5\.5 or better`),
@@ -204,7 +204,7 @@ func (s saying) hold(t *testing.T, other asking) {
 	assert.True(t, s.old == "" || spoke > 0, "nothing said %s before", s.old)
 	s.holdFields(t, was["json"], is["json"])
 	if s.ledger != "" || s.sheet != "" {
-		b := bookOf(t, other, path, false, "--pilot", "ines")
+		b := bookOf(t, other, path, "--pilot", "ines")
 		b.holdNumbers(t)
 		b.holdKnown(t)
 	}

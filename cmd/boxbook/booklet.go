@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -36,16 +35,16 @@ calculate with.`,
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
 	a.outputFlag(cmd, "write to this `FILE`, such as ines.html")
-	before(cmd, func([]string) error { return a.bookletFile() })
+	before(cmd, func([]string) error { return a.bookletFile(cmd) })
 	instead(cmd, "a booklet is an html file; a season in another format is made by: boxbook season", "format", "color")
 	return cmd
 }
 
 // bookletFile holds the file to the one ending of a booklet.
-func (a *app) bookletFile() error {
+func (a *app) bookletFile(cmd *cobra.Command) error {
 	format, _ := report.FormatNamed(bookletFormat)
 	a.format = format.Name
-	return a.onlyEnding(format.Ending)
+	return a.onlyEnding(cmd, format.Ending)
 }
 
 func (a *app) runBooklet() error {
@@ -67,6 +66,6 @@ func (a *app) runBooklet() error {
 	if err != nil || a.output == stdinName {
 		return err
 	}
-	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	_, err = fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
 	return err
 }

@@ -6,8 +6,6 @@ import (
 	"io"
 
 	"boxbook/season/ledger"
-
-	"github.com/rogpeppe/go-internal/diff"
 )
 
 // fixOptions say how the ledger is read that is to be fixed: again and again,
@@ -108,7 +106,7 @@ func (a *app) diffFixes(flags checkFlags) error {
 func showFixDiff(w io.Writer, files []ledger.FixedFile) error {
 	var b bytes.Buffer
 	for _, f := range files {
-		b.Write(diff.Diff(f.Name, []byte(f.Text), f.Name+" (fixed)", []byte(f.Fixed)))
+		b.WriteString(shownDiff(f.Name, f.Text, " (fixed)", f.Fixed))
 	}
 	_, err := w.Write(b.Bytes())
 	return err

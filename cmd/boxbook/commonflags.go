@@ -47,7 +47,7 @@ func (a *app) colorFlag(cmd *cobra.Command) {
 func (a *app) formatFlags(cmd *cobra.Command, formats []string) {
 	cmd.Flags().StringVar(&a.format, "format", "", "the `FORMAT`: "+orList(append([]string{formats[0] + " (default)"}, formats[1:]...)))
 	a.outputFlag(cmd, "write to `FILE`; its ending chooses the format")
-	before(cmd, func([]string) error { return a.settleFormat(formats) })
+	before(cmd, func([]string) error { return a.settleFormat(cmd, formats) })
 }
 
 // pageFlags are those of every page: a ledger, a day, a format, a file, colour, a
@@ -68,7 +68,7 @@ func (a *app) everythingFlag(cmd *cobra.Command) {
 // periodFlags choose the days.
 func (a *app) periodFlags(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.IntVar(&a.season, "season", 0, "only the season that begins in this `YEAR`")
+	f.Var(yearFlag{&a.season}, "season", "only the season that begins in this `YEAR`")
 	f.StringVar(&a.since, "since", "", "only from this `DATE` on")
 	f.StringVar(&a.until, "until", "", "only up to this `DATE`, and nothing known after it")
 }
@@ -153,8 +153,8 @@ func flagError(cmd *cobra.Command, err error) error {
 	switch {
 	case errors.As(err, &invalid) && errors.Is(err, errTwice):
 		return &usageError{fmt.Sprintf("--%s is given twice, and it can stand only once", invalid.GetFlag().Name), usageHint(cmd)}
-	case errors.As(err, &invalid) && invalid.GetFlag().Value.Type() == "int":
-		return &usageError{fmt.Sprintf("--%s %q is not a whole number", invalid.GetFlag().Name, invalid.GetValue()), usageHint(cmd)}
+	case errors.As(err, &invalid) && errors.Is(err, errNoYear):
+		return &usageError{fmt.Sprintf("--%s %q is not a year (2026)", invalid.GetFlag().Name, invalid.GetValue()), usageHint(cmd)}
 	case errors.As(err, &unknown):
 		if flag := commonName(cmd.Root(), unknown.GetSpecifiedName()); flag != "" {
 			hint := cmd.Annotations["instead of "+flag]

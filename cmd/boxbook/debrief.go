@@ -6,38 +6,25 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/words"
-	"boxbook/season"
 )
 
 func newDebrief(a *app) *cobra.Command {
 	var blank bool
 	cmd := &cobra.Command{
-		Use: "debrief [SELECTOR]", Short: "show one sheet to talk a flight over", GroupID: groupRead,
+		Use: "debrief [PILOT] [SELECTOR]", Short: "show one sheet to talk a flight over", GroupID: groupRead,
 		Long:    words.DebriefHelp(),
-		Example: "  boxbook debrief\n  boxbook debrief 2026-04-18/ines/known\n  boxbook debrief last --blank",
-		Args:    arguments(cobra.MaximumNArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
-			selector := season.LastSelector
-			if len(args) == 1 {
-				selector = args[0]
-			}
-			return a.runDebrief(selector, blank)
-		},
+		Example: "  boxbook debrief ines\n  boxbook debrief 2026-04-18/ines/known\n  boxbook debrief last --blank",
+		RunE:    func(_ *cobra.Command, args []string) error { return a.runDebrief(args, blank) },
 	}
-	cmd.ValidArgsFunction = first(a.offer(func(l *season.Ledger) []string { return append(flightHandles(l), season.LastSelector) }))
 	cmd.Flags().BoolVar(&blank, "blank", false, "the flight's sequence as an empty form")
-	a.pilotFlag(cmd, onlyThisPilot)
+	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
 	return cmd
 }
 
-func (a *app) runDebrief(selector string, blank bool) error {
-	l, s, err := a.question()
-	if err != nil {
-		return err
-	}
-	f, err := oneFlight(l, s, selector)
+func (a *app) runDebrief(args []string, blank bool) error {
+	l, s, f, err := a.flightQuestion(args)
 	if err != nil {
 		return err
 	}

@@ -16,11 +16,13 @@ import (
 )
 
 // exported is one of the tables that export writes: how its rows are found, and
-// the flags that choose nothing in it. One of flights is asked with them.
+// the flags that choose nothing in it. One of flights is asked with them; one of all
+// is narrowed to a pilot only where the command line says so.
 type exported struct {
 	rows      func(*exporting) report.Document
 	unheeded  []string
 	ofFlights bool
+	ofAll     bool
 }
 
 // exporting is what a table is made of.
@@ -50,7 +52,7 @@ func exportedTables() map[string]exported {
 		"drills": {unheeded: []string{"category", "contest"}, rows: func(e *exporting) report.Document {
 			return pages.Export(e.table, answers.ExportDrillsOf(answers.DrillsOf(e.ledger, e.chosen)))
 		}},
-		"money": {unheeded: []string{"season", "category"}, rows: func(e *exporting) report.Document {
+		"money": {ofAll: true, unheeded: []string{"season", "category"}, rows: func(e *exporting) report.Document {
 			return pages.Export(e.table, answers.ExportMoneyOf(e.ledger, e.chosen))
 		}},
 	}
@@ -58,24 +60,14 @@ func exportedTables() map[string]exported {
 
 func newExport(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "export [TABLE] [SELECTOR]", Short: "write marks, flights, faults, money ... as a table", GroupID: groupHandOver,
+		Use: "export [PILOT] [TABLE] [SELECTOR]", Short: "write marks, flights, faults, money ... as a table", GroupID: groupHandOver,
 		Long: words.ExportHelp(),
-		Example: "  boxbook export -o marks.csv\n  boxbook export last --format json\n  boxbook export elements --pilot ines --season 2026\n" +
+		Example: "  boxbook export -o marks.csv\n  boxbook export last --format json\n  boxbook export ines elements --season 2026\n" +
 			"  boxbook export money -o money.csv",
 		ValidArgsFunction: a.proposeExports,
 	}
-	cmd.Args = arguments(func(cmd *cobra.Command, args []string) error {
-		_, selectors := exportWords(args)
-		return cobra.MaximumNArgs(1)(cmd, selectors)
-	})
-	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		table, selectors := exportWords(args)
-		if err := heedsAll(cmd, table.Name, selectors); err != nil {
-			return err
-		}
-		return a.runExport(table, strings.Join(selectors, ""))
-	}
-	a.pilotFlag(cmd, onlyThisPilot)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error { return a.runExport(cmd, args) }
+	a.pilotFlag(cmd, elseAllExport)
 	a.choosingFlags(cmd)
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
@@ -94,6 +86,28 @@ func exportWords(args []string) (words.ExportedTable, []string) {
 	return words.ExportedTables[0], args
 }
 
+// takeExportWords settles which pilot, which table and which flights the words name:
+// a pilot's handle is the first word, unless a table is called so.
+func (a *app) takeExportWords(cmd *cobra.Command, l *season.Ledger, args []string) (words.ExportedTable, string, error) {
+	pilot := ""
+	if len(args) > 0 && l.PilotNamed(args[0]) != nil {
+		if _, isTable := words.ExportedTableNamed(args[0]); !isTable {
+			pilot, args = args[0], args[1:]
+		}
+	}
+	table, selectors := exportWords(args)
+	if err := arguments(cobra.MaximumNArgs(1))(cmd, selectors); err != nil {
+		return table, "", err
+	}
+	if err := heedsAll(cmd, table.Name, selectors); err != nil {
+		return table, "", err
+	}
+	if exportedTables()[table.Name].ofAll && pilot == "" {
+		return table, "", nil
+	}
+	return table, strings.Join(selectors, ""), a.takePilot(pilot)
+}
+
 // heedsAll refuses what chooses nothing in a table.
 func heedsAll(cmd *cobra.Command, table string, selectors []string) error {
 	kind := exportedTables()[table]
@@ -108,25 +122,43 @@ func heedsAll(cmd *cobra.Command, table string, selectors []string) error {
 	return nil
 }
 
-// proposeExports completes a table's name or a flight's, and a flight's behind a
-// table's.
+// proposeExports completes a pilot, a table's name or a flight's, and behind a pilot
+// or a table what may still follow.
 func (a *app) proposeExports(cmd *cobra.Command, args []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
+	var offered []string
+	behindPilot := len(args) > 0 && a.namesPilot(args[0])
+	if behindPilot {
+		args = args[1:]
+	} else if len(args) == 0 {
+		offered, _ = a.offer(proposePilots)(cmd, args, typed)
+	}
 	table, selectors := exportWords(args)
 	if len(selectors) > 0 || !exportedTables()[table.Name].ofFlights {
 		return nil, cobra.ShellCompDirectiveNoFileComp
 	}
-	offered, directive := a.offer(proposeFlights)(cmd, selectors, typed)
 	if len(args) == 0 {
 		named := slices.DeleteFunc(words.ExportedNames(), func(name string) bool { return !strings.HasPrefix(name, typed) })
-		offered = append(named, offered...)
+		offered = append(offered, named...)
 	}
-	return offered, directive
+	flights, directive := a.offer(proposeFlights)(cmd, selectors, typed)
+	return append(offered, flights...), directive
 }
 
-func (a *app) runExport(table words.ExportedTable, selector string) error {
-	l, s, err := a.question()
+func (a *app) runExport(cmd *cobra.Command, args []string) error {
+	l, err := a.open()
 	if err != nil {
 		return err
+	}
+	table, selector, err := a.takeExportWords(cmd, l, args)
+	if err != nil {
+		return err
+	}
+	s, err := a.selection(l)
+	if err != nil {
+		return err
+	}
+	if a.byVariable && selector != "" && len(l.Matching(selector, s)) == 0 {
+		s.Pilot = nil
 	}
 	p := a.newProgress("exporting " + table.Name)
 	defer p.end()

@@ -11,6 +11,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/ledger"
@@ -21,13 +22,16 @@ func newFamilies(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
 		Long: `Show the figure families of a pilot's contest flights in one category (the one
-flown last where none is asked for): observed percent, the percent drawn
-towards the other families by how much of the spread is chance, and the trend
-against the rest of the same flights.
+flown last where none is asked for): percent, how it lies beside the rest of the
+same flights, what it costs, and whether it is weak or moves. --all adds the
+percent drawn towards the other families by how much of the spread is chance,
+and the tests.
 
 With KEY, a family or SEQUENCE/FIGURE, that one over time instead: a row a flight
 of any season, practice too, with its own grades, the best ever, the faults noted
-on it and the drills.`,
+on it and the drills; the latest flights, or every one with --all.
+
+` + words.FamilyKeys(),
 		Example: "  boxbook families\n  boxbook families ines spins\n  boxbook families known-26/4 --season 2026",
 		RunE: func(*cobra.Command, []string) error {
 			if key != "" {
@@ -50,6 +54,7 @@ on it and the drills.`,
 	}
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -61,7 +66,7 @@ func (a *app) runFamilies() error {
 	s = oneSeason(l, s)
 	d := answers.FamiliesOf(l, s)
 	s.Category = d.Category
-	return a.show(pages.Families(d), tables.PeriodChoices(s))
+	return a.show(pages.Families(d, a.whole), tables.PeriodChoices(s))
 }
 
 // runFamily follows one family or figure.
@@ -75,7 +80,7 @@ func (a *app) runFamily(named string) error {
 		return err
 	}
 	chosen := append(tables.PeriodChoices(s), report.Choice{Key: "key", Value: named})
-	return a.show(pages.Family(answers.FamilyOf(l, s, key, named)), chosen)
+	return a.show(pages.Family(answers.FamilyOf(l, s, key, named), a.whole), chosen)
 }
 
 // isFamilyKey reports whether a word names a family or a figure, and no pilot: no

@@ -18,8 +18,11 @@ func newFlight(a *app) *cobra.Command {
 	var o pages.FlightOptions
 	cmd := &cobra.Command{
 		Use: "flight [PILOT] [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
-		Long: `Show the score sheet of a flight: a row a figure with every judge's mark, the
-judges' totals, points, maximum and percent, and the official total beside it.
+		Long: `Show the score sheet of a flight: the score and the place, whether the official
+total agrees and what would explain it, where most was lost; then a row a figure
+with every judge's mark, the losses with the faults noted on them, and the notes.
+--all adds the losses by element and family, the judges one by one and the score
+step by step.
 
 SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or a leading part of it in
 whole pieces; "last", the latest flight, where nothing is given. PILOT narrows
@@ -31,6 +34,7 @@ it to one pilot's flights, and so does $BOXBOOK_PILOT where it has such a flight
 	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -39,6 +43,7 @@ func (a *app) runFlight(args []string, o pages.FlightOptions) error {
 	if err != nil {
 		return err
 	}
+	o.All = a.whole
 	return a.show(pages.Flight(answers.FlightOf(f), o), flightChoices(s, f))
 }
 
@@ -64,19 +69,25 @@ func (a *app) flightQuestion(args []string) (l *season.Ledger, s season.Selectio
 	if l, err = a.open(); err != nil {
 		return nil, s, nil, err
 	}
+	s, f, err = a.flightIn(l, args)
+	return l, s, f, err
+}
+
+// flightIn finds the flight that the words name in a ledger.
+func (a *app) flightIn(l *season.Ledger, args []string) (s season.Selection, f *season.Flight, err error) {
 	selector, err := a.takeWords(l, flightWord(), args)
 	if err != nil {
-		return nil, s, nil, err
+		return s, nil, err
 	}
 	selector = cmp.Or(selector, season.LastSelector)
 	if s, err = a.selection(l); err != nil {
-		return nil, s, nil, err
+		return s, nil, err
 	}
 	if a.byVariable && len(args) > 0 && len(l.Matching(selector, s)) == 0 {
 		s.Pilot = nil
 	}
 	f, err = oneFlight(l, s, selector)
-	return l, s, f, err
+	return s, f, err
 }
 
 // oneFlight finds the one flight that a selector names.

@@ -27,6 +27,7 @@ func newForecast(a *app) *cobra.Command {
 	a.pilotThen(cmd, sequenceWord(), elseOnlyPilot)
 	cmd.Args = arguments(cobra.RangeArgs(1, 2))
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	instead(cmd, words.ForecastSpan(), choosing...)
 	return cmd
 }
@@ -45,7 +46,7 @@ func (a *app) runForecast(args []string, reach string) error {
 	}
 	// The title says the sequence, so that the head line does not.
 	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
-	return a.show(pages.Forecast(answers.ForecastOf(l, s.Pilot, seq, percent)), chosen)
+	return a.show(pages.Forecast(answers.ForecastOf(l, s.Pilot, seq, percent), a.whole), chosen)
 }
 
 // percentFlag reads a percent that a flag gives; nil where it gives none.

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/cobra"
+
 	"boxbook/report"
 )
 
@@ -35,7 +37,7 @@ func (a *app) plainText() bool { return a.format == "" || a.format == report.For
 
 // settleFormat finds the format before anything is read: as --format says, else
 // as the ending of the file does, else the first that the command knows.
-func (a *app) settleFormat(known []string) error {
+func (a *app) settleFormat(cmd *cobra.Command, known []string) error {
 	ending := endingOf(a.output)
 	format, _ := report.FormatOf(ending)
 	switch {
@@ -50,12 +52,16 @@ func (a *app) settleFormat(known []string) error {
 		a.format = format.Name
 		return nil
 	default:
-		return refusedEnding(a.output, ending)
+		return refusedEnding(cmd, a.output, ending)
 	}
 }
 
-// workbookEnding is that of a workbook.
-const workbookEnding = ".xlsx"
+// The endings of a workbook, and of what no command makes: a page is printed
+// from a browser.
+const (
+	workbookEnding = ".xlsx"
+	printedEnding  = ".pdf"
+)
 
 // endingOf is the ending of a file's name, "" where it has none or is standard
 // output.
@@ -67,18 +73,22 @@ func endingOf(path string) string {
 }
 
 // onlyEnding holds the output to the one ending that a command's files have.
-func (a *app) onlyEnding(only string) error {
+func (a *app) onlyEnding(cmd *cobra.Command, only string) error {
 	if ending := endingOf(a.output); ending != "" && ending != only {
-		return refusedEnding(a.output, ending)
+		return refusedEnding(cmd, a.output, ending)
 	}
 	return nil
 }
 
 // refusedEnding says which command makes a file of the ending.
-func refusedEnding(path, ending string) error {
+func refusedEnding(cmd *cobra.Command, path, ending string) error {
 	e := &usageError{text: fmt.Sprintf("-o %s: this command makes no %s file", path, ending)}
 	format, known := report.FormatOf(ending)
 	switch {
+	case ending == printedEnding:
+		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + strings.TrimSuffix(path, filepath.Ext(path)) + ".html"
+	case ending == workbookEnding && ofTheClub(cmd):
+		e.hint = "the club's workbook is made by: boxbook workbook --club -o " + path
 	case ending == workbookEnding:
 		e.hint = "a workbook is made by: boxbook workbook -o " + path
 	case ending == ledgerSuffix:
@@ -94,6 +104,18 @@ func refusedEnding(path, ending string) error {
 	}
 	return e
 }
+
+// pagesOf is the command that makes a page of what a command is about: itself
+// where it makes any.
+func pagesOf(cmd *cobra.Command) string {
+	if cmd.Flags().Lookup("format") == nil || cmd.Name() == "export" {
+		return "boxbook booklet"
+	}
+	return cmd.CommandPath()
+}
+
+// ofTheClub reports whether a command is about the club's money.
+func ofTheClub(cmd *cobra.Command) bool { return cmd.Name() == "year" || cmd.Name() == "statement" }
 
 // endings are those of all formats.
 func endings() []string {

@@ -193,7 +193,7 @@ func TestDraftWithAnAnswerThatDoesNotHold(t *testing.T) {
 	k.expect("pilot")
 	k.key("\x03")
 	k.expect("the draft is kept")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 
 	require.NoError(t, os.WriteFile(drafts[0], []byte(kept), 0o600))
 	require.NoError(t, os.WriteFile(path, []byte("pilot yuki\n\n"+twoFigures), 0o644))
@@ -202,7 +202,7 @@ func TestDraftWithAnAnswerThatDoesNotHold(t *testing.T) {
 	k.expect("[spring]: ")
 	k.key("\x03")
 	k.expect("the draft is kept")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 }
 
 // TestDraftIsSetAsideByNoAlone asks again where the answer is unclear, and

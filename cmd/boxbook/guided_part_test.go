@@ -21,7 +21,7 @@ func TestACoachWritesIntoAFileOfTheirOwn(t *testing.T) {
 	k.expect("stands in longmere.boxbook, not in coach/marek.boxbook")
 	k.expect("the flight")
 	k.key("\x03")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 
 	k = startTalk(t, dir, "log", "review", "-f", "longmere.boxbook", "--into", "coach/marek.boxbook", "--asof", "2026-11-25")
 	k.answer("the flight", "2026-09-12/yuki/known")
@@ -29,7 +29,7 @@ func TestACoachWritesIntoAFileOfTheirOwn(t *testing.T) {
 	k.expect("a fault")
 	k.key("\x03")
 	k.expect("the draft is kept")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 	require.Empty(t, draftsIn(t, dir))
 	require.NotEmpty(t, draftsIn(t, filepath.Join(dir, "coach")))
 

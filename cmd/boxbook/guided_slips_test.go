@@ -88,7 +88,7 @@ func TestTypingReplacesWhatIsOffered(t *testing.T) {
 	k.key("tarn")
 	k.expect("tarn")
 	k.key("\x03")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"Ines Halloran de Vries"`)
 	k = startTalk(t, dir, "log", "flight")
 	k.answer("go on with it?", "")
@@ -97,7 +97,7 @@ func TestTypingReplacesWhatIsOffered(t *testing.T) {
 	k.answer("its days", "2026-04-18")
 	k.expect("its full name")
 	k.key("\x03")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"tarn-open"`)
 }
 

@@ -226,7 +226,7 @@ func TestGuidedFlightInterrupted(t *testing.T) {
 	k.expect("6.5 7")
 	k.key("\x03")
 	k.expect("the draft is kept")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 	after, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, ledger, string(after))
@@ -239,7 +239,7 @@ func TestGuidedFlightInterrupted(t *testing.T) {
 	k.expect("the official total")
 	k.key("\x04") // end of input stops, too
 	k.expect("the draft is kept")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 
 	k = startTalk(t, dir, "log", "flight")
 	k.answer("go on with it?", "yes")

@@ -33,16 +33,16 @@ func halves(t *testing.T) string {
 
 // TestOneRoundingInEveryFormat holds what text and markdown print to the exact
 // numbers of JSON, and the page's main table to those of csv, cell by cell, where
-// they lie half way as elsewhere.
+// they lie half way as elsewhere; amounts of money, a year's main table, never do.
 func TestOneRoundingInEveryFormat(t *testing.T) {
 	path := halves(t)
 	cells, half := 0, map[string]int{}
 	for _, args := range [][]string{
-		ines("season"), ines("families"), ines("faults"), ines("drills"), ines("panel"), ines("plan"), ines("ready"),
+		ines("season", "--all"), ines("families", "--all"), ines("faults", "--all"), ines("drills"), ines("panel", "--all"), ines("plan"), ines("ready"),
 		ines("forecast", "even"),
 		{"flight", "2026-05-18/ines/known"},
 		{"flight", "2026-06-18/ines/known"},
-		{"year", "2026"},
+		{"year", "2026", "--all"},
 	} {
 		asked := append(slices.Clone(args), "-f", path)
 		caution := map[string]string{"faults": faultsFoot, "drills": drillsFoot, "plan": planFoot, "ready": readyFoot, "forecast": forecastFoot}
@@ -64,7 +64,7 @@ func TestOneRoundingInEveryFormat(t *testing.T) {
 		}
 	}
 	assert.Greater(t, cells, 150)
-	for _, page := range []string{"season", "families", "flight", "panel", "year"} {
+	for _, page := range []string{"season", "families", "flight", "panel"} {
 		assert.Positive(t, half[page], "no number of %s lies half way", page)
 	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"boxbook/data"
@@ -31,15 +30,17 @@ func kindNames() []string {
 // of a word that it does not know what was meant.
 func helpOnKinds(a *app, help *cobra.Command) {
 	help.Use = "help [COMMAND|TOPIC|KIND]"
-	help.Long = `Explain a command, a topic, or a kind of error that check has named.`
+	help.Long = `Explain a command, a topic, or a kind of error that check names.
+
+Topics: marks, methods, language, kinds, sources, changes; boxbook help families
+has the keys of the families, boxbook help export the tables.`
 	help.Example = "  boxbook help flight\n  boxbook help marks\n  boxbook help grade-not-half"
 	commands, complete := help.Run, help.ValidArgsFunction
 	help.Run = nil
 	help.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) == 1 {
 			if page, ok := kindPage(args[0]); ok {
-				_, err := fmt.Fprintln(a.out, page)
-				return err
+				return a.showHelp([]byte(page + "\n"))
 			}
 		}
 		if found, rest, err := cmd.Root().Find(args); err != nil || found == nil || found == cmd.Root() && len(rest) > 0 {

@@ -12,7 +12,7 @@ import (
 // htmlPages are the pages of the demo.
 var htmlPages = []string{
 	"season ines", "flight 2026-09-12/ines/known", "families ines", "faults ines", "drills ines", "plan --pilot ines", "ready ines", "panel --season 2026", "year 2026",
-	"forecast advanced-known-26 --pilot ines",
+	"forecast advanced-known-26 --pilot ines", "statement ines 2026", "flight 2026-09-12/ines/known --all",
 }
 
 // A row of a table says in html what it says in markdown, which the tests of

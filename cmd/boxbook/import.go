@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -129,8 +128,8 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err := o.takeOfficial(grids, flight); err != nil {
 		return err
 	}
-	a.tellSheet(filepath.ToSlash(path), found)
-	if err := a.importFlight(l, flight, o.write, filepath.ToSlash(path), found); err != nil {
+	a.tellSheet(shownName(path), found)
+	if err := a.importFlight(l, flight, o.write, shownName(path), found); err != nil {
 		return err
 	}
 	return o.keepLayout(ledgerPath)
@@ -181,7 +180,7 @@ func sheetError(path string, err error) error {
 	case errors.As(err, &refused):
 		return &sheetRefusal{refused}
 	default:
-		return &fileError{"read " + filepath.ToSlash(path), err}
+		return &fileError{"read " + shownName(path), err}
 	}
 }
 
@@ -348,7 +347,7 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		return err
 	}
 	if !write {
-		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+filepath.ToSlash(to.file))
+		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
 		return err
 	}
 	return a.recordUnseen("import", to, add)

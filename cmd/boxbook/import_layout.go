@@ -5,11 +5,10 @@ import (
 	"errors"
 	"io/fs"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 
 	"github.com/google/renameio/v2/maybe"
 )
@@ -23,22 +22,22 @@ type sheetLayout struct {
 
 // layoutsPath is where a ledger's layouts are kept: beside it, as its drafts are.
 func layoutsPath(ledgerPath string) string {
-	return filepath.Join(filepath.Dir(ledgerPath), "."+filepath.Base(ledgerPath)+".layouts")
+	return ledger.Beside(ledgerPath, ".layouts")
 }
 
 // loadLayouts reads the layouts of a ledger, none where nothing was remembered.
 func loadLayouts(ledgerPath string) (map[string]sheetLayout, error) {
 	path := layoutsPath(ledgerPath)
-	data, err := os.ReadFile(path)
+	data, err := ledger.Disk{}.Read(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return map[string]sheetLayout{}, nil
 	}
 	layouts := map[string]sheetLayout{}
 	if err == nil {
-		err = json.Unmarshal(data, &layouts)
+		err = json.Unmarshal([]byte(data), &layouts)
 	}
 	if err != nil {
-		return nil, &fileError{"read " + filepath.ToSlash(path), err}
+		return nil, &fileError{"read " + shownName(path), err}
 	}
 	return layouts, nil
 }
@@ -97,7 +96,7 @@ func (o *importFlags) keepLayout(ledgerPath string) error {
 	}
 	path := layoutsPath(ledgerPath)
 	if err := maybe.WriteFile(path, append(data, '\n'), 0o600); err != nil {
-		return &fileError{"write " + filepath.ToSlash(path), err}
+		return &fileError{"write " + shownName(path), err}
 	}
 	return nil
 }

@@ -12,6 +12,7 @@ import (
 // mayImport is the direction of the house: what each package may import of it.
 var mayImport = map[string][]string{
 	"boxbook/data":                 {},
+	"boxbook/data/sources":         {},
 	"boxbook/report/display":       {},
 	"boxbook/scoring":              {},
 	"boxbook/season/stats":         {},
@@ -27,7 +28,7 @@ var mayImport = map[string][]string{
 	"boxbook/report/charts":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
 	"boxbook/report/pages":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/charts", "boxbook/report/tables"),
 	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
-	"boxbook/report/workbook/xlsx": {},
+	"boxbook/report/workbook/xlsx": {"boxbook/report/display"},
 	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 	// The table of entries: the command binds its flags, nothing of cobra or of
 	// the pages is in it.
@@ -36,7 +37,7 @@ var mayImport = map[string][]string{
 
 // upTo are rooms with everything that an analysis leans on.
 func upTo(rooms ...string) []string {
-	return append(rooms, "boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats")
+	return append(rooms, "boxbook/data/sources", "boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/analysis/code", "boxbook/season/stats")
 }
 
 // TestImportDirection holds the direction in which packages lean on each

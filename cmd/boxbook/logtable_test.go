@@ -292,7 +292,7 @@ func TestEveryDraftIsGoneOnWith(t *testing.T) {
 				}
 				return keys + "\x03" // stops at the next question, the line of which is empty
 			}
-			for a.code = exitInvalid; a.code == exitInvalid; stops++ {
+			for a.code = exitInterrupted; a.code == exitInterrupted; stops++ {
 				require.Less(t, stops, 60, a.said)
 				a.run()
 			}

@@ -163,7 +163,11 @@ func (a *app) deliver(write func(io.Writer) error) error {
 	if err := a.mayReplace(a.output); err != nil {
 		return err
 	}
-	if err := writeOutput(a.output, b.Bytes()); err != nil {
+	if err := a.writeHeld(a.output, b.Bytes()); err != nil {
+		var stopped *stoppedError
+		if errors.As(err, &stopped) {
+			return err
+		}
 		return &fileError{"write " + a.output, err}
 	}
 	return nil

@@ -21,12 +21,34 @@ const (
 
 // pagerFlag sends long pages through a pager unless it is told not to.
 func (a *app) pagerFlag(cmd *cobra.Command) {
-	plain := false
-	cmd.Flags().BoolVar(&plain, "no-pager", false, "write a long page without $PAGER")
+	cmd.Flags().BoolVar(&a.unpaged, "no-pager", false, "write a long page without $PAGER")
 	before(cmd, func([]string) error {
-		a.paged = !plain
+		a.paged = !a.unpaged
 		return nil
 	})
+}
+
+// pagedHelp sends the help of every command through the pager where it is long.
+func (a *app) pagedHelp(root *cobra.Command) {
+	help := root.HelpFunc()
+	root.SetHelpFunc(func(cmd *cobra.Command, args []string) {
+		var page bytes.Buffer
+		cmd.SetOut(&page)
+		help(cmd, args)
+		cmd.SetOut(a.out)
+		_ = a.showHelp(page.Bytes()) // a help function gives no error
+	})
+}
+
+// showHelp writes a page of help, through the pager where it is longer than the
+// terminal.
+func (a *app) showHelp(page []byte) error {
+	a.paged = !a.unpaged
+	if a.tooLong(page) && a.page(page) {
+		return nil
+	}
+	_, err := a.out.Write(page)
+	return err
 }
 
 // tooLong reports whether text is a page to be read here that does not fit on the

@@ -16,17 +16,16 @@ import (
 // pagerScript is a pager that says that it was asked, by a file, and shows all.
 const pagerScript = "#!/bin/sh\necho \"$LESS\" > \"$PAGED\"\nexec cat\n"
 
-// pagedTalk runs boxbook on the demo at a terminal of some lines, with a pager.
-func pagedTalk(t *testing.T, rows int, pager string, args ...string) (screen string, paged bool) {
+// pagedTalk runs boxbook at a terminal of some lines, with a pager, until it has said
+// something.
+func pagedTalk(t *testing.T, rows int, pager, until string, args ...string) (screen string, paged bool) {
 	t.Helper()
 	dir := t.TempDir()
 	exe, err := os.Executable()
 	require.NoError(t, err)
-	ledger, err := filepath.Abs("../../data/demo/longmere.boxbook")
-	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "pager"), []byte(pagerScript), 0o700))
 	mark := filepath.Join(dir, "paged")
-	cmd := exec.Command(exe, append(args, "-f", ledger, "--asof", "2026-11-25")...)
+	cmd := exec.Command(exe, args...)
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(), asCommand+"=1", "TERM=xterm", "NO_COLOR=", "LESS=", "PAGED="+mark, "PAGER="+strings.ReplaceAll(pager, "HERE", dir))
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: uint16(rows), Cols: 80})
@@ -34,7 +33,7 @@ func pagedTalk(t *testing.T, rows int, pager string, args ...string) (screen str
 	k := &talk{t: t, cmd: cmd, tty: tty}
 	go k.listen()
 	t.Cleanup(func() { _ = tty.Close() })
-	k.expect("boxbook plan ines")
+	k.expect(until)
 	require.Equal(t, exitDone, k.exit())
 	k.mu.Lock()
 	defer k.mu.Unlock()
@@ -45,7 +44,9 @@ func pagedTalk(t *testing.T, rows int, pager string, args ...string) (screen str
 // A page that is longer than the terminal goes through $PAGER, colour and all; one
 // that fits, or that is asked for without, does not.
 func TestPagerAtTheTerminal(t *testing.T) {
-	home := []string{"--pilot", "ines"}
+	ledger, err := filepath.Abs("../../data/demo/longmere.boxbook")
+	require.NoError(t, err)
+	home := []string{"--pilot", "ines", "-f", ledger, "--asof", "2026-11-25"}
 	for _, c := range []struct {
 		rows  int
 		args  []string
@@ -59,10 +60,37 @@ func TestPagerAtTheTerminal(t *testing.T) {
 		{10, home, "false", false},
 	} {
 		t.Run(fmt.Sprint(c.rows, c.args, c.pager), func(t *testing.T) {
-			screen, paged := pagedTalk(t, c.rows, c.pager, c.args...)
+			screen, paged := pagedTalk(t, c.rows, c.pager, "boxbook plan ines", c.args...)
 			assert.Equal(t, c.paged, paged)
 			assert.Contains(t, screen, "\x1b[", "colour")
 			assert.Equal(t, 1, strings.Count(plainScreen(screen), "Ines Halloran, intermediate"), screen)
+		})
+	}
+}
+
+// Help that is longer than the terminal goes through it as well: topics, the help of
+// commands, kinds of error.
+func TestPagerOfHelp(t *testing.T) {
+	for _, c := range []struct {
+		rows  int
+		args  string
+		until string
+		paged bool
+	}{
+		{24, "help methods", "Fisher", true},
+		{24, "help methods --no-pager", "Fisher", false},
+		{60, "help marks", "what was given", false},
+		{15, "help marks", "what was given", true},
+		{24, "export --help", "money", true},
+		{24, "help export", "money", true},
+		{24, "flight --help", "$BOXBOOK_PILOT", true},
+		{24, "flight --help --no-pager", "$BOXBOOK_PILOT", false},
+		{24, "--help", "Hand over", true},
+		{5, "help grade-not-half", "half", true},
+	} {
+		t.Run(fmt.Sprint(c.rows, " ", c.args), func(t *testing.T) {
+			screen, paged := pagedTalk(t, c.rows, "HERE/pager", c.until, strings.Fields(c.args)...)
+			assert.Equal(t, c.paged, paged, screen)
 		})
 	}
 }

@@ -24,7 +24,7 @@ func (a *app) pilotFlag(cmd *cobra.Command, usage string) {
 const (
 	elseOnlyPilot = "this `PILOT`; else $BOXBOOK_PILOT, else the only one"
 	elseEverybody = "this `PILOT`; else $BOXBOOK_PILOT, else everybody"
-	onlyThisPilot = "only flights of this `PILOT`"
+	elseAllExport = "this `PILOT`; else $BOXBOOK_PILOT (not of money), else everybody"
 	elseAnyFlight = "this `PILOT`; else $BOXBOOK_PILOT's, else anybody's"
 )
 

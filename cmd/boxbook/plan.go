@@ -18,10 +18,11 @@ func newPlan(a *app) *cobra.Command {
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runPlan(args) },
 	}
 	a.pilotThen(cmd, sequenceWord(), elseOnlyPilot)
-	cmd.Flags().IntVar(&a.season, "season", 0, "as of the last day of the season that begins in this `YEAR`")
+	cmd.Flags().Var(yearFlag{&a.season}, "season", "as of the last day of the season that begins in this `YEAR`")
 	cmd.Flags().StringVar(&a.until, "until", "", "as of this `DATE`, and nothing known after it")
 	cmd.Flags().StringVar(&a.category, "category", "", "from the flights of this `CATEGORY`")
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	instead(cmd, words.PlanSpan(), "since", "contest")
 	return cmd
 }
@@ -37,5 +38,5 @@ func (a *app) runPlan(args []string) error {
 	if plan.Sequence != "" {
 		chosen = append(chosen, report.Choice{Key: "sequence", Value: plan.Sequence})
 	}
-	return a.show(pages.Plan(plan), chosen)
+	return a.show(pages.Plan(plan, a.whole), chosen)
 }

@@ -133,7 +133,7 @@ func withTitles(t *testing.T, titles ...titled) map[string]string {
 func holding(t *testing.T, by asking) map[string]string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "book.xlsx")
-	by(t, "workbook", "ines", "--year=2026", "-f", "../../data/demo/longmere.boxbook", "-o", file)
+	by(t, "workbook", "ines", "-f", "../../data/demo/longmere.boxbook", "-o", file)
 	holds := map[string]string{}
 	sheets := sheetsOf(t, file)
 	formula := wordless(sheets)

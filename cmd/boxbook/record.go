@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/season/ledger"
@@ -56,7 +55,7 @@ func (a *app) destination() (destination, error) {
 // notIncluded says that a file is none of the ledger's.
 func notIncluded(file string, files []string) error {
 	return &usageError{
-		fmt.Sprintf("%s is no file of the ledger: %s", filepath.ToSlash(file), strings.Join(files, ", ")),
+		fmt.Sprintf("%s is no file of the ledger: %s", shownName(file), shownNames(files)),
 		"a file joins the ledger by a line `include \"PATH\"` in it",
 	}
 }
@@ -66,7 +65,7 @@ func (to destination) takes(block ledger.Target) error {
 	if !to.named || sameFile(to.file, block.File) {
 		return nil
 	}
-	return &entry.Refusal{Text: fmt.Sprintf("%s %s stands in %s, not in %s", block.Kind, block.Name, block.File, filepath.ToSlash(to.file))}
+	return &entry.Refusal{Text: fmt.Sprintf("%s %s stands in %s, not in %s", block.Kind, block.Name, block.File, shownName(to.file))}
 }
 
 // fileOf is the file that additions go into: that of the block that gets lines,
@@ -110,9 +109,9 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 		return err
 	}
 	if begun {
-		fmt.Fprintf(a.out, "began a new ledger, %s\n", filepath.ToSlash(to.ledger))
+		fmt.Fprintf(a.out, "began a new ledger, %s\n", shownName(to.ledger))
 	}
-	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, filepath.ToSlash(file))
+	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, shownName(file))
 	return err
 }
 

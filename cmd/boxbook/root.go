@@ -29,6 +29,9 @@ func run(args []string, s *streams) int {
 		onlyOnce(root)
 	}
 	err := asUsage(root.Execute())
+	if s.changed && err != nil && !errors.Is(err, errCheck) {
+		err = &changedError{err}
+	}
 	if err != nil {
 		complain(s.err, err)
 	}
@@ -74,12 +77,13 @@ calculate with.`,
 	root.SetCompletionCommandGroupID(groupCare)
 	root.AddCommand(
 		newStart(a), newLog(a), newImport(a), newUndo(a),
-		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a),
+		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a), newStatement(a),
 		newDebrief(a), newWhatIf(a),
 		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
 		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
+		newTopic(a, "sources", "what the numbers rest on, and where it was read", sourcesTopic),
 		newLanguageTopic(a),
 		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
@@ -92,11 +96,13 @@ calculate with.`,
 			cmd.Short = "explain a command, a topic or a kind of error"
 			helpOnKinds(a, cmd)
 			a.wholeLanguage(cmd)
+			a.pagerFlag(cmd)
 		case "completion":
-			cmd.Short = "write the completion script of a shell"
+			completionInOurVoice(cmd)
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))
+	a.pagedHelp(root)
 	ownFlagsFirst(root)
 	a.addCompletion(root)
 	return root

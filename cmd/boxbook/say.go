@@ -12,6 +12,8 @@ import (
 
 	"boxbook/season"
 	"boxbook/season/ledger"
+
+	"github.com/rogpeppe/go-internal/diff"
 )
 
 // This file owns the tone of everything said to a person outside a report:
@@ -23,8 +25,11 @@ func complain(w io.Writer, err error) {
 	var usage *usageError
 	var invalid *ledger.InvalidError
 	var addition *additionError
+	var changed *changedError
 	switch {
-	case errors.Is(err, errCheck):
+	case errors.As(err, &changed):
+		fmt.Fprintf(w, "boxbook: %s\n", changed)
+	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
 		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: with what was to be added %s; nothing was written\n", addition.InvalidError)
@@ -39,8 +44,38 @@ func complain(w io.Writer, err error) {
 			}
 		}
 	default:
-		fmt.Fprintf(w, "boxbook: %s\n", err)
+		fmt.Fprintf(w, "boxbook: %s\n", plainFailure(err))
 	}
+}
+
+// shownName is a file's name as it is said to a person: no name can move the
+// cursor, end the line or turn the text around it.
+func shownName(path string) string { return display.OneLine(filepath.ToSlash(path)) }
+
+// shownNames is the same of several, in a row.
+func shownNames(paths []string) string {
+	shown := make([]string, len(paths))
+	for i, path := range paths {
+		shown[i] = shownName(path)
+	}
+	return strings.Join(shown, ", ")
+}
+
+// shownDiff is a unified diff of a file's text and another one, whose name gets a
+// suffix, as a person may be shown it.
+func shownDiff(name, was, suffix, is string) string {
+	name = shownName(name)
+	lines := strings.SplitAfter(string(diff.Diff(name, []byte(was), name+suffix, []byte(is))), "\n")
+	for i, line := range lines {
+		text, end := strings.CutSuffix(line, "\n")
+		if strings.ContainsFunc(text, func(r rune) bool { return r != '\t' && !display.Seen(r) }) {
+			text = display.OneLine(text)
+		}
+		if lines[i] = text; end {
+			lines[i] += "\n"
+		}
+	}
+	return strings.Join(lines, "")
 }
 
 // counted says a number of things: "1 error", "no flights".
@@ -54,7 +89,7 @@ func counted(n int, one, many string) string {
 // checkSummary is the last line of check.
 func checkSummary(name string, result *ledger.Result) string {
 	list, l := result.Diagnostics, result.Ledger
-	text := fmt.Sprintf("%s: %s, %s", name, counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
+	text := fmt.Sprintf("%s: %s, %s", shownName(name), counted(list.Errors(), "error", "errors"), counted(list.Warnings(), "warning", "warnings"))
 	if list.Errors() > 0 {
 		return text
 	}
@@ -111,7 +146,7 @@ var errWriteStdin error = &usageError{text: "standard input cannot be written in
 // it.
 func severalLedgers(seen []string) error {
 	return &usageError{
-		"several ledgers in this folder: " + strings.Join(seen, ", "), "name one with -f FILE or $BOXBOOK_LEDGER",
+		"several ledgers in this folder: " + shownNames(seen), "name one with -f FILE or $BOXBOOK_LEDGER",
 	}
 }
 
@@ -119,8 +154,8 @@ func severalLedgers(seen []string) error {
 // it are.
 func secondLedger(path string, beside []string) error {
 	e := &usageError{
-		fmt.Sprintf("%s is not there, and its folder has %s", filepath.ToSlash(path), filepath.ToSlash(strings.Join(beside, ", "))),
-		"a second ledger is begun by: boxbook start " + filepath.ToSlash(path),
+		fmt.Sprintf("%s is not there, and its folder has %s", shownName(path), shownNames(beside)),
+		"a second ledger is begun by: boxbook start " + shownName(path),
 	}
 	near := ledger.Nearest(filepath.Base(path), baseNames(beside))
 	if near == "" && len(beside) == 1 {
@@ -161,6 +196,24 @@ func unknown(kind, name string, known []string) error {
 		e.text += fmt.Sprintf("; did you mean %q?", near)
 	case len(known) > 0 && len(known) <= 12:
 		e.hint = "known: " + strings.Join(known, ", ")
+	}
+	return e
+}
+
+// mostParties is how many parties a message names.
+const mostParties = 30
+
+// noParty says that nobody has a name, or that none was given, and who there is.
+func noParty(name string, known []string) error {
+	e := &usageError{text: "whose statement? no name is given"}
+	if name != "" {
+		e.text = fmt.Sprintf("no pilot, coach or person is called %q", name)
+		if near := ledger.Nearest(name, known); near != "" {
+			e.text += fmt.Sprintf("; did you mean %q?", near)
+		}
+	}
+	if len(known) <= mostParties {
+		e.hint = "there are: " + strings.Join(known, ", ")
 	}
 	return e
 }

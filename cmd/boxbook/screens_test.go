@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -46,7 +47,7 @@ func screensOf(l *season.Ledger) []screen {
 	screens := []screen{{[]string{"panel"}, ""}, {[]string{"drills"}, drillsFoot}, {[]string{"pilots"}, ""}}
 	years := map[int]bool{}
 	for _, f := range l.Flights {
-		screens = append(screens, screen{[]string{"flight", f.Name}, ""})
+		screens = append(screens, screen{[]string{"flight", f.Name}, ""}, screen{[]string{"flight", f.Name, "--all"}, ""})
 		if f.HasMarks() {
 			screens = append(screens, screen{[]string{"whatif", f.Name, fmt.Sprintf("%d=7.5", f.Flown()[0]+1), "no-penalty", "--reach", "80"}, ""})
 		}
@@ -62,16 +63,24 @@ func screensOf(l *season.Ledger) []screen {
 	for _, year := range slices.Sorted(maps.Keys(years)) {
 		screens = append(screens, screen{[]string{"year", fmt.Sprint(year)}, ""}, screen{[]string{"panel", "--season", fmt.Sprint(year)}, ""})
 	}
+	for _, p := range l.Parties() {
+		screens = append(screens, screen{[]string{"statement", p.Name()}, ""}, screen{[]string{"statement", p.Name(), "2025"}, ""})
+	}
+	screens = append(screens, screen{[]string{"statement", "all", "--fewest"}, ""})
 	for _, p := range l.Flyers(season.Selection{}) {
 		for _, s := range []screen{
 			{[]string{}, ""},
 			{[]string{"season"}, ""},
 			{[]string{"season", "--season", "2025"}, ""},
+			{[]string{"season", "--all"}, ""},
 			{[]string{"families"}, ""},
+			{[]string{"families", "--all"}, ""},
 			{[]string{"panel"}, ""},
+			{[]string{"panel", "--all"}, ""},
 			{[]string{"faults"}, faultsFoot},
 			{[]string{"drills"}, drillsFoot},
 			{[]string{"plan"}, planFoot},
+			{[]string{"plan", "--all"}, planFoot},
 			{[]string{"ready"}, readyFoot},
 			{[]string{"ready", "--to", "unlimited"}, readyFoot},
 			{[]string{"ready", "--all"}, readyFoot},
@@ -168,7 +177,7 @@ func holdHead(t *testing.T, args []string, text, raw string) {
 	flat := strings.Join(strings.Fields(text), " ")
 	assert.Contains(t, flat, "boxbook "+head.Version+", as of "+head.AsOf, args)
 	for key, value := range head.Selection {
-		if key != "pilot" && key != "contest" { // which people know by their names
+		if key != "pilot" && key != "contest" && key != "party" { // which people know by their names
 			assert.Contains(t, flat[:strings.Index(flat, "boxbook "+head.Version)], fmt.Sprint(value), args)
 		}
 	}
@@ -186,10 +195,11 @@ func holdCaution(t *testing.T, s screen, text string) {
 	}
 }
 
-// decimalsOf lists the numbers with decimals of a line: dates, catalogue
+// decimalsOf lists the numbers with decimals of a line, thousands not set off: dates, catalogue
 // numbers of three parts and more, and amounts with a unit are none.
 func decimalsOf(line string) []string {
 	var found []string
+	line = groupedThousands.ReplaceAllStringFunc(line, func(n string) string { return strings.ReplaceAll(n, ",", "") })
 	for _, at := range runOfDigits.FindAllStringIndex(line, -1) {
 		token := strings.TrimRight(line[at[0]:at[1]], ".")
 		after, _ := utf8.DecodeRuneInString(line[at[0]+len(token):])
@@ -201,7 +211,10 @@ func decimalsOf(line string) []string {
 	return found
 }
 
-var runOfDigits = regexp.MustCompile(`[0-9][0-9.]*`)
+var (
+	runOfDigits      = regexp.MustCompile(`[0-9][0-9.]*`)
+	groupedThousands = regexp.MustCompile(`\b[0-9]{1,3}(,[0-9]{3})+\b`)
+)
 
 func isLetter(r rune) bool { return unicode.IsLetter(r) }
 
@@ -303,6 +316,37 @@ func (n *numbers) lost(tree map[string]any) {
 		n.values = append(n.values, rest, 100*rest/total)
 	}
 	n.values = append(n.values, 100) // the foot of the table: all of it
+	rest := restOfFigures(tree, lost)
+	n.values = append(n.values, rest, 100*rest/total)
+}
+
+// restOfFigures is the row "n more" of the losses beside the faults: what was lost
+// on the lines that are neither among the three that lost most nor have a fault.
+func restOfFigures(tree, lost map[string]any) float64 {
+	noted := map[float64]bool{}
+	for _, item := range tree["faults"].([]any) {
+		figure, _ := item.(map[string]any)["figure"].(float64)
+		noted[figure] = true
+	}
+	type part struct{ figure, lost float64 }
+	parts := []part{}
+	for _, item := range lost["figures"].([]any) {
+		figure := item.(map[string]any)
+		parts = append(parts, part{figure["number"].(float64), figure["lost"].(float64)})
+	}
+	for _, weighted := range []string{"positioning", "harmony"} {
+		if line, ok := lost[weighted].(map[string]any); ok {
+			parts = append(parts, part{-1, line["lost"].(float64)})
+		}
+	}
+	slices.SortStableFunc(parts, func(a, b part) int { return cmp.Compare(b.lost, a.lost) })
+	rest := 0.0
+	for _, p := range parts[min(3, len(parts)):] {
+		if !noted[p.figure] {
+			rest += p.lost
+		}
+	}
+	return rest
 }
 
 // expected adds expected less given, by figure and on average.

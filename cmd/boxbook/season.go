@@ -17,18 +17,21 @@ func newSeason(a *app) *cobra.Command {
 	beside := 0
 	cmd := &cobra.Command{
 		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
-		Long: `Show a pilot's season: a row a flight with percent, place and the distance to
-the winner and to the median of the field, best and worst, and the contests'
-results as printed beside the sum of their flights. Where the pilot stands now
-rests on the contest flights of ` + words.LevelDays() + ` in the present category,
-whatever the page is narrowed to. The season before stands beside it.`,
+		Long: `Show a pilot's season: what happened in sentences, then a row a flight with
+percent, place and the distance to the winner and to the median of the field;
+the season before stands beside it. --all adds the tests of the trend, what the
+level rests on, the contests' results as printed beside the sum of their
+flights, and what is ahead. Where the pilot stands now rests on the contest
+flights of ` + words.LevelDays() + ` in the present category,
+whatever the page is narrowed to.`,
 		Example: "  boxbook season\n  boxbook season ines --season 2026 --beside 2024",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}
 	a.pilotWord(cmd, elseOnlyPilot)
-	cmd.Flags().IntVar(&beside, "beside", 0, "the season that begins in this `YEAR` beside it (default: the one before)")
+	cmd.Flags().Var(yearFlag{&beside}, "beside", "the season that begins in this `YEAR` beside it (default: the one before)")
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	return cmd
 }
 
@@ -47,7 +50,7 @@ func (a *app) runSeasonBeside(beside int) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.Season(d), tables.PeriodChoices(s))
+	return a.show(pages.Season(d, a.whole), tables.PeriodChoices(s))
 }
 
 // seasonOf answers with another season beside it, where one season was asked for.

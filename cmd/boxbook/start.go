@@ -38,7 +38,7 @@ func (a *app) runStart(path string) error {
 	if err := begin(path, data.Template); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", path, path)
+	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", shownName(path), shownName(path))
 	return err
 }
 
@@ -62,18 +62,9 @@ func alreadyThere(path string) error {
 // writeNew writes a file that must not be there yet, and takes it back where
 // it cannot be written whole.
 func writeNew(path, text string) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	err := ledger.Begin(path, text)
 	if errors.Is(err, fs.ErrExist) {
 		return alreadyThere(path)
 	}
-	if err != nil {
-		return &fileError{"write " + path, err}
-	}
-	_, err = f.WriteString(text)
-	err = errors.Join(err, f.Sync(), f.Close())
-	if err != nil {
-		_ = os.Remove(path) // the half-written file is of no use to anybody
-		return &fileError{"write " + path, err}
-	}
-	return nil
+	return err
 }

@@ -27,6 +27,9 @@ type streams struct {
 	errWidth    int // columns of the terminal that err is
 	// interactive says that a person can be asked: in and out are terminals.
 	interactive bool
+	// changed says that this run has changed a ledger: what fails after that
+	// leaves it changed.
+	changed bool
 }
 
 func systemStreams() *streams {

@@ -4,10 +4,12 @@ import (
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/season"
 )
 
 // answerFlag is a flag that answers a field of an entry; it may be given
-// several times. The help says TEXT, not a type of the programming language.
+// several times. The help says what goes there, not a type of the programming
+// language.
 type answerFlag struct {
 	answers entry.Answers
 	field   entry.Field
@@ -25,7 +27,28 @@ func (f answerFlag) Set(value string) error {
 }
 
 // Type is the word that the help page shows behind the flag.
-func (f answerFlag) Type() string { return "TEXT" }
+func (f answerFlag) Type() string {
+	if word := answerWords[f.field.Name]; word != "" {
+		return word
+	}
+	if _, ok := season.ParseDate(f.field.Example); ok {
+		return "DATE"
+	}
+	return "TEXT"
+}
+
+// answerWords are what stands behind the flags of fields that take neither a date
+// nor free text.
+var answerWords = map[string]string{
+	"aircraft": "TEXT", "amount": "AMOUNT", "as": "WHICH", "at": "TIME", "by": "WHO", "catalogue": "WORD", "category": "CATEGORY",
+	"contest": "CONTEST", "dates": "DAYS", "drill": "DRILL", "each": "YES", "fault": "FAULT", "field": "TOTALS", "figure": "FIGURE",
+	"flight": "FLIGHT", "for": "WHO", "from": "WHO", "groups": "GROUPS", "handle": "WORD", "harmony": "K", "income": "YES",
+	"judge-totals": "TOTALS", "kind": "KIND", "ladder": "LADDER", "number": "N", "official": "TOTAL", "on": "CODE", "panel": "JUDGES",
+	"penalty": "PENALTY", "pilot": "PILOT", "place": "PLACE", "positioning": "K", "pot": "WORD", "programme": "PROGRAMME",
+	"prompted-by": "FLIGHT", "rate": "RATE", "receipt": "NUMBER", "resolve": "RULING", "role": "ROLE", "row": "MARKS", "rules": "RULES",
+	"sequence": "SEQUENCE", "sessions": "N", "sheet": "MARKS", "target": "TARGET", "to": "WHO", "to-club": "YES", "total": "K",
+	"video": "PATH", "what": "WORD", "who": "WHO", "year": "YEAR",
+}
 
 // oneText is a flag that is given once.
 type oneText struct{ value *string }

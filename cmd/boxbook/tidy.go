@@ -9,7 +9,6 @@ import (
 
 	"boxbook/season/ledger"
 
-	"github.com/rogpeppe/go-internal/diff"
 	"github.com/spf13/cobra"
 )
 
@@ -147,7 +146,7 @@ func (a *app) writeTidied(opts ledger.Options, main string, changes []tidyChange
 			if err := ledger.TidyFile(opts, c.Source); err != nil {
 				return err
 			}
-			if _, err := fmt.Fprintf(a.out, "tidied %s: %s\n", c.Name, counted(c.lines(), "line", "lines")); err != nil {
+			if _, err := fmt.Fprintf(a.out, "tidied %s: %s\n", shownName(c.Name), counted(c.lines(), "line", "lines")); err != nil {
 				return &fileError{"write the output", err}
 			}
 		}
@@ -163,7 +162,7 @@ func listTidy(w io.Writer, changes []tidyChange) error {
 	}
 	var b strings.Builder
 	for _, c := range changes {
-		fmt.Fprintf(&b, "%s: %s would change\n", c.Name, counted(c.lines(), "line", "lines"))
+		fmt.Fprintf(&b, "%s: %s would change\n", shownName(c.Name), counted(c.lines(), "line", "lines"))
 	}
 	b.WriteString("see them with --diff, write them with --write\n")
 	_, err := io.WriteString(w, b.String())
@@ -174,7 +173,7 @@ func listTidy(w io.Writer, changes []tidyChange) error {
 func showTidyDiff(w io.Writer, changes []tidyChange) error {
 	var b bytes.Buffer
 	for _, c := range changes {
-		b.Write(diff.Diff(c.Name, []byte(c.Text), c.Name+" (tidied)", []byte(c.tidied)))
+		b.WriteString(shownDiff(c.Name, c.Text, " (tidied)", c.tidied))
 	}
 	_, err := w.Write(b.Bytes())
 	return err

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"boxbook/data"
+	"boxbook/data/sources"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
@@ -16,7 +17,9 @@ import (
 // Its text is made when it is asked for.
 func newTopic(a *app, name, short string, text func() string) *cobra.Command {
 	cmd := &cobra.Command{Use: name, Short: short}
-	cmd.SetHelpFunc(func(*cobra.Command, []string) { fmt.Fprintln(a.out, strings.TrimRight(text(), "\n")) })
+	cmd.SetHelpFunc(func(*cobra.Command, []string) {
+		_ = a.showHelp([]byte(strings.TrimRight(text(), "\n") + "\n")) // a help function gives no error
+	})
 	return cmd
 }
 
@@ -32,27 +35,55 @@ func methodsTopic() string {
 	return text
 }
 
+// sourcesTopic is what the shipped numbers rest on, and where it was read.
+func sourcesTopic() string {
+	text, err := sourcesPage()
+	if err != nil {
+		return err.Error()
+	}
+	return text
+}
+
+func sourcesPage() (string, error) {
+	list, err := sources.List()
+	if err != nil {
+		return "", err
+	}
+	values, err := sources.Values(data.Builtin())
+	if err != nil {
+		return "", err
+	}
+	return words.SourcesPage(data.Sources, list, values)
+}
+
 const marksTopic = `The marks of a score sheet:
 
   0 ... 10  a grade, in half points: 8, 7.5, 7,5
+            [published: baea-rules-1, grade]
   0         a grade like any other: the right figure with ten or more points
-            of faults
-  HZ        hard zero: the wrong figure, the wrong direction, 90 degrees out.
-            Under panel-mean more than half of the judges who gave a mark make
-            the figure 0 from every judge; a minority is filled like AV;
-            exactly half leaves the figure undecided until a line
-            "resolve FIGURE zero" or "resolve FIGURE fill" records the chief
-            judge's ruling
+            of faults [published: baea-major, 0.0; iac-2018, 0.0]
+  HZ        hard zero: the wrong figure, the wrong direction, 90 degrees out
+            [published: iac-2018, 7.3.1], a flick of the wrong sign, a tailslide
+            shorter than half a fuselage [published: baea-flick, start;
+            baea-tailslide, slide]. Under panel-mean more than half of the
+            judges who gave a mark make the figure 0 from every judge; a
+            minority is filled like AV; exactly half leaves the figure
+            undecided until a line "resolve FIGURE zero" or "resolve FIGURE
+            fill" records the chief judge's ruling [memory]
   CHZ       hard zero confirmed by the chief judge: one in a row makes the
-            figure 0 from every judge
+            figure 0 from every judge [memory]
   PZ        perception zero: a criterion of a flick, spin or tailslide was not
-            seen to be met; an ordinary 0 in the mean
-  AV        the judge did not see the figure (A is read too); filled with the
-            mean of the other marks of the row
+            seen to be met, for gliders also a stall in a loop or turn; an
+            ordinary 0 in the mean [published: baea-major, PZ; civa-seminar,
+            part 3, PZ]. Some rules have HZ there [published: iac-2018, starts]
+  AV        the judge was distracted and did not see the figure [published:
+            civa-seminar, part 3, AV]; A is read too [published:
+            baea-arithmetic, not seen]; filled with the mean of the other marks
+            of the row
   -         the sheet is there, the mark is not; filled, and said so
 
 Letters may be small or capital. The rules in force decide what a judge may
-give; boxbook only counts what was given.`
+give; boxbook only counts what was given. The sources: boxbook help sources.`
 
 // kindsTopic lists the shipped kinds of fault with what they are measured in.
 func kindsTopic() string {
@@ -66,7 +97,8 @@ func kindsTopic() string {
 		fmt.Fprintf(&b, "  %-14s %-9s %s\n", kind.Name, words.AmountExamples[kind.Unit], kindSays(kind))
 	}
 	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
-		"nothing: it is a cause. A ledger may define more: boxbook help language.")
+		"nothing: it is a cause. A ledger may define more: boxbook help language. What\n" +
+		"each costs, and where that is from: boxbook help sources.")
 	return b.String()
 }
 

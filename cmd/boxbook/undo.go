@@ -7,9 +7,9 @@ import (
 	"io"
 
 	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report/display"
 	"boxbook/season/ledger"
 
-	"github.com/rogpeppe/go-internal/diff"
 	"github.com/spf13/cobra"
 )
 
@@ -58,8 +58,13 @@ func (a *app) runUndo(yes bool) error {
 	if err := a.agreed(yes); err != nil {
 		return err
 	}
-	notes, err := u.TakeBack(opts)
-	a.tellNotes(notes)
+	err = a.held(path, ledgerAsItWas, func(watch ledger.Watch) error {
+		opts.Watch = watch
+		notes, err := u.TakeBack(opts)
+		a.changed = err == nil
+		a.tellNotes(notes)
+		return err
+	})
 	if err != nil {
 		return undoError(path, err)
 	}
@@ -67,11 +72,15 @@ func (a *app) runUndo(yes bool) error {
 	return err
 }
 
+// ledgerAsItWas says that a change was not made.
+const ledgerAsItWas = "the ledger is as it was"
+
 // undoError says an error of reading as such.
 func undoError(path string, err error) error {
 	var change *ledger.ChangeError
 	var refused *ledger.UndoError
-	if errors.As(err, &change) || errors.As(err, &refused) {
+	var stopped *stoppedError
+	if errors.As(err, &change) || errors.As(err, &refused) || errors.As(err, &stopped) {
 		return err
 	}
 	return readError(path, err)
@@ -80,9 +89,9 @@ func undoError(path string, err error) error {
 // showUndo shows a change and what it would mean to take it back.
 func (a *app) showUndo(u *ledger.Undoing) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "the last change: %s\n", u)
+	fmt.Fprintf(&b, "the last change: %s\n", display.OneLine(u.String()))
 	for _, f := range u.Files {
-		b.Write(diff.Diff(f.Name, []byte(f.Now), f.Name+" (taken back)", []byte(f.Former)))
+		b.WriteString(shownDiff(f.Name, f.Now, " (taken back)", f.Former))
 	}
 	if u.Errors.Former > u.Errors.Now {
 		fmt.Fprintf(&b, "without it the ledger has %s; now it has %s\n", counted(u.Errors.Former, "error", "errors"), counted(u.Errors.Now, "error", "errors"))
@@ -110,7 +119,7 @@ func (a *app) agreed(yes bool) error {
 	switch {
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was taken back")
-		return errCheck
+		return errInterrupted
 	case err != nil:
 		return asLogError(err)
 	case !yes:
@@ -123,15 +132,18 @@ func (a *app) agreed(yes bool) error {
 // changing changes a ledger as one change, which undo can take back. main is the
 // ledger's main file, command says in words what is done.
 func (a *app) changing(opts ledger.Options, main, command string, change func(ledger.Options) error) error {
-	journal, err := ledger.StartJournal(main, command, a.now())
-	if err != nil {
+	return a.held(main, ledgerAsItWas, func(watch ledger.Watch) error {
+		journal, err := ledger.StartJournal(main, command, a.now(), watch)
+		if err != nil {
+			return err
+		}
+		defer journal.Close()
+		opts.Journal, opts.Watch = journal, watch
+		err = change(opts)
+		a.changed = a.changed || journal.Made() > 0
+		a.tellNotes(journal.Notes())
 		return err
-	}
-	defer journal.Close()
-	opts.Journal = journal
-	err = change(opts)
-	a.tellNotes(journal.Notes())
-	return err
+	})
 }
 
 // tellNotes says beside what is done what else there is to know.

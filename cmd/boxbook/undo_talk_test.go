@@ -44,7 +44,7 @@ func TestUndoAsks(t *testing.T) {
 	k.expect("take it back?")
 	k.key("\x03")
 	k.expect("stopped; nothing was taken back")
-	require.Equal(t, exitInvalid, k.exit())
+	require.Equal(t, exitInterrupted, k.exit())
 	require.Equal(t, after, textOf(t, path))
 
 	k = startTalk(t, dir, "undo")

@@ -19,14 +19,14 @@ import (
 func newWhatIf(a *app) *cobra.Command {
 	var reach string
 	cmd := &cobra.Command{
-		Use: "whatif [SELECTOR] CHANGE...", Short: "show what a flight would have scored with other marks", GroupID: groupRead,
+		Use: "whatif [PILOT] [SELECTOR] CHANGE...", Short: "show what a flight would have scored with other marks", GroupID: groupRead,
 		Long:    words.WhatIfHelp(),
-		Example: "  boxbook whatif 4=7.5\n  boxbook whatif 2026-04-18/ines/known 4@BM=8 no-penalty\n  boxbook whatif last --reach 70",
+		Example: "  boxbook whatif ines 4=7.5\n  boxbook whatif 2026-04-18/ines/known 4@BM=8 no-penalty\n  boxbook whatif last --reach 70",
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runWhatIf(args, reach) },
 	}
-	cmd.ValidArgsFunction = a.offerWhatIf()
 	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to come to this `PERCENT`, or to \"winner\"")
-	a.pilotFlag(cmd, onlyThisPilot)
+	a.pilotThen(cmd, flightWord(), elseAnyFlight)
+	cmd.Args, cmd.ValidArgsFunction = nil, a.offerWhatIf(cmd.ValidArgsFunction)
 	a.choosingFlags(cmd)
 	a.pageFlags(cmd)
 	return cmd
@@ -40,18 +40,21 @@ func (a *app) runWhatIf(args []string, reach string) error {
 	if err != nil {
 		return err
 	}
-	selector, typed := season.LastSelector, args
-	if len(args) > 0 && !isChange(args[0]) {
-		selector, typed = args[0], args[1:]
+	named, typed := beforeChanges(args)
+	if len(args) == 0 && target == nil {
+		return noChange()
 	}
-	if len(typed) == 0 && target == nil {
-		return &usageError{"whatif needs a change, or --reach", "a change is " + orList(changeForms)}
-	}
-	l, s, err := a.question()
+	l, err := a.open()
 	if err != nil {
 		return err
 	}
-	f, err := oneFlight(l, s, selector)
+	if len(named) > 1 && l.PilotNamed(named[0]) == nil {
+		named, typed = args[:1], args[1:]
+	}
+	if len(typed) == 0 && target == nil {
+		return noChange()
+	}
+	s, f, err := a.flightIn(l, named)
 	if err != nil {
 		return err
 	}
@@ -60,6 +63,11 @@ func (a *app) runWhatIf(args []string, reach string) error {
 		return err
 	}
 	return a.show(pages.WhatIf(d, target != nil), flightChoices(s, f))
+}
+
+// noChange says that nothing was asked.
+func noChange() error {
+	return &usageError{"whatif needs a change, or --reach", "a change is " + orList(changeForms)}
 }
 
 // targetFlag reads a total that is asked about; nil for none.
@@ -107,6 +115,18 @@ var changeForms = []string{"4=7.5", "4@JUDGE=8", "pos=8", wordNoZeros, wordWitho
 // isChange reports whether a word is a change, and no flight's name.
 func isChange(word string) bool {
 	return strings.Contains(word, "=") || word == wordNoZeros || word == wordNoPenalty || word == wordWithout
+}
+
+// beforeChanges are the words that name a pilot and a flight, two at the most, and
+// the changes behind them.
+func beforeChanges(args []string) (named, changes []string) {
+	const most = 2
+	at := slices.IndexFunc(args, isChange)
+	if at < 0 {
+		at = len(args)
+	}
+	at = min(at, most)
+	return args[:at], args[at:]
 }
 
 // readChanges reads the changes of a flight's sheet, and how they are said. A
@@ -252,9 +272,16 @@ func noLine(f *season.Flight, typed, name string, sheet scoring.Sheet) error {
 	return &usageError{fmt.Sprintf("no figure %d: %s has %d", number, f.Sequence.Handle, len(f.Sequence.Figures)), ""}
 }
 
-// offerWhatIf offers flights first, then the changes that a word could be.
-func (a *app) offerWhatIf() completions {
-	return a.offer(func(l *season.Ledger) []string {
-		return append(flightHandles(l), season.LastSelector, wordNoZeros, wordNoPenalty, wordWithout)
-	})
+// offerWhatIf offers a pilot and a flight first, then the changes that a word could
+// be.
+func (a *app) offerWhatIf(named completions) completions {
+	changes := func(*season.Ledger) []string { return []string{wordNoZeros, wordNoPenalty, wordWithout} }
+	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
+		offered, directive := a.offer(changes)(cmd, args, typed)
+		if before, changed := beforeChanges(args); len(changed) == 0 {
+			first, _ := named(cmd, before, typed)
+			offered = append(first, offered...)
+		}
+		return offered, directive
+	}
 }

@@ -11,71 +11,70 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/tables"
 	"boxbook/report/workbook"
-	"boxbook/season"
 )
 
-// workbookOptions are the command's own flags.
-type workbookOptions struct {
-	// accounts asks for the treasurer's sheet; year is "" for the latest.
-	accounts bool
-	year     string
-}
-
-// latestWord stands for the year where the flag is given without one.
-const latestWord = "latest"
-
 func newWorkbook(a *app) *cobra.Command {
-	var o workbookOptions
+	club := false
 	cmd := &cobra.Command{
-		Use: "workbook [PILOT]", Short: "write the coach's workbook", GroupID: groupHandOver,
+		Use: "workbook [PILOT]", Short: "write the coach's workbook, or the treasurer's", GroupID: groupHandOver,
 		Long: `Write a workbook of a pilot's season: a page to read first, every remark of coach
 and pilot, flights, every mark, families, faults and drills, the panels,
 readiness. Means, points and percents
 are live formulas that lead back to the marks, so that a changed mark shows what
-would follow. With --year the treasurer's accounts of a calendar year are added:
-the latest, or the YEAR that follows.`,
-		Example: "  boxbook workbook ines -o ines-2026.xlsx\n  boxbook workbook ines --year 2026 -o ines-2026.xlsx",
-		RunE:    func(*cobra.Command, []string) error { return a.runWorkbook(o) },
+would follow. It holds no accounts.
+
+With --club write the treasurer's workbook of a financial year instead, the
+latest or the YEAR that follows: the year with its result, money and what is in
+hand beside the year before and the budget; members; a journal with a row a
+posting, over which all other figures are formulas; contests with a column a
+pilot; payments; duties. It holds nothing of how anybody flies.`,
+		Example: "  boxbook workbook ines -o ines-2026.xlsx\n  boxbook workbook --club -o club.xlsx\n  boxbook workbook --club 2025 -o club-2025.xlsx",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if club {
+				return a.runClubWorkbook(strings.Join(args, ""))
+			}
+			return a.runWorkbook()
+		},
 	}
-	cmd.Flags().StringVar(&o.year, "year", "", "add the accounts of this `YEAR`, the latest where none is named")
-	cmd.Flags().Lookup("year").NoOptDefVal = latestWord
-	cmd.Args = arguments(func(cmd *cobra.Command, args []string) error {
-		o.accounts = cmd.Flags().Changed("year")
-		return cobra.MaximumNArgs(1)(cmd, o.pilotWords(args))
-	})
+	cmd.Flags().BoolVar(&club, "club", false, "the treasurer's workbook, of the financial year that follows")
+	cmd.Args = arguments(cobra.MaximumNArgs(1))
 	cmd.ValidArgsFunction = first(a.offer(proposePilots))
-	before(cmd, func(args []string) error { return a.takePilot(strings.Join(o.pilotWords(args), "")) })
+	before(cmd, func(args []string) error {
+		if club {
+			return aboutEverybody(cmd)
+		}
+		return a.takePilot(strings.Join(args, ""))
+	})
 	a.preferredPilot(cmd, elseOnlyPilot)
 	a.choosingFlags(cmd)
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)
 	a.outputFlag(cmd, "write to this `FILE`, such as ines.xlsx")
-	before(cmd, func([]string) error { return a.workbookFile() })
+	before(cmd, func([]string) error { return a.workbookFile(cmd) })
 	instead(cmd, "a workbook is an xlsx file; every mark as a row is made by: boxbook export", "format", "color")
+	instead(cmd, "the accounts of a year are a workbook of their own: boxbook workbook --club 2026 -o club.xlsx", "year", "beside")
 	return cmd
 }
 
-// pilotWords are the words that name a pilot: a year after a blank reads as a
-// word too, since the flag needs none.
-func (o *workbookOptions) pilotWords(args []string) []string {
-	var words []string
-	for _, arg := range args {
-		isYear := strings.IndexAny(arg, "0123456789") == 0 // no name of a pilot begins so
-		if o.accounts && isYear && (o.year == latestWord || o.year == arg) {
-			o.year = arg
-			continue
+// aboutEverybody refuses what chooses flights, of which the club's year has none.
+func aboutEverybody(cmd *cobra.Command) error {
+	for _, flag := range append([]string{"pilot"}, choosing...) {
+		if cmd.Flags().Changed(flag) {
+			return &usageError{
+				"workbook --club is about everybody and takes no --" + flag,
+				"its financial year is a word: boxbook workbook --club 2026 -o club.xlsx",
+			}
 		}
-		words = append(words, arg)
 	}
-	return words
+	return nil
 }
 
 // workbookFile holds the file to the one ending of a workbook.
-func (a *app) workbookFile() error {
-	return a.onlyEnding(workbookEnding)
+func (a *app) workbookFile(cmd *cobra.Command) error {
+	return a.onlyEnding(cmd, workbookEnding)
 }
 
-func (a *app) runWorkbook(o workbookOptions) error {
+func (a *app) runWorkbook() error {
 	l, s, err := a.pilotQuestion()
 	if err != nil {
 		return err
@@ -87,41 +86,49 @@ func (a *app) runWorkbook(o workbookOptions) error {
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + workbookEnding}
 	}
+	return a.writeWorkbook(func(w io.Writer, p *progress) error {
+		book := answers.BookOf(l, s, p.part(0, 30))
+		return workbook.Write(w, book, workbook.Options{Head: a.head(tables.PeriodChoices(s)), Progress: p.part(30, 100)})
+	})
+}
+
+// runClubWorkbook writes the treasurer's workbook of the year that text names, the
+// latest where it is "".
+func (a *app) runClubWorkbook(text string) error {
+	year, err := yearArgument(text)
+	if err != nil {
+		return err
+	}
+	l, err := a.open()
+	if err != nil {
+		return err
+	}
+	if text == "" {
+		year = latestYear(l)
+	}
+	if a.output == "" {
+		return &usageError{"a workbook needs a file to go to", fmt.Sprintf("boxbook workbook --club %d -o club%s", year, workbookEnding)}
+	}
+	book, err := answers.ClubBookOf(l, year)
+	if err != nil {
+		return err
+	}
+	return a.writeWorkbook(func(w io.Writer, p *progress) error {
+		return workbook.WriteClub(w, book, workbook.Options{Head: a.head(yearChoices(book.Year)), Progress: p.part(0, 100)})
+	})
+}
+
+// writeWorkbook writes a workbook into its file, and says so.
+func (a *app) writeWorkbook(write func(w io.Writer, p *progress) error) error {
 	p := a.newProgress("writing " + filepath.Base(a.output))
 	defer p.end()
-	var year *answers.Year
-	if o.accounts {
-		if year, err = accountsOf(l, o.year); err != nil {
-			return err
-		}
-	}
-	book := answers.BookOf(l, s, p.part(0, 30))
-	book.Year = year
-	options := workbook.Options{Head: a.head(tables.PeriodChoices(s)), Progress: p.part(30, 100)}
-	err = a.deliver(func(w io.Writer) error { return workbook.Write(w, book, options) })
-	if err != nil {
+	if err := a.deliver(func(w io.Writer) error { return write(w, p) }); err != nil {
 		return err
 	}
 	p.end()
 	if a.output == stdinName {
 		return nil
 	}
-	_, err = fmt.Fprintf(a.out, "wrote %s\n", filepath.ToSlash(a.output))
+	_, err := fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
 	return err
-}
-
-// accountsOf answers for the year that the flag names.
-func accountsOf(l *season.Ledger, text string) (*answers.Year, error) {
-	year := latestYear(l)
-	if text != latestWord {
-		var err error
-		if year, err = yearArgument(text); err != nil {
-			return nil, err
-		}
-	}
-	summary, err := answers.YearOf(l, year)
-	if err != nil {
-		return nil, err
-	}
-	return &summary, nil
 }

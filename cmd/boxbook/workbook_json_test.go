@@ -21,6 +21,10 @@ var beside = map[string]string{
 	"Flights/field's median":      "typed in the ledger; the distance to it is the JSON's toMedian",
 	"Season/line, first day":      "where the chart's line begins: the JSON has its slope, to which holdLines holds it",
 	"Season/line, last day":       "where the chart's line ends",
+	"Season/trend, at most":       "an edge of the line on its first day: the JSON has the change that it is turned by",
+	"Season/at most, last day":    "and on its last",
+	"Season/trend, at least":      "the other edge",
+	"Season/at least, last day":   "and on its last day",
 	"Rules/every mark":            "the marks that a cell takes, for the list behind it",
 	"Season/flights":              "how many flights a contest has",
 
@@ -237,25 +241,24 @@ func TestWorkbookAgainstJSON(t *testing.T) {
 	for _, c := range []struct {
 		name        string
 		path        string
-		year        bool
 		selection   []string
 		held, known int // at the least
 	}{
-		{"demo", demo, true, []string{"--pilot", "ines"}, 1200, 750},
-		{"demo, last year", demo, false, []string{"--pilot", "ines", "--season", "2025"}, 900, 600},
-		{"demo, another pilot", demo, true, []string{"--pilot", "tobias"}, 500, 300},
-		{"three flights", few(t, spread(2026, 3)), false, []string{"--pilot", "ines"}, 150, 130},
-		{"one contest, five flights", few(t, together(5)), false, []string{"--pilot", "ines"}, 200, 200},
-		{"one contest, two flights", few(t, together(2)), false, []string{"--pilot", "ines"}, 100, 110},
-		{"several seasons, the last", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), false, []string{"--pilot", "ines"}, 300, 210},
-		{"several seasons, the middle", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), false, []string{"--pilot", "ines", "--season", "2025"}, 400, 260},
-		{"several seasons, all", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), false, []string{"--pilot", "ines", "--since", "2020-01-01"}, 800, 470},
-		{"another category, one contest each", few(t, spread(2026, 1)+later(6, 1)), false, []string{"--pilot", "ines"}, 90, 70},
-		{"another category, three contests", few(t, spread(2026, 3)+later(7, 3)), false, []string{"--pilot", "ines"}, 250, 200},
-		{"official totals alone", few(t, totals(3, 6)), false, []string{"--pilot", "ines"}, 20, 28},
+		{"demo", demo, []string{"--pilot", "ines"}, 1200, 750},
+		{"demo, last year", demo, []string{"--pilot", "ines", "--season", "2025"}, 900, 600},
+		{"demo, another pilot", demo, []string{"--pilot", "tobias"}, 500, 300},
+		{"three flights", few(t, spread(2026, 3)), []string{"--pilot", "ines"}, 150, 130},
+		{"one contest, five flights", few(t, together(5)), []string{"--pilot", "ines"}, 200, 200},
+		{"one contest, two flights", few(t, together(2)), []string{"--pilot", "ines"}, 100, 110},
+		{"several seasons, the last", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), []string{"--pilot", "ines"}, 300, 210},
+		{"several seasons, the middle", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), []string{"--pilot", "ines", "--season", "2025"}, 400, 260},
+		{"several seasons, all", few(t, spread(2024, 4)+spread(2025, 7)+spread(2026, 5)), []string{"--pilot", "ines", "--since", "2020-01-01"}, 800, 470},
+		{"another category, one contest each", few(t, spread(2026, 1)+later(6, 1)), []string{"--pilot", "ines"}, 90, 70},
+		{"another category, three contests", few(t, spread(2026, 3)+later(7, 3)), []string{"--pilot", "ines"}, 250, 200},
+		{"official totals alone", few(t, totals(3, 6)), []string{"--pilot", "ines"}, 20, 28},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := bookOf(t, asIs, c.path, c.year, c.selection...)
+			b := bookOf(t, asIs, c.path, c.selection...)
 			assert.GreaterOrEqual(t, b.holdNumbers(t), c.held)
 			assert.GreaterOrEqual(t, b.holdKnown(t), c.known)
 			b.holdLines(t)

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -24,15 +22,19 @@ func newYear(a *app) *cobra.Command {
 	var o yearOptions
 	cmd := &cobra.Command{
 		Use: "year [YEAR]", Short: "show the club's year for its treasurer", GroupID: groupRead,
-		Long: `Show the club's year for its treasurer: its result beside the year before, what
-of it moved as money and what is owed to it, what is in hand, the budget; who
-flew what, results and places, duties, costs, and who owes whom. It is the calendar's year, or the one that begins where the ledger says
+		Long: `Show the club's year for its treasurer: its result and what of it moved as
+money, what is in hand beside what the ledger has, who owes the club and since
+when; income and costs by kind beside the year before and the budget, what each
+contest cost each, who flew and who helped, and who pays whom. --all adds
+everybody's balances and how they come about, costs by kind, results, categories.
+
+It is the calendar's year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in
 the year in which they begin; money counts by its own date. Balances sum to zero
-in every currency, and the payments at the foot settle them: with the club each
-settles what stands between the two, the others settle among themselves with the
-fewest payments. --fewest takes all as one pool, which moves debts onto others;
---in EUR settles in one currency, at the year's rates.
+in every currency, and the payments settle them: with the club each settles what
+stands between the two, the others settle among themselves with the fewest
+payments. --fewest takes all as one pool, which moves debts onto others; --in EUR
+settles in one currency, at the year's rates.
 
 YEAR is the latest year with anything in it where nothing is given. Nothing is
 converted between currencies unless the ledger has a "rate" line for the year;
@@ -47,10 +49,10 @@ converted balances then stand beside the others.`,
 			return a.runYear(text, o)
 		},
 	}
-	cmd.Flags().BoolVar(&o.how.Fewest, "fewest", false, "settle with the fewest payments, which moves debts onto others")
-	cmd.Flags().StringVar(&o.how.In, "in", "", "settle in one `CURRENCY`, at the year's rates")
+	a.settlingFlags(cmd, &o.how)
 	cmd.Flags().StringVar(&o.beside, "beside", "", "set this `YEAR` beside (default: the one before)")
 	a.pageFlags(cmd)
+	a.everythingFlag(cmd)
 	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)
 	return cmd
 }
@@ -69,14 +71,8 @@ func (a *app) runYear(text string, o yearOptions) error {
 		year = latestYear(l)
 	}
 	d, err := answers.YearSettled(l, year, o.how)
-	if refused := (answers.NoRateInto{}); errors.As(err, &refused) {
-		return noRateInto(year, refused)
-	}
-	if large := (answers.TooLarge{}); errors.As(err, &large) {
-		return &usageError{text: fmt.Sprintf("the balances of %d are too large to be settled in %s", year, large.In)}
-	}
 	if err != nil {
-		return err
+		return refusedSettling(year, "year", err)
 	}
 	beside, err := yearArgument(o.beside)
 	if err != nil {
@@ -92,7 +88,12 @@ func (a *app) runYear(text string, o yearOptions) error {
 	if !other.Quiet || o.beside != "" {
 		d.Beside = &other
 	}
-	return a.show(pages.Year(d), []report.Choice{{Key: "year", Value: year, Words: words.YearChosen(year)}})
+	return a.show(pages.Year(d, a.whole), []report.Choice{{Key: "year", Value: d.Year}}) // the title says it
+}
+
+// yearChoices say which year was chosen.
+func yearChoices(d answers.Year) []report.Choice {
+	return []report.Choice{{Key: "year", Value: d.Year, Words: words.YearChosen(d.Year)}}
 }
 
 // yearArgument reads a year; 0 where nothing is given.
@@ -100,11 +101,11 @@ func yearArgument(text string) (int, error) {
 	if text == "" {
 		return 0, nil
 	}
-	year, err := strconv.ParseUint(text, 10, 16)
-	if err != nil || len(text) != 4 || year == 0 {
+	year, ok := readYear(text)
+	if !ok {
 		return 0, &usageError{text: fmt.Sprintf("%q is not a year (2026)", text)}
 	}
-	return int(year), nil
+	return year, nil
 }
 
 // latestYear is the latest year with anything in it, today's in an empty
@@ -114,13 +115,4 @@ func latestYear(l *season.Ledger) int {
 		return year
 	}
 	return l.YearOf(l.AsOf)
-}
-
-// noRateInto refuses a currency into which the year's rates do not convert.
-func noRateInto(year int, refused answers.NoRateInto) error {
-	text := fmt.Sprintf("%d has no rate into %s", year, refused.In)
-	if refused.Into == "" {
-		return &usageError{text, "a rate is a line such as: rate 2026 CHF 1.04 EUR"}
-	}
-	return &usageError{text + "; its rates are into " + refused.Into, fmt.Sprintf("boxbook year %d --in %s", year, refused.Into)}
 }

@@ -26,8 +26,6 @@ type Book struct {
 	Plan     Plan        `json:"plan"`
 	// Ready is absent where the ledger has no policy of the house.
 	Ready *Ready `json:"ready,omitempty"`
-	// Year is the treasurer's, where it was asked for.
-	Year *Year `json:"year,omitempty"`
 }
 
 // BookPilot is whom a workbook is about.

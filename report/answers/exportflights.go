@@ -153,7 +153,7 @@ func ExportFaultsOf(flights []*season.Flight) []ExportFault {
 			rows = append(rows, ExportFault{
 				Flight: f.Name, Figure: fault.Figure, Kind: fault.Kind, On: fault.On, Group: line.Group,
 				Amount: amountOf(typed.Amount), Unit: string(typed.Amount.Unit), Times: max(typed.Amount.Times, 1),
-				Deduction: fault.Deduction, Points: report.Exact(line.Points), Seen: fault.Seen, Counted: fault.Counted,
+				Deduction: fault.Deduction, Points: fault.Points, Seen: fault.Seen, Counted: fault.Counted,
 				At: fault.At, Video: fault.Video, By: fault.By, Remark: fault.Remark,
 			})
 		}

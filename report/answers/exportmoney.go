@@ -24,14 +24,17 @@ type ExportPosting struct {
 	To       string    `json:"to,omitempty"`
 	Amount   Amount    `json:"amount"`
 	Currency string    `json:"currency"`
-	Kind     string    `json:"kind,omitempty"`
-	Contest  string    `json:"contest,omitempty"`
-	For      string    `json:"for,omitempty"`
-	ToClub   bool      `json:"toClub"`
-	Receipt  string    `json:"receipt,omitempty"`
-	Remark   string    `json:"remark,omitempty"`
-	File     string    `json:"file"`
-	Line     int       `json:"line"`
+	// Paid and PaidCurrency are what was handed over for a debt in another currency.
+	Paid         *Amount `json:"paid,omitempty"`
+	PaidCurrency string  `json:"paidIn,omitempty"`
+	Kind         string  `json:"kind,omitempty"`
+	Contest      string  `json:"contest,omitempty"`
+	For          string  `json:"for,omitempty"`
+	ToClub       bool    `json:"toClub"`
+	Receipt      string  `json:"receipt,omitempty"`
+	Remark       string  `json:"remark,omitempty"`
+	File         string  `json:"file"`
+	Line         int     `json:"line"`
 }
 
 // EntryWord is the ledger's word for a line of money.
@@ -89,7 +92,12 @@ func debtPostings(l *season.Ledger) (all [][]ExportPosting) {
 func settlePostings(l *season.Ledger) (all [][]ExportPosting) {
 	for _, s := range l.Settlements {
 		if l.Past(s.Date) {
-			all = append(all, []ExportPosting{posting(EntrySettle, s.Date, s.Money, s.At).of(s.From, s.To).noted(s.Receipt, s.Remark)})
+			row := posting(EntrySettle, s.Date, s.Money, s.At).of(s.From, s.To).noted(s.Receipt, s.Remark)
+			if s.Paid.Currency != s.Money.Currency {
+				paid := AmountOf(s.Paid)
+				row.Paid, row.PaidCurrency = &paid, s.Paid.Currency.Code
+			}
+			all = append(all, []ExportPosting{row})
 		}
 	}
 	return all

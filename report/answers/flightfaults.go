@@ -5,19 +5,24 @@ import (
 
 	"boxbook/report"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 // Fault is one fault line of a flight, in JSON. Figure is absent for the
 // flight as a whole; Deduction is in grades, absent where it is not known.
 // Counted is false where another observer's note of the same fault counts in
 // its place. At is a place in the video, M:SS or H:MM:SS, AtSeconds the same from
-// its beginning, Video the one that it is in, absent where none was typed.
+// its beginning, Video the one that it is in, absent where none was typed. Says is
+// the kind in words; Points are the deduction by the figure's K, of the figure after
+// it too where Next, absent as the deduction is.
 type Fault struct {
 	Figure    int           `json:"figure,omitempty"`
 	Kind      string        `json:"kind"`
 	Amount    string        `json:"amount,omitempty"`
 	On        string        `json:"on,omitempty"`
+	Says      string        `json:"says,omitempty"`
 	Deduction report.Number `json:"deduction,omitzero"`
+	Points    report.Number `json:"points,omitzero"`
 	Seen      bool          `json:"seen"`
 	At        string        `json:"at,omitempty"`
 	AtSeconds int           `json:"atSeconds,omitempty"`
@@ -52,7 +57,7 @@ func faultsOf(f *season.Flight) []Fault {
 	for _, fault := range f.Faults {
 		data := Fault{
 			Figure: fault.Figure, Kind: fault.Kind.Name, Amount: fault.Amount.Text, On: fault.On,
-			Deduction: report.Exact(fault.Deduction()), Seen: !fault.Felt, Remark: fault.Remark,
+			Says: fault.Kind.Says, Deduction: report.Exact(fault.Deduction()), Points: report.Exact(analysis.FaultLineOf(f, fault).Points), Seen: !fault.Felt, Remark: fault.Remark,
 			Graded: !fault.Felt && !fault.Safety && fault.Figure > 0,
 		}
 		data.Next = data.Graded && fault.Kind.Next

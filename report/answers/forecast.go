@@ -72,11 +72,12 @@ type ForecastPenalties struct {
 }
 
 // Reach is how a percent stands to a forecast: the chance that a flight comes to it,
-// and the mean grade of the figures that it takes, absent where no grade does.
+// absent where there is no forecast, and the mean grade of the figures that it
+// takes, absent there too and where no grade does.
 type Reach struct {
 	Percent report.Number `json:"percent"`
 	Mean    report.Number `json:"mean,omitzero"`
-	Chance  report.Number `json:"chance"`
+	Chance  report.Number `json:"chance,omitzero"`
 }
 
 // FigureForecast is one figure's grade: mean and range; its label, or its codes
@@ -144,6 +145,9 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 	}
 	if !a.Told {
 		d.Lack = lackOf(a.Lack)
+		if reach != nil {
+			d.Reach = &Reach{Percent: report.Float(*reach)}
+		}
 		return d
 	}
 	d.On, d.Stale = a.On.String(), a.Stale

@@ -73,6 +73,19 @@ type TrendLine struct {
 	AtLast  report.Number `json:"atLast"`
 }
 
+// Claimed reports whether the verdict claims the trend, so that pictures draw its
+// line: one that chance may have drawn is not drawn.
+func (t CategoryTrend) Claimed() bool {
+	return t.Line != nil && (t.Word == Improving || t.Word == Declining)
+}
+
+// Turned are the ends of the line about the same middle that changes by so much
+// from its first day to its last.
+func (l TrendLine) Turned(change float64) (first, last float64) {
+	middle := (l.AtFirst.Float64() + l.AtLast.Float64()) / 2
+	return middle - change/2, middle + change/2
+}
+
 // Move is what a change of category did to the percent, in percent points
 // between contest means; absent where too few contests can tell, with the reason.
 type Move struct {

@@ -47,8 +47,9 @@ type Year struct {
 	Rates      []ExchangeRate `json:"rates,omitempty"`
 	Unpriced   []string       `json:"unpriced,omitempty"`
 	// Quiet says that nothing belongs to the year. Loose counts contest flights
-	// that name no contest, Later money lines up to the end of the year that are
-	// dated after Asof, the day that stands for today.
+	// that name no contest, Later money lines that are dated after Asof, the day
+	// that stands for today: up to the end of the year, in that of Asof of later
+	// years too.
 	Quiet bool `json:"quiet,omitempty"`
 	Loose int  `json:"loose,omitempty"`
 	Later int  `json:"later,omitempty"`
@@ -92,6 +93,25 @@ type ContestYear struct {
 	Flights int          `json:"flights"`
 	Costs   []Sum        `json:"costs"`
 	Results []ResultYear `json:"results"`
+	// Pilots are what each pilot bears of the costs, Others what coaches, persons
+	// and the club do.
+	Pilots []ContestCosts `json:"pilots"`
+	Others []PartyCosts   `json:"others,omitempty"`
+}
+
+// ContestCosts is what a contest cost one pilot.
+type ContestCosts struct {
+	Pilot string `json:"pilot"`
+	Name  string `json:"name"`
+	Costs []Sum  `json:"costs"`
+}
+
+// PartyCosts is what a contest cost somebody who is no pilot, or the club.
+type PartyCosts struct {
+	Party string           `json:"party"`
+	Kind  season.PartyKind `json:"kind"`
+	Name  string           `json:"name,omitempty"`
+	Costs []Sum            `json:"costs"`
 }
 
 // ResultYear is a contest's result of one pilot. PrintedPoints and
@@ -147,6 +167,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		Running: y.AsOf >= y.First && y.AsOf < y.Last,
 	}
 	d.addMoney(y)
+	d.Club.Name = l.ClubCalled()
 	for _, p := range y.Pilots {
 		d.Pilots = append(d.Pilots, pilotYearOf(p))
 	}
@@ -190,7 +211,14 @@ func dutiesOf(all []analysis.DutyYear) map[string]int {
 func contestYearOf(c analysis.ContestYear) ContestYear {
 	d := ContestYear{
 		Contest: c.Contest.Handle, Name: c.Contest.Name, Date: c.Contest.First.String(), Entries: c.Entries, Flights: c.Flights,
-		Costs: sumsOf(c.Costs), Results: []ResultYear{},
+		Costs: sumsOf(c.Costs), Results: []ResultYear{}, Pilots: []ContestCosts{},
+	}
+	for _, s := range c.Shares {
+		if s.Party.Pilot != nil {
+			d.Pilots = append(d.Pilots, ContestCosts{s.Party.Name(), s.Party.FullName(), sumsOf(s.Money)})
+		} else {
+			d.Others = append(d.Others, PartyCosts{s.Party.Name(), s.Party.Kind(), s.Party.FullName(), sumsOf(s.Money)})
+		}
 	}
 	for _, r := range c.Results {
 		result := ResultYear{Pilot: r.Pilot.Handle, Name: r.Pilot.Name, Place: r.Rank, Of: r.Of}

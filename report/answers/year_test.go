@@ -95,7 +95,10 @@ func TestYearJSON(t *testing.T) {
 			"contests", got.Contests,
 			`[{"contest":"tarn-open","name":"Tarn Valley Open","date":"2026-04-18","entries":2,"flights":1,"costs":[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"1000"}],` +
 				`"results":[{"pilot":"ines","name":"Ines Halloran","points":1105.35,"maximum":1600,"printedPoints":"1105.350","printedMaximum":"1600","place":2,"of":9},` +
-				`{"pilot":"yuki","name":"Yuki Lindqvist","place":1}]}]`,
+				`{"pilot":"yuki","name":"Yuki Lindqvist","place":1}],` +
+				`"pilots":[{"pilot":"ines","name":"Ines Halloran","costs":[{"currency":"EUR","amount":"95.00"},{"currency":"JPY","amount":"334"}]},` +
+				`{"pilot":"tobias","name":"Tobias Renn","costs":[{"currency":"JPY","amount":"333"}]},` +
+				`{"pilot":"yuki","name":"Yuki Lindqvist","costs":[{"currency":"JPY","amount":"333"}]}]}]`,
 		},
 		{
 			"categories", got.Categories,

@@ -8,6 +8,8 @@ import (
 // ClubYear is the club's money in a year: its books, what it really had in hand,
 // and its budget.
 type ClubYear struct {
+	// Name is the club's, absent where no pilot has one.
+	Name string `json:"name,omitempty"`
 	Books
 	// Moved is the club's money in, less its money out; Exchanged what debts paid in
 	// another currency brought or took. In each currency of either
@@ -23,6 +25,40 @@ type ClubYear struct {
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
 	Budget []Budget `json:"budget"`
+	// Receipts are the numbers of the year's slips, absent where none has any.
+	Receipts *Receipts `json:"receipts,omitempty"`
+}
+
+// Receipts are the numbers of a year's slips: the smallest, the largest, how many
+// different there are, and the runs between them that no line has.
+type Receipts struct {
+	First   int64       `json:"first"`
+	Last    int64       `json:"last"`
+	Numbers int         `json:"numbers"`
+	Missing []NumberRun `json:"missing"`
+}
+
+// NumberRun is a run of whole numbers, both ends in it.
+type NumberRun struct {
+	From int64 `json:"from"`
+	To   int64 `json:"to"`
+}
+
+// Slip is a line of the ledger that alone would explain why a pot had another
+// amount: Twice where the same line stands before it, else it may never have come
+// into the pot, or out of it. Moved is what it put into the club's pots; From and
+// To are the parties of a settlement.
+type Slip struct {
+	Date    string `json:"date"`
+	Moved   Amount `json:"moved"`
+	Twice   bool   `json:"twice"`
+	Kind    string `json:"kind,omitempty"`
+	Contest string `json:"contest,omitempty"`
+	From    string `json:"from,omitempty"`
+	To      string `json:"to,omitempty"`
+	Remark  string `json:"remark,omitempty"`
+	File    string `json:"file"`
+	Line    int    `json:"line"`
 }
 
 // InHand is what the club had in a pot on a day, as typed. Own is what the ledger
@@ -36,6 +72,8 @@ type InHand struct {
 	Own        *Amount `json:"own,omitempty"`
 	Difference *Amount `json:"difference,omitempty"`
 	Remark     string  `json:"remark,omitempty"`
+	// Explained are the lines each of which alone would explain the difference.
+	Explained []Slip `json:"explained,omitempty"`
 }
 
 // Owed is what a party owes the club. What it paid went to what was oldest: Since
@@ -47,6 +85,7 @@ type Owed struct {
 	Currency string `json:"currency"`
 	Amount   Amount `json:"amount"`
 	Since    string `json:"since"`
+	Days     int    `json:"days"` // since then, to the year's last day or Asof
 	Kind     string `json:"kind,omitempty"`
 	Contest  string `json:"contest,omitempty"`
 	Remark   string `json:"remark,omitempty"`
@@ -94,7 +133,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		d.ClaimsOpening, d.Claims = append(d.ClaimsOpening, of(m.Opening)), append(d.Claims, of(m.Closing))
 	}
 	for _, o := range y.Owed {
-		d.Owed = append(d.Owed, owedOf(o))
+		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
 	}
 	d.Result = sumsOf(y.Club.Result())
 	for _, h := range y.InHand {
@@ -103,8 +142,12 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 			line.Own, line.Difference = &own, &difference
 		}
+		for _, s := range h.Slips {
+			line.Explained = append(line.Explained, slipOf(s))
+		}
 		d.InHand = append(d.InHand, line)
 	}
+	d.addReceipts(y.Receipts)
 	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
 	d.addOwes(y)
 	for _, b := range y.Budget {
@@ -113,6 +156,30 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		})
 	}
 	return d
+}
+
+func slipOf(s analysis.Slip) Slip {
+	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
+	if c := s.Cost; c != nil {
+		d.Kind, d.Remark = c.Kind, c.Remark
+		if c.Contest != nil {
+			d.Contest = c.Contest.Name
+		}
+		return d
+	}
+	d.From, d.To, d.Remark = s.Settlement.From.FullName(), s.Settlement.To.FullName(), s.Settlement.Remark
+	return d
+}
+
+// addReceipts adds the numbers of the slips where there are any.
+func (d *ClubYear) addReceipts(r analysis.Receipts) {
+	if r.Numbers == 0 {
+		return
+	}
+	d.Receipts = &Receipts{First: r.First, Last: r.Last, Numbers: r.Numbers, Missing: []NumberRun{}}
+	for _, run := range r.Missing {
+		d.Receipts.Missing = append(d.Receipts.Missing, NumberRun(run))
+	}
 }
 
 // addOwes says what the club owes: what it is owed less its claims.
@@ -130,9 +197,10 @@ func (d *ClubYear) addOwes(y analysis.YearSummary) {
 	}
 }
 
-func owedOf(o analysis.OwedClub) Owed {
+// owedOf is what a party owes, with its age on a day.
+func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	d := Owed{
-		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(),
+		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(), Days: int(on - o.Since),
 	}
 	if c := o.Oldest.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

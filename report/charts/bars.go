@@ -9,25 +9,41 @@ import (
 // The measures of a row with a bar, in pixels.
 const (
 	nameLine   = 17.
-	barGap     = 6.
 	barTall    = 8.
-	rowGap     = 16.
+	barGap     = 3. // between a name and the bar beneath it
+	rowGap     = 11.
 	numberRoom = 44.
+	// besideLine and besideGap are of a row whose bar stands beside its name.
+	besideLine = 15.
+	besideGap  = 7.
 )
 
-// barRow is one row: a name, a number beside it, a bar beneath.
+// Where a bar beside its name begins and ends, in shares of the width: the name is
+// at the left, the number at the right.
+const besideFrom, besideTo = .5, .83
+
+// So many round values are at the most on the scale of bars.
+const mostBarTicks, mostBesideTicks = 5, 3
+
+// barRow is one row: a name, a number, a bar.
 type barRow struct {
 	name   string
 	number report.Number
 	data   data
 }
 
-// bars are rows of bars, the greatest number at full length.
-func bars(rows []barRow, decimals int) (shapes []report.Shape, height int) {
-	greatest := 0.0
+// greatest is the greatest number of the rows, at least 0.
+func greatest(rows []barRow) float64 {
+	most := 0.0
 	for _, r := range rows {
-		greatest = max(greatest, r.number.Float64())
+		most = max(most, r.number.Float64())
 	}
+	return most
+}
+
+// bars are rows of bars beneath their names, over a scale of points.
+func bars(rows []barRow, decimals int) (shapes []report.Shape, height int) {
+	s := scale{0, greatest(rows), 0, 1}
 	y := 0.0
 	for _, r := range rows {
 		var drawn []report.Shape
@@ -36,15 +52,40 @@ func bars(rows []barRow, decimals int) (shapes []report.Shape, height int) {
 			y += nameLine
 			drawn = append(drawn, label("name", "0", y-4, text))
 		}
-		y += barGap - 4
+		y += barGap
 		drawn = append(drawn, label("number end", "100%", first, r.number.Text(decimals)), box("track", "0", y, "100%", barTall))
-		if greatest > 0 && r.number.Float64() > 0 {
-			drawn = append(drawn, box("full", "0", y, across(r.number.Float64()/greatest), barTall))
-		}
-		shapes = append(shapes, group(r.data.attributes, drawn...))
+		shapes = append(shapes, group(r.data.attributes, append(drawn, bar(s, r.number, y)...)...))
 		y += barTall + rowGap
 	}
-	return shapes, int(y)
+	y -= rowGap / 2
+	return append(axis(s, y, words.PictureUnitPoints, mostBarTicks), shapes...), int(y) + axisTall
+}
+
+// barsBeside are rows of bars beside their names, over a scale of points: for many
+// rows, of which each is short.
+func barsBeside(rows []barRow, decimals int) (shapes []report.Shape, height int) {
+	s := scale{0, greatest(rows), besideFrom, besideTo}
+	y := 0.0
+	for _, r := range rows {
+		lines := wrapped(r.name, narrowPage*(1-besideFrom))
+		tall := besideLine * float64(len(lines))
+		var drawn []report.Shape
+		for i, text := range lines {
+			drawn = append(drawn, label("name", "0", y+besideLine*float64(i+1)-3, text))
+		}
+		drawn = append(drawn, label("number end", "100%", y+tall/2+4.5, r.number.Text(decimals)))
+		shapes = append(shapes, group(r.data.attributes, append(drawn, bar(s, r.number, y+(tall-barTall)/2)...)...))
+		y += tall + besideGap
+	}
+	return append(axis(s, y, words.PictureUnitPoints, mostBesideTicks), shapes...), int(y) + axisTall
+}
+
+// bar is a number from the scale's beginning, nothing where it is 0.
+func bar(s scale, n report.Number, y float64) []report.Shape {
+	if n.Float64() <= 0 {
+		return nil
+	}
+	return []report.Shape{box("full", across(s.from), y, across(s.place(n.Float64())-s.from), barTall)}
 }
 
 // mostKinds is how many kinds a picture shows.
@@ -87,6 +128,6 @@ func Losses(d *answers.Lost) *report.Drawing {
 		rows = append(rows, row)
 	}
 	drawing := &report.Drawing{Title: words.LossesPicture, Finding: words.LossesFinding(d)}
-	drawing.Shapes, drawing.Height = bars(rows, words.PointDecimals)
+	drawing.Shapes, drawing.Height = barsBeside(rows, words.PointDecimals)
 	return drawing
 }

@@ -13,7 +13,7 @@ import (
 const narrowPage = 288
 
 // letter is the mean width of a character of a label, a little wide.
-const letter = 6.4
+const letter = 7
 
 // across is a place in percent of the width.
 func across(share float64) string { return display.Fixed(100*share, 2) + "%" }
@@ -100,13 +100,54 @@ func ticks(low, high float64, most int) []float64 {
 	}
 }
 
+// axisTall is what a scale's labels take beneath a picture, in pixels.
+const axisTall = 20
+
+// axis is a scale beneath a picture: a line down to y at each round value, the last
+// of them with the unit.
+func axis(s scale, y float64, unit string, most int) []report.Shape {
+	var shapes []report.Shape
+	values := ticks(s.low, s.high, most)
+	for i, value := range values {
+		x, text, class := s.place(value), tickText(value), "middle"
+		if i == len(values)-1 {
+			text += " " + unit
+		}
+		wide := letter * float64(display.Width(text)) / narrowPage
+		switch {
+		case x < wide/2:
+			class = ""
+		case x+wide/2 > 1:
+			class = "end"
+		}
+		shapes = append(shapes, line("grid", across(x), 0, across(x), y), label(class, across(x), y+15, text))
+	}
+	return shapes
+}
+
 // tickText is a round value in as few decimals as it needs.
 func tickText(value float64) string { return display.Trimmed(value, 2) }
 
+// fitting is a text, cut with an ellipsis where the narrow page has no room for it.
+func fitting(text string) string {
+	const room = int(narrowPage/letter) - 1
+	if display.Width(text) <= room {
+		return text
+	}
+	return display.Cut(text, room-1) + "…"
+}
+
 // wrapped cuts a label into lines that the narrow page has room for, beside so
-// many pixels for something else.
+// many pixels for something else. What stands in brackets at its end stays in one
+// line, where it can.
 func wrapped(text string, beside float64) []string {
 	room := int((narrowPage - beside) / letter)
+	if display.Width(text) <= room {
+		return []string{text}
+	}
+	if before, after, found := strings.Cut(text, " ("); found && max(display.Width(before), display.Width(after)+1) <= room {
+		return []string{before, "(" + after}
+	}
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(text) {

@@ -3,11 +3,15 @@ package charts
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
-// familyRow is how high a family's row is, in pixels.
-const familyRow = 24.
+// The measures of a family's row and of the head above the first, in pixels.
+const (
+	familyRow  = 22.
+	familyHead = 20.
+)
 
 // Families are the families' levels, each with its range, and all of them
 // together as a line; nil where there are none.
@@ -19,18 +23,18 @@ func Families(d answers.Families) *report.Drawing {
 	drawing := &report.Drawing{Title: words.FamiliesPicture, Finding: words.FamiliesFinding(d)}
 	var rows []report.Shape
 	y := 0.0
+	if d.Percent.Known() {
+		y = familyHead
+	}
 	for _, g := range d.Groups {
 		var row report.Shape
 		row, y = familyShape(g, across, y)
 		rows = append(rows, row)
 	}
 	drawing.Shapes = append(familyAxis(d, across, y), rows...)
-	drawing.Height = int(y) + 20
+	drawing.Height = int(y) + axisTall
 	if d.Tau2.Known() {
 		drawing.Key = append(drawing.Key, words.LevelInterval(d))
-	}
-	if d.Percent.Known() {
-		drawing.Key = append(drawing.Key, words.MeanLine)
 	}
 	return drawing
 }
@@ -59,18 +63,21 @@ func familyScale(d answers.Families) scale {
 	return s
 }
 
-// familyAxis is the scale beneath the rows, and all families together.
+// familyAxis is the scale beneath the rows, and all families together, named at the
+// head of their line.
 func familyAxis(d answers.Families, s scale, y float64) []report.Shape {
-	var shapes []report.Shape
-	for _, value := range ticks(s.low, s.high, 6) {
-		x := across(s.place(value))
-		shapes = append(shapes, line("grid", x, 0, x, y), label("middle", x, y+15, tickText(value)))
-	}
+	shapes := axis(s, y, words.PictureUnitPercent, 6)
 	if d.Percent.Known() {
-		x := across(s.place(d.Percent.Float64()))
+		at := s.place(d.Percent.Float64())
+		x, text, class := across(at), words.AllFamilies(d), "middle"
+		if wide := letter * float64(display.Width(text)) / narrowPage; at < wide/2 {
+			class = ""
+		} else if at+wide/2 > 1 {
+			class = "end"
+		}
 		all := data{}
 		all.number("mean", d.Percent)
-		shapes = append(shapes, group(all.attributes, line("leader", x, 0, x, y)))
+		shapes = append(shapes, group(all.attributes, line("leader", x, familyHead-2, x, y), label(class, x, familyHead-6, text)))
 	}
 	return shapes
 }

@@ -14,7 +14,7 @@ import (
 // The measures of the percents by date: the plot in shares of the width, the rest
 // in pixels.
 const (
-	plotFrom, plotTo = .09, .98
+	plotFrom, plotTo = .1, .98
 	plotTall         = 170.
 	contestLine      = 15.
 	monthLine        = 18.
@@ -81,9 +81,13 @@ func (p *percents) heights() scale {
 
 func (p *percents) grid() []report.Shape {
 	var shapes []report.Shape
-	for _, value := range ticks(p.y.low, p.y.high, 5) {
-		y := p.y.place(value)
-		shapes = append(shapes, line("grid", across(plotFrom), y, "100%", y), label("", "0", y+4, tickText(value)))
+	values := ticks(p.y.low, p.y.high, 5)
+	for i, value := range values {
+		y, text := p.y.place(value), tickText(value)
+		if i == len(values)-1 {
+			text += " " + words.PictureUnitPercent
+		}
+		shapes = append(shapes, line("grid", across(plotFrom), y, "100%", y), label("", "0", y+4, text))
 	}
 	return shapes
 }
@@ -125,13 +129,18 @@ func (p *percents) contests() (shapes []report.Shape, rows int) {
 			continue
 		}
 		seen = f.Contest
-		at, wide := narrowPage*p.x.place(p.days[i]), letter*float64(display.Width(f.ContestName))
+		name := fitting(f.ContestName)
+		at, wide := narrowPage*p.x.place(p.days[i]), letter*float64(display.Width(name))
+		x, text := across(p.x.place(p.days[i])), across(p.x.place(p.days[i]))
 		class, from := "", at
 		switch {
-		case at+wide > narrowPage && at-wide >= 0:
+		case at+wide <= narrowPage:
+		case at-wide >= 0:
 			class, from = "end", at-wide
-		case at+wide > narrowPage:
+		case at-wide/2 >= 0 && at+wide/2 <= narrowPage:
 			class, from = "middle", at-wide/2
+		default:
+			class, from, text = "end", narrowPage-wide, "100%"
 		}
 		row := slices.IndexFunc(ends, func(end float64) bool { return end+8 < from })
 		if row < 0 {
@@ -139,11 +148,10 @@ func (p *percents) contests() (shapes []report.Shape, rows int) {
 		}
 		ends[row] = from + wide
 		y := float64(row+1)*contestLine - 3
-		x := across(p.x.place(p.days[i]))
 		leaders = append(leaders, named{x, y + 3, 0})
 		contest := data{}
 		contest.text("contest", f.Contest)
-		shapes = append(shapes, group(contest.attributes, label(class, x, y, f.ContestName)))
+		shapes = append(shapes, group(contest.attributes, label(class, text, y, name)))
 	}
 	bottom := float64(len(ends))*contestLine + 8 + plotTall
 	for _, l := range leaders {
@@ -156,7 +164,7 @@ func (p *percents) contests() (shapes []report.Shape, rows int) {
 // its interval leaves.
 func (p *percents) trend() (shapes []report.Shape, claimed bool) {
 	for _, t := range p.season.Trends {
-		if t.Line == nil || t.Word != answers.Improving && t.Word != answers.Declining {
+		if !t.Claimed() {
 			continue
 		}
 		first, _ := season.ParseDate(t.Line.First)
@@ -176,11 +184,11 @@ func (p *percents) trend() (shapes []report.Shape, claimed bool) {
 // slopes are what lies between the least and the greatest slope, about the middle
 // of the line.
 func (p *percents) slopes(t answers.CategoryTrend, from, to float64) report.Shape {
-	middle := (t.Line.AtFirst.Float64() + t.Line.AtLast.Float64()) / 2
-	low, high := t.Low.Float64()/2, t.High.Float64()/2
+	lowFirst, lowLast := t.Line.Turned(t.Low.Float64())
+	highFirst, highLast := t.Line.Turned(t.High.Float64())
 	y := func(percent float64) string { return pixels(p.y.place(percent) - p.top) }
-	band := fmt.Sprintf("0,%s 500,%s 1000,%s 1000,%s 500,%s 0,%s",
-		y(middle-low), y(middle), y(middle+high), y(middle+low), y(middle), y(middle-high))
+	middle := y((lowFirst + lowLast) / 2)
+	band := fmt.Sprintf("0,%s 500,%s 1000,%s 1000,%s 500,%s 0,%s", y(lowFirst), middle, y(highLast), y(lowLast), middle, y(highFirst))
 	return report.Shape{
 		Name: "svg", Attributes: at("x", across(from), "y", pixels(p.top), "width", across(to-from), "height", pixels(plotTall),
 			"viewBox", "0 0 1000 "+pixels(plotTall), "preserveAspectRatio", "none", "overflow", "hidden"),

@@ -47,3 +47,17 @@ func Trimmed(x float64, decimals int) string {
 	}
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
+
+// Grouped sets the whole digits of a plain decimal off in threes: 12345.60 is
+// 12,345.60. It is for people alone: no program reads it back.
+func Grouped(decimal string) string {
+	begin := len(decimal) - len(strings.TrimLeft(decimal, "+-"))
+	whole, rest := decimal, ""
+	if point := strings.IndexByte(decimal, '.'); point >= 0 {
+		whole, rest = decimal[:point], decimal[point:]
+	}
+	for at := len(whole) - 3; at > begin; at -= 3 {
+		whole = whole[:at] + "," + whole[at:]
+	}
+	return whole + rest
+}

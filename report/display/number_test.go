@@ -41,3 +41,13 @@ func TestFixed(t *testing.T) {
 	}
 	assert.Equal(t, "100", display.Trimmed(100, 0))
 }
+
+// Digits are set off in threes before the point, never behind it.
+func TestGrouped(t *testing.T) {
+	for text, want := range map[string]string{
+		"": "", "0.00": "0.00", "999.99": "999.99", "1000": "1,000", "-999": "-999", "+999.1234": "+999.1234", "-1085.00": "-1,085.00",
+		"+123456.7891": "+123,456.7891", "1234567": "1,234,567", "-92233720368547758.07": "-92,233,720,368,547,758.07",
+	} {
+		assert.Equal(t, want, display.Grouped(text))
+	}
+}

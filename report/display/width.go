@@ -64,8 +64,9 @@ func Rune(r rune) rune {
 	case r == '\u0085' || r == '\u2028' || r == '\u2029' || '\t' <= r && r <= '\r':
 		return ' '
 	case unicode.In(r, unicode.Cc, unicode.Co), // escapes and the like; private use, of no agreed width
-		'\u202A' <= r && r <= '\u202E', // overrides of the writing direction
-		'\u2066' <= r && r <= '\u2069': // and isolates
+		unicode.Is(unicode.Noncharacter_Code_Point, r), // no text at all
+		'\u202A' <= r && r <= '\u202E',                 // overrides of the writing direction
+		'\u2066' <= r && r <= '\u2069':                 // and isolates
 		return Replacement
 	case unicode.Is(unicode.Cf, r) && !shapesText(r):
 		return -1 // invisible, and terminals disagree on its width
@@ -74,9 +75,22 @@ func Rune(r rune) rune {
 }
 
 // shapesText reports whether a format character is part of what is seen: the
-// joiners of words and emoji, the tags that the flag of Scotland is made of,
-// and the Arabic signs that stand before a number.
+// joiners of words and emoji, and the Arabic signs that stand before a number.
+// Tag characters are not: a whole text can be hidden in them.
 func shapesText(r rune) bool {
-	return r == '\u200C' || r == '\u200D' || 0xE0020 <= r && r <= 0xE007F ||
-		unicode.Is(unicode.Prepended_Concatenation_Mark, r)
+	return r == '\u200C' || r == '\u200D' || unicode.Is(unicode.Prepended_Concatenation_Mark, r)
 }
+
+// OneLine makes a text from outside fit to be shown on one line, wherever that
+// is: white space of every kind but the no-break spaces becomes a space, what is
+// not seen and yet ends lines or turns text is written as an escape, and nothing
+// that is left can move a terminal's cursor, change its state, reorder the text
+// around it or hide.
+func OneLine(text string) string {
+	text = strings.ToValidUTF8(text, string(Replacement))
+	text = strings.ReplaceAll(text, "\r\n", "\n")
+	return strings.TrimRightFunc(strings.Map(Rune, Escape(text)), unicode.IsSpace)
+}
+
+// Seen reports whether a character is shown as itself.
+func Seen(r rune) bool { return !unseen(r) && Rune(r) == r }

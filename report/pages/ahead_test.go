@@ -33,7 +33,7 @@ sequence known-27
 		l := faultBook(t, book)
 		l.AsOf, _ = season.ParseDate("2026-11-25")
 		d := answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})
-		return textOf(t, Season(d)), d
+		return textOf(t, Season(d, true)), d
 	}
 	text, d := page(book)
 	assert.Contains(t, text, `

@@ -29,12 +29,12 @@ func Booklet(b answers.Book) report.Document {
 	}
 	add(words.FaultsTitle, Faults(b.Faults, true))
 	add(words.DrillsTitle, Drills(b.Drills, false))
-	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan))
+	add(words.PlanTitle(b.Plan.Sequence), Plan(b.Plan, true))
 	if b.Ready != nil {
 		add(words.ReadyTitle(b.Ready.To), Ready(*b.Ready, ReadyOptions{}))
 	}
-	add(words.FamiliesTitle, Families(b.Families))
-	add(words.PanelTitle, Panel(b.Panel))
+	add(words.FamiliesTitle, Families(b.Families, true))
+	add(words.PanelTitle, Panel(b.Panel, true))
 	doc.Sections = append(doc.Sections, report.Section{Heading: words.FlightsHeading, Parts: bookletFlights(b)})
 	return doc
 }

@@ -20,7 +20,7 @@ func Drills(d answers.Drills, all bool) report.Document {
 	}
 	counts := report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}}
 	if !all {
-		counts.Blocks = append(counts.Blocks, &report.Paragraph{Text: words.MoreNumbers("drills"), Command: true})
+		counts.Blocks = append(counts.Blocks, &report.Paragraph{Text: words.FurtherFromDrills(d), Command: true})
 	}
 	doc.Sections = append(doc.Sections, counts)
 	if all {

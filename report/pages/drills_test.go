@@ -64,7 +64,7 @@ func TestDrillsWithoutTests(t *testing.T) {
 	book := familyHead + watchedFlights("2025-01-03", "obobobobob") + setOn + watchedFlights("2025-07-04", "oooooooooo")
 	answer := answers.DrillsOf(faultBook(t, book), season.Selection{})
 	plain, all := textOf(t, Drills(answer, false)), textOf(t, Drills(answer, true))
-	assert.Contains(t, plain, "Other numbers: boxbook drills --all")
+	assert.Contains(t, plain, "Other numbers: boxbook drills ines --all")
 	assert.NotRegexp(t, `(?m)\d\.\d{3}|Fisher|permutation`, plain)
 	assert.Regexp(t, `(?m)^radius +2025-06-20 +0\.016 +0\.\d{3} +0\.\d{3} +0\.\d{3} `, all)
 	assert.Contains(t, all, "Fisher's exact test")

@@ -82,13 +82,13 @@ flight 2026-06-02 ines free
 // three; of those five the highest and the lowest are dropped. Figure 2 is zero
 // from all, and the first two zeros are the dropped ones: the first of equals.
 const exportCSV = `flight,date,pilot,contest,category,programme,figure,label,k,codes,groups,judge,mark,kind,used,points,void
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,A,8.0,grade,,,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,B,7.5,grade,,,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,C,HZ,hard zero,7.75,108.5,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,D,AV,not seen,7.75,108.5,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,E,'-,no mark,7.75,108.5,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,A,CHZ,confirmed hard zero,0,0,false
-2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,B,8.0,grade,0,0,false
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,A,8.0,grade,,,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,B,7.5,grade,,,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,C,HZ,hard zero,7.75,108.5,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,D,AV,not seen,7.75,108.5,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,1,half Cuban,14,8.5.2.1 9.1.4.2,8 9.1,E,'-,no mark,7.75,108.5,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,A,CHZ,confirmed hard zero,0,0,FALSE
+2026-04-18/ines/free,2026-04-18,ines,tarn-open,intermediate,free,2,'=1+1,14,2-rolling 9.4 9.2,2-rolling hesitation,B,8.0,grade,0,0,FALSE
 `
 
 func exported(t *testing.T, flights []*season.Flight) string {
@@ -108,13 +108,13 @@ func TestExportCSV(t *testing.T) {
 	require.Len(t, rows, 1+20+8+2+8)
 	const used, void = 14, 16
 	for _, row := range rows[1:] {
-		assert.Equal(t, row[0] == "2026-04-19/ines/free", row[void] == "true", row)
+		assert.Equal(t, row[0] == "2026-04-19/ines/free", row[void] == "TRUE", row)
 		open := row[0] == "2026-06-02/ines/free" && row[6] == "1"
-		if row[void] == "true" || open {
+		if row[void] == "TRUE" || open {
 			assert.Empty(t, row[used]+row[used+1], "a void flight counts nowhere, an open figure not yet: %v", row)
 		}
 	}
-	assert.Equal(t, strings.Split("2026-05-02/ines/practice,2026-05-02,ines,,silver,practice,harmony,,10,,,anna,8.0,grade,8,80,false", ","), rows[30])
+	assert.Equal(t, strings.Split("2026-05-02/ines/practice,2026-05-02,ines,,silver,practice,harmony,,10,,,anna,8.0,grade,8,80,FALSE", ","), rows[30])
 }
 
 func TestExportJSON(t *testing.T) {

@@ -8,19 +8,26 @@ import (
 	"boxbook/report/words"
 )
 
-// Families is the page of the trend groups.
-func Families(d answers.Families) report.Document {
-	doc := report.Document{Title: words.FamiliesTitle, Data: d}
+// Families is the page of the trend groups: what is weak and what moves, a row a
+// family; the levels and trends with their tests where all is asked for.
+func Families(d answers.Families, all bool) report.Document {
+	doc := report.Document{Title: words.FamiliesTitle, Data: d, Main: tables.LevelTable(d)}
 	if d.Category != "" {
 		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
-	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.WeakSentence(d)}, &report.Paragraph{Text: words.MovingSentence(d)}}}
+	thought := report.Section{Blocks: paragraphs([]string{words.WeakSentence(d), words.MovingSentence(d)})}
 	thought.Blocks = append(thought.Blocks, picture(charts.Families(d))...)
 	doc.Sections = append(doc.Sections, thought)
-	if len(d.Groups) > 0 {
+	switch {
+	case all && len(d.Groups) > 0:
 		doc.Sections = append(doc.Sections,
-			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{tables.LevelTable(d), tables.LevelNotes(d)}},
+			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{doc.Main, tables.LevelNotes(d)}},
 			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
+	case len(d.Groups) > 0:
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.FamilyTableBrief(d), tables.FamilyNotesBrief(d)}})
+	}
+	if !all {
+		doc.Sections = append(doc.Sections, furtherSection(words.FurtherFromFamilies(d)))
 	}
 	return doc
 }

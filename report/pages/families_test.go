@@ -2,15 +2,18 @@ package pages
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
+	"boxbook/season/analysis"
 )
 
 const familyHead = `
@@ -41,7 +44,7 @@ func flownRows(rows ...string) string {
 func familiesPage(t testing.TB, book string) (string, answers.Families) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}))
+	doc := Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), true)
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Families)
 }
 
@@ -50,7 +53,7 @@ func familiesPage(t testing.TB, book string) (string, answers.Families) {
 func TestFamiliesFirstSentence(t *testing.T) {
 	low := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
 	text, d := familiesPage(t, familyHead+low)
-	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 points, 4 flights). No family is told apart from chance as weaker than the others.")
+	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 points, 4 flights). No family lies below the others by more than chance.")
 	for _, g := range d.Groups {
 		assert.False(t, g.Weak, g.Group)
 		assert.Equal(t, g.Group == "spins" || g.Group == "1", g.WeakFigure == "known-26/5", g.Group)
@@ -64,7 +67,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 
 	chance := flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5", "5.5 7.5 7 6.5 6 7")
 	text, d = familiesPage(t, familyHead+chance)
-	assert.Contains(t, text, "No family is told apart from chance as weaker than the others.")
+	assert.Contains(t, text, "No family lies below the others by more than chance.")
 	assert.Contains(t, text, words.SpreadBetweenFamilies(d))
 	assert.Contains(t, text, "(5 distinct figures)")
 
@@ -163,4 +166,40 @@ func TestFamilyTrendRanges(t *testing.T) {
 	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
 	text, _ = familiesPage(t, familyHead+flownRows(rows[:4]...)+winter)
 	assert.Contains(t, text, "every change is drawn across a gap of up to 181 days without a flight that can be compared")
+}
+
+// Where not all is asked for a family has one row, without a test and without what
+// draws its level towards the others; csv has the levels either way.
+func TestFamiliesInBrief(t *testing.T) {
+	l := faultBook(t, familyHead+flownRows("HZ 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7"))
+	d := answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
+	brief, all := textOf(t, Families(d, false)), textOf(t, Families(d, true))
+	assert.NotRegexp(t, `(?m)shrunken|spread| [pq]$| [pq]  |a firm word`, brief)
+	assert.Regexp(t, `(?m)^family +percent +vs rest +lost a flight +level +trend$`, brief)
+	assert.Contains(t, brief, "without the figures that were zeroed")
+	assert.Contains(t, brief, "Other numbers: boxbook families ines --all")
+	assert.Contains(t, all, "shrunken")
+	assert.NotContains(t, all, "--all")
+	var short, whole strings.Builder
+	require.NoError(t, report.WriteCSV(&short, Families(d, false)))
+	require.NoError(t, report.WriteCSV(&whole, Families(d, true)))
+	assert.Equal(t, whole.String(), short.String())
+	assert.Contains(t, short.String(), "shrunken")
+}
+
+// One family has its latest flights, and says how many more there are; csv has
+// every one.
+func TestFamilyInBrief(t *testing.T) {
+	rows := slices.Repeat([]string{"6 7 8 5 6.5 7"}, latestRows+1)
+	l := faultBook(t, familyHead+flownRows(rows...))
+	d := answers.FamilyOf(l, season.Selection{Pilot: l.Pilots[0]}, analysis.FamilyKey{Group: "7"}, "7")
+	brief := textOf(t, Family(d, false))
+	assert.NotRegexp(t, `(?m)^2026-03-18`, brief)
+	assert.Contains(t, brief, "1 earlier flight: boxbook families ines 7 --all")
+	assert.Contains(t, textOf(t, Family(d, true)), "2026-03-18")
+	var rowsOf strings.Builder
+	require.NoError(t, report.WriteCSV(&rowsOf, Family(d, false)))
+	assert.Contains(t, rowsOf.String(), "2026-03-18")
+	d.Flights = d.Flights[1:]
+	assert.NotContains(t, textOf(t, Family(d, false)), "earlier flight")
 }

@@ -9,13 +9,13 @@ import (
 )
 
 // mostKinds is how many rows of kinds a page shows where not all are asked for.
-const mostKinds = 14
+const mostKinds = 12
 
 // Faults is the page of a pilot's faults: what comes back, what is open, the
 // kinds, the coach compared with the judges; every row and number where all is
 // asked for.
 func Faults(d answers.Faults, all bool) report.Document {
-	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution}
+	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTable(d)}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.FaultsSentences(d))})
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
@@ -24,11 +24,11 @@ func Faults(d answers.Faults, all bool) report.Document {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.RecurringHeading, Blocks: []report.Block{tables.RecurringNotes(d)}})
 	}
 	if len(d.Kinds) > 0 {
-		most := mostKinds
+		table := tables.KindTableBrief(d, mostKinds)
 		if all {
-			most = len(d.Kinds)
+			table = tables.KindTable(d)
 		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), tables.KindTable(d, most), tables.KindNotes(d, most))})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), table, tables.KindNotes(d, all, mostKinds))})
 	}
 	if section, ok := coachSection(d, all); ok {
 		doc.Sections = append(doc.Sections, section)
@@ -51,7 +51,7 @@ func coachSection(d answers.Faults, all bool) (report.Section, bool) {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.CoachSentence(c)})
 	}
 	if !all && len(d.Kinds) > 0 {
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoreNumbers("faults")})
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.Further("faults", d.Pilot), Command: true})
 	}
 	return section, len(section.Blocks) > 0
 }

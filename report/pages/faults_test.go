@@ -169,11 +169,16 @@ func TestFaultsPageInShort(t *testing.T) {
 	short := textOf(t, Faults(d, false))
 	assert.Contains(t, short, "Coach compared with the judges: expected grades lie 0.39 below the given ones,")
 	assert.NotContains(t, short, "standard deviation")
-	assert.Contains(t, short, "Other numbers: boxbook faults --all")
+	assert.Contains(t, short, "Other numbers: boxbook faults ines --all")
 	for len(d.Kinds) < mostKinds+3 {
 		d.Kinds = append(d.Kinds, d.Kinds[0])
 	}
 	assert.Contains(t, textOf(t, Faults(d, false)), "3 more rows with --all")
+	assert.Regexp(t, `(?m)^kind +family +flights +points +drill$`, short)
+	assert.Contains(t, short, "7 loops, part loops and eights")
+	var rows strings.Builder
+	require.NoError(t, report.WriteCSV(&rows, Faults(d, false)))
+	assert.Equal(t, len(d.Kinds)+1, strings.Count(rows.String(), "\n"), "csv has every row")
 	assert.NotContains(t, textOf(t, Faults(d, true)), "more rows")
 	d.Calibration.Bias = report.Float(.5)
 	assert.Contains(t, textOf(t, Faults(d, false)), "0.50 above the given ones")

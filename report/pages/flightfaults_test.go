@@ -2,6 +2,7 @@ package pages
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -21,10 +22,23 @@ func TestFlightFaults(t *testing.T) {
 	assert.JSONEq(t, flightFaultsJSON, string(encoded))
 }
 
+// The page of a flight has the losses with the faults noted on them in one table:
+// figures that lost most and those with a fault, the rest summed up.
+func TestFlightLossesWithFaults(t *testing.T) {
+	d := answers.FlightOf(faultBook(t, kestrelBook+kestrelFlight).Flights[0])
+	assert.Equal(t, flightLossesText, textOf(t, report.Document{Sections: lossSection(d)}))
+	d = answers.FlightOf(faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  fault 1 radius 2x seen\n  fault - loose-article\n").Flights[0])
+	text := textOf(t, report.Document{Sections: lossSection(d)})
+	assert.True(t, strings.HasPrefix(text, "Faults\n"), "nothing was marked: %s", text)
+	assert.Regexp(t, `(?m)^ +1 +8\.00 +radius +2x +2\.00 +seen$`, text)
+	assert.Regexp(t, `(?m)^ +- +loose-article +seen$`, text)
+}
+
 func TestFlightWithoutFaults(t *testing.T) {
 	f := faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  reviewed\n").Flights[0]
 	d := answers.FlightOf(f)
 	assert.Empty(t, faultSections(d))
+	assert.Empty(t, lossSection(d))
 	encoded, err := json.Marshal(map[string]any{"faults": d.Faults, "expected": d.Expected})
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"faults":[],"expected":[]}`, string(encoded))
@@ -74,13 +88,38 @@ const flightFaultsJSON = `{
 		{"figure": 4, "label": "round loop", "expected": 6, "given": 8.166666666666666, "difference": -2.1666666666666665},
 		{"figure": 5, "label": "unlabelled", "expected": 0, "given": 0, "difference": 0, "zeroed": true}],
 	"faults": [
-		{"figure": 2, "kind": "line-angle", "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true, "graded": true},
-		{"figure": 1, "kind": "pull-rate", "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true, "graded": false},
-		{"figure": 3, "kind": "spin-stop", "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true, "graded": true},
-		{"figure": 3, "kind": "spin-stop", "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false, "graded": true},
-		{"figure": 4, "kind": "radius", "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true, "graded": true},
-		{"figure": 4, "kind": "no-line", "deduction": 1, "seen": true, "counted": true, "graded": true, "next": true},
-		{"figure": 2, "kind": "bridging", "seen": true, "counted": true, "graded": true},
-		{"figure": 5, "kind": "other", "amount": "9pt", "deduction": 9, "seen": true, "counted": true, "graded": true},
-		{"kind": "loose-article", "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true, "graded": false}]
+		{"figure": 2, "kind": "line-angle", "says": "line off its angle", "points": 46, "amount": "10deg", "on": "9.1.1.1", "deduction": 2, "seen": true, "remark": "drawn at eighty", "counted": true, "graded": true},
+		{"figure": 1, "kind": "pull-rate", "says": "pitch rate uneven in a pull or push", "points": 0, "deduction": 0, "seen": false, "remark": "waits, then snatches", "counted": true, "graded": false},
+		{"figure": 3, "kind": "spin-stop", "says": "spin stopped short or over", "points": 35, "amount": "12deg", "on": "9.11.1.5", "deduction": 2.5, "seen": true, "by": "marek", "counted": true, "graded": true},
+		{"figure": 3, "kind": "spin-stop", "says": "spin stopped short or over", "points": 21, "amount": "8deg", "on": "9.11.1.5", "deduction": 1.5, "seen": true, "remark": "thought it was less", "counted": false, "graded": true},
+		{"figure": 4, "kind": "radius", "says": "radius changed", "points": 30, "amount": "3x", "deduction": 3, "seen": true, "by": "marek", "counted": true, "graded": true},
+		{"figure": 4, "kind": "no-line", "says": "no line shown between two figures", "points": 19, "deduction": 1, "seen": true, "counted": true, "graded": true, "next": true},
+		{"figure": 2, "kind": "bridging", "says": "slid sideways at the top of the stall turn", "seen": true, "counted": true, "graded": true},
+		{"figure": 5, "kind": "other", "says": "another fault", "points": 81, "amount": "9pt", "deduction": 9, "seen": true, "counted": true, "graded": true},
+		{"kind": "loose-article", "says": "loose article in the cockpit", "points": 0, "deduction": 0, "seen": true, "remark": "canopy catch not latched", "counted": true, "graded": false}]
 }`
+
+const flightLossesText = `Where the points went, and the faults noted
+
+   fig   lost  given  expected  fault          amount  costs  noted
+───────────────────────────────────────────────────────────────────
+     5  90.00   0.00     0.00   other             9pt  9.00   seen
+     2  74.75   6.75     8.00?  line-angle      10deg  2.00   seen
+                                bridging                  ?   seen
+     3  49.00   6.50     7.50   spin-stop       12deg  2.50   marek
+                                spin-stop        8deg  1.50=  seen
+     1  30.33   7.83            pull-rate                     felt
+     4  18.33   8.17     6.00   radius             3x  3.00   marek
+                                no-line                1.00+  seen
+     -                          loose-article                 seen
+3 more  89.67
+
+= noted by another observer too: the larger counts, once
++ costs the following figure the same
+? at the most: a fault on it has no amount, and its kind no price without one
+- figure 2, line-angle: drawn at eighty
+- figure 1, pull-rate: waits, then snatches
+- figure 3, spin-stop: thought it was less
+- whole flight, loose-article: canopy catch not latched
+- given: the panel's mean; expected: 10 less the seen faults, 0.0 at the least
+- a figure made 0 as a matter of fact is no grade for faults`

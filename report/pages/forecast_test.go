@@ -27,7 +27,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast
 	l := faultBook(t, book)
 	for _, seq := range l.Sequences {
 		if seq.Handle == sequence {
-			doc := Forecast(answers.ForecastOf(l, l.Pilots[0], seq, nil))
+			doc := Forecast(answers.ForecastOf(l, l.Pilots[0], seq, nil), true)
 			return oneLine(textOf(t, doc)), doc.Data.(answers.Forecast)
 		}
 	}

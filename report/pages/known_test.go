@@ -50,17 +50,21 @@ func TestUntilKnowsNoMoreThanThatDay(t *testing.T) {
 	today, _ := season.ParseDate("2026-11-25")
 	whole := demoOn(t, today)
 	pages := map[string]func(*season.Ledger, season.Selection) report.Document{
-		"season": func(l *season.Ledger, s season.Selection) report.Document { return Season(answers.SeasonOf(l, s)) },
+		"season": func(l *season.Ledger, s season.Selection) report.Document {
+			return Season(answers.SeasonOf(l, s), true)
+		},
 		"faults": func(l *season.Ledger, s season.Selection) report.Document {
 			return Faults(answers.FaultsOf(l, s), true)
 		},
 		"drills": func(l *season.Ledger, s season.Selection) report.Document {
 			return Drills(answers.DrillsOf(l, s), true)
 		},
-		"plan":  func(l *season.Ledger, s season.Selection) report.Document { return Plan(answers.PlanOf(l, s, nil)) },
-		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s)) },
+		"plan": func(l *season.Ledger, s season.Selection) report.Document {
+			return Plan(answers.PlanOf(l, s, nil), true)
+		},
+		"panel": func(l *season.Ledger, s season.Selection) report.Document { return Panel(answers.PanelOf(l, s), true) },
 		"families": func(l *season.Ledger, s season.Selection) report.Document {
-			return Families(answers.FamiliesOf(l, s))
+			return Families(answers.FamiliesOf(l, s), true)
 		},
 	}
 	for _, text := range []string{"2026-03-22", "2026-04-18", "2026-06-28", "2026-07-04", "2026-08-21", "2026-09-12"} {

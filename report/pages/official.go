@@ -8,19 +8,37 @@ import (
 )
 
 // officialSection says whether the official total is right, and what would
-// explain it where it is not.
+// explain it; none where it is not typed or there is nothing to compare.
 func officialSection(d answers.Flight) []report.Section {
 	o := d.Official
 	if o == nil || (o.Agrees == nil && len(o.Explanations) == 0) {
 		return nil
 	}
+	said := &report.Paragraph{Text: words.OfficialSentence(d)}
+	explained := explainedSection(d)
+	if explained == nil {
+		return []report.Section{{Heading: words.OfficialHeading, Blocks: []report.Block{said}}}
+	}
+	explained[0].Blocks = append([]report.Block{said}, explained[0].Blocks...)
+	return explained
+}
+
+// explainedSection is what would explain an official total that is not that of the
+// marks, and what to do; none where there is nothing to explain.
+func explainedSection(d answers.Flight) []report.Section {
+	o := d.Official
+	if o == nil {
+		return nil
+	}
 	section := report.Section{Heading: words.OfficialHeading}
-	section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.OfficialSentence(d)})
 	if notes := words.OfficialNotes(o); len(notes) > 0 {
 		section.Blocks = append(section.Blocks, tables.Notes(notes))
 	}
 	if o.Agrees != nil && !*o.Agrees {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.OfficialFoot(o)})
+	}
+	if len(section.Blocks) == 0 {
+		return nil
 	}
 	return []report.Section{section}
 }

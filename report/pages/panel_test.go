@@ -39,7 +39,7 @@ func panelFlight(head, panel string) string {
 
 func panelPage(t testing.TB, book string) (string, answers.Panel) {
 	t.Helper()
-	doc := Panel(answers.PanelOf(faultBook(t, book), season.Selection{}))
+	doc := Panel(answers.PanelOf(faultBook(t, book), season.Selection{}), true)
 	return textOf(t, doc), doc.Data.(answers.Panel)
 }
 
@@ -76,8 +76,11 @@ func TestPanelPage(t *testing.T) {
 // On the score sheet the same flag, and that leniency is worked out without it.
 func TestPanelOnTheScoreSheet(t *testing.T) {
 	f := faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")).Flights[0]
-	doc := Flight(answers.FlightOf(f), FlightOptions{})
-	text := oneLine(textOf(t, doc))
+	doc := Flight(answers.FlightOf(f), FlightOptions{All: true})
+	text := oneLine(textOf(t, Flight(answers.FlightOf(f), FlightOptions{})))
+	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
+	assert.NotContains(t, text, "leniency", "how a judge grades is for --all")
+	text = oneLine(textOf(t, doc))
 	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
 	assert.Contains(t, text, "leniency and scatter are worked out without the flagged grades; the score is not changed")
 	d := doc.Data.(answers.Flight)
@@ -110,4 +113,18 @@ func TestPanelPageParts(t *testing.T) {
 
 	text, _ = panelPage(t, panelHead+"flight 2026-04-18 ines known\n  sequence six\n  panel AK BM CT\n  1 7 6 6.5\n  2 6 7 6.5\n  3 6.5 6.5 8\n  4 7 7.5 5.5\n  5 6.5 6 6.5\n  6 7 7 7\n")
 	assert.Contains(t, text, "No judge differs from the panel by more than chance.")
+}
+
+// Without --all there is no word of how leniency was drawn, and no flight's noise.
+func TestPanelInBrief(t *testing.T) {
+	d := answers.PanelOf(faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")), season.Selection{})
+	brief, all := oneLine(textOf(t, Panel(d, false))), oneLine(textOf(t, Panel(d, true)))
+	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: ask for the remark.")
+	assert.Contains(t, brief, "judge leniency scatter grades flights")
+	assert.Contains(t, brief, "2026-04-18/ines/known 4 CT 4.0 7.47")
+	for _, method := range []string{"give or take", "noise", "drawn towards"} {
+		assert.NotContains(t, brief, method)
+		assert.Contains(t, all, method)
+	}
+	assert.Contains(t, brief, "Other numbers: boxbook panel --all")
 }

@@ -7,23 +7,62 @@ import (
 	"boxbook/report/words"
 )
 
-// Plan is the page of what to practise next.
-func Plan(d answers.Plan) report.Document {
+// Plan is the page of what to practise next: where it pays, a row a
+// recommendation, what comes back without a drill; the evidence of each where all
+// is asked for.
+func Plan(d answers.Plan, all bool) report.Document {
 	d = words.SayPlan(d)
 	doc := report.Document{Title: words.PlanTitle(d.Sequence), Subtitle: words.PlanSubtitle(d), Data: d, Caution: words.PlanCaution, Main: tables.PlanTable(d)}
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}
-	thought := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.PlanSentence(d)}}}
-	doc.Sections = append(doc.Sections, thought)
-	for i, item := range d.Items {
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.PlanHeading(i+1, item), Blocks: []report.Block{tables.PlanFacts(d, item)}})
-	}
-	doc.Sections = append(doc.Sections, besidePlan(d)...)
-	if notes := tables.PlanNotes(d); len(notes.Items) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{notes}})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs([]string{words.PlanSentence(d)})})
+	if all {
+		doc.Sections = append(doc.Sections, wholePlan(d)...)
+	} else {
+		doc.Sections = append(doc.Sections, briefPlan(d)...)
 	}
 	return doc
+}
+
+// briefPlan are the recommendations as a table, zeros and what comes back in a
+// sentence each, and the pages that have the evidence.
+func briefPlan(d answers.Plan) []report.Section {
+	var sections []report.Section
+	if len(d.Items) > 0 {
+		sections = append(sections, report.Section{Blocks: []report.Block{tables.PlanItems(d)}})
+	}
+	var beside report.Section
+	var said []string
+	for _, text := range []string{words.PlanZerosSentence(d), words.PlanBack(d)} {
+		if text != "" {
+			said = append(said, text)
+		}
+	}
+	if len(said) > 0 {
+		beside.Blocks = append(beside.Blocks, paragraphs(said)...)
+	}
+	if notes := tables.Notes(words.PlanBrief(d)); len(notes.Items) > 0 {
+		beside.Blocks = append(beside.Blocks, notes)
+	}
+	if len(beside.Blocks) > 0 {
+		sections = append(sections, beside)
+	}
+	return append(sections, furtherSection(words.FurtherFromPlan(d)))
+}
+
+// wholePlan are the recommendations with their evidence, and what stands beside
+// them.
+func wholePlan(d answers.Plan) []report.Section {
+	var sections []report.Section
+	for i, item := range d.Items {
+		sections = append(sections, report.Section{Heading: words.PlanHeading(i+1, item), Blocks: []report.Block{tables.PlanFacts(d, item)}})
+	}
+	sections = append(sections, besidePlan(d)...)
+	if notes := tables.PlanNotes(d); len(notes.Items) > 0 {
+		sections = append(sections, report.Section{Blocks: []report.Block{notes}})
+	}
+	return sections
 }
 
 // besidePlan are zeros, the weak families that are none of the items, and what

@@ -17,7 +17,7 @@ import (
 func planPage(t testing.TB, book string) (string, answers.Plan) {
 	t.Helper()
 	l := faultBook(t, book)
-	doc := Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil))
+	doc := Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil), true)
 	return oneLine(textOf(t, doc)), doc.Data.(answers.Plan)
 }
 
@@ -57,10 +57,38 @@ func TestPlanPage(t *testing.T) {
 	// As rows for a program, each is a family with its gain.
 	l := faultBook(t, book)
 	var rows strings.Builder
-	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil))))
+	require.NoError(t, report.WriteCSV(&rows, Plan(answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil), true)))
 	for _, item := range d.Items {
 		assert.Contains(t, rows.String(), "\n"+csvText(words.GroupTitle(item.Group))+","+strconv.FormatFloat(item.Gain.Float64(), 'f', -1, 64)+",")
 	}
+}
+
+// Without --all a plan has a row a recommendation, names what comes back, and the
+// pages that it rests on; no interval, and no section a family.
+func TestPlanInBrief(t *testing.T) {
+	book := familyHead + flownRows(sixRows...) + "drill 2026-03-01 ines 7 \"four loops a leg\"\n"
+	for _, month := range []string{"03", "04", "05", "06"} {
+		book += "review 2026-" + month + "-18/ines/known\n  fault 1 radius 2x\n  fault 2 heading 10deg\n  fault 3 line-angle 10deg\n  fault 4 bank 10deg\n  fault 5 spin-stop 10deg on 9.11.1.4\n"
+	}
+	l := faultBook(t, book)
+	d := answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil)
+	brief, all := flatText(t, Plan(d, false)), flatText(t, Plan(d, true))
+	assert.Regexp(t, `3 7 loops, part loops and eights 0\.3 carries much K radius, 4 of 4 since 2026-03-01 `, brief)
+	assert.Regexp(t, `2 spins 0\.3 its only figure lies below the others spin-stop, 4 of 4 none `, brief)
+	assert.Regexp(t, `Comes back without a drill: .*, 4 of 4 flights; .*, 4 of 4 flights; .*, 4 of 4 flights; 1 more with --all\.`, brief)
+	assert.Contains(t, brief, "What it rests on: boxbook faults ines, drills ines, families ines, forecast ines known-26")
+	assert.NotContains(t, brief, "sure)")
+	assert.Contains(t, all, "sure)")
+	assert.NotContains(t, all, "--all")
+}
+
+// flatText is a document at a width at which no cell of a table goes on in a
+// second line, with single spaces.
+func flatText(t testing.TB, d report.Document) string {
+	t.Helper()
+	var b strings.Builder
+	require.NoError(t, report.WriteText(&b, d, report.TextOptions{Width: 200}))
+	return oneLine(b.String())
 }
 
 // csvText quotes what has a comma.

@@ -18,17 +18,18 @@ type ReadyOptions struct {
 // safety stand first, whatever the policy asks.
 func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	d = words.SayReady(d)
-	doc := report.Document{Title: words.ReadyTitle(d.To), Subtitle: words.ReadySubtitle(d), Data: d, Caution: words.ReadyCaution}
-	first := report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.NoOpenMatters}}}
+	doc := report.Document{Title: words.ReadyTitle(d.To), Data: d, Caution: words.ReadyCaution}
+	verdict := []string{words.NoOpenMatters, words.ReadySentence(d)}
 	if len(d.Open) > 0 {
-		first = openSection(d.Open)
+		doc.Sections, verdict = []report.Section{openSection(d.Open)}, verdict[1:]
 	}
-	headline := []report.Block{&report.Paragraph{Text: words.ReadySentence(d)}}
+	headline := paragraphs(verdict)
 	if len(d.Said) > 0 {
 		headline = append(headline, &report.Paragraph{Text: strings.Join(words.SaidLines(d), "\n")})
 	}
-	doc.Sections = []report.Section{first, {Blocks: headline}}
+	doc.Sections = append(doc.Sections, report.Section{Blocks: headline})
 	if o.All {
+		doc.Subtitle = words.ReadySubtitle(d)
 		doc.Sections = append(doc.Sections, wholeReady(d)...)
 		return doc
 	}
@@ -36,7 +37,7 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	if against := words.AgainstLine(d); against != "" {
 		gates = append(gates, &report.Paragraph{Text: against})
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: gates}, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.MoreOfReady, Command: true}}})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: gates}, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.MoreOfReady(d), Command: true}}})
 	return doc
 }
 

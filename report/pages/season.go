@@ -11,32 +11,73 @@ import (
 	"boxbook/report/words"
 )
 
-// Season is the page of a pilot's season.
-func Season(d answers.Season) report.Document {
-	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d}
+// Season is the page of a pilot's season: what happened, the flights, the picture,
+// the season beside; where all is asked for also the contests, the tests, and what
+// is ahead.
+func Season(d answers.Season, all bool) report.Document {
+	doc := report.Document{Title: words.SeasonTitle, Subtitle: words.SeasonSubtitle(d), Data: d, Main: tables.SeasonTable(d)}
 	if section := verdictSection(d); len(section.Blocks) > 0 {
 		doc.Sections = append(doc.Sections, section)
 	}
-	if d.Beside != nil {
-		doc.Sections = append(doc.Sections, report.Section{
-			Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))},
-		})
-	}
 	if len(d.Flights) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{
-			Heading: words.FlightsHeading, Blocks: []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d), tables.PercentSeries(d), tables.SeasonFacts(d)},
-		})
+		doc.Sections = append(doc.Sections, flownSection(d, all))
+	}
+	if d.Beside != nil {
+		doc.Sections = append(doc.Sections, besideSection(d, all))
+	}
+	if all {
+		doc.Sections = append(doc.Sections, wholeSeason(d)...)
+		return doc
+	}
+	if ahead := words.AheadLine(d); ahead != "" {
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: ahead}}})
+	}
+	doc.Sections = append(doc.Sections, furtherSection(words.Further("season", d.Pilot)))
+	return doc
+}
+
+// besideSection sets the season beside another; with what the numbers are of
+// where all is asked for.
+func besideSection(d answers.Season, all bool) report.Section {
+	if all {
+		return report.Section{Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))}}
+	}
+	return report.Section{Blocks: []report.Block{tables.BesideBrief(d)}}
+}
+
+// furtherSection says where to go next.
+func furtherSection(text string) report.Section {
+	return report.Section{Blocks: []report.Block{&report.Paragraph{Text: text, Command: true}}}
+}
+
+// flownSection are the flights with their picture.
+func flownSection(d answers.Season, all bool) report.Section {
+	var section report.Section
+	if all {
+		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
+	} else {
+		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false), tables.PercentSeries(d)}
+	}
+	section.Blocks = append(section.Blocks, picture(charts.Percent(d))...)
+	return section
+}
+
+// wholeSeason are the level, the tests, the contests, and what is ahead.
+func wholeSeason(d answers.Season) []report.Section {
+	var sections []report.Section
+	if said := words.LevelSentences(d.Level); len(said) > 0 {
+		sections = append(sections, report.Section{Heading: words.LevelHeading, Blocks: []report.Block{&report.Paragraph{Text: strings.Join(said, " ")}}})
 	}
 	if section := trendSection(d); len(section.Blocks) > 0 {
-		doc.Sections = append(doc.Sections, section)
+		sections = append(sections, section)
 	}
 	if len(d.Contests) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
+		sections = append(sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
 	}
 	if section := aheadSection(d); len(section.Blocks) > 0 {
-		doc.Sections = append(doc.Sections, section)
+		sections = append(sections, section)
 	}
-	return doc
+	return sections
 }
 
 // aheadSection is what comes up: contests, and what runs out.
@@ -50,24 +91,20 @@ func aheadSection(d answers.Season) report.Section {
 	return section
 }
 
-// verdictSection is each category's trend in a sentence, where the pilot stands
-// now, and what must be known beside it.
+// verdictSection says what happened, and what must be known beside it.
 func verdictSection(d answers.Season) report.Section {
 	section, notes := report.Section{}, &report.Notes{}
-	for _, t := range d.Trends {
-		whose := words.WhoseTrend(d, t)
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: whose + words.TrendSentence(t.Trend, d.Limits.TrendLimits)})
-		for _, note := range words.TrendNotes(t.Trend, d.Limits.TrendLimits) {
-			tables.AddNote(notes, "%s%s", whose, note)
-		}
+	if said := words.SeasonSentences(d); len(said) > 0 {
+		section.Blocks = paragraphs(said)
 	}
-	if said := words.LevelSentences(d.Level); len(said) > 0 {
-		section.Blocks = append(section.Blocks, &report.Paragraph{Text: strings.Join(said, " ")})
+	for _, t := range d.Trends {
+		for _, note := range words.TrendNotes(t.Trend, d.Limits.TrendLimits) {
+			tables.AddNote(notes, "%s%s", words.WhoseTrend(d, t), note)
+		}
 	}
 	if len(notes.Items) > 0 {
 		section.Blocks = append(section.Blocks, notes)
 	}
-	section.Blocks = append(section.Blocks, picture(charts.Percent(d))...)
 	return section
 }
 

@@ -2,6 +2,7 @@ package pages
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -34,7 +35,7 @@ func percentFlights(first, sequence string, percents ...float64) string {
 func seasonText(t testing.TB, book string) string {
 	t.Helper()
 	l := faultBook(t, book)
-	return textOf(t, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})))
+	return textOf(t, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]}), true))
 }
 
 // verdictText is what a season's page says first.
@@ -72,7 +73,8 @@ func TestTrendSentences(t *testing.T) {
 		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +10.0 percentage points over these flights (93 % sure); improving, flat and declining all fit. Flights like these would have shown a change of about 15."},
 	} {
 		got := oneLine(verdictText(t, percentBook(test.percents...)))
-		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a record %s", len(test.percents), test.want), test.name)
+		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a record Mean ", len(test.percents)), test.name)
+		assert.Regexp(t, `[\ds]\. `+regexp.QuoteMeta(test.want)+` Level `, got, test.name)
 		assert.NotContains(t, got, "no change")
 		n := len(test.percents)
 		assert.Equal(t, n == 5, strings.Contains(got, "of 5 flights only a near-perfect run would show"), test.name)
@@ -81,6 +83,32 @@ func TestTrendSentences(t *testing.T) {
 		assert.Equal(t, n >= 5, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
 		assert.Equal(t, n >= 5, strings.Contains(figures, "points per 30 days"), test.name)
 	}
+}
+
+// The season before is compared in whole points, in one category alone; the page
+// has its tests, contests and level's making where all is asked for.
+func TestSeasonBesideInWords(t *testing.T) {
+	before := percentFlights("2025-02-01", "known-26", 60, 62)
+	for book, want := range map[string]string{
+		percentBook(70, 71, 69):   "Mean 70.00 % over 3 contest flights, best 71.00 on 2026-02-15; about 9 percentage points above 2025's 61.00 (other sequences, panels).",
+		percentBook(61, 61.2, 61): "; level with 2025's 61.00 (other sequences, panels).",
+		percentBook(59, 60, 61):   "; about 1 percentage point below 2025's 61.00 (other sequences, panels).",
+	} {
+		l := faultBook(t, book+before)
+		d := answers.SeasonBeside(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}, 2025)
+		assert.Contains(t, oneLine(textOf(t, Season(d, false))), want)
+	}
+	other := strings.ReplaceAll(before, "known-26", "known-25") + "sequence known-25\n  category sportsman\n  1 K 10\n"
+	l := faultBook(t, percentBook(70, 71, 69, 72, 73)+other)
+	d := answers.SeasonBeside(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}, 2025)
+	brief, all := oneLine(textOf(t, Season(d, false))), oneLine(textOf(t, Season(d, true)))
+	assert.Contains(t, brief, "; 2025's 61.00 in sportsman is no measure of it.")
+	for _, method := range []string{"test on flights", "Drift:", "points per 30 days", "noise"} {
+		assert.NotContains(t, brief, method)
+	}
+	assert.Contains(t, all, "test on flights")
+	assert.NotContains(t, all, "--all")
+	assert.Contains(t, brief, "Where practice pays: boxbook plan ines Other numbers: boxbook season ines --all")
 }
 
 // Each category has a line of its own, and the move between them its own
@@ -114,7 +142,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 	book := percentBook(70, 71, 69) + "sequence advanced-26\n  category advanced\n  1 K 10\n" +
 		percentFlights("2026-06-01", "advanced-26", 60, 62) + percentFlights("2026-09-05", "known-26", 72)
 	l := faultBook(t, book)
-	d := Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season)
+	d := Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]}), true).Data.(answers.Season)
 	require.Len(t, d.Trends, 2)
 	assert.Equal(t, 4, d.Trend.N)
 	assert.Equal(t, d.Trends[0].Trend, *d.Trend)
@@ -122,7 +150,7 @@ func TestTrendOfTheCategoryFlownLast(t *testing.T) {
 
 	void := percentFlights("2026-10-05", "advanced-26", 50) + "  void \"cloud\"\n"
 	l = faultBook(t, book+void)
-	assert.Equal(t, 4, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]})).Data.(answers.Season).Trend.N)
+	assert.Equal(t, 4, Season(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0]}), true).Data.(answers.Season).Trend.N)
 }
 
 // A zeroed flight stays in, and the change without it is shown beside.

@@ -7,20 +7,41 @@ import (
 	"boxbook/report/words"
 )
 
-// Year is the treasurer's page: one thought first, then what it rests on.
-func Year(d answers.Year) report.Document {
-	doc := report.Document{Title: words.YearTitle(d.Year), Subtitle: words.YearSpan(d), Data: d}
+// Year is the treasurer's page: how the club did and who owes it what, then what
+// that rests on; whole adds every table there is. csv is the payments.
+func Year(d answers.Year, whole bool) report.Document {
+	doc := report.Document{Title: words.YearPageTitle(d), Data: d}
 	add := func(heading string, blocks ...report.Block) {
 		if len(blocks) > 0 {
 			doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 		}
 	}
+	if payments := tables.YearPaymentTable(d); len(payments.Rows) > 0 || !d.Quiet {
+		doc.Main = payments
+	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
 	add(words.OwedHeading, tables.YearOwed(d)...)
+	add(words.IncomeAndCosts, tables.IncomeAndCosts(d)...)
+	add(words.ContestCosts, tables.ContestCosts(d)...)
+	add(words.PeopleHeading, tables.YearPeople(d)...)
+	if whole {
+		addWhole(d, add)
+		return doc
+	}
+	add(words.SomePayments(d), tables.YearAmong(d)...)
+	add("", tables.YearAlso(d, false)...)
+	if !d.Quiet {
+		add("", &report.Paragraph{Text: words.WholeYear, Command: true})
+	}
+	return doc
+}
+
+// addWhole adds what the first page sums up.
+func addWhole(d answers.Year, add func(string, ...report.Block)) {
+	add(words.PaymentsHeading, tables.YearPayments(d)...)
+	add("", tables.YearAlso(d, true)...)
 	add(words.PilotsHeading, tables.YearPilots(d)...)
 	add(words.MoneyHeading, tables.YearMoneyOf(d).Blocks()...)
-	add(words.ContestsHeading, tables.YearContests(d)...)
+	add(words.EntriesHeading, tables.YearContests(d)...)
 	add(words.CategoriesHeading, tables.YearCategories(d)...)
-	add(words.PaymentsHeading, tables.YearPayments(d)...)
-	return doc
 }

@@ -13,12 +13,20 @@ import (
 	"boxbook/report/pages"
 )
 
-// yearPage is the page of a year of a ledger text, as of 2026-11-25.
+// yearPage is the whole page of a year of a ledger text, as of 2026-11-25.
 func yearPage(t testing.TB, text string, year int) report.Document {
 	t.Helper()
 	d, err := answers.YearOf(testkit.Book(t, text), year)
 	require.NoError(t, err)
-	return pages.Year(d)
+	return pages.Year(d, true)
+}
+
+// yearFirstPage is the page as it is without --all.
+func yearFirstPage(t testing.TB, text string, year int) report.Document {
+	t.Helper()
+	d, err := answers.YearOf(testkit.Book(t, text), year)
+	require.NoError(t, err)
+	return pages.Year(d, false)
 }
 
 func yearText(t testing.TB, doc report.Document) string {
@@ -28,21 +36,58 @@ func yearText(t testing.TB, doc report.Document) string {
 	return b.String()
 }
 
-const yearScreen = `Year 2026
-so far, to 2026-11-25
+const yearScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. 5.00 EUR came in; it is owed 155.00 EUR and owes 80.50
-EUR. No balance of 2026 can be compared, so nothing outside checks these
-figures. Members among themselves: 4 payments, at the foot.
+The club is 39.50 EUR up. 5.00 EUR came in: members still owe the club 155.00
+EUR, and it owes 80.50 EUR. No balance of 2026 can be compared, so nothing
+outside checks these figures.
 
 Owed to the club
 
-who             amount  currency  since       the oldest of it
-────────────────────────────────────────────────────────────────────
-Ines Halloran    35.00  EUR       2026-04-18  Tarn Valley Open entry
-Yuki Lindqvist  120.00  EUR       2026-01-10  membership
-────────────────────────────────────────────────────────────────────
-all             155.00  EUR
+who                EUR  since   days  the oldest of it
+────────────────────────────────────────────────────────────
+Yuki Lindqvist  120.00  10 Jan   319  membership
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
+────────────────────────────────────────────────────────────
+all             155.00
+
+Income and costs
+
+income        2026  costs       2026
+────────────────────────────────────
+membership  120.00  hall-hire  80.50
+────────────────────────────────────
+all         120.00  all        80.50
+
+What each contest cost each
+
+day     contest           currency   ines  tobias  yuki    all
+──────────────────────────────────────────────────────────────
+18 Apr  Tarn Valley Open  EUR       95.00                95.00
+18 Apr  Tarn Valley Open  JPY         334     333   333  1,000
+
+Who flew, who helped
+
+who             contests  places  duties
+───────────────────────────────────────────
+Ines Halloran          1  2nd     scribe ×2
+Tobias Renn            0          scribe
+Yuki Lindqvist         1  1st
+
+Payments
+
+pays            gets           amount  currency
+───────────────────────────────────────────────
+Yuki Lindqvist  Ines Halloran   1.000  BHD
+Ines Halloran   the club        35.00  EUR
+Yuki Lindqvist  Tobias Renn     80.00  EUR
+Yuki Lindqvist  the club       120.00  EUR
+the club        Tobias Renn     80.50  EUR
+Ines Halloran   Tobias Renn       334  JPY
+Yuki Lindqvist  Tobias Renn       333  JPY
+
+- with the club each settles what stands between the two, the others settle with
+  the fewest payments among themselves
 
 Pilots
 
@@ -65,35 +110,44 @@ Tobias Renn         1
 Money
 
 BHD, who is owed what
-who             opening   paid  own costs  closing
-──────────────────────────────────────────────────
-Ines Halloran     0.000  1.000      0.000   +1.000
-Yuki Lindqvist    0.000  0.000      1.000   -1.000
-──────────────────────────────────────────────────
-sum               0.000  1.000      1.000    0.000
+who             carried in  paid out  their share  carried out
+──────────────────────────────────────────────────────────────
+Ines Halloran        0.000     1.000        0.000       +1.000
+Yuki Lindqvist       0.000     0.000        1.000       -1.000
+──────────────────────────────────────────────────────────────
+sum                  0.000     1.000        1.000        0.000
 
 EUR, who is owed what
-who             opening    paid  billed  own costs  settled  closing
-────────────────────────────────────────────────────────────────────
-Ines Halloran    -40.00    0.00    0.00      95.00  +100.00   -35.00
-Tobias Renn        0.00  240.50    0.00      80.00     0.00  +160.50
-Yuki Lindqvist     0.00    0.00    0.00     200.00     0.00  -200.00
-the club         +40.00   95.00  120.00      80.50  -100.00   +74.50
-────────────────────────────────────────────────────────────────────
-sum                0.00  335.50  120.00     455.50     0.00     0.00
+who             carried in  paid out  billed, not paid  their share  settled
+────────────────────────────────────────────────────────────────────────────
+Ines Halloran       -40.00      0.00              0.00        95.00  +100.00
+Tobias Renn           0.00    240.50              0.00        80.00     0.00
+Yuki Lindqvist        0.00      0.00              0.00       200.00     0.00
+the club            +40.00     95.00            120.00        80.50  -100.00
+────────────────────────────────────────────────────────────────────────────
+sum                   0.00    335.50            120.00       455.50     0.00
+
+who             carried out
+───────────────────────────
+Ines Halloran        -35.00
+Tobias Renn         +160.50
+Yuki Lindqvist      -200.00
+the club             +74.50
+───────────────────────────
+sum                    0.00
 
 JPY, who is owed what
-who             opening  paid  own costs  closing
-─────────────────────────────────────────────────
-Ines Halloran         0     0        334     -334
-Tobias Renn           0  1000        333     +667
-Yuki Lindqvist        0     0        333     -333
-─────────────────────────────────────────────────
-sum                   0  1000       1000        0
+who             carried in  paid out  their share  carried out
+──────────────────────────────────────────────────────────────
+Ines Halloran            0         0          334         -334
+Tobias Renn              0     1,000          333         +667
+Yuki Lindqvist           0         0          333         -333
+──────────────────────────────────────────────────────────────
+sum                      0     1,000        1,000            0
 
-- a balance with + is owed to that person, one with - is owed by them; closing =
-  opening + paid + billed - own costs + settled
-- billed: owed to the club by those it was for, no money has moved yet
+- a balance with + is owed to that person, one with - is owed by them; carried
+  out = carried in + paid out + billed, not paid - their share + settled
+- billed, not paid: owed to the club by those it was for, no money has moved yet
 
 closing balances, converted at the rates of 2026
 who                BHD      EUR   JPY  all in EUR
@@ -122,13 +176,13 @@ Yuki Lindqvist           80.00      120.00  200.00
 sum             95.00   160.00      120.00  375.00
 
 JPY, pilots' costs by kind
-pilot            tea   sum
-──────────────────────────
-Ines Halloran    334   334
-Tobias Renn      333   333
-Yuki Lindqvist   333   333
-──────────────────────────
-sum             1000  1000
+pilot             tea    sum
+────────────────────────────
+Ines Halloran     334    334
+Tobias Renn       333    333
+Yuki Lindqvist    333    333
+────────────────────────────
+sum             1,000  1,000
 
 pilots' income, in nobody's balance
 pilot           kind   amount  currency
@@ -146,11 +200,11 @@ income less costs  +39.50
 
 - 1 entry dated after 2026-11-25 is not counted
 
-Contests
+Entries and results
 
 date        contest           entries  flights  costs EUR  costs JPY
 ────────────────────────────────────────────────────────────────────
-2026-04-18  Tarn Valley Open        2        1      95.00       1000
+2026-04-18  Tarn Valley Open        2        1      95.00      1,000
 
 results as printed
 contest           pilot                     result   place
@@ -168,25 +222,96 @@ category      entries  flights   best   mean
 sportsman           0        1  70.00  70.00
 intermediate        1        1  65.66  65.66
 not known           1        0
+`
 
-Payments
+const yearFirstScreen = `Year 2026 so far, to 25 Nov
 
-who pays        whom           amount  currency
-───────────────────────────────────────────────
-Yuki Lindqvist  Ines Halloran   1.000  BHD
-Ines Halloran   the club        35.00  EUR
-Yuki Lindqvist  Tobias Renn     80.00  EUR
-Yuki Lindqvist  the club       120.00  EUR
-the club        Tobias Renn     80.50  EUR
-Ines Halloran   Tobias Renn       334  JPY
-Yuki Lindqvist  Tobias Renn       333  JPY
+The club is 39.50 EUR up. 5.00 EUR came in: members still owe the club 155.00
+EUR, and it owes 80.50 EUR. No balance of 2026 can be compared, so nothing
+outside checks these figures.
 
-- with the club each settles what stands between the two, the others settle with
-  the fewest payments among themselves
+Owed to the club
+
+who                EUR  since   days  the oldest of it
+────────────────────────────────────────────────────────────
+Yuki Lindqvist  120.00  10 Jan   319  membership
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
+────────────────────────────────────────────────────────────
+all             155.00
+
+Income and costs
+
+income        2026  costs       2026
+────────────────────────────────────
+membership  120.00  hall-hire  80.50
+────────────────────────────────────
+all         120.00  all        80.50
+
+What each contest cost each
+
+day     contest           currency   ines  tobias  yuki    all
+──────────────────────────────────────────────────────────────
+18 Apr  Tarn Valley Open  EUR       95.00                95.00
+18 Apr  Tarn Valley Open  JPY         334     333   333  1,000
+
+Who flew, who helped
+
+who             contests  places  duties
+───────────────────────────────────────────
+Ines Halloran          1  2nd     scribe ×2
+Tobias Renn            0          scribe
+Yuki Lindqvist         1  1st
+
+Payments beside those to the club
+
+pays            gets             BHD    EUR  JPY
+────────────────────────────────────────────────
+Yuki Lindqvist  Ines Halloran  1.000
+Yuki Lindqvist  Tobias Renn           80.00  333
+the club        Tobias Renn           80.50
+Ines Halloran   Tobias Renn                  334
+
+- 1 entry dated after 2026-11-25 is not counted
+- 1 contest flight names no contest and is in no count of contests
+
+Statements to mail: boxbook statement all -o statements.html
+Everything, and how it comes about: boxbook year --all
 `
 
 func TestYearText(t *testing.T) {
 	assert.Equal(t, yearScreen, yearText(t, yearPage(t, testkit.YearLedger, 2026)))
+	assert.Equal(t, yearFirstScreen, yearText(t, yearFirstPage(t, testkit.YearLedger, 2026)))
+}
+
+// The year that is not over is said as such and as of its day; a pot that
+// disagrees has the line that would explain it, or that none does, or how many.
+func TestInHandSaid(t *testing.T) {
+	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\n"
+	for lines, want := range map[string]string{
+		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                    "In the bank were 100.00 EUR on 1 Jun, 1,185.00 less than the ledger has: landing-fees of 19 Apr (line 4) may never have reached the bank.",
+		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR": "In the bank were 105.00 EUR on 1 Jun, 5.00 less than the ledger has: landing-fees of 20 Apr (line 5) may be in the ledger twice.",
+		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":     "In the bank were 105.00 EUR on 1 Jun, 5.00 less than the ledger has: any one of 2 lines of that amount would explain it.",
+		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                     "In the bank were 100.00 EUR on 1 Jun, 5.00 more than the ledger has: lunches of 19 Apr (line 4) may never have left it.",
+		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                          "In the bank were 100.00 EUR on 1 Jun, 5.00 more than the ledger has: payment to Ines Halloran of 19 Apr (line 4) may never have left it.",
+		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                              "In the bank were 104.00 EUR on 1 Jun, 1.00 less than the ledger has: no line of that amount explains it.",
+		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":      "In the bank were 90.00 EUR on 1 Jun, as the ledger has it. In the cash-box were 20.00 EUR on 1 Jun, as the ledger has it.",
+	} {
+		doc := yearFirstPage(t, before+lines+"\n", 2026)
+		assert.Contains(t, doc.Sections[0].Blocks[0].(*report.Paragraph).Text, want)
+	}
+}
+
+// Four currencies and more have a row each: no table of the first page is split
+// for them, and none is left nearly empty.
+func TestFourCurrenciesAreRows(t *testing.T) {
+	text := "pilot ines\n  name \"Ines Halloran\"\n"
+	for _, currency := range []string{"EUR", "CHF", "GBP", "CZK", "PLN"} {
+		text += "cost 2026-02-01 entry 1234.50 " + currency + " for ines by club\ncost 2026-02-02 fuel 10 " + currency + " for club\n"
+	}
+	page := yearText(t, yearFirstPage(t, text+"rate 2026 CHF 1.04 EUR\n", 2026))
+	assert.Contains(t, page, "\nInes Halloran  1,234.50  CHF       1 Feb   297  entry\nInes Halloran  1,234.50  CZK\n")
+	whole := yearText(t, yearPage(t, text+"rate 2026 CHF 1.04 EUR\n", 2026))
+	assert.Contains(t, whole, "who               amount  currency  all in EUR\n")
 }
 
 func TestYearOfNothing(t *testing.T) {
@@ -210,16 +335,16 @@ func TestYearThought(t *testing.T) {
 		{"owed 2025-01-01 club tobias 40 JPY", 2025, "The club owes 40 JPY."},
 		{
 			"owed 2026-01-01 ines club 40 EUR\nowed 2026-01-01 tobias yuki 5 EUR\nowed 2026-01-01 tobias mara 1 CHF", 2026,
-			"Ines Halloran owes the club 40.00 EUR. Members among themselves: 2 payments, at the foot.",
+			"Ines Halloran owes the club 40.00 EUR.",
 		},
 		{
 			"owed 2026-01-01 ines club 4 EUR\nowed 2026-01-01 tobias club 5 EUR\nowed 2026-01-01 yuki club 6 EUR\nowed 2026-01-01 mara club 7 EUR", 2026,
 			// 4 + 5 + 6 + 7 = 22
-			"The club is owed 22.00 EUR.",
+			"Members still owe the club 22.00 EUR.",
 		},
 		{
 			"cost 2026-01-01 lodging 3 EUR for ines tobias yuki mara olan by club\nowed 2026-01-01 olan ines 1 JPY", 2026,
-			"3.00 EUR went out; it is owed 3.00 EUR. No balance of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
+			"3.00 EUR went out: members still owe the club 3.00 EUR. No balance of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
 		},
 	} {
 		doc := yearPage(t, people+c.text, c.year)

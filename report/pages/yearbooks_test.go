@@ -44,7 +44,7 @@ budget 2025 membership 240.00 EUR income "two of them"
 func TestYearOfCoachesPersonsAndTheClub(t *testing.T) {
 	doc := yearPage(t, clubBook, 2025)
 	text := yearText(t, doc)
-	assert.Contains(t, text, "Year 2025\n2025-10-01 to 2026-09-30\n\nThe club is 30.00 EUR up, agreed as 35.00.")
+	assert.Contains(t, text, "Year 2025, 2025-10-01 to 2026-09-30\n\nThe club is 30.00 EUR up, agreed as 35.00.")
 	for _, screen := range []string{`
 who               caller  judge  scribe
 ───────────────────────────────────────
@@ -52,15 +52,15 @@ Ines Halloran                         2
 Marek Oduya                   1
 Rolf, the rigger       3
 `, `
-who               opening    paid  own costs  closing
-─────────────────────────────────────────────────────
-Ines Halloran        0.00   30.00      60.00   -30.00
-Yuki Lindqvist      -5.00  120.00     120.00    -5.00
-Marek Oduya          0.00   60.00      15.00   +45.00
-Rolf, the rigger    +5.00   90.00      15.00   +80.00
-the club             0.00    0.00      90.00   -90.00
-─────────────────────────────────────────────────────
-sum                  0.00  300.00     300.00     0.00
+who               carried in  paid out  their share  carried out
+────────────────────────────────────────────────────────────────
+Ines Halloran           0.00     30.00        60.00       -30.00
+Yuki Lindqvist         -5.00    120.00       120.00        -5.00
+Marek Oduya             0.00     60.00        15.00       +45.00
+Rolf, the rigger       +5.00     90.00        15.00       +80.00
+the club                0.00      0.00        90.00       -90.00
+────────────────────────────────────────────────────────────────
+sum                     0.00    300.00       300.00         0.00
 `, `
 EUR, members' costs by kind
 who               coaching  dinner  membership     sum
@@ -78,10 +78,10 @@ currency  agreed  by the ledger  difference  remark
 EUR       +35.00         +30.00       +5.00  general assembly
 
 in hand
-date        pot   currency  counted  by the ledger  difference  remark
-────────────────────────────────────────────────────────────────────────────
-2025-10-01  bank  EUR       1500.00                             statement 9
-2026-09-30  bank  EUR       1625.00        1620.00       +5.00  statement 21
+date        pot   currency   counted  by the ledger  difference  remark
+─────────────────────────────────────────────────────────────────────────────
+2025-10-01  bank  EUR       1,500.00                             statement 9
+2026-09-30  bank  EUR       1,625.00       1,620.00       +5.00  statement 21
 
 the club's budget for 2025
 kind        cost or income  currency  budget  actual  remark
@@ -126,11 +126,11 @@ func TestYearBooksInJSON(t *testing.T) {
 		"agreed": {"currency": "EUR", "amount": "35.00", "own": "30.00", "difference": "5.00", "remark": "general assembly"}}`, string(encoded))
 }
 
-// A calendar year has no second line, and a year in which nobody else had money
+// A calendar year says no days, and a year in which nobody else had money
 // or duties speaks of pilots.
 func TestYearOfPilotsAlone(t *testing.T) {
 	text := yearText(t, yearPage(t, "pilot ines\n  name \"Ines Halloran\"\ncost 2026-05-03 fuel 60.00 EUR for ines\n", 2026))
-	assert.Contains(t, text, "Year 2026\nso far, to 2026-11-25\n\n")
+	assert.Contains(t, text, "Year 2026 so far, to 25 Nov\n\n")
 	assert.Contains(t, text, "EUR, pilots' costs by kind\npilot")
 	for _, title := range []string{"in hand", "budget", "agreed"} {
 		assert.NotContains(t, text, title)

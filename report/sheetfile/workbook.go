@@ -13,9 +13,9 @@ import (
 	"boxbook/season/sheetimport"
 )
 
-// readWorkbook reads sheets of a workbook, as choice picks them (published:
-// ECMA-376, Office Open XML, parts 1 and 2, for the parts, their relationships
-// and their elements).
+// readWorkbook reads sheets of a workbook, as choice picks them (ECMA-376,
+// Office Open XML, parts 1 and 2, has the parts, their relationships and their
+// elements).
 func readWorkbook(name string, data []byte, choice func(*workbook) ([]worksheet, error)) ([]sheetimport.Grid, error) {
 	w := &workbook{name: name, parts: map[string]*zip.File{}, left: maxTokens, bytes: maxRead}
 	if err := w.open(data); err != nil {

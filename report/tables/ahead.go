@@ -10,7 +10,7 @@ import (
 func AheadTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
 		{Title: words.ColumnWhen, Align: report.Right},
 		{Title: words.ColumnEntry},
 		{Title: words.ColumnSequence},
@@ -26,7 +26,7 @@ func AheadTable(d answers.Season) *report.Table {
 // ExpiryTable has a row a thing that runs out soon, or did.
 func ExpiryTable(d answers.Season) *report.Table {
 	t := &report.Table{Title: words.ExpiresTitle(d.Limits), Key: 1, Columns: []report.Column{
-		{Title: words.ColumnWhat, Flexible: true, Min: 8},
+		{Title: words.ColumnWhat, Wrapped: true, Min: 8},
 		{Title: words.ColumnExpires},
 		{Title: words.ColumnWhen, Align: report.Right},
 		{Title: words.ColumnRemark, Drop: 1},

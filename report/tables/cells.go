@@ -2,6 +2,7 @@ package tables
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/report/words"
@@ -39,4 +40,20 @@ func notesOf(texts []string) *report.Notes {
 		notes.Items = append(notes.Items, report.Note{Text: text})
 	}
 	return notes
+}
+
+// only is a table with the columns of these keys alone.
+func only(t *report.Table, keys ...string) *report.Table {
+	kept := *t
+	kept.Columns, kept.Rows = nil, make([][]report.Cell, len(t.Rows))
+	for i, column := range t.Columns {
+		if !slices.Contains(keys, column.Key) {
+			continue
+		}
+		kept.Columns = append(kept.Columns, column)
+		for j, row := range t.Rows {
+			kept.Rows[j] = append(kept.Rows[j], row[i])
+		}
+	}
+	return &kept
 }

@@ -1,7 +1,7 @@
 package tables
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -9,58 +9,63 @@ import (
 	"boxbook/report/words"
 )
 
-// The least widths of the columns of a debrief that go on in further lines.
-const (
-	debriefFigure = 12
-	debriefFaults = 22
-)
+// debriefFigure is the least width of a figure's name, which goes on in further
+// lines.
+const debriefFigure = 12
 
-// DebriefTable has a row a line of the sheet, with the faults noted on it.
+// DebriefTable has a row a line of the sheet, with the faults noted on it: the
+// page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
-	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnFig, Align: report.Right},
-		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
-		{Title: words.ColumnMarks, Drop: 1},
-		{Title: words.ColumnGiven, Align: report.Right},
-		{Title: words.ColumnExpected, Align: report.Right},
-		{Title: words.ColumnFaultsNoted, Wrapped: true, Min: debriefFaults},
-	}}
-	wide := widestMark(d.Rows)
-	for _, r := range d.Rows {
-		number := report.Empty()
-		if r.Figure > 0 {
-			number = CountCell(r.Figure)
-		}
-		expected := report.Num(r.Expected, words.MeanDecimals)
-		if r.Unpriced {
-			expected = expected.Marked(words.UnknownSign)
-		}
-		t.Rows = append(t.Rows, []report.Cell{
-			number, report.Text(words.DebriefRowName(r)), report.Text(marksInLine(r.Marks, wide)),
-			report.Num(r.Given, words.MeanDecimals), expected, report.Text(faultsSaid(d.Flight, r.Noted)),
-		})
+	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []string {
+		return []string{strings.Join(r.Marks, " ")}
+	})
+	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
+	for i, r := range d.Rows {
+		t.Rows[i] = append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted)))
 	}
 	return t
 }
 
-// widestMark is how many characters the longest mark of a sheet has.
-func widestMark(rows []answers.DebriefRow) int {
-	wide := 0
-	for _, r := range rows {
-		for _, mark := range r.Marks {
-			wide = max(wide, len(mark))
+// DebriefSheet is the same for people: a column a judge, the faults beneath the row
+// of their figure.
+func DebriefSheet(d answers.Debrief) *report.Table {
+	var judges []report.Column
+	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return len(r.Marks) > 0 }) {
+		for _, name := range d.Panel {
+			judges = append(judges, report.Column{Title: name, Align: report.Right, Drop: 1})
 		}
 	}
-	return wide
+	t := debriefTable(d, judges, func(r answers.DebriefRow) []string { return r.Marks })
+	t.Below = make([]string, len(d.Rows))
+	for i, r := range d.Rows {
+		t.Below[i] = faultsSaid(d.Flight, r.Noted)
+	}
+	return t
 }
 
-// marksInLine are a row's marks in one cell, each as wide as the widest of all.
-func marksInLine(marks []string, wide int) string {
-	said := make([]string, len(marks))
-	for i, mark := range marks {
-		said[i] = fmt.Sprintf("%*s", wide, mark)
+// debriefTable has the lines of the sheet, with columns for what is given of their
+// marks.
+func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []string) *report.Table {
+	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
+		{Title: words.ColumnFig, Align: report.Right},
+		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
+	}, marks, []report.Column{
+		{Title: words.ColumnGiven, Align: report.Right},
+		{Title: words.ColumnExpected, Align: report.Right},
+	})}
+	for _, r := range d.Rows {
+		cells := make([]report.Cell, len(marks))
+		for i, mark := range of(r) {
+			cells[i] = report.Text(mark)
+		}
+		number := report.Empty()
+		if r.Figure > 0 {
+			number = CountCell(r.Figure)
+		}
+		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r))}, cells,
+			[]report.Cell{report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced)}))
 	}
-	return strings.Join(said, " ")
+	return t
 }
 
 // faultsSaid are the faults of a row.
@@ -72,20 +77,14 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the table: in which order the marks stand, what the grades
-// are.
+// DebriefNotes explain the sign of the table; then stand the notes of pilot and
+// coach.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
-	unpriced := false
-	for _, r := range d.Rows {
-		unpriced = unpriced || r.Unpriced
-	}
-	if unpriced {
+	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
 	}
-	for _, text := range words.SheetExplained(d.Flight) {
-		AddNote(notes, "%s", text)
-	}
+	notes.Items = append(notes.Items, Notes(words.DebriefNotes(d.Flight)).Items...)
 	return notes
 }
 

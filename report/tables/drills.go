@@ -13,7 +13,7 @@ import (
 // DrillTable has a row a drill: the counts.
 func DrillTable(d answers.Drills) *report.Table {
 	return drillTable(d, []report.Column{
-		{Title: words.ColumnTarget, Flexible: true, Min: 8},
+		{Title: words.ColumnTarget, Wrapped: true, Min: 8},
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
@@ -24,7 +24,7 @@ func DrillTable(d answers.Drills) *report.Table {
 
 // DrillTestTable has a row a drill: the tests.
 func DrillTestTable(d answers.Drills) *report.Table {
-	columns := []report.Column{{Title: words.ColumnTarget, Flexible: true, Min: 8}, {Title: words.ColumnSet}}
+	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 8}, {Title: words.ColumnSet}}
 	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.ColumnFrom, words.ColumnTo} {
 		columns = append(columns, report.Column{Title: title, Align: report.Right})
 	}

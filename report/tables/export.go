@@ -51,7 +51,7 @@ func jsonFields(row reflect.Type) map[string]jsonField {
 	return fields
 }
 
-// exportCell writes a field's value: a number unrounded, true or false, words
+// exportCell writes a field's value: a number unrounded, TRUE or FALSE, words
 // with a space between them.
 func exportCell(value any) report.Cell {
 	switch v := value.(type) {
@@ -59,13 +59,15 @@ func exportCell(value any) report.Cell {
 		return report.Num(v, words.PointDecimals)
 	case answers.Amount:
 		return report.Text(v.Text())
+	case *answers.Amount:
+		return report.Text(v.Text())
 	case answers.FigureName:
 		if v.Number > 0 {
 			return CountCell(v.Number)
 		}
 		return report.Text(v.Line)
 	case bool:
-		return report.Text(strconv.FormatBool(v))
+		return report.Text(strings.ToUpper(strconv.FormatBool(v))) // R takes true for a text
 	case int:
 		return CountCell(v)
 	case []string:

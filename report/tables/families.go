@@ -11,7 +11,7 @@ import (
 // LevelTable has a row a family: what it scored, and its level beside the others'.
 func LevelTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnFamily, Flexible: true, Min: 16},
+		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
 		{Title: words.ColumnFigures, Align: report.Right},
 		{Title: words.ColumnDistinct, Align: report.Right},
 		{Title: words.ColumnKFlown, Align: report.Right, Drop: 3},
@@ -23,16 +23,45 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: words.ColumnVerdict, Drop: 1},
 	}}
 	for _, g := range d.Groups {
-		percent := report.Num(g.Percent, words.PercentDecimals)
-		if g.WithoutZeros.Known() {
-			percent = percent.Marked(words.ZeroSign)
-		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Distinct), report.Num(g.K, 0), percent,
+			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Distinct), report.Num(g.K, 0), percentOf(g),
 			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), levelVerdict(g),
 		})
 	}
 	return t
+}
+
+// FamilyTableBrief has a row a family: what it scored, beside the rest of the same
+// flights, what it cost, and the two verdicts without their tests.
+func FamilyTableBrief(d answers.Families) *report.Table {
+	t := &report.Table{Key: 1, Columns: []report.Column{
+		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
+		{Title: words.ColumnPercent, Align: report.Right},
+		{Title: words.ColumnVsRest, Align: report.Right},
+		{Title: words.ColumnLostAFlight, Align: report.Right},
+		{Title: words.ColumnLevel},
+		{Title: words.ColumnTrend},
+	}}
+	for _, g := range d.Groups {
+		level := report.Empty()
+		if g.Weak {
+			level = levelVerdict(g)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(words.GroupTitle(g.Group)), percentOf(g), report.Signed(g.VersusRest, 1), report.Num(g.LostPerFlight, 1),
+			level, wordCell(g.Trend.Word),
+		})
+	}
+	return t
+}
+
+// percentOf is a family's percent, marked where zeroed figures are in it.
+func percentOf(g answers.Group) report.Cell {
+	percent := report.Num(g.Percent, words.PercentDecimals)
+	if g.WithoutZeros.Known() {
+		return percent.Marked(words.ZeroSign)
+	}
+	return percent
 }
 
 // levelVerdict says whether a family is weak; of one distinct figure nothing is
@@ -49,8 +78,28 @@ func levelVerdict(g answers.Group) report.Cell {
 	}
 }
 
+// FamilyNotesBrief say what must be known beside the brief table.
+func FamilyNotesBrief(d answers.Families) *report.Notes {
+	notes := familyNotes(d)
+	AddNote(notes, "%s", words.VersusRestBrief)
+	return notes
+}
+
 // LevelNotes explain the levels.
 func LevelNotes(d answers.Families) *report.Notes {
+	notes := familyNotes(d)
+	AddNote(notes, "%s", words.ShrunkenExplained)
+	if d.TauHigh.Known() {
+		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))
+	}
+	if text := words.NotPooled(d); text != "" {
+		AddNote(notes, "%s", text)
+	}
+	return notes
+}
+
+// familyNotes say of families what their percents have in them.
+func familyNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
 	for _, g := range d.Groups {
 		if g.WithoutZeros.Known() {
@@ -63,20 +112,13 @@ func LevelNotes(d answers.Families) *report.Notes {
 	for _, text := range words.SameFigures(d) {
 		AddNote(notes, "%s", text)
 	}
-	AddNote(notes, "%s", words.ShrunkenExplained)
-	if d.TauHigh.Known() {
-		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))
-	}
-	if text := words.NotPooled(d); text != "" {
-		AddNote(notes, "%s", text)
-	}
 	return notes
 }
 
 // GroupTrendTable has a row a family: how it moved against the rest.
 func GroupTrendTable(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnFamily, Flexible: true, Min: 16},
+		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
 		{Title: words.ColumnVsRest, Align: report.Right},
 		{Title: words.ColumnCompared, Align: report.Right},
 		{Title: words.ColumnChange, Align: report.Right},

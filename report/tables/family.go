@@ -12,19 +12,19 @@ const (
 	familyFaults = 14
 )
 
-// FamilyTable has a row a flight: own grades and faults, then the comparison with
-// the rest of the flight.
-func FamilyTable(d answers.Family) *report.Table {
+// FamilyTable has a row a flight, the latest ones or all of them: own grades and
+// faults, then the comparison with the rest of the flight.
+func FamilyTable(d answers.Family, most int) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 10, Drop: 1},
+		{Title: words.ColumnContest, Wrapped: true, Min: 10, Drop: 1},
 		{Title: words.ColumnProgramme},
 		{Title: words.FamilyGradesTitle(d), Wrapped: true, Min: familyGrades},
 		{Title: words.ColumnPercent, Align: report.Right},
 		{Title: words.ColumnOfFaults, Wrapped: true, Min: familyFaults},
 		{Title: words.ColumnVsRest, Align: report.Right},
 	}}
-	for _, f := range d.Flights {
+	for _, f := range d.Flights[max(0, len(d.Flights)-most):] {
 		percent := report.Num(f.Percent, words.PercentDecimals)
 		if f.Flight == d.BestFlight {
 			percent = percent.Toned(report.Strong)

@@ -29,19 +29,30 @@ func KindNotesOf(kinds []answers.FaultKind) *report.Notes {
 // KindPoints is the key of the points at stake in the table of kinds.
 const KindPoints = "points"
 
-// KindTable has a row a kind and group, the first ones or all of them.
-func KindTable(d answers.Faults, most int) *report.Table {
+// KindTableBrief has a row a kind and group, the first ones: in how many flights,
+// what it costs, and since when a drill is set.
+func KindTableBrief(d answers.Faults, most int) *report.Table {
+	t := only(KindTable(d), "kind", "family", "flights", KindPoints, "drill")
+	t.Rows = t.Rows[:min(most, len(t.Rows))]
+	for i := range t.Rows {
+		t.Rows[i][1] = report.Text(words.GroupTitle(d.Kinds[i].Group))
+	}
+	return t
+}
+
+// KindTable has a row a kind and group.
+func KindTable(d answers.Faults) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnKind, Flexible: true, Min: 10},
-		{Title: words.ColumnFamily},
-		{Title: words.ColumnFlights, Align: report.Right},
+		{Key: "kind", Title: words.ColumnKind, Wrapped: true, Min: 10},
+		{Key: "family", Title: words.ColumnFamily, Wrapped: true, Min: 10},
+		{Key: "flights", Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnSeen, Align: report.Right},
 		{Title: words.ColumnFelt, Align: report.Right},
 		{Key: KindPoints, Title: words.ColumnPoints, Align: report.Right, Bars: true},
 		{Title: words.ColumnSince, Drop: 1},
-		{Title: words.ColumnDrill},
+		{Key: "drill", Title: words.ColumnDrill},
 	}}
-	for _, k := range d.Kinds[:min(most, len(d.Kinds))] {
+	for _, k := range d.Kinds {
 		points := num(k.Points)
 		if !k.Points.Known() {
 			points = report.Text(words.UnknownSign)
@@ -60,10 +71,10 @@ func KindTable(d answers.Faults, most int) *report.Table {
 	return t
 }
 
-// KindNotes explain the columns.
-func KindNotes(d answers.Faults, most int) *report.Notes {
+// KindNotes explain the columns; of the brief table how many rows it leaves out.
+func KindNotes(d answers.Faults, all bool, most int) *report.Notes {
 	notes := &report.Notes{}
-	if len(d.Kinds) > most {
+	if !all && len(d.Kinds) > most {
 		AddNote(notes, "%s", words.MoreKinds(len(d.Kinds)-most))
 	}
 	unknown := 0
@@ -73,7 +84,7 @@ func KindNotes(d answers.Faults, most int) *report.Notes {
 	if unknown > 0 {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownPoints(unknown)})
 	}
-	for _, text := range words.KindColumns {
+	for _, text := range words.KindColumns(all) {
 		AddNote(notes, "%s", text)
 	}
 	return notes

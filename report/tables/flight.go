@@ -10,7 +10,7 @@ import (
 func SheetTable(d answers.Flight) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
-		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnFigure, Wrapped: true, Min: 10},
 		{Title: words.ColumnK, Align: report.Right},
 	}}
 	for _, name := range d.Panel {

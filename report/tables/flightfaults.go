@@ -20,30 +20,20 @@ func FaultTable(faults []answers.Fault) *report.Table {
 		{Title: words.ColumnNoted},
 		{Title: words.ColumnBy, Drop: 1},
 	}}
-	placed := slices.ContainsFunc(faults, func(f answers.Fault) bool { return f.At != "" })
+	placed := placedInVideo(faults)
 	if placed {
 		t.Columns = append(t.Columns, report.Column{Title: words.ColumnAt, Align: report.Right})
 	}
 	for _, f := range faults {
-		figure, costs, noted := report.Text(words.NoFigure), report.Num(f.Deduction, words.MeanDecimals), words.SeenCell
+		figure, noted := report.Text(words.NoFigure), words.SeenCell
 		if f.Figure > 0 {
 			figure = CountCell(f.Figure)
-		}
-		switch {
-		case !f.Graded:
-			costs = report.Empty()
-		case !f.Deduction.Known():
-			costs = report.Text(words.UnknownSign)
-		case !f.Counted:
-			costs = costs.Toned(report.Faint).Marked(words.DoubledSign)
-		case f.Next:
-			costs = costs.Marked(words.NextSign)
 		}
 		if !f.Seen {
 			noted = words.FeltCell
 		}
 		row := []report.Cell{
-			figure, report.Text(f.Kind), report.Text(f.Amount), report.Text(f.On), costs, report.Text(noted), report.Text(f.By),
+			figure, report.Text(f.Kind), report.Text(f.Amount), report.Text(f.On), costsCell(f), report.Text(noted), report.Text(f.By),
 		}
 		if placed {
 			row = append(row, report.Text(f.At).Linked(MomentLink(f)))
@@ -51,6 +41,39 @@ func FaultTable(faults []answers.Fault) *report.Table {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// placedInVideo reports whether a place in a video was noted.
+func placedInVideo(faults []answers.Fault) bool {
+	return slices.ContainsFunc(faults, func(f answers.Fault) bool { return f.At != "" })
+}
+
+// costsCell is what a fault takes from the grade, with a sign where that is not
+// plain; empty where it takes nothing.
+func costsCell(f answers.Fault) report.Cell {
+	costs := report.Num(f.Deduction, words.MeanDecimals)
+	switch {
+	case !f.Graded:
+		return report.Empty()
+	case !f.Deduction.Known():
+		return report.Text(words.UnknownSign)
+	case !f.Counted:
+		return costs.Toned(report.Faint).Marked(words.DoubledSign)
+	case f.Next:
+		return costs.Marked(words.NextSign)
+	default:
+		return costs
+	}
+}
+
+// expectedCell is an expected grade, with a sign where it is only the most that it
+// can be.
+func expectedCell(expected report.Number, unpriced bool) report.Cell {
+	cell := report.Num(expected, words.MeanDecimals)
+	if unpriced {
+		return cell.Marked(words.UnknownSign)
+	}
+	return cell
 }
 
 // ExpectedTable has a row a figure with seen faults.
@@ -63,12 +86,8 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 		{Title: words.ColumnDifference, Align: report.Right},
 	}}
 	for _, e := range expected {
-		want := report.Num(e.Expected, words.MeanDecimals)
-		if e.Unpriced {
-			want = want.Marked(words.UnknownSign)
-		}
 		t.Rows = append(t.Rows, []report.Cell{
-			CountCell(e.Figure), report.Text(e.Label), want,
+			CountCell(e.Figure), report.Text(e.Label), expectedCell(e.Expected, e.Unpriced),
 			report.Num(e.Given, words.MeanDecimals), report.Signed(e.Difference, words.MeanDecimals),
 		})
 	}
@@ -77,7 +96,12 @@ func ExpectedTable(expected []answers.Expected) *report.Table {
 
 // FaultNotes explain the signs that stand in the tables, give the remarks, and
 // say what expected is.
-func FaultNotes(d answers.Flight) *report.Notes {
+func FaultNotes(d answers.Flight) *report.Notes { return faultNotes(d, words.ExpectedExplained) }
+
+// FaultNotesInShort are the same, with the grades explained in a line.
+func FaultNotesInShort(d answers.Flight) *report.Notes { return faultNotes(d, words.DebriefExplained) }
+
+func faultNotes(d answers.Flight, explained string) *report.Notes {
 	doubled, next, unknown, zeroed := false, false, false, false
 	for _, f := range d.Faults {
 		doubled = doubled || f.Graded && !f.Counted && f.Deduction.Known()
@@ -99,7 +123,7 @@ func FaultNotes(d answers.Flight) *report.Notes {
 	}
 	notes.Items = append(notes.Items, Notes(words.FaultRemarks(d)).Items...)
 	if len(d.Expected) > 0 {
-		AddNote(notes, words.ExpectedExplained)
+		AddNote(notes, "%s", explained)
 	}
 	if zeroed {
 		AddNote(notes, words.ZeroedExplained)

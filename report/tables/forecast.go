@@ -13,7 +13,7 @@ func ForecastNotes(d answers.Forecast) *report.Notes { return notesOf(words.Fore
 func FigureForecasts(d answers.Forecast) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
-		{Title: words.ColumnFigure, Flexible: true, Min: 10},
+		{Title: words.ColumnFigure, Wrapped: true, Min: 10},
 		{Title: words.ColumnGrade, Align: report.Right},
 		{Title: words.RangeFrom(d.Confidence), Align: report.Right},
 		{Title: words.ColumnTo, Align: report.Right},

@@ -11,20 +11,25 @@ import (
 
 // LostTable shows the greatest losses, and the sum of the others.
 func LostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow) *report.Table {
+	return lostTable(d, columns, rows, words.TopLosses)
+}
+
+// lostTable shows so many of the greatest losses.
+func lostTable(d *answers.Lost, columns words.LostColumns, rows []words.LostRow, most int) *report.Table {
 	t := &report.Table{Title: columns.Title, Key: 2, Columns: []report.Column{
 		{Title: columns.Key, Align: keyAlign(columns)},
 		{Title: columns.Name, Flexible: true, Min: 12},
 		{Title: words.ColumnLost, Align: report.Right},
 		{Title: words.ColumnShare, Align: report.Right, Bars: true},
 	}}
-	cut := len(rows) > words.TopLosses+1
+	cut := len(rows) > most+1
 	if cut {
-		more := words.LostRow{Name: words.MoreRows(len(rows) - words.TopLosses), Part: sumOf(rows[words.TopLosses:], d.Total)}
-		rows = append(slices.Clone(rows[:words.TopLosses]), more)
+		more := words.LostRow{Name: words.MoreRows(len(rows) - most), Part: sumOf(rows[most:], d.Total)}
+		rows = append(slices.Clone(rows[:most]), more)
 	}
 	for i, row := range rows {
 		share := shareCell(row.Part.Share)
-		if cut && i == words.TopLosses {
+		if cut && i == most {
 			share = share.Summed()
 		}
 		t.Rows = append(t.Rows, []report.Cell{report.Text(row.Key), report.Text(row.Name), num(row.Part.Lost), share})

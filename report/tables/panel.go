@@ -9,12 +9,12 @@ import (
 // PanelJudges has a row a judge of a part, counted from 1.
 func PanelJudges(d answers.Panel, part int) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnJudge, Flexible: true, Min: 8},
-		{Title: words.ColumnLeniency, Align: report.Right},
+		{Key: "judge", Title: words.ColumnJudge, Wrapped: true, Min: 8},
+		{Key: "leniency", Title: words.ColumnLeniency, Align: report.Right},
 		{Title: words.ColumnGiveOrTake, Align: report.Right},
-		{Title: words.ColumnScatter, Align: report.Right},
-		{Title: words.ColumnGrades, Align: report.Right},
-		{Title: words.ColumnFlights, Align: report.Right},
+		{Key: "scatter", Title: words.ColumnScatter, Align: report.Right},
+		{Key: "grades", Title: words.ColumnGrades, Align: report.Right},
+		{Key: "flights", Title: words.ColumnFlights, Align: report.Right},
 	}}
 	for _, j := range d.Judges {
 		if j.Part == part {
@@ -27,10 +27,15 @@ func PanelJudges(d answers.Panel, part int) *report.Table {
 	return t
 }
 
+// PanelJudgesBrief has a row a judge of a part without how sure a leniency is.
+func PanelJudgesBrief(d answers.Panel, part int) *report.Table {
+	return only(PanelJudges(d, part), "judge", "leniency", "scatter", "grades", "flights")
+}
+
 // FlagTable has a row a lone grade.
 func FlagTable(flags []answers.Flag) *report.Table {
 	t := &report.Table{Columns: []report.Column{
-		{Title: words.ColumnFlight, Flexible: true, Min: 20},
+		{Title: words.ColumnFlight, Wrapped: true, Min: 20},
 		{Title: words.ColumnFigure, Align: report.Right},
 		{Title: words.ColumnJudge},
 		{Title: words.ColumnMark, Align: report.Right},
@@ -47,7 +52,7 @@ func FlagTable(flags []answers.Flag) *report.Table {
 // PanelFlights has a row a flight with its panel's scatter and noise.
 func PanelFlights(d answers.Panel) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnFlight, Flexible: true, Min: 20},
+		{Title: words.ColumnFlight, Wrapped: true, Min: 20},
 		{Title: words.ColumnGradeScatter, Align: report.Right},
 		{Title: words.ColumnPercentNoise, Align: report.Right},
 	}}

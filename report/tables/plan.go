@@ -20,6 +20,32 @@ func PlanFacts(d answers.Plan, i answers.PlanItem) *report.Facts {
 	return facts
 }
 
+// PlanItems has a row a recommendation, for people.
+func PlanItems(d answers.Plan) *report.Table {
+	t := &report.Table{Key: 2, Columns: []report.Column{
+		{},
+		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
+		{Title: words.ColumnGain, Align: report.Right},
+		{Title: words.ColumnWhy, Wrapped: true, Min: 16},
+		{Title: words.ColumnBackThere, Wrapped: true, Min: 12},
+		{Title: words.ColumnDrill, Wrapped: true, Min: 12},
+	}}
+	for n, i := range d.Items {
+		drill := report.Empty()
+		switch {
+		case i.Drill != "":
+			drill = report.Text(words.PlanDrill(i))
+		case i.Fault != "":
+			drill = report.Text(words.NoDrill).Toned(report.Faint)
+		}
+		t.Rows = append(t.Rows, []report.Cell{
+			CountCell(n + 1), report.Text(words.GroupTitle(i.Group)), report.Num(i.Gain, 1), report.Text(words.PlanWhy(d, i)),
+			report.Text(words.PlanFault(i)), drill,
+		})
+	}
+	return t
+}
+
 // PlanTable has a row a recommendation, for other programs.
 func PlanTable(d answers.Plan) *report.Table {
 	t := &report.Table{}

@@ -12,17 +12,17 @@ import (
 // SeasonTable has a row a flight.
 func SeasonTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
-		{Title: words.ColumnProgramme},
-		{Title: words.ColumnCategory, Drop: 3},
+		{Key: "date", Title: words.ColumnDate},
+		{Key: "contest", Title: words.ColumnContest, Wrapped: true, Min: 16},
+		{Key: "programme", Title: words.ColumnProgramme},
+		{Key: "category", Title: words.ColumnCategory, Drop: 3},
 		{Title: words.ColumnPoints, Align: report.Right, Drop: 2},
 		{Title: words.ColumnMaximumTitle, Align: report.Right, Drop: 4},
-		{Title: words.ColumnPercent, Align: report.Right},
+		{Key: "percent", Title: words.ColumnPercent, Align: report.Right},
 		{Title: words.ColumnNoise, Align: report.Right},
-		{Title: words.ColumnPlace, Align: report.Right},
-		{Title: words.ColumnToWinner, Align: report.Right},
-		{Title: words.ColumnToMedian, Align: report.Right, Drop: 1},
+		{Key: "place", Title: words.ColumnPlace, Align: report.Right},
+		{Key: "toWinner", Title: words.ColumnToWinner, Align: report.Right},
+		{Key: "toMedian", Title: words.ColumnToMedian, Align: report.Right, Drop: 1},
 	}}
 	for _, f := range d.Flights {
 		percent := report.Num(f.Percent, words.PercentDecimals)
@@ -43,6 +43,15 @@ func SeasonTable(d answers.Season) *report.Table {
 	return t
 }
 
+// SeasonBrief has a row a flight without what only explains it.
+func SeasonBrief(d answers.Season) *report.Table {
+	keys := []string{"date", "contest", "programme", "percent", "place", "toWinner", "toMedian"}
+	if len(d.Categories) > 1 {
+		keys = append(keys, "category")
+	}
+	return only(SeasonTable(d), keys...)
+}
+
 // PlaceCell writes "3 of 9", "3", or nothing.
 func PlaceCell(place, of int) report.Cell {
 	switch {
@@ -55,8 +64,9 @@ func PlaceCell(place, of int) report.Cell {
 	}
 }
 
-// SeasonNotes explain what the table shows by signs.
-func SeasonNotes(d answers.Season) *report.Notes {
+// SeasonNotes explain what the table shows by signs; all of its columns or those
+// of the brief one.
+func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	notes := &report.Notes{}
 	official, distances, noise := false, false, false
 	for _, f := range d.Flights {
@@ -77,7 +87,7 @@ func SeasonNotes(d answers.Season) *report.Notes {
 	if official {
 		first = append(first, report.Note{Mark: words.OfficialSign, Text: words.OfficialExplained})
 	}
-	if noise {
+	if noise && all {
 		first = append(first, report.Note{Text: words.NoiseExplained})
 	}
 	if distances {
@@ -120,7 +130,7 @@ func SeasonFacts(d answers.Season) *report.Facts {
 func ContestTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
 		{Title: words.ColumnCategory, Drop: 1},
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnPrinted, Align: report.Right},

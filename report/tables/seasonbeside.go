@@ -8,15 +8,20 @@ import (
 	"boxbook/report/words"
 )
 
+// BesideBrief has a row a season without the levels.
+func BesideBrief(d answers.Season) *report.Table {
+	return only(BesideTable(d), "season", "category", "flights", "mean", "best")
+}
+
 // BesideTable has a row a season: the one that the page is of, then the one
 // beside it.
 func BesideTable(d answers.Season) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnSeason},
-		{Title: words.ColumnCategory, Wrapped: true, Min: 12},
-		{Title: words.ColumnFlights, Align: report.Right},
-		{Title: words.ColumnMean, Align: report.Right},
-		{Title: words.ColumnBest, Align: report.Right},
+		{Key: "season", Title: words.ColumnSeason},
+		{Key: "category", Title: words.ColumnCategory, Wrapped: true, Min: 12},
+		{Key: "flights", Title: words.ColumnFlights, Align: report.Right},
+		{Key: "mean", Title: words.ColumnMean, Align: report.Right},
+		{Key: "best", Title: words.ColumnBest, Align: report.Right},
 		{Title: words.ColumnLevel, Align: report.Right},
 		{Title: words.LevelRangeTitle(d), Align: report.Right, Drop: 1},
 	}}

@@ -146,11 +146,15 @@ func amountOfKind(sums []answers.KindSum, kind, currency string) report.Cell {
 	return report.Empty()
 }
 
-// amountCell shows an amount with its currency's decimals.
-func amountCell(a answers.Amount) report.Cell { return report.Num(a.Number(), a.Places()) }
+// amountCell shows an amount with its currency's decimals, thousands set off.
+func amountCell(a answers.Amount) report.Cell {
+	return report.Num(a.Number(), a.Places()).Grouped()
+}
 
 // balanceCell shows a balance with its sign.
-func balanceCell(a answers.Amount) report.Cell { return report.Signed(a.Number(), a.Places()) }
+func balanceCell(a answers.Amount) report.Cell {
+	return report.Signed(a.Number(), a.Places()).Grouped()
+}
 
 // YearResultTable lists the contests' results as typed.
 func YearResultTable(d answers.Year) *report.Table {

@@ -54,6 +54,7 @@ func YearMoneyOf(d answers.Year) YearMoney {
 			m.books = append(m.books, table)
 		}
 	}
+	m.books = append(m.books, InHandNotes(d)...)
 	if d.Later > 0 {
 		m.books = append(m.books, LaterNotes(d))
 	}

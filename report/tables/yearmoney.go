@@ -50,13 +50,13 @@ const (
 )
 
 var balanceParts = []balancePart{
-	{key: "opening", title: "opening", says: "opening", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
-	{key: "paid", title: "paid", says: "+ paid", of: func(a answers.Account) answers.Amount { return a.Paid }},
-	{key: "billed", title: "billed", says: "+ billed", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
-	{key: BalanceShare, title: "own costs", says: "- own costs", of: func(a answers.Account) answers.Amount { return a.Share }},
+	{key: "opening", title: "carried in", says: "carried in", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
+	{key: "paid", title: "paid out", says: "+ paid out", of: func(a answers.Account) answers.Amount { return a.Paid }},
+	{key: "billed", title: "billed, not paid", says: "+ billed, not paid", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
+	{key: BalanceShare, title: "their share", says: "- their share", of: func(a answers.Account) answers.Amount { return a.Share }},
 	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
 	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
-	{key: BalanceClosing, title: "closing", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
+	{key: BalanceClosing, title: "carried out", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
 }
 
 func (p balancePart) cell(a answers.Account) report.Cell {
@@ -130,30 +130,23 @@ func BalanceNotes(d answers.Year) *report.Notes {
 // ConvertedTable shows closing balances beside what they are in the currency
 // of the year's rates.
 func ConvertedTable(d answers.Year) *report.Table {
-	into := d.Club.Converted.Currency
-	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: []report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}}
+	var currencies []string
 	for _, total := range d.Totals {
-		t.Columns = append(t.Columns, report.Column{Title: total.Currency, Align: report.Right})
+		currencies = append(currencies, total.Currency)
 	}
-	t.Columns = append(t.Columns, report.Column{Title: "all in " + into, Align: report.Right})
+	s := spread{currencies}
+	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: slices.Concat(
+		[]report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}, s.columns(),
+		[]report.Column{{Title: "all in " + d.Club.Converted.Currency, Align: report.Right}},
+	)}
 	for _, h := range holders(d) {
-		if len(h.books.Accounts) > 0 {
-			t.Rows = append(t.Rows, convertedRow(d, h))
-		}
+		t.Rows = append(t.Rows, s.signed([]report.Cell{report.Text(h.name)}, h.books.Balance, convertedCell(h))...)
 	}
 	return t
 }
 
-// convertedRow is one party's closing balances and what they come to.
-func convertedRow(d answers.Year, h holder) []report.Cell {
-	row := []report.Cell{report.Text(h.name)}
-	for _, total := range d.Totals {
-		cell := report.Empty()
-		if a, ok := h.books.AccountIn(total.Currency); ok {
-			cell = balanceCell(a.Closing)
-		}
-		row = append(row, cell)
-	}
+// convertedCell is what one party's closing balances come to.
+func convertedCell(h holder) report.Cell {
 	all := report.Empty()
 	if h.books.Converted.Amount != nil {
 		all = balanceCell(*h.books.Converted.Amount)
@@ -161,7 +154,7 @@ func convertedRow(d answers.Year, h holder) []report.Cell {
 	if len(h.books.Converted.Without) > 0 {
 		all = all.Marked(words.FilledSign)
 	}
-	return append(row, all)
+	return all
 }
 
 // ConvertedNotes name the rates and what they leave out.

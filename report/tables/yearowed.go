@@ -1,30 +1,56 @@
 package tables
 
 import (
+	"slices"
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
-// YearOwed is who owes the club what, and since when; nothing where nobody does.
+// ower is what one party owes the club, by currency, and the oldest of it.
+type ower struct {
+	sums   []answers.Sum
+	oldest answers.Owed
+}
+
+// YearOwed is who owes the club what, and since when, the oldest first; nothing
+// where nobody does.
 func YearOwed(d answers.Year) []report.Block {
 	if len(d.Club.Owed) == 0 {
 		return nil
 	}
-	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnWho, Flexible: true, Min: 12},
-		{Title: words.ColumnAmount, Align: report.Right},
-		{Title: words.ColumnCurrency},
-		{Title: words.ColumnSince},
-		{Title: words.ColumnOldest, Wrapped: true, Min: 12},
-	}}
-	for _, o := range d.Club.Owed {
-		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(o.Name), amountCell(o.Amount), report.Text(o.Currency), report.Text(o.Since), report.Text(words.OwedFor(o)),
-		})
+	s := spread{currenciesOf(d.Club.OwedTotals)}
+	t := &report.Table{Key: 1, Columns: slices.Concat(
+		[]report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}, s.columns(),
+		[]report.Column{{Title: words.ColumnSince}, {Title: words.ColumnDays, Align: report.Right}, {Title: words.ColumnOldest, Wrapped: true, Min: 12}},
+	)}
+	for _, o := range owers(d) {
+		t.Rows = append(t.Rows, s.rows([]report.Cell{report.Text(words.PartyName(o.oldest.Name))}, o.sums,
+			report.Text(words.DayIn(o.oldest.Since, d.Year)), CountCell(o.oldest.Days), report.Text(words.OwedFor(o.oldest)))...)
 	}
-	for _, total := range d.Club.OwedTotals {
-		t.Footer = append(t.Footer, []report.Cell{report.Text("all"), amountCell(total.Amount), report.Text(total.Currency)})
-	}
+	all := []report.Cell{report.Text(words.ColumnAll)}
+	t.Footer = s.rows(all, d.Club.OwedTotals, report.Empty(), report.Empty(), report.Text(words.ConvertedOwed(d)))
 	return []report.Block{t}
+}
+
+// owers gathers what is owed by party, the oldest first.
+func owers(d answers.Year) []ower {
+	var all []ower
+	for _, o := range d.Club.Owed {
+		at := slices.IndexFunc(all, func(w ower) bool { return w.oldest.Party == o.Party })
+		if at < 0 {
+			all = append(all, ower{oldest: o})
+			at = len(all) - 1
+		}
+		all[at].sums = append(all[at].sums, answers.Sum{Currency: o.Currency, Amount: o.Amount})
+		if o.Since < all[at].oldest.Since {
+			all[at].oldest = o
+		}
+	}
+	slices.SortStableFunc(all, func(a, b ower) int {
+		return strings.Compare(a.oldest.Since, b.oldest.Since)
+	})
+	return all
 }

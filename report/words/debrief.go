@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/answers"
@@ -11,7 +12,6 @@ import (
 // The words of a debrief and of its empty form.
 const (
 	AgendaHeading = "To talk about"
-	SheetHeading  = "Figure by figure"
 	NotesHeading  = "Notes"
 
 	ColumnMarks       = "marks"
@@ -51,12 +51,7 @@ func SayDebrief(d answers.Debrief) answers.Debrief {
 func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	switch p.About {
 	case answers.TalkFault:
-		f := d.Faults[p.At]
-		text := fmt.Sprintf("%s: %s, %s points", figureSaid(p), cmp.Or(p.Says, p.Kind), p.Points.Text(PointDecimals))
-		if f.Remark != "" {
-			text += " (" + f.Remark + ")"
-		}
-		return text
+		return fmt.Sprintf("%s: %s, %s points", figureSaid(p), cmp.Or(p.Says, p.Kind), p.Points.Text(PointDecimals))
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back: " + name(k) + ", " + backCounts(k)
@@ -167,18 +162,55 @@ have left and the faults as noted, the notes, what comes back with its drill, an
 then a lone grade or a disputed total. Nothing stands there that is not in the
 ledger.
 
-SELECTOR is that of flight; "last" where none is given. --blank prints the same
+PILOT and SELECTOR are those of flight; "last" where none is given. --blank prints the same
 sequence as an empty form, to fill in beside the box.`
 }
 
-// SheetExplained says in which order the marks stand, and what the grades are.
-func SheetExplained(d answers.Flight) []string {
-	var notes []string
-	if len(d.Panel) > 1 {
-		notes = append(notes, "marks: "+strings.Join(d.Panel, ", "))
+// DebriefSubtitle says where the flight was flown, and what.
+func DebriefSubtitle(d answers.Flight) string {
+	return strings.Join(slices.DeleteFunc([]string{d.ContestName, d.Category, d.Sequence}, func(s string) bool { return s == "" }), " · ")
+}
+
+// DebriefSentences answer first: the score, whether the official total agrees, and
+// how the faults noted compare with the grades given.
+func DebriefSentences(d answers.Flight) []string {
+	said := []string{ScoreSentence(d)}
+	if text := officialAgreesSaid(d); text != "" {
+		said = append(said, text)
 	}
-	if len(d.Expected) > 0 {
-		notes = append(notes, DebriefExplained)
+	if text := ExpectedSentence(d); text != "" {
+		said = append(said, sentence(Sentence(text)))
 	}
-	return notes
+	return said
+}
+
+// officialAgreesSaid is whether the official total agrees, without what would
+// explain that it does not.
+func officialAgreesSaid(d answers.Flight) string {
+	if d.Official == nil || officialSaid(d) == "" {
+		return ""
+	}
+	return sentence(officialAgrees(d))
+}
+
+// BackSentence says what comes back, each with its drill; "" for nothing, and where
+// the points to talk about have it all.
+func BackSentence(d answers.Debrief) string {
+	talked := 0
+	for _, p := range d.Talk {
+		if p.About == answers.TalkBack {
+			talked++
+		}
+	}
+	if talked == len(d.Recurring) {
+		return ""
+	}
+	said := make([]string, len(d.Recurring))
+	for i, k := range d.Recurring {
+		said[i] = name(k) + ", " + backCounts(k)
+		if k.DrillText != "" {
+			said[i] += fmt.Sprintf(" (%q)", k.DrillText)
+		}
+	}
+	return sentence("What comes back: " + strings.Join(said, "; "))
 }

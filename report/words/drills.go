@@ -280,3 +280,12 @@ var DrillTests = []string{
 func DrillLeftOut(d answers.Drill) string {
 	return "left out: " + cmp.Or(strings.Join(d.LeftOut, ", "), "none")
 }
+
+// FurtherFromDrills says where to go next, of the pilot where all drills are of
+// one.
+func FurtherFromDrills(d answers.Drills) string {
+	if len(d.Drills) == 0 || d.SeveralPilots() {
+		return MoreNumbers("drills")
+	}
+	return Further("drills", d.Drills[0].Pilot)
+}

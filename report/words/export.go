@@ -101,6 +101,8 @@ var ExportedTables = []ExportedTable{
 		{"to", "who had it: whom the share is for, was paid, owes the debt"},
 		{"amount", "below 0 for a refund"},
 		{"currency", "of the amount"},
+		{"paid", "handed over for it, of a debt that was paid in another currency"},
+		{"paidIn", "currency of what was handed over"},
 		{"kind", "of the cost or the income"},
 		{"contest", "that it belongs to; empty where to none"},
 		{"for", "all that the line is for, with the numbers of their shares"},
@@ -148,17 +150,19 @@ func ExportHelp() string {
 }
 
 const exportIntroduction = `Write one table for any other program, as csv or JSON: a row a thing, one type a
-column, numbers unrounded and without grouping, dates as 2026-05-17, true and
-false. What is not known is an empty cell, and absent or null in JSON. Codes and
+column, numbers unrounded and without grouping, dates as 2026-05-17, TRUE and
+FALSE. What is not known is an empty cell, and absent or null in JSON. Codes and
 families are texts, also where they look like numbers: 9.10 is not 9.1. The
 tables are marks (where none is named), flights, elements, faults, drills and
 money; their columns stand below.
 
-SELECTOR is a flight's name or a leading part of it; all flights where nothing
-is given. Drills and money are of no flight: drills are chosen by pilot and
-days, money by pilot, days and contest. In csv text that a spreadsheet would run
-as a formula gets an apostrophe in front. "boxbook import" reads the marks of a
-flight back, one in which a figure was flown several times apart.
+PILOT makes it that pilot's alone, and so does $BOXBOOK_PILOT, of money only the
+word or --pilot. SELECTOR is a flight's name or a leading part of it; all
+flights where nothing is given. Drills and money are of no flight: drills are
+chosen by pilot and days, money by pilot, days and contest. In csv text that a
+spreadsheet would run as a formula gets an apostrophe in front. "boxbook import"
+reads the marks of a flight back, one in which a figure was flown several times
+apart.
 
 A family's percent is 10 x the sum of k x mean over the sum of k of its
 elements, over the flights of one category that are no practice, are not void
@@ -169,7 +173,7 @@ what it had (to), in each currency; an income from outside has neither.
 A page asked for as csv (season --format csv) is one table too, its main one,
 with the headings of the page: season a row a flight, families a family, faults
 a kind and family, drills a drill, plan a family to practise, ready a gate,
-forecast a figure, flight a line of its sheet, panel a judge, year a pilot.
+forecast a figure, flight a line of its sheet, panel a judge, year a payment.
 Titles, sentences, notes, signs behind numbers and sums at the foot are left
 out; JSON has everything. A page that advises has a last column caution, filled
 in its first row. A page without a table has its sentences as rows.`

@@ -59,7 +59,7 @@ func WeakSentence(d answers.Families) string {
 	case !d.Tau2.Known():
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(weak) == 0:
-		parts = append(parts, "No family is told apart from chance as weaker than the others.")
+		parts = append(parts, "No family lies below the others by more than chance.")
 	}
 	return strings.Join(parts, " ")
 }
@@ -155,8 +155,22 @@ const (
 	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; a figure flown twelve times tells of one figure, so that it is the distinct ones that count; without zeroed figures"
 	VersusRestExplained = "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
-	AlikeExplained = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
+	VersusRestBrief = "vs rest: points above (+) or below (-) the rest of the same flights, so that judges and weather fall out; trend: against that rest"
+	AlikeExplained  = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
 )
+
+// FurtherFromFamilies says how to follow one family, the first that is weak, and
+// where to go next.
+func FurtherFromFamilies(d answers.Families) string {
+	if len(d.Groups) == 0 {
+		return WherePracticePays(d.Pilot)
+	}
+	first := d.Groups[0]
+	if i := slices.IndexFunc(d.Groups, func(g answers.Group) bool { return g.Weak }); i >= 0 {
+		first = d.Groups[i]
+	}
+	return fmt.Sprintf("One family over time: boxbook families %s %s\n%s", d.Pilot, first.Group, Further("families", d.Pilot))
+}
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {

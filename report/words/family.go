@@ -110,3 +110,12 @@ func FamilyDrill(d answers.Drill, limits answers.DrillLimits) string {
 	}
 	return text
 }
+
+// FurtherFromFamily says where the flights are that a page left out, so many, and
+// where to go next.
+func FurtherFromFamily(d answers.Family, left int) string {
+	if left == 0 {
+		return WherePracticePays(d.Pilot)
+	}
+	return fmt.Sprintf("%s: boxbook families %s %s --all\n%s", Counted(left, "earlier flight", "earlier flights"), d.Pilot, d.Key, WherePracticePays(d.Pilot))
+}

@@ -75,11 +75,18 @@ const (
 	CalibrationExplained = "expected: 10 less the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the faults noted account for, below 0 less"
 )
 
-// KindColumns explain the columns of the kinds.
-var KindColumns = []string{
-	"flights: those it was noted in, of the reviewed ones that could show it; practice counts; since: of any season",
-	"points: at stake, deduction x K as noted, not what the judges took",
-	"felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger",
+// KindColumns explain the columns of the kinds, all of them or those of the brief
+// table.
+func KindColumns(all bool) []string {
+	said := []string{
+		"flights: those it was noted in, of the reviewed ones that could show it; practice counts",
+		"points: at stake, deduction x K as noted, not what the judges took",
+	}
+	if all {
+		said[0] += "; since: of any season"
+		said = append(said, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
+	}
+	return said
 }
 
 // UnknownPoints says of how many faults the points are not known.
@@ -127,9 +134,6 @@ func CoachSentence(c answers.Calibration) string {
 
 // MoreKinds says that rows of kinds were left out.
 func MoreKinds(n int) string { return Counted(n, "more row", "more rows") + " with --all" }
-
-// MoreNumbers says where a page's other numbers are.
-func MoreNumbers(command string) string { return "Other numbers: boxbook " + command + " --all" }
 
 func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
 

@@ -65,3 +65,6 @@ const (
 
 // PenaltyName names a penalty by its kind: "penalty, low".
 func PenaltyName(kind string) string { return "penalty, " + kind }
+
+// LessPenalty names a penalty beneath the sum that it is taken from.
+func LessPenalty(kind string) string { return "less " + PenaltyName(kind) }

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"strings"
@@ -93,3 +94,15 @@ func ExpectedSentence(d answers.Flight) string {
 
 // Where says what a fault was noted on: "figure 2, line-angle".
 func Where(f answers.Fault) string { return LineName("whole flight", f.Figure) + ", " + f.Kind }
+
+// NotedBy says who noted a fault, and that it was felt where no judge saw it.
+func NotedBy(f answers.Fault) string {
+	switch {
+	case f.By != "" && !f.Seen:
+		return f.By + ", " + FeltCell
+	case !f.Seen:
+		return FeltCell
+	default:
+		return cmp.Or(f.By, SeenCell)
+	}
+}

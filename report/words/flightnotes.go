@@ -113,19 +113,27 @@ func ScoreNotes(d answers.Flight) []string {
 	if d.Void != "" {
 		add("void: %s; the flight enters no figure anywhere", d.Void)
 	}
-	if d.Undecided {
-		add("undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
-	}
 	if len(d.Missing) > 0 && d.Points.Known() {
 		add("without the %s of %s the own total is that of the sheets to hand", PluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
 	}
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Points.Known() {
 		add("the record, which season and trend use, is the official total as typed")
 	}
+	return append(append(notes, scoreNeeds(d)...), d.Notes...)
+}
+
+// scoreNeeds are the notes of a score that no page leaves out: what is undecided,
+// what a penalty was for.
+func scoreNeeds(d answers.Flight) []string {
+	var notes []string
+	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	if d.Undecided {
+		add("undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
+	}
 	for _, p := range d.Penalties {
 		if p.Remark != "" {
 			add("penalty, %s: %s", p.Kind, p.Remark)
 		}
 	}
-	return append(notes, d.Notes...)
+	return notes
 }

@@ -30,7 +30,11 @@ func ForecastSubtitle(d answers.Forecast) string {
 // missed, and what a percent that was asked about takes.
 func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
-		return "Cannot tell: " + d.Why + "."
+		said := "Cannot tell: " + d.Why + "."
+		if d.Reach != nil {
+			said += fmt.Sprintf(" For %s %% no chance can be given either.", d.Reach.Percent.Text(1))
+		}
+		return said
 	}
 	said := fmt.Sprintf("About %s %% if nothing is zeroed; %s between %s and %s %%.",
 		d.Percent.Text(1), TimesOutOf(d.Confidence), d.Low.Text(1), d.High.Text(1))
@@ -59,11 +63,20 @@ func leaning(p answers.Past) string {
 
 // reachSentence says how often flights come to a percent, and with what grades.
 func reachSentence(r answers.Reach) string {
-	said := fmt.Sprintf("%s %% or more: about %s of flights like these; ", r.Percent.Text(1), share(r.Chance.Float64()))
 	if !r.Mean.Known() {
-		return said + "no grades of the figures come to that."
+		return r.Percent.Text(1) + " %: out of reach, no grades of the figures come to that."
 	}
-	return said + "it takes a mean grade of " + r.Mean.Text(2) + " in the figures."
+	return fmt.Sprintf("%s %% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
+		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))
+}
+
+// ForecastSentences say the forecast, and where the pilot stands now.
+func ForecastSentences(d answers.Forecast) []string {
+	said := []string{ForecastSentence(d)}
+	if level := levelBrief(d.Level); level != "" {
+		said = append(said, level)
+	}
+	return said
 }
 
 // ForecastNotes say what a reader must know beside a forecast.

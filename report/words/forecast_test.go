@@ -74,7 +74,7 @@ func TestForecastLeansAndReaches(t *testing.T) {
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
 	assert.Equal(t, first+" 70.0 % or more: about 10 % of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
 	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
-	assert.Equal(t, first+" 70.0 % or more: about 1 % of flights like these; no grades of the figures come to that.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70.0 %: out of reach, no grades of the figures come to that.", words.ForecastSentence(d))
 }
 
 // What is lacking is said with its own numbers.
@@ -97,4 +97,17 @@ func TestForecastHelp(t *testing.T) {
 	assert.Contains(t, words.ForecastHelp(), words.TimesOutOf(report.Float(answers.ForecastConfidence)))
 	assert.Contains(t, words.ForecastHelp(), "cost in the contest flights of the last two years")
 	assert.Equal(t, "a forecast rests on all contest flights of the two years up to today, and --asof sets another day", words.ForecastSpan())
+}
+
+// What no grades come to is out of reach, and has no chance of one in a hundred;
+// where there is no forecast there is no chance.
+func TestForecastReach(t *testing.T) {
+	d := answers.Forecast{Percent: report.Float(69.3), Low: report.Float(66), High: report.Float(72), Confidence: report.Float(.8)}
+	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7), Chance: report.Float(.39)}
+	assert.Contains(t, words.ForecastSentence(d), "70.0 % or more: about 39 % of flights like these; it takes a mean grade of 7.00 in the figures.")
+	d.Reach = &answers.Reach{Percent: report.Float(100), Chance: report.Float(0)}
+	assert.Contains(t, words.ForecastSentence(d), "100.0 %: out of reach, no grades of the figures come to that.")
+	assert.NotContains(t, words.ForecastSentence(d), "1 % of flights")
+	d = answers.Forecast{Why: "3 contest flights", Reach: &answers.Reach{Percent: report.Float(70)}}
+	assert.Equal(t, "Cannot tell: 3 contest flights. For 70.0 % no chance can be given either.", words.ForecastSentence(d))
 }

@@ -168,8 +168,8 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
 	}
 	if g.because(code.NeverFlown) {
-		said.lack("not known before the first flight there", "")
 		said.brief = cmp.Or(said.brief, said.evidence)
+		said.lack("not known before the first flight there", "")
 	}
 	return said
 }

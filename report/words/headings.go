@@ -18,4 +18,5 @@ const (
 	MoneyHeading      = "Money"
 	CategoriesHeading = "Categories"
 	PaymentsHeading   = "Payments"
+	EntriesHeading    = "Entries and results"
 )

@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/display"
 )
 
 // The decimals that people are shown: points and percent have two, grades and
@@ -37,3 +39,10 @@ func Sentence(words string) string {
 
 // RootText is the square root of a variance, with one decimal.
 func RootText(n report.Number) string { return report.Float(math.Sqrt(n.Float64())).Text(1) }
+
+// AmountSaid is an amount as people read it, its thousands set off, without the
+// currency.
+func AmountSaid(a answers.Amount) string { return display.Grouped(a.Text()) }
+
+// SumSaid is an amount with its currency: "1,085.00 EUR".
+func SumSaid(s answers.Sum) string { return AmountSaid(s.Amount) + " " + s.Currency }

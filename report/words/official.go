@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math/big"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -10,43 +11,74 @@ import (
 // ShownExplanations is how many explanations a page lists; JSON has all.
 const ShownExplanations = 5
 
-// OfficialSentence is the answer in one line.
+// OfficialSentence says in one line whether the official total agrees with the
+// marks, with what would explain best that it does not.
 func OfficialSentence(d answers.Flight) string {
+	o := d.Official
+	text := officialAgrees(d)
+	switch {
+	case o.Agrees != nil && *o.Agrees || len(o.Explanations) == 0:
+		return sentence(text)
+	case o.Agrees == nil:
+		return sentence(text + ": " + o.Explanations[0].Text)
+	default:
+		return sentence(text + "; what would explain it best: " + o.Explanations[0].Text)
+	}
+}
+
+// officialAgrees says whether the official total agrees.
+func officialAgrees(d answers.Flight) string {
 	o := d.Official
 	differs := d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64()
 	switch {
 	case o.Agrees == nil:
-		return "Cannot be told: a sheet is not to hand."
+		return "Whether the official total agrees cannot be told without every sheet"
 	case differs && *o.Agrees:
-		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s; the percents agree.", o.Maximum.Text(0), d.Maximum.Text(0))
+		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s; the percents agree", o.Maximum.Text(0), d.Maximum.Text(0))
 	case differs:
-		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s, and the percents differ; is a K mistyped?", o.Maximum.Text(0), d.Maximum.Text(0))
+		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s, and the percents differ: a K may be mistyped", o.Maximum.Text(0), d.Maximum.Text(0))
 	case *o.Agrees && d.Undecided:
-		return "It is one end of the range that the undecided figure leaves open."
+		return "The official total is one end of the range that the undecided figure leaves open"
 	case *o.Agrees:
-		return "Yes: it agrees with the marks."
+		return "The official total agrees with the marks"
 	case !o.Difference.Known():
-		return "It is neither end of the range that the undecided figure leaves open."
+		return "The official total is neither end of the range that the undecided figure leaves open"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
-		return fmt.Sprintf("It differs from the marks as typed by %s, although the printed totals of the judges agree with the marks: from those the points are %s.",
-			report.Signed(o.Difference, PointDecimals).String(), d.Points.Text(PointDecimals))
+		return fmt.Sprintf("%s, although the printed totals of the judges agree with the marks: from those the points are %s", officialApart(d), d.Points.Text(PointDecimals))
 	case len(o.Explanations) == 0:
-		return fmt.Sprintf("It differs from the marks as typed by %s, and no single slip explains it.", report.Signed(o.Difference, PointDecimals).String())
+		return officialApart(d) + ", and no single slip explains it"
 	default:
-		return fmt.Sprintf("It differs from the marks as typed by %s. What would explain it, the most plausible first:", report.Signed(o.Difference, PointDecimals).String())
+		return officialApart(d)
 	}
 }
 
-// OfficialNotes are the explanations of a difference, as many as a page lists,
-// and the judges whose printed total is not the marks'.
+// officialApart says how far the official total is from the marks, and what it is
+// to the season.
+func officialApart(d answers.Flight) string {
+	o := d.Official
+	way, counts := "more", ""
+	if o.Difference.Rat().Sign() < 0 {
+		way = "less"
+	}
+	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Record.Percent.Known() {
+		counts = fmt.Sprintf(" (%s %%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
+	}
+	apart := report.Exact(new(big.Rat).Abs(o.Difference.Rat()))
+	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed make", o.Points.Text(o.Decimals), counts, apart.Text(PointDecimals), way)
+}
+
+// OfficialNotes are the explanations of a difference behind the best, which the
+// sentence has, as many as a page lists, and the judges whose printed total is not
+// the marks'.
 func OfficialNotes(o *answers.Official) []string {
 	var notes []string
 	for i, e := range o.Explanations {
-		if i == ShownExplanations {
+		switch {
+		case i == ShownExplanations:
 			notes = append(notes, fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i))
-			break
+		case i > 0 && i < ShownExplanations:
+			notes = append(notes, "or "+e.Text)
 		}
-		notes = append(notes, e.Text)
 	}
 	for _, j := range o.Judges {
 		if !j.Agrees && j.Own.Known() {

@@ -52,6 +52,16 @@ func PanelThought(d answers.Panel) string {
 	return "Grades above or below the panel by more than chance: " + strings.Join(said, "; ") + "."
 }
 
+// PanelSentences say who grades apart from the panel, then how many grades stand
+// alone.
+func PanelSentences(d answers.Panel) []string {
+	said := []string{PanelThought(d)}
+	if n := len(d.Flags); n > 0 {
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: ask for the remark.")
+	}
+	return said
+}
+
 // PartHeading is the heading of one part of the judges, counted from 1, out of
 // so many.
 func PartHeading(part, of int) string {
@@ -69,15 +79,33 @@ const (
 
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
+const (
+	scatterExplained = "scatter: the standard deviation about the others, in grades; it says nothing of who is right"
+	partsExplained   = "judges of different parts never sat together, not even through others, and are not compared"
+)
+
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
 		"leniency: grades above (+) or below (-) the judges compared with, drawn towards 0 by how much of the spread is chance; " + oneSheetOnly,
-		"scatter: the standard deviation about the others, in grades; it says nothing of who is right",
+		scatterExplained,
 		NoiseExplained,
 	}
 	if len(d.Parts) > 1 {
-		notes = append(notes, "judges of different parts never sat together, not even through others, and are not compared")
+		notes = append(notes, partsExplained)
+	}
+	return notes
+}
+
+// PanelNotesBrief say what the numbers of the judges mean, not how they were
+// reached.
+func PanelNotesBrief(d answers.Panel) []string {
+	notes := []string{
+		"leniency: grades above (+) or below (-) the judges compared with; " + oneSheetOnly,
+		scatterExplained,
+	}
+	if len(d.Parts) > 1 {
+		notes = append(notes, partsExplained)
 	}
 	return notes
 }

@@ -28,7 +28,9 @@ const (
 	NoiseBars    = "Bars: what another panel of this size would change by chance, one standard deviation."
 	FormLine     = "Line: the trend; shaded: how steep or flat it may be."
 	NoFormLine   = "No line: chance is not ruled out."
-	MeanLine     = "Dotted line: all families together."
+	// The units on the scales.
+	PictureUnitPoints  = "points"
+	PictureUnitPercent = "%"
 )
 
 // ProgrammeSigns are the signs of programmes beside their names, as a picture
@@ -67,6 +69,9 @@ func PercentFinding(d answers.Season) string {
 
 // FamiliesFinding says what the families' levels show.
 func FamiliesFinding(d answers.Families) string { return WeakSentence(d) }
+
+// AllFamilies is the percent of all families together, beside their line.
+func AllFamilies(d answers.Families) string { return "all " + d.Percent.Text(LevelDecimals) }
 
 // LevelInterval says what the bars of the families' picture are.
 func LevelInterval(d answers.Families) string {

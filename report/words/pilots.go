@@ -18,7 +18,7 @@ const (
 	ColumnForm      = "form"
 	ColumnBack      = "comes back"
 	ColumnOpenDrill = "drill"
-	ColumnStep      = "missing for the next category"
+	ColumnStep      = "missing to move up"
 	ColumnOpen      = "open"
 )
 

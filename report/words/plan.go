@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -61,6 +62,39 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	return text
 }
 
+// PlanWhy says in short why a recommendation is one.
+func PlanWhy(d answers.Plan, i answers.PlanItem) string {
+	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
+	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
+	text := "carries much K"
+	switch {
+	case i.Weak:
+		text = "weaker than the others"
+	case only && i.WeakFigure != "":
+		text = "its only figure lies below the others"
+	case only:
+		text = "its only figure may be weaker"
+	case may:
+		text = "may be weaker"
+	}
+	if i.WeakFigure != "" && !only {
+		_, number := cutFigure(i.WeakFigure)
+		text += ", figure " + number + " above all"
+	}
+	if i.Rising {
+		text += "; already rising"
+	}
+	return text
+}
+
+// PlanFault says in short a recommendation's fault, with how often it comes back.
+func PlanFault(i answers.PlanItem) string {
+	if i.Fault == "" {
+		return ""
+	}
+	return fmt.Sprintf("%s, %d of %d", i.Fault, i.Seen, i.Exposed)
+}
+
 // asideWhy says why a weak family is not among the items.
 func asideWhy(d answers.Plan, a answers.PlanAside) string {
 	switch a.Reason {
@@ -102,7 +136,7 @@ func PlanSentence(d answers.Plan) string {
 	text := fmt.Sprintf("On %s practice pays most in %s: about %s percent points, if it came up to the pilot's other families.",
 		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text = fmt.Sprintf("No family that counts on %s is told apart as weaker; the largest gain to be expected, about %s percent points, is in %s, which carries much K.",
+		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to be expected, about %s percent points, is in %s, which carries much K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
 	}
 	if len(d.Items) > 1 && !first.Apart {
@@ -154,6 +188,16 @@ func DrillWords(i answers.PlanItem) string {
 	return text
 }
 
+// PlanDrill says in short since when a recommendation's drill is set; what it is
+// on goes without saying where that is the fault or the family of its row.
+func PlanDrill(i answers.PlanItem) string {
+	text := "since " + i.Since + drillEnd(i.Ended)
+	if i.Drill == i.Fault || i.Drill == i.Group {
+		return text
+	}
+	return GroupTitle(i.Drill) + ", " + text
+}
+
 // planWithout says which families a plan leaves out.
 func planWithout(d answers.Plan) []string {
 	var said []string
@@ -164,6 +208,49 @@ func planWithout(d answers.Plan) []string {
 		said = append(said, "not graded in these flights, so that nothing is said of it: "+groupTitles(d.Unseen))
 	}
 	return said
+}
+
+// PlanBack names the first faults that come back without a drill, "" where none
+// does.
+func PlanBack(d answers.Plan) string {
+	var said []string
+	for _, k := range d.Without[:min(planNamed, len(d.Without))] {
+		said = append(said, fmt.Sprintf("%s, %d of %d flights", name(k), k.Flights, k.Exposed))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	text := PlanWithoutHeading + ": " + strings.Join(said, "; ")
+	if more := len(d.Without) - len(said); more > 0 {
+		text += fmt.Sprintf("; %d more with --all", more)
+	}
+	return text + "."
+}
+
+// planNamed is how many faults without a drill a plan names where not all are
+// asked for.
+const planNamed = 3
+
+// PlanBrief says what is weak and none of the recommendations, and what a plan
+// leaves out.
+func PlanBrief(d answers.Plan) []string {
+	var notes []string
+	for _, a := range d.Aside {
+		notes = append(notes, "weak, and not among these: "+AsideWords(a))
+	}
+	return append(notes, planWithout(d)...)
+}
+
+// FurtherFromPlan names the pages that a plan rests on.
+func FurtherFromPlan(d answers.Plan) string {
+	said := fmt.Sprintf("What it rests on: boxbook faults %[1]s, drills %[1]s, families %[1]s", d.Pilot)
+	if d.Sequence != "" {
+		said += fmt.Sprintf(", forecast %s %s", d.Pilot, d.Sequence)
+	}
+	if len(d.Items) == 0 {
+		return said
+	}
+	return said + "\n" + MoreNumbers("plan", d.Pilot, d.Sequence)
 }
 
 // PlanNotes say which recommendations are not told apart, what is left out, and
@@ -189,7 +276,7 @@ func PlanHelp() string {
 category: at most ` + NumberWord(answers.PlanItems) + ` families, with what would be gained if each came up
 to the pilot's other families, how sure that is, and the fault and the drill
 that belong to it; zeros apart; what is weak and none of these; what comes back
-without a drill. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
+without a drill. --all adds the evidence and the intervals. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
 }
 
 // PlanSpan says what a plan goes by instead of flags that choose flights.

@@ -23,7 +23,7 @@ func TestPlanSentences(t *testing.T) {
 	assert.Equal(t, "On known-26 practice pays most in 7 loops, part loops and eights: about 1.0 percent points, if it came up to the pilot's other families. The first and the second are too close to call.", words.PlanSentence(d))
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
 	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
-	assert.Equal(t, "No family that counts on known-26 is told apart as weaker; the largest gain to be expected, about 1.0 percent points, is in 7 loops, part loops and eights, which carries much K.", words.PlanSentence(d))
+	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to be expected, about 1.0 percent points, is in 7 loops, part loops and eights, which carries much K.", words.PlanSentence(d))
 	assert.Len(t, words.PlanNotes(d), 2)
 	d.Unseen = []string{"9.9"}
 	assert.Equal(t, "not graded in these flights, so that nothing is said of it: 9.9 flick rolls, positive", words.PlanNotes(d)[0])

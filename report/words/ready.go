@@ -19,7 +19,9 @@ const (
 )
 
 // MoreOfReady says where the rest stands.
-const MoreOfReady = "Every gate with its evidence, and what would change it: boxbook ready --all"
+func MoreOfReady(d answers.Ready) string {
+	return "Every gate, and what would change it: boxbook " + commandLine([]string{"ready", d.Pilot}) + " --all"
+}
 
 // NoOpenMatters stands first where nothing is open.
 const NoOpenMatters = "Open matters: none noted"

@@ -36,6 +36,5 @@ func TestTermsNameTheSheets(t *testing.T) {
 		words = append(words, term.Word)
 	}
 	assert.Contains(t, words, GradesSheet)
-	assert.Contains(t, words, AccountsSheet)
 	assert.Contains(t, SettingTerms(7)[3].Meaning, "in panels of 7 or more")
 }

@@ -15,7 +15,7 @@ const OfficialSign = "*"
 const (
 	UndecidedFlight    = "undecided, enters no figure until a ruling is recorded"
 	OfficialExplained  = "the official total, as typed; the others are worked out from the marks"
-	DistancesExplained = "to winner, to median: own points less the winner's and less the field's median, where the field is known"
+	DistancesExplained = "to winner, to median: own points less theirs, where the field is known"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
 

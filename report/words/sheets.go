@@ -16,7 +16,6 @@ const (
 	FaultsSheet   = "Faults and drills"
 	PanelSheet    = "Panel"
 	ReadySheet    = "Readiness"
-	AccountsSheet = "Accounts"
 	ElementsSheet = "Elements"
 	RulesSheet    = "Rules"
 )
@@ -95,11 +94,7 @@ const (
 	PanelLegend    = "leniency, scatter, noise and lone grades: " + WorkedOut
 	ReadyLegend    = "gates: " + WorkedOut
 	ElementsLegend = "lost: the points of noted faults first, the rest of the figure's loss shared by K"
-	AccountsLegend = "a balance with + is owed to that person, one with - is owed by them"
 )
-
-// AccountsExplained says which of the accounts' numbers follow others.
-const AccountsExplained = "Sums in tinted cells follow the cells they add up; a payment or a converted balance does not."
 
 // SeasonSheetNotes explain the workbook's first page.
 func SeasonSheetNotes() []string {
@@ -114,7 +109,7 @@ func SeasonSheetNotes() []string {
 // What the charts are called, and what they say to a reader who does not see
 // them.
 const (
-	SeasonChartWords = "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one may be drawn"
+	SeasonChartWords = "Percent of the maximum of each flight that counts, by date, with the panel noise of each and the trend where one is claimed, between the most and the least that it may be"
 	NoChart          = "No contest flight in this selection, so there is no chart."
 	FaultsChart      = "Points at stake over this selection, by kind and family"
 )

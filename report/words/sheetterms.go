@@ -36,7 +36,6 @@ func SheetTerms() []Term {
 		{"working columns", "folded away at the right of " + GradesSheet + " and " + FlightsSheet + ": open them with the + above the sheet to see the steps"},
 		{"italic numbers", WorkedOut + ": statistics, and all numbers of the sheets " + PanelSheet + " and " + FaultsSheet},
 		{"grey italic rows", "on " + FlightsSheet + ": practice and void flights, which enter no figure of the season"},
-		{AccountsSheet, "where there is one: its numbers are upright and follow no mark; tinted sums follow the amounts that they add up, a payment or a converted balance does not"},
 		{ElementsSheet, "each figure's loss shared out among its elements, which the sheet " + FamiliesSheet + " adds up"},
 		{"undecided", "a row without points; its flight then has no points and no percent either"},
 		{"record", "what the season counts: the official total where one was typed, else the sum of the marks"},

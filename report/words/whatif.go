@@ -127,8 +127,8 @@ stays as it is. A CHANGE is one of
   without BM  the panel without the judge BM
   no-penalty  nothing taken off
 
-Several are made in their order. SELECTOR is that of flight; "last" where none is
-given. --reach 70 says what mean grade the figures must have for 70 %, and how
+Several are made in their order. PILOT and SELECTOR are those of flight; "last"
+where none is given. --reach 70 says what mean grade the figures must have for 70 %, and how
 far each figure alone would have to go; --reach winner the same for the total of
 the best of the others.`
 }

@@ -31,7 +31,7 @@ func PrintedResult(r answers.ResultYear) string {
 const (
 	NoCategory      = "not known" // of an entry without one
 	BestAndMean     = "best and mean: percent over the contest flights; places: of contests' overall results"
-	BilledExplained = "billed: owed to the club by those it was for, no money has moved yet"
+	BilledExplained = "billed, not paid: owed to the club by those it was for, no money has moved yet"
 )
 
 // BesidePractice counts the practice that is in no column.
@@ -57,7 +57,7 @@ func ContestYearExplained(d answers.Year) string {
 // BalanceExplained says how to read a balance, and of what parts the closing one
 // is made.
 func BalanceExplained(parts []string) string {
-	return "a balance with + is owed to that person, one with - is owed by them; closing = " + strings.Join(parts, " ")
+	return "a balance with + is owed to that person, one with - is owed by them; carried out = " + strings.Join(parts, " ")
 }
 
 // WithoutRate names the currencies that the converted balances leave out.
@@ -97,7 +97,7 @@ func PaymentsInOne(d answers.Year) string {
 		text += " but " + ListInWords(d.Unpriced) + ", which have no rate"
 	}
 	for _, left := range d.SettleLeft {
-		text += fmt.Sprintf("; %s %s that conversion leaves is borne by the club, else by those whose amounts rounding moved most", left.Amount.Text(), left.Currency)
+		text += fmt.Sprintf("; %s that conversion leaves is borne by the club, else by those whose amounts rounding moved most", SumSaid(left))
 	}
 	return text
 }
@@ -111,7 +111,7 @@ func YearThought(d answers.Year) string {
 		return nothing + "."
 	case d.Quiet:
 		return nothing + "; as before, " + owing(d) + "."
-	case !open && len(d.Totals) == 0 && len(d.Club.Moved) == 0:
+	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
 	said := []string{clubResult(d), clubMoney(d), inHandThought(d), betweenMembers(d)}
@@ -126,12 +126,12 @@ func clubResult(d answers.Year) string {
 		if r.Amount.IsNothing() {
 			continue
 		}
-		change := fmt.Sprintf("%s %s %s", r.Amount.Size().Text(), r.Currency, upOrDown(r.Amount))
+		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
 		if before, ok := resultBeside(d, r.Currency); ok {
-			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, before.Text())
+			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
 		}
 		if a := d.Agreed; a != nil && a.Currency == r.Currency && !a.Difference.IsNothing() {
-			change += ", agreed as " + a.Amount.Text()
+			change += ", agreed as " + AmountSaid(a.Amount)
 		}
 		changes = append(changes, change)
 	}
@@ -162,99 +162,113 @@ func upOrDown(a answers.Amount) string {
 
 // clubMoney says what money moved, and what the club and others owe each other.
 func clubMoney(d answers.Year) string {
-	var parts, owed []string
+	said, owed := moneyMoved(d), owedSaid(d)
+	switch {
+	case said == "" && owed == "":
+		return ""
+	case said == "":
+		return Sentence(owed) + "."
+	case owed == "":
+		return said + "; nobody owes the club anything."
+	case len(owersOf(d)) > 1:
+		return said + ": " + owed + "."
+	default:
+		return said + "; " + owed + "."
+	}
+}
+
+// moneyMoved says what came into the club's pots, then what went out of them.
+func moneyMoved(d answers.Year) string {
+	var came, went []string
 	for _, m := range d.Club.Moved {
-		if m.Amount.IsNothing() {
-			continue
+		switch said := SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount.Size()}); {
+		case m.Amount.IsNothing():
+		case m.Amount.IsOwing():
+			went = append(went, said)
+		default:
+			came = append(came, said)
 		}
-		way := "came in"
-		if m.Amount.IsOwing() {
-			way = "went out"
-		}
-		parts = append(parts, fmt.Sprintf("%s %s %s", m.Amount.Size().Text(), m.Currency, way))
 	}
-	for _, total := range d.Club.OwedTotals {
-		owed = append(owed, total.Amount.Text()+" "+total.Currency)
+	var parts []string
+	if len(came) > 0 {
+		parts = append(parts, ListInWords(came)+" came in")
 	}
-	still, begun := "it is owed "+ListInWords(owed), "The club is owed "+ListInWords(owed)
-	if len(d.Club.Owes) > 0 && len(owed) > 0 {
-		still, begun = still+" and owes "+sumsSaid(d.Club.Owes), begun+" and owes "+sumsSaid(d.Club.Owes)
+	if len(went) > 0 {
+		parts = append(parts, ListInWords(went)+" went out")
 	}
-	if len(d.Club.Owed) == 1 {
-		still = d.Club.Owed[0].Name + " owes the club " + owed[0]
-		begun = still
+	return ListInWords(parts)
+}
+
+// owedSaid says what the club is owed and what it owes, "" where there is neither.
+func owedSaid(d answers.Year) string {
+	owed, owes := sumsSaid(d.Club.OwedTotals), sumsSaid(d.Club.Owes)
+	who := "the club is still owed "
+	if owed != "" && onlyMembersOwe(d) {
+		who = "members still owe the club "
 	}
-	return moneySaid(parts, owed, still, begun, sumsSaid(d.Club.Owes))
+	if owers := owersOf(d); len(owers) == 1 {
+		who = PartyName(d.Club.Owed[0].Name) + " owes the club "
+	}
+	switch {
+	case owed == "" && owes == "":
+		return ""
+	case owed == "":
+		return "the club owes " + owes
+	case owes == "":
+		return who + owed
+	default:
+		return who + owed + ", and it owes " + owes
+	}
+}
+
+// owersOf are those who owe the club.
+func owersOf(d answers.Year) []string {
+	var all []string
+	for _, o := range d.Club.Owed {
+		all = Once(all, o.Party)
+	}
+	return all
+}
+
+// onlyMembersOwe reports whether all who owe the club are pilots.
+func onlyMembersOwe(d answers.Year) bool {
+	return !slices.ContainsFunc(d.Club.Owed, func(o answers.Owed) bool {
+		return !slices.ContainsFunc(d.Pilots, func(p answers.PilotYear) bool { return p.Pilot == o.Party })
+	})
 }
 
 // sumsSaid lists sums: "5.00 EUR and 3.00 CHF".
 func sumsSaid(sums []answers.Sum) string {
 	var said []string
 	for _, s := range sums {
-		said = append(said, s.Amount.Text()+" "+s.Currency)
+		said = append(said, SumSaid(s))
 	}
 	return ListInWords(said)
 }
 
-// moneySaid puts what moved and what is owed together.
-func moneySaid(parts, owed []string, still, begun, owes string) string {
-	if len(owed) == 0 && owes != "" {
-		still, begun = "the club owes "+owes, "The club owes "+owes
-	}
-	switch {
-	case len(parts)+len(owed) == 0 && owes == "":
-		return ""
-	case len(owed) == 0 && owes == "":
-		return ListInWords(parts) + "; nobody owes the club anything."
-	case len(parts) == 0:
-		return begun + "."
-	default:
-		return ListInWords(parts) + "; " + still + "."
-	}
-}
-
-// inHandThought says whether what the club really had agrees, by the latest count
-// that can be compared.
-func inHandThought(d answers.Year) string {
-	moved := slices.ContainsFunc(d.Club.Moved, func(s answers.Sum) bool { return !s.Amount.IsNothing() })
-	if !moved && len(d.Club.InHand) == 0 {
-		return ""
-	}
-	for _, h := range slices.Backward(d.Club.InHand) {
-		if h.Own == nil {
-			continue
-		}
-		text := fmt.Sprintf("In the %s were %s %s on %s, ", h.Pot, h.Amount.Text(), h.Currency, h.Date)
-		switch {
-		case h.Difference.IsNothing():
-			return text + "as the ledger has it."
-		case h.Difference.IsOwing():
-			return text + h.Difference.Size().Text() + " less than the ledger has."
-		default:
-			return text + h.Difference.Text() + " more than the ledger has."
-		}
-	}
-	return fmt.Sprintf("No balance of %d can be compared, so nothing outside checks these figures.", d.Year)
-}
-
-// betweenMembers counts the payments among others than the club.
+// betweenMembers says whether all are even, and the only payment among others than
+// the club.
 func betweenMembers(d answers.Year) string {
+	among := AmongMembers(d)
+	switch {
+	case len(d.Settle) == 0:
+		return "Everybody is even."
+	case len(among) == 1:
+		return owes(among[0]) + "."
+	default: // below
+		return ""
+	}
+}
+
+// AmongMembers are the payments in which the club has no part.
+func AmongMembers(d answers.Year) []answers.Payment {
 	var among []answers.Payment
 	for _, p := range d.Settle {
 		if p.FromName != "" && p.ToName != "" {
 			among = append(among, p)
 		}
 	}
-	switch {
-	case len(d.Settle) == 0:
-		return "Everybody is even."
-	case len(among) == 0:
-		return ""
-	case len(among) == 1:
-		return owes(among[0]) + "."
-	default:
-		return fmt.Sprintf("Members among themselves: %d payments, at the foot.", len(among))
-	}
+	return among
 }
 
 // owing says who owes whom, or counts the payments.
@@ -262,11 +276,11 @@ func owing(d answers.Year) string {
 	if len(d.Settle) == 1 {
 		return owes(d.Settle[0])
 	}
-	return fmt.Sprintf("%d payments settle what is owed, at the foot", len(d.Settle))
+	return fmt.Sprintf("%d payments settle what is owed, below", len(d.Settle))
 }
 
 func owes(p answers.Payment) string {
-	return fmt.Sprintf("%s owes %s %s %s", PartyName(p.FromName), PartyName(p.ToName), p.Amount.Text(), p.Currency)
+	return fmt.Sprintf("%s owes %s %s", PartyName(p.FromName), PartyName(p.ToName), SumSaid(answers.Sum{Currency: p.Currency, Amount: p.Amount}))
 }
 
 // OwedFor says what the oldest of a debt with the club is.
@@ -276,7 +290,7 @@ func OwedFor(o answers.Owed) string {
 		text = strings.TrimSpace(o.Contest + " " + text)
 	}
 	switch {
-	case o.Remark == "":
+	case o.Remark == "" || o.Contest != "":
 		return text
 	case text == "":
 		return o.Remark

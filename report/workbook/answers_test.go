@@ -2,9 +2,7 @@ package workbook
 
 import (
 	"math/big"
-	"regexp"
 	"strconv"
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -86,15 +84,6 @@ func TestFamilyNamesAreNoNumbers(t *testing.T) {
 	}
 }
 
-// The accounts' sums are formulas that give the printed amounts.
-func TestAccountsAddUp(t *testing.T) {
-	l := load(t, demoLedger)
-	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	cells := book.formulas()[words.AccountsSheet]
-	require.Greater(t, len(cells), 20)
-	requireSame(t, book, words.AccountsSheet, cells...)
-}
-
 // The page to read first says what the pages on the screen say.
 func TestVerdictsAreThePages(t *testing.T) {
 	l := load(t, demoLedger)
@@ -107,18 +96,4 @@ func TestVerdictsAreThePages(t *testing.T) {
 		require.NotEmpty(t, v.words)
 	}
 	require.Contains(t, book.stored(words.SeasonSheet, "B"+strconv.Itoa(verdictRow)), "points over these flights")
-}
-
-// The trend is drawn as a grey dashed line, the noise as bars.
-func TestTrendAndNoiseAreDrawn(t *testing.T) {
-	l := load(t, demoLedger)
-	chart := part(t, written(t, l, of(t, l, "ines"), asked{}), "xl/charts/chart1.xml")
-	require.Equal(t, 4+5, strings.Count(chart, "<ser>"), "flights, trend, the ends of the noise, a name for each contest")
-	require.Equal(t, 5, strings.Count(chart, `<showSerName val="1">`), "the names of the contests")
-	book := workbookOf(t, l, "ines")
-	for _, cell := range regexp.MustCompile(`Season!\$A\$([0-9]+)</f></strRef></tx>`).FindAllStringSubmatch(chart, -1) {
-		require.NotEmpty(t, book.stored(words.SeasonSheet, "A"+cell[1]))
-	}
-	require.Contains(t, chart, `<a:prstDash val="dash">`)
-	require.Contains(t, chart, `<errBars><errDir val="y">`)
 }

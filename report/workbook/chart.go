@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/report/workbook/xlsx"
@@ -17,8 +18,8 @@ const (
 )
 
 // seasonChart draws percent by date: each flight that counts one mark, with the
-// noise of its panel as a bar, and a thin line where a trend's slope may be
-// shown.
+// noise of its panel as a bar, and a trend that is claimed as a thin line between
+// the steepest and the flattest that it may be.
 func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightRow) {
 	if len(rows) == 0 {
 		b.Text(6, factsRow, words.NoChart, xlsx.LookNote)
@@ -31,8 +32,9 @@ func seasonChart(b *xlsx.Book, c *content, p, trends xlsx.Placed, rows []flightR
 		Series: []xlsx.ScatterSeries{byDate(p, "percent", "drawn", xlsx.SeriesMarks, percentSeries(p, rows))},
 	}
 	for i, t := range c.book.Season.Trends {
-		if t.Line != nil {
+		if t.Claimed() {
 			chart.Series = append(chart.Series, trendSeries(trends, i, *t.Line))
+			chart.Series = append(chart.Series, bandSeries(b, trends, i, t)...)
 		}
 	}
 	for _, key := range []string{"upper", "lower"} {
@@ -91,8 +93,42 @@ func trendSeries(trends xlsx.Placed, i int, l answers.TrendLine) xlsx.ScatterSer
 		Name: trends.RowRef(row, "name", ""), Kind: xlsx.SeriesLine,
 		X:      trends.RowRef(row, "first", "last"),
 		Y:      trends.RowRef(row, "line-first", "line-last"),
-		Values: xlsx.SeriesValues{X: []float64{dayNumber(l.First), dayNumber(l.Last)}, Y: []float64{l.AtFirst.Float64(), l.AtLast.Float64()}, Dashed: true},
+		Values: xlsx.SeriesValues{X: []float64{dayNumber(l.First), dayNumber(l.Last)}, Y: []float64{l.AtFirst.Float64(), l.AtLast.Float64()}},
 	}
+}
+
+// bandColumn is where the ends of a trend's band stand, two columns a line, among
+// the working columns of the table above.
+const bandColumn = 17
+
+// bandSeries are the lines between which a trend may lie, dashed. Their ends stand
+// beside the trend.
+func bandSeries(b *xlsx.Book, trends xlsx.Placed, i int, t answers.CategoryTrend) []xlsx.ScatterSeries {
+	if !t.Low.Known() || !t.High.Known() {
+		return nil
+	}
+	row, sheet := trends.First()+i, xlsx.QuotedSheet(words.SeasonSheet)+"!"
+	var series []xlsx.ScatterSeries
+	for n, edge := range []struct {
+		name, end string
+		change    report.Number
+	}{
+		{words.ColumnTrendAtMost, words.ColumnTrendAtMostEnd, t.High},
+		{words.ColumnTrendAtLeast, words.ColumnTrendAtLeastEnd, t.Low},
+	} {
+		column := bandColumn + 2*n
+		first, last := t.Line.Turned(edge.change.Float64())
+		b.Text(column, trends.Head, edge.name, xlsx.LookText.Working())
+		b.Text(column+1, trends.Head, edge.end, xlsx.LookText.Working())
+		b.Put(column, row, xlsx.Float(first), xlsx.LookTwo.Working())
+		b.Put(column+1, row, xlsx.Float(last), xlsx.LookTwo.Working())
+		series = append(series, xlsx.ScatterSeries{
+			Name: sheet + xlsx.Dollars(column, trends.Head, 0, 0), Kind: xlsx.SeriesLine,
+			X: trends.RowRef(row, "first", "last"), Y: sheet + xlsx.Dollars(column, row, column+1, row),
+			Values: xlsx.SeriesValues{X: []float64{dayNumber(t.Line.First), dayNumber(t.Line.Last)}, Y: []float64{first, last}, Dashed: true},
+		})
+	}
+	return series
 }
 
 // percentSeries are the flights' values, with a bar of their panels' noise

@@ -16,9 +16,6 @@ type docWriter struct {
 	columns int
 	pages   *xlsx.Pager
 	tables  map[*report.Table]docTable // where those on the sheet stand
-	// sums turn cells of tables into formulas over others of them. Without any, all
-	// numbers are worked out by boxbook, and look it.
-	sums map[*report.Table]tableSums
 }
 
 // The widths of a document's grid.
@@ -238,7 +235,7 @@ func (w *docWriter) facts(facts *report.Facts) {
 		w.b.Text(1, w.row, f.Label, xlsx.Look{Align: "left", Bold: true})
 		l := cellLook(f.Value, report.Left)
 		if _, numeric := f.Value.Number(); numeric {
-			w.b.Put(2, w.row, cellValue(f.Value), w.numberLook(l))
+			w.b.Put(2, w.row, cellValue(f.Value), l.Stat())
 			w.b.Heights(w.row, w.row, 1)
 			w.row++
 			continue

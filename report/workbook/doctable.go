@@ -10,18 +10,10 @@ import (
 	"boxbook/report/workbook/xlsx"
 )
 
-// tableSums gives the formula of a cell of a table, "" for one that has none: of
-// a body's row where foot is body, else of that row of the footer.
-type tableSums func(d docTable, column, row, foot int) string
-
-// body is no row of a footer.
-const body = -1
-
 // docTable is where a table of a document stands.
 type docTable struct {
 	table *report.Table
 	head  int
-	rows  int   // of the body on the sheet, headings that stand there again included
 	at    []int // the first column of each of the table's columns
 }
 
@@ -80,13 +72,11 @@ func (w *docWriter) table(t *report.Table) {
 	w.tableHead(d)
 	for _, row := range t.Rows {
 		w.repeatHead(d, row)
-		d.rows = w.row - d.head
-		w.tableRow(d, row, body)
+		w.tableRow(d, row, false)
 	}
-	d.rows = w.row - d.head - 1
 	w.tables[t] = d
-	for i, row := range t.Footer {
-		w.tableRow(d, row, i)
+	for _, row := range t.Footer {
+		w.tableRow(d, row, true)
 	}
 	w.row++
 }
@@ -146,7 +136,7 @@ func (d docTable) lines(cells []report.Cell) int {
 	return lines
 }
 
-func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot int) {
+func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot bool) {
 	for i, c := range d.table.Columns {
 		cell := report.Empty()
 		if i < len(cells) {
@@ -154,29 +144,15 @@ func (w *docWriter) tableRow(d docTable, cells []report.Cell, foot int) {
 		}
 		l := cellLook(cell, c.Align)
 		l.Indent = stepIn(i, c.Align)
-		l.Bold, l.Wrap = l.Bold || foot != body, d.wraps(i, cell)
-		if formula := w.sum(d, i, cell, foot); formula != "" {
-			w.b.Formula(d.at[i], w.row, formula, cellValue(cell), l.Live())
-		} else {
-			if _, numeric := cell.Number(); numeric {
-				l = w.numberLook(l)
-			}
-			w.b.Put(d.at[i], w.row, cellValue(cell), l)
+		l.Bold, l.Wrap = l.Bold || foot, d.wraps(i, cell)
+		if _, numeric := cell.Number(); numeric {
+			l = l.Stat() // worked out by boxbook, and it looks it
 		}
+		w.b.Put(d.at[i], w.row, cellValue(cell), l)
 		w.b.Merge(d.at[i], w.row, d.at[i+1]-1, l)
 	}
 	w.b.Heights(w.row, w.row, d.lines(cells))
 	w.row++
-}
-
-// sum is the formula of a cell that adds up others of its table, "" for one that
-// does not.
-func (w *docWriter) sum(d docTable, column int, cell report.Cell, foot int) string {
-	sums := w.sums[d.table]
-	if number, numeric := cell.Number(); sums == nil || !numeric || !number.Known() || d.rows == 0 {
-		return ""
-	}
-	return sums(d, column, w.row, foot)
 }
 
 // cellValue is a document's cell as a typed value, unrounded.
@@ -229,14 +205,6 @@ func numberFormat(c report.Cell) string {
 		return fmt.Sprintf("%[1]s%[2]s;-%[1]s%[2]s", plain, mark)
 	}
 	return plain
-}
-
-// numberLook is the look of a number that no cell's formula gives.
-func (w *docWriter) numberLook(l xlsx.Look) xlsx.Look {
-	if w.sums != nil {
-		return l
-	}
-	return l.Stat()
 }
 
 // stepIn keeps a text off the number at its left.

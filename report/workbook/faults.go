@@ -13,6 +13,9 @@ import (
 const (
 	// mostBars is how many kinds of fault the chart shows.
 	mostBars = 12
+	// chartColumns is how many columns the chart takes, at the right of the tables.
+	chartColumns = 7
+	barsWidth    = 590 // in pixels
 )
 
 // faultsSheet is the page of the faults, with a chart of what is at stake, and
@@ -23,12 +26,13 @@ func faultsSheet(c *content) xlsx.Sheet { return faultsSheetOf(c, kindsOf(c.book
 func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
 	faults, drills := faultsPage(c, kinds), drillsPage(c.book.Drills)
 	return xlsx.Sheet{
-		Name: words.FaultsSheet, PagesTall: c.pagesTall(1), FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)),
+		Name: words.FaultsSheet, PagesTall: c.pagesTall(1), FrozenRows: 1, HeadRows: 1, LastColumn: max(docColumns(faults), docColumns(drills)) + chartColumns,
 		Legend: words.FaultsLegend,
 		Fill: func(b *xlsx.Book) {
 			w := newDocWriter(b, faults, 1)
 			w.columns = max(w.columns, docColumns(drills))
-			w.pages.Columns = w.columns
+			b.Width(w.columns+1, w.columns+chartColumns, docOther)
+			w.pages.Columns = w.columns + chartColumns
 			w.title(faults.Title, faults.Subtitle)
 			for i, section := range faults.Sections {
 				if i == kinds.section {
@@ -40,6 +44,10 @@ func faultsSheetOf(c *content, kinds *kinds) xlsx.Sheet {
 			w.room(sectionHead + w.documentTall(drills))
 			w.heading(drills.Title, 16)
 			w.document(drills)
+			b.EndPrint()
+			for _, section := range drillTests(c.book.Drills) {
+				w.section(section)
+			}
 		},
 	}
 }
@@ -55,7 +63,7 @@ type kinds struct {
 // kindsOf lays the table out; the chart draws its first rows that have any
 // points.
 func kindsOf(d answers.Faults) *kinds {
-	k := &kinds{table: tables.KindTable(d, len(d.Kinds)), section: -1}
+	k := &kinds{table: tables.KindTable(d), section: -1}
 	for _, kind := range d.Kinds[:min(len(d.Kinds), mostBars)] {
 		points := kind.Points.Float64()
 		if !(points > 0) {
@@ -82,7 +90,7 @@ func faultsPage(c *content, k *kinds) report.Document {
 	}
 	if len(d.Kinds) > 0 {
 		k.section = len(doc.Sections)
-		add(words.KindsHeading, k.table, tables.KindNotes(d, len(d.Kinds)))
+		add(words.KindsHeading, k.table, tables.KindNotes(d, true, len(d.Kinds)))
 	}
 	if d.Calibration.N > 0 {
 		add(words.CoachHeading, tables.CalibrationFacts(d.Calibration), tables.CalibrationNotes(d.Calibration))
@@ -100,38 +108,32 @@ func drillsPage(d answers.Drills) report.Document {
 	}
 	doc.Sections = append(doc.Sections, said)
 	if len(d.Drills) > 0 {
-		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}},
-			report.Section{Heading: words.TestsHeading, Blocks: []report.Block{tables.DrillTestTable(d), tables.DrillTestNotes(d)}})
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.DrillTable(d), tables.DrillNotes(d)}})
 	}
 	return doc
 }
 
-// The heights of the chart, in pixels and in rows of the sheet.
-func faultChartHeight(bars int) int { return 24*bars + 80 }
-
-func faultChartRows(bars int) int {
-	if bars == 0 {
-		return 0
+// drillTests are what the verdicts on drills rest on, beneath what is printed.
+func drillTests(d answers.Drills) []report.Section {
+	if len(d.Drills) == 0 {
+		return nil
 	}
-	return faultChartHeight(bars)/20 + 2
+	return []report.Section{{Heading: words.TestsHeading, Blocks: []report.Block{tables.DrillTestTable(d), tables.DrillTestNotes(d)}}}
 }
 
-// kinds writes the table of the kinds, with the chart of it above.
+// kinds writes the table of the kinds, with the chart of it at the right.
 func (w *docWriter) kinds(section report.Section, k *kinds) {
-	bars := len(k.points)
-	w.room(xlsx.LineHeight * float64(faultChartRows(bars)))
-	chartRow := w.row
-	w.row += faultChartRows(bars)
+	row := w.row
 	w.section(section)
-	if bars > 0 {
-		w.faultChart(k, chartRow)
+	if len(k.points) > 0 {
+		w.faultChart(k, row)
 	}
 }
 
 // faultChart draws the points at stake of the first kinds.
 func (w *docWriter) faultChart(k *kinds, row int) {
 	d, bars := w.tables[k.table], len(k.points)
-	points, labels := d.at[d.table.Column(tables.KindPoints)], w.columns+2
+	points, labels := d.at[d.table.Column(tables.KindPoints)], w.columns+chartColumns+2
 	first, last := d.head+1, d.head+bars
 	sheet := xlsx.QuotedSheet(words.FaultsSheet) + "!"
 	for i, label := range k.labels {
@@ -139,10 +141,10 @@ func (w *docWriter) faultChart(k *kinds, row int) {
 	}
 	w.b.Fold(labels)
 	w.b.Bars(xlsx.BarChart{
-		Sheet: words.FaultsSheet, At: xlsx.At(1, row), Title: words.FaultsChart,
+		Sheet: words.FaultsSheet, At: xlsx.At(w.columns+1, row), Title: words.FaultsChart,
 		Name:   sheet + xlsx.Dollars(points, d.head, 0, 0),
 		Labels: sheet + xlsx.Dollars(labels, first, labels, last),
 		Values: sheet + xlsx.Dollars(points, first, points, last),
-		Format: "0", Width: 900, Height: faultChartHeight(bars), Words: k.labels, Numbers: k.points,
+		Format: "0", Width: barsWidth, Height: 24*bars + 80, Words: k.labels, Numbers: k.points,
 	})
 }

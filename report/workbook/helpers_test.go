@@ -24,11 +24,12 @@ import (
 )
 
 const (
-	seasonLedger = "testdata/season.boxbook"
-	demoLedger   = "../../data/demo/longmere.boxbook"
-	checkLedger  = "../../testdata/ledgers/check-values.boxbook"
-	gliderLedger = "../../testdata/ledgers/glider-silver.boxbook"
-	tourLedger   = "../../testdata/ledgers/language-tour.boxbook"
+	seasonLedger  = "testdata/season.boxbook"
+	demoLedger    = "../../data/demo/longmere.boxbook"
+	checkLedger   = "../../testdata/ledgers/check-values.boxbook"
+	gliderLedger  = "../../testdata/ledgers/glider-silver.boxbook"
+	tourLedger    = "../../testdata/ledgers/language-tour.boxbook"
+	awkwardLedger = "testdata/accounts.boxbook"
 )
 
 // today stands for the day on which the tests' workbooks are written.
@@ -72,19 +73,10 @@ func of(t testing.TB, l *season.Ledger, pilot string) season.Selection {
 	return season.Selection{Pilot: p, Season: 2026}
 }
 
-// yearOf are the accounts of 2026.
-func yearOf(t testing.TB, l *season.Ledger) *answers.Year {
-	t.Helper()
-	year, err := answers.YearOf(l, 2026)
-	require.NoError(t, err)
-	return &year
-}
-
 // asked is what a test asks for besides a selection.
 type asked struct {
 	asOf    season.Date // the ledger's own where it is zero
 	version string
-	year    *answers.Year
 }
 
 // writing are the answers and options of a selection.
@@ -92,9 +84,7 @@ func writing(l *season.Ledger, s season.Selection, a asked) (answers.Book, Optio
 	if a.asOf == 0 {
 		a.asOf = l.AsOf
 	}
-	book := answers.BookOf(l, s, nil)
-	book.Year = a.year
-	return book, Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
+	return answers.BookOf(l, s, nil), Options{Head: tables.Head(a.version, a.asOf, "", tables.PeriodChoices(s))}
 }
 
 // contentOf is what the sheets of a selection show.

@@ -96,33 +96,16 @@ func TestHeadingsMoveWithWhatTheyHead(t *testing.T) {
 	}
 }
 
-// Sums add up the whole of a table, also where its headings stand in it again.
-func TestSumsOverRepeatedHeadings(t *testing.T) {
-	section := tableOf("money", 50)
-	table := section.Blocks[0].(*report.Table)
-	for i := range table.Rows {
-		table.Rows[i][1] = report.Num(report.Int(2), 0)
-	}
-	table.Footer = [][]report.Cell{{report.Text("sum"), report.Num(report.Int(100), 0)}}
-	a := accounts{doc: report.Document{Title: "Y", Sections: []report.Section{section}}, sums: map[*report.Table]tableSums{table: balanceSums}}
-	book := open(t, sheetFile(t, a.sheet()))
-	cells := book.formulas()[words.AccountsSheet]
-	require.Len(t, cells, 1)
-	requireSame(t, book, words.AccountsSheet, cells...)
-	require.Equal(t, "100", book.stored(words.AccountsSheet, cells[0]))
-}
-
-// No page of the demo's workbook splits a table of the accounts or the season:
+// No page of the demo's workbook splits a table of the season:
 // pages begin at headings.
 func TestDemoPagesBeginAtHeadings(t *testing.T) {
 	l := load(t, demoLedger)
 	for _, pilot := range []string{"ines", "tobias", "yuki"} {
-		raw := written(t, l, of(t, l, pilot), asked{year: yearOf(t, l)})
+		raw := written(t, l, of(t, l, pilot), asked{})
 		book := open(t, raw)
 		for sheet, headings := range map[string][]string{
 			"Season":   {"Contests", "Flights that count", "What the trend rests on (" + words.WorkedOut + ")"},
 			"Families": {"Trend against the rest of the same flights (" + words.WorkedOut + ")", "Percent by flight"},
-			"Accounts": {words.OwedHeading, "Pilots", "duties, in sessions", "Money", "EUR, who is owed what", "closing balances, converted at the rates of 2026", "CHF, pilots' costs by kind", "EUR, pilots' costs by kind", "EUR, the club by kind", "in hand", "the club's budget for 2026", "Contests", "results as printed", "Categories", "Payments"},
 		} {
 			index, err := book.GetSheetIndex(sheet)
 			require.NoError(t, err)

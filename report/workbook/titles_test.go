@@ -22,18 +22,6 @@ func other(text string) string {
 	}, text)
 }
 
-// renamed gives every heading, table and column of a document another title.
-func renamed(doc report.Document) {
-	for i := range doc.Sections {
-		doc.Sections[i].Heading = other(doc.Sections[i].Heading)
-		for _, block := range doc.Sections[i].Blocks {
-			if t, ok := block.(*report.Table); ok {
-				renameTable(t)
-			}
-		}
-	}
-}
-
 func renameTable(t *report.Table) {
 	t.Title = other(t.Title)
 	for i := range t.Columns {
@@ -42,27 +30,6 @@ func renameTable(t *report.Table) {
 	for i := range t.Footer {
 		t.Footer[i][0] = report.Text(other(t.Footer[i][0].String()))
 	}
-}
-
-// Whatever headings, titles and the first words of a footer say, the accounts
-// have the same formulas in the same cells.
-func TestAccountsDoNotGoByTitles(t *testing.T) {
-	l := load(t, demoLedger)
-	formulas := func(change func(report.Document)) map[string]string {
-		a := newAccounts(*yearOf(t, l))
-		change(a.doc)
-		book := open(t, sheetFile(t, a.sheet()))
-		found := map[string]string{}
-		for sheet, cells := range book.formulas() {
-			for _, cell := range cells {
-				found[cell], _ = book.GetCellFormula(sheet, cell)
-			}
-		}
-		return found
-	}
-	as := formulas(func(report.Document) {})
-	require.Greater(t, len(as), 20)
-	require.Equal(t, as, formulas(renamed))
 }
 
 // The chart of the faults draws the same cells whatever the table's columns are

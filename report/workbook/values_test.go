@@ -168,13 +168,13 @@ func TestCheckValues(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, want, strconv.FormatFloat(value, 'f', 2, 64), flight)
 	}
-	// An official 540.5 agrees with 540.4917, 540.4 does not (derived).
+	// An official 540.5 agrees with 540.4917, 540.4 does not [derived].
 	for flight, want := range map[string]string{"2026-03-14": "yes", "2026-03-15": "no", "2026-03-12": "yes", "2026-03-06": "no", "2026-03-01": ""} {
 		row := book.rowOf("Flights", "flight", flight+"/checker/known")
 		require.Equal(t, want, book.under("Flights", "official agrees", row), flight)
 	}
-	// Published: German Aero Club, performance badge for glider aerobatics:
-	// K 185 in all, so 1850 is the maximum; the points are derived.
+	// K 185 in all [published: daec-silver, figures], so 1850 is the maximum; the
+	// points are [derived].
 	book = workbookOf(t, load(t, gliderLedger), "mara")
 	require.Equal(t, "1850", book.under("Flights", "max.", 2))
 	require.Equal(t, "1292.5", book.under("Flights", "points", 2))
@@ -383,11 +383,11 @@ func TestContestInTwoCategories(t *testing.T) {
 }
 
 // Numbers that boxbook works out are italic on the pages of panel and faults,
-// as the sheet Rules says; the amounts of the accounts are upright.
+// as the sheet Rules says.
 func TestWorkedOutNumbersAreItalic(t *testing.T) {
 	l := load(t, demoLedger)
-	book := open(t, written(t, l, of(t, l, "ines"), asked{year: yearOf(t, l)}))
-	for sheet, want := range map[string]bool{"Panel": true, words.FaultsSheet: true, words.AccountsSheet: false} {
+	book := open(t, written(t, l, of(t, l, "ines"), asked{}))
+	for _, sheet := range []string{"Panel", words.FaultsSheet} {
 		rows, err := book.GetRows(sheet)
 		require.NoError(t, err)
 		numbers := 0
@@ -404,7 +404,7 @@ func TestWorkedOutNumbersAreItalic(t *testing.T) {
 				require.NoError(t, err)
 				style, err := book.GetStyle(id)
 				require.NoError(t, err)
-				require.Equal(t, want, style.Font.Italic, "%s!%s", sheet, cell)
+				require.True(t, style.Font.Italic, "%s!%s", sheet, cell)
 				numbers++
 			}
 		}

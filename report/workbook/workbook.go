@@ -70,25 +70,25 @@ func Write(w io.Writer, book answers.Book, o Options) error {
 
 // write writes the workbook of a content.
 func (c *content) write(w io.Writer) error {
-	b := xlsx.NewBook(func(done, total int) { c.told.at(stageRows, stagePacking, done, total) })
+	return c.told.write(w, c.imprint(), []xlsx.Sheet{
+		seasonSheet(c), remarksSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
+		elementsSheet(c), rulesSheet(c),
+	})
+}
+
+// write writes sheets as a workbook, and tells of it.
+func (s stages) write(w io.Writer, imprint xlsx.Imprint, sheets []xlsx.Sheet) error {
+	b := xlsx.NewBook(func(done, total int) { s.at(stageRows, stagePacking, done, total) })
 	defer b.Close()
 	b.Nothing = words.NoRows
-	sheets := []xlsx.Sheet{
-		seasonSheet(c), remarksSheet(c), flightsSheet(c), gradesSheet(c), familiesSheet(c), faultsSheet(c), panelSheet(c), readySheet(c),
-	}
-	if c.book.Year != nil {
-		sheets = append(sheets, accountsSheet(c))
-	}
-	sheets = append(sheets, elementsSheet(c), rulesSheet(c))
 	for _, sh := range sheets {
 		b.Add(sh)
 	}
-	imprint := c.imprint()
 	for i, sh := range sheets {
 		b.Turn(sh.Name)
 		sh.Fill(b)
 		b.Page(sh, imprint)
-		c.told.at(stageSheets, stageRows, i+1, len(sheets))
+		s.at(stageSheets, stageRows, i+1, len(sheets))
 	}
 	b.Properties(imprint)
 	return b.Write(w)

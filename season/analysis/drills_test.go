@@ -229,7 +229,7 @@ func TestDrillWords(t *testing.T) {
 }
 
 // The first example of the test, flown: computed by two independent programs, in
-// Python and R. Kinds 1 to 4 are turn rates, which the roll alone cannot show,
+// Python and R [derived: two-programs, Python and R]. Kinds 1 to 4 are turn rates, which the roll alone cannot show,
 // and three that any figure can.
 func TestDrillCheckValues(t *testing.T) {
 	signs := []string{"t", "p", "h", "a"}
@@ -325,7 +325,8 @@ func TestDrillFlightsMore(t *testing.T) {
 	assert.Zero(t, a.More, "not within 24 flights")
 }
 
-// Faults per figure flown. Computed by R and statsmodels: 3 in 60 against 14 in
+// Faults per figure flown. [derived: r, poisson.test; statsmodels,
+// exact-cond, cond-midp]: 3 in 60 against 14 in
 // 110 is a ratio of .39285714. A fault seen and felt in one flight is one
 // flight; `2x` is two faults.
 func TestDrillRates(t *testing.T) {

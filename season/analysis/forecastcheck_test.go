@@ -59,8 +59,9 @@ func exampleBook(t testing.TB) *season.Ledger {
 const exampleDay = 20560
 
 // The forecast of a sequence not flown and of one flown, and of figures of both.
-// Source: computed by two independent programs, in Python by V^-1 and in R by the
-// mixed model's equations, which agree in ten decimals.
+// Computed by two independent programs, in Python by V^-1 and in R by the mixed
+// model's equations, which agree in ten decimals [derived: two-programs, Python
+// and R].
 func TestForecastReference(t *testing.T) {
 	l := exampleBook(t)
 	for _, want := range []struct {

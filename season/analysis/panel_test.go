@@ -131,7 +131,7 @@ func leniencies(judges []analysis.JudgeCheck) []float64 {
 }
 
 // The two-way table of 6 figures and 5 judges with three gaps and a wild 4.0.
-// Computed by R 4.2.2 lm and rstudent: the effects, sigma on 17 degrees of
+// [derived: r, lm; r, rstudent]: the effects, sigma on 17 degrees of
 // freedom, the deleted residual of the 4.0 and its Bonferroni p. The slow fit
 // that the panel check is held against is held against R first.
 func TestPanelTwoWay(t *testing.T) {

@@ -42,7 +42,7 @@ var (
 )
 
 // Check value A through a ledger: computed by two independent programs, in Python
-// and R.
+// and R [derived: two-programs, Python and R].
 func TestPresentOfALedger(t *testing.T) {
 	present := presentOn(t, presentBook(t, steadyDays, steadyGoing...), 154)
 	level, ok := present.Level()

@@ -223,8 +223,8 @@ func TestZerosGate(t *testing.T) {
 	assert.Equal(t, code.CannotTell, state(strings.Replace(old, "known", "practice", 1)+three), "practice is not among them")
 	assert.Equal(t, code.CannotTell, state(three), "three of four")
 
-	// Computed by R lbeta (Jeffreys): 0 zeros in 60 figures, the next 12:
-	// .086812056; by flight, 0 of 12 flights: 1/26, derived.
+	// [derived: r, lbeta] (Jeffreys): 0 zeros in 60 figures, the next 12:
+	// .086812056; by flight, 0 of 12 flights: 1/26 [derived].
 	book := "pilot ines\nsequence twelve\n  category sportsman\n"
 	for i := range 12 {
 		book += fmt.Sprintf("  %d K 10\n", i+1)

@@ -61,8 +61,8 @@ func TestTrendTwoStrata(t *testing.T) {
 	assert.InDelta(t, 2.0*16/144, got.P, 1e-12)
 }
 
-// Published: EPA QA/G-9S, p. 109: S = 22 of 11 values with ties. The exact
-// two-sided p of .092136 is derived, by going through all 831,600 arrangements.
+// S = 22 of 11 values with ties [published: epa-g9s, p. 109]. The exact two-sided
+// p of .092136 is [derived], by going through all 831,600 arrangements.
 func TestTrendWithTies(t *testing.T) {
 	got := analysis.FlightTrend(weekly(10, 10, 10, 5, 10, 20, 18, 17, 15, 24, 15))
 	assert.Equal(t, 22, got.S)
@@ -72,7 +72,7 @@ func TestTrendWithTies(t *testing.T) {
 	assert.Equal(t, analysis.MayImprove, got.Word)
 }
 
-// Published tables of exact tails, computed by R 4.2.2: P(S >= s) at n = 5: 8
+// Exact tails [derived: r, C_pKendall]: P(S >= s) at n = 5: 8
 // .04167, 10 .008333; n = 6: 9 .06806, 11 .02778, 13 .008333; n = 9: 18 .03759,
 // 20 .02231. A firm word needs twice the tail at or below 0.05, a soft one 0.20.
 func TestTrendWordsAtTheEdges(t *testing.T) {

@@ -47,8 +47,8 @@ func TestTooFewFlightsHaveFirstAndLastAlone(t *testing.T) {
 	}
 }
 
-// Source: the days of the reference season and c = 3.93486 SDs there, printed by
-// an independent computation; the scatter about the line is derived.
+// [derived]: the days of the reference season and c = 3.93486 SDs there, printed by
+// an independent computation; the scatter about the line is [derived].
 func TestDetectableChangeIsInTheUnitOfTheFlights(t *testing.T) {
 	days := []float64{0, 13, 14, 41, 76, 77, 118, 160}
 	values := []float64{62, 66, 61, 65, 62, 67, 61, 66}

@@ -44,6 +44,7 @@ type YearSummary struct {
 	CostTotals []season.Money
 	InHand     []InHandYear // by day, then as typed
 	Budget     []BudgetYear
+	Receipts   Receipts
 	Agreed     []AgreedYear // a currency each
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
@@ -52,8 +53,8 @@ type YearSummary struct {
 	Quiet    bool // nothing in the ledger belongs to the year
 	Loose    int  // contest flights that name no contest
 	// Later counts the costs, incomes, settlements, debts and counts of what is in
-	// hand up to the end of the year that are left out, since they are dated after
-	// AsOf.
+	// hand that are left out, since they are dated after AsOf: up to the end of the
+	// year, and in the year of AsOf of later ones too.
 	Later int
 }
 
@@ -95,6 +96,15 @@ type ContestYear struct {
 	Flights int
 	Results []season.Result // typed results, as they stand
 	Costs   []season.Money
+	// Shares are what each party bears of Costs, in the order of parties, the club
+	// last.
+	Shares []PartyMoney
+}
+
+// PartyMoney is what one party has to do with, by currency.
+type PartyMoney struct {
+	Party season.Party
+	Money []season.Money
 }
 
 // CategoryYear is one category; Name is "" for what has none. A pilot who flew
@@ -124,6 +134,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	}
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
+	out.Receipts = receiptsOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {
@@ -221,18 +232,20 @@ func hasMoney(l *season.Ledger, year int) bool {
 	return found
 }
 
+// moneyAfterAsOf counts the lines up to the end of the year that are dated after
+// AsOf; of the year of AsOf, of later years too.
 func moneyAfterAsOf(l *season.Ledger, year int) int {
 	n := 0
 	eachMoneyDate(l, func(d season.Date) {
-		if l.YearOf(d) <= year && !l.Past(d) {
+		if (l.YearOf(d) <= year || l.YearOf(l.AsOf) == year) && !l.Past(d) {
 			n++
 		}
 	})
 	return n
 }
 
-// yearRates are the rates given for a year, by the currency they convert.
-func yearRates(l *season.Ledger, year int) []*season.Rate {
+// RatesOf are the rates given for a year, by the currency they convert.
+func RatesOf(l *season.Ledger, year int) []*season.Rate {
 	var rates []*season.Rate
 	for _, r := range l.Rates {
 		if r.Year == year {

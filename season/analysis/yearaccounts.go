@@ -75,7 +75,7 @@ type yearBooks struct {
 // of is summed apart, and must give the same.
 func keepBooks(l *season.Ledger, year int) (*yearBooks, error) {
 	b := &yearBooks{
-		rates: yearRates(l, year), accounts: map[season.Account]*YearAccount{},
+		rates: RatesOf(l, year), accounts: map[season.Account]*YearAccount{},
 		costs: map[season.Party][]KindMoney{}, income: map[season.Party][]KindMoney{},
 	}
 	b.parties = l.Parties()
@@ -155,9 +155,11 @@ func (b *yearBooks) enterCost(c *season.Cost) {
 	}
 	for i, share := range c.Shares() {
 		b.account(c.For[i], c.Money.Currency).Share += share
-		b.addKind(b.costs, c.For[i], c.Kind, season.Money{Minor: share, Currency: c.Money.Currency})
+		if !c.ForItself() {
+			b.addKind(b.costs, c.For[i], c.Kind, season.Money{Minor: share, Currency: c.Money.Currency})
+		}
 	}
-	if c.ToClub {
+	if c.ToClub && !c.ForItself() {
 		b.addKind(b.income, season.Party{}, c.Kind, c.Money)
 	}
 }
@@ -319,11 +321,15 @@ func (b *yearBooks) convert(accounts []YearAccount) *Converted {
 
 // price is what one unit of a currency is worth by the year's rates, nil where
 // they do not say.
-func (b *yearBooks) price(c season.Currency) *big.Rat {
-	if c == b.rates[0].To {
+func (b *yearBooks) price(c season.Currency) *big.Rat { return Price(b.rates, c) }
+
+// Price is what one unit of a currency is worth by a year's rates, of which there
+// is one at least: nil where they do not say.
+func Price(rates []*season.Rate, c season.Currency) *big.Rat {
+	if c == rates[0].To {
 		return big.NewRat(1, 1)
 	}
-	for _, r := range b.rates {
+	for _, r := range rates {
 		if r.From == c {
 			return r.Rate.Rat()
 		}

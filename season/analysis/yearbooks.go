@@ -13,6 +13,8 @@ import (
 type InHandYear struct {
 	*season.InHand
 	Own *season.Money
+	// Slips are the lines each of which alone would explain the difference.
+	Slips []Slip
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
@@ -36,7 +38,7 @@ func inHandOf(l *season.Ledger, year int) []InHandYear {
 		if !pastIn(l, year, h.Date) {
 			continue
 		}
-		line := InHandYear{InHand: h}
+		line := InHandYear{InHand: h, Slips: slipsOf(l, h)}
 		if own, ok := l.OwnInHand(h); ok {
 			line.Own = &own
 		}

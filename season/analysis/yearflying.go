@@ -87,7 +87,7 @@ func (y yearFlying) contestYears() []ContestYear {
 	var out []ContestYear
 	for _, c := range y.contests {
 		line := ContestYear{
-			Contest: c, Entries: len(y.entrants(c)), Results: y.results(c), Costs: contestCosts(y.ledger, c),
+			Contest: c, Entries: len(y.entrants(c)), Results: y.results(c), Costs: contestCosts(y.ledger, c), Shares: contestCostShares(y.ledger, c),
 			Flights: len(y.flown(func(f *season.Flight) bool { return f.Contest == c })),
 		}
 		if y.ledger.Past(c.First) || line.Entries > 0 || len(line.Costs) > 0 {
@@ -106,6 +106,26 @@ func contestCosts(l *season.Ledger, c *season.Contest) []season.Money {
 		}
 	}
 	return sums
+}
+
+// contestCostShares is what each party bears of the costs that stand with a contest.
+func contestCostShares(l *season.Ledger, c *season.Contest) []PartyMoney {
+	sums := map[season.Party][]season.Money{}
+	for _, cost := range l.Costs {
+		if cost.Contest != c || cost.Income || !l.Past(cost.Date) {
+			continue
+		}
+		for i, share := range cost.Shares() {
+			sums[cost.For[i]] = addMoney(sums[cost.For[i]], season.Money{Minor: share, Currency: cost.Money.Currency})
+		}
+	}
+	var all []PartyMoney
+	for _, p := range l.Parties() {
+		if len(sums[p]) > 0 {
+			all = append(all, PartyMoney{p, sums[p]})
+		}
+	}
+	return all
 }
 
 // addMoney adds an amount to the sum of its currency; sums are sorted by code.

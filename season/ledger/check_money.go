@@ -48,6 +48,7 @@ func (r *reader) checkMoney() {
 		}
 	}
 	r.checkKinds()
+	r.joinKinds()
 	r.checkRepeats()
 	if r.lostMoney || r.lostFile {
 		return
@@ -152,6 +153,30 @@ func (r *reader) checkKinds() {
 		if lower := strings.ToLower(name); known[lower].name == "" {
 			known[lower] = use{name, line.at}
 		}
+	}
+}
+
+// joinKinds gives kinds that differ by capitals alone the spelling that stands
+// first, so that they are one.
+func (r *reader) joinKinds() {
+	first := map[string]string{}
+	one := func(kind string) string {
+		lower := strings.ToLower(kind)
+		if first[lower] == "" {
+			first[lower] = kind
+		}
+		return first[lower]
+	}
+	for _, line := range r.money {
+		if line.kindName == "" {
+			continue
+		}
+		if kind := one(line.kindName); line.cost != nil {
+			line.cost.Kind = kind
+		}
+	}
+	for _, b := range r.out.Budgets {
+		b.Kind = one(b.Kind)
 	}
 }
 

@@ -60,12 +60,21 @@ func (w *words) payer(c *season.Cost) bool {
 	}
 	if w.accept("to") {
 		if !w.accept(season.ClubName) {
-			w.absent("`club`")
+			w.absentClub()
 			return false
 		}
 		c.ToClub = true
 	}
 	return true
+}
+
+// absentClub reports somebody else than the club behind `to`.
+func (w *words) absentClub() {
+	before := len(w.r.list)
+	w.absent("`club`")
+	if len(w.r.list) > before {
+		w.r.list[before].hinted("only the club can receive: to %s; what one pays another is a settle line", season.ClubName)
+	}
 }
 
 // newerCost reports whether what follows has a number or the word receipt, which
@@ -295,7 +304,7 @@ func shareAdvice(text string, people []season.Party) advice {
 	if strings.Trim(text, "0") == "" {
 		return hint("leave out who pays nothing")
 	}
-	a := numberAdvice(text)
+	a := numberAdvice(text).or(hint(shareNotAmount))
 	return a.unless(!isNumber(a.text))
 }
 

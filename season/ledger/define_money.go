@@ -58,6 +58,9 @@ func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
 	if w.failed {
 		return false
 	}
+	if c.ForItself() {
+		w.r.at(line.f, line.head, clubToClub)
+	}
 	line.cost, line.kindName = c, c.Kind
 	w.r.out.Costs = append(w.r.out.Costs, c)
 	w.r.money = append(w.r.money, line)

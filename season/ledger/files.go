@@ -5,9 +5,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // Files reads ledger text by path. A file over the limit is a *TooLargeError.
@@ -23,25 +24,28 @@ type TooLargeError struct{ Path string }
 
 // Error names the file and the limit.
 func (e *TooLargeError) Error() string {
-	return fmt.Sprintf("%s is larger than %d MiB", e.Path, maxFile>>20)
+	return fmt.Sprintf("%s is larger than %d MiB", display.OneLine(e.Path), maxFile>>20)
 }
 
 // Disk reads from the file system.
 type Disk struct{}
 
-// Read gives the whole text of a regular file.
+// Read gives the whole text of a regular file. What is none, a pipe or a device,
+// is refused without waiting for it.
 func (Disk) Read(path string) (string, error) {
-	f, err := os.Open(path)
+	f, err := openNow(path)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
 	info, err := f.Stat()
-	if err != nil {
+	switch {
+	case err != nil:
 		return "", err
-	}
-	if info.IsDir() {
+	case info.IsDir():
 		return "", &fs.PathError{Op: "read", Path: path, Err: errors.New("it is a folder, not a ledger")}
+	case !info.Mode().IsRegular():
+		return "", &fs.PathError{Op: "read", Path: path, Err: ErrNotRegular}
 	}
 	return ReadText(f, path, info.Size())
 }

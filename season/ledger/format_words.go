@@ -13,12 +13,15 @@ func (t *tidier) words(n int) []string {
 	l := t.f.lines[n]
 	marksFrom, decimals := t.holds(n)
 	words := make([]string, 0, l.last-l.first)
-	for i, tok := range t.f.tokens[l.first:l.last] {
+	tokens := t.f.tokens[l.first:l.last]
+	for i, tok := range tokens {
 		word := t.f.text[tok.start:tok.end]
 		switch {
 		case tok.quoted || i == 0 || words[i-1] == receiptWord: // a slip's number is as it is
 		case marksFrom > 0 && i >= marksFrom:
 			word = tidyMark(word)
+		case decimals && i+1 < len(tokens) && doubtfulComma(word, t.f.text[tokens[i+1].start:tokens[i+1].end]):
+			// a point would settle what only the person can
 		case decimals:
 			word = tidyDecimal(word)
 		}

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"path/filepath"
 	"time"
+
+	"boxbook/report/display"
 )
 
 // Journal keeps what one command changes of a ledger, so that Undo can take it
@@ -22,6 +24,8 @@ type Journal struct {
 	kept   *journalFile // what it holds; nil until it was read
 	now    keptChange   // the command's own change, as far as it has come
 	notes  []string
+	watch  Watch
+	made   int // files that have been changed
 }
 
 // JournalSuffix ends the name of the journal: `.NAME.undo` is that of the
@@ -35,21 +39,22 @@ const damagedSuffix = ".damaged"
 // file, command says in words what is done, at is the time. A main file that is
 // not there, or whose folder lets no file be made, has no journal. The error is
 // a *ChangeError where another command does not let go of the ledger.
-func StartJournal(main, command string, at time.Time) (*Journal, error) {
-	return startJournal(osDisk{}, main, lockWait, keptChange{Command: command, At: at})
+// watch is asked and told while the command waits, and later for each file.
+func StartJournal(main, command string, at time.Time, watch Watch) (*Journal, error) {
+	return startJournal(osDisk{}, main, lockWait, keptChange{Command: command, At: at}, watch)
 }
 
-func startJournal(d disk, main string, wait time.Duration, now keptChange) (*Journal, error) {
-	j := &Journal{disk: journalDisk{d}, main: main, now: now, unlock: func() {}}
+func startJournal(d disk, main string, wait time.Duration, now keptChange, watch Watch) (*Journal, error) {
+	j := &Journal{disk: journalDisk{d}, main: main, now: now, unlock: func() {}, watch: watch}
 	at, err := d.resolve(main)
 	if err != nil {
 		j.shut = err
 		return j, nil
 	}
 	j.main = at
-	unlock, err := d.lock(j.base(), wait)
+	unlock, err := patiently(d, j.base(), wait, watch)
 	switch {
-	case errors.Is(err, ErrBusy):
+	case errors.Is(err, ErrBusy), errors.Is(err, ErrStopped):
 		return nil, &ChangeError{Path: main, Doing: "change", Err: err}
 	case err != nil:
 		j.shut = err
@@ -74,12 +79,38 @@ func (j *Journal) path() string { return beside(j.main, JournalSuffix) }
 // Close lets other commands change the ledger.
 func (j *Journal) Close() { j.unlock() }
 
-// Notes are what a person should know about taking this change back, a sentence
-// each: nothing where it can be.
+// Notes are what a person should know about this change, a sentence each: that it
+// cannot be taken back, that a file lost what it bore beside its text.
 func (j *Journal) Notes() []string { return j.notes }
 
-// note says why the change cannot be taken back, once.
+// Made counts the files that have been changed.
+func (j *Journal) Made() int { return j.made }
+
+// watching is the watch of the command; nobody watches where there is no journal.
+func (j *Journal) watching() Watch {
+	if j == nil {
+		return Watch{}
+	}
+	return j.watch
+}
+
+// renewed counts a file that has its new text. Other names of the former file
+// keep the former text.
+func (j *Journal) renewed(path string, old fs.FileInfo) {
+	if j == nil {
+		return
+	}
+	j.made++
+	if n := otherNames(old); n > 0 {
+		j.note("%s had %s (hard links), which keep the former text", filepath.Base(path), display.Counted(n, "other name", "other names"))
+	}
+}
+
+// note says what there is to know, once.
 func (j *Journal) note(format string, args ...any) {
+	if j == nil {
+		return
+	}
 	text := fmt.Sprintf(format, args...)
 	if len(j.notes) == 0 || j.notes[len(j.notes)-1] != text {
 		j.notes = append(j.notes, text)
@@ -171,7 +202,7 @@ func (j *Journal) write(file journalFile, like fs.FileInfo) error {
 	if err != nil {
 		return err
 	}
-	if err := c.writeTemp(temp, j.modeOf(main, like), text); err != nil {
+	if err := c.writeTemp(temp, "", j.modeOf(main, like), text); err != nil {
 		_ = j.disk.remove(temp)
 		return err
 	}

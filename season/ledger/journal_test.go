@@ -25,7 +25,7 @@ func noon() time.Time { return time.Date(2026, 4, 18, 12, 0, 0, 0, time.UTC) }
 // journaled makes a change of several files with a journal, and gives its notes.
 func journaled(t testing.TB, main, command string, change func(opts Options) error) []string {
 	t.Helper()
-	j, err := StartJournal(main, command, noon())
+	j, err := StartJournal(main, command, noon(), Watch{})
 	require.NoError(t, err)
 	defer j.Close()
 	opts := bookOptions(main)
@@ -235,7 +235,7 @@ func TestChangeWithoutAJournal(t *testing.T) {
 	path := newBook(t, oldText)
 	for _, step := range []string{"open folder", "create", "write", "owner", "mode", "sync", "close", "rename", "sync folder"} {
 		var steps []string
-		j, err := startJournal(faultyDisk{fail: step, steps: &steps}, path, lockWait, keptChange{Command: "rewrite", At: noon()})
+		j, err := startJournal(faultyDisk{fail: step, steps: &steps}, path, lockWait, keptChange{Command: "rewrite", At: noon()}, Watch{})
 		require.NoError(t, err)
 		was := textOfFile(t, path)
 		require.NoError(t, changeKept(path, j, appendLine(step), agree), step)
@@ -257,10 +257,10 @@ func TestChangeWithoutAJournal(t *testing.T) {
 func TestAChangeThatFailedIsForgotten(t *testing.T) {
 	path := newBook(t, oldText)
 	require.Empty(t, changed(t, path, path, "pilot mara\n"))
-	j, err := StartJournal(path, "fails", noon())
+	j, err := StartJournal(path, "fails", noon(), Watch{})
 	require.NoError(t, err)
 	var steps []string
-	c := changer{disk: faultyDisk{fail: "rename", steps: &steps}, shown: path, wait: lockWait, journal: j}
+	c := changer{disk: faultyDisk{fail: "stat", steps: &steps}, shown: path, wait: lockWait, journal: j}
 	require.ErrorIs(t, c.change(appendLine("new"), agree), errDisk)
 	j.Close()
 	require.NotContains(t, textOfFile(t, journalOf(path)), "fails")
@@ -272,9 +272,9 @@ func TestAChangeThatFailedIsForgotten(t *testing.T) {
 // once.
 func TestJournalWaitsForTheOther(t *testing.T) {
 	path := newBook(t, oldText)
-	j, err := StartJournal(path, "first", noon())
+	j, err := StartJournal(path, "first", noon(), Watch{})
 	require.NoError(t, err)
-	_, err = startJournal(osDisk{}, path, 50*time.Millisecond, keptChange{})
+	_, err = startJournal(osDisk{}, path, 50*time.Millisecond, keptChange{}, Watch{})
 	require.EqualError(t, err, "cannot change "+path+": another boxbook is changing it; try again; the ledger is as it was")
 	j.Close()
 	require.Empty(t, changed(t, path, path, "pilot mara\n"))

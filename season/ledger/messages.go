@@ -149,6 +149,8 @@ const (
 	rateTarget       Code = "rate-target"
 	rateTwice        Code = "rate-twice"
 	rateZero         Code = "rate-zero"
+	commaRead        Code = "comma-in-amount"
+	clubToClub       Code = "club-pays-club"
 	someShares       Code = "some-shares"
 	shareOfClub      Code = "share-of-club"
 	shareOfAll       Code = "share-of-all"
@@ -299,6 +301,8 @@ var messages = map[Code]message{
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
 	rateTwice:        {Error, "%d already has a rate for %s, on %s", ""},
 	rateZero:         {Error, "a rate is above zero", ""},
+	commaRead:        {Warning, "%s %s is read as %s: a comma stands for the point", ""},
+	clubToClub:       {Warning, "the club pays itself: neither income nor a cost", "leave out `to club`"},
 	someShares:       {Error, "%q has no number: numbers stand behind all names or none", ""},
 	shareOfClub:      {Error, "%q stands behind \"club\", which shares with nobody", ""},
 	shareOfAll:       {Error, "%q stands behind \"all\", who share equally", ""},

@@ -206,15 +206,24 @@ func (w *words) party(want string) (season.Party, token, bool) {
 		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
 		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
 			d.advise(a.unless(len(d.Fixes) > 0))
-		} else {
-			d.rooted(anyParty, name)
+			return season.Party{}, tok, false
 		}
+		if Nearest(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also)) == "" && season.IsHandle(name) {
+			d.hinted(addParty)
+		}
+		d.rooted(anyParty, name)
 	}
 	return season.Party{}, tok, false
 }
 
 // anyParty says who may pay, be paid or do a duty.
 const anyParty = "pilot, coach or person"
+
+// addParty says how somebody becomes known.
+const addParty = "boxbook log pilot adds a pilot, boxbook log person whoever does not fly"
+
+// shareNotAmount says what a number behind a name is.
+const shareNotAmount = "a number after a name is a share, not an amount: for ines 2 tobias 1"
 
 // partyAdvice names the slip where a word of the language is taken for a name.
 func partyAdvice(name string, inContest bool) advice {
@@ -227,6 +236,8 @@ func partyAdvice(name string, inContest bool) advice {
 		return hint("`each` stands before `for`")
 	case name == receiptWord:
 		return hint("the slip's number follows: receipt 17")
+	case isCurrency(name):
+		return hint(shareNotAmount)
 	case Nearest(name, []string{season.ClubName}) != "":
 		return instead("the club itself is `%s`", season.ClubName)
 	default:

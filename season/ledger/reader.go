@@ -19,8 +19,9 @@ type Options struct {
 	Builtin fs.FS  // ledger files that the program ships, read first, by name
 	AsOf    season.Date
 	// Journal keeps what takes changes of the ledger's files back; nil keeps
-	// nothing. Reading has no use for it.
+	// nothing. Reading has no use for it, nor for Watch.
 	Journal *Journal
+	Watch   Watch
 }
 
 // Result is what was read: the model, as far as it could be read, and all that

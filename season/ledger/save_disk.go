@@ -3,8 +3,10 @@ package ledger
 import (
 	"context"
 	"crypto/rand"
+	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -27,6 +29,10 @@ func (osDisk) list(dir string) ([]fs.DirEntry, error) { return os.ReadDir(dir) }
 
 func (osDisk) stat(path string) (fs.FileInfo, error) { return os.Stat(path) }
 
+func (osDisk) same(one, other fs.FileInfo) bool { return os.SameFile(one, other) }
+
+func (osDisk) link(from, to string) error { return os.Link(from, to) }
+
 func (osDisk) rename(from, to string) error { return os.Rename(from, to) }
 
 func (osDisk) remove(path string) error { return os.Remove(path) }
@@ -38,7 +44,7 @@ func (osDisk) read(path string) (string, fs.FileInfo, error) {
 	if info, err := os.Stat(path); err != nil || !info.Mode().IsRegular() {
 		return "", nil, errors.Join(err, notRegular(info))
 	}
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	f, err := os.OpenFile(path, os.O_RDWR|withoutWaiting, 0)
 	if err != nil {
 		return "", nil, err
 	}
@@ -70,16 +76,13 @@ const lockRetry = 5 * time.Millisecond
 // The lock file is removed before it is let go, so that none stays in the
 // person's folder. Whoever waited for it then holds a file that has lost its
 // name; that is noticed, and the lock taken anew.
-func (osDisk) lock(path string, wait time.Duration) (unlock func(), err error) {
+func (d osDisk) lock(path string, wait time.Duration) (unlock func(), err error) {
 	ctx, cancel := context.WithTimeout(context.Background(), wait)
 	defer cancel()
 	name := beside(path, ".lock")
 	for {
-		l := flock.New(name, flock.SetPermissions(0o666))
-		switch _, err := l.TryLockContext(ctx, lockRetry); {
-		case errors.Is(err, context.DeadlineExceeded):
-			return nil, ErrBusy
-		case err != nil:
+		l, err := d.tryLock(ctx, name)
+		if err != nil {
 			return nil, err
 		}
 		if inPlace(l, name) {
@@ -94,6 +97,47 @@ func (osDisk) lock(path string, wait time.Duration) (unlock func(), err error) {
 	}
 }
 
+// tryLock locks the file of that name as soon as it can be had. Everybody who
+// may change the ledger must be able to lock it, whoever made the file: it says
+// nothing, so it is readable for all. One that cannot be opened was left by a
+// process that ended before it could say so, or by another program; when it is
+// old nobody can be holding it.
+func (osDisk) tryLock(ctx context.Context, name string) (*flock.Flock, error) {
+	if info, err := os.Lstat(name); err == nil && !info.Mode().IsRegular() {
+		return nil, &fs.PathError{Op: "lock", Path: name, Err: fmt.Errorf("%s is not a plain file", filepath.Base(name))}
+	}
+	var last error
+	for _, how := range []int{os.O_RDONLY, os.O_RDONLY | os.O_CREATE} { // some folders let nobody create what another has
+		l := flock.New(name, flock.SetPermissions(lockMode), flock.SetFlag(how|withoutWaiting))
+		_, err := l.TryLockContext(ctx, lockRetry)
+		switch {
+		case err == nil:
+			_ = os.Chmod(name, lockMode) // whatever the mask: only its maker can, and need not again
+			return l, nil
+		case errors.Is(err, context.DeadlineExceeded):
+			return nil, ErrBusy
+		case errors.Is(err, fs.ErrPermission) && isOld(name) && os.Remove(name) == nil, errors.Is(err, fs.ErrNotExist):
+			last = err
+		default:
+			return nil, err
+		}
+	}
+	return nil, last
+}
+
+// lockMode is that of a lock file.
+const lockMode = 0o666
+
+// lockIsOld is the age from which nobody holds a lock any more: a change takes
+// milliseconds.
+const lockIsOld = time.Minute
+
+// isOld reports whether a lock file was made so long ago.
+func isOld(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && time.Since(info.ModTime()) > lockIsOld
+}
+
 // inPlace reports whether the file that is locked is still the one of that
 // name.
 func inPlace(l *flock.Flock, name string) bool {
@@ -105,10 +149,27 @@ func inPlace(l *flock.Flock, name string) bool {
 	return err == nil && os.SameFile(held, there)
 }
 
-// beside is a hidden name next to a file.
+// beside is a hidden name next to a file. Of a long name the beginning and a sum
+// stand for the whole, so that what is added to it never makes it too long.
 func beside(path, suffix string) string {
-	return filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+suffix)
+	name := filepath.Base(path)
+	if len(name) > longestBeside {
+		sum := sha256.Sum256([]byte(name))
+		name = strings.ToValidUTF8(name[:longestBeside-2*shortSum-1], "") + "~" + hex.EncodeToString(sum[:shortSum])
+	}
+	return filepath.Join(filepath.Dir(path), "."+name+suffix)
 }
+
+// Beside is a hidden name for what is kept beside a ledger, by any part of the
+// program; see beside.
+func Beside(path, suffix string) string { return beside(path, suffix) }
+
+// longestBeside is how much of a file's name goes into a hidden one, in bytes:
+// file systems take 255, and suffixes are added to suffixes.
+const longestBeside = 200
+
+// shortSum is the bytes of a sum that tells long names apart.
+const shortSum = 6
 
 // tempSuffix and 16 hexadecimal digits follow the ledger's name in that of a
 // temporary file.

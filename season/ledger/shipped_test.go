@@ -60,7 +60,8 @@ func TestSampleLedgersHaveNoErrors(t *testing.T) {
 	}
 }
 
-// The shipped ladders' floors (published, various years: see the data file).
+// The shipped ladders' floors; where each is from stands in the data file, and in
+// testdata/outside what is published of them.
 func TestShippedLadders(t *testing.T) {
 	l := readClean(t, "")
 	floors := map[string]string{}
@@ -80,9 +81,9 @@ func TestShippedLadders(t *testing.T) {
 	}, floors)
 }
 
-// Published: German Aero Club, performance badge for glider aerobatics: the
-// figures' K sum to 165, with positioning and harmony to 185, as printed;
-// maximum 1850. The marks' 1292.50 is derived: judges 1311.5, 1255.5 and 1310.5.
+// The figures' K sum to 165, with positioning and harmony to 185, as printed
+// [published: daec-silver, figures]; maximum 1850. The marks' 1292.50 is [derived]:
+// judges 1311.5, 1255.5 and 1310.5.
 func TestGliderSilver(t *testing.T) {
 	l := readDisk(t, ledgersFolder+"glider-silver.boxbook").Ledger
 	s := l.Sequences[0]
@@ -107,7 +108,7 @@ func rounded(score scoring.Score, places int) []string {
 }
 
 // checkValues are flights whose scores are known beforehand; all are derived,
-// plain arithmetic from the stated rules.
+// plain arithmetic from the stated rules [derived].
 var checkValues = []struct {
 	date, points, percent string
 	judges                string
@@ -141,7 +142,7 @@ func TestCheckValues(t *testing.T) {
 }
 
 // Two hard zeros of four on one figure: never a silent zero or mean, a range
-// from 0 to 75 (derived).
+// from 0 to 75 [derived].
 func TestCheckValueUndecided(t *testing.T) {
 	f := flightOf(t, readDisk(t, ledgersFolder+"check-values.boxbook").Ledger, "2026-03-07/checker/known")
 	score := f.Score()
@@ -153,7 +154,7 @@ func TestCheckValueUndecided(t *testing.T) {
 }
 
 // Raw 590.4917 and 589.1528, the maximum 800; the official 540.5 agrees with
-// 540.4917 and 540.4 does not (derived).
+// 540.4917 and 540.4 does not [derived].
 func TestCheckValuesAgainstOfficial(t *testing.T) {
 	l := readDisk(t, ledgersFolder+"check-values.boxbook").Ledger
 	raw := func(date string) string {

@@ -43,8 +43,10 @@ func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(fo
 // PlanUndo finds the program's own last change of a ledger, and writes nothing.
 // It is an *UndoError where there is none, or where a file of it has changed
 // since; a *ChangeError where the ledger's folder cannot be locked.
-func PlanUndo(opts Options) (*Undoing, error) {
-	l, err := locateLedger(osDisk{}, opts)
+func PlanUndo(opts Options) (*Undoing, error) { return planUndo(osDisk{}, opts) }
+
+func planUndo(d disk, opts Options) (*Undoing, error) {
+	l, err := locateLedger(d, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -79,7 +81,7 @@ func (u *Undoing) takeBack(d disk, opts Options) (notes []string, err error) {
 		if !u.same(again) {
 			return noUndo("the ledger was changed meanwhile; nothing was taken back")
 		}
-		if err := again.restore(d); err != nil {
+		if err := again.restore(d, opts.Watch); err != nil {
 			return err
 		}
 		for _, f := range again.Files {
@@ -121,7 +123,7 @@ func locateLedger(d disk, opts Options) (*ledgerFiles, error) {
 
 // locked does something while no other command changes the ledger.
 func (l *ledgerFiles) locked(do func(j *Journal) error) error {
-	j, err := startJournal(l.disk, l.main, lockWait, keptChange{})
+	j, err := startJournal(l.disk, l.main, lockWait, keptChange{}, l.opts.Watch)
 	if err != nil {
 		return err
 	}
@@ -273,14 +275,14 @@ func (u *Undoing) countErrors(opts Options) error {
 
 // restore gives every file its former text. Where one cannot have it, those
 // before it get theirs back.
-func (u *Undoing) restore(d disk) error {
+func (u *Undoing) restore(d disk, watch Watch) error {
 	for i, f := range u.Files {
-		err := f.turn(d, f.Now, f.Former)
+		err := f.turn(d, watch, f.Now, f.Former)
 		if err == nil {
 			continue
 		}
 		for _, done := range slices.Backward(u.Files[:i]) {
-			err = errors.Join(err, done.turn(d, done.Former, done.Now))
+			err = errors.Join(err, done.turn(d, Watch{}, done.Former, done.Now))
 		}
 		return err
 	}
@@ -288,8 +290,8 @@ func (u *Undoing) restore(d disk) error {
 }
 
 // turn changes a file from one text to another, if that is the one it has.
-func (f UndoneFile) turn(d disk, from, to string) error {
-	c := changer{disk: d, shown: f.Path, wait: lockWait}
+func (f UndoneFile) turn(d disk, watch Watch, from, to string) error {
+	c := changer{disk: d, shown: f.Path, wait: lockWait, watch: watch}
 	return c.change(func(text string) (string, error) {
 		if text != from {
 			return "", noUndo("%s was changed meanwhile; nothing was taken back", f.Name)

@@ -47,7 +47,7 @@ func TestUndoOfSeveralFiles(t *testing.T) {
 	// One that is changed between the two comes too late to be looked at first.
 	u, err := PlanUndo(bookOptions(main))
 	require.NoError(t, err)
-	err = u.restore(editingDisk{at: main, edit: func() { require.NoError(t, os.WriteFile(part, []byte("coach dana\n"), 0o644)) }})
+	err = u.restore(editingDisk{at: main, edit: func() { require.NoError(t, os.WriteFile(part, []byte("coach dana\n"), 0o644)) }}, Watch{})
 	require.EqualError(t, err, part+" was changed meanwhile; nothing was taken back")
 	requireFile(t, main, mainIs)
 	requireFile(t, part, "coach dana\n")
@@ -66,9 +66,9 @@ type editingDisk struct {
 	edit func()
 }
 
-func (d editingDisk) rename(from, to string) error {
-	err := d.osDisk.rename(from, to)
-	if to == d.at {
+func (d editingDisk) exchange(one, other string) error {
+	err := d.osDisk.exchange(one, other)
+	if other == d.at {
 		d.edit()
 	}
 	return err
@@ -176,7 +176,7 @@ func TestUndoProperty(t *testing.T) {
 		var changes []modelChange
 		read := func() [2]string { return [2]string{textOfFile(t, main), textOfFile(t, part)} }
 		keep := func(command string, paths []string, edit func(path, text string) (string, error)) {
-			j, err := startJournal(hastyDisk{}, main, lockWait, keptChange{Command: command, At: noon()})
+			j, err := startJournal(hastyDisk{}, main, lockWait, keptChange{Command: command, At: noon()}, Watch{})
 			require.NoError(rt, err)
 			for _, path := range paths {
 				c := changer{disk: hastyDisk{}, shown: path, wait: lockWait, journal: j}

@@ -187,11 +187,53 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		w.fail(tok, moneySign, text)
 		return season.Money{}, false
 	}
+	next, before := w.peek(), len(w.r.list)
 	unit, ok := w.currency()
 	if !ok {
+		if groupOfThree.MatchString(next) && len(w.r.list) > before {
+			w.r.list[before].hinted("write no thousands separator: %s", text+next)
+		}
 		return season.Money{}, false
 	}
-	return w.inMinor(tok, amount, minus, unit)
+	money, ok := w.inMinor(tok, amount, minus, unit)
+	switch {
+	case !ok && amount.Places <= unit.Decimals || !oneGroup.MatchString(digits):
+	case doubtfulComma(digits, unit.Code):
+		w.r.at(w.f, tok, commaRead, text, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", wholeOf(digits), strings.Replace(digits, ",", ".", 1))
+	case !ok:
+		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", wholeOf(digits), cutOff(digits, unit))
+	}
+	return money, ok
+}
+
+var (
+	// groupOfThree is what stands behind a space that sets off thousands.
+	groupOfThree = regexp.MustCompile(`^\d{3}([.,]\d+)?$`)
+	// oneGroup may be thousands set off, or a number with three decimals.
+	oneGroup = regexp.MustCompile(`^[1-9]\d{0,2}[.,]\d{3}$`)
+)
+
+// doubtfulComma reports whether the comma of an amount may set off thousands as
+// well as be the point: before three digits, in a currency of as many decimals.
+func doubtfulComma(digits, code string) bool {
+	unit, err := currency.ParseISO(code)
+	if err != nil || !strings.Contains(digits, ",") || !oneGroup.MatchString(digits) {
+		return false
+	}
+	decimals, _ := currency.Standard.Rounding(unit)
+	return decimals >= 3
+}
+
+// wholeOf is a number of one group without what sets it off.
+func wholeOf(digits string) string { return strings.NewReplacer(",", "", ".", "").Replace(digits) }
+
+// cutOff is a number of one group with as many decimals as the currency has.
+func cutOff(digits string, unit season.Currency) string {
+	whole, rest, _ := strings.Cut(strings.Replace(digits, ",", ".", 1), ".")
+	if unit.Decimals == 0 {
+		return whole
+	}
+	return whole + "." + rest[:min(unit.Decimals, len(rest))]
 }
 
 // gluedCurrency takes 95EUR and EUR95 apart.

@@ -39,8 +39,8 @@ type Clustered struct {
 // residuals) has no vote; with no vote at all every share is 0. It fails with
 // ErrShape for different lengths and ErrRange for values that are not finite.
 //
-// Source: derived (moments of quadratic forms, as in Searle, Casella and
-// McCulloch 1992, Variance Components, memory); checked against one-way analysis
+// [derived] (moments of quadratic forms, as in Searle, Casella and McCulloch
+// 1992, Variance Components [memory]); checked against one-way analysis
 // of variance.
 func ClusterShares(groups []Clustered) ([]float64, error) {
 	shares := make([]float64, len(groups))
@@ -95,7 +95,7 @@ func (g Clustered) check() error {
 // correlated almost fully. It fails as [ClusterShares] does, and with ErrRange
 // for a share outside 0..1.
 //
-// Source: derived; Kish 1965's design effect (memory) for the form.
+// [derived]; Kish 1965's design effect [memory] for the form.
 func TrendDesignEffect(g Clustered, share float64) (float64, error) {
 	if err := g.check(); err != nil {
 		return 0, err
@@ -118,7 +118,7 @@ func (g Clustered) designEffect(scores []float64, share float64) (float64, error
 // WidenedP is a one-sided probability when the statistic's variance is larger by
 // a design effect: that of its normal quantile over the root of the effect. Below
 // 1/2 it grows. It fails with ErrRange for a probability outside 0..1 or a
-// design effect below 1. Source: derived.
+// design effect below 1. [derived].
 func WidenedP(p, designEffect float64) (float64, error) {
 	if err := checkDesignEffect(designEffect); err != nil {
 		return 0, err

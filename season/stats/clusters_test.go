@@ -11,7 +11,7 @@ import (
 )
 
 // dyestuff is the yield of five preparations from each of six batches.
-// Source: lme4's Dyestuff, after Davies 1947 (memory).
+// [derived: lme4, Dyestuff], after Davies 1947 [memory].
 var dyestuff = [][]float64{
 	{1545, 1440, 1440, 1520, 1580},
 	{1540, 1555, 1490, 1560, 1495},
@@ -35,7 +35,7 @@ func clustered(clusters [][]float64) Clustered {
 
 // In a balanced table at one time the moments are those of one-way analysis of
 // variance, which REML equals. Variances 1764.05 and 2451.25 from the vignette of
-// lme4 (memory), and derived from the table here.
+// lme4 [memory], and [derived] from the table here.
 func TestClusterSharesOneWay(t *testing.T) {
 	shares, err := ClusterShares([]Clustered{clustered(dyestuff)})
 	require.NoError(t, err)
@@ -151,7 +151,7 @@ func TestTrendDesignEffectByHand(t *testing.T) {
 
 // The exact variance of S for normal values with the clusters' correlation is a
 // sum over pairs of pairs of (2/pi) asin of the correlation of their differences
-// (Sheppard 1899, memory); the design effect comes near its growth.
+// (Sheppard 1899 [memory]); the design effect comes near its growth.
 func TestTrendDesignEffectAgainstNormalValues(t *testing.T) {
 	for _, c := range []struct{ n, size int }{{12, 2}, {12, 3}, {20, 2}, {20, 4}} {
 		for _, share := range []float64{.1, .25, .5} {
@@ -245,7 +245,7 @@ func TestClusteredIsMonotone(t *testing.T) {
 	})
 }
 
-// Computed by R 4.2.2: pnorm(qnorm(.05)/1.2) and pnorm(qnorm(.013)/1.5).
+// [derived: r, pnorm, qnorm]: pnorm(qnorm(.05)/1.2) and pnorm(qnorm(.013)/1.5).
 func TestWidenedP(t *testing.T) {
 	for _, c := range []struct{ p, effect, want float64 }{{.05, 1.44, 0.0852324767198}, {.013, 2.25, 0.068885735265}} {
 		p, err := WidenedP(c.p, c.effect)

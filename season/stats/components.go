@@ -29,8 +29,8 @@ type Components struct {
 // off at 0. fit must be [FitTwoWay] of the same table, else ErrShape; ErrShape
 // and ErrRange for a table that is none.
 //
-// Sources: derived (Henderson's method, memory); balanced values computed by
-// lme4 1.1-31.
+// [derived] (Henderson's method [memory]); balanced values [derived: lme4,
+// Penicillin].
 func VarianceComponents(t Table, fit TwoWay) (Components, error) {
 	if err := t.check(); err != nil {
 		return Components{}, err
@@ -89,7 +89,7 @@ func (c Components) ShrinkColumns(fit TwoWay) (effects []float64, ok bool) {
 // ShrinkEffect is effect between/(between + within/n), the best linear
 // prediction of an effect seen as the mean of n values: 0 when between or n is
 // not above 0 or a number is out of range, the effect itself when within is 0.
-// Source: derived; computed by lme4 1.1-31 (ranef).
+// [derived: lme4, lmer].
 func ShrinkEffect(effect, between, within float64, n int) float64 {
 	if !(between > 0) || n < 1 || !(within >= 0) || checkValues([]float64{effect, between, within}) != nil {
 		return 0
@@ -105,7 +105,7 @@ func ShrinkEffect(effect, between, within float64, n int) float64 {
 //	sqrt( residualSD^2 sum w^2/(C (sum w)^2) + columnSD^2/C )
 //
 // ok is false for no weights, weights not above 0, fewer than one column, or
-// standard deviations below 0 or out of range. Source: derived.
+// standard deviations below 0 or out of range. [derived].
 func WeightedMeanNoise(weights []float64, columns int, residualSD, columnSD float64) (sd float64, ok bool) {
 	if len(weights) == 0 || columns < 1 || checkPositive(weights) != nil ||
 		!(residualSD >= 0 && columnSD >= 0) || checkValues([]float64{residualSD, columnSD}) != nil {

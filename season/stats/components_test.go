@@ -12,7 +12,7 @@ import (
 // penicillin has the sufficient statistics of lme4's Penicillin data (24 plates
 // by 6 samples, balanced), not its values: column means 158, -73, 140, -7, -1 and
 // -217 seventy-seconds from the grand mean, and rows and residuals made to have
-// the published mean squares.
+// the mean squares [derived: lme4, Penicillin].
 func penicillin() Table {
 	const rowMS, residualMS = 4.603865, 0.302415
 	columns := []float64{158, -73, 140, -7, -1, -217}
@@ -37,7 +37,7 @@ func penicillin() Table {
 	return t
 }
 
-// Computed by lme4 1.1-31 and by the closed form, which agree.
+// [derived: lme4, Penicillin] and by the closed form, which agree.
 func TestVarianceComponents(t *testing.T) {
 	table := penicillin()
 	f, err := FitTwoWay(table)

@@ -62,7 +62,7 @@ func onLine(x []float64) [][]float64 {
 // weightedMedian is the value at which the weights of the sorted values add up
 // to half of all; when they reach exactly half between two values, the mean of
 // the two. With weights w_i w_j |x_j - x_i| on pair slopes it is the estimator of
-// Jaeckel, Sievers and Scholz (memory). No exact interval goes with a weighted
+// Jaeckel, Sievers and Scholz [memory]. No exact interval goes with a weighted
 // median of slopes, which is why [TheilSen] has no weights.
 func weightedMedian(x, w []float64) float64 {
 	order := make([]int, len(x))
@@ -88,14 +88,16 @@ func weightedMedian(x, w []float64) float64 {
 }
 
 // conoverIntercept is median(y) - slope median(x), the intercept of the US EPA
-// Unified Guidance 2009 (published; Conover's, memory).
+// Unified Guidance 2009 [published: epa-2009, p. 17-33, example 17-6]; Conover's
+// [memory].
 func conoverIntercept(s Series, slope float64) float64 {
 	mx, _ := Median(s.X)
 	my, _ := Median(s.Y)
 	return my - slope*mx
 }
 
-// jointIntercept is median(y - slope x). Source: published in SciPy's test files.
+// jointIntercept is median(y - slope x). [published:
+// sen-suites, Theil-Sen].
 func jointIntercept(s Series, slope float64) float64 {
 	rest := make([]float64, len(s.X))
 	for i, x := range s.X {
@@ -106,7 +108,7 @@ func jointIntercept(s Series, slope float64) float64 {
 }
 
 // bonferroni multiplies each of m p-values by m, at most 1: what
-// [BenjaminiHochberg] cannot exceed. Source: derived.
+// [BenjaminiHochberg] cannot exceed. [derived].
 func bonferroni(p []float64) []float64 {
 	adjusted := make([]float64, len(p))
 	for i, v := range p {
@@ -115,12 +117,12 @@ func bonferroni(p []float64) []float64 {
 	return adjusted
 }
 
-// ruleOfThree is 3/n, the usual words for [NoneUpper] at 95 %. Source: derived.
+// ruleOfThree is 3/n, the usual words for [NoneUpper] at 95 %. [derived].
 func ruleOfThree(n int) float64 { return 3 / float64(n) }
 
 // grubbs finds the value furthest from the mean and its distance in standard
-// deviations, max|x - mean|/sd. Source: published test files that cite the NIST
-// handbook 1.3.5.17.1.
+// deviations, max|x - mean|/sd. [published: nist-handbook,
+// 1.3.5.17.1].
 func grubbs(x []float64) (index int, g float64) {
 	m := mean(x)
 	sd := math.Sqrt(sumSquares(x, m) / float64(len(x)-1))
@@ -147,8 +149,8 @@ func grubbsCritical(n int, alpha float64, twoSided bool) float64 {
 }
 
 // paired is the test of [TwoSample] for differences of pairs: the share of all
-// 2^n patterns of signs whose mean is as extreme as seen. Source: derived (Fisher
-// 1935 section 21, memory).
+// 2^n patterns of signs whose mean is as extreme as seen. [derived] (Fisher 1935,
+// section 21 [memory]).
 func paired(differences []float64) Permutation {
 	sum := func(flipped []bool) float64 {
 		total := 0.0
@@ -166,7 +168,7 @@ func paired(differences []float64) Permutation {
 }
 
 // pairedShift is the interval of [TwoSampleShift] for differences of pairs: the
-// means of all their subsets stand for the exchanges. Source: derived.
+// means of all their subsets stand for the exchanges. [derived].
 func pairedShift(differences []float64, confidence float64) Shift {
 	var shifts []float64
 	eachPattern(len(differences), func(flipped []bool) {
@@ -195,15 +197,15 @@ func eachPattern(n int, visit func(flipped []bool)) {
 	}
 }
 
-// mannWhitney is [TwoSample] on the midranks of the pooled values. Source:
-// derived; computed by SciPy.
+// mannWhitney is [TwoSample] on the midranks of the pooled values. [derived:
+// scipy, mannwhitneyu].
 func mannWhitney(a, b []float64) (Permutation, error) {
 	ranks := midranks(append(slices.Clone(a), b...))
 	return TwoSample(ranks[:len(a)], ranks[len(a):])
 }
 
 // midranks are the places 1..n of the values in sorted order, equal values
-// sharing the mean of theirs. Source: derived.
+// sharing the mean of theirs. [derived].
 func midranks(x []float64) []float64 {
 	s := sorted(x)
 	ranks := make([]float64, len(x))
@@ -222,7 +224,7 @@ func midranks(x []float64) []float64 {
 //
 //	max(0, (Q(0) - (k-1))/(sum 1/v - sum 1/v^2/sum 1/v))
 //
-// Source: DerSimonian and Laird 1986 (memory); computed by metafor 3.8-1.
+// DerSimonian and Laird 1986 [memory] [derived: metafor, rma].
 func derSimonianLaird(y, v []float64) float64 {
 	sum, squares := 0.0, 0.0
 	for _, variance := range v {
@@ -238,7 +240,7 @@ func derSimonianLaird(y, v []float64) float64 {
 //
 //	t = max(0, sum w^2 [(y_i - mean_t)^2 - v_i]/sum w^2 + 1/sum w)
 //
-// started at derSimonianLaird's answer. Source: memory; computed by metafor 3.8-1.
+// started at derSimonianLaird's answer. [memory] [derived: metafor, rma].
 func restrictedML(y, v []float64) float64 {
 	t := derSimonianLaird(y, v)
 	for range 10_000 {
@@ -260,8 +262,8 @@ func restrictedML(y, v []float64) float64 {
 
 // jamesStein shrinks k means of one known variance towards their mean by the
 // factor c = 1 - (k-3) variance/sum (y - mean)^2, not below 0: the case of equal
-// variances. Source: published (c = 0.212 for the baseball averages of Efron and
-// Morris 1977).
+// variances. c = 0.212 for the baseball averages of Efron and Morris 1977
+// [published: efron-morris-1977, c].
 func jamesStein(y []float64, variance float64) (c float64, shrunken []float64) {
 	m := mean(y)
 	c = math.Max(0, 1-float64(len(y)-3)*variance/sumSquares(y, m))

@@ -18,7 +18,7 @@ import (
 // It fails with ErrTooFew when no stratum has two points or no S is rare enough,
 // ErrNoSpread when all X within the strata are equal or the pairs at different X
 // are fewer than the S asked for, ErrShape for different lengths, and ErrRange for
-// an alpha outside 0 to 1 or values that are not finite. Source: derived.
+// an alpha outside 0 to 1 or values that are not finite. [derived].
 func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 	if !(alpha > 0 && alpha < 1) {
 		return 0, fmt.Errorf("%w: alpha %g", ErrRange, alpha)

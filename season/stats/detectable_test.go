@@ -10,7 +10,7 @@ import (
 // The days of the season that the reference values of the trend are given for.
 var demoDays = []float64{0, 13, 14, 41, 76, 77, 118, 160}
 
-// Source: derived from the pairs of the days and the exact null (R 4.2.2's for
+// [derived: r, C_pKendall] from the pairs of the days and the exact null (for
 // eight points: P(S >= 18) is .01558, P(S >= 16) .03051), printed by an
 // independent computation as 3.93486.
 func TestDetectableChangeOfTheReferenceDays(t *testing.T) {
@@ -43,7 +43,7 @@ func TestDetectableChangeNeedsPairsThatCouldShowIt(t *testing.T) {
 }
 
 // More flights, or the same flights in one stratum instead of two, show less of a
-// change. Source: derived.
+// change. [derived].
 func TestDetectableChangeShrinksWithPairs(t *testing.T) {
 	even := func(n int) Series {
 		s := Series{Y: make([]float64, n)}

@@ -8,8 +8,8 @@
 // the list in errors.go, or a false ok. It neither panics nor returns NaN. An
 // infinite bound is returned only where a comment says so.
 //
-// Sources are given as one of: published (the number or the formula was seen in
-// a publication or in the test files that quote it), computed by a named
-// reference library, derived (arithmetic or enumeration), memory (the
-// publication is named from memory).
+// Where numbers and formulas are from stands in marks, those of data/sources:
+// published is what was seen in a publication or in test files that quote it,
+// derived is arithmetic, enumeration or computed by the program that is named,
+// memory names a publication that was not seen.
 package stats

@@ -16,8 +16,8 @@ type FisherTest struct {
 //
 // With one margin 0 only one table is possible and every p is 1. It fails with
 // ErrTooFew when the table is empty and ErrRange for counts below 0 or a total
-// above a million. Sources: Fisher's tea tasting, its distribution 1 16 36 16 1
-// of 70 published; computed by R fisher.test and SciPy.
+// above a million. Fisher's tea tasting [published: tea-tasting, distribution]
+// [derived: r, fisher.test; scipy, fisher_exact].
 func Fisher(a, b, c, d int) (FisherTest, error) {
 	if err := checkCounts(a, b, c, d); err != nil {
 		return FisherTest{}, err
@@ -45,7 +45,7 @@ func Fisher(a, b, c, d int) (FisherTest, error) {
 
 // SmallestFisherP is the smallest one-sided p that [Fisher] can reach with rows
 // of n1 and n2: all of one row against none of the other, 1/C(n1+n2, n1). Counts
-// below 0 count as 0. Source: derived.
+// below 0 count as 0. [derived].
 func SmallestFisherP(n1, n2 int) float64 {
 	n1, n2 = max(0, n1), max(0, n2)
 	return oneOf(n1+n2, n1)

@@ -11,13 +11,13 @@ import (
 )
 
 func TestFisher(t *testing.T) {
-	// Fisher's tea tasting: its distribution 1 16 36 16 1 of 70 published; computed
-	// by R and SciPy.
+	// Fisher's tea tasting: its distribution 1 16 36 16 1 of 70 [published: tea-tasting,
+	// distribution] [derived: r, fisher.test; scipy, fisher_exact].
 	tea, err := Fisher(3, 1, 1, 3)
 	require.NoError(t, err)
 	right, err := Fisher(4, 0, 0, 4)
 	require.NoError(t, err)
-	// Convictions, in the R help of fisher.test: computed by R.
+	// Convictions, in the R help of fisher.test [derived: r, fisher.test].
 	convictions, err := Fisher(2, 15, 10, 3)
 	require.NoError(t, err)
 	runChecks(t, []check{

@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// NIST StRD Norris, certified values published in GSL 2.7.1 fit/test.c.
+// [published: nist-strd, Norris].
 func TestLeastSquaresNorris(t *testing.T) {
 	var norris xy
 	reference(t, "norris", &norris)
@@ -25,8 +25,7 @@ func TestLeastSquaresNorris(t *testing.T) {
 	})
 }
 
-// NIST StRD NoInt1 (published in GSL and R's qualification notes) and NoInt2
-// (published in GSL): lines through the origin.
+// [published: nist-strd, NoInt1, NoInt2]: lines through the origin.
 func TestLeastSquaresNoIntercept(t *testing.T) {
 	var x1 [][]float64
 	var y1 []float64
@@ -47,7 +46,7 @@ func TestLeastSquaresNoIntercept(t *testing.T) {
 	})
 }
 
-// NIST StRD Longley, published in GSL 2.7.1 multifit/test_longley.c.
+// [published: nist-strd, Longley].
 func TestLeastSquaresLongley(t *testing.T) {
 	var longley struct {
 		X [][]float64
@@ -64,7 +63,7 @@ func TestLeastSquaresLongley(t *testing.T) {
 	})
 }
 
-// NIST StRD Wampler1 and Wampler3, published in several public test suites.
+// [published: nist-strd, Wampler1, Wampler3].
 func TestLeastSquaresWampler(t *testing.T) {
 	var wampler struct {
 		Wampler3 []float64 `json:"wampler3_y"`
@@ -94,7 +93,7 @@ func TestLeastSquaresWampler(t *testing.T) {
 	})
 }
 
-// The constructed demo: computed by R lm(weights) and statsmodels 0.13.5.
+// The constructed demo: [derived: r, lm; statsmodels, WLS].
 func TestLeastSquaresWeighted(t *testing.T) {
 	var demo struct{ Day, Percent, Weight []float64 }
 	reference(t, "weighted_demo", &demo)

@@ -48,8 +48,9 @@ const dependent = 1e-13
 // each other, ErrShape for ragged or different lengths or p = 0, ErrRange for
 // numbers out of range.
 //
-// Sources: derived; its values published by NIST (StRD Norris, NoInt1, NoInt2,
-// Longley, Wampler), the weighted ones computed by R's lm(weights).
+// [derived]; its values [published: nist-strd, Norris; nist-strd, NoInt1,
+// NoInt2; nist-strd, Longley; nist-strd, Wampler1, Wampler3], the weighted ones
+// [derived: r, lm].
 func LeastSquares(x [][]float64, y, w []float64) (*Fit, error) {
 	if err := checkDesign(x, y, w); err != nil {
 		return nil, err
@@ -92,8 +93,8 @@ func Line(x, y, w []float64) (*Fit, error) {
 //	var = s^2 (1/w0 + x0'(X'WX)^-1 x0),  t with n - p degrees of freedom
 //
 // It fails with ErrShape for an x0 of another length and ErrRange for numbers or
-// a confidence out of range. Sources: derived; computed by R's predict.lm and
-// statsmodels 0.13.5.
+// a confidence out of range. [derived: r, lm; statsmodels,
+// WLS].
 func (f *Fit) Predict(x0 []float64, w0, confidence float64) (Prediction, error) {
 	if err := checkConfidence(confidence); err != nil {
 		return Prediction{}, err

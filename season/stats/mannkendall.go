@@ -52,9 +52,9 @@ type TrendTest struct {
 // With all values equal S = 0 and every P = 1. It fails with ErrTooFew when no
 // stratum has two values and with ErrRange for values that are not finite.
 //
-// Sources: test and variance published (US EPA Unified Guidance 2009; EPA
-// QA/G-9S); the exact null with ties derived, and computed by R 4.2.2 where
-// there are none.
+// Test and variance: [published: epa-2009, p. 17-33, example 17-6; epa-g9s,
+// p. 109]. The exact null with ties: [derived], without any: [derived: r,
+// cor.test].
 func MannKendall(strata ...[]float64) (TrendTest, error) {
 	return ClusteredMannKendall(1, strata...)
 }
@@ -64,7 +64,7 @@ func MannKendall(strata ...[]float64) (TrendTest, error) {
 // [TrendDesignEffect]), so every probability is that of S over its square root,
 // interpolated in the logarithm between the sizes that S can have. With a design
 // effect of 1 it is MannKendall itself. It fails as that does, and with ErrRange
-// for a design effect below 1. Source: derived.
+// for a design effect below 1. [derived].
 func ClusteredMannKendall(designEffect float64, strata ...[]float64) (TrendTest, error) {
 	if err := checkDesignEffect(designEffect); err != nil {
 		return TrendTest{}, err
@@ -105,7 +105,7 @@ func ClusteredMannKendall(designEffect float64, strata ...[]float64) (TrendTest,
 // SmallestTrendP is the smallest two-sided p that [MannKendall] can reach with
 // strata of the given sizes and no ties, min(1, 2/prod n_h!): 0.333 for three
 // points, 0.083 for four, 0.0167 for five. Sizes below 2 count for nothing; with
-// none left it is 1. Beyond about 170 points it underflows to 0. Source: derived.
+// none left it is 1. Beyond about 170 points it underflows to 0. [derived].
 func SmallestTrendP(sizes ...int) float64 {
 	p := 2.0
 	for _, n := range sizes {

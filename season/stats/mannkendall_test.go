@@ -30,19 +30,18 @@ func TestMannKendallPublished(t *testing.T) {
 	c, err := MannKendall([]float64{10, 10, 10, 5, 10, 20, 18, 17, 15, 24, 15})
 	require.NoError(t, err)
 	runChecks(t, []check{
-		// EPA 2009 example 17-6: published in the EnvStats example script for the
-		// guidance p. 17-33; computed by EnvStats 3.1.0.
+		// [published: epa-2009, p. 17-33, example 17-6] [derived: envstats,
+		// kendallTrendTest].
 		{"17-6 S", 194, float64(a.S), 0},
 		{"17-6 Var S", 1428, a.VarS, 1e-9},
 		{"17-6 z", 5.107322, a.Z, 5e-7},
 		{"17-6 normal p", 3.267574e-07, a.NormalP, 5e-14},
-		// EPA 2009 example 17-7: published in the same script; the exact p
-		// computed by R cor.test(exact=TRUE).
+		// [published: epa-2009, example 17-7]; the exact p [derived: r, cor.test].
 		{"17-7 S", 25, float64(b.S), 0},
 		{"17-7 z", 2.146625, b.Z, 5e-7},
 		{"17-7 normal p", 0.03182313, b.NormalP, 5e-9},
 		{"17-7 exact p", 0.02860946, b.P, 5e-9},
-		// S, Var S, Z published on help.earthsoft.com; exact p derived, by
+		// S, Var S, Z [published: epa-g9s, p. 109]; exact p [derived], by
 		// enumerating all 831 600 arrangements, of which 38 310 reach S >= 22.
 		{"G-9S S", 22, float64(c.S), 0},
 		{"G-9S Var S", 155.33, c.VarS, 0.005},
@@ -55,14 +54,14 @@ func TestMannKendallPublished(t *testing.T) {
 }
 
 func TestMannKendallSmallSamples(t *testing.T) {
-	// EPA QA/G-9 small-sample box: number derived, 7 of 60 (citation memory).
+	// EPA QA/G-9 small-sample box: number [derived], 7 of 60; citation [memory].
 	box, err := MannKendall([]float64{5, 6, 11, 8, 10})
 	require.NoError(t, err)
 	// Hollander and Wolfe's tuna, in the R help of cor.test, y in order of x;
-	// computed by R 4.2.2. Its T = 26 counts the rising pairs.
+	// [derived: r, cor.test]. Its T = 26 counts the rising pairs.
 	tuna, err := MannKendall([]float64{2.5, 4.0, 2.6, 3.6, 2.8, 3.1, 5.2, 5.0, 3.8})
 	require.NoError(t, err)
-	// The constructed demo; exact p computed by R.
+	// The constructed demo; exact p [derived: r, cor.test].
 	var demo struct{ Day, Percent, Weight []float64 }
 	reference(t, "weighted_demo", &demo)
 	d, err := MannKendall(demo.Percent)
@@ -79,8 +78,8 @@ func TestMannKendallSmallSamples(t *testing.T) {
 	})
 }
 
-// Exact tails without ties: computed by R (C_pKendall), the same as Gilbert's
-// table A18 (memory).
+// Exact tails without ties: [derived: r, C_pKendall], the same as
+// Gilbert's table A18 [memory].
 func TestMannKendallTails(t *testing.T) {
 	for _, c := range []struct {
 		n, s int

@@ -11,7 +11,7 @@ const madScale = 1.4826022185056018
 
 // Median is the middle of the sorted values, or the mean of the two middle ones
 // when their number is even. ok is false for no values or values that are not
-// finite (see the package comment). Source: derived.
+// finite (see the package comment). [derived].
 func Median(x []float64) (median float64, ok bool) {
 	if len(x) == 0 || checkValues(x) != nil {
 		return 0, false
@@ -20,7 +20,7 @@ func Median(x []float64) (median float64, ok bool) {
 }
 
 // MAD is the median of |x - median(x)|, unscaled. ok is false as in [Median].
-// Source: derived.
+// [derived].
 func MAD(x []float64) (mad float64, ok bool) {
 	m, ok := Median(x)
 	if !ok {

@@ -29,8 +29,8 @@ const (
 // skipped. A wild value hardly moves the effects, so it shows in its residual.
 //
 // Every row and every column needs a value, else ErrTooFew; a table that is none
-// gives ErrShape or ErrRange. Source: Tukey 1977 (memory); computed by R 4.2.2
-// medpolish(na.rm=TRUE), whose order of steps it follows.
+// gives ErrShape or ErrRange. Tukey 1977 [memory] [derived: r, medpolish]
+// with na.rm=TRUE, whose order of steps it follows.
 func MedianPolish(t Table) (Polish, error) {
 	if err := t.check(); err != nil {
 		return Polish{}, err

@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Tukey's deaths: computed by R medpolish (the example of its help).
+// Tukey's deaths [derived: r, medpolish], the example of its help.
 func TestMedianPolishDeaths(t *testing.T) {
 	p, err := MedianPolish(fullTable([][]float64{{14, 15, 14}, {7, 4, 7}, {8, 2, 10}, {15, 9, 10}, {0, 2, 0}}))
 	require.NoError(t, err)
@@ -18,7 +18,7 @@ func TestMedianPolishDeaths(t *testing.T) {
 	assert.True(t, p.Converged)
 }
 
-// The table with three gaps and a wild 4.0: computed by R medpolish(na.rm=TRUE).
+// The table with three gaps and a wild 4.0 [derived: r, medpolish] with na.rm=TRUE.
 func TestMedianPolishGaps(t *testing.T) {
 	table := twoWayTable(t)
 	p, err := MedianPolish(table)

@@ -13,8 +13,8 @@ import (
 // Calling those with q <= level keeps the expected share of false calls at the
 // level. Leave out tests that could not have fired with any data: they only
 // dilute the rest. No values give none. It fails with ErrRange for a p outside
-// 0..1. Sources: Benjamini and Hochberg 1995, table 1 published in several test
-// suites; computed by R p.adjust and statsmodels.
+// 0..1. Benjamini and Hochberg 1995 [published: bh-suites, table 1] [derived: r,
+// p.adjust; statsmodels, fdr_bh].
 func BenjaminiHochberg(p []float64) ([]float64, error) {
 	if err := checkProbabilities(p); err != nil {
 		return nil, err

@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Benjamini and Hochberg 1995, table 1: published in several test suites citing
-// it; computed by R p.adjust and statsmodels.
+// Benjamini and Hochberg 1995, table 1 [published: bh-suites, table 1] [derived:
+// r, p.adjust; statsmodels, fdr_bh].
 func TestBenjaminiHochberg(t *testing.T) {
 	p := []float64{.0001, .0004, .0019, .0095, .0201, .0278, .0298, .0344, .0459, .3240, .4262, .5719, .6528, .7590, 1}
 	want := []float64{.0015, .003, .0095, .035625, .0603, .063857142857, .063857142857, .0645, .0765, .486, .581181818, .714875, .75323077, .81321429, 1}

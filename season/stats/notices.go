@@ -78,8 +78,8 @@ const (
 //
 // It fails with ErrTooFew for no kinds, ErrShape for observations of different
 // kinds or a target outside them, and ErrRange for more than 64 observations
-// before and after. Source: derived; check values computed by two independent
-// programs, in Python and R.
+// before and after. [derived], check values [derived: two-programs,
+// Python and R].
 func FallOfNotices(n Notices) (NoticedFall, error) {
 	if err := n.check(); err != nil {
 		return NoticedFall{}, err

@@ -33,7 +33,8 @@ var noticed = Notices{
 	After:  notices("0110 1001 0110 01-0 0011 0100"),
 }
 
-// Computed by two independent programs, in Python and R.
+// Computed by two independent programs, in Python and R [derived: two-programs,
+// Python and R].
 func TestFallOfNotices(t *testing.T) {
 	f, err := FallOfNotices(noticed)
 	require.NoError(t, err)

@@ -18,8 +18,8 @@ type Outlier struct {
 // columns or four rows it lists none: between two columns nobody can say which
 // one is off. Cells come in the table's order.
 //
-// t must be the table the fit was made of, else ErrShape. Source: derived;
-// deleted residuals computed by R 4.2.2 rstudent.
+// t must be the table the fit was made of, else ErrShape. [derived],
+// deleted residuals [derived: r, rstudent].
 func (f TwoWay) Outliers(t Table, alpha, gap float64) ([]Outlier, error) {
 	if err := checkSameLength(len(t.Cells), len(f.Cells)); err != nil {
 		return nil, err
@@ -42,7 +42,7 @@ func (f TwoWay) Outliers(t Table, alpha, gap float64) ([]Outlier, error) {
 // and at least mads scaled median absolute deviations in size. The median
 // absolute deviation is taken to be no less than floor before it is scaled by
 // 1.4826, because values on a coarse scale often make it 0. With fewer than
-// three columns or four rows there are none. Source: derived.
+// three columns or four rows there are none. [derived].
 func (p Polish) WildCells(gap, mads, floor float64) []int {
 	mad, ok := MAD(p.Residuals)
 	if !ok || len(p.Columns) < 3 || len(p.Rows) < 4 {

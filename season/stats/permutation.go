@@ -30,7 +30,7 @@ type Shift struct {
 // interval runs from the r-th lowest to the r-th highest and achieves 1 - 2r/T. Up
 // to 200 000 splits (10 and 10 values) are enumerated, beyond that 20 000 drawn.
 // It fails with ErrTooFew for an empty side, and ErrRange for values out of range
-// or a confidence outside 0..0.999999. Source: derived.
+// or a confidence outside 0..0.999999. [derived].
 func TwoSampleShift(a, b []float64, confidence float64) (Shift, error) {
 	if err := checkValues(a, b); err != nil {
 		return Shift{}, err

@@ -11,14 +11,14 @@ import (
 
 func TestPermutation(t *testing.T) {
 	// Darwin's maize in eighths of an inch: 863 of 32 768 patterns of signs reach
-	// the sum 314, 835 above and 28 equal. Derived; Fisher 1935 section 21, memory
+	// the sum 314, 835 above and 28 equal. [derived]; Fisher 1935 section 21 [memory]
 	// (that the data are used there is seen in the help of R's HistData).
 	maize := []float64{49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48}
 	darwin := paired(maize)
-	// Computed by R exactRankTests and SciPy permutation_test: 10 of 462.
+	// [derived: r, exactRankTests; scipy, permutation_test]: 10 of 462.
 	two, err := TwoSample([]float64{7, 7.5, 6.5, 8, 7}, []float64{6, 6.5, 5.5, 6.5, 7, 5})
 	require.NoError(t, err)
-	// Mann-Whitney: computed by SciPy.
+	// Mann-Whitney [derived: scipy, mannwhitneyu].
 	ranks, err := mannWhitney([]float64{1.1, 2.2, 3.3, 4.4}, []float64{5.5, 6.6, 7.7})
 	require.NoError(t, err)
 	runChecks(t, []check{

@@ -29,7 +29,7 @@ type PresentSeries struct {
 // where every group has one value), the slope's standard deviation 0, 2, 4, 8
 // and the walk's 0, 1.5, 3, 6 in those of a value, for a unit of the clock, each
 // with .7 on 0 and .1 on the others. The level has a flat prior. Source:
-// derived; check values computed by two independent programs, in Python and R.
+// [derived], check values [derived: two-programs, Python and R].
 type Present struct {
 	// N counts the values, DF is N - 1.
 	N, DF int

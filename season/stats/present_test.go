@@ -8,7 +8,8 @@ import (
 )
 
 // presentCase is a check value: all numbers computed by two independent
-// programs, in Python and R, which agree in 8 decimals.
+// programs, in Python and R, which agree in 8 decimals [derived: two-programs,
+// Python and R].
 type presentCase struct {
 	name            string
 	days, groups    []int
@@ -95,7 +96,7 @@ func TestPresent(t *testing.T) {
 }
 
 // A prior that has steady alone, and R without its 1, is a plain sample: check
-// values computed by R pt with ncp.
+// values [derived: r, pt, qt] with ncp.
 func TestPresentOfSteadyAlone(t *testing.T) {
 	walk := []float64{-1, -.8, -.6, -.4, -.2, 0}
 	p, err := newPresent(PresentSeries{
@@ -117,7 +118,7 @@ func TestPresentOfSteadyAlone(t *testing.T) {
 	})
 }
 
-// Gosset's sleep data, group 1: computed by R predict.lm.
+// Gosset's sleep data, group 1: [derived: r, lm].
 func TestPresentOfSleep(t *testing.T) {
 	values := []float64{.7, -1.6, -.2, -1.2, -.1, 3.4, 3.7, .8, 0, 2}
 	times := make([]float64, len(values))

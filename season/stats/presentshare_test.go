@@ -16,9 +16,9 @@ func sampleShare(n int, k float64) PresentShare {
 	return PresentShare{&Present{N: n, DF: n - 1, Points: []PresentPoint{{Weight: 1, Mean: k, V: 1 / float64(n), S2: 1}}}, 0}
 }
 
-// The share of a plain sample. Computed by R, whose root search left the upper
-// end at n 12 one unit high in the fifth place (.9854226 by numerical
-// integration, derived).
+// The share of a plain sample [derived: r, pt, qt], whose root search left the
+// upper end at n 12 one unit high in the fifth place: .9854226 by numerical
+// integration [derived].
 func TestShareEndsOfASample(t *testing.T) {
 	for _, c := range []struct {
 		n         int
@@ -37,8 +37,8 @@ func TestShareEndsOfASample(t *testing.T) {
 	}
 }
 
-// The one-sided tolerance factor of NIST's handbook, 7.2.6.3 (memory), n 43,
-// share .90, confidence .99, computed by R qt(ncp): a mark that far below the
+// The one-sided tolerance factor of NIST's handbook, 7.2.6.3 [memory], n 43,
+// share .90, confidence .99 [derived: r, pt, qt]: a mark that far below the
 // mean is exceeded by nine of ten values with that confidence.
 func TestShareToleranceFactor(t *testing.T) {
 	sure, err := sampleShare(43, 1.8739536).AtLeast(.9)

@@ -18,8 +18,8 @@ const Jeffreys = 0.5
 // within 0..1, the low end exactly 0 when k = 0 and the high end exactly 1 when
 // k = n. It fails with ErrTooFew for n = 0, ErrShape for k > n, ErrRange for
 // counts below 0 or above a million, or a confidence outside 0..0.999999.
-// Sources: Newcombe 1998 table I, published in several test suites; computed by R
-// and SciPy 1.10.1.
+// [published: newcombe-suites, table I] [derived: r, binom.test; scipy,
+// binomtest].
 func Wilson(k, n int, confidence float64) (Interval, error) {
 	if err := checkTrials(k, n, confidence); err != nil {
 		return Interval{}, err
@@ -35,7 +35,8 @@ func Wilson(k, n int, confidence float64) (Interval, error) {
 // ClopperPearson bounds a proportion seen as k of n so that it covers at least
 // as often as stated: the (1-c)/2 quantile of Beta(k, n-k+1) and the (1+c)/2
 // quantile of Beta(k+1, n-k); 0 below for k = 0, 1 above for k = n. It fails as
-// [Wilson]. Sources: computed by R binom.test and SciPy 1.10.1.
+// [Wilson]. [derived: r, binom.test; scipy,
+// binomtest].
 func ClopperPearson(k, n int, confidence float64) (Interval, error) {
 	if err := checkTrials(k, n, confidence); err != nil {
 		return Interval{}, err
@@ -61,7 +62,7 @@ func ClopperPearson(k, n int, confidence float64) (Interval, error) {
 //
 // within 0..1; 0 when next is 0. n may be 0. It fails with ErrShape for k > n,
 // ErrRange for counts below 0 or above a million or a prior not above 0. Sources:
-// derived; computed by R lbeta.
+// [derived: r, lbeta].
 func AtLeastOne(k, n, next int, prior float64) (float64, error) {
 	if err := checkCounts(k, n, next); err != nil {
 		return 0, err
@@ -82,7 +83,7 @@ func AtLeastOne(k, n, next int, prior float64) (float64, error) {
 
 // NoneUpper bounds from above the chance of something never seen in n trials:
 // 1 - (1-c)^(1/n), c the one-sided confidence. It fails with ErrTooFew for n = 0
-// and ErrRange as [Wilson] does. Source: derived.
+// and ErrRange as [Wilson] does. [derived].
 func NoneUpper(n int, confidence float64) (float64, error) {
 	if err := checkTrials(0, n, confidence); err != nil {
 		return 0, err

@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Newcombe 1998 table I: Wilson published in several test suites; both computed
-// by R binom.test and SciPy 1.10.1.
+// Newcombe 1998 table I: Wilson [published: newcombe-suites, table I]; both
+// [derived: r, binom.test; scipy, binomtest].
 func TestNewcombe(t *testing.T) {
 	for _, c := range []struct {
 		k, n            int
@@ -48,7 +48,7 @@ func TestRuleOfThree(t *testing.T) {
 	}
 }
 
-// Beta-binomial: computed by R lbeta.
+// Beta-binomial [derived: r, lbeta].
 func TestAtLeastOne(t *testing.T) {
 	for _, c := range []struct {
 		k, n, next  int

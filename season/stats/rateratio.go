@@ -24,8 +24,8 @@ type RateRatio struct {
 //
 // It fails with ErrTooFew when both counts are 0 (nothing to test), ErrRange for
 // counts below 0 or a total above a million, exposures not above 0, or a
-// confidence outside 0..0.999999. Sources: computed by R poisson.test and
-// statsmodels 0.13.5 (exact-cond, cond-midp).
+// confidence outside 0..0.999999. [derived: r, poisson.test;
+// statsmodels, exact-cond, cond-midp].
 func CompareRates(x1 int, t1 float64, x2 int, t2, confidence float64) (RateRatio, error) {
 	if err := checkCounts(x1, x2); err != nil {
 		return RateRatio{}, err

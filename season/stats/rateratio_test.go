@@ -11,11 +11,11 @@ import (
 )
 
 func TestCompareRates(t *testing.T) {
-	// The R help of poisson.test: computed by R.
+	// The R help of poisson.test [derived: r, poisson.test].
 	a, err := CompareRates(11, 800, 21, 3011, .95)
 	require.NoError(t, err)
-	// 3 in 60 against 14 in 110: computed by R and statsmodels 0.13.5 (exact-cond
-	// and cond-midp).
+	// 3 in 60 against 14 in 110: [derived: r, poisson.test; statsmodels,
+	// exact-cond, cond-midp].
 	b, err := CompareRates(3, 60, 14, 110, .95)
 	require.NoError(t, err)
 	runChecks(t, []check{

@@ -22,7 +22,7 @@ type Scatter struct {
 // given apart because their root mean square mixes level and scatter.
 //
 // It fails with ErrRange for a confidence outside 0..0.999999, and with ErrShape
-// and ErrRange for a table that is none. Source: derived.
+// and ErrRange for a table that is none. [derived].
 func ColumnScatter(t Table, confidence float64) ([]Scatter, error) {
 	if err := checkConfidence(confidence); err != nil {
 		return nil, err
@@ -63,7 +63,7 @@ func ColumnScatter(t Table, confidence float64) ([]Scatter, error) {
 // SDInterval bounds a standard deviation estimated with df degrees of freedom:
 // sd sqrt(df/chi2), chi2 the quantiles (1+c)/2 and (1-c)/2. An sd of 0 gives
 // 0..0. It fails with ErrTooFew for df < 1 and ErrRange for an sd below 0 or a
-// confidence outside 0..0.999999. Source: derived.
+// confidence outside 0..0.999999. [derived].
 func SDInterval(sd float64, df int, confidence float64) (Interval, error) {
 	if err := checkConfidence(confidence); err != nil {
 		return Interval{}, err

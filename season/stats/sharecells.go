@@ -28,7 +28,7 @@ type SharePool struct {
 // It fails with ErrTooFew without a cell of a unit, ErrShape where units or groups
 // are not numbered without a gap or shares differ in number, ErrRange for values
 // that are not finite or weights not above 0. With no unit seen twice DF and
-// Variance are 0. Source: derived.
+// Variance are 0. [derived].
 func PoolShares(cells []ShareCell, parts int, centred bool) (*SharePool, error) {
 	groups, units, err := checkCells(cells, parts)
 	if err != nil {

@@ -92,8 +92,8 @@ type sharePoint struct {
 //
 // It fails with ErrTooFew without units or parts, ErrShape where lists differ in
 // length or a level has no unit, ErrRange for values that are not finite, Times
-// or Step not above 0, a Variance below 0. Source: derived; computed by two
-// independent programs, in Python by V^-1 and in R by the mixed model's equations.
+// or Step not above 0, a Variance below 0. [derived: two-programs,
+// Python and R], by V^-1 and by the mixed model's equations.
 func FitShares(d ShareData) (*ShareFit, error) {
 	if d.Level == nil {
 		d.Level = make([]int, len(d.Z))

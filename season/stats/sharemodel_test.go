@@ -11,7 +11,7 @@ import (
 
 // eightFigures are invented; the numbers that come of them were computed by two
 // independent programs, in Python by V^-1 and in R by the mixed model's equations,
-// which agree as printed.
+// which agree as printed [derived: two-programs, Python and R].
 func eightFigures() ShareData {
 	return ShareData{
 		Z:     []float64{-3.2, -5, 2.1, 1.5, 3.4, .6, -.4, 1.2},
@@ -50,7 +50,7 @@ func TestShareModelReference(t *testing.T) {
 	runChecks(t, checks)
 }
 
-// Source: as eightFigures; the branch for fewer than five degrees of freedom.
+// As eightFigures; the branch for fewer than five degrees of freedom.
 func TestShareModelReferenceWithoutVariance(t *testing.T) {
 	data := eightFigures()
 	data.DF = 4
@@ -150,7 +150,8 @@ func rowOf(cells []ShareCell) ShareRow {
 }
 
 // Computed by two independent programs, in Python by V^-1 and in R by the mixed
-// model's equations, which agree in ten decimals.
+// model's equations, which agree in ten decimals [derived: two-programs,
+// Python and R].
 func TestShareModelOfSequencesReference(t *testing.T) {
 	cells, asked := threeSequences()
 	pool, err := PoolShares(cells, 5, true)

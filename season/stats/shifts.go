@@ -58,8 +58,8 @@ type GroupShift struct {
 // It fails with ErrShape for observations of different groups, a target outside
 // them or without a value, ErrRange for values out of range or more than 64
 // observations before and after, and ErrTooFew where no stratum lies on both
-// sides or fewer than three values can be compared. Source: derived; check values
-// computed by two independent programs, in Python and R.
+// sides or fewer than three values can be compared. [derived], check values
+// [derived: two-programs, Python and R].
 func ShiftOfGroup(s Shifts) (GroupShift, error) {
 	if err := s.check(); err != nil {
 		return GroupShift{}, err

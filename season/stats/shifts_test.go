@@ -23,7 +23,8 @@ func levels(first int, rows ...[]float64) []Levels {
 	return out
 }
 
-// Computed by two independent programs, in Python and R.
+// Computed by two independent programs, in Python and R [derived: two-programs,
+// Python and R].
 func TestShiftOfGroup(t *testing.T) {
 	g, err := ShiftOfGroup(Shifts{
 		Left:   levels(0, []float64{1.5, -2, .5}, []float64{-6, 1, 4}, []float64{-3.5, 2.5, 1}, []float64{-5, .5, 3}),
@@ -44,8 +45,8 @@ func TestShiftOfGroup(t *testing.T) {
 	assert.InDelta(t, 5.9/3.4293053429, g.SE, 1e-9)
 }
 
-// One group alone is the plain permutation test. Computed by R exactRankTests and
-// SciPy permutation_test: 10 of 462.
+// One group alone is the plain permutation test. [derived: r,
+// exactRankTests; scipy, permutation_test]: 10 of 462.
 func TestShiftOfOneGroup(t *testing.T) {
 	var before, after [][]float64
 	for _, x := range []float64{6, 6.5, 5.5, 6.5, 7, 5} {
@@ -255,7 +256,7 @@ func TestShiftByHand(t *testing.T) {
 
 // The share of variance between clusters is that of a one-way analysis of
 // variance: that of the yields of dyestuff. With 5 values a cluster the test is
-// widened by 1 + 4 r. Derived from the published mean squares, 11 271.5 on 5 and
+// widened by 1 + 4 r. [derived: lme4, Dyestuff] from the mean squares 11 271.5 on 5 and
 // 2 451.25 on 24 degrees of freedom.
 func TestShiftEffect(t *testing.T) {
 	var rows []Levels

@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The eight schools: computed by metafor 3.8-1; citation Bayesian Data Analysis,
-// memory.
+// The eight schools [derived: metafor, rma]; citation Bayesian Data Analysis
+// [memory].
 func TestShrinkEightSchools(t *testing.T) {
 	y := []float64{28, 8, -3, 7, -1, 1, 18, 12}
 	v := make([]float64, len(y))
@@ -47,8 +47,8 @@ func TestShrinkEightSchools(t *testing.T) {
 	}
 }
 
-// Efron and Morris's baseball averages: c = .212 published in two pages quoting
-// the paper of 1977; the rest derived.
+// Efron and Morris's baseball averages: c = .212 [published: efron-morris-1977, c];
+// the rest [derived].
 func TestJamesSteinBaseball(t *testing.T) {
 	hits := []float64{18, 17, 16, 15, 14, 14, 13, 12, 11, 11, 10, 10, 10, 10, 10, 9, 8, 7}
 	y := make([]float64, len(hits))
@@ -83,7 +83,7 @@ func TestJamesSteinBaseball(t *testing.T) {
 	}
 }
 
-// The BCG trials (metadat 1.2-0 dat.bcg): computed by metafor 3.8-1 with its
+// The BCG trials [derived: metafor, dat.bcg; metafor, rma; metafor, blup] with its
 // tolerances at 1e-13; its defaults print fewer right digits.
 func TestShrinkBCG(t *testing.T) {
 	var bcg struct{ Y, V []float64 }

@@ -71,8 +71,8 @@ func Shrink(y, v []float64) (Shrinkage, error) {
 // t = 0 every value is the mean. It fails with ErrTooFew for fewer than two
 // means, ErrShape, ErrRange (t below 0 as well).
 //
-// Sources: derived; computed by metafor 3.8-1 (rma, blup); the textbook example
-// is Bayesian Data Analysis's (memory).
+// [derived: metafor, rma; metafor, blup]; the textbook example is Bayesian Data
+// Analysis's [memory].
 func ShrinkAt(y, v []float64, t float64) (Shrinkage, error) {
 	if err := checkMeans(y, v); err != nil {
 		return Shrinkage{}, err
@@ -112,8 +112,7 @@ func ShrinkAt(y, v []float64, t float64) (Shrinkage, error) {
 // comes down to k-1, or 0 when Q(0) <= k-1. Q falls in t, so bisection finds it.
 // It fails with ErrTooFew for fewer than two means, ErrShape for different
 // lengths, ErrRange for values out of range or v not above 0. Equal means give 0.
-// Source: Paule and Mandel 1982 (memory); computed by metafor 3.8-1 with tight
-// tolerances.
+// Paule and Mandel 1982 [memory] [derived: metafor, rma] with tight tolerances.
 func PauleMandel(y, v []float64) (float64, error) {
 	if err := checkMeans(y, v); err != nil {
 		return 0, err
@@ -125,8 +124,7 @@ func PauleMandel(y, v []float64) (float64, error) {
 // [PauleMandel] equals the upper and lower (1-c)/2 points of chi-square on k-1
 // degrees of freedom, an end being 0 when Q(0) lies below its point. It fails as
 // PauleMandel does, and with ErrRange for a confidence outside 0..0.999999.
-// Source: Viechtbauer 2007 (memory); computed by metafor 3.8-1 with tight
-// tolerances.
+// Viechtbauer 2007 [memory] [derived: metafor, rma] with tight tolerances.
 func QProfile(y, v []float64, confidence float64) (Interval, error) {
 	if err := checkMeans(y, v); err != nil {
 		return Interval{}, err

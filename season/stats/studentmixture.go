@@ -130,8 +130,8 @@ func (s student) density(t float64) float64 {
 // bend is the derivative of the density's logarithm.
 func (s student) bend(t float64) float64 { return -(float64(s.df) + 1) * t / (float64(s.df) + t*t) }
 
-// cdf is P(T <= t) to about 1e-15, absolute. Source: the sums 26.7.3 and 26.7.4
-// of Abramowitz and Stegun (memory), held against gonum.
+// cdf is P(T <= t) to about 1e-15, absolute. The sums 26.7.3 and 26.7.4 of
+// Abramowitz and Stegun [memory], held against gonum.
 func (s student) cdf(t float64) float64 {
 	nu := float64(s.df)
 	sin := t / math.Sqrt(nu+t*t)

@@ -81,7 +81,7 @@ func (t Table) byColumn() [][]int {
 // when they share a row, directly or through a chain. Effects of different parts
 // cannot be compared. Rows and columns without a value are in no part. Parts are
 // in the order of their first row. It fails with ErrShape and ErrRange for a
-// table that is none. Source: derived.
+// table that is none. [derived].
 func (t Table) Parts() ([]Part, error) {
 	if err := t.check(); err != nil {
 		return nil, err

@@ -54,9 +54,8 @@ const rankSlack = 1e-12
 // for a confidence, a value or a slope out of range. With all Y equal the slope
 // and both ends are 0.
 //
-// Sources: Sen 1968 and Hollander and Wolfe (memory) for estimate and interval;
-// the estimate published in SciPy's and deming's test files; strata and the tied
-// X derived.
+// Sen 1968 and Hollander and Wolfe [memory] for estimate and interval; the
+// estimate [published: sen-suites, Theil-Sen]; strata and the tied X [derived].
 func TheilSen(confidence float64, strata ...Series) (Slope, error) {
 	return ClusteredTheilSen(1, confidence, strata...)
 }
@@ -64,7 +63,7 @@ func TheilSen(confidence float64, strata ...Series) (Slope, error) {
 // ClusteredTheilSen is [TheilSen] for values that are alike within clusters: the
 // interval is that of [ClusteredMannKendall] with the design effect given, at
 // least 1; the slope is the same. It fails as TheilSen does, and with ErrRange
-// for a design effect below 1. Source: derived.
+// for a design effect below 1. [derived].
 func ClusteredTheilSen(designEffect, confidence float64, strata ...Series) (Slope, error) {
 	if err := checkDesignEffect(designEffect); err != nil {
 		return Slope{}, err
@@ -97,8 +96,8 @@ func ClusteredTheilSen(designEffect, confidence float64, strata ...Series) (Slop
 // interpolated and kept within 1..N. The confidence stated is the one asked for.
 // It fails as ClusteredTheilSen does.
 //
-// Source: Gilbert 1987 (memory); its numbers published in the US EPA Unified
-// Guidance 2009 and computed by EnvStats 3.1.0.
+// Gilbert 1987 [memory]; its numbers [published: epa-2009, p. 17-33, example 17-6]
+// [derived: envstats, kendallTrendTest].
 func GilbertInterval(designEffect, confidence float64, strata ...Series) (Slope, error) {
 	if err := checkDesignEffect(designEffect); err != nil {
 		return Slope{}, err

@@ -26,13 +26,13 @@ func TestTheilSenEPA(t *testing.T) {
 	exact, err := TheilSen(.95, Series(epa177))
 	require.NoError(t, err)
 	runChecks(t, []check{
-		// EPA 2009 example 17-6: published in the EnvStats example script for the
-		// guidance p. 17-33; computed by EnvStats 3.1.0.
+		// [published: epa-2009, p. 17-33, example 17-6] [derived: envstats,
+		// kendallTrendTest].
 		{"17-6 slope", 26.6666667, a.Slope, 5e-8},
 		{"17-6 intercept", -1909.3333, intercept, 5e-5},
 		{"17-6 low", 20.00000, a.Interval.Low, 5e-6},
 		{"17-6 high", 35.71182, a.Interval.High, 5e-6},
-		// EPA 2009 example 17-7: published in the same script.
+		// [published: epa-2009, example 17-7].
 		{"17-7 slope", 1.3333333, b.Slope, 5e-8},
 		{"17-7 low", 0.3992083, b.Interval.Low, 5e-8},
 		{"17-7 high", 2.3333333, b.Interval.High, 5e-8},
@@ -52,7 +52,7 @@ func TestTheilSenSen(t *testing.T) {
 	require.NoError(t, err)
 	joint := jointIntercept(sen1968, at95.Slope)
 	runChecks(t, []check{
-		// Published in SciPy's and deming's test suites; computed by SciPy 1.10.1.
+		// [published: sen-suites, Theil-Sen] [derived: scipy, theilslopes].
 		{"slope", 4, at95.Slope, 1e-14},
 		{"joint intercept", 6, joint, 1e-13},
 		// Derived. SciPy and deming call (26/7, 35/8) a 93 % interval, by the normal
@@ -89,8 +89,8 @@ func TestTheilSenStrata(t *testing.T) {
 	})
 }
 
-// The constructed demo: slope computed by R and SciPy; the weighted slopes by
-// deming 1.4-1 (w_i w_j) and derived (w_i w_j dx).
+// The constructed demo: slope [derived: scipy, theilslopes]; the weighted slopes
+// [derived: deming, theilsen] (w_i w_j) and [derived] (w_i w_j dx).
 func TestTheilSenDemo(t *testing.T) {
 	var demo struct{ Day, Percent, Weight []float64 }
 	reference(t, "weighted_demo", &demo)

@@ -63,7 +63,7 @@ const alone = 1e-9
 // part, else ErrDisconnected; and fails with ErrShape and ErrRange for a table
 // that is none. With all residuals 0 Sigma is 0 and no cell is tested.
 //
-// Sources: derived; computed by R 4.2.2 lm and rstudent.
+// [derived: r, lm; r, rstudent].
 func FitTwoWay(t Table) (TwoWay, error) {
 	if err := t.check(); err != nil {
 		return TwoWay{}, err

@@ -10,7 +10,7 @@ import (
 )
 
 // The 6 by 5 table with three gaps and a wild 4.0: constructed; effects and
-// deleted residuals computed by R lm (contr.sum) and rstudent.
+// deleted residuals [derived: r, lm; r, rstudent] with contr.sum.
 func TestTwoWay(t *testing.T) {
 	table := twoWayTable(t)
 	f, err := FitTwoWay(table)
@@ -72,7 +72,7 @@ func TestTwoWayWithout(t *testing.T) {
 }
 
 // One missing cell: Shrout and Fleiss 1979 with one value left out. Derived by
-// Yates's formula, computed by R lm.
+// Yates's formula [derived: r, lm].
 func TestTwoWayYates(t *testing.T) {
 	rows := [][]float64{{9, 2, 5, 8}, {6, 1, 0, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
 	table := fullTable(rows)
@@ -90,8 +90,7 @@ func TestTwoWayYates(t *testing.T) {
 	assert.InDelta(t, (r*rowTotal+c*columnTotal-total)/((r-1)*(c-1)), got, 1e-12)
 }
 
-// Grubbs, NIST handbook 1.3.5.17.1: published test files citing NIST; computed
-// by R.
+// Grubbs [published: nist-handbook, 1.3.5.17.1] [derived: r, pt, qt].
 func TestGrubbs(t *testing.T) {
 	x := []float64{199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57}
 	index, g := grubbs(x)

@@ -28,6 +28,7 @@ type Book struct {
 	grids     map[string]*grid // by sheet
 	charts    []ChartValues    // by number of the chart
 	sparks    map[string][]sparkline
+	ends      map[string]int // of sheets that are not printed to their last row
 	// told hears how many rows of sheets are written; it may be nil.
 	told func(done, total int)
 	err  error
@@ -39,7 +40,7 @@ func NewBook(told func(done, total int)) *Book {
 	return &Book{
 		told: told,
 		file: excelize.NewFile(), Tables: map[string]Placed{}, templates: map[templateKey]*template{}, styles: map[Look]int{},
-		grids: map[string]*grid{}, sparks: map[string][]sparkline{},
+		grids: map[string]*grid{}, sparks: map[string][]sparkline{}, ends: map[string]int{},
 	}
 }
 
@@ -73,6 +74,9 @@ func At(column, row int) string { return ColumnName(column) + strconv.Itoa(row) 
 
 // Turn goes to a sheet to write on it.
 func (b *Book) Turn(sheet string) { b.sheet, b.grid = sheet, b.grids[sheet] }
+
+// EndPrint says that what is written from here on stands beneath what is printed.
+func (b *Book) EndPrint() { b.ends[b.sheet] = len(b.grid.rows) }
 
 // Text writes a plain text, whatever it begins with: never a formula.
 func (b *Book) Text(column, row int, s string, l Look) { b.Put(column, row, Text(s), l) }
@@ -130,7 +134,7 @@ func (b *Book) TitleLine(row, to int, width float64, words string, size float64)
 	b.Height(row, (1.5*size+1)*float64(TextLines(words, width*usualSize/size)))
 }
 
-// tallest is how high a row may be, in points (published: the limits of Excel,
+// tallest is how high a row may be, in points (the limits of Excel,
 // Microsoft).
 const tallest = 409
 

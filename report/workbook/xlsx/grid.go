@@ -3,6 +3,9 @@ package xlsx
 import (
 	"errors"
 	"strconv"
+	"strings"
+
+	"boxbook/report/display"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -124,7 +127,7 @@ func (g *grid) write(out *excelize.StreamWriter, tell func()) error {
 			if c == (gridCell{}) {
 				continue
 			}
-			cells[k] = excelize.Cell{StyleID: c.style, Formula: c.formula, Value: c.value.cell(c.formula != "")}
+			cells[k] = excelize.Cell{StyleID: c.style, Formula: seenLines(c.formula), Value: c.value.cell(c.formula != "")}
 			values[k] = &cells[k]
 		}
 		if err := out.SetRow("A"+strconv.Itoa(i+1), values[:len(r.cells)], excelize.RowOpts{Height: r.height}); err != nil {
@@ -146,7 +149,19 @@ func (v Value) cell(formula bool) any {
 	case v.Numeric:
 		return v.Number
 	case v.Text != "" || formula:
-		return v.Text
+		return seenLines(v.Text)
 	}
 	return nil
+}
+
+// seenLines is a text of one line or several without what is not seen in it.
+func seenLines(text string) string {
+	if !strings.ContainsFunc(text, func(r rune) bool { return r != '\n' && !display.Seen(r) }) {
+		return text
+	}
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		lines[i] = display.OneLine(line)
+	}
+	return strings.Join(lines, "\n")
 }

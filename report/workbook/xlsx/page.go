@@ -19,6 +19,8 @@ type Sheet struct {
 	HeadRows int
 	// lastColumn is the last printed one, counted from 1.
 	LastColumn int
+	// LastRow is the last printed one, 0 for the last that there is.
+	LastRow int
 	// PagesTall is over how many printed pages the rows may go, 0 for as many as they
 	// need.
 	PagesTall int
@@ -69,6 +71,12 @@ func (b *Book) Page(s Sheet, i Imprint) {
 		b.printArea(s.Name, Dollars(b.grid.widest+2, 1, 0, 0)) // an empty cell: without an area all would be printed
 		return
 	}
+	if s.LastRow > 0 {
+		last = s.LastRow
+	}
+	if end, ends := b.ends[s.Name]; ends {
+		last = end
+	}
 	b.printArea(s.Name, fmt.Sprintf("$A$1:$%s$%d", ColumnName(s.LastColumn), last))
 	if s.HeadRows > 0 {
 		heads := fmt.Sprintf("%s!$1:$%d", QuotedSheet(s.Name), s.HeadRows)
@@ -98,7 +106,7 @@ func (b *Book) freeze(s Sheet) {
 // header may have 255 together.
 func Printed(s string, most int) string {
 	var b strings.Builder
-	for _, r := range s {
+	for _, r := range seenLines(s) {
 		most--
 		if r == '&' {
 			b.WriteRune(r)
@@ -117,7 +125,7 @@ func Printed(s string, most int) string {
 func (b *Book) Properties(i Imprint) {
 	dated := i.Dated.Format(time.RFC3339)
 	b.fail(b.file.SetDocProps(&excelize.DocProperties{
-		Title: i.Title + ", " + i.Period, Subject: i.Subject, Creator: i.Creator, LastModifiedBy: i.Creator,
+		Title: seenLines(i.Title + ", " + i.Period), Subject: seenLines(i.Subject), Creator: i.Creator, LastModifiedBy: i.Creator,
 		Created: dated, Modified: dated, Keywords: i.Keywords,
 	}))
 	b.fail(b.file.SetAppProps(&excelize.AppProperties{Application: i.Program}))

@@ -24,6 +24,8 @@ type Column[R any] struct {
 	Value      func(R) Value
 	// FormulaOf stands for Formula where rows differ; "" is a typed cell.
 	FormulaOf func(R) string
+	// LookOf stands for Look in the body where rows differ, such as by their currency.
+	LookOf func(R) Look
 }
 
 // Placed is a table's place on its sheet.
@@ -107,6 +109,9 @@ func FillTable[R any](b *Book, p Placed, columns []Column[R], rows []R) {
 			lines = max(lines, c.Lines(v.Text, c.Look.Wrap))
 			cell := b.grid.cell(i+1, row)
 			cell.value, cell.style = v, styles[i]
+			if c.LookOf != nil {
+				cell.style = b.styleOf(c.LookOf(r))
+			}
 			if templates[i] != nil {
 				cell.formula = templates[i].at(row)
 			} else if c.FormulaOf != nil {

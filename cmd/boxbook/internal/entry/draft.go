@@ -5,7 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
+
+	"boxbook/season/ledger"
 
 	"github.com/google/renameio/v2/maybe"
 )
@@ -35,7 +36,7 @@ type draft struct {
 
 // draftPath is where a ledger's draft of one kind of entry is kept.
 func draftPath(ledgerPath, kind string) string {
-	return filepath.Join(filepath.Dir(ledgerPath), "."+filepath.Base(ledgerPath)+"."+kind+".draft")
+	return ledger.Beside(ledgerPath, "."+kind+".draft")
 }
 
 func newDraft(ledgerPath, kind string) *draft {
@@ -49,14 +50,14 @@ func newDraft(ledgerPath, kind string) *draft {
 // where there is one that cannot be understood.
 func readDraft(ledgerPath, kind string) (d *draft, ok bool, err error) {
 	d = newDraft(ledgerPath, kind)
-	raw, err := os.ReadFile(d.path)
+	raw, err := ledger.Disk{}.Read(d.path)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil, true, nil
 	}
 	if err != nil {
 		return nil, false, &FileError{"read the draft " + d.path, err}
 	}
-	whole := json.Unmarshal(raw, d) == nil && d.Kind == kind
+	whole := json.Unmarshal([]byte(raw), d) == nil && d.Kind == kind
 	ok = whole && d.Given != nil && d.Answers != nil && d.Under != nil && d.Offered != nil
 	return d, ok, nil
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/season"
 	"boxbook/season/ledger"
 )
@@ -129,7 +130,7 @@ func (t *Talk) takeUp() error {
 func (t *Talk) setAside(old *draft) error {
 	path, err := old.setAside()
 	if err == nil {
-		t.term.say("the draft is set aside as %s", filepath.ToSlash(path))
+		t.term.say("the draft is set aside as %s", display.OneLine(filepath.ToSlash(path)))
 	}
 	return err
 }

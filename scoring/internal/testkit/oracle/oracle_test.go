@@ -12,7 +12,7 @@ var (
 )
 
 // panelOfThree is the sheet of three judges, five figures and positioning with
-// a hard zero and an AV; maximum 1000. Source: derived.
+// a hard zero and an AV; maximum 1000. [derived].
 func panelOfThree(style Style) Sheet {
 	return Sheet{Judges: 3, Style: style, Lines: []Line{
 		figure(10, "8.0 7.5 8.5"),
@@ -24,7 +24,7 @@ func panelOfThree(style Style) Sheet {
 	}}
 }
 
-// Source: derived (plain arithmetic from the stated rules).
+// [derived], plain arithmetic from the stated rules.
 func TestPanelOfThree(t *testing.T) {
 	result := Score(panelOfThree(panelMean))
 	equal(t, Filled, result.Lines[1].Ruling)
@@ -38,7 +38,7 @@ func TestPanelOfThree(t *testing.T) {
 	equal(t, "72.1333", show(result.Percent)) // printed 72.13
 }
 
-// Source: derived.
+// [derived].
 func TestPanelOfThreeWithPenalty(t *testing.T) {
 	sheet := panelOfThree(panelMean)
 	sheet.Penalties = []*big.Rat{whole(30)}
@@ -51,7 +51,7 @@ func TestPanelOfThreeWithPenalty(t *testing.T) {
 	equal(t, "691.3333", show(result.High))
 }
 
-// The first judge gives a hard zero too: a majority. Source of the values:
+// The first judge gives a hard zero too: a majority. The values are
 // derived; of the majority principle: memory.
 func TestPanelOfThreeMajority(t *testing.T) {
 	sheet := panelOfThree(panelMean)
@@ -64,7 +64,7 @@ func TestPanelOfThreeMajority(t *testing.T) {
 }
 
 // Rounding of a filled mark, half up: 7.25 and 7.75 become 7.3 and 7.8, or 7.5
-// and 8.0. Source: derived.
+// and 8.0. [derived].
 func TestPanelOfThreeFillRounding(t *testing.T) {
 	for rounding, want := range map[string]string{"none": "721.3333", "0.1": "721.9333", "0.5": "724.3333"} {
 		style := panelMean
@@ -73,7 +73,7 @@ func TestPanelOfThreeFillRounding(t *testing.T) {
 	}
 }
 
-// Hard zeros from two of four judges. Source: derived.
+// Hard zeros from two of four judges. [derived].
 func TestExactlyHalf(t *testing.T) {
 	sheet := Sheet{Judges: 4, Style: panelMean, Lines: []Line{figure(10, "HZ HZ 7.0 8.0"), figure(10, "8.0 8.0 8.0 8.0")}}
 	result := Score(sheet)
@@ -95,7 +95,7 @@ func TestExactlyHalf(t *testing.T) {
 	equal(t, "55.0000", show(result.High))
 }
 
-// A grade 0.0 is no hard zero. Source: derived.
+// A grade 0.0 is no hard zero. [derived].
 func TestZeroGradeIsNoHardZero(t *testing.T) {
 	result := Score(Sheet{Judges: 3, Style: panelMean, Lines: []Line{figure(10, "7.0 0.0 7.0")}})
 	equal(t, "", result.Lines[0].Ruling)
@@ -105,7 +105,7 @@ func TestZeroGradeIsNoHardZero(t *testing.T) {
 }
 
 // knownFlight is the flight of the example ledger: five judges, four figures,
-// positioning, two penalties; maximum 800. Source: derived.
+// positioning, two penalties; maximum 800. [derived].
 func knownFlight(style Style) Sheet {
 	return Sheet{Judges: 5, Style: style, Penalties: []*big.Rat{whole(20), whole(30)}, Lines: []Line{
 		figure(14, "8.0 7.5 8.0 8.5 7.5"),
@@ -116,7 +116,7 @@ func knownFlight(style Style) Sheet {
 	}}
 }
 
-// Source: derived; the judges' totals are those printed in the example ledger.
+// [derived]; the judges' totals are those printed in the example ledger.
 func TestKnownFlight(t *testing.T) {
 	result := Score(knownFlight(panelMean))
 	equal(t, "596.0000 568.1667 596.0000 603.0000 589.2917", show(result.JudgeTotals...))
@@ -126,7 +126,7 @@ func TestKnownFlight(t *testing.T) {
 	equal(t, "67.5615", show(result.Percent)) // printed 67.56
 }
 
-// Source: derived; that a judge's total still holds all filled marks: practice.
+// [derived]; that a judge's total still holds all filled marks: [common practice].
 func TestKnownFlightDropExtremes(t *testing.T) {
 	result := Score(knownFlight(dropExtremes))
 	equal(t, "589.1528", show(result.Raw))    // printed 589.15
@@ -145,9 +145,10 @@ var (
 )
 
 // rulings holds one row under one style, K 10: ruling, filled row, lowest and highest points.
-// Sources: the majority principle memory; CHZ from every judge published (BAA
-// judging notes, major errors; IAC rules 2018, quick reference 7.3.1); the
-// filling practice; the numbers derived.
+// The majority principle and CHZ from every judge: [memory]. What a hard zero is:
+// [published: iac-2018, 7.3.1]; that 0.0 and PZ are ordinary grades: [published:
+// baea-major, 0.0; baea-major, PZ]; that others' mean fills: [published:
+// judges-list-1996, filling]; the numbers [derived].
 var rulings = []struct {
 	name    string
 	style   Style
@@ -209,8 +210,8 @@ func TestRulings(t *testing.T) {
 	}
 }
 
-// Which marks are dropped: of equals the first from the left. Source: derived
-// from the stated choice.
+// Which marks are dropped: of equals the first from the left. [derived] from
+// the stated choice.
 func TestDroppedMarks(t *testing.T) {
 	for marks, want := range map[string]string{
 		"7.0 7.0 7.0 7.0 7.0":     "nil nil 7.0000 7.0000 7.0000",
@@ -225,7 +226,7 @@ func TestDroppedMarks(t *testing.T) {
 	}
 }
 
-// Points are never below 0. Source: practice.
+// Points are never below 0 [common practice].
 func TestPenaltyAboveRaw(t *testing.T) {
 	result := Score(Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(1, "8.0")}, Penalties: []*big.Rat{whole(30)}})
 	equal(t, "8.0000", show(result.Raw))

@@ -165,10 +165,13 @@ func (a Accounts) sort(e entry) {
 	case "income":
 		a.Income.add(e.who[0]+kind, e.amount)
 	case "cost":
+		itself := e.toClub && e.who[0] == club // what the club pays itself is neither
 		for i, who := range e.who {
-			a.Costs.add(who+kind, share(e, i))
+			if !itself {
+				a.Costs.add(who+kind, share(e, i))
+			}
 		}
-		if e.toClub {
+		if e.toClub && !itself {
 			a.Income.add(club+kind, e.amount)
 		}
 		if !(e.toClub && e.by == club) {

@@ -10,7 +10,7 @@ import (
 // club is the name of the party that is the club itself.
 const club = "club"
 
-// decimals of amounts, by currency (published: ISO 4217).
+// decimals of amounts, by currency (ISO 4217).
 var decimals = map[string]int{"EUR": 2, "CHF": 2, "USD": 2, "JPY": 0, "BHD": 3}
 
 // entry is one line about money.

@@ -1,0 +1,92 @@
+package sources_test
+
+import (
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/data/sources"
+	"boxbook/data/sources/testkit"
+)
+
+// tally counts checks by their word, and the sources that they name.
+type tally struct {
+	checks int
+	words  map[string]int
+	keys   map[string]bool
+}
+
+func (c *tally) add(m sources.Mark) {
+	if c.words == nil {
+		c.words, c.keys = map[string]int{}, map[string]bool{}
+	}
+	c.checks++
+	c.words[m.Word]++
+	for _, cite := range m.Cites {
+		c.keys[cite.Key] = true
+	}
+}
+
+// String is a tally in a row.
+func (c *tally) String() string {
+	said := []string{}
+	for _, word := range sources.Words {
+		if n := c.words[word]; n > 0 {
+			said = append(said, fmt.Sprintf("%s %d", word, n))
+		}
+	}
+	return fmt.Sprintf("%3d checks on %2d sources: %s", c.checks, len(c.keys), strings.Join(said, ", "))
+}
+
+// TestSourcesCounted counts the checks of the main job that rest on sources
+// outside, by kind, and the marks of all other tests: -v shows them. Every table is
+// run by a test.
+func TestSourcesCounted(t *testing.T) {
+	tables, err := filepath.Glob(filepath.Join(testkit.Folder(), "*.txt"))
+	require.NoError(t, err)
+	runs := strings.Join(slices.Collect(maps.Values(citing(t))), "\n")
+	all := tally{}
+	for _, path := range tables {
+		name := strings.TrimSuffix(filepath.Base(path), ".txt")
+		assert.Contains(t, runs, fmt.Sprintf("Outside(t, %q,", name), "no test runs the table")
+		one := tally{}
+		for _, c := range testkit.Checks(t, name) {
+			one.add(c.Mark)
+			all.add(c.Mark)
+		}
+		t.Logf("%-11s %s", name, &one)
+	}
+	t.Logf("%-11s %s", "main job", &all)
+	assert.GreaterOrEqual(t, all.words[sources.Published], 100)
+	countOthers(t)
+}
+
+// countOthers counts the marks beside the checks of the other tests, by room.
+func countOthers(t *testing.T) {
+	t.Helper()
+	rooms := map[string]*tally{}
+	for path, text := range citing(t) {
+		if !strings.HasSuffix(path, "_test.go") && !strings.Contains(path, "/testdata/reference/") && !strings.Contains(path, "/testdata/diagnostics/") {
+			continue
+		}
+		marks, err := sources.Marks(text)
+		require.NoError(t, err)
+		room, _ := filepath.Rel(top, filepath.Dir(path))
+		for _, m := range marks {
+			if rooms[room] == nil {
+				rooms[room] = &tally{}
+			}
+			rooms[room].add(m)
+		}
+	}
+	for _, room := range slices.Sorted(maps.Keys(rooms)) {
+		t.Logf("other tests, marks in %-36s %s", room+string(os.PathSeparator), rooms[room])
+	}
+}

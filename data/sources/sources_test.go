@@ -1,0 +1,175 @@
+package sources_test
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/data"
+	"boxbook/data/sources"
+)
+
+// top is the project's folder, from this one.
+const top = "../.."
+
+// cites are the endings of the files that may cite a source. The test of marks
+// itself and the package's own words are apart: they show marks that are wrong.
+var cites = []string{".go", ".txt", ".boxbook", ".json"}
+
+// citing are the files of the project that may cite, with their text.
+func citing(t *testing.T) map[string]string {
+	t.Helper()
+	texts := map[string]string{}
+	require.NoError(t, filepath.WalkDir(top, func(path string, entry fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case entry.IsDir() && (entry.Name() == ".git" || entry.Name() == "frozen"):
+			return filepath.SkipDir
+		case entry.IsDir() || !slices.Contains(cites, filepath.Ext(path)):
+			return nil
+		case filepath.Dir(path) == filepath.Join(top, "data", "sources") && !strings.HasPrefix(filepath.Base(path), "outside"):
+			return nil
+		}
+		raw, err := os.ReadFile(path)
+		texts[path] = string(raw)
+		return err
+	}))
+	require.Greater(t, len(texts), 300)
+	return texts
+}
+
+func list(t *testing.T) []sources.Source {
+	t.Helper()
+	list, err := sources.List()
+	require.NoError(t, err)
+	require.Greater(t, len(list), 40)
+	return list
+}
+
+// TestSourcesAreCited: every mark in the project names sources and places that
+// there are, and every source is named by one.
+func TestSourcesAreCited(t *testing.T) {
+	all := []sources.Mark{}
+	for path, text := range citing(t) {
+		marks, err := sources.Marks(text)
+		require.NoError(t, err, path)
+		for _, m := range marks {
+			assert.NoError(t, m.Check(list(t)), path)
+		}
+		all = append(all, marks...)
+	}
+	assert.Empty(t, sources.Uncited(list(t), all), "sources that nobody cites")
+}
+
+// loose is a source named in prose where a mark belongs.
+var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b`)
+
+// TestSourcesStandInMarks: nothing names its source in prose alone.
+func TestSourcesStandInMarks(t *testing.T) {
+	for path, text := range citing(t) {
+		if !strings.Contains(filepath.ToSlash(path), "/data/help/sources.txt") {
+			assert.Empty(t, loose.FindAllString(text, -1), path)
+		}
+	}
+}
+
+// priced are the lines of a shipped definition that are a price, a floor or a
+// setting.
+var priced = regexp.MustCompile(`(?m)^  (?:(?:per|at|free|zero|plain|hard-zero|half|fill-rounding|drop-extremes) .*|(?:next|felt|safety)\b.*|category .* floor .*)$`)
+
+// TestSourcesOfEveryValue: every price, floor and setting that ships says where
+// it is from.
+func TestSourcesOfEveryValue(t *testing.T) {
+	values, err := sources.Values(data.Builtin())
+	require.NoError(t, err)
+	count := 0
+	for _, name := range []string{"faults.boxbook", "ladders.boxbook", "rules.boxbook"} {
+		raw, err := fs.ReadFile(data.Builtin(), name)
+		require.NoError(t, err)
+		for _, line := range priced.FindAllString(string(raw), -1) {
+			marks, err := sources.Marks(line)
+			require.NoError(t, err)
+			assert.Len(t, marks, 1, "%s: %s", name, line)
+			count++
+		}
+	}
+	assert.Equal(t, len(values), count)
+	assert.Greater(t, count, 60)
+}
+
+// TestMarks reads marks as code, data and pages have them.
+func TestMarks(t *testing.T) {
+	for text, want := range map[string][]string{
+		"// [published: a, 7.1.3]":                             {"published: a, 7.1.3"},
+		"# half [memory] and [common practice].":               {"memory", "common practice"},
+		"[derived, a house choice: a, no\n\t// line; b, p. 1]": {"derived, a house choice: a, no line; b, p. 1"},
+		"{\"line 5deg\", \"1\", \"[published: a, angles]\"},":  {"published: a, angles"},
+		"marks[memory] of x[derivedFrom]":                      {"memory"},
+		"nothing here [at all]":                                nil,
+	} {
+		marks, err := sources.Marks(text)
+		require.NoError(t, err, text)
+		var got []string
+		for _, m := range marks {
+			got = append(got, m.String())
+		}
+		assert.Equal(t, want, got, text)
+	}
+	for _, text := range []string{"[published by somebody]", "[derived, mostly]", "[memory: A Title: b]", "[published: , x]", "[published:]"} {
+		_, err := sources.Marks(text)
+		assert.Error(t, err, text)
+	}
+}
+
+const small = "group: G\nkey: a\ntitle: T\nby: B\nedition: E\ndate: D\naddress: W\nseen: whole\nat: 7.1 | says\n"
+
+// TestMarksAreChecked refuses what a mark must not be.
+func TestMarksAreChecked(t *testing.T) {
+	known, err := sources.Read(small)
+	require.NoError(t, err)
+	for text, want := range map[string]string{
+		"[published: a, 7.1]": "",
+		"[memory]":            "",
+		"[derived: a, 7.1]":   "",
+		"[published]":         "[published] names no source",
+		"[published: b, 7.1]": `[published: b, 7.1]: no source has the key "b"`,
+		"[published: a]":      "[published: a, ]: no section of a is named",
+		"[memory: a, 7.2]":    `[memory: a, 7.2]: a has no place "7.2"`,
+	} {
+		marks, err := sources.Marks(text)
+		require.NoError(t, err, text)
+		require.Len(t, marks, 1)
+		got := ""
+		if err := marks[0].Check(known); err != nil {
+			got = err.Error()
+		}
+		assert.Equal(t, want, got, text)
+	}
+	assert.Equal(t, []string{"a"}, sources.Uncited(known, nil))
+	assert.Empty(t, sources.Uncited(known, []sources.Mark{{Word: sources.Derived, Cites: []sources.Cite{{Key: "a", Section: "7.1"}}}}))
+}
+
+// TestReadRefuses holds the list to its form.
+func TestReadRefuses(t *testing.T) {
+	for text, want := range map[string]string{
+		small + small:                               "source a stands twice",
+		strings.Replace(small, "by: B\n", "", 1):    "source a lacks a field",
+		strings.Replace(small, "group: G\n", "", 1): "source a has no group or no place",
+		small + "colour: red\n":                     `sources, line 10: no field is called "colour", or it stands twice`,
+		small + "by: C\n":                           `sources, line 10: no field is called "by", or it stands twice`,
+		small + "at: 7.1 | again\n":                 `sources, line 10: no field is called "at", or it stands twice`,
+		small + "prose\n":                           `sources, line 10: "prose" is no field`,
+		"title: T\n":                                `sources, line 1: no key before "title"`,
+	} {
+		_, err := sources.Read(text)
+		assert.EqualError(t, err, want)
+	}
+}

@@ -1,0 +1,282 @@
+package answers
+
+import (
+	"strings"
+
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// Statements are those of one party, of several, or the club's cash book, in JSON.
+// How the payments were found is said as in Year.
+type Statements struct {
+	Year       int         `json:"year"`
+	First      string      `json:"first"`
+	Last       string      `json:"last"`
+	Calendar   bool        `json:"calendar"`
+	Running    bool        `json:"running,omitempty"`
+	Statements []Statement `json:"statements"`
+	Pooled     bool        `json:"pooled,omitempty"`
+	SettleIn   string      `json:"settleIn,omitempty"`
+	SettleLeft []Sum       `json:"settleLeft,omitempty"`
+	Unproven   []string    `json:"unproven,omitempty"`
+	Unpriced   []string    `json:"unpriced,omitempty"`
+	Asof       string      `json:"asof"`
+}
+
+// Statement is a party's financial year. Opening is what it carried in, Closing what
+// it carries out: positive is owed to the party. Of the club they are what should
+// be in hand. Settle are the payments that it pays or gets, Owed is what it owes
+// the club.
+type Statement struct {
+	Party    string             `json:"party"`
+	Kind     season.PartyKind   `json:"kind"`
+	Name     string             `json:"name,omitempty"`
+	Club     string             `json:"club,omitempty"` // the club's name
+	Year     int                `json:"year"`
+	Opening  []Sum              `json:"opening"`
+	Postings []StatementPosting `json:"postings"`
+	Closing  []Sum              `json:"closing"`
+	Accounts []StatementAccount `json:"accounts"`
+	Owed     []Owed             `json:"owed"`
+	Settle   []Payment          `json:"settle"`
+	Since    int                `json:"since,omitempty"` // lines with others after the year
+}
+
+// StatementPosting is a line of the ledger as a party has it. Amount is the whole
+// line's, Share what of it was for the party, Out what the party paid and In what
+// it received; Change is what became of the balance, which is Running afterwards.
+// A line that is Alone is about nobody else and changes no balance. Whom are the
+// handles of the others. Paid is what was handed over where it was another currency.
+//
+// Of the club's cash book Currency and Amount are of the money that moved, Debt
+// what a payment in another currency was for. A count of a pot has Pot, Own, what
+// should have been there, and Difference, the amount less that, with the lines each
+// of which alone would explain it; Found is the content of a pot that was counted for
+// the first time after another.
+type StatementPosting struct {
+	Date        string    `json:"date"`
+	Entry       EntryWord `json:"entry"`
+	Contest     string    `json:"contest,omitempty"`
+	ContestName string    `json:"contestName,omitempty"`
+	Kind        string    `json:"kind,omitempty"`
+	Whom        string    `json:"whom,omitempty"`
+	WhomNames   []string  `json:"whomNames,omitempty"` // "" for the club
+	ForWhom     bool      `json:"forWhom,omitempty"`   // the club paid it for them, to somebody outside
+	Remark      string    `json:"remark,omitempty"`
+	Receipt     string    `json:"receipt,omitempty"`
+	Currency    string    `json:"currency"`
+	Amount      Amount    `json:"amount"`
+	Paid        *Sum      `json:"paid,omitempty"`
+	Debt        *Sum      `json:"debt,omitempty"`
+	Share       *Amount   `json:"share,omitempty"`
+	In          *Amount   `json:"in,omitempty"`
+	Out         *Amount   `json:"out,omitempty"`
+	Change      Amount    `json:"change"`
+	Running     Amount    `json:"running"`
+	Billed      bool      `json:"billed,omitempty"` // the club's bill: no money has moved
+	Unpaid      bool      `json:"unpaid,omitempty"` // the club is still owed something of it
+	ToClub      bool      `json:"toClub,omitempty"` // the club received it
+	Alone       bool      `json:"alone,omitempty"`
+	Pot         string    `json:"pot,omitempty"`
+	Own         *Amount   `json:"own,omitempty"`
+	Difference  *Amount   `json:"difference,omitempty"`
+	Found       *Amount   `json:"found,omitempty"`
+	Explained   []Slip    `json:"explained,omitempty"`
+	File        string    `json:"file"`
+	Line        int       `json:"line"`
+}
+
+// EntryInHand is the ledger's word for a count of a pot.
+const EntryInHand EntryWord = "in-hand"
+
+// StatementAccount is how a balance came about:
+// closing = opening - share + out - in + owed, and of the club's cash
+// closing = opening + in - out + found. Own and Income sum up the lines that are about
+// nobody else. Since is the day of the first count that the cash goes by; without
+// one it is what has moved since the ledger began.
+type StatementAccount struct {
+	Currency string  `json:"currency"`
+	Opening  Amount  `json:"opening"`
+	Share    *Amount `json:"share,omitempty"`
+	Out      Amount  `json:"out"`
+	In       Amount  `json:"in"`
+	Owed     *Amount `json:"owed,omitempty"`
+	Found    *Amount `json:"found,omitempty"`
+	Closing  Amount  `json:"closing"`
+	Own      *Amount `json:"own,omitempty"`
+	Income   *Amount `json:"income,omitempty"`
+	Since    string  `json:"since,omitempty"`
+}
+
+// IsClub reports whether it is the club's cash book.
+func (s Statement) IsClub() bool { return s.Kind == season.ClubParty }
+
+// StatementsOf are the statements of the parties named; where none is, of everybody
+// but the club with a line in the year or an open balance. The errors are those of
+// YearSettled.
+func StatementsOf(l *season.Ledger, year int, how Settling, who ...season.Party) (Statements, error) {
+	y, err := analysis.YearSettled(l, year, how)
+	if err != nil {
+		return Statements{}, err
+	}
+	if len(who) == 0 {
+		who = analysis.Stated(l, y)
+	}
+	found, err := analysis.Statements(l, y, who)
+	if err != nil {
+		return Statements{}, err
+	}
+	d := Statements{
+		Year: y.Year, First: y.First.String(), Last: y.Last.String(), Calendar: l.YearStart.Begin(year) == season.MonthDay{}.Begin(year),
+		Running: y.AsOf >= y.First && y.AsOf < y.Last, Statements: []Statement{},
+		Pooled: y.Settling.Fewest, SettleIn: y.Settling.In, Unproven: currencyCodes(y.Unproven), Unpriced: currencyCodes(y.Unpriced), Asof: y.AsOf.String(),
+	}
+	for _, left := range y.Left {
+		d.SettleLeft = append(d.SettleLeft, sumOf(left))
+	}
+	for _, s := range found {
+		d.Statements = append(d.Statements, statementOf(l, y, s))
+	}
+	return d, nil
+}
+
+func statementOf(l *season.Ledger, y analysis.YearSummary, s analysis.Statement) Statement {
+	d := Statement{
+		Party: s.Party.Name(), Kind: s.Party.Kind(), Name: s.Party.FullName(), Year: y.Year, Since: s.Since,
+		Club: l.ClubCalled(), Opening: []Sum{}, Closing: []Sum{}, Postings: []StatementPosting{}, Accounts: []StatementAccount{}, Owed: []Owed{}, Settle: []Payment{},
+	}
+	for _, o := range s.Owed {
+		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
+	}
+	for _, p := range s.Payments {
+		d.Settle = append(d.Settle, paymentOf(p))
+	}
+	if s.Party.Club() {
+		d.addCash(analysis.CashBookOf(l, y))
+	} else {
+		d.addLines(s)
+	}
+	for _, a := range d.Accounts {
+		d.Opening, d.Closing = append(d.Opening, Sum{a.Currency, a.Opening}), append(d.Closing, Sum{a.Currency, a.Closing})
+	}
+	return d
+}
+
+// addLines adds what a party has.
+func (d *Statement) addLines(s analysis.Statement) {
+	for _, line := range s.Lines {
+		p := postingOf(line.Cost, line.Settlement, line.Debt)
+		in := amountsIn(line.Amount.Currency)
+		p.Date, p.Currency, p.Amount = line.Date.String(), line.Amount.Currency.Code, AmountOf(line.Amount)
+		p.Share, p.In, p.Out = in.some(line.Share), in.some(line.In), in.some(line.Out)
+		p.Change, p.Running, p.Alone = in.of(line.Change), in.of(line.Running), line.Alone()
+		p.ToClub, p.Unpaid = line.Cost != nil && line.Cost.ToClub, line.Unpaid
+		p.Billed = p.ToClub && line.Cost.By.Club()
+		if paid := line.Settlement; paid != nil && paid.Paid.Currency != paid.Money.Currency {
+			handed := sumOf(paid.Paid)
+			p.Paid = &handed
+		}
+		p.with(line.With)
+		d.Postings = append(d.Postings, p)
+	}
+	for _, a := range s.Accounts {
+		in := amountsIn(a.Currency)
+		share := in.of(a.Share)
+		d.Accounts = append(d.Accounts, StatementAccount{
+			Currency: a.Currency.Code, Opening: in.of(a.Opening), Share: &share, Out: in.of(a.Out), In: in.of(a.In),
+			Owed: in.some(a.Owed), Closing: in.of(a.Closing), Own: in.some(a.Own), Income: in.some(a.Income),
+		})
+	}
+}
+
+// addCash adds the club's cash book.
+func (d *Statement) addCash(b analysis.CashBook) {
+	for _, line := range b.Lines {
+		p := postingOf(line.Cost, line.Settlement, nil)
+		in := amountsIn(line.Currency)
+		p.Date, p.Currency, p.Amount = line.Date.String(), line.Currency.Code, in.of(line.In+line.Out)
+		p.In, p.Out, p.Found = in.some(line.In), in.some(line.Out), in.some(line.Found)
+		p.Change, p.Running = in.of(line.In-line.Out+line.Found), in.of(line.Running)
+		p.ForWhom = line.Cost != nil && line.Cost.By.Club()
+		if s := line.Settlement; s != nil && s.Paid.Currency != s.Money.Currency {
+			debt := sumOf(s.Money)
+			p.Debt = &debt
+		}
+		if line.Count != nil {
+			p.count(*line.Count)
+		}
+		p.with(line.With)
+		d.Postings = append(d.Postings, p)
+	}
+	for _, t := range b.Totals {
+		in := amountsIn(t.Currency)
+		a := StatementAccount{
+			Currency: t.Currency.Code, Opening: in.of(t.Opening), Out: in.of(t.Out), In: in.of(t.In), Found: in.some(t.Found), Closing: in.of(t.Closing),
+		}
+		if t.Counted {
+			a.Since = t.Since.String()
+		}
+		d.Accounts = append(d.Accounts, a)
+	}
+}
+
+// postingOf has what the line of the ledger says; one of the three is set, none for
+// a count.
+func postingOf(c *season.Cost, s *season.Settlement, debt *season.Debt) StatementPosting {
+	switch {
+	case c != nil:
+		p := StatementPosting{Entry: EntryCost, Kind: c.Kind, Remark: c.Remark, Receipt: c.Receipt, File: c.At.File, Line: c.At.Line}
+		if c.Income {
+			p.Entry = EntryIncome
+		}
+		if c.Contest != nil {
+			p.Contest, p.ContestName = c.Contest.Handle, c.Contest.Name
+		}
+		return p
+	case s != nil:
+		return StatementPosting{Entry: EntrySettle, Remark: s.Remark, Receipt: s.Receipt, File: s.At.File, Line: s.At.Line}
+	case debt != nil:
+		return StatementPosting{Entry: EntryOwed, Remark: debt.Remark, File: debt.At.File, Line: debt.At.Line}
+	default:
+		return StatementPosting{Entry: EntryInHand}
+	}
+}
+
+// count adds what was found in a pot.
+func (p *StatementPosting) count(h analysis.InHandYear) {
+	p.Pot, p.Amount, p.Remark, p.File, p.Line = h.Pot, AmountOf(h.Money), h.Remark, h.At.File, h.At.Line
+	if h.Own != nil {
+		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
+		p.Own, p.Difference = &own, &difference
+	}
+	for _, s := range h.Slips {
+		p.Explained = append(p.Explained, slipOf(s))
+	}
+}
+
+// with names the others of a line.
+func (p *StatementPosting) with(others []season.Party) {
+	var handles []string
+	for _, o := range others {
+		handles = append(handles, o.Name())
+		p.WhomNames = append(p.WhomNames, o.FullName())
+	}
+	p.Whom = strings.Join(handles, " ")
+}
+
+// amountsIn makes amounts of a currency.
+type amountsIn season.Currency
+
+func (c amountsIn) of(minor int64) Amount {
+	return AmountOf(season.Money{Minor: minor, Currency: season.Currency(c)})
+}
+
+// some is nil for nothing.
+func (c amountsIn) some(minor int64) *Amount {
+	if minor == 0 {
+		return nil
+	}
+	amount := c.of(minor)
+	return &amount
+}

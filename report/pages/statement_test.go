@@ -1,0 +1,203 @@
+package pages_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"math/big"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/internal/testkit"
+	"boxbook/report/pages"
+	"boxbook/report/words"
+	"boxbook/season"
+)
+
+// statementsOf are the statements of those named, of all where nobody is.
+func statementsOf(t testing.TB, l *season.Ledger, year int, names ...string) answers.Statements {
+	t.Helper()
+	var who []season.Party
+	for _, name := range names {
+		p, ok := l.PartyNamed(name)
+		require.True(t, ok, name)
+		who = append(who, p)
+	}
+	d, err := answers.StatementsOf(l, year, answers.Settling{}, who...)
+	require.NoError(t, err)
+	return d
+}
+
+// everyFormat is a document in all formats, one behind the other.
+func everyFormat(t testing.TB, doc report.Document) string {
+	t.Helper()
+	var b bytes.Buffer
+	for _, f := range report.Formats {
+		require.NoError(t, f.Write(&b, doc, report.TextOptions{Width: 80}))
+	}
+	return b.String()
+}
+
+// Whatever a ledger says of a pilot's flying, a statement says nothing of it.
+func TestStatementsShowNoCoaching(t *testing.T) {
+	const flying = `
+pilot ines
+  name "Ines Halloran"
+coach marek
+  name "Marek Oduya"
+sequence known
+  category sportsman
+  1 7.4.1.1:10 "a loop of hers"
+flight 2026-05-02 ines practice
+  sequence known
+  panel marek
+  1 5.5
+  fault 1 line-angle 10deg "drawn at eighty"
+  note "afraid of the spin"
+drill 2026-05-03 ines line-angle "sighting lines aloud"
+signoff 2026-06-01 ines intermediate by marek "steady now"
+cost 2026-05-02 coaching 60.00 EUR for ines by marek
+cost 2026-05-03 hall-hire 20.00 EUR for club by ines
+`
+	l := testkit.Book(t, flying)
+	secret := []string{"line-angle", "line off its angle", "drawn at eighty", "afraid of the spin", "sighting lines aloud", "steady now", "a loop of hers"}
+	flight := everyFormat(t, pages.Flight(answers.FlightOf(l.Flights[0]), pages.FlightOptions{}))
+	assert.Contains(t, flight, "afraid of the spin")
+	out := everyFormat(t, pages.Statements(statementsOf(t, l, 2026))) + everyFormat(t, pages.Statement(statementsOf(t, l, 2026, "ines"))) +
+		everyFormat(t, pages.Statement(statementsOf(t, l, 2026, "club")))
+	assert.Contains(t, out, "coaching", "a cost of that kind is money")
+	for _, word := range secret {
+		assert.NotContains(t, out, word)
+	}
+}
+
+// However many people and whatever amounts, nothing is left out at 80 columns, and
+// the table for other programs sums to what is carried out.
+func TestStatementsFit(t *testing.T) {
+	l := testkit.Book(t, testkit.CrowdLedger())
+	d := statementsOf(t, l, 2026)
+	require.Len(t, d.Statements, 16)
+	doc := pages.Statements(d)
+	text := yearText(t, doc)
+	for _, line := range strings.Split(text, "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)
+	}
+	assert.NotContains(t, text, "not shown")
+	assert.NotContains(t, text, "…")
+	sums := map[string]*big.Rat{}
+	for _, row := range csvRows(t, doc)[1:] {
+		party, currency := row["party"], row["currency"]
+		change, ok := new(big.Rat).SetString(row["change"])
+		require.True(t, ok, row)
+		name := party + " " + currency
+		if sums[name] == nil {
+			sums[name] = new(big.Rat)
+		}
+		sums[name].Add(sums[name], change)
+	}
+	for _, s := range d.Statements {
+		for _, c := range s.Closing {
+			assert.Contains(t, text, words.AmountSaid(c.Amount))
+			require.NotNil(t, sums[s.Party+" "+c.Currency])
+			assert.Equal(t, c.Amount.Text(), sums[s.Party+" "+c.Currency].FloatString(c.Amount.Places()))
+		}
+	}
+}
+
+// csvRows are the rows of a document's csv, by the names of the columns.
+func csvRows(t testing.TB, doc report.Document) []map[string]string {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, report.WriteCSV(&b, doc))
+	records, err := csv.NewReader(&b).ReadAll()
+	require.NoError(t, err)
+	var rows []map[string]string
+	for _, record := range records {
+		row := map[string]string{}
+		for i, value := range record {
+			row[records[0][i]] = value
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// Whoever is asked for, carried in, carried out and payments are what the year's
+// JSON has, under the names of the contract.
+func TestStatementsAreTheYears(t *testing.T) {
+	l := testkit.Book(t, clubBook)
+	year, err := answers.YearOf(l, 2025)
+	require.NoError(t, err)
+	var got struct {
+		Statements []struct {
+			Party, Kind      string
+			Year             int
+			Opening, Closing []answersSum
+			Postings         []map[string]any
+			Settle           []map[string]any
+		}
+	}
+	encoded, err := json.Marshal(statementsOf(t, l, 2025))
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(encoded, &got))
+	balances := map[string][][]answersSum{}
+	for _, p := range year.Parties {
+		balances[p.Party] = [][]answersSum{plain(p.Opening), plain(p.Balance)}
+	}
+	payments := 0
+	for _, s := range got.Statements {
+		assert.Equal(t, 2025, s.Year)
+		assert.Equal(t, balances[s.Party], [][]answersSum{s.Opening, s.Closing}, s.Party)
+		delete(balances, s.Party)
+		for _, p := range s.Settle {
+			if p["from"] == s.Party || p["from"] == "club" {
+				payments++
+			}
+		}
+		for _, p := range s.Postings {
+			for _, field := range []string{"date", "currency", "amount", "running", "file", "line"} {
+				assert.Contains(t, p, field)
+			}
+		}
+	}
+	delete(balances, "club")
+	assert.Empty(t, balances, "everybody with a balance has a statement")
+	assert.Equal(t, len(year.Settle), payments)
+}
+
+// answersSum is a sum as JSON has it.
+type answersSum struct{ Currency, Amount string }
+
+func plain(sums []answers.Sum) []answersSum {
+	out := []answersSum{}
+	for _, s := range sums {
+		out = append(out, answersSum{s.Currency, s.Amount.Text()})
+	}
+	return out
+}
+
+// The first thing that a statement says.
+func TestStatementThought(t *testing.T) {
+	people := "pilot ines\n  name \"Ines Halloran\"\npilot tobias\n  name \"Tobias Renn\"\npilot yuki\n  name \"Yuki Lindqvist\"\npilot mara\n  name \"Mara Voss\"\n"
+	for _, c := range []struct{ who, lines, want string }{
+		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. The oldest of what you owe the club is of 2026-01-10: membership."},
+		{"ines", "cost 2026-01-10 hall-hire 80.00 EUR for club by ines\ncost 2026-01-11 fuel 20.00 CHF for ines by tobias\n", "You pay Tobias Renn 20.00 CHF; the club owes you 80.00 EUR."},
+		{"ines", "cost 2026-01-10 fuel 20.00 EUR for tobias by ines\ncost 2026-01-11 fuel 5.00 EUR for yuki by ines\n", "You get 20.00 EUR from Tobias Renn; you get 5.00 EUR from Yuki Lindqvist."},
+		{"ines", "cost 2026-01-10 fuel 60.00 EUR for tobias yuki mara by ines\n", "With three others there are payments, below."},
+		{"ines", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "You are even with everybody."},
+		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. The oldest of what you owe the club is of 2025-01-10."},
+		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
+		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
+		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "120.00 EUR came in. 1,120.00 EUR should be in hand. In the bank were 1,121.00 EUR on 2026-02-01, 1.00 more than the ledger has."},
+		{"club", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "No money of the club moved in 2026, and none is in hand."},
+	} {
+		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, c.who)
+		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
+	}
+}

@@ -1,0 +1,206 @@
+package words
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// FlightSentences answer a flight's page: the score, whether the official total
+// agrees, and where most was lost.
+func FlightSentences(d answers.Flight) []string {
+	var said []string
+	for _, text := range []string{ScoreSentence(d), officialSaid(d), mostLost(d)} {
+		if text != "" {
+			said = append(said, text)
+		}
+	}
+	return said
+}
+
+// ScoreSentence is the score with the place, and what it is to the season where
+// that is not plain.
+func ScoreSentence(d answers.Flight) string {
+	place := ""
+	if d.Place > 0 {
+		place = ", " + placeSaid(d)
+	}
+	switch {
+	case d.Void != "" && d.Marked:
+		return fmt.Sprintf("Void (%s), so it enters no figure anywhere; the marks alone: %s%s.", d.Void, pointsSaid(d), place)
+	case d.Void != "":
+		return fmt.Sprintf("Void (%s): the flight enters no figure anywhere, and no mark of it is in the ledger.", d.Void)
+	case d.Points.Known() || d.Range != nil:
+		return sentence(pointsSaid(d) + place)
+	case d.Official != nil && d.Record != nil && d.Record.Percent.Known():
+		return fmt.Sprintf("%s %%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
+			d.Record.Percent.Text(PercentDecimals), d.Official.Points.Text(d.Official.Decimals), d.Official.Maximum.Text(0), place)
+	case d.Official != nil:
+		return fmt.Sprintf("%s points%s, the printed total alone; no mark is in the ledger.", d.Official.Points.Text(d.Official.Decimals), place)
+	default:
+		return sentence("No mark and no total of it is in the ledger" + place)
+	}
+}
+
+// placeSaid is the place, with the number of flyers where it is known.
+func placeSaid(d answers.Flight) string {
+	if d.Of > 0 {
+		return fmt.Sprintf("place %d of %d", d.Place, d.Of)
+	}
+	return fmt.Sprintf("place %d", d.Place)
+}
+
+// pointsSaid is the own score: percent, points, what penalties took.
+func pointsSaid(d answers.Flight) string {
+	if !d.Points.Known() {
+		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
+	}
+	text := fmt.Sprintf("%s %%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+	var taken []string
+	for _, p := range d.Penalties {
+		taken = append(taken, fmt.Sprintf("%s for %s", p.Points.Text(p.Decimals), p.Kind))
+	}
+	if len(taken) > 0 {
+		text += ", after " + ListInWords(taken)
+	}
+	if len(d.Missing) > 0 {
+		text += fmt.Sprintf(", without the %s of %s", PluralWord(len(d.Missing), "sheet", "sheets"), ListInWords(d.Missing))
+	}
+	return text
+}
+
+// sentence ends a text that says one thing.
+func sentence(text string) string { return text + "." }
+
+// officialSaid says whether the official total agrees; "" where nothing can be
+// asked of it.
+func officialSaid(d answers.Flight) string {
+	switch {
+	case d.Counts == answers.CountsVoid || !d.Marked:
+		return ""
+	case d.Official != nil:
+		return OfficialSentence(d)
+	case d.Counts == answers.CountsContest:
+		return "No official total is typed: this is our own sum of the marks."
+	default:
+		return ""
+	}
+}
+
+// mostLost says where most was lost, and to which fault as far as one is noted.
+func mostLost(d answers.Flight) string {
+	if d.Lost == nil || len(FigureRows(d.Lost)) == 0 {
+		return dearestAlone(d)
+	}
+	if !AnyLost(d.Lost) {
+		return "No points were lost."
+	}
+	top := FigureRows(d.Lost)[0]
+	text := fmt.Sprintf("Most was lost on %s of the %s points lost", top.words("figure"), d.Lost.Total.Text(PointDecimals))
+	there := faultsSaidOn(d, top.Key)
+	dearest, found := dearestFault(d)
+	switch {
+	case len(d.Faults) == 0:
+		text += "; no fault is noted on the flight"
+	case len(there) == 0:
+		text += "; no fault is noted there"
+	default:
+		text += "; noted there: " + ListInWords(there)
+	}
+	if found && fmt.Sprint(dearest.Figure) != top.Key {
+		text += ", the dearest fault noted is " + dearestSaid(dearest)
+	}
+	return sentence(text)
+}
+
+// dearestAlone says the dearest fault of a flight that has no marks.
+func dearestAlone(d answers.Flight) string {
+	if f, found := dearestFault(d); found {
+		return sentence("The dearest fault noted is " + dearestSaid(f))
+	}
+	return ""
+}
+
+func dearestSaid(f answers.Fault) string {
+	return fmt.Sprintf("%s on figure %d, %s points", cmp.Or(f.Says, f.Kind), f.Figure, f.Points.Text(PointDecimals))
+}
+
+// faultsSaidOn are the kinds of the graded faults noted on a figure, each once.
+func faultsSaidOn(d answers.Flight, figure string) []string {
+	var said []string
+	for _, f := range d.Faults {
+		if f.Graded && fmt.Sprint(f.Figure) == figure {
+			said = Once(said, cmp.Or(f.Says, f.Kind))
+		}
+	}
+	return said
+}
+
+// dearestFault is the noted fault that takes most points, the first noted of
+// equals.
+func dearestFault(d answers.Flight) (answers.Fault, bool) {
+	counted := slices.DeleteFunc(slices.Clone(d.Faults), func(f answers.Fault) bool {
+		return !f.Counted || !f.Points.Known() || f.Points.Rat().Sign() <= 0
+	})
+	if len(counted) == 0 {
+		return answers.Fault{}, false
+	}
+	return slices.MaxFunc(counted, func(a, b answers.Fault) int { return a.Points.Rat().Cmp(b.Points.Rat()) }), true
+}
+
+// JudgesTotals are the totals of the judges' sheets in a line; none of one judge,
+// whose total is the flight's.
+func JudgesTotals(d answers.Flight) []string {
+	if len(d.Judges)+len(d.Missing) < 2 {
+		return nil
+	}
+	var totals []string
+	for _, j := range d.Judges {
+		total := OpenCell
+		if j.Total.Known() {
+			total = j.Total.Text(PointDecimals)
+		}
+		totals = append(totals, j.Name+" "+total)
+	}
+	for _, name := range d.Missing {
+		totals = append(totals, name+" "+MissingCell)
+	}
+	return []string{"totals: " + strings.Join(totals, ", ")}
+}
+
+// FlightPageNotes are the notes of a flight's page: what must be known beside the
+// score, then what pilot and coach wrote, then where the videos are.
+func FlightPageNotes(d answers.Flight) []string {
+	notes := append(scoreNeeds(d), d.Notes...)
+	notes = append(notes, ReviewNotes(d)...)
+	for _, video := range d.Videos {
+		notes = append(notes, FactVideo+": "+video)
+	}
+	for _, r := range d.Reviews {
+		for _, video := range r.Videos {
+			notes = append(notes, VideoOf(r)+": "+video)
+		}
+	}
+	return notes
+}
+
+// MoreOfFlight says where the rest of a flight's numbers are.
+func MoreOfFlight(d answers.Flight) string {
+	return "Elements, families, judges: boxbook flight " + d.Flight + " --all"
+}
+
+// LossFaultHeading stands above the losses with the faults noted, or the faults
+// alone.
+func LossFaultHeading(d answers.Flight) string {
+	switch {
+	case d.Lost == nil:
+		return FaultsHeading
+	case len(d.Faults) == 0:
+		return LostHeading
+	default:
+		return LostHeading + ", and the faults noted"
+	}
+}

@@ -1,0 +1,99 @@
+package words
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+	"boxbook/season/analysis/code"
+)
+
+// SeasonSentences say what happened in a season: the mean with the best
+// flight, beside the season before; each category's trend; where the pilot
+// stands now. What there is nothing to say of has no sentence.
+func SeasonSentences(d answers.Season) []string {
+	var said []string
+	if d.Mean.Known() {
+		said = append(said, meanSentence(d))
+	}
+	if trends := TrendSentences(d); len(trends) > 0 {
+		said = append(said, strings.Join(trends, " "))
+	}
+	if level := levelBrief(d.Level); level != "" {
+		said = append(said, level)
+	}
+	return said
+}
+
+// meanSentence says the season's mean, with the best flight.
+func meanSentence(d answers.Season) string {
+	text := fmt.Sprintf("Mean %s %% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
+	for _, f := range d.Flights {
+		if d.Best != d.Worst && f.Flight == d.Best {
+			text += fmt.Sprintf(", best %s on %s", f.Percent.Text(PercentDecimals), f.Date)
+		}
+	}
+	return text + meanBeside(d) + "."
+}
+
+// meanBeside compares the mean with that of the season beside, "" where there is
+// none; another category's is no measure.
+func meanBeside(d answers.Season) string {
+	if d.Beside == nil || !d.Beside.Mean.Known() {
+		return ""
+	}
+	other := fmt.Sprintf("%d's %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
+	if !slices.Equal(d.Categories, d.Beside.Categories) {
+		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " is no measure of it"
+	}
+	const elsewhere = " (other sequences, panels)"
+	points := math.Round(d.Mean.Float64() - d.Beside.Mean.Float64())
+	switch {
+	case points == 0:
+		return "; level with " + other + elsewhere
+	case points > 0:
+		return fmt.Sprintf("; about %s above %s", Counted(int(points), "percentage point", "percentage points"), other) + elsewhere
+	default:
+		return fmt.Sprintf("; about %s below %s", Counted(int(-points), "percentage point", "percentage points"), other) + elsewhere
+	}
+}
+
+// levelBrief says where the pilot stands now in a sentence, "" where nothing was
+// flown that it could be made of.
+func levelBrief(d answers.Level) string {
+	if d.Of == 0 {
+		return ""
+	}
+	if !d.Percent.Known() {
+		return LevelSentences(d)[0]
+	}
+	level := fmt.Sprintf("%s %% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
+	if qualified(d, code.TooLongAfter) {
+		return fmt.Sprintf("Level on %s, the last flight: %s; that is too long ago to tell it for %s.", d.On, level, d.AsOf)
+	}
+	return fmt.Sprintf("Level now: %s; the next flight: %s to %s %%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
+}
+
+// AheadLine names what comes up and what runs out, "" where nothing does.
+func AheadLine(d answers.Season) string {
+	var said []string
+	for _, c := range d.Ahead {
+		text := c.Name + " " + c.Date
+		if entry := EntryWords(c); entry != "" {
+			text += ", entry by " + entry
+		}
+		if sequence := SequenceWords(c); sequence != "" {
+			text += ", sequence " + sequence
+		}
+		said = append(said, text)
+	}
+	if len(d.Expires) > 0 {
+		said = append(said, ColumnExpires+": "+ExpiresWords(d.Expires))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return AheadHeading + ": " + strings.Join(said, "; ") + "."
+}

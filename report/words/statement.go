@@ -1,0 +1,295 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// The columns and titles of statements.
+const (
+	ColumnYourShare  = "your share"
+	ColumnReceived   = "received"
+	ColumnOther      = "whom"
+	ColumnBalance    = "balance"
+	ColumnIn         = "in"
+	ColumnOut        = "out"
+	AloneTitle       = "yours alone, in nobody's balance"
+	SettleTitle      = "to be even"
+	StatementBalance = "a balance with + is owed to you, one with - you owe; each is the one above - your share + paid out - received"
+	CashBalance      = "only money that the club received or paid stands here; what is billed and not paid yet, and what members paid for the club, are in boxbook year"
+)
+
+// TickBox is a box to tick a line off in, against the bank's statement; Everybody
+// are those whom the statements of all are about.
+const (
+	TickBox   = "□"
+	Everybody = "everybody"
+)
+
+// StatementTitle is what a statement is called.
+func StatementTitle(s answers.Statement) string {
+	if s.IsClub() {
+		return "The club's cash book"
+	}
+	return "Statement for " + s.Name
+}
+
+// StatementsTitle is the title of the statements of all.
+func StatementsTitle(d answers.Statements) string { return fmt.Sprintf("Statements of %d", d.Year) }
+
+// StatementSpan says whose club and what year a statement is of, and how far the
+// year has come.
+func StatementSpan(d answers.Statements, s answers.Statement) string {
+	year := fmt.Sprint(d.Year)
+	if !d.Calendar {
+		year += ","
+	}
+	span := strings.TrimSpace(year + " " + YearSpan(yearOf(d)))
+	if s.Club != "" {
+		span = s.Club + " · " + span
+	}
+	return span
+}
+
+// yearOf is a year with what statements have of it.
+func yearOf(d answers.Statements) answers.Year {
+	return answers.Year{
+		Year: d.Year, First: d.First, Last: d.Last, Calendar: d.Calendar, Running: d.Running, Asof: d.Asof,
+		Pooled: d.Pooled, SettleIn: d.SettleIn, SettleLeft: d.SettleLeft, Unproven: d.Unproven, Unpriced: d.Unpriced,
+	}
+}
+
+// StatementPayments say how the payments of a statement were found; nothing needs
+// to be said of what stands between a party and the club.
+func StatementPayments(d answers.Statements, s answers.Statement) []string {
+	among := func(p answers.Payment) bool { return p.FromName != "" && p.ToName != "" }
+	var notes []string
+	if d.Pooled || slices.ContainsFunc(s.Settle, among) {
+		notes = append(notes, PaymentsExplained(yearOf(d)))
+	}
+	if in := PaymentsInOne(yearOf(d)); in != "" {
+		notes = append(notes, in)
+	}
+	return notes
+}
+
+// NoStatements says that nobody has anything in a year.
+func NoStatements(d answers.Statements) string {
+	return fmt.Sprintf("Nobody has a line of money in %d, and nothing is open.", d.Year)
+}
+
+// StatementThought says what a party pays and gets to be even; of the club, what
+// came in and went out, and what should be in hand.
+func StatementThought(d answers.Statements, s answers.Statement) string {
+	if s.IsClub() {
+		return cashThought(d, s)
+	}
+	text := settleThought(d, s)
+	switch {
+	case len(s.Postings) > 0 && text == "":
+		text = "You are even with everybody."
+	case len(s.Postings) > 0:
+		text = Sentence(text) + "." + oldestOwed(d, s)
+	case text == "":
+		text = fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
+	default:
+		text = fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
+	}
+	if s.Since > 0 {
+		text += fmt.Sprintf(" So it stood at the end of %d: %s of yours %s followed since.", d.Year, Counted(s.Since, "line", "lines"), PluralWord(s.Since, "has", "have"))
+	}
+	return text
+}
+
+// mostNamed is how many people a sentence names at most.
+const mostNamed = 2
+
+// settleThought says the payments of a party, with the club first; "" where there
+// are none.
+func settleThought(d answers.Statements, s answers.Statement) string {
+	var parts []string
+	owes, owed := "you owe %s %s", "%[1]s owes you %[2]s"
+	if d.Pooled || d.SettleIn != "" {
+		owes, owed = "you pay %s %s", "you get %[2]s from %[1]s"
+	}
+	pays, gets := paymentsWith(s, true), paymentsWith(s, false)
+	others := 0
+	for _, list := range [][]counterpart{pays, gets} {
+		for _, c := range list {
+			if !c.club {
+				others++
+			}
+		}
+	}
+	say := func(list []counterpart, club, other string) {
+		for _, c := range list {
+			switch {
+			case c.club:
+				parts = append(parts, fmt.Sprintf(club, theClub, sumsAsRead(c.sums)))
+			case others <= mostNamed:
+				parts = append(parts, fmt.Sprintf(other, c.name, sumsAsRead(c.sums)))
+			}
+		}
+	}
+	say(pays, owes, "you pay %s %s")
+	say(gets, owed, "you get %[2]s from %[1]s")
+	if others > mostNamed {
+		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(others)))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// counterpart is somebody with whom a party settles, and what.
+type counterpart struct {
+	name string
+	club bool
+	sums []answers.Sum
+}
+
+// paymentsWith are what a party pays, or gets, by the other, in order.
+func paymentsWith(s answers.Statement, pays bool) []counterpart {
+	var all []counterpart
+	for _, p := range s.Settle {
+		other, name := p.To, p.ToName
+		if !pays {
+			other, name = p.From, p.FromName
+		}
+		if other == s.Party {
+			continue
+		}
+		sum := answers.Sum{Currency: p.Currency, Amount: p.Amount}
+		at := slices.IndexFunc(all, func(c counterpart) bool { return c.name == name })
+		if at < 0 {
+			at = len(all)
+			all = append(all, counterpart{name: name, club: name == ""})
+		}
+		all[at].sums = append(all[at].sums, sum)
+	}
+	slices.SortStableFunc(all, func(a, b counterpart) int {
+		switch {
+		case a.club == b.club:
+			return 0
+		case a.club:
+			return -1
+		default:
+			return 1
+		}
+	})
+	return all
+}
+
+// sumsAsRead lists sums with their thousands set off.
+func sumsAsRead(sums []answers.Sum) string {
+	var said []string
+	for _, s := range sums {
+		said = append(said, SumSaid(s))
+	}
+	return ListInWords(said)
+}
+
+// oldestOwed says since when something is owed to the club, in a sentence.
+func oldestOwed(d answers.Statements, s answers.Statement) string {
+	if len(s.Owed) == 0 || d.Pooled {
+		return ""
+	}
+	oldest := slices.MinFunc(s.Owed, func(a, b answers.Owed) int { return strings.Compare(a.Since, b.Since) })
+	text := " The oldest of what you owe the club is of " + oldest.Since
+	if what := OwedFor(oldest); what != "" {
+		text += ": " + what
+	}
+	return text + "."
+}
+
+// PostingSaid says what a line of a statement is.
+func PostingSaid(p answers.StatementPosting) string {
+	var text string
+	switch p.Entry {
+	case answers.EntrySettle:
+		text = settlementSaid(p)
+	case answers.EntryOwed:
+		text = debtSaid(p)
+	default:
+		text = strings.TrimSpace(p.ContestName+" "+p.Kind) + costSaid(p)
+	}
+	return text + noted(p)
+}
+
+// costSaid says who paid a cost, and for whom it was.
+func costSaid(p answers.StatementPosting) string {
+	names := peopleSaid(p.WhomNames)
+	var text string
+	switch {
+	case p.Alone:
+	case p.Billed && p.Unpaid:
+		return ", billed, not paid" + wholeSaid(p)
+	case p.Billed:
+		return ", billed by " + theClub + wholeSaid(p)
+	case p.Out == nil:
+		return ", paid by " + ListInWords(names) + wholeSaid(p)
+	case p.ToClub:
+		text = ", to " + theClub
+		if names = slices.DeleteFunc(names, func(n string) bool { return n == theClub }); len(names) > 0 {
+			text = ", for " + ListInWords(names) + text
+		}
+	default:
+		text = ", for " + ListInWords(names)
+	}
+	if p.Share != nil && len(names) > 0 && !p.Alone {
+		text += " too"
+	}
+	return text
+}
+
+// wholeSaid says the amount of a line of which a party has a part.
+func wholeSaid(p answers.StatementPosting) string {
+	if p.Share == nil || *p.Share == p.Amount {
+		return ""
+	}
+	return ", " + AmountSaid(p.Amount) + " in all"
+}
+
+func settlementSaid(p answers.StatementPosting) string {
+	text := "payment to "
+	if p.In != nil {
+		text = "payment from "
+	}
+	text += ListInWords(peopleSaid(p.WhomNames))
+	if p.Paid != nil {
+		text += ", made with " + SumSaid(*p.Paid)
+	}
+	if p.Debt != nil {
+		text += ", for " + SumSaid(*p.Debt)
+	}
+	return text
+}
+
+func debtSaid(p answers.StatementPosting) string {
+	if p.Change.IsOwing() {
+		return "older debt to " + ListInWords(peopleSaid(p.WhomNames))
+	}
+	return "older debt of " + ListInWords(peopleSaid(p.WhomNames))
+}
+
+// noted are the receipt and the remark of a line.
+func noted(p answers.StatementPosting) string {
+	text := ""
+	if p.Receipt != "" {
+		text += ", receipt " + p.Receipt
+	}
+	if p.Remark != "" {
+		text += fmt.Sprintf(", %q", p.Remark)
+	}
+	return text
+}
+
+// peopleSaid are people's names, the club's where there is none.
+func peopleSaid(names []string) []string {
+	var said []string
+	for _, name := range names {
+		said = append(said, PartyName(name))
+	}
+	return said
+}

@@ -1,0 +1,22 @@
+package analysis_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/data/sources/testkit"
+	"boxbook/season/analysis/code"
+)
+
+// The grade that every figure should reach, by the shipped policy: 5.0 as the
+// awards have it, of every figure.
+func TestOutsideAwards(t *testing.T) {
+	testkit.Outside(t, "awards", func(t *testing.T, c testkit.Check) {
+		flight := "flight 2026-09-01 ines known\n  sequence five\n  panel A B\n" +
+			markRows([]string{fmt.Sprintf("%s %s", c.Asked, c.Asked), "7 7", "8 8", "6 6", "9 9"})
+		want := map[string]code.GateState{"yes": code.Met, "no": code.NotMet}[c.Want]
+		assert.Equal(t, want, gate(ready(t, readyHead+flight+shortPolicy("floor-share 1", "floor-flights 1"), ""), "figure-floor").State, c.Where)
+	})
+}

@@ -1,0 +1,138 @@
+package analysis
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"boxbook/season"
+)
+
+// Slip is one line of the ledger that would explain why a pot had less or more
+// than the ledger says, were it not there. Twice says that the same line stands
+// before it. One of Cost and Settlement is the line.
+type Slip struct {
+	Date       season.Date
+	Moved      season.Money // what it put into the club's pots, below zero for what it took out
+	Twice      bool
+	Cost       *season.Cost
+	Settlement *season.Settlement
+}
+
+// At is where the line stands.
+func (s Slip) At() season.Place {
+	if s.Cost != nil {
+		return s.Cost.At
+	}
+	return s.Settlement.At
+}
+
+// slipsOf lists the lines since the count before that moved exactly what the
+// pot differs by: those that stand twice first, the others by date. There is none
+// for a first count, nor for one that agrees.
+func slipsOf(l *season.Ledger, h *season.InHand) []Slip {
+	own, known := l.OwnInHand(h)
+	before := l.CountedBefore(h)
+	if !known || own.Minor == h.Money.Minor {
+		return nil
+	}
+	missing := own.Minor - h.Money.Minor
+	seen := map[string]bool{}
+	var twice, once []Slip
+	for _, s := range clubSlips(l, h.Money.Currency) {
+		if s.Date <= before.Date || s.Date > h.Date || s.Moved.Minor != missing {
+			continue
+		}
+		if key := s.said(); seen[key] {
+			s.Twice = true
+			twice = append(twice, s)
+		} else {
+			seen[key] = true
+			once = append(once, s)
+		}
+	}
+	if len(twice) > 0 {
+		return twice // the other of both is right, then
+	}
+	return once
+}
+
+// clubSlips lists the lines that moved the club's money in a currency, by date,
+// none after AsOf.
+func clubSlips(l *season.Ledger, c season.Currency) []Slip {
+	var all []Slip
+	add := func(d season.Date, minor int64, s Slip) {
+		if minor != 0 && l.Past(d) {
+			s.Date, s.Moved = d, season.Money{Minor: minor, Currency: c}
+			all = append(all, s)
+		}
+	}
+	for _, cost := range l.Costs {
+		if cost.Money.Currency == c {
+			add(cost.Date, cost.ClubMoved(), Slip{Cost: cost})
+		}
+	}
+	for _, s := range l.Settlements {
+		if s.Paid.Currency == c {
+			add(s.Date, s.ClubMoved(), Slip{Settlement: s})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Slip) int { return int(a.Date - b.Date) })
+	return all
+}
+
+// said is what two lines have in common that may be one, typed twice: all but
+// the day and the remark.
+func (s Slip) said() string {
+	if p := s.Settlement; p != nil {
+		return fmt.Sprint("settle ", p.From.Name(), p.To.Name(), p.Receipt)
+	}
+	text := fmt.Sprint(s.Cost.Kind, s.Cost.Income, s.Cost.By.Name(), s.Cost.ToClub, s.Cost.Receipt)
+	for _, p := range s.Cost.For {
+		text += " " + p.Name()
+	}
+	if s.Cost.Contest != nil {
+		text += " " + s.Cost.Contest.Handle
+	}
+	return text
+}
+
+// Receipts are the numbers of a year's slips: the smallest, the largest, how
+// many different there are, and the runs of numbers between them that no line has.
+// Receipts that are no whole number are not counted.
+type Receipts struct {
+	First, Last int64
+	Numbers     int
+	Missing     []NumberRun
+}
+
+// NumberRun is a run of whole numbers, both ends in it.
+type NumberRun struct{ From, To int64 }
+
+// receiptsOf reads the numbers of a year's slips.
+func receiptsOf(l *season.Ledger, year int) Receipts {
+	var numbers []int64
+	add := func(d season.Date, receipt string) {
+		if n, err := strconv.ParseInt(receipt, 10, 64); err == nil && n >= 0 && pastIn(l, year, d) {
+			numbers = append(numbers, n)
+		}
+	}
+	for _, c := range l.Costs {
+		add(c.Date, c.Receipt)
+	}
+	for _, s := range l.Settlements {
+		add(s.Date, s.Receipt)
+	}
+	if len(numbers) == 0 {
+		return Receipts{}
+	}
+	slices.Sort(numbers)
+	numbers = slices.Compact(numbers)
+	out := Receipts{First: numbers[0], Last: numbers[len(numbers)-1], Numbers: len(numbers)}
+	for i, n := range numbers[1:] {
+		if before := numbers[i]; n > before+1 {
+			out.Missing = append(out.Missing, NumberRun{before + 1, n - 1})
+		}
+	}
+	return out
+}

@@ -1,0 +1,71 @@
+package analysis_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// What explains a pot that disagrees: a line of exactly that amount, the second of
+// two alike before any other, one since the count before.
+func TestSlips(t *testing.T) {
+	before := "in-hand 2026-01-01 bank 100.00 EUR"
+	for _, c := range []struct {
+		name  string
+		lines []string
+		want  []string
+	}{
+		{"agrees", []string{"income 2026-02-01 landing-fees 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"}, nil},
+		{"never came in", []string{"income 2026-02-01 landing-fees 30.00 EUR", "income 2026-02-02 prize 31.00 EUR", "in-hand 2026-03-01 bank 131.00 EUR"}, []string{"2026-02-01 30.00 false line 7"}},
+		{"never went out", []string{"settle 2026-02-01 club ines 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-01 -30.00 false line 7"}},
+		{
+			"typed twice",
+			[]string{"income 2026-02-01 landing-fees 30.00 EUR", "settle 2026-02-03 ines club 30.00 EUR", "income 2026-02-05 landing-fees 30.00 EUR", "in-hand 2026-03-01 bank 160.00 EUR"},
+			[]string{"2026-02-05 30.00 true line 9"},
+		},
+		{
+			"two would do",
+			[]string{"income 2026-02-01 landing-fees 30.00 EUR", "settle 2026-02-03 ines club 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
+			[]string{"2026-02-01 30.00 false line 7", "2026-02-03 30.00 false line 8"},
+		},
+		{"another currency", []string{"income 2026-02-01 landing-fees 30.00 CHF", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
+		{"after the count", []string{"income 2026-03-02 landing-fees 30.00 EUR", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
+		{"no money moved", []string{"cost 2026-02-01 membership 30.00 EUR for ines by club to club", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			y := yearOf(t, yearBook(t, append([]string{"", before}, c.lines...)...), 2026)
+			var got []string
+			for _, s := range y.InHand[len(y.InHand)-1].Slips {
+				got = append(got, fmt.Sprintf("%s %s %v line %d", s.Date, s.Moved.Text(), s.Twice, s.At().Line))
+			}
+			assert.Equal(t, c.want, got)
+		})
+	}
+}
+
+// Numbers that no slip has, of the year alone; a word is no number.
+func TestReceipts(t *testing.T) {
+	y := yearOf(t, yearBook(t,
+		"cost 2025-02-01 fuel 1 EUR for ines receipt 1", "cost 2026-02-01 fuel 2 EUR for ines receipt 3",
+		"income 2026-02-01 prize 3 EUR receipt 12", "settle 2026-02-01 ines club 4 EUR receipt 9",
+		"cost 2026-02-01 fuel 5 EUR for ines receipt 11", "cost 2026-02-02 fuel 6 EUR for ines receipt 11", "cost 2026-02-01 fuel 7 EUR for ines receipt B40",
+	), 2026)
+	assert.Equal(t, "{3 12 4 [{4 8} {10 10}]}", fmt.Sprint(y.Receipts))
+	assert.Zero(t, yearOf(t, yearBook(t, "cost 2026-02-01 fuel 1 EUR for ines"), 2026).Receipts)
+}
+
+// What a contest cost each, the club's own part last.
+func TestContestShares(t *testing.T) {
+	y := yearOf(t, yearBook(t,
+		"contest c 2026-05-01", "  cost fuel 90 EUR for tobias 2 ines 1", "  cost tea 1 CHF for ines", "  cost lunches 5 EUR for club by ines",
+		"cost 2026-05-01 fuel 7 EUR for ines",
+	), 2026)
+	var got []string
+	for _, s := range y.Contests[0].Shares {
+		for _, m := range s.Money {
+			got = append(got, s.Party.Name()+" "+m.Text()+" "+m.Currency.Code)
+		}
+	}
+	assert.Equal(t, []string{"ines 1.00 CHF", "ines 30.00 EUR", "tobias 60.00 EUR", "club 5.00 EUR"}, got)
+}

@@ -1,0 +1,139 @@
+package ledger
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/data/sources/testkit"
+	"boxbook/season"
+)
+
+// sequenceText is a sequence of a table's figures and weighted lines, with the sum
+// that is printed of them. A sequence has a figure: where the source speaks of none,
+// one of K 1 stands in, and the sum is one more.
+func sequenceText(asked string, total int) (text string, k int) {
+	var lines []string
+	figures := 0
+	for figure := range strings.SplitSeq(asked, "; ") {
+		if name, k, weighted := strings.Cut(figure, " "); weighted && (name == "positioning" || name == "harmony") {
+			lines = append(lines, name+" K "+k)
+			continue
+		}
+		figures++
+		lines = append(lines, fmt.Sprint(figures, " ", elementsText(figure)))
+	}
+	if figures == 0 {
+		total++
+		lines = append([]string{"1 K 1"}, lines...)
+	}
+	return "sequence outside\n  " + strings.Join(lines, "\n  ") + fmt.Sprintf("\n  total K %d\n", total), total
+}
+
+// elementsText writes a figure as its elements' codes and K. Where the source has no
+// codes, some stand in that are of one K each.
+func elementsText(figure string) string {
+	elements := strings.Split(figure, " + ")
+	if len(elements) == 1 && !strings.Contains(figure, ":") {
+		return "K " + figure
+	}
+	for i, e := range elements {
+		if !strings.Contains(e, ":") {
+			elements[i] = fmt.Sprintf("%s.%s:%s", []string{"7.4.1", "9.1.3"}[min(i, 1)], e, e)
+		}
+	}
+	return strings.Join(elements, " ")
+}
+
+// What sources outside say K sums to, through a sequence that is read: a total that
+// does not fit its figures would be said.
+func TestOutsideK(t *testing.T) {
+	testkit.Outside(t, "k", func(t *testing.T, c testkit.Check) {
+		printed, err := strconv.Atoi(c.Want)
+		require.NoError(t, err)
+		text, want := sequenceText(c.Asked, printed)
+		s := readClean(t, text).Sequences[0]
+		assert.Equal(t, want, s.K()+s.Positioning+s.Harmony, c.Where)
+	})
+}
+
+var floorText = regexp.MustCompile(`^(\d+)(ft|m)$`)
+
+// What they say of floors and programmes, through the shipped ladders.
+func TestOutsideLadders(t *testing.T) {
+	l := readClean(t, "")
+	testkit.Outside(t, "ladders", func(t *testing.T, c testkit.Check) {
+		ladder, category, _ := strings.Cut(c.Asked, " ")
+		step, ok := stepOf(l, ladder, category)
+		require.True(t, ok)
+		if want, unknowns := strings.CutPrefix(c.Want, "unknowns "); unknowns {
+			assert.Equal(t, want == "yes", step.Unknowns, c.Where)
+			return
+		}
+		floor := floorText.FindStringSubmatch(c.Want)
+		require.NotNil(t, floor, c.Want)
+		assert.Equal(t, floor[1]+floor[2], (season.Money{Minor: int64(step.Floor)}).Text()+step.Unit, c.Where)
+	})
+}
+
+func stepOf(l *season.Ledger, ladder, category string) (season.Category, bool) {
+	for _, has := range l.Ladders {
+		if has.Name == ladder {
+			return has.Category(category)
+		}
+	}
+	return season.Category{}, false
+}
+
+// sheetText is a flight of a table's figures: K and marks of each.
+func sheetText(asked string) string {
+	var ks, rows []string
+	judges := 0
+	for figure := range strings.SplitSeq(asked, "; ") {
+		k, marks, _ := strings.Cut(figure, ": ")
+		ks = append(ks, fmt.Sprintf("  %d K %s\n", len(ks)+1, k))
+		rows = append(rows, fmt.Sprintf("  %d %s\n", len(rows)+1, marks))
+		judges = len(strings.Fields(marks))
+	}
+	panel := strings.Join([]string{"A", "B", "C"}[:judges], " ")
+	return "pilot ines\nsequence outside\n  category sportsman\n  programme known\n" + strings.Join(ks, "") +
+		"flight 2026-04-18 ines known\n  sequence outside\n  rules panel-mean\n  panel " + panel + "\n" + strings.Join(rows, "")
+}
+
+// What they say marks come to, through a flight that is read.
+func TestOutsideScores(t *testing.T) {
+	testkit.Outside(t, "scores", func(t *testing.T, c testkit.Check) {
+		score := readClean(t, sheetText(c.Asked)).Flights[0].Score()
+		require.True(t, score.Decided())
+		points, _ := score.Points.Float64()
+		assert.Equal(t, c.Want, fmt.Sprintf("%g of %d", points, score.Maximum), c.Where)
+	})
+}
+
+// Two K of one code, as two catalogues have them, are none of the reader's business;
+// in one catalogue they are a slip.
+func TestOutsideCatalogues(t *testing.T) {
+	testkit.Outside(t, "catalogues", func(t *testing.T, c testkit.Check) {
+		gliders, power, ok := strings.Cut(c.Want, " and ")
+		require.True(t, ok)
+		two := "sequence of-gliders\n  category sportsman\n  programme known\n  catalogue glider\n  1 " + c.Asked + ":" + gliders +
+			"\nsequence of-power\n  category sportsman\n  programme known\n  1 " + c.Asked + ":" + power + "\n"
+		l := readClean(t, two)
+		assert.Equal(t, c.Want, fmt.Sprint(l.Sequences[0].K(), " and ", l.Sequences[1].K()), c.Where)
+		one := read(t, strings.Replace(two, "  catalogue glider\n", "", 1))
+		assert.Len(t, one.Diagnostics, 1, c.Where)
+	})
+}
+
+// What the shipped policy has of what sources say for other purposes.
+func TestOutsidePolicy(t *testing.T) {
+	l := readClean(t, "")
+	testkit.Outside(t, "policy", func(t *testing.T, c testkit.Check) {
+		assert.Contains(t, named(l.Policies[0].Keys, setting), c.Asked+" "+c.Want, c.Where)
+	})
+}

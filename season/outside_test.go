@@ -1,0 +1,53 @@
+package season_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	outside "boxbook/data/sources/testkit"
+	"boxbook/season"
+	"boxbook/season/internal/testkit"
+)
+
+// What sources outside say of the price of a fault, through the shipped kinds.
+func TestOutsideDeductions(t *testing.T) {
+	outside.Outside(t, "deductions", func(t *testing.T, c outside.Check) {
+		want := strings.NewReplacer("HZ", "10", "0.5", "1/2", "1.5", "3/2", "2.5", "5/2").Replace(c.Want)
+		assert.Equal(t, want, costOf(t, c.Asked), c.Where)
+	})
+}
+
+// What they say is left of a grade, through what a flight's faults lead one to
+// expect of its figures.
+func TestOutsideGrades(t *testing.T) {
+	outside.Outside(t, "grades", func(t *testing.T, c outside.Check) {
+		var lines []string
+		for fault := range strings.SplitSeq(c.Asked, "; ") {
+			line := "fault 1 " + fault
+			if rest, second := strings.CutPrefix(fault, "@2 "); second {
+				line = "fault 2 " + rest
+			}
+			lines = append(lines, line)
+		}
+		want, second := strings.CutPrefix(c.Want, "=2 ")
+		figure := 1
+		if second {
+			figure = 2
+		}
+		grades := testkit.FlightWith(t, lines...).ExpectedGrades()
+		at := slices.IndexFunc(grades, func(g season.ExpectedGrade) bool { return g.Figure == figure })
+		require.GreaterOrEqual(t, at, 0)
+		assert.Equal(t, want, grades[at].Expected.FloatString(1), c.Where)
+	})
+}
+
+// What they show of which figure a catalogue number is.
+func TestOutsideCodes(t *testing.T) {
+	outside.Outside(t, "codes", func(t *testing.T, c outside.Check) {
+		assert.Equal(t, c.Want, season.GroupOf(c.Asked), c.Where)
+	})
+}
