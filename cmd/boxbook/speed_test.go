@@ -10,7 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"boxbook/internal/testkit/longledger"
+	"boxbook/season/testkit/longledger"
 )
 
 // The commands that are measured on long ledgers, in process: what a start costs

@@ -21,6 +21,10 @@ var beside = map[string]string{
 	"Flights/field's median":      "typed in the ledger; the distance to it is the JSON's toMedian",
 	"Season/line, first day":      "where the chart's line begins: the JSON has its slope, to which holdLines holds it",
 	"Season/line, last day":       "where the chart's line ends",
+	"Season/trend, at most":       "an edge of the line on its first day: the JSON has the change that it is turned by",
+	"Season/at most, last day":    "and on its last",
+	"Season/trend, at least":      "the other edge",
+	"Season/at least, last day":   "and on its last day",
 	"Rules/every mark":            "the marks that a cell takes, for the list behind it",
 	"Season/flights":              "how many flights a contest has",
 

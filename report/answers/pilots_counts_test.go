@@ -6,7 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"boxbook/internal/testkit/longledger"
+	"boxbook/season/testkit/longledger"
 	"boxbook/report/internal/testkit"
 	"boxbook/season"
 )

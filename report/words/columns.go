@@ -56,6 +56,8 @@ const (
 	ColumnLineLastDay                 = "line, last day"
 	ColumnTrendAtMost                 = "trend, at most"
 	ColumnTrendAtLeast                = "trend, at least"
+	ColumnTrendAtMostEnd              = "at most, last day"
+	ColumnTrendAtLeastEnd             = "at least, last day"
 	ColumnLostAFlight                 = "lost a flight"
 	ColumnLowestDropped               = "lowest dropped"
 	ColumnMaximum                     = "max."

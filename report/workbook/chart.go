@@ -110,12 +110,16 @@ func bandSeries(b *xlsx.Book, trends xlsx.Placed, i int, t answers.CategoryTrend
 	row, sheet := trends.First()+i, xlsx.QuotedSheet(words.SeasonSheet)+"!"
 	var series []xlsx.ScatterSeries
 	for n, edge := range []struct {
-		name   string
-		change report.Number
-	}{{words.ColumnTrendAtMost, t.High}, {words.ColumnTrendAtLeast, t.Low}} {
+		name, end string
+		change    report.Number
+	}{
+		{words.ColumnTrendAtMost, words.ColumnTrendAtMostEnd, t.High},
+		{words.ColumnTrendAtLeast, words.ColumnTrendAtLeastEnd, t.Low},
+	} {
 		column := bandColumn + 2*n
 		first, last := t.Line.Turned(edge.change.Float64())
 		b.Text(column, trends.Head, edge.name, xlsx.LookText.Working())
+		b.Text(column+1, trends.Head, edge.end, xlsx.LookText.Working())
 		b.Put(column, row, xlsx.Float(first), xlsx.LookTwo.Working())
 		b.Put(column+1, row, xlsx.Float(last), xlsx.LookTwo.Working())
 		series = append(series, xlsx.ScatterSeries{

@@ -134,7 +134,7 @@ func (b *Book) TitleLine(row, to int, width float64, words string, size float64)
 	b.Height(row, (1.5*size+1)*float64(TextLines(words, width*usualSize/size)))
 }
 
-// tallest is how high a row may be, in points (published: the limits of Excel,
+// tallest is how high a row may be, in points (the limits of Excel,
 // Microsoft).
 const tallest = 409
 

@@ -3,14 +3,14 @@
 // Command write prints a long invented ledger: the files that speed is measured
 // on.
 //
-//	go run -tags speed ./internal/testkit/longledger/write -pilots 5 -seasons 10 > ten.boxbook
+//	go run -tags speed ./season/testkit/longledger/write -pilots 5 -seasons 10 > ten.boxbook
 package main
 
 import (
 	"flag"
 	"fmt"
 
-	"boxbook/internal/testkit/longledger"
+	"boxbook/season/testkit/longledger"
 )
 
 func main() {
