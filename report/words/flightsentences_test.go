@@ -11,7 +11,7 @@ import (
 // A flight's page answers first: the score, the official total, where most was
 // lost and to which fault. No fault is named that is not noted.
 func TestFlightSentences(t *testing.T) {
-	const ours = "No official total is typed: this is our own sum of the marks."
+	const ours = "No official total is typed: this is calculated from the marks."
 	for name, c := range map[string]struct {
 		sheet sheet
 		want  []string
@@ -24,7 +24,7 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the dearest fault noted is radius changed on figure 1, 20.00 points.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the fault noted that costs most is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
@@ -38,7 +38,7 @@ func TestFlightSentences(t *testing.T) {
 			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
-			"Void (cloud), so it enters no figure anywhere; the marks alone: 70.00%: 70.00 of 100 points.",
+			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
 			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no fault is noted on the flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{

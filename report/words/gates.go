@@ -158,7 +158,7 @@ func sayAnyGate(g gateFacts) gateSaid {
 	}
 	said := gateSaid{evidence: have, asked: g.asked(wants...)}
 	if g.State != code.Met {
-		said.needs = have + ", asks for " + strings.Join(wants, ", ")
+		said.needs = have + ", needs " + strings.Join(wants, ", ")
 	}
 	return said
 }

@@ -55,8 +55,8 @@ func TestReadinessAsked(t *testing.T) {
 	// A floor over no flight is no lack of marks.
 	g := gateOf(ready(t, allMet()+shortPolicy("floor-flights 0"), ""), "figure-floor")
 	assert.Equal(t, code.CannotTell, g.State)
-	assert.Equal(t, "the policy looks at no flight", g.Evidence)
-	assert.Equal(t, "`floor-flights` of 1 at the least in the policy", g.Needs)
+	assert.Equal(t, "the policy counts no flight", g.Evidence)
+	assert.Equal(t, "`floor-flights` of at least 1 in the policy", g.Needs)
 }
 
 // What is counted is said as it is, by every gate that has words of its own.
@@ -95,7 +95,7 @@ func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
 	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3 4.5", g.Evidence)
-	assert.Equal(t, "5 of 5 at the least", g.Needs)
+	assert.Equal(t, "at least 5 of 5", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
 }
 
@@ -109,7 +109,7 @@ func TestZerosRisk(t *testing.T) {
 	for i := range 5 {
 		book += fmt.Sprintf("flight 2026-09-%02d ines known\n  sequence twelve\n  panel A\n", i+1) + markRows(strings.Fields("7 7 7 7 7 7 7 7 7 7 7 7"))
 	}
-	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one that counts in the next sequence with about 9%")
+	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "chance of one that counts in the next sequence: about 9%")
 }
 
 func TestUnknownsNeed(t *testing.T) {
@@ -128,7 +128,7 @@ func TestAnyGate(t *testing.T) {
 	}
 	d := words.SayReady(answers.Ready{Gates: []answers.Gate{g}})
 	assert.Equal(t, "night flights", words.GateTitle("night-flights"))
-	assert.Equal(t, []string{"have 2", "3 (house default)", "have 2, asks for 3"}, []string{d.Gates[0].Evidence, d.Gates[0].Asked, d.Gates[0].Needs})
+	assert.Equal(t, []string{"have 2", "3 (house default)", "have 2, needs 3"}, []string{d.Gates[0].Evidence, d.Gates[0].Asked, d.Gates[0].Needs})
 	assert.Equal(t, []string{"night flights, not met: have 2"}, d.Against)
 	g.State, g.SpeaksAgainst = code.Met, false
 	d = words.SayReady(answers.Ready{Gates: []answers.Gate{g}})

@@ -20,7 +20,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	}
 	switch {
 	case g.because(code.NoStep):
-		said.evidence, said.needs = "the ladder has no step "+to+", so that nothing is known of what is new there", "a ladder that has "+to
+		said.evidence, said.needs = "the ladder has no step "+to+", so what is new there is not known", "a ladder that has "+to
 		said.brief, said.lacks = "what is new at "+to+" is not known", "what is new at "+to
 		return said
 	case g.because(code.NoneNew):
@@ -44,7 +44,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	said.evidence, said.against = strings.Join(evidence, "; "), strings.Join(missing, "; ")
 	said.brief, said.lacks = strings.Join(brief, "; "), strings.Join(lacks, "; ")
 	if len(needs) > 0 {
-		said.needs = strings.Join(needs, "; ") + " (practice before a coach counts)"
+		said.needs = strings.Join(needs, "; ") + " (practice in front of a coach counts)"
 	}
 	return said
 }

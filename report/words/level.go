@@ -20,7 +20,7 @@ func LevelDays() string { return lastDays(answers.LevelDays) }
 
 // NoLevel says that nothing was flown that a level is made of.
 func NoLevel(d answers.Level) string {
-	return "No contest flight of " + lastDays(d.Limits.Days) + " has a percent."
+	return "No contest flight in " + lastDays(d.Limits.Days) + " has a percent."
 }
 
 // LevelSentences say where the pilot stands now, with what qualifies it; why it
@@ -35,7 +35,7 @@ func LevelSentences(d answers.Level) []string {
 	}
 	now := "Level now"
 	if qualified(d, code.TooLongAfter) {
-		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to tell it for that day", d.On, d.AsOf)
+		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to say where the pilot stood that day", d.On, d.AsOf)
 	}
 	sure := Confidence(d.Confidence)
 	said := []string{
@@ -45,7 +45,7 @@ func LevelSentences(d answers.Level) []string {
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
 	} else {
-		said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that the form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
+		said = append(said, fmt.Sprintf("Drift: %s percentage points in %d days; the chance that form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	}
 	if qualified(d, code.SameScore) {
 		said = append(said, Sentence(sameScore)+".")

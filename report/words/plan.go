@@ -45,7 +45,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 // distinct figure says nothing of a family.
 func weakness(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
-	text := "not told apart from the others: it only carries much K"
+	text := "no different from the others; it only carries a lot of K"
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
@@ -66,7 +66,7 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
 	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
-	text := "carries much K"
+	text := "carries a lot of K"
 	switch {
 	case i.Weak:
 		text = "weaker than the others"
@@ -103,7 +103,7 @@ func asideWhy(d answers.Plan, a answers.PlanAside) string {
 	case code.LittleK:
 		return fmt.Sprintf("only %s%% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
 	default:
-		return fmt.Sprintf("%s%% of the K of %s, where others promise more", Percent(a.Share).Text(0), d.Sequence)
+		return fmt.Sprintf("%s%% of the K of %s, where others offer more", Percent(a.Share).Text(0), d.Sequence)
 	}
 }
 
@@ -123,7 +123,7 @@ func PlanHeading(number int, i answers.PlanItem) string {
 // The headings of a plan.
 const (
 	PlanZerosHeading   = "Zeros"
-	PlanAsideHeading   = "Weak, and not among these"
+	PlanAsideHeading   = "Weak, but not among these"
 	PlanWithoutHeading = "Comes back without a drill"
 )
 
@@ -133,10 +133,10 @@ func PlanSentence(d answers.Plan) string {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := fmt.Sprintf("On %s practice pays most in %s: about %s percentage points, if it came up to the pilot's other families.",
+	text := fmt.Sprintf("On %s practice pays most in %s: about %s percentage points if it came up to the pilot's other families.",
 		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to be expected, about %s percentage points, is in %s, which carries much K.",
+		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
 	}
 	if len(d.Items) > 1 && !first.Apart {
@@ -151,7 +151,7 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Figures == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s zeroed in %d of %d flights, which cost %s points a flight: not zeroing is worth that. No family's level has it in.",
+	return fmt.Sprintf("%s zeroed in %d of %d flights, which cost %s points per flight. No family's level includes them.",
 		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights, z.Points.Text(1))
 }
 
@@ -171,7 +171,7 @@ func WithoutWords(k answers.FaultKind) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percentage points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
+	return fmt.Sprintf("%s percentage points (%s to %s at %s confidence)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
@@ -205,7 +205,7 @@ func planWithout(d answers.Plan) []string {
 		said = append(said, "left out: "+text)
 	}
 	if len(d.Unseen) > 0 {
-		said = append(said, "not graded in these flights, so that nothing is said of it: "+groupTitles(d.Unseen))
+		said = append(said, "not graded in these flights, so nothing is said of it: "+groupTitles(d.Unseen))
 	}
 	return said
 }
@@ -236,7 +236,7 @@ const planNamed = 3
 func PlanBrief(d answers.Plan) []string {
 	var notes []string
 	for _, a := range d.Aside {
-		notes = append(notes, "weak, and not among these: "+AsideWords(a))
+		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
 	return append(notes, planWithout(d)...)
 }
@@ -266,8 +266,8 @@ func PlanNotes(d answers.Plan) []string {
 	if len(d.Items) == 0 {
 		return notes
 	}
-	notes = append(notes, "levels are of these flights, of all seasons among them; `families` has those of one season")
-	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times how far it is to be expected below the pilot's other families; zeroed figures apart", d.Sequence))
+	notes = append(notes, "levels are from these flights, whatever their season; `families` has those of one season")
+	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times how far it is expected to be below the pilot's other families; zeroed figures left out", d.Sequence))
 }
 
 // PlanHelp says what the command of that name does.

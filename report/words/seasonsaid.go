@@ -46,7 +46,7 @@ func meanBeside(d answers.Season) string {
 	}
 	other := fmt.Sprintf("%d's %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
-		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " is no measure of it"
+		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " cannot be compared"
 	}
 	const elsewhere = " (other sequences, panels)"
 	points := math.Round(d.Mean.Float64() - d.Beside.Mean.Float64())
@@ -71,7 +71,7 @@ func levelBrief(d answers.Level) string {
 	}
 	level := fmt.Sprintf("%s%% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: %s; that is too long ago to tell it for %s.", d.On, level, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight: %s; too long ago to say where the pilot stood on %s.", d.On, level, d.AsOf)
 	}
 	return fmt.Sprintf("Level now: %s; the next flight: %s to %s%%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
 }

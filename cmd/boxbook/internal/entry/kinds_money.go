@@ -2,7 +2,7 @@ package entry
 
 import "strings"
 
-const costLong = `Add money spent. Those it was for share it equally, or by the numbers behind
+const costLong = `Add money spent. Those it was for share it equally, or by the numbers after
 their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
 them. Of a contest, --for all is every pilot who was there. Who paid is the
 first of those it was for, unless --by says otherwise.`
@@ -27,7 +27,7 @@ func costKind() Kind {
 			kind, amountField(),
 			{
 				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, List: true, Not: []string{"by", "to", "receipt"},
-				Help:    "several share it equally, or by the numbers behind their names: ines 2 tobias 1; of a contest, all is every pilot there",
+				Help:    "several share it equally, or by the numbers after their names: ines 2 tobias 1; of a contest, all is every pilot there",
 				Propose: PartiesOrAll,
 			},
 			each,
