@@ -27,7 +27,7 @@ func newDemo(a *app) *cobra.Command {
 is given) and walk through it: a home page, check, a disputed score sheet, and
 of what comes back, a drill, where practice pays, readiness, the season and the
 treasurer's year how each page begins; the workbook and the booklet are written.
-A demo ledger that is already there is kept, changes and all.`,
+What is already there is kept, changes and all.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			dir := demoFolder
