@@ -38,6 +38,12 @@ func (a Amount) Size() Amount {
 	return a
 }
 
+// Minus is the amount less another of its currency.
+func (a Amount) Minus(b Amount) Amount {
+	a.money.Minor -= b.money.Minor
+	return a
+}
+
 // MarshalJSON writes the decimal string.
 func (a Amount) MarshalJSON() ([]byte, error) { return json.Marshal(a.Text()) }
 
