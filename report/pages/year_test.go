@@ -354,3 +354,11 @@ func TestYearThought(t *testing.T) {
 		assert.Equal(t, c.want, paragraph.Text)
 	}
 }
+
+// Payments of two people of one name are two rows of the first page.
+func TestYearPaymentsOfOneName(t *testing.T) {
+	text := yearText(t, yearFirstPage(t, "pilot ines\npilot anna\n  name \"Anna Voss\"\npilot young\n  name \"Anna Voss\"\n"+
+		"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 7.00 EUR for young by ines\n", 2026))
+	assert.Regexp(t, `Anna Voss +ines +20\.00\n`, text)
+	assert.Regexp(t, `Anna Voss +ines +7\.00\n`, text)
+}
