@@ -111,3 +111,14 @@ func owedTotals(all []Owed) []Sum {
 	}
 	return sums
 }
+
+// AddSum adds a sum to those of a list, in which each currency stands once.
+func AddSum(sums []Sum, more Sum) []Sum {
+	for i, s := range sums {
+		if s.Currency == more.Currency {
+			sums[i].Amount.money.Minor += more.Amount.money.Minor
+			return sums
+		}
+	}
+	return append(sums, more)
+}

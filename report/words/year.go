@@ -84,10 +84,15 @@ func PaymentsExplained(d answers.Year) string {
 	if d.Pooled {
 		text = "the fewest payments of all together, which moves debts onto others: who pays here may owe that person nothing"
 	}
-	if len(d.Unproven) > 0 {
-		text += fmt.Sprintf("; in %s fewer might do, with so many people", ListInWords(d.Unproven))
+	return text + unproven(d)
+}
+
+// unproven names the currencies in which fewer payments might do.
+func unproven(d answers.Year) string {
+	if len(d.Unproven) == 0 {
+		return ""
 	}
-	return text
+	return fmt.Sprintf("; in %s fewer might do, with so many people", ListInWords(d.Unproven))
 }
 
 // PaymentsInOne says at what rates payments are in one currency, and what rounding
@@ -118,9 +123,17 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
-	said := []string{clubResult(d), clubMoney(d), inHandThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), clubMoney(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return strings.Join(said, " ")
+}
+
+// receiptsThought says which slips are missing, in a sentence.
+func receiptsThought(d answers.Year) string {
+	if missing := ReceiptsMissing(d, false); missing != "" {
+		return Sentence(missing) + "."
+	}
+	return ""
 }
 
 // clubResult says what the year made of the club, beside the other year.
@@ -132,7 +145,7 @@ func clubResult(d answers.Year) string {
 		}
 		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
 		if before, ok := resultBeside(d, r.Currency); ok {
-			change += fmt.Sprintf(" (%s: %s)", yearBeside(d), AmountSaid(before))
+			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
 		}
 		if a := d.Agreed; a != nil && a.Currency == r.Currency && !a.Difference.IsNothing() {
 			change += ", agreed as " + AmountSaid(a.Amount)
@@ -197,27 +210,37 @@ func moneyMoved(d answers.Year) string {
 // cameIn says what came into the club's pots in one currency, and where it is a
 // part of the result how much of that is still to come.
 func cameIn(d answers.Year, m answers.Sum) string {
-	text := SumSaid(m) + " has come in"
+	text := SumSaid(m)
 	part, left := ofResult(d, m)
-	if part {
-		text = "of that " + text
+	switch {
+	case part && left.IsNothing():
+		text = "all of it"
+	case part:
+		text = "of that " + AmountSaid(m.Amount)
 	}
+	text += " has come in"
 	if a, ok := d.Club.AccountIn(m.Currency); ok && !(a.Paid.IsNothing() && a.Settled.IsNothing()) {
 		text += ", net of what was paid out"
 	}
 	if part && !left.IsNothing() {
-		text += fmt.Sprintf(", and %s %s is not yet received", AmountSaid(left), m.Currency)
+		text += fmt.Sprintf(", and %s is not yet received", AmountSaid(left))
 	}
 	return text
 }
 
-// ofResult reports whether the money that came in is a part of the result, all else
-// of which is owed, and how much that is.
+// ofResult reports whether the money that came in is a part of the only result, all
+// else of which is owed, and how much that is.
 func ofResult(d answers.Year, m answers.Sum) (part bool, left answers.Amount) {
 	result, ok := answers.SumIn(d.Club.Result, m.Currency)
 	exchanged, _ := answers.SumIn(d.Club.Exchanged, m.Currency)
 	before, _ := answers.SumIn(d.Club.ClaimsOpening, m.Currency)
-	if !ok || !exchanged.IsNothing() || before.IsOwing() {
+	only := 0
+	for _, r := range d.Club.Result {
+		if !r.Amount.IsNothing() {
+			only++
+		}
+	}
+	if !ok || only != 1 || !exchanged.IsNothing() || before.IsOwing() {
 		return false, left
 	}
 	left = result.Minus(m.Amount)
@@ -229,9 +252,14 @@ func ofResult(d answers.Year, m answers.Sum) (part bool, left answers.Amount) {
 func wentOut(d answers.Year, m answers.Sum) string {
 	text := SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount.Size()}) + " was paid out"
 	result, _ := answers.SumIn(d.Club.Result, m.Currency)
-	owed, _ := answers.SumIn(d.Club.OwedTotals, m.Currency)
-	if result.IsNothing() && !owed.IsNothing() && onlyMembersOwe(d) {
-		text += " for members"
+	owers := 0
+	for _, o := range d.Club.Owed {
+		if o.Currency == m.Currency {
+			owers++
+		}
+	}
+	if result.IsNothing() && owers > 0 && onlyMembersOwe(d) {
+		text += " for " + PluralWord(owers, "a member", "members")
 	}
 	income, _ := answers.SumIn(d.Club.IncomeTotals, m.Currency)
 	if a, ok := d.Club.AccountIn(m.Currency); !income.IsNothing() || ok && !a.Settled.IsNothing() {
@@ -355,18 +383,18 @@ func owes(p answers.Payment) string {
 }
 
 // OwedFor says what the oldest of a debt with the club is, with its own amount.
-func OwedFor(o answers.Owed) string {
-	text := oldestWhat(o)
+func OwedFor(o answers.Owed) string { return oldestItem(o, AmountSaid(o.OldestAmount)) }
+
+// oldestItem names the oldest of a debt by its contest and kind, and has an amount
+// and a remark beside it.
+func oldestItem(o answers.Owed, amount string) string {
+	text := strings.TrimSpace(o.Contest + " " + o.Kind)
 	if text == "" {
 		text = "older debt"
 	}
-	text += " " + AmountSaid(o.OldestAmount)
+	text += " " + amount
 	if o.Remark != "" && o.Contest == "" {
 		text += fmt.Sprintf(", %q", o.Remark)
 	}
 	return text
 }
-
-// oldestWhat names the oldest of a debt by its contest and kind, "" for an older
-// debt.
-func oldestWhat(o answers.Owed) string { return strings.TrimSpace(o.Contest + " " + o.Kind) }

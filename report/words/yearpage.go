@@ -12,7 +12,7 @@ import (
 
 // The words of the treasurer's first page.
 const (
-	IncomeAndCosts  = "Income and costs"
+	incomeAndCosts  = "Income and costs"
 	PeopleHeading   = "Who flew, who helped"
 	ContestCosts    = "What each contest cost each pilot and the club"
 	MembersPayments = "Payments between members; those to the club are above"
@@ -24,7 +24,7 @@ const (
 	ColumnDuties    = "duties"
 	ColumnPlaces    = "places"
 	ColumnExplains  = "would explain it"
-	WholeYear       = "Statements to mail: boxbook statement all -o statements.html\nEverything, and how it comes about: boxbook year --all"
+	WholeYear       = "To mail: boxbook statement all -o statements.html; in full: boxbook year --all"
 )
 
 // YearPageTitle says whose year it is, how far it has come, and the year beside.
@@ -53,10 +53,10 @@ func yearBeside(d answers.Year) string {
 	return strconv.Itoa(d.Beside.Year)
 }
 
-// SomePayments is the heading of the payments that the page has: those to the club
-// stand above, unless they are found in another way.
+// SomePayments is the title of the payments that stand beneath what is owed to the
+// club: those to the club stand above, unless they are found in another way.
 func SomePayments(d answers.Year) string {
-	if d.Pooled || d.SettleIn != "" || len(d.Club.Owed) == 0 {
+	if d.Pooled || d.SettleIn != "" {
 		return PaymentsHeading
 	}
 	if slices.ContainsFunc(d.Settle, func(p answers.Payment) bool { return p.FromName == "" }) {
@@ -104,15 +104,15 @@ func inHandThought(d answers.Year) string {
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference.
 func inHandSaid(d answers.Year, h answers.InHand) string {
-	text := fmt.Sprintf("On %s the %s held %s", DayIn(h.Date, d.Year), h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}))
+	held := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount})
 	if h.Difference.IsNothing() {
-		return text + ", as the ledger has it."
+		return fmt.Sprintf("The %s agrees: %s on %s.", h.Pot, held, DayIn(h.Date, d.Year))
 	}
-	text += fmt.Sprintf("; by the ledger it should have held %s: ", AmountSaid(*h.Own))
+	text := fmt.Sprintf("On %s the %s held %s; by the ledger it should have held %s: ", DayIn(h.Date, d.Year), h.Pot, held, AmountSaid(*h.Own))
 	if h.Difference.IsOwing() {
 		text += AmountSaid(h.Difference.Size()) + " is missing"
 	} else {
-		text += AmountSaid(*h.Difference) + " is too much"
+		text += "there is " + AmountSaid(*h.Difference) + " too much"
 	}
 	return text + ". " + Sentence(explained(d, h)) + "."
 }
@@ -228,15 +228,22 @@ func repeated(what string, n int) string {
 	return fmt.Sprintf("%s ×%d", what, n)
 }
 
-// ReceiptsMissing names the numbers of slips that no line has; "" where none is
-// missing.
-func ReceiptsMissing(d answers.Year) string {
+// someRuns are as many runs of missing receipts as the first sentences name.
+const someRuns = 3
+
+// ReceiptsMissing names the numbers of slips that no line has, not all of them where
+// they are to be few words; "" where none is missing.
+func ReceiptsMissing(d answers.Year, all bool) string {
 	r := d.Club.Receipts
 	if r == nil || len(r.Missing) == 0 {
 		return ""
 	}
 	var runs []string
-	for _, run := range r.Missing {
+	for i, run := range r.Missing {
+		if more := len(r.Missing) - i; i == someRuns && more > 1 && !all {
+			runs = append(runs, Counted(more, "more gap", "more gaps"))
+			break
+		}
 		switch run.To - run.From {
 		case 0:
 			runs = append(runs, strconv.FormatInt(run.From, 10))
@@ -265,7 +272,7 @@ func ConvertedOwed(d answers.Year) string {
 	var rates []string
 	for _, r := range d.Rates {
 		if owed, _ := answers.SumIn(d.Club.OwedTotals, r.From); !owed.IsNothing() {
-			rates = append(rates, rateSaid(r))
+			rates = append(rates, fmt.Sprintf("1 %s = %s", r.From, r.Rate)) // of the sum's currency
 		}
 	}
 	return fmt.Sprintf("together %s (%s)", SumSaid(answers.Sum{Currency: c.Currency, Amount: *c.Amount}), strings.Join(rates, ", "))
