@@ -176,13 +176,16 @@ func (w *words) parties(end int32) ([]season.Party, bool) {
 	return all, !lost
 }
 
+// twoLines is the hint where a line goes on with what begins another.
+const twoLines = "two lines in one?"
+
 // sharer takes one more of those a cost was for. An unknown name is reported and
 // gone past: the others may be wrong, too.
 func (w *words) sharer(all *[]season.Party, lost *bool) (season.Party, bool) {
 	before := len(w.r.list)
 	p, tok, ok := w.party("a pilot, coach or person, or club")
 	if _, begins := blockSpecs[w.text(tok)]; !ok && begins && len(w.r.list) > before {
-		w.r.list[before].hinted("two lines in one?")
+		w.r.list[before].hinted(twoLines)
 		return p, false
 	}
 	if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
@@ -291,7 +294,7 @@ func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
 	return 1, false
 }
 
-// shareAdvice names the slip: 0, or all numbers in one word, 2:1.
+// shareAdvice names the slip: 0, a fraction, or all numbers in one word, 2:1.
 func shareAdvice(text string, people []season.Party) advice {
 	numbers := strings.FieldsFunc(text, func(c rune) bool { return c == ':' || c == '/' })
 	if len(numbers) > 1 && len(numbers) == len(people) {

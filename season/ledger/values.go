@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,14 +21,32 @@ func (w *words) handle(want string) (token, string, bool) {
 	}
 	text := w.text(tok)
 	if !season.IsHandle(text) {
-		d := w.fail(tok, badHandle, text)
-		if text[0] >= '0' && text[0] <= '9' {
-			d.hinted("begin with a letter")
-		}
+		w.fail(tok, badHandle, text).advise(handleAdvice(text))
 		return tok, "", false
 	}
 	return tok, text, true
 }
+
+// handleAdvice names the slip in what is no name. Where a number with a point
+// stands, the name before it was forgotten.
+func handleAdvice(text string) advice {
+	if _, number := scoring.ParseDecimal(text); number && !isNumber(text) {
+		return hint(wordBefore)
+	}
+	switch last := text[len(text)-1]; {
+	case (last == ',' || last == ';') && season.IsHandle(text[:len(text)-1]):
+		return hint("put only white space between names")
+	case last == ':' && season.IsHandle(text[:len(text)-1]):
+		return instead("write %s", text[:len(text)-1])
+	case text[0] >= '0' && text[0] <= '9':
+		return hint("begin with a letter")
+	default:
+		return advice{}
+	}
+}
+
+// wordBefore is the hint where a word seems to have been left out.
+const wordBefore = "is a word missing before it?"
 
 // date takes a day.
 func (w *words) date() (season.Date, token, bool) {
@@ -59,6 +78,9 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 // the day of 2026-04-1, which may have lost its second digit.
 func dateAdvice(text string) advice {
 	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
+	if first, last, found := twoDates(text); found {
+		return hint("a span is written " + first + ".." + last)
+	}
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
 	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
 		parts = []string{text[:4], text[4:6], text[6:]}
@@ -78,6 +100,18 @@ func dateAdvice(text string) advice {
 		return advice{}
 	}
 	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
+}
+
+// twoDates takes apart two dates with one character between them.
+func twoDates(text string) (first, last string, found bool) {
+	const length = len("2026-05-16")
+	if len(text) != 2*length+1 {
+		return "", "", false
+	}
+	first, last = text[:length], text[length+1:]
+	_, isFirst := season.ParseDate(first)
+	_, isLast := season.ParseDate(last)
+	return first, last, isFirst && isLast
 }
 
 // decimal takes a number that may have a point or a comma; want says what it is.
@@ -104,7 +138,7 @@ var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
 // numberAdvice names the slip in a number that cannot be read.
 func numberAdvice(text string) advice {
 	unsigned := strings.TrimLeft(text, "+-−–")
-	zeros := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(unsigned)
+	zeros := digits(unsigned)
 	switch {
 	case isNumber(strings.NewReplacer(".", "", ",", "").Replace(unsigned)) && unsigned != text:
 		return hint("numbers have no sign here")
@@ -113,6 +147,8 @@ func numberAdvice(text string) advice {
 		return instead("a letter for a digit? %s", zeros).unless(!reads || unsigned != text)
 	case thousands.MatchString(text):
 		return hint("write no thousands separator")
+	case strings.TrimRight(text, ",;") != text && isNumber(strings.NewReplacer(".", "", ",", "", ";", "").Replace(text)):
+		return hint("put only white space between numbers")
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
 		return instead("write %s", strings.TrimSuffix(text, "%"))
 	case strings.ContainsAny(text, "eE") && isNumber(strings.NewReplacer("e", "", "E", "", "+", "", ".", "").Replace(text)):
@@ -180,7 +216,12 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	if !ok {
 		next := w.peek()
 		glued := gluedCurrency(text).unless(isCurrency(next))
-		w.fail(tok, badNumber, text, "an amount (95.00)").advise(numberAdvice(text).or(glued))
+		d := w.fail(tok, badNumber, text, "an amount (95.00)")
+		if _, number := scoring.ParseDecimal(next); number && isCurrency(text) {
+			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", next+" "+text))
+			return season.Money{}, false
+		}
+		d.advise(numberAdvice(text).or(glued))
 		return season.Money{}, false
 	}
 	if minus && !negative {
@@ -293,7 +334,12 @@ func isCurrency(word string) bool {
 
 // currency takes an ISO 4217 code.
 func (w *words) currency() (season.Currency, bool) {
-	tok, ok := w.word("a currency (EUR)")
+	const want = "a currency (EUR)"
+	if slices.Contains(particles, w.peek()) {
+		w.missing(want)
+		return season.Currency{}, false
+	}
+	tok, ok := w.word(want)
 	if !ok {
 		return season.Currency{}, false
 	}
