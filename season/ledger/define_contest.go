@@ -250,6 +250,10 @@ func (w *words) rank() (rank, of int) {
 	if !ok {
 		return 0, 0
 	}
+	if next := w.peek(); isNumber(next) {
+		w.fail(w.f.tokens[w.i], extraWord, next).hinted("write %d of %s", rank, next)
+		return 0, 0
+	}
 	if rank == 0 {
 		w.fail(tok, placeZero, rank)
 		return 0, 0

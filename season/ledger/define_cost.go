@@ -287,11 +287,27 @@ func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
 	case c.Each:
 		w.r.at(w.f, tok, eachAndShares)
 	case !isNumber(text) || rowNumber(text) == 0 || rowNumber(text) > largestShare:
-		w.r.at(w.f, tok, badShare, text).advise(shareAdvice(text, c.For))
+		d := w.r.at(w.f, tok, badShare, text)
+		d.advise(shareAdvice(text, c.For))
+		if w.isFraction(tok) {
+			d.hinted("shares are whole numbers: 2 and 1 for 2/3 and 1/3")
+			d.rooted(lineOf{w.f, w.line}, "fractions")
+		}
 	default:
 		return int64(rowNumber(text)), true
 	}
 	return 1, false
+}
+
+// isFraction reports a share of the form 2/3 where others of the line have it too.
+func (w *words) isFraction(tok token) bool {
+	count := 0
+	for _, other := range w.f.tokens[w.f.lines[w.line].first:w.last] {
+		if a, b, found := strings.Cut(w.text(other), "/"); found && isNumber(a) && isNumber(b) {
+			count++
+		}
+	}
+	return count > 1 && strings.Contains(w.text(tok), "/")
 }
 
 // shareAdvice names the slip: 0, a fraction, or all numbers in one word, 2:1.

@@ -124,7 +124,7 @@ func markAdvice(text string) advice {
 		return instead("a letter for a digit? %s", "0")
 	case "H", "h":
 		return instead("a hard zero is %s", "HZ")
-	case "NS", "ns", "x", "X", "?":
+	case "NS", "ns", "N/O", "n/o", "x", "X", "?":
 		return hint("a figure that the judge did not see is AV")
 	}
 	if number := strings.TrimRight(text, ",;"); number != text {
@@ -132,11 +132,35 @@ func markAdvice(text string) advice {
 			return instead(markSpace, number)
 		}
 	}
-	a := highAdvice(text).or(numberAdvice(text))
+	a := pointAdvice(text).or(gluedAdvice(text)).or(highAdvice(text)).or(numberAdvice(text))
+	if a.hint == markSpace {
+		return a
+	}
 	if a.text != "" && !readsAsMark(a.text) {
 		return advice{}
 	}
 	return a
+}
+
+// pointAdvice reads 7. and .5 and 7..5.
+func pointAdvice(text string) advice {
+	grade := strings.TrimSuffix(strings.NewReplacer("..", ".", ",,", ".").Replace(text), ".")
+	if strings.HasPrefix(grade, ".") {
+		grade = "0" + grade
+	}
+	if grade == text || !readsAsMark(grade) {
+		return advice{}
+	}
+	return instead("write %s", grade)
+}
+
+// gluedAdvice takes 7.5/7.0 apart.
+func gluedAdvice(text string) advice {
+	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune("/;|", c) })
+	if len(parts) < 2 || slices.ContainsFunc(parts, func(part string) bool { return !readsAsMark(part) }) {
+		return advice{}
+	}
+	return instead(markSpace, strings.Join(parts, " "))
 }
 
 // marks takes the rest of a line as marks, and a remark. bad says that one of

@@ -68,7 +68,18 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 		w.fail(tok, noSuchDay, text)
 		return 0, false
 	}
-	w.fail(tok, badDate, text).adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
+	next := w.peek()
+	d := w.fail(tok, badDate, text)
+	switch before := w.f.tokens[w.i-2]; {
+	case startsLikeDate(next) && season.IsHandle(text) && before == w.nth(0):
+		d.hinted("the date comes first")
+	case startsLikeDate(next) && season.IsHandle(text):
+		d.hinted("no space inside a name: %s", w.text(before)+"-"+text)
+	case part != tok && isNumber(text):
+		d.hinted("both days are written in full: %s", isoDate+".."+isoDate[:len(isoDate)-1]+"7")
+	default:
+		d.adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
+	}
 	return 0, false
 }
 
@@ -79,7 +90,13 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 func dateAdvice(text string) advice {
 	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
 	if first, last, found := twoDates(text); found {
-		return hint("a span is written " + first + ".." + last)
+		return hint(spanIs + first + ".." + last)
+	}
+	if len(text) > len(isoDate) {
+		date, rest := text[:len(isoDate)], text[len(isoDate):]
+		if _, ok := season.ParseDate(date); ok && season.IsHandle(rest) {
+			return instead("put a space after the date: %s", date+" "+rest)
+		}
 	}
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
 	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
@@ -102,9 +119,15 @@ func dateAdvice(text string) advice {
 	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
 }
 
+// isoDate is how a date is written.
+const isoDate = "2026-05-16"
+
+// spanIs begins the hint for a span of days that is written otherwise.
+const spanIs = "a span is written "
+
 // twoDates takes apart two dates with one character between them.
 func twoDates(text string) (first, last string, found bool) {
-	const length = len("2026-05-16")
+	const length = len(isoDate)
 	if len(text) != 2*length+1 {
 		return "", "", false
 	}
@@ -135,6 +158,9 @@ func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool
 // thousands is a number in groups of three.
 var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
 
+// ordinal is a place as it is read out.
+var ordinal = regexp.MustCompile(`^\d+(st|nd|rd|th|\.)$`)
+
 // numberAdvice names the slip in a number that cannot be read.
 func numberAdvice(text string) advice {
 	unsigned := strings.TrimLeft(text, "+-−–")
@@ -149,6 +175,8 @@ func numberAdvice(text string) advice {
 		return hint("write no thousands separator")
 	case strings.TrimRight(text, ",;") != text && isNumber(strings.NewReplacer(".", "", ",", "", ";", "").Replace(text)):
 		return hint("put only white space between numbers")
+	case ordinal.MatchString(text):
+		return instead("write %s", strings.TrimRight(text, "stndrh."))
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
 		return instead("write %s", strings.TrimSuffix(text, "%"))
 	case strings.ContainsAny(text, "eE") && isNumber(strings.NewReplacer("e", "", "E", "", "+", "", ".", "").Replace(text)):
@@ -190,9 +218,20 @@ func (w *words) choice(want string, known []string) (string, token, bool) {
 			return text, tok, true
 		}
 	}
-	w.fail(tok, unknownChoice, text, want, strings.Join(known, ", ")).didYouMean(text, known)
+	next := w.peek()
+	d := w.fail(tok, unknownChoice, text, want, strings.Join(known, ", "))
+	d.didYouMean(text, known)
+	switch {
+	case isNumber(text) && slices.Contains(known, next):
+		d.hinted("the word comes first: %s", next+" "+text)
+	case isNumber(text) && len(known) > 1:
+		d.hinted(wordBefore)
+	}
 	return "", tok, false
 }
+
+// kindLines are the lines of money in which a kind stands before the amount.
+var kindLines = []string{"cost", "income", "budget", "in-hand"}
 
 // money takes an amount and its currency; negative says that a minus may stand
 // before it.
@@ -219,6 +258,10 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		d := w.fail(tok, badNumber, text, "an amount (95.00)")
 		if _, number := scoring.ParseDecimal(next); number && isCurrency(text) {
 			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", next+" "+text))
+			return season.Money{}, false
+		}
+		if _, number := scoring.ParseDecimal(next); number && season.IsHandle(text) && !slices.Contains(particles, text) && slices.Contains(kindLines, w.text(w.nth(0))) {
+			d.hinted("no space inside a kind: %s", w.text(w.f.tokens[w.i-2])+"-"+text)
 			return season.Money{}, false
 		}
 		d.advise(numberAdvice(text).or(glued))
