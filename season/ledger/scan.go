@@ -110,6 +110,9 @@ func (r *reader) scanWord(f *file, n int, start int32) int32 {
 		}
 		if c == '"' {
 			r.lexical(f, n, start, pos+1, quoteInsideWord)
+			if beginsBlank(f.text[pos+1 : l.end]) {
+				r.list[len(r.list)-1].hinted("a text that ends here begins with a quote too")
+			}
 			return l.end
 		}
 		odd = odd || c < 0x20 || c >= 0x7f
