@@ -247,15 +247,29 @@ func checkCarets(t *testing.T, d Diagnostic, source, carets string) {
 	}
 	require.Empty(t, strings.Trim(blanks, " \t"), "%q under %q", carets, source)
 	all := []rune(d.Source)
-	from := []rune(display.Escape(string(all[d.Column-1:])))
+	from := []rune(display.Escape(string(all[beginOf(all, d.Column-1):])))
 	if blanks == "" {
 		require.True(t, strings.HasPrefix(seen(from), seen(rest)), "the carets stand under %q, the span begins with %q", string(rest), string(from))
 	}
-	span := []rune(display.Escape(string(all[d.Column-1 : min(d.Column-1+d.Width, len(all))])))
+	span := []rune(display.Escape(string(all[beginOf(all, d.Column-1):min(d.Column-1+d.Width, len(all))])))
 	require.LessOrEqual(t, count, max(1, widthOf(span)), "%q under %q", carets, source)
 	if plain(d.Source) {
 		require.LessOrEqual(t, widthOf(rest)+len(carets)-count, widestSource+2, "the shown part of a long line")
 	}
+}
+
+// beginOf is where the character begins, as a reader sees it, that a rune is part
+// of: carets stand under a letter with its accents.
+func beginOf(all []rune, at int) int {
+	begin := 0
+	for _, cluster := range display.Clusters(string(all)) {
+		end := begin + utf8.RuneCountInString(cluster)
+		if end > at {
+			return begin
+		}
+		begin = end
+	}
+	return at
 }
 
 // blankUnder is what stands in the line of carets under a character.
