@@ -14,8 +14,8 @@ import sys
 import tempfile
 import zipfile
 
-PAGES = """flight last ines; flight 2026-05-17 ines; debrief last ines; season ines; season tobias; families ines; faults ines;
-drills ines; forecast known-2026 --pilot ines; plan ines; ready ines; panel; year; pilots; statement ines; """.replace("\n", " ")
+PAGES = """flight ines; flight ines 2025-08-16; debrief ines; season ines; season tobias; families ines; faults ines;
+drills ines; forecast ines intermediate-known-26; plan ines; ready ines; panel; year; pilots; statement ines; """.replace("\n", " ")
 TABLES = ["marks", "flights", "elements", "faults", "drills", "money"]
 EXACT = {"flight", "debrief", "export", "year", "statement"}  # scores and money: exact to the end
 WITHIN = 1e-9

@@ -3,12 +3,9 @@ package main
 import (
 	"errors"
 	"flag"
-	"fmt"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -50,7 +47,6 @@ func scriptParams(dir string) testscript.Params {
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":   exits,
-			"nearly":  nearly,
 			"replace": replace,
 			"sparse":  sparse,
 		},
@@ -88,46 +84,6 @@ func exits(ts *testscript.TestScript, neg bool, args []string) {
 	if got != want {
 		ts.Fatalf("exit code %d, want %d", got, want)
 	}
-}
-
-// nearly holds two files together, numbers to 1e-9: other processors add in
-// another order, or round a product and its sum once.
-func nearly(ts *testscript.TestScript, neg bool, args []string) {
-	if neg || len(args) != 2 {
-		ts.Fatalf("usage: nearly FILE1 FILE2")
-	}
-	one, other := ts.ReadFile(args[0]), ts.ReadFile(args[1])
-	if err := almostSame(one, other); err != nil {
-		ts.Fatalf("%s and %s differ: %v", args[0], args[1], err)
-	}
-}
-
-// numbersOf are the numbers in a text, and the text between them.
-var numbersOf = regexp.MustCompile(`-?\d+(\.\d+)?([eE][-+]?\d+)?`)
-
-// almostSame compares two texts, their numbers to 1e-9.
-func almostSame(one, other string) error {
-	if numbersOf.ReplaceAllString(one, "#") != numbersOf.ReplaceAllString(other, "#") {
-		return errors.New("other words")
-	}
-	then, now := numbersOf.FindAllString(one, -1), numbersOf.FindAllString(other, -1)
-	for i := range then {
-		a, errA := strconv.ParseFloat(then[i], 64)
-		b, errB := strconv.ParseFloat(now[i], 64)
-		if errA != nil || errB != nil || math.Abs(a-b) > 1e-9*max(1, math.Abs(a)) {
-			return fmt.Errorf("%s is %s now", then[i], now[i])
-		}
-	}
-	return nil
-}
-
-// TestAlmostSame holds the comparison to its work.
-func TestAlmostSame(t *testing.T) {
-	require.NoError(t, almostSame(`{"a": 0.6544128572801079}`, `{"a": 0.654412857280108}`))
-	require.Error(t, almostSame(`{"a": 0.65441}`, `{"a": 0.65442}`))
-	require.Error(t, almostSame(`{"a": 1}`, `{"b": 1}`))
-	require.Error(t, almostSame(`{"a": 1}`, `{"a": null}`))
-	require.Error(t, almostSame("1e300", "-1e300"))
 }
 
 // replace changes the one place in a file where a text stands.
