@@ -32,7 +32,7 @@ func TestCSVIsOneTable(t *testing.T) {
 	rows, err := csv.NewReader(strings.NewReader(csvOf(t, d))).ReadAll()
 	require.NoError(t, err, "as many cells in every row")
 	require.Equal(t, [][]string{
-		{"who", "closing", "caution"}, {"ines", "0.3333333333333333", d.Caution}, {"'=cmd", "-2", ""}, {"short", "", ""},
+		{"who", "closing", "caution"}, {"ines", "0.333333333333", d.Caution}, {"'=cmd", "-2", ""}, {"short", "", ""},
 	}, rows)
 	require.Len(t, table.Columns, 2, "the document stays as it was")
 	require.Len(t, table.Rows[0], 2)
