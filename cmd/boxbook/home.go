@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -13,18 +14,19 @@ import (
 
 // homeOn makes a bare `boxbook` show the home page.
 func (a *app) homeOn(root *cobra.Command) {
-	root.RunE = func(cmd *cobra.Command, _ []string) error { return a.runHome(cmd.Help) }
+	root.RunE = func(*cobra.Command, []string) error { return a.runHome() }
 	a.preferredPilot(root, elseOnlyPilot)
 	a.pageFlags(root)
 }
 
 // runHome shows the home page of the pilot named or the only one, the table of
 // pilots where there are several, and how to begin where there is no ledger.
-func (a *app) runHome(begin func() error) error {
+func (a *app) runHome() error {
 	l, s, err := a.question()
 	switch {
 	case errors.Is(err, errNoLedger) && a.plainText() && a.output == "":
-		return begin()
+		_, err := io.WriteString(a.out, howToBegin)
+		return err
 	case err != nil:
 		return err
 	}
