@@ -87,7 +87,7 @@ const (
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
-		"leniency: grades above (+) or below (-) the judges compared with, drawn towards 0 by how much of the spread is chance; " + oneSheetOnly,
+		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by as much of the spread as is chance; " + oneSheetOnly,
 		scatterExplained,
 		NoiseExplained,
 	}
