@@ -19,7 +19,7 @@ const (
 	AloneTitle       = "yours alone, in nobody's balance"
 	SettleTitle      = "to be even"
 	StatementBalance = "a balance with + is owed to you, one with - you owe; each is the one above - your share + paid out - received"
-	CashBalance      = "only money that the club received or paid stands here; what is billed and not paid yet, and what members paid for the club, are in boxbook year"
+	CashBalance      = "only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, is in boxbook year"
 )
 
 // TickBox is a box to tick a line off in, against the bank's statement; Everybody

@@ -16,7 +16,7 @@ const (
 	ColumnBudget   = "budget"
 	ColumnActual   = "actual"
 	ColumnAgreed   = "agreed"
-	ColumnOldest   = "the oldest of it"
+	ColumnOldest   = "oldest item"
 	OwedHeading    = "Owed to the club"
 	InHandTitle    = "in hand"
 )

@@ -14,8 +14,8 @@ import (
 const (
 	IncomeAndCosts = "Income and costs"
 	PeopleHeading  = "Who flew, who helped"
-	ContestCosts   = "What each contest cost each"
-	OtherPayments  = "Payments beside those to the club"
+	ContestCosts   = "What each contest cost, by person"
+	OtherPayments  = "Payments other than to the club"
 	ColumnBudgeted = "budget"
 	ColumnAll      = "all"
 	ColumnDay      = "day"
