@@ -103,7 +103,7 @@ const stdinName = "-"
 
 // errNothingCame says that a stream is closed or empty: a ledger with nothing in
 // it comes from no program.
-var errNothingCame = errors.New("nothing came")
+var errNothingCame = errors.New("nothing was typed")
 
 func (s standardInput) Read(path string) (string, error) {
 	if path != stdinName {

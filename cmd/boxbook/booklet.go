@@ -25,8 +25,8 @@ notes, folded. The file asks nothing of anybody: no script, nothing from
 outside. A fault's place in the video leads there, where the video's path is
 relative to the file or an address.
 
-flight is one flight, all of it; booklet a season to read; workbook a season to
-calculate with.`,
+Use flight for one flight in full, booklet for a season to read, and workbook
+for a season to calculate with.`,
 		Example: "  boxbook booklet ines -o ines-2026.html",
 		RunE:    func(*cobra.Command, []string) error { return a.runBooklet() },
 	}

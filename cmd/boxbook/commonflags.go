@@ -62,7 +62,7 @@ func (a *app) pageFlags(cmd *cobra.Command) {
 
 // everythingFlag shows how a page was reached as well: tests, intervals, every row.
 func (a *app) everythingFlag(cmd *cobra.Command) {
-	cmd.Flags().BoolVar(&a.whole, "all", false, "every row and number: tests and intervals too")
+	cmd.Flags().BoolVar(&a.whole, "all", false, "every row and number, with tests and intervals")
 }
 
 // periodFlags choose the days.

@@ -34,7 +34,7 @@ func (a *app) runDemo(dir string) error {
 			return err
 		}
 	}
-	_, err := fmt.Fprintf(a.out, "\nask on in %s, where -f is not needed: boxbook plan ines; boxbook --help\n", shownName(dir))
+	_, err := fmt.Fprintf(a.out, "\ngo on in %s, where -f is not needed: boxbook plan ines; boxbook --help\n", shownName(dir))
 	return err
 }
 

@@ -22,7 +22,7 @@ func newFamilies(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
 		Long: `Show the figure families of a pilot's contest flights in one category (the one
-flown last where none is asked for): percent, how it compares with the rest of
+flown last if omitted): percent, how it compares with the rest of
 the same flights, what it costs, and whether it is weak or moving. --all adds
 the adjusted percent, which allows for chance, and the tests.
 

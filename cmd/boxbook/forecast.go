@@ -23,7 +23,7 @@ func newForecast(a *app) *cobra.Command {
 		Example: "  boxbook forecast ines advanced-known-26",
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runForecast(args, reach) },
 	}
-	cmd.Flags().StringVar(&reach, "reach", "", "how often flights like these come to this `PERCENT`")
+	cmd.Flags().StringVar(&reach, "reach", "", "how often flights like these reach this `PERCENT`")
 	a.pilotThen(cmd, sequenceWord(), elseOnlyPilot)
 	cmd.Args = arguments(cobra.RangeArgs(1, 2))
 	a.pageFlags(cmd)

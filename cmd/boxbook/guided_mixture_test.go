@@ -222,15 +222,15 @@ func TestDraftIsSetAsideByNoAlone(t *testing.T) {
 
 	for _, yes := range []string{"y", "YE", "ok", "o"} {
 		k = startTalk(t, dir, "log", "flight")
-		k.answer("go on with it? (yes, no) [yes]: ", "yea")
-		k.answer("go on with it? (yes, no) [yes]: ", "nope")
-		k.answer("go on with it? (yes, no) [yes]: ", yes)
+		k.answer("continue with it? (yes, no) [yes]: ", "yea")
+		k.answer("continue with it? (yes, no) [yes]: ", "nope")
+		k.answer("continue with it? (yes, no) [yes]: ", yes)
 		k.expect("[ines]: ")
 		k.key("\x03")
 		k.exit()
 	}
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it? (yes, no) [yes]: ", "No")
+	k.answer("continue with it? (yes, no) [yes]: ", "No")
 	k.expect("the draft is set aside as ")
 	k.expect("date [")
 	k.key("\x03")

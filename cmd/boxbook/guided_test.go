@@ -232,7 +232,7 @@ func TestGuidedFlightInterrupted(t *testing.T) {
 	require.Equal(t, ledger, string(after))
 
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it? (yes, no) [yes]: ", "")
+	k.answer("continue with it? (yes, no) [yes]: ", "")
 	k.expect(" 2  K 12  roll: 6.5 7")
 	k.key("\r")
 	k.answer("a penalty", "")

@@ -135,7 +135,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
 	}
 	switch {
 	case errors.Is(err, entry.ErrStopped) && t.Kept():
-		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `boxbook log %s` goes on with it\n", k.Name)
+		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `boxbook log %s` continues with it\n", k.Name)
 		return errInterrupted
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was written")

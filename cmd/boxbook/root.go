@@ -57,8 +57,8 @@ Alone it shows a pilot's home page: what is open, the last flight, the season,
 what comes back, what is ahead, and where to look next. With several pilots it
 shows one row per pilot.
 
-flight is one flight, all of it; booklet a season to read; workbook a season to
-calculate with.`,
+Use flight for one flight in full, booklet for a season to read, and workbook
+for a season to calculate with.`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
@@ -167,7 +167,7 @@ func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error
 
 func newVersion(a *app) *cobra.Command {
 	return &cobra.Command{
-		Use: "version", Short: "say which boxbook this is", GroupID: groupCare, Args: arguments(cobra.NoArgs),
+		Use: "version", Short: "show the version of boxbook", GroupID: groupCare, Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			_, err := fmt.Fprintln(a.out, "boxbook", a.version)
 			return err

@@ -80,7 +80,7 @@ const marksTopic = `The marks of a score sheet:
             civa-seminar, part 3, AV]; A is read too [published:
             baea-arithmetic, not seen]; filled with the mean of the other marks
             of the row
-  -         the sheet is there, the mark is not; filled, and said so
+  -         the sheet is there, the mark is not; filled, with a note
 
 Letters may be small or capital. The rules in force decide what a judge may
 give; boxbook only counts what was given. The sources: boxbook help sources.`

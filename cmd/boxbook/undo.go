@@ -16,7 +16,7 @@ import (
 func newUndo(a *app) *cobra.Command {
 	var yes bool
 	cmd := &cobra.Command{
-		Use: "undo", Short: "take back boxbook's own last change of the ledger", GroupID: groupRecord,
+		Use: "undo", Short: "take back boxbook's own last change to the ledger", GroupID: groupRecord,
 		Long: fmt.Sprintf(`Take back what boxbook itself last changed in the ledger, by log, import,
 check --fix or tidy --write, in every file that the command changed. It shows
 the difference first, then asks; --yes takes it back without asking. Used
@@ -25,7 +25,7 @@ cannot be taken back itself.
 
 Where a file has changed since, in an editor say, nothing is taken back. The
 last %d changes are kept, up to %d MiB, in the hidden file .NAME%s beside
-the ledger NAME, readable by nobody who may not read the ledger. It can be
+the ledger NAME, readable only by those who may read the ledger. It can be
 deleted; then nothing can be taken back. Drafts of log are left alone.`, ledger.MaxUndo, ledger.MaxUndoBytes>>20, ledger.JournalSuffix),
 		Example: "  boxbook undo\n  boxbook undo --yes",
 		Args:    arguments(cobra.NoArgs),

@@ -24,7 +24,7 @@ func newWhatIf(a *app) *cobra.Command {
 		Example: "  boxbook whatif ines 4=7.5\n  boxbook whatif 2026-04-18/ines/known 4@BM=8 no-penalty\n  boxbook whatif last --reach 70",
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runWhatIf(args, reach) },
 	}
-	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to come to this `PERCENT`, or to \"winner\"")
+	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to reach this `PERCENT`, or to \"winner\"")
 	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	cmd.Args, cmd.ValidArgsFunction = nil, a.offerWhatIf(cmd.ValidArgsFunction)
 	a.choosingFlags(cmd)

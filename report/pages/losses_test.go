@@ -54,7 +54,7 @@ flight 2026-04-18 ines practice
 	page := textOf(t, report.Document{Sections: lostSections(data)})
 	assert.Contains(t, page, "- 1 line is undecided and left out: the shares are of the decided ones")
 	assert.Contains(t, page, "- a figure's loss is shared among its elements in proportion to K")
-	assert.Contains(t, page, "72.00 points lost, penalties apart; most on figure 3, one and a quarter spin:\n38.50; by family, most on lines and angles: 22.00")
+	assert.Contains(t, page, "72.00 points lost, penalties not included; most on figure 3, one and a quarter spin:\n38.50; by family, most on lines and angles: 22.00")
 }
 
 func TestNothingToShare(t *testing.T) {
@@ -68,9 +68,9 @@ func TestNothingToShare(t *testing.T) {
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"total":0,"figures":[{"number":4,"label":"round loop","lost":0}],"elements":[{"code":"7.4.1.1","figures":[4],"lost":0}],"groups":[{"group":"7","lost":0}]}`, string(encoded))
 	familiar := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
-	assert.Equal(t, "82.00 points lost, penalties apart; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
+	assert.Equal(t, "82.00 points lost, penalties not included; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
 	strange := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
-	assert.Equal(t, "48.00 points lost, penalties apart; most on positioning: 30.00", words.LostSentence(strange))
+	assert.Equal(t, "48.00 points lost, penalties not included; most on positioning: 30.00", words.LostSentence(strange))
 	open := lostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nnothing to share out\n\n- 1 line is undecided and left out: the shares are of the decided ones", textOf(t, report.Document{Sections: lostSections(open)}))
 }
@@ -100,7 +100,7 @@ func TestTablesSumToTheLoss(t *testing.T) {
 // 46 are charged to 9.1.1.1, of the other 28.75 it has 6 of 23 (derived).
 const lostPageText = `Where the points went
 
-352.08 points lost, penalties apart; most on figure 5, unlabelled: 90.00; by
+352.08 points lost, penalties not included; most on figure 5, unlabelled: 90.00; by
 family, most on slow rolls: 104.67
 
 by figure

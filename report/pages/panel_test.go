@@ -103,7 +103,7 @@ func TestPanelPageParts(t *testing.T) {
 		strings.Replace(panelFlight("2026-05-16 ines known", "A B C D E"), "\n", "\n  contest show\n", 1))
 	assert.Contains(t, text, "Judges who can be compared, part 2 of 2")
 	assert.Contains(t, text, "C at cup")
-	assert.Contains(t, oneLine(text), "judges of different parts never sat together, not even through others, and are not compared")
+	assert.Contains(t, oneLine(text), "judges of different parts never sat on one panel, directly or through others, and are not compared")
 	assert.Len(t, d.Judges, 10)
 
 	text, d = panelPage(t, panelHead)

@@ -77,7 +77,7 @@ func TestTrendSentences(t *testing.T) {
 		assert.Regexp(t, `[\ds]\. `+regexp.QuoteMeta(test.want)+` Level `, got, test.name)
 		assert.NotContains(t, got, "no change")
 		n := len(test.percents)
-		assert.Equal(t, n == 5, strings.Contains(got, "of 5 flights only a near-perfect run would show"), test.name)
+		assert.Equal(t, n == 5, strings.Contains(got, "with 5 flights only a near-perfect run would show"), test.name)
 		// Of four flights the scores are all there is: no slope, no test.
 		figures := oneLine(trendText(t, percentBook(test.percents...)))
 		assert.Equal(t, n >= 5, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
@@ -133,7 +133,7 @@ func TestTrendFiguresOfTwoCategories(t *testing.T) {
 	got := oneLine(trendText(t, book))
 	assert.Contains(t, got, "category intermediate percentage points per 30 days")
 	assert.NotContains(t, got, "category advanced", "two flights have no figures")
-	assert.Contains(t, oneLine(verdictText(t, book)), "- intermediate: of 5 flights only a near-perfect run would show")
+	assert.Contains(t, oneLine(verdictText(t, book)), "- intermediate: with 5 flights only a near-perfect run would show")
 }
 
 // In JSON `trend` is of the category flown last, though another was flown for

@@ -17,7 +17,7 @@ const (
 
 // ExpiresTitle stands above what runs out.
 func ExpiresTitle(limits answers.SeasonLimits) string {
-	return fmt.Sprintf("runs out within %s", Counted(limits.ExpiryDays, "day", "days"))
+	return fmt.Sprintf("expires within %s", Counted(limits.ExpiryDays, "day", "days"))
 }
 
 // InDays says when a day is: "in 12 days", "today", "3 days ago".

@@ -153,9 +153,9 @@ const (
 	TooFewFlights = "too few flights"
 
 	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by as much of the spread as is chance; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
-	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
+	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
-	VersusRestBrief = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so that judges and weather fall out; trend: against that rest"
+	VersusRestBrief = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out; trend: against that rest"
 	AlikeExplained  = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
 )
 

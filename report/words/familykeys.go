@@ -24,7 +24,7 @@ var groupCodes = map[string]string{
 // FamilyKeys lists the keys of the families with their names, for the help page.
 func FamilyKeys() string {
 	var b strings.Builder
-	b.WriteString("The families by their keys, which drills and the hints of a sequence's figures\ntake as well:\n\n")
+	b.WriteString("The families and their keys, which drills and the hints of a sequence's figures\nuse too:\n\n")
 	for _, key := range season.Groups {
 		name := groupNames[key]
 		if other := otherNames[key]; other != "" {
@@ -34,7 +34,7 @@ func FamilyKeys() string {
 	}
 	b.WriteString("\nA figure is in a family by the numbers of the open catalogue that the form\n" +
 		"prints; a turn is a rolling turn where its third number is 2 or more, of three\n" +
-		"numbers 3 or more. Family 4 is no longer used, a bare 9 says too little, and a\n" +
+		"numbers 3 or more. Family 4 is no longer used, a bare 9 is not enough, and a\n" +
 		"figure with K alone counts in scores and in no family.")
 	return b.String()
 }

@@ -111,7 +111,7 @@ func mostLost(d answers.Flight) string {
 		text += "; noted there: " + ListInWords(there)
 	}
 	if found && fmt.Sprint(dearest.Figure) != top.Key {
-		text += ", the fault noted that costs most is " + dearestSaid(dearest)
+		text += "; the costliest fault noted is " + dearestSaid(dearest)
 	}
 	return sentence(text)
 }
@@ -119,7 +119,7 @@ func mostLost(d answers.Flight) string {
 // dearestAlone says the dearest fault of a flight that has no marks.
 func dearestAlone(d answers.Flight) string {
 	if f, found := dearestFault(d); found {
-		return sentence("The fault noted that costs most is " + dearestSaid(f))
+		return sentence("The costliest fault noted is " + dearestSaid(f))
 	}
 	return ""
 }

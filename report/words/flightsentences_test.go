@@ -24,7 +24,7 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the fault noted that costs most is radius changed on figure 1, 20.00 points.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there; the costliest fault noted is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
@@ -34,7 +34,7 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"an official total apart": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 141.00"}}, []string{
 			"64.55%: 142.00 of 220 points.",
-			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make; what would explain it best: figure 1, half a point higher from A, and figure 2, half a point lower from A, together give 141.00 as printed.",
+			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make; the best explanation: figure 1, half a point higher from A, and figure 2, half a point lower from A, together give 141.00 as printed.",
 			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{

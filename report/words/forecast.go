@@ -86,7 +86,7 @@ func ForecastNotes(d answers.Forecast) []string {
 		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
 	}
 	if d.NewCategory {
-		notes = append(notes, "the category was never flown, and is judged by its own standard: which this forecast does not know")
+		notes = append(notes, "the category was never flown and is judged by its own standard, which this forecast does not know")
 	}
 	if d.Percent.Known() {
 		notes = append(notes, forecastBasis(d)...)
@@ -180,7 +180,7 @@ func ForecastHelp() string {
 cost in the contest flights of ` + lastDays(answers.ForecastDays) + ` and from where the pilot
 stands now: percent with the range that holds it ` + TimesOutOf(report.Float(answers.ForecastConfidence)) + `,
 the same by figure, and what was never flown; and how past forecasts did.
---reach says how often flights like these come to a percent, and what mean grade
+--reach says how often flights like these reach a percent, and what mean grade
 that takes. --asof sets the day that it is made on.`
 }
 

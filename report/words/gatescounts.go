@@ -263,7 +263,7 @@ func sayUnknowns(g gateFacts) gateSaid {
 }
 
 func sayOpenMatters(g gateFacts) gateSaid {
-	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0))), wants: fmt.Sprintf("at most %d", g.setCount("safety", 0)), folded: "no matter noted as open"}
+	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0))), wants: fmt.Sprintf("at most %d", g.setCount("safety", 0)), folded: "no open matter noted"}
 	if open := g.count(code.Have); open > 0 {
 		said.evidence, said.folded = Counted(open, "open matter of safety", "open matters of safety"), ""
 	}

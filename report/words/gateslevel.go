@@ -17,7 +17,7 @@ func sayLevel(g gateFacts) gateSaid {
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
 		brief:    fmt.Sprintf("%d of %d flights at %s or above", g.count(code.Have), g.count(code.Results), mark),
 		wants:    fmt.Sprintf("%s in %s of flights", mark, percentWords(want)),
-		lacks:    fmt.Sprintf("a level firmly at %s in %s of flights", mark, percentWords(want)),
+		lacks:    fmt.Sprintf("confidence that %s of flights reach %s", percentWords(want), mark),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))

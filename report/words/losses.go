@@ -98,7 +98,7 @@ func LostSentence(d *answers.Lost) string {
 	case !AnyLost(d):
 		return "no points were lost"
 	}
-	text := fmt.Sprintf("%s points lost, penalties apart", d.Total.Text(PointDecimals))
+	text := fmt.Sprintf("%s points lost, penalties not included", d.Total.Text(PointDecimals))
 	if len(d.Figures) > 0 {
 		text += "; most on " + FigureRows(d)[0].words("figure")
 	}

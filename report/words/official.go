@@ -22,7 +22,7 @@ func OfficialSentence(d answers.Flight) string {
 	case o.Agrees == nil:
 		return sentence(text + ": " + o.Explanations[0].Text)
 	default:
-		return sentence(text + "; what would explain it best: " + o.Explanations[0].Text)
+		return sentence(text + "; the best explanation: " + o.Explanations[0].Text)
 	}
 }
 

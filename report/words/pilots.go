@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"strings"
 
 	"boxbook/report/answers"
@@ -69,8 +70,9 @@ func PilotsNext(d answers.Pilots) string {
 // PilotsNotes explain the columns.
 func PilotsNotes(d answers.Pilots) []string {
 	return []string{
-		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones apart", lastDays(d.Limits.ReviewDays)),
-		"form: the trend of the latest season; comes back: flights noted in, of those that could show it, since its drill",
+		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones left out", lastDays(d.Limits.ReviewDays)),
+		"form: the trend of the latest season; \"may be\": chance alone gives it in up to one season of " + NumberWord(int(math.Round(1/answers.MethodsOf().MayBe.Float64()))),
+		"comes back: flights noted in, of those that could show it, since its drill",
 	}
 }
 

@@ -41,8 +41,8 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 	return text
 }
 
-// weakness says how sure it is that a family is weaker than the others. One
-// distinct figure says nothing of a family.
+// weakness says whether a family is weaker than the others, what may be so with
+// its chance. One distinct figure says nothing of a family.
 func weakness(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
 	text := "no different from the others; it only carries a lot of K"
@@ -52,9 +52,9 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 	case i.WeakFigure != "" && len(i.Of) == 1:
 		return FigureTitle(i.WeakFigure) + " lies below the others, and is the only one of the family"
 	case may && len(i.Of) == 1:
-		return FigureTitle(i.Of[0]) + " may be weaker than the others, and is the only one of the family"
+		return FigureTitle(i.Of[0]) + " may be weaker than the others (a chance of " + share(i.WeakChance.Float64()) + "), and is the only one of the family"
 	case may:
-		text = "may be weaker than the pilot's other families"
+		text = "may be weaker than the pilot's other families (a chance of " + share(i.WeakChance.Float64()) + ")"
 	}
 	if i.WeakFigure != "" {
 		text += ", " + FigureTitle(i.WeakFigure) + " above all"
@@ -73,9 +73,9 @@ func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	case only && i.WeakFigure != "":
 		text = "its only figure lies below the others"
 	case only:
-		text = "its only figure may be weaker"
+		text = "its only figure may be weaker (" + share(i.WeakChance.Float64()) + ")"
 	case may:
-		text = "may be weaker"
+		text = "may be weaker (" + share(i.WeakChance.Float64()) + ")"
 	}
 	if i.WeakFigure != "" && !only {
 		_, number := cutFigure(i.WeakFigure)
@@ -241,6 +241,9 @@ func PlanBrief(d answers.Plan) []string {
 	for _, a := range d.Aside {
 		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
+	if len(d.Items) > 0 {
+		notes = append(notes, "gain: in percentage points; the percent after \"may be\" is its chance")
+	}
 	return append(notes, planWithout(d)...)
 }
 
@@ -276,13 +279,14 @@ func PlanNotes(d answers.Plan) []string {
 // PlanHelp says what the command of that name does.
 func PlanHelp() string {
 	return `Show where practice pays on SEQUENCE, else on the latest known of the present
-category: at most ` + NumberWord(answers.PlanItems) + ` families, with what would be gained if each came up
-to the pilot's other families, how sure that is, and the fault and the drill
-that belong to it; zeros apart; what is weak and none of these; what comes back
-without a drill. --all adds the evidence and the intervals. It goes by the contest flights of ` + lastDays(answers.PlanDays) + `.`
+category: at most ` + NumberWord(answers.PlanItems) + ` families, with the gain if each came up to the pilot's
+other families, the confidence in it, and the fault and the drill that belong to
+it; then zeros, what else is weak, and what comes back without a drill. --all
+adds the evidence and the intervals. The plan is made from the contest flights
+of ` + lastDays(answers.PlanDays) + `.`
 }
 
 // PlanSpan says what a plan goes by instead of flags that choose flights.
 func PlanSpan() string {
-	return "it goes by the contest flights of " + lastDays(answers.PlanDays) + "; --asof, --until and --season choose the last day"
+	return "it is made from the contest flights of " + lastDays(answers.PlanDays) + "; --asof, --until and --season choose the last day"
 }

@@ -37,7 +37,7 @@ func TestReadyOrder(t *testing.T) {
 		order = append(order, words.GateTitle(g.Gate))
 	}
 	assert.Equal(t, []string{"zeros", "sign-off", "forecast", "new families", "level", "figures"}, order)
-	assert.Equal(t, []string{"flights 6", "low penalties 0 in 6", "no step skipped", "no matter noted as open", "flown 22 days ago"}, folded)
+	assert.Equal(t, []string{"flights 6", "low penalties 0 in 6", "no step skipped", "no open matter noted", "flown 22 days ago"}, folded)
 }
 
 // The column of what is asked is the house's, or says of each gate whose it is.

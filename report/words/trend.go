@@ -95,7 +95,7 @@ func bothFit(d answers.Trend, limits answers.TrendLimits) string {
 
 // LeastFlights says what the least flights that allow a verdict can show.
 func LeastFlights(limits answers.TrendLimits) string {
-	return fmt.Sprintf("of %d flights only a near-perfect run would show", limits.Flights)
+	return fmt.Sprintf("with %d flights only a near-perfect run would show", limits.Flights)
 }
 
 // AcrossGap says that the trend is drawn across a gap.

@@ -51,7 +51,7 @@ func LaterMoney(d answers.Year) string {
 
 // ContestYearExplained says what the contests' columns count.
 func ContestYearExplained(d answers.Year) string {
-	return fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that stand with the contest", d.Year)
+	return fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that belong to the contest", d.Year)
 }
 
 // BalanceExplained says how to read a balance, and of what parts the closing one
@@ -71,7 +71,7 @@ func RatesExplained(d answers.Year) string {
 	for _, r := range d.Rates {
 		rates = append(rates, rateSaid(r))
 	}
-	return strings.Join(rates, ", ") + "; each sum rounded once, so that they need not sum to zero to the last digit"
+	return strings.Join(rates, ", ") + "; each sum is rounded once, so together they may miss zero by a last digit"
 }
 
 func rateSaid(r answers.ExchangeRate) string {
@@ -80,7 +80,7 @@ func rateSaid(r answers.ExchangeRate) string {
 
 // PaymentsExplained says what the payments are.
 func PaymentsExplained(d answers.Year) string {
-	text := "with the club each settles what stands between the two, the others settle with the fewest payments among themselves"
+	text := "each settles with the club what is open between the two; the others settle among themselves with the fewest payments"
 	if d.Pooled {
 		text = "the fewest payments of all together, which moves debts onto others: who pays here may owe that person nothing"
 	}

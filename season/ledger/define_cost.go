@@ -364,7 +364,7 @@ func shareAdvice(text string, people []season.Party) advice {
 		for i, p := range people {
 			said = append(said, p.Name(), numbers[i])
 		}
-		return hint("write each number behind its name: " + strings.Join(said, " "))
+		return hint("write each number after its name: " + strings.Join(said, " "))
 	}
 	if strings.Trim(text, "0") == "" {
 		return hint("leave out who pays nothing")

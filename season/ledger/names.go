@@ -244,11 +244,11 @@ func partyAdvice(name string, inContest bool) advice {
 	case slices.Contains(joiners, name):
 		return hint("put only white space between names")
 	case name == allWord && !inContest:
-		return hint("`for all` stands inside a contest")
+		return hint("`for all` belongs inside a contest")
 	case name == allWord:
 		return hint("`for all` stands alone")
 	case name == eachWord:
-		return hint("`each` stands before `for`")
+		return hint("`each` comes before `for`")
 	case name == receiptWord:
 		return hint("the slip's number follows: receipt 17")
 	case isCurrency(name):

@@ -25,7 +25,7 @@ func TestTourContests(t *testing.T) {
 	assert.Equal(t, []season.Result{{Pilot: l.PilotNamed("ines"), Points: &points, Maximum: &maximum, Rank: 4, Of: 9}}, tarn.Results)
 	assert.Equal(t, []season.Duty{
 		{Role: "scribe", Who: season.Party{Pilot: l.PilotNamed("ines")}, Sessions: 2},
-		{Role: "line-judge", Who: season.Party{Pilot: l.PilotNamed("tobias")}, Sessions: 1}, // one if left out
+		{Role: "boundary", Who: season.Party{Pilot: l.PilotNamed("tobias")}, Sessions: 1}, // one if left out
 	}, tarn.Duties)
 
 	finals := l.ContestNamed("lakes-finals")

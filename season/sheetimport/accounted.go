@@ -29,7 +29,7 @@ func (s *sheet) account() {
 		}
 	}
 	for _, c := range unknown {
-		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is no judge's and none that is known, and nothing is passed over",
+		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is not a judge's column nor one that is known, and no column is skipped",
 			s.columnName(c.cell.Column), s.holding(c))
 	}
 	s.checkBlocks(columns)
@@ -295,7 +295,7 @@ func (s *sheet) holding(c unread) string {
 func (s *sheet) leaveHint(columns []string) string {
 	given := s.o.Columns
 	given.Leave = slices.Concat(given.Leave, columns)
-	return "head a judge's column with the judge's name; what is no judge's is left out with --columns " + given.flag()
+	return "put the judge's name at the head of a judge's column; leave out any other with --columns " + given.flag()
 }
 
 // flag gives the columns as a flag's value, in quotation marks where it has

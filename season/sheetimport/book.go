@@ -225,7 +225,7 @@ func (b *judgeBook) tellSeats() {
 	for i, row := range b.out.Rows {
 		for _, entries := range append([][]Entry{row}, b.out.Again[i]...) {
 			if at := slices.IndexFunc(entries, func(e Entry) bool { return !e.Read }); at >= 0 {
-				b.problem("", "", "", "%s has not as many marks of judge %s as of others", b.o.Lines[i].Name(), b.out.Panel[at])
+				b.problem("", "", "", "%s has fewer marks from judge %s than from the others", b.o.Lines[i].Name(), b.out.Panel[at])
 			}
 		}
 	}

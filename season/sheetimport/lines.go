@@ -46,7 +46,7 @@ func (s *sheet) lineAt(row Row) int {
 			}
 		}
 		s.openRow = s.openRow || len(s.without()) == 1 && s.marked(row)
-		s.problem(max(cell.Column, 1), row.Number, s.nameHint(row), "%s is no figure, though marks stand beside it", described(cell))
+		s.problem(max(cell.Column, 1), row.Number, s.nameHint(row), "%s is not a figure, though there are marks beside it", described(cell))
 	case line.Kind == scoring.Figure:
 		s.openRow = s.openRow || len(s.without()) == 1
 		s.problem(s.layout.figure, row.Number, "", "there is no figure %d: %s has %s", line.Figure, s.o.Sequence, display.Counted(s.figures(), "figure", "figures"))

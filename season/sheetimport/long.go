@@ -136,7 +136,7 @@ func (s *sheet) oneFlight(rows []Row) ([]Row, bool) {
 	}
 	for _, row := range rows {
 		if row.Cell(s.layout.flight).Kind == Empty && !s.blank(row) {
-			s.problem(s.layout.flight, row.Number, "", "an empty cell names no flight, though a mark stands beside it")
+			s.problem(s.layout.flight, row.Number, "", "an empty cell names no flight, though there is a mark beside it")
 		}
 	}
 	if !slices.Contains(names, s.o.Flight) {

@@ -25,7 +25,7 @@ func (s *sheet) entry(row Row, column, line int) Entry {
 		return Entry{}
 	}
 	if s.o.Lines[line].Kind != scoring.Figure && mark.FigureOnly() {
-		s.problem(column, row.Number, "", "%s cannot stand in the %s line, which has grades, AV or -", mark, s.o.Lines[line].Name())
+		s.problem(column, row.Number, "", "%s is not allowed in the %s line, which takes grades, AV or -", mark, s.o.Lines[line].Name())
 		return Entry{}
 	}
 	if cell.Formula {
@@ -55,7 +55,7 @@ func (s *sheet) shifted(column int, row Row) bool {
 		})
 		if !others {
 			s.strangers = append(s.strangers, beside)
-			s.problem(column, row.Number, "move it where it belongs", "no mark, and %s stands beside it in %s, in a %s of nobody's", described(row.Cell(beside)), s.cellName(beside, row.Number), s.aColumn())
+			s.problem(column, row.Number, "move it where it belongs", "no mark here, but %s beside it in %s, in a %s that is nobody's", described(row.Cell(beside)), s.cellName(beside, row.Number), s.aColumn())
 			return true
 		}
 	}

@@ -139,7 +139,7 @@ func (t *Talk) setAside(old *draft) error {
 func (t *Talk) offer(old *draft) error {
 	t.term.say("there is a draft: %s", t.summary(old))
 	for {
-		answer, err := t.term.read("go on with it? (yes, no) [yes]: ", "", false)
+		answer, err := t.term.read("continue with it? (yes, no) [yes]: ", "", false)
 		if err != nil {
 			return err
 		}
@@ -151,7 +151,7 @@ func (t *Talk) offer(old *draft) error {
 		case ok && strings.HasPrefix("no", strings.ToLower(answer)):
 			return t.setAside(old)
 		}
-		t.term.say("  yes goes on with it, no sets it aside")
+		t.term.say("  yes continues with it, no sets it aside")
 	}
 }
 
