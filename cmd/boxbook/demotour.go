@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -46,7 +47,7 @@ func (a *app) walk(st step, ledger string) error {
 	if st.set != nil {
 		st.set(b)
 	}
-	if err := st.run(b); err != nil {
+	if err := b.runUnlessThere(st.run); err != nil {
 		return err
 	}
 	shown, left := excerpt(page.String(), st.most)
@@ -59,6 +60,16 @@ func (a *app) walk(st step, ledger string) error {
 	}
 	fmt.Fprintln(a.out)
 	return report.WriteText(a.out, report.Document{Caution: words.SeasonCaution}, report.TextOptions{Width: a.width, Color: a.colored()})
+}
+
+// runUnlessThere runs a step, unless the file that it would write is there: it may
+// be the person's own by now.
+func (a *app) runUnlessThere(run func(*app) error) error {
+	if _, err := os.Lstat(a.output); a.output == "" || err != nil {
+		return run(a)
+	}
+	_, err := fmt.Fprintf(a.out, "kept %s, which is there\n", shownName(a.output))
+	return err
 }
 
 // excerpt is the beginning of a page, whole paragraphs of at most so many lines

@@ -101,10 +101,10 @@ func onlyFlyer(l *season.Ledger) *season.Pilot {
 
 func newPilots(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "pilots", Short: "show every pilot in a row: what waits, what comes back", GroupID: groupRead,
-		Long: `Show every pilot in a row: the flights to review, open matters, category, contest
-flights, when last flown, form, what comes back most and the drill that is open,
-what keeps from the next category, and what runs out soon.`,
+		Use: "pilots", Short: "show one row per pilot: what is waiting, what comes back", GroupID: groupRead,
+		Long: `Show one row per pilot: the flights to review, open matters, category, contest
+flights, when last flown, form, what comes back most and the open drill, what is
+missing for the next category, and what expires soon.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			l, err := a.open()

@@ -53,9 +53,9 @@ factors, the judges' grades, official results, faults and drills. It turns
 grades into scores, says where the points went, shows the season, and exports
 a workbook for the coach.
 
-Alone it shows the home page of a pilot: what stands open, the last flight, the
-season, what comes back, what comes up, and where to look next. Of several
-pilots it has a row each.
+Alone it shows a pilot's home page: what is open, the last flight, the season,
+what comes back, what is ahead, and where to look next. With several pilots it
+shows one row per pilot.
 
 flight is one flight, all of it; booklet a season to read; workbook a season to
 calculate with.`,
@@ -82,8 +82,8 @@ calculate with.`,
 		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
-		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
-		newTopic(a, "sources", "what the numbers rest on, and where it was read", sourcesTopic),
+		newTopic(a, "methods", "how things are calculated, with sources", methodsTopic),
+		newTopic(a, "sources", "what the numbers rest on, and where that was read", sourcesTopic),
 		newLanguageTopic(a),
 		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
@@ -123,7 +123,7 @@ func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 		case err == nil:
 			return nil
 		case len(args) == 0:
-			return &usageError{cmd.Name() + " needs a word more: " + strings.TrimSpace(strings.TrimPrefix(cmd.Use, cmd.Name())), usageHint(cmd)}
+			return &usageError{cmd.Name() + " needs one more word: " + strings.TrimSpace(strings.TrimPrefix(cmd.Use, cmd.Name())), usageHint(cmd)}
 		default:
 			last := args[len(args)-1]
 			return &usageError{fmt.Sprintf("%q is one word too many; words that belong together go in quotes", last), usageHint(cmd)}

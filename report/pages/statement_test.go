@@ -201,3 +201,18 @@ func TestStatementThought(t *testing.T) {
 		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
 	}
 }
+
+// Who pays one currency and gets another is one person, and two of one name are
+// two.
+func TestStatementCountsPeople(t *testing.T) {
+	people := "pilot ines\n  name \"Ines Halloran\"\npilot anna\n  name \"Anna Voss\"\npilot young\n  name \"Anna Voss\"\n"
+	for _, c := range []struct{ lines, want string }{
+		{
+			"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 5.00 CHF for ines by anna\ncost 2026-01-12 fuel 7.00 EUR for young by ines\n",
+			"You pay Anna Voss 5.00 CHF; you get 20.00 EUR from Anna Voss; you get 7.00 EUR from Anna Voss.",
+		},
+	} {
+		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, "ines")
+		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
+	}
+}

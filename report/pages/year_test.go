@@ -330,6 +330,14 @@ func TestYearThought(t *testing.T) {
 	}{
 		{"contest tarn-open 2026-04-18", 2026, "No money was written down in 2026."},
 		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. 120.00 EUR came in; nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
+		{
+			"income 2026-01-10 grant 5 EUR\nincome 2026-01-11 grant 6 CHF\nagreed 2026 5 EUR\nagreed 2026 7 CHF", 2026,
+			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF and 5.00 EUR came in; nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
+		},
+		{
+			"income 2026-01-10 grant 5 EUR\ncost 2026-01-11 hall 5 EUR for club by club\nagreed 2026 3 EUR", 2026,
+			"The club is neither up nor down in EUR, agreed as 3.00. Everybody is even.",
+		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026; as before, Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 club tobias 40 JPY", 2025, "The club owes 40 JPY."},
@@ -353,4 +361,12 @@ func TestYearThought(t *testing.T) {
 		require.True(t, ok)
 		assert.Equal(t, c.want, paragraph.Text)
 	}
+}
+
+// Payments of two people of one name are two rows of the first page.
+func TestYearPaymentsOfOneName(t *testing.T) {
+	text := yearText(t, yearFirstPage(t, "pilot ines\npilot anna\n  name \"Anna Voss\"\npilot young\n  name \"Anna Voss\"\n"+
+		"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 7.00 EUR for young by ines\n", 2026))
+	assert.Regexp(t, `Anna Voss +ines +20\.00\n`, text)
+	assert.Regexp(t, `Anna Voss +ines +7\.00\n`, text)
 }

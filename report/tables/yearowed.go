@@ -23,7 +23,7 @@ func YearOwed(d answers.Year) []report.Block {
 	}
 	s := spread{currenciesOf(d.Club.OwedTotals)}
 	t := &report.Table{Key: 1, Columns: slices.Concat(
-		[]report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}, s.columns(),
+		[]report.Column{{Title: words.ColumnWho, Wrapped: true, Min: 12}}, s.columns(),
 		[]report.Column{{Title: words.ColumnSince}, {Title: words.ColumnDays, Align: report.Right}, {Title: words.ColumnOldest, Wrapped: true, Min: 12}},
 	)}
 	for _, o := range owers(d) {

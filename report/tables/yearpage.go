@@ -14,7 +14,7 @@ import (
 // YearPeople has a row a person: their contests, places, their duties.
 func YearPeople(d answers.Year) []report.Block {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnWho, Flexible: true, Min: 12},
+		{Title: words.ColumnWho, Wrapped: true, Min: 12},
 		{Title: words.ColumnContests, Align: report.Right},
 		{Title: words.ColumnPlaces},
 		{Title: words.ColumnDuties, Wrapped: true, Min: 16},
@@ -51,7 +51,7 @@ func ContestCosts(d answers.Year) []report.Block {
 		return nil
 	}
 	t := &report.Table{Key: 3, Columns: []report.Column{
-		{Title: words.ColumnDay}, {Title: words.ColumnContest, Flexible: true, Min: 16}, {Title: words.ColumnCurrency},
+		{Title: words.ColumnDay}, {Title: words.ColumnContest, Wrapped: true, Min: 16}, {Title: words.ColumnCurrency},
 	}}
 	for _, party := range parties {
 		t.Columns = append(t.Columns, report.Column{Title: party, Align: report.Right})
@@ -179,10 +179,10 @@ func YearAmong(d answers.Year) []report.Block {
 	}
 	s := spread{currenciesOf(sums)}
 	t := &report.Table{Key: 2, Columns: append([]report.Column{
-		{Title: words.ColumnWhoPays, Flexible: true, Min: 12}, {Title: words.ColumnWhom, Flexible: true, Min: 12},
+		{Title: words.ColumnWhoPays, Wrapped: true, Min: 12}, {Title: words.ColumnWhom, Wrapped: true, Min: 12},
 	}, s.columns()...)}
 	for _, pair := range paymentPairs(shown) {
-		before := []report.Cell{report.Text(words.PartyName(pair.from)), report.Text(words.PartyName(pair.to))}
+		before := []report.Cell{report.Text(words.PartyName(pair.FromName)), report.Text(words.PartyName(pair.ToName))}
 		t.Rows = append(t.Rows, s.rows(before, pair.sums)...)
 	}
 	if d.Pooled || d.SettleIn != "" || len(d.Unproven) > 0 {
@@ -193,17 +193,17 @@ func YearAmong(d answers.Year) []report.Block {
 
 // paymentPair is what one pays another, by currency.
 type paymentPair struct {
-	from, to string
-	sums     []answers.Sum
+	answers.Payment // the first of them
+	sums            []answers.Sum
 }
 
 func paymentPairs(all []answers.Payment) []paymentPair {
 	var pairs []paymentPair
 	for _, p := range all {
 		sum := answers.Sum{Currency: p.Currency, Amount: p.Amount}
-		at := slices.IndexFunc(pairs, func(q paymentPair) bool { return q.from == p.FromName && q.to == p.ToName })
+		at := slices.IndexFunc(pairs, func(q paymentPair) bool { return q.From == p.From && q.To == p.To })
 		if at < 0 {
-			pairs = append(pairs, paymentPair{p.FromName, p.ToName, []answers.Sum{sum}})
+			pairs = append(pairs, paymentPair{p, []answers.Sum{sum}})
 			continue
 		}
 		pairs[at].sums = append(pairs[at].sums, sum)

@@ -116,12 +116,10 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 		owes, owed = "you pay %s %s", "you get %[2]s from %[1]s"
 	}
 	pays, gets := paymentsWith(s, true), paymentsWith(s, false)
-	others := 0
-	for _, list := range [][]counterpart{pays, gets} {
-		for _, c := range list {
-			if !c.club {
-				others++
-			}
+	var others []string
+	for _, c := range slices.Concat(pays, gets) {
+		if !c.club {
+			others = Once(others, c.party)
 		}
 	}
 	say := func(list []counterpart, club, other string) {
@@ -129,24 +127,25 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 			switch {
 			case c.club:
 				parts = append(parts, fmt.Sprintf(club, theClub, sumsAsRead(c.sums)))
-			case others <= mostNamed:
+			case len(others) <= mostNamed:
 				parts = append(parts, fmt.Sprintf(other, c.name, sumsAsRead(c.sums)))
 			}
 		}
 	}
 	say(pays, owes, "you pay %s %s")
 	say(gets, owed, "you get %[2]s from %[1]s")
-	if others > mostNamed {
-		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(others)))
+	if len(others) > mostNamed {
+		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(len(others))))
 	}
 	return strings.Join(parts, "; ")
 }
 
 // counterpart is somebody with whom a party settles, and what.
 type counterpart struct {
-	name string
-	club bool
-	sums []answers.Sum
+	party string // its handle: two may have one name
+	name  string
+	club  bool
+	sums  []answers.Sum
 }
 
 // paymentsWith are what a party pays, or gets, by the other, in order.
@@ -161,10 +160,10 @@ func paymentsWith(s answers.Statement, pays bool) []counterpart {
 			continue
 		}
 		sum := answers.Sum{Currency: p.Currency, Amount: p.Amount}
-		at := slices.IndexFunc(all, func(c counterpart) bool { return c.name == name })
+		at := slices.IndexFunc(all, func(c counterpart) bool { return c.party == other })
 		if at < 0 {
 			at = len(all)
-			all = append(all, counterpart{name: name, club: name == ""})
+			all = append(all, counterpart{party: other, name: name, club: name == ""})
 		}
 		all[at].sums = append(all[at].sums, sum)
 	}

@@ -214,7 +214,7 @@ func FuzzRender(f *testing.F) {
 }
 
 // within brings any number into 0 to n-1.
-func within(number, n int) int { return (number%n + n) % n }
+func within(number, n int) int { return (number%n + n)% n }
 
 // checkCarets walks the shown line and the blanks beneath it together: a tab
 // under a tab, a blank for each column; the carets begin under the span's first
