@@ -153,7 +153,7 @@ func PlanZerosSentence(d answers.Plan) string {
 	}
 	said := fmt.Sprintf("%s zeroed in %d of %d flights", Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
 	if !z.Points.Known() {
-		return said + "; what they cost is not known, since no other figure of a flight has a grade."
+		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
 	return fmt.Sprintf("%s, which cost %s points per flight. No family's level includes them.", said, z.Points.Text(1))
 }

@@ -177,13 +177,16 @@ func (w *words) parties(end int32) ([]season.Party, bool) {
 	return all, !lost
 }
 
+// twoLines is the hint where a line goes on with what begins another.
+const twoLines = "two lines in one?"
+
 // sharer takes one more of those a cost was for. An unknown name is reported and
 // gone past: the others may be wrong, too.
 func (w *words) sharer(all *[]season.Party, lost *bool) (season.Party, bool) {
 	before := len(w.r.list)
 	p, tok, ok := w.party("a pilot, coach or person, or club")
 	if _, begins := blockSpecs[w.text(tok)]; !ok && begins && len(w.r.list) > before {
-		w.r.list[before].hinted("two lines in one?")
+		w.r.list[before].hinted(twoLines)
 		return p, false
 	}
 	if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
@@ -330,14 +333,30 @@ func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
 	case c.Each:
 		w.r.at(w.f, tok, eachAndShares)
 	case !isNumber(text) || rowNumber(text) == 0 || rowNumber(text) > largestShare:
-		w.r.at(w.f, tok, badShare, text).advise(shareAdvice(text, c.For))
+		d := w.r.at(w.f, tok, badShare, text)
+		d.advise(shareAdvice(text, c.For))
+		if w.isFraction(tok) {
+			d.hinted("shares are whole numbers: 2 and 1 for 2/3 and 1/3")
+			d.rooted(lineOf{w.f, w.line}, "fractions")
+		}
 	default:
 		return int64(rowNumber(text)), true
 	}
 	return 1, false
 }
 
-// shareAdvice names the slip: 0, or all numbers in one word, 2:1.
+// isFraction reports a share of the form 2/3 where others of the line have it too.
+func (w *words) isFraction(tok token) bool {
+	count := 0
+	for _, other := range w.f.tokens[w.f.lines[w.line].first:w.last] {
+		if a, b, found := strings.Cut(w.text(other), "/"); found && isNumber(a) && isNumber(b) {
+			count++
+		}
+	}
+	return count > 1 && strings.Contains(w.text(tok), "/")
+}
+
+// shareAdvice names the slip: 0, a fraction, or all numbers in one word, 2:1.
 func shareAdvice(text string, people []season.Party) advice {
 	numbers := strings.FieldsFunc(text, func(c rune) bool { return c == ':' || c == '/' })
 	if len(numbers) > 1 && len(numbers) == len(people) {
