@@ -140,8 +140,12 @@ func LevelVerdict(g answers.Group) string {
 	}
 }
 
-// levelsLack says why the levels of the families cannot be compared.
+// levelsLack says why the levels of the families cannot be compared; a zeroed
+// figure says nothing of a level.
 func levelsLack(flown, least int) string {
+	if flown >= least {
+		return "fewer than " + NumberWord(least) + " families have a figure that was not zeroed"
+	}
 	return Counted(flown, "family was", "families were") + " flown; at least " + NumberWord(least) + " are needed"
 }
 

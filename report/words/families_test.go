@@ -106,6 +106,9 @@ func TestFamilyTrendNotesOfSome(t *testing.T) {
 func TestLevelsThatCannotBeCompared(t *testing.T) {
 	d := answers.Families{Groups: make([]answers.Group, 2), Limits: familiesLimits}
 	assert.Equal(t, "The levels of the families cannot be compared: 2 families were flown; at least three are needed.", words.WeakSentence(d))
+	d.Groups = make([]answers.Group, 6)
+	assert.Equal(t, "The levels of the families cannot be compared: fewer than three families have a figure that was not zeroed.", words.WeakSentence(d))
+	d.Groups = d.Groups[:2]
 	assert.Empty(t, words.NotPooled(d))
 	d.Tau2 = report.Float(3)
 	assert.Contains(t, words.NotPooled(d), "hardly any figure was flown twice")

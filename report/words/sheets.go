@@ -44,7 +44,7 @@ const (
 	VerdictReady    = "Readiness"
 	VerdictCaution  = "Caution"
 
-	NoRecord = "No contest flight of this selection has a record."
+	NoRecord = "No contest flight of this selection has a counted result."
 	NoPolicy = "The ledger has no policy to ask."
 )
 
