@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -20,7 +22,7 @@ func Year(d answers.Year, whole bool) report.Document {
 		doc.Main = payments
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
-	add(words.OwedHeading, tables.YearOwed(d)...)
+	add(words.OwedHeading, slices.Concat(tables.YearOwed(d), tables.YearUnpaid(d))...)
 	add(words.IncomeAndCosts, tables.IncomeAndCosts(d)...)
 	add(words.ContestCosts, tables.ContestCosts(d)...)
 	add(words.PeopleHeading, tables.YearPeople(d)...)

@@ -18,6 +18,7 @@ const (
 	ColumnAgreed   = "agreed"
 	ColumnOldest   = "the oldest of it"
 	OwedHeading    = "Owed to the club"
+	UnpaidTitle    = "of it billed, not paid"
 	InHandTitle    = "in hand"
 )
 
