@@ -21,6 +21,9 @@ type ClubYear struct {
 	Claims        []Sum  `json:"claims"`
 	Owed          []Owed `json:"owed"`
 	OwedTotals    []Sum  `json:"owedTotals"`
+	// Unpaid is what of it was billed as the club's income: a later payment of exactly
+	// a bill's amount paid that bill, of the others the latest are open.
+	Unpaid []Unpaid `json:"unpaid,omitempty"`
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
@@ -96,6 +99,18 @@ type Owed struct {
 	OldestAmount Amount `json:"oldestAmount"`
 }
 
+// Unpaid is what a party has not paid of a line that the club billed it.
+type Unpaid struct {
+	Party    string `json:"party"`
+	Name     string `json:"name,omitempty"`
+	Date     string `json:"date"`
+	Kind     string `json:"kind"`
+	Contest  string `json:"contest,omitempty"`
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Remark   string `json:"remark,omitempty"`
+}
+
 // Budget is what the club meant to spend on a kind, or to take in, and what it
 // did so far.
 type Budget struct {
@@ -139,6 +154,9 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	}
 	for _, o := range y.Owed {
 		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
+	}
+	for _, u := range y.Unpaid {
+		d.Unpaid = append(d.Unpaid, unpaidOf(u))
 	}
 	d.Result = sumsOf(y.Club.Result())
 	for _, h := range y.InHand {
@@ -219,6 +237,17 @@ func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	}
 	if debt := o.Oldest.Debt; debt != nil {
 		d.Remark = debt.Remark
+	}
+	return d
+}
+
+func unpaidOf(u analysis.UnpaidBill) Unpaid {
+	d := Unpaid{
+		Party: u.Party.Name(), Name: u.Party.FullName(), Date: u.Cost.Date.String(), Kind: u.Cost.Kind,
+		Currency: u.Money.Currency.Code, Amount: AmountOf(u.Money), Remark: u.Cost.Remark,
+	}
+	if u.Cost.Contest != nil {
+		d.Contest = u.Cost.Contest.Name
 	}
 	return d
 }

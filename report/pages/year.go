@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -20,7 +22,7 @@ func Year(d answers.Year, whole bool) report.Document {
 		doc.Main = payments
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
-	owed, heading := tables.YearOwed(d), words.OwedHeading
+	owed, heading := slices.Concat(tables.YearOwed(d), tables.YearUnpaid(d)), words.OwedHeading
 	if len(owed) == 0 {
 		heading = words.PaymentsHeading
 	}

@@ -47,3 +47,40 @@ func owedByAge(owed []answers.Owed) []answers.Owed {
 	})
 	return all
 }
+
+// YearUnpaid is what of it was billed and is not paid, kind by kind; nothing where
+// the rows of what is owed say it all.
+func YearUnpaid(d answers.Year) []report.Block {
+	if !slices.ContainsFunc(d.Club.Unpaid, func(u answers.Unpaid) bool { return !isAllOwed(d, u) }) {
+		return nil
+	}
+	t := &report.Table{Title: words.UnpaidTitle, Key: 1, Columns: []report.Column{
+		{Title: words.ColumnKind, Wrapped: true, Min: 12}, {Title: words.ColumnWho, Wrapped: true, Min: 12},
+		{Title: words.ColumnAmount, Align: report.Right}, {Title: words.ColumnCurrency}, {Title: words.ColumnDay},
+	}}
+	bills := slices.Clone(d.Club.Unpaid)
+	slices.SortStableFunc(bills, func(a, b answers.Unpaid) int {
+		return cmp.Or(strings.Compare(a.Kind, b.Kind), strings.Compare(a.Date, b.Date))
+	})
+	for _, u := range bills {
+		t.Rows = append(t.Rows, []report.Cell{
+			report.Text(strings.TrimSpace(u.Contest + " " + u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(words.DayIn(u.Date, d.Year)),
+		})
+	}
+	return []report.Block{t}
+}
+
+// isAllOwed reports whether a bill is all that its party owes, so that it is the
+// oldest of it.
+func isAllOwed(d answers.Year, u answers.Unpaid) bool {
+	owed := 0
+	for _, o := range d.Club.Owed {
+		if o.Party == u.Party {
+			owed++
+			if o.Currency != u.Currency || o.Amount.Text() != u.Amount.Text() || o.Since != u.Date || o.Kind != u.Kind {
+				return false
+			}
+		}
+	}
+	return owed == 1
+}

@@ -20,6 +20,7 @@ const (
 	ColumnOldest   = "oldest unpaid item"
 	OverOrUnder    = "over (+) or under (-) budget"
 	OwedHeading    = "Owed to the club"
+	UnpaidTitle    = "of it billed, not paid"
 	InHandTitle    = "in hand"
 )
 

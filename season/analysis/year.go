@@ -25,6 +25,7 @@ type YearSummary struct {
 	Club       Books
 	Money      []ClubMoney    // what became of the club's result, by currency
 	Owed       []OwedClub     // to the club, by currency, then party
+	Unpaid     []UnpaidBill   // what of it was billed, in the same order
 	Totals     []YearAccount  // of everybody together, by currency
 	Contests   []ContestYear  // by first day
 	Categories []CategoryYear // in the ladders' order, flights and results without one last
@@ -151,6 +152,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.Settling = how
 	stands := standingOf(l, year)
 	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
+	out.Unpaid = unpaidBills(l, year, out.Owed)
 	return out, out.settle(books, stands)
 }
 

@@ -331,3 +331,33 @@ func TestYearQuiet(t *testing.T) {
 	assert.False(t, yearOf(t, yearBook(t, "income 2024-03-01 sponsorship 300.00 EUR"), 2024).Quiet)
 	assert.False(t, yearOf(t, yearBook(t, "contest tarn-open 2026-04-18"), 2026).Quiet)
 }
+
+// A bill is unpaid until a later payment of its amount; of what else is owed the
+// latest bills are open, and none of a party that owes nothing.
+func TestUnpaidBills(t *testing.T) {
+	people := "pilot ines\npilot tobias\npilot yuki\n"
+	for _, c := range []struct {
+		lines string
+		want  []string
+	}{
+		{"cost 2026-01-17 membership 120.00 EUR each for ines tobias yuki by club to club\nsettle 2026-02-01 yuki club 120.00 EUR\n", []string{"ines membership 120.00", "tobias membership 120.00"}},
+		{"owed 2025-01-01 ines club 4.00 EUR\ncost 2026-01-17 membership 120.00 EUR for ines by club to club\n", []string{"ines membership 120.00"}},
+		// a payment of another debt's amount leaves the bill as it is
+		{"cost 2026-01-17 membership 120.00 EUR for yuki by club to club\ncost 2026-06-06 entry 95.00 EUR for yuki by club\nsettle 2026-10-03 yuki club 95.00 EUR\n", []string{"yuki membership 120.00"}},
+		// 120 + 60 - 70 = 110: the entry of 60 and 50 of the membership
+		{"cost 2026-01-17 membership 120.00 EUR for ines by club to club\ncost 2026-06-06 entry 60.00 EUR for ines by club to club\nsettle 2026-10-03 ines club 70.00 EUR\n", []string{"ines membership 50.00", "ines entry 60.00"}},
+		// paid before it was billed is another matter's
+		{"cost 2026-01-01 entry 120.00 EUR for ines by club\nsettle 2026-01-10 ines club 120.00 EUR\ncost 2026-01-17 membership 120.00 EUR for ines by club to club\n", []string{"ines membership 120.00"}},
+		{"cost 2026-01-17 membership 120.00 EUR for ines by club to club\ncost 2026-02-01 hall 120.00 EUR for club by ines\n", nil},
+		{"cost 2027-01-17 membership 120.00 EUR for ines by club to club\n", nil},
+		{"cost 2026-01-17 membership 120.00 EUR for ines to club\n", nil},
+	} {
+		year, err := analysis.Year(loadYear(t, people+c.lines), 2026)
+		require.NoError(t, err)
+		var got []string
+		for _, u := range year.Unpaid {
+			got = append(got, u.Party.Name()+" "+u.Cost.Kind+" "+u.Money.Text())
+		}
+		assert.Equal(t, c.want, got, c.lines)
+	}
+}
