@@ -111,7 +111,7 @@ const (
 const (
 	TheYearLegend  = "tinted: formulas over the sheet " + JournalSheet
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
-	JournalLegend  = "from: paid it; to: was paid, or had the use of it · billed: the club's income, not yet paid · tinted: what it is for the club, by formula"
+	JournalLegend  = "from: paid it; to: was paid, or had it · billed: not paid yet · tinted: what it is for the club"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
 	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: worked out, the fewest among the others"
 	DutiesLegend   = "in sessions"
@@ -136,6 +136,9 @@ func ClubYearTitle(club string, d answers.Year) string {
 
 // AllIn is the title of what is converted into one currency.
 func AllIn(currency string) string { return "all in " + currency }
+
+// TogetherIn is the title of debts in several currencies as one amount.
+func TogetherIn(currency string) string { return "together in " + currency }
 
 // CurrencyYear is the title of a currency's column in a year.
 func CurrencyYear(currency string, year int) string { return currency + " " + strconv.Itoa(year) }

@@ -172,6 +172,13 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 		amount("income", words.ColumnClubIncome, journalLine.income, incomeFormula),
 		amount("costs", words.ColumnClubCosts, journalLine.costs, costsFormula),
 		amount("money", words.ColumnClubMoney, journalLine.money, moneyFormula),
+		{
+			Key: "paid", Title: words.ColumnPaidAmount, Width: c.amountWide - 1, Look: amountLook(2), FormulaOf: paidFormula,
+			LookOf: func(l journalLine) xlsx.Look { return paidLook(l, c) }, Value: func(l journalLine) xlsx.Value {
+				amount, _ := l.handed()
+				return amountValue(amount)
+			},
+		},
 		textColumn("money-cur", words.ColumnMoneyIn, 7.5, xlsx.LookCentred, func(l journalLine) string {
 			_, currency := l.handed()
 			return currency
@@ -185,10 +192,6 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 		textColumn("kind-key", words.ColumnKindKey, 0, xlsx.LookText, func(l journalLine) string { return l.kind }),
 		textColumn("contest-key", words.ColumnContestKey, 0, xlsx.LookText, func(l journalLine) string { return l.contest }),
 		{Key: "to-club", Title: words.ColumnToClub, Look: xlsx.LookCentred, Value: func(l journalLine) xlsx.Value { return yes(l.forClub) }},
-		{Key: "paid", Title: words.ColumnPaidAmount, Look: amountLook(2), FormulaOf: paidFormula, Value: func(l journalLine) xlsx.Value {
-			amount, _ := l.handed()
-			return amountValue(amount)
-		}},
 	})...)
 }
 
@@ -206,6 +209,20 @@ func (c *club) folder() string {
 	}
 	return common[:strings.LastIndexAny(common, `/\`)+1]
 }
+
+// paidLook shows what was handed over where that is another currency: else it is the
+// amount, which stands in the row already.
+func paidLook(l journalLine, c *club) xlsx.Look {
+	if l.Paid != nil {
+		return c.moneyLook(l.PaidCurrency)
+	}
+	look := l.look
+	look.Format = hidden
+	return look
+}
+
+// hidden is the number format of what is not shown.
+const hidden = ";;;"
 
 // paidFormula is that of what was handed over: the amount, but for a debt that was
 // paid in another currency.

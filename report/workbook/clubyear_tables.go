@@ -242,7 +242,7 @@ func (p *yearPage) owed() {
 	}
 	if c.OwedInOne != nil && len(cells) > 1 {
 		into := c.OwedInOne.Currency
-		t.add(said(words.AllIn(into)).strong(), p.amountCell(into, amountValue(c.OwedInOne.Amount), c.inRates(into, cells)).strong(), centred(into).strong())
+		t.add(said(words.TogetherIn(into)).strong(), p.amountCell(into, amountValue(c.OwedInOne.Amount), c.inRates(into, cells)).strong(), centred(into).strong())
 	}
 }
 
