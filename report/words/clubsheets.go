@@ -38,25 +38,37 @@ const (
 const (
 	RowIncome     = "income"
 	RowCosts      = "costs"
-	RowResult     = "result: income less costs"
+	RowResult     = "result: income less costs, with what is not yet received"
 	RowAgreed     = "result as agreed by the assembly"
 	RowClaimsThen = "owed to the club at the start, less what it owed"
 	RowClaimsNow  = "owed to the club at the end, less what it owes"
 	RowExchanged  = "gained by debts paid in another currency"
-	RowMoved      = "money in less out: result, less what more is owed"
-	RowCounted    = "money in less out, added up in the " + JournalSheet
+	RowMoved      = "net cash received (result less the increase in what is owed)"
+	RowCounted    = "net cash received, added up in the " + JournalSheet
 	RowDifference = "difference, 0 where all is right"
 )
+
+// What the types of the journal's rows are called.
+const (
+	TypeCost    = "cost"
+	TypeIncome  = "income"
+	TypeBilled  = "billed"
+	TypePayment = "payment"
+	TypeDebt    = "older debt"
+)
+
+// PaidToClubFor is whom somebody paid for another.
+func PaidToClubFor(name string) string { return theClub + ", for " + name }
 
 // The columns of the treasurer's sheets.
 const (
 	ColumnNumber      = "no."
-	ColumnPosting     = "entry"
+	ColumnPosting     = "type"
 	ColumnReceipt     = "receipt"
 	ColumnClubIncome  = "club: income"
 	ColumnClubCosts   = "club: costs"
 	ColumnClubMoney   = "club: money"
-	ColumnMoneyIn     = "in"
+	ColumnMoneyIn     = "paid in"
 	ColumnLedgerLine  = "line in the ledger"
 	ColumnYear        = "year"
 	ColumnPartyKind   = "is a"
@@ -64,20 +76,20 @@ const (
 	ColumnPaidOut     = "paid out"
 	ColumnTheirShare  = "their share"
 	ColumnBilled      = "billed, not paid"
-	ColumnSettled     = "settled"
+	ColumnSettled     = "settled (paid less received)"
 	ColumnOldDebts    = "older debts"
 	ColumnCarriedOut  = "carried out"
-	ColumnWithClub    = "of it with the club"
+	ColumnWithClub    = "of which with the club"
 	ColumnPays        = "pays"
 	ColumnGets        = "gets"
-	ColumnLeft        = "then left"
-	ColumnLessBudget  = "less budget"
+	ColumnLeft        = "left after the payments"
+	ColumnLessBudget  = OverOrUnder
 	ColumnCountedOn   = "counted on"
-	ColumnCountedThen = "before, on"
-	ColumnWasThen     = "was then"
-	ColumnMovedSince  = "moved since"
-	ColumnInOthers    = "in others"
-	ColumnShouldBe    = "by the journal"
+	ColumnCountedThen = "previous date"
+	ColumnWasThen     = "previous balance"
+	ColumnMovedSince  = "change since"
+	ColumnInOthers    = "in other pots"
+	ColumnShouldBe    = "expected"
 	ColumnDutySum     = "all duties"
 	ColumnDone        = "paid on"
 	ColumnOtherShares = "club, others"
@@ -85,9 +97,10 @@ const (
 	ColumnFromKey     = "from, in formulas"
 	ColumnToKey       = "to, in formulas"
 	ColumnKindKey     = "kind, in formulas"
+	ColumnEntryKey    = "ledger's word"
 	ColumnContestKey  = "contest, in formulas"
 	ColumnToClub      = "the club's income"
-	ColumnPaidAmount  = "handed over"
+	ColumnPaidAmount  = "amount paid"
 	ColumnRateOf      = "one"
 	ColumnRateIs      = "is"
 	RowAll            = "all"
@@ -98,7 +111,7 @@ const (
 const (
 	TheYearLegend  = "tinted: formulas over the sheet " + JournalSheet
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
-	JournalLegend  = "from: gave it, paid it; to: had it, was paid · tinted: what a posting is for the club, by formula"
+	JournalLegend  = "from: paid it; to: was paid, or had it · billed: not paid yet · tinted: what it is for the club"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
 	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: calculated, the fewest among the others"
 	DutiesLegend   = "in sessions"
@@ -124,6 +137,9 @@ func ClubYearTitle(club string, d answers.Year) string {
 // AllIn is the title of what is converted into one currency.
 func AllIn(currency string) string { return "all in " + currency }
 
+// TogetherIn is the title of debts in several currencies as one amount.
+func TogetherIn(currency string) string { return "together in " + currency }
+
 // CurrencyYear is the title of a currency's column in a year.
 func CurrencyYear(currency string, year int) string { return currency + " " + strconv.Itoa(year) }
 
@@ -139,11 +155,11 @@ func LedgerLine(file string, line int) string { return fmt.Sprintf("%s:%d", file
 // MembersNotes explain the columns of the sheet Members.
 func MembersNotes() []string {
 	return []string{
-		ColumnCarriedOut + " = " + ColumnCarriedIn + " + " + ColumnPaidOut + " + " + ColumnBilled + " - " + ColumnTheirShare + " + " + ColumnSettled + " + " + ColumnOldDebts + "; above 0 it is owed to them, below 0 they owe it",
-		ColumnBilled + ": put down as the club's income, no money has moved yet; " + ColumnSettled + ": paid to others, less what others paid them",
+		ColumnCarriedOut + " = " + ColumnCarriedIn + " + " + ColumnPaidOut + " + " + ColumnBilled + " - " + ColumnTheirShare + " + settled + " + ColumnOldDebts + "; above 0 it is owed to them, below 0 they owe it",
+		ColumnBilled + ": put down as the club's income, no money has moved yet; settled: paid to others, less what others paid them",
 		ColumnPays + ", " + ColumnGets + ": on the sheet " + PaymentsSheet + ", after which nothing is left; all balances of a currency sum to nothing",
 	}
 }
 
 // TheYearNote says how the sheet The year hangs together.
-const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Black on white was typed, in the ledger; italic numbers and the lines in words were calculated by boxbook and do not change."
+const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Plain cells come from the ledger; italic numbers and sentences were worked out once and do not follow changes."

@@ -166,13 +166,22 @@ func (c *club) rounded(formula, currency string) string {
 // moneyLook is the look of an amount of a currency.
 func (c *club) moneyLook(currency string) xlsx.Look { return amountLook(c.places[currency]) }
 
-// amountLook shows an amount with its thousands apart and a dash for nothing.
+// amountLook shows an amount with its thousands apart.
 func amountLook(places int) xlsx.Look {
 	plain := "#,##0"
 	if places > 0 {
 		plain += "." + strings.Repeat("0", places)
 	}
-	return xlsx.Look{Format: fmt.Sprintf(`%[1]s;-%[1]s;"–"`, plain), Align: "right", Line: true}
+	return xlsx.Look{Format: fmt.Sprintf(`%[1]s;-%[1]s`, plain), Align: "right", Line: true}
+}
+
+// noneIsBlank shows nothing for an amount that nobody has, as the page does; one that
+// comes to nothing is 0.
+func noneIsBlank(look xlsx.Look, none bool) xlsx.Look {
+	if none {
+		look.Format += `;""`
+	}
+	return look
 }
 
 // amountValue is an amount in a cell.

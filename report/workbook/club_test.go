@@ -291,3 +291,77 @@ func TestEachWorkbookKeepsToItsReader(t *testing.T) {
 	require.Greater(t, coaching, 10)
 	require.Greater(t, money, 10)
 }
+
+// A payment to the club reads as income from who paid it to the club, one for another
+// says for whom, and what the club billed and has not got yet says so; what was handed
+// over in another currency stands beside it.
+func TestJournalReadsAsATreasurerDoes(t *testing.T) {
+	l := testkit.Book(t, `pilot ines
+  name "Ines Halloran"
+pilot tobias
+  name "Tobias Renn"
+cost 2026-01-01 membership 1 EUR for ines to club
+cost 2026-01-02 membership 2 EUR for ines by tobias to club
+cost 2026-01-03 membership 3 EUR for ines by club to club
+cost 2026-01-04 fuel 4 EUR for ines by tobias
+cost 2026-01-05 hall-hire 5 EUR for club by ines
+income 2026-01-06 prize 6 EUR
+settle 2026-01-07 ines club 5.20 EUR for 5 CHF
+owed 2026-01-08 tobias club 8 EUR
+`)
+	book := open(t, clubFile(t, l, 2026))
+	got := underClub(book, words.JournalSheet, words.ColumnPosting, words.ColumnFrom, words.ColumnTo, words.ColumnClubIncome, words.ColumnPaidAmount, words.ColumnMoneyIn)
+	require.Equal(t, [][]string{
+		{"income", "Ines Halloran", "the club", "1", "1", "EUR"},
+		{"income", "Tobias Renn", "the club, for Ines Halloran", "2", "2", "EUR"},
+		{"billed", "Ines Halloran", "the club", "3", "3", "EUR"},
+		{"cost", "Tobias Renn", "Ines Halloran", "", "4", "EUR"},
+		{"cost", "Ines Halloran", "the club", "", "5", "EUR"},
+		{"income", "outside", "the club", "6", "6", "EUR"},
+		{"payment", "Ines Halloran", "the club", "", "5.2", "EUR"},
+		{"older debt", "the club", "Tobias Renn", "", "8", "EUR"}, // the club gave, he had it,
+	}, got)
+	for row, shown := range map[int]bool{2: false, 8: true} {
+		style, err := book.GetCellStyle(words.JournalSheet, paidCell(t, book, row))
+		require.NoError(t, err)
+		look, err := book.GetStyle(style)
+		require.NoError(t, err)
+		require.NotNil(t, look.CustomNumFmt)
+		require.Equal(t, shown, *look.CustomNumFmt != hidden)
+	}
+}
+
+// paidCell is the cell of what was handed over in a row of the journal.
+func paidCell(t *testing.T, book opened, row int) string {
+	t.Helper()
+	titles, err := book.GetRows(words.JournalSheet)
+	require.NoError(t, err)
+	for i, title := range titles[0] {
+		if title == words.ColumnPaidAmount {
+			return xlsx.At(i+1, row)
+		}
+	}
+	t.Fatal("no such column")
+	return ""
+}
+
+// What nobody has is blank, as on the page; what comes to nothing is 0.
+func TestNothingIsBlank(t *testing.T) {
+	plain := amountLook(2)
+	require.Equal(t, `#,##0.00;-#,##0.00`, noneIsBlank(plain, false).Format)
+	require.Equal(t, `#,##0.00;-#,##0.00;""`, noneIsBlank(plain, true).Format)
+	book, err := answers.ClubBookOf(load(t, demoLedger), 2026)
+	require.NoError(t, err)
+	c := newClub(book, Options{})
+	pilots, blank := c.sharing(), map[string]string{}
+	for _, a := range c.contestAmounts(pilots) {
+		for _, r := range c.contestCosts() {
+			if a.none(r) {
+				blank[r.Contest] += " " + a.title
+				require.Zero(t, a.exact(r).Sign())
+			}
+		}
+	}
+	require.Equal(t, " club, others", blank["saltmarsh-trophy"], "Ines got all of hers back: 0")
+	require.Equal(t, " Yuki Lindqvist", blank["longmere-spring"])
+}

@@ -67,19 +67,24 @@ type contestAmount struct {
 	key, title string
 	exact      func(contestCost) *big.Rat
 	formula    func(contestCost) string
+	none       func(contestCost) bool // nobody bears any of it
 }
 
 // contestAmounts are the costs, each pilot's share of them, and what remains.
 func (c *club) contestAmounts(pilots []answers.PilotYear) []contestAmount {
 	all := []contestAmount{{
 		"costs", words.ColumnCosts, func(r contestCost) *big.Rat { return exactly(r.amount) },
-		func(r contestCost) string { return journalSum("amount", r.of(c)...) },
+		func(r contestCost) string { return journalSum("amount", r.of(c)...) }, func(contestCost) bool { return false },
 	}}
 	for i, p := range pilots {
 		all = append(all, contestAmount{
 			pilotKey(i), p.Name, func(r contestCost) *big.Rat { return r.share(p.Pilot) },
 			func(r contestCost) string {
 				return journalSum("amount", append(r.of(c), where("to-key", c.parties[p.Pilot]))...)
+			},
+			func(r contestCost) bool {
+				_, bears := r.shares[p.Pilot]
+				return !bears
 			},
 		})
 	}
@@ -95,6 +100,11 @@ func (c *club) contestAmounts(pilots []answers.PilotYear) []contestAmount {
 				return "{costs}"
 			}
 			return fmt.Sprintf("{costs}-SUM({%s:%s})", pilotKey(0), pilotKey(len(pilots)-1))
+		}, func(r contestCost) bool {
+			return !slices.ContainsFunc(r.Others, func(p answers.PartyCosts) bool {
+				_, bears := answers.SumIn(p.Costs, r.currency)
+				return bears
+			})
 		},
 	})
 }
@@ -103,7 +113,7 @@ func (c *club) contestAmounts(pilots []answers.PilotYear) []contestAmount {
 func (a contestAmount) column(c *club) xlsx.Column[contestCost] {
 	return xlsx.Column[contestCost]{
 		Key: a.key, Title: a.title, Width: c.amountWide + 1, Look: amountLook(2),
-		LookOf: func(r contestCost) xlsx.Look { return r.look.Live() },
+		LookOf: func(r contestCost) xlsx.Look { return noneIsBlank(r.look.Live(), a.none(r)) },
 		Value: func(r contestCost) xlsx.Value {
 			if r.currency == "" {
 				return xlsx.Value{}

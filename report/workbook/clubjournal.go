@@ -30,13 +30,50 @@ func (c *club) journalLines() []journalLine {
 
 // fromWords and toWords are the parties as people read them.
 func (l journalLine) fromWords() string {
-	if l.Entry == answers.EntryIncome {
+	switch {
+	case l.Entry == answers.EntryIncome:
 		return words.Outside
+	case l.billed():
+		return named(l.ToName)
+	default:
+		return named(l.FromName)
 	}
-	return named(l.FromName)
 }
 
-func (l journalLine) toWords() string { return named(l.ToName) }
+func (l journalLine) toWords() string {
+	switch {
+	case !l.toTheClub(), l.itself():
+		return named(l.ToName)
+	case l.billed() || l.From == l.To:
+		return named("")
+	default:
+		return words.PaidToClubFor(named(l.ToName))
+	}
+}
+
+// toTheClub reports whether a cost is what the club receives, billed whether it has
+// not been paid.
+func (l journalLine) toTheClub() bool { return l.Entry == answers.EntryCost && l.forClub }
+
+func (l journalLine) billed() bool {
+	return l.toTheClub() && l.From == answers.TheClub && !l.itself()
+}
+
+// typeWords is what people call such a posting.
+func (l journalLine) typeWords() string {
+	switch {
+	case l.billed():
+		return words.TypeBilled
+	case l.Entry == answers.EntryIncome, l.toTheClub() && !l.itself():
+		return words.TypeIncome
+	case l.Entry == answers.EntrySettle:
+		return words.TypePayment
+	case l.Entry == answers.EntryOwed:
+		return words.TypeDebt
+	default:
+		return words.TypeCost
+	}
+}
 
 // handed is what was handed over, and in which currency.
 func (l journalLine) handed() (answers.Amount, string) {
@@ -123,7 +160,7 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 	return append([]xlsx.Column[journalLine]{
 		{Key: "number", Title: words.ColumnNumber, Width: 6, Look: xlsx.LookInteger, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.Number) }},
 		{Key: "date", Title: words.ColumnDate, Width: 11.5, Look: xlsx.LookDate, Value: func(l journalLine) xlsx.Value { return day(l.Date) }},
-		textColumn("entry", words.ColumnPosting, 7.5, xlsx.LookText, func(l journalLine) string { return string(l.Entry) }),
+		textColumn("type", words.ColumnPosting, 10, xlsx.LookText, journalLine.typeWords),
 		textColumn("from", words.ColumnFrom, 17, xlsx.LookWrap, journalLine.fromWords),
 		textColumn("to", words.ColumnTo, 17, xlsx.LookWrap, journalLine.toWords),
 		amount("amount", words.ColumnAmount, func(l journalLine) xlsx.Value { return amountValue(l.Amount) }, ""),
@@ -135,22 +172,26 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 		amount("income", words.ColumnClubIncome, journalLine.income, incomeFormula),
 		amount("costs", words.ColumnClubCosts, journalLine.costs, costsFormula),
 		amount("money", words.ColumnClubMoney, journalLine.money, moneyFormula),
-		textColumn("money-cur", words.ColumnMoneyIn, 6, xlsx.LookCentred, func(l journalLine) string {
+		{
+			Key: "paid", Title: words.ColumnPaidAmount, Width: c.amountWide - 1, Look: amountLook(2), FormulaOf: paidFormula,
+			LookOf: func(l journalLine) xlsx.Look { return paidLook(l, c) }, Value: func(l journalLine) xlsx.Value {
+				amount, _ := l.handed()
+				return amountValue(amount)
+			},
+		},
+		textColumn("money-cur", words.ColumnMoneyIn, 7.5, xlsx.LookCentred, func(l journalLine) string {
 			_, currency := l.handed()
 			return currency
 		}),
 		{Key: "year", Title: words.ColumnYear, Width: 7, Look: xlsx.LookPlace, Value: func(l journalLine) xlsx.Value { return xlsx.Integer(l.FinancialYear) }},
 		textColumn("line", words.ColumnLedgerLine, 24, xlsx.LookWrap, func(l journalLine) string { return words.LedgerLine(strings.TrimPrefix(l.File, folder), l.Line) }),
 	}, xlsx.FoldedAway([]xlsx.Column[journalLine]{
+		textColumn("entry", words.ColumnEntryKey, 0, xlsx.LookText, func(l journalLine) string { return string(l.Entry) }),
 		textColumn("from-key", words.ColumnFromKey, 0, xlsx.LookText, func(l journalLine) string { return l.from }),
 		textColumn("to-key", words.ColumnToKey, 0, xlsx.LookText, func(l journalLine) string { return l.to }),
 		textColumn("kind-key", words.ColumnKindKey, 0, xlsx.LookText, func(l journalLine) string { return l.kind }),
 		textColumn("contest-key", words.ColumnContestKey, 0, xlsx.LookText, func(l journalLine) string { return l.contest }),
 		{Key: "to-club", Title: words.ColumnToClub, Look: xlsx.LookCentred, Value: func(l journalLine) xlsx.Value { return yes(l.forClub) }},
-		{Key: "paid", Title: words.ColumnPaidAmount, Look: amountLook(2), FormulaOf: paidFormula, Value: func(l journalLine) xlsx.Value {
-			amount, _ := l.handed()
-			return amountValue(amount)
-		}},
 	})...)
 }
 
@@ -168,6 +209,20 @@ func (c *club) folder() string {
 	}
 	return common[:strings.LastIndexAny(common, `/\`)+1]
 }
+
+// paidLook shows what was handed over where that is another currency: else it is the
+// amount, which stands in the row already.
+func paidLook(l journalLine, c *club) xlsx.Look {
+	if l.Paid != nil {
+		return c.moneyLook(l.PaidCurrency)
+	}
+	look := l.look
+	look.Format = hidden
+	return look
+}
+
+// hidden is the number format of what is not shown.
+const hidden = ";;;"
 
 // paidFormula is that of what was handed over: the amount, but for a debt that was
 // paid in another currency.

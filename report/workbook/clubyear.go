@@ -47,7 +47,7 @@ const (
 
 // The widths of the sheet's columns.
 const (
-	yearFirst = 50
+	yearFirst = 60
 	yearLeast = 9 // columns
 )
 

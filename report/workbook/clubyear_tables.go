@@ -242,7 +242,7 @@ func (p *yearPage) owed() {
 	}
 	if c.OwedInOne != nil && len(cells) > 1 {
 		into := c.OwedInOne.Currency
-		t.add(said(words.AllIn(into)).strong(), p.amountCell(into, amountValue(c.OwedInOne.Amount), c.inRates(into, cells)).strong(), centred(into).strong())
+		t.add(said(words.TogetherIn(into)).strong(), p.amountCell(into, amountValue(c.OwedInOne.Amount), c.inRates(into, cells)).strong(), centred(into).strong())
 	}
 }
 
@@ -343,10 +343,13 @@ func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []
 	cells := []yearCell{said(l.kind), centred(l.currency)}
 	for _, y := range p.years() {
 		value := xlsx.Integer(0)
-		if amount, ok := answers.KindIn(kindsOfClub(y, income), l.kind, l.currency); ok {
+		amount, found := answers.KindIn(kindsOfClub(y, income), l.kind, l.currency)
+		if found {
 			value = amountValue(amount)
 		}
-		cells = append(cells, p.amountCell(l.currency, value, journalSum(column, where("kind-key", p.c.kinds[l.kind]), where("cur", l.currency), inYear(y.Year))))
+		cell := p.amountCell(l.currency, value, journalSum(column, where("kind-key", p.c.kinds[l.kind]), where("cur", l.currency), inYear(y.Year)))
+		cell.look = noneIsBlank(cell.look, !found)
+		cells = append(cells, cell)
 	}
 	for _, b := range p.c.Year.Club.Budget {
 		if b.Kind == l.kind && b.Currency == l.currency && b.Income == income {
@@ -374,13 +377,15 @@ func (p *yearPage) kindTotals(t *yearTable, income bool) {
 				add(amountIn(y.Club.CostTotals, currency))
 			}
 		}
-		budget := new(big.Rat)
+		budget, none := new(big.Rat), true
 		for _, b := range p.c.Year.Club.Budget {
 			if b.Currency == currency && b.Income == income {
 				budget.Add(budget, exactly(b.Amount))
+				none = false
 			}
 		}
 		add(xlsx.Exact(budget))
+		cells[len(cells)-1].look = noneIsBlank(cells[len(cells)-1].look, none)
 		t.add(append(cells, empty())...)
 	}
 }
