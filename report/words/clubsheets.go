@@ -100,7 +100,7 @@ const (
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
 	JournalLegend  = "from: gave it, paid it; to: had it, was paid · tinted: what a posting is for the club, by formula"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
-	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: worked out, the fewest among the others"
+	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: calculated, the fewest among the others"
 	DutiesLegend   = "in sessions"
 )
 
@@ -146,4 +146,4 @@ func MembersNotes() []string {
 }
 
 // TheYearNote says how the sheet The year hangs together.
-const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Black on white was typed, in the ledger; italic numbers and the lines in words were worked out by boxbook and follow nothing."
+const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Black on white was typed, in the ledger; italic numbers and the lines in words were calculated by boxbook and do not change."

@@ -3,6 +3,7 @@ package analysis
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"boxbook/season"
 	"boxbook/season/stats"
@@ -25,7 +26,7 @@ type DrillReason string
 // The reasons, each a code whose spelling is a contract.
 const (
 	DrillFewFlights DrillReason = "few-flights" // a side has fewer than DrillSideFlights that could show it
-	DrillFewCounts  DrillReason = "few-counts"  // no counts from so few flights could tell
+	DrillFewCounts  DrillReason = "few-counts"  // too few flights for any count to tell
 	DrillFewWays    DrillReason = "few-ways"    // too few contests to be rearranged
 	DrillOthersFell DrillReason = "others-fell" // faults without a drill got rarer as well
 	DrillPicked     DrillReason = "picked"      // of so many the worst one moves as much by chance
@@ -114,21 +115,30 @@ type DrillSide struct {
 // in the order in which they were set.
 func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer {
 	l = l.KnownTo(s)
-	var out []DrillAnswer
+	var set []*season.Drill
 	families := map[*season.Pilot][]familySample{}
 	for _, d := range l.Drills {
 		if !setWithin(l, s, d) {
 			continue
 		}
-		if !season.IsGroup(d.Target) {
-			out = append(out, faultDrill(l, d))
-			continue
-		}
-		if families[d.Pilot] == nil {
+		set = append(set, d)
+		if season.IsGroup(d.Target) && families[d.Pilot] == nil {
 			families[d.Pilot] = familySamples(gradedFlights(l.Select(season.Selection{Pilot: d.Pilot})))
 		}
-		out = append(out, groupDrill(l, d, families[d.Pilot]))
 	}
+	// Side by side: each deals its flights thousands of times, with dice of its own.
+	out := make([]DrillAnswer, len(set))
+	var all sync.WaitGroup
+	for i, d := range set {
+		all.Go(func() {
+			if season.IsGroup(d.Target) {
+				out[i] = groupDrill(l, d, families[d.Pilot])
+			} else {
+				out[i] = faultDrill(l, d)
+			}
+		})
+	}
+	all.Wait()
 	for i := range out {
 		out[i].Ended = endedBy(l, out[i].Drill)
 	}

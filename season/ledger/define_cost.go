@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -227,7 +228,7 @@ func numberish(word string) bool {
 // shares takes those a cost was for, each with a number behind it or none; every
 // word that is wrong is said.
 func (w *words) shares(c *season.Cost, end int32) bool {
-	lost := false
+	lost, start := false, w.i
 	var weights []int64 // 0 for a name without a number
 	var names []token
 	for len(c.For) == 0 || w.more() && w.i < end {
@@ -251,7 +252,9 @@ func (w *words) shares(c *season.Cost, end int32) bool {
 		}
 	}
 	if !lost {
-		lost = !w.sharesComplete(c, names, weights)
+		if lost = !w.sharesComplete(c, names, weights); !lost && c.Weights != nil {
+			w.checkShares(c, w.f.tokens[start+1])
+		}
 	} else if w.accept("by") {
 		w.party("who paid") // every word that is wrong is said
 	}
@@ -273,6 +276,49 @@ func (w *words) sharesComplete(c *season.Cost, names []token, weights []int64) b
 		}
 	}
 	return complete
+}
+
+// Numbers are taken for amounts by mistake where they come to nearly the amount:
+// within a tenth of it, and not all of them as small as shares mostly are.
+const (
+	nearAmount  = 10
+	smallShares = 10
+)
+
+// checkShares warns where the numbers behind names look like amounts that do not
+// add up. Where they do, each has as much either way, and nothing is said.
+func (w *words) checkShares(c *season.Cost, first token) {
+	sum, largest, divisor := int64(0), int64(0), int64(0)
+	for _, n := range c.Weights {
+		sum, largest, divisor = sum+n, max(largest, n), gcd(divisor, n)
+	}
+	percent, amount := sum == 100, max(c.Money.Minor, -c.Money.Minor)
+	for range c.Money.Currency.Decimals {
+		sum *= 10
+	}
+	off := amount - sum
+	if largest < smallShares || percent || off == 0 || max(off, -off) > amount/nearAmount {
+		return
+	}
+	other := make([]string, len(c.For))
+	for i, p := range c.For {
+		n := 2 * c.Weights[i]
+		if divisor > 1 {
+			n = c.Weights[i] / divisor
+		}
+		other[i] = fmt.Sprint(p.Name(), " ", n)
+	}
+	part := season.Money{Minor: c.Shares()[0], Currency: c.Money.Currency}
+	w.r.at(w.f, first, sharesNear, w.text(first), c.For[0].Name(), part.Text(), c.Money.Text(), c.Money.Currency.Code).
+		hinted("amounts are a line each; as shares these are: for %s", strings.Join(other, " "))
+}
+
+// gcd is the greatest common divisor.
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
 }
 
 // share reads the number behind a name; one that is wrong counts as 1, so that

@@ -64,11 +64,11 @@ func (fr *flightReader) needed() {
 	}
 }
 
-// rowKey tells rows apart: num is -1 for a weighted line.
-type rowKey struct {
-	kind scoring.LineKind
-	num  int
-}
+// rowKey tells rows apart.
+type rowKey int
+
+// rowOf is the key of a row; num is -1 for a weighted line.
+func rowOf(kind scoring.LineKind, num int) rowKey { return rowKey(num<<8 | int(kind)) }
 
 // lineName says which line of a sheet is meant.
 func lineName(kind scoring.LineKind, figure int) string {
@@ -105,7 +105,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 	seen, misplaced := fr.room.seenRows(), 0
 	for turn, line := range rows {
 		kind := kindOf(line)
-		key := rowKey{kind, line.num}
+		key := rowOf(kind, line.num)
 		first, twice := seen[key]
 		if twice && kind == scoring.Figure && fr.fl.Programme == season.Practice {
 			fr.again(line, turn)
@@ -230,14 +230,14 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32, misplaced int) {
 	}
 	var missing []string
 	for i := range s.Figures {
-		if !has(seen, rowKey{scoring.Figure, i + 1}) {
+		if !has(seen, rowOf(scoring.Figure, i+1)) {
 			missing = append(missing, lineName(scoring.Figure, i+1))
 		}
 	}
-	if s.Positioning > 0 && !has(seen, rowKey{scoring.Positioning, -1}) {
+	if s.Positioning > 0 && !has(seen, rowOf(scoring.Positioning, -1)) {
 		missing = append(missing, "positioning")
 	}
-	if s.Harmony > 0 && !has(seen, rowKey{scoring.Harmony, -1}) {
+	if s.Harmony > 0 && !has(seen, rowOf(scoring.Harmony, -1)) {
 		missing = append(missing, "harmony")
 	}
 	if len(missing) > misplaced {

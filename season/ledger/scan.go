@@ -177,7 +177,7 @@ const nextLine = '\u0085'
 // unseen reports what a text does not show and yet obeys: a character that ends
 // a line for some programs or turns the direction of writing.
 func unseen(c rune) bool {
-	return c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c)
+	return c >= nextLine && (c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c))
 }
 
 // checkUnseen warns of the first such character in quoted text or a comment.

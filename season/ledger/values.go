@@ -214,7 +214,7 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		return season.Money{}, false
 	}
 	if minus && !negative {
-		w.fail(tok, moneySign, text)
+		w.fail(tok, moneySign, text).advise(w.otherWay(digits))
 		return season.Money{}, false
 	}
 	next, before := w.peek(), len(w.r.list)
@@ -234,6 +234,22 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", wholeOf(digits), cutOff(digits, unit))
 	}
 	return money, ok
+}
+
+// otherWay says how a line has it that money goes the other way.
+func (w *words) otherWay(digits string) advice {
+	switch first := w.f.tokens[w.f.lines[w.line].first]; w.text(first) {
+	case "income":
+		return hint("what the club pays back is a cost: cost DATE KIND " + digits + " CUR for club by club")
+	case "settle", "owed":
+		return hint("change the two names about")
+	case "budget":
+		return hint("what is to come in has income behind it: budget YEAR KIND " + digits + " CUR income")
+	case "agreed":
+		return hint("an agreed loss is kept as a comment, with # before the line; boxbook year has the loss all the same")
+	default:
+		return advice{}
+	}
 }
 
 var (
