@@ -83,60 +83,6 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 	return 0, false
 }
 
-// dateAdvice rewrites the other ways people write a date: 18.04.2026, 18/4/2026,
-// 2026/4/18, 20260418. Where the year stands last and either number before it
-// may be the month, the day is taken to come first, and that is a guess; and so is
-// the day of 2026-04-1, which may have lost its second digit.
-func dateAdvice(text string) advice {
-	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
-	if first, last, found := twoDates(text); found {
-		return hint(spanIs + first + ".." + last)
-	}
-	if len(text) > len(isoDate) {
-		date, rest := text[:len(isoDate)], text[len(isoDate):]
-		if _, ok := season.ParseDate(date); ok && season.IsHandle(rest) {
-			return instead("put a space after the date: %s", date+" "+rest)
-		}
-	}
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
-	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
-		parts = []string{text[:4], text[4:6], text[6:]}
-	}
-	if len(parts) != 3 || !isNumber(strings.Join(parts, "")) {
-		return advice{}
-	}
-	yearLast := len(parts[2]) == 4
-	if yearLast {
-		parts[0], parts[2] = parts[2], parts[0]
-	}
-	year, _ := strconv.Atoi(parts[0])
-	month, _ := strconv.Atoi(parts[1])
-	day, _ := strconv.Atoi(parts[2])
-	date, ok := season.DateOf(year, month, day)
-	if !ok || year < 1900 {
-		return advice{}
-	}
-	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
-}
-
-// isoDate is how a date is written.
-const isoDate = "2026-05-16"
-
-// spanIs begins the hint for a span of days that is written otherwise.
-const spanIs = "a span is written "
-
-// twoDates takes apart two dates with one character between them.
-func twoDates(text string) (first, last string, found bool) {
-	const length = len(isoDate)
-	if len(text) != 2*length+1 {
-		return "", "", false
-	}
-	first, last = text[:length], text[length+1:]
-	_, isFirst := season.ParseDate(first)
-	_, isLast := season.ParseDate(last)
-	return first, last, isFirst && isLast
-}
-
 // decimal takes a number that may have a point or a comma; want says what it is.
 func (w *words) decimal(want string) (scoring.Decimal, token, bool) {
 	tok, ok := w.word(want)

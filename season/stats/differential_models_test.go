@@ -65,12 +65,11 @@ func drawNoncentralT(d *differential) (data, says []numbers) {
 	for _, q := range p.Points {
 		weight, mean, v, s2 = append(weight, q.Weight), append(mean, q.Mean), append(v, q.V), append(s2, q.S2)
 	}
-	return []numbers{
+	data = []numbers{
 		many("weight", weight...), many("mean", mean...), many("v", v...), many("s2", s2...),
 		count("df", p.DF), one("mark", mark), one("want", want),
-	}, []numbers{
-		one("chance", chance), many("ends", ends.Low, ends.High),
 	}
+	return data, []numbers{one("chance", chance), many("ends", ends.Low, ends.High)}
 }
 
 // drawShares is the mixed model of families and figures.
@@ -101,10 +100,11 @@ func drawShares(d *differential) (data, says []numbers) {
 		require.NoError(d.t, err)
 		below = append(below, m.Below(0))
 	}
-	return []numbers{
+	data = []numbers{
 		many("z", s.Z...), many("times", s.Times...), many("shares", flat...), count("level", s.Level...),
 		one("variance", s.Variance), count("df", s.DF), one("step", s.Step),
-	}, []numbers{
+	}
+	return data, []numbers{
 		one("tau", f.Tau), one("unit", f.Unit), many("levels", f.Levels...), many("parts", f.Parts...),
 		many("gap", gap...), many("weak", weak...), many("shortfall", shortfall...),
 		many("units", slices.Clone(f.UnitMeans())...), many("units-below", below...),
