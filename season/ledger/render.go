@@ -91,11 +91,12 @@ func symbols(line string) []symbol {
 // columns a terminal uses, not bytes or characters, and tabs stay tabs, so
 // that the caret stands under the word whatever the tab stops are.
 func excerpt(d Diagnostic) string {
-	all := symbols(d.Source)
+	near, column := nearby(d.Source, d.Column-1)
+	all := symbols(near)
 	if len(all) == 0 {
 		return ""
 	}
-	from, to := spanOf(all, d.Column-1, max(d.Width, 1))
+	from, to := spanOf(all, column, max(d.Width, 1))
 	first := windowStart(all, from)
 	var source, carets strings.Builder
 	width, runes, marked := 0, 0, 0
@@ -117,6 +118,29 @@ func excerpt(d Diagnostic) string {
 	}
 	carets.WriteString(strings.Repeat("^", max(marked, 1)))
 	return "    " + strings.TrimRight(source.String(), " \t") + "\n    " + carets.String() + "\n"
+}
+
+// nearby is the part of a line that an excerpt can show, twice as much to either
+// side of a rune as is shown at most, and where the rune is in it: a line may be
+// as long as a file.
+func nearby(line string, rune0 int) (part string, at int) {
+	if len(line) <= longestSource {
+		return line, rune0
+	}
+	start, end, n := 0, len(line), 0
+	for i := range line {
+		switch n {
+		case rune0 - 2*longestSource:
+			start, at = i, 2*longestSource
+		case rune0 + 2*longestSource:
+			end = i
+		}
+		n++
+	}
+	if start == 0 {
+		at = rune0
+	}
+	return line[start:end], at
 }
 
 // spanOf turns a span of runes into one of symbols; trailing blanks of the line

@@ -332,3 +332,16 @@ func TestListErr(t *testing.T) {
 	require.ErrorAs(t, three.Err(), &invalid)
 	assert.Equal(t, three, invalid.List)
 }
+
+// TestNearby holds that what is left out of a very long line is out of sight.
+func TestNearby(t *testing.T) {
+	long := strings.Repeat("山x", 1<<15)
+	for _, column := range []int{1, 2, 399, 800, 801, 5000, 1<<16 - 3, 1 << 16} {
+		part, at := nearby(long, column-1)
+		require.LessOrEqual(t, len([]rune(part)), 4*longestSource)
+		require.Equal(t, []rune(long)[column-1], []rune(part)[at])
+		whole := Diagnostic{Source: long, Column: column, Width: 3}
+		near := Diagnostic{Source: part, Column: at + 1, Width: 3}
+		require.Equal(t, excerpt(near), excerpt(whole))
+	}
+}
