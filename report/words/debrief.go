@@ -96,7 +96,7 @@ func ScoreLine(d answers.Flight) string {
 func scoreSaid(d answers.Flight) string {
 	switch {
 	case d.Points.Known():
-		return fmt.Sprintf("%s %%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+		return fmt.Sprintf("%s%%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Range != nil:
 		return fmt.Sprintf("undecided, from %s to %s of %s points", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Official != nil:

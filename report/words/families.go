@@ -71,7 +71,7 @@ func weakFamily(g answers.Group) string {
 	if g.Distinct <= 2 {
 		on = FiguresTitle(g.Of)
 	}
-	text := fmt.Sprintf("%s (about %s %%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
+	text := fmt.Sprintf("%s (about %s%%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
 	if len(g.Alike) > 0 {
 		text += ", which cannot be told from " + groupTitles(g.Alike)
 	}
@@ -174,7 +174,7 @@ func FurtherFromFamilies(d answers.Families) string {
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+	return fmt.Sprintf("%s: %s%% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
 }
 
 // OneContest says that a family was flown at one contest only.

@@ -51,13 +51,13 @@ func moved(g answers.Group) string {
 	}
 	switch {
 	case first == last && rises:
-		return fmt.Sprintf("%s stayed at %s %% while the rest fell: %s", GroupTitle(g.Group), last, against)
+		return fmt.Sprintf("%s stayed at %s%% while the rest fell: %s", GroupTitle(g.Group), last, against)
 	case first == last:
-		return fmt.Sprintf("%s stayed at %s %% while the rest rose: %s", GroupTitle(g.Group), last, against)
+		return fmt.Sprintf("%s stayed at %s%% while the rest rose: %s", GroupTitle(g.Group), last, against)
 	case up:
-		return fmt.Sprintf("%s rose from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+		return fmt.Sprintf("%s rose from %s to %s%%, %s: %s", GroupTitle(g.Group), first, last, than, against)
 	default:
-		return fmt.Sprintf("%s fell from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+		return fmt.Sprintf("%s fell from %s to %s%%, %s: %s", GroupTitle(g.Group), first, last, than, against)
 	}
 }
 

@@ -31,7 +31,7 @@ func FamilySentence(d answers.Family) string {
 		return "Not graded in any flight of this selection." + bestEver(d)
 	}
 	last := d.Flights[len(d.Flights)-1]
-	said := fmt.Sprintf("%s %% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
+	said := fmt.Sprintf("%s%% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
 		Counted(len(d.Flights), "flight", "flights"), last.Programme, last.Date)
 	return said + bestEver(d)
 }
@@ -41,7 +41,7 @@ func bestEver(d answers.Family) string {
 	if !d.Best.Known() {
 		return ""
 	}
-	return fmt.Sprintf(" Best ever in front of judges: %s %%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
+	return fmt.Sprintf(" Best ever in front of judges: %s%%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
 }
 
 // VersusRestSentence compares with the rest of the same flights.

@@ -36,7 +36,7 @@ func ScoreSentence(d answers.Flight) string {
 	case d.Points.Known() || d.Range != nil:
 		return sentence(pointsSaid(d) + place)
 	case d.Official != nil && d.Record != nil && d.Record.Percent.Known():
-		return fmt.Sprintf("%s %%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
+		return fmt.Sprintf("%s%%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
 			d.Record.Percent.Text(PercentDecimals), d.Official.Points.Text(d.Official.Decimals), d.Official.Maximum.Text(0), place)
 	case d.Official != nil:
 		return fmt.Sprintf("%s points%s, the printed total alone; no mark is in the ledger.", d.Official.Points.Text(d.Official.Decimals), place)
@@ -58,7 +58,7 @@ func pointsSaid(d answers.Flight) string {
 	if !d.Points.Known() {
 		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	}
-	text := fmt.Sprintf("%s %%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+	text := fmt.Sprintf("%s%%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	var taken []string
 	for _, p := range d.Penalties {
 		taken = append(taken, fmt.Sprintf("%s for %s", p.Points.Text(p.Decimals), p.Kind))
@@ -104,7 +104,7 @@ func mostLost(d answers.Flight) string {
 	dearest, found := dearestFault(d)
 	switch {
 	case len(d.Faults) == 0:
-		text += "; no fault is noted on the flight"
+		text += "; no faults are typed for this flight"
 	case len(there) == 0:
 		text += "; no fault is noted there"
 	default:
@@ -151,10 +151,22 @@ func dearestFault(d answers.Flight) (answers.Fault, bool) {
 	return slices.MaxFunc(counted, func(a, b answers.Fault) int { return a.Points.Rat().Cmp(b.Points.Rat()) }), true
 }
 
-// JudgesTotals are the totals of the judges' sheets in a line; none of one judge,
-// whose total is the flight's.
+// totalsBeneath is the largest panel whose totals stand beneath its columns on a
+// flight's page, in whole points: with decimals a total takes twice the room of a
+// mark.
+const totalsBeneath = 7
+
+// TotalsBeneath says that the last row of the sheet has the judges' totals: those
+// of several judges, where all are known and there is room. One judge's total is
+// the flight's.
+func TotalsBeneath(d answers.Flight) bool {
+	return len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= totalsBeneath && d.Raw.Known() && d.Lost != nil
+}
+
+// JudgesTotals are the totals of the judges' sheets in a line, where the sheet has
+// no row of them; none of one judge.
 func JudgesTotals(d answers.Flight) []string {
-	if len(d.Judges)+len(d.Missing) < 2 {
+	if len(d.Judges)+len(d.Missing) < 2 || TotalsBeneath(d) {
 		return nil
 	}
 	var totals []string
@@ -169,6 +181,21 @@ func JudgesTotals(d answers.Flight) []string {
 		totals = append(totals, name+" "+MissingCell)
 	}
 	return []string{"totals: " + strings.Join(totals, ", ")}
+}
+
+// AllWithTotals names the row of sums that has the judges' totals by whose is the
+// lowest and whose the highest.
+func AllWithTotals(d answers.Flight) string {
+	known := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.Judge) bool { return !j.Total.Known() })
+	if len(known) == 0 {
+		return AllCell
+	}
+	byTotal := func(a, b answers.Judge) int { return a.Total.Rat().Cmp(b.Total.Rat()) }
+	low, high := slices.MinFunc(known, byTotal), slices.MaxFunc(known, byTotal)
+	if byTotal(low, high) == 0 {
+		return AllCell
+	}
+	return fmt.Sprintf("low %s, high %s", low.Name, high.Name)
 }
 
 // FlightPageNotes are the notes of a flight's page: what must be known beside the

@@ -32,11 +32,11 @@ func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
 		said := "Cannot tell: " + d.Why + "."
 		if d.Reach != nil {
-			said += fmt.Sprintf(" For %s %% no chance can be given either.", d.Reach.Percent.Text(1))
+			said += fmt.Sprintf(" For %s%% no chance can be given either.", d.Reach.Percent.Text(1))
 		}
 		return said
 	}
-	said := fmt.Sprintf("About %s %% if nothing is zeroed; %s between %s and %s %%.",
+	said := fmt.Sprintf("About %s%% if nothing is zeroed; %s between %s and %s%%.",
 		d.Percent.Text(1), TimesOutOf(d.Confidence), d.Low.Text(1), d.High.Text(1))
 	if leaning := leaning(d.Past); leaning != "" {
 		said += " " + leaning
@@ -64,9 +64,9 @@ func leaning(p answers.Past) string {
 // reachSentence says how often flights come to a percent, and with what grades.
 func reachSentence(r answers.Reach) string {
 	if !r.Mean.Known() {
-		return r.Percent.Text(1) + " %: out of reach, no grades of the figures come to that."
+		return r.Percent.Text(1) + "%: out of reach, no grades of the figures come to that."
 	}
-	return fmt.Sprintf("%s %% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
+	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
 		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))
 }
 
@@ -150,7 +150,7 @@ func apart(d answers.Forecast) []string {
 		if line.Flights == 0 {
 			notes = append(notes, line.Line+" was never graded in these flights, and counts as the figures do")
 		} else {
-			notes = append(notes, fmt.Sprintf("%s, K %d, is in it with %s %%, its mean over %s",
+			notes = append(notes, fmt.Sprintf("%s, K %d, is in it with %s%%, its mean over %s",
 				line.Line, line.K, line.Percent.Text(1), Counted(line.Flights, "flight", "flights")))
 		}
 	}

@@ -11,13 +11,13 @@ import (
 func sayLevel(g gateFacts) gateSaid {
 	_, typed := g.set("threshold", 0)
 	want, _ := g.set("share", 0)
-	mark := typed + " %"
+	mark := typed + "%"
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
-		brief:    fmt.Sprintf("%d of %d flights at %s or up", g.count(code.Have), g.count(code.Results), mark),
-		wants:    fmt.Sprintf("%s in %s, surely", mark, percentWords(want)),
-		lacks:    fmt.Sprintf("a level surely at %s in %s of flights", mark, percentWords(want)),
+		brief:    fmt.Sprintf("%d of %d flights at %s or more", g.count(code.Have), g.count(code.Results), mark),
+		wants:    beyondChance(mark, want),
+		lacks:    beyondChance(mark, want),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))
@@ -27,6 +27,7 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence += "; " + g.levelNow() + ": " + g.shareNow(mark, want)
 	} else {
 		said.evidence += "; " + g.noLevel()
+		said.brief += "; " + g.noLevel()
 	}
 	if there != "" {
 		said.evidence += "; " + there
@@ -42,12 +43,25 @@ func sayLevel(g gateFacts) gateSaid {
 	return said
 }
 
+// half is the share that is said by that word.
+const half = 0.5
+
+// beyondChance says what share of flights should reach a mark, and that a count
+// which chance may have drawn will not do.
+func beyondChance(mark string, want float64) string {
+	share := percentWords(want)
+	if want == half {
+		share = "half"
+	}
+	return fmt.Sprintf("%s or more in at least %s of the flights, beyond chance", mark, share)
+}
+
 // levelNow is the level with its range, and what qualifies it.
 func (g gateFacts) levelNow() string {
 	level := g.fact(code.LevelNow)
-	said := fmt.Sprintf("level now %s %%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	said := fmt.Sprintf("level now %s%%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	if g.because(code.TooLongAfter) {
-		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s %%, %s range %s to %s", g.ready.AsOf, level.On,
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s range %s to %s", g.ready.AsOf, level.On,
 			level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	}
 	if g.because(code.SameScore) {

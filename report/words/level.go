@@ -39,8 +39,8 @@ func LevelSentences(d answers.Level) []string {
 	}
 	sure := Confidence(d.Confidence)
 	said := []string{
-		fmt.Sprintf("%s: %s %% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
-		fmt.Sprintf("The next flight: %s to %s %% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
+		fmt.Sprintf("%s: %s%% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
+		fmt.Sprintf("The next flight: %s to %s%% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
 	}
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
@@ -62,6 +62,6 @@ func levelFrom(d answers.Level) string {
 
 // noDriftSeen says what so few contests leave open.
 func noDriftSeen(contests int, low, high report.Number) string {
-	return fmt.Sprintf("%s contests cannot show a drift; the range holds %s to %s %% in simulation", NumberWord(contests),
+	return fmt.Sprintf("%s contests cannot show a drift; the range holds %s to %s%% in simulation", NumberWord(contests),
 		report.Float(100*low.Float64()).Text(0), report.Float(100*high.Float64()).Text(0))
 }

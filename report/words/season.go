@@ -15,7 +15,7 @@ const OfficialSign = "*"
 const (
 	UndecidedFlight    = "undecided, enters no figure until a ruling is recorded"
 	OfficialExplained  = "the official total, as typed; the others are worked out from the marks"
-	DistancesExplained = "to winner, to median: own points less theirs, where the field is known"
+	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), where known"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
 
@@ -79,9 +79,9 @@ func SeasonSubtitle(d answers.Season) string {
 			counted++
 		}
 	}
-	text := Counted(counted, "contest flight with a record", "contest flights with a record")
+	text := Counted(counted, "contest flight with a counted result", "contest flights with a counted result")
 	if practice > 0 {
-		text += fmt.Sprintf(", %d practice", practice)
+		text += ", " + Counted(practice, "practice flight", "practice flights")
 	}
 	if void > 0 {
 		text += fmt.Sprintf(", %d void", void)

@@ -29,7 +29,7 @@ func SeasonSentences(d answers.Season) []string {
 
 // meanSentence says the season's mean, with the best flight.
 func meanSentence(d answers.Season) string {
-	text := fmt.Sprintf("Mean %s %% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
+	text := fmt.Sprintf("Mean %s%% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
 	for _, f := range d.Flights {
 		if d.Best != d.Worst && f.Flight == d.Best {
 			text += fmt.Sprintf(", best %s on %s", f.Percent.Text(PercentDecimals), f.Date)
@@ -69,11 +69,12 @@ func levelBrief(d answers.Level) string {
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
-	level := fmt.Sprintf("%s %% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
+	about := d.Percent.Text(LevelDecimals)
+	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals))
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: %s; that is too long ago to tell it for %s.", d.On, level, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to tell it for %s.", d.On, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now: %s; the next flight: %s to %s %%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
+	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

@@ -65,7 +65,7 @@ func asFlown(d answers.Trend, limits answers.TrendLimits) string {
 	if d.N < limits.Flights-1 || !d.First.Known() {
 		return ""
 	}
-	return fmt.Sprintf(" (first %s %%, last %s %%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
+	return fmt.Sprintf(" (first %s%%, last %s%%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
 }
 
 // couldShow says beside a verdict that cannot tell how large a change would have
@@ -151,7 +151,7 @@ func ChanceWords(p float64, once string) string {
 }
 
 // Confidence writes a confidence as whole percent, never 100.
-func Confidence(n report.Number) string { return WholeConfidence(n).Text(0) + " %" }
+func Confidence(n report.Number) string { return WholeConfidence(n).Text(0) + "%" }
 
 // WholeConfidence is a confidence in whole percent, never rounded up, at most 99.
 func WholeConfidence(n report.Number) report.Number {

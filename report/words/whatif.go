@@ -45,11 +45,11 @@ func changedSentence(d answers.WhatIf) string {
 	case d.After.Undecided:
 		return with + "undecided, a figure has no value."
 	case d.Before.Undecided:
-		return with + fmt.Sprintf("%s points, %s %%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return with + fmt.Sprintf("%s points, %s%%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	case len(d.Lines) == 0 && d.Before.Penalty.Rat().Cmp(d.After.Penalty.Rat()) == 0:
-		return with + fmt.Sprintf("nothing changes, %s points, %s %%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return with + fmt.Sprintf("nothing changes, %s points, %s%%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	}
-	text := with + fmt.Sprintf("%s points instead of %s, %s %% instead of %s %%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
+	text := with + fmt.Sprintf("%s points instead of %s, %s%% instead of %s%%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
 		d.After.Percent.Text(PercentDecimals), d.Before.Percent.Text(PercentDecimals))
 	return text + placeChanged(d) + "."
 }
@@ -68,7 +68,7 @@ func placeChanged(d answers.WhatIf) string {
 
 // reachedSentence says what mean grade a total takes.
 func reachedSentence(r answers.WhatItTakes) string {
-	target := r.Percent.Text(PercentDecimals) + " %"
+	target := r.Percent.Text(PercentDecimals) + "%"
 	if r.Winner {
 		target = fmt.Sprintf("The best of the others, %s points, %s", r.Points.Text(PointDecimals), target)
 	}
