@@ -151,16 +151,32 @@ func dearestFault(d answers.Flight) (answers.Fault, bool) {
 	return slices.MaxFunc(counted, func(a, b answers.Fault) int { return a.Points.Rat().Cmp(b.Points.Rat()) }), true
 }
 
-// totalsBeneath is the largest panel whose totals stand beneath its columns on a
-// flight's page, in whole points: with decimals a total takes twice the room of a
-// mark.
-const totalsBeneath = 7
+// The largest panels whose totals stand beneath its columns on a flight's page, in
+// whole points: with decimals a total takes twice the room of a mark, and a sign
+// behind marks takes room as well.
+const (
+	totalsBeneath       = 5
+	totalsBeneathSigned = 4
+)
 
 // TotalsBeneath says that the last row of the sheet has the judges' totals: those
 // of several judges, where all are known and there is room. One judge's total is
 // the flight's.
 func TotalsBeneath(d answers.Flight) bool {
-	return len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= totalsBeneath && d.Raw.Known() && d.Lost != nil
+	most := totalsBeneath
+	if anySign(d) {
+		most = totalsBeneathSigned
+	}
+	return len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= most && d.Raw.Known() && d.Lost != nil
+}
+
+// anySign reports whether a mark of a figure did not count as it stands.
+func anySign(d answers.Flight) bool {
+	return slices.ContainsFunc(d.Figures, func(f answers.Figure) bool {
+		return slices.ContainsFunc(f.Cells, func(c answers.MarkCell) bool {
+			return c.Counted == answers.FilledMark || c.Counted == answers.OverruledMark || c.Counted == answers.DroppedMark
+		})
+	})
 }
 
 // JudgesTotals are the totals of the judges' sheets in a line, where the sheet has
