@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
