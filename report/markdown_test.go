@@ -15,7 +15,7 @@ func TestSeriesInMarkdownIsThatOfTheScreen(t *testing.T) {
 		points []Point
 		want   string
 	}{
-		{[]Point{{Label: "March"}, {"April", Float(60.25)}, {"June", Float(66)}, {Label: "July"}}, "·▁█· 60.3 (April) .. 66.0 (June)"},
+		{[]Point{{Label: "March"}, {"April", Float(60.25)}, {"June", Float(66)}, {Label: "July"}}, "·▁█· first 60.3 (April), last 66.0 (June)"},
 		{[]Point{{"April", Float(60)}}, "▄ 60.0 (April)"},
 		{[]Point{{Label: "April"}}, "· no values"},
 		{nil, "no values"},

@@ -63,7 +63,7 @@ func (s *Series) ends() string {
 	if from == to {
 		return from
 	}
-	return from + " .. " + to
+	return "first " + from + ", last " + to
 }
 
 func (s *Series) describe(point Point) string {

@@ -98,7 +98,7 @@ ab computed
 
 Trend
 
-Percent  ▁·█▆  61.2 (2026-05-16) .. 65.0 (2026-07-04)
+Percent  ▁·█▆  first 61.2 (2026-05-16), last 65.0 (2026-07-04)
 Noise    ▄▄  1.0
 Places   no values
 
@@ -131,7 +131,7 @@ ab computed
 
 Trend
 
-Percent  ▁·█▆  61.2 (2026-05-16) .. 65.0 (2026-07-04)
+Percent  ▁·█▆  first 61.2 (2026-05-16), last 65.0 (2026-07-04)
 Noise    ▄▄  1.0
 Places   no values
 
@@ -176,8 +176,8 @@ ab computed
 Trend
 
 Percent  ▁·█▆
-         61.2 (2026-05-16) .. 65.0
-         (2026-07-04)
+         first 61.2 (2026-05-16), last
+         65.0 (2026-07-04)
 Noise    ▄▄  1.0
 Places   no values
 
@@ -261,7 +261,7 @@ func TestSeriesTooLongShowsTheLatest(t *testing.T) {
 		points[i].Value = Int(int64(i))
 	}
 	document := blocks(&Series{Name: "Percent", Points: points})
-	assert.Equal(t, "Percent  …▁▁▁▂▂▂▂▃▃▃▃▄▄▄▄▅▅▅▅▆▆▆▆▇▇▇▇███\n         70 .. 99\n", written(t, document, TextOptions{Width: 40}))
+	assert.Equal(t, "Percent  …▁▁▁▂▂▂▂▃▃▃▃▄▄▄▄▅▅▅▅▆▆▆▆▇▇▇▇███\n         first 70, last 99\n", written(t, document, TextOptions{Width: 40}))
 }
 
 func TestProseIsNotWrappedWiderThanTablesAre(t *testing.T) {

@@ -97,7 +97,7 @@ var authorities = []authority{
 		{args: ines("families", "--all"), sheet: "Families", old: `90% from`, new: `80% from`, moves: []string{"groups.0.low", "groups.0.high"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("plan", "--all"), old: `90% confidence`, new: `80% confidence`, moves: []string{"items.0.low", "items.0.high"}},
+		{args: ines("plan", "--all"), old: `90% sure`, new: `80% sure`, moves: []string{"items.0.low", "items.0.high"}},
 	}},
 	{"the change worth a word", planted{"season/analysis", `(?i)^(\s*smallchange\s*=\s*)3(?:\.0)?\b`, "${1}4.0"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `change beyond 3 points`, new: `change beyond 4 points`},

@@ -39,12 +39,12 @@ and so does $BOXBOOK_PILOT if that pilot has such a flight.`,
 }
 
 func (a *app) runFlight(args []string, o pages.FlightOptions) error {
-	_, s, f, err := a.flightQuestion(args)
+	l, s, f, err := a.flightQuestion(args)
 	if err != nil {
 		return err
 	}
 	o.All = a.whole
-	return a.show(pages.Flight(answers.FlightOf(f), o), flightChoices(s, f))
+	return a.show(pages.Flight(answers.FlightToday(l, f), o), flightChoices(s, f))
 }
 
 // flightChoices are what a page about one flight chose, for its head.

@@ -16,6 +16,17 @@ func FlightOf(f *season.Flight) Flight {
 	return d
 }
 
+// FlightToday is that, with how long ago the flight was on the day that stands for
+// today.
+func FlightToday(l *season.Ledger, f *season.Flight) Flight {
+	d := FlightOf(f)
+	if d.Official != nil && l.AsOf != 0 {
+		days := int(l.AsOf - f.Date)
+		d.Official.Days = &days
+	}
+	return d
+}
+
 // sheetOf is the flight without the search for what would explain a printed
 // total, which takes as long as all the rest together and more.
 func sheetOf(f *season.Flight) Flight {

@@ -29,6 +29,9 @@ type Official struct {
 	MissingSheets *MissingSheets `json:"missingSheets,omitempty"`
 	Explanations  []Explanation  `json:"explanations"`
 	Fits          int            `json:"fits"`
+	// Days is how long ago the flight was, absent where the ledger has no day that
+	// stands for today.
+	Days *int `json:"days,omitempty"`
 	// Coarse says that fewer than two decimals were printed, so that chance alone
 	// often fits.
 	Coarse bool `json:"coarse,omitempty"`
@@ -36,6 +39,10 @@ type Official struct {
 	// chance alone would be explained so; absent where a figure is undecided.
 	Chances []Chance `json:"chances,omitempty"`
 }
+
+// ProtestDays are the days after a flight beyond which a protest is probably out of
+// time, whatever the rules in force say [common practice].
+const ProtestDays = 14
 
 // Chance says in how many of the totals that could be printed, none of them
 // farther from the own one than the printed one is, an explanation of a kind

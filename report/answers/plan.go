@@ -7,20 +7,23 @@ import (
 	"boxbook/season/analysis/code"
 )
 
-// Plan is where practice pays, in JSON. Gains are percent points of the sequence,
+// Plan is where practice pays, in JSON. Gains are percentage points of the sequence,
 // their intervals of the confidence. Why says in words what was lacking where
 // there are no items, which lack gives as it is.
 type Plan struct {
-	Pilot      string        `json:"pilot"`
-	Category   string        `json:"category,omitempty"`
-	Flights    int           `json:"flights"`
-	Days       int           `json:"days"`
-	Sequence   string        `json:"sequence,omitempty"`
-	Confidence report.Number `json:"confidence"`
-	Items      []PlanItem    `json:"items"`
-	Why        string        `json:"why,omitempty"`
-	Lack       *Lack         `json:"lack,omitempty"`
-	Zeros      PlanZeros     `json:"zeros"`
+	Pilot    string `json:"pilot"`
+	Category string `json:"category,omitempty"`
+	Flights  int    `json:"flights"`
+	Days     int    `json:"days"`
+	Sequence string `json:"sequence,omitempty"`
+	// LatestKnown says that no sequence was asked for, and that this is the latest
+	// known one of the category.
+	LatestKnown bool          `json:"latestKnown,omitempty"`
+	Confidence  report.Number `json:"confidence"`
+	Items       []PlanItem    `json:"items"`
+	Why         string        `json:"why,omitempty"`
+	Lack        *Lack         `json:"lack,omitempty"`
+	Zeros       PlanZeros     `json:"zeros"`
 	// Aside are the weak families that are none of the items.
 	Aside []PlanAside `json:"aside,omitempty"`
 	// Without are the faults that come back on which no drill is open.
@@ -118,6 +121,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	}
 	if p.Sequence != nil {
 		d.Sequence = p.Sequence.Handle
+		d.LatestKnown = sequence == nil && p.Sequence.Programme == season.Known
 	}
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))

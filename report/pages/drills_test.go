@@ -43,16 +43,16 @@ func TestDrillSentences(t *testing.T) {
 		before, after string
 		want          []string
 	}{
-		{"obobobobob", "oooooooooo", []string{"Radius changed (drill of 2025-06-20): fell, and the other faults did not as much; noted in 0 of 10 flights, before it in 5 of 10."}},
-		{"r.r.r.", "r.......", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights, before it in 3 of 6.", "radius: this happens about once in 6 with a drill that did nothing; 8 flights more without the fault could settle it; \"four loops a leg\""}},
-		{"rr", "...", []string{"Radius changed (drill of 2025-06-20): too few flights to tell; noted in 0 of 3 flights, before it in 2 of 2.", "radius: at least three flights that could show it are needed on each side; \"four loops a leg\""}},
-		{"bbbbbbbb", "........", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights, before it in 8 of 8.", "radius: the other faults became rarer too"}},
+		{"obobobobob", "oooooooooo", []string{"Radius changed (drill of 2025-06-20): fell, and the other faults did not as much; noted in 0 of 10 flights since, in 5 of 10 before."}},
+		{"r.r.r.", "r.......", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights since, in 3 of 6 before.", "radius: a drill that did nothing would look like this about once in 6; 8 more flights without the fault could be enough to tell; \"four loops a leg\""}},
+		{"rr", "...", []string{"Radius changed (drill of 2025-06-20): too few flights to tell; noted in 0 of 3 flights since, in 2 of 2 before.", "radius: at least three flights that could show it are needed on each side; \"four loops a leg\""}},
+		{"bbbbbbbb", "........", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights since, in 8 of 8 before.", "radius: the other faults got rarer as well"}},
 	} {
 		text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", test.before)+setOn+watchedFlights("2025-07-04", test.after))
 		for _, want := range test.want {
 			assert.Contains(t, text, want)
 		}
-		assert.Contains(t, text, "Left out: the last four flights before each drill")
+		assert.Contains(t, text, "Not counted: the last four flights before a drill")
 		assert.Contains(t, text, words.NoCause)
 		require.Len(t, d.Drills, 1)
 		assert.Len(t, d.Drills[0].LeftOut, 4)
@@ -102,7 +102,7 @@ func TestDrillsData(t *testing.T) {
 	assert.Equal(t, 1.0, d.Drills[0].Undrilled.Before.Float64())
 	assert.False(t, d.Drills[0].Undrilled.After.Known())
 	assert.NotContains(t, text, "1.0 to")
-	assert.Contains(t, text, "too few flights to tell; none of the flights since could show it, before it 4 of 4.")
+	assert.Contains(t, text, "too few flights to tell; none of the flights since could show it, in 4 of 4 before.")
 }
 
 // Of several pilots each sentence, row and note says whose drill it is.
@@ -134,7 +134,7 @@ func TestDrillsOfSeveralPilots(t *testing.T) {
 func TestDrillOnWhatWasFelt(t *testing.T) {
 	felt := strings.ReplaceAll(watchedFlights("2025-01-03", "rrrrrrrr"), "radius", "radius felt")
 	text, _ := drillsPage(t, familyHead+felt+"drill 2025-06-20 ines radius\n")
-	assert.Contains(t, text, "before it 4 of 4")
+	assert.Contains(t, text, "in 4 of 4 before")
 	assert.NotContains(t, text, "seen in")
 }
 
@@ -152,7 +152,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	const drill = "drill 2025-06-20 ines 7\n"
 	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+low+rows("2025-07-04", "7", "7.5", "8")+drill)
 	// Derived: the means 5.83 and 7.5; one of twenty splits.
-	assert.Contains(t, text, "7 loops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, by more than the lowest family does by chance; +16.7 percentage points, 3 contest flights, 3 before it.")
+	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, and by more than the lowest family does by chance; +16.7 percentage points, 3 contest flights, 3 before it.")
 	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
 	assert.True(t, d.Drills[0].Tests.T.Known())
 	assert.False(t, d.Drills[0].Tests.Z.Known())
@@ -160,7 +160,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	assert.InDelta(t, -10.0/6, d.Drills[0].Before.Mean.Float64(), 1e-9)
 
 	text, _ = drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5")+low+drill)
-	assert.Contains(t, text, "7 loops, part loops and eights (drill of 2025-06-20): too few flights to tell; 0 contest flights, 2 before it.")
+	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): too few flights to tell; 0 contest flights, 2 before it.")
 	assert.Contains(t, text, "at least three contest flights are needed on each side")
 }
 

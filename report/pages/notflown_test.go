@@ -25,13 +25,13 @@ func TestReadyNeverAsksForWhatIsNotFlown(t *testing.T) {
 	text, d := readyPage(t, book, "advanced")
 	families := d.Gates[gateAt(t, d.Gates, "new-families")]
 	assert.Equal(t, code.NotMet, families.State)
-	assert.Contains(t, families.Evidence, "9.10 flick rolls, negative: not in this aircraft (engine mount)")
+	assert.Contains(t, families.Evidence, "negative flick rolls (family 9.10): not in this aircraft (engine mount)")
 	require.Len(t, families.Numbers[code.NotFlown], 1)
 	assert.Equal(t, "9.10", families.Numbers[code.NotFlown][0].Name)
 	assert.Equal(t, "engine mount", families.Numbers[code.NotFlown][0].Text)
 	forecast := d.Gates[gateAt(t, d.Gates, "forecast")]
 	assert.NotEqual(t, code.Met, forecast.State)
-	assert.Contains(t, forecast.Evidence, "9.10 flick rolls, negative: not in this aircraft (engine mount)")
+	assert.Contains(t, forecast.Evidence, "negative flick rolls (family 9.10): not in this aircraft (engine mount)")
 	for _, g := range d.Gates {
 		assert.NotContains(t, g.Needs, "9.10", g.Gate)
 	}
@@ -61,7 +61,7 @@ func TestForecastNamesWhatIsNotFlown(t *testing.T) {
 	assert.Equal(t, []string{"9.10"}, d.Groups, "6 is not in the sequence")
 	assert.Equal(t, map[string]string{"9.10": "engine mount"}, d.Reasons)
 	assert.Contains(t, text, "never flown: rolling turns: ")
-	assert.Contains(t, text, "9.10 flick rolls, negative: not in this aircraft (engine mount); the forecast counts its figures as if they were flown")
+	assert.Contains(t, text, "negative flick rolls (family 9.10): not in this aircraft (engine mount); the forecast counts its figures as if they were flown")
 }
 
 // A plan leaves out what is not flown, and says so, also where nothing is left.
@@ -74,10 +74,10 @@ func TestPlanLeavesOutWhatIsNotFlown(t *testing.T) {
 		assert.NotEqual(t, first, item.Group)
 	}
 	assert.Equal(t, []string{first}, d.Groups)
-	assert.Contains(t, text, "left out: ")
+	assert.Contains(t, text, "not planned: ")
 	assert.Contains(t, text, "not in this aircraft (not this year)")
 
 	text, d = planPage(t, without(book, "1 2 5 7 9.1 spins"))
 	assert.Empty(t, d.Items)
-	assert.Contains(t, text, "left out: 7 loops, part loops and eights: not in this aircraft")
+	assert.Contains(t, text, "not planned: loops, part loops and eights (family 7): not in this aircraft")
 }

@@ -34,7 +34,7 @@ func briefPlan(d answers.Plan) []report.Section {
 	}
 	var beside report.Section
 	var said []string
-	for _, text := range []string{words.PlanZerosSentence(d), words.PlanBack(d)} {
+	for _, text := range []string{words.PlanZerosSentence(d), words.BackWithout(d.Without)} {
 		if text != "" {
 			said = append(said, text)
 		}

@@ -33,7 +33,8 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 		doc.Sections = append(doc.Sections, wholeReady(d)...)
 		return doc
 	}
-	gates := []report.Block{tables.ReadyTable(d)}
+	doc.Main = tables.ReadyTable(d)
+	gates := []report.Block{tables.ReadyBrief(d)}
 	if against := words.AgainstLine(d); against != "" {
 		gates = append(gates, &report.Paragraph{Text: against})
 	}

@@ -13,7 +13,7 @@ import (
 )
 
 // halfBook is a ledger whose numbers lie half way: every flight comes to a mean
-// grade of 6.625, 66.25 %, and the family that is new at the next step was
+// grade of 6.625, 66.25%, and the family that is new at the next step was
 // graded 6.25 in practice.
 func halfBook() string {
 	var b strings.Builder
@@ -57,5 +57,5 @@ func TestHalvesAreRoundedOneWay(t *testing.T) {
 		assert.Positive(t, seen[want], want)
 	}
 	text, _ := readyPage(t, halfBook(), "")
-	assert.Contains(t, text, "9.9 flick rolls, positive graded once at 6.3")
+	assert.Contains(t, text, "positive flick rolls (family 9.9) graded once at 6.3")
 }

@@ -66,7 +66,7 @@ cost 2026-05-02 coaching 60.00 EUR for ines by marek
 cost 2026-05-03 hall-hire 20.00 EUR for club by ines
 `
 	l := testkit.Book(t, flying)
-	secret := []string{"line-angle", "line off its angle", "drawn at eighty", "afraid of the spin", "sighting lines aloud", "steady now", "a loop of hers"}
+	secret := []string{"line-angle", "line at the wrong angle", "drawn at eighty", "afraid of the spin", "sighting lines aloud", "steady now", "a loop of hers"}
 	flight := everyFormat(t, pages.Flight(answers.FlightOf(l.Flights[0]), pages.FlightOptions{}))
 	assert.Contains(t, flight, "afraid of the spin")
 	out := everyFormat(t, pages.Statements(statementsOf(t, l, 2026))) + everyFormat(t, pages.Statement(statementsOf(t, l, 2026, "ines"))) +

@@ -51,7 +51,7 @@ func drillTable(d answers.Drills, columns []report.Column, row func(answers.Dril
 func drillRow(drill answers.Drill) []report.Cell {
 	others := report.Empty()
 	if u := drill.Undrilled; u != nil && u.Before.Known() && u.After.Known() {
-		others = report.Text(fmt.Sprintf("%s to %s", u.Before.Text(1), u.After.Text(1)))
+		others = report.Text(words.BeforeAndSince(u.Before.Text(1), u.After.Text(1)))
 	}
 	return []report.Cell{
 		report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),

@@ -35,7 +35,7 @@ func KindTableBrief(d answers.Faults, most int) *report.Table {
 	t := only(KindTable(d), "kind", "family", "flights", KindPoints, "drill")
 	t.Rows = t.Rows[:min(most, len(t.Rows))]
 	for i := range t.Rows {
-		t.Rows[i][1] = report.Text(words.GroupTitle(d.Kinds[i].Group))
+		t.Rows[i][1] = report.Text(words.GroupShort(d.Kinds[i].Group))
 	}
 	return t
 }

@@ -6,6 +6,9 @@ import (
 	"boxbook/report/words"
 )
 
+// sheetMarks is how many columns of a sheet stand before the first judge's.
+const sheetMarks = 3
+
 // SheetTable has a row a figure and a column a judge.
 func SheetTable(d answers.Flight) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{

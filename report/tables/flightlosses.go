@@ -7,6 +7,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
@@ -21,12 +22,27 @@ func AddTotals(t *report.Table, d answers.Flight) {
 		row[1], row[len(row)-2], row[len(row)-1] = report.Text(name), points, lost
 		t.Footer = append(t.Footer, row)
 	}
-	total(words.AllCell, num(d.Raw), num(d.Lost.Total))
+	if words.TotalsBeneath(d) {
+		total(words.AllWithTotals(d), num(d.Raw), num(d.Lost.Total))
+		addJudges(t.Footer[0], d)
+		t.Columns[1].Min = max(t.Columns[1].Min, display.Width(words.AllWithTotals(d))) // a foot is cut, not wrapped
+	} else {
+		total(words.AllCell, num(d.Raw), num(d.Lost.Total))
+	}
 	for _, p := range d.Penalties {
 		total(words.LessPenalty(p.Kind), num(p.Points), report.Empty())
 	}
 	if len(d.Penalties) > 0 {
 		total(words.FactPoints, num(d.Points), report.Empty())
+	}
+}
+
+// addJudges sets each judge's total into the row of sums, beneath the judge's marks.
+func addJudges(row []report.Cell, d answers.Flight) {
+	for _, j := range d.Judges {
+		if at := slices.Index(d.Panel, j.Name); at >= 0 {
+			row[sheetMarks+at] = report.Num(j.Total, 0)
+		}
 	}
 }
 

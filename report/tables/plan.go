@@ -23,7 +23,7 @@ func PlanFacts(d answers.Plan, i answers.PlanItem) *report.Facts {
 // PlanItems has a row a recommendation, for people.
 func PlanItems(d answers.Plan) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{},
+		{Title: words.ColumnRank, Align: report.Right},
 		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
 		{Title: words.ColumnGain, Align: report.Right},
 		{Title: words.ColumnWhy, Wrapped: true, Min: 16},

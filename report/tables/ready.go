@@ -22,8 +22,8 @@ func GateFacts(d answers.Ready) *report.Facts {
 	return facts
 }
 
-// ReadyTable lists the gates as people read them, what is met and has nothing to
-// say in one row.
+// ReadyTable lists the gates in the order in which people read them, what is met
+// and has nothing to say in one row.
 func ReadyTable(d answers.Ready) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnGate},
@@ -36,7 +36,21 @@ func ReadyTable(d answers.Ready) *report.Table {
 		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), stateCell(g), report.Text(g.Brief), report.Text(words.GateWants(d, g))})
 	}
 	if len(folded) > 0 {
-		t.Rows = append(t.Rows, []report.Cell{report.Text(words.MoreMet(len(folded))), report.Empty(), report.Text(strings.Join(folded, ", ")), report.Empty()})
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.MoreMet(len(folded))), report.Text(string(code.Met)), report.Text(strings.Join(folded, "; ")), report.Empty()})
+	}
+	return t
+}
+
+// ReadyBrief is the same for people: what is needed stands behind what the ledger
+// has, so that a gate takes few lines.
+func ReadyBrief(d answers.Ready) *report.Table {
+	t := &report.Table{Key: 2, Columns: []report.Column{{Title: words.ColumnGate}, {Title: words.ColumnState}, {Title: words.EvidenceTitle(d), Wrapped: true, Min: gateWidth}}}
+	rows, folded := words.Folded(d)
+	for _, g := range rows {
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), stateCell(g), report.Text(words.GateBrief(d, g))})
+	}
+	if len(folded) > 0 {
+		t.Rows = append(t.Rows, []report.Cell{report.Text(words.MoreMet(len(folded))), report.Text(string(code.Met)), report.Text(strings.Join(folded, "; "))})
 	}
 	return t
 }
@@ -87,9 +101,9 @@ func NeedNotes(d answers.Ready) *report.Notes {
 // the head of a document; the title says the category, so that the head line does
 // not.
 func ReadyChoices(d answers.Ready) []report.Choice {
-	chosen := []report.Choice{{Key: "policy", Value: d.Policy, Words: "policy " + d.Policy}}
+	chosen := []report.Choice{{Key: "policy", Value: d.Policy, Words: words.PolicySaid(d)}}
 	if d.Ladder != "" {
-		chosen = append(chosen, report.Choice{Key: "ladder", Value: d.Ladder, Words: "ladder " + d.Ladder})
+		chosen = append(chosen, report.Choice{Key: "ladder", Value: d.Ladder, Words: words.LadderSaid(d)})
 	}
 	if d.To != "" {
 		chosen = append(chosen, report.Choice{Key: "to", Value: d.To})

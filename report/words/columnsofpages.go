@@ -27,6 +27,7 @@ const (
 	ColumnNoise             = "noise"
 	ColumnOfFaults          = "faults"
 	ColumnOthers            = "other faults per flight"
+	ColumnRank              = "rank"
 	ColumnPilot             = "pilot"
 	ColumnPrinted           = "printed"
 	ColumnRateRatio         = "rate ratio"

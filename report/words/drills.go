@@ -26,7 +26,7 @@ func DrillAnswers(d answers.Drills) []string {
 	said := drillsByWord(d)
 	without := ""
 	if len(d.Without) > 0 {
-		without = withoutDrill(d.Without[0])
+		without = BackWithout(d.Without)
 	}
 	room := mostAnswers
 	if without != "" {
@@ -57,15 +57,6 @@ func drillsByWord(d answers.Drills) []string {
 	return said
 }
 
-// withoutDrill says what comes back and has no open drill.
-func withoutDrill(k answers.FaultKind) string {
-	tail := "has no drill"
-	if k.Drill != "" {
-		tail = "has no open drill"
-	}
-	return fmt.Sprintf("Comes back and %s: %s, %d of %s.", tail, cmp.Or(k.Says, k.Kind), k.Flights, Counted(k.Exposed, "flight", "flights"))
-}
-
 // DrillSentences are every drill's verdict.
 func DrillSentences(d answers.Drills) []string {
 	if len(d.Drills) == 0 {
@@ -81,7 +72,7 @@ func DrillSentences(d answers.Drills) []string {
 // DrillSentence is one drill's verdict in plain counts. None says that the drill
 // was the cause.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	what := GroupTitle(d.Target)
+	what := GroupShort(d.Target)
 	if !d.OnFamily() {
 		what = cmp.Or(d.Says, d.Target)
 	}
@@ -132,9 +123,14 @@ func drillCounts(d answers.Drill) string {
 		return familyCounts(d)
 	}
 	if d.After.Flights == 0 {
-		return fmt.Sprintf("none of the flights since could show it, before it %d of %d", d.Before.Seen, d.Before.Flights)
+		return fmt.Sprintf("none of the flights since could show it, in %d of %d before", d.Before.Seen, d.Before.Flights)
 	}
-	return fmt.Sprintf("noted in %d of %s, before it in %d of %d", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), d.Before.Seen, d.Before.Flights)
+	return fmt.Sprintf("noted in %d of %s since, in %d of %d before", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), d.Before.Seen, d.Before.Flights)
+}
+
+// BeforeAndSince says a number before a drill and since it, in a cell.
+func BeforeAndSince(before, since string) string {
+	return before + " before, " + since + " since"
 }
 
 // shownIn are the groups that a drill's flights are counted by, where some had
@@ -201,12 +197,12 @@ const easily = 0.4
 
 // likeThis says how often no effect gives as much, and what could show more.
 func likeThis(d answers.Drill) string {
-	text := "a drill that did nothing would easily give this"
+	text := "a drill that did nothing would easily look like this"
 	if d.P.Float64() < easily {
-		text = "this happens " + ChanceWords(d.P.Float64(), "once") + " with a drill that did nothing"
+		text = "a drill that did nothing would look like this " + ChanceWords(d.P.Float64(), "once")
 	}
 	if d.More > 0 {
-		text += fmt.Sprintf("; %s more without the fault could settle it", Counted(d.More, "flight", "flights"))
+		text += fmt.Sprintf("; %s without the fault could be enough to tell", Counted(d.More, "more flight", "more flights"))
 	}
 	return text
 }
@@ -235,13 +231,13 @@ func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 
 // DrillNotes say what no drill's counts have in them, and what they cannot tell.
 func DrillNotes(d answers.Drills) []string {
-	text := fmt.Sprintf("Left out: the last %s flights before each drill, those on its day and those it names, since it was set because of them", NumberWord(d.Limits.LeftOut))
+	text := fmt.Sprintf("Not counted: the last %s flights before a drill, those of its day and those it names, because it was set for what they showed", NumberWord(d.Limits.LeftOut))
 	for _, drill := range d.Drills {
 		if drill.Unexposed > 0 {
-			text += fmt.Sprintf("; for %s%s %s %s", Whose(d, drill), drill.Target, Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
+			text += fmt.Sprintf("; for %s%s also %s %s", Whose(d, drill), drill.Target, Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
 		}
 		if drill.Apart > 0 {
-			text += fmt.Sprintf("; for %s%s %s of a sequence flown on one side only", Whose(d, drill), drill.Target, Counted(drill.Apart, "flight", "flights"))
+			text += fmt.Sprintf("; for %s%s also %s of a sequence flown on one side only", Whose(d, drill), drill.Target, Counted(drill.Apart, "flight", "flights"))
 		}
 	}
 	return []string{text, NoCause}
@@ -256,7 +252,7 @@ func unexposed(d answers.Drill) string {
 }
 
 // NoCause is said beside every verdict on a drill.
-const NoCause = "Nothing here can tell a drill that worked from a good summer."
+const NoCause = "A fall after a drill does not prove that the drill caused it."
 
 // DrillColumns explain the columns of the drills.
 func DrillColumns(limits answers.DrillLimits) []string {

@@ -21,38 +21,38 @@ func TestDrillWordsFollowTheLimits(t *testing.T) {
 	assert.Equal(t, "at least four contest flights are needed on each side, on sequences flown on both", words.DrillWhy(d, limits))
 	d.Word = answers.MayHaveWorked
 	assert.Equal(t, "may have fallen (a drill that did nothing gives this about once in seven)", words.DrillSaid(d, limits))
-	assert.Contains(t, words.DrillNotes(answers.Drills{Limits: limits})[0], "the last six flights before each drill")
+	assert.Contains(t, words.DrillNotes(answers.Drills{Limits: limits})[0], "the last six flights before a drill")
 	assert.Contains(t, words.DrillColumns(limits)[0], "at most 30 within 365 days")
 }
 
 // The reason decides what stands behind the verdict.
 func TestDrillReasons(t *testing.T) {
 	for reason, want := range map[answers.DrillReason]string{
-		answers.DrillFewCounts:  "too few flights for any count to tell",
-		answers.DrillFewWays:    "too few contests to tell, whatever was noted",
-		answers.DrillOthersFell: "the other faults became rarer too",
-		answers.DrillPicked:     "whatever is worst moves this much by chance",
-		answers.DrillByChance:   "this happens about once in 4 with a drill that did nothing; 2 flights more without the fault could settle it",
+		answers.DrillFewCounts:  "no counts from so few flights could tell",
+		answers.DrillFewWays:    "so few contests could not tell, whatever was noted",
+		answers.DrillOthersFell: "the other faults got rarer as well",
+		answers.DrillPicked:     "whatever stands worst moves as much by chance",
+		answers.DrillByChance:   "a drill that did nothing would look like this about once in 4; 2 more flights without the fault could be enough to tell",
 		"":                      "",
 	} {
 		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
 		assert.Equal(t, want, words.DrillWhy(d, answers.DrillLimits{Flights: 3}))
 	}
 	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}
-	assert.Equal(t, "a drill that did nothing would easily give this", words.DrillWhy(often, answers.DrillLimits{}))
+	assert.Equal(t, "a drill that did nothing would easily look like this", words.DrillWhy(often, answers.DrillLimits{}))
 }
 
 // No sentence says that a drill was the cause.
 func TestDrillSentencesClaimNoCause(t *testing.T) {
 	d := answers.Drill{Target: "radius", Says: "radius changed", Date: "2026-05-23", Before: answers.DrillSide{Seen: 9, Flights: 10}, After: answers.DrillSide{Seen: 3, Flights: 11}, Word: answers.Worked}
-	assert.Equal(t, "Radius changed (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights, before it in 9 of 10.",
+	assert.Equal(t, "Radius changed (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights since, in 9 of 10 before.",
 		words.DrillSentence(d, answers.DrillLimits{}))
 	d.Ended, d.Word, d.Unexposed, d.In = "2026-11-07", answers.DrillOpen, 6, []string{"spins"}
-	assert.Equal(t, "Radius changed (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins, before it in 9 of 10.",
+	assert.Equal(t, "Radius changed (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins since, in 9 of 10 before.",
 		words.DrillSentence(d, answers.DrillLimits{}))
-	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius 6 flights without spins")
+	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius also 6 flights without spins")
 	d.After = answers.DrillSide{}
-	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "none of the flights since could show it, before it 9 of 10.")
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "none of the flights since could show it, in 9 of 10 before.")
 }
 
 // At most three sentences answer: the firmest drills, and what has no drill.
@@ -68,9 +68,12 @@ func TestDrillAnswers(t *testing.T) {
 	assert.Len(t, said, 3)
 	assert.Regexp(t, "^Radius .*fell, and", said[0])
 	assert.Regexp(t, "^Heading .*may have fallen", said[1])
-	assert.Equal(t, "Comes back and has no drill: bank off, 3 of 4 flights.", said[2])
-	d.Without[0].Drill = "2025-01-01"
-	assert.Equal(t, "Comes back and has no open drill: bank off, 3 of 4 flights.", words.DrillAnswers(d)[2])
+	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included.", said[2])
+	d.Without = append(d.Without, answers.FaultKind{Kind: "pitch"})
+	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included; so does 1 more.", words.DrillAnswers(d)[2])
+	d.Without = append(d.Without, answers.FaultKind{Kind: "axis"})
+	assert.Contains(t, words.BackWithout(d.Without), "; so do 2 more.")
+	assert.Equal(t, words.BackWithout(d.Without), words.DrillAnswers(d)[2], "plan and drills say the same")
 	d.Without = nil
 	assert.Regexp(t, "^Axis .*cannot tell yet", words.DrillAnswers(d)[2])
 	assert.Equal(t, []string{words.NoDrills}, words.DrillAnswers(answers.Drills{}))

@@ -49,7 +49,7 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	case answers.ExplainedByRows:
 		return rowsPhrase(e)
 	case answers.ExplainedByMark:
-		return markPhrase(e) + ", gives"
+		return markPhrase(e) + " gives"
 	case answers.ExplainedByMarks:
 		return pairPhrase(e)
 	case answers.ExplainedByK:

@@ -31,27 +31,27 @@ func TestExplanationText(t *testing.T) {
 		official string
 		want     []string
 	}{
-		{sheet{rows: checkRows}, "726.50", []string{"figure 4, half a point higher from A, B or C, gives"}},
+		{sheet{rows: checkRows}, "726.50", []string{"half a point higher on figure 4 from A, B or C gives"}},
 		{sheet{rows: checkRows}, "716.58", []string{
-			"figure 5, half a point lower from A or C, gives", "figure 5, AV instead of 8.0 from A, gives", "figure 5, 7.0 instead of AV from B, gives",
+			"half a point lower on figure 5 from A or C gives", "AV instead of 8.0 on figure 5 from A gives", "7.0 instead of AV on figure 5 from B gives",
 		}},
-		{sheet{rows: checkRows}, "598.08", []string{"figure 2, HZ instead of the grade from A or C, gives"}},
-		{sheet{rows: []string{"21: 7", "12: -", "12: 8"}, more: []string{"resolve 2 zero"}}, "321", []string{"figure 2, 6.5 instead of - from A, gives"}},
+		{sheet{rows: checkRows}, "598.08", []string{"HZ instead of the grade on figure 2 from A or C gives"}},
+		{sheet{rows: []string{"21: 7", "12: -", "12: 8"}, more: []string{"resolve 2 zero"}}, "321", []string{"6.5 instead of - on figure 2 from A gives"}},
 		{dropping, "241.00", []string{
-			"figure 1, at least 2 points lower from C (5.0 or lower instead of 7.0), gives",
-			"figure 1, 2 points lower from D or E, gives", "figure 1, 3 points lower from F (6.0 instead of 9.0), gives",
+			"at least 2 points lower on figure 1 from C (5.0 or lower instead of 7.0) gives",
+			"2 points lower on figure 1 from D or E gives", "3 points lower on figure 1 from F (6.0 instead of 9.0) gives",
 		}},
-		{dropping, "244.50", []string{"figure 2, half a point lower from any two of A, B, C, D, E and F, gives"}},
+		{dropping, "244.50", []string{"half a point lower on figure 2 from any two of A, B, C, D, E and F gives"}},
 		{sheet{rows: []string{"11: 7 7.5 8", "13: 8 6.5 7", "17: 9 8 8.5"}}, "313.25", []string{"the sheet of A left out of the mean gives"}},
 		{sheet{rows: []string{"11: 7 7.5 8", "13: 8 6.5 7", "17: 9 8 8.5"}}, "319.17", []string{
-			"figure 1, half a point higher from A, B or C, and figure 3, half a point lower from A, B or C, together give",
+			"half a point higher on figure 1 from A, B or C and half a point lower on figure 3 from A, B or C together give",
 		}},
 		{sheet{rows: []string{"16: 5 5", "10: 8 8"}}, "168.00", []string{
-			"figure 1, one point higher from A or B, gives", "figure 2 counted with K 11 instead of 10 gives",
+			"one point higher on figure 1 from A or B gives", "figure 2 counted with K 11 instead of 10 gives",
 		}},
-		{sheet{rows: []string{"11: 9.5 9.5", "17: 10 10"}}, "280.00", []string{"figure 1, half a point higher from both A and B, gives"}},
+		{sheet{rows: []string{"11: 9.5 9.5", "17: 10 10"}}, "280.00", []string{"half a point higher on figure 1 from both A and B gives"}},
 		{sheet{rows: []string{"10: 7", "positioning 31: 8"}}, "70.00", []string{
-			"positioning left out gives", "positioning, 8 points lower from A (0.0 instead of 8.0), gives",
+			"positioning left out gives", "8 points lower on positioning from A (0.0 instead of 8.0) gives",
 		}},
 		{sheet{rows: []string{"10: 7 8", "20: 6 6.5"}}, "170.00", []string{
 			"a penalty of 30, or of 15 once for each judge, that is not in the ledger gives",
@@ -79,9 +79,9 @@ func TestExplanationText(t *testing.T) {
 		{tarn, "560.49", []string{"the penalty of 20 not deducted gives"}},
 		{sheet{rows: checkRows, more: []string{"penalty low 30"}}, "721.33", []string{"the penalty not deducted gives"}},
 		{half, "162.63", []string{
-			"with figure 1 filled, figure 1, one point lower from C or D, gives", "figure 1, 6.0 instead of HZ from A or B, gives",
+			"with figure 1 filled, one point lower on figure 1 from C or D gives", "6.0 instead of HZ on figure 1 from A or B gives",
 		}},
-		{half, "94.25", []string{"with figure 1 at 0, figure 2, half a point higher from A, B, C or D, gives"}},
+		{half, "94.25", []string{"with figure 1 at 0, half a point higher on figure 2 from A, B, C or D gives"}},
 		{two, "167.63", []string{"figure 1 filled and figure 3 at 0 give"}},
 	} {
 		o := c.sheet.answer(t, c.official).Official

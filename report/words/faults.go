@@ -22,7 +22,7 @@ func FaultsSentences(d answers.Faults) []string {
 	case len(d.Recurring) == 0:
 		return append(said, nothingBack(d))
 	}
-	said = append(said, fmt.Sprintf("Comes back most in %s: %s, %s.", lastDays(d.Limits.Days), cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
+	said = append(said, fmt.Sprintf("Comes back most in %s%s: %s, %s.", lastDays(d.Limits.Days), withPractice, cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
 	var next []string
 	for _, k := range d.Recurring[1:] {
 		next = append(next, cmp.Or(k.Says, k.Kind)+", "+backWords(k))
@@ -58,6 +58,23 @@ func backCounts(k answers.FaultKind) string {
 	}
 	return counts + " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
 }
+
+// BackWithout says on every page alike what comes back most often without an open
+// drill, and how much more does; "" where nothing does.
+func BackWithout(kinds []answers.FaultKind) string {
+	if len(kinds) == 0 {
+		return ""
+	}
+	k := kinds[0]
+	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), withPractice)
+	if more := len(kinds) - 1; more > 0 {
+		text += fmt.Sprintf("; so %s %d more", PluralWord(more, "does", "do"), more)
+	}
+	return text + "."
+}
+
+// withPractice says behind a count of flights that practice is among them.
+const withPractice = ", practice included"
 
 // name says a row in words: "radius changed, loops, part loops and eights".
 func name(k answers.FaultKind) string {

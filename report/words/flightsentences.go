@@ -104,7 +104,7 @@ func mostLost(d answers.Flight) string {
 	dearest, found := dearestFault(d)
 	switch {
 	case len(d.Faults) == 0:
-		text += "; no fault is noted on the flight"
+		text += "; no faults are typed for this flight"
 	case len(there) == 0:
 		text += "; no fault is noted there"
 	default:
@@ -151,10 +151,38 @@ func dearestFault(d answers.Flight) (answers.Fault, bool) {
 	return slices.MaxFunc(counted, func(a, b answers.Fault) int { return a.Points.Rat().Cmp(b.Points.Rat()) }), true
 }
 
-// JudgesTotals are the totals of the judges' sheets in a line; none of one judge,
-// whose total is the flight's.
+// The largest panels whose totals stand beneath its columns on a flight's page, in
+// whole points: with decimals a total takes twice the room of a mark, and a sign
+// behind marks takes room as well.
+const (
+	totalsBeneath       = 5
+	totalsBeneathSigned = 4
+)
+
+// TotalsBeneath says that the last row of the sheet has the judges' totals: those
+// of several judges, where all are known and there is room. One judge's total is
+// the flight's.
+func TotalsBeneath(d answers.Flight) bool {
+	most := totalsBeneath
+	if anySign(d) {
+		most = totalsBeneathSigned
+	}
+	return len(d.Judges) > 1 && len(d.Missing) == 0 && len(d.Panel) <= most && d.Raw.Known() && d.Lost != nil
+}
+
+// anySign reports whether a mark of a figure did not count as it stands.
+func anySign(d answers.Flight) bool {
+	return slices.ContainsFunc(d.Figures, func(f answers.Figure) bool {
+		return slices.ContainsFunc(f.Cells, func(c answers.MarkCell) bool {
+			return c.Counted == answers.FilledMark || c.Counted == answers.OverruledMark || c.Counted == answers.DroppedMark
+		})
+	})
+}
+
+// JudgesTotals are the totals of the judges' sheets in a line, where the sheet has
+// no row of them; none of one judge.
 func JudgesTotals(d answers.Flight) []string {
-	if len(d.Judges)+len(d.Missing) < 2 {
+	if len(d.Judges)+len(d.Missing) < 2 || TotalsBeneath(d) {
 		return nil
 	}
 	var totals []string
@@ -169,6 +197,21 @@ func JudgesTotals(d answers.Flight) []string {
 		totals = append(totals, name+" "+MissingCell)
 	}
 	return []string{"totals: " + strings.Join(totals, ", ")}
+}
+
+// AllWithTotals names the row of sums that has the judges' totals by whose is the
+// lowest and whose the highest.
+func AllWithTotals(d answers.Flight) string {
+	known := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.Judge) bool { return !j.Total.Known() })
+	if len(known) == 0 {
+		return AllCell
+	}
+	byTotal := func(a, b answers.Judge) int { return a.Total.Rat().Cmp(b.Total.Rat()) }
+	low, high := slices.MinFunc(known, byTotal), slices.MaxFunc(known, byTotal)
+	if byTotal(low, high) == 0 {
+		return AllCell
+	}
+	return fmt.Sprintf("low %s, high %s", low.Name, high.Name)
 }
 
 // FlightPageNotes are the notes of a flight's page: what must be known beside the

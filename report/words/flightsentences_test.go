@@ -5,6 +5,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"boxbook/report"
+	"boxbook/report/answers"
 	"boxbook/report/words"
 )
 
@@ -17,14 +19,14 @@ func TestFlightSentences(t *testing.T) {
 		want  []string
 	}{
 		"no fault noted": {sheet{rows: []string{"10: 7", "12: 6"}}, []string{
-			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are typed for this flight.",
 		}},
 		"noted there": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 2 radius 2x", "fault 1 line-angle 5deg"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; noted there: radius changed.",
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there; the costliest fault noted is radius changed on figure 1, 20.00 points.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the dearest fault noted is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
@@ -34,12 +36,12 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"an official total apart": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 141.00"}}, []string{
 			"64.55%: 142.00 of 220 points.",
-			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make; the best explanation: figure 1, half a point higher from A, and figure 2, half a point lower from A, together give 141.00 as printed.",
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
+			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make. Best explanation: half a point higher on figure 1 from A and half a point lower on figure 2 from A together give 141.00 as printed.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are typed for this flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
-			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
-			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no fault is noted on the flight.",
+			"Void (cloud), so it enters no figure anywhere; the marks alone: 70.00%: 70.00 of 100 points.",
+			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no faults are typed for this flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{
 			"Undecided: 0.00 to 75.00 of 100 points, until a ruling is recorded.", ours,
@@ -47,4 +49,20 @@ func TestFlightSentences(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, words.FlightSentences(c.sheet.answer(t, "")), name)
 	}
+}
+
+// The judges' totals stand beneath their columns where there is room, and the row
+// says whose is lowest and highest; else they are told in a line.
+func TestTotalsBeneathTheSheet(t *testing.T) {
+	d := answers.Flight{Panel: []string{"A", "B"}, Raw: report.Float(10), Lost: &answers.Lost{}, Judges: []answers.Judge{
+		{Name: "A", Total: report.Int(12)}, {Name: "B", Total: report.Int(8)},
+	}}
+	assert.True(t, words.TotalsBeneath(d))
+	assert.Equal(t, "low B, high A", words.AllWithTotals(d))
+	assert.Empty(t, words.JudgesTotals(d))
+	d.Panel = []string{"A", "B", "C", "D", "E", "F"}
+	assert.False(t, words.TotalsBeneath(d))
+	assert.Equal(t, []string{"totals: A 12.00, B 8.00"}, words.JudgesTotals(d))
+	d.Judges[1].Total = report.Int(12)
+	assert.Equal(t, words.AllCell, words.AllWithTotals(d), "none is lowest")
 }

@@ -64,7 +64,7 @@ func TestGateEvidence(t *testing.T) {
 	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
 	d := ready(t, book, "intermediate")
 	assert.Equal(t, "6 contest flights at sportsman in the window", gateOf(d, "flights").Evidence)
-	assert.Contains(t, gateOf(d, "forecast").Evidence, "not known before the first flight there")
+	assert.Contains(t, gateOf(d, "forecast").Evidence, "from grades at sportsman, since no panel at intermediate has graded the pilot")
 	assert.Empty(t, gateOf(d, "forecast").Needs)
 	assert.Equal(t, "intermediate is the next step", gateOf(d, "steps").Evidence)
 	assert.Equal(t, "skips intermediate", gateOf(ready(t, book, "advanced"), "steps").Evidence)
@@ -109,7 +109,7 @@ func TestZerosRisk(t *testing.T) {
 	for i := range 5 {
 		book += fmt.Sprintf("flight 2026-09-%02d ines known\n  sequence twelve\n  panel A\n", i+1) + markRows(strings.Fields("7 7 7 7 7 7 7 7 7 7 7 7"))
 	}
-	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "chance of one that counts in the next sequence: about 9%")
+	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one that counts in the next sequence with about 9%")
 }
 
 func TestUnknownsNeed(t *testing.T) {

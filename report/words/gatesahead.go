@@ -16,7 +16,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	to := g.ready.To
 	said := gateSaid{
 		asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average"),
-		wants: fmt.Sprintf("%d of each at %s", g.setCount("new-families", 0), typed),
+		wants: fmt.Sprintf("%d of each, mean %s or more", g.setCount("new-families", 0), typed),
 	}
 	switch {
 	case g.because(code.NoStep):
@@ -29,10 +29,12 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	}
 	var evidence, missing, needs, brief, lacks []string
 	for _, n := range g.Numbers[code.NotFlown] {
-		words := NotInThisAircraft(GroupTitle(n.Name), n.Text)
-		missing, lacks = append(missing, words), append(lacks, GroupTitle(n.Name)+", not in this aircraft")
+		title := GroupTitle(n.Name)
+		missing = append(missing, NotInThisAircraft(title, n.Text))
+		brief = append(brief, GroupShort(n.Name)+": not met, "+notInThisAircraft(n.Text))
+		lacks = append(lacks, title+", which this aircraft does not fly, so that practice cannot help")
 	}
-	evidence, brief = append(evidence, missing...), append(brief, missing...)
+	evidence = append(evidence, missing...)
 	for _, graded := range g.Numbers[code.Graded] {
 		title, words := GroupTitle(graded.Name), g.gradedWords(graded, level)
 		evidence, brief = append(evidence, words), append(brief, g.gradedBrief(graded))
@@ -73,16 +75,17 @@ func byWhom(n answers.Number) string {
 	return " by " + n.Text
 }
 
-// gradedBrief is gradedWords in short.
+// gradedBrief is gradedWords in short, with whether the family is met.
 func (g gateFacts) gradedBrief(graded answers.Number) string {
-	title, n := GroupTitle(graded.Name), countOf(graded.Number)
-	switch {
-	case n == 0:
-		return title + ": none"
-	case g.count(code.More, graded.Name) == 0 && strings.HasPrefix(title, graded.Name+" "):
-		title = graded.Name
+	title, n := GroupShort(graded.Name), countOf(graded.Number)
+	if n == 0 {
+		return title + ": not met, none graded"
 	}
-	words := fmt.Sprintf("%s: %d, latest %s, worst %s", title, n, g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
+	state := code.Met
+	if g.count(code.More, graded.Name) > 0 || g.fact(code.OutOfReach, graded.Name).Name != "" {
+		state = code.NotMet
+	}
+	words := fmt.Sprintf("%s: %s, %d graded, latest %s, worst %s", title, state, n, g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
 	if g.fact(code.ZeroLately, graded.Name).Name != "" {
 		words += ", a zero lately"
 	}
@@ -142,7 +145,7 @@ func times(n int) string {
 func sayForecastGate(g gateFacts) gateSaid {
 	want, typed := g.set("forecast", 0)
 	lowerEnd, to := "a lower end of "+typed+"%", g.ready.To
-	said := gateSaid{asked: g.asked(lowerEnd), wants: "lower end " + typed + "%", lacks: "a forecast for " + to + " that begins at " + typed + "%"}
+	said := gateSaid{asked: g.asked(lowerEnd), wants: "range from " + typed + "% up", lacks: "a forecast for " + to + " that begins at " + typed + "%"}
 	switch worst := g.fact(code.Forecast); {
 	case g.because(code.NoKnown):
 		said.evidence = "no known sequence of " + to + " is in the ledger"
@@ -167,11 +170,20 @@ func sayForecastGate(g gateFacts) gateSaid {
 	for _, n := range g.Numbers[code.NotFlown] {
 		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
 	}
-	if g.because(code.NeverFlown) {
+	if why := g.fromElsewhere(); g.because(code.NeverFlown) {
+		if said.brief != "" {
+			said.brief += "; " + why
+		}
 		said.brief = cmp.Or(said.brief, said.evidence)
-		said.lack("not known before the first flight there", "")
+		said.lack(why, "")
 	}
 	return said
+}
+
+// fromElsewhere says that nobody has graded the pilot at the category asked about,
+// and on which grades a forecast for it rests.
+func (g gateFacts) fromElsewhere() string {
+	return fmt.Sprintf("from grades at %s, since no panel at %s has graded the pilot", cmp.Or(g.ready.From, "other categories"), g.ready.To)
 }
 
 // lack adds what is missing, and what would bring it, "" where nothing would.

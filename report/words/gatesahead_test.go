@@ -18,7 +18,7 @@ import (
 // What the new families need is true: made, it meets the gate; with half a grade
 // less, or one element fewer, it does not.
 func TestNewFamiliesNeed(t *testing.T) {
-	needed := regexp.MustCompile(`positive: (\d+) (?:more|graded) at (\d+\.\d)`)
+	needed := regexp.MustCompile(`9\.9\): (\d+) (?:more|graded) at (\d+\.\d)`)
 	book := func(grades []string) string {
 		text := readyHead + readyFlights("2026-09-01", "7", "8", "7")
 		for i, g := range grades {
@@ -27,15 +27,15 @@ func TestNewFamiliesNeed(t *testing.T) {
 		return text
 	}
 	for grades, want := range map[string]string{
-		"":          "9.9 flick rolls, positive: 2 graded at 6.0 (practice in front of a coach counts)",
-		"4 4":       "9.9 flick rolls, positive: 2 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
-		"5.5 6":     "9.9 flick rolls, positive: 1 more at 6.5 would bring the mean to 6.0 (practice in front of a coach counts)",
-		"6.5":       "9.9 flick rolls, positive: 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
-		"6.5 6.5 2": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
-		"0 0 0 0":   "9.9 flick rolls, positive: 12 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
-		"10":        "9.9 flick rolls, positive: 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
-		"3":         "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
-		"5.5 5.5 4": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"":          "positive flick rolls (family 9.9): 2 graded at 6.0 (practice before a coach counts)",
+		"4 4":       "positive flick rolls (family 9.9): 2 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
+		"5.5 6":     "positive flick rolls (family 9.9): 1 more at 6.5 would bring the mean to 6.0 (practice before a coach counts)",
+		"6.5":       "positive flick rolls (family 9.9): 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
+		"6.5 6.5 2": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
+		"0 0 0 0":   "positive flick rolls (family 9.9): 12 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
+		"10":        "positive flick rolls (family 9.9): 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
+		"3":         "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
+		"5.5 5.5 4": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
 	} {
 		have := strings.Fields(grades)
 		g := gateOf(ready(t, book(have), ""), "new-families")
@@ -55,10 +55,10 @@ func TestNewFamiliesNeed(t *testing.T) {
 		}
 	}
 	g := gateOf(ready(t, book([]string{"9"})+shortPolicy("new-families 2 at 10"), ""), "new-families")
-	assert.Equal(t, "9.9 flick rolls, positive: the mean stays below 10 whatever comes (practice in front of a coach counts)", g.Needs)
+	assert.Equal(t, "positive flick rolls (family 9.9): the mean stays below 10 whatever comes (practice before a coach counts)", g.Needs)
 	// A mean just below is not written as if it were there.
 	g = gateOf(ready(t, book(append(slices.Repeat([]string{"6"}, 12), "5.5")), ""), "new-families")
-	assert.Equal(t, "9.9 flick rolls, positive graded 13 times at 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)
+	assert.Equal(t, "positive flick rolls (family 9.9) graded 13 times at 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)
 	assert.Equal(t, code.NotMet, g.State)
 }
 
@@ -74,11 +74,11 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	g := gateOf(r, "forecast")
 	assert.Equal(t, code.CannotTell, g.State)
 	assert.NotEqual(t, code.Ready, r.Verdict)
-	assert.Equal(t, "contest flights with 6 tailslides", g.Needs)
-	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: 6 tailslides")
+	assert.Equal(t, "contest flights with tailslides (family 6)", g.Needs)
+	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: tailslides (family 6)")
 	g = gateOf(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
 	assert.Equal(t, code.NotMet, g.State)
-	assert.Equal(t, "a lower end of 99%; and contest flights with 6 tailslides", g.Needs)
+	assert.Equal(t, "a lower end of 99%; and contest flights with tailslides (family 6)", g.Needs)
 
 	// No sequence, and one that cannot be forecast, are told apart.
 	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")
@@ -86,7 +86,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Equal(t, "the known sequence of intermediate in the ledger", g.Needs)
 	g = gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "8"), ""), "forecast")
 	assert.Equal(t, "no known sequence of intermediate can be forecast: 2 contest flights with graded figures and codes in the last two years; at least four are needed; "+
-		"not known before the first flight there", g.Evidence)
+		"from grades at sportsman, since no panel at intermediate has graded the pilot", g.Evidence)
 	assert.Equal(t, "flights with marks to forecast from", g.Needs)
 }
 

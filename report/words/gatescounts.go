@@ -74,7 +74,7 @@ func sayFlights(g gateFacts) gateSaid {
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
 		brief:    fmt.Sprintf("%d at %s", have, from),
 		wants:    fmt.Sprintf("%d %s", want, g.windowBrief()),
-		folded:   fmt.Sprintf("flights %d", have),
+		folded:   fmt.Sprintf("%s at %s", Counted(have, "contest flight", "contest flights"), from),
 	}
 	if from == "" {
 		said.evidence = "no contest flight with a category in the window"
@@ -98,7 +98,7 @@ func sayFigures(g gateFacts) gateSaid {
 	span := g.setCount("floor-flights", 0)
 	said := gateSaid{
 		asked: g.asked(floor+" or better", "for "+percentWords(want)+" of the figures", inTheLast(span)),
-		wants: fmt.Sprintf("%s at %s in last %d", percentWords(want), floor, span),
+		wants: fmt.Sprintf("%s at %s or better in %s", percentWords(want), floor, Counted(span, "flight", "flights")),
 		lacks: fmt.Sprintf("%s of figures at %s or better %s", percentWords(want), floor, inTheLast(span)),
 	}
 	switch {
@@ -112,7 +112,7 @@ func sayFigures(g gateFacts) gateSaid {
 	have, total := g.count(code.Have), g.count(code.Figures)
 	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level) })
 	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%d of %d at %s or above", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	said.brief = fmt.Sprintf("%d of %d figures at %s or better", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("at least %d of %d", g.count(code.Want), total)
@@ -170,6 +170,11 @@ func (g gateFacts) atMost(key string) string {
 	return fmt.Sprintf("at most %d %s", g.setCount(key, 0), inTheLast(g.setCount(key, 1)))
 }
 
+// atMostBrief is atMost in short.
+func (g gateFacts) atMostBrief(key string) string {
+	return fmt.Sprintf("%s in %s", noneOr(g.setCount(key, 0)), Counted(g.setCount(key, 1), "flight", "flights"))
+}
+
 // without says what is missing where so many of something are too many.
 func (g gateFacts) without(key, one, many string) string {
 	flights := "the last " + Counted(g.setCount(key, 1), "flight", "flights")
@@ -182,7 +187,7 @@ func (g gateFacts) without(key, one, many string) string {
 func sayZeros(g gateFacts) gateSaid {
 	span, have := g.setCount("zeros", 1), g.count(code.Have)
 	said := gateSaid{
-		asked: g.asked(g.atMost("zeros")), wants: fmt.Sprintf("%d in last %d", g.setCount("zeros", 0), span), lacks: g.without("zeros", "zero", "zeros"),
+		asked: g.asked(g.atMost("zeros")), wants: g.atMostBrief("zeros"), lacks: g.without("zeros", "zero", "zeros"),
 	}
 	if g.because(code.NoMarks) {
 		said.evidence, said.needs = "no marks of a contest flight", "contest flights with their marks"
@@ -193,7 +198,7 @@ func sayZeros(g gateFacts) gateSaid {
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
 		said.evidence += "; chance of one that counts in the next sequence: about " + share(risk.Float64())
-		said.brief += "; next flight: " + share(risk.Float64())
+		said.brief += "; chance of a zero in the next flight: " + share(risk.Float64()) + g.zeroBasis()
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
 		said.evidence += fmt.Sprintf("; none that counted in %s: at most %s of figures",
@@ -204,6 +209,15 @@ func sayZeros(g gateFacts) gateSaid {
 		said.needs = g.atMost("zeros")
 	}
 	return said
+}
+
+// zeroBasis says what the chance of a zero rests on.
+func (g gateFacts) zeroBasis() string {
+	zeros, of := g.fact(code.ZerosSeen), g.fact(code.ZerosOf)
+	if !zeros.Number.Known() || !of.Number.Known() {
+		return ""
+	}
+	return fmt.Sprintf(" (%s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 }
 
 // noneOr is a count, "none" for 0.
@@ -228,9 +242,9 @@ func sayLows(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: Counted(have, "low penalty", "low penalties") + " " + g.found(span),
 		asked:    g.asked(g.atMost("lows")),
-		wants:    fmt.Sprintf("%d in last %d", g.setCount("lows", 0), span),
+		wants:    g.atMostBrief("lows"),
 		lacks:    g.without("lows", "low penalty", "low penalties"),
-		folded:   fmt.Sprintf("low penalties %d in %d", have, span),
+		folded:   fmt.Sprintf("%s %s %s", NumberWord(have), PluralWord(have, "low penalty", "low penalties"), inTheLast(span)),
 	}
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span))
 	if flights := namesOf(g.Numbers[code.LowPenalty]); len(flights) > 0 {
@@ -253,7 +267,7 @@ func sayUnknowns(g gateFacts) gateSaid {
 		asked:    g.asked(strconv.Itoa(want), g.windowWords()),
 		brief:    fmt.Sprintf("%d at %s", have, g.ready.From),
 		wants:    fmt.Sprintf("%d %s", want, g.windowBrief()),
-		folded:   fmt.Sprintf("unknowns %d", have),
+		folded:   Counted(have, "unknown", "unknowns") + " flown",
 	}
 	if have < want {
 		said.needs = fmt.Sprintf("%d more at %s", want-have, g.ready.From)
@@ -286,7 +300,7 @@ func sayRecency(g gateFacts) gateSaid {
 		return said
 	}
 	said.evidence = Counted(g.count(code.Have), "day", "days") + " since the last flight in the ledger"
-	said.folded = fmt.Sprintf("flown %s ago", Counted(g.count(code.Have), "day", "days"))
+	said.folded = fmt.Sprintf("last flown %s ago", Counted(g.count(code.Have), "day", "days"))
 	said.brief = said.folded
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("a flight within %d days, practice too", most)

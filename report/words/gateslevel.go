@@ -15,9 +15,9 @@ func sayLevel(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
-		brief:    fmt.Sprintf("%d of %d flights at %s or above", g.count(code.Have), g.count(code.Results), mark),
-		wants:    fmt.Sprintf("%s in %s of flights", mark, percentWords(want)),
-		lacks:    fmt.Sprintf("confidence that %s of flights reach %s", percentWords(want), mark),
+		brief:    fmt.Sprintf("%d of %d flights at %s or more", g.count(code.Have), g.count(code.Results), mark),
+		wants:    beyondChance(mark, want),
+		lacks:    beyondChance(mark, want),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))
@@ -27,6 +27,7 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence += "; " + g.levelNow() + ": " + g.shareNow(mark, want)
 	} else {
 		said.evidence += "; " + g.noLevel()
+		said.brief += "; " + g.noLevel()
 	}
 	if there != "" {
 		said.evidence += "; " + there
@@ -40,6 +41,19 @@ func sayLevel(g gateFacts) gateSaid {
 			share(g.fact(code.SureMoving).Number.Float64()))
 	}
 	return said
+}
+
+// half is the share that is said by that word.
+const half = 0.5
+
+// beyondChance says what share of flights should reach a mark, and that a count
+// which chance may have drawn will not do.
+func beyondChance(mark string, want float64) string {
+	share := percentWords(want)
+	if want == half {
+		share = "half"
+	}
+	return fmt.Sprintf("%s or more in at least %s of the flights, beyond chance", mark, share)
 }
 
 // levelNow is the level with its range, and what qualifies it.

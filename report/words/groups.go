@@ -1,6 +1,9 @@
 package words
 
-import "strings"
+import (
+	"cmp"
+	"strings"
+)
 
 // groupNames say each trend group in words.
 var groupNames = map[string]string{
@@ -14,15 +17,16 @@ var groupNames = map[string]string{
 	"8":          "combinations of lines, angles and loops",
 	"9.1":        "slow rolls",
 	"hesitation": "hesitation rolls",
-	"9.9":        "flick rolls, positive",
-	"9.10":       "flick rolls, negative",
+	"9.9":        "positive flick rolls",
+	"9.10":       "negative flick rolls",
 	"spins":      "spins",
 }
 
 // GroupName says a group in words; a key that is no group gives "".
 func GroupName(group string) string { return groupNames[group] }
 
-// GroupTitle says a group by its key and in words: "6 tailslides".
+// GroupTitle says a group in words and by its key, which alone would read as a
+// count or a rank: "tailslides (family 6)".
 func GroupTitle(group string) string {
 	name := groupNames[group]
 	switch {
@@ -31,11 +35,16 @@ func GroupTitle(group string) string {
 	case strings.HasPrefix(name, group), strings.ContainsRune(group, '-'):
 		return name // the words say the key
 	default:
-		return group + " " + name
+		return name + " (family " + group + ")"
 	}
 }
 
-// GroupTitles lists groups by key and in words.
+// GroupShort says a group in words where its key would not help: in narrow cells.
+func GroupShort(group string) string {
+	return cmp.Or(groupNames[group], group)
+}
+
+// GroupTitles lists groups in words and by their keys.
 func GroupTitles(groups []string) string {
 	titles := make([]string, len(groups))
 	for i, group := range groups {

@@ -25,6 +25,6 @@ func TestGroupNames(t *testing.T) {
 
 // A title has the key where the words do not say it.
 func TestGroupTitles(t *testing.T) {
-	assert.Equal(t, "6 tailslides, 9.1 slow rolls, rolling turns, hesitation rolls, spins, line-angle",
+	assert.Equal(t, "tailslides (family 6), slow rolls (family 9.1), rolling turns, hesitation rolls, spins, line-angle",
 		words.GroupTitles([]string{"6", "9.1", "2-rolling", "hesitation", "spins", "line-angle"}))
 }

@@ -197,7 +197,15 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	return cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
+	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
+	more := len(d.Without)
+	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
+		more--
+	}
+	if more > 0 {
+		text += fmt.Sprintf("; %d more without a drill", more)
+	}
+	return text
 }
 
 // stepWords say what keeps a pilot from the next category: what little is missing
@@ -207,7 +215,7 @@ func stepWords(d answers.Home) string {
 		return fmt.Sprintf("ready by the ledger; boxbook ready %s says what a ledger cannot", d.Pilot)
 	}
 	var lacks, titles []string
-	for _, g := range d.Step.Gates {
+	for _, g := range InOrder(d.Step.Gates) {
 		lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
 	}
 	if len(lacks) <= homeNamed {

@@ -5,8 +5,8 @@ import (
 	"boxbook/report/answers"
 )
 
-// markPhrase is "figure 4, half a point higher from A, C or D" or "figure 4,
-// HZ instead of 7.0 from B".
+// markPhrase is "half a point higher on figure 4 from A, C or D" or "HZ instead of
+// 7.0 on figure 4 from B".
 func markPhrase(e answers.Explanation) string {
 	judges, was := judgesOf(e.Cells), e.Cells[0].Was
 	var would []answers.CellChange
@@ -20,9 +20,9 @@ func markPhrase(e answers.Explanation) string {
 	}
 	name := LineName(e.Line, e.Figure)
 	if e.Step == 0 {
-		return name + ", " + marksText(would) + " instead of " + was + " from " + AnyInWords(judges)
+		return marksText(would) + " instead of " + was + " on " + name + " from " + AnyInWords(judges)
 	}
-	text := name + ", " + stepsText(e.Step, e.Last, would) + " from " + AnyInWords(judges)
+	text := stepsText(e.Step, e.Last, would) + " on " + name + " from " + AnyInWords(judges)
 	if len(judges) == 1 {
 		text += " (" + marksText(would) + " instead of " + was + ")"
 	}
@@ -110,14 +110,14 @@ func pairPhrase(e answers.Explanation) string {
 	judges := judgesOf(here)
 	switch {
 	case len(there) > 0:
-		return name + ", " + step + " from " + AnyInWords(judges) + ", and " +
-			LineName(there[0].Line, there[0].Figure) + ", " + second + " from " + AnyInWords(judgesOf(there)) + ", together give"
+		return step + " on " + name + " from " + AnyInWords(judges) + " and " + second + " on " +
+			LineName(there[0].Line, there[0].Figure) + " from " + AnyInWords(judgesOf(there)) + " together give"
 	case len(here) > 2:
-		return name + ", " + step + " from any two of " + ListInWords(judges) + ", gives"
+		return step + " on " + name + " from any two of " + ListInWords(judges) + " gives"
 	case e.Step == e.SecondStep:
-		return name + ", " + step + " from both " + ListInWords(judges) + ", gives"
+		return step + " on " + name + " from both " + ListInWords(judges) + " gives"
 	default:
-		return name + ", " + step + " from " + here[0].Judge + " and " + second + " from " + here[1].Judge + ", gives"
+		return step + " from " + here[0].Judge + " and " + second + " from " + here[1].Judge + " on " + name + " give"
 	}
 }
 

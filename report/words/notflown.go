@@ -5,11 +5,15 @@ import "boxbook/report/answers"
 // NotInThisAircraft says that something is not flown, with the reason where one
 // was typed.
 func NotInThisAircraft(what, reason string) string {
-	text := what + ": not in this aircraft"
-	if reason != "" {
-		text += " (" + reason + ")"
+	return what + ": " + notInThisAircraft(reason)
+}
+
+func notInThisAircraft(reason string) string {
+	const said = "not in this aircraft"
+	if reason == "" {
+		return said
 	}
-	return text
+	return said + " (" + reason + ")"
 }
 
 // notFlownWords are the groups that are not flown, each with its reason.

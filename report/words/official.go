@@ -22,7 +22,7 @@ func OfficialSentence(d answers.Flight) string {
 	case o.Agrees == nil:
 		return sentence(text + ": " + o.Explanations[0].Text)
 	default:
-		return sentence(text + "; the best explanation: " + o.Explanations[0].Text)
+		return sentence(text + ". Best explanation: " + o.Explanations[0].Text)
 	}
 }
 
@@ -91,8 +91,15 @@ func OfficialNotes(o *answers.Official) []string {
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
 	return fitsText(o) + coincidenceText(o) +
-		"First compare these marks with your paper sheets: your own typing is the likelier slip. " +
-		"Then ask the contest's office at once; time limits for protests are short and set by the rules in force."
+		"First compare these marks with your paper sheets: your own typing is the likelier slip. " + askTheOffice(o)
+}
+
+// askTheOffice says what to ask for, as long as a protest may be in time and after.
+func askTheOffice(o *answers.Official) string {
+	if o.Days == nil || *o.Days <= answers.ProtestDays {
+		return "Then ask the contest's office at once; time limits for protests are short and set by the rules in force."
+	}
+	return fmt.Sprintf("Then ask the contest's office; after %d days the time limits for protests, set by the rules in force, have probably passed.", *o.Days)
 }
 
 // fitsText says how many marks, or pairs of marks, would fit.
@@ -119,11 +126,11 @@ func coincidenceText(o *answers.Official) string {
 	for i, c := range o.Chances {
 		would := ""
 		if i == 0 && !o.Coarse {
-			would = "would fit "
+			would = "would explain "
 		}
 		shares[i] = classesSaid[c.Kind] + " " + would + shareOfTotals(c.Share.Float64())
 	}
-	measured := ListInWords(shares) + " of the totals this near. "
+	measured := ListInWords(shares) + " of the wrong totals as near as this one. "
 	switch {
 	case o.Coarse && len(shares) == 0:
 		return "Printed too coarsely to tell; chance alone often fits. "
@@ -140,7 +147,7 @@ func coincidenceText(o *answers.Official) string {
 var classesSaid = map[string]string{
 	answers.ExplainedByPenalty: "a penalty",
 	answers.ExplainedByRules:   "another rule",
-	answers.ExplainedByMark:    "a misread mark",
+	answers.ExplainedByMark:    "a single misread mark",
 	answers.ExplainedByJudge:   "a sheet left out",
 	answers.ExplainedByK:       "another K",
 	answers.ExplainedByRows:    "swapped rows",

@@ -1,6 +1,8 @@
 package words_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -25,22 +27,33 @@ func TestOfficialFoot(t *testing.T) {
 		{answers.Official{}, end},
 		{
 			answers.Official{Fits: 1, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}}, Chances: []answers.Chance{chance("mark", .02)}},
-			"1 mark would fit. By chance alone a misread mark would fit about one in 50 of the totals this near. " + end,
+			"1 mark would fit. By chance alone a single misread mark would explain about one in 50 of the wrong totals as near as this one. " + end,
 		},
 		{answers.Official{
 			Fits: 5, Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}},
 			Chances: []answers.Chance{chance("penalty", .1), chance("mark", .72), chance("k", 1)},
 		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in 10, " +
-			"a misread mark about 7 in 10 and another K nearly all of the totals this near. " + end},
+			"a single misread mark about 7 in 10 and another K nearly all of the wrong totals as near as this one. " + end},
 		{
 			answers.Official{Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}}},
 			"Printed too coarsely to tell; chance alone often fits. " + end,
 		},
 		{
 			answers.Official{Fits: 15, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMarks}}, Chances: []answers.Chance{chance("marks", .0001)}},
-			"15 pairs of marks would fit. By chance alone two misread marks would fit less than one in 1000 of the totals this near. " + end,
+			"15 pairs of marks would fit. By chance alone two misread marks would explain less than one in 1000 of the wrong totals as near as this one. " + end,
 		},
 	} {
 		assert.Equal(t, c.want, words.OfficialFoot(&c.official))
+	}
+}
+
+// Until a protest is probably out of time the office is asked at once; then the
+// page says so.
+func TestProtestProbablyTooLate(t *testing.T) {
+	for days, late := range map[int]bool{0: false, answers.ProtestDays: false, answers.ProtestDays + 1: true} {
+		foot := words.OfficialFoot(&answers.Official{Days: &days})
+		assert.Equal(t, !late, strings.Contains(foot, "office at once"), days)
+		assert.Equal(t, late, strings.Contains(foot, fmt.Sprintf("after %d days the time limits for protests, set by the rules in force, have probably passed", days)), days)
+		assert.Contains(t, foot, "your own typing is the likelier slip")
 	}
 }

@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -92,7 +91,7 @@ func PlanFault(i answers.PlanItem) string {
 	if i.Fault == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %d of %d", i.Fault, i.Seen, i.Exposed)
+	return fmt.Sprintf("%s, %d of %s", i.Fault, i.Seen, Counted(i.Exposed, "flight", "flights"))
 }
 
 // asideWhy says why a weak family is not among the items.
@@ -107,12 +106,16 @@ func asideWhy(d answers.Plan, a answers.PlanAside) string {
 	}
 }
 
-// PlanSubtitle says what a plan rests on; "" where nothing was flown.
+// PlanSubtitle says why the sequence is the one, and what a plan rests on; "" where nothing was flown.
 func PlanSubtitle(d answers.Plan) string {
 	if d.Category == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
+	text := fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
+	if d.LatestKnown {
+		text = fmt.Sprintf("the latest known sequence of %s; %s", d.Category, text)
+	}
+	return Sentence(text)
 }
 
 // PlanHeading stands over one recommendation, numbered from 1.
@@ -124,7 +127,7 @@ func PlanHeading(number int, i answers.PlanItem) string {
 const (
 	PlanZerosHeading   = "Zeros"
 	PlanAsideHeading   = "Weak, but not among these"
-	PlanWithoutHeading = "Comes back without a drill"
+	PlanWithoutHeading = "Comes back without an open drill"
 )
 
 // PlanSentence is the first recommendation, or why there is none.
@@ -133,16 +136,28 @@ func PlanSentence(d answers.Plan) string {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := fmt.Sprintf("On %s practice pays most in %s: about %s percentage points if it came up to the pilot's other families.",
-		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
+	text := paysMost(d, first)
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
 		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
 	}
-	if len(d.Items) > 1 && !first.Apart {
-		text += " The first and the second are too close to call."
-	}
 	return text
+}
+
+// paysMost says where practice pays most: the first family, or the first two where
+// they are too close to call.
+func paysMost(d answers.Plan, first answers.PlanItem) string {
+	const came = "came up to the pilot's other families"
+	if len(d.Items) == 1 || first.Apart {
+		return fmt.Sprintf("On %s practice pays most in %s: about %s percentage points, if it %s.", d.Sequence, GroupTitle(first.Group), first.Gain.Text(1), came)
+	}
+	second := d.Items[1]
+	gains := first.Gain.Text(1) + " and " + second.Gain.Text(1)
+	if first.Gain.Text(1) == second.Gain.Text(1) {
+		gains = first.Gain.Text(1)
+	}
+	return fmt.Sprintf("On %s practice pays most in %s or in %s, too close to call: about %s percentage points, if either %s.",
+		d.Sequence, GroupTitle(first.Group), GroupTitle(second.Group), gains, came)
 }
 
 // PlanZerosSentence says what zeros cost; "" where there were none.
@@ -151,11 +166,12 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Figures == 0 {
 		return ""
 	}
-	said := fmt.Sprintf("%s zeroed in %d of %d flights", Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
+	said := fmt.Sprintf("Zeros are a matter of their own: %s zeroed by the panel in %d of %d flights",
+		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
-	return fmt.Sprintf("%s, which cost %s points per flight. No family's level includes them.", said, z.Points.Text(1))
+	return fmt.Sprintf("%s, which cost %s points per flight on average. No gain above counts them.", said, z.Points.Text(1))
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.
@@ -174,7 +190,7 @@ func WithoutWords(k answers.FaultKind) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percentage points (%s to %s at %s confidence)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
+	return fmt.Sprintf("%s percentage points (%s to %s, %s confidence)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
@@ -205,34 +221,13 @@ func PlanDrill(i answers.PlanItem) string {
 func planWithout(d answers.Plan) []string {
 	var said []string
 	for _, text := range notFlownWords(d.NotFlown) {
-		said = append(said, "left out: "+text)
+		said = append(said, "not planned: "+text)
 	}
 	if len(d.Unseen) > 0 {
 		said = append(said, "not graded in these flights, so nothing is said of it: "+groupTitles(d.Unseen))
 	}
 	return said
 }
-
-// PlanBack names the first faults that come back without a drill, "" where none
-// does.
-func PlanBack(d answers.Plan) string {
-	var said []string
-	for _, k := range d.Without[:min(planNamed, len(d.Without))] {
-		said = append(said, fmt.Sprintf("%s, %d of %d flights", name(k), k.Flights, k.Exposed))
-	}
-	if len(said) == 0 {
-		return ""
-	}
-	text := PlanWithoutHeading + ": " + strings.Join(said, "; ")
-	if more := len(d.Without) - len(said); more > 0 {
-		text += fmt.Sprintf("; %d more with --all", more)
-	}
-	return text + "."
-}
-
-// planNamed is how many faults without a drill a plan names where not all are
-// asked for.
-const planNamed = 3
 
 // PlanBrief says what is weak and none of the recommendations, and what a plan
 // leaves out.

@@ -20,13 +20,18 @@ func TestPlanSentences(t *testing.T) {
 		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart, WeakChance: report.Float(.6)}
 	}
 	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
-	assert.Equal(t, "On known-26 practice pays most in 7 loops, part loops and eights: about 1.0 percentage points if it came up to the pilot's other families. The first and the second are too close to call.", words.PlanSentence(d))
+	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7) or in stall turns (family 5), too close to call: about 1.0 percentage points, if either came up to the pilot's other families.", words.PlanSentence(d))
+	d.Items[1].Gain = report.Float(0.4)
+	assert.Contains(t, words.PlanSentence(d), "too close to call: about 1.0 and 0.4 percentage points, if either came up")
+	d.Items[0].Apart = true
+	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7): about 1.0 percentage points, if it came up to the pilot's other families.", words.PlanSentence(d))
+	d.Items[0].Apart = false
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
 	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
-	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to expect, about 1.0 percentage points, is in 7 loops, part loops and eights, which carries a lot of K.", words.PlanSentence(d))
+	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to be expected, about 1.0 percentage points, is in loops, part loops and eights (family 7), which carries much K.", words.PlanSentence(d))
 	assert.Len(t, words.PlanNotes(d), 2)
 	d.Unseen = []string{"9.9"}
-	assert.Equal(t, "not graded in these flights, so nothing is said of it: 9.9 flick rolls, positive", words.PlanNotes(d)[0])
+	assert.Equal(t, "not graded in these flights, so that nothing is said of it: positive flick rolls (family 9.9)", words.PlanNotes(d)[0])
 }
 
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
@@ -39,7 +44,7 @@ func TestPlanEvidence(t *testing.T) {
 	said := words.SayPlan(d)
 	assert.Equal(t, "may be weaker than the pilot's other families; level about 71% (69 to 74), 23% of the K of known-26", said.Items[0].Evidence)
 	assert.Empty(t, d.Items[0].Evidence)
-	assert.Equal(t, "1.3 percentage points (0.0 to 2.0 at 95% confidence)", words.GainWords(d, d.Items[0]))
+	assert.Equal(t, "1.3 percentage points (0.0 to 2.0, 95% confidence)", words.GainWords(d, d.Items[0]))
 	assert.Equal(t, said, words.SayPlan(said))
 
 	evidence := func(change func(i *answers.PlanItem)) string {
@@ -51,7 +56,7 @@ func TestPlanEvidence(t *testing.T) {
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others, and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "no different from the others; it only carries a lot of K;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74% in the last 3 flights with it; already rising against the rest")
 }
 
@@ -61,17 +66,15 @@ func TestPlanBeside(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
 	assert.Empty(t, words.PlanZerosSentence(d))
 	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
-	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights, which cost 14.3 points per flight. No family's level includes them.", words.PlanZerosSentence(d))
-	d.Zeros.Points = report.Number{}
-	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights; what that cost is not known, because no other figure of a flight has a grade.", words.PlanZerosSentence(d))
+	assert.Equal(t, "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points a flight on average. No gain above counts them.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{
-		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
+		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others promise more": code.SmallerGain,
 	} {
 		d.Aside = []answers.PlanAside{{Group: "5", Level: report.Float(58), Share: report.Float(.04), Reason: reason}}
-		assert.Equal(t, "5 stall turns: about 58%; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))
+		assert.Equal(t, "stall turns (family 5): about 58%; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))
 	}
-	assert.Equal(t, "line off its angle: 3 of 8 flights that could show it, 96 points at stake",
-		words.WithoutWords(answers.FaultKind{Kind: "line-angle", Says: "line off its angle", Flights: 3, Exposed: 8, Points: report.Float(96)}))
+	assert.Equal(t, "line at the wrong angle: 3 of 8 flights that could show it, 96 points at stake",
+		words.WithoutWords(answers.FaultKind{Kind: "line-angle", Says: "line at the wrong angle", Flights: 3, Exposed: 8, Points: report.Float(96)}))
 	assert.Equal(t, "timing: 3 of 8 flights that could show it", words.WithoutWords(answers.FaultKind{Kind: "timing", Flights: 3, Exposed: 8}))
 }
 

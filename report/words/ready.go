@@ -48,20 +48,27 @@ func SayReady(d answers.Ready) answers.Ready {
 // againstBeside is what speaks against and is no gate: earlier forecasts that held
 // less often than they should, a panel that never saw the pilot.
 func againstBeside(d answers.Ready) []string {
-	said := []string{}
-	if p := d.Past; p != nil {
-		should := int(math.Round(answers.ForecastConfidence * float64(p.Of)))
-		if p.Inside < should {
-			said = append(said, fmt.Sprintf("earlier forecasts held in %d of %d flights (%d expected)", p.Inside, p.Of, should))
-		}
-	}
+	said := againstPast(d)
 	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return slices.Contains(g.Reasons, code.NeverFlown) }) {
 		said = append(said, fmt.Sprintf("no contest panel has graded %s at %s", d.Name, d.To))
 	}
 	return said
 }
 
-// AgainstLine is that in a line, "" where nothing is.
+// againstPast says that earlier forecasts held less often than they should.
+func againstPast(d answers.Ready) []string {
+	if d.Past == nil {
+		return nil
+	}
+	should := int(math.Round(answers.ForecastConfidence * float64(d.Past.Of)))
+	if d.Past.Inside >= should {
+		return nil
+	}
+	return []string{fmt.Sprintf("earlier forecasts held %d of %d (should be %d)", d.Past.Inside, d.Past.Of, should)}
+}
+
+// AgainstLine is that in a line, "" where nothing is; that no panel has seen the
+// pilot is in the headline.
 func AgainstLine(d answers.Ready) string {
 	var said []string
 	for _, g := range d.Gates {
@@ -69,7 +76,7 @@ func AgainstLine(d answers.Ready) string {
 			said = append(said, cmp.Or(sayGate(d, g).against, g.Evidence))
 		}
 	}
-	if said = append(said, againstBeside(d)...); len(said) == 0 {
+	if said = append(said, againstPast(d)...); len(said) == 0 {
 		return ""
 	}
 	return "Against: " + strings.Join(said, "; ") + "."
@@ -81,19 +88,19 @@ func ReadySubtitle(d answers.Ready) string {
 }
 
 // ReadySentence is the headline: the verdict with what the policy does not ask,
-// what is missing, what cannot be told, and on what condition a coach signed off.
+// what is missing, what cannot be told, what is not judged, and on what condition
+// a coach signed off.
 func ReadySentence(d answers.Ready) string {
 	said := []string{readyVerdict(d)}
-	for _, part := range []struct {
-		label string
-		state code.GateState
-	}{{"Missing: ", code.NotMet}, {"Cannot tell: ", code.CannotTell}} {
-		if lacks := lacksOf(d, part.state); len(lacks) > 0 && !d.Last {
-			said = append(said, part.label+strings.Join(lacks, "; ")+".")
-		}
+	if lacks, _ := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
+		shown := min(lacksNamed, len(lacks))
+		said = append(said, "Missing: "+andMore(lacks[:shown], len(lacks)-shown, "more below", "more below")+".")
+	}
+	if _, titles := lacksOf(d, code.CannotTell); len(titles) > 0 && !d.Last {
+		said = append(said, "Cannot tell yet: "+strings.Join(titles, ", ")+".")
 	}
 	if to := d.To; slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
-		said = append(said, "Left out: the score at "+to+", not known before the first flight there.")
+		said = append(said, fmt.Sprintf("Not judged: the forecast for %s; no contest panel has graded %s there.", to, d.Name))
 	}
 	for _, so := range signoffsOf(d) {
 		if so.Text != "" {
@@ -134,15 +141,19 @@ func allMet(d answers.Ready) string {
 	return fmt.Sprintf("all %d gates that count are met", n)
 }
 
-// lacksOf says what is missing of the gates that count and stand so.
-func lacksOf(d answers.Ready, state code.GateState) []string {
-	var lacks []string
+// lacksNamed is how many things that are missing the headline names before it
+// counts; the table has them all.
+const lacksNamed = 3
+
+// lacksOf says what is missing of the gates that count and stand so, and what they
+// are called.
+func lacksOf(d answers.Ready, state code.GateState) (lacks, titles []string) {
 	for _, g := range InOrder(d.Gates) {
 		if g.Counts && g.State == state {
-			lacks = append(lacks, g.Lacks)
+			lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
 		}
 	}
-	return lacks
+	return lacks, titles
 }
 
 // signoffsOf are the sign-offs that count.
@@ -182,7 +193,7 @@ func Folded(d answers.Ready) (rows []answers.Gate, folded []string) {
 }
 
 // MoreMet counts the met gates that are told in one row.
-func MoreMet(n int) string { return fmt.Sprintf("%d more met", n) }
+func MoreMet(n int) string { return PluralWord(n, "one more", NumberWord(n)+" more") }
 
 // WantsTitle is the title of what the gates ask: the house's defaults, or the
 // policy's where the ledger sets any of them.
@@ -191,6 +202,21 @@ func WantsTitle(d answers.Ready) string {
 		return "house default"
 	}
 	return "needed"
+}
+
+// EvidenceTitle is the title of what the ledger has for the gates with what they
+// need, and whose values those are.
+func EvidenceTitle(d answers.Ready) string {
+	title := ColumnInLedger + "; what is needed"
+	if allHouse(d.Gates...) {
+		title += " by house default"
+	}
+	return title
+}
+
+// GateBrief is what the ledger has for a gate, and what it needs.
+func GateBrief(d answers.Ready, g answers.Gate) string {
+	return g.Brief + "; needed: " + GateWants(d, g)
 }
 
 // GateWants is what a gate asks, with who set it where not all are the house's.
@@ -247,3 +273,9 @@ func GateLine(g answers.Gate) string { return string(g.State) + ": " + GateEvide
 
 // GateEvidence is what a gate rests on and what it asks.
 func GateEvidence(g answers.Gate) string { return g.Evidence + "; needed: " + g.Asked }
+
+// PolicySaid says for a head line by which policy the page judges.
+func PolicySaid(d answers.Ready) string { return "judged by the policy " + d.Policy }
+
+// LadderSaid says for a head line whose order of categories the page goes by.
+func LadderSaid(d answers.Ready) string { return "categories as in the ladder " + d.Ladder }

@@ -14,17 +14,17 @@ import (
 // missing, what cannot be told, what has no part in it and what is not asked.
 func TestReadySentence(t *testing.T) {
 	gates := []answers.Gate{{Gate: "flights", State: code.Met, Counts: true}, {Gate: "zeros", State: code.Met, Counts: true}}
-	d := answers.Ready{From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
-	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
+	d := answers.Ready{Name: "Ines Halloran", From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
+	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
 	d.Gates = append(d.Gates, answers.Gate{Gate: "forecast", State: code.CannotTell})
-	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Left out: the score at intermediate, not known before the first flight there.", words.ReadySentence(d))
+	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met. Not judged: the forecast for intermediate; no contest panel has graded Ines Halloran there.", words.ReadySentence(d))
 	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
 	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
-	assert.Equal(t, "Cannot tell; not needed under this policy: zeros, current. Cannot tell: six flights.", words.ReadySentence(d))
+	assert.Equal(t, "Cannot tell; not asked by this policy: zeros, current. Cannot tell yet: low penalties.", words.ReadySentence(d))
 	signed := answers.Gate{Gate: "signoff", State: code.Met, Counts: true, Numbers: map[code.Fact][]answers.Number{code.SignedOff: {{Name: "Marek", On: "2026-10-01", Text: "dual only"}, {Name: "Rolf", On: "2026-09-01"}}}}
 	d.Gates = append(d.Gates, answers.Gate{Gate: "current", State: code.NotMet, Counts: true, Lacks: "a flight"}, signed)
 	d.Verdict, d.Off = code.NotYet, nil
-	assert.Equal(t, `Not yet. Missing: a flight. Cannot tell: six flights. Signed off by Marek, 2026-10-01: "dual only".`, words.ReadySentence(d))
+	assert.Equal(t, `Not yet. Missing: a flight. Cannot tell yet: low penalties. Signed off by Marek, 2026-10-01: "dual only".`, words.ReadySentence(d))
 }
 
 // What is not met comes first, then what cannot be told; of what is met, gates
@@ -37,7 +37,7 @@ func TestReadyOrder(t *testing.T) {
 		order = append(order, words.GateTitle(g.Gate))
 	}
 	assert.Equal(t, []string{"zeros", "sign-off", "forecast", "new families", "level", "figures"}, order)
-	assert.Equal(t, []string{"flights 6", "low penalties 0 in 6", "no step skipped", "no open matter noted", "flown 22 days ago"}, folded)
+	assert.Equal(t, []string{"6 contest flights at sportsman", "no low penalties in the last 6 flights", "no step skipped", "no open matter noted", "last flown 22 days ago"}, folded)
 }
 
 // The column of what is asked is the house's, or says of each gate whose it is.
@@ -48,7 +48,7 @@ func TestGateWants(t *testing.T) {
 	d = ready(t, allMet()+shortPolicy("current 90"), "")
 	assert.Equal(t, "needed", words.WantsTitle(d))
 	assert.Equal(t, "at most 90 days (set in the ledger)", words.GateWants(d, gateOf(d, "current")))
-	assert.Equal(t, "0 in last 4 (house default)", words.GateWants(d, gateOf(d, "zeros")))
+	assert.Equal(t, "none in 4 flights (house default)", words.GateWants(d, gateOf(d, "zeros")))
 }
 
 // Forecasts that held as often as they should speak against nothing.

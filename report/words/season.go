@@ -15,7 +15,7 @@ const OfficialSign = "*"
 const (
 	UndecidedFlight    = "undecided: left out of every statistic until a ruling is recorded"
 	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
-	DistancesExplained = "to winner, to median: own points minus theirs, where the field is known"
+	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), where known"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
 
@@ -94,7 +94,7 @@ func SeasonSubtitle(d answers.Season) string {
 	}
 	text := Counted(counted, "contest flight with a counted result", "contest flights with a counted result")
 	if practice > 0 {
-		text += fmt.Sprintf(", %d practice", practice)
+		text += ", " + Counted(practice, "practice flight", "practice flights")
 	}
 	if void > 0 {
 		text += fmt.Sprintf(", %d void", void)

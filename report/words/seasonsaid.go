@@ -71,11 +71,12 @@ func levelBrief(d answers.Level) string {
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
-	level := fmt.Sprintf("%s%% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
+	about := d.Percent.Text(LevelDecimals)
+	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals))
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: %s; too long ago to say where the pilot stood on %s.", d.On, level, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to tell it for %s.", d.On, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now: %s; the next flight: %s to %s%%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
+	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

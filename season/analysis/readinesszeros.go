@@ -42,6 +42,8 @@ func (s *readinessState) zerosGate(g *Gate) bool {
 func (g *Gate) zeroChance(seen zeroCount) {
 	if risk, ok := seen.risk(); ok {
 		g.add(fact(code.ZeroRisk, "", risk))
+		g.count(code.ZerosSeen, seen.zeros)
+		g.count(code.ZerosOf, seen.flights)
 	}
 	if bound, ok := seen.bound(); ok {
 		f := fact(code.ZeroBound, "", bound)
