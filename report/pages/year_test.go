@@ -44,7 +44,7 @@ outside checks these figures.
 
 Owed to the club
 
-who                EUR  since   days  the oldest of it
+who                EUR  since   days  oldest item
 ────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership
 Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
@@ -59,7 +59,7 @@ membership  120.00  hall-hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost each
+What each contest cost, by person
 
 day     contest           currency   ines  tobias  yuki    all
 ──────────────────────────────────────────────────────────────
@@ -86,8 +86,8 @@ the club        Tobias Renn     80.50  EUR
 Ines Halloran   Tobias Renn       334  JPY
 Yuki Lindqvist  Tobias Renn       333  JPY
 
-- with the club each settles what stands between the two, the others settle with
-  the fewest payments among themselves
+- each settles with the club what is open between the two; the others settle
+  among themselves with the fewest payments
 
 Pilots
 
@@ -158,8 +158,8 @@ Yuki Lindqvist  -1.000  -200.00  -333    -202.00*
 the club                 +74.50           +74.50
 
 * without BHD, for which 2026 has no rate
-- 1 JPY = 0.006 EUR; each sum rounded once, so that they need not sum to zero to
-  the last digit
+- 1 JPY = 0.006 EUR; each sum is rounded once, so together they may miss zero by
+  a last digit
 
 BHD, pilots' costs by kind
 pilot            fuel    sum
@@ -213,7 +213,7 @@ Tarn Valley Open  Ines Halloran   1105.350 of 1600  2 of 9
 Tarn Valley Open  Yuki Lindqvist                         1
 
 - contests that began in 2026; entries: pilots with a flight or a result; costs:
-  all that stand with the contest
+  all that belong to the contest
 
 Categories
 
@@ -232,7 +232,7 @@ outside checks these figures.
 
 Owed to the club
 
-who                EUR  since   days  the oldest of it
+who                EUR  since   days  oldest item
 ────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership
 Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
@@ -247,7 +247,7 @@ membership  120.00  hall-hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost each
+What each contest cost, by person
 
 day     contest           currency   ines  tobias  yuki    all
 ──────────────────────────────────────────────────────────────
@@ -262,7 +262,7 @@ Ines Halloran          1  2nd     scribe ×2
 Tobias Renn            0          scribe
 Yuki Lindqvist         1  1st
 
-Payments beside those to the club
+Payments other than to the club
 
 pays            gets             BHD    EUR  JPY
 ────────────────────────────────────────────────

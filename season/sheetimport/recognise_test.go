@@ -225,8 +225,8 @@ B4 error: a date, "12/31/2026", where a mark is expected
 C4 error: a date, 2026-03-04, where a mark is expected
 D4 error: a date, "8.5.", where a mark is expected
 hint: was it 8.5? format the cells as text and type the marks again`},
-	{"a zero on a weighted line", "fig|A|B|C\npositioning|HZ|8|PZ", `B2 error: HZ cannot stand in the positioning line, which has grades, AV or -
-D2 error: PZ cannot stand in the positioning line, which has grades, AV or -`},
+	{"a zero on a weighted line", "fig|A|B|C\npositioning|HZ|8|PZ", `B2 error: HZ is not allowed in the positioning line, which takes grades, AV or -
+D2 error: PZ is not allowed in the positioning line, which takes grades, AV or -`},
 	{"formulas", "fig|A|B|C\n1|=7.5|8|=8", "B2 note: 2 formulas: the stored value is taken, nothing is calculated (B2, D2)"},
 	{"a figure too many", "fig|A|B|C\n1|8|8|8\n4|8|8|8", "A3 error: there is no figure 4: known-26 has 3 figures"},
 	{"a line too many", "fig|A|B|C\n1|8|8|8\nharmony|8|8|8", "A3 error: known-26 has no harmony line"},
