@@ -249,7 +249,9 @@ func (g *grid) drawRows(p part, from, to int, footer [][]shown, color bool) []st
 		taken = append(taken, len(wrapped))
 	}
 	for _, row := range footer {
-		writer.AppendFooter(g.row(p, row, surface))
+		for _, line := range g.wrapped(p, row) {
+			writer.AppendFooter(g.row(p, line, surface))
+		}
 	}
 	return g.withBelow(p, surface.fill(writer.Render()), taken, from)
 }

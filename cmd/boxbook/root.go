@@ -66,7 +66,7 @@ for a season to calculate with.`,
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
-	root.SetFlagErrorFunc(flagError)
+	root.SetFlagErrorFunc(a.flagErrorAt(root))
 	root.AddGroup(
 		&cobra.Group{ID: groupRecord, Title: "Record"},
 		&cobra.Group{ID: groupRead, Title: "Read"},
@@ -138,14 +138,31 @@ func asUsage(err error) error {
 	if err == nil || errors.As(err, &usage) || !strings.HasPrefix(err.Error(), "unknown command") {
 		return err
 	}
-	first, rest, _ := strings.Cut(err.Error(), "\n")
-	hint := strings.Join(strings.Fields(strings.ReplaceAll(rest, "Did you mean this?", "did you mean")), " ")
-	if hint != "" {
-		hint += "?"
-	} else {
-		hint = "see boxbook --help"
+	return &usageError{err.Error(), seeHelp}
+}
+
+const seeHelp = "see boxbook --help"
+
+// unknownCommand says that a word is no command, and which are near.
+func unknownCommand(root *cobra.Command, word string) error {
+	const furthest = 2 // letters that differ
+	root.SuggestionsMinimumDistance = furthest
+	hint := seeHelp
+	if near := root.SuggestionsFor(word); len(near) > 0 {
+		hint = "did you mean " + strings.Join(near, " ") + "?"
 	}
-	return &usageError{first, hint}
+	return &usageError{fmt.Sprintf("unknown command %q for %q", word, root.Name()), hint}
+}
+
+// flagErrorAt says what is wrong with a flag; before that, that the word before
+// it is no command.
+func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error {
+	return func(cmd *cobra.Command, err error) error {
+		if word := cmd.Flags().Arg(0); cmd == root && word != "" && !a.namesPilot(word) {
+			return unknownCommand(cmd, word)
+		}
+		return flagError(cmd, err)
+	}
 }
 
 func newVersion(a *app) *cobra.Command {

@@ -38,6 +38,12 @@ func (a Amount) Size() Amount {
 	return a
 }
 
+// Minus is the amount less another of its currency.
+func (a Amount) Minus(b Amount) Amount {
+	a.money.Minor -= b.money.Minor
+	return a
+}
+
 // MarshalJSON writes the decimal string.
 func (a Amount) MarshalJSON() ([]byte, error) { return json.Marshal(a.Text()) }
 
@@ -104,4 +110,15 @@ func owedTotals(all []Owed) []Sum {
 		sums = append(sums, Sum{o.Currency, o.Amount})
 	}
 	return sums
+}
+
+// AddSum adds a sum to those of a list, in which each currency stands once.
+func AddSum(sums []Sum, more Sum) []Sum {
+	for i, s := range sums {
+		if s.Currency == more.Currency {
+			sums[i].Amount.money.Minor += more.Amount.money.Minor
+			return sums
+		}
+	}
+	return append(sums, more)
 }

@@ -107,6 +107,23 @@ type StatementAccount struct {
 	Own      *Amount `json:"own,omitempty"`
 	Income   *Amount `json:"income,omitempty"`
 	Since    string  `json:"since,omitempty"`
+	// WithClub is how what the party owes the club came about, absent where nothing
+	// ever stood between the two.
+	WithClub *StandsWithClub `json:"withClub,omitempty"`
+}
+
+// StandsWithClub is what a party owes the club, below zero what the club owes it:
+// closing = opening + charged - paidFor - paid + received + owed. Charged is what the
+// club paid or billed for the party, PaidFor what the party paid for the club, Paid
+// and Received are settlements, Owed older debts.
+type StandsWithClub struct {
+	Opening  Amount `json:"opening"`
+	Charged  Amount `json:"charged"`
+	PaidFor  Amount `json:"paidFor"`
+	Paid     Amount `json:"paid"`
+	Received Amount `json:"received"`
+	Owed     Amount `json:"owed"`
+	Closing  Amount `json:"closing"`
 }
 
 // IsClub reports whether it is the club's cash book.
@@ -185,9 +202,22 @@ func (d *Statement) addLines(s analysis.Statement) {
 		share := in.of(a.Share)
 		d.Accounts = append(d.Accounts, StatementAccount{
 			Currency: a.Currency.Code, Opening: in.of(a.Opening), Share: &share, Out: in.of(a.Out), In: in.of(a.In),
-			Owed: in.some(a.Owed), Closing: in.of(a.Closing), Own: in.some(a.Own), Income: in.some(a.Income),
+			Owed: in.some(a.Owed), Closing: in.of(a.Closing), Own: in.some(a.Own), Income: in.some(a.Income), WithClub: withClubIn(s.Club, a.Currency),
 		})
 	}
+}
+
+// withClubIn is what stands with the club in a currency.
+func withClubIn(all []analysis.StandsWithClub, c season.Currency) *StandsWithClub {
+	for _, s := range all {
+		if in := amountsIn(c); s.Currency == c {
+			return &StandsWithClub{
+				Opening: in.of(s.Opening), Charged: in.of(s.Charged), PaidFor: in.of(s.PaidFor), Paid: in.of(s.Paid),
+				Received: in.of(s.Received), Owed: in.of(s.Owed), Closing: in.of(s.Closing),
+			}
+		}
+	}
+	return nil
 }
 
 // addCash adds the club's cash book.

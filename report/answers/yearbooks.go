@@ -24,7 +24,10 @@ type ClubYear struct {
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
-	Budget []Budget `json:"budget"`
+	// Uncompared are currencies in which money moved and no count can be compared,
+	// where another currency's can.
+	Uncompared []string `json:"uncompared,omitempty"`
+	Budget     []Budget `json:"budget"`
 	// Receipts are the numbers of the year's slips, absent where none has any.
 	Receipts *Receipts `json:"receipts,omitempty"`
 }
@@ -89,6 +92,8 @@ type Owed struct {
 	Kind     string `json:"kind,omitempty"`
 	Contest  string `json:"contest,omitempty"`
 	Remark   string `json:"remark,omitempty"`
+	// OldestAmount is what the oldest posting came to by itself, paid in part or not.
+	OldestAmount Amount `json:"oldestAmount"`
 }
 
 // Budget is what the club meant to spend on a kind, or to take in, and what it
@@ -147,6 +152,9 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		}
 		d.InHand = append(d.InHand, line)
 	}
+	if len(y.Uncompared) > 0 {
+		d.Uncompared = currencyCodes(y.Uncompared)
+	}
 	d.addReceipts(y.Receipts)
 	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
 	d.addOwes(y)
@@ -201,6 +209,7 @@ func (d *ClubYear) addOwes(y analysis.YearSummary) {
 func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	d := Owed{
 		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(), Days: int(on - o.Since),
+		OldestAmount: AmountOf(o.Oldest.Money),
 	}
 	if c := o.Oldest.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

@@ -264,7 +264,7 @@ const faultsPageJSON = `{
 	"without": [],
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
-	"calibration": {"bias": -0.3888888888888889, "spread": 1.618755809370385, "n": 3, "zeroed": 1},
+	"calibration": {"bias": -0.3888888888888889, "spread": 1.61875580937, "n": 3, "zeroed": 1},
 	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
 }`

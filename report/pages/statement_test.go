@@ -186,18 +186,33 @@ func plain(sums []answers.Sum) []answersSum {
 func TestStatementThought(t *testing.T) {
 	people := "pilot ines\n  name \"Ines Halloran\"\npilot tobias\n  name \"Tobias Renn\"\npilot yuki\n  name \"Yuki Lindqvist\"\npilot mara\n  name \"Mara Voss\"\n"
 	for _, c := range []struct{ who, lines, want string }{
-		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. The oldest of what you owe the club is of 2026-01-10: membership."},
+		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. Your oldest unpaid item with the club is of 2026-01-10: membership 1,200.00 EUR."},
 		{"ines", "cost 2026-01-10 hall-hire 80.00 EUR for club by ines\ncost 2026-01-11 fuel 20.00 CHF for ines by tobias\n", "You pay Tobias Renn 20.00 CHF; the club owes you 80.00 EUR."},
 		{"ines", "cost 2026-01-10 fuel 20.00 EUR for tobias by ines\ncost 2026-01-11 fuel 5.00 EUR for yuki by ines\n", "You get 20.00 EUR from Tobias Renn; you get 5.00 EUR from Yuki Lindqvist."},
 		{"ines", "cost 2026-01-10 fuel 60.00 EUR for tobias yuki mara by ines\n", "With three others there are payments, below."},
 		{"ines", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "You are even with everybody."},
-		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. The oldest of what you owe the club is of 2025-01-10."},
+		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. Your oldest unpaid item with the club is of 2025-01-10: older debt 4.00 EUR."},
 		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "120.00 EUR came in. 1,120.00 EUR should be in hand. In the bank were 1,121.00 EUR on 2026-02-01, 1.00 more than the ledger has."},
 		{"club", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "No money of the club moved in 2026, and none is in hand."},
 	} {
 		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, c.who)
+		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
+	}
+}
+
+// Who pays one currency and gets another is one person, and two of one name are
+// two.
+func TestStatementCountsPeople(t *testing.T) {
+	people := "pilot ines\n  name \"Ines Halloran\"\npilot anna\n  name \"Anna Voss\"\npilot young\n  name \"Anna Voss\"\n"
+	for _, c := range []struct{ lines, want string }{
+		{
+			"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 5.00 CHF for ines by anna\ncost 2026-01-12 fuel 7.00 EUR for young by ines\n",
+			"You pay Anna Voss 5.00 CHF; you get 20.00 EUR from Anna Voss; you get 7.00 EUR from Anna Voss.",
+		},
+	} {
+		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, "ines")
 		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
 	}
 }

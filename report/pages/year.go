@@ -20,15 +20,21 @@ func Year(d answers.Year, whole bool) report.Document {
 		doc.Main = payments
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
-	add(words.OwedHeading, tables.YearOwed(d)...)
-	add(words.IncomeAndCosts, tables.IncomeAndCosts(d)...)
+	owed, heading := tables.YearOwed(d), words.OwedHeading
+	if len(owed) == 0 {
+		heading = words.PaymentsHeading
+	}
+	if !whole {
+		owed = append(owed, tables.YearAmong(d)...)
+	}
+	add(heading, owed...)
+	add(words.IncomeAndCosts(d), tables.IncomeAndCosts(d)...)
 	add(words.ContestCosts, tables.ContestCosts(d)...)
 	add(words.PeopleHeading, tables.YearPeople(d)...)
 	if whole {
 		addWhole(d, add)
 		return doc
 	}
-	add(words.SomePayments(d), tables.YearAmong(d)...)
 	add("", tables.YearAlso(d, false)...)
 	if !d.Quiet {
 		add("", &report.Paragraph{Text: words.WholeYear, Command: true})

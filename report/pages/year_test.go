@@ -38,17 +38,18 @@ func yearText(t testing.TB, doc report.Document) string {
 
 const yearScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. 5.00 EUR came in: members still owe the club 155.00
-EUR, and it owes 80.50 EUR. No balance of 2026 can be compared, so nothing
-outside checks these figures.
+The club is 39.50 EUR up. Of that 5.00 has come in, net of what was paid out,
+and 34.50 is not yet received. Members owe the club 155.00 EUR, and it owes
+80.50 EUR (at the start of the year it was owed 40.00 EUR net). No balance of
+2026 can be compared, so nothing outside checks these figures.
 
 Owed to the club
 
-who                EUR  since   days  oldest item
-────────────────────────────────────────────────────────────
-Yuki Lindqvist  120.00  10 Jan   319  membership
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
-────────────────────────────────────────────────────────────
+who                EUR  since   days  oldest unpaid item
+──────────────────────────────────────────────────────────────────
+Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 95.00
+──────────────────────────────────────────────────────────────────
 all             155.00
 
 Income and costs
@@ -59,9 +60,9 @@ membership  120.00  hall-hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost, by person
+What each contest cost each pilot and the club
 
-day     contest           currency   ines  tobias  yuki    all
+day     contest           currency   Ines  Tobias  Yuki    all
 ──────────────────────────────────────────────────────────────
 18 Apr  Tarn Valley Open  EUR       95.00                95.00
 18 Apr  Tarn Valley Open  JPY         334     333   333  1,000
@@ -226,18 +227,27 @@ not known           1        0
 
 const yearFirstScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. 5.00 EUR came in: members still owe the club 155.00
-EUR, and it owes 80.50 EUR. No balance of 2026 can be compared, so nothing
-outside checks these figures.
+The club is 39.50 EUR up. Of that 5.00 has come in, net of what was paid out,
+and 34.50 is not yet received. Members owe the club 155.00 EUR, and it owes
+80.50 EUR (at the start of the year it was owed 40.00 EUR net). No balance of
+2026 can be compared, so nothing outside checks these figures.
 
 Owed to the club
 
-who                EUR  since   days  oldest item
-────────────────────────────────────────────────────────────
-Yuki Lindqvist  120.00  10 Jan   319  membership
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry
-────────────────────────────────────────────────────────────
+who                EUR  since   days  oldest unpaid item
+──────────────────────────────────────────────────────────────────
+Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 95.00
+──────────────────────────────────────────────────────────────────
 all             155.00
+
+Other payments; those to the club are above
+pays            gets             BHD    EUR  JPY
+────────────────────────────────────────────────
+Yuki Lindqvist  Ines Halloran  1.000
+Yuki Lindqvist  Tobias Renn           80.00  333
+the club        Tobias Renn           80.50
+Ines Halloran   Tobias Renn                  334
 
 Income and costs
 
@@ -247,9 +257,9 @@ membership  120.00  hall-hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost, by person
+What each contest cost each pilot and the club
 
-day     contest           currency   ines  tobias  yuki    all
+day     contest           currency   Ines  Tobias  Yuki    all
 ──────────────────────────────────────────────────────────────
 18 Apr  Tarn Valley Open  EUR       95.00                95.00
 18 Apr  Tarn Valley Open  JPY         334     333   333  1,000
@@ -262,20 +272,10 @@ Ines Halloran          1  2nd     scribe ×2
 Tobias Renn            0          scribe
 Yuki Lindqvist         1  1st
 
-Payments other than to the club
-
-pays            gets             BHD    EUR  JPY
-────────────────────────────────────────────────
-Yuki Lindqvist  Ines Halloran  1.000
-Yuki Lindqvist  Tobias Renn           80.00  333
-the club        Tobias Renn           80.50
-Ines Halloran   Tobias Renn                  334
-
 - 1 entry dated after 2026-11-25 is not counted
 - 1 contest flight names no contest and is in no count of contests
 
-Statements to mail: boxbook statement all -o statements.html
-Everything, and how it comes about: boxbook year --all
+To mail: boxbook statement all -o statements.html; in full: boxbook year --all
 `
 
 func TestYearText(t *testing.T) {
@@ -288,13 +288,13 @@ func TestYearText(t *testing.T) {
 func TestInHandSaid(t *testing.T) {
 	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\n"
 	for lines, want := range map[string]string{
-		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                    "In the bank were 100.00 EUR on 1 Jun, 1,185.00 less than the ledger has: landing-fees of 19 Apr (line 4) may never have reached the bank.",
-		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR": "In the bank were 105.00 EUR on 1 Jun, 5.00 less than the ledger has: landing-fees of 20 Apr (line 5) may be in the ledger twice.",
-		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":     "In the bank were 105.00 EUR on 1 Jun, 5.00 less than the ledger has: any one of 2 lines of that amount would explain it.",
-		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                     "In the bank were 100.00 EUR on 1 Jun, 5.00 more than the ledger has: lunches of 19 Apr (line 4) may never have left it.",
-		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                          "In the bank were 100.00 EUR on 1 Jun, 5.00 more than the ledger has: payment to Ines Halloran of 19 Apr (line 4) may never have left it.",
-		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                              "In the bank were 104.00 EUR on 1 Jun, 1.00 less than the ledger has: no line of that amount explains it.",
-		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":      "In the bank were 90.00 EUR on 1 Jun, as the ledger has it. In the cash-box were 20.00 EUR on 1 Jun, as the ledger has it.",
+		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                    "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 1,285.00: 1,185.00 is missing. The landing-fees of 19 Apr (book.boxbook, line 4) may never have reached it.",
+		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR": "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. The landing-fees of 20 Apr (book.boxbook, line 5) may be in the ledger twice.",
+		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":     "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. Any one of 2 lines of that amount would explain it.",
+		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                     "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The lunches of 19 Apr (book.boxbook, line 4) may never have left it.",
+		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                          "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left it.",
+		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                              "On 1 Jun the bank held 104.00 EUR; by the ledger it should have held 105.00: 1.00 is missing. No line of that amount explains it.",
+		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":      "The bank agrees: 90.00 EUR on 1 Jun. The cash-box agrees: 20.00 EUR on 1 Jun.",
 	} {
 		doc := yearFirstPage(t, before+lines+"\n", 2026)
 		assert.Contains(t, doc.Sections[0].Blocks[0].(*report.Paragraph).Text, want)
@@ -309,7 +309,7 @@ func TestFourCurrenciesAreRows(t *testing.T) {
 		text += "cost 2026-02-01 entry 1234.50 " + currency + " for ines by club\ncost 2026-02-02 fuel 10 " + currency + " for club\n"
 	}
 	page := yearText(t, yearFirstPage(t, text+"rate 2026 CHF 1.04 EUR\n", 2026))
-	assert.Contains(t, page, "\nInes Halloran  1,234.50  CHF       1 Feb   297  entry\nInes Halloran  1,234.50  CZK\n")
+	assert.Contains(t, page, "\nInes Halloran  1,234.50  CHF       1 Feb   297  entry 1,234.50\nInes Halloran  1,234.50  CZK       1 Feb   297  entry 1,234.50\n")
 	whole := yearText(t, yearPage(t, text+"rate 2026 CHF 1.04 EUR\n", 2026))
 	assert.Contains(t, whole, "who               amount  currency  all in EUR\n")
 }
@@ -329,7 +329,15 @@ func TestYearThought(t *testing.T) {
 		want string
 	}{
 		{"contest tarn-open 2026-04-18", 2026, "No money was written down in 2026."},
-		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. 120.00 EUR came in; nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
+		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
+		{
+			"income 2026-01-10 grant 5 EUR\nincome 2026-01-11 grant 6 CHF\nagreed 2026 5 EUR\nagreed 2026 7 CHF", 2026,
+			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
+		},
+		{
+			"income 2026-01-10 grant 5 EUR\ncost 2026-01-11 hall 5 EUR for club by club\nagreed 2026 3 EUR", 2026,
+			"The club is neither up nor down in EUR, agreed as 3.00. Everybody is even.",
+		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026; as before, Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 club tobias 40 JPY", 2025, "The club owes 40 JPY."},
@@ -340,11 +348,11 @@ func TestYearThought(t *testing.T) {
 		{
 			"owed 2026-01-01 ines club 4 EUR\nowed 2026-01-01 tobias club 5 EUR\nowed 2026-01-01 yuki club 6 EUR\nowed 2026-01-01 mara club 7 EUR", 2026,
 			// 4 + 5 + 6 + 7 = 22
-			"Members still owe the club 22.00 EUR.",
+			"Members owe the club 22.00 EUR.",
 		},
 		{
 			"cost 2026-01-01 lodging 3 EUR for ines tobias yuki mara olan by club\nowed 2026-01-01 olan ines 1 JPY", 2026,
-			"3.00 EUR went out: members still owe the club 3.00 EUR. No balance of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
+			"3.00 EUR was paid out for members. Members owe the club 3.00 EUR. No balance of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
 		},
 	} {
 		doc := yearPage(t, people+c.text, c.year)
@@ -353,4 +361,12 @@ func TestYearThought(t *testing.T) {
 		require.True(t, ok)
 		assert.Equal(t, c.want, paragraph.Text)
 	}
+}
+
+// Payments of two people of one name are two rows of the first page.
+func TestYearPaymentsOfOneName(t *testing.T) {
+	text := yearText(t, yearFirstPage(t, "pilot ines\npilot anna\n  name \"Anna Voss\"\npilot young\n  name \"Anna Voss\"\n"+
+		"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 7.00 EUR for young by ines\n", 2026))
+	assert.Regexp(t, `Anna Voss +ines +20\.00\n`, text)
+	assert.Regexp(t, `Anna Voss +ines +7\.00\n`, text)
 }

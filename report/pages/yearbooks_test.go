@@ -84,10 +84,10 @@ date        pot   currency   counted  by the ledger  difference  remark
 2026-09-30  bank  EUR       1,625.00       1,620.00       +5.00  statement 21
 
 the club's budget for 2025
-kind        cost or income  currency  budget  actual  remark
-─────────────────────────────────────────────────────────────────
-rigging     cost            EUR       100.00   90.00
-membership  income          EUR       240.00  120.00  two of them
+kind        cost or income  currency  budget  actual  over (+), under (-)
+─────────────────────────────────────────────────────────────────────────
+rigging     cost            EUR       100.00   90.00               -10.00
+membership  income          EUR       240.00  120.00              -120.00
 `, "the club          Rolf, the rigger   90.00  EUR\n"} {
 		assert.Contains(t, text, screen)
 	}

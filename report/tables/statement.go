@@ -30,7 +30,8 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 		AddNote(notes, "%s", words.CashBalance)
 		notes.Items = append(notes.Items, Notes(words.CashExplained(d, s)).Items...)
 	case len(blocks) > 0:
-		AddNote(notes, "%s", words.StatementBalance)
+		AddNote(notes, "%s", words.StatementBalance(slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.In != nil && !p.Alone })))
+		notes.Items = append(notes.Items, Notes(words.WithClubSaid(s)).Items...)
 	}
 	blocks = append(blocks, notes)
 	if table := aloneTable(s); len(table.Rows) > 0 {
@@ -117,7 +118,7 @@ func cashTable(a answers.StatementAccount, lines []answers.StatementPosting) *re
 
 // aloneTable has what a party paid for itself and received from outside.
 func aloneTable(s answers.Statement) *report.Table {
-	t := &report.Table{Title: words.AloneTitle, Key: 1, Columns: []report.Column{
+	t := &report.Table{Key: 1, Columns: []report.Column{
 		{Title: words.ColumnDate},
 		{Title: words.ColumnWhat, Wrapped: true, Min: 20},
 		{Title: words.ColumnPaidOut, Align: report.Right},
@@ -136,6 +137,7 @@ func aloneTable(s answers.Statement) *report.Table {
 			t.Footer = append(t.Footer, []report.Cell{report.Empty(), report.Text(words.ColumnSum), someAmount(a.Own), someAmount(a.Income), report.Text(a.Currency)})
 		}
 	}
+	t.Title = words.AloneTitle(received)
 	if !received {
 		t.Columns = slices.Delete(t.Columns, 3, 4)
 		for _, rows := range [][][]report.Cell{t.Rows, t.Footer} {

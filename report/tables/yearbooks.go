@@ -37,11 +37,12 @@ func BudgetTable(d answers.Year) *report.Table {
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnBudget, Align: report.Right},
 		{Title: words.ColumnActual, Align: report.Right},
+		{Title: words.ColumnOver, Align: report.Right},
 		{Title: words.ColumnRemark, Drop: 1},
 	}}
 	for _, b := range d.Club.Budget {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(b.Kind), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), report.Text(b.Remark),
+			report.Text(b.Kind), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), balanceCell(b.Actual.Minus(b.Amount)), report.Text(b.Remark),
 		})
 	}
 	return t

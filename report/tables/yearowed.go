@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -9,48 +10,40 @@ import (
 	"boxbook/report/words"
 )
 
-// ower is what one party owes the club, by currency, and the oldest of it.
-type ower struct {
-	sums   []answers.Sum
-	oldest answers.Owed
-}
-
-// YearOwed is who owes the club what, and since when, the oldest first; nothing
-// where nobody does.
+// YearOwed has a row a debt to the club and currency: who owes it, since when, and
+// the oldest of it; those of who owes the longest first. Nothing where there is none.
 func YearOwed(d answers.Year) []report.Block {
 	if len(d.Club.Owed) == 0 {
 		return nil
 	}
 	s := spread{currenciesOf(d.Club.OwedTotals)}
 	t := &report.Table{Key: 1, Columns: slices.Concat(
-		[]report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}, s.columns(),
+		[]report.Column{{Title: words.ColumnWho, Wrapped: true, Min: 12}}, s.columns(),
 		[]report.Column{{Title: words.ColumnSince}, {Title: words.ColumnDays, Align: report.Right}, {Title: words.ColumnOldest, Wrapped: true, Min: 12}},
 	)}
-	for _, o := range owers(d) {
-		t.Rows = append(t.Rows, s.rows([]report.Cell{report.Text(words.PartyName(o.oldest.Name))}, o.sums,
-			report.Text(words.DayIn(o.oldest.Since, d.Year)), CountCell(o.oldest.Days), report.Text(words.OwedFor(o.oldest)))...)
+	for _, o := range owedByAge(d.Club.Owed) {
+		t.Rows = append(t.Rows, s.rows([]report.Cell{report.Text(words.PartyName(o.Name))}, []answers.Sum{{Currency: o.Currency, Amount: o.Amount}},
+			report.Text(words.DayIn(o.Since, d.Year)), CountCell(o.Days), report.Text(words.OwedFor(o)))...)
 	}
 	all := []report.Cell{report.Text(words.ColumnAll)}
 	t.Footer = s.rows(all, d.Club.OwedTotals, report.Empty(), report.Empty(), report.Text(words.ConvertedOwed(d)))
 	return []report.Block{t}
 }
 
-// owers gathers what is owed by party, the oldest first.
-func owers(d answers.Year) []ower {
-	var all []ower
-	for _, o := range d.Club.Owed {
-		at := slices.IndexFunc(all, func(w ower) bool { return w.oldest.Party == o.Party })
-		if at < 0 {
-			all = append(all, ower{oldest: o})
-			at = len(all) - 1
+// owedByAge are debts by the oldest of each party, and of one party by their own age.
+func owedByAge(owed []answers.Owed) []answers.Owed {
+	oldest, place := map[string]string{}, map[string]int{}
+	for i, o := range owed {
+		if since, known := oldest[o.Party]; !known || o.Since < since {
+			oldest[o.Party] = o.Since
 		}
-		all[at].sums = append(all[at].sums, answers.Sum{Currency: o.Currency, Amount: o.Amount})
-		if o.Since < all[at].oldest.Since {
-			all[at].oldest = o
+		if _, known := place[o.Party]; !known {
+			place[o.Party] = i
 		}
 	}
-	slices.SortStableFunc(all, func(a, b ower) int {
-		return strings.Compare(a.oldest.Since, b.oldest.Since)
+	all := slices.Clone(owed)
+	slices.SortStableFunc(all, func(a, b answers.Owed) int {
+		return cmp.Or(strings.Compare(oldest[a.Party], oldest[b.Party]), cmp.Compare(place[a.Party], place[b.Party]), strings.Compare(a.Since, b.Since))
 	})
 	return all
 }

@@ -8,13 +8,14 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
 // YearPeople has a row a person: their contests, places, their duties.
 func YearPeople(d answers.Year) []report.Block {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnWho, Flexible: true, Min: 12},
+		{Title: words.ColumnWho, Wrapped: true, Min: 12},
 		{Title: words.ColumnContests, Align: report.Right},
 		{Title: words.ColumnPlaces},
 		{Title: words.ColumnDuties, Wrapped: true, Min: 16},
@@ -51,10 +52,10 @@ func ContestCosts(d answers.Year) []report.Block {
 		return nil
 	}
 	t := &report.Table{Key: 3, Columns: []report.Column{
-		{Title: words.ColumnDay}, {Title: words.ColumnContest, Flexible: true, Min: 16}, {Title: words.ColumnCurrency},
+		{Title: words.ColumnDay}, {Title: words.ColumnContest, Wrapped: true, Min: 16}, {Title: words.ColumnCurrency},
 	}}
-	for _, party := range parties {
-		t.Columns = append(t.Columns, report.Column{Title: party, Align: report.Right})
+	for _, title := range partyTitles(costs, parties) {
+		t.Columns = append(t.Columns, report.Column{Title: title, Align: report.Right})
 	}
 	t.Columns = append(t.Columns, report.Column{Title: words.ColumnAll, Align: report.Right})
 	for _, c := range costs {
@@ -67,6 +68,46 @@ func ContestCosts(d answers.Year) []report.Block {
 		}
 	}
 	return []report.Block{t}
+}
+
+// namesFit is how long the names above the columns of amounts may be together, with
+// the gaps between them, where the page is to stay within 80 columns.
+const (
+	namesFit  = 33
+	columnGap = 2
+)
+
+// partyTitles are the titles of columns of parties: full names where they fit, else
+// first names, and the names of the ledger where two share one.
+func partyTitles(costs []contestCost, parties []string) []string {
+	names := map[string]string{}
+	for _, c := range costs {
+		for _, p := range c.contest.Pilots {
+			names[p.Pilot] = p.Name
+		}
+		for _, p := range c.contest.Others {
+			names[p.Party] = words.PartyName(p.Name)
+		}
+	}
+	full, first, seen, long := []string{}, []string{}, map[string]int{}, 0
+	for _, party := range parties {
+		name := names[party]
+		short := name
+		if party != answers.TheClub {
+			short, _, _ = strings.Cut(name, " ")
+		}
+		full, first, long = append(full, name), append(first, short), long+display.Width(name)+columnGap
+		seen[short]++
+	}
+	if long <= namesFit {
+		return full
+	}
+	for i, short := range first {
+		if seen[short] > 1 {
+			first[i] = parties[i]
+		}
+	}
+	return first
 }
 
 // contestCostsOf lists the contests that cost anything, who bears it, pilots
@@ -179,11 +220,14 @@ func YearAmong(d answers.Year) []report.Block {
 	}
 	s := spread{currenciesOf(sums)}
 	t := &report.Table{Key: 2, Columns: append([]report.Column{
-		{Title: words.ColumnWhoPays, Flexible: true, Min: 12}, {Title: words.ColumnWhom, Flexible: true, Min: 12},
+		{Title: words.ColumnWhoPays, Wrapped: true, Min: 12}, {Title: words.ColumnWhom, Wrapped: true, Min: 12},
 	}, s.columns()...)}
 	for _, pair := range paymentPairs(shown) {
-		before := []report.Cell{report.Text(words.PartyName(pair.from)), report.Text(words.PartyName(pair.to))}
+		before := []report.Cell{report.Text(words.PartyName(pair.FromName)), report.Text(words.PartyName(pair.ToName))}
 		t.Rows = append(t.Rows, s.rows(before, pair.sums)...)
+	}
+	if len(d.Club.Owed) > 0 {
+		t.Title = words.SomePayments(d)
 	}
 	if d.Pooled || d.SettleIn != "" || len(d.Unproven) > 0 {
 		return []report.Block{t, YearPaymentNotes(d)}
@@ -193,17 +237,17 @@ func YearAmong(d answers.Year) []report.Block {
 
 // paymentPair is what one pays another, by currency.
 type paymentPair struct {
-	from, to string
-	sums     []answers.Sum
+	answers.Payment // the first of them
+	sums            []answers.Sum
 }
 
 func paymentPairs(all []answers.Payment) []paymentPair {
 	var pairs []paymentPair
 	for _, p := range all {
 		sum := answers.Sum{Currency: p.Currency, Amount: p.Amount}
-		at := slices.IndexFunc(pairs, func(q paymentPair) bool { return q.from == p.FromName && q.to == p.ToName })
+		at := slices.IndexFunc(pairs, func(q paymentPair) bool { return q.From == p.From && q.To == p.To })
 		if at < 0 {
-			pairs = append(pairs, paymentPair{p.FromName, p.ToName, []answers.Sum{sum}})
+			pairs = append(pairs, paymentPair{p, []answers.Sum{sum}})
 			continue
 		}
 		pairs[at].sums = append(pairs[at].sums, sum)
@@ -259,7 +303,7 @@ func (s side) cells(d answers.Year, kind, currency string) []report.Cell {
 		budgeted := report.Empty()
 		for _, b := range s.budget {
 			if b.Kind == kind && b.Currency == currency {
-				budgeted = amountCell(b.Amount)
+				budgeted = amountCell(b.Amount).Marked(words.OverMark(b))
 			}
 		}
 		cells = append(cells, budgeted)
@@ -274,9 +318,18 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 		cells = append(cells, amountIn(s.totalBefore, currency))
 	}
 	if len(s.budget) > 0 {
-		cells = append(cells, report.Empty())
+		cells = append(cells, amountIn(s.budgeted(), currency))
 	}
 	return cells
+}
+
+// budgeted are the sums of the side's budget.
+func (s side) budgeted() []answers.Sum {
+	var sums []answers.Sum
+	for _, b := range s.budget {
+		sums = answers.AddSum(sums, answers.Sum{Currency: b.Currency, Amount: b.Amount})
+	}
+	return sums
 }
 
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each
@@ -344,7 +397,7 @@ func kindAt(kinds []string, i int) string {
 // the first page what is not counted.
 func YearAlso(d answers.Year, whole bool) []report.Block {
 	notes := &report.Notes{}
-	if missing := words.ReceiptsMissing(d); missing != "" {
+	if missing := words.ReceiptsMissing(d, true); whole && missing != "" {
 		AddNote(notes, "%s", missing)
 	}
 	if d.Later > 0 && !whole {

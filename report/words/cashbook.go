@@ -130,7 +130,7 @@ func CashExplained(d answers.Statements, s answers.Statement) []string {
 	for _, p := range s.Postings {
 		var lines []string
 		for _, slip := range p.Explained {
-			lines = append(lines, SlipSaid(slip, p.Pot, d.Year))
+			lines = append(lines, SlipSaid(slip, thePot(p.Pot), d.Year))
 		}
 		if len(lines) > 0 {
 			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", p.Pot, DayIn(p.Date, d.Year), AmountSaid(p.Difference.Size()), p.Currency, strings.Join(lines, "; or ")))

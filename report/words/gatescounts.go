@@ -112,7 +112,7 @@ func sayFigures(g gateFacts) gateSaid {
 	have, total := g.count(code.Have), g.count(code.Figures)
 	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level) })
 	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%d of %d at %s or above", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	said.brief = fmt.Sprintf("%d of %d at %s or more", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("at least %d of %d", g.count(code.Want), total)

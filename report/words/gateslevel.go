@@ -15,7 +15,7 @@ func sayLevel(g gateFacts) gateSaid {
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
-		brief:    fmt.Sprintf("%d of %d flights at %s or above", g.count(code.Have), g.count(code.Results), mark),
+		brief:    fmt.Sprintf("%d of %d flights at %s or more", g.count(code.Have), g.count(code.Results), mark),
 		wants:    fmt.Sprintf("%s in %s of flights", mark, percentWords(want)),
 		lacks:    fmt.Sprintf("confidence that %s of flights reach %s", percentWords(want), mark),
 	}

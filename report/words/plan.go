@@ -151,8 +151,11 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Figures == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s zeroed in %d of %d flights, which cost %s points per flight. No family's level includes them.",
-		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights, z.Points.Text(1))
+	said := fmt.Sprintf("%s zeroed in %d of %d flights", Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
+	if !z.Points.Known() {
+		return said + "; what that cost is not known, because no other figure of a flight has a grade."
+	}
+	return fmt.Sprintf("%s, which cost %s points per flight. No family's level includes them.", said, z.Points.Text(1))
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.

@@ -62,6 +62,8 @@ func TestPlanBeside(t *testing.T) {
 	assert.Empty(t, words.PlanZerosSentence(d))
 	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
 	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights, which cost 14.3 points per flight. No family's level includes them.", words.PlanZerosSentence(d))
+	d.Zeros.Points = report.Number{}
+	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights; what that cost is not known, because no other figure of a flight has a grade.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{
 		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
 	} {

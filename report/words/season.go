@@ -37,11 +37,24 @@ func CategoryWord(category string) string {
 }
 
 // TrendSentences are each category's trend, which says whose it is where there
-// are several.
+// are several; of categories that have the same said of them it is said once, in
+// the place of the last of them.
 func TrendSentences(d answers.Season) []string {
+	of, last := map[string][]string{}, map[string]int{}
+	for i, t := range d.Trends {
+		trend := TrendSentence(t.Trend, d.Limits.TrendLimits)
+		of[trend], last[trend] = append(of[trend], CategoryWord(t.Category)), i
+	}
 	var said []string
-	for _, t := range d.Trends {
-		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend, d.Limits.TrendLimits))
+	for i, t := range d.Trends {
+		trend := TrendSentence(t.Trend, d.Limits.TrendLimits)
+		switch {
+		case last[trend] != i:
+		case len(d.Trends) == 1:
+			said = append(said, trend)
+		default:
+			said = append(said, ListInWords(of[trend])+": "+trend)
+		}
 	}
 	return said
 }

@@ -11,12 +11,14 @@ import (
 )
 
 // SeasonSentences say what happened in a season: the mean with the best
-// flight, beside the season before; each category's trend; where the pilot
-// stands now. What there is nothing to say of has no sentence.
+// flight, beside the season before, or that there is none; each category's trend;
+// where the pilot stands now.
 func SeasonSentences(d answers.Season) []string {
 	var said []string
 	if d.Mean.Known() {
 		said = append(said, meanSentence(d))
+	} else {
+		said = append(said, NoRecord)
 	}
 	if trends := TrendSentences(d); len(trends) > 0 {
 		said = append(said, strings.Join(trends, " "))

@@ -44,8 +44,8 @@ const (
 	VerdictReady    = "Readiness"
 	VerdictCaution  = "Caution"
 
-	NoPercent = "No flight of this selection has a percent."
-	NoPolicy  = "The ledger has no policy to ask."
+	NoRecord = "No contest flight of this selection has a record."
+	NoPolicy = "The ledger has no policy to ask."
 )
 
 // The facts of the workbook's first page.

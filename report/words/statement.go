@@ -10,16 +10,14 @@ import (
 
 // The columns and titles of statements.
 const (
-	ColumnYourShare  = "your share"
-	ColumnReceived   = "received"
-	ColumnOther      = "whom"
-	ColumnBalance    = "balance"
-	ColumnIn         = "in"
-	ColumnOut        = "out"
-	AloneTitle       = "yours alone, in nobody's balance"
-	SettleTitle      = "to be even"
-	StatementBalance = "a balance with + is owed to you, one with - you owe; each is the one above - your share + paid out - received"
-	CashBalance      = "only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, is in boxbook year"
+	ColumnYourShare = "your share"
+	ColumnReceived  = "received"
+	ColumnOther     = "whom"
+	ColumnBalance   = "balance"
+	ColumnIn        = "in"
+	ColumnOut       = "out"
+	SettleTitle     = "Payments to settle up"
+	CashBalance     = "only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, are in boxbook year"
 )
 
 // TickBox is a box to tick a line off in, against the bank's statement; Everybody
@@ -68,12 +66,38 @@ func StatementPayments(d answers.Statements, s answers.Statement) []string {
 	among := func(p answers.Payment) bool { return p.FromName != "" && p.ToName != "" }
 	var notes []string
 	if d.Pooled || slices.ContainsFunc(s.Settle, among) {
-		notes = append(notes, PaymentsExplained(yearOf(d)))
+		notes = append(notes, statementNetted(d))
 	}
 	if in := PaymentsInOne(yearOf(d)); in != "" {
 		notes = append(notes, in)
 	}
 	return notes
+}
+
+// statementNetted says why payments may differ from the lines.
+func statementNetted(d answers.Statements) string {
+	if d.Pooled {
+		return PaymentsExplained(yearOf(d))
+	}
+	return "debts between members are netted into as few payments as possible, so that amounts may differ from the lines above" + unproven(yearOf(d))
+}
+
+// StatementBalance says how each balance comes from the one above, with the columns
+// that there are.
+func StatementBalance(received bool) string {
+	text := "a balance with + is owed to you, one with - you owe; each is the one above it, less your share, plus what you paid out"
+	if received {
+		text += ", less what you received"
+	}
+	return text
+}
+
+// AloneTitle stands above what is a party's alone.
+func AloneTitle(income bool) string {
+	if income {
+		return "Your own expenses and income, not shared and in no balance"
+	}
+	return "Your own expenses, not shared and in no balance"
 }
 
 // NoStatements says that nobody has anything in a year.
@@ -116,12 +140,10 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 		owes, owed = "you pay %s %s", "you get %[2]s from %[1]s"
 	}
 	pays, gets := paymentsWith(s, true), paymentsWith(s, false)
-	others := 0
-	for _, list := range [][]counterpart{pays, gets} {
-		for _, c := range list {
-			if !c.club {
-				others++
-			}
+	var others []string
+	for _, c := range slices.Concat(pays, gets) {
+		if !c.club {
+			others = Once(others, c.party)
 		}
 	}
 	say := func(list []counterpart, club, other string) {
@@ -129,24 +151,25 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 			switch {
 			case c.club:
 				parts = append(parts, fmt.Sprintf(club, theClub, sumsAsRead(c.sums)))
-			case others <= mostNamed:
+			case len(others) <= mostNamed:
 				parts = append(parts, fmt.Sprintf(other, c.name, sumsAsRead(c.sums)))
 			}
 		}
 	}
 	say(pays, owes, "you pay %s %s")
 	say(gets, owed, "you get %[2]s from %[1]s")
-	if others > mostNamed {
-		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(others)))
+	if len(others) > mostNamed {
+		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(len(others))))
 	}
 	return strings.Join(parts, "; ")
 }
 
 // counterpart is somebody with whom a party settles, and what.
 type counterpart struct {
-	name string
-	club bool
-	sums []answers.Sum
+	party string // its handle: two may have one name
+	name  string
+	club  bool
+	sums  []answers.Sum
 }
 
 // paymentsWith are what a party pays, or gets, by the other, in order.
@@ -161,10 +184,10 @@ func paymentsWith(s answers.Statement, pays bool) []counterpart {
 			continue
 		}
 		sum := answers.Sum{Currency: p.Currency, Amount: p.Amount}
-		at := slices.IndexFunc(all, func(c counterpart) bool { return c.name == name })
+		at := slices.IndexFunc(all, func(c counterpart) bool { return c.party == other })
 		if at < 0 {
 			at = len(all)
-			all = append(all, counterpart{name: name, club: name == ""})
+			all = append(all, counterpart{party: other, name: name, club: name == ""})
 		}
 		all[at].sums = append(all[at].sums, sum)
 	}
@@ -196,11 +219,7 @@ func oldestOwed(d answers.Statements, s answers.Statement) string {
 		return ""
 	}
 	oldest := slices.MinFunc(s.Owed, func(a, b answers.Owed) int { return strings.Compare(a.Since, b.Since) })
-	text := " The oldest of what you owe the club is of " + oldest.Since
-	if what := OwedFor(oldest); what != "" {
-		text += ": " + what
-	}
-	return text + "."
+	return fmt.Sprintf(" Your oldest unpaid item with the club is of %s: %s.", oldest.Since, oldestItem(oldest, SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount})))
 }
 
 // PostingSaid says what a line of a statement is.

@@ -77,6 +77,22 @@ func TestTrendSentencesFollowTheLimits(t *testing.T) {
 	assert.Contains(t, words.TrendSentence(flat, trendLimits), "improving, flat and declining all fit")
 }
 
+// What holds of several categories is said once; the latest category's trend stays
+// the last, which is the one that a booklet begins with.
+func TestTrendSentencesOfSeveralCategories(t *testing.T) {
+	trend := func(category string, n int) answers.CategoryTrend {
+		return answers.CategoryTrend{Category: category, Trend: answers.Trend{N: n, Word: answers.TooFew, Reason: answers.TrendFewFlights}}
+	}
+	d := answers.Season{Trends: []answers.CategoryTrend{trend("sportsman", 2), trend("intermediate", 3), trend("advanced", 2)}}
+	d.Limits.TrendLimits = trendLimits
+	assert.Equal(t, []string{
+		"intermediate: 3 flights that can be compared: no trend can be judged with fewer than five.",
+		"sportsman and advanced: 2 flights that can be compared: no trend can be judged with fewer than five.",
+	}, words.TrendSentences(d))
+	d.Trends = d.Trends[:1]
+	assert.Equal(t, []string{"2 flights that can be compared: no trend can be judged with fewer than five."}, words.TrendSentences(d))
+}
+
 // A confidence is whole percent, never rounded up, never 100.
 func TestConfidence(t *testing.T) {
 	for value, want := range map[float64]string{1: "99%", 0.9999: "99%", 0.9167: "91%", 0.9: "90%", 0.29: "29%", 2.0 / 3: "66%"} {

@@ -69,9 +69,13 @@ func WithoutRate(d answers.Year) string {
 func RatesExplained(d answers.Year) string {
 	var rates []string
 	for _, r := range d.Rates {
-		rates = append(rates, fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To))
+		rates = append(rates, rateSaid(r))
 	}
 	return strings.Join(rates, ", ") + "; each sum is rounded once, so together they may miss zero by a last digit"
+}
+
+func rateSaid(r answers.ExchangeRate) string {
+	return fmt.Sprintf("1 %s = %s %s", r.From, r.Rate, r.To)
 }
 
 // PaymentsExplained says what the payments are.
@@ -80,10 +84,15 @@ func PaymentsExplained(d answers.Year) string {
 	if d.Pooled {
 		text = "the fewest payments of all together, which moves debts onto others: who pays here may owe that person nothing"
 	}
-	if len(d.Unproven) > 0 {
-		text += fmt.Sprintf("; in %s fewer might do, with so many people", ListInWords(d.Unproven))
+	return text + unproven(d)
+}
+
+// unproven names the currencies in which fewer payments might do.
+func unproven(d answers.Year) string {
+	if len(d.Unproven) == 0 {
+		return ""
 	}
-	return text
+	return fmt.Sprintf("; in %s fewer might do, with so many people", ListInWords(d.Unproven))
 }
 
 // PaymentsInOne says at what rates payments are in one currency, and what rounding
@@ -114,32 +123,61 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
-	said := []string{clubResult(d), clubMoney(d), inHandThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), clubMoney(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return strings.Join(said, " ")
+}
+
+// agreedAs stands before a result that the assembly took note of.
+const agreedAs = " agreed as "
+
+// agreedOtherwise says the result of a currency that the assembly took note of,
+// where the ledger has another; else "".
+func agreedOtherwise(d answers.Year, currency string) string {
+	all := d.AgreedElse
+	if d.Agreed != nil {
+		all = append([]answers.Agreed{*d.Agreed}, all...)
+	}
+	for _, a := range all {
+		if a.Currency == currency && !a.Difference.IsNothing() {
+			return "," + agreedAs + AmountSaid(a.Amount)
+		}
+	}
+	return ""
+}
+
+// receiptsThought says which slips are missing, in a sentence.
+func receiptsThought(d answers.Year) string {
+	if missing := ReceiptsMissing(d, false); missing != "" {
+		return Sentence(missing) + "."
+	}
+	return ""
 }
 
 // clubResult says what the year made of the club, beside the other year.
 func clubResult(d answers.Year) string {
 	var changes []string
 	for _, r := range d.Club.Result {
-		if r.Amount.IsNothing() {
-			continue
-		}
+		agreed := agreedOtherwise(d, r.Currency)
 		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
+		switch {
+		case r.Amount.IsNothing() && agreed == "":
+			continue
+		case r.Amount.IsNothing():
+			change = "neither up nor down in " + r.Currency
+		}
 		if before, ok := resultBeside(d, r.Currency); ok {
 			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
 		}
-		if a := d.Agreed; a != nil && a.Currency == r.Currency && !a.Difference.IsNothing() {
-			change += ", agreed as " + AmountSaid(a.Amount)
-		}
-		changes = append(changes, change)
+		changes = append(changes, change+agreed)
 	}
 	switch {
 	case len(d.Club.Result) == 0:
 		return ""
 	case len(changes) == 0:
 		return "The club is neither up nor down."
+	case len(changes) > 1 && strings.Contains(strings.Join(changes, ""), ","+agreedAs):
+		return "The club is " + strings.Join(changes, "; ") + "."
 	default:
 		return "The club is " + ListInWords(changes) + "."
 	}
@@ -163,48 +201,101 @@ func upOrDown(a answers.Amount) string {
 // clubMoney says what money moved, and what the club and others owe each other.
 func clubMoney(d answers.Year) string {
 	said, owed := moneyMoved(d), owedSaid(d)
-	switch {
-	case said == "" && owed == "":
-		return ""
-	case said == "":
-		return Sentence(owed) + "."
-	case owed == "":
-		return said + "; nobody owes the club anything."
-	case len(owersOf(d)) > 1:
-		return said + ": " + owed + "."
-	default:
-		return said + "; " + owed + "."
+	if said != "" && owed == "" {
+		owed = "nobody owes the club anything"
 	}
+	var sentences []string
+	for _, s := range []string{said, owed} {
+		if s != "" {
+			sentences = append(sentences, Sentence(s)+".")
+		}
+	}
+	return strings.Join(sentences, " ")
 }
 
 // moneyMoved says what came into the club's pots, then what went out of them.
 func moneyMoved(d answers.Year) string {
 	var came, went []string
 	for _, m := range d.Club.Moved {
-		switch said := SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount.Size()}); {
+		switch {
 		case m.Amount.IsNothing():
 		case m.Amount.IsOwing():
-			went = append(went, said)
+			went = append(went, wentOut(d, m))
 		default:
-			came = append(came, said)
+			came = append(came, cameIn(d, m))
 		}
 	}
-	var parts []string
-	if len(came) > 0 {
-		parts = append(parts, ListInWords(came)+" came in")
-	}
-	if len(went) > 0 {
-		parts = append(parts, ListInWords(went)+" went out")
-	}
-	return ListInWords(parts)
+	return strings.Join(append(came, went...), "; ")
 }
 
-// owedSaid says what the club is owed and what it owes, "" where there is neither.
+// cameIn says what came into the club's pots in one currency, and where it is a
+// part of the result how much of that is still to come.
+func cameIn(d answers.Year, m answers.Sum) string {
+	text := SumSaid(m)
+	part, left := ofResult(d, m)
+	switch {
+	case part && left.IsNothing():
+		text = "all of it"
+	case part:
+		text = "of that " + AmountSaid(m.Amount)
+	}
+	text += " has come in"
+	if a, ok := d.Club.AccountIn(m.Currency); ok && !(a.Paid.IsNothing() && a.Settled.IsNothing()) {
+		text += ", net of what was paid out"
+	}
+	if part && !left.IsNothing() {
+		text += fmt.Sprintf(", and %s is not yet received", AmountSaid(left))
+	}
+	return text
+}
+
+// ofResult reports whether the money that came in is a part of the only result, all
+// else of which is owed, and how much that is.
+func ofResult(d answers.Year, m answers.Sum) (part bool, left answers.Amount) {
+	result, ok := answers.SumIn(d.Club.Result, m.Currency)
+	exchanged, _ := answers.SumIn(d.Club.Exchanged, m.Currency)
+	before, _ := answers.SumIn(d.Club.ClaimsOpening, m.Currency)
+	only := 0
+	for _, r := range d.Club.Result {
+		if !r.Amount.IsNothing() {
+			only++
+		}
+	}
+	if !ok || only != 1 || !exchanged.IsNothing() || before.IsOwing() {
+		return false, left
+	}
+	left = result.Minus(m.Amount)
+	return !left.IsOwing(), left
+}
+
+// wentOut says what went out of the club's pots in one currency: for members, where
+// it is neither a cost of the club nor paid back.
+func wentOut(d answers.Year, m answers.Sum) string {
+	text := SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount.Size()}) + " was paid out"
+	result, _ := answers.SumIn(d.Club.Result, m.Currency)
+	owers := 0
+	for _, o := range d.Club.Owed {
+		if o.Currency == m.Currency {
+			owers++
+		}
+	}
+	if result.IsNothing() && owers > 0 && onlyMembersOwe(d) {
+		text += " for " + PluralWord(owers, "a member", "members")
+	}
+	income, _ := answers.SumIn(d.Club.IncomeTotals, m.Currency)
+	if a, ok := d.Club.AccountIn(m.Currency); !income.IsNothing() || ok && !a.Settled.IsNothing() {
+		text += ", net of what came in"
+	}
+	return text
+}
+
+// owedSaid says what the club is owed and what it owes, and what it was at the start
+// of the year, "" where there is neither.
 func owedSaid(d answers.Year) string {
 	owed, owes := sumsSaid(d.Club.OwedTotals), sumsSaid(d.Club.Owes)
-	who := "the club is still owed "
+	who := "the club is owed "
 	if owed != "" && onlyMembersOwe(d) {
-		who = "members still owe the club "
+		who = "members owe the club "
 	}
 	if owers := owersOf(d); len(owers) == 1 {
 		who = PartyName(d.Club.Owed[0].Name) + " owes the club "
@@ -213,11 +304,40 @@ func owedSaid(d answers.Year) string {
 	case owed == "" && owes == "":
 		return ""
 	case owed == "":
-		return "the club owes " + owes
+		return "the club owes " + owes + owedBefore(d)
 	case owes == "":
-		return who + owed
+		return who + owed + owedBefore(d)
 	default:
-		return who + owed + ", and it owes " + owes
+		return who + owed + ", and it owes " + owes + owedBefore(d)
+	}
+}
+
+// owedBefore says what was owed at the start of the year in the currencies of which
+// money moved or a result came, without which they do not come out.
+func owedBefore(d answers.Year) string {
+	var to, by []string
+	for _, s := range d.Club.ClaimsOpening {
+		moved, _ := answers.SumIn(d.Club.Moved, s.Currency)
+		result, _ := answers.SumIn(d.Club.Result, s.Currency)
+		switch said := SumSaid(answers.Sum{Currency: s.Currency, Amount: s.Amount.Size()}); {
+		case s.Amount.IsNothing(), moved.IsNothing() && result.IsNothing():
+		case s.Amount.IsOwing():
+			by = append(by, said)
+		default:
+			to = append(to, said)
+		}
+	}
+	switch {
+	case len(to)+len(by) == 0:
+		return ""
+	case len(by) == 0 && len(d.Club.Owes) == 0:
+		return fmt.Sprintf(" (%s at the start of the year)", ListInWords(to))
+	case len(by) == 0:
+		return fmt.Sprintf(" (at the start of the year it was owed %s net)", ListInWords(to))
+	case len(to) == 0:
+		return fmt.Sprintf(" (at the start of the year it owed %s net)", ListInWords(by))
+	default:
+		return fmt.Sprintf(" (at the start of the year it was owed %s and owed %s, net)", ListInWords(to), ListInWords(by))
 	}
 }
 
@@ -283,18 +403,19 @@ func owes(p answers.Payment) string {
 	return fmt.Sprintf("%s owes %s %s", PartyName(p.FromName), PartyName(p.ToName), SumSaid(answers.Sum{Currency: p.Currency, Amount: p.Amount}))
 }
 
-// OwedFor says what the oldest of a debt with the club is.
-func OwedFor(o answers.Owed) string {
-	text := o.Kind
-	if o.Contest != "" {
-		text = strings.TrimSpace(o.Contest + " " + text)
+// OwedFor says what the oldest of a debt with the club is, with its own amount.
+func OwedFor(o answers.Owed) string { return oldestItem(o, AmountSaid(o.OldestAmount)) }
+
+// oldestItem names the oldest of a debt by its contest and kind, and has an amount
+// and a remark beside it.
+func oldestItem(o answers.Owed, amount string) string {
+	text := strings.TrimSpace(o.Contest + " " + o.Kind)
+	if text == "" {
+		text = "older debt"
 	}
-	switch {
-	case o.Remark == "" || o.Contest != "":
-		return text
-	case text == "":
-		return o.Remark
-	default:
-		return text + ", " + o.Remark
+	text += " " + amount
+	if o.Remark != "" && o.Contest == "" {
+		text += fmt.Sprintf(", %q", o.Remark)
 	}
+	return text
 }

@@ -15,8 +15,10 @@ const (
 	ColumnIs       = "cost or income"
 	ColumnBudget   = "budget"
 	ColumnActual   = "actual"
+	ColumnOver     = "over (+), under (-)"
 	ColumnAgreed   = "agreed"
-	ColumnOldest   = "oldest item"
+	ColumnOldest   = "oldest unpaid item"
+	OverOrUnder    = "over (+) or under (-) budget"
 	OwedHeading    = "Owed to the club"
 	InHandTitle    = "in hand"
 )
@@ -68,4 +70,28 @@ func YearSpan(d answers.Year) string {
 	default:
 		return d.First + " to " + d.Last
 	}
+}
+
+// OverMark marks a budget that was gone over, or not used up; "" where it was kept
+// to the last unit.
+func OverMark(b answers.Budget) string {
+	switch over := b.Actual.Minus(b.Amount); {
+	case over.IsNothing():
+		return ""
+	case over.IsOwing():
+		return " -"
+	default:
+		return " +"
+	}
+}
+
+// IncomeAndCosts is the heading of income and costs, with what the marks mean where
+// there are any.
+func IncomeAndCosts(d answers.Year) string {
+	for _, b := range d.Club.Budget {
+		if OverMark(b) != "" {
+			return incomeAndCosts + "; " + OverOrUnder
+		}
+	}
+	return incomeAndCosts
 }

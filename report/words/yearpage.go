@@ -12,25 +12,26 @@ import (
 
 // The words of the treasurer's first page.
 const (
-	IncomeAndCosts = "Income and costs"
-	PeopleHeading  = "Who flew, who helped"
-	ContestCosts   = "What each contest cost, by person"
-	OtherPayments  = "Payments other than to the club"
-	ColumnBudgeted = "budget"
-	ColumnAll      = "all"
-	ColumnDay      = "day"
-	ColumnDays     = "days"
-	ColumnDuties   = "duties"
-	ColumnPlaces   = "places"
-	ColumnExplains = "would explain it"
-	WholeYear      = "Statements to mail: boxbook statement all -o statements.html\nEverything, and how it comes about: boxbook year --all"
+	incomeAndCosts  = "Income and costs"
+	PeopleHeading   = "Who flew, who helped"
+	ContestCosts    = "What each contest cost each pilot and the club"
+	MembersPayments = "Payments between members; those to the club are above"
+	OtherPayments   = "Other payments; those to the club are above"
+	ColumnBudgeted  = "budget"
+	ColumnAll       = "all"
+	ColumnDay       = "day"
+	ColumnDays      = "days"
+	ColumnDuties    = "duties"
+	ColumnPlaces    = "places"
+	ColumnExplains  = "would explain it"
+	WholeYear       = "To mail: boxbook statement all -o statements.html; in full: boxbook year --all"
 )
 
 // YearPageTitle says whose year it is, how far it has come, and the year beside.
 func YearPageTitle(d answers.Year) string {
 	title := YearTitle(d.Year)
 	if d.Club.Name != "" {
-		title = d.Club.Name + " · " + YearChosen(d.Year)
+		title = d.Club.Name + " · " + strconv.Itoa(d.Year)
 	}
 	if !d.Calendar {
 		title += ", " + d.First + " to " + d.Last
@@ -39,18 +40,29 @@ func YearPageTitle(d answers.Year) string {
 		title += " so far, to " + DayIn(d.Asof, d.Year)
 	}
 	if d.Beside != nil {
-		title += fmt.Sprintf(" · beside %d", d.Beside.Year)
+		title += " · compared with " + yearBeside(d)
 	}
 	return title
 }
 
-// SomePayments is the heading of the payments that the page has: those to the club
-// stand above, unless they are found in another way.
+// yearBeside is the year beside another, the whole of it where that is not over.
+func yearBeside(d answers.Year) string {
+	if d.Running && d.Beside.Year != d.Year && !d.Beside.Running {
+		return fmt.Sprintf("the whole of %d", d.Beside.Year)
+	}
+	return strconv.Itoa(d.Beside.Year)
+}
+
+// SomePayments is the title of the payments that stand beneath what is owed to the
+// club: those to the club stand above, unless they are found in another way.
 func SomePayments(d answers.Year) string {
-	if d.Pooled || d.SettleIn != "" || len(d.Club.Owed) == 0 {
+	if d.Pooled || d.SettleIn != "" {
 		return PaymentsHeading
 	}
-	return OtherPayments
+	if slices.ContainsFunc(d.Settle, func(p answers.Payment) bool { return p.FromName == "" }) {
+		return OtherPayments
+	}
+	return MembersPayments
 }
 
 // DayIn is a day as people say it, "19 Apr", with its year where that is another.
@@ -83,21 +95,26 @@ func inHandThought(d answers.Year) string {
 		return fmt.Sprintf("No balance of %d can be compared, so nothing outside checks these figures.", d.Year)
 	}
 	slices.Reverse(said)
+	if left := notCompared(d); left != "" {
+		said = append(said, left)
+	}
 	return strings.Join(said, " ")
 }
 
-// inHandSaid says one count, and what would explain it.
+// inHandSaid says one count, what should have been there, and what would explain
+// the difference.
 func inHandSaid(d answers.Year, h answers.InHand) string {
-	text := fmt.Sprintf("In the %s were %s on %s, ", h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}), DayIn(h.Date, d.Year))
-	switch {
-	case h.Difference.IsNothing():
-		return text + "as the ledger has it."
-	case h.Difference.IsOwing():
-		text += AmountSaid(h.Difference.Size()) + " less than the ledger has"
-	default:
-		text += AmountSaid(*h.Difference) + " more than the ledger has"
+	held := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount})
+	if h.Difference.IsNothing() {
+		return fmt.Sprintf("The %s agrees: %s on %s.", h.Pot, held, DayIn(h.Date, d.Year))
 	}
-	return text + ": " + explained(d, h) + "."
+	text := fmt.Sprintf("On %s the %s held %s; by the ledger it should have held %s: ", DayIn(h.Date, d.Year), h.Pot, held, AmountSaid(*h.Own))
+	if h.Difference.IsOwing() {
+		text += AmountSaid(h.Difference.Size()) + " is missing"
+	} else {
+		text += "there is " + AmountSaid(*h.Difference) + " too much"
+	}
+	return text + ". " + Sentence(explained(d, h)) + "."
 }
 
 // explained says which line would explain a difference.
@@ -108,32 +125,58 @@ func explained(d answers.Year, h answers.InHand) string {
 	case len(h.Explained) > 1:
 		return fmt.Sprintf("any one of %d lines of that amount would explain it", len(h.Explained))
 	default:
-		return SlipSaid(h.Explained[0], h.Pot, d.Year)
+		return "the " + SlipSaid(h.Explained[0], "it", d.Year)
 	}
 }
 
+// notCompared says of which currencies of the club's money no count can be compared,
+// "" where there is none.
+func notCompared(d answers.Year) string {
+	if len(d.Club.Uncompared) == 0 {
+		return ""
+	}
+	var compared []string
+	for _, h := range d.Club.InHand {
+		if h.Own != nil {
+			compared = Once(compared, h.Currency)
+		}
+	}
+	once := slices.ContainsFunc(d.Club.InHand, func(h answers.InHand) bool { return slices.Contains(d.Club.Uncompared, h.Currency) })
+	is := PluralWord(len(d.Club.Uncompared), "is", "are") + " counted"
+	if once {
+		is = "can be compared yet"
+	}
+	return fmt.Sprintf("No %s %s: what was paid from the %s account for it is not in this comparison.", AnyInWords(d.Club.Uncompared), is, AnyInWords(compared))
+}
+
 // SlipSaid says how a line of the ledger would explain what a pot lacks or has too
-// much.
+// much; pot is what the pot is called there.
 func SlipSaid(s answers.Slip, pot string, year int) string {
-	what := fmt.Sprintf("%s of %s (line %d)", slipWhat(s), DayIn(s.Date, year), s.Line)
+	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
 	switch {
 	case s.Twice:
 		return what + " may be in the ledger twice"
 	case s.Moved.IsOwing():
 		return what + " may never have left it"
 	default:
-		return what + " may never have reached the " + pot
+		return what + " may never have reached " + pot
 	}
 }
+
+// fileName is a path's last part, of whatever system.
+func fileName(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
 
 // AnyOf lists the lines each of which would explain a count.
 func AnyOf(h answers.InHand, year int) string {
 	var lines []string
 	for _, s := range h.Explained {
-		lines = append(lines, SlipSaid(s, h.Pot, year))
+		lines = append(lines, SlipSaid(s, thePot(h.Pot), year))
 	}
 	return fmt.Sprintf("%s, %s: %s", h.Pot, DayIn(h.Date, year), strings.Join(lines, "; or "))
 }
+
+// thePot is a pot as a sentence names it.
+func thePot(pot string) string { return "the " + pot }
 
 // slipWhat names a line by its kind and contest, a settlement by who it is with.
 func slipWhat(s answers.Slip) string {
@@ -185,15 +228,22 @@ func repeated(what string, n int) string {
 	return fmt.Sprintf("%s ×%d", what, n)
 }
 
-// ReceiptsMissing names the numbers of slips that no line has; "" where none is
-// missing.
-func ReceiptsMissing(d answers.Year) string {
+// someRuns are as many runs of missing receipts as the first sentences name.
+const someRuns = 3
+
+// ReceiptsMissing names the numbers of slips that no line has, not all of them where
+// they are to be few words; "" where none is missing.
+func ReceiptsMissing(d answers.Year, all bool) string {
 	r := d.Club.Receipts
 	if r == nil || len(r.Missing) == 0 {
 		return ""
 	}
 	var runs []string
-	for _, run := range r.Missing {
+	for i, run := range r.Missing {
+		if more := len(r.Missing) - i; i == someRuns && more > 1 && !all {
+			runs = append(runs, Counted(more, "more gap", "more gaps"))
+			break
+		}
 		switch run.To - run.From {
 		case 0:
 			runs = append(runs, strconv.FormatInt(run.From, 10))
@@ -203,7 +253,7 @@ func ReceiptsMissing(d answers.Year) string {
 			runs = append(runs, fmt.Sprintf("%d to %d", run.From, run.To))
 		}
 	}
-	return fmt.Sprintf("receipts %d to %d: no line has %s", r.First, r.Last, AnyInWords(runs))
+	return "receipt numbers missing from the ledger: " + ListInWords(runs)
 }
 
 // ConvertedOwed is what the club has to get or to give in one currency; "" where
@@ -219,5 +269,11 @@ func ConvertedOwed(d answers.Year) string {
 	if c == nil || c.Amount == nil || len(c.Without) > 0 || open < 2 || len(d.Club.Owes) > 0 {
 		return ""
 	}
-	return "all in " + SumSaid(answers.Sum{Currency: c.Currency, Amount: *c.Amount})
+	var rates []string
+	for _, r := range d.Rates {
+		if owed, _ := answers.SumIn(d.Club.OwedTotals, r.From); !owed.IsNothing() {
+			rates = append(rates, fmt.Sprintf("1 %s = %s", r.From, r.Rate)) // of the sum's currency
+		}
+	}
+	return fmt.Sprintf("together %s (%s)", SumSaid(answers.Sum{Currency: c.Currency, Amount: *c.Amount}), strings.Join(rates, ", "))
 }

@@ -17,6 +17,7 @@ type Statement struct {
 	Accounts []StatementAccount // by currency
 	Payments []Payment          // that it pays or gets
 	Owed     []OwedClub         // what it owes the club
+	Club     []StandsWithClub   // how that came about, by currency
 	Since    int                // lines with others after the year, up to the ledger's AsOf
 }
 
@@ -114,6 +115,7 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 	}
 	slices.SortFunc(s.Accounts, func(a, b StatementAccount) int { return compareCurrencies(a.Currency, b.Currency) })
 	s.Payments, s.Since = paymentsOf(y.Payments, p), linesSince(l, y, p)
+	s.Club = standsWithClub(l, y.Year, p)
 	for _, o := range y.Owed {
 		if o.Party == p {
 			s.Owed = append(s.Owed, o)

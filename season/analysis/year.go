@@ -42,7 +42,8 @@ type YearSummary struct {
 	// Costs and CostTotals are those of everybody but the club.
 	Costs      []KindMoney
 	CostTotals []season.Money
-	InHand     []InHandYear // by day, then as typed
+	InHand     []InHandYear      // by day, then as typed
+	Uncompared []season.Currency // of the club's money that moved, and no count can be compared
 	Budget     []BudgetYear
 	Receipts   Receipts
 	Agreed     []AgreedYear // a currency each
@@ -134,7 +135,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	}
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
-	out.Receipts = receiptsOf(l, year)
+	out.Uncompared, out.Receipts = uncompared(l, year, out.InHand), receiptsOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {

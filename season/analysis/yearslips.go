@@ -81,6 +81,25 @@ func clubSlips(l *season.Ledger, c season.Currency) []Slip {
 	return all
 }
 
+// uncompared lists the currencies in which the club's money moved in a year and
+// no count of a pot can be compared, where some other currency's can.
+func uncompared(l *season.Ledger, year int, counts []InHandYear) []season.Currency {
+	compared := map[season.Currency]bool{}
+	for _, h := range counts {
+		if h.Own != nil {
+			compared[h.Money.Currency] = true
+		}
+	}
+	var left []season.Currency
+	for _, c := range moneyCurrencies(l) {
+		moved := slices.ContainsFunc(clubSlips(l, c), func(s Slip) bool { return pastIn(l, year, s.Date) })
+		if moved && len(compared) > 0 && !compared[c] {
+			left = append(left, c)
+		}
+	}
+	return left
+}
+
 // said is what two lines have in common that may be one, typed twice: all but
 // the day and the remark.
 func (s Slip) said() string {

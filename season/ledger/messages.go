@@ -156,6 +156,7 @@ const (
 	shareOfAll       Code = "share-of-all"
 	shareFirst       Code = "share-first"
 	badShare         Code = "bad-share"
+	sharesNear       Code = "shares-like-amounts"
 	besideAll        Code = "beside-all"
 	eachAndShares    Code = "each-and-shares"
 	allIsPilot       Code = "all-is-a-pilot"
@@ -308,6 +309,7 @@ var messages = map[Code]message{
 	shareOfAll:       {Error, "%q comes after \"all\", who share equally", ""},
 	shareFirst:       {Error, "%q comes before the name that it is for", "write the number after its name"},
 	badShare:         {Error, "%q is not a share (1, 2 ...)", ""},
+	sharesNear:       {Warning, "%s is a share, not an amount: %s has %s of %s %s", ""},
 	besideAll:        {Error, "%q is named with \"all\", which is everybody in the contest", "name those it is for, or write `for all` alone"},
 	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
 	allIsPilot:       {Warning, `"all" is the pilot of that name here, not everybody in the contest`, "name those it is for"},

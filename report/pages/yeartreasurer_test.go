@@ -1,0 +1,155 @@
+package pages_test
+
+import (
+	"math/big"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/report/answers"
+	"boxbook/report/internal/testkit"
+	"boxbook/report/pages"
+	"boxbook/report/words"
+)
+
+const twoPilots = "pilot ines\n  name \"Ines Halloran\"\npilot tobias\n  name \"Tobias Renn\"\n"
+
+// firstWords is what the first page of 2026 says first.
+func firstWords(t *testing.T, lines string) string {
+	t.Helper()
+	d := yearOf2026(t, lines)
+	return words.YearThought(d)
+}
+
+// A currency that moved and that no count compares is said beside the comparison of
+// the others; where none is compared at all, that is said instead.
+func TestCurrencyThatNoCountCompares(t *testing.T) {
+	bank := "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-06-01 bank 100 EUR\n"
+	francs := "cost 2026-03-01 entry 110 CHF for ines by club\n"
+	const said = "CHF is counted: what was paid from the EUR account for it is not in this comparison."
+	assert.Contains(t, firstWords(t, bank+francs), "The bank agrees: 100.00 EUR on 1 Jun. No "+said)
+	assert.Contains(t, firstWords(t, bank+francs+"in-hand 2026-06-01 cash-box 5 CHF\n"), "No CHF can be compared yet: what was paid from the EUR account")
+	both := firstWords(t, bank+francs+"in-hand 2026-01-01 cash-box 300 CHF\nin-hand 2026-06-01 cash-box 190 CHF\n")
+	assert.Contains(t, both, "The cash-box agrees: 190.00 CHF on 1 Jun.")
+	assert.NotContains(t, both, "comparison")
+	assert.NotContains(t, firstWords(t, bank+"cost 2026-03-01 entry 110 CHF for ines\n"), "comparison", "no money of the club")
+	assert.NotContains(t, firstWords(t, francs), said)
+	assert.NotContains(t, firstWords(t, bank+strings.Replace(francs, "2026", "2025", 1)), "comparison", "in another year")
+	assert.Contains(t, firstWords(t, bank+francs+strings.ReplaceAll(francs, "CHF", "GBP")), "No CHF or GBP are counted: ")
+}
+
+// What came in and what is not received yet add up to the result, and what was owed
+// at the start makes what is owed now come out.
+func TestResultAddsUp(t *testing.T) {
+	for lines, want := range map[string]string{
+		// 300 - 80 = 220 up; 180 + 3 - 80 = 103 came; 220 - 103 = 117; owed 120 = 3 + 120 - 3
+		"owed 2025-12-01 tobias club 3 EUR\nsettle 2026-01-31 tobias club 3 EUR\ncost 2026-02-01 membership 120 EUR for ines by club to club\nincome 2026-02-02 sponsorship 180 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "The club is 220.00 EUR up. Of that 103.00 has come in, net of what was paid out, and 117.00 is not yet received. Ines Halloran owes the club 120.00 EUR (3.00 EUR at the start of the year).",
+		// more came than the result: an older debt was paid
+		"owed 2025-12-01 tobias club 30 EUR\nsettle 2026-01-31 tobias club 30 EUR\nincome 2026-02-02 sponsorship 80 EUR\n": "The club is 80.00 EUR up. 110.00 EUR has come in, net of what was paid out. Nobody owes the club anything.",
+		// two results: "of that" would not say which
+		"income 2026-02-02 sponsorship 80 EUR\nincome 2026-02-02 sponsorship 80 CHF\n": "The club is 80.00 CHF up and 80.00 EUR up. 80.00 CHF has come in; 80.00 EUR has come in.",
+		// a cost that a member paid for the club
+		"cost 2026-02-02 hall-hire 80 EUR for club by ines\n": "The club is 80.00 EUR down. The club owes 80.00 EUR.",
+	} {
+		assert.Contains(t, firstWords(t, lines), want)
+	}
+}
+
+// Each debt to the club has a row in its currency, with its own day and its own
+// oldest item; sums and the budget's are beneath.
+func TestDebtsHaveTheirOwnDays(t *testing.T) {
+	page := yearText(t, pages.Year(yearOf2026(t, `cost 2026-02-01 entry 75.00 EUR for tobias by club
+settle 2026-02-02 tobias club 74.00 EUR
+cost 2026-03-01 entry 110.00 CHF for tobias by club "the block entry"
+rate 2026 CHF 1.04 EUR
+cost 2026-03-01 lunches 50.00 EUR for club by club
+cost 2026-03-01 rigging 60.00 EUR for club by club
+budget 2026 lunches 40.00 EUR
+budget 2026 rigging 60.00 EUR
+budget 2026 hall-hire 100.00 EUR
+cost 2026-03-05 engraving 5.00 EUR for club by club receipt 3
+cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
+`), false))
+	for _, line := range []string{
+		"Tobias Renn          1.00  1 Feb   297  entry 75.00\n",
+		"Tobias Renn  110.00        1 Mar   269  entry 110.00, \"the block entry\"\n",
+		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
+		"Income and costs; over (+) or under (-) budget\n",
+		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall-hire          100.00 -\n",
+		"all        120.00  200.00\n", "110.00 CHF was paid out for a member; ",
+		"Receipt numbers missing from the ledger: 4 to 8.",
+	} {
+		assert.Contains(t, strings.ReplaceAll(page, "\nthe ledger: 4", " the ledger: 4"), line)
+	}
+}
+
+// Names above what a contest cost are whole where they fit, else first names, else
+// those of the ledger where two share one.
+func TestNamesAboveCosts(t *testing.T) {
+	contest := "contest tarn-open 2026-04-18\n  name \"Tarn Open\"\n  cost entry 40 EUR for ines\n  cost entry 40 EUR for tobias\n"
+	titles := func(more string) string { return yearText(t, pages.Year(yearOf2026(t, more), false)) }
+	assert.Contains(t, titles(contest), "currency  Ines Halloran  Tobias Renn    all\n")
+	many := "pilot mara\n  name \"Mara van der Straaten\"\n" + contest + "  cost entry 40 EUR for mara\n"
+	assert.Contains(t, titles(many), "currency   Ines  Tobias   Mara     all\n")
+	assert.Contains(t, titles("pilot other\n  name \"Ines Ottilie van der Straaten\"\n"+contest+"  cost entry 40 EUR for other\n"), "currency   ines  Tobias  other     all\n")
+}
+
+// What a statement says of the debt to the club adds up to it.
+func TestDebtToTheClubIsTakenApart(t *testing.T) {
+	d := statementsOf(t, testkit.Book(t, twoPilots+`owed 2025-12-01 tobias club 3 EUR
+settle 2026-01-31 tobias club 3 EUR
+cost 2026-02-01 entry 70 EUR for tobias by club
+cost 2026-02-02 entry 75 EUR for tobias by club
+cost 2026-02-03 hall-hire 144 EUR for club by tobias
+cost 2026-02-04 lodging 60 EUR for ines tobias by ines
+`), 2026, "tobias", "ines")
+	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid to the club"}, words.WithClubSaid(d.Statements[0]))
+	assert.Empty(t, words.WithClubSaid(d.Statements[1]), "nothing with the club")
+	page := yearText(t, pages.Statement(d))
+	for _, said := range []string{"Payments to settle up", "less your share, plus what you paid out\n", "netted into as few payments as possible"} {
+		assert.Contains(t, page, said)
+	}
+	d = statementsOf(t, testkit.Book(t, twoPilots+"cost 2026-02-01 entry 70 EUR for tobias by club\ncost 2026-02-02 entry -20 EUR for tobias by club\ncost 2026-02-03 hall-hire 144 EUR for club by tobias\nsettle 2026-02-04 club tobias 10 EUR\n"), 2026, "tobias")
+	assert.Equal(t, []string{"the 84.00 EUR that the club owes you: 144.00 that you paid for the club, less 50.00 that the club paid or billed for you and 10.00 that the club paid to you"}, words.WithClubSaid(d.Statements[0]))
+}
+
+// On generated clubs the parts come to what stands with the club, which is what is
+// owed to it where that is above nothing.
+func TestPartsOfTheDebtAddUp(t *testing.T) {
+	for _, text := range []string{testkit.YearLedger, testkit.CrowdLedger()} {
+		d := statementsOf(t, testkit.Book(t, text), 2026)
+		require.NotEmpty(t, d.Statements)
+		compared := 0
+		for _, s := range d.Statements {
+			owed := map[string]string{}
+			for _, o := range s.Owed {
+				owed[o.Currency] = o.Amount.Text()
+			}
+			for _, a := range s.Accounts {
+				w := a.WithClub
+				if w == nil {
+					assert.Empty(t, owed[a.Currency])
+					continue
+				}
+				sum := new(big.Rat).Add(w.Opening.Number().Rat(), w.Charged.Number().Rat())
+				sum.Sub(sum, w.PaidFor.Number().Rat()).Sub(sum, w.Paid.Number().Rat()).Add(sum, w.Received.Number().Rat()).Add(sum, w.Owed.Number().Rat())
+				assert.Zero(t, sum.Cmp(w.Closing.Number().Rat()), s.Party)
+				if sum.Sign() > 0 {
+					assert.Equal(t, owed[a.Currency], w.Closing.Text())
+				}
+				compared++
+			}
+		}
+		assert.Positive(t, compared)
+	}
+}
+
+// yearOf2026 is the year of a ledger with two pilots.
+func yearOf2026(t *testing.T, lines string) answers.Year {
+	t.Helper()
+	d, err := answers.YearOf(testkit.Book(t, twoPilots+lines), 2026)
+	require.NoError(t, err)
+	return d
+}
