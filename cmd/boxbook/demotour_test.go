@@ -22,9 +22,9 @@ func TestDemoTour(t *testing.T) {
 	for _, shown := range []string{
 		"no errors, no warnings",                  // the check
 		"67.42%: 1699.10 of 2520 points",          // a score
-		"what would explain it best: figure 4",    // its reconciliation
+		"the best explanation: figure 4",          // its reconciliation
 		"Comes back most in the last two years: ", // what comes back, and costs
-		"points a flight",                         //
+		"points per flight",                       //
 		"3 of 11  ",                               // a drill before and after
 		"practice pays most in",                   // where practice pays
 		"Not yet. Missing: a coach's sign-off",    // readiness

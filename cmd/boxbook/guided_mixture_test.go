@@ -98,7 +98,7 @@ func TestGuidedFlightBySheetKeepsFlags(t *testing.T) {
 	k.expect("the draft is kept")
 	k.exit()
 	k = startTalk(t, dir, "log", "flight", "--place", "2 of 9")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.answer("sheet A, 2 marks: ", "8 6.5")
 	for _, question := range []string{"a penalty", "the official", "the field", "a video"} {
 		k.answer(question, "")
@@ -188,7 +188,7 @@ func TestDraftWithAnAnswerThatDoesNotHold(t *testing.T) {
 
 	require.NoError(t, os.WriteFile(drafts[0], []byte(strings.ReplaceAll(kept, "yuki", "9abc")), 0o600))
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.expect(`"9abc" is not a name`)
 	k.expect("pilot")
 	k.key("\x03")
@@ -198,7 +198,7 @@ func TestDraftWithAnAnswerThatDoesNotHold(t *testing.T) {
 	require.NoError(t, os.WriteFile(drafts[0], []byte(kept), 0o600))
 	require.NoError(t, os.WriteFile(path, []byte("pilot yuki\n\n"+twoFigures), 0o644))
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.expect("[spring]: ")
 	k.key("\x03")
 	k.expect("the draft is kept")
@@ -384,7 +384,7 @@ func TestAFlagThatHasNoPlaceIsRefused(t *testing.T) {
 		k.expect("boxbook: " + flags[0])
 		require.Equal(t, exitUsage, k.exit())
 		k = startTalk(t, dir, "log", "flight")
-		k.answer("go on with it?", "")
+		k.answer("continue with it?", "")
 		k.expect("[figure]: ")
 	}
 }

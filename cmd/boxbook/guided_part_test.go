@@ -34,7 +34,7 @@ func TestACoachWritesIntoAFileOfTheirOwn(t *testing.T) {
 	require.NotEmpty(t, draftsIn(t, filepath.Join(dir, "coach")))
 
 	k = startTalk(t, dir, "log", "review", "-f", "coach/marek.boxbook", "--asof", "2026-11-25")
-	k.answer("go on with it?", "yes")
+	k.answer("continue with it?", "yes")
 	k.answer("a fault", "1 radius seen at 0:41")
 	k.answer("a fault", "")
 	k.answer("a video", "")

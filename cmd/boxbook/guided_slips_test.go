@@ -91,7 +91,7 @@ func TestTypingReplacesWhatIsOffered(t *testing.T) {
 	require.Equal(t, exitInterrupted, k.exit())
 	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"Ines Halloran de Vries"`)
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.expect("tarn")
 	k.key("-open\r") // a line that was cut short goes on where it stopped
 	k.answer("its days", "2026-04-18")

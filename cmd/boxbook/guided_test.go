@@ -177,7 +177,7 @@ func TestGuidedFlight(t *testing.T) {
 		k.answer("  K ", "7 7,5 hz av 8")
 	}
 	k.answer("    K 20  positioning: ", "8 HZ 8 8 8")
-	k.expect("HZ cannot stand in the positioning line")
+	k.expect("HZ is not allowed in the positioning line")
 	k.answer("    K 20  positioning: ", "8 7.5 8 8 8")
 	k.answer("a penalty", "lo 20")
 	k.expect(`"lo" is not a penalty`)
@@ -242,7 +242,7 @@ func TestGuidedFlightInterrupted(t *testing.T) {
 	require.Equal(t, exitInterrupted, k.exit())
 
 	k = startTalk(t, dir, "log", "flight")
-	k.answer("go on with it?", "yes")
+	k.answer("continue with it?", "yes")
 	k.answer("the official total", "")
 	k.answer("the place", "")
 	k.answer("the field", "")
@@ -323,7 +323,7 @@ func TestDraftSurvivesAKill(t *testing.T) {
 
 	k = startTalk(t, dir, "log", "flight")
 	k.expect("there is a draft: 2026-04-18 ines free, 1 row")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.answer(" 2  K 12", "7 6.5")
 	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
 		k.answer(question, "")
@@ -337,7 +337,7 @@ func TestDraftSurvivesAKill(t *testing.T) {
 
 	k = startTalk(t, dir, "log", "flight")
 	k.expect("2 rows")
-	k.answer("go on with it?", "")
+	k.answer("continue with it?", "")
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit())
 }

@@ -155,7 +155,7 @@ func (a *answerer) talk(ptmx *os.File) {
 // answer is what is typed at a question; ok is false where the question is not
 // whole yet.
 func (a *answerer) answer(fresh, question string) (string, bool) {
-	if strings.HasPrefix(question, "write it?") || strings.HasPrefix(question, "go on with it?") {
+	if strings.HasPrefix(question, "write it?") || strings.HasPrefix(question, "continue with it?") {
 		return "yes", true
 	}
 	if lineQuestion.MatchString(question) {
@@ -285,7 +285,7 @@ func TestEveryDraftIsGoneOnWith(t *testing.T) {
 			stops := 0
 			a.step = func(_ int, question, keys string) string {
 				switch {
-				case strings.HasPrefix(question, "go on with it?"):
+				case strings.HasPrefix(question, "continue with it?"):
 					return "\r"
 				case keys == "?\r" || strings.HasPrefix(question, "write it?"):
 					return keys

@@ -36,8 +36,8 @@ const (
 	drillsFoot   = "The outcome of a drill says nothing about height,"
 	planFoot     = "A list of what to practise says nothing about height,"
 	forecastFoot = "A forecast of scores says nothing about height,"
-	practiceFoot = "Counts of faults and what became of drills say nothing about height,"
-	debriefFoot  = "Grades and the faults noted on a flight say nothing about height,"
+	practiceFoot = "Fault counts and the outcome of drills say nothing about height,"
+	debriefFoot  = "Grades and noted faults say nothing about height,"
 	readyFoot    = "Scores and fault counts say nothing about height,"
 )
 
@@ -189,7 +189,7 @@ func holdCaution(t *testing.T, s screen, text string) {
 		want := 0
 		if s.caution == caution {
 			want = 1
-			assert.Regexp(t, regexp.QuoteMeta(caution)+`[^.]*\.[^.]*decide\.$`, text, s.args)
+			assert.Regexp(t, regexp.QuoteMeta(caution)+`[^.]*\.[^.]*\.[^.]*before anything here\.$`, text, s.args)
 		}
 		assert.Equal(t, want, strings.Count(text, caution), "%v: %s", s.args, caution)
 	}

@@ -176,7 +176,7 @@ func (b *book) holdKnown(t testing.TB) int {
 	shown += b.holdTable(t, "Families", family, []string{"family", "percent by flight"},
 		column{"figures", "figures", true}, column{"K flown", "k", true}, column{"percent", "percent", true},
 		column{"lost per flight", "lostPerFlight", true}, column{"adjusted percent", "shrunken", true},
-		column{"% from", "low", true}, column{"to", "high", true})
+		column{"from", "low", true}, column{"to", "high", true})
 	shown += b.holdTable(t, "Families", family, []string{"family", "flights compared"},
 		column{"flights compared", "trend.n", true}, column{"against the rest", "versusRest", true},
 		column{"change", "trend.season", true}, column{"from", "trend.low", true}, column{"to", "trend.high", true},

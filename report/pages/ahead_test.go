@@ -44,7 +44,7 @@ date        contest             when  entry by          sequence
 2027-04-17  spring       in 143 days
 2027-05-08  Harbour Cup  in 164 days  2026-11-24, over
 
-runs out within 60 days
+expires within 60 days
 what       expires           when  remark
 ─────────────────────────────────────────
 parachute  2026-11-20  5 days ago

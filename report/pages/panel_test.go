@@ -47,7 +47,7 @@ func panelPage(t testing.TB, book string) (string, answers.Panel) {
 // Computed by R rstudent: t -16.4142804, p 5.303306e-10.
 func TestPanelPage(t *testing.T) {
 	text, d := panelPage(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV"))
-	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit say about 7.5: ask for the remark")
+	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: ask for the remark")
 	assert.Contains(t, text, "Grades above or below the panel by more than chance: ")
 	require.Len(t, d.Flags, 1)
 	assert.Equal(t, "2026-04-18/ines/known", d.Flags[0].Flight)
@@ -122,7 +122,7 @@ func TestPanelInBrief(t *testing.T) {
 	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: ask for the remark.")
 	assert.Contains(t, brief, "judge leniency scatter grades flights")
 	assert.Contains(t, brief, "2026-04-18/ines/known 4 CT 4.0 7.47")
-	for _, method := range []string{"give or take", "noise", "drawn towards"} {
+	for _, method := range []string{"give or take", "noise", "moved towards"} {
 		assert.NotContains(t, brief, method)
 		assert.Contains(t, all, method)
 	}

@@ -87,8 +87,8 @@ the club        Tobias Renn     80.50  EUR
 Ines Halloran   Tobias Renn       334  JPY
 Yuki Lindqvist  Tobias Renn       333  JPY
 
-- with the club each settles what stands between the two, the others settle with
-  the fewest payments among themselves
+- each settles with the club what is open between the two; the others settle
+  among themselves with the fewest payments
 
 Pilots
 
@@ -159,8 +159,8 @@ Yuki Lindqvist  -1.000  -200.00  -333    -202.00*
 the club                 +74.50           +74.50
 
 * without BHD, for which 2026 has no rate
-- 1 JPY = 0.006 EUR; each sum rounded once, so that they need not sum to zero to
-  the last digit
+- 1 JPY = 0.006 EUR; each sum is rounded once, so together they may miss zero by
+  a last digit
 
 BHD, pilots' costs by kind
 pilot            fuel    sum
@@ -214,7 +214,7 @@ Tarn Valley Open  Ines Halloran   1105.350 of 1600  2 of 9
 Tarn Valley Open  Yuki Lindqvist                         1
 
 - contests that began in 2026; entries: pilots with a flight or a result; costs:
-  all that stand with the contest
+  all that belong to the contest
 
 Categories
 

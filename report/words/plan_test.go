@@ -42,7 +42,7 @@ func TestPlanEvidence(t *testing.T) {
 	}
 	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.95), Limits: planLimits, Items: []answers.PlanItem{item}}
 	said := words.SayPlan(d)
-	assert.Equal(t, "may be weaker than the pilot's other families; level about 71% (69 to 74), 23% of the K of known-26", said.Items[0].Evidence)
+	assert.Equal(t, "may be weaker than the pilot's other families (a chance of 70%); level about 71% (69 to 74), 23% of the K of known-26", said.Items[0].Evidence)
 	assert.Empty(t, d.Items[0].Evidence)
 	assert.Equal(t, "1.3 percentage points (0.0 to 2.0, 95% confidence)", words.GainWords(d, d.Items[0]))
 	assert.Equal(t, said, words.SayPlan(said))
@@ -54,7 +54,7 @@ func TestPlanEvidence(t *testing.T) {
 		return words.SayPlan(d).Items[0].Evidence
 	}
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others, and is the only one of the family;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others (a chance of 70%), and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74% in the last 3 flights with it; already rising against the rest")

@@ -17,7 +17,7 @@ const (
 	ColumnIn        = "in"
 	ColumnOut       = "out"
 	SettleTitle     = "Payments to settle up"
-	CashBalance     = "only money that the club received or paid stands here; what is billed and not paid yet, and what members paid for the club, are in boxbook year"
+	CashBalance     = "only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, are in boxbook year"
 )
 
 // TickBox is a box to tick a line off in, against the bank's statement; Everybody

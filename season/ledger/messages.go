@@ -310,7 +310,7 @@ var messages = map[Code]message{
 	shareFirst:       {Error, "%q comes before the name that it is for", "write the number after its name"},
 	badShare:         {Error, "%q is not a share (1, 2 ...)", ""},
 	sharesNear:       {Warning, "%s is a share, not an amount: %s has %s of %s %s", ""},
-	besideAll:        {Error, "%q stands beside \"all\", which is everybody in the contest", "name those it is for, or write `for all` alone"},
+	besideAll:        {Error, "%q is named with \"all\", which is everybody in the contest", "name those it is for, or write `for all` alone"},
 	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
 	allIsPilot:       {Warning, `"all" is the pilot of that name here, not everybody in the contest`, "name those it is for"},
 	nobodyThere:      {Error, "nobody has a flight or a result in contest %q", "name those it is for"},

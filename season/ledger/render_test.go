@@ -183,7 +183,7 @@ var screens = []struct{ name, text, want string }{
 		"an override of the writing direction in quotes does not turn the screen",
 		lines(`pilot ines`, "  name  \"Ines\u202eHalloran\" x"),
 		lines(
-			`test.boxbook:2:14: warning: U+202E is not seen; for some programs it ends the line or turns what follows`,
+			`test.boxbook:2:14: warning: U+202E is invisible; for some programs it ends the line or turns what follows`,
 			`      name  "Ines\u202eHalloran" x`,
 			`                 ^^^^^^`,
 			`    hint: delete it`,

@@ -81,7 +81,7 @@ func TestOfficesSheetsAreAsked(t *testing.T) {
 		{"a total", "fig|K|A|B|C\n1|14|7.5|8|9\n2|23|7|7|6.5\n3|9|8|8|7.5\npos|20|8|7.5|8\nSumme||498|505|503", "D6 error: the total printed for B is 505, the marks come to 495\nhint: one mark or the total is mistyped; --columns leave=D6 reads past it"},
 		{"a label of another figure", "fig|label|A|B|C\n1|loop|7.5|8|9\n2|half loop|7|7|6.5\n3|loop|8|8|7.5\npos||8|7.5|8", "B4 error: \"loop\" is the ledger's label of figure 1, beside the number of figure 3\nhint: one of them is mistyped; --columns leave=B4 reads past it"},
 		{"a mean", "fig|K|A|B|C|Mittel\n1|14|7.5|8|9|8.17\n2|23|7|7|6.5|6.83\n3|9|8|8|7.5|7.53\npos|20|8|7.5|8|7.83", "F4 error: the mean printed is 7.53, the marks beside it come to 7.833\nhint: one of them is mistyped; --columns leave=F reads past it"},
-		{"a mark beside its place", "fig|A||B|C\n1|7.5||8|9\n2||7|7|6.5\n3|8||8|7.5\npos|8||7.5|8", "B3 error: no mark, and \"7\" stands beside it in C3, in a column of nobody's\nhint: move it where it belongs"},
+		{"a mark beside its place", "fig|A||B|C\n1|7.5||8|9\n2||7|7|6.5\n3|8||8|7.5\npos|8||7.5|8", "B3 error: no mark here, but \"7\" beside it in C3, in a column that is nobody's\nhint: move it where it belongs"},
 		{"a judge without marks", "fig|A|B|C\n1|7.5||9\n2|7||6.5\n3|8||7.5\npos|8||8", "C2 error: judge B has no mark in any of 4 rows\nhint: type - for marks that are not on the sheet"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

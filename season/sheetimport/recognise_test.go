@@ -225,16 +225,16 @@ B4 error: a date, "12/31/2026", where a mark is expected
 C4 error: a date, 2026-03-04, where a mark is expected
 D4 error: a date, "8.5.", where a mark is expected
 hint: was it 8.5? format the cells as text and type the marks again`},
-	{"a zero on a weighted line", "fig|A|B|C\npositioning|HZ|8|PZ", `B2 error: HZ cannot stand in the positioning line, which has grades, AV or -
-D2 error: PZ cannot stand in the positioning line, which has grades, AV or -`},
+	{"a zero on a weighted line", "fig|A|B|C\npositioning|HZ|8|PZ", `B2 error: HZ is not allowed in the positioning line, which takes grades, AV or -
+D2 error: PZ is not allowed in the positioning line, which takes grades, AV or -`},
 	{"formulas", "fig|A|B|C\n1|=7.5|8|=8", "B2 note: 2 formulas: the stored value is taken, nothing is calculated (B2, D2)"},
 	{"a figure too many", "fig|A|B|C\n1|8|8|8\n4|8|8|8", "A3 error: there is no figure 4: known-26 has 3 figures"},
 	{"a line too many", "fig|A|B|C\n1|8|8|8\nharmony|8|8|8", "A3 error: known-26 has no harmony line"},
 	{"a row twice", "fig|A|B|C\n1|8|8|8\n1|7|7|7", "note: figure 1 has 2 rows: flown so many times"},
 	{"a row twice, beneath free rows", "fig|A|B|C\n1|8|8|8\n\n1|7|7|7", "A4 error: figure 1 has a second row, the first is row 2"},
-	{"marks beside no figure", "fig|A|B|C\n1|8|8|8\n|7|7|7\nwarm-up|7|7|7\n@2026-01-02|7|7|7", `A3 error: an empty cell is no figure, though marks stand beside it
-A4 error: "warm-up" is no figure, though marks stand beside it
-A5 error: the date 2026-01-02 is no figure, though marks stand beside it`},
+	{"marks beside no figure", "fig|A|B|C\n1|8|8|8\n|7|7|7\nwarm-up|7|7|7\n@2026-01-02|7|7|7", `A3 error: an empty cell is not a figure, though there are marks beside it
+A4 error: "warm-up" is not a figure, though there are marks beside it
+A5 error: the date 2026-01-02 is not a figure, though there are marks beside it`},
 	{"totals", "fig|A|B|C\n1|8|8|8\nTotal:|40|40|40", `note: not read: row 3 "Total:"`},
 	{"another K", "fig|K|A|B|C\n1|13|8|8|8\n2|23|8|8|8", "B2 error: figure 1 has K 13 on the sheet, K 14 in known-26\nhint: correct the sheet or the sequence; --columns leave=B reads past the sheet's K"},
 	{"a judge too few", "fig|A|C\n1|8|8", "error: judge B of the panel has no column\nhint: where the sheet is not to hand: --panel \"A C missing B\""},
