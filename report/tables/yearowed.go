@@ -55,8 +55,11 @@ func YearUnpaid(d answers.Year) []report.Block {
 		return nil
 	}
 	t := &report.Table{Title: words.UnpaidTitle, Key: 1, Columns: []report.Column{
-		{Title: words.ColumnKind, Wrapped: true, Min: 12}, {Title: words.ColumnWho, Wrapped: true, Min: 12},
-		{Title: words.ColumnAmount, Align: report.Right}, {Title: words.ColumnCurrency}, {Title: words.ColumnDay},
+		{Title: words.ColumnKind, Wrapped: true, Min: 12},
+		{Title: words.ColumnWho, Wrapped: true, Min: 12},
+		{Title: words.ColumnAmount, Align: report.Right},
+		{Title: words.ColumnCurrency},
+		{Title: words.ColumnDay},
 	}}
 	bills := slices.Clone(d.Club.Unpaid)
 	slices.SortStableFunc(bills, func(a, b answers.Unpaid) int {
