@@ -2,6 +2,8 @@ module boxbook
 
 go 1.26.0
 
+toolchain go1.26.10
+
 require (
 	github.com/agext/levenshtein v1.2.3
 	github.com/clipperhouse/uax29/v2 v2.2.0

@@ -25,14 +25,14 @@ func TestCSVIsOneTable(t *testing.T) {
 		{Blocks: []Block{&Paragraph{Text: "Ines owes."}, &Facts{Items: []Fact{{Label: "rate", Value: Num(Float(1.04), 2)}}}, &Table{}}},
 		{Heading: "Money", Blocks: []Block{table, &Notes{Items: []Note{{Mark: "*", Text: "as typed"}}}, &Table{Columns: []Column{{Title: "b"}}}}},
 	}}
-	const want = "who,closing\nines,0.3333333333333333\n'=cmd,-2\nshort,\n"
+	const want = "who,closing\nines,0.333333333333\n'=cmd,-2\nshort,\n"
 	require.Equal(t, want, csvOf(t, d), "the first that has columns")
 
 	d.Caution = "The coach, who decides."
 	rows, err := csv.NewReader(strings.NewReader(csvOf(t, d))).ReadAll()
 	require.NoError(t, err, "as many cells in every row")
 	require.Equal(t, [][]string{
-		{"who", "closing", "caution"}, {"ines", "0.3333333333333333", d.Caution}, {"'=cmd", "-2", ""}, {"short", "", ""},
+		{"who", "closing", "caution"}, {"ines", "0.333333333333", d.Caution}, {"'=cmd", "-2", ""}, {"short", "", ""},
 	}, rows)
 	require.Len(t, table.Columns, 2, "the document stays as it was")
 	require.Len(t, table.Rows[0], 2)

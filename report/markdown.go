@@ -51,7 +51,7 @@ func (m *markdownWriter) block(block Block) {
 	case *Facts:
 		m.facts(b)
 	case *Paragraph:
-		m.paragraph(markdownText(b.Text))
+		m.paragraph(markdownLines(b.Text))
 	case *Notes:
 		m.notes(b)
 	case *Series:
@@ -123,6 +123,15 @@ func (m *markdownWriter) series(s *Series) {
 		text += " " + drawn
 	}
 	m.paragraph(markdownText(text + " " + whole.ends()))
+}
+
+// markdownLines is a text whose line ends stay: two spaces before one are a break.
+func markdownLines(text string) string {
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		lines[i] = markdownText(line)
+	}
+	return strings.Join(lines, "  \n")
 }
 
 // markdownText makes a text harmless in Markdown: what would be markup is

@@ -28,3 +28,11 @@ func TestSeriesInMarkdownIsThatOfTheScreen(t *testing.T) {
 		assert.Equal(t, "percent "+test.want, strings.Join(strings.Fields(text.String()), " "))
 	}
 }
+
+// The lines of a paragraph stay lines.
+func TestMarkdownLines(t *testing.T) {
+	var b strings.Builder
+	doc := Document{Title: "Season", Sections: []Section{{Blocks: []Block{&Paragraph{Text: "one: boxbook a\ntwo: boxbook b"}}}}}
+	require.NoError(t, WriteMarkdown(&b, doc))
+	assert.Contains(t, b.String(), "one: boxbook a  \ntwo: boxbook b\n")
+}

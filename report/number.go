@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/big"
+	"strconv"
 
 	"boxbook/report/display"
 )
@@ -25,12 +26,22 @@ func Exact(value *big.Rat) Number {
 	return Number{exact: new(big.Rat).Set(value), known: true}
 }
 
-// Float returns a Number for a float64; NaN and the infinities are not known.
+// digitsKept is how many significant digits of a float64 are kept: processors
+// that add in another order, or round a product and its sum at once, differ in
+// those behind, and the same ledger shall give the same bytes on each.
+const digitsKept = 12
+
+// Float returns a Number for a float64, of which 12 significant digits are kept;
+// NaN and the infinities are not known.
 func Float(value float64) Number {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return Number{}
 	}
-	return Number{float: value, known: true}
+	kept, err := strconv.ParseFloat(strconv.FormatFloat(value, 'e', digitsKept-1, 64), 64)
+	if err != nil { // the largest of all, rounded up
+		kept = value
+	}
+	return Number{float: kept, known: true}
 }
 
 // Int returns a Number for a whole number.

@@ -107,6 +107,14 @@ func TestNumberMarshalsUnrounded(t *testing.T) {
 	assert.Equal(t, `[0.3333333333333333,67.565,2.675,1800,0,0,null,null,null]`, string(out))
 }
 
+// What processors differ in is not kept: the same ledger gives the same bytes.
+func TestFloatKeepsTwelveDigits(t *testing.T) {
+	assert.Equal(t, Float(0.654412857280108), Float(0.6544128572801079))
+	assert.Equal(t, 0.654412857280, Float(0.6544128572801079).Float64())
+	assert.NotEqual(t, Float(0.65441285728), Float(0.65441285729))
+	assert.True(t, Float(math.MaxFloat64).Known())
+}
+
 func TestNumberIsLeftOutWhenNotKnown(t *testing.T) {
 	type result struct {
 		Mean   Number `json:"mean,omitzero"`

@@ -61,7 +61,7 @@ func comparePart(t *testing.T, part, sheets int) {
 			}
 		}
 	}
-	assert.True(t, metEnough(met, sheets), "each class on at least %d %% of %d sheets: %v", leastShare, sheets, met)
+	assert.True(t, metEnough(met, sheets), "each class on at least %d%% of %d sheets: %v", leastShare, sheets, met)
 }
 
 // metEnough says whether each class of hard zeros had its share.

@@ -32,7 +32,7 @@ func (f *found) add(at, lines int) {
 
 func (f found) String() string {
 	of := func(n int) float64 { return 100 * float64(n) / float64(f.flights) }
-	return fmt.Sprintf("%7d %7.2f %% %7.2f %% %7.2f %% %6.2f", f.flights, of(f.among), of(f.first), of(f.five), float64(f.lines)/float64(f.flights))
+	return fmt.Sprintf("%7d %7.2f%% %7.2f%% %7.2f%% %6.2f", f.flights, of(f.among), of(f.first), of(f.five), float64(f.lines)/float64(f.flights))
 }
 
 // foundTable is the rows by name.

@@ -194,10 +194,10 @@ func (m reconcileMaker) rulesSlip(sheet Sheet, score Score) slip {
 	}
 	switch m.IntN(10) {
 	case 0:
-		other.Style.FillRounding = (other.Style.FillRounding + 1) % 3
+		other.Style.FillRounding = (other.Style.FillRounding + 1)% 3
 		return style()
 	case 1:
-		other.Style.FillRounding = (other.Style.FillRounding + 2) % 3
+		other.Style.FillRounding = (other.Style.FillRounding + 2)% 3
 		return style()
 	case 2:
 		other.Style.HardZero = AsGiven - other.Style.HardZero

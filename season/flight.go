@@ -169,7 +169,7 @@ type FaultKind struct {
 	Plain   *scoring.Decimal
 	Felt    bool
 	Safety  bool
-	Next    bool     // costs the following figure the same
+	Next    bool     // costs the next figure the same
 	In      []string // groups in which it can show; none: any figure
 	Says    string
 	Shipped bool

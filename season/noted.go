@@ -103,7 +103,7 @@ func compareNotes(a, b NotedFault) int {
 }
 
 // Charge is what a fault takes from one figure. Carried says that it was noted
-// on the figure before, and its kind costs the following figure the same.
+// on the figure before, and its kind costs the next figure the same.
 type Charge struct {
 	Fault     NotedFault
 	Figure    int
@@ -143,7 +143,7 @@ type ExpectedGrade struct {
 }
 
 // ExpectedGrades lists the figures with seen faults in order. Expected is 10
-// less their deductions, 0.0 at the least [published: baea-major, 0.0], and
+// less their deductions, at least 0.0 [published: baea-major, 0.0], and
 // 0.0 where angle faults of the figure add up to more than 45 degrees [published:
 // baea-rules-1, 45 degrees; iac-2004, 45 degrees].
 func (f *Flight) ExpectedGrades() []ExpectedGrade {

@@ -73,9 +73,9 @@ func short(families int) string {
 // authorities are the numbers that outputs speak of.
 var authorities = []authority{
 	{"the confidence of a level and a forecast", planted{"season/analysis", `(?i)^(\s*levelconfidence\s*=\s*)0?\.80?\b`, "${1}0.70"}, []saying{
-		{args: ines("forecast", "advanced-known-26"), old: `80 %|four times out of five|\b0\.80?\b`, moves: []string{"low", "high"}},
-		{args: ines("ready", "--to", "advanced"), sheet: "Readiness", old: `80 % range`, new: `70 % range`},
-		{ledger: totals(6, 6), args: ines("ready"), sheet: "Readiness", old: `80 % range`, new: `70 % range`},
+		{args: ines("forecast", "advanced-known-26"), old: `80%|four times out of five|\b0\.80?\b`, moves: []string{"low", "high"}},
+		{args: ines("ready", "--to", "advanced"), sheet: "Readiness", old: `80% range`, new: `70% range`},
+		{ledger: totals(6, 6), args: ines("ready"), sheet: "Readiness", old: `80% range`, new: `70% range`},
 		{args: []string{"forecast", "--help"}, old: `four times out of five`},
 	}},
 	{"the least flights of a trend", planted{"season/analysis", `(?i)^(\s*least(?:points|trend\w*)\s*=\s*)5\b`, "${1}6"}, []saying{
@@ -94,10 +94,10 @@ var authorities = []authority{
 		{ledger: weekly(15), args: ines("faults"), sheet: "Faults and drills", old: `the last two years`, new: `the last year`},
 	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("families", "--all"), sheet: "Families", old: `90 % from`, new: `80 % from`, moves: []string{"groups.0.low", "groups.0.high"}},
+		{args: ines("families", "--all"), sheet: "Families", old: `90% from`, new: `80% from`, moves: []string{"groups.0.low", "groups.0.high"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("plan", "--all"), old: `90 % sure`, new: `80 % sure`, moves: []string{"items.0.low", "items.0.high"}},
+		{args: ines("plan", "--all"), old: `90% confidence`, new: `80% confidence`, moves: []string{"items.0.low", "items.0.high"}},
 	}},
 	{"the change worth a word", planted{"season/analysis", `(?i)^(\s*smallchange\s*=\s*)3(?:\.0)?\b`, "${1}4.0"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `change beyond 3 points`, new: `change beyond 4 points`},
@@ -126,7 +126,7 @@ var authorities = []authority{
 		{ledger: spread(2026, 1) + later(6, 1), args: ines("season", "--all"), old: `at least two of each`, new: `at least three of each`},
 		{ledger: spread(2026, 3) + later(7, 2), args: ines("season", "--all"), new: `at least three of each`, lost: []string{"moves.0.low", "moves.0.change"}},
 	}},
-	housePolicy("threshold", `threshold      60`, "threshold      61", `60 %`, `61 %`),
+	housePolicy("threshold", `threshold      60`, "threshold      61", `60%`, `61%`),
 	housePolicy("figure floor", `figure-floor   5\.0`, "figure-floor   5.5", `asked: 5\.0 or better`, `asked: 5\.5 or better`),
 	housePolicy("zeros", `zeros          0 in 4`, "zeros          0 in 5", `at most 0 in the last 4 flights`, `at most 0 in the last 5 flights`),
 	housePolicy("new families", `new-families   2 at 6\.0`, "new-families   3 at 6.5", `2 graded (elements of each )?at 6\.0`, `3 graded elements of each at 6\.5`),

@@ -11,7 +11,7 @@ import (
 )
 
 // cautionEnd ends the caution of every page that advises.
-const cautionEnd = "the coach, the instructor, the rules in force and the aircraft's manual decide"
+const cautionEnd = "The rules in force, the aircraft's manual and licensed instruction come before anything here"
 
 // A page that advises says once what its numbers cannot, in every format, and
 // each in words of its own; a page that does not advise says nothing of it.

@@ -14,12 +14,13 @@ import (
 func newCheck(a *app) *cobra.Command {
 	var flags checkFlags
 	cmd := &cobra.Command{
-		Use: "check", Short: "say what is wrong with the ledger", GroupID: groupCare,
-		Long: `Read the whole ledger with all that it includes and say what is wrong, by file,
-line and column. Errors give exit code 1; warnings do too with --strict.
+		Use: "check", Short: "check the ledger for mistakes", GroupID: groupCare,
+		Long: `Check the whole ledger, with every file it includes, for mistakes and list them
+by file, line and column. Errors give exit code 1; warnings do too with
+--strict.
 
---fix corrects what can have been meant in one way only, such as a typographic
-quote or a date with points, and then says what is left. --diff shows what it
+--fix corrects what can only have been meant one way, such as a curly quote or a
+date with dots, and then lists what is left. --diff shows what it
 would change and writes nothing. boxbook help CODE explains a kind of error.`,
 		Example: "  boxbook check\n  boxbook check --diff\n  boxbook check --fix\n  boxbook help grade-not-half",
 		Args:    arguments(cobra.NoArgs),

@@ -23,8 +23,8 @@ const (
 func newDemo(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "demo [DIR]", Short: "write a demo ledger and walk through it", GroupID: groupCare,
-		Long: `Write the ledger of an invented club into a folder (boxbook-demo where nothing
-is given) and walk through it: a home page, check, a disputed score sheet, and
+		Long: `Write the ledger of an invented club into a folder (boxbook-demo if omitted)
+and walk through it: a home page, check, a disputed score sheet, and
 of what comes back, a drill, where practice pays, readiness, the season and the
 treasurer's year how each page begins; the workbook and the booklet are written.
 What is already there is kept, changes and all.`,

@@ -109,7 +109,7 @@ func demoTour(dir string) []step {
 	into := func(path string) func(*app) { return func(b *app) { b.pilot, b.output = demoPilot, path } }
 	disputed := func(b *app) error { return b.runFlight([]string{"2026-09-12/yuki"}, pages.FlightOptions{}) }
 	return []step{
-		{says: "--pilot ines", set: pilot, run: func(b *app) error { return b.runHome(nil) }},
+		{says: "--pilot ines", set: pilot, run: (*app).runHome},
 		{says: "check", run: func(b *app) error { return b.runCheck(checkFlags{}) }},
 		{says: "flight 2026-09-12/yuki", most: 37, run: disputed},
 		{says: "season ines", most: 10, set: pilot, run: (*app).runSeason},

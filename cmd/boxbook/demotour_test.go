@@ -21,7 +21,7 @@ func TestDemoTour(t *testing.T) {
 	assert.LessOrEqual(t, strings.Count(out, "\n"), tourLines, out)
 	for _, shown := range []string{
 		"no errors, no warnings",                  // the check
-		"67.42 %: 1699.10 of 2520 points",         // a score
+		"67.42%: 1699.10 of 2520 points",          // a score
 		"what would explain it best: figure 4",    // its reconciliation
 		"Comes back most in the last two years: ", // what comes back, and costs
 		"points a flight",                         //

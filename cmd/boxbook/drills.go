@@ -10,18 +10,18 @@ import (
 
 func newDrills(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "drills", Short: "show what became of each drill", GroupID: groupRead,
-		Long: `Show what became of each drill: in how many flights the fault was noted before it
-and since, of the reviewed flights that could show it, and whether it fell by
+		Use: "drills", Short: "show the outcome of each drill", GroupID: groupRead,
+		Long: `Show what became of each drill: in how many flights the fault was noted before
+it and since, of the reviewed flights that could show it, and whether it fell by
 more than the other faults did. The last flights before a drill and those that
-it names are left out: it was set because they went badly.`,
+it names are left out, since it was set because they went badly.`,
 		RunE: func(*cobra.Command, []string) error { return a.runDrills() },
 	}
 	a.pilotWord(cmd, elseEverybody)
 	a.periodFlags(cmd)
 	a.pageFlags(cmd)
 	a.everythingFlag(cmd)
-	instead(cmd, "a drill is of no contest and no category: choose by --pilot, --season, --since and --until", "category", "contest")
+	instead(cmd, "a drill belongs to no contest or category: choose by --pilot, --season, --since and --until", "category", "contest")
 	return cmd
 }
 

@@ -112,7 +112,7 @@ func (a *app) takeExportWords(cmd *cobra.Command, l *season.Ledger, args []strin
 func heedsAll(cmd *cobra.Command, table string, selectors []string) error {
 	kind := exportedTables()[table]
 	if len(selectors) > 0 && !kind.ofFlights {
-		return &usageError{fmt.Sprintf("%s are of no flight, and %q chooses none of them", table, selectors[0]), usageHint(cmd)}
+		return &usageError{fmt.Sprintf("%s belong to no flight, so %q chooses none of them", table, selectors[0]), usageHint(cmd)}
 	}
 	for _, flag := range kind.unheeded {
 		if cmd.Flags().Changed(flag) {

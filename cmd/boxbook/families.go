@@ -22,14 +22,13 @@ func newFamilies(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
 		Long: `Show the figure families of a pilot's contest flights in one category (the one
-flown last where none is asked for): percent, how it lies beside the rest of the
-same flights, what it costs, and whether it is weak or moves. --all adds the
-percent drawn towards the other families by how much of the spread is chance,
-and the tests.
+flown last where none is asked for): percent, how it compares with the rest of
+the same flights, what it costs, and whether it is weak or moving. --all adds
+the adjusted percent, which allows for chance, and the tests.
 
-With KEY, a family or SEQUENCE/FIGURE, that one over time instead: a row a flight
-of any season, practice too, with its own grades, the best ever, the faults noted
-on it and the drills; the latest flights, or every one with --all.
+With KEY, a family or SEQUENCE/FIGURE, show that one over time instead: one row
+per flight of any season, practice too, with its own grades, the best result,
+the faults noted on it and the drills; the latest flights, or all with --all.
 
 ` + words.FamilyKeys(),
 		Example: "  boxbook families\n  boxbook families ines spins\n  boxbook families known-26/4 --season 2026",

@@ -13,9 +13,9 @@ func newFaults(a *app) *cobra.Command {
 		Use: "faults", Short: "show the faults that come back, and what they cost", GroupID: groupRead,
 		Long: `Show the faults noted over a pilot's flights, by kind and family: in how many
 flights of those that could show it, how often, the points at stake as the coach
-put them, seen against felt, since when, and whether a drill is set. What comes
-back most goes by flights since its drill, whatever is selected. Matters of
-safety that are still open come first, always. The coach's expected grades are
+put them, seen or felt, since when, and whether a drill is set. What comes back
+most is counted over flights since its drill, whatever is selected. Safety
+matters that are still open always come first. The coach's expected grades are
 compared with the judges', in contest flights alone.`,
 		RunE: func(*cobra.Command, []string) error { return a.runFaults() },
 	}

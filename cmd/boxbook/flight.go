@@ -19,14 +19,14 @@ func newFlight(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "flight [PILOT] [SELECTOR]", Short: "show the score sheet of a flight", GroupID: groupRead,
 		Long: `Show the score sheet of a flight: the score and the place, whether the official
-total agrees and what would explain it, where most was lost; then a row a figure
-with every judge's mark, the losses with the faults noted on them, and the notes.
+total agrees and what would explain it, where most was lost; then one row per
+figure with every judge's mark, the losses with the faults noted, and the notes.
 --all adds the losses by element and family, the judges one by one and the score
 step by step.
 
-SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or a leading part of it in
-whole pieces; "last", the latest flight, where nothing is given. PILOT narrows
-it to one pilot's flights, and so does $BOXBOOK_PILOT where it has such a flight.`,
+SELECTOR is a flight's name, DATE/PILOT/PROGRAMME, or its first part or parts;
+"last", the latest flight, if omitted. PILOT narrows it to one pilot's flights,
+and so does $BOXBOOK_PILOT if that pilot has such a flight.`,
 		Example: "  boxbook flight ines\n  boxbook flight 2026-04-18/ines/known\n  boxbook flight ines 2026-04-18 --format json",
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runFlight(args, o) },
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -11,21 +12,65 @@ import (
 	"boxbook/season"
 )
 
-// homeOn makes a bare `boxbook` show the home page.
+// homeOn makes `boxbook` without a command show the home page, of the pilot whose
+// name is its only word.
 func (a *app) homeOn(root *cobra.Command) {
-	root.RunE = func(cmd *cobra.Command, _ []string) error { return a.runHome(cmd.Help) }
-	a.preferredPilot(root, elseOnlyPilot)
+	root.Use += " [PILOT]"
+	root.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return unknownCommand(cmd, args[0])
+		}
+		return nil
+	}
+	root.ValidArgsFunction = first(a.offer(proposePilots))
+	root.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) == 1 {
+			return a.runHomeOf(cmd, args[0])
+		}
+		return a.runHome()
+	}
+	a.pilotFlag(root, elseOnlyPilot)
 	a.pageFlags(root)
+}
+
+// runHomeOf shows the home page of the pilot that a word names. Any other word is
+// a command that there is not, also where no ledger can be read.
+func (a *app) runHomeOf(cmd *cobra.Command, word string) error {
+	result, _, err := a.read()
+	if err != nil || result.Ledger.PilotNamed(word) == nil {
+		return unknownCommand(cmd, word)
+	}
+	if err := a.takePilot(word); err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	return a.showHome(result.Ledger)
 }
 
 // runHome shows the home page of the pilot named or the only one, the table of
 // pilots where there are several, and how to begin where there is no ledger.
-func (a *app) runHome(begin func() error) error {
-	l, s, err := a.question()
+func (a *app) runHome() error {
+	if err := a.takePilot(""); err != nil {
+		return err
+	}
+	l, err := a.open()
 	switch {
 	case errors.Is(err, errNoLedger) && a.plainText() && a.output == "":
-		return begin()
+		_, err := io.WriteString(a.out, howToBegin)
+		return err
 	case err != nil:
+		return err
+	}
+	return a.showHome(l)
+}
+
+// showHome shows the home page of the pilot named or the only one, else the table
+// of pilots.
+func (a *app) showHome(l *season.Ledger) error {
+	s, err := a.selection(l)
+	if err != nil {
 		return err
 	}
 	if s.Pilot == nil {
@@ -56,10 +101,10 @@ func onlyFlyer(l *season.Ledger) *season.Pilot {
 
 func newPilots(a *app) *cobra.Command {
 	cmd := &cobra.Command{
-		Use: "pilots", Short: "show every pilot in a row: what waits, what comes back", GroupID: groupRead,
-		Long: `Show every pilot in a row: the flights to review, open matters, category, contest
-flights, when last flown, form, what comes back most and the drill that is open,
-what keeps from the next category, and what runs out soon.`,
+		Use: "pilots", Short: "show one row per pilot: what is waiting, what comes back", GroupID: groupRead,
+		Long: `Show one row per pilot: the flights to review, open matters, category, contest
+flights, when last flown, form, what comes back most and the open drill, what is
+missing for the next category, and what expires soon.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			l, err := a.open()

@@ -32,25 +32,26 @@ func newImport(a *app) *cobra.Command {
 	o := importFlags{flight: entry.Answers{}}
 	cmd := &cobra.Command{
 		Use: "import SHEET", Short: "add a flight from a score sheet, csv or xlsx", GroupID: groupRecord,
-		Long: `Add a flight from a score sheet as contest offices write them: CSV in any of its
-ways, a workbook (xlsx), or a table pasted as text, its columns aligned by
-spaces. A sheet has a row a figure, a row a judge, a worksheet a judge, or a row
-a mark (figure, judge, mark).
+		Long: `Add a flight from a score sheet as contest offices write them: CSV of any kind,
+a workbook (xlsx), or a table pasted as text with its columns aligned by spaces.
+A sheet has one row per figure, one row per judge, one worksheet per judge, or
+one row per mark (figure, judge, mark).
 
 Figures are found by their numbers, else by the ledger's labels. Titles, K,
-means, points and totals are found by what they hold, in any language; totals
-are compared with the marks. Where headings number the seats (Judge 1, 2, 3),
---panel says who sat there, in that order. Grades may lack their point (85 for
-8.5); what could be read in two ways is asked about, nothing is guessed.
+means, points and totals are recognised by their content, in any language;
+totals are compared with the marks. Where headings number the seats (Judge 1, 2,
+3), --panel says who sat there, in that order. Grades may lack their decimal
+point (85 for 8.5); where two readings are possible it asks, and never guesses.
 
-Every cell is read, named as not read, or an error by its name. A column that
-nobody reads is an error, since it could be a judge's. --columns leaves out what
-is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
+Every cell is read, listed as not read, or reported as an error. A column that
+is not understood is an error, since it could be a judge's. --columns leaves out
+what is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
 
-It shows the block that it would add to the ledger; --write adds it. No formula
-is calculated (stored values are taken, and said), hidden rows and columns are
-said, and nothing is written while a cell is unread. --remember keeps how an
-office's sheets are read under a name, --layout reads the next one so.`,
+It shows the block that it would add to the ledger; --write adds it. Formulas
+are not calculated: their stored values are used, and listed. Hidden rows and
+columns are listed too. Nothing is written while a cell is unread. --remember
+keeps how an office's sheets are read under a name, and --layout uses it for the
+next one.`,
 		Example: "  boxbook import tarn.csv --date 2026-04-18 --contest tarn-open --sequence known-26\n" +
 			"  boxbook import tarn.xlsx --sheet Known --columns figure=A,judges=C-G --date 2026-04-18 --pilot ines --sequence known-26 --panel \"A B C D E\" --write",
 		Args: arguments(cobra.ExactArgs(1)),

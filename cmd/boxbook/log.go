@@ -23,9 +23,9 @@ standard input, checks them against the ledger they would join, and adds them.
 --into writes into a file that the ledger includes; a file that begins with
 part-of needs nothing more than -f.
 
-The ledger is changed as a whole or not at all: every earlier line stays as it
-is, but an expiry that is renewed, and nothing is written that would not be read
-again. "boxbook undo" takes the last change back.`,
+The ledger is changed completely or not at all: every earlier line stays as it
+is, except an expiry that is renewed, and nothing is written that could not be
+read back. "boxbook undo" takes the last change back.`,
 		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {

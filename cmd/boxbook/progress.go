@@ -27,9 +27,9 @@ const (
 	progressEvery = 100 * time.Millisecond
 )
 
-// progressRoom is what stands behind the words, "  100 %", and a column that
+// progressRoom is what stands behind the words, "  100%", and a column that
 // keeps a terminal from going on to the next line.
-const progressRoom = len("  100 %") + 1
+const progressRoom = len("  100%") + 1
 
 // newProgress tells on standard error, if it is a terminal.
 func (a *app) newProgress(doing string) *progress {
@@ -53,7 +53,7 @@ func (p *progress) step(done, total int) {
 		return
 	}
 	p.shown, p.drawn = now, true
-	fmt.Fprintf(p.w, "\r%s  %3d %%", p.doing, 100*done/total)
+	fmt.Fprintf(p.w, "\r%s  %3d%%", p.doing, 100*done/total)
 }
 
 // part tells of a part of the work, from one percent of the whole to another.
@@ -65,6 +65,6 @@ func (p *progress) part(from, to int) func(done, total int) {
 func (p *progress) end() {
 	if p.drawn {
 		p.drawn = false
-		fmt.Fprintf(p.w, "\r%*s\r", display.Width(p.doing)+len("  100 %"), "")
+		fmt.Fprintf(p.w, "\r%*s\r", display.Width(p.doing)+len("  100%"), "")
 	}
 }

@@ -24,9 +24,9 @@ func TestProgress(t *testing.T) {
 	clock = clock.Add(time.Second)
 	p.step(5, 10)
 	p.step(6, 10)
-	require.Equal(t, "\rwriting book.xlsx   50 %", out.String(), "and not for every step")
+	require.Equal(t, "\rwriting book.xlsx   50%", out.String(), "and not for every step")
 	p.end()
-	require.Equal(t, "\rwriting book.xlsx   50 %\r                        \r", out.String())
+	require.Equal(t, "\rwriting book.xlsx   50%\r                        \r", out.String())
 
 	out.Reset()
 	a.errTerminal = false
@@ -88,7 +88,7 @@ func TestProgressFitsTheTerminal(t *testing.T) {
 	p := a.newProgress("writing a-rather-long-file-name-for-a-workbook-2026.xlsx")
 	clock = clock.Add(time.Second)
 	p.step(1, 2)
-	require.Equal(t, "\rwriting a-rather-long-file-name…   50 %", out.String())
+	require.Equal(t, "\rwriting a-rather-long-file-name…   50%", out.String())
 	out.Reset()
 	p.end()
 	require.Equal(t, "\r"+strings.Repeat(" ", 39)+"\r", out.String())

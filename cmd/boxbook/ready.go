@@ -22,15 +22,15 @@ func newReady(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "ready", Short: "list the evidence for and against moving up", GroupID: groupRead,
 		Long: `List the evidence for and against moving up a category: the gates of a policy,
-each met, not met or cannot tell, with what it rests on. Open matters stand
-first, whatever the policy asks. The values are the house's, or a policy's in
-the ledger; no rule book gives a formula. The present category is the highest
+each met, not met or cannot tell, with its evidence. Open matters come first,
+whatever the policy needs. The values are house defaults, or a policy's in the
+ledger; no rule book gives a formula. The present category is the highest
 flown in contests within the policy's window, up to today; --asof sets another
-day. The verdict is about the record only.`,
+day. The verdict is about the ledger only.`,
 		RunE: func(*cobra.Command, []string) error { return a.runReady(o) },
 	}
 	cmd.Flags().StringVar(&o.to, "to", "", "the `CATEGORY` to move up to (default: the next of the ladder)")
-	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates are asked")
+	cmd.Flags().StringVar(&o.policy, "policy", season.HousePolicy, "the `POLICY` whose gates apply")
 	cmd.Flags().StringVar(&o.ladder, "ladder", "", "the `LADDER` (default: that of the latest contest flown)")
 	cmd.Flags().BoolVar(&o.all, "all", false, "every gate with its evidence, and what would change it")
 	a.pilotWord(cmd, elseOnlyPilot)

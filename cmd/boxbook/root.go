@@ -53,9 +53,9 @@ factors, the judges' grades, official results, faults and drills. It turns
 grades into scores, says where the points went, shows the season, and exports
 a workbook for the coach.
 
-Alone it shows the home page of a pilot: what stands open, the last flight, the
-season, what comes back, what comes up, and where to look next. Of several
-pilots it has a row each.
+Alone it shows a pilot's home page: what is open, the last flight, the season,
+what comes back, what is ahead, and where to look next. With several pilots it
+shows one row per pilot.
 
 flight is one flight, all of it; booklet a season to read; workbook a season to
 calculate with.`,
@@ -66,7 +66,7 @@ calculate with.`,
 	root.SetIn(s.in)
 	root.SetOut(s.out)
 	root.SetErr(s.err)
-	root.SetFlagErrorFunc(flagError)
+	root.SetFlagErrorFunc(a.flagErrorAt(root))
 	root.AddGroup(
 		&cobra.Group{ID: groupRecord, Title: "Record"},
 		&cobra.Group{ID: groupRead, Title: "Read"},
@@ -82,8 +82,8 @@ calculate with.`,
 		newBooklet(a), newExport(a), newWorkbook(a),
 		newCheck(a), newTidy(a), newDemo(a), newVersion(a),
 		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
-		newTopic(a, "methods", "how things are worked out, with sources", methodsTopic),
-		newTopic(a, "sources", "what the numbers rest on, and where it was read", sourcesTopic),
+		newTopic(a, "methods", "how things are calculated, with sources", methodsTopic),
+		newTopic(a, "sources", "what the numbers rest on, and where that was read", sourcesTopic),
 		newLanguageTopic(a),
 		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
@@ -123,7 +123,7 @@ func arguments(check cobra.PositionalArgs) cobra.PositionalArgs {
 		case err == nil:
 			return nil
 		case len(args) == 0:
-			return &usageError{cmd.Name() + " needs a word more: " + strings.TrimSpace(strings.TrimPrefix(cmd.Use, cmd.Name())), usageHint(cmd)}
+			return &usageError{cmd.Name() + " needs one more word: " + strings.TrimSpace(strings.TrimPrefix(cmd.Use, cmd.Name())), usageHint(cmd)}
 		default:
 			last := args[len(args)-1]
 			return &usageError{fmt.Sprintf("%q is one word too many; words that belong together go in quotes", last), usageHint(cmd)}
@@ -138,14 +138,31 @@ func asUsage(err error) error {
 	if err == nil || errors.As(err, &usage) || !strings.HasPrefix(err.Error(), "unknown command") {
 		return err
 	}
-	first, rest, _ := strings.Cut(err.Error(), "\n")
-	hint := strings.Join(strings.Fields(strings.ReplaceAll(rest, "Did you mean this?", "did you mean")), " ")
-	if hint != "" {
-		hint += "?"
-	} else {
-		hint = "see boxbook --help"
+	return &usageError{err.Error(), seeHelp}
+}
+
+const seeHelp = "see boxbook --help"
+
+// unknownCommand says that a word is no command, and which are near.
+func unknownCommand(root *cobra.Command, word string) error {
+	const furthest = 2 // letters that differ
+	root.SuggestionsMinimumDistance = furthest
+	hint := seeHelp
+	if near := root.SuggestionsFor(word); len(near) > 0 {
+		hint = "did you mean " + strings.Join(near, " ") + "?"
 	}
-	return &usageError{first, hint}
+	return &usageError{fmt.Sprintf("unknown command %q for %q", word, root.Name()), hint}
+}
+
+// flagErrorAt says what is wrong with a flag; before that, that the word before
+// it is no command.
+func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error {
+	return func(cmd *cobra.Command, err error) error {
+		if word := cmd.Flags().Arg(0); cmd == root && word != "" && !a.namesPilot(word) {
+			return unknownCommand(cmd, word)
+		}
+		return flagError(cmd, err)
+	}
 }
 
 func newVersion(a *app) *cobra.Command {

@@ -48,6 +48,17 @@ func complain(w io.Writer, err error) {
 	}
 }
 
+// howToBegin stands in the place of the home page where there is no ledger.
+const howToBegin = `No ledger in this folder: no file ends in .boxbook.
+
+to try it out  boxbook demo         writes an invented ledger, shows pages
+to begin       boxbook start        writes a new ledger that explains itself
+               boxbook log flight   asks for a flight, and adds it
+of a ledger    boxbook -f FILE      or $BOXBOOK_LEDGER, for every command
+
+All commands: boxbook --help
+`
+
 // shownName is a file's name as it is said to a person: no name can move the
 // cursor, end the line or turn the text around it.
 func shownName(path string) string { return display.OneLine(filepath.ToSlash(path)) }

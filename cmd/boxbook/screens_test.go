@@ -33,8 +33,8 @@ type screen struct {
 // The beginnings of the cautions at the foot of every page that advises.
 const (
 	faultsFoot   = "A count of faults says nothing about height,"
-	drillsFoot   = "Whether a drill moved a fault says nothing about height,"
-	planFoot     = "Where points could be gained says nothing about height,"
+	drillsFoot   = "The outcome of a drill says nothing about height,"
+	planFoot     = "A list of what to practise says nothing about height,"
 	forecastFoot = "A forecast of scores says nothing about height,"
 	practiceFoot = "Counts of faults and what became of drills say nothing about height,"
 	debriefFoot  = "Grades and the faults noted on a flight say nothing about height,"
@@ -349,7 +349,7 @@ func restOfFigures(tree, lost map[string]any) float64 {
 	return rest
 }
 
-// expected adds expected less given, by figure and on average.
+// expected adds expected minus given, by figure and on average.
 func (n *numbers) expected(tree map[string]any) {
 	sum, count := 0.0, 0.0
 	list, _ := tree["expected"].([]any)

@@ -16,13 +16,13 @@ import (
 func newSeason(a *app) *cobra.Command {
 	beside := 0
 	cmd := &cobra.Command{
-		Use: "season", Short: "show a pilot's season, a row a flight", GroupID: groupRead,
-		Long: `Show a pilot's season: what happened in sentences, then a row a flight with
-percent, place and the distance to the winner and to the median of the field;
-the season before stands beside it. --all adds the tests of the trend, what the
+		Use: "season", Short: "show a pilot's season, one row per flight", GroupID: groupRead,
+		Long: `Show a pilot's season: what happened in sentences, then one row per flight with
+percent, place and the distance to the winner and to the median of the field,
+compared with the season before. --all adds the tests of the trend, what the
 level rests on, the contests' results as printed beside the sum of their
-flights, and what is ahead. Where the pilot stands now rests on the contest
-flights of ` + words.LevelDays() + ` in the present category,
+flights, and what is ahead. Where the pilot stands now is judged from the
+contest flights of` + words.LevelDays() + ` in the present category,
 whatever the page is narrowed to.`,
 		Example: "  boxbook season\n  boxbook season ines --season 2026 --beside 2024",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
@@ -58,7 +58,7 @@ func seasonOf(l *season.Ledger, s season.Selection, beside int) (answers.Season,
 	switch {
 	case s.Season == 0 || s.Since != 0 || s.Until != 0 || s.Contest != nil:
 		if beside != 0 {
-			return answers.Season{}, &usageError{text: "--beside stands beside one whole season: choose it with --season alone"}
+			return answers.Season{}, &usageError{text: "--beside compares with one whole season: choose it with --season alone"}
 		}
 		return answers.SeasonOf(l, s), nil
 	case beside == s.Season:
@@ -66,7 +66,7 @@ func seasonOf(l *season.Ledger, s season.Selection, beside int) (answers.Season,
 	}
 	d := answers.SeasonBeside(l, s, cmp.Or(beside, s.Season-1))
 	if beside != 0 && d.Beside == nil {
-		return d, &usageError{text: fmt.Sprintf("no flights of %s in season %d to stand beside", s.Pilot.Handle, beside)}
+		return d, &usageError{text: fmt.Sprintf("no flights of %s in season %d to compare with", s.Pilot.Handle, beside)}
 	}
 	return d, nil
 }

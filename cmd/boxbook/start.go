@@ -18,8 +18,7 @@ func newStart(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "start [FILE]", Short: "write a new ledger that explains itself", GroupID: groupRecord,
 		Long: `Write a new ledger that explains itself by example. FILE ends in .boxbook;
-season.boxbook where nothing is given. A file in which anything stands is left
-alone.`,
+season.boxbook if omitted. A file that is not empty is left alone.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			path := newLedger

@@ -21,11 +21,11 @@ type tidyFlags struct {
 func newTidy(a *app) *cobra.Command {
 	var flags tidyFlags
 	cmd := &cobra.Command{
-		Use: "tidy", Short: "lay the ledger out: columns, capital marks, decimal points", GroupID: groupCare,
-		Long: `Lay the ledger and all that it includes out: keys, marks, elements and labels in
+		Use: "tidy", Short: "align the ledger: columns, capital marks, decimal points", GroupID: groupCare,
+		Long: `Align the ledger and every file it includes: keys, marks, elements and labels in
 columns, the letters of marks as capitals, decimal commas as points. Nothing
-else changes; comments stay where they are. Tidying twice is tidying once. Of a
-file that begins with part-of, that file alone is laid out.
+else changes; comments stay where they are. Tidying twice changes nothing more.
+A file that begins with part-of is tidied alone.
 
 Without a flag tidy lists the files that would change and writes nothing. From
 standard input (-f -) the tidied ledger goes to standard output.`,

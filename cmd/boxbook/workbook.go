@@ -17,17 +17,16 @@ func newWorkbook(a *app) *cobra.Command {
 	club := false
 	cmd := &cobra.Command{
 		Use: "workbook [PILOT]", Short: "write the coach's workbook, or the treasurer's", GroupID: groupHandOver,
-		Long: `Write a workbook of a pilot's season: a page to read first, every remark of coach
-and pilot, flights, every mark, families, faults and drills, the panels,
-readiness. Means, points and percents
-are live formulas that lead back to the marks, so that a changed mark shows what
-would follow. It holds no accounts.
+		Long: `Write a workbook of a pilot's season: a page to read first, every remark of
+coach and pilot, flights, every mark, families, faults and drills, the panels,
+readiness. Means, points and percents are live formulas that lead back to the
+marks, so that a changed mark shows what would follow. It holds no accounts.
 
 With --club write the treasurer's workbook of a financial year instead, the
 latest or the YEAR that follows: the year with its result, money and what is in
-hand beside the year before and the budget; members; a journal with a row a
-posting, over which all other figures are formulas; contests with a column a
-pilot; payments; duties. It holds nothing of how anybody flies.`,
+hand beside the year before and the budget; members; a journal with one row
+per posting, over which all other figures are formulas; contests with one column
+per pilot; payments; duties. It holds nothing of how anybody flies.`,
 		Example: "  boxbook workbook ines -o ines-2026.xlsx\n  boxbook workbook --club -o club.xlsx\n  boxbook workbook --club 2025 -o club-2025.xlsx",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if club {

@@ -164,7 +164,7 @@ func (b *book) holdKnown(t testing.TB) int {
 	family := b.row("families", "groups", "group", "family")
 	shown := b.holdTable(t, "Season", trend, []string{"trend of the category"},
 		column{"line, first day", "slope30", false}, column{"line, last day", "slope30", false}, // and see holdLines
-		column{"points per 30 days", "slope30", true}, column{"change", "season", true},
+		column{"percentage points per 30 days", "slope30", true}, column{"change", "season", true},
 		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true}, column{"without zeroed", "withoutZeros", true})
 	shown += b.holdTable(t, "Season", tests, []string{"tests of the trend"},
 		column{"flights compared", "n", true}, column{"p, on flights", "p", true},
@@ -175,7 +175,7 @@ func (b *book) holdKnown(t testing.TB) int {
 		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true})
 	shown += b.holdTable(t, "Families", family, []string{"family", "percent by flight"},
 		column{"figures", "figures", true}, column{"K flown", "k", true}, column{"percent", "percent", true},
-		column{"lost a flight", "lostPerFlight", true}, column{"shrunken percent", "shrunken", true},
+		column{"lost per flight", "lostPerFlight", true}, column{"adjusted percent", "shrunken", true},
 		column{"% from", "low", true}, column{"to", "high", true})
 	shown += b.holdTable(t, "Families", family, []string{"family", "flights compared"},
 		column{"flights compared", "trend.n", true}, column{"against the rest", "versusRest", true},
@@ -191,7 +191,7 @@ func (b *book) holdKnown(t testing.TB) int {
 		column{"rate ratio", "rate.ratio", true}, column{"from", "rate.low", true}, column{"to", "rate.high", true})
 	inSeason := b.row("season", "flights", "flight", "flight")
 	shown += b.holdTable(t, "Flights", inSeason, []string{"date", "contest"},
-		column{"record percent", "percent", true}, column{"to winner", "toWinner", true}, column{"to median", "toMedian", true},
+		column{"counted percent", "percent", true}, column{"to winner", "toWinner", true}, column{"to median", "toMedian", true},
 		column{"panel noise, percent", "noise", true}, column{"place", "place", true}, column{"of", "of", true})
 	shown += b.holdTable(t, "Flights", b.flightOf, []string{"date", "contest"},
 		column{"raw", "raw", true}, column{"points", "points", true}, column{"max.", "maximum", true},

@@ -26,17 +26,18 @@ func newYear(a *app) *cobra.Command {
 money, what is in hand beside what the ledger has, who owes the club and since
 when; income and costs by kind beside the year before and the budget, what each
 contest cost each, who flew and who helped, and who pays whom. --all adds
-everybody's balances and how they come about, costs by kind, results, categories.
+everybody's balances and how they come about, costs by kind, results,
+categories.
 
 It is the calendar's year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in
 the year in which they begin; money counts by its own date. Balances sum to zero
 in every currency, and the payments settle them: with the club each settles what
 stands between the two, the others settle among themselves with the fewest
-payments. --fewest takes all as one pool, which moves debts onto others; --in EUR
-settles in one currency, at the year's rates.
+payments. --fewest takes all as one pool, which moves debts onto others; --in
+EUR settles in one currency, at the year's rates.
 
-YEAR is the latest year with anything in it where nothing is given. Nothing is
+YEAR is the latest year with anything in it if omitted. Nothing is
 converted between currencies unless the ledger has a "rate" line for the year;
 converted balances then stand beside the others.`,
 		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",
@@ -50,7 +51,7 @@ converted balances then stand beside the others.`,
 		},
 	}
 	a.settlingFlags(cmd, &o.how)
-	cmd.Flags().StringVar(&o.beside, "beside", "", "set this `YEAR` beside (default: the one before)")
+	cmd.Flags().StringVar(&o.beside, "beside", "", "compare with this `YEAR` (default: the one before)")
 	a.pageFlags(cmd)
 	a.everythingFlag(cmd)
 	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)

@@ -71,7 +71,7 @@ type Open struct {
 	Says   string `json:"says,omitempty"`
 }
 
-// Calibration is expected less given in grades over all figures with seen
+// Calibration is expected minus given in grades over all figures with seen
 // faults: mean, standard deviation and number of figures.
 type Calibration struct {
 	Bias   report.Number `json:"bias,omitzero"`

@@ -10,6 +10,8 @@ import (
 // error and scatter are in grades; leniency is relative to the part, shrunken.
 // Noise is in percent.
 type Panel struct {
+	// Pilot is whose flights alone were asked for, "" of everybody's.
+	Pilot   string        `json:"pilot,omitempty"`
 	Judges  []PanelJudge  `json:"judges"`
 	Flags   []Flag        `json:"flags"`
 	Flights []PanelFlight `json:"flights"`
@@ -80,6 +82,9 @@ func PanelOf(l *season.Ledger, s season.Selection) Panel {
 	d := Panel{
 		Judges: []PanelJudge{}, Flags: []Flag{}, Flights: []PanelFlight{}, Parts: []PanelPart{},
 		JudgesNeeded: analysis.PanelJudges, FiguresNeeded: analysis.PanelFigures,
+	}
+	if s.Pilot != nil {
+		d.Pilot = s.Pilot.Handle
 	}
 	for _, j := range p.Judges {
 		d.Judges = append(d.Judges, panelJudge(j))

@@ -6,9 +6,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"boxbook/season/testkit/longledger"
 	"boxbook/report/internal/testkit"
 	"boxbook/season"
+	"boxbook/season/testkit/longledger"
 )
 
 // allocations counts what is allocated in doing something.

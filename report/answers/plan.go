@@ -80,11 +80,11 @@ type PlanItem struct {
 }
 
 // PlanZeros are the figures zeroed, in how many of the flights, and the points a
-// flight that they cost.
+// flight that they cost, unknown where a flight has no other figure to go by.
 type PlanZeros struct {
 	Figures int           `json:"figures"`
 	Flights int           `json:"flights"`
-	Points  report.Number `json:"points"`
+	Points  report.Number `json:"points,omitzero"`
 }
 
 // PlanAside is a weak family that is none of the items, with its part of the

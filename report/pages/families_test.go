@@ -53,7 +53,7 @@ func familiesPage(t testing.TB, book string) (string, answers.Families) {
 func TestFamiliesFirstSentence(t *testing.T) {
 	low := flownRows("6 7.5 8 7 4.5 7", "7 7 7.5 8 5 8", "6.5 8 7.5 7.5 5 7", "7 7.5 7 7 5.5 7.5")
 	text, d := familiesPage(t, familyHead+low)
-	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 points, 4 flights). No family lies below the others by more than chance.")
+	assert.Contains(t, text, "Below the pilot's other figures: figure 5 of known-26 (about 17 percentage points, 4 flights). No family lies below the others by more than chance.")
 	for _, g := range d.Groups {
 		assert.False(t, g.Weak, g.Group)
 		assert.Equal(t, g.Group == "spins" || g.Group == "1", g.WeakFigure == "known-26/5", g.Group)
@@ -72,7 +72,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 	assert.Contains(t, text, "(5 distinct figures)")
 
 	once, d := familiesPage(t, familyHead+flownRows("7 6 8 5 7 6"))
-	assert.Contains(t, once, "hardly a figure was flown twice, so that none is named")
+	assert.Contains(t, once, "hardly any figure was flown twice, so none is named")
 	assert.False(t, d.Pooled)
 
 	text, d = familiesPage(t, twoFamilies+flownRows("7 6"))
@@ -81,7 +81,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 	assert.False(t, d.Groups[0].Shrunken.Known())
 
 	text, d = familiesPage(t, familyHead)
-	assert.Contains(t, text, "No figure of a family in any contest flight of this selection.")
+	assert.Contains(t, text, "No contest flight in this selection has a figure of any family.")
 	assert.Empty(t, d.Groups)
 	assert.NotNil(t, d.Groups)
 }
@@ -100,12 +100,12 @@ func groupNamed(t testing.TB, d answers.Families, name string) answers.Group {
 // The second is about what moves against the rest of the same flights.
 func TestFamiliesSecondSentence(t *testing.T) {
 	text, _ := familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5"))
-	assert.Contains(t, text, "Too few flights to tell a trend of any family.")
-	assert.Contains(t, text, "q allows for 0 families looked at")
+	assert.Contains(t, text, "Too few flights to tell the trend of any family.")
+	assert.Contains(t, text, "q allows for 0 families compared")
 
 	rising := flownRows("5 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7")
 	text, d := familiesPage(t, familyHead+rising)
-	assert.Contains(t, text, "7 loops, part loops and eights rose from 53 to 73 %, more than the rest: improving against the rest of the same flights, +")
+	assert.Contains(t, text, "7 loops, part loops and eights rose from 53 to 73%, more than the rest: improving against the rest of the same flights, +")
 	assert.Contains(t, text, words.OwnMarks)
 	assert.Equal(t, 6, d.Compared)
 	for _, g := range d.Groups {
@@ -118,7 +118,7 @@ func TestFamiliesSecondSentence(t *testing.T) {
 
 	same := flownRows("6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7", "6 7 8 5 6.5 7")
 	text, _ = familiesPage(t, familyHead+same)
-	assert.Contains(t, text, "Flat against the rest, within 3 points either way: 6 families. Level")
+	assert.Contains(t, text, "Flat against the rest, within 3 percentage points either way: 6 families. Level")
 }
 
 // A family flown at one contest carries its judges; zeroed figures are shown
@@ -127,10 +127,10 @@ func TestFamiliesNotes(t *testing.T) {
 	book := familyHead + "sequence loops\n  category sportsman\n  1 7.4.1.1:10\n  2 7.2.2.1:6\n  3 5.2.1.1:17\n  4 K 5\n" +
 		flownRows("HZ 7 8 5 6.5 7") + "flight 2026-04-18 ines free\n  sequence loops\n  panel marek\n  1 7\n  2 6\n  3 7\n  4 8\n"
 	text, d := familiesPage(t, book)
-	assert.Contains(t, text, "spins: flown in one contest only, and carries that contest's judges")
+	assert.Contains(t, text, "spins: flown at one contest only, so it reflects that contest's judges")
 	assert.NotContains(t, text, "eights: flown in one contest")
 	// Derived: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
-	assert.Contains(t, text, "° 7 loops, part loops and eights: 66.25 % without the figures that were zeroed")
+	assert.Contains(t, text, "° 7 loops, part loops and eights: 66.25% without the figures that were zeroed")
 	for _, g := range d.Groups {
 		assert.Equal(t, g.Group == "7", g.WithoutZeros.Known(), g.Group)
 	}
@@ -155,12 +155,12 @@ func TestFamilyTrendRanges(t *testing.T) {
 	for _, g := range d.Groups {
 		assert.False(t, g.Trend.Season.Known() || g.Trend.Low.Known(), g.Group)
 	}
-	assert.Contains(t, text, "no change is shown where the flights are too few for a verdict")
+	assert.Contains(t, text, "no change is shown where there are too few flights for a verdict")
 	assert.NotContains(t, text, "from, to:")
 
 	text, d = familiesPage(t, familyHead+flownRows(rows...))
 	assert.True(t, d.Groups[0].Trend.Low.Known())
-	assert.Contains(t, text, "from, to: the range of the change, 91 % sure")
+	assert.Contains(t, text, "from, to: the range of the change at 91% confidence")
 	assert.NotContains(t, text, "gap of")
 
 	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
@@ -174,17 +174,17 @@ func TestFamiliesInBrief(t *testing.T) {
 	l := faultBook(t, familyHead+flownRows("HZ 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7"))
 	d := answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
 	brief, all := textOf(t, Families(d, false)), textOf(t, Families(d, true))
-	assert.NotRegexp(t, `(?m)shrunken|spread| [pq]$| [pq]  |a firm word`, brief)
-	assert.Regexp(t, `(?m)^family +percent +vs rest +lost a flight +level +trend$`, brief)
+	assert.NotRegexp(t, `(?m)adjusted|spread| [pq]$| [pq]  |improving and declining need`, brief)
+	assert.Regexp(t, `(?m)^family +percent +vs rest +lost per flight +level +trend$`, brief)
 	assert.Contains(t, brief, "without the figures that were zeroed")
 	assert.Contains(t, brief, "Other numbers: boxbook families ines --all")
-	assert.Contains(t, all, "shrunken")
+	assert.Contains(t, all, "adjusted")
 	assert.NotContains(t, all, "--all")
 	var short, whole strings.Builder
 	require.NoError(t, report.WriteCSV(&short, Families(d, false)))
 	require.NoError(t, report.WriteCSV(&whole, Families(d, true)))
 	assert.Equal(t, whole.String(), short.String())
-	assert.Contains(t, short.String(), "shrunken")
+	assert.Contains(t, short.String(), "adjusted")
 }
 
 // One family has its latest flights, and says how many more there are; csv has

@@ -119,8 +119,8 @@ func TestFaultsJSON(t *testing.T) {
 func TestFaultsPageWithoutFaults(t *testing.T) {
 	const flight = "flight 2026-04-18 ines known\n  sequence known-26\n  official 500\n"
 	for _, test := range []struct{ book, first, reviewed string }{
-		{kestrelBook + flight, "No flight of this selection has a fault line or a `reviewed` line.", "0"},
-		{kestrelBook + flight + "  reviewed\n", "Only 1 flight watched: too few to tell a fault that comes back from one that\ncame once.", "1"},
+		{kestrelBook + flight, "No flight in this selection has been reviewed: none has a fault line or a\n`reviewed` line.", "0"},
+		{kestrelBook + flight + "  reviewed\n", "Only 1 flight reviewed: too few to tell a fault that comes back from a single\none.", "1"},
 	} {
 		doc := faultsPage(t, test.book)
 		assert.Equal(t, "Faults\n\n"+test.first+"\n\n"+footText, textOf(t, doc))
@@ -132,9 +132,9 @@ func TestFaultsPageWithoutFaults(t *testing.T) {
 
 // footText is the caution at 80 columns.
 const footText = `A count of faults says nothing about height, g tolerance, the aircraft's limits
-or the day. New or changed figures are flown first with a qualified instructor
-and plenty of height; the coach, the instructor, the rules in force and the
-aircraft's manual decide.`
+or the day. Fly new or changed figures first with a licensed instructor and
+plenty of height. The rules in force, the aircraft's manual and licensed
+instruction come before anything here.`
 
 // The first sentences say what comes back most, and on what flights, whatever is
 // selected; what came once has not come back.
@@ -147,12 +147,12 @@ func TestFaultsSentences(t *testing.T) {
 		return text
 	}
 	for _, test := range []struct{ book, want string }{
-		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years: spin stopped short or over, 2 of 3 flights, no drill on it, about 19 points a flight."},
-		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "pitch rate uneven in a pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points a flight."},
-		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points a flight."},
-		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No fault of flying has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
-		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights watched: too few"},
-		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No fault of flying has come back"},
+		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years: spin stopped short or over, 2 of 3 flights, no drill on it, about 19 points per flight."},
+		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "pitch rate uneven in a pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points per flight."},
+		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points per flight."},
+		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No flying fault has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
+		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights reviewed: too few"},
+		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No flying fault has come back"},
 	} {
 		l := faultBook(t, test.book)
 		for _, year := range []int{0, 2026} {
@@ -189,7 +189,7 @@ func TestFaultsCaution(t *testing.T) {
 	for _, book := range []string{kestrelBook, kestrelSeason} {
 		page := textOf(t, faultsPage(t, book))
 		assert.True(t, strings.HasSuffix(page, footText))
-		assert.Equal(t, 1, strings.Count(page, "qualified instructor"))
+		assert.Equal(t, 1, strings.Count(page, "licensed instructor"))
 		assert.NotContains(t, strings.ToLower(page), "safe")
 	}
 }
@@ -200,15 +200,15 @@ func TestFaultsCaution(t *testing.T) {
 const faultsPageText = `Faults
 
 1 matter is open and comes before any grade.
-No fault of flying has come back in the last two years: none was noted twice
-since its drill, in at least three flights that could show it.
+No flying fault has come back in the last two years: none was noted twice since
+its drill, in at least three flights that could show it.
 
 Open, before anything else
 
 - loose article in the cockpit, 2026-04-18/ines/known: canopy catch not latched
 
-No matter of grades. Each stays open until ` + "`" + `closed KIND` + "`" + ` stands in a later
-flight, or ` + "`" + `closed DATE PILOT KIND` + "`" + `.
+Not a matter of grades. Each stays open until a later flight has ` + "`" + `closed KIND` + "`" + `,
+or the ledger ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
 Faults by kind and family
 
@@ -223,22 +223,22 @@ bridging                1 of 3     1     0      ?   2026-04-18  none
 loose-article           1 of 4     1     0   0.00   2026-04-18  none
 pull-rate               1 of 4     0     1   0.00   2026-04-18  none
 
-? not known, or at the least: for 2 faults the K or the amount is not in the
+? not known, or a lower limit: for 2 faults the K or the amount is not in the
   ledger
 - flights: those it was noted in, of the reviewed ones that could show it;
   practice counts; since: of any season
-- points: at stake, deduction x K as noted, not what the judges took
-- felt: a cause, for which no judge takes points; the same fault noted by two
-  counts once, the larger
+- points: at stake, deduction x K as noted, not what the judges took off
+- felt: a cause, which no judge marks down; a fault noted by two people counts
+  once, the larger
 
 Coach compared with the judges
 
-expected less given, mean    -0.39
+expected minus given, mean   -0.39
 spread (standard deviation)   1.62
 figures                       3
 
-- expected: 10 less the seen faults; given: the panel's mean, in contest
-  flights. Above 0 the judges took more than the faults noted account for, below
+- expected: 10 minus the seen faults; given: the panel's mean, in contest
+  flights. Above 0 the judges took more than the noted faults account for, below
   0 less
 - 1 of the figures was made 0 as a matter of fact, which no sum of faults
   explains
@@ -264,7 +264,7 @@ const faultsPageJSON = `{
 	"without": [],
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
-	"calibration": {"bias": -0.3888888888888889, "spread": 1.618755809370385, "n": 3, "zeroed": 1},
+	"calibration": {"bias": -0.3888888888888889, "spread": 1.61875580937, "n": 3, "zeroed": 1},
 	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
 }`

@@ -69,15 +69,16 @@ fig  figure                       expected  given  difference
   4  round loop                      6.00    8.17       -2.17
   5  unlabelled                      0.00    0.00        0.00
 
-= noted by another observer too: the larger counts, once
-+ costs the following figure the same
-? at the most: a fault on it has no amount, and its kind no price without one
+= also noted by another observer: the larger counts, once
++ costs the next figure the same
+? at most: a fault on it has no amount, and its kind has no deduction without
+  one
 - figure 2, line-angle: drawn at eighty
 - figure 1, pull-rate: waits, then snatches
 - figure 3, spin-stop: thought it was less
 - whole flight, loose-article: canopy catch not latched
-- expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean;
-  difference: expected less given
+- expected: 10 minus the seen faults, at least 0.0; given: the panel's mean;
+  difference: expected minus given
 - a figure made 0 as a matter of fact is no grade for faults`
 
 // flightFaultsJSON is the same for programs.
@@ -114,12 +115,13 @@ const flightLossesText = `Where the points went, and the faults noted
      -                          loose-article                 seen
 3 more  89.67
 
-= noted by another observer too: the larger counts, once
-+ costs the following figure the same
-? at the most: a fault on it has no amount, and its kind no price without one
+= also noted by another observer: the larger counts, once
++ costs the next figure the same
+? at most: a fault on it has no amount, and its kind has no deduction without
+  one
 - figure 2, line-angle: drawn at eighty
 - figure 1, pull-rate: waits, then snatches
 - figure 3, spin-stop: thought it was less
 - whole flight, loose-article: canopy catch not latched
-- given: the panel's mean; expected: 10 less the seen faults, 0.0 at the least
+- given: the panel's mean; expected: 10 minus the seen faults, at least 0.0
 - a figure made 0 as a matter of fact is no grade for faults`

@@ -36,6 +36,6 @@ func Panel(d answers.Panel, all bool) report.Document {
 		})
 		return doc
 	}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.Notes(words.PanelNotesBrief(d))}}, furtherSection(words.MoreNumbers("panel")))
+	doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.Notes(words.PanelNotesBrief(d))}}, furtherSection(words.MoreNumbers("panel", d.Pilot)))
 	return doc
 }

@@ -82,7 +82,7 @@ func TestPanelOnTheScoreSheet(t *testing.T) {
 	assert.NotContains(t, text, "leniency", "how a judge grades is for --all")
 	text = oneLine(textOf(t, doc))
 	assert.Contains(t, text, "judge CT gave 4.0 on figure 4")
-	assert.Contains(t, text, "leniency and scatter are worked out without the flagged grades; the score is not changed")
+	assert.Contains(t, text, "leniency and scatter leave the flagged grades out; the score is not changed")
 	d := doc.Data.(answers.Flight)
 	require.Len(t, d.Flags, 1)
 	assert.Empty(t, d.Flags[0].Flight, "it is this flight's")

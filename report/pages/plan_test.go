@@ -32,7 +32,7 @@ func TestPlanPage(t *testing.T) {
 	assert.Equal(t, "known-26", d.Sequence)
 	assert.Contains(t, text, words.PlanSentence(d))
 	for i, item := range d.Items {
-		assert.Contains(t, text, item.Gain.Text(1)+" percent points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90 % sure)")
+		assert.Contains(t, text, item.Gain.Text(1)+" percentage points ("+item.Low.Text(1)+" to "+item.High.Text(1)+" at 90% confidence)")
 		assert.Contains(t, text, item.Evidence)
 		if i > 0 {
 			assert.LessOrEqual(t, item.Gain.Float64(), d.Items[i-1].Gain.Float64())
@@ -73,12 +73,12 @@ func TestPlanInBrief(t *testing.T) {
 	l := faultBook(t, book)
 	d := answers.PlanOf(l, season.Selection{Pilot: l.Pilots[0]}, nil)
 	brief, all := flatText(t, Plan(d, false)), flatText(t, Plan(d, true))
-	assert.Regexp(t, `3 7 loops, part loops and eights 0\.3 carries much K radius, 4 of 4 since 2026-03-01 `, brief)
+	assert.Regexp(t, `3 7 loops, part loops and eights 0\.3 carries a lot of K radius, 4 of 4 since 2026-03-01 `, brief)
 	assert.Regexp(t, `2 spins 0\.3 its only figure lies below the others spin-stop, 4 of 4 none `, brief)
 	assert.Regexp(t, `Comes back without a drill: .*, 4 of 4 flights; .*, 4 of 4 flights; .*, 4 of 4 flights; 1 more with --all\.`, brief)
 	assert.Contains(t, brief, "What it rests on: boxbook faults ines, drills ines, families ines, forecast ines known-26")
-	assert.NotContains(t, brief, "sure)")
-	assert.Contains(t, all, "sure)")
+	assert.NotContains(t, brief, "confidence)")
+	assert.Contains(t, all, "confidence)")
 	assert.NotContains(t, all, "--all")
 }
 

@@ -26,12 +26,12 @@ func readyPage(t testing.TB, book, to string) (string, answers.Ready) {
 // with what it rests on, the caution.
 func TestReadyPage(t *testing.T) {
 	text, d := readyPage(t, familyHead+flownRows(sixRows...), "")
-	assert.Contains(t, text, "Readiness for intermediate policy move-up; no rule book has its values")
+	assert.Contains(t, text, "Readiness for intermediate policy move-up; its values are in no rule book")
 	assert.Equal(t, "us", d.Ladder)
 	assert.Equal(t, code.NotYet, d.Verdict)
 	assert.Contains(t, text, "Not yet. Missing: a coach's sign-off for intermediate; ")
 	for _, g := range d.Gates {
-		assert.Contains(t, text, words.GateTitle(g.Gate)+" "+string(g.State)+": "+g.Evidence+"; asked: "+g.Asked)
+		assert.Contains(t, text, words.GateTitle(g.Gate)+" "+string(g.State)+": "+g.Evidence+"; needed: "+g.Asked)
 		assert.NotEmpty(t, g.Asked, g.Gate)
 		if g.Needs != "" {
 			assert.Contains(t, text, "- "+words.GateTitle(g.Gate)+": "+g.Needs)
@@ -40,7 +40,7 @@ func TestReadyPage(t *testing.T) {
 	assert.Contains(t, text, "floor of intermediate in ladder us: 1200 ft; figures from published pages of various years, the rules in force decide")
 	assert.True(t, strings.HasSuffix(text, words.ReadyCaution))
 	require.NotEmpty(t, d.Against)
-	_, against, _ := strings.Cut(text, "What speaks against")
+	_, against, _ := strings.Cut(text, "Evidence against")
 	against, _, found := strings.Cut(against, "What would change it")
 	require.True(t, found)
 	for _, line := range d.Against {
@@ -52,7 +52,7 @@ func TestReadyPage(t *testing.T) {
 func TestReadyPageWithNothingAgainst(t *testing.T) {
 	text, d := readyPage(t, familyHead+flownRows(sixRows...)+"policy move-up\n  new-families off\n  forecast off\n  current 1000\n  figure-floor off\ncoach marek\nsignoff 2026-11-01 ines intermediate by marek\n", "")
 	require.Empty(t, d.Against)
-	assert.NotContains(t, text, "What speaks against")
+	assert.NotContains(t, text, "Evidence against")
 	assert.NotContains(t, text, "What would change")
 }
 

@@ -56,7 +56,10 @@ func flownSection(d answers.Season, all bool) report.Section {
 	if all {
 		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
 	} else {
-		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false), tables.PercentSeries(d)}
+		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false)}
+		if d.Mean.Known() {
+			section.Blocks = append(section.Blocks, tables.PercentSeries(d))
+		}
 	}
 	section.Blocks = append(section.Blocks, picture(charts.Percent(d))...)
 	return section

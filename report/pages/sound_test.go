@@ -302,7 +302,7 @@ func requireCellsInData(t require.TestingT, p page, data string) {
 					for i, cell := range row {
 						title := b.Columns[i].Title
 						if title == "difference" || title == "share %" && row[1].String() == "" {
-							continue // expected less given
+							continue // expected minus given
 						}
 						check(cell, fmt.Sprintf("%s of %s", title, row[0].String()))
 					}

@@ -93,7 +93,7 @@ func KindNotes(d answers.Faults, all bool, most int) *report.Notes {
 // CalibrationFacts are how far the noted faults explain the grades given.
 func CalibrationFacts(c answers.Calibration) *report.Facts {
 	facts := &report.Facts{}
-	AddFact(facts, "expected less given, mean", report.Signed(c.Bias, words.MeanDecimals))
+	AddFact(facts, "expected minus given, mean", report.Signed(c.Bias, words.MeanDecimals))
 	if c.Spread.Known() {
 		AddFact(facts, "spread (standard deviation)", report.Num(c.Spread, words.MeanDecimals))
 	}

@@ -115,7 +115,7 @@ func SeasonFacts(d answers.Season) *report.Facts {
 	add := func(label, flight string) {
 		for _, f := range d.Flights {
 			if f.Flight == flight {
-				AddFact(facts, label, report.Text(fmt.Sprintf("%s %%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
+				AddFact(facts, label, report.Text(fmt.Sprintf("%s%%  %s", f.Percent.Text(words.PercentDecimals), f.Flight)))
 			}
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // YearPilotTable lists those who flew or had a result.
 func YearPilotTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnPilot, Wrapped: true, Min: 12},
 		{Title: words.ColumnContests, Align: report.Right},
 		{Title: words.ColumnFlights, Align: report.Right},
 		{Title: words.ColumnBest, Align: report.Right},
@@ -64,7 +64,7 @@ func DutyTable(d answers.Year) *report.Table {
 		}
 	}
 	slices.Sort(roles)
-	t := &report.Table{Title: "duties, in sessions", Key: 1, Columns: []report.Column{{Title: words.WhoColumn(others), Flexible: true, Min: 12}}}
+	t := &report.Table{Title: "duties, in sessions", Key: 1, Columns: []report.Column{{Title: words.WhoColumn(others), Wrapped: true, Min: 12}}}
 	for _, role := range roles {
 		t.Columns = append(t.Columns, report.Column{Title: role, Align: report.Right})
 	}
@@ -105,7 +105,7 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 func YearContestTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
 		{Title: words.ColumnEntries, Align: report.Right},
 		{Title: words.ColumnFlights, Align: report.Right},
 	}}
@@ -159,8 +159,8 @@ func balanceCell(a answers.Amount) report.Cell {
 // YearResultTable lists the contests' results as typed.
 func YearResultTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: "results as printed", Key: 2, Columns: []report.Column{
-		{Title: words.ColumnContest, Flexible: true, Min: 16},
-		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnContest, Wrapped: true, Min: 16},
+		{Title: words.ColumnPilot, Wrapped: true, Min: 12},
 		{Title: words.ColumnResult, Align: report.Right},
 		{Title: words.ColumnPlace, Align: report.Right},
 	}}
@@ -201,8 +201,8 @@ func YearCategoryTable(d answers.Year) *report.Table {
 // YearPaymentTable lists what would make everybody even.
 func YearPaymentTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
-		{Title: words.ColumnWhoPays, Flexible: true, Min: 12},
-		{Title: words.ColumnWhom, Flexible: true, Min: 12},
+		{Title: words.ColumnWhoPays, Wrapped: true, Min: 12},
+		{Title: words.ColumnWhom, Wrapped: true, Min: 12},
 		{Title: words.ColumnAmount, Align: report.Right},
 		{Title: words.ColumnCurrency},
 	}}

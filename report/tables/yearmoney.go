@@ -87,7 +87,7 @@ func shownParts(d answers.Year, currency string) []balancePart {
 // BalanceTable shows how each closing balance comes about; total is that of
 // everybody in the currency.
 func BalanceTable(d answers.Year, total answers.Account) *report.Table {
-	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}}
+	t := &report.Table{Title: total.Currency + ", who is owed what", Key: 1, Columns: []report.Column{{Title: words.ColumnWho, Wrapped: true, Min: 12}}}
 	parts := shownParts(d, total.Currency)
 	for _, part := range parts {
 		t.Columns = append(t.Columns, report.Column{Key: part.key, Title: part.title, Align: report.Right})
@@ -136,7 +136,7 @@ func ConvertedTable(d answers.Year) *report.Table {
 	}
 	s := spread{currencies}
 	t := &report.Table{Title: fmt.Sprintf("closing balances, converted at the rates of %d", d.Year), Key: 1, Columns: slices.Concat(
-		[]report.Column{{Title: words.ColumnWho, Flexible: true, Min: 12}}, s.columns(),
+		[]report.Column{{Title: words.ColumnWho, Wrapped: true, Min: 12}}, s.columns(),
 		[]report.Column{{Title: "all in " + d.Club.Converted.Currency, Align: report.Right}},
 	)}
 	for _, h := range holders(d) {
@@ -173,7 +173,7 @@ func ConvertedNotes(d answers.Year) *report.Notes {
 // all of them in the currency.
 func CostTable(d answers.Year, total answers.Sum) *report.Table {
 	title, who := words.CostTitle(total.Currency, costsOfOthers(d))
-	t := &report.Table{Title: title, Key: 1, Columns: []report.Column{{Title: who, Flexible: true, Min: 12}}}
+	t := &report.Table{Title: title, Key: 1, Columns: []report.Column{{Title: who, Wrapped: true, Min: 12}}}
 	kinds := kindsIn(d.Costs, total.Currency)
 	for _, kind := range kinds {
 		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
@@ -223,7 +223,7 @@ func kindsIn(sums []answers.KindSum, currency string) []string {
 // PilotIncomeTable lists what pilots received from outside.
 func PilotIncomeTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: "pilots' income, in nobody's balance", Key: 1, Columns: []report.Column{
-		{Title: words.ColumnPilot, Flexible: true, Min: 12},
+		{Title: words.ColumnPilot, Wrapped: true, Min: 12},
 		{Title: words.ColumnKind},
 		{Title: words.ColumnAmount, Align: report.Right},
 		{Title: words.ColumnCurrency},

@@ -45,7 +45,7 @@ func BookletFlight(d answers.Flight) string {
 	case d.Counts == answers.CountsVoid:
 		return text + " · void"
 	case d.Record != nil && d.Record.Percent.Known():
-		return text + " · " + d.Record.Percent.Text(PercentDecimals) + " %"
+		return text + " · " + d.Record.Percent.Text(PercentDecimals) + "%"
 	case d.Undecided:
 		return text + " · open"
 	default:

@@ -5,17 +5,17 @@ package words
 // says in its Caution, which no writer leaves out.
 const (
 	FaultsCaution   = "A count of faults says " + cautionEnd
-	DrillsCaution   = "Whether a drill moved a fault says " + cautionEnd
-	PlanCaution     = "Where points could be gained says " + cautionEnd
+	DrillsCaution   = "The outcome of a drill says " + cautionEnd
+	PlanCaution     = "A list of what to practise says " + cautionEnd
 	ForecastCaution = "A forecast of scores says " + cautionEnd
-	DebriefCaution  = "Grades and the faults noted on a flight say " + cautionEnd
+	DebriefCaution  = "Grades and noted faults say " + cautionEnd
 	ReadyCaution    = "Scores and fault counts say " + cautionEnd
 
 	// PracticeCaution is for a sheet that has the faults and the drills on them.
-	PracticeCaution = "Counts of faults and what became of drills say " + cautionEnd
+	PracticeCaution = "Fault counts and the outcome of drills say " + cautionEnd
 	// SeasonCaution is for a page that sums up a season, its plan and readiness.
-	SeasonCaution = "Scores, fault counts, a plan and a verdict on a record say " + cautionEnd
+	SeasonCaution = "Scores, fault counts, plans and verdicts say " + cautionEnd
 
-	cautionEnd = "nothing about height, g tolerance, the aircraft's limits or the day. New or changed figures are flown first " +
-		"with a qualified instructor and plenty of height; the coach, the instructor, the rules in force and the aircraft's manual decide."
+	cautionEnd = "nothing about height, g tolerance, the aircraft's limits or the day. Fly new or changed figures first with a " +
+		"licensed instructor and plenty of height. The rules in force, the aircraft's manual and licensed instruction come before anything here."
 )

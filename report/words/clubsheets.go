@@ -113,7 +113,7 @@ const (
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
 	JournalLegend  = "from: paid it; to: was paid, or had it · billed: not paid yet · tinted: what it is for the club"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
-	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: worked out, the fewest among the others"
+	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: calculated, the fewest among the others"
 	DutiesLegend   = "in sessions"
 )
 
@@ -162,4 +162,4 @@ func MembersNotes() []string {
 }
 
 // TheYearNote says how the sheet The year hangs together.
-const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Plain cells come from the ledger; italic numbers and sentences were worked out once and do not follow changes."
+const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Plain cells come from the ledger; italic numbers and sentences were calculated once and do not follow changes."

@@ -21,7 +21,7 @@ const (
 	FormPilot     = "pilot"
 	FormSequence  = "sequence"
 	FormDate      = "date, time"
-	FormWatchedBy = "watched by"
+	FormWatchedBy = "reviewed by"
 	FormWind      = "wind"
 
 	ColumnVideoAt = "video at"
@@ -96,7 +96,7 @@ func ScoreLine(d answers.Flight) string {
 func scoreSaid(d answers.Flight) string {
 	switch {
 	case d.Points.Known():
-		return fmt.Sprintf("%s %%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+		return fmt.Sprintf("%s%%, %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Range != nil:
 		return fmt.Sprintf("undecided, from %s to %s of %s points", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	case d.Official != nil:
@@ -107,7 +107,7 @@ func scoreSaid(d answers.Flight) string {
 }
 
 // NothingToTalk says that nothing in the ledger is a point to talk about.
-const NothingToTalk = "No fault noted takes points, none comes back, no grade stands alone and no total is disputed."
+const NothingToTalk = "No noted fault costs points, none comes back, no grade stands alone and no total is disputed."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.
@@ -151,19 +151,18 @@ func DebriefNotes(d answers.Flight) []string {
 }
 
 // DebriefExplained says what the two grades are.
-const DebriefExplained = "given: the panel's mean; expected: 10 less the seen faults, 0.0 at the least"
+const DebriefExplained = "given: the panel's mean; expected: 10 minus the seen faults, at least 0.0"
 
 // DebriefHelp says what the command does.
 func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
-score in a line, a row a figure with its marks, the grade that its faults should
-have left and the faults as noted, the notes, what comes back with its drill, and
-` + NumberWord(answers.TalkPoints) + ` points to talk about: the dearest noted faults first, then what comes back,
-then a lone grade or a disputed total. Nothing stands there that is not in the
-ledger.
+score in one line, one row per figure with its marks, the grade that its faults
+should have left and the faults as noted, the notes, what comes back and its
+drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first the noted faults that cost most, then what comes
+back, then a lone grade or a disputed total. All of it is in the ledger.
 
-PILOT and SELECTOR are those of flight; "last" where none is given. --blank prints the same
-sequence as an empty form, to fill in beside the box.`
+PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
+same sequence as an empty form, to fill in at the box.`
 }
 
 // DebriefSubtitle says where the flight was flown, and what.

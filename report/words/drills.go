@@ -92,7 +92,7 @@ func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
 func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 	switch {
 	case d.Word == answers.Worked && d.OnFamily():
-		return "rose against the rest of the flight, and by more than the lowest family does by chance"
+		return "rose against the rest of the flight, by more than the lowest family does by chance"
 	case d.Word == answers.Worked:
 		return "fell, and the other faults did not as much"
 	case d.Word == answers.MayHaveWorked:
@@ -171,13 +171,13 @@ func DrillWhy(d answers.Drill, limits answers.DrillLimits) string {
 	case answers.DrillFewFlights:
 		return fewSides(d, limits)
 	case answers.DrillFewCounts:
-		return "no counts from so few flights could tell"
+		return "too few flights for any count to tell"
 	case answers.DrillFewWays:
-		return "so few contests could not tell, whatever was noted"
+		return "too few contests to tell, whatever was noted"
 	case answers.DrillOthersFell:
-		return "the other faults got rarer as well"
+		return "the other faults became rarer too"
 	case answers.DrillPicked:
-		return "whatever stands worst moves as much by chance"
+		return "whatever is worst moves this much by chance"
 	case answers.DrillByChance:
 		return likeThis(d)
 	default:
@@ -201,12 +201,12 @@ const easily = 0.4
 
 // likeThis says how often no effect gives as much, and what could show more.
 func likeThis(d answers.Drill) string {
-	text := "a drill that did nothing gives this easily"
+	text := "a drill that did nothing would easily give this"
 	if d.P.Float64() < easily {
-		text = "like this " + ChanceWords(d.P.Float64(), "once") + " with no effect"
+		text = "this happens " + ChanceWords(d.P.Float64(), "once") + " with a drill that did nothing"
 	}
 	if d.More > 0 {
-		text += fmt.Sprintf("; %s more without it could show it", Counted(d.More, "flight", "flights"))
+		text += fmt.Sprintf("; %s more without the fault could settle it", Counted(d.More, "flight", "flights"))
 	}
 	return text
 }
@@ -235,7 +235,7 @@ func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 
 // DrillNotes say what no drill's counts have in them, and what they cannot tell.
 func DrillNotes(d answers.Drills) []string {
-	text := fmt.Sprintf("Left out: the last %s flights before each drill, those of its day and those it names; it was set because of them", NumberWord(d.Limits.LeftOut))
+	text := fmt.Sprintf("Left out: the last %s flights before each drill, those on its day and those it names, since it was set because of them", NumberWord(d.Limits.LeftOut))
 	for _, drill := range d.Drills {
 		if drill.Unexposed > 0 {
 			text += fmt.Sprintf("; for %s%s %s %s", Whose(d, drill), drill.Target, Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
@@ -256,14 +256,14 @@ func unexposed(d answers.Drill) string {
 }
 
 // NoCause is said beside every verdict on a drill.
-const NoCause = "Nobody can tell a drill from a good summer for sure."
+const NoCause = "Nothing here can tell a drill that worked from a good summer."
 
 // DrillColumns explain the columns of the drills.
 func DrillColumns(limits answers.DrillLimits) []string {
 	return []string{
 		fmt.Sprintf("before, since: flights in which the fault was noted, seen or felt, of the reviewed ones that could show it, at most %d within %d days; "+
 			"for a family, mean percentage points against the rest of the flight, in contest flights of one sequence", limits.Window, limits.Days),
-		"others: other, undrilled kinds noted in a flight, before and since",
+		"others: other kinds without a drill noted per flight, before and since",
 	}
 }
 
@@ -272,7 +272,7 @@ var DrillTests = []string{
 	"p: Fisher's exact test, one-sided, on the flights that could show it; for a family, the plain permutation of the change",
 	"z, fall: permutations of before and since in which the kind that stands at the same rank is taken again each time; z: it fell more than the " +
 		"others, fall: it fell so far; t: the same of a family's rise",
-	"faults: Fisher's exact test on its part of all kinds noted",
+	"faults: Fisher's exact test on its share of all kinds noted",
 	"rate: faults per figure flown, since over before, with its interval",
 }
 

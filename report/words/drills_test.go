@@ -28,18 +28,18 @@ func TestDrillWordsFollowTheLimits(t *testing.T) {
 // The reason decides what stands behind the verdict.
 func TestDrillReasons(t *testing.T) {
 	for reason, want := range map[answers.DrillReason]string{
-		answers.DrillFewCounts:  "no counts from so few flights could tell",
-		answers.DrillFewWays:    "so few contests could not tell, whatever was noted",
-		answers.DrillOthersFell: "the other faults got rarer as well",
-		answers.DrillPicked:     "whatever stands worst moves as much by chance",
-		answers.DrillByChance:   "like this about once in 4 with no effect; 2 flights more without it could show it",
+		answers.DrillFewCounts:  "too few flights for any count to tell",
+		answers.DrillFewWays:    "too few contests to tell, whatever was noted",
+		answers.DrillOthersFell: "the other faults became rarer too",
+		answers.DrillPicked:     "whatever is worst moves this much by chance",
+		answers.DrillByChance:   "this happens about once in 4 with a drill that did nothing; 2 flights more without the fault could settle it",
 		"":                      "",
 	} {
 		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
 		assert.Equal(t, want, words.DrillWhy(d, answers.DrillLimits{Flights: 3}))
 	}
 	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}
-	assert.Equal(t, "a drill that did nothing gives this easily", words.DrillWhy(often, answers.DrillLimits{}))
+	assert.Equal(t, "a drill that did nothing would easily give this", words.DrillWhy(often, answers.DrillLimits{}))
 }
 
 // No sentence says that a drill was the cause.

@@ -45,15 +45,15 @@ var ExportedTables = []ExportedTable{
 		{"category", "that was flown in; empty where not known"},
 		{"programme", "known, free, unknown ... or practice"},
 		{"sequence", "that was flown; empty where not known"},
-		{"points", "of the record: the official total, else the computed one"},
-		{"maximum", "of the record"},
+		{"points", "of the counted result: the official total, else the calculated one"},
+		{"maximum", "of the counted result"},
 		{"percent", "100 x points / maximum"},
-		{"source", "of the record: official or computed"},
+		{"source", "of the counted result: official or computed"},
 		{"official", "the total on the printed result; empty where not typed"},
 		{"penalty", "sum of the penalties"},
 		{"place", "in the programme; empty where not typed"},
 		{"of", "how many flew it; empty where not typed"},
-		{"void", "true for a void flight, which has no record"},
+		{"void", "true for a void flight, which has no counted result"},
 	}},
 	{"elements", "an element of a decided figure", []ExportedColumn{
 		{"flight", "the flight's name"},
@@ -69,7 +69,7 @@ var ExportedTables = []ExportedTable{
 		{"figure", "number of the figure; empty for the flight as a whole"},
 		{"kind", "of fault"},
 		{"on", "code of the element; empty for the whole figure"},
-		{"group", "family that it was noted on; empty where that cannot be told"},
+		{"group", "family that it was noted on; empty where that is not known"},
 		{"amount", "in units; of a ratio the first by the second, empty for 1:0"},
 		{"unit", "deg, ratio, span, count or pt; empty without an amount"},
 		{"times", "how often"},
@@ -149,31 +149,31 @@ func ExportHelp() string {
 	return b.String()
 }
 
-const exportIntroduction = `Write one table for any other program, as csv or JSON: a row a thing, one type a
-column, numbers unrounded and without grouping, dates as 2026-05-17, TRUE and
-FALSE. What is not known is an empty cell, and absent or null in JSON. Codes and
-families are texts, also where they look like numbers: 9.10 is not 9.1. The
-tables are marks (where none is named), flights, elements, faults, drills and
-money; their columns stand below.
+const exportIntroduction = `Write one table for any other program, as csv or JSON. A column holds one type;
+numbers are unrounded and ungrouped, dates are written 2026-05-17, yes and no as
+TRUE and FALSE. What is not known is an empty cell, in JSON null or left out.
+Codes and families are text even where they look like numbers: 9.10 is not 9.1.
+The tables are marks (the default), flights, elements, faults, drills and money;
+their columns are listed below.
 
-PILOT makes it that pilot's alone, and so does $BOXBOOK_PILOT, of money only the
-word or --pilot. SELECTOR is a flight's name or a leading part of it; all
-flights where nothing is given. Drills and money are of no flight: drills are
-chosen by pilot and days, money by pilot, days and contest. In csv text that a
-spreadsheet would run as a formula gets an apostrophe in front. "boxbook import"
-reads the marks of a flight back, one in which a figure was flown several times
-apart.
+PILOT, or $BOXBOOK_PILOT, narrows the table to one pilot; money heeds only PILOT
+or --pilot. SELECTOR is the name of a flight or the beginning of it; all flights
+if omitted. Drills and money belong to no flight: drills are chosen by pilot and
+days, money by pilot, days and contest. In csv, text that a spreadsheet would
+run as a formula gets an apostrophe in front. "boxbook import" reads the marks
+of a flight back, except a flight in which a figure was flown several times.
 
 A family's percent is 10 x the sum of k x mean over the sum of k of its
-elements, over the flights of one category that are no practice, are not void
-and have a percent. A flight's points are the sum of its figures' points less
-the penalty, where they are computed. A balance is what a party gave (from) less
-what it had (to), in each currency; an income from outside has neither.
+elements, over the contest flights of one category that are not void and have a
+percent. A flight's points are the sum of its figures' points less the penalty,
+where they are calculated. A balance is what a party gave (from) less what it
+had (to), in each currency; income from outside has neither.
 
 A page asked for as csv (season --format csv) is one table too, its main one,
-with the headings of the page: season a row a flight, families a family, faults
-a kind and family, drills a drill, plan a family to practise, ready a gate,
-forecast a figure, flight a line of its sheet, panel a judge, year a payment.
-Titles, sentences, notes, signs behind numbers and sums at the foot are left
-out; JSON has everything. A page that advises has a last column caution, filled
-in its first row. A page without a table has its sentences as rows.`
+with the headings of the page. Its rows are: season, flights; families,
+families; faults, a kind and a family; drills, drills; plan, families to
+practise; ready, gates; forecast, figures; flight, the lines of its sheet;
+panel, judges; year, payments. Titles, sentences, notes, signs after numbers and
+totals at the foot are left out; JSON has everything. A page that advises has a
+last column "caution", filled in its first row. A page without a table has its
+sentences as rows.`

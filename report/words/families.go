@@ -55,7 +55,7 @@ func WeakSentence(d answers.Families) string {
 	}
 	switch {
 	case len(d.Groups) == 0:
-		return "No figure of a family in any contest flight of this selection."
+		return "No contest flight in this selection has a figure of any family."
 	case !d.Tau2.Known():
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(weak) == 0:
@@ -71,9 +71,9 @@ func weakFamily(g answers.Group) string {
 	if g.Distinct <= 2 {
 		on = FiguresTitle(g.Of)
 	}
-	text := fmt.Sprintf("%s (about %s %%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
+	text := fmt.Sprintf("%s (about %s%%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
 	if len(g.Alike) > 0 {
-		text += ", which cannot be told from " + groupTitles(g.Alike)
+		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
 }
@@ -90,7 +90,7 @@ func groupTitles(groups []string) string {
 func lowFigures(d answers.Families) string {
 	texts := make([]string, len(d.LowFigures))
 	for i, f := range d.LowFigures {
-		texts[i] = fmt.Sprintf("%s (about %s points, %s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"))
+		texts[i] = fmt.Sprintf("%s (about %s percentage points, %s)", FigureTitle(f.Figure), report.Float(math.Abs(f.Gap.Float64())).Text(0), Counted(f.Flights, "flight", "flights"))
 	}
 	return "Below the pilot's other figures: " + strings.Join(texts, "; ") + "."
 }
@@ -152,11 +152,11 @@ const (
 	OneFigure     = "one figure"     // that a level is of: nothing is said of the family
 	TooFewFlights = "too few flights"
 
-	ShrunkenExplained   = "shrunken: drawn towards the pilot's other families by how much of the spread is chance; a figure flown twelve times tells of one figure, so that it is the distinct ones that count; without zeroed figures"
-	VersusRestExplained = "vs rest, change: percent points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
+	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by as much of the spread as is chance; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
+	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so that a contest's judges and weather fall out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
-	VersusRestBrief = "vs rest: points above (+) or below (-) the rest of the same flights, so that judges and weather fall out; trend: against that rest"
-	AlikeExplained  = "flights of one contest came out alike within a family: p, q and the ranges count them as fewer flights"
+	VersusRestBrief = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so that judges and weather fall out; trend: against that rest"
+	AlikeExplained  = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
 )
 
 // FurtherFromFamilies says how to follow one family, the first that is weak, and
@@ -174,18 +174,18 @@ func FurtherFromFamilies(d answers.Families) string {
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s %% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+	return fmt.Sprintf("%s: %s%% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
 }
 
 // OneContest says that a family was flown at one contest only.
 func OneContest(g answers.Group) string {
-	return GroupTitle(g.Group) + ": flown in one contest only, and carries that contest's judges"
+	return GroupTitle(g.Group) + ": flown at one contest only, so it reflects that contest's judges"
 }
 
 // SpreadBetweenFamilies says how far the true levels of families and of figures lie
 // apart.
 func SpreadBetweenFamilies(d answers.Families) string {
-	return fmt.Sprintf("spread between families: about %s points, up to %s is not excluded; between figures of the same families: about %s, up to %s (%s)",
+	return fmt.Sprintf("spread between families: about %s percentage points, up to %s not ruled out; between figures of one family: about %s, up to %s (%s)",
 		RootText(d.Tau2), d.TauHigh.Text(0), RootText(d.Tau2Figure), d.TauHighFigure.Text(0), Counted(d.Distinct, "distinct figure", "distinct figures"))
 }
 
@@ -194,7 +194,7 @@ func NotPooled(d answers.Families) string {
 	if d.Pooled || !d.Tau2.Known() {
 		return ""
 	}
-	return "hardly a figure was flown twice, so that none is named: what one flight of a figure varies by is not known"
+	return "hardly any figure was flown twice, so none is named: how much one figure varies from flight to flight is not known"
 }
 
 // SameFigures says which families nothing can tell from each other; each is said
@@ -204,7 +204,7 @@ func SameFigures(d answers.Families) []string {
 	done := map[string]bool{}
 	for _, g := range d.Groups {
 		if len(g.Alike) > 0 && !done[g.Group] {
-			said = append(said, GroupTitle(g.Group)+": cannot be told from "+groupTitles(g.Alike)+", which is in the same figures")
+			said = append(said, GroupTitle(g.Group)+": cannot be told apart from "+groupTitles(g.Alike)+", which is in the same figures")
 		}
 		for _, other := range g.Alike {
 			done[other] = true
@@ -226,13 +226,13 @@ func ConfidenceNote(d answers.Families) string {
 		}
 	}
 	if len(sure) == 0 {
-		return "no change is shown where the flights are too few for a verdict: any direction would be as good as another"
+		return "no change is shown where there are too few flights for a verdict"
 	}
 	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
 	low, high := Confidence(slices.MinFunc(sure, byValue)), Confidence(slices.MaxFunc(sure, byValue))
-	text := "from, to: the range of the change, " + low + " sure"
+	text := "from, to: the range of the change at " + low + " confidence"
 	if low != high {
-		text = fmt.Sprintf("from, to: the range of the change, between %s and %s sure", low, high)
+		text = fmt.Sprintf("from, to: the range of the change, at %s to %s confidence", low, high)
 	}
 	return text
 }

@@ -21,9 +21,9 @@ func TestMovingSentence(t *testing.T) {
 		}
 		return d
 	}
-	assert.Equal(t, "No family's trend can be told from chance.", words.MovingSentence(families(answers.CannotTell, answers.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family.", words.MovingSentence(families(answers.Flat, answers.TooFew)))
-	assert.Equal(t, "Flat against the rest, within 3 points either way: 1 family. No other family's trend can be told from chance.",
+	assert.Equal(t, "No family's trend stands out from chance.", words.MovingSentence(families(answers.CannotTell, answers.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 percentage points either way: 1 family.", words.MovingSentence(families(answers.Flat, answers.TooFew)))
+	assert.Equal(t, "Flat against the rest, within 3 percentage points either way: 1 family. No other family's trend stands out from chance.",
 		words.MovingSentence(families(answers.Flat, answers.CannotTell)))
 }
 
@@ -38,19 +38,19 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		}
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
-	assert.Equal(t, "7 loops, part loops and eights rose from 55 to 69 %, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
-		"with 12 families looked at, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
+	assert.Equal(t, "7 loops, part loops and eights rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
-	assert.Equal(t, "spins rose from 60 to 72 %, more than the rest: improving against the rest of the same flights, +9.0 points. "+
-		"7 loops, part loops and eights rose from 55 to 69 %, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
-		"with 12 families looked at, chance gives one such sentence in about 7 seasons. "+
-		"The rest has spins in it, which rises firmly: a fall against it may be no more than that.", words.MovingSentence(d))
+	assert.Equal(t, "spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
+		"7 loops, part loops and eights rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
+		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
-		"spins fell from 72 to 60 %, more than the rest: declining":       group("spins", 72, 60, -9, .01, answers.Declining),
-		"spins fell from 72 to 70 %, less than the rest: improving":       group("spins", 72, 70, 9, .01, answers.Improving),
-		"spins stayed at 72 % while the rest fell: improving":             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
-		"spins stayed at 72 % while the rest rose: declining":             group("spins", 72.2, 72.1, -9, .01, answers.Declining),
-		"spins: declining against the rest of the same flights, -9.0 poi": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
+		"spins fell from 72 to 60%, more than the rest: declining":                   group("spins", 72, 60, -9, .01, answers.Declining),
+		"spins fell from 72 to 70%, less than the rest: improving":                   group("spins", 72, 70, 9, .01, answers.Improving),
+		"spins stayed at 72% while the rest fell: improving":                         group("spins", 72.1, 72.2, 9, .01, answers.Improving),
+		"spins stayed at 72% while the rest rose: declining":                         group("spins", 72.2, 72.1, -9, .01, answers.Declining),
+		"spins: declining against the rest of the same flights, -9.0 percentage poi": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
 	} {
 		assert.Contains(t, words.MovingSentence(answers.Families{Limits: familiesLimits, Groups: []answers.Group{g}}), want)
 	}
@@ -61,7 +61,7 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 func TestFamiliesNotLookedAt(t *testing.T) {
 	few := answers.Group{Group: "spins", Trend: answers.Trend{Word: answers.TooFew}}
 	d := answers.Families{Compared: 3, Groups: []answers.Group{few, {Group: "7", Trend: answers.Trend{Word: answers.Flat}}}}
-	assert.Equal(t, "not among those looked at, with too few flights that can be compared: spins", words.NotLookedAt(d))
+	assert.Equal(t, "not compared, too few comparable flights: spins", words.NotLookedAt(d))
 	d.Compared = 0
 	assert.Empty(t, words.NotLookedAt(d))
 }
@@ -74,14 +74,14 @@ func TestWeakSentence(t *testing.T) {
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
-	assert.Equal(t, "Weaker than the pilot's other families: 7 loops, part loops and eights (about 58 %, 53 to 63, on figures 3 and 7 of known-26), which cannot be told from 9.1 slow rolls.",
+	assert.Equal(t, "Weaker than the pilot's other families: 7 loops, part loops and eights (about 58%, 53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from 9.1 slow rolls.",
 		words.WeakSentence(d))
-	assert.Equal(t, []string{"7 loops, part loops and eights: cannot be told from 9.1 slow rolls, which is in the same figures"}, words.SameFigures(d))
+	assert.Equal(t, []string{"7 loops, part loops and eights: cannot be told apart from 9.1 slow rolls, which is in the same figures"}, words.SameFigures(d))
 	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
-	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 points, 9 flights). No family lies below the others by more than chance.", words.WeakSentence(d))
+	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance.", words.WeakSentence(d))
 	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
 	assert.Equal(t, []string{"weak", "one figure", "not told apart", ""}, []string{
 		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Distinct: 1, Shrunken: report.Float(1)}),
@@ -99,16 +99,16 @@ func TestFamilyTrendNotesOfSome(t *testing.T) {
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{group("7", 0.9167, 200), group("5", 0.98, 30)}}
 	assert.Equal(t, "7 loops, part loops and eights: the change is drawn across a gap of up to 200 days without a flight that can be compared", words.GapNote(d))
-	assert.Equal(t, "from, to: the range of the change, between 91 % and 98 % sure", words.ConfidenceNote(d))
+	assert.Equal(t, "from, to: the range of the change, at 91% to 98% confidence", words.ConfidenceNote(d))
 }
 
-// What the levels lack is said, and that hardly a figure was flown twice.
+// What the levels lack is said, and that hardly any figure was flown twice.
 func TestLevelsThatCannotBeCompared(t *testing.T) {
 	d := answers.Families{Groups: make([]answers.Group, 2), Limits: familiesLimits}
 	assert.Equal(t, "The levels of the families cannot be compared: 2 families were flown; at least three are needed.", words.WeakSentence(d))
 	assert.Empty(t, words.NotPooled(d))
 	d.Tau2 = report.Float(3)
-	assert.Contains(t, words.NotPooled(d), "hardly a figure was flown twice")
+	assert.Contains(t, words.NotPooled(d), "hardly any figure was flown twice")
 	d.Pooled = true
 	assert.Empty(t, words.NotPooled(d))
 }

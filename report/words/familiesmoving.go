@@ -38,7 +38,7 @@ func MovingSentence(d answers.Families) string {
 
 // moved says a family's own marks, then how it moved against the rest.
 func moved(g answers.Group) string {
-	against := fmt.Sprintf("%s against the rest of the same flights, %s points", g.Trend.Word, change(g.Trend.Season))
+	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points", g.Trend.Word, change(g.Trend.Season))
 	if !g.First.Known() {
 		return GroupTitle(g.Group) + ": " + against
 	}
@@ -51,13 +51,13 @@ func moved(g answers.Group) string {
 	}
 	switch {
 	case first == last && rises:
-		return fmt.Sprintf("%s stayed at %s %% while the rest fell: %s", GroupTitle(g.Group), last, against)
+		return fmt.Sprintf("%s stayed at %s%% while the rest fell: %s", GroupTitle(g.Group), last, against)
 	case first == last:
-		return fmt.Sprintf("%s stayed at %s %% while the rest rose: %s", GroupTitle(g.Group), last, against)
+		return fmt.Sprintf("%s stayed at %s%% while the rest rose: %s", GroupTitle(g.Group), last, against)
 	case up:
-		return fmt.Sprintf("%s rose from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+		return fmt.Sprintf("%s rose from %s to %s%%, %s: %s", GroupTitle(g.Group), first, last, than, against)
 	default:
-		return fmt.Sprintf("%s fell from %s to %s %%, %s: %s", GroupTitle(g.Group), first, last, than, against)
+		return fmt.Sprintf("%s fell from %s to %s%%, %s: %s", GroupTitle(g.Group), first, last, than, against)
 	}
 }
 
@@ -75,7 +75,7 @@ func chanceOfSet(d answers.Families) string {
 	if more {
 		about = "more than"
 	}
-	return fmt.Sprintf("with %s looked at, chance gives one such sentence in %s %d seasons", Counted(d.Compared, "family", "families"), about, in)
+	return fmt.Sprintf("with %s compared, chance gives one such sentence in %s %d seasons", Counted(d.Compared, "family", "families"), about, in)
 }
 
 // againstRiser names the families that rise firmly where others fall against
@@ -94,7 +94,7 @@ func againstRiser(d answers.Families) string {
 	if len(risers) == 0 || !falls {
 		return ""
 	}
-	return fmt.Sprintf("The rest has %s in it, which %s firmly: a fall against it may be no more than that.", ListInWords(risers), PluralWord(len(risers), "rises", "rise"))
+	return fmt.Sprintf("The rest includes %s, which clearly %s: a fall against the rest may be no more than that.", ListInWords(risers), PluralWord(len(risers), "rises", "rise"))
 }
 
 // unmoved is the sentence where no family moves beyond chance.
@@ -108,22 +108,22 @@ func unmoved(d answers.Families) string {
 			flat++
 		}
 	}
-	text := fmt.Sprintf("Flat against the rest, within %s points either way: %s.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
+	text := fmt.Sprintf("Flat against the rest, within %s percentage points either way: %s.", d.Limits.Change.Text(0), Counted(flat, "family", "families"))
 	switch {
 	case tooFew == len(d.Groups):
-		return "Too few flights to tell a trend of any family."
+		return "Too few flights to tell the trend of any family."
 	case flat == len(d.Groups)-tooFew:
 		return text
 	case flat > 0:
-		return text + " No other family's trend can be told from chance."
+		return text + " No other family's trend stands out from chance."
 	default:
-		return "No family's trend can be told from chance."
+		return "No family's trend stands out from chance."
 	}
 }
 
 // FirmWord says what a verdict on a trend needs.
 func FirmWord(d answers.Families) string {
-	return fmt.Sprintf("a firm word needs p and q of at most %s and a change beyond %s points, %q at most %s; q allows for %s looked at",
+	return fmt.Sprintf("improving and declining need p and q of at most %s and a change of more than %s percentage points, %q at most %s; q allows for %s compared",
 		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), "may be", d.Limits.MayBe.Text(2), Counted(d.Compared, "family", "families"))
 }
 
@@ -139,7 +139,7 @@ func NotLookedAt(d answers.Families) string {
 	if len(names) == 0 || d.Compared == 0 {
 		return ""
 	}
-	return "not among those looked at, with too few flights that can be compared: " + strings.Join(names, "; ")
+	return "not compared, too few comparable flights: " + strings.Join(names, "; ")
 }
 
 // OwnMarks says what the own percents at both ends are of.

@@ -28,10 +28,10 @@ func FamilyPageTitle(d answers.Family) string {
 // FamilySentence says the latest grades, and the best ever.
 func FamilySentence(d answers.Family) string {
 	if len(d.Flights) == 0 {
-		return "Not graded in any flight of this selection." + bestEver(d)
+		return "Not graded in any flight in this selection." + bestEver(d)
 	}
 	last := d.Flights[len(d.Flights)-1]
-	said := fmt.Sprintf("%s %% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
+	said := fmt.Sprintf("%s%% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
 		Counted(len(d.Flights), "flight", "flights"), last.Programme, last.Date)
 	return said + bestEver(d)
 }
@@ -41,7 +41,7 @@ func bestEver(d answers.Family) string {
 	if !d.Best.Known() {
 		return ""
 	}
-	return fmt.Sprintf(" Best ever in front of judges: %s %%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
+	return fmt.Sprintf(" Best in front of judges: %s%%, %s.", d.Best.Text(PercentDecimals), d.BestFlight)
 }
 
 // VersusRestSentence compares with the rest of the same flights.
@@ -53,7 +53,7 @@ func VersusRestSentence(d answers.Family) string {
 	if size.Float64() < 0 {
 		side = "below"
 	}
-	return fmt.Sprintf("Against the rest of the same flights: on average %s points %s it, over %s in front of judges.",
+	return fmt.Sprintf("Against the rest of the same flights: on average %s percentage points %s it, over %s in front of judges.",
 		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"))
 }
 
@@ -98,7 +98,7 @@ func FamilyGradesTitle(d answers.Family) string {
 // FamilyNotes explain the table.
 func FamilyNotes(d answers.Family) []string {
 	return []string{
-		"percent: weighed by the K of its elements; vs rest: that less the percent of the flight's other figures",
+		"percent: weighted by the K of its elements; vs rest: that minus the percent of the flight's other figures",
 	}
 }
 

@@ -18,7 +18,7 @@ func FaultsSentences(d answers.Faults) []string {
 	}
 	switch {
 	case d.Reviewed == 0 && len(d.Recurring) == 0:
-		return append(said, "No flight of this selection has a fault line or a `reviewed` line.")
+		return append(said, "No flight in this selection has been reviewed: none has a fault line or a `reviewed` line.")
 	case len(d.Recurring) == 0:
 		return append(said, nothingBack(d))
 	}
@@ -38,14 +38,14 @@ func nothingBack(d answers.Faults) string {
 	if d.Reviewed < d.Limits.Flights {
 		return Sentence(FewWatched(d)) + "."
 	}
-	return fmt.Sprintf("No fault of flying has come back in %s: none was noted twice since its drill, in at least %s flights that could show it.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
+	return fmt.Sprintf("No flying fault has come back in %s: none was noted twice since its drill, in at least %s flights that could show it.", lastDays(d.Limits.Days), NumberWord(d.Limits.Flights))
 }
 
 // backWords say how often a kind comes back, what it costs, and its drill.
 func backWords(k answers.FaultKind) string {
 	text := backCounts(k)
 	if k.Points.Float64() > 0 {
-		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points a flight"
+		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points per flight"
 	}
 	return text
 }
@@ -71,8 +71,8 @@ func name(k answers.FaultKind) string {
 // The words of the pages of faults that stand for themselves.
 const (
 	NoDrill              = "none" // of a kind on which no drill is set
-	OpenExplained        = "No matter of grades. Each stays open until `closed KIND` stands in a later flight, or `closed DATE PILOT KIND`."
-	CalibrationExplained = "expected: 10 less the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the faults noted account for, below 0 less"
+	OpenExplained        = "Not a matter of grades. Each stays open until a later flight has `closed KIND`, or the ledger `closed DATE PILOT KIND`."
+	CalibrationExplained = "expected: 10 minus the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the noted faults account for, below 0 less"
 )
 
 // KindColumns explain the columns of the kinds, all of them or those of the brief
@@ -80,23 +80,23 @@ const (
 func KindColumns(all bool) []string {
 	said := []string{
 		"flights: those it was noted in, of the reviewed ones that could show it; practice counts",
-		"points: at stake, deduction x K as noted, not what the judges took",
+		"points: at stake, deduction x K as noted, not what the judges took off",
 	}
 	if all {
 		said[0] += "; since: of any season"
-		said = append(said, "felt: a cause, for which no judge takes points; the same fault noted by two counts once, the larger")
+		said = append(said, "felt: a cause, which no judge marks down; a fault noted by two people counts once, the larger")
 	}
 	return said
 }
 
 // UnknownPoints says of how many faults the points are not known.
 func UnknownPoints(n int) string {
-	return fmt.Sprintf("not known, or at the least: for %s the K or the amount is not in the ledger", Counted(n, "fault", "faults"))
+	return fmt.Sprintf("not known, or a lower limit: for %s the K or the amount is not in the ledger", Counted(n, "fault", "faults"))
 }
 
-// FewWatched says that the flights watched are too few.
+// FewWatched says that the flights reviewed are too few.
 func FewWatched(d answers.Faults) string {
-	return "only " + flightsWatched(d.Reviewed) + ": too few to tell a fault that comes back from one that came once"
+	return "only " + flightsWatched(d.Reviewed) + ": too few to tell a fault that comes back from a single one"
 }
 
 // CalibrationZeroed says how many figures no sum of faults explains.
@@ -135,7 +135,7 @@ func CoachSentence(c answers.Calibration) string {
 // MoreKinds says that rows of kinds were left out.
 func MoreKinds(n int) string { return Counted(n, "more row", "more rows") + " with --all" }
 
-func flightsWatched(n int) string { return Counted(n, "flight watched", "flights watched") }
+func flightsWatched(n int) string { return Counted(n, "flight reviewed", "flights reviewed") }
 
 // atLeast is the word before a number of points: some may not be known.
 func atLeast(k answers.FaultKind, word string) string {

@@ -19,14 +19,14 @@ const (
 
 // What the signs mean.
 const (
-	DoubledText = "noted by another observer too: the larger counts, once"
-	NextText    = "costs the following figure the same"
-	UnknownText = "at the most: a fault on it has no amount, and its kind no price without one"
+	DoubledText = "also noted by another observer: the larger counts, once"
+	NextText    = "costs the next figure the same"
+	UnknownText = "at most: a fault on it has no amount, and its kind has no deduction without one"
 )
 
 // What stands beneath the expected grades.
 const (
-	ExpectedExplained = "expected: 10 less the seen faults, 0.0 at the least; given: the panel's mean; difference: expected less given"
+	ExpectedExplained = "expected: 10 minus the seen faults, at least 0.0; given: the panel's mean; difference: expected minus given"
 	ZeroedExplained   = "a figure made 0 as a matter of fact is no grade for faults"
 )
 

@@ -111,13 +111,13 @@ func ScoreNotes(d answers.Flight) []string {
 	var notes []string
 	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
 	if d.Void != "" {
-		add("void: %s; the flight enters no figure anywhere", d.Void)
+		add("void: %s; the flight is left out of every statistic", d.Void)
 	}
 	if len(d.Missing) > 0 && d.Points.Known() {
 		add("without the %s of %s the own total is that of the sheets to hand", PluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
 	}
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Points.Known() {
-		add("the record, which season and trend use, is the official total as typed")
+		add("the counted result, which season and trend use, is the official total as typed")
 	}
 	return append(append(notes, scoreNeeds(d)...), d.Notes...)
 }
@@ -128,7 +128,7 @@ func scoreNeeds(d answers.Flight) []string {
 	var notes []string
 	add := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
 	if d.Undecided {
-		add("undecided: the score is a range until a ruling is recorded; without an official total the flight enters no season figure")
+		add("undecided: the score is a range until a ruling is recorded; without an official total the flight is left out of every statistic of the season")
 	}
 	for _, p := range d.Penalties {
 		if p.Remark != "" {

@@ -48,13 +48,13 @@ func TestRulesText(t *testing.T) {
 		{nil, []string{
 			"a hard zero (HZ) from more than half of the judges who gave a mark makes the figure 0 from every judge; from fewer it is filled like AV",
 			"a hard zero from exactly half of them leaves the figure undecided until a `resolve` line records the chief judge's ruling",
-			"a mark that is not there (AV or -) is filled with the mean of the other marks of the row, unrounded",
+			"a missing mark (AV or -) is filled with the mean of the other marks of the row, unrounded",
 			"no mark is left out of the mean",
 		}},
 		{[]string{"hard-zero as-given", "fill-rounding 0.1", "drop-extremes yes"}, []string{
 			"a hard zero (HZ) counts as a 0 on its own sheet, whatever the other judges saw",
 			"a hard zero from exactly half of the judges is counted as given, like any other",
-			"a mark that is not there (AV or -) is filled with the mean of the other marks of the row, rounded half up to 0.1",
+			"a missing mark (AV or -) is filled with the mean of the other marks of the row, rounded half up to 0.1",
 			"one highest and one lowest mark of each line would be left out of the mean with 5 judges or more; this panel has 4, so none is",
 		}},
 		{[]string{"half zero"}, []string{"a hard zero from exactly half of them makes the figure 0"}},

@@ -30,13 +30,13 @@ func ScoreSentence(d answers.Flight) string {
 	}
 	switch {
 	case d.Void != "" && d.Marked:
-		return fmt.Sprintf("Void (%s), so it enters no figure anywhere; the marks alone: %s%s.", d.Void, pointsSaid(d), place)
+		return fmt.Sprintf("Void (%s), so left out of every statistic; the marks alone: %s%s.", d.Void, pointsSaid(d), place)
 	case d.Void != "":
-		return fmt.Sprintf("Void (%s): the flight enters no figure anywhere, and no mark of it is in the ledger.", d.Void)
+		return fmt.Sprintf("Void (%s): left out of every statistic, and no mark of it is in the ledger.", d.Void)
 	case d.Points.Known() || d.Range != nil:
 		return sentence(pointsSaid(d) + place)
 	case d.Official != nil && d.Record != nil && d.Record.Percent.Known():
-		return fmt.Sprintf("%s %%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
+		return fmt.Sprintf("%s%%: %s of %s points%s, the printed total alone; no mark is in the ledger.",
 			d.Record.Percent.Text(PercentDecimals), d.Official.Points.Text(d.Official.Decimals), d.Official.Maximum.Text(0), place)
 	case d.Official != nil:
 		return fmt.Sprintf("%s points%s, the printed total alone; no mark is in the ledger.", d.Official.Points.Text(d.Official.Decimals), place)
@@ -58,7 +58,7 @@ func pointsSaid(d answers.Flight) string {
 	if !d.Points.Known() {
 		return fmt.Sprintf("Undecided: %s to %s of %s points, until a ruling is recorded", d.Range.Low.Text(PointDecimals), d.Range.High.Text(PointDecimals), d.Maximum.Text(0))
 	}
-	text := fmt.Sprintf("%s %%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
+	text := fmt.Sprintf("%s%%: %s of %s points", d.Percent.Text(PercentDecimals), d.Points.Text(PointDecimals), d.Maximum.Text(0))
 	var taken []string
 	for _, p := range d.Penalties {
 		taken = append(taken, fmt.Sprintf("%s for %s", p.Points.Text(p.Decimals), p.Kind))
@@ -84,7 +84,7 @@ func officialSaid(d answers.Flight) string {
 	case d.Official != nil:
 		return OfficialSentence(d)
 	case d.Counts == answers.CountsContest:
-		return "No official total is typed: this is our own sum of the marks."
+		return "No official total is typed: this is calculated from the marks."
 	default:
 		return ""
 	}
@@ -111,7 +111,7 @@ func mostLost(d answers.Flight) string {
 		text += "; noted there: " + ListInWords(there)
 	}
 	if found && fmt.Sprint(dearest.Figure) != top.Key {
-		text += ", the dearest fault noted is " + dearestSaid(dearest)
+		text += ", the fault noted that costs most is " + dearestSaid(dearest)
 	}
 	return sentence(text)
 }
@@ -119,7 +119,7 @@ func mostLost(d answers.Flight) string {
 // dearestAlone says the dearest fault of a flight that has no marks.
 func dearestAlone(d answers.Flight) string {
 	if f, found := dearestFault(d); found {
-		return sentence("The dearest fault noted is " + dearestSaid(f))
+		return sentence("The fault noted that costs most is " + dearestSaid(f))
 	}
 	return ""
 }

@@ -11,34 +11,34 @@ import (
 // A flight's page answers first: the score, the official total, where most was
 // lost and to which fault. No fault is named that is not noted.
 func TestFlightSentences(t *testing.T) {
-	const ours = "No official total is typed: this is our own sum of the marks."
+	const ours = "No official total is typed: this is calculated from the marks."
 	for name, c := range map[string]struct {
 		sheet sheet
 		want  []string
 	}{
 		"no fault noted": {sheet{rows: []string{"10: 7", "12: 6"}}, []string{
-			"64.55 %: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
 		}},
 		"noted there": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 2 radius 2x", "fault 1 line-angle 5deg"}}, []string{
-			"64.55 %: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; noted there: radius changed.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; noted there: radius changed.",
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
-			"64.55 %: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the dearest fault noted is radius changed on figure 1, 20.00 points.",
+			"64.55%: 142.00 of 220 points.", ours,
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the fault noted that costs most is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
-			"64.55 %: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
 		}},
 		"nothing lost, a place, a penalty": {sheet{rows: []string{"10: 10"}, more: []string{"penalty low 20", "place 2 of 7", "official 80"}}, []string{
-			"80.00 %: 80.00 of 100 points, after 20 for low, place 2 of 7.", "The official total agrees with the marks.", "No points were lost.",
+			"80.00%: 80.00 of 100 points, after 20 for low, place 2 of 7.", "The official total agrees with the marks.", "No points were lost.",
 		}},
 		"an official total apart": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 141.00"}}, []string{
-			"64.55 %: 142.00 of 220 points.",
-			"The official total, 141.00 (64.09 %, which the season counts), is 1.00 less than the marks as typed make; what would explain it best: figure 1, half a point higher from A, and figure 2, half a point lower from A, together give 141.00 as printed.",
+			"64.55%: 142.00 of 220 points.",
+			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make; what would explain it best: figure 1, half a point higher from A, and figure 2, half a point lower from A, together give 141.00 as printed.",
 			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted on the flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
-			"Void (cloud), so it enters no figure anywhere; the marks alone: 70.00 %: 70.00 of 100 points.",
+			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
 			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no fault is noted on the flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{

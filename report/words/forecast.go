@@ -32,11 +32,11 @@ func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
 		said := "Cannot tell: " + d.Why + "."
 		if d.Reach != nil {
-			said += fmt.Sprintf(" For %s %% no chance can be given either.", d.Reach.Percent.Text(1))
+			said += fmt.Sprintf(" Nor can a chance of %s%% be given.", d.Reach.Percent.Text(1))
 		}
 		return said
 	}
-	said := fmt.Sprintf("About %s %% if nothing is zeroed; %s between %s and %s %%.",
+	said := fmt.Sprintf("About %s%% if nothing is zeroed; %s between %s and %s%%.",
 		d.Percent.Text(1), TimesOutOf(d.Confidence), d.Low.Text(1), d.High.Text(1))
 	if leaning := leaning(d.Past); leaning != "" {
 		said += " " + leaning
@@ -57,16 +57,16 @@ func leaning(p answers.Past) string {
 	default:
 		return ""
 	}
-	return fmt.Sprintf("Take it as too %s: of the last %s %s came out %s their range and none %s.",
+	return fmt.Sprintf("It is probably too %s: of the last %s, %s came out %s their range and none %s.",
 		truth, Counted(p.Of, "flight", "flights"), NumberWord(misses), side, other)
 }
 
 // reachSentence says how often flights come to a percent, and with what grades.
 func reachSentence(r answers.Reach) string {
 	if !r.Mean.Known() {
-		return r.Percent.Text(1) + " %: out of reach, no grades of the figures come to that."
+		return r.Percent.Text(1) + "%: out of reach, even with the best grades in the figures."
 	}
-	return fmt.Sprintf("%s %% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
+	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
 		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))
 }
 
@@ -86,14 +86,14 @@ func ForecastNotes(d answers.Forecast) []string {
 		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
 	}
 	if d.NewCategory {
-		notes = append(notes, "the category was never flown, and is judged by its own standard: this forecast does not know it")
+		notes = append(notes, "the category was never flown, and is judged by its own standard: which this forecast does not know")
 	}
 	if d.Percent.Known() {
 		notes = append(notes, forecastBasis(d)...)
 		notes = append(notes, apart(d)...)
 	}
 	if d.Past.Of > 0 {
-		notes = append(notes, fmt.Sprintf("its own record: %d of %s inside the %s range forecast from the flights before, %d above, %d below",
+		notes = append(notes, fmt.Sprintf("past forecasts: %d of %s inside the %s range forecast from the flights before, %d above, %d below",
 			d.Past.Inside, Counted(d.Past.Of, "past flight", "past flights"), Confidence(d.Confidence), d.Past.Above, d.Past.Below))
 	}
 	return notes
@@ -132,7 +132,7 @@ func bareWords(numbers []int) string {
 func forecastBasis(d answers.Forecast) []string {
 	var notes []string
 	if d.Stale {
-		notes = append(notes, "the last flight is too long ago to say where the pilot stands today: this is for its day, "+d.On)
+		notes = append(notes, "the last flight is too long ago to say where the pilot stands today: this is for that day, "+d.On)
 	}
 	if d.SteadyOnly {
 		notes = append(notes, noDriftSeen(d.Contests, d.Level.Limits.HoldsLow, d.Level.Limits.HoldsHigh))
@@ -150,15 +150,15 @@ func apart(d answers.Forecast) []string {
 		if line.Flights == 0 {
 			notes = append(notes, line.Line+" was never graded in these flights, and counts as the figures do")
 		} else {
-			notes = append(notes, fmt.Sprintf("%s, K %d, is in it with %s %%, its mean over %s",
+			notes = append(notes, fmt.Sprintf("%s, K %d, counts with %s%%, its mean over %s",
 				line.Line, line.K, line.Percent.Text(1), Counted(line.Flights, "flight", "flights")))
 		}
 	}
-	zeros := fmt.Sprintf("zeros apart: %d of %s had one", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"))
+	zeros := fmt.Sprintf("zeros not included: %d of %s had one", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"))
 	if d.Zeros.Chance.Known() {
 		zeros += "; at least one in about " + share(d.Zeros.Chance.Float64()) + " of flights like these"
 	}
-	penalties := fmt.Sprintf("penalties apart: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
+	penalties := fmt.Sprintf("penalties not included: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
 	if d.Penalties.Points.Known() {
 		penalties += fmt.Sprintf(", %s points each on average", d.Penalties.Points.Text(1))
 	}

@@ -15,7 +15,7 @@ import (
 func TestTimesOutOf(t *testing.T) {
 	for confidence, want := range map[float64]string{
 		.8: "four times out of five", .9: "nine times out of ten", .75: "three times out of four", .95: "19 times out of 20",
-		2. / 3: "two times out of three", .99: "99 % of the time", .5: "two times out of four",
+		2. / 3: "two times out of three", .99: "99% of the time", .5: "two times out of four",
 	} {
 		assert.Equal(t, want, words.TimesOutOf(report.Float(confidence)))
 	}
@@ -29,18 +29,18 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		Lines: []answers.ForecastLine{{Line: "positioning", K: 20, Percent: report.Float(71), Flights: 1}, {Line: "harmony", K: 10}},
 		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2)}, Past: answers.Past{Inside: 1, Of: 1},
 	}
-	assert.Equal(t, "About 65.1 % if nothing is zeroed; nine times out of ten between 60.0 and 70.0 %.", words.ForecastSentence(d))
-	assert.Equal(t, "90 % from", words.RangeFrom(d.Confidence))
+	assert.Equal(t, "About 65.1% if nothing is zeroed; nine times out of ten between 60.0 and 70.0%.", words.ForecastSentence(d))
+	assert.Equal(t, "90% from", words.RangeFrom(d.Confidence))
 	assert.Equal(t, "from 6 contest flights of the last three years", words.ForecastSubtitle(d))
 	assert.Equal(t, []string{
 		"never flown: 6 tailslides, 9.10 flick rolls, negative: the range is wide because of them",
 		"not graded in a contest in the last three years: spins: the range is wide because of it",
 		"without codes: figures 2 and 7: the range is wide because of them",
-		"positioning, K 20, is in it with 71.0 %, its mean over 1 flight",
+		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
-		"zeros apart: 1 of 60 figures had one; at least one in about 20 % of flights like these",
-		"penalties apart: 0 of 6 flights had any",
-		"its own record: 1 of 1 past flight inside the 90 % range forecast from the flights before, 0 above, 0 below",
+		"zeros not included: 1 of 60 figures had one; at least one in about 20% of flights like these",
+		"penalties not included: 0 of 6 flights had any",
+		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above, 0 below",
 	}, words.ForecastNotes(d))
 	d.Days = 400
 	assert.Equal(t, "from 6 contest flights of the last 400 days", words.ForecastSubtitle(d))
@@ -55,8 +55,8 @@ func TestForecastQualified(t *testing.T) {
 		Level: answers.Level{Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
 	}
 	assert.Equal(t, []string{
-		"the last flight is too long ago to say where the pilot stands today: this is for its day, 2026-05-01",
-		"three contests cannot show a drift; the range holds 60 to 90 % in simulation",
+		"the last flight is too long ago to say where the pilot stands today: this is for that day, 2026-05-01",
+		"three contests cannot show a drift; the range holds 60 to 90% in simulation",
 		"the same score each time",
 	}, words.ForecastNotes(d)[:3])
 }
@@ -65,16 +65,16 @@ func TestForecastQualified(t *testing.T) {
 // asked about.
 func TestForecastLeansAndReaches(t *testing.T) {
 	d := answers.Forecast{Percent: report.Float(65), Low: report.Float(60), High: report.Float(70), Confidence: report.Float(.8)}
-	first := "About 65.0 % if nothing is zeroed; four times out of five between 60.0 and 70.0 %."
+	first := "About 65.0% if nothing is zeroed; four times out of five between 60.0 and 70.0%."
 	d.Past = answers.Past{Inside: 6, Below: 3, Of: 9, Leaning: answers.Below}
-	assert.Equal(t, first+" Take it as too high: of the last 9 flights three came out below their range and none above.", words.ForecastSentence(d))
+	assert.Equal(t, first+" It is probably too high: of the last 9 flights, three came out below their range and none above.", words.ForecastSentence(d))
 	d.Past = answers.Past{Inside: 6, Above: 4, Of: 10, Leaning: answers.Above}
-	assert.Equal(t, first+" Take it as too low: of the last 10 flights four came out above their range and none below.", words.ForecastSentence(d))
+	assert.Equal(t, first+" It is probably too low: of the last 10 flights, four came out above their range and none below.", words.ForecastSentence(d))
 	d.Past = answers.Past{}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
-	assert.Equal(t, first+" 70.0 % or more: about 10 % of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70.0% or more: about 10% of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
 	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
-	assert.Equal(t, first+" 70.0 %: out of reach, no grades of the figures come to that.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70.0%: out of reach, even with the best grades in the figures.", words.ForecastSentence(d))
 }
 
 // What is lacking is said with its own numbers.
@@ -104,10 +104,10 @@ func TestForecastHelp(t *testing.T) {
 func TestForecastReach(t *testing.T) {
 	d := answers.Forecast{Percent: report.Float(69.3), Low: report.Float(66), High: report.Float(72), Confidence: report.Float(.8)}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7), Chance: report.Float(.39)}
-	assert.Contains(t, words.ForecastSentence(d), "70.0 % or more: about 39 % of flights like these; it takes a mean grade of 7.00 in the figures.")
+	assert.Contains(t, words.ForecastSentence(d), "70.0% or more: about 39% of flights like these; it takes a mean grade of 7.00 in the figures.")
 	d.Reach = &answers.Reach{Percent: report.Float(100), Chance: report.Float(0)}
-	assert.Contains(t, words.ForecastSentence(d), "100.0 %: out of reach, no grades of the figures come to that.")
-	assert.NotContains(t, words.ForecastSentence(d), "1 % of flights")
+	assert.Contains(t, words.ForecastSentence(d), "100.0%: out of reach, even with the best grades in the figures.")
+	assert.NotContains(t, words.ForecastSentence(d), "1% of flights")
 	d = answers.Forecast{Why: "3 contest flights", Reach: &answers.Reach{Percent: report.Float(70)}}
-	assert.Equal(t, "Cannot tell: 3 contest flights. For 70.0 % no chance can be given either.", words.ForecastSentence(d))
+	assert.Equal(t, "Cannot tell: 3 contest flights. Nor can a chance of 70.0% be given.", words.ForecastSentence(d))
 }

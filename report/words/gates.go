@@ -158,7 +158,7 @@ func sayAnyGate(g gateFacts) gateSaid {
 	}
 	said := gateSaid{evidence: have, asked: g.asked(wants...)}
 	if g.State != code.Met {
-		said.needs = have + ", asks for " + strings.Join(wants, ", ")
+		said.needs = have + ", needs " + strings.Join(wants, ", ")
 	}
 	return said
 }
@@ -196,11 +196,11 @@ func trimmed(n report.Number) string {
 }
 
 // percentWords writes a share as percent with the decimals that it has.
-func percentWords(share float64) string { return trimmed(report.Float(100*share)) + " %" }
+func percentWords(share float64) string { return trimmed(report.Float(100*share)) + "%" }
 
 // share writes a probability as whole percent from 1 to 99: nothing is certain.
 func share(p float64) string {
-	return report.Float(math.Min(99, math.Max(1, 100*p))).Text(0) + " %"
+	return report.Float(math.Min(99, math.Max(1, 100*p))).Text(0) + "%"
 }
 
 // beside writes a number with one decimal, and with as many more as it takes to
@@ -223,7 +223,7 @@ func shareBeside(p, want float64) string {
 	for decimals := 1; decimals <= 3 && below(whole) != below(100*p); decimals++ {
 		text := report.Float(100 * p).Text(decimals)
 		if shown := rounded(text); shown > 0 && shown < 100 && below(shown) == below(100*p) {
-			return text + " %"
+			return text + "%"
 		}
 	}
 	return share(p)

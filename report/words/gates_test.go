@@ -44,19 +44,19 @@ func TestReadinessAsked(t *testing.T) {
 	assert.Equal(t, "7 (set in the ledger) in the last 730 days (house default)", asked("flights", "flights 7"))
 	assert.Equal(t, "6 (house default) in the last 1 day (set in the ledger)", asked("flights", "window 1"))
 	assert.Equal(t, "6 (house default) at any time (set in the ledger)", asked("flights", "window off"))
-	assert.Equal(t, "60 % or more in at least 50 % of flights (house default)", asked("threshold", "flights 7"))
-	assert.Equal(t, "60 % or more (house default) in at least 97.5 % of flights (set in the ledger)", asked("threshold", "share 0.975"))
-	assert.Equal(t, "62.5 % or more in at least 90 % of flights (set in the ledger)", asked("threshold", "threshold 62.5", "share 0.9"))
-	assert.Equal(t, "5.0 or better (house default) for 100 % of the figures (set in the ledger) in the last 4 flights (house default)", asked("figure-floor", "floor-share 1"))
+	assert.Equal(t, "60% or more in at least 50% of flights (house default)", asked("threshold", "flights 7"))
+	assert.Equal(t, "60% or more (house default) in at least 97.5% of flights (set in the ledger)", asked("threshold", "share 0.975"))
+	assert.Equal(t, "62.5% or more in at least 90% of flights (set in the ledger)", asked("threshold", "threshold 62.5", "share 0.9"))
+	assert.Equal(t, "5.0 or better (house default) for 100% of the figures (set in the ledger) in the last 4 flights (house default)", asked("figure-floor", "floor-share 1"))
 	assert.Equal(t, "at most 1 in the last 8 flights (set in the ledger)", asked("zeros", "zeros 1 in 8"))
 	assert.Equal(t, "3 graded elements of each at 6.5 on average (set in the ledger)", asked("new-families", "new-families 3 at 6.5"))
-	assert.Equal(t, "a lower end of 55 % (set in the ledger)", asked("forecast", "forecast 55"))
+	assert.Equal(t, "a lower end of 55% (set in the ledger)", asked("forecast", "forecast 55"))
 
 	// A floor over no flight is no lack of marks.
 	g := gateOf(ready(t, allMet()+shortPolicy("floor-flights 0"), ""), "figure-floor")
 	assert.Equal(t, code.CannotTell, g.State)
-	assert.Equal(t, "the policy looks at no flight", g.Evidence)
-	assert.Equal(t, "`floor-flights` of 1 at the least in the policy", g.Needs)
+	assert.Equal(t, "the policy counts no flight", g.Evidence)
+	assert.Equal(t, "`floor-flights` of at least 1 in the policy", g.Needs)
 }
 
 // What is counted is said as it is, by every gate that has words of its own.
@@ -95,7 +95,7 @@ func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
 	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3 4.5", g.Evidence)
-	assert.Equal(t, "5 of 5 at the least", g.Needs)
+	assert.Equal(t, "at least 5 of 5", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
 }
 
@@ -109,7 +109,7 @@ func TestZerosRisk(t *testing.T) {
 	for i := range 5 {
 		book += fmt.Sprintf("flight 2026-09-%02d ines known\n  sequence twelve\n  panel A\n", i+1) + markRows(strings.Fields("7 7 7 7 7 7 7 7 7 7 7 7"))
 	}
-	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one that counts in the next sequence with about 9 %")
+	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "chance of one that counts in the next sequence: about 9%")
 }
 
 func TestUnknownsNeed(t *testing.T) {
@@ -128,7 +128,7 @@ func TestAnyGate(t *testing.T) {
 	}
 	d := words.SayReady(answers.Ready{Gates: []answers.Gate{g}})
 	assert.Equal(t, "night flights", words.GateTitle("night-flights"))
-	assert.Equal(t, []string{"have 2", "3 (house default)", "have 2, asks for 3"}, []string{d.Gates[0].Evidence, d.Gates[0].Asked, d.Gates[0].Needs})
+	assert.Equal(t, []string{"have 2", "3 (house default)", "have 2, needs 3"}, []string{d.Gates[0].Evidence, d.Gates[0].Asked, d.Gates[0].Needs})
 	assert.Equal(t, []string{"night flights, not met: have 2"}, d.Against)
 	g.State, g.SpeaksAgainst = code.Met, false
 	d = words.SayReady(answers.Ready{Gates: []answers.Gate{g}})
@@ -182,10 +182,10 @@ func TestShippedDefaults(t *testing.T) {
 	} {
 		d := readyBy(t, bookOn(t, shipped, allMet()+policy, "2026-11-25"), "")
 		asked := map[string]string{
-			"flights": "7 in the last 400 days (house default)", "threshold": "60 % or more in at least 90 % of flights (house default)",
-			"figure-floor": "5.0 or better for 40 % of the figures in the last 3 flights (house default)",
+			"flights": "7 in the last 400 days (house default)", "threshold": "60% or more in at least 90% of flights (house default)",
+			"figure-floor": "5.0 or better for 40% of the figures in the last 3 flights (house default)",
 			"zeros":        "at most 1 in the last 5 flights (house default)", "new-families": "3 graded elements of each at 7.5 on average (house default)",
-			"forecast": "a lower end of 85 % (house default)", "current": "at most 21 days (house default)",
+			"forecast": "a lower end of 85% (house default)", "current": "at most 21 days (house default)",
 		}
 		for gate, want := range asked {
 			assert.Equal(t, want, gateOf(d, gate).Asked, "%s: %s", name, gate)

@@ -20,7 +20,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	}
 	switch {
 	case g.because(code.NoStep):
-		said.evidence, said.needs = "the ladder has no step "+to+", so that nothing is known of what is new there", "a ladder that has "+to
+		said.evidence, said.needs = "the ladder has no step "+to+", so what is new there is not known", "a ladder that has "+to
 		said.brief, said.lacks = "what is new at "+to+" is not known", "what is new at "+to
 		return said
 	case g.because(code.NoneNew):
@@ -44,7 +44,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	said.evidence, said.against = strings.Join(evidence, "; "), strings.Join(missing, "; ")
 	said.brief, said.lacks = strings.Join(brief, "; "), strings.Join(lacks, "; ")
 	if len(needs) > 0 {
-		said.needs = strings.Join(needs, "; ") + " (practice before a coach counts)"
+		said.needs = strings.Join(needs, "; ") + " (practice in front of a coach counts)"
 	}
 	return said
 }
@@ -141,8 +141,8 @@ func times(n int) string {
 // there is none, and what is missing beside it.
 func sayForecastGate(g gateFacts) gateSaid {
 	want, typed := g.set("forecast", 0)
-	lowerEnd, to := "a lower end of "+typed+" %", g.ready.To
-	said := gateSaid{asked: g.asked(lowerEnd), wants: "lower end " + typed + " %", lacks: "a forecast for " + to + " that begins at " + typed + " %"}
+	lowerEnd, to := "a lower end of "+typed+"%", g.ready.To
+	said := gateSaid{asked: g.asked(lowerEnd), wants: "lower end " + typed + "%", lacks: "a forecast for " + to + " that begins at " + typed + "%"}
 	switch worst := g.fact(code.Forecast); {
 	case g.because(code.NoKnown):
 		said.evidence = "no known sequence of " + to + " is in the ledger"
@@ -152,10 +152,10 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.against, said.needs = said.evidence, "flights with marks to forecast from"
 	default:
 		low := beside(worst.Low.Float64(), want)
-		said.evidence = fmt.Sprintf("%s: %s %%, %s range %s to %s", worst.Name, worst.Number.Text(1), Confidence(worst.Confidence), low, worst.High.Text(1))
-		said.brief = fmt.Sprintf("%s: %s %%, %s to %s", worst.Name, worst.Number.Text(1), low, worst.High.Text(1))
+		said.evidence = fmt.Sprintf("%s: %s%%, %s range %s to %s", worst.Name, worst.Number.Text(1), Confidence(worst.Confidence), low, worst.High.Text(1))
+		said.brief = fmt.Sprintf("%s: %s%%, %s to %s", worst.Name, worst.Number.Text(1), low, worst.High.Text(1))
 		if g.State == code.NotMet {
-			said.against, said.needs = "the range begins at "+low+" %", lowerEnd
+			said.against, said.needs = "the range begins at "+low+"%", lowerEnd
 		}
 		if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
 			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+GroupTitles(unseen))

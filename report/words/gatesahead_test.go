@@ -27,15 +27,15 @@ func TestNewFamiliesNeed(t *testing.T) {
 		return text
 	}
 	for grades, want := range map[string]string{
-		"":          "9.9 flick rolls, positive: 2 graded at 6.0 (practice before a coach counts)",
-		"4 4":       "9.9 flick rolls, positive: 2 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
-		"5.5 6":     "9.9 flick rolls, positive: 1 more at 6.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"6.5":       "9.9 flick rolls, positive: 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
-		"6.5 6.5 2": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"0 0 0 0":   "9.9 flick rolls, positive: 12 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
-		"10":        "9.9 flick rolls, positive: 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
-		"3":         "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"5.5 5.5 4": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
+		"":          "9.9 flick rolls, positive: 2 graded at 6.0 (practice in front of a coach counts)",
+		"4 4":       "9.9 flick rolls, positive: 2 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"5.5 6":     "9.9 flick rolls, positive: 1 more at 6.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"6.5":       "9.9 flick rolls, positive: 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
+		"6.5 6.5 2": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"0 0 0 0":   "9.9 flick rolls, positive: 12 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"10":        "9.9 flick rolls, positive: 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
+		"3":         "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"5.5 5.5 4": "9.9 flick rolls, positive: 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
 	} {
 		have := strings.Fields(grades)
 		g := gateOf(ready(t, book(have), ""), "new-families")
@@ -55,7 +55,7 @@ func TestNewFamiliesNeed(t *testing.T) {
 		}
 	}
 	g := gateOf(ready(t, book([]string{"9"})+shortPolicy("new-families 2 at 10"), ""), "new-families")
-	assert.Equal(t, "9.9 flick rolls, positive: the mean stays below 10 whatever comes (practice before a coach counts)", g.Needs)
+	assert.Equal(t, "9.9 flick rolls, positive: the mean stays below 10 whatever comes (practice in front of a coach counts)", g.Needs)
 	// A mean just below is not written as if it were there.
 	g = gateOf(ready(t, book(append(slices.Repeat([]string{"6"}, 12), "5.5")), ""), "new-families")
 	assert.Equal(t, "9.9 flick rolls, positive graded 13 times at 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)
@@ -78,7 +78,7 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: 6 tailslides")
 	g = gateOf(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
 	assert.Equal(t, code.NotMet, g.State)
-	assert.Equal(t, "a lower end of 99 %; and contest flights with 6 tailslides", g.Needs)
+	assert.Equal(t, "a lower end of 99%; and contest flights with 6 tailslides", g.Needs)
 
 	// No sequence, and one that cannot be forecast, are told apart.
 	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")

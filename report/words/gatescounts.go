@@ -103,7 +103,7 @@ func sayFigures(g gateFacts) gateSaid {
 	}
 	switch {
 	case g.because(code.LooksAtNone):
-		said.evidence, said.needs = "the policy looks at no flight", "`floor-flights` of 1 at the least in the policy"
+		said.evidence, said.needs = "the policy counts no flight", "`floor-flights` of at least 1 in the policy"
 		return said
 	case g.because(code.NoMarks):
 		said.evidence, said.needs = "no marks of a contest flight", "contest flights with their marks"
@@ -112,10 +112,10 @@ func sayFigures(g gateFacts) gateSaid {
 	have, total := g.count(code.Have), g.count(code.Figures)
 	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level) })
 	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%d of %d at %s or up", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	said.brief = fmt.Sprintf("%d of %d at %s or above", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
-		said.needs = fmt.Sprintf("%d of %d at the least", g.count(code.Want), total)
+		said.needs = fmt.Sprintf("at least %d of %d", g.count(code.Want), total)
 	}
 	return said
 }
@@ -192,7 +192,7 @@ func sayZeros(g gateFacts) gateSaid {
 	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(zeros, "; ")) + g.notSeen()
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
-		said.evidence += "; one that counts in the next sequence with about " + share(risk.Float64())
+		said.evidence += "; chance of one that counts in the next sequence: about " + share(risk.Float64())
 		said.brief += "; next flight: " + share(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {

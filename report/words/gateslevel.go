@@ -11,13 +11,13 @@ import (
 func sayLevel(g gateFacts) gateSaid {
 	_, typed := g.set("threshold", 0)
 	want, _ := g.set("share", 0)
-	mark := typed + " %"
+	mark := typed + "%"
 	said := gateSaid{
 		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
-		brief:    fmt.Sprintf("%d of %d flights at %s or up", g.count(code.Have), g.count(code.Results), mark),
-		wants:    fmt.Sprintf("%s in %s, surely", mark, percentWords(want)),
-		lacks:    fmt.Sprintf("a level surely at %s in %s of flights", mark, percentWords(want)),
+		brief:    fmt.Sprintf("%d of %d flights at %s or above", g.count(code.Have), g.count(code.Results), mark),
+		wants:    fmt.Sprintf("%s in %s of flights", mark, percentWords(want)),
+		lacks:    fmt.Sprintf("a level firmly at %s in %s of flights", mark, percentWords(want)),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))
@@ -36,7 +36,7 @@ func sayLevel(g gateFacts) gateSaid {
 	case g.because(code.AskedNotMet):
 		said.against = there
 	case g.because(code.OnlyIfSteady):
-		said.against = fmt.Sprintf("if the form is not steady, only %s sure: a fall that has just begun would look like this",
+		said.against = fmt.Sprintf("if the form is not steady, the chance is only %s: a fall that has just begun would look like this",
 			share(g.fact(code.SureMoving).Number.Float64()))
 	}
 	return said
@@ -45,9 +45,9 @@ func sayLevel(g gateFacts) gateSaid {
 // levelNow is the level with its range, and what qualifies it.
 func (g gateFacts) levelNow() string {
 	level := g.fact(code.LevelNow)
-	said := fmt.Sprintf("level now %s %%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	said := fmt.Sprintf("level now %s%%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	if g.because(code.TooLongAfter) {
-		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s %%, %s range %s to %s", g.ready.AsOf, level.On,
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s range %s to %s", g.ready.AsOf, level.On,
 			level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
 	}
 	if g.because(code.SameScore) {
@@ -64,7 +64,7 @@ func (g gateFacts) levelNow() string {
 // and the next flight.
 func (g gateFacts) shareNow(mark string, want float64) string {
 	span := g.fact(code.Share)
-	return fmt.Sprintf("%s of flights reach %s; that at least %s do is %s sure; the next one does with about %s",
+	return fmt.Sprintf("%s of flights reach %s; the chance that at least %s do is %s; the chance that the next one does is about %s",
 		shares(span.Low, span.High, want), mark, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
 }
 
@@ -89,7 +89,7 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 	said := fmt.Sprintf("at %s %d of %d reached %s", results.Name, g.count(code.AskedHave), g.count(code.AskedResults), mark)
 	if sure := g.fact(code.AskedSure).Number; sure.Known() {
 		span := g.fact(code.AskedShare)
-		return said + fmt.Sprintf(" (%s of flights there do; that at least %s do is %s sure)", shares(span.Low, span.High, want), percentWords(want), g.sure(sure.Float64()))
+		return said + fmt.Sprintf(" (%s of flights there do; the chance that at least %s do is %s)", shares(span.Low, span.High, want), percentWords(want), g.sure(sure.Float64()))
 	}
 	return said + ", too few to tell"
 }
@@ -113,9 +113,9 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 		return "at least " + NumberWord(g.count(code.LeastFlights)) + " flights at " + NumberWord(g.count(code.LeastContests)) + " contests"
 	case g.because(code.FewToBeMet):
 		contests := g.count(code.MetContests)
-		return fmt.Sprintf("a level as sure from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
+		return fmt.Sprintf("a level as firm from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
 	case g.State == code.NotMet:
-		return fmt.Sprintf("a level that leaves %s behind: surely fewer than %s of flights reach it", mark, percentWords(want))
+		return fmt.Sprintf("a level that leaves %s behind: firmly fewer than %s of flights reach it", mark, percentWords(want))
 	}
-	return fmt.Sprintf("a level from which surely %s of flights reach %s: more flights, or a higher one", percentWords(want), mark)
+	return fmt.Sprintf("a level from which %s of flights firmly reach %s: more flights, or a higher level", percentWords(want), mark)
 }

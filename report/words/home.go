@@ -118,7 +118,7 @@ func homeLastWords(f *answers.LastFlight) string {
 	said := []string{"no score"}
 	switch {
 	case f.Percent.Known():
-		said[0] = f.Percent.Text(PercentDecimals) + " %"
+		said[0] = f.Percent.Text(PercentDecimals) + "%"
 	case f.Undecided:
 		said[0] = "undecided until a ruling is recorded"
 	}
@@ -194,7 +194,7 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 
 func homeBackWords(d answers.Home) string {
 	if len(d.Recurring) == 0 {
-		return "nothing that was noted often enough to tell"
+		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
 	return cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
@@ -204,7 +204,7 @@ func homeBackWords(d answers.Home) string {
 // in words, more by the names of the gates.
 func stepWords(d answers.Home) string {
 	if d.Step.Verdict == code.Ready {
-		return fmt.Sprintf("by this record ready; boxbook ready %s says what a record cannot", d.Pilot)
+		return fmt.Sprintf("ready by the ledger; boxbook ready %s says what a ledger cannot", d.Pilot)
 	}
 	var lacks, titles []string
 	for _, g := range d.Step.Gates {
@@ -266,7 +266,7 @@ func owesWords(d answers.Home) string {
 		said = append(said, "is owed "+commaMore(owed))
 	}
 	if len(said) == 0 {
-		return "owes nobody anything and is owed nothing"
+		return "owes nothing and is owed nothing"
 	}
 	return strings.Join(append(said, "all: boxbook year"), "; ")
 }

@@ -36,7 +36,7 @@ func (l lack) plan() string {
 		}
 		return text + "; at least " + NumberWord(l.Least) + " are needed"
 	case code.NoGain:
-		return "none of the families that were flown promises anything on that sequence"
+		return "no family that was flown offers a gain on that sequence"
 	default:
 		return levelsLack(l.Families, l.LeastFamilies)
 	}

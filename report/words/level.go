@@ -20,7 +20,7 @@ func LevelDays() string { return lastDays(answers.LevelDays) }
 
 // NoLevel says that nothing was flown that a level is made of.
 func NoLevel(d answers.Level) string {
-	return "No contest flight of " + lastDays(d.Limits.Days) + " has a percent."
+	return "No contest flight in " + lastDays(d.Limits.Days) + " has a percent."
 }
 
 // LevelSentences say where the pilot stands now, with what qualifies it; why it
@@ -35,17 +35,17 @@ func LevelSentences(d answers.Level) []string {
 	}
 	now := "Level now"
 	if qualified(d, code.TooLongAfter) {
-		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to tell it for that day", d.On, d.AsOf)
+		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to say where the pilot stood that day", d.On, d.AsOf)
 	}
 	sure := Confidence(d.Confidence)
 	said := []string{
-		fmt.Sprintf("%s: %s %% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
-		fmt.Sprintf("The next flight: %s to %s %% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
+		fmt.Sprintf("%s: %s%% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
+		fmt.Sprintf("The next flight: %s to %s%% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
 	}
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
 	} else {
-		said = append(said, fmt.Sprintf("Drift: %s points in %d days; the chance that the form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
+		said = append(said, fmt.Sprintf("Drift: %s percentage points in %d days; the chance that form is steady is %s.", change(d.Drift), d.Limits.DriftDays, share(d.Steady.Float64())))
 	}
 	if qualified(d, code.SameScore) {
 		said = append(said, Sentence(sameScore)+".")
@@ -62,6 +62,6 @@ func levelFrom(d answers.Level) string {
 
 // noDriftSeen says what so few contests leave open.
 func noDriftSeen(contests int, low, high report.Number) string {
-	return fmt.Sprintf("%s contests cannot show a drift; the range holds %s to %s %% in simulation", NumberWord(contests),
+	return fmt.Sprintf("%s contests cannot show a drift; the range holds %s to %s%% in simulation", NumberWord(contests),
 		report.Float(100*low.Float64()).Text(0), report.Float(100*high.Float64()).Text(0))
 }

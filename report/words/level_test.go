@@ -28,20 +28,20 @@ func TestLevelSentences(t *testing.T) {
 		change(&d)
 		return strings.Join(words.LevelSentences(d), " ")
 	}
-	assert.Equal(t, "Level now: 68.0 % (80 % range 66.5 to 70.3), from 15 flights at 10 contests, intermediate, in the last two years. "+
-		"The next flight: 63.1 to 72.7 % (80 % range). Drift: -1.8 points in 150 days; the chance that the form is steady is 62 %.",
+	assert.Equal(t, "Level now: 68.0% (80% range 66.5 to 70.3), from 15 flights at 10 contests, intermediate, in the last two years. "+
+		"The next flight: 63.1 to 72.7% (80% range). Drift: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
 		said(func(*answers.Level) {}))
 	assert.Contains(t, said(func(d *answers.Level) { d.On, d.Qualified = "2026-07-01", []code.Reason{code.TooLongAfter} }),
-		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to tell it for that day: 68.0 %")
+		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to say where the pilot stood that day: 68.0%")
 	three := said(func(d *answers.Level) { d.Contests, d.Qualified = 3, []code.Reason{code.NoDriftSeen} })
-	assert.Contains(t, three, "Three contests cannot show a drift; the range holds 70 to 86 % in simulation.")
+	assert.Contains(t, three, "Three contests cannot show a drift; the range holds 70 to 86% in simulation.")
 	assert.NotContains(t, three, "Drift:")
 	assert.Contains(t, said(func(d *answers.Level) { d.Qualified = []code.Reason{code.SameScore} }), " The same score each time.")
 	assert.Contains(t, said(func(d *answers.Level) { d.Contests, d.Qualified = 3, []code.Reason{code.NoDriftSeen, code.SameScore} }), " The same score each time.")
-	assert.Contains(t, said(func(d *answers.Level) { d.Steady = report.Float(.9999) }), "steady is 99 %", "nothing is certain")
+	assert.Contains(t, said(func(d *answers.Level) { d.Steady = report.Float(.9999) }), "steady is 99%", "nothing is certain")
 
 	none := func(d *answers.Level) { d.Percent, d.Of, d.Contests, d.Reason = report.Number{}, 3, 2, code.FewFlights }
 	assert.Equal(t, "Level now: cannot tell from 3 flights at 2 contests, intermediate, in the last two years; at least 4 flights at 3 contests are needed.", said(none))
 	assert.Empty(t, said(func(d *answers.Level) { *d = answers.Level{} }), "nothing was flown")
-	assert.Equal(t, "No contest flight of the last two years has a percent.", words.NoLevel(level()))
+	assert.Equal(t, "No contest flight in the last two years has a percent.", words.NoLevel(level()))
 }

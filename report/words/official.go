@@ -32,7 +32,7 @@ func officialAgrees(d answers.Flight) string {
 	differs := d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64()
 	switch {
 	case o.Agrees == nil:
-		return "Whether the official total agrees cannot be told without every sheet"
+		return "Cannot tell whether the official total agrees without every sheet"
 	case differs && *o.Agrees:
 		return fmt.Sprintf("The printed maximum is %s, that of the sequence %s; the percents agree", o.Maximum.Text(0), d.Maximum.Text(0))
 	case differs:
@@ -61,7 +61,7 @@ func officialApart(d answers.Flight) string {
 		way = "less"
 	}
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Record.Percent.Known() {
-		counts = fmt.Sprintf(" (%s %%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
+		counts = fmt.Sprintf(" (%s%%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
 	}
 	apart := report.Exact(new(big.Rat).Abs(o.Difference.Rat()))
 	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed make", o.Points.Text(o.Decimals), counts, apart.Text(PointDecimals), way)

@@ -80,7 +80,7 @@ const (
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
 const (
-	scatterExplained = "scatter: the standard deviation about the others, in grades; it says nothing of who is right"
+	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right"
 	partsExplained   = "judges of different parts never sat together, not even through others, and are not compared"
 )
 
@@ -131,7 +131,7 @@ func FlightPanelNotes(d answers.Flight) []string {
 	}
 	notes = append(notes, FlagNotes(d.Flags)...)
 	if d.Refit {
-		notes = append(notes, "leniency and scatter are worked out without the flagged grades; the score is not changed")
+		notes = append(notes, "leniency and scatter leave the flagged grades out; the score is not changed")
 	}
 	return notes
 }

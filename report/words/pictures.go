@@ -62,7 +62,7 @@ func PercentFinding(d answers.Season) string {
 			worst = f
 		}
 	}
-	said := []string{fmt.Sprintf("%s, from %s %% (%s) to %s %% (%s).", Counted(n, "contest flight", "contest flights"),
+	said := []string{fmt.Sprintf("%s, from %s%% (%s) to %s%% (%s).", Counted(n, "contest flight", "contest flights"),
 		worst.Percent.Text(PercentDecimals), worst.Date, best.Percent.Text(PercentDecimals), best.Date)}
 	return strings.Join(append(said, TrendSentences(d)...), " ")
 }

@@ -56,7 +56,7 @@ func PilotsSentence(d answers.Pilots) string {
 		text = "Open matters: " + ListInWords(open) + ". "
 	}
 	if len(review) == 0 {
-		return text + "No flight waits for a review."
+		return text + "No flight is waiting for a review."
 	}
 	return text + "To review: " + ListInWords(review) + "."
 }
@@ -69,7 +69,7 @@ func PilotsNext(d answers.Pilots) string {
 // PilotsNotes explain the columns.
 func PilotsNotes(d answers.Pilots) []string {
 	return []string{
-		fmt.Sprintf("to review: flights of %s with marks or a video that nobody went through; flights: contest flights, void ones apart", lastDays(d.Limits.ReviewDays)),
+		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones apart", lastDays(d.Limits.ReviewDays)),
 		"form: the trend of the latest season; comes back: flights noted in, of those that could show it, since its drill",
 	}
 }
@@ -88,7 +88,7 @@ func PilotStep(p answers.PilotLine) string {
 	case p.To == "":
 		return ""
 	case len(p.Titles) == 0:
-		return p.To + ": nothing, by the record"
+		return p.To + ": nothing, by the ledger"
 	default:
 		return p.To + ": " + strings.Join(p.Titles, ", ")
 	}

@@ -30,10 +30,10 @@ func SayPlan(d answers.Plan) answers.Plan {
 
 // planEvidence says what a gain rests on.
 func planEvidence(d answers.Plan, i answers.PlanItem) string {
-	text := fmt.Sprintf("%s; level about %s %% (%s to %s), %s %% of the K of %s",
+	text := fmt.Sprintf("%s; level about %s%% (%s to %s), %s%% of the K of %s",
 		weakness(d, i), i.Level.Text(0), i.LevelLow.Text(0), i.LevelHigh.Text(0), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
-		text += fmt.Sprintf("; %s %% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
+		text += fmt.Sprintf("; %s%% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
 	}
 	if i.Rising {
 		text += "; already rising against the rest"
@@ -45,7 +45,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 // distinct figure says nothing of a family.
 func weakness(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
-	text := "not told apart from the others: it only carries much K"
+	text := "no different from the others; it only carries a lot of K"
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"
@@ -66,7 +66,7 @@ func weakness(d answers.Plan, i answers.PlanItem) string {
 func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
 	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
-	text := "carries much K"
+	text := "carries a lot of K"
 	switch {
 	case i.Weak:
 		text = "weaker than the others"
@@ -101,9 +101,9 @@ func asideWhy(d answers.Plan, a answers.PlanAside) string {
 	case code.NotInSequence:
 		return d.Sequence + " has none of it"
 	case code.LittleK:
-		return fmt.Sprintf("only %s %% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
+		return fmt.Sprintf("only %s%% of the K of %s", Percent(a.Share).Text(0), d.Sequence)
 	default:
-		return fmt.Sprintf("%s %% of the K of %s, where others promise more", Percent(a.Share).Text(0), d.Sequence)
+		return fmt.Sprintf("%s%% of the K of %s, where others offer more", Percent(a.Share).Text(0), d.Sequence)
 	}
 }
 
@@ -123,7 +123,7 @@ func PlanHeading(number int, i answers.PlanItem) string {
 // The headings of a plan.
 const (
 	PlanZerosHeading   = "Zeros"
-	PlanAsideHeading   = "Weak, and not among these"
+	PlanAsideHeading   = "Weak, but not among these"
 	PlanWithoutHeading = "Comes back without a drill"
 )
 
@@ -133,10 +133,10 @@ func PlanSentence(d answers.Plan) string {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := fmt.Sprintf("On %s practice pays most in %s: about %s percent points, if it came up to the pilot's other families.",
+	text := fmt.Sprintf("On %s practice pays most in %s: about %s percentage points if it came up to the pilot's other families.",
 		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1))
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to be expected, about %s percent points, is in %s, which carries much K.",
+		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
 	}
 	if len(d.Items) > 1 && !first.Apart {
@@ -151,13 +151,16 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Figures == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s zeroed in %d of %d flights, which cost %s points a flight: not zeroing is worth that. No family's level has it in.",
-		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights, z.Points.Text(1))
+	said := fmt.Sprintf("%s zeroed in %d of %d flights", Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
+	if !z.Points.Known() {
+		return said + "; what that cost is not known, because no other figure of a flight has a grade."
+	}
+	return fmt.Sprintf("%s, which cost %s points per flight. No family's level includes them.", said, z.Points.Text(1))
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.
 func AsideWords(a answers.PlanAside) string {
-	return fmt.Sprintf("%s: about %s %%; %s", GroupTitle(a.Group), a.Level.Text(0), a.Why)
+	return fmt.Sprintf("%s: about %s%%; %s", GroupTitle(a.Group), a.Level.Text(0), a.Why)
 }
 
 // WithoutWords say a fault that comes back and has no drill, with what it may cost.
@@ -171,7 +174,7 @@ func WithoutWords(k answers.FaultKind) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percent points (%s to %s, %s sure)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
+	return fmt.Sprintf("%s percentage points (%s to %s at %s confidence)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
@@ -205,7 +208,7 @@ func planWithout(d answers.Plan) []string {
 		said = append(said, "left out: "+text)
 	}
 	if len(d.Unseen) > 0 {
-		said = append(said, "not graded in these flights, so that nothing is said of it: "+groupTitles(d.Unseen))
+		said = append(said, "not graded in these flights, so nothing is said of it: "+groupTitles(d.Unseen))
 	}
 	return said
 }
@@ -236,7 +239,7 @@ const planNamed = 3
 func PlanBrief(d answers.Plan) []string {
 	var notes []string
 	for _, a := range d.Aside {
-		notes = append(notes, "weak, and not among these: "+AsideWords(a))
+		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
 	return append(notes, planWithout(d)...)
 }
@@ -266,8 +269,8 @@ func PlanNotes(d answers.Plan) []string {
 	if len(d.Items) == 0 {
 		return notes
 	}
-	notes = append(notes, "levels are of these flights, of all seasons among them; `families` has those of one season")
-	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times how far it is to be expected below the pilot's other families; zeroed figures apart", d.Sequence))
+	notes = append(notes, "levels are from these flights, whatever their season; `families` has those of one season")
+	return append(notes, fmt.Sprintf("gain: the family's share of the K of %s times how far it is expected to be below the pilot's other families; zeroed figures left out", d.Sequence))
 }
 
 // PlanHelp says what the command of that name does.

@@ -20,13 +20,13 @@ func TestPlanSentences(t *testing.T) {
 		return answers.PlanItem{Group: group, Gain: report.Float(1), Low: report.Float(0), High: report.Float(2), Apart: apart, WeakChance: report.Float(.6)}
 	}
 	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
-	assert.Equal(t, "On known-26 practice pays most in 7 loops, part loops and eights: about 1.0 percent points, if it came up to the pilot's other families. The first and the second are too close to call.", words.PlanSentence(d))
+	assert.Equal(t, "On known-26 practice pays most in 7 loops, part loops and eights: about 1.0 percentage points if it came up to the pilot's other families. The first and the second are too close to call.", words.PlanSentence(d))
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
 	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
-	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to be expected, about 1.0 percent points, is in 7 loops, part loops and eights, which carries much K.", words.PlanSentence(d))
+	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to expect, about 1.0 percentage points, is in 7 loops, part loops and eights, which carries a lot of K.", words.PlanSentence(d))
 	assert.Len(t, words.PlanNotes(d), 2)
 	d.Unseen = []string{"9.9"}
-	assert.Equal(t, "not graded in these flights, so that nothing is said of it: 9.9 flick rolls, positive", words.PlanNotes(d)[0])
+	assert.Equal(t, "not graded in these flights, so nothing is said of it: 9.9 flick rolls, positive", words.PlanNotes(d)[0])
 }
 
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
@@ -37,9 +37,9 @@ func TestPlanEvidence(t *testing.T) {
 	}
 	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.95), Limits: planLimits, Items: []answers.PlanItem{item}}
 	said := words.SayPlan(d)
-	assert.Equal(t, "may be weaker than the pilot's other families; level about 71 % (69 to 74), 23 % of the K of known-26", said.Items[0].Evidence)
+	assert.Equal(t, "may be weaker than the pilot's other families; level about 71% (69 to 74), 23% of the K of known-26", said.Items[0].Evidence)
 	assert.Empty(t, d.Items[0].Evidence)
-	assert.Equal(t, "1.3 percent points (0.0 to 2.0, 95 % sure)", words.GainWords(d, d.Items[0]))
+	assert.Equal(t, "1.3 percentage points (0.0 to 2.0 at 95% confidence)", words.GainWords(d, d.Items[0]))
 	assert.Equal(t, said, words.SayPlan(said))
 
 	evidence := func(change func(i *answers.PlanItem)) string {
@@ -51,8 +51,8 @@ func TestPlanEvidence(t *testing.T) {
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others, and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74 % in the last 3 flights with it; already rising against the rest")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "no different from the others; it only carries a lot of K;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74% in the last 3 flights with it; already rising against the rest")
 }
 
 // Zeros stand by themselves; the weak that are not chosen have their reason; what
@@ -61,12 +61,14 @@ func TestPlanBeside(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
 	assert.Empty(t, words.PlanZerosSentence(d))
 	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
-	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights, which cost 14.3 points a flight: not zeroing is worth that. No family's level has it in.", words.PlanZerosSentence(d))
+	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights, which cost 14.3 points per flight. No family's level includes them.", words.PlanZerosSentence(d))
+	d.Zeros.Points = report.Number{}
+	assert.Equal(t, "2 figures were zeroed in 1 of 12 flights; what that cost is not known, because no other figure of a flight has a grade.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{
-		"known-26 has none of it": code.NotInSequence, "only 4 % of the K of known-26": code.LittleK, "4 % of the K of known-26, where others promise more": code.SmallerGain,
+		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
 	} {
 		d.Aside = []answers.PlanAside{{Group: "5", Level: report.Float(58), Share: report.Float(.04), Reason: reason}}
-		assert.Equal(t, "5 stall turns: about 58 %; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))
+		assert.Equal(t, "5 stall turns: about 58%; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))
 	}
 	assert.Equal(t, "line off its angle: 3 of 8 flights that could show it, 96 points at stake",
 		words.WithoutWords(answers.FaultKind{Kind: "line-angle", Says: "line off its angle", Flights: 3, Exposed: 8, Points: report.Float(96)}))
@@ -78,7 +80,7 @@ func TestPlanLacks(t *testing.T) {
 	for want, lack := range map[string]answers.Lack{
 		"1 contest flight with marks (2 more with an official total only); at least six are needed": {Reason: code.FewFlights, Flights: 1, Least: 6, Bare: 2},
 		"1 family was flown; at least two are needed":                                               {Reason: code.FewFamilies, Families: 1, LeastFamilies: 2},
-		"none of the families that were flown promises anything on that sequence":                   {Reason: code.NoGain},
+		"no family that was flown offers a gain on that sequence":                                   {Reason: code.NoGain},
 	} {
 		d := words.SayPlan(answers.Plan{Lack: &lack})
 		assert.Equal(t, want, d.Why)

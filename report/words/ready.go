@@ -14,7 +14,7 @@ import (
 // Headings of a readiness page.
 const (
 	GatesHeading   = "Gates"
-	AgainstHeading = "What speaks against"
+	AgainstHeading = "Evidence against"
 	SaidHeading    = "What was said last"
 )
 
@@ -52,7 +52,7 @@ func againstBeside(d answers.Ready) []string {
 	if p := d.Past; p != nil {
 		should := int(math.Round(answers.ForecastConfidence * float64(p.Of)))
 		if p.Inside < should {
-			said = append(said, fmt.Sprintf("earlier forecasts held %d of %d (should be %d)", p.Inside, p.Of, should))
+			said = append(said, fmt.Sprintf("earlier forecasts held in %d of %d flights (%d expected)", p.Inside, p.Of, should))
 		}
 	}
 	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return slices.Contains(g.Reasons, code.NeverFlown) }) {
@@ -77,7 +77,7 @@ func AgainstLine(d answers.Ready) string {
 
 // ReadySubtitle says by whose values the page judges.
 func ReadySubtitle(d answers.Ready) string {
-	return fmt.Sprintf("policy %s; no rule book has its values", d.Policy)
+	return fmt.Sprintf("policy %s; its values are in no rule book", d.Policy)
 }
 
 // ReadySentence is the headline: the verdict with what the policy does not ask,
@@ -115,10 +115,10 @@ func readyVerdict(d answers.Ready) string {
 	case d.To == "":
 		verdict += ": no category above " + d.From + " is known; name one with --to"
 	case d.Verdict == code.Ready:
-		verdict = "By this record, ready for " + d.To + ": " + allMet(d)
+		verdict = "By the ledger, ready for " + d.To + ": " + allMet(d)
 	}
 	if len(d.Off) > 0 {
-		verdict += "; not asked by this policy: " + strings.Join(d.Off, ", ")
+		verdict += "; not needed under this policy: " + strings.Join(d.Off, ", ")
 	}
 	return verdict + "."
 }
@@ -190,7 +190,7 @@ func WantsTitle(d answers.Ready) string {
 	if allHouse(d.Gates...) {
 		return "house default"
 	}
-	return "asked"
+	return "needed"
 }
 
 // GateWants is what a gate asks, with who set it where not all are the house's.
@@ -246,4 +246,4 @@ func FloorNote(d answers.Ready) string {
 func GateLine(g answers.Gate) string { return string(g.State) + ": " + GateEvidence(g) }
 
 // GateEvidence is what a gate rests on and what it asks.
-func GateEvidence(g answers.Gate) string { return g.Evidence + "; asked: " + g.Asked }
+func GateEvidence(g answers.Gate) string { return g.Evidence + "; needed: " + g.Asked }

@@ -15,12 +15,12 @@ import (
 func TestReadySentence(t *testing.T) {
 	gates := []answers.Gate{{Gate: "flights", State: code.Met, Counts: true}, {Gate: "zeros", State: code.Met, Counts: true}}
 	d := answers.Ready{From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
-	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
+	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
 	d.Gates = append(d.Gates, answers.Gate{Gate: "forecast", State: code.CannotTell})
-	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met. Left out: the score at intermediate, not known before the first flight there.", words.ReadySentence(d))
+	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Left out: the score at intermediate, not known before the first flight there.", words.ReadySentence(d))
 	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
 	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
-	assert.Equal(t, "Cannot tell; not asked by this policy: zeros, current. Cannot tell: six flights.", words.ReadySentence(d))
+	assert.Equal(t, "Cannot tell; not needed under this policy: zeros, current. Cannot tell: six flights.", words.ReadySentence(d))
 	signed := answers.Gate{Gate: "signoff", State: code.Met, Counts: true, Numbers: map[code.Fact][]answers.Number{code.SignedOff: {{Name: "Marek", On: "2026-10-01", Text: "dual only"}, {Name: "Rolf", On: "2026-09-01"}}}}
 	d.Gates = append(d.Gates, answers.Gate{Gate: "current", State: code.NotMet, Counts: true, Lacks: "a flight"}, signed)
 	d.Verdict, d.Off = code.NotYet, nil
@@ -46,7 +46,7 @@ func TestGateWants(t *testing.T) {
 	assert.Equal(t, "house default", words.WantsTitle(d))
 	assert.Equal(t, "at most 60 days", words.GateWants(d, gateOf(d, "current")))
 	d = ready(t, allMet()+shortPolicy("current 90"), "")
-	assert.Equal(t, "asked", words.WantsTitle(d))
+	assert.Equal(t, "needed", words.WantsTitle(d))
 	assert.Equal(t, "at most 90 days (set in the ledger)", words.GateWants(d, gateOf(d, "current")))
 	assert.Equal(t, "0 in last 4 (house default)", words.GateWants(d, gateOf(d, "zeros")))
 }
@@ -54,7 +54,7 @@ func TestGateWants(t *testing.T) {
 // Forecasts that held as often as they should speak against nothing.
 func TestReadyAgainst(t *testing.T) {
 	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Of: 11}}
-	assert.Equal(t, "Against: earlier forecasts held 7 of 11 (should be 9).", words.AgainstLine(d))
+	assert.Equal(t, "Against: earlier forecasts held in 7 of 11 flights (9 expected).", words.AgainstLine(d))
 	d.Past.Inside = 9
 	assert.Empty(t, words.AgainstLine(d))
 	d.Gates = []answers.Gate{{Gate: "forecast", Reasons: []code.Reason{code.NeverFlown}, State: code.CannotTell, SpeaksAgainst: true, Settings: []answers.Setting{{Key: "forecast"}}}}

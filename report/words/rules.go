@@ -15,7 +15,7 @@ func RulesTitle(d answers.Flight) string {
 }
 
 // RulesFoot says what a rule style is worth.
-const RulesFoot = "The rules in force at the contest decide; a rule style only says how this book counts."
+const RulesFoot = "The rules in force at the contest decide; a rule style only says how this ledger counts."
 
 // RulesText says in words how a rule style counts marks, on a panel of so many
 // judges.
@@ -52,7 +52,7 @@ func halfText(s answers.RuleStyle) string {
 }
 
 func fillText(s answers.RuleStyle) string {
-	text := "a mark that is not there (AV or -) is filled with the mean of the other marks of the row, "
+	text := "a missing mark (AV or -) is filled with the mean of the other marks of the row, "
 	if s.FillRounding == answers.Unrounded {
 		return text + "unrounded"
 	}

@@ -13,9 +13,9 @@ const OfficialSign = "*"
 
 // The notes of a season that stand for themselves.
 const (
-	UndecidedFlight    = "undecided, enters no figure until a ruling is recorded"
-	OfficialExplained  = "the official total, as typed; the others are worked out from the marks"
-	DistancesExplained = "to winner, to median: own points less theirs, where the field is known"
+	UndecidedFlight    = "undecided: left out of every statistic until a ruling is recorded"
+	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
+	DistancesExplained = "to winner, to median: own points minus theirs, where the field is known"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
 
@@ -37,11 +37,24 @@ func CategoryWord(category string) string {
 }
 
 // TrendSentences are each category's trend, which says whose it is where there
-// are several.
+// are several; of categories that have the same said of them it is said once, in
+// the place of the last of them.
 func TrendSentences(d answers.Season) []string {
+	of, last := map[string][]string{}, map[string]int{}
+	for i, t := range d.Trends {
+		trend := TrendSentence(t.Trend, d.Limits.TrendLimits)
+		of[trend], last[trend] = append(of[trend], CategoryWord(t.Category)), i
+	}
 	var said []string
-	for _, t := range d.Trends {
-		said = append(said, WhoseTrend(d, t)+TrendSentence(t.Trend, d.Limits.TrendLimits))
+	for i, t := range d.Trends {
+		trend := TrendSentence(t.Trend, d.Limits.TrendLimits)
+		switch {
+		case last[trend] != i:
+		case len(d.Trends) == 1:
+			said = append(said, trend)
+		default:
+			said = append(said, ListInWords(of[trend])+": "+trend)
+		}
 	}
 	return said
 }
@@ -62,7 +75,7 @@ func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
 			m.Before, m.After, NumberWord(limits.MoveContests))
 	}
-	return head + fmt.Sprintf("%s points between contest means (%s to %s, %s sure; %d contests before, %d after).",
+	return head + fmt.Sprintf("%s percentage points between contest means (%s to %s at %s confidence; %d contests before, %d after).",
 		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)
 }
 
@@ -79,7 +92,7 @@ func SeasonSubtitle(d answers.Season) string {
 			counted++
 		}
 	}
-	text := Counted(counted, "contest flight with a record", "contest flights with a record")
+	text := Counted(counted, "contest flight with a counted result", "contest flights with a counted result")
 	if practice > 0 {
 		text += fmt.Sprintf(", %d practice", practice)
 	}

@@ -41,12 +41,12 @@ func LevelRange(l answers.Level) string {
 
 // BesideNotes say what the numbers of two seasons are of.
 func BesideNotes(d answers.Season) []string {
-	notes := []string{"mean and best: of contest flights with a record"}
+	notes := []string{"mean and best: of counted results, practice and void flights apart"}
 	if level := levelDays(d); level != "" {
 		notes = append(notes, level)
 	}
 	if d.Entered > 0 && d.Beside.Entered > 0 && !slices.Equal(d.Categories, d.Beside.Categories) {
-		notes = append(notes, "not of the same categories: each is judged by its own standard, and the means are no measure of each other")
+		notes = append(notes, "not the same categories: each is judged by its own standard, so the means cannot be compared")
 	}
 	return notes
 }

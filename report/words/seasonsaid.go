@@ -11,12 +11,14 @@ import (
 )
 
 // SeasonSentences say what happened in a season: the mean with the best
-// flight, beside the season before; each category's trend; where the pilot
-// stands now. What there is nothing to say of has no sentence.
+// flight, beside the season before, or that there is none; each category's trend;
+// where the pilot stands now.
 func SeasonSentences(d answers.Season) []string {
 	var said []string
 	if d.Mean.Known() {
 		said = append(said, meanSentence(d))
+	} else {
+		said = append(said, NoRecord)
 	}
 	if trends := TrendSentences(d); len(trends) > 0 {
 		said = append(said, strings.Join(trends, " "))
@@ -29,7 +31,7 @@ func SeasonSentences(d answers.Season) []string {
 
 // meanSentence says the season's mean, with the best flight.
 func meanSentence(d answers.Season) string {
-	text := fmt.Sprintf("Mean %s %% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
+	text := fmt.Sprintf("Mean %s%% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
 	for _, f := range d.Flights {
 		if d.Best != d.Worst && f.Flight == d.Best {
 			text += fmt.Sprintf(", best %s on %s", f.Percent.Text(PercentDecimals), f.Date)
@@ -46,7 +48,7 @@ func meanBeside(d answers.Season) string {
 	}
 	other := fmt.Sprintf("%d's %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
-		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " is no measure of it"
+		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " cannot be compared"
 	}
 	const elsewhere = " (other sequences, panels)"
 	points := math.Round(d.Mean.Float64() - d.Beside.Mean.Float64())
@@ -69,11 +71,11 @@ func levelBrief(d answers.Level) string {
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
-	level := fmt.Sprintf("%s %% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
+	level := fmt.Sprintf("%s%% (%s range %s)", d.Percent.Text(LevelDecimals), Confidence(d.Confidence), LevelRange(d))
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: %s; that is too long ago to tell it for %s.", d.On, level, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight: %s; too long ago to say where the pilot stood on %s.", d.On, level, d.AsOf)
 	}
-	return fmt.Sprintf("Level now: %s; the next flight: %s to %s %%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
+	return fmt.Sprintf("Level now: %s; the next flight: %s to %s%%.", level, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

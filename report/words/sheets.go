@@ -44,8 +44,8 @@ const (
 	VerdictReady    = "Readiness"
 	VerdictCaution  = "Caution"
 
-	NoPercent = "No flight of this selection has a percent."
-	NoPolicy  = "The ledger has no policy to ask."
+	NoRecord = "No contest flight of this selection has a record."
+	NoPolicy = "The ledger has no policy to ask."
 )
 
 // The facts of the workbook's first page.
@@ -69,7 +69,7 @@ const (
 // Headings that stand on sheets alone. WorkedOut says of a table or of numbers
 // that no formula can give them.
 const (
-	WorkedOut       = "worked out by boxbook, does not follow a changed mark"
+	WorkedOut       = "calculated by boxbook, does not follow a changed mark"
 	FollowMarks     = "follow the marks"
 	EnteredHeading  = "Flights that count"
 	TrendBasis      = "What the trend rests on (" + WorkedOut + ")"
@@ -99,9 +99,9 @@ const (
 // SeasonSheetNotes explain the workbook's first page.
 func SeasonSheetNotes() []string {
 	return []string{
-		"The lines in words at the head and all italic numbers are worked out by boxbook and do not follow a changed mark; tinted cells do.",
-		"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points less theirs, where the field is known.",
-		"Percent is that of the record: the official total where one was typed, else the sum of the marks. Practice and void flights enter no figure on this page.",
+		"The lines in words at the head and all italic numbers are calculated by boxbook and do not follow a changed mark; tinted cells do.",
+		"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points minus theirs, where the field is known.",
+		"Percent is that of the counted result: the official total where one was typed, else the sum of the marks. Practice and void flights are left out of every statistic on this page.",
 		"Points and percents lead back to the marks on the sheet " + GradesSheet + ", or to a printed total on the sheet " + FlightsSheet + ". The sheet " + RulesSheet + " explains the marks.",
 	}
 }

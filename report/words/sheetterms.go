@@ -32,10 +32,10 @@ func SettingTerms(dropPanel int) []Term {
 func SheetTerms() []Term {
 	return []Term{
 		{GradesSheet, "change a grade, type HZ or AV, and every number that hangs on it follows; tinted cells are formulas"},
-		{RemarksSheet, "a row a fault, as noted, with the grade that the faults of its figure leave (" + ColumnExpected + ") and the panel's (" + ColumnGiven + "); notes and reviews behind those of each flight"},
+		{RemarksSheet, "one row per fault, as noted, with the grade that the faults of its figure leave (" + ColumnExpected + ") and the panel's (" + ColumnGiven + "); notes and reviews behind those of each flight"},
 		{"working columns", "folded away at the right of " + GradesSheet + " and " + FlightsSheet + ": open them with the + above the sheet to see the steps"},
 		{"italic numbers", WorkedOut + ": statistics, and all numbers of the sheets " + PanelSheet + " and " + FaultsSheet},
-		{"grey italic rows", "on " + FlightsSheet + ": practice and void flights, which enter no figure of the season"},
+		{"grey italic rows", "on " + FlightsSheet + ": practice and void flights, left out of every statistic of the season"},
 		{ElementsSheet, "each figure's loss shared out among its elements, which the sheet " + FamiliesSheet + " adds up"},
 		{"undecided", "a row without points; its flight then has no points and no percent either"},
 		{"record", "what the season counts: the official total where one was typed, else the sum of the marks"},

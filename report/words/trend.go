@@ -19,7 +19,7 @@ func change(n report.Number) string { return report.Signed(n, TrendDecimals).Str
 // TrendSentence is the verdict as a plain sentence, the figures behind it.
 func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	over := "over these flights"
-	interval := fmt.Sprintf("%s to %s, %s sure", change(d.Low), change(d.High), Confidence(d.Confidence))
+	interval := fmt.Sprintf("%s to %s at %s confidence", change(d.Low), change(d.High), Confidence(d.Confidence))
 	switch d.Word {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
@@ -36,7 +36,7 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		if d.Reason == answers.TrendOneDay {
 			return "Cannot tell: all flights were on one day."
 		}
-		return fmt.Sprintf("Cannot tell: between %s and %s percentage points %s (%s sure)%s.%s",
+		return fmt.Sprintf("Cannot tell: between %s and %s percentage points %s (%s confidence)%s.%s",
 			change(d.Low), change(d.High), over, Confidence(d.Confidence), bothFit(d, limits), couldShow(d))
 	}
 }
@@ -65,7 +65,7 @@ func asFlown(d answers.Trend, limits answers.TrendLimits) string {
 	if d.N < limits.Flights-1 || !d.First.Known() {
 		return ""
 	}
-	return fmt.Sprintf(" (first %s %%, last %s %%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
+	return fmt.Sprintf(" (first %s%%, last %s%%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))
 }
 
 // couldShow says beside a verdict that cannot tell how large a change would have
@@ -74,7 +74,7 @@ func couldShow(d answers.Trend) string {
 	if !d.Detectable.Known() {
 		return ""
 	}
-	return fmt.Sprintf(" Flights like these would have shown a change of about %s.", d.Detectable.Text(0))
+	return fmt.Sprintf(" Flights like these would have shown a change of about %s percentage points.", d.Detectable.Text(0))
 }
 
 // bothFit names what an interval leaves open.
@@ -151,7 +151,7 @@ func ChanceWords(p float64, once string) string {
 }
 
 // Confidence writes a confidence as whole percent, never 100.
-func Confidence(n report.Number) string { return WholeConfidence(n).Text(0) + " %" }
+func Confidence(n report.Number) string { return WholeConfidence(n).Text(0) + "%" }
 
 // WholeConfidence is a confidence in whole percent, never rounded up, at most 99.
 func WholeConfidence(n report.Number) report.Number {

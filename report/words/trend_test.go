@@ -21,16 +21,16 @@ func TestTrendSentenceParts(t *testing.T) {
 			Confidence: report.Float(0.999), Word: word, Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
 		}
 	}
-	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 percentage points over these flights (99 % sure); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
-	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 percentage points over these flights (99 % sure); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
-	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 percentage points over these flights (99 % sure).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
-	assert.Equal(t, "May be declining: -4.0 percentage points over these flights (-9.0 to +1.0, 99 % sure), but chance alone gives this in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
+	assert.Equal(t, "Cannot tell: between -2.0 and +9.0 percentage points over these flights (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
+	assert.Equal(t, "Cannot tell: between -9.0 and +2.0 percentage points over these flights (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: between -2.0 and +2.0 percentage points over these flights (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
+	assert.Equal(t, "May be declining: -4.0 percentage points over these flights (-9.0 to +1.0 at 99% confidence), but chance alone gives this in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
 	// A chance far below one in a thousand is not spelt out.
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives this in less than one season in 100.")
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, .012), limits), "in about one season in 100.")
 	shown := known(answers.CannotTell, -9, 9, .3)
 	shown.Detectable = report.Float(11.6)
-	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these would have shown a change of about 12.")
+	assert.Contains(t, words.TrendSentence(shown, limits), "all fit. Flights like these would have shown a change of about 12 percentage points.")
 	assert.Equal(t, "Cannot tell: all flights were on one day.", words.TrendSentence(answers.Trend{N: 5, Word: answers.CannotTell, Reason: answers.TrendOneDay, P: report.Float(1)}, limits))
 	few := answers.Trend{N: 6, P: report.Float(.25), Word: answers.TooFew, Reason: answers.TrendFewAlike, Contests: &answers.ContestTrend{N: 6, P: report.Float(.7)}}
 	assert.Equal(t, "6 flights that can be compared: no trend can be judged, too few of them are of one sequence.", words.TrendSentence(few, limits),
@@ -43,11 +43,11 @@ func TestTooFewForATrend(t *testing.T) {
 	assert.Equal(t, "3 flights that can be compared: no trend can be judged with fewer than five.", words.TrendSentence(three, trendLimits))
 	four := three
 	four.N, four.Contests = 4, &answers.ContestTrend{N: 4}
-	assert.Equal(t, "4 flights that can be compared: no trend can be judged with fewer than five (first 61.25 %, last 64.00 %, as flown).", words.TrendSentence(four, trendLimits))
+	assert.Equal(t, "4 flights that can be compared: no trend can be judged with fewer than five (first 61.25%, last 64.00%, as flown).", words.TrendSentence(four, trendLimits))
 	none := answers.Trend{Word: answers.TooFew, Reason: answers.TrendFewFlights, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{}}
 	assert.Equal(t, "No two flights can be compared: no trend can be judged.", words.TrendSentence(none, trendLimits))
 	alike := answers.Trend{N: 8, Word: answers.TooFew, Reason: answers.TrendFewContests, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{N: 3}}
-	assert.Equal(t, "8 flights that can be compared in 3 contests: no trend can be judged with fewer than five contests (first 61.25 %, last 64.00 %, as flown).", words.TrendSentence(alike, trendLimits))
+	assert.Equal(t, "8 flights that can be compared in 3 contests: no trend can be judged with fewer than five contests (first 61.25%, last 64.00%, as flown).", words.TrendSentence(alike, trendLimits))
 }
 
 // Natural frequencies are round: nearest of a few.
@@ -77,9 +77,25 @@ func TestTrendSentencesFollowTheLimits(t *testing.T) {
 	assert.Contains(t, words.TrendSentence(flat, trendLimits), "improving, flat and declining all fit")
 }
 
+// What holds of several categories is said once; the latest category's trend stays
+// the last, which is the one that a booklet begins with.
+func TestTrendSentencesOfSeveralCategories(t *testing.T) {
+	trend := func(category string, n int) answers.CategoryTrend {
+		return answers.CategoryTrend{Category: category, Trend: answers.Trend{N: n, Word: answers.TooFew, Reason: answers.TrendFewFlights}}
+	}
+	d := answers.Season{Trends: []answers.CategoryTrend{trend("sportsman", 2), trend("intermediate", 3), trend("advanced", 2)}}
+	d.Limits.TrendLimits = trendLimits
+	assert.Equal(t, []string{
+		"intermediate: 3 flights that can be compared: no trend can be judged with fewer than five.",
+		"sportsman and advanced: 2 flights that can be compared: no trend can be judged with fewer than five.",
+	}, words.TrendSentences(d))
+	d.Trends = d.Trends[:1]
+	assert.Equal(t, []string{"2 flights that can be compared: no trend can be judged with fewer than five."}, words.TrendSentences(d))
+}
+
 // A confidence is whole percent, never rounded up, never 100.
 func TestConfidence(t *testing.T) {
-	for value, want := range map[float64]string{1: "99 %", 0.9999: "99 %", 0.9167: "91 %", 0.9: "90 %", 0.29: "29 %", 2.0 / 3: "66 %"} {
+	for value, want := range map[float64]string{1: "99%", 0.9999: "99%", 0.9167: "91%", 0.9: "90%", 0.29: "29%", 2.0 / 3: "66%"} {
 		assert.Equal(t, want, words.Confidence(report.Float(value)))
 	}
 }

@@ -34,7 +34,7 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 	case d.Reach != nil:
 		said = append(said, reachedSentence(*d.Reach))
 	case asked:
-		said = append(said, "What it takes cannot be told: a figure is undecided.")
+		said = append(said, "Cannot tell what it takes: a figure is undecided.")
 	}
 	return said
 }
@@ -45,11 +45,11 @@ func changedSentence(d answers.WhatIf) string {
 	case d.After.Undecided:
 		return with + "undecided, a figure has no value."
 	case d.Before.Undecided:
-		return with + fmt.Sprintf("%s points, %s %%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return with + fmt.Sprintf("%s points, %s%%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	case len(d.Lines) == 0 && d.Before.Penalty.Rat().Cmp(d.After.Penalty.Rat()) == 0:
-		return with + fmt.Sprintf("nothing changes, %s points, %s %%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return with + fmt.Sprintf("nothing changes, %s points, %s%%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	}
-	text := with + fmt.Sprintf("%s points instead of %s, %s %% instead of %s %%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
+	text := with + fmt.Sprintf("%s points instead of %s, %s%% instead of %s%%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
 		d.After.Percent.Text(PercentDecimals), d.Before.Percent.Text(PercentDecimals))
 	return text + placeChanged(d) + "."
 }
@@ -68,7 +68,7 @@ func placeChanged(d answers.WhatIf) string {
 
 // reachedSentence says what mean grade a total takes.
 func reachedSentence(r answers.WhatItTakes) string {
-	target := r.Percent.Text(PercentDecimals) + " %"
+	target := r.Percent.Text(PercentDecimals) + "%"
 	if r.Winner {
 		target = fmt.Sprintf("The best of the others, %s points, %s", r.Points.Text(PointDecimals), target)
 	}
@@ -76,16 +76,16 @@ func reachedSentence(r answers.WhatItTakes) string {
 	case r.Reached:
 		return target + ": reached."
 	case !r.Mean.Known():
-		return fmt.Sprintf("%s: out of reach, whatever grades the figures have.", target)
+		return fmt.Sprintf("%s: out of reach, whatever the grades.", target)
 	}
-	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, where they have %s", target, r.Mean.Text(MeanDecimals), r.Have.Text(MeanDecimals))
+	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, which now have %s", target, r.Mean.Text(MeanDecimals), r.Have.Text(MeanDecimals))
 	switch alone := r.Alone(); alone {
 	case 0:
-		return text + "; no figure alone can bring it."
+		return text + "; no figure alone can do it."
 	case 1:
-		return text + "; one figure alone could bring it."
+		return text + "; one figure alone could do it."
 	default:
-		return text + fmt.Sprintf("; any one of %s could bring it.", Counted(alone, "figure", "figures"))
+		return text + fmt.Sprintf("; any one of %s could do it.", Counted(alone, "figure", "figures"))
 	}
 }
 
@@ -93,10 +93,10 @@ func reachedSentence(r answers.WhatItTakes) string {
 func WhatIfNotes(d answers.WhatIf) []string {
 	var notes []string
 	if d.Official.Known() {
-		notes = append(notes, fmt.Sprintf("both are worked out from the marks; the official total, %s, is not theirs", d.Official.Text(PointDecimals)))
+		notes = append(notes, fmt.Sprintf("both are calculated from the marks; the official total is %s", d.Official.Text(PointDecimals)))
 	}
 	if d.OtherPanel {
-		notes = append(notes, "no place: without a judge the others' totals would be others too")
+		notes = append(notes, "no place: without a judge the others' totals would change too")
 	} else if d.Before.Place > 0 && len(d.Changes) > 0 {
 		notes = append(notes, "place: among the totals of the others as typed, which stay as they are")
 	}
@@ -107,7 +107,7 @@ func WhatIfNotes(d answers.WhatIf) []string {
 func ReachNotes(r answers.WhatItTakes) []string {
 	return []string{
 		"alone: the least grade that would do if every judge gave it on that figure and all else stayed, penalties too; " + NoneSign + ": none would",
-		"mean grade: each figure weighed by its K",
+		"mean grade: each figure weighted by its K",
 	}
 }
 
@@ -116,7 +116,7 @@ const NoneSign = "-"
 
 // WhatIfHelp says what the command does.
 func WhatIfHelp() string {
-	return `Show what a flight would have scored, worked out by the rules of its score
+	return `Show what a flight would have scored, calculated by the rules of its score
 sheet: points, percent and, where the whole field is typed, place. The ledger
 stays as it is. A CHANGE is one of
 
@@ -127,8 +127,8 @@ stays as it is. A CHANGE is one of
   without BM  the panel without the judge BM
   no-penalty  nothing taken off
 
-Several are made in their order. PILOT and SELECTOR are those of flight; "last"
-where none is given. --reach 70 says what mean grade the figures must have for 70 %, and how
-far each figure alone would have to go; --reach winner the same for the total of
-the best of the others.`
+Several are made in the order given. PILOT and SELECTOR are those of flight;
+"last" if omitted. --reach 70 says what mean grade the figures need for 70%, and
+how far each figure alone would have to go; --reach winner the same for the
+total of the best of the others.`
 }

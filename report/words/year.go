@@ -128,6 +128,24 @@ func YearThought(d answers.Year) string {
 	return strings.Join(said, " ")
 }
 
+// agreedAs stands before a result that the assembly took note of.
+const agreedAs = " agreed as "
+
+// agreedOtherwise says the result of a currency that the assembly took note of,
+// where the ledger has another; else "".
+func agreedOtherwise(d answers.Year, currency string) string {
+	all := d.AgreedElse
+	if d.Agreed != nil {
+		all = append([]answers.Agreed{*d.Agreed}, all...)
+	}
+	for _, a := range all {
+		if a.Currency == currency && !a.Difference.IsNothing() {
+			return "," + agreedAs + AmountSaid(a.Amount)
+		}
+	}
+	return ""
+}
+
 // receiptsThought says which slips are missing, in a sentence.
 func receiptsThought(d answers.Year) string {
 	if missing := ReceiptsMissing(d, false); missing != "" {
@@ -140,23 +158,26 @@ func receiptsThought(d answers.Year) string {
 func clubResult(d answers.Year) string {
 	var changes []string
 	for _, r := range d.Club.Result {
-		if r.Amount.IsNothing() {
-			continue
-		}
+		agreed := agreedOtherwise(d, r.Currency)
 		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
+		switch {
+		case r.Amount.IsNothing() && agreed == "":
+			continue
+		case r.Amount.IsNothing():
+			change = "neither up nor down in " + r.Currency
+		}
 		if before, ok := resultBeside(d, r.Currency); ok {
 			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
 		}
-		if a := d.Agreed; a != nil && a.Currency == r.Currency && !a.Difference.IsNothing() {
-			change += ", agreed as " + AmountSaid(a.Amount)
-		}
-		changes = append(changes, change)
+		changes = append(changes, change+agreed)
 	}
 	switch {
 	case len(d.Club.Result) == 0:
 		return ""
 	case len(changes) == 0:
 		return "The club is neither up nor down."
+	case len(changes) > 1 && strings.Contains(strings.Join(changes, ""), ","+agreedAs):
+		return "The club is " + strings.Join(changes, "; ") + "."
 	default:
 		return "The club is " + ListInWords(changes) + "."
 	}

@@ -65,9 +65,9 @@ func TestFamiliesAreSeasons(t *testing.T) {
 		require.Equal(t, words.FamilyTitle(g.Group), at("family"))
 		require.Equal(t, strconv.Itoa(g.Figures), at("figures"))
 		requireNumber(t, g.K, at("K flown"))
-		requireNumber(t, g.LostPerFlight, at("lost a flight"))
+		requireNumber(t, g.LostPerFlight, at("lost per flight"))
 		requireNumber(t, new(big.Rat).SetFloat64(g.Percent), at("percent"))
-		requireNumber(t, new(big.Rat).SetFloat64(g.Shrunken), at("shrunken percent"))
+		requireNumber(t, new(big.Rat).SetFloat64(g.Shrunken), at("adjusted percent"))
 	}
 }
 

@@ -93,7 +93,7 @@ func TestEdits(t *testing.T) {
 				requireAlike(t, want, got, "Grades", title, row)
 			}
 			require.Equal(t, e.ruling, got.under("Grades", "ruling", row))
-			for _, title := range []string{"raw", "points", "percent", "official less own", "official agrees", "record percent", "remark"} {
+			for _, title := range []string{"raw", "points", "percent", "official minus calculated", "official agrees", "counted percent", "remark"} {
 				requireAlike(t, want, got, "Flights", title, flight)
 			}
 			require.NotEqual(t, before, got.under("Flights", "points", flight))

@@ -142,7 +142,7 @@ func TestDrillsFollowAndCautionOnce(t *testing.T) {
 }
 
 // cautionEnd ends what every page that advises says at its foot.
-const cautionEnd = "the coach, the instructor, the rules in force and the aircraft's manual decide."
+const cautionEnd = "The rules in force, the aircraft's manual and licensed instruction come before anything here"
 
 // Every sheet that advises has one caution, and no other sheet has any.
 func TestEverySheetThatAdvisesHasItsCaution(t *testing.T) {

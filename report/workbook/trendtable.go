@@ -64,7 +64,7 @@ var trendColumns = []xlsx.Column[trendRow]{
 	sloped("change", words.ColumnChange, signedOne, func(r trendRow) report.Number { return r.Season }),
 	sloped("low", words.ColumnFrom, signedOne, func(r trendRow) report.Number { return r.Low }),
 	sloped("high", words.ColumnTo, signedOne, func(r trendRow) report.Number { return r.High }),
-	sloped("sure", words.ColumnSure, "0.0 %", func(r trendRow) report.Number { return r.Confidence }),
+	sloped("sure", words.ColumnSure, "0.0%", func(r trendRow) report.Number { return r.Confidence }),
 	sloped("without", words.ColumnWithoutZeroed, signedOne, func(r trendRow) report.Number { return r.WithoutZeros }),
 	{Key: "word", Title: words.ColumnVerdict, Look: xlsx.LookText.Stat().Indented(), Value: func(r trendRow) xlsx.Value { return xlsx.Text(string(r.Word)) }},
 }
@@ -98,5 +98,5 @@ var moveColumns = []xlsx.Column[answers.Move]{
 	moved("change", words.ColumnChange, signedOne, func(m answers.Move) report.Number { return m.Change }),
 	moved("low", words.ColumnFrom, signedOne, func(m answers.Move) report.Number { return m.Low }),
 	moved("high", words.ColumnTo, signedOne, func(m answers.Move) report.Number { return m.High }),
-	moved("sure", words.ColumnSure, "0.0 %", func(m answers.Move) report.Number { return m.Confidence }),
+	moved("sure", words.ColumnSure, "0.0%", func(m answers.Move) report.Number { return m.Confidence }),
 }

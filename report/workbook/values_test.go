@@ -125,10 +125,10 @@ func TestFlightsAreSeasons(t *testing.T) {
 			requireNumber(t, score.Raw, book.under("Flights", "raw", row), f.Name)
 			requireNumber(t, score.Points, book.under("Flights", "points", row), f.Name)
 			requireNumber(t, score.Percent, book.under("Flights", "percent", row), f.Name)
-			requireNumber(t, line.Record.Percent, book.under("Flights", "record percent", row), f.Name)
-			requireNumber(t, line.Record.Points, book.under("Flights", "record points", row), f.Name)
-			requireNumber(t, line.Record.Maximum, book.under("Flights", "record maximum", row), f.Name)
-			require.Equal(t, string(line.Record.Source), book.under("Flights", "record from", row), f.Name)
+			requireNumber(t, line.Record.Percent, book.under("Flights", "counted percent", row), f.Name)
+			requireNumber(t, line.Record.Points, book.under("Flights", "counted points", row), f.Name)
+			requireNumber(t, line.Record.Maximum, book.under("Flights", "counted maximum", row), f.Name)
+			require.Equal(t, string(line.Record.Source), book.under("Flights", "result from", row), f.Name)
 			if f.Official != nil && f.Void == nil {
 				requireNumber(t, f.Official.Percent(), book.under("Flights", "official percent", row), f.Name)
 			}
@@ -143,13 +143,13 @@ func TestVoidAndUndecided(t *testing.T) {
 	row := book.rowOf("Flights", "flight", "2026-06-07/tobias/free")
 	require.Equal(t, "void", book.under("Flights", "counts", row))
 	require.Equal(t, "void: cloud on the forty-five, called down after figure 7", book.under("Flights", "remark", row))
-	require.Empty(t, book.under("Flights", "record percent", row))
+	require.Empty(t, book.under("Flights", "counted percent", row))
 	require.Equal(t, "0", book.under("Flights", "rows", row))
 
 	book = workbookOf(t, load(t, checkLedger), "checker")
 	row = book.rowOf("Flights", "flight", "2026-03-07/checker/known")
 	require.Equal(t, "undecided rows: 1", book.under("Flights", "remark", row))
-	for _, title := range []string{"raw", "points", "percent", "record percent", "record from"} {
+	for _, title := range []string{"raw", "points", "percent", "counted percent", "result from"} {
 		require.Empty(t, book.under("Flights", title, row), title)
 	}
 	require.Equal(t, "undecided", book.under("Grades", "ruling", book.rowOf("Grades", "flight", "2026-03-07/checker/known")))

@@ -35,7 +35,7 @@ func lines(said []string) string { return strings.Join(said, "\n") }
 // seasonVerdict is each category's trend, then what a change of category did.
 func seasonVerdict(d answers.Season) string {
 	if len(d.Trends) == 0 {
-		return words.NoPercent
+		return words.NoRecord
 	}
 	said := words.TrendSentences(d)
 	for _, m := range d.Moves {

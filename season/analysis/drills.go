@@ -26,7 +26,7 @@ type DrillReason string
 // The reasons, each a code whose spelling is a contract.
 const (
 	DrillFewFlights DrillReason = "few-flights" // a side has fewer than DrillSideFlights that could show it
-	DrillFewCounts  DrillReason = "few-counts"  // no counts from so few flights could tell
+	DrillFewCounts  DrillReason = "few-counts"  // too few flights for any count to tell
 	DrillFewWays    DrillReason = "few-ways"    // too few contests to be rearranged
 	DrillOthersFell DrillReason = "others-fell" // faults without a drill got rarer as well
 	DrillPicked     DrillReason = "picked"      // of so many the worst one moves as much by chance

@@ -330,7 +330,7 @@ func OpenMatters(l *season.Ledger, p *season.Pilot) []OpenMatter {
 // those that the judges gave, over all figures of contest flights with seen
 // faults, in grades.
 type Calibration struct {
-	// Bias is the mean of expected less given, nil where there is no figure:
+	// Bias is the mean of expected minus given, nil where there is no figure:
 	// above 0 the panels took more than the faults noted account for.
 	Bias *big.Rat
 	// Spread is the standard deviation (n - 1), NaN with fewer than two.
@@ -341,7 +341,7 @@ type Calibration struct {
 	Zeroed int
 }
 
-// calibrating gives expected less given of a contest flight's figures: those
+// calibrating gives expected minus given of a contest flight's figures: those
 // whose faults all have a price and which the panel graded. In practice the
 // grades are the coach's own.
 func calibrating(f *season.Flight, c *Calibration) []*big.Rat {

@@ -223,7 +223,7 @@ func TestRecurringAddsUp(t *testing.T) {
 		for _, row := range got.Rows {
 			keys[row.Kind.Name+"/"+row.Group] = true
 		}
-		require.Len(rt, keys, len(got.Rows), "a row a kind and group")
+		require.Len(rt, keys, len(got.Rows), "one row per kind and group")
 		kinds := 0
 		for _, kind := range got.Kinds {
 			kinds += kind.Count

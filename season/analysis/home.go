@@ -8,7 +8,7 @@ import (
 	"boxbook/season"
 )
 
-// ReviewDays is how many days back a flight that nobody went through is still
+// ReviewDays is how many days back a flight that nobody has reviewed is still
 // worth a review: those whose faults say what comes back.
 const ReviewDays = RecurringDays
 

@@ -61,7 +61,7 @@ type PlanAside struct {
 
 // PlanZeros are the figures zeroed over a plan's flights: how many in how many
 // flights, and what they cost by flight, in points: K times the mean grade of the
-// flight's other figures.
+// flight's other figures. NaN where a flight has no other figure to go by.
 type PlanZeros struct {
 	Figures, Flights int
 	Points           float64
@@ -311,8 +311,6 @@ func zerosOf(flights []*season.Flight) PlanZeros {
 		}
 		if zeroed > 0 {
 			z.Flights++
-		}
-		if others.weight > 0 {
 			z.Points += zeroed * others.mean() / 10 / float64(len(flights))
 		}
 	}

@@ -2,6 +2,7 @@ package analysis_test
 
 import (
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -164,6 +165,9 @@ func TestPlanKeepsZerosApart(t *testing.T) {
 	assert.Equal(t, analysis.PlanZeros{}, clean.Zeros)
 	assert.Equal(t, []int{3, 3}, []int{p.Zeros.Figures, p.Zeros.Flights})
 	assert.InDelta(t, 3*12*7/12.0, p.Zeros.Points, 1)
+	nothingElse := planOf(t, regexp.MustCompile(`(?m)^(  \d) [\d.]+$`).ReplaceAllString(book, "$1 HZ"))
+	assert.Equal(t, []int{12 * 8, 12}, []int{nothingElse.Zeros.Figures, nothingElse.Zeros.Flights})
+	assert.True(t, math.IsNaN(nothingElse.Zeros.Points), "no figure to tell the cost by")
 	for _, item := range p.Items {
 		assert.False(t, item.Weak, item.Group)
 		assert.InDelta(t, 70, item.Shrunken, 1)

@@ -85,7 +85,7 @@ func TestReadinessVerdict(t *testing.T) {
 	assert.Equal(t, code.CannotTell, r.Verdict, states(r))
 	assert.Equal(t, []string{"zeros"}, r.Missing)
 	r = ready(t, strings.Replace(allMet(), "signoff 2026-11-10 ines", "signoff 2026-11-10 yuki", 1)+shortPolicy("zeros 0 in 9"), "")
-	assert.Equal(t, code.NotYet, r.Verdict, "one not met outweighs one that cannot be told")
+	assert.Equal(t, code.NotYet, r.Verdict, "one not met outweighs one that cannot tell")
 	assert.Equal(t, []string{"zeros", "signoff"}, r.Missing)
 }
 

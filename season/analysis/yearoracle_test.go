@@ -217,7 +217,8 @@ func compareYear(t *testing.T, text string, met map[string]int) {
 	}
 	for name, amount := range want.Contests {
 		if slices.ContainsFunc(y.Contests, func(c analysis.ContestYear) bool { return strings.HasPrefix(name, c.Contest.Handle+" ") }) {
-			require.Equal(t, amount, got.Contests[name], name)
+			// As text: costs that come to nothing are 0, however that was summed.
+			require.Equal(t, amount.String(), got.Contests[name].String(), name)
 			met["contest costs"]++
 		}
 	}

@@ -7,11 +7,19 @@ import (
 	"boxbook/season"
 )
 
+// mergeMarks begin the lines that a merge leaves between two versions of a text.
+var mergeMarks = []string{"<<<<<<<", "|||||||", "=======", ">>>>>>>"}
+
 // unknown takes a line at column 0 that begins no block. Where the word is
 // near a keyword the lines beneath are read as that block; else any word of the
 // line may be a name that it was to define.
 func (s *splitter) unknown(n int32, tok token, word string) {
 	d := s.r.at(s.f, tok, unknownBlock, word)
+	if slices.Contains(mergeMarks, word) { // the block above goes on
+		d.hinted("a merge left this line: keep one of the two versions")
+		d.rooted(s.f, "merge")
+		return
+	}
 	if kind, name := runTogether(word); kind != "" {
 		d.advise(instead("put a space after the first word: %s", kind+" "+name))
 		s.lose(n, name)

@@ -3,6 +3,7 @@ package ledger
 import (
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // bodyLine is an indented line of a block, its first word taken.
@@ -10,6 +11,8 @@ type bodyLine struct {
 	*words
 	key token
 	num int // the number that begins a row, -1 for a key
+	// torn says that the line below holds the rest of this one.
+	torn bool
 }
 
 // name is the key as typed.
@@ -33,7 +36,10 @@ func (r *reader) body(b *block) []bodyLine {
 			seen.lines = append(seen.lines, line)
 			continue
 		}
-		if d := r.misfit(b, line, first); seen.othersFrom(r, i) {
+		if d := r.misfit(b, line, first); seen.continues(line) {
+			seen.lines[len(seen.lines)-1].torn = true
+			d.hinted("put it at the end of the line above")
+		} else if seen.othersFrom(r, i) {
 			r.loseBlock(b, i, d)
 			break
 		}
@@ -64,6 +70,9 @@ func (r *reader) misfit(b *block, line bodyLine, first *bodyLine) *Diagnostic {
 			d.didYouMean(word, blockSpecs[b.kind].keys)
 		}
 		d.meantAsComment()
+		if number, slip := rowSlip(word); blockSpecs[b.kind].rows && number != "" {
+			d.advise(instead(slip, number))
+		}
 		b.guesses = append(b.guesses, len(r.list)-1)
 		return d
 	case first.name() != word:
@@ -110,6 +119,32 @@ func (s bodySeen) fits(line bodyLine) (first *bodyLine, ok bool) {
 		return &s.lines[i], false
 	}
 	return nil, true
+}
+
+// continues reports whether a line holds the rest of the row or sheet above it:
+// it begins with a mark that is no figure's number.
+func (s bodySeen) continues(line bodyLine) bool {
+	if len(s.lines) == 0 || line.key.quoted {
+		return false
+	}
+	above := s.lines[len(s.lines)-1]
+	_, isMark := markWords[line.name()]
+	_, isGrade := fastGrade(line.name())
+	return s.b.kind == "flight" && (isMark || isGrade) && above.line == line.line-1 && (above.num >= 0 || above.name() == "sheet")
+}
+
+// rowSlip gives the number that a row's first word was meant to be, "" where it is
+// nothing like one, and words for the slip.
+func rowSlip(word string) (number, slip string) {
+	number = strings.TrimRight(word, ".):,;")
+	if number != word && isNumber(number) {
+		return number, "the number stands alone: %s"
+	}
+	number = digits(word)
+	if number != word && isNumber(number) && number[0] != '0' {
+		return number, "a letter for a digit? %s"
+	}
+	return "", ""
 }
 
 // stands reports whether the block has a line with this key that it can have but

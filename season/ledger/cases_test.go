@@ -123,7 +123,7 @@ var update = flag.Bool("update", false, "write what the reader says into the cas
 // the language learned in that version, written from its specification alone but
 // for version1.txt.
 var caseFiles = []string{
-	"cases.txt", "recovery.txt", "fixes.txt", "version1.txt", "version1-closed.txt", "version1-contests.txt", "version1-drills.txt",
+	"cases.txt", "recovery.txt", "fixes.txt", "tired.txt", "version1.txt", "version1-closed.txt", "version1-contests.txt", "version1-drills.txt",
 	"version1-faults.txt", "version1-files.txt", "version1-flights.txt", "version1-money-lines.txt",
 	"version1-money-warnings.txt", "version1-people.txt", "version1-policies.txt", "version1-recovery.txt",
 }

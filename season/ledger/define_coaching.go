@@ -7,6 +7,20 @@ import (
 	"boxbook/season"
 )
 
+// flightApart joins a date with the two words behind it where they are a flight's
+// full name.
+func (w *words) flightApart(date string) (whole string, last token) {
+	if w.i+1 >= w.last {
+		return "", token{}
+	}
+	last = w.f.tokens[w.i+1]
+	whole = strings.Join([]string{date, w.text(w.f.tokens[w.i]), w.text(last)}, "/")
+	if w.r.names.flights.items[whole] == nil {
+		return "", token{}
+	}
+	return whole, last
+}
+
 // flightNamed takes a flight's full name, DATE/PILOT/PROGRAMME or .../N.
 func (w *words) flightNamed() (*season.Flight, token, bool) {
 	tok, ok := w.word("a flight's full name (DATE/PILOT/PROGRAMME)")
@@ -16,7 +30,12 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 	name := w.text(tok)
 	parts := strings.Split(name, "/")
 	if len(parts) < 3 || len(parts) > 4 {
-		w.fail(tok, flightNameInPart, name).didYouMean(name, w.r.names.flights.order)
+		d := w.fail(tok, flightNameInPart, name)
+		if whole, last := w.flightApart(name); whole != "" {
+			d.adviseFor(span{w.f, tok.line, tok.start, last.end}, instead("write %s", whole))
+			return nil, tok, false
+		}
+		d.didYouMean(name, w.r.names.flights.order)
 		return nil, tok, false
 	}
 	if len(parts) == 4 && parts[3] == "1" {

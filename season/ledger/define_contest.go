@@ -204,11 +204,18 @@ func (l bodyLine) result(c *season.Contest) {
 	c.Results = append(c.Results, res)
 }
 
+func readsAsNumber(text string) bool {
+	_, ok := scoring.ParseDecimal(text)
+	return ok
+}
+
 // points reads `P [of M]`.
 func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 	points, tok, ok := w.decimal("a total (540.49)")
 	if text := w.f.word(tok); !ok && strings.HasSuffix(text, "%") {
 		w.r.list[len(w.r.list)-1].advise(instead("write %s", strings.TrimSuffix(text, "%")+" of 100").unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
+	} else if a, b, found := strings.Cut(text, "/"); !ok && found && readsAsNumber(a) && readsAsNumber(b) {
+		w.r.list[len(w.r.list)-1].advise(instead("write %s", a+" of "+b).unless(w.i < w.last && w.text(w.f.tokens[w.i]) == "of"))
 	}
 	if !ok || !w.accept("of") {
 		return points, nil, ok
@@ -243,6 +250,10 @@ func (w *words) rank() (rank, of int) {
 	if !ok {
 		return 0, 0
 	}
+	if next := w.peek(); isNumber(next) {
+		w.fail(w.f.tokens[w.i], extraWord, next).hinted("write %d of %s", rank, next)
+		return 0, 0
+	}
 	if rank == 0 {
 		w.fail(tok, placeZero, rank)
 		return 0, 0
@@ -265,8 +276,12 @@ func (l bodyLine) duty(c *season.Contest) {
 	if !ok {
 		return
 	}
+	before := len(l.r.list)
 	who, tok, ok := l.party("a pilot, coach or person")
 	if !ok {
+		if said := l.r.list[before:]; len(said) == 1 && l.isParty(role) {
+			said[0].hinted("the duty comes first, then the name")
+		}
 		return
 	}
 	if who.Club() {

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -176,13 +177,16 @@ func (w *words) parties(end int32) ([]season.Party, bool) {
 	return all, !lost
 }
 
+// twoLines is the hint where a line goes on with what begins another.
+const twoLines = "two lines in one?"
+
 // sharer takes one more of those a cost was for. An unknown name is reported and
 // gone past: the others may be wrong, too.
 func (w *words) sharer(all *[]season.Party, lost *bool) (season.Party, bool) {
 	before := len(w.r.list)
 	p, tok, ok := w.party("a pilot, coach or person, or club")
 	if _, begins := blockSpecs[w.text(tok)]; !ok && begins && len(w.r.list) > before {
-		w.r.list[before].hinted("two lines in one?")
+		w.r.list[before].hinted(twoLines)
 		return p, false
 	}
 	if !ok && len(w.r.list) > before && w.r.list[before].Code == unknownName {
@@ -224,7 +228,7 @@ func numberish(word string) bool {
 // shares takes those a cost was for, each with a number behind it or none; every
 // word that is wrong is said.
 func (w *words) shares(c *season.Cost, end int32) bool {
-	lost := false
+	lost, start := false, w.i
 	var weights []int64 // 0 for a name without a number
 	var names []token
 	for len(c.For) == 0 || w.more() && w.i < end {
@@ -248,7 +252,9 @@ func (w *words) shares(c *season.Cost, end int32) bool {
 		}
 	}
 	if !lost {
-		lost = !w.sharesComplete(c, names, weights)
+		if lost = !w.sharesComplete(c, names, weights); !lost && c.Weights != nil {
+			w.checkShares(c, w.f.tokens[start+1])
+		}
 	} else if w.accept("by") {
 		w.party("who paid") // every word that is wrong is said
 	}
@@ -272,6 +278,49 @@ func (w *words) sharesComplete(c *season.Cost, names []token, weights []int64) b
 	return complete
 }
 
+// Numbers are taken for amounts by mistake where they come to nearly the amount:
+// within a tenth of it, and not all of them as small as shares mostly are.
+const (
+	nearAmount  = 10
+	smallShares = 10
+)
+
+// checkShares warns where the numbers behind names look like amounts that do not
+// add up. Where they do, each has as much either way, and nothing is said.
+func (w *words) checkShares(c *season.Cost, first token) {
+	sum, largest, divisor := int64(0), int64(0), int64(0)
+	for _, n := range c.Weights {
+		sum, largest, divisor = sum+n, max(largest, n), gcd(divisor, n)
+	}
+	percent, amount := sum == 100, max(c.Money.Minor, -c.Money.Minor)
+	for range c.Money.Currency.Decimals {
+		sum *= 10
+	}
+	off := amount - sum
+	if largest < smallShares || percent || off == 0 || max(off, -off) > amount/nearAmount {
+		return
+	}
+	other := make([]string, len(c.For))
+	for i, p := range c.For {
+		n := 2 * c.Weights[i]
+		if divisor > 1 {
+			n = c.Weights[i] / divisor
+		}
+		other[i] = fmt.Sprint(p.Name(), " ", n)
+	}
+	part := season.Money{Minor: c.Shares()[0], Currency: c.Money.Currency}
+	w.r.at(w.f, first, sharesNear, w.text(first), c.For[0].Name(), part.Text(), c.Money.Text(), c.Money.Currency.Code).
+		hinted("amounts are a line each; as shares these are: for %s", strings.Join(other, " "))
+}
+
+// gcd is the greatest common divisor.
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
 // share reads the number behind a name; one that is wrong counts as 1, so that
 // its name is not said to have none.
 func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
@@ -284,14 +333,30 @@ func (w *words) share(c *season.Cost, tok, name token) (int64, bool) {
 	case c.Each:
 		w.r.at(w.f, tok, eachAndShares)
 	case !isNumber(text) || rowNumber(text) == 0 || rowNumber(text) > largestShare:
-		w.r.at(w.f, tok, badShare, text).advise(shareAdvice(text, c.For))
+		d := w.r.at(w.f, tok, badShare, text)
+		d.advise(shareAdvice(text, c.For))
+		if w.isFraction(tok) {
+			d.hinted("shares are whole numbers: 2 and 1 for 2/3 and 1/3")
+			d.rooted(lineOf{w.f, w.line}, "fractions")
+		}
 	default:
 		return int64(rowNumber(text)), true
 	}
 	return 1, false
 }
 
-// shareAdvice names the slip: 0, or all numbers in one word, 2:1.
+// isFraction reports a share of the form 2/3 where others of the line have it too.
+func (w *words) isFraction(tok token) bool {
+	count := 0
+	for _, other := range w.f.tokens[w.f.lines[w.line].first:w.last] {
+		if a, b, found := strings.Cut(w.text(other), "/"); found && isNumber(a) && isNumber(b) {
+			count++
+		}
+	}
+	return count > 1 && strings.Contains(w.text(tok), "/")
+}
+
+// shareAdvice names the slip: 0, a fraction, or all numbers in one word, 2:1.
 func shareAdvice(text string, people []season.Party) advice {
 	numbers := strings.FieldsFunc(text, func(c rune) bool { return c == ':' || c == '/' })
 	if len(numbers) > 1 && len(numbers) == len(people) {

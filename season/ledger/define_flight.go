@@ -252,7 +252,7 @@ func (fr *flightReader) finish() {
 	if fl.Date > fr.opts.AsOf && fr.opts.AsOf != 0 {
 		fr.at(fr.b.f, dateTok, afterToday, fl.Date, fr.opts.AsOf)
 	}
-	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory {
+	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory && !fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, noCategory)
 	}
 	if fr.faulty() {

@@ -118,9 +118,13 @@ func (l bodyLine) weighted() int {
 // needsK reports a line that gives its K without the letter, or something else.
 func (l bodyLine) needsK(tok token, example string) {
 	text := l.text(tok)
-	k := "K " + numberOr(text, example)
+	typed := strings.TrimRight(strings.TrimLeft(text, "Kk=:"), "Kk")
+	if typed == "" {
+		typed = l.peek()
+	}
+	k := "K " + numberOr(typed, example)
 	d := l.fail(tok, unexpected, text, "K and a number")
-	d.advise(instead("write `"+l.name()+" %s`", k).unless(!isNumber(text)))
+	d.advise(instead("write `"+l.name()+" %s`", k).unless(!isNumber(strings.Trim(text, "Kk=:"))))
 }
 
 // numberOr is a word that is a number, else the example.
@@ -245,6 +249,8 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 		switch {
 		case code == "k":
 			d.adviseFor(at, instead("write a capital %s", "K"))
+		case isCodeOf(digits(code)):
+			d.adviseFor(at, instead("a letter for a digit? %s", digits(code)))
 		case Nearest(code, season.Groups) != "":
 			d.didYouMeanAt(at, code, season.Groups)
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
@@ -265,7 +271,22 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 	return season.Element{Code: code, Group: group, Parts: 1}, true
 }
 
+// digits has digits for the letters that look like them.
+func digits(text string) string {
+	return strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(text)
+}
+
+func isCodeOf(text string) bool {
+	_, isCode := season.CodeParts(text)
+	return isCode && strings.Count(text, ".") >= leastPoints
+}
+
 func (l bodyLine) elementK(tok token, text string) (int, bool) {
+	if next := l.peek(); text == "" && isNumber(next) {
+		at := span{l.f, l.line, tok.start, l.f.tokens[l.i].end}
+		l.fail(tok, unexpected, l.text(tok), "CODE:K or `K 14`").adviseFor(at, instead("no space behind the colon: %s", l.text(tok)+next))
+		return 0, false
+	}
 	if !isNumber(text) {
 		at := span{l.f, l.line, tok.end - int32(len(text)), tok.end}
 		advice := numberAdvice(text)

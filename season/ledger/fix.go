@@ -80,7 +80,8 @@ func (w *words) to(tok token) span {
 func (w *words) allQuoted(d *Diagnostic, tok token, form string) {
 	s := w.to(tok)
 	rest := s.f.text[s.start:s.end]
-	d.adviseFor(s, instead(form, Quote(plainly(rest))).unless(strings.ContainsAny(rest, `"'`)))
+	a := instead(form, Quote(plainly(strings.Trim(rest, "'"))))
+	d.adviseFor(s, a.unless(strings.ContainsAny(rest, `"'`)))
 }
 
 // ApplyFixes gives a text with the edits of diagnostics made, and which of them

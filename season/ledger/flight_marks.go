@@ -57,7 +57,10 @@ func (fr *flightReader) needed() {
 	}
 	if len(fr.fl.Panel) == 0 && !fr.lostPanel {
 		fr.lostPanel = true
-		fr.at(fr.b.f, fr.head, noPanel)
+		d := fr.at(fr.b.f, fr.head, noPanel)
+		if c := fr.fl.Contest; c != nil {
+			d.rooted(c, "")
+		}
 	}
 }
 
@@ -99,7 +102,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 	if fl.Sequence != nil {
 		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
 	}
-	seen := fr.room.seenRows()
+	seen, misplaced := fr.room.seenRows(), 0
 	for turn, line := range rows {
 		kind := kindOf(line)
 		key := rowOf(kind, line.num)
@@ -109,6 +112,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 			continue
 		}
 		if twice {
+			misplaced++
 			marks, _, _, bad := line.marks()
 			if bad {
 				line.onlyFirst()
@@ -123,9 +127,19 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		}
 		marks, tokens, remark, bad := line.marks()
 		fr.checkRow(line, kind, marks, tokens, bad)
+		misplaced += fr.glued(marks)
 		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark, Turn: turn})
 	}
-	fr.missingRows(seen)
+	fr.missingRows(seen, misplaced)
+}
+
+// glued counts the rows that stand in one line with another; of one judge's marks
+// that cannot be told.
+func (fr *flightReader) glued(marks []scoring.Mark) int {
+	if len(fr.fl.Panel) < 2 {
+		return 0
+	}
+	return max(0, len(marks)/len(fr.fl.Panel)-1)
 }
 
 // again reads one more row of a figure that was flown several times.
@@ -182,12 +196,15 @@ func (fr *flightReader) checkRow(line bodyLine, kind scoring.LineKind, marks []s
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, line.name())
 		}
 	}
-	if fr.lostPanel || len(marks) == len(fr.fl.Panel) || (bad && line.f.lines[line.line].broken) || (bad && line.failed) {
+	if fr.lostPanel || line.torn && len(marks) < len(fr.fl.Panel) || len(marks) == len(fr.fl.Panel) || (bad && line.f.lines[line.line].broken) || (bad && line.failed) {
 		return
 	}
 	at := lengthPlace(after(line.key), tokens, len(fr.fl.Panel))
-	fr.at(line.f, at, rowLength, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
+	d := fr.at(line.f, at, rowLength, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), judgeCount(len(fr.fl.Panel)), strings.Join(fr.fl.Panel, " ")).
 		rooted(fr.panel, fmt.Sprint(len(marks)))
+	if fr.glued(marks) > 0 {
+		d.hinted(twoLines)
+	}
 }
 
 // lengthPlace is where a row or a sheet is too long or too short: its first
@@ -204,8 +221,9 @@ func lengthPlace(empty token, tokens []token, want int) token {
 }
 
 // missingRows reports every line of the sequence that has no row; in practice
-// only what was flown has one.
-func (fr *flightReader) missingRows(seen map[rowKey]int32) {
+// only what was flown has one. As many as were misplaced, under another number or
+// in one line with another, may be those.
+func (fr *flightReader) missingRows(seen map[rowKey]int32, misplaced int) {
 	s := fr.fl.Sequence
 	if s == nil || fr.lostSequence || fr.strayKeys || fr.fl.Programme == season.Practice || fr.fl.Programme == "" {
 		return
@@ -222,7 +240,7 @@ func (fr *flightReader) missingRows(seen map[rowKey]int32) {
 	if s.Harmony > 0 && !has(seen, rowOf(scoring.Harmony, -1)) {
 		missing = append(missing, "harmony")
 	}
-	if len(missing) > 0 {
+	if len(missing) > misplaced {
 		verb := "has"
 		if len(missing) > 1 {
 			verb = "have"
@@ -242,7 +260,7 @@ func has[K comparable](seen map[K]int32, key K) bool {
 func (fr *flightReader) readSheets(sheets []bodyLine) {
 	fl := fr.fl
 	columns := make([][]scoring.Mark, len(fl.Panel))
-	first, stray := map[string]int32{}, false
+	first, stray := map[string]int32{}, fr.sheetsWithoutTheWord()
 	for _, line := range sheets {
 		tok, judge, ok := line.handle("a judge")
 		if !ok {
@@ -250,7 +268,8 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 			continue
 		}
 		if n, twice := first[judge]; twice {
-			fr.at(line.f, tok, rowTwice, "judge "+judge, "row", n+1)
+			fr.at(line.f, tok, rowTwice, "judge "+judge, "sheet", n+1)
+			stray = true
 			continue
 		}
 		first[judge] = line.line
@@ -276,6 +295,20 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 		}
 	}
 	fr.turn(columns)
+}
+
+// sheetsWithoutTheWord reports whether lines begin with a judge where the word
+// sheet should stand, and says so there.
+func (fr *flightReader) sheetsWithoutTheWord() bool {
+	found := false
+	for _, i := range fr.b.guesses {
+		d := &fr.list[i]
+		if judge := d.at.f.text[d.at.start:d.at.end]; slices.Contains(fr.fl.Panel, judge) {
+			d.advise(instead("write %s", "sheet "+judge))
+			found = true
+		}
+	}
+	return found
 }
 
 // sheetLines lists the lines of a sheet in order.
@@ -306,7 +339,7 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 			fr.at(line.f, tokens[i], zeroOnWeighted, m, lineName(kinds[i], 0))
 		}
 	}
-	if len(marks) == len(kinds) {
+	if len(marks) == len(kinds) || line.torn && len(marks) < len(kinds) {
 		return
 	}
 	at := lengthPlace(after(line.nth(1)), tokens, len(kinds))

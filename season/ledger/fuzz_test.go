@@ -47,27 +47,43 @@ func fuzzFiles(text string) Memory {
 	return Memory{"test.boxbook": text, "other.boxbook": "include \"test.boxbook\"\npilot other\ncoach other\n"}
 }
 
-// FuzzLoad holds what is true of any text whatever: reading it does not panic,
+// checkAny holds what is true of any text whatever: reading it does not panic,
 // says the same of it each time, speaks of places that are in it, and a model
 // without errors can be asked everything.
-func FuzzLoad(f *testing.F) {
-	for _, text := range seedTexts(f) {
-		f.Add(text)
-	}
-	f.Add("pilot\xb1 ines\n  name  “Ines Hallorora\x9b\x9d")
-	today := day(f, casesToday)
-	f.Fuzz(func(t *testing.T, text string) {
-		opts := Options{Files: fuzzFiles(text), Main: "test.boxbook", Builtin: data.Builtin(), AsOf: today}
-		result, err := Load(opts)
-		require.NoError(t, err)
-		again, err := Load(opts)
-		require.NoError(t, err)
-		require.True(t, slices.EqualFunc(result.Diagnostics, again.Diagnostics, sameDiagnostic), "two readings differ")
-		checkPlaces(t, fuzzFiles(text), result.Diagnostics)
+func checkAny(t *testing.T, text string, builtin fs.FS) {
+	t.Helper()
+	opts := Options{Files: fuzzFiles(text), Main: "test.boxbook", Builtin: builtin, AsOf: day(t, casesToday)}
+	result, err := Load(opts)
+	require.NoError(t, err)
+	again, err := Load(opts)
+	require.NoError(t, err)
+	require.True(t, slices.EqualFunc(result.Diagnostics, again.Diagnostics, sameDiagnostic), "two readings differ")
+	checkPlaces(t, fuzzFiles(text), result.Diagnostics)
+	if len(result.Diagnostics) > 0 {
 		checkFixes(t, opts)
 		checkScreen(t, rendered(t, result.Diagnostics))
-		if result.Diagnostics.Err() == nil {
-			checkModel(t, result.Ledger)
+	}
+	if result.Diagnostics.Err() == nil {
+		checkModel(t, result.Ledger)
+	}
+}
+
+// TestAnySeed holds every text that there is to what FuzzLoad holds of any.
+func TestAnySeed(t *testing.T) {
+	for _, text := range append(seedTexts(t), fewSeeds(t)...) {
+		checkAny(t, text, data.Builtin())
+	}
+}
+
+// FuzzLoad does the same for texts made by chance.
+func FuzzLoad(f *testing.F) {
+	for _, text := range fewSeeds(f) {
+		f.Add(text)
+	}
+	builtin := leanBuiltin(f)
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) <= longestFuzzed {
+			checkAny(t, text, builtin)
 		}
 	})
 }
@@ -177,12 +193,11 @@ func checkModel(t *testing.T, l *season.Ledger) {
 // FuzzRender holds what is true of the screen of any diagnostic: nothing in it
 // can drive a terminal, and the carets stand under the span and are no wider.
 func FuzzRender(f *testing.F) {
-	for _, name := range caseFiles {
-		for _, c := range readCases(f, casePath(name)) {
-			list, _ := c.diagnose(f)
-			for _, d := range list {
-				f.Add(d.File, d.Source, d.Message, d.Hint, d.Column, d.Width)
-			}
+	for _, text := range fewSeeds(f) {
+		result, err := Load(Options{Files: fuzzFiles(text), Main: "test.boxbook", Builtin: data.Builtin()})
+		require.NoError(f, err)
+		for _, d := range result.Diagnostics {
+			f.Add(d.File, d.Source, d.Message, d.Hint, d.Column, d.Width)
 		}
 	}
 	f.Add("a\x1bb", "\t山田\u0301\x00👩‍✈️ \u202e x", "m\n", "h\t", 5, 3)
@@ -232,15 +247,29 @@ func checkCarets(t *testing.T, d Diagnostic, source, carets string) {
 	}
 	require.Empty(t, strings.Trim(blanks, " \t"), "%q under %q", carets, source)
 	all := []rune(d.Source)
-	from := []rune(display.Escape(string(all[d.Column-1:])))
+	from := []rune(display.Escape(string(all[beginOf(all, d.Column-1):])))
 	if blanks == "" {
 		require.True(t, strings.HasPrefix(seen(from), seen(rest)), "the carets stand under %q, the span begins with %q", string(rest), string(from))
 	}
-	span := []rune(display.Escape(string(all[d.Column-1 : min(d.Column-1+d.Width, len(all))])))
+	span := []rune(display.Escape(string(all[beginOf(all, d.Column-1):min(d.Column-1+d.Width, len(all))])))
 	require.LessOrEqual(t, count, max(1, widthOf(span)), "%q under %q", carets, source)
 	if plain(d.Source) {
 		require.LessOrEqual(t, widthOf(rest)+len(carets)-count, widestSource+2, "the shown part of a long line")
 	}
+}
+
+// beginOf is where the character begins, as a reader sees it, that a rune is part
+// of: carets stand under a letter with its accents.
+func beginOf(all []rune, at int) int {
+	begin := 0
+	for _, cluster := range display.Clusters(string(all)) {
+		end := begin + utf8.RuneCountInString(cluster)
+		if end > at {
+			return begin
+		}
+		begin = end
+	}
+	return at
 }
 
 // blankUnder is what stands in the line of carets under a character.

@@ -34,7 +34,7 @@ func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
 	}
 	grade, ok := scoring.ParseDecimal(text)
 	if !ok {
-		w.fail(tok, badMark, text).advise(markAdvice(text))
+		w.badMark(tok, text)
 		return scoring.Mark{}, false
 	}
 	unit := int64(1)
@@ -50,6 +50,45 @@ func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
 		return scoring.Mark{}, false
 	}
 	return scoring.GradeOf(int(2 * grade.Units / unit)), true
+}
+
+// lineOf is a line of a file, by which what is said of it can be folded.
+type lineOf struct {
+	f    *file
+	line int32
+}
+
+// badMark reports a word that is no mark. Marks with commas between them are one
+// slip; in "7, 5" the two words may be one grade.
+func (w *words) badMark(tok token, text string) {
+	next := w.peek()
+	d := w.fail(tok, badMark, text)
+	number := strings.TrimRight(text, ",;")
+	switch a := markAdvice(text); {
+	case d.meantAsComment():
+	case a.hint == markSpace && (next == "0" || next == "5"):
+		d.hinted("which is meant: %s, or %s and %s?", number+"."+next, number, next)
+	case a.hint == markSpace:
+		d.advise(a)
+		d.rooted(lineOf{w.f, w.line}, markSpace)
+	default:
+		d.advise(a)
+	}
+}
+
+// markSpace says how marks are told apart.
+const markSpace = "put only white space between marks"
+
+// readsAsMark reports whether a text is a mark.
+func readsAsMark(text string) bool {
+	if _, ok := markWords[text]; ok {
+		return true
+	}
+	if half, ok := fastGrade(text); ok {
+		return half <= 2*10
+	}
+	grade, ok := scoring.ParseDecimal(text)
+	return ok && grade.Places == 1 && grade.Units <= 100 && grade.Units%5 == 0
 }
 
 // fastGrade reads the common forms: 8, 7.5, 7,5 and 10.
@@ -85,15 +124,43 @@ func markAdvice(text string) advice {
 		return instead("a letter for a digit? %s", "0")
 	case "H", "h":
 		return instead("a hard zero is %s", "HZ")
-	case "NS", "ns", "x", "X", "?":
+	case "NS", "ns", "N/O", "n/o", "x", "X", "?":
 		return hint("a figure that the judge did not see is AV")
 	}
 	if number := strings.TrimRight(text, ",;"); number != text {
 		if _, ok := scoring.ParseDecimal(number); ok {
-			return instead("put only white space between marks", number)
+			return instead(markSpace, number)
 		}
 	}
-	return highAdvice(text).or(numberAdvice(text))
+	a := pointAdvice(text).or(gluedAdvice(text)).or(highAdvice(text)).or(numberAdvice(text))
+	if a.hint == markSpace {
+		return a
+	}
+	if a.text != "" && !readsAsMark(a.text) {
+		return advice{}
+	}
+	return a
+}
+
+// pointAdvice reads 7. and .5 and 7..5.
+func pointAdvice(text string) advice {
+	grade := strings.TrimSuffix(strings.NewReplacer("..", ".", ",,", ".").Replace(text), ".")
+	if strings.HasPrefix(grade, ".") {
+		grade = "0" + grade
+	}
+	if grade == text || !readsAsMark(grade) {
+		return advice{}
+	}
+	return instead("write %s", grade)
+}
+
+// gluedAdvice takes 7.5/7.0 apart.
+func gluedAdvice(text string) advice {
+	parts := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune("/;|", c) })
+	if len(parts) < 2 || slices.ContainsFunc(parts, func(part string) bool { return !readsAsMark(part) }) {
+		return advice{}
+	}
+	return instead(markSpace, strings.Join(parts, " "))
 }
 
 // marks takes the rest of a line as marks, and a remark. bad says that one of
@@ -102,13 +169,17 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	if w.failed {
 		return nil, nil, "", true
 	}
-	first := w.i
+	first, read := w.i, 0
 	marks = w.r.room.row(w.markWordsLeft())
 	for w.i < w.last && !w.f.tokens[w.i].quoted {
 		before := len(w.r.list)
 		mark, _, ok := w.mark()
 		if !ok && !bad {
 			w.badFrom = before
+			w.remarkUnquoted(&w.r.list[before], read)
+		}
+		if ok {
+			read++
 		}
 		if !ok {
 			bad, w.failed = true, false
@@ -117,6 +188,16 @@ func (w *words) marks() (marks []scoring.Mark, tokens []token, remark string, ba
 	}
 	tokens = w.f.tokens[first:w.i:w.i]
 	return marks, tokens, w.end(), bad || w.failed
+}
+
+// remarkUnquoted takes the rest of a row, from the word at fault, for a remark: it
+// is text, and marks stand before it.
+func (w *words) remarkUnquoted(d *Diagnostic, read int) {
+	tok := w.f.tokens[w.i-1]
+	rest := w.f.text[tok.start:w.f.tokens[w.last-1].end]
+	if read > 0 && d.Hint == "" && isSentence(rest) && looksLikeText(rest) && !strings.ContainsAny(rest, "0123456789") {
+		w.allQuoted(d, tok, "put a remark in quotes: %s")
+	}
 }
 
 // markWordsLeft is how many words that are not quoted follow.

@@ -156,6 +156,7 @@ const (
 	shareOfAll       Code = "share-of-all"
 	shareFirst       Code = "share-first"
 	badShare         Code = "bad-share"
+	sharesNear       Code = "shares-like-amounts"
 	besideAll        Code = "beside-all"
 	eachAndShares    Code = "each-and-shares"
 	allIsPilot       Code = "all-is-a-pilot"
@@ -187,7 +188,7 @@ var messages = map[Code]message{
 
 	unknownBlock:    {Error, "no block is called %q", ""},
 	unknownKey:      {Error, "%s has no line %q", ""},
-	keyTwice:        {Error, "%q stands twice in one block, first on line %d", ""},
+	keyTwice:        {Error, "%q appears twice in one block, first on line %d", ""},
 	bodyAtColumnOne: {Error, "%q at the line's start begins no block here", "indent it"},
 	blockIndented:   {Error, "%q begins a block and is indented", "start at column 0"},
 	strayHead:       {Error, "%q begins a block in the middle of the %s of line %d", "move it above that block, or below its last line"},
@@ -199,7 +200,7 @@ var messages = map[Code]message{
 	unexpected:      {Error, "%q is not %s", ""},
 	bodyNotAllowed:  {Error, "%q is one line and has no indented lines", ""},
 
-	headTwice:   {Error, "%q stands twice in one file, first on line %d", ""},
+	headTwice:   {Error, "%q appears twice in one file, first on line %d", ""},
 	headLate:    {Error, "%q stands before any other block", "move it to the file's beginning"},
 	languageNew: {Error, "this file is in version %d of the language, and this boxbook reads version %d", "a newer boxbook reads it"},
 
@@ -239,7 +240,7 @@ var messages = map[Code]message{
 	nothingSaid:    {Error, "%s says nothing", "%s"},
 
 	figureOrder:    {Error, "figure %s stands where figure %d is expected: figures are numbered 1, 2, 3 without a gap", ""},
-	figureTwice:    {Error, "figure %d stands twice, first on line %d", ""},
+	figureTwice:    {Error, "figure %d appears twice, first on line %d", ""},
 	noFigures:      {Error, "sequence %q has no figures", ""},
 	figureNoK:      {Error, "figure %d has no K", "write CODE:K for each element, or `K 14`"},
 	someK:          {Error, "element %q has no K", "give every element a K (CODE:K), or the figure's K before them: `K 14 9.1.1.1`"},
@@ -269,7 +270,7 @@ var messages = map[Code]message{
 	totalsCount:    {Error, "%s for a panel of %s", ""},
 
 	emptyFlight:       {Error, "the flight says nothing", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
-	flightTwice:       {Error, "flight %s is there twice, first at %s", "number the second one: `%s`"},
+	flightTwice:       {Error, "flight %s appears twice, first at %s", "number the second one: `%s`"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	otherProgramme:    {Warning, "the programme is %s, and that of sequence %q is %s", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
@@ -295,7 +296,7 @@ var messages = map[Code]message{
 	policyShapeWrong: {Error, "%s is written `%s`", ""},
 	policyNeverOff:   {Warning, "%s cannot be off; the gate stands", ""},
 	policyNoGate:     {Warning, "%s is no gate of its own; the house value, %s, stands", ""},
-	keyTwiceAs:       {Error, "%q stands twice in one block, first on line %d as %q", ""},
+	keyTwiceAs:       {Error, "%q appears twice in one block, first on line %d as %q", ""},
 	pilotsOrClub:     {Error, "a cost is for people or for the club, not for both", "split it into two costs"},
 	sameParty:        {Error, "%q is on both sides", ""},
 	rateTarget:       {Error, "%d already converts into %s (%s)", "one currency a year is the one to convert into"},
@@ -308,6 +309,7 @@ var messages = map[Code]message{
 	shareOfAll:       {Error, "%q stands behind \"all\", who share equally", ""},
 	shareFirst:       {Error, "%q stands before the name that it is for", "write the number behind its name"},
 	badShare:         {Error, "%q is not a share (1, 2 ...)", ""},
+	sharesNear:       {Warning, "%s is a share, not an amount: %s has %s of %s %s", ""},
 	besideAll:        {Error, "%q stands beside \"all\", which is everybody in the contest", "name those it is for, or write `for all` alone"},
 	eachAndShares:    {Error, "an amount of each is not shared: `each` and numbers of shares do not go together", ""},
 	allIsPilot:       {Warning, `"all" is the pilot of that name here, not everybody in the contest`, "name those it is for"},

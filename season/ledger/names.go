@@ -3,6 +3,7 @@ package ledger
 import (
 	"slices"
 
+	"boxbook/scoring"
 	"boxbook/season"
 )
 
@@ -146,8 +147,12 @@ func (reg *registry[T]) sort() string {
 // name; it is silent where the name may be lost to an error already reported.
 func find[T any](w *words, reg *registry[T], want string) (T, token, bool) {
 	var none T
+	before := len(w.r.list)
 	tok, ok := w.word(want)
 	if !ok {
+		if said := w.r.list[before:]; len(said) == 1 && said[0].Code == unexpected {
+			said[0].hinted("the short name stands here, without quotes")
+		}
 		return none, tok, false
 	}
 	value, ok := lookUp(w, reg, tok, w.text(tok))
@@ -173,6 +178,9 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 		d.didYouMean(name, reg.order)
 		if reg.kind == faultKindNoun && w.f.guesses.allow(len(reg.order)) && Nearest(name, reg.order) == "" {
 			d.hinted("`boxbook help kinds` lists those that the program ships")
+		}
+		if _, number := scoring.ParseDecimal(name); number || reg.kind == "pilot" && slices.Contains(programmeWords(true), name) {
+			d.hinted(wordBefore)
 		}
 		d.rooted(reg.sort(), name)
 	}
@@ -202,7 +210,9 @@ func (w *words) party(want string) (season.Party, token, bool) {
 	n := w.r.names
 	if nameless := n.pilots.nameless || n.coaches.nameless || n.persons.nameless; !w.r.lostFile && !nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, anyParty, name)
-		d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
+		if !slices.Contains(joiners, name) {
+			d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
+		}
 		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
 		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
 			d.advise(a.unless(len(d.Fixes) > 0))
@@ -225,9 +235,14 @@ const addParty = "boxbook log pilot adds a pilot, boxbook log person whoever doe
 // shareNotAmount says what a number behind a name is.
 const shareNotAmount = "a number after a name is a share, not an amount: for ines 2 tobias 1"
 
+// joiners are words that people write between names.
+var joiners = []string{"and", "&", "+", "to"}
+
 // partyAdvice names the slip where a word of the language is taken for a name.
 func partyAdvice(name string, inContest bool) advice {
 	switch {
+	case slices.Contains(joiners, name):
+		return hint("put only white space between names")
 	case name == allWord && !inContest:
 		return hint("`for all` stands inside a contest")
 	case name == allWord:

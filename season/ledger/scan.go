@@ -110,6 +110,9 @@ func (r *reader) scanWord(f *file, n int, start int32) int32 {
 		}
 		if c == '"' {
 			r.lexical(f, n, start, pos+1, quoteInsideWord)
+			if beginsBlank(f.text[pos+1 : l.end]) {
+				r.list[len(r.list)-1].hinted("a text that ends here begins with a quote too")
+			}
 			return l.end
 		}
 		odd = odd || c < 0x20 || c >= 0x7f
@@ -174,7 +177,7 @@ const nextLine = '\u0085'
 // unseen reports what a text does not show and yet obeys: a character that ends
 // a line for some programs or turns the direction of writing.
 func unseen(c rune) bool {
-	return c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c)
+	return c >= nextLine && (c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c))
 }
 
 // checkUnseen warns of the first such character in quoted text or a comment.

@@ -47,7 +47,7 @@ func Nearest(typed string, known []string) string {
 func near(typed string, known []string) []string {
 	lower, limit := strings.ToLower(typed), min(3, (len([]rune(typed))+2)/3)
 	if len([]rune(lower)) < shortestGuess {
-		limit = -1
+		limit = 0
 	}
 	letters := utf8.RuneCountInString(lower)
 	var names, longer []string

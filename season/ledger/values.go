@@ -3,6 +3,7 @@ package ledger
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -20,14 +21,32 @@ func (w *words) handle(want string) (token, string, bool) {
 	}
 	text := w.text(tok)
 	if !season.IsHandle(text) {
-		d := w.fail(tok, badHandle, text)
-		if text[0] >= '0' && text[0] <= '9' {
-			d.hinted("begin with a letter")
-		}
+		w.fail(tok, badHandle, text).advise(handleAdvice(text))
 		return tok, "", false
 	}
 	return tok, text, true
 }
+
+// handleAdvice names the slip in what is no name. Where a number with a point
+// stands, the name before it was forgotten.
+func handleAdvice(text string) advice {
+	if _, number := scoring.ParseDecimal(text); number && !isNumber(text) {
+		return hint(wordBefore)
+	}
+	switch last := text[len(text)-1]; {
+	case (last == ',' || last == ';') && season.IsHandle(text[:len(text)-1]):
+		return hint("put only white space between names")
+	case last == ':' && season.IsHandle(text[:len(text)-1]):
+		return instead("write %s", text[:len(text)-1])
+	case text[0] >= '0' && text[0] <= '9':
+		return hint("begin with a letter")
+	default:
+		return advice{}
+	}
+}
+
+// wordBefore is the hint where a word seems to have been left out.
+const wordBefore = "is a word missing before it?"
 
 // date takes a day.
 func (w *words) date() (season.Date, token, bool) {
@@ -49,7 +68,18 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 		w.fail(tok, noSuchDay, text)
 		return 0, false
 	}
-	w.fail(tok, badDate, text).adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
+	next := w.peek()
+	d := w.fail(tok, badDate, text)
+	switch before := w.f.tokens[w.i-2]; {
+	case startsLikeDate(next) && season.IsHandle(text) && before == w.nth(0):
+		d.hinted("the date comes first")
+	case startsLikeDate(next) && season.IsHandle(text):
+		d.hinted("no space inside a name: %s", w.text(before)+"-"+text)
+	case part != tok && isNumber(text):
+		d.hinted("both days are written in full: %s", isoDate+".."+isoDate[:len(isoDate)-1]+"7")
+	default:
+		d.adviseFor(span{w.f, tok.line, part.start, part.end}, dateAdvice(text))
+	}
 	return 0, false
 }
 
@@ -59,6 +89,15 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 // the day of 2026-04-1, which may have lost its second digit.
 func dateAdvice(text string) advice {
 	text = strings.NewReplacer("O", "0", "o", "0", "l", "1").Replace(text)
+	if first, last, found := twoDates(text); found {
+		return hint(spanIs + first + ".." + last)
+	}
+	if len(text) > len(isoDate) {
+		date, rest := text[:len(isoDate)], text[len(isoDate):]
+		if _, ok := season.ParseDate(date); ok && season.IsHandle(rest) {
+			return instead("put a space after the date: %s", date+" "+rest)
+		}
+	}
 	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
 	if len(parts) == 1 && len(text) == 8 && isNumber(text) {
 		parts = []string{text[:4], text[4:6], text[6:]}
@@ -78,6 +117,24 @@ func dateAdvice(text string) advice {
 		return advice{}
 	}
 	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
+}
+
+// isoDate is how a date is written.
+const isoDate = "2026-05-16"
+
+// spanIs begins the hint for a span of days that is written otherwise.
+const spanIs = "a span is written "
+
+// twoDates takes apart two dates with one character between them.
+func twoDates(text string) (first, last string, found bool) {
+	const length = len(isoDate)
+	if len(text) != 2*length+1 {
+		return "", "", false
+	}
+	first, last = text[:length], text[length+1:]
+	_, isFirst := season.ParseDate(first)
+	_, isLast := season.ParseDate(last)
+	return first, last, isFirst && isLast
 }
 
 // decimal takes a number that may have a point or a comma; want says what it is.
@@ -101,10 +158,13 @@ func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool
 // thousands is a number in groups of three.
 var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
 
+// ordinal is a place as it is read out.
+var ordinal = regexp.MustCompile(`^\d+(st|nd|rd|th|\.)$`)
+
 // numberAdvice names the slip in a number that cannot be read.
 func numberAdvice(text string) advice {
 	unsigned := strings.TrimLeft(text, "+-−–")
-	zeros := strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1").Replace(unsigned)
+	zeros := digits(unsigned)
 	switch {
 	case isNumber(strings.NewReplacer(".", "", ",", "").Replace(unsigned)) && unsigned != text:
 		return hint("numbers have no sign here")
@@ -113,6 +173,10 @@ func numberAdvice(text string) advice {
 		return instead("a letter for a digit? %s", zeros).unless(!reads || unsigned != text)
 	case thousands.MatchString(text):
 		return hint("write no thousands separator")
+	case strings.TrimRight(text, ",;") != text && isNumber(strings.NewReplacer(".", "", ",", "", ";", "").Replace(text)):
+		return hint("put only white space between numbers")
+	case ordinal.MatchString(text):
+		return instead("write %s", strings.TrimRight(text, "stndrh."))
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
 		return instead("write %s", strings.TrimSuffix(text, "%"))
 	case strings.ContainsAny(text, "eE") && isNumber(strings.NewReplacer("e", "", "E", "", "+", "", ".", "").Replace(text)):
@@ -154,9 +218,20 @@ func (w *words) choice(want string, known []string) (string, token, bool) {
 			return text, tok, true
 		}
 	}
-	w.fail(tok, unknownChoice, text, want, strings.Join(known, ", ")).didYouMean(text, known)
+	next := w.peek()
+	d := w.fail(tok, unknownChoice, text, want, strings.Join(known, ", "))
+	d.didYouMean(text, known)
+	switch {
+	case isNumber(text) && slices.Contains(known, next):
+		d.hinted("the word comes first: %s", next+" "+text)
+	case isNumber(text) && len(known) > 1:
+		d.hinted(wordBefore)
+	}
 	return "", tok, false
 }
+
+// kindLines are the lines of money in which a kind stands before the amount.
+var kindLines = []string{"cost", "income", "budget", "in-hand"}
 
 // money takes an amount and its currency; negative says that a minus may stand
 // before it.
@@ -180,11 +255,20 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	if !ok {
 		next := w.peek()
 		glued := gluedCurrency(text).unless(isCurrency(next))
-		w.fail(tok, badNumber, text, "an amount (95.00)").advise(numberAdvice(text).or(glued))
+		d := w.fail(tok, badNumber, text, "an amount (95.00)")
+		if _, number := scoring.ParseDecimal(next); number && isCurrency(text) {
+			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", next+" "+text))
+			return season.Money{}, false
+		}
+		if _, number := scoring.ParseDecimal(next); number && season.IsHandle(text) && !slices.Contains(particles, text) && slices.Contains(kindLines, w.text(w.nth(0))) {
+			d.hinted("no space inside a kind: %s", w.text(w.f.tokens[w.i-2])+"-"+text)
+			return season.Money{}, false
+		}
+		d.advise(numberAdvice(text).or(glued))
 		return season.Money{}, false
 	}
 	if minus && !negative {
-		w.fail(tok, moneySign, text)
+		w.fail(tok, moneySign, text).advise(w.otherWay(digits))
 		return season.Money{}, false
 	}
 	next, before := w.peek(), len(w.r.list)
@@ -204,6 +288,22 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", wholeOf(digits), cutOff(digits, unit))
 	}
 	return money, ok
+}
+
+// otherWay says how a line has it that money goes the other way.
+func (w *words) otherWay(digits string) advice {
+	switch first := w.f.tokens[w.f.lines[w.line].first]; w.text(first) {
+	case "income":
+		return hint("what the club pays back is a cost: cost DATE KIND " + digits + " CUR for club by club")
+	case "settle", "owed":
+		return hint("change the two names about")
+	case "budget":
+		return hint("what is to come in has income behind it: budget YEAR KIND " + digits + " CUR income")
+	case "agreed":
+		return hint("an agreed loss is kept as a comment, with # before the line; boxbook year has the loss all the same")
+	default:
+		return advice{}
+	}
 }
 
 var (
@@ -293,7 +393,12 @@ func isCurrency(word string) bool {
 
 // currency takes an ISO 4217 code.
 func (w *words) currency() (season.Currency, bool) {
-	tok, ok := w.word("a currency (EUR)")
+	const want = "a currency (EUR)"
+	if slices.Contains(particles, w.peek()) {
+		w.missing(want)
+		return season.Currency{}, false
+	}
+	tok, ok := w.word(want)
 	if !ok {
 		return season.Currency{}, false
 	}

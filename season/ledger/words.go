@@ -173,6 +173,10 @@ func (w *words) end() string {
 		return ""
 	}
 	d := w.fail(tok, extraWord, w.text(tok))
+	if first, last, found := w.daysAround(tok); found {
+		d.hinted("%s", spanIs+first+".."+last)
+		return ""
+	}
 	if Nearest(w.text(tok), w.ahead) != "" {
 		d.didYouMean(w.text(tok), w.ahead)
 		return ""
@@ -186,6 +190,14 @@ func (w *words) end() string {
 		d.Fixes = nil
 	}
 	return ""
+}
+
+// daysAround are the two dates between which a token stands, the last but one taken.
+func (w *words) daysAround(tok token) (first, last string, found bool) {
+	if w.i < 2 || w.i >= w.last {
+		return "", "", false
+	}
+	return twoDates(w.text(w.f.tokens[w.i-2]) + w.text(tok)[:1] + w.text(w.f.tokens[w.i]))
 }
 
 // slashes begin a comment in other languages.

@@ -23,7 +23,7 @@ type Columns struct {
 func (c Columns) Given() bool { return c.Figure != "" }
 
 // columnsForm says how columns are given.
-const columnsForm = `give figure=A,judges=C-G for a row a figure, figure=2,judges=4-8 (rows) for a row a judge, or figure=A,judge=B,mark=C for a row a mark, and leave=H for what is left out`
+const columnsForm = `give figure=A,judges=C-G for one row per figure, figure=2,judges=4-8 (rows) for one row per judge, or figure=A,judge=B,mark=C for one row per mark, and leave=H for what is left out`
 
 // ParseColumns reads columns as a person gives them: figure=A,judges=C-G, or
 // judges=C+E+F; figure=A,judge=B,mark=C; leave=H with either or alone; headings

@@ -144,7 +144,7 @@ func TestWorksheetAJudge(t *testing.T) {
 }
 
 func TestPrintedTotal(t *testing.T) {
-	g := gridOf("Final|1 160,50|=698.837209302326|70 %")
+	g := gridOf("Final|1 160,50|=698.837209302326|70%")
 	g.Name = "Known"
 	for cell, want := range map[string]string{"B1": "1160.50", "C1": "698.837", "Known!B1": "1160.50"} {
 		total, err := sheetimport.PrintedTotal([]sheetimport.Grid{g}, cell)
@@ -152,7 +152,7 @@ func TestPrintedTotal(t *testing.T) {
 		assert.Equal(t, want, total)
 	}
 	for cell, said := range map[string]string{
-		"A1": `A1, "Final", is no total`, "D1": `D1, "70 %", is no total`, "B9": "B9 is empty", "B": `"B" is not the name of a cell, such as I19`, "Total!B1": `there is no worksheet "Total"`,
+		"A1": `A1, "Final", is no total`, "D1": `D1, "70%", is no total`, "B9": "B9 is empty", "B": `"B" is not the name of a cell, such as I19`, "Total!B1": `there is no worksheet "Total"`,
 	} {
 		_, err := sheetimport.PrintedTotal([]sheetimport.Grid{g}, cell)
 		assert.EqualError(t, err, said, cell)

@@ -58,16 +58,16 @@ func TestTheilSenSen(t *testing.T) {
 		// Derived. SciPy and deming call (26/7, 35/8) a 93 % interval, by the normal
 		// approximation; deming's test file says that the interval printed in Sen's
 		// own paper is wrong, so that one is not used.
-		{"95 % low", 26.0 / 7, at95.Interval.Low, 1e-14},
-		{"95 % high", 35.0 / 8, at95.Interval.High, 1e-14},
-		{"95 % ranks from", 4, at95.LowRank, 0},
-		{"95 % ranks to", 18, at95.HighRank, 0},
-		{"95 % achieved", .9698, at95.Confidence, 5e-5},
-		{"93 % low", 3.75, at93.Interval.Low, 1e-14},
-		{"93 % high", 46.0 / 11, at93.Interval.High, 1e-14},
-		{"93 % ranks from", 5, at93.LowRank, 0},
-		{"93 % ranks to", 17, at93.HighRank, 0},
-		{"93 % achieved", .9310, at93.Confidence, 5e-5},
+		{"95% low", 26.0 / 7, at95.Interval.Low, 1e-14},
+		{"95% high", 35.0 / 8, at95.Interval.High, 1e-14},
+		{"95% ranks from", 4, at95.LowRank, 0},
+		{"95% ranks to", 18, at95.HighRank, 0},
+		{"95% achieved", .9698, at95.Confidence, 5e-5},
+		{"93% low", 3.75, at93.Interval.Low, 1e-14},
+		{"93% high", 46.0 / 11, at93.Interval.High, 1e-14},
+		{"93% ranks from", 5, at93.LowRank, 0},
+		{"93% ranks to", 17, at93.HighRank, 0},
+		{"93% achieved", .9310, at93.Confidence, 5e-5},
 		{"slopes", 21, float64(at95.Pairs), 0},
 	})
 }

@@ -49,7 +49,7 @@ const (
 	FewToBeMet   Reason = "few-to-be-met"  // too few contests and flights, sure as it looks
 	OnlyIfSteady Reason = "only-if-steady" // met, and would not be were the form known to move
 	AskedNotMet  Reason = "asked-not-met"  // by the flights at the category asked about
-	LooksAtNone  Reason = "looks-at-none"  // the policy looks at no flight
+	LooksAtNone  Reason = "looks-at-none"  // the policy counts no flight
 	NoMarks      Reason = "no-marks"       // in the window
 	NoFlight     Reason = "no-flight"      // to judge by
 	NoStep       Reason = "no-step"        // of that name in the ladder

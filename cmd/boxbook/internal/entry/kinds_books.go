@@ -24,7 +24,7 @@ func rateKind() Kind {
 // inHandKind is what the club really had.
 func inHandKind() Kind {
 	return Kind{
-		Name: "in-hand", Short: "add what the club had on a day in the bank or the cash-box",
+		Name: "in-hand", Short: "add what the club had in the bank or cash-box on a day",
 		Fields: []Field{
 			dateField(),
 			{Name: "pot", Asks: "where it was", Example: "bank", Propose: Pots, Open: true, Help: "bank, cash-box, or any word"},
@@ -39,10 +39,10 @@ func inHandKind() Kind {
 // budgetKind is what the club means to spend or to take in.
 func budgetKind() Kind {
 	return Kind{
-		Name: "budget", Short: "add what the club means to spend, or take in, in a year",
+		Name: "budget", Short: "add what the club plans to spend or take in, in a year",
 		Fields: []Field{
 			yearField(), moneyKindField("what it is for", "hall-hire", MoneyKinds), amountField(),
-			yesField("income", "whether it is to be taken in", "it is to be spent, else"), remarkField(),
+			yesField("income", "whether it is income", "otherwise it is a cost"), remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("a line of the budget", "budget", s.One("year"), s.One("kind"), s.One("amount"), s.ifYes("income", "income"), quoted(s.One("remark")))
@@ -57,7 +57,7 @@ func agreedKind() Kind {
 	year := yearField()
 	year.Default = func(s Scene) string { return fmt.Sprint(s.Ledger.YearOf(s.Ledger.AsOf) - 1) } // one that is over
 	return Kind{
-		Name: "agreed", Short: "add a year's result as the assembly took note of it",
+		Name: "agreed", Short: "add a year's result as the assembly agreed it",
 		Fields: []Field{year, result, remarkField()},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("an agreed result", "agreed", s.One("year"), s.One("amount"), quoted(s.One("remark")))

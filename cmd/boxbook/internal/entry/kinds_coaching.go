@@ -64,8 +64,8 @@ func (s Scene) flew(figure string) error {
 	return &Refusal{Text: fmt.Sprintf("figure %d was not flown in %s", n, f.Name)}
 }
 
-const reviewLong = `Add a coach's look through the video, apart from the flight: it can stand in a
-file of the coach's own. A fault is written as in a flight,
+const reviewLong = `Add a coach's review of the video, apart from the flight: it can stand in a file
+of the coach's own. A fault is written as in a flight,
 
   FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] ["remark"]
 
@@ -73,7 +73,7 @@ where at is the place in the review's own first video, else in the flight's.`
 
 func reviewKind() Kind {
 	return Kind{
-		Name: "review", Short: "add a coach's look through the video", Long: reviewLong,
+		Name: "review", Short: "add a coach's review of a video", Long: reviewLong,
 		Fields: []Field{
 			flightField(), coachField(),
 			{

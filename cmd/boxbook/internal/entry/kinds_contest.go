@@ -73,7 +73,7 @@ func resultKind() Kind {
 			contestField("the contest"), pilotField(),
 			{
 				Name: "total", Asks: "the overall total, as printed", Example: "1105.35 of 1600", Shape: Words, Not: []string{"place"}, Optional: true,
-				Help: "the total alone, or behind it `of` and the most that could be had",
+				Help: "the total alone, or followed by `of` and the maximum",
 			},
 			{
 				Name: "place", Asks: "the overall place", Example: "4 of 9", Shape: Words, Optional: true, Read: placeOf,

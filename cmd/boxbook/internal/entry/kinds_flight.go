@@ -14,22 +14,22 @@ const none = "-"
 
 const flightLong = `Add a flight. At a terminal it asks for date, pilot, contest, programme,
 sequence and panel, proposes what the ledger has, and adds what it lacks on the
-way; then it walks the marks, by figure or by sheet as the paper lies, a row at
-a time such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
+way; then it takes the marks, by figure or by sheet as on paper, one row at a
+time, such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
 refused at once; "back" returns to the answer before, "?" explains. It ends with
 the score and asks before it writes. Ctrl-C loses nothing: the draft is offered
 next time.`
 
 func flightKind() Kind {
 	return Kind{
-		Name: "flight", Short: "add a contest flight, walking its sheets", Long: flightLong, Walks: true,
+		Name: "flight", Short: "add a contest flight from its score sheets", Long: flightLong, Walks: true,
 		Fields: flightFields(), Conflict: oneWayOfMarks, Write: writeFlight,
 	}
 }
 
 const practiceLong = `Add a practice flight. It asks as for a contest flight, without a contest; a
-figure that was not flown is left out (Enter), and one that was flown several
-times has its marks behind each other, a stroke between them: "7.5 / 8.0".`
+figure that was not flown is skipped (Enter), and one that was flown several
+times has its marks one after the other, with a slash between them: "7.5 / 8.0".`
 
 // practiceKind is a flight without a contest, graded by a coach or not at all.
 func practiceKind() Kind {
@@ -86,7 +86,7 @@ func flightFields() []Field {
 		},
 		{
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
-			Help: "the contest's panel where it is left out; behind `missing` those whose sheets are not to hand",
+			Help: "the contest's panel if omitted; behind `missing` those whose sheets are not to hand",
 			When: hasSequence, Default: contestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence,
 		},
 	}, marksFields(), resultFields())
@@ -133,7 +133,7 @@ func resultFields() []Field {
 		},
 		{
 			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true,
-			Help: "the total alone, or behind it `of` and the most that could be had",
+			Help: "the total alone, or followed by `of` and the maximum",
 		},
 		{
 			Name: "judge-totals", Asks: "the judges' totals, as printed", Example: "596.0 568.17", Shape: Words, Optional: true,

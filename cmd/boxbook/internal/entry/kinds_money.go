@@ -2,7 +2,7 @@ package entry
 
 import "strings"
 
-const costLong = `Add money spent. Those it was for share it equally, or by the numbers behind
+const costLong = `Add money spent. Those it was for share it equally, or by the numbers after
 their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
 them. Of a contest, --for all is every pilot who was there. Who paid is the
 first of those it was for, unless --by says otherwise.`
@@ -20,14 +20,14 @@ func costKind() Kind {
 			contest,
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true,
-				Help:     "the contest's first day where it is left out",
+				Help:     "the contest's first day if omitted",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
 			kind, amountField(),
 			{
 				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, List: true, Not: []string{"by", "to", "receipt"},
-				Help:    "several share it equally, or by the numbers behind their names: ines 2 tobias 1; of a contest, all is every pilot there",
+				Help:    "several share it equally, or by the numbers after their names: ines 2 tobias 1; of a contest, all is every pilot there",
 				Propose: PartiesOrAll,
 			},
 			each,

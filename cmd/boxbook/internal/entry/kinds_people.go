@@ -29,7 +29,7 @@ func pilotKind() Kind {
 func coachKind() Kind { return namedKind("coach", "add a coach", "agnes", "Agnes Oduya") }
 
 func personKind() Kind {
-	return namedKind("person", "add somebody who pays or is paid, and does not fly", "rolf", "Rolf, the rigger")
+	return namedKind("person", "add somebody who pays or is paid but does not fly", "rolf", "Rolf, the rigger")
 }
 
 // namedKind is somebody of whom the ledger has the name alone.
@@ -83,7 +83,7 @@ func notFlownKind() Kind {
 			pilotField(),
 			{
 				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, List: true, Propose: Groups,
-				Help: "no page asks for figures of these: boxbook help families",
+				Help: "no page plans figures of these: boxbook help families",
 			},
 			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},
 		},

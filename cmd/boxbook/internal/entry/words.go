@@ -84,5 +84,5 @@ func (t *Talk) explain(st step) {
 	} else if example != "" {
 		t.term.say("  for example: %s", example)
 	}
-	t.term.say("  back goes to the answer before; Ctrl-C stops, and keeps what was typed")
+	t.term.say("  back goes to the answer before; Ctrl-C stops and keeps what was typed")
 }
