@@ -162,8 +162,4 @@ func MembersNotes() []string {
 }
 
 // TheYearNote says how the sheet The year hangs together.
-<<<<<<< HEAD
-const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Plain cells come from the ledger; italic numbers and sentences were worked out once and do not follow changes."
-=======
 const TheYearNote = "Tinted cells are formulas over the sheet " + JournalSheet + ": correct a posting there, and they follow. Plain cells come from the ledger; italic numbers and sentences were calculated once and do not follow changes."
->>>>>>> treasurer
