@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"math"
 	"math/big"
-	"strconv"
 
 	"boxbook/report/display"
 )
@@ -37,11 +36,7 @@ func Float(value float64) Number {
 	if math.IsNaN(value) || math.IsInf(value, 0) {
 		return Number{}
 	}
-	kept, err := strconv.ParseFloat(strconv.FormatFloat(value, 'e', digitsKept-1, 64), 64)
-	if err != nil { // the largest of all, rounded up
-		kept = value
-	}
-	return Number{float: kept, known: true}
+	return Number{float: display.Significant(value, digitsKept), known: true}
 }
 
 // Int returns a Number for a whole number.

@@ -39,6 +39,22 @@ func FixedRat(x *big.Rat, decimals int) string {
 	return text
 }
 
+// Significant keeps that many digits (at least 1) of a float64, rounded once from
+// its shortest decimal form, halves away from zero; a value that is none, or that
+// no float64 holds when it is rounded, comes back as it is.
+func Significant(x float64, digits int) float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return x
+	}
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
+	value, _ := new(big.Rat).SetString(mantissa)
+	kept, err := strconv.ParseFloat(FixedRat(value, digits-1)+"e"+exponent, 64)
+	if err != nil { // the largest of all, rounded up
+		return x
+	}
+	return kept
+}
+
 // Trimmed is Fixed without the zeros at the end: 12.5, 50.
 func Trimmed(x float64, decimals int) string {
 	text := Fixed(x, decimals)

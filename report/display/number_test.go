@@ -42,6 +42,29 @@ func TestFixed(t *testing.T) {
 	assert.Equal(t, "100", display.Trimmed(100, 0))
 }
 
+// Digits that are kept are rounded once, halves away from zero, at any size.
+func TestSignificant(t *testing.T) {
+	for _, test := range []struct {
+		x      float64
+		digits int
+		want   float64
+	}{
+		{0.6544128572801079, 12, 0.65441285728},
+		{2.675, 3, 2.68},
+		{-2.675, 3, -2.68},
+		{9.996, 3, 10},
+		{123456, 2, 120000},
+		{1.25e-300, 2, 1.3e-300},
+		{1.25e300, 2, 1.3e300},
+		{0, 12, 0},
+		{math.MaxFloat64, 2, math.MaxFloat64},
+		{math.Inf(1), 2, math.Inf(1)},
+	} {
+		assert.InDelta(t, test.want, display.Significant(test.x, test.digits), 0, "%v to %d", test.x, test.digits)
+	}
+	assert.True(t, math.IsNaN(display.Significant(math.NaN(), 3)))
+}
+
 // Digits are set off in threes before the point, never behind it.
 func TestGrouped(t *testing.T) {
 	for text, want := range map[string]string{
