@@ -31,6 +31,10 @@ type ClubYear struct {
 	// where another currency's can.
 	Uncompared []string `json:"uncompared,omitempty"`
 	Budget     []Budget `json:"budget"`
+	// IncomeBudgetTotals and CostBudgetTotals sum the budget, absent where there is
+	// none of that side.
+	IncomeBudgetTotals []Sum `json:"incomeBudgetTotals,omitempty"`
+	CostBudgetTotals   []Sum `json:"costBudgetTotals,omitempty"`
 	// Receipts are the numbers of the year's slips, absent where none has any.
 	Receipts *Receipts `json:"receipts,omitempty"`
 }
@@ -181,6 +185,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 			Kind: b.Kind, Currency: b.Money.Currency.Code, Amount: AmountOf(b.Money), Actual: AmountOf(b.Actual), Income: b.Income, Remark: b.Remark,
 		})
 	}
+	d.addBudgetTotals()
 	return d
 }
 
@@ -195,6 +200,17 @@ func slipOf(s analysis.Slip) Slip {
 	}
 	d.From, d.To, d.Remark = s.Settlement.From.FullName(), s.Settlement.To.FullName(), s.Settlement.Remark
 	return d
+}
+
+// addBudgetTotals sums the budget, income and costs apart.
+func (d *ClubYear) addBudgetTotals() {
+	for _, b := range d.Budget {
+		totals := &d.CostBudgetTotals
+		if b.Income {
+			totals = &d.IncomeBudgetTotals
+		}
+		*totals = AddSum(*totals, Sum{Currency: b.Currency, Amount: b.Amount})
+	}
 }
 
 // addReceipts adds the numbers of the slips where there are any.

@@ -261,6 +261,7 @@ type side struct {
 	budget      []answers.Budget
 	total       []answers.Sum
 	totalBefore []answers.Sum
+	totalBudget []answers.Sum
 }
 
 // kinds are those of a currency, of the year, the year beside and the budget, what
@@ -318,25 +319,16 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 		cells = append(cells, amountIn(s.totalBefore, currency))
 	}
 	if len(s.budget) > 0 {
-		cells = append(cells, amountIn(s.budgeted(), currency))
+		cells = append(cells, amountIn(s.totalBudget, currency))
 	}
 	return cells
-}
-
-// budgeted are the sums of the side's budget.
-func (s side) budgeted() []answers.Sum {
-	var sums []answers.Sum
-	for _, b := range s.budget {
-		sums = answers.AddSum(sums, answers.Sum{Currency: b.Currency, Amount: b.Amount})
-	}
-	return sums
 }
 
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each
 // beside the other year and the budget; nothing where there is none of either.
 func IncomeAndCosts(d answers.Year) []report.Block {
-	income := side{now: d.Club.Income, total: d.Club.IncomeTotals}
-	costs := side{now: d.Club.Costs, total: d.Club.CostTotals}
+	income := side{now: d.Club.Income, total: d.Club.IncomeTotals, totalBudget: d.Club.IncomeBudgetTotals}
+	costs := side{now: d.Club.Costs, total: d.Club.CostTotals, totalBudget: d.Club.CostBudgetTotals}
 	if d.Beside != nil {
 		income.before, income.totalBefore = d.Beside.Club.Income, d.Beside.Club.IncomeTotals
 		costs.before, costs.totalBefore = d.Beside.Club.Costs, d.Beside.Club.CostTotals
