@@ -26,7 +26,7 @@ func TestProgress(t *testing.T) {
 	p.step(6, 10)
 	require.Equal(t, "\rwriting book.xlsx   50%", out.String(), "and not for every step")
 	p.end()
-	require.Equal(t, "\rwriting book.xlsx   50%\r                        \r", out.String())
+	require.Equal(t, "\rwriting book.xlsx   50%\r                       \r", out.String())
 
 	out.Reset()
 	a.errTerminal = false
@@ -63,7 +63,7 @@ func TestLongCommandsTellTheirProgress(t *testing.T) {
 				require.Empty(t, told.String(), "nothing in a pipe")
 				continue
 			}
-			percents := regexp.MustCompile(`(\d+) %`).FindAllStringSubmatch(told.String(), -1)
+			percents := regexp.MustCompile(`(\d+)%`).FindAllStringSubmatch(told.String(), -1)
 			require.Greater(t, len(percents), 5, args[0])
 			last := 0
 			for _, p := range percents {
@@ -88,7 +88,7 @@ func TestProgressFitsTheTerminal(t *testing.T) {
 	p := a.newProgress("writing a-rather-long-file-name-for-a-workbook-2026.xlsx")
 	clock = clock.Add(time.Second)
 	p.step(1, 2)
-	require.Equal(t, "\rwriting a-rather-long-file-name…   50%", out.String())
+	require.Equal(t, "\rwriting a-rather-long-file-name-…   50%", out.String())
 	out.Reset()
 	p.end()
 	require.Equal(t, "\r"+strings.Repeat(" ", 39)+"\r", out.String())

@@ -23,10 +23,10 @@ const (
 // name on the screen, or what is missing for it.
 var lieGateWords = map[string]string{
 	"signoff": "sign-off|signoff", "flights": "flights|flight", "forecast": "forecast|score at",
-	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft",
-	"threshold":    "level|threshold", "figure-floor": "figures|figure-floor", "zeros": "zeros|zero",
+	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft|which this aircraft does not fly",
+	"threshold":    "level|threshold|of the flights, beyond chance", "figure-floor": "figures|figure-floor", "zeros": "zeros|zero",
 	"lows": "low penalties|low penalty|lows", "unknowns": "unknowns|unknown", "steps": "no step skipped|steps|skips|skipped",
-	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight",
+	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight|a flight in the last",
 }
 
 // lieGate is a gate as the JSON has it.
@@ -165,7 +165,7 @@ func inOneLine(text string) string { return strings.Join(strings.Fields(text), "
 
 var (
 	quotedWords = regexp.MustCompile(`"([^"]+)"`)
-	pageBody    = regexp.MustCompile(`(?m)^(Gates$|flights  )`)
+	pageBody    = regexp.MustCompile(`(?m)^(Gates$|gate  )`)
 )
 
 // hold holds one line of what a case wants: "KEY: VALUE", where KEY is `from`,

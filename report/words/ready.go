@@ -92,9 +92,8 @@ func ReadySubtitle(d answers.Ready) string {
 // a coach signed off.
 func ReadySentence(d answers.Ready) string {
 	said := []string{readyVerdict(d)}
-	if lacks, _ := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
-		shown := min(lacksNamed, len(lacks))
-		said = append(said, "Missing: "+andMore(lacks[:shown], len(lacks)-shown, "more below", "more below")+".")
+	if lacks, titles := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
+		said = append(said, "Missing: "+lacksAndTitles(lacks, titles)+".")
 	}
 	if _, titles := lacksOf(d, code.CannotTell); len(titles) > 0 && !d.Last {
 		said = append(said, "Cannot tell yet: "+strings.Join(titles, ", ")+".")
@@ -141,9 +140,18 @@ func allMet(d answers.Ready) string {
 	return fmt.Sprintf("all %d gates that count are met", n)
 }
 
-// lacksNamed is how many things that are missing the headline names before it
-// counts; the table has them all.
+// lacksNamed is how many things that are missing the headline tells before it has
+// the names of the gates alone; the table has them all.
 const lacksNamed = 3
+
+// lacksAndTitles tells the first things that are missing, and names the gates of
+// the others.
+func lacksAndTitles(lacks, titles []string) string {
+	if len(lacks) <= lacksNamed {
+		return strings.Join(lacks, "; ")
+	}
+	return strings.Join(lacks[:lacksNamed], "; ") + "; and below: " + strings.Join(titles[lacksNamed:], ", ")
+}
 
 // lacksOf says what is missing of the gates that count and stand so, and what they
 // are called.

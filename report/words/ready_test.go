@@ -27,6 +27,23 @@ func TestReadySentence(t *testing.T) {
 	assert.Equal(t, `Not yet. Missing: a flight. Cannot tell yet: low penalties. Signed off by Marek, 2026-10-01: "dual only".`, words.ReadySentence(d))
 }
 
+// The headline tells three things that are missing, and names the gates of the
+// others.
+func TestReadySentenceNamesEveryGate(t *testing.T) {
+	d := answers.Ready{Name: "Ines", From: "sportsman", To: "intermediate", Verdict: code.NotYet}
+	for _, gate := range []string{"flights", "zeros", "lows"} {
+		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "more of " + gate})
+	}
+	assert.NotContains(t, words.ReadySentence(d), "below")
+	for _, gate := range []string{"unknowns", "current"} {
+		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "more of " + gate})
+	}
+	text := words.ReadySentence(d)
+	for _, said := range []string{"Missing: ", "; and below: ", "unknowns", "low penalties|more of lows", "recency|more of current"} {
+		assert.Regexp(t, said, text)
+	}
+}
+
 // What is not met comes first, then what cannot be told; of what is met, gates
 // with nothing to say are told in one row.
 func TestReadyOrder(t *testing.T) {
