@@ -46,7 +46,7 @@ func TestDrillSentences(t *testing.T) {
 		{"obobobobob", "oooooooooo", []string{"Radius changed (drill of 2025-06-20): fell, and the other faults did not as much; noted in 0 of 10 flights since, in 5 of 10 before."}},
 		{"r.r.r.", "r.......", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights since, in 3 of 6 before.", "radius: a drill that did nothing would look like this about once in 6; 8 more flights without the fault could be enough to tell; \"four loops a leg\""}},
 		{"rr", "...", []string{"Radius changed (drill of 2025-06-20): too few flights to tell; noted in 0 of 3 flights since, in 2 of 2 before.", "radius: at least three flights that could show it are needed on each side; \"four loops a leg\""}},
-		{"bbbbbbbb", "........", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights since, in 8 of 8 before.", "radius: the other faults got rarer as well"}},
+		{"bbbbbbbb", "........", []string{"Radius changed (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights since, in 8 of 8 before.", "radius: the other faults became rarer too"}},
 	} {
 		text, d := drillsPage(t, familyHead+watchedFlights("2025-01-03", test.before)+setOn+watchedFlights("2025-07-04", test.after))
 		for _, want := range test.want {
@@ -152,7 +152,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	const drill = "drill 2025-06-20 ines 7\n"
 	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+low+rows("2025-07-04", "7", "7.5", "8")+drill)
 	// Derived: the means 5.83 and 7.5; one of twenty splits.
-	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, and by more than the lowest family does by chance; +16.7 percentage points, 3 contest flights, 3 before it.")
+	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, by more than the lowest family does by chance; +16.7 percentage points, 3 contest flights, 3 before it.")
 	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
 	assert.True(t, d.Drills[0].Tests.T.Known())
 	assert.False(t, d.Drills[0].Tests.Z.Known())

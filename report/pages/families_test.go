@@ -160,7 +160,7 @@ func TestFamilyTrendRanges(t *testing.T) {
 
 	text, d = familiesPage(t, familyHead+flownRows(rows...))
 	assert.True(t, d.Groups[0].Trend.Low.Known())
-	assert.Contains(t, text, "from, to: the range of the change, 91% sure")
+	assert.Contains(t, text, "from, to: the range of the change at 91% confidence")
 	assert.NotContains(t, text, "gap of")
 
 	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
@@ -174,8 +174,8 @@ func TestFamiliesInBrief(t *testing.T) {
 	l := faultBook(t, familyHead+flownRows("HZ 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7"))
 	d := answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]})
 	brief, all := textOf(t, Families(d, false)), textOf(t, Families(d, true))
-	assert.NotRegexp(t, `(?m)shrunken|spread| [pq]$| [pq]  |a firm word`, brief)
-	assert.Regexp(t, `(?m)^family +percent +vs rest +lost a flight +level +trend$`, brief)
+	assert.NotRegexp(t, `(?m)adjusted|spread| [pq]$| [pq]  |improving and declining need`, brief)
+	assert.Regexp(t, `(?m)^family +percent +vs rest +lost per flight +level +trend$`, brief)
 	assert.Contains(t, strings.Join(strings.Fields(brief), " "), "without the figures that were zeroed")
 	assert.Contains(t, brief, "Other numbers: boxbook families ines --all")
 	assert.Contains(t, all, "adjusted")

@@ -147,12 +147,12 @@ func TestFaultsSentences(t *testing.T) {
 		return text
 	}
 	for _, test := range []struct{ book, want string }{
-		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years, practice included: spin under- or over-rotated, 2 of 3 flights, no drill on it, about 19 points a flight."},
-		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "uneven pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points a flight."},
-		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points a flight."},
-		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No fault of flying has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
-		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights watched: too few"},
-		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No fault of flying has come back"},
+		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years, practice included: spin under- or over-rotated, 2 of 3 flights, no drill on it, about 19 points per flight."},
+		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "uneven pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points per flight."},
+		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points per flight."},
+		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No flying fault has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
+		{flights("fault 4 radius", "fault 4 radius"), "Only 2 flights reviewed: too few to tell a fault that comes back from a single one."},
+		{flights("fault - loose-article", "reviewed", "reviewed"), "1 matter is open and comes before any grade. No flying fault has come back"},
 	} {
 		l := faultBook(t, test.book)
 		for _, year := range []int{0, 2026} {

@@ -28,10 +28,10 @@ func TestDrillWordsFollowTheLimits(t *testing.T) {
 // The reason decides what stands behind the verdict.
 func TestDrillReasons(t *testing.T) {
 	for reason, want := range map[answers.DrillReason]string{
-		answers.DrillFewCounts:  "no counts from so few flights could tell",
-		answers.DrillFewWays:    "so few contests could not tell, whatever was noted",
-		answers.DrillOthersFell: "the other faults got rarer as well",
-		answers.DrillPicked:     "whatever stands worst moves as much by chance",
+		answers.DrillFewCounts:  "too few flights for any count to tell",
+		answers.DrillFewWays:    "too few contests to tell, whatever was noted",
+		answers.DrillOthersFell: "the other faults became rarer too",
+		answers.DrillPicked:     "whatever is worst moves this much by chance",
 		answers.DrillByChance:   "a drill that did nothing would look like this about once in 4; 2 more flights without the fault could be enough to tell",
 		"":                      "",
 	} {

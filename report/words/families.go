@@ -236,7 +236,7 @@ func ConfidenceNote(d answers.Families) string {
 	low, high := Confidence(slices.MinFunc(sure, byValue)), Confidence(slices.MaxFunc(sure, byValue))
 	text := "from, to: the range of the change at " + low + " confidence"
 	if low != high {
-		text = fmt.Sprintf("from, to: the range of the change, at %s to %s confidence", low, high)
+		text = fmt.Sprintf("from, to: the range of the change at %s to %s confidence", low, high)
 	}
 	return text
 }

@@ -38,19 +38,19 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		}
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
-	assert.Equal(t, "loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
-		"with 12 families looked at, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
+	assert.Equal(t, "loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
-	assert.Equal(t, "spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 points. "+
-		"loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 points; "+
-		"with 12 families looked at, chance gives one such sentence in about 7 seasons. "+
-		"The rest has spins in it, which rises firmly: a fall against it may be no more than that.", words.MovingSentence(d))
+	assert.Equal(t, "spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
+		"loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
+		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
 		"spins fell from 72 to 60%, more than the rest: declining":        group("spins", 72, 60, -9, .01, answers.Declining),
 		"spins fell from 72 to 70%, less than the rest: improving":        group("spins", 72, 70, 9, .01, answers.Improving),
 		"spins stayed at 72% while the rest fell: improving":              group("spins", 72.1, 72.2, 9, .01, answers.Improving),
 		"spins stayed at 72% while the rest rose: declining":              group("spins", 72.2, 72.1, -9, .01, answers.Declining),
-		"spins: declining against the rest of the same flights, -9.0 poi": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
+		"spins: declining against the rest of the same flights, -9.0 percentage points.": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
 	} {
 		assert.Contains(t, words.MovingSentence(answers.Families{Limits: familiesLimits, Groups: []answers.Group{g}}), want)
 	}
@@ -74,9 +74,9 @@ func TestWeakSentence(t *testing.T) {
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
-	assert.Equal(t, "Weaker than the pilot's other families: loops, part loops and eights (family 7) (about 58%, 53 to 63, on figures 3 and 7 of known-26), which cannot be told from slow rolls (family 9.1).",
+	assert.Equal(t, "Weaker than the pilot's other families: loops, part loops and eights (family 7) (about 58%, 53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
 		words.WeakSentence(d))
-	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
+	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
 	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
 	assert.Contains(t, words.WeakSentence(d), "53 to 63, on 3 distinct figures).")
 	d.Groups[0].Weak = false
@@ -99,7 +99,7 @@ func TestFamilyTrendNotesOfSome(t *testing.T) {
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{group("7", 0.9167, 200), group("5", 0.98, 30)}}
 	assert.Equal(t, "loops, part loops and eights (family 7): the change is drawn across a gap of up to 200 days without a flight that can be compared", words.GapNote(d))
-	assert.Equal(t, "from, to: the range of the change, between 91% and 98% sure", words.ConfidenceNote(d))
+	assert.Equal(t, "from, to: the range of the change at 91% to 98% confidence", words.ConfidenceNote(d))
 }
 
 // What the levels lack is said, and that hardly any figure was flown twice.

@@ -26,7 +26,7 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there, the dearest fault noted is radius changed on figure 1, 20.00 points.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there; the costliest fault noted is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
@@ -40,7 +40,7 @@ func TestFlightSentences(t *testing.T) {
 			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are typed for this flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
-			"Void (cloud), so it enters no figure anywhere; the marks alone: 70.00%: 70.00 of 100 points.",
+			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
 			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no faults are typed for this flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{

@@ -32,7 +32,7 @@ func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
 		said := "Cannot tell: " + d.Why + "."
 		if d.Reach != nil {
-			said += fmt.Sprintf(" Nor can a chance of %s%% be given.", d.Reach.Percent.Text(1))
+			said += fmt.Sprintf(" Nor can a chance of reaching %s%% be given.", d.Reach.Percent.Text(1))
 		}
 		return said
 	}

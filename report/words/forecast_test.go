@@ -36,11 +36,11 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		"never flown: tailslides (family 6), negative flick rolls (family 9.10): the range is wide because of them",
 		"not graded in a contest in the last three years: spins: the range is wide because of it",
 		"without codes: figures 2 and 7: the range is wide because of them",
-		"positioning, K 20, is in it with 71.0%, its mean over 1 flight",
+		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
-		"zeros apart: 1 of 60 figures had one; at least one in about 20% of flights like these",
-		"penalties apart: 0 of 6 flights had any",
-		"its own record: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above, 0 below",
+		"zeros not included: 1 of 60 figures had one; at least one in about 20% of flights like these",
+		"penalties not included: 0 of 6 flights had any",
+		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above, 0 below",
 	}, words.ForecastNotes(d))
 	d.Days = 400
 	assert.Equal(t, "from 6 contest flights of the last 400 days", words.ForecastSubtitle(d))
@@ -55,7 +55,7 @@ func TestForecastQualified(t *testing.T) {
 		Level: answers.Level{Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
 	}
 	assert.Equal(t, []string{
-		"the last flight is too long ago to say where the pilot stands today: this is for its day, 2026-05-01",
+		"the last flight is too long ago to say where the pilot stands today: this is for that day, 2026-05-01",
 		"three contests cannot show a drift; the range holds 60 to 90% in simulation",
 		"the same score each time",
 	}, words.ForecastNotes(d)[:3])
@@ -74,7 +74,7 @@ func TestForecastLeansAndReaches(t *testing.T) {
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
 	assert.Equal(t, first+" 70.0% or more: about 10% of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
 	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
-	assert.Equal(t, first+" 70.0%: out of reach, no grades of the figures come to that.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70.0%: out of reach, even with the best grades in the figures.", words.ForecastSentence(d))
 }
 
 // What is lacking is said with its own numbers.
@@ -106,8 +106,8 @@ func TestForecastReach(t *testing.T) {
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7), Chance: report.Float(.39)}
 	assert.Contains(t, words.ForecastSentence(d), "70.0% or more: about 39% of flights like these; it takes a mean grade of 7.00 in the figures.")
 	d.Reach = &answers.Reach{Percent: report.Float(100), Chance: report.Float(0)}
-	assert.Contains(t, words.ForecastSentence(d), "100.0%: out of reach, no grades of the figures come to that.")
+	assert.Contains(t, words.ForecastSentence(d), "100.0%: out of reach, even with the best grades in the figures.")
 	assert.NotContains(t, words.ForecastSentence(d), "1% of flights")
 	d = answers.Forecast{Why: "3 contest flights", Reach: &answers.Reach{Percent: report.Float(70)}}
-	assert.Equal(t, "Cannot tell: 3 contest flights. For 70.0% no chance can be given either.", words.ForecastSentence(d))
+	assert.Equal(t, "Cannot tell: 3 contest flights. Nor can a chance of reaching 70.0% be given.", words.ForecastSentence(d))
 }

@@ -109,7 +109,7 @@ func TestZerosRisk(t *testing.T) {
 	for i := range 5 {
 		book += fmt.Sprintf("flight 2026-09-%02d ines known\n  sequence twelve\n  panel A\n", i+1) + markRows(strings.Fields("7 7 7 7 7 7 7 7 7 7 7 7"))
 	}
-	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "one that counts in the next sequence with about 9%")
+	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "chance of one that counts in the next sequence: about 9%")
 }
 
 func TestUnknownsNeed(t *testing.T) {

@@ -27,15 +27,15 @@ func TestNewFamiliesNeed(t *testing.T) {
 		return text
 	}
 	for grades, want := range map[string]string{
-		"":          "positive flick rolls (family 9.9): 2 graded at 6.0 (practice before a coach counts)",
-		"4 4":       "positive flick rolls (family 9.9): 2 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
-		"5.5 6":     "positive flick rolls (family 9.9): 1 more at 6.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"6.5":       "positive flick rolls (family 9.9): 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
-		"6.5 6.5 2": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"0 0 0 0":   "positive flick rolls (family 9.9): 12 more at 8.0 would bring the mean to 6.0 (practice before a coach counts)",
-		"10":        "positive flick rolls (family 9.9): 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice before a coach counts)",
-		"3":         "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
-		"5.5 5.5 4": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice before a coach counts)",
+		"":          "positive flick rolls (family 9.9): 2 graded at 6.0 (practice in front of a coach counts)",
+		"4 4":       "positive flick rolls (family 9.9): 2 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"5.5 6":     "positive flick rolls (family 9.9): 1 more at 6.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"6.5":       "positive flick rolls (family 9.9): 1 more at 5.5 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
+		"6.5 6.5 2": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"0 0 0 0":   "positive flick rolls (family 9.9): 12 more at 8.0 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"10":        "positive flick rolls (family 9.9): 1 more at 2.0 or better would make 2 and keep the mean at 6.0 (practice in front of a coach counts)",
+		"3":         "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
+		"5.5 5.5 4": "positive flick rolls (family 9.9): 2 more at 7.5 would bring the mean to 6.0 (practice in front of a coach counts)",
 	} {
 		have := strings.Fields(grades)
 		g := gateOf(ready(t, book(have), ""), "new-families")
@@ -55,7 +55,7 @@ func TestNewFamiliesNeed(t *testing.T) {
 		}
 	}
 	g := gateOf(ready(t, book([]string{"9"})+shortPolicy("new-families 2 at 10"), ""), "new-families")
-	assert.Equal(t, "positive flick rolls (family 9.9): the mean stays below 10 whatever comes (practice before a coach counts)", g.Needs)
+	assert.Equal(t, "positive flick rolls (family 9.9): the mean stays below 10 whatever comes (practice in front of a coach counts)", g.Needs)
 	// A mean just below is not written as if it were there.
 	g = gateOf(ready(t, book(append(slices.Repeat([]string{"6"}, 12), "5.5")), ""), "new-families")
 	assert.Equal(t, "positive flick rolls (family 9.9) graded 13 times at 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)

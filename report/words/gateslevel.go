@@ -129,7 +129,7 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 		contests := g.count(code.MetContests)
 		return fmt.Sprintf("a level as firm from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
 	case g.State == code.NotMet:
-		return fmt.Sprintf("a level that leaves %s behind: firmly fewer than %s of flights reach it", mark, percentWords(want))
+		return fmt.Sprintf("a level that leaves %s behind: clearly fewer than %s of flights reach it", mark, percentWords(want))
 	}
-	return fmt.Sprintf("a level from which %s of flights firmly reach %s: more flights, or a higher level", percentWords(want), mark)
+	return fmt.Sprintf("a level from which %s of flights clearly reach %s: more flights, or a higher level", percentWords(want), mark)
 }

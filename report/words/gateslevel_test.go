@@ -81,7 +81,7 @@ var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 func TestLevelSaid(t *testing.T) {
 	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
 	assert.Regexp(t, `^8 of 8 results reached 60% \(between \d+% and 99%\); level now 69\.\d%, 80% range 68\.\d to 7\d\.\d: `+
-		`(about|between \d+% and) 99% of flights reach 60%; that at least 50% do is 99% sure; the next one does with about 99%$`, gate.Evidence)
+		`(about|between \d+% and) 99% of flights reach 60%; the chance that at least 50% do is 99%; the chance that the next one does is about 99%$`, gate.Evidence)
 	assert.Empty(t, gate.Needs)
 	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {
 		got := evidenceOn(t, totals(percents...), "2026-11-25", "threshold").Evidence
@@ -99,7 +99,7 @@ func TestLevelGoesByTheDates(t *testing.T) {
 	assert.Equal(t, code.Met, evidenceOn(t, totals(rising...), "2026-11-25", "threshold").State)
 	down := evidenceOn(t, totals(falling...), "2026-11-25", "threshold")
 	assert.Equal(t, code.NotMet, down.State)
-	assert.Equal(t, "a level that leaves 60% behind: surely fewer than 50% of flights reach it", down.Needs)
+	assert.Equal(t, "a level that leaves 60% behind: clearly fewer than 50% of flights reach it", down.Needs)
 }
 
 // What qualifies a level is said where it is.
@@ -137,7 +137,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 	d := ready(t, book+shortPolicy("window 130"), "intermediate")
 	gate := gateOf(d, "threshold")
 	require.Equal(t, code.NotMet, gate.State)
-	const there = "at intermediate 0 of 6 reached 60% (about 1% of flights there do; that at least 50% do is 1% sure)"
+	const there = "at intermediate 0 of 6 reached 60% (about 1% of flights there do; the chance that at least 50% do is 1%)"
 	assert.Contains(t, gate.Evidence, "; "+there)
 	assert.Contains(t, d.Against, "level, not met: "+there)
 	assert.Equal(t, "flights at intermediate that reach 60%", gate.Needs)
@@ -147,7 +147,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 // what decides.
 func TestThresholdBesideItsShare(t *testing.T) {
 	percents := []float64{59.6, 61, 61, 61, 62.4}
-	ends := regexp.MustCompile(`between ([\d.]+)% and ([\d.]+)% of flights reach 60%; that at least [\d.]+% do is ([\d.]+)% sure`)
+	ends := regexp.MustCompile(`between ([\d.]+)% and ([\d.]+)% of flights reach 60%; the chance that at least [\d.]+% do is ([\d.]+)%`)
 	states := map[code.GateState]int{}
 	for want := 0.50; want < 0.98; want += 0.002 {
 		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")

@@ -44,7 +44,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 // its chance. One distinct figure says nothing of a family.
 func weakness(d answers.Plan, i answers.PlanItem) string {
 	may := i.WeakChance.Float64() >= d.Limits.MayBeWeak.Float64()
-	text := "no different from the others; it only carries a lot of K"
+	text := "cannot be told apart from the others; it only carries a lot of K"
 	switch {
 	case i.Weak:
 		text = "weaker than the pilot's other families"

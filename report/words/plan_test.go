@@ -13,7 +13,7 @@ import (
 
 var planLimits = answers.PlanLimits{MayBeWeak: report.Float(.6), LittleK: report.Float(.05)}
 
-// Neighbours that are too close to call are named, and what only carries much K is
+// Neighbours that are too close to call are named, and what only carries a lot of K is
 // not called weak.
 func TestPlanSentences(t *testing.T) {
 	item := func(group string, apart bool) answers.PlanItem {
@@ -28,10 +28,10 @@ func TestPlanSentences(t *testing.T) {
 	d.Items[0].Apart = false
 	assert.Equal(t, "1 and 2: too close to call, their intervals overlap by more than half", words.PlanNotes(d)[0])
 	d.Items[0].Apart, d.Items[0].WeakChance = true, report.Float(.59)
-	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to be expected, about 1.0 percentage points, is in loops, part loops and eights (family 7), which carries much K.", words.PlanSentence(d))
+	assert.Equal(t, "No family that counts on known-26 lies below the others by more than chance; the largest gain to expect, about 1.0 percentage points, is in loops, part loops and eights (family 7), which carries a lot of K.", words.PlanSentence(d))
 	assert.Len(t, words.PlanNotes(d), 2)
 	d.Unseen = []string{"9.9"}
-	assert.Equal(t, "not graded in these flights, so that nothing is said of it: positive flick rolls (family 9.9)", words.PlanNotes(d)[0])
+	assert.Equal(t, "not graded in these flights, so nothing is said of it: positive flick rolls (family 9.9)", words.PlanNotes(d)[0])
 }
 
 // What a gain rests on, and how sure it is, follow from the numbers of the answer.
@@ -56,7 +56,7 @@ func TestPlanEvidence(t *testing.T) {
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Weak, i.WeakFigure = true, "known-26/2" }), "weaker than the pilot's other families, figure 2 of known-26 above all;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of = i.Of[:1] }), "figure 1 of known-26 may be weaker than the others (a chance of 70%), and is the only one of the family;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Of, i.WeakFigure = i.Of[:1], "known-26/1" }), "figure 1 of known-26 lies below the others, and is the only one of the family;")
-	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "not told apart from the others: it only carries much K;")
+	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.WeakChance = report.Float(.59) }), "cannot be told apart from the others; it only carries a lot of K;")
 	assert.Contains(t, evidence(func(i *answers.PlanItem) { i.Last, i.Ends, i.Rising = report.Float(74), 3, true }), "; 74% in the last 3 flights with it; already rising against the rest")
 }
 
@@ -66,9 +66,9 @@ func TestPlanBeside(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
 	assert.Empty(t, words.PlanZerosSentence(d))
 	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
-	assert.Equal(t, "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points a flight on average. No gain above counts them.", words.PlanZerosSentence(d))
+	assert.Equal(t, "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points per flight on average. No gain above counts them.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{
-		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others promise more": code.SmallerGain,
+		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
 	} {
 		d.Aside = []answers.PlanAside{{Group: "5", Level: report.Float(58), Share: report.Float(.04), Reason: reason}}
 		assert.Equal(t, "stall turns (family 5): about 58%; "+want, words.AsideWords(words.SayPlan(d).Aside[0]))

@@ -15,12 +15,12 @@ import (
 func TestReadySentence(t *testing.T) {
 	gates := []answers.Gate{{Gate: "flights", State: code.Met, Counts: true}, {Gate: "zeros", State: code.Met, Counts: true}}
 	d := answers.Ready{Name: "Ines Halloran", From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
-	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
+	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
 	d.Gates = append(d.Gates, answers.Gate{Gate: "forecast", State: code.CannotTell})
-	assert.Equal(t, "By this record, ready for intermediate: all 2 gates that count are met. Not judged: the forecast for intermediate; no contest panel has graded Ines Halloran there.", words.ReadySentence(d))
+	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Not judged: the forecast for intermediate; no contest panel has graded Ines Halloran there.", words.ReadySentence(d))
 	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
 	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
-	assert.Equal(t, "Cannot tell; not asked by this policy: zeros, current. Cannot tell yet: low penalties.", words.ReadySentence(d))
+	assert.Equal(t, "Cannot tell; not needed under this policy: zeros, current. Cannot tell yet: low penalties.", words.ReadySentence(d))
 	signed := answers.Gate{Gate: "signoff", State: code.Met, Counts: true, Numbers: map[code.Fact][]answers.Number{code.SignedOff: {{Name: "Marek", On: "2026-10-01", Text: "dual only"}, {Name: "Rolf", On: "2026-09-01"}}}}
 	d.Gates = append(d.Gates, answers.Gate{Gate: "current", State: code.NotMet, Counts: true, Lacks: "a flight"}, signed)
 	d.Verdict, d.Off = code.NotYet, nil
