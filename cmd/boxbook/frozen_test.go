@@ -63,6 +63,7 @@ func TestFrozenAnswers(t *testing.T) {
 // sayings are the fields with sentences, which may become better.
 var sayings = map[string]bool{
 	"message": true, "hint": true, "says": true, "caution": true, "words": true, "text": true, "note": true, "version": true, "fixes": true,
+	"agenda": true, "against": true, "brief": true, "evidence": true, "asked": true, "wants": true, "needs": true, "lacks": true, "shown": true,
 }
 
 // lost gives the first thing of an old answer that a new one lacks or changes.

@@ -31,7 +31,7 @@ func Fisher(a, b, c, d int) (FisherTest, error) {
 	}
 	first, second, column := a+b, c+d, a+c
 	low, high := max(0, column-second), min(first, column)
-	mode := (first + 1) * (column + 1) / (total + 2)
+	mode := int(int64(first+1) * int64(column+1) / int64(total+2)) // the product needs 64 bits, on any processor
 	probs := fromRatios(low, high, mode, func(x int) float64 {
 		return float64(first-x) * float64(column-x) /
 			(float64(x+1) * float64(second-column+x+1))
