@@ -128,14 +128,14 @@ func TestFamiliesNotes(t *testing.T) {
 		flownRows("HZ 7 8 5 6.5 7") + "flight 2026-04-18 ines free\n  sequence loops\n  panel marek\n  1 7\n  2 6\n  3 7\n  4 8\n"
 	text, d := familiesPage(t, book)
 	assert.Contains(t, text, "spins: flown at one contest only, so it reflects that contest's judges")
-	assert.NotContains(t, text, "eights: flown in one contest")
+	assert.NotContains(t, text, "eights (family 7): flown at one contest")
 	// Derived: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
 	assert.Contains(t, text, "° loops, part loops and eights (family 7): 66.25% without the figures that were zeroed")
 	for _, g := range d.Groups {
 		assert.Equal(t, g.Group == "7", g.WithoutZeros.Known(), g.Group)
 	}
 	text, _ = familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7"))
-	assert.NotContains(t, text, "in one contest only", "where there is one contest, that goes without saying")
+	assert.NotContains(t, text, "at one contest only", "where there is one contest, that goes without saying")
 }
 
 // Where all of a family's figures were zeroed, nothing remains without them.

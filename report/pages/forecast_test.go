@@ -65,7 +65,7 @@ func TestForecastPageOfTooLittle(t *testing.T) {
 	assert.Contains(t, text, "Cannot tell: 3 contest flights with graded figures and codes in the last two years; at least four are needed.")
 	assert.False(t, d.Percent.Known())
 	assert.NotContains(t, text, "By figure")
-	assert.NotContains(t, text, "its own record")
+	assert.NotContains(t, text, "past forecasts")
 
 	text, _ = forecastPage(t, familyHead+flownRows("7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7", "7 7 7 7 7 7"), "known-26")
 	assert.NotContains(t, text, "NaN")

@@ -46,10 +46,10 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
-		"spins fell from 72 to 60%, more than the rest: declining":        group("spins", 72, 60, -9, .01, answers.Declining),
-		"spins fell from 72 to 70%, less than the rest: improving":        group("spins", 72, 70, 9, .01, answers.Improving),
-		"spins stayed at 72% while the rest fell: improving":              group("spins", 72.1, 72.2, 9, .01, answers.Improving),
-		"spins stayed at 72% while the rest rose: declining":              group("spins", 72.2, 72.1, -9, .01, answers.Declining),
+		"spins fell from 72 to 60%, more than the rest: declining":                       group("spins", 72, 60, -9, .01, answers.Declining),
+		"spins fell from 72 to 70%, less than the rest: improving":                       group("spins", 72, 70, 9, .01, answers.Improving),
+		"spins stayed at 72% while the rest fell: improving":                             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
+		"spins stayed at 72% while the rest rose: declining":                             group("spins", 72.2, 72.1, -9, .01, answers.Declining),
 		"spins: declining against the rest of the same flights, -9.0 percentage points.": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
 	} {
 		assert.Contains(t, words.MovingSentence(answers.Families{Limits: familiesLimits, Groups: []answers.Group{g}}), want)
