@@ -1,8 +1,6 @@
 package pages
 
 import (
-	"slices"
-
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -22,7 +20,10 @@ func Year(d answers.Year, whole bool) report.Document {
 		doc.Main = payments
 	}
 	add("", &report.Paragraph{Text: words.YearThought(d)})
-	owed, heading := slices.Concat(tables.YearOwed(d), tables.YearUnpaid(d)), words.OwedHeading
+	owed, heading := tables.YearOwed(d), words.OwedHeading
+	if whole {
+		owed = append(owed, tables.YearUnpaid(d)...)
+	}
 	if len(owed) == 0 {
 		heading = words.PaymentsHeading
 	}

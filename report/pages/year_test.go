@@ -70,8 +70,8 @@ day     contest           currency   Ines  Tobias  Yuki    all
 Who flew, who helped
 
 who             contests  places  duties
-───────────────────────────────────────────
-Ines Halloran          1  2nd     scribe ×2
+──────────────────────────────────────────
+Ines Halloran          1  2nd     scribe×2
 Tobias Renn            0          scribe
 Yuki Lindqvist         1  1st
 
@@ -267,8 +267,8 @@ day     contest           currency   Ines  Tobias  Yuki    all
 Who flew, who helped
 
 who             contests  places  duties
-───────────────────────────────────────────
-Ines Halloran          1  2nd     scribe ×2
+──────────────────────────────────────────
+Ines Halloran          1  2nd     scribe×2
 Tobias Renn            0          scribe
 Yuki Lindqvist         1  1st
 
@@ -377,5 +377,5 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	text := yearText(t, yearFirstPage(t, "pilot ines\npilot tobias\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias by club to club\nsettle 2026-02-01 tobias club 120.00 EUR\n", 2026))
 	assert.Regexp(t, `ines +124\.00 .*"hangar key"\n`, text)
-	assert.Regexp(t, `of it billed, not paid\n.*\n─+\nmembership +ines +120\.00 +EUR +17 Jan\n\n`, text)
+	assert.Regexp(t, `Also\s+unpaid:\s+membership\s+120\.00\s+EUR\s+\(ines\)\.`, text)
 }

@@ -79,7 +79,7 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 		"Income and costs; over (+) or under (-) budget\n",
 		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall-hire          100.00 -\n",
 		"all        120.00  200.00\n", "110.00 CHF was paid out for a member; ",
-		"Receipt numbers missing from the ledger: 4 to 8.",
+		"Receipts missing: 4 to 8.",
 	} {
 		assert.Contains(t, strings.ReplaceAll(page, "\nthe ledger: 4", " the ledger: 4"), line)
 	}

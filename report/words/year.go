@@ -123,7 +123,7 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
-	said := []string{clubResult(d), clubMoney(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), clubMoney(d), inHandThought(d), receiptsThought(d), unpaidThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return strings.Join(said, " ")
 }
@@ -144,6 +144,27 @@ func agreedOtherwise(d answers.Year, currency string) string {
 		}
 	}
 	return ""
+}
+
+// unpaidThought names bills that are not paid and that no row of what is owed
+// names: a debt that is older hides them.
+func unpaidThought(d answers.Year) string {
+	hidden := slices.DeleteFunc(slices.Clone(d.Club.Unpaid), func(u answers.Unpaid) bool {
+		return slices.ContainsFunc(d.Club.Owed, func(o answers.Owed) bool {
+			return o.Party == u.Party && o.Currency == u.Currency && o.Since == u.Date && o.Kind == u.Kind
+		})
+	})
+	var said []string
+	for _, u := range hidden[:min(len(hidden), mostNamed)] {
+		said = append(said, fmt.Sprintf("%s %s %s (%s)", strings.TrimSpace(u.Contest+" "+u.Kind), AmountSaid(u.Amount), u.Currency, PartyName(u.Name)))
+	}
+	if more := len(hidden) - len(said); more > 0 {
+		said = append(said, fmt.Sprintf("%d more", more))
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "Also unpaid: " + ListInWords(said) + "."
 }
 
 // receiptsThought says which slips are missing, in a sentence.

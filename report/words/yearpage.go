@@ -85,16 +85,22 @@ func inHandThought(d answers.Year) string {
 	if !moved && len(d.Club.InHand) == 0 {
 		return ""
 	}
-	var said, pots []string
+	var counts []answers.InHand
+	var pots []string
 	for _, h := range slices.Backward(d.Club.InHand) {
 		if pot := h.Pot + " " + h.Currency; h.Own != nil && !slices.Contains(pots, pot) {
-			said, pots = append(said, inHandSaid(d, h)), append(pots, pot)
+			counts, pots = append(counts, h), append(pots, pot)
 		}
 	}
-	if len(said) == 0 {
+	if len(counts) == 0 {
 		return fmt.Sprintf("No balance of %d can be compared, so nothing outside checks these figures.", d.Year)
 	}
-	slices.Reverse(said)
+	slices.Reverse(counts)
+	agree := !slices.ContainsFunc(counts, func(h answers.InHand) bool { return !h.Difference.IsNothing() })
+	var said []string
+	for _, h := range counts {
+		said = append(said, inHandSaid(d, h, agree))
+	}
 	if left := notCompared(d); left != "" {
 		said = append(said, left)
 	}
@@ -102,11 +108,15 @@ func inHandThought(d answers.Year) string {
 }
 
 // inHandSaid says one count, what should have been there, and what would explain
-// the difference.
-func inHandSaid(d answers.Year, h answers.InHand) string {
+// the difference. One that agrees has its sum where all do, so that beside one
+// that does not the difference is what is seen.
+func inHandSaid(d answers.Year, h answers.InHand, agree bool) string {
 	held := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount})
-	if h.Difference.IsNothing() {
+	switch {
+	case h.Difference.IsNothing() && agree:
 		return fmt.Sprintf("The %s agrees: %s on %s.", h.Pot, held, DayIn(h.Date, d.Year))
+	case h.Difference.IsNothing():
+		return fmt.Sprintf("The %s agrees.", h.Pot)
 	}
 	text := fmt.Sprintf("On %s the %s held %s; by the ledger it should have held %s: ", DayIn(h.Date, d.Year), h.Pot, held, AmountSaid(*h.Own))
 	if h.Difference.IsOwing() {
@@ -192,7 +202,7 @@ func slipWhat(s answers.Slip) string {
 	}
 }
 
-// PlacesSaid lists first, second and third places: "2nd ×2, 3rd".
+// PlacesSaid lists first, second and third places: "2nd×2, 3rd".
 func PlacesSaid(places map[string]int) string {
 	var said []string
 	for i, name := range []string{ColumnFirst, ColumnSecond, ColumnThird} {
@@ -203,7 +213,7 @@ func PlacesSaid(places map[string]int) string {
 	return strings.Join(said, ", ")
 }
 
-// DutiesSaid lists roles, those of most sessions first: "scribe ×2, desk".
+// DutiesSaid lists roles, those of most sessions first: "scribe×2, desk".
 func DutiesSaid(sessions map[string]int) string {
 	roles := make([]string, 0, len(sessions))
 	for role := range sessions {
@@ -225,7 +235,7 @@ func repeated(what string, n int) string {
 	if n == 1 {
 		return what
 	}
-	return fmt.Sprintf("%s ×%d", what, n)
+	return fmt.Sprintf("%s×%d", what, n)
 }
 
 // someRuns are as many runs of missing receipts as the first sentences name.
@@ -253,7 +263,7 @@ func ReceiptsMissing(d answers.Year, all bool) string {
 			runs = append(runs, fmt.Sprintf("%d to %d", run.From, run.To))
 		}
 	}
-	return "receipt numbers missing from the ledger: " + ListInWords(runs)
+	return "receipts missing: " + ListInWords(runs)
 }
 
 // ConvertedOwed is what the club has to get or to give in one currency; "" where
