@@ -128,7 +128,7 @@ async function onePage(name, args, last) {
   const { sheets, a4 } = await checks.print(file);
   must(a4, `${name}: it is not printed on A4`);
   must(sheets.length === 1, `${name}: it prints on ${sheets.length} pages`);
-  for (const what of ['reverse half Cuban down', 'manual decide', last]) must(sheets.join(' ').replace(/\s+/g, ' ').includes(what), `${name}: not on paper: ${what}`);
+  for (const what of ['reverse half Cuban down', 'come before anything here', last]) must(sheets.join(' ').replace(/\s+/g, ' ').includes(what), `${name}: not on paper: ${what}`);
 }
 for (const what of await statementsPrinted(boxbook, folder, (file) => checks.print(file))) must(false, what);
 await onePage('debrief-print', [], 'half a second of line on either side of the roll');

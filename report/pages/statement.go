@@ -11,14 +11,14 @@ import (
 func Statement(d answers.Statements) report.Document {
 	s := d.Statements[0]
 	return report.Document{
-		Title: words.StatementTitle(s), Subtitle: words.StatementSpan(d, s), Data: d, Main: tables.StatementRows(d),
+		Title: words.StatementTitle(s), Subtitle: words.StatementSpan(d, s), Data: d, Main: tables.StatementRows(d), Paper: report.OneSheet,
 		Sections: []report.Section{{Blocks: []report.Block{thought(d, s)}}, {Blocks: tables.StatementBlocks(d, s)}},
 	}
 }
 
 // Statements are the pages of several, each a part that begins a printed page.
 func Statements(d answers.Statements) report.Document {
-	doc := report.Document{Title: words.StatementsTitle(d), Data: d, Main: tables.StatementRows(d)}
+	doc := report.Document{Title: words.StatementsTitle(d), Data: d, Main: tables.StatementRows(d), Paper: report.OneSheet}
 	if len(d.Statements) == 0 {
 		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.NoStatements(d)}}}}
 	}
