@@ -339,7 +339,7 @@ def after_edit(program, ledger, pilot, flags, path, edit):
     families = headed(book["Families"], "family", "K flown")
     told = program.json("families", "-f", str(ledger), "--pilot", pilot, *flags)["groups"]
     for r, group in zip(families.rows(), told):
-        for title, key in (("figures", "figures"), ("K flown", "k"), ("percent", "percent"), ("lost a flight", "lostPerFlight")):
+        for title, key in (("figures", "figures"), ("K flown", "k"), ("percent", "percent"), ("lost per flight", "lostPerFlight")):
             compare(f"family {group['group']} {key}", group[key], families.get(r, title))
     return count, problems
 

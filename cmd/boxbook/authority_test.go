@@ -97,10 +97,10 @@ var authorities = []authority{
 		{args: ines("families", "--all"), sheet: "Families", old: `90% from`, new: `80% from`, moves: []string{"groups.0.low", "groups.0.high"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("plan", "--all"), old: `90% sure`, new: `80% sure`, moves: []string{"items.0.low", "items.0.high"}},
+		{args: ines("plan", "--all"), old: `90% confidence`, new: `80% confidence`, moves: []string{"items.0.low", "items.0.high"}},
 	}},
 	{"the change worth a word", planted{"season/analysis", `(?i)^(\s*smallchange\s*=\s*)3(?:\.0)?\b`, "${1}4.0"}, []saying{
-		{args: ines("families", "--all"), sheet: "Families", old: `change beyond 3 points`, new: `change beyond 4 points`},
+		{args: ines("families", "--all"), sheet: "Families", old: `change of more than 3 percentage points`, new: `change of more than 4 percentage points`},
 	}},
 	{"the chance of a firm word on a family", planted{"season/analysis", `(?i)^(\s*firmgroup\s*=\s*)0?\.10\b`, "${1}0.02"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `at most 0\.10\b`, new: `at most 0\.02\b`},
@@ -127,7 +127,7 @@ var authorities = []authority{
 		{ledger: spread(2026, 3) + later(7, 2), args: ines("season", "--all"), new: `at least three of each`, lost: []string{"moves.0.low", "moves.0.change"}},
 	}},
 	housePolicy("threshold", `threshold      60`, "threshold      61", `60%`, `61%`),
-	housePolicy("figure floor", `figure-floor   5\.0`, "figure-floor   5.5", `asked: 5\.0 or better`, `asked: 5\.5 or better`),
+	housePolicy("figure floor", `figure-floor   5\.0`, "figure-floor   5.5", `needed: 5\.0 or better`, `needed: 5\.5 or better`),
 	housePolicy("zeros", `zeros          0 in 4`, "zeros          0 in 5", `at most 0 in the last 4 flights`, `at most 0 in the last 5 flights`),
 	housePolicy("new families", `new-families   2 at 6\.0`, "new-families   3 at 6.5", `2 graded (elements of each )?at 6\.0`, `3 graded elements of each at 6\.5`),
 	housePolicy("window", `window         730`, "window         700", `730 days`, `700 days`),
