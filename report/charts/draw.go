@@ -111,7 +111,7 @@ func axis(s scale, y float64, unit string, most int) []report.Shape {
 	for i, value := range values {
 		x, text, class := s.place(value), tickText(value), "middle"
 		if i == len(values)-1 {
-			text += " " + unit
+			text += unit
 		}
 		wide := letter * float64(display.Width(text)) / narrowPage
 		switch {

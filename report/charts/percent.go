@@ -85,7 +85,7 @@ func (p *percents) grid() []report.Shape {
 	for i, value := range values {
 		y, text := p.y.place(value), tickText(value)
 		if i == len(values)-1 {
-			text += " " + words.PictureUnitPercent
+			text += words.PictureUnitPercent
 		}
 		shapes = append(shapes, line("grid", across(plotFrom), y, "100%", y), label("", "0", y+4, text))
 	}

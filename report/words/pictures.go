@@ -29,7 +29,7 @@ const (
 	FormLine     = "Line: the trend; shaded: how steep or flat it may be."
 	NoFormLine   = "No line: chance is not ruled out."
 	// The units on the scales.
-	PictureUnitPoints  = "points"
+	PictureUnitPoints  = " points"
 	PictureUnitPercent = "%"
 )
 
