@@ -216,6 +216,18 @@ func (a *app) pilotQuestion() (*season.Ledger, season.Selection, error) {
 	return l, s, err
 }
 
+// seasonQuestion is a question about one season of one pilot, with a flight in it.
+func (a *app) seasonQuestion() (*season.Ledger, season.Selection, error) {
+	l, s, err := a.pilotQuestion()
+	if err != nil {
+		return l, s, err
+	}
+	if s = oneSeason(l, s); len(l.Select(s)) == 0 {
+		return l, s, noFlights(l)
+	}
+	return l, s, nil
+}
+
 // selection turns the common flags into a selection.
 func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	s := season.Selection{Season: a.season, Category: a.category}

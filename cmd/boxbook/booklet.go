@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -48,13 +47,9 @@ func (a *app) bookletFile(cmd *cobra.Command) error {
 }
 
 func (a *app) runBooklet() error {
-	l, s, err := a.pilotQuestion()
+	l, s, err := a.seasonQuestion()
 	if err != nil {
 		return err
-	}
-	s = oneSeason(l, s)
-	if len(l.Select(s)) == 0 {
-		return noFlights(l)
 	}
 	format, _ := report.FormatNamed(bookletFormat)
 	if a.output == "" {
@@ -63,9 +58,8 @@ func (a *app) runBooklet() error {
 	doc := pages.Booklet(answers.BookOf(l, s, nil))
 	doc.Head = a.head(tables.TitledChoices(s))
 	err = a.deliver(func(w io.Writer) error { return format.Write(w, doc, report.TextOptions{}) })
-	if err != nil || a.output == stdinName {
+	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
-	return err
+	return a.sayWrote()
 }

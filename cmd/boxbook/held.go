@@ -49,6 +49,9 @@ func (a *app) writeHeld(path string, data []byte) error {
 		if w.Stopped() {
 			return ledger.ErrStopped
 		}
-		return writeOutput(path, data)
+		if err := writeOutput(path, data); err != nil {
+			return &fileError{"write " + path, err}
+		}
+		return nil
 	})
 }

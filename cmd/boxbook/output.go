@@ -163,12 +163,14 @@ func (a *app) deliver(write func(io.Writer) error) error {
 	if err := a.mayReplace(a.output); err != nil {
 		return err
 	}
-	if err := a.writeHeld(a.output, b.Bytes()); err != nil {
-		var stopped *stoppedError
-		if errors.As(err, &stopped) {
-			return err
-		}
-		return &fileError{"write " + a.output, err}
+	return a.writeHeld(a.output, b.Bytes())
+}
+
+// sayWrote says which file was written; nothing where all went to standard output.
+func (a *app) sayWrote() error {
+	if a.output == stdinName {
+		return nil
 	}
-	return nil
+	_, err := fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
+	return err
 }

@@ -58,8 +58,7 @@ func alreadyThere(path string) error {
 	return &fileError{"write " + path, errors.New("it is already there, and nothing is overwritten")}
 }
 
-// writeNew writes a file that must not be there yet, and takes it back where
-// it cannot be written whole.
+// writeNew writes a file that must not be there yet, whole or not at all.
 func writeNew(path, text string) error {
 	err := ledger.Begin(path, text)
 	if errors.Is(err, fs.ErrExist) {

@@ -74,13 +74,9 @@ func (a *app) workbookFile(cmd *cobra.Command) error {
 }
 
 func (a *app) runWorkbook() error {
-	l, s, err := a.pilotQuestion()
+	l, s, err := a.seasonQuestion()
 	if err != nil {
 		return err
-	}
-	s = oneSeason(l, s)
-	if len(l.Select(s)) == 0 {
-		return noFlights(l)
 	}
 	if a.output == "" {
 		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + workbookEnding}
@@ -125,9 +121,5 @@ func (a *app) writeWorkbook(write func(w io.Writer, p *progress) error) error {
 		return err
 	}
 	p.end()
-	if a.output == stdinName {
-		return nil
-	}
-	_, err := fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
-	return err
+	return a.sayWrote()
 }

@@ -115,6 +115,11 @@ type Unpaid struct {
 	Remark   string `json:"remark,omitempty"`
 }
 
+// IsOldest reports whether a bill is the oldest item of what is owed.
+func (u Unpaid) IsOldest(o Owed) bool {
+	return o.Party == u.Party && o.Currency == u.Currency && o.Since == u.Date && o.Kind == u.Kind
+}
+
 // Budget is what the club meant to spend on a kind, or to take in, and what it
 // did so far.
 type Budget struct {

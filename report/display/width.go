@@ -37,12 +37,12 @@ func Clusters(text string) []string {
 // as \u202e: characters that end a line for some programs, and those that turn
 // the direction of writing.
 func Escape(text string) string {
-	if !strings.ContainsFunc(text, unseen) {
+	if !strings.ContainsFunc(text, Unseen) {
 		return text
 	}
 	var b strings.Builder
 	for _, r := range text {
-		if unseen(r) {
+		if Unseen(r) {
 			fmt.Fprintf(&b, "\\u%04x", r)
 		} else {
 			b.WriteRune(r)
@@ -51,7 +51,9 @@ func Escape(text string) string {
 	return b.String()
 }
 
-func unseen(r rune) bool {
+// Unseen reports what a text does not show and yet obeys: a character that ends a
+// line for some programs or turns the direction of writing.
+func Unseen(r rune) bool {
 	return r == '\u0085' || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Bidi_Control, r)
 }
 
@@ -93,4 +95,4 @@ func OneLine(text string) string {
 }
 
 // Seen reports whether a character is shown as itself.
-func Seen(r rune) bool { return !unseen(r) && Rune(r) == r }
+func Seen(r rune) bool { return !Unseen(r) && Rune(r) == r }

@@ -67,7 +67,7 @@ func YearUnpaid(d answers.Year) []report.Block {
 	})
 	for _, u := range bills {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(strings.TrimSpace(u.Contest + " " + u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(words.DayIn(u.Date, d.Year)),
+			report.Text(words.BillName(u.Contest, u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(words.DayIn(u.Date, d.Year)),
 		})
 	}
 	return []report.Block{t}
@@ -80,7 +80,7 @@ func isAllOwed(d answers.Year, u answers.Unpaid) bool {
 	for _, o := range d.Club.Owed {
 		if o.Party == u.Party {
 			owed++
-			if o.Currency != u.Currency || o.Amount.Text() != u.Amount.Text() || o.Since != u.Date || o.Kind != u.Kind {
+			if !u.IsOldest(o) || o.Amount.Text() != u.Amount.Text() {
 				return false
 			}
 		}

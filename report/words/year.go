@@ -150,13 +150,11 @@ func agreedOtherwise(d answers.Year, currency string) string {
 // names: a debt that is older hides them.
 func unpaidThought(d answers.Year) string {
 	hidden := slices.DeleteFunc(slices.Clone(d.Club.Unpaid), func(u answers.Unpaid) bool {
-		return slices.ContainsFunc(d.Club.Owed, func(o answers.Owed) bool {
-			return o.Party == u.Party && o.Currency == u.Currency && o.Since == u.Date && o.Kind == u.Kind
-		})
+		return slices.ContainsFunc(d.Club.Owed, u.IsOldest)
 	})
 	var said []string
 	for _, u := range hidden[:min(len(hidden), mostNamed)] {
-		said = append(said, fmt.Sprintf("%s %s %s (%s)", strings.TrimSpace(u.Contest+" "+u.Kind), AmountSaid(u.Amount), u.Currency, PartyName(u.Name)))
+		said = append(said, fmt.Sprintf("%s %s %s (%s)", BillName(u.Contest, u.Kind), AmountSaid(u.Amount), u.Currency, PartyName(u.Name)))
 	}
 	if more := len(hidden) - len(said); more > 0 {
 		said = append(said, fmt.Sprintf("%d more", more))
@@ -166,6 +164,9 @@ func unpaidThought(d answers.Year) string {
 	}
 	return "Also unpaid: " + ListInWords(said) + "."
 }
+
+// BillName says what a bill is for, with its contest where it has one.
+func BillName(contest, kind string) string { return strings.TrimSpace(contest + " " + kind) }
 
 // receiptsThought says which slips are missing, in a sentence.
 func receiptsThought(d answers.Year) string {
@@ -430,7 +431,7 @@ func OwedFor(o answers.Owed) string { return oldestItem(o, AmountSaid(o.OldestAm
 // oldestItem names the oldest of a debt by its contest and kind, and has an amount
 // and a remark beside it.
 func oldestItem(o answers.Owed, amount string) string {
-	text := strings.TrimSpace(o.Contest + " " + o.Kind)
+	text := BillName(o.Contest, o.Kind)
 	if text == "" {
 		text = "older debt"
 	}

@@ -119,11 +119,9 @@ type CategoryYear struct {
 	Best, Mean *big.Rat
 }
 
-// Year answers for a financial year, the calendar's where no other start is set. The error is for books that do not add up,
-// which no ledger can bring about: it is a fault of the program.
-func Year(l *season.Ledger, year int) (YearSummary, error) { return YearSettled(l, year, Settling{}) }
-
-// YearSettled is Year with payments that are found in another way.
+// YearSettled answers for a financial year, the calendar's where no other start is
+// set, with payments that are found as how says. The error is for books that do not
+// add up, which no ledger can bring about: it is a fault of the program.
 func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) {
 	books, err := keepBooks(l, year)
 	if err != nil {

@@ -42,7 +42,7 @@ func yearDay(t testing.TB, text string) season.Date {
 
 func yearOf(t testing.TB, l *season.Ledger, year int) analysis.YearSummary {
 	t.Helper()
-	y, err := analysis.Year(l, year)
+	y, err := analysis.YearSettled(l, year, analysis.Settling{})
 	require.NoError(t, err)
 	require.Equal(t, year, y.Year)
 	return y
@@ -307,7 +307,7 @@ func TestYearPlanted(t *testing.T) {
 	l.Debts = append(l.Debts, &season.Debt{
 		Date: yearDay(t, "2026-01-01"), From: season.Party{Pilot: stranger}, To: season.Party{}, Money: season.Money{Minor: 100, Currency: season.Currency{Code: "EUR", Decimals: 2}},
 	})
-	_, err := analysis.Year(l, 2026)
+	_, err := analysis.YearSettled(l, 2026, analysis.Settling{})
 	assert.EqualError(t, err, "internal error in the accounts of 2026: balances in EUR do not sum to zero: opening 0, closing 100")
 }
 
@@ -352,7 +352,7 @@ func TestUnpaidBills(t *testing.T) {
 		{"cost 2027-01-17 membership 120.00 EUR for ines by club to club\n", nil},
 		{"cost 2026-01-17 membership 120.00 EUR for ines to club\n", nil},
 	} {
-		year, err := analysis.Year(loadYear(t, people+c.lines), 2026)
+		year, err := analysis.YearSettled(loadYear(t, people+c.lines), 2026, analysis.Settling{})
 		require.NoError(t, err)
 		var got []string
 		for _, u := range year.Unpaid {

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"boxbook/report/display"
 )
 
 // The limits of the language.
@@ -174,16 +176,10 @@ func (r *reader) checkText(f *file, n int, start, end int32) bool {
 // nextLine is NEL, which ends a line for some programs.
 const nextLine = '\u0085'
 
-// unseen reports what a text does not show and yet obeys: a character that ends
-// a line for some programs or turns the direction of writing.
-func unseen(c rune) bool {
-	return c >= nextLine && (c == nextLine || c == '\u2028' || c == '\u2029' || unicode.Is(unicode.Bidi_Control, c))
-}
-
 // checkUnseen warns of the first such character in quoted text or a comment.
 func (r *reader) checkUnseen(f *file, n int, start, end int32) {
 	text := f.text[start:end]
-	i := strings.IndexFunc(text, unseen)
+	i := strings.IndexFunc(text, display.Unseen)
 	if i < 0 {
 		return
 	}
@@ -209,7 +205,7 @@ func (r *reader) checkWord(f *file, n int, start, end int32) bool {
 		case looksLikeSpace(c):
 			r.lexical(f, n, at, to, oddSpace, c)
 			return false
-		case unseen(c):
+		case display.Unseen(c):
 			r.lexical(f, n, at, to, unseenCharacter, c)
 			return false
 		}
