@@ -164,7 +164,7 @@ func (b *book) holdKnown(t testing.TB) int {
 	family := b.row("families", "groups", "group", "family")
 	shown := b.holdTable(t, "Season", trend, []string{"trend of the category"},
 		column{"line, first day", "slope30", false}, column{"line, last day", "slope30", false}, // and see holdLines
-		column{"percentage points per 30 days", "slope30", true}, column{"change", "season", true},
+		column{"change in 30 days", "slope30", true}, column{"change", "season", true},
 		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true}, column{"without zeroed", "withoutZeros", true})
 	shown += b.holdTable(t, "Season", tests, []string{"tests of the trend"},
 		column{"flights compared", "n", true}, column{"p, on flights", "p", true},

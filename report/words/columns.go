@@ -93,6 +93,7 @@ const (
 	ColumnPercentThatCounts           = "percent that counts"
 	ColumnPlace                       = "place"
 	ColumnPointsPer30Days             = "percentage points per 30 days"
+	ColumnChangeIn30Days              = "change in 30 days"
 	ColumnPrintedResult               = "printed result"
 	ColumnProgramme                   = "programme"
 	ColumnQ                           = "q"

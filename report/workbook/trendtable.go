@@ -60,7 +60,7 @@ var trendColumns = []xlsx.Column[trendRow]{
 	ofLine("last", words.ColumnLastDay, xlsx.LookDate, func(l answers.TrendLine) xlsx.Value { return day(l.Last) }),
 	ofLine("line-first", words.ColumnLineFirstDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtFirst) }),
 	ofLine("line-last", words.ColumnLineLastDay, xlsx.LookTwo.Stat(), func(l answers.TrendLine) xlsx.Value { return number(l.AtLast) }),
-	sloped("slope", words.ColumnPointsPer30Days, "+0.00;-0.00;0.00", func(r trendRow) report.Number { return r.Slope30 }),
+	sloped("slope", words.ColumnChangeIn30Days, "+0.00;-0.00;0.00", func(r trendRow) report.Number { return r.Slope30 }),
 	sloped("change", words.ColumnChange, signedOne, func(r trendRow) report.Number { return r.Season }),
 	sloped("low", words.ColumnFrom, signedOne, func(r trendRow) report.Number { return r.Low }),
 	sloped("high", words.ColumnTo, signedOne, func(r trendRow) report.Number { return r.High }),
