@@ -31,11 +31,13 @@ func TestTidyReachesEveryDecimal(t *testing.T) {
 }
 
 // withComma writes a number's point as a comma. Sequences, ladders, drills and
-// pilots have catalogue numbers and no decimals; a fault kind has groups.
+// pilots have catalogue numbers and no decimals; a fault kind has groups; and
+// of 1,234 nobody knows what it means.
 func withComma(b *block, word string) string {
 	other := strings.ReplaceAll(word, ".", ",")
 	if b == nil || b.kind == "sequence" || b.kind == "ladder" || b.kind == "drill" || b.kind == "pilot" ||
-		b.kind == "fault-kind" && (season.IsGroup(word) || season.GroupOf(word) != "") || tidyDecimal(other) != word {
+		b.kind == "fault-kind" && (season.IsGroup(word) || season.GroupOf(word) != "") ||
+		oneGroup.MatchString(word) || tidyDecimal(other) != word {
 		return word
 	}
 	return other
