@@ -103,6 +103,29 @@ func (k *talk) answer(question, line string) {
 	k.key(line + "\r")
 }
 
+// asked waits until the screen ends with a question that was not there before.
+func (k *talk) asked() {
+	k.t.Helper()
+	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(5 * time.Millisecond) {
+		k.mu.Lock()
+		screen := plainScreen(k.said.String())
+		if len(screen) > k.read && strings.HasSuffix(screen, ": ") {
+			k.read = len(screen)
+			k.mu.Unlock()
+			return
+		}
+		k.mu.Unlock()
+	}
+	require.FailNow(k.t, "nothing is asked", "%s", k.all())
+}
+
+// all is what was said since the beginning, as on the screen.
+func (k *talk) all() string {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return plainScreen(k.said.String())
+}
+
 func (k *talk) exit() int {
 	k.t.Helper()
 	done := make(chan error, 1)

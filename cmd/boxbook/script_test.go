@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/require"
@@ -18,10 +19,25 @@ var update = flag.Bool("update", false, "write what the commands print into the 
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asCommand) != "" {
-		main()
+		asOnDay()
 		return
 	}
 	testscript.Main(m, map[string]func(){"boxbook": scripted})
+}
+
+// dayOfCommand is the day on which the test binary is boxbook, else today.
+const dayOfCommand = "BOXBOOK_TEST_DAY"
+
+// asOnDay is main, on a day that a test may have set.
+func asOnDay() {
+	day, err := time.Parse(time.DateOnly, os.Getenv(dayOfCommand))
+	if err != nil {
+		main()
+		return
+	}
+	s := systemStreams()
+	s.now = func() time.Time { return day.Add(20 * time.Hour) }
+	os.Exit(run(os.Args[1:], s))
 }
 
 // scripted is the program as the scripts run it: its version and its day are
