@@ -1,6 +1,11 @@
 package season
 
-import "unicode"
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
 
 // IsHandle reports whether a text can be the name of something in a ledger: a
 // letter of any script, then letters (with the marks that some scripts put on
@@ -15,4 +20,15 @@ func IsHandle(text string) bool {
 		}
 	}
 	return text != ""
+}
+
+// IsSeat reports whether a judge's name is a seat, one letter or J and a number:
+// it means a person within one contest alone.
+func IsSeat(name string) bool {
+	if utf8.RuneCountInString(name) == 1 {
+		return true
+	}
+	number, ok := strings.CutPrefix(name, "J")
+	_, err := strconv.ParseUint(number, 10, 32)
+	return ok && err == nil
 }

@@ -3,8 +3,6 @@ package analysis
 import (
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -59,24 +57,13 @@ type judgeKey struct{ name, at string }
 
 func judgeOf(f *season.Flight, name string) judgeKey {
 	switch {
-	case !isSeat(name):
+	case !season.IsSeat(name):
 		return judgeKey{name: name}
 	case f.Contest != nil:
 		return judgeKey{name, f.Contest.Handle}
 	default:
 		return judgeKey{name, f.Name}
 	}
-}
-
-func isSeat(name string) bool {
-	if len([]rune(name)) == 1 {
-		return true
-	}
-	if !strings.HasPrefix(name, "J") {
-		return false
-	}
-	_, err := strconv.ParseUint(name[1:], 10, 32)
-	return err == nil
 }
 
 // PanelsOf looks at the contest flights of a selection: practice apart, void
