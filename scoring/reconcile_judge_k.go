@@ -1,6 +1,7 @@
 package scoring
 
-// topSlipK is the highest K that a mistyped one is searched up to.
+// topSlipK is the highest K that a mistyped one is searched up to: a printed K has
+// two digits at the most [derived, a house choice].
 const topSlipK = 99
 
 // oneSheet finds the judges without whose sheet the printed total comes out.

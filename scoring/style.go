@@ -57,7 +57,8 @@ var FillRoundingWords = []string{Unrounded: "none", ToTenth: "0.1", ToHalf: "0.5
 // String is the rounding's word in a ledger.
 func (r FillRounding) String() string { return FillRoundingWords[r] }
 
-// DropPanel is the smallest panel from which extremes are dropped.
+// DropPanel is the smallest panel from which extremes are dropped: of a smaller
+// one fewer than three marks would be left [derived, a house choice].
 const DropPanel = 5
 
 // Style is a rule style with every setting decided. The zero Style is

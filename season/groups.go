@@ -63,7 +63,8 @@ func GroupOf(code string) string {
 	}
 }
 
-// lastRoll is the last of the 9.x families of rolling elements.
+// lastRoll is the last of the 9.x families of rolling elements [published: iac-2004,
+// families; iac-2018, families].
 const lastRoll = 12
 
 // NearestCode gives, for a catalogue number that cannot be one of the open

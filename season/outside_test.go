@@ -16,7 +16,7 @@ import (
 // What sources outside say of the price of a fault, through the shipped kinds.
 func TestOutsideDeductions(t *testing.T) {
 	outside.Outside(t, "deductions", func(t *testing.T, c outside.Check) {
-		want := strings.NewReplacer("HZ", "10", "0.5", "1/2", "1.5", "3/2", "2.5", "5/2").Replace(c.Want)
+		want := strings.NewReplacer("HZ", "10", "PZ", "10", "0.5", "1/2", "1.5", "3/2", "2.5", "5/2").Replace(c.Want)
 		assert.Equal(t, want, costOf(t, c.Asked), c.Where)
 	})
 }

@@ -45,7 +45,8 @@ func (m Mark) String() string {
 }
 
 var (
-	markForm = regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b([^\]]*)\]`)
+	markStart = regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b`)
+	markForm  = regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b([^\]]*)\]`)
 	// between takes a mark's lines together: a line's end, its indent and the
 	// sign of a comment.
 	between = regexp.MustCompile(`\s*\n[ \t]*(//|#)?[ \t]*`)
@@ -53,15 +54,19 @@ var (
 
 // Marks finds the marks in a text: Go, a ledger, a table of checks or a page. A
 // mark may run over lines of a comment. The error is for one that is not well
-// formed.
+// formed, or that has no end.
 func Marks(text string) ([]Mark, error) {
 	var marks []Mark
-	for _, found := range markForm.FindAllStringSubmatch(between.ReplaceAllString(text, " "), -1) {
+	text = between.ReplaceAllString(text, " ")
+	for _, found := range markForm.FindAllStringSubmatch(text, -1) {
 		m, ok := readMark(found[1], found[2])
 		if !ok {
 			return nil, fmt.Errorf("%s is no mark", found[0])
 		}
 		marks = append(marks, m)
+	}
+	if begun := len(markStart.FindAllString(text, -1)); begun != len(marks) {
+		return nil, fmt.Errorf("%d marks begin, and %d end", begun, len(marks))
 	}
 	return marks, nil
 }
@@ -105,20 +110,27 @@ func (m Mark) Check(list []Source) error {
 	return nil
 }
 
-// Uncited are the keys of a list that no mark names.
+// Uncited are the keys of a list that no mark names, and the places of a key that
+// is named, "KEY, PLACE", that none names.
 func Uncited(list []Source, marks []Mark) []string {
-	cited := map[string]bool{}
+	keys, places := map[string]bool{}, map[Cite]bool{}
 	for _, m := range marks {
 		for _, c := range m.Cites {
-			cited[c.Key] = true
+			keys[c.Key], places[c] = true, true
 		}
 	}
-	var keys []string
+	var none []string
 	for _, s := range list {
-		if !cited[s.Key] {
-			keys = append(keys, s.Key)
+		if !keys[s.Key] {
+			none = append(none, s.Key)
+			continue
+		}
+		for _, p := range s.Places {
+			if !places[Cite{s.Key, p.Section}] {
+				none = append(none, s.Key+", "+p.Section)
+			}
 		}
 	}
-	slices.Sort(keys)
-	return keys
+	slices.Sort(none)
+	return none
 }

@@ -66,11 +66,12 @@ func TestSourcesAreCited(t *testing.T) {
 		}
 		all = append(all, marks...)
 	}
-	assert.Empty(t, sources.Uncited(list(t), all), "sources that nobody cites")
+	assert.Empty(t, sources.Uncited(list(t), all), "sources, and places in them, that nobody cites")
 }
 
-// loose is a source named in prose where a mark belongs.
-var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b`)
+// loose is a source named in prose where a mark belongs, or in a word that no mark
+// has.
+var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b|(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`)
 
 // TestSourcesStandInMarks: nothing names its source in prose alone.
 func TestSourcesStandInMarks(t *testing.T) {
@@ -83,7 +84,7 @@ func TestSourcesStandInMarks(t *testing.T) {
 
 // priced are the lines of a shipped definition that are a price, a floor or a
 // setting.
-var priced = regexp.MustCompile(`(?m)^  (?:(?:per|at|free|zero|plain|hard-zero|half|fill-rounding|drop-extremes) .*|(?:next|felt|safety)\b.*|category .* floor .*)$`)
+var priced = regexp.MustCompile(`(?m)^  (?:(?:per|at|free|zero|plain|in|hard-zero|half|fill-rounding|drop-extremes) .*|(?:next|felt)\b.*|safety\b.*|category .* (?:floor|unknowns).*|(?:flights|window|threshold|share|figure-floor|floor-share|floor-flights|zeros|lows|unknowns|new-families|forecast|signoff|current) .*)$`)
 
 // TestSourcesOfEveryValue: every price, floor and setting that ships says where
 // it is from.
@@ -91,7 +92,7 @@ func TestSourcesOfEveryValue(t *testing.T) {
 	values, err := sources.Values(data.Builtin())
 	require.NoError(t, err)
 	count := 0
-	for _, name := range []string{"faults.boxbook", "ladders.boxbook", "rules.boxbook"} {
+	for _, name := range []string{"faults.boxbook", "ladders.boxbook", "policy.boxbook", "rules.boxbook"} {
 		raw, err := fs.ReadFile(data.Builtin(), name)
 		require.NoError(t, err)
 		for _, line := range priced.FindAllString(string(raw), -1) {
@@ -102,7 +103,33 @@ func TestSourcesOfEveryValue(t *testing.T) {
 		}
 	}
 	assert.Equal(t, len(values), count)
-	assert.Greater(t, count, 60)
+	assert.Greater(t, count, 90)
+}
+
+// constants are the facts of the trade, and the choices about them, that stand in
+// code and not in the shipped definitions.
+var constants = map[string][]string{
+	"scoring/style.go":                     {"DropPanel"},
+	"scoring/reconcile_penalty.go":         {"penaltyStep"},
+	"scoring/reconcile_judge_k.go":         {"topSlipK"},
+	"season/deduction.go":                  {"mostDegrees"},
+	"season/groups.go":                     {"lastRoll"},
+	"season/analysis/readinessfamilies.go": {"noZeroIn"},
+}
+
+// TestSourcesOfConstants: they say where they are from too.
+func TestSourcesOfConstants(t *testing.T) {
+	for file, names := range constants {
+		raw, err := os.ReadFile(filepath.Join(top, filepath.FromSlash(file)))
+		require.NoError(t, err)
+		for _, name := range names {
+			above := regexp.MustCompile(`((?:\n//[^\n]*)+)\nconst ` + name + ` = `).FindStringSubmatch(string(raw))
+			require.NotNil(t, above, "%s: %s", file, name)
+			marks, err := sources.Marks(above[1])
+			require.NoError(t, err)
+			assert.Len(t, marks, 1, "%s: %s", file, name)
+		}
+	}
 }
 
 // TestMarks reads marks as code, data and pages have them.
@@ -123,7 +150,7 @@ func TestMarks(t *testing.T) {
 		}
 		assert.Equal(t, want, got, text)
 	}
-	for _, text := range []string{"[published by somebody]", "[derived, mostly]", "[memory: A Title: b]", "[published: , x]", "[published:]"} {
+	for _, text := range []string{"[published by somebody]", "[derived, mostly]", "[memory: A Title: b]", "[published: , x]", "[published:]", "[published: a, b", "[derived: a, b [memory]"} {
 		_, err := sources.Marks(text)
 		assert.Error(t, err, text)
 	}
@@ -154,6 +181,9 @@ func TestMarksAreChecked(t *testing.T) {
 		assert.Equal(t, want, got, text)
 	}
 	assert.Equal(t, []string{"a"}, sources.Uncited(known, nil))
+	two, err := sources.Read(small + "at: 7.2 | says too\n")
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a, 7.2"}, sources.Uncited(two, []sources.Mark{{Cites: []sources.Cite{{Key: "a", Section: "7.1"}}}}))
 	assert.Empty(t, sources.Uncited(known, []sources.Mark{{Word: sources.Derived, Cites: []sources.Cite{{Key: "a", Section: "7.1"}}}}))
 }
 

@@ -14,6 +14,8 @@ const (
 	placeRest = "        "
 	valueRow  = "    %-26s  "
 	valueRest = "                                "
+	// valueWidth is how long a value may be beside its mark.
+	valueWidth = 26
 )
 
 // SourcesPage fills the list of sources and the values that rest on them into
@@ -69,7 +71,10 @@ func valueList(values []sources.Value) string {
 			fmt.Fprintf(&b, "\n  %s\n", block)
 		}
 		line := strings.TrimPrefix(v.Line, "category ")
-		line, _, _ = strings.Cut(line, " unknowns")
+		if len(line) > valueWidth {
+			fmt.Fprintf(&b, "    %s\n", line)
+			line = ""
+		}
 		fmt.Fprintln(&b, hanging(fmt.Sprintf(valueRow, line), valueRest, v.Mark.String()))
 	}
 	return strings.TrimRight(b.String(), "\n")

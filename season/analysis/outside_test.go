@@ -10,6 +10,17 @@ import (
 	"boxbook/season/analysis/code"
 )
 
+// No zero of any kind in the last flights, by the shipped policy, of the last one
+// here.
+func TestOutsideZeros(t *testing.T) {
+	testkit.Outside(t, "zeros", func(t *testing.T, c testkit.Check) {
+		flight := "flight 2026-09-01 ines known\n  sequence five\n  panel A B\n" +
+			markRows([]string{c.Asked, "7 7", "8 8", "6 6", "9 9"})
+		want := map[string]code.GateState{"yes": code.Met, "no": code.NotMet}[c.Want]
+		assert.Equal(t, want, gate(ready(t, readyHead+flight+shortPolicy("zeros 0 in 1"), ""), "zeros").State, c.Where)
+	})
+}
+
 // The grade that every figure should reach, by the shipped policy: 5.0 as the
 // awards have it, of every figure.
 func TestOutsideAwards(t *testing.T) {

@@ -203,7 +203,8 @@ func (s *readinessState) gradedBy(f *season.Flight, places []int) string {
 	return strings.Join(names, ", ")
 }
 
-// noZeroIn is how many of a family's latest elements must be without a zero.
+// noZeroIn is how many of a family's latest elements must be without a zero
+// [derived, a house choice].
 const noZeroIn = 2
 
 // familyGrades are a family's graded elements in short.

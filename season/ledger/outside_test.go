@@ -95,12 +95,16 @@ func sheetText(asked string) string {
 	var ks, rows []string
 	judges := 0
 	for figure := range strings.SplitSeq(asked, "; ") {
+		if points, penalty := strings.CutPrefix(figure, "penalty "); penalty {
+			rows = append(rows, "  penalty low "+points+"\n")
+			continue
+		}
 		k, marks, _ := strings.Cut(figure, ": ")
 		ks = append(ks, fmt.Sprintf("  %d K %s\n", len(ks)+1, k))
 		rows = append(rows, fmt.Sprintf("  %d %s\n", len(rows)+1, marks))
 		judges = len(strings.Fields(marks))
 	}
-	panel := strings.Join([]string{"A", "B", "C"}[:judges], " ")
+	panel := strings.Join([]string{"A", "B", "C", "D"}[:judges], " ")
 	return "pilot ines\nsequence outside\n  category sportsman\n  programme known\n" + strings.Join(ks, "") +
 		"flight 2026-04-18 ines known\n  sequence outside\n  rules panel-mean\n  panel " + panel + "\n" + strings.Join(rows, "")
 }
@@ -109,9 +113,35 @@ func sheetText(asked string) string {
 func TestOutsideScores(t *testing.T) {
 	testkit.Outside(t, "scores", func(t *testing.T, c testkit.Check) {
 		score := readClean(t, sheetText(c.Asked)).Flights[0].Score()
-		require.True(t, score.Decided())
+		low, high, undecided := strings.Cut(strings.TrimSuffix(c.Want, fmt.Sprintf(" of %d", score.Maximum)), "..")
+		require.Equal(t, undecided, !score.Decided(), c.Where)
+		if undecided {
+			assert.Equal(t, []string{low, high}, []string{score.Low.RatString(), score.High.RatString()}, c.Where)
+			return
+		}
 		points, _ := score.Points.Float64()
 		assert.Equal(t, c.Want, fmt.Sprintf("%g of %d", points, score.Maximum), c.Where)
+	})
+}
+
+// What they say a judge may write, through a row that is read: the mark as the
+// program has it, or "refused".
+func TestOutsideMarks(t *testing.T) {
+	testkit.Outside(t, "marks", func(t *testing.T, c testkit.Check) {
+		line, mark, weighted := strings.Cut(c.Asked, ": ")
+		if !weighted {
+			line, mark = "1", c.Asked
+		}
+		other := map[string]string{"1": "positioning", "positioning": "1"}[line]
+		l := read(t, "pilot ines\nsequence outside\n  category sportsman\n  programme known\n  1 K 10\n  positioning K 5\n"+
+			"flight 2026-04-18 ines known\n  sequence outside\n  panel A\n  "+line+" "+mark+"\n  "+other+" 7\n")
+		if c.Want == "refused" {
+			assert.Len(t, l.Diagnostics, 1, c.Where)
+			return
+		}
+		require.Empty(t, l.Diagnostics, c.Where)
+		has := map[string]season.Row{"1": l.Ledger.Flights[0].Rows[0], "positioning": *l.Ledger.Flights[0].Positioning}[line]
+		assert.Equal(t, c.Want, has.Marks[0].String(), c.Where)
 	})
 }
 
