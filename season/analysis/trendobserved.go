@@ -51,14 +51,20 @@ func detectable(flights []stats.Series, means stats.Series) float64 {
 	return max(detectableBy(flights), detectableBy([]stats.Series{means}))
 }
 
+// mostPercent is the largest change that a percent can make.
+const mostPercent = 100
+
 // detectableBy is what one test could have shown, NaN where it could show
-// nothing.
+// nothing, or only a change that there cannot be.
 func detectableBy(strata []stats.Series) float64 {
 	c, err := stats.DetectableChange(FirmFlight, strata...)
 	if err != nil {
 		return math.NaN()
 	}
-	return c * scatterAboutLine(strata)
+	if change := c * scatterAboutLine(strata); change <= mostPercent {
+		return change
+	}
+	return math.NaN()
 }
 
 // scatterAboutLine is the standard deviation of values about one slope and each

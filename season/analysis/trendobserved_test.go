@@ -8,6 +8,7 @@ import (
 	"boxbook/season/analysis"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
 
@@ -69,13 +70,27 @@ func TestDetectableChangeIsInTheUnitOfTheFlights(t *testing.T) {
 // Several flights a contest show less than their number: contest means must show
 // the change too.
 func TestDetectableChangeAsksContestMeansToo(t *testing.T) {
-	values := []float64{62, 66, 61, 65, 62, 67, 61, 66, 63, 64}
+	values := []float64{62, 62.5, 66, 66.5, 61, 61.5, 66, 65.5, 62, 61.5, 65, 64}
 	single := weekly(values...)
 	double := weekly(values...)
 	for i := range double {
 		double[i].Contest = string(rune('a' + i/2))
 	}
 	assert.Greater(t, analysis.FlightTrend(double).Detectable, analysis.FlightTrend(single).Detectable)
+}
+
+// Flights that only a change of every pair, or one beyond what percents have,
+// would have shown are said to show none.
+func TestDetectableChangeIsOneThatThereCanBe(t *testing.T) {
+	five := analysis.FlightTrend(weekly(62, 66, 61, 65, 63))
+	require.Equal(t, analysis.CannotTell, five.Word)
+	assert.True(t, math.IsNaN(five.Detectable), "five flights: only a rise at each would do")
+	wild := analysis.FlightTrend(weekly(30, 90, 20, 80, 25, 95))
+	require.Equal(t, analysis.CannotTell, wild.Word)
+	assert.True(t, math.IsNaN(wild.Detectable), "%g", wild.Detectable)
+	calm := analysis.FlightTrend(weekly(62, 66, 61, 65, 62, 67))
+	require.Equal(t, analysis.CannotTell, calm.Word)
+	assert.Positive(t, calm.Detectable)
 }
 
 // No change printed is larger than what lies between two flights that can be

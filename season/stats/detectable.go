@@ -17,7 +17,7 @@ import (
 //
 // It fails with ErrTooFew when no stratum has two points or no S is rare enough,
 // ErrNoSpread when all X within the strata are equal or the pairs at different X
-// are fewer than the S asked for, ErrShape for different lengths, and ErrRange for
+// are no more than the S asked for, ErrShape for different lengths, and ErrRange for
 // an alpha outside 0 to 1 or values that are not finite. [derived].
 func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 	if !(alpha > 0 && alpha < 1) {
@@ -33,6 +33,9 @@ func DetectableChange(alpha float64, strata ...Series) (float64, error) {
 	critical, ok := criticalS(alpha, strata)
 	if !ok {
 		return 0, tooFew(len(gaps), 2)
+	}
+	if critical >= len(gaps) { // no finite change makes every pair certain
+		return 0, ErrNoSpread
 	}
 	expected := func(c float64) float64 { return expectedS(gaps, span, c) }
 	high := 1.0

@@ -28,6 +28,14 @@ func TestDetectableChangeNeedsPairsThatCouldShowIt(t *testing.T) {
 	_, err := DetectableChange(.05, four)
 	require.ErrorIs(t, err, ErrTooFew, "no order of four values is rare enough")
 
+	// Five values: an S of 10 alone is rare enough, which is every one of the ten
+	// pairs; four and three: 9, all of theirs. No finite change makes all certain.
+	five := Series{X: []float64{0, 1, 2, 3, 4}, Y: make([]float64, 5)}
+	_, err = DetectableChange(.05, five)
+	require.ErrorIs(t, err, ErrNoSpread, "only all pairs together would do")
+	_, err = DetectableChange(.05, four, Series{X: []float64{5, 6, 7}, Y: make([]float64, 3)})
+	require.ErrorIs(t, err, ErrNoSpread, "only all pairs of both strata together would do")
+
 	oneDay := Series{X: []float64{5, 5, 5, 5, 5}, Y: make([]float64, 5)}
 	_, err = DetectableChange(.05, oneDay)
 	require.ErrorIs(t, err, ErrNoSpread)
@@ -53,7 +61,7 @@ func TestDetectableChangeShrinksWithPairs(t *testing.T) {
 		return s
 	}
 	last := 100.0
-	for n := 5; n <= 30; n++ {
+	for n := 6; n <= 30; n++ {
 		got, err := DetectableChange(.05, even(n))
 		require.NoError(t, err)
 		assert.Less(t, got, last*1.12, "the exact test's steps may let it rise a little")
