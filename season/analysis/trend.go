@@ -317,13 +317,13 @@ func byContest(points []TrendPoint) stats.Clustered {
 
 // split sorts points into strata, in order of their first point.
 func split(points []TrendPoint) []stats.Series {
-	var names []string
+	places := map[string]int{}
 	var strata []stats.Series
 	for _, p := range points {
-		i := slices.Index(names, p.Stratum)
-		if i < 0 {
-			i = len(names)
-			names = append(names, p.Stratum)
+		i, known := places[p.Stratum]
+		if !known {
+			i = len(strata)
+			places[p.Stratum] = i
 			strata = append(strata, stats.Series{})
 		}
 		strata[i].X = append(strata[i].X, p.Day)
@@ -361,21 +361,22 @@ func contestMeans(points []TrendPoint) stats.Series {
 		counts[p.Stratum]++
 	}
 	type contest struct {
-		name string
-		day  float64
-		sum  float64
-		n    float64
+		day float64
+		sum float64
+		n   float64
 	}
 	var contests []contest
+	places := map[string]int{}
 	for _, p := range points {
 		n := counts[p.Stratum]
 		if n < 2 {
 			continue
 		}
-		i := slices.IndexFunc(contests, func(c contest) bool { return c.name == p.Contest })
-		if i < 0 {
+		i, known := places[p.Contest]
+		if !known {
 			i = len(contests)
-			contests = append(contests, contest{name: p.Contest, day: p.Day})
+			places[p.Contest] = i
+			contests = append(contests, contest{day: p.Day})
 		}
 		contests[i].sum += p.Value - sums[p.Stratum]/float64(n)
 		contests[i].n++

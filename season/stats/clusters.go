@@ -1,6 +1,7 @@
 package stats
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -140,21 +141,38 @@ func checkDesignEffect(d float64) error {
 }
 
 // timeRanks are the places of the values in the order of X within their
-// stratum, about the stratum's mean and doubled; equal X share a place.
+// stratum, about the stratum's mean and doubled; equal X share a place: how many of
+// the stratum come before less how many come after.
 func (g Clustered) timeRanks() []float64 {
+	order := make([]int, len(g.X))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(order, func(a, b int) int {
+		return cmp.Or(cmp.Compare(g.Stratum[a], g.Stratum[b]), cmp.Compare(g.X[a], g.X[b]))
+	})
 	ranks := make([]float64, len(g.X))
-	for i := range g.X {
-		for j := range g.X {
-			switch {
-			case g.Stratum[j] != g.Stratum[i]:
-			case g.X[j] < g.X[i]:
-				ranks[i]++
-			case g.X[j] > g.X[i]:
-				ranks[i]--
+	for rest := order; len(rest) > 0; {
+		stratum := rest[:runOf(rest, func(i int) bool { return g.Stratum[i] == g.Stratum[rest[0]] })]
+		rest = rest[len(stratum):]
+		for from := 0; from < len(stratum); {
+			alike := stratum[from : from+runOf(stratum[from:], func(i int) bool { return g.X[i] == g.X[stratum[from]] })]
+			after := from + len(alike)
+			for _, i := range alike {
+				ranks[i] = float64(from - (len(stratum) - after))
 			}
+			from = after
 		}
 	}
 	return ranks
+}
+
+// runOf is how many places at the front hold.
+func runOf(places []int, holds func(int) bool) int {
+	if n := slices.IndexFunc(places, func(i int) bool { return !holds(i) }); n >= 0 {
+		return n
+	}
+	return len(places)
 }
 
 // sumByCluster is Bv: for each value, the sum of v over its cluster.
@@ -168,97 +186,6 @@ func (g Clustered) sumByCluster(v []float64) []float64 {
 		out[i] = sums[c]
 	}
 	return out
-}
-
-// paired leaves out the values that stand alone in their stratum.
-func (g Clustered) paired() Clustered {
-	sizes := map[int]int{}
-	for _, s := range g.Stratum {
-		sizes[s]++
-	}
-	var kept Clustered
-	for i, s := range g.Stratum {
-		if sizes[s] > 1 {
-			kept.X, kept.Y = append(kept.X, g.X[i]), append(kept.Y, g.Y[i])
-			kept.Stratum, kept.Cluster = append(kept.Stratum, s), append(kept.Cluster, g.Cluster[i])
-		}
-	}
-	return kept
-}
-
-// level are orthonormal vectors of what the residuals leave out: each stratum's
-// mean, and one line over X about those means where X differs.
-func (g Clustered) level() [][]float64 {
-	var vectors [][]float64
-	line := slices.Clone(g.X)
-	seen := map[int]bool{}
-	for _, stratum := range g.Stratum {
-		if seen[stratum] {
-			continue
-		}
-		seen[stratum] = true
-		mean := make([]float64, len(g.X))
-		for i, s := range g.Stratum {
-			if s == stratum {
-				mean[i] = 1
-			}
-		}
-		vectors = append(vectors, unit(mean))
-	}
-	line = without(line, vectors)
-	if spread := floats.Norm(line, 2); spread > lineSlack*(1+floats.Norm(g.X, 2)) {
-		vectors = append(vectors, unit(line))
-	}
-	return vectors
-}
-
-// lineSlack is the least spread of X about its strata's means, as a part of its
-// size, that is taken for more than rounding.
-const lineSlack = 1e-9
-
-func unit(v []float64) []float64 {
-	floats.Scale(1/floats.Norm(v, 2), v)
-	return v
-}
-
-// without takes from v its parts along orthonormal vectors.
-func without(v []float64, vectors [][]float64) []float64 {
-	v = slices.Clone(v)
-	for _, q := range vectors {
-		floats.AddScaled(v, -floats.Dot(q, v), q)
-	}
-	return v
-}
-
-// clusterMoments are a group's two quadratic forms with what they expect.
-type clusterMoments struct {
-	ee, eBe          float64 // e'e and e'Be
-	trM, trMB, trMBM float64 // the last is tr MBMB
-}
-
-func (g Clustered) moments() clusterMoments {
-	g = g.paired()
-	level := g.level()
-	e := without(g.Y, level)
-	n := float64(len(g.Y))
-	m := clusterMoments{
-		ee: floats.Dot(e, e), eBe: floats.Dot(e, g.sumByCluster(e)),
-		trM: n - float64(len(level)), trMB: n,
-	}
-	ones := make([]float64, len(g.Y))
-	for i := range ones {
-		ones[i] = 1
-	}
-	m.trMBM = floats.Sum(g.sumByCluster(ones))
-	for _, q := range level {
-		bq := g.sumByCluster(q)
-		m.trMB -= floats.Dot(q, bq)
-		m.trMBM -= 2 * floats.Dot(bq, bq)
-		for _, other := range level {
-			m.trMBM += math.Pow(floats.Dot(other, bq), 2)
-		}
-	}
-	return m
 }
 
 // determinant of the two equations; 0 where clusters cannot be told from the

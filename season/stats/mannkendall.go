@@ -143,20 +143,56 @@ func longest(lists [][]float64) int {
 
 func pairCount(n int) int { return n * (n - 1) / 2 }
 
-// concordance is the sum of the signs of all later minus earlier values.
+// concordance is the sum of the signs of all later minus earlier values: the pairs
+// that are not equal, less twice those that fall.
 func concordance(y []float64) int {
-	s := 0
-	for j, later := range y {
-		for _, earlier := range y[:j] {
-			switch {
-			case later > earlier:
-				s++
-			case later < earlier:
-				s--
-			}
+	s := pairCount(len(y))
+	for _, t := range tieSizes(y) {
+		s -= pairCount(t)
+	}
+	return s - 2*fallingPairs(slices.Clone(y), make([]float64, len(y)))
+}
+
+// fallingPairs counts the pairs of which the earlier is the larger, by merging. It
+// sorts the values, with room for as many.
+func fallingPairs(y, room []float64) int {
+	if len(y) < fewToMerge {
+		return fallingByInsertion(y)
+	}
+	middle := len(y) / 2
+	n := fallingPairs(y[:middle], room) + fallingPairs(y[middle:], room)
+	left, right := room[:copy(room, y[:middle])], y[middle:]
+	if left[middle-1] <= right[0] {
+		return n
+	}
+	for i := range y {
+		if len(left) == 0 {
+			break
+		}
+		if len(right) == 0 || left[0] <= right[0] {
+			y[i], left = left[0], left[1:]
+		} else {
+			n += len(left)
+			y[i], right = right[0], right[1:]
 		}
 	}
-	return s
+	return n
+}
+
+// fewToMerge are so few values that an insertion is quicker.
+const fewToMerge = 16
+
+func fallingByInsertion(y []float64) int {
+	n := 0
+	for i := 1; i < len(y); i++ {
+		v, j := y[i], i
+		for ; j > 0 && y[j-1] > v; j-- {
+			y[j] = y[j-1]
+		}
+		y[j] = v
+		n += i - j
+	}
+	return n
 }
 
 // tieSizes lists the sizes of the groups of equal values, in order of value.

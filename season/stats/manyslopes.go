@@ -46,13 +46,19 @@ func slopeAt(s slopeRanks, rank float64) float64 {
 
 // countedSlopes are those of points that are too many to list their pairs. Of x_i
 // < x_j a slope is below m where y_j - m x_j < y_i - m x_i: how many are is the
-// number of inversions of y - m x in the order of x, counted by merging. A bisection
-// over m leaves few enough to list (Matousek 1991, memory; without its dice).
+// number of inversions of y - m x in the order of x, counted by merging. Slopes of
+// pairs that dice choose say where to count, until few enough are left to list
+// (Matousek 1991, memory): what is found is exact whatever the dice show.
 type countedSlopes struct {
 	strata []Series // each in the order of x, of equal x in that of y
 	pairs  int
 	points int
 	most   float64 // no slope is larger, nor smaller than its negative
+	sample []float64
+	// near are the slopes listed last, sorted; before of all are smaller.
+	near   []float64
+	before int
+	room   [2][]float64
 }
 
 func newCountedSlopes(strata []Series, pairs int) *countedSlopes {
@@ -70,7 +76,39 @@ func newCountedSlopes(strata []Series, pairs int) *countedSlopes {
 		c.strata, c.points = append(c.strata, in), c.points+len(order)
 		c.most = math.Max(c.most, steepest(in))
 	}
+	c.sample = c.sampled(sampledPerPoint * c.points)
+	c.room = [2][]float64{make([]float64, c.points), make([]float64, c.points)}
 	return c
+}
+
+// sampledPerPoint is how many slopes a point are looked at before any are counted.
+const sampledPerPoint = 4
+
+// sampled are the slopes of pairs chosen by dice of a fixed seed, sorted: of each
+// stratum its part of all pairs.
+func (c *countedSlopes) sampled(n int) []float64 {
+	dice := newRandom()
+	var slopes []float64
+	for _, s := range c.strata {
+		size := len(s.X)
+		for range n * pairCount(size) / max(1, c.allPairs()) {
+			i, j := dice.IntN(size), dice.IntN(size)
+			if dx := s.X[j] - s.X[i]; dx != 0 {
+				slopes = append(slopes, (s.Y[j]-s.Y[i])/dx)
+			}
+		}
+	}
+	slices.Sort(slopes)
+	return slopes
+}
+
+// allPairs counts the pairs of equal x too.
+func (c *countedSlopes) allPairs() int {
+	n := 0
+	for _, s := range c.strata {
+		n += pairCount(len(s.X))
+	}
+	return n
 }
 
 // steepest is the largest a slope of points in the order of x can be: the range of
@@ -96,10 +134,23 @@ const listedPerPoint = 8
 
 // at finds a slope by its rank.
 func (c *countedSlopes) at(rank int) float64 {
+	if rank <= c.before || rank > c.before+len(c.near) {
+		c.list(rank)
+	}
+	return c.near[min(rank-c.before, len(c.near))-1]
+}
+
+// list lists slopes among which that of a rank is.
+func (c *countedSlopes) list(rank int) {
 	low, high := -2*c.most-1, 2*c.most+1
 	before, upTo := 0, c.pairs
-	for upTo-before > listedPerPoint*c.points {
+	sample := c.sample
+	for turn := 0; upTo-before > listedPerPoint*c.points; turn++ {
 		middle := low/2 + high/2
+		at := guess(len(sample), float64(rank-before)/float64(upTo-before), turn%2 == 0)
+		if at >= 0 && sample[at] > low && sample[at] < high {
+			middle = sample[at]
+		}
 		if middle <= low || middle >= high {
 			break // all that is left is alike
 		}
@@ -108,17 +159,39 @@ func (c *countedSlopes) at(rank int) float64 {
 		} else {
 			high, upTo = middle, n
 		}
+		from, _ := slices.BinarySearch(sample, low)
+		to, _ := slices.BinarySearch(sample, high)
+		sample = sample[from:to]
 	}
-	near := c.between(low, high, listedPerPoint*c.points)
-	slices.Sort(near)
-	return near[min(rank-before, len(near))-1]
+	c.near = c.between(low, high, listedPerPoint*c.points)
+	slices.Sort(c.near)
+	c.before = before
+}
+
+// guess is the place in a sample of n at which to count next for what has so large
+// a share of the values below it: two standard errors below the likely place, or
+// above it. It is -1 where the sample is too small to tell.
+func guess(n int, share float64, below bool) int {
+	const leastSample = 16
+	if n < leastSample {
+		return -1
+	}
+	off := 2*math.Sqrt(float64(n)*share*(1-share)) + 1
+	if below {
+		off = -off
+	}
+	return max(0, min(n-1, int(share*float64(n)+off)))
 }
 
 // below counts the slopes below m.
 func (c *countedSlopes) below(m float64) int {
 	n := 0
 	for _, s := range c.strata {
-		n += inversions(tilted(s, m), nil)
+		heights, room := c.room[0][:len(s.X)], c.room[1][:len(s.X)]
+		for i, x := range s.X {
+			heights[i] = s.Y[i] - m*x
+		}
+		n += fallingPairs(heights, room)
 	}
 	return n
 }
