@@ -195,6 +195,8 @@ func TestStatementThought(t *testing.T) {
 		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "120.00 EUR came in. 1,120.00 EUR should be in hand. In the bank were 1,121.00 EUR on 2026-02-01, 1.00 more than the ledger has."},
+		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger has."},
+		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 102 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 102.00 EUR in the bank and 13.00 EUR in the cash-box, as the ledger has it."},
 		{"club", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "No money of the club moved in 2026, and none is in hand."},
 	} {
 		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, c.who)

@@ -48,11 +48,17 @@ func countSaid(p answers.StatementPosting) string {
 		return ", the first count"
 	case p.Difference.IsNothing():
 		return ", as the ledger has it"
-	case p.Difference.IsOwing():
-		return ", " + AmountSaid(p.Difference.Size()) + " less than the ledger has"
 	default:
-		return ", " + AmountSaid(*p.Difference) + " more than the ledger has"
+		return ", " + moreOrLess(*p.Difference)
 	}
+}
+
+// moreOrLess says a difference of what was counted from what should have been there.
+func moreOrLess(difference answers.Amount) string {
+	if difference.IsOwing() {
+		return AmountSaid(difference.Size()) + " less than the ledger has"
+	}
+	return AmountSaid(difference) + " more than the ledger has"
 }
 
 // cashThought says what came in and went out, what should be in hand, and what the
@@ -113,10 +119,26 @@ func cashInHand(s answers.Statement) string {
 	return Sentence(strings.Join(parts, "; ")) + "."
 }
 
-// cashCounted says what the latest count that can be compared found.
+// cashCounted says what the latest count that can be compared found; with it the
+// other pots of its currency that were counted on that day, since they are compared
+// together and what differs is there once.
 func cashCounted(s answers.Statement) string {
 	for _, p := range slices.Backward(s.Postings) {
-		if p.Own != nil {
+		if p.Own == nil {
+			continue
+		}
+		var held []string
+		for _, o := range s.Postings {
+			if o.Own != nil && o.Date == p.Date && o.Currency == p.Currency && AmountSaid(*o.Difference) == AmountSaid(*p.Difference) {
+				held = append(held, PotHeld(o.Pot, answers.Sum{Currency: o.Currency, Amount: o.Amount}))
+			}
+		}
+		switch {
+		case len(held) > 1 && p.Difference.IsNothing():
+			return fmt.Sprintf("On %s there was %s%s.", p.Date, ListInWords(held), countSaid(p))
+		case len(held) > 1:
+			return fmt.Sprintf("On %s there was %s, together %s.", p.Date, ListInWords(held), moreOrLess(*p.Difference))
+		default:
 			return fmt.Sprintf("In the %s were %s %s on %s%s.", p.Pot, AmountSaid(p.Amount), p.Currency, p.Date, countSaid(p))
 		}
 	}

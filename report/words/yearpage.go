@@ -98,7 +98,15 @@ func inHandThought(d answers.Year) string {
 	slices.Reverse(counts)
 	agree := !slices.ContainsFunc(counts, func(h answers.InHand) bool { return !h.Difference.IsNothing() })
 	var said []string
-	for _, h := range counts {
+	for i, h := range counts {
+		alike := func(o answers.InHand) bool { return sameMiss(o, h) }
+		if slices.ContainsFunc(counts[:i], alike) {
+			continue // said with the pot that was counted on the same day
+		}
+		if with := slices.DeleteFunc(slices.Clone(counts[i:]), func(o answers.InHand) bool { return !alike(o) }); len(with) > 1 {
+			said = append(said, togetherSaid(d, with))
+			continue
+		}
 		said = append(said, inHandSaid(d, h, agree))
 	}
 	if left := notCompared(d); left != "" {
@@ -106,6 +114,29 @@ func inHandThought(d answers.Year) string {
 	}
 	return strings.Join(said, " ")
 }
+
+// sameMiss reports whether two counts found one difference: pots of a currency are
+// compared together, so that those counted on one day differ by the same amount,
+// which is there once.
+func sameMiss(a, b answers.InHand) bool {
+	return a.Date == b.Date && a.Currency == b.Currency && !a.Difference.IsNothing() &&
+		AmountSaid(*a.Difference) == AmountSaid(*b.Difference)
+}
+
+// togetherSaid says what pots that were counted on one day differ by together, and
+// what would explain it.
+func togetherSaid(d answers.Year, counts []answers.InHand) string {
+	var held []string
+	for _, h := range counts {
+		held = append(held, PotHeld(h.Pot, answers.Sum{Currency: h.Currency, Amount: h.Amount}))
+	}
+	first := counts[0]
+	return fmt.Sprintf("On %s there was %s: together %s. %s.", DayIn(first.Date, d.Year), ListInWords(held),
+		moreOrLess(*first.Difference), Sentence(explained(d, first)))
+}
+
+// PotHeld is what was in a pot, with its name.
+func PotHeld(pot string, sum answers.Sum) string { return SumSaid(sum) + " in the " + pot }
 
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference. One that agrees has its sum where all do, so that beside one
