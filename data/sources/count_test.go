@@ -66,6 +66,60 @@ func TestSourcesCounted(t *testing.T) {
 	t.Logf("%-11s %s", "main job", &all)
 	assert.GreaterOrEqual(t, all.words[sources.Published], 100)
 	countOthers(t)
+	countOutside(t)
+}
+
+// outsideKinds are what a check can lean on, by the beginning of a source's group:
+// sources of the trade, numbers published for statistics, and programs.
+var outsideKinds = []struct{ name, group string }{
+	{"outside data", "Statistics: numbers"},
+	{"reference library", "Statistics: programs"},
+	{"source of the trade", ""},
+}
+
+// countOutside counts the marks of all tests by what their sources are; a mark that
+// names several kinds counts for each.
+func countOutside(t *testing.T) {
+	t.Helper()
+	marks, keys := map[string]int{}, map[string]map[string]bool{}
+	for path, text := range citing(t) {
+		if !strings.HasSuffix(path, "_test.go") && !strings.Contains(path, "/testdata/") {
+			continue
+		}
+		found, err := sources.Marks(text)
+		require.NoError(t, err)
+		for _, m := range found {
+			kinds := map[string]bool{}
+			for _, cite := range m.Cites {
+				kind := kindOf(t, cite.Key)
+				if keys[kind] == nil {
+					keys[kind] = map[string]bool{}
+				}
+				kinds[kind], keys[kind][cite.Key] = true, true
+			}
+			if len(kinds) == 0 {
+				kinds["no source: "+m.Word] = true
+			}
+			for kind := range kinds {
+				marks[kind]++
+			}
+		}
+	}
+	for _, kind := range slices.Sorted(maps.Keys(marks)) {
+		t.Logf("all tests, %-28s %3d marks on %2d sources", kind, marks[kind], len(keys[kind]))
+	}
+	for _, kind := range outsideKinds {
+		assert.Positive(t, marks[kind.name], kind.name)
+	}
+}
+
+// kindOf is what a source is.
+func kindOf(t *testing.T, key string) string {
+	t.Helper()
+	s, ok := sources.Find(list(t), key)
+	require.True(t, ok, key)
+	at := slices.IndexFunc(outsideKinds, func(k struct{ name, group string }) bool { return strings.HasPrefix(s.Group, k.group) })
+	return outsideKinds[at].name
 }
 
 // countOthers counts the marks beside the checks of the other tests, by room.
