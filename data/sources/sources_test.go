@@ -98,8 +98,10 @@ func TestSourcesOfEveryValue(t *testing.T) {
 		for _, line := range priced.FindAllString(string(raw), -1) {
 			marks, err := sources.Marks(line)
 			require.NoError(t, err)
-			assert.Len(t, marks, 1, "%s: %s", name, line)
-			count++
+			said, _, _ := strings.Cut(line, "#")
+			parts := sources.Parts(strings.Join(strings.Fields(said), " "))
+			assert.Len(t, marks, len(parts), "%s: %s", name, line)
+			count += len(parts)
 		}
 	}
 	assert.Equal(t, len(values), count)
@@ -153,6 +155,14 @@ func TestMarks(t *testing.T) {
 	for _, text := range []string{"[published by somebody]", "[derived, mostly]", "[memory: A Title: b]", "[published: , x]", "[published:]", "[published: a, b", "[derived: a, b [memory]"} {
 		_, err := sources.Marks(text)
 		assert.Error(t, err, text)
+	}
+}
+
+// TestParts: a floor has a mark of its own.
+func TestParts(t *testing.T) {
+	assert.Equal(t, []string{"category a floor 200m", "category a unknowns new 6"}, sources.Parts("category a floor 200m unknowns new 6"))
+	for _, line := range []string{"category a floor 200m", "category a unknowns new 6", "unknowns 2", "per 5deg 1"} {
+		assert.Equal(t, []string{line}, sources.Parts(line))
 	}
 }
 

@@ -14,8 +14,9 @@ type Value struct {
 }
 
 // Values reads the marked lines of ledger files, in the order of the files and
-// of their lines. The error is for a line with more than one mark, or for a mark
-// that is not well formed.
+// of their lines. A category that has a floor and flies unknown programmes is two
+// values with a mark each. The error is for any other line with more than one mark,
+// or for a mark that is not well formed.
 func Values(files fs.FS) ([]Value, error) {
 	names, err := fs.Glob(files, "*.boxbook")
 	if err != nil {
@@ -49,14 +50,30 @@ func valuesOf(name, text string) ([]Value, error) {
 			block = said
 		}
 		marks, err := Marks(comment)
-		switch {
-		case err != nil:
+		if err != nil {
 			return nil, fmt.Errorf("%s, line %d: %w", name, i+1, err)
-		case len(marks) > 1:
-			return nil, fmt.Errorf("%s, line %d: more than one mark", name, i+1)
-		case len(marks) == 1:
-			values = append(values, Value{File: name, Block: block, Line: said, Mark: marks[0]})
+		}
+		if len(marks) == 0 {
+			continue
+		}
+		parts := Parts(said)
+		if len(marks) != len(parts) {
+			return nil, fmt.Errorf("%s, line %d: %d marks for %d values", name, i+1, len(marks), len(parts))
+		}
+		for at, part := range parts {
+			values = append(values, Value{File: name, Block: block, Line: part, Mark: marks[at]})
 		}
 	}
 	return values, nil
+}
+
+// Parts are the values of a line, each with its own mark: a category's floor, and
+// its programmes and families; any other line is one.
+func Parts(line string) []string {
+	floor, rest, both := strings.Cut(line, " unknowns")
+	head := strings.Fields(floor)
+	if !both || len(head) != 4 || head[0] != "category" || head[2] != "floor" {
+		return []string{line}
+	}
+	return []string{floor, head[0] + " " + head[1] + " unknowns" + rest}
 }
