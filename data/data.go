@@ -50,7 +50,8 @@ var Language string
 //go:embed help/specification.txt
 var Specification string
 
-// Changes is the help page on what changed in the ledger language.
+// Changes is the help page on what changed for users, a part a version, the
+// newest first.
 //
 //go:embed help/changes.txt
 var Changes string

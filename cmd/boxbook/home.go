@@ -23,14 +23,22 @@ func (a *app) homeOn(root *cobra.Command) {
 		return nil
 	}
 	root.ValidArgsFunction = first(a.offer(proposePilots))
+	var version bool
 	root.RunE = func(cmd *cobra.Command, args []string) error {
-		if len(args) == 1 {
+		switch {
+		case version && len(args) == 1:
+			return &usageError{text: "--version stands alone", hint: seeHelp}
+		case version:
+			return a.showVersion()
+		case len(args) == 1:
 			return a.runHomeOf(cmd, args[0])
+		default:
+			return a.runHome()
 		}
-		return a.runHome()
 	}
 	a.pilotFlag(root, elseOnlyPilot)
 	a.pageFlags(root)
+	root.Flags().BoolVar(&version, "version", false, "show the version of boxbook, and nothing else")
 }
 
 // runHomeOf shows the home page of the pilot that a word names. Any other word is

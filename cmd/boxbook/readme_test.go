@@ -10,6 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"boxbook/data"
+
 	"github.com/stretchr/testify/require"
 )
 
@@ -136,7 +138,7 @@ func demoDay() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 func readmeStreams(out io.Writer) *streams {
 	return &streams{
 		in: strings.NewReader(""), out: out, err: out, env: func(string) string { return "" },
-		now: demoDay, width: 80, version: version,
+		now: demoDay, width: 80, version: data.Version(),
 	}
 }
 

@@ -10,9 +10,6 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// version is what the program calls itself.
-const version = "0.1.0"
-
 // The groups of the help page.
 const (
 	groupRecord   = "record"
@@ -85,7 +82,7 @@ for a season to calculate with.`,
 		newTopic(a, "methods", "how things are calculated, with sources", methodsTopic),
 		newTopic(a, "sources", "what the numbers rest on, and where that was read", sourcesTopic),
 		newLanguageTopic(a),
-		newTopic(a, "changes", "what changed in the ledger language, and what it means", page(data.Changes)),
+		newTopic(a, "changes", "what changed for users, by version", page(data.Changes)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
 	)
 	root.InitDefaultHelpCmd()
@@ -162,15 +159,5 @@ func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error
 			return unknownCommand(cmd, word)
 		}
 		return flagError(cmd, err)
-	}
-}
-
-func newVersion(a *app) *cobra.Command {
-	return &cobra.Command{
-		Use: "version", Short: "show the version of boxbook", GroupID: groupCare, Args: arguments(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error {
-			_, err := fmt.Fprintln(a.out, "boxbook", a.version)
-			return err
-		},
 	}
 }

@@ -171,7 +171,7 @@ func holdHead(t *testing.T, args []string, text, raw string) {
 	}
 	require.NoError(t, json.Unmarshal([]byte(raw), &page))
 	head := page.Boxbook
-	assert.Equal(t, version, head.Version, args)
+	assert.Equal(t, data.Version(), head.Version, args)
 	assert.Equal(t, "2026-11-25", head.AsOf, args)
 	assert.True(t, strings.HasSuffix(head.Ledger, ledgerSuffix), args)
 	flat := strings.Join(strings.Fields(text), " ")

@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"boxbook/data"
+
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/stretchr/testify/require"
 )
@@ -45,6 +47,7 @@ func asOnDay() {
 func scripted() {
 	s := systemStreams()
 	s.version, s.now = "0.0.0", demoDay
+	s.build = data.Build{Revision: "0123456789abcdef0123456789abcdef01234567", Date: "2026-11-24", System: "linux/amd64", Toolchain: "go1.26.10"}
 	os.Exit(run(os.Args[1:], s))
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"boxbook/data"
 	"boxbook/season/testkit/longledger"
 )
 
@@ -48,7 +49,7 @@ func benchmarkCommand(b *testing.B, path, command string) {
 	for b.Loop() {
 		s := &streams{
 			in: strings.NewReader(""), out: io.Discard, err: os.Stderr, now: func() time.Time { return at },
-			env: func(string) string { return "" }, version: version, width: 80,
+			env: func(string) string { return "" }, version: data.Version(), width: 80,
 		}
 		require.Zero(b, run(append([]string{"--ledger", path}, strings.Fields(command)...), s), command)
 	}

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"time"
 
+	"boxbook/data"
 	"boxbook/report"
 
 	"golang.org/x/term"
@@ -18,10 +19,11 @@ type streams struct {
 	out, err io.Writer
 	env      func(string) string
 	now      func() time.Time
-	version  string // what the program calls itself
-	width    int    // columns of the terminal; 80 where out is none
-	height   int    // lines of the terminal; 0 where out is none
-	terminal bool   // out is a terminal
+	version  string     // what the program calls itself
+	build    data.Build // what it was made of
+	width    int        // columns of the terminal; 80 where out is none
+	height   int        // lines of the terminal; 0 where out is none
+	terminal bool       // out is a terminal
 	// errTerminal says that err is a terminal.
 	errTerminal bool
 	errWidth    int // columns of the terminal that err is
@@ -34,7 +36,7 @@ type streams struct {
 
 func systemStreams() *streams {
 	s := &streams{
-		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, version: version,
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, version: data.Version(), build: data.BuildOf(),
 		width: report.TerminalWidth(os.Stdout), height: report.TerminalHeight(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
 	s.errTerminal, s.errWidth = term.IsTerminal(int(os.Stderr.Fd())), report.TerminalWidth(os.Stderr)
