@@ -255,7 +255,7 @@ func (s *sheet) headingOf(columns []unread, i int, c Cell) bool {
 func (s *sheet) allMarks(column int) bool {
 	figures := 0
 	for _, row := range s.Rows[s.layout.first:] {
-		if line, ok := lineOf(row.Cell(s.layout.figure)); !ok || line.Kind != scoring.Figure {
+		if line, ok := s.lineOf(row.Cell(s.layout.figure)); !ok || line.Kind != scoring.Figure {
 			continue
 		}
 		figures++
@@ -272,7 +272,7 @@ func (s *sheet) allMarks(column int) bool {
 func (s *sheet) marksBeneath(column int) bool {
 	return slices.ContainsFunc(s.Rows[s.layout.first:], func(row Row) bool {
 		cell := row.Cell(column)
-		line, _ := lineOf(row.Cell(s.layout.figure))
+		line, _ := s.lineOf(row.Cell(s.layout.figure))
 		own, numbered := lineOf(cell)
 		return s.begins(row.Cell(s.layout.figure)) && likeMark(cell) && !(numbered && own == line)
 	})

@@ -185,6 +185,9 @@ func (s *sheet) longByContents() bool {
 		return false
 	}
 	first := slices.IndexFunc(s.Rows, func(r Row) bool { return s.begins(r.Cell(figure)) && r.Cell(judge).Kind != Empty })
+	if first < 0 {
+		return false // the judges stand beside no figure
+	}
 	s.layout = layout{headings: first - 1, first: first, figure: figure, judge: judge, mark: -1}
 	s.layout.left, _ = columnFinder{s.width(), s.headingRow(), false}.spans(s.o.Columns.Leave)
 	s.kByContents()
@@ -218,9 +221,7 @@ func (s *sheet) loneColumn() bool {
 	}
 	first := slices.IndexFunc(s.Rows, func(r Row) bool { return s.begins(r.Cell(figure)) })
 	s.layout = layout{headings: first - 1, first: first, figure: figure}
-	if s.layout.headings >= 0 {
-		s.layout.extras(s.headingRow())
-	}
+	s.layout.extras(s.headingRow())
 	s.layout.left, _ = columnFinder{s.width(), s.headingRow(), false}.spans(s.o.Columns.Leave)
 	s.kByContents()
 	s.layout.judges = s.markColumns(false)

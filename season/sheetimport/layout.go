@@ -59,9 +59,10 @@ func (l *layout) marks(column int) bool {
 		slices.ContainsFunc(l.judges, func(j judgeColumn) bool { return j.column == column })
 }
 
-// begins reports whether a cell of the figure column is a line of the sequence.
+// begins reports whether a cell of the figure column is a line of the sequence,
+// by its number or its label.
 func (s *sheet) begins(c Cell) bool {
-	line, ok := lineOf(c)
+	line, ok := s.lineOf(c)
 	return ok && s.index(line) >= 0
 }
 

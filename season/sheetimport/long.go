@@ -143,7 +143,7 @@ func (s *sheet) oneFlight(rows []Row) ([]Row, bool) {
 		for i, name := range names {
 			names[i] = quoted(name)
 		}
-		s.problem(s.layout.flight, s.Rows[s.layout.headings].Number, "the rows are chosen by --date, --pilot and --programme", "the sheet has several flights: %s", listed(names))
+		s.problem(s.layout.flight, s.headingRow().Number, "the rows are chosen by --date, --pilot and --programme", "the sheet has several flights: %s", listed(names))
 		return nil, false
 	}
 	var chosen []Row
