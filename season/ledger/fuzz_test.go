@@ -317,7 +317,7 @@ func seen(text []rune) string {
 		switch {
 		case r == '\t':
 			b.WriteRune(r)
-		case unicode.IsControl(r) || turnsText(r) || unicode.Is(unicode.Co, r):
+		case unicode.IsControl(r) || turnsText(r) || unicode.In(r, unicode.Co, unicode.Noncharacter_Code_Point):
 			b.WriteRune('\ufffd')
 		case display.Rune(r) < 0: // invisible, and dropped
 		case western.RuneWidth(r) > 0:
