@@ -49,6 +49,15 @@ func (a advice) or(other advice) advice {
 	return a
 }
 
+// below is advice on a number for one with a minus before it.
+func (a advice) below(minus string) advice {
+	if a.text != "" {
+		a.hint = strings.Replace(a.hint, a.text, minus+a.text, 1)
+		a.text = minus + a.text
+	}
+	return a
+}
+
 // advise sets a diagnostic's hint and the edit of its span.
 func (d *Diagnostic) advise(a advice) { d.adviseFor(d.at, a) }
 

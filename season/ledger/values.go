@@ -187,10 +187,10 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		return season.Money{}, false
 	}
 	text := w.text(tok)
-	digits, minus := text, false
+	digits, minus := text, ""
 	for _, sign := range []string{"-", "−"} {
 		if rest, found := strings.CutPrefix(text, sign); found {
-			digits, minus = rest, true
+			digits, minus = rest, "-"
 		}
 	}
 	if digits != text && !strings.HasPrefix(text, "-") {
@@ -200,9 +200,8 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	amount, ok := scoring.ParseDecimal(digits)
 	if !ok {
 		next := w.peek()
-		glued := gluedCurrency(text).unless(isCurrency(next))
 		d := w.fail(tok, badNumber, text, "an amount (95.00)")
-		if _, number := scoring.ParseDecimal(next); number && isCurrency(text) {
+		if _, number := scoring.ParseDecimal(strings.TrimPrefix(next, "-")); number && isCurrency(text) && (negative || next[0] != '-') {
 			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", next+" "+text))
 			return season.Money{}, false
 		}
@@ -210,10 +209,14 @@ func (w *words) money(negative bool) (season.Money, bool) {
 			d.hinted("no space inside a kind: %s", w.text(w.f.tokens[w.i-2])+"-"+text)
 			return season.Money{}, false
 		}
-		d.advise(numberAdvice(text).or(glued))
+		if minus != "" && negative {
+			d.advise(refundAdvice(digits).or(gluedCurrency(digits).unless(isCurrency(next))).below(minus))
+			return season.Money{}, false
+		}
+		d.advise(numberAdvice(text).or(gluedCurrency(text).unless(isCurrency(next))))
 		return season.Money{}, false
 	}
-	if minus && !negative {
+	if minus != "" && !negative {
 		w.fail(tok, moneySign, text).advise(w.otherWay(digits))
 		return season.Money{}, false
 	}
@@ -225,13 +228,13 @@ func (w *words) money(negative bool) (season.Money, bool) {
 		}
 		return season.Money{}, false
 	}
-	money, ok := w.inMinor(tok, amount, minus, unit)
+	money, ok := w.inMinor(tok, amount, minus, unit, negative)
 	switch {
 	case !ok && amount.Places <= unit.Decimals || !oneGroup.MatchString(digits):
 	case doubtfulComma(digits, unit.Code):
-		w.r.at(w.f, tok, commaRead, text, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", wholeOf(digits), strings.Replace(digits, ",", ".", 1))
+		w.r.at(w.f, tok, commaRead, text, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+strings.Replace(digits, ",", ".", 1))
 	case !ok:
-		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", wholeOf(digits), cutOff(digits, unit))
+		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+cutOff(digits, unit))
 	}
 	return money, ok
 }
@@ -270,6 +273,14 @@ func doubtfulComma(digits, code string) bool {
 	return decimals >= 3
 }
 
+// refundAdvice names the slip in what stands behind the minus of a refund.
+func refundAdvice(digits string) advice {
+	if digits == "" || strings.ContainsAny(digits[:1], "+-") {
+		return advice{}
+	}
+	return numberAdvice(digits)
+}
+
 // wholeOf is a number of one group without what sets it off.
 func wholeOf(digits string) string { return strings.NewReplacer(",", "", ".", "").Replace(digits) }
 
@@ -293,25 +304,30 @@ func gluedCurrency(text string) advice {
 	return instead("write %s", number+" "+code).unless(!isCurrency(code) || unit == dollar)
 }
 
-// inMinor turns a typed amount into the currency's smallest unit.
-func (w *words) inMinor(tok token, amount scoring.Decimal, minus bool, unit season.Currency) (season.Money, bool) {
+// inMinor turns a typed amount into the currency's smallest unit; minus is "-" for
+// one below zero, negative says that one may be.
+func (w *words) inMinor(tok token, amount scoring.Decimal, minus string, unit season.Currency, negative bool) (season.Money, bool) {
+	typed, least := minus+amount.String(), "0"
+	if negative {
+		least = "-" + largestAmount(unit)
+	}
 	if amount.Places > unit.Decimals {
-		w.fail(tok, moneyDecimals, amount, unit.Code, unit.Decimals)
+		w.fail(tok, moneyDecimals, typed, unit.Code, unit.Decimals)
 		return season.Money{}, false
 	}
 	minor := amount.Units
 	for range unit.Decimals - amount.Places {
 		if minor > maxMinor/10 {
-			w.fail(tok, outOfRange, amount, "0", largestAmount(unit))
+			w.fail(tok, outOfRange, typed, least, largestAmount(unit))
 			return season.Money{}, false
 		}
 		minor *= 10
 	}
 	if minor > maxMinor {
-		w.fail(tok, outOfRange, amount, "0", largestAmount(unit))
+		w.fail(tok, outOfRange, typed, least, largestAmount(unit))
 		return season.Money{}, false
 	}
-	if minus {
+	if minus != "" {
 		minor = -minor
 	}
 	return season.Money{Minor: minor, Currency: unit}, true
