@@ -147,7 +147,7 @@ func (s *sheetReader) cells(x *elements, el xml.StartElement) error {
 func (s *sheetReader) hiddenColumns(el xml.StartElement) {
 	from, err := strconv.Atoi(attribute(el, "min"))
 	to, errTo := strconv.Atoi(attribute(el, "max"))
-	if truth(attribute(el, "hidden")) && err == nil && errTo == nil && len(s.grid.HiddenColumns) < maxHidden {
+	if truth(attribute(el, "hidden")) && err == nil && errTo == nil && from >= 1 && to >= from && len(s.grid.HiddenColumns) < maxHidden {
 		s.grid.HiddenColumns = append(s.grid.HiddenColumns, sheetimport.Span{From: from, To: to})
 	}
 }
