@@ -123,6 +123,16 @@ var hostile = []struct {
 	{"merged cells", func(t *testing.T) []byte {
 		return packed(t, sheetBook("", "<mergeCells>"+fill(`<mergeCell ref="A1:XFD1048576"/>`, 2*mega)+"</mergeCells>"))
 	}, "FILE has more than 10000 merged areas, far more than a score sheet"},
+	{"hidden columns before the first", func(t *testing.T) []byte {
+		return packed(t, sheetBook(`<row><c><v>8</v></c></row>`, `<cols><col min="-9000000000000000000" max="5" hidden="1"/></cols>`))
+	}, "1 cells, " + notTheRows},
+	{"all columns hidden many times", func(t *testing.T) []byte {
+		var b strings.Builder
+		for n := 1; n <= 24_000; n++ {
+			fmt.Fprintf(&b, `<row r="%d"><c r="XFD%d"><v>8</v></c></row>`, n, n)
+		}
+		return packed(t, sheetBook(b.String(), "<cols>"+strings.Repeat(`<col min="1" max="16384" hidden="1"/>`, 2000)+"</cols>"))
+	}, "24000 cells, " + notTheRows},
 	{"sheets", func(t *testing.T) []byte {
 		return packed(t, with(sheetBook("", ""), "xl/workbook.xml", `<workbook xmlns:r="r"><sheets>`+fill(`<sheet name="a" r:id="s"/>`, 2*mega)+"</sheets></workbook>"))
 	}, "FILE has more than 1000 sheets"},

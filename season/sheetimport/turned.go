@@ -2,6 +2,7 @@ package sheetimport
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -87,11 +88,9 @@ func (s *sheet) tellHidden() {
 		s.note("", "the worksheet is hidden")
 	}
 	var columns []string
-	for _, span := range s.HiddenColumns {
-		for column := span.From; column <= min(span.To, s.width()) && len(columns) <= mostJudges; column++ {
-			if slices.ContainsFunc(s.Rows, func(r Row) bool { return r.Cell(column).Kind != Empty }) {
-				columns = append(columns, ColumnName(column))
-			}
+	for _, column := range s.columnsHolding() {
+		if slices.ContainsFunc(s.HiddenColumns, func(span Span) bool { return span.From <= column && column <= span.To }) {
+			columns = append(columns, ColumnName(column))
 		}
 	}
 	if n := len(columns); n > 0 {
@@ -104,6 +103,20 @@ func (s *sheet) tellHidden() {
 	if n := len(rows); n > 0 {
 		s.note("", "hidden in the sheet: %s %s", display.Plural(n, "row", "rows"), listed(rows))
 	}
+}
+
+// columnsHolding lists the columns that hold anything, in order.
+func (s *sheet) columnsHolding() []int {
+	if len(s.HiddenColumns) == 0 {
+		return nil
+	}
+	held := map[int]bool{}
+	for _, row := range s.Rows {
+		for _, c := range row.Cells {
+			held[c.Column] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(held))
 }
 
 // tellText says how a text was read where that is not plain.
