@@ -77,6 +77,7 @@ var bounds = []bound{
 	{name: "a sheet of 1 GB", files: sized("sheet.csv", 1<<30), text: bigFlight(1, 1), args: []string{"import", "sheet.csv", "--date", "2026-05-02", "--pilot", "ines", "--programme", "known", "--sequence", "s"}, code: exitFile, memory: 80, time: 100 * time.Millisecond, says: "is not read"},
 	{name: "an include of 1 GB", files: sized("part.boxbook", 1<<30), text: repeated(1, "include \"part.boxbook\" # %d\n"), args: []string{"check"}, code: exitInvalid, memory: 80, time: 100 * time.Millisecond, says: "larger than"},
 	{name: "1,000,000 errors", text: repeated(1_000_000, "pilto x%d\n"), args: []string{"check"}, code: exitInvalid, memory: 1200, time: 20 * time.Second},
+	{name: "1,000,000 errors, a page", text: repeated(1_000_000, "pilto x%d\n"), args: []string{"check", "--format", "html", "-o", "page.html"}, code: exitInvalid, memory: 1200, time: 20 * time.Second},
 	{name: "1,000,000 errors as JSON", text: repeated(1_000_000, "pilto x%d\n"), args: []string{"check", "--format", "json"}, code: exitInvalid, memory: 1200, time: 20 * time.Second},
 	{name: "10,000 includes", files: manyParts(10_000), text: repeated(10_000, "include \"p/%d.boxbook\"\n"), args: []string{"check"}, code: exitInvalid, memory: 150, time: 2 * time.Second},
 	{name: "a cycle of includes", files: written("part.boxbook", "include \"main.boxbook\"\n"), text: repeated(1, "include \"part.boxbook\" # %d\n"), args: []string{"check"}, code: exitInvalid, memory: 60, time: time.Second},
