@@ -100,3 +100,17 @@ func TestTheTableOfEntriesKnowsNoCommand(t *testing.T) {
 	require.NoError(t, err)
 	require.NotContains(t, string(out), "github.com/spf13/")
 }
+
+// TestTheProgramLinksNoGenerator: what writes the manual pages is part of the
+// program only where it is built to write them.
+func TestTheProgramLinksNoGenerator(t *testing.T) {
+	linked := func(tags string) string {
+		out, err := exec.Command("go", "list", "-deps", "-tags", tags, "boxbook/cmd/boxbook").Output()
+		require.NoError(t, err)
+		return string(out)
+	}
+	for _, generator := range []string{"github.com/spf13/cobra/doc\n", "github.com/cpuguy83/go-md2man/"} {
+		require.NotContains(t, linked(""), generator)
+		require.Contains(t, linked("manual"), generator)
+	}
+}
