@@ -74,8 +74,8 @@ func short(families int) string {
 var authorities = []authority{
 	{"the confidence of a level and a forecast", planted{"season/analysis", `(?i)^(\s*levelconfidence\s*=\s*)0?\.80?\b`, "${1}0.70"}, []saying{
 		{args: ines("forecast", "advanced-known-26"), old: `80%|four times out of five|\b0\.80?\b`, moves: []string{"low", "high"}},
-		{args: ines("ready", "--to", "advanced"), sheet: "Readiness", old: `80% range`, new: `70% range`},
-		{ledger: totals(6, 6), args: ines("ready"), sheet: "Readiness", old: `80% range`, new: `70% range`},
+		{args: ines("ready", "--to", "advanced"), sheet: "Readiness", old: `80% confidence`, new: `70% confidence`},
+		{ledger: totals(6, 6), args: ines("ready"), sheet: "Readiness", old: `80% confidence`, new: `70% confidence`},
 		{args: []string{"forecast", "--help"}, old: `four times out of five`},
 	}},
 	{"the least flights of a trend", planted{"season/analysis", `(?i)^(\s*least(?:points|trend\w*)\s*=\s*)5\b`, "${1}6"}, []saying{
@@ -95,9 +95,10 @@ var authorities = []authority{
 	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `90% from`, new: `80% from`, moves: []string{"groups.0.low", "groups.0.high"}},
+		{args: ines("plan", "--all"), old: `level about [^()]*\([^()]*at 90% confidence`, new: `level about [^()]*\([^()]*at 80% confidence`, moves: []string{"items.0.levelLow", "items.0.levelHigh"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
-		{args: ines("plan", "--all"), old: `90% confidence`, new: `80% confidence`, moves: []string{"items.0.low", "items.0.high"}},
+		{args: ines("plan", "--all"), old: `points \([^()]*at 90% confidence|90% from`, new: `points \([^()]*at 80% confidence|80% from`, moves: []string{"items.0.low", "items.0.high"}},
 	}},
 	{"the change worth a word", planted{"season/analysis", `(?i)^(\s*smallchange\s*=\s*)3(?:\.0)?\b`, "${1}4.0"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `change of more than 3 percentage points`, new: `change of more than 4 percentage points`},

@@ -32,6 +32,9 @@ func (a *app) pagerFlag(cmd *cobra.Command) {
 func (a *app) pagedHelp(root *cobra.Command) {
 	help := root.HelpFunc()
 	root.SetHelpFunc(func(cmd *cobra.Command, args []string) {
+		if a.misspelt = a.noCommand(root, cmd); a.misspelt != nil {
+			return
+		}
 		var page bytes.Buffer
 		cmd.SetOut(&page)
 		help(cmd, args)

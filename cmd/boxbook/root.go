@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -25,7 +26,7 @@ func run(args []string, s *streams) int {
 	if !completing(args) {
 		onlyOnce(root)
 	}
-	err := asUsage(root.Execute())
+	err := asUsage(cmp.Or(root.Execute(), s.misspelt))
 	if s.changed && err != nil && !errors.Is(err, errCheck) {
 		err = &changedError{err}
 	}
@@ -155,9 +156,19 @@ func unknownCommand(root *cobra.Command, word string) error {
 // it is no command.
 func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error {
 	return func(cmd *cobra.Command, err error) error {
-		if word := cmd.Flags().Arg(0); cmd == root && word != "" && !a.namesPilot(word) {
-			return unknownCommand(cmd, word)
+		if unknown := a.noCommand(root, cmd); unknown != nil {
+			return unknown
 		}
 		return flagError(cmd, err)
 	}
+}
+
+// noCommand says that the first word of the whole command line is neither a
+// command nor a pilot, nil where it is one or there is none.
+func (a *app) noCommand(root, cmd *cobra.Command) error {
+	word := root.Flags().Arg(0)
+	if cmd != root || word == "" || a.namesPilot(word) {
+		return nil
+	}
+	return unknownCommand(root, word)
 }

@@ -32,6 +32,8 @@ type streams struct {
 	// changed says that this run has changed a ledger: what fails after that
 	// leaves it changed.
 	changed bool
+	// misspelt says that help was asked for a word that is no command.
+	misspelt error
 }
 
 func systemStreams() *streams {

@@ -7,7 +7,6 @@ import (
 	"io"
 
 	"boxbook/cmd/boxbook/internal/entry"
-	"boxbook/report/display"
 	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
@@ -89,7 +88,7 @@ func undoError(path string, err error) error {
 // showUndo shows a change and what it would mean to take it back.
 func (a *app) showUndo(u *ledger.Undoing) error {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "the last change: %s\n", display.OneLine(u.String()))
+	fmt.Fprintf(&b, "the last change: %s\n", u)
 	for _, f := range u.Files {
 		b.WriteString(shownDiff(f.Name, f.Now, " (taken back)", f.Former))
 	}

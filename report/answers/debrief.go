@@ -49,13 +49,15 @@ type TalkAbout string
 
 // What there is to talk about, in the order in which it comes.
 const (
+	TalkZero     TalkAbout = "zero"      // a figure is 0
 	TalkFault    TalkAbout = "fault"     // noted on the flight
 	TalkBack     TalkAbout = "recurring" // comes back
 	TalkGrade    TalkAbout = "grade"     // one judge stands alone
 	TalkOfficial TalkAbout = "official"  // the printed total is not that of the marks
 )
 
-// TalkPoint is a point to talk about. A fault has its figure, its place among the
+// TalkPoint is a point to talk about. A zeroed figure has its place among the
+// flight's figures and the points lost. A fault has its figure, its place among the
 // flight's faults and the points that it takes; what comes back its place among
 // Recurring, a grade its place among Flags.
 type TalkPoint struct {
@@ -81,9 +83,11 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 	return d
 }
 
-// addTalk collects the points to talk about: the dearest noted faults first, then
-// what comes back, then a lone grade, then a disputed total.
+// addTalk collects the points to talk about: zeroed figures first, the one that
+// cost most before the others, then the dearest noted faults, what comes back, a
+// lone grade, a disputed total.
 func (d *Debrief) addTalk(f *season.Flight) {
+	d.Talk = d.zeroes()
 	for _, c := range analysis.DearestFaults(f) {
 		d.Talk = append(d.Talk, TalkPoint{
 			About: TalkFault, Figure: c.Fault.Figure, Label: labelIn(f.Sequence, c.Fault.Figure), Kind: c.Fault.Kind.Name,
@@ -103,6 +107,18 @@ func (d *Debrief) addTalk(f *season.Flight) {
 		d.Talk = append(d.Talk, TalkPoint{About: TalkOfficial})
 	}
 	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+}
+
+// zeroes are the figures that are 0, the one that cost most first.
+func (d *Debrief) zeroes() []TalkPoint {
+	talk := []TalkPoint{}
+	for i, figure := range d.Figures {
+		if mean := figure.Mean.Rat(); mean != nil && mean.Sign() == 0 {
+			talk = append(talk, TalkPoint{About: TalkZero, Figure: figure.Number, Label: figure.Label, At: i, Points: figure.Lost})
+		}
+	}
+	slices.SortStableFunc(talk, func(a, b TalkPoint) int { return cmp.Compare(b.Points.Float64(), a.Points.Float64()) })
+	return talk
 }
 
 // mostAlone is the place of the grade farthest from what the others say, of a

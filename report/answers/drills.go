@@ -127,11 +127,13 @@ type Undrilled struct {
 	After  report.Number `json:"after,omitzero"`
 }
 
-// Rate is the ratio of faults per figure flown, after to before.
+// Rate is the ratio of faults per figure flown, after to before, with its range at
+// a confidence from 0 to 1.
 type Rate struct {
-	Ratio report.Number `json:"ratio,omitzero"`
-	Low   report.Number `json:"low"`
-	High  report.Number `json:"high,omitzero"`
+	Ratio      report.Number `json:"ratio,omitzero"`
+	Low        report.Number `json:"low"`
+	High       report.Number `json:"high,omitzero"`
+	Confidence report.Number `json:"confidence"`
 }
 
 // Change is a change of percent points with its interval.
@@ -192,7 +194,7 @@ func (d *Drill) measured(a analysis.DrillAnswer) {
 		d.Undrilled = &Undrilled{undrilled(a.Before), undrilled(a.After)}
 	}
 	if a.HasRate {
-		d.Rate = &Rate{Ratio: report.Float(a.Rate.Ratio), Low: report.Float(a.Rate.Interval.Low), High: report.Float(a.Rate.Interval.High)}
+		d.Rate = &Rate{Ratio: report.Float(a.Rate.Ratio), Low: report.Float(a.Rate.Interval.Low), High: report.Float(a.Rate.Interval.High), Confidence: report.Float(analysis.TrendConfidence)}
 	}
 	if a.HasChange {
 		d.Change = &Change{report.Float(a.Change), report.Float(a.Low), report.Float(a.High), report.Float(a.Confidence)}

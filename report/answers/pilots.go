@@ -3,6 +3,7 @@ package answers
 import (
 	"sync"
 
+	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -24,29 +25,31 @@ type PilotsLimits struct {
 // PilotLine is one pilot. Review counts the flights with marks or a video that
 // nobody went through, Flights the contest flights that count; Open counts the
 // open matters. Word is the trend of the latest season in the category flown last,
-// absent where no flight has a percent. Recurring is the kind of fault that comes
+// absent where no flight has a percent, Chance that in which chance alone gives a
+// word that claims or may claim a change, absent with any other. Recurring is the kind of fault that comes
 // back most, Says it in words, noted in Seen of Exposed flights since its latest
 // drill; Drill is the target of the latest drill that is open. Missing are the
 // gates that keep the pilot from To, absent where no step is known; Titles are
 // these gates in words.
 type PilotLine struct {
-	Pilot     string    `json:"pilot"`
-	Name      string    `json:"name"`
-	Review    int       `json:"review"`
-	Category  string    `json:"category,omitempty"`
-	Flights   int       `json:"flights"`
-	LastFlown string    `json:"lastFlown,omitempty"`
-	Word      TrendWord `json:"word,omitempty"`
-	Recurring string    `json:"recurring,omitempty"`
-	Says      string    `json:"says,omitempty"`
-	Seen      int       `json:"seen,omitempty"`
-	Exposed   int       `json:"exposed,omitempty"`
-	Drill     string    `json:"drill,omitempty"`
-	To        string    `json:"to,omitempty"`
-	Missing   []string  `json:"missing"`
-	Titles    []string  `json:"titles"`
-	Open      int       `json:"open"`
-	Expires   []Expiry  `json:"expires"`
+	Pilot     string        `json:"pilot"`
+	Name      string        `json:"name"`
+	Review    int           `json:"review"`
+	Category  string        `json:"category,omitempty"`
+	Flights   int           `json:"flights"`
+	LastFlown string        `json:"lastFlown,omitempty"`
+	Word      TrendWord     `json:"word,omitempty"`
+	Chance    report.Number `json:"chance,omitzero"`
+	Recurring string        `json:"recurring,omitempty"`
+	Says      string        `json:"says,omitempty"`
+	Seen      int           `json:"seen,omitempty"`
+	Exposed   int           `json:"exposed,omitempty"`
+	Drill     string        `json:"drill,omitempty"`
+	To        string        `json:"to,omitempty"`
+	Missing   []string      `json:"missing"`
+	Titles    []string      `json:"titles"`
+	Open      int           `json:"open"`
+	Expires   []Expiry      `json:"expires"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -65,8 +68,9 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	d := PilotLine{
 		Pilot: p.Handle, Name: p.Name, Review: h.Review, Category: ahead.Category, Flights: h.Flights,
-		Open: len(analysis.OpenMatters(l, p)), Word: formOf(l, p, h), Missing: []string{}, Titles: []string{},
+		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{},
 	}
+	d.Word, d.Chance = formOf(l, p, h)
 	if h.LastFlown != nil {
 		d.LastFlown = h.LastFlown.Date.String()
 	}
@@ -94,20 +98,31 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 }
 
 // formOf is the trend's word of the latest season, in the category flown last of
-// those with a percent; "" where none has one.
-func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) TrendWord {
+// those with a percent, "" where none has one; and the chance of a change that it
+// names.
+func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, chance report.Number) {
 	if h.LastFlown == nil {
-		return ""
+		return "", report.Number{}
 	}
 	flown := analysis.SeasonOf(l, season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)})
-	word := TrendWord("")
 	trends := flown.Trends()
 	for _, line := range flown.Lines {
 		for _, t := range trends {
 			if line.Enters() && t.Category == line.Flight.Category {
-				word = t.Trend.Word
+				word, chance = t.Trend.Word, chanceOf(t.Trend)
 			}
 		}
 	}
-	return word
+	return word, chance
+}
+
+// chanceOf is the larger chance of a trend's tests, not known where it names no
+// change.
+func chanceOf(t analysis.Trend) report.Number {
+	switch t.Word {
+	case analysis.Improving, analysis.Declining, analysis.MayImprove, analysis.MayDecline:
+		return TrendChance(trendOf(t, true))
+	default:
+		return report.Number{}
+	}
 }

@@ -36,10 +36,12 @@ type Plan struct {
 }
 
 // PlanLimits are the thresholds that the sentences of a plan name: the chance from
-// which a family may be weaker, and the share of a sequence's K that is little.
+// which a family may be weaker, the share of a sequence's K that is little, and
+// the confidence of the families' levels.
 type PlanLimits struct {
-	MayBeWeak report.Number `json:"mayBeWeak"`
-	LittleK   report.Number `json:"littleK"`
+	MayBeWeak       report.Number `json:"mayBeWeak"`
+	LittleK         report.Number `json:"littleK"`
+	LevelConfidence report.Number `json:"levelConfidence"`
 }
 
 // PlanItem is one recommendation. Evidence is in words. Level, levelLow and
@@ -117,7 +119,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
 		Zeros:   PlanZeros{p.Zeros.Figures, p.Zeros.Flights, report.Float(p.Zeros.Points)},
 		Without: kindsOf(p.Without), Unseen: p.Unseen, NotFlown: notFlownOf(p.NotFlown), Open: openOf(p.Open),
-		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK)},
+		Limits: PlanLimits{report.Float(analysis.MayBeWeak), report.Float(analysis.PlanLittleK), report.Float(analysis.FamilyConfidence)},
 	}
 	if p.Sequence != nil {
 		d.Sequence = p.Sequence.Handle

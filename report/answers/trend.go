@@ -101,3 +101,11 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 	}
 	return d
 }
+
+// TrendChance is the larger chance of a trend's tests: that chance alone gives it.
+func TrendChance(d Trend) report.Number {
+	if d.Contests != nil && d.Contests.P.Float64() > d.P.Float64() {
+		return d.Contests.P
+	}
+	return d.P
+}

@@ -87,7 +87,7 @@ func familyShape(g answers.Group, s scale, y float64) (report.Shape, float64) {
 	of := data{}
 	of.text("group", g.Group).number("level", level).number("low", g.Low).number("high", g.High)
 	var drawn []report.Shape
-	drawn = append(drawn, label("number end", "100%", y+nameLine-4, level.Text(words.LevelDecimals)))
+	drawn = append(drawn, label("number end", "100%", y+nameLine-4, words.LevelShown(g)))
 	for _, text := range wrapped(words.GroupTitle(g.Group), numberRoom) {
 		y += nameLine
 		drawn = append(drawn, label("name", "0", y-4, text))

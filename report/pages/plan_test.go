@@ -32,7 +32,7 @@ func TestPlanPage(t *testing.T) {
 	assert.Equal(t, "known-26", d.Sequence)
 	assert.Contains(t, text, words.PlanSentence(d))
 	for i, item := range d.Items {
-		assert.Contains(t, text, item.Gain.Text(1)+" percentage points ("+item.Low.Text(1)+" to "+item.High.Text(1)+", 90% confidence)")
+		assert.Contains(t, text, item.Gain.Text(1)+" percentage points ("+words.GainRange(d, item).Ends()+" at 90% confidence)")
 		assert.Contains(t, text, item.Evidence)
 		if i > 0 {
 			assert.LessOrEqual(t, item.Gain.Float64(), d.Items[i-1].Gain.Float64())

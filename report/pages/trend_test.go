@@ -65,12 +65,12 @@ func TestTrendSentences(t *testing.T) {
 		{"two", []float64{60, 64}, "2 flights that can be compared: no trend can be judged with fewer than five."},
 		{"three", []float64{60, 64, 62}, "3 flights that can be compared: no trend can be judged with fewer than five."},
 		{"four", []float64{60, 64, 62, 66}, "4 flights that can be compared: no trend can be judged with fewer than five (first 60.00%, last 66.00%, as flown)."},
-		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14.0 percentage points over these flights (+12.0 to +14.0 at 91% confidence). Chance alone gives this in about one season in 50."},
-		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14.0 percentage points over these flights (-14.0 to -12.0 at 91% confidence). Chance alone gives this in about one season in 50."},
-		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +13.7 percentage points over these flights (+6.0 to +14.0 at 91% confidence), but chance alone gives this in about one season in 10."},
+		{"five rising", []float64{60, 63, 66, 70, 74}, "Improving: +14 percentage points over these flights (+12 to +14 at 91% confidence). Chance alone gives this in about one season in 50."},
+		{"five falling", []float64{74, 70, 66, 63, 60}, "Declining: -14 percentage points over these flights (-14 to -12 at 91% confidence). Chance alone gives this in about one season in 50."},
+		{"may be", []float64{60, 66, 63, 70, 74}, "May be improving: +14 percentage points over these flights (+6 to +14 at 91% confidence), but chance alone gives this in about one season in 10."},
 		{"flat", []float64{65, 65.5, 65.2, 65.4, 65.1, 65.3, 65.6, 65}, "Flat: +0.1 percentage points over these flights, within 3 either way (-0.6 to +0.6 at 93% confidence)."},
 		{"equal", []float64{65, 65, 65, 65, 65, 65}, "Flat: 0.0 percentage points over these flights, within 3 either way (0.0 to 0.0 at 94% confidence)."},
-		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: between -3.5 and +10.0 percentage points over these flights (93% confidence); improving, flat and declining all fit. Flights like these would have shown a change of about 15 percentage points."},
+		{"everything fits", []float64{60, 70, 61, 69, 62, 68, 63, 67}, "Cannot tell: -4 to +10 percentage points over these flights (93% confidence); improving, flat and declining all fit. Flights like these would have shown a change of about 15 percentage points."},
 	} {
 		got := oneLine(verdictText(t, percentBook(test.percents...)))
 		assert.Contains(t, got, fmt.Sprintf("%d contest flights with a counted result Mean ", len(test.percents)), test.name)
@@ -119,7 +119,7 @@ func TestTrendSectionOfTwoCategories(t *testing.T) {
 	assert.Contains(t, got, "intermediate: 3 flights that can be compared: no trend")
 	assert.Contains(t, got, "advanced: 2 flights that can be compared: no trend")
 	// Derived: means 70 and 61; ten ways of dealing five contests out.
-	assert.Contains(t, oneLine(got), "From intermediate to advanced: -9.0 percentage points between contest means (-11.0 to -7.0 at 80% confidence; 3 contests before, 2 after).")
+	assert.Contains(t, oneLine(got), "From intermediate to advanced: -9 percentage points between contest means (-11 to -7 at 80% confidence; 3 contests before, 2 after).")
 	assert.Contains(t, oneLine(trendText(t, percentBook(70, 71, 69)+"sequence a\n  category advanced\n  1 K 10\n"+percentFlights("2026-09-05", "a", 60))),
 		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")
 

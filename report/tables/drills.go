@@ -19,13 +19,13 @@ func DrillTable(d answers.Drills) *report.Table {
 		{Title: words.ColumnSince, Align: report.Right},
 		{Title: words.ColumnOthers, Align: report.Right, Drop: 1},
 		{Title: words.ColumnVerdict},
-	}, drillRow)
+	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
 }
 
 // DrillTestTable has a row a drill: the tests.
 func DrillTestTable(d answers.Drills) *report.Table {
 	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 8}, {Title: words.ColumnSet}}
-	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.ColumnFrom, words.ColumnTo} {
+	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.RateFrom(d), words.ColumnTo} {
 		columns = append(columns, report.Column{Title: title, Align: report.Right})
 	}
 	return drillTable(d, columns, drillTestRow)
@@ -48,14 +48,14 @@ func drillTable(d answers.Drills, columns []report.Column, row func(answers.Dril
 	return t
 }
 
-func drillRow(drill answers.Drill) []report.Cell {
+func drillRow(drill answers.Drill, limits answers.DrillLimits) []report.Cell {
 	others := report.Empty()
 	if u := drill.Undrilled; u != nil && u.Before.Known() && u.After.Known() {
 		others = report.Text(words.BeforeAndSince(u.Before.Text(1), u.After.Text(1)))
 	}
 	return []report.Cell{
 		report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date), sideCell(drill, drill.Before), sideCell(drill, drill.After),
-		others, report.Text(words.DrillShort(drill)),
+		others, report.Text(words.DrillShort(drill, limits)),
 	}
 }
 

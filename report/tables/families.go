@@ -23,9 +23,10 @@ func LevelTable(d answers.Families) *report.Table {
 		{Title: words.ColumnVerdict, Drop: 1},
 	}}
 	for _, g := range d.Groups {
+		low, level, high := words.FamilyRange(g, d.Limits.Confidence).Cells()
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.GroupTitle(g.Group)), CountCell(g.Figures), CountCell(g.Distinct), report.Num(g.K, 0), percentOf(g),
-			report.Num(g.Shrunken, 1), report.Num(g.Low, 1), report.Num(g.High, 1), report.Num(g.LostPerFlight, 1), levelVerdict(g),
+			level, low, high, report.Num(g.LostPerFlight, 1), levelVerdict(g),
 		})
 	}
 	return t
@@ -122,7 +123,7 @@ func GroupTrendTable(d answers.Families) *report.Table {
 		{Title: words.ColumnVsRest, Align: report.Right},
 		{Title: words.ColumnCompared, Align: report.Right},
 		{Title: words.ColumnChange, Align: report.Right},
-		{Title: words.ColumnFrom, Align: report.Right},
+		{Title: words.ChangesFrom(d), Align: report.Right},
 		{Title: words.ColumnTo, Align: report.Right},
 		{Title: words.ColumnConfidencePercent, Align: report.Right, Drop: 3},
 		{Title: words.ColumnP, Align: report.Right, Drop: 2},
@@ -134,9 +135,10 @@ func GroupTrendTable(d answers.Families) *report.Table {
 		if g.Trend.Confidence.Known() {
 			sure = report.Num(words.WholeConfidence(g.Trend.Confidence), 0)
 		}
+		low, change, high := words.TrendRange(g.Trend).ChangeCells()
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
-			report.Signed(g.Trend.Season, 1), report.Signed(g.Trend.Low, 1), report.Signed(g.Trend.High, 1),
+			change, low, high,
 			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
 		})
 	}

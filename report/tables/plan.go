@@ -49,13 +49,13 @@ func PlanItems(d answers.Plan) *report.Table {
 // PlanTable has a row a recommendation, for other programs.
 func PlanTable(d answers.Plan) *report.Table {
 	t := &report.Table{}
-	for _, title := range []string{words.ColumnFamily, words.ColumnGain, words.ColumnFrom, words.ColumnTo, words.ColumnEvidence, words.ColumnFault, words.ColumnDrill} {
+	for _, title := range []string{words.ColumnFamily, words.ColumnGain, words.RangeFrom(d.Confidence), words.ColumnTo, words.ColumnEvidence, words.ColumnFault, words.ColumnDrill} {
 		t.Columns = append(t.Columns, report.Column{Title: title})
 	}
 	for _, i := range d.Items {
+		low, gain, high := words.GainRange(d, i).Cells()
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.GroupTitle(i.Group)), report.Num(i.Gain, words.PercentDecimals), report.Num(i.Low, words.PercentDecimals),
-			report.Num(i.High, words.PercentDecimals), report.Text(i.Evidence), report.Text(i.Fault), report.Text(i.Drill),
+			report.Text(words.GroupTitle(i.Group)), gain, low, high, report.Text(i.Evidence), report.Text(i.Fault), report.Text(i.Drill),
 		})
 	}
 	return t

@@ -26,9 +26,10 @@ func BesideTable(d answers.Season) *report.Table {
 		{Title: words.LevelRangeTitle(d), Align: report.Right, Drop: 1},
 	}}
 	for _, s := range []answers.Season{d, *d.Beside} {
+		_, level, _ := words.LevelRangeOf(s.Level).Cells()
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.SeasonNumber(s)), report.Text(strings.Join(s.Categories, ", ")), CountCell(s.Entered), report.Num(s.Mean, words.PercentDecimals),
-			report.Num(bestPercent(s), words.PercentDecimals), report.Num(s.Level.Percent, 1), report.Text(words.LevelRange(s.Level)),
+			report.Num(bestPercent(s), words.PercentDecimals), level, report.Text(words.LevelRange(s.Level)),
 		})
 	}
 	return t

@@ -118,7 +118,7 @@ const (
 	ColumnShrunkenPercent             = "adjusted percent"
 	ColumnSumInTheMean                = "sum in the mean"
 	ColumnSumOfFlights                = "sum of flights"
-	ColumnSure                        = "sure"
+	ColumnSure                        = "confidence"
 	ColumnTauOnFlights                = "tau, on flights"
 	ColumnTestsOfTheTrend             = "tests of the trend"
 	ColumnTo                          = "to"

@@ -50,6 +50,8 @@ func SayDebrief(d answers.Debrief) answers.Debrief {
 // talkPoint says a point to talk about, with what is in the ledger on it.
 func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	switch p.About {
+	case answers.TalkZero:
+		return zeroSaid(d, p)
 	case answers.TalkFault:
 		return fmt.Sprintf("%s: %s, %s points", figureSaid(p), cmp.Or(p.Says, p.Kind), p.Points.Text(PointDecimals))
 	case answers.TalkBack:
@@ -61,6 +63,20 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	default:
 		return OfficialDiffers(d.Official.LessOwn)
 	}
+}
+
+// zeroSaid says what a zero cost and what the marks say of it; why it was given
+// only where somebody noted it.
+func zeroSaid(d answers.Debrief, p answers.TalkPoint) string {
+	line := d.Figures[p.At].Line
+	text := fmt.Sprintf("%s: zeroed, %s points", figureSaid(p), p.Points.Text(PointDecimals))
+	if ruling := RulingText(*d.Style, line); ruling != "" {
+		text += "; " + ruling
+	}
+	if line.Remark != "" {
+		return text + fmt.Sprintf("; noted: %q", line.Remark)
+	}
+	return text + "; why is not in the ledger"
 }
 
 func figureSaid(p answers.TalkPoint) string {
@@ -107,7 +123,7 @@ func scoreSaid(d answers.Flight) string {
 }
 
 // NothingToTalk says that nothing in the ledger is a point to talk about.
-const NothingToTalk = "No noted fault costs points, none comes back, no grade stands alone and no total is disputed."
+const NothingToTalk = "No figure is zeroed, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.
@@ -158,8 +174,9 @@ func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
-drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first the noted faults that cost
-most, then what comes back, then a lone grade or a disputed total. All of it is in the ledger.
+drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first zeroed figures, then the noted
+faults that cost most, what comes back, a lone grade, a disputed total. All of
+it is in the ledger.
 
 PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
 same sequence as an empty form, to fill in at the box.`

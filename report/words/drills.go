@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -96,14 +97,14 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 }
 
 // DrillShort is the same in a column.
-func DrillShort(d answers.Drill) string {
+func DrillShort(d answers.Drill, limits answers.DrillLimits) string {
 	switch {
 	case d.Word == answers.Worked && d.OnFamily():
 		return "rose"
 	case d.Word == answers.Worked:
 		return "fell"
 	case d.Word == answers.MayHaveWorked:
-		return "may have fallen"
+		return fmt.Sprintf("may have fallen (chance 1 in %d)", limits.OnceIn)
 	default:
 		return string(d.Word)
 	}
@@ -158,7 +159,8 @@ func familyCounts(d answers.Drill) string {
 	if d.Change == nil {
 		return flights
 	}
-	return fmt.Sprintf("%s percentage points, %s", change(d.Change.Change), flights)
+	r := Range{d.Change.Low, d.Change.Change, d.Change.High, d.Change.Confidence}
+	return fmt.Sprintf("%s percentage points (%s), %s", r.Change(), r.ChangesAt(), flights)
 }
 
 // DrillWhy says what a verdict lacks, "" where it lacks nothing.
@@ -270,6 +272,17 @@ var DrillTests = []string{
 		"others, fall: it fell so far; t: the same of a family's rise",
 	"faults: Fisher's exact test on its share of all kinds noted",
 	"rate: faults per figure flown, since over before, with its interval",
+}
+
+// RateFrom is the title of the column that the ranges of the rates begin in.
+func RateFrom(d answers.Drills) string {
+	var confidences []report.Number
+	for _, drill := range d.Drills {
+		if drill.Rate != nil {
+			confidences = append(confidences, drill.Rate.Confidence)
+		}
+	}
+	return RangeFrom(confidences...)
 }
 
 // DrillLeftOut names the flights that a drill left out.

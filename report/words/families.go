@@ -48,7 +48,7 @@ func WeakSentence(d answers.Families) string {
 	}
 	var parts []string
 	if len(weak) > 0 {
-		parts = append(parts, "Weaker than the pilot's other families: "+strings.Join(weak, "; ")+".")
+		parts = append(parts, "Weaker than the pilot's other families, ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
 	}
 	if len(d.LowFigures) > 0 {
 		parts = append(parts, lowFigures(d))
@@ -71,11 +71,25 @@ func weakFamily(g answers.Group) string {
 	if g.Distinct <= 2 {
 		on = FiguresTitle(g.Of)
 	}
-	text := fmt.Sprintf("%s (about %s%%, %s to %s, on %s)", GroupTitle(g.Group), g.Shrunken.Text(0), g.Low.Text(0), g.High.Text(0), on)
+	r := FamilyRange(g, report.Number{})
+	text := fmt.Sprintf("%s (about %s%%, %s, on %s)", GroupTitle(g.Group), r.About(), r.Ends(), on)
 	if len(g.Alike) > 0 {
 		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
 	return text
+}
+
+// LevelShown is a family's level, or its own percent where levels are not compared.
+func LevelShown(g answers.Group) string {
+	if !g.Shrunken.Known() {
+		return g.Percent.Text(LevelDecimals)
+	}
+	return FamilyRange(g, report.Number{}).About()
+}
+
+// FamilyRange is the range of a family's level at a confidence.
+func FamilyRange(g answers.Group, confidence report.Number) Range {
+	return Range{g.Low, g.Shrunken, g.High, confidence}
 }
 
 func groupTitles(groups []string) string {
@@ -223,12 +237,7 @@ const ZeroSign = "°"
 // ConfidenceNote says how sure the ranges of the changes are, which so few flights
 // choose; "" where there is no range.
 func ConfidenceNote(d answers.Families) string {
-	var sure []report.Number
-	for _, g := range d.Groups {
-		if g.Trend.Confidence.Known() {
-			sure = append(sure, g.Trend.Confidence)
-		}
-	}
+	sure := changeConfidences(d)
 	if len(sure) == 0 {
 		return "no change is shown where there are too few flights for a verdict"
 	}
@@ -240,6 +249,21 @@ func ConfidenceNote(d answers.Families) string {
 	}
 	return text
 }
+
+// changeConfidences are those of the ranges of the changes, which so few flights
+// choose.
+func changeConfidences(d answers.Families) []report.Number {
+	var sure []report.Number
+	for _, g := range d.Groups {
+		if g.Trend.Confidence.Known() {
+			sure = append(sure, g.Trend.Confidence)
+		}
+	}
+	return sure
+}
+
+// ChangesFrom is the title of the column that the ranges of the changes begin in.
+func ChangesFrom(d answers.Families) string { return RangeFrom(changeConfidences(d)...) }
 
 // GapNote says which changes are drawn across a winter; "" where none is.
 func GapNote(d answers.Families) string {

@@ -36,8 +36,8 @@ func ForecastSentence(d answers.Forecast) string {
 		}
 		return said
 	}
-	said := fmt.Sprintf("About %s%% if nothing is zeroed; %s between %s and %s%%.",
-		d.Percent.Text(1), TimesOutOf(d.Confidence), d.Low.Text(1), d.High.Text(1))
+	r := Range{d.Low, d.Percent, d.High, d.Confidence}
+	said := fmt.Sprintf("About %s%% if nothing is zeroed; %s between %s and %s%%.", r.About(), TimesOutOf(d.Confidence), r.Begin(), r.End())
 	if leaning := leaning(d.Past); leaning != "" {
 		said += " " + leaning
 	}
@@ -170,9 +170,6 @@ func apart(d answers.Forecast) []string {
 func UnseenWords(groups []string, days int) string {
 	return "not graded in a contest in " + lastDays(days) + ": " + GroupTitles(groups)
 }
-
-// RangeFrom is the title of the column that a range of a confidence begins in.
-func RangeFrom(confidence report.Number) string { return Confidence(confidence) + " from" }
 
 // ForecastHelp says what the command of that name does.
 func ForecastHelp() string {

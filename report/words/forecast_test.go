@@ -29,7 +29,7 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		Lines: []answers.ForecastLine{{Line: "positioning", K: 20, Percent: report.Float(71), Flights: 1}, {Line: "harmony", K: 10}},
 		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2)}, Past: answers.Past{Inside: 1, Of: 1},
 	}
-	assert.Equal(t, "About 65.1% if nothing is zeroed; nine times out of ten between 60.0 and 70.0%.", words.ForecastSentence(d))
+	assert.Equal(t, "About 65% if nothing is zeroed; nine times out of ten between 60 and 70%.", words.ForecastSentence(d))
 	assert.Equal(t, "90% from", words.RangeFrom(d.Confidence))
 	assert.Equal(t, "from 6 contest flights of the last three years", words.ForecastSubtitle(d))
 	assert.Equal(t, []string{
@@ -65,7 +65,7 @@ func TestForecastQualified(t *testing.T) {
 // asked about.
 func TestForecastLeansAndReaches(t *testing.T) {
 	d := answers.Forecast{Percent: report.Float(65), Low: report.Float(60), High: report.Float(70), Confidence: report.Float(.8)}
-	first := "About 65.0% if nothing is zeroed; four times out of five between 60.0 and 70.0%."
+	first := "About 65% if nothing is zeroed; four times out of five between 60 and 70%."
 	d.Past = answers.Past{Inside: 6, Below: 3, Of: 9, Leaning: answers.Below}
 	assert.Equal(t, first+" It is probably too high: of the last 9 flights, three came out below their range and none above.", words.ForecastSentence(d))
 	d.Past = answers.Past{Inside: 6, Above: 4, Of: 10, Leaning: answers.Above}

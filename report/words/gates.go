@@ -203,10 +203,10 @@ func share(p float64) string {
 	return report.Float(math.Min(99, math.Max(1, 100*p))).Text(0) + "%"
 }
 
-// beside writes a number with one decimal, and with as many more as it takes to
-// stand on the right side of a level.
-func beside(number, level float64) string {
-	for decimals := 1; decimals < 4; decimals++ {
+// beside writes a number with so many decimals, and with as many more as it takes
+// to stand on the right side of a level.
+func beside(number, level float64, least int) string {
+	for decimals := least; decimals < 4; decimals++ {
 		text := report.Float(number).Text(decimals)
 		if (rounded(text) < level-1e-9) == (number < level-1e-9) {
 			return text

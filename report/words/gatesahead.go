@@ -59,7 +59,7 @@ func (g gateFacts) gradedWords(graded answers.Number, level float64) string {
 	if n := countOf(graded.Number); n > 0 {
 		latest, worst := g.fact(code.Latest, graded.Name), g.fact(code.Worst, graded.Name)
 		words = fmt.Sprintf("%s graded %s at %s, latest %s on %s%s, worst %s", title, times(n),
-			beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level), latest.Number.Text(1), latest.On, byWhom(latest), worst.Number.Text(1))
+			beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level, 1), latest.Number.Text(1), latest.On, byWhom(latest), worst.Number.Text(1))
 	}
 	if g.fact(code.ZeroLately, graded.Name).Name != "" {
 		words += fmt.Sprintf(", a zero among the last %s", NumberWord(g.count(code.NoZeroIn)))
@@ -154,9 +154,10 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.evidence = "no known sequence of " + to + " can be forecast: " + lackOf(g).forecast(g.count(code.OfLate))
 		said.against, said.needs = said.evidence, "flights with marks to forecast from"
 	default:
-		low := beside(worst.Low.Float64(), want)
-		said.evidence = fmt.Sprintf("%s: %s%%, %s range %s to %s", worst.Name, worst.Number.Text(1), Confidence(worst.Confidence), low, worst.High.Text(1))
-		said.brief = fmt.Sprintf("%s: %s%%, %s to %s", worst.Name, worst.Number.Text(1), low, worst.High.Text(1))
+		r := factRange(worst)
+		low := beside(worst.Low.Float64(), want, r.Decimals())
+		said.evidence = fmt.Sprintf("%s: %s%%, %s to %s at %s", worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
+		said.brief = said.evidence
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range begins at "+low+"%", lowerEnd
 		}

@@ -110,7 +110,7 @@ func sayFigures(g gateFacts) gateSaid {
 		return said
 	}
 	have, total := g.count(code.Have), g.count(code.Figures)
-	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level) })
+	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level, 1) })
 	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
 	said.brief = fmt.Sprintf("%d of %d figures at %s or better", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 
+	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
 )
 
@@ -20,7 +21,7 @@ func sayLevel(g gateFacts) gateSaid {
 		lacks:    beyondChance(mark, want),
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
-		said.evidence += fmt.Sprintf(" (between %s and %s)", share(count.Low.Float64()), share(count.High.Float64()))
+		said.evidence += fmt.Sprintf(" (between %s and %s at %s)", share(count.Low.Float64()), share(count.High.Float64()), AtConfidence(count.Confidence))
 	}
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
@@ -59,10 +60,10 @@ func beyondChance(mark string, want float64) string {
 // levelNow is the level with its range, and what qualifies it.
 func (g gateFacts) levelNow() string {
 	level := g.fact(code.LevelNow)
-	said := fmt.Sprintf("level now %s%%, %s range %s to %s", level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+	r := factRange(level)
+	said := fmt.Sprintf("level now %s%%, %s", r.About(), r.EndsAt())
 	if g.because(code.TooLongAfter) {
-		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s range %s to %s", g.ready.AsOf, level.On,
-			level.Number.Text(1), Confidence(level.Confidence), level.Low.Text(1), level.High.Text(1))
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s", g.ready.AsOf, level.On, r.About(), r.EndsAt())
 	}
 	if g.because(code.SameScore) {
 		said += " (" + sameScore + ")"
@@ -74,12 +75,15 @@ func (g gateFacts) levelNow() string {
 	return said
 }
 
+// factRange is the range of a fact.
+func factRange(f answers.Number) Range { return Range{f.Low, f.Number, f.High, f.Confidence} }
+
 // shareNow is what share of flights reach a mark, how surely the one asked for,
 // and the next flight.
 func (g gateFacts) shareNow(mark string, want float64) string {
 	span := g.fact(code.Share)
-	return fmt.Sprintf("%s of flights reach %s; the chance that at least %s do is %s; the chance that the next one does is about %s",
-		shares(span.Low, span.High, want), mark, percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
+	return fmt.Sprintf("%s of flights reach %s (%s); the chance that at least %s do is %s; the chance that the next one does is about %s",
+		shares(span.Low, span.High, want), mark, AtConfidence(span.Confidence), percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
 }
 
 // sure writes the chance that decides a gate so that it stands on the right side
@@ -103,7 +107,7 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 	said := fmt.Sprintf("at %s %d of %d reached %s", results.Name, g.count(code.AskedHave), g.count(code.AskedResults), mark)
 	if sure := g.fact(code.AskedSure).Number; sure.Known() {
 		span := g.fact(code.AskedShare)
-		return said + fmt.Sprintf(" (%s of flights there do; the chance that at least %s do is %s)", shares(span.Low, span.High, want), percentWords(want), g.sure(sure.Float64()))
+		return said + fmt.Sprintf(" (%s of flights there do, at %s; the chance that at least %s do is %s)", shares(span.Low, span.High, want), AtConfidence(span.Confidence), percentWords(want), g.sure(sure.Float64()))
 	}
 	return said + ", too few to tell"
 }

@@ -37,10 +37,10 @@ func LevelSentences(d answers.Level) []string {
 	if qualified(d, code.TooLongAfter) {
 		now = fmt.Sprintf("Level on %s, the last flight, too long before %s to say where the pilot stood that day", d.On, d.AsOf)
 	}
-	sure := Confidence(d.Confidence)
+	r, next := LevelRangeOf(d), nextRange(d)
 	said := []string{
-		fmt.Sprintf("%s: %s%% (%s range %s to %s), from %s.", now, d.Percent.Text(LevelDecimals), sure, d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals), levelFrom(d)),
-		fmt.Sprintf("The next flight: %s to %s%% (%s range).", d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals), sure),
+		fmt.Sprintf("%s: %s%% (%s), from %s.", now, r.About(), r.EndsAt(), levelFrom(d)),
+		fmt.Sprintf("The next flight: %s%% (%s).", next.Ends(), AtConfidence(d.Confidence)),
 	}
 	if qualified(d, code.NoDriftSeen) {
 		said = append(said, Sentence(noDriftSeen(d.Contests, d.Limits.HoldsLow, d.Limits.HoldsHigh))+".")
@@ -51,6 +51,14 @@ func LevelSentences(d answers.Level) []string {
 		said = append(said, Sentence(sameScore)+".")
 	}
 	return said
+}
+
+// LevelRangeOf is the range of a level.
+func LevelRangeOf(d answers.Level) Range { return Range{d.Low, d.Percent, d.High, d.Confidence} }
+
+// nextRange is that of the next flight.
+func nextRange(d answers.Level) Range {
+	return Range{Low: d.Next.Low, High: d.Next.High, Confidence: d.Confidence}
 }
 
 func qualified(d answers.Level, why code.Reason) bool { return slices.Contains(d.Qualified, why) }

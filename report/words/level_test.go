@@ -28,11 +28,11 @@ func TestLevelSentences(t *testing.T) {
 		change(&d)
 		return strings.Join(words.LevelSentences(d), " ")
 	}
-	assert.Equal(t, "Level now: 68.0% (80% range 66.5 to 70.3), from 15 flights at 10 contests, intermediate, in the last two years. "+
-		"The next flight: 63.1 to 72.7% (80% range). Drift: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
+	assert.Equal(t, "Level now: 68% (67 to 70 at 80% confidence), from 15 flights at 10 contests, intermediate, in the last two years. "+
+		"The next flight: 63 to 73% (80% confidence). Drift: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
 		said(func(*answers.Level) {}))
 	assert.Contains(t, said(func(d *answers.Level) { d.On, d.Qualified = "2026-07-01", []code.Reason{code.TooLongAfter} }),
-		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to say where the pilot stood that day: 68.0%")
+		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to say where the pilot stood that day: 68% (")
 	three := said(func(d *answers.Level) { d.Contests, d.Qualified = 3, []code.Reason{code.NoDriftSeen} })
 	assert.Contains(t, three, "Three contests cannot show a drift; the range holds 70 to 86% in simulation.")
 	assert.NotContains(t, three, "Drift:")

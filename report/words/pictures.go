@@ -75,7 +75,7 @@ func AllFamilies(d answers.Families) string { return "all " + d.Percent.Text(Lev
 
 // LevelInterval says what the bars of the families' picture are.
 func LevelInterval(d answers.Families) string {
-	return "Bars: " + Confidence(d.Limits.Confidence) + " range of the level."
+	return "Bars: the range of the level at " + AtConfidence(d.Limits.Confidence) + "."
 }
 
 // StakeFinding names the kind with the most points at stake.

@@ -3,7 +3,6 @@ package words
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"boxbook/report/answers"
@@ -71,9 +70,17 @@ func PilotsNext(d answers.Pilots) string {
 func PilotsNotes(d answers.Pilots) []string {
 	return []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones left out", lastDays(d.Limits.ReviewDays)),
-		"form: the trend of the latest season; \"may be\": chance alone gives it in up to one season of " + NumberWord(int(math.Round(1/answers.MethodsOf().MayBe.Float64()))),
+		"form: the trend of the latest season, with how often chance alone gives it",
 		"comes back: flights noted in, of those that could show it, since its drill",
 	}
+}
+
+// PilotForm is the trend's word, a change with how often chance alone gives it.
+func PilotForm(p answers.PilotLine) string {
+	if !p.Chance.Known() {
+		return string(p.Word)
+	}
+	return fmt.Sprintf("%s (%s)", p.Word, strings.TrimPrefix(OneSeasonIn(p.Chance.Float64()), "about "))
 }
 
 // PilotBack says what comes back most.

@@ -29,8 +29,8 @@ func SayPlan(d answers.Plan) answers.Plan {
 
 // planEvidence says what a gain rests on.
 func planEvidence(d answers.Plan, i answers.PlanItem) string {
-	text := fmt.Sprintf("%s; level about %s%% (%s to %s), %s%% of the K of %s",
-		weakness(d, i), i.Level.Text(0), i.LevelLow.Text(0), i.LevelHigh.Text(0), Percent(i.Share).Text(0), d.Sequence)
+	level := Range{i.LevelLow, i.Level, i.LevelHigh, d.Limits.LevelConfidence}
+	text := fmt.Sprintf("%s; level about %s%% (%s), %s%% of the K of %s", weakness(d, i), level.About(), level.EndsAt(), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
 		text += fmt.Sprintf("; %s%% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
 	}
@@ -152,9 +152,9 @@ func paysMost(d answers.Plan, first answers.PlanItem) string {
 		return fmt.Sprintf("On %s practice pays most in %s: about %s percentage points, if it %s.", d.Sequence, GroupTitle(first.Group), first.Gain.Text(1), came)
 	}
 	second := d.Items[1]
-	gains := first.Gain.Text(1) + " and " + second.Gain.Text(1)
-	if first.Gain.Text(1) == second.Gain.Text(1) {
-		gains = first.Gain.Text(1)
+	gains := first.Gain.Text(1)
+	if other := second.Gain.Text(1); other != gains {
+		gains += " and " + other
 	}
 	return fmt.Sprintf("On %s practice pays most in %s or in %s, too close to call: about %s percentage points, if either %s.",
 		d.Sequence, GroupTitle(first.Group), GroupTitle(second.Group), gains, came)
@@ -190,7 +190,13 @@ func WithoutWords(k answers.FaultKind) string {
 
 // GainWords say a gain with its interval.
 func GainWords(d answers.Plan, i answers.PlanItem) string {
-	return fmt.Sprintf("%s percentage points (%s to %s, %s confidence)", i.Gain.Text(1), i.Low.Text(1), i.High.Text(1), Confidence(d.Confidence))
+	r := GainRange(d, i)
+	return fmt.Sprintf("%s percentage points (%s)", i.Gain.Text(1), r.EndsAt())
+}
+
+// GainRange is the range of a gain.
+func GainRange(d answers.Plan, i answers.PlanItem) Range {
+	return Range{i.Low, i.Gain, i.High, d.Confidence}
 }
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.

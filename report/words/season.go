@@ -75,9 +75,12 @@ func MoveSentence(m answers.Move, limits answers.SeasonLimits) string {
 		return head + fmt.Sprintf("too few contests to tell what the move cost (%d before, %d after; at least %s of each).",
 			m.Before, m.After, NumberWord(limits.MoveContests))
 	}
-	return head + fmt.Sprintf("%s percentage points between contest means (%s to %s at %s confidence; %d contests before, %d after).",
-		change(m.Change), change(m.Low), change(m.High), Confidence(m.Confidence), m.Before, m.After)
+	r := MoveRange(m)
+	return head + fmt.Sprintf("%s percentage points between contest means (%s; %d contests before, %d after).", r.Change(), r.ChangesAt(), m.Before, m.After)
 }
+
+// MoveRange is the range of what a change of category did to the percent.
+func MoveRange(m answers.Move) Range { return Range{m.Low, m.Change, m.High, m.Confidence} }
 
 // SeasonSubtitle counts what the season's figures rest on.
 func SeasonSubtitle(d answers.Season) string {

@@ -20,6 +20,6 @@ func TestMoveSentence(t *testing.T) {
 		From: "sportsman", To: "intermediate", Before: 3, After: 3,
 		Change: report.Float(-9), Low: report.Float(-11), High: report.Float(-7), Confidence: report.Float(.8),
 	}
-	assert.Equal(t, "From sportsman to intermediate: -9.0 percentage points between contest means (-11.0 to -7.0 at 80% confidence; 3 contests before, 3 after).",
+	assert.Equal(t, "From sportsman to intermediate: -9 percentage points between contest means (-11 to -7 at 80% confidence; 3 contests before, 3 after).",
 		words.MoveSentence(move, limits))
 }

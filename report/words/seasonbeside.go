@@ -36,7 +36,7 @@ func LevelRange(l answers.Level) string {
 	if !l.Percent.Known() {
 		return ""
 	}
-	return fmt.Sprintf("%s to %s", l.Low.Text(1), l.High.Text(1))
+	return LevelRangeOf(l).Ends()
 }
 
 // BesideNotes say what the numbers of two seasons are of.

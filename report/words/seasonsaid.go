@@ -71,12 +71,13 @@ func levelBrief(d answers.Level) string {
 	if !d.Percent.Known() {
 		return LevelSentences(d)[0]
 	}
-	about := d.Percent.Text(LevelDecimals)
-	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), d.Low.Text(LevelDecimals), d.High.Text(LevelDecimals))
+	r, next := LevelRangeOf(d), nextRange(d)
+	about := r.About()
+	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
 	if qualified(d, code.TooLongAfter) {
 		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to tell it for %s.", d.On, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, d.Next.Low.Text(LevelDecimals), d.Next.High.Text(LevelDecimals))
+	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, next.Begin(), next.End())
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

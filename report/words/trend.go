@@ -19,27 +19,30 @@ func change(n report.Number) string { return report.Signed(n, TrendDecimals).Str
 // TrendSentence is the verdict as a plain sentence, the figures behind it.
 func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	over := "over these flights"
-	interval := fmt.Sprintf("%s to %s at %s confidence", change(d.Low), change(d.High), Confidence(d.Confidence))
+	r := TrendRange(d)
+	interval := r.ChangesAt()
 	switch d.Word {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
 		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives this in %s.",
-			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
+			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
 		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives this in %s.",
-			Sentence(string(d.Word)), change(d.Season), over, interval, trendChance(d))
+			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.Flat:
-		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", change(d.Season), over,
+		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,
 			limits.Change.Text(0), interval)
 	default:
 		if d.Reason == answers.TrendOneDay {
 			return "Cannot tell: all flights were on one day."
 		}
-		return fmt.Sprintf("Cannot tell: between %s and %s percentage points %s (%s confidence)%s.%s",
-			change(d.Low), change(d.High), over, Confidence(d.Confidence), bothFit(d, limits), couldShow(d))
+		return fmt.Sprintf("Cannot tell: %s percentage points %s (%s)%s.%s", r.Changes(), over, AtConfidence(d.Confidence), bothFit(d, limits), couldShow(d))
 	}
 }
+
+// TrendRange is the range of a trend's change.
+func TrendRange(d answers.Trend) Range { return Range{d.Low, d.Season, d.High, d.Confidence} }
 
 // tooFewForTrend says how many flights there are to judge a trend by, and what a
 // verdict would need more of.
@@ -110,11 +113,7 @@ func LongGap(d answers.Trend, limits answers.TrendLimits) bool {
 
 // trendChance says the larger chance of the tests.
 func trendChance(d answers.Trend) string {
-	p := d.P.Float64()
-	if d.Contests != nil {
-		p = max(p, d.Contests.P.Float64())
-	}
-	return OneSeasonIn(p)
+	return OneSeasonIn(answers.TrendChance(d).Float64())
 }
 
 // OneSeasonIn says a chance as natural frequency, in one of few round numbers: more

@@ -77,9 +77,9 @@ var familyLevels = []xlsx.Column[familyRow]{
 // familyShrunk are the levels drawn towards each other, with their intervals.
 func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
 	return []xlsx.Column[familyRow]{
-		statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }),
-		statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }),
-		statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }),
+		ranged(statColumn("shrunken", words.ColumnShrunkenPercent, lookOne, func(r familyRow) report.Number { return r.Shrunken }), familyLevel),
+		ranged(statColumn("low", words.RangeFrom(d.Limits.Confidence), lookOne, func(r familyRow) report.Number { return r.Low }), familyLevel),
+		ranged(statColumn("high", words.ColumnTo, lookOne, func(r familyRow) report.Number { return r.High }), familyLevel),
 		{Key: "distinct", Title: words.ColumnDistinct, Width: 12.5, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Distinct) }},
 		{Key: "verdict", Title: words.ColumnLevel, Width: 15, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value {
 			return xlsx.Text(words.LevelVerdict(r.Group))
@@ -88,16 +88,18 @@ func familyShrunk(d answers.Families) []xlsx.Column[familyRow] {
 }
 
 // familyTrend are the table of the families' trends.
-var familyTrend = []xlsx.Column[familyRow]{
-	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
-	{Key: "flights", Title: words.ColumnFlightsCompared, Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
-	statColumn("rest", words.ColumnAgainstTheRest, signedOne, func(r familyRow) report.Number { return r.VersusRest }),
-	statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }),
-	statColumn("change-low", words.ColumnFrom, signedOne, func(r familyRow) report.Number { return r.Trend.Low }),
-	statColumn("change-high", words.ColumnTo, signedOne, func(r familyRow) report.Number { return r.Trend.High }),
-	statColumn("p", words.ColumnP, lookThree, func(r familyRow) report.Number { return r.Trend.P }),
-	statColumn("q", words.ColumnQ, lookThree, func(r familyRow) report.Number { return r.Q }),
-	{Key: "word", Title: words.ColumnTrend, Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
+func familyTrend(d answers.Families) []xlsx.Column[familyRow] {
+	return []xlsx.Column[familyRow]{
+		{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+		{Key: "flights", Title: words.ColumnFlightsCompared, Width: 19, Look: xlsx.LookInteger.Stat(), Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Trend.N) }},
+		statColumn("rest", words.ColumnAgainstTheRest, signedOne, func(r familyRow) report.Number { return r.VersusRest }),
+		ranged(statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }), familyChange),
+		ranged(statColumn("change-low", words.ChangesFrom(d), signedOne, func(r familyRow) report.Number { return r.Trend.Low }), familyChange),
+		ranged(statColumn("change-high", words.ColumnTo, signedOne, func(r familyRow) report.Number { return r.Trend.High }), familyChange),
+		statColumn("p", words.ColumnP, lookThree, func(r familyRow) report.Number { return r.Trend.P }),
+		statColumn("q", words.ColumnQ, lookThree, func(r familyRow) report.Number { return r.Q }),
+		{Key: "word", Title: words.ColumnTrend, Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
+	}
 }
 
 // familyWorking are the category, for formulas, and the two sides of the
@@ -186,7 +188,7 @@ const familyHead = 8
 func familiesSheet(c *content) xlsx.Sheet {
 	rows, runs := c.familyRows(), c.countedFlights()
 	levels := xlsx.Place("Families", words.FamiliesSheet, familyHead, len(rows), familyColumns(c.book.Families))
-	trends := xlsx.Place("Movement", words.FamiliesSheet, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend)
+	trends := xlsx.Place("Movement", words.FamiliesSheet, levels.Last()+6+(24*len(rows)+80)/20, len(rows), familyTrend(c.book.Families))
 	byFlight := xlsx.Place("Runs", words.FamiliesSheet, trends.Last()+3, len(runs), c.runColumns())
 	return xlsx.Sheet{
 		Name: words.FamiliesSheet, PagesTall: c.pagesTall(1), Tables: []xlsx.Placed{levels, trends, byFlight}, FrozenRows: 1, FrozenColumns: 1, HeadRows: 1,
@@ -221,7 +223,7 @@ func fillFamilies(w *docWriter, c *content, levels, trends xlsx.Placed, rows []f
 	xlsx.FillTable(b, levels, columns, rows)
 	familyChart(b, c, levels, rows)
 	b.Text(1, trends.Head-1, words.VersusRestSheet, xlsx.Look{Bold: true, Size: 13, Align: "left"})
-	xlsx.FillTable(b, trends, familyTrend, rows)
+	xlsx.FillTable(b, trends, familyTrend(d), rows)
 }
 
 // familyNotes explain the columns, without the signs that only the screen's cells

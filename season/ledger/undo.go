@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 	"unicode"
+
+	"boxbook/report/display"
 )
 
 // Undoing is the last change of a ledger that is still in place, and how its
@@ -211,8 +213,10 @@ func (c keptChange) String() string { return nameChange(c.Command, c.At) }
 // String names the change: what was done, and when.
 func (u *Undoing) String() string { return nameChange(u.Command, u.At) }
 
+// nameChange quotes what was done as a person may be shown it: a journal is a file
+// that anybody may have written.
 func nameChange(command string, at time.Time) string {
-	return fmt.Sprintf("%q of %s", command, at.Format("2006-01-02 15:04"))
+	return fmt.Sprintf("\"%s\" of %s", display.OneLine(command), at.Format("2006-01-02 15:04"))
 }
 
 // changedSince says what another program changed, as far as that is known.
