@@ -93,13 +93,13 @@ func TestGuidedFlightBySheetKeepsFlags(t *testing.T) {
 	k.answer("[spring]: ", "")
 	k.answer("[s]: ", "")
 	k.answer("[A B]: ", "")
-	k.expect("sheet A, 2 marks: ")
+	k.expect("sheet A, figures 1 to 2: ")
 	k.key("\x03")
 	k.expect("the draft is kept")
 	k.exit()
 	k = startTalk(t, dir, "log", "flight", "--place", "2 of 9")
 	k.answer("continue with it?", "")
-	k.answer("sheet A, 2 marks: ", "8 6.5")
+	k.answer("sheet A, figures 1 to 2: ", "8 6.5")
 	for _, question := range []string{"a penalty", "the official", "the field", "a video"} {
 		k.answer(question, "")
 	}
@@ -115,8 +115,8 @@ func TestGuidedFlightBySheetKeepsFlags(t *testing.T) {
 // does not hold, with what was given on the line.
 func TestGuidedFlightSaysWhatIsWrongWithAFlag(t *testing.T) {
 	dir, path := ledgerIn(t, twoFigures)
-	k := startTalk(t, dir, "log", "flight", "--date", "18.04.2026", "--programme", "known", "--row", "8 8.7", "--row", "7 7")
-	k.expect(`"18.04.2026" is not a date`)
+	k := startTalk(t, dir, "log", "flight", "--date", "31.04.2026", "--programme", "known", "--row", "8 8.7", "--row", "7 7")
+	k.expect(`"31.04.2026" is not a date`)
 	k.expect("date")
 	k.key("\x15" + "2026-04-18\r")
 	k.answer("[ines]: ", "")

@@ -45,6 +45,15 @@ func dateAdvice(text string) advice {
 	return instead("write %s", date.String()).unless(yearLast && day <= 12 && day != month || len(parts[2]) == 1 && len(parts[1]) > 1)
 }
 
+// DateMeant is the date that a text can only mean, written as the language has it; the
+// text itself where there is none, or more than one reading.
+func DateMeant(text string) string {
+	if advice := dateAdvice(text); advice.certain && advice.text != "" && !strings.Contains(advice.text, " ") {
+		return advice.text
+	}
+	return text
+}
+
 // isoDate is how a date is written.
 const isoDate = "2026-05-16"
 

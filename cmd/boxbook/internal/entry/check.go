@@ -33,7 +33,7 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	case !ok:
 		return "", fmt.Sprintf("%q is not a part of one line: it has a comment, a line's end or quotes that do not close", text)
 	case f.Shape == Word && (len(words) > 1 || strings.HasPrefix(text, `"`)):
-		return "", fmt.Sprintf("%q is not one word", text)
+		return "", fmt.Sprintf("%q is not one word%s", text, f.oneWord(text))
 	case f.Count > 0 && len(words) > f.Count:
 		return "", fmt.Sprintf("%q is more than %d words such as %s", text, f.Count, f.Example)
 	case f.Shape == Words && !f.Quotes && strings.Contains(text, `"`):
@@ -41,6 +41,21 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	default:
 		return text, f.begins(words, l)
 	}
+}
+
+// oneWord says how several words could be one, where the field names something that
+// may be new.
+func (f *Field) oneWord(text string) string {
+	if f.Adds == "" && !f.New {
+		return ""
+	}
+	handle := strings.Trim(strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !season.IsHandle("x" + string(r))
+	}), "-"), "-")
+	if !season.IsHandle(handle) {
+		return ""
+	}
+	return "; a short name is meant, such as " + handle
 }
 
 // begins refuses words that would begin another part of the line.
@@ -55,11 +70,14 @@ func (f *Field) begins(words []string, l *season.Ledger) string {
 
 // check gives an answer as it is kept, or what is wrong with it.
 func (t *Talk) check(st step, text string) (answer, problem string, err error) {
-	if text == "" || text == none && st.optional() {
+	if text == "" || st.optional() && (text == none || st.field.Shape != Text && strings.EqualFold(text, "none")) {
 		if st.optional() {
 			return none, "", nil
 		}
 		return "", "this is needed", nil
+	}
+	if st.field.Meant != nil {
+		text = st.field.Meant(text)
 	}
 	known, near := st.known(), ""
 	if st.field.Shape == Word && known != nil {
@@ -76,14 +94,14 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 			return "", err.Error(), nil
 		}
 	}
-	if text, problem = st.field.read(text, st.scene.Ledger); problem != "" {
-		return "", problem, nil
-	}
 	if st.field.NoFlag { // no part of the ledger
 		if !slices.Contains(known, text) {
 			problem = fmt.Sprintf("%q is not one of %s", text, strings.Join(known, ", "))
 		}
 		return text, problem, nil
+	}
+	if text, problem = st.field.read(text, st.scene.Ledger); problem != "" {
+		return "", problem, nil
 	}
 	if problem, err = t.refused(st, text); problem == "" && err == nil {
 		problem, err = t.doubted(st, text, near)
@@ -317,14 +335,17 @@ func said(d ledger.Diagnostic) string {
 }
 
 // choose checks an answer against what is known: an exact name, or the
-// beginning of only one. Where it is neither, it gives the nearest name.
+// beginning of only one, in capitals or not. Where it is neither, it gives the nearest name.
 func choose(text string, known []string) (name string, ok bool) {
 	if slices.Contains(known, text) {
 		return text, true
 	}
 	var found []string
 	for _, k := range known {
-		if strings.HasPrefix(k, text) {
+		switch {
+		case strings.EqualFold(k, text):
+			return k, true
+		case len(k) > len(text) && strings.EqualFold(k[:len(text)], text):
 			found = append(found, k)
 		}
 	}

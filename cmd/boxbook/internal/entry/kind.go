@@ -77,11 +77,16 @@ type Field struct {
 	// Intro is said before the question, "" where there is nothing to say.
 	Intro   func(Scene) string
 	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
-	Open    bool                          // may be a word that the ledger does not know yet: no beginning is enough
-	Default func(Scene) string            // what Enter takes
+	// Fits leaves out what is known and does not fit here; nil: all of it fits.
+	Fits    func(s Scene, name string) bool
+	Open    bool               // may be a word that the ledger does not know yet: no beginning is enough
+	Default func(Scene) string // what Enter takes
 	// Read gives a person's words as they are kept, or what is wrong with them;
 	// nil: as they are.
 	Read func(text string) (answer, problem string)
+	// Meant gives an answer at a terminal that is written otherwise as it can only be
+	// meant; nil: it stands as typed.
+	Meant func(text string) string
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)

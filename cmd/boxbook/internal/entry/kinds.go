@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // Kinds are the kinds of entry: those of every week, then those of a few times
@@ -28,7 +29,7 @@ func Kinds() []Kind {
 // Fields that several kinds have.
 
 func dateField() Field {
-	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
+	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Meant: ledger.DateMeant, Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
 }
 
 func pilotField() Field {

@@ -8,7 +8,7 @@ func contestKind() Kind {
 		Fields: []Field{
 			handleField("redbank"),
 			{
-				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true,
+				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true, Meant: ledger.DateMeant,
 				Help:    "the first and the last day, or one day",
 				Default: func(s Scene) string { return s.outer("date") },
 			},
@@ -16,7 +16,7 @@ func contestKind() Kind {
 			{Name: "site", Asks: "its site", Example: "Redbank", Shape: Text, Optional: true},
 			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
-			{Name: "rules", Asks: "its rule style", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
+			{Name: "rules", Asks: "its rule style", Help: "how marks become a score, in words: boxbook help methods; panel-mean if omitted", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
 			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true},
 		},
 		Write: func(s Scene) (Addition, error) {

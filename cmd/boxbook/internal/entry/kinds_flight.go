@@ -129,7 +129,7 @@ func resultFields() []Field {
 		},
 		{
 			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
-			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHardZero,
+			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
 		},
 		{
 			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true,
@@ -227,16 +227,6 @@ func (s Scene) judges() []string {
 	return strings.Fields(before)
 }
 
-// hasHardZero reports whether any mark so far is a hard zero.
-func hasHardZero(s Scene) bool {
-	for _, marks := range slices.Concat(s.Answers["row"], s.Answers["sheet"]) {
-		if slices.ContainsFunc(strings.Fields(marks), func(m string) bool { return strings.EqualFold(m, "hz") }) {
-			return true
-		}
-	}
-	return false
-}
-
 // FlightName is a flight's name in the ledger.
 func FlightName(v Answers) string {
 	name := v.One("date") + "/" + v.One("pilot") + "/" + v.One("programme")
@@ -260,101 +250,6 @@ func freeNumber(s Scene) string {
 			return fmt.Sprint(n)
 		}
 	}
-}
-
-// rowLines are the lines of the sequence, each with number, K and label.
-func rowLines(s Scene) []Line {
-	seq := s.sequence()
-	if seq == nil {
-		return nil
-	}
-	var lines []Line
-	for i, key := range rowKeys(seq) {
-		marks := []string{"8", "7.5", "8.5"}
-		if i < len(seq.Figures) {
-			marks[1] = "HZ"
-		}
-		var example []string
-		for n := range s.judges() {
-			example = append(example, marks[(n+i*(n/len(marks)))%len(marks)]) // no two sheets alike
-		}
-		line := Line{Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " ")}
-		if s.One("programme") == string(season.Practice) {
-			line.Optional = true
-			if i < len(seq.Figures) {
-				line.Example += AnotherTime + line.Example
-			}
-		}
-		lines = append(lines, line)
-	}
-	return lines
-}
-
-// sequenceText is every line of a sequence as a row's question shows it.
-func sequenceText(seq *season.Sequence) string {
-	var lines []string
-	for i, key := range rowKeys(seq) {
-		lines = append(lines, rowAsks(seq, key, i))
-	}
-	return strings.Join(lines, "\n")
-}
-
-// rowAsks shows number, K and label of a line.
-func rowAsks(seq *season.Sequence, key string, i int) string {
-	switch {
-	case i < len(seq.Figures):
-		figure := seq.Figures[i]
-		label := figure.Label
-		if label == "" {
-			label = strings.Join(namesOf(figure.Elements, func(e season.Element) string { return e.Code }), " ")
-		}
-		return strings.TrimRight(fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, label), " ")
-	case key == "harmony":
-		return fmt.Sprintf("    K %-3d harmony", seq.Harmony)
-	default:
-		return fmt.Sprintf("    K %-3d positioning", seq.Positioning)
-	}
-}
-
-// sheetLines are the judges of the panel, each with a sheet.
-func sheetLines(s Scene) []Line {
-	seq := s.sequence()
-	if seq == nil {
-		return nil
-	}
-	var lines []Line
-	keys := rowKeys(seq)
-	for i, judge := range s.judges() {
-		marks := slices.Repeat([]string{"8"}, len(keys))
-		if i%2 == 1 {
-			marks[0] = "HZ"
-		}
-		for n := range min(i/2, len(keys)-1) { // no two sheets alike
-			marks[len(keys)-1-n] = "7.5"
-		}
-		lines = append(lines, Line{
-			Key: judge, Asks: fmt.Sprintf("sheet %s, %d marks", judge, len(keys)), Example: strings.Join(marks, " "),
-		})
-	}
-	return lines
-}
-
-// rowKeys are the lines of a sequence as a flight writes them.
-func rowKeys(seq *season.Sequence) []string {
-	if seq == nil {
-		return nil
-	}
-	var keys []string
-	for i := range seq.Figures {
-		keys = append(keys, fmt.Sprint(i+1))
-	}
-	if seq.Positioning > 0 {
-		keys = append(keys, "positioning")
-	}
-	if seq.Harmony > 0 {
-		keys = append(keys, "harmony")
-	}
-	return keys
 }
 
 func writeFlight(s Scene) (Addition, error) {

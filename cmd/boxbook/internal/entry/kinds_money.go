@@ -1,6 +1,10 @@
 package entry
 
-import "strings"
+import (
+	"strings"
+
+	"boxbook/season/ledger"
+)
 
 const costLong = `Add money spent. Those it was for share it equally, or by the numbers after
 their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
@@ -19,7 +23,7 @@ func costKind() Kind {
 		Fields: []Field{
 			contest,
 			{
-				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true,
+				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant,
 				Help:     "the contest's first day if omitted",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
@@ -28,7 +32,7 @@ func costKind() Kind {
 			{
 				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, List: true, Not: []string{"by", "to", "receipt"},
 				Help:    "several share it equally, or by the numbers after their names: ines 2 tobias 1; of a contest, all is every pilot there",
-				Propose: PartiesOrAll,
+				Propose: PartiesOrAll, Fits: func(s Scene, name string) bool { return name != allThere || s.Has("contest") },
 			},
 			each,
 			{Name: "by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties, Was: "paid-by"},

@@ -33,8 +33,8 @@ func sequenceKind() Kind {
 					return `its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`
 				},
 			},
-			{Name: "positioning", Asks: "the K of positioning", Example: "20", Optional: true, Read: plainK, Brief: true},
-			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true},
+			{Name: "positioning", Asks: "the K of positioning", Example: "20", Optional: true, Read: plainK, Brief: true, Help: "as on the form; none where the form has no such line"},
+			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true, Help: "on gliders' forms, mostly; none where the form has no such line"},
 			{
 				Name: "total", Asks: "the total K, as printed", Example: "14", Optional: true, Read: plainK, Brief: true,
 				Help: "the K of the figures, or of all lines: a mistyped K shows itself",

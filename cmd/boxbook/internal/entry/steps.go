@@ -35,7 +35,11 @@ func (st step) known() []string {
 	if st.field.Propose == nil {
 		return nil
 	}
-	return st.field.Propose(st.scene.Ledger)
+	known := st.field.Propose(st.scene.Ledger)
+	if st.field.Fits == nil {
+		return known
+	}
+	return slices.DeleteFunc(slices.Clone(known), func(name string) bool { return !st.field.Fits(st.scene, name) })
 }
 
 // otherwise is what Enter takes, "" where it takes nothing.

@@ -325,7 +325,7 @@ func (t *Talk) read(st step, typed string) (string, error) {
 		t.hint = true
 		t.term.say("  (Enter takes what stands on the line, typing replaces it, space or backspace changes it)")
 	}
-	text, err := t.term.read(prompt(st, t.term.width), typed, st.key != t.draft.Cut)
+	text, err := t.term.ask(prompt(st, t.term.width), typed, st.key != t.draft.Cut)
 	if err != nil {
 		t.offerAgain(st.key, text)
 		if text != typed {

@@ -107,9 +107,22 @@ func NewTerminal(in io.Reader, out io.Writer) (*Terminal, error) {
 // Close gives the terminal back.
 func (p *Terminal) Close() error { return p.restore() }
 
-// say prints a line of its own.
+// say prints a line of its own, or several: none is wider than the terminal where
+// it can be broken between words.
 func (p *Terminal) say(format string, args ...any) {
-	fmt.Fprintf(p.line, format+"\n", args...)
+	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
+		fmt.Fprintln(p.line, strings.Join(broken(line, p.width), "\n"))
+	}
+}
+
+// ask asks for one line like read. What a long question says beside what it asks for
+// stands on a line before it, so that the answer has room.
+func (p *Terminal) ask(prompt, typed string, selected bool) (string, error) {
+	above, prompt := roomy(prompt, p.width)
+	if above != "" {
+		p.say("%s", above)
+	}
+	return p.read(prompt, typed, selected)
 }
 
 // read asks for one line. typed is put on the line beforehand, to be changed or

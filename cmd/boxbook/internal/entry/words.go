@@ -3,6 +3,8 @@ package entry
 import (
 	"fmt"
 	"strings"
+
+	"boxbook/report/display"
 )
 
 // How many proposals are shown at a prompt: the most, and those that are shown
@@ -69,6 +71,45 @@ func prompt(st step, width int) string {
 	return text + ": "
 }
 
+// room is what a question leaves of the line for its answer, in columns; where it
+// would be less, the question stands on two lines.
+const room = 20
+
+// roomy takes a question that is too long for its line apart: what stands above, and
+// the last part, which is the prompt. above is "" where there is room.
+func roomy(prompt string, width int) (above, rest string) {
+	if display.Width(prompt) <= width-room {
+		return "", prompt
+	}
+	at := -1
+	for _, part := range []string{", or Enter for", " [", ", - for none ["} {
+		at = max(at, strings.LastIndex(prompt, part))
+	}
+	if at <= 0 {
+		return "", prompt
+	}
+	return strings.TrimRight(prompt[:at]+",", " "), "  " + strings.TrimLeft(prompt[at:], ", ")
+}
+
+// broken is a line in parts that fit into columns, the later ones behind as much space
+// as the first; a word that is longer stays whole.
+func broken(line string, width int) []string {
+	words := strings.Fields(line)
+	if display.Width(line) <= width || len(words) == 0 {
+		return []string{line}
+	}
+	indent := line[:len(line)-len(strings.TrimLeft(line, " "))]
+	parts, part := []string(nil), indent+words[0]
+	for _, word := range words[1:] {
+		if display.Width(part)+1+display.Width(word) > width {
+			parts, part = append(parts, part), indent+word
+			continue
+		}
+		part += " " + word
+	}
+	return append(parts, part)
+}
+
 // explain says what may be answered to a question.
 func (t *Talk) explain(st step) {
 	t.term.say("  %s", st.field.Asks)
@@ -79,8 +120,11 @@ func (t *Talk) explain(st step) {
 	if st.line != nil {
 		example = st.line.Example
 	}
+	if st.field.Adds != "" {
+		t.term.say("  one short word; one that is new is asked about, and added")
+	}
 	if known := st.known(); len(known) > 0 {
-		t.term.say("  known: %s", strings.Join(known, ", "))
+		t.term.say("  there are: %s", strings.Join(known, ", "))
 	} else if example != "" {
 		t.term.say("  for example: %s", example)
 	}

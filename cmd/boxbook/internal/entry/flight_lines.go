@@ -1,0 +1,166 @@
+package entry
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"boxbook/season"
+)
+
+// This file walks a score sheet: its lines by figure or by judge, as the sequence has
+// them, and what the marks so far leave open.
+
+// rowLines are the lines of the sequence, each with number, K and label.
+func rowLines(s Scene) []Line {
+	seq := s.sequence()
+	if seq == nil {
+		return nil
+	}
+	var lines []Line
+	for i, key := range rowKeys(seq) {
+		marks := []string{"8", "7.5", "8.5"}
+		if i < len(seq.Figures) {
+			marks[1] = "HZ"
+		}
+		var example []string
+		for n := range s.judges() {
+			example = append(example, marks[(n+i*(n/len(marks)))%len(marks)]) // no two sheets alike
+		}
+		line := Line{Key: key, Asks: rowAsks(seq, key, i), Example: strings.Join(example, " ")}
+		if s.One("programme") == string(season.Practice) {
+			line.Optional = true
+			if i < len(seq.Figures) {
+				line.Example += AnotherTime + line.Example
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// sequenceText is every line of a sequence as a row's question shows it.
+func sequenceText(seq *season.Sequence) string {
+	var lines []string
+	for i, key := range rowKeys(seq) {
+		lines = append(lines, rowAsks(seq, key, i))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// rowAsks shows number, K and label of a line.
+func rowAsks(seq *season.Sequence, key string, i int) string {
+	switch {
+	case i < len(seq.Figures):
+		figure := seq.Figures[i]
+		label := figure.Label
+		if label == "" {
+			label = strings.Join(namesOf(figure.Elements, func(e season.Element) string { return e.Code }), " ")
+		}
+		return strings.TrimRight(fmt.Sprintf("%2d  K %-3d %s", i+1, figure.K, label), " ")
+	case key == "harmony":
+		return fmt.Sprintf("    K %-3d harmony", seq.Harmony)
+	default:
+		return fmt.Sprintf("    K %-3d positioning", seq.Positioning)
+	}
+}
+
+// sheetLines are the judges of the panel, each with a sheet.
+func sheetLines(s Scene) []Line {
+	seq := s.sequence()
+	if seq == nil {
+		return nil
+	}
+	var lines []Line
+	keys := rowKeys(seq)
+	for i, judge := range s.judges() {
+		marks := slices.Repeat([]string{"8"}, len(keys))
+		if i%2 == 1 {
+			marks[0] = "HZ"
+		}
+		for n := range min(i/2, len(keys)-1) { // no two sheets alike
+			marks[len(keys)-1-n] = "7.5"
+		}
+		lines = append(lines, Line{
+			Key: judge, Asks: "sheet " + judge + ", " + linesNamed(keys), Example: strings.Join(marks, " "),
+		})
+	}
+	return lines
+}
+
+// linesNamed names a sheet's marks in their order: "figures 1 to 5, positioning".
+func linesNamed(keys []string) string {
+	figures := len(keys)
+	for figures > 0 && !isNumber(keys[figures-1]) {
+		figures--
+	}
+	named := fmt.Sprintf("figures 1 to %d", figures)
+	if figures == 1 {
+		named = "figure 1"
+	}
+	return strings.Join(append([]string{named}, keys[figures:]...), ", ")
+}
+
+func isNumber(key string) bool {
+	_, err := strconv.Atoi(key)
+	return err == nil
+}
+
+// rowKeys are the lines of a sequence as a flight writes them.
+func rowKeys(seq *season.Sequence) []string {
+	if seq == nil {
+		return nil
+	}
+	var keys []string
+	for i := range seq.Figures {
+		keys = append(keys, fmt.Sprint(i+1))
+	}
+	if seq.Positioning > 0 {
+		keys = append(keys, "positioning")
+	}
+	if seq.Harmony > 0 {
+		keys = append(keys, "harmony")
+	}
+	return keys
+}
+
+// hasHalfZero reports whether a figure so far has a hard zero from exactly half of the
+// judges who gave it a mark, and no confirmed one: what it is worth is a ruling.
+func hasHalfZero(s Scene) bool {
+	for _, row := range s.Answers["row"] {
+		if slices.ContainsFunc(s.timesFlown(row), func(marks string) bool { return halfZero(strings.Fields(marks)) }) {
+			return true
+		}
+	}
+	sheets := s.Answers["sheet"]
+	for i := range rowKeys(s.sequence()) {
+		var marks []string
+		for _, sheet := range sheets {
+			if words := strings.Fields(sheet); i+1 < len(words) { // behind the judge
+				marks = append(marks, words[i+1])
+			}
+		}
+		if halfZero(marks) {
+			return true
+		}
+	}
+	return false
+}
+
+// halfZero is that of one figure's marks.
+func halfZero(marks []string) bool {
+	zeros, given := 0, 0
+	for _, mark := range marks {
+		switch strings.ToUpper(mark) {
+		case "AV", "A", "-":
+		case "CHZ":
+			return false
+		case "HZ":
+			zeros, given = zeros+1, given+1
+		default:
+			given++
+		}
+	}
+	return zeros > 0 && 2*zeros == given
+}

@@ -1,0 +1,71 @@
+package entry
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/report/display"
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// TestLongQuestionsLeaveRoom holds every question that may be long to leave room for
+// an answer on its own line.
+func TestLongQuestionsLeaveRoom(t *testing.T) {
+	for _, c := range []struct{ prompt, above, rest string }{
+		{"the place, such as 3 of 9, or Enter for none: ", "", "the place, such as 3 of 9, or Enter for none: "},
+		{
+			"the official total, as printed, such as 540.49 of 800, or Enter for none: ",
+			"the official total, as printed, such as 540.49 of 800,", "  or Enter for none: ",
+		},
+		{
+			"the judges, in the order of the marks [Bartholomew Christabel Demetrius]: ",
+			"the judges, in the order of the marks,", "  [Bartholomew Christabel Demetrius]: ",
+		},
+		{strings.Repeat("long ", 16) + ": ", "", strings.Repeat("long ", 16) + ": "},
+	} {
+		above, rest := roomy(c.prompt, 80)
+		assert.Equal(t, c.above, above)
+		assert.Equal(t, c.rest, rest)
+	}
+	for _, kind := range Kinds() {
+		for i := range kind.Fields {
+			st := step{field: &kind.Fields[i], scene: Scene{Answers: Answers{}, Ledger: new(season.Ledger)}}
+			if st.field.Default != nil || st.field.Lines != nil {
+				continue // a default is as long as the ledger makes it
+			}
+			_, rest := roomy(prompt(st, 80), 80)
+			assert.LessOrEqual(t, display.Width(rest), 80-room, "%s: %s", kind.Name, st.field.Name)
+		}
+	}
+}
+
+// TestBrokenLines breaks what is too wide between words and keeps the rest.
+func TestBrokenLines(t *testing.T) {
+	assert.Equal(t, []string{"  two words"}, broken("  two words", 11))
+	assert.Equal(t, []string{"  two", "  words"}, broken("  two words", 10))
+	assert.Equal(t, []string{"", "x"}[:1], broken("", 10))
+	assert.Equal(t, []string{"  aword-that-is-longer", "  b"}, broken("  aword-that-is-longer b", 10))
+}
+
+// TestHalfZero asks for a ruling only where one is called for.
+func TestHalfZero(t *testing.T) {
+	for marks, want := range map[string]bool{
+		"8 HZ": true, "8 hz 7 hz": true, "8 HZ AV": true, "8 HZ -": true, "8 HZ 7": false, "HZ HZ 7": false, "HZ": false,
+		"8 7": false, "CHZ HZ 8 7": false, "": false, "AV -": false, "PZ HZ": true,
+	} {
+		assert.Equal(t, want, halfZero(strings.Fields(marks)), marks)
+	}
+}
+
+// TestChooseHeedsNoCapitals takes a word of a list however it is written.
+func TestChooseHeedsNoCapitals(t *testing.T) {
+	for text, want := range map[string]string{"Known": "known", "KN": "known", "free": "free", "Free-": "free-known"} {
+		name, ok := choose(text, []string{"known", "free", "free-known"})
+		assert.True(t, ok, text)
+		assert.Equal(t, want, name)
+	}
+	_, ok := choose("f", []string{"free", "free-known"})
+	assert.False(t, ok)
+}
