@@ -30,6 +30,10 @@ func (a *app) runDrills() error {
 	if err != nil {
 		return err
 	}
-	drills := answers.DrillsOf(l, s)
+	ask := answers.DrillsOf
+	if !a.whole && a.plainText() {
+		ask = answers.DrillVerdicts // no test is shown
+	}
+	drills := ask(l, s)
 	return a.show(pages.Drills(drills, a.whole), tables.DrillChoices(s, drills))
 }

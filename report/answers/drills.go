@@ -147,11 +147,21 @@ type Change struct {
 // DrillsOf are the drills of the selection's pilot, or of everybody, in the
 // order in which they were set.
 func DrillsOf(l *season.Ledger, s season.Selection) Drills {
+	return drillsAs(l, s, analysis.DrillsOf(l, s))
+}
+
+// DrillVerdicts are the same for a page that shows no tests: those that no verdict
+// leans on are absent.
+func DrillVerdicts(l *season.Ledger, s season.Selection) Drills {
+	return drillsAs(l, s, analysis.DrillVerdicts(l, s))
+}
+
+func drillsAs(l *season.Ledger, s season.Selection, of []analysis.DrillAnswer) Drills {
 	d := Drills{Drills: []Drill{}, Limits: DrillLimits{
 		Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut, Window: analysis.DrillWindow, Days: analysis.DrillDays, OnceIn: analysis.DrillMayBeOnceIn,
 	}}
 	pilot := s.Pilot
-	for _, a := range analysis.DrillsOf(l, s) {
+	for _, a := range of {
 		d.Drills = append(d.Drills, drillOf(l, a))
 		pilot = a.Drill.Pilot
 	}

@@ -11,16 +11,21 @@ import (
 // faultDrill judges a drill on a fault kind by the reviewed flights that could
 // show it, the kind beside the other kinds noted in them: a cause that only the
 // pilot feels can be drilled too.
-func faultDrill(l *season.Ledger, d *season.Drill) DrillAnswer {
+// The tests by permutation are made where the word leans on them, or all are wanted.
+func faultDrill(l *season.Ledger, d *season.Drill, tests bool) DrillAnswer {
 	w := windowsOf(l, d, reviewedFlights(l, d.Pilot))
 	kinds := w.kinds(l, d)
 	a := DrillAnswer{Drill: d, Left: w.left}
 	a.Before, a.After = faultSide(w.before, kinds), faultSide(w.after, kinds)
 	a.Unexposed = len(w.before) + len(w.after) - a.Before.Flights - a.After.Flights
-	fall, err := stats.FallOfNotices(stats.Notices{
+	notices := stats.Notices{
 		Left: noticesOf(w.left, kinds), Before: noticesOf(w.before, kinds), After: noticesOf(w.after, kinds),
 		Cluster: contestNumbers(slices.Concat(w.before, w.after)),
-	})
+	}
+	fall, err := stats.DescribeNotices(notices)
+	if err == nil && (tests || fall.PFisher <= DrillMayBe) {
+		fall, err = stats.FallOfNotices(notices)
+	}
 	if err != nil { // no flight on any side
 		fall.Least = 1
 	}

@@ -113,7 +113,14 @@ type DrillSide struct {
 
 // DrillsOf answers for the drills of the selection's pilot, or of everybody,
 // in the order in which they were set.
-func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer {
+func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer { return drillsOf(l, s, true) }
+
+// DrillVerdicts are the same without the tests that no verdict leans on: a fall
+// that chance gives easily needs no second test, and thousands of arrangements
+// are looked at for one.
+func DrillVerdicts(l *season.Ledger, s season.Selection) []DrillAnswer { return drillsOf(l, s, false) }
+
+func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	l = l.KnownTo(s)
 	var set []*season.Drill
 	families := map[*season.Pilot][]familySample{}
@@ -134,7 +141,7 @@ func DrillsOf(l *season.Ledger, s season.Selection) []DrillAnswer {
 			if season.IsGroup(d.Target) {
 				out[i] = groupDrill(l, d, families[d.Pilot])
 			} else {
-				out[i] = faultDrill(l, d)
+				out[i] = faultDrill(l, d, tests)
 			}
 		})
 	}

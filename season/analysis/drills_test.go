@@ -13,6 +13,7 @@ import (
 	"boxbook/season"
 	"boxbook/season/analysis"
 	"boxbook/season/internal/testkit"
+	"boxbook/season/testkit/longledger"
 )
 
 // drillHead is a pilot with a sequence of loops, lines and a spin, and one of
@@ -377,4 +378,23 @@ func TestDrillProperties(t *testing.T) {
 			require.NotEmpty(r, a.Reason)
 		}
 	})
+}
+
+// Verdicts without the tests are those with them, of drills that worked, that may
+// have and that did nothing: only what no word leans on is not tested.
+func TestDrillVerdictsAreTheWholeAnswersWords(t *testing.T) {
+	left := 0
+	for _, pilots := range []int{1, 3} {
+		l := loadYear(t, longledger.Text(longledger.Ten(pilots)))
+		whole, short := analysis.DrillsOf(l, season.Selection{}), analysis.DrillVerdicts(l, season.Selection{})
+		require.Len(t, short, len(whole))
+		for i := range whole {
+			if math.IsNaN(short[i].Tests.Z) && !math.IsNaN(whole[i].Tests.Z) {
+				left++
+				short[i].Tests.Z, short[i].Tests.Fall = whole[i].Tests.Z, whole[i].Tests.Fall
+			}
+			require.Equal(t, fmt.Sprintf("%+v", whole[i]), fmt.Sprintf("%+v", short[i])) // NaN is no NaN's equal
+		}
+	}
+	require.Positive(t, left)
 }

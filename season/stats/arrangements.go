@@ -1,6 +1,9 @@
 package stats
 
-import "math/rand/v2"
+import (
+	"math"
+	"math/rand/v2"
+)
 
 // arrangementLimit is how many arrangements of before and after are enumerated,
 // and how many are taken where there are more.
@@ -28,7 +31,7 @@ type arrangements struct {
 // are at most arrangementLimit, else that many, the observed one first and the
 // others drawn with a fixed seed.
 func (a arrangements) each(observed uint64, visit func(before uint64)) (count int, exact bool) {
-	if a.least()*arrangementLimit >= 1 {
+	if _, exact := a.number(); exact {
 		every(a.blocks, a.stays, func(before uint64) {
 			count++
 			visit(before)
@@ -43,6 +46,15 @@ func (a arrangements) each(observed uint64, visit func(before uint64)) (count in
 			before |= b.drawn(random)
 		}
 		visit(before)
+	}
+	return arrangementLimit, false
+}
+
+// number is how many arrangements each visits, and whether they are all there are.
+func (a arrangements) number() (count int, exact bool) {
+	p := a.least()
+	if p*arrangementLimit >= 1 {
+		return int(math.Round(1 / p)), true
 	}
 	return arrangementLimit, false
 }

@@ -81,6 +81,16 @@ const (
 // before and after. [derived], check values [derived: two-programs,
 // Python and R].
 func FallOfNotices(n Notices) (NoticedFall, error) {
+	out, err := DescribeNotices(n)
+	if err == nil {
+		out.permute(n.masks(), n)
+	}
+	return out, err
+}
+
+// DescribeNotices is [FallOfNotices] without PZ and PFall, which are NaN: they cost
+// nearly all of it. It fails as that does.
+func DescribeNotices(n Notices) (NoticedFall, error) {
 	if err := n.check(); err != nil {
 		return NoticedFall{}, err
 	}
@@ -88,7 +98,8 @@ func FallOfNotices(n Notices) (NoticedFall, error) {
 	seen := m.at(m.before)
 	out := m.describe(seen, n.Target)
 	out.Rank = seen.rankOf(n.Target)
-	out.permute(m, n)
+	out.PZ, out.PFall = math.NaN(), math.NaN()
+	out.Arrangements, out.Exact = n.places().number()
 	return out, nil
 }
 
