@@ -175,6 +175,15 @@ func (f *Flight) Record() Record {
 	return Record{Points: score.Points, Maximum: big.NewRat(int64(score.Maximum), 1), Percent: score.Percent, Source: Computed}
 }
 
+// HasPercent reports whether the record has a percent, without working one out where
+// a total was typed.
+func (f *Flight) HasPercent() bool {
+	if o := f.Official; o != nil {
+		return o.Maximum != nil && o.Maximum.Positive()
+	}
+	return f.Record().Percent != nil
+}
+
 // RecordPoints is the record's total, nil where it is not known.
 func (f *Flight) RecordPoints() *big.Rat { return f.Record().Points }
 

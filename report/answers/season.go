@@ -163,6 +163,7 @@ func SeasonOf(l *season.Ledger, s season.Selection) Season {
 		Pilot: s.Pilot.Handle, Season: s.Season, Flights: []SeasonLine{}, Contests: []Contest{}, Categories: []string{},
 		Limits: SeasonLimits{trendLimits(), analysis.LeastMoveContests, analysis.ExpiryDays},
 	}
+	flown.CheckPanels()
 	for _, line := range flown.Lines {
 		d.Flights = append(d.Flights, seasonLine(line))
 	}

@@ -33,7 +33,7 @@ func familySamples(flights []*season.Flight) []familySample {
 func gradedFlights(flights []*season.Flight) []*season.Flight {
 	var kept []*season.Flight
 	for _, f := range flights {
-		if f.Counts() && f.Contested() && f.HasMarks() && f.Record().Percent != nil {
+		if f.Counts() && f.Contested() && f.HasMarks() && f.HasPercent() {
 			kept = append(kept, f)
 		}
 	}

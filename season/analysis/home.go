@@ -68,7 +68,7 @@ func (o *Home) latest(contested []*season.Flight) {
 		switch {
 		case o.Last == nil:
 			o.Last = f
-		case f.Record().Percent != nil:
+		case f.HasPercent():
 			o.Before = f
 			return
 		}

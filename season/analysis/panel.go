@@ -2,6 +2,9 @@ package analysis
 
 import (
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -90,6 +93,21 @@ func CheckPanel(f *season.Flight) (PanelCheck, bool) {
 		return PanelCheck{}, false
 	}
 	return *check, true
+}
+
+// CheckPanels checks the panels of flights side by side, so that each is known when
+// it is asked for.
+func CheckPanels(flights []*season.Flight) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(flights)) {
+		all.Go(func() {
+			for i := next.Add(1); int(i) <= len(flights); i = next.Add(1) {
+				CheckPanel(flights[i-1])
+			}
+		})
+	}
+	all.Wait()
 }
 
 var panelQuestion = season.NewQuestion[*PanelCheck]("panel")

@@ -76,6 +76,9 @@ func PanelsOf(l *season.Ledger, s season.Selection) Panels {
 			continue
 		}
 		flights = append(flights, f)
+	}
+	CheckPanels(flights)
+	for _, f := range flights {
 		if check, ok := CheckPanel(f); ok {
 			out.Flights = append(out.Flights, FlightPanel{f, check})
 			out.Flags = append(out.Flags, check.Flags...)

@@ -122,7 +122,7 @@ func presentFlights(l *season.Ledger, p *season.Pilot, category string, day seas
 		if day != 0 && (f.Date > day || day-f.Date > PresentDays) {
 			return true // before its record is worked out
 		}
-		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || f.Record().Percent == nil
+		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || !f.HasPercent()
 	})
 	if len(flights) == 0 {
 		return nil

@@ -115,6 +115,7 @@ type readinessState struct {
 	all      []*season.Flight // void ones apart
 	contests []*season.Flight // practice apart as well
 	flights  []*season.Flight // contest flights at From in the window, with a record
+	marked   []gradedFlight   // of all, nil before it is asked for
 	// statesOnly says that nobody reads more of a gate than its state.
 	statesOnly bool
 }
@@ -206,7 +207,7 @@ func (s *readinessState) within(day season.Date) bool { return float64(s.l.AsOf-
 // enough.
 func (s *readinessState) window() {
 	for _, f := range s.contests {
-		if s.recent(f) && f.Category == s.r.From && s.r.From != "" && f.Record().Percent != nil {
+		if s.recent(f) && f.Category == s.r.From && s.r.From != "" && f.HasPercent() {
 			s.flights = append(s.flights, f)
 		}
 	}

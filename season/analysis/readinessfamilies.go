@@ -166,25 +166,51 @@ type gradedElement struct {
 // flown, oldest first.
 func (s *readinessState) elementsOf(group string) []gradedElement {
 	var found []gradedElement
-	for _, f := range s.all {
-		if !f.HasMarks() || !sequenceHas(f.Sequence, group) {
+	has := map[*season.Sequence]bool{}
+	for _, g := range s.gradedFlights() {
+		f := g.flight
+		hasIt, known := has[f.Sequence]
+		if !known {
+			hasIt = sequenceHas(f.Sequence, group)
+			has[f.Sequence] = hasIt
+		}
+		if !hasIt {
 			continue
 		}
-		places := s.graders(f)
-		if len(places) == 0 {
-			continue
-		}
-		by := s.gradedBy(f, places)
 		for _, row := range flownRowsOf(f, func(figure season.Figure) bool { return figureHas(figure, group) }) {
-			row = row.by(places)
+			row = row.by(g.places)
 			for _, e := range f.Sequence.Figures[row.figure-1].Elements {
 				if e.Group == group && (row.graded() || row.zero()) {
-					found = append(found, gradedElement{row.grade(), row.zero(), f.Date, by})
+					found = append(found, gradedElement{row.grade(), row.zero(), f.Date, g.by})
 				}
 			}
 		}
 	}
 	return found
+}
+
+// gradedFlight is a flight with marks, the places on its panel of those who may
+// grade the pilot here, at least one, and who they are.
+type gradedFlight struct {
+	flight *season.Flight
+	places []int
+	by     string
+}
+
+// gradedFlights are all that count, oldest first; every family looks at them.
+func (s *readinessState) gradedFlights() []gradedFlight {
+	if s.marked == nil {
+		s.marked = make([]gradedFlight, 0, len(s.all))
+		for _, f := range s.all {
+			if !f.HasMarks() {
+				continue
+			}
+			if places := s.graders(f); len(places) > 0 {
+				s.marked = append(s.marked, gradedFlight{f, places, s.gradedBy(f, places)})
+			}
+		}
+	}
+	return s.marked
 }
 
 // gradedBy names those who graded a practice flight.

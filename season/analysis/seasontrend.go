@@ -153,6 +153,17 @@ func clusterMeans(clusters [][]float64) []float64 {
 	return means
 }
 
+// CheckPanels checks the panels of the lines side by side.
+func (o Flights) CheckPanels() {
+	var flights []*season.Flight
+	for _, line := range o.Lines {
+		if line.Flight.Void == nil && line.Flight.HasMarks() {
+			flights = append(flights, line.Flight)
+		}
+	}
+	CheckPanels(flights)
+}
+
 // PanelNoise is the noise of each line's percent, nil where it is not known.
 func (line FlightLine) PanelNoise() *float64 {
 	if line.Flight.Void != nil || !line.Flight.HasMarks() {

@@ -2,6 +2,7 @@ package stats
 
 import (
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
@@ -36,9 +37,24 @@ func studentUpperPoint(tail float64, df int) float64 {
 	return -distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.Quantile(tail)
 }
 
+// chiSquareQuantile is found by search, and kept: every judge of every flight asks
+// for the same few.
 func chiSquareQuantile(p float64, df int) float64 {
-	return distuv.ChiSquared{K: float64(df)}.Quantile(p)
+	asked := quantileAsked{p, df}
+	if kept, known := chiSquares.Load(asked); known {
+		return kept.(float64)
+	}
+	q := distuv.ChiSquared{K: float64(df)}.Quantile(p)
+	chiSquares.Store(asked, q)
+	return q
 }
+
+type quantileAsked struct {
+	p  float64
+	df int
+}
+
+var chiSquares sync.Map // float64 by quantileAsked
 
 // fromRatios builds the probabilities of low..high out of the ratios
 // p(x+1)/p(x), starting from the mode, where nothing can overflow. gonum has no

@@ -1,6 +1,9 @@
 package stats
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Cell is one value of a two-way table, at a row and a column counted from 0.
 type Cell struct {
@@ -33,21 +36,49 @@ func (t Table) check() error {
 	if t.Rows > largestCount || t.Columns > largestCount {
 		return fmt.Errorf("%w: a table of %d by %d", ErrRange, t.Rows, t.Columns)
 	}
-	seen := make(map[[2]int]bool, len(t.Cells))
+	seen := t.newPlaces()
 	for _, c := range t.Cells {
 		if c.Row < 0 || c.Row >= t.Rows || c.Column < 0 || c.Column >= t.Columns {
 			return fmt.Errorf("%w: cell %d, %d outside the table", ErrShape, c.Row, c.Column)
 		}
-		at := [2]int{c.Row, c.Column}
-		if seen[at] {
+		if !seen.enter(c.Row, c.Column) {
 			return fmt.Errorf("%w: two values in cell %d, %d", ErrShape, c.Row, c.Column)
 		}
-		seen[at] = true
-		if err := checkValues([]float64{c.Value}); err != nil {
-			return err
+		if !(math.Abs(c.Value) <= largest) {
+			return fmt.Errorf("%w: %g", ErrRange, c.Value)
 		}
 	}
 	return nil
+}
+
+// places are those of a table that have a value: one after the other, unless the
+// table is mostly gaps.
+type places struct {
+	columns int
+	dense   []bool
+	sparse  map[[2]int]bool
+}
+
+func (t Table) newPlaces() places {
+	const gaps, few = 16, 1024 // places a cell, and places however few cells there are
+	if t.Columns > 0 && t.Rows <= max(few, gaps*len(t.Cells))/t.Columns {
+		return places{columns: t.Columns, dense: make([]bool, t.Rows*t.Columns)}
+	}
+	return places{sparse: make(map[[2]int]bool, len(t.Cells))}
+}
+
+// enter notes a place and reports whether it is new.
+func (p places) enter(row, column int) bool {
+	if p.sparse != nil {
+		at := [2]int{row, column}
+		known := p.sparse[at]
+		p.sparse[at] = true
+		return !known
+	}
+	at := &p.dense[row*p.columns+column]
+	known := *at
+	*at = true
+	return !known
 }
 
 // values lists the cells' values in their order.
@@ -61,20 +92,31 @@ func (t Table) values() []float64 {
 
 // byRow lists the indices of the cells of each row.
 func (t Table) byRow() [][]int {
-	rows := make([][]int, t.Rows)
-	for i, c := range t.Cells {
-		rows[c.Row] = append(rows[c.Row], i)
-	}
-	return rows
+	return lines(t.Rows, t.Cells, func(c Cell) int { return c.Row })
 }
 
 // byColumn lists the indices of the cells of each column.
 func (t Table) byColumn() [][]int {
-	columns := make([][]int, t.Columns)
-	for i, c := range t.Cells {
-		columns[c.Column] = append(columns[c.Column], i)
+	return lines(t.Columns, t.Cells, func(c Cell) int { return c.Column })
+}
+
+// lines lists the indices of the cells by a number of theirs, all in one list.
+func lines(n int, cells []Cell, of func(Cell) int) [][]int {
+	ends := make([]int, n+1)
+	for _, c := range cells {
+		ends[of(c)+1]++
 	}
-	return columns
+	for i := range n {
+		ends[i+1] += ends[i]
+	}
+	all, out := make([]int, len(cells)), make([][]int, n)
+	for i := range out {
+		out[i] = all[ends[i]:ends[i]:ends[i+1]]
+	}
+	for i, c := range cells {
+		out[of(c)] = append(out[of(c)], i)
+	}
+	return out
 }
 
 // Parts splits the table into its connected parts: two columns belong together
