@@ -114,13 +114,14 @@ func moneyCurrencies(l *season.Ledger) []season.Currency {
 // of parties.
 func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 	var all []OwedClub
+	postings := postingsWithClub(l)
 	for _, c := range moneyCurrencies(l) {
 		for _, open := range openIn(s.withClub, l.Parties(), c) {
 			if open.Minor >= 0 || open.Party.Club() {
 				continue
 			}
 			owed := OwedClub{Party: open.Party, Money: season.Money{Minor: -open.Minor, Currency: c}}
-			owed.Oldest = oldestUnpaid(l, year, open.Party, owed.Money)
+			owed.Oldest = oldestUnpaid(l, year, open.Party, owed.Money, postings[open.Party])
 			owed.Since = owed.Oldest.Date
 			all = append(all, owed)
 		}
@@ -129,11 +130,12 @@ func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 }
 
 // oldestUnpaid is the first posting that is not paid up: going back from the
-// latest, the one with which what is owed is all accounted for.
-func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money) season.Posting {
+// latest of the party's with the club, the one with which what is owed is all
+// accounted for.
+func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting) season.Posting {
 	left := owed.Minor
 	oldest := season.Posting{}
-	for _, post := range slices.Backward(season.Postings(l)) {
+	for _, post := range slices.Backward(postings) {
 		minor := owesClub(post, p)
 		if minor <= 0 || post.Money.Currency != owed.Currency || l.YearOf(post.Date) > year || !l.Past(post.Date) {
 			continue
