@@ -68,3 +68,18 @@ var Sources string
 //
 //go:embed help/kinds.txt
 var Kinds string
+
+//go:embed syntax/boxbook.vim
+var vimSyntax string
+
+//go:embed syntax/boxbook.tmLanguage.json
+var textmateSyntax string
+
+// SyntaxNames are the editors for which a syntax file is shipped.
+func SyntaxNames() []string { return []string{"vim", "textmate"} }
+
+// Syntax is the file with which an editor colours ledgers.
+func Syntax(name string) (string, bool) {
+	text, ok := map[string]string{"vim": vimSyntax, "textmate": textmateSyntax}[name]
+	return text, ok
+}

@@ -32,6 +32,7 @@ var mayImport = map[string][]string{
 	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 	// The table of entries: the command binds its flags, nothing of cobra or of
 	// the pages is in it.
+	"boxbook/cmd/boxbook/internal/lsp":   upTo("boxbook/cmd/boxbook/internal/entry", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
 	"boxbook/cmd/boxbook/internal/entry": {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/ledger"},
 }
 

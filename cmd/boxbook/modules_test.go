@@ -15,6 +15,7 @@ var allowedModules = map[string]string{
 	"github.com/agext/levenshtein":    "how far a mistyped word is from a known one",
 	"github.com/clipperhouse/uax29":   "what a reader sees as one character, and where a line may break",
 	"github.com/creack/pty":           "tests: conversations at a pseudo-terminal",
+	"github.com/creachadair/jrpc2":    "messages between an editor and `boxbook lsp`",
 	"github.com/gofrs/flock":          "one writer at a time, on every system",
 	"github.com/google/renameio":      "files that appear whole, with their rights",
 	"github.com/jedib0t/go-pretty":    "tables for terminals and markdown",

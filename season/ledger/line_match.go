@@ -204,3 +204,17 @@ func (w walk) slots() (slots []Slot, words []string) {
 	}
 	return slots, words
 }
+
+// InsideWords are the words that stand as they are inside some line, in order.
+func InsideWords() []string {
+	var words []string
+	for _, f := range allForms() {
+		for _, item := range f.items {
+			if item.word != "" && !slices.Contains(words, item.word) {
+				words = append(words, item.word)
+			}
+		}
+	}
+	slices.Sort(words)
+	return words
+}

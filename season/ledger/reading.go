@@ -314,3 +314,19 @@ func (f *file) hasLine(head, apart int32, key string) bool {
 	}
 	return false
 }
+
+// LineText is a line as it stands, without its end and a byte order mark; "" where
+// there is none.
+func (rd *Reading) LineText(name string, n int) string {
+	f := rd.files[name]
+	if f == nil || n < 0 || n >= len(f.lines) {
+		return ""
+	}
+	return f.lineText(int32(n))
+}
+
+// Marked reports whether a file begins with a byte order mark.
+func (rd *Reading) Marked(name string) bool {
+	f := rd.files[name]
+	return f != nil && strings.HasPrefix(f.text, byteOrderMark)
+}
