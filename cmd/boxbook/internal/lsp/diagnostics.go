@@ -135,18 +135,18 @@ func meets(a, b rng) bool {
 }
 
 // formatting lays the text out, as tidy does, line by line: a text that tidy would
-// refuse stays as it is.
+// refuse stays as it is. The rest of the ledger has no part in it and is not read.
 func (s *server) formatting(p documentParams) (any, error) {
 	edits := []textEdit{}
-	v, ok := s.view(p.TextDocument)
-	if !ok {
+	doc := s.docs[p.TextDocument.URI]
+	if doc == nil {
 		return edits, nil
 	}
-	tidied, err := ledger.Tidy(v.name, v.doc.text)
+	tidied, err := ledger.Tidy(doc.path, doc.text)
 	if err != nil {
 		return edits, nil
 	}
-	was, now := strings.Split(v.doc.text, "\n"), strings.Split(tidied, "\n")
+	was, now := strings.Split(doc.text, "\n"), strings.Split(tidied, "\n")
 	for n := range was {
 		if n < len(now) && was[n] != now[n] {
 			edits = append(edits, lineEdit(n, was[n], now[n]))

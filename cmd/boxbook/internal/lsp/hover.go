@@ -185,7 +185,8 @@ func (v view) drillSaid(line ledger.Line) []string {
 		if d.At != at {
 			continue
 		}
-		all := answers.DrillsOf(l, season.Selection{Pilot: d.Pilot})
+		// Only what was set from that day to the season's end: each takes its time.
+		all := answers.DrillsOf(l, season.Selection{Pilot: d.Pilot, Season: l.SeasonStart.Season(d.Date), Since: d.Date})
 		for _, drill := range all.Drills {
 			if drill.Date == d.Date.String() && drill.Target == d.Target {
 				said := append([]string{words.DrillSentence(drill, all.Limits)}, words.DrillDetails(drill, all.Limits)...)
