@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"iter"
 	"slices"
 	"sort"
 	"strings"
@@ -169,43 +170,62 @@ func (rd *Reading) Uses(name Name) []Use {
 	var all []Use
 	for _, f := range rd.r.files {
 		if !f.shipped {
-			all = append(all, rd.usesIn(f, name)...)
+			all = slices.AppendSeq(all, rd.usesIn(f, name))
 		}
 	}
 	return all
 }
 
 // usesIn looks where the name's letters stand, and only there at what they mean.
-func (rd *Reading) usesIn(f *file, name Name) []Use {
-	var all []Use
-	looked, letters := -1, name.Name
+func (rd *Reading) usesIn(f *file, name Name) iter.Seq[Use] {
+	letters := name.Name
 	if name.Kind == FlightName {
 		letters, _, _ = strings.Cut(letters, "/")
 	}
-	if letters == "" {
-		return nil
-	}
-	for at := 0; ; {
-		i := strings.Index(f.text[at:], letters)
-		if i < 0 {
-			return all
-		}
-		start := at + i
-		at = start + len(letters)
-		if !aloneIn(f.text, start, at) {
-			continue
-		}
-		n := sort.Search(len(f.lines), func(n int) bool { return int(f.lines[n].start) > start }) - 1
-		if n < 0 || n == looked {
-			continue
-		}
-		looked = n
-		for _, u := range rd.uses(f.reads(int32(n))) {
-			if u.Name == name {
-				all = append(all, u.Use)
+	return func(yield func(Use) bool) {
+		for n := range f.linesWith(letters) {
+			for _, u := range rd.uses(f.reads(n)) {
+				if u.Name == name && !yield(u.Use) {
+					return
+				}
 			}
 		}
 	}
+}
+
+// linesWith are the lines in which letters stand alone, each once.
+func (f *file) linesWith(letters string) iter.Seq[int32] {
+	return func(yield func(int32) bool) {
+		looked := -1
+		for at := 0; letters != ""; {
+			i := strings.Index(f.text[at:], letters)
+			if i < 0 {
+				return
+			}
+			start := at + i
+			at = start + len(letters)
+			if !aloneIn(f.text, start, at) {
+				continue
+			}
+			n := sort.Search(len(f.lines), func(n int) bool { return int(f.lines[n].start) > start }) - 1
+			if n < 0 || n == looked {
+				continue
+			}
+			if looked = n; !yield(int32(n)) {
+				return
+			}
+		}
+	}
+}
+
+// defined reports whether a file defines a name.
+func (rd *Reading) defined(f *file, name Name) bool {
+	for u := range rd.usesIn(f, name) {
+		if u.Defines {
+			return true
+		}
+	}
+	return false
 }
 
 // aloneIn reports whether what stands before and behind letters may be the edge

@@ -34,14 +34,14 @@ func (rd *Reading) Renamable(file string, n, column int) (Name, Span, error) {
 // mayChange refuses a name that the program ships, or that nothing defines.
 func (rd *Reading) mayChange(name Name) error {
 	for _, f := range rd.r.files {
-		if f.shipped && slices.ContainsFunc(rd.usesIn(f, name), func(u Use) bool { return u.Defines }) {
+		if f.shipped && rd.defined(f, name) {
 			return cannotRename("%s %q is a name that boxbook ships", name.Kind, name.Name)
 		}
 	}
 	if name.Kind == KindName && rd.r.names.kinds.aliases[name.Name] != "" {
 		return cannotRename("%s %q is a name that boxbook ships", name.Kind, name.Name)
 	}
-	if !slices.ContainsFunc(rd.Uses(name), func(u Use) bool { return u.Defines }) {
+	if !slices.ContainsFunc(rd.r.files, func(f *file) bool { return !f.shipped && rd.defined(f, name) }) {
 		return cannotRename("no %s is called %q", name.Kind, name.Name)
 	}
 	return nil
