@@ -14,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"boxbook/data"
 	"boxbook/season/testkit/longledger"
 )
 
@@ -59,7 +60,7 @@ func spent(t *testing.T, path, command string) (time.Duration, float64) {
 	at := time.Date(longledger.Thirty().Last, 11, 25, 12, 0, 0, 0, time.UTC)
 	s := &streams{
 		in: strings.NewReader(""), out: io.Discard, err: os.Stderr, now: func() time.Time { return at },
-		env: func(string) string { return "" }, version: version, width: 80,
+		env: func(string) string { return "" }, version: data.Version(), width: 80,
 	}
 	words := strings.Split(command, " ")
 	if command == "" {
