@@ -34,11 +34,11 @@ func WriteHTML(w io.Writer, d Document) error {
 
 // htmlPage is what the template shows.
 type htmlPage struct {
-	Title, Name, Head, Subtitle, Caution string
-	Policy                               string
-	Paper                                Paper
-	Style                                template.CSS
-	Sections                             []htmlSection
+	Title, Name, Head, Imprint, Subtitle, Caution string
+	Policy                                        string
+	Paper                                         Paper
+	Style                                         template.CSS
+	Sections                                      []htmlSection
 }
 
 // htmlSection is a section with the rank of its heading, 2 to 6.
@@ -91,7 +91,7 @@ func stylePolicy() string {
 func htmlPageOf(d Document) htmlPage {
 	h := htmlWriter{page: d.Title}
 	page := htmlPage{
-		Name: printable(d.Title), Head: printable(d.Head.Line()), Subtitle: printable(d.Subtitle), Caution: printable(d.Caution),
+		Name: printable(d.Title), Head: printable(d.Head.Words()), Imprint: printable(d.Head.Imprint()), Subtitle: printable(d.Subtitle), Caution: printable(d.Caution),
 		Policy: stylePolicy(), Paper: d.Paper, Style: template.CSS(styleSheet), //nolint:gosec // the program's own file
 	}
 	page.Title = page.Name

@@ -60,5 +60,12 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		money := season.Money{Minor: share, Currency: added.Money.Currency}
 		shares = append(shares, fmt.Sprintf("%s %s %s", added.For[i].Name(), money.Text(), money.Currency.Code))
 	}
-	return "each one's share: " + strings.Join(shares, ", ")
+	said := "each one's share: " + strings.Join(shares, ", ")
+	if added.ToClub && added.By.Club() {
+		return said + "\nbilled by the club, not paid yet; a payment: boxbook log settle"
+	}
+	if added.ToClub {
+		return said + "\ntaken as paid to the club by " + added.By.Name() + "; what is billed and not paid yet is paid by club"
+	}
+	return said
 }

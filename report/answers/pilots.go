@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"slices"
 	"sync"
 
 	"boxbook/report"
@@ -23,7 +24,7 @@ type PilotsLimits struct {
 }
 
 // PilotLine is one pilot. Review counts the flights with marks or a video that
-// nobody went through, Flights the contest flights that count; Open counts the
+// nobody went through, ToReview names them, the latest first, Flights the contest flights that count; Open counts the
 // open matters. Word is the trend of the latest season in the category flown last,
 // absent where no flight has a percent, Chance that in which chance alone gives a
 // word that claims or may claim a change, absent with any other. Recurring is the kind of fault that comes
@@ -35,6 +36,7 @@ type PilotLine struct {
 	Pilot     string        `json:"pilot"`
 	Name      string        `json:"name"`
 	Review    int           `json:"review"`
+	ToReview  []string      `json:"toReview"`
 	Category  string        `json:"category,omitempty"`
 	Flights   int           `json:"flights"`
 	LastFlown string        `json:"lastFlown,omitempty"`
@@ -67,10 +69,13 @@ func PilotsOf(l *season.Ledger) Pilots {
 func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	d := PilotLine{
-		Pilot: p.Handle, Name: p.Name, Review: h.Review, Category: ahead.Category, Flights: h.Flights,
+		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
 		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{},
 	}
 	d.Word, d.Chance = formOf(l, p, h)
+	for _, f := range slices.Backward(h.Review) {
+		d.ToReview = append(d.ToReview, f.Name)
+	}
 	if h.LastFlown != nil {
 		d.LastFlown = h.LastFlown.Date.String()
 	}

@@ -332,12 +332,16 @@ func TestYearThought(t *testing.T) {
 		{"contest tarn-open 2026-04-18", 2026, "No money was written down in 2026."},
 		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
 		{
-			"income 2026-01-10 grant 5 EUR\nincome 2026-01-11 grant 6 CHF\nagreed 2026 5 EUR\nagreed 2026 7 CHF", 2026,
-			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"income 2025-01-10 grant 5 EUR\nincome 2025-01-11 grant 6 CHF\nagreed 2025 5 EUR\nagreed 2025 7 CHF", 2025,
+			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No balance of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{
-			"income 2026-01-10 grant 5 EUR\ncost 2026-01-11 hall 5 EUR for club by club\nagreed 2026 3 EUR", 2026,
+			"income 2025-01-10 grant 5 EUR\ncost 2025-01-11 hall 5 EUR for club by club\nagreed 2025 3 EUR", 2025,
 			"The club is neither up nor down in EUR, agreed as 3.00. Everybody is even.",
+		},
+		{
+			"income 2026-01-10 grant 5 EUR\nagreed 2026 3 EUR", 2026, // what was agreed is the whole year's, and it is not over
+			"The club is 5.00 EUR up. All of it has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026; as before, Ines Halloran owes the club 40.00 EUR."},

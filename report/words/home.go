@@ -46,7 +46,7 @@ func homeNext(d answers.Home) (command, why string) {
 	case d.Last.Undecided:
 		return "boxbook flight " + d.Last.Flight, "what waits for a ruling"
 	case d.Last.Official == answers.OfficialDiffers:
-		return "boxbook flight " + d.Last.Flight, "what explains the official total"
+		return "boxbook flight " + d.Last.Flight, "the official total beside the marks"
 	case flown < d.Limits.Flights:
 		return "boxbook flight " + d.Pilot, "where the points of the last flight went"
 	default:

@@ -68,11 +68,39 @@ func PilotsNext(d answers.Pilots) string {
 
 // PilotsNotes explain the columns.
 func PilotsNotes(d answers.Pilots) []string {
-	return []string{
+	notes := []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones left out", lastDays(d.Limits.ReviewDays)),
 		"form: the trend of the latest season, with how often chance alone gives it",
 		"comes back: flights noted in, of those that could show it, since its drill",
 	}
+	if said := PilotsToReview(d); said != "" {
+		notes = append(notes, said)
+	}
+	return notes
+}
+
+// mostToReview is how many flights are named of each pilot.
+const mostToReview = 3
+
+// PilotsToReview names the flights that wait for a review, the latest first, "" where
+// none does.
+func PilotsToReview(d answers.Pilots) string {
+	var said []string
+	for _, p := range d.Pilots {
+		shown := p.ToReview[:min(len(p.ToReview), mostToReview)]
+		if len(shown) == 0 {
+			continue
+		}
+		text := strings.Join(shown, ", ")
+		if more := len(p.ToReview) - len(shown); more > 0 {
+			text += fmt.Sprintf(" and %d more", more)
+		}
+		said = append(said, text)
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "to review, the latest first: " + strings.Join(said, "; ")
 }
 
 // PilotForm is the trend's word, a change with how often chance alone gives it.

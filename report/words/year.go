@@ -134,6 +134,9 @@ const agreedAs = " agreed as "
 // agreedOtherwise says the result of a currency that the assembly took note of,
 // where the ledger has another; else "".
 func agreedOtherwise(d answers.Year, currency string) string {
+	if d.Running {
+		return "" // what was agreed is the whole year's
+	}
 	all := d.AgreedElse
 	if d.Agreed != nil {
 		all = append([]answers.Agreed{*d.Agreed}, all...)

@@ -29,7 +29,11 @@ func BudgetTitle(d answers.Year) string { return fmt.Sprintf("the club's budget 
 
 // AgreedTitle stands above the result that the assembly took note of.
 func AgreedTitle(d answers.Year) string {
-	return fmt.Sprintf("the club's result of %d, as agreed", d.Year)
+	title := fmt.Sprintf("the club's result of %d, as agreed", d.Year)
+	if d.Running {
+		title += "; the year is not over, and its own result is so far"
+	}
+	return title
 }
 
 // CostOrIncome says which of both a line of the budget is.

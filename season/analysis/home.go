@@ -17,13 +17,14 @@ const ReviewDays = RecurringDays
 // one before it with a percent; nil where there is none. Seasons are the latest
 // season with a flight and the latest before it with a contest flight, newest
 // first. LastFlown is the latest flight of any kind, Flights how many contest
-// flights count, Review how many flights wait for a review.
+// flights count, Review are those that wait for a review, the earliest first.
 type Home struct {
-	Pilot           *season.Pilot
-	Last, Before    *season.Flight
-	Seasons         []SeasonSum
-	LastFlown       *season.Flight
-	Flights, Review int
+	Pilot        *season.Pilot
+	Last, Before *season.Flight
+	Seasons      []SeasonSum
+	LastFlown    *season.Flight
+	Flights      int
+	Review       []*season.Flight
 }
 
 // SeasonSum is a season in a line: its contest flights with a percent, their mean
@@ -53,7 +54,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 			contested = append(contested, f)
 		}
 		if f.Date > today-ReviewDays && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
-			out.Review++
+			out.Review = append(out.Review, f)
 		}
 	}
 	out.Flights = len(contested)

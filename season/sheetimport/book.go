@@ -17,6 +17,11 @@ func RecogniseBook(grids []Grid, o Options) (Result, bool) {
 		b.sort(g)
 	}
 	named := slices.DeleteFunc(slices.Clone(b.judged), func(j judgeSheet) bool { return j.name == "" })
+	if len(b.judged) == 1 && len(b.others) > 0 {
+		b.out = Recognise(b.judged[0].grid, o)
+		b.tellOthers()
+		return b.out, true
+	}
 	if len(named) < 2 {
 		return Result{}, false
 	}

@@ -139,6 +139,14 @@ func TestWorksheetAJudge(t *testing.T) {
 	assert.Empty(t, r.Problems)
 	assert.Contains(t, saidOf(r), `not read: worksheet "Summary", which has no judge's marks (rows 1 to 3); the totals of 1 judge in it agree with the marks`)
 
+	flight := gridOf(wholeSheets["plain"])
+	flight.Name = "Known"
+	r, ok = sheetimport.RecogniseBook([]sheetimport.Grid{totals, flight}, o)
+	require.True(t, ok, "one flight, and a worksheet without marks")
+	assert.Empty(t, r.Problems)
+	assert.Equal(t, whole, rowsOf(r, o))
+	assert.Contains(t, saidOf(r), `not read: worksheet "Summary", which has no judge's marks (rows 1 to 3)`)
+
 	_, ok = sheetimport.RecogniseBook([]sheetimport.Grid{gridOf(wholeSheets["plain"]), gridOf(wholeSheets["long"])}, o)
 	assert.False(t, ok, "two whole sheets")
 }
