@@ -183,7 +183,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 		name = opts.Shown
 	}
 	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
-	return result, name, nil
+	return result, name, a.mayPrint()
 }
 
 // open reads the ledger and refuses one with errors.

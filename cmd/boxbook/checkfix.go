@@ -85,6 +85,9 @@ func (a *app) diffFixes(flags checkFlags) error {
 		return readError(opts.Main, err)
 	}
 	a.readPaths = was.Paths
+	if err := a.mayPrint(); err != nil {
+		return err
+	}
 	files, left, err := ledger.Fixes(opts)
 	if err != nil {
 		return readError(opts.Main, err)

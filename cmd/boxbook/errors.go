@@ -85,8 +85,9 @@ func (e *changedError) Unwrap() error { return e.err }
 // plainFailure is an error in words, one of writing the output too.
 func plainFailure(err error) string {
 	var file *fileError
+	var change *ledger.ChangeError
 	var path *fs.PathError
-	if !errors.As(err, &file) && errors.As(err, &path) && path.Op == "write" {
+	if !errors.As(err, &file) && !errors.As(err, &change) && errors.As(err, &path) && path.Op == "write" {
 		return (&fileError{"write the output", err}).Error()
 	}
 	return err.Error()

@@ -50,6 +50,42 @@ func TestNoOutputGoesOverAnInput(t *testing.T) {
 	}
 }
 
+// Nor does what is printed, where the shell made it go there: neither onto the end
+// of the ledger nor onto that of standard input.
+func TestNothingIsPrintedIntoAnInput(t *testing.T) {
+	for name, c := range map[string]struct{ args, stdin, goal string }{
+		"the ledger":               {"season --pilot ines -f led.txt", "", "led.txt"},
+		"its second name":          {"export money -f led.txt", "", "other.txt"},
+		"a part of it":             {"check -f led.txt", "", "money.txt"},
+		"a part, tidied":           {"tidy -f led.txt --diff", "", "money.txt"},
+		"a part, what is to fix":   {"check --diff -f led.txt", "", "money.txt"},
+		"what standard input is":   {"season --pilot ines -f -", "led.txt", "led.txt"},
+		"what it is, to be tidied": {"tidy -f -", "led.txt", "led.txt"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			layLedger(t)
+			before, err := os.ReadFile(c.goal)
+			require.NoError(t, err)
+			out, err := os.OpenFile(c.goal, os.O_WRONLY|os.O_APPEND, 0)
+			require.NoError(t, err)
+			defer out.Close()
+			var said bytes.Buffer
+			s := readmeStreams(&said)
+			s.out, s.err = out, &said
+			if c.stdin != "" {
+				in, err := os.Open(c.stdin)
+				require.NoError(t, err)
+				defer in.Close()
+				s.in = in
+			}
+			require.Equal(t, exitUsage, run(strings.Fields(c.args), s), said.String())
+			require.Contains(t, said.String(), "standard output is ")
+			require.Contains(t, said.String(), ", and no output goes over it")
+			requireFile(t, c.goal, string(before))
+		})
+	}
+}
+
 // layLedger lays a ledger and its names into an empty folder.
 func layLedger(t *testing.T) {
 	t.Helper()

@@ -124,6 +124,26 @@ func (a *app) mayReplace(path string) error {
 	}
 }
 
+// mayPrint refuses a standard output that is, by >> or >, a file of the ledger or
+// what standard input is.
+func (a *app) mayPrint() error {
+	out, ok := a.out.(*os.File)
+	if !ok {
+		return nil
+	}
+	info, err := out.Stat()
+	switch {
+	case err != nil || !info.Mode().IsRegular():
+		return nil
+	case a.isOfLedger(info):
+		return &usageError{"standard output is part of the ledger, and no output goes over it", "send it to another file"}
+	case a.isStandardInput(info):
+		return &usageError{"standard output is what is read as standard input, and no output goes over it", "send it to another file"}
+	default:
+		return nil
+	}
+}
+
 // isOfLedger reports whether a file is one of the ledger's, whatever name it
 // was reached by.
 func (a *app) isOfLedger(file os.FileInfo) bool {

@@ -99,6 +99,9 @@ func (a *app) cleanSources(opts ledger.Options) (main string, sources []ledger.S
 		return "", nil, readError(opts.Main, err)
 	}
 	a.readPaths = result.Paths
+	if err := a.mayPrint(); err != nil {
+		return "", nil, err
+	}
 	switch {
 	case opts.Main == stdinName:
 		sources = sources[:1]
