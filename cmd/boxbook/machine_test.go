@@ -111,20 +111,38 @@ func (m *machine) reads(rt *rapid.T) {
 	require.Equal(rt, m.now, m.read(rt))
 }
 
+// writes is another writer of the same ledger. A process of its own is a tenth of a
+// second of a processor, most of what this test took; a lock holds off whoever
+// opened its file anew, in this process too, so three in four are goroutines.
+func (m *machine) writes(name string, alone bool) error {
+	args := []string{"log", "pilot", "--handle", name, "-f", m.path()}
+	if alone {
+		said, err := process{dir: m.dir}.command(args...).CombinedOutput()
+		if err != nil {
+			return fmt.Errorf("%s: %w: %s", name, err, said)
+		}
+		return nil
+	}
+	var said strings.Builder
+	s := &streams{in: strings.NewReader(""), out: &said, err: &said, now: demoDay, env: func(string) string { return "" }, version: "0", width: 80}
+	if code := run(args, s); code != exitDone {
+		return fmt.Errorf("%s: exit code %d: %s", name, code, said.String())
+	}
+	return nil
+}
+
 // two writers at once: both are in, in one order or the other.
 func (m *machine) two(rt *rapid.T) {
 	names := []string{fmt.Sprintf("w%d", m.writers), fmt.Sprintf("w%d", m.writers+1)}
 	m.writers += 2
+	alone := rapid.IntRange(1, 4).Draw(rt, "of four, as processes") == 1
 	var wait sync.WaitGroup
 	failed := make([]error, len(names))
 	for i, name := range names {
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
-			said, err := process{dir: m.dir}.command("log", "pilot", "--handle", name, "-f", "main.boxbook").CombinedOutput()
-			if err != nil {
-				failed[i] = fmt.Errorf("%s: %w: %s", name, err, said)
-			}
+			failed[i] = m.writes(name, alone)
 		}()
 	}
 	wait.Wait()

@@ -44,6 +44,9 @@ func described(c Cell) string {
 	case Unsolved:
 		return "a formula without a stored value"
 	case Date:
+		if strings.Trim(c.Text, "0123456789-.") != "" {
+			return "the date " + quoted(c.Text) // as the file spells it
+		}
 		return "the date " + c.Text
 	default:
 		return quoted(c.Text)
