@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/season/ledger"
@@ -99,7 +100,7 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 		err = a.edit(command+": "+said, to, file, adds)
 	}
 	if err != nil && begun {
-		err = errors.Join(err, os.Remove(to.ledger))
+		ledger.Withdraw(to.ledger)
 	}
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
@@ -183,8 +184,8 @@ func (a *app) alone(path string) error {
 	if err != nil {
 		return &fileError{"look for a ledger", err}
 	}
-	if len(beside) == 0 {
-		return nil
+	if len(beside) == 0 || slices.ContainsFunc(beside, func(other string) bool { return sameFile(other, path) }) {
+		return nil // none, or another one has begun it meanwhile
 	}
 	return secondLedger(path, beside)
 }
@@ -202,7 +203,11 @@ func (a *app) begin(to destination, adds []entry.Addition) (begun bool, err erro
 	if err := result.Diagnostics.Err(); err != nil {
 		return false, err
 	}
-	return true, writeNew(to.ledger, "")
+	err = ledger.Begin(to.ledger, "")
+	if errors.Is(err, os.ErrExist) {
+		return false, nil // another one has begun it meanwhile
+	}
+	return err == nil, err
 }
 
 // preview reads the ledger as it would be with additions.

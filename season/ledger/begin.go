@@ -15,6 +15,24 @@ func Begin(path, text string) error {
 	return changer{disk: osDisk{}, shown: path}.begin(text)
 }
 
+// Withdraw takes a ledger away that was begun empty and that nothing was written
+// into. Where another one has since, or is about to, it stays.
+func Withdraw(path string) {
+	d := osDisk{}
+	path, err := d.resolve(path)
+	if err != nil {
+		return
+	}
+	unlock, err := d.lock(path, patience)
+	if err != nil {
+		return
+	}
+	defer unlock()
+	if info, err := d.stat(path); err == nil && info.Mode().IsRegular() && info.Size() == 0 {
+		_ = d.remove(path)
+	}
+}
+
 // BeginError says that a file could not be written.
 type BeginError struct {
 	Path string
