@@ -13,6 +13,8 @@ import (
 	"boxbook/data"
 	"boxbook/season"
 	"boxbook/season/ledger"
+
+	"github.com/spf13/cobra"
 )
 
 // app is what every command shares: the streams and the common flags.
@@ -31,9 +33,10 @@ type app struct {
 	output   string
 	color    string
 	asof     string
-	into     string // the file of the ledger to write into
-	asking   string // the command that asks about one pilot
-	ownWord  string // what that command was given beside the pilot
+	into     string         // the file of the ledger to write into
+	asked    *cobra.Command // the command that shows a page
+	asking   string         // the command that asks about one pilot
+	ownWord  string         // what that command was given beside the pilot
 
 	byVariable bool // $BOXBOOK_PILOT named the pilot
 	paged      bool // a long page goes through the pager

@@ -58,6 +58,10 @@ func (a *app) pageFlags(cmd *cobra.Command) {
 	a.formatFlags(cmd, pageFormats())
 	a.colorFlag(cmd)
 	a.pagerFlag(cmd)
+	before(cmd, func([]string) error {
+		a.asked = cmd
+		return nil
+	})
 }
 
 // everythingFlag shows how a page was reached as well: tests, intervals, every row.

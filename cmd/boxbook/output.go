@@ -38,6 +38,7 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if !doc.Bare {
 		doc.Head = a.head(chosen)
 	}
+	a.keepSelection(doc)
 	format, ok := report.FormatNamed(a.format)
 	if !ok {
 		format = report.Formats[0]

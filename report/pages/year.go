@@ -40,7 +40,7 @@ func Year(d answers.Year, whole bool) report.Document {
 	}
 	add("", tables.YearAlso(d, false)...)
 	if !d.Quiet {
-		add("", &report.Paragraph{Text: words.WholeYear, Command: true})
+		add("", &report.Paragraph{Text: words.WholeYear(d.Year), Command: true})
 	}
 	return doc
 }

@@ -27,7 +27,7 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 		for _, a := range s.Accounts {
 			AddNote(notes, "%s", words.CashSince(a))
 		}
-		AddNote(notes, "%s", words.CashBalance)
+		AddNote(notes, "%s", words.CashBalance(s.Year))
 		notes.Items = append(notes.Items, Notes(words.CashExplained(d, s)).Items...)
 	case len(blocks) > 0:
 		AddNote(notes, "%s", words.StatementBalance(slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.In != nil && !p.Alone })))

@@ -250,9 +250,9 @@ func PlanBrief(d answers.Plan) []string {
 
 // FurtherFromPlan names the pages that a plan rests on.
 func FurtherFromPlan(d answers.Plan) string {
-	said := fmt.Sprintf("What it rests on: boxbook faults %[1]s, drills %[1]s, families %[1]s", d.Pilot)
+	said := fmt.Sprintf("What it rests on: boxbook faults %[1]s; boxbook drills %[1]s; boxbook families %[1]s", d.Pilot)
 	if d.Sequence != "" {
-		said += fmt.Sprintf(", forecast %s %s", d.Pilot, d.Sequence)
+		said += fmt.Sprintf("; boxbook forecast %s %s", d.Pilot, d.Sequence)
 	}
 	if len(d.Items) == 0 {
 		return said

@@ -17,8 +17,12 @@ const (
 	ColumnIn        = "in"
 	ColumnOut       = "out"
 	SettleTitle     = "Payments to settle up"
-	CashBalance     = "only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, are in boxbook year"
 )
+
+// CashBalance says what of a year is not in the cash book.
+func CashBalance(year int) string {
+	return fmt.Sprintf("only money that the club received or paid is here; what is billed but not paid yet, and what members paid for the club, are in boxbook year %d", year)
+}
 
 // TickBox is a box to tick a line off in, against the bank's statement; Everybody
 // are those whom the statements of all are about.

@@ -24,8 +24,12 @@ const (
 	ColumnDuties    = "duties"
 	ColumnPlaces    = "places"
 	ColumnExplains  = "would explain it"
-	WholeYear       = "To mail: boxbook statement all -o statements.html; in full: boxbook year --all"
 )
+
+// WholeYear says how the year of a page is mailed, and where it stands in full.
+func WholeYear(year int) string {
+	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o statements.html; in full: boxbook year %[1]d --all", year)
+}
 
 // YearPageTitle says whose year it is, how far it has come, and the year beside.
 func YearPageTitle(d answers.Year) string {
