@@ -39,7 +39,7 @@ func forecastPage(t testing.TB, book, sequence string) (string, answers.Forecast
 // forecasts, a row a figure by label or codes.
 func TestForecastPage(t *testing.T) {
 	text, d := forecastPage(t, familyHead+nextSequence+flownRows(sixRows...), "next")
-	assert.Contains(t, text, "About "+d.Percent.Text(1)+"% if nothing is zeroed; four times out of five between "+d.Low.Text(1)+" and "+d.High.Text(1)+"%.")
+	assert.Contains(t, text, "About "+d.Percent.Text(0)+"% if nothing is zeroed; four times out of five between "+d.Low.Text(0)+" and "+d.High.Text(0)+"%.")
 	assert.Contains(t, text, "never flown: rolling turns, negative flick rolls (family 9.10): the range is wide because of them")
 	assert.Contains(t, text, "the category was never flown and is judged by its own standard, which this forecast does not know")
 	assert.Contains(t, text, "of 2 past flights inside the 80% range forecast from the flights before")
