@@ -69,7 +69,10 @@ async function workbook() {
   const soffice = ['-env:UserInstallation=' + pathToFileURL(join(folder, 'profile')).href, '--headless', '--norestore', '--convert-to', 'pdf', '--outdir', folder, join(folder, 'book.xlsx')];
   execFileSync('soffice', soffice, { stdio: 'ignore' });
   const pdf = join(folder, 'book.pdf');
-  const text = execFileSync('pdftotext', ['-l', '1', '-layout', pdf, '-'], { encoding: 'utf8' });
+  const cells = `import openpyxl, sys
+for row in openpyxl.load_workbook(sys.argv[1], data_only=True).worksheets[0].iter_rows(values_only=True):
+    print(*(cell for cell in row if cell is not None))`;
+  const text = execFileSync('/usr/bin/python3', ['-W', 'ignore', '-c', cells, join(folder, 'book.xlsx')], { encoding: 'utf8' });
   return {
     text: lines(text),
     shot: async (path) => {
