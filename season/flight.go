@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"strconv"
-	"sync"
+	"sync/atomic"
 
 	"boxbook/scoring"
 )
@@ -29,7 +29,7 @@ type Flight struct {
 	Panel   []string // the judges whose sheets are here, in order
 	Missing []string // judges whose sheets are not to hand
 
-	Rows        []Row // by figure of the sequence; empty Marks where not flown (practice)
+	Rows        Rows // by figure of the sequence; no marks where not flown (practice)
 	Positioning *Row
 	Harmony     *Row
 	Rulings     []Ruling
@@ -48,18 +48,8 @@ type Flight struct {
 	Notes    []string
 	At       Place
 
-	scored sync.Once     // score is worked out
-	score  scoring.Score // what the marks are worth
-	memo   Memo          // what else was worked out about it
-}
-
-// Row is a row of marks, one per judge of the panel. Turn is its place among the
-// rows of its flight, from 0; 0 where the marks were written judge by judge.
-type Row struct {
-	Marks  []scoring.Mark
-	Remark string
-	Turn   int
-	Again  []Row // of a figure that was flown several times in practice: the further rows
+	score atomic.Pointer[scoring.Score] // what the marks are worth, nil until it is asked
+	memo  Memo                          // what else was worked out about it
 }
 
 // Ruling is the chief judge's decision on a figure, or on a weighted line

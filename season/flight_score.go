@@ -12,8 +12,8 @@ func (f *Flight) HasMarks() bool {
 	if f.Sequence == nil {
 		return false
 	}
-	for _, row := range f.Rows {
-		if len(row.Marks) > 0 {
+	for i := range f.Rows.Len() {
+		if len(f.Rows.Marks(i)) > 0 {
 			return true
 		}
 	}
@@ -28,8 +28,8 @@ func (f *Flight) MarksOf(kind scoring.LineKind, figure int) []scoring.Mark {
 		return f.Positioning.Marks
 	case kind == scoring.Harmony && f.Harmony != nil:
 		return f.Harmony.Marks
-	case kind == scoring.Figure && figure >= 1 && figure <= len(f.Rows):
-		return f.Rows[figure-1].Marks
+	case kind == scoring.Figure && figure >= 1 && figure <= f.Rows.Len():
+		return f.Rows.Marks(figure - 1)
 	default:
 		return nil
 	}
@@ -39,8 +39,8 @@ func (f *Flight) MarksOf(kind scoring.LineKind, figure int) []scoring.Mark {
 // sequence: all of them, but in practice.
 func (f *Flight) Flown() []int {
 	var flown []int
-	for i, row := range f.Rows {
-		if len(row.Marks) > 0 {
+	for i := range f.Rows.Len() {
+		if len(f.Rows.Marks(i)) > 0 {
 			flown = append(flown, i)
 		}
 	}
@@ -53,10 +53,10 @@ func (f *Flight) Times(figure int) int {
 	switch {
 	case !f.Flew(figure):
 		return 0
-	case figure > len(f.Rows):
+	case figure > f.Rows.Len():
 		return 1
 	default:
-		return 1 + len(f.Rows[figure-1].Again)
+		return 1 + len(f.Rows.again(figure-1))
 	}
 }
 
@@ -81,9 +81,9 @@ func (f *Flight) Sheet() scoring.Sheet {
 	if f.Style != nil {
 		sheet.Style = f.Style.Style
 	}
-	sheet.Lines = make([]scoring.Line, 0, len(f.Rows)+2)
-	for i := range f.Rows {
-		if len(f.Rows[i].Marks) > 0 {
+	sheet.Lines = make([]scoring.Line, 0, f.Rows.Len()+2)
+	for i := range f.Rows.Len() {
+		if len(f.Rows.Marks(i)) > 0 {
 			sheet.Lines = append(sheet.Lines, f.figureLine(i))
 		}
 	}
@@ -100,7 +100,7 @@ func (f *Flight) Sheet() scoring.Sheet {
 }
 
 func (f *Flight) figureLine(i int) scoring.Line {
-	return f.line(scoring.Figure, i+1, f.Sequence.Figures[i].K, f.Rows[i].Marks)
+	return f.line(scoring.Figure, i+1, f.Sequence.Figures[i].K, f.Rows.Marks(i))
 }
 
 // FigureScore is what the row of a figure, an index into the sequence, is worth
@@ -116,7 +116,7 @@ func (f *Flight) FigureScore(i int) scoring.LineScore {
 func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark) scoring.Line {
 	line := scoring.Line{Kind: kind, K: k, Marks: marks}
 	if kind == scoring.Figure {
-		for _, row := range f.Rows[figure-1].Again {
+		for _, row := range f.Rows.again(figure - 1) {
 			line.Again = append(line.Again, row.Marks)
 		}
 	}
@@ -131,12 +131,52 @@ func (f *Flight) line(kind scoring.LineKind, figure, k int, marks []scoring.Mark
 // Score is what the marks are worth, worked out once. It is the zero Score
 // where there are no marks.
 func (f *Flight) Score() scoring.Score {
-	f.scored.Do(func() {
-		if f.HasMarks() {
-			f.score = f.Sheet().Score()
+	if score := f.score.Load(); score != nil {
+		return *score
+	}
+	score := new(scoring.Score)
+	if f.HasMarks() {
+		*score = f.Sheet().Score()
+	}
+	if !f.score.CompareAndSwap(nil, score) {
+		score = f.score.Load() // two asked at once: one answer for both
+	}
+	return *score
+}
+
+// Total is what Score comes to without its parts, and leaves none of them behind:
+// for who asks of every flight of an archive. It is the zero Total where there are
+// no marks.
+func (f *Flight) Total() scoring.Total {
+	if !f.HasMarks() {
+		return scoring.Total{}
+	}
+	if f.Style == nil {
+		return f.Score().Total()
+	}
+	tally := scoring.TallyOf(f.Style.Style)
+	for i := range f.Rows.Len() {
+		switch marks := f.Rows.Marks(i); {
+		case len(marks) == 0:
+		case len(f.Rulings) == 0 && len(f.Rows.again(i)) == 0:
+			tally.AddRow(f.Sequence.Figures[i].K, marks, scoring.NoDecision)
+		default:
+			tally.Add(f.figureLine(i))
 		}
-	})
-	return f.score
+	}
+	if f.Positioning != nil {
+		tally.Add(f.line(scoring.Positioning, 0, f.Sequence.Positioning, f.Positioning.Marks))
+	}
+	if f.Harmony != nil {
+		tally.Add(f.line(scoring.Harmony, 0, f.Sequence.Harmony, f.Harmony.Marks))
+	}
+	for _, p := range f.Penalties {
+		tally.Less(p.Points)
+	}
+	if total, ok := tally.Total(); ok {
+		return total
+	}
+	return f.Score().Total()
 }
 
 // Source says where a flight's record comes from.

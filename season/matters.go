@@ -62,7 +62,9 @@ func (l *Ledger) matterEvents(p *Pilot, upTo Date) []matterEvent {
 		}
 	}
 	for _, f := range l.Flights {
-		add(matterEvent{f.Date, f.Pilot, f, f.Closed})
+		if len(f.Faults)+len(f.Closed) > 0 {
+			add(matterEvent{f.Date, f.Pilot, f, f.Closed})
+		}
 	}
 	for _, c := range l.Closings {
 		add(matterEvent{c.Date, c.Pilot, nil, []Closed{{Kind: c.Kind, Remark: c.Remark, At: c.At}}})

@@ -171,7 +171,7 @@ func (f *Flight) ExpectedGrades() []ExpectedGrade {
 	slices.SortFunc(grades, func(a, b ExpectedGrade) int { return cmp.Compare(a.Figure, b.Figure) })
 	for i := range grades {
 		if line, ok := f.figureScore(grades[i].Figure); ok {
-			grades[i].Given, grades[i].Zeroed = line.Mean, Zeroed(f.Rows[grades[i].Figure-1].Marks, line)
+			grades[i].Given, grades[i].Zeroed = line.Mean, Zeroed(f.Rows.Marks(grades[i].Figure-1), line)
 		}
 	}
 	return grades

@@ -116,9 +116,9 @@ func (d *Flight) addScore(f *season.Flight) {
 			d.Harmony = &data
 		default:
 			at := flown[i]
-			data.Remark = f.Rows[at].Remark
+			data.Remark = f.Rows.At(at).Remark
 			d.Figures = append(d.Figures, Figure{
-				Number: at + 1, Label: f.Sequence.Figures[at].Label, Elements: elements[at+1], Line: data, Rows: rowsOf(line, score.Lines[i], f.Rows[at]),
+				Number: at + 1, Label: f.Sequence.Figures[at].Label, Elements: elements[at+1], Line: data, Rows: rowsOf(line, score.Lines[i], f.Rows.At(at)),
 			})
 		}
 	}

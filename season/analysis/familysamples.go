@@ -50,7 +50,7 @@ func decidedFigures(f *season.Flight) []flownFigure {
 			continue
 		}
 		mean, _ := line.Mean.Float64()
-		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, season.Zeroed(f.Rows[index].Marks, line)})
+		figures = append(figures, flownFigure{f.Sequence.Figures[index], index + 1, 10 * mean, season.Zeroed(f.Rows.Marks(index), line)})
 	}
 	return figures
 }

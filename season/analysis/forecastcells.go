@@ -31,11 +31,11 @@ func workCosts(f *season.Flight) []costCell {
 	for i, index := range f.Flown() {
 		line, figure := score.Lines[i], f.Sequence.Figures[index]
 		shares := figureShares(figure)
-		if line.Mean == nil || shares == nil || figure.K == 0 || season.Zeroed(f.Rows[index].Marks, line) {
+		if line.Mean == nil || shares == nil || figure.K == 0 || season.Zeroed(f.Rows.Marks(index), line) {
 			continue
 		}
 		mean, _ := line.Mean.Float64()
-		cells = append(cells, costCell{index + 1, fullMarks - mean, float64(figure.K), shares, given(f.Rows[index].Marks)})
+		cells = append(cells, costCell{index + 1, fullMarks - mean, float64(figure.K), shares, given(f.Rows.Marks(index))})
 	}
 	return cells
 }

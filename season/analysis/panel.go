@@ -146,7 +146,7 @@ func gradeTable(f *season.Flight) (stats.Table, []gradeCell) {
 		table.Columns = max(table.Columns, c+1)
 	}
 	var cells []gradeCell
-	for i, row := range f.Rows {
+	for i, row := range f.Rows.All() {
 		graded := false
 		for j, mark := range row.Marks {
 			if mark.Kind != scoring.Grade {
@@ -167,7 +167,7 @@ func gradeTable(f *season.Flight) (stats.Table, []gradeCell) {
 // given.
 func gradedColumns(f *season.Flight) []int {
 	graded := make([]bool, len(f.Panel))
-	for _, row := range f.Rows {
+	for _, row := range f.Rows.All() {
 		for j, mark := range row.Marks {
 			graded[j] = graded[j] || mark.Kind == scoring.Grade
 		}

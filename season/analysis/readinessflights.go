@@ -34,8 +34,8 @@ func flownRows(f *season.Flight) []flownRow {
 // are scored.
 func flownRowsOf(f *season.Flight, asked func(season.Figure) bool) []flownRow {
 	var rows []flownRow
-	for index := range f.Rows {
-		if len(f.Rows[index].Marks) > 0 && asked(f.Sequence.Figures[index]) {
+	for index := range f.Rows.Len() {
+		if len(f.Rows.Marks(index)) > 0 && asked(f.Sequence.Figures[index]) {
 			rows = addFlown(rows, f, index, f.FigureScore(index))
 		}
 	}
@@ -44,7 +44,7 @@ func flownRowsOf(f *season.Flight, asked func(season.Figure) bool) []flownRow {
 
 // addFlown adds every flying of a figure.
 func addFlown(rows []flownRow, f *season.Flight, index int, line scoring.LineScore) []flownRow {
-	row := f.Rows[index]
+	row := f.Rows.At(index)
 	if len(line.Rows) == 0 {
 		return append(rows, flownRow{f, index + 1, row.Turn, row.Marks, line})
 	}

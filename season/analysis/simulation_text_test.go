@@ -146,7 +146,7 @@ func markedText(flights []*season.Flight, extra *season.Sequence) string {
 			fmt.Fprintf(&b, "contest %s %s..%s\n  panel %s\n", f.Contest.Handle, f.Date, f.Date+40, strings.Join(f.Panel, " "))
 		}
 		fmt.Fprintf(&b, "flight %s ines known\n  contest %s\n  sequence %s\n", f.Date, f.Contest.Handle, name)
-		for i, row := range f.Rows {
+		for i, row := range f.Rows.All() {
 			writeRow(&b, fmt.Sprint(i+1), row)
 		}
 		writeRow(&b, "positioning", *f.Positioning)
@@ -225,9 +225,11 @@ func modelFlight(pilot *season.Pilot, f simulate.Flown, sequence *season.Sequenc
 		Panel: []string{"A", "B", "C", "D", "E"},
 	}
 	last := len(f.Grades) - 1
+	var rows []season.Row
 	for _, grades := range f.Grades[:last] {
-		out.Rows = append(out.Rows, row(grades))
+		rows = append(rows, row(grades))
 	}
+	out.Rows = season.RowsOf(rows...)
 	positioning := row(f.Grades[last])
 	out.Positioning = &positioning
 	return out

@@ -19,6 +19,7 @@ type block struct {
 	strays []string
 	// guesses are where the reader's list has them.
 	guesses []int
+	run     *plainRun // it stands for plain flights
 }
 
 // headToken is a token of the block's first line: its keyword is 0.
@@ -65,6 +66,10 @@ func (r *reader) split(f *file) {
 	s := &splitter{r: r, f: f}
 	for n := range f.lines {
 		l := f.lines[n]
+		if l.run > 0 {
+			s.run(int32(n))
+			continue
+		}
 		if l.first == l.last {
 			s.wordless(l)
 			continue
@@ -90,6 +95,7 @@ func (s *splitter) wordless(l line) {
 	case strings.HasPrefix(strings.TrimLeft(text, " \t"), "#"):
 	case first == ' ' || first == '\t' || looksLikeSpace(first):
 		if s.cur != nil {
+			s.cur = s.r.careful(s.cur)
 			s.cur.torn = true
 		}
 	default:
@@ -128,6 +134,7 @@ func (s *splitter) outer(n int32, tok token) {
 	case !tok.quoted && (known || word == includeKey) && !s.strayed(word, n):
 		s.begin(word, n)
 	case s.cur != nil && blockSpecs[s.cur.kind].takes(word):
+		s.cur = s.r.careful(s.cur)
 		d := s.r.at(s.f, tok, bodyAtColumnOne, word)
 		if word == "closed" {
 			d.hinted("indent it, or write %s", closedLong)
@@ -137,7 +144,7 @@ func (s *splitter) outer(n int32, tok token) {
 		} else {
 			d.Fixes = []Fix{span{s.f, n, tok.start, tok.start}.fix(s.f.indent(s.cur))}
 		}
-		s.cur.body = append(s.cur.body, n)
+		s.add(n)
 	default:
 		s.unknown(n, tok, word)
 	}
@@ -163,6 +170,6 @@ func (s *splitter) inner(n int32, tok token) {
 	case s.resumes(word, n):
 		s.resume(n)
 	default:
-		s.cur.body = append(s.cur.body, n)
+		s.add(n)
 	}
 }

@@ -108,14 +108,14 @@ func (s *splitter) resumes(word string, n int32) bool {
 // define is not asked for; a line that is a block by itself counts.
 func (s *splitter) resume(n int32) {
 	stray := s.cur
-	s.r.at(s.f, stray.headToken(0), strayHead, s.f.word(stray.headToken(0)), s.before.kind, s.before.head+1)
 	if len(blockSpecs[stray.kind].keys) > 0 {
 		of := s.r.blocks[stray.kind]
 		s.r.blocks[stray.kind] = of[:len(of)-1]
 		s.excuseHead(stray.head)
 	}
 	s.cur, s.before = s.before, nil
-	s.cur.body = append(s.cur.body, n)
+	s.add(n)
+	s.r.at(s.f, stray.headToken(0), strayHead, s.f.word(stray.headToken(0)), s.cur.kind, s.f.number(s.cur.head))
 }
 
 // excuseHead silences complaints about whatever the words of a line may name.

@@ -76,9 +76,9 @@ func (r *reader) misfit(b *block, line bodyLine, first *bodyLine) *Diagnostic {
 		b.guesses = append(b.guesses, len(r.list)-1)
 		return d
 	case first.name() != word:
-		return r.at(b.f, line.key, keyTwiceAs, word, first.line+1, first.name())
+		return r.at(b.f, line.key, keyTwiceAs, word, b.f.number(first.line), first.name())
 	default:
-		return r.at(b.f, line.key, keyTwice, word, first.line+1)
+		return r.at(b.f, line.key, keyTwice, word, b.f.number(first.line))
 	}
 }
 
@@ -130,7 +130,7 @@ func (s bodySeen) continues(line bodyLine) bool {
 	above := s.lines[len(s.lines)-1]
 	_, isMark := markWords[line.name()]
 	_, isGrade := fastGrade(line.name())
-	return s.b.kind == "flight" && (isMark || isGrade) && above.line == line.line-1 && (above.num >= 0 || above.name() == "sheet")
+	return s.b.kind == "flight" && (isMark || isGrade) && line.f.number(above.line) == line.f.number(line.line)-1 && (above.num >= 0 || above.name() == "sheet")
 }
 
 // rowSlip gives the number that a row's first word was meant to be, "" where it is

@@ -15,7 +15,7 @@ func (w *words) flightApart(date string) (whole string, last token) {
 	}
 	last = w.f.tokens[w.i+1]
 	whole = strings.Join([]string{date, w.text(w.f.tokens[w.i]), w.text(last)}, "/")
-	if w.r.names.flights.items[whole] == nil {
+	if w.r.flightNamed(whole) == nil {
 		return "", token{}
 	}
 	return whole, last
@@ -35,21 +35,22 @@ func (w *words) flightNamed() (*season.Flight, token, bool) {
 			d.adviseFor(span{w.f, tok.line, tok.start, last.end}, instead("write %s", whole))
 			return nil, tok, false
 		}
-		d.didYouMean(name, w.r.names.flights.order)
+		d.didYouMean(name, w.r.names.flights.names())
 		return nil, tok, false
 	}
 	if len(parts) == 4 && parts[3] == "1" {
 		name = strings.TrimSuffix(name, "/1")
 	}
-	if w.r.names.flights.items[name] == nil {
-		for _, like := range flightLike(parts) {
-			if w.r.excused[like] {
-				w.failed = true
-				return nil, tok, false
-			}
+	if flight := w.r.flightNamed(name); flight != nil {
+		return flight, tok, true
+	}
+	for _, like := range flightLike(parts) {
+		if w.r.excused[like] {
+			w.failed = true
+			return nil, tok, false
 		}
 	}
-	flight, ok := lookUp(w, w.r.names.flights, tok, name)
+	flight, ok := lookUp(w, w.r.names.flights.registry(), tok, name)
 	return flight, tok, ok
 }
 
@@ -68,7 +69,7 @@ func (r *reader) review(b *block) {
 		switch {
 		case line.name() != "by":
 		case headed:
-			r.at(line.f, line.key, keyTwice, "by", b.head+1)
+			r.at(line.f, line.key, keyTwice, "by", b.f.number(b.head))
 		default:
 			review.By, _, _ = find(line.words, r.names.coaches, "a coach")
 			line.end()

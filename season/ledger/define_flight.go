@@ -19,6 +19,7 @@ type flightReader struct {
 	head   token // the block's keyword, where missing things are reported
 	before int   // errors before the block was read: what hangs on one of its own is not said
 	panel  *panelLine
+	rows   []season.Row // by figure
 	// lost says that sequence, contest or panel could not be told and that this
 	// was reported: what leans on them is not checked.
 	lostSequence, lostPanel bool
@@ -30,6 +31,10 @@ type flightReader struct {
 
 // flight reads `flight DATE PILOT PROGRAMME [N]`.
 func (r *reader) flight(b *block) {
+	if b.run != nil {
+		r.plainFlights(b)
+		return
+	}
 	fr := &flightReader{
 		reader: r, b: b, fl: &season.Flight{At: place(b.f, b.head), Label: 1}, head: b.headToken(0), before: r.errors,
 	}
@@ -73,13 +78,16 @@ func (fr *flightReader) header() bool {
 	}
 	fr.fl.Programme = season.Programme(word)
 	if w.peek() != "" {
-		if fr.fl.Label, _, ok = w.integer("a number to tell flights of one day apart", 1, 1000); !ok {
+		if fr.fl.Label, _, ok = w.integer("a number to tell flights of one day apart", 1, mostLabel); !ok {
 			return false
 		}
 	}
 	w.end()
 	return !w.failed
 }
+
+// mostLabel is the highest number that tells flights of a day apart.
+const mostLabel = 1000
 
 // excuseName silences complaints about the name that a header with an error
 // would have given the flight.
@@ -110,21 +118,20 @@ func flightName(date season.Date, pilot, programme string, label int) string {
 func (fr *flightReader) enter() {
 	fl := fr.fl
 	fl.Name = flightName(fl.Date, fl.Pilot.Handle, string(fl.Programme), fl.Label)
-	if old := fr.names.flights.items[fl.Name]; old != nil {
-		fr.at(fr.b.f, fr.b.headToken(1), flightTwice, fl.Name, placeText(old.at)).
+	old := fr.names.flights.add(fl)
+	if old != nil {
+		fr.at(fr.b.f, fr.b.headToken(1), flightTwice, fl.Name, placeText(old.At)).
 			hinted(messages[flightTwice].hint, "flight "+strings.ReplaceAll(fr.freeName(), "/", " "))
-		return
 	}
-	define(fr.reader, fr.names.flights, fr.b.f, fr.head, fl.Name, fl)
 }
 
 // freeName is the flight's name with the first number, from 2, that no flight
 // has yet.
 func (fr *flightReader) freeName() string {
 	for label := 2; ; label++ {
-		name := flightName(fr.fl.Date, fr.fl.Pilot.Handle, string(fr.fl.Programme), label)
-		if fr.names.flights.items[name] == nil {
-			return name
+		like := season.Flight{Date: fr.fl.Date, Pilot: fr.fl.Pilot, Programme: fr.fl.Programme, Label: label}
+		if fr.names.flights.like(&like) == nil {
+			return flightName(like.Date, like.Pilot.Handle, string(like.Programme), label)
 		}
 	}
 }
@@ -289,7 +296,7 @@ func (fr *flightReader) checkRulings() {
 		if line.name() != "resolve" {
 			continue
 		}
-		i := slices.IndexFunc(fr.fl.Rulings, func(ru season.Ruling) bool { return ru.At == int(line.line) })
+		i := slices.IndexFunc(fr.fl.Rulings, func(ru season.Ruling) bool { return ru.At == line.f.number(line.line)-1 })
 		if i < 0 {
 			continue
 		}
@@ -312,7 +319,7 @@ const leastAlike = 5
 // checkAlike warns of two sheets of one flight that are equal in all marks: one of
 // them was typed twice.
 func (fr *flightReader) checkAlike() {
-	if len(fr.fl.Rows) < leastAlike || fr.fl.Programme == season.Practice {
+	if fr.fl.Rows.Len() < leastAlike || fr.fl.Programme == season.Practice {
 		return
 	}
 	for j := range fr.fl.Panel {
@@ -331,8 +338,8 @@ func (fr *flightReader) alike(i, j int) bool {
 	same := func(row *season.Row) bool {
 		return row == nil || max(i, j) < len(row.Marks) && row.Marks[i] == row.Marks[j]
 	}
-	for k := range fr.fl.Rows {
-		if len(fr.fl.Rows[k].Marks) == 0 || !same(&fr.fl.Rows[k]) {
+	for _, row := range fr.fl.Rows.All() {
+		if len(row.Marks) == 0 || !same(&row) {
 			return false
 		}
 	}

@@ -150,7 +150,7 @@ func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine)
 		}
 		switch {
 		case twice:
-			line.fail(line.key, figureTwice, line.num, at+1)
+			line.fail(line.key, figureTwice, line.num, line.f.number(at))
 			continue
 		case line.num == next && line.num > maxFigures:
 			line.fail(line.key, outOfRange, line.name(), "1", fmt.Sprint(maxFigures))

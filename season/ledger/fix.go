@@ -74,7 +74,7 @@ func (s span) fix(text string) Fix {
 	start := s.f.lines[s.line].start
 	column := utf8.RuneCountInString(s.f.text[start:s.start]) + 1
 	return Fix{
-		Line: int(s.line) + 1, Column: column,
+		Line: s.f.number(s.line), Column: column,
 		EndColumn: column + utf8.RuneCountInString(s.f.text[s.start:s.end]), Text: text,
 	}
 }

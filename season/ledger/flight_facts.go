@@ -71,7 +71,7 @@ func (fr *flightReader) penalty(line bodyLine) {
 
 // resolve reads `resolve FIG zero|fill`; a weighted line may be named too.
 func (fr *flightReader) resolve(line bodyLine) {
-	ruling := season.Ruling{At: int(line.line)}
+	ruling := season.Ruling{At: line.f.number(line.line) - 1}
 	switch {
 	case line.accept("positioning"):
 		ruling.Line = scoring.Positioning

@@ -100,7 +100,7 @@ func (fr *flightReader) dropLines() {
 func (fr *flightReader) readRows(rows []bodyLine) {
 	fl := fr.fl
 	if fl.Sequence != nil {
-		fl.Rows = make([]season.Row, len(fl.Sequence.Figures))
+		fr.rows = make([]season.Row, len(fl.Sequence.Figures))
 	}
 	seen, misplaced := fr.room.seenRows(), 0
 	for turn, line := range rows {
@@ -118,7 +118,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 				line.onlyFirst()
 				continue
 			}
-			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), first+1, judgeCount(len(fr.fl.Panel)))
+			fr.at(line.f, line.key, rowDoubled, lineName(kind, line.num), display.Counted(len(marks), "mark", "marks"), line.f.number(first), judgeCount(len(fr.fl.Panel)))
 			continue
 		}
 		seen[key] = line.line
@@ -130,6 +130,7 @@ func (fr *flightReader) readRows(rows []bodyLine) {
 		misplaced += fr.glued(marks)
 		fr.keep(kind, line.num, season.Row{Marks: marks, Remark: remark, Turn: turn})
 	}
+	fl.Rows = season.RowsOf(fr.rows...)
 	fr.missingRows(seen, misplaced)
 }
 
@@ -146,8 +147,8 @@ func (fr *flightReader) glued(marks []scoring.Mark) int {
 func (fr *flightReader) again(line bodyLine, turn int) {
 	marks, tokens, remark, bad := line.marks()
 	fr.checkRow(line, scoring.Figure, marks, tokens, bad)
-	if at := line.num - 1; at >= 0 && at < len(fr.fl.Rows) {
-		row := &fr.fl.Rows[at]
+	if at := line.num - 1; at >= 0 && at < len(fr.rows) {
+		row := &fr.rows[at]
 		row.Again = append(row.Again, season.Row{Marks: marks, Remark: remark, Turn: turn})
 	}
 }
@@ -161,8 +162,8 @@ func (fr *flightReader) keep(kind scoring.LineKind, figure int, row season.Row) 
 	case kind == scoring.Harmony:
 		fr.fl.Harmony = new(season.Row)
 		*fr.fl.Harmony = row
-	case figure >= 1 && figure <= len(fr.fl.Rows):
-		fr.fl.Rows[figure-1] = row
+	case figure >= 1 && figure <= len(fr.rows):
+		fr.rows[figure-1] = row
 	}
 }
 
@@ -268,7 +269,7 @@ func (fr *flightReader) readSheets(sheets []bodyLine) {
 			continue
 		}
 		if n, twice := first[judge]; twice {
-			fr.at(line.f, tok, rowTwice, "judge "+judge, "sheet", n+1)
+			fr.at(line.f, tok, rowTwice, "judge "+judge, "sheet", line.f.number(n))
 			stray = true
 			continue
 		}
@@ -355,7 +356,8 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 // turn makes rows of the judges' columns.
 func (fr *flightReader) turn(columns [][]scoring.Mark) {
 	kinds := fr.sheetLines()
-	fr.fl.Rows = make([]season.Row, len(fr.fl.Sequence.Figures))
+	fr.rows = make([]season.Row, len(fr.fl.Sequence.Figures))
+	defer func() { fr.fl.Rows = season.RowsOf(fr.rows...) }()
 	for i, kind := range kinds {
 		row := season.Row{Marks: make([]scoring.Mark, len(columns))}
 		for j, column := range columns {

@@ -32,7 +32,7 @@ func Tidy(name, text string) (string, error) {
 
 // alone reads one file for itself: whatever it includes is taken as there.
 func alone(name, text string) (*reader, *file) {
-	r := newReader(Options{Files: elsewhere{}})
+	r := newReader(Options{Files: elsewhere{}, carefully: true})
 	r.root, r.open = "/", []string{"/ledger"}
 	r.located[elsewherePath] = name
 	r.addFile(name, text, false)

@@ -58,7 +58,7 @@ func (r *reader) isHeadTwice(b *block) bool {
 	if first == b {
 		return false
 	}
-	r.at(b.f, b.headToken(0), headTwice, b.kind, first.head+1)
+	r.at(b.f, b.headToken(0), headTwice, b.kind, b.f.number(first.head))
 	return true
 }
 

@@ -243,5 +243,5 @@ func ReadMarks(text string) (marks []scoring.Mark, remark, problem, hint string)
 func (r *reader) addLine(text string) {
 	f := &file{name: "line", text: strings.NewReplacer("\n", " ", "\r", " ").Replace(text) + "\n"}
 	r.files = append(r.files, f)
-	r.scan(f)
+	r.scanLines(f, 0, len(f.text), 0)
 }

@@ -36,7 +36,7 @@ type names struct {
 	persons   *registry[*season.Person]
 	sequences *registry[*season.Sequence]
 	contests  *registry[*season.Contest]
-	flights   *registry[*season.Flight]
+	flights   *flights
 	ladders   *registry[*season.Ladder]
 	styles    *registry[*styleNode]
 	shipped   map[string]*styleNode // rule styles as shipped, for `like`
@@ -54,7 +54,7 @@ func newNames() names {
 		persons:   newRegistry[*season.Person]("person"),
 		sequences: newRegistry[*season.Sequence]("sequence"),
 		contests:  newRegistry[*season.Contest]("contest"),
-		flights:   newRegistry[*season.Flight]("flight"),
+		flights:   &flights{pilots: map[*season.Pilot]int{}},
 		ladders:   newRegistry[*season.Ladder]("ladder"),
 		styles:    newRegistry[*styleNode]("rule style"),
 		shipped:   map[string]*styleNode{},

@@ -140,7 +140,7 @@ func TestOutsideMarks(t *testing.T) {
 			return
 		}
 		require.Empty(t, l.Diagnostics, c.Where)
-		has := map[string]season.Row{"1": l.Ledger.Flights[0].Rows[0], "positioning": *l.Ledger.Flights[0].Positioning}[line]
+		has := map[string]season.Row{"1": l.Ledger.Flights[0].Rows.At(0), "positioning": *l.Ledger.Flights[0].Positioning}[line]
 		assert.Equal(t, c.Want, has.Marks[0].String(), c.Where)
 	})
 }

@@ -3,6 +3,7 @@ package ledger
 import (
 	"fmt"
 	"io/fs"
+	"iter"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -67,6 +68,17 @@ flight 2026-04-18 ines known   # the first of the year
 
 // model is what a ledger says, places apart: a text may be laid out anew and
 // must say the same.
+// rowsOf are a flight's rows, however they are kept.
+func rowsOf(f *season.Flight) iter.Seq[season.Row] {
+	return func(yield func(season.Row) bool) {
+		for _, row := range f.Rows.All() {
+			if !yield(row) {
+				return
+			}
+		}
+	}
+}
+
 func model(t testing.TB, text string) (said string) {
 	t.Helper()
 	l := readClean(t, text)
@@ -77,7 +89,7 @@ func model(t testing.TB, text string) (said string) {
 		said += fmt.Sprintln("sequence", s.Handle, s.Category, s.Programme, s.Figures, s.Positioning)
 	}
 	for _, f := range l.Flights {
-		said += fmt.Sprintln("flight", f.Name, f.Panel, f.Rows, *f.Positioning, f.Penalties, f.Official.Points, f.Official.Maximum)
+		said += fmt.Sprintln("flight", f.Name, f.Panel, slices.Collect(rowsOf(f)), *f.Positioning, f.Penalties, f.Official.Points, f.Official.Maximum)
 	}
 	return said + fmt.Sprintln(l.SeasonStart)
 }

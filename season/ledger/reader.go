@@ -22,6 +22,12 @@ type Options struct {
 	// nothing. Reading has no use for it, nor for Watch.
 	Journal *Journal
 	Watch   Watch
+	// Workers is how many read side by side; 0 for as many as there are processors
+	// to use, where the text is long enough. The result is the same.
+	Workers int
+	// carefully reads every line token by token, plain flights too, for who needs
+	// them all.
+	carefully bool
 }
 
 // Result is what was read: the model, as far as it could be read, and all that
@@ -119,6 +125,9 @@ func (r *reader) readBlocks() {
 		{"agreed", r.agreed},
 	}
 	for _, step := range steps {
+		if step.kind == flightWord {
+			r.enterPlain()
+		}
 		for _, b := range r.blocks[step.kind] {
 			step.read(b)
 		}
@@ -145,8 +154,7 @@ func (r *reader) collect() {
 	for _, node := range r.names.styles.list() {
 		r.out.Styles = append(r.out.Styles, node.style)
 	}
-	r.out.Flights = r.names.flights.list()
-	slices.SortStableFunc(r.out.Flights, func(a, b *season.Flight) int { return int(a.Date) - int(b.Date) })
+	r.out.Flights = r.names.flights.byDate()
 	r.readAll()
 	r.checkClosings()
 	r.checkMoney()
@@ -301,7 +309,7 @@ func (r *reader) report(s span, code Code, args ...any) *Diagnostic {
 	l := s.f.lines[s.line]
 	before := s.f.text[l.start:s.start]
 	r.list = append(r.list, Diagnostic{
-		Code: code, File: s.f.name, Line: int(s.line) + 1,
+		Code: code, File: s.f.name, Line: int(l.number) + 1,
 		Column: utf8.RuneCountInString(before) + 1,
 		Width:  max(1, utf8.RuneCountInString(s.f.text[s.start:s.end])),
 		Source: s.f.text[l.start:l.end], Severity: m.severity,
@@ -344,7 +352,7 @@ func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
 }
 
 func place(f *file, line int32) season.Place {
-	return season.Place{File: f.name, Line: int(line) + 1}
+	return season.Place{File: f.name, Line: f.number(line)}
 }
 
 func placeText(p season.Place) string { return fmt.Sprintf("%s:%d", p.File, p.Line) }

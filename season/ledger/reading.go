@@ -15,6 +15,7 @@ type Reading struct {
 
 // Read is Load for an editor: what was read, and where it stands.
 func Read(opts Options) (*Reading, error) {
+	opts.carefully = true // where every word stands is asked
 	r, err := loadWhole(opts)
 	if err != nil {
 		return nil, err

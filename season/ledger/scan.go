@@ -23,16 +23,23 @@ type file struct {
 	text    string
 	lines   []line
 	tokens  []token
+	runs    []plainRun
 	guesses *guesses // of the whole reading
 }
 
 // line is one line of a file. start and end are byte offsets, the end-of-line
-// characters apart; first and last bound its tokens.
+// characters apart; first and last bound its tokens. Lines of plain flights are left
+// out, so that number is its place in the file, from 0.
 type line struct {
 	start, end  int32
 	first, last int32
-	broken      bool // a lexical error was reported: nothing more is said of it
+	number      int32
+	run         int32 // from 1: it stands for that run of plain flights
+	broken      bool  // a lexical error was reported: nothing more is said of it
 }
+
+// number is a line's place in the file, from 1.
+func (f *file) number(n int32) int { return int(f.lines[n].number) + 1 }
 
 // token is a word or a quoted text, by byte offsets, quotes included.
 type token struct {
@@ -43,29 +50,45 @@ type token struct {
 
 const byteOrderMark = "\ufeff"
 
-// scan splits a text into lines and tokens and reports lexical errors.
+// scan splits a text into lines and tokens and reports lexical errors. Plain
+// flights are left as they are.
 func (r *reader) scan(f *file) {
-	f.lines = make([]line, 0, strings.Count(f.text, "\n")+1)
-	f.tokens = make([]token, 0, len(f.text)/6+8)
 	pos := 0
 	if strings.HasPrefix(f.text, byteOrderMark) {
 		pos = len(byteOrderMark)
 	}
-	for pos < len(f.text) {
-		end, next := len(f.text), len(f.text)
-		if i := strings.IndexByte(f.text[pos:], '\n'); i >= 0 {
+	if !r.opts.carefully && !f.shipped && strings.Contains(f.text, flightWord) {
+		r.plainLines(f, pos)
+		return
+	}
+	f.room(len(f.text) - pos)
+	r.scanLines(f, pos, len(f.text), 0)
+}
+
+// room makes room for the lines and tokens of so many bytes.
+func (f *file) room(bytes int) {
+	f.lines = make([]line, 0, bytes/24+8)
+	f.tokens = make([]token, 0, bytes/6+8)
+}
+
+// scanLines splits a part of a text, of which number lines stand before it, into
+// lines and tokens, and gives how many lines stand before what follows.
+func (r *reader) scanLines(f *file, pos, to int, number int32) int32 {
+	for pos < to {
+		end, next := to, to
+		if i := strings.IndexByte(f.text[pos:to], '\n'); i >= 0 {
 			end, next = pos+i, pos+i+1
-			if end > pos && f.text[end-1] == '\r' {
-				end--
-			}
-		} else if end > pos && f.text[end-1] == '\r' {
+		}
+		if end > pos && f.text[end-1] == '\r' {
 			end--
 		}
-		f.lines = append(f.lines, line{start: int32(pos), end: int32(end), first: int32(len(f.tokens))})
+		f.lines = append(f.lines, line{start: int32(pos), end: int32(end), first: int32(len(f.tokens)), number: number})
 		r.scanLine(f, len(f.lines)-1)
 		f.lines[len(f.lines)-1].last = int32(len(f.tokens))
 		pos = next
+		number++
 	}
+	return number
 }
 
 // scanLine finds the tokens of one line.

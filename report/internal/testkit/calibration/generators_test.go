@@ -276,7 +276,7 @@ func TestFamilyDrillsAreAsClaimed(t *testing.T) {
 // flownOf is a flight as the generator would have it.
 func flownOf(f *season.Flight) Flown {
 	out := Flown{Sequence: f.Sequence}
-	for _, row := range f.Rows {
+	for _, row := range f.Rows.All() {
 		var halves []int
 		for _, m := range row.Marks {
 			halves = append(halves, int(m.Half))

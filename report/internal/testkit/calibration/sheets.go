@@ -241,9 +241,11 @@ func (s *Sheaf) Book(further ...*season.Sequence) *season.Ledger {
 		f := b.flight(flown.Day, flown.Programme)
 		f.Contest = b.contest(flown.Contest, s.Days[flown.Contest], panel)
 		f.Sequence, f.Panel = flown.Sequence, panel
+		var rows []season.Row
 		for _, marks := range flown.Marks {
-			f.Rows = append(f.Rows, rowOf(marks, len(panel)))
+			rows = append(rows, rowOf(marks, len(panel)))
 		}
+		f.Rows = season.RowsOf(rows...)
 	}
 	return b.Ledger
 }

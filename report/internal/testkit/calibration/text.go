@@ -63,7 +63,7 @@ func writeFlight(b *strings.Builder, f *season.Flight) {
 	} else {
 		fmt.Fprintf(b, "  category %s\n", f.Category)
 	}
-	for i, row := range f.Rows {
+	for i, row := range f.Rows.All() {
 		fmt.Fprintf(b, "  %d", i+1)
 		for _, m := range row.Marks {
 			b.WriteString(" " + m.String())

@@ -1,9 +1,11 @@
 //go:build speed
 
 // Command beside writes an archive and reads it in turn with boxbook and with
-// DuckDB, which gets the same marks as csv, on one core and on two, each round in a
-// process of its own, and prints a table of the medians with their ratios. Both
-// read their files from the disk's cache; starting a process is in no figure.
+// DuckDB, which gets the same marks as csv, on one core and on two, and prints a
+// table of the medians with their ratios. Each is a process that reads its file
+// from the disk's cache once a round, waiting for its turn; starting is in no
+// figure. In its first round a process gets its memory, which is a column of its
+// own.
 //
 //	npm install --prefix MODULES @duckdb/node-api
 //	go run -tags speed ./season/testkit/longledger/beside -modules MODULES
@@ -13,6 +15,7 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"io"
 	"math"
 	"os"
 	"os/exec"
@@ -38,7 +41,7 @@ func main() {
 	b.write("long", *size*1e6)
 	b.write("short", *size*1e5)
 	b.compare()
-	fail(b.measure(*rounds))
+	b.measure(*rounds)
 	b.print()
 }
 
@@ -53,6 +56,10 @@ type program struct {
 	name   string
 	args   []string
 	rounds []longledger.Round
+
+	command *exec.Cmd
+	turns   io.WriteCloser
+	said    *json.Decoder
 }
 
 func (b *beside) path(name string) string { return filepath.Join(b.work, name) }
@@ -81,18 +88,20 @@ func (b *beside) compare() {
 		return
 	}
 	args := b.boxbook("short", 1)
-	own, err := read(slices.Insert(args, 1, "-points"))
-	fail(err)
-	other, err := read(b.peer("short", 1))
-	fail(err)
-	if own.Flights != other.Flights || own.Figures != other.Figures || math.Abs(own.Points-other.Points) > 1e-6*own.Points {
-		fail(fmt.Errorf("the two differ: %+v, %+v", own, other))
+	own := begin("", slices.Insert(args, 1, "-points"))
+	other := begin("", b.peer("short", 1))
+	own.round()
+	other.round()
+	own.end()
+	other.end()
+	if a, b := own.rounds[0], other.rounds[0]; a.Flights != b.Flights || a.Figures != b.Figures || math.Abs(a.Points-b.Points) > 1e-6*a.Points {
+		fail(fmt.Errorf("the two differ: %+v, %+v", a, b))
 	}
 }
 
 // measure runs every program in turn, so many rounds.
-func (b *beside) measure(rounds int) error {
-	add := func(name string, args []string) { b.programs = append(b.programs, &program{name: name, args: args}) }
+func (b *beside) measure(rounds int) {
+	add := func(name string, args []string) { b.programs = append(b.programs, begin(name, args)) }
 	for _, cores := range []int{1, 2} {
 		add(fmt.Sprintf("boxbook, %d", cores), b.boxbook("long", cores))
 		if b.modules != "" {
@@ -102,26 +111,39 @@ func (b *beside) measure(rounds int) error {
 	add("boxbook, 1, a tenth", b.boxbook("short", 1))
 	for range rounds {
 		for _, p := range b.programs {
-			r, err := read(p.args)
-			if err != nil {
-				return fmt.Errorf("%s: %w", p.name, err)
-			}
-			p.rounds = append(p.rounds, r)
+			p.round()
 		}
 	}
-	return nil
+	for _, p := range b.programs {
+		p.end()
+	}
 }
 
-// read runs a program for one round.
-func read(args []string) (longledger.Round, error) {
+// begin starts a program, which waits for its first turn.
+func begin(name string, args []string) *program {
+	p := &program{name: name, args: args, command: exec.Command(args[0], args[1:]...)}
+	p.command.Stderr = os.Stderr
+	turns, err := p.command.StdinPipe()
+	fail(err)
+	out, err := p.command.StdoutPipe()
+	fail(err)
+	fail(p.command.Start())
+	p.turns, p.said = turns, json.NewDecoder(out)
+	return p
+}
+
+// round gives a program its turn.
+func (p *program) round() {
+	_, err := fmt.Fprintln(p.turns)
+	fail(err)
 	var r longledger.Round
-	command := exec.Command(args[0], args[1:]...)
-	command.Stderr = os.Stderr
-	out, err := command.Output()
-	if err != nil {
-		return r, err
-	}
-	return r, json.Unmarshal(out, &r)
+	fail(p.said.Decode(&r))
+	p.rounds = append(p.rounds, r)
+}
+
+func (p *program) end() {
+	fail(p.turns.Close())
+	fail(p.command.Wait())
 }
 
 func run(command *exec.Cmd) error {

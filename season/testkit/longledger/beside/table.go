@@ -30,10 +30,10 @@ func perSecond(r longledger.Round) float64 { return float64(r.Figures) / r.Secon
 // ratios that have limits.
 func (b *beside) print() {
 	t := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprintf(t, "program, cores\tseconds\tof processor\tfigures/s\tMB/s of its file\tpeak memory\t\n")
+	fmt.Fprintf(t, "program, cores\tfirst\tseconds\tof processor\tfigures/s\tMB/s of its file\tpeak memory\t\n")
 	for _, p := range b.programs {
 		bytes := float64(b.sizeOf(p))
-		fmt.Fprintf(t, "%s\t%.3f\t%.3f\t%.2f M\t%.0f\t%.0f MB, %.1fx\t\n", p.name, p.median(seconds), p.median(processor), p.median(perSecond)/1e6,
+		fmt.Fprintf(t, "%s\t%.3f\t%.3f\t%.3f\t%.2f M\t%.0f\t%.0f MB, %.1fx\t\n", p.name, p.rounds[0].Seconds, p.median(seconds), p.median(processor), p.median(perSecond)/1e6,
 			bytes/1e6/p.median(seconds), p.median(peak)/1e6, p.median(peak)/bytes)
 	}
 	t.Flush()

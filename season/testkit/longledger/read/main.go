@@ -8,6 +8,7 @@
 package main
 
 import (
+	"bufio"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 	"os"
 	"runtime"
 	"runtime/pprof"
+	"sync"
 	"time"
 
 	"boxbook/data"
@@ -25,7 +27,7 @@ import (
 
 func main() {
 	workers := flag.Int("workers", 1, "processors to use")
-	rounds := flag.Int("rounds", 1, "how often to read")
+	rounds := flag.Int("rounds", 0, "how often to read; 0 for once for each line of input")
 	points := flag.Bool("points", false, "add up what the rows of figures are worth, outside the time")
 	profile := flag.String("profile", "", "write a profile of the processor's time")
 	flag.Parse()
@@ -36,25 +38,20 @@ func main() {
 		fail(pprof.StartCPUProfile(out))
 		defer pprof.StopCPUProfile()
 	}
-	for range *rounds {
-		fail(json.NewEncoder(os.Stdout).Encode(round(flag.Arg(0), *points)))
+	lines := bufio.NewScanner(os.Stdin)
+	for n := 0; n < *rounds || *rounds == 0 && lines.Scan(); n++ {
+		fail(json.NewEncoder(os.Stdout).Encode(round(flag.Arg(0), *workers, *points)))
 	}
 }
 
 // round reads the archive once.
-func round(path string, points bool) longledger.Round {
+func round(path string, workers int, points bool) longledger.Round {
 	runtime.GC()
 	begin, cpu := time.Now(), longledger.ProcessorTime()
-	result, err := ledger.Load(ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin()})
+	result, err := ledger.Load(ledger.Options{Files: ledger.Disk{}, Main: path, Builtin: data.Builtin(), Workers: workers})
 	fail(err)
 	fail(result.Diagnostics.Err())
-	r := longledger.Round{Flights: len(result.Ledger.Flights)}
-	for _, f := range result.Ledger.Flights {
-		r.Figures += len(f.Rows)
-		if f.Score().Decided() {
-			r.Decided++
-		}
-	}
+	r := score(result.Ledger.Flights, workers)
 	r.Seconds, r.Processor = time.Since(begin).Seconds(), (longledger.ProcessorTime() - cpu).Seconds()
 	r.Peak = longledger.PeakMemory()
 	if points {
@@ -63,11 +60,36 @@ func round(path string, points bool) longledger.Round {
 	return r
 }
 
+// score works out what every flight comes to, side by side.
+func score(flights []*season.Flight, workers int) longledger.Round {
+	parts := make([]longledger.Round, workers)
+	var wait sync.WaitGroup
+	for n := range workers {
+		wait.Go(func() {
+			var r longledger.Round
+			for _, f := range flights[len(flights)*n/workers : len(flights)*(n+1)/workers] {
+				r.Flights++
+				r.Figures += f.Rows.Len()
+				if f.Total().Decided() {
+					r.Decided++
+				}
+			}
+			parts[n] = r
+		})
+	}
+	wait.Wait()
+	var all longledger.Round
+	for _, r := range parts {
+		all.Flights, all.Figures, all.Decided = all.Flights+r.Flights, all.Figures+r.Figures, all.Decided+r.Decided
+	}
+	return all
+}
+
 // figurePoints adds up K x mean of all rows of figures.
 func figurePoints(l *season.Ledger) float64 {
 	sum := new(big.Rat)
 	for _, f := range l.Flights {
-		for i := range f.Rows {
+		for i := range f.Rows.Len() {
 			sum.Add(sum, f.FigureScore(i).Points)
 		}
 	}
