@@ -2,9 +2,12 @@ package ledger
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -276,21 +279,28 @@ func (s scratch) change(text string) string {
 	return text
 }
 
-// scratched is how many ledgers are changed by chance.
-const scratched = 400
+// scratched is how many ledgers are changed by chance; scratchedTo is a folder that
+// they are written to, for another revision to read.
+var (
+	scratched   = flag.Int("scratched", 400, "how many ledgers with plain flights are changed by chance")
+	scratchedTo = flag.String("scratched-to", "", "a folder to write the changed ledgers to")
+)
 
 func TestPlainIsCarefulScratched(t *testing.T) {
 	s := scratch{rand.New(rand.NewPCG(21, 2026))}
 	plain := 0
-	for range scratched {
+	for i := range *scratched {
 		text := s.change(plainBook)
+		if *scratchedTo != "" {
+			require.NoError(t, os.WriteFile(filepath.Join(*scratchedTo, fmt.Sprint(i, ".boxbook")), []byte(text), 0o644))
+		}
 		n, _ := plainIn(t, text)
 		plain += n
 		l := lone("scratched", text)
 		l.text["b.boxbook"] = plainBook[:strings.Index(plainBook, "sequence")]
 		requirePlainIsCareful(t, l, 1, 100)
 	}
-	assert.Greater(t, plain, 2*scratched, "most flights stay plain")
+	assert.Greater(t, plain, 2**scratched, "most flights stay plain")
 }
 
 // A flight begins a block wherever it stands at a line's beginning: pieces are cut

@@ -119,3 +119,22 @@ func TestReadingAllocatesLittleForALine(t *testing.T) {
 	t.Logf("%.0f allocations, %.2f a line", count, perLine)
 	assert.Less(t, perLine, mostAllocations)
 }
+
+// mostForARow bounds what reading and scoring an archive allocates for each row of
+// a figure: a count. The shipped rules and the flights that are not plain, one in
+// forty, are in it; plain ones take no allocation of their own.
+const mostForARow = 0.12
+
+func TestArchiveAllocatesLittleForARow(t *testing.T) {
+	text, today := archiveText(t, 2_000_000), day(t, "2026-11-25")
+	rows := 0
+	count := testing.AllocsPerRun(1, func() {
+		rows = 0
+		for _, f := range loadLong(t, text, today).Ledger.Flights {
+			rows += f.Rows.Len()
+			require.True(t, f.Total().Decided())
+		}
+	})
+	t.Logf("%d rows, %.3f allocations each", rows, count/float64(rows))
+	assert.Less(t, count/float64(rows), mostForARow)
+}

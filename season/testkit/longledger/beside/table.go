@@ -49,7 +49,8 @@ func (b *beside) print() {
 		fmt.Printf("the same by seconds of processor: one core %.2f, two cores %.2f\n", 1/ratio(1, processor), 1/ratio(2, processor))
 	}
 	fmt.Printf("peak memory, one core: %.1f times the file (limit 8)\n", long.median(peak)/float64(b.sizeOf(long)))
-	fmt.Printf("ten times the work in %.1f times the time (limit 12)\n", long.median(seconds)/short.median(seconds))
+	fmt.Printf("ten times the work in %.1f times the time, %.1f of the processor's (limit 12)\n",
+		long.median(seconds)/short.median(seconds), long.median(processor)/short.median(processor))
 }
 
 // sizeOf is the size of the file that a program reads, in bytes.
