@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -24,6 +25,38 @@ var frozenQuestions = []string{
 }
 
 const frozenAnswers = "../../testdata/ledgers/frozen/version1/"
+
+// corrected are the answers of then that were wrong, by file and question: the
+// fields that are left out, by their names and places, and why.
+var corrected = map[string]struct {
+	fields []string
+	why    string
+}{
+	"longmere.boxbook season PILOT": {
+		[]string{"trend detectable", "trends 0 detectable", "beside trend detectable", "beside trends 0 detectable"},
+		"changes of 61 and 174 percentage points were sums cut short: only a rise in every pair of those flights would have shown, whatever its size",
+	},
+}
+
+// takeOut takes a field out of an answer, by names and places, and gives its value.
+func takeOut(answer any, path ...string) any {
+	switch answer := answer.(type) {
+	case map[string]any:
+		if len(path) == 1 {
+			value := answer[path[0]]
+			delete(answer, path[0])
+			return value
+		}
+		return takeOut(answer[path[0]], path[1:]...)
+	case []any:
+		at, err := strconv.Atoi(path[0])
+		if err != nil || at >= len(answer) {
+			return nil
+		}
+		return takeOut(answer[at], path[1:]...)
+	}
+	return nil
+}
 
 // TestFrozenAnswers holds every later version to what version 1 answered about
 // its ledgers: diagnostics with their codes and places, scores, and the JSON of
@@ -55,6 +88,10 @@ func TestFrozenAnswers(t *testing.T) {
 			var then map[string]any
 			require.NoError(t, json.Unmarshal(raw, &then))
 			delete(then, "said") // words may become better
+			for _, field := range corrected[filepath.Base(path)+" "+question].fields {
+				path := append([]string{"answer"}, strings.Fields(field)...)
+				require.NotEmpty(t, lost(takeOut(then, path...), takeOut(now, path...)), "%s is as it was", field)
+			}
 			require.Empty(t, lost(then, now), "%s of %s", question, filepath.Base(path))
 		}
 	}

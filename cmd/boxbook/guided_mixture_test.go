@@ -322,7 +322,7 @@ func TestAQuestionExplainsItself(t *testing.T) {
 	k.answer("[ines]: ", "back")
 	k.expect("there is no answer before this one")
 	k.answer("[ines]: ", "?")
-	k.expect("known: ines")
+	k.expect("there are: ines")
 	k.answer("[ines]: ", "inse")
 	k.answer("the full name", "")
 	k.answer("[figure]: ", "box")

@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -56,14 +57,16 @@ func (k *talk) listen() {
 	}
 }
 
-// expect waits until boxbook says a text that it has not said before.
+// expect waits until boxbook says a text that it has not said before; it may
+// stand on several lines.
 func (k *talk) expect(text string) {
 	k.t.Helper()
+	wanted := regexp.MustCompile(strings.ReplaceAll(regexp.QuoteMeta(text), " ", `\s+`))
 	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(5 * time.Millisecond) {
 		k.mu.Lock()
 		fresh := plainScreen(k.said.String())[k.read:]
-		if at := strings.Index(fresh, text); at >= 0 {
-			k.read += at + len(text)
+		if at := wanted.FindStringIndex(fresh); at != nil {
+			k.read += at[1]
 			k.mu.Unlock()
 			return
 		}

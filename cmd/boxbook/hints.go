@@ -11,9 +11,6 @@ import (
 	"boxbook/report"
 )
 
-// suggested is a command that a page suggests: its name, then its words.
-var suggested = regexp.MustCompile(`boxbook ([a-z]+)(?: [^\s;,]+)*`)
-
 // named are commands whose suggestion names its flight in full, so that nothing is
 // left to choose.
 var named = []string{"flight", "debrief"}
@@ -29,13 +26,7 @@ func (a *app) keepSelection(doc report.Document) {
 	if a.asked == nil {
 		return
 	}
-	for _, section := range doc.Sections {
-		for _, block := range section.Blocks {
-			if p, ok := block.(*report.Paragraph); ok && p.Command {
-				p.Text = suggested.ReplaceAllStringFunc(p.Text, a.withSelection)
-			}
-		}
-	}
+	doc.RewriteCommands(a.withSelection)
 }
 
 // withSelection is a suggested command with the flags that it keeps.

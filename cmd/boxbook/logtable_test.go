@@ -65,7 +65,7 @@ type answerer struct {
 }
 
 var (
-	lineQuestion  = regexp.MustCompile(`^( ?\d+|   )  K \d+|^sheet [A-Z], \d+ marks`)
+	lineQuestion  = regexp.MustCompile(`^( ?\d+|   )  K \d+|^sheet [A-Z], `)
 	exampleOfLine = regexp.MustCompile(`for example: (.*)`)
 )
 

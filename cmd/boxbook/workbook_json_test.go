@@ -165,14 +165,14 @@ func (b *book) holdKnown(t testing.TB) int {
 	shown := b.holdTable(t, "Season", trend, []string{"trend of the category"},
 		column{"line, first day", "slope30", false}, column{"line, last day", "slope30", false}, // and see holdLines
 		column{"change in 30 days", "slope30", true}, column{"change", "season", true},
-		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true}, column{"without zeroed", "withoutZeros", true})
+		column{"from", "low", true}, column{"to", "high", true}, column{"confidence", "confidence", true}, column{"without zeroed", "withoutZeros", true})
 	shown += b.holdTable(t, "Season", tests, []string{"tests of the trend"},
 		column{"flights compared", "n", true}, column{"p, on flights", "p", true},
 		column{"contests", "contests.n", true},
 		column{"p, on contests", "contests.p", true}, column{"tau, on flights", "tau", true})
 	shown += b.holdTable(t, "Season", b.moveOf, []string{"change of category"},
 		column{"contests before", "before", true}, column{"contests after", "after", true}, column{"change", "change", true},
-		column{"from", "low", true}, column{"to", "high", true}, column{"sure", "confidence", true})
+		column{"from", "low", true}, column{"to", "high", true}, column{"confidence", "confidence", true})
 	shown += b.holdTable(t, "Families", family, []string{"family", "percent by flight"},
 		column{"figures", "figures", true}, column{"K flown", "k", true}, column{"percent", "percent", true},
 		column{"lost per flight", "lostPerFlight", true}, column{"adjusted percent", "shrunken", true},

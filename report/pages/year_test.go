@@ -275,8 +275,7 @@ Yuki Lindqvist         1  1st
 - 1 entry dated after 2026-11-25 is not counted
 - 1 contest flight names no contest and is in no count of contests
 
-To mail: boxbook statement all 2026 -o statements.html; in full: boxbook year
-2026 --all
+To mail: boxbook statement all 2026 -o mail.html; all: boxbook year 2026 --all
 `
 
 func TestYearText(t *testing.T) {

@@ -28,7 +28,7 @@ const (
 
 // WholeYear says how the year of a page is mailed, and where it stands in full.
 func WholeYear(year int) string {
-	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o statements.html; in full: boxbook year %[1]d --all", year)
+	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o mail.html; all: boxbook year %[1]d --all", year)
 }
 
 // YearPageTitle says whose year it is, how far it has come, and the year beside.
