@@ -16,12 +16,11 @@ import (
 // client is an editor that speaks with a server over the same framing as a
 // process does.
 type client struct {
-	t     testing.TB
-	ch    channel.Channel
-	next  int
-	told  map[string]publishParams // the latest diagnostics, by URI
-	done  chan error
-	asked int
+	t    testing.TB
+	ch   channel.Channel
+	next int
+	told map[string]publishParams // the latest diagnostics, by URI
+	done chan error
 }
 
 // message is what a server sends.
