@@ -56,6 +56,11 @@ var Specification string
 //go:embed help/changes.txt
 var Changes string
 
+// Editors is the help page on boxbook in an editor.
+//
+//go:embed help/editors.txt
+var Editors string
+
 // Sources is the help page on what the numbers rest on; its lists are filled in
 // by report/words.
 //

@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"flag"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,6 +36,9 @@ func (f found) String() string {
 	return fmt.Sprintf("%7d %7.2f%% %7.2f%% %7.2f%% %6.2f", f.flights, of(f.among), of(f.first), of(f.five), float64(f.lines)/float64(f.flights))
 }
 
+// disturbed is how many flights a row has; the limits are meant for 2,000.
+var disturbed = flag.Int("disturbed", 600, "how many generated flights are disturbed in each way")
+
 // foundTable is the rows by name.
 type foundTable map[string]*found
 
@@ -67,7 +71,7 @@ func (table foundTable) String() string {
 // and once more with every alternative alike, which no order can favour.
 func TestReconcileFindsTheCause(t *testing.T) {
 	t.Parallel()
-	flights := 2000
+	flights := *disturbed
 	if raceDetector || testing.Short() {
 		flights = 200
 	}

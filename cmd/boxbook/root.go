@@ -84,6 +84,7 @@ for a season to calculate with.`,
 		newTopic(a, "sources", "what the numbers rest on, and where that was read", sourcesTopic),
 		newLanguageTopic(a),
 		newTopic(a, "changes", "what changed for users, by version", page(data.Changes)),
+		newTopic(a, "editors", "boxbook in an editor: mistakes, names, colours", page(data.Editors)),
 		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
 	)
 	root.InitDefaultHelpCmd()

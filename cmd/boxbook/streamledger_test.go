@@ -4,6 +4,7 @@ package main
 
 import (
 	"bytes"
+	"flag"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -100,6 +101,9 @@ func TestTidyThatFailsHalfWay(t *testing.T) {
 	require.NotContains(t, said, "as it was")
 }
 
+// stops is how many processes are stopped.
+var stops = flag.Int("stops", 15, "how many changes are stopped by a signal")
+
 // TestStopLeavesNothing stops processes at any moment of a change by each of the
 // signals that ask for it: the ledger is whole, and nothing is left beside it but
 // what is meant to be.
@@ -112,7 +116,7 @@ func TestStopLeavesNothing(t *testing.T) {
 	_, said, code := process{}.run(t, "log", "cost", "--date", "2026-05-02", "--kind", "fuel", "--amount", "3.00 EUR", "--for", "p", "--by", "p", "-f", path)
 	require.Zero(t, code, said)
 	took := time.Since(began)
-	for i := range 60 {
+	for i := range *stops {
 		s := []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP}[i%3]
 		cmd := process{}.command("log", "cost", "--date", "2026-05-02", "--kind", "fuel", "--amount", "3.00 EUR", "--for", "p", "--by", "p", "-f", path)
 		var out bytes.Buffer
@@ -120,7 +124,7 @@ func TestStopLeavesNothing(t *testing.T) {
 		was, err := os.ReadFile(path)
 		require.NoError(t, err)
 		require.NoError(t, cmd.Start())
-		time.Sleep(took * time.Duration(i) / 60)
+		time.Sleep(took * time.Duration(i) / time.Duration(*stops))
 		_ = cmd.Process.Signal(s) // it may be over already
 		_ = cmd.Wait()            // its state says how it ended
 		is, err := os.ReadFile(path)

@@ -21,7 +21,7 @@ import (
 )
 
 var (
-	oracleYears = flag.Int("oracle-years", 1000, "how many generated years to compare with the oracle")
+	oracleYears = flag.Int("oracle-years", 300, "how many generated years to compare with the oracle")
 	yearSeed    = flag.Uint64("oracle-year-seed", 20261231, "seed of the generated years")
 )
 
