@@ -37,7 +37,7 @@ func (f found) String() string {
 }
 
 // disturbed is how many flights a row has; the limits are meant for 2,000.
-var disturbed = flag.Int("disturbed", 600, "how many generated flights are disturbed in each way")
+var disturbed = flag.Int("disturbed", 300, "how many generated flights are disturbed in each way")
 
 // foundTable is the rows by name.
 type foundTable map[string]*found

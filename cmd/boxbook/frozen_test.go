@@ -63,6 +63,7 @@ func takeOut(answer any, path ...string) any {
 // each question. A field of then is there now, and equal to 1e-9; new ones may
 // stand beside it.
 func TestFrozenAnswers(t *testing.T) {
+	t.Parallel()
 	ledgers, err := filepath.Glob(frozenAnswers + "*.boxbook")
 	require.NoError(t, err)
 	require.GreaterOrEqual(t, len(ledgers), 3)

@@ -91,6 +91,7 @@ func TestNothingHiddenGetsOut(t *testing.T) {
 // TestFileNamesAreShownHarmless holds what is said of files with names that are
 // made to be misread.
 func TestFileNamesAreShownHarmless(t *testing.T) {
+	t.Parallel()
 	for _, name := range []string{"a\x1b[31mb", "a\nboxbook: all is well", "a\u202eb", "a\u009bb", "a\xffb", "a\U000e0041b"} {
 		dir := t.TempDir()
 		path := filepath.Join(dir, name+".boxbook")

@@ -26,6 +26,7 @@ var shownWords = []string{
 // reading no heading, title or sentence of a document. The workbook is one more
 // writer: it takes them over into its cells, and neither compares nor cuts them.
 func TestNobodyReadsWordsBack(t *testing.T) {
+	t.Parallel()
 	found := 0
 	for _, p := range checkedPackages(t) {
 		if p.path == "boxbook/report" {

@@ -119,6 +119,7 @@ var (
 // TestScreens runs every reading command on the sample ledgers and the demo, at
 // 80 and 140 columns and as JSON.
 func TestScreens(t *testing.T) {
+	t.Parallel()
 	for _, path := range []string{
 		"../../testdata/ledgers/language-tour.boxbook", "../../testdata/ledgers/check-values.boxbook",
 		"../../testdata/ledgers/glider-silver.boxbook", "../../data/demo/longmere.boxbook",

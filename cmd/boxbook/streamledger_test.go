@@ -102,7 +102,7 @@ func TestTidyThatFailsHalfWay(t *testing.T) {
 }
 
 // stops is how many processes are stopped.
-var stops = flag.Int("stops", 15, "how many changes are stopped by a signal")
+var stops = flag.Int("stops", 9, "how many changes are stopped by a signal")
 
 // TestStopLeavesNothing stops processes at any moment of a change by each of the
 // signals that ask for it: the ledger is whole, and nothing is left beside it but
