@@ -122,6 +122,9 @@ func BenchmarkParts(b *testing.B) {
 // TestAllocationsOfParts holds each part to so many allocations a row of marks: a
 // count, which no other work on the machine changes.
 func TestAllocationsOfParts(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector allocates too")
+	}
 	thirty := longledger.Text(longledger.Thirty())
 	reading := testing.AllocsPerRun(1, func() { read(t, thirty) })
 	t.Logf("%-10s %7.2f a row", "parse", reading/markRows(read(t, thirty)))

@@ -37,7 +37,7 @@ func spent(t *testing.T) time.Duration {
 // TestAnswersComeAtOnce asks everything of a ledger of thirty seasons, each time
 // after a letter was typed; the best of several counts.
 func TestAnswersComeAtOnce(t *testing.T) {
-	if testing.Short() {
+	if testing.Short() || raceDetector {
 		t.Skip("measures time")
 	}
 	dir, err := filepath.EvalSymlinks(t.TempDir())
