@@ -6,7 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/scoring"
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 // This file walks a score sheet: its lines by figure or by judge, as the sequence has
@@ -129,7 +131,7 @@ func rowKeys(seq *season.Sequence) []string {
 // judges who gave it a mark, and no confirmed one: what it is worth is a ruling.
 func hasHalfZero(s Scene) bool {
 	for _, row := range s.Answers["row"] {
-		if slices.ContainsFunc(s.timesFlown(row), func(marks string) bool { return halfZero(strings.Fields(marks)) }) {
+		if slices.ContainsFunc(s.timesFlown(row), func(marks string) bool { return halfZero(marks) }) {
 			return true
 		}
 	}
@@ -141,26 +143,16 @@ func hasHalfZero(s Scene) bool {
 				marks = append(marks, words[i+1])
 			}
 		}
-		if halfZero(marks) {
+		if halfZero(strings.Join(marks, " ")) {
 			return true
 		}
 	}
 	return false
 }
 
-// halfZero is that of one figure's marks.
-func halfZero(marks []string) bool {
-	zeros, given := 0, 0
-	for _, mark := range marks {
-		switch strings.ToUpper(mark) {
-		case "AV", "A", "-":
-		case "CHZ":
-			return false
-		case "HZ":
-			zeros, given = zeros+1, given+1
-		default:
-			given++
-		}
-	}
-	return zeros > 0 && 2*zeros == given
+// halfZero is that of one figure's marks, as typed.
+func halfZero(typed string) bool {
+	marks, _, _, _ := ledger.ReadMarks(typed)
+	vote := scoring.VoteOn(marks)
+	return !vote.Confirmed && vote.Side == scoring.HalfOf
 }

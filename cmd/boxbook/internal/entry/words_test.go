@@ -55,7 +55,7 @@ func TestHalfZero(t *testing.T) {
 		"8 HZ": true, "8 hz 7 hz": true, "8 HZ AV": true, "8 HZ -": true, "8 HZ 7": false, "HZ HZ 7": false, "HZ": false,
 		"8 7": false, "CHZ HZ 8 7": false, "": false, "AV -": false, "PZ HZ": true,
 	} {
-		assert.Equal(t, want, halfZero(strings.Fields(marks)), marks)
+		assert.Equal(t, want, halfZero(marks), marks)
 	}
 }
 
