@@ -65,6 +65,3 @@ func shellWord(text string) string {
 }
 
 var plainWord = regexp.MustCompile(`^[\pL\pN._/:+-]+$`)
-
-// settling are the flags of how a year's payments are found.
-var settling = []string{"fewest", "in"}

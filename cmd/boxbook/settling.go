@@ -15,6 +15,9 @@ func (a *app) settlingFlags(cmd *cobra.Command, how *answers.Settling) {
 	cmd.Flags().StringVar(&how.In, "in", "", "settle in one `CURRENCY`, at the year's rates")
 }
 
+// settling are the names of those flags.
+var settling = []string{"fewest", "in"}
+
 // refusedSettling says why the payments of a year cannot be found as asked of a
 // command; other errors are left as they are.
 func refusedSettling(year int, command string, err error) error {
