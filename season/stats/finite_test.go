@@ -252,3 +252,10 @@ func TestFiniteShares(t *testing.T) {
 		finite(rt, false, []float64{gap.Mean(), gap.Below(0), gap.Shortfall(), gap.Quantile(.05)}, nil)
 	})
 }
+
+// A deviation of very many steps has no weight that is a number on any point of the
+// grid: it is refused.
+func TestSharesBeyondTheGrid(t *testing.T) {
+	_, err := FitShares(ShareData{Z: []float64{3351.96875}, Times: []float64{1}, Shares: [][]float64{{0, 0}}, Step: 1e-75})
+	require.ErrorIs(t, err, ErrSingular)
+}

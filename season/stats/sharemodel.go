@@ -249,7 +249,7 @@ func (f *ShareFit) pointAt(layer int, tau float64, s shareSystem) (sharePoint, f
 // sums what is asked of the fit.
 func (f *ShareFit) weigh(logs []float64) error {
 	most, total := slices.Max(logs), 0.0
-	if math.IsInf(most, -1) || math.IsNaN(most) {
+	if math.IsInf(most, 0) || math.IsNaN(most) {
 		return fmt.Errorf("%w: the shares leave no system to solve", ErrSingular)
 	}
 	kept := f.points[:0]
