@@ -30,6 +30,15 @@ type bound struct {
 	says   string
 }
 
+// tries is how often a case is run, the least of whose times counts: other
+// processes only add to the milliseconds of one that ends at once.
+func (b bound) tries() int {
+	if b.time <= time.Second {
+		return 5
+	}
+	return 1
+}
+
 // repeated writes n lines.
 func repeated(n int, line string) func(w *bufio.Writer) {
 	return func(w *bufio.Writer) {
@@ -122,8 +131,12 @@ func piped(name string) func(t *testing.T, dir string) {
 	return func(t *testing.T, dir string) { require.NoError(t, syscall.Mkfifo(filepath.Join(dir, name), 0o644)) }
 }
 
-// TestBounds runs each case as a process of its own, and prints the table.
+// TestBounds runs each case as a process of its own, the program that people
+// have, and prints the table.
 func TestBounds(t *testing.T) {
+	program := filepath.Join(t.TempDir(), "boxbook")
+	built, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput()
+	require.NoError(t, err, string(built))
 	for _, b := range bounds {
 		t.Run(b.name, func(t *testing.T) {
 			dir := t.TempDir()
@@ -138,18 +151,25 @@ func TestBounds(t *testing.T) {
 			if b.files != nil {
 				b.files(t, dir)
 			}
-			cmd := process{dir: dir}.command(append(b.args, "-f", "main.boxbook")...)
-			var out, said strings.Builder
-			cmd.Stdout, cmd.Stderr = &out, &said
-			code := codeWithin(t, cmd, hanging)
-			usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage)
-			require.True(t, ok)
-			memory, took := int(usage.Maxrss>>10), time.Duration(usage.Utime.Nano()+usage.Stime.Nano())
+			var out, said string
+			var code, memory int
+			took := hanging
+			for range b.tries() {
+				cmd := exec.Command(program, append(b.args, "-f", "main.boxbook")...)
+				cmd.Dir, cmd.Env = dir, process{}.command().Env
+				var printed, complaint strings.Builder
+				cmd.Stdout, cmd.Stderr = &printed, &complaint
+				code = codeWithin(t, cmd, hanging)
+				usage, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage)
+				require.True(t, ok)
+				out, said, memory = printed.String(), complaint.String(), int(usage.Maxrss>>10)
+				took = min(took, time.Duration(usage.Utime.Nano()+usage.Stime.Nano()))
+			}
 			t.Logf("%-32s exit %d  %5d of %5d MiB  %8s of %s", b.name, code, memory, b.memory, took.Round(time.Millisecond), b.time)
-			require.Equal(t, b.code, code, clipped(said.String()))
+			require.Equal(t, b.code, code, clipped(said))
 			require.LessOrEqual(t, memory, b.memory)
 			require.LessOrEqual(t, took, b.time)
-			require.Contains(t, out.String()+said.String(), b.says)
+			require.Contains(t, out+said, b.says)
 		})
 	}
 }

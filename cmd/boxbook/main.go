@@ -4,21 +4,35 @@ package main
 
 import (
 	"os"
+	"runtime"
 	"runtime/debug"
+	"runtime/metrics"
 )
 
 func main() {
-	// A command lives for milliseconds: collecting garbage twice as seldom costs
-	// a few megabytes and saves a tenth of its time.
-	debug.SetGCPercent(garbagePercent)
-	debug.SetMemoryLimit(seldomUpTo)
+	collectSeldom(&collected{})
 	os.Exit(run(os.Args[1:], systemStreams()))
 }
 
-// garbagePercent is how much a command's memory may grow before it is looked
-// through.
-const garbagePercent = 400
+// collected is garbage, to be told when garbage was collected.
+type collected struct{ _ [16]byte }
 
-// seldomUpTo is the memory up to which it is looked through so seldom: a ledger
-// with a million errors would take three times what it needs.
-const seldomUpTo = 768 << 20
+// collectSeldom sets by how much a command's memory may grow before garbage is
+// looked for. A command lives for milliseconds: twice as seldom as by default
+// costs a few megabytes and saves a tenth of its time. A ledger with a million
+// errors would take three times what it needs so, and with a limit of memory it
+// would do little else than look: what is large grows in smaller steps.
+func collectSeldom(c *collected) {
+	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+	metrics.Read(live)
+	switch held := live[0].Value.Uint64(); {
+	case held > 384<<20:
+		debug.SetGCPercent(20)
+		return
+	case held > 96<<20:
+		debug.SetGCPercent(100)
+	default:
+		debug.SetGCPercent(400)
+	}
+	runtime.SetFinalizer(c, func(*collected) { collectSeldom(&collected{}) })
+}

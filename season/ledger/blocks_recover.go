@@ -30,7 +30,7 @@ func (s *splitter) unknown(n int32, tok token, word string) {
 		s.lose(n, word)
 		return
 	}
-	guess := Nearest(word, blockKinds)
+	guess := s.r.guesses.kindNear(word)
 	d.didYouMean(word, blockKinds)
 	d.meantAsComment()
 	if guess != "" && guess != includeKey {

@@ -31,9 +31,9 @@ type Diagnostic struct {
 	Fixes  []Fix
 	Source string // the line as it stands
 
-	order int  // of the file among the files read, for sorting
-	at    span // what Column and Width count
-	root  root // the slip that it shows, where others may show it too
+	order int   // of the file among the files read, for sorting
+	at    span  // what Column and Width count
+	root  *root // the slip that it shows, where others may show it too
 }
 
 // EndLine is the line on which the span ends: the one on which it begins.

@@ -7,7 +7,7 @@ import (
 )
 
 // root is what one slip is known by wherever it shows: diagnostics of one root are
-// one message with a count. The zero root folds nothing.
+// one message with a count. No root folds nothing.
 type root struct {
 	code Code
 	of   any    // the panel, the sequence, or the sort of name
@@ -16,7 +16,7 @@ type root struct {
 
 // rooted says that a diagnostic shows a slip that may show on other lines too.
 func (d *Diagnostic) rooted(of any, what string) *Diagnostic {
-	d.root = root{d.Code, of, what}
+	d.root = &root{d.Code, of, what}
 	return d
 }
 
@@ -28,13 +28,13 @@ func foldList(list List) List {
 	var more []int
 	kept := list[:0]
 	for _, d := range list {
-		if d.root == (root{}) {
+		if d.root == nil {
 			kept, more = append(kept, d), append(more, 0)
 			continue
 		}
-		i, known := first[d.root]
+		i, known := first[*d.root]
 		if !known {
-			first[d.root] = len(kept)
+			first[*d.root] = len(kept)
 			kept, more = append(kept, d), append(more, 0)
 			continue
 		}

@@ -308,6 +308,9 @@ func (r *reader) report(s span, code Code, args ...any) *Diagnostic {
 	m := messages[code]
 	l := s.f.lines[s.line]
 	before := s.f.text[l.start:s.start]
+	if len(r.list) == cap(r.list) { // a million errors: half the memory and copying of append's own steps
+		r.list = slices.Grow(r.list, max(8, len(r.list)))
+	}
 	r.list = append(r.list, Diagnostic{
 		Code: code, File: s.f.name, Line: int(l.number) + 1,
 		Column: utf8.RuneCountInString(before) + 1,

@@ -10,7 +10,29 @@ import (
 
 // guesses counts the names that were held against what was typed. nil counts
 // nothing.
-type guesses struct{ compared int }
+type guesses struct {
+	compared int
+	kinds    map[string]string // the block that each word may have meant
+}
+
+// keptKinds is how many words' blocks are kept: a slip repeated down a file is
+// one word, and a file of other words is as long as it likes.
+const keptKinds = 1_000
+
+// kindNear is [Nearest] of the blocks.
+func (g *guesses) kindNear(word string) string {
+	kind, known := g.kinds[word]
+	if !known {
+		kind = Nearest(word, blockKinds)
+		if g.kinds == nil {
+			g.kinds = map[string]string{}
+		}
+		if len(g.kinds) < keptKinds {
+			g.kinds[word] = kind
+		}
+	}
+	return kind
+}
 
 // mostCompared is how many a reading compares: with tens of thousands of unknown
 // names, of which a thousand are shown, nobody reads what the last may have been.
