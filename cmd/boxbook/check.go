@@ -21,7 +21,7 @@ by file, line and column. Errors give exit code 1; warnings do too with
 
 --fix corrects what can only have been meant one way, such as a curly quote or a
 date with dots, and then lists what is left. --diff shows what it would change
-and writes nothing. boxbook help CODE explains a kind of error.`,
+and writes nothing. boxbook help KIND explains a kind of error.`,
 		Example: "  boxbook check\n  boxbook check --diff\n  boxbook check --fix\n  boxbook help grade-not-half",
 		Args:    arguments(cobra.NoArgs),
 		RunE:    func(*cobra.Command, []string) error { return a.runCheck(flags) },

@@ -24,9 +24,9 @@ func newDemo(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "demo [DIR]", Short: "write a demo ledger and walk through it", GroupID: groupCare,
 		Long: `Write the ledger of an invented club into a folder (boxbook-demo if omitted)
-and walk through it: a home page, check, a disputed score sheet, and
-of what comes back, a drill, where practice pays, readiness, the season and the
-treasurer's year how each page begins; the workbook and the booklet are written.
+and walk through it: a home page, check, a disputed score sheet, and the first
+lines of the pages on what comes back, a drill, where practice pays, readiness,
+the season and the treasurer's year; the workbook and the booklet are written.
 What is already there is kept, changes and all.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -141,7 +141,7 @@ func TestAFirstContest(t *testing.T) {
 	k.says("the programme", "free-k")
 	k.says("the sequence", "known")
 	k.walkFlight()
-	k.expect("warning: the programme is free-known, and that of sequence")
+	k.expect("warning: programme \"free-known\" is not that of sequence")
 	k.written()
 
 	k = command(t, dir, &keys, "log", "review")

@@ -83,9 +83,9 @@ func TestAYearIsNotRefusedForACurrencyThatWasNotTyped(t *testing.T) {
 		switch c.kind {
 		case "rate":
 			k.answer("the year", "2025")
-			k.answer("one of which", "EUR")
-			k.answer("is so much", "0.95")
-			k.answer("of the year's own", "CHF")
+			k.answer("currency to be valued", "EUR")
+			k.answer("what one of it is", "0.95")
+			k.answer("in the year's own", "CHF")
 		case "agreed":
 			k.answer("the year", "2025")
 			k.answer("with its currency", "95.00 EUR")

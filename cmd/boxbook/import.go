@@ -81,11 +81,11 @@ func sheetFields() []struct{ name, beyond string } {
 		{"date", "; a contest's, where it has one day"},
 		{"pilot", ", where the ledger has several"},
 		{"contest", ""},
-		{"programme", "; the sequence's where left out"},
+		{"programme", "; the sequence's if omitted"},
 		{"number", ""},
 		{"sequence", ""},
 		{"category", ""},
-		{"panel", "; the contest's where left out, else the sheet's"},
+		{"panel", "; the contest's if omitted, else the sheet's"},
 	}
 }
 

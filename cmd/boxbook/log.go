@@ -1,12 +1,14 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
+	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/ledger"
 
@@ -70,7 +72,7 @@ func newLogKind(a *app, k entry.Kind) *cobra.Command {
 		group = groupYearly
 	}
 	cmd := &cobra.Command{
-		Use: k.Name, Short: k.Short, Long: k.Long, GroupID: group, Args: arguments(cobra.NoArgs),
+		Use: k.Name, Short: k.Short, Long: cmp.Or(k.Long, words.Sentence(k.Short)+"."), GroupID: group, Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given) },
 	}
 	for _, f := range k.Fields {

@@ -17,7 +17,7 @@ func newLsp(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "lsp", Short: "speak the ledger language to an editor", GroupID: groupCare,
 		Long: `Speak the ledger language to an editor, over standard input and output, in the
-language server protocol: mistakes as one types, corrections, completion, what a
+language server protocol: mistakes as you type, corrections, completion, what a
 figure or a flight came to, places of names and their renaming, layout as tidy
 writes it. An editor starts this by itself; boxbook writes no file here.
 

@@ -32,7 +32,7 @@ func complain(w io.Writer, err error) {
 	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
 		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
-		fmt.Fprintf(w, "boxbook: with what was to be added %s; nothing was written\n", addition.InvalidError)
+		fmt.Fprintf(w, "boxbook: with this addition the ledger would have %s; nothing was written\n", addition.InvalidError)
 	case errors.As(err, &invalid):
 		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
@@ -122,7 +122,7 @@ func explainedBy(list ledger.List) string {
 	for _, d := range ledger.MostPressing(list, ledger.MaxShown) {
 		if name := string(d.Code); d.Severity == ledger.Error && !slices.Contains(names, name) {
 			names = append(names, name)
-			longer := "explained by boxbook help NAME: " + strings.Join(names, ", ")
+			longer := "explained by boxbook help KIND: " + strings.Join(names, ", ")
 			if len(longer) > explainedWidth {
 				break
 			}

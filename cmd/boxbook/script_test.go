@@ -37,6 +37,7 @@ func asOnDay() {
 		main()
 		return
 	}
+	collectSeldom(&collected{})
 	s := systemStreams()
 	s.now = func() time.Time { return day.Add(20 * time.Hour) }
 	os.Exit(run(os.Args[1:], s))
@@ -45,6 +46,7 @@ func asOnDay() {
 // scripted is the program as the scripts run it: its version and its day are
 // always the same, so that neither changes a script.
 func scripted() {
+	collectSeldom(&collected{})
 	s := systemStreams()
 	s.version, s.now = "0.0.0", demoDay
 	s.build = data.Build{Revision: "0123456789abcdef0123456789abcdef01234567", Date: "2026-11-24", System: "linux/amd64", Toolchain: "go1.26.10"}

@@ -26,7 +26,7 @@ type Diagnostic struct {
 	EndLine   int    `json:"endLine"`
 	EndColumn int    `json:"endColumn"`
 	Severity  string `json:"severity"`
-	// Code is the name of its kind, for `boxbook help CODE`.
+	// Code is the name of its kind, for `boxbook help KIND`.
 	Code    string `json:"code"`
 	Message string `json:"message"`
 	Hint    string `json:"hint,omitempty"`

@@ -58,5 +58,5 @@ func TestReadyCountsWhatWasFlownAgain(t *testing.T) {
 		"ladder us\n  category sportsman\n  category advanced new 2-rolling\n", "advanced")
 	gate := d.Gates[gateAt(t, d.Gates, "new-families")]
 	assert.Equal(t, code.Met, gate.State)
-	assert.Contains(t, gate.Evidence, "rolling turns graded 3 times at 6.5")
+	assert.Contains(t, gate.Evidence, "rolling turns graded 3 times, mean 6.5")
 }

@@ -60,7 +60,7 @@ func TestForecastNamesWhatIsNotFlown(t *testing.T) {
 	assert.Equal(t, []string{"2-rolling"}, d.Unseen)
 	assert.Equal(t, []string{"9.10"}, d.Groups, "6 is not in the sequence")
 	assert.Equal(t, map[string]string{"9.10": "engine mount"}, d.Reasons)
-	assert.Contains(t, text, "never flown: rolling turns: ")
+	assert.Contains(t, text, "never flown: rolling turns, which makes the range wide")
 	assert.Contains(t, text, "negative flick rolls (family 9.10): not in this aircraft (engine mount); the forecast counts its figures as if they were flown")
 }
 

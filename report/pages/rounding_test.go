@@ -57,5 +57,5 @@ func TestHalvesAreRoundedOneWay(t *testing.T) {
 		assert.Positive(t, seen[want], want)
 	}
 	text, _ := readyPage(t, halfBook(), "")
-	assert.Contains(t, text, "positive flick rolls (family 9.9) graded once at 6.3")
+	assert.Contains(t, text, "positive flick rolls (family 9.9) graded once, mean 6.3")
 }

@@ -186,16 +186,16 @@ func plain(sums []answers.Sum) []answersSum {
 func TestStatementThought(t *testing.T) {
 	people := "pilot ines\n  name \"Ines Halloran\"\npilot tobias\n  name \"Tobias Renn\"\npilot yuki\n  name \"Yuki Lindqvist\"\npilot mara\n  name \"Mara Voss\"\n"
 	for _, c := range []struct{ who, lines, want string }{
-		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. Your oldest unpaid item with the club is of 2026-01-10: membership 1,200.00 EUR."},
+		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. Your oldest unpaid item with the club dates from 2026-01-10: membership 1,200.00 EUR."},
 		{"ines", "cost 2026-01-10 hall-hire 80.00 EUR for club by ines\ncost 2026-01-11 fuel 20.00 CHF for ines by tobias\n", "You pay Tobias Renn 20.00 CHF; the club owes you 80.00 EUR."},
 		{"ines", "cost 2026-01-10 fuel 20.00 EUR for tobias by ines\ncost 2026-01-11 fuel 5.00 EUR for yuki by ines\n", "You get 20.00 EUR from Tobias Renn; you get 5.00 EUR from Yuki Lindqvist."},
 		{"ines", "cost 2026-01-10 fuel 60.00 EUR for tobias yuki mara by ines\n", "With three others there are payments, below."},
 		{"ines", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "You are even with everybody."},
-		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. Your oldest unpaid item with the club is of 2025-01-10: older debt 4.00 EUR."},
+		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. Your oldest unpaid item with the club dates from 2025-01-10: older debt 4.00 EUR."},
 		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
-		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "120.00 EUR came in. 1,120.00 EUR should be in hand. In the bank were 1,121.00 EUR on 2026-02-01, 1.00 more than the ledger has."},
-		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger has."},
+		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "120.00 EUR came in. 1,120.00 EUR should be in hand. In the bank were 1,121.00 EUR on 2026-02-01, 1.00 more than the ledger says."},
+		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger says."},
 		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 102 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 102.00 EUR in the bank and 13.00 EUR in the cash-box, as the ledger has it."},
 		{"club", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "No money of the club moved in 2026, and none is in hand."},
 	} {

@@ -38,10 +38,10 @@ func yearText(t testing.TB, doc report.Document) string {
 
 const yearScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. Of that 5.00 has come in, net of what was paid out,
-and 34.50 is not yet received. Members owe the club 155.00 EUR, and it owes
-80.50 EUR (at the start of the year it was owed 40.00 EUR net). No balance of
-2026 can be compared, so nothing outside checks these figures.
+The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
+34.50 is not yet received. Members owe the club 155.00 EUR, and it owes 80.50
+EUR (at the start of the year it was owed 40.00 EUR net). No count of 2026 can
+be compared, so nothing outside checks these figures.
 
 Owed to the club
 
@@ -159,8 +159,8 @@ Yuki Lindqvist  -1.000  -200.00  -333    -202.00*
 the club                 +74.50           +74.50
 
 * without BHD, for which 2026 has no rate
-- 1 JPY = 0.006 EUR; each sum is rounded once, so together they may miss zero by
-  a last digit
+- 1 JPY = 0.006 EUR; each sum is rounded once, so together they can be a last
+  digit off zero
 
 BHD, pilots' costs by kind
 pilot            fuel    sum
@@ -227,10 +227,10 @@ not known           1        0
 
 const yearFirstScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. Of that 5.00 has come in, net of what was paid out,
-and 34.50 is not yet received. Members owe the club 155.00 EUR, and it owes
-80.50 EUR (at the start of the year it was owed 40.00 EUR net). No balance of
-2026 can be compared, so nothing outside checks these figures.
+The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
+34.50 is not yet received. Members owe the club 155.00 EUR, and it owes 80.50
+EUR (at the start of the year it was owed 40.00 EUR net). No count of 2026 can
+be compared, so nothing outside checks these figures.
 
 Owed to the club
 
@@ -294,7 +294,7 @@ func TestInHandSaid(t *testing.T) {
 		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The lunches of 19 Apr (book.boxbook, line 4) may never have left it.",
 		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left it.",
 		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank held 104.00 EUR; by the ledger it should have held 105.00: 1.00 is missing. No line of that amount explains it.",
-		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger has. No line of that amount explains it.",
+		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger says. No line of that amount explains it.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":                                 "The bank agrees: 90.00 EUR on 1 Jun. The cash-box agrees: 20.00 EUR on 1 Jun.",
 	} {
 		doc := yearFirstPage(t, before+lines+"\n", 2026)
@@ -330,10 +330,10 @@ func TestYearThought(t *testing.T) {
 		want string
 	}{
 		{"contest tarn-open 2026-04-18", 2026, "No money was written down in 2026."},
-		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
+		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
 		{
 			"income 2025-01-10 grant 5 EUR\nincome 2025-01-11 grant 6 CHF\nagreed 2025 5 EUR\nagreed 2025 7 CHF", 2025,
-			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No balance of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No count of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{
 			"income 2025-01-10 grant 5 EUR\ncost 2025-01-11 hall 5 EUR for club by club\nagreed 2025 3 EUR", 2025,
@@ -341,7 +341,7 @@ func TestYearThought(t *testing.T) {
 		},
 		{
 			"income 2026-01-10 grant 5 EUR\nagreed 2026 3 EUR", 2026, // what was agreed is the whole year's, and it is not over
-			"The club is 5.00 EUR up. All of it has come in. Nobody owes the club anything. No balance of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"The club is 5.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026; as before, Ines Halloran owes the club 40.00 EUR."},
@@ -357,7 +357,7 @@ func TestYearThought(t *testing.T) {
 		},
 		{
 			"cost 2026-01-01 lodging 3 EUR for ines tobias yuki mara olan by club\nowed 2026-01-01 olan ines 1 JPY", 2026,
-			"3.00 EUR was paid out for members. Members owe the club 3.00 EUR. No balance of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
+			"3.00 EUR was paid out for members. Members owe the club 3.00 EUR. No count of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
 		},
 	} {
 		doc := yearPage(t, people+c.text, c.year)

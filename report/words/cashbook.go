@@ -56,9 +56,9 @@ func countSaid(p answers.StatementPosting) string {
 // moreOrLess says a difference of what was counted from what should have been there.
 func moreOrLess(difference answers.Amount) string {
 	if difference.IsOwing() {
-		return AmountSaid(difference.Size()) + " less than the ledger has"
+		return AmountSaid(difference.Size()) + " less than the ledger says"
 	}
-	return AmountSaid(difference) + " more than the ledger has"
+	return AmountSaid(difference) + " more than the ledger says"
 }
 
 // cashThought says what came in and went out, what should be in hand, and what the
@@ -166,5 +166,5 @@ func CashSince(a answers.StatementAccount) string {
 	if a.Since == "" {
 		return a.Currency + ": never counted, so the balance is what has moved since the ledger began"
 	}
-	return a.Currency + ": the balance goes by the count of " + a.Since + ", and a later count does not change it"
+	return a.Currency + ": the balance starts from the count of " + a.Since + "; later counts do not change it"
 }

@@ -157,7 +157,7 @@ func MembersNotes() []string {
 	return []string{
 		ColumnCarriedOut + " = " + ColumnCarriedIn + " + " + ColumnPaidOut + " + " + ColumnBilled + " - " + ColumnTheirShare + " + settled + " + ColumnOldDebts + "; above 0 it is owed to them, below 0 they owe it",
 		ColumnBilled + ": put down as the club's income, no money has moved yet; settled: paid to others, less what others paid them",
-		ColumnPays + ", " + ColumnGets + ": on the sheet " + PaymentsSheet + ", after which nothing is left; all balances of a currency sum to nothing",
+		ColumnPays + ", " + ColumnGets + ": on the sheet " + PaymentsSheet + ", after which nothing is left; all balances of a currency sum to zero",
 	}
 }
 

@@ -72,7 +72,7 @@ func weakFamily(g answers.Group) string {
 		on = FiguresTitle(g.Of)
 	}
 	r := FamilyRange(g, report.Number{})
-	text := fmt.Sprintf("%s (about %s%%, %s, on %s)", GroupTitle(g.Group), r.About(), r.Ends(), on)
+	text := fmt.Sprintf("%s, about %s%% (%s, on %s)", GroupTitle(g.Group), r.About(), r.Ends(), on)
 	if len(g.Alike) > 0 {
 		text += ", which cannot be told apart from " + groupTitles(g.Alike)
 	}
@@ -165,12 +165,12 @@ func levelsLack(flown, least int) string {
 
 // The words of the page of families that stand for themselves.
 const (
-	Weak          = "weak"           // a level below the others'
-	NotToldApart  = "not told apart" // a level that is not
-	OneFigure     = "one figure"     // that a level is of: nothing is said of the family
+	Weak          = "weak"        // a level below the others'
+	NotToldApart  = "cannot tell" // a level that is not
+	OneFigure     = "one figure"  // that a level is of: nothing is said of the family
 	TooFewFlights = "too few flights"
 
-	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by as much of the spread as is chance; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
+	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by the share of the spread that chance explains; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
 	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
 	VersusRestBrief = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out; trend: against that rest"

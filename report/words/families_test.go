@@ -38,19 +38,19 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		}
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
-	assert.Equal(t, "loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
-	assert.Equal(t, "spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
-		"loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
+		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
-		"spins fell from 72 to 60%, more than the rest: declining":                       group("spins", 72, 60, -9, .01, answers.Declining),
-		"spins fell from 72 to 70%, less than the rest: improving":                       group("spins", 72, 70, 9, .01, answers.Improving),
-		"spins stayed at 72% while the rest fell: improving":                             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
-		"spins stayed at 72% while the rest rose: declining":                             group("spins", 72.2, 72.1, -9, .01, answers.Declining),
-		"spins: declining against the rest of the same flights, -9.0 percentage points.": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
+		"Spins fell from 72 to 60%, more than the rest: declining":                       group("spins", 72, 60, -9, .01, answers.Declining),
+		"Spins fell from 72 to 70%, less than the rest: improving":                       group("spins", 72, 70, 9, .01, answers.Improving),
+		"Spins stayed at 72% while the rest fell: improving":                             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
+		"Spins stayed at 72% while the rest rose: declining":                             group("spins", 72.2, 72.1, -9, .01, answers.Declining),
+		"Spins: declining against the rest of the same flights, -9.0 percentage points.": {Group: "spins", Trend: answers.Trend{Season: report.Float(-9), Word: answers.Declining}},
 	} {
 		assert.Contains(t, words.MovingSentence(answers.Families{Limits: familiesLimits, Groups: []answers.Group{g}}), want)
 	}
@@ -74,7 +74,7 @@ func TestWeakSentence(t *testing.T) {
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
-	assert.Equal(t, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7) (about 58%, 53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
+	assert.Equal(t, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
 		words.WeakSentence(d))
 	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
 	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
@@ -83,7 +83,7 @@ func TestWeakSentence(t *testing.T) {
 	d.LowFigures = []answers.LowFigure{{Figure: "known-26/4", Flights: 9, Gap: report.Float(-6.2)}}
 	assert.Equal(t, "Below the pilot's other figures: figure 4 of known-26 (about 6 percentage points, 9 flights). No family lies below the others by more than chance.", words.WeakSentence(d))
 	assert.Equal(t, "figure 3 of known-26 and figure 3 of free-26", words.FiguresTitle([]string{"known-26/3", "free-26/3"}))
-	assert.Equal(t, []string{"weak", "one figure", "not told apart", ""}, []string{
+	assert.Equal(t, []string{"weak", "one figure", "cannot tell", ""}, []string{
 		words.LevelVerdict(weak), words.LevelVerdict(answers.Group{Distinct: 1, Shrunken: report.Float(1)}),
 		words.LevelVerdict(answers.Group{Distinct: 2, Shrunken: report.Float(1)}), words.LevelVerdict(answers.Group{}),
 	})

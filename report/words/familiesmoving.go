@@ -22,10 +22,10 @@ func MovingSentence(d answers.Families) string {
 	}
 	var parts []string
 	if len(firm) > 0 {
-		parts = append(parts, strings.Join(firm, "; ")+".")
+		parts = append(parts, Sentence(strings.Join(firm, "; "))+".")
 	}
 	if len(soft) > 0 {
-		parts = append(parts, strings.Join(soft, "; ")+"; "+chanceOfSet(d)+".")
+		parts = append(parts, Sentence(strings.Join(soft, "; "))+"; "+chanceOfSet(d)+".")
 	}
 	if len(parts) == 0 {
 		return unmoved(d)

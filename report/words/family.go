@@ -31,7 +31,7 @@ func FamilySentence(d answers.Family) string {
 		return "Not graded in any flight in this selection." + bestEver(d)
 	}
 	last := d.Flights[len(d.Flights)-1]
-	said := fmt.Sprintf("%s%% in the latest of %s with it, %s on %s.", last.Percent.Text(PercentDecimals),
+	said := fmt.Sprintf("%s%% in the latest of %s, %s on %s.", last.Percent.Text(PercentDecimals),
 		Counted(len(d.Flights), "flight", "flights"), last.Programme, last.Date)
 	return said + bestEver(d)
 }
@@ -53,7 +53,7 @@ func VersusRestSentence(d answers.Family) string {
 	if size.Float64() < 0 {
 		side = "below"
 	}
-	return fmt.Sprintf("Against the rest of the same flights: on average %s percentage points %s it, over %s in front of judges.",
+	return fmt.Sprintf("On average %s percentage points %s the rest of the same flights, over %s in front of judges.",
 		strings.TrimPrefix(size.Text(1), "-"), side, Counted(d.Compared, "flight", "flights"))
 }
 

@@ -104,9 +104,9 @@ func mostLost(d answers.Flight) string {
 	dearest, found := dearestFault(d)
 	switch {
 	case len(d.Faults) == 0:
-		text += "; no faults are typed for this flight"
+		text += "; no faults are noted for this flight"
 	case len(there) == 0:
-		text += "; no fault is noted there"
+		text += ", with no fault noted there"
 	default:
 		text += "; noted there: " + ListInWords(there)
 	}

@@ -19,29 +19,29 @@ func TestFlightSentences(t *testing.T) {
 		want  []string
 	}{
 		"no fault noted": {sheet{rows: []string{"10: 7", "12: 6"}}, []string{
-			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are typed for this flight.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are noted for this flight.",
 		}},
 		"noted there": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 2 radius 2x", "fault 1 line-angle 5deg"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; noted there: radius changed.",
 		}},
 		"noted elsewhere": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius 2x"}}, []string{
 			"64.55%: 142.00 of 220 points.", ours,
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there; the costliest fault noted is radius changed on figure 1, 20.00 points.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost, with no fault noted there; the costliest fault noted is radius changed on figure 1, 20.00 points.",
 		}},
 		"a fault that takes nothing": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"fault 1 radius felt"}}, []string{
-			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost; no fault is noted there.",
+			"64.55%: 142.00 of 220 points.", ours, "Most was lost on figure 2: 48.00 of the 78.00 points lost, with no fault noted there.",
 		}},
 		"nothing lost, a place, a penalty": {sheet{rows: []string{"10: 10"}, more: []string{"penalty low 20", "place 2 of 7", "official 80"}}, []string{
 			"80.00%: 80.00 of 100 points, after 20 for low, place 2 of 7.", "The official total agrees with the marks.", "No points were lost.",
 		}},
 		"an official total apart": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 141.00"}}, []string{
 			"64.55%: 142.00 of 220 points.",
-			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed make. Best explanation: half a point higher on figure 1 from A and half a point lower on figure 2 from A together give 141.00 as printed.",
-			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are typed for this flight.",
+			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed come to. Best explanation: half a point higher on figure 1 from A and half a point lower on figure 2 from A together give 141.00 as printed.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are noted for this flight.",
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
 			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
-			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no faults are typed for this flight.",
+			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no faults are noted for this flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{
 			"Undecided: 0.00 to 75.00 of 100 points, until a ruling is recorded.", ours,

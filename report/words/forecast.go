@@ -93,7 +93,7 @@ func ForecastNotes(d answers.Forecast) []string {
 		notes = append(notes, apart(d)...)
 	}
 	if d.Past.Of > 0 {
-		notes = append(notes, fmt.Sprintf("past forecasts: %d of %s inside the %s range forecast from the flights before, %d above, %d below",
+		notes = append(notes, fmt.Sprintf("past forecasts: %d of %s inside the %s range forecast from the flights before, %d above it, %d below it",
 			d.Past.Inside, Counted(d.Past.Of, "past flight", "past flights"), Confidence(d.Confidence), d.Past.Above, d.Past.Below))
 	}
 	return notes
@@ -104,20 +104,18 @@ func widening(d answers.Forecast) []string {
 	var notes []string
 	late := slices.DeleteFunc(slices.Clone(d.Unseen), func(group string) bool { return slices.Contains(d.NeverFlown, group) })
 	if len(d.NeverFlown) > 0 {
-		notes = append(notes, "never flown: "+GroupTitles(d.NeverFlown)+wideBecause(len(d.NeverFlown)))
+		notes = append(notes, "never flown: "+GroupTitles(d.NeverFlown)+wideBecause)
 	}
 	if len(late) > 0 {
-		notes = append(notes, UnseenWords(late, d.Days)+wideBecause(len(late)))
+		notes = append(notes, UnseenWords(late, d.Days)+wideBecause)
 	}
 	if len(d.Uncoded) > 0 {
-		notes = append(notes, bareWords(d.Uncoded)+wideBecause(len(d.Uncoded)))
+		notes = append(notes, bareWords(d.Uncoded)+wideBecause)
 	}
 	return notes
 }
 
-func wideBecause(n int) string {
-	return ": the range is wide because of " + PluralWord(n, "it", "them")
-}
+const wideBecause = ", which makes the range wide"
 
 // bareWords names figures that have no codes to go by.
 func bareWords(numbers []int) string {
@@ -132,7 +130,7 @@ func bareWords(numbers []int) string {
 func forecastBasis(d answers.Forecast) []string {
 	var notes []string
 	if d.Stale {
-		notes = append(notes, "the last flight is too long ago to say where the pilot stands today: this is for that day, "+d.On)
+		notes = append(notes, "the last flight with marks is too long ago to say where the pilot stands today: this is for "+d.On)
 	}
 	if d.SteadyOnly {
 		notes = append(notes, noDriftSeen(d.Contests, d.Level.Limits.HoldsLow, d.Level.Limits.HoldsHigh))

@@ -33,14 +33,14 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	assert.Equal(t, "90% from", words.RangeFrom(d.Confidence))
 	assert.Equal(t, "from 6 contest flights of the last three years", words.ForecastSubtitle(d))
 	assert.Equal(t, []string{
-		"never flown: tailslides (family 6), negative flick rolls (family 9.10): the range is wide because of them",
-		"not graded in a contest in the last three years: spins: the range is wide because of it",
-		"without codes: figures 2 and 7: the range is wide because of them",
+		"never flown: tailslides (family 6), negative flick rolls (family 9.10), which makes the range wide",
+		"not graded in a contest in the last three years: spins, which makes the range wide",
+		"without codes: figures 2 and 7, which makes the range wide",
 		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
 		"zeros not included: 1 of 60 figures had one; at least one in about 20% of flights like these",
 		"penalties not included: 0 of 6 flights had any",
-		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above, 0 below",
+		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above it, 0 below it",
 	}, words.ForecastNotes(d))
 	d.Days = 400
 	assert.Equal(t, "from 6 contest flights of the last 400 days", words.ForecastSubtitle(d))
@@ -55,7 +55,7 @@ func TestForecastQualified(t *testing.T) {
 		Level: answers.Level{Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
 	}
 	assert.Equal(t, []string{
-		"the last flight is too long ago to say where the pilot stands today: this is for that day, 2026-05-01",
+		"the last flight with marks is too long ago to say where the pilot stands today: this is for 2026-05-01",
 		"three contests cannot show a drift; the range holds 60 to 90% in simulation",
 		"the same score each time",
 	}, words.ForecastNotes(d)[:3])

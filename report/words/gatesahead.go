@@ -58,7 +58,7 @@ func (g gateFacts) gradedWords(graded answers.Number, level float64) string {
 	words := title + " never graded by a panel or a coach"
 	if n := countOf(graded.Number); n > 0 {
 		latest, worst := g.fact(code.Latest, graded.Name), g.fact(code.Worst, graded.Name)
-		words = fmt.Sprintf("%s graded %s at %s, latest %s on %s%s, worst %s", title, times(n),
+		words = fmt.Sprintf("%s graded %s, mean %s, latest %s on %s%s, worst %s", title, times(n),
 			beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level, 1), latest.Number.Text(1), latest.On, byWhom(latest), worst.Number.Text(1))
 	}
 	if g.fact(code.ZeroLately, graded.Name).Name != "" {

@@ -58,7 +58,7 @@ func TestNewFamiliesNeed(t *testing.T) {
 	assert.Equal(t, "positive flick rolls (family 9.9): the mean stays below 10 whatever comes (practice in front of a coach counts)", g.Needs)
 	// A mean just below is not written as if it were there.
 	g = gateOf(ready(t, book(append(slices.Repeat([]string{"6"}, 12), "5.5")), ""), "new-families")
-	assert.Equal(t, "positive flick rolls (family 9.9) graded 13 times at 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)
+	assert.Equal(t, "positive flick rolls (family 9.9) graded 13 times, mean 5.96, latest 5.5 on 2026-10-13 by Marek Oduya, worst 5.5", g.Evidence)
 	assert.Equal(t, code.NotMet, g.State)
 }
 

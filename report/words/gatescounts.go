@@ -36,6 +36,9 @@ func (g gateFacts) found(span int) string {
 	if k := g.count(code.Flights); k < span {
 		return fmt.Sprintf("in %d of %d flights", k, span)
 	}
+	if len(g.Numbers[code.Bare]) > 0 {
+		return inTheLast(span) + " with marks"
+	}
 	return inTheLast(span)
 }
 
@@ -167,7 +170,11 @@ func figuresOf(facts []answers.Number, say func([]answers.Number) string) []stri
 
 // atMost says what a gate asks that allows so many in the last flights.
 func (g gateFacts) atMost(key string) string {
-	return fmt.Sprintf("at most %d %s", g.setCount(key, 0), inTheLast(g.setCount(key, 1)))
+	most := fmt.Sprintf("at most %d", g.setCount(key, 0))
+	if g.setCount(key, 0) == 0 {
+		most = "none"
+	}
+	return most + " " + inTheLast(g.setCount(key, 1))
 }
 
 // atMostBrief is atMost in short.

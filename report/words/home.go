@@ -122,10 +122,10 @@ func homeLastWords(f *answers.LastFlight) string {
 	case f.Undecided:
 		said[0] = "undecided until a ruling is recorded"
 	}
-	said = append(said, f.Programme)
 	if f.Contest != "" {
 		said = append(said, f.Contest)
 	}
+	said = append(said, f.Programme)
 	said = append(said, f.Date)
 	if f.Place > 0 {
 		said = append(said, "place "+placeWords(f.Place, f.Of))
@@ -149,14 +149,14 @@ func placeWords(place, of int) string {
 func besideLast(f *answers.LastFlight) string {
 	var said []string
 	if f.Before.Known() {
-		text := "before it " + f.Before.Text(PercentDecimals)
+		text := "the flight before " + f.Before.Text(PercentDecimals)
 		if f.BeforeCategory != "" {
 			text += " at " + f.BeforeCategory
 		}
 		said = append(said, text)
 	}
 	if f.SeasonMean.Known() {
-		said = append(said, "season's mean "+f.SeasonMean.Text(PercentDecimals))
+		said = append(said, "season mean "+f.SeasonMean.Text(PercentDecimals))
 	}
 	return strings.Join(said, ", ")
 }
@@ -167,7 +167,7 @@ func officialWords(f *answers.LastFlight) string {
 	case answers.OfficialAgrees:
 		return "official total agrees with the marks"
 	case answers.OfficialDiffers:
-		return "official total differs from the marks by " + report.Signed(f.Difference, PointDecimals).String()
+		return "official minus calculated is " + report.Signed(f.Difference, PointDecimals).String()
 	case answers.OfficialUnproven:
 		return "official total typed, not all marks"
 	default:
@@ -187,7 +187,7 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	}
 	text += fmt.Sprintf(", mean %s, best %s", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
 	if earlier {
-		text += " (other sequences, panels)"
+		text += " (other sequences and panels)"
 	}
 	return text
 }
@@ -198,12 +198,12 @@ func homeBackWords(d answers.Home) string {
 	}
 	k := d.Recurring[0]
 	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
-	more := len(d.Without)
+	more, one, many := len(d.Without), "more fault has no drill", "more faults have no drill"
 	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		more--
+		more, one, many = more-1, "other has none", "others have none" // "no drill on it" stands before
 	}
 	if more > 0 {
-		text += fmt.Sprintf("; %d more without a drill", more)
+		text += "; " + Counted(more, one, many)
 	}
 	return text
 }

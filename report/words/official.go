@@ -64,7 +64,7 @@ func officialApart(d answers.Flight) string {
 		counts = fmt.Sprintf(" (%s%%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
 	}
 	apart := report.Exact(new(big.Rat).Abs(o.Difference.Rat()))
-	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed make", o.Points.Text(o.Decimals), counts, apart.Text(PointDecimals), way)
+	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed come to", o.Points.Text(o.Decimals), counts, apart.Text(PointDecimals), way)
 }
 
 // OfficialNotes are the explanations of a difference behind the best, which the
@@ -130,7 +130,7 @@ func coincidenceText(o *answers.Official) string {
 		}
 		shares[i] = classesSaid[c.Kind] + " " + would + shareOfTotals(c.Share.Float64())
 	}
-	measured := ListInWords(shares) + " of the wrong totals as near as this one. "
+	measured := ListInWords(shares) + " of the wrong totals that are this near. "
 	switch {
 	case o.Coarse && len(shares) == 0:
 		return "Printed too coarsely to tell; chance alone often fits. "

@@ -27,20 +27,20 @@ func TestOfficialFoot(t *testing.T) {
 		{answers.Official{}, end},
 		{
 			answers.Official{Fits: 1, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}}, Chances: []answers.Chance{chance("mark", .02)}},
-			"1 mark would fit. By chance alone a single misread mark would explain about one in 50 of the wrong totals as near as this one. " + end,
+			"1 mark would fit. By chance alone a single misread mark would explain about one in 50 of the wrong totals that are this near. " + end,
 		},
 		{answers.Official{
 			Fits: 5, Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}},
 			Chances: []answers.Chance{chance("penalty", .1), chance("mark", .72), chance("k", 1)},
 		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in 10, " +
-			"a single misread mark about 7 in 10 and another K nearly all of the wrong totals as near as this one. " + end},
+			"a single misread mark about 7 in 10 and another K nearly all of the wrong totals that are this near. " + end},
 		{
 			answers.Official{Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}}},
 			"Printed too coarsely to tell; chance alone often fits. " + end,
 		},
 		{
 			answers.Official{Fits: 15, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMarks}}, Chances: []answers.Chance{chance("marks", .0001)}},
-			"15 pairs of marks would fit. By chance alone two misread marks would explain less than one in 1000 of the wrong totals as near as this one. " + end,
+			"15 pairs of marks would fit. By chance alone two misread marks would explain less than one in 1000 of the wrong totals that are this near. " + end,
 		},
 	} {
 		assert.Equal(t, c.want, words.OfficialFoot(&c.official))

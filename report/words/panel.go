@@ -57,7 +57,7 @@ func PanelThought(d answers.Panel) string {
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
 	if n := len(d.Flags); n > 0 {
-		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: ask for the remark.")
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: ask the judge why.")
 	}
 	return said
 }
@@ -81,13 +81,13 @@ const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one wh
 
 const (
 	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right"
-	partsExplained   = "judges of different parts never sat on one panel, directly or through others, and are not compared"
+	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
-		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by as much of the spread as is chance; " + oneSheetOnly,
+		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by the share of the spread that chance explains; " + oneSheetOnly,
 		scatterExplained,
 		NoiseExplained,
 	}
@@ -114,7 +114,7 @@ func PanelNotesBrief(d answers.Panel) []string {
 func FlagNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
-		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: ask for the remark",
+		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: ask the judge why",
 			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1)))
 	}
 	return notes

@@ -51,7 +51,7 @@ func PilotsSentence(d answers.Pilots) string {
 			review = append(review, fmt.Sprintf("%s (%d)", p.Name, p.Review))
 		}
 	}
-	text := "No matter is open. "
+	text := "No open matter is noted. "
 	if len(open) > 0 {
 		text = "Open matters: " + ListInWords(open) + ". "
 	}
@@ -71,7 +71,7 @@ func PilotsNotes(d answers.Pilots) []string {
 	notes := []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones left out", lastDays(d.Limits.ReviewDays)),
 		"form: the trend of the latest season, with how often chance alone gives it",
-		"comes back: flights noted in, of those that could show it, since its drill",
+		"comes back: flights with it, of those that could show it, since its drill",
 	}
 	if said := PilotsToReview(d); said != "" {
 		notes = append(notes, said)

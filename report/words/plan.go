@@ -171,7 +171,7 @@ func PlanZerosSentence(d answers.Plan) string {
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
-	return fmt.Sprintf("%s, which cost %s points per flight on average. No gain above counts them.", said, z.Points.Text(1))
+	return fmt.Sprintf("%s, which cost %s points per flight on average. The gains above leave them out.", said, z.Points.Text(1))
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.
@@ -243,7 +243,7 @@ func PlanBrief(d answers.Plan) []string {
 		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
 	if len(d.Items) > 0 {
-		notes = append(notes, "gain: in percentage points; the percent after \"may be\" is its chance")
+		notes = append(notes, "gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	return append(notes, planWithout(d)...)
 }

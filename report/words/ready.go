@@ -150,7 +150,7 @@ func lacksAndTitles(lacks, titles []string) string {
 	if len(lacks) <= lacksNamed {
 		return strings.Join(lacks, "; ")
 	}
-	return strings.Join(lacks[:lacksNamed], "; ") + "; and below: " + strings.Join(titles[lacksNamed:], ", ")
+	return strings.Join(lacks[:lacksNamed], "; ") + "; see below: " + strings.Join(titles[lacksNamed:], ", ")
 }
 
 // lacksOf says what is missing of the gates that count and stand so, and what they

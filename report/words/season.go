@@ -15,7 +15,7 @@ const OfficialSign = "*"
 const (
 	UndecidedFlight    = "undecided: left out of every statistic until a ruling is recorded"
 	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
-	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), where known"
+	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), blank where not typed"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
 
@@ -24,7 +24,7 @@ func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
 
 // OfficialDiffers says by how much the official total differs.
 func OfficialDiffers(difference report.Number) string {
-	return fmt.Sprintf("the official total differs from the marks by %s; `boxbook flight` says what would explain it",
+	return fmt.Sprintf("official minus calculated is %s; `boxbook flight` says what would explain it",
 		report.Signed(difference, PointDecimals))
 }
 

@@ -50,7 +50,7 @@ func meanBeside(d answers.Season) string {
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
 		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " cannot be compared"
 	}
-	const elsewhere = " (other sequences, panels)"
+	const elsewhere = " (other sequences and panels)"
 	points := math.Round(d.Mean.Float64() - d.Beside.Mean.Float64())
 	switch {
 	case points == 0:
@@ -75,7 +75,7 @@ func levelBrief(d answers.Level) string {
 	about := r.About()
 	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to tell it for %s.", d.On, about, within, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to say for %s.", d.On, about, within, d.AsOf)
 	}
 	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, next.Begin(), next.End())
 }

@@ -99,7 +99,7 @@ const (
 // SeasonSheetNotes explain the workbook's first page.
 func SeasonSheetNotes() []string {
 	return []string{
-		"The lines in words at the head and all italic numbers are calculated by boxbook and do not follow a changed mark; tinted cells do.",
+		"The sentences at the top and all italic numbers are calculated by boxbook and do not follow a changed mark; tinted cells do.",
 		"Panel noise: how much another panel of this size would change the percent by chance, one standard deviation. To winner, to median: own points minus theirs, where the field is known.",
 		"Percent is that of the counted result: the official total where one was typed, else the sum of the marks. Practice and void flights are left out of every statistic on this page.",
 		"Points and percents lead back to the marks on the sheet " + GradesSheet + ", or to a printed total on the sheet " + FlightsSheet + ". The sheet " + RulesSheet + " explains the marks.",

@@ -223,7 +223,11 @@ func oldestOwed(d answers.Statements, s answers.Statement) string {
 		return ""
 	}
 	oldest := slices.MinFunc(s.Owed, func(a, b answers.Owed) int { return strings.Compare(a.Since, b.Since) })
-	return fmt.Sprintf(" Your oldest unpaid item with the club is of %s: %s.", oldest.Since, oldestItem(oldest, SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount})))
+	item := oldestItem(oldest, SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount}))
+	if oldest.Amount.Size().Minus(oldest.OldestAmount.Size()).IsOwing() {
+		item = "part of " + item
+	}
+	return fmt.Sprintf(" Your oldest unpaid item with the club dates from %s: %s.", oldest.Since, item)
 }
 
 // PostingSaid says what a line of a statement is.

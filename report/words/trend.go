@@ -25,10 +25,10 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
-		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives this in %s.",
+		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives as much in %s.",
 			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
-		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives this in %s.",
+		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
 			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.Flat:
 		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,

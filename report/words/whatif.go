@@ -10,7 +10,7 @@ import (
 // The words of the page that changes a score sheet.
 const (
 	WhatIfTitle        = "What if"
-	WhatIfLinesHeading = "Line by line"
+	WhatIfLinesHeading = "By figure"
 	ReachHeading       = "What it takes"
 
 	ColumnAfter = "after"
@@ -40,7 +40,7 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 }
 
 func changedSentence(d answers.WhatIf) string {
-	with := "With " + strings.Join(d.Changes, ", ") + ": "
+	with := "If " + strings.Join(d.Changes, ", ") + ": "
 	switch {
 	case d.After.Undecided:
 		return with + "undecided, a figure has no value."
@@ -70,13 +70,18 @@ func placeChanged(d answers.WhatIf) string {
 func reachedSentence(r answers.WhatItTakes) string {
 	target := r.Percent.Text(PercentDecimals) + "%"
 	if r.Winner {
-		target = fmt.Sprintf("The best of the others, %s points, %s", r.Points.Text(PointDecimals), target)
+		target = fmt.Sprintf("The best of the others, %s points (%s)", r.Points.Text(PointDecimals), target)
 	}
 	switch {
+	case r.Reached && r.Winner: // an official total below it would not
+		return target + ": reached by the marks as typed."
 	case r.Reached:
 		return target + ": reached."
 	case !r.Mean.Known():
 		return fmt.Sprintf("%s: out of reach, whatever the grades.", target)
+	}
+	if r.Winner {
+		target += ","
 	}
 	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, which now have %s", target, r.Mean.Text(MeanDecimals), r.Have.Text(MeanDecimals))
 	switch alone := r.Alone(); alone {

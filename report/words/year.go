@@ -71,7 +71,7 @@ func RatesExplained(d answers.Year) string {
 	for _, r := range d.Rates {
 		rates = append(rates, rateSaid(r))
 	}
-	return strings.Join(rates, ", ") + "; each sum is rounded once, so together they may miss zero by a last digit"
+	return strings.Join(rates, ", ") + "; each sum is rounded once, so together they can be a last digit off zero"
 }
 
 func rateSaid(r answers.ExchangeRate) string {
@@ -266,7 +266,7 @@ func cameIn(d answers.Year, m answers.Sum) string {
 	}
 	text += " has come in"
 	if a, ok := d.Club.AccountIn(m.Currency); ok && !(a.Paid.IsNothing() && a.Settled.IsNothing()) {
-		text += ", net of what was paid out"
+		text += " after what was paid out"
 	}
 	if part && !left.IsNothing() {
 		text += fmt.Sprintf(", and %s is not yet received", AmountSaid(left))
@@ -309,7 +309,7 @@ func wentOut(d answers.Year, m answers.Sum) string {
 	}
 	income, _ := answers.SumIn(d.Club.IncomeTotals, m.Currency)
 	if a, ok := d.Club.AccountIn(m.Currency); !income.IsNothing() || ok && !a.Settled.IsNothing() {
-		text += ", net of what came in"
+		text += " after what came in"
 	}
 	return text
 }

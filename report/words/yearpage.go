@@ -97,7 +97,7 @@ func inHandThought(d answers.Year) string {
 		}
 	}
 	if len(counts) == 0 {
-		return fmt.Sprintf("No balance of %d can be compared, so nothing outside checks these figures.", d.Year)
+		return fmt.Sprintf("No count of %d can be compared, so nothing outside checks these figures.", d.Year)
 	}
 	slices.Reverse(counts)
 	agree := !slices.ContainsFunc(counts, func(h answers.InHand) bool { return !h.Difference.IsNothing() })

@@ -92,7 +92,7 @@ func TestFamilyOverFlights(t *testing.T) {
 	assert.Equal(t, "25.50", testkit.Text(familyLine(t, f, "5").LostPerFlight), "51 points in one of two flights")
 }
 
-// The rest is at least three figures, else the flight says nothing of the
+// The rest is at least three figures, else the flight is empty of the
 // family against it.
 func TestFamilyRestOfThree(t *testing.T) {
 	book := `

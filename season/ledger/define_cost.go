@@ -74,7 +74,7 @@ func (w *words) absentClub() {
 	before := len(w.r.list)
 	w.absent("`club`")
 	if len(w.r.list) > before {
-		w.r.list[before].hinted("only the club can receive: to %s; what one pays another is a settle line", season.ClubName)
+		w.r.list[before].hinted("only the club can receive a cost: to %s; between people write a settle line", season.ClubName)
 	}
 }
 

@@ -245,7 +245,7 @@ func (w *words) otherWay(digits string) advice {
 	case "income":
 		return hint("what the club pays back is a cost: cost DATE KIND " + digits + " CUR for club by club")
 	case "settle", "owed":
-		return hint("change the two names about")
+		return hint("swap the two names")
 	case "budget":
 		return hint("what is to come in has income behind it: budget YEAR KIND " + digits + " CUR income")
 	case "agreed":

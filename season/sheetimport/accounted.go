@@ -29,7 +29,7 @@ func (s *sheet) account() {
 		}
 	}
 	for _, c := range unknown {
-		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is not a judge's column nor one that is known, and no column is skipped",
+		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is neither a judge's column nor a known one, and no column is skipped",
 			s.columnName(c.cell.Column), s.holding(c))
 	}
 	s.checkBlocks(columns)
@@ -240,7 +240,7 @@ func (s *sheet) tellBesides(columns []unread) {
 		}
 	}
 	if n := len(cells); n > 0 {
-		s.note("", "not read: titles, and what stands beside the table: %s", listed(cells))
+		s.note("", "not read: titles, and what stands outside the table: %s", listed(cells))
 	}
 }
 

@@ -218,11 +218,11 @@ func TestPlainReadings(t *testing.T) {
 func TestColumnsLeftOut(t *testing.T) {
 	const strip = "fig|A|B|Strip|C|mean\n1|7.5|8||hz\n2|av|7|x|6.5\n3|8|8||-\npositioning|8|7.5||8"
 	for _, c := range []struct{ name, sheet, columns, said string }{
-		{"a heading", strip, "", `D1 error: column D, "Strip", is not a judge's column nor one that is known, and no column is skipped
+		{"a heading", strip, "", `D1 error: column D, "Strip", is neither a judge's column nor a known one, and no column is skipped
 hint: put the judge's name at the head of a judge's column; leave out any other with --columns leave=D`},
-		{"no heading", strings.Replace(strip, "Strip", "", 1), "", `D3 error: column D, with "x", is not a judge's column nor one that is known, and no column is skipped
+		{"no heading", strings.Replace(strip, "Strip", "", 1), "", `D3 error: column D, with "x", is neither a judge's column nor a known one, and no column is skipped
 hint: put the judge's name at the head of a judge's column; leave out any other with --columns leave=D`},
-		{"columns given", strip, "figure=A,judges=B-C+E", `D1 error: column D, "Strip", is not a judge's column nor one that is known, and no column is skipped
+		{"columns given", strip, "figure=A,judges=B-C+E", `D1 error: column D, "Strip", is neither a judge's column nor a known one, and no column is skipped
 hint: put the judge's name at the head of a judge's column; leave out any other with --columns figure=A,judges=B-C+E,leave=D`},
 		{"left out by letters", strip, "leave=D", `note: not read: columns D "Strip", F "mean"`},
 		{"left out by its heading", strip, "leave=strip", `note: not read: columns D "Strip", F "mean"`},

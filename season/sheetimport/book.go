@@ -205,7 +205,7 @@ func readLone(g Grid, o Options) Result {
 			columns = append(columns, ColumnName(j.column))
 		}
 		s.problem(s.layout.judges[1].column, max(s.headingRow().Number, 1), "give the columns: --columns figure="+ColumnName(s.layout.figure)+",judges="+columns[0],
-			"columns %s may each be the marks of %s", listed(columns), o.Panel[0])
+			"columns %s could each be the marks of %s", listed(columns), o.Panel[0])
 		return s.out
 	}
 	s.layout.judges[0].name = o.Panel[0]

@@ -63,7 +63,7 @@ func TestColumnsBesideLabels(t *testing.T) {
 	o := labelled("A", "B")
 	r := sheetimport.Recognise(gridOf("fig|A|B|page\nhalf cuban|7|8|7.5\nhumpty|6.5|7|8\nroll|8|9|7\npositioning|7|7|7"), o)
 	require.Len(t, r.Problems, 1)
-	assert.Contains(t, r.Problems[0].Text, "column D, \"page\", is not a judge's column")
+	assert.Contains(t, r.Problems[0].Text, "column D, \"page\", is neither a judge's column")
 	r = sheetimport.Recognise(gridOf("fig|A|B|no\nhalf cuban|7|8|1\nhumpty|6.5|7|2\nroll|8|9|3\npositioning|7|7|"), o)
 	require.Empty(t, r.Problems)
 	require.Equal(t, scoring.Mark{Half: 14, Kind: scoring.Grade}, r.Rows[0][0].Mark)

@@ -94,7 +94,7 @@ func (s *sheet) tellK() {
 	}
 	first := s.wrongK[0]
 	if n := len(all); n > 1 {
-		s.problem(first.cell.Column, first.row, hint, "K of %d lines differs, as of another sequence: %s", n, strings.Join(all[:min(n, 3)], "; "))
+		s.problem(first.cell.Column, first.row, hint, "K differs for %d figures (another sequence?): %s", n, strings.Join(all[:min(n, 3)], "; "))
 		return
 	}
 	s.problem(first.cell.Column, first.row, hint, "%s", all[0])

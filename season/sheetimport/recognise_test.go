@@ -159,8 +159,8 @@ Signed by the chief judge`,
 
 // besideWhole is what is said of them.
 var besideWhole = map[string]string{
-	"headings in words, figures in words, another order": `note: not read: titles, and what stands beside the table: A2 "Tarn Valley Open"`,
-	"a second page": `note: not read: titles, and what stands beside the table: A10 "Signed by the chief judge"`,
+	"headings in words, figures in words, another order": `note: not read: titles, and what stands outside the table: A2 "Tarn Valley Open"`,
+	"a second page": `note: not read: titles, and what stands outside the table: A10 "Signed by the chief judge"`,
 }
 
 func TestWholeSheets(t *testing.T) {
@@ -292,7 +292,7 @@ func TestMergedCells(t *testing.T) {
 	g.Merged = []sheetimport.Area{{Left: 1, Top: 1, Right: 4, Bottom: 1}, {Left: 2, Top: 3, Right: 3, Bottom: 3}, {Left: 2, Top: 4, Right: 2, Bottom: 5}}
 	r := sheetimport.Recognise(g, o)
 	assert.Equal(t, "A B C\n1 8.0 ? 8.0\n2 8.0 8.0 8.0\n3 8.0 8.0 8.0\npositioning 8.0 8.0 8.0", rowsOf(r, o))
-	assert.Equal(t, "note: not read: titles, and what stands beside the table: A1 \"Tarn Valley\"\nC3 error: part of the merged cells B3:C3: a mark belongs to one judge and one figure", saidOf(r))
+	assert.Equal(t, "note: not read: titles, and what stands outside the table: A1 \"Tarn Valley\"\nC3 error: part of the merged cells B3:C3: a mark belongs to one judge and one figure", saidOf(r))
 }
 
 // Several flights of one export: the flags' flight is taken.

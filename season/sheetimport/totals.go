@@ -98,7 +98,7 @@ func (s *sheet) total(row Row) bool {
 	}
 	s.skip(row)
 	for _, p := range wrong {
-		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; --columns leave="+s.cellName(p.cell.Column, p.row)+" reads past it",
+		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; --columns leave="+s.cellName(p.cell.Column, p.row)+" leaves it unread",
 			"the %s printed for %s is %s, the marks come to %s", way.name, s.out.Panel[p.judge], p.cell.Text, shortNumber(way.of(p.sums)))
 	}
 	if len(wrong) == 0 {

@@ -185,7 +185,7 @@ func (s *sheet) checkLabels() {
 		for _, column := range s.layout.names {
 			cell := row.Cell(column)
 			if line, ok := s.lineOf(cell); ok && s.index(line) >= 0 && s.index(line) != r.line {
-				s.problem(column, row.Number, "one of them is mistyped; --columns leave="+s.cellName(column, row.Number)+" reads past it",
+				s.problem(column, row.Number, "one of them is mistyped; --columns leave="+s.cellName(column, row.Number)+" leaves it unread",
 					"%s is the ledger's label of %s, beside the number of %s", described(cell), line.Name(), s.o.Lines[r.line].Name())
 			}
 		}

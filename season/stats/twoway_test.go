@@ -298,9 +298,10 @@ func alternate(t Table) (rows, columns []float64) {
 }
 
 func TestTwoWayProperties(t *testing.T) {
-	fitted := 0
+	drawn, fitted := 0, 0
 	rapid.Check(t, func(rt *rapid.T) {
 		table := drawTable(rt)
+		drawn++
 		f, err := FitTwoWay(table)
 		if err != nil {
 			return
@@ -337,7 +338,7 @@ func TestTwoWayProperties(t *testing.T) {
 			assert.InDelta(rt, f.Sigma*math.Sqrt((1-1/c)/r), f.ColumnSE[0], 1e-10)
 		}
 	})
-	assert.Greater(t, fitted, 20, "most drawn tables can be fitted")
+	assert.Greater(t, 2*fitted, drawn, "most drawn tables can be fitted")
 }
 
 // The standard error of a column with gaps, against the regression's covariance.

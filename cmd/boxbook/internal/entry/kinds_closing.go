@@ -69,7 +69,7 @@ func closedKind() Kind {
 			coachField(), remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
-			return oneLine("that "+s.One("kind")+" is closed", "closed", s.One("date"), s.One("pilot"), s.One("kind"), s.Behind("by", "by"), quoted(s.One("remark")))
+			return oneLine("the closing of "+s.One("kind"), "closed", s.One("date"), s.One("pilot"), s.One("kind"), s.Behind("by", "by"), quoted(s.One("remark")))
 		},
 	}
 }

@@ -13,7 +13,7 @@ func faultKind() Kind {
 		Name: "fault", Short: "add a fault to a flight",
 		Fields: []Field{
 			flightField(),
-			{Name: "figure", Asks: "the figure's number, or - for the whole flight", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
+			{Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Help: "boxbook help kinds lists them"},
 			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x"},
 			{

@@ -7,8 +7,8 @@ import (
 )
 
 const costLong = `Add money spent. Those it was for share it equally, or by the numbers after
-their names (--for "ines 2 tobias 1"); with --each yes the amount is of each of
-them. Of a contest, --for all is every pilot who was there. Who paid is the
+their names (--for "ines 2 tobias 1"); with --each yes each of them has that
+amount. Of a contest, --for all is every pilot who was there. Who paid is the
 first of those it was for, unless --by says otherwise.`
 
 func costKind() Kind {
@@ -16,7 +16,7 @@ func costKind() Kind {
 	contest.Optional = true
 	kind := moneyKindField("what it was for", "fuel", CostKinds)
 	kind.Help = "entry, fuel, lodging, membership, or any word"
-	each := yesField("each", "whether the amount is of each of them", "it is not shared, then: 120.00 of each")
+	each := yesField("each", "whether each of them has that amount", "it is not shared, then: 120.00 of each")
 	each.When = forSeveral
 	return Kind{
 		Name: "cost", Short: "add money spent", Long: costLong,
@@ -24,7 +24,7 @@ func costKind() Kind {
 			contest,
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant,
-				Help:     "the contest's first day if omitted",
+				Help:     "today, or the contest's first day, if omitted",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
