@@ -26,6 +26,8 @@ type talk struct {
 	mu   sync.Mutex
 	said bytes.Buffer
 	read int // how much of what was said, plain, was waited for
+	// silent is closed when nothing more will be said.
+	silent chan struct{}
 }
 
 // startTalk runs boxbook in a folder at a pseudo-terminal of 80 columns.
@@ -38,13 +40,14 @@ func startTalk(t *testing.T, dir string, args ...string) *talk {
 	cmd.Env = append(os.Environ(), asCommand+"=1", "NO_COLOR=1", "BOXBOOK_LEDGER=")
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 40, Cols: 80})
 	require.NoError(t, err)
-	k := &talk{t: t, cmd: cmd, tty: tty}
+	k := &talk{t: t, cmd: cmd, tty: tty, silent: make(chan struct{})}
 	go k.listen()
 	t.Cleanup(func() { _ = tty.Close(); _ = cmd.Process.Kill() })
 	return k
 }
 
 func (k *talk) listen() {
+	defer close(k.silent)
 	b := make([]byte, 4096)
 	for {
 		n, err := k.tty.Read(b)
@@ -129,10 +132,16 @@ func (k *talk) all() string {
 	return plainScreen(k.said.String())
 }
 
+// exit waits for the end, and until all that was said is heard: what a process
+// wrote last may still be on its way when it has gone.
 func (k *talk) exit() int {
 	k.t.Helper()
 	done := make(chan error, 1)
-	go func() { done <- k.cmd.Wait() }()
+	go func() {
+		err := k.cmd.Wait()
+		<-k.silent
+		done <- err
+	}()
 	select {
 	case <-done:
 		return k.cmd.ProcessState.ExitCode()

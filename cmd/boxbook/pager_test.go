@@ -30,7 +30,7 @@ func pagedTalk(t *testing.T, rows int, pager, until string, args ...string) (scr
 	cmd.Env = append(os.Environ(), asCommand+"=1", "TERM=xterm", "NO_COLOR=", "LESS=", "PAGED="+mark, "PAGER="+strings.ReplaceAll(pager, "HERE", dir))
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: uint16(rows), Cols: 80})
 	require.NoError(t, err)
-	k := &talk{t: t, cmd: cmd, tty: tty}
+	k := &talk{t: t, cmd: cmd, tty: tty, silent: make(chan struct{})}
 	go k.listen()
 	t.Cleanup(func() { _ = tty.Close() })
 	k.expect(until)
