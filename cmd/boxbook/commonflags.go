@@ -160,7 +160,7 @@ func flagError(cmd *cobra.Command, err error) error {
 	case errors.As(err, &invalid) && errors.Is(err, errNoYear):
 		return &usageError{fmt.Sprintf("--%s %q is not a year (2026)", invalid.GetFlag().Name, invalid.GetValue()), usageHint(cmd)}
 	case errors.As(err, &unknown):
-		if flag := commonName(cmd.Root(), unknown.GetSpecifiedName()); flag != "" {
+		if flag := commonName(newRoot(&streams{}), unknown.GetSpecifiedName()); flag != "" {
 			hint := cmd.Annotations["instead of "+flag]
 			if hint == "" {
 				hint = usageHint(cmd)

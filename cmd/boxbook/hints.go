@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -32,9 +33,12 @@ func (a *app) keepSelection(doc report.Document) {
 // withSelection is a suggested command with the flags that it keeps.
 func (a *app) withSelection(line string) string {
 	name := strings.Fields(line)[1]
-	to, _, err := a.asked.Root().Find([]string{name})
-	if err != nil || slices.Contains(named, name) {
+	if slices.Contains(named, name) {
 		return line
+	}
+	to := a.asked.Root() // of a pilot's name
+	if i := slices.IndexFunc(makers(), func(m maker) bool { return m.name == name }); i >= 0 {
+		to = makers()[i].make(&app{streams: a.streams})
 	}
 	a.asked.Flags().Visit(func(f *pflag.Flag) {
 		if kept(a.asked, to, f.Name) && !strings.Contains(line, " --"+f.Name) {
@@ -53,15 +57,15 @@ func kept(asked, to *cobra.Command, flag string) bool {
 	if slices.Contains(general, flag) || to.Flags().Lookup(flag) == nil {
 		return false
 	}
-	return asked == to || slices.Contains(choosing, flag) || slices.Contains(settling, flag)
+	return asked.Name() == to.Name() || slices.Contains(choosing, flag) || slices.Contains(settling, flag)
 }
 
 // shellWord is a text as one word of a shell's command line.
 func shellWord(text string) string {
-	if plainWord.MatchString(text) {
+	if plainWord().MatchString(text) {
 		return text
 	}
 	return "'" + strings.ReplaceAll(text, "'", `'\''`) + "'"
 }
 
-var plainWord = regexp.MustCompile(`^[\pL\pN._/:+-]+$`)
+var plainWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[\pL\pN._/:+-]+$`) })

@@ -10,7 +10,7 @@ import (
 )
 
 func main() {
-	collectSeldom(&collected{})
+	collectSeldom()
 	os.Exit(run(os.Args[1:], systemStreams()))
 }
 
@@ -22,17 +22,21 @@ type collected struct{ _ [16]byte }
 // costs a few megabytes and saves a tenth of its time. A ledger with a million
 // errors would take three times what it needs so, and with a limit of memory it
 // would do little else than look: what is large grows in smaller steps.
-func collectSeldom(c *collected) {
+func collectSeldom() {
+	debug.SetGCPercent(400)
+	runtime.SetFinalizer(&collected{}, stepsBySize)
+}
+
+// stepsBySize sets the steps by what was held when garbage was collected.
+func stepsBySize(*collected) {
 	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
 	metrics.Read(live)
 	switch held := live[0].Value.Uint64(); {
 	case held > 384<<20:
-		debug.SetGCPercent(20)
+		debug.SetGCPercent(30)
 		return
 	case held > 96<<20:
 		debug.SetGCPercent(100)
-	default:
-		debug.SetGCPercent(400)
 	}
-	runtime.SetFinalizer(c, func(*collected) { collectSeldom(&collected{}) })
+	runtime.SetFinalizer(&collected{}, stepsBySize)
 }

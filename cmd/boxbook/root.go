@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/data"
@@ -21,7 +22,7 @@ const (
 
 // run executes one command line and gives the exit code.
 func run(args []string, s *streams) int {
-	root := newRoot(s)
+	root := rootFor(s, args)
 	root.SetArgs(args)
 	if !completing(args) {
 		onlyOnce(root)
@@ -41,7 +42,64 @@ func completing(args []string) bool {
 	return len(args) > 0 && (args[0] == cobra.ShellCompRequestCmd || args[0] == cobra.ShellCompNoDescRequestCmd)
 }
 
-func newRoot(s *streams) *cobra.Command {
+// newRoot is the whole tree of commands.
+func newRoot(s *streams) *cobra.Command { return rootOf(s, func(string) bool { return true }) }
+
+// rootFor is the tree as far as one command line needs it: a command is made with
+// its flags where its name stands in the line, and all are where the line asks for
+// help or a shell completes. The others have their names alone, to be told from
+// pilots and to be meant by a slip. Making every flag takes longer than `version`
+// does otherwise.
+func rootFor(s *streams, args []string) *cobra.Command {
+	all := completing(args) || slices.ContainsFunc(args, func(arg string) bool { return slices.Contains(tellsOfAll, arg) })
+	return rootOf(s, func(name string) bool { return all || slices.Contains(args, name) })
+}
+
+// tellsOfAll are the words of a command line that need every command.
+var tellsOfAll = []string{"help", "completion", "--help", "-h"}
+
+// maker makes a command, or a topic of help.
+type maker struct {
+	name  string
+	make  func(a *app) *cobra.Command
+	topic bool
+}
+
+// topic is a page of help.
+func topic(name, short string, text func() string) maker {
+	return maker{name, func(a *app) *cobra.Command { return newTopic(a, name, short, text) }, true}
+}
+
+// alone is the command with its name and nothing else.
+func (m maker) alone() *cobra.Command {
+	cmd := &cobra.Command{Use: m.name}
+	if !m.topic {
+		cmd.Run = func(*cobra.Command, []string) {} // what cannot be run is never what was meant
+	}
+	return cmd
+}
+
+// makers are the commands, in the order of the help page.
+func makers() []maker {
+	return []maker{
+		{name: "start", make: newStart}, {name: "log", make: newLog}, {name: "import", make: newImport}, {name: "undo", make: newUndo},
+		{name: "flight", make: newFlight}, {name: "pilots", make: newPilots}, {name: "season", make: newSeason}, {name: "families", make: newFamilies}, {name: "faults", make: newFaults}, {name: "drills", make: newDrills},
+		{name: "forecast", make: newForecast}, {name: "plan", make: newPlan}, {name: "ready", make: newReady}, {name: "panel", make: newPanel}, {name: "year", make: newYear}, {name: "statement", make: newStatement},
+		{name: "debrief", make: newDebrief}, {name: "whatif", make: newWhatIf},
+		{name: "booklet", make: newBooklet}, {name: "export", make: newExport}, {name: "workbook", make: newWorkbook},
+		{name: "check", make: newCheck}, {name: "tidy", make: newTidy}, {name: "lsp", make: newLsp}, {name: "demo", make: newDemo}, {name: "version", make: newVersion},
+		topic("marks", "the marks of a score sheet", page(marksTopic)),
+		topic("methods", "how things are calculated, with sources", methodsTopic),
+		topic("sources", "what the numbers rest on, and where that was read", sourcesTopic),
+		{"language", newLanguageTopic, true},
+		topic("changes", "what changed for users, by version", page(data.Changes)),
+		topic("editors", "boxbook in an editor: mistakes, names, colours", page(data.Editors)),
+		topic("kinds", "the kinds of fault", kindsTopic),
+	}
+}
+
+// rootOf is the tree with the commands made whose names are needed.
+func rootOf(s *streams, needed func(name string) bool) *cobra.Command {
 	a := &app{streams: s}
 	root := &cobra.Command{
 		Use:   "boxbook",
@@ -73,22 +131,19 @@ for a season to calculate with.`,
 	)
 	root.SetHelpCommandGroupID(groupCare)
 	root.SetCompletionCommandGroupID(groupCare)
-	root.AddCommand(
-		newStart(a), newLog(a), newImport(a), newUndo(a),
-		newFlight(a), newPilots(a), newSeason(a), newFamilies(a), newFaults(a), newDrills(a), newForecast(a), newPlan(a), newReady(a), newPanel(a), newYear(a), newStatement(a),
-		newDebrief(a), newWhatIf(a),
-		newBooklet(a), newExport(a), newWorkbook(a),
-		newCheck(a), newTidy(a), newLsp(a), newDemo(a), newVersion(a),
-		newTopic(a, "marks", "the marks of a score sheet", page(marksTopic)),
-		newTopic(a, "methods", "how things are calculated, with sources", methodsTopic),
-		newTopic(a, "sources", "what the numbers rest on, and where that was read", sourcesTopic),
-		newLanguageTopic(a),
-		newTopic(a, "changes", "what changed for users, by version", page(data.Changes)),
-		newTopic(a, "editors", "boxbook in an editor: mistakes, names, colours", page(data.Editors)),
-		newTopic(a, "kinds", "the kinds of fault", kindsTopic),
-	)
+	for _, m := range makers() {
+		if needed(m.name) {
+			root.AddCommand(m.make(a))
+		} else {
+			root.AddCommand(m.alone())
+		}
+	}
 	root.InitDefaultHelpCmd()
-	root.InitDefaultCompletionCmd()
+	if needed("completion") {
+		root.InitDefaultCompletionCmd()
+	} else {
+		root.AddCommand(maker{name: "completion"}.alone())
+	}
 	for _, cmd := range root.Commands() {
 		switch cmd.Name() {
 		case "help":
@@ -97,7 +152,9 @@ for a season to calculate with.`,
 			a.wholeLanguage(cmd)
 			a.pagerFlag(cmd)
 		case "completion":
-			completionInOurVoice(cmd)
+			if needed("completion") {
+				completionInOurVoice(cmd)
+			}
 		}
 	}
 	root.SetUsageTemplate(strings.ReplaceAll(root.UsageTemplate(), "Flags.FlagUsages", fmt.Sprintf("Flags.FlagUsagesWrapped %d", helpWidth)))

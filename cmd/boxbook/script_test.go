@@ -37,7 +37,7 @@ func asOnDay() {
 		main()
 		return
 	}
-	collectSeldom(&collected{})
+	collectSeldom()
 	s := systemStreams()
 	s.now = func() time.Time { return day.Add(20 * time.Hour) }
 	os.Exit(run(os.Args[1:], s))
@@ -46,7 +46,7 @@ func asOnDay() {
 // scripted is the program as the scripts run it: its version and its day are
 // always the same, so that neither changes a script.
 func scripted() {
-	collectSeldom(&collected{})
+	collectSeldom()
 	s := systemStreams()
 	s.version, s.now = "0.0.0", demoDay
 	s.build = data.Build{Revision: "0123456789abcdef0123456789abcdef01234567", Date: "2026-11-24", System: "linux/amd64", Toolchain: "go1.26.10"}

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Words are what a value can be: seen in a source, common practice of the trade,
@@ -45,11 +46,11 @@ func (m Mark) String() string {
 }
 
 var (
-	markStart = regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b`)
-	markForm  = regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b([^\]]*)\]`)
+	markStart = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b`) })
+	markForm  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\[(` + strings.Join(Words, "|") + `)\b([^\]]*)\]`) })
 	// between takes a mark's lines together: a line's end, its indent and the
 	// sign of a comment.
-	between = regexp.MustCompile(`\s*\n[ \t]*(//|#)?[ \t]*`)
+	between = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\s*\n[ \t]*(//|#)?[ \t]*`) })
 )
 
 // Marks finds the marks in a text: Go, a ledger, a table of checks or a page. A
@@ -57,15 +58,15 @@ var (
 // formed, or that has no end.
 func Marks(text string) ([]Mark, error) {
 	var marks []Mark
-	text = between.ReplaceAllString(text, " ")
-	for _, found := range markForm.FindAllStringSubmatch(text, -1) {
+	text = between().ReplaceAllString(text, " ")
+	for _, found := range markForm().FindAllStringSubmatch(text, -1) {
 		m, ok := readMark(found[1], found[2])
 		if !ok {
 			return nil, fmt.Errorf("%s is no mark", found[0])
 		}
 		marks = append(marks, m)
 	}
-	if begun := len(markStart.FindAllString(text, -1)); begun != len(marks) {
+	if begun := len(markStart().FindAllString(text, -1)); begun != len(marks) {
 		return nil, fmt.Errorf("%d marks begin, and %d end", begun, len(marks))
 	}
 	return marks, nil

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"boxbook/season/sheetimport"
@@ -29,14 +30,14 @@ type chunk struct {
 
 // value is a word that stands in a cell of its own where others like it stand
 // beside it with one space between.
-var value = regexp.MustCompile(`(?i)^([0-9.,½]+%?|hz|chz|pz|av|[a-z]|[-–—])$`)
+var value = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)^([0-9.,½]+%?|hz|chz|pz|av|[a-z]|[-–—])$`) })
 
 // chunksOf cuts a line at its gaps, and apart what are values alone.
 func chunksOf(line string) []chunk {
 	var chunks []chunk
 	for _, c := range cut(line, gap) {
 		words := cut(c.text, 1)
-		if slices.ContainsFunc(words, func(w chunk) bool { return !value.MatchString(w.text) }) {
+		if slices.ContainsFunc(words, func(w chunk) bool { return !value().MatchString(w.text) }) {
 			chunks = append(chunks, c)
 			continue
 		}

@@ -37,7 +37,7 @@ func withComma(b *block, word string) string {
 	other := strings.ReplaceAll(word, ".", ",")
 	if b == nil || b.kind == "sequence" || b.kind == "ladder" || b.kind == "drill" || b.kind == "pilot" ||
 		b.kind == "fault-kind" && (season.IsGroup(word) || season.GroupOf(word) != "") ||
-		oneGroup.MatchString(word) || tidyDecimal(other) != word {
+		oneGroup().MatchString(word) || tidyDecimal(other) != word {
 		return word
 	}
 	return other

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -102,10 +103,10 @@ func (w *words) decimalText(tok token, text, want string) (scoring.Decimal, bool
 }
 
 // thousands is a number in groups of three.
-var thousands = regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`)
+var thousands = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{1,3}([.,']\d{3})+([.,]\d+)?$`) })
 
 // ordinal is a place as it is read out.
-var ordinal = regexp.MustCompile(`^\d+(st|nd|rd|th|\.)$`)
+var ordinal = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d+(st|nd|rd|th|\.)$`) })
 
 // numberAdvice names the slip in a number that cannot be read.
 func numberAdvice(text string) advice {
@@ -117,11 +118,11 @@ func numberAdvice(text string) advice {
 	case strings.ContainsAny(unsigned, "0123456789") && zeros != unsigned && isNumber(strings.NewReplacer(".", "", ",", "").Replace(zeros)):
 		_, reads := scoring.ParseDecimal(zeros)
 		return instead("a letter for a digit? %s", zeros).unless(!reads || unsigned != text)
-	case thousands.MatchString(text):
+	case thousands().MatchString(text):
 		return hint("write no thousands separator")
 	case strings.TrimRight(text, ",;") != text && isNumber(strings.NewReplacer(".", "", ",", "", ";", "").Replace(text)):
 		return hint("put only white space between numbers")
-	case ordinal.MatchString(text):
+	case ordinal().MatchString(text):
 		return instead("write %s", strings.TrimRight(text, "stndrh."))
 	case strings.HasSuffix(text, "%") && isNumber(strings.NewReplacer(".", "", ",", "", "%", "").Replace(text)):
 		return instead("write %s", strings.TrimSuffix(text, "%"))
@@ -223,14 +224,14 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	next, before := w.peek(), len(w.r.list)
 	unit, ok := w.currency()
 	if !ok {
-		if groupOfThree.MatchString(next) && len(w.r.list) > before {
+		if groupOfThree().MatchString(next) && len(w.r.list) > before {
 			w.r.list[before].hinted("write no thousands separator: %s", text+next)
 		}
 		return season.Money{}, false
 	}
 	money, ok := w.inMinor(tok, amount, minus, unit, negative)
 	switch {
-	case !ok && amount.Places <= unit.Decimals || !oneGroup.MatchString(digits):
+	case !ok && amount.Places <= unit.Decimals || !oneGroup().MatchString(digits):
 	case doubtfulComma(digits, unit.Code):
 		w.r.at(w.f, tok, commaRead, text, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+strings.Replace(digits, ",", ".", 1))
 	case !ok:
@@ -257,16 +258,16 @@ func (w *words) otherWay(digits string) advice {
 
 var (
 	// groupOfThree is what stands behind a space that sets off thousands.
-	groupOfThree = regexp.MustCompile(`^\d{3}([.,]\d+)?$`)
+	groupOfThree = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{3}([.,]\d+)?$`) })
 	// oneGroup may be thousands set off, or a number with three decimals.
-	oneGroup = regexp.MustCompile(`^[1-9]\d{0,2}[.,]\d{3}$`)
+	oneGroup = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[1-9]\d{0,2}[.,]\d{3}$`) })
 )
 
 // doubtfulComma reports whether the comma of an amount may set off thousands as
 // well as be the point: before three digits, in a currency of as many decimals.
 func doubtfulComma(digits, code string) bool {
 	unit, err := currency.ParseISO(code)
-	if err != nil || !strings.Contains(digits, ",") || !oneGroup.MatchString(digits) {
+	if err != nil || !strings.Contains(digits, ",") || !oneGroup().MatchString(digits) {
 		return false
 	}
 	decimals, _ := currency.Standard.Rounding(unit)

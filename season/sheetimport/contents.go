@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"slices"
 	"strconv"
+	"sync"
 
 	"boxbook/report/display"
 )
@@ -91,14 +92,14 @@ func (s *sheet) mostlyMarks(rows []Row, column int) bool {
 }
 
 // seat is a heading that numbers a judge: 3, Judge 3, Richter Nr. 3.
-var seat = regexp.MustCompile(`^(?:\pL[\pL. -]*)?[ #]*(\d{1,2})\.?$`)
+var seat = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:\pL[\pL. -]*)?[ #]*(\d{1,2})\.?$`) })
 
 // seatOf is the number of a seat.
 func seatOf(c Cell) (int, bool) {
 	if c.Kind != Text && c.Kind != Number {
 		return 0, false
 	}
-	parts := seat.FindStringSubmatch(plain(c.Text))
+	parts := seat().FindStringSubmatch(plain(c.Text))
 	if parts == nil {
 		return 0, false
 	}

@@ -6,13 +6,16 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // dates are the ways in which spreadsheets write dates as text.
-var dates = regexp.MustCompile(`(?i)^(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./-](\d{1,2})[./-](?:\d{2}|\d{4})|(\d{1,2})[./](\d{1,2})\.|(\d{1,2})/(\d{1,2})|(\d{1,2})[. -]{1,2}([a-z]{3})[a-z]*\.?|([a-z]{3})[a-z]*[. -]{1,2}(\d{1,2}))$`)
+var dates = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?i)^(?:(\d{4})-(\d\d)-(\d\d)|(\d{1,2})[./-](\d{1,2})[./-](?:\d{2}|\d{4})|(\d{1,2})[./](\d{1,2})\.|(\d{1,2})/(\d{1,2})|(\d{1,2})[. -]{1,2}([a-z]{3})[a-z]*\.?|([a-z]{3})[a-z]*[. -]{1,2}(\d{1,2}))$`)
+})
 
 // dateText reports whether a text is a date as spreadsheets write one.
-func dateText(text string) bool { return len(text) <= 12 && dates.MatchString(text) }
+func dateText(text string) bool { return len(text) <= 12 && dates().MatchString(text) }
 
 // dateHint guesses the grade that became a date: 8.5 becomes the 8th of May
 // where the day stands first, 8/5 the 5th of August where the month does. Half
@@ -37,7 +40,7 @@ func dateHint(text string) string {
 var months = []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"}
 
 func dayAndMonth(text string) (day, month int) {
-	parts := dates.FindStringSubmatch(text)
+	parts := dates().FindStringSubmatch(text)
 	if parts == nil {
 		return 0, 0
 	}

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"boxbook/scoring"
 )
@@ -66,7 +67,7 @@ func (s *sheet) shifted(column int, row Row) bool {
 const noMark = "%s is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -"
 
 // notSeen is what is asked about, not guessed: n.s., not seen or nothing there.
-var notSeen = regexp.MustCompile(`(?i)^n[./ ]?[as]\.?$`)
+var notSeen = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)^n[./ ]?[as]\.?$`) })
 
 // markRead reads what no other cell of the same text was read as before.
 func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {
@@ -81,7 +82,7 @@ func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {
 		return mark, "a date, " + quoted(c.Text) + ", where a mark is expected", dateHint(c.Text)
 	}
 	text := plainMark(c.Text)
-	if notSeen.MatchString(text) {
+	if notSeen().MatchString(text) {
 		return mark, fmt.Sprintf("%s is not a mark: was the figure not seen, or is there no mark?", quoted(text)), "type AV where the judge did not see it, - where the sheet has no mark"
 	}
 	if c.Kind == Truth || c.Kind == Failure || text == "" || strings.ContainsAny(text, "#\"") || len(strings.Fields(text)) != 1 {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"boxbook/scoring"
@@ -72,12 +73,12 @@ func plain(text string) string {
 }
 
 // halves are grades with a half written as one character: 7½, 7 ½, ½.
-var halves = regexp.MustCompile(`^(\d*) ?½$`)
+var halves = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\d*) ?½$`) })
 
 // plainMark is a mark's text as it is read, a half written out.
 func plainMark(text string) string {
 	text = plain(text)
-	if parts := halves.FindStringSubmatch(text); parts != nil {
+	if parts := halves().FindStringSubmatch(text); parts != nil {
 		return cmp.Or(parts[1], "0") + ".5"
 	}
 	return text
@@ -95,7 +96,7 @@ func firstWord(c Cell) string {
 }
 
 // positioned is a word for positioning as most languages spell it.
-var positioned = regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`)
+var positioned = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)(^|[^\pL])po[sz]i[ct]`) })
 
 // lineRead reads what no other cell of the same text was read as before.
 func (s *sheet) lineRead(c Cell) (Line, bool) {
@@ -130,7 +131,7 @@ func lineOf(c Cell) (Line, bool) {
 	}
 	text := plain(c.Text)
 	switch word := firstWord(Cell{Kind: Text, Text: text}); {
-	case slices.Contains(positioningWords, word), positioned.MatchString(text) && len(strings.Fields(text)) <= 3:
+	case slices.Contains(positioningWords, word), positioned().MatchString(text) && len(strings.Fields(text)) <= 3:
 		return Line{Kind: scoring.Positioning}, true
 	case slices.Contains(harmonyWords, word):
 		return Line{Kind: scoring.Harmony}, true
@@ -208,14 +209,14 @@ func onPanel(panel []string, text string) (string, bool) {
 }
 
 // within is a handle in brackets behind a name.
-var within = regexp.MustCompile(`\(([^()]+)\)$`)
+var within = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\(([^()]+)\)$`) })
 
 // namedWithin finds the judge of a panel whom a heading names beside other
 // words, exactly as the panel writes the name: Juge BM, Lena Fischer (LF).
 func namedWithin(panel []string, text string) (string, bool) {
 	text = plain(text)
 	words := strings.Fields(text)
-	if parts := within.FindStringSubmatch(text); parts != nil {
+	if parts := within().FindStringSubmatch(text); parts != nil {
 		words = append(words, parts[1])
 	}
 	if len(words) < 2 || !slices.Contains(panel, words[len(words)-1]) {

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // ChartValues are what a chart draws, for its part of the file; step is that of
@@ -38,7 +39,7 @@ type ErrorBars struct {
 // patch is one correction of what the library writes for a scatter chart.
 type patch struct {
 	what    string
-	pattern *regexp.Regexp
+	pattern func() *regexp.Regexp
 	with    func(c ChartValues) string
 }
 
@@ -46,29 +47,39 @@ type patch struct {
 // words has, and no step; and a title's second, empty set of text properties
 // undoes its rotation in some programs.
 var scatterPatches = []patch{
-	{"horizontal axis", regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`), func(c ChartValues) string {
+	{"horizontal axis", sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`<auto [^>]*></auto><lblAlgn [^>]*></lblAlgn><lblOffset [^>]*></lblOffset><noMultiLvlLbl [^>]*></noMultiLvlLbl>`)
+	}), func(c ChartValues) string {
 		return fmt.Sprintf(`<crossBetween val="midCat"></crossBetween><majorUnit val="%g"></majorUnit>`, c.step)
 	}},
-	{"vertical axis", regexp.MustCompile(`<crossBetween val="between">`), func(ChartValues) string { return `<crossBetween val="midCat">` }},
-	{"marks alone", regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`), func(ChartValues) string { return `<scatterStyle val="lineMarker">` }},
+	{"vertical axis", sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`<crossBetween val="between">`) }), func(ChartValues) string { return `<crossBetween val="midCat">` }},
+	{"marks alone", sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`<scatterStyle val="[A-Za-z]*">`) }), func(ChartValues) string { return `<scatterStyle val="lineMarker">` }},
 	titlePatch,
 }
 
 var titlePatch = patch{
-	"titles", regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`), func(ChartValues) string { return "</title>" },
+	"titles", sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`<txPr><a:bodyPr [^>]*></a:bodyPr><a:p></a:p></txPr></title>`)
+	}), func(ChartValues) string { return "</title>" },
 }
 
 // What the library writes of a series: it refers to x values as to texts, so
 // that some programs count 1, 2, 3 in place of dates, and it stores no values
 // for a reader that does not calculate.
 var (
-	wholeSeries = regexp.MustCompile(`(?s)<ser>.*?</ser>`)
-	xValues     = regexp.MustCompile(`<xVal><strRef>(<f>[^<]*</f>)</strRef></xVal>`)
-	yValues     = regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`)
-	barWords    = regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
-	barValues   = regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
-	legendPlace = regexp.MustCompile(`<legendPos [^>]*></legendPos>`)
-	linePatch   = regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`)
+	wholeSeries = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?s)<ser>.*?</ser>`) })
+	xValues     = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`<xVal><strRef>(<f>[^<]*</f>)</strRef></xVal>`) })
+	yValues     = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`(<yVal><numRef><f>[^<]*</f>)<numCache>.*?</numCache></numRef></yVal>`)
+	})
+	barWords = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`<cat><strRef>(<f>[^<]*</f>)(?:<strCache>.*?</strCache>)?</strRef></cat>`)
+	})
+	barValues = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`(<val><numRef><f>[^<]*</f>)(?:<numCache>.*?</numCache>)?</numRef></val>`)
+	})
+	legendPlace = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`<legendPos [^>]*></legendPos>`) })
+	linePatch   = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(</tx>)<spPr>.*?</spPr>`) })
 )
 
 // patch corrects a chart's part.
@@ -78,27 +89,27 @@ func (c ChartValues) patch(name string, data []byte) ([]byte, error) {
 		patches = scatterPatches
 	}
 	for _, m := range patches {
-		if !m.pattern.Match(data) {
+		if !m.pattern().Match(data) {
 			return nil, fmt.Errorf("%s: nothing to correct for %s", name, m.what)
 		}
-		data = m.pattern.ReplaceAll(data, []byte(m.with(c)))
+		data = m.pattern().ReplaceAll(data, []byte(m.with(c)))
 	}
 	var left strings.Builder
 	for _, i := range c.unnamed {
 		fmt.Fprintf(&left, `<legendEntry><idx val="%d"></idx><delete val="1"></delete></legendEntry>`, i)
 	}
 	if left.Len() > 0 {
-		if !legendPlace.Match(data) {
+		if !legendPlace().Match(data) {
 			return nil, fmt.Errorf("%s: no legend to leave series out of", name)
 		}
-		data = legendPlace.ReplaceAll(data, []byte("${0}"+left.String()))
+		data = legendPlace().ReplaceAll(data, []byte("${0}"+left.String()))
 	}
-	if found := len(wholeSeries.FindAll(data, -1)); found != len(c.series) {
+	if found := len(wholeSeries().FindAll(data, -1)); found != len(c.series) {
 		return nil, fmt.Errorf("%s: %d series, not %d", name, found, len(c.series))
 	}
 	i := -1
 	var failed error
-	data = wholeSeries.ReplaceAllFunc(data, func(ser []byte) []byte {
+	data = wholeSeries().ReplaceAllFunc(data, func(ser []byte) []byte {
 		i++
 		ser, err := c.series[i].patch(ser)
 		if err != nil {
@@ -119,13 +130,13 @@ func (s SeriesValues) patch(ser []byte) ([]byte, error) {
 		first, x, y, yEnd = "<xVal>", xValues, yValues, "</numRef></yVal>"
 		xCache = "<xVal><numRef>${1}" + numberCache(s.X, "yyyy\\-mm\\-dd") + "</numRef></xVal>"
 	}
-	if !x.Match(ser) || !y.Match(ser) {
+	if !x().Match(ser) || !y().Match(ser) {
 		return nil, fmt.Errorf("no values to correct")
 	}
-	ser = x.ReplaceAll(ser, []byte(xCache))
-	ser = y.ReplaceAll(ser, []byte("${1}"+numberCache(s.Y, "0.00")+yEnd))
+	ser = x().ReplaceAll(ser, []byte(xCache))
+	ser = y().ReplaceAll(ser, []byte("${1}"+numberCache(s.Y, "0.00")+yEnd))
 	if s.Dashed {
-		ser = linePatch.ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+FaintInk+
+		ser = linePatch().ReplaceAll(ser, []byte(`${1}<spPr><a:ln w="19050" cap="rnd"><a:solidFill><a:srgbClr val="`+FaintInk+
 			`"></a:srgbClr></a:solidFill><a:prstDash val="dash"></a:prstDash></a:ln></spPr>`))
 	}
 	if s.Named {

@@ -6,10 +6,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // reference is a place in a formula that names a column by its key.
-var reference = regexp.MustCompile(`\{(?:([A-Z][A-Za-z]*)\.)?([a-z0-9-]+)(?::([a-z0-9-]+))?\}`)
+var reference = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\{(?:([A-Z][A-Za-z]*)\.)?([a-z0-9-]+)(?::([a-z0-9-]+))?\}`)
+})
 
 // template is a formula taken apart at its references to cells of the same
 // row: text, then a column's letters, each followed by the row's number.
@@ -61,7 +64,7 @@ func (b *Book) takeApart(formula string, from Placed) *template {
 		fixed.Reset()
 	}
 	done := 0
-	for _, m := range reference.FindAllStringSubmatchIndex(formula, -1) {
+	for _, m := range reference().FindAllStringSubmatchIndex(formula, -1) {
 		keep(formula[done:m[0]])
 		done = m[1]
 		part := func(i int) string {

@@ -112,7 +112,7 @@ var filtered = []byte(` filterMode="true"`)
 
 // missing is a formula's value that is not available, which the library stores
 // as a text.
-var missing = regexp.MustCompile(` t="str">(<f>[^<]*NA\(\)[^<]*</f><v>#N/A</v>)`)
+var missing = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(` t="str">(<f>[^<]*NA\(\)[^<]*</f><v>#N/A</v>)`) })
 
 // finish puts into a part what the library leaves out.
 func (p *packer) finish(name string, data []byte) ([]byte, error) {
@@ -122,7 +122,7 @@ func (p *packer) finish(name string, data []byte) ([]byte, error) {
 			data = slices.Concat(head, rest)
 		}
 		if bytes.Contains(data, []byte(NotAvailable.Text)) {
-			data = missing.ReplaceAll(data, []byte(` t="e">$1`))
+			data = missing().ReplaceAll(data, []byte(` t="e">$1`))
 		}
 		return putSparklines(name, data, lines)
 	}
