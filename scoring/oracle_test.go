@@ -18,7 +18,7 @@ import (
 )
 
 var (
-	oracleSheets = flag.Int("oracle-sheets", 2_000, "how many generated sheets to compare with the oracle")
+	oracleSheets = flag.Int("oracle-sheets", 1_200, "how many generated sheets to compare with the oracle")
 	oracleSeed   = flag.Uint64("oracle-seed", 20260418, "seed of the generated sheets")
 )
 

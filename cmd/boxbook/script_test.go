@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
 	"strconv"
 	"strings"
 	"testing"
@@ -24,6 +25,7 @@ func TestMain(m *testing.M) {
 		asOnDay()
 		return
 	}
+	debug.SetGCPercent(400) // tests have memory to spare and little time
 	testscript.Main(m, map[string]func(){"boxbook": scripted})
 }
 
