@@ -53,7 +53,7 @@ func (a *app) runBooklet() error {
 	}
 	format, _ := report.FormatNamed(bookletFormat)
 	if a.output == "" {
-		return &usageError{"a booklet needs a file to go to", "boxbook booklet -o " + s.Pilot.Handle + format.Ending}
+		return &usageError{"a booklet needs a file to go to", "boxbook booklet " + s.Pilot.Handle + " -o " + s.Pilot.Handle + format.Ending}
 	}
 	doc := pages.Booklet(answers.BookOf(l, s, nil))
 	doc.Head = a.head(tables.TitledChoices(s))

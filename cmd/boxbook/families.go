@@ -22,9 +22,9 @@ func newFamilies(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "families", Short: "show figure families: level, trend, points lost", GroupID: groupRead,
 		Long: `Show the figure families of a pilot's contest flights in one category (the one
-flown last if omitted): percent, how it compares with the rest of
-the same flights, what it costs, and whether it is weak or moving. --all adds
-the adjusted percent, which allows for chance, and the tests.
+flown last if omitted): percent, how it compares with the rest of the same
+flights, what it costs, and whether it is weak or moving. --all adds the
+adjusted percent, which allows for chance, and the tests.
 
 With KEY, a family or SEQUENCE/FIGURE, show that one over time instead: one row
 per flight of any season, practice too, with its own grades, the best result,

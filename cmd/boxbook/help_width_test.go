@@ -24,11 +24,9 @@ func TestHelpPagesFitTheirWidth(t *testing.T) {
 			assert.True(t, typed || utf8.RuneCountInString(line) <= helpWidth, "%v: %s", path, line)
 		}
 		for _, sub := range cmd.Commands() {
-			if sub.Name() == "log" || cmd.Name() == "log" {
-				walk(append(append([]string{}, path...), sub.Name()), sub)
-			}
+			walk(append(append([]string{}, path...), sub.Name()), sub)
 		}
 	}
 	walk(nil, newRoot(systemStreams()))
-	require.Greater(t, pages, 20)
+	require.Greater(t, pages, 50)
 }

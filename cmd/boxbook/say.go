@@ -32,7 +32,7 @@ func complain(w io.Writer, err error) {
 	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
 		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
-		fmt.Fprintf(w, "boxbook: with this addition the ledger would have %s; nothing was written\n", addition.InvalidError)
+		fmt.Fprintf(w, "boxbook: with this addition the ledger would have %s; nothing was written\n", counted(addition.Errors, "error", "errors"))
 	case errors.As(err, &invalid):
 		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)

@@ -22,8 +22,8 @@ percent, place and the distance to the winner and to the median of the field,
 compared with the season before. --all adds the tests of the trend, what the
 level rests on, the contests' results as printed beside the sum of their
 flights, and what is ahead. Where the pilot stands now is judged from the
-contest flights of ` + words.LevelDays() + ` in the present category, whatever the page is
-narrowed to.`,
+contest flights of ` + words.LevelDays() + ` in the present category,
+whatever the page is narrowed to.`,
 		Example: "  boxbook season\n  boxbook season ines --season 2026 --beside 2024",
 		RunE:    func(*cobra.Command, []string) error { return a.runSeasonBeside(beside) },
 	}

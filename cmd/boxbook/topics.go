@@ -94,7 +94,7 @@ func kindsTopic() string {
 		return err.Error()
 	}
 	for _, kind := range l.FaultKinds {
-		fmt.Fprintf(&b, "  %-14s %-9s %s\n", kind.Name, words.AmountExamples[kind.Unit], kindSays(kind))
+		fmt.Fprintf(&b, "  %-14s %-7s %s\n", kind.Name, words.AmountExamples[kind.Unit], kindSays(kind))
 	}
 	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
 		"nothing: it is a cause. A ledger may define more: boxbook help language. What\n" +

@@ -79,7 +79,7 @@ func (a *app) runWorkbook() error {
 		return err
 	}
 	if a.output == "" {
-		return &usageError{"a workbook needs a file to go to", "boxbook workbook -o " + s.Pilot.Handle + workbookEnding}
+		return &usageError{"a workbook needs a file to go to", "boxbook workbook " + s.Pilot.Handle + " -o " + s.Pilot.Handle + workbookEnding}
 	}
 	return a.writeWorkbook(func(w io.Writer, p *progress) error {
 		book := answers.BookOf(l, s, p.part(0, 30))

@@ -39,9 +39,9 @@ func yearText(t testing.TB, doc report.Document) string {
 const yearScreen = `Year 2026 so far, to 25 Nov
 
 The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
-34.50 is not yet received. Members owe the club 155.00 EUR, and it owes 80.50
-EUR (at the start of the year it was owed 40.00 EUR net). No count of 2026 can
-be compared, so nothing outside checks these figures.
+34.50 is still open. Members owe the club 155.00 EUR, and it owes 80.50 EUR (at
+the start of the year it was owed 40.00 EUR net). No count of 2026 can be
+compared, so nothing outside checks these figures.
 
 Owed to the club
 
@@ -228,9 +228,9 @@ not known           1        0
 const yearFirstScreen = `Year 2026 so far, to 25 Nov
 
 The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
-34.50 is not yet received. Members owe the club 155.00 EUR, and it owes 80.50
-EUR (at the start of the year it was owed 40.00 EUR net). No count of 2026 can
-be compared, so nothing outside checks these figures.
+34.50 is still open. Members owe the club 155.00 EUR, and it owes 80.50 EUR (at
+the start of the year it was owed 40.00 EUR net). No count of 2026 can be
+compared, so nothing outside checks these figures.
 
 Owed to the club
 

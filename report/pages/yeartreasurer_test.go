@@ -45,7 +45,7 @@ func TestCurrencyThatNoCountCompares(t *testing.T) {
 func TestResultAddsUp(t *testing.T) {
 	for lines, want := range map[string]string{
 		// 300 - 80 = 220 up; 180 + 3 - 80 = 103 came; 220 - 103 = 117; owed 120 = 3 + 120 - 3
-		"owed 2025-12-01 tobias club 3 EUR\nsettle 2026-01-31 tobias club 3 EUR\ncost 2026-02-01 membership 120 EUR for ines by club to club\nincome 2026-02-02 sponsorship 180 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "The club is 220.00 EUR up. Of that 103.00 has come in after what was paid out, and 117.00 is not yet received. Ines Halloran owes the club 120.00 EUR (3.00 EUR at the start of the year).",
+		"owed 2025-12-01 tobias club 3 EUR\nsettle 2026-01-31 tobias club 3 EUR\ncost 2026-02-01 membership 120 EUR for ines by club to club\nincome 2026-02-02 sponsorship 180 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "The club is 220.00 EUR up. Of that 103.00 has come in after what was paid out, and 117.00 is still open. Ines Halloran owes the club 120.00 EUR (3.00 EUR at the start of the year).",
 		// more came than the result: an older debt was paid
 		"owed 2025-12-01 tobias club 30 EUR\nsettle 2026-01-31 tobias club 30 EUR\nincome 2026-02-02 sponsorship 80 EUR\n": "The club is 80.00 EUR up. 110.00 EUR has come in after what was paid out. Nobody owes the club anything.",
 		// two results: "of that" would not say which

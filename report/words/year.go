@@ -269,7 +269,7 @@ func cameIn(d answers.Year, m answers.Sum) string {
 		text += " after what was paid out"
 	}
 	if part && !left.IsNothing() {
-		text += fmt.Sprintf(", and %s is not yet received", AmountSaid(left))
+		text += fmt.Sprintf(", and %s is still open", AmountSaid(left))
 	}
 	return text
 }
