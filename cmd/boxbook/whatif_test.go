@@ -99,14 +99,14 @@ func (p paper) byHand(change string) paper {
 
 var someGrades = []string{"0", "4.5", "6", "6.5", "7", "7.5", "8", "8.5", "10"}
 
-// drawn is how many papers a property is held to.
-const drawn = 100
+// papersDrawn is how many papers a property is held to.
+const papersDrawn = 100
 
 // onPapers runs a property on papers that are drawn, each from the seed that names
 // its test. rapid, which the other properties use, would be a fifth of the start of
 // every process that these tests begin.
 func onPapers(t *testing.T, property func(t *testing.T, r *rand.Rand, p paper)) {
-	for seed := range uint64(drawn) {
+	for seed := range uint64(papersDrawn) {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			r := rand.New(rand.NewPCG(seed, 2026))
 			property(t, r, drawPaper(r))

@@ -47,7 +47,7 @@ func countSaid(p answers.StatementPosting) string {
 	case p.Own == nil:
 		return ", the first count"
 	case p.Difference.IsNothing():
-		return ", as the ledger has it"
+		return ", as the ledger has it since the count before"
 	default:
 		return ", " + moreOrLess(*p.Difference)
 	}
@@ -67,7 +67,7 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	if len(s.Accounts) == 0 {
 		return fmt.Sprintf("No money of the club moved in %d, and none is in hand.", d.Year)
 	}
-	said := []string{cashMoved(d, s), cashInHand(s), cashCounted(s)}
+	said := append([]string{cashMoved(d, s), cashInHand(s), cashCounted(s)}, overtaken(countsOf(s), func(date string) string { return date })...)
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
 
@@ -143,6 +143,17 @@ func cashCounted(s answers.Statement) string {
 		}
 	}
 	return ""
+}
+
+// countsOf are the counts among the lines of a cash book.
+func countsOf(s answers.Statement) []answers.InHand {
+	var counts []answers.InHand
+	for _, p := range s.Postings {
+		if p.Own != nil {
+			counts = append(counts, answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference})
+		}
+	}
+	return counts
 }
 
 // CashExplained says of each count which lines would each alone explain how it

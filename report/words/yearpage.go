@@ -113,10 +113,47 @@ func inHandThought(d answers.Year) string {
 		}
 		said = append(said, inHandSaid(d, h, agree))
 	}
+	said = append(said, overtaken(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) })...)
 	if left := notCompared(d); left != "" {
 		said = append(said, left)
 	}
 	return strings.Join(said, " ")
+}
+
+// overtaken says what earlier counts found missing, or too much, where a later count
+// of the pot goes on from there: a count is held against the one before, so that
+// the next one agrees and what was missing would be said no more. What the later
+// count makes up for was a slip of the earlier one. day writes a date.
+func overtaken(counts []answers.InHand, day func(date string) string) []string {
+	var said []answers.InHand
+	for i, h := range counts {
+		if h.Own == nil || h.Difference.IsNothing() {
+			continue
+		}
+		later := slices.DeleteFunc(slices.Clone(counts[i+1:]), func(o answers.InHand) bool {
+			return o.Own == nil || o.Pot != h.Pot || o.Currency != h.Currency || o.Date == h.Date
+		})
+		undone := slices.ContainsFunc(later, func(o answers.InHand) bool {
+			return o.Difference.IsOwing() != h.Difference.IsOwing() && AmountSaid(o.Difference.Size()) == AmountSaid(h.Difference.Size())
+		})
+		known := slices.ContainsFunc(said, func(o answers.InHand) bool { return sameMiss(o, h) })
+		if len(later) > 0 && !undone && !known {
+			said = append(said, h)
+		}
+	}
+	var sentences []string
+	for _, h := range said[:min(len(said), mostNamed)] {
+		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Difference.Size()})
+		way := "missing from"
+		if !h.Difference.IsOwing() {
+			way = "too much in"
+		}
+		sentences = append(sentences, fmt.Sprintf("%s %s the %s on %s is not explained yet.", sum, way, h.Pot, day(h.Date)))
+	}
+	if more := len(said) - len(sentences); more > 0 {
+		sentences = append(sentences, fmt.Sprintf("Nor %s of %s.", PluralWord(more, "is that", "are those"), Counted(more, "other count", "other counts")))
+	}
+	return sentences
 }
 
 // sameMiss reports whether two counts found one difference: pots of a currency are
