@@ -45,7 +45,7 @@ const (
 	ColumnTarget            = "target"
 	ColumnThird             = "3rd"
 	ColumnWhy               = "why"
-	ColumnBackThere         = "comes back there"
+	ColumnBackThere         = "comes back"
 	ColumnVsRest            = "vs rest"
 	ColumnWho               = "who"
 	ColumnWhoPays           = "pays"

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -244,6 +245,9 @@ func PlanBrief(d answers.Plan) []string {
 	}
 	if len(d.Items) > 0 {
 		notes = append(notes, "gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
+	}
+	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
+		notes = append(notes, "comes back: of the faults noted in the family, the one that comes back most, counted in figures of every family")
 	}
 	return append(notes, planWithout(d)...)
 }
