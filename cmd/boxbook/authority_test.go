@@ -129,7 +129,7 @@ var authorities = []authority{
 	}},
 	housePolicy("threshold", `threshold      60`, "threshold      61", `60%`, `61%`),
 	housePolicy("figure floor", `figure-floor   5\.0`, "figure-floor   5.5", `needed: 5\.0 or better`, `needed: 5\.5 or better`),
-	housePolicy("zeros", `zeros          0 in 4`, "zeros          0 in 5", `none in the last 4 flights`, `none in the last 5 flights`),
+	housePolicy("zeros", `zeros          0 in 4`, "zeros          0 in 5", `none in the last 4 flights \(house default\)|needed: none in 4 flights`, `none in (the last )?5 flights`),
 	housePolicy("new families", `new-families   2 at 6\.0`, "new-families   3 at 6.5", `2 graded (elements of each )?at 6\.0`, `3 graded elements of each at 6\.5`),
 	housePolicy("window", `window         730`, "window         700", `730 days`, `700 days`),
 	housePolicy("recency", `current        60`, "current        61", `at most 60 days`, `at most 61 days`),
