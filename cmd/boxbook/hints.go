@@ -36,11 +36,14 @@ func (a *app) withSelection(line string) string {
 	if slices.Contains(named, name) {
 		return line
 	}
-	to := a.asked.Root() // of a pilot's name
-	if i := slices.IndexFunc(makers(), func(m maker) bool { return m.name == name }); i >= 0 {
-		to = makers()[i].make(&app{streams: a.streams})
-	}
+	var to *cobra.Command // made for a flag that it may heed: most suggestions are made without any
 	a.asked.Flags().Visit(func(f *pflag.Flag) {
+		if slices.Contains(general, f.Name) {
+			return
+		}
+		if to == nil {
+			to = a.suggestedCommand(name)
+		}
 		if kept(a.asked, to, f.Name) && !strings.Contains(line, " --"+f.Name) {
 			line += " --" + f.Name
 			if f.NoOptDefVal == "" {
@@ -51,13 +54,28 @@ func (a *app) withSelection(line string) string {
 	return line
 }
 
-// kept reports whether a flag of the command that was asked stands on another one
-// that it suggests.
+// suggestedCommand is the command of a name with its flags, the one that was asked
+// where it is that; the root for a pilot's name.
+func (a *app) suggestedCommand(name string) *cobra.Command {
+	root := a.asked.Root()
+	if a.asked.Name() == name && a.asked.Parent() == root {
+		return a.asked
+	}
+	for _, m := range makers() {
+		if m.name == name {
+			return m.make(&app{streams: a.streams})
+		}
+	}
+	return root
+}
+
+// kept reports whether a flag that chooses, of the command that was asked, stands on
+// another one that it suggests.
 func kept(asked, to *cobra.Command, flag string) bool {
-	if slices.Contains(general, flag) || to.Flags().Lookup(flag) == nil {
+	if to.Flags().Lookup(flag) == nil {
 		return false
 	}
-	return asked.Name() == to.Name() || slices.Contains(choosing, flag) || slices.Contains(settling, flag)
+	return asked == to || slices.Contains(choosing, flag) || slices.Contains(settling, flag)
 }
 
 // shellWord is a text as one word of a shell's command line.

@@ -28,8 +28,8 @@ func (f answerFlag) Set(value string) error {
 
 // Type is the word that the help page shows behind the flag.
 func (f answerFlag) Type() string {
-	if word := exampleWords[f.field.Example]; word != "" {
-		return word
+	if f.field.Holds != "" {
+		return f.field.Holds
 	}
 	if word := answerWords[f.field.Name]; word != "" {
 		return word
@@ -39,10 +39,6 @@ func (f answerFlag) Type() string {
 	}
 	return "TEXT"
 }
-
-// exampleWords are what stands behind flags whose names mean something else in
-// other entries, by their examples.
-var exampleWords = map[string]string{"CHF": "CURRENCY", "EUR": "CURRENCY", "100.00 CHF": "AMOUNT", "1105.35 of 1600": "TOTAL"}
 
 // answerWords are what stands behind the flags of fields that take neither a date
 // nor free text.

@@ -40,16 +40,16 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 }
 
 func changedSentence(d answers.WhatIf) string {
-	with := "If " + strings.Join(d.Changes, ", ") + ": "
+	given := "If " + strings.Join(d.Changes, ", ") + ": "
 	switch {
 	case d.After.Undecided:
-		return with + "undecided, a figure has no value."
+		return given + "undecided, a figure has no value."
 	case d.Before.Undecided:
-		return with + fmt.Sprintf("%s points, %s%%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return given + fmt.Sprintf("%s points, %s%%; as it stands the flight is undecided.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	case len(d.Lines) == 0 && d.Before.Penalty.Rat().Cmp(d.After.Penalty.Rat()) == 0:
-		return with + fmt.Sprintf("nothing changes, %s points, %s%%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
+		return given + fmt.Sprintf("nothing changes, %s points, %s%%.", d.After.Points.Text(PointDecimals), d.After.Percent.Text(PercentDecimals))
 	}
-	text := with + fmt.Sprintf("%s points instead of %s, %s%% instead of %s%%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
+	text := given + fmt.Sprintf("%s points instead of %s, %s%% instead of %s%%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
 		d.After.Percent.Text(PercentDecimals), d.Before.Percent.Text(PercentDecimals))
 	return text + placeChanged(d) + "."
 }

@@ -49,9 +49,11 @@ const (
 
 // Field declares one thing that an entry says.
 type Field struct {
-	Name    string // of the flag, and of the answer
-	Asks    string // what is asked for: the question, and the flag's help
-	Help    string // what `?` adds to that, "" where there is nothing to add
+	Name string // of the flag, and of the answer
+	Asks string // what is asked for: the question, and the flag's help
+	Help string // what `?` adds to that, "" where there is nothing to add
+	// Holds is the word behind the flag, "" where its name says it in every entry.
+	Holds   string
 	Example string // an answer that the ledger takes, without the names that it must know
 	// Others stand in for an answer where the ledger has something that the
 	// example would repeat.

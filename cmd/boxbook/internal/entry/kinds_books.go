@@ -8,10 +8,10 @@ func rateKind() Kind {
 		Name: "rate", Short: "add a year's rate of one currency in another",
 		Fields: []Field{
 			yearField(),
-			{Name: "from", Asks: "the currency to be valued", Example: "CHF", Others: []string{"EUR", "USD", "GBP"}},
+			{Name: "from", Asks: "the currency to be valued", Holds: "CURRENCY", Example: "CHF", Others: []string{"EUR", "USD", "GBP"}},
 			{Name: "rate", Asks: "what one of it is", Example: "1.04"},
 			{
-				Name: "to", Asks: "in the year's own currency", Example: "EUR", Others: []string{"CHF", "EUR", "EUR"},
+				Name: "to", Asks: "in the year's own currency", Holds: "CURRENCY", Example: "EUR", Others: []string{"CHF", "EUR", "EUR"},
 				Help: "one currency a year, into which the others are converted",
 			},
 		},

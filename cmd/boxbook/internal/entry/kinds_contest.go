@@ -72,7 +72,7 @@ func resultKind() Kind {
 		Fields: []Field{
 			contestField("the contest"), pilotField(),
 			{
-				Name: "total", Asks: "the overall total, as printed", Example: "1105.35 of 1600", Shape: Words, Not: []string{"place"}, Optional: true,
+				Name: "total", Asks: "the overall total, as printed", Holds: "TOTAL", Example: "1105.35 of 1600", Shape: Words, Not: []string{"place"}, Optional: true,
 				Help: "the total alone, or followed by `of` and the maximum",
 			},
 			{

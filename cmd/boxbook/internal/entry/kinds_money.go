@@ -106,7 +106,7 @@ func transferFields(from, to string) []Field {
 
 func settleKind() Kind {
 	debt := Field{
-		Name: "for", Was: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Shape: Words, Count: 2, Optional: true,
+		Name: "for", Was: "debt", Asks: "the debt it paid, in another currency", Example: "100.00 CHF", Holds: "AMOUNT", Shape: Words, Count: 2, Optional: true,
 		When: func(s Scene) bool { return len(Currencies(s.Ledger)) > 1 },
 	}
 	return Kind{
