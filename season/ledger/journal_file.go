@@ -148,6 +148,12 @@ func (j journalFile) with(c keptChange) journalFile {
 	return j
 }
 
+// first is the journal with so many of its oldest changes alone.
+func (j journalFile) first(n int) *journalFile {
+	j.Changes = j.Changes[:n]
+	return &j
+}
+
 // left keeps how the program leaves a file.
 func (j *journalFile) left(file, text string) {
 	lines := strings.SplitAfter(text, "\n")

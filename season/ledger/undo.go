@@ -22,6 +22,9 @@ type Undoing struct {
 	Errors struct{ Now, Former int }
 
 	rest *journalFile // the journal without the change
+	// tidied is the journal without later changes that are not in place, nil where
+	// it holds none.
+	tidied *journalFile
 }
 
 // UndoneFile is one file of a change.
@@ -82,6 +85,9 @@ func (u *Undoing) takeBack(d disk, opts Options) (notes []string, err error) {
 		}
 		if !u.same(again) {
 			return noUndo("the ledger was changed meanwhile; nothing was taken back")
+		}
+		if err := again.tidy(j); err != nil {
+			return err
 		}
 		if err := again.restore(d, opts.Watch); err != nil {
 			return err
@@ -149,9 +155,11 @@ func (l *ledgerFiles) plan(j *Journal) (*Undoing, error) {
 			return nil, err
 		}
 		if len(files) > 0 {
-			rest := *kept
-			rest.Changes = kept.Changes[:i]
-			return &Undoing{Command: c.Command, At: c.At, Files: files, rest: &rest}, nil
+			u := &Undoing{Command: c.Command, At: c.At, Files: files, rest: kept.first(i)}
+			if i+1 < len(kept.Changes) {
+				u.tidied = kept.first(i + 1)
+			}
+			return u, nil
 		}
 	}
 	return nil, noUndo("nothing to take back: no change that boxbook made in %s is kept", l.main)
@@ -274,6 +282,20 @@ func (u *Undoing) countErrors(opts Options) error {
 		return err
 	}
 	u.Errors.Now, u.Errors.Former = now.Diagnostics.Errors(), former.Diagnostics.Errors()
+	return nil
+}
+
+// tidy takes later changes out of the journal before any file goes back: they are
+// known not to be in place by the text that the ledger has now, and would be
+// taken for another program's if this process ended before the journal is
+// written again.
+func (u *Undoing) tidy(j *Journal) error {
+	if u.tidied == nil {
+		return nil
+	}
+	if err := j.write(*u.tidied, nil); err != nil {
+		return noUndo("nothing was taken back: cannot write %s: %s", filepath.Base(j.path()), plainChange(err))
+	}
 	return nil
 }
 

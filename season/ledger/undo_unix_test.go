@@ -5,6 +5,7 @@ package ledger
 import (
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -64,6 +65,36 @@ func TestACrashOfUndo(t *testing.T) {
 			requireFile(t, part, "coach marek\n")
 			require.ErrorContains(t, takeBack(main), "nothing to take back")
 		})
+	}
+}
+
+// TestTwoCrashesInARow ends one process and then another in the midst of a change
+// or of an undo: the changes that were made can all be taken back.
+func TestTwoCrashesInARow(t *testing.T) {
+	crashes := []struct{ step, mode string }{
+		{stepKept, childKeep}, {stepRenamed, childKeep}, {stepRenamed, childUndo}, {"journal " + stepRenamed, childUndo},
+	}
+	for _, first := range crashes {
+		for _, second := range crashes {
+			path := newBook(t, oldText)
+			texts := []string{oldText, oldText + "one\n", oldText + "one\ntwo\n"}
+			require.Empty(t, changed(t, path, path, texts[1]))
+			require.Empty(t, changed(t, path, path, texts[2]))
+			for i, crash := range []struct{ step, mode string }{first, second} {
+				require.True(t, crashAt(t, path, "crash "+strconv.Itoa(i), crash.step, crash.mode+"=yes"), "no crash")
+				switch is := textOfFile(t, path); {
+				case is == texts[len(texts)-2]:
+					texts = texts[:len(texts)-1]
+				case is != texts[len(texts)-1]:
+					texts = append(texts, is)
+				}
+			}
+			for i := len(texts) - 2; i >= 0; i-- {
+				require.NoError(t, takeBack(path), "%s, then %s", first, second)
+				requireFile(t, path, texts[i])
+			}
+			require.ErrorContains(t, takeBack(path), "nothing to take back")
+		}
 	}
 }
 
