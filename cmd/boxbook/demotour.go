@@ -53,7 +53,7 @@ func (a *app) walk(st step, ledger string) error {
 	shown, left := excerpt(page.String(), st.most)
 	fmt.Fprintf(a.out, "\n$ boxbook %s -f %s\n%s", st.says, shownName(ledger), shown)
 	if left > 0 {
-		fmt.Fprintf(a.out, "[%d more lines of this page]\n", left)
+		fmt.Fprintf(a.out, "[%s of this page]\n", counted(left, "more line", "more lines"))
 	}
 	if !st.cautioned {
 		return nil

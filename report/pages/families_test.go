@@ -101,7 +101,7 @@ func groupNamed(t testing.TB, d answers.Families, name string) answers.Group {
 func TestFamiliesSecondSentence(t *testing.T) {
 	text, _ := familiesPage(t, familyHead+flownRows("6 7 8 5 6.5 7", "7.5 7 6 8 7.5 5"))
 	assert.Contains(t, text, "Too few flights to tell the trend of any family.")
-	assert.Contains(t, text, "q allows for 0 families compared")
+	assert.NotContains(t, text, "q allows for")
 
 	rising := flownRows("5 7 7.5 6.5 7 8", "5.5 7.5 7 7 6 7", "6 6.5 7.5 7.5 7 7.5", "6.5 7.5 8 6 6.5 7", "7 7 7 7 7 8", "7.5 7.5 7.5 7 6 7")
 	text, d := familiesPage(t, familyHead+rising)

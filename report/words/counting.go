@@ -14,6 +14,19 @@ func Counted(n int, one, many string) string { return display.Counted(n, one, ma
 // PluralWord is a word for one thing or for many.
 func PluralWord(n int, one, many string) string { return display.Plural(n, one, many) }
 
+// theLast says the last of several: "the last flight", "the last 3 flights".
+func theLast(n int, one, many string) string {
+	if n == 1 {
+		return "the last " + one
+	}
+	return "the last " + Counted(n, one, many)
+}
+
+// ofSeveral says how many of several: "3 of 4 flights", "0 of 1 flight".
+func ofSeveral(k, n int, one, many string) string {
+	return strconv.Itoa(k) + " of " + Counted(n, one, many)
+}
+
 // NumberWord is a small number as a word, "two"; others in digits.
 func NumberWord(n int) string {
 	small := []string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}

@@ -123,10 +123,17 @@ func drillCounts(d answers.Drill) string {
 	if d.OnFamily() {
 		return familyCounts(d)
 	}
-	if d.After.Flights == 0 {
-		return fmt.Sprintf("none of the flights since could show it, in %d of %d before", d.Before.Seen, d.Before.Flights)
+	before := fmt.Sprintf("in %d of %d before", d.Before.Seen, d.Before.Flights)
+	if d.Before.Flights == 0 {
+		before = "none before that could show it"
 	}
-	return fmt.Sprintf("noted in %d of %s since, in %d of %d before", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), d.Before.Seen, d.Before.Flights)
+	switch {
+	case d.After.Flights == 0 && d.Before.Flights == 0:
+		return "no reviewed flight that counts could show it, before or since"
+	case d.After.Flights == 0:
+		return "no reviewed flight since could show it; noted " + before
+	}
+	return fmt.Sprintf("noted in %d of %s since, %s", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), before)
 }
 
 // BeforeAndSince says a number before a drill and since it, in a cell.

@@ -52,7 +52,7 @@ func TestDrillSentencesClaimNoCause(t *testing.T) {
 		words.DrillSentence(d, answers.DrillLimits{}))
 	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius also 6 flights without spins")
 	d.After = answers.DrillSide{}
-	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "none of the flights since could show it, in 9 of 10 before.")
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "no reviewed flight since could show it; noted in 9 of 10 before.")
 }
 
 // At most three sentences answer: the firmest drills, and what has no drill.

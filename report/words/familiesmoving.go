@@ -123,8 +123,12 @@ func unmoved(d answers.Families) string {
 
 // FirmWord says what a verdict on a trend needs.
 func FirmWord(d answers.Families) string {
-	return fmt.Sprintf("improving and declining need p and q of at most %s and a change of more than %s percentage points, %q at most %s; q allows for %s compared",
-		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), "may be", d.Limits.MayBe.Text(2), Counted(d.Compared, "family", "families"))
+	text := fmt.Sprintf("improving and declining need p and q of at most %s and a change of more than %s percentage points, %q at most %s",
+		d.Limits.Chance.Text(2), d.Limits.Change.Text(0), "may be", d.Limits.MayBe.Text(2))
+	if d.Compared > 0 {
+		text += fmt.Sprintf("; q allows for the %s compared", PluralWord(d.Compared, "one family", fmt.Sprintf("%d families", d.Compared)))
+	}
+	return text
 }
 
 // NotLookedAt lists the families whose flights are too few for any verdict, which

@@ -31,8 +31,11 @@ func FamilySentence(d answers.Family) string {
 		return "Not graded in any flight in this selection." + bestEver(d)
 	}
 	last := d.Flights[len(d.Flights)-1]
-	said := fmt.Sprintf("%s%% in the latest of %s, %s on %s.", last.Percent.Text(PercentDecimals),
-		Counted(len(d.Flights), "flight", "flights"), last.Programme, last.Date)
+	of := "latest of " + Counted(len(d.Flights), "flight", "flights")
+	if len(d.Flights) == 1 {
+		of = "only flight"
+	}
+	said := fmt.Sprintf("%s%% in the %s, %s on %s.", last.Percent.Text(PercentDecimals), of, last.Programme, last.Date)
 	return said + bestEver(d)
 }
 

@@ -50,6 +50,9 @@ func voteOf(line answers.Line) answers.Vote {
 }
 
 func zerosText(vote answers.Vote) string {
+	if vote.HardZeros == vote.Given {
+		return "hard zero from " + PluralWord(vote.Given, "the only judge", "every judge") + " who gave a mark"
+	}
 	return fmt.Sprintf("hard zero from %d of the %s who gave a mark", vote.HardZeros, Counted(vote.Given, "judge", "judges"))
 }
 
@@ -60,6 +63,9 @@ func zeroedText(vote answers.Vote) string {
 	case vote.Side == answers.HalfOf:
 		return zerosText(vote) + ", exactly half: the rule style makes it 0"
 	default:
+		if vote.HardZeros == vote.Given {
+			return zerosText(vote)
+		}
 		return zerosText(vote) + ", more than half: 0 from every judge"
 	}
 }

@@ -100,6 +100,9 @@ func mostLost(d answers.Flight) string {
 	}
 	top := FigureRows(d.Lost)[0]
 	text := fmt.Sprintf("Most was lost on %s of the %s points lost", top.words("figure"), d.Lost.Total.Text(PointDecimals))
+	if top.Part.Lost.Rat().Cmp(d.Lost.Total.Rat()) == 0 {
+		text = fmt.Sprintf("The %s points lost all went on %s", d.Lost.Total.Text(PointDecimals), top.named("figure"))
+	}
 	there := faultsSaidOn(d, top.Key)
 	dearest, found := dearestFault(d)
 	switch {

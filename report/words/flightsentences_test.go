@@ -41,7 +41,7 @@ func TestFlightSentences(t *testing.T) {
 		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
 			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
-			"Most was lost on figure 1: 30.00 of the 30.00 points lost; no faults are noted for this flight.",
+			"The 30.00 points lost all went on figure 1; no faults are noted for this flight.",
 		}},
 		"undecided": {sheet{rules: []string{"half undecided"}, rows: []string{"10: HZ HZ 7 8"}}, []string{
 			"Undecided: 0.00 to 75.00 of 100 points, until a ruling is recorded.", ours,

@@ -42,7 +42,7 @@ func TestReadinessAsked(t *testing.T) {
 	}
 	assert.Equal(t, "6 in the last 730 days (house default)", asked("flights", "current 90"))
 	assert.Equal(t, "7 (set in the ledger) in the last 730 days (house default)", asked("flights", "flights 7"))
-	assert.Equal(t, "6 (house default) in the last 1 day (set in the ledger)", asked("flights", "window 1"))
+	assert.Equal(t, "6 (house default) in the last day (set in the ledger)", asked("flights", "window 1"))
 	assert.Equal(t, "6 (house default) at any time (set in the ledger)", asked("flights", "window off"))
 	assert.Equal(t, "60% or more in at least 50% of flights (house default)", asked("threshold", "flights 7"))
 	assert.Equal(t, "60% or more (house default) in at least 97.5% of flights (set in the ledger)", asked("threshold", "share 0.975"))

@@ -14,7 +14,7 @@ func (g gateFacts) windowWords() string {
 	if _, typed := g.set("window", 0); typed == "" {
 		return "at any time"
 	}
-	return "in the last " + Counted(g.setCount("window", 0), "day", "days")
+	return "in " + theLast(g.setCount("window", 0), "day", "days")
 }
 
 // windowBrief is windowWords in short.
@@ -27,14 +27,14 @@ func (g gateFacts) windowBrief() string {
 
 // inTheLast says over how many flights a gate looks.
 func inTheLast(flights int) string {
-	return "in the last " + Counted(flights, "flight", "flights")
+	return "in " + theLast(flights, "flight", "flights")
 }
 
 // found says over how many flights a gate that asks for the last so many could
 // look.
 func (g gateFacts) found(span int) string {
 	if k := g.count(code.Flights); k < span {
-		return fmt.Sprintf("in %d of %d flights", k, span)
+		return "in " + ofSeveral(k, span, "flight", "flights")
 	}
 	if len(g.Numbers[code.Bare]) > 0 {
 		return inTheLast(span) + " with marks"
@@ -114,8 +114,8 @@ func sayFigures(g gateFacts) gateSaid {
 	}
 	have, total := g.count(code.Have), g.count(code.Figures)
 	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level, 1) })
-	said.evidence = fmt.Sprintf("%d of %d figures at %s or better %s", have, total, floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%d of %d figures at %s or better", have, total, floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	said.evidence = fmt.Sprintf("%s at %s or better %s", ofSeveral(have, total, "figure", "figures"), floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
+	said.brief = fmt.Sprintf("%s at %s or better", ofSeveral(have, total, "figure", "figures"), floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("at least %d of %d", g.count(code.Want), total)
@@ -170,21 +170,25 @@ func figuresOf(facts []answers.Number, say func([]answers.Number) string) []stri
 
 // atMost says what a gate asks that allows so many in the last flights.
 func (g gateFacts) atMost(key string) string {
-	most := fmt.Sprintf("at most %d", g.setCount(key, 0))
-	if g.setCount(key, 0) == 0 {
-		most = "none"
+	return atMostOf(g.setCount(key, 0)) + " " + inTheLast(g.setCount(key, 1))
+}
+
+// atMostOf is the most that a gate allows, "none" for 0.
+func atMostOf(n int) string {
+	if n == 0 {
+		return "none"
 	}
-	return most + " " + inTheLast(g.setCount(key, 1))
+	return fmt.Sprintf("at most %d", n)
 }
 
 // atMostBrief is atMost in short.
 func (g gateFacts) atMostBrief(key string) string {
-	return fmt.Sprintf("%s in %s", noneOr(g.setCount(key, 0)), Counted(g.setCount(key, 1), "flight", "flights"))
+	return fmt.Sprintf("%s in %s", atMostOf(g.setCount(key, 0)), Counted(g.setCount(key, 1), "flight", "flights"))
 }
 
 // without says what is missing where so many of something are too many.
 func (g gateFacts) without(key, one, many string) string {
-	flights := "the last " + Counted(g.setCount(key, 1), "flight", "flights")
+	flights := theLast(g.setCount(key, 1), "flight", "flights")
 	if most := g.setCount(key, 0); most > 0 {
 		return flights + " with at most " + Counted(most, one, many)
 	}
@@ -223,6 +227,9 @@ func (g gateFacts) zeroBasis() string {
 	zeros, of := g.fact(code.ZerosSeen), g.fact(code.ZerosOf)
 	if !zeros.Number.Known() || !of.Number.Known() {
 		return ""
+	}
+	if countOf(of.Number) == 0 {
+		return " (from no flight)"
 	}
 	return fmt.Sprintf(" (%s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 }
@@ -284,7 +291,7 @@ func sayUnknowns(g gateFacts) gateSaid {
 }
 
 func sayOpenMatters(g gateFacts) gateSaid {
-	said := gateSaid{evidence: "no open matter noted", asked: g.asked(fmt.Sprintf("at most %d open", g.setCount("safety", 0))), wants: fmt.Sprintf("at most %d", g.setCount("safety", 0)), folded: "no open matter noted"}
+	said := gateSaid{evidence: "no open matter noted", asked: g.asked(atMostOf(g.setCount("safety", 0)) + " open"), wants: atMostOf(g.setCount("safety", 0)), folded: "no open matter noted"}
 	if open := g.count(code.Have); open > 0 {
 		said.evidence, said.folded = Counted(open, "open matter of safety", "open matters of safety"), ""
 	}
@@ -301,7 +308,7 @@ func sayOpenMatters(g gateFacts) gateSaid {
 func sayRecency(g gateFacts) gateSaid {
 	most := g.setCount("current", 0)
 	limit := Counted(most, "day", "days")
-	said := gateSaid{asked: g.asked("at most " + limit), wants: "at most " + limit, lacks: "a flight in the last " + limit}
+	said := gateSaid{asked: g.asked("at most " + limit), wants: "at most " + limit, lacks: "a flight in " + theLast(most, "day", "days")}
 	if g.because(code.NoFlight) {
 		said.evidence, said.needs = "no flight in the ledger", "a flight, practice too"
 		return said
@@ -310,7 +317,7 @@ func sayRecency(g gateFacts) gateSaid {
 	said.folded = fmt.Sprintf("last flown %s ago", Counted(g.count(code.Have), "day", "days"))
 	said.brief = said.folded
 	if g.State == code.NotMet {
-		said.needs = fmt.Sprintf("a flight within %d days, practice too", most)
+		said.needs = "a flight within " + limit + ", practice too"
 	}
 	return said
 }

@@ -14,11 +14,14 @@ func sayLevel(g gateFacts) gateSaid {
 	want, _ := g.set("share", 0)
 	mark := typed + "%"
 	said := gateSaid{
-		evidence: fmt.Sprintf("%d of %d results reached %s", g.count(code.Have), g.count(code.Results), mark),
+		evidence: ofSeveral(g.count(code.Have), g.count(code.Results), "result", "results") + " reached " + mark,
 		asked:    g.asked(mark+" or more", "in at least "+percentWords(want)+" of flights"),
-		brief:    fmt.Sprintf("%d of %d flights at %s or more", g.count(code.Have), g.count(code.Results), mark),
+		brief:    ofSeveral(g.count(code.Have), g.count(code.Results), "flight", "flights") + " at " + mark + " or more",
 		wants:    beyondChance(mark, want),
 		lacks:    beyondChance(mark, want),
+	}
+	if g.count(code.Results) == 0 {
+		said.evidence, said.brief = "no result that counts", "no flight that counts"
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
 		said.evidence += fmt.Sprintf(" (between %s and %s at %s)", share(count.Low.Float64()), share(count.High.Float64()), AtConfidence(count.Confidence))

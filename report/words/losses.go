@@ -112,14 +112,19 @@ func LostSentence(d *answers.Lost) string {
 
 // words say a row: "figure 9, square loop: 42.00".
 func (r LostRow) words(before string) string {
-	name := r.Name
+	return fmt.Sprintf("%s: %s", r.named(before), r.Part.Lost.Text(PointDecimals))
+}
+
+// named is the row's name: "figure 9, square loop".
+func (r LostRow) named(before string) string {
 	switch {
-	case before != "" && r.Key != "" && name != "":
-		name = fmt.Sprintf("%s %s, %s", before, r.Key, name)
+	case before != "" && r.Key != "" && r.Name != "":
+		return fmt.Sprintf("%s %s, %s", before, r.Key, r.Name)
 	case before != "" && r.Key != "":
-		name = before + " " + r.Key
+		return before + " " + r.Key
+	default:
+		return r.Name
 	}
-	return fmt.Sprintf("%s: %s", name, r.Part.Lost.Text(PointDecimals))
 }
 
 // LostNotes say how the loss was shared out.

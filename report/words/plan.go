@@ -33,7 +33,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 	level := Range{i.LevelLow, i.Level, i.LevelHigh, d.Limits.LevelConfidence}
 	text := fmt.Sprintf("%s; level about %s%% (%s), %s%% of the K of %s", weakness(d, i), level.About(), level.EndsAt(), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
-		text += fmt.Sprintf("; %s%% in the last %s", i.Last.Text(0), Counted(i.Ends, "flight with it", "flights with it"))
+		text += fmt.Sprintf("; %s%% in %s", i.Last.Text(0), theLast(i.Ends, "flight with it", "flights with it"))
 	}
 	if i.Rising {
 		text += "; already rising against the rest"
@@ -167,8 +167,8 @@ func PlanZerosSentence(d answers.Plan) string {
 	if z.Figures == 0 {
 		return ""
 	}
-	said := fmt.Sprintf("Zeros are a matter of their own: %s zeroed by the panel in %d of %d flights",
-		Counted(z.Figures, "figure was", "figures were"), z.Flights, d.Flights)
+	said := fmt.Sprintf("Zeros are a matter of their own: %s zeroed by the panel in %s",
+		Counted(z.Figures, "figure was", "figures were"), ofSeveral(z.Flights, d.Flights, "flight", "flights"))
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}

@@ -64,7 +64,7 @@ func againstPast(d answers.Ready) []string {
 	if d.Past.Inside >= should {
 		return nil
 	}
-	return []string{fmt.Sprintf("earlier forecasts held in %d of %d flights (%d expected)", d.Past.Inside, d.Past.Of, should)}
+	return []string{fmt.Sprintf("earlier forecasts held in %s (%d expected)", ofSeveral(d.Past.Inside, d.Past.Of, "flight", "flights"), should)}
 }
 
 // AgainstLine is that in a line, "" where nothing is; that no panel has seen the

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"boxbook/report/display"
 	"boxbook/scoring"
 )
 
@@ -50,7 +51,7 @@ func isTenths(c Cell) bool {
 
 // tellTenths says how the marks are read, and asks about those in doubt.
 func (s *sheet) tellTenths(without int, doubt []place) {
-	s.note("", "%d marks lack the point: 65 is read as 6.5", without)
+	s.note("", "%s the point: 65 is read as 6.5", display.Counted(without, "mark lacks", "marks lack"))
 	if len(doubt) == 0 {
 		return
 	}

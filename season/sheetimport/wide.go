@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/scoring"
 )
 
@@ -259,7 +260,7 @@ func (s *sheet) findEmptyJudges() {
 			continue
 		}
 		s.empty = append(s.empty, j.column)
-		s.problem(j.column, s.Rows[s.block.rows[0].at].Number, "type - for marks that are not on the sheet", "judge %s has no mark in any of %d rows", j.name, len(s.block.rows))
+		s.problem(j.column, s.Rows[s.block.rows[0].at].Number, "type - for marks that are not on the sheet", "judge %s has no mark in %s", j.name, display.Plural(len(s.block.rows), "the only row", fmt.Sprintf("any of %d rows", len(s.block.rows))))
 	}
 }
 

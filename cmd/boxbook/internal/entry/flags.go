@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/season"
 )
 
@@ -97,7 +98,7 @@ func unplaced(st step, lines []Line) error {
 	values, f := st.scene.Given[st.field.Name], st.field
 	if !f.Keyed {
 		if len(values) > len(lines) {
-			return &Refusal{Text: fmt.Sprintf("--%s is given %d times, and there are %d lines for it", f.Name, len(values), len(lines))}
+			return &Refusal{Text: fmt.Sprintf("--%s is given %d times, and there %s for it", f.Name, len(values), display.Plural(len(lines), "is 1 line", fmt.Sprintf("are %d lines", len(lines))))}
 		}
 		return nil
 	}
