@@ -1,5 +1,11 @@
 package season
 
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
+
 // Party is somebody who pays or is paid: a pilot, a coach, a person, or the club
 // itself, which is the zero Party. A pilot and a coach of one handle are one
 // party, the pilot: of the three at most one is set.
@@ -84,6 +90,23 @@ func (l *Ledger) Parties() []Party {
 		all = append(all, Party{Person: p})
 	}
 	return append(all, Party{})
+}
+
+// NamedIn lists those of the parties whom a text names, by handle as a word or by
+// full name, whatever the case of letters; the club is none of them.
+func NamedIn(text string, parties []Party) []Party {
+	lower := strings.ToLower(text)
+	words := strings.FieldsFunc(lower, func(c rune) bool {
+		return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' && c != '_'
+	})
+	var named []Party
+	for _, p := range parties {
+		full := strings.ToLower(p.FullName())
+		if !p.Club() && (slices.Contains(words, strings.ToLower(p.Name())) || full != "" && strings.Contains(lower, full)) {
+			named = append(named, p)
+		}
+	}
+	return named
 }
 
 // PartyNamed finds a party by its name.

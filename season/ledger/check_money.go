@@ -2,7 +2,6 @@ package ledger
 
 import (
 	"cmp"
-	"fmt"
 	"math/big"
 	"slices"
 	"strings"
@@ -24,6 +23,8 @@ type moneyLine struct {
 	zeros      []token            // amounts of nothing
 	cost       *season.Cost       // of a cost or an income
 	settlement *season.Settlement // of a settle
+	pot        string             // of a count of what is in hand
+	repeats    bool               // it was warned of as a repeat
 }
 
 // What makes a line about money look like a slip.
@@ -49,7 +50,9 @@ func (r *reader) checkMoney() {
 	}
 	r.checkKinds()
 	r.joinKinds()
+	r.checkPots()
 	r.checkRepeats()
+	r.checkReceipts()
 	if r.lostMoney || r.lostFile {
 		return
 	}
@@ -57,6 +60,7 @@ func (r *reader) checkMoney() {
 		r.checkAgreed()
 	}
 	r.checkSettlements()
+	r.checkDebtorsIncome()
 }
 
 // firstDates are the two earliest days of a ledger, the same twice where two
@@ -197,52 +201,6 @@ func kindForms(word string) []string {
 	return forms
 }
 
-// checkRepeats warns of a cost or a settlement that is the same as another a few
-// days away; a remark or a receipt that differs says that they are two.
-func (r *reader) checkRepeats() {
-	same := map[string][]*moneyLine{}
-	for _, line := range r.money {
-		key := line.sameness()
-		if key == "" {
-			continue
-		}
-		for _, other := range slices.Backward(same[key]) {
-			if days := line.date - other.date; days >= -repeatDays && days <= repeatDays {
-				what := "people, kind and amount"
-				if line.settlement != nil {
-					what = "people and amount"
-				}
-				r.at(line.f, line.head, repeated, lineText(other.at, line.f), what, repeatDays)
-				r.repeats[line.settlement] = true
-				break
-			}
-		}
-		same[key] = append(same[key], line)
-	}
-}
-
-// sameness is what two lines that are the same have in common; "" for a line
-// that may well stand twice.
-func (line *moneyLine) sameness() string {
-	switch s, c := line.settlement, line.cost; {
-	case s != nil:
-		return fmt.Sprint("settle ", s.From.Name(), " ", s.To.Name(), " ", s.Money, s.Paid, " ", s.Receipt, "\n", s.Remark)
-	case c == nil || c.Income:
-		return ""
-	default:
-		var people []string
-		for i, share := range c.Shares() {
-			people = append(people, fmt.Sprint(c.For[i].Name(), " ", share))
-		}
-		slices.Sort(people)
-		contest := ""
-		if c.Contest != nil {
-			contest = c.Contest.Handle
-		}
-		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, contest, " ", c.Receipt, "\n", c.Remark)
-	}
-}
-
 // checkRate warns of a rate that is far from the one of another year.
 func (r *reader) checkRate(b *block, tok token, rate season.Rate) {
 	limit := big.NewRat(rateTimes, 1)
@@ -264,30 +222,6 @@ func (r *reader) checkRate(b *block, tok token, rate season.Rate) {
 	}
 }
 
-// checkAgreed warns of a cost or an income in a year whose result was agreed
-// otherwise: at the last line of the year that is part of the result.
-func (r *reader) checkAgreed() {
-	for _, agreed := range r.out.Agreed {
-		own := season.Money{Currency: agreed.Money.Currency}
-		var last *moneyLine
-		for _, line := range r.money {
-			c := line.cost
-			if c == nil || c.Money.Currency != own.Currency || r.out.YearOf(c.Date) != agreed.Year || c.ClubResult() == 0 {
-				continue
-			}
-			own.Minor += c.ClubResult()
-			last = line
-		}
-		if last != nil && own.Minor != agreed.Money.Minor {
-			at := last.head
-			if last.typed {
-				at = last.dated
-			}
-			r.at(last.f, at, agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, lineText(agreed.At, last.f), own.Text(), own.Currency.Code)
-		}
-	}
-}
-
 // checkSettlements warns of payments where nothing was owed between the two on
 // that day. Between two who are not the club a payment is in order too where the
 // one owes and the other is owed among them all, as when debts are settled with
@@ -300,7 +234,7 @@ func (r *reader) checkSettlements() {
 	}
 	for _, p := range season.Postings(r.out) {
 		c, private := p.Money.Currency, !p.Debtor.Club() && !p.Creditor.Club()
-		if s := p.Settlement; s != nil && !r.repeats[s] && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
+		if s := p.Settlement; s != nil && !lines[s].repeats && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
 			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0
 			if line := lines[s]; !pooled {
 				r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)

@@ -25,6 +25,7 @@ func (r *reader) inHand(b *block) {
 	if !ok {
 		return
 	}
+	line.pot, line.kind = pot, tok
 	if h.Pot, ok = pot, w.fills(&h.Money); !ok {
 		return
 	}
@@ -89,5 +90,6 @@ func (r *reader) agreed(b *block) {
 	}
 	if !w.failed {
 		r.out.Agreed = append(r.out.Agreed, a)
+		r.agreedAs = append(r.agreedAs, agreedLine{a, &moneyLine{f: b.f, at: a.At, verb: b.kind, head: b.headToken(0)}})
 	}
 }

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"slices"
+	"strings"
 
 	"boxbook/season"
 )
@@ -88,6 +89,9 @@ func (w *words) receipt() string {
 	tok, ok := w.word("the slip's number")
 	if !ok {
 		return ""
+	}
+	if _, known := w.r.partyNamed(w.text(tok)); known && !strings.ContainsAny(w.text(tok), "0123456789") {
+		w.r.at(w.f, tok, receiptName, w.text(tok))
 	}
 	return w.text(tok)
 }

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"regexp"
@@ -28,6 +29,16 @@ func blockTargets(text string) []Target {
 	return targets
 }
 
+// onlyTwice reports whether all that an error says is that a line of a block
+// appears twice: that is a matter of the ledger, which the reader says, not of the
+// edit, which puts a line beneath the last of its key.
+func onlyTwice(err error) bool {
+	var invalid *InvalidError
+	return errors.As(err, &invalid) && !slices.ContainsFunc(invalid.List, func(d Diagnostic) bool {
+		return d.Severity == Error && d.Code != keyTwice
+	})
+}
+
 // FuzzEdit holds what is true of any edit of any text whatever: what is appended
 // stands behind all that was there, a line that is added leaves every other one,
 // and a line that is renewed changes no other; what was of the language stays so.
@@ -51,7 +62,7 @@ func FuzzEdit(f *testing.F) {
 			require.Zero(t, lostLine(text, added), "%q became %q", text, added)
 			require.Equal(t, lineCount(text)+1, lineCount(added), "%q became %q", text, added)
 			_, err = Tidy("x", added)
-			require.NoError(t, err, added)
+			require.True(t, err == nil || onlyTwice(err), "%v\n%s", err, added)
 		}
 		if renewed, err := RenewLine(text, to, line); err == nil {
 			require.LessOrEqual(t, linesChanged(text, renewed), 1, "%q became %q", text, renewed)

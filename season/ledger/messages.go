@@ -165,6 +165,10 @@ const (
 	dateEarly        Code = "date-early"
 	farFromContest   Code = "far-from-contest"
 	kindAlmost       Code = "kind-spelt-twice"
+	potAlmost        Code = "pot-spelt-twice"
+	receiptTwice     Code = "receipt-twice"
+	receiptName      Code = "receipt-is-a-name"
+	incomeFromDebtor Code = "income-from-debtor"
 	repeated         Code = "money-line-repeated"
 	rateFar          Code = "rate-far"
 	agreedOther      Code = "agreed-otherwise"
@@ -318,9 +322,13 @@ var messages = map[Code]message{
 	dateEarly:        {Warning, "%s is more than two years before the ledger's first other date, %s", ""},
 	farFromContest:   {Warning, "%s is more than %d days from contest %q (%s)", ""},
 	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by its %s", "write %s"},
-	repeated:         {Warning, "repeats %s: the same %s within %d days", "if both are right, give one a remark or a receipt of its own"},
+	potAlmost:        {Warning, "pot %q is spelt almost like %q (%s): they count as two", ""},
+	receiptTwice:     {Warning, "receipt %s is also that of %s", "if one slip covers both, give both its day and who paid it"},
+	receiptName:      {Warning, "%q is somebody's name: after receipt comes the slip's number", "who paid is `by` or `for`, before the receipt"},
+	incomeFromDebtor: {Warning, "%s owed the club %s %s on %s, and a payment of that is no income", ""},
+	repeated:         {Warning, "repeats %s: the same %s %s", "if both are right, give one a remark or a receipt of its own"},
 	rateFar:          {Warning, "%s is %s the rate of %d, %s (%s)", ""},
-	agreedOther:      {Warning, "%d is agreed with a result of %s %s (%s); its lines come to %s %s", ""},
+	agreedOther:      {Warning, "%d is agreed with a result of %s %s%s; its lines come to %s %s", ""},
 	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
 	stepOrder:        {Error, "%q does not come after %q: steps must rise", ""},
 }

@@ -64,9 +64,9 @@ type reader struct {
 	codeK    map[codeKey]codeUse
 	closings map[season.Place]closingLine // of the kinds that lines close
 	money    []*moneyLine                 // as they stand
+	agreedAs []agreedLine                 // the results of years
 	forAll   []forAll                     // costs for all of a contest
 	payAll   []*season.Cost               // those of them that the first named paid
-	repeats  map[*season.Settlement]bool  // those that were warned of as repeats
 	house    *season.Policy               // the policy that the program ships
 	bridging *season.FaultKind            // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
@@ -85,7 +85,7 @@ func newReader(opts Options) *reader {
 		opts: opts, out: &season.Ledger{Language: 1, AsOf: opts.AsOf},
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
-		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]closingLine{}, repeats: map[*season.Settlement]bool{},
+		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]closingLine{},
 	}
 	r.names = newNames()
 	return r

@@ -1,0 +1,144 @@
+package ledger
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// checkAgreed warns of a year whose result was agreed otherwise than its lines come
+// to: at the line that makes the difference where it is one, else at the result as
+// agreed, since no other line is at fault more than the rest.
+func (r *reader) checkAgreed() {
+	for _, agreed := range r.agreedAs {
+		own := season.Money{Currency: agreed.Money.Currency}
+		var lines []*moneyLine
+		for _, line := range r.money {
+			c := line.cost
+			if c == nil || c.Money.Currency != own.Currency || r.out.YearOf(c.Date) != agreed.Year || c.ClubResult() == 0 {
+				continue
+			}
+			own.Minor += c.ClubResult()
+			lines = append(lines, line)
+		}
+		over := own.Minor - agreed.Money.Minor
+		if len(lines) == 0 || over == 0 {
+			continue
+		}
+		if len(lines) > 1 {
+			lines = slices.DeleteFunc(lines, func(line *moneyLine) bool { return line.cost.ClubResult() != over })
+		}
+		at, stands := agreed.moneyLine, ""
+		if len(lines) == 1 {
+			at, stands = lines[0], fmt.Sprintf(" (%s)", lineText(agreed.At, lines[0].f))
+		}
+		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, stands, own.Text(), own.Currency.Code).
+			advise(hint(makeDifference(at.f, lines, over, own.Currency)))
+	}
+}
+
+// agreedLine is the result of a year as agreed, with its place.
+type agreedLine struct {
+	*season.Agreed
+	*moneyLine
+}
+
+// dateOrHead is what of a line a message about its year points at.
+func (line *moneyLine) dateOrHead() token {
+	if line.typed {
+		return line.dated
+	}
+	return line.head
+}
+
+// makeDifference says which lines alone come to what a year differs by.
+func makeDifference(f *file, lines []*moneyLine, over int64, c season.Currency) string {
+	amount := season.Money{Minor: max(over, -over), Currency: c}.Text() + " " + c.Code
+	switch {
+	case len(lines) == 0:
+		return "no line alone makes the difference of " + amount
+	case len(lines) > 1:
+		return fmt.Sprintf("each of %d lines alone makes the difference of %s; the last is %s", len(lines), amount, lineText(lines[len(lines)-1].at, f))
+	case lines[0].cost.ClubResult() != over:
+		return "the difference is " + amount
+	default:
+		return "this line alone makes the difference of " + amount
+	}
+}
+
+// checkPots warns of a pot that is spelt almost like another: they would count as
+// two. Pots whose digits differ are two, and so are near names that were counted on
+// one day.
+func (r *reader) checkPots() {
+	type pot struct {
+		name  string
+		first *moneyLine
+		days  map[season.Date]bool
+	}
+	var pots []*pot
+	for _, line := range r.money {
+		if line.pot == "" {
+			continue
+		}
+		i := slices.IndexFunc(pots, func(p *pot) bool { return p.name == line.pot })
+		if i < 0 {
+			i, pots = len(pots), append(pots, &pot{line.pot, line, map[season.Date]bool{}})
+		}
+		pots[i].days[line.date] = true
+	}
+	for i, p := range pots {
+		for _, other := range pots[:i] {
+			apart := slices.ContainsFunc(slices.Collect(maps.Keys(p.days)), func(d season.Date) bool { return other.days[d] })
+			if onePot(p.name, other.name) || !apart && nearPot(p.name, other.name) {
+				r.at(p.first.f, p.first.kind, potAlmost, p.name, other.name, lineText(other.first.at, p.first.f)).
+					advise(hint(fmt.Sprintf("did you mean %q?", other.name)))
+				break
+			}
+		}
+	}
+}
+
+// onePot reports whether two names are one but for capitals and hyphens.
+func onePot(a, b string) bool {
+	plain := func(name string) string { return strings.NewReplacer("-", "", "_", "").Replace(strings.ToLower(name)) }
+	return plain(a) == plain(b)
+}
+
+// nearPot reports whether two names may be one that was mistyped.
+func nearPot(a, b string) bool {
+	return sameNumbers(a, b) && distance(strings.ToLower(a), strings.ToLower(b)) == 1 && min(len(a), len(b)) > shortestGuess
+}
+
+// checkDebtorsIncome warns of an income of the club whose remark names somebody who
+// owed the club as much on that day: what they pay of it is a payment, and as an
+// income it would count twice.
+func (r *reader) checkDebtorsIncome() {
+	var named []*moneyLine
+	for _, line := range r.money {
+		if c := line.cost; c != nil && c.Income && c.For[0].Club() && c.Remark != "" {
+			named = append(named, line)
+		}
+	}
+	if len(named) == 0 {
+		return
+	}
+	slices.SortStableFunc(named, func(a, b *moneyLine) int { return int(a.date - b.date) })
+	between, parties, postings := season.Standing{}, r.out.Parties(), season.Postings(r.out)
+	for _, line := range named {
+		for len(postings) > 0 && postings[0].Date <= line.date {
+			between.Post(postings[0])
+			postings = postings[1:]
+		}
+		money := line.cost.Money
+		for _, p := range season.NamedIn(line.cost.Remark, parties) {
+			if owes := between.Owes(p, season.Party{}, money.Currency); owes > 0 && owes >= money.Minor {
+				r.at(line.f, line.head, incomeFromDebtor, p.Name(), season.Money{Minor: owes, Currency: money.Currency}.Text(), money.Currency.Code, line.date).
+					advise(hint(fmt.Sprintf("what %s pays of it is `settle %s %s club %s %s`", p.Name(), line.date, p.Name(), money.Text(), money.Currency.Code)))
+				break
+			}
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package ledger
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/season"
+)
+
+// checkRepeats warns of a cost or a settlement that is the same as another a few
+// days away, and of an income that is the same as another of its day; a remark or a
+// receipt that differs says that they are two.
+func (r *reader) checkRepeats() {
+	same := map[string][]*moneyLine{}
+	for _, line := range r.money {
+		key := line.sameness()
+		if key == "" {
+			continue
+		}
+		what, days := line.repeatable()
+		for _, other := range slices.Backward(same[key]) {
+			if apart := int(line.date - other.date); max(apart, -apart) <= days {
+				when := "on the same day"
+				if days > 0 {
+					when = fmt.Sprintf("within %d days", days)
+				}
+				r.at(line.f, line.head, repeated, lineText(other.at, line.f), what, when)
+				line.repeats = true
+				break
+			}
+		}
+		same[key] = append(same[key], line)
+	}
+}
+
+// repeatable says what a line shares with one that repeats it, and within how many
+// days that is a repeat: the same income comes in every week.
+func (line *moneyLine) repeatable() (what string, days int) {
+	switch {
+	case line.settlement != nil:
+		return "people and amount", repeatDays
+	case line.cost.Income:
+		return "kind, amount and remark", 0
+	default:
+		return "people, kind and amount", repeatDays
+	}
+}
+
+// sameness is what two lines that are the same have in common; "" for a line
+// that may well stand twice.
+func (line *moneyLine) sameness() string {
+	switch s, c := line.settlement, line.cost; {
+	case s != nil:
+		return fmt.Sprint("settle ", s.From.Name(), " ", s.To.Name(), " ", s.Money, s.Paid, " ", s.Receipt, "\n", s.Remark)
+	case c == nil:
+		return ""
+	case c.Income:
+		return fmt.Sprint("income ", c.Kind, " ", c.Money, c.For[0].Name(), " ", c.Receipt, "\n", c.Remark)
+	default:
+		var people []string
+		for i, share := range c.Shares() {
+			people = append(people, fmt.Sprint(c.For[i].Name(), " ", share))
+		}
+		slices.Sort(people)
+		contest := ""
+		if c.Contest != nil {
+			contest = c.Contest.Handle
+		}
+		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, contest, " ", c.Receipt, "\n", c.Remark)
+	}
+}
+
+// checkReceipts warns of a slip's number that another line of the club's year has.
+// One slip may stand on several lines where its day and who paid are the same, and
+// on the payment between those whom its line is about.
+func (r *reader) checkReceipts() {
+	type series struct {
+		year   int
+		number string
+	}
+	seen := map[series][]*moneyLine{}
+	for _, line := range r.money {
+		number := line.receipt()
+		if number == "" {
+			continue
+		}
+		key := series{r.out.YearOf(line.date), plainNumber(number)}
+		if other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) }); other >= 0 && !line.repeats {
+			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f))
+		}
+		seen[key] = append(seen[key], line)
+	}
+}
+
+// receipt is the number of a line's slip, "" where it has none.
+func (line *moneyLine) receipt() string {
+	switch {
+	case line.cost != nil:
+		return line.cost.Receipt
+	case line.settlement != nil:
+		return line.settlement.Receipt
+	default:
+		return ""
+	}
+}
+
+// plainNumber is a slip's number without zeros before it: 007 is 7.
+func plainNumber(receipt string) string {
+	if plain := strings.TrimLeft(receipt, "0"); plain != "" {
+		return plain
+	}
+	return receipt
+}
+
+// sameSlip reports whether two lines with one number may be about one slip.
+func (line *moneyLine) sameSlip(other *moneyLine) bool {
+	switch {
+	case line.cost != nil && other.cost != nil:
+		return line.date == other.date && line.cost.By == other.cost.By
+	case line.cost != nil && other.settlement != nil:
+		return paysOf(other.settlement, line.cost)
+	case line.settlement != nil && other.cost != nil:
+		return paysOf(line.settlement, other.cost)
+	default:
+		return false
+	}
+}
+
+// paysOf reports whether a payment is between two whom a cost is about.
+func paysOf(s *season.Settlement, c *season.Cost) bool {
+	about := func(p season.Party) bool {
+		return p == c.By || slices.Contains(c.For, p) || c.ToClub && p.Club()
+	}
+	return about(s.From) && about(s.To)
+}
