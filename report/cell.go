@@ -35,6 +35,7 @@ type Cell struct {
 	signed   bool
 	grouped  bool
 	summed   bool
+	inFull   bool
 }
 
 // Text returns a cell that shows a text.
@@ -77,6 +78,13 @@ func (c Cell) Summed() Cell {
 // Grouped returns the cell with its number's thousands set off for people.
 func (c Cell) Grouped() Cell {
 	c.grouped = true
+	return c
+}
+
+// InFull returns the cell with all the decimals of its number written for other
+// programs too: an amount of money has those of its currency, 110.00.
+func (c Cell) InFull() Cell {
+	c.inFull = true
 	return c
 }
 

@@ -9,8 +9,8 @@ import (
 	"boxbook/report/display"
 )
 
-// WriteCSV writes one table as comma-separated values, numbers unrounded: the
-// document's main one. Headings, head, sentences, notes, totals and the marks
+// WriteCSV writes one table as comma-separated values, numbers unrounded and
+// amounts of money with all their decimals: the document's main one. Headings, head, sentences, notes, totals and the marks
 // behind values are not in it. A document without a table is written as its facts,
 // one that has none of those either as its sentences, a row each. A caution is a
 // last column of that name, said in the first row; where the table has no row, a
@@ -30,6 +30,10 @@ func WriteCSV(w io.Writer, d Document) error {
 	out.Flush()
 	return out.Error()
 }
+
+// RowCount is how many rows WriteCSV writes beneath the headings of a document that
+// has no caution.
+func (d Document) RowCount() int { return len(d.mainTable().Rows) }
 
 func writeRows(out *csv.Writer, t *Table) error {
 	record := make([]string, len(t.Columns))
@@ -112,6 +116,9 @@ func csvCell(c Cell) string {
 	if number, ok := c.Number(); ok {
 		if !number.Known() {
 			return ""
+		}
+		if c.inFull {
+			return number.Text(c.decimals)
 		}
 		return strconv.FormatFloat(number.Float64(), 'f', -1, 64)
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/csv"
+	"math/big"
 	"strings"
 	"testing"
 
@@ -50,4 +51,13 @@ func TestCSVWithoutATable(t *testing.T) {
 	require.Equal(t, "label,value\nrate,1.04\n", csvOf(t, Document{Sections: []Section{{Blocks: facts}}}))
 	require.Equal(t, "who,caution\n,decide\n", csvOf(t, Document{Caution: "decide", Main: &Table{Columns: []Column{{Title: "who"}}}}))
 	require.Equal(t, "caution\ndecide\n", csvOf(t, Document{Caution: "decide"}))
+}
+
+// An amount of money has all the decimals of its currency for other programs too, as
+// its JSON has; thousands are not set off.
+func TestCSVHasAmountsInFull(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "a"}, {Title: "b"}}, Rows: [][]Cell{
+		{Num(Exact(big.NewRat(1110, 1)), 2).Grouped().InFull(), Num(Exact(big.NewRat(1110, 1)), 2)},
+	}}
+	require.Equal(t, "a,b\n1110.00,1110\n", csvOf(t, Document{Main: table}))
 }

@@ -61,5 +61,5 @@ func (a *app) runBooklet() error {
 	if err != nil {
 		return err
 	}
-	return a.sayWrote()
+	return a.sayWrote("")
 }

@@ -99,7 +99,7 @@ func (a *app) takeExportWords(cmd *cobra.Command, l *season.Ledger, args []strin
 	if err := arguments(cobra.MaximumNArgs(1))(cmd, selectors); err != nil {
 		return table, "", err
 	}
-	if err := heedsAll(cmd, table.Name, selectors); err != nil {
+	if err := heedsAll(cmd, l, table.Name, selectors); err != nil {
 		return table, "", err
 	}
 	if exportedTables()[table.Name].ofAll && pilot == "" {
@@ -108,18 +108,37 @@ func (a *app) takeExportWords(cmd *cobra.Command, l *season.Ledger, args []strin
 	return table, strings.Join(selectors, ""), a.takePilot(pilot)
 }
 
-// heedsAll refuses what chooses nothing in a table.
-func heedsAll(cmd *cobra.Command, table string, selectors []string) error {
+// heedsAll refuses what chooses nothing in a table. A year of the club's is said by
+// its days.
+func heedsAll(cmd *cobra.Command, l *season.Ledger, table string, selectors []string) error {
 	kind := exportedTables()[table]
 	if len(selectors) > 0 && !kind.ofFlights {
-		return &usageError{fmt.Sprintf("%s belong to no flight, so %q chooses none of them", table, selectors[0]), usageHint(cmd)}
+		return &usageError{fmt.Sprintf("%s belong to no flight, so %q chooses none of them", table, selectors[0]), byDays(cmd, l, table, selectors[0])}
 	}
 	for _, flag := range kind.unheeded {
-		if cmd.Flags().Changed(flag) {
-			return &usageError{fmt.Sprintf("export %s takes no --%s", table, flag), usageHint(cmd)}
+		if given := cmd.Flags().Lookup(flag); given.Changed {
+			return &usageError{fmt.Sprintf("export %s takes no --%s", table, flag), byDays(cmd, l, table, given.Value.String())}
 		}
 	}
 	return nil
+}
+
+// byDays is how the rows of a year are asked for where a table goes by days; the
+// usage for what is no year.
+func byDays(cmd *cobra.Command, l *season.Ledger, table, text string) string {
+	year, ok := readYear(text)
+	if !ok {
+		return usageHint(cmd)
+	}
+	first, last := l.YearStart.Begin(year), l.YearStart.Begin(year+1)-1
+	if !exportedTables()[table].ofAll {
+		first, last = l.SeasonStart.Begin(year), l.SeasonStart.Begin(year+1)-1
+	}
+	line := fmt.Sprintf("boxbook export %s --since %s --until %s", table, first, last)
+	if out := cmd.Flags().Lookup("output"); out.Changed {
+		line += " -o " + shellWord(out.Value.String())
+	}
+	return line
 }
 
 // proposeExports completes a pilot, a table's name or a flight's, and behind a pilot

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
@@ -20,6 +21,8 @@ func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (strin
 		return scoreOf(l, entry.FlightName(v), h.app.width)
 	case "cost":
 		return sharesOf(l, v), nil
+	case "income":
+		return incomeOf(l, v), nil
 	default:
 		return "", nil
 	}
@@ -37,6 +40,28 @@ func scoreOf(l *season.Ledger, name string, width int) (string, error) {
 		}
 	}
 	return page.String(), nil
+}
+
+// incomeOf says of an income of the club that looks like what a member pays how that
+// is written: where its remark names somebody, or its kind is one that is billed.
+func incomeOf(l *season.Ledger, v entry.Answers) string {
+	if v.One("for") != "" {
+		return ""
+	}
+	who := ""
+	if named := season.NamedIn(v.One("remark"), l.Parties()); len(named) > 0 {
+		who = named[0].Name()
+	}
+	billed := slices.ContainsFunc(l.Costs, func(c *season.Cost) bool { return c.ToClub && c.Kind == v.One("kind") })
+	switch {
+	case who != "":
+		return fmt.Sprintf("income from outside; what %[1]s pays of a debt is boxbook log settle --from %[1]s --to club,\n"+
+			"a fee that %[1]s pays is boxbook log cost --for %[1]s --to-club yes", who)
+	case billed:
+		return "income from outside; " + v.One("kind") + " is also billed to members, whose payments are boxbook log settle"
+	default:
+		return ""
+	}
 }
 
 // sharesOf says who bears how much of the cost that was added last.

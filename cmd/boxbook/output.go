@@ -43,9 +43,27 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if !ok {
 		format = report.Formats[0]
 	}
-	return a.deliver(func(w io.Writer) error {
+	err := a.deliver(func(w io.Writer) error {
 		return format.Write(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
 	})
+	if err != nil || a.output == "" {
+		return err
+	}
+	return a.sayWrote(rowsSaid(doc, format))
+}
+
+// rowsSaid is how many rows a file for other programs has, and of which table where
+// there are several to choose from; "" for a page.
+func rowsSaid(doc report.Document, format report.Format) string {
+	rows := counted(doc.RowCount(), "row", "rows")
+	switch {
+	case doc.Bare:
+		return strings.ToLower(doc.Title) + ", " + rows
+	case format.Name == rowFormats()[0]:
+		return rows
+	default:
+		return ""
+	}
 }
 
 // shownHeight is the terminal's height, 0 for a file.
@@ -187,11 +205,15 @@ func (a *app) deliver(write func(io.Writer) error) error {
 	return a.writeHeld(a.output, b.Bytes())
 }
 
-// sayWrote says which file was written; nothing where all went to standard output.
-func (a *app) sayWrote() error {
+// sayWrote says which file was written, and what is in it where that is more than
+// its name says; nothing where all went to standard output.
+func (a *app) sayWrote(what string) error {
 	if a.output == stdinName {
 		return nil
 	}
-	_, err := fmt.Fprintf(a.out, "wrote %s\n", shownName(a.output))
+	if what != "" {
+		what = ": " + what
+	}
+	_, err := fmt.Fprintf(a.out, "wrote %s%s\n", shownName(a.output), what)
 	return err
 }

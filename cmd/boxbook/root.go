@@ -115,6 +115,7 @@ func makers() []maker {
 		topic("changes", "what changed for users, by version", page(data.Changes)),
 		topic("editors", "boxbook in an editor: mistakes, names, colours", page(data.Editors)),
 		topic("kinds", "the kinds of fault", kindsTopic),
+		topic("money", "the club's money, from the slip to the year's page", page(moneyTopic)),
 	}
 }
 
@@ -224,7 +225,10 @@ func unknownCommand(root *cobra.Command, word string) error {
 	const furthest = 2 // letters that differ
 	root.SuggestionsMinimumDistance = furthest
 	hint := seeHelp
-	if near := root.SuggestionsFor(word); len(near) > 0 {
+	switch near := root.SuggestionsFor(word); {
+	case elsewhere(word) != "":
+		hint = "did you mean " + elsewhere(word) + "?"
+	case len(near) > 0:
 		hint = "did you mean " + strings.Join(near, " ") + "?"
 	}
 	return &usageError{fmt.Sprintf("unknown command %q for %q", word, root.Name()), hint}
@@ -236,6 +240,9 @@ func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error
 	return func(cmd *cobra.Command, err error) error {
 		if unknown := a.noCommand(root, cmd); unknown != nil {
 			return unknown
+		}
+		if kind := cmd.Flags().Arg(0); cmd.Name() == "log" && kind != "" && kind != stdinName {
+			return unknown("kind of entry", kind, logKinds(cmd))
 		}
 		return flagError(cmd, err)
 	}

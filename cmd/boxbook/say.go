@@ -232,7 +232,10 @@ func noParty(name string, known []string) error {
 // noTopic says that help knows nothing of that name.
 func noTopic(name string, known []string) error {
 	const what = "command, topic or kind of error"
-	if ledger.Nearest(name, known) == "" {
+	switch {
+	case topicOf(name) != "":
+		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "did you mean boxbook help " + topicOf(name) + "?"}
+	case ledger.Nearest(name, known) == "":
 		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "see boxbook --help"}
 	}
 	return unknown(what, name, known)

@@ -121,5 +121,5 @@ func (a *app) writeWorkbook(write func(w io.Writer, p *progress) error) error {
 		return err
 	}
 	p.end()
-	return a.sayWrote()
+	return a.sayWrote("")
 }

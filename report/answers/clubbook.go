@@ -76,7 +76,7 @@ func ClubBookOf(l *season.Ledger, year int) (ClubBook, error) {
 	d := ClubBook{Year: y, Journal: journalOf(l, y)}
 	d.WithClub, d.Counts = withClub(d.Journal, y), potCounts(l, y)
 	rates := analysis.RatesOf(l, year)
-	d.OwedInOne, d.ResultInOne, d.MovedInOne = inOne(rates, y.Club.OwedTotals), inOne(rates, y.Club.Result), inOne(rates, y.Club.Moved)
+	d.OwedInOne, d.ResultInOne, d.MovedInOne = y.Club.OwedInOne, inOne(rates, y.Club.Result), inOne(rates, y.Club.Moved)
 	return d, nil
 }
 

@@ -51,8 +51,10 @@ type Year struct {
 	// that stands for today: up to the end of the year, in that of Asof of later
 	// years too.
 	Quiet bool `json:"quiet,omitempty"`
-	Loose int  `json:"loose,omitempty"`
-	Later int  `json:"later,omitempty"`
+	// Latest is the latest year with anything in it, where a quiet year comes after it.
+	Latest int `json:"latest,omitempty"`
+	Loose  int `json:"loose,omitempty"`
+	Later  int `json:"later,omitempty"`
 	// Running says that the year is not over on Asof.
 	Running bool `json:"running,omitempty"`
 	// Beside is another year, the one before where none is named.
@@ -167,7 +169,10 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		Running: y.AsOf >= y.First && y.AsOf < y.Last,
 	}
 	d.addMoney(y)
-	d.Club.Name = l.ClubCalled()
+	d.Club.Name, d.Club.OwedInOne = l.ClubCalled(), inOne(analysis.RatesOf(l, year), d.Club.OwedTotals)
+	if latest := LatestYear(l); d.Quiet && latest < year {
+		d.Latest = latest
+	}
 	for _, p := range y.Pilots {
 		d.Pilots = append(d.Pilots, pilotYearOf(p))
 	}

@@ -1,6 +1,10 @@
 package answers
 
 import (
+	"cmp"
+	"slices"
+	"strings"
+
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -35,6 +39,9 @@ type ClubYear struct {
 	// none of that side.
 	IncomeBudgetTotals []Sum `json:"incomeBudgetTotals,omitempty"`
 	CostBudgetTotals   []Sum `json:"costBudgetTotals,omitempty"`
+	// OwedInOne is what is owed to the club in the currency of the year's rates,
+	// rounded once; absent where a currency of it has none.
+	OwedInOne *Sum `json:"owedInOne,omitempty"`
 	// Receipts are the numbers of the year's slips, absent where none has any.
 	Receipts *Receipts `json:"receipts,omitempty"`
 }
@@ -101,6 +108,8 @@ type Owed struct {
 	Remark   string `json:"remark,omitempty"`
 	// OldestAmount is what the oldest posting came to by itself, paid in part or not.
 	OldestAmount Amount `json:"oldestAmount"`
+	// OldestOpen is what of it is not paid.
+	OldestOpen Amount `json:"oldestOpen"`
 }
 
 // Unpaid is what a party has not paid of a line that the club billed it.
@@ -118,6 +127,15 @@ type Unpaid struct {
 // IsOldest reports whether a bill is the oldest item of what is owed.
 func (u Unpaid) IsOldest(o Owed) bool {
 	return o.Party == u.Party && o.Currency == u.Currency && o.Since == u.Date && o.Kind == u.Kind
+}
+
+// UnpaidByKind are the bills of a year that are not paid, by kind, then day.
+func UnpaidByKind(d Year) []Unpaid {
+	bills := slices.Clone(d.Club.Unpaid)
+	slices.SortStableFunc(bills, func(a, b Unpaid) int {
+		return cmp.Or(strings.Compare(a.Kind, b.Kind), strings.Compare(a.Date, b.Date))
+	})
+	return bills
 }
 
 // Budget is what the club meant to spend on a kind, or to take in, and what it
@@ -248,7 +266,7 @@ func (d *ClubYear) addOwes(y analysis.YearSummary) {
 func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	d := Owed{
 		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(), Days: int(on - o.Since),
-		OldestAmount: AmountOf(o.Oldest.Money),
+		OldestAmount: AmountOf(o.Oldest.Money), OldestOpen: AmountOf(o.Open),
 	}
 	if c := o.Oldest.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

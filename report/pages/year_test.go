@@ -47,10 +47,10 @@ compared, so nothing outside checks these figures.
 Owed to the club
 
 who                EUR  since   days  oldest unpaid item
-──────────────────────────────────────────────────────────────────
+────────────────────────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 95.00
-──────────────────────────────────────────────────────────────────
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 35.00 of 95.00 open
+────────────────────────────────────────────────────────────────────────────────
 all             155.00
 
 Income and costs
@@ -236,10 +236,10 @@ compared, so nothing outside checks these figures.
 Owed to the club
 
 who                EUR  since   days  oldest unpaid item
-──────────────────────────────────────────────────────────────────
+────────────────────────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 95.00
-──────────────────────────────────────────────────────────────────
+Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 35.00 of 95.00 open
+────────────────────────────────────────────────────────────────────────────────
 all             155.00
 
 Other payments; those to the club are above
@@ -356,7 +356,7 @@ func TestYearThought(t *testing.T) {
 		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
 		{
 			"income 2025-01-10 grant 5 EUR\nincome 2025-01-11 grant 6 CHF\nagreed 2025 5 EUR\nagreed 2025 7 CHF", 2025,
-			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No count of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up, as agreed. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No count of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{
 			"income 2025-01-10 grant 5 EUR\ncost 2025-01-11 hall 5 EUR for club by club\nagreed 2025 3 EUR", 2025,
@@ -367,7 +367,7 @@ func TestYearThought(t *testing.T) {
 			"The club is 5.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
-		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026; as before, Ines Halloran owes the club 40.00 EUR."},
+		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026 yet (the latest year with anything in it: boxbook year 2025); as before, Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 club tobias 40 JPY", 2025, "The club owes 40 JPY."},
 		{
 			"owed 2026-01-01 ines club 40 EUR\nowed 2026-01-01 tobias yuki 5 EUR\nowed 2026-01-01 tobias mara 1 CHF", 2026,
@@ -405,5 +405,5 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	text := yearText(t, yearFirstPage(t, "pilot ines\npilot tobias\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias by club to club\nsettle 2026-02-01 tobias club 120.00 EUR\n", 2026))
 	assert.Regexp(t, `ines +124\.00 .*"hangar key"\n`, text)
-	assert.Regexp(t, `Also\s+unpaid:\s+membership\s+120\.00\s+EUR\s+\(ines\)\.`, text)
+	assert.Regexp(t, `owes?\s+the\s+club\s+124\.00\s+EUR(\s+\([^)]*\))?\.\s+That\s+includes\s+membership\s+120\.00\s+EUR\s+\(ines\)\.`, text)
 }

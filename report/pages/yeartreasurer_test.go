@@ -73,11 +73,11 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 3
 cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 `), false))
 	for _, line := range []string{
-		"Tobias Renn          1.00  1 Feb   297  entry 75.00\n",
+		"Tobias Renn          1.00  1 Feb   297  entry 1.00 of 75.00 open\n",
 		"Tobias Renn  110.00        1 Mar   269  entry 110.00, \"the block entry\"\n",
 		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
-		"Income and costs; over (+) or under (-) budget\n",
-		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall-hire          100.00 -\n",
+		"Income and costs; over budget already (+)\n",
+		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall-hire          100.00\n",
 		"all        120.00  200.00\n", "110.00 CHF was paid out for a member; ",
 		"Receipts missing: 4 to 8.",
 	} {

@@ -148,12 +148,12 @@ func amountOfKind(sums []answers.KindSum, kind, currency string) report.Cell {
 
 // amountCell shows an amount with its currency's decimals, thousands set off.
 func amountCell(a answers.Amount) report.Cell {
-	return report.Num(a.Number(), a.Places()).Grouped()
+	return report.Num(a.Number(), a.Places()).Grouped().InFull()
 }
 
 // balanceCell shows a balance with its sign.
 func balanceCell(a answers.Amount) report.Cell {
-	return report.Signed(a.Number(), a.Places()).Grouped()
+	return report.Signed(a.Number(), a.Places()).Grouped().InFull()
 }
 
 // YearResultTable lists the contests' results as typed.

@@ -37,7 +37,7 @@ func BudgetTable(d answers.Year) *report.Table {
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnBudget, Align: report.Right},
 		{Title: words.ColumnActual, Align: report.Right},
-		{Title: words.ColumnOver, Align: report.Right},
+		{Title: words.LessBudget(d), Align: report.Right},
 		{Title: words.ColumnRemark, Drop: 1},
 	}}
 	for _, b := range d.Club.Budget {

@@ -61,11 +61,7 @@ func YearUnpaid(d answers.Year) []report.Block {
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnDay},
 	}}
-	bills := slices.Clone(d.Club.Unpaid)
-	slices.SortStableFunc(bills, func(a, b answers.Unpaid) int {
-		return cmp.Or(strings.Compare(a.Kind, b.Kind), strings.Compare(a.Date, b.Date))
-	})
-	for _, u := range bills {
+	for _, u := range answers.UnpaidByKind(d) {
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.BillName(u.Contest, u.Kind)), report.Text(words.PartyName(u.Name)), amountCell(u.Amount), report.Text(u.Currency), report.Text(words.DayIn(u.Date, d.Year)),
 		})

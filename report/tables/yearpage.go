@@ -304,7 +304,7 @@ func (s side) cells(d answers.Year, kind, currency string) []report.Cell {
 		budgeted := report.Empty()
 		for _, b := range s.budget {
 			if b.Kind == kind && b.Currency == currency {
-				budgeted = amountCell(b.Amount).Marked(words.OverMark(b))
+				budgeted = amountCell(b.Amount).Marked(words.OverMark(d, b))
 			}
 		}
 		cells = append(cells, budgeted)

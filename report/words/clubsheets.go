@@ -83,7 +83,6 @@ const (
 	ColumnPays        = "pays"
 	ColumnGets        = "gets"
 	ColumnLeft        = "left after the payments"
-	ColumnLessBudget  = OverOrUnder
 	ColumnCountedOn   = "counted on"
 	ColumnCountedThen = "previous date"
 	ColumnWasThen     = "previous balance"

@@ -224,8 +224,8 @@ func oldestOwed(d answers.Statements, s answers.Statement) string {
 	}
 	oldest := slices.MinFunc(s.Owed, func(a, b answers.Owed) int { return strings.Compare(a.Since, b.Since) })
 	item := oldestItem(oldest, SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount}))
-	if oldest.Amount.Size().Minus(oldest.OldestAmount.Size()).IsOwing() {
-		item = "part of " + item
+	if isPart(oldest) {
+		item = AmountSaid(oldest.OldestOpen) + " of " + item
 	}
 	return fmt.Sprintf(" Your oldest unpaid item with the club dates from %s: %s.", oldest.Since, item)
 }

@@ -114,7 +114,7 @@ func PaymentsInOne(d answers.Year) string {
 // YearThought says how the club did, what of it came in as money, and what is
 // still owed; of a year without any of the club's money, who owes whom.
 func YearThought(d answers.Year) string {
-	nothing, open := fmt.Sprintf("Nothing in %d", d.Year), len(d.Settle) > 0
+	nothing, open := nothingIn(d), len(d.Settle) > 0
 	switch {
 	case d.Quiet && !open:
 		return nothing + "."
@@ -123,17 +123,31 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
-	said := []string{clubResult(d), clubMoney(d), inHandThought(d), receiptsThought(d), unpaidThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), clubMoney(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return strings.Join(said, " ")
 }
 
-// agreedAs stands before a result that the assembly took note of.
-const agreedAs = " agreed as "
+// nothingIn says that a year has nothing in it, and after the latest that has
+// anything which one that is.
+func nothingIn(d answers.Year) string {
+	text := fmt.Sprintf("Nothing in %d", d.Year)
+	if d.Latest != 0 {
+		text += fmt.Sprintf(" yet (the latest year with anything in it: boxbook year %d)", d.Latest)
+	}
+	return text
+}
 
-// agreedOtherwise says the result of a currency that the assembly took note of,
-// where the ledger has another; else "".
-func agreedOtherwise(d answers.Year, currency string) string {
+// What stands before a result that the assembly took note of, and what is said of
+// one that is as it took note of it.
+const (
+	agreedAs = ", agreed as "
+	asAgreed = ", as agreed"
+)
+
+// agreedSaid says whether the result of a currency is what the assembly took note
+// of, with its remark, which says when; "" where there is none.
+func agreedSaid(d answers.Year, currency string) string {
 	if d.Running {
 		return "" // what was agreed is the whole year's
 	}
@@ -142,15 +156,22 @@ func agreedOtherwise(d answers.Year, currency string) string {
 		all = append([]answers.Agreed{*d.Agreed}, all...)
 	}
 	for _, a := range all {
-		if a.Currency == currency && !a.Difference.IsNothing() {
-			return "," + agreedAs + AmountSaid(a.Amount)
+		switch {
+		case a.Currency != currency:
+		case !a.Difference.IsNothing():
+			return agreedAs + AmountSaid(a.Amount)
+		case a.Remark != "":
+			return fmt.Sprintf("%s (%s)", asAgreed, a.Remark)
+		default:
+			return asAgreed
 		}
 	}
 	return ""
 }
 
 // unpaidThought names bills that are not paid and that no row of what is owed
-// names: a debt that is older hides them.
+// names: a debt that is older hides them. It comes after what is owed, of which they
+// are a part.
 func unpaidThought(d answers.Year) string {
 	hidden := slices.DeleteFunc(slices.Clone(d.Club.Unpaid), func(u answers.Unpaid) bool {
 		return slices.ContainsFunc(d.Club.Owed, u.IsOldest)
@@ -165,7 +186,7 @@ func unpaidThought(d answers.Year) string {
 	if len(said) == 0 {
 		return ""
 	}
-	return "Also unpaid: " + ListInWords(said) + "."
+	return "That includes " + ListInWords(said) + "."
 }
 
 // BillName says what a bill is for, with its contest where it has one.
@@ -183,7 +204,7 @@ func receiptsThought(d answers.Year) string {
 func clubResult(d answers.Year) string {
 	var changes []string
 	for _, r := range d.Club.Result {
-		agreed := agreedOtherwise(d, r.Currency)
+		agreed := agreedSaid(d, r.Currency)
 		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
 		switch {
 		case r.Amount.IsNothing() && agreed == "":
@@ -201,7 +222,7 @@ func clubResult(d answers.Year) string {
 		return ""
 	case len(changes) == 0:
 		return "The club is neither up nor down."
-	case len(changes) > 1 && strings.Contains(strings.Join(changes, ""), ","+agreedAs):
+	case len(changes) > 1 && strings.Contains(strings.Join(changes, ""), ", a"):
 		return "The club is " + strings.Join(changes, "; ") + "."
 	default:
 		return "The club is " + ListInWords(changes) + "."
@@ -428,8 +449,18 @@ func owes(p answers.Payment) string {
 	return fmt.Sprintf("%s owes %s %s", PartyName(p.FromName), PartyName(p.ToName), SumSaid(answers.Sum{Currency: p.Currency, Amount: p.Amount}))
 }
 
-// OwedFor says what the oldest of a debt with the club is, with its own amount.
-func OwedFor(o answers.Owed) string { return oldestItem(o, AmountSaid(o.OldestAmount)) }
+// OwedFor says what the oldest of a debt with the club is, with its own amount, and
+// what of that is open where a part is paid.
+func OwedFor(o answers.Owed) string {
+	amount := AmountSaid(o.OldestAmount)
+	if isPart(o) {
+		amount = fmt.Sprintf("%s of %s open", AmountSaid(o.OldestOpen), amount)
+	}
+	return oldestItem(o, amount)
+}
+
+// isPart reports whether the oldest of a debt is paid in part.
+func isPart(o answers.Owed) bool { return o.OldestOpen.Minus(o.OldestAmount).IsOwing() }
 
 // oldestItem names the oldest of a debt by its contest and kind, and has an amount
 // and a remark beside it.

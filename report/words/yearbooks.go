@@ -25,7 +25,22 @@ const (
 )
 
 // BudgetTitle stands above the budget.
-func BudgetTitle(d answers.Year) string { return fmt.Sprintf("the club's budget for %d", d.Year) }
+func BudgetTitle(d answers.Year) string {
+	title := fmt.Sprintf("the club's budget for %d", d.Year)
+	if d.Running {
+		title += ", the year so far less the whole year's budget"
+	}
+	return title
+}
+
+// LessBudget is the title of what a year comes to less its budget: a verdict where
+// the year is over.
+func LessBudget(d answers.Year) string {
+	if d.Running {
+		return "less budget"
+	}
+	return ColumnOver
+}
 
 // AgreedTitle stands above the result that the assembly took note of.
 func AgreedTitle(d answers.Year) string {
@@ -78,10 +93,12 @@ func YearSpan(d answers.Year) string {
 }
 
 // OverMark marks a budget that was gone over, or not used up; "" where it was kept
-// to the last unit.
-func OverMark(b answers.Budget) string {
+// to the last unit, and where the year may still use it up.
+func OverMark(d answers.Year, b answers.Budget) string {
 	switch over := b.Actual.Minus(b.Amount); {
 	case over.IsNothing():
+		return ""
+	case over.IsOwing() && d.Running:
 		return ""
 	case over.IsOwing():
 		return " -"
@@ -94,7 +111,11 @@ func OverMark(b answers.Budget) string {
 // there are any.
 func IncomeAndCosts(d answers.Year) string {
 	for _, b := range d.Club.Budget {
-		if OverMark(b) != "" {
+		switch {
+		case OverMark(d, b) == "":
+		case d.Running:
+			return incomeAndCosts + "; over budget already (+)"
+		default:
 			return incomeAndCosts + "; " + OverOrUnder
 		}
 	}

@@ -338,17 +338,11 @@ func ReceiptsMissing(d answers.Year, all bool) string {
 	return "receipts missing: " + ListInWords(runs)
 }
 
-// ConvertedOwed is what the club has to get or to give in one currency; "" where
-// the year has no rates or only one currency is open.
+// ConvertedOwed is what is owed to the club in the currency of the year's rates; ""
+// where it is in that alone, or the year has no rate for a part of it.
 func ConvertedOwed(d answers.Year) string {
-	c := d.Club.Converted
-	open := 0
-	for _, a := range d.Club.Balance {
-		if !a.Amount.IsNothing() {
-			open++
-		}
-	}
-	if c == nil || c.Amount == nil || len(c.Without) > 0 || open < 2 || len(d.Club.Owes) > 0 {
+	all := d.Club.OwedInOne
+	if all == nil {
 		return ""
 	}
 	var rates []string
@@ -357,5 +351,8 @@ func ConvertedOwed(d answers.Year) string {
 			rates = append(rates, fmt.Sprintf("1 %s = %s", r.From, r.Rate)) // of the sum's currency
 		}
 	}
-	return fmt.Sprintf("together %s (%s)", SumSaid(answers.Sum{Currency: c.Currency, Amount: *c.Amount}), strings.Join(rates, ", "))
+	if len(rates) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s %s (%s)", PluralWord(len(d.Club.OwedTotals), "that is", "together"), SumSaid(*all), strings.Join(rates, ", "))
 }

@@ -365,3 +365,17 @@ func TestNothingIsBlank(t *testing.T) {
 	require.Equal(t, " club, others", blank["saltmarsh-trophy"], "Ines got all of hers back: 0")
 	require.Equal(t, " Yuki Lindqvist", blank["longmere-spring"])
 }
+
+// What is billed and not paid stands on the first sheet, as it does on the page of
+// the year.
+func TestTheYearHasWhatIsNotPaid(t *testing.T) {
+	l := testkit.Book(t, `pilot ines
+  name "Ines Halloran"
+cost 2026-01-10 membership 75.00 EUR for ines by club to club
+cost 2026-02-10 hangar 30.00 EUR for ines by club to club
+settle 2026-03-01 ines club 74.00 EUR
+`)
+	text := textsOf(t, open(t, clubFile(t, l, 2026)))
+	require.Contains(t, text, words.Sentence(words.UnpaidTitle))
+	require.Contains(t, text, "hangar")
+}

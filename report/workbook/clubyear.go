@@ -55,6 +55,7 @@ func newYearPage(c *club) *yearPage {
 	p := &yearPage{c: c}
 	p.result()
 	p.owed()
+	p.unpaid()
 	p.counts()
 	p.kinds(words.IncomeHeading, "income", true)
 	p.kinds(words.CostsHeading, "costs", false)

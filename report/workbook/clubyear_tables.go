@@ -246,6 +246,21 @@ func (p *yearPage) owed() {
 	}
 }
 
+// unpaid is what of it was billed and is not paid, as the first page of the year
+// has it.
+func (p *yearPage) unpaid() {
+	bills := answers.UnpaidByKind(p.c.Year)
+	if len(bills) == 0 {
+		return
+	}
+	t := p.begin(words.Sentence(words.UnpaidTitle), title(words.ColumnWho, xlsx.LookText), title(words.ColumnAmount, amountLook(0)),
+		title(words.ColumnCurrency, xlsx.LookCentred), title(words.ColumnDate, xlsx.LookDate), title(words.ColumnKind, xlsx.LookText.Indented()).goesOn())
+	for _, u := range bills {
+		bill := yearCell{value: xlsx.Text(words.BillName(u.Contest, u.Kind)), look: xlsx.LookText.Indented()}
+		t.add(said(named(u.Name)), p.amountCell(u.Currency, amountValue(u.Amount), ""), centred(u.Currency), dated(u.Date), bill.goesOn())
+	}
+}
+
 // sumWhere adds up a column from one row to another, where another column has a
 // currency.
 func sumWhere(first, last, column, currencies int, currency string) string {
@@ -331,7 +346,7 @@ func (p *yearPage) kinds(heading, column string, income bool) {
 	for _, y := range years {
 		titles = append(titles, title(fmt.Sprint(y.Year), amountLook(0)))
 	}
-	titles = append(titles, title(words.CurrencyBudget(p.c.Year.Year), amountLook(0)), title(words.ColumnLessBudget, amountLook(0)))
+	titles = append(titles, title(words.CurrencyBudget(p.c.Year.Year), amountLook(0)), title(words.LessBudget(p.c.Year), amountLook(0)))
 	t := p.begin(heading, titles...)
 	for _, l := range lines {
 		t.add(p.kindCells(l, column, income, t.next())...)

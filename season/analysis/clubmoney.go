@@ -22,12 +22,13 @@ type ClubMoney struct {
 
 // OwedClub is what one party owes the club in a currency at the close. What it
 // paid went to what was oldest; Since is the day of the oldest posting that is
-// not paid up, and Oldest the posting.
+// not paid up, Oldest the posting, and Open what of it is not paid.
 type OwedClub struct {
 	Party  season.Party
 	Money  season.Money
 	Since  season.Date
 	Oldest season.Posting
+	Open   season.Money
 }
 
 // clubMoney says what became of the result, in every currency in which there is
@@ -121,7 +122,7 @@ func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 				continue
 			}
 			owed := OwedClub{Party: open.Party, Money: season.Money{Minor: -open.Minor, Currency: c}}
-			owed.Oldest = oldestUnpaid(l, year, open.Party, owed.Money, postings[open.Party])
+			owed.Oldest, owed.Open = oldestUnpaid(l, year, open.Party, owed.Money, postings[open.Party])
 			owed.Since = owed.Oldest.Date
 			all = append(all, owed)
 		}
@@ -131,21 +132,20 @@ func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 
 // oldestUnpaid is the first posting that is not paid up: going back from the
 // latest of the party's with the club, the one with which what is owed is all
-// accounted for.
-func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting) season.Posting {
+// accounted for; with what of it is open.
+func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting) (oldest season.Posting, open season.Money) {
 	left := owed.Minor
-	oldest := season.Posting{}
 	for _, post := range slices.Backward(postings) {
 		minor := owesClub(post, p)
 		if minor <= 0 || post.Money.Currency != owed.Currency || l.YearOf(post.Date) > year || !l.Past(post.Date) {
 			continue
 		}
-		oldest = post
+		oldest, open = post, season.Money{Minor: min(minor, left), Currency: owed.Currency}
 		if left -= minor; left <= 0 {
 			break
 		}
 	}
-	return oldest
+	return oldest, open
 }
 
 // owesClub is what a posting makes a party owe the club, below zero for what it

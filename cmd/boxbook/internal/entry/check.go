@@ -46,7 +46,7 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 // oneWord says how several words could be one, where the field names something that
 // may be new.
 func (f *Field) oneWord(text string) string {
-	if f.Adds == "" && !f.New {
+	if f.Adds == "" && !f.New && !f.Open {
 		return ""
 	}
 	handle := strings.Trim(strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {

@@ -132,8 +132,8 @@ func resultFields() []Field {
 			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
 		},
 		{
-			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true,
-			Help: "the total alone, or followed by `of` and the maximum",
+			Name: "official", Asks: "the official total, as printed", Example: "540.49 of 800", Shape: Words, Quotes: true, Optional: true, Read: officialOf,
+			Help: "points: the total alone, or followed by `of` and the maximum; the place is a question of its own",
 		},
 		{
 			Name: "judge-totals", Asks: "the judges' totals, as printed", Example: "596.0 568.17", Shape: Words, Optional: true,
@@ -149,6 +149,22 @@ func resultFields() []Field {
 		videoField(),
 		{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true},
 	}
+}
+
+// fewestPoints is more than any field has pilots, and less than any flight's maximum.
+const fewestPoints = 50
+
+// officialOf refuses a place, such as 2 of 4, where points are meant.
+func officialOf(text string) (answer, problem string) {
+	words := strings.Fields(text)
+	if len(words) == 3 && words[1] == "of" {
+		rank, errRank := strconv.Atoi(words[0])
+		of, errOf := strconv.Atoi(words[2])
+		if errRank == nil && errOf == nil && rank <= of && of <= fewestPoints {
+			return "", fmt.Sprintf("%s is a place, which is a question of its own; here the points are meant, such as 540.49 of 800", text)
+		}
+	}
+	return text, ""
 }
 
 // withTenths takes marks as tired fingers type them: 75 for 7.5. A number that

@@ -1,0 +1,47 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/season"
+)
+
+func euros(minor int64) answers.Amount {
+	return answers.AmountOf(season.Money{Minor: minor, Currency: season.Currency{Code: "EUR", Decimals: 2}})
+}
+
+// The oldest of a debt that is paid in part says what of it is open; one that is not
+// has its own amount alone.
+func TestOldestItemSaysWhatIsOpen(t *testing.T) {
+	o := answers.Owed{Currency: "EUR", Kind: "membership", Amount: euros(100), OldestAmount: euros(7500), OldestOpen: euros(100)}
+	assert.Equal(t, "membership 1.00 of 75.00 open", words.OwedFor(o))
+	o.Amount, o.OldestOpen = euros(8000), euros(7500)
+	assert.Equal(t, "membership 75.00", words.OwedFor(o))
+}
+
+// Early in a year nothing is under its budget yet; what is over it already is.
+func TestBudgetIsJudgedWhenTheYearIsOver(t *testing.T) {
+	under, over := answers.Budget{Amount: euros(10000), Actual: euros(100)}, answers.Budget{Amount: euros(100), Actual: euros(101)}
+	running := answers.Year{Running: true}
+	assert.Empty(t, words.OverMark(running, under))
+	assert.Equal(t, " +", words.OverMark(running, over))
+	assert.Equal(t, " -", words.OverMark(answers.Year{}, under))
+	assert.Equal(t, "less budget", words.LessBudget(running))
+}
+
+// What is owed is converted wherever a part of it has another currency than the
+// year's rates convert into, whoever else the club owes.
+func TestOwedIsConvertedWhereverItCanBe(t *testing.T) {
+	francs := answers.AmountOf(season.Money{Minor: 3000, Currency: season.Currency{Code: "CHF", Decimals: 2}})
+	d := answers.Year{Rates: []answers.ExchangeRate{{From: "CHF", Rate: "1.04", To: "EUR"}}}
+	d.Club.OwedTotals = []answers.Sum{{Currency: "CHF", Amount: francs}}
+	d.Club.OwedInOne = &answers.Sum{Currency: "EUR", Amount: euros(3120)}
+	d.Club.Owes = []answers.Sum{{Currency: "EUR", Amount: euros(500)}}
+	assert.Equal(t, "that is 31.20 EUR (1 CHF = 1.04)", words.ConvertedOwed(d))
+	d.Club.OwedTotals[0] = answers.Sum{Currency: "EUR", Amount: euros(100)}
+	assert.Empty(t, words.ConvertedOwed(d), "all of it is in that currency")
+}
