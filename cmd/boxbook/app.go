@@ -38,9 +38,10 @@ type app struct {
 	asking   string         // the command that asks about one pilot
 	ownWord  string         // what that command was given beside the pilot
 
-	byVariable bool // $BOXBOOK_PILOT named the pilot
-	paged      bool // a long page goes through the pager
-	unpaged    bool // --no-pager
+	byVariable bool   // $BOXBOOK_PILOT named the pilot
+	table      string // of those that export writes
+	paged      bool   // a long page goes through the pager
+	unpaged    bool   // --no-pager
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it

@@ -187,6 +187,7 @@ func (a *app) runExport(cmd *cobra.Command, args []string) error {
 			return err
 		}
 	}
+	a.table = table.Name
 	return a.show(kind.rows(e), tables.PeriodChoices(s))
 }
 

@@ -32,8 +32,9 @@ func helpOnKinds(a *app, help *cobra.Command) {
 	help.Use = "help [COMMAND|TOPIC|KIND]"
 	help.Long = `Explain a command, a topic, or a kind of error that check names.
 
-Topics: marks, methods, language, kinds, money, sources, editors, changes; boxbook
-help families has the keys of the families, boxbook help export the tables.`
+Topics: marks, methods, language, kinds, money, sources, editors, changes;
+boxbook help families has the keys of the families, boxbook help export the
+tables.`
 	help.Example = "  boxbook help flight\n  boxbook help marks\n  boxbook help grade-not-half"
 	commands, complete := help.Run, help.ValidArgsFunction
 	help.Run = nil

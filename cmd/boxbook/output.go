@@ -49,16 +49,16 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if err != nil || a.output == "" {
 		return err
 	}
-	return a.sayWrote(rowsSaid(doc, format))
+	return a.sayWrote(a.rowsSaid(doc, format))
 }
 
 // rowsSaid is how many rows a file for other programs has, and of which table where
 // there are several to choose from; "" for a page.
-func rowsSaid(doc report.Document, format report.Format) string {
+func (a *app) rowsSaid(doc report.Document, format report.Format) string {
 	rows := counted(doc.RowCount(), "row", "rows")
 	switch {
-	case doc.Bare:
-		return strings.ToLower(doc.Title) + ", " + rows
+	case a.table != "":
+		return a.table + ", " + rows
 	case format.Name == rowFormats()[0]:
 		return rows
 	default:

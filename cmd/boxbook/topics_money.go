@@ -16,8 +16,8 @@ Write down, a line each (boxbook log KIND asks; boxbook help log KIND):
            What a member pays is no income, or it would count twice: settle
   settle   who paid whom: settle 2026-02-03 ines club 120.00 EUR
   owed     a debt older than the ledger: owed 2026-01-01 ines club 40.00 EUR
-  in-hand  what was counted: in-hand 2026-12-31 bank 3120.55 EUR. The first count
-           of a pot begins it, the next is compared: whatever has moved since
+  in-hand  what was counted: in-hand 2026-12-31 bank 3120.55 EUR
+           The first count of a pot begins it, each later one is compared
   budget   what the year may cost, or bring: budget 2026 hall-hire 100.00 EUR
   rate     for one sum of several currencies: rate 2026 CHF 1.04 EUR
   agreed   the result that the assembly took note of: agreed 2025 681.60 EUR

@@ -47,10 +47,10 @@ compared, so nothing outside checks these figures.
 Owed to the club
 
 who                EUR  since   days  oldest unpaid item
-────────────────────────────────────────────────────────────────────────────────
+────────────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 35.00 of 95.00 open
-────────────────────────────────────────────────────────────────────────────────
+Ines Halloran    35.00  18 Apr   221  rest of Tarn Valley Open entry
+────────────────────────────────────────────────────────────────────
 all             155.00
 
 Income and costs
@@ -236,10 +236,10 @@ compared, so nothing outside checks these figures.
 Owed to the club
 
 who                EUR  since   days  oldest unpaid item
-────────────────────────────────────────────────────────────────────────────────
+────────────────────────────────────────────────────────────────────
 Yuki Lindqvist  120.00  10 Jan   319  membership 120.00
-Ines Halloran    35.00  18 Apr   221  Tarn Valley Open entry 35.00 of 95.00 open
-────────────────────────────────────────────────────────────────────────────────
+Ines Halloran    35.00  18 Apr   221  rest of Tarn Valley Open entry
+────────────────────────────────────────────────────────────────────
 all             155.00
 
 Other payments; those to the club are above

@@ -73,7 +73,7 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 3
 cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 `), false))
 	for _, line := range []string{
-		"Tobias Renn          1.00  1 Feb   297  entry 1.00 of 75.00 open\n",
+		"Tobias Renn          1.00  1 Feb   297  rest of entry\n",
 		"Tobias Renn  110.00        1 Mar   269  entry 110.00, \"the block entry\"\n",
 		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
 		"Income and costs; over budget already (+)\n",

@@ -223,7 +223,7 @@ func oldestOwed(d answers.Statements, s answers.Statement) string {
 		return ""
 	}
 	oldest := slices.MinFunc(s.Owed, func(a, b answers.Owed) int { return strings.Compare(a.Since, b.Since) })
-	item := oldestItem(oldest, SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount}))
+	item := oldestItem(oldest, " "+SumSaid(answers.Sum{Currency: oldest.Currency, Amount: oldest.OldestAmount}))
 	if isPart(oldest) {
 		item = AmountSaid(oldest.OldestOpen) + " of " + item
 	}

@@ -449,27 +449,30 @@ func owes(p answers.Payment) string {
 	return fmt.Sprintf("%s owes %s %s", PartyName(p.FromName), PartyName(p.ToName), SumSaid(answers.Sum{Currency: p.Currency, Amount: p.Amount}))
 }
 
-// OwedFor says what the oldest of a debt with the club is, with its own amount, and
-// what of that is open where a part is paid.
+// OwedFor says what the oldest of a debt with the club is, with its own amount; where
+// a part of it is paid the rest, whose amount is that of the debt where it is all.
 func OwedFor(o answers.Owed) string {
-	amount := AmountSaid(o.OldestAmount)
-	if isPart(o) {
-		amount = fmt.Sprintf("%s of %s open", AmountSaid(o.OldestOpen), amount)
+	switch {
+	case !isPart(o):
+		return oldestItem(o, " "+AmountSaid(o.OldestAmount))
+	case o.OldestOpen.Minus(o.Amount).IsNothing():
+		return "rest of " + oldestItem(o, "")
+	default:
+		return "rest of " + oldestItem(o, " "+AmountSaid(o.OldestOpen))
 	}
-	return oldestItem(o, amount)
 }
 
 // isPart reports whether the oldest of a debt is paid in part.
 func isPart(o answers.Owed) bool { return o.OldestOpen.Minus(o.OldestAmount).IsOwing() }
 
 // oldestItem names the oldest of a debt by its contest and kind, and has an amount
-// and a remark beside it.
+// after a space and a remark beside it.
 func oldestItem(o answers.Owed, amount string) string {
 	text := BillName(o.Contest, o.Kind)
 	if text == "" {
 		text = "older debt"
 	}
-	text += " " + amount
+	text += amount
 	if o.Remark != "" && o.Contest == "" {
 		text += fmt.Sprintf(", %q", o.Remark)
 	}

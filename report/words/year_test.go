@@ -18,7 +18,9 @@ func euros(minor int64) answers.Amount {
 // has its own amount alone.
 func TestOldestItemSaysWhatIsOpen(t *testing.T) {
 	o := answers.Owed{Currency: "EUR", Kind: "membership", Amount: euros(100), OldestAmount: euros(7500), OldestOpen: euros(100)}
-	assert.Equal(t, "membership 1.00 of 75.00 open", words.OwedFor(o))
+	assert.Equal(t, "rest of membership", words.OwedFor(o))
+	o.Amount = euros(600)
+	assert.Equal(t, "rest of membership 1.00", words.OwedFor(o))
 	o.Amount, o.OldestOpen = euros(8000), euros(7500)
 	assert.Equal(t, "membership 75.00", words.OwedFor(o))
 }

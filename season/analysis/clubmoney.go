@@ -148,6 +148,19 @@ func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money,
 	return oldest, open
 }
 
+// openAsBilled takes what is open of an oldest posting from the bills that are not
+// paid, where it is one of them: a payment of another bill's amount paid that one.
+func openAsBilled(owed []OwedClub, bills []UnpaidBill) {
+	for i := range owed {
+		o := &owed[i]
+		for _, bill := range bills {
+			if bill.Party == o.Party && bill.Cost == o.Oldest.Cost && bill.Money.Currency == o.Money.Currency {
+				o.Open = bill.Money
+			}
+		}
+	}
+}
+
 // owesClub is what a posting makes a party owe the club, below zero for what it
 // makes the club owe.
 func owesClub(post season.Posting, p season.Party) int64 {

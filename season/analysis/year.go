@@ -151,6 +151,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	stands := standingOf(l, year)
 	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
 	out.Unpaid = unpaidBills(l, year, out.Owed)
+	openAsBilled(out.Owed, out.Unpaid)
 	return out, out.settle(books, stands)
 }
 
