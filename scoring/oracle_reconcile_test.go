@@ -17,7 +17,7 @@ import (
 
 // slipClasses are the classes of explanations, in the order of the printed lists.
 var slipClasses = []string{
-	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipMark, oracle.SlipJudge, oracle.SlipK, oracle.SlipRows, oracle.SlipMarks,
+	oracle.SlipPenalty, oracle.SlipRules, oracle.SlipTotal, oracle.SlipMark, oracle.SlipJudge, oracle.SlipK, oracle.SlipRows, oracle.SlipMarks,
 }
 
 // TestReconcileEqualsOracle: everything that explains a printed total by the
@@ -38,6 +38,7 @@ func TestReconcileEqualsOracle(t *testing.T) {
 			}
 			assert.Greater(t, met[oracle.SlipPenalty], 0)
 			assert.Greater(t, met[oracle.SlipRows], 0)
+			assert.Greater(t, met[oracle.SlipTotal], 0)
 		})
 	}
 }
@@ -58,7 +59,7 @@ func sheetForSlips(rng *rand.Rand) oracle.Sheet {
 func slipTotal(rng *rand.Rand, sheet oracle.Sheet, class string, places int) (int64, bool) {
 	own := oracle.Score(sheet)
 	points := new(big.Rat).Add(own.Points, big.NewRat(int64(rng.IntN(6001)-3000), 100))
-	if candidates := oracle.Candidates(sheet, class); len(candidates) > 0 && rng.IntN(5) > 0 {
+	if candidates := oracle.Candidates(sheet, class, places); len(candidates) > 0 && rng.IntN(5) > 0 {
 		points = candidates[rng.IntN(len(candidates))].Points
 	}
 	scale := int64(1)
@@ -91,7 +92,7 @@ func compareSlips(t *testing.T, from oracle.Sheet, units int64, places int, met 
 		}
 		fitting := fittingSlips(from, class, units, places)
 		single = single || len(fitting) > 0
-		if class == oracle.SlipMarks || class == oracle.SlipRules {
+		if class == oracle.SlipMarks || class == oracle.SlipRules || class == oracle.SlipTotal {
 			require.Equal(t, len(fitting) > 0, len(said[class]) > 0, "%s is explained: %v, the oracle says %v\n%s", class, said[class], fitting, describe(from))
 		} else {
 			require.Equal(t, fitting, said[class], "%v\n%s", printed.Points, describe(from))
@@ -115,7 +116,7 @@ func compareChance(t *testing.T, from oracle.Sheet, class string, r scoring.Reco
 
 func fittingSlips(from oracle.Sheet, class string, units int64, places int) []string {
 	var fitting []string
-	for _, c := range oracle.Candidates(from, class) {
+	for _, c := range oracle.Candidates(from, class, places) {
 		if oracle.Fits(c.Points, units, places) {
 			fitting = append(fitting, c.What)
 		}
@@ -125,7 +126,7 @@ func fittingSlips(from oracle.Sheet, class string, units int64, places int) []st
 }
 
 // saidSlips puts the explanations into the oracle's words, by class; of two
-// marks and of the rules it has one word for each.
+// marks, the rules and the total it has one word for each.
 func saidSlips(sheet scoring.Sheet, r scoring.Reconciliation) map[string][]string {
 	said := map[string][]string{}
 	add := func(kind scoring.ExplanationKind, format string, args ...any) {

@@ -23,6 +23,8 @@ type Printed struct {
 	// Numbers are the figure numbers of the sheet's figure lines, in order; nil
 	// means 1, 2, 3 ...
 	Numbers []int
+	// Field are the printed totals of the field, as far as they are to hand.
+	Field []Decimal
 }
 
 // ExplanationKind says where an explanation looks for the slip.
@@ -36,6 +38,8 @@ const (
 	KindRules ExplanationKind = "rules"
 	// KindPenalty: a penalty deducted that the sheet does not have.
 	KindPenalty ExplanationKind = "penalty"
+	// KindTotal: the printed total itself mistyped.
+	KindTotal ExplanationKind = "total"
 	// KindMark: one mark misread.
 	KindMark ExplanationKind = "mark"
 	// KindJudge: one judge's sheet left out of the mean.
@@ -162,6 +166,14 @@ type Explanation struct {
 	Penalty  *big.Rat
 	Deducted Deducted
 	Part     int // which of the sheet's penalties, from 1; 0 for all of them
+	// Total is what the marks come to, as it would be printed, Mistyped how the
+	// printed total came of it, and InField says that the field has it (kind total).
+	Total    Decimal
+	Mistyped Mistyped
+	InField  bool
+	// Unlikely: every mark that would do lies far from what the other judges gave
+	// (kind mark).
+	Unlikely bool
 	// Extra are the points of a penalty that the sheet does not have (kind
 	// penalty). PerJudge is the penalty that comes to it once for each judge, 0
 	// where none does.
@@ -206,9 +218,10 @@ type CellChange struct {
 // Reconcile compares a printed total with the score of a sheet and, where they
 // disagree, searches for what would explain the difference to the precision
 // typed: a missing sheet, a penalty that the sheet does not have, another
-// setting of the rules, one mark misread, a sheet left out, a K mistyped, rows
+// setting of the rules, the total itself mistyped, one mark misread, a sheet left out, a K mistyped, rows
 // swapped, and only where none of these is found, two marks misread by half a
-// point each. The explanations stand in this order. Where judges' totals were typed, marks
+// point each. The explanations stand in this order, a mark far from
+// what the other judges gave behind all others. Where judges' totals were typed, marks
 // are searched on the sheets that differ alone. Marks of one row swapped
 // between judges change no mean and are not searched.
 //
@@ -247,6 +260,7 @@ func explain(sheet Sheet, score Score, printed Printed) ([]Explanation, int) {
 	for _, s := range searches {
 		found = append(found, s.unknownPenalty()...)
 		found = append(found, s.rules()...)
+		found = append(found, s.mistypedTotal()...)
 		found = append(found, s.oneMark()...)
 		found = append(found, s.oneSheet()...)
 		found = append(found, s.oneK()...)

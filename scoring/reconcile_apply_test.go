@@ -157,6 +157,8 @@ func (r reader) apply(t *testing.T, e Explanation) []*big.Rat {
 			sheet.Lines[i].Marks = append(append([]Mark(nil), line.Marks[:j]...), line.Marks[j+1:]...)
 		}
 		sheet.Judges--
+	case KindTotal:
+		return []*big.Rat{mistyped(t, sheet, e, r.printed)}
 	case KindRules:
 		return []*big.Rat{applyRules(sheet, e)}
 	}

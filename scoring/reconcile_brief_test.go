@@ -16,6 +16,7 @@ func brief(e Explanation) string {
 		KindPenalty: func(e Explanation) string {
 			return fmt.Sprintf("%d, %d each", e.Extra, e.PerJudge)
 		},
+		KindTotal: func(e Explanation) string { return fmt.Sprintf("%s %s, in field %v", e.Total, e.Mistyped, e.InField) },
 		KindRows:  briefRows,
 		KindJudge: func(e Explanation) string { return e.Judge },
 		KindSheet: func(Explanation) string { return "" },

@@ -8,23 +8,25 @@ import (
 
 // candidate is an explanation in the making: lines and judges by index.
 type candidate struct {
-	kind    ExplanationKind
-	size    int // how large a slip it takes; see the sizes in reconcile_order.go
-	line    int // the line concerned, the first of two
-	second  int // the second line of kinds marks and rows
-	step    int // kind mark: the nearest step that fits
-	last    int // and the farthest
-	cells   []cellChange
-	all     bool // kind rows: all cells together, else the two of any one judge
-	pairs   int  // kind marks: how many pairs the cells stand for
-	judge   int  // kind judge
-	k       int  // kind k
-	style   *Style
-	setting Setting // what is changed of the style
-	without []LineKind
-	penalty *big.Rat
-	extra   int64 // kind penalty
-	rulings []Decision
+	kind     ExplanationKind
+	size     int // how large a slip it takes; see the sizes in reconcile_order.go
+	line     int // the line concerned, the first of two
+	second   int // the second line of kinds marks and rows
+	step     int // kind mark: the nearest step that fits
+	last     int // and the farthest
+	cells    []cellChange
+	all      bool // kind rows: all cells together, else the two of any one judge
+	pairs    int  // kind marks: how many pairs the cells stand for
+	judge    int  // kind judge
+	k        int  // kind k
+	style    *Style
+	setting  Setting // what is changed of the style
+	without  []LineKind
+	penalty  *big.Rat
+	extra    int64      // kind penalty
+	total    typedTotal // kind total
+	unlikely bool       // kind mark: every cell is far from the other judges
+	rulings  []Decision
 
 	deducted    Deducted // how the penalty came about
 	part        int      // which penalty was counted so, 0 for all
@@ -162,7 +164,7 @@ func totalsDiffer(totals []*big.Rat, printed Printed) bool {
 // a sheet left out leave every total as it is.
 func (s *search) totalsWith(c candidate) []*big.Rat {
 	switch {
-	case c.kind == KindJudge || c.kind == KindPenalty || c.penalty != nil:
+	case c.kind == KindJudge || c.kind == KindPenalty || c.kind == KindTotal || c.penalty != nil:
 		return s.score.JudgeTotals
 	case c.kind == KindRules:
 		return c.apply(s.sheet).Score().JudgeTotals
@@ -189,13 +191,15 @@ func (s *search) moveTotals(totals []*big.Rat, at int, changed Sheet) []*big.Rat
 }
 
 // arrange puts the most plausible first: what gives the judges' typed totals
-// as well, then the order of the classes, the smaller slip, the lower figure.
+// as well, then what is not unlikely, the order of the classes, the smaller slip, the lower figure.
 func arrange(found []candidate) {
 	sort.SliceStable(found, func(i, j int) bool {
 		a, b := found[i], found[j]
 		switch {
 		case a.contradicts != b.contradicts:
 			return b.contradicts
+		case a.unlikely != b.unlikely:
+			return b.unlikely
 		case rankOf(a.kind) != rankOf(b.kind):
 			return rankOf(a.kind) < rankOf(b.kind)
 		case a.size != b.size:

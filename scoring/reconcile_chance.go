@@ -82,6 +82,8 @@ func (r *reach) addAll(kind ExplanationKind) {
 		r.addPenalties()
 	case KindRules:
 		r.addRules()
+	case KindTotal:
+		r.addTotals()
 	case KindMark:
 		r.eachMark(func(i, _ int, line Line) { r.addLines(i, line) })
 	case KindJudge:
@@ -152,6 +154,12 @@ func (r *reach) addPenalties() {
 	points := new(big.Rat).Sub(r.score.Points, big.NewRat(penaltyStep, 1))
 	for ; points.Sign() >= 0; points.Sub(points, big.NewRat(penaltyStep, 1)) {
 		r.addExact(points)
+	}
+}
+
+func (r *reach) addTotals() {
+	for _, t := range r.ownTotals() {
+		t.eachSlip(func(units int64, _ Mistyped) { r.add(units) })
 	}
 }
 

@@ -34,7 +34,7 @@ func (p Printed) number(lines []Line, at int) int {
 func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	e := Explanation{
 		Kind: c.kind, Step: c.step, Last: c.last, K: c.k, Style: c.style, Setting: c.setting, Without: c.without,
-		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all,
+		Penalty: c.penalty, Deducted: c.deducted, Part: c.part, Rulings: c.rulings, Contradicts: c.contradicts, All: c.all, Unlikely: c.unlikely,
 	}
 	switch c.kind {
 	case KindMark, KindMarks, KindK, KindRows:
@@ -48,6 +48,8 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 	case KindPenalty:
 		e.Extra = c.extra
 		e.PerJudge = penaltyPerJudge(c.extra, int64(sheet.Judges))
+	case KindTotal:
+		e.Total, e.Mistyped, e.InField = c.total.own, c.total.mistyped, c.total.inField
 	case KindMarks:
 		e.SecondStep = stepOf(c.partner())
 	}
@@ -64,7 +66,7 @@ func (c candidate) explanation(sheet Sheet, printed Printed) Explanation {
 // judges' typed totals.
 func (e Explanation) same(o Explanation) bool {
 	return e.Kind == o.Kind && e.Line == o.Line && e.Figure == o.Figure && e.Judge == o.Judge && e.K == o.K &&
-		e.Step == o.Step && e.Last == o.Last && e.SecondStep == o.SecondStep && e.sameRules(o) && e.Extra == o.Extra && e.All == o.All &&
+		e.Step == o.Step && e.Last == o.Last && e.SecondStep == o.SecondStep && e.sameRules(o) && e.Extra == o.Extra && e.Total == o.Total && e.All == o.All &&
 		slices.Equal(e.Cells, o.Cells) && slices.Equal(e.Rulings, o.Rulings)
 }
 

@@ -1,5 +1,7 @@
 package scoring
 
+import "slices"
+
 // figureMarks and weightedMarks are what a mark may be misread as: every
 // grade, and the marks that are not grades where the line can have them.
 var (
@@ -29,7 +31,31 @@ func (s *search) oneMark() []candidate {
 			groups.add(i, j, m, fitting[i*s.sheet.Judges+j])
 		}
 	}
+	for i := range groups.found {
+		groups.found[i].unlikely = !slices.ContainsFunc(groups.found[i].cells, s.plausible)
+	}
 	return s.settle(groups.found)
+}
+
+// farGrades is how far from every other judge's grade, in half points, a grade
+// is unlikely: more than two grades beyond their highest or lowest [common
+// practice].
+const farGrades = 4
+
+// plausible reports whether a mark would be no grade or one that is not far from
+// the other judges' grades in its row; two of them at least have to say so.
+func (s *search) plausible(cell cellChange) bool {
+	if cell.would.Kind != Grade {
+		return true
+	}
+	lowest, highest, others := TopGrade, 0, 0
+	for j, m := range s.sheet.Lines[cell.line].Marks {
+		if j != cell.judge && m.Kind == Grade {
+			lowest, highest, others = min(lowest, int(m.Half)), max(highest, int(m.Half)), others+1
+		}
+	}
+	would := int(cell.would.Half)
+	return others < 2 || lowest-farGrades <= would && would <= highest+farGrades
 }
 
 // eachMark goes through every line with each mark that is searched misread in

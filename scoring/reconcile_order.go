@@ -12,6 +12,7 @@ func classes() [][]ExplanationKind {
 	return [][]ExplanationKind{
 		{KindSheet},
 		{KindPenalty, KindRules},
+		{KindTotal},
 		{KindMark},
 		{KindJudge, KindK},
 		{KindRows},

@@ -13,7 +13,7 @@ func (f *Flight) Reconcile() (scoring.Reconciliation, bool) {
 	if f.Official == nil || !f.HasMarks() || f.Void != nil {
 		return scoring.Reconciliation{}, false
 	}
-	printed := scoring.Printed{Points: f.Official.Points, JudgeTotals: f.JudgeTotals, Missing: f.Missing, Judges: f.Panel}
+	printed := scoring.Printed{Points: f.Official.Points, JudgeTotals: f.JudgeTotals, Missing: f.Missing, Judges: f.Panel, Field: f.Field}
 	if f.Official.Typed {
 		printed.Maximum = f.Official.Maximum
 	}

@@ -43,6 +43,14 @@ type Explanation struct {
 	// that, once for each judge, comes to them, 0 where none does.
 	Points   int64 `json:"points,omitempty"`
 	PerJudge int64 `json:"perJudge,omitempty"`
+	// Total is what the marks come to, where the official total is that, mistyped:
+	// MistypedSwapped or MistypedDigit. InField says that the field has it.
+	Total    report.Number `json:"total,omitzero"`
+	Mistyped string        `json:"mistyped,omitempty"`
+	InField  bool          `json:"inField,omitempty"`
+	// Unlikely says that each mark that would do lies far from what the other judges
+	// gave.
+	Unlikely bool `json:"unlikely,omitempty"`
 	// Rulings are assumed for undecided lines.
 	Rulings []AssumedRuling `json:"rulings,omitempty"`
 }
@@ -52,6 +60,7 @@ const (
 	ExplainedBySheet   = string(scoring.KindSheet)
 	ExplainedByRules   = string(scoring.KindRules)
 	ExplainedByPenalty = string(scoring.KindPenalty)
+	ExplainedByTotal   = string(scoring.KindTotal)
 	ExplainedByMark    = string(scoring.KindMark)
 	ExplainedByJudge   = string(scoring.KindJudge)
 	ExplainedByK       = string(scoring.KindK)
@@ -79,6 +88,13 @@ const (
 	DeductedTwice   = string(scoring.DeductedTwice)
 	DeductedByJudge = string(scoring.DeductedByJudge)
 	DeductedDivided = string(scoring.DeductedDivided)
+)
+
+// The codes of Explanation.Mistyped: two digits next to each other changed over,
+// one digit typed for another.
+const (
+	MistypedSwapped = string(scoring.MistypedSwapped)
+	MistypedDigit   = string(scoring.MistypedDigit)
 )
 
 // CellChange is one mark as typed and as it would have to be; line is
@@ -112,8 +128,11 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
 			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
 			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge,
+			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely,
 		}
 		switch e.Kind {
+		case scoring.KindTotal:
+			data.Total = report.Exact(e.Total.Rat())
 		case scoring.KindMark, scoring.KindMarks, scoring.KindK, scoring.KindRows:
 			data.Line = e.Line.String()
 		}

@@ -32,6 +32,9 @@ func ExplanationText(d answers.Flight, e answers.Explanation) string {
 		return missingText(d)
 	}
 	text := explanationPhrase(d, e) + " " + printedText(d) + " as printed"
+	if e.Unlikely {
+		text += ", but is unlikely, far from what the other judges gave"
+	}
 	if len(e.Rulings) > 0 && !onlyRulings(e) {
 		return "with " + assumedText(e.Rulings) + ", " + text
 	}
@@ -46,6 +49,8 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	switch e.Kind {
 	case answers.ExplainedByPenalty:
 		return unknownPenaltyPhrase(e)
+	case answers.ExplainedByTotal:
+		return totalPhrase(d, e)
 	case answers.ExplainedByRows:
 		return rowsPhrase(e)
 	case answers.ExplainedByMark:
@@ -69,6 +74,19 @@ func unknownPenaltyPhrase(e answers.Explanation) string {
 		penalty += ", or of " + strconv.FormatInt(e.PerJudge, 10) + " once for each judge,"
 	}
 	return penalty + " that is not in the ledger gives"
+}
+
+// totalPhrase is "951.10, which the marks come to and the field has, with two digits
+// swapped gives".
+func totalPhrase(d answers.Flight, e answers.Explanation) string {
+	total := e.Total.Text(d.Official.Decimals) + ", which the marks come to"
+	if e.InField {
+		total += " and the field has"
+	}
+	if e.Mistyped == answers.MistypedDigit {
+		return total + ", with one digit mistyped gives"
+	}
+	return total + ", with two digits swapped gives"
 }
 
 // rowsPhrase is "the rows of figures 3 and 4 swapped on the sheet of A or C give".

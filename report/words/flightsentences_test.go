@@ -39,6 +39,21 @@ func TestFlightSentences(t *testing.T) {
 			"The official total, 141.00 (64.09%, which the season counts), is 1.00 less than the marks as typed come to. Best explanation: half a point higher on figure 1 from A and half a point lower on figure 2 from A together give 141.00 as printed.",
 			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are noted for this flight.",
 		}},
+		"an official total with two digits swapped": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 124.00"}}, []string{
+			"64.55%: 142.00 of 220 points.",
+			"The official total, 124.00 (56.36%, which the season counts), is 18.00 less than the marks as typed come to. Best explanation: 142.00, which the marks come to, with two digits swapped gives 124.00 as printed.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are noted for this flight.",
+		}},
+		"an official total a digit from the field's": {sheet{rows: []string{"10: 7", "12: 6"}, more: []string{"official 148.00", "field 142.00 150.00"}}, []string{
+			"64.55%: 142.00 of 220 points.",
+			"The official total, 148.00 (67.27%, which the season counts), is 6.00 more than the marks as typed come to. Best explanation: 142.00, which the marks come to and the field has, with one digit mistyped gives 148.00 as printed.",
+			"Most was lost on figure 2: 48.00 of the 78.00 points lost; no faults are noted for this flight.",
+		}},
+		"only a grade far from the others": {sheet{rows: []string{"10: 7 7.5 -", "11: 7 7 7"}, more: []string{"official 130.33"}}, []string{
+			"71.19%: 149.50 of 210 points.",
+			"The official total, 130.33 (62.06%, which the season counts), is 19.17 less than the marks as typed come to. No likely slip explains it: 1.5 instead of - on figure 1 from C gives 130.33 as printed, but is unlikely, far from what the other judges gave.",
+			"Most was lost on figure 2: 33.00 of the 60.50 points lost; no faults are noted for this flight.",
+		}},
 		"void": {sheet{rows: []string{"10: 7"}, more: []string{`void "cloud"`}}, []string{
 			"Void (cloud), so left out of every statistic; the marks alone: 70.00%: 70.00 of 100 points.",
 			"The 30.00 points lost all went on figure 1; no faults are noted for this flight.",

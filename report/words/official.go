@@ -21,6 +21,8 @@ func OfficialSentence(d answers.Flight) string {
 		return sentence(text)
 	case o.Agrees == nil:
 		return sentence(text + ": " + o.Explanations[0].Text)
+	case o.Explanations[0].Unlikely:
+		return sentence(text + ". No likely slip explains it: " + o.Explanations[0].Text)
 	default:
 		return sentence(text + ". Best explanation: " + o.Explanations[0].Text)
 	}
@@ -147,6 +149,7 @@ func coincidenceText(o *answers.Official) string {
 var classesSaid = map[string]string{
 	answers.ExplainedByPenalty: "a penalty",
 	answers.ExplainedByRules:   "another rule",
+	answers.ExplainedByTotal:   "a mistyped total",
 	answers.ExplainedByMark:    "a single misread mark",
 	answers.ExplainedByJudge:   "a sheet left out",
 	answers.ExplainedByK:       "another K",

@@ -9,6 +9,7 @@ import (
 const (
 	SlipRules   = "rules"   // another setting, a weighted line left out, a penalty counted otherwise
 	SlipPenalty = "penalty" // a penalty that the sheet does not have
+	SlipTotal   = "total"   // two digits of the printed total changed over
 	SlipMark    = "mark"    // one mark misread
 	SlipJudge   = "judge"   // one sheet left out
 	SlipK       = "k"       // one K mistyped
@@ -25,13 +26,15 @@ type Candidate struct {
 
 // Candidates tries every change of a class on a sheet of which every line is
 // decided. Penalties that the sheet does not have are tried up to the points
-// that it has.
-func Candidates(sheet Sheet, class string) []Candidate {
+// that it has. A total is mistyped as it would be printed, with so many decimals.
+func Candidates(sheet Sheet, class string, places int) []Candidate {
 	switch class {
 	case SlipRules:
 		return rulesCandidates(sheet)
 	case SlipPenalty:
 		return penaltyCandidates(sheet)
+	case SlipTotal:
+		return totalCandidates(sheet, places)
 	case SlipMark:
 		return markCandidates(sheet)
 	case SlipJudge:
@@ -200,4 +203,25 @@ func step(sheet Sheet, cell, by int) bool {
 		}
 	}
 	return false
+}
+
+// The own total as it would be printed, with two digits that stand next to each
+// other changed over; a whole number keeps its first digit from being 0.
+func totalCandidates(sheet Sheet, places int) []Candidate {
+	t := &tried{class: SlipTotal}
+	own := Score(sheet).Points
+	last, ones := below(own, places), tenTo(places).Num().Int64() // one whole point
+	for units := last; units <= last+1; units++ {
+		if !Fits(own, units, places) {
+			continue
+		}
+		for place := int64(1); place*10 <= max(units, ones); place *= 10 {
+			right, left := units/place%10, units/place/10%10
+			first := place*10 > units/10 && place*10 >= ones
+			if right != left && (right != 0 || !first || place*10 == ones) {
+				t.points(new(big.Rat).Quo(whole(int(units+(right-left)*place*9)), tenTo(places)), "total")
+			}
+		}
+	}
+	return t.list
 }

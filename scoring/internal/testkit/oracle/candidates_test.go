@@ -13,7 +13,7 @@ func twoFigures() Sheet {
 
 func pointsOf(t *testing.T, sheet Sheet, class, what string) string {
 	t.Helper()
-	for _, candidate := range Candidates(sheet, class) {
+	for _, candidate := range Candidates(sheet, class, 2) {
 		if candidate.What == what {
 			return candidate.Points.FloatString(2)
 		}
@@ -37,12 +37,14 @@ func TestCandidates(t *testing.T) {
 	} {
 		equal(t, c.points, pointsOf(t, twoFigures(), c.class, c.what), c.what)
 	}
+	equal(t, "none", pointsOf(t, twoFigures(), SlipTotal, "total"), "020.00 is not typed for 200.00")
+	equal(t, "200.50", pointsOf(t, Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(41, "5.0")}}, SlipTotal, "total"), "205.00")
 	five := Sheet{Judges: 5, Style: panelMean, Lines: []Line{figure(10, "7.0 7.0 7.0 7.0 7.0")}}
 	equal(t, "none", pointsOf(t, five, SlipPenalty, "penalty 7"), "no multiple of 5")
-	equal(t, 14, len(Candidates(five, SlipPenalty)), "5 to the whole 70")
-	equal(t, 1, len(Candidates(Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(10, "7.0"), figure(20, "6.0")}}, SlipRows)), "one sheet is all sheets")
+	equal(t, 14, len(Candidates(five, SlipPenalty, 2)), "5 to the whole 70")
+	equal(t, 1, len(Candidates(Sheet{Judges: 1, Style: panelMean, Lines: []Line{figure(10, "7.0"), figure(20, "6.0")}}, SlipRows, 2)), "one sheet is all sheets")
 	weightedBelow := Sheet{Judges: 2, Style: panelMean, Lines: []Line{figure(10, "7.0 8.0"), weighted(20, "6.0 6.5")}}
-	equal(t, 0, len(Candidates(weightedBelow, SlipRows)), "a weighted line is no figure")
+	equal(t, 0, len(Candidates(weightedBelow, SlipRows, 2)), "a weighted line is no figure")
 }
 
 func TestRulesCandidates(t *testing.T) {
@@ -56,7 +58,7 @@ func TestRulesCandidates(t *testing.T) {
 // rulesThatChange are the totals that other rules give and the own do not.
 func rulesThatChange(sheet Sheet) map[string]bool {
 	totals := map[string]bool{}
-	for _, candidate := range Candidates(sheet, SlipRules) {
+	for _, candidate := range Candidates(sheet, SlipRules, 2) {
 		if candidate.Points.Cmp(Score(sheet).Points) != 0 {
 			totals[candidate.Points.FloatString(2)] = true
 		}

@@ -20,7 +20,7 @@ func Fits(points *big.Rat, units int64, places int) bool {
 func Chance(sheet Sheet, class string, units int64, places int) (reached, of int64) {
 	own := Score(sheet)
 	given := map[int64]bool{}
-	for _, candidate := range Candidates(sheet, class) {
+	for _, candidate := range Candidates(sheet, class, places) {
 		last := below(candidate.Points, places)
 		for total := last; total <= last+1; total++ {
 			given[total] = given[total] || Fits(candidate.Points, total, places)
