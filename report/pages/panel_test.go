@@ -47,7 +47,7 @@ func panelPage(t testing.TB, book string) (string, answers.Panel) {
 // Computed by R rstudent: t -16.4142804, p 5.303306e-10.
 func TestPanelPage(t *testing.T) {
 	text, d := panelPage(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV"))
-	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: ask the judge why")
+	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: compare with your sheet first, then ask the judge why")
 	assert.Contains(t, text, "Grades above or below the panel by more than chance: ")
 	require.Len(t, d.Flags, 1)
 	assert.Equal(t, "2026-04-18/ines/known", d.Flags[0].Flight)
@@ -119,7 +119,7 @@ func TestPanelPageParts(t *testing.T) {
 func TestPanelInBrief(t *testing.T) {
 	d := answers.PanelOf(faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")), season.Selection{})
 	brief, all := oneLine(textOf(t, Panel(d, false))), oneLine(textOf(t, Panel(d, true)))
-	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: ask the judge why.")
+	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: compare with your sheet first, then ask the judge why.")
 	assert.Contains(t, brief, "judge leniency scatter grades flights")
 	assert.Contains(t, brief, "2026-04-18/ines/known 4 CT 4.0 7.47")
 	for _, method := range []string{"give or take", "noise", "moved towards"} {

@@ -57,7 +57,7 @@ func PanelThought(d answers.Panel) string {
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
 	if n := len(d.Flags); n > 0 {
-		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: ask the judge why.")
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: compare with your sheet first, then ask the judge why.")
 	}
 	return said
 }
@@ -114,7 +114,7 @@ func PanelNotesBrief(d answers.Panel) []string {
 func FlagNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
-		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: ask the judge why",
+		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: compare with your sheet first, then ask the judge why",
 			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1)))
 	}
 	return notes
