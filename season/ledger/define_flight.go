@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"boxbook/report/display"
 	"boxbook/scoring"
 	"boxbook/season"
 )
@@ -355,25 +354,4 @@ func (fr *flightReader) sheetOf(judge int) token {
 		}
 	}
 	return fr.head
-}
-
-// checkField warns where the flight's own total is not among the field's.
-func (fr *flightReader) checkField() {
-	if len(fr.fl.Field) == 0 {
-		return
-	}
-	own := fr.fl.RecordPoints()
-	if own == nil {
-		return
-	}
-	for _, total := range fr.fl.Field {
-		if scoring.Agrees(own, total) {
-			return
-		}
-	}
-	for _, line := range fr.lines {
-		if line.name() == "field" {
-			fr.at(line.f, line.key, notInField, display.FixedRat(own, 2))
-		}
-	}
 }

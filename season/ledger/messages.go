@@ -121,6 +121,7 @@ const (
 	outsideContest    Code = "outside-contest"
 	afterToday        Code = "after-today"
 	notInField        Code = "not-in-field"
+	placeNotField     Code = "place-against-field"
 	resolveIdle       Code = "resolve-idle"
 	resolveNoFill     Code = "resolve-nothing-to-fill"
 	flightNameInPart  Code = "flight-name-in-part"
@@ -279,7 +280,8 @@ var messages = map[Code]message{
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
 	afterToday:        {Warning, "%s is later than %s, the day that counts as today", ""},
-	notInField:        {Warning, "the flight's own total, %s, is not in `field`; it is added", ""},
+	notInField:        {Warning, "the flight's own total, %s, is not in `field`; it is added%s", ""},
+	placeNotField:     {Warning, "place %d, but %s in `field` are above the own %s", ""},
 	resolveIdle:       {Warning, "nothing is undecided on %s; the ruling has no effect", ""},
 	resolveNoFill:     {Error, "%s has no grade to fill from", "only `zero` can be ruled here"},
 	flightNameInPart:  {Error, "%q is not a flight's full name (DATE/PILOT/PROGRAMME)", ""},

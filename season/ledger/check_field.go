@@ -1,0 +1,69 @@
+package ledger
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+
+	"boxbook/report/display"
+	"boxbook/scoring"
+)
+
+// checkField warns where the flight's own total is not among the field's, and
+// where the place is not what the field makes it.
+func (fr *flightReader) checkField() {
+	if len(fr.fl.Field) == 0 {
+		return // without one nothing is worked out while reading
+	}
+	own := fr.fl.RecordPoints()
+	if own == nil {
+		return
+	}
+	there := slices.ContainsFunc(fr.fl.Field, func(total scoring.Decimal) bool { return scoring.Agrees(own, total) })
+	all := len(fr.fl.Field)
+	if !there {
+		all++
+		fr.warnField(own, all)
+	}
+	fr.checkPlace(own, all)
+}
+
+// warnField says that the own total joins those of the field, all of them then.
+func (fr *flightReader) warnField(own *big.Rat, all int) {
+	line, _ := fr.lineNamed("field")
+	if fr.fl.Of > 0 && all > fr.fl.Of {
+		fr.at(line.f, line.key, notInField, display.FixedRat(own, 2), fmt.Sprintf(" and makes %d of %d", all, fr.fl.Of)).
+			hinted("compare both with the printed result: one is mistyped, or the own marks or penalties are")
+		return
+	}
+	fr.at(line.f, line.key, notInField, display.FixedRat(own, 2), "")
+}
+
+// checkPlace holds the place against the totals that are higher than the own one:
+// of a field that is not all there, no more than that they are not too many.
+func (fr *flightReader) checkPlace(own *big.Rat, all int) {
+	rank, of := fr.fl.Rank, fr.fl.Of
+	line, typed := fr.lineNamed("place")
+	if !typed || rank == 0 || of > 0 && all > of {
+		return
+	}
+	higher := 0
+	for _, total := range fr.fl.Field {
+		if total.Rat().Cmp(own) > 0 && !scoring.Agrees(own, total) {
+			higher++
+		}
+	}
+	if first := higher + 1; rank < first || of > 0 && rank > first+of-all {
+		fr.at(line.f, line.key, placeNotField, rank, display.Counted(higher, "total", "totals"), display.FixedRat(own, 2)).
+			hinted("compare `place` and `field` with the printed result")
+	}
+}
+
+// lineNamed is the flight's line that begins with a word.
+func (fr *flightReader) lineNamed(word string) (bodyLine, bool) {
+	i := slices.IndexFunc(fr.lines, func(line bodyLine) bool { return line.name() == word })
+	if i < 0 {
+		return bodyLine{}, false
+	}
+	return fr.lines[i], true
+}
