@@ -47,9 +47,16 @@ func (a *app) runFlight(args []string, o pages.FlightOptions) error {
 	return a.show(pages.Flight(answers.FlightToday(l, f), o), flightChoices(s, f))
 }
 
-// flightChoices are what a page about one flight chose, for its head.
+// flightChoices are what a page about one flight chose, for its head: people read
+// pilot, programme and day in the title.
 func flightChoices(s season.Selection, f *season.Flight) []report.Choice {
-	return append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
+	chosen := append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name})
+	for i := range chosen {
+		if chosen[i].Key == "pilot" {
+			chosen[i].Words = ""
+		}
+	}
+	return chosen
 }
 
 // flightWord is a flight's selector beside the pilot.

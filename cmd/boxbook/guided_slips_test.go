@@ -50,6 +50,19 @@ func TestADateThatIsASlipIsSaid(t *testing.T) {
 	require.Equal(t, 1, strings.Count(said, "warning: "), "what was warned of before is not said again")
 }
 
+// TestANewContestHasTheFlightsDays takes the name of a contest whose days are still
+// to be asked for without holding the flight against the days of an example.
+func TestANewContestHasTheFlightsDays(t *testing.T) {
+	dir, _ := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-09")
+	k.answer("the date", "2026-05-02")
+	k.answer("the pilot [ines]: ", "")
+	k.answer("the contest (spring)", "tarn")
+	k.answer("its days [2026-05-02]: ", "")
+	k.expect("its full name")
+	require.NotContains(t, k.everything(), "is outside contest")
+}
+
 // TestMarksWithoutAPoint takes a row as tired fingers type it.
 func TestMarksWithoutAPoint(t *testing.T) {
 	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))

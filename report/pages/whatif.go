@@ -10,7 +10,7 @@ import (
 // WhatIf is the page of a changed score sheet; asked says that a target was asked
 // about.
 func WhatIf(d answers.WhatIf, asked bool) report.Document {
-	doc := report.Document{Title: words.WhatIfTitle, Subtitle: words.WhatIfSubtitle(d), Data: d}
+	doc := report.Document{Title: words.WhatIfPageTitle(d), Data: d}
 	first := paragraphs(words.WhatIfSentences(d, asked))
 	if len(d.Changes) > 0 {
 		first = append(first, tables.WhatIfTable(d), tables.WhatIfNotes(d))

@@ -112,43 +112,45 @@ Tobias Renn         1
 Money
 
 BHD, who is owed what
-who             carried in  paid out  their share  carried out
-──────────────────────────────────────────────────────────────
-Ines Halloran        0.000     1.000        0.000       +1.000
-Yuki Lindqvist       0.000     0.000        1.000       -1.000
-──────────────────────────────────────────────────────────────
-sum                  0.000     1.000        1.000        0.000
+who             brought forward  paid out  their share  carried forward
+───────────────────────────────────────────────────────────────────────
+Ines Halloran             0.000     1.000        0.000           +1.000
+Yuki Lindqvist            0.000     0.000        1.000           -1.000
+───────────────────────────────────────────────────────────────────────
+sum                       0.000     1.000        1.000            0.000
 
 EUR, who is owed what
-who             carried in  paid out  billed, not paid  their share  settled
-────────────────────────────────────────────────────────────────────────────
-Ines Halloran       -40.00      0.00              0.00        95.00  +100.00
-Tobias Renn           0.00    240.50              0.00        80.00     0.00
-Yuki Lindqvist        0.00      0.00              0.00       200.00     0.00
-the club            +40.00     95.00            120.00        80.50  -100.00
-────────────────────────────────────────────────────────────────────────────
-sum                   0.00    335.50            120.00       455.50     0.00
+who            brought forward  paid out  billed, not paid  their share  settled
+────────────────────────────────────────────────────────────────────────────────
+Ines Halloran           -40.00      0.00              0.00        95.00  +100.00
+Tobias Renn               0.00    240.50              0.00        80.00     0.00
+Yuki                      0.00      0.00              0.00       200.00     0.00
+Lindqvist
+the club                +40.00     95.00            120.00        80.50  -100.00
+────────────────────────────────────────────────────────────────────────────────
+sum                       0.00    335.50            120.00       455.50     0.00
 
-who             carried out
-───────────────────────────
-Ines Halloran        -35.00
-Tobias Renn         +160.50
-Yuki Lindqvist      -200.00
-the club             +74.50
-───────────────────────────
-sum                    0.00
+who             carried forward
+───────────────────────────────
+Ines Halloran            -35.00
+Tobias Renn             +160.50
+Yuki Lindqvist          -200.00
+the club                 +74.50
+───────────────────────────────
+sum                        0.00
 
 JPY, who is owed what
-who             carried in  paid out  their share  carried out
-──────────────────────────────────────────────────────────────
-Ines Halloran            0         0          334         -334
-Tobias Renn              0     1,000          333         +667
-Yuki Lindqvist           0         0          333         -333
-──────────────────────────────────────────────────────────────
-sum                      0     1,000        1,000            0
+who             brought forward  paid out  their share  carried forward
+───────────────────────────────────────────────────────────────────────
+Ines Halloran                 0         0          334             -334
+Tobias Renn                   0     1,000          333             +667
+Yuki Lindqvist                0         0          333             -333
+───────────────────────────────────────────────────────────────────────
+sum                           0     1,000        1,000                0
 
 - a balance with + is owed to that person, one with - is owed by them; carried
-  out = carried in + paid out + billed, not paid - their share + settled
+  forward = brought forward + paid out + billed, not paid - their share +
+  settled
 - billed, not paid: owed to the club by those it was for, no money has moved yet
 
 closing balances, converted at the rates of 2026
@@ -289,11 +291,11 @@ func TestYearText(t *testing.T) {
 func TestInHandSaid(t *testing.T) {
 	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\n"
 	for lines, want := range map[string]string{
-		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                               "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 1,285.00: 1,185.00 is missing. The landing-fees of 19 Apr (book.boxbook, line 4) may never have reached it.",
+		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                               "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 1,285.00: 1,185.00 is missing. The landing-fees of 19 Apr (book.boxbook, line 4) may never have reached the bank.",
 		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR":                            "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. The landing-fees of 20 Apr (book.boxbook, line 5) may be in the ledger twice.",
 		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":                                "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. Any one of 2 lines of that amount would explain it.",
-		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The lunches of 19 Apr (book.boxbook, line 4) may never have left it.",
-		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left it.",
+		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The lunches of 19 Apr (book.boxbook, line 4) may never have left the bank.",
+		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left the bank.",
 		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank held 104.00 EUR; by the ledger it should have held 105.00: 1.00 is missing. No line of that amount explains it.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger says. No line of that amount explains it.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":                                 "The bank agrees: 90.00 EUR on 1 Jun. The cash-box agrees: 20.00 EUR on 1 Jun.",

@@ -50,13 +50,13 @@ const (
 )
 
 var balanceParts = []balancePart{
-	{key: "opening", title: "carried in", says: "carried in", of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
+	{key: "opening", title: words.ColumnCarriedIn, says: words.ColumnCarriedIn, of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
 	{key: "paid", title: "paid out", says: "+ paid out", of: func(a answers.Account) answers.Amount { return a.Paid }},
 	{key: "billed", title: "billed, not paid", says: "+ billed, not paid", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
 	{key: BalanceShare, title: "their share", says: "- their share", of: func(a answers.Account) answers.Amount { return a.Share }},
 	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
 	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
-	{key: BalanceClosing, title: "carried out", of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
+	{key: BalanceClosing, title: words.ColumnCarriedOut, of: func(a answers.Account) answers.Amount { return a.Closing }, signed: true},
 }
 
 func (p balancePart) cell(a answers.Account) report.Cell {

@@ -69,14 +69,29 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 // only where somebody noted it.
 func zeroSaid(d answers.Debrief, p answers.TalkPoint) string {
 	line := d.Figures[p.At].Line
-	text := fmt.Sprintf("%s: zeroed, %s points", figureSaid(p), p.Points.Text(PointDecimals))
-	if ruling := RulingText(*d.Style, line); ruling != "" {
-		text += "; " + ruling
-	}
+	text := fmt.Sprintf("%s: %s points lost; %s", figureSaid(p), p.Points.Text(PointDecimals), cmp.Or(RulingText(*d.Style, line), zeroMarks(line)))
 	if line.Remark != "" {
 		return text + fmt.Sprintf("; noted: %q", line.Remark)
 	}
-	return text + "; why is not in the ledger"
+	return text + "; the reason is not in the ledger"
+}
+
+// zeroMarks says which marks make a figure 0 where no rule overruled any: hard
+// zeros, zeros of perception, or 0.0, which is a grade.
+func zeroMarks(line answers.Line) string {
+	hard := marksOfKind(line, answers.HardZero) + marksOfKind(line, answers.ConfirmedHardZero)
+	perception, graded := marksOfKind(line, answers.PerceptionZero), marksOfKind(line, answers.Grade)
+	judges := PluralWord(len(line.Cells), "the only judge", "every judge")
+	switch {
+	case hard == 0 && perception == 0:
+		return "graded 0.0 by " + judges + ", which is not a hard zero"
+	case hard == 0 && graded == 0:
+		return "perception zero from " + judges
+	case perception == 0 && graded == 0:
+		return "hard zero from " + judges
+	default:
+		return "0 from " + judges + ", not all of them the same kind of zero"
+	}
 }
 
 func figureSaid(p answers.TalkPoint) string {
@@ -123,7 +138,7 @@ func scoreSaid(d answers.Flight) string {
 }
 
 // NothingToTalk says that nothing in the ledger is a point to talk about.
-const NothingToTalk = "No figure is zeroed, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
+const NothingToTalk = "No figure scored 0, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.
@@ -174,7 +189,7 @@ func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
-drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first zeroed figures, then the noted
+drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the noted
 faults that cost most, what comes back, a lone grade, a disputed total. All of
 it is in the ledger.
 

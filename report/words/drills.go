@@ -268,7 +268,7 @@ func DrillColumns(limits answers.DrillLimits) []string {
 	return []string{
 		fmt.Sprintf("before, since: flights in which the fault was noted, seen or felt, of the reviewed ones that could show it, at most %d within %d days; "+
 			"for a family, mean percentage points against the rest of the flight, in contest flights of one sequence", limits.Window, limits.Days),
-		"others: other kinds without a drill noted per flight, before and since",
+		ColumnOthers + ": kinds without a drill, noted per flight before it and since",
 	}
 }
 
@@ -278,7 +278,7 @@ var DrillTests = []string{
 	"z, fall: permutations of before and since in which the kind that stands at the same rank is taken again each time; z: it fell more than the " +
 		"others, fall: it fell so far; t: the same of a family's rise",
 	"faults: Fisher's exact test on its share of all kinds noted",
-	"rate: faults per figure flown, since over before, with its interval",
+	ColumnRateRatio + ", from, to: faults per figure flown since the drill divided by those before it, with the range",
 }
 
 // RateFrom is the title of the column that the ranges of the rates begin in.

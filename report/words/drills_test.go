@@ -1,6 +1,8 @@
 package words_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,4 +79,14 @@ func TestDrillAnswers(t *testing.T) {
 	d.Without = nil
 	assert.Regexp(t, "^Axis .*cannot tell yet", words.DrillAnswers(d)[2])
 	assert.Equal(t, []string{words.NoDrills}, words.DrillAnswers(answers.Drills{}))
+}
+
+// Notes on columns begin with the titles that the columns have.
+func TestDrillNotesNameTheirColumns(t *testing.T) {
+	notes := append(words.DrillColumns(answers.DrillLimits{}), words.DrillTests...)
+	for _, title := range []string{words.ColumnOthers, words.ColumnRateRatio} {
+		assert.True(t, slices.ContainsFunc(notes, func(note string) bool {
+			return strings.HasPrefix(note, title+":") || strings.HasPrefix(note, title+",")
+		}), title)
+	}
 }

@@ -101,7 +101,7 @@ func KindColumns(all bool) []string {
 	}
 	if all {
 		said[0] += "; since: of any season"
-		said = append(said, "felt: a cause, which no judge marks down; a fault noted by two people counts once, the larger")
+		said = append(said, "felt: a cause, which no judge marks down; a fault noted by two people counts once, at the larger amount")
 	}
 	return said
 }

@@ -19,9 +19,9 @@ const (
 	ColumnAlone = "alone"
 )
 
-// WhatIfSubtitle says whose flight is changed.
-func WhatIfSubtitle(d answers.WhatIf) string {
-	return FlightTitle(answers.Flight{PilotName: d.PilotName, Programme: d.Programme, Date: d.Date, Label: d.Label})
+// WhatIfPageTitle says whose flight is changed.
+func WhatIfPageTitle(d answers.WhatIf) string {
+	return WhatIfTitle + ": " + FlightTitle(answers.Flight{PilotName: d.PilotName, Programme: d.Programme, Date: d.Date, Label: d.Label})
 }
 
 // WhatIfSentences say what the changes come to, and what a target takes.

@@ -207,7 +207,7 @@ func explained(d answers.Year, h answers.InHand) string {
 	case len(h.Explained) > 1:
 		return fmt.Sprintf("any one of %d lines of that amount would explain it", len(h.Explained))
 	default:
-		return "the " + SlipSaid(h.Explained[0], "it", d.Year)
+		return "the " + SlipSaid(h.Explained[0], thePot(h.Pot), d.Year)
 	}
 }
 
@@ -239,7 +239,7 @@ func SlipSaid(s answers.Slip, pot string, year int) string {
 	case s.Twice:
 		return what + " may be in the ledger twice"
 	case s.Moved.IsOwing():
-		return what + " may never have left it"
+		return what + " may never have left " + pot
 	default:
 		return what + " may never have reached " + pot
 	}

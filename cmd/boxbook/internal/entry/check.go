@@ -250,7 +250,8 @@ func (t *Talk) filled(fixed func(step) (string, bool), n int, leftOut []string) 
 }
 
 // standIn is an answer to a question that is still to be asked: none where
-// that may be, else the n-th that the ledger is likely to take.
+// that may be, else the n-th that the ledger is likely to take. What is asked for
+// on the way, a new contest's days, keeps to the entry that it is for.
 func standIn(st step, n int) string {
 	known := st.known()
 	switch {
@@ -258,7 +259,7 @@ func standIn(st step, n int) string {
 		return st.line.Example
 	case st.optional():
 		return none
-	case n == 0 && st.field.Default != nil && st.otherwise() != "":
+	case (n == 0 || st.scene.Outer != nil) && st.field.Default != nil && st.otherwise() != "":
 		return st.otherwise()
 	case n > 0 && n <= len(st.field.Others):
 		return st.field.Others[n-1]
