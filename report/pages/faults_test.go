@@ -229,7 +229,7 @@ pull-rate               1 of 4     0     1   0.00   2026-04-18  none
   practice counts; since: of any season
 - points: at stake, deduction x K as noted, not what the judges took off
 - felt: a cause, which no judge marks down; a fault noted by two people counts
-  once, the larger
+  once, at the larger amount
 
 Coach compared with the judges
 
