@@ -47,12 +47,18 @@ func (a *app) runFlight(args []string, o pages.FlightOptions) error {
 	return a.show(pages.Flight(answers.FlightToday(l, f), o), flightChoices(s, f))
 }
 
-// flightChoices are what a page about one flight chose, for its head: people read
-// pilot, programme and day in the title.
+// flightChoices are what a page about one flight chose, for its head: with the
+// name that other commands take.
 func flightChoices(s season.Selection, f *season.Flight) []report.Choice {
-	chosen := append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name})
+	return append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
+}
+
+// flightInTitle are the same for a page made from a flight, whose title says pilot,
+// programme and day: for programs alone.
+func flightInTitle(s season.Selection, f *season.Flight) []report.Choice {
+	chosen := flightChoices(s, f)
 	for i := range chosen {
-		if chosen[i].Key == "pilot" {
+		if chosen[i].Key == "pilot" || chosen[i].Key == "flight" {
 			chosen[i].Words = ""
 		}
 	}

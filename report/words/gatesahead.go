@@ -32,7 +32,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 		title := GroupTitle(n.Name)
 		missing = append(missing, NotInThisAircraft(title, n.Text))
 		brief = append(brief, GroupShort(n.Name)+": not met, "+notInThisAircraft(n.Text))
-		lacks = append(lacks, title+", which this aircraft does not fly, so practice cannot help")
+		lacks = append(lacks, title+", which this aircraft does not fly, so that practice cannot help")
 	}
 	evidence = append(evidence, missing...)
 	for _, graded := range g.Numbers[code.Graded] {
