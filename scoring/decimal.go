@@ -40,6 +40,14 @@ func (d Decimal) Rat() *big.Rat {
 	return big.NewRat(d.Units, pow10(d.Places))
 }
 
+// Short is the same number without zeros at its end: equal values are alike.
+func (d Decimal) Short() Decimal {
+	for d.Places > 0 && d.Units%10 == 0 {
+		d.Units, d.Places = d.Units/10, d.Places-1
+	}
+	return d
+}
+
 // Positive reports whether the value is above zero.
 func (d Decimal) Positive() bool { return d.Units > 0 }
 

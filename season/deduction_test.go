@@ -175,6 +175,11 @@ func TestNotedByTwo(t *testing.T) {
 		{"felt by one and seen by the other", []string{"fault 2 radius 4x felt", "fault 2 radius seen by marek"}, []string{"2 radius 1 seen x1 [1]"}},
 		{"felt and seen by one", []string{"fault 2 radius 4x felt by marek", "fault 2 radius by marek"}, []string{"2 radius 1 seen x1 [1]"}},
 		{"felt by two", []string{"fault 2 timing", "fault 2 timing 2x by marek"}, []string{"2 timing 0 felt x2 [1]"}},
+		{"typed twice by one", []string{"fault 3 spin-stop 5deg by marek", "fault 3 spin-stop 5.0deg seen by marek"}, []string{"3 spin-stop 1 seen x1 [0]"}},
+		{"typed twice by nobody", []string{"fault 2 radius", "fault 2 radius", "fault 2 radius 2x"}, []string{"2 radius 3 seen x3 [0 2]"}},
+		{"of one with a remark each", []string{`fault 1 line-angle 5deg "in"`, `fault 1 line-angle 5deg "out"`}, []string{"1 line-angle 2 seen x2 [0 1]"}},
+		{"of one at two places in the video", []string{"fault 1 line-angle 5deg seen at 1:12", "fault 1 line-angle 5deg seen at 1:15"}, []string{"1 line-angle 2 seen x2 [0 1]"}},
+		{"at one place in the video", []string{"fault 1 line-angle 5deg seen at 1:12", "fault 1 line-angle 5deg seen at 1:12"}, []string{"1 line-angle 1 seen x1 [0]"}},
 		{"never more than ten", []string{"fault 2 other 7pt", "fault 2 other 8pt"}, []string{"2 other 10 seen x2 [0 1]"}},
 	} {
 		t.Run(test.name, func(t *testing.T) {

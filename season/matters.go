@@ -81,8 +81,9 @@ func (f *Flight) matters() []Matter {
 		by  *Coach
 	}
 	count, most := map[place]int{}, map[faultKey]place{}
-	for _, fault := range f.Faults {
-		if !fault.Safety {
+	repeated := f.RepeatedFaults()
+	for i, fault := range f.Faults {
+		if _, again := repeated[i]; again || !fault.Safety {
 			continue
 		}
 		at := place{faultKey{fault.Kind, fault.Figure, fault.On}, fault.By}
@@ -92,9 +93,9 @@ func (f *Flight) matters() []Matter {
 		}
 	}
 	var found []Matter
-	for _, fault := range f.Faults {
+	for i, fault := range f.Faults {
 		key := faultKey{fault.Kind, fault.Figure, fault.On}
-		if fault.Safety && most[key].by == fault.By {
+		if _, again := repeated[i]; !again && fault.Safety && most[key].by == fault.By {
 			found = append(found, Matter{f, fault})
 		}
 	}

@@ -10,7 +10,7 @@ import (
 
 // NotedFault is a fault of a flight as it counts. The same fault (kind, figure,
 // element) noted by several observers counts once, the larger; lines of one
-// observer add up.
+// observer add up, a line that repeats another one apart.
 type NotedFault struct {
 	Kind   *FaultKind
 	Figure int    // 0 for the flight as a whole
@@ -44,7 +44,11 @@ type faultKey struct {
 func (f *Flight) Noted() []NotedFault {
 	var keys []faultKey
 	notes := map[faultKey][]NotedFault{} // one an observer, what was felt apart
+	repeated := f.RepeatedFaults()
 	for i, fault := range f.Faults {
+		if _, again := repeated[i]; again {
+			continue
+		}
 		key := faultKey{fault.Kind, fault.Figure, fault.On}
 		if notes[key] == nil {
 			keys = append(keys, key)
@@ -66,6 +70,51 @@ func (f *Flight) Noted() []NotedFault {
 		noted = append(noted, slices.MaxFunc(notes[key], compareNotes))
 	}
 	return noted
+}
+
+// faultSaid is all that a line says of a fault: lines alike in it are one fault
+// typed again.
+type faultSaid struct {
+	faultKey
+	felt          bool
+	unit          Unit
+	value, second scoring.Decimal
+	times         int
+	at            Moment // -1 for none
+	video         string
+	by            *Coach
+	remark        string
+}
+
+// said gives what the fault's line says, whatever way it is written in.
+func (f Fault) said() faultSaid {
+	said := faultSaid{
+		faultKey: faultKey{f.Kind, f.Figure, f.On}, felt: f.Felt, unit: f.Amount.Unit, value: f.Amount.Value.Short(), second: f.Amount.Second.Short(),
+		times: max(f.Amount.Times, 1), at: -1, by: f.By, remark: f.Remark,
+	}
+	if f.At != nil {
+		said.at, said.video = *f.At, f.Video
+	}
+	return said
+}
+
+// RepeatedFaults are the indexes of the flight's fault lines that say nothing but
+// what an earlier one says, each with the index of that one: the same observer,
+// fault, amount, place in the video and remark. They count with it, once.
+func (f *Flight) RepeatedFaults() map[int]int {
+	if len(f.Faults) < 2 {
+		return nil
+	}
+	first, repeated := make(map[faultSaid]int, len(f.Faults)), map[int]int{}
+	for i, fault := range f.Faults {
+		said := fault.said()
+		if earlier, there := first[said]; there {
+			repeated[i] = earlier
+			continue
+		}
+		first[said] = i
+	}
+	return repeated
 }
 
 // add takes another line of the same observer into the fault.

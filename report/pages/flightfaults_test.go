@@ -69,7 +69,7 @@ fig  figure                       expected  given  difference
   4  round loop                      6.00    8.17       -2.17
   5  unlabelled                      0.00    0.00        0.00
 
-= also noted by another observer: the larger counts, once
+= noted more than once: the larger counts, once
 + costs the next figure the same
 ? at most: a fault on it has no amount, and its kind has no deduction without
   one
@@ -115,7 +115,7 @@ const flightLossesText = `Where the points went, and the faults noted
      -                          loose-article                 seen
 3 more  89.67
 
-= also noted by another observer: the larger counts, once
+= noted more than once: the larger counts, once
 + costs the next figure the same
 ? at most: a fault on it has no amount, and its kind has no deduction without
   one

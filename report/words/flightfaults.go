@@ -19,7 +19,7 @@ const (
 
 // What the signs mean.
 const (
-	DoubledText = "also noted by another observer: the larger counts, once"
+	DoubledText = "noted more than once: the larger counts, once"
 	NextText    = "costs the next figure the same"
 	UnknownText = "at most: a fault on it has no amount, and its kind has no deduction without one"
 )

@@ -79,17 +79,19 @@ func (r *reader) review(b *block) {
 	if ok {
 		on = faultOn{flight.Sequence, r.broken[flight] || r.broken[flight.Sequence]}
 	}
-	faults := reviewLines(&review, lines, on)
+	faults, places := reviewLines(&review, lines, on)
 	if ok {
 		placeInVideo(faults, review.Videos, flight.Videos)
-		flight.Faults = append(flight.Faults, faults...)
+		for i, fault := range faults {
+			r.addFault(flight, fault, places[i])
+		}
 		flight.Reviewed = append(flight.Reviewed, review)
 	}
 }
 
 // reviewLines reads a review's notes into it, and gives its faults: by its
-// coach, where a fault names nobody.
-func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []season.Fault) {
+// coach, where a fault names nobody; and where each stands.
+func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []season.Fault, places []placed) {
 	for _, line := range lines {
 		switch line.name() {
 		case "fault":
@@ -97,7 +99,7 @@ func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []
 				if fault.By == nil {
 					fault.By = review.By
 				}
-				faults = append(faults, fault)
+				faults, places = append(faults, fault), append(places, placed{line.f, line.key})
 			}
 		case "video":
 			review.Videos = append(review.Videos, line.quotedLine("the path of a video in quotes"))
@@ -105,7 +107,7 @@ func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []
 			review.Notes = append(review.Notes, line.free())
 		}
 	}
-	return faults
+	return faults, places
 }
 
 // placeInVideo says in which video the places of faults count: the first of the

@@ -86,6 +86,32 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	return fault, !l.failed
 }
 
+// placed is the first word of a line.
+type placed struct {
+	f   *file
+	key token
+}
+
+// addFault gives a flight the fault that stands on a line.
+func (r *reader) addFault(flight *season.Flight, fault season.Fault, at placed) {
+	flight.Faults = append(flight.Faults, fault)
+	r.faults[flight] = append(r.faults[flight], at)
+}
+
+// checkFaults warns of faults that were typed twice.
+func (r *reader) checkFaults() {
+	for _, flight := range r.out.Flights {
+		lines := r.faults[flight]
+		repeated := flight.RepeatedFaults()
+		for i, line := range lines {
+			if earlier, again := repeated[i]; again {
+				first := place(lines[earlier].f, lines[earlier].key.line)
+				r.at(line.f, line.key, faultTwice, lineText(first, line.f))
+			}
+		}
+	}
+}
+
 // faultRest reports a part of a fault line that stands too late.
 func (l bodyLine) faultRest() {
 	word := l.peek()

@@ -28,7 +28,7 @@ func (fr *flightReader) facts() {
 			fr.field(line)
 		case "fault":
 			if fault, ok := line.fault(faultOn{fl.Sequence, fr.lostSequence}); ok {
-				fl.Faults = append(fl.Faults, fault)
+				fr.addFault(fl, fault, placed{line.f, line.key})
 			}
 		case "reviewed":
 			fr.reviewed(line)

@@ -63,6 +63,7 @@ type reader struct {
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
 	closings map[season.Place]closingLine // of the kinds that lines close
+	faults   map[*season.Flight][]placed  // where each flight's faults stand, in order
 	money    []*moneyLine                 // as they stand
 	agreedAs []agreedLine                 // the results of years
 	forAll   []forAll                     // costs for all of a contest
@@ -86,6 +87,7 @@ func newReader(opts Options) *reader {
 		blocks: map[string][]*block{}, located: map[string]string{},
 		excused: map[string]bool{}, broken: map[any]bool{},
 		panels: map[any]*panelLine{}, codeK: map[codeKey]codeUse{}, closings: map[season.Place]closingLine{},
+		faults: map[*season.Flight][]placed{},
 	}
 	r.names = newNames()
 	return r
@@ -156,6 +158,7 @@ func (r *reader) collect() {
 	}
 	r.out.Flights = r.names.flights.byDate()
 	r.readAll()
+	r.checkFaults()
 	r.checkClosings()
 	r.checkMoney()
 }
