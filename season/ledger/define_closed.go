@@ -7,13 +7,15 @@ func (r *reader) closing(b *block) {
 	r.body(b)
 	c := &season.Closing{At: place(b.f, b.head)}
 	w := r.header(b)
+	var dated token
 	var ok bool
-	if c.Date, _, ok = w.date(); !ok {
+	if c.Date, dated, ok = w.date(); !ok {
 		if n := len(r.list); n > 0 && r.list[n-1].Code == badDate && r.list[n-1].Hint == "" {
 			r.list[n-1].hinted("in a flight indent it; by itself it is %s", closedLong)
 		}
 		return
 	}
+	r.notAhead(b.f, dated, c.Date)
 	if c.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); !ok {
 		return
 	}

@@ -129,7 +129,9 @@ func (r *reader) drill(b *block) {
 	d := &season.Drill{At: place(b.f, b.head)}
 	w := r.header(b)
 	var ok bool
-	if d.Date, _, ok = w.date(); ok {
+	var dated token
+	if d.Date, dated, ok = w.date(); ok {
+		r.notAhead(b.f, dated, d.Date)
 		if d.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); ok {
 			d.Target, ok = w.drillTarget()
 		}
@@ -163,6 +165,9 @@ func (l bodyLine) ended(d *season.Drill) {
 		l.fail(tok, endedBefore, date, d.Date)
 	default:
 		d.Ended, d.EndedRemark = date, remark
+		if d.Date <= l.r.opts.AsOf {
+			l.r.notAhead(l.f, tok, date)
+		}
 	}
 }
 
@@ -208,10 +213,12 @@ func (r *reader) signoff(b *block) {
 	r.body(b)
 	s := &season.Signoff{At: place(b.f, b.head)}
 	w := r.header(b)
+	var dated token
 	var ok bool
-	if s.Date, _, ok = w.date(); !ok {
+	if s.Date, dated, ok = w.date(); !ok {
 		return
 	}
+	r.notAhead(b.f, dated, s.Date)
 	if s.Pilot, _, ok = find(w, r.names.pilots, "a pilot"); !ok {
 		return
 	}

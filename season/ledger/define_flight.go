@@ -255,9 +255,7 @@ func (fr *flightReader) finish() {
 	if c := fl.Contest; c != nil && !fr.broken[c] && (fl.Date < c.First || fl.Date > c.Last) {
 		fr.at(fr.b.f, dateTok, outsideContest, fl.Date, c.Handle, spanText(c))
 	}
-	if fl.Date > fr.opts.AsOf && fr.opts.AsOf != 0 {
-		fr.at(fr.b.f, dateTok, afterToday, fl.Date, fr.opts.AsOf)
-	}
+	fr.notAhead(fr.b.f, dateTok, fl.Date)
 	if fl.Category == "" && !fr.lostSequence && !fr.lostCategory && !fr.saysNothing() {
 		fr.at(fr.b.f, fr.head, noCategory)
 	}

@@ -84,6 +84,13 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 	return 0, false
 }
 
+// notAhead warns of a day that is later than the one that counts as today.
+func (r *reader) notAhead(f *file, tok token, day season.Date) {
+	if r.opts.AsOf != 0 && day > r.opts.AsOf {
+		r.at(f, tok, afterToday, day, r.opts.AsOf)
+	}
+}
+
 // decimal takes a number that may have a point or a comma; want says what it is.
 func (w *words) decimal(want string) (scoring.Decimal, token, bool) {
 	tok, ok := w.word(want)

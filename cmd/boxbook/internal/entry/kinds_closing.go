@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"fmt"
 	"strings"
 
 	"boxbook/season"
@@ -39,21 +40,32 @@ func fullDrill(s Scene, text string) (string, error) {
 	return DrillName(d), nil
 }
 
-// drill finds the drill of a name, or the only open one whose name begins so.
+// drill finds the open drill of a name, or the only open one whose name begins so.
 func (s Scene) drill(name string) (*season.Drill, error) {
-	var begin []*season.Drill
+	var begin, ended []*season.Drill
 	for _, d := range s.Ledger.Drills {
 		switch full := DrillName(d); {
+		case !strings.HasPrefix(full, name):
+		case d.Ended != 0:
+			ended = append(ended, d)
 		case full == name:
 			return d, nil
-		case d.Ended == 0 && strings.HasPrefix(full, name):
+		default:
 			begin = append(begin, d)
 		}
 	}
-	if len(begin) != 1 {
+	switch {
+	case len(begin) == 1:
+		return begin[0], nil
+	case len(begin) == 0 && len(ended) == 1:
+		d := ended[0]
+		return nil, &Refusal{
+			fmt.Sprintf("the drill %s has ended, on %s", DrillName(d), d.Ended),
+			fmt.Sprintf("another end is typed over the one that is there: %s:%d", d.At.File, d.At.Line),
+		}
+	default:
 		return nil, s.host.Unknown("drill", name, OpenDrills(s.Ledger))
 	}
-	return begin[0], nil
 }
 
 // closedKind closes a safety matter by a line of its own.

@@ -2,10 +2,12 @@ package entry
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 )
 
 func faultKind() Kind {
@@ -146,6 +148,9 @@ func signoffKind() Kind {
 			coach, remarkField(),
 		},
 		Write: func(s Scene) (Addition, error) {
+			if known := Categories(s.Ledger); !slices.Contains(known, s.One("category")) && ledger.Nearest(s.One("category"), known) != "" {
+				return Addition{}, s.host.Unknown("category", s.One("category"), known) // a slip: a sign-off counts for a step of a ladder
+			}
 			var t blockText
 			t.line("signoff", s.One("date"), s.One("pilot"), s.One("category"), "by", s.One("by"), quoted(s.One("remark")))
 			return Addition{Block: t.tidied(), Said: "the sign-off of " + s.One("pilot")}, nil
