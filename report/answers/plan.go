@@ -72,13 +72,16 @@ type PlanItem struct {
 	Figures       int           `json:"figures"`
 	Fault         string        `json:"fault,omitempty"`
 	Drill         string        `json:"drill,omitempty"`
-	// Seen says in how many of the flights that could show it, which exposed
-	// counts, the fault was noted since its latest drill; since and text what the
+	// SeenInFamily says in how many of the flights that could show it there, which
+	// exposedInFamily counts, the fault was noted in the family since its latest
+	// drill; seen and exposed the same of all families; since and text what the
 	// drill is.
-	Seen    int    `json:"seen,omitempty"`
-	Exposed int    `json:"exposed,omitempty"`
-	Since   string `json:"since,omitempty"`
-	Text    string `json:"text,omitempty"`
+	SeenInFamily    int    `json:"seenInFamily,omitempty"`
+	ExposedInFamily int    `json:"exposedInFamily,omitempty"`
+	Seen            int    `json:"seen,omitempty"`
+	Exposed         int    `json:"exposed,omitempty"`
+	Since           string `json:"since,omitempty"`
+	Text            string `json:"text,omitempty"`
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
@@ -151,7 +154,10 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 		d.WeakFigure = figureName(*i.LowHere)
 	}
 	if i.Recurring != nil {
-		d.Fault, d.Seen, d.Exposed = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed
+		d.Fault, d.SeenInFamily, d.ExposedInFamily = i.Recurring.Kind.Name, i.Recurring.Flights, i.Recurring.Exposed
+	}
+	if i.Anywhere != nil {
+		d.Seen, d.Exposed = i.Anywhere.Flights, i.Anywhere.Exposed
 	}
 	if i.Drill != nil {
 		d.Drill, d.Since, d.Text = i.Drill.Target, i.Drill.Date.String(), i.Drill.Text

@@ -40,8 +40,8 @@ func TestPlanPage(t *testing.T) {
 		switch item.Group {
 		case "7":
 			assert.Equal(t, "radius", item.Fault)
-			assert.Equal(t, []int{4, 4}, []int{item.Seen, item.Exposed})
-			assert.Contains(t, text, "radius, 4 of 4 flights that could show it")
+			assert.Equal(t, []int{4, 4, 4, 4}, []int{item.SeenInFamily, item.ExposedInFamily, item.Seen, item.Exposed})
+			assert.Contains(t, text, "radius, in 4 of 4 flights with the family")
 			assert.Equal(t, "7", item.Drill)
 			assert.Contains(t, text, "loops, part loops and eights (family 7), since 2026-03-01: four loops a leg")
 		case "spins":

@@ -92,7 +92,7 @@ func PlanFault(i answers.PlanItem) string {
 	if i.Fault == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s, %d of %s", i.Fault, i.Seen, Counted(i.Exposed, "flight", "flights"))
+	return fmt.Sprintf("%s, %d of %s", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
 }
 
 // asideWhy says why a weak family is not among the items.
@@ -202,7 +202,7 @@ func GainRange(d answers.Plan, i answers.PlanItem) Range {
 
 // FaultWords say a recommendation's fault, and in how many flights it was noted.
 func FaultWords(i answers.PlanItem) string {
-	return fmt.Sprintf("%s, %d of %s that could show it", i.Fault, i.Seen, Counted(i.Exposed, "flight", "flights"))
+	return fmt.Sprintf("%s, in %d of %s with the family", i.Fault, i.SeenInFamily, Counted(i.ExposedInFamily, "flight", "flights"))
 }
 
 // DrillWords says a drill with its date and text.
@@ -247,7 +247,7 @@ func PlanBrief(d answers.Plan) []string {
 		notes = append(notes, "gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
-		notes = append(notes, "comes back: of the faults noted in the family, the one that comes back most, counted in figures of every family")
+		notes = append(notes, "comes back: of the faults noted in the family, the one that comes back most, of the flights with the family since its latest drill")
 	}
 	return append(notes, planWithout(d)...)
 }

@@ -49,6 +49,9 @@ type RecurringKind struct {
 	Since   season.Date   // the first flight of any season with it
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
 	Ended   season.Date   // of that drill, 0 while it is open
+	// within says that only what was noted in the group counts, in flights that
+	// could show it there.
+	within bool
 }
 
 // RecurringNamed is how many kinds are named as what comes back.
@@ -98,22 +101,26 @@ func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
 	}
 }
 
-// expose counts the flights that could show each row: a row of one group those
-// that flew the group, or in which it was noted there.
+// expose counts the flights that could show each row.
 func (t *Recurring) expose(flights []notedFlight) {
 	for _, f := range flights {
-		for i := range t.Rows {
-			row := &t.Rows[i]
-			if row.Group == "" && f.CouldShow(row.Kind) || row.Group != "" && f.CouldShowIn(row.Group) || f.has(row) {
-				row.Exposed++
-			}
-		}
-		for i := range t.Kinds {
-			if f.CouldShow(t.Kinds[i].Kind) {
-				t.Kinds[i].Exposed++
+		for _, rows := range [][]RecurringKind{t.Rows, t.Kinds} {
+			for i := range rows {
+				if f.shows(&rows[i]) {
+					rows[i].Exposed++
+				}
 			}
 		}
 	}
+}
+
+// shows reports whether the flight could show a row: one within a group where it
+// flew the group, or where the kind was noted there.
+func (f notedFlight) shows(row *RecurringKind) bool {
+	if !row.within {
+		return f.CouldShow(row.Kind)
+	}
+	return row.Group == "" && f.CouldShow(row.Kind) || row.Group != "" && f.CouldShowIn(row.Group) || f.has(row)
 }
 
 // notedFlight is a flight with its faults as they count, the group that each was
@@ -188,6 +195,7 @@ func (t *Recurring) addFlight(f notedFlight) {
 	rows, kinds := map[int]bool{}, map[int]bool{} // met in this flight
 	for i, n := range f.noted {
 		at := rowOf(&t.Rows, n.Kind, f.groups[i])
+		t.Rows[at].within = true
 		t.Rows[at].add(f.Date, n, f.points[i], !rows[at])
 		rows[at] = true
 		at = rowOf(&t.Kinds, n.Kind, "")

@@ -43,10 +43,11 @@ type PlanItem struct {
 	LowHere *DistinctFigure
 	// Rising says that the family improves already, firmly, over its last season.
 	Rising bool
-	// Recurring is what comes back most in the family, nil where nothing does.
-	Recurring *RecurringKind
-	Drill     *season.Drill // the latest drill on the group or on that fault
-	Ended     season.Date   // of that drill, 0 while it is open
+	// Recurring is what comes back most in the family, counted there; nil where
+	// nothing does. Anywhere is the same kind over all families.
+	Recurring, Anywhere *RecurringKind
+	Drill               *season.Drill // the latest drill on the group or on that fault
+	Ended               season.Date   // of that drill, 0 while it is open
 	// Apart says that the gain is told apart from the next item's: their
 	// intervals overlap by no more than half.
 	Apart bool
@@ -109,9 +110,9 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		out.Sequence = nextSequence(l, flights)
 	}
 	out.choose(families)
-	where := notedWhere(l, s.Pilot)
+	here := comesBackIn(l, s.Pilot)
 	for i := range out.Items {
-		out.Items[i].addPractice(l, s.Pilot, back, where)
+		out.Items[i].addPractice(l, s.Pilot, here, back)
 	}
 	return out
 }
@@ -266,12 +267,12 @@ func apart(a, b PlanItem) bool {
 
 // addPractice lays what comes back in the family, and the drill on it or on the
 // family, beside the gain.
-func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, back []RecurringKind, where map[kindIn]bool) {
+func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, here, anywhere []RecurringKind) {
 	kind := ""
-	for at := range back {
-		if where[kindIn{back[at].Kind, i.Group}] {
-			i.Recurring, kind = &back[at], back[at].Kind.Name
-			break
+	if at := slices.IndexFunc(here, func(k RecurringKind) bool { return k.Group == i.Group }); at >= 0 {
+		i.Recurring, kind = &here[at], here[at].Kind.Name
+		if all := slices.IndexFunc(anywhere, func(k RecurringKind) bool { return k.Kind == here[at].Kind }); all >= 0 {
+			i.Anywhere = &anywhere[all]
 		}
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
@@ -282,17 +283,6 @@ func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, back []Recurri
 type kindIn struct {
 	kind  *season.FaultKind
 	group string
-}
-
-// notedWhere says in which groups a pilot's faults were noted.
-func notedWhere(l *season.Ledger, p *season.Pilot) map[kindIn]bool {
-	where := map[kindIn]bool{}
-	for _, f := range reviewedFlights(l, p) {
-		for _, fault := range f.Faults {
-			where[kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}] = true
-		}
-	}
-	return where
 }
 
 // zerosOf counts the figures that were zeroed, and what they cost.

@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -223,6 +224,30 @@ func TestPlanWithFaultAndDrill(t *testing.T) {
 	loop = item(book, "7")
 	require.NotNil(t, loop.Drill)
 	assert.Equal(t, "two", loop.Drill.Text)
+}
+
+// A fault of several families is counted in the family of its line: what was noted
+// in other figures is none of its flights, and the one that comes back most there
+// is named, whatever comes back more elsewhere.
+func TestPlanCountsAFaultInItsFamily(t *testing.T) {
+	book := strings.Replace(forecastHead+flownMonthly(8), "pilot ines", "coach marek\npilot ines", 1)
+	l := testkit.BookOf(t, book)
+	for i, faults := range []string{"1 heading 5deg|2 heading 5deg|1 radius", "2 heading 5deg|1 radius", "2 heading 5deg|1 radius", "1 heading 5deg|2 heading 5deg"} {
+		book += "review " + l.Flights[i].Name + " by marek\n  fault " + strings.ReplaceAll(faults, "|", "\n  fault ") + "\n"
+	}
+	loops := func(book string) analysis.PlanItem {
+		items := planOn(t, book, "same-again").Items
+		at := slices.IndexFunc(items, func(i analysis.PlanItem) bool { return i.Group == "7" })
+		require.GreaterOrEqual(t, at, 0)
+		require.NotNil(t, items[at].Recurring)
+		return items[at]
+	}
+	item := loops(book)
+	assert.Equal(t, "radius", item.Recurring.Kind.Name, "heading comes back more, in others")
+	assert.Equal(t, []int{3, 4}, []int{item.Recurring.Flights, item.Recurring.Exposed})
+	item = loops(strings.ReplaceAll(book, "  fault 1 radius\n", ""))
+	assert.Equal(t, "heading", item.Recurring.Kind.Name)
+	assert.Equal(t, []int{2, 4, 4, 4}, []int{item.Recurring.Flights, item.Recurring.Exposed, item.Anywhere.Flights, item.Anywhere.Exposed})
 }
 
 // Neighbours whose intervals overlap by more than half of the shorter one are

@@ -24,14 +24,27 @@ const (
 // Points and Unknown are of these flights; its Group is the one that all of it
 // was in, Since the first flight of any season with it. The ledger's AsOf stands for today.
 func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
+	met, flights := recently(l, p)
+	return comingBack(met.Kinds, flights)
+}
+
+// comesBackIn is that rule in each group: its faults alone, of the flights that
+// flew the group.
+func comesBackIn(l *season.Ledger, p *season.Pilot) []RecurringKind {
+	met, flights := recently(l, p)
+	return comingBack(met.Rows, flights)
+}
+
+// recently gives what was noted in the reviewed flights of the last
+// RecurringDays, and these.
+func recently(l *season.Ledger, p *season.Pilot) (met Recurring, noted []notedFlight) {
+	met = Recurring{Pilot: p}
 	flights := reviewedFlights(l, p)
 	if len(flights) == 0 {
-		return nil
+		return met, nil
 	}
 	today := cmp.Or(l.AsOf, flights[len(flights)-1].Date)
 	flights = slices.DeleteFunc(flights, func(f *season.Flight) bool { return f.Date <= today-RecurringDays })
-	met := Recurring{Pilot: p}
-	var noted []notedFlight
 	for _, f := range flights {
 		noted = append(noted, notedIn(f))
 		met.addFlight(noted[len(noted)-1])
@@ -39,9 +52,14 @@ func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
 	met.nameGroups()
 	met.setDrills(l, p)
 	met.firstMet(l)
+	return met, noted
+}
+
+// comingBack keeps the rows that come back, the largest share first.
+func comingBack(rows []RecurringKind, flights []notedFlight) []RecurringKind {
 	var back []RecurringKind
-	for _, row := range met.Kinds {
-		row = row.sinceDrill(noted)
+	for _, row := range rows {
+		row = row.sinceDrill(flights)
 		if !row.Kind.Safety && row.Flights >= RecurringTwice && row.Exposed >= RecurringFlights {
 			back = append(back, row)
 		}
@@ -64,15 +82,15 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 
 // sinceDrill counts the kind again, in the flights after its latest drill.
 func (t RecurringKind) sinceDrill(flights []notedFlight) RecurringKind {
-	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Points: new(big.Rat)}
+	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Points: new(big.Rat), within: t.within}
 	for _, f := range flights {
-		if t.Drill != nil && f.Date <= t.Drill.Date || !f.CouldShow(t.Kind) {
+		if t.Drill != nil && f.Date <= t.Drill.Date || !f.shows(&t) {
 			continue
 		}
 		out.Exposed++
 		first := true
 		for i, n := range f.noted {
-			if n.Kind == t.Kind {
+			if n.Kind == t.Kind && (!t.within || f.groups[i] == t.Group) {
 				out.add(f.Date, n, f.points[i], first)
 				first = false
 			}
