@@ -114,7 +114,7 @@ func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.F
 	case len(l.Select(s)) == 0:
 		return nil, noFlights(l)
 	default:
-		return nil, unknown("flight", selector, namesOf(l.Select(s), func(f *season.Flight) string { return f.Name }))
+		return nil, noSuchFlight(l.Select(s), selector)
 	}
 }
 

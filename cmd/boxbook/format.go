@@ -86,7 +86,7 @@ func refusedEnding(cmd *cobra.Command, path, ending string) error {
 	format, known := report.FormatOf(ending)
 	switch {
 	case ending == printedEnding:
-		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + strings.TrimSuffix(path, filepath.Ext(path)) + ".html"
+		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + shellWord(strings.TrimSuffix(path, filepath.Ext(path))+".html")
 	case ending == workbookEnding && ofTheClub(cmd):
 		e.hint = "the club's workbook is made by: boxbook workbook --club -o " + path
 	case ending == workbookEnding:
@@ -106,12 +106,19 @@ func refusedEnding(cmd *cobra.Command, path, ending string) error {
 }
 
 // pagesOf is the command that makes a page of what a command is about: itself
-// where it makes any.
+// where it makes any, with the words that it was given.
 func pagesOf(cmd *cobra.Command) string {
-	if cmd.Flags().Lookup("format") == nil || cmd.Name() == "export" {
+	said := cmd.CommandPath()
+	switch {
+	case cmd.Name() == "export":
 		return "boxbook booklet"
+	case cmd.Flags().Lookup("format") == nil:
+		said = "boxbook booklet"
 	}
-	return cmd.CommandPath()
+	for _, word := range cmd.Flags().Args() {
+		said += " " + shellWord(word)
+	}
+	return said
 }
 
 // ofTheClub reports whether a command is about the club's money.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
 
 	"github.com/spf13/cobra"
@@ -224,12 +225,15 @@ const seeHelp = "see boxbook --help"
 func unknownCommand(root *cobra.Command, word string) error {
 	const furthest = 2 // letters that differ
 	root.SuggestionsMinimumDistance = furthest
-	hint := seeHelp
-	switch near := root.SuggestionsFor(word); {
-	case elsewhere(word) != "":
-		hint = "did you mean " + elsewhere(word) + "?"
-	case len(near) > 0:
-		hint = "did you mean " + strings.Join(near, " ") + "?"
+	hint, near := seeHelp, root.SuggestionsFor(word)
+	if other := elsewhere(word); other != "" {
+		near = []string{other}
+	}
+	if entry.Named(word) != nil {
+		near = append(near, "log "+word)
+	}
+	if len(near) > 0 {
+		hint = "did you mean " + strings.Join(near, " or ") + "?"
 	}
 	return &usageError{fmt.Sprintf("unknown command %q for %q", word, root.Name()), hint}
 }

@@ -202,9 +202,9 @@ func noFlights(l *season.Ledger) error {
 // unknown says that a name is not known, with the nearest one that is.
 func unknown(kind, name string, known []string) error {
 	e := &usageError{text: fmt.Sprintf("no %s is called %q", kind, name)}
-	switch near := ledger.Nearest(name, known); {
-	case near != "":
-		e.text += fmt.Sprintf("; did you mean %q?", near)
+	switch near := ledger.Near(name, known); {
+	case len(near) > 0:
+		e.text += "; " + ledger.DidYouMean(near)
 	case len(known) > 0 && len(known) <= 12:
 		e.hint = "known: " + strings.Join(known, ", ")
 	}
@@ -219,8 +219,8 @@ func noParty(name string, known []string) error {
 	e := &usageError{text: "whose statement? no name is given"}
 	if name != "" {
 		e.text = fmt.Sprintf("no pilot, coach or person is called %q", name)
-		if near := ledger.Nearest(name, known); near != "" {
-			e.text += fmt.Sprintf("; did you mean %q?", near)
+		if near := ledger.Near(name, known); len(near) > 0 {
+			e.text += "; " + ledger.DidYouMean(near)
 		}
 	}
 	if len(known) <= mostParties {

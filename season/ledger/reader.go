@@ -351,7 +351,7 @@ func (d *Diagnostic) didYouMeanAt(s span, typed string, known []string) {
 	if len(names) == 0 {
 		return
 	}
-	d.Message += fmt.Sprintf("; did you mean %q?", names[0])
+	d.Message += "; " + DidYouMean(equallyNear(typed, names))
 	if d.Severity == Error && sameNumbers(typed, names[0]) && (len(names) == 1 || d.isWordOfTheLanguage() && closer(typed, names)) {
 		d.Fixes = []Fix{s.fix(names[0])}
 	}

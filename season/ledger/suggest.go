@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -64,14 +65,52 @@ func Nearest(typed string, known []string) string {
 	return ""
 }
 
+// mostNear is how many names that are equally near are named.
+const mostNear = 3
+
+// Near gives the known names closest to what was typed as Nearest has it, all that
+// are equally close up to three; none where none is close enough.
+func Near(typed string, known []string) []string { return equallyNear(typed, near(typed, known)) }
+
+// equallyNear keeps of near names, the closest first, those that are as close as
+// the first: of names that were cut short or drawn out, all are.
+func equallyNear(typed string, names []string) []string {
+	lower, n := strings.ToLower(typed), 1
+	away := func(name string) int { return min(distance(lower, strings.ToLower(name)), letterLimit(lower)+1) }
+	for n < min(len(names), mostNear) && away(names[n]) == away(names[0]) {
+		n++
+	}
+	return names[:min(n, len(names))]
+}
+
+// DidYouMean asks whether one of near names was meant.
+func DidYouMean(names []string) string {
+	quoted := make([]string, len(names))
+	for i, name := range names {
+		quoted[i] = strconv.Quote(name)
+	}
+	last := len(quoted) - 1
+	if last > 0 {
+		quoted = []string{strings.Join(quoted[:last], ", "), quoted[last]}
+	}
+	return "did you mean " + strings.Join(quoted, " or ") + "?"
+}
+
+// letterLimit is how many letters of a word may differ from the one that was
+// meant.
+func letterLimit(lower string) int {
+	letters := utf8.RuneCountInString(lower)
+	if letters < shortestGuess {
+		return 0
+	}
+	return min(3, (letters+2)/3)
+}
+
 // near gives every known name that may be meant, the closest first. Names that
 // differ by the case of letters alone are closer than any other: they are all.
 func near(typed string, known []string) []string {
-	lower, limit := strings.ToLower(typed), min(3, (len([]rune(typed))+2)/3)
-	if len([]rune(lower)) < shortestGuess {
-		limit = 0
-	}
-	letters := utf8.RuneCountInString(lower)
+	lower := strings.ToLower(typed)
+	limit, letters := letterLimit(lower), utf8.RuneCountInString(lower)
 	var names, longer []string
 	distances := map[string]int{}
 	for _, name := range known {

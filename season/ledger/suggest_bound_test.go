@@ -40,3 +40,19 @@ func TestNearNamesByLength(t *testing.T) {
 	assert.Equal(t, []string{"marek"}, near("Marek", []string{"marck", "marek"}))
 	assert.Equal(t, []string{"marek-the-coach"}, near("marek-th", []string{"x", "marek-the-coach", "marek-the-coach"}))
 }
+
+// Names that are equally near are all named, up to three.
+func TestEquallyNearNames(t *testing.T) {
+	for typed, test := range map[string]struct {
+		known []string
+		want  string
+	}{
+		"bard":    {[]string{"card", "yard", "bark", "farm"}, `did you mean "card", "yard" or "bark"?`},
+		"heading": {[]string{"headings", "reading", "heeding-off"}, `did you mean "headings" or "reading"?`},
+		"line":    {[]string{"line-angle", "line-length", "radius"}, `did you mean "line-angle" or "line-length"?`},
+		"radus":   {[]string{"radius", "ragas"}, `did you mean "radius"?`},
+	} {
+		assert.Equal(t, test.want, DidYouMean(Near(typed, test.known)), typed)
+	}
+	assert.Empty(t, Near("x", []string{"radius"}))
+}
