@@ -218,6 +218,23 @@ func (l bodyLine) quotedLine(want string) string {
 	return text
 }
 
+// video reads the path of a video.
+func (l bodyLine) video() string {
+	path, tok, ok := l.quoted("the path of a video in quotes")
+	l.end()
+	if ok {
+		l.notBlank(path, tok)
+	}
+	return path
+}
+
+// notBlank warns of a path of nothing but spaces.
+func (w *words) notBlank(path string, tok token) {
+	if strings.TrimSpace(path) == "" {
+		w.r.at(w.f, tok, emptyPath)
+	}
+}
+
 // header gives the block's first line, its keyword taken.
 func (r *reader) header(b *block) *words {
 	w := r.words(b.f, b.head)

@@ -102,7 +102,7 @@ func reviewLines(review *season.Review, lines []bodyLine, on faultOn) (faults []
 				faults, places = append(faults, fault), append(places, placed{line.f, line.key})
 			}
 		case "video":
-			review.Videos = append(review.Videos, line.quotedLine("the path of a video in quotes"))
+			review.Videos = append(review.Videos, line.video())
 		case "note":
 			review.Notes = append(review.Notes, line.free())
 		}

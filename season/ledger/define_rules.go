@@ -51,6 +51,8 @@ func (r *reader) ladder(b *block) {
 	}
 	if len(b.body) == 0 && !b.unread() {
 		r.at(b.f, b.headToken(0), nothingSaid, fmt.Sprintf("ladder %q", handle)).hinted("list its categories, lowest first")
+	} else if len(ladder.Categories) == 0 && r.errors == before && !b.unread() {
+		r.at(b.f, b.headToken(0), noCategories, handle)
 	}
 	define(r, r.names.ladders, b.f, tok, handle, ladder)
 }

@@ -40,7 +40,7 @@ func (fr *flightReader) facts() {
 			}
 			line.end()
 		case "video":
-			fl.Videos = append(fl.Videos, line.quotedLine("the path of a video in quotes"))
+			fl.Videos = append(fl.Videos, line.video())
 		case "note":
 			fl.Notes = append(fl.Notes, line.free())
 		}

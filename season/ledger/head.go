@@ -41,11 +41,12 @@ func (r *reader) language(b *block) {
 func (r *reader) partOf(b *block) {
 	r.body(b)
 	w := r.header(b)
-	_, tok, ok := w.quoted("the path of a file in quotes")
+	path, tok, ok := w.quoted("the path of a file in quotes")
 	w.end()
 	if !ok || r.isHeadTwice(b) {
 		return
 	}
+	w.notBlank(path, tok)
 	if p := r.part; p != nil && b.f == r.main {
 		r.at(b.f, tok, p.code, p.args...).Hint = p.hint
 	}

@@ -80,6 +80,8 @@ const (
 	placeZero      Code = "place-zero"
 	pointsAboveMax Code = "points-above-maximum"
 	nothingSaid    Code = "nothing-said"
+	emptyPath      Code = "empty-path"
+	noCategories   Code = "ladder-without-categories"
 
 	// Sequences.
 	figureOrder    Code = "figure-order"
@@ -244,6 +246,8 @@ var messages = map[Code]message{
 	placeZero:      {Error, "place %d: places begin at 1", ""},
 	pointsAboveMax: {Error, "%s points are more than the maximum of %s", ""},
 	nothingSaid:    {Error, "%s is empty", "%s"},
+	emptyPath:      {Warning, "the path is empty: it leads to no file", ""},
+	noCategories:   {Warning, "ladder %q has no category", "list its categories, lowest first"},
 
 	figureOrder:    {Error, "figure %s comes where figure %d is expected: figures are numbered 1, 2, 3 without a gap", ""},
 	figureTwice:    {Error, "figure %d appears twice, first on line %d", ""},

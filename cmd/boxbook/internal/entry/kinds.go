@@ -2,6 +2,7 @@ package entry
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -71,8 +72,16 @@ func moneyKindField(asks, example string, known func(*season.Ledger) []string) F
 func videoField() Field {
 	return Field{
 		Name: "video", Asks: "a video's path", Example: "videos/2026-04-18-known.mp4", Shape: Text, Optional: true, Repeat: true,
-		Help: "the places of faults are in the first",
+		Help: "the places of faults are in the first", Read: pathOf,
 	}
+}
+
+// pathOf refuses a path of nothing but quotes and spaces.
+func pathOf(text string) (path, problem string) {
+	if strings.Trim(text, "\"' ") == "" {
+		return "", fmt.Sprintf("%q is not the path of a file", text)
+	}
+	return text, ""
 }
 
 // yesField asks a question of yes or no.
