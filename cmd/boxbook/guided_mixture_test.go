@@ -312,6 +312,17 @@ func TestGuidedFlightInALedgerThatChanges(t *testing.T) {
 	require.Contains(t, textOf(t, path), "  1            8    7.5  9\n  2            7    6.5  9\n")
 }
 
+// Codes are explained with what they are called in words.
+func TestAQuestionNamesItsCodes(t *testing.T) {
+	dir, _ := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "drill", "--date", "2026-05-02", "--pilot", "ines")
+	k.answer("a kind of fault, or a family", "?")
+	k.expect("line-angle    line at the wrong angle")
+	k.expect("spins         spins")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit())
+}
+
 // TestAQuestionExplainsItself answers `?` and takes what is nearly a name that
 // is known for a slip, once.
 func TestAQuestionExplainsItself(t *testing.T) {

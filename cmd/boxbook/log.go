@@ -187,6 +187,16 @@ func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, err
 // Unknown is the error of a name that the ledger lacks.
 func (h *logHost) Unknown(kind, name string, known []string) error { return unknown(kind, name, known) }
 
+// Title is what a kind of fault, or a family, is called in words.
+func (h *logHost) Title(l *season.Ledger, code string) string {
+	for _, kind := range l.FaultKinds {
+		if kind.Name == code {
+			return kind.Says
+		}
+	}
+	return words.GroupName(code)
+}
+
 func logKinds(cmd *cobra.Command) []string {
 	var kinds []string
 	for _, sub := range cmd.Commands() {

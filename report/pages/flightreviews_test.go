@@ -65,6 +65,13 @@ video, Marek Oduya  videos/ground.mp4
 				"by": "marek", "remark": "late rudder", "counted": true, "graded": true}]}`, string(encoded))
 }
 
+// A debrief says where the videos are, whose places stand beside its faults.
+func TestDebriefNamesTheVideos(t *testing.T) {
+	l := faultBook(t, kestrelBook+reviewedFlight)
+	text := textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))
+	assert.Contains(t, text, "- video: videos/known.mp4\n- video: videos/wing.mp4\n- video, Marek Oduya: videos/ground.mp4\n")
+}
+
 // A flight without a video or a review has no such section.
 func TestFlightWithoutReviews(t *testing.T) {
 	d := answers.FlightOf(faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  fault 1 radius seen\n").Flights[0])

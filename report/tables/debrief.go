@@ -78,7 +78,7 @@ func faultsSaid(d answers.Flight, noted []int) string {
 }
 
 // DebriefNotes explain the sign of the table; then stand the notes of pilot and
-// coach.
+// coach, and where the videos are.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
 	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {

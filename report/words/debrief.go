@@ -175,10 +175,11 @@ func DebriefRowName(r answers.DebriefRow) string {
 	return cmp.Or(r.Label, r.Line)
 }
 
-// DebriefNotes are the notes of pilot and coach.
+// DebriefNotes are the notes of pilot and coach, then where the videos are.
 func DebriefNotes(d answers.Flight) []string {
 	notes := append([]string{}, d.Notes...)
-	return append(notes, ReviewNotes(d)...)
+	notes = append(notes, ReviewNotes(d)...)
+	return append(notes, videoNotes(d)...)
 }
 
 // DebriefExplained says what the two grades are.

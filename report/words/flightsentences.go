@@ -222,6 +222,12 @@ func AllWithTotals(d answers.Flight) string {
 func FlightPageNotes(d answers.Flight) []string {
 	notes := append(scoreNeeds(d), d.Notes...)
 	notes = append(notes, ReviewNotes(d)...)
+	return append(notes, videoNotes(d)...)
+}
+
+// videoNotes say where a flight's videos are, and those of its reviews.
+func videoNotes(d answers.Flight) []string {
+	var notes []string
 	for _, video := range d.Videos {
 		notes = append(notes, FactVideo+": "+video)
 	}

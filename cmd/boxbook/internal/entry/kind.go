@@ -80,7 +80,9 @@ type Field struct {
 	Intro   func(Scene) string
 	Propose func(*season.Ledger) []string // what the ledger knows; the beginning of one name is enough
 	// Fits leaves out what is known and does not fit here; nil: all of it fits.
-	Fits    func(s Scene, name string) bool
+	Fits func(s Scene, name string) bool
+	// Coded says that what the ledger proposes are codes that have names in words.
+	Coded   bool
 	Open    bool               // may be a word that the ledger does not know yet: no beginning is enough
 	Default func(Scene) string // what Enter takes
 	// Read gives a person's words as they are kept, or what is wrong with them;
@@ -218,6 +220,8 @@ type Host interface {
 	Takes(to ledger.Target) error
 	// Unknown is the error of a name that the ledger lacks.
 	Unknown(kind, name string, known []string) error
+	// Title is what a code is called in words, "" where it has no other name.
+	Title(l *season.Ledger, code string) string
 	// Follows says what follows from an entry in the ledger that has it, ""
 	// where there is nothing to add.
 	Follows(kind string, l *season.Ledger, v Answers) (string, error)

@@ -75,7 +75,7 @@ func closedKind() Kind {
 		Fields: []Field{
 			dateField(), pilotField(),
 			{
-				Name: "kind", Asks: "the kind of fault", Example: "loose-article", Propose: SafetyKinds,
+				Name: "kind", Asks: "the kind of fault", Example: "loose-article", Propose: SafetyKinds, Coded: true,
 				Help: "what is dated on or before that day, and stands open, is closed",
 			},
 			coachField(), remarkField(),

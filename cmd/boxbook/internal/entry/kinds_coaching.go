@@ -16,7 +16,7 @@ func faultKind() Kind {
 		Fields: []Field{
 			flightField(),
 			{Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
-			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Help: "boxbook help kinds lists them"},
+			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Coded: true, Help: "boxbook help kinds lists them"},
 			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x"},
 			{
 				Name: "on", Asks: "the code it was on", Example: "8.5.2.1", Optional: true,
@@ -110,7 +110,7 @@ func drillKind() Kind {
 			dateField(), pilotField(),
 			{
 				Name: "target", Asks: "a kind of fault, or a family", Example: "line-angle",
-				Propose: Targets,
+				Propose: Targets, Coded: true,
 			},
 			{Name: "text", Asks: "what is to be practised", Example: "against the horizon", Shape: Text, Optional: true},
 			{

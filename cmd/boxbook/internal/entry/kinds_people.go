@@ -82,7 +82,7 @@ func notFlownKind() Kind {
 		Fields: []Field{
 			pilotField(),
 			{
-				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, List: true, Propose: Groups,
+				Name: "groups", Asks: "the groups or families", Example: "9.10", Shape: Words, List: true, Propose: Groups, Coded: true,
 				Help: "no page plans figures of these: boxbook help families",
 			},
 			{Name: "reason", Asks: "why", Example: "engine mount; aircraft's manual", Shape: Text, Optional: true},

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"boxbook/report/display"
+	"boxbook/season"
 )
 
 // How many proposals are shown at a prompt: the most, and those that are shown
@@ -123,10 +124,31 @@ func (t *Talk) explain(st step) {
 	if st.field.Adds != "" {
 		t.term.say("  one short word; one that is new is asked about, and added")
 	}
-	if known := st.known(); len(known) > 0 {
+	if known := st.known(); len(known) > 0 && st.field.Coded {
+		t.term.say("  there are:")
+		for _, line := range t.titled(st.scene.Ledger, known) {
+			t.term.say("    %s", line)
+		}
+	} else if len(known) > 0 {
 		t.term.say("  there are: %s", strings.Join(known, ", "))
 	} else if example != "" {
 		t.term.say("  for example: %s", example)
 	}
 	t.term.say("  back goes to the answer before; Ctrl-C stops and keeps what was typed")
+}
+
+// titled are codes with their names in words, a line each.
+func (t *Talk) titled(l *season.Ledger, codes []string) []string {
+	wide := 0
+	for _, code := range codes {
+		wide = max(wide, display.Width(code))
+	}
+	lines := make([]string, len(codes))
+	for i, code := range codes {
+		lines[i] = code
+		if title := t.host.Title(l, code); title != "" {
+			lines[i] += strings.Repeat(" ", wide-display.Width(code)+2) + title
+		}
+	}
+	return lines
 }
