@@ -61,8 +61,8 @@ func (r *reader) flight(b *block) {
 
 func (fr *flightReader) header() bool {
 	w := fr.reader.header(fr.b)
-	date, _, ok := w.date()
-	if !ok {
+	date, dated, ok := w.date()
+	if !ok && !w.badDay(dated) {
 		return false
 	}
 	fr.fl.Date = date

@@ -27,11 +27,22 @@ func (r *reader) contestCost(contest *season.Contest, l bodyLine) {
 	}
 }
 
-// typedDate takes the date of a line about money.
+// typedDate takes the date of a line about money. ok is false where the line
+// cannot be read on: a date that is written badly was one, and spoils no more.
 func (w *words) typedDate(line *moneyLine) (ok bool) {
-	line.date, line.dated, ok = w.date()
-	line.typed = ok
-	return ok
+	line.date, line.dated, line.typed = w.date()
+	return line.typed || w.badDay(line.dated)
+}
+
+// badDay reports whether a word that is no date stands where it was to be, by
+// itself: the rest of the line is then read as behind a date.
+func (w *words) badDay(tok token) bool {
+	text := w.text(tok)
+	if !startsLikeDate(text) || strings.Trim(text, "0123456789-./") != "" {
+		return false
+	}
+	w.failed, w.spoilt = false, true
+	return true
 }
 
 // costRest reads a cost from its kind on.

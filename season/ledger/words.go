@@ -32,7 +32,10 @@ type words struct {
 	i    int32 // next token
 	last int32 // end of the tokens
 	// failed says that something was reported: the rest of the line is given up.
-	failed  bool
+	failed bool
+	// spoilt says that something was reported that the rest of the line does not hang
+	// on: it is read on, and fails at its end.
+	spoilt  bool
 	badFrom int      // the first diagnostic of marks that could not be read
 	also    []string // words that may stand where a name stands
 	ahead   []string // words that may still follow
@@ -159,6 +162,13 @@ func Quote(text string) string {
 // end takes the remark that may close any line and reports whatever is left
 // over.
 func (w *words) end() string {
+	remark := w.lastRemark()
+	w.failed = w.failed || w.spoilt
+	return remark
+}
+
+// lastRemark takes the remark at a line's end, and reports what else is left.
+func (w *words) lastRemark() string {
 	if w.failed || w.i >= w.last {
 		return ""
 	}
