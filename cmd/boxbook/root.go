@@ -228,9 +228,11 @@ func unknownCommand(root *cobra.Command, word string) error {
 	hint, near := seeHelp, root.SuggestionsFor(word)
 	if other := elsewhere(word); other != "" {
 		near = []string{other}
-	}
-	if entry.Named(word) != nil {
-		near = append(near, "log "+word)
+	} else if entry.Named(word) != nil {
+		for i := range near {
+			near[i] = "boxbook " + near[i]
+		}
+		near = append(near, "boxbook log "+word)
 	}
 	if len(near) > 0 {
 		hint = "did you mean " + strings.Join(near, " or ") + "?"
