@@ -68,9 +68,32 @@ func placeAmong(others []*big.Rat, points *big.Rat) int {
 	return place
 }
 
-// Goal is a total to be reached: a percent of the maximum or, where that is nil,
-// the total of the best of the others.
-type Goal struct{ Percent *big.Rat }
+// Goal is a total to be reached: a percent of the maximum, points, or where both are
+// nil the total of the one of the others that holds a place, the best where Place
+// is 0.
+type Goal struct {
+	Percent, Points *big.Rat
+	Place           int
+}
+
+// AmongOthers reports whether the goal is a total of one of the others.
+func (g Goal) AmongOthers() bool { return g.Percent == nil && g.Points == nil }
+
+// PointsOf are the points of the goal out of a maximum, others being the totals of
+// the others, ascending: a total of no points is enough for the last place.
+func (g Goal) PointsOf(maximum *big.Rat, others []*big.Rat) *big.Rat {
+	points := new(big.Rat)
+	switch {
+	case g.Points != nil:
+		return points.Set(g.Points)
+	case g.Percent != nil:
+		return points.Mul(g.Percent, maximum).Mul(points, big.NewRat(1, 100))
+	}
+	if at := len(others) - max(g.Place, 1); at >= 0 {
+		points.Set(others[at])
+	}
+	return points
+}
 
 // Target is what a total takes of a sheet. Have is the figures' mean grade, each
 // weighed by its K; Mean what it must be at the least, nil where no grades of the

@@ -188,6 +188,9 @@ func (l bodyLine) figure(number int) season.Figure {
 		if !hasK && bare == nil {
 			bare = &tok
 		}
+		if !hasK && l.looseK(tok, bare) {
+			return figure
+		}
 		element, ok := l.element(tok, code)
 		if !ok {
 			return figure
@@ -222,6 +225,26 @@ func (l bodyLine) bareK(tok token, bare *token) bool {
 		return false
 	}
 	return true
+}
+
+// looseK reports a K that stands by its code in another way than behind a colon:
+// `7.4.1.1 K10`, `7.4.1.1=10` or `7.4.1.1/10` for 7.4.1.1:10.
+func (l bodyLine) looseK(tok token, bare *token) bool {
+	text := l.text(tok)
+	if bare != nil && bare.end < tok.start && strings.TrimSpace(l.f.text[bare.end:tok.start]) == "" && isCodeOf(l.text(*bare)) {
+		if k, found := strings.CutPrefix(strings.ToUpper(text), "K"); found && isNumber(k) {
+			d := l.fail(*bare, someK, l.text(*bare))
+			d.adviseFor(span{l.f, l.line, bare.start, tok.end}, instead("write %s", l.text(*bare)+":"+k))
+			return true
+		}
+	}
+	for _, sign := range []string{"=", "/"} {
+		if code, k, found := strings.Cut(text, sign); found && isCodeOf(code) && isNumber(k) {
+			l.fail(tok, badCode, text).advise(instead("write %s", code+":"+k))
+			return true
+		}
+	}
+	return false
 }
 
 // checkFigure reports a figure whose K cannot be told.

@@ -54,6 +54,15 @@ func DateMeant(text string) string {
 	return text
 }
 
+// DateHinted is the date that a text in another form would be taken for, "" where it
+// is none: what may be asked about, not what may be read.
+func DateHinted(text string) string {
+	if date, ok := season.ParseDate(dateAdvice(text).text); ok && date.String() != text {
+		return date.String()
+	}
+	return ""
+}
+
 // isoDate is how a date is written.
 const isoDate = "2026-05-16"
 

@@ -124,7 +124,9 @@ func markAdvice(text string) advice {
 		return instead("a letter for a digit? %s", "0")
 	case "H", "h":
 		return instead("a hard zero is %s", "HZ")
-	case "NS", "ns", "N/O", "n/o", "x", "X", "?":
+	case "?", "??":
+		return hint("a mark that cannot be read is -, filled and said; AV only where the judge did not see the figure")
+	case "NS", "ns", "N/O", "n/o", "x", "X":
 		return hint("a figure that the judge did not see is AV")
 	}
 	if number := strings.TrimRight(text, ",;"); number != text {

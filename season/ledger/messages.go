@@ -280,7 +280,7 @@ var messages = map[Code]message{
 	totalsCount:    {Error, "%s for a panel of %s", ""},
 
 	emptyFlight:       {Error, "the flight is empty", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
-	flightTwice:       {Error, "flight %s appears twice, first at %s", "number the second one: `%s`"},
+	flightTwice:       {Error, "flight %s appears twice, first at %s", "another flight of that day has a number: `%s`; to correct the first, change it there with an editor"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},

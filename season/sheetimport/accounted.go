@@ -220,6 +220,16 @@ func (s *sheet) remarks(u unread) bool {
 	return n > 0 && 2*n < len(s.block.rows)
 }
 
+// isOfficial reports whether a cell is that of the printed total, which is read.
+func (s *sheet) isOfficial(column, row int) bool {
+	worksheet, cell, named := strings.Cut(s.o.Official, "!")
+	if !named {
+		worksheet, cell = s.Name, s.o.Official
+	}
+	c, r, ok := cellAt(cell)
+	return ok && worksheet == s.Name && c == column && r == row
+}
+
 // tellBesides names the cells outside the table: titles, remarks beside it, and
 // what stands beneath.
 func (s *sheet) tellBesides(columns []unread) {
@@ -234,7 +244,7 @@ func (s *sheet) tellBesides(columns []unread) {
 		}
 		for _, c := range row.Cells {
 			beside := s.besides[c.Column] || !inTable[i] && !s.headingOf(columns, i, c) && !(s.headingsAgain(row) && s.hasMarks(row))
-			if beside && !(s.isJudges(c.Column) && i > s.layout.headings && s.complained[row.Number]) {
+			if beside && !s.isOfficial(c.Column, row.Number) && !(s.isJudges(c.Column) && i > s.layout.headings && s.complained[row.Number]) {
 				cells = append(cells, s.cellName(c.Column, row.Number)+" "+quoted(c.Text))
 			}
 		}

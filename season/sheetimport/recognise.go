@@ -49,6 +49,9 @@ type Options struct {
 	Columns Columns
 	// Flight chooses rows where the sheet has a column "flight" with several.
 	Flight string
+	// Official is the cell of the printed total that is taken besides, with its
+	// worksheet or without, "" for none.
+	Official string
 	// ReadMark reads one word as a mark and says what is wrong with it, hint
 	// being what to type, "" where there is nothing to say.
 	ReadMark func(text string) (mark scoring.Mark, problem, hint string)
