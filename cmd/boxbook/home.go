@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -45,6 +46,11 @@ func (a *app) homeOn(root *cobra.Command) {
 // a command that there is not, also where no ledger can be read.
 func (a *app) runHomeOf(cmd *cobra.Command, word string) error {
 	result, _, err := a.read()
+	if err == nil {
+		if handle := handleMeant(result.Ledger.Pilots, word); handle != "" {
+			return &usageError{fmt.Sprintf("unknown command %q for %q", word, cmd.Name()), "did you mean boxbook " + handle + "?"}
+		}
+	}
 	if err != nil || result.Ledger.PilotNamed(word) == nil {
 		return unknownCommand(cmd, word)
 	}

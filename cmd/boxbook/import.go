@@ -121,6 +121,7 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err != nil {
 		return err
 	}
+	options.Official = o.officialFrom
 	found, grids, err := recognise(path, o.worksheet, options)
 	if err != nil {
 		return sheetError(path, err)

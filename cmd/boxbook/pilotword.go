@@ -3,9 +3,11 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
+	"boxbook/season/ledger"
 
 	"github.com/spf13/cobra"
 )
@@ -164,10 +166,44 @@ func (a *app) unknownWord(l *season.Ledger, kind, word string, names, args []str
 // unknownPilot says that no pilot has the name, and where the name came from.
 func (a *app) unknownPilot(l *season.Ledger) error {
 	err := unknown("pilot", a.pilot, pilotHandles(l.Pilots))
+	if meant := wordMeant(a.pilot); meant != "" && !a.byVariable {
+		return &usageError{text: fmt.Sprintf("no pilot is called %q", a.pilot), hint: meant}
+	}
 	if usage := (*usageError)(nil); a.byVariable && errors.As(err, &usage) {
 		usage.text = "$" + pilotVariable + ": " + usage.text
 	}
 	return err
+}
+
+// handleMeant is the handle of the pilot whose handle or first name a word is in
+// other letters' case, "" where it is a handle itself, or nobody's or several ones'.
+func handleMeant(pilots []*season.Pilot, word string) string {
+	meant := ""
+	for _, p := range pilots {
+		first, _, _ := strings.Cut(p.Name, " ")
+		switch {
+		case p.Handle == word:
+			return ""
+		case !strings.EqualFold(p.Handle, word) && !strings.EqualFold(first, word):
+		case meant != "":
+			return ""
+		default:
+			meant = p.Handle
+		}
+	}
+	return meant
+}
+
+// wordMeant says which flag takes a word that stands where a pilot's handle does,
+// "" where it is neither a year nor a date.
+func wordMeant(word string) string {
+	if date, ok := season.ParseDate(ledger.DateMeant(word)); ok {
+		return fmt.Sprintf("a day is chosen by: --since %s --until %s; one flight by: boxbook flight %s", date, date, date)
+	}
+	if year, err := strconv.Atoi(word); err == nil && len(word) == 4 {
+		return fmt.Sprintf("a year is chosen by: --season %d", year)
+	}
+	return ""
 }
 
 // severalPilots says that a command needs one pilot, and of which it can be.

@@ -234,8 +234,11 @@ func unknownCommand(root *cobra.Command, word string) error {
 		}
 		near = append(near, "boxbook log "+word)
 	}
-	if len(near) > 0 {
-		hint = "did you mean " + strings.Join(near, " or ") + "?"
+	switch {
+	case slices.Contains(correctingWords, strings.ToLower(word)):
+		hint = howToCorrect
+	case len(near) > 0:
+		hint = "did you mean " + orList(near) + "?"
 	}
 	return &usageError{fmt.Sprintf("unknown command %q for %q", word, root.Name()), hint}
 }

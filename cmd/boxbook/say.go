@@ -145,6 +145,14 @@ func sayLeft(list ledger.List) string {
 // nothingToFix says that no error can be fixed by a program.
 const nothingToFix = "nothing to fix: no error here has one reading only"
 
+// correctingWords are words that people type to correct an entry.
+var correctingWords = []string{"fix", "edit", "correct", "change", "amend", "modify", "delete", "remove", "redo"}
+
+// howToCorrect says how an entry is corrected.
+const howToCorrect = "the last entry is taken back by: boxbook undo\n" +
+	"anything else is corrected in the ledger, a plain text file, with an editor;\n" +
+	"boxbook check then says FILE:LINE of what does not fit"
+
 // errNoLedger says that no ledger was named and the folder has none.
 var errNoLedger error = &usageError{
 	"no ledger: no *.boxbook file in this folder", "name one with -f FILE or $BOXBOOK_LEDGER, or begin one: boxbook start",

@@ -1,6 +1,9 @@
 package main
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // moneyTopic is how money goes from paper to what a treasurer hands over.
 const moneyTopic = `The club's money, from the slip to the page of the year.
@@ -69,5 +72,20 @@ func topicOf(word string) string {
 	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {
 		return "money"
 	}
+	for _, topic := range sheetTopics {
+		if slices.Contains(topic.words, strings.ToLower(word)) {
+			return topic.page
+		}
+	}
 	return ""
+}
+
+// sheetTopics are the pages that explain words of the score sheet.
+var sheetTopics = []struct {
+	page  string
+	words []string
+}{
+	{"marks", []string{"mark", "grade", "grades", "zero", "zeros", "unreadable", "illegible", "hz", "pz", "av", "chz"}},
+	{"language", []string{"penalty", "penalties", "official", "field", "place", "resolve", "result"}},
+	{"import", []string{"csv", "xlsx", "spreadsheet"}},
 }

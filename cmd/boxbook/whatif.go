@@ -2,12 +2,15 @@ package main
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/scoring"
@@ -31,6 +34,9 @@ func newWhatIf(a *app) *cobra.Command {
 	a.pageFlags(cmd)
 	return cmd
 }
+
+// reachPlace, with a number behind it, asks for the total that holds a place.
+const reachPlace = "place"
 
 // reachWinner asks for the total of the best of the others.
 const reachWinner = "winner"
@@ -78,9 +84,17 @@ func targetFlag(reach string) (*analysis.Goal, error) {
 	if reach == reachWinner {
 		return &analysis.Goal{}, nil
 	}
+	if place, found := strings.CutPrefix(reach, reachPlace+" "); found {
+		if n, err := strconv.Atoi(strings.TrimSpace(place)); err == nil && n > 0 {
+			return &analysis.Goal{Place: n}, nil
+		}
+	}
+	if points, ok := scoring.ParseDecimal(reach); ok && points.Rat().Cmp(big.NewRat(100, 1)) > 0 {
+		return &analysis.Goal{Points: points.Rat()}, nil
+	}
 	percent, ok := percentage(reach)
 	if !ok {
-		return nil, &usageError{text: fmt.Sprintf("--reach %q is neither a percentage from 0 to 100 nor %s", reach, reachWinner)}
+		return nil, &usageError{text: fmt.Sprintf("--reach %q is neither a percentage from 0 to 100, a total above 100, %s nor \"%s 3\"", reach, reachWinner, reachPlace)}
 	}
 	return &analysis.Goal{Percent: percent}, nil
 }
@@ -90,7 +104,10 @@ func whatIf(f *season.Flight, typed []string, target *analysis.Goal) (answers.Wh
 	if !f.HasMarks() {
 		return answers.WhatIf{}, &usageError{text: f.Name + " has no marks to change"}
 	}
-	if target != nil && target.Percent == nil && len(analysis.OthersIn(f)) == 0 {
+	if err := outOfField(f, target); err != nil {
+		return answers.WhatIf{}, err
+	}
+	if target != nil && target.AmongOthers() && len(analysis.OthersIn(f)) == 0 {
 		return answers.WhatIf{}, &usageError{
 			"nobody else's total is known in " + f.Name, "`field` has the totals of the others, out of the maximum that the marks are",
 		}
@@ -100,6 +117,24 @@ func whatIf(f *season.Flight, typed []string, target *analysis.Goal) (answers.Wh
 		return answers.WhatIf{}, err
 	}
 	return answers.WhatIfOf(f, changes, said, target), nil
+}
+
+// outOfField refuses a goal that the flight cannot have: a place where not the whole
+// field is typed or beyond it, and points above the maximum.
+func outOfField(f *season.Flight, target *analysis.Goal) error {
+	switch {
+	case target == nil:
+		return nil
+	case target.Points != nil && target.Points.Cmp(big.NewRat(int64(f.Maximum()), 1)) > 0:
+		return &usageError{text: fmt.Sprintf("--reach %s is above the maximum of %s, %d", display.FixedRat(target.Points, 2), f.Name, f.Maximum())}
+	case target.Place == 0:
+		return nil
+	case f.Of > 0 && target.Place > f.Of:
+		return &usageError{text: fmt.Sprintf("place %d is beyond the %d of %s", target.Place, f.Of, f.Name)}
+	case len(analysis.OthersIn(f))+1 != f.Of:
+		return &usageError{"the whole field is not known in " + f.Name, "`place` says of how many, `field` has as many totals, out of the maximum that the marks are"}
+	}
+	return nil
 }
 
 // The words of changes that take no mark.

@@ -68,15 +68,18 @@ type WhatLine struct {
 // WhatItTakes is what a total takes of the figures, the weighted lines and the
 // penalties as they are. Have is their mean grade, each weighed by its K, and Mean
 // what it must be at the least, absent where no grades come to it. Winner says
-// that the total is that of the best of the others; Reached that the sheet has it.
+// that the total is that of the best of the others, Place that it is that of the one
+// in a place, AsPoints that it was asked as points; Reached that the sheet has it.
 type WhatItTakes struct {
-	Percent report.Number `json:"percent"`
-	Points  report.Number `json:"points"`
-	Winner  bool          `json:"winner"`
-	Reached bool          `json:"reached"`
-	Have    report.Number `json:"have,omitzero"`
-	Mean    report.Number `json:"mean,omitzero"`
-	Figures []FigureAlone `json:"figures"`
+	Percent  report.Number `json:"percent"`
+	Points   report.Number `json:"points"`
+	Winner   bool          `json:"winner"`
+	Place    int           `json:"place,omitempty"`
+	AsPoints bool          `json:"asPoints,omitempty"`
+	Reached  bool          `json:"reached"`
+	Have     report.Number `json:"have,omitzero"`
+	Mean     report.Number `json:"mean,omitzero"`
+	Figures  []FigureAlone `json:"figures"`
 }
 
 // FigureAlone is how far one figure alone would have to go: Grade is the least
@@ -153,19 +156,14 @@ func labelIn(s *season.Sequence, number int) string {
 // whatItTakes is nil where the changed sheet is undecided.
 func whatItTakes(f *season.Flight, w analysis.WhatIf, target analysis.Goal) *WhatItTakes {
 	maximum := whole(w.After.Maximum)
-	points := new(big.Rat)
-	if target.Percent == nil {
-		points.Set(w.Others[len(w.Others)-1])
-	} else {
-		points.Mul(target.Percent, maximum).Mul(points, big.NewRat(1, 100))
-	}
+	points := target.PointsOf(maximum, w.Others)
 	found, ok := w.Target(f, points)
 	if !ok {
 		return nil
 	}
 	percent := new(big.Rat).Quo(points, maximum)
 	d := &WhatItTakes{
-		Percent: report.Exact(percent.Mul(percent, whole(100))), Points: report.Exact(points), Winner: target.Percent == nil,
+		Percent: report.Exact(percent.Mul(percent, whole(100))), Points: report.Exact(points), Winner: target.AmongOthers() && target.Place == 0, Place: target.Place, AsPoints: target.Points != nil,
 		Reached: w.After.Points.Cmp(points) >= 0, Have: report.Exact(found.Have), Mean: report.Exact(found.Mean), Figures: []FigureAlone{},
 	}
 	for _, figure := range found.Figures {

@@ -231,7 +231,7 @@ func (g gateFacts) zeroBasis() string {
 	if countOf(of.Number) == 0 {
 		return " (from no flight)"
 	}
-	return fmt.Sprintf(" (%s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
+	return fmt.Sprintf(" (zeros that counted for the panel: %s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 }
 
 // noneOr is a count, "none" for 0.

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"boxbook/report/answers"
@@ -33,6 +34,9 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 	switch {
 	case d.Reach != nil:
 		said = append(said, reachedSentence(*d.Reach))
+		if place := placePerhaps(d.Reach); place != "" {
+			said = append(said, "That is "+place+"% of the maximum; a place is asked about by --reach \"place "+place+"\".")
+		}
 	case asked:
 		said = append(said, "Cannot tell what it takes: a figure is undecided.")
 	}
@@ -73,7 +77,13 @@ func reachedSentence(r answers.WhatItTakes) string {
 		target = fmt.Sprintf("The best of the others, %s points (%s)", r.Points.Text(PointDecimals), target)
 	}
 	switch {
-	case r.Reached && r.Winner: // an official total below it would not
+	case r.Place > 0:
+		target = fmt.Sprintf("Place %d, %s points (%s)", r.Place, r.Points.Text(PointDecimals), target)
+	case r.AsPoints:
+		target = fmt.Sprintf("%s points (%s)", r.Points.Text(PointDecimals), target)
+	}
+	switch {
+	case r.Reached && (r.Winner || r.Place > 0): // an official total below it would not
 		return target + ": reached by the marks as typed."
 	case r.Reached:
 		return target + ": reached."
@@ -108,6 +118,17 @@ func WhatIfNotes(d answers.WhatIf) []string {
 	return notes
 }
 
+// placePerhaps is a whole percentage so low that a place may be meant, "" else.
+func placePerhaps(r *answers.WhatItTakes) string {
+	if r == nil || r.Winner || r.AsPoints || r.Place > 0 {
+		return ""
+	}
+	if percent := r.Percent.Rat(); !percent.IsInt() || percent.Cmp(big.NewRat(mostPlaces, 1)) > 0 {
+		return ""
+	}
+	return r.Percent.Text(0)
+}
+
 // ReachNotes explain the table of what a target takes.
 func ReachNotes(r answers.WhatItTakes) []string {
 	return []string{
@@ -115,6 +136,9 @@ func ReachNotes(r answers.WhatItTakes) []string {
 		"mean grade: each figure weighted by its K",
 	}
 }
+
+// mostPlaces is how high a percentage may be meant for a place.
+const mostPlaces = 30
 
 // NoneSign stands where no grade would do.
 const NoneSign = "-"
@@ -135,5 +159,6 @@ stays as it is. A CHANGE is one of
 Several are made in the order given. PILOT and SELECTOR are those of flight;
 "last" if omitted. --reach 70 says what mean grade the figures need for 70%, and
 how far each figure alone would have to go; --reach winner the same for the
-total of the best of the others.`
+total of the best of the others, --reach "place 3" for the one in that place, and
+--reach 862.10, a number above 100, for so many points.`
 }

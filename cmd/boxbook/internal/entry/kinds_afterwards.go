@@ -1,6 +1,9 @@
 package entry
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
 
 // What joins a flight that is there, when it comes to hand.
 
@@ -14,6 +17,9 @@ func officialKind() Kind {
 		}
 	}
 	return Kind{Name: "official", Short: "add the printed result to a flight", Fields: fields, Write: func(s Scene) (Addition, error) {
+		if err := s.printedAlready(); err != nil {
+			return Addition{}, err
+		}
 		var lines []string
 		for _, name := range officialLines {
 			if s.Has(name) {
@@ -22,6 +28,18 @@ func officialKind() Kind {
 		}
 		return s.intoFlight("the printed result of ", lines...)
 	}}
+}
+
+// printedAlready refuses a second official total, and says where the flight stands.
+func (s Scene) printedAlready() error {
+	f, err := s.Flight(s.One("flight"))
+	if err != nil || f.Official == nil || !s.Has("official") {
+		return nil // else the reader says what is wrong
+	}
+	return &Refusal{
+		Text: fmt.Sprintf("%s has an official total already, %s, in the flight at %s:%d", f.Name, f.Official.Points, f.At.File, f.At.Line),
+		Hint: "change it there with an editor, then: boxbook check; an entry just made is taken back by: boxbook undo",
+	}
 }
 
 // officialLines are what a printed result says of a flight.
