@@ -28,7 +28,7 @@ func (a *app) runDebrief(args []string, blank bool) error {
 	if err != nil {
 		return err
 	}
-	chosen := flightInTitle(s, f)
+	chosen := flightChoices(s, f)
 	switch {
 	case !blank:
 		return a.show(pages.Debrief(answers.DebriefOf(l.KnownTo(s), f)), chosen)

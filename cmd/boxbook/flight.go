@@ -55,18 +55,6 @@ func flightChoices(s season.Selection, f *season.Flight) []report.Choice {
 	return append(tables.Choices(s), report.Choice{Key: "flight", Value: f.Name, Words: f.Name})
 }
 
-// flightInTitle are the same for a page made from a flight, whose title says pilot,
-// programme and day: for programs alone.
-func flightInTitle(s season.Selection, f *season.Flight) []report.Choice {
-	chosen := flightChoices(s, f)
-	for i := range chosen {
-		if chosen[i].Key == "pilot" || chosen[i].Key == "flight" {
-			chosen[i].Words = ""
-		}
-	}
-	return chosen
-}
-
 // flightWord is a flight's selector beside the pilot.
 func flightWord() ownWord {
 	return ownWord{

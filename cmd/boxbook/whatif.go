@@ -68,7 +68,7 @@ func (a *app) runWhatIf(args []string, reach string) error {
 	if err != nil {
 		return err
 	}
-	return a.show(pages.WhatIf(d, target != nil), flightInTitle(s, f))
+	return a.show(pages.WhatIf(d, target != nil), flightChoices(s, f))
 }
 
 // noChange says that nothing was asked.

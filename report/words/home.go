@@ -200,7 +200,7 @@ func homeBackWords(d answers.Home) string {
 	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
 	more, one, many := len(d.Without), "more fault has no drill", "more faults have no drill"
 	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		more, one, many = more-1, "other fault has none", "other faults have none" // "no drill on it" stands before
+		more, one, many = more-1, "other has none", "others have none" // "no drill on it" stands before
 	}
 	if more > 0 {
 		text += "; " + Counted(more, one, many)
