@@ -190,9 +190,9 @@ func DebriefHelp() string {
 	return `Show one sheet for coach and pilot to talk a flight over: what is open, the
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
-drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the noted
-faults that cost most, what comes back, a lone grade, a disputed total. All of
-it is in the ledger.
+drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the
+noted faults that cost most, what comes back, a lone grade, a disputed total.
+All of it is in the ledger.
 
 PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
 same sequence as an empty form, to fill in at the box.`
