@@ -1,7 +1,9 @@
 package scoring
 
 import (
+	"cmp"
 	"math/big"
+	"math/bits"
 	"strconv"
 	"strings"
 )
@@ -46,6 +48,16 @@ func (d Decimal) Short() Decimal {
 		d.Units, d.Places = d.Units/10, d.Places-1
 	}
 	return d
+}
+
+// Cmp is -1, 0 or 1 where the value is below another one, the same, or above it.
+func (d Decimal) Cmp(o Decimal) int {
+	if d.Units < 0 || o.Units < 0 {
+		return d.Rat().Cmp(o.Rat())
+	}
+	high, low := bits.Mul64(uint64(d.Units), uint64(pow10(o.Places)))
+	otherHigh, otherLow := bits.Mul64(uint64(o.Units), uint64(pow10(d.Places)))
+	return cmp.Or(cmp.Compare(high, otherHigh), cmp.Compare(low, otherLow))
 }
 
 // Positive reports whether the value is above zero.

@@ -70,7 +70,7 @@ func (f *Flight) Maximum() int {
 	case f.HasMarks():
 		return f.Sheet().Maximum()
 	default:
-		return 10 * (f.Sequence.K() + f.Sequence.Positioning + f.Sequence.Harmony)
+		return f.Sequence.Maximum()
 	}
 }
 

@@ -156,6 +156,9 @@ func (s *Sequence) K() int {
 	return sum
 }
 
+// Maximum is what its marks can come to: 10 x K of all its lines.
+func (s *Sequence) Maximum() int { return 10 * (s.K() + s.Positioning + s.Harmony) }
+
 // Figure is one figure of a sequence; its number is its index + 1.
 type Figure struct {
 	K        int

@@ -39,9 +39,14 @@ type faultKey struct {
 	on     string
 }
 
+// notedOf is asked of every flight for each drill.
+var notedOf = NewQuestion[[]NotedFault]("noted")
+
 // Noted lists the flight's faults as they count, in the order of their first
-// lines.
-func (f *Flight) Noted() []NotedFault {
+// lines. Nobody may change what it gives.
+func (f *Flight) Noted() []NotedFault { return notedOf.Of(f, f.countFaults) }
+
+func (f *Flight) countFaults() []NotedFault {
 	var keys []faultKey
 	notes := map[faultKey][]NotedFault{} // one an observer, what was felt apart
 	repeated := f.RepeatedFaults()

@@ -2,6 +2,7 @@ package season
 
 import (
 	"iter"
+	"math/bits"
 
 	"boxbook/scoring"
 )
@@ -26,16 +27,19 @@ type Rows struct {
 	each    []Row          // nil where the marks stand in one piece
 	piece   []scoring.Mark // row by row, in turn
 	judges  int            // how many marks a row of the piece has
-	figures int            // of the sequence; those behind the piece have no marks
+	figures int            // of the sequence
+	flown   uint64         // a bit a figure, the first one's lowest; 0: as many of the first ones as the piece has rows
 }
 
 // RowsOf are rows that may each be otherwise, by figure.
 func RowsOf(rows ...Row) Rows { return Rows{each: rows} }
 
-// RowsInOnePiece are the rows of the first figures of a sequence of so many, each
-// of so many judges, flown once in their order and without a remark.
-func RowsInOnePiece(marks []scoring.Mark, judges, figures int) Rows {
-	return Rows{piece: marks, judges: judges, figures: figures}
+// RowsInOnePiece are rows of a sequence of so many figures, each row of so many
+// judges, each figure flown once, in their order and without a remark. flown has a
+// bit for each figure that has a row, the first one's lowest; 0 says that the first
+// ones have.
+func RowsInOnePiece(marks []scoring.Mark, judges, figures int, flown uint64) Rows {
+	return Rows{piece: marks, judges: judges, figures: figures, flown: flown}
 }
 
 // Len is how many figures there are.
@@ -51,11 +55,20 @@ func (r Rows) Marks(i int) []scoring.Mark {
 	if r.each != nil {
 		return r.each[i].Marks
 	}
-	from := i * r.judges
-	if i >= r.figures || from >= len(r.piece) {
+	row, ok := r.row(i)
+	if !ok {
 		return nil
 	}
+	from := row * r.judges
 	return r.piece[from : from+r.judges : from+r.judges]
+}
+
+// row is where a figure's row stands in the piece.
+func (r Rows) row(i int) (row int, ok bool) {
+	if r.flown != 0 {
+		return bits.OnesCount64(r.flown & (1<<i - 1)), r.flown>>i&1 == 1
+	}
+	return i, i < r.figures && i*r.judges < len(r.piece)
 }
 
 // At is the row of a figure; i is its index.
@@ -65,7 +78,7 @@ func (r Rows) At(i int) Row {
 	}
 	row := Row{Marks: r.Marks(i)}
 	if row.Marks != nil {
-		row.Turn = i
+		row.Turn, _ = r.row(i)
 	}
 	return row
 }

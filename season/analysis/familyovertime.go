@@ -102,7 +102,7 @@ func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
 // faults are those noted on the figures, apart from those noted on an element of
 // another group.
 func (k FamilyKey) faults(f *season.Flight, figures []int) []season.NotedFault {
-	return slices.DeleteFunc(f.Noted(), func(n season.NotedFault) bool {
+	return slices.DeleteFunc(slices.Clone(f.Noted()), func(n season.NotedFault) bool {
 		group := groupOf(f, n)
 		return !slices.Contains(figures, n.Figure) || k.Sequence == nil && group != "" && group != k.Group
 	})

@@ -228,7 +228,7 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 		w.fail(of, badNumber, w.text(of), "a maximum above 0")
 		return points, nil, false
 	}
-	if points.Rat().Cmp(maximum.Rat()) > 0 {
+	if points.Cmp(maximum) > 0 {
 		w.fail(tok, pointsAboveMax, w.text(tok), maximum)
 		return points, nil, false
 	}

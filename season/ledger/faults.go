@@ -98,15 +98,24 @@ func (r *reader) addFault(flight *season.Flight, fault season.Fault, at placed) 
 	r.faults[flight] = append(r.faults[flight], at)
 }
 
-// checkFaults warns of faults that were typed twice.
+// checkFaults warns of faults that were typed twice. Those of a plain flight come
+// before those of its reviews, and are not twice among themselves.
 func (r *reader) checkFaults() {
 	for _, flight := range r.out.Flights {
 		lines := r.faults[flight]
-		repeated := flight.RepeatedFaults()
+		if len(lines) == 0 {
+			continue
+		}
+		plain, repeated := len(flight.Faults)-len(lines), flight.RepeatedFaults()
 		for i, line := range lines {
-			if earlier, again := repeated[i]; again {
-				first := place(lines[earlier].f, lines[earlier].key.line)
-				r.at(line.f, line.key, faultTwice, lineText(first, line.f))
+			earlier, again := repeated[plain+i]
+			switch {
+			case !again:
+			case earlier < plain:
+				r.at(line.f, line.key, faultTwice, lineText(r.plainFaultPlace(flight, earlier), line.f))
+			default:
+				first := lines[earlier-plain]
+				r.at(line.f, line.key, faultTwice, lineText(place(first.f, first.key.line), line.f))
 			}
 		}
 	}
@@ -228,28 +237,42 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 		l.fail(tok, badAmount, text).advise(amountAdvice(text, fault.Kind))
 		return false
 	}
-	switch {
-	case amount.Unit == season.NoUnit && strings.HasSuffix(fault.Amount.Text, "x"):
-		l.fail(tok, extraWord, text)
-		return false
-	case amount.Unit == season.NoUnit:
-		fault.Amount.Times = amount.Times
-		fault.Amount.Text = strings.TrimSpace(fault.Amount.Text + " " + text)
+	switch slip := addAmount(fault, amount, l.r.broken[fault.Kind]); slip {
+	case "":
 		return true
-	case fault.Amount.Unit != season.NoUnit:
-		l.fail(tok, extraWord, text)
-		return false
-	case amount.Unit != season.Points && amount.Unit != fault.Kind.Unit && !l.r.broken[fault.Kind]:
-		l.fail(tok, faultUnit, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
-		return false
-	case amount.Unit == season.Ratio && amount.Value.Rat().Cmp(amount.Second.Rat()) < 0:
-		l.fail(tok, ratioOrder, text).advise(instead("write %s", fmt.Sprintf("%s:%s", amount.Second, amount.Value)))
-		return false
+	case faultUnit:
+		l.fail(tok, slip, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
+	case ratioOrder:
+		l.fail(tok, slip, text).advise(instead("write %s", fmt.Sprintf("%s:%s", amount.Second, amount.Value)))
+	default:
+		l.fail(tok, slip, text)
 	}
-	amount.Times = fault.Amount.Times
-	amount.Text = strings.TrimSpace(fault.Amount.Text + " " + text)
-	fault.Amount = amount
-	return true
+	return false
+}
+
+// addAmount adds an amount to those of a fault, a number of times to one of a unit;
+// a code says why it cannot be added. anyUnit says that the kind's unit is not known.
+func addAmount(fault *season.Fault, amount season.Amount, anyUnit bool) Code {
+	sum := &fault.Amount
+	switch {
+	case amount.Unit == season.NoUnit && strings.HasSuffix(sum.Text, "x"), amount.Unit != season.NoUnit && sum.Unit != season.NoUnit:
+		return extraWord
+	case amount.Unit == season.NoUnit:
+	case amount.Unit != season.Points && amount.Unit != fault.Kind.Unit && !anyUnit:
+		return faultUnit
+	case amount.Unit == season.Ratio && amount.Value.Cmp(amount.Second) < 0:
+		return ratioOrder
+	}
+	if sum.Text != "" {
+		amount.Text = sum.Text + " " + amount.Text
+	}
+	if amount.Unit == season.NoUnit {
+		sum.Times, sum.Text = amount.Times, amount.Text
+		return ""
+	}
+	amount.Times = sum.Times
+	*sum = amount
+	return ""
 }
 
 // amountAdvice guesses the unit that was left out or glued on wrongly. Where it

@@ -120,7 +120,7 @@ func (fr *flightReader) official(line bodyLine) {
 	official := &season.Official{Points: points, Maximum: maximum, Typed: maximum != nil}
 	if own := fr.maximum(); maximum == nil && own > 0 {
 		official.Maximum = &scoring.Decimal{Units: int64(own)}
-		if points.Rat().Cmp(official.Maximum.Rat()) > 0 {
+		if points.Cmp(*official.Maximum) > 0 {
 			line.fail(line.f.tokens[tokens], pointsAboveMax, points, official.Maximum)
 			return
 		}
@@ -137,7 +137,7 @@ func (fr *flightReader) maximum() int {
 	case s == nil || fr.lostSequence:
 		return 0
 	case fr.fl.Programme != season.Practice:
-		return 10 * (s.K() + s.Positioning + s.Harmony)
+		return s.Maximum()
 	case fr.faulty():
 		return 0
 	default:

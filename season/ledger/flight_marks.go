@@ -20,7 +20,7 @@ func (fr *flightReader) marks() {
 	}
 	if len(rows) > 0 && len(sheets) > 0 {
 		second, what, before := sheets[0], "a sheet", "rows by figure"
-		if rows[0].line > sheets[0].line {
+		if row, sheet := rows[0], sheets[0]; row.f.number(row.line) > sheet.f.number(sheet.line) {
 			second, what, before = rows[0], "a row", "sheets"
 		}
 		fr.at(second.f, second.key, rowsAndSheets, what, before)

@@ -9,9 +9,9 @@ import (
 	"boxbook/season"
 )
 
-// Most flights of a long ledger are plain: a contest, a sequence and rows of
-// marks, nothing misspelt, each with one reading. Their text goes straight to
-// marks, without lines, tokens and words, in pieces side by side, for a flight
+// Most flights of a long ledger are plain: a contest or a panel, a sequence, rows
+// of marks and what else is noted of a flight, nothing misspelt, each line with one
+// reading. Their text goes straight to marks, without lines, tokens and words, in pieces side by side, for a flight
 // leans on no other one. What is not plain to the last character is left to the
 // reader of lines, and so is a plain flight that has a fault of meaning: whatever
 // is said of a ledger is said there. A plain flight gives what that reader gives
@@ -27,9 +27,12 @@ type plainFlight struct {
 	day, pilot, contest, sequence word
 	date                          season.Date
 	label                         int16
-	programme                     uint8 // its place in season.Programmes
-	figures, judges               uint8 // rows of figures, marks a row
-	positioning, harmony          bool  // rows of those follow, in this order
+	programme                     uint8  // its place in season.Programmes
+	figures, judges               uint8  // rows of figures, marks a row
+	positioning, harmony          bool   // rows of those follow, in this order
+	once                          uint8  // a bit for each line that it has, by its key
+	flown                         uint64 // a bit for each figure, where one was left out
+	facts, factsEnd               int32  // its other lines in those of the piece
 }
 
 // word is a stretch of text that is a word.
@@ -45,6 +48,7 @@ type plainPiece struct {
 	from, to int
 	flights  []plainFlight
 	marks    []scoring.Mark
+	facts    []plainFact
 	entered  []season.Flight // by flight, once names were looked up
 	clean    []bool          // whether that is all that there is to say of it
 }

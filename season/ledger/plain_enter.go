@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	"boxbook/scoring"
@@ -32,7 +33,7 @@ func (r *reader) enterPlain() {
 	sideBySide(r.workers(bytes), len(todo), func(i int) {
 		e := plainEntry{
 			r: r, f: todo[i].f, text: todo[i].f.text, piece: todo[i].piece,
-			pilots: r.names.flights.pilots, contests: map[string]*plainContest{}, sequences: map[string]*plainSequence{},
+			pilots: r.names.flights.pilots, contests: map[string]*plainContest{}, sequences: map[string]*plainSequence{}, panels: map[string][]string{},
 		}
 		e.enter()
 	})
@@ -47,19 +48,21 @@ type plainEntry struct {
 	pilots    map[*season.Pilot]int
 	contests  map[string]*plainContest
 	sequences map[string]*plainSequence
+	panels    map[string][]string // of flights, by their words
+	facts     plainFacts
 	contest   *plainContest // the last one
 	sequence  *plainSequence
 	names     strings.Builder // room for names, which share pieces of text
 	weighted  []season.Row    // room for rows of weighted lines
 }
 
-// plainContest is what a flight takes from its contest; nil where flights of it
-// are not plain.
+// plainContest is what a flight takes from its contest, or from being of none; nil
+// where such flights are not plain.
 type plainContest struct {
 	name    string
-	is      *season.Contest
+	is      *season.Contest // nil: of none
 	dated   bool
-	panel   *panelLine
+	panel   panelLine
 	style   *season.RuleStyle
 	unnamed bool // nobody named the style
 }
@@ -89,12 +92,13 @@ func (e *plainEntry) flight(plain *plainFlight, fl *season.Flight) bool {
 	c, s := e.contest, e.sequence.is
 	programme := season.Programmes[plain.programme]
 	practice := programme == season.Practice
+	panel := e.panel(plain)
 	switch {
-	case int(plain.judges) != len(c.panel.judges),
+	case int(plain.judges) != len(panel.judges),
 		s.Programme != "" && s.Programme != programme && !practice,
 		c.dated && (plain.date < c.is.First || plain.date > c.is.Last),
 		e.r.opts.AsOf != 0 && plain.date > e.r.opts.AsOf,
-		int(plain.figures) > len(s.Figures), int(plain.figures) < len(s.Figures) && !practice,
+		plain.lastFigure() > len(s.Figures), int(plain.figures) < len(s.Figures) && !practice,
 		plain.positioning && s.Positioning == 0, !plain.positioning && s.Positioning > 0 && !practice,
 		plain.harmony && s.Harmony == 0, !plain.harmony && s.Harmony > 0 && !practice:
 		return false
@@ -116,12 +120,12 @@ func (e *plainEntry) flight(plain *plainFlight, fl *season.Flight) bool {
 	fl.Date, fl.Pilot, fl.Programme, fl.Label = plain.date, pilot.value, programme, int(plain.label)
 	fl.Contest, fl.Sequence, fl.Category, fl.Aircraft = c.is, s, s.Category, pilot.value.Aircraft
 	fl.Style, fl.StyleDefault = c.style, c.unnamed
-	if fl.Ladder = c.is.Ladder; fl.Ladder == nil {
-		fl.Ladder = e.sequence.ladder
+	if fl.Ladder = e.sequence.ladder; c.is != nil && c.is.Ladder != nil {
+		fl.Ladder = c.is.Ladder
 	}
-	fl.Panel, fl.Missing = c.panel.judges, c.panel.missing
+	fl.Panel, fl.Missing = panel.judges, panel.missing
 	fl.At = season.Place{File: e.f.name, Line: int(plain.at) + 1}
-	fl.Rows = season.RowsInOnePiece(marks[:figures*judges:figures*judges], judges, len(s.Figures))
+	fl.Rows = season.RowsInOnePiece(marks[:figures*judges:figures*judges], judges, len(s.Figures), plain.flown)
 	turn := figures
 	if plain.positioning {
 		fl.Positioning = e.row(marks, judges, turn)
@@ -130,7 +134,17 @@ func (e *plainEntry) flight(plain *plainFlight, fl *season.Flight) bool {
 	if plain.harmony {
 		fl.Harmony = e.row(marks, judges, turn)
 	}
-	return true
+	return plain.facts == plain.factsEnd || e.factsOf(plain, fl)
+}
+
+// panel is the flight's own panel, else its contest's.
+func (e *plainEntry) panel(plain *plainFlight) panelLine {
+	if !plain.has(plainPanel) {
+		return e.contest.panel
+	}
+	facts := e.piece.facts[plain.facts:plain.factsEnd]
+	own := slices.IndexFunc(facts, func(f plainFact) bool { return f.key == plainPanel })
+	return panelLine{judges: e.panelOf(facts[own])}
 }
 
 // row is the row of a weighted line.
@@ -182,18 +196,26 @@ func (e *plainEntry) contestOf(plain *plainFlight) bool {
 }
 
 func (r *reader) plainContest(name string) *plainContest {
-	found := r.names.contests.named(name)
-	if found == nil {
-		return nil
+	c := &plainContest{name: name}
+	if name != "" {
+		found := r.names.contests.named(name)
+		if found == nil {
+			return nil
+		}
+		c.is, c.dated, c.style = found.value, !r.broken[found.value], found.value.Style
+		panel := r.panels[found.value]
+		if panel == nil || panel.bad {
+			return nil
+		}
+		c.panel = *panel
 	}
-	c := &plainContest{name: name, is: found.value, dated: !r.broken[found.value], panel: r.panels[found.value], style: found.value.Style}
 	if c.style == nil {
 		c.unnamed = true
 		if style := r.names.styles.items[season.DefaultStyle]; style != nil {
 			c.style = style.value.style
 		}
 	}
-	if c.panel == nil || c.panel.bad || len(c.panel.judges) == 0 || c.style == nil {
+	if c.style == nil {
 		return nil
 	}
 	return c

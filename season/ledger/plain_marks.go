@@ -1,19 +1,47 @@
 package ledger
 
-import "boxbook/scoring"
+import (
+	"math/bits"
 
-// figure reads the row of the next figure; figures stand in their order, before
+	"boxbook/scoring"
+)
+
+// figure reads the row of a further figure; figures stand in their order, before
 // the weighted lines.
 func (s *plainScanner) figure(fl *plainFlight, pos int) (int, bool) {
 	n, pos, ok := s.number(pos, maxFigures)
-	if !ok || int(n) != int(fl.figures)+1 || fl.positioning || fl.harmony {
+	if !ok || fl.positioning || fl.harmony || !fl.fly(int(n)) {
 		return 0, false
 	}
-	fl.figures++
 	if c := s.text[pos]; c != ' ' && c != '\t' {
 		return 0, false
 	}
 	return s.row(fl, pos+1)
+}
+
+// fly counts a figure that has a row, and says whether it may come now; one before
+// it may have been left out, as far as there is a bit for it.
+func (fl *plainFlight) fly(n int) bool {
+	const most = 64
+	switch {
+	case fl.flown == 0 && n == int(fl.figures)+1:
+	case n > most || fl.figures >= most || fl.flown != 0 && n <= bits.Len64(fl.flown) || n <= int(fl.figures):
+		return false
+	case fl.flown == 0:
+		fl.flown = 1<<fl.figures - 1 | 1<<(n-1)
+	default:
+		fl.flown |= 1 << (n - 1)
+	}
+	fl.figures++
+	return true
+}
+
+// lastFigure is the number of the last figure that has a row.
+func (fl *plainFlight) lastFigure() int {
+	if fl.flown != 0 {
+		return bits.Len64(fl.flown)
+	}
+	return int(fl.figures)
 }
 
 // row reads the marks of a row to the end of the line, and adds them to those of

@@ -25,7 +25,7 @@ func (p *plainPiece) scan(text string) {
 		}
 		pos += i + 1
 	}
-	p.flights, p.marks = s.flights, s.marks
+	p.flights, p.marks, p.facts = s.flights, s.marks, s.facts
 }
 
 // marksPerByte is how many bytes of text a mark takes at the least in a ledger
@@ -42,13 +42,14 @@ type plainScanner struct {
 	text    string
 	flights []plainFlight
 	marks   []scoring.Mark
+	facts   []plainFact
 	day     string // the last date as typed, and as read
 	date    season.Date
 }
 
 // flight reads a flight from its keyword to the next line that is none of its own.
 func (s *plainScanner) flight(start int) (pos int, ok bool) {
-	fl := plainFlight{start: int32(start), marks: int32(len(s.marks)), label: 1, lines: 1}
+	fl := plainFlight{start: int32(start), marks: int32(len(s.marks)), facts: int32(len(s.facts)), label: 1, lines: 1}
 	if pos, ok = s.head(&fl, start+len(flightWord)); !ok {
 		return 0, false
 	}
@@ -72,22 +73,26 @@ func (s *plainScanner) flight(start int) (pos int, ok bool) {
 			pos, ok = s.keyed(&fl, at)
 		}
 		if !ok {
-			s.marks = s.marks[:fl.marks]
-			return 0, false
+			return 0, s.drop(&fl)
 		}
 		fl.lines++
 	}
 	if fl.figures == 0 || pos-start > maxLine {
-		s.marks = s.marks[:fl.marks]
-		return 0, false
+		return 0, s.drop(&fl)
 	}
-	fl.end = int32(pos)
+	fl.end, fl.factsEnd = int32(pos), int32(len(s.facts))
 	if n := len(s.flights); n == cap(s.flights) && n > 0 { // the rest will be like the first ones
 		each := (pos-int(s.flights[0].start))/n + 1
 		s.flights = slices.Grow(s.flights, (len(text)-pos)/each+64)
 	}
 	s.flights = append(s.flights, fl)
 	return pos, true
+}
+
+// drop gives up what was read of a flight, and is never ok.
+func (s *plainScanner) drop(fl *plainFlight) (ok bool) {
+	s.marks, s.facts = s.marks[:fl.marks], s.facts[:fl.facts]
+	return false
 }
 
 // head reads a flight's first line, behind its keyword.
@@ -203,10 +208,12 @@ func (s *plainScanner) keyed(fl *plainFlight, pos int) (int, bool) {
 		end++
 	}
 	key := s.text[pos:end]
-	pos, ok := s.between(end)
-	switch {
-	case !ok:
+	if !ends(s.text[end]) {
 		return 0, false
+	}
+	ok := false
+	pos = s.blanks(end)
+	switch {
 	case key == "contest" && fl.contest.length == 0:
 		fl.contest, pos, ok = s.handle(pos)
 	case key == "sequence" && fl.sequence.length == 0:
@@ -218,7 +225,7 @@ func (s *plainScanner) keyed(fl *plainFlight, pos int) (int, bool) {
 		fl.harmony = true
 		return s.row(fl, pos)
 	default:
-		return 0, false
+		return s.fact(fl, key, pos)
 	}
 	if !ok {
 		return 0, false

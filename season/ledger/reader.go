@@ -63,13 +63,15 @@ type reader struct {
 	panels   map[any]*panelLine // of contests, for messages
 	codeK    map[codeKey]codeUse
 	closings map[season.Place]closingLine // of the kinds that lines close
-	faults   map[*season.Flight][]placed  // where each flight's faults stand, in order
-	money    []*moneyLine                 // as they stand
-	agreedAs []agreedLine                 // the results of years
-	forAll   []forAll                     // costs for all of a contest
-	payAll   []*season.Cost               // those of them that the first named paid
-	house    *season.Policy               // the policy that the program ships
-	bridging *season.FaultKind            // as the program ships it
+	faults   map[*season.Flight][]placed  // where each flight's faults stand, in order, those of plain flights apart
+	// plainFlightOf finds plain flights; made when the first one is looked for.
+	plainFlightOf map[*season.Flight]plainAt
+	money         []*moneyLine      // as they stand
+	agreedAs      []agreedLine      // the results of years
+	forAll        []forAll          // costs for all of a contest
+	payAll        []*season.Cost    // those of them that the first named paid
+	house         *season.Policy    // the policy that the program ships
+	bridging      *season.FaultKind // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney  bool
