@@ -85,7 +85,7 @@ func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {
 	if notSeen().MatchString(text) {
 		return mark, fmt.Sprintf("%s is not a mark: was the figure not seen, or is there no mark?", quoted(text)), "type AV where the judge did not see it, - where the sheet has no mark"
 	}
-	if c.Kind == Truth || c.Kind == Failure || text == "" || strings.ContainsAny(text, "#\"") || len(strings.Fields(text)) != 1 {
+	if c.Kind == Truth || c.Kind == Failure || text == "" || len(text) > mostShown || strings.ContainsAny(text, "#\"") || len(strings.Fields(text)) != 1 {
 		return mark, fmt.Sprintf(noMark, quoted(text)), ""
 	}
 	return s.o.ReadMark(text)

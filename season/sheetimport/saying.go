@@ -26,12 +26,14 @@ func listed(items []string) string {
 	return strings.Join(items, ", ")
 }
 
+// mostShown is how many characters of a cell are shown at most.
+const mostShown = 40
+
 // quoted shows what a cell holds, shortened, nothing of it left raw.
 func quoted(text string) string {
-	const most = 40
 	runes := []rune(text)
-	if len(runes) > most {
-		text = string(runes[:most]) + "…"
+	if len(runes) > mostShown {
+		text = string(runes[:mostShown]) + "…"
 	}
 	return fmt.Sprintf("%q", text)
 }
