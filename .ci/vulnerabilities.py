@@ -6,6 +6,7 @@ govulncheck reads from a folder.
 """
 import json
 import pathlib
+import re
 import sys
 
 
@@ -19,6 +20,11 @@ def main(module, folder):
     reports = [json.loads(p.read_text()) for p in sorted(pathlib.Path(module, "data", "osv").glob("GO-*.json"))]
     if len(reports) < 1000:
         sys.exit(f"{module} has {len(reports)} reports")
+    # most reports of the module bear no day of their own; its version does
+    version = re.search(r"-(\d{4})(\d\d)(\d\d)\d{6}-[0-9a-f]+$", module.rstrip("/"))
+    if not version:
+        sys.exit(f"{module} does not end with the day of its version")
+    day = "-".join(version.groups())
     modules, vulns = {}, []
     for report in reports:
         about = {"id": report["id"], "modified": report["modified"]}
@@ -32,13 +38,13 @@ def main(module, folder):
     for report in reports:
         (out / "ID" / (report["id"] + ".json")).write_text(json.dumps(report))
     index = {
-        "db": {"modified": max(r["modified"] for r in reports)},
+        "db": {"modified": day + "T00:00:00Z"},
         "modules": [{"path": path, "vulns": list(modules[path].values())} for path in sorted(modules)],
         "vulns": vulns,
     }
     for name, content in index.items():
         (out / "index" / (name + ".json")).write_text(json.dumps(content))
-    print(f"{len(reports)} reports, the latest of {index['db']['modified'][:10]}")
+    print(f"{len(reports)} reports, of {day}")
 
 
 main(*sys.argv[1:])
