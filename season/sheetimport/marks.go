@@ -77,7 +77,7 @@ func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {
 	case c.Kind == Unsolved:
 		return mark, "a formula without a stored value; nothing is calculated here", "save the file in a spreadsheet program, or type the mark"
 	case c.Kind == Date:
-		return mark, "a date, " + c.Text + ", where a mark is expected", dateHint(c.Text)
+		return mark, "a date, " + datePlain(c.Text) + ", where a mark is expected", dateHint(c.Text)
 	case c.Kind == Text && dateText(c.Text):
 		return mark, "a date, " + quoted(c.Text) + ", where a mark is expected", dateHint(c.Text)
 	}

@@ -46,11 +46,17 @@ func described(c Cell) string {
 	case Unsolved:
 		return "a formula without a stored value"
 	case Date:
-		if strings.Trim(c.Text, "0123456789-.") != "" {
-			return "the date " + quoted(c.Text) // as the file spells it
-		}
-		return "the date " + c.Text
+		return "the date " + datePlain(c.Text)
 	default:
 		return quoted(c.Text)
 	}
+}
+
+// datePlain shows the date of a cell; one that the file spells in its own way is
+// quoted.
+func datePlain(text string) string {
+	if strings.Trim(text, "0123456789-.") != "" || len(text) > mostShown {
+		return quoted(text)
+	}
+	return text
 }
