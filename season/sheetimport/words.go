@@ -173,12 +173,16 @@ func judgeForms(text string) []string {
 	return forms
 }
 
+// longestName bounds the name of a new judge, in bytes: what is longer was never
+// meant to be typed.
+const longestName = 64
+
 // judgeNamed gives the name that a new judge gets, false where the text can
 // name nobody.
 func judgeNamed(text string) (string, bool) {
 	forms := judgeForms(text)
 	for _, form := range slices.Backward(forms) {
-		if season.IsHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
+		if len(form) <= longestName && season.IsHandle(form) && !slices.Contains(noJudge, folded(form)) && !slices.Contains(figureHeadings, folded(form)) {
 			return form, true
 		}
 	}
