@@ -244,5 +244,11 @@ func BackSentence(d answers.Debrief) string {
 			said[i] += fmt.Sprintf(" (%q)", k.DrillText)
 		}
 	}
+	if drilled := slices.ContainsFunc(d.Recurring, func(k answers.FaultKind) bool { return k.Drill != "" }); len(said) > 1 && !drilled {
+		for i, k := range d.Recurring {
+			said[i] = name(k) + ", " + flightCounts(k)
+		}
+		said = append(said, "no drill on any of them")
+	}
 	return sentence("What comes back: " + strings.Join(said, "; "))
 }

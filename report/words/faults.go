@@ -52,11 +52,15 @@ func backWords(k answers.FaultKind) string {
 
 // backCounts count the flights since a kind's drill, or all where it has none.
 func backCounts(k answers.FaultKind) string {
-	counts := fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
 	if k.Drill == "" {
-		return counts + ", no drill on it"
+		return flightCounts(k) + ", no drill on it"
 	}
-	return counts + " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
+	return flightCounts(k) + " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
+}
+
+// flightCounts says in how many of the flights that could show it.
+func flightCounts(k answers.FaultKind) string {
+	return fmt.Sprintf("%d of %s", k.Flights, Counted(k.Exposed, "flight", "flights"))
 }
 
 // BackWithout says on every page alike what comes back most often without an open

@@ -123,9 +123,10 @@ func homeLastWords(f *answers.LastFlight) string {
 		said[0] = "undecided until a ruling is recorded"
 	}
 	if f.Contest != "" {
-		said = append(said, f.Contest)
+		said = append(said, fmt.Sprintf("%s (%s)", f.Contest, f.Programme))
+	} else {
+		said = append(said, f.Programme+" programme") // "unknown" alone would read as not known
 	}
-	said = append(said, f.Programme)
 	said = append(said, f.Date)
 	if f.Place > 0 {
 		said = append(said, "place "+placeWords(f.Place, f.Of))
