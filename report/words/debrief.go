@@ -245,10 +245,14 @@ func BackSentence(d answers.Debrief) string {
 		}
 	}
 	if drilled := slices.ContainsFunc(d.Recurring, func(k answers.FaultKind) bool { return k.Drill != "" }); len(said) > 1 && !drilled {
-		for i, k := range d.Recurring {
-			said[i] = name(k) + ", " + flightCounts(k)
+		for i, k := range d.Recurring[1:] {
+			said[i+1] = fmt.Sprintf("%s, %d", name(k), k.Flights)
+			if k.Exposed != d.Recurring[0].Exposed {
+				said[i+1] += fmt.Sprintf(" of %d", k.Exposed)
+			}
 		}
-		said = append(said, "no drill on any of them")
+		said[0] = name(d.Recurring[0]) + ", " + flightCounts(d.Recurring[0])
+		said = append(said, "no drill on any")
 	}
 	return sentence("What comes back: " + strings.Join(said, "; "))
 }

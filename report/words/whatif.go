@@ -159,6 +159,6 @@ stays as it is. A CHANGE is one of
 Several are made in the order given. PILOT and SELECTOR are those of flight;
 "last" if omitted. --reach 70 says what mean grade the figures need for 70%, and
 how far each figure alone would have to go; --reach winner the same for the
-total of the best of the others, --reach "place 3" for the one in that place, and
---reach 862.10, a number above 100, for so many points.`
+total of the best of the others, --reach "place 3" for the one in that place,
+and --reach 862.10, a number above 100, for so many points.`
 }
