@@ -472,7 +472,11 @@ def check_club(program, tally, folder):
         tally.check(f"{name}: numbers are numbers", texts_that_are_numbers(formulas, stored))
         wanted = club_amounts(program, ledger, year)
         cells = {round(c.value, 6) for s in stored.worksheets for row in s.iter_rows() for c in row if numeric(c.value)}
-        tally.check(f"{name}: the year's amounts", [f"{k}: {n} is in no cell" for k, n in wanted.items() if round(n, 6) not in cells], f"{len(wanted)} amounts")
+        # what is open of an oldest item stands behind its name, not in a cell of its own
+        said = " ".join(c.value for s in stored.worksheets for row in s.iter_rows() for c in row if isinstance(c.value, str))
+        named = {k for k, n in wanted.items() if k.endswith("oldestOpen") and f" {n:,.2f}" in said}
+        lacking = [f"{k}: {n} is in no cell" for k, n in wanted.items() if round(n, 6) not in cells and k not in named]
+        tally.check(f"{name}: the year's amounts", lacking, f"{len(wanted)} amounts")
         made[name] = path, formulas, stored
     results = recalculated(folder, [without(path, folder) for path, _, _ in made.values()])
     for (name, (_, formulas, stored)), result in zip(made.items(), results):
