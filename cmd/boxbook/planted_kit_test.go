@@ -1,11 +1,8 @@
 package main
 
 import (
-	"encoding/json"
-	"fmt"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -53,47 +50,8 @@ func sourcesIn(t testing.TB, path string) []string {
 	return names
 }
 
-// builtWith builds the program with other texts in place of its own, by path,
-// and says what the compiler says where it refuses.
-func builtWith(t testing.TB, texts map[string]string) (binary, refused string) {
-	t.Helper()
-	folder := t.TempDir()
-	replace := map[string]string{}
-	for path, text := range texts {
-		source, err := filepath.Abs(path)
-		require.NoError(t, err)
-		edited := filepath.Join(folder, fmt.Sprintf("%d.txt", len(replace)))
-		require.NoError(t, os.WriteFile(edited, []byte(text), 0o600))
-		replace[source] = edited
-	}
-	raw, err := json.Marshal(map[string]any{"Replace": replace})
-	require.NoError(t, err)
-	overlay := filepath.Join(folder, "overlay.json")
-	require.NoError(t, os.WriteFile(overlay, raw, 0o600))
-	binary = filepath.Join(folder, "boxbook.exe")
-	said, err := exec.Command("go", "build", "-ldflags=-s -w", "-overlay", overlay, "-o", binary, ".").CombinedOutput()
-	if err != nil {
-		return "", string(said)
-	}
-	return binary, ""
-}
-
 // asking runs commands and gives what they print; the day is that of the demo.
 type asking func(t testing.TB, args ...string) string
-
-// built asks a program that was built, on a machine whose user has set nothing.
-func built(binary string) asking {
-	return func(t testing.TB, args ...string) string {
-		t.Helper()
-		cmd := exec.Command(binary, append(args, "--asof", demoDay().Format("2006-01-02"))...)
-		cmd.Env = append(os.Environ(), "NO_COLOR=1", "BOXBOOK_LEDGER=", "BOXBOOK_PILOT=", "COLUMNS=")
-		var complaint strings.Builder
-		cmd.Stderr = &complaint
-		out, err := cmd.Output()
-		require.NoError(t, err, "%v: %s", args, complaint.String())
-		return string(out)
-	}
-}
 
 // asIs asks this program.
 func asIs(t testing.TB, args ...string) string {

@@ -323,7 +323,7 @@ func (s scratch) change(text string) string {
 // scratched is how many ledgers are changed by chance; scratchedTo is a folder that
 // they are written to, for another revision to read.
 var (
-	scratched   = flag.Int("scratched", 400, "how many ledgers with plain flights are changed by chance")
+	scratched   = flag.Int("scratched", 200, "how many ledgers with plain flights are changed by chance")
 	scratchedTo = flag.String("scratched-to", "", "a folder to write the changed ledgers to")
 )
 

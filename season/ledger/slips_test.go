@@ -16,7 +16,7 @@ import (
 // slipTable prints what each kind of slip gives, and the worst of them.
 var (
 	slipTable  = flag.Bool("slips", false, "print the table of single slips and those that give more than three errors")
-	slipsTried = flag.Int("slips-tried", 1000, "how many single slips are made")
+	slipsTried = flag.Int("slips-tried", 500, "how many single slips are made")
 	slipSeed   = flag.Uint64("slips-seed", 11, "seed of the single slips")
 )
 
