@@ -2,8 +2,8 @@ package ledger
 
 import (
 	"fmt"
-	"maps"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
@@ -69,47 +69,66 @@ func makeDifference(f *file, lines []*moneyLine, over int64, c season.Currency) 
 	}
 }
 
-// checkPots warns of a pot that is spelt almost like another: they would count as
-// two. Pots whose digits differ are two, and so are near names that were counted on
-// one day.
-func (r *reader) checkPots() {
-	type pot struct {
-		name  string
-		first *moneyLine
-		days  map[season.Date]bool
-	}
+// pot is a pot of money, with the first line that counts what is in it.
+type pot struct {
+	name, plain string // plain: but for capitals and hyphens
+	first       *moneyLine
+	days        map[season.Date]bool
+}
+
+// pots are those that were counted, as they stand first.
+func (r *reader) pots() []*pot {
 	var pots []*pot
+	named := map[string]*pot{}
 	for _, line := range r.money {
 		if line.pot == "" {
 			continue
 		}
-		i := slices.IndexFunc(pots, func(p *pot) bool { return p.name == line.pot })
-		if i < 0 {
-			i, pots = len(pots), append(pots, &pot{line.pot, line, map[season.Date]bool{}})
+		p := named[line.pot]
+		if p == nil {
+			p = &pot{line.pot, strings.NewReplacer("-", "", "_", "").Replace(strings.ToLower(line.pot)), line, map[season.Date]bool{}}
+			named[line.pot], pots = p, append(pots, p)
 		}
-		pots[i].days[line.date] = true
+		p.days[line.date] = true
 	}
+	return pots
+}
+
+// checkPots warns of a pot that is spelt almost like another: they would count as
+// two. Of thousands the first are compared, as of other names that may be meant.
+func (r *reader) checkPots() {
+	pots := r.pots()
 	for i, p := range pots {
-		for _, other := range pots[:i] {
-			apart := slices.ContainsFunc(slices.Collect(maps.Keys(p.days)), func(d season.Date) bool { return other.days[d] })
-			if onePot(p.name, other.name) || !apart && nearPot(p.name, other.name) {
-				r.at(p.first.f, p.first.kind, potAlmost, p.name, other.name, lineText(other.first.at, p.first.f)).
-					advise(hint(fmt.Sprintf("did you mean %q?", other.name)))
-				break
-			}
+		if !r.guesses.allow(i) {
+			return
+		}
+		if at := slices.IndexFunc(pots[:i], p.maybe); at >= 0 {
+			other := pots[at]
+			r.at(p.first.f, p.first.kind, potAlmost, p.name, other.name, lineText(other.first.at, p.first.f)).
+				advise(hint("did you mean " + strconv.Quote(other.name) + "?"))
 		}
 	}
 }
 
-// onePot reports whether two names are one but for capitals and hyphens.
-func onePot(a, b string) bool {
-	plain := func(name string) string { return strings.NewReplacer("-", "", "_", "").Replace(strings.ToLower(name)) }
-	return plain(a) == plain(b)
+// maybe reports whether two pots may be one: names that differ by capitals and
+// hyphens alone are, and those that differ by one letter where they were never
+// counted on one day. Other digits are another pot.
+func (p *pot) maybe(other *pot) bool {
+	if p.plain == other.plain {
+		return true
+	}
+	a, b := p.name, other.name
+	return min(len(a), len(b)) > shortestGuess && oneApart(strings.ToLower(a), strings.ToLower(b)) && sameNumbers(a, b) && !p.countedWith(other)
 }
 
-// nearPot reports whether two names may be one that was mistyped.
-func nearPot(a, b string) bool {
-	return sameNumbers(a, b) && distance(strings.ToLower(a), strings.ToLower(b)) == 1 && min(len(a), len(b)) > shortestGuess
+// countedWith reports whether both were counted on one day.
+func (p *pot) countedWith(other *pot) bool {
+	for day := range p.days {
+		if other.days[day] {
+			return true
+		}
+	}
+	return false
 }
 
 // checkDebtorsIncome warns of an income of the club whose remark names somebody who

@@ -79,7 +79,11 @@ func (r *reader) checkReceipts() {
 		year   int
 		number string
 	}
-	seen := map[series][]*moneyLine{}
+	type alike struct {
+		series
+		slip string
+	}
+	seen, known := map[series][]*moneyLine{}, map[alike]bool{}
 	for _, line := range r.money {
 		number := line.receipt()
 		if number == "" {
@@ -89,8 +93,22 @@ func (r *reader) checkReceipts() {
 		if other := slices.IndexFunc(seen[key], func(o *moneyLine) bool { return !line.sameSlip(o) }); other >= 0 && !line.repeats {
 			r.at(line.f, line.head, receiptTwice, number, lineText(seen[key][other].at, line.f))
 		}
-		seen[key] = append(seen[key], line)
+		if slip := (alike{key, line.slip()}); !known[slip] { // one of many lines that another is compared with
+			known[slip], seen[key] = true, append(seen[key], line)
+		}
 	}
+}
+
+// slip is all that sameSlip asks of a line.
+func (line *moneyLine) slip() string {
+	if line.cost == nil {
+		return fmt.Sprint("settle ", line.settlement.From.Name(), " ", line.settlement.To.Name())
+	}
+	text := fmt.Sprint(line.date, " ", line.cost.By.Name(), " ", line.cost.ToClub)
+	for _, party := range line.cost.For {
+		text += " " + party.Name()
+	}
+	return text
 }
 
 // receipt is the number of a line's slip, "" where it has none.

@@ -146,6 +146,22 @@ func distance(a, b string) int {
 	return levenshtein.Distance(a, b, nil)
 }
 
+// oneApart reports whether the distance of two words is one, in time that does not
+// grow with the square of their length.
+func oneApart(a, b string) bool {
+	if swapped(a, b) {
+		return true
+	}
+	one, other := []rune(a), []rune(b)
+	for len(one) > 0 && len(other) > 0 && one[0] == other[0] {
+		one, other = one[1:], other[1:]
+	}
+	for len(one) > 0 && len(other) > 0 && one[len(one)-1] == other[len(other)-1] {
+		one, other = one[:len(one)-1], other[:len(other)-1]
+	}
+	return max(len(one), len(other)) == 1
+}
+
 // closer reports whether the first of several near names is closer to what was
 // typed than every other.
 func closer(typed string, names []string) bool {

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -55,4 +56,24 @@ func TestEquallyNearNames(t *testing.T) {
 		assert.Equal(t, test.want, DidYouMean(Near(typed, test.known)), typed)
 	}
 	assert.Empty(t, Near("x", []string{"radius"}))
+}
+
+// Words that are one apart are told without measuring how far others are.
+func TestOneApart(t *testing.T) {
+	random, words := rand.New(rand.NewPCG(26, 11)), 0
+	word := func() string {
+		letters := make([]rune, random.IntN(6))
+		for i := range letters {
+			letters[i] = []rune("abéè")[random.IntN(4)]
+		}
+		return string(letters)
+	}
+	for range 20_000 {
+		a, b := word(), word()
+		require.Equal(t, distance(a, b) == 1, oneApart(a, b), "%q, %q", a, b)
+		if oneApart(a, b) {
+			words++
+		}
+	}
+	assert.Greater(t, words, 1000)
 }
