@@ -56,6 +56,11 @@ var Specification string
 //go:embed help/changes.txt
 var Changes string
 
+// Money is the help page on the club's money, from paper to the page of the year.
+//
+//go:embed help/money.txt
+var Money string
+
 // Editors is the help page on boxbook in an editor.
 //
 //go:embed help/editors.txt

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,7 +12,6 @@ import (
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/season"
-	"boxbook/season/ledger"
 )
 
 func newFlight(a *app) *cobra.Command {
@@ -104,28 +102,8 @@ func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.F
 	case len(l.Select(s)) == 0:
 		return nil, noFlights(l)
 	default:
-		if meant := flightsMeant(l, s, selector); len(meant) > 0 {
-			return nil, &usageError{fmt.Sprintf("no flight is called %q", selector), "did you mean " + orList(meant) + "?"}
-		}
-		return nil, noSuchFlight(l.Select(s), selector)
+		return nil, noSuchFlight(l, s, selector)
 	}
-}
-
-// flightsMeant are the flights, three at the most, latest first, that a date written
-// otherwise, a programme or another piece of a name stands for.
-func flightsMeant(l *season.Ledger, s season.Selection, word string) []string {
-	const most = 3
-	var names []string
-	if date := ledger.DateHinted(word); date != "" {
-		names = namesOf(l.Matching(date, s), func(f *season.Flight) string { return f.Name })
-	} else {
-		for _, f := range slices.Backward(l.Select(s)) {
-			if slices.Contains(strings.Split(f.Name, "/"), word) {
-				names = append(names, f.Name)
-			}
-		}
-	}
-	return names[:min(len(names), most)]
 }
 
 // flightNames lists flights a line each, the first dozen.

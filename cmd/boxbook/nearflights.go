@@ -13,14 +13,20 @@ import (
 // mostNearFlights is how many flights are named where none has the name asked for.
 const mostNearFlights = 5
 
-// noSuchFlight says that no flight has a name, and which are near it.
-func noSuchFlight(flights []*season.Flight, selector string) error {
+// noSuchFlight says that no flight of those asked about has a name, and which may be
+// meant: those that the same words stand for, else those near it.
+func noSuchFlight(l *season.Ledger, s season.Selection, selector string) error {
+	e := &usageError{text: fmt.Sprintf("no flight is called %q", selector)}
+	if meant := flightsMeant(l, s, selector); len(meant) > 0 {
+		e.hint = "did you mean " + orList(meant) + "?"
+		return e
+	}
+	flights := l.Select(s)
 	names := namesOf(flights, func(f *season.Flight) string { return f.Name })
 	near := nearFlights(flights, selector)
 	if len(near) == 0 || strings.Count(selector, "/") > 1 && ledger.Nearest(selector, names) != "" {
 		return unknown("flight", selector, names)
 	}
-	e := &usageError{text: fmt.Sprintf("no flight is called %q", selector)}
 	lines := make([]string, len(near))
 	for i, f := range near {
 		if lines[i] = f.Name; f.Contest != nil {
@@ -29,6 +35,23 @@ func noSuchFlight(flights []*season.Flight, selector string) error {
 	}
 	e.hint = "near it:\n" + strings.Join(lines, "\n")
 	return e
+}
+
+// flightsMeant are the flights, three at the most, latest first, that a date written
+// otherwise, a programme or another piece of a name stands for.
+func flightsMeant(l *season.Ledger, s season.Selection, word string) []string {
+	const most = 3
+	var names []string
+	if date := ledger.DateHinted(word); date != "" {
+		names = namesOf(l.Matching(date, s), func(f *season.Flight) string { return f.Name })
+	} else {
+		for _, f := range slices.Backward(l.Select(s)) {
+			if slices.Contains(strings.Split(f.Name, "/"), word) {
+				names = append(names, f.Name)
+			}
+		}
+	}
+	return names[:min(len(names), most)]
 }
 
 // nearFlights are those that may be meant, in the order of flights: whose name

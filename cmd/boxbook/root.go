@@ -116,7 +116,7 @@ func makers() []maker {
 		topic("changes", "what changed for users, by version", page(data.Changes)),
 		topic("editors", "boxbook in an editor: mistakes, names, colours", page(data.Editors)),
 		topic("kinds", "the kinds of fault", kindsTopic),
-		topic("money", "the club's money, from the slip to the year's page", page(moneyTopic)),
+		topic("money", "the club's money, from the slip to the year's page", page(data.Money)),
 	}
 }
 

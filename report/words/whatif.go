@@ -120,7 +120,7 @@ func WhatIfNotes(d answers.WhatIf) []string {
 
 // placePerhaps is a whole percentage so low that a place may be meant, "" else.
 func placePerhaps(r *answers.WhatItTakes) string {
-	if r == nil || r.Winner || r.AsPoints || r.Place > 0 {
+	if r.Winner || r.AsPoints || r.Place > 0 {
 		return ""
 	}
 	if percent := r.Percent.Rat(); !percent.IsInt() || percent.Cmp(big.NewRat(mostPlaces, 1)) > 0 {

@@ -203,6 +203,7 @@ func receiptsThought(d answers.Year) string {
 // clubResult says what the year made of the club, beside the other year.
 func clubResult(d answers.Year) string {
 	var changes []string
+	commas := false // within what is listed
 	for _, r := range d.Club.Result {
 		agreed := agreedSaid(d, r.Currency)
 		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
@@ -215,14 +216,14 @@ func clubResult(d answers.Year) string {
 		if before, ok := resultBeside(d, r.Currency); ok {
 			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
 		}
-		changes = append(changes, change+agreed)
+		changes, commas = append(changes, change+agreed), commas || agreed != ""
 	}
 	switch {
 	case len(d.Club.Result) == 0:
 		return ""
 	case len(changes) == 0:
 		return "The club is neither up nor down."
-	case len(changes) > 1 && strings.Contains(strings.Join(changes, ""), ", a"):
+	case len(changes) > 1 && commas:
 		return "The club is " + strings.Join(changes, "; ") + "."
 	default:
 		return "The club is " + ListInWords(changes) + "."

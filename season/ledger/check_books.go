@@ -134,7 +134,7 @@ func (p *pot) countedWith(other *pot) bool {
 // checkDebtorsIncome warns of an income of the club whose remark names somebody who
 // owed the club as much on that day: what they pay of it is a payment, and as an
 // income it would count twice.
-func (r *reader) checkDebtorsIncome() {
+func (r *reader) checkDebtorsIncome(postings []season.Posting) {
 	var named []*moneyLine
 	for _, line := range r.money {
 		if c := line.cost; c != nil && c.Income && c.For[0].Club() && c.Remark != "" {
@@ -145,7 +145,7 @@ func (r *reader) checkDebtorsIncome() {
 		return
 	}
 	slices.SortStableFunc(named, func(a, b *moneyLine) int { return int(a.date - b.date) })
-	between, parties, postings := season.Standing{}, r.out.Parties(), season.Postings(r.out)
+	between, parties := season.Standing{}, r.out.Parties()
 	for _, line := range named {
 		for len(postings) > 0 && postings[0].Date <= line.date {
 			between.Post(postings[0])

@@ -59,8 +59,9 @@ func (r *reader) checkMoney() {
 	if !r.lostIncome {
 		r.checkAgreed()
 	}
-	r.checkSettlements()
-	r.checkDebtorsIncome()
+	postings := season.Postings(r.out)
+	r.checkSettlements(postings)
+	r.checkDebtorsIncome(postings)
 }
 
 // firstDates are the two earliest days of a ledger, the same twice where two
@@ -226,13 +227,13 @@ func (r *reader) checkRate(b *block, tok token, rate season.Rate) {
 // that day. Between two who are not the club a payment is in order too where the
 // one owes and the other is owed among them all, as when debts are settled with
 // the fewest payments.
-func (r *reader) checkSettlements() {
+func (r *reader) checkSettlements(postings []season.Posting) {
 	between, among := season.Standing{}, season.Balances{}
 	lines := map[*season.Settlement]*moneyLine{}
 	for _, line := range r.money {
 		lines[line.settlement] = line
 	}
-	for _, p := range season.Postings(r.out) {
+	for _, p := range postings {
 		c, private := p.Money.Currency, !p.Debtor.Club() && !p.Creditor.Club()
 		if s := p.Settlement; s != nil && !lines[s].repeats && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
 			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0

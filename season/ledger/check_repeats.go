@@ -56,7 +56,7 @@ func (line *moneyLine) sameness() string {
 	case c == nil:
 		return ""
 	case c.Income:
-		return fmt.Sprint("income ", c.Kind, " ", c.Money, c.For[0].Name(), " ", c.Receipt, "\n", c.Remark)
+		return fmt.Sprint("income ", c.Date, " ", c.Kind, " ", c.Money, c.For[0].Name(), " ", c.Receipt, "\n", c.Remark)
 	default:
 		var people []string
 		for i, share := range c.Shares() {

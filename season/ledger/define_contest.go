@@ -235,6 +235,9 @@ func (w *words) points() (scoring.Decimal, *scoring.Decimal, bool) {
 	return points, &maximum, true
 }
 
+// mostPilots bounds a place, and of how many it is.
+const mostPilots = 10_000
+
 // rank reads `N [of M]`.
 func (w *words) rank() (rank, of int) {
 	if text := w.peek(); strings.Contains(text, "/") {
@@ -246,7 +249,7 @@ func (w *words) rank() (rank, of int) {
 		}
 		return 0, 0
 	}
-	rank, tok, ok := w.integer("a place", 0, 10_000)
+	rank, tok, ok := w.integer("a place", 0, mostPilots)
 	if !ok {
 		return 0, 0
 	}
@@ -259,7 +262,7 @@ func (w *words) rank() (rank, of int) {
 		return 0, 0
 	}
 	if w.accept("of") {
-		if of, _, ok = w.integer("the number of pilots", 0, 10_000); !ok {
+		if of, _, ok = w.integer("the number of pilots", 0, mostPilots); !ok {
 			return 0, 0
 		}
 		if rank > of {

@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -84,41 +85,6 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	l.faultRest()
 	fault.Remark = l.end()
 	return fault, !l.failed
-}
-
-// placed is the first word of a line.
-type placed struct {
-	f   *file
-	key token
-}
-
-// addFault gives a flight the fault that stands on a line.
-func (r *reader) addFault(flight *season.Flight, fault season.Fault, at placed) {
-	flight.Faults = append(flight.Faults, fault)
-	r.faults[flight] = append(r.faults[flight], at)
-}
-
-// checkFaults warns of faults that were typed twice. Those of a plain flight come
-// before those of its reviews, and are not twice among themselves.
-func (r *reader) checkFaults() {
-	for _, flight := range r.out.Flights {
-		lines := r.faults[flight]
-		if len(lines) == 0 {
-			continue
-		}
-		plain, repeated := len(flight.Faults)-len(lines), flight.RepeatedFaults()
-		for i, line := range lines {
-			earlier, again := repeated[plain+i]
-			switch {
-			case !again:
-			case earlier < plain:
-				r.at(line.f, line.key, faultTwice, lineText(r.plainFaultPlace(flight, earlier), line.f))
-			default:
-				first := lines[earlier-plain]
-				r.at(line.f, line.key, faultTwice, lineText(place(first.f, first.key.line), line.f))
-			}
-		}
-	}
 }
 
 // faultRest reports a part of a fault line that stands too late.
@@ -317,11 +283,12 @@ func (l bodyLine) faultCode(fault *season.Fault, on faultOn) bool {
 	if on.sequence == nil || on.lost {
 		return true
 	}
+	figure := on.sequence.Figures[fault.Figure-1]
+	if hasCode(figure, code) {
+		return true
+	}
 	var codes []string
-	for _, element := range on.sequence.Figures[fault.Figure-1].Elements {
-		if element.Code == code {
-			return true
-		}
+	for _, element := range figure.Elements {
 		codes = append(codes, element.Code)
 	}
 	d := l.fail(tok, faultCode, fault.Figure, code)
@@ -329,4 +296,9 @@ func (l bodyLine) faultCode(fault *season.Fault, on faultOn) bool {
 		d.hinted("figure %d has %s", fault.Figure, strings.Join(codes, ", "))
 	}
 	return false
+}
+
+// hasCode reports whether a figure has an element of this code.
+func hasCode(f season.Figure, code string) bool {
+	return slices.ContainsFunc(f.Elements, func(el season.Element) bool { return el.Code == code })
 }

@@ -59,12 +59,7 @@ func (e *plainEntry) factsOf(plain *plainFlight, fl *season.Flight) bool {
 }
 
 // list is a list of its own, nil where it is empty.
-func list[T any](of []T) []T {
-	if len(of) == 0 {
-		return nil
-	}
-	return append(make([]T, 0, len(of)), of...)
-}
+func list[T any](of []T) []T { return append([]T(nil), of...) }
 
 func (e *plainEntry) fact(key plainKey, w *factWords, fl *season.Flight) (ok bool) {
 	all := &e.facts
@@ -109,9 +104,6 @@ func (e *plainEntry) fact(key plainKey, w *factWords, fl *season.Flight) (ok boo
 	}
 	return ok
 }
-
-// mostPilots bounds a place, and of how many it is.
-const mostPilots = 10_000
 
 // penalty takes the reason and the points of a penalty.
 func penalty(w *factWords) (p season.Penalty, ok bool) {
@@ -230,11 +222,6 @@ type plainAt struct {
 	f     *file
 	piece *plainPiece
 	nth   int
-}
-
-// hasCode reports whether a figure has an element of this code.
-func hasCode(f season.Figure, code string) bool {
-	return slices.ContainsFunc(f.Elements, func(el season.Element) bool { return el.Code == code })
 }
 
 // panelOf takes the judges of a flight's own panel; nil where it is not plain.

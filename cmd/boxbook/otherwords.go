@@ -1,0 +1,53 @@
+package main
+
+import (
+	"slices"
+	"strings"
+)
+
+// otherWords are words that people type for what another command shows.
+var otherWords = []struct {
+	command string
+	words   []string
+}{
+	{"boxbook year", []string{"owes", "owed", "owing", "debts", "debt", "balance", "balances", "budget", "budgets", "result", "accounts", "treasurer", "costs", "payments"}},
+	{"boxbook statement club", []string{"cashbook", "cash-book", "cash", "bank", "cashbox", "cash-box"}},
+	{"boxbook statement WHO", []string{"account", "bill", "bills", "invoice", "invoices"}},
+	{"boxbook export money", []string{"journal", "bookkeeping", "accountant"}},
+}
+
+// moneyKinds are the kinds of entry that the topic is about.
+var moneyKinds = []string{"cost", "income", "settle", "owed", "in-hand", "budget", "rate", "agreed"}
+
+// elsewhere is the command that shows what a word stands for, "" where none does.
+func elsewhere(word string) string {
+	for _, other := range otherWords {
+		if slices.Contains(other.words, word) {
+			return other.command
+		}
+	}
+	return ""
+}
+
+// topicOf is the topic that explains a word, "" where none is known to.
+func topicOf(word string) string {
+	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {
+		return "money"
+	}
+	for _, topic := range sheetTopics {
+		if slices.Contains(topic.words, strings.ToLower(word)) {
+			return topic.page
+		}
+	}
+	return ""
+}
+
+// sheetTopics are the pages that explain words of the score sheet.
+var sheetTopics = []struct {
+	page  string
+	words []string
+}{
+	{"marks", []string{"mark", "grade", "grades", "zero", "zeros", "unreadable", "illegible", "hz", "pz", "av", "chz"}},
+	{"language", []string{"penalty", "penalties", "official", "field", "place", "resolve", "result"}},
+	{"import", []string{"csv", "xlsx", "spreadsheet"}},
+}
