@@ -20,9 +20,9 @@ func newStatement(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "statement WHO|all|club [YEAR]", Short: "show one party's account for a year, ready to mail", GroupID: groupRead,
 		Long: `Show what one pilot, coach or person has with the club and the others in a year:
-what was brought forward, every line of the ledger that is about them with their
-share of it and what they paid, what is carried forward, and what they pay to
-whom to be even. The balances and payments are those of boxbook year.
+what was carried in, every line of the ledger that is about them with their
+share of it and what they paid, what is carried out, and what they pay to whom
+to be even. The balances and payments are those of boxbook year.
 
 all is a page for everybody with a line in the year or an open balance; in an
 html file each begins a new printed page. club is the club's cash book: what

@@ -112,45 +112,43 @@ Tobias Renn         1
 Money
 
 BHD, who is owed what
-who             brought forward  paid out  their share  carried forward
-───────────────────────────────────────────────────────────────────────
-Ines Halloran             0.000     1.000        0.000           +1.000
-Yuki Lindqvist            0.000     0.000        1.000           -1.000
-───────────────────────────────────────────────────────────────────────
-sum                       0.000     1.000        1.000            0.000
+who             carried in  paid out  their share  carried out
+──────────────────────────────────────────────────────────────
+Ines Halloran        0.000     1.000        0.000       +1.000
+Yuki Lindqvist       0.000     0.000        1.000       -1.000
+──────────────────────────────────────────────────────────────
+sum                  0.000     1.000        1.000        0.000
 
 EUR, who is owed what
-who            brought forward  paid out  billed, not paid  their share  settled
-────────────────────────────────────────────────────────────────────────────────
-Ines Halloran           -40.00      0.00              0.00        95.00  +100.00
-Tobias Renn               0.00    240.50              0.00        80.00     0.00
-Yuki                      0.00      0.00              0.00       200.00     0.00
-Lindqvist
-the club                +40.00     95.00            120.00        80.50  -100.00
-────────────────────────────────────────────────────────────────────────────────
-sum                       0.00    335.50            120.00       455.50     0.00
+who             carried in  paid out  billed, not paid  their share  settled
+────────────────────────────────────────────────────────────────────────────
+Ines Halloran       -40.00      0.00              0.00        95.00  +100.00
+Tobias Renn           0.00    240.50              0.00        80.00     0.00
+Yuki Lindqvist        0.00      0.00              0.00       200.00     0.00
+the club            +40.00     95.00            120.00        80.50  -100.00
+────────────────────────────────────────────────────────────────────────────
+sum                   0.00    335.50            120.00       455.50     0.00
 
-who             carried forward
-───────────────────────────────
-Ines Halloran            -35.00
-Tobias Renn             +160.50
-Yuki Lindqvist          -200.00
-the club                 +74.50
-───────────────────────────────
-sum                        0.00
+who             carried out
+───────────────────────────
+Ines Halloran        -35.00
+Tobias Renn         +160.50
+Yuki Lindqvist      -200.00
+the club             +74.50
+───────────────────────────
+sum                    0.00
 
 JPY, who is owed what
-who             brought forward  paid out  their share  carried forward
-───────────────────────────────────────────────────────────────────────
-Ines Halloran                 0         0          334             -334
-Tobias Renn                   0     1,000          333             +667
-Yuki Lindqvist                0         0          333             -333
-───────────────────────────────────────────────────────────────────────
-sum                           0     1,000        1,000                0
+who             carried in  paid out  their share  carried out
+──────────────────────────────────────────────────────────────
+Ines Halloran            0         0          334         -334
+Tobias Renn              0     1,000          333         +667
+Yuki Lindqvist           0         0          333         -333
+──────────────────────────────────────────────────────────────
+sum                      0     1,000        1,000            0
 
 - a balance with + is owed to that person, one with - is owed by them; carried
-  forward = brought forward + paid out + billed, not paid - their share +
-  settled
+  out = carried in + paid out + billed, not paid - their share + settled
 - billed, not paid: owed to the club by those it was for, no money has moved yet
 
 closing balances, converted at the rates of 2026

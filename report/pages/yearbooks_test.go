@@ -52,15 +52,15 @@ Ines Halloran                         2
 Marek Oduya                   1
 Rolf, the rigger       3
 `, `
-who               brought forward  paid out  their share  carried forward
-─────────────────────────────────────────────────────────────────────────
-Ines Halloran                0.00     30.00        60.00           -30.00
-Yuki Lindqvist              -5.00    120.00       120.00            -5.00
-Marek Oduya                  0.00     60.00        15.00           +45.00
-Rolf, the rigger            +5.00     90.00        15.00           +80.00
-the club                     0.00      0.00        90.00           -90.00
-─────────────────────────────────────────────────────────────────────────
-sum                          0.00    300.00       300.00             0.00
+who               carried in  paid out  their share  carried out
+────────────────────────────────────────────────────────────────
+Ines Halloran           0.00     30.00        60.00       -30.00
+Yuki Lindqvist         -5.00    120.00       120.00        -5.00
+Marek Oduya             0.00     60.00        15.00       +45.00
+Rolf, the rigger       +5.00     90.00        15.00       +80.00
+the club                0.00      0.00        90.00       -90.00
+────────────────────────────────────────────────────────────────
+sum                     0.00    300.00       300.00         0.00
 `, `
 EUR, members' costs by kind
 who               coaching  dinner  membership     sum

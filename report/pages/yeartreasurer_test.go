@@ -105,7 +105,7 @@ cost 2026-02-02 entry 75 EUR for tobias by club
 cost 2026-02-03 hall-hire 144 EUR for club by tobias
 cost 2026-02-04 lodging 60 EUR for ines tobias by ines
 `), 2026, "tobias", "ines")
-	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 brought forward and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid to the club"}, words.WithClubSaid(d.Statements[0]))
+	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid to the club"}, words.WithClubSaid(d.Statements[0]))
 	assert.Empty(t, words.WithClubSaid(d.Statements[1]), "nothing with the club")
 	page := yearText(t, pages.Statement(d))
 	for _, said := range []string{"Payments to settle up", "less your share, plus what you paid out\n", "netted into as few payments as possible"} {

@@ -201,9 +201,6 @@ func plainAmount(a *answers.Amount) report.Cell {
 	return report.Text(a.Text())
 }
 
-// openingEntry is what programs read in the row of an opening balance.
-const openingEntry = "carried in"
-
 // StatementRows has a row a posting of every party, behind one for what it carried
 // in: the changes of a party and currency sum to what it carries out.
 func StatementRows(d answers.Statements) *report.Table {
@@ -220,7 +217,7 @@ func StatementRows(d answers.Statements) *report.Table {
 			t.Rows = append(t.Rows, row)
 		}
 		for _, a := range s.Accounts {
-			add(answers.StatementPosting{Date: d.First, Entry: openingEntry, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
+			add(answers.StatementPosting{Date: d.First, Entry: words.ColumnCarriedIn, Currency: a.Currency, Amount: a.Opening, Change: a.Opening, Running: a.Opening})
 		}
 		for _, p := range s.Postings {
 			add(p)

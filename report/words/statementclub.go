@@ -32,7 +32,7 @@ func clubParts(w answers.StandsWithClub) (more, less []string) {
 			less = append(less, AmountSaid(a.Size())+" "+takes)
 		}
 	}
-	add(w.Opening, true, "brought forward", "brought forward for you")
+	add(w.Opening, true, "carried in", "carried in for you")
 	add(w.Charged, true, "that the club paid or billed for you", "that the club gave back to you")
 	add(w.Received, true, "that the club paid to you", "that the club took back")
 	add(w.Owed, true, "of older debts", "of the club's older debts")

@@ -57,7 +57,7 @@ func ContestYearExplained(d answers.Year) string {
 // BalanceExplained says how to read a balance, and of what parts the closing one
 // is made.
 func BalanceExplained(parts []string) string {
-	return "a balance with + is owed to that person, one with - is owed by them; carried forward = " + strings.Join(parts, " ")
+	return "a balance with + is owed to that person, one with - is owed by them; carried out = " + strings.Join(parts, " ")
 }
 
 // WithoutRate names the currencies that the converted balances leave out.

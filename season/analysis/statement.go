@@ -107,7 +107,7 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 	}
 	for _, a := range y.accountsOf(p) {
 		if at := in(a.Currency); at.Closing != a.Closing {
-			return s, fmt.Errorf("internal error in the statement of %s: %s carried forward %d, the year has %d", p.Name(), a.Currency.Code, at.Closing, a.Closing)
+			return s, fmt.Errorf("internal error in the statement of %s: %s carried out %d, the year has %d", p.Name(), a.Currency.Code, at.Closing, a.Closing)
 		}
 	}
 	for _, a := range accounts {
