@@ -34,7 +34,9 @@ type DebriefRow struct {
 	Figure   int           `json:"figure,omitempty"`
 	Label    string        `json:"label,omitempty"`
 	Marks    []string      `json:"marks"`
+	K        int           `json:"k,omitempty"`
 	Given    report.Number `json:"given,omitzero"`
+	Lost     report.Number `json:"lost,omitzero"` // points
 	Expected report.Number `json:"expected,omitzero"`
 	// Unpriced says that expected is the most it can be.
 	Unpriced bool  `json:"unpriced,omitempty"`
@@ -140,12 +142,15 @@ func debriefRows(f *season.Flight, d Flight) []DebriefRow {
 	rows := []DebriefRow{}
 	for _, figure := range d.Figures {
 		rows = append(rows, DebriefRow{
-			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, Given: figure.Mean, Noted: notedOn(d, figure.Number),
+			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, K: figure.K, Given: figure.Mean, Lost: figure.Lost,
+			Noted: notedOn(d, figure.Number),
 		})
 	}
 	for i, fault := range d.Faults {
 		if fault.Figure > 0 && !slices.ContainsFunc(rows, func(r DebriefRow) bool { return r.Figure == d.Faults[i].Figure }) {
-			rows = append(rows, DebriefRow{Line: "figure", Figure: fault.Figure, Label: sequenceLabel(f, fault.Figure), Marks: []string{}, Noted: notedOn(d, fault.Figure)})
+			rows = append(rows, DebriefRow{
+				Line: "figure", Figure: fault.Figure, Label: sequenceLabel(f, fault.Figure), Marks: []string{}, K: f.FigureK(fault.Figure), Noted: notedOn(d, fault.Figure),
+			})
 		}
 	}
 	slices.SortStableFunc(rows, func(a, b DebriefRow) int { return cmp.Compare(a.Figure, b.Figure) })
@@ -157,7 +162,7 @@ func debriefRows(f *season.Flight, d Flight) []DebriefRow {
 		of   *Line
 	}{{"positioning", d.Positioning}, {"harmony", d.Harmony}} {
 		if line.of != nil {
-			rows = append(rows, DebriefRow{Line: line.name, Marks: line.of.Marks, Given: line.of.Mean, Noted: []int{}})
+			rows = append(rows, DebriefRow{Line: line.name, Marks: line.of.Marks, K: line.of.K, Given: line.of.Mean, Lost: line.of.Lost, Noted: []int{}})
 		}
 	}
 	if whole := notedOn(d, 0); len(whole) > 0 {

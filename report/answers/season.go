@@ -125,6 +125,16 @@ type SeasonLine struct {
 
 	ContestName string `json:"contestName,omitempty"`
 	Enters      bool   `json:"enters"`
+
+	// Zeros are the figures that were zeroed; Penalty is the points taken off.
+	Zeros   []ZeroedFigure `json:"zeros,omitempty"`
+	Penalty report.Number  `json:"penalty,omitzero"`
+}
+
+// ZeroedFigure is a figure that counts 0 as a matter of fact, with the points lost.
+type ZeroedFigure struct {
+	Figure int           `json:"figure"`
+	Lost   report.Number `json:"lost"`
 }
 
 // Contest is one contest: the result as printed where it was typed, and
@@ -257,6 +267,12 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 	}
 	if f.Void != nil {
 		out.Void = *f.Void
+	}
+	for _, z := range analysis.ZeroedFigures(f) {
+		out.Zeros = append(out.Zeros, ZeroedFigure{z.Figure, report.Exact(z.Lost)})
+	}
+	if len(f.Penalties) > 0 {
+		out.Penalty = report.Exact(f.Score().Penalty)
 	}
 	return out
 }

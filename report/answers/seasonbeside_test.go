@@ -8,6 +8,7 @@ import (
 
 	"boxbook/report/answers"
 	"boxbook/report/internal/testkit"
+	"boxbook/report/words"
 	"boxbook/season"
 )
 
@@ -31,4 +32,22 @@ func TestSeasonBesideTheOneBefore(t *testing.T) {
 	assert.Equal(t, "2025-05-01/ines/known", d.Beside.Best)
 	assert.Nil(t, d.Beside.Beside)
 	assert.Nil(t, answers.SeasonBeside(l, s, 2024).Beside)
+}
+
+// Derived, by hand: of two hard zeros from three judges the figure is 0 and loses
+// 10 x K; 0.0 from everybody is a grade; practice is no contest flight.
+func TestSeasonNamesZerosAndPenalties(t *testing.T) {
+	sheet := func(head, one, two, more string) string {
+		return "flight " + head + "\n  sequence one\n  panel A B C\n  1 " + one + "\n  2 " + two + "\n" + more
+	}
+	const lines = "pilot ines\nsequence one\n  category sportsman\n  1 7.4.1.1:10\n  2 5.1.1.1:17\n"
+	season2026 := func(sheets string) string {
+		l := testkit.Book(t, lines+sheets)
+		return words.ZerosAndPenalties(answers.SeasonOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}).Flights)
+	}
+	graded := sheet("2026-05-01 ines known", "7 7 7", "0.0 0.0 0.0", "") + sheet("2026-05-09 ines practice", "HZ HZ HZ", "7 7 7", "")
+	assert.Equal(t, "zeros and penalties: 2026-06-01 figure 2, 170.00 points; 2026-06-07 figure 1, 100.00 points, penalty 22.50",
+		season2026(graded+sheet("2026-06-01 ines free", "7 7 7", "HZ HZ 6", "")+sheet("2026-06-07 ines free", "HZ HZ HZ", "7 7 7", "  penalty low 20\n  penalty out 2.5\n")))
+	assert.Equal(t, "no figure was zeroed in these contest flights, and no penalty is typed", season2026(graded))
+	assert.Empty(t, season2026(sheet("2026-05-09 ines practice", "HZ HZ HZ", "7 7 7", "")))
 }

@@ -49,8 +49,10 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
+		{Title: words.ColumnK, Align: report.Right},
 	}, marks, []report.Column{
 		{Title: words.ColumnGiven, Align: report.Right},
+		{Title: words.ColumnLost, Align: report.Right},
 		{Title: words.ColumnExpected, Align: report.Right},
 	})}
 	for _, r := range d.Rows {
@@ -58,12 +60,16 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 		for i, mark := range of(r) {
 			cells[i] = report.Text(mark)
 		}
-		number := report.Empty()
+		number, k := report.Empty(), report.Empty()
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
 		}
-		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r))}, cells,
-			[]report.Cell{report.Num(r.Given, words.MeanDecimals), expectedCell(r.Expected, r.Unpriced)}))
+		if r.K > 0 {
+			k = CountCell(r.K)
+		}
+		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r)), k}, cells, []report.Cell{
+			report.Num(r.Given, words.MeanDecimals), report.Num(r.Lost, words.PointDecimals), expectedCell(r.Expected, r.Unpriced),
+		}))
 	}
 	return t
 }

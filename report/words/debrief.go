@@ -53,7 +53,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	case answers.TalkZero:
 		return zeroSaid(d, p)
 	case answers.TalkFault:
-		return fmt.Sprintf("%s: %s, %s points", figureSaid(p), cmp.Or(p.Says, p.Kind), p.Points.Text(PointDecimals))
+		return fmt.Sprintf("%s: %s, %s", figureSaid(p), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back: " + name(k) + ", " + backCounts(k)
@@ -63,6 +63,22 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	default:
 		return OfficialDiffers(d.Official.LessOwn)
 	}
+}
+
+// deductionSaid says what a fault takes by its deduction, beside what the panel took
+// from the figure for everything.
+func deductionSaid(d answers.Debrief, p answers.TalkPoint) string {
+	points := p.Points.Text(PointDecimals)
+	for _, r := range d.Rows {
+		switch {
+		case p.Figure == 0 || r.Figure != p.Figure || !r.Lost.Known():
+		case p.Points.Rat().Cmp(r.Lost.Rat()) <= 0:
+			return fmt.Sprintf("%s of the %s points lost", points, r.Lost.Text(PointDecimals))
+		default:
+			return fmt.Sprintf("%s points by its deduction, %s lost", points, r.Lost.Text(PointDecimals))
+		}
+	}
+	return points + " points by its deduction"
 }
 
 // zeroSaid says what a zero cost and what the marks say of it; why it was given

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -21,6 +22,37 @@ const (
 
 // VoidFlight says why a flight is void.
 func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }
+
+// ZerosAndPenalties says which contest flights had a zeroed figure or a penalty,
+// and what each took; "" where no such flight has marks to tell by.
+func ZerosAndPenalties(flights []answers.SeasonLine) string {
+	var said []string
+	contests := 0
+	for _, f := range flights {
+		if !f.Enters {
+			continue
+		}
+		contests++
+		var took []string
+		for _, z := range f.Zeros {
+			took = append(took, fmt.Sprintf("figure %d, %s points", z.Figure, z.Lost.Text(PointDecimals)))
+		}
+		if f.Penalty.Known() {
+			took = append(took, "penalty "+f.Penalty.Text(PointDecimals))
+		}
+		if len(took) > 0 {
+			said = append(said, f.Date+" "+strings.Join(took, ", "))
+		}
+	}
+	switch {
+	case contests == 0:
+		return ""
+	case len(said) == 0:
+		return "no figure was zeroed in these contest flights, and no penalty is typed"
+	default:
+		return "zeros and penalties: " + strings.Join(said, "; ")
+	}
+}
 
 // OfficialDiffers says by how much the official total differs.
 func OfficialDiffers(difference report.Number) string {

@@ -2,7 +2,6 @@ package words
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -29,37 +28,28 @@ func SeasonSentences(d answers.Season) []string {
 	return said
 }
 
-// meanSentence says the season's mean, with the best flight.
+// meanSentence says the season's mean, with that of the season beside, whose best
+// flights stand in a table of their own; else with the best flight.
 func meanSentence(d answers.Season) string {
 	text := fmt.Sprintf("Mean %s%% over %s", d.Mean.Text(PercentDecimals), Counted(d.Entered, "contest flight", "contest flights"))
+	if d.Beside != nil && d.Beside.Mean.Known() {
+		return text + meanBeside(d) + "."
+	}
 	for _, f := range d.Flights {
 		if d.Best != d.Worst && f.Flight == d.Best {
 			text += fmt.Sprintf(", best %s on %s", f.Percent.Text(PercentDecimals), f.Date)
 		}
 	}
-	return text + meanBeside(d) + "."
+	return text + "."
 }
 
-// meanBeside compares the mean with that of the season beside, "" where there is
-// none; another category's is no measure.
+// meanBeside is the mean of the season beside; another category's is no measure.
 func meanBeside(d answers.Season) string {
-	if d.Beside == nil || !d.Beside.Mean.Known() {
-		return ""
-	}
-	other := fmt.Sprintf("%d's %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
+	other := fmt.Sprintf("; %d: %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
-		return "; " + other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + " cannot be compared"
+		return other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + ", which cannot be compared"
 	}
-	const elsewhere = " (other sequences and panels)"
-	points := math.Round(d.Mean.Float64() - d.Beside.Mean.Float64())
-	switch {
-	case points == 0:
-		return "; level with " + other + elsewhere
-	case points > 0:
-		return fmt.Sprintf("; about %s above %s", Counted(int(points), "percentage point", "percentage points"), other) + elsewhere
-	default:
-		return fmt.Sprintf("; about %s below %s", Counted(int(-points), "percentage point", "percentage points"), other) + elsewhere
-	}
+	return other + " (other sequences and panels)"
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was

@@ -55,6 +55,27 @@ func decidedFigures(f *season.Flight) []flownFigure {
 	return figures
 }
 
+// ZeroedFigure is a figure that counts 0 as a matter of fact, with the points lost.
+type ZeroedFigure struct {
+	Figure int
+	Lost   *big.Rat
+}
+
+// ZeroedFigures lists the flight's figures that count 0 as a matter of fact.
+func ZeroedFigures(f *season.Flight) []ZeroedFigure {
+	if !f.HasMarks() {
+		return nil
+	}
+	var zeroed []ZeroedFigure
+	score := f.Score()
+	for i, index := range f.Flown() {
+		if line := score.Lines[i]; season.Zeroed(f.Rows.Marks(index), line) {
+			zeroed = append(zeroed, ZeroedFigure{index + 1, line.Lost})
+		}
+	}
+	return zeroed
+}
+
 // figureHas reports whether the figure has an element of a group.
 func figureHas(f season.Figure, group string) bool {
 	return slices.ContainsFunc(f.Elements, func(e season.Element) bool { return e.Group == group && e.K > 0 })
