@@ -73,8 +73,11 @@ func (r Ruling) Name() string {
 // PenaltyKind is the reason of a penalty.
 type PenaltyKind string
 
+// PenaltyLow is for flying below the box.
+const PenaltyLow PenaltyKind = "low"
+
 // PenaltyKinds are the words a penalty line knows.
-var PenaltyKinds = []PenaltyKind{"low", "interruption", "out", "time", "other"}
+var PenaltyKinds = []PenaltyKind{PenaltyLow, "interruption", "out", "time", "other"}
 
 // Penalty is points taken off.
 type Penalty struct {

@@ -34,6 +34,7 @@ type DebriefRow struct {
 	Figure   int           `json:"figure,omitempty"`
 	Label    string        `json:"label,omitempty"`
 	Marks    []string      `json:"marks"`
+	Cells    []MarkCell    `json:"cells,omitempty"` // how each mark counts
 	K        int           `json:"k,omitempty"`
 	Given    report.Number `json:"given,omitzero"`
 	Lost     report.Number `json:"lost,omitzero"` // points
@@ -51,6 +52,7 @@ type TalkAbout string
 
 // What there is to talk about, in the order in which it comes.
 const (
+	TalkLow      TalkAbout = "low"       // a penalty for flying too low
 	TalkZero     TalkAbout = "zero"      // a figure is 0
 	TalkFault    TalkAbout = "fault"     // noted on the flight
 	TalkBack     TalkAbout = "recurring" // comes back
@@ -58,7 +60,8 @@ const (
 	TalkOfficial TalkAbout = "official"  // the printed total is not that of the marks
 )
 
-// TalkPoint is a point to talk about. A zeroed figure has its place among the
+// TalkPoint is a point to talk about. A penalty has its place among the flight's
+// penalties and its points. A zeroed figure has its place among the
 // flight's figures and the points lost. A fault has its figure, its place among the
 // flight's faults and the points that it takes; what comes back its place among
 // Recurring, a grade its place among Flags.
@@ -85,11 +88,12 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 	return d
 }
 
-// addTalk collects the points to talk about: zeroed figures first, the one that
+// addTalk collects the points to talk about: what was flown too low, which is more
+// than points; zeroed figures, the one that
 // cost most before the others, then the dearest noted faults, what comes back, a
 // lone grade, a disputed total.
 func (d *Debrief) addTalk(f *season.Flight) {
-	d.Talk = d.zeroes()
+	d.Talk = append(d.low(), d.zeroes()...)
 	for _, c := range analysis.DearestFaults(f) {
 		d.Talk = append(d.Talk, TalkPoint{
 			About: TalkFault, Figure: c.Fault.Figure, Label: labelIn(f.Sequence, c.Fault.Figure), Kind: c.Fault.Kind.Name,
@@ -109,6 +113,17 @@ func (d *Debrief) addTalk(f *season.Flight) {
 		d.Talk = append(d.Talk, TalkPoint{About: TalkOfficial})
 	}
 	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+}
+
+// low are the penalties for flying too low.
+func (d *Debrief) low() []TalkPoint {
+	talk := []TalkPoint{}
+	for i, p := range d.Penalties {
+		if p.Kind == string(season.PenaltyLow) {
+			talk = append(talk, TalkPoint{About: TalkLow, At: i, Points: p.Points})
+		}
+	}
+	return talk
 }
 
 // zeroes are the figures that are 0, the one that cost most first.
@@ -142,7 +157,7 @@ func debriefRows(f *season.Flight, d Flight) []DebriefRow {
 	rows := []DebriefRow{}
 	for _, figure := range d.Figures {
 		rows = append(rows, DebriefRow{
-			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, K: figure.K, Given: figure.Mean, Lost: figure.Lost,
+			Line: "figure", Figure: figure.Number, Label: FigureLabel(figure), Marks: figure.Marks, Cells: figure.Cells, K: figure.K, Given: figure.Mean, Lost: figure.Lost,
 			Noted: notedOn(d, figure.Number),
 		})
 	}
@@ -162,7 +177,7 @@ func debriefRows(f *season.Flight, d Flight) []DebriefRow {
 		of   *Line
 	}{{"positioning", d.Positioning}, {"harmony", d.Harmony}} {
 		if line.of != nil {
-			rows = append(rows, DebriefRow{Line: line.name, Marks: line.of.Marks, K: line.of.K, Given: line.of.Mean, Lost: line.of.Lost, Noted: []int{}})
+			rows = append(rows, DebriefRow{Line: line.name, Marks: line.of.Marks, Cells: line.of.Cells, K: line.of.K, Given: line.of.Mean, Lost: line.of.Lost, Noted: []int{}})
 		}
 	}
 	if whole := notedOn(d, 0); len(whole) > 0 {

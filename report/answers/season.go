@@ -109,6 +109,7 @@ type SeasonLine struct {
 	Contest   string        `json:"contest,omitempty"`
 	Category  string        `json:"category,omitempty"`
 	Programme string        `json:"programme"`
+	Label     int           `json:"label"` // of several of a day and programme, from 1
 	Points    report.Number `json:"points,omitzero"`
 	Maximum   report.Number `json:"maximum,omitzero"`
 	Percent   report.Number `json:"percent,omitzero"`
@@ -250,7 +251,7 @@ func (d *Season) addTrends(s analysis.Flights) {
 func seasonLine(line analysis.FlightLine) SeasonLine {
 	f := line.Flight
 	out := SeasonLine{
-		Flight: f.Name, Date: f.Date.String(), Category: f.Category, Programme: string(f.Programme),
+		Flight: f.Name, Date: f.Date.String(), Category: f.Category, Programme: string(f.Programme), Label: f.Label,
 		Points: report.Exact(line.Record.Points), Maximum: report.Exact(line.Record.Maximum),
 		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),

@@ -47,7 +47,8 @@ func TestFlightWithoutFaults(t *testing.T) {
 // flightFaultsText is the section of kestrelFlight.
 const flightFaultsText = `Faults
 
-on 3 figures with faults the expected grade is 0.39 below the panel's on average
+on 3 figures with noted faults the panel gave on average 0.39 more than the
+faults leave
 
 fig  fault          amount  on        costs  noted  by
 ─────────────────────────────────────────────────────────

@@ -51,7 +51,7 @@ video, Marek Oduya  videos/ground.mp4
 
 - Marek Oduya: spins late
 - Marek Oduya: loops round
-- reviewed, without a note`)
+- reviewed`)
 	encoded, err := json.Marshal(map[string]any{"faults": d.Faults[:2], "videos": d.Videos, "reviews": d.Reviews, "notes": d.Notes})
 	require.NoError(t, err)
 	assert.JSONEq(t, `{

@@ -54,7 +54,7 @@ func furtherSection(text string) report.Section {
 func flownSection(d answers.Season, all bool) report.Section {
 	var section report.Section
 	if all {
-		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.SeasonTable(d), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
+		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.SeasonShown(d), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
 	} else {
 		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false)}
 		if d.Mean.Known() {

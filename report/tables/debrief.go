@@ -16,8 +16,8 @@ const debriefFigure = 12
 // DebriefTable has a row a line of the sheet, with the faults noted on it: the
 // page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
-	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []string {
-		return []string{strings.Join(r.Marks, " ")}
+	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []report.Cell {
+		return []report.Cell{report.Text(strings.Join(r.Marks, " "))}
 	})
 	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
 	for i, r := range d.Rows {
@@ -35,7 +35,7 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 			judges = append(judges, report.Column{Title: name, Align: report.Right, Drop: 1})
 		}
 	}
-	t := debriefTable(d, judges, func(r answers.DebriefRow) []string { return r.Marks })
+	t := debriefTable(d, judges, func(r answers.DebriefRow) []report.Cell { return debriefMarks(d.Flight, r) })
 	t.Below = make([]string, len(d.Rows))
 	for i, r := range d.Rows {
 		t.Below[i] = faultsSaid(d.Flight, r.Noted)
@@ -45,7 +45,7 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 
 // debriefTable has the lines of the sheet, with columns for what is given of their
 // marks.
-func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []string) *report.Table {
+func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []report.Cell) *report.Table {
 	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
@@ -57,9 +57,7 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 	})}
 	for _, r := range d.Rows {
 		cells := make([]report.Cell, len(marks))
-		for i, mark := range of(r) {
-			cells[i] = report.Text(mark)
-		}
+		copy(cells, of(r))
 		number, k := report.Empty(), report.Empty()
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
@@ -74,6 +72,23 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 	return t
 }
 
+// debriefMarks are a row's marks as the score sheet shows them; one that stands alone
+// has a sign.
+func debriefMarks(d answers.Flight, r answers.DebriefRow) []report.Cell {
+	cells := make([]report.Cell, len(r.Marks))
+	for i, mark := range r.Marks {
+		cells[i] = report.Text(mark)
+		if i < len(r.Cells) {
+			cells[i] = markCell(mark, r.Cells[i])
+		}
+		alone := func(f answers.Flag) bool { return r.Figure > 0 && f.Figure == r.Figure && f.Judge == d.Panel[i] }
+		if i < len(d.Panel) && slices.ContainsFunc(d.Flags, alone) {
+			cells[i] = cells[i].Marked(words.AloneSign)
+		}
+	}
+	return cells
+}
+
 // faultsSaid are the faults of a row.
 func faultsSaid(d answers.Flight, noted []int) string {
 	said := make([]string, len(noted))
@@ -83,10 +98,17 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the sign of the table; then stand the notes of pilot and
-// coach, and where the videos are.
+// DebriefNotes explain the signs of the table, with the remarks on rows and the
+// grades that stand alone; then stand the notes of pilot and coach, and where the
+// videos are.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
+	if d.Style != nil {
+		notes = SheetNotesInShort(d.Flight)
+	}
+	for _, text := range words.AloneNotes(d.Flags) {
+		notes.Items = append(notes.Items, report.Note{Mark: words.AloneSign, Text: text})
+	}
 	if slices.ContainsFunc(d.Rows, func(r answers.DebriefRow) bool { return r.Unpriced }) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.UnknownSign, Text: words.UnknownText})
 	}

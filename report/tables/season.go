@@ -2,6 +2,7 @@ package tables
 
 import (
 	"fmt"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -49,7 +50,18 @@ func SeasonBrief(d answers.Season) *report.Table {
 	if len(d.Categories) > 1 {
 		keys = append(keys, "category")
 	}
-	return only(SeasonTable(d), keys...)
+	return only(SeasonShown(d), keys...)
+}
+
+// SeasonShown is the table for people: of several flights of a day and programme all
+// but the first have their number.
+func SeasonShown(d answers.Season) *report.Table {
+	t := SeasonTable(d)
+	at := slices.IndexFunc(t.Columns, func(c report.Column) bool { return c.Key == "programme" })
+	for i, f := range d.Flights {
+		t.Rows[i][at] = report.Text(words.ProgrammeNumbered(f.Programme, f.Label))
+	}
+	return t
 }
 
 // PlaceCell writes "3 of 9", "3", or nothing.

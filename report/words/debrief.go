@@ -50,10 +50,16 @@ func SayDebrief(d answers.Debrief) answers.Debrief {
 // talkPoint says a point to talk about, with what is in the ledger on it.
 func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 	switch p.About {
+	case answers.TalkLow:
+		text := fmt.Sprintf("flown too low: penalty of %s points", p.Points.Text(PointDecimals))
+		if remark := d.Penalties[p.At].Remark; remark != "" {
+			text += fmt.Sprintf("; noted: %q", remark)
+		}
+		return text
 	case answers.TalkZero:
 		return zeroSaid(d, p)
 	case answers.TalkFault:
-		return fmt.Sprintf("%s: %s, %s", figureSaid(p), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
+		return fmt.Sprintf("%s: %s, %s", LineName("", p.Figure), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back: " + name(k) + ", " + backCounts(k)
@@ -154,7 +160,7 @@ func scoreSaid(d answers.Flight) string {
 }
 
 // NothingToTalk says that nothing in the ledger is a point to talk about.
-const NothingToTalk = "No figure scored 0, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
+const NothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.

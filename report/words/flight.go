@@ -12,6 +12,7 @@ const (
 	FilledSign    = "*"
 	OverruledSign = "^"
 	DroppedSign   = "~"
+	AloneSign     = "!"
 )
 
 // The headings of a flight's page.

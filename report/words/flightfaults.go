@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -66,7 +67,7 @@ func firstVideo(d answers.Flight) string {
 // ExpectedSentence compares expected and given grades over the flight; "" where
 // no figure has both.
 func ExpectedSentence(d answers.Flight) string {
-	if !d.ExpectedAbove.Known() {
+	if !d.ExpectedAbove.Known() || gradedByNoter(d) {
 		return ""
 	}
 	n := 0
@@ -75,21 +76,30 @@ func ExpectedSentence(d answers.Flight) string {
 			n++
 		}
 	}
-	text := fmt.Sprintf("on %s with faults the expected grade is", Counted(n, "figure", "figures"))
+	text, gave := "on "+Counted(n, "figure", "figures")+" with noted faults ", "the panel gave"
+	if len(d.Panel) == 1 {
+		gave = d.Panel[0] + " gave"
+	}
 	above := d.ExpectedAbove.Rat()
 	size := report.Exact(new(big.Rat).Abs(above)).Text(MeanDecimals)
+	if n > 1 {
+		gave += " on average"
+	}
 	switch {
 	case size == report.Int(0).Text(MeanDecimals):
-		text += " that of the panel"
+		return text + gave + " what the faults leave"
 	case above.Sign() > 0:
-		text += fmt.Sprintf(" %s above the panel's", size)
+		text += fmt.Sprintf("%s %s less than the faults leave", gave, size)
 	default:
-		text += fmt.Sprintf(" %s below the panel's", size)
-	}
-	if n > 1 {
-		text += " on average"
+		text += fmt.Sprintf("%s %s more than the faults leave", gave, size)
 	}
 	return text
+}
+
+// gradedByNoter reports whether the only judge noted every fault: the two grades are
+// then one person's.
+func gradedByNoter(d answers.Flight) bool {
+	return len(d.Panel) == 1 && !slices.ContainsFunc(d.Faults, func(f answers.Fault) bool { return f.By != d.Panel[0] })
 }
 
 // Where says what a fault was noted on: "figure 2, line-angle".

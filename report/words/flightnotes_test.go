@@ -71,9 +71,9 @@ func TestExpectedSentence(t *testing.T) {
 		faults []string
 		want   string
 	}{
-		{[]string{"fault 1 other 3pt"}, "on 1 figure with faults the expected grade is that of the panel"},
-		{[]string{"fault 1 other 1pt"}, "on 1 figure with faults the expected grade is 2.00 above the panel's"},
-		{[]string{"fault 1 other 4pt", "fault 2 other 2.5pt"}, "on 2 figures with faults the expected grade is 1.25 below the panel's on average"},
+		{[]string{"fault 1 other 3pt"}, "on 1 figure with noted faults A gave what the faults leave"},
+		{[]string{"fault 1 other 1pt"}, "on 1 figure with noted faults A gave 2.00 less than the faults leave"},
+		{[]string{"fault 1 other 4pt", "fault 2 other 2.5pt"}, "on 2 figures with noted faults A gave on average 1.25 more than the faults leave"},
 		{[]string{"fault 1 drift"}, ""},
 		{nil, ""},
 	} {

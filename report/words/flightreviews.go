@@ -21,9 +21,9 @@ func ReviewNotes(d answers.Flight) []string {
 		switch {
 		case noted[who]:
 		case who == "":
-			said = append(said, "reviewed, without a note")
+			said = append(said, "reviewed")
 		default:
-			said = append(said, "reviewed by "+who+", without a note")
+			said = append(said, "reviewed by "+who)
 		}
 	}
 	return said

@@ -42,7 +42,7 @@ func officialAgrees(d answers.Flight) string {
 	case *o.Agrees && d.Undecided:
 		return "The official total is one end of the range that the undecided figure leaves open"
 	case *o.Agrees:
-		return "The official total agrees with the marks"
+		return "The official total agrees with the marks" + officialRounded(d)
 	case !o.Difference.Known():
 		return "The official total is neither end of the range that the undecided figure leaves open"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
@@ -52,6 +52,15 @@ func officialAgrees(d answers.Flight) string {
 	default:
 		return officialApart(d)
 	}
+}
+
+// officialRounded names the percent of an official total that agrees and yet is shown
+// as another than that of the marks, for one was rounded before it was divided.
+func officialRounded(d answers.Flight) string {
+	if d.Record == nil || d.Record.Source != answers.FromOfficial || d.Record.Percent.Text(PercentDecimals) == d.Percent.Text(PercentDecimals) {
+		return ""
+	}
+	return fmt.Sprintf("; rounded as printed it is %s%%, which the season counts", d.Record.Percent.Text(PercentDecimals))
 }
 
 // officialApart says how far the official total is from the marks, and what it is

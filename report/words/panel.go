@@ -120,6 +120,15 @@ func FlagNotes(flags []answers.Flag) []string {
 	return notes
 }
 
+// AloneNotes say what the rest suggests for each lone grade.
+func AloneNotes(flags []answers.Flag) []string {
+	var notes []string
+	for _, f := range flags {
+		notes = append(notes, fmt.Sprintf("%s by %s stands alone on figure %d; by the others it would be about %s", f.Mark, f.Judge, f.Figure, f.Fitted.Text(1)))
+	}
+	return notes
+}
+
 // FlightPanelNotes say what one flight's grades say of its panel.
 func FlightPanelNotes(d answers.Flight) []string {
 	var notes []string

@@ -60,6 +60,14 @@ func OfficialDiffers(difference report.Number) string {
 		report.Signed(difference, PointDecimals))
 }
 
+// ProgrammeNumbered names a programme, with the flight's number behind the first.
+func ProgrammeNumbered(programme string, label int) string {
+	if label > 1 {
+		return fmt.Sprintf("%s %d", programme, label)
+	}
+	return programme
+}
+
 // CategoryWord names a category, also where a flight has none.
 func CategoryWord(category string) string {
 	if category == "" {

@@ -28,6 +28,11 @@ func (s *sheet) account() {
 			unknown = append(unknown, c)
 		}
 	}
+	if s.halvedByCommas(unknown) {
+		s.problem(unknown[0].cell.Column, unknown[0].row, "save it with semicolons between the columns, or with points in the marks",
+			"commas stand between the columns and in the marks too (7,5 is read as 7 and 5)")
+		unknown = nil
+	}
 	for _, c := range unknown {
 		s.problem(c.cell.Column, c.row, s.leaveHint(open), "%s, %s, is neither a judge's column nor a known one, and no column is skipped",
 			s.columnName(c.cell.Column), s.holding(c))
@@ -37,6 +42,32 @@ func (s *sheet) account() {
 		s.note("", "not read: %s %s", s.columnsWord(n), listed(passed))
 	}
 	s.tellBesides(columns)
+}
+
+// halvedByCommas reports whether the rows of figures have more cells than the sheet
+// has judges, and as many of them can be the tenths of marks with a comma, which
+// divides the columns as well: a 0 or a 5 behind a number.
+func (s *sheet) halvedByCommas(unknown []unread) bool {
+	judges := len(s.layout.judges)
+	if len(unknown) == 0 || judges == 0 || s.layout.long() || s.isTurned || slices.ContainsFunc(unknown, func(u unread) bool { return u.heading }) {
+		return false
+	}
+	halved := false
+	for _, r := range s.block.rows {
+		cells, tenths, tenth := 0, 0, true
+		for column := s.layout.judges[0].column; s.Rows[r.at].Cell(column).Kind != Empty; column++ {
+			text := s.Rows[r.at].Cell(column).Text
+			tenth = !tenth && (text == "0" || text == "5")
+			if cells++; tenth {
+				tenths++
+			}
+		}
+		if cells < judges || cells-tenths > judges {
+			return false
+		}
+		halved = halved || cells > judges
+	}
+	return halved
 }
 
 // checkBlocks reports cells merged over several columns and several rows of

@@ -138,3 +138,25 @@ func (s *sheet) tellPanel() {
 		s.note("", "the judges are those of the sheet: %s", strings.Join(s.out.Panel, " "))
 	}
 }
+
+// ofAnotherPanel is a result in which nothing was read: where the sheet reads whole
+// by as many judges of its own, of whom none is on the panel, that is the only problem.
+func (r Result) ofAnotherPanel(g Grid, o Options) Result {
+	panel := o.Panel
+	o.Panel = nil
+	own := find(g, o).finish()
+	if len(own.Problems) > 0 || len(own.Panel) != len(panel) || slices.ContainsFunc(own.Panel, func(name string) bool { return slices.Contains(panel, name) }) {
+		return r
+	}
+	r.Problems, r.More, r.Notes = []Problem{{
+		Sheet: g.Name,
+		Text:  "the judges at the heads are " + listed(own.Panel) + "; none of them is on the panel (" + listed(panel) + ")",
+		Hint:  "where the sheet is right: --panel \"" + strings.Join(own.Panel, " ") + "\"; else write the panel's names at the heads",
+	}}, 0, nil
+	return r
+}
+
+// anyRead reports whether any mark was read.
+func (r Result) anyRead() bool {
+	return slices.ContainsFunc(r.Rows, func(row []Entry) bool { return slices.ContainsFunc(row, func(e Entry) bool { return e.Read }) })
+}

@@ -118,7 +118,12 @@ const (
 // Recognise finds the marks of one flight in a sheet. The same grid and options
 // give the same result; cells are only read, never calculated.
 func Recognise(g Grid, o Options) Result {
-	return find(g, o).finish()
+	s := find(g, o)
+	r := s.finish()
+	if o.Panel == nil || s.seats || r.anyRead() {
+		return r
+	}
+	return r.ofAnotherPanel(g, o)
 }
 
 // recogniser looks for one layout, and reports whether the sheet has it.

@@ -1,0 +1,47 @@
+package pages
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report/answers"
+)
+
+// A figure that came to 0 is said by its marks: a hard zero, a perception zero, or
+// 0.0, which is a grade.
+func TestDebriefTellsZerosApart(t *testing.T) {
+	for marks, want := range map[string]string{
+		"0 0 0":    "graded 0.0 by every judge, which is not a hard zero",
+		"PZ PZ PZ": "perception zero from every judge",
+		"HZ HZ HZ": "hard zero from every judge who gave a mark",
+		"HZ HZ 7":  "hard zero from 2 of the 3 judges who gave a mark, more than half: 0 from every judge",
+		"PZ 0 0":   "0 from every judge, not all of them the same kind of zero",
+	} {
+		l := faultBook(t, "pilot ines\nsequence s\n  1 K 10\n  2 K 12\nflight 2026-04-18 ines known\n  sequence s\n  panel A B C\n  1 7 7 7\n  2 "+marks+"\n")
+		text := textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))
+		assert.Contains(t, strings.Join(strings.Fields(text), " "), "figure 2: 120.00 points lost; "+want+"; the reason is not in the ledger", marks)
+	}
+}
+
+// A penalty for flying too low is talked about before what only cost points; marks
+// that did not count as given, and one that stands alone, have their sign.
+func TestDebriefOfALowFlight(t *testing.T) {
+	rows := ""
+	for i, marks := range []string{"7 7.5 7 7 7", "7 7 AV 7.5 7", "6.5 7 6.5 6.5 7", "2 7.5 7 7 7", "7 7 7 7.5 7", "7.5 7 7 7 7", "6 6 6.5 6 6", "7 7 7 7 7.5"} {
+		rows += fmt.Sprintf("  %d %s\n", i+1, marks)
+	}
+	figures := ""
+	for i := range 8 {
+		figures += fmt.Sprintf("  %d 7.4.1.1:10\n", i+1)
+	}
+	l := faultBook(t, "pilot tobias\ncoach marek\nsequence eight\n"+figures+"flight 2026-05-16 tobias known\n  sequence eight\n  panel A B C D E\n"+rows+
+		"  penalty out 5\n  penalty low 20 \"near the floor\"\n  fault 3 line-angle 10deg by marek\n")
+	page := textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))
+	assert.Contains(t, page, "1 flown too low: penalty of 20.00 points; noted: \"near the floor\"\n2 figure 3: ")
+	assert.Regexp(t, `(?m)^  2 +7\.4\.1\.1 +10 +7\.0 +7\.0 +AV\* `, page)
+	assert.Regexp(t, `(?m)^  4 .* 2\.0! +7\.5 `, page)
+	assert.Contains(t, page, "! 2.0 by A stands alone on figure 4; by the others it would be about 7")
+}
