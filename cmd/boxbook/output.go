@@ -202,6 +202,9 @@ func (a *app) deliver(write func(io.Writer) error) error {
 	if err := a.mayReplace(a.output); err != nil {
 		return err
 	}
+	if isForeign(a.output, b.Bytes()) {
+		return &usageError{a.output + " is there and is no page of boxbook; nothing was written", "name another file with -o, or move that one away"}
+	}
 	return a.writeHeld(a.output, b.Bytes())
 }
 
