@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 
 	"boxbook/report"
@@ -45,6 +46,8 @@ func officialAgrees(d answers.Flight) string {
 		return "The official total agrees with the marks" + officialRounded(d)
 	case !o.Difference.Known():
 		return "The official total is neither end of the range that the undecided figure leaves open"
+	case len(o.Explanations) == 0 && roundingCouldLeave(d):
+		return officialApart(d) + "; a rounding of each figure's points, or decimals cut off, can leave as much"
 	case len(o.Explanations) == 0 && o.JudgesAgree():
 		return fmt.Sprintf("%s, although the printed totals of the judges agree with the marks: from those the points are %s", officialApart(d), d.Points.Text(PointDecimals))
 	case len(o.Explanations) == 0:
@@ -52,6 +55,20 @@ func officialAgrees(d answers.Flight) string {
 	default:
 		return officialApart(d)
 	}
+}
+
+// roundingCouldLeave reports whether an official total of two or more decimals is as
+// near as half a unit of its last decimal for each line of the sheet, and one more
+// for decimals cut off the sum.
+func roundingCouldLeave(d answers.Flight) bool {
+	lines := len(d.Figures)
+	for _, line := range []*answers.Line{d.Positioning, d.Harmony} {
+		if line != nil {
+			lines++
+		}
+	}
+	unit := math.Pow10(-d.Official.Decimals)
+	return d.Official.Decimals >= 2 && math.Abs(d.Official.Difference.Float64()) <= unit*float64(lines+1)/2
 }
 
 // officialRounded names the percent of an official total that agrees and yet is shown
@@ -101,8 +118,20 @@ func OfficialNotes(o *answers.Official) []string {
 
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
-	return fitsText(o) + coincidenceText(o) +
-		"First compare these marks with your paper sheets: your own typing is the likelier slip. " + askTheOffice(o)
+	return fitsText(o) + coincidenceText(o) + compareFirst(o) + askTheOffice(o)
+}
+
+// compareFirst says what to look at before anybody is asked: the marks, which the
+// printed totals of the judges may have cleared; or the penalty that is in question.
+func compareFirst(o *answers.Official) string {
+	switch {
+	case len(o.Explanations) > 0 && o.Explanations[0].Kind == answers.ExplainedByPenalty:
+		return "First compare the penalties with your paper sheets. "
+	case o.JudgesAgree():
+		return "The printed totals of the judges confirm the marks as typed: look at the sum, the penalties and the total as you typed it. "
+	default:
+		return "First compare these marks with your paper sheets: your own typing is the likelier slip. "
+	}
 }
 
 // askTheOffice says what to ask for, as long as a protest may be in time and after.
@@ -141,7 +170,7 @@ func coincidenceText(o *answers.Official) string {
 		}
 		shares[i] = classesSaid[c.Kind] + " " + would + shareOfTotals(c.Share.Float64())
 	}
-	measured := ListInWords(shares) + " of the wrong totals that are this near. "
+	measured := ListInWords(shares) + " of the wrong totals that are this near: the rarer, the better the clue. "
 	switch {
 	case o.Coarse && len(shares) == 0:
 		return "Printed too coarsely to tell; chance alone often fits. "
