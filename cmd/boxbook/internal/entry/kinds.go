@@ -12,7 +12,7 @@ import (
 // a year.
 func Kinds() []Kind {
 	kinds := []Kind{
-		flightKind(), practiceKind(), officialKind(), videoKind(), resultKind(),
+		flightKind(), practiceKind(), officialKind(), penaltyKind(), noteKind(), videoKind(), resultKind(),
 		faultKind(), reviewKind(), drillKind(), endedKind(), closedKind(),
 		costKind(), incomeKind(), settleKind(), dutyKind(),
 	}

@@ -45,15 +45,27 @@ func (s Scene) printedAlready() error {
 // officialLines are what a printed result says of a flight.
 var officialLines = []string{"official", "judge-totals", "place", "field"}
 
-// videoKind is a video of a flight.
+// videoKind, penaltyKind and noteKind are what comes to hand when a flight is in.
 func videoKind() Kind {
-	video := videoField()
-	video.Optional = false
-	return Kind{Name: "video", Short: "add a video to a flight", Fields: []Field{flightField(), video}, Write: func(s Scene) (Addition, error) {
+	return joining(videoField(), "add a video to a flight", "a video of ", func(texts []string) []string { return allQuoted(texts) })
+}
+
+func penaltyKind() Kind {
+	return joining(penaltyField(), "add a penalty to a flight", "a penalty of ", func(texts []string) []string { return texts })
+}
+
+func noteKind() Kind {
+	return joining(noteField(), "add a pilot's note to a flight", "a note on ", func(texts []string) []string { return allQuoted(texts) })
+}
+
+// joining is a kind that adds lines of one field to a flight.
+func joining(field Field, short, says string, written func([]string) []string) Kind {
+	field.Optional = false
+	return Kind{Name: field.Name, Short: short, Fields: []Field{flightField(), field}, Write: func(s Scene) (Addition, error) {
 		var lines []string
-		for _, path := range allQuoted(s.Answers["video"]) {
-			lines = append(lines, "video "+path)
+		for _, text := range written(s.Answers[field.Name]) {
+			lines = append(lines, field.Name+" "+text)
 		}
-		return s.intoFlight("a video of ", lines...)
+		return s.intoFlight(says, lines...)
 	}}
 }

@@ -123,10 +123,7 @@ func marksFields() []Field {
 // resultFields are what stands beneath the marks.
 func resultFields() []Field {
 	return []Field{
-		{
-			Name: "penalty", Asks: "a penalty", Example: "low 20", Shape: Words, Quotes: true, Optional: true, Repeat: true,
-			Help: "low, interruption, out, time or other, and its points",
-		},
+		penaltyField(),
 		{
 			Name: "resolve", Asks: "a ruling of the chief judge", Example: "1 zero", Shape: Words, Quotes: true, Optional: true, Repeat: true,
 			Help: "a figure's number, then zero or fill, where half the judges gave a hard zero", When: hasHalfZero,
@@ -147,8 +144,19 @@ func resultFields() []Field {
 			Help: "all pilots' totals if to hand, else some",
 		},
 		videoField(),
-		{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true},
+		noteField(),
 	}
+}
+
+func penaltyField() Field {
+	return Field{
+		Name: "penalty", Asks: "a penalty", Example: "low 20", Shape: Words, Quotes: true, Optional: true, Repeat: true,
+		Help: "low, interruption, out, time or other, and its points",
+	}
+}
+
+func noteField() Field {
+	return Field{Name: "note", Asks: "a note", Example: "18 kt across the box", Shape: Text, Optional: true, Repeat: true}
 }
 
 // fewestPoints is more than any field has pilots, and less than any flight's maximum.
