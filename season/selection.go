@@ -98,6 +98,38 @@ func (l *Ledger) PilotNamed(handle string) *Pilot {
 	return find(l.Pilots, func(p *Pilot) bool { return p.Handle == handle })
 }
 
+// PilotCalled finds a pilot by handle or by the full name, as it is written but for
+// the case of letters; nil where there is none, or several have the name.
+func (l *Ledger) PilotCalled(word string) *Pilot {
+	if p := l.PilotNamed(word); p != nil {
+		return p
+	}
+	return onlyNamed(l.Pilots, word, func(p *Pilot) string { return p.Name })
+}
+
+// CoachCalled finds a coach the same way.
+func (l *Ledger) CoachCalled(word string) *Coach {
+	if c := find(l.Coaches, func(c *Coach) bool { return c.Handle == word }); c != nil {
+		return c
+	}
+	return onlyNamed(l.Coaches, word, func(c *Coach) string { return c.Name })
+}
+
+// onlyNamed is the only one of the full name, nil where none or several have it.
+func onlyNamed[T any](all []*T, word string, name func(*T) string) *T {
+	var found *T
+	for _, one := range all {
+		switch {
+		case !strings.EqualFold(name(one), strings.Join(strings.Fields(word), " ")):
+		case found != nil:
+			return nil
+		default:
+			found = one
+		}
+	}
+	return found
+}
+
 // ContestNamed finds a contest by handle.
 func (l *Ledger) ContestNamed(handle string) *Contest {
 	return find(l.Contests, func(c *Contest) bool { return c.Handle == handle })

@@ -246,7 +246,7 @@ func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 		return s, &usageError{text: fmt.Sprintf("--until %s is before --since %s", a.until, a.since)}
 	}
 	if a.pilot != "" {
-		if s.Pilot = l.PilotNamed(a.pilot); s.Pilot == nil {
+		if s.Pilot = l.PilotCalled(a.pilot); s.Pilot == nil {
 			return s, a.unknownPilot(l)
 		}
 	}

@@ -114,11 +114,11 @@ func (a *app) takeWords(l *season.Ledger, own ownWord, args []string) (string, e
 	switch {
 	case len(args) == 0:
 		return "", a.takePilot("")
-	case len(args) == 2 && l.PilotNamed(args[0]) == nil:
+	case len(args) == 2 && l.PilotCalled(args[0]) == nil:
 		return "", unknown("pilot", args[0], pilotHandles(l.Pilots))
 	case len(args) == 2:
 		return args[1], a.takePilot(args[0])
-	case l.PilotNamed(args[0]) != nil && (a.pilot == "" || !own.is(l, args[0])):
+	case l.PilotCalled(args[0]) != nil && (a.pilot == "" || !own.is(l, args[0])):
 		return "", a.takePilot(args[0])
 	default:
 		return args[0], a.takePilot("")

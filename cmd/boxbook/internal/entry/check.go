@@ -13,7 +13,7 @@ import (
 // read gives one value as it is kept, or what is wrong with the way it is
 // written: it can bring in no other word, comment or line.
 func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
-	text = strings.TrimSpace(text)
+	text = handleOf(f.Name, strings.TrimSpace(text), l)
 	if f.Read != nil {
 		if text, problem = f.Read(text); problem != "" {
 			return "", problem
@@ -354,4 +354,21 @@ func choose(text string, known []string) (name string, ok bool) {
 		return found[0], true
 	}
 	return ledger.Nearest(text, known), false
+}
+
+// handleOf is the handle of the pilot or coach whose full name a text is, as people
+// write it; else the text itself.
+func handleOf(field, text string, l *season.Ledger) string {
+	switch {
+	case l == nil || !strings.Contains(text, " "):
+	case field == "pilot":
+		if p := l.PilotCalled(text); p != nil {
+			return p.Handle
+		}
+	case field == "by":
+		if c := l.CoachCalled(text); c != nil {
+			return c.Handle
+		}
+	}
+	return text
 }
