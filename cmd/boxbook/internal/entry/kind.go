@@ -104,8 +104,9 @@ type Field struct {
 	Outer func(Scene) string
 	// Under says what an answer leaned on: where it has changed since, the
 	// question is asked again. Nil: nothing.
-	Under  func(Scene) string
-	NoFlag bool // only asked, and not part of the ledger
+	Under    func(Scene) string
+	NoFlag   bool // only asked, and not part of the ledger
+	FlagOnly bool // never asked
 }
 
 // Line is one of the values of a field that has its lines.
@@ -266,7 +267,7 @@ func (f *Field) needed(s Scene) bool {
 }
 
 // arises reports whether the question is to be asked.
-func (f *Field) arises(s Scene) bool { return f.When == nil || f.When(s) }
+func (f *Field) arises(s Scene) bool { return !f.FlagOnly && (f.When == nil || f.When(s)) }
 
 // lines are a field's lines, nil where it has none of its own.
 func (f *Field) lines(s Scene) []Line {

@@ -1,6 +1,12 @@
 package entry
 
-import "boxbook/season/ledger"
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"boxbook/season/ledger"
+)
 
 func contestKind() Kind {
 	return Kind{
@@ -8,7 +14,7 @@ func contestKind() Kind {
 		Fields: []Field{
 			handleField("redbank"),
 			{
-				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true, Meant: ledger.DateMeant,
+				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true, Meant: daysMeant,
 				Help:    "the first and the last day, or one day",
 				Default: func(s Scene) string { return s.outer("date") },
 			},
@@ -100,4 +106,15 @@ func entryDayKind() Kind {
 			return s.inContest("the last day to enter ", "enter-by "+s.One("date"))
 		},
 	}
+}
+
+// daysMeant is the span of days that a text can only mean: two dates in any form that
+// has one reading, with whatever people put between them.
+func daysMeant(text string) string {
+	words := strings.FieldsFunc(strings.ReplaceAll(text, "..", " "), func(r rune) bool { return unicode.IsSpace(r) || r == '–' })
+	words = slices.DeleteFunc(words, func(word string) bool { return word == "-" || word == "to" || word == "and" || word == "until" })
+	if len(words) != 2 {
+		return ledger.DateMeant(text)
+	}
+	return ledger.DateMeant(words[0]) + ".." + ledger.DateMeant(words[1])
 }

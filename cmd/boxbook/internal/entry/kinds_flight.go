@@ -38,6 +38,9 @@ func practiceKind() Kind {
 	k.Fixed = Answers{"programme": {string(season.Practice)}}
 	k.Fields = slices.DeleteFunc(k.Fields, func(f Field) bool { return f.Name == "contest" || f.Name == "programme" })
 	k.Long = practiceLong
+	for _, name := range append([]string{"penalty"}, officialLines...) {
+		k.field(name).FlagOnly = true // a contest's
+	}
 	row := k.field("row")
 	row.Example, row.Help = "8 hz"+AnotherTime+"7.5 8", "flown several times: 7.5"+AnotherTime+"8.0; "+row.Help
 	return k

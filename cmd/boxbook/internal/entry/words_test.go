@@ -69,3 +69,21 @@ func TestChooseHeedsNoCapitals(t *testing.T) {
 	_, ok := choose("f", []string{"free", "free-known"})
 	assert.False(t, ok)
 }
+
+// Two dates are a span, whatever stands between them; what has more than one reading
+// stays as it was typed.
+func TestDaysOfAContest(t *testing.T) {
+	for typed, want := range map[string]string{
+		"2026-11-28":                "2026-11-28",
+		"28.11.2026":                "2026-11-28",
+		"28.11.2026..29.11.2026":    "2026-11-28..2026-11-29",
+		"2026-11-28 2026-11-29":     "2026-11-28..2026-11-29",
+		"28.11.2026 - 29.11.2026":   "2026-11-28..2026-11-29",
+		"2026-11-28 to 2026-11-29":  "2026-11-28..2026-11-29",
+		"2026-11-28..2026-11-29":    "2026-11-28..2026-11-29",
+		"4/5/2026":                  "4/5/2026",
+		"2026-11-28 2026-11-29 and": "2026-11-28..2026-11-29",
+	} {
+		assert.Equal(t, want, daysMeant(typed), typed)
+	}
+}
