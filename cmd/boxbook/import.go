@@ -346,6 +346,10 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		return err
 	}
 	if err := result.Diagnostics.Err(); err != nil {
+		var invalid *ledger.InvalidError
+		if errors.As(err, &invalid) {
+			return &additionError{invalid}
+		}
 		return err
 	}
 	if !write {
