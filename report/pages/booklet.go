@@ -74,6 +74,9 @@ func bookletFlights(b answers.Book) []report.Section {
 			section.Blocks = []report.Block{tables.SheetTable(d), tables.SheetNotes(d)}
 		}
 		section.Blocks = append(section.Blocks, tables.ScoreFacts(d), tables.Notes(words.ScoreNotes(d)))
+		if said := words.OfficialDisagrees(d); said != "" {
+			section.Blocks = append(section.Blocks, &report.Paragraph{Text: said})
+		}
 		if d.Lost != nil {
 			section.Parts = append(section.Parts, report.Section{Heading: words.LostHeading, Blocks: picture(charts.Losses(d.Lost))})
 		}

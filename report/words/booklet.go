@@ -40,7 +40,7 @@ func BookletFlight(d answers.Flight) string {
 	if d.ContestName != "" {
 		text += d.ContestName + ", "
 	}
-	text += d.Programme
+	text += ProgrammeNumbered(d.Programme, d.Label)
 	switch {
 	case d.Counts == answers.CountsVoid:
 		return text + " · void"

@@ -83,16 +83,34 @@ func officialRounded(d answers.Flight) string {
 // officialApart says how far the official total is from the marks, and what it is
 // to the season.
 func officialApart(d answers.Flight) string {
+	return totalApart(d, d.Official.Difference.Rat())
+}
+
+// OfficialDisagrees says that an official total is not that of the marks and how far
+// it is from it, without what would explain it; "" where it agrees or cannot be
+// compared.
+func OfficialDisagrees(d answers.Flight) string {
+	o := d.Official
+	if o == nil || o.Agrees == nil || *o.Agrees || !d.Points.Known() {
+		return ""
+	}
+	if d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64() {
+		return sentence(officialAgrees(d))
+	}
+	return sentence(totalApart(d, new(big.Rat).Sub(o.Points.Rat(), d.Points.Rat())))
+}
+
+func totalApart(d answers.Flight, difference *big.Rat) string {
 	o := d.Official
 	way, counts := "more", ""
-	if o.Difference.Rat().Sign() < 0 {
+	if difference.Sign() < 0 {
 		way = "less"
 	}
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Record.Percent.Known() {
 		counts = fmt.Sprintf(" (%s%%, which the season counts)", d.Record.Percent.Text(PercentDecimals))
 	}
-	apart := report.Exact(new(big.Rat).Abs(o.Difference.Rat()))
-	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed come to", o.Points.Text(o.Decimals), counts, apart.Text(PointDecimals), way)
+	size := report.Exact(new(big.Rat).Abs(difference))
+	return fmt.Sprintf("The official total, %s%s, is %s %s than the marks as typed come to", o.Points.Text(o.Decimals), counts, size.Text(PointDecimals), way)
 }
 
 // OfficialNotes are the explanations of a difference behind the best, which the
