@@ -12,26 +12,47 @@ import (
 // days away, and of an income that is the same as another of its day; a remark or a
 // receipt that differs says that they are two.
 func (r *reader) checkRepeats() {
-	same := map[string][]*moneyLine{}
-	for _, line := range r.money {
+	type day struct {
+		key  string
+		date season.Date
+	}
+	same := map[day][]int{} // places in r.money
+	for i, line := range r.money {
 		key := line.sameness()
 		if key == "" {
 			continue
 		}
 		what, days := line.repeatable()
-		for _, other := range slices.Backward(same[key]) {
-			if apart := int(line.date - other.date); max(apart, -apart) <= days {
-				when := "on the same day"
-				if days > 0 {
-					when = fmt.Sprintf("within %d days", days)
+		last := -1
+		for apart := -days; apart <= days; apart++ {
+			for _, other := range slices.Backward(same[day{key, line.date + season.Date(apart)}]) {
+				if r.money[other].ofOneContest(line) {
+					last = max(last, other)
+					break
 				}
-				r.at(line.f, line.head, repeated, lineText(other.at, line.f), what, when)
-				line.repeats = true
-				break
 			}
 		}
-		same[key] = append(same[key], line)
+		if last >= 0 {
+			when := "on the same day"
+			if days > 0 {
+				when = fmt.Sprintf("within %d days", days)
+			}
+			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when)
+			line.repeats = true
+		}
+		at := day{key, line.date}
+		same[at] = append(same[at], i)
 	}
+}
+
+// ofOneContest reports whether two lines may be of one contest: the same, or one names
+// none and is of a day of the other's.
+func (line *moneyLine) ofOneContest(other *moneyLine) bool {
+	if line.cost == nil || line.cost.Contest == other.cost.Contest {
+		return true
+	}
+	days := func(c *season.Contest, day season.Date) bool { return c.First <= day && day <= c.Last }
+	return line.cost.Contest == nil && days(other.cost.Contest, line.date) || other.cost.Contest == nil && days(line.cost.Contest, other.date)
 }
 
 // repeatable says what a line shares with one that repeats it, and within how many
@@ -63,11 +84,7 @@ func (line *moneyLine) sameness() string {
 			people = append(people, fmt.Sprint(c.For[i].Name(), " ", share))
 		}
 		slices.Sort(people)
-		contest := ""
-		if c.Contest != nil {
-			contest = c.Contest.Handle
-		}
-		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, contest, " ", c.Receipt, "\n", c.Remark)
+		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, " ", c.Receipt, "\n", c.Remark)
 	}
 }
 
