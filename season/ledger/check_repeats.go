@@ -13,23 +13,28 @@ import (
 // receipt that differs says that they are two.
 func (r *reader) checkRepeats() {
 	type day struct {
-		key  string
-		date season.Date
+		key     string
+		date    season.Date
+		contest string // "": of none; anyContest: of the last one
 	}
-	same := map[day][]int{} // places in r.money
+	const anyContest = "*" // no contest's name
+	same := map[day]int{}  // places in r.money, from 1
 	for i, line := range r.money {
 		key := line.sameness()
 		if key == "" {
 			continue
 		}
+		own, others := line.contestNamed(), anyContest
+		if own != "" {
+			others = ""
+		}
 		what, days := line.repeatable()
 		last := -1
 		for apart := -days; apart <= days; apart++ {
-			for _, other := range slices.Backward(same[day{key, line.date + season.Date(apart)}]) {
-				if r.money[other].ofOneContest(line) {
-					last = max(last, other)
-					break
-				}
+			date := line.date + season.Date(apart)
+			last = max(last, same[day{key, date, own}]-1)
+			if other := same[day{key, date, others}] - 1; other >= 0 && r.money[other].ofOneContest(line) {
+				last = max(last, other)
 			}
 		}
 		if last >= 0 {
@@ -40,19 +45,32 @@ func (r *reader) checkRepeats() {
 			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when)
 			line.repeats = true
 		}
-		at := day{key, line.date}
-		same[at] = append(same[at], i)
+		same[day{key, line.date, own}] = i + 1
+		if own != "" {
+			same[day{key, line.date, anyContest}] = i + 1
+		}
 	}
 }
 
-// ofOneContest reports whether two lines may be of one contest: the same, or one names
-// none and is of a day of the other's.
-func (line *moneyLine) ofOneContest(other *moneyLine) bool {
-	if line.cost == nil || line.cost.Contest == other.cost.Contest {
-		return true
+// contestNamed is the contest that a cost names, "" where it names none.
+func (line *moneyLine) contestNamed() string {
+	if line.cost == nil || line.cost.Contest == nil {
+		return ""
 	}
-	days := func(c *season.Contest, day season.Date) bool { return c.First <= day && day <= c.Last }
-	return line.cost.Contest == nil && days(other.cost.Contest, line.date) || other.cost.Contest == nil && days(line.cost.Contest, other.date)
+	return line.cost.Contest.Handle
+}
+
+// ofOneContest reports whether one of two costs names a contest and the other, which
+// names none, is of one of its days.
+func (line *moneyLine) ofOneContest(other *moneyLine) bool {
+	if line.cost == nil || other.cost == nil {
+		return false
+	}
+	c, date := line.cost.Contest, other.date
+	if c == nil {
+		c, date = other.cost.Contest, line.date
+	}
+	return c != nil && c.First <= date && date <= c.Last
 }
 
 // repeatable says what a line shares with one that repeats it, and within how many
