@@ -88,7 +88,7 @@ give; boxbook only counts what was given. The sources: boxbook help sources.`
 // kindsTopic lists the shipped kinds of fault with what they are measured in.
 func kindsTopic() string {
 	var b strings.Builder
-	b.WriteString("The kinds of fault, with an amount as a fault line writes it:\n\n")
+	b.WriteString("The kinds of fault, with an amount as a fault line writes it; none\nwhere the cost is fixed or nothing:\n\n")
 	l, err := (&app{streams: &streams{}, asof: "2000-01-01"}).emptyLedger()
 	if err != nil {
 		return err.Error()
