@@ -20,9 +20,9 @@ func newBooklet(a *app) *cobra.Command {
 		Long: `Write a pilot's season as one file to read on a phone or to print: the answers
 and the picture of the season first, then what comes back, drills, plan,
 readiness, families and panels, then every flight with its sheet, faults and
-notes, folded. The file asks nothing of anybody: no script, nothing from
-outside. A fault's place in the video leads there, where the video's path is
-relative to the file or an address.
+notes, folded. The file stands alone: no script, nothing fetched. A fault's
+place in the video leads there, where the video's path is relative to the file
+or an address.
 
 Use flight for one flight in full, booklet for a season to read, and workbook
 for a season to calculate with.`,

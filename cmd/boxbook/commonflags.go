@@ -74,7 +74,7 @@ func (a *app) periodFlags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.Var(yearFlag{&a.season}, "season", "only the season that begins in this `YEAR`")
 	f.StringVar(&a.since, "since", "", "only from this `DATE` on")
-	f.StringVar(&a.until, "until", "", "only up to this `DATE`, and nothing known after it")
+	f.StringVar(&a.until, "until", "", "only up to this `DATE`, as it was known then")
 }
 
 // choosingFlags choose among flights, the pilot apart.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 
@@ -61,7 +62,23 @@ func readError(path string, err error) error {
 
 // additionError says that the ledger would have errors with what was to be
 // added.
-type additionError struct{ *ledger.InvalidError }
+type additionError struct {
+	*ledger.InvalidError
+	brought ledger.List // what the addition brings
+}
+
+// before counts the warnings that the ledger has without the addition.
+func (e *additionError) before() int { return len(e.List) - len(e.brought) }
+
+// readFrom says of what is in a file behind so many lines on which line of a text
+// called name it was read.
+func (e *additionError) readFrom(name, file string, behind int) {
+	for i, d := range e.brought {
+		if d.File == file && d.Line > behind {
+			e.brought[i].Message += fmt.Sprintf(" (line %d of %s)", d.Line-behind, name)
+		}
+	}
+}
 
 func (e *additionError) Unwrap() error { return e.InvalidError }
 

@@ -87,6 +87,11 @@ func (a *app) flightIn(l *season.Ledger, args []string) (s season.Selection, f *
 	if a.byVariable && len(args) > 0 && len(l.Matching(selector, s)) == 0 {
 		s.Pilot = nil
 	}
+	if flagged := a.pilot != "" && !a.byVariable; len(args) == 1 && !flagged && selector == args[0] {
+		if err := pilotMeant(l, s, selector); err != nil {
+			return s, nil, err
+		}
+	}
 	f, err = oneFlight(l, s, selector)
 	return s, f, err
 }

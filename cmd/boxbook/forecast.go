@@ -13,6 +13,7 @@ import (
 	"boxbook/report/tables"
 	"boxbook/report/words"
 	"boxbook/scoring"
+	"boxbook/season"
 )
 
 func newForecast(a *app) *cobra.Command {
@@ -42,11 +43,21 @@ func (a *app) runForecast(args []string, reach string) error {
 		return err
 	}
 	if seq == nil {
-		return &usageError{fmt.Sprintf("a forecast for %s needs a sequence", s.Pilot.Handle), "known: " + strings.Join(proposeSequences(l), ", ")}
+		return &usageError{fmt.Sprintf("a forecast for %s needs a sequence", s.Pilot.Handle), sequencesKnown(l)}
 	}
 	// The title says the sequence, so that the head line does not.
 	chosen := append(tables.Choices(s), report.Choice{Key: "sequence", Value: seq.Handle})
 	return a.show(pages.Forecast(answers.ForecastOf(l, s.Pilot, seq, percent), a.whole), chosen)
+}
+
+// sequencesKnown says which sequences there are, and how one is added.
+func sequencesKnown(l *season.Ledger) string {
+	const adds = "one is added by: boxbook log sequence"
+	known := proposeSequences(l)
+	if len(known) == 0 {
+		return adds
+	}
+	return wrappedList("known: ", known) + "\n" + adds
 }
 
 // percentFlag reads a percent that a flag gives; nil where it gives none.
@@ -62,8 +73,8 @@ func percentFlag(name, text string) (*float64, error) {
 	return &value, nil
 }
 
-// percentage reads a number from 0 to 100.
+// percentage reads a number from 0 to 100, with or without the sign of a percentage.
 func percentage(text string) (*big.Rat, bool) {
-	percent, ok := scoring.ParseDecimal(text)
+	percent, ok := scoring.ParseDecimal(strings.TrimSuffix(text, "%"))
 	return percent.Rat(), ok && percent.Rat().Cmp(big.NewRat(100, 1)) <= 0
 }

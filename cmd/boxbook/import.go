@@ -49,9 +49,9 @@ what is not to be read: leave=H a column, leave=16:28 rows, leave=I6 a cell.
 
 It shows the block that it would add to the ledger; --write adds it. Formulas
 are not calculated: their stored values are used, and listed. Hidden rows and
-columns are listed too. Nothing is written while a cell is unread. --remember
-keeps how an office's sheets are read under a name, and --layout uses it for the
-next one.`,
+columns are listed too. Nothing is written while a cell is reported as an error.
+--remember keeps how an office's sheets are read under a name, and --layout uses
+it for the next one.`,
 		Example: "  boxbook import tarn.csv --date 2026-04-18 --contest tarn-open --sequence known-26\n" +
 			"  boxbook import tarn.xlsx --sheet Known --columns figure=A,judges=C-G --date 2026-04-18 --pilot ines --sequence known-26 --panel \"A B C D E\" --write",
 		Args: arguments(cobra.ExactArgs(1)),
@@ -63,11 +63,11 @@ next one.`,
 		field := kind.Field(flag.name)
 		f.Var(answerFlag{o.flight, field}, flag.name, field.Usage()+flag.beyond)
 	}
-	f.Var(oneText{&o.worksheet}, "sheet", "the worksheet, where the workbook has several")
+	f.Var(oneText{&o.worksheet}, "sheet", "the `WORKSHEET`, where the workbook has several")
 	f.Var(oneText{&o.columns}, "columns", "what holds what: figure=A,judges=C-G (figure=2,judges=4-8 for rows) or figure=A,judge=B,mark=C; leave=H+16:28+I6 for what is left out")
-	f.Var(oneText{&o.officialFrom}, "official-from", "the cell of the printed final total, taken as official: I19, of another worksheet Summary!B6")
-	f.Var(oneText{&o.remember}, "remember", "keep --columns, --sheet and --official-from under this name, beside the ledger")
-	f.Var(oneText{&o.layout}, "layout", "use what was kept under this name; flags given win")
+	f.Var(oneText{&o.officialFrom}, "official-from", "the `CELL` of the printed final total, taken as official: I19, of another worksheet Summary!B6")
+	f.Var(oneText{&o.remember}, "remember", "keep --columns, --sheet and --official-from under this `NAME`, beside the ledger")
+	f.Var(oneText{&o.layout}, "layout", "use what was kept under this `NAME`; flags given win")
 	f.BoolVar(&o.write, "write", false, "add the block to the ledger")
 	a.ledgerFlag(cmd)
 	instead(cmd, "import writes into the ledger: --write adds the block", "format", "output")

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
@@ -22,8 +23,8 @@ func newLog(a *app) *cobra.Command {
 		Long: `Add to the ledger. Everything can be given by flags; at a terminal, what is
 missing is asked for. "boxbook log -" takes blocks in the ledger language from
 standard input, checks them against the ledger they would join, and adds them.
---into writes into a file that the ledger includes; a file that begins with
-part-of needs nothing more than -f.
+--into writes into a file that the ledger includes, its path from here or from
+the ledger's folder. An included file that begins with part-of needs -f alone.
 
 The ledger is changed completely or not at all: every earlier line stays as it
 is, except an expiry that is renewed, and nothing is written that could not be
@@ -36,7 +37,7 @@ read back. "boxbook undo" takes the last change back.`,
 			case len(args) == 0:
 				return cmd.Help()
 			default:
-				return unknown("kind of entry", args[0], logKinds(cmd))
+				return noKind(cmd, args[0])
 			}
 		},
 	}
@@ -79,6 +80,9 @@ func newLogKind(a *app, k entry.Kind) *cobra.Command {
 		if !f.NoFlag {
 			a.fieldFlag(cmd, f, given)
 		}
+	}
+	if names := cmd.Flags(); names.Lookup("handle") != nil && names.Lookup("name") == nil {
+		instead(cmd, "its name is the short word of --handle", "name")
 	}
 	return cmd
 }
@@ -197,6 +201,18 @@ func (h *logHost) Title(l *season.Ledger, code string) string {
 	return words.GroupName(code)
 }
 
+// noKind says that `log` can add nothing of a name, and what does instead.
+func noKind(cmd *cobra.Command, word string) error {
+	if hint := partOfEntry(word); hint != "" {
+		return &usageError{fmt.Sprintf("no kind of entry is called %q", word), hint}
+	}
+	err := unknown("kind of entry", word, logKinds(cmd))
+	if usage := (*usageError)(nil); errors.As(err, &usage) && len(ledger.Near(word, logKinds(cmd))) == 0 {
+		usage.hint = "see boxbook log --help"
+	}
+	return err
+}
+
 func logKinds(cmd *cobra.Command) []string {
 	var kinds []string
 	for _, sub := range cmd.Commands() {
@@ -221,7 +237,31 @@ func (a *app) runLogText() error {
 	if err != nil {
 		return err
 	}
-	return a.recordUnseen("log", to, entry.Addition{Block: text, Said: "what was on standard input"})
+	add := entry.Addition{Block: text, Said: "what was on " + standardInputName}
+	err = a.recordUnseen("log", to, add)
+	var refused *additionError
+	if errors.As(err, &refused) {
+		a.placeInInput(refused, to, add)
+	}
+	return err
+}
+
+// placeInInput says of what an addition brings on which of its lines it is.
+func (a *app) placeInInput(refused *additionError, to destination, add entry.Addition) {
+	old, err := ledger.Disk{}.Read(to.file)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		return // the errors stand as they are
+	}
+	lines := func(text string) int { return strings.Count(strings.TrimRight(text, " \t\r\n")+"\n", "\n") }
+	body := strings.TrimLeft(add.Block, "\ufeff \t\r\n") // it begins at column 0
+	leading := strings.Count(add.Block[:len(add.Block)-len(body)], "\n")
+	behind := lines(ledger.Append(old, add.Block)) - lines(body) - leading
+	for _, d := range refused.brought {
+		if sameFile(d.File, to.file) {
+			refused.readFrom(standardInputName, d.File, behind)
+			return
+		}
+	}
 }
 
 // firstLine is a text's first line that says anything.

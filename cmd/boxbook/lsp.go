@@ -29,7 +29,7 @@ else the one in the file's folder or a folder above that includes it.
 		Args:    arguments(cobra.NoArgs),
 		RunE:    func(*cobra.Command, []string) error { return a.runLsp(syntax) },
 	}
-	cmd.Flags().StringVar(&syntax, "syntax", "", "print the syntax `FILE` for vim or textmate instead")
+	cmd.Flags().StringVar(&syntax, "syntax", "", "print the syntax file of this `EDITOR`, vim or textmate, instead")
 	complete(cmd, "syntax", cobra.FixedCompletions(data.SyntaxNames(), cobra.ShellCompDirectiveNoFileComp))
 	a.ledgerFlag(cmd)
 	a.asOfFlag(cmd)

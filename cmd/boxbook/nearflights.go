@@ -21,6 +21,12 @@ func noSuchFlight(l *season.Ledger, s season.Selection, selector string) error {
 		e.hint = "did you mean " + orList(meant) + "?"
 		return e
 	}
+	if date := redated(selector); date != "" {
+		selector = date
+	} else if near := ledger.Near(selector, pilotHandles(l.Pilots)); len(near) == 1 {
+		e.hint = "did you mean " + orList(flightsMeant(l, s, near[0])) + "?"
+		return e
+	}
 	flights := l.Select(s)
 	names := namesOf(flights, func(f *season.Flight) string { return f.Name })
 	near := nearFlights(flights, selector)
@@ -42,7 +48,7 @@ func noSuchFlight(l *season.Ledger, s season.Selection, selector string) error {
 func flightsMeant(l *season.Ledger, s season.Selection, word string) []string {
 	const most = 3
 	var names []string
-	if date := ledger.DateHinted(word); date != "" {
+	if date := redated(word); date != "" {
 		names = namesOf(l.Matching(date, s), func(f *season.Flight) string { return f.Name })
 	} else {
 		for _, f := range slices.Backward(l.Select(s)) {
@@ -52,6 +58,31 @@ func flightsMeant(l *season.Ledger, s season.Selection, word string) []string {
 		}
 	}
 	return names[:min(len(names), most)]
+}
+
+// redated is a selector with its date as it is written, "" where it begins with none
+// that is written otherwise.
+func redated(selector string) string {
+	for end := len(selector); end > 0; end = strings.LastIndex(selector[:end], "/") {
+		if date := ledger.DateHinted(selector[:end]); date != "" {
+			return date + selector[end:]
+		}
+	}
+	return ""
+}
+
+// pilotMeant says of a word alone that is neither a pilot nor a flight who may be
+// meant; nil where it may be a flight.
+func pilotMeant(l *season.Ledger, s season.Selection, word string) error {
+	if word == season.LastSelector || !season.IsHandle(word) || len(l.Select(s)) == 0 || len(l.Matching(word, s)) > 0 || len(flightsMeant(l, s, word)) > 0 || len(nearFlights(l.Select(s), word)) > 0 {
+		return nil
+	}
+	const kind = "pilot or flight"
+	handles := pilotHandles(l.Pilots)
+	if len(ledger.Near(word, handles)) > 0 {
+		return unknown(kind, word, handles)
+	}
+	return &usageError{fmt.Sprintf("no %s is called %q", kind, word), "pilots: " + strings.Join(handles[:min(len(handles), mostParties)], ", ")}
 }
 
 // nearFlights are those that may be meant, in the order of flights: whose name

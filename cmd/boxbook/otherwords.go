@@ -29,6 +29,26 @@ func elsewhere(word string) string {
 	return ""
 }
 
+// partOfEntry says which entry has what a word stands for as a part of its own, ""
+// where none is known to.
+func partOfEntry(word string) string {
+	for _, part := range entryParts {
+		if slices.Contains(part.words, strings.ToLower(word)) {
+			return part.hint
+		}
+	}
+	return ""
+}
+
+// entryParts are words for what is no entry of its own.
+var entryParts = []struct {
+	hint  string
+	words []string
+}{
+	{"a note is part of a flight or of a coach's review:\nboxbook log flight --note TEXT, boxbook log review --note TEXT", []string{"note", "notes", "comment", "comments"}},
+	{"a remark is part of an entry: --remark TEXT, with boxbook log fault, cost, signoff ...", []string{"remark", "remarks"}},
+}
+
 // topicOf is the topic that explains a word, "" where none is known to.
 func topicOf(word string) string {
 	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {

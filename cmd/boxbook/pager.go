@@ -35,6 +35,10 @@ func (a *app) pagedHelp(root *cobra.Command) {
 		if a.misspelt = a.noCommand(root, cmd); a.misspelt != nil {
 			return
 		}
+		if word := cmd.Flags().Arg(0); cmd.Name() == "log" && word != "" && word != stdinName {
+			a.misspelt = noKind(cmd, word)
+			return
+		}
 		var page bytes.Buffer
 		cmd.SetOut(&page)
 		help(cmd, args)

@@ -15,8 +15,8 @@ func newPanel(a *app) *cobra.Command {
 grades above or below the panel, how evenly, and grades that stand apart from
 the rest of the panel and the judge's own habit. Judges are matched across
 contests by name; a seat (one letter, or J and a number) is a person only within
-its contest. Flags never change a score. --all adds each flight's scatter and
-noise.`,
+its contest. A lone grade never changes a score. --all adds each flight's
+scatter and noise.`,
 		RunE: func(*cobra.Command, []string) error { return a.runPanel() },
 	}
 	a.pilotWord(cmd, elseEverybody)

@@ -104,7 +104,7 @@ func (a *app) namesPilot(word string) bool {
 
 // pilotBefore says in help how the pilot and a command's own word are told apart.
 func pilotBefore(what string) string {
-	return "\n\nA pilot's handle as the first word is the pilot. A " + what + " with the name\nof a pilot goes after the pilot, or is the only word beside --pilot."
+	return "\n\nA pilot's handle as the first word is the pilot. Where a " + what + " is named\nlike a pilot, give the pilot first or use --pilot."
 }
 
 // takeWords settles which pilot the words of a command name, and gives its own

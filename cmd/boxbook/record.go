@@ -44,20 +44,35 @@ func (a *app) destination() (destination, error) {
 		to.named = result.Main != path
 		return to, nil
 	}
-	to.file, to.named = a.into, true
-	for _, name := range result.Paths {
-		if sameFile(a.into, name) {
-			return to, nil
+	to.named = true
+	for _, to.file = range intoFiles(a.into, result.Main) {
+		for _, name := range result.Paths {
+			if sameFile(to.file, name) {
+				return to, nil
+			}
 		}
 	}
-	return to, notIncluded(a.into, result.Paths)
+	return to, notIncluded(a.into, result)
+}
+
+// intoFiles are the files that a path to write into may mean: of the current folder,
+// else of that of the ledger's main file.
+func intoFiles(path, main string) []string {
+	if filepath.IsAbs(path) {
+		return []string{path}
+	}
+	return []string{path, filepath.Join(filepath.Dir(main), path)}
 }
 
 // notIncluded says that a file is none of the ledger's.
-func notIncluded(file string, files []string) error {
+func notIncluded(file string, read *ledger.Result) error {
+	path := "PATH"
+	if within, err := filepath.Rel(filepath.Dir(read.Main), file); err == nil && filepath.IsLocal(within) {
+		path = shownName(within)
+	}
 	return &usageError{
-		fmt.Sprintf("%s is no file of the ledger: %s", shownName(file), shownNames(files)),
-		"a file joins the ledger by a line `include \"PATH\"` in it",
+		fmt.Sprintf("%s is no file of the ledger: %s", shownName(file), shownNames(read.Paths)),
+		fmt.Sprintf("a file joins the ledger by a line in %s: include %q", shownName(read.Main), path),
 	}
 }
 
@@ -104,7 +119,7 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 	}
 	var invalid *ledger.InvalidError
 	if errors.As(err, &invalid) {
-		return &additionError{invalid}
+		return a.broughtBy(to, invalid)
 	}
 	if err != nil {
 		return err
@@ -114,6 +129,15 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 	}
 	_, err = fmt.Fprintf(a.out, "added %s to %s\n", said, shownName(file))
 	return err
+}
+
+// broughtBy is the error of an addition with which a ledger would have errors.
+func (a *app) broughtBy(to destination, invalid *ledger.InvalidError) error {
+	before, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	return &additionError{invalid, ledger.Fresh(before.Diagnostics, invalid.List)}
 }
 
 // recordUnseen is record for an entry that nobody was shown: the warnings that it

@@ -251,7 +251,7 @@ func (a *app) flagErrorAt(root *cobra.Command) func(*cobra.Command, error) error
 			return unknown
 		}
 		if kind := cmd.Flags().Arg(0); cmd.Name() == "log" && kind != "" && kind != stdinName {
-			return unknown("kind of entry", kind, logKinds(cmd))
+			return noKind(cmd, kind)
 		}
 		return flagError(cmd, err)
 	}

@@ -31,8 +31,11 @@ func complain(w io.Writer, err error) {
 		fmt.Fprintf(w, "boxbook: %s\n", changed)
 	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
-		_ = ledger.Render(w, addition.List) //nolint:errcheck // standard error is the last resort
+		_ = ledger.Render(w, addition.brought) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: with this addition the ledger would have %s; nothing was written\n", counted(addition.Errors, "error", "errors"))
+		if n := addition.before(); n > 0 {
+			fmt.Fprintf(w, "  and %s that it has already, see boxbook check\n", counted(n, "warning", "warnings"))
+		}
 	case errors.As(err, &invalid):
 		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
@@ -214,9 +217,25 @@ func unknown(kind, name string, known []string) error {
 	case len(near) > 0:
 		e.text += "; " + ledger.DidYouMean(near)
 	case len(known) > 0 && len(known) <= 12:
-		e.hint = "known: " + strings.Join(known, ", ")
+		e.hint = wrappedList("known: ", known)
 	}
 	return e
+}
+
+// wrappedList lists names behind a beginning, on lines that fit as hints.
+func wrappedList(beginning string, names []string) string {
+	const room = helpWidth - len("  ")
+	lines := []string{strings.TrimSuffix(beginning, " ")}
+	for i, name := range names {
+		if i < len(names)-1 {
+			name += ","
+		}
+		if last := lines[len(lines)-1]; i > 0 && display.Width(last)+1+display.Width(name) > room {
+			lines = append(lines, strings.Repeat(" ", len(beginning)-1))
+		}
+		lines[len(lines)-1] += " " + name
+	}
+	return strings.Join(lines, "\n")
 }
 
 // mostParties is how many parties a message names.

@@ -65,13 +65,13 @@ const marksTopic = `The marks of a score sheet:
   HZ        hard zero: the wrong figure, the wrong direction, 90 degrees out
             [published: iac-2018, 7.3.1], a flick of the wrong sign, a tailslide
             shorter than half a fuselage [published: baea-flick, start;
-            baea-tailslide, slide]. Under panel-mean more than half of the
-            judges who gave a mark make the figure 0 from every judge; a
-            minority is filled like AV; exactly half leaves the figure
+            baea-tailslide, slide]. Under panel-mean, where more than half of
+            the judges who gave a mark give HZ, the figure is 0 from every
+            judge; a minority is filled like AV; exactly half leaves the figure
             undecided until a line "resolve FIGURE zero" or "resolve FIGURE
             fill" records the chief judge's ruling [memory]
-  CHZ       hard zero confirmed by the chief judge: one in a row makes the
-            figure 0 from every judge [memory]
+  CHZ       hard zero confirmed by the chief judge: one on any judge's sheet
+            makes the figure 0 from every judge [memory]
   PZ        perception zero: a criterion of a flick, spin or tailslide was not
             seen to be met, for gliders also a stall in a loop or turn; an
             ordinary 0 in the mean [published: baea-major, PZ; civa-seminar,
@@ -88,18 +88,26 @@ give; boxbook only counts what was given. The sources: boxbook help sources.`
 // kindsTopic lists the shipped kinds of fault with what they are measured in.
 func kindsTopic() string {
 	var b strings.Builder
-	b.WriteString("The kinds of fault, with an amount as a fault line writes it:\n\n")
+	b.WriteString("The kinds of fault, with an amount as a fault line writes it; none\nwhere the cost is fixed or nothing:\n\n")
 	l, err := (&app{streams: &streams{}, asof: "2000-01-01"}).emptyLedger()
 	if err != nil {
 		return err.Error()
 	}
 	for _, kind := range l.FaultKinds {
-		fmt.Fprintf(&b, "  %-14s %-7s %s\n", kind.Name, words.AmountExamples[kind.Unit], kindSays(kind))
+		fmt.Fprintf(&b, "  %-14s %-7s %s\n", kind.Name, amountExample(kind), kindSays(kind))
 	}
 	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
 		"nothing: it is a cause. A ledger may define more: boxbook help language. What\n" +
 		"each costs, and where that is from: boxbook help sources.")
 	return b.String()
+}
+
+// amountExample is an amount of a kind, "" where it costs what it costs.
+func amountExample(kind *season.FaultKind) string {
+	if kind.Unit == season.Points && kind.Plain != nil {
+		return ""
+	}
+	return words.AmountExamples[kind.Unit]
 }
 
 func kindSays(kind *season.FaultKind) string {

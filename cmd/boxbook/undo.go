@@ -67,7 +67,7 @@ func (a *app) runUndo(yes bool) error {
 	if err != nil {
 		return undoError(path, err)
 	}
-	_, err = fmt.Fprintf(a.out, "taken back: %s\n", u)
+	_, err = fmt.Fprintf(a.out, "taken back: %s, in %s\n", u, shownNames(namesOf(u.Files, func(f ledger.UndoneFile) string { return f.Name })))
 	return err
 }
 

@@ -17,8 +17,8 @@ func newVersion(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "version", Short: "show the version of boxbook", GroupID: groupCare,
 		Long: `Show the version of boxbook, the revision and the day that it was built from,
-and the system that it was built for: the two lines to quote in a report of a
-fault. boxbook --version shows the same. boxbook help changes says what each
+and the system that it was built for: the two lines to quote in a bug
+report. boxbook --version shows the same. boxbook help changes says what each
 version changed.
 
 --notices prints the licences of everything that is built into the program.`,

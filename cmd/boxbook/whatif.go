@@ -22,12 +22,12 @@ import (
 func newWhatIf(a *app) *cobra.Command {
 	var reach string
 	cmd := &cobra.Command{
-		Use: "whatif [PILOT] [SELECTOR] CHANGE...", Short: "show what a flight would have scored with other marks", GroupID: groupRead,
+		Use: "whatif [PILOT] [SELECTOR] [CHANGE...]", Short: "show what a flight would have scored with other marks", GroupID: groupRead,
 		Long:    words.WhatIfHelp(),
 		Example: "  boxbook whatif ines 4=7.5\n  boxbook whatif 2026-04-18/ines/known 4@BM=8 no-penalty\n  boxbook whatif last --reach 70",
 		RunE:    func(_ *cobra.Command, args []string) error { return a.runWhatIf(args, reach) },
 	}
-	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to reach this `PERCENT`, or to \"winner\"")
+	cmd.Flags().StringVar(&reach, "reach", "", "what it takes to reach this `TARGET`: a percentage, winner, \"place 3\" or points")
 	a.pilotThen(cmd, flightWord(), elseAnyFlight)
 	cmd.Args, cmd.ValidArgsFunction = nil, a.offerWhatIf(cmd.ValidArgsFunction)
 	a.choosingFlags(cmd)
@@ -132,9 +132,22 @@ func outOfField(f *season.Flight, target *analysis.Goal) error {
 	case f.Of > 0 && target.Place > f.Of:
 		return &usageError{text: fmt.Sprintf("place %d is beyond the %d of %s", target.Place, f.Of, f.Name)}
 	case len(analysis.OthersIn(f))+1 != f.Of:
-		return &usageError{"the whole field is not known in " + f.Name, "`place` says of how many, `field` has as many totals, out of the maximum that the marks are"}
+		return fieldUnknown(f, target.Place)
 	}
 	return nil
+}
+
+// fieldUnknown says that what a place takes cannot be told, and what is needed; first,
+// where the printed place is no worse, that it is there already.
+func fieldUnknown(f *season.Flight, place int) error {
+	text := "not every pilot's total is known in " + f.Name
+	switch {
+	case f.Rank > 0 && f.Rank < place:
+		text = fmt.Sprintf("place %d of %s is ahead of that already; not every pilot's total is known there", f.Rank, f.Name)
+	case f.Rank == place:
+		text = fmt.Sprintf("place %d is the printed one of %s; not every pilot's total is known there", place, f.Name)
+	}
+	return &usageError{text, fmt.Sprintf("what a place takes needs the total of every pilot: `place %d of N` in the flight,\nand N totals behind `field`, of the same maximum, %d points", max(f.Rank, 1), f.Maximum())}
 }
 
 // The words of changes that take no mark.

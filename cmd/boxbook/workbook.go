@@ -16,7 +16,7 @@ import (
 func newWorkbook(a *app) *cobra.Command {
 	club := false
 	cmd := &cobra.Command{
-		Use: "workbook [PILOT]", Short: "write the coach's workbook, or the treasurer's", GroupID: groupHandOver,
+		Use: "workbook [PILOT | --club [YEAR]]", Short: "write the coach's workbook, or the treasurer's", GroupID: groupHandOver,
 		Long: `Write a workbook of a pilot's season: a page to read first, every remark of
 coach and pilot, flights, every mark, families, faults and drills, the panels,
 readiness. Means, points and percents are live formulas that lead back to the

@@ -194,7 +194,7 @@ func (b *book) holdKnown(t testing.TB) int {
 		column{"counted percent", "percent", true}, column{"to winner", "toWinner", true}, column{"to median", "toMedian", true},
 		column{"panel noise, percent", "noise", true}, column{"place", "place", true}, column{"of", "of", true})
 	shown += b.holdTable(t, "Flights", b.flightOf, []string{"date", "contest"},
-		column{"raw", "raw", true}, column{"points", "points", true}, column{"max.", "maximum", true},
+		column{"raw", "raw", true}, column{"points", "points", true}, column{"maximum", "maximum", true},
 		column{"percent", "percent", true}, column{"official points", "official.points", true})
 	shown += b.holdTable(t, "Season", inSeason, []string{"contest", "date"},
 		column{"percent", "percent", true}, column{"panel noise", "noise", true}, column{"to winner", "toWinner", true},

@@ -69,7 +69,9 @@ type WhatLine struct {
 // penalties as they are. Have is their mean grade, each weighed by its K, and Mean
 // what it must be at the least, absent where no grades come to it. Winner says
 // that the total is that of the best of the others, Place that it is that of the one
-// in a place, AsPoints that it was asked as points; Reached that the sheet has it.
+// in a place, AsPoints that it was asked as points; Reached that the sheet has it,
+// PlaceNow the printed place and Behind how far the official total is below it, both
+// of a total of the others and a sheet that is not changed.
 type WhatItTakes struct {
 	Percent  report.Number `json:"percent"`
 	Points   report.Number `json:"points"`
@@ -77,6 +79,8 @@ type WhatItTakes struct {
 	Place    int           `json:"place,omitempty"`
 	AsPoints bool          `json:"asPoints,omitempty"`
 	Reached  bool          `json:"reached"`
+	PlaceNow int           `json:"placeNow,omitempty"`
+	Behind   report.Number `json:"behind,omitzero"`
 	Have     report.Number `json:"have,omitzero"`
 	Mean     report.Number `json:"mean,omitzero"`
 	Figures  []FigureAlone `json:"figures"`
@@ -109,6 +113,12 @@ func WhatIfOf(f *season.Flight, changes []analysis.Change, said []string, target
 	}
 	if target != nil {
 		d.Reach = whatItTakes(f, w, *target)
+	}
+	if d.Reach != nil && target.AmongOthers() && len(changes) == 0 {
+		d.Reach.PlaceNow = f.Rank
+		if behind := new(big.Rat).Sub(d.Reach.Points.Rat(), f.Record().Points); behind.Sign() > 0 && d.Official.Known() {
+			d.Reach.Behind = report.Exact(behind)
+		}
 	}
 	return d
 }

@@ -98,7 +98,7 @@ var ExportedTables = []ExportedTable{
 		{"number", "of the line, by date; the shares of one cost have one number"},
 		{"entry", "cost, income, settle or owed"},
 		{"from", "who gave it: paid the cost, settled, is owed the older debt"},
-		{"to", "who had it: whom the share is for, was paid, owes the debt"},
+		{"to", "who benefits: whom the share is for, was paid, owes the debt"},
 		{"amount", "below 0 for a refund"},
 		{"currency", "of the amount"},
 		{"paid", "handed over for it, of a debt that was paid in another currency"},

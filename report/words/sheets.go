@@ -38,7 +38,7 @@ const (
 	VerdictTrend    = "Trend"
 	VerdictLevel    = "Level now"
 	VerdictFamilies = "Families"
-	VerdictPlan     = "Next points"
+	VerdictPlan     = "Plan"
 	VerdictFaults   = "Faults"
 	VerdictDrills   = "Drills"
 	VerdictReady    = "Readiness"

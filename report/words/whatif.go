@@ -33,7 +33,7 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 	}
 	switch {
 	case d.Reach != nil:
-		said = append(said, reachedSentence(*d.Reach))
+		said = append(said, reachedSentence(d))
 		if place := placePerhaps(d.Reach); place != "" {
 			said = append(said, "That is "+place+"% of the maximum; a place is asked about by --reach \"place "+place+"\".")
 		}
@@ -71,7 +71,8 @@ func placeChanged(d answers.WhatIf) string {
 }
 
 // reachedSentence says what mean grade a total takes.
-func reachedSentence(r answers.WhatItTakes) string {
+func reachedSentence(d answers.WhatIf) string {
+	r := *d.Reach
 	target := r.Percent.Text(PercentDecimals) + "%"
 	if r.Winner {
 		target = fmt.Sprintf("The best of the others, %s points (%s)", r.Points.Text(PointDecimals), target)
@@ -83,7 +84,12 @@ func reachedSentence(r answers.WhatItTakes) string {
 		target = fmt.Sprintf("%s points (%s)", r.Points.Text(PointDecimals), target)
 	}
 	switch {
-	case r.Reached && (r.Winner || r.Place > 0): // an official total below it would not
+	case r.Reached && r.Behind.Known():
+		return fmt.Sprintf("%s: reached by the marks as typed, %s points; the official total, %s, is %s behind it%s.", target,
+			d.After.Points.Text(PointDecimals), d.Official.Text(PointDecimals), r.Behind.Text(PointDecimals), inPlace(r.PlaceNow))
+	case r.Reached && r.PlaceNow > 0 && r.PlaceNow < r.Place:
+		return fmt.Sprintf("%s: place %d is ahead of that already.", target, r.PlaceNow)
+	case r.Reached && (r.Winner || r.Place > 0):
 		return target + ": reached by the marks as typed."
 	case r.Reached:
 		return target + ": reached."
@@ -102,6 +108,14 @@ func reachedSentence(r answers.WhatItTakes) string {
 	default:
 		return text + fmt.Sprintf("; any one of %s could do it.", Counted(alone, "figure", "figures"))
 	}
+}
+
+// inPlace ends a sentence with a printed place, where it is known.
+func inPlace(place int) string {
+	if place == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", in place %d", place)
 }
 
 // WhatIfNotes say what a reader must know beside the numbers.

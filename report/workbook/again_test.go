@@ -66,7 +66,7 @@ func TestFigureFlownAgain(t *testing.T) {
 		{"again", "", "AV", "", "", ""},
 		{"", "9", "6", "6", "54", "36"},
 	}, rows)
-	require.Equal(t, "230", book.under("Flights", "max.", book.rowOf("Flights", "flight", "2026-05-02/ines/practice")), "its K counts once")
+	require.Equal(t, "230", book.under("Flights", "maximum", book.rowOf("Flights", "flight", "2026-05-02/ines/practice")), "its K counts once")
 
 	at := book.rowOf("Grades", "flight", "2026-05-02/ines/practice")
 	c.set("Grades", book.cell("Grades", "Judge 1", at+2), "HZ")

@@ -46,7 +46,7 @@ var flightSums = []xlsx.Column[flightRow]{
 		Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
 	},
 	{
-		Key: "maximum", Title: words.ColumnMaximum, Width: 7, Look: xlsx.LookInteger.Live(),
+		Key: "maximum", Title: words.ColumnMaximum, Width: 8.5, Look: xlsx.LookInteger.Live(),
 		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
 		Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
 	},
@@ -71,7 +71,7 @@ func penaltySum(f flightRow) string {
 
 var flightRecord = []xlsx.Column[flightRow]{
 	{Key: "official", Title: words.ColumnOfficialPoints, Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
-	{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
+	{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8.5, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
 	{
 		Key: "official-percent", Title: words.ColumnOfficialPercent, Width: 8, Look: xlsx.LookTwo.Live(),
 		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,

@@ -176,7 +176,7 @@ func TestCheckValues(t *testing.T) {
 	// K 185 in all [published: daec-silver, figures], so 1850 is the maximum; the
 	// points are [derived].
 	book = workbookOf(t, load(t, gliderLedger), "mara")
-	require.Equal(t, "1850", book.under("Flights", "max.", 2))
+	require.Equal(t, "1850", book.under("Flights", "maximum", 2))
 	require.Equal(t, "1292.5", book.under("Flights", "points", 2))
 }
 

@@ -187,7 +187,10 @@ func (w *words) drillTarget() (string, bool) {
 	w.failed = true
 	if !w.r.lostFile && !w.r.names.kinds.nameless && !w.r.excused[text] {
 		known := append(append([]string{}, w.r.names.kinds.order...), season.Groups...)
-		w.r.at(w.f, tok, unknownName, "fault kind or group", text).didYouMean(text, known)
+		d := w.r.at(w.f, tok, unknownName, "fault kind or group", text)
+		if d.didYouMean(text, known); Nearest(text, known) == "" {
+			d.hinted("%s", w.kindsMeant(faultKindNoun, text))
+		}
 	}
 	return "", false
 }

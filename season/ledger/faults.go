@@ -205,6 +205,9 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 	}
 	switch slip := addAmount(fault, amount, l.r.broken[fault.Kind]); slip {
 	case "":
+		if beyondHalfTurn(amount) {
+			l.r.at(l.f, tok, amountLarge, text).advise(largeAdvice(text))
+		}
 		return true
 	case faultUnit:
 		l.fail(tok, slip, text, fault.Kind.Name, unitNames[fault.Kind.Unit])
@@ -214,6 +217,21 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 		l.fail(tok, slip, text)
 	}
 	return false
+}
+
+// beyondHalfTurn reports an angle that no figure can be off by.
+func beyondHalfTurn(amount season.Amount) bool {
+	half, _ := scoring.ParseDecimal("180")
+	return amount.Unit == season.Degrees && amount.Value.Cmp(half) > 0
+}
+
+// largeAdvice takes a zero too many off an angle.
+func largeAdvice(text string) advice {
+	number := strings.TrimSuffix(text, "deg")
+	if short, found := strings.CutSuffix(number, "0"); found && isNumber(short) && len(short) < len("180") {
+		return hint("did you mean " + short + "deg?")
+	}
+	return hint("the amount is how far it was off, not where it ended")
 }
 
 // addAmount adds an amount to those of a fault, a number of times to one of a unit;

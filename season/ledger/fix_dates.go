@@ -60,6 +60,11 @@ func DateHinted(text string) string {
 	if date, ok := season.ParseDate(dateAdvice(text).text); ok && date.String() != text {
 		return date.String()
 	}
+	if parts := strings.Split(text, "-"); len(parts) == 3 && len(parts[0]) == 4 { // day and month in the other order
+		if date, ok := season.ParseDate(strings.Join([]string{parts[0], parts[2], parts[1]}, "-")); ok && parts[1] > "12" {
+			return date.String()
+		}
+	}
 	return ""
 }
 

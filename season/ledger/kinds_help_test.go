@@ -152,7 +152,7 @@ func (h kindHelp) page(t *testing.T, k Kind, cases map[string]diagnosticCase) st
 	d := before[i]
 	fmt.Fprintf(&b, "\nWrong:\n\n%s\nRight:\n\n%s", wrongExample(c, d), h.rightExample(t, c, before, d))
 	if len(d.Fixes) > 0 {
-		b.WriteString("\nThis one has one reading: boxbook check --fix corrects it.\n")
+		b.WriteString("\nWhere there is one reading only, as here, boxbook check --fix corrects it.\n")
 	}
 	return strings.ReplaceAll(b.String(), "test.boxbook", "season.boxbook") + "\n"
 }

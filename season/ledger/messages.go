@@ -137,6 +137,7 @@ const (
 	faultCode     Code = "code-not-in-figure"
 	ratioOrder    Code = "ratio-order"
 	faultTwice    Code = "fault-repeated"
+	amountLarge   Code = "fault-amount-large"
 	closedGrade   Code = "closed-not-safety"
 	closedIdle    Code = "closed-not-open"
 	faultKindUnit Code = "fault-kind-unit"
@@ -298,6 +299,7 @@ var messages = map[Code]message{
 	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
 	faultCode:     {Error, "figure %d has no %q", ""},
 	ratioOrder:    {Error, "%q: the longer line comes first", ""},
+	amountLarge:   {Warning, "%s is more than half a turn", ""},
 	faultTwice:    {Warning, "repeats %s: the same fault by the same person; it counts once", "if there were two, write 2x, or give each a remark or its place in the video"},
 	closedGrade:   {Error, "%q is not a safety matter, and only those are closed", ""},
 	closedIdle:    {Warning, "no %q of %s is open on %s; the line closes nothing", ""},

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"slices"
 
 	"boxbook/scoring"
@@ -176,8 +177,8 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 	if !w.r.lostFile && !reg.nameless && !w.r.excused[name] {
 		d := w.r.at(w.f, tok, unknownName, reg.kind, name)
 		d.didYouMean(name, reg.order)
-		if reg.kind == faultKindNoun && w.f.guesses.allow(len(reg.order)) && Nearest(name, reg.order) == "" {
-			d.hinted("`boxbook help kinds` lists those that the program ships")
+		if hint := howNamed(reg); hint != "" && w.f.guesses.allow(len(reg.order)) && Nearest(name, reg.order) == "" {
+			d.hinted("%s", cmp.Or(w.kindsMeant(reg.kind, name), hint))
 		}
 		if _, number := scoring.ParseDecimal(name); number || reg.kind == "pilot" && slices.Contains(programmeWords(true), name) {
 			d.hinted(wordBefore)
@@ -185,6 +186,31 @@ func lookUp[T any](w *words, reg *registry[T], tok token, name string) (T, bool)
 		d.rooted(reg.sort(), name)
 	}
 	return none, false
+}
+
+// howNamed says how a name of this kind is found or becomes known, "" where there is
+// nothing to say.
+func howNamed[T any](reg *registry[T]) string {
+	switch reg.kind {
+	case faultKindNoun:
+		return "`boxbook help kinds` lists those that the program ships"
+	case "coach":
+		return "`boxbook log coach` adds a coach"
+	default:
+		return ""
+	}
+}
+
+// dearer is how many names are as dear to compare as one description.
+const dearer = 20
+
+// kindsMeant asks whether kinds of fault were meant that say what was typed.
+func (w *words) kindsMeant(kind, typed string) string {
+	kinds := w.r.names.kinds
+	if kind != faultKindNoun || !w.f.guesses.allow(dearer*len(kinds.order)) {
+		return ""
+	}
+	return KindsMeant(typed, kinds.list())
 }
 
 // list gives the values in the order of their first definition.

@@ -165,7 +165,7 @@ func (e *plainEntry) fault(w *factWords, f *season.Fault, s *season.Sequence) bo
 	}
 	f.Kind, f.Felt, f.Safety = kind.value, kind.value.Felt, kind.value.Safety
 	for n := 0; n < 2 && startsAmount(w.word); n++ {
-		if amount, ok := parseAmount(w.next()); !ok || addAmount(f, amount, false) != "" {
+		if amount, ok := parseAmount(w.next()); !ok || beyondHalfTurn(amount) || addAmount(f, amount, false) != "" {
 			return false
 		}
 	}

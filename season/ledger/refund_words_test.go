@@ -13,7 +13,7 @@ func TestRefundsKeepTheirSign(t *testing.T) {
 		"-1.234 EUR":           "-1.234 has more decimals than EUR amounts have (2); which is meant: -1234, or -1.23?",
 		"-1,234 JPY":           "-1.234 has more decimals than JPY amounts have (0); which is meant: -1234, or -1?",
 		"-1,234 KWD":           "-1,234 KWD is read as -1.234: the comma is taken as the decimal point; which is meant: -1234, or -1.234?",
-		"-1.234,50 EUR":        `"-1.234,50" is not an amount (95.00); write no thousands separator`,
+		"-1.234,50 EUR":        `"-1.234,50" is not an amount (95.00); write no thousands separator: -1234.50`,
 		"-99999999999999 EUR":  "-99999999999999 is outside -10000000000.00 to 10000000000.00; ",
 		"99999999999999 EUR":   "99999999999999 is outside -10000000000.00 to 10000000000.00; ",
 		"-9999999999999.5 EUR": "-9999999999999.5 is outside -10000000000.00 to 10000000000.00; ",

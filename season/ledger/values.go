@@ -126,7 +126,7 @@ func numberAdvice(text string) advice {
 		_, reads := scoring.ParseDecimal(zeros)
 		return instead("a letter for a digit? %s", zeros).unless(!reads || unsigned != text)
 	case thousands().MatchString(text):
-		return hint("write no thousands separator")
+		return thousandsAdvice(text)
 	case strings.TrimRight(text, ",;") != text && isNumber(strings.NewReplacer(".", "", ",", "", ";", "").Replace(text)):
 		return hint("put only white space between numbers")
 	case ordinal().MatchString(text):
@@ -138,6 +138,24 @@ func numberAdvice(text string) advice {
 	default:
 		return advice{}
 	}
+}
+
+// thousandsAdvice gives a number in groups of three without what sets them off, where
+// one sign does that and another one stands before the decimals.
+func thousandsAdvice(text string) advice {
+	const signs = ".,'"
+	sign := text[strings.IndexAny(text, signs)]
+	groups := strings.Split(text, string(sign))
+	last := len(groups) - 1
+	whole, decimals := groups[last], ""
+	if at := strings.IndexAny(whole, signs); at >= 0 {
+		whole, decimals = whole[:at], "."+whole[at+1:]
+	}
+	single := strings.Join(groups[:last], "") + whole + decimals
+	if _, reads := scoring.ParseDecimal(single); !reads || len(whole) != 3 || len(decimals) == len(".000") {
+		return hint("write no thousands separator")
+	}
+	return instead("write no thousands separator: %s", single).unless(true)
 }
 
 // integer takes a whole number from low to high.

@@ -33,7 +33,7 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	case !ok:
 		return "", fmt.Sprintf("%q is not a part of one line: it has a comment, a line's end or quotes that do not close", text)
 	case f.Shape == Word && (len(words) > 1 || strings.HasPrefix(text, `"`)):
-		return "", fmt.Sprintf("%q is not one word%s", text, f.oneWord(text))
+		return "", fmt.Sprintf("%q is not one word%s", text, f.oneWord(text, l))
 	case f.Count > 0 && len(words) > f.Count:
 		return "", fmt.Sprintf("%q is more than %d words such as %s", text, f.Count, f.Example)
 	case f.Shape == Words && !f.Quotes && strings.Contains(text, `"`):
@@ -43,9 +43,12 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	}
 }
 
-// oneWord says how several words could be one, where the field names something that
-// may be new.
-func (f *Field) oneWord(text string) string {
+// oneWord says how several words could be one: a kind of fault that they describe, or
+// the name of something that may be new.
+func (f *Field) oneWord(text string, l *season.Ledger) string {
+	if meant := ledger.KindsMeant(text, l.FaultKinds); f.Coded && meant != "" {
+		return "; " + meant
+	}
 	if f.Adds == "" && !f.New && !f.Open {
 		return ""
 	}

@@ -17,7 +17,7 @@ func endedKind() Kind {
 		Fields: []Field{
 			{
 				Name: "drill", Asks: "the drill", Example: "2026-05-03/ines/line-angle", Propose: OpenDrills, Full: fullDrill,
-				Help: "DATE/PILOT/TARGET, or the beginning of only one that is open",
+				Help: "DATE/PILOT/TARGET, its beginning or its target, where only one that is open has it",
 			},
 			date, remarkField(),
 		},
@@ -40,12 +40,13 @@ func fullDrill(s Scene, text string) (string, error) {
 	return DrillName(d), nil
 }
 
-// drill finds the open drill of a name, or the only open one whose name begins so.
+// drill finds the open drill of a name, or the only open one whose name begins so or
+// whose target it is.
 func (s Scene) drill(name string) (*season.Drill, error) {
 	var begin, ended []*season.Drill
 	for _, d := range s.Ledger.Drills {
 		switch full := DrillName(d); {
-		case !strings.HasPrefix(full, name):
+		case !strings.HasPrefix(full, name) && d.Target != name:
 		case d.Ended != 0:
 			ended = append(ended, d)
 		case full == name:
@@ -62,6 +63,11 @@ func (s Scene) drill(name string) (*season.Drill, error) {
 		return nil, &Refusal{
 			fmt.Sprintf("the drill %s has ended, on %s", DrillName(d), d.Ended),
 			fmt.Sprintf("another end is typed over the one that is there: %s:%d", d.At.File, d.At.Line),
+		}
+	case len(begin) > 1:
+		return nil, &Refusal{
+			fmt.Sprintf("%q is more than one open drill", name),
+			"say which, DATE/PILOT/TARGET:\n" + strings.Join(namesOf(begin, DrillName), "\n"),
 		}
 	default:
 		return nil, s.host.Unknown("drill", name, OpenDrills(s.Ledger))
