@@ -348,7 +348,7 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 	if err := result.Diagnostics.Err(); err != nil {
 		var invalid *ledger.InvalidError
 		if errors.As(err, &invalid) {
-			return &additionError{invalid}
+			return a.broughtBy(to, invalid)
 		}
 		return err
 	}

@@ -95,6 +95,9 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 func (d *Debrief) addTalk(f *season.Flight) {
 	d.Talk = append(d.low(), d.zeroes()...)
 	for _, c := range analysis.DearestFaults(f) {
+		if slices.ContainsFunc(d.Talk, func(p TalkPoint) bool { return p.About == TalkZero && p.Figure == c.Fault.Figure }) {
+			continue // it says why
+		}
 		d.Talk = append(d.Talk, TalkPoint{
 			About: TalkFault, Figure: c.Fault.Figure, Label: labelIn(f.Sequence, c.Fault.Figure), Kind: c.Fault.Kind.Name,
 			Says: c.Fault.Kind.Says, At: c.Fault.Lines[0], Points: report.Exact(c.Points),

@@ -13,15 +13,20 @@ import (
 // lines.
 const debriefFigure = 12
 
-// DebriefTable has a row a line of the sheet, with the faults noted on it: the
-// page's rows for other programs.
+// DebriefTable has a row a line of the sheet, with its K and the faults noted on it:
+// the page's rows for other programs.
 func DebriefTable(d answers.Debrief) *report.Table {
 	t := debriefTable(d, []report.Column{{Title: words.ColumnMarks}}, func(r answers.DebriefRow) []report.Cell {
 		return []report.Cell{report.Text(strings.Join(r.Marks, " "))}
 	})
+	t.Columns = slices.Insert(t.Columns, debriefMarked, report.Column{Title: words.ColumnK, Align: report.Right})
 	t.Columns = append(t.Columns, report.Column{Title: words.ColumnFaultsNoted})
 	for i, r := range d.Rows {
-		t.Rows[i] = append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted)))
+		k := report.Empty()
+		if r.K > 0 {
+			k = CountCell(r.K)
+		}
+		t.Rows[i] = slices.Insert(append(t.Rows[i], report.Text(faultsSaid(d.Flight, r.Noted))), debriefMarked, k)
 	}
 	return t
 }
@@ -43,13 +48,15 @@ func DebriefSheet(d answers.Debrief) *report.Table {
 	return t
 }
 
+// debriefMarked is how many columns stand before the marks.
+const debriefMarked = 2
+
 // debriefTable has the lines of the sheet, with columns for what is given of their
 // marks.
 func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.DebriefRow) []report.Cell) *report.Table {
 	t := &report.Table{Key: 2, Columns: slices.Concat([]report.Column{
 		{Title: words.ColumnFig, Align: report.Right},
 		{Title: words.ColumnFigure, Wrapped: true, Min: debriefFigure},
-		{Title: words.ColumnK, Align: report.Right},
 	}, marks, []report.Column{
 		{Title: words.ColumnGiven, Align: report.Right},
 		{Title: words.ColumnLost, Align: report.Right},
@@ -58,27 +65,24 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 	for _, r := range d.Rows {
 		cells := make([]report.Cell, len(marks))
 		copy(cells, of(r))
-		number, k := report.Empty(), report.Empty()
+		number := report.Empty()
 		if r.Figure > 0 {
 			number = CountCell(r.Figure)
 		}
-		if r.K > 0 {
-			k = CountCell(r.K)
-		}
-		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r)), k}, cells, []report.Cell{
+		t.Rows = append(t.Rows, slices.Concat([]report.Cell{number, report.Text(words.DebriefRowName(r))}, cells, []report.Cell{
 			report.Num(r.Given, words.MeanDecimals), report.Num(r.Lost, words.PointDecimals), expectedCell(r.Expected, r.Unpriced),
 		}))
 	}
 	return t
 }
 
-// debriefMarks are a row's marks as the score sheet shows them; one that stands alone
-// has a sign.
+// debriefMarks are a row's marks as the score sheet shows them, but for the highest
+// and lowest that a rule drops of every row; one that stands alone has a sign.
 func debriefMarks(d answers.Flight, r answers.DebriefRow) []report.Cell {
 	cells := make([]report.Cell, len(r.Marks))
 	for i, mark := range r.Marks {
 		cells[i] = report.Text(mark)
-		if i < len(r.Cells) {
+		if i < len(r.Cells) && r.Cells[i].Counted != answers.DroppedMark {
 			cells[i] = markCell(mark, r.Cells[i])
 		}
 		alone := func(f answers.Flag) bool { return r.Figure > 0 && f.Figure == r.Figure && f.Judge == d.Panel[i] }
@@ -87,6 +91,17 @@ func debriefMarks(d answers.Flight, r answers.DebriefRow) []report.Cell {
 		}
 	}
 	return cells
+}
+
+// debriefSigns are the ways of counting that have a sign on the sheet.
+func debriefSigns(rows []answers.DebriefRow) map[answers.Counting]bool {
+	used := map[answers.Counting]bool{}
+	for _, r := range rows {
+		for _, cell := range r.Cells {
+			used[cell.Counted] = cell.Counted != answers.DroppedMark
+		}
+	}
+	return used
 }
 
 // faultsSaid are the faults of a row.
@@ -98,13 +113,12 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the signs of the table, with the remarks on rows and the
-// grades that stand alone; then stand the notes of pilot and coach, and where the
+// DebriefNotes explain the signs of the table, with the grades that stand alone; then stand the notes of pilot and coach, and where the
 // videos are.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
 	if d.Style != nil {
-		notes = SheetNotesInShort(d.Flight)
+		notes.Items = signNotes(*d.Style, debriefSigns(d.Rows))
 	}
 	for _, text := range words.AloneNotes(d.Flags) {
 		notes.Items = append(notes.Items, report.Note{Mark: words.AloneSign, Text: text})

@@ -8,25 +8,15 @@ import (
 	"boxbook/report/words"
 )
 
-// SheetNotes explain every mark that did not count as it stands, with the ruling of
-// each such row.
+// SheetNotes explain every mark that did not count as it stands.
 func SheetNotes(d answers.Flight) *report.Notes {
-	return sheetNotes(d, func(line answers.Line) []string { return []string{words.RulingText(*d.Style, line), line.Remark} })
-}
-
-// SheetNotesInShort explain the signs behind marks, with the remarks on rows alone.
-func SheetNotesInShort(d answers.Flight) *report.Notes {
-	return sheetNotes(d, func(line answers.Line) []string { return []string{line.Remark} })
-}
-
-func sheetNotes(d answers.Flight, of func(answers.Line) []string) *report.Notes {
 	var plain []string
 	used := map[answers.Counting]bool{}
 	each := func(name string, line answers.Line) {
 		for _, cell := range line.Cells {
 			used[cell.Counted] = true
 		}
-		for _, text := range of(line) {
+		for _, text := range []string{words.RulingText(*d.Style, line), line.Remark} {
 			if text != "" {
 				plain = append(plain, fmt.Sprintf("%s: %s", name, text))
 			}

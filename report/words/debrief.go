@@ -65,7 +65,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return "what comes back: " + name(k) + ", " + backCounts(k)
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
-		return fmt.Sprintf("%s: %s from %s alone, where the others say %s", figureSaid(p), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
+		return fmt.Sprintf("%s: %s from %s alone, where the others say %s", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
 		return OfficialDiffers(d.Official.LessOwn)
 	}
@@ -91,9 +91,14 @@ func deductionSaid(d answers.Debrief, p answers.TalkPoint) string {
 // only where somebody noted it.
 func zeroSaid(d answers.Debrief, p answers.TalkPoint) string {
 	line := d.Figures[p.At].Line
-	text := fmt.Sprintf("%s: %s points lost; %s", figureSaid(p), p.Points.Text(PointDecimals), cmp.Or(RulingText(*d.Style, line), zeroMarks(line)))
+	text := fmt.Sprintf("%s: %s points lost; %s", LineName("", p.Figure), p.Points.Text(PointDecimals), cmp.Or(RulingText(*d.Style, line), zeroMarks(line)))
 	if line.Remark != "" {
 		return text + fmt.Sprintf("; noted: %q", line.Remark)
+	}
+	for _, f := range d.Faults {
+		if f.Figure == p.Figure {
+			return text + "; noted: " + cmp.Or(f.Says, f.Kind)
+		}
 	}
 	return text + "; the reason is not in the ledger"
 }
@@ -114,14 +119,6 @@ func zeroMarks(line answers.Line) string {
 	default:
 		return "0 from " + judges + ", not all of them the same kind of zero"
 	}
-}
-
-func figureSaid(p answers.TalkPoint) string {
-	text := LineName("", p.Figure)
-	if p.Label != "" {
-		text += ", " + p.Label
-	}
-	return text
 }
 
 // ScoreLine is a flight's score in a line, with what is to be known of it.
@@ -200,7 +197,11 @@ func DebriefRowName(r answers.DebriefRow) string {
 // DebriefNotes are the notes of pilot and coach, then where the videos are.
 func DebriefNotes(d answers.Flight) []string {
 	notes := append([]string{}, d.Notes...)
-	notes = append(notes, ReviewNotes(d)...)
+	if len(d.Faults) == 0 {
+		notes = append(notes, ReviewNotes(d)...)
+	} else {
+		notes = append(notes, reviewsNoted(d)...)
+	}
 	return append(notes, videoNotes(d)...)
 }
 
@@ -225,15 +226,11 @@ func DebriefSubtitle(d answers.Flight) string {
 	return strings.Join(slices.DeleteFunc([]string{d.ContestName, d.Category, d.Sequence}, func(s string) bool { return s == "" }), " · ")
 }
 
-// DebriefSentences answer first: the score, whether the official total agrees, and
-// how the faults noted compare with the grades given.
+// DebriefSentences answer first: the score, and whether the official total agrees.
 func DebriefSentences(d answers.Flight) []string {
 	said := []string{ScoreSentence(d)}
 	if text := officialAgreesSaid(d); text != "" {
 		said = append(said, text)
-	}
-	if text := ExpectedSentence(d); text != "" {
-		said = append(said, sentence(Sentence(text)))
 	}
 	return said
 }

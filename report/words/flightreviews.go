@@ -9,12 +9,11 @@ import (
 // ReviewNotes are the notes of a flight's reviews, each with whose it is; who
 // noted nothing at all is named once.
 func ReviewNotes(d answers.Flight) []string {
-	var said, all []string
+	said := reviewsNoted(d)
+	var all []string
 	noted := map[string]bool{}
 	for _, r := range d.Reviews {
-		for _, note := range r.Notes {
-			noted[r.Name], said = true, append(said, cmp.Or(r.Name, "reviewed")+": "+note)
-		}
+		noted[r.Name] = noted[r.Name] || len(r.Notes) > 0
 		all = Once(all, r.Name)
 	}
 	for _, who := range all {
@@ -24,6 +23,17 @@ func ReviewNotes(d answers.Flight) []string {
 			said = append(said, "reviewed")
 		default:
 			said = append(said, "reviewed by "+who)
+		}
+	}
+	return said
+}
+
+// reviewsNoted are the notes of the reviews alone.
+func reviewsNoted(d answers.Flight) []string {
+	var said []string
+	for _, r := range d.Reviews {
+		for _, note := range r.Notes {
+			said = append(said, cmp.Or(r.Name, "reviewed")+": "+note)
 		}
 	}
 	return said
