@@ -61,7 +61,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 
 	pairs := "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 7.4.1.1:10\n  3 5.2.1.1:10\n  4 5.2.1.1:10\n  5 2.2.1.1:10\n  6 2.2.1.1:10\n"
 	text, d = familiesPage(t, pairs+flownRows("5 5.5 7 7.5 7 7.5", "5.5 5 7.5 7 7.5 7", "5 5 7 7 7 7.5", "5.5 5 7 7.5 7.5 7"))
-	assert.Contains(t, text, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7), about 5")
+	assert.Contains(t, text, "Weaker than the pilot's other families in these 4 flights, ranges at 90% confidence: loops, part loops and eights (family 7), about 5")
 	assert.Contains(t, text, ", on figures 1 and 2 of known-26). Below the pilot's other figures: figure 2 of known-26")
 	assert.Equal(t, []string{"known-26/1", "known-26/2"}, groupNamed(t, d, "7").Of)
 

@@ -48,7 +48,7 @@ func WeakSentence(d answers.Families) string {
 	}
 	var parts []string
 	if len(weak) > 0 {
-		parts = append(parts, "Weaker than the pilot's other families, ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
+		parts = append(parts, "Weaker than the pilot's other families in these "+Counted(d.Flights, "flight", "flights")+", ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
 	}
 	if len(d.LowFigures) > 0 {
 		parts = append(parts, lowFigures(d))

@@ -73,8 +73,8 @@ func TestWeakSentence(t *testing.T) {
 		Group: "7", Weak: true, Distinct: 2, Of: []string{"known-26/3", "known-26/7"}, Alike: []string{"9.1"},
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
-	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
-	assert.Equal(t, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
+	d := answers.Families{Flights: 8, Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
+	assert.Equal(t, "Weaker than the pilot's other families in these 8 flights, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
 		words.WeakSentence(d))
 	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
 	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil
