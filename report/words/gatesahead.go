@@ -111,7 +111,7 @@ func (g gateFacts) familyLacks(group string) string {
 	}
 	mean := g.fact(code.MeanGrade, group).Number
 	if want, typed := g.set("new-families", 1); g.count(code.Graded, group) >= g.setCount("new-families", 0) && mean.Known() && mean.Float64() < want-1e-9 {
-		return fmt.Sprintf("a mean of %s in %s, now %s", typed, GroupTitle(group), beside(mean.Float64(), want, 1))
+		return fmt.Sprintf("graded elements of %s with a mean of %s, now %s", GroupTitle(group), typed, beside(mean.Float64(), want, 1))
 	}
 	return fmt.Sprintf("%s of %s", Counted(more, "graded element", "graded elements"), GroupTitle(group))
 }
