@@ -59,7 +59,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return "what comes back: " + name(k) + ", " + backCounts(k)
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
-		return fmt.Sprintf("%s: %s from %s alone, where the others say %s", figureSaid(p), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
+		return fmt.Sprintf("%s: %s from %s alone, where %s was expected", figureSaid(p), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
 		return OfficialDiffers(d.Official.LessOwn)
 	}
