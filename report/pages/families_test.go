@@ -203,3 +203,14 @@ func TestFamilyInBrief(t *testing.T) {
 	d.Flights = d.Flights[1:]
 	assert.NotContains(t, textOf(t, Family(d, false)), "earlier flight")
 }
+
+// With all on it the page leaves out no column that the brief one has, at any width.
+func TestFamiliesWholeLeavesNothingOut(t *testing.T) {
+	l := faultBook(t, familyHead+flownRows(sixRows...))
+	all := textOf(t, Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), true))
+	assert.NotContains(t, all, "not shown at this width")
+	for _, column := range []string{"lost per flight", "K flown", "verdict", "confidence %"} {
+		assert.Contains(t, all, column)
+	}
+	assert.Contains(t, oneLine(all), "figures: those flown; one with several families counts in each of them")
+}

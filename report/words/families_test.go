@@ -38,11 +38,11 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		}
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
-	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
-	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
-		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points over all of them. "+
+		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
