@@ -249,10 +249,14 @@ func ZeroMark(m scoring.Mark) bool {
 }
 
 // ZeroStood reports whether a hard or perception zero of any judge counted as
-// 0: under rules that fill the hard zeros of a minority, those did not.
+// 0 in the mean: under rules that fill the hard zeros of a minority, those did
+// not, nor did one that was dropped as the lowest mark.
 func ZeroStood(marks []scoring.Mark, line scoring.LineScore) bool {
 	for i, m := range marks {
-		if ZeroMark(m) && i < len(line.Cells) && line.Cells[i].Used != nil && line.Cells[i].Used.Sign() == 0 {
+		if !ZeroMark(m) || i >= len(line.Cells) {
+			continue
+		}
+		if c := line.Cells[i]; !c.Dropped && c.Used != nil && c.Used.Sign() == 0 {
 			return true
 		}
 	}

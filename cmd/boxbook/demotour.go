@@ -113,9 +113,9 @@ func demoTour(dir string) []step {
 		{says: "check", run: func(b *app) error { return b.runCheck(checkFlags{}) }},
 		{says: "flight 2026-09-12/yuki", most: 37, run: disputed},
 		{says: "season ines", most: 10, set: pilot, run: (*app).runSeason},
-		{says: "faults ines", most: 9, set: pilot, run: (*app).runFaults},
+		{says: "faults ines", most: 11, set: pilot, run: (*app).runFaults},
 		{says: "drills ines", most: 15, set: pilot, run: (*app).runDrills},
-		{says: "plan ines", most: 9, set: pilot, run: func(b *app) error { return b.runPlan(nil) }},
+		{says: "plan ines", most: 10, set: pilot, run: func(b *app) error { return b.runPlan(nil) }},
 		{
 			says: "ready ines", most: 10, set: pilot, cautioned: true,
 			run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) },

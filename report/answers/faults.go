@@ -54,6 +54,8 @@ type FaultKind struct {
 	Since   string        `json:"since"`
 	Drill   string        `json:"drill,omitempty"`
 	Unknown int           `json:"unknown,omitempty"`
+	// Safety says that it is a matter of safety, which costs no points.
+	Safety bool `json:"safety,omitempty"`
 
 	Says      string `json:"says,omitempty"`
 	DrillText string `json:"drillText,omitempty"`
@@ -105,7 +107,7 @@ func kindsOf(rows []analysis.RecurringKind) []FaultKind {
 	for _, row := range rows {
 		data := FaultKind{
 			Kind: row.Kind.Name, Group: row.Group, Flights: row.Flights, Exposed: row.Exposed, Count: row.Count, Seen: row.Seen, Felt: row.Felt,
-			Since: row.Since.String(), Unknown: row.Unknown, Says: row.Kind.Says,
+			Since: row.Since.String(), Unknown: row.Unknown, Safety: row.Kind.Safety, Says: row.Kind.Says,
 		}
 		if row.Unknown == 0 || row.Points.Sign() > 0 {
 			data.Points = report.Exact(row.Points)

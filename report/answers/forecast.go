@@ -14,6 +14,7 @@ import (
 type Forecast struct {
 	Pilot      string        `json:"pilot"`
 	Sequence   string        `json:"sequence"`
+	Category   string        `json:"category,omitempty"` // of the sequence
 	Flights    int           `json:"flights"`
 	Contests   int           `json:"contests"`
 	Days       int           `json:"days"`
@@ -57,7 +58,7 @@ type ForecastLine struct {
 	Flights int           `json:"flights"`
 }
 
-// ForecastZeros counts figures with a zero, of those flown; Chance is that of one
+// ForecastZeros counts figures zeroed, of those flown; Chance is that of one
 // or more in a flight of the sequence.
 type ForecastZeros struct {
 	Figures int           `json:"figures"`
@@ -81,13 +82,15 @@ type Reach struct {
 }
 
 // FigureForecast is one figure's grade: mean and range; its label, or its codes
-// where it has none.
+// where it has none. Wide says that the range is, because something in the figure
+// was never graded.
 type FigureForecast struct {
 	Number int           `json:"number"`
 	Label  string        `json:"label,omitempty"`
 	Mean   report.Number `json:"mean"`
 	Low    report.Number `json:"low"`
 	High   report.Number `json:"high"`
+	Wide   bool          `json:"wide,omitempty"`
 }
 
 // Past is the command's own record: past flights inside the range that was
@@ -134,7 +137,7 @@ const (
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *float64) Forecast {
 	a := analysis.ForecastOf(l, p, seq)
 	d := Forecast{
-		Pilot: p.Handle, Sequence: seq.Handle, Flights: a.Flights, Contests: a.Contests, Days: ForecastDays,
+		Pilot: p.Handle, Sequence: seq.Handle, Category: seq.Category, Flights: a.Flights, Contests: a.Contests, Days: ForecastDays,
 		Confidence: report.Float(ForecastConfidence), Same: a.Same, SteadyOnly: a.Told && a.SteadyOnly,
 		Figures: figureForecasts(a), Lines: forecastLines(a), Unseen: listOf(a.Unseen), NeverFlown: listOf(a.NeverFlown), Uncoded: listOf(a.Bare),
 		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
@@ -164,7 +167,7 @@ func figureForecasts(a analysis.ForecastAnswer) []FigureForecast {
 	for _, f := range a.Figures {
 		figure := a.Sequence.Figures[f.Number-1]
 		label := FigureLabel(Figure{Label: figure.Label, Elements: elementOf(figure)})
-		list = append(list, FigureForecast{f.Number, label, report.Float(f.Mean), report.Float(f.Low), report.Float(f.High)})
+		list = append(list, FigureForecast{f.Number, label, report.Float(f.Mean), report.Float(f.Low), report.Float(f.High), f.Wide})
 	}
 	return list
 }

@@ -7,6 +7,7 @@ import (
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
+	"boxbook/season/analysis/code"
 )
 
 // Pilots is a line a pilot for a coach, in JSON.
@@ -17,10 +18,11 @@ type Pilots struct {
 
 // PilotsLimits are the thresholds that the notes of the page name: how many days
 // back a flight waits for a review, and how many before something runs out it is
-// said.
+// said; and how many flights must have been reviewed to tell what comes back.
 type PilotsLimits struct {
-	ReviewDays int `json:"reviewDays"`
-	ExpiryDays int `json:"expiryDays"`
+	ReviewDays  int `json:"reviewDays"`
+	ExpiryDays  int `json:"expiryDays"`
+	BackFlights int `json:"backFlights"`
 }
 
 // PilotLine is one pilot. Review counts the flights with marks or a video that
@@ -31,7 +33,8 @@ type PilotsLimits struct {
 // back most, Says it in words, noted in Seen of Exposed flights since its latest
 // drill; Drill is the target of the latest drill that is open. Missing are the
 // gates that keep the pilot from To, absent where no step is known; Titles are
-// these gates in words.
+// these gates in words, Untold those of them that cannot be told yet, InTheWay
+// all of it in words. Reviewed counts the flights that what comes back rests on.
 type PilotLine struct {
 	Pilot     string        `json:"pilot"`
 	Name      string        `json:"name"`
@@ -50,6 +53,9 @@ type PilotLine struct {
 	To        string        `json:"to,omitempty"`
 	Missing   []string      `json:"missing"`
 	Titles    []string      `json:"titles"`
+	Untold    []string      `json:"untold"`
+	InTheWay  string        `json:"inTheWay,omitempty"`
+	Reviewed  int           `json:"reviewed"`
 	Open      int           `json:"open"`
 	Expires   []Expiry      `json:"expires"`
 }
@@ -57,7 +63,7 @@ type PilotLine struct {
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
 // The gates' titles are filled by words.SayPilots.
 func PilotsOf(l *season.Ledger) Pilots {
-	d := Pilots{Pilots: make([]PilotLine, len(l.Pilots)), Limits: PilotsLimits{analysis.ReviewDays, analysis.ExpiryDays}}
+	d := Pilots{Pilots: make([]PilotLine, len(l.Pilots)), Limits: PilotsLimits{analysis.ReviewDays, analysis.ExpiryDays, analysis.RecurringFlights}}
 	var all sync.WaitGroup
 	for i, p := range l.Pilots {
 		all.Go(func() { d.Pilots[i] = pilotLineOf(l, p) })
@@ -70,7 +76,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
 	d := PilotLine{
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
-		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{},
+		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed,
 	}
 	d.Word, d.Chance = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {
@@ -99,6 +105,11 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 	}
 	if r := analysis.GateStatesOf(l, p, policy); r.From != "" && r.To != "" {
 		d.To, d.Missing = r.To, listOf(r.Missing)
+		for _, g := range r.Gates {
+			if g.State == code.CannotTell && slices.Contains(r.Missing, g.Name) {
+				d.Untold = append(d.Untold, g.Name)
+			}
+		}
 	}
 }
 

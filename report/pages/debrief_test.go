@@ -41,7 +41,7 @@ func TestDebriefOfALowFlight(t *testing.T) {
 		"  penalty out 5\n  penalty low 20 \"near the floor\"\n  fault 3 line-angle 10deg by marek\n")
 	page := textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))
 	assert.Contains(t, page, "1 flown too low: penalty of 20.00 points; noted: \"near the floor\"\n2 figure 3: ")
-	assert.Regexp(t, `(?m)^  2 +7\.4\.1\.1 +10 +7\.0 +7\.0 +AV\* `, page)
+	assert.Regexp(t, `(?m)^  2 +7\.4\.1\.1 +7\.0 +7\.0 +AV\* `, page)
 	assert.Regexp(t, `(?m)^  4 .* 2\.0! +7\.5 `, page)
 	assert.Contains(t, page, "! 2.0 by A stands alone on figure 4; by the others it would be about 7")
 }

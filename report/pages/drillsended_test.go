@@ -12,7 +12,7 @@ func TestDrillsThatAreEnded(t *testing.T) {
 		"drill 2025-06-20 ines radius\n  ended 2026-09-12 \"loops round\"\n" +
 		"drill 2025-06-21 ines pitch\n  ended 2026-12-24 \"to come\"\ndrill 2025-06-22 ines heading\n"
 	text, d := drillsPage(t, book)
-	assert.Contains(t, text, "Radius changed (drill of 2025-06-20, ended 2026-09-12): ")
+	assert.Contains(t, text, "Fault \"radius changed\" (drill of 2025-06-20, ended 2026-09-12): ")
 	assert.Contains(t, text, `ended 2026-09-12: "loops round"`)
 	assert.Equal(t, []string{"2026-09-12", "", ""}, []string{d.Drills[0].Ended, d.Drills[1].Ended, d.Drills[2].Ended}, "the second ends after the day that stands for today")
 	assert.Equal(t, "loops round", d.Drills[0].EndedRemark)

@@ -21,8 +21,8 @@ func Families(d answers.Families, all bool) report.Document {
 	switch {
 	case all && len(d.Groups) > 0:
 		doc.Sections = append(doc.Sections,
-			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{doc.Main, tables.LevelNotes(d)}},
-			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.GroupTrendTable(d), tables.GroupTrendNotes(d)}})
+			report.Section{Heading: words.LevelHeading, Blocks: []report.Block{tables.Whole(doc.Main), tables.LevelNotes(d)}},
+			report.Section{Heading: words.VersusRest, Blocks: []report.Block{tables.Whole(tables.GroupTrendTable(d)), tables.GroupTrendNotes(d)}})
 	case len(d.Groups) > 0:
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{tables.FamilyTableBrief(d), tables.FamilyNotesBrief(d)}})
 	}

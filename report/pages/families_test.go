@@ -61,7 +61,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 
 	pairs := "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 7.4.1.1:10\n  3 5.2.1.1:10\n  4 5.2.1.1:10\n  5 2.2.1.1:10\n  6 2.2.1.1:10\n"
 	text, d = familiesPage(t, pairs+flownRows("5 5.5 7 7.5 7 7.5", "5.5 5 7.5 7 7.5 7", "5 5 7 7 7 7.5", "5.5 5 7 7.5 7.5 7"))
-	assert.Contains(t, text, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7), about 5")
+	assert.Contains(t, text, "Weaker than the pilot's other families in these 4 flights, ranges at 90% confidence: loops, part loops and eights (family 7), about 5")
 	assert.Contains(t, text, ", on figures 1 and 2 of known-26). Below the pilot's other figures: figure 2 of known-26")
 	assert.Equal(t, []string{"known-26/1", "known-26/2"}, groupNamed(t, d, "7").Of)
 
@@ -202,4 +202,15 @@ func TestFamilyInBrief(t *testing.T) {
 	assert.Contains(t, rowsOf.String(), "2026-03-18")
 	d.Flights = d.Flights[1:]
 	assert.NotContains(t, textOf(t, Family(d, false)), "earlier flight")
+}
+
+// With all on it the page leaves out no column that the brief one has, at any width.
+func TestFamiliesWholeLeavesNothingOut(t *testing.T) {
+	l := faultBook(t, familyHead+flownRows(sixRows...))
+	all := textOf(t, Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), true))
+	assert.NotContains(t, all, "not shown at this width")
+	for _, column := range []string{"lost per flight", "K flown", "verdict", "confidence %"} {
+		assert.Contains(t, all, column)
+	}
+	assert.Contains(t, oneLine(all), "figures: those flown; one with several families counts in each of them")
 }

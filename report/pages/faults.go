@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/charts"
@@ -16,7 +18,11 @@ const mostKinds = 12
 // asked for.
 func Faults(d answers.Faults, all bool) report.Document {
 	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTable(d)}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(words.FaultsSentences(d))})
+	said := words.FaultsSentences(d)
+	if text := words.SafetySentence(d); text != "" {
+		said = slices.Insert(said, 0, text)
+	}
+	doc.Sections = append(doc.Sections, report.Section{Blocks: paragraphs(said)})
 	if len(d.Open) > 0 {
 		doc.Sections = append(doc.Sections, openSection(d.Open))
 	}
@@ -24,11 +30,14 @@ func Faults(d answers.Faults, all bool) report.Document {
 		doc.Sections = append(doc.Sections, report.Section{Heading: words.RecurringHeading, Blocks: []report.Block{tables.RecurringNotes(d)}})
 	}
 	if len(d.Kinds) > 0 {
-		table := tables.KindTableBrief(d, mostKinds)
+		table, notes := tables.KindTableBrief(d, mostKinds), tables.KindNotes(d, all, mostKinds)
 		if all {
-			table = tables.KindTable(d)
+			table = tables.KindTableWhole(d)
+			if slices.ContainsFunc(d.Kinds, func(k answers.FaultKind) bool { return k.Group == "" }) {
+				tables.AddNote(notes, "%s", words.NoOneFamilyExplained)
+			}
 		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsHeading, Blocks: append(picture(charts.Stake(d)), table, tables.KindNotes(d, all, mostKinds))})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsTitle(d), Blocks: append(picture(charts.Stake(d)), table, notes)})
 	}
 	if section, ok := coachSection(d, all); ok {
 		doc.Sections = append(doc.Sections, section)

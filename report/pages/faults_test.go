@@ -147,7 +147,7 @@ func TestFaultsSentences(t *testing.T) {
 		return text
 	}
 	for _, test := range []struct{ book, want string }{
-		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "Comes back most in the last two years, practice included: spin under- or over-rotated, 2 of 3 flights, no drill on it, about 19 points per flight."},
+		{flights("fault 3 spin-stop 10deg on 9.11.1.5", "fault 3 spin-stop 10deg on 9.11.1.5", "reviewed"), "spin under- or over-rotated, 2 of 3 flights, no drill on it, about 19 points per flight."},
 		{flights("fault 3 pull-rate", "fault 3 pull-rate\n  fault 4 radius", "fault 4 radius", "fault 3 pull-rate"), "uneven pull or push, 3 of 4 flights, no drill on it. Then radius changed, 2 of 4 flights, no drill on it, about 5.0 points per flight."},
 		{flights("fault 4 radius", "fault 4 radius", "fault 4 radius", "fault 4 radius", "reviewed", "fault 4 radius") + "drill 2026-04-12 ines radius\n  ended 2026-04-20\n", "radius changed, 3 of 4 flights since its drill of 2026-04-12, ended 2026-04-20, about 7.5 points per flight."},
 		{flights("fault 4 radius", "fault 3 pull-rate", "reviewed"), "No flying fault has come back in the last two years: none was noted twice since its drill, in at least three flights that could show it."},
@@ -158,6 +158,9 @@ func TestFaultsSentences(t *testing.T) {
 		for _, year := range []int{0, 2026} {
 			page := oneLine(textOf(t, Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: year}), false)))
 			assert.Contains(t, page, test.want)
+			if strings.Contains(page, "Comes back most") {
+				assert.Equal(t, year != 0, strings.Contains(page, "Comes back most in the last two years, practice included, not in season 2026 alone: "), page)
+			}
 		}
 	}
 }
@@ -210,26 +213,27 @@ Open, before anything else
 Not a matter of grades. Each stays open until a later flight has ` + "`" + `closed KIND` + "`" + `,
 or the ledger ` + "`" + `closed DATE PILOT KIND` + "`" + `.
 
-Faults by kind and family
+Faults by kind and family, season 2026, most points first
 
 kind           family  flights  seen  felt  points  since       drill
 ──────────────────────────────────────────────────────────────────────────
-other                   1 of 4     1     0  81.00   2026-04-18  none
+other          -        1 of 4     1     0  81.00   2026-04-18  none
 spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
 line-angle     9.1      1 of 3     1     0  46.00   2026-04-18  none
 radius         7        1 of 3     3     0  30.00   2026-04-18  none
 no-line        7        1 of 3     1     0  19.00   2026-04-18  none
-bridging                1 of 3     1     0      ?   2026-04-18  none
-loose-article           1 of 4     1     0   0.00   2026-04-18  none
-pull-rate               1 of 4     0     1   0.00   2026-04-18  none
+bridging       -        1 of 3     1     0      ?   2026-04-18  none
+loose-article  -        1 of 4     1     0   0.00   2026-04-18  none
+pull-rate      -        1 of 4     0     1   0.00   2026-04-18  none
 
 ? not known, or a lower limit: for 2 faults the K or the amount is not in the
   ledger
-- flights: those it was noted in, of the reviewed ones that could show it;
-  practice counts; since: of any season
+- flights: those with it, of the reviewed ones that could show it, practice too;
+  what comes back is counted by kind, since its drill; since: of any season
 - points: at stake, deduction x K as noted, not what the judges took off
 - felt: a cause, which no judge marks down; a fault noted by two people counts
   once, at the larger amount
+- a dash for the family: noted of a whole figure or flight
 
 Coach compared with the judges
 
@@ -257,7 +261,7 @@ const faultsPageJSON = `{
 		{"kind": "radius", "group": "7", "flights": 1, "exposed": 3, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 10},
 		{"kind": "no-line", "group": "7", "flights": 1, "exposed": 3, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 6.333333333333333},
 		{"kind": "bridging", "flights": 1, "exposed": 3, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
-		{"kind": "loose-article", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0},
+		{"kind": "loose-article", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0, "safety": true},
 		{"kind": "pull-rate", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "uneven pull or push", "perFlight": 0}
 	],
 	"recurring": [],
@@ -268,3 +272,19 @@ const faultsPageJSON = `{
 	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
 }`
+
+// A closed matter of safety stands before what comes back; the season's rows say that
+// they are of it, and a drill that was ended that it was.
+func TestFaultsPageSaysWhatItCounts(t *testing.T) {
+	book := strings.Replace(kestrelSeason, "drill 2026-05-03 ines spin-stop", "closed 2026-05-01 ines loose-article\ndrill 2026-05-03 ines spin-stop", 1) + "  ended 2026-09-01\n"
+	l := faultBook(t, book)
+	d := answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026})
+	short := textOf(t, Faults(d, false))
+	assert.True(t, strings.HasPrefix(short, "Faults\n\nMatters of safety noted, which cost no points: loose article in the cockpit (1\nof 4 flights).\n"), short)
+	assert.Contains(t, short, "Faults by kind and family, season 2026, most points first")
+	assert.Contains(t, short, "2026-05-03, ended")
+	assert.Contains(t, short, "whole figure or flight")
+	var rows strings.Builder
+	require.NoError(t, report.WriteCSV(&rows, Faults(d, true)))
+	assert.NotContains(t, rows.String(), "ended", "a column of days")
+}

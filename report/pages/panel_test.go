@@ -47,8 +47,8 @@ func panelPage(t testing.TB, book string) (string, answers.Panel) {
 // Computed by R rstudent: t -16.4142804, p 5.303306e-10.
 func TestPanelPage(t *testing.T) {
 	text, d := panelPage(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV"))
-	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: compare with your sheet first, then ask the judge why")
-	assert.Contains(t, text, "Grades above or below the panel by more than chance: ")
+	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: compare with the paper sheet first, then ask through the chief judge")
+	assert.Contains(t, text, "Grades above or below the panel by more than chance, from one flight each: ")
 	require.Len(t, d.Flags, 1)
 	assert.Equal(t, "2026-04-18/ines/known", d.Flags[0].Flight)
 	assert.InDelta(t, -16.4142804, d.Flags[0].T.Float64(), 1e-6)
@@ -119,9 +119,11 @@ func TestPanelPageParts(t *testing.T) {
 func TestPanelInBrief(t *testing.T) {
 	d := answers.PanelOf(faultBook(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV")), season.Selection{})
 	brief, all := oneLine(textOf(t, Panel(d, false))), oneLine(textOf(t, Panel(d, true)))
-	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: compare with your sheet first, then ask the judge why.")
+	assert.Contains(t, brief, "1 grade stands apart from the rest of the panel and the judge's own habit: compare with the paper sheet first, then ask through the chief judge.")
 	assert.Contains(t, brief, "judge leniency scatter grades flights")
+	assert.Contains(t, brief, "flight figure judge mark expected")
 	assert.Contains(t, brief, "2026-04-18/ines/known 4 CT 4.0 7.47")
+	assert.Contains(t, brief, "adjusted for chance, positioning left out;")
 	for _, method := range []string{"give or take", "noise", "moved towards"} {
 		assert.NotContains(t, brief, method)
 		assert.Contains(t, all, method)

@@ -49,7 +49,7 @@ func TestPlanPage(t *testing.T) {
 			assert.Empty(t, item.Drill)
 		}
 	}
-	assert.Contains(t, text, "Comes back without an open drill - spin under- or over-rotated (spins): 4 of 4 flights that could show it, 104 points at stake")
+	assert.Contains(t, text, "Comes back without an open drill - spin under- or over-rotated (noted in spins alone): 4 of 4 flights that could show it, 104 points at stake")
 	require.NotEmpty(t, d.Without)
 	assert.Equal(t, "spins", d.Without[0].Group)
 	assert.NotContains(t, text, "4. ")
@@ -75,7 +75,7 @@ func TestPlanInBrief(t *testing.T) {
 	brief, all := flatText(t, Plan(d, false)), flatText(t, Plan(d, true))
 	assert.Regexp(t, `3 loops, part loops and eights \(family 7\) 0\.3 carries a lot of K radius, 4 of 4 flights since 2026-03-01 `, brief)
 	assert.Regexp(t, `2 spins 0\.3 its only figure lies below the others spin-stop, 4 of 4 flights none `, brief)
-	assert.Regexp(t, `Comes back most often without an open drill: .*, 4 of 4 flights, practice included; so do 3 more\.`, brief)
+	assert.Regexp(t, `Comes back most often without an open drill: .*, 4 of 4 flights, practice included; 3 other faults have no open drill\.`, brief)
 	assert.Contains(t, brief, "What it rests on: boxbook faults ines; boxbook drills ines; boxbook families ines; boxbook forecast ines known-26")
 	assert.NotContains(t, brief, "confidence)")
 	assert.Contains(t, all, "confidence)")

@@ -54,7 +54,7 @@ func furtherSection(text string) report.Section {
 func flownSection(d answers.Season, all bool) report.Section {
 	var section report.Section
 	if all {
-		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.SeasonShown(d), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
+		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.Whole(tables.SeasonShown(d)), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
 	} else {
 		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false)}
 		if d.Mean.Known() {
@@ -124,6 +124,9 @@ func trendSection(d answers.Season) report.Section {
 			facts.Items = slices.Insert(facts.Items, 0, report.Fact{Label: "category", Value: report.Text(words.CategoryWord(t.Category))})
 		}
 		section.Blocks = append(section.Blocks, facts)
+	}
+	if len(section.Blocks) > 0 {
+		section.Blocks = append(section.Blocks, tables.Notes([]string{words.TestExplained}))
 	}
 	for _, m := range d.Moves {
 		section.Blocks = append(section.Blocks, &report.Paragraph{Text: words.MoveSentence(m, d.Limits)})

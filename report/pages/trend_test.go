@@ -80,7 +80,7 @@ func TestTrendSentences(t *testing.T) {
 		assert.Equal(t, n == 5, strings.Contains(got, "with 5 flights only a near-perfect run would show"), test.name)
 		// Of four flights the scores are all there is: no slope, no test.
 		figures := oneLine(trendText(t, percentBook(test.percents...)))
-		assert.Equal(t, n >= 5, strings.Contains(figures, fmt.Sprintf("test on flights n %d, S ", n)), test.name)
+		assert.Equal(t, n >= 5, strings.Contains(figures, fmt.Sprintf("test on flights %d flights, S ", n)), test.name)
 		assert.Equal(t, n >= 5, strings.Contains(figures, "percentage points per 30 days"), test.name)
 	}
 }
@@ -102,10 +102,12 @@ func TestSeasonBesideInWords(t *testing.T) {
 	d := answers.SeasonBeside(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}, 2025)
 	brief, all := oneLine(textOf(t, Season(d, false))), oneLine(textOf(t, Season(d, true)))
 	assert.Contains(t, brief, "; 2025: 61.00 in sportsman, which cannot be compared.")
-	for _, method := range []string{"test on flights", "Drift:", "percentage points per 30 days", "noise"} {
+	for _, method := range []string{"test on flights", "Drift by", "percentage points per 30 days", "noise"} {
 		assert.NotContains(t, brief, method)
 	}
 	assert.Contains(t, all, "test on flights")
+	assert.Contains(t, oneLine(all), "S: pairs of flights that can be compared, those that rose minus those that fell; p: ")
+	assert.NotContains(t, all, "not shown at this width: category")
 	assert.NotContains(t, all, "--all")
 	assert.Contains(t, brief, "Where practice pays: boxbook plan ines Other numbers: boxbook season ines --all")
 }
@@ -159,6 +161,6 @@ func TestTrendWithoutZeroedFlights(t *testing.T) {
 		first, second, _ := strings.Cut(marks, " ")
 		book += fmt.Sprintf("flight 2026-0%d-01 ines known\n  sequence s\n  panel A\n  1 %s\n  2 %s\n", i+3, first, second)
 	}
-	assert.Contains(t, trendText(t, book), "without zeroed flights")
+	assert.Regexp(t, `without zeroed flights [-+0-9.]+ percentage points over the season`, oneLine(trendText(t, book)))
 	assert.NotContains(t, trendText(t, strings.Replace(book, "HZ", "6", 1)), "without zeroed flights")
 }

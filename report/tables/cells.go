@@ -57,3 +57,14 @@ func only(t *report.Table, keys ...string) *report.Table {
 	}
 	return &kept
 }
+
+// Whole is a table that leaves out no column at any width: what has no room goes on in
+// another part, so that a page with all on it never shows less than the brief one.
+func Whole(t *report.Table) *report.Table {
+	whole := *t
+	whole.Columns = slices.Clone(t.Columns)
+	for i := range whole.Columns {
+		whole.Columns[i].Drop = 0
+	}
+	return &whole
+}

@@ -24,7 +24,7 @@ func DrillTable(d answers.Drills) *report.Table {
 
 // DrillTestTable has a row a drill: the tests.
 func DrillTestTable(d answers.Drills) *report.Table {
-	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 8}, {Title: words.ColumnSet}}
+	columns := []report.Column{{Title: words.ColumnTarget, Wrapped: true, Min: 11}, {Title: words.ColumnSet, Drop: 1}}
 	for _, title := range []string{words.ColumnP, words.ColumnZ, words.ColumnFall, words.ColumnOfFaults, words.ColumnT, words.ColumnRateRatio, words.RateFrom(d), words.ColumnTo} {
 		columns = append(columns, report.Column{Title: title, Align: report.Right})
 	}

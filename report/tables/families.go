@@ -83,12 +83,16 @@ func levelVerdict(g answers.Group) report.Cell {
 func FamilyNotesBrief(d answers.Families) *report.Notes {
 	notes := familyNotes(d)
 	AddNote(notes, "%s", words.VersusRestBrief)
+	if words.SaysOwnMarks(d) {
+		AddNote(notes, "%s", words.OwnMarks)
+	}
 	return notes
 }
 
 // LevelNotes explain the levels.
 func LevelNotes(d answers.Families) *report.Notes {
 	notes := familyNotes(d)
+	AddNote(notes, "%s", words.FiguresExplained)
 	AddNote(notes, "%s", words.ShrunkenExplained)
 	if d.TauHigh.Known() {
 		AddNote(notes, "%s", words.SpreadBetweenFamilies(d))

@@ -35,9 +35,32 @@ func KindTableBrief(d answers.Faults, most int) *report.Table {
 	t := only(KindTable(d), "kind", "family", "flights", KindPoints, "drill")
 	t.Rows = t.Rows[:min(most, len(t.Rows))]
 	for i := range t.Rows {
-		t.Rows[i][1] = report.Text(words.GroupShort(d.Kinds[i].Group))
+		t.Rows[i][1] = report.Text(words.KindFamily(d.Kinds[i]))
+		sayEnded(t.Rows[i], d.Kinds[i])
 	}
 	return t
+}
+
+// KindTableWhole is that table for people, with every column.
+func KindTableWhole(d answers.Faults) *report.Table {
+	t := KindTable(d)
+	t.Columns[0].Min = 13
+	t.Columns[len(t.Columns)-1].Wrapped, t.Columns[len(t.Columns)-1].Min = true, 11
+	for i := range t.Rows {
+		if d.Kinds[i].Group == "" {
+			t.Rows[i][1] = report.Text(words.NoOneFamily).Toned(report.Faint)
+		}
+		sayEnded(t.Rows[i], d.Kinds[i])
+	}
+	return t
+}
+
+// sayEnded says in a row's last cell that its drill was ended: a date alone reads as
+// one that goes on.
+func sayEnded(row []report.Cell, k answers.FaultKind) {
+	if k.DrillEnded != "" {
+		row[len(row)-1] = report.Text(words.KindDrill(k))
+	}
 }
 
 // KindTable has a row a kind and group.

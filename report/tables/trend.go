@@ -15,12 +15,12 @@ func TrendFigures(d answers.Trend) *report.Facts {
 	if d.Slope30.Known() {
 		AddFact(facts, words.ColumnPointsPer30Days, report.Signed(d.Slope30, words.GradeDecimals))
 	}
-	AddFact(facts, "test on flights", report.Text(words.TestText(d.N, d.S, d.P)))
+	AddFact(facts, "test on flights", report.Text(words.TestText(words.Counted(d.N, "flight", "flights"), d.S, d.P)))
 	if d.Contests != nil {
-		AddFact(facts, "test on contest means", report.Text(words.TestText(d.Contests.N, d.Contests.S, d.Contests.P)))
+		AddFact(facts, "test on contest means", report.Text(words.TestText(words.Counted(d.Contests.N, "contest", "contests"), d.Contests.S, d.Contests.P)))
 	}
 	if d.WithoutZeros.Known() {
-		AddFact(facts, "without zeroed flights", report.Signed(d.WithoutZeros, words.TrendDecimals))
+		AddFact(facts, "without zeroed flights", report.Text(words.TrendWithoutZeros(d)))
 	}
 	return facts
 }

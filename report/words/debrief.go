@@ -65,7 +65,7 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return "what comes back: " + name(k) + ", " + backCounts(k)
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
-		return fmt.Sprintf("%s: %s from %s alone, where the others say %s", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
+		return fmt.Sprintf("%s: %s from %s alone, where about %s was expected", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
 		return OfficialDiffers(d.Official.LessOwn)
 	}

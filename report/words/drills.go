@@ -73,11 +73,11 @@ func DrillSentences(d answers.Drills) []string {
 // DrillSentence is one drill's verdict in plain counts. None says that the drill
 // was the cause.
 func DrillSentence(d answers.Drill, limits answers.DrillLimits) string {
-	what := GroupShort(d.Target)
+	what := Sentence(GroupShort(d.Target))
 	if !d.OnFamily() {
-		what = cmp.Or(d.Says, d.Target)
+		what = fmt.Sprintf("Fault %q", cmp.Or(d.Says, d.Target))
 	}
-	return fmt.Sprintf("%s (drill of %s%s): %s; %s.", Sentence(what), d.Date, drillEnd(d.Ended), DrillSaid(d, limits), drillCounts(d))
+	return fmt.Sprintf("%s (drill of %s%s): %s; %s.", what, d.Date, drillEnd(d.Ended), DrillSaid(d, limits), drillCounts(d))
 }
 
 // DrillSaid is a drill's verdict in words.
@@ -274,10 +274,12 @@ func DrillColumns(limits answers.DrillLimits) []string {
 
 // DrillTests explain the columns of the tests.
 var DrillTests = []string{
-	"p: Fisher's exact test, one-sided, on the flights that could show it; for a family, the plain permutation of the change",
-	"z, fall: permutations of before and since in which the kind that stands at the same rank is taken again each time; z: it fell more than the " +
-		"others, fall: it fell so far; t: the same of a family's rise",
-	"faults: Fisher's exact test on its share of all kinds noted",
+	"p to t are chances: how often the numbers would look like this, or more so, had the drill done nothing",
+	"p: of the flights that could show it, so few with it since (Fisher's exact test, one-sided); for a family, so large a rise (all exchanges of " +
+		"flights before and since)",
+	"z, fall: the flights before and since are exchanged in every way, and each time the fault that then stood as high before as this one did is looked " +
+		"at, since a drill is set on what stands high; z: so much more of a fall than the other faults', fall: so far a fall",
+	"faults: so small a share of all faults noted since (Fisher's exact test); t: z for a family's rise",
 	ColumnRateRatio + ", from, to: faults per figure flown since the drill divided by those before it, with the range",
 }
 

@@ -47,10 +47,10 @@ func TestDrillReasons(t *testing.T) {
 // No sentence says that a drill was the cause.
 func TestDrillSentencesClaimNoCause(t *testing.T) {
 	d := answers.Drill{Target: "radius", Says: "radius changed", Date: "2026-05-23", Before: answers.DrillSide{Seen: 9, Flights: 10}, After: answers.DrillSide{Seen: 3, Flights: 11}, Word: answers.Worked}
-	assert.Equal(t, "Radius changed (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights since, in 9 of 10 before.",
+	assert.Equal(t, "Fault \"radius changed\" (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights since, in 9 of 10 before.",
 		words.DrillSentence(d, answers.DrillLimits{}))
 	d.Ended, d.Word, d.Unexposed, d.In = "2026-11-07", answers.DrillOpen, 6, []string{"spins"}
-	assert.Equal(t, "Radius changed (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins since, in 9 of 10 before.",
+	assert.Equal(t, "Fault \"radius changed\" (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins since, in 9 of 10 before.",
 		words.DrillSentence(d, answers.DrillLimits{}))
 	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius also 6 flights without spins")
 	d.After = answers.DrillSide{}
@@ -68,16 +68,16 @@ func TestDrillAnswers(t *testing.T) {
 	}
 	said := words.DrillAnswers(d)
 	assert.Len(t, said, 3)
-	assert.Regexp(t, "^Radius .*fell, and", said[0])
-	assert.Regexp(t, "^Heading .*may have fallen", said[1])
+	assert.Regexp(t, "^Fault .radius. .*fell, and", said[0])
+	assert.Regexp(t, "^Fault .heading. .*may have fallen", said[1])
 	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included.", said[2])
 	d.Without = append(d.Without, answers.FaultKind{Kind: "pitch"})
-	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included; so does 1 more.", words.DrillAnswers(d)[2])
+	assert.Equal(t, "Comes back most often without an open drill: bank off, 3 of 4 flights, practice included; 1 other fault has no open drill.", words.DrillAnswers(d)[2])
 	d.Without = append(d.Without, answers.FaultKind{Kind: "axis"})
-	assert.Contains(t, words.BackWithout(d.Without), "; so do 2 more.")
+	assert.Contains(t, words.BackWithout(d.Without), "; 2 other faults have no open drill.")
 	assert.Equal(t, words.BackWithout(d.Without), words.DrillAnswers(d)[2], "plan and drills say the same")
 	d.Without = nil
-	assert.Regexp(t, "^Axis .*cannot tell yet", words.DrillAnswers(d)[2])
+	assert.Regexp(t, "^Fault .axis. .*cannot tell yet", words.DrillAnswers(d)[2])
 	assert.Equal(t, []string{words.NoDrills}, words.DrillAnswers(answers.Drills{}))
 }
 

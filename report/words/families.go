@@ -48,7 +48,7 @@ func WeakSentence(d answers.Families) string {
 	}
 	var parts []string
 	if len(weak) > 0 {
-		parts = append(parts, "Weaker than the pilot's other families, ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
+		parts = append(parts, "Weaker than the pilot's other families in these "+Counted(d.Flights, "flight", "flights")+", ranges at "+AtConfidence(d.Limits.Confidence)+": "+strings.Join(weak, "; ")+".")
 	}
 	if len(d.LowFigures) > 0 {
 		parts = append(parts, lowFigures(d))
@@ -173,8 +173,9 @@ const (
 	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by the share of the spread that chance explains; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
 	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
-	VersusRestBrief = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out; trend: against that rest"
-	AlikeExplained  = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
+	VersusRestBrief  = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out; trend: against that rest"
+	FiguresExplained = "figures: those flown; one with several families counts in each of them"
+	AlikeExplained   = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
 )
 
 // FurtherFromFamilies says how to follow one family, the first that is weak, and
@@ -192,7 +193,7 @@ func FurtherFromFamilies(d answers.Families) string {
 
 // WithoutZeros says what a family would be without its zeroed figures.
 func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s%% without the figures that were zeroed", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+	return fmt.Sprintf("%s: %s%% without the figures that were zeroed, which count in vs rest too", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
 }
 
 // OneContest says that a family was flown at one contest only.

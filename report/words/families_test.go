@@ -38,11 +38,11 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		}
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
-	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
-	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points. "+
-		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points; "+
+	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points over all of them. "+
+		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
 		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	for want, g := range map[string]answers.Group{
@@ -73,8 +73,8 @@ func TestWeakSentence(t *testing.T) {
 		Group: "7", Weak: true, Distinct: 2, Of: []string{"known-26/3", "known-26/7"}, Alike: []string{"9.1"},
 		Shrunken: report.Float(58), Low: report.Float(52.6), High: report.Float(63),
 	}
-	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
-	assert.Equal(t, "Weaker than the pilot's other families, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
+	d := answers.Families{Flights: 8, Limits: familiesLimits, Groups: []answers.Group{weak, {Group: "5"}, {Group: "9.1", Alike: []string{"7"}}}, Tau2: report.Float(4)}
+	assert.Equal(t, "Weaker than the pilot's other families in these 8 flights, ranges at 90% confidence: loops, part loops and eights (family 7), about 58% (53 to 63, on figures 3 and 7 of known-26), which cannot be told apart from slow rolls (family 9.1).",
 		words.WeakSentence(d))
 	assert.Equal(t, []string{"loops, part loops and eights (family 7): cannot be told apart from slow rolls (family 9.1), which is in the same figures"}, words.SameFigures(d))
 	d.Groups[0].Distinct, d.Groups[0].Alike = 3, nil

@@ -38,9 +38,9 @@ func MovingSentence(d answers.Families) string {
 
 // moved says a family's own marks, then how it moved against the rest.
 func moved(g answers.Group) string {
-	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points", g.Trend.Word, change(g.Trend.Season))
+	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them", g.Trend.Word, change(g.Trend.Season))
 	if !g.First.Known() {
-		return GroupTitle(g.Group) + ": " + against
+		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
 	}
 	first, last := g.First.Text(0), g.Last.Text(0)
 	up := g.Last.Float64() > g.First.Float64()
@@ -147,7 +147,7 @@ func NotLookedAt(d answers.Families) string {
 }
 
 // OwnMarks says what the own percents at both ends are of.
-const OwnMarks = "rose, fell, stayed: the family's own percent, the mean of the first quarter of the flights with it and of the last"
+const OwnMarks = "rose, fell, stayed: the family's own percent, the mean of the first quarter of the flights with it and of the last; against the rest, every flight counts"
 
 // SaysOwnMarks reports whether a sentence names own percents.
 func SaysOwnMarks(d answers.Families) bool {

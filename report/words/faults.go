@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -22,7 +23,7 @@ func FaultsSentences(d answers.Faults) []string {
 	case len(d.Recurring) == 0:
 		return append(said, nothingBack(d))
 	}
-	said = append(said, fmt.Sprintf("Comes back most in %s%s: %s, %s.", lastDays(d.Limits.Days), withPractice, cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
+	said = append(said, fmt.Sprintf("Comes back most in %s%s%s: %s, %s.", lastDays(d.Limits.Days), withPractice, notInSeason(d), cmp.Or(d.Recurring[0].Says, d.Recurring[0].Kind), backWords(d.Recurring[0])))
 	var next []string
 	for _, k := range d.Recurring[1:] {
 		next = append(next, cmp.Or(k.Says, k.Kind)+", "+backWords(k))
@@ -31,6 +32,57 @@ func FaultsSentences(d answers.Faults) []string {
 		said = append(said, "Then "+strings.Join(next, "; ")+".")
 	}
 	return said
+}
+
+// notInSeason says that what comes back is not of the chosen season, "" where none is
+// chosen.
+func notInSeason(d answers.Faults) string {
+	if d.Season == 0 {
+		return ""
+	}
+	return ", not in " + SeasonChosen(d.Season) + " alone"
+}
+
+// KindsTitle stands over the rows of kinds: of which season they are, and in which
+// order.
+func KindsTitle(d answers.Faults) string {
+	title := KindsHeading
+	if d.Season != 0 {
+		title += ", " + SeasonChosen(d.Season)
+	}
+	return title + ", most points first"
+}
+
+// SafetySentence names the matters of safety among the faults that are not open, which
+// no points rank; "" where there are none.
+func SafetySentence(d answers.Faults) string {
+	var said []string
+	for _, k := range d.Kinds {
+		open := slices.ContainsFunc(d.Open, func(o answers.Open) bool { return o.Kind == k.Kind }) // has its own section
+		if k.Safety && !open {
+			said = append(said, cmp.Or(k.Says, k.Kind)+" ("+flightCounts(k)+")")
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "Matters of safety noted, which cost no points: " + strings.Join(said, "; ") + "."
+}
+
+// KindFamily is the family of a row of kinds in words, or on what else it was noted.
+func KindFamily(k answers.FaultKind) string {
+	if k.Group == "" {
+		return "whole figure or flight"
+	}
+	return GroupShort(k.Group)
+}
+
+// KindDrill says since when a kind has a drill, and whether that was ended.
+func KindDrill(k answers.FaultKind) string {
+	if k.DrillEnded != "" {
+		return k.Drill + ", ended"
+	}
+	return k.Drill
 }
 
 // nothingBack says that no fault has come back, and why that may be.
@@ -72,7 +124,7 @@ func BackWithout(kinds []answers.FaultKind) string {
 	k := kinds[0]
 	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), withPractice)
 	if more := len(kinds) - 1; more > 0 {
-		text += fmt.Sprintf("; so %s %d more", PluralWord(more, "does", "do"), more)
+		text += "; " + Counted(more, "other fault has", "other faults have") + " no open drill"
 	}
 	return text + "."
 }
@@ -80,11 +132,12 @@ func BackWithout(kinds []answers.FaultKind) string {
 // withPractice says behind a count of flights that practice is among them.
 const withPractice = ", practice included"
 
-// name says a row in words: "radius changed, loops, part loops and eights".
+// name says a kind in words, and where all of it was noted: what could show it may
+// be more than that.
 func name(k answers.FaultKind) string {
 	name := cmp.Or(k.Says, k.Kind)
 	if k.Group != "" {
-		name += " (" + GroupName(k.Group) + ")"
+		name += " (noted in " + GroupName(k.Group) + " alone)"
 	}
 	return name
 }
@@ -92,6 +145,8 @@ func name(k answers.FaultKind) string {
 // The words of the pages of faults that stand for themselves.
 const (
 	NoDrill              = "none" // of a kind on which no drill is set
+	NoOneFamily          = "-"    // of a kind that was noted on no element
+	NoOneFamilyExplained = "a dash for the family: noted of a whole figure or flight"
 	OpenExplained        = "Not a matter of grades. Each stays open until a later flight has `closed KIND`, or the ledger `closed DATE PILOT KIND`."
 	CalibrationExplained = "expected: 10 minus the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the noted faults account for, below 0 less"
 )
@@ -100,7 +155,7 @@ const (
 // table.
 func KindColumns(all bool) []string {
 	said := []string{
-		"flights: those it was noted in, of the reviewed ones that could show it; practice counts",
+		"flights: those with it, of the reviewed ones that could show it, practice too; what comes back is counted by kind, since its drill",
 		"points: at stake, deduction x K as noted, not what the judges took off",
 	}
 	if all {

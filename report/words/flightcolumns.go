@@ -29,7 +29,7 @@ const (
 	ColumnFlights      = "flights"
 	ColumnFlight       = "flight"
 	ColumnMark         = "mark"
-	ColumnOthersSay    = "others say"
+	ColumnOthersSay    = "expected"
 	ColumnGradeScatter = "scatter of a grade"
 	ColumnPercentNoise = "noise of the percent"
 )

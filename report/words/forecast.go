@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -36,8 +37,7 @@ func ForecastSentence(d answers.Forecast) string {
 		}
 		return said
 	}
-	r := Range{d.Low, d.Percent, d.High, d.Confidence}
-	said := fmt.Sprintf("About %s%% if nothing is zeroed; %s between %s and %s%%.", r.About(), TimesOutOf(d.Confidence), r.Begin(), r.End())
+	said := forecastNumbers(d)
 	if leaning := leaning(d.Past); leaning != "" {
 		said += " " + leaning
 	}
@@ -45,6 +45,25 @@ func ForecastSentence(d answers.Forecast) string {
 		said += " " + reachSentence(*d.Reach)
 	}
 	return said
+}
+
+// forecastNumbers are the percent and its range; in a category never flown, the
+// percent with all that nobody has graded, and of the range what it does not allow for.
+func forecastNumbers(d answers.Forecast) string {
+	r := Range{d.Low, d.Percent, d.High, d.Confidence}
+	within := fmt.Sprintf("%s between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
+	if !d.NewCategory {
+		return fmt.Sprintf("About %s%% if nothing is zeroed; %s.", r.About(), within)
+	}
+	but := "no panel has graded the pilot in " + d.Category
+	if len(d.Unseen) > 0 {
+		but += ", nor " + shortTitles(d.Unseen) + " in " + lastDays(d.Days)
+	}
+	if len(d.Groups) > 0 {
+		but += "; this aircraft does not fly " + shortTitles(d.Groups)
+	}
+	return fmt.Sprintf("By grades given in %s: about %s%% if nothing is zeroed; but %s. %s, if %s is judged alike.",
+		cmp.Or(d.Level.Category, "other categories"), r.About(), but, Sentence(within), d.Category)
 }
 
 // leaning warns of forecasts that missed on one side alone.
@@ -73,7 +92,7 @@ func reachSentence(r answers.Reach) string {
 // ForecastSentences say the forecast, and where the pilot stands now.
 func ForecastSentences(d answers.Forecast) []string {
 	said := []string{ForecastSentence(d)}
-	if level := levelBrief(d.Level); level != "" {
+	if level := levelBrief(d.Level, ", of any sequence and with zeros and penalties"); level != "" {
 		said = append(said, level)
 	}
 	return said
@@ -85,8 +104,8 @@ func ForecastNotes(d answers.Forecast) []string {
 	for _, text := range notFlownWords(d.NotFlown) {
 		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
 	}
-	if d.NewCategory {
-		notes = append(notes, "the category was never flown and is judged by its own standard, which this forecast does not know")
+	if wide := wideFigures(d); len(wide) > 0 {
+		notes = append(notes, PluralWord(len(wide), "the range of figure "+wide[0]+" is", "the ranges of figures "+ListInWords(wide)+" are")+" wide because of that")
 	}
 	if d.Percent.Known() {
 		notes = append(notes, forecastBasis(d)...)
@@ -104,18 +123,27 @@ func widening(d answers.Forecast) []string {
 	var notes []string
 	late := slices.DeleteFunc(slices.Clone(d.Unseen), func(group string) bool { return slices.Contains(d.NeverFlown, group) })
 	if len(d.NeverFlown) > 0 {
-		notes = append(notes, "never flown: "+GroupTitles(d.NeverFlown)+wideBecause)
+		notes = append(notes, "never flown: "+GroupTitles(d.NeverFlown))
 	}
 	if len(late) > 0 {
-		notes = append(notes, UnseenWords(late, d.Days)+wideBecause)
+		notes = append(notes, UnseenWords(late, d.Days))
 	}
 	if len(d.Uncoded) > 0 {
-		notes = append(notes, bareWords(d.Uncoded)+wideBecause)
+		notes = append(notes, bareWords(d.Uncoded))
 	}
 	return notes
 }
 
-const wideBecause = ", which makes the range wide"
+// wideFigures are the numbers of the figures with a wide range.
+func wideFigures(d answers.Forecast) []string {
+	var wide []string
+	for _, f := range d.Figures {
+		if f.Wide {
+			wide = append(wide, strconv.Itoa(f.Number))
+		}
+	}
+	return wide
+}
 
 // bareWords names figures that have no codes to go by.
 func bareWords(numbers []int) string {
@@ -152,9 +180,9 @@ func apart(d answers.Forecast) []string {
 				line.Line, line.K, line.Percent.Text(1), Counted(line.Flights, "flight", "flights")))
 		}
 	}
-	zeros := fmt.Sprintf("zeros not included: %d of %s had one", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"))
+	zeros := fmt.Sprintf("zeros not included: %d of %s %s zeroed by the panel", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"), PluralWord(d.Zeros.Figures, "was", "were"))
 	if d.Zeros.Chance.Known() {
-		zeros += "; at least one in about " + share(d.Zeros.Chance.Float64()) + " of flights like these"
+		zeros += "; at least one zeroed in about " + share(d.Zeros.Chance.Float64()) + " of flights like these"
 	}
 	penalties := fmt.Sprintf("penalties not included: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
 	if d.Penalties.Points.Known() {

@@ -25,7 +25,7 @@ func TestTimesOutOf(t *testing.T) {
 func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	d := answers.Forecast{
 		Sequence: "next", Flights: 6, Contests: 5, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "9.10", "spins"}, NeverFlown: []string{"6", "9.10"},
-		Uncoded: []int{2, 7}, Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70),
+		Uncoded: []int{2, 7}, Figures: []answers.FigureForecast{{Number: 2}, {Number: 7, Wide: true}}, Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70),
 		Lines: []answers.ForecastLine{{Line: "positioning", K: 20, Percent: report.Float(71), Flights: 1}, {Line: "harmony", K: 10}},
 		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2)}, Past: answers.Past{Inside: 1, Of: 1},
 	}
@@ -33,12 +33,13 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	assert.Equal(t, "90% from", words.RangeFrom(d.Confidence))
 	assert.Equal(t, "from 6 contest flights of the last three years", words.ForecastSubtitle(d))
 	assert.Equal(t, []string{
-		"never flown: tailslides (family 6), negative flick rolls (family 9.10), which makes the range wide",
-		"not graded in a contest in the last three years: spins, which makes the range wide",
-		"without codes: figures 2 and 7, which makes the range wide",
+		"never flown: tailslides (family 6), negative flick rolls (family 9.10)",
+		"not graded in a contest in the last three years: spins",
+		"without codes: figures 2 and 7",
+		"the range of figure 7 is wide because of that",
 		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
-		"zeros not included: 1 of 60 figures had one; at least one in about 20% of flights like these",
+		"zeros not included: 1 of 60 figures was zeroed by the panel; at least one zeroed in about 20% of flights like these",
 		"penalties not included: 0 of 6 flights had any",
 		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above it, 0 below it",
 	}, words.ForecastNotes(d))
@@ -46,6 +47,26 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 	assert.Equal(t, "from 6 contest flights of the last 400 days", words.ForecastSubtitle(d))
 	d.Days = 365
 	assert.Equal(t, "from 6 contest flights of the last year", words.ForecastSubtitle(d))
+}
+
+// In a category never flown the first sentence says on whose grades the percent rests
+// and what nobody has graded; the range of the level says what it is of.
+func TestForecastOfCategoryNeverFlown(t *testing.T) {
+	d := answers.Forecast{
+		Category: "advanced", NewCategory: true, Days: 730, Percent: report.Float(69), Low: report.Float(66), High: report.Float(72), Confidence: report.Float(.8),
+		Unseen: []string{"2-rolling"}, NotFlown: answers.NotFlown{Groups: []string{"9.10"}},
+		Level: answers.Level{
+			Category: "intermediate", Of: 15, Percent: report.Float(68), Low: report.Float(64), High: report.Float(71), Confidence: report.Float(.8),
+			Next: &answers.Range{Low: report.Float(63), High: report.Float(73)},
+		},
+	}
+	assert.Equal(t, []string{
+		"By grades given in intermediate: about 69% if nothing is zeroed; but no panel has graded the pilot in advanced, nor rolling turns in the last two years; " +
+			"this aircraft does not fly negative flick rolls. Four times out of five between 66 and 72%, if advanced is judged alike.",
+		"Level now, of any sequence and with zeros and penalties: about 68%; four times out of five it lies between 64 and 71%, and the next flight between 63 and 73%.",
+	}, words.ForecastSentences(d))
+	d.NewCategory = false
+	assert.Equal(t, "About 69% if nothing is zeroed; four times out of five between 66 and 72%.", words.ForecastSentence(d))
 }
 
 // What qualifies a forecast is said with the numbers of its reason.

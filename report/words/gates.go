@@ -61,6 +61,31 @@ func GateTitle(gate string) string {
 	return words.title
 }
 
+// gateInTheWay names a gate that is not met by what keeps it from being so: a
+// pilot needs no zero to move up.
+func gateInTheWay(gate string) string {
+	switch gate {
+	case "zeros":
+		return "a zero"
+	case "lows":
+		return "a low penalty"
+	default:
+		return GateTitle(gate)
+	}
+}
+
+// inTheWay names the gates that are not met, then those that cannot be told yet.
+func inTheWay(notMet, untold []string) string {
+	var said []string
+	if len(notMet) > 0 {
+		said = append(said, strings.Join(notMet, ", "))
+	}
+	if len(untold) > 0 {
+		said = append(said, "not yet told: "+strings.Join(untold, ", "))
+	}
+	return strings.Join(said, "; ")
+}
+
 // sayGate says a gate of an answer.
 func sayGate(d answers.Ready, g answers.Gate) gateSaid {
 	facts := gateFacts{Gate: g, ready: d}

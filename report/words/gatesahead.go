@@ -16,7 +16,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	to := g.ready.To
 	said := gateSaid{
 		asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average"),
-		wants: fmt.Sprintf("%d of each, mean %s or more", g.setCount("new-families", 0), typed),
+		wants: fmt.Sprintf("%d of each, mean from %s", g.setCount("new-families", 0), typed),
 	}
 	switch {
 	case g.because(code.NoStep):
@@ -32,7 +32,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 		title := GroupTitle(n.Name)
 		missing = append(missing, NotInThisAircraft(title, n.Text))
 		brief = append(brief, GroupShort(n.Name)+": not met, "+notInThisAircraft(n.Text))
-		lacks = append(lacks, title+", which this aircraft does not fly, so that practice cannot help")
+		lacks = append(lacks, title+", which this aircraft does not fly, so practice cannot help")
 	}
 	evidence = append(evidence, missing...)
 	for _, graded := range g.Numbers[code.Graded] {
@@ -85,11 +85,22 @@ func (g gateFacts) gradedBrief(graded answers.Number) string {
 	if g.count(code.More, graded.Name) > 0 || g.fact(code.OutOfReach, graded.Name).Name != "" {
 		state = code.NotMet
 	}
-	words := fmt.Sprintf("%s: %s, %d graded, latest %s, worst %s", title, state, n, g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
+	words := fmt.Sprintf("%s: %s, %d graded%s, latest %s, worst %s", title, state, n, g.coachAlone(graded.Name), g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
+	if level, _ := g.set("new-families", 1); g.fact(code.MeanGrade, graded.Name).Number.Float64() < level-1e-9 {
+		words += ", mean " + beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level, 1)
+	}
 	if g.fact(code.ZeroLately, graded.Name).Name != "" {
 		words += ", a zero lately"
 	}
 	return words
+}
+
+// coachAlone says that no contest panel is among those who graded a family.
+func (g gateFacts) coachAlone(group string) string {
+	if g.count(code.ByPanel, group) > 0 {
+		return ""
+	}
+	return " by the coach alone"
 }
 
 // familyLacks says what is missing of a family.
@@ -97,6 +108,10 @@ func (g gateFacts) familyLacks(group string) string {
 	more := g.count(code.More, group)
 	if more == 0 {
 		return GroupTitle(group) + " out of reach"
+	}
+	mean := g.fact(code.MeanGrade, group).Number
+	if want, typed := g.set("new-families", 1); g.count(code.Graded, group) >= g.setCount("new-families", 0) && mean.Known() && mean.Float64() < want-1e-9 {
+		return fmt.Sprintf("graded elements of %s with a mean of %s, now %s", GroupTitle(group), typed, beside(mean.Float64(), want, 1))
 	}
 	return fmt.Sprintf("%s of %s", Counted(more, "graded element", "graded elements"), GroupTitle(group))
 }
@@ -172,13 +187,36 @@ func sayForecastGate(g gateFacts) gateSaid {
 		said.lack(NotInThisAircraft(GroupTitle(n.Name), n.Text), "")
 	}
 	if why := g.fromElsewhere(); g.because(code.NeverFlown) {
-		if said.brief != "" {
-			said.brief += "; " + why
-		}
-		said.brief = cmp.Or(said.brief, said.evidence)
+		said.brief = g.forecastMissing(cmp.Or(said.brief, said.evidence))
 		said.lack(why, "")
 	}
 	return said
+}
+
+// forecastMissing says in short why a forecast for a category never flown is no
+// evidence yet, instead of a range that would read as one.
+func (g gateFacts) forecastMissing(brief string) string {
+	worst := g.fact(code.Forecast)
+	if !worst.Number.Known() {
+		return brief
+	}
+	missing := "no panel has graded the pilot at " + g.ready.To
+	if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
+		missing += ", nor " + shortTitles(unseen) + " in " + lastDays(g.count(code.OfLate))
+	}
+	if groups := namesOf(g.Numbers[code.NotFlown]); len(groups) > 0 {
+		missing += "; this aircraft does not fly " + shortTitles(groups)
+	}
+	return worst.Name + ": no range to go by, since " + missing
+}
+
+// shortTitles lists groups in words without their keys, of which none was flown.
+func shortTitles(groups []string) string {
+	titles := make([]string, len(groups))
+	for i, group := range groups {
+		titles[i] = GroupShort(group)
+	}
+	return AnyInWords(titles)
 }
 
 // fromElsewhere says that nobody has graded the pilot at the category asked about,

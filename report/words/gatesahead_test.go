@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report/answers"
 	"boxbook/season"
 	"boxbook/season/analysis/code"
 )
@@ -97,4 +98,29 @@ func TestForecastGateOfFiguresWithoutCodes(t *testing.T) {
 	g := gateOf(ready(t, book+"sequence inter-bare\n  category intermediate\n  1 7.4.1.1:10\n  2 K 10\n  3 K 12\n", ""), "forecast")
 	assert.Contains(t, g.Evidence, "; without codes: figures 2 and 3; ")
 	assert.Contains(t, g.Needs, "the codes of those figures")
+}
+
+// In short a family says who graded it where that was the coach alone, and what is
+// missing is the mean where elements enough were graded.
+func TestNewFamiliesInShort(t *testing.T) {
+	flicks := func(grades string) answers.Gate {
+		return gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")+"flight 2026-11-03 ines practice\n  sequence flicks\n  panel marek\n"+markRows(strings.Fields(grades)), ""), "new-families")
+	}
+	assert.Equal(t, "positive flick rolls: met, 2 graded by the coach alone, latest 7.0, worst 6.0", flicks("6 7").Brief)
+	low := flicks("5.5 6")
+	assert.Equal(t, "positive flick rolls: not met, 2 graded by the coach alone, latest 6.0, worst 5.5, mean 5.8", low.Brief)
+	assert.Equal(t, "graded elements of positive flick rolls (family 9.9) with a mean of 6.0, now 5.8", low.Lacks)
+	assert.Equal(t, "2 of each, mean from 6.0", low.Wants)
+	assert.Equal(t, "1 graded element of positive flick rolls (family 9.9)", flicks("7").Lacks)
+}
+
+// A forecast for a category never flown stands without its range in short: what is
+// missing is said instead.
+func TestForecastGateOfCategoryNeverFlown(t *testing.T) {
+	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	g := gateOf(ready(t, book, ""), "forecast")
+	assert.Equal(t, "inter-known: no range to go by, since no panel has graded the pilot at intermediate", g.Brief)
+	assert.Contains(t, g.Evidence, "at 80% confidence")
+	g = gateOf(ready(t, book+"sequence inter-slides\n  category intermediate\n  programme known\n  1 6.2.1.1:15\n  2 7.4.1.1:10\n"+shortPolicy("forecast 20"), ""), "forecast")
+	assert.Contains(t, g.Brief, ", nor tailslides in the last two years")
 }

@@ -209,7 +209,7 @@ func sayZeros(g gateFacts) gateSaid {
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
 		said.evidence += "; chance of one that counts in the next sequence: about " + share(risk.Float64())
-		said.brief += "; chance of a zero in the next flight: " + share(risk.Float64()) + g.zeroBasis()
+		said.brief += g.zeroChance(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
 		said.evidence += fmt.Sprintf("; none that counted in %s: at most %s of figures",
@@ -218,6 +218,17 @@ func sayZeros(g gateFacts) gateSaid {
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = g.atMost("zeros")
+	}
+	return said
+}
+
+// zeroChance says how likely a zero is in the next flight; where none was seen, how
+// many of the figures may yet have one, since few flights say little.
+func (g gateFacts) zeroChance(risk float64) string {
+	said := "; chance of a zero in the next flight: " + share(risk) + g.zeroBasis()
+	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
+		said = fmt.Sprintf("; chance of a zero in the next flight: %s (none counted in %s, up to %s of figures not ruled out)",
+			share(risk), Counted(g.count(code.ZerosOf), "flight", "flights"), share(bound.Float64()))
 	}
 	return said
 }
@@ -231,7 +242,7 @@ func (g gateFacts) zeroBasis() string {
 	if countOf(of.Number) == 0 {
 		return " (from no flight)"
 	}
-	return fmt.Sprintf(" (zeros that counted for the panel: %s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
+	return fmt.Sprintf(" (a zero counted in the mean of %s in %s)", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 }
 
 // noneOr is a count, "none" for 0.

@@ -29,6 +29,9 @@ func sayLevel(g gateFacts) gateSaid {
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
 		said.evidence += "; " + g.levelNow() + ": " + g.shareNow(mark, want)
+		if g.because(code.TooLongAfter) {
+			said.brief += fmt.Sprintf("; as of %s, too long ago to say for today", g.fact(code.LevelNow).On)
+		}
 	} else {
 		said.evidence += "; " + g.noLevel()
 		said.brief += "; " + g.noLevel()

@@ -169,3 +169,16 @@ func parsed(t *testing.T, text string) float64 {
 	require.NoError(t, err)
 	return n
 }
+
+// A level that is too old for today has its day in short too.
+func TestLevelInShortHasItsDay(t *testing.T) {
+	book := readyHead + readyFlights("2026-06-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	assert.NotContains(t, evidenceOn(t, book, "2026-06-15", "threshold").Brief, "too long ago")
+	assert.Contains(t, evidenceOn(t, book, "2026-11-25", "threshold").Brief, "; as of 2026-06-01, too long ago to say for today")
+}
+
+// Where no zero was seen, how many of the figures may have one stands beside the chance.
+func TestZeroChanceInShort(t *testing.T) {
+	book := readyHead + readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")
+	assert.Contains(t, evidenceOn(t, book, "2026-11-25", "zeros").Brief, "(none counted in 6 flights, up to 10% of figures not ruled out)")
+}

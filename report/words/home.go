@@ -199,12 +199,12 @@ func homeBackWords(d answers.Home) string {
 	}
 	k := d.Recurring[0]
 	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
-	more, one, many := len(d.Without), "more fault has no drill", "more faults have no drill"
+	more, none, one, many := len(d.Without), "no open drill on ", "other fault", "other faults"
 	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		more, one, many = more-1, "other has none", "others have none" // "no drill on it" stands before
+		more, none, one, many = more-1, "none open on ", "other", "others" // "no drill on it" stands before
 	}
 	if more > 0 {
-		text += "; " + Counted(more, one, many)
+		text += "; " + none + Counted(more, one, many)
 	}
 	return text
 }
@@ -215,14 +215,19 @@ func stepWords(d answers.Home) string {
 	if d.Step.Verdict == code.Ready {
 		return fmt.Sprintf("ready by the ledger; boxbook ready %s says what a ledger cannot", d.Pilot)
 	}
-	var lacks, titles []string
+	var lacks, notMet, untold []string
 	for _, g := range InOrder(d.Step.Gates) {
-		lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
+		lacks = append(lacks, g.Lacks)
+		if g.State == code.NotMet {
+			notMet = append(notMet, gateInTheWay(g.Gate))
+		} else {
+			untold = append(untold, GateTitle(g.Gate))
+		}
 	}
 	if len(lacks) <= homeNamed {
 		return string(d.Step.Verdict) + ": " + strings.Join(lacks, "; ")
 	}
-	return string(d.Step.Verdict) + ": " + strings.Join(titles, ", ")
+	return string(d.Step.Verdict) + ": " + inTheWay(notMet, untold)
 }
 
 func homeFlownWords(d answers.Home) string {

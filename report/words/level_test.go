@@ -29,13 +29,13 @@ func TestLevelSentences(t *testing.T) {
 		return strings.Join(words.LevelSentences(d), " ")
 	}
 	assert.Equal(t, "Level now: 68% (67 to 70 at 80% confidence), from 15 flights at 10 contests, intermediate, in the last two years. "+
-		"The next flight: 63 to 73% (80% confidence). Drift: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
+		"The next flight: 63 to 73% (80% confidence). Drift by this model of two years: -1.8 percentage points in 150 days; the chance that form is steady is 62%.",
 		said(func(*answers.Level) {}))
 	assert.Contains(t, said(func(d *answers.Level) { d.On, d.Qualified = "2026-07-01", []code.Reason{code.TooLongAfter} }),
 		"Level on 2026-07-01, the last flight, too long before 2026-11-25 to say where the pilot stood that day: 68% (")
 	three := said(func(d *answers.Level) { d.Contests, d.Qualified = 3, []code.Reason{code.NoDriftSeen} })
 	assert.Contains(t, three, "Three contests cannot show a drift; the range holds 70 to 86% in simulation.")
-	assert.NotContains(t, three, "Drift:")
+	assert.NotContains(t, three, "Drift")
 	assert.Contains(t, said(func(d *answers.Level) { d.Qualified = []code.Reason{code.SameScore} }), " The same score each time.")
 	assert.Contains(t, said(func(d *answers.Level) { d.Contests, d.Qualified = 3, []code.Reason{code.NoDriftSeen, code.SameScore} }), " The same score each time.")
 	assert.Contains(t, said(func(d *answers.Level) { d.Steady = report.Float(.9999) }), "steady is 99%", "nothing is certain")

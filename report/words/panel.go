@@ -13,7 +13,7 @@ import (
 const GradeDecimals = 2
 
 // NoiseExplained is what a column of noise says.
-const NoiseExplained = "noise: how much another panel of this size would change the percent by chance, one standard deviation"
+const NoiseExplained = "noise: by how many percentage points another panel of as many judges would change the percent by chance, one standard deviation; fewer judges, more noise"
 
 // SayPanel completes an answer on judges with their names: a seat is named with
 // where it was, "A at kestrel".
@@ -35,11 +35,16 @@ func PanelThought(d answers.Panel) string {
 			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
 	}
 	var said []string
+	once := !slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.Apart && j.Flights > 1 })
 	for i := range d.Parts {
 		var names []string
 		for _, j := range d.Judges {
 			if j.Part == i+1 && j.Apart {
-				names = append(names, fmt.Sprintf("%s (%s)", j.Name, report.Signed(j.Leniency, GradeDecimals).String()))
+				text := report.Signed(j.Leniency, GradeDecimals).String()
+				if j.Flights == 1 && !once {
+					text += ", from one flight"
+				}
+				names = append(names, fmt.Sprintf("%s (%s)", j.Name, text))
 			}
 		}
 		if len(names) > 0 {
@@ -49,7 +54,11 @@ func PanelThought(d answers.Panel) string {
 	if len(said) == 0 {
 		return "No judge differs from the panel by more than chance."
 	}
-	return "Grades above or below the panel by more than chance: " + strings.Join(said, "; ") + "."
+	from := ""
+	if once {
+		from = ", from one flight each"
+	}
+	return "Grades above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
 }
 
 // PanelSentences say who grades apart from the panel, then how many grades stand
@@ -57,7 +66,7 @@ func PanelThought(d answers.Panel) string {
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
 	if n := len(d.Flags); n > 0 {
-		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: compare with your sheet first, then ask the judge why.")
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: "+sheetFirst+".")
 	}
 	return said
 }
@@ -77,6 +86,10 @@ const (
 	PanelFlightsHeading = "Flights"
 )
 
+// sheetFirst is what to do about a lone grade, in order: a judge is never asked past
+// the chief judge.
+const sheetFirst = "compare with the paper sheet first, then ask through the chief judge"
+
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
 const (
@@ -84,12 +97,18 @@ const (
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 
+// LoneExpected is what a column of expected grades says.
+const LoneExpected = ColumnOthersSay + ": by the others' grades of the figure and this judge's own leniency"
+
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
-		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by the share of the spread that chance explains; " + oneSheetOnly,
+		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by the share of the spread that chance explains, positioning left out; " + oneSheetOnly,
 		scatterExplained,
 		NoiseExplained,
+	}
+	if len(d.Flags) > 0 {
+		notes = append(notes, LoneExpected)
 	}
 	if len(d.Parts) > 1 {
 		notes = append(notes, partsExplained)
@@ -101,8 +120,11 @@ func PanelNotes(d answers.Panel) []string {
 // reached.
 func PanelNotesBrief(d answers.Panel) []string {
 	notes := []string{
-		"leniency: grades above (+) or below (-) the judges compared with; " + oneSheetOnly,
+		"leniency: grades above (+) or below (-) the judges compared with, adjusted for chance, positioning left out; " + oneSheetOnly,
 		scatterExplained,
+	}
+	if len(d.Flags) > 0 {
+		notes = append(notes, LoneExpected)
 	}
 	if len(d.Parts) > 1 {
 		notes = append(notes, partsExplained)
@@ -114,8 +136,8 @@ func PanelNotesBrief(d answers.Panel) []string {
 func FlagNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
-		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: compare with your sheet first, then ask the judge why",
-			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1)))
+		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: %s",
+			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1), sheetFirst))
 	}
 	return notes
 }

@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report/answers"
@@ -15,7 +16,7 @@ const PilotsTitle = "Pilots"
 const (
 	ColumnReview    = "to review"
 	ColumnLastFlown = "last flown"
-	ColumnForm      = "form"
+	ColumnForm      = "trend"
 	ColumnBack      = "comes back"
 	ColumnOpenDrill = "drill"
 	ColumnStep      = "missing to move up"
@@ -30,9 +31,16 @@ func SayPilots(d answers.Pilots) answers.Pilots {
 	lines := make([]answers.PilotLine, len(d.Pilots))
 	for i, p := range d.Pilots {
 		p.Titles = []string{}
+		var notMet, untold []string
 		for _, gate := range p.Missing {
 			p.Titles = append(p.Titles, GateTitle(gate))
+			if slices.Contains(p.Untold, gate) {
+				untold = append(untold, GateTitle(gate))
+			} else {
+				notMet = append(notMet, gateInTheWay(gate))
+			}
 		}
+		p.InTheWay = inTheWay(notMet, untold)
 		lines[i] = p
 	}
 	d.Pilots = lines
@@ -70,7 +78,7 @@ func PilotsNext(d answers.Pilots) string {
 func PilotsNotes(d answers.Pilots) []string {
 	notes := []string{
 		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; flights: contest flights, void ones left out", lastDays(d.Limits.ReviewDays)),
-		"form: the trend of the latest season, with how often chance alone gives it",
+		"trend: of the latest season, with how often chance alone gives it",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
 	if said := PilotsToReview(d); said != "" {
@@ -108,13 +116,18 @@ func PilotForm(p answers.PilotLine) string {
 	if !p.Chance.Known() {
 		return string(p.Word)
 	}
-	return fmt.Sprintf("%s (%s)", p.Word, strings.TrimPrefix(OneSeasonIn(p.Chance.Float64()), "about "))
+	return fmt.Sprintf("%s (chance alone: %s)", p.Word, strings.TrimPrefix(OneSeasonIn(p.Chance.Float64()), "about "))
 }
 
-// PilotBack says what comes back most.
-func PilotBack(p answers.PilotLine) string {
-	if p.Recurring == "" {
-		return ""
+// PilotBack says what comes back most, or why nothing does.
+func PilotBack(p answers.PilotLine, limits answers.PilotsLimits) string {
+	switch {
+	case p.Recurring == "" && p.Reviewed == 0:
+		return "no flight reviewed"
+	case p.Recurring == "" && p.Reviewed < limits.BackFlights:
+		return Counted(p.Reviewed, "flight", "flights") + " reviewed, too few"
+	case p.Recurring == "":
+		return "nothing"
 	}
 	return fmt.Sprintf("%s, %d of %d", cmp.Or(p.Says, p.Recurring), p.Seen, p.Exposed)
 }
@@ -124,9 +137,9 @@ func PilotStep(p answers.PilotLine) string {
 	switch {
 	case p.To == "":
 		return ""
-	case len(p.Titles) == 0:
+	case p.InTheWay == "":
 		return p.To + ": nothing, by the ledger"
 	default:
-		return p.To + ": " + strings.Join(p.Titles, ", ")
+		return p.To + ": " + p.InTheWay
 	}
 }

@@ -17,11 +17,24 @@ func TestPilotFormHasItsChance(t *testing.T) {
 		chance report.Number
 		want   string
 	}{
-		{answers.MayImprove, report.Float(.19), "may be improving (one season in 5)"},
-		{answers.Declining, report.Float(.0001), "declining (less than one season in 100)"},
+		{answers.MayImprove, report.Float(.19), "may be improving (chance alone: one season in 5)"},
+		{answers.Declining, report.Float(.0001), "declining (chance alone: less than one season in 100)"},
 		{answers.CannotTell, report.Number{}, "cannot tell"},
 		{"", report.Number{}, ""},
 	} {
 		require.Equal(t, c.want, words.PilotForm(answers.PilotLine{Word: c.word, Chance: c.chance}))
 	}
+}
+
+// What is in the way and what cannot be told yet are told apart; where nothing comes
+// back, why.
+func TestPilotStepAndBack(t *testing.T) {
+	d := words.SayPilots(answers.Pilots{Pilots: []answers.PilotLine{{To: "advanced", Missing: []string{"threshold", "zeros", "lows"}, Untold: []string{"threshold"}}, {To: "unlimited"}}})
+	require.Equal(t, "advanced: a zero, a low penalty; not yet told: level", words.PilotStep(d.Pilots[0]))
+	require.Equal(t, []string{"level", "zeros", "low penalties"}, d.Pilots[0].Titles)
+	require.Equal(t, "unlimited: nothing, by the ledger", words.PilotStep(d.Pilots[1]))
+	limits := answers.PilotsLimits{BackFlights: 3}
+	require.Equal(t, "no flight reviewed", words.PilotBack(answers.PilotLine{}, limits))
+	require.Equal(t, "2 flights reviewed, too few", words.PilotBack(answers.PilotLine{Reviewed: 2}, limits))
+	require.Equal(t, "nothing", words.PilotBack(answers.PilotLine{Reviewed: 3}, limits))
 }

@@ -3,6 +3,7 @@ package words
 import (
 	"fmt"
 	"slices"
+	"strconv"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -33,7 +34,7 @@ func planEvidence(d answers.Plan, i answers.PlanItem) string {
 	level := Range{i.LevelLow, i.Level, i.LevelHigh, d.Limits.LevelConfidence}
 	text := fmt.Sprintf("%s; level about %s%% (%s), %s%% of the K of %s", weakness(d, i), level.About(), level.EndsAt(), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
-		text += fmt.Sprintf("; %s%% in %s", i.Last.Text(0), theLast(i.Ends, "flight with it", "flights with it"))
+		text += "; " + lately(i)
 	}
 	if i.Rising {
 		text += "; already rising against the rest"
@@ -68,6 +69,8 @@ func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	only := len(i.Of) == 1 && !i.Weak && (may || i.WeakFigure != "")
 	text := "carries a lot of K"
 	switch {
+	case i.Weak && hasRisen(i):
+		text = fmt.Sprintf("weaker, but %s%% lately, already rising", i.Last.Text(0))
 	case i.Weak:
 		text = "weaker than the others"
 	case only && i.WeakFigure != "":
@@ -77,14 +80,27 @@ func PlanWhy(d answers.Plan, i answers.PlanItem) string {
 	case may:
 		text = "may be weaker (" + share(i.WeakChance.Float64()) + ")"
 	}
+	if i.Weak && hasRisen(i) && i.WeakFigure != "" {
+		_, number := cutFigure(i.WeakFigure)
+		return text + "; figure " + number + " above all"
+	}
 	if i.WeakFigure != "" && !only {
 		_, number := cutFigure(i.WeakFigure)
 		text += ", figure " + number + " above all"
 	}
-	if i.Rising {
+	if i.Rising && !(i.Weak && hasRisen(i)) {
 		text += "; already rising"
 	}
 	return text
+}
+
+// hasRisen reports whether a level over all flights is one that the family has
+// left: it rises already, and what it scored last is known.
+func hasRisen(i answers.PlanItem) bool { return i.Rising && i.Last.Known() }
+
+// lately says what a family scored in its last flights.
+func lately(i answers.PlanItem) string {
+	return fmt.Sprintf("%s%% in %s", i.Last.Text(0), theLast(i.Ends, "flight with it", "flights with it"))
 }
 
 // PlanFault says in short a recommendation's fault, with how often it comes back.
@@ -131,7 +147,8 @@ const (
 	PlanWithoutHeading = "Comes back without an open drill"
 )
 
-// PlanSentence is the first recommendation, or why there is none.
+// PlanSentence is the first recommendation, or why there is none; of one that
+// rises already, what it scored last.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		return "Cannot tell where the next points are: " + d.Why + "."
@@ -141,6 +158,9 @@ func PlanSentence(d answers.Plan) string {
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
 		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K.",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
+	}
+	if first.Weak && hasRisen(first) {
+		text += fmt.Sprintf(" The first had %s: already rising.", lately(first))
 	}
 	return text
 }
@@ -236,6 +256,26 @@ func planWithout(d answers.Plan) []string {
 	return said
 }
 
+// sameFigure names the recommendations that rest on one and the same figure: its
+// practice is gained once.
+func sameFigure(d answers.Plan) []string {
+	var said []string
+	done := map[string]bool{}
+	for _, i := range d.Items {
+		var ranks []string
+		for n, other := range d.Items {
+			if i.WeakFigure != "" && other.WeakFigure == i.WeakFigure {
+				ranks = append(ranks, strconv.Itoa(n+1))
+			}
+		}
+		if len(ranks) > 1 && !done[i.WeakFigure] {
+			said = append(said, ListInWords(ranks)+" rest on the same figure above all, "+FigureTitle(i.WeakFigure))
+		}
+		done[i.WeakFigure] = true
+	}
+	return said
+}
+
 // PlanBrief says what is weak and none of the recommendations, and what a plan
 // leaves out.
 func PlanBrief(d answers.Plan) []string {
@@ -243,11 +283,12 @@ func PlanBrief(d answers.Plan) []string {
 	for _, a := range d.Aside {
 		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
+	notes = append(notes, sameFigure(d)...)
 	if len(d.Items) > 0 {
-		notes = append(notes, "gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
+		notes = append(notes, "weaker: over "+lastDays(d.Days)+", `families` has one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
-		notes = append(notes, "comes back: of the faults noted in the family, the one that comes back most, of the flights with the family since its latest drill")
+		notes = append(notes, "comes back: the family's commonest fault, of its flights since its last drill")
 	}
 	return append(notes, planWithout(d)...)
 }
@@ -273,6 +314,7 @@ func PlanNotes(d answers.Plan) []string {
 			notes = append(notes, fmt.Sprintf("%d and %d: too close to call, their intervals overlap by more than half", i+1, i+2))
 		}
 	}
+	notes = append(notes, sameFigure(d)...)
 	notes = append(notes, planWithout(d)...)
 	if len(d.Items) == 0 {
 		return notes

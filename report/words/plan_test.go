@@ -90,3 +90,25 @@ func TestPlanLacks(t *testing.T) {
 		assert.Equal(t, "Cannot tell where the next points are: "+want+".", words.PlanSentence(d))
 	}
 }
+
+// A level that the family has left is said with what it scored last; two ranks on one
+// figure are said to be.
+func TestPlanSaysWhatHasRisen(t *testing.T) {
+	item := answers.PlanItem{Group: "7", Gain: report.Float(.8), Apart: true, Weak: true, WeakChance: report.Float(.99), WeakFigure: "known-26/5", Last: report.Float(69), Ends: 4, Rising: true}
+	d := answers.Plan{Sequence: "known-26", Days: 730, Limits: planLimits, Items: []answers.PlanItem{item}}
+	assert.Equal(t, "weaker, but 69% lately, already rising; figure 5 above all", words.PlanWhy(d, item))
+	assert.Contains(t, words.PlanSentence(d), " other families. The first had 69% in the last 4 flights with it: already rising.")
+	item.Rising = false
+	assert.Equal(t, "weaker than the others, figure 5 above all", words.PlanWhy(d, item))
+	d.Items = []answers.PlanItem{item, {Group: "1", Apart: true}, item}
+	assert.NotContains(t, words.PlanSentence(d), "rising")
+	assert.Contains(t, words.PlanBrief(d), "1 and 3 rest on the same figure above all, figure 5 of known-26")
+	assert.Contains(t, words.PlanNotes(d), "1 and 3 rest on the same figure above all, figure 5 of known-26")
+	assert.NotContains(t, words.PlanBrief(answers.Plan{Items: []answers.PlanItem{item}})[0], "same figure")
+}
+
+// Where all of a kind was noted is not what could have shown it.
+func TestKindsSayWhereTheyWereNoted(t *testing.T) {
+	bank := answers.FaultKind{Kind: "bank", Says: "bank off", Group: "2-rolling", Flights: 2, Exposed: 15}
+	assert.Equal(t, "bank off (noted in rolling turns alone): 2 of 15 flights that could show it", words.WithoutWords(bank))
+}

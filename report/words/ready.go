@@ -158,7 +158,11 @@ func lacksAndTitles(lacks, titles []string) string {
 func lacksOf(d answers.Ready, state code.GateState) (lacks, titles []string) {
 	for _, g := range InOrder(d.Gates) {
 		if g.Counts && g.State == state {
-			lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
+			title := GateTitle(g.Gate)
+			if state == code.NotMet {
+				title = gateInTheWay(g.Gate)
+			}
+			lacks, titles = append(lacks, g.Lacks), append(titles, title)
 		}
 	}
 	return lacks, titles

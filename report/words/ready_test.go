@@ -39,7 +39,7 @@ func TestReadySentenceNamesEveryGate(t *testing.T) {
 		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "more of " + gate})
 	}
 	text := words.ReadySentence(d)
-	for _, said := range []string{"Missing: ", "; see below: ", "unknowns", "low penalties|more of lows", "recency|more of current"} {
+	for _, said := range []string{"Missing: ", "; see below: ", "unknowns", "a low penalty|more of lows", "recency|more of current"} {
 		assert.Regexp(t, said, text)
 	}
 }

@@ -22,7 +22,7 @@ func SeasonSentences(d answers.Season) []string {
 	if trends := TrendSentences(d); len(trends) > 0 {
 		said = append(said, strings.Join(trends, " "))
 	}
-	if level := levelBrief(d.Level); level != "" {
+	if level := levelBrief(d.Level, ""); level != "" {
 		said = append(said, level)
 	}
 	return said
@@ -54,7 +54,7 @@ func meanBeside(d answers.Season) string {
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was
 // flown that it could be made of.
-func levelBrief(d answers.Level) string {
+func levelBrief(d answers.Level, of string) string {
 	if d.Of == 0 {
 		return ""
 	}
@@ -65,9 +65,9 @@ func levelBrief(d answers.Level) string {
 	about := r.About()
 	within := fmt.Sprintf("%s it lies between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
 	if qualified(d, code.TooLongAfter) {
-		return fmt.Sprintf("Level on %s, the last flight: about %s%%; %s. That is too long ago to say for %s.", d.On, about, within, d.AsOf)
+		return fmt.Sprintf("Level on %s, the last flight%s: about %s%%; %s. That is too long ago to say for %s.", d.On, of, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now: about %s%%; %s, and the next flight between %s and %s%%.", about, within, next.Begin(), next.End())
+	return fmt.Sprintf("Level now%s: about %s%%; %s, and the next flight between %s and %s%%.", of, about, within, next.Begin(), next.End())
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

@@ -157,9 +157,18 @@ func WholeConfidence(n report.Number) report.Number {
 	return report.Float(math.Min(99, math.Floor(100*n.Float64()+1e-9)))
 }
 
-// TestText is what a test says: how many, how far, by what chance.
-func TestText(n, s int, p report.Number) string {
-	return fmt.Sprintf("n %d, S %d, p %s", n, s, p.Text(3))
+// TestText is what a test says: of how many, how far, by what chance.
+func TestText(of string, s int, p report.Number) string {
+	return fmt.Sprintf("%s, S %d, p %s", of, s, p.Text(3))
+}
+
+// TestExplained says what S and p of a test are.
+const TestExplained = "S: pairs of flights that can be compared, those that rose minus those that fell; p: how often chance alone gives as much; the slope is of these flights, " +
+	"the drift of the two-year model of the level"
+
+// TrendWithoutZeros is a season's change without the flights that had a zeroed figure.
+func TrendWithoutZeros(d answers.Trend) string {
+	return change(d.WithoutZeros) + " percentage points over the season"
 }
 
 // TrendNotes say what a reader must know beside the verdict.

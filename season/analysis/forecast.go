@@ -33,7 +33,7 @@ type ForecastAnswer struct {
 	Same, SteadyOnly bool
 	// Unseen are the groups of the sequence that no figure graded in these flights
 	// had, NeverFlown those of them that the pilot never flew; Bare are the numbers
-	// of the figures without a family: the range is wide because of them.
+	// of the figures without a family.
 	Unseen, NeverFlown []string
 	Bare               []int
 	// NotFlown are those that the pilot does not fly; they are not unseen.
@@ -42,7 +42,8 @@ type ForecastAnswer struct {
 	NewCategory bool
 	Spoilt      SpoiltFlights
 
-	next stats.StudentMixture // of the figures' percent
+	ungraded []string             // the unseen groups with those not flown
+	next     stats.StudentMixture // of the figures' percent
 }
 
 // Lack is why nothing can be said, with the numbers of the reason. It has the
@@ -58,10 +59,12 @@ type Lack struct {
 	Families, LeastFamilies int
 }
 
-// FigureForecast is one figure's grade: mean and range.
+// FigureForecast is one figure's grade: mean and range. Wide says that it has
+// something that was never graded, and a range wider than all figures without.
 type FigureForecast struct {
 	Number          int
 	Mean, Low, High float64
+	Wide            bool
 }
 
 // LineForecast is a weighted line: its K, and its mean percent over the flights
@@ -106,6 +109,7 @@ func forecastFrom(l *season.Ledger, p *season.Pilot, present string, seq *season
 		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),
 		Unseen: unseenGroups(basis.flights, seq), Spoilt: spoiltOf(basis.flights, seq), Lack: basis.lack,
 	}
+	out.ungraded = slices.Clone(out.Unseen)
 	out.setApart(p)
 	out.NeverFlown = neverFlown(l, p, out.Unseen)
 	if out.Lack.Reason == "" && !out.tell(basis) {
@@ -152,9 +156,31 @@ func (o *ForecastAnswer) tellFigures(model *forecastModel) bool {
 			return false
 		}
 		grade := func(percent float64) float64 { return clip(percent/fullMarks, 0, fullMarks) }
-		o.Figures = append(o.Figures, FigureForecast{i + 1, grade(mixture.Mean()), grade(span.Low), grade(span.High)})
+		o.Figures = append(o.Figures, FigureForecast{Number: i + 1, Mean: grade(mixture.Mean()), Low: grade(span.Low), High: grade(span.High)})
 	}
+	o.markWide()
 	return true
+}
+
+// markWide finds the figures whose range is wide because something in them was
+// never graded.
+func (o *ForecastAnswer) markWide() {
+	widest := 0.0
+	for _, f := range o.Figures {
+		if !o.lacksGrades(f.Number) {
+			widest = math.Max(widest, f.High-f.Low)
+		}
+	}
+	for i, f := range o.Figures {
+		o.Figures[i].Wide = o.lacksGrades(f.Number) && f.High-f.Low > widest
+	}
+}
+
+// lacksGrades reports whether a figure has no family, or one that these flights
+// have no grade of.
+func (o *ForecastAnswer) lacksGrades(number int) bool {
+	has := func(group string) bool { return figureHas(o.Sequence.Figures[number-1], group) }
+	return slices.Contains(o.Bare, number) || slices.ContainsFunc(o.ungraded, has)
 }
 
 // withLines takes a percent of the figures to one of the sequence, its weighted

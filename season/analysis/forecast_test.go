@@ -363,6 +363,36 @@ func TestForecastLongAfterTheLastFlight(t *testing.T) {
 	assert.Equal(t, a.Percent, analysis.ForecastOf(l, p, seq).Percent)
 }
 
+// A judge's zero that only lowers a mean leaves the figure in the forecast, and is not
+// among those left out; a chance of a zero counts it.
+func TestForecastCountsFiguresThatWereZeroed(t *testing.T) {
+	book := forecastHead + flownMonthly(8)
+	low := "flight 2026-11-01 ines known\n  sequence known-26\n  panel A B C D E\n" + markRows([]string{"PZ 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7"})
+	assert.Zero(t, forecast(t, book+low, "same-again").Spoilt.Zeros)
+	zeroed := forecast(t, book+strings.Replace(low, "PZ 7 7 7 7", "HZ HZ HZ 7 7", 1), "same-again")
+	assert.Equal(t, 1, zeroed.Spoilt.Zeros)
+	one := gate(ready(t, book+low, ""), "zeros")
+	assert.Equal(t, 1.0, number(one, code.ZerosSeen), "it is in the figure's mean")
+	dropped := gate(ready(t, book+low+"  rules drop-extremes\n", ""), "zeros")
+	assert.Zero(t, number(dropped, code.ZerosSeen), "dropped as the lowest")
+}
+
+// A figure's range is called wide where something in it was never graded and it is
+// wider than those of the figures in which all was.
+func TestForecastMarksWideFigures(t *testing.T) {
+	wide := func(sequence string) (numbers []int) {
+		for _, f := range forecast(t, forecastHead+flownMonthly(8), sequence).Figures {
+			if f.Wide {
+				numbers = append(numbers, f.Number)
+			}
+		}
+		return numbers
+	}
+	assert.Empty(t, wide("same-again"))
+	assert.Equal(t, []int{3}, wide("with-flick"))
+	assert.Equal(t, []int{1, 2, 3}, wide("with-flicks"), "none to hold them against")
+}
+
 // Nothing zeroed is what it speaks of: a zero moves neither forecast nor record,
 // and is counted beside it; so are penalties.
 func TestForecastApartFromZeros(t *testing.T) {

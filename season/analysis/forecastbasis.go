@@ -91,7 +91,7 @@ func linePercent(flights []*season.Flight, kind scoring.LineKind) (percent float
 // spoiltOf counts what a forecast leaves out.
 func spoiltOf(flights []*season.Flight, seq *season.Sequence) SpoiltFlights {
 	s := SpoiltFlights{ZeroChance: math.NaN(), Penalty: math.NaN()}
-	zeros := countZeros(flights)
+	zeros := countZeros(flights, flownRow.cameTo0)
 	zeros.next = len(seq.Figures)
 	if risk, ok := zeros.risk(); ok {
 		s.ZeroChance = risk

@@ -25,6 +25,7 @@ type Home struct {
 	LastFlown    *season.Flight
 	Flights      int
 	Review       []*season.Flight
+	Reviewed     int // flights that were gone through within ReviewDays, practice too
 }
 
 // SeasonSum is a season in a line: its contest flights with a percent, their mean
@@ -52,6 +53,9 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 		}
 		if f.Contested() {
 			contested = append(contested, f)
+		}
+		if f.Date > today-ReviewDays && f.Watched() {
+			out.Reviewed++
 		}
 		if f.Date > today-ReviewDays && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
 			out.Review = append(out.Review, f)

@@ -60,6 +60,7 @@ func (s *readinessState) family(g *Gate, group string) {
 	have := gradesOf(elements)
 	g.add(fact(code.Graded, group, float64(have.n)))
 	if have.n > 0 {
+		g.add(fact(code.ByPanel, group, float64(have.byPanel)))
 		g.add(fact(code.MeanGrade, group, have.mean), have.latest.as(code.Latest, group), have.worst.as(code.Worst, group))
 	}
 	lately := have.zeroLately(len(elements))
@@ -239,6 +240,7 @@ type familyGrades struct {
 	mean          float64
 	latest, worst gradedElement
 	clean         int // since the last zero
+	byPanel       int // of the n, graded by a contest's panel
 }
 
 func gradesOf(elements []gradedElement) familyGrades {
@@ -254,6 +256,9 @@ func gradesOf(elements []gradedElement) familyGrades {
 		}
 		if out.n == 0 || e.grade < out.worst.grade {
 			out.worst = e
+		}
+		if e.by == "" {
+			out.byPanel++
 		}
 		out.n, sum, out.latest = out.n+1, sum+e.grade, e
 	}

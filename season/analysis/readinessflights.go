@@ -64,10 +64,14 @@ func inTurn(rows []flownRow) []flownRow {
 func (r flownRow) zero() bool { return slices.ContainsFunc(r.marks, season.ZeroMark) }
 
 // zeroed reports whether the figure came to nothing as a matter of fact, or a
-// zero of any judge stood.
+// zero of any judge is in its mean.
 func (r flownRow) zeroed() bool {
-	return season.Zeroed(r.marks, r.line) || season.ZeroStood(r.marks, r.line)
+	return r.cameTo0() || season.ZeroStood(r.marks, r.line)
 }
+
+// cameTo0 reports whether the figure came to nothing as a matter of fact: such
+// figures are what levels and forecasts leave out.
+func (r flownRow) cameTo0() bool { return season.Zeroed(r.marks, r.line) }
 
 // graded reports whether the figure has a grade.
 func (r flownRow) graded() bool { return r.line.Mean != nil }

@@ -404,3 +404,13 @@ func TestCurrentGate(t *testing.T) {
 	}
 	assert.Equal(t, code.NotMet, gate(ready(t, readyHead+readyFlights("2026-01-01", "7")+"flight 2026-12-24 ines practice\n  reviewed\n", ""), "current").State)
 }
+
+// Of a new family's graded elements those by a contest's panel are counted apart:
+// practice in front of a coach counts, and is said to be that.
+func TestNewFamilyByPanel(t *testing.T) {
+	of := func(programme, panel string) float64 {
+		return number(gate(ready(t, allMet()+"flight 2026-11-04 ines "+programme+"\n  sequence flicks\n  panel "+panel+"\n  1 6\n  2 7\n", ""), "new-families"), code.ByPanel)
+	}
+	assert.Zero(t, of("practice", "marek"))
+	assert.Equal(t, 2.0, of("known", "A"))
+}

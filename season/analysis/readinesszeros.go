@@ -33,7 +33,7 @@ func (s *readinessState) zerosGate(g *Gate) bool {
 	}
 	g.count(code.Have, zeros)
 	g.lookedAt(look)
-	g.zeroChance(countZeros(s.graded()))
+	g.zeroChance(countZeros(s.graded(), flownRow.zeroed))
 	return true
 }
 
@@ -53,16 +53,16 @@ func (g *Gate) zeroChance(seen zeroCount) {
 	}
 }
 
-// zeroCount is what flights show of zeros that counted: how many of the figures
-// and of the flights had one, and how many figures the last flight had.
+// zeroCount is what flights show of zeros: how many of the figures and of the
+// flights had one, and how many figures the last flight had.
 type zeroCount struct{ zeros, figures, bad, flights, next int }
 
-func countZeros(flights []*season.Flight) zeroCount {
+func countZeros(flights []*season.Flight, had func(flownRow) bool) zeroCount {
 	c := zeroCount{flights: len(flights)}
 	for _, f := range flights {
 		rows, zeros := flownRows(f), 0
 		for _, row := range rows {
-			if row.zeroed() {
+			if had(row) {
 				zeros++
 			}
 		}

@@ -90,6 +90,7 @@ const (
 	AskedShare    Fact = "askedShare"    // interval of the share there
 	AskedSure     Fact = "askedSure"     // probability that it is at least the one asked for
 	ZeroRisk      Fact = "zeroRisk"      // probability of a zero in the next sequence
+	ByPanel       Fact = "byPanel"       // of a family's graded elements, those by a contest's panel
 	ZerosSeen     Fact = "zerosSeen"     // figures with a zero that this rests on
 	ZerosOf       Fact = "zerosOf"       // flights that this rests on
 	ZeroBound     Fact = "zeroBound"     // the most that the share of figures with a zero can be

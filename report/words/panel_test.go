@@ -1,0 +1,22 @@
+package words_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+)
+
+// A judge who stands apart by one flight's grades is said to, once where all are.
+func TestPanelSaysOneFlight(t *testing.T) {
+	judge := func(name string, flights int) answers.PanelJudge {
+		return answers.PanelJudge{Name: name, Part: 1, Leniency: report.Float(.3), Flights: flights, Apart: true}
+	}
+	d := answers.Panel{Parts: []answers.PanelPart{{}}, Judges: []answers.PanelJudge{judge("AK", 7), judge("HO", 1)}}
+	assert.Equal(t, "Grades above or below the panel by more than chance: AK (+0.30), HO (+0.30, from one flight).", words.PanelThought(d))
+	d.Judges = d.Judges[1:]
+	assert.Equal(t, "Grades above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
+}
