@@ -1,5 +1,7 @@
 package season
 
+import "slices"
+
 // ClubMoved is how the club's money in a currency changed after one day up to
 // another, in minor units, of what is not after AsOf: income, what was paid to it,
 // what it paid, and settlements in what was handed over. What is unpaid moves
@@ -94,4 +96,64 @@ func (l *Ledger) otherPots(h *InHand) []string {
 		}
 	}
 	return pots
+}
+
+// Together is what was in all pots of a currency on a day on which some were counted:
+// lines of money name no pot, so that only the pots together can be compared. Counts
+// are the latest of each pot, in the order in which the pots were begun; Before is what
+// the pots had on After, Moved what the club's money did since, and Begun what was in
+// pots that were begun since. What should be there is the three of them.
+type Together struct {
+	Counts               []*InHand
+	Money                Money
+	After                Date
+	Before, Moved, Begun Money
+}
+
+// Own is what the ledger says should be in the pots together.
+func (t Together) Own() Money {
+	return Money{t.Before.Minor + t.Moved.Minor + t.Begun.Minor, t.Money.Currency}
+}
+
+// InHandTogether compares the pots of a line's currency on its day; false where there
+// is one pot alone, or where none that was counted on that day had been before.
+func (l *Ledger) InHandTogether(h *InHand) (Together, bool) {
+	c, known := h.Money.Currency, false
+	t := Together{Money: Money{Currency: c}, Before: Money{Currency: c}, Begun: Money{Currency: c}}
+	pots := append([]string{h.Pot}, l.otherPots(h)...)
+	for _, pot := range pots {
+		now := l.counted(h, pot, func(d Date) bool { return d <= h.Date })
+		if now == nil {
+			continue
+		}
+		t.Counts = append(t.Counts, now)
+		t.Money.Minor += now.Money.Minor
+		if before := l.CountedBefore(now); now.Date == h.Date && before != nil && (!known || before.Date < t.After) {
+			t.After, known = before.Date, true
+		}
+	}
+	if !known || len(t.Counts) < 2 {
+		return t, false
+	}
+	for _, now := range t.Counts {
+		if then := l.counted(h, now.Pot, func(d Date) bool { return d <= t.After }); then != nil {
+			t.Before.Minor += then.Money.Minor
+		} else {
+			t.Begun.Minor += l.begun(now).Money.Minor
+		}
+	}
+	t.Moved = Money{l.ClubMoved(c, t.After, h.Date), c}
+	slices.SortStableFunc(t.Counts, func(a, b *InHand) int { return slices.Index(l.InHand, l.begun(a)) - slices.Index(l.InHand, l.begun(b)) })
+	return t, true
+}
+
+// begun is the first line of a pot.
+func (l *Ledger) begun(h *InHand) *InHand {
+	first := h
+	for _, o := range l.InHand {
+		if o.Pot == h.Pot && o.Money.Currency == h.Money.Currency && o.Date < first.Date {
+			first = o
+		}
+	}
+	return first
 }

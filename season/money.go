@@ -130,7 +130,7 @@ type Budget struct {
 	At     Place
 }
 
-// Agreed is a year's result as the club's assembly took note of it.
+// Agreed is a year's result as the club's assembly agreed it.
 type Agreed struct {
 	Year   int
 	Money  Money

@@ -28,7 +28,7 @@ func TestDemoTour(t *testing.T) {
 		"3 of 11  ",                                                // a drill before and after
 		"practice pays most in",                                    // where practice pays
 		"Not yet. Missing: a coach's sign-off",                     // readiness
-		"The club is ",                                             // the club's money
+		"By the ledger the club is ",                               // the club's money
 		"wrote boxbook-demo/ines-2026.xlsx",                        // handed over
 		"wrote boxbook-demo/ines-2026.html",                        //
 		"more lines of this page]",                                 // excerpts say that they are

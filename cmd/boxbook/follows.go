@@ -23,6 +23,10 @@ func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (strin
 		return sharesOf(l, v), nil
 	case "income":
 		return incomeOf(l, v), nil
+	case "settle", "owed":
+		return standsOf(l, v), nil
+	case "in-hand":
+		return countOf(l, v), nil
 	default:
 		return "", nil
 	}
@@ -86,11 +90,19 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		shares = append(shares, fmt.Sprintf("%s %s %s", added.For[i].Name(), money.Text(), money.Currency.Code))
 	}
 	said := "each one's share: " + strings.Join(shares, ", ")
+	then := ""
+	if added.For[0] != added.By && len(added.For) == 1 {
+		then = "\n" + standsSaid(l, added.For[0], added.By, added.Money.Currency.Code)
+		said = ""
+	}
 	if added.ToClub && added.By.Club() {
-		return said + "\nbilled by the club, not paid yet; a payment: boxbook log settle"
+		return strings.TrimPrefix(said+"\nbilled by the club, not paid yet; a payment: boxbook log settle"+then, "\n")
 	}
 	if added.ToClub {
 		return said + "\ntaken as paid to the club by " + added.By.Name() + "; what is billed and not paid yet is paid by club"
 	}
-	return said
+	if v.One("by") == "" {
+		return said + "\ntaken as paid by " + partySaid(added.By) + then
+	}
+	return strings.TrimPrefix(said+then, "\n")
 }

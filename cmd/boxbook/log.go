@@ -125,7 +125,10 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	return a.recordUnseen("log", to, add)
+	if err := a.recordUnseen("log", to, add); err != nil {
+		return err
+	}
+	return a.sayFollows(k.Name, host, given)
 }
 
 // talk asks at the terminal, and records what comes of it.

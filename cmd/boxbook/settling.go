@@ -11,7 +11,7 @@ import (
 
 // settlingFlags say how the payments of a year are found.
 func (a *app) settlingFlags(cmd *cobra.Command, how *answers.Settling) {
-	cmd.Flags().BoolVar(&how.Fewest, "fewest", false, "settle with the fewest payments, which moves debts onto others")
+	cmd.Flags().BoolVar(&how.Fewest, "fewest", false, "club and members as one pool: fewer payments, also to people they owe nothing")
 	cmd.Flags().StringVar(&how.In, "in", "", "settle in one `CURRENCY`, at the year's rates")
 }
 

@@ -18,7 +18,7 @@ const everybodyWord = "all"
 func newStatement(a *app) *cobra.Command {
 	var how answers.Settling
 	cmd := &cobra.Command{
-		Use: "statement WHO|all|club [YEAR]", Short: "show one party's account for a year, ready to mail", GroupID: groupRead,
+		Use: "statement [WHO|all|club] [YEAR]", Short: "show one party's account for a year, ready to mail", GroupID: groupRead,
 		Long: `Show what one pilot, coach or person has with the club and the others in a year:
 what was carried in, every line of the ledger that is about them with their
 share of it and what they paid, what is carried out, and what they pay to whom
@@ -29,7 +29,7 @@ html file each begins a new printed page. club is the club's cash book: what
 came in and went out, the running balance, and each count of what is in hand
 with its difference, to tick off against the bank.
 
-YEAR is the club's year, the latest with anything in it if omitted. WHO
+YEAR is the club's year. If YEAR is omitted, the latest year with an entry. WHO
 may be omitted if $BOXBOOK_PILOT names a pilot. --fewest and --in find the
 payments as boxbook year does.`,
 		Example:           "  boxbook statement ines\n  boxbook statement all 2026 -o statements.html\n  boxbook statement club --format csv",

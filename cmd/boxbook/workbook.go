@@ -26,7 +26,8 @@ With --club write the treasurer's workbook of a financial year instead, the
 latest or the YEAR that follows: the year with its result, money and what is in
 hand beside the year before and the budget; members; a journal with one row
 per posting, over which all other figures are formulas; contests with one column
-per pilot; payments; duties. It holds nothing of how anybody flies.`,
+per pilot; payments; duties. It holds no marks and no faults, only flights and
+places.`,
 		Example: "  boxbook workbook ines -o ines-2026.xlsx\n  boxbook workbook --club -o club.xlsx\n  boxbook workbook --club 2025 -o club-2025.xlsx",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if club {

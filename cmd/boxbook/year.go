@@ -22,14 +22,14 @@ func newYear(a *app) *cobra.Command {
 	var o yearOptions
 	cmd := &cobra.Command{
 		Use: "year [YEAR]", Short: "show the club's year for its treasurer", GroupID: groupRead,
-		Long: `Show the club's year for its treasurer: its result and what of it moved as
-money, what is in hand beside what the ledger has, who owes the club and since
-when; income and costs by kind beside the year before and the budget, what each
+		Long: `Show the club's year for its treasurer: its result and how much of it was cash,
+what is in hand beside what the ledger has, who owes the club and since when;
+income and costs by kind beside the year before and the budget, what each
 contest cost each person, who flew and who helped, and who pays whom. --all adds
 everybody's balances and how they come about, costs by kind, results,
 categories.
 
-It is the calendar's year, or the one that begins where the ledger says
+It is the calendar year, or the one that begins where the ledger says
 ("year-start 10-01"), named by the year in which it begins. Contests count in
 the year in which they begin; money counts by its own date. Balances sum to zero
 in every currency, and the payments settle them: each settles with the club what
@@ -37,8 +37,8 @@ is open between the two, the others settle among themselves with the fewest
 payments. --fewest takes all as one pool, which moves debts onto others; --in
 EUR settles in one currency, at the year's rates.
 
-YEAR is the latest year with anything in it if omitted. Nothing is
-converted between currencies unless the ledger has a "rate" line for the year;
+If YEAR is omitted, the latest year with an entry. Nothing is converted
+between currencies unless the ledger has a "rate" line for the year;
 converted balances are then shown beside the others.`,
 		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",
 		Args:    arguments(cobra.MaximumNArgs(1)),
@@ -53,7 +53,7 @@ converted balances are then shown beside the others.`,
 	a.settlingFlags(cmd, &o.how)
 	cmd.Flags().StringVar(&o.beside, "beside", "", "compare with this `YEAR` (default: the one before)")
 	a.pageFlags(cmd)
-	a.everythingFlag(cmd)
+	cmd.Flags().BoolVar(&a.whole, "all", false, "every balance and how it comes about, costs by kind, results")
 	instead(cmd, "the page of a calendar year is about everybody: boxbook year 2026", append(choosing, "pilot")...)
 	return cmd
 }

@@ -51,9 +51,11 @@ type PartySum struct {
 // CountReckoned is a count of a pot: Own = Before + Moved + Others, where Before
 // was in the pot when it was counted on Since, Moved is the club's money after that
 // day, and Others what other pots have less than then. A pot that is counted for
-// the first time has none of them.
+// the first time has none of them, nor has one that is compared with other pots: All
+// says that a line is of them together, whose Others is what pots begun since had.
 type CountReckoned struct {
 	InHand
+	All    bool    `json:"all,omitempty"`
 	Since  string  `json:"since,omitempty"`
 	Before *Amount `json:"before,omitempty"`
 	Moved  *Amount `json:"moved,omitempty"`
@@ -161,10 +163,19 @@ func potCounts(l *season.Ledger, y Year) []CountReckoned {
 		at := slices.IndexFunc(l.InHand, func(h *season.InHand) bool {
 			return h.Date.String() == count.Date && h.Pot == count.Pot && h.Money.Currency == count.Amount.money.Currency
 		})
-		if before := l.CountedBefore(l.InHand[at]); before != nil {
+		if before := l.CountedBefore(l.InHand[at]); before != nil && !line.Joined {
 			line.reckon(before.Date, before.Money, l.ClubMoved(before.Money.Currency, before.Date, l.InHand[at].Date))
 		}
 		out = append(out, line)
+		if count.Together == nil {
+			continue
+		}
+		if t, several := l.InHandTogether(l.InHand[at]); several {
+			all := CountReckoned{InHand: count, All: true}
+			all.Amount, all.Own, all.Difference, all.Remark = count.Together.Amount, &count.Together.Own, &count.Together.Difference, ""
+			all.reckon(t.After, t.Before, t.Moved.Minor)
+			out = append(out, all)
+		}
 	}
 	return out
 }

@@ -76,12 +76,15 @@ type StatementPosting struct {
 	Running     Amount    `json:"running"`
 	Billed      bool      `json:"billed,omitempty"` // the club's bill: no money has moved
 	Unpaid      bool      `json:"unpaid,omitempty"` // the club is still owed something of it
+	Open        *Amount   `json:"open,omitempty"`   // how much of the bill is
 	ToClub      bool      `json:"toClub,omitempty"` // the club received it
 	Alone       bool      `json:"alone,omitempty"`
 	Pot         string    `json:"pot,omitempty"`
 	Own         *Amount   `json:"own,omitempty"`
 	Difference  *Amount   `json:"difference,omitempty"`
 	Found       *Amount   `json:"found,omitempty"`
+	Joined      bool      `json:"joined,omitempty"`   // as in a year's counts
+	Together    *Together `json:"together,omitempty"` // as there
 	Explained   []Slip    `json:"explained,omitempty"`
 	File        string    `json:"file"`
 	Line        int       `json:"line"`
@@ -189,6 +192,7 @@ func (d *Statement) addLines(s analysis.Statement) {
 		p.Share, p.In, p.Out = in.some(line.Share), in.some(line.In), in.some(line.Out)
 		p.Change, p.Running, p.Alone = in.of(line.Change), in.of(line.Running), line.Alone()
 		p.ToClub, p.Unpaid = line.Cost != nil && line.Cost.ToClub, line.Unpaid
+		p.Open = in.some(line.Open)
 		p.Billed = p.ToClub && line.Cost.By.Club()
 		if paid := line.Settlement; paid != nil && paid.Paid.Currency != paid.Money.Currency {
 			handed := sumOf(paid.Paid)
@@ -280,6 +284,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 		p.Own, p.Difference = &own, &difference
 	}
+	p.Joined, p.Together = h.Joined, togetherOf(h.Together)
 	for _, s := range h.Slips {
 		p.Explained = append(p.Explained, slipOf(s))
 	}
@@ -293,6 +298,24 @@ func (p *StatementPosting) with(others []season.Party) {
 		p.WhomNames = append(p.WhomNames, o.FullName())
 	}
 	p.Whom = strings.Join(handles, " ")
+}
+
+// byLedgerOf is what the cash book has at the end of a year in the currencies that
+// were counted, on the ledger's AsOf where that is earlier.
+func byLedgerOf(l *season.Ledger, y analysis.YearSummary) []ByLedger {
+	var all []ByLedger
+	for _, t := range analysis.CashBookOf(l, y).Totals {
+		counted := season.Date(0)
+		for _, h := range y.InHand {
+			if h.Money.Currency == t.Currency {
+				counted = max(counted, h.Date)
+			}
+		}
+		if t.Counted && counted != 0 {
+			all = append(all, ByLedger{t.Currency.Code, amountsIn(t.Currency).of(t.Closing), min(y.AsOf, y.Last).String(), counted.String()})
+		}
+	}
+	return all
 }
 
 // amountsIn makes amounts of a currency.

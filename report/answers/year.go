@@ -169,6 +169,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		Running: y.AsOf >= y.First && y.AsOf < y.Last,
 	}
 	d.addMoney(y)
+	d.Club.ByLedger = byLedgerOf(l, y)
 	d.Club.Name, d.Club.OwedInOne = l.ClubCalled(), inOne(analysis.RatesOf(l, year), d.Club.OwedTotals)
 	if latest := LatestYear(l); d.Quiet && latest < year {
 		d.Latest = latest

@@ -135,7 +135,7 @@ const emptyYear = `{
     "paid": [],
     "opening": [],
     "balance": [],
-    "moved": [], "exchanged": [], "claimsOpening": [], "claims": [], "owed": [], "owedTotals": [],
+    "moved": [], "exchanged": [], "claimsOpening": [], "claims": [], "claimsChange": [], "owed": [], "owedTotals": [],
     "inHand": [], "budget": [], "accounts": []
   },
   "totals": [],

@@ -23,6 +23,7 @@ type ClubYear struct {
 	Exchanged     []Sum  `json:"exchanged"`
 	ClaimsOpening []Sum  `json:"claimsOpening"`
 	Claims        []Sum  `json:"claims"`
+	ClaimsChange  []Sum  `json:"claimsChange"` // Claims less ClaimsOpening
 	Owed          []Owed `json:"owed"`
 	OwedTotals    []Sum  `json:"owedTotals"`
 	// Unpaid is what of it was billed as the club's income: a later payment of exactly
@@ -31,6 +32,8 @@ type ClubYear struct {
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
 	InHand []InHand `json:"inHand"`
+	// ByLedger is what should be in hand at the year's end, or on Asof before it.
+	ByLedger []ByLedger `json:"byLedger,omitempty"`
 	// Uncompared are currencies in which money moved and no count can be compared,
 	// where another currency's can.
 	Uncompared []string `json:"uncompared,omitempty"`
@@ -89,8 +92,62 @@ type InHand struct {
 	Own        *Amount `json:"own,omitempty"`
 	Difference *Amount `json:"difference,omitempty"`
 	Remark     string  `json:"remark,omitempty"`
+	// Joined says that the pots of its currency are compared together on its day, since
+	// lines of money name no pot. Together is how, with the last count of the day.
+	Joined   bool      `json:"joined,omitempty"`
+	Together *Together `json:"together,omitempty"`
 	// Explained are the lines each of which alone would explain the difference.
 	Explained []Slip `json:"explained,omitempty"`
+}
+
+// Together are the pots of a currency on a day, each as it was counted last. Own is what
+// the ledger says should have been in all of them, Difference the amount less that.
+type Together struct {
+	Pots       []PotHeld `json:"pots"`
+	Currency   string    `json:"currency"`
+	Amount     Amount    `json:"amount"`
+	Own        Amount    `json:"own"`
+	Difference Amount    `json:"difference"`
+}
+
+// PotHeld is what a pot had when it was counted.
+type PotHeld struct {
+	Pot    string `json:"pot"`
+	Date   string `json:"date"`
+	Amount Amount `json:"amount"`
+}
+
+// Off is what a count was off by, or the pots together with which it is compared; nil
+// where it is not compared by itself.
+func (h InHand) Off() *Amount {
+	switch {
+	case h.Together != nil:
+		return &h.Together.Difference
+	case h.Joined:
+		return nil
+	default:
+		return h.Difference
+	}
+}
+
+// ByLedger is what the pots of a currency should have by the ledger on a day; Counted
+// is when one of them was counted last.
+type ByLedger struct {
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Date     string `json:"date"`
+	Counted  string `json:"counted"`
+}
+
+func togetherOf(t *season.Together) *Together {
+	if t == nil {
+		return nil
+	}
+	d := &Together{Pots: []PotHeld{}, Currency: t.Money.Currency.Code, Amount: AmountOf(t.Money), Own: AmountOf(t.Own()), Difference: less(t.Money, t.Own())}
+	for _, h := range t.Counts {
+		d.Pots = append(d.Pots, PotHeld{h.Pot, h.Date.String(), AmountOf(h.Money)})
+	}
+	return d
 }
 
 // Owed is what a party owes the club. What it paid went to what was oldest: Since
@@ -149,7 +206,7 @@ type Budget struct {
 	Remark   string `json:"remark,omitempty"`
 }
 
-// Agreed is the year's result as the assembly took note of it. Own is the one
+// Agreed is the year's result as the assembly agreed it. Own is the one
 // that the ledger has now, Difference the agreed one less that.
 type Agreed struct {
 	Currency   string `json:"currency"`
@@ -172,12 +229,13 @@ type Party struct {
 func clubYearOf(y analysis.YearSummary) ClubYear {
 	d := ClubYear{
 		Books: booksOf(y.Club), InHand: []InHand{}, Budget: []Budget{}, Owed: []Owed{},
-		Moved: []Sum{}, Exchanged: []Sum{}, ClaimsOpening: []Sum{}, Claims: []Sum{},
+		Moved: []Sum{}, Exchanged: []Sum{}, ClaimsOpening: []Sum{}, Claims: []Sum{}, ClaimsChange: []Sum{},
 	}
 	for _, m := range y.Money {
 		of := func(minor int64) Sum { return sumOf(season.Money{Minor: minor, Currency: m.Currency}) }
 		d.Moved, d.Exchanged = append(d.Moved, of(m.Moved)), append(d.Exchanged, of(m.Exchanged))
 		d.ClaimsOpening, d.Claims = append(d.ClaimsOpening, of(m.Opening)), append(d.Claims, of(m.Closing))
+		d.ClaimsChange = append(d.ClaimsChange, of(m.Closing-m.Opening))
 	}
 	for _, o := range y.Owed {
 		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))
@@ -192,6 +250,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 			line.Own, line.Difference = &own, &difference
 		}
+		line.Joined, line.Together = h.Joined, togetherOf(h.Together)
 		for _, s := range h.Slips {
 			line.Explained = append(line.Explained, slipOf(s))
 		}

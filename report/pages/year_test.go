@@ -39,10 +39,10 @@ func yearText(t testing.TB, doc report.Document) string {
 
 const yearScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
-34.50 is still open. Members owe the club 155.00 EUR, and it owes 80.50 EUR (at
-the start of the year it was owed 40.00 EUR net). No count of 2026 can be
-compared, so nothing outside checks these figures.
+By the ledger the club is 39.50 EUR up: its money rose by 5.00 and what it is
+owed, less what it owes, by 34.50, from 40.00 to 74.50 (it is owed 155.00 and
+owes 80.50). No count of 2026 can be compared, so nothing outside checks these
+figures.
 
 Owed to the club
 
@@ -57,11 +57,11 @@ Income and costs
 
 income        2026  costs       2026
 ────────────────────────────────────
-membership  120.00  hall-hire  80.50
+membership  120.00  hall hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost each pilot and the club
+What each contest cost each pilot and the club, before income
 
 day     contest           currency   Ines  Tobias  Yuki    all
 ──────────────────────────────────────────────────────────────
@@ -120,23 +120,14 @@ Yuki Lindqvist       0.000     0.000        1.000       -1.000
 sum                  0.000     1.000        1.000        0.000
 
 EUR, who is owed what
-who             carried in  paid out  billed, not paid  their share  settled
-────────────────────────────────────────────────────────────────────────────
-Ines Halloran       -40.00      0.00              0.00        95.00  +100.00
-Tobias Renn           0.00    240.50              0.00        80.00     0.00
-Yuki Lindqvist        0.00      0.00              0.00       200.00     0.00
-the club            +40.00     95.00            120.00        80.50  -100.00
-────────────────────────────────────────────────────────────────────────────
-sum                   0.00    335.50            120.00       455.50     0.00
-
-who             carried out
-───────────────────────────
-Ines Halloran        -35.00
-Tobias Renn         +160.50
-Yuki Lindqvist      -200.00
-the club             +74.50
-───────────────────────────
-sum                    0.00
+who             carried in  paid out  billed  their share  settled  carried out
+───────────────────────────────────────────────────────────────────────────────
+Ines Halloran       -40.00      0.00    0.00        95.00  +100.00       -35.00
+Tobias Renn           0.00    240.50    0.00        80.00     0.00      +160.50
+Yuki Lindqvist        0.00      0.00    0.00       200.00     0.00      -200.00
+the club            +40.00     95.00  120.00        80.50  -100.00       +74.50
+───────────────────────────────────────────────────────────────────────────────
+sum                   0.00    335.50  120.00       455.50     0.00         0.00
 
 JPY, who is owed what
 who             carried in  paid out  their share  carried out
@@ -148,8 +139,9 @@ Yuki Lindqvist           0         0          333         -333
 sum                      0     1,000        1,000            0
 
 - a balance with + is owed to that person, one with - is owed by them; carried
-  out = carried in + paid out + billed, not paid - their share + settled
-- billed, not paid: owed to the club by those it was for, no money has moved yet
+  out = carried in + paid out + billed - their share + settled
+- billed: by the club to those it was for; what they have paid of it is in
+  settled
 
 closing balances, converted at the rates of 2026
 who                BHD      EUR   JPY  all in EUR
@@ -194,7 +186,7 @@ Yuki Lindqvist  prize    5.50  EUR
 EUR, the club by kind
 kind               income  costs
 ────────────────────────────────
-hall-hire                  80.50
+hall hire                  80.50
 membership         120.00
 ────────────────────────────────
 sum                120.00  80.50
@@ -228,10 +220,10 @@ not known           1        0
 
 const yearFirstScreen = `Year 2026 so far, to 25 Nov
 
-The club is 39.50 EUR up. Of that 5.00 has come in after what was paid out, and
-34.50 is still open. Members owe the club 155.00 EUR, and it owes 80.50 EUR (at
-the start of the year it was owed 40.00 EUR net). No count of 2026 can be
-compared, so nothing outside checks these figures.
+By the ledger the club is 39.50 EUR up: its money rose by 5.00 and what it is
+owed, less what it owes, by 34.50, from 40.00 to 74.50 (it is owed 155.00 and
+owes 80.50). No count of 2026 can be compared, so nothing outside checks these
+figures.
 
 Owed to the club
 
@@ -254,11 +246,11 @@ Income and costs
 
 income        2026  costs       2026
 ────────────────────────────────────
-membership  120.00  hall-hire  80.50
+membership  120.00  hall hire  80.50
 ────────────────────────────────────
 all         120.00  all        80.50
 
-What each contest cost each pilot and the club
+What each contest cost each pilot and the club, before income
 
 day     contest           currency   Ines  Tobias  Yuki    all
 ──────────────────────────────────────────────────────────────
@@ -289,18 +281,29 @@ func TestYearText(t *testing.T) {
 func TestInHandSaid(t *testing.T) {
 	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\n"
 	for lines, want := range map[string]string{
-		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                               "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 1,285.00: 1,185.00 is missing. The landing-fees of 19 Apr (book.boxbook, line 4) may never have reached the bank.",
-		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR":                            "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. The landing-fees of 20 Apr (book.boxbook, line 5) may be in the ledger twice.",
-		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":                                "On 1 Jun the bank held 105.00 EUR; by the ledger it should have held 110.00: 5.00 is missing. Any one of 2 lines of that amount would explain it.",
-		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The lunches of 19 Apr (book.boxbook, line 4) may never have left the bank.",
-		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank held 100.00 EUR; by the ledger it should have held 95.00: there is 5.00 too much. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left the bank.",
-		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank held 104.00 EUR; by the ledger it should have held 105.00: 1.00 is missing. No line of that amount explains it.",
+		"income 2026-04-19 landing-fees 1185 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                               "On 1 Jun the bank was 1,185.00 EUR short: 100.00, by the ledger 1,285.00. The landing fees of 19 Apr (book.boxbook, line 4) may never have reached the bank.",
+		"income 2026-04-19 landing-fees 5 EUR\nincome 2026-04-20 landing-fees 5 EUR\nin-hand 2026-06-01 bank 105 EUR":                            "On 1 Jun the bank was 5.00 EUR short: 105.00, by the ledger 110.00. The landing fees of 20 Apr (book.boxbook, line 5) may be in the ledger twice.",
+		"income 2026-04-19 prize 5 EUR\nsettle 2026-04-20 ines club 5 EUR \"x\"\nin-hand 2026-06-01 bank 105 EUR":                                "On 1 Jun the bank was 5.00 EUR short: 105.00, by the ledger 110.00. Any one of 2 lines of that amount would explain it.",
+		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank had 5.00 EUR too much: 100.00, by the ledger 95.00. The lunches of 19 Apr (book.boxbook, line 4) may never have left the bank.",
+		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank had 5.00 EUR too much: 100.00, by the ledger 95.00. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left the bank.",
+		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank was 1.00 EUR short: 104.00, by the ledger 105.00. No line of that amount explains it.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger says. No line of that amount explains it.",
-		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":                                 "The bank agrees: 90.00 EUR on 1 Jun. The cash-box agrees: 20.00 EUR on 1 Jun.",
+		"in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 20 EUR":                                 "On 1 Jun there was 90.00 EUR in the bank and 20.00 EUR in the cash-box: together as the ledger says.",
 	} {
 		doc := yearFirstPage(t, before+lines+"\n", 2026)
 		assert.Contains(t, doc.Sections[0].Blocks[0].(*report.Paragraph).Text, want)
 	}
+}
+
+// What should be in hand now is said where it is not what the latest count found, all
+// pots of a currency together.
+func TestInHandNow(t *testing.T) {
+	bank := "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-06-01 bank 100 EUR\n"
+	assert.NotContains(t, firstWords(t, bank), "Not counted since", "it is what was counted")
+	assert.Contains(t, firstWords(t, bank+"income 2026-07-01 prize 5 EUR\n"), "The bank agrees: 100.00 EUR on 1 Jun. Not counted since; by the ledger 105.00 on 25 Nov.")
+	two := "in-hand 2026-01-01 cash-box 10 EUR\nin-hand 2026-06-01 cash-box 8 EUR\nincome 2026-07-01 prize 5 EUR\n"
+	assert.Contains(t, firstWords(t, bank+two), "together 2.00 less than the ledger says. No line of that amount explains it. Not counted since; by the ledger 115.00 on 25 Nov.")
+	assert.Contains(t, firstWords(t, "in-hand 2026-01-01 bank 100 EUR\nincome 2026-07-01 prize 5 EUR\n"), "nothing outside checks these figures. Not counted since; by the ledger 105.00 EUR on 25 Nov.")
 }
 
 // What a count found missing is said until a line or a later count explains it:
@@ -308,12 +311,12 @@ func TestInHandSaid(t *testing.T) {
 func TestInHandOvertaken(t *testing.T) {
 	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\n"
 	for lines, want := range map[string]string{
-		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 99 EUR":                                                                 "The bank agrees: 99.00 EUR on 1 Jul. 1.00 EUR missing from the bank on 1 Jun is not explained yet.",
-		"in-hand 2026-06-01 bank 102 EUR\nin-hand 2026-07-01 bank 102 EUR":                                                               "2.00 EUR too much in the bank on 1 Jun is not explained yet.",
+		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 99 EUR":                                                                 "On 1 Jul there was 99.00 EUR in the bank and 10.00 EUR in the cash-box (counted on 1 Jan): together as the ledger says. Not counted since; by the ledger 110.00 on 25 Nov. 1.00 EUR missing from the bank and the cash-box on 1 Jun is not explained yet.",
+		"in-hand 2026-06-01 bank 102 EUR\nin-hand 2026-07-01 bank 102 EUR":                                                               "2.00 EUR too much in the bank and the cash-box on 1 Jun is not explained yet.",
 		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 100 EUR":                                                                "",
 		"in-hand 2026-06-01 bank 99 EUR":                                                                                                 "",
-		"in-hand 2026-05-01 bank 99 EUR\nin-hand 2026-06-01 bank 97 EUR\nin-hand 2026-07-01 bank 94 EUR\nin-hand 2026-08-01 bank 94 EUR": "2.00 EUR missing from the bank on 1 Jun is not explained yet. Nor is that of 1 other count.",
-		"in-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 13 EUR\nin-hand 2026-07-01 bank 90 EUR":                             "7.00 EUR missing from the bank on 1 Jun is not explained yet.",
+		"in-hand 2026-05-01 bank 99 EUR\nin-hand 2026-06-01 bank 97 EUR\nin-hand 2026-07-01 bank 94 EUR\nin-hand 2026-08-01 bank 94 EUR": "2.00 EUR missing from the bank and the cash-box on 1 Jun is not explained yet. Nor is that of 1 other count.",
+		"in-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 cash-box 13 EUR\nin-hand 2026-07-01 bank 90 EUR":                             "7.00 EUR missing from the bank and the cash-box on 1 Jun is not explained yet.",
 	} {
 		text := yearFirstPage(t, before+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
 		if want == "" {
@@ -353,21 +356,21 @@ func TestYearThought(t *testing.T) {
 		want string
 	}{
 		{"contest tarn-open 2026-04-18", 2026, "No money was written down in 2026."},
-		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "The club is 120.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
+		{"cost 2026-01-10 membership 120 EUR for ines to club", 2026, "By the ledger the club is 120.00 EUR up: its money rose by as much. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even."},
 		{
 			"income 2025-01-10 grant 5 EUR\nincome 2025-01-11 grant 6 CHF\nagreed 2025 5 EUR\nagreed 2025 7 CHF", 2025,
-			"The club is 6.00 CHF up, agreed as 7.00; 5.00 EUR up, as agreed. 6.00 CHF has come in; 5.00 EUR has come in. Nobody owes the club anything. No count of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"By the ledger the club is 6.00 CHF up, agreed as 7.00: its money rose by as much. It is 5.00 EUR up, as agreed: its money rose by as much. Nobody owes the club anything. No count of 2025 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{
 			"income 2025-01-10 grant 5 EUR\ncost 2025-01-11 hall 5 EUR for club by club\nagreed 2025 3 EUR", 2025,
-			"The club is neither up nor down in EUR, agreed as 3.00. Everybody is even.",
+			"By the ledger the club is neither up nor down in EUR, agreed as 3.00. Nobody owes the club anything. Everybody is even.",
 		},
 		{
 			"income 2026-01-10 grant 5 EUR\nagreed 2026 3 EUR", 2026, // what was agreed is the whole year's, and it is not over
-			"The club is 5.00 EUR up. All of it has come in. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
+			"By the ledger the club is 5.00 EUR up: its money rose by as much. Nobody owes the club anything. No count of 2026 can be compared, so nothing outside checks these figures. Everybody is even.",
 		},
 		{"owed 2026-01-01 ines club 40 EUR", 2026, "Ines Halloran owes the club 40.00 EUR."},
-		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026 yet (the latest year with anything in it: boxbook year 2025); as before, Ines Halloran owes the club 40.00 EUR."},
+		{"owed 2025-01-01 ines club 40 EUR", 2026, "Nothing in 2026 yet (the latest year with an entry: boxbook year 2025); as before, Ines Halloran owes the club 40.00 EUR."},
 		{"owed 2025-01-01 club tobias 40 JPY", 2025, "The club owes 40 JPY."},
 		{
 			"owed 2026-01-01 ines club 40 EUR\nowed 2026-01-01 tobias yuki 5 EUR\nowed 2026-01-01 tobias mara 1 CHF", 2026,
@@ -380,7 +383,7 @@ func TestYearThought(t *testing.T) {
 		},
 		{
 			"cost 2026-01-01 lodging 3 EUR for ines tobias yuki mara olan by club\nowed 2026-01-01 olan ines 1 JPY", 2026,
-			"3.00 EUR was paid out for members. Members owe the club 3.00 EUR. No count of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
+			"3.00 EUR was paid out for members, who owe it. No count of 2026 can be compared, so nothing outside checks these figures. olan owes Ines Halloran 1 JPY.",
 		},
 	} {
 		doc := yearPage(t, people+c.text, c.year)
@@ -405,5 +408,10 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	text := yearText(t, yearFirstPage(t, "pilot ines\npilot tobias\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias by club to club\nsettle 2026-02-01 tobias club 120.00 EUR\n", 2026))
 	assert.Regexp(t, `ines +124\.00 .*"hangar key"\n`, text)
-	assert.Regexp(t, `owes?\s+the\s+club\s+124\.00\s+EUR(\s+\([^)]*\))?\.\s+That\s+includes\s+membership\s+120\.00\s+EUR\s+\(ines\)\.`, text)
+	assert.Regexp(t, `Unpaid:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text)
+	many := firstWords(t, "pilot yuki\n  name \"Yuki Lindqvist\"\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
+		"cost 2026-01-17 membership 120.00 EUR each for ines tobias yuki by club to club\n")
+	assert.Contains(t, many, "3 bills of 3 members are unpaid: 360.00 EUR.")
+	all := firstWords(t, "cost 2026-01-17 membership 120 EUR for ines by club to club\ncost 2026-09-12 entry 60 EUR for ines by club to club\n")
+	assert.Contains(t, all, "Unpaid: Ines Halloran's membership 120.00 and entry 60.00 EUR.")
 }

@@ -44,7 +44,7 @@ budget 2025 membership 240.00 EUR income "two of them"
 func TestYearOfCoachesPersonsAndTheClub(t *testing.T) {
 	doc := yearPage(t, clubBook, 2025)
 	text := yearText(t, doc)
-	assert.Contains(t, text, "Year 2025, 2025-10-01 to 2026-09-30\n\nThe club is 30.00 EUR up, agreed as 35.00.")
+	assert.Contains(t, text, "Year 2025, 2025-10-01 to 2026-09-30\n\nBy the ledger the club is 30.00 EUR up, agreed as 35.00: ")
 	for _, screen := range []string{`
 who               caller  judge  scribe
 ───────────────────────────────────────
@@ -72,7 +72,7 @@ Rolf, the rigger             15.00               15.00
 ──────────────────────────────────────────────────────
 sum                  60.00   30.00      120.00  210.00
 `, `
-the club's result of 2025, as agreed
+the club's result of 2025, as the assembly agreed it
 currency  agreed  by the ledger  difference  remark
 ─────────────────────────────────────────────────────────────
 EUR       +35.00         +30.00       +5.00  general assembly

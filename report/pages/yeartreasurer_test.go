@@ -32,7 +32,7 @@ func TestCurrencyThatNoCountCompares(t *testing.T) {
 	assert.Contains(t, firstWords(t, bank+francs), "The bank agrees: 100.00 EUR on 1 Jun. No "+said)
 	assert.Contains(t, firstWords(t, bank+francs+"in-hand 2026-06-01 cash-box 5 CHF\n"), "No CHF can be compared yet: what was paid from the EUR account")
 	both := firstWords(t, bank+francs+"in-hand 2026-01-01 cash-box 300 CHF\nin-hand 2026-06-01 cash-box 190 CHF\n")
-	assert.Contains(t, both, "The cash-box agrees: 190.00 CHF on 1 Jun.")
+	assert.Contains(t, both, "The bank agrees: 100.00 EUR on 1 Jun. The cash-box agrees: 190.00 CHF.")
 	assert.NotContains(t, both, "comparison")
 	assert.NotContains(t, firstWords(t, bank+"cost 2026-03-01 entry 110 CHF for ines\n"), "comparison", "no money of the club")
 	assert.NotContains(t, firstWords(t, francs), said)
@@ -45,13 +45,22 @@ func TestCurrencyThatNoCountCompares(t *testing.T) {
 func TestResultAddsUp(t *testing.T) {
 	for lines, want := range map[string]string{
 		// 300 - 80 = 220 up; 180 + 3 - 80 = 103 came; 220 - 103 = 117; owed 120 = 3 + 120 - 3
-		"owed 2025-12-01 tobias club 3 EUR\nsettle 2026-01-31 tobias club 3 EUR\ncost 2026-02-01 membership 120 EUR for ines by club to club\nincome 2026-02-02 sponsorship 180 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "The club is 220.00 EUR up. Of that 103.00 has come in after what was paid out, and 117.00 is still open. Ines Halloran owes the club 120.00 EUR (3.00 EUR at the start of the year).",
+		"owed 2025-12-01 tobias club 3 EUR\nsettle 2026-01-31 tobias club 3 EUR\ncost 2026-02-01 membership 120 EUR for ines by club to club\nincome 2026-02-02 sponsorship 180 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "By the ledger the club is 220.00 EUR up: its money rose by 103.00 and what members owe it by 117.00, from 3.00 to 120.00.",
 		// more came than the result: an older debt was paid
-		"owed 2025-12-01 tobias club 30 EUR\nsettle 2026-01-31 tobias club 30 EUR\nincome 2026-02-02 sponsorship 80 EUR\n": "The club is 80.00 EUR up. 110.00 EUR has come in after what was paid out. Nobody owes the club anything.",
-		// two results: "of that" would not say which
-		"income 2026-02-02 sponsorship 80 EUR\nincome 2026-02-02 sponsorship 80 CHF\n": "The club is 80.00 CHF up and 80.00 EUR up. 80.00 CHF has come in; 80.00 EUR has come in.",
+		"owed 2025-12-01 tobias club 30 EUR\nsettle 2026-01-31 tobias club 30 EUR\nincome 2026-02-02 sponsorship 80 EUR\n": "By the ledger the club is 80.00 EUR up: its money rose by 110.00, and what it is owed fell from 30.00 to nothing.",
+		// two results
+		"income 2026-02-02 sponsorship 80 EUR\nincome 2026-02-02 sponsorship 80 CHF\n": "By the ledger the club is 80.00 CHF up: its money rose by as much. It is 80.00 EUR up: its money rose by as much. Nobody owes the club anything.",
 		// a cost that a member paid for the club
-		"cost 2026-02-02 hall-hire 80 EUR for club by ines\n": "The club is 80.00 EUR down. The club owes 80.00 EUR.",
+		"cost 2026-02-02 hall-hire 80 EUR for club by ines\n": "By the ledger the club is 80.00 EUR down: its money is as it was, and what it owes rose from nothing to 80.00.",
+		// down, and less owed
+		"owed 2025-12-01 tobias club 50 EUR\nsettle 2026-01-31 tobias club 30 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "By the ledger the club is 80.00 EUR down: its money fell by 50.00 and what members owe it by 30.00, from 50.00 to 20.00.",
+		// what it is owed and owes at once
+		"cost 2026-02-01 membership 120 EUR for ines by club to club\ncost 2026-02-02 hall-hire 80 EUR for club by tobias\nincome 2026-02-03 prize 5 EUR\n": "By the ledger the club is 45.00 EUR up: its money rose by 5.00, and what it is owed, less what it owes, rose from nothing to 40.00 (it is owed 120.00 and owes 80.00).",
+		// a debt in one currency that was paid in another
+		"owed 2025-12-01 tobias club 100 EUR\nsettle 2026-01-31 tobias club 104 CHF for 100 EUR\n": "In CHF the club's money rose by 104.00 (debts paid in another currency: 104.00). In EUR what it is owed fell from 100.00 to nothing (debts paid in another currency: -100.00).",
+		// all that went out is owed
+		"cost 2026-02-01 entry 110 CHF for ines tobias by club\n": "110.00 CHF was paid out for members, who owe it.",
+		"cost 2026-02-01 entry 110 CHF for ines by club\n":        "110.00 CHF was paid out for Ines Halloran, who owes it.",
 	} {
 		assert.Contains(t, firstWords(t, lines), want)
 	}
@@ -76,9 +85,9 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 		"Tobias Renn          1.00  1 Feb   297  rest of entry\n",
 		"Tobias Renn  110.00        1 Mar   269  entry 110.00, \"the block entry\"\n",
 		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
-		"Income and costs; over budget already (+)\n",
-		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall-hire          100.00\n",
-		"all        120.00  200.00\n", "110.00 CHF was paid out for a member; ",
+		"Income and costs; costs over budget already (+)\n",
+		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall hire          100.00\n",
+		"all        120.00\n", "110.00 CHF was paid out for\nTobias Renn, who owes it.",
 		"Receipts missing: 4 to 8.",
 	} {
 		assert.Contains(t, strings.ReplaceAll(page, "\nthe ledger: 4", " the ledger: 4"), line)
@@ -105,7 +114,7 @@ cost 2026-02-02 entry 75 EUR for tobias by club
 cost 2026-02-03 hall-hire 144 EUR for club by tobias
 cost 2026-02-04 lodging 60 EUR for ines tobias by ines
 `), 2026, "tobias", "ines")
-	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid to the club"}, words.WithClubSaid(d.Statements[0]))
+	assert.Equal(t, []string{"the 1.00 EUR that you owe the club: 3.00 carried in and 145.00 that the club paid or billed for you, less 144.00 that you paid for the club and 3.00 that you paid back to the club"}, words.WithClubSaid(d.Statements[0]))
 	assert.Empty(t, words.WithClubSaid(d.Statements[1]), "nothing with the club")
 	page := yearText(t, pages.Statement(d))
 	for _, said := range []string{"Payments to settle up", "less your share, plus what you paid out\n", "netted into as few payments as possible"} {

@@ -6,11 +6,12 @@ import (
 	"boxbook/report/words"
 )
 
-// InHandTable has a row a count of a pot, beside what should have been there.
+// InHandTable has a row a count of a pot, beside what should have been there; pots that
+// are compared together have that in a row of their own.
 func InHandTable(club answers.ClubYear) *report.Table {
 	t := &report.Table{Title: words.InHandTitle, Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
-		{Title: words.ColumnPot, Flexible: true, Min: 8},
+		{Title: words.ColumnPot, Wrapped: true, Min: 8},
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnCounted, Align: report.Right},
 		{Title: words.ColumnByLedger, Align: report.Right},
@@ -19,12 +20,17 @@ func InHandTable(club answers.ClubYear) *report.Table {
 	}}
 	for _, h := range club.InHand {
 		own, difference := report.Empty(), report.Empty()
-		if h.Own != nil {
+		if h.Own != nil && !h.Joined {
 			own, difference = amountCell(*h.Own), balanceCell(*h.Difference)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(h.Date), report.Text(h.Pot), report.Text(h.Currency), amountCell(h.Amount), own, difference, report.Text(h.Remark),
 		})
+		if together := h.Together; together != nil {
+			t.Rows = append(t.Rows, []report.Cell{
+				report.Text(h.Date), report.Text(words.PotsTogether(together)), report.Text(h.Currency), amountCell(together.Amount), amountCell(together.Own), balanceCell(together.Difference), report.Empty(),
+			})
+		}
 	}
 	return t
 }
@@ -32,23 +38,23 @@ func InHandTable(club answers.ClubYear) *report.Table {
 // BudgetTable has a row a line of the budget, beside what came of it.
 func BudgetTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: words.BudgetTitle(d), Key: 1, Columns: []report.Column{
-		{Title: words.ColumnKind, Flexible: true, Min: 8},
+		{Title: words.ColumnKind, Wrapped: true, Min: 12},
 		{Title: words.ColumnIs},
 		{Title: words.ColumnCurrency},
 		{Title: words.ColumnBudget, Align: report.Right},
 		{Title: words.ColumnActual, Align: report.Right},
-		{Title: words.LessBudget(d), Align: report.Right},
+		{Title: words.ColumnOver, Align: report.Right},
 		{Title: words.ColumnRemark, Drop: 1},
 	}}
 	for _, b := range d.Club.Budget {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(b.Kind), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), balanceCell(b.Actual.Minus(b.Amount)), report.Text(b.Remark),
+			report.Text(words.KindSaid(b.Kind)), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), balanceCell(b.Actual.Minus(b.Amount)), report.Text(b.Remark),
 		})
 	}
 	return t
 }
 
-// AgreedTable shows the result that the assembly took note of beside the
+// AgreedTable shows the result as the assembly agreed it beside the
 // ledger's.
 func AgreedTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: words.AgreedTitle(d), Key: 1, Columns: []report.Column{

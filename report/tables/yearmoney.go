@@ -52,7 +52,7 @@ const (
 var balanceParts = []balancePart{
 	{key: "opening", title: words.ColumnCarriedIn, says: words.ColumnCarriedIn, of: func(a answers.Account) answers.Amount { return a.Opening }, signed: true},
 	{key: "paid", title: "paid out", says: "+ paid out", of: func(a answers.Account) answers.Amount { return a.Paid }},
-	{key: "billed", title: "billed, not paid", says: "+ billed, not paid", of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
+	{key: "billed", title: words.ColumnBilled, says: "+ " + words.ColumnBilled, of: func(a answers.Account) answers.Amount { return a.Billed }, whereIn: true},
 	{key: BalanceShare, title: "their share", says: "- their share", of: func(a answers.Account) answers.Amount { return a.Share }},
 	{key: "settled", title: "settled", says: "+ settled", of: func(a answers.Account) answers.Amount { return a.Settled }, signed: true, whereIn: true},
 	{key: "owed", title: "old debts", says: "+ old debts", of: func(a answers.Account) answers.Amount { return a.Owed }, signed: true, whereIn: true},
@@ -176,7 +176,7 @@ func CostTable(d answers.Year, total answers.Sum) *report.Table {
 	t := &report.Table{Title: title, Key: 1, Columns: []report.Column{{Title: who, Wrapped: true, Min: 12}}}
 	kinds := kindsIn(d.Costs, total.Currency)
 	for _, kind := range kinds {
-		t.Columns = append(t.Columns, report.Column{Title: kind, Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Title: words.KindSaid(kind), Align: report.Right})
 	}
 	t.Columns = append(t.Columns, report.Column{Key: CostSum, Title: words.ColumnSum, Align: report.Right})
 	row := func(name string, costs []answers.KindSum, sum answers.Amount) []report.Cell {
@@ -230,7 +230,7 @@ func PilotIncomeTable(d answers.Year) *report.Table {
 	}}
 	for _, p := range d.Pilots {
 		for _, s := range p.Income {
-			t.Rows = append(t.Rows, []report.Cell{report.Text(p.Name), report.Text(s.Kind), amountCell(s.Amount), report.Text(s.Currency)})
+			t.Rows = append(t.Rows, []report.Cell{report.Text(p.Name), report.Text(words.KindSaid(s.Kind)), amountCell(s.Amount), report.Text(s.Currency)})
 		}
 	}
 	return t
@@ -247,7 +247,7 @@ func ClubTable(club answers.Books, result answers.Sum) *report.Table {
 	}}
 	for _, kind := range kindsIn(slices.Concat(club.Costs, club.Income), currency) {
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(kind), amountOfKind(club.Income, kind, currency), amountOfKind(club.Costs, kind, currency),
+			report.Text(words.KindSaid(kind)), amountOfKind(club.Income, kind, currency), amountOfKind(club.Costs, kind, currency),
 		})
 	}
 	t.Footer = [][]report.Cell{

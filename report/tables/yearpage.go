@@ -261,7 +261,6 @@ type side struct {
 	budget      []answers.Budget
 	total       []answers.Sum
 	totalBefore []answers.Sum
-	totalBudget []answers.Sum
 }
 
 // kinds are those of a currency, of the year, the year beside and the budget, what
@@ -284,7 +283,7 @@ func (s side) kinds(currency string) []string {
 // columns are a side's: kind, the year, the year beside and the budget where there
 // are any.
 func (s side) columns(d answers.Year, title string) []report.Column {
-	columns := []report.Column{{Title: title, Flexible: true, Min: 10}, {Title: strconv.Itoa(d.Year), Align: report.Right}}
+	columns := []report.Column{{Title: title, Wrapped: true, Min: 10}, {Title: strconv.Itoa(d.Year), Align: report.Right}}
 	if d.Beside != nil {
 		columns = append(columns, report.Column{Title: strconv.Itoa(d.Beside.Year), Align: report.Right})
 	}
@@ -296,7 +295,7 @@ func (s side) columns(d answers.Year, title string) []report.Column {
 
 // cells are a kind's, as columns has them; empty ones where there is no kind.
 func (s side) cells(d answers.Year, kind, currency string) []report.Cell {
-	cells := []report.Cell{report.Text(kind), amountOfKind(s.now, kind, currency)}
+	cells := []report.Cell{report.Text(words.KindSaid(kind)), amountOfKind(s.now, kind, currency)}
 	if d.Beside != nil {
 		cells = append(cells, amountOfKind(s.before, kind, currency))
 	}
@@ -319,7 +318,7 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 		cells = append(cells, amountIn(s.totalBefore, currency))
 	}
 	if len(s.budget) > 0 {
-		cells = append(cells, amountIn(s.totalBudget, currency))
+		cells = append(cells, report.Empty()) // it would be of some kinds, beside all that was spent
 	}
 	return cells
 }
@@ -327,8 +326,8 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each
 // beside the other year and the budget; nothing where there is none of either.
 func IncomeAndCosts(d answers.Year) []report.Block {
-	income := side{now: d.Club.Income, total: d.Club.IncomeTotals, totalBudget: d.Club.IncomeBudgetTotals}
-	costs := side{now: d.Club.Costs, total: d.Club.CostTotals, totalBudget: d.Club.CostBudgetTotals}
+	income := side{now: d.Club.Income, total: d.Club.IncomeTotals}
+	costs := side{now: d.Club.Costs, total: d.Club.CostTotals}
 	if d.Beside != nil {
 		income.before, income.totalBefore = d.Beside.Club.Income, d.Beside.Club.IncomeTotals
 		costs.before, costs.totalBefore = d.Beside.Club.Costs, d.Beside.Club.CostTotals
@@ -404,9 +403,13 @@ func YearAlso(d answers.Year, whole bool) []report.Block {
 	return []report.Block{notes}
 }
 
-// InHandNotes list what would explain each count where several lines would.
+// InHandNotes say that pots are compared together, and list what would explain each
+// count where several lines would.
 func InHandNotes(d answers.Year) []report.Block {
 	notes := &report.Notes{}
+	if slices.ContainsFunc(d.Club.InHand, func(h answers.InHand) bool { return h.Joined }) {
+		AddNote(notes, "%s", words.PotsExplained)
+	}
 	for _, h := range d.Club.InHand {
 		if len(h.Explained) > 1 {
 			AddNote(notes, "%s", words.AnyOf(h, d.Year))

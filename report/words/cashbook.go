@@ -34,40 +34,57 @@ func CashSaid(p answers.StatementPosting) string {
 	case p.Entry == answers.EntryInHand:
 		text = "in hand " + AmountSaid(p.Amount) + countSaid(p)
 	default:
-		text = strings.TrimSpace(p.ContestName + " " + p.Kind)
+		text = BillName(p.ContestName, p.Kind)
 	}
 	return text + noted(p)
 }
 
-// countSaid compares a count with what should have been there.
+// countSaid compares a count with what should have been there; pots that are compared
+// together are, with the last of them that was counted on a day.
 func countSaid(p answers.StatementPosting) string {
 	switch {
+	case p.Together != nil:
+		return fmt.Sprintf(", %s together %s", ListInWords(potNames(p.Together, strings.TrimSpace)), bookSaid(p.Together.Difference, "agree"))
+	case p.Joined:
+		return ""
 	case p.Found != nil:
 		return ", counted for the first time and added"
 	case p.Own == nil:
 		return ", the first count"
-	case p.Difference.IsNothing():
-		return ", as the ledger has it since the count before"
 	default:
-		return ", " + moreOrLess(*p.Difference)
+		return ", " + bookSaid(*p.Difference, "agrees")
 	}
 }
 
-// moreOrLess says a difference of what was counted from what should have been there.
-func moreOrLess(difference answers.Amount) string {
-	if difference.IsOwing() {
+// bookSaid says whether a count is what the cash book has; agrees is the verb's form.
+func bookSaid(difference answers.Amount, agrees string) string {
+	if difference.IsNothing() {
+		return agrees + " with the book"
+	}
+	return MoreOrLess(difference)
+}
+
+// MoreOrLess says a difference of what was counted from what should have been there.
+func MoreOrLess(difference answers.Amount) string {
+	switch {
+	case difference.IsNothing():
+		return "as the ledger says"
+	case difference.IsOwing():
 		return AmountSaid(difference.Size()) + " less than the ledger says"
+	default:
+		return AmountSaid(difference) + " more than the ledger says"
 	}
-	return AmountSaid(difference) + " more than the ledger says"
 }
 
-// cashThought says what came in and went out, what should be in hand, and what the
-// latest count found.
+// cashThought says where a count disagrees, then what came in and went out, what should
+// be in hand, and where it agrees.
 func cashThought(d answers.Statements, s answers.Statement) string {
 	if len(s.Accounts) == 0 {
 		return fmt.Sprintf("No money of the club moved in %d, and none is in hand.", d.Year)
 	}
-	said := append([]string{cashMoved(d, s), cashInHand(s), cashCounted(s)}, overtaken(countsOf(s), func(date string) string { return date })...)
+	wrong, right := cashCounted(s)
+	said := append(wrong, cashMoved(d, s), cashInHand(s))
+	said = append(append(said, right...), overtaken(countsOf(s), isoDay)...)
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
 
@@ -119,30 +136,28 @@ func cashInHand(s answers.Statement) string {
 	return Sentence(strings.Join(parts, "; ")) + "."
 }
 
-// cashCounted says what the latest count that can be compared found; with it the
-// other pots of its currency that were counted on that day, since they are compared
-// together and what differs is there once.
-func cashCounted(s answers.Statement) string {
-	for _, p := range slices.Backward(s.Postings) {
-		if p.Own == nil {
-			continue
+// isoDay is a date as the cash book has it.
+func isoDay(date string) string { return date }
+
+// cashCounted says what the latest count of each pot found, or of the pots of a currency
+// together: those that differ from the ledger, and those that agree.
+func cashCounted(s answers.Statement) (wrong, right []string) {
+	for _, h := range latestCounts(countsOf(s)) {
+		held, together := PotHeld(h.Pot, answers.Sum{Currency: h.Currency, Amount: h.Amount}), ""
+		if h.Together != nil {
+			held, together = potsHeld(h.Together, h.Date, isoDay), "together "
 		}
-		var held []string
-		for _, o := range s.Postings {
-			if o.Own != nil && o.Date == p.Date && o.Currency == p.Currency && AmountSaid(*o.Difference) == AmountSaid(*p.Difference) {
-				held = append(held, PotHeld(o.Pot, answers.Sum{Currency: o.Currency, Amount: o.Amount}))
-			}
-		}
+		text := fmt.Sprintf("On %s there was %s, ", h.Date, held)
 		switch {
-		case len(held) > 1 && p.Difference.IsNothing():
-			return fmt.Sprintf("On %s there was %s%s.", p.Date, ListInWords(held), countSaid(p))
-		case len(held) > 1:
-			return fmt.Sprintf("On %s there was %s, together %s.", p.Date, ListInWords(held), moreOrLess(*p.Difference))
+		case h.Off().IsNothing() && h.Together != nil:
+			right = append(right, text+"which together agree with the book.")
+		case h.Off().IsNothing():
+			right = append(right, text+"which agrees with the book.")
 		default:
-			return fmt.Sprintf("In the %s were %s %s on %s%s.", p.Pot, AmountSaid(p.Amount), p.Currency, p.Date, countSaid(p))
+			wrong = append(wrong, text+together+MoreOrLess(*h.Off())+".")
 		}
 	}
-	return ""
+	return wrong, right
 }
 
 // countsOf are the counts among the lines of a cash book.
@@ -150,10 +165,15 @@ func countsOf(s answers.Statement) []answers.InHand {
 	var counts []answers.InHand
 	for _, p := range s.Postings {
 		if p.Own != nil {
-			counts = append(counts, answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference})
+			counts = append(counts, potCount(p))
 		}
 	}
 	return counts
+}
+
+// potCount is a count as a year has it.
+func potCount(p answers.StatementPosting) answers.InHand {
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together}
 }
 
 // CashExplained says of each count which lines would each alone explain how it
@@ -163,10 +183,11 @@ func CashExplained(d answers.Statements, s answers.Statement) []string {
 	for _, p := range s.Postings {
 		var lines []string
 		for _, slip := range p.Explained {
-			lines = append(lines, SlipSaid(slip, thePot(p.Pot), d.Year))
+			lines = append(lines, SlipSaid(slip, PotsOf(potCount(p)), d.Year))
 		}
 		if len(lines) > 0 {
-			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", p.Pot, DayIn(p.Date, d.Year), AmountSaid(p.Difference.Size()), p.Currency, strings.Join(lines, "; or ")))
+			h := potCount(p)
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Off().Size()), p.Currency, strings.Join(lines, "; or ")))
 		}
 	}
 	return said

@@ -26,7 +26,7 @@ const (
 
 // The headings of the sheet The year.
 const (
-	ResultHeading   = "Result, and what of it moved as money"
+	ResultHeading   = "Result, and how much of it was cash"
 	ClubOwedHeading = "Owed to the club"
 	CountsHeading   = "In hand"
 	IncomeHeading   = "Income"
@@ -39,7 +39,7 @@ const (
 	RowIncome     = "income"
 	RowCosts      = "costs"
 	RowResult     = "result: income less costs, with what is not yet received"
-	RowAgreed     = "result as agreed by the assembly"
+	RowAgreed     = "result as the assembly agreed it"
 	RowClaimsThen = "owed to the club at the start, less what it owed"
 	RowClaimsNow  = "owed to the club at the end, less what it owes"
 	RowExchanged  = "gained by debts paid in another currency"
@@ -71,15 +71,15 @@ const (
 	ColumnMoneyIn     = "paid in"
 	ColumnLedgerLine  = "line in the ledger"
 	ColumnYear        = "year"
-	ColumnPartyKind   = "is a"
+	ColumnPartyKind   = "role"
 	ColumnCarriedIn   = "carried in"
 	ColumnPaidOut     = "paid out"
 	ColumnTheirShare  = "their share"
-	ColumnBilled      = "billed, not paid"
+	ColumnBilled      = "billed"
 	ColumnSettled     = "settled (paid less received)"
 	ColumnOldDebts    = "older debts"
 	ColumnCarriedOut  = "carried out"
-	ColumnWithClub    = "of which with the club"
+	ColumnWithClub    = "of which the club owes (+) or is owed (-)"
 	ColumnPays        = "pays"
 	ColumnGets        = "gets"
 	ColumnLeft        = "left after the payments"
@@ -100,8 +100,8 @@ const (
 	ColumnContestKey  = "contest, in formulas"
 	ColumnToClub      = "the club's income"
 	ColumnPaidAmount  = "amount paid"
-	ColumnRateOf      = "one"
-	ColumnRateIs      = "is"
+	ColumnRateOf      = "amount"
+	ColumnRateIs      = "is worth"
 	RowAll            = "all"
 	Outside           = "outside"
 )
@@ -110,7 +110,7 @@ const (
 const (
 	TheYearLegend  = "tinted: formulas over the sheet " + JournalSheet
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
-	JournalLegend  = "from: paid it; to: was paid, or had it · billed: not paid yet · tinted: what it is for the club"
+	JournalLegend  = "from: paid it; to: was paid, or had it · billed: by the club, a payment of it is a row of its own · tinted: what it is for the club"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
 	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: calculated, the fewest among the others"
 	DutiesLegend   = "in sessions"
@@ -155,7 +155,7 @@ func LedgerLine(file string, line int) string { return fmt.Sprintf("%s:%d", file
 func MembersNotes() []string {
 	return []string{
 		ColumnCarriedOut + " = " + ColumnCarriedIn + " + " + ColumnPaidOut + " + " + ColumnBilled + " - " + ColumnTheirShare + " + settled + " + ColumnOldDebts + "; above 0 it is owed to them, below 0 they owe it",
-		ColumnBilled + ": put down as the club's income, no money has moved yet; settled: paid to others, less what others paid them",
+		ColumnBilled + ": by the club to those it was for, paid since or not; settled: paid to others, less what others paid them",
 		ColumnPays + ", " + ColumnGets + ": on the sheet " + PaymentsSheet + ", after which nothing is left; all balances of a currency sum to zero",
 	}
 }

@@ -106,7 +106,7 @@ var ExportedTables = []ExportedTable{
 		{"kind", "of the cost or the income"},
 		{"contest", "that it belongs to; empty where to none"},
 		{"for", "all that the line is for, with the numbers of their shares"},
-		{"toClub", "true where the club received it"},
+		{"toClub", "true where the line says to club; with club in from it is billed"},
 		{"receipt", "number of the slip"},
 		{"remark", "as typed"},
 		{"file", "of the ledger in which the line stands"},

@@ -141,7 +141,7 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 	var parts []string
 	owes, owed := "you owe %s %s", "%[1]s owes you %[2]s"
 	if d.Pooled || d.SettleIn != "" {
-		owes, owed = "you pay %s %s", "you get %[2]s from %[1]s"
+		owes, owed = "please pay %s %s", "you get %[2]s from %[1]s"
 	}
 	pays, gets := paymentsWith(s, true), paymentsWith(s, false)
 	var others []string
@@ -160,7 +160,7 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 			}
 		}
 	}
-	say(pays, owes, "you pay %s %s")
+	say(pays, owes, "please pay %s %s")
 	say(gets, owed, "you get %[2]s from %[1]s")
 	if len(others) > mostNamed {
 		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(len(others))))
@@ -239,7 +239,7 @@ func PostingSaid(p answers.StatementPosting) string {
 	case answers.EntryOwed:
 		text = debtSaid(p)
 	default:
-		text = strings.TrimSpace(p.ContestName+" "+p.Kind) + costSaid(p)
+		text = BillName(p.ContestName, p.Kind) + costSaid(p)
 	}
 	return text + noted(p)
 }
@@ -250,6 +250,8 @@ func costSaid(p answers.StatementPosting) string {
 	var text string
 	switch {
 	case p.Alone:
+	case p.Billed && p.Open != nil && p.Share != nil && *p.Open != *p.Share:
+		return fmt.Sprintf(", billed, %s of it not paid", AmountSaid(*p.Open)) + wholeSaid(p)
 	case p.Billed && p.Unpaid:
 		return ", billed, not paid" + wholeSaid(p)
 	case p.Billed:

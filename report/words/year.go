@@ -31,7 +31,7 @@ func PrintedResult(r answers.ResultYear) string {
 const (
 	NoCategory      = "not known" // of an entry without one
 	BestAndMean     = "best and mean: percent over the contest flights; places: of contests' overall results"
-	BilledExplained = "billed, not paid: owed to the club by those it was for, no money has moved yet"
+	BilledExplained = "billed: by the club to those it was for; what they have paid of it is in settled"
 )
 
 // BesidePractice counts the practice that is in no column.
@@ -111,8 +111,8 @@ func PaymentsInOne(d answers.Year) string {
 	return text
 }
 
-// YearThought says how the club did, what of it came in as money, and what is
-// still owed; of a year without any of the club's money, who owes whom.
+// YearThought says how the club did, what of that moved as money and what is owed,
+// and what should be in hand; of a year without any of the club's money, who owes whom.
 func YearThought(d answers.Year) string {
 	nothing, open := nothingIn(d), len(d.Settle) > 0
 	switch {
@@ -123,7 +123,7 @@ func YearThought(d answers.Year) string {
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
 		return fmt.Sprintf("No money was written down in %d.", d.Year)
 	}
-	said := []string{clubResult(d), clubMoney(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return strings.Join(said, " ")
 }
@@ -133,13 +133,13 @@ func YearThought(d answers.Year) string {
 func nothingIn(d answers.Year) string {
 	text := fmt.Sprintf("Nothing in %d", d.Year)
 	if d.Latest != 0 {
-		text += fmt.Sprintf(" yet (the latest year with anything in it: boxbook year %d)", d.Latest)
+		text += fmt.Sprintf(" yet (the latest year with an entry: boxbook year %d)", d.Latest)
 	}
 	return text
 }
 
-// What stands before a result that the assembly took note of, and what is said of
-// one that is as it took note of it.
+// What stands before a result that the assembly agreed, and what is said of
+// one that is the same.
 const (
 	agreedAs = ", agreed as "
 	asAgreed = ", as agreed"
@@ -177,36 +177,6 @@ func receiptsThought(d answers.Year) string {
 	return ""
 }
 
-// clubResult says what the year made of the club, beside the other year.
-func clubResult(d answers.Year) string {
-	var changes []string
-	commas := false // within what is listed
-	for _, r := range d.Club.Result {
-		agreed := agreedSaid(d, r.Currency)
-		change := SumSaid(answers.Sum{Currency: r.Currency, Amount: r.Amount.Size()}) + " " + upOrDown(r.Amount)
-		switch {
-		case r.Amount.IsNothing() && agreed == "":
-			continue
-		case r.Amount.IsNothing():
-			change = "neither up nor down in " + r.Currency
-		}
-		if before, ok := resultBeside(d, r.Currency); ok {
-			change += fmt.Sprintf(" (%d: %s)", d.Beside.Year, AmountSaid(before))
-		}
-		changes, commas = append(changes, change+agreed), commas || agreed != ""
-	}
-	switch {
-	case len(d.Club.Result) == 0:
-		return ""
-	case len(changes) == 0:
-		return "The club is neither up nor down."
-	case len(changes) > 1 && commas:
-		return "The club is " + strings.Join(changes, "; ") + "."
-	default:
-		return "The club is " + ListInWords(changes) + "."
-	}
-}
-
 // resultBeside is the club's result in the other year; false where there is none.
 func resultBeside(d answers.Year, currency string) (answers.Amount, bool) {
 	if d.Beside == nil {
@@ -220,97 +190,6 @@ func upOrDown(a answers.Amount) string {
 		return "down"
 	}
 	return "up"
-}
-
-// clubMoney says what money moved, and what the club and others owe each other.
-func clubMoney(d answers.Year) string {
-	said, owed := moneyMoved(d), owedSaid(d)
-	if said != "" && owed == "" {
-		owed = "nobody owes the club anything"
-	}
-	var sentences []string
-	for _, s := range []string{said, owed} {
-		if s != "" {
-			sentences = append(sentences, Sentence(s)+".")
-		}
-	}
-	return strings.Join(sentences, " ")
-}
-
-// moneyMoved says what came into the club's pots, then what went out of them.
-func moneyMoved(d answers.Year) string {
-	var came, went []string
-	for _, m := range d.Club.Moved {
-		switch {
-		case m.Amount.IsNothing():
-		case m.Amount.IsOwing():
-			went = append(went, wentOut(d, m))
-		default:
-			came = append(came, cameIn(d, m))
-		}
-	}
-	return strings.Join(append(came, went...), "; ")
-}
-
-// cameIn says what came into the club's pots in one currency, and where it is a
-// part of the result how much of that is still to come.
-func cameIn(d answers.Year, m answers.Sum) string {
-	text := SumSaid(m)
-	part, left := ofResult(d, m)
-	switch {
-	case part && left.IsNothing():
-		text = "all of it"
-	case part:
-		text = "of that " + AmountSaid(m.Amount)
-	}
-	text += " has come in"
-	if a, ok := d.Club.AccountIn(m.Currency); ok && !(a.Paid.IsNothing() && a.Settled.IsNothing()) {
-		text += " after what was paid out"
-	}
-	if part && !left.IsNothing() {
-		text += fmt.Sprintf(", and %s is still open", AmountSaid(left))
-	}
-	return text
-}
-
-// ofResult reports whether the money that came in is a part of the only result, all
-// else of which is owed, and how much that is.
-func ofResult(d answers.Year, m answers.Sum) (part bool, left answers.Amount) {
-	result, ok := answers.SumIn(d.Club.Result, m.Currency)
-	exchanged, _ := answers.SumIn(d.Club.Exchanged, m.Currency)
-	before, _ := answers.SumIn(d.Club.ClaimsOpening, m.Currency)
-	only := 0
-	for _, r := range d.Club.Result {
-		if !r.Amount.IsNothing() {
-			only++
-		}
-	}
-	if !ok || only != 1 || !exchanged.IsNothing() || before.IsOwing() {
-		return false, left
-	}
-	left = result.Minus(m.Amount)
-	return !left.IsOwing(), left
-}
-
-// wentOut says what went out of the club's pots in one currency: for members, where
-// it is neither a cost of the club nor paid back.
-func wentOut(d answers.Year, m answers.Sum) string {
-	text := SumSaid(answers.Sum{Currency: m.Currency, Amount: m.Amount.Size()}) + " was paid out"
-	result, _ := answers.SumIn(d.Club.Result, m.Currency)
-	owers := 0
-	for _, o := range d.Club.Owed {
-		if o.Currency == m.Currency {
-			owers++
-		}
-	}
-	if result.IsNothing() && owers > 0 && onlyMembersOwe(d) {
-		text += " for " + PluralWord(owers, "a member", "members")
-	}
-	income, _ := answers.SumIn(d.Club.IncomeTotals, m.Currency)
-	if a, ok := d.Club.AccountIn(m.Currency); !income.IsNothing() || ok && !a.Settled.IsNothing() {
-		text += " after what came in"
-	}
-	return text
 }
 
 // sumsSaid lists sums: "5.00 EUR and 3.00 CHF".

@@ -32,7 +32,9 @@ func TestBudgetIsJudgedWhenTheYearIsOver(t *testing.T) {
 	assert.Empty(t, words.OverMark(running, under))
 	assert.Equal(t, " +", words.OverMark(running, over))
 	assert.Equal(t, " -", words.OverMark(answers.Year{}, under))
-	assert.Equal(t, "less budget", words.LessBudget(running))
+	over.Income = true
+	assert.Empty(t, words.OverMark(running, over), "more income than the budget is no warning")
+	assert.Equal(t, " +", words.OverMark(answers.Year{}, over))
 }
 
 // What is owed is converted wherever a part of it has another currency than the
@@ -46,4 +48,11 @@ func TestOwedIsConvertedWhereverItCanBe(t *testing.T) {
 	assert.Equal(t, "that is 31.20 EUR (1 CHF = 1.04)", words.ConvertedOwed(d))
 	d.Club.OwedTotals[0] = answers.Sum{Currency: "EUR", Amount: euros(100)}
 	assert.Empty(t, words.ConvertedOwed(d), "all of it is in that currency")
+}
+
+// People read a kind's hyphens as spaces.
+func TestKindSaid(t *testing.T) {
+	assert.Equal(t, "hall hire", words.KindSaid("hall-hire"))
+	assert.Equal(t, "Harbour Cup block entry", words.BillName("Harbour Cup", "block-entry"))
+	assert.Equal(t, "x-", words.KindSaid("x-"))
 }

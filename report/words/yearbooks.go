@@ -20,7 +20,7 @@ const (
 	ColumnOldest   = "oldest unpaid item"
 	OverOrUnder    = "over (+) or under (-) budget"
 	OwedHeading    = "Owed to the club"
-	UnpaidTitle    = "of it billed, not paid"
+	UnpaidTitle    = "of that, billed and not paid"
 	InHandTitle    = "in hand"
 )
 
@@ -33,18 +33,9 @@ func BudgetTitle(d answers.Year) string {
 	return title
 }
 
-// LessBudget is the title of what a year comes to less its budget: a verdict where
-// the year is over.
-func LessBudget(d answers.Year) string {
-	if d.Running {
-		return "less budget"
-	}
-	return ColumnOver
-}
-
-// AgreedTitle stands above the result that the assembly took note of.
+// AgreedTitle stands above the result as the assembly agreed it.
 func AgreedTitle(d answers.Year) string {
-	title := fmt.Sprintf("the club's result of %d, as agreed", d.Year)
+	title := fmt.Sprintf("the club's result of %d, as the assembly agreed it", d.Year)
 	if d.Running {
 		title += "; the year is not over, and its own result is so far"
 	}
@@ -93,12 +84,13 @@ func YearSpan(d answers.Year) string {
 }
 
 // OverMark marks a budget that was gone over, or not used up; "" where it was kept
-// to the last unit, and where the year may still use it up.
+// to the last unit, where the year may still use it up, and for more income than was
+// hoped for so far, which is no warning.
 func OverMark(d answers.Year, b answers.Budget) string {
 	switch over := b.Actual.Minus(b.Amount); {
 	case over.IsNothing():
 		return ""
-	case over.IsOwing() && d.Running:
+	case d.Running && (b.Income || over.IsOwing()):
 		return ""
 	case over.IsOwing():
 		return " -"
@@ -114,7 +106,7 @@ func IncomeAndCosts(d answers.Year) string {
 		switch {
 		case OverMark(d, b) == "":
 		case d.Running:
-			return incomeAndCosts + "; over budget already (+)"
+			return incomeAndCosts + "; costs over budget already (+)"
 		default:
 			return incomeAndCosts + "; " + OverOrUnder
 		}

@@ -8,95 +8,64 @@ import (
 	"boxbook/report/answers"
 )
 
-// unpaidThought names bills that are not paid and that no row of what is owed
-// names: a debt that is older hides them. It comes after what is owed, of which they
-// are a part.
+// unpaidThought says all bills that are not paid, where a debt that is older hides
+// one of them from the rows of what is owed: by name where they are of two people at
+// most and few, else their number and sum.
 func unpaidThought(d answers.Year) string {
-	hidden := slices.DeleteFunc(slices.Clone(d.Club.Unpaid), func(u answers.Unpaid) bool {
-		return slices.ContainsFunc(d.Club.Owed, u.IsOldest)
-	})
-	var said []string
-	for _, u := range hidden[:min(len(hidden), mostNamed)] {
-		said = append(said, fmt.Sprintf("%s %s %s (%s)", BillName(u.Contest, u.Kind), AmountSaid(u.Amount), u.Currency, PartyName(u.Name)))
-	}
-	if more := len(hidden) - len(said); more > 0 {
-		said = append(said, fmt.Sprintf("%d more", more))
-	}
-	if len(said) == 0 {
+	bills := d.Club.Unpaid
+	hidden := func(u answers.Unpaid) bool { return !slices.ContainsFunc(d.Club.Owed, u.IsOldest) }
+	if !slices.ContainsFunc(bills, hidden) {
 		return ""
 	}
-	return "That includes " + ListInWords(said) + "."
+	var parties, said []string
+	var sums []answers.Sum
+	for _, u := range bills {
+		parties = Once(parties, u.Party)
+		sums = answers.AddSum(sums, answers.Sum{Currency: u.Currency, Amount: u.Amount})
+	}
+	if len(parties) > mostNamed || len(bills) > fewBills {
+		of := Counted(len(parties), "member", "members")
+		if !slices.ContainsFunc(bills, func(u answers.Unpaid) bool { return !isPilot(d, u.Party) }) {
+			return fmt.Sprintf("%s of %s are unpaid: %s.", Sentence(Counted(len(bills), "bill", "bills")), of, sumsSaid(sums))
+		}
+		return fmt.Sprintf("%s of %s are unpaid: %s.", Sentence(Counted(len(bills), "bill", "bills")), Counted(len(parties), "person", "people"), sumsSaid(sums))
+	}
+	for _, party := range parties {
+		said = append(said, billsSaid(slices.DeleteFunc(slices.Clone(bills), func(u answers.Unpaid) bool { return u.Party != party })))
+	}
+	return "Unpaid: " + strings.Join(said, "; ") + "."
 }
+
+// fewBills are as many as a sentence lists.
+const fewBills = 4
+
+// billsSaid lists one party's bills, a currency once where it is that of all.
+func billsSaid(bills []answers.Unpaid) string {
+	one := !slices.ContainsFunc(bills, func(u answers.Unpaid) bool { return u.Currency != bills[0].Currency })
+	var said []string
+	for i, u := range bills {
+		text := BillName(u.Contest, u.Kind) + " " + AmountSaid(u.Amount)
+		if !one || i == len(bills)-1 {
+			text += " " + u.Currency
+		}
+		said = append(said, text)
+	}
+	return owners(PartyName(bills[0].Name)) + " " + ListInWords(said)
+}
+
+// owners is the name of whose something is: "Yuki's".
+func owners(name string) string { return name + "'s" }
 
 // BillName says what a bill is for, with its contest where it has one.
-func BillName(contest, kind string) string { return strings.TrimSpace(contest + " " + kind) }
+func BillName(contest, kind string) string { return strings.TrimSpace(contest + " " + KindSaid(kind)) }
 
-// owedSaid says what the club is owed and what it owes, and what it was at the start
-// of the year, "" where there is neither.
-func owedSaid(d answers.Year) string {
-	owed, owes := sumsSaid(d.Club.OwedTotals), sumsSaid(d.Club.Owes)
-	who := "the club is owed "
-	if owed != "" && onlyMembersOwe(d) {
-		who = "members owe the club "
+// KindSaid is a kind of cost as people read it: the ledger's word "hall-hire" is
+// "hall hire". Files for other programs keep the word.
+func KindSaid(kind string) string {
+	if strings.Trim(kind, "-") != kind {
+		return kind // a dash at an end joins nothing
 	}
-	if owers := owersOf(d); len(owers) == 1 {
-		who = PartyName(d.Club.Owed[0].Name) + " owes the club "
-	}
-	switch {
-	case owed == "" && owes == "":
-		return ""
-	case owed == "":
-		return "the club owes " + owes + owedBefore(d)
-	case owes == "":
-		return who + owed + owedBefore(d)
-	default:
-		return who + owed + ", and it owes " + owes + owedBefore(d)
-	}
-}
-
-// owedBefore says what was owed at the start of the year in the currencies of which
-// money moved or a result came, without which they do not come out.
-func owedBefore(d answers.Year) string {
-	var to, by []string
-	for _, s := range d.Club.ClaimsOpening {
-		moved, _ := answers.SumIn(d.Club.Moved, s.Currency)
-		result, _ := answers.SumIn(d.Club.Result, s.Currency)
-		switch said := SumSaid(answers.Sum{Currency: s.Currency, Amount: s.Amount.Size()}); {
-		case s.Amount.IsNothing(), moved.IsNothing() && result.IsNothing():
-		case s.Amount.IsOwing():
-			by = append(by, said)
-		default:
-			to = append(to, said)
-		}
-	}
-	switch {
-	case len(to)+len(by) == 0:
-		return ""
-	case len(by) == 0 && len(d.Club.Owes) == 0:
-		return fmt.Sprintf(" (%s at the start of the year)", ListInWords(to))
-	case len(by) == 0:
-		return fmt.Sprintf(" (at the start of the year it was owed %s net)", ListInWords(to))
-	case len(to) == 0:
-		return fmt.Sprintf(" (at the start of the year it owed %s net)", ListInWords(by))
-	default:
-		return fmt.Sprintf(" (at the start of the year it was owed %s and owed %s, net)", ListInWords(to), ListInWords(by))
-	}
-}
-
-// owersOf are those who owe the club.
-func owersOf(d answers.Year) []string {
-	var all []string
-	for _, o := range d.Club.Owed {
-		all = Once(all, o.Party)
-	}
-	return all
-}
-
-// onlyMembersOwe reports whether all who owe the club are pilots.
-func onlyMembersOwe(d answers.Year) bool {
-	return !slices.ContainsFunc(d.Club.Owed, func(o answers.Owed) bool {
-		return !slices.ContainsFunc(d.Pilots, func(p answers.PilotYear) bool { return p.Pilot == o.Party })
-	})
+	return strings.ReplaceAll(kind, "-", " ")
 }
 
 // betweenMembers says whether all are even, and the only payment among others than

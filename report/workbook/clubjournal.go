@@ -165,7 +165,7 @@ func (c *club) journalColumns() []xlsx.Column[journalLine] {
 		textColumn("to", words.ColumnTo, 17, xlsx.LookWrap, journalLine.toWords),
 		amount("amount", words.ColumnAmount, func(l journalLine) xlsx.Value { return amountValue(l.Amount) }, ""),
 		textColumn("cur", words.ColumnCurrency, 9.5, xlsx.LookCentred, func(l journalLine) string { return l.Currency }),
-		textColumn("kind", words.ColumnKind, 18, wrapped, func(l journalLine) string { return l.Kind }),
+		textColumn("kind", words.ColumnKind, 18, wrapped, func(l journalLine) string { return words.KindSaid(l.Kind) }),
 		textColumn("contest", words.ColumnContest, 20, xlsx.LookWrap, func(l journalLine) string { return l.ContestName }),
 		textColumn("receipt", words.ColumnReceipt, 8, xlsx.LookCentred, func(l journalLine) string { return l.Receipt }),
 		textColumn("remark", words.ColumnRemark, 40, xlsx.LookWrap, func(l journalLine) string { return l.Remark }),

@@ -198,7 +198,7 @@ func exchanged(c *club) func(answers.Year, string, int) string {
 	}
 }
 
-// agreed is the result as the assembly took note of it, where it did.
+// agreed is the result as the assembly agreed it, where it did.
 func (p *yearPage) agreed() []resultRow {
 	found := false
 	value := func(y answers.Year, currency string) xlsx.Value {
@@ -267,38 +267,6 @@ func sumWhere(first, last, column, currencies int, currency string) string {
 	return "SUMIFS(" + xlsx.Dollars(column, first, column, last) + "," + xlsx.Dollars(currencies, first, currencies, last) + "," + xlsx.Quoted(currency) + ")"
 }
 
-// counts is what was in hand when it was counted, beside what should have been.
-func (p *yearPage) counts() {
-	if len(p.c.Counts) == 0 {
-		return
-	}
-	text, money := xlsx.LookText, amountLook(0)
-	t := p.begin(words.CountsHeading, title(words.ColumnPot, text), title(words.ColumnCurrency, xlsx.LookCentred), title(words.ColumnCountedThen, xlsx.LookDate),
-		title(words.ColumnWasThen, money), title(words.ColumnMovedSince, money), title(words.ColumnInOthers, money), title(words.ColumnCountedOn, xlsx.LookDate),
-		title(words.ColumnShouldBe, money), title(words.ColumnCounted, money), title(words.ColumnDifference, money), title(words.ColumnRemark, text.Indented()).goesOn())
-	for _, h := range p.c.Counts {
-		t.add(p.countCells(h, t.next())...)
-	}
-}
-
-func (p *yearPage) countCells(h answers.CountReckoned, row int) []yearCell {
-	typed := func(a answers.Amount) yearCell { return p.amountCell(h.Currency, amountValue(a), "") }
-	remark := yearCell{value: xlsx.Text(h.Remark), look: xlsx.LookText.Indented()}.goesOn()
-	if h.Own == nil {
-		return []yearCell{said(h.Pot), centred(h.Currency), empty(), empty(), empty(), empty(), dated(h.Date), empty(), typed(h.Amount).strong(), empty(), remark}
-	}
-	at := func(column int) string { return xlsx.At(column, row) }
-	moved := journalSum("money", where("money-cur", h.Currency), condition{"date", `">"&` + at(3)}, condition{"date", `"<="&` + at(7)})
-	if !day(h.Since).Numeric || !day(h.Date).Numeric {
-		moved = ""
-	}
-	formula := func(a answers.Amount, f string) yearCell { return p.amountCell(h.Currency, amountValue(a), f) }
-	return []yearCell{
-		said(h.Pot), centred(h.Currency), dated(h.Since), typed(*h.Before), formula(*h.Moved, moved), typed(*h.Others), dated(h.Date),
-		formula(*h.Own, at(4)+"+"+at(5)+"+"+at(6)), typed(h.Amount).strong(), formula(*h.Difference, at(9)+"-"+at(8)).strong(), remark,
-	}
-}
-
 // kindLine is a kind of income or costs in a currency.
 type kindLine struct{ currency, kind string }
 
@@ -346,7 +314,7 @@ func (p *yearPage) kinds(heading, column string, income bool) {
 	for _, y := range years {
 		titles = append(titles, title(fmt.Sprint(y.Year), amountLook(0)))
 	}
-	titles = append(titles, title(words.CurrencyBudget(p.c.Year.Year), amountLook(0)), title(words.LessBudget(p.c.Year), amountLook(0)))
+	titles = append(titles, title(words.CurrencyBudget(p.c.Year.Year), amountLook(0)), title(words.OverOrUnder, amountLook(0)))
 	t := p.begin(heading, titles...)
 	for _, l := range lines {
 		t.add(p.kindCells(l, column, income, t.next())...)
@@ -355,7 +323,7 @@ func (p *yearPage) kinds(heading, column string, income bool) {
 }
 
 func (p *yearPage) kindCells(l kindLine, column string, income bool, row int) []yearCell {
-	cells := []yearCell{said(l.kind), centred(l.currency)}
+	cells := []yearCell{said(words.KindSaid(l.kind)), centred(l.currency)}
 	for _, y := range p.years() {
 		value := xlsx.Integer(0)
 		amount, found := answers.KindIn(kindsOfClub(y, income), l.kind, l.currency)
@@ -392,16 +360,8 @@ func (p *yearPage) kindTotals(t *yearTable, income bool) {
 				add(amountIn(y.Club.CostTotals, currency))
 			}
 		}
-		budget, none := new(big.Rat), true
-		for _, b := range p.c.Year.Club.Budget {
-			if b.Currency == currency && b.Income == income {
-				budget.Add(budget, exactly(b.Amount))
-				none = false
-			}
-		}
-		add(xlsx.Exact(budget))
-		cells[len(cells)-1].look = noneIsBlank(cells[len(cells)-1].look, none)
-		t.add(append(cells, empty())...)
+		// A sum of the budget would be of some kinds, beside all that was spent.
+		t.add(append(cells, empty(), empty())...)
 	}
 }
 

@@ -26,7 +26,8 @@ type Statement struct {
 // the party paid, In what it received; Change is what the line did to its balance,
 // and Running the balance of that currency afterwards. With are the others that the
 // line is about; where there are none it is in nobody's balance. Unpaid says that the
-// party still owes the club something of it, what it paid taken for what was oldest.
+// party still owes the club something of it, what it paid taken for what was oldest;
+// Open is how much that is of a bill of the club.
 type StatementLine struct {
 	Date       season.Date
 	Cost       *season.Cost
@@ -40,6 +41,7 @@ type StatementLine struct {
 	Change     int64
 	Running    int64
 	Unpaid     bool
+	Open       int64
 }
 
 // Alone reports whether the line is about nobody else.
@@ -122,6 +124,7 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 			s.markUnpaid(l, o)
 		}
 	}
+	s.markBills(y.Unpaid)
 	return s, nil
 }
 
@@ -136,6 +139,23 @@ func (s *Statement) markUnpaid(l *season.Ledger, o OwedClub) {
 	}
 	for i := range s.Lines {
 		s.Lines[i].Unpaid = s.Lines[i].Unpaid || unpaid[s.Lines[i].Cost]
+	}
+}
+
+// markBills marks the bills as the year has them, where a payment of a bill's amount
+// paid that one.
+func (s *Statement) markBills(unpaid []UnpaidBill) {
+	for i := range s.Lines {
+		line := &s.Lines[i]
+		if c := line.Cost; c == nil || !c.ToClub || !c.By.Club() {
+			continue
+		}
+		line.Unpaid = false
+		for _, bill := range unpaid {
+			if bill.Cost == line.Cost && bill.Party == s.Party {
+				line.Unpaid, line.Open = true, bill.Money.Minor
+			}
+		}
 	}
 }
 

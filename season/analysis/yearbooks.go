@@ -13,6 +13,10 @@ import (
 type InHandYear struct {
 	*season.InHand
 	Own *season.Money
+	// Joined says that the pots of its currency are compared together on its day,
+	// Together how; that stands with the last count of the day.
+	Joined   bool
+	Together *season.Together
 	// Slips are the lines each of which alone would explain the difference.
 	Slips []Slip
 }
@@ -24,7 +28,7 @@ type BudgetYear struct {
 	Actual season.Money
 }
 
-// AgreedYear is a year's result as the club's assembly took note of it, and the
+// AgreedYear is a year's result as the club's assembly agreed it, and the
 // one that the ledger has now.
 type AgreedYear struct {
 	*season.Agreed
@@ -38,14 +42,42 @@ func inHandOf(l *season.Ledger, year int) []InHandYear {
 		if !pastIn(l, year, h.Date) {
 			continue
 		}
-		line := InHandYear{InHand: h, Slips: slipsOf(l, h)}
+		line := InHandYear{InHand: h}
 		if own, ok := l.OwnInHand(h); ok {
 			line.Own = &own
 		}
 		found = append(found, line)
 	}
 	slices.SortStableFunc(found, func(a, b InHandYear) int { return cmp.Compare(a.Date, b.Date) })
+	joinPots(l, found)
 	return found
+}
+
+// joinPots compares the pots of a currency together where there are several, and says
+// of each comparison what would explain it.
+func joinPots(l *season.Ledger, counts []InHandYear) {
+	type day struct {
+		date     season.Date
+		currency season.Currency
+	}
+	seen := map[day]bool{}
+	for i := range slices.Backward(counts) {
+		h := &counts[i]
+		if h.Own == nil {
+			continue
+		}
+		together, several := l.InHandTogether(h.InHand)
+		if !several {
+			h.Slips = slipsOf(l, h.Money.Currency, h.Own.Minor-h.Money.Minor, l.CountedBefore(h.InHand).Date, h.Date)
+			continue
+		}
+		h.Joined = true
+		if at := (day{h.Date, h.Money.Currency}); !seen[at] {
+			seen[at] = true
+			h.Together = &together
+			h.Slips = slipsOf(l, h.Money.Currency, together.Own().Minor-together.Money.Minor, together.After, h.Date)
+		}
+	}
 }
 
 // budgetOf lists the budget of a year as typed.

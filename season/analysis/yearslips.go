@@ -27,20 +27,17 @@ func (s Slip) At() season.Place {
 	return s.Settlement.At
 }
 
-// slipsOf lists the lines since the count before that moved exactly what the
-// pot differs by: those that stand twice first, the others by date. There is none
-// for a first count, nor for one that agrees.
-func slipsOf(l *season.Ledger, h *season.InHand) []Slip {
-	own, known := l.OwnInHand(h)
-	before := l.CountedBefore(h)
-	if !known || own.Minor == h.Money.Minor {
+// slipsOf lists the lines after one day up to another that moved exactly what is
+// missing, below zero what is too much: those that stand twice first, the others by
+// date. There is none where nothing is missing.
+func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+	if missing == 0 {
 		return nil
 	}
-	missing := own.Minor - h.Money.Minor
 	seen := map[string]bool{}
 	var twice, once []Slip
-	for _, s := range clubSlips(l, h.Money.Currency) {
-		if s.Date <= before.Date || s.Date > h.Date || s.Moved.Minor != missing {
+	for _, s := range clubSlips(l, c) {
+		if s.Date <= after || s.Date > upTo || s.Moved.Minor != missing {
 			continue
 		}
 		if key := s.said(); seen[key] {

@@ -50,7 +50,7 @@ func budgetKind() Kind {
 	}
 }
 
-// agreedKind is a year's result as the assembly took note of it.
+// agreedKind is a year's result as the assembly agreed it.
 func agreedKind() Kind {
 	result := amountField()
 	result.Asks = "the result with its currency"

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report/answers"
+	"boxbook/report/words"
+	"boxbook/season"
+)
+
+// sayFollows says what follows from a line of money that was added by flags, as the
+// prompts do before they write it.
+func (a *app) sayFollows(kind string, host *logHost, v entry.Answers) error {
+	if !slices.Contains([]string{"cost", "income", "settle", "owed", "in-hand"}, kind) {
+		return nil
+	}
+	result, err := host.Read()
+	if err != nil {
+		return err
+	}
+	follows, err := host.Follows(kind, result.Ledger, v)
+	if err != nil || follows == "" {
+		return err
+	}
+	_, err = fmt.Fprintln(a.out, follows)
+	return err
+}
+
+// standsOf says what stands between the two of a settlement or an older debt once it is
+// in the ledger.
+func standsOf(l *season.Ledger, v entry.Answers) string {
+	amount := v.One("for") // the debt, where it is paid in another currency
+	if amount == "" {
+		amount = v.One("amount")
+	}
+	from, knowsFrom := partyNamed(l, v.One("from"))
+	to, knowsTo := partyNamed(l, v.One("to"))
+	fields := strings.Fields(amount)
+	if !knowsFrom || !knowsTo || len(fields) != 2 {
+		return ""
+	}
+	return standsSaid(l, from, to, fields[1])
+}
+
+func partyNamed(l *season.Ledger, name string) (season.Party, bool) {
+	for _, p := range l.Parties() {
+		if p.Name() == name {
+			return p, true
+		}
+	}
+	return season.Party{}, name == season.ClubName
+}
+
+// standsSaid says who of two owes the other what in a currency, by all that is not
+// after today.
+func standsSaid(l *season.Ledger, a, b season.Party, currency string) string {
+	sum := season.Money{}
+	for _, p := range season.Postings(l) {
+		switch {
+		case !l.Past(p.Date) || p.Money.Currency.Code != currency:
+		case p.Debtor == a && p.Creditor == b:
+			sum.Minor, sum.Currency = sum.Minor+p.Money.Minor, p.Money.Currency
+		case p.Debtor == b && p.Creditor == a:
+			sum.Minor, sum.Currency = sum.Minor-p.Money.Minor, p.Money.Currency
+		}
+	}
+	if sum.Minor < 0 {
+		a, b, sum.Minor = b, a, -sum.Minor
+	}
+	if sum.Minor == 0 {
+		return fmt.Sprintf("then %s and %s are even in %s", partySaid(a), partySaid(b), currency)
+	}
+	return fmt.Sprintf("then %s owes %s %s %s", partySaid(a), partySaid(b), sum.Text(), currency)
+}
+
+// partySaid is a party by its name in the ledger, the club as people call it.
+func partySaid(p season.Party) string {
+	if p.Club() {
+		return words.PartyName("")
+	}
+	return p.Name()
+}
+
+// countOf says how a count of a pot compares with the ledger: by itself, or with the
+// other pots of its currency.
+func countOf(l *season.Ledger, v entry.Answers) string {
+	fields := strings.Fields(v.One("amount"))
+	for _, h := range l.InHand {
+		if len(fields) != 2 || h.Pot != v.One("pot") || h.Date.String() != v.One("date") || h.Money.Currency.Code != fields[1] {
+			continue
+		}
+		own, known := l.OwnInHand(h)
+		together, several := l.InHandTogether(h)
+		switch {
+		case !known:
+			return "the first count of " + h.Pot + " in " + fields[1] + ": later ones are compared with it"
+		case several:
+			var pots []string
+			for _, other := range together.Counts {
+				pots = append(pots, other.Pot)
+			}
+			return words.ListInWords(pots) + " together: " + differs(together.Money, together.Own())
+		default:
+			return h.Pot + ": " + differs(h.Money, own)
+		}
+	}
+	return ""
+}
+
+func differs(counted, own season.Money) string {
+	return words.MoreOrLess(answers.AmountOf(season.Money{Minor: counted.Minor - own.Minor, Currency: counted.Currency}))
+}
