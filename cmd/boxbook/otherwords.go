@@ -45,7 +45,7 @@ var entryParts = []struct {
 	hint  string
 	words []string
 }{
-	{"a note is part of a flight or of a coach's review:\nboxbook log flight --note TEXT, boxbook log review --note TEXT", []string{"note", "notes", "comment", "comments"}},
+	{"a pilot's note on a flight is boxbook log note, a coach's boxbook log review --note TEXT", []string{"notes", "comment", "comments"}},
 	{"a remark is part of an entry: --remark TEXT, with boxbook log fault, cost, signoff ...", []string{"remark", "remarks"}},
 }
 
