@@ -77,7 +77,7 @@ func officialRounded(d answers.Flight) string {
 	if d.Record == nil || d.Record.Source != answers.FromOfficial || d.Record.Percent.Text(PercentDecimals) == d.Percent.Text(PercentDecimals) {
 		return ""
 	}
-	return fmt.Sprintf("; rounded as printed it is %s%%, which the season counts", d.Record.Percent.Text(PercentDecimals))
+	return fmt.Sprintf("; its points make %s%%, which the season counts", d.Record.Percent.Text(PercentDecimals))
 }
 
 // officialApart says how far the official total is from the marks, and what it is

@@ -146,7 +146,7 @@ func FlagNotes(flags []answers.Flag) []string {
 func AloneNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
-		notes = append(notes, fmt.Sprintf("%s by %s stands alone on figure %d; by the others it would be about %s", f.Mark, f.Judge, f.Figure, f.Fitted.Text(1)))
+		notes = append(notes, fmt.Sprintf("%s by %s stands alone on figure %d, where about %s was expected", f.Mark, f.Judge, f.Figure, f.Fitted.Text(1)))
 	}
 	return notes
 }

@@ -35,13 +35,13 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 		contests++
 		var took []string
 		for _, z := range f.Zeros {
-			took = append(took, fmt.Sprintf("figure %d, %s points", z.Figure, z.Lost.Text(PointDecimals)))
+			took = append(took, fmt.Sprintf("%s by a zero on figure %d", z.Lost.Text(PointDecimals), z.Figure))
 		}
 		if f.Penalty.Known() {
-			took = append(took, "penalty "+f.Penalty.Text(PointDecimals))
+			took = append(took, f.Penalty.Text(PointDecimals)+" by penalty")
 		}
 		if len(took) > 0 {
-			said = append(said, f.Date+" "+strings.Join(took, ", "))
+			said = append(said, f.Date+" "+ListInWords(took))
 		}
 	}
 	switch {
@@ -50,7 +50,7 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 	case len(said) == 0:
 		return "no figure was zeroed in these contest flights, and no penalty is typed"
 	default:
-		return "zeros and penalties: " + strings.Join(said, "; ")
+		return "points lost: " + strings.Join(said, "; ")
 	}
 }
 

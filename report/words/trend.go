@@ -18,7 +18,7 @@ func change(n report.Number) string { return report.Signed(n, TrendDecimals).Str
 
 // TrendSentence is the verdict as a plain sentence, the figures behind it.
 func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
-	over := "from the first flight to the last"
+	over := "by their trend"
 	r := TrendRange(d)
 	interval := r.ChangesAt()
 	switch d.Word {

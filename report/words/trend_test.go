@@ -21,10 +21,10 @@ func TestTrendSentenceParts(t *testing.T) {
 			Confidence: report.Float(0.999), Word: word, Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
 		}
 	}
-	assert.Equal(t, "Cannot tell: -2 to +9 percentage points from the first flight to the last (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
-	assert.Equal(t, "Cannot tell: -9 to +2 percentage points from the first flight to the last (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
-	assert.Equal(t, "Cannot tell: -2 to +2 percentage points from the first flight to the last (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
-	assert.Equal(t, "May be declining: -4 percentage points from the first flight to the last (-9 to +1 at 99% confidence), but chance alone gives as much in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
+	assert.Equal(t, "Cannot tell: -2 to +9 percentage points by their trend (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
+	assert.Equal(t, "Cannot tell: -9 to +2 percentage points by their trend (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: -2 to +2 percentage points by their trend (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
+	assert.Equal(t, "May be declining: -4 percentage points by their trend (-9 to +1 at 99% confidence), but chance alone gives as much in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
 	// A chance far below one in a thousand is not spelt out.
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives as much in less than one season in 100.")
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, .012), limits), "in about one season in 100.")

@@ -125,6 +125,9 @@ func YearThought(d answers.Year) string {
 	}
 	said := []string{clubResult(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
+	if len(said) == 0 {
+		return Sentence(owing(d)) + "."
+	}
 	return strings.Join(said, " ")
 }
 
