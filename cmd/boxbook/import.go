@@ -356,5 +356,11 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
 		return err
 	}
-	return a.recordUnseen("import", to, add)
+	if err := a.recordUnseen("import", to, add); err != nil {
+		return err
+	}
+	if result, err = a.preview(to); err != nil {
+		return err
+	}
+	return a.sayScore(result.Ledger, entry.FlightName(flight))
 }

@@ -12,13 +12,16 @@ import (
 // FlightSentences answer a flight's page: the score, whether the official total
 // agrees, and where most was lost.
 func FlightSentences(d answers.Flight) []string {
-	var said []string
-	for _, text := range []string{ScoreSentence(d), officialSaid(d), mostLost(d)} {
-		if text != "" {
-			said = append(said, text)
-		}
+	said := ScoreSaid(d)
+	if text := mostLost(d); text != "" {
+		said = append(said, text)
 	}
 	return said
+}
+
+// ScoreSaid is the score, and whether the official total agrees.
+func ScoreSaid(d answers.Flight) []string {
+	return slices.DeleteFunc([]string{ScoreSentence(d), officialSaid(d)}, func(text string) bool { return text == "" })
 }
 
 // ScoreSentence is the score with the place, and what it is to the season where

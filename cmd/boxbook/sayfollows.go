@@ -6,20 +6,24 @@ import (
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
 	"boxbook/season"
 )
 
-// sayFollows says what follows from a line of money that was added by flags, as the
-// prompts do before they write it.
+// sayFollows says what follows from a flight or a line of money that was added by
+// flags, as the prompts do before they write it.
 func (a *app) sayFollows(kind string, host *logHost, v entry.Answers) error {
-	if !slices.Contains([]string{"cost", "income", "settle", "owed", "in-hand"}, kind) {
+	if !slices.Contains([]string{"flight", "practice", "cost", "income", "settle", "owed", "in-hand"}, kind) {
 		return nil
 	}
 	result, err := host.Read()
 	if err != nil {
 		return err
+	}
+	if kind == "flight" || kind == "practice" {
+		return a.sayScore(result.Ledger, entry.FlightName(v))
 	}
 	follows, err := host.Follows(kind, result.Ledger, v)
 	if err != nil || follows == "" {
@@ -27,6 +31,45 @@ func (a *app) sayFollows(kind string, host *logHost, v entry.Answers) error {
 	}
 	_, err = fmt.Fprintln(a.out, follows)
 	return err
+}
+
+// sayScore says the score of a flight that was added, whether the official total agrees,
+// and which contest it may have been flown at where it names none.
+func (a *app) sayScore(l *season.Ledger, name string) error {
+	var said []string
+	for _, f := range l.Flights {
+		if f.Name != name || !f.HasMarks() && f.Official == nil {
+			continue
+		}
+		d := words.SayFlight(answers.FlightOf(f))
+		score := words.ScoreSentence(d)
+		if f.Official != nil {
+			score = strings.Join(words.ScoreSaid(d), " ")
+		}
+		said = append(said, score)
+		if on := contestsOn(l, f.Date); f.Contested() && f.Contest == nil && len(on) > 0 {
+			said = append(said, fmt.Sprintf("No contest is named; %s was on that day: a line `contest %s` in the flight makes it one of its flights.", words.ListInWords(on), on[0]))
+		}
+	}
+	if len(said) == 0 {
+		return nil
+	}
+	doc := report.Document{Bare: true}
+	for _, text := range said {
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: text}}})
+	}
+	return report.WriteText(a.out, doc, report.TextOptions{Width: a.width})
+}
+
+// contestsOn are the contests that a day is one of.
+func contestsOn(l *season.Ledger, day season.Date) []string {
+	var on []string
+	for _, c := range l.Contests {
+		if c.First <= day && day <= c.Last {
+			on = append(on, c.Handle)
+		}
+	}
+	return on
 }
 
 // standsOf says what stands between the two of a settlement or an older debt once it is
