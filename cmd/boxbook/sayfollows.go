@@ -15,15 +15,22 @@ import (
 // sayFollows says what follows from a flight or a line of money that was added by
 // flags, as the prompts do before they write it.
 func (a *app) sayFollows(kind string, host *logHost, v entry.Answers) error {
-	if !slices.Contains([]string{"flight", "practice", "cost", "income", "settle", "owed", "in-hand"}, kind) {
+	if !slices.Contains([]string{"flight", "practice", "official", "penalty", "cost", "income", "settle", "owed", "in-hand"}, kind) {
 		return nil
 	}
 	result, err := host.Read()
 	if err != nil {
 		return err
 	}
-	if kind == "flight" || kind == "practice" {
+	switch kind {
+	case "flight", "practice":
 		return a.sayScore(result.Ledger, entry.FlightName(v))
+	case "official", "penalty":
+		f, err := host.Flight(result.Ledger, v.One("flight"))
+		if err != nil {
+			return nil //nolint:nilerr // it was found when the lines were added
+		}
+		return a.sayScore(result.Ledger, f.Name)
 	}
 	follows, err := host.Follows(kind, result.Ledger, v)
 	if err != nil || follows == "" {

@@ -44,3 +44,38 @@ func TestAFlightByFlagsSaysItsScore(t *testing.T) {
 	require.Zero(t, code, said)
 	require.Contains(t, said, "80.00%: 160.00 of 200 points.")
 }
+
+// A printed result and a penalty that come later say what they make of the score.
+func TestALaterLineSaysTheScore(t *testing.T) {
+	dir, path := ledgerIn(t, scoredBook+"flight 2026-04-18 ines known\n  contest spring\n  sequence two\n  1 7 8\n  2 8 8\n")
+	code, said := typed(t, dir, "log", "penalty", "--flight", "last", "--penalty", "low 5", "-f", path)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "75.00%: 150.00 of 200 points, after 5 for low.")
+	code, said = typed(t, dir, "log", "official", "--flight", "2026-04-18", "--official", "153", "-f", path)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "The official total, 153")
+	require.Contains(t, said, "is 3.00 more than the marks as typed come to")
+	code, said = typed(t, dir, "log", "penalty", "--flight", "last", "--penalty", "low 2.5", "-f", path)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "after 5 for low and 2.5 for low")
+}
+
+// A slip in changing an answer that stands on the line does not lose it: Enter still
+// takes the one before.
+func TestASlipKeepsTheAnswerBefore(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "contest", "--dates", "2026-06-20")
+	k.answer("a short name", "redbank")
+	k.answer("its full name", "Redbank")
+	k.answer("its site", "Redbank")
+	k.answer("the last day to enter", "2026-06-05")
+	k.answer("its ladder", "back")
+	k.answer("the last day to enter", "2026-06-31")
+	k.answer("the last day to enter", "")
+	k.answer("its ladder", "")
+	k.answer("its rule style", "")
+	k.answer("its judges", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "2026-06-05")
+}

@@ -19,6 +19,7 @@ type Home struct {
 	Last      *LastFlight    `json:"last,omitempty"`
 	Seasons   []SeasonSum    `json:"seasons"`
 	Recurring []FaultKind    `json:"recurring"`
+	Reviewed  int            `json:"reviewed"` // flights that what comes back rests on
 	Without   []FaultKind    `json:"without"`
 	Step      *Step          `json:"step,omitempty"`
 	LastFlown string         `json:"lastFlown,omitempty"`
@@ -101,7 +102,8 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	ahead := analysis.AheadOf(l, p)
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
-		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Without: kindsOf(analysis.Without(back)), Step: stepOf(l, p), Owes: []Payment{},
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)),
+		Step: stepOf(l, p), Owes: []Payment{},
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}
 	for _, s := range h.Seasons {

@@ -23,7 +23,7 @@ func Debrief(d answers.Debrief) report.Document {
 	if len(d.Agenda) > 0 {
 		add(words.AgendaHeading, tables.Numbered(d.Agenda))
 	} else {
-		add(words.AgendaHeading, &report.Paragraph{Text: words.NothingToTalk})
+		add(words.AgendaHeading, &report.Paragraph{Text: words.NothingToTalk(d)})
 	}
 	if len(d.Rows) > 0 {
 		add("", tables.DebriefSheet(d), tables.DebriefNotes(d))

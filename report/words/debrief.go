@@ -76,15 +76,11 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 func deductionSaid(d answers.Debrief, p answers.TalkPoint) string {
 	points := p.Points.Text(PointDecimals)
 	for _, r := range d.Rows {
-		switch {
-		case p.Figure == 0 || r.Figure != p.Figure || !r.Lost.Known():
-		case p.Points.Rat().Cmp(r.Lost.Rat()) <= 0:
-			return fmt.Sprintf("%s of the %s points lost", points, r.Lost.Text(PointDecimals))
-		default:
-			return fmt.Sprintf("%s points by its deduction, %s lost", points, r.Lost.Text(PointDecimals))
+		if p.Figure > 0 && r.Figure == p.Figure && r.Lost.Known() {
+			return fmt.Sprintf("%s points as noted, %s lost", points, r.Lost.Text(PointDecimals))
 		}
 	}
-	return points + " points by its deduction"
+	return points + " points as noted"
 }
 
 // zeroSaid says what a zero cost and what the marks say of it; why it was given
@@ -156,8 +152,16 @@ func scoreSaid(d answers.Flight) string {
 	}
 }
 
-// NothingToTalk says that nothing in the ledger is a point to talk about.
-const NothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
+// NothingToTalk says that nothing in the ledger is a point to talk about; of a flight
+// without marks and faults, that nothing can be said.
+func NothingToTalk(d answers.Debrief) string {
+	if !d.Marked && len(d.Faults) == 0 {
+		return "No mark and no fault of this flight is in the ledger: there is nothing to go by."
+	}
+	return nothingToTalk
+}
+
+const nothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.

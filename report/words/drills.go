@@ -210,7 +210,7 @@ func likeThis(d answers.Drill) string {
 	if d.P.Float64() < easily {
 		text = "a drill that did nothing would look like this " + ChanceWords(d.P.Float64(), "once")
 	}
-	if d.More > 0 {
+	if d.More > 0 && d.Ended == "" { // flights after its end do not count
 		text += fmt.Sprintf("; %s without the fault could be enough to tell", Counted(d.More, "more flight", "more flights"))
 	}
 	return text

@@ -194,7 +194,10 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 }
 
 func homeBackWords(d answers.Home) string {
-	if len(d.Recurring) == 0 {
+	switch {
+	case len(d.Recurring) == 0 && d.Reviewed == 0:
+		return fmt.Sprintf("no flight reviewed in the last %d days", d.Limits.Days)
+	case len(d.Recurring) == 0:
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]

@@ -280,7 +280,8 @@ func (t *Talk) ask(st step) error {
 		t.term.say("%s", intro)
 	}
 	t.last = st.group
-	typed := t.draft.Offered[st.key]
+	offered := t.draft.Offered[st.key]
+	typed := offered
 	for {
 		text, err := t.read(st, typed)
 		if err != nil {
@@ -315,6 +316,9 @@ func (t *Talk) ask(st step) error {
 			return t.keep(st, answer, true)
 		}
 		t.term.say("  %s", problem)
+		if text != offered { // a slip in changing it does not lose it
+			typed = offered
+		}
 	}
 }
 
