@@ -42,7 +42,7 @@ func ForecastSentence(d answers.Forecast) string {
 		said += " " + leaning
 	}
 	if d.Reach != nil {
-		said += " " + reachSentence(*d.Reach)
+		said += " " + reachSentence(*d.Reach, d.NewCategory)
 	}
 	return said
 }
@@ -80,10 +80,14 @@ func leaning(p answers.Past) string {
 		truth, Counted(p.Of, "flight", "flights"), NumberWord(misses), side, other)
 }
 
-// reachSentence says how often flights come to a percent, and with what grades.
-func reachSentence(r answers.Reach) string {
+// reachSentence says how often flights come to a percent, and with what grades; of a
+// category never flown the grades alone, for no flight is like these.
+func reachSentence(r answers.Reach, never bool) string {
 	if !r.Mean.Known() {
 		return r.Percent.Text(1) + "%: out of reach, even with the best grades in the figures."
+	}
+	if never {
+		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; how often that would be reached cannot be told yet.", r.Percent.Text(1), r.Mean.Text(2))
 	}
 	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
 		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))

@@ -173,6 +173,10 @@ func sayForecastGate(g gateFacts) gateSaid {
 		low := beside(worst.Low.Float64(), want, r.Decimals())
 		said.evidence = fmt.Sprintf("%s: %s%%, %s to %s at %s", worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		said.brief = said.evidence
+		if g.because(code.NeverFlown) {
+			said.evidence = fmt.Sprintf("%s: no range to go by; grades at other categories alone would give %s%%, %s to %s at %s",
+				worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
+		}
 		if g.State == code.NotMet {
 			said.against, said.needs = "the range begins at "+low+"%", lowerEnd
 		}
