@@ -87,7 +87,7 @@ func reachSentence(r answers.Reach, never bool) string {
 		return r.Percent.Text(1) + "%: out of reach, even with the best grades in the figures."
 	}
 	if never {
-		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; how often that would be reached cannot be told yet.", r.Percent.Text(1), r.Mean.Text(2))
+		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", r.Percent.Text(1), r.Mean.Text(2))
 	}
 	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
 		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))

@@ -66,7 +66,7 @@ func TestForecastOfCategoryNeverFlown(t *testing.T) {
 		"Level now, of any sequence and with zeros and penalties: about 68%; four times out of five it lies between 64 and 71%, and the next flight between 63 and 73%.",
 	}, words.ForecastSentences(d))
 	d.Reach = &answers.Reach{Percent: report.Float(60), Mean: report.Float(5.94), Chance: report.Float(.99)}
-	assert.Contains(t, words.ForecastSentence(d), "60.0% takes a mean grade of 5.94 in the figures; how often that would be reached cannot be told yet.")
+	assert.Contains(t, words.ForecastSentence(d), "60.0% takes a mean grade of 5.94 in the figures; nobody can say yet how often that would be reached.")
 	d.NewCategory, d.Reach = false, nil
 	assert.Equal(t, "About 69% if nothing is zeroed; four times out of five between 66 and 72%.", words.ForecastSentence(d))
 }

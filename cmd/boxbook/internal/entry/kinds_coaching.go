@@ -72,8 +72,8 @@ of the coach's own. A fault is written as in a flight,
   FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] ["remark"]
 
 where at is the place in the review's own first video, else in the flight's. A
-review says that the flight was gone through: a fault that it does not name
-counts as not seen there. A pilot's note on a flight is boxbook log note.`
+review says that the flight was reviewed: a fault that it does not name counts
+as not seen there. A pilot's note on a flight is boxbook log note.`
 
 func reviewKind() Kind {
 	return Kind{
