@@ -458,7 +458,10 @@ def club_amounts(program, ledger, year):
     shown = {key: told[key] for key in ("parties", "settle")}
     shown["club"] = {key: told["club"].get(key, []) for key in ("costs", "income", "result", "moved", "claims", "claimsOpening", "owed", "budget")}
     shown["contests"] = [{"costs": c["costs"], "pilots": c.get("pilots", [])} for c in told["contests"]]
-    shown["inHand"] = [{key: h[key] for key in ("amount", "own", "difference") if key in h} for h in told["club"]["inHand"]]
+    # pots that are compared together have what the ledger says of them in one row
+    counted = told["club"]["inHand"]
+    shown["inHand"] = [{key: h[key] for key in ("amount", "own", "difference") if key in h and (key == "amount" or not h.get("joined"))} for h in counted]
+    shown["together"] = [{key: h["together"][key] for key in ("amount", "own", "difference")} for h in counted if "together" in h]
     return dict(amounts_in(shown))
 
 
