@@ -77,8 +77,8 @@ for row in openpyxl.load_workbook(sys.argv[1], data_only=True).worksheets[0].ite
     text: lines(text),
     shot: async (path) => {
       execFileSync('pdftoppm', ['-l', '1', '-r', '220', '-png', '-singlefile', pdf, join(folder, 'sheet')]);
-      const page = await opened('<!doctype html><body style="margin:0"><canvas></canvas>', 1000, 1);
-      await page.evaluate(onlyInk, 'data:image/png;base64,' + readFileSync(join(folder, 'sheet.png'), 'base64'), 1000);
+      const page = await opened('<!doctype html><body style="margin:0"><canvas></canvas>', 960, 1);
+      await page.evaluate(onlyInk, 'data:image/png;base64,' + readFileSync(join(folder, 'sheet.png'), 'base64'), 960);
       await (await page.$('canvas')).screenshot({ path });
     },
   };
