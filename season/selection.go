@@ -130,6 +130,9 @@ func onlyNamed[T any](all []*T, word string, name func(*T) string) *T {
 	return found
 }
 
+// On reports whether a day is one of the contest's.
+func (c *Contest) On(day Date) bool { return c.First <= day && day <= c.Last }
+
 // ContestNamed finds a contest by handle.
 func (l *Ledger) ContestNamed(handle string) *Contest {
 	return find(l.Contests, func(c *Contest) bool { return c.Handle == handle })

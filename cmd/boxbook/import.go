@@ -346,21 +346,14 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		return err
 	}
 	if err := result.Diagnostics.Err(); err != nil {
-		var invalid *ledger.InvalidError
-		if errors.As(err, &invalid) {
-			return a.broughtBy(to, invalid)
-		}
-		return err
+		return a.broughtBy(to, err)
 	}
 	if !write {
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
 		return err
 	}
-	if err := a.recordUnseen("import", to, add); err != nil {
+	if l, err = a.recordUnseen("import", to, add); err != nil {
 		return err
 	}
-	if result, err = a.preview(to); err != nil {
-		return err
-	}
-	return a.sayScore(result.Ledger, entry.FlightName(flight))
+	return a.sayScore(l, entry.FlightName(flight))
 }

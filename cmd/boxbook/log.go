@@ -125,10 +125,11 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	if err := a.recordUnseen("log", to, add); err != nil {
+	l, err := a.recordUnseen("log", to, add)
+	if err != nil {
 		return err
 	}
-	return a.sayFollows(k.Name, host, given)
+	return a.sayFollows(k.Name, l, host, given)
 }
 
 // talk asks at the terminal, and records what comes of it.
@@ -241,7 +242,7 @@ func (a *app) runLogText() error {
 		return err
 	}
 	add := entry.Addition{Block: text, Said: "what was on " + standardInputName}
-	err = a.recordUnseen("log", to, add)
+	_, err = a.recordUnseen("log", to, add)
 	var refused *additionError
 	if errors.As(err, &refused) {
 		a.placeInInput(refused, to, add)

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/season"
 	"boxbook/season/ledger"
 )
 
@@ -117,12 +118,8 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 	if err != nil && begun {
 		ledger.Withdraw(to.ledger)
 	}
-	var invalid *ledger.InvalidError
-	if errors.As(err, &invalid) {
-		return a.broughtBy(to, invalid)
-	}
 	if err != nil {
-		return err
+		return a.broughtBy(to, err)
 	}
 	if begun {
 		fmt.Fprintf(a.out, "began a new ledger, %s\n", shownName(to.ledger))
@@ -131,8 +128,13 @@ func (a *app) record(command string, to destination, adds ...entry.Addition) err
 	return err
 }
 
-// broughtBy is the error of an addition with which a ledger would have errors.
-func (a *app) broughtBy(to destination, invalid *ledger.InvalidError) error {
+// broughtBy is the error of an addition, where a ledger would have errors with it as
+// what it brings.
+func (a *app) broughtBy(to destination, err error) error {
+	var invalid *ledger.InvalidError
+	if !errors.As(err, &invalid) {
+		return err
+	}
 	before, err := a.preview(to)
 	if err != nil {
 		return err
@@ -141,20 +143,20 @@ func (a *app) broughtBy(to destination, invalid *ledger.InvalidError) error {
 }
 
 // recordUnseen is record for an entry that nobody was shown: the warnings that it
-// brings are said.
-func (a *app) recordUnseen(command string, to destination, adds ...entry.Addition) error {
+// brings are said. It gives the ledger that has the entry.
+func (a *app) recordUnseen(command string, to destination, adds ...entry.Addition) (*season.Ledger, error) {
 	before, err := a.preview(to)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if err := a.record(command, to, adds...); err != nil {
-		return err
+		return nil, err
 	}
 	after, err := a.preview(to)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	return ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
+	return after.Ledger, ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
 }
 
 // edit adds to a file of a ledger that is there, as one change; command says in

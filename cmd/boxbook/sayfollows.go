@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
@@ -13,26 +12,19 @@ import (
 )
 
 // sayFollows says what follows from a flight or a line of money that was added by
-// flags, as the prompts do before they write it.
-func (a *app) sayFollows(kind string, host *logHost, v entry.Answers) error {
-	if !slices.Contains([]string{"flight", "practice", "official", "penalty", "cost", "income", "settle", "owed", "in-hand"}, kind) {
-		return nil
-	}
-	result, err := host.Read()
-	if err != nil {
-		return err
-	}
+// flags, as the prompts do before they write it; l has it.
+func (a *app) sayFollows(kind string, l *season.Ledger, host *logHost, v entry.Answers) error {
 	switch kind {
 	case "flight", "practice":
-		return a.sayScore(result.Ledger, entry.FlightName(v))
+		return a.sayScore(l, entry.FlightName(v))
 	case "official", "penalty":
-		f, err := host.Flight(result.Ledger, v.One("flight"))
+		f, err := host.Flight(l, v.One("flight"))
 		if err != nil {
 			return nil //nolint:nilerr // it was found when the lines were added
 		}
-		return a.sayScore(result.Ledger, f.Name)
+		return a.sayScore(l, f.Name)
 	}
-	follows, err := host.Follows(kind, result.Ledger, v)
+	follows, err := host.Follows(kind, l, v)
 	if err != nil || follows == "" {
 		return err
 	}
@@ -72,7 +64,7 @@ func (a *app) sayScore(l *season.Ledger, name string) error {
 func contestsOn(l *season.Ledger, day season.Date) []string {
 	var on []string
 	for _, c := range l.Contests {
-		if c.First <= day && day <= c.Last {
+		if c.On(day) {
 			on = append(on, c.Handle)
 		}
 	}
@@ -86,22 +78,13 @@ func standsOf(l *season.Ledger, v entry.Answers) string {
 	if amount == "" {
 		amount = v.One("amount")
 	}
-	from, knowsFrom := partyNamed(l, v.One("from"))
-	to, knowsTo := partyNamed(l, v.One("to"))
+	from, knowsFrom := l.PartyNamed(v.One("from"))
+	to, knowsTo := l.PartyNamed(v.One("to"))
 	fields := strings.Fields(amount)
 	if !knowsFrom || !knowsTo || len(fields) != 2 {
 		return ""
 	}
 	return standsSaid(l, from, to, fields[1])
-}
-
-func partyNamed(l *season.Ledger, name string) (season.Party, bool) {
-	for _, p := range l.Parties() {
-		if p.Name() == name {
-			return p, true
-		}
-	}
-	return season.Party{}, name == season.ClubName
 }
 
 // standsSaid says who of two owes the other what in a currency, by all that is not

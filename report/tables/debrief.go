@@ -113,8 +113,8 @@ func faultsSaid(d answers.Flight, noted []int) string {
 	return strings.Join(said, "; ")
 }
 
-// DebriefNotes explain the signs of the table, with the grades that stand alone; then stand the notes of pilot and coach, and where the
-// videos are.
+// DebriefNotes explain the signs of the table, with the grades that stand alone; then
+// stand the notes of pilot and coach, and where the videos are.
 func DebriefNotes(d answers.Debrief) *report.Notes {
 	notes := &report.Notes{}
 	if d.Style != nil {

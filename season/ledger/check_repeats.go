@@ -70,7 +70,7 @@ func (line *moneyLine) ofOneContest(other *moneyLine) bool {
 	if c == nil {
 		c, date = other.cost.Contest, line.date
 	}
-	return c != nil && c.First <= date && date <= c.Last
+	return c != nil && c.On(date)
 }
 
 // repeatable says what a line shares with one that repeats it, and within how many

@@ -221,9 +221,10 @@ func (l bodyLine) faultAmount(fault *season.Fault) bool {
 
 // beyondHalfTurn reports an angle that no figure can be off by.
 func beyondHalfTurn(amount season.Amount) bool {
-	half, _ := scoring.ParseDecimal("180")
-	return amount.Unit == season.Degrees && amount.Value.Cmp(half) > 0
+	return amount.Unit == season.Degrees && amount.Value.Cmp(halfTurn) > 0
 }
+
+var halfTurn = scoring.Decimal{Units: 180}
 
 // largeAdvice takes a zero too many off an angle.
 func largeAdvice(text string) advice {

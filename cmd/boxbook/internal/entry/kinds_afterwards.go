@@ -47,23 +47,27 @@ var officialLines = []string{"official", "judge-totals", "place", "field"}
 
 // videoKind, penaltyKind and noteKind are what comes to hand when a flight is in.
 func videoKind() Kind {
-	return joining(videoField(), "add a video to a flight", "a video of ", func(texts []string) []string { return allQuoted(texts) })
+	return joining(videoField(), "add a video to a flight", "a video of ")
 }
 
 func penaltyKind() Kind {
-	return joining(penaltyField(), "add a penalty to a flight", "a penalty of ", func(texts []string) []string { return texts })
+	return joining(penaltyField(), "add a penalty to a flight", "a penalty of ")
 }
 
 func noteKind() Kind {
-	return joining(noteField(), "add a pilot's note to a flight", "a note on ", func(texts []string) []string { return allQuoted(texts) })
+	return joining(noteField(), "add a pilot's note to a flight", "a note on ")
 }
 
 // joining is a kind that adds lines of one field to a flight.
-func joining(field Field, short, says string, written func([]string) []string) Kind {
+func joining(field Field, short, says string) Kind {
 	field.Optional = false
 	return Kind{Name: field.Name, Short: short, Fields: []Field{flightField(), field}, Write: func(s Scene) (Addition, error) {
+		texts := s.Answers[field.Name]
+		if field.Shape == Text {
+			texts = allQuoted(texts)
+		}
 		var lines []string
-		for _, text := range written(s.Answers[field.Name]) {
+		for _, text := range texts {
 			lines = append(lines, field.Name+" "+text)
 		}
 		return s.intoFlight(says, lines...)
