@@ -67,22 +67,26 @@ const (
 // newLogKind is the command of one kind of entry: its flags are the fields of
 // the table.
 func newLogKind(a *app, k entry.Kind) *cobra.Command {
-	given := entry.Answers{}
+	given, aside := entry.Answers{}, ""
 	group := groupWeekly
 	if k.Yearly {
 		group = groupYearly
 	}
 	cmd := &cobra.Command{
 		Use: k.Name, Short: k.Short, Long: cmp.Or(k.Long, words.Sentence(k.Short)+"."), GroupID: group, Args: arguments(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given) },
+		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given, aside) },
 	}
 	for _, f := range k.Fields {
 		if !f.NoFlag {
 			a.fieldFlag(cmd, f, given)
 		}
 	}
+	cmd.Flags().StringVar(&aside, "draft", "", "take up the draft that was set aside as this `FILE`")
 	if names := cmd.Flags(); names.Lookup("handle") != nil && names.Lookup("name") == nil {
 		instead(cmd, "its name is the short word of --handle", "name")
+	}
+	if names := cmd.Flags(); names.Lookup("note") != nil && names.Lookup("by") == nil {
+		instead(cmd, "a flight's own notes name no author; a coach's is one of a review: boxbook log review --by COACH --note TEXT", "by")
 	}
 	return cmd
 }
@@ -101,8 +105,12 @@ func (a *app) fieldFlag(cmd *cobra.Command, f entry.Field, given entry.Answers) 
 }
 
 // runLogKind takes an entry from flags, asks a person at a terminal for what
-// is missing, and records it.
-func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
+// is missing, and records it. aside is the draft to go on with, "" for none that was
+// set aside.
+func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error {
+	if aside != "" && !a.interactive {
+		return &usageError{"a draft is taken up at a terminal, and there is nobody to ask", ""}
+	}
 	if err := k.Check(given); err != nil {
 		return asLogError(err)
 	}
@@ -118,8 +126,8 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err := result.Diagnostics.Err(); err != nil {
 		return err
 	}
-	if a.interactive && entry.Wanted(k, given, result.Ledger) {
-		return asLogError(a.talk(k, given, host))
+	if a.interactive && (aside != "" || entry.Wanted(k, given, result.Ledger)) {
+		return asLogError(a.talk(k, given, host, aside))
 	}
 	add, err := entry.FromFlags(k, given, host)
 	if err != nil {
@@ -133,19 +141,24 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 }
 
 // talk asks at the terminal, and records what comes of it.
-func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
+func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside string) error {
 	terminal, err := entry.NewTerminal(a.in, a.out)
 	if err != nil {
 		return err
 	}
 	t := entry.NewTalk(k, host, terminal, host.to.file)
+	goOn := "boxbook log " + k.Name
+	if aside != "" {
+		t.GoOnWith(aside)
+		goOn += " --draft " + entry.Shell(aside)
+	}
 	adds, err := t.Run(given)
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
 	}
 	switch {
 	case errors.Is(err, entry.ErrStopped) && t.Kept():
-		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `boxbook log %s` continues with it\n", k.Name)
+		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `%s` continues with it\n", goOn)
 		return errInterrupted
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was written")
