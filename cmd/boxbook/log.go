@@ -134,6 +134,10 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 		return asLogError(err)
 	}
 	l, err := a.recordUnseen("log", to, add)
+	var refused *additionError
+	if errors.As(err, &refused) {
+		a.placeInFlags(refused, k, given, to, add)
+	}
 	if err != nil {
 		return err
 	}
@@ -279,6 +283,49 @@ func (a *app) placeInInput(refused *additionError, to destination, add entry.Add
 			return
 		}
 	}
+}
+
+// placeInFlags says of what an addition brings of which flag it is. Its lines are in
+// no file; those behind it have the numbers that they have without it.
+func (a *app) placeInFlags(refused *additionError, k *entry.Kind, given entry.Answers, to destination, add entry.Addition) {
+	file := to.fileOf([]entry.Addition{add})
+	old, err := ledger.Disk{}.Read(file)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		return // the errors stand as they are
+	}
+	text, err := add.Added(old)
+	if err != nil {
+		return
+	}
+	first, behind, more := changedLines(old, text)
+	for i := range refused.brought {
+		d := &refused.brought[i]
+		switch {
+		case d.Line < first || !sameFile(d.File, file) && d.File != shownName(file):
+		case d.Line >= behind:
+			d.Line -= more
+		default:
+			d.File, d.Line = "", 0
+			if name := k.FlagOf(given, d.Source, d.Span()); name != "" {
+				d.File = "--" + name
+			}
+		}
+	}
+}
+
+// changedLines are the lines of a text that another one lacks, from first up to the
+// one that is behind them, counted from 1, and how many more it has.
+func changedLines(old, text string) (first, behind, more int) {
+	was, is := strings.Split(old, "\n"), strings.Split(text, "\n")
+	from := 0
+	for from < min(len(was), len(is)) && was[from] == is[from] {
+		from++
+	}
+	end := 0
+	for end < min(len(was), len(is))-from && was[len(was)-1-end] == is[len(is)-1-end] {
+		end++
+	}
+	return from + 1, len(is) - end + 1, len(is) - len(was)
 }
 
 // firstLine is a text's first line that says anything.
