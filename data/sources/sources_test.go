@@ -69,6 +69,23 @@ func TestSourcesAreCited(t *testing.T) {
 	assert.Empty(t, sources.Uncited(list(t), all), "sources, and places in them, that nobody cites")
 }
 
+// absence is a claim that something does not stand in a source.
+var absence = regexp.MustCompile(`(?i)\b(asks?|says?|has|have|names?) (nothing|no word)\b|\bnothing about\b`)
+
+// TestAbsenceNeedsTheWhole: that a thing does not stand in a source can be said only
+// of one that was seen whole.
+func TestAbsenceNeedsTheWhole(t *testing.T) {
+	for _, s := range list(t) {
+		if strings.HasPrefix(s.Seen, "whole") {
+			continue
+		}
+		for _, p := range s.Places {
+			assert.Empty(t, absence.FindString(p.Says), "%s, %s", s.Key, p.Section)
+		}
+	}
+	assert.Regexp(t, absence, "what was seen asks nothing about moving up")
+}
+
 // loose is a source named in prose where a mark belongs, or in a word that no mark
 // has.
 var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b|(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`)
