@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/data/sources"
 	outside "boxbook/data/sources/testkit"
 	"boxbook/season"
 	"boxbook/season/internal/testkit"
@@ -37,6 +38,9 @@ func TestOutsideGrades(t *testing.T) {
 		figure := 1
 		if second {
 			figure = 2
+		}
+		if len(lines) > 1 && c.Mark.Word == sources.Published {
+			assert.Equal(t, "45 degrees", c.Mark.Cites[0].Section, "the sum of several faults stands in no source: %s", c.Where)
 		}
 		grades := testkit.FlightWith(t, lines...).ExpectedGrades()
 		at := slices.IndexFunc(grades, func(g season.ExpectedGrade) bool { return g.Figure == figure })

@@ -14,6 +14,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/data/sources"
+	"boxbook/data/sources/testkit"
 )
 
 // top is the project's folder, from this one.
@@ -125,6 +126,37 @@ func TestSourcesOfEveryValue(t *testing.T) {
 	assert.Greater(t, count, 90)
 }
 
+// TestTablesAndShippedValuesAgree: what a check and a shipped value both have, rests
+// on the same.
+func TestTablesAndShippedValuesAgree(t *testing.T) {
+	values, err := sources.Values(data.Builtin())
+	require.NoError(t, err)
+	agree := func(c testkit.Check, file, block, line string) {
+		t.Helper()
+		found := 0
+		for _, v := range values {
+			if v.File == file && strings.HasPrefix(v.Block, block) && (v.Line == line || strings.HasPrefix(v.Line, line+" ")) {
+				found++
+				assert.Equal(t, []any{c.Mark.Word, c.Mark.House}, []any{v.Mark.Word, v.Mark.House}, "%s, %s: %s", file, v.Block, line)
+			}
+		}
+		assert.Positive(t, found, line)
+	}
+	for _, c := range testkit.Checks(t, "policy") {
+		agree(c, "policy.boxbook", "policy ", c.Asked+" "+c.Want)
+	}
+	for _, c := range testkit.Checks(t, "ladders") {
+		if ladder, category, _ := strings.Cut(c.Asked, " "); !strings.HasPrefix(c.Want, "unknowns") {
+			agree(c, "ladders.boxbook", "ladder "+ladder, "category "+category+" floor "+c.Want)
+		}
+	}
+	for _, c := range testkit.Checks(t, "scores") {
+		if strings.HasSuffix(c.Where, ", exactly half") {
+			agree(c, "rules.boxbook", "rules ", "half undecided")
+		}
+	}
+}
+
 // constants are the facts of the trade, and the choices about them, that stand in
 // code and not in the shipped definitions.
 var constants = map[string][]string{
@@ -175,9 +207,11 @@ func TestMarks(t *testing.T) {
 	}
 }
 
-// TestParts: a floor has a mark of its own.
+// TestParts: a floor has a mark of its own, and so has each family after the first.
 func TestParts(t *testing.T) {
 	assert.Equal(t, []string{"category a floor 200m", "category a unknowns new 6"}, sources.Parts("category a floor 200m unknowns new 6"))
+	assert.Equal(t, []string{"category a floor 200m", "category a unknowns new 2-rolling", "category a new 9.10"}, sources.Parts("category a floor 200m unknowns new 2-rolling 9.10"))
+	assert.Equal(t, []string{"category a unknowns new 2-rolling", "category a new 9.10"}, sources.Parts("category a unknowns new 2-rolling 9.10"))
 	for _, line := range []string{"category a floor 200m", "category a unknowns new 6", "unknowns 2", "per 5deg 1"} {
 		assert.Equal(t, []string{line}, sources.Parts(line))
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/data/sources"
 	"boxbook/data/sources/testkit"
 	"boxbook/season"
 )
@@ -112,6 +113,9 @@ func sheetText(asked string) string {
 // What they say marks come to, through a flight that is read.
 func TestOutsideScores(t *testing.T) {
 	testkit.Outside(t, "scores", func(t *testing.T, c testkit.Check) {
+		if k, marks, _ := strings.Cut(c.Asked, ": "); c.Mark.Word == sources.Published {
+			assert.NotContains(t, k+marks, " ", "no source was seen with several marks and what they come to: %s", c.Where)
+		}
 		score := readClean(t, sheetText(c.Asked)).Flights[0].Score()
 		low, high, undecided := strings.Cut(strings.TrimSuffix(c.Want, fmt.Sprintf(" of %d", score.Maximum)), "..")
 		require.Equal(t, undecided, !score.Decided(), c.Where)
