@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -14,12 +15,24 @@ import (
 	"boxbook/season/internal/testkit"
 )
 
-// What sources outside say of the price of a fault, through the shipped kinds.
+// What sources outside say of the price of a fault, through the shipped kinds. A
+// zero takes ten points too, and is told from them by what the kind says of it.
 func TestOutsideDeductions(t *testing.T) {
 	outside.Outside(t, "deductions", func(t *testing.T, c outside.Check) {
 		want := strings.NewReplacer("HZ", "10", "PZ", "10", "0.5", "1/2", "1.5", "3/2", "2.5", "5/2").Replace(c.Want)
 		assert.Equal(t, want, costOf(t, c.Asked), c.Where)
+		fault := testkit.FlightWith(t, "fault 1 "+c.Asked).Faults[0]
+		assert.Equal(t, c.Want == "HZ" || c.Want == "PZ", toZero(fault), c.Where)
 	})
+}
+
+// toZero reports whether a fault's kind takes the whole grade for it: by its zero, or
+// as its only price.
+func toZero(f season.Fault) bool {
+	if f.Amount.Unit == season.NoUnit {
+		return f.Kind.Plain != nil && f.Kind.Plain.Rat().Cmp(big.NewRat(10, 1)) == 0
+	}
+	return f.Kind.Zero != nil && f.Amount.Reaches(*f.Kind.Zero)
 }
 
 // What they say is left of a grade, through what a flight's faults lead one to
