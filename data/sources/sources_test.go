@@ -146,7 +146,7 @@ func TestTablesAndShippedValuesAgree(t *testing.T) {
 		agree(c, "policy.boxbook", "policy ", c.Asked+" "+c.Want)
 	}
 	for _, c := range testkit.Checks(t, "ladders") {
-		if ladder, category, _ := strings.Cut(c.Asked, " "); !strings.HasPrefix(c.Want, "unknowns") {
+		if ladder, category, _ := strings.Cut(c.Asked, " "); !strings.Contains(c.Want, " ") {
 			agree(c, "ladders.boxbook", "ladder "+ladder, "category "+category+" floor "+c.Want)
 		}
 	}
