@@ -89,7 +89,13 @@ func TestAbsenceNeedsTheWhole(t *testing.T) {
 
 // loose is a source named in prose where a mark belongs, or in a word that no mark
 // has.
-var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b|(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`)
+var loose = regexp.MustCompile(`(?i)` + strings.Join([]string{
+	`[^\[]published:`, `\(published\b`, `\((derived|memory)\)`,
+	`\bsources?: (as|derived|practice|memory|published)\b`,
+	`(?-i:: (derived|memory)\b)`, `\b(is|are)(\s+//)?\s+from memory\b`,
+	`(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`,
+	`(?-i:// ([^\n\[]*[.:;] )?(Practice|Memory)[:.])`, `(?-i:\bDerived([:.,]|\s+(//\s+)?by\b))`,
+}, "|"))
 
 // TestSourcesStandInMarks: nothing names its source in prose alone.
 func TestSourcesStandInMarks(t *testing.T) {
@@ -180,6 +186,20 @@ func TestSourcesOfConstants(t *testing.T) {
 			require.NoError(t, err)
 			assert.Len(t, marks, 1, "%s: %s", file, name)
 		}
+	}
+}
+
+// TestLoose: words in prose that a mark belongs in the place of, and some that are
+// none.
+func TestLoose(t *testing.T) {
+	for _, text := range []string{
+		"// Practice: the symbols", "the principle is\n// from memory.", "The values are right. Derived by\n// hand.", "// Derived, by hand: 1", "loses 2 (derived).",
+		"// Source: as grubbs.", "of all values: derived.", "of the principle: memory.", "(published by a club)", "source: practice", "[practice]",
+	} {
+		assert.Regexp(t, loose, text)
+	}
+	for _, text := range []string{"// Practice and void flights", "from the disk, from memory and", "[derived]: 1", "values [derived: r, lm]", "// derived is arithmetic", "a figure from memory"} {
+		assert.NotRegexp(t, loose, text)
 	}
 }
 
