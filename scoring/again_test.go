@@ -11,7 +11,7 @@ import (
 )
 
 // A figure that was flown several times is worth the mean of its rows, each by
-// itself (derived): K 10, rows 7 8 and 9 AV, the AV filled with 9: means 7.5 and 9,
+// itself [derived]: K 10, rows 7 8 and 9 AV, the AV filled with 9: means 7.5 and 9,
 // 8.25; the judges count 8 and 8.5. With a second figure, K 20 at 6 6: raw 202.5.
 func TestFlownAgain(t *testing.T) {
 	grade := func(half int) scoring.Mark { return scoring.GradeOf(half) }
@@ -31,7 +31,7 @@ func TestFlownAgain(t *testing.T) {
 }
 
 // One row that is not decided leaves the figure undecided, between the means of
-// both ends: 0 or 80 with 70, K 10 (derived).
+// both ends: 0 or 80 with 70, K 10 [derived].
 func TestFlownAgainUndecided(t *testing.T) {
 	hard := scoring.Mark{Kind: scoring.HardZero}
 	sheet := scoring.Sheet{Judges: 2, Lines: []scoring.Line{{

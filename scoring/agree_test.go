@@ -11,7 +11,7 @@ import (
 	"boxbook/scoring"
 )
 
-// Derived: what a printed total may stand for, rounding half up or half to
+// [derived]: what a printed total may stand for, rounding half up or half to
 // even. The first rows are the exact points 64859/120 = 540.4917 of a flight.
 func TestAgrees(t *testing.T) {
 	for _, test := range []struct {

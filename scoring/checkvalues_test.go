@@ -10,8 +10,8 @@ import (
 )
 
 // Values that stand outside this package, each with where it comes from.
-// Derived is plain arithmetic from a stated rule; the majority principle for hard
-// zeros, where a value rests on it, is from memory.
+// What is derived is plain arithmetic from a stated rule; the majority principle for
+// hard zeros, where a value rests on it: [memory].
 
 // Grade x K, 8 x 10 = 80 and 7 x 13 = 91, and the K of a figure is that of its
 // elements, 2 + 8 = 10 and 2 + 11 = 13 [published: adastral, grade x K; adastral,

@@ -9,7 +9,7 @@ import (
 	"boxbook/scoring"
 )
 
-// Practice: the symbols as judges write them.
+// [common practice]: the symbols as judges write them.
 func TestMarkString(t *testing.T) {
 	for mark, want := range map[scoring.Mark]string{
 		scoring.GradeOf(0):                "0.0",
@@ -42,7 +42,7 @@ func TestMarkStringsDiffer(t *testing.T) {
 }
 
 // Only a hard zero in a row leaves a style open, at exactly half, and a row
-// without any mark; the majority principle is from memory.
+// without any mark; the majority principle: [memory].
 func TestOpenAndHasNumber(t *testing.T) {
 	halfZero := scoring.Style{Half: scoring.HalfZero}
 	for _, test := range []struct {

@@ -139,7 +139,7 @@ func TestConfirmedHardZeroNeverRaises(t *testing.T) {
 }
 
 // A minority's hard zero is filled, so there it can raise: the properties above
-// are not about it. Derived.
+// are not about it. [derived].
 func TestMinorityHardZeroCanRaise(t *testing.T) {
 	low := sheetWith(panelMean, figure(10, "8.0 5.0 8.0")).Score()
 	hard := sheetWith(panelMean, figure(10, "8.0 HZ 8.0")).Score()

@@ -6,7 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// rowsFlight is 11 x 22/3 + 21 x 25/3 = 767/3, 255.67 (derived).
+// rowsFlight is 11 x 22/3 + 21 x 25/3 = 767/3, 255.67 [derived].
 func rowsFlight(t *testing.T) Sheet {
 	return Sheet{Judges: 3, Lines: []Line{row(t, Figure, 11, "7 7 8"), row(t, Figure, 21, "8 9 8")}}
 }
@@ -47,7 +47,7 @@ func TestReconcileRowsJudgeTotals(t *testing.T) {
 	assert.False(t, all.Explanations[0].Contradicts)
 }
 
-// TestReconcileChance: derived by counting.
+// TestReconcileChance: [derived] by counting.
 func TestReconcileChance(t *testing.T) {
 	// One judge, 10 x 1.0 = 10 of 100. Printed 5 without decimals: 5 to 15 but for
 	// 10. A mark gives every fifth total, a penalty 5, another K each of them.

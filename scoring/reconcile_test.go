@@ -10,7 +10,7 @@ import (
 )
 
 // checkFlight is a panel of three with a minority's hard zero and a gap.
-// Its values are derived: filled 7.25 and 7.75; totals 732.0, 691.0, 741.0;
+// Its values [derived]: filled 7.25 and 7.75; totals 732.0, 691.0, 741.0;
 // mean 721.3333.
 func checkFlight(t *testing.T) Sheet {
 	return Sheet{Judges: 3, Lines: []Line{
@@ -23,7 +23,7 @@ func checkFlight(t *testing.T) Sheet {
 	}}
 }
 
-// tarnFlight is a panel of five with penalties of 50. Derived: raw 590.4917,
+// tarnFlight is a panel of five with penalties of 50. [derived]: raw 590.4917,
 // points 540.4917, maximum 800; with dropped extremes points 539.15.
 func tarnFlight(t *testing.T) Sheet {
 	return Sheet{Judges: 5, Penalties: []Decimal{{Units: 20}, {Units: 30}}, Lines: []Line{
@@ -63,7 +63,7 @@ func withTotals(t *testing.T, texts ...string) func(*Printed) {
 func missing(names ...string) func(*Printed) { return func(p *Printed) { p.Missing = names } }
 
 func TestReconcileAgrees(t *testing.T) {
-	// Derived: 540.5 agrees with 540.4917, 540.4 does not.
+	// [derived]: 540.5 agrees with 540.4917, 540.4 does not.
 	for points, agrees := range map[string]bool{
 		"540.49": true, "540.5": true, "540": true, "540.4917": true, "540.4": false, "540.48": false, "540.50": false, "541": false,
 	} {
@@ -96,7 +96,7 @@ func TestReconcileRules(t *testing.T) {
 		name, points, want string
 		sheet              Sheet
 	}{
-		// Derived: fill rounding 0.1, half up, 721.93; 0.5: 724.33.
+		// [derived]: fill rounding 0.1, half up, 721.93; 0.5: 724.33.
 		{"to 0.1", "721.93", "rules fill-rounding 0.1", checkFlight(t)},
 		{"to 0.5", "724.33", "rules fill-rounding 0.5", checkFlight(t)},
 		{"dropped", "539.15", "rules drop-extremes true", tarnFlight(t)},
@@ -168,7 +168,7 @@ func TestReconcileExplanationFields(t *testing.T) {
 // TestReconcileJudgeTotals: the typed totals confine the search to the sheets
 // that differ, and what gives them all comes first.
 func TestReconcileJudgeTotals(t *testing.T) {
-	// Derived: the own totals are 732, 691 and 741.
+	// [derived]: the own totals are 732, 691 and 741.
 	r := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732.0", "691", "741.00"))
 	assert.True(t, r.Agrees)
 	for j, d := range r.Judges {
@@ -209,7 +209,7 @@ func TestReconcileMaximum(t *testing.T) {
 	same := reconcile(t, tarnFlight(t), "540.49", withMaximum(t, "800.0"))
 	assert.False(t, same.MaximumDiffers)
 	assert.True(t, same.Agrees)
-	// Derived: 540.4917 of 800 is 67.56 %, 1080.98 of 1600.
+	// [derived]: 540.4917 of 800 is 67.56 %, 1080.98 of 1600.
 	for printed, agrees := range map[string]bool{"67.56": true, "67.6": true, "67.55": false} {
 		r := reconcile(t, tarnFlight(t), printed, withMaximum(t, "100"))
 		assert.True(t, r.MaximumDiffers, printed)
@@ -274,7 +274,7 @@ func TestReconcileMissing(t *testing.T) {
 }
 
 func TestReconcileUndecided(t *testing.T) {
-	// Derived: two of four hard zeros at K 10 is 0 or 75; with 92.625 beside it.
+	// [derived]: two of four hard zeros at K 10 is 0 or 75; with 92.625 beside it.
 	one := Sheet{Judges: 4, Lines: []Line{row(t, Figure, 10, "HZ HZ 7 8"), row(t, Figure, 13, "7 7 7.5 7")}}
 	for points, ends := range map[string][2]bool{"92.63": {true, false}, "167.62": {false, true}, "120.00": {}} {
 		r := reconcile(t, one, points)
@@ -304,7 +304,7 @@ func TestReconcileUndecided(t *testing.T) {
 	two := one
 	two.Lines = append(append([]Line(nil), one.Lines...), row(t, Figure, 21, "HZ HZ 5 5"))
 	assert.Equal(t, "rules ruled [2 0 1]", briefs(reconcile(t, two, "167.63"))[0])
-	// Derived: A and B 75 + 91, C 70 + 97.5, D 80 + 91.
+	// [derived]: A and B 75 + 91, C 70 + 97.5, D 80 + 91.
 	for totals, contradicts := range map[string]bool{"166 166 167.5 171": false, "166 166 167.5 172": true, "91 91 97.5 91": true} {
 		r := reconcile(t, two, "167.63", withTotals(t, strings.Fields(totals)...))
 		i := slices.IndexFunc(r.Explanations, func(e Explanation) bool { return brief(e) == "rules ruled [2 0 1]" })

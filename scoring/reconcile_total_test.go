@@ -45,7 +45,7 @@ func withField(t *testing.T, texts ...string) func(*Printed) {
 	}
 }
 
-// TestReconcileMistypedTotal: of 721.33 as the marks come to. Derived.
+// TestReconcileMistypedTotal: of 721.33 as the marks come to. [derived].
 func TestReconcileMistypedTotal(t *testing.T) {
 	field := []string{"801.00", "721.33", "688.20"}
 	for _, c := range []struct {
@@ -111,7 +111,7 @@ func kindsBefore(r Reconciliation, kind ExplanationKind) []ExplanationKind {
 
 // TestReconcileUnlikelyMark: a grade more than two grades beyond every other
 // judge's is unlikely and stands behind all else; one within is not, nor a mark
-// that is no grade. Derived.
+// that is no grade. [derived].
 func TestReconcileUnlikelyMark(t *testing.T) {
 	sheet := Sheet{Judges: 5, Lines: []Line{row(t, Figure, 10, "7.5 7.0 - 7.0 7.5"), row(t, Figure, 20, "8 8 8 8 8")}}
 	// 72.50 + 160; with 2.5 in the place of the gap 63.00 + 160.

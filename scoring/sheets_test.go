@@ -14,8 +14,8 @@ import (
 // What the tests of this package share: sheets typed in, exact numbers
 // compared, and sheets drawn for the properties.
 
-// The rule styles that are shipped. The majority principle in the first two is
-// from memory.
+// The rule styles that are shipped. The majority principle in the first two:
+// [memory].
 var (
 	panelMean    = scoring.Style{Name: "panel-mean"}
 	dropExtremes = scoring.Style{Name: "drop-extremes", DropExtremes: true}

@@ -120,7 +120,7 @@ flight 2026-04-18 ines known
 	assert.Equal(t, scoring.RuledZero, sheet.Lines[2].Decision)
 	assert.Equal(t, scoring.NoDecision, sheet.Lines[0].Decision)
 	assert.Equal(t, "12.50", testkit.Text(f.Score().Penalty))
-	// Derived, hard zeros as given: 90 + 70 + 40 + 38.5 = 238.5 of 420, less 12.5.
+	// [derived], hard zeros as given: 90 + 70 + 40 + 38.5 = 238.5 of 420, less 12.5.
 	assert.Equal(t, "226.00", testkit.Text(f.Score().Points))
 	assert.Equal(t, 420, f.Score().Maximum)
 }

@@ -12,7 +12,7 @@ import (
 )
 
 // officialHead is a flight with five judges, a hard zero, a figure not seen, a
-// mark missing and two penalties. Derived: raw 590.4917, points 540.4917 of 800.
+// mark missing and two penalties. [derived]: raw 590.4917, points 540.4917 of 800.
 const officialHead = `
 pilot ines
 sequence known-26
@@ -42,7 +42,7 @@ func reconcile(t testing.TB, book string) (scoring.Reconciliation, bool) {
 }
 
 // The official total agrees if the own one, rounded to the decimals typed,
-// gives it: 540.5 agrees with 540.4917, 540.4 does not (derived).
+// gives it: 540.5 agrees with 540.4917, 540.4 does not [derived].
 func TestReconcileFlight(t *testing.T) {
 	for typed, agrees := range map[string]bool{
 		"540.49": true, "540.5": true, "540": true, "540.4917": true, "540.4": false, "540.50": false, "541": false,

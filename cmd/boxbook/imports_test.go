@@ -23,16 +23,16 @@ var mayImport = map[string][]string{
 	"boxbook/season/analysis/code": {},
 	"boxbook/report":               {"boxbook/report/display"},
 	"boxbook/report/answers":       upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report"),
-	"boxbook/report/words":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
-	"boxbook/report/tables":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
-	"boxbook/report/charts":        upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
-	"boxbook/report/pages":         upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/charts", "boxbook/report/tables"),
-	"boxbook/report/workbook":      upTo("boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
+	"boxbook/report/words":         upTo("boxbook/data", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers"),
+	"boxbook/report/tables":        upTo("boxbook/data", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/report/charts":        upTo("boxbook/data", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/report/pages":         upTo("boxbook/data", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/charts", "boxbook/report/tables"),
+	"boxbook/report/workbook":      upTo("boxbook/data", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words", "boxbook/report/tables", "boxbook/report/workbook/xlsx"),
 	"boxbook/report/workbook/xlsx": {"boxbook/report/display"},
 	"boxbook/report/sheetfile":     {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/sheetimport"},
 	// The table of entries: the command binds its flags, nothing of cobra or of
 	// the pages is in it.
-	"boxbook/cmd/boxbook/internal/lsp":   upTo("boxbook/cmd/boxbook/internal/entry", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
+	"boxbook/cmd/boxbook/internal/lsp":   upTo("boxbook/data", "boxbook/cmd/boxbook/internal/entry", "boxbook/season/analysis", "boxbook/season/ledger", "boxbook/report", "boxbook/report/answers", "boxbook/report/words"),
 	"boxbook/cmd/boxbook/internal/entry": {"boxbook/report/display", "boxbook/scoring", "boxbook/season", "boxbook/season/ledger"},
 }
 

@@ -155,6 +155,20 @@ func TestReadmeOpensWithTheJob(t *testing.T) {
 	require.LessOrEqual(t, strings.Count(string(raw), "\n"), readmeMost)
 }
 
+// TestReadmeSaysWhatWasNotSeen: of the international code's own process no more is
+// said than that it was not seen.
+func TestReadmeSaysWhatWasNotSeen(t *testing.T) {
+	for _, path := range []string{readmePath, "../../DEVELOPERS.md"} {
+		raw, err := os.ReadFile(path)
+		require.NoError(t, err)
+		require.NotContains(t, strings.Join(strings.Fields(string(raw)), " "), "not public", path)
+	}
+	raw, err := os.ReadFile(readmePath)
+	require.NoError(t, err)
+	_, limits, _ := strings.Cut(string(raw), "\n## What it does not do\n")
+	require.Contains(t, strings.Join(strings.Fields(limits), " "), "a chapter of the international code that was not seen")
+}
+
 // TestReadmeMessages holds the table of messages to what the program says: each
 // stands in an output of the script that brings them about.
 func TestReadmeMessages(t *testing.T) {

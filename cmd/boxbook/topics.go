@@ -98,7 +98,11 @@ func kindsTopic() string {
 	}
 	b.WriteString("\nAny kind takes points (1.5pt) and a number of times (3x). What was felt costs\n" +
 		"nothing: it is a cause. A ledger may define more: boxbook help language. What\n" +
-		"each costs, and where that is from: boxbook help sources.")
+		"each costs, and where that is from: boxbook help sources.\n\n" +
+		"A flick or spin that does not show autorotation (flick-start, spin-start) is PZ\n" +
+		"in one source [published: baea-flick, start; baea-spin, start] and HZ in another\n" +
+		"[published: iac-2018, starts]: it is what the rules in force have it. Either way\n" +
+		"nothing is left of the grade.")
 	return b.String()
 }
 

@@ -16,30 +16,54 @@ import (
 	"boxbook/data/sources/testkit"
 )
 
-// tally counts checks by their word, and the sources that they name.
+// tally counts checks by what they rest on, house choices apart, and by the sources
+// that they name; a check that names a source twice counts once for it.
 type tally struct {
 	checks int
-	words  map[string]int
-	keys   map[string]bool
+	kinds  map[string]int
+	keys   map[string]int
 }
 
+// houseChoices are counted apart from what has the same word.
+const houseChoices = "house choice"
+
 func (c *tally) add(m sources.Mark) {
-	if c.words == nil {
-		c.words, c.keys = map[string]int{}, map[string]bool{}
+	if c.kinds == nil {
+		c.kinds, c.keys = map[string]int{}, map[string]int{}
 	}
 	c.checks++
-	c.words[m.Word]++
-	for _, cite := range m.Cites {
-		c.keys[cite.Key] = true
+	if m.House {
+		c.kinds[houseChoices]++
+	} else {
+		c.kinds[m.Word]++
 	}
+	named := map[string]bool{}
+	for _, cite := range m.Cites {
+		named[cite.Key] = true
+	}
+	for key := range named {
+		c.keys[key]++
+	}
+}
+
+// TestTally: a house choice is counted apart, a source once a check.
+func TestTally(t *testing.T) {
+	c := tally{}
+	marks, err := sources.Marks("[published: a, 1; a, 2] [derived: a, 1; b, 1] [derived, a house choice: a, 1] [memory]")
+	require.NoError(t, err)
+	for _, m := range marks {
+		c.add(m)
+	}
+	assert.Equal(t, "  4 checks on  2 sources: published 1, memory 1, derived 1, house choice 1", c.String())
+	assert.Equal(t, map[string]int{"a": 3, "b": 1}, c.keys)
 }
 
 // String is a tally in a row.
 func (c *tally) String() string {
 	said := []string{}
-	for _, word := range sources.Words {
-		if n := c.words[word]; n > 0 {
-			said = append(said, fmt.Sprintf("%s %d", word, n))
+	for _, kind := range append(slices.Clone(sources.Words), houseChoices) {
+		if n := c.kinds[kind]; n > 0 {
+			said = append(said, fmt.Sprintf("%s %d", kind, n))
 		}
 	}
 	return fmt.Sprintf("%3d checks on %2d sources: %s", c.checks, len(c.keys), strings.Join(said, ", "))
@@ -64,7 +88,10 @@ func TestSourcesCounted(t *testing.T) {
 		t.Logf("%-11s %s", name, &one)
 	}
 	t.Logf("%-11s %s", "main job", &all)
-	assert.GreaterOrEqual(t, all.words[sources.Published], 100)
+	for _, key := range slices.Sorted(maps.Keys(all.keys)) {
+		t.Logf("main job, checks on %-18s %3d", key, all.keys[key])
+	}
+	assert.GreaterOrEqual(t, all.kinds[sources.Published], 100)
 	countOthers(t)
 	countOutside(t)
 }

@@ -14,6 +14,7 @@ import (
 
 	"boxbook/data"
 	"boxbook/data/sources"
+	"boxbook/data/sources/testkit"
 )
 
 // top is the project's folder, from this one.
@@ -69,9 +70,32 @@ func TestSourcesAreCited(t *testing.T) {
 	assert.Empty(t, sources.Uncited(list(t), all), "sources, and places in them, that nobody cites")
 }
 
+// absence is a claim that something does not stand in a source.
+var absence = regexp.MustCompile(`(?i)\b(asks?|says?|has|have|names?) (nothing|no word)\b|\bnothing about\b`)
+
+// TestAbsenceNeedsTheWhole: that a thing does not stand in a source can be said only
+// of one that was seen whole.
+func TestAbsenceNeedsTheWhole(t *testing.T) {
+	for _, s := range list(t) {
+		if strings.HasPrefix(s.Seen, "whole") {
+			continue
+		}
+		for _, p := range s.Places {
+			assert.Empty(t, absence.FindString(p.Says), "%s, %s", s.Key, p.Section)
+		}
+	}
+	assert.Regexp(t, absence, "what was seen asks nothing about moving up")
+}
+
 // loose is a source named in prose where a mark belongs, or in a word that no mark
 // has.
-var loose = regexp.MustCompile(`(?i)[^\[]published:|\(published\b|\bsources?: (derived|practice|memory|published)\b|(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`)
+var loose = regexp.MustCompile(`(?i)` + strings.Join([]string{
+	`[^\[]published:`, `\(published\b`, `\((derived|memory)\)`,
+	`\bsources?: (as|derived|practice|memory|published)\b`,
+	`(?-i:: (derived|memory)\b)`, `\b(is|are)(\s+//)?\s+from memory\b`,
+	`(?-i:\[(Published|Common practice|Memory|Derived|practice|arith)\b)`,
+	`(?-i:// ([^\n\[]*[.:;] )?(Practice|Memory)[:.])`, `(?-i:\bDerived([:.,]|\s+(//\s+)?by\b))`,
+}, "|"))
 
 // TestSourcesStandInMarks: nothing names its source in prose alone.
 func TestSourcesStandInMarks(t *testing.T) {
@@ -108,6 +132,37 @@ func TestSourcesOfEveryValue(t *testing.T) {
 	assert.Greater(t, count, 90)
 }
 
+// TestTablesAndShippedValuesAgree: what a check and a shipped value both have, rests
+// on the same.
+func TestTablesAndShippedValuesAgree(t *testing.T) {
+	values, err := sources.Values(data.Builtin())
+	require.NoError(t, err)
+	agree := func(c testkit.Check, file, block, line string) {
+		t.Helper()
+		found := 0
+		for _, v := range values {
+			if v.File == file && strings.HasPrefix(v.Block, block) && (v.Line == line || strings.HasPrefix(v.Line, line+" ")) {
+				found++
+				assert.Equal(t, []any{c.Mark.Word, c.Mark.House}, []any{v.Mark.Word, v.Mark.House}, "%s, %s: %s", file, v.Block, line)
+			}
+		}
+		assert.Positive(t, found, line)
+	}
+	for _, c := range testkit.Checks(t, "policy") {
+		agree(c, "policy.boxbook", "policy ", c.Asked+" "+c.Want)
+	}
+	for _, c := range testkit.Checks(t, "ladders") {
+		if ladder, category, _ := strings.Cut(c.Asked, " "); !strings.Contains(c.Want, " ") {
+			agree(c, "ladders.boxbook", "ladder "+ladder, "category "+category+" floor "+c.Want)
+		}
+	}
+	for _, c := range testkit.Checks(t, "scores") {
+		if strings.HasSuffix(c.Where, ", exactly half") {
+			agree(c, "rules.boxbook", "rules ", "half undecided")
+		}
+	}
+}
+
 // constants are the facts of the trade, and the choices about them, that stand in
 // code and not in the shipped definitions.
 var constants = map[string][]string{
@@ -131,6 +186,20 @@ func TestSourcesOfConstants(t *testing.T) {
 			require.NoError(t, err)
 			assert.Len(t, marks, 1, "%s: %s", file, name)
 		}
+	}
+}
+
+// TestLoose: words in prose that a mark belongs in the place of, and some that are
+// none.
+func TestLoose(t *testing.T) {
+	for _, text := range []string{
+		"// Practice: the symbols", "the principle is\n// from memory.", "The values are right. Derived by\n// hand.", "// Derived, by hand: 1", "loses 2 (derived).",
+		"// Source: as grubbs.", "of all values: derived.", "of the principle: memory.", "(published by a club)", "source: practice", "[practice]",
+	} {
+		assert.Regexp(t, loose, text)
+	}
+	for _, text := range []string{"// Practice and void flights", "from the disk, from memory and", "[derived]: 1", "values [derived: r, lm]", "// derived is arithmetic", "a figure from memory"} {
+		assert.NotRegexp(t, loose, text)
 	}
 }
 
@@ -158,9 +227,11 @@ func TestMarks(t *testing.T) {
 	}
 }
 
-// TestParts: a floor has a mark of its own.
+// TestParts: a floor has a mark of its own, and so has each family after the first.
 func TestParts(t *testing.T) {
 	assert.Equal(t, []string{"category a floor 200m", "category a unknowns new 6"}, sources.Parts("category a floor 200m unknowns new 6"))
+	assert.Equal(t, []string{"category a floor 200m", "category a unknowns new 2-rolling", "category a new 9.10"}, sources.Parts("category a floor 200m unknowns new 2-rolling 9.10"))
+	assert.Equal(t, []string{"category a unknowns new 2-rolling", "category a new 9.10"}, sources.Parts("category a unknowns new 2-rolling 9.10"))
 	for _, line := range []string{"category a floor 200m", "category a unknowns new 6", "unknowns 2", "per 5deg 1"} {
 		assert.Equal(t, []string{line}, sources.Parts(line))
 	}

@@ -14,9 +14,9 @@ type Value struct {
 }
 
 // Values reads the marked lines of ledger files, in the order of the files and
-// of their lines. A category that has a floor and flies unknown programmes is two
-// values with a mark each. The error is for any other line with more than one mark,
-// or for a mark that is not well formed.
+// of their lines. A category that has a floor, flies unknown programmes and meets
+// two families is three values with a mark each. The error is for a line with another
+// number of marks, or for a mark that is not well formed.
 func Values(files fs.FS) ([]Value, error) {
 	names, err := fs.Glob(files, "*.boxbook")
 	if err != nil {
@@ -67,13 +67,25 @@ func valuesOf(name, text string) ([]Value, error) {
 	return values, nil
 }
 
-// Parts are the values of a line, each with its own mark: a category's floor, and
-// its programmes and families; any other line is one.
+// Parts are the values of a line, each with its own mark: a category's floor, its
+// programmes with the first new family, and each further family; any other line is
+// one.
 func Parts(line string) []string {
-	floor, rest, both := strings.Cut(line, " unknowns")
-	head := strings.Fields(floor)
-	if !both || len(head) != 4 || head[0] != "category" || head[2] != "floor" {
+	head, rest, flown := strings.Cut(line, " unknowns")
+	words := strings.Fields(head)
+	if !flown || len(words) < 2 || words[0] != "category" {
 		return []string{line}
 	}
-	return []string{floor, head[0] + " " + head[1] + " unknowns" + rest}
+	category := words[0] + " " + words[1]
+	var parts []string
+	if head != category {
+		parts = append(parts, head)
+	}
+	families := strings.Fields(rest) // "new", and the families
+	first := min(len(families), 2)
+	parts = append(parts, strings.Join(append([]string{category, "unknowns"}, families[:first]...), " "))
+	for _, family := range families[first:] {
+		parts = append(parts, category+" new "+family)
+	}
+	return parts
 }

@@ -56,7 +56,7 @@ func TestSheetsAreFlights(t *testing.T) {
 	}
 }
 
-// Derived: 0 to 10 in halves, and the six marks that are none.
+// [derived]: 0 to 10 in halves, and the six marks that are none.
 func TestEveryMark(t *testing.T) {
 	grades := EveryGrade()
 	require.Len(t, grades, 21)

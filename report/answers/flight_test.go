@@ -66,7 +66,7 @@ func TestMarkCells(t *testing.T) {
 		}
 		return out
 	}
-	// Derived: (7 + 8 + 0) / 3 is 5; the highest and the first lowest stand apart.
+	// [derived]: (7 + 8 + 0) / 3 is 5; the highest and the first lowest stand apart.
 	assert.Equal(t, [][4]any{
 		{answers.Grade, "7.0", "7.00", answers.AsMarked},
 		{answers.HardZero, "", "5.00", answers.FilledMark},
@@ -106,7 +106,7 @@ func TestDecisions(t *testing.T) {
 }
 
 // What a fault on an element takes, in grades, what of it is charged and the
-// whole loss: 2 of K 23 are 46 of 74.75, and 6 of 23 of the rest (derived).
+// whole loss: 2 of K 23 are 46 of 74.75, and 6 of 23 of the rest [derived].
 func TestElementsOfAFigure(t *testing.T) {
 	d := flightsOf(t, `flight 2026-05-01 ines practice
   sequence s
@@ -136,7 +136,7 @@ func TestFlightsStanding(t *testing.T) {
 	assert.Equal(t, []string{"Ines Halloran", "Longmere Spring", "monoplane"}, []string{d.PilotName, d.ContestName, d.Aircraft})
 	assert.Equal(t, []any{answers.CountsContest, true, 1}, []any{d.Counts, d.Enters, d.Label})
 	assert.Equal(t, []any{"22.50", 0, 2}, []any{d.Penalty.Text(2), d.Penalties[0].Decimals, d.Penalties[1].Decimals})
-	// Derived: 57 x 7 = 399 less 22.5 is 376.5, of 570.
+	// [derived]: 57 x 7 = 399 less 22.5 is 376.5, of 570.
 	o := d.Official
 	assert.Equal(t, []any{"4.00", "", 1, false, "66.75"}, []any{o.LessOwn.Text(2), o.Difference.Text(2), o.Decimals, o.MaximumTyped, o.Percent.Text(2)})
 	require.NotNil(t, o.MissingSheets)

@@ -12,7 +12,7 @@ import (
 	"boxbook/season"
 )
 
-// Derived, by hand: 70 and 80 % make a mean of 75, 60 % is the season before; void
+// [derived], by hand: 70 and 80 % make a mean of 75, 60 % is the season before; void
 // and practice flights enter neither.
 func TestSeasonBesideTheOneBefore(t *testing.T) {
 	flight := func(head, grade, more string) string {
@@ -34,7 +34,7 @@ func TestSeasonBesideTheOneBefore(t *testing.T) {
 	assert.Nil(t, answers.SeasonBeside(l, s, 2024).Beside)
 }
 
-// Derived, by hand: of two hard zeros from three judges the figure is 0 and loses
+// [derived], by hand: of two hard zeros from three judges the figure is 0 and loses
 // 10 x K; 0.0 from everybody is a grade; practice is no contest flight.
 func TestSeasonNamesZerosAndPenalties(t *testing.T) {
 	sheet := func(head, one, two, more string) string {

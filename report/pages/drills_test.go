@@ -36,7 +36,7 @@ func drillsPage(t testing.TB, book string) (string, answers.Drills) {
 // setOn are four flights that a drill on the radius is set on.
 var setOn = watchedFlights("2025-05-23", "rrrr") + "drill 2025-06-20 ines radius \"four loops a leg\"\n"
 
-// Each drill is answered in plain counts, with what the verdict lacks. Derived p:
+// Each drill is answered in plain counts, with what the verdict lacks. [derived]: p
 // before 3 of 6, since 1 of 8 .17.
 func TestDrillSentences(t *testing.T) {
 	for _, test := range []struct {
@@ -151,7 +151,7 @@ func TestDrillOnAFamilySentence(t *testing.T) {
 	low := rows("2025-05-16", "3", "3", "3", "3")
 	const drill = "drill 2025-06-20 ines 7\n"
 	text, d := drillsPage(t, familyHead+rows("2025-01-03", "6", "6.5", "5")+low+rows("2025-07-04", "7", "7.5", "8")+drill)
-	// Derived: the means 5.83 and 7.5; one of twenty splits.
+	// [derived]: the means 5.83 and 7.5; one of twenty splits.
 	assert.Contains(t, text, "oops, part loops and eights (drill of 2025-06-20): rose against the rest of the flight, by more than the lowest family does by chance; +17 percentage points (+5 to +28 at 90% confidence), 3 contest flights, 3 before it.")
 	assert.InDelta(t, 0.05, d.Drills[0].P.Float64(), 1e-12)
 	assert.True(t, d.Drills[0].Tests.T.Known())

@@ -77,7 +77,7 @@ flight 2026-06-02 ines free
   positioning  8 8
 `
 
-// Derived: the two grades of figure 1 have the mean 7.75, which fills the other
+// [derived]: the two grades of figure 1 have the mean 7.75, which fills the other
 // three; of those five the highest and the lowest are dropped. Figure 2 is zero
 // from all, and the first two zeros are the dropped ones: the first of equals.
 const exportCSV = `flight,date,pilot,contest,category,programme,figure,label,k,codes,groups,judge,mark,kind,used,points,void
@@ -103,7 +103,7 @@ func TestExportCSV(t *testing.T) {
 	assert.True(t, strings.HasPrefix(text, exportCSV), text)
 	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	require.NoError(t, err)
-	// Derived: 4 lines x 5 judges, 4 x 2, 2 x 1, 4 x 2.
+	// [derived]: 4 lines x 5 judges, 4 x 2, 2 x 1, 4 x 2.
 	require.Len(t, rows, 1+20+8+2+8)
 	const used, void = 14, 16
 	for _, row := range rows[1:] {

@@ -129,7 +129,7 @@ func TestFamiliesNotes(t *testing.T) {
 	text, d := familiesPage(t, book)
 	assert.Contains(t, text, "spins: flown at one contest only, so it reflects that contest's judges")
 	assert.NotContains(t, text, "eights (family 7): flown at one contest")
-	// Derived: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
+	// [derived]: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
 	assert.Contains(t, text, "° loops, part loops and eights (family 7): 66.25% without the figures that were zeroed")
 	for _, g := range d.Groups {
 		assert.Equal(t, g.Group == "7", g.WithoutZeros.Known(), g.Group)

@@ -199,7 +199,7 @@ func TestFaultsCaution(t *testing.T) {
 
 // faultsPageText is the page of kestrelSeason: spin stops 2.5 on K 14, 1 on K 14
 // and 2 on an unknown K; 9 points on K 9; 2 on K 23; 3 on K 10; a point each on
-// K 10 and the K 9 after it (derived).
+// K 10 and the K 9 after it [derived].
 const faultsPageText = `Faults
 
 1 matter is open and comes before any grade.

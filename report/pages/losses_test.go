@@ -37,7 +37,7 @@ flight 2026-04-18 ines practice
 	data := lostOf(faultBook(t, kestrelBook+flight).Flights[0])
 	encoded, err := json.Marshal(data)
 	require.NoError(t, err)
-	// Derived: K 14 x 2.75 = 38.5, shared 22 and 16.5; 9 x 1.5; 10 x 2; 72 in all.
+	// [derived]: K 14 x 2.75 = 38.5, shared 22 and 16.5; 9 x 1.5; 10 x 2; 72 in all.
 	assert.JSONEq(t, `{
 		"total": 72,
 		"figures": [{"number": 3, "label": "one and a quarter spin", "lost": 38.5, "share": 0.5347222222222222}, {"number": 5, "label": "unlabelled", "lost": 13.5, "share": 0.1875}],
@@ -97,7 +97,7 @@ func TestTablesSumToTheLoss(t *testing.T) {
 }
 
 // lostPageText is the section of kestrelFlight. Figure 2, K 23 at 6.75, lost 74.75:
-// 46 are charged to 9.1.1.1, of the other 28.75 it has 6 of 23 (derived).
+// 46 are charged to 9.1.1.1, of the other 28.75 it has 6 of 23 [derived].
 const lostPageText = `Where the points went
 
 352.08 points lost, penalties not included; most on figure 5, unlabelled: 90.00;

@@ -87,7 +87,7 @@ func TestPanelOnTheScoreSheet(t *testing.T) {
 	require.Len(t, d.Flags, 1)
 	assert.Empty(t, d.Flags[0].Flight, "it is this flight's")
 	assert.Less(t, d.Scatter.Float64(), 0.5)
-	// The score counts the 4.0 (derived).
+	// The score counts the 4.0 [derived].
 	assert.InDelta(t, 10*(7.0+6.5+4.0+6.0+7.0)/5, d.Figures[3].Points.Float64(), 1e-9)
 
 	quiet := Flight(answers.FlightOf(faultBook(t, panelHead+"flight 2026-04-18 ines known\n  sequence six\n  panel A\n  1 7\n  2 7\n  3 6\n  4 7\n  5 8\n  6 7\n").Flights[0]), FlightOptions{})

@@ -55,7 +55,7 @@ func trendText(t testing.TB, book string) string {
 }
 
 // Every verdict is a sentence with what it rests on; none says "no change".
-// Derived: the median of the slopes and the ranks of the exact null, by hand.
+// [derived]: the median of the slopes and the ranks of the exact null, by hand.
 func TestTrendSentences(t *testing.T) {
 	for _, test := range []struct {
 		name     string
@@ -119,7 +119,7 @@ func TestTrendSectionOfTwoCategories(t *testing.T) {
 	got := seasonText(t, book)
 	assert.Contains(t, got, "intermediate: 3 flights that can be compared: no trend")
 	assert.Contains(t, got, "advanced: 2 flights that can be compared: no trend")
-	// Derived: means 70 and 61; ten ways of dealing five contests out.
+	// [derived]: means 70 and 61; ten ways of dealing five contests out.
 	assert.Contains(t, oneLine(got), "From intermediate to advanced: -9 percentage points between contest means (-11 to -7 at 80% confidence; 3 contests before, 2 after).")
 	assert.Contains(t, oneLine(trendText(t, percentBook(70, 71, 69)+"sequence a\n  category advanced\n  1 K 10\n"+percentFlights("2026-09-05", "a", 60))),
 		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")

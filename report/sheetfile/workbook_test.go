@@ -130,7 +130,7 @@ func TestCellsByHand(t *testing.T) {
 	parts["xl/workbook.xml"] = strings.Replace(parts["xl/workbook.xml"], "<sheets>", `<workbookPr date1904="1"/><sheets>`, 1)
 	g, err = sheetfile.Parse("book.xlsx", "", packed(t, parts))
 	require.NoError(t, err)
-	// Derived: 46150 days from 1904-01-01 are 1462 days later.
+	// [derived]: 46150 days from 1904-01-01 are 1462 days later.
 	assert.Contains(t, shown(g), "J4=date 2030-05-09")
 }
 

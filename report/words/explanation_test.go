@@ -11,7 +11,7 @@ import (
 )
 
 // checkRows is a panel of three with a minority's hard zero and a gap: 721.33
-// (derived). tarnRows is one of five, with penalties 540.49.
+// [derived]. tarnRows is one of five, with penalties 540.49.
 var (
 	checkRows = []string{"10: 8 7.5 8.5", "17: 7.5 HZ 7", "13: 7 6.5 7.5", "31: 6.5 6 7", "19: 8 AV 7.5", "positioning 10: 8 7.5 8"}
 	tarnRows  = []string{"14: 8 7.5 8 8.5 7.5", "23: 7 HZ 6.5 7 AV", "14: 6.5 6 7 6.5 6", "9: 8 8 8.5 8 -", "positioning 20: 8 7.5 8 8 8.5"}

@@ -28,7 +28,7 @@ func totals(percents ...float64) string {
 }
 
 // The ends of the count's interval are the p with (p - k/n)^2 = z^2 p(1-p)/n, z
-// the 95% point of the normal: derived.
+// the 95% point of the normal: [derived].
 func TestThresholdCount(t *testing.T) {
 	for _, c := range []struct {
 		percents []float64
@@ -44,7 +44,7 @@ func TestThresholdCount(t *testing.T) {
 	}
 }
 
-// Derived: 1 - .05^(1/n).
+// [derived]: 1 - .05^(1/n).
 func TestZerosNeverSeen(t *testing.T) {
 	book := func(first string, figures int) string {
 		b := "pilot ines\nsequence s\n  category sportsman\n"

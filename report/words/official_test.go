@@ -58,7 +58,7 @@ func TestProtestProbablyTooLate(t *testing.T) {
 	}
 }
 
-// Derived, by hand: 10 x 7.25 and 11 x 6.125 are 139.875, shown as 139.88. Cut off
+// [derived], by hand: 10 x 7.25 and 11 x 6.125 are 139.875, shown as 139.88. Cut off
 // it is 139.87, and two lines rounded each may leave a cent; two cents are too many.
 func TestRoundingIsNoSlip(t *testing.T) {
 	s := sheet{rows: []string{"10: 7 7.5 7 7.5", "11: 6 6 6 6.5"}}

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/data"
+	"boxbook/data/sources"
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
 )
@@ -272,12 +274,23 @@ func FloorNote(d answers.Ready) string {
 	if d.Floor == nil {
 		return ""
 	}
-	origin := "figures from published pages of various years"
-	ladder := d.Ladder
+	ladder, origin := d.Ladder, shippedFloor(d.Ladder, d.To)
 	if d.OwnLadder {
 		ladder, origin = d.Ladder+", as this ledger has it", "a figure of its own"
 	}
 	return fmt.Sprintf("floor of %s in ladder %s: %d %s; %s, the rules in force decide", d.To, ladder, d.Floor.Height, d.Floor.Unit, origin)
+}
+
+// shippedFloor is where a shipped ladder has a category's floor from, by the mark of
+// the value.
+func shippedFloor(ladder, category string) string {
+	values, err := sources.Values(data.Builtin())
+	if err == nil && slices.ContainsFunc(values, func(v sources.Value) bool {
+		return v.Block == "ladder "+ladder && strings.HasPrefix(v.Line, "category "+category+" floor ") && v.Mark.Word == sources.Published
+	}) {
+		return "figures from published pages of various years"
+	}
+	return "a figure from memory and seen in no source"
 }
 
 // GateLine is a gate's state, what it rests on and what it asks.

@@ -78,10 +78,16 @@ func TestReadyAgainst(t *testing.T) {
 	assert.Equal(t, []string{"no contest panel has graded Ines at advanced"}, words.SayReady(d).Against[1:])
 }
 
-// An own ladder's floor is nobody else's figure.
+// A shipped floor is said to be from where its mark has it from; an own ladder's is
+// nobody else's figure.
 func TestFloorNote(t *testing.T) {
 	d := answers.Ready{To: "intermediate", Ladder: "us", Floor: &answers.Floor{Height: 1200, Unit: "ft"}}
 	assert.Contains(t, words.FloorNote(d), "published pages")
+	for _, recalled := range []struct{ ladder, to string }{{"uk", "advanced"}, {"uk", "unlimited"}, {"fai", "unlimited"}} {
+		said := words.FloorNote(answers.Ready{To: recalled.to, Ladder: recalled.ladder, Floor: &answers.Floor{Height: 100, Unit: "m"}})
+		assert.Contains(t, said, "100 m; a figure from memory and seen in no source, the rules in force decide", recalled)
+	}
+	assert.Contains(t, words.FloorNote(answers.Ready{To: "sports", Ladder: "uk", Floor: &answers.Floor{Height: 1000, Unit: "ft"}}), "published pages")
 	d.OwnLadder = true
 	assert.Equal(t, "floor of intermediate in ladder us, as this ledger has it: 1200 ft; a figure of its own, the rules in force decide", words.FloorNote(d))
 }

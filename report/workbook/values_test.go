@@ -155,7 +155,7 @@ func TestVoidAndUndecided(t *testing.T) {
 	require.Equal(t, "undecided", book.under("Grades", "ruling", book.rowOf("Grades", "flight", "2026-03-07/checker/known")))
 }
 
-// Check values of the trade's arithmetic: derived from the stated rules.
+// Check values of the trade's arithmetic: [derived] from the stated rules.
 func TestCheckValues(t *testing.T) {
 	book := workbookOf(t, load(t, checkLedger), "checker")
 	for flight, want := range map[string]string{
@@ -365,7 +365,7 @@ func TestContestInTwoCategories(t *testing.T) {
 		return book.stored("Season", xlsx.ColumnName(book.column("Season", head, title))+strconv.Itoa(head+1+row))
 	}
 	for row, want := range [][]string{
-		// contest, category, flights, sum, its percent, printed result: derived
+		// contest, category, flights, sum, its percent, printed result: [derived]
 		{"One", "sportsman", "1", "75", "75", ""},
 		{"One", "intermediate", "1", "130", "65", ""},
 		{"Two", "sportsman", "1", "80", "80", ""},

@@ -316,7 +316,7 @@ func TestDrillsThatDidNothing(t *testing.T) {
 	})
 }
 
-// How many clean flights more could show it, by Fisher's test alone: derived,
+// How many clean flights more could show it, by Fisher's test alone: [derived],
 // before 5 of 10, 0 of 6 gives .058 and 0 of 7 .041.
 func TestDrillFlightsMore(t *testing.T) {
 	a := drillAnswer(t, drilled("rp h rp h rp h rp h rp h", "p h p h p"))

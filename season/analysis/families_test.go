@@ -50,7 +50,7 @@ func familyLine(t testing.TB, f analysis.Families, group string) analysis.Family
 	return analysis.FamilyLine{}
 }
 
-// Derived, by hand, from one flight: a figure counts in each of its families
+// [derived], by hand, from one flight: a figure counts in each of its families
 // with the K of the family's elements there; the rest is every figure without
 // the family, by the figures' K.
 func TestFamilyLevels(t *testing.T) {
@@ -170,7 +170,7 @@ func TestFamilyTrend(t *testing.T) {
 		book += gradedFlight(fmt.Sprintf("2026-0%d-18 ines known", i+4), loop, grade, grade, grade, grade, grade)
 	}
 	// The rest is 7, 8, 6.5, 7.5, 6, 8: the family less the rest -2 -2.5 -0.5 -1
-	// +1 -0.5. Derived: of fifteen pairs 11 rise, 3 fall, one is even.
+	// +1 -0.5. [derived]: of fifteen pairs 11 rise, 3 fall, one is even.
 	f := familiesOf(t, book)
 	loop := familyLine(t, f, "7")
 	assert.Equal(t, 6, loop.Trend.N)

@@ -38,7 +38,7 @@ func TestFamilyOverIsTheFamilysPage(t *testing.T) {
 	assert.Positive(t, compared)
 }
 
-// Derived, by hand: figure 5 (K 13) alone is 65 %, the others are (6 x 10 + 7 x 17 +
+// [derived], by hand: figure 5 (K 13) alone is 65 %, the others are (6 x 10 + 7 x 17 +
 // 8 x 18 + 5 x 4 + 9 x 9) / 58 = 424 / 58 grades. A fault on an element of another
 // family is not noted on spins, and is noted on the figure.
 func TestFigureOverTime(t *testing.T) {

@@ -56,7 +56,7 @@ var season26 = testkit.FaultBook +
 	testkit.FlightText("2026-06-09 yuki known", "fault 3 spin-stop 10deg on 9.11.1.5") +
 	"drill 2026-04-20 ines radius \"four loops a leg\"\ndrill 2026-05-03 ines spins \"stop on the number\"\ndrill 2026-05-20 ines spin-stop\ndrill 2026-05-21 yuki radius\n"
 
-// Derived, by the rules of the deductions: spin stops 2.5, 1 and 0.5 on K 14;
+// [derived], by the rules of the deductions: spin stops 2.5, 1 and 0.5 on K 14;
 // the radius 3 on K 10; no line a point on K 23 and one on the K 10 after it.
 func TestRecurring(t *testing.T) {
 	got := recurringOf(t, season26, season.Selection{})
@@ -165,7 +165,7 @@ func TestOpenMatters(t *testing.T) {
 	assert.Equal(t, []string{"2026-04-18/ines/known loose-article", "2026-04-19/yuki/known loose-article"}, openTexts(analysis.OpenMatters(both, nil)))
 }
 
-// Derived: every figure was given 8.0; expected 7.5, 7, 9.5 and so on. Of
+// [derived]: every figure was given 8.0; expected 7.5, 7, 9.5 and so on. Of
 // practice nothing counts: the grades there are the coach's own.
 func TestCalibration(t *testing.T) {
 	got := recurringOf(t, season26, season.Selection{}).Calibration

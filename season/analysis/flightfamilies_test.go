@@ -13,7 +13,7 @@ import (
 	"boxbook/season/internal/testkit"
 )
 
-// Derived: elements of one family weigh by their K whatever figure they are in;
+// [derived]: elements of one family weigh by their K whatever figure they are in;
 // those of an undecided figure are in none.
 func TestFlightFamilies(t *testing.T) {
 	f := testkit.BookOf(t, "pilot ann\nsequence s\n  category intermediate\n  1 7.4.1.1:10 9.1.1.1:6\n  2 9.1.3.4:2\n  3 5.2.1.1:17\n"+
@@ -35,7 +35,7 @@ func risingBook(flights int) string {
 	return b.String()
 }
 
-// Derived: flights on one line give it back, from the first day to the last.
+// [derived]: flights on one line give it back, from the first day to the last.
 func TestTrendLine(t *testing.T) {
 	lines := func(flights int) (analysis.TrendLine, bool) {
 		l := testkit.BookOf(t, risingBook(flights))
@@ -52,7 +52,7 @@ func TestTrendLine(t *testing.T) {
 	assert.False(t, ok, "too few flights for a slope")
 }
 
-// Derived: flights of two categories in one contest are two parts, each with its
+// [derived]: flights of two categories in one contest are two parts, each with its
 // sum; together they are the contest's.
 func TestContestParts(t *testing.T) {
 	l := testkit.BookOf(t, "pilot ines\nsequence sp\n  category sportsman\n  1 K 10\nsequence im\n  category intermediate\n  1 K 20\n"+

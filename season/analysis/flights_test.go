@@ -165,7 +165,7 @@ func TestContestLines(t *testing.T) {
 	l := testkit.BookOf(t, seasonBook)
 	ines := l.PilotNamed("ines")
 	assert.Equal(t, []string{
-		// 60 of 100 and 150 - 10 of 200: derived, 200 of 300.
+		// 60 of 100 and 150 - 10 of 200: [derived], 200 of 300.
 		"early intermediate 2 flights: 200.00 of 300.00 = 66.67 computed | sum 200.00 of 300.00 = 66.67 computed | 0 of 0",
 		// 65 of 100 and the official 145.5 of 200; printed 210.5 of 320.
 		"middle intermediate 2 flights: 210.50 of 320.00 = 65.78 official | sum 210.50 of 300.00 = 70.17 computed | 2 of 7",

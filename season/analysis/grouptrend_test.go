@@ -50,7 +50,7 @@ func TestGroupTrendsCountAlikeFlightsAsFewer(t *testing.T) {
 }
 
 // Groups are judged together by Benjamini and Hochberg over those that could
-// reach a verdict. Derived: six rising points give p = 2/720, eleven of fifteen
+// reach a verdict. [derived]: six rising points give p = 2/720, eleven of fifteen
 // pairs 2 x .02778; q is the smaller of 3 x 2/720 and what follows; the group
 // of four points is left out, and does not dilute.
 func TestGroupTrends(t *testing.T) {
@@ -120,7 +120,7 @@ func percentBook(sequence string, first int, percents ...float64) string {
 }
 
 // No trend is drawn across a change of category; what the move did stands
-// beside. Derived: of the six ways of dealing four contests out, exchanging one
+// beside. [derived]: of the six ways of dealing four contests out, exchanging one
 // or both gives the shifts 4, 6, 7, 8 and 10; the lowest and the highest hold
 // in 4 of 6.
 func TestTrendsByCategory(t *testing.T) {

@@ -111,7 +111,7 @@ func TestLossesOfAFlight(t *testing.T) {
 	assert.Equal(t, "20", testkit.ExactText(losses.Positioning))
 	assert.Nil(t, losses.Harmony)
 	assert.Zero(t, losses.Undecided)
-	// Derived: 28 lost on figure 3, 7 charged to the spin, 21 shared 8 to 6.
+	// [derived]: 28 lost on figure 3, 7 charged to the spin, 21 shared 8 to 6.
 	assert.Equal(t, []string{"1 12", "5 34", "7 20", "9.1 12", "spins 16", " 18"}, groupTexts(losses))
 	codes := []string{}
 	for _, e := range losses.Elements {

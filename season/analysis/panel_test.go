@@ -151,7 +151,7 @@ func TestPanelTwoWay(t *testing.T) {
 	assert.InDelta(t, -16.4142804, flag.T, 1e-6)
 	assert.InDelta(t, 5.303306e-10, flag.P, 1e-15)
 
-	// Without the flagged grade: derived, by the slow fit. An unflagged wild
+	// Without the flagged grade: [derived], by the slow fit. An unflagged wild
 	// grade would drag judge C from +0.5 (R medpolish) to +0.20.
 	assert.True(t, check.Refit)
 	grades[3][2] = math.NaN()
@@ -172,7 +172,7 @@ func panelNoise(k []float64, judges int, scatter, between float64) float64 {
 	return 10 * math.Sqrt(scatter*scatter*squares/(j*sum*sum)+between*between/j)
 }
 
-// Derived: 12 figures of equal K, 5 judges, scatter 0.7, levels 0.4 give 2.0
+// [derived]: 12 figures of equal K, 5 judges, scatter 0.7, levels 0.4 give 2.0
 // points, 0.9 of them from scatter alone; 10 figures and 3 judges 2.6; 12
 // figures and 10 judges 1.4.
 func TestPanelNoise(t *testing.T) {

@@ -25,7 +25,7 @@ func TestPaymentsNameTrueDebts(t *testing.T) {
 	assert.Equal(t, []string{"tobias pays club 100.00 EUR"}, paymentsOf(pooled))
 }
 
-// At 1.04, by hand (derived): ines owes the club 1.01 + 0.03 x 1.04 = 1.0412,
+// At 1.04, by hand [derived]: ines owes the club 1.01 + 0.03 x 1.04 = 1.0412,
 // so 1.04, and tobias 0.01 x 1.04 = 0.0104, so 0.01. Among the others mara is
 // owed 0.04 x 1.04 = 0.0416, so 0.04; yuki and ines owe half of it each, 0.0208,
 // so 0.02. The JPY have no rate.

@@ -48,7 +48,7 @@ func requireSettled(t require.TestingT, balances []season.Change, payments []ana
 	}
 }
 
-// The numbers of payments are by hand (derived): people who are not even less
+// The numbers of payments are by hand [derived]: people who are not even less
 // the groups that sum to zero by themselves.
 func TestSettleUp(t *testing.T) {
 	for _, c := range []struct {

@@ -33,7 +33,7 @@ func weekly(values ...float64) []analysis.TrendPoint {
 	return series("known", days, values)
 }
 
-// Derived, by going through all 144 arrangements of two strata: S = 5, 19 of
+// [derived], by going through all 144 arrangements of two strata: S = 5, 19 of
 // them reach it, two-sided p = .26388889; the median of the 9 slopes, and the
 // ends at ranks 2 and 8, which hold at 91.67 %. With ties 16 of 144 reach 5.
 func TestTrendTwoStrata(t *testing.T) {
@@ -210,7 +210,7 @@ func TestTrendNeedsContestMeans(t *testing.T) {
 }
 
 // Contest means are of each flight less its stratum's mean, so that a hard
-// sequence is no bad contest. Derived: strata means 61 and 51; contests at -1,
+// sequence is no bad contest. [derived]: strata means 61 and 51; contests at -1,
 // -1, +1 and +1; a stratum of one flight is left out.
 func TestTrendContestMeansBySequence(t *testing.T) {
 	points := []analysis.TrendPoint{

@@ -223,7 +223,7 @@ func TestYearExamples(t *testing.T) {
 	}
 }
 
-// What an account's movement is made of, and the sums by kind (derived):
+// What an account's movement is made of, and the sums by kind [derived]:
 //
 //	ines    paid 61.40 + 120.00 - 15.00 = 166.40; her costs 95.00 + 61.40 +
 //	        120.00 - 15.00 = 261.40; settled +95.00; old debt -40.00:
@@ -265,7 +265,7 @@ func TestYearParts(t *testing.T) {
 	assert.Equal(t, 4, y.Later, "what is dated after 2026-11-25 is counted nowhere")
 }
 
-// Rates (derived): 1 CHF = 1.04 EUR, 1 JPY = 0.006 EUR.
+// Rates [derived]: 1 CHF = 1.04 EUR, 1 JPY = 0.006 EUR.
 //
 //	ines   -10.01 CHF x 1.04 = -10.4104; -5 JPY x 0.006 = -0.03; together -10.4404 EUR
 //	yuki   +10.01 CHF x 1.04 = +10.4104; +1.00 EUR = 11.4104 EUR; -2.000 BHD has no rate

@@ -77,7 +77,7 @@ func TestTourRows(t *testing.T) {
 	assert.Equal(t, "800", f.Official.Maximum.String(), "10 x the sequence's K")
 	assert.False(t, f.Official.Typed)
 	assert.Nil(t, f.Void)
-	// Derived: raw 590.4917, less penalties of 50.
+	// [derived]: raw 590.4917, less penalties of 50.
 	assert.Equal(t, []string{"590.4917", "540.4917", "67.56"},
 		[]string{f.Score().Raw.FloatString(4), f.Score().Points.FloatString(4), f.Score().Percent.FloatString(2)})
 }

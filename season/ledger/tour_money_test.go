@@ -94,7 +94,7 @@ func TestTourDebts(t *testing.T) {
 	assert.Equal(t, []any{2026, "CHF", "1.04", "EUR"}, []any{rate.Year, rate.From.Code, rate.Rate.String(), rate.To.Code})
 }
 
-// Derived, cent by cent: ines owed the club 40 and 95 for the entry and 60 to
+// [derived], cent by cent: ines owed the club 40 and 95 for the entry and 60 to
 // yuki, and paid 95; and so on. All balances of a currency sum to zero.
 func TestTourBalances(t *testing.T) {
 	l := tour(t)

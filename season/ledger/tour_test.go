@@ -119,7 +119,7 @@ func TestTourSequences(t *testing.T) {
 	// Hints share the figure's K: K 20 over two is 10 each.
 	assert.Equal(t, []season.Element{{Code: "9.4", Group: "hesitation", K: 20, Parts: 2}, {Code: "9.9", Group: "9.9", K: 20, Parts: 2}},
 		l.Sequences[1].Figures[3].Elements)
-	// Derived: 10+13+17+20 = 60, 10+14+17 = 41, 22+15+23 = 60, 7+10+14 = 31.
+	// [derived]: 10+13+17+20 = 60, 10+14+17 = 41, 22+15+23 = 60, 7+10+14 = 31.
 	assert.Equal(t, []int{60, 60, 41, 60, 31}, []int{l.Sequences[0].K(), l.Sequences[1].K(), l.Sequences[2].K(), l.Sequences[3].K(), l.Sequences[4].K()})
 	glider := l.Sequences[4]
 	assert.Equal(t, "glider", glider.Catalogue)

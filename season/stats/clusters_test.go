@@ -127,7 +127,7 @@ func TestClusterSharesNothingToTell(t *testing.T) {
 }
 
 // Two clusters of two: ranks -3 -1 1 3, sums -4 and 4, so 1 + p (32/20 - 1).
-// Derived by hand.
+// [derived] by hand.
 func TestTrendDesignEffectByHand(t *testing.T) {
 	g := Clustered{X: []float64{0, 1, 50, 51}, Y: make([]float64, 4), Stratum: []int{0, 0, 0, 0}, Cluster: []int{0, 0, 1, 1}}
 	for _, share := range []float64{0, .25, 1} {

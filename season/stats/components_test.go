@@ -63,7 +63,7 @@ func TestVarianceComponents(t *testing.T) {
 	runChecks(t, checks)
 }
 
-// A weighted mean over rows: derived, given in words as 2.0 (0.9 from scatter
+// A weighted mean over rows: [derived], given in words as 2.0 (0.9 from scatter
 // alone), 2.6 and 1.4 on a scale ten times as wide.
 func TestWeightedMeanNoise(t *testing.T) {
 	equal := func(n int) []float64 {

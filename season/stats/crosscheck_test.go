@@ -136,8 +136,8 @@ func grubbs(x []float64) (index int, g float64) {
 
 // grubbsCritical is what the distance exceeds with probability alpha when n
 // values are normal: with t the upper alpha/n point of Student's t on n-2 degrees
-// of freedom (alpha/2n when two-sided), (n-1)/sqrt(n) sqrt(t^2/(n-2+t^2)).
-// Source: as grubbs.
+// of freedom (alpha/2n when two-sided), (n-1)/sqrt(n) sqrt(t^2/(n-2+t^2))
+// [published: nist-handbook, 1.3.5.17.1].
 func grubbsCritical(n int, alpha float64, twoSided bool) float64 {
 	tail := alpha / float64(n)
 	if twoSided {

@@ -37,7 +37,7 @@ func TestFisher(t *testing.T) {
 	assert.Equal(t, []float64{1, 16, 36, 16, 1}, ways)
 }
 
-// How little counts can show, one-sided: k of n before, 0 of m since. Derived.
+// How little counts can show, one-sided: k of n before, 0 of m since. [derived].
 func TestFisherSmallCounts(t *testing.T) {
 	for _, c := range []struct {
 		before, of, since int

@@ -111,7 +111,7 @@ func TestMannKendallTails(t *testing.T) {
 	}
 }
 
-// Two strata, derived by enumerating all 144 arrangements.
+// Two strata, by enumerating all 144 arrangements [derived].
 func TestMannKendallStrata(t *testing.T) {
 	plain, err := MannKendall([]float64{62, 64.5, 63, 66}, []float64{58, 61, 60.5})
 	require.NoError(t, err)

@@ -6,7 +6,7 @@ import (
 )
 
 // madScale makes the median absolute deviation of normal values estimate their
-// standard deviation: 1/Phi^-1(3/4) (derived).
+// standard deviation: 1/Phi^-1(3/4) [derived].
 const madScale = 1.4826022185056018
 
 // Median is the middle of the sorted values, or the mean of the two middle ones

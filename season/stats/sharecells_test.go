@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Derived, by hand: two groups, a unit seen in both, one in the second alone, and
+// [derived], by hand: two groups, a unit seen in both, one in the second alone, and
 // a cell of no unit, which weighs in its group's mean.
 func TestPoolShares(t *testing.T) {
 	cells := []ShareCell{

@@ -233,7 +233,7 @@ func slowLevels(s Shifts, rows []Levels, before []bool) (changes, ts, scores []f
 	return changes, ts, scores
 }
 
-// With one stratum t is the pooled two-sample one. Derived, by hand: 1 2 3 against
+// With one stratum t is the pooled two-sample one. [derived], by hand: 1 2 3 against
 // 3 5 7 differ by 3, with 2 + 8 of squares on 4 degrees of freedom.
 func TestShiftByHand(t *testing.T) {
 	g, err := ShiftOfGroup(Shifts{Before: levels(0, []float64{1}, []float64{2}, []float64{3}), After: levels(9, []float64{3}, []float64{5}, []float64{7})})

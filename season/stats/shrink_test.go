@@ -99,7 +99,7 @@ func TestShrinkBCG(t *testing.T) {
 		{"DerSimonian-Laird", 0.30876026, dl, 5e-9},
 		{"Paule-Mandel", 0.318068452205, pm, 5e-11},
 		// metafor's iteration stops short here; to forty digits the maximum of the
-		// restricted likelihood is at 0.31324325813 (derived).
+		// restricted likelihood is at 0.31324325813 [derived].
 		{"REML", 0.31324333, reml, 1e-7},
 		{"REML, derived", 0.313243258134673443, reml, 1e-14},
 		{"mean", -0.71411722, atDL.Mean, 5e-9},

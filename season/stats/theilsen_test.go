@@ -36,7 +36,7 @@ func TestTheilSenEPA(t *testing.T) {
 		{"17-7 slope", 1.3333333, b.Slope, 5e-8},
 		{"17-7 low", 0.3992083, b.Interval.Low, 5e-8},
 		{"17-7 high", 2.3333333, b.Interval.High, 5e-8},
-		// The exact interval: derived.
+		// The exact interval: [derived].
 		{"17-7 exact low", 0.4545455, exact.Interval.Low, 5e-8},
 		{"17-7 exact high", 2.3333333, exact.Interval.High, 5e-8},
 		{"17-7 achieved", .9534, exact.Confidence, 5e-5},
@@ -55,7 +55,7 @@ func TestTheilSenSen(t *testing.T) {
 		// [published: sen-suites, Theil-Sen] [derived: scipy, theilslopes].
 		{"slope", 4, at95.Slope, 1e-14},
 		{"joint intercept", 6, joint, 1e-13},
-		// Derived. SciPy and deming call (26/7, 35/8) a 93 % interval, by the normal
+		// [derived]. SciPy and deming call (26/7, 35/8) a 93 % interval, by the normal
 		// approximation; deming's test file says that the interval printed in Sen's
 		// own paper is wrong, so that one is not used.
 		{"95% low", 26.0 / 7, at95.Interval.Low, 1e-14},
@@ -72,7 +72,7 @@ func TestTheilSenSen(t *testing.T) {
 	})
 }
 
-// Two strata, derived by enumeration.
+// Two strata, by enumeration [derived].
 func TestTheilSenStrata(t *testing.T) {
 	r, err := TheilSen(.90,
 		Series{X: []float64{0, 21, 48, 90}, Y: []float64{62, 64.5, 63, 66}},
@@ -130,7 +130,7 @@ func TestTheilSenFewPoints(t *testing.T) {
 }
 
 // A tail that is exactly the one asked for is rare enough: of four points P(S >= 4)
-// is 1/6, so two thirds are met by the ranks 2 and 5. Derived.
+// is 1/6, so two thirds are met by the ranks 2 and 5. [derived].
 func TestTheilSenExactTail(t *testing.T) {
 	r, err := TheilSen(2.0/3, Series{[]float64{0, 1, 2, 4}, []float64{3, 1, 4, 9}})
 	require.NoError(t, err)

@@ -71,7 +71,7 @@ func TestTwoWayWithout(t *testing.T) {
 	}
 }
 
-// One missing cell: Shrout and Fleiss 1979 with one value left out. Derived by
+// One missing cell: Shrout and Fleiss 1979 with one value left out, by
 // Yates's formula [derived: r, lm].
 func TestTwoWayYates(t *testing.T) {
 	rows := [][]float64{{9, 2, 5, 8}, {6, 1, 0, 2}, {8, 4, 6, 8}, {7, 1, 2, 6}, {10, 5, 6, 9}, {6, 2, 4, 7}}
@@ -190,7 +190,7 @@ func TestTwoWayFewDegrees(t *testing.T) {
 }
 
 // Three columns of 12 rows: h about (R + C - 1)/(R C) = 0.39, and a lone wild
-// value is still found through its deleted residual. Derived.
+// value is still found through its deleted residual. [derived].
 func TestTwoWayThreeColumns(t *testing.T) {
 	var rows [][]float64
 	for r := range 12 {
@@ -236,7 +236,7 @@ func TestParts(t *testing.T) {
 }
 
 func TestColumnScatter(t *testing.T) {
-	// Differences from the others of column 0: 0-2, 4-2, 2-2 and so on. Derived.
+	// Differences from the others of column 0: 0-2, 4-2, 2-2 and so on. [derived].
 	s, err := ColumnScatter(fullTable([][]float64{{0, 2, 2}, {4, 2, 2}, {2, 2, 2}}), .9)
 	require.NoError(t, err)
 	runChecks(t, []check{
@@ -244,7 +244,7 @@ func TestColumnScatter(t *testing.T) {
 		{"mean", 0, s[0].Mean, 1e-15},
 		{"SD", 2, s[0].SD, 1e-15},
 		{"others' SD", 1, s[1].SD, 1e-15},
-		// chi-square on 2 degrees of freedom has the quantile -2 ln(1-p): derived.
+		// chi-square on 2 degrees of freedom has the quantile -2 ln(1-p) [derived].
 		{"low", 2 * math.Sqrt(2/(-2*math.Log(.05))), s[0].Interval.Low, 1e-9},
 		{"high", 2 * math.Sqrt(2/(-2*math.Log(.95))), s[0].Interval.High, 1e-9},
 	})

@@ -27,7 +27,11 @@ func Folder() string {
 	return filepath.Join(filepath.Dir(here), "..", "..", "..", "testdata", "outside")
 }
 
-var bar = regexp.MustCompile(`\s+\|\s+`)
+var (
+	bar = regexp.MustCompile(`\s+\|\s+`)
+	// ownWord is a mark's word in a remark behind the mark.
+	ownWord = regexp.MustCompile(`\b(` + strings.Join(sources.Words, "|") + `)\b`)
+)
 
 // Outside are the checks of a table, each in a test of its own.
 func Outside(t *testing.T, table string, run func(t *testing.T, c Check)) {
@@ -57,6 +61,8 @@ func Checks(t testing.TB, table string) []Check {
 		require.NoError(t, err, line)
 		require.Len(t, marks, 1, line)
 		require.NoError(t, marks[0].Check(known), line)
+		_, remark, _ := strings.Cut(parts[2], "]")
+		require.NotRegexp(t, ownWord, remark, "%s: the mark itself says it", line)
 		checks = append(checks, Check{parts[0], parts[1], parts[2], marks[0]})
 	}
 	require.NotEmpty(t, checks, table)

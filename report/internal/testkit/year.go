@@ -32,7 +32,7 @@ func BookAsOf(t testing.TB, text, day string) *season.Ledger {
 	return result.Ledger
 }
 
-// YearLedger is a small year with a bit of everything. By hand (derived):
+// YearLedger is a small year with a bit of everything. By hand [derived]:
 //
 //	EUR  ines    -40.00 before; entry -95.00 (the club paid); settled +100.00: -35.00
 //	     yuki    -120.00 billed; -80.00 of the lodging: -200.00

@@ -6,7 +6,7 @@ import (
 )
 
 // twoFigures is a sheet of two judges: (7+8)/2 x 10 + (6+6.5)/2 x 20 = 200.
-// Source of all values below: derived.
+// All values below: [derived].
 func twoFigures() Sheet {
 	return Sheet{Judges: 2, Style: panelMean, Lines: []Line{figure(10, "7.0 8.0"), figure(20, "6.0 6.5")}}
 }

@@ -52,7 +52,7 @@ func TestPanelOfThreeWithPenalty(t *testing.T) {
 }
 
 // The first judge gives a hard zero too: a majority. The values are
-// derived; of the majority principle: memory.
+// [derived], on the majority principle [memory].
 func TestPanelOfThreeMajority(t *testing.T) {
 	sheet := panelOfThree(panelMean)
 	sheet.Lines[1].Marks[0] = HardZero

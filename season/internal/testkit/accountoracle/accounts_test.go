@@ -35,7 +35,7 @@ owed   2026-01-01 tobias club 40.00 EUR
 rate   2026 JPY 0.006 EUR
 `
 
-// By hand, from the rules (derived):
+// By hand, from the rules [derived]:
 //
 //	2025  100.00 among three: 33.34 to ines, the first, 33.33 each to the others;
 //	      yuki paid: +33.34 +33.33 = +66.67, ines -33.34, tobias -33.33
@@ -79,7 +79,7 @@ cost   2026-07-01 membership 120.00 EUR each for ines tobias to club
 settle 2026-12-02 tobias club 104.00 EUR for 100.00 CHF receipt 9
 `
 
-// By hand, from the rules (derived):
+// By hand, from the rules [derived]:
 //
 //	entry 10.01 for ines and yuki, who have results, ines defined first: 5.01, 5.00
 //	dinner 7.00 of each: club +14.00
