@@ -165,6 +165,7 @@ func (a *app) readOptions(path string) (ledger.Options, error) {
 	if path == stdinName {
 		opts.Files, opts.Shown = standardInput{in: a.in}, cmp.Or(a.inName, standardInputName)
 	}
+	opts.Files = &roomy{Files: opts.Files}
 	return opts, nil
 }
 

@@ -1,0 +1,40 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season/ledger"
+)
+
+// Room is made for a long ledger, also for one of many short files, and never
+// for a short one: it costs a start more than it gains there.
+func TestRoomIsMadeForLongLedgers(t *testing.T) {
+	folder := t.TempDir()
+	file := func(name string, size int) string {
+		path := filepath.Join(folder, name)
+		require.NoError(t, os.WriteFile(path, []byte(strings.Repeat("# a line\n", size/9+1)), 0o600))
+		return path
+	}
+	short, long := file("short", roomFrom/4), file("long", roomFrom)
+	r := &roomy{Files: ledger.Disk{}}
+	for range 3 {
+		text, err := r.Read(short)
+		require.NoError(t, err)
+		require.Greater(t, len(text), roomFrom/4)
+	}
+	require.False(t, r.made)
+	_, err := r.Read(short)
+	require.NoError(t, err)
+	require.True(t, r.made, "the fourth of them")
+	r = &roomy{Files: ledger.Disk{}}
+	_, err = r.Read(long)
+	require.NoError(t, err)
+	require.True(t, r.made)
+	_, err = (&roomy{Files: ledger.Disk{}}).Read(filepath.Join(folder, "none"))
+	require.ErrorIs(t, err, os.ErrNotExist)
+}
