@@ -4,7 +4,6 @@ import (
 	"os"
 	"runtime"
 	"runtime/debug"
-	"runtime/metrics"
 
 	"boxbook/season/ledger"
 )
@@ -12,30 +11,44 @@ import (
 // collected is garbage, to be told when garbage was collected.
 type collected struct{ _ [16]byte }
 
+// The steps in percent of what is held, at first and where that is large.
+const (
+	seldom = 1600
+	larger = 400
+	large  = 100
+	huge   = 30
+)
+
 // collectSeldom sets by how much a command's memory may grow before garbage is
 // looked for. A command lives for milliseconds: most end before they have used
 // the 64 MB that this allows at first. A ledger with a million errors would take
 // three times what it needs so, and with a limit of memory it would do little
 // else than look: what is large grows in smaller steps.
-func collectSeldom() {
-	debug.SetGCPercent(1600)
-	runtime.SetFinalizer(&collected{}, stepsBySize)
+func collectSeldom() { collectBy(seldom) }
+
+// collectBy sets the steps, until garbage was collected.
+func collectBy(percent int) {
+	debug.SetGCPercent(percent)
+	if percent > huge {
+		runtime.SetFinalizer(&collected{}, func(*collected) { collectBy(stepFor(percent)) })
+	}
 }
 
-// stepsBySize sets the steps by what was held when garbage was collected.
-func stepsBySize(*collected) {
-	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
-	metrics.Read(live)
-	switch held := live[0].Value.Uint64(); {
+// stepFor is the next step after one of so many percent, by what was held when
+// garbage was collected: the collector's next size, less the step. (What
+// runtime/metrics tells outright costs every start most of a millisecond.)
+func stepFor(percent int) int {
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	switch held := m.NextGC / (1 + uint64(percent)/100); {
 	case held > 384<<20:
-		debug.SetGCPercent(30)
-		return
+		return huge
 	case held > 96<<20:
-		debug.SetGCPercent(100)
+		return large
 	case held > 8<<20:
-		debug.SetGCPercent(400)
+		return larger
 	}
-	runtime.SetFinalizer(&collected{}, stepsBySize)
+	return percent
 }
 
 // From how much text on room is made, and how much: less than collectSeldom
