@@ -165,7 +165,7 @@ func (a *app) readOptions(path string) (ledger.Options, error) {
 	if path == stdinName {
 		opts.Files, opts.Shown = standardInput{in: a.in}, cmp.Or(a.inName, standardInputName)
 	}
-	opts.Files = &roomy{Files: opts.Files}
+	opts.Files = &roomy{Files: opts.Files, makeRoom: a.makeRoom}
 	return opts, nil
 }
 

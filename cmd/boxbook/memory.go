@@ -51,18 +51,39 @@ func stepFor(percent int) int {
 	return percent
 }
 
-// From how much text on room is made, and how much: less than collectSeldom
-// allows at first.
+// From how much text on room is made for a ledger, and how much: less than
+// collectSeldom allows at first.
 const (
 	roomFrom = 128 << 10
 	roomFor  = 48 << 20
 )
 
-// roomy reads files, and makes room in memory before it reads more than a little.
+// makeRoom prepares memory, once, for a command that will use much of it. It
+// touches thousands of fresh pages, and each first touch goes to the system,
+// which on a virtual machine takes longer than what the page is for: the room is
+// asked for in large pages and given back to the collector, which hands out its
+// parts. Only what is used is ever filled. Where the system has no large pages
+// to give, nothing changes. A short command on a short ledger is quicker without.
+func (s *streams) makeRoom() {
+	if s.room != nil {
+		s.room()
+		s.room = nil
+	}
+}
+
+// roomInLargePages makes the room.
+func roomInLargePages() {
+	if inLargePages(make([]byte, roomFor)) {
+		runtime.GC()
+	}
+}
+
+// roomy reads files, and makes room in memory before it has read more than a
+// little.
 type roomy struct {
 	ledger.Files
-	read int64
-	made bool
+	read     int64
+	makeRoom func()
 }
 
 // Read gives the whole text of a path.
@@ -70,21 +91,8 @@ func (r *roomy) Read(path string) (string, error) {
 	if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
 		r.read += info.Size()
 	}
-	if r.read >= roomFrom && !r.made {
-		r.made = true
-		makeRoom()
+	if r.read >= roomFrom {
+		r.makeRoom()
 	}
 	return r.Files.Read(path)
-}
-
-// makeRoom prepares memory. A command on a long ledger touches thousands of
-// fresh pages of it, and each first touch goes to the system, which on a virtual
-// machine takes longer than reading what goes there: the room is asked for in
-// large pages and given back to the collector, which hands out its parts. Only
-// what is used is ever filled. Where the system has no large pages to give,
-// nothing changes.
-func makeRoom() {
-	if inLargePages(make([]byte, roomFor)) {
-		runtime.GC()
-	}
 }

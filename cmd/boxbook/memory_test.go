@@ -21,20 +21,27 @@ func TestRoomIsMadeForLongLedgers(t *testing.T) {
 		return path
 	}
 	short, long := file("short", roomFrom/4), file("long", roomFrom)
-	r := &roomy{Files: ledger.Disk{}}
+	made := 0
+	disk := func() *roomy {
+		s := &streams{room: func() { made++ }}
+		return &roomy{Files: ledger.Disk{}, makeRoom: s.makeRoom}
+	}
+	r := disk()
 	for range 3 {
 		text, err := r.Read(short)
 		require.NoError(t, err)
 		require.Greater(t, len(text), roomFrom/4)
 	}
-	require.False(t, r.made)
+	require.Zero(t, made)
 	_, err := r.Read(short)
 	require.NoError(t, err)
-	require.True(t, r.made, "the fourth of them")
-	r = &roomy{Files: ledger.Disk{}}
+	require.Equal(t, 1, made, "at the fourth of them")
+	r = disk()
 	_, err = r.Read(long)
 	require.NoError(t, err)
-	require.True(t, r.made)
-	_, err = (&roomy{Files: ledger.Disk{}}).Read(filepath.Join(folder, "none"))
+	_, err = r.Read(long)
+	require.NoError(t, err)
+	require.Equal(t, 2, made, "once, however much is read")
+	_, err = disk().Read(filepath.Join(folder, "none"))
 	require.ErrorIs(t, err, os.ErrNotExist)
 }
