@@ -72,33 +72,22 @@ func linesLeftOut(sheet Sheet) []candidate {
 }
 
 // penaltyChanges are the ways in which all penalties, or one of several, may
-// have been counted wrongly; no two come to the same.
+// have been counted wrongly, the plainest way first. Ways of different penalties
+// may come to the same, and all are named; equal penalties counted alike are once.
 func penaltyChanges(sheet Sheet) []candidate {
 	all := sheet.penalty()
 	if all.Sign() == 0 {
 		return nil
 	}
-	changes := penaltySet{whole: all, seen: []*big.Rat{all}}
-	changes.add(0, all, sheet.Judges)
+	parts := []*big.Rat{all}
 	if len(sheet.Penalties) > 1 {
-		for i, p := range sheet.Penalties {
-			changes.add(i+1, p.Rat(), sheet.Judges)
+		for _, p := range sheet.Penalties {
+			parts = append(parts, p.Rat())
 		}
 	}
-	return changes.found
-}
-
-type penaltySet struct {
-	whole *big.Rat
-	seen  []*big.Rat
-	found []candidate
-}
-
-// add puts in the ways to count one of the penalties, from 1, or 0 for the whole.
-func (p *penaltySet) add(which int, part *big.Rat, judges int) {
-	rest := new(big.Rat).Sub(p.whole, part)
-	n := big.NewRat(int64(judges), 1)
-	ways := []struct {
+	n := big.NewRat(int64(sheet.Judges), 1)
+	changes := penaltySet{whole: all}
+	for _, way := range []struct {
 		way    Deducted
 		factor *big.Rat
 	}{
@@ -106,21 +95,34 @@ func (p *penaltySet) add(which int, part *big.Rat, judges int) {
 		{DeductedTwice, big.NewRat(2, 1)},
 		{DeductedByJudge, n},
 		{DeductedDivided, new(big.Rat).Inv(n)},
+	} {
+		for which, part := range parts {
+			changes.add(which, part, way.way, way.factor)
+		}
 	}
-	for _, way := range ways {
-		penalty := new(big.Rat).Mul(part, way.factor)
-		p.put(candidate{kind: KindRules, penalty: penalty.Add(penalty, rest), deducted: way.way, part: which})
-	}
+	return changes.found
 }
 
-func (p *penaltySet) put(c candidate) {
-	for _, known := range p.seen {
-		if known.Cmp(c.penalty) == 0 {
+type penaltySet struct {
+	whole *big.Rat
+	found []candidate
+	parts []*big.Rat // of each of them, what was counted wrongly
+}
+
+// add puts in a way to count one of the penalties, from 1, or 0 for the whole,
+// unless nothing changes or as large a penalty came to the same.
+func (p *penaltySet) add(which int, part *big.Rat, way Deducted, factor *big.Rat) {
+	penalty := new(big.Rat).Mul(part, factor)
+	penalty.Add(penalty, new(big.Rat).Sub(p.whole, part))
+	if penalty.Cmp(p.whole) == 0 {
+		return
+	}
+	for i, known := range p.found {
+		if known.penalty.Cmp(penalty) == 0 && p.parts[i].Cmp(part) == 0 {
 			return
 		}
 	}
-	p.seen = append(p.seen, c.penalty)
-	p.found = append(p.found, c)
+	p.found, p.parts = append(p.found, candidate{kind: KindRules, penalty: penalty, deducted: way, part: which}), append(p.parts, part)
 }
 
 // mostOpen bounds the undecided lines whose rulings are tried one by one.

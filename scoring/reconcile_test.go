@@ -123,6 +123,22 @@ func TestReconcileRules(t *testing.T) {
 		assert.Equal(t, c.want, brief(first), c.name)
 		assert.Equal(t, KindRules, first.Kind, c.name)
 	}
+	// Derived: of 30 and 15 from two judges, 30 divided and 15 left out both come to
+	// 15 less than 45; of 20 and 20, one left out and both divided, and the two are
+	// equal.
+	two := func(points string, penalties ...int64) []string {
+		sheet := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 23, "7 7")}}
+		for _, p := range penalties {
+			sheet.Penalties = append(sheet.Penalties, Decimal{Units: p})
+		}
+		return briefs(reconcile(t, sheet, points))
+	}
+	assert.Equal(t, []string{
+		"rules penalty 2 not, in all 32.00", "rules penalty 1 divided, in all 32.00",
+	}, two("129.00", 32, 16))
+	assert.Equal(t, []string{
+		"rules penalty 1 not, in all 22.00", "rules penalty 0 divided, in all 22.00",
+	}, two("139.00", 22, 22))
 	// From two judges, twice and once for each judge are the same.
 	pair := Sheet{Judges: 2, Penalties: []Decimal{{Units: 31}}, Lines: []Line{row(t, Figure, 23, "7 7")}}
 	assert.Equal(t, []string{"rules penalty 0 twice, in all 62.00"}, briefs(reconcile(t, pair, "99.00")))

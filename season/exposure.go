@@ -42,6 +42,21 @@ func (k *FaultKind) showsIn(figure Figure) bool {
 	return len(k.In) == 0 || figure.showsGroup(k.In)
 }
 
+// CanBeOn reports whether a fault of the kind can be on a figure, as far as is known:
+// a kind that names no groups can be on any, and so can every kind where some
+// element of the figure may not be known, since hints may leave one out.
+func (k *FaultKind) CanBeOn(figure *Figure) bool {
+	if len(k.In) == 0 || figure.Hinted || len(figure.Elements) == 0 {
+		return true
+	}
+	for i := range figure.Elements {
+		if group := figure.Elements[i].Group; group == "" || slices.Contains(k.In, group) {
+			return true
+		}
+	}
+	return false
+}
+
 // showsGroup reports whether a figure has an element of one of the groups, or
 // none that is known.
 func (f Figure) showsGroup(groups []string) bool {

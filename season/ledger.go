@@ -163,7 +163,10 @@ func (s *Sequence) Maximum() int { return 10 * (s.K() + s.Positioning + s.Harmon
 type Figure struct {
 	K        int
 	Elements []Element // none where only K is known
-	Label    string
+	// Hinted says that the elements are hints beside the figure's K, which may leave
+	// some out.
+	Hinted bool
+	Label  string
 }
 
 // Element is a part of a figure. K is a share of the figure's K where the

@@ -67,22 +67,26 @@ const (
 // newLogKind is the command of one kind of entry: its flags are the fields of
 // the table.
 func newLogKind(a *app, k entry.Kind) *cobra.Command {
-	given := entry.Answers{}
+	given, aside := entry.Answers{}, ""
 	group := groupWeekly
 	if k.Yearly {
 		group = groupYearly
 	}
 	cmd := &cobra.Command{
 		Use: k.Name, Short: k.Short, Long: cmp.Or(k.Long, words.Sentence(k.Short)+"."), GroupID: group, Args: arguments(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given) },
+		RunE: func(*cobra.Command, []string) error { return a.runLogKind(&k, given, aside) },
 	}
 	for _, f := range k.Fields {
 		if !f.NoFlag {
 			a.fieldFlag(cmd, f, given)
 		}
 	}
+	cmd.Flags().StringVar(&aside, "draft", "", "take up the draft that was set aside as this `FILE`")
 	if names := cmd.Flags(); names.Lookup("handle") != nil && names.Lookup("name") == nil {
 		instead(cmd, "its name is the short word of --handle", "name")
+	}
+	if names := cmd.Flags(); names.Lookup("note") != nil && names.Lookup("by") == nil {
+		instead(cmd, "a flight's own notes name no author; a coach's is one of a review: boxbook log review --by COACH --note TEXT", "by")
 	}
 	return cmd
 }
@@ -101,8 +105,12 @@ func (a *app) fieldFlag(cmd *cobra.Command, f entry.Field, given entry.Answers) 
 }
 
 // runLogKind takes an entry from flags, asks a person at a terminal for what
-// is missing, and records it.
-func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
+// is missing, and records it. aside is the draft to go on with, "" for none that was
+// set aside.
+func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error {
+	if aside != "" && !a.interactive {
+		return &usageError{"a draft is taken up at a terminal, and there is nobody to ask", ""}
+	}
 	if err := k.Check(given); err != nil {
 		return asLogError(err)
 	}
@@ -118,14 +126,18 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 	if err := result.Diagnostics.Err(); err != nil {
 		return err
 	}
-	if a.interactive && entry.Wanted(k, given, result.Ledger) {
-		return asLogError(a.talk(k, given, host))
+	if a.interactive && (aside != "" || entry.Wanted(k, given, result.Ledger)) {
+		return asLogError(a.talk(k, given, host, aside))
 	}
 	add, err := entry.FromFlags(k, given, host)
 	if err != nil {
 		return asLogError(err)
 	}
 	l, err := a.recordUnseen("log", to, add)
+	var refused *additionError
+	if errors.As(err, &refused) {
+		a.placeInFlags(refused, k, given, to, add)
+	}
 	if err != nil {
 		return err
 	}
@@ -133,19 +145,24 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers) error {
 }
 
 // talk asks at the terminal, and records what comes of it.
-func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost) error {
+func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside string) error {
 	terminal, err := entry.NewTerminal(a.in, a.out)
 	if err != nil {
 		return err
 	}
 	t := entry.NewTalk(k, host, terminal, host.to.file)
+	goOn := "boxbook log " + k.Name
+	if aside != "" {
+		t.GoOnWith(aside)
+		goOn += " --draft " + entry.Shell(aside)
+	}
 	adds, err := t.Run(given)
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
 	}
 	switch {
 	case errors.Is(err, entry.ErrStopped) && t.Kept():
-		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `boxbook log %s` continues with it\n", k.Name)
+		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `%s` continues with it\n", goOn)
 		return errInterrupted
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was written")
@@ -266,6 +283,49 @@ func (a *app) placeInInput(refused *additionError, to destination, add entry.Add
 			return
 		}
 	}
+}
+
+// placeInFlags says of what an addition brings of which flag it is. Its lines are in
+// no file; those behind it have the numbers that they have without it.
+func (a *app) placeInFlags(refused *additionError, k *entry.Kind, given entry.Answers, to destination, add entry.Addition) {
+	file := to.fileOf([]entry.Addition{add})
+	old, err := ledger.Disk{}.Read(file)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
+		return // the errors stand as they are
+	}
+	text, err := add.Added(old)
+	if err != nil {
+		return
+	}
+	first, behind, more := changedLines(old, text)
+	for i := range refused.brought {
+		d := &refused.brought[i]
+		switch {
+		case d.Line < first || !sameFile(d.File, file) && d.File != shownName(file):
+		case d.Line >= behind:
+			d.Line -= more
+		default:
+			d.File, d.Line = "", 0
+			if name := k.FlagOf(given, d.Source, d.Span()); name != "" {
+				d.File = "--" + name
+			}
+		}
+	}
+}
+
+// changedLines are the lines of a text that another one lacks, from first up to the
+// one that is behind them, counted from 1, and how many more it has.
+func changedLines(old, text string) (first, behind, more int) {
+	was, is := strings.Split(old, "\n"), strings.Split(text, "\n")
+	from := 0
+	for from < min(len(was), len(is)) && was[from] == is[from] {
+		from++
+	}
+	end := 0
+	for end < min(len(was), len(is))-from && was[len(was)-1-end] == is[len(is)-1-end] {
+		end++
+	}
+	return from + 1, len(is) - end + 1, len(is) - len(was)
 }
 
 // firstLine is a text's first line that says anything.

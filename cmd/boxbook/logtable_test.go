@@ -142,7 +142,7 @@ func (a *answerer) talk(ptmx *os.File) {
 				keys = a.step(answers, question, keys)
 			}
 			awaited = ""
-			if strings.HasPrefix(keys, "back\r") {
+			if strings.HasPrefix(keys, "back\r") || strings.HasPrefix(keys, "?\r") && keys != "?\r" {
 				awaited = question
 			}
 			stopped = strings.HasSuffix(keys, "\x03")
@@ -270,6 +270,50 @@ func TestEveryAnswerReachesTheLedger(t *testing.T) {
 				require.Equal(t, !f.FlagOnly, asked[f.Name] || f.NoFlag, "%s is asked for", f.Name)
 			}
 		})
+	}
+}
+
+// TestEveryQuestionIsExplained answers ? to each question of each kind first: it is
+// explained with what the ledger proposes or an example of its own, and asked again.
+func TestEveryQuestionIsExplained(t *testing.T) {
+	const end = "back goes to the answer before"
+	for _, kind := range entry.Kinds() {
+		t.Run(kind.Name, func(t *testing.T) {
+			for _, sheet := range []bool{false, true} {
+				if sheet && kind.Name != "flight" {
+					continue
+				}
+				a := answerer{t: t, kind: &kind, sheet: sheet}
+				asked := 0
+				a.step = func(_ int, question, keys string) string {
+					switch {
+					case keys == "?\r":
+						asked++
+						return keys
+					case strings.HasPrefix(question, "write it?"), lineQuestion.MatchString(question):
+						return keys
+					}
+					asked++
+					return "?\r" + keys
+				}
+				a.run()
+				require.Equal(t, exitDone, a.code, a.said)
+				parts := strings.Split(a.said, end)
+				require.Len(t, parts[1:], asked, a.said)
+				for _, part := range parts[:asked] {
+					require.Regexp(t, `(for example: \S|there are:)`, part)
+				}
+			}
+		})
+	}
+	examples := map[string]string{} // a remark on a fault is not one on a cost
+	for _, kind := range entry.Kinds() {
+		for _, f := range kind.Fields {
+			if f.Name == "remark" {
+				require.NotContains(t, examples, f.Example, kind.Name)
+				examples[f.Example] = kind.Name
+			}
+		}
 	}
 }
 

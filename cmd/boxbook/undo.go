@@ -111,7 +111,7 @@ func (a *app) agreed(yes bool) error {
 	if err != nil {
 		return asLogError(err)
 	}
-	yes, err = terminal.YesNo("take it back?")
+	yes, err = terminal.YesNo("take it back?", "yes takes the change back, no leaves the ledger as it is")
 	if closeErr := terminal.Close(); err == nil {
 		err = closeErr
 	}

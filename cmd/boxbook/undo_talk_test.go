@@ -33,6 +33,8 @@ func TestUndoAsks(t *testing.T) {
 	k.expect(`the last change: "log: coach dana"`)
 	k.expect("-coach dana")
 	k.answer("take it back?", "")
+	k.answer("take it back?", "?")
+	k.expect("yes takes the change back, no leaves the ledger as it is")
 	k.answer("take it back?", "perhaps")
 	k.expect(`"perhaps" is neither yes nor no`)
 	k.answer("take it back?", "no")

@@ -344,6 +344,7 @@ func (l bodyLine) figureByK() season.Figure {
 	for i := range figure.Elements {
 		figure.Elements[i].K, figure.Elements[i].Parts = k, len(figure.Elements)
 	}
+	figure.Hinted = len(figure.Elements) > 0
 	figure.Label = l.end()
 	return figure
 }

@@ -42,9 +42,24 @@ func (d Diagnostic) EndLine() int { return d.Line }
 // EndColumn is the column behind the span's last character.
 func (d Diagnostic) EndColumn() int { return d.Column + d.Width }
 
-// Error is the one-line form that editors pick up.
+// Error is the one-line form that editors pick up. A diagnostic of line 0 stands in
+// no file: it has no place, but for a name in the file's stead.
 func (d Diagnostic) Error() string {
-	return fmt.Sprintf("%s:%d:%d: %s: %s", d.File, d.Line, d.Column, d.Severity, d.Message)
+	switch {
+	case d.Line > 0:
+		return fmt.Sprintf("%s:%d:%d: %s: %s", d.File, d.Line, d.Column, d.Severity, d.Message)
+	case d.File != "":
+		return fmt.Sprintf("%s: %s: %s", d.File, d.Severity, d.Message)
+	default:
+		return fmt.Sprintf("%s: %s", d.Severity, d.Message)
+	}
+}
+
+// Span is the text that a diagnostic is about: a part of its line.
+func (d Diagnostic) Span() string {
+	line := []rune(d.Source)
+	from := min(max(d.Column-1, 0), len(line))
+	return string(line[from:min(from+d.Width, len(line))])
 }
 
 // List is every diagnostic of one reading, in order of file and place.

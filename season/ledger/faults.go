@@ -57,8 +57,9 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 	if !l.faultFigure(&fault, on) {
 		return fault, false
 	}
+	var kind token
 	ok := true
-	if fault.Kind, _, ok = find(l.words, l.r.names.kinds, "a fault kind"); !ok {
+	if fault.Kind, kind, ok = find(l.words, l.r.names.kinds, "a fault kind"); !ok {
 		return fault, false
 	}
 	fault.Felt, fault.Safety = fault.Kind.Felt, fault.Kind.Safety
@@ -83,8 +84,40 @@ func (l bodyLine) fault(on faultOn) (season.Fault, bool) {
 		fault.By, _, _ = find(l.words, l.r.names.coaches, "a coach")
 	}
 	l.faultRest()
-	fault.Remark = l.end()
-	return fault, !l.failed
+	if fault.Remark = l.end(); l.failed {
+		return fault, false
+	}
+	l.faultFits(fault, kind, on)
+	return fault, true
+}
+
+// faultFits warns of a kind that no element of the figure can show, as where a
+// tired person typed another figure's number.
+func (l bodyLine) faultFits(fault season.Fault, kind token, on faultOn) {
+	if on.sequence == nil || on.lost || l.r.broken[fault.Kind] || fits(&fault, on.sequence) {
+		return
+	}
+	var others []string
+	for i := range on.sequence.Figures {
+		if fault.Kind.CanBeOn(&on.sequence.Figures[i]) {
+			others = append(others, strconv.Itoa(i+1))
+		}
+	}
+	d := l.r.at(l.f, kind, faultElsewhere, fault.Figure, fault.Kind.Name)
+	switch last := len(others) - 1; last {
+	case -1:
+		d.hinted("no figure of sequence %q could: is it another kind?", on.sequence.Handle)
+	case 0:
+		d.hinted("figure %s could: is it another figure, or another kind?", others[0])
+	default:
+		d.hinted("figures %s and %s could: is it another figure, or another kind?", strings.Join(others[:last], ", "), others[last])
+	}
+}
+
+// fits reports whether a fault can be on its figure, as far as is known; one of the
+// flight as a whole is on none.
+func fits(fault *season.Fault, s *season.Sequence) bool {
+	return fault.Figure == 0 || fault.Kind.CanBeOn(&s.Figures[fault.Figure-1])
 }
 
 // faultRest reports a part of a fault line that stands too late.

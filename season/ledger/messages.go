@@ -132,16 +132,17 @@ const (
 	endedBefore       Code = "ended-before"
 
 	// Faults.
-	faultUnit     Code = "fault-unit"
-	faultWhole    Code = "fault-whole-flight"
-	faultCode     Code = "code-not-in-figure"
-	ratioOrder    Code = "ratio-order"
-	faultTwice    Code = "fault-repeated"
-	amountLarge   Code = "fault-amount-large"
-	closedGrade   Code = "closed-not-safety"
-	closedIdle    Code = "closed-not-open"
-	faultKindUnit Code = "fault-kind-unit"
-	badMoment     Code = "bad-moment"
+	faultUnit      Code = "fault-unit"
+	faultWhole     Code = "fault-whole-flight"
+	faultCode      Code = "code-not-in-figure"
+	ratioOrder     Code = "ratio-order"
+	faultTwice     Code = "fault-repeated"
+	amountLarge    Code = "fault-amount-large"
+	faultElsewhere Code = "fault-not-on-figure"
+	closedGrade    Code = "closed-not-safety"
+	closedIdle     Code = "closed-not-open"
+	faultKindUnit  Code = "fault-kind-unit"
+	badMoment      Code = "bad-moment"
 
 	// Rule styles, policies, money.
 	likeCycle        Code = "like-cycle"
@@ -295,16 +296,17 @@ var messages = map[Code]message{
 	promptedLater:     {Error, "%q was flown after the drill was set", ""},
 	endedBefore:       {Error, "the drill ended on %s, before it was set on %s", ""},
 
-	faultUnit:     {Error, "%q: a %s fault is measured in %s", ""},
-	faultWhole:    {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
-	faultCode:     {Error, "figure %d has no %q", ""},
-	ratioOrder:    {Error, "%q: the longer line comes first", ""},
-	amountLarge:   {Warning, "%s is more than half a turn", ""},
-	faultTwice:    {Warning, "repeats %s: the same fault by the same person; it counts once", "if there were two, write 2x, or give each a remark or its place in the video"},
-	closedGrade:   {Error, "%q is not a safety matter, and only those are closed", ""},
-	closedIdle:    {Warning, "no %q of %s is open on %s; the line closes nothing", ""},
-	faultKindUnit: {Error, "%q is not measured in the kind's unit, %s", ""},
-	badMoment:     {Error, "%q is not a place in the video (M:SS or H:MM:SS)", ""},
+	faultUnit:      {Error, "%q: a %s fault is measured in %s", ""},
+	faultWhole:     {Error, "a fault of the flight as a whole is on no code", "name the figure instead of -"},
+	faultCode:      {Error, "figure %d has no %q", ""},
+	ratioOrder:     {Error, "%q: the longer line comes first", ""},
+	amountLarge:    {Warning, "%s is more than half a turn", ""},
+	faultElsewhere: {Warning, "no element of figure %d can show a %s fault", ""},
+	faultTwice:     {Warning, "repeats %s: the same fault by the same person; it counts once", "if there were two, write 2x, or give each a remark or its place in the video"},
+	closedGrade:    {Error, "%q is not a safety matter, and only those are closed", ""},
+	closedIdle:     {Warning, "no %q of %s is open on %s; the line closes nothing", ""},
+	faultKindUnit:  {Error, "%q is not measured in the kind's unit, %s", ""},
+	badMoment:      {Error, "%q is not a place in the video (M:SS or H:MM:SS)", ""},
 
 	likeCycle:        {Error, "rules %q is like itself, by way of %s", ""},
 	policyShapeWrong: {Error, "%s is written `%s`", ""},

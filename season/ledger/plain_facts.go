@@ -164,6 +164,9 @@ func (e *plainEntry) fault(w *factWords, f *season.Fault, s *season.Sequence) bo
 		return false
 	}
 	f.Kind, f.Felt, f.Safety = kind.value, kind.value.Felt, kind.value.Safety
+	if !fits(f, s) {
+		return false
+	}
 	for n := 0; n < 2 && startsAmount(w.word); n++ {
 		if amount, ok := parseAmount(w.next()); !ok || beyondHalfTurn(amount) || addAmount(f, amount, false) != "" {
 			return false

@@ -112,7 +112,7 @@ func TestTourSequences(t *testing.T) {
 	assert.Equal(t, []season.Figure{
 		{K: 14, Label: "half Cuban", Elements: []season.Element{{Code: "8.5.2.1", Group: "8", K: 10, Parts: 1}, {Code: "9.1.4.2", Group: "9.1", K: 4, Parts: 1}}},
 		{K: 23, Label: "stall turn, quarter roll up", Elements: []season.Element{{Code: "5.2.1.1", Group: "5", K: 17, Parts: 1}, {Code: "9.1.1.1", Group: "9.1", K: 6, Parts: 1}}},
-		{K: 14, Label: "rolling turn", Elements: []season.Element{{Code: "2-rolling", Group: "2-rolling", K: 14, Parts: 1}}},
+		{K: 14, Hinted: true, Label: "rolling turn", Elements: []season.Element{{Code: "2-rolling", Group: "2-rolling", K: 14, Parts: 1}}},
 		{K: 9, Label: "unlabelled"},
 	}, known.Figures)
 

@@ -88,7 +88,7 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		switch {
 		case ok && (!st.field.Open || name == text):
 			text = name
-		case st.field.Read == nil:
+		case st.field.Read == nil && !st.field.Sure:
 			near = name
 		}
 	}

@@ -71,6 +71,38 @@ func (k *Kind) Check(given Answers) error {
 	return nil
 }
 
+// FlagOf is the flag whose value has words of a line that was written from flags; ""
+// where it is none or may be several, unless the line begins with one's name.
+func (k *Kind) FlagOf(given Answers, line, words string) string {
+	found := []string(nil)
+	begins, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+	for _, f := range k.Fields {
+		switch {
+		case !slices.ContainsFunc(given[f.Name], func(value string) bool { return hasWords(value, words) }):
+		case f.Name == begins:
+			return f.Name
+		default:
+			found = append(found, f.Name)
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return found[0]
+	case len(found) == 0 && k.field(begins) != nil && given.Has(begins):
+		return begins
+	default:
+		return ""
+	}
+}
+
+// hasWords reports whether words stand in a text one behind the other.
+func hasWords(text, words string) bool {
+	in := func(text string) string {
+		return " " + strings.Join(strings.Fields(strings.ReplaceAll(text, `"`, " ")), " ") + " "
+	}
+	return strings.TrimSpace(in(words)) != "" && strings.Contains(in(text), in(words))
+}
+
 // missing names the fields that are needed and were not given.
 func (k *Kind) missing(given Answers) []string {
 	var names []string

@@ -37,12 +37,14 @@ func pilotField() Field {
 	return Field{Name: "pilot", Asks: "the pilot", Example: "ines", Propose: Pilots}
 }
 
-func remarkField() Field {
-	return Field{Name: "remark", Asks: "a remark", Example: "paid with the block entry", Shape: Text, Optional: true}
+func remarkField(example string) Field {
+	return Field{Name: "remark", Asks: "a remark", Example: example, Shape: Text, Optional: true}
 }
 
+// coachField asks for a coach. There is no more to ask of a new one than a name, so
+// that a slip would pass for one: whether to add it is asked.
 func coachField() Field {
-	return Field{Name: "by", Asks: "the coach", Example: "marek", Optional: true, Propose: Coaches}
+	return Field{Name: "by", Asks: "the coach", Example: "marek", Optional: true, Propose: Coaches, Adds: "coach", Sure: true}
 }
 
 func amountField() Field {

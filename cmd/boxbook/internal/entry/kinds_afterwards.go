@@ -55,8 +55,13 @@ func penaltyKind() Kind {
 }
 
 func noteKind() Kind {
-	return joining(noteField(), "add a pilot's note to a flight", "a note on ")
+	k := joining(noteField(), "add a pilot's note to a flight", "a note on ")
+	k.Long = noteLong
+	return k
 }
+
+const noteLong = `Add a pilot's note to a flight: a flight's own notes name no author. A coach's
+note is one of a review: boxbook log review --by COACH --note TEXT.`
 
 // joining is a kind that adds lines of one field to a flight.
 func joining(field Field, short, says string) Kind {

@@ -28,7 +28,7 @@ func inHandKind() Kind {
 		Fields: []Field{
 			dateField(),
 			{Name: "pot", Asks: "where it was", Example: "bank", Propose: Pots, Open: true, Help: "bank, cash-box, or any word"},
-			amountField(), remarkField(),
+			amountField(), remarkField("statement 12"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("what was in hand", "in-hand", s.One("date"), s.One("pot"), s.One("amount"), quoted(s.One("remark")))
@@ -42,7 +42,7 @@ func budgetKind() Kind {
 		Name: "budget", Short: "add what the club plans to spend or take in, in a year",
 		Fields: []Field{
 			yearField(), moneyKindField("what it is for", "hall-hire", MoneyKinds), amountField(),
-			yesField("income", "whether it is income", "otherwise it is a cost"), remarkField(),
+			yesField("income", "whether it is income", "otherwise it is a cost"), remarkField("as last year"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("a line of the budget", "budget", s.One("year"), s.One("kind"), s.One("amount"), s.ifYes("income", "income"), quoted(s.One("remark")))
@@ -58,7 +58,7 @@ func agreedKind() Kind {
 	year.Default = func(s Scene) string { return fmt.Sprint(s.Ledger.YearOf(s.Ledger.AsOf) - 1) } // one that is over
 	return Kind{
 		Name: "agreed", Short: "add a year's result as the assembly agreed it",
-		Fields: []Field{year, result, remarkField()},
+		Fields: []Field{year, result, remarkField("general assembly")},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("an agreed result", "agreed", s.One("year"), s.One("amount"), quoted(s.One("remark")))
 		},

@@ -19,7 +19,7 @@ func endedKind() Kind {
 				Name: "drill", Asks: "the drill", Example: "2026-05-03/ines/line-angle", Propose: OpenDrills, Full: fullDrill,
 				Help: "DATE/PILOT/TARGET, its beginning or its target, where only one that is open has it",
 			},
-			date, remarkField(),
+			date, remarkField("loops round"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			d, err := s.drill(s.One("drill"))
@@ -84,7 +84,7 @@ func closedKind() Kind {
 				Name: "kind", Asks: "the kind of fault", Example: "loose-article", Propose: SafetyKinds, Coded: true,
 				Help: "what is dated on or before that day, and stands open, is closed",
 			},
-			coachField(), remarkField(),
+			coachField(), remarkField("canopy catch replaced"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("the closing of "+s.One("kind"), "closed", s.One("date"), s.One("pilot"), s.One("kind"), s.Behind("by", "by"), quoted(s.One("remark")))

@@ -27,7 +27,7 @@ func faultKind() Kind {
 				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} },
 			},
 			{Name: "at", Asks: "where it is in the video", Example: "1:12", Optional: true, Help: "minutes and seconds of the flight's first video"},
-			coachField(), remarkField(),
+			coachField(), remarkField("waits, then snatches"),
 		},
 		Write: writeFault,
 	}
@@ -147,7 +147,7 @@ func signoffKind() Kind {
 		Fields: []Field{
 			dateField(), pilotField(),
 			{Name: "category", Asks: "the category", Example: "advanced", Propose: Categories},
-			coach, remarkField(),
+			coach, remarkField("spins and inverted recoveries flown dual"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			if known := Categories(s.Ledger); !slices.Contains(known, s.One("category")) && ledger.Nearest(s.One("category"), known) != "" {

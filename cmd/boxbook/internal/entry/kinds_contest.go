@@ -53,7 +53,7 @@ func dutyKind() Kind {
 			{Name: "role", Asks: "the duty", Example: "scribe", Propose: DutyRoles, Open: true},
 			{Name: "who", Asks: "who did it", Example: "ines", Propose: People, Was: "pilot"},
 			{Name: "sessions", Asks: "how many sessions", Example: "2", Optional: true},
-			remarkField(),
+			remarkField("both mornings"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return s.inContest("a duty at ", joined("duty", s.One("role"), s.One("who"), s.One("sessions"), quoted(s.One("remark"))))
@@ -85,7 +85,7 @@ func resultKind() Kind {
 				Name: "place", Asks: "the overall place", Example: "4 of 9", Shape: Words, Optional: true, Read: placeOf,
 				NeededIf: func(s Scene) bool { return !s.Has("total") },
 			},
-			remarkField(),
+			remarkField("place shared"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return s.inContest("a result at ", joined("result", s.One("pilot"), s.One("total"), s.Behind("place", "place"), quoted(s.One("remark"))))

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -90,7 +91,7 @@ func flightFields() []Field {
 		{
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
 			Help: "the contest's panel if omitted; behind `missing` those whose sheets are not to hand",
-			When: hasSequence, Default: contestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence,
+			When: hasSequence, Default: latestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence, Intro: latestPanelSaid,
 		},
 	}, marksFields(), resultFields())
 }
@@ -248,9 +249,64 @@ func contestPanel(s Scene) string {
 	return ""
 }
 
+// latestPanel is the panel to propose: that of the contest's last flight,
+// since a slip in the contest's own is mended there first; else the contest's.
+func latestPanel(s Scene) string {
+	if f := s.otherPanel(); f != nil {
+		return panelOf(f)
+	}
+	return contestPanel(s)
+}
+
+// latestPanelSaid says whose panel is proposed, where it is not the contest's.
+func latestPanelSaid(s Scene) string {
+	f := s.otherPanel()
+	if f == nil {
+		return ""
+	}
+	return fmt.Sprintf("  proposed is the panel of %s; the contest has %s", f.Name, cmp.Or(contestPanel(s), "none"))
+}
+
+// otherPanel is the contest's last flight, where it had a panel other
+// than the contest's; nil where it had not. A sheet that is missing makes none.
+func (s Scene) otherPanel() *season.Flight {
+	c := s.Ledger.ContestNamed(s.One("contest"))
+	if c == nil {
+		return nil
+	}
+	for _, f := range slices.Backward(s.Ledger.Flights) {
+		switch {
+		case f.Contest != c || len(f.Panel) == 0:
+			continue
+		case len(f.Missing) > 0 && sameJudges(c.Panel, slices.Concat(f.Panel, f.Missing)), slices.Equal(c.Panel, f.Panel):
+			return nil
+		default:
+			return f
+		}
+	}
+	return nil
+}
+
+// sameJudges reports whether two panels have the same judges, in whatever order.
+func sameJudges(one, other []string) bool {
+	return slices.Equal(slices.Sorted(slices.Values(one)), slices.Sorted(slices.Values(other)))
+}
+
+// panelOf is a flight's panel as it is typed.
+func panelOf(f *season.Flight) string {
+	judges := f.Panel
+	if len(f.Missing) > 0 {
+		judges = slices.Concat(f.Panel, []string{missingJudges}, f.Missing)
+	}
+	return strings.Join(judges, " ")
+}
+
+// missingJudges stands in a panel before those whose sheets are not to hand.
+const missingJudges = "missing"
+
 // judges are those of the panel whose sheets are to hand.
 func (s Scene) judges() []string {
-	before, _, _ := strings.Cut(" "+s.One("panel")+" ", " missing ")
+	before, _, _ := strings.Cut(" "+s.One("panel")+" ", " "+missingJudges+" ")
 	return strings.Fields(before)
 }
 

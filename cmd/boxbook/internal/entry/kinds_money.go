@@ -37,7 +37,7 @@ func costKind() Kind {
 			each,
 			{Name: "by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties, Was: "paid-by"},
 			yesField("to-club", "whether the club received it", "what the club received is its income"),
-			receiptField(), remarkField(),
+			receiptField(), remarkField("paid with the block entry"),
 		},
 		Write: writeCost,
 	}
@@ -80,7 +80,7 @@ func incomeKind() Kind {
 			dateField(),
 			moneyKindField("what it was", "sponsorship", IncomeKinds), amountField(),
 			{Name: "for", Asks: "who received it, where it was not the club", Example: "ines", Optional: true, Propose: Parties},
-			receiptField(), remarkField(),
+			receiptField(), remarkField("local paper"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("an income", "income", s.One("date"), s.One("kind"), s.One("amount"), s.Behind("for", "for"),
@@ -111,7 +111,7 @@ func settleKind() Kind {
 	}
 	return Kind{
 		Name: "settle", Short: "add a payment between people, or with the club",
-		Fields: append(transferFields("who paid", "who was paid"), debt, receiptField(), remarkField()),
+		Fields: append(transferFields("who paid", "who was paid"), debt, receiptField(), remarkField("by bank transfer")),
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("the settle line", "settle", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), s.Behind("for", "for"),
 				s.Behind("receipt", "receipt"), quoted(s.One("remark")))
@@ -122,7 +122,7 @@ func settleKind() Kind {
 func owedKind() Kind {
 	return Kind{
 		Name: "owed", Short: "add a debt older than the ledger",
-		Fields: append(transferFields("who owes", "who is owed"), remarkField()),
+		Fields: append(transferFields("who owes", "who is owed"), remarkField("from the old book")),
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("the owed line", "owed", s.One("date"), s.One("from"), s.One("to"), s.One("amount"), quoted(s.One("remark")))
 		},

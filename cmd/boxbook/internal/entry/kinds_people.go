@@ -58,7 +58,7 @@ func expiryKind() Kind {
 				Help: "medical, licence, insurance, parachute, or any word",
 			},
 			{Name: "date", Asks: "the last day", Example: "2027-03-01", Meant: ledger.DateMeant},
-			remarkField(),
+			remarkField("renewed in the winter"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			add, err := s.ofPilot("an expiry of ", joined("expires", s.One("what"), s.One("date"), quoted(s.One("remark"))))

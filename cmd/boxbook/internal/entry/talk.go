@@ -26,6 +26,7 @@ type Talk struct {
 	hint  bool            // how an answer that is offered is changed has been said
 	wrong map[string]bool // flags' values that did not hold, by question
 	last  string          // the group of the question that was asked
+	from  string          // the draft set aside that is gone on with, "" for none
 }
 
 // errBack is said by a person who goes back to the answer before.
@@ -46,6 +47,10 @@ func NewTalk(k *Kind, host Host, term *Terminal, ledgerPath string) *Talk {
 		near: map[string]bool{}, wrong: map[string]bool{},
 	}
 }
+
+// GoOnWith takes up a draft that was set aside, in its file, instead of offering the
+// one that is under way.
+func (t *Talk) GoOnWith(file string) { t.from = file }
 
 // Run asks what the flags left out, in order, and at the end whether the entry
 // is to be written: it gives nothing where it is not. The error is ErrStopped
@@ -114,6 +119,14 @@ func (t *Talk) begin(given Answers) error {
 // takeUp offers the draft that is there. One that cannot be understood is set
 // aside.
 func (t *Talk) takeUp() error {
+	if t.from != "" {
+		old, err := draftAside(t.from, t.kind.Name)
+		if err == nil {
+			t.draft = old
+			t.term.say("the draft: %s", t.summary(old))
+		}
+		return err
+	}
 	old, ok, err := readDraft(t.path, t.kind.Name)
 	switch {
 	case err != nil || old == nil:
@@ -122,17 +135,18 @@ func (t *Talk) takeUp() error {
 		return t.offer(old)
 	default:
 		t.term.say("there is a draft that cannot be read")
-		return t.setAside(old)
+		_, err := t.setAside(old)
+		return err
 	}
 }
 
 // setAside keeps a draft that is not gone on with, and says where.
-func (t *Talk) setAside(old *draft) error {
-	path, err := old.setAside()
+func (t *Talk) setAside(old *draft) (path string, err error) {
+	path, err = old.setAside()
 	if err == nil {
 		t.term.say("the draft is set aside as %s", display.OneLine(filepath.ToSlash(path)))
 	}
-	return err
+	return path, err
 }
 
 // offer asks whether to go on with a draft. Only a clear no sets it aside.
@@ -149,7 +163,11 @@ func (t *Talk) offer(old *draft) error {
 			t.draft = old
 			return nil
 		case ok && strings.HasPrefix("no", strings.ToLower(answer)):
-			return t.setAside(old)
+			path, err := t.setAside(old)
+			if err == nil {
+				t.term.say("  taken up again by: boxbook log %s --draft %s", t.kind.Name, Shell(filepath.ToSlash(path)))
+			}
+			return err
 		}
 		t.term.say("  yes continues with it, no sets it aside")
 	}
@@ -261,15 +279,22 @@ func (t *Talk) settle(st step) error {
 	}
 	if value, ok := st.given(); ok && !t.wrong[st.key] {
 		answer, problem, err := t.check(st, strings.TrimSpace(value))
+		sure := false
+		if err == nil && problem == "" {
+			t.echo(st, value, answer)
+			sure, err = t.sure(st, answer)
+		}
 		switch {
 		case err != nil:
 			return err
-		case problem == "":
+		case sure:
 			return t.keep(st, answer, false)
 		}
 		t.wrong[st.key] = true
 		t.draft.Offered[st.key] = value
-		t.term.say("  %s", problem)
+		if problem != "" {
+			t.term.say("  %s", problem)
+		}
 	}
 	return t.ask(st)
 }
@@ -309,17 +334,48 @@ func (t *Talk) ask(st step) error {
 			text = st.otherwise()
 		}
 		answer, problem, err := t.check(st, text)
+		sure := false
+		if err == nil && problem == "" {
+			t.echo(st, text, answer)
+			sure, err = t.sure(st, answer)
+		}
 		switch {
 		case err != nil:
 			return err
-		case problem == "":
+		case sure:
 			return t.keep(st, answer, true)
+		case problem != "":
+			t.term.say("  %s", problem)
 		}
-		t.term.say("  %s", problem)
 		if text != offered { // a slip in changing it does not lose it
 			typed = offered
 		}
 	}
+}
+
+// echo says what an answer was taken for, where it was typed otherwise: the beginning
+// of a name, the full name of somebody, a flight by a part of its name.
+func (t *Talk) echo(st step, text, answer string) {
+	if st.field.Shape == Word && answer != none && answer != strings.TrimSpace(text) {
+		t.term.say("  taken as %s", answer)
+	}
+}
+
+// sure asks whether to add what the ledger lacks, where a slip could pass for it.
+func (t *Talk) sure(st step, answer string) (bool, error) {
+	known := st.known()
+	if !st.field.Sure || answer == none || slices.Contains(known, answer) {
+		return true, nil
+	}
+	question := fmt.Sprintf("no %s is called %q; add one?", st.field.Adds, answer)
+	if near := ledger.Nearest(answer, known); near != "" {
+		question = fmt.Sprintf("no %s is called %q; did you mean %q? Add a new one?", st.field.Adds, answer, near)
+	}
+	sure, err := t.term.YesNo(question, fmt.Sprintf("yes adds %s to the ledger as a %s, no asks again", answer, st.field.Adds))
+	if err != nil {
+		t.offerAgain(st.key, answer)
+	}
+	return sure, err
 }
 
 // read asks once, with what is offered on the line. What was being typed when the

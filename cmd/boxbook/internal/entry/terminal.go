@@ -144,16 +144,20 @@ func (p *Terminal) read(prompt, typed string, selected bool) (string, error) {
 	return strings.TrimSpace(text), nil
 }
 
-// YesNo asks until the answer is yes or no. The error is ErrStopped where the
-// person stops instead.
-func (p *Terminal) YesNo(question string) (bool, error) {
+// YesNo asks until the answer is yes or no; `?` says what they do. The error is
+// ErrStopped where the person stops instead.
+func (p *Terminal) YesNo(question, help string) (bool, error) {
 	for {
-		answer, err := p.read(question+" (yes, no): ", "", false)
+		answer, err := p.ask(question+" (yes, no): ", "", false)
 		if err != nil {
 			return false, err
 		}
 		if yes, ok := yesNo(answer); ok {
 			return yes, nil
+		}
+		if answer == "?" {
+			p.say("  %s", help)
+			continue
 		}
 		p.say("  %s", neitherYesNorNo(answer))
 	}
