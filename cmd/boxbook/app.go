@@ -22,6 +22,7 @@ type app struct {
 	whole bool // --all: the whole page
 	*streams
 	ledger   string
+	forShell *shellRead
 	inName   string // of the stream that is read as the ledger; "" for standard input
 	pilot    string
 	season   int
