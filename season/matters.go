@@ -80,6 +80,9 @@ func (f *Flight) matters() []Matter {
 		key faultKey
 		by  *Coach
 	}
+	if !slices.ContainsFunc(f.Faults, func(fault Fault) bool { return fault.Safety }) {
+		return nil
+	}
 	count, most := map[place]int{}, map[faultKey]place{}
 	repeated := f.RepeatedFaults()
 	for i, fault := range f.Faults {

@@ -107,9 +107,34 @@ func (f Fault) said() faultSaid {
 // what an earlier one says, each with the index of that one: the same observer,
 // fault, amount, place in the video and remark. They count with it, once.
 func (f *Flight) RepeatedFaults() map[int]int {
-	if len(f.Faults) < 2 {
-		return nil
+	if len(f.Faults) > fewFaults {
+		return f.repeatedOfMany()
 	}
+	var repeated map[int]int
+	for i := range f.Faults {
+		for earlier := range i {
+			if f.Faults[i].repeats(&f.Faults[earlier]) {
+				if repeated == nil {
+					repeated = map[int]int{}
+				}
+				repeated[i] = earlier
+				break
+			}
+		}
+	}
+	return repeated
+}
+
+// fewFaults are compared quicker each with each than by a table.
+const fewFaults = 16
+
+// repeats reports whether a fault says nothing but what another says.
+func (fault *Fault) repeats(other *Fault) bool {
+	return fault.Kind == other.Kind && fault.Figure == other.Figure && fault.said() == other.said()
+}
+
+// repeatedOfMany is RepeatedFaults of a long list.
+func (f *Flight) repeatedOfMany() map[int]int {
 	first, repeated := make(map[faultSaid]int, len(f.Faults)), map[int]int{}
 	for i, fault := range f.Faults {
 		said := fault.said()

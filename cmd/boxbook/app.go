@@ -22,6 +22,7 @@ type app struct {
 	whole bool // --all: the whole page
 	*streams
 	ledger   string
+	forShell *shellRead
 	inName   string // of the stream that is read as the ledger; "" for standard input
 	pilot    string
 	season   int
@@ -165,6 +166,7 @@ func (a *app) readOptions(path string) (ledger.Options, error) {
 	if path == stdinName {
 		opts.Files, opts.Shown = standardInput{in: a.in}, cmp.Or(a.inName, standardInputName)
 	}
+	opts.Files = &roomy{Files: opts.Files, makeRoom: a.makeRoom}
 	return opts, nil
 }
 

@@ -47,6 +47,7 @@ func (a *app) bookletFile(cmd *cobra.Command) error {
 }
 
 func (a *app) runBooklet() error {
+	a.makeRoom()
 	l, s, err := a.seasonQuestion()
 	if err != nil {
 		return err

@@ -22,7 +22,7 @@ func (a *app) offer(names func(*season.Ledger) []string) completions {
 // offerOf completes from what was read.
 func (a *app) offerOf(names func(*ledger.Result) []string) completions {
 	return func(_ *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
-		result, _, err := a.read()
+		result, err := a.readForShell()
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
@@ -34,6 +34,21 @@ func (a *app) offerOf(names func(*ledger.Result) []string) completions {
 		}
 		return fitting, cobra.ShellCompDirectiveNoFileComp
 	}
+}
+
+// shellRead is a ledger read to complete a word.
+type shellRead struct {
+	result *ledger.Result
+	err    error
+}
+
+// readForShell reads the ledger for a shell, once: several lists are of it.
+func (a *app) readForShell() (*ledger.Result, error) {
+	if a.forShell == nil {
+		result, _, err := a.read()
+		a.forShell = &shellRead{result, err}
+	}
+	return a.forShell.result, a.forShell.err
 }
 
 // first offers names for a command's first argument alone.

@@ -98,7 +98,7 @@ func (a *app) pilotThen(cmd *cobra.Command, own ownWord, usage string) {
 
 // namesPilot reports whether a word is a pilot of the ledger, to a shell.
 func (a *app) namesPilot(word string) bool {
-	result, _, err := a.read()
+	result, err := a.readForShell()
 	return err == nil && result.Ledger.PilotNamed(word) != nil
 }
 

@@ -32,13 +32,16 @@ type streams struct {
 	// changed says that this run has changed a ledger: what fails after that
 	// leaves it changed.
 	changed bool
+	// room prepares memory; nil where that was done, or where this process has
+	// other work too.
+	room func()
 	// misspelt says that help was asked for a word that is no command.
 	misspelt error
 }
 
 func systemStreams() *streams {
 	s := &streams{
-		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, version: data.Version(), build: data.BuildOf(),
+		in: os.Stdin, out: os.Stdout, err: os.Stderr, env: os.Getenv, now: time.Now, version: data.Version(), build: data.BuildOf(), room: roomInLargePages,
 		width: report.TerminalWidth(os.Stdout), height: report.TerminalHeight(os.Stdout), terminal: term.IsTerminal(int(os.Stdout.Fd())),
 	}
 	s.errTerminal, s.errWidth = term.IsTerminal(int(os.Stderr.Fd())), report.TerminalWidth(os.Stderr)

@@ -75,6 +75,7 @@ func (a *app) workbookFile(cmd *cobra.Command) error {
 }
 
 func (a *app) runWorkbook() error {
+	a.makeRoom()
 	l, s, err := a.seasonQuestion()
 	if err != nil {
 		return err
@@ -91,6 +92,7 @@ func (a *app) runWorkbook() error {
 // runClubWorkbook writes the treasurer's workbook of the year that text names, the
 // latest where it is "".
 func (a *app) runClubWorkbook(text string) error {
+	a.makeRoom()
 	year, err := yearArgument(text)
 	if err != nil {
 		return err

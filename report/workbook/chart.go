@@ -152,11 +152,12 @@ func percentSeries(p xlsx.Placed, rows []flightRow) xlsx.SeriesValues {
 
 // noiseSeries are the values at one end of the noise.
 func noiseSeries(key string, rows []flightRow) xlsx.SeriesValues {
-	i := slices.IndexFunc(enteredColumns, func(c xlsx.Column[flightRow]) bool { return c.Key == key })
+	columns := enteredColumns()
+	i := slices.IndexFunc(columns, func(c xlsx.Column[flightRow]) bool { return c.Key == key })
 	s := xlsx.SeriesValues{}
 	for _, f := range rows {
 		s.X = append(s.X, dayNumber(f.Date))
-		end := enteredColumns[i].Value(f)
+		end := columns[i].Value(f)
 		if !end.Numeric {
 			end.Number = math.NaN()
 		}

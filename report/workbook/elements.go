@@ -36,10 +36,12 @@ func figureKey(flight string, figure xlsx.Value) string {
 }
 
 // gradeKey is the working column of Grades by which Elements finds a row.
-var gradeKey = xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
-	Key: "key", Title: words.ColumnRowsNameInFormulas, Look: xlsx.LookText,
-	Value: func(g gradeRow) xlsx.Value { return xlsx.Text(figureKey(g.flight.Flight.Flight, g.figure)) },
-}})
+func gradeKey() []xlsx.Column[gradeRow] {
+	return xlsx.FoldedAway([]xlsx.Column[gradeRow]{{
+		Key: "key", Title: words.ColumnRowsNameInFormulas, Look: xlsx.LookText,
+		Value: func(g gradeRow) xlsx.Value { return xlsx.Text(figureKey(g.flight.Flight.Flight, g.figure)) },
+	}})
+}
 
 // counted is the category for whose families the flight counts.
 func (f flightRow) counted() string {

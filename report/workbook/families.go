@@ -46,32 +46,34 @@ const signedOne = "+0.0;-0.0;0.0"
 // first, then what statistics say. Its working columns stand beyond those of
 // the table by flight, which can have all families.
 func familyColumns(d answers.Families) []xlsx.Column[familyRow] {
-	return slices.Concat(familyLevels, familyShrunk(d), []xlsx.Column[familyRow]{
+	return slices.Concat(familyLevels(), familyShrunk(d), []xlsx.Column[familyRow]{
 		xlsx.Blank[familyRow]("unused-1"), xlsx.Blank[familyRow]("unused-2"), xlsx.Blank[familyRow]("unused-3"), xlsx.Blank[familyRow]("unused-4"),
-	}, familyWorking)
+	}, familyWorking())
 }
 
-var familyLevels = []xlsx.Column[familyRow]{
-	{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
-	{Key: "run", Title: words.ColumnPercentByFlight, Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
-	{
-		Key: "figures", Title: words.ColumnFigures, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
-		Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Figures) },
-	},
-	{
-		Key: "k", Title: words.ColumnKFlown, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
-		Value: func(r familyRow) xlsx.Value { return number(r.K) },
-	},
-	{
-		Key: "percent", Title: words.ColumnPercent, Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
-		Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
-		Value:   func(r familyRow) xlsx.Value { return number(r.Percent) },
-	},
-	{
-		Key: "lost", Title: words.ColumnLostAFlight, Width: 12.5, Look: xlsx.LookTwo.Live(),
-		Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
-		Value:   func(r familyRow) xlsx.Value { return number(r.LostPerFlight) },
-	},
+func familyLevels() []xlsx.Column[familyRow] {
+	return []xlsx.Column[familyRow]{
+		{Key: "family", Title: words.ColumnFamily, Width: 36, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(words.FamilyTitle(r.Group.Group)) }},
+		{Key: "run", Title: words.ColumnPercentByFlight, Width: 19, Look: xlsx.LookText, Value: func(familyRow) xlsx.Value { return xlsx.Value{} }},
+		{
+			Key: "figures", Title: words.ColumnFigures, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.first},` + ofFamily + `)`,
+			Value: func(r familyRow) xlsx.Value { return xlsx.Integer(r.Figures) },
+		},
+		{
+			Key: "k", Title: words.ColumnKFlown, Width: 12.5, Look: xlsx.LookInteger.Live(), Formula: `SUMIFS({Elements.k},` + ofFamily + `)`,
+			Value: func(r familyRow) xlsx.Value { return number(r.K) },
+		},
+		{
+			Key: "percent", Title: words.ColumnPercent, Width: 12.5, Look: xlsx.LookTwo.Live().Strong(),
+			Formula: `IF({k}>0,10*SUMIFS({Elements.k-mean},` + ofFamily + `)/{k},"")`,
+			Value:   func(r familyRow) xlsx.Value { return number(r.Percent) },
+		},
+		{
+			Key: "lost", Title: words.ColumnLostAFlight, Width: 12.5, Look: xlsx.LookTwo.Live(),
+			Formula: `IF(COUNTIFS({Flights.counted},{category})=0,"",SUMIFS({Elements.lost},` + ofFamily + `)/COUNTIFS({Flights.counted},{category}))`,
+			Value:   func(r familyRow) xlsx.Value { return number(r.LostPerFlight) },
+		},
+	}
 }
 
 // familyShrunk are the levels drawn towards each other, with their intervals.
@@ -104,15 +106,17 @@ func familyTrend(d answers.Families) []xlsx.Column[familyRow] {
 
 // familyWorking are the category, for formulas, and the two sides of the
 // chart's intervals.
-var familyWorking = xlsx.FoldedAway([]xlsx.Column[familyRow]{
-	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
-	{Key: "above", Title: words.ColumnIntervalAbove, Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
-		return xlsx.Float(orZero(r.High) - orZero(r.Shrunken))
-	}},
-	{Key: "below", Title: words.ColumnIntervalBelow, Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
-		return xlsx.Float(orZero(r.Shrunken) - orZero(r.Low))
-	}},
-})
+func familyWorking() []xlsx.Column[familyRow] {
+	return xlsx.FoldedAway([]xlsx.Column[familyRow]{
+		{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookText, Value: func(r familyRow) xlsx.Value { return xlsx.Text(r.category) }},
+		{Key: "above", Title: words.ColumnIntervalAbove, Look: xlsx.LookTwo, Formula: `N({high})-N({shrunken})`, Value: func(r familyRow) xlsx.Value {
+			return xlsx.Float(orZero(r.High) - orZero(r.Shrunken))
+		}},
+		{Key: "below", Title: words.ColumnIntervalBelow, Look: xlsx.LookTwo, Formula: `N({shrunken})-N({low})`, Value: func(r familyRow) xlsx.Value {
+			return xlsx.Float(orZero(r.Shrunken) - orZero(r.Low))
+		}},
+	})
+}
 
 // orZero is a number, 0 where it is not known.
 func orZero(n report.Number) float64 {

@@ -125,13 +125,13 @@ func (c *content) flightsUnder(rules string) int {
 }
 
 func flightsSheet(c *content) xlsx.Sheet {
-	p := xlsx.Place("Flights", words.FlightsSheet, 1, len(c.flights), flightColumns)
+	p := xlsx.Place("Flights", words.FlightsSheet, 1, len(c.flights), flightColumns())
 	return xlsx.Sheet{
 		Name: words.FlightsSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 3, HeadRows: 1,
 		LastColumn: p.Columns["remark"], Unprinted: true,
 		Fill: func(b *xlsx.Book) {
-			xlsx.Widths(b, flightColumns)
-			xlsx.FillTable(b, p, flightColumns, c.flights)
+			xlsx.Widths(b, flightColumns())
+			xlsx.FillTable(b, p, flightColumns(), c.flights)
 			b.Filter(p, "remark")
 			b.Listed(p.Area("rules", "rules"), words.NotKnown, words.StyleAsked, b.Tables["Rules"], "rules")
 			b.Choice(p.Area("counts", "counts"), words.NotKnown, words.CountsAsked, countsYes, countsPractice, countsVoid)

@@ -13,7 +13,9 @@ import (
 // flightColumns are the columns of Flights: what was typed, what the rows of
 // Grades come to, the printed total, and the record, which is the printed
 // total where there is one and the computed one elsewhere.
-var flightColumns = slices.Concat(flightFacts, flightSums, flightRecord, flightWorking, flightCounted, flightField)
+func flightColumns() []xlsx.Column[flightRow] {
+	return slices.Concat(flightFacts(), flightSums(), flightRecord(), flightWorking(), flightCounted(), flightField())
+}
 
 // fact is a column of the flight's typed words.
 func fact(key, title string, width float64, l xlsx.Look, of func(f flightRow) xlsx.Value) xlsx.Column[flightRow] {
@@ -22,39 +24,43 @@ func fact(key, title string, width float64, l xlsx.Look, of func(f flightRow) xl
 	}
 }
 
-var flightFacts = []xlsx.Column[flightRow]{
-	fact("date", words.ColumnDate, 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
-	fact("contest", words.ColumnContest, 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
-	fact("programme", words.ColumnProgramme, 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
-	fact("category", words.ColumnCategory, 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
-	fact("sequence", words.ColumnSequence, 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
-	{Key: "counts", Title: words.ColumnCounts, Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
-	{Key: "rules", Title: words.ColumnRules, Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
-	fact("judges", words.ColumnJudges, 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
+func flightFacts() []xlsx.Column[flightRow] {
+	return []xlsx.Column[flightRow]{
+		fact("date", words.ColumnDate, 10.5, xlsx.LookDate, func(f flightRow) xlsx.Value { return day(f.Date) }),
+		fact("contest", words.ColumnContest, 17, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.ContestName) }),
+		fact("programme", words.ColumnProgramme, 11, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }),
+		fact("category", words.ColumnCategory, 12, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }),
+		fact("sequence", words.ColumnSequence, 22, xlsx.LookWrap, func(f flightRow) xlsx.Value { return xlsx.Text(f.Sequence) }),
+		{Key: "counts", Title: words.ColumnCounts, Width: 8.5, Look: xlsx.LookCentred, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.counts()) }},
+		{Key: "rules", Title: words.ColumnRules, Width: 12.5, Look: xlsx.LookWrap, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.rules) }},
+		fact("judges", words.ColumnJudges, 6.5, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Whole(len(f.Panel)) }),
+	}
 }
 
-var flightSums = []xlsx.Column[flightRow]{
-	{
-		Key: "raw", Title: words.ColumnRaw, Width: 8.5, Look: xlsx.LookTwo.Live(),
-		Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.Raw) },
-	},
-	{Key: "penalty", Title: words.ColumnPenalty, Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
-	{
-		Key: "points", Title: words.ColumnPoints, Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
-		Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
-	},
-	{
-		Key: "maximum", Title: words.ColumnMaximum, Width: 8.5, Look: xlsx.LookInteger.Live(),
-		Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
-		Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
-	},
-	{
-		Key: "percent", Title: words.ColumnPercent, Width: 8, Look: xlsx.LookTwo.Live(),
-		Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.Percent) },
-	},
+func flightSums() []xlsx.Column[flightRow] {
+	return []xlsx.Column[flightRow]{
+		{
+			Key: "raw", Title: words.ColumnRaw, Width: 8.5, Look: xlsx.LookTwo.Live(),
+			Formula: `IF(OR({rows}=0,{undecided}>0),"",SUMIFS({Grades.points},{Grades.flight},{flight}))`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.Raw) },
+		},
+		{Key: "penalty", Title: words.ColumnPenalty, Width: 8, Look: xlsx.LookTwo, FormulaOf: penaltySum, Value: func(f flightRow) xlsx.Value { return unlessZero(f.Penalty) }},
+		{
+			Key: "points", Title: words.ColumnPoints, Width: 8.5, Look: xlsx.LookTwo.Live().Strong(),
+			Formula: `IF(ISNUMBER({raw}),MAX(0,{raw}-{penalty}),"")`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.Points) },
+		},
+		{
+			Key: "maximum", Title: words.ColumnMaximum, Width: 8.5, Look: xlsx.LookInteger.Live(),
+			Formula: `IF({rows}=0,"",10*SUMIFS({Grades.k},{Grades.flight},{flight}))`,
+			Value:   func(f flightRow) xlsx.Value { return unlessZero(f.Maximum) },
+		},
+		{
+			Key: "percent", Title: words.ColumnPercent, Width: 8, Look: xlsx.LookTwo.Live(),
+			Formula: `IF(ISNUMBER({points}),100*{points}/{maximum},"")`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.Percent) },
+		},
+	}
 }
 
 // penaltySum adds what was typed, where it is more than one penalty.
@@ -69,35 +75,37 @@ func penaltySum(f flightRow) string {
 	return strings.Join(parts, "+")
 }
 
-var flightRecord = []xlsx.Column[flightRow]{
-	{Key: "official", Title: words.ColumnOfficialPoints, Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
-	{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8.5, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
-	{
-		Key: "official-percent", Title: words.ColumnOfficialPercent, Width: 8, Look: xlsx.LookTwo.Live(),
-		Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.official().Percent) },
-	},
-	{
-		Key: "difference", Title: words.ColumnOfficialLessOwn, Width: 8.5, Look: xlsx.LookGap.Live(),
-		Formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
-		Value:   difference,
-	},
-	{
-		Key: "record", Title: words.ColumnRecordPercent, Width: 8, Look: xlsx.LookTwo.Live().Strong(),
-		Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
-	},
-	{
-		Key: "source", Title: words.ColumnRecordFrom, Width: 10, Look: xlsx.LookCentred.Live(),
-		Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) },
-	},
-	fact("place", words.ColumnPlace, 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
-	fact("of", words.ColumnOf, 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
-	{
-		Key: "remark", Title: words.ColumnRemark, Width: 32, Look: xlsx.LookWrap.Live().Indented(),
-		FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
-	},
+func flightRecord() []xlsx.Column[flightRow] {
+	return []xlsx.Column[flightRow]{
+		{Key: "official", Title: words.ColumnOfficialPoints, Width: 8.5, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.official().Points) }},
+		{Key: "official-maximum", Title: words.ColumnOfficialMaximum, Width: 8.5, Look: xlsx.LookInteger, FormulaOf: officialMaximum, Value: func(f flightRow) xlsx.Value { return number(f.official().Maximum) }},
+		{
+			Key: "official-percent", Title: words.ColumnOfficialPercent, Width: 8, Look: xlsx.LookTwo.Live(),
+			Formula: `IF(AND(ISNUMBER({official}),N({official-maximum})>0),100*{official}/{official-maximum},"")`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.official().Percent) },
+		},
+		{
+			Key: "difference", Title: words.ColumnOfficialLessOwn, Width: 8.5, Look: xlsx.LookGap.Live(),
+			Formula: `IF(AND(ISNUMBER({official}),ISNUMBER({points}),{official-maximum}={maximum}),{official}-{points},"")`,
+			Value:   difference,
+		},
+		{
+			Key: "record", Title: words.ColumnRecordPercent, Width: 8, Look: xlsx.LookTwo.Live().Strong(),
+			Formula: `IF(OR({counts}="void",{source}=""),"",IF({source}="official",{official-percent},{percent}))`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
+		},
+		{
+			Key: "source", Title: words.ColumnRecordFrom, Width: 10, Look: xlsx.LookCentred.Live(),
+			Formula: `IF({counts}="void","",IF(ISNUMBER({official}),"official",IF(ISNUMBER({points}),"computed","")))`,
+			Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) },
+		},
+		fact("place", words.ColumnPlace, 6, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }),
+		fact("of", words.ColumnOf, 5, xlsx.LookPlace, func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }),
+		{
+			Key: "remark", Title: words.ColumnRemark, Width: 32, Look: xlsx.LookWrap.Live().Indented(),
+			FormulaOf: remarkFormula, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.fullRemark()) },
+		},
+	}
 }
 
 // officialMaximum is that of the rows of marks, where the printed total came
@@ -179,65 +187,71 @@ func printedUnit(f flightRow) xlsx.Value {
 
 // flightWorking are the folded columns: the flight's name, which every row of
 // Grades bears, and what the season's page adds up.
-var flightWorking = xlsx.FoldedAway([]xlsx.Column[flightRow]{
-	fact("flight", words.ColumnFlight, 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
-	{Key: "contest-key", Title: words.ColumnContestsNameInFormulas, Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
-	{
-		Key: "unit", Title: words.ColumnOfficialPrintedTo, Look: xlsx.LookInteger, Value: printedUnit,
-	},
-	fact("missing", words.ColumnSheetsMissing, 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
-	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText, Formula: agreement, Value: agrees},
-	{
-		Key: "rows", Title: words.ColumnRows, Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
-		Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.lines())) },
-	},
-	{
-		Key: "undecided", Title: words.ColumnUndecided, Look: xlsx.LookInteger,
-		Formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
-		Value:   func(f flightRow) xlsx.Value { return xlsx.Integer(f.undecided()) },
-	},
-	{
-		Key: "record-points", Title: words.ColumnRecordPoints, Look: xlsx.LookTwo,
-		Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.line.Points) },
-	},
-	{
-		Key: "record-maximum", Title: words.ColumnRecordMaximum, Look: xlsx.LookTwo,
-		Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
-		Value:   func(f flightRow) xlsx.Value { return number(f.line.Maximum) },
-	},
-	{
-		Key: "entered", Title: words.ColumnPercentThatCounts, Look: xlsx.LookTwo,
-		Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
-		Value: func(f flightRow) xlsx.Value {
-			if !f.line.Enters {
-				return xlsx.Value{}
-			}
-			return number(f.line.Percent)
+func flightWorking() []xlsx.Column[flightRow] {
+	return xlsx.FoldedAway([]xlsx.Column[flightRow]{
+		fact("flight", words.ColumnFlight, 24, xlsx.LookText, func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }),
+		{Key: "contest-key", Title: words.ColumnContestsNameInFormulas, Look: xlsx.LookText, Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.contest) }},
+		{
+			Key: "unit", Title: words.ColumnOfficialPrintedTo, Look: xlsx.LookInteger, Value: printedUnit,
 		},
-	},
-})
+		fact("missing", words.ColumnSheetsMissing, 11, xlsx.LookInteger, func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.Missing)) }),
+		{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText, Formula: agreement, Value: agrees},
+		{
+			Key: "rows", Title: words.ColumnRows, Look: xlsx.LookInteger, Formula: `COUNTIFS({Grades.flight},{flight})`,
+			Value: func(f flightRow) xlsx.Value { return xlsx.Integer(len(f.lines())) },
+		},
+		{
+			Key: "undecided", Title: words.ColumnUndecided, Look: xlsx.LookInteger,
+			Formula: `{rows}-COUNTIFS({Grades.flight},{flight},{Grades.points},">=0")`,
+			Value:   func(f flightRow) xlsx.Value { return xlsx.Integer(f.undecided()) },
+		},
+		{
+			Key: "record-points", Title: words.ColumnRecordPoints, Look: xlsx.LookTwo,
+			Formula: `IF({source}="official",{official},IF({source}="computed",{points},""))`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.line.Points) },
+		},
+		{
+			Key: "record-maximum", Title: words.ColumnRecordMaximum, Look: xlsx.LookTwo,
+			Formula: `IF({source}="official",IF(ISNUMBER({official-maximum}),{official-maximum},""),IF({source}="computed",{maximum},""))`,
+			Value:   func(f flightRow) xlsx.Value { return number(f.line.Maximum) },
+		},
+		{
+			Key: "entered", Title: words.ColumnPercentThatCounts, Look: xlsx.LookTwo,
+			Formula: `IF(AND({counts}="yes",ISNUMBER({record})),{record},"")`,
+			Value: func(f flightRow) xlsx.Value {
+				if !f.line.Enters {
+					return xlsx.Value{}
+				}
+				return number(f.line.Percent)
+			},
+		},
+	})
+}
 
 // flightField are the working columns that compare a flight with its field:
 // the totals as typed, and the record's points less each.
-var flightField = xlsx.FoldedAway([]xlsx.Column[flightRow]{
-	{Key: "winner", Title: words.ColumnWinnersPoints, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
-	{Key: "median", Title: words.ColumnFieldsMedian, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
-	{
-		Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
-		Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) },
-	},
-	{
-		Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
-		Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) },
-	},
-	{Key: "noise", Title: words.ColumnPanelNoisePercent, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
-})
+func flightField() []xlsx.Column[flightRow] {
+	return xlsx.FoldedAway([]xlsx.Column[flightRow]{
+		{Key: "winner", Title: words.ColumnWinnersPoints, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Winner) }},
+		{Key: "median", Title: words.ColumnFieldsMedian, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.field().Median) }},
+		{
+			Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({winner})),{record-points}-{winner},"")`,
+			Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) },
+		},
+		{
+			Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap, Formula: `IF(AND(ISNUMBER({record-points}),ISNUMBER({median})),{record-points}-{median},"")`,
+			Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) },
+		},
+		{Key: "noise", Title: words.ColumnPanelNoisePercent, Look: xlsx.LookTwo, Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+	})
+}
 
 // flightCounted is the working column of Flights that says in which category's
 // figures a flight counts: contest flights with marks and a percent.
-var flightCounted = xlsx.FoldedAway([]xlsx.Column[flightRow]{{
-	Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
-	Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
-	Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
-}})
+func flightCounted() []xlsx.Column[flightRow] {
+	return xlsx.FoldedAway([]xlsx.Column[flightRow]{{
+		Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
+		Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
+		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
+	}})
+}

@@ -191,10 +191,10 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 	columns = append(columns, xlsx.Column[gradeRow]{
 		Key: "resolve", Title: words.ColumnResolve, Width: 8.5, Look: xlsx.LookCentred, Value: func(g gradeRow) xlsx.Value { return xlsx.Text(g.Decision) },
 	})
-	columns = append(columns, resultColumns...)
-	columns = append(columns, workingColumns...)
-	columns = append(columns, gradeKey...)
-	columns = append(columns, againColumn...)
+	columns = append(columns, resultColumns()...)
+	columns = append(columns, workingColumns()...)
+	columns = append(columns, gradeKey()...)
+	columns = append(columns, againColumn()...)
 	for i := range columns {
 		columns[i].Formula = strings.ReplaceAll(columns[i].Formula, "{seats}", "{"+seatKey(0)+":"+seatKey(seats-1)+"}")
 	}

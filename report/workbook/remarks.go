@@ -84,45 +84,47 @@ func (r remarkRow) costs() xlsx.Value {
 	return number(r.fault.Deduction)
 }
 
-var remarkColumns = append([]xlsx.Column[remarkRow]{
-	{Key: "date", Title: words.ColumnDate, Width: 11, Look: xlsx.LookDate, Value: func(r remarkRow) xlsx.Value { return day(r.flight.Date) }},
-	{Key: "contest", Title: words.ColumnContest, Width: 23, Look: xlsx.LookWrap.Indented(), Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.ContestName) }},
-	{Key: "programme", Title: words.ColumnProgramme, Width: 12, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.Programme) }},
-	{Key: "figure", Title: words.ColumnFigure, Width: 7.5, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Whole(r.fault.Figure) }},
-	{Key: "label", Title: words.ColumnLabel, Width: 30, Look: xlsx.LookWrap, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.label) }},
-	{Key: "kind", Title: words.ColumnKind, Width: 16, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.kind) }},
-	{Key: "amount", Title: words.ColumnAmount, Width: 9, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.Amount) }},
-	{Key: "on", Title: words.ColumnOn, Width: 13, Look: xlsx.LookText.Indented(), Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.On) }},
-	{Key: "costs", Title: words.ColumnCosts, Width: 7.5, Look: xlsx.LookTwo, Value: remarkRow.costs},
-	{Key: "expected", Title: words.ColumnExpected, Width: 9.5, Look: xlsx.LookTwo, Value: func(r remarkRow) xlsx.Value { return number(r.expected.Expected) }},
-	{
-		Key: "given", Title: words.ColumnGiven, Width: 8.5, Look: xlsx.LookTwo.Live(), FormulaOf: remarkRow.given,
-		Value: func(r remarkRow) xlsx.Value {
-			if !r.hasGiven() {
-				return xlsx.Value{}
-			}
-			return number(r.expected.Given)
+func remarkColumns() []xlsx.Column[remarkRow] {
+	return append([]xlsx.Column[remarkRow]{
+		{Key: "date", Title: words.ColumnDate, Width: 11, Look: xlsx.LookDate, Value: func(r remarkRow) xlsx.Value { return day(r.flight.Date) }},
+		{Key: "contest", Title: words.ColumnContest, Width: 23, Look: xlsx.LookWrap.Indented(), Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.ContestName) }},
+		{Key: "programme", Title: words.ColumnProgramme, Width: 12, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.Programme) }},
+		{Key: "figure", Title: words.ColumnFigure, Width: 7.5, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Whole(r.fault.Figure) }},
+		{Key: "label", Title: words.ColumnLabel, Width: 30, Look: xlsx.LookWrap, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.label) }},
+		{Key: "kind", Title: words.ColumnKind, Width: 16, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.kind) }},
+		{Key: "amount", Title: words.ColumnAmount, Width: 9, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.Amount) }},
+		{Key: "on", Title: words.ColumnOn, Width: 13, Look: xlsx.LookText.Indented(), Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.On) }},
+		{Key: "costs", Title: words.ColumnCosts, Width: 7.5, Look: xlsx.LookTwo, Value: remarkRow.costs},
+		{Key: "expected", Title: words.ColumnExpected, Width: 9.5, Look: xlsx.LookTwo, Value: func(r remarkRow) xlsx.Value { return number(r.expected.Expected) }},
+		{
+			Key: "given", Title: words.ColumnGiven, Width: 8.5, Look: xlsx.LookTwo.Live(), FormulaOf: remarkRow.given,
+			Value: func(r remarkRow) xlsx.Value {
+				if !r.hasGiven() {
+					return xlsx.Value{}
+				}
+				return number(r.expected.Given)
+			},
 		},
-	},
-	{Key: "noted", Title: words.ColumnNoted, Width: 8, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.noted) }},
-	{Key: "at", Title: words.ColumnAt, Width: 7.5, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.At) }},
-	{Key: "by", Title: words.ColumnBy, Width: 13, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.by) }},
-	{Key: "remark", Title: words.ColumnRemark, Width: 52, Look: xlsx.LookWrap, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.remark) }},
-}, xlsx.FoldedAway([]xlsx.Column[remarkRow]{
-	{Key: "key", Title: words.ColumnFiguresNameInFormulas, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.key) }},
-	{Key: "flight", Title: words.ColumnFlight, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.Flight.Flight) }},
-})...)
+		{Key: "noted", Title: words.ColumnNoted, Width: 8, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.noted) }},
+		{Key: "at", Title: words.ColumnAt, Width: 7.5, Look: xlsx.LookCentred, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.fault.At) }},
+		{Key: "by", Title: words.ColumnBy, Width: 13, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.by) }},
+		{Key: "remark", Title: words.ColumnRemark, Width: 52, Look: xlsx.LookWrap, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.remark) }},
+	}, xlsx.FoldedAway([]xlsx.Column[remarkRow]{
+		{Key: "key", Title: words.ColumnFiguresNameInFormulas, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.key) }},
+		{Key: "flight", Title: words.ColumnFlight, Look: xlsx.LookText, Value: func(r remarkRow) xlsx.Value { return xlsx.Text(r.flight.Flight.Flight) }},
+	})...)
+}
 
 // remarksSheet is what coach and pilot said, a row a fault or a note.
 func remarksSheet(c *content) xlsx.Sheet {
 	rows := c.remarkRows()
-	p := xlsx.Place("Remarks", words.RemarksSheet, 1, len(rows), remarkColumns)
+	p := xlsx.Place("Remarks", words.RemarksSheet, 1, len(rows), remarkColumns())
 	return xlsx.Sheet{
 		Name: words.RemarksSheet, Tables: []xlsx.Placed{p}, FrozenRows: 1, FrozenColumns: 4, HeadRows: 1, PagesTall: c.pagesTall(1),
 		LastColumn: p.Columns["remark"], Legend: words.RemarksLegend,
 		Fill: func(b *xlsx.Book) {
-			xlsx.Widths(b, remarkColumns)
-			xlsx.FillTable(b, p, remarkColumns, rows)
+			xlsx.Widths(b, remarkColumns())
+			xlsx.FillTable(b, p, remarkColumns(), rows)
 			b.Filter(p, "remark")
 			dressFlightsApart(b, p, "flight", "remark")
 		},

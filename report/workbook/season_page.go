@@ -20,11 +20,11 @@ const (
 // seasonSheet is the page to read first: the season in words, facts, the chart,
 // the contests, the flights that count, what the trend rests on.
 func seasonSheet(c *content) xlsx.Sheet {
-	contests, enteredColumns := sized(contestColumns(c)), sized(enteredColumns)
+	contests, columns := sized(contestColumns(c)), sized(enteredColumns())
 	entered, rows := c.contested(), c.contestRows()
 	first := xlsx.Place("Contests", words.SeasonSheet, tablesRow+1, len(rows), contests)
-	second := xlsx.Place("Entered", words.SeasonSheet, first.Last()+3, len(entered), enteredColumns)
-	trends := xlsx.Place("Trends", words.SeasonSheet, second.Last()+3, len(c.book.Season.Trends), trendColumns)
+	second := xlsx.Place("Entered", words.SeasonSheet, first.Last()+3, len(entered), columns)
+	trends := xlsx.Place("Trends", words.SeasonSheet, second.Last()+3, len(c.book.Season.Trends), trendColumns())
 	return xlsx.Sheet{
 		Name: words.SeasonSheet, Tables: []xlsx.Placed{first, second, trends}, FrozenRows: 2, PagesTall: c.pagesTall(1), HeadRows: 2, LastColumn: len(seasonWidths),
 		Fill: func(b *xlsx.Book) {
@@ -37,7 +37,7 @@ func seasonSheet(c *content) xlsx.Sheet {
 			b.Text(1, tablesRow, words.ContestsHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
 			xlsx.FillTable(b, first, contests, rows)
 			b.Text(1, second.Head-1, words.EnteredHeading, xlsx.Look{Bold: true, Size: 13, Align: "left"})
-			xlsx.FillTable(b, second, enteredColumns, entered)
+			xlsx.FillTable(b, second, columns, entered)
 			dressDifference(b, second)
 			seasonChart(b, c, second, trends, entered)
 			end := fillTrends(b, c, trends)
@@ -62,18 +62,18 @@ func fillVerdicts(b *xlsx.Book, verdicts []verdict) {
 // the page. It gives the last row.
 func fillTrends(b *xlsx.Book, c *content, trends xlsx.Placed) int {
 	b.Text(1, trends.Head-1, words.TrendBasis, xlsx.Look{Bold: true, Size: 13, Align: "left"})
-	columns := sized(trendColumns)
+	columns := sized(trendColumns())
 	xlsx.FillTable(b, trends, columns, c.trendRows())
 	for row := trends.Head; row <= trends.Last(); row++ {
 		// The verdict is long and the last: it has the rest of the page's width.
-		b.Merge(trends.Columns["word"], row, len(seasonWidths), xlsx.LookOf(row == trends.Head, trendColumns[len(trendColumns)-1].Look))
+		b.Merge(trends.Columns["word"], row, len(seasonWidths), xlsx.LookOf(row == trends.Head, trendColumns()[len(trendColumns())-1].Look))
 	}
-	tests := xlsx.Place("Tests", words.SeasonSheet, trends.Last()+2, len(c.book.Season.Trends), testColumns)
-	xlsx.FillTable(b, tests, sized(testColumns), c.trendRows())
+	tests := xlsx.Place("Tests", words.SeasonSheet, trends.Last()+2, len(c.book.Season.Trends), testColumns())
+	xlsx.FillTable(b, tests, sized(testColumns()), c.trendRows())
 	end := tests.Last()
 	if moves := c.book.Season.Moves; len(moves) > 0 {
-		p := xlsx.Place("Moves", words.SeasonSheet, end+2, len(moves), moveColumns)
-		xlsx.FillTable(b, p, sized(moveColumns), moves)
+		p := xlsx.Place("Moves", words.SeasonSheet, end+2, len(moves), moveColumns())
+		xlsx.FillTable(b, p, sized(moveColumns()), moves)
 		end = p.Last()
 	}
 	notes := words.SeasonSheetNotes()
@@ -278,43 +278,45 @@ func fromFlights(key string) string {
 }
 
 // enteredColumns stand under those of the contests: the widths are shared.
-var enteredColumns = []xlsx.Column[flightRow]{
-	{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
-		return xlsx.Text(f.ContestName)
-	}},
-	{Key: "date", Title: words.ColumnDate, Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
-	{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
-	{Key: "programme", Title: words.ColumnProgramme, Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
-	{Key: "points", Title: words.ColumnPoints, Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
-	{Key: "of-points", Title: words.ColumnOutOf, Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
-	{
-		Key: "percent", Title: words.ColumnPercent, Look: xlsx.LookTwo.Live().Strong(),
-		Formula: fromFlights("record"),
-		Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
-	},
-	{Key: "place", Title: words.ColumnPlace, Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
-	{Key: "of", Title: words.ColumnOf, Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
-	{Key: "source", Title: words.ColumnRecordFrom, Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
-	{Key: "difference", Title: words.ColumnOfficialLessOwn, Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
-	{Key: "own", Title: words.ColumnOwnPercent, Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
-	{Key: "noise", Title: words.ColumnPanelNoise, Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
-	{Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
-	{Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
-	{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
-	{Key: "key", Title: words.ColumnFlight, Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
-	{
-		// A flight without a percent is a gap in the chart, where an empty text
-		// would be drawn as zero.
-		Key: "drawn", Title: words.ColumnPercentInTheChart, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
-		Value: func(f flightRow) xlsx.Value {
-			if !f.line.Percent.Known() {
-				return xlsx.NotAvailable
-			}
-			return number(f.line.Percent)
+func enteredColumns() []xlsx.Column[flightRow] {
+	return []xlsx.Column[flightRow]{
+		{Key: "contest", Title: words.ColumnContest, Look: xlsx.LookWrap.Live(), Formula: fromFlights("contest"), Value: func(f flightRow) xlsx.Value {
+			return xlsx.Text(f.ContestName)
+		}},
+		{Key: "date", Title: words.ColumnDate, Look: xlsx.LookDate.Live(), Formula: fromFlights("date"), Value: func(f flightRow) xlsx.Value { return day(f.Date) }},
+		{Key: "category", Title: words.ColumnCategory, Look: xlsx.LookWrap.Live(), Formula: fromFlights("category"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Category) }},
+		{Key: "programme", Title: words.ColumnProgramme, Look: xlsx.LookText.Live(), Formula: fromFlights("programme"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Programme) }},
+		{Key: "points", Title: words.ColumnPoints, Look: xlsx.LookTwo.Live(), Formula: fromFlights("record-points"), Value: func(f flightRow) xlsx.Value { return number(f.line.Points) }},
+		{Key: "of-points", Title: words.ColumnOutOf, Look: xlsx.LookInteger.Live(), Formula: fromFlights("record-maximum"), Value: func(f flightRow) xlsx.Value { return number(f.line.Maximum) }},
+		{
+			Key: "percent", Title: words.ColumnPercent, Look: xlsx.LookTwo.Live().Strong(),
+			Formula: fromFlights("record"),
+			Value:   func(f flightRow) xlsx.Value { return number(f.line.Percent) },
 		},
-	},
-	noiseEnd("upper", words.ColumnPercentAndNoise, "+", 1),
-	noiseEnd("lower", words.ColumnPercentLessNoise, "-", -1),
+		{Key: "place", Title: words.ColumnPlace, Look: xlsx.LookPlace.Live(), Formula: fromFlights("place"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Place) }},
+		{Key: "of", Title: words.ColumnOf, Look: xlsx.LookPlace.Live(), Formula: fromFlights("of"), Value: func(f flightRow) xlsx.Value { return xlsx.Whole(f.Of) }},
+		{Key: "source", Title: words.ColumnRecordFrom, Look: xlsx.LookCentred.Live(), Formula: fromFlights("source"), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.line.Source) }},
+		{Key: "difference", Title: words.ColumnOfficialLessOwn, Look: xlsx.LookGap.Live(), Formula: fromFlights("difference"), Value: difference},
+		{Key: "own", Title: words.ColumnOwnPercent, Look: xlsx.LookTwo.Live(), Formula: fromFlights("percent"), Value: func(f flightRow) xlsx.Value { return number(f.Percent) }},
+		{Key: "noise", Title: words.ColumnPanelNoise, Look: xlsx.LookTwo.Stat(), Value: func(f flightRow) xlsx.Value { return number(f.line.Noise) }},
+		{Key: "to-winner", Title: words.ColumnToWinner, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-winner"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToWinner) }},
+		{Key: "to-median", Title: words.ColumnToMedian, Look: xlsx.LookGap.Live(), Formula: fromFlights("to-median"), Value: func(f flightRow) xlsx.Value { return number(f.line.ToMedian) }},
+		{Key: "agrees", Title: words.ColumnOfficialAgrees, Look: xlsx.LookText.Working(), Formula: fromFlights("agrees"), Value: agrees},
+		{Key: "key", Title: words.ColumnFlight, Look: xlsx.LookText.Working(), Value: func(f flightRow) xlsx.Value { return xlsx.Text(f.Flight.Flight) }},
+		{
+			// A flight without a percent is a gap in the chart, where an empty text
+			// would be drawn as zero.
+			Key: "drawn", Title: words.ColumnPercentInTheChart, Look: xlsx.LookTwo.Working(), Formula: `IF(ISNUMBER({percent}),{percent},NA())`,
+			Value: func(f flightRow) xlsx.Value {
+				if !f.line.Percent.Known() {
+					return xlsx.NotAvailable
+				}
+				return number(f.line.Percent)
+			},
+		},
+		noiseEnd("upper", words.ColumnPercentAndNoise, "+", 1),
+		noiseEnd("lower", words.ColumnPercentLessNoise, "-", -1),
+	}
 }
 
 // noiseEnd is one end of a flight's panel noise. The chart draws both without

@@ -69,7 +69,7 @@ func TestNothingIsShownThatTheJSONLeavesOut(t *testing.T) {
 			name := fmt.Sprintf("%d flights, one contest %v", flights, oneContest)
 			d := c.book.Season
 			for i, row := range c.trendRows() {
-				for _, column := range slices.Concat(trendColumns, testColumns) {
+				for _, column := range slices.Concat(trendColumns(), testColumns()) {
 					shown += sameAsJSON(t, name, column.Key, column.Value(row), d.Trends[i].Trend)
 				}
 				require.Equal(t, d.Trends[i].Season.Known(), row.Line != nil, name)

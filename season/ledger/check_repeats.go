@@ -13,20 +13,25 @@ import (
 // receipt that differs says that they are two.
 func (r *reader) checkRepeats() {
 	type day struct {
-		key     string
+		key     int // of what is the same
 		date    season.Date
-		contest string // "": of none; anyContest: of the last one
+		contest *season.Contest // nil: of none; anyContest: of the last one
 	}
-	const anyContest = "*" // no contest's name
-	same := map[day]int{}  // places in r.money, from 1
+	anyContest := new(season.Contest)
+	same, keys := map[day]int{}, map[string]int{} // places in r.money, from 1
 	for i, line := range r.money {
-		key := line.sameness()
-		if key == "" {
+		said := line.sameness()
+		if said == "" {
 			continue
 		}
+		key, known := keys[said]
+		if !known {
+			key = len(keys)
+			keys[said] = key
+		}
 		own, others := line.contestNamed(), anyContest
-		if own != "" {
-			others = ""
+		if own != nil {
+			others = nil
 		}
 		what, days := line.repeatable()
 		last := -1
@@ -46,18 +51,18 @@ func (r *reader) checkRepeats() {
 			line.repeats = true
 		}
 		same[day{key, line.date, own}] = i + 1
-		if own != "" {
+		if own != nil {
 			same[day{key, line.date, anyContest}] = i + 1
 		}
 	}
 }
 
-// contestNamed is the contest that a cost names, "" where it names none.
-func (line *moneyLine) contestNamed() string {
-	if line.cost == nil || line.cost.Contest == nil {
-		return ""
+// contestNamed is the contest that a cost names, nil where it names none.
+func (line *moneyLine) contestNamed() *season.Contest {
+	if line.cost == nil {
+		return nil
 	}
-	return line.cost.Contest.Handle
+	return line.cost.Contest
 }
 
 // ofOneContest reports whether one of two costs names a contest and the other, which

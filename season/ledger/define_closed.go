@@ -63,7 +63,7 @@ func (w *words) safetyKind() (*season.FaultKind, bool) {
 // checkClosings warns of lines that close what is not open. A fault may stand on
 // a line that could not be read: then nothing is said.
 func (r *reader) checkClosings() {
-	if r.errors > 0 {
+	if r.errors > 0 || len(r.closings) == 0 {
 		return
 	}
 	_, idle := season.Matters(r.out, nil, 0)

@@ -10,8 +10,10 @@ import (
 	"io"
 	"io/fs"
 	"regexp"
+	"runtime"
 	"slices"
 	"sync"
+	"sync/atomic"
 )
 
 // packer is the zip archive that a workbook is, with its parts in one order and
@@ -47,14 +49,8 @@ func (p *packer) AddFS(fs.FS) error { return errors.New("a workbook holds no fol
 // list of content types comes first, as other programs have it.
 func (p *packer) Close() error {
 	slices.Sort(p.names)
-	packed := make([]packedPart, len(p.names))
-	var all sync.WaitGroup
-	for i, name := range p.names {
-		all.Go(func() { packed[i] = p.pack(name) })
-	}
-	all.Wait()
 	archive := zip.NewWriter(p.out)
-	for _, part := range packed {
+	for _, part := range p.packed() {
 		if part.err != nil {
 			return part.err
 		}
@@ -80,17 +76,34 @@ type packedPart struct {
 	err    error
 }
 
-func (p *packer) pack(name string) packedPart {
+// packed are all parts in their order. Each of the processor's cores has one
+// compressor, which takes most of a megabyte.
+func (p *packer) packed() []packedPart {
+	packed := make([]packedPart, len(p.names))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(p.names)) {
+		all.Go(func() {
+			squeeze, err := flate.NewWriter(io.Discard, squeezing)
+			for i := next.Add(1) - 1; int(i) < len(p.names); i = next.Add(1) - 1 {
+				if packed[i].err = err; err == nil {
+					packed[i] = p.pack(p.names[i], squeeze)
+				}
+			}
+		})
+	}
+	all.Wait()
+	return packed
+}
+
+func (p *packer) pack(name string, squeeze *flate.Writer) packedPart {
 	data, err := p.finish(name, p.parts[name].Bytes())
 	if err != nil {
 		return packedPart{err: err}
 	}
 	var small bytes.Buffer
 	small.Grow(len(data) / 8)
-	squeeze, err := flate.NewWriter(&small, squeezing)
-	if err != nil {
-		return packedPart{err: err}
-	}
+	squeeze.Reset(&small)
 	if _, err := squeeze.Write(data); err != nil {
 		return packedPart{err: err}
 	}
