@@ -123,7 +123,7 @@ func TestReconcileRules(t *testing.T) {
 		assert.Equal(t, c.want, brief(first), c.name)
 		assert.Equal(t, KindRules, first.Kind, c.name)
 	}
-	// Derived: of 30 and 15 from two judges, 30 divided and 15 left out both come to
+	// [derived] Of 30 and 15 from two judges, 30 divided and 15 left out both come to
 	// 15 less than 45; of 20 and 20, one left out and both divided, and the two are
 	// equal.
 	two := func(points string, penalties ...int64) []string {
