@@ -13,7 +13,9 @@ import (
 const Replacement = '\uFFFD'
 
 // narrow measures text the same way in every locale, so that the same text
-// gives the same bytes everywhere: characters of ambiguous width count one.
+// gives the same bytes everywhere: characters of ambiguous width count one. The
+// library stays at its version 0.0.25: earlier ones take a flag for one column,
+// later ones fill two megabytes of tables before the first width.
 var narrow = &runewidth.Condition{EastAsianWidth: false, StrictEmojiNeutral: true}
 
 // Width returns how many columns of a terminal a text takes. It goes by grapheme
