@@ -25,11 +25,11 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
-		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
+		return fmt.Sprintf("%s: %s percentage points %s (%s)%s. Chance alone gives as much in %s.",
+			Sentence(string(d.Word)), r.Change(), over, interval, notWithout(d, "; "), trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
-		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
+		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s%s.",
+			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d), notWithout(d, ", and "))
 	case answers.Flat:
 		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,
 			limits.Change.Text(0), interval)
@@ -39,6 +39,15 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		}
 		return fmt.Sprintf("Cannot tell: %s percentage points %s (%s)%s.%s", r.Changes(), over, AtConfidence(d.Confidence), bothFit(d, limits), couldShow(d))
 	}
+}
+
+// notWithout says behind a word such as ", but " that a change is no more than
+// zeros, "" where it is.
+func notWithout(d answers.Trend, behind string) string {
+	if len(d.HangsOnZeros) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%swithout the %s with a zero on %s no such change shows", behind, PluralWord(len(d.HangsOnZeros), "flight", "flights"), ListInWords(d.HangsOnZeros))
 }
 
 // TrendRange is the range of a trend's change.
