@@ -34,7 +34,7 @@ type Trend struct {
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
 	// HangsOnZeros are the days of the flights with a zeroed figure, where without them
-	// the verdict and at least half of the change would go.
+	// there would be no verdict of a change this way.
 	HangsOnZeros []string `json:"hangsOnZeros,omitempty"`
 	// LongestGap is in days, between neighbouring flights.
 	LongestGap report.Number `json:"longestGap,omitzero"`

@@ -75,14 +75,14 @@ func TestAChangeThatHangsOnZerosSaysSo(t *testing.T) {
 		Trend: answers.Trend{Season: report.Float(8), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}},
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 2, Groups: []answers.Group{g}}
-	assert.Contains(t, words.MovingSentence(d), "+8.0 percentage points over all of them, but without the flight with a zero on 2026-03-21 no such change shows; with 2 families compared")
+	assert.Contains(t, words.MovingSentence(d), "+8.0 percentage points over all of them, but without the flight with a zero on 2026-03-21 this could not be said; with 2 families compared")
 	d.Groups[0].Trend.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
-	assert.Contains(t, words.MovingSentence(d), ", but without the flights with a zero on 2026-03-21 and 2026-03-22 no such change shows;")
+	assert.Contains(t, words.MovingSentence(d), ", but without the flights with a zero on 2026-03-21 and 2026-03-22 this could not be said;")
 	season := answers.Trend{Season: report.Float(8), Low: report.Float(1), High: report.Float(9), Confidence: report.Float(.9), P: report.Float(.1), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}}
-	assert.Equal(t, "May be improving: +8 percentage points by their trend (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in 10, and without the flight with a zero on 2026-03-21 no such change shows.",
+	assert.Equal(t, "May be improving: +8 percentage points by their trend (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in 10, and without the flight with a zero on 2026-03-21 this could not be said.",
 		words.TrendSentence(season, trendLimits))
 	season.Word = answers.Improving
-	assert.Contains(t, words.TrendSentence(season, trendLimits), "at 90% confidence); without the flight with a zero on 2026-03-21 no such change shows. Chance alone")
+	assert.Contains(t, words.TrendSentence(season, trendLimits), "at 90% confidence); without the flight with a zero on 2026-03-21 this could not be said. Chance alone")
 }
 
 // Families whose flights are too few for any verdict are listed, where others are

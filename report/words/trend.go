@@ -41,13 +41,13 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	}
 }
 
-// notWithout says behind a word such as ", but " that a change is no more than
-// zeros, "" where it is.
+// notWithout says behind a word such as ", but " that a verdict hangs on
+// zeros, "" where it does not.
 func notWithout(d answers.Trend, behind string) string {
 	if len(d.HangsOnZeros) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%swithout the %s with a zero on %s no such change shows", behind, PluralWord(len(d.HangsOnZeros), "flight", "flights"), ListInWords(d.HangsOnZeros))
+	return fmt.Sprintf("%swithout the %s with a zero on %s this could not be said", behind, PluralWord(len(d.HangsOnZeros), "flight", "flights"), ListInWords(d.HangsOnZeros))
 }
 
 // TrendRange is the range of a trend's change.

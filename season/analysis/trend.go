@@ -78,8 +78,8 @@ type Trend struct {
 	LongestGap  float64 // days between neighbouring points
 	WithoutZero float64 // Season without the points that have a zero
 	HasZero     bool
-	// HangsOn are the days of the points with a zero, in order, where without them the
-	// verdict and at least half of the change would go; else none.
+	// HangsOn are the days of the points with a zero, in order, where without them there
+	// would be no verdict of a change this way; else none.
 	HangsOn []float64
 	// DesignEffect is by how much the variance of S was taken to be larger because
 	// flights of one contest are alike, 1 where they are not. P, Least and the

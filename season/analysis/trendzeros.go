@@ -1,9 +1,6 @@
 package analysis
 
-import (
-	"math"
-	"slices"
-)
+import "slices"
 
 // withoutZeros are the points that have no zero.
 func withoutZeros(points []TrendPoint) []TrendPoint {
@@ -26,11 +23,14 @@ func way(w Word) int {
 }
 
 // hang keeps the days of the zeros where without them the verdict would be of no
-// change this way, and more than half of the change, or all that counts, goes too:
-// fewer flights alone, which show less, are no zero's doing.
+// change this way; where they leave too few flights for a verdict, the size of the
+// change decides.
 func (t *Trend) hang(points []TrendPoint, without Word) {
-	left := float64(way(t.Word)) * t.WithoutZero
-	if way(without) == way(t.Word) || left > max(SmallChange, math.Abs(t.Season)/2) {
+	stands := way(without) == way(t.Word)
+	if without == TooFew {
+		stands = float64(way(t.Word))*t.WithoutZero > SmallChange
+	}
+	if stands {
 		return
 	}
 	sizes := map[string]int{}

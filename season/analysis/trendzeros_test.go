@@ -9,7 +9,7 @@ import (
 )
 
 // A rise that one zero early in the season makes names its day; one that stands
-// without the zero, or from which fewer flights alone take the verdict, does not.
+// without the zero, or that rises as far with too few flights left to tell, does not.
 func TestTrendThatHangsOnAZero(t *testing.T) {
 	zeroed := func(at int, values ...float64) [][]analysis.TrendPoint {
 		points := weekly(values...)
