@@ -163,10 +163,9 @@ func PlanSentence(d answers.Plan) string {
 		return text + "."
 	}
 	if !first.Rising {
-		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items) + "."
+		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items, "the pilot's other families") + "."
 	}
-	text := fmt.Sprintf("On %s most is still lost in %s, about %s percentage points against the pilot's other families, but it %s.",
-		d.Sequence, GroupTitle(first.Group), first.Gain.Text(1), risesAlready(first))
+	text := fmt.Sprintf("On %s most is still lost in %s, which %s.", d.Sequence, GroupTitle(first.Group), risesAlready(first))
 	at := slices.IndexFunc(d.Items, func(i answers.PlanItem) bool { return !i.Rising })
 	switch {
 	case len(d.Items) == 1:
@@ -174,7 +173,7 @@ func PlanSentence(d answers.Plan) string {
 	case at < 0:
 		return text + " The others here rise too."
 	}
-	return text + " Of what does not, practice pays most in " + paysMost(d.Items[at:]) + "."
+	return text + " Of the others, practice pays most in " + paysMost(d.Items[at:], "the rest") + "."
 }
 
 // risesAlready says of a family that it rises, and what it scored last.
@@ -186,9 +185,10 @@ func risesAlready(i answers.PlanItem) string {
 }
 
 // paysMost says where practice pays most: the first of these families, or the
-// first two where they are too close to call. A second that rises already is none.
-func paysMost(items []answers.PlanItem) string {
-	const came = "came up to the pilot's other families"
+// first two where they are too close to call, if they came up to the others. A second
+// that rises already is none.
+func paysMost(items []answers.PlanItem, others string) string {
+	came := "came up to " + others
 	first := items[0]
 	text := fmt.Sprintf("%s: about %s percentage points, if it %s", GroupTitle(first.Group), first.Gain.Text(1), came)
 	switch {
