@@ -11,7 +11,7 @@ import (
 )
 
 // tourLines is the most that the tour may take at 80 columns.
-const tourLines = 161
+const tourLines = 160
 
 // TestDemoTour holds the tour to its length, and to the job that it shows: each
 // command with how its page begins, one caution after those that advise.

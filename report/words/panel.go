@@ -93,8 +93,7 @@ const sheetFirst = "compare with the paper sheet first, then ask through the chi
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
 const (
-	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right"
-	judgesInOrder    = "judges in the order in which they first sat, each panel's own"
+	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right; judges: in the order in which they first sat"
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 
@@ -104,7 +103,6 @@ const LoneExpected = ColumnOthersSay + ": by the others' grades of the figure an
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
-		judgesInOrder,
 		"leniency: grades above (+) or below (-) the judges compared with, moved towards 0 by the share of the spread that chance explains, positioning left out; " + oneSheetOnly,
 		scatterExplained,
 		NoiseExplained,
@@ -122,7 +120,6 @@ func PanelNotes(d answers.Panel) []string {
 // reached.
 func PanelNotesBrief(d answers.Panel) []string {
 	notes := []string{
-		judgesInOrder,
 		"leniency: grades above (+) or below (-) the judges compared with, adjusted for chance, positioning left out; " + oneSheetOnly,
 		scatterExplained,
 	}

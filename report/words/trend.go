@@ -26,10 +26,14 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
 		return fmt.Sprintf("%s: %s percentage points %s (%s)%s. Chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, notWithout(d, "; "), trendChance(d))
+			Sentence(string(d.Word)), r.Change(), over, interval, cannotWithout(d), trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
-		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s%s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d), notWithout(d, ", and "))
+		if cannot := cannotWithout(d); cannot != "" {
+			return fmt.Sprintf("%s: %s percentage points (%s), but chance alone gives as much in %s%s.",
+				Sentence(string(d.Word)), r.Change(), interval, trendChance(d), cannot)
+		}
+		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
+			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.Flat:
 		return fmt.Sprintf("Flat: %s percentage points %s, within %s either way (%s).", r.Change(), over,
 			limits.Change.Text(0), interval)
@@ -48,6 +52,14 @@ func notWithout(d answers.Trend, behind string) string {
 		return ""
 	}
 	return fmt.Sprintf("%swithout the %s with a zero on %s this could not be said", behind, PluralWord(len(d.HangsOnZeros), "flight", "flights"), ListInWords(d.HangsOnZeros))
+}
+
+// cannotWithout is the same of whole flights, whose zeros a note names.
+func cannotWithout(d answers.Trend) string {
+	if len(d.HangsOnZeros) == 0 {
+		return ""
+	}
+	return "; without the " + PluralWord(len(d.HangsOnZeros), "one zero", "zeros") + ": cannot tell"
 }
 
 // TrendRange is the range of a trend's change.
@@ -177,7 +189,11 @@ const TestExplained = "S: pairs of flights that can be compared, those that rose
 
 // TrendWithoutZeros is a season's change without the flights that had a zeroed figure.
 func TrendWithoutZeros(d answers.Trend) string {
-	return change(d.WithoutZeros) + " percentage points over the season"
+	text := change(d.WithoutZeros) + " percentage points over the season"
+	if len(d.HangsOnZeros) > 0 {
+		text += ", no more than chance gives; left out: " + ListInWords(d.HangsOnZeros)
+	}
+	return text
 }
 
 // TrendNotes say what a reader must know beside the verdict.
