@@ -112,11 +112,11 @@ func whatIf(f *season.Flight, typed []string, target *analysis.Goal) (answers.Wh
 			"nobody else's total is known in " + f.Name, "`field` has the totals of the others, out of the maximum that the marks are",
 		}
 	}
-	changes, said, err := readChanges(f, typed)
+	changes, made, err := readChanges(f, typed)
 	if err != nil {
 		return answers.WhatIf{}, err
 	}
-	return answers.WhatIfOf(f, changes, said, target), nil
+	return answers.WhatIfOf(f, changes, made, target), nil
 }
 
 // outOfField refuses a goal that the flight cannot have: a place where not the whole
@@ -177,23 +177,24 @@ func beforeChanges(args []string) (named, changes []string) {
 	return args[:at], args[at:]
 }
 
-// readChanges reads the changes of a flight's sheet, and how they are said. A
+// readChanges reads the changes of a flight's sheet, and what each does. A
 // judge who was left out can be named no more.
-func readChanges(f *season.Flight, typed []string) (changes []analysis.Change, said []string, err error) {
+func readChanges(f *season.Flight, typed []string) (changes []analysis.Change, made []answers.WhatChange, err error) {
 	r := changeReader{flight: f, panel: f.Panel, sheet: f.Sheet()}
 	for len(typed) > 0 {
 		used := 1
 		if typed[0] == wordWithout {
 			used = min(2, len(typed))
 		}
-		change, err := r.read(typed[:used])
+		change, does, err := r.read(typed[:used])
 		if err != nil {
 			return nil, nil, err
 		}
 		r.sheet = change(r.sheet)
-		changes, said, typed = append(changes, change), append(said, strings.Join(typed[:used], " ")), typed[used:]
+		does.Change = strings.Join(typed[:used], " ")
+		changes, made, typed = append(changes, change), append(made, does), typed[used:]
 	}
-	return changes, said, nil
+	return changes, made, nil
 }
 
 // changeReader reads changes one after another; panel are the judges that are
@@ -204,18 +205,18 @@ type changeReader struct {
 	sheet  scoring.Sheet
 }
 
-func (r *changeReader) read(typed []string) (analysis.Change, error) {
+func (r *changeReader) read(typed []string) (analysis.Change, answers.WhatChange, error) {
 	switch typed[0] {
 	case wordNoPenalty:
-		return scoring.Sheet.WithoutPenalties, nil
+		return scoring.Sheet.WithoutPenalties, answers.WhatChange{Kind: answers.ChangeNoPenalty}, nil
 	case wordNoZeros:
-		return scoring.Sheet.WithoutZeros, r.onlyZeros()
+		return scoring.Sheet.WithoutZeros, answers.WhatChange{Kind: answers.ChangeNoZeros}, r.onlyZeros()
 	case wordWithout:
 		return r.without(typed[1:])
 	}
 	place, text, ok := strings.Cut(typed[0], "=")
 	if !ok {
-		return nil, &usageError{fmt.Sprintf("%q is no change", typed[0]), "a change is " + orList(changeForms)}
+		return nil, answers.WhatChange{}, &usageError{fmt.Sprintf("%q is no change", typed[0]), "a change is " + orList(changeForms)}
 	}
 	return r.mark(typed[0], place, text)
 }
@@ -239,19 +240,21 @@ func (r *changeReader) onlyZeros() error {
 func isGrade(m scoring.Mark) bool { return m.Kind == scoring.Grade }
 
 // without leaves a judge out.
-func (r *changeReader) without(names []string) (analysis.Change, error) {
+func (r *changeReader) without(names []string) (analysis.Change, answers.WhatChange, error) {
+	does := answers.WhatChange{Kind: answers.ChangeWithoutJudge}
 	if len(names) == 0 {
-		return nil, &usageError{wordWithout + " names no judge", "judges: " + strings.Join(r.panel, ", ")}
+		return nil, does, &usageError{wordWithout + " names no judge", "judges: " + strings.Join(r.panel, ", ")}
 	}
 	judge, err := r.judge(names[0])
 	if err != nil {
-		return nil, err
+		return nil, does, err
 	}
 	if len(r.panel) == 1 {
-		return nil, &usageError{text: fmt.Sprintf("%s %s leaves no judge", wordWithout, names[0])}
+		return nil, does, &usageError{text: fmt.Sprintf("%s %s leaves no judge", wordWithout, names[0])}
 	}
+	does.Judge = r.panel[judge]
 	r.panel = append(r.panel[:judge:judge], r.panel[judge+1:]...)
-	return func(s scoring.Sheet) scoring.Sheet { return s.WithoutJudge(judge) }, nil
+	return func(s scoring.Sheet) scoring.Sheet { return s.WithoutJudge(judge) }, does, nil
 }
 
 // judge finds a judge among those that are left.
@@ -265,29 +268,35 @@ func (r *changeReader) judge(name string) (int, error) {
 }
 
 // mark puts a mark on a line.
-func (r *changeReader) mark(typed, place, text string) (analysis.Change, error) {
+func (r *changeReader) mark(typed, place, text string) (analysis.Change, answers.WhatChange, error) {
+	does := answers.WhatChange{Kind: answers.ChangeMark}
 	name, judgeName, one := strings.Cut(place, "@")
 	judge := scoring.EveryJudge
 	if one {
 		var err error
 		if judge, err = r.judge(judgeName); err != nil {
-			return nil, err
+			return nil, does, err
 		}
+		does.Judge = r.panel[judge]
 	}
 	line, err := lineNamed(r.flight, typed, name)
 	if err != nil {
-		return nil, err
+		return nil, does, err
 	}
 	marks, remark, problem, hint := ledger.ReadMarks(text)
 	switch {
 	case problem != "":
-		return nil, &usageError{fmt.Sprintf("%s: %s", typed, problem), hint}
+		return nil, does, &usageError{fmt.Sprintf("%s: %s", typed, problem), hint}
 	case len(marks) != 1 || remark != "":
-		return nil, &usageError{fmt.Sprintf("%s: one mark stands behind the =", typed), ""}
+		return nil, does, &usageError{fmt.Sprintf("%s: one mark stands behind the =", typed), ""}
 	case marks[0].FigureOnly() && line >= len(r.flight.Flown()):
-		return nil, &usageError{fmt.Sprintf("%s: %s can stand on a figure alone", typed, marks[0]), ""}
+		return nil, does, &usageError{fmt.Sprintf("%s: %s can stand on a figure alone", typed, marks[0]), ""}
 	}
-	return func(s scoring.Sheet) scoring.Sheet { return s.WithMark(line, judge, marks[0]) }, nil
+	does.Mark, does.Graded, does.Line = marks[0].String(), isGrade(marks[0]), r.sheet.Lines[line].Kind.String()
+	if flown := r.flight.Flown(); line < len(flown) {
+		does.Figure = flown[line] + 1
+	}
+	return func(s scoring.Sheet) scoring.Sheet { return s.WithMark(line, judge, marks[0]) }, does, nil
 }
 
 // lineNamed finds a line of a flight's sheet: a figure's number, pos, harmony.

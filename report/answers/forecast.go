@@ -59,11 +59,13 @@ type ForecastLine struct {
 }
 
 // ForecastZeros counts figures zeroed, of those flown; Chance is that of one
-// or more in a flight of the sequence.
+// or more in a flight of the sequence. Partly counts figures with a zero in a mean
+// that is not 0, which the forecast includes.
 type ForecastZeros struct {
 	Figures int           `json:"figures"`
 	Of      int           `json:"of"`
 	Chance  report.Number `json:"chance,omitzero"`
+	Partly  int           `json:"partly,omitempty"`
 }
 
 // ForecastPenalties counts flights with penalties; Points is their mean of those.
@@ -141,7 +143,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 		Confidence: report.Float(ForecastConfidence), Same: a.Same, SteadyOnly: a.Told && a.SteadyOnly,
 		Figures: figureForecasts(a), Lines: forecastLines(a), Unseen: listOf(a.Unseen), NeverFlown: listOf(a.NeverFlown), Uncoded: listOf(a.Bare),
 		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
-		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance)},
+		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance), a.Spoilt.Partly},
 		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty)},
 		Level:     LevelOf(l, p),
 		Past:      pastOf(analysis.ForecastRecord(l, p, seq.Category)),

@@ -2,6 +2,7 @@ package answers
 
 import (
 	"boxbook/report"
+	"boxbook/season"
 	"boxbook/season/analysis"
 )
 
@@ -32,6 +33,9 @@ type Trend struct {
 	Detectable report.Number `json:"detectable,omitzero"`
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
+	// HangsOnZeros are the days of the flights with a zeroed figure, where without them
+	// there would be no verdict of a change this way.
+	HangsOnZeros []string `json:"hangsOnZeros,omitempty"`
 	// LongestGap is in days, between neighbouring flights.
 	LongestGap report.Number `json:"longestGap,omitzero"`
 }
@@ -91,6 +95,9 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 		N: t.N, S: t.S, Tau: report.Float(t.Tau), P: report.Float(t.P), Slope30: report.Float(t.Slope30), Season: report.Float(t.Season),
 		Low: report.Float(t.Low), High: report.Float(t.High), Confidence: report.Float(t.Confidence),
 		WithoutZeros: report.Float(t.WithoutZero), Word: t.Word, Reason: t.Reason,
+	}
+	for _, day := range t.HangsOn {
+		d.HangsOnZeros = append(d.HangsOnZeros, season.Date(day).String())
 	}
 	if t.LongestGap > 0 {
 		d.LongestGap = report.Float(t.LongestGap)

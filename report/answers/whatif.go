@@ -14,25 +14,53 @@ import (
 // changes moved. Reach is there where a target was asked for and the changed sheet
 // is decided.
 type WhatIf struct {
-	Flight    string     `json:"flight"`
-	Pilot     string     `json:"pilot"`
-	PilotName string     `json:"pilotName"`
-	Date      string     `json:"date"`
-	Programme string     `json:"programme"`
-	Label     int        `json:"label"`
-	Sequence  string     `json:"sequence,omitempty"`
-	Changes   []string   `json:"changes"`
-	Before    WhatScore  `json:"before"`
-	After     WhatScore  `json:"after"`
-	More      WhatMore   `json:"more"`
-	Lines     []WhatLine `json:"lines"`
+	Flight    string   `json:"flight"`
+	Pilot     string   `json:"pilot"`
+	PilotName string   `json:"pilotName"`
+	Date      string   `json:"date"`
+	Programme string   `json:"programme"`
+	Label     int      `json:"label"`
+	Sequence  string   `json:"sequence,omitempty"`
+	Changes   []string `json:"changes"`
+	// Made are the same changes in their parts.
+	Made   []WhatChange `json:"made"`
+	Before WhatScore    `json:"before"`
+	After  WhatScore    `json:"after"`
+	More   WhatMore     `json:"more"`
+	Lines  []WhatLine   `json:"lines"`
 	// Official is the printed total where it is not that of the marks.
 	Official report.Number `json:"official,omitzero"`
+	// PrintedPlace is the place typed in the flight where it is not that of the marks.
+	PrintedPlace int `json:"printedPlace,omitempty"`
 	// OtherPanel says that the changed sheet is another panel's, so that no place
 	// follows from it.
 	OtherPanel bool         `json:"otherPanel"`
 	Reach      *WhatItTakes `json:"reach,omitempty"`
 }
+
+// WhatChange is one change: the word that asked for it, and what it does. Mark is the
+// mark that the figure, or the weighted line named, gets from the judge, from every
+// judge where none is named.
+type WhatChange struct {
+	Change string   `json:"change"`
+	Kind   WhatKind `json:"kind"`
+	Line   string   `json:"line,omitempty"`
+	Figure int      `json:"figure,omitempty"`
+	Judge  string   `json:"judge,omitempty"`
+	Mark   string   `json:"mark,omitempty"`
+	Graded bool     `json:"graded,omitempty"`
+}
+
+// WhatKind is what a change does.
+type WhatKind string
+
+// The kinds of a change.
+const (
+	ChangeMark         WhatKind = "mark"
+	ChangeNoZeros      WhatKind = "no-zeros"
+	ChangeWithoutJudge WhatKind = "without-judge"
+	ChangeNoPenalty    WhatKind = "no-penalty"
+)
 
 // WhatScore is a score: points and percent are absent while a figure is
 // undecided, the place where the field is not known.
@@ -95,15 +123,21 @@ type FigureAlone struct {
 	Grade  report.Number `json:"grade,omitzero"`
 }
 
-// WhatIfOf scores a flight that has marks before and after changes, which said
-// names; target is a total asked about, nil for none. That of the others is asked
+// WhatIfOf scores a flight that has marks before and after changes, which made
+// says, one by one; target is a total asked about, nil for none. That of the others is asked
 // about only where analysis.OthersIn has some.
-func WhatIfOf(f *season.Flight, changes []analysis.Change, said []string, target *analysis.Goal) WhatIf {
+func WhatIfOf(f *season.Flight, changes []analysis.Change, made []WhatChange, target *analysis.Goal) WhatIf {
 	w := analysis.WhatIfOf(f, changes)
 	d := WhatIf{
 		Flight: f.Name, Pilot: f.Pilot.Handle, PilotName: f.Pilot.Name, Date: f.Date.String(), Programme: string(f.Programme), Label: f.Label,
-		Sequence: f.Sequence.Handle, Changes: listOf(said), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
+		Sequence: f.Sequence.Handle, Changes: []string{}, Made: listOf(made), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
 		Before: whatScore(w.Before, w.PlaceBefore, f.Of), After: whatScore(w.After, w.PlaceAfter, f.Of),
+	}
+	for _, change := range made {
+		d.Changes = append(d.Changes, change.Change)
+	}
+	if d.Before.Place > 0 && f.Rank > 0 && f.Rank != d.Before.Place {
+		d.PrintedPlace = f.Rank
 	}
 	if w.Before.Decided() && w.After.Decided() {
 		d.More = WhatMore{lessNumber(w.After.Points, w.Before.Points), lessNumber(w.After.Percent, w.Before.Percent)}

@@ -88,12 +88,15 @@ type PartyYear struct {
 
 // ContestYear is one contest with its results as typed.
 type ContestYear struct {
-	Contest string       `json:"contest"`
-	Name    string       `json:"name"`
-	Date    string       `json:"date"`
-	Entries int          `json:"entries"`
-	Flights int          `json:"flights"`
-	Costs   []Sum        `json:"costs"`
+	Contest string `json:"contest"`
+	Name    string `json:"name"`
+	Date    string `json:"date"`
+	Entries int    `json:"entries"`
+	Flights int    `json:"flights"`
+	Costs   []Sum  `json:"costs"`
+	// Income is the club's with the contest: what was paid or billed to it, which is
+	// among somebody's costs too.
+	Income  []Sum        `json:"income,omitempty"`
 	Results []ResultYear `json:"results"`
 	// Pilots are what each pilot bears of the costs, Others what coaches, persons
 	// and the club do.
@@ -218,6 +221,9 @@ func contestYearOf(c analysis.ContestYear) ContestYear {
 	d := ContestYear{
 		Contest: c.Contest.Handle, Name: c.Contest.Name, Date: c.Contest.First.String(), Entries: c.Entries, Flights: c.Flights,
 		Costs: sumsOf(c.Costs), Results: []ResultYear{}, Pilots: []ContestCosts{},
+	}
+	if len(c.Income) > 0 {
+		d.Income = sumsOf(c.Income)
 	}
 	for _, s := range c.Shares {
 		if s.Party.Pilot != nil {

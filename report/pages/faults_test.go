@@ -231,8 +231,8 @@ pull-rate      -        1 of 4     0     1   0.00   2026-04-18  none
 - flights: those with it, of the reviewed ones that could show it, practice too;
   what comes back is counted by kind, since its drill; since: of any season
 - points: at stake, deduction x K as noted, not what the judges took off
-- felt: a cause, which no judge marks down; a fault noted by two people counts
-  once, at the larger amount
+- seen, felt: how often noted as seen, or as felt, a cause that no judge marks
+  down; a fault noted by two people counts once, at the larger amount
 - a dash for the family: noted of a whole figure or flight
 
 Coach compared with the judges

@@ -155,7 +155,7 @@ func everyPage(t require.TestingT, l *season.Ledger) []page {
 		if f.HasMarks() {
 			changes := []analysis.Change{scoring.Sheet.WithoutPenalties, scoring.Sheet.WithoutZeros}
 			target := &analysis.Goal{Percent: big.NewRat(80, 1)}
-			add("", "what if "+f.Name, WhatIf(answers.WhatIfOf(f, changes, []string{"no-penalty", "no-zeros"}, target), true))
+			add("", "what if "+f.Name, WhatIf(answers.WhatIfOf(f, changes, []answers.WhatChange{{Change: "no-penalty", Kind: answers.ChangeNoPenalty}, {Change: "no-zeros", Kind: answers.ChangeNoZeros}}, target), true))
 		}
 		add(words.DebriefCaution, "debrief "+f.Name, Debrief(answers.DebriefOf(l, f)))
 		add("", f.Name, Flight(answers.FlightOf(f), FlightOptions{Rules: true}))

@@ -101,7 +101,8 @@ func YearPilotNotes(d answers.Year) *report.Notes {
 	return notes
 }
 
-// YearContestTable has a column of costs for every currency of them.
+// YearContestTable has a column of costs, and one of income, for every currency of
+// them.
 func YearContestTable(d answers.Year) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnDate},
@@ -109,24 +110,39 @@ func YearContestTable(d answers.Year) *report.Table {
 		{Title: words.ColumnEntries, Align: report.Right},
 		{Title: words.ColumnFlights, Align: report.Right},
 	}}
-	var currencies []string
-	for _, c := range d.Contests {
-		for _, cost := range c.Costs {
-			currencies = words.Once(currencies, cost.Currency)
-		}
+	costs := func(c answers.ContestYear) []answers.Sum { return c.Costs }
+	income := func(c answers.ContestYear) []answers.Sum { return c.Income }
+	spent, earned := contestCurrencies(d, costs), contestCurrencies(d, income)
+	for _, currency := range spent {
+		t.Columns = append(t.Columns, report.Column{Title: words.ColumnCosts + " " + currency, Align: report.Right})
 	}
-	slices.Sort(currencies)
-	for _, currency := range currencies {
-		t.Columns = append(t.Columns, report.Column{Title: "costs " + currency, Align: report.Right})
+	for _, currency := range earned {
+		t.Columns = append(t.Columns, report.Column{Title: words.ColumnIncome + " " + currency, Align: report.Right})
 	}
 	for _, c := range d.Contests {
 		row := []report.Cell{report.Text(c.Date), report.Text(c.Name), CountCell(c.Entries), CountCell(c.Flights)}
-		for _, currency := range currencies {
+		for _, currency := range spent {
 			row = append(row, amountIn(c.Costs, currency))
+		}
+		for _, currency := range earned {
+			row = append(row, amountIn(c.Income, currency))
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// contestCurrencies are the currencies of the contests' sums, in the order of their
+// codes.
+func contestCurrencies(d answers.Year, sums func(answers.ContestYear) []answers.Sum) []string {
+	var currencies []string
+	for _, c := range d.Contests {
+		for _, sum := range sums(c) {
+			currencies = words.Once(currencies, sum.Currency)
+		}
+	}
+	slices.Sort(currencies)
+	return currencies
 }
 
 // amountIn shows the amount of a currency, nothing where there is none.

@@ -91,6 +91,8 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 		return fmt.Sprintf("may have fallen (a drill that did nothing gives this about once in %s)", NumberWord(limits.OnceIn))
 	case d.Word == answers.DrillTooFew:
 		return "too few flights to tell"
+	case d.Ended != "": // no flight after its end counts
+		return "cannot tell"
 	default:
 		return "cannot tell yet"
 	}

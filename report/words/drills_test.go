@@ -52,8 +52,8 @@ func TestDrillSentencesClaimNoCause(t *testing.T) {
 	assert.Equal(t, "Fault \"radius changed\" (drill of 2026-05-23): fell, and the other faults did not as much; noted in 3 of 11 flights since, in 9 of 10 before.",
 		words.DrillSentence(d, answers.DrillLimits{}))
 	d.Ended, d.Word, d.Unexposed, d.In = "2026-11-07", answers.DrillOpen, 6, []string{"spins"}
-	assert.Equal(t, "Fault \"radius changed\" (drill of 2026-05-23, ended 2026-11-07): cannot tell yet; noted in 3 of 11 flights with spins since, in 9 of 10 before.",
-		words.DrillSentence(d, answers.DrillLimits{}))
+	assert.Equal(t, "Fault \"radius changed\" (drill of 2026-05-23, ended 2026-11-07): cannot tell; noted in 3 of 11 flights with spins since, in 9 of 10 before.",
+		words.DrillSentence(d, answers.DrillLimits{}), "no later flight counts, so nothing more is to come")
 	assert.Contains(t, words.DrillNotes(answers.Drills{Drills: []answers.Drill{d}})[0], "for radius also 6 flights without spins")
 	d.After = answers.DrillSide{}
 	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "no reviewed flight since could show it; noted in 9 of 10 before.")

@@ -58,10 +58,30 @@ func WeakSentence(d answers.Families) string {
 		return "No contest flight in this selection has a figure of any family."
 	case !d.Tau2.Known():
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
+	case len(parts) == 0 && d.Flights < d.Limits.Flights:
+		parts = append(parts, lowestSoFar(d))
 	case len(weak) == 0:
 		parts = append(parts, "No family lies below the others by more than chance.")
 	}
 	return strings.Join(parts, " ")
+}
+
+// lowestSoFar says of few flights that they cannot tell which family is weaker, and
+// which one is the lowest as flown.
+func lowestSoFar(d answers.Families) string {
+	flown := func(g answers.Group) report.Number {
+		if g.WithoutZeros.Known() {
+			return g.WithoutZeros
+		}
+		return g.Percent
+	}
+	lowest := slices.MinFunc(d.Groups, func(a, b answers.Group) int { return cmp.Compare(flown(a).Float64(), flown(b).Float64()) })
+	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest as flown is %s, %s%%",
+		Sentence(Counted(d.Flights, "flight", "flights")), GroupTitle(lowest.Group), flown(lowest).Text(PercentDecimals))
+	if lowest.WithoutZeros.Known() {
+		text += " without zeros"
+	}
+	return text + "."
 }
 
 // weakFamily says a weak family with its level, and the figures where they are

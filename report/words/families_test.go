@@ -56,6 +56,39 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 	}
 }
 
+// Few flights say that they cannot tell, instead of that no family is weaker.
+func TestFewFlightsCannotTellAWeakFamily(t *testing.T) {
+	d := answers.Families{Limits: familiesLimits, Flights: 1, Tau2: report.Float(1), Groups: []answers.Group{
+		{Group: "1", Percent: report.Float(70)}, {Group: "2-rolling", Percent: report.Float(55.25)}, {Group: "7", Percent: report.Float(40), WithoutZeros: report.Float(66)},
+	}}
+	assert.Equal(t, "1 flight cannot tell which family is weaker than the others; the lowest as flown is rolling turns, 55.25%.", words.WeakSentence(d))
+	d.Flights, d.Groups[2].WithoutZeros = 4, report.Float(50)
+	assert.Equal(t, "4 flights cannot tell which family is weaker than the others; the lowest as flown is loops, part loops and eights (family 7), 50.00% without zeros.", words.WeakSentence(d))
+	d.Flights = familiesLimits.Flights
+	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
+}
+
+// A change that hangs on zeros says so in its own sentence.
+func TestAChangeThatHangsOnZerosSaysSo(t *testing.T) {
+	g := answers.Group{
+		Group: "7", First: report.Float(53), Last: report.Float(69), Q: report.Float(.13),
+		Trend: answers.Trend{Season: report.Float(8), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}},
+	}
+	d := answers.Families{Limits: familiesLimits, Compared: 2, Groups: []answers.Group{g}}
+	assert.Contains(t, words.MovingSentence(d), "+8.0 percentage points over all of them, but without the flight with a zero on 2026-03-21 this could not be said; with 2 families compared")
+	d.Groups[0].Trend.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
+	assert.Contains(t, words.MovingSentence(d), ", but without the flights with a zero on 2026-03-21 and 2026-03-22 this could not be said;")
+	season := answers.Trend{Season: report.Float(8), Low: report.Float(1), High: report.Float(9), Confidence: report.Float(.9), P: report.Float(.1), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}}
+	assert.Equal(t, "May be improving: +8 percentage points (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in 10; without the one zero: cannot tell.",
+		words.TrendSentence(season, trendLimits))
+	season.Word = answers.Improving
+	assert.Contains(t, words.TrendSentence(season, trendLimits), "at 90% confidence); without the one zero: cannot tell. Chance alone")
+	season.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
+	assert.Contains(t, words.TrendSentence(season, trendLimits), "; without the zeros: cannot tell. Chance alone")
+	season.WithoutZeros = report.Float(4.7)
+	assert.Equal(t, "+4.7 percentage points over the season, no more than chance gives; left out: 2026-03-21 and 2026-03-22", words.TrendWithoutZeros(season))
+}
+
 // Families whose flights are too few for any verdict are listed, where others are
 // looked at.
 func TestFamiliesNotLookedAt(t *testing.T) {

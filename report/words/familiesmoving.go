@@ -38,9 +38,9 @@ func MovingSentence(d answers.Families) string {
 
 // moved says a family's own marks, then how it moved against the rest.
 func moved(g answers.Group) string {
-	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them", g.Trend.Word, change(g.Trend.Season))
+	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them%s", g.Trend.Word, change(g.Trend.Season), notWithout(g.Trend, ", but "))
 	if !g.First.Known() {
-		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season))
+		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points%s", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season), notWithout(g.Trend, ", but "))
 	}
 	first, last := g.First.Text(0), g.Last.Text(0)
 	up := g.Last.Float64() > g.First.Float64()

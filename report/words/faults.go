@@ -160,7 +160,7 @@ func KindColumns(all bool) []string {
 	}
 	if all {
 		said[0] += "; since: of any season"
-		said = append(said, "felt: a cause, which no judge marks down; a fault noted by two people counts once, at the larger amount")
+		said = append(said, "seen, felt: how often noted as seen, or as felt, a cause that no judge marks down; a fault noted by two people counts once, at the larger amount")
 	}
 	return said
 }

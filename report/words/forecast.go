@@ -188,6 +188,9 @@ func apart(d answers.Forecast) []string {
 	if d.Zeros.Chance.Known() {
 		zeros += "; at least one zeroed in about " + share(d.Zeros.Chance.Float64()) + " of flights like these"
 	}
+	if n := d.Zeros.Partly; n > 0 {
+		zeros += fmt.Sprintf("; included: %s with a zero in a mean above 0, which the chance of a zero in `ready` counts too", Counted(n, "figure", "figures"))
+	}
 	penalties := fmt.Sprintf("penalties not included: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
 	if d.Penalties.Points.Known() {
 		penalties += fmt.Sprintf(", %s points each on average", d.Penalties.Points.Text(1))

@@ -112,6 +112,20 @@ func TestZerosRisk(t *testing.T) {
 	assert.Contains(t, gateOf(ready(t, book, ""), "zeros").Evidence, "chance of one that counts in the next sequence: about 9%")
 }
 
+// Where a zero is only part of a mean, the chance of one is not the forecast's, and
+// says so.
+func TestZerosRiskIsNotTheForecasts(t *testing.T) {
+	row := func(first string) string {
+		return "flight 2026-11-01 ines known\n  sequence five\n  panel A B C\n" + markRows([]string{first, "7 7 7", "7 7 7", "7 7 7", "7 7 7"}) + "  rules as-graded\n"
+	}
+	said := func(first string) string {
+		d := ready(t, readyHead+row(first), "")
+		return words.GateBrief(d, gateOf(d, "zeros"))
+	}
+	assert.Contains(t, said("HZ 7 7"), "(a zero counted in the mean of 1 figure in 1 flight; none came to 0, and a forecast counts only such)")
+	assert.Contains(t, said("HZ HZ HZ"), "(a zero counted in the mean of 1 figure in 1 flight)")
+}
+
 func TestUnknownsNeed(t *testing.T) {
 	book := readyHead + readyFlights("2026-09-01", "7", "8", "7") + "flight 2026-10-01 ines known\n  category intermediate\n  official 60 of 100\n" +
 		"flight 2026-10-02 ines unknown\n  category intermediate\n  official 60 of 100\n"

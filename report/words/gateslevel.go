@@ -24,11 +24,11 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence, said.brief = "no result that counts", "no flight that counts"
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
-		said.evidence += fmt.Sprintf(" (between %s and %s at %s)", share(count.Low.Float64()), share(count.High.Float64()), AtConfidence(count.Confidence))
+		said.evidence += fmt.Sprintf(" (by that count alone between %s and %s of flights do, %s)", share(count.Low.Float64()), share(count.High.Float64()), AtConfidence(count.Confidence))
 	}
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
-		said.evidence += "; " + g.levelNow() + ": " + g.shareNow(mark, want)
+		said.evidence += "; " + g.levelNow() + ": at that level " + g.shareNow(mark, want)
 		if g.because(code.TooLongAfter) {
 			said.brief += fmt.Sprintf("; as of %s, too long ago to say for today", g.fact(code.LevelNow).On)
 		}

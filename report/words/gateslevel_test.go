@@ -34,10 +34,10 @@ func TestThresholdCount(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (between 53% and 99% at 90% confidence);"},
-		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (between 1% and 47% at 90% confidence);"},
-		{[]float64{62, 51}, "1 of 2 results reached 60% (between 12% and 88% at 90% confidence);"},
-		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (between 35% and 84% at 90% confidence);"},
+		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone between 53% and 99% of flights do, 90% confidence);"},
+		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone between 1% and 47% of flights do, 90% confidence);"},
+		{[]float64{62, 51}, "1 of 2 results reached 60% (by that count alone between 12% and 88% of flights do, 90% confidence);"},
+		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (by that count alone between 35% and 84% of flights do, 90% confidence);"},
 		{nil, "no result that counts;"},
 	} {
 		assert.True(t, strings.HasPrefix(evidenceOn(t, totals(c.percents...), "2026-11-25", "threshold").Evidence, c.want), c.want)
@@ -80,7 +80,7 @@ var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 // model.
 func TestLevelSaid(t *testing.T) {
 	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
-	assert.Regexp(t, `^8 of 8 results reached 60% \(between \d+% and 99% at 90% confidence\); level now 70%, 6[89] to 7\d at 80% confidence: `+
+	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone between \d+% and 99% of flights do, 90% confidence\); level now 70%, 6[89] to 7\d at 80% confidence: at that level `+
 		`(about|between \d+% and) 99% of flights reach 60% \(90% confidence\); the chance that at least 50% do is 99%; the chance that the next one does is about 99%$`, gate.Evidence)
 	assert.Empty(t, gate.Needs)
 	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {

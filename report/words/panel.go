@@ -93,7 +93,7 @@ const sheetFirst = "compare with the paper sheet first, then ask through the chi
 const oneSheetOnly = "one pilot's sheets cannot tell a lenient judge from one who likes this pilot's flying"
 
 const (
-	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right"
+	scatterExplained = "scatter: the standard deviation about the others, in grades; it does not say who is right; judges: in the order in which they first sat"
 	partsExplained   = "judges in different parts never sat on one panel, directly or through others, and are not compared"
 )
 

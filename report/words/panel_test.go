@@ -20,3 +20,10 @@ func TestPanelSaysOneFlight(t *testing.T) {
 	d.Judges = d.Judges[1:]
 	assert.Equal(t, "Grades above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
 }
+
+// Both pages of judges say in what order they stand.
+func TestPanelNotesSayTheOrder(t *testing.T) {
+	for _, notes := range [][]string{words.PanelNotes(answers.Panel{}), words.PanelNotesBrief(answers.Panel{})} {
+		assert.Contains(t, notes[1], "; judges: in the order in which they first sat")
+	}
+}

@@ -147,38 +147,63 @@ const (
 	PlanWithoutHeading = "Comes back without an open drill"
 )
 
-// PlanSentence is the first recommendation, or why there is none; of one that
-// rises already, what it scored last.
+// PlanSentence is the first recommendation, or why there is none; where the first
+// rises already, it says so, and names the first that does not.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
 		return "Cannot tell where the next points are: " + d.Why + "."
 	}
 	first := d.Items[0]
-	text := paysMost(d, first)
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
-		text = fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K.",
+		text := fmt.Sprintf("No family that counts on %s lies below the others by more than chance; the largest gain to expect, about %s percentage points, is in %s, which carries a lot of K",
 			d.Sequence, first.Gain.Text(1), GroupTitle(first.Group))
+		if first.Rising {
+			text += " and " + risesAlready(first)
+		}
+		return text + "."
 	}
-	if first.Weak && hasRisen(first) {
-		text += fmt.Sprintf(" The first had %s: already rising.", lately(first))
+	if !first.Rising {
+		return "On " + d.Sequence + " practice pays most in " + paysMost(d.Items, "the pilot's other families") + "."
 	}
-	return text
+	text := fmt.Sprintf("On %s most is still lost in %s, which %s.", d.Sequence, GroupTitle(first.Group), risesAlready(first))
+	at := slices.IndexFunc(d.Items, func(i answers.PlanItem) bool { return !i.Rising })
+	switch {
+	case len(d.Items) == 1:
+		return text
+	case at < 0:
+		return text + " The others here rise too."
+	}
+	return text + " Of the others, practice pays most in " + paysMost(d.Items[at:], "the rest") + "."
 }
 
-// paysMost says where practice pays most: the first family, or the first two where
-// they are too close to call.
-func paysMost(d answers.Plan, first answers.PlanItem) string {
-	const came = "came up to the pilot's other families"
-	if len(d.Items) == 1 || first.Apart {
-		return fmt.Sprintf("On %s practice pays most in %s: about %s percentage points, if it %s.", d.Sequence, GroupTitle(first.Group), first.Gain.Text(1), came)
+// risesAlready says of a family that it rises, and what it scored last.
+func risesAlready(i answers.PlanItem) string {
+	if !i.Last.Known() {
+		return "is already rising"
 	}
-	second := d.Items[1]
+	return "is already rising: " + lately(i)
+}
+
+// paysMost says where practice pays most: the first of these families, or the
+// first two where they are too close to call, if they came up to the others. A second
+// that rises already is none.
+func paysMost(items []answers.PlanItem, others string) string {
+	came := "came up to " + others
+	first := items[0]
+	text := fmt.Sprintf("%s: about %s percentage points, if it %s", GroupTitle(first.Group), first.Gain.Text(1), came)
+	switch {
+	case len(items) == 1 || first.Apart:
+		return text
+	case items[1].Rising:
+		return fmt.Sprintf("%s; %s, too close to call, %s", text, GroupTitle(items[1].Group), risesAlready(items[1]))
+	}
+	second := items[1]
 	gains := first.Gain.Text(1)
 	if other := second.Gain.Text(1); other != gains {
 		gains += " and " + other
 	}
-	return fmt.Sprintf("On %s practice pays most in %s or in %s, too close to call: about %s percentage points, if either %s.",
-		d.Sequence, GroupTitle(first.Group), GroupTitle(second.Group), gains, came)
+	return fmt.Sprintf("%s or in %s, too close to call: about %s percentage points, if either %s",
+		GroupTitle(first.Group), GroupTitle(second.Group), gains, came)
 }
 
 // PlanZerosSentence says what zeros cost; "" where there were none.

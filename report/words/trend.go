@@ -25,9 +25,13 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 	case answers.TooFew:
 		return tooFewForTrend(d, limits) + asFlown(d, limits) + "."
 	case answers.Improving, answers.Declining:
-		return fmt.Sprintf("%s: %s percentage points %s (%s). Chance alone gives as much in %s.",
-			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
+		return fmt.Sprintf("%s: %s percentage points %s (%s)%s. Chance alone gives as much in %s.",
+			Sentence(string(d.Word)), r.Change(), over, interval, cannotWithout(d), trendChance(d))
 	case answers.MayImprove, answers.MayDecline:
+		if cannot := cannotWithout(d); cannot != "" {
+			return fmt.Sprintf("%s: %s percentage points (%s), but chance alone gives as much in %s%s.",
+				Sentence(string(d.Word)), r.Change(), interval, trendChance(d), cannot)
+		}
 		return fmt.Sprintf("%s: %s percentage points %s (%s), but chance alone gives as much in %s.",
 			Sentence(string(d.Word)), r.Change(), over, interval, trendChance(d))
 	case answers.Flat:
@@ -39,6 +43,23 @@ func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
 		}
 		return fmt.Sprintf("Cannot tell: %s percentage points %s (%s)%s.%s", r.Changes(), over, AtConfidence(d.Confidence), bothFit(d, limits), couldShow(d))
 	}
+}
+
+// notWithout says behind a word such as ", but " that a verdict hangs on
+// zeros, "" where it does not.
+func notWithout(d answers.Trend, behind string) string {
+	if len(d.HangsOnZeros) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%swithout the %s with a zero on %s this could not be said", behind, PluralWord(len(d.HangsOnZeros), "flight", "flights"), ListInWords(d.HangsOnZeros))
+}
+
+// cannotWithout is the same of whole flights, whose zeros a note names.
+func cannotWithout(d answers.Trend) string {
+	if len(d.HangsOnZeros) == 0 {
+		return ""
+	}
+	return "; without the " + PluralWord(len(d.HangsOnZeros), "one zero", "zeros") + ": cannot tell"
 }
 
 // TrendRange is the range of a trend's change.
@@ -168,7 +189,11 @@ const TestExplained = "S: pairs of flights that can be compared, those that rose
 
 // TrendWithoutZeros is a season's change without the flights that had a zeroed figure.
 func TrendWithoutZeros(d answers.Trend) string {
-	return change(d.WithoutZeros) + " percentage points over the season"
+	text := change(d.WithoutZeros) + " percentage points over the season"
+	if len(d.HangsOnZeros) > 0 {
+		text += ", no more than chance gives; left out: " + ListInWords(d.HangsOnZeros)
+	}
+	return text
 }
 
 // TrendNotes say what a reader must know beside the verdict.

@@ -44,7 +44,7 @@ func WhatIfSentences(d answers.WhatIf, asked bool) []string {
 }
 
 func changedSentence(d answers.WhatIf) string {
-	given := "If " + strings.Join(d.Changes, ", ") + ": "
+	given := "If " + ListInWords(changesMade(d.Made)) + ": "
 	switch {
 	case d.After.Undecided:
 		return given + "undecided, a figure has no value."
@@ -56,6 +56,39 @@ func changedSentence(d answers.WhatIf) string {
 	text := given + fmt.Sprintf("%s points instead of %s, %s%% instead of %s%%", d.After.Points.Text(PointDecimals), d.Before.Points.Text(PointDecimals),
 		d.After.Percent.Text(PercentDecimals), d.Before.Percent.Text(PercentDecimals))
 	return text + placeChanged(d) + "."
+}
+
+// changesMade says each change in words.
+func changesMade(made []answers.WhatChange) []string {
+	said := make([]string, len(made))
+	for i, c := range made {
+		said[i] = changeMade(c)
+	}
+	return said
+}
+
+func changeMade(c answers.WhatChange) string {
+	switch c.Kind {
+	case answers.ChangeNoZeros:
+		return "hard and perception zeros are taken as not seen"
+	case answers.ChangeNoPenalty:
+		return "no penalty is taken"
+	case answers.ChangeWithoutJudge:
+		return "judge " + c.Judge + " is left out"
+	}
+	text := c.Line
+	if c.Figure > 0 {
+		text = fmt.Sprintf("figure %d", c.Figure)
+	}
+	if c.Graded {
+		text += " is graded " + c.Mark
+	} else {
+		text += " is marked " + c.Mark
+	}
+	if c.Judge != "" {
+		text += " by " + c.Judge
+	}
+	return text
 }
 
 // placeChanged ends a sentence with the place, where it is known.
@@ -121,8 +154,8 @@ func inPlace(place int) string {
 // WhatIfNotes say what a reader must know beside the numbers.
 func WhatIfNotes(d answers.WhatIf) []string {
 	var notes []string
-	if d.Official.Known() {
-		notes = append(notes, fmt.Sprintf("both are calculated from the marks; the official total is %s", d.Official.Text(PointDecimals)))
+	if text := printedBeside(d); text != "" {
+		notes = append(notes, "before and after are calculated from the marks; "+text)
 	}
 	if d.OtherPanel {
 		notes = append(notes, "no place: without a judge the others' totals would change too")
@@ -130,6 +163,19 @@ func WhatIfNotes(d answers.WhatIf) []string {
 		notes = append(notes, "place: among the totals of the others as typed, which stay as they are")
 	}
 	return notes
+}
+
+// printedBeside says what was printed of the flight where the marks come to
+// something else, "" where they do not.
+func printedBeside(d answers.WhatIf) string {
+	var printed []string
+	if d.Official.Known() {
+		printed = append(printed, "the official total is "+d.Official.Text(PointDecimals))
+	}
+	if d.PrintedPlace > 0 && !d.OtherPanel {
+		printed = append(printed, fmt.Sprintf("the printed place is %d", d.PrintedPlace))
+	}
+	return strings.Join(printed, ", ")
 }
 
 // placePerhaps is a whole percentage so low that a place may be meant, "" else.

@@ -51,7 +51,15 @@ func LaterMoney(d answers.Year) string {
 
 // ContestYearExplained says what the contests' columns count.
 func ContestYearExplained(d answers.Year) string {
-	return fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that belong to the contest", d.Year)
+	return fmt.Sprintf("contests that began in %d; entries: pilots with a flight or a result; costs: all that belong to the contest%s", d.Year, contestIncome(d))
+}
+
+// contestIncome explains the columns of the contests' income, "" where there is none.
+func contestIncome(d answers.Year) string {
+	if !slices.ContainsFunc(d.Contests, func(c answers.ContestYear) bool { return len(c.Income) > 0 }) {
+		return ""
+	}
+	return "; income: the club's, what was paid or billed to it, a cost of others"
 }
 
 // BalanceExplained says how to read a balance, and of what parts the closing one

@@ -125,7 +125,7 @@ func (c *content) entered() int {
 }
 
 // seasonWidths are the widths of the page's columns, which its tables share.
-var seasonWidths = []float64{30, 12, 14, 12.5, 11, 9, 9.5, 7.5, 7.5, 12.5, 10.5, 10.5, 8, 10, 10}
+var seasonWidths = []float64{28, 12, 14, 12.5, 11, 11, 9.5, 7.5, 7.5, 12.5, 10.5, 10.5, 8, 10, 10}
 
 // totalWidth is how wide columns are together.
 func totalWidth(widths []float64) float64 {

@@ -76,10 +76,12 @@ type LineForecast struct {
 	Flights int
 }
 
-// SpoiltFlights are what a forecast leaves out: figures zeroed and penalties.
+// SpoiltFlights are what a forecast leaves out: figures zeroed and penalties. Partly
+// counts the figures that it does not: a zero is in their mean, which is not 0.
 type SpoiltFlights struct {
 	Zeros, Figures int     // figures zeroed, of those decided
 	ZeroChance     float64 // of at least one in a flight of the sequence; NaN where it cannot be told
+	Partly         int
 	Penalised      int     // flights with a penalty
 	Penalty        float64 // points of those flights, a mean; NaN where there is none
 }

@@ -368,11 +368,13 @@ func TestForecastLongAfterTheLastFlight(t *testing.T) {
 func TestForecastCountsFiguresThatWereZeroed(t *testing.T) {
 	book := forecastHead + flownMonthly(8)
 	low := "flight 2026-11-01 ines known\n  sequence known-26\n  panel A B C D E\n" + markRows([]string{"PZ 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7", "7 7 7 7 7"})
-	assert.Zero(t, forecast(t, book+low, "same-again").Spoilt.Zeros)
+	partly := forecast(t, book+low, "same-again")
+	assert.Equal(t, []int{0, 1}, []int{partly.Spoilt.Zeros, partly.Spoilt.Partly})
 	zeroed := forecast(t, book+strings.Replace(low, "PZ 7 7 7 7", "HZ HZ HZ 7 7", 1), "same-again")
-	assert.Equal(t, 1, zeroed.Spoilt.Zeros)
+	assert.Equal(t, []int{1, 0}, []int{zeroed.Spoilt.Zeros, zeroed.Spoilt.Partly})
 	one := gate(ready(t, book+low, ""), "zeros")
 	assert.Equal(t, 1.0, number(one, code.ZerosSeen), "it is in the figure's mean")
+	assert.Zero(t, number(one, code.ZerosWhole), "which is not 0")
 	dropped := gate(ready(t, book+low+"  rules drop-extremes\n", ""), "zeros")
 	assert.Zero(t, number(dropped, code.ZerosSeen), "dropped as the lowest")
 }

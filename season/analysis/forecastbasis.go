@@ -97,6 +97,7 @@ func spoiltOf(flights []*season.Flight, seq *season.Sequence) SpoiltFlights {
 		s.ZeroChance = risk
 	}
 	s.Zeros, s.Figures = zeros.zeros, zeros.figures
+	s.Partly = countZeros(flights, flownRow.zeroed).zeros - zeros.zeros
 	points := 0.0
 	for _, f := range flights {
 		if penalty, _ := f.Score().Penalty.Float64(); penalty > 0 {

@@ -38,6 +38,15 @@ func judgeNames(p analysis.Panels) []string {
 	return list
 }
 
+// Judges stand in the order in which they first sat, as the page says, not by name or
+// by how they grade.
+func TestJudgesStandAsTheyFirstSat(t *testing.T) {
+	l := testkit.BookOf(t, panelHead()+
+		panelContest("2026-04-18", "one", "DW AK CT", fiveRows...)+
+		panelContest("2026-05-16", "two", "HO AK BM", fiveRows...))
+	assert.Equal(t, []string{"1 DW 1/5", "1 AK 2/10", "1 CT 1/5", "1 HO 1/5", "1 BM 1/5"}, judgeNames(analysis.PanelsOf(l, season.Selection{})))
+}
+
 // A seat means a person only within its contest; any longer name is the same
 // person throughout. Those who never sat together are not compared.
 func TestPanelsJoinPersonsNotSeats(t *testing.T) {

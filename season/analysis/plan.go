@@ -41,7 +41,8 @@ type PlanItem struct {
 	// LowHere is the lowest of the sequence's figures that lie low by themselves and
 	// have the family in them, nil where none does.
 	LowHere *DistinctFigure
-	// Rising says that the family improves already, firmly, over its last season.
+	// Rising says that the family improves already, firmly, over its last season, and
+	// not by a zero in it alone.
 	Rising bool
 	// Recurring is what comes back most in the family, counted there; nil where
 	// nothing does. Anywhere is the same kind over all families.
@@ -233,7 +234,7 @@ func planItemOf(m *familyModel, line FamilyLine, share float64) (PlanItem, bool)
 	if !ok {
 		return PlanItem{}, false
 	}
-	item := PlanItem{FamilyLine: line, Share: share, Gain: share * gap.Shortfall(), Rising: line.Trend.Word == Improving}
+	item := PlanItem{FamilyLine: line, Share: share, Gain: share * gap.Shortfall(), Rising: line.Trend.Word == Improving && len(line.Trend.HangsOn) == 0}
 	tail := (1 - PlanConfidence) / 2
 	item.GainHigh = share * math.Max(0, -gap.Quantile(tail))
 	if line.WeakChance > 1-tail {

@@ -1,6 +1,7 @@
 package analysis_test
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -271,4 +272,28 @@ func TestPlanProperties(t *testing.T) {
 		}
 		requireSoundPlan(r, planOf(t, book))
 	})
+}
+
+// A rise that hangs on one zero early in the season is none for a plan.
+func TestPlanTakesNoRiseFromAZero(t *testing.T) {
+	book := func(first string) string {
+		b := "pilot ines\nsequence known-26\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:10\n  3 2.2.1.1:10\n  4 9.1.1.1:10\n"
+		for i, loop := range []string{first, "6", "5.5", "6", "6.5", "6", "6.5"} {
+			b += fmt.Sprintf("contest c%d 2026-%02d-11\nflight 2026-%02d-11 ines known\n  contest c%d\n  sequence known-26\n  panel A\n", i, i+4, i+4, i) + markRows([]string{loop, "7", "7", "7"})
+		}
+		return b
+	}
+	loops := func(first string) analysis.PlanItem {
+		p := planOf(t, book(first))
+		at := slices.IndexFunc(p.Items, func(i analysis.PlanItem) bool { return i.Group == "7" })
+		require.GreaterOrEqual(t, at, 0)
+		return p.Items[at]
+	}
+	low := loops("0")
+	require.Equal(t, analysis.Improving, low.Trend.Word)
+	assert.True(t, low.Rising, "a grade of 0.0 is no zero")
+	zero := loops("HZ")
+	require.Equal(t, analysis.Improving, zero.Trend.Word)
+	assert.False(t, zero.Rising)
+	assert.Len(t, zero.Trend.HangsOn, 1)
 }

@@ -33,16 +33,19 @@ func (s *readinessState) zerosGate(g *Gate) bool {
 	}
 	g.count(code.Have, zeros)
 	g.lookedAt(look)
-	g.zeroChance(countZeros(s.graded(), flownRow.zeroed))
+	flights := s.graded()
+	g.zeroChance(countZeros(flights, flownRow.zeroed), countZeros(flights, flownRow.cameTo0))
 	return true
 }
 
-// zeroChance notes how likely a zero that counts is in the next sequence, and the most that
-// the share of figures with one can be where none was seen.
-func (g *Gate) zeroChance(seen zeroCount) {
+// zeroChance notes how likely a zero that counts is in the next sequence, how many of
+// those seen made a figure 0, which alone a forecast counts, and the most that the
+// share of figures with one can be where none was seen.
+func (g *Gate) zeroChance(seen, whole zeroCount) {
 	if risk, ok := seen.risk(); ok {
 		g.add(fact(code.ZeroRisk, "", risk))
 		g.count(code.ZerosSeen, seen.zeros)
+		g.count(code.ZerosWhole, whole.zeros)
 		g.count(code.ZerosOf, seen.flights)
 	}
 	if bound, ok := seen.bound(); ok {

@@ -78,6 +78,9 @@ type Trend struct {
 	LongestGap  float64 // days between neighbouring points
 	WithoutZero float64 // Season without the points that have a zero
 	HasZero     bool
+	// HangsOn are the days of the points with a zero, in order, where without them there
+	// would be no verdict of a change this way; else none.
+	HangsOn []float64
 	// DesignEffect is by how much the variance of S was taken to be larger because
 	// flights of one contest are alike, 1 where they are not. P, Least and the
 	// interval allow for it.
@@ -123,6 +126,9 @@ func FlightTrend(points []TrendPoint) Trend {
 	firm := t.P <= FirmFlight && t.Contests.P <= FirmFlight && sameSign
 	t.Word = t.verdict(firm, max(t.P, t.Contests.P) <= MayBe && sameSign)
 	t.Detectable = detectable(split(points), means)
+	if kept := withoutZeros(points); len(kept) < len(points) && t.moves() {
+		t.hang(points, FlightTrend(kept).Word)
+	}
 	return t
 }
 
@@ -157,6 +163,9 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 			continue
 		}
 		t.Word = t.verdict(t.P <= FirmGroup && qs[i] <= FirmGroup, t.P <= MayBe && qs[i] <= MayBe)
+		if kept := withoutZeros(groups[i]); len(kept) < len(groups[i]) && t.moves() {
+			t.hang(groups[i], groupAlone(kept, effects[i]))
+		}
 	}
 	return trends, qs
 }
@@ -260,7 +269,7 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 // withoutZeros measures the slope again without the points that have a zero:
 // ranks bear one lost figure, a reader wants to see what it did.
 func (t *Trend) withoutZeros(points []TrendPoint) {
-	kept := slices.DeleteFunc(slices.Clone(points), func(p TrendPoint) bool { return p.Zero })
+	kept := withoutZeros(points)
 	if len(kept) == len(points) {
 		return
 	}

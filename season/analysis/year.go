@@ -91,13 +91,14 @@ type DutyYear struct {
 
 // ContestYear is one contest. Entries are the pilots with a contest flight or
 // a typed result. Costs are all that stand with the contest, whoever they were
-// for, by currency.
+// for, by currency; Income is the club's, what was paid or billed to it.
 type ContestYear struct {
 	Contest *season.Contest
 	Entries int
 	Flights int
 	Results []season.Result // typed results, as they stand
 	Costs   []season.Money
+	Income  []season.Money
 	// Shares are what each party bears of Costs, in the order of parties, the club
 	// last.
 	Shares []PartyMoney

@@ -87,7 +87,7 @@ func (y yearFlying) contestYears() []ContestYear {
 	var out []ContestYear
 	for _, c := range y.contests {
 		line := ContestYear{
-			Contest: c, Entries: len(y.entrants(c)), Results: y.results(c), Costs: contestCosts(y.ledger, c), Shares: contestCostShares(y.ledger, c),
+			Contest: c, Entries: len(y.entrants(c)), Results: y.results(c), Costs: contestCosts(y.ledger, c), Income: contestIncome(y.ledger, c), Shares: contestCostShares(y.ledger, c),
 			Flights: len(y.flown(func(f *season.Flight) bool { return f.Contest == c })),
 		}
 		if y.ledger.Past(c.First) || line.Entries > 0 || len(line.Costs) > 0 {
@@ -102,6 +102,18 @@ func contestCosts(l *season.Ledger, c *season.Contest) []season.Money {
 	var sums []season.Money
 	for _, cost := range l.Costs {
 		if cost.Contest == c && !cost.Income && l.Past(cost.Date) {
+			sums = addMoney(sums, cost.Money)
+		}
+	}
+	return sums
+}
+
+// contestIncome sums the club's income with a contest, by currency: what was paid or
+// billed to it.
+func contestIncome(l *season.Ledger, c *season.Contest) []season.Money {
+	var sums []season.Money
+	for _, cost := range l.Costs {
+		if cost.Contest == c && cost.ToClub && !cost.ForItself() && l.Past(cost.Date) {
 			sums = addMoney(sums, cost.Money)
 		}
 	}

@@ -84,6 +84,18 @@ func TestYearContests(t *testing.T) {
 	assert.Empty(t, next.Results)
 }
 
+// The club's income with a contest is summed by currency: what was paid to it, less
+// what went back, and what it billed; what it pays itself is none of it.
+func TestYearContestsHaveTheirIncome(t *testing.T) {
+	y := yearOf(t, yearBook(t,
+		"contest cup 2026-04-18..2026-04-19", "  cost entry 60 EUR for ines to club", "  cost entry -10 EUR for ines to club",
+		"  cost entry 40 CHF for tobias by club to club", "  cost entry 70 EUR for yuki", "  cost hire 15 EUR for club by club to club",
+		"contest late 2026-05-02", "  cost entry 70 EUR for yuki"), 2026)
+	chf, eur := season.Currency{Code: "CHF", Decimals: 2}, season.Currency{Code: "EUR", Decimals: 2}
+	assert.Equal(t, []season.Money{{Minor: 4000, Currency: chf}, {Minor: 5000, Currency: eur}}, y.Contests[0].Income, "60 - 10 EUR")
+	assert.Empty(t, y.Contests[1].Income)
+}
+
 func TestYearCategories(t *testing.T) {
 	y := yearOf(t, yearBook(t, yearFlown...), 2026)
 	var got [][]any
