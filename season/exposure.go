@@ -42,6 +42,12 @@ func (k *FaultKind) showsIn(figure Figure) bool {
 	return len(k.In) == 0 || figure.showsGroup(k.In)
 }
 
+// ShowsInGroup reports whether the kind can show in a group: one that it names, or
+// any where it names none.
+func (k *FaultKind) ShowsInGroup(group string) bool {
+	return len(k.In) == 0 || slices.Contains(k.In, group)
+}
+
 // showsGroup reports whether a figure has an element of one of the groups, or
 // none that is known.
 func (f Figure) showsGroup(groups []string) bool {
