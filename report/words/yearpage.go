@@ -105,6 +105,14 @@ func PlacesSaid(places map[string]int) string {
 	return strings.Join(said, ", ")
 }
 
+// RoleTitle is a role of a duty for people: a boundary judge is noted as boundary.
+func RoleTitle(role string) string {
+	if role == "boundary" {
+		return "boundary judge"
+	}
+	return role
+}
+
 // DutiesSaid lists roles, those of most sessions first: "scribe×2, desk".
 func DutiesSaid(sessions map[string]int) string {
 	roles := make([]string, 0, len(sessions))
@@ -118,7 +126,7 @@ func DutiesSaid(sessions map[string]int) string {
 		return strings.Compare(a, b)
 	})
 	for i, role := range roles {
-		roles[i] = repeated(role, sessions[role])
+		roles[i] = repeated(RoleTitle(role), sessions[role])
 	}
 	return strings.Join(roles, ", ")
 }

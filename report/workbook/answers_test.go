@@ -95,5 +95,5 @@ func TestVerdictsAreThePages(t *testing.T) {
 		require.Equal(t, v.words, book.stored(words.SeasonSheet, "B"+row))
 		require.NotEmpty(t, v.words)
 	}
-	require.Contains(t, book.stored(words.SeasonSheet, "B"+strconv.Itoa(verdictRow)), "points by their trend")
+	require.Contains(t, book.stored(words.SeasonSheet, "B"+strconv.Itoa(verdictRow)), "points by the trend of these flights")
 }
