@@ -58,7 +58,7 @@ func PanelThought(d answers.Panel) string {
 	if once {
 		from = ", from one flight each"
 	}
-	return "Judges who grade above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
+	return "Judges above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
 }
 
 // PanelSentences say who grades apart from the panel, then how many grades stand

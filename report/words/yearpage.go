@@ -113,7 +113,8 @@ func RoleTitle(role string) string {
 	return role
 }
 
-// DutiesSaid lists roles, those of most sessions first: "scribe×2, desk".
+// DutiesSaid lists roles as they are noted, for which there is little room, those of
+// most sessions first: "scribe×2, desk".
 func DutiesSaid(sessions map[string]int) string {
 	roles := make([]string, 0, len(sessions))
 	for role := range sessions {
@@ -126,7 +127,7 @@ func DutiesSaid(sessions map[string]int) string {
 		return strings.Compare(a, b)
 	})
 	for i, role := range roles {
-		roles[i] = repeated(RoleTitle(role), sessions[role])
+		roles[i] = repeated(role, sessions[role])
 	}
 	return strings.Join(roles, ", ")
 }
