@@ -50,11 +50,17 @@ func (k *FaultKind) CanBeOn(figure *Figure) bool {
 		return true
 	}
 	for i := range figure.Elements {
-		if group := figure.Elements[i].Group; group == "" || slices.Contains(k.In, group) {
+		if group := figure.Elements[i].Group; group == "" || k.ShowsInGroup(group) {
 			return true
 		}
 	}
 	return false
+}
+
+// ShowsInGroup reports whether the kind can show in a group: one that it names, or
+// any where it names none.
+func (k *FaultKind) ShowsInGroup(group string) bool {
+	return len(k.In) == 0 || slices.Contains(k.In, group)
 }
 
 // showsGroup reports whether a figure has an element of one of the groups, or

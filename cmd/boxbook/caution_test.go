@@ -53,3 +53,20 @@ func TestDrillsWithoutADrillKeepTheirCaution(t *testing.T) {
 		assert.Equal(t, 1, strings.Count(strings.Join(strings.Fields(html.UnescapeString(out)), " "), cautionEnd), format)
 	}
 }
+
+// The home page and that of all pilots judge a step, so they say in a few words who
+// decides, and in JSON all of the caution.
+func TestPagesThatJudgeAStepSayWhoDecides(t *testing.T) {
+	for _, page := range []string{"--pilot ines", "--pilot tobias", "--pilot yuki", "pilots"} {
+		for _, format := range pageFormats() {
+			args := append(strings.Fields(page), "--format", format, "-f", "../../data/demo/longmere.boxbook")
+			flat := strings.Join(strings.Fields(html.UnescapeString(screenOf(t, 80, args...))), " ")
+			switch {
+			case format == "json":
+				assert.Equal(t, 1, strings.Count(flat, cautionEnd), args)
+			case format != "csv" || page != "pilots": // a table of pilots alone
+				assert.Equal(t, 1, strings.Count(flat, "rules, manual and coach decide"), args)
+			}
+		}
+	}
+}

@@ -24,6 +24,7 @@ of the ledger its pilots, flights, sequences, contests, categories, kinds and
 families. Each shell's help says where the script goes.`
 	for _, shell := range cmd.Commands() {
 		name := shell.Name()
+		shell.DisableFlagsInUseLine = false
 		shell.Short = "write the completion script of " + name
 		shell.Long = fmt.Sprintf(`Write the completion script of %s.
 

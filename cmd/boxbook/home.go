@@ -117,8 +117,8 @@ func newPilots(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "pilots", Short: "show one row per pilot: what is waiting, what comes back", GroupID: groupRead,
 		Long: `Show one row per pilot: the flights to review, open matters, category, contest
-flights, when last flown, form, what comes back most and the open drill, what is
-missing for the next category, and what expires soon.`,
+flights, when last flown, trend, what comes back most and the open drill, which
+gates to the next category are not met, and what expires soon.`,
 		Args: arguments(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			l, err := a.open()

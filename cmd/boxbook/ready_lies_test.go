@@ -26,7 +26,7 @@ var lieGateWords = map[string]string{
 	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft|which this aircraft does not fly",
 	"threshold":    "level|threshold|of the flights, beyond chance", "figure-floor": "figures|figure-floor", "zeros": "zeros|zero",
 	"lows": "low penalties|low penalty|lows", "unknowns": "unknowns|unknown", "steps": "no step skipped|steps|skips|skipped",
-	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight|a flight in the last",
+	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight|a flight within",
 }
 
 // lieGate is a gate as the JSON has it.

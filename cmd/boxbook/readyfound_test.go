@@ -142,7 +142,7 @@ func TestReadyBeforeAFirstFlightThere(t *testing.T) {
 		require.NotNil(t, g.Counts, g.Gate)
 		assert.Equal(t, g.Gate != "forecast", *g.Counts, g.Gate)
 	}
-	assert.Contains(t, page, "Not judged: the forecast for intermediate; no contest panel has graded Ines Halloran there.")
+	assert.Contains(t, page, "Left out of the verdict: the forecast, since no panel has graded Ines Halloran at intermediate.")
 	d, page = readyAnswer(t, strings.Replace(readyBook(), "programme known", "programme free", 1))
 	assert.Equal(t, "ready", d.Verdict, page)
 }

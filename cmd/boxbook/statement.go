@@ -29,9 +29,9 @@ html file each begins a new printed page. club is the club's cash book: what
 came in and went out, the running balance, and each count of what is in hand
 with its difference, to tick off against the bank.
 
-YEAR is the club's year. If YEAR is omitted, the latest year with an entry. WHO
-may be omitted if $BOXBOOK_PILOT names a pilot. --fewest and --in find the
-payments as boxbook year does.`,
+YEAR is the club's year. If YEAR is omitted, it is the latest year with an
+entry. WHO may be omitted if $BOXBOOK_PILOT names a pilot. --fewest and --in
+find the payments as boxbook year does.`,
 		Example:           "  boxbook statement ines\n  boxbook statement all 2026 -o statements.html\n  boxbook statement club --format csv",
 		Args:              arguments(cobra.MaximumNArgs(2)),
 		ValidArgsFunction: first(a.offer(proposeStatements)),

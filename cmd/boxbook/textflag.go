@@ -44,12 +44,12 @@ func (f answerFlag) Type() string {
 // nor free text.
 var answerWords = map[string]string{
 	"aircraft": "TEXT", "amount": "AMOUNT", "as": "WHICH", "at": "TIME", "by": "WHO", "catalogue": "WORD", "category": "CATEGORY",
-	"contest": "CONTEST", "dates": "DAYS", "drill": "DRILL", "each": "YES", "fault": "FAULT", "field": "TOTALS", "figure": "FIGURE",
-	"flight": "FLIGHT", "for": "WHO", "from": "WHO", "groups": "GROUPS", "handle": "WORD", "harmony": "K", "income": "YES",
+	"contest": "CONTEST", "dates": "DAYS", "drill": "DRILL", "each": "yes|no", "fault": "FAULT", "field": "TOTALS", "figure": "FIGURE",
+	"flight": "FLIGHT", "for": "WHO", "from": "WHO", "groups": "GROUPS", "handle": "WORD", "harmony": "K", "income": "yes|no",
 	"judge-totals": "TOTALS", "kind": "KIND", "ladder": "LADDER", "number": "N", "official": "TOTAL", "on": "CODE", "panel": "JUDGES",
 	"penalty": "PENALTY", "pilot": "PILOT", "place": "PLACE", "positioning": "K", "pot": "WORD", "programme": "PROGRAMME",
 	"prompted-by": "FLIGHT", "rate": "RATE", "receipt": "NUMBER", "resolve": "RULING", "role": "ROLE", "row": "MARKS", "rules": "RULES",
-	"sequence": "SEQUENCE", "sessions": "N", "sheet": "MARKS", "target": "TARGET", "to": "WHO", "to-club": "YES", "total": "K",
+	"sequence": "SEQUENCE", "sessions": "N", "sheet": "MARKS", "target": "TARGET", "to": "WHO", "to-club": "yes|no", "total": "K",
 	"video": "PATH", "what": "WORD", "who": "WHO", "year": "YEAR",
 }
 

@@ -73,9 +73,10 @@ const marksTopic = `The marks of a score sheet:
   CHZ       hard zero confirmed by the chief judge: one on any judge's sheet
             makes the figure 0 from every judge [memory]
   PZ        perception zero: a criterion of a flick, spin or tailslide was not
-            seen to be met, for gliders also a stall in a loop or turn; an
-            ordinary 0 in the mean [published: baea-major, PZ; civa-seminar,
-            part 3, PZ]. Some rules have HZ there [published: iac-2018, starts]
+            seen to be met (a slide shorter than half a fuselage: see HZ), for
+            gliders also a stall in a loop or turn; an ordinary 0 in the mean
+            [published: baea-major, PZ; civa-seminar, part 3, PZ]. Some rules
+            have HZ there [published: iac-2018, starts]
   AV        the judge was distracted and did not see the figure [published:
             civa-seminar, part 3, AV]; A is read too [published:
             baea-arithmetic, not seen]; filled with the mean of the other marks

@@ -56,6 +56,23 @@ var badWords = []badWord{
 	{"at the ", `at the (least|most)\b`, "at least, at most", ``},
 	{"a flight", `points a flight\b|lost a flight\b|faults a flight\b`, "per flight", ``},
 	{"points", `(change|drift|gain|gap)[^.;]* \d+ points\b`, "percentage points", ``},
+	{"by chance", `by about (%s|[\d.]+) by chance`, "percentage points by chance", ``},
+	{"not yet told", `not yet told`, "cannot tell", ``},
+	{"missing to move up", `missing to move up`, "not met to move up: a low penalty is nothing to obtain", ``},
+	{"not judged: the", `not judged: the`, "left out of the verdict", ``},
+	{"none open on", `none open on`, "have no open drill", ``},
+	{"the own", `\bthe own total is\b|above the own\b`, "the calculated total, the flight's own", ``},
+	{"beside", `flights beside the|\b(money|persons) beside\b|of its own beside\b|and more beside\b`, "besides, where it adds and does not compare", ``},
+	{"their trend", `points by their trend`, "by the trend of these flights", ``},
+	{"season in|once in|at least", `\b(one season|once) in [1-9]\b|at least [1-9] flights at \d`, "numbers up to ten in words", ``},
+	{"in about", `in about \d+ seasons`, "about one season in seven", ``},
+	{"with a score", `flights? with a score`, "a counted result", ``},
+	{"had any", `flights? had any`, "had one", ``},
+	{"wide because", `wide because of that`, "wider because of that", ``},
+	{"omitted, the", `is omitted, the`, "if omitted, it is the", ``},
+	{"next points are", `where the next points are`, "where practice pays", ``},
+	{" in ", `(graded the pilot|grades given) in (\S+ )?(primary|sportsman|intermediate|advanced|unlimited)\b|(graded the pilot|grades given) in (%s|$)`, "at a category", ``},
+	{"of figures", `at most (%s|\d+%) of figures`, "up to so many not ruled out", ``},
 }
 
 // badPattern is a bad word made ready to look for.
@@ -120,12 +137,15 @@ func TestBadWordsAreFound(t *testing.T) {
 	for _, text := range []string{
 		"up 4 percent points", "65 % of flights", "90% sure", "the shrunken percent", "it cannot be told", "8 flights with a record", "a row a flight",
 		"flights watched", "own points less theirs", "enters no figure", "stands twice", "line judge", "hammerheads first", "snap rolls", "the dearest fault",
+		"by about 1.2 by chance", "not yet told: level", "the own total is that of the sheets to hand", "4 practice flights beside the contest flights", "one season in 5",
+		"at least 4 flights at 3 contests", "no panel has graded the pilot in advanced", "2 of 15 flights had any",
 	} {
 		require.True(t, found(text), text)
 	}
 	for _, text := range []string{
 		"up 4 percentage points", "65% of flights", "at 90% confidence", "adjusted", "cannot tell", "cannot be told apart", "8 counted results",
 		"one row per flight", "flights reviewed", "official minus calculated", "appears twice", "stall turns (hammerheads)",
+		"by about 1.2 percentage points by chance", "the official total beside the marks", "one season in 50", "graded the pilot at advanced",
 	} {
 		require.False(t, found(text), text)
 	}
@@ -140,7 +160,7 @@ func everythingShown(t *testing.T) []shownText {
 			all = append(all, shownText{fmt.Sprintf("%s:%d", where, n+1), line})
 		}
 	}
-	for _, pattern := range []string{"../../testdata/script/*.txtar", "../../testdata/diagnostics/*.txt", "../../data/help/*", "../../data/template.boxbook", "../../data/builtin/*", "../../README.md"} {
+	for _, pattern := range []string{"../../testdata/script/*.txtar", "../../testdata/diagnostics/*.txt", "../../data/help/*", "../../data/template.boxbook", "../../data/builtin/*", "../../data/sources/*.txt", "../../README.md"} {
 		paths, err := filepath.Glob(pattern)
 		require.NoError(t, err)
 		require.NotEmpty(t, paths, pattern)

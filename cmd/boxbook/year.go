@@ -37,7 +37,7 @@ is open between the two, the others settle among themselves with the fewest
 payments. --fewest takes all as one pool, which moves debts onto others; --in
 EUR settles in one currency, at the year's rates.
 
-If YEAR is omitted, the latest year with an entry. Nothing is converted
+If YEAR is omitted, it is the latest year with an entry. Nothing is converted
 between currencies unless the ledger has a "rate" line for the year;
 converted balances are then shown beside the others.`,
 		Example: "  boxbook year\n  boxbook year 2025 --format json\n  boxbook year --beside 2024 --in EUR",

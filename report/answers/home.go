@@ -11,6 +11,7 @@ import (
 // Faults, Seasons the latest season and the one before it, Owes what the pilot owes
 // and is owed. LastFlown is the day of the latest flight of any kind, DaysSince how
 // long that is ago. Next is the command to look at next, NextWhy what it shows.
+// Caution is what a verdict on the step cannot know, filled by words.SayHome.
 type Home struct {
 	Pilot     string         `json:"pilot"`
 	Name      string         `json:"name"`
@@ -31,6 +32,7 @@ type Home struct {
 	Next      string         `json:"next"`
 	NextWhy   string         `json:"nextWhy"`
 	Limits    HomeLimits     `json:"limits"`
+	Caution   string         `json:"caution,omitempty"` // beside a step
 }
 
 // HomeLimits are the thresholds that the sentences of a home page name: how many

@@ -44,7 +44,7 @@ func TestDrillSentences(t *testing.T) {
 		want          []string
 	}{
 		{"obobobobob", "oooooooooo", []string{"Fault \"radius changed\" (drill of 2025-06-20): fell, and the other faults did not as much; noted in 0 of 10 flights since, in 5 of 10 before."}},
-		{"r.r.r.", "r.......", []string{"Fault \"radius changed\" (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights since, in 3 of 6 before.", "radius: a drill that did nothing would look like this about once in 6; 8 more flights without the fault could be enough to tell; \"four loops a leg\""}},
+		{"r.r.r.", "r.......", []string{"Fault \"radius changed\" (drill of 2025-06-20): cannot tell yet; noted in 1 of 8 flights since, in 3 of 6 before.", "radius: a drill that did nothing would look like this about once in six; 8 more flights without the fault could be enough to tell; \"four loops a leg\""}},
 		{"rr", "...", []string{"Fault \"radius changed\" (drill of 2025-06-20): too few flights to tell; noted in 0 of 3 flights since, in 2 of 2 before.", "radius: at least three flights that could show it are needed on each side; \"four loops a leg\""}},
 		{"bbbbbbbb", "........", []string{"Fault \"radius changed\" (drill of 2025-06-20): cannot tell yet; noted in 0 of 8 flights since, in 8 of 8 before.", "radius: the other faults became rarer too"}},
 	} {

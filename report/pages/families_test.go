@@ -160,7 +160,7 @@ func TestFamilyTrendRanges(t *testing.T) {
 
 	text, d = familiesPage(t, familyHead+flownRows(rows...))
 	assert.True(t, d.Groups[0].Trend.Low.Known())
-	assert.Contains(t, text, "from, to: the range of the change at 91% confidence")
+	assert.Contains(t, text, "from, to: the exact range of the change, at the confidence nearest above 90% that so few flights allow: 91%")
 	assert.NotContains(t, text, "gap of")
 
 	winter := "flight 2025-09-18 ines known\n  sequence known-26\n  panel marek\n  1 6\n  2 7\n  3 8\n  4 6\n  5 5\n  6 7\n"
@@ -209,7 +209,7 @@ func TestFamiliesWholeLeavesNothingOut(t *testing.T) {
 	l := faultBook(t, familyHead+flownRows(sixRows...))
 	all := textOf(t, Families(answers.FamiliesOf(l, season.Selection{Pilot: l.Pilots[0]}), true))
 	assert.NotContains(t, all, "not shown at this width")
-	for _, column := range []string{"lost per flight", "K flown", "verdict", "confidence %"} {
+	for _, column := range []string{"lost per flight", "K flown", "verdict", "p"} {
 		assert.Contains(t, all, column)
 	}
 	assert.Contains(t, oneLine(all), "figures: those flown; one with several families counts in each of them")

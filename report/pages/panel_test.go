@@ -48,7 +48,7 @@ func panelPage(t testing.TB, book string) (string, answers.Panel) {
 func TestPanelPage(t *testing.T) {
 	text, d := panelPage(t, panelHead+panelFlight("2026-04-18 ines known", "AK BM CT DW EV"))
 	assert.Contains(t, oneLine(text), "judge CT gave 4.0 on figure 4; the rest of the panel and CT's own habit suggest about 7.5: compare with the paper sheet first, then ask through the chief judge")
-	assert.Contains(t, text, "Grades above or below the panel by more than chance, from one flight each: ")
+	assert.Contains(t, oneLine(text), "Judges above or below the panel by more than chance, from one flight each: ")
 	require.Len(t, d.Flags, 1)
 	assert.Equal(t, "2026-04-18/ines/known", d.Flags[0].Flight)
 	assert.InDelta(t, -16.4142804, d.Flags[0].T.Float64(), 1e-6)

@@ -114,7 +114,7 @@ func TestPlanOfNothing(t *testing.T) {
 			flownRows("7 6", "6 8", "8 7", "7 7"),
 	} {
 		text, d := planPage(t, book)
-		assert.Contains(t, text, "Cannot tell where the next points are: "+why)
+		assert.Contains(t, text, "Cannot tell where practice pays: "+why)
 		assert.NotNil(t, d.Items)
 		assert.Equal(t, 1, strings.Count(text, words.PlanCaution))
 	}

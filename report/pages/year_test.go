@@ -100,7 +100,7 @@ Yuki Lindqvist         1        0                  1    0    0
 
 - best and mean: percent over the contest flights; places: of contests' overall
   results
-- 1 practice flight beside the contest flights
+- besides the contest flights, 1 practice flight
 - 1 contest flight names no contest and is in no count of contests
 
 duties, in sessions

@@ -41,7 +41,7 @@ func FamilyTableBrief(d answers.Families) *report.Table {
 		{Title: words.ColumnVsRest, Align: report.Right},
 		{Title: words.ColumnLostAFlight, Align: report.Right},
 		{Title: words.ColumnLevel},
-		{Title: words.ColumnTrend},
+		{Title: words.ColumnTrend, Wrapped: true, Min: 14},
 	}}
 	for _, g := range d.Groups {
 		level := report.Empty()
@@ -50,7 +50,7 @@ func FamilyTableBrief(d answers.Families) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.GroupTitle(g.Group)), percentOf(g), report.Signed(g.VersusRest, 1), report.Num(g.LostPerFlight, 1),
-			level, wordCell(g.Trend.Word),
+			level, wordCell(g.Trend.Word, words.FamilyTrend(d, g.Trend.Word)),
 		})
 	}
 	return t
@@ -129,36 +129,31 @@ func GroupTrendTable(d answers.Families) *report.Table {
 		{Title: words.ColumnChange, Align: report.Right},
 		{Title: words.ChangesFrom(d), Align: report.Right},
 		{Title: words.ColumnTo, Align: report.Right},
-		{Title: words.ColumnConfidencePercent, Align: report.Right, Drop: 3},
 		{Title: words.ColumnP, Align: report.Right, Drop: 2},
 		{Title: words.ColumnQ, Align: report.Right, Drop: 1},
 		{Title: words.ColumnVerdict},
 	}}
 	for _, g := range d.Groups {
-		sure := report.Empty()
-		if g.Trend.Confidence.Known() {
-			sure = report.Num(words.WholeConfidence(g.Trend.Confidence), 0)
-		}
 		low, change, high := words.TrendRange(g.Trend).ChangeCells()
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
 			change, low, high,
-			sure, report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word),
+			report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word, string(g.Trend.Word)),
 		})
 	}
 	return t
 }
 
-// wordCell shows a verdict; a firm one stands out.
-func wordCell(word answers.TrendWord) report.Cell {
-	said := report.Text(string(word))
+// wordCell shows a verdict as it is said; a firm one stands out.
+func wordCell(word answers.TrendWord, text string) report.Cell {
+	said := report.Text(text)
 	switch word {
 	case answers.Improving:
 		return said.Toned(report.Good)
 	case answers.Declining:
 		return said.Toned(report.Bad)
 	case answers.TooFew:
-		return report.Text(words.TooFewFlights).Toned(report.Faint)
+		return said.Toned(report.Faint)
 	default:
 		return said
 	}

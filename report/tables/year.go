@@ -66,7 +66,7 @@ func DutyTable(d answers.Year) *report.Table {
 	slices.Sort(roles)
 	t := &report.Table{Title: "duties, in sessions", Key: 1, Columns: []report.Column{{Title: words.WhoColumn(others), Wrapped: true, Min: 12}}}
 	for _, role := range roles {
-		t.Columns = append(t.Columns, report.Column{Title: role, Align: report.Right})
+		t.Columns = append(t.Columns, report.Column{Title: words.RoleTitle(role), Align: report.Right})
 	}
 	for _, done := range all {
 		row := []report.Cell{report.Text(done.name)}

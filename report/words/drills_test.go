@@ -34,14 +34,14 @@ func TestDrillReasons(t *testing.T) {
 		answers.DrillFewWays:    "too few contests to tell, whatever was noted",
 		answers.DrillOthersFell: "the other faults became rarer too",
 		answers.DrillPicked:     "whatever is worst moves this much by chance",
-		answers.DrillByChance:   "a drill that did nothing would look like this about once in 4; 2 more flights without the fault could be enough to tell",
+		answers.DrillByChance:   "a drill that did nothing would look like this about once in four; 2 more flights without the fault could be enough to tell",
 		"":                      "",
 	} {
 		d := answers.Drill{Target: "radius", Word: answers.DrillOpen, Reason: reason, P: report.Float(.25), More: 2}
 		assert.Equal(t, want, words.DrillWhy(d, answers.DrillLimits{Flights: 3}))
 	}
 	ended := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.25), More: 2, Ended: "2026-11-07"}
-	assert.Equal(t, "a drill that did nothing would look like this about once in 4", words.DrillWhy(ended, answers.DrillLimits{}), "later flights do not count")
+	assert.Equal(t, "a drill that did nothing would look like this about once in four", words.DrillWhy(ended, answers.DrillLimits{}), "later flights do not count")
 	often := answers.Drill{Target: "radius", Reason: answers.DrillByChance, P: report.Float(.7)}
 	assert.Equal(t, "a drill that did nothing would easily look like this", words.DrillWhy(often, answers.DrillLimits{}))
 }

@@ -48,7 +48,7 @@ var ExportedTables = []ExportedTable{
 		{"points", "of the counted result: the official total, else the calculated one"},
 		{"maximum", "of the counted result"},
 		{"percent", "100 x points / maximum"},
-		{"source", "of the counted result: official, or computed from the marks"},
+		{"source", "official, or computed (calculated from the marks)"},
 		{"official", "the total on the printed result; empty where not typed"},
 		{"penalty", "sum of the penalties"},
 		{"place", "in the programme; empty where not typed"},

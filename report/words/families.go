@@ -185,10 +185,9 @@ func levelsLack(flown, least int) string {
 
 // The words of the page of families that stand for themselves.
 const (
-	Weak          = "weak"        // a level below the others'
-	NotToldApart  = "cannot tell" // a level that is not
-	OneFigure     = "one figure"  // that a level is of: nothing is said of the family
-	TooFewFlights = "too few flights"
+	Weak         = "weak"        // a level below the others'
+	NotToldApart = "cannot tell" // a level that is not
+	OneFigure    = "one figure"  // that a level is of: nothing is said of the family
 
 	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by the share of the spread that chance explains; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
 	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
@@ -264,11 +263,10 @@ func ConfidenceNote(d answers.Families) string {
 	}
 	byValue := func(a, b report.Number) int { return cmp.Compare(a.Float64(), b.Float64()) }
 	low, high := Confidence(slices.MinFunc(sure, byValue)), Confidence(slices.MaxFunc(sure, byValue))
-	text := "from, to: the range of the change at " + low + " confidence"
 	if low != high {
-		text = fmt.Sprintf("from, to: the range of the change at %s to %s confidence", low, high)
+		low = shareEnds(low, high)
 	}
-	return text
+	return "from, to: the exact range of the change, at the confidence nearest above " + Confidence(d.Limits.Confidence) + " that so few flights allow: " + low
 }
 
 // changeConfidences are those of the ranges of the changes, which so few flights

@@ -39,13 +39,18 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 	}
 	d := answers.Families{Limits: familiesLimits, Compared: 12, Groups: []answers.Group{group("7", 55, 69, -4.2, .13, answers.MayDecline)}}
 	assert.Equal(t, "Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
-		"with 12 families compared, chance gives one such sentence in about 7 seasons.", words.MovingSentence(d))
+		"with 12 families compared, chance alone gives one such sentence in about one season in seven.", words.MovingSentence(d))
 	d.Groups = append(d.Groups, group("spins", 60, 72, 9, .01, answers.Improving))
 	assert.Equal(t, "Spins rose from 60 to 72%, more than the rest: improving against the rest of the same flights, +9.0 percentage points over all of them. "+
 		"Loops, part loops and eights (family 7) rose from 55 to 69%, less than the rest: may be declining against the rest of the same flights, -4.2 percentage points over all of them; "+
-		"with 12 families compared, chance gives one such sentence in about 7 seasons. "+
+		"with 12 families compared, chance alone gives one such sentence in about one season in seven. "+
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
+	wide := group("spins", 60, 72, 9.4, .01, answers.Improving)
+	wide.Trend.Low, wide.Trend.High = report.Float(4), report.Float(15)
+	assert.Equal(t, "may be declining (chance alone: one season in seven)", words.FamilyTrend(d, answers.MayDecline))
+	assert.Equal(t, "improving", words.FamilyTrend(d, answers.Improving))
 	for want, g := range map[string]answers.Group{
+		"of the same flights, +9 percentage points over all of them.":                    wide,
 		"Spins fell from 72 to 60%, more than the rest: declining":                       group("spins", 72, 60, -9, .01, answers.Declining),
 		"Spins fell from 72 to 70%, less than the rest: improving":                       group("spins", 72, 70, 9, .01, answers.Improving),
 		"Spins stayed at 72% while the rest fell: improving":                             group("spins", 72.1, 72.2, 9, .01, answers.Improving),
@@ -79,14 +84,14 @@ func TestAChangeThatHangsOnZerosSaysSo(t *testing.T) {
 	d.Groups[0].Trend.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
 	assert.Contains(t, words.MovingSentence(d), ", but without the flights with a zero on 2026-03-21 and 2026-03-22 this could not be said;")
 	season := answers.Trend{Season: report.Float(8), Low: report.Float(1), High: report.Float(9), Confidence: report.Float(.9), P: report.Float(.1), Word: answers.MayImprove, HangsOnZeros: []string{"2026-03-21"}}
-	assert.Equal(t, "May be improving: +8 percentage points (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in 10; without the one zero: cannot tell.",
+	assert.Equal(t, "May be improving: +8 percentage points (+1 to +9 at 90% confidence), but chance alone gives as much in about one season in ten; without the one zero: cannot tell.",
 		words.TrendSentence(season, trendLimits))
 	season.Word = answers.Improving
 	assert.Contains(t, words.TrendSentence(season, trendLimits), "at 90% confidence); without the one zero: cannot tell. Chance alone")
 	season.HangsOnZeros = []string{"2026-03-21", "2026-03-22"}
 	assert.Contains(t, words.TrendSentence(season, trendLimits), "; without the zeros: cannot tell. Chance alone")
 	season.WithoutZeros = report.Float(4.7)
-	assert.Equal(t, "+4.7 percentage points over the season, no more than chance gives; left out: 2026-03-21 and 2026-03-22", words.TrendWithoutZeros(season))
+	assert.Equal(t, "+5 percentage points over the season, no more than chance gives; left out: 2026-03-21 and 2026-03-22", words.TrendWithoutZeros(season))
 }
 
 // Families whose flights are too few for any verdict are listed, where others are
@@ -132,7 +137,7 @@ func TestFamilyTrendNotesOfSome(t *testing.T) {
 	}
 	d := answers.Families{Limits: familiesLimits, Groups: []answers.Group{group("7", 0.9167, 200), group("5", 0.98, 30)}}
 	assert.Equal(t, "loops, part loops and eights (family 7): the change is drawn across a gap of up to 200 days without a flight that can be compared", words.GapNote(d))
-	assert.Equal(t, "from, to: the range of the change at 91% to 98% confidence", words.ConfidenceNote(d))
+	assert.Equal(t, "from, to: the exact range of the change, at the confidence nearest above 90% that so few flights allow: 91 to 98%", words.ConfidenceNote(d))
 }
 
 // What the levels lack is said, and that hardly any figure was flown twice.

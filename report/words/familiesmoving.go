@@ -38,9 +38,9 @@ func MovingSentence(d answers.Families) string {
 
 // moved says a family's own marks, then how it moved against the rest.
 func moved(g answers.Group) string {
-	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them%s", g.Trend.Word, change(g.Trend.Season), notWithout(g.Trend, ", but "))
+	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them%s", g.Trend.Word, TrendRange(g.Trend).Change(), notWithout(g.Trend, ", but "))
 	if !g.First.Known() {
-		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points%s", GroupTitle(g.Group), g.Trend.Word, change(g.Trend.Season), notWithout(g.Trend, ", but "))
+		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points%s", GroupTitle(g.Group), g.Trend.Word, TrendRange(g.Trend).Change(), notWithout(g.Trend, ", but "))
 	}
 	first, last := g.First.Text(0), g.Last.Text(0)
 	up := g.Last.Float64() > g.First.Float64()
@@ -64,18 +64,27 @@ func moved(g answers.Group) string {
 // chanceOfSet says how often chance gives a sentence that a family may be moving,
 // of all that were looked at.
 func chanceOfSet(d answers.Families) string {
+	return fmt.Sprintf("with %s compared, chance alone gives one such sentence in %s", Counted(d.Compared, "family", "families"), OneSeasonIn(chanceOfAny(d)))
+}
+
+// chanceOfAny is the chance, from 0 to 1, of one such sentence.
+func chanceOfAny(d answers.Families) float64 {
 	q := 0.0
 	for _, g := range d.Groups {
 		if g.Trend.Word == answers.MayImprove || g.Trend.Word == answers.MayDecline {
 			q = max(q, g.Q.Float64())
 		}
 	}
-	in, more := seasonsFor(q)
-	about := "about"
-	if more {
-		about = "more than"
+	return q
+}
+
+// FamilyTrend is a family's verdict for the table; of one that may be moving with how
+// often chance alone gives such a verdict among so many families.
+func FamilyTrend(d answers.Families, word answers.TrendWord) string {
+	if word != answers.MayImprove && word != answers.MayDecline {
+		return string(word)
 	}
-	return fmt.Sprintf("with %s compared, chance gives one such sentence in %s %d seasons", Counted(d.Compared, "family", "families"), about, in)
+	return withChance(word, chanceOfAny(d))
 }
 
 // againstRiser names the families that rise firmly where others fall against

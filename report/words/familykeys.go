@@ -33,8 +33,8 @@ func FamilyKeys() string {
 		fmt.Fprintf(&b, "  %-11s %-16s %s\n", key, groupCodes[key], name)
 	}
 	b.WriteString("\nA figure is in a family by the numbers of the open catalogue that the form\n" +
-		"prints; a turn is a rolling turn where its third number is 2 or more, of three\n" +
-		"numbers 3 or more. Family 4 is no longer used, a bare 9 is not enough, and a\n" +
-		"figure with K alone counts in scores and in no family.")
+		"prints; a turn is a rolling turn where its third number is 2 or more (in a\n" +
+		"number of only three parts, 3 or more). Family 4 is no longer used, a bare 9 is\n" +
+		"not enough, and a figure with K alone counts in scores and in no family.")
 	return b.String()
 }

@@ -120,7 +120,7 @@ func ScoreNotes(d answers.Flight) []string {
 		add("void: %s; the flight is left out of every statistic", d.Void)
 	}
 	if len(d.Missing) > 0 && d.Points.Known() {
-		add("without the %s of %s the own total is that of the sheets to hand", PluralWord(len(d.Missing), "sheet", "sheets"), strings.Join(d.Missing, ", "))
+		add("the calculated total rests on the sheets to hand, without %s's", strings.Join(d.Missing, "'s and "))
 	}
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Points.Known() {
 		add("the counted result, which season and trend use, is the official total as typed")

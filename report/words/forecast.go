@@ -33,7 +33,7 @@ func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
 		said := "Cannot tell: " + d.Why + "."
 		if d.Reach != nil {
-			said += fmt.Sprintf(" Nor can a chance of reaching %s%% be given.", d.Reach.Percent.Text(1))
+			said += fmt.Sprintf(" Nor can a chance of reaching %s%% be given.", trimmed(d.Reach.Percent))
 		}
 		return said
 	}
@@ -49,21 +49,31 @@ func ForecastSentence(d answers.Forecast) string {
 
 // forecastNumbers are the percent and its range; in a category never flown, the
 // percent with all that nobody has graded, and of the range what it does not allow for.
+// Where the last flight with marks is too long ago they are of that day.
 func forecastNumbers(d answers.Forecast) string {
 	r := Range{d.Low, d.Percent, d.High, d.Confidence}
 	within := fmt.Sprintf("%s between %s and %s%%", TimesOutOf(d.Confidence), r.Begin(), r.End())
-	if !d.NewCategory {
-		return fmt.Sprintf("About %s%% if nothing is zeroed; %s.", r.About(), within)
+	day, ago := "", ""
+	if d.Stale {
+		day, ago = "on "+d.On+", the last flight with marks", ": too long ago to say for "+d.Level.AsOf
 	}
-	but := "no panel has graded the pilot in " + d.Category
+	switch {
+	case !d.NewCategory && d.Stale:
+		return fmt.Sprintf("%s, about %s%% if nothing was zeroed; %s%s.", Sentence(day), r.About(), within, ago)
+	case !d.NewCategory:
+		return fmt.Sprintf("About %s%% if nothing is zeroed; %s.", r.About(), within)
+	case d.Stale:
+		day = ", " + day
+	}
+	but := "no panel has graded the pilot at " + d.Category
 	if len(d.Unseen) > 0 {
 		but += ", nor " + shortTitles(d.Unseen) + " in " + lastDays(d.Days)
 	}
 	if len(d.Groups) > 0 {
 		but += "; this aircraft does not fly " + shortTitles(d.Groups)
 	}
-	return fmt.Sprintf("By grades given in %s: about %s%% if nothing is zeroed; but %s. %s, if %s is judged alike.",
-		cmp.Or(d.Level.Category, "other categories"), r.About(), but, Sentence(within), d.Category)
+	return fmt.Sprintf("By grades given at %s%s: about %s%% if nothing is zeroed; but %s. %s, if %s is judged alike%s.",
+		cmp.Or(d.Level.Category, "other categories"), day, r.About(), but, Sentence(within), d.Category, ago)
 }
 
 // leaning warns of forecasts that missed on one side alone.
@@ -84,13 +94,13 @@ func leaning(p answers.Past) string {
 // category never flown the grades alone, for no flight is like these.
 func reachSentence(r answers.Reach, never bool) string {
 	if !r.Mean.Known() {
-		return r.Percent.Text(1) + "%: out of reach, even with the best grades in the figures."
+		return trimmed(r.Percent) + "%: out of reach, even with the best grades in the figures."
 	}
 	if never {
-		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", r.Percent.Text(1), r.Mean.Text(2))
+		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", trimmed(r.Percent), r.Mean.Text(2))
 	}
 	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
-		r.Percent.Text(1), share(r.Chance.Float64()), r.Mean.Text(2))
+		trimmed(r.Percent), share(r.Chance.Float64()), r.Mean.Text(2))
 }
 
 // ForecastSentences say the forecast, and where the pilot stands now.
@@ -109,7 +119,7 @@ func ForecastNotes(d answers.Forecast) []string {
 		notes = append(notes, text+"; the forecast counts its figures as if they were flown")
 	}
 	if wide := wideFigures(d); len(wide) > 0 {
-		notes = append(notes, PluralWord(len(wide), "the range of figure "+wide[0]+" is", "the ranges of figures "+ListInWords(wide)+" are")+" wide because of that")
+		notes = append(notes, PluralWord(len(wide), "the range of figure "+wide[0]+" is", "the ranges of figures "+ListInWords(wide)+" are")+" wider because of that")
 	}
 	if d.Percent.Known() {
 		notes = append(notes, forecastBasis(d)...)
@@ -161,9 +171,6 @@ func bareWords(numbers []int) string {
 // forecastBasis says what is to be known of the flights behind a forecast.
 func forecastBasis(d answers.Forecast) []string {
 	var notes []string
-	if d.Stale {
-		notes = append(notes, "the last flight with marks is too long ago to say where the pilot stands today: this is for "+d.On)
-	}
 	if d.SteadyOnly {
 		notes = append(notes, noDriftSeen(d.Contests, d.Level.Limits.HoldsLow, d.Level.Limits.HoldsHigh))
 	}
@@ -191,7 +198,7 @@ func apart(d answers.Forecast) []string {
 	if n := d.Zeros.Partly; n > 0 {
 		zeros += fmt.Sprintf("; included: %s with a zero in a mean above 0, which the chance of a zero in `ready` counts too", Counted(n, "figure", "figures"))
 	}
-	penalties := fmt.Sprintf("penalties not included: %d of %s had any", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
+	penalties := fmt.Sprintf("penalties not included: %d of %s had one", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
 	if d.Penalties.Points.Known() {
 		penalties += fmt.Sprintf(", %s points each on average", d.Penalties.Points.Text(1))
 	}

@@ -36,11 +36,11 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		"never flown: tailslides (family 6), negative flick rolls (family 9.10)",
 		"not graded in a contest in the last three years: spins",
 		"without codes: figures 2 and 7",
-		"the range of figure 7 is wide because of that",
+		"the range of figure 7 is wider because of that",
 		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
 		"zeros not included: 1 of 60 figures was zeroed by the panel; at least one zeroed in about 20% of flights like these; included: 2 figures with a zero in a mean above 0, which the chance of a zero in `ready` counts too",
-		"penalties not included: 0 of 6 flights had any",
+		"penalties not included: 0 of 6 flights had one",
 		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above it, 0 below it",
 	}, words.ForecastNotes(d))
 	d.Days = 400
@@ -61,12 +61,12 @@ func TestForecastOfCategoryNeverFlown(t *testing.T) {
 		},
 	}
 	assert.Equal(t, []string{
-		"By grades given in intermediate: about 69% if nothing is zeroed; but no panel has graded the pilot in advanced, nor rolling turns in the last two years; " +
+		"By grades given at intermediate: about 69% if nothing is zeroed; but no panel has graded the pilot at advanced, nor rolling turns in the last two years; " +
 			"this aircraft does not fly negative flick rolls. Four times out of five between 66 and 72%, if advanced is judged alike.",
 		"Level now, of any sequence and with zeros and penalties: about 68%; four times out of five it lies between 64 and 71%, and the next flight between 63 and 73%.",
 	}, words.ForecastSentences(d))
 	d.Reach = &answers.Reach{Percent: report.Float(60), Mean: report.Float(5.94), Chance: report.Float(.99)}
-	assert.Contains(t, words.ForecastSentence(d), "60.0% takes a mean grade of 5.94 in the figures; nobody can say yet how often that would be reached.")
+	assert.Contains(t, words.ForecastSentence(d), "60% takes a mean grade of 5.94 in the figures; nobody can say yet how often that would be reached.")
 	d.NewCategory, d.Reach = false, nil
 	assert.Equal(t, "About 69% if nothing is zeroed; four times out of five between 66 and 72%.", words.ForecastSentence(d))
 }
@@ -75,13 +75,18 @@ func TestForecastOfCategoryNeverFlown(t *testing.T) {
 func TestForecastQualified(t *testing.T) {
 	d := answers.Forecast{
 		Contests: 3, On: "2026-05-01", Stale: true, SteadyOnly: true, Same: true, Percent: report.Float(65), Confidence: report.Float(.8),
-		Level: answers.Level{Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
+		Low: report.Float(62), High: report.Float(68),
+		Level: answers.Level{AsOf: "2026-11-29", Category: "intermediate", Limits: answers.LevelLimits{HoldsLow: report.Float(.6), HoldsHigh: report.Float(.9)}},
 	}
 	assert.Equal(t, []string{
-		"the last flight with marks is too long ago to say where the pilot stands today: this is for 2026-05-01",
 		"three contests cannot show a drift; the range holds 60 to 90% in simulation",
 		"the same score each time",
-	}, words.ForecastNotes(d)[:3])
+	}, words.ForecastNotes(d)[:2])
+	assert.Equal(t, "On 2026-05-01, the last flight with marks, about 65% if nothing was zeroed; four times out of five between 62 and 68%: too long ago to say for 2026-11-29.",
+		words.ForecastSentence(d))
+	d.NewCategory, d.Category = true, "advanced"
+	assert.Equal(t, "By grades given at intermediate, on 2026-05-01, the last flight with marks: about 65% if nothing is zeroed; but no panel has graded the pilot at advanced. "+
+		"Four times out of five between 62 and 68%, if advanced is judged alike: too long ago to say for 2026-11-29.", words.ForecastSentence(d))
 }
 
 // Misses on one side are said in the first sentences, and so is a percent that was
@@ -95,9 +100,9 @@ func TestForecastLeansAndReaches(t *testing.T) {
 	assert.Equal(t, first+" It is probably too low: of the last 10 flights, four came out above their range and none below.", words.ForecastSentence(d))
 	d.Past = answers.Past{}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7.046), Chance: report.Float(.1)}
-	assert.Equal(t, first+" 70.0% or more: about 10% of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70% or more: about 10% of flights like these; it takes a mean grade of 7.05 in the figures.", words.ForecastSentence(d))
 	d.Reach.Mean, d.Reach.Chance = report.Number{}, report.Float(0)
-	assert.Equal(t, first+" 70.0%: out of reach, even with the best grades in the figures.", words.ForecastSentence(d))
+	assert.Equal(t, first+" 70%: out of reach, even with the best grades in the figures.", words.ForecastSentence(d))
 }
 
 // What is lacking is said with its own numbers.
@@ -127,10 +132,10 @@ func TestForecastHelp(t *testing.T) {
 func TestForecastReach(t *testing.T) {
 	d := answers.Forecast{Percent: report.Float(69.3), Low: report.Float(66), High: report.Float(72), Confidence: report.Float(.8)}
 	d.Reach = &answers.Reach{Percent: report.Float(70), Mean: report.Float(7), Chance: report.Float(.39)}
-	assert.Contains(t, words.ForecastSentence(d), "70.0% or more: about 39% of flights like these; it takes a mean grade of 7.00 in the figures.")
+	assert.Contains(t, words.ForecastSentence(d), "70% or more: about 39% of flights like these; it takes a mean grade of 7.00 in the figures.")
 	d.Reach = &answers.Reach{Percent: report.Float(100), Chance: report.Float(0)}
-	assert.Contains(t, words.ForecastSentence(d), "100.0%: out of reach, even with the best grades in the figures.")
+	assert.Contains(t, words.ForecastSentence(d), "100%: out of reach, even with the best grades in the figures.")
 	assert.NotContains(t, words.ForecastSentence(d), "1% of flights")
 	d = answers.Forecast{Why: "3 contest flights", Reach: &answers.Reach{Percent: report.Float(70)}}
-	assert.Equal(t, "Cannot tell: 3 contest flights. Nor can a chance of reaching 70.0% be given.", words.ForecastSentence(d))
+	assert.Equal(t, "Cannot tell: 3 contest flights. Nor can a chance of reaching 70% be given.", words.ForecastSentence(d))
 }

@@ -61,27 +61,15 @@ func GateTitle(gate string) string {
 	return words.title
 }
 
-// gateInTheWay names a gate that is not met by what keeps it from being so: a
-// pilot needs no zero to move up.
-func gateInTheWay(gate string) string {
-	switch gate {
-	case "zeros":
-		return "a zero"
-	case "lows":
-		return "a low penalty"
-	default:
-		return GateTitle(gate)
-	}
-}
-
-// inTheWay names the gates that are not met, then those that cannot be told yet.
-func inTheWay(notMet, untold []string) string {
+// gateNames names the gates that are not met, with a word before them, then those
+// that nobody can tell yet.
+func gateNames(before string, notMet, untold []string) string {
 	var said []string
 	if len(notMet) > 0 {
-		said = append(said, strings.Join(notMet, ", "))
+		said = append(said, before+strings.Join(notMet, ", "))
 	}
 	if len(untold) > 0 {
-		said = append(said, "not yet told: "+strings.Join(untold, ", "))
+		said = append(said, "cannot tell: "+strings.Join(untold, ", "))
 	}
 	return strings.Join(said, "; ")
 }
@@ -260,11 +248,14 @@ func rounded(text string) float64 {
 	return value
 }
 
+// shareEnds are two shares as a range: "65 to 99%".
+func shareEnds(low, high string) string { return strings.TrimSuffix(low, "%") + " to " + high }
+
 // shares writes the ends of a share, each on its side of the one asked for.
 func shares(low, high report.Number, want float64) string {
 	a, b := shareBeside(low.Float64(), want), shareBeside(high.Float64(), want)
 	if a == b {
 		return "about " + a
 	}
-	return "between " + a + " and " + b
+	return shareEnds(a, b)
 }

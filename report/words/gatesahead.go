@@ -171,10 +171,10 @@ func sayForecastGate(g gateFacts) gateSaid {
 	default:
 		r := factRange(worst)
 		low := beside(worst.Low.Float64(), want, r.Decimals())
-		said.evidence = fmt.Sprintf("%s: %s%%, %s to %s at %s", worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
+		said.evidence = fmt.Sprintf("%s: %s%% (%s to %s%% at %s)", worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		said.brief = said.evidence
 		if g.because(code.NeverFlown) {
-			said.evidence = fmt.Sprintf("%s: no range to go by; grades at other categories alone would give %s%%, %s to %s at %s",
+			said.evidence = fmt.Sprintf("%s: no range to go by; grades at other categories alone would give %s%% (%s to %s%% at %s)",
 				worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		}
 		if g.State == code.NotMet {

@@ -212,7 +212,7 @@ func sayZeros(g gateFacts) gateSaid {
 		said.brief += g.zeroChance(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
-		said.evidence += fmt.Sprintf("; none that counted in %s: at most %s of figures",
+		said.evidence += fmt.Sprintf("; none counted in %s, up to %s of figures not ruled out",
 			Counted(g.count(code.ZeroFigures), "figure", "figures"), share(bound.Float64()))
 	}
 	said.needs = g.unseen(span)
@@ -323,7 +323,7 @@ func sayOpenMatters(g gateFacts) gateSaid {
 func sayRecency(g gateFacts) gateSaid {
 	most := g.setCount("current", 0)
 	limit := Counted(most, "day", "days")
-	said := gateSaid{asked: g.asked("at most " + limit), wants: "at most " + limit, lacks: "a flight in " + theLast(most, "day", "days")}
+	said := gateSaid{asked: g.asked("at most " + limit), wants: "at most " + limit, lacks: "a flight within " + limit}
 	if g.because(code.NoFlight) {
 		said.evidence, said.needs = "no flight in the ledger", "a flight, practice too"
 		return said

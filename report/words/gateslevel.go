@@ -24,7 +24,7 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence, said.brief = "no result that counts", "no flight that counts"
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
-		said.evidence += fmt.Sprintf(" (by that count alone between %s and %s of flights do, %s)", share(count.Low.Float64()), share(count.High.Float64()), AtConfidence(count.Confidence))
+		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", shareEnds(share(count.Low.Float64()), share(count.High.Float64())), AtConfidence(count.Confidence))
 	}
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
@@ -67,9 +67,9 @@ func beyondChance(mark string, want float64) string {
 func (g gateFacts) levelNow() string {
 	level := g.fact(code.LevelNow)
 	r := factRange(level)
-	said := fmt.Sprintf("level now %s%%, %s", r.About(), r.EndsAt())
+	said := fmt.Sprintf("level now %s%% (%s%% at %s)", r.About(), r.Ends(), AtConfidence(r.Confidence))
 	if g.because(code.TooLongAfter) {
-		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%%, %s", g.ready.AsOf, level.On, r.About(), r.EndsAt())
+		said = fmt.Sprintf("%s is too long after the last flight; level on %s %s%% (%s%% at %s)", g.ready.AsOf, level.On, r.About(), r.Ends(), AtConfidence(r.Confidence))
 	}
 	if g.because(code.SameScore) {
 		said += " (" + sameScore + ")"
@@ -88,7 +88,7 @@ func factRange(f answers.Number) Range { return Range{f.Low, f.Number, f.High, f
 // and the next flight.
 func (g gateFacts) shareNow(mark string, want float64) string {
 	span := g.fact(code.Share)
-	return fmt.Sprintf("%s of flights reach %s (%s); the chance that at least %s do is %s; the chance that the next one does is about %s",
+	return fmt.Sprintf("%s of flights reach %s (at %s); the chance that at least %s do is %s; the chance that the next one does is about %s",
 		shares(span.Low, span.High, want), mark, AtConfidence(span.Confidence), percentWords(want), g.sure(g.fact(code.Sure).Number.Float64()), share(g.fact(code.Next).Number.Float64()))
 }
 
@@ -115,7 +115,7 @@ func (g gateFacts) atTheCategoryAsked(mark string, want float64) string {
 		span := g.fact(code.AskedShare)
 		return said + fmt.Sprintf(" (%s of flights there do, at %s; the chance that at least %s do is %s)", shares(span.Low, span.High, want), AtConfidence(span.Confidence), percentWords(want), g.sure(sure.Float64()))
 	}
-	return said + ", too few to tell"
+	return said + ", too few flights to tell"
 }
 
 // noLevel says why no level can be told.

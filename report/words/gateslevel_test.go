@@ -34,10 +34,10 @@ func TestThresholdCount(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone between 53% and 99% of flights do, 90% confidence);"},
-		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone between 1% and 47% of flights do, 90% confidence);"},
-		{[]float64{62, 51}, "1 of 2 results reached 60% (by that count alone between 12% and 88% of flights do, 90% confidence);"},
-		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (by that count alone between 35% and 84% of flights do, 90% confidence);"},
+		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone 53 to 99% of flights, at 90% confidence);"},
+		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone 1 to 47% of flights, at 90% confidence);"},
+		{[]float64{62, 51}, "1 of 2 results reached 60% (by that count alone 12 to 88% of flights, at 90% confidence);"},
+		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (by that count alone 35 to 84% of flights, at 90% confidence);"},
 		{nil, "no result that counts;"},
 	} {
 		assert.True(t, strings.HasPrefix(evidenceOn(t, totals(c.percents...), "2026-11-25", "threshold").Evidence, c.want), c.want)
@@ -64,12 +64,12 @@ func TestZerosNeverSeen(t *testing.T) {
 	evidence := func(first string, figures int) string {
 		return evidenceOn(t, book(first, figures), "2026-11-25", "zeros").Evidence
 	}
-	assert.Contains(t, evidence("7", 7), "; none that counted in 42 figures: at most 7% of figures")
-	assert.Contains(t, evidence("7", 10), "; none that counted in 60 figures: at most 5% of figures")
+	assert.Contains(t, evidence("7", 7), "; none counted in 42 figures, up to 7% of figures not ruled out")
+	assert.Contains(t, evidence("7", 10), "; none counted in 60 figures, up to 5% of figures not ruled out")
 	// The first of six flights is not among the gate's four, and was seen.
 	seen := evidence("HZ", 7)
 	assert.Contains(t, seen, "0 figures with a zero in the last 4 flights")
-	assert.NotContains(t, seen, "none that counted in")
+	assert.NotContains(t, seen, "none counted in")
 }
 
 // steadyGoing are check value A's percents, whose days are not a fortnight apart;
@@ -80,8 +80,8 @@ var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 // model.
 func TestLevelSaid(t *testing.T) {
 	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
-	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone between \d+% and 99% of flights do, 90% confidence\); level now 70%, 6[89] to 7\d at 80% confidence: at that level `+
-		`(about|between \d+% and) 99% of flights reach 60% \(90% confidence\); the chance that at least 50% do is 99%; the chance that the next one does is about 99%$`, gate.Evidence)
+	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone \d+ to 99% of flights, at 90% confidence\); level now 70% \(6[89] to 7\d% at 80% confidence\): at that level `+
+		`(about|\d+ to) 99% of flights reach 60% \(at 90% confidence\); the chance that at least 50% do is 99%; the chance that the next one does is about 99%$`, gate.Evidence)
 	assert.Empty(t, gate.Needs)
 	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {
 		got := evidenceOn(t, totals(percents...), "2026-11-25", "threshold").Evidence
@@ -108,10 +108,10 @@ func TestLevelQualified(t *testing.T) {
 		percents        []float64
 		on, want, needs string
 	}{
-		{steadyGoing, "2026-12-25", "2026-12-25 is too long after the last flight; level on 2026-11-05 70%, 69 to 71 at 80% confidence", ""},
+		{steadyGoing, "2026-12-25", "2026-12-25 is too long after the last flight; level on 2026-11-05 70% (69 to 71% at 80% confidence)", ""},
 		{[]float64{70, 70, 70, 70, 70}, "2026-09-30", "(the same score each time)", ""},
 		{[]float64{70, 71, 72}, "2026-09-10", "; 3 flights are too few to tell", "at least four flights at three contests"},
-		{[]float64{70, 71, 72, 71}, "2026-09-15", "; level now 71%, 70 to 72 at 80% confidence", "a level as firm from 8 flights at four contests, or from five contests"},
+		{[]float64{70, 71, 72, 71}, "2026-09-15", "; level now 71% (70 to 72% at 80% confidence)", "a level as firm from 8 flights at four contests, or from five contests"},
 	} {
 		gate := evidenceOn(t, totals(c.percents...), c.on, "threshold")
 		assert.Contains(t, gate.Evidence, c.want)
@@ -147,7 +147,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 // what decides.
 func TestThresholdBesideItsShare(t *testing.T) {
 	percents := []float64{59.6, 61, 61, 61, 62.4}
-	ends := regexp.MustCompile(`between ([\d.]+)% and ([\d.]+)% of flights reach 60% \(90% confidence\); the chance that at least [\d.]+% do is ([\d.]+)%`)
+	ends := regexp.MustCompile(`([\d.]+) to ([\d.]+)% of flights reach 60% \(at 90% confidence\); the chance that at least [\d.]+% do is ([\d.]+)%`)
 	states := map[code.GateState]int{}
 	for want := 0.50; want < 0.98; want += 0.002 {
 		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")

@@ -25,7 +25,7 @@ func SayHome(d answers.Home) answers.Home {
 		step := *d.Step
 		said := SayReady(answers.Ready{Pilot: d.Pilot, Name: d.Name, From: step.From, To: step.To, Gates: step.Gates})
 		step.Gates = said.Gates
-		d.Step = &step
+		d.Step, d.Caution = &step, HomeCaution
 	}
 	d.Next, d.NextWhy = homeNext(d)
 	return d
@@ -83,7 +83,7 @@ func HomeLines(d answers.Home) []HomeLine {
 	}
 	lines = append(lines, HomeLine{Label: homeBack, Text: homeBackWords(d)})
 	if d.Step != nil {
-		lines = append(lines, HomeLine{Label: "To " + d.Step.To, Text: stepWords(d)})
+		lines = append(lines, HomeLine{Label: "To " + d.Step.To, Text: stepWords(d) + "; " + whoDecides})
 	}
 	if d.LastFlown != "" {
 		lines = append(lines, HomeLine{Label: homeFlown, Text: homeFlownWords(d)})
@@ -150,14 +150,14 @@ func placeWords(place, of int) string {
 func besideLast(f *answers.LastFlight) string {
 	var said []string
 	if f.Before.Known() {
-		text := "the flight before " + f.Before.Text(PercentDecimals)
+		text := "the flight before " + f.Before.Text(PercentDecimals) + "%"
 		if f.BeforeCategory != "" {
 			text += " at " + f.BeforeCategory
 		}
 		said = append(said, text)
 	}
 	if f.SeasonMean.Known() {
-		said = append(said, "season mean "+f.SeasonMean.Text(PercentDecimals))
+		said = append(said, "season mean "+f.SeasonMean.Text(PercentDecimals)+"%")
 	}
 	return strings.Join(said, ", ")
 }
@@ -180,13 +180,13 @@ func officialWords(f *answers.LastFlight) string {
 // and panels stand behind it.
 func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	if s.Flights == 0 {
-		return "no contest flight with a score"
+		return "no contest flight with a counted result"
 	}
 	text := Counted(s.Flights, "flight", "flights")
 	if len(s.Categories) > 1 || len(s.Categories) == 1 && s.Categories[0] != d.Category {
 		text += " at " + ListInWords(s.Categories)
 	}
-	text += fmt.Sprintf(", mean %s, best %s", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
+	text += fmt.Sprintf(", mean %s%%, best %s%%", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
 	if earlier {
 		text += " (other sequences and panels)"
 	}
@@ -202,12 +202,14 @@ func homeBackWords(d answers.Home) string {
 	}
 	k := d.Recurring[0]
 	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
-	more, none, one, many := len(d.Without), "no open drill on ", "other fault", "other faults"
+	more := len(d.Without)
 	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		more, none, one, many = more-1, "none open on ", "other", "others" // "no drill on it" stands before
-	}
-	if more > 0 {
-		text += "; " + none + Counted(more, one, many)
+		// "no drill on it" stands before
+		if more--; more > 0 {
+			text += "; " + Counted(more, "other has none open", "others have none open")
+		}
+	} else if more > 0 {
+		text += "; " + Counted(more, "other fault has no open drill", "other faults have no open drill")
 	}
 	return text
 }
@@ -222,7 +224,7 @@ func stepWords(d answers.Home) string {
 	for _, g := range InOrder(d.Step.Gates) {
 		lacks = append(lacks, g.Lacks)
 		if g.State == code.NotMet {
-			notMet = append(notMet, gateInTheWay(g.Gate))
+			notMet = append(notMet, GateTitle(g.Gate))
 		} else {
 			untold = append(untold, GateTitle(g.Gate))
 		}
@@ -230,7 +232,7 @@ func stepWords(d answers.Home) string {
 	if len(lacks) <= homeNamed {
 		return string(d.Step.Verdict) + ": " + strings.Join(lacks, "; ")
 	}
-	return string(d.Step.Verdict) + ": " + inTheWay(notMet, untold)
+	return gateNames("not met: ", notMet, untold)
 }
 
 func homeFlownWords(d answers.Home) string {

@@ -31,7 +31,7 @@ func LevelSentences(d answers.Level) []string {
 	}
 	if !d.Percent.Known() {
 		return []string{fmt.Sprintf("Level now: cannot tell from %s; at least %s at %s are needed.", levelFrom(d),
-			Counted(d.Limits.Flights, "flight", "flights"), Counted(d.Limits.Contests, "contest", "contests"))}
+			NumberWord(d.Limits.Flights)+PluralWord(d.Limits.Flights, " flight", " flights"), NumberWord(d.Limits.Contests)+PluralWord(d.Limits.Contests, " contest", " contests"))}
 	}
 	now := "Level now"
 	if qualified(d, code.TooLongAfter) {

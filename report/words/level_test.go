@@ -41,7 +41,7 @@ func TestLevelSentences(t *testing.T) {
 	assert.Contains(t, said(func(d *answers.Level) { d.Steady = report.Float(.9999) }), "steady is 99%", "nothing is certain")
 
 	none := func(d *answers.Level) { d.Percent, d.Of, d.Contests, d.Reason = report.Number{}, 3, 2, code.FewFlights }
-	assert.Equal(t, "Level now: cannot tell from 3 flights at 2 contests, intermediate, in the last two years; at least 4 flights at 3 contests are needed.", said(none))
+	assert.Equal(t, "Level now: cannot tell from 3 flights at 2 contests, intermediate, in the last two years; at least four flights at three contests are needed.", said(none))
 	assert.Empty(t, said(func(d *answers.Level) { *d = answers.Level{} }), "nothing was flown")
 	assert.Equal(t, "No contest flight in the last two years has a percent.", words.NoLevel(level()))
 }

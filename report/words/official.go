@@ -213,13 +213,13 @@ var classesSaid = map[string]string{
 	answers.ExplainedByMarks:   "two misread marks",
 }
 
-// shareOfTotals is a share as "about one in 50", "about 7 in 10" or "nearly all".
+// shareOfTotals is a share as "about one in 50", "about seven in ten" or "nearly all".
 func shareOfTotals(share float64) string {
 	switch {
 	case share >= 0.95:
 		return "nearly all"
 	case share >= 0.35:
-		return "about " + report.Float(10*share).Text(0) + " in 10"
+		return "about " + NumberWord(int(math.Round(10*share))) + " in ten"
 	default:
 		return ChanceWords(share, "one")
 	}

@@ -32,8 +32,8 @@ func TestOfficialFoot(t *testing.T) {
 		{answers.Official{
 			Fits: 5, Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByMark}},
 			Chances: []answers.Chance{chance("penalty", .1), chance("mark", .72), chance("k", 1)},
-		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in 10, " +
-			"a single misread mark about 7 in 10 and another K nearly all of the wrong totals that are this near: the rarer, the better the clue. " + end},
+		}, "5 marks would fit, each alone. Printed too coarsely to tell; chance alone often fits: a penalty about one in ten, " +
+			"a single misread mark about seven in ten and another K nearly all of the wrong totals that are this near: the rarer, the better the clue. " + end},
 		{
 			answers.Official{Coarse: true, Explanations: []answers.Explanation{{Kind: answers.ExplainedByRows}}},
 			"Printed too coarsely to tell; chance alone often fits. " + end,

@@ -58,7 +58,7 @@ func PanelThought(d answers.Panel) string {
 	if once {
 		from = ", from one flight each"
 	}
-	return "Grades above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
+	return "Judges above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
 }
 
 // PanelSentences say who grades apart from the panel, then how many grades stand
@@ -156,7 +156,7 @@ func FlightPanelNotes(d answers.Flight) []string {
 	var notes []string
 	if d.Noise.Known() {
 		notes = append(notes,
-			fmt.Sprintf("noise: another panel of this size would change the percent by about %s by chance, one standard deviation; a grade scatters by %s",
+			fmt.Sprintf("noise: another panel of this size would change the percent by about %s percentage points by chance, one standard deviation; a grade scatters by %s",
 				d.Noise.Text(1), d.Scatter.Text(GradeDecimals)),
 			"leniency: grades above (+) or below (-) this panel; "+oneSheetOnly)
 	}

@@ -16,9 +16,9 @@ func TestPanelSaysOneFlight(t *testing.T) {
 		return answers.PanelJudge{Name: name, Part: 1, Leniency: report.Float(.3), Flights: flights, Apart: true}
 	}
 	d := answers.Panel{Parts: []answers.PanelPart{{}}, Judges: []answers.PanelJudge{judge("AK", 7), judge("HO", 1)}}
-	assert.Equal(t, "Grades above or below the panel by more than chance: AK (+0.30), HO (+0.30, from one flight).", words.PanelThought(d))
+	assert.Equal(t, "Judges above or below the panel by more than chance: AK (+0.30), HO (+0.30, from one flight).", words.PanelThought(d))
 	d.Judges = d.Judges[1:]
-	assert.Equal(t, "Grades above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
+	assert.Equal(t, "Judges above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
 }
 
 // Both pages of judges say in what order they stand.

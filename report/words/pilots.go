@@ -19,17 +19,20 @@ const (
 	ColumnForm      = "trend"
 	ColumnBack      = "comes back"
 	ColumnOpenDrill = "drill"
-	ColumnStep      = "missing to move up"
+	ColumnStep      = "not met to move up"
 	ColumnOpen      = "open"
 )
 
 // NoPilots says that the ledger has none.
 const NoPilots = "No pilot is in the ledger yet; boxbook log pilot adds one."
 
-// SayPilots fills the gates' titles.
+// SayPilots fills the gates' titles, and the caution where anybody's are shown.
 func SayPilots(d answers.Pilots) answers.Pilots {
 	lines := make([]answers.PilotLine, len(d.Pilots))
 	for i, p := range d.Pilots {
+		if p.To != "" {
+			d.Caution = PilotsCaution
+		}
 		p.Titles = []string{}
 		var notMet, untold []string
 		for _, gate := range p.Missing {
@@ -37,10 +40,10 @@ func SayPilots(d answers.Pilots) answers.Pilots {
 			if slices.Contains(p.Untold, gate) {
 				untold = append(untold, GateTitle(gate))
 			} else {
-				notMet = append(notMet, gateInTheWay(gate))
+				notMet = append(notMet, GateTitle(gate))
 			}
 		}
-		p.InTheWay = inTheWay(notMet, untold)
+		p.InTheWay = gateNames("", notMet, untold)
 		lines[i] = p
 	}
 	d.Pilots = lines
@@ -48,7 +51,7 @@ func SayPilots(d answers.Pilots) answers.Pilots {
 }
 
 // PilotsSentence says what of the page cannot wait, then which flights wait for a
-// review.
+// review, and who decides about a step where the page judges one.
 func PilotsSentence(d answers.Pilots) string {
 	var open, review []string
 	for _, p := range d.Pilots {
@@ -64,9 +67,14 @@ func PilotsSentence(d answers.Pilots) string {
 		text = "Open matters: " + ListInWords(open) + ". "
 	}
 	if len(review) == 0 {
-		return text + "No flight is waiting for a review."
+		text += "No flight is waiting for a review."
+	} else {
+		text += "To review: " + ListInWords(review) + "."
 	}
-	return text + "To review: " + ListInWords(review) + "."
+	if d.Caution != "" {
+		text += " On moving up, " + whoDecides + "."
+	}
+	return text
 }
 
 // PilotsNext says what to type next.
@@ -116,7 +124,7 @@ func PilotForm(p answers.PilotLine) string {
 	if !p.Chance.Known() {
 		return string(p.Word)
 	}
-	return fmt.Sprintf("%s (chance alone: %s)", p.Word, strings.TrimPrefix(OneSeasonIn(p.Chance.Float64()), "about "))
+	return withChance(p.Word, p.Chance.Float64())
 }
 
 // PilotBack says what comes back most, or why nothing does.

@@ -17,7 +17,7 @@ func TestPilotFormHasItsChance(t *testing.T) {
 		chance report.Number
 		want   string
 	}{
-		{answers.MayImprove, report.Float(.19), "may be improving (chance alone: one season in 5)"},
+		{answers.MayImprove, report.Float(.19), "may be improving (chance alone: one season in five)"},
 		{answers.Declining, report.Float(.0001), "declining (chance alone: less than one season in 100)"},
 		{answers.CannotTell, report.Number{}, "cannot tell"},
 		{"", report.Number{}, ""},
@@ -30,7 +30,7 @@ func TestPilotFormHasItsChance(t *testing.T) {
 // back, why.
 func TestPilotStepAndBack(t *testing.T) {
 	d := words.SayPilots(answers.Pilots{Pilots: []answers.PilotLine{{To: "advanced", Missing: []string{"threshold", "zeros", "lows"}, Untold: []string{"threshold"}}, {To: "unlimited"}}})
-	require.Equal(t, "advanced: a zero, a low penalty; not yet told: level", words.PilotStep(d.Pilots[0]))
+	require.Equal(t, "advanced: zeros, low penalties; cannot tell: level", words.PilotStep(d.Pilots[0]))
 	require.Equal(t, []string{"level", "zeros", "low penalties"}, d.Pilots[0].Titles)
 	require.Equal(t, "unlimited: nothing, by the ledger", words.PilotStep(d.Pilots[1]))
 	limits := answers.PilotsLimits{BackFlights: 3}

@@ -151,7 +151,7 @@ const (
 // rises already, it says so, and names the first that does not.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
-		return "Cannot tell where the next points are: " + d.Why + "."
+		return "Cannot tell where practice pays: " + d.Why + "."
 	}
 	first := d.Items[0]
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
@@ -310,7 +310,7 @@ func PlanBrief(d answers.Plan) []string {
 	}
 	notes = append(notes, sameFigure(d)...)
 	if len(d.Items) > 0 {
-		notes = append(notes, "weaker: over "+lastDays(d.Days)+", `families` has one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
+		notes = append(notes, "weaker: over "+lastDays(d.Days)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
 		notes = append(notes, "comes back: the family's commonest fault, of its flights since its last drill")

@@ -87,7 +87,7 @@ func TestPlanLacks(t *testing.T) {
 	} {
 		d := words.SayPlan(answers.Plan{Lack: &lack})
 		assert.Equal(t, want, d.Why)
-		assert.Equal(t, "Cannot tell where the next points are: "+want+".", words.PlanSentence(d))
+		assert.Equal(t, "Cannot tell where practice pays: "+want+".", words.PlanSentence(d))
 	}
 }
 

@@ -94,14 +94,14 @@ func ReadySubtitle(d answers.Ready) string {
 // a coach signed off.
 func ReadySentence(d answers.Ready) string {
 	said := []string{readyVerdict(d)}
-	if lacks, titles := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
-		said = append(said, "Missing: "+lacksAndTitles(lacks, titles)+".")
+	if lacks, _ := lacksOf(d, code.NotMet); len(lacks) > 0 && !d.Last {
+		said = append(said, "Missing: "+strings.Join(lacks, "; ")+".")
 	}
 	if _, titles := lacksOf(d, code.CannotTell); len(titles) > 0 && !d.Last {
 		said = append(said, "Cannot tell yet: "+strings.Join(titles, ", ")+".")
 	}
-	if to := d.To; slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
-		said = append(said, fmt.Sprintf("Not judged: the forecast for %s; no contest panel has graded %s there.", to, d.Name))
+	if slices.ContainsFunc(d.Gates, func(g answers.Gate) bool { return !g.Counts }) {
+		said = append(said, fmt.Sprintf("Left out of the verdict: the forecast, since no panel has graded %s at %s.", d.Name, d.To))
 	}
 	for _, so := range signoffsOf(d) {
 		if so.Text != "" {
@@ -142,29 +142,12 @@ func allMet(d answers.Ready) string {
 	return fmt.Sprintf("all %d gates that count are met", n)
 }
 
-// lacksNamed is how many things that are missing the headline tells before it has
-// the names of the gates alone; the table has them all.
-const lacksNamed = 3
-
-// lacksAndTitles tells the first things that are missing, and names the gates of
-// the others.
-func lacksAndTitles(lacks, titles []string) string {
-	if len(lacks) <= lacksNamed {
-		return strings.Join(lacks, "; ")
-	}
-	return strings.Join(lacks[:lacksNamed], "; ") + "; see below: " + strings.Join(titles[lacksNamed:], ", ")
-}
-
 // lacksOf says what is missing of the gates that count and stand so, and what they
 // are called.
 func lacksOf(d answers.Ready, state code.GateState) (lacks, titles []string) {
 	for _, g := range InOrder(d.Gates) {
 		if g.Counts && g.State == state {
-			title := GateTitle(g.Gate)
-			if state == code.NotMet {
-				title = gateInTheWay(g.Gate)
-			}
-			lacks, titles = append(lacks, g.Lacks), append(titles, title)
+			lacks, titles = append(lacks, g.Lacks), append(titles, GateTitle(g.Gate))
 		}
 	}
 	return lacks, titles
@@ -213,7 +196,7 @@ func MoreMet(n int) string { return PluralWord(n, "one more", NumberWord(n)+" mo
 // policy's where the ledger sets any of them.
 func WantsTitle(d answers.Ready) string {
 	if allHouse(d.Gates...) {
-		return "house default"
+		return "needed by house default"
 	}
 	return "needed"
 }

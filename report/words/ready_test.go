@@ -17,7 +17,7 @@ func TestReadySentence(t *testing.T) {
 	d := answers.Ready{Name: "Ines Halloran", From: "sportsman", To: "intermediate", Verdict: code.Ready, Gates: gates}
 	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met.", words.ReadySentence(d))
 	d.Gates = append(d.Gates, answers.Gate{Gate: "forecast", State: code.CannotTell})
-	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Not judged: the forecast for intermediate; no contest panel has graded Ines Halloran there.", words.ReadySentence(d))
+	assert.Equal(t, "By the ledger, ready for intermediate: all 2 gates that count are met. Left out of the verdict: the forecast, since no panel has graded Ines Halloran at intermediate.", words.ReadySentence(d))
 	d.Gates = append(d.Gates[:2:2], answers.Gate{Gate: "lows", State: code.CannotTell, Counts: true, Lacks: "six flights"})
 	d.Verdict, d.Off = code.CannotTell, []string{"zeros", "current"}
 	assert.Equal(t, "Cannot tell; not needed under this policy: zeros, current. Cannot tell yet: low penalties.", words.ReadySentence(d))
@@ -27,21 +27,16 @@ func TestReadySentence(t *testing.T) {
 	assert.Equal(t, `Not yet. Missing: a flight. Cannot tell yet: low penalties. Signed off by Marek, 2026-10-01: "dual only".`, words.ReadySentence(d))
 }
 
-// The headline tells three things that are missing, and names the gates of the
-// others.
-func TestReadySentenceNamesEveryGate(t *testing.T) {
+// The headline tells everything that is missing as a thing to obtain, never a fault
+// as one.
+func TestReadySentenceTellsAllThatIsMissing(t *testing.T) {
 	d := answers.Ready{Name: "Ines", From: "sportsman", To: "intermediate", Verdict: code.NotYet}
-	for _, gate := range []string{"flights", "zeros", "lows"} {
-		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "more of " + gate})
+	for _, gate := range []string{"flights", "zeros", "lows", "unknowns", "current"} {
+		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "what " + gate + " lacks"})
 	}
-	assert.NotContains(t, words.ReadySentence(d), "below")
-	for _, gate := range []string{"unknowns", "current"} {
-		d.Gates = append(d.Gates, answers.Gate{Gate: gate, State: code.NotMet, Counts: true, Lacks: "more of " + gate})
-	}
-	text := words.ReadySentence(d)
-	for _, said := range []string{"Missing: ", "; see below: ", "unknowns", "a low penalty|more of lows", "recency|more of current"} {
-		assert.Regexp(t, said, text)
-	}
+	assert.Equal(t, "Not yet. Missing: what flights lacks; what zeros lacks; what lows lacks; what unknowns lacks; what current lacks.", words.ReadySentence(d))
+	d = ready(t, allMet()+shortPolicy("current 10"), "")
+	assert.Equal(t, "a flight within 10 days", gateOf(words.SayReady(d), "current").Lacks)
 }
 
 // What is not met comes first, then what cannot be told; of what is met, gates
@@ -60,7 +55,7 @@ func TestReadyOrder(t *testing.T) {
 // The column of what is asked is the house's, or says of each gate whose it is.
 func TestGateWants(t *testing.T) {
 	d := ready(t, allMet(), "")
-	assert.Equal(t, "house default", words.WantsTitle(d))
+	assert.Equal(t, "needed by house default", words.WantsTitle(d))
 	assert.Equal(t, "at most 60 days", words.GateWants(d, gateOf(d, "current")))
 	d = ready(t, allMet()+shortPolicy("current 90"), "")
 	assert.Equal(t, "needed", words.WantsTitle(d))

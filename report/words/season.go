@@ -76,6 +76,14 @@ func CategoryWord(category string) string {
 	return category
 }
 
+// AtCategory says of flights in which category they were: "at advanced".
+func AtCategory(category string) string {
+	if category == "" {
+		return CategoryWord(category)
+	}
+	return "at " + category
+}
+
 // TrendSentences are each category's trend, which says whose it is where there
 // are several; of categories that have the same said of them it is said once, in
 // the place of the last of them.

@@ -37,7 +37,7 @@ func meanSentence(d answers.Season) string {
 	}
 	for _, f := range d.Flights {
 		if d.Best != d.Worst && f.Flight == d.Best {
-			text += fmt.Sprintf(", best %s on %s", f.Percent.Text(PercentDecimals), f.Date)
+			text += fmt.Sprintf(", best %s%% on %s", f.Percent.Text(PercentDecimals), f.Date)
 		}
 	}
 	return text + "."
@@ -45,9 +45,9 @@ func meanSentence(d answers.Season) string {
 
 // meanBeside is the mean of the season beside; another category's is no measure.
 func meanBeside(d answers.Season) string {
-	other := fmt.Sprintf("; %d: %s", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
+	other := fmt.Sprintf("; %d: %s%%", d.Beside.Season, d.Beside.Mean.Text(PercentDecimals))
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
-		return other + " in " + CategoryWord(strings.Join(d.Beside.Categories, ", ")) + ", which cannot be compared"
+		return other + " " + AtCategory(strings.Join(d.Beside.Categories, ", ")) + ", which cannot be compared"
 	}
 	return other + " (other sequences and panels)"
 }

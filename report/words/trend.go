@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -18,7 +19,7 @@ func change(n report.Number) string { return report.Signed(n, TrendDecimals).Str
 
 // TrendSentence is the verdict as a plain sentence, the figures behind it.
 func TrendSentence(d answers.Trend, limits answers.TrendLimits) string {
-	over := "by their trend"
+	over := "by the trend of these flights"
 	r := TrendRange(d)
 	interval := r.ChangesAt()
 	switch d.Word {
@@ -144,7 +145,12 @@ func OneSeasonIn(p float64) string {
 	if more {
 		return fmt.Sprintf("less than one season in %d", in)
 	}
-	return fmt.Sprintf("about one season in %d", in)
+	return "about one season in " + NumberWord(in)
+}
+
+// withChance is a verdict with how often chance alone gives it, for a cell.
+func withChance(word answers.TrendWord, p float64) string {
+	return fmt.Sprintf("%s (chance alone: %s)", word, strings.TrimPrefix(OneSeasonIn(p), "about "))
 }
 
 // seasonsFor is in how many seasons chance gives something once, in one of few
@@ -167,7 +173,7 @@ func ChanceWords(p float64, once string) string {
 	if p < 1.0/mostIn {
 		return fmt.Sprintf("less than %s in %d", once, mostIn)
 	}
-	return fmt.Sprintf("about %s in %s", once, report.Float(1/p).Text(0))
+	return fmt.Sprintf("about %s in %s", once, NumberWord(int(math.Round(1/p))))
 }
 
 // Confidence writes a confidence as whole percent, never 100.
@@ -189,7 +195,7 @@ const TestExplained = "S: pairs of flights that can be compared, those that rose
 
 // TrendWithoutZeros is a season's change without the flights that had a zeroed figure.
 func TrendWithoutZeros(d answers.Trend) string {
-	text := change(d.WithoutZeros) + " percentage points over the season"
+	text := report.Signed(d.WithoutZeros, TrendRange(d).Decimals()).String() + " percentage points over the season"
 	if len(d.HangsOnZeros) > 0 {
 		text += ", no more than chance gives; left out: " + ListInWords(d.HangsOnZeros)
 	}

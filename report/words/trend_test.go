@@ -21,10 +21,10 @@ func TestTrendSentenceParts(t *testing.T) {
 			Confidence: report.Float(0.999), Word: word, Contests: &answers.ContestTrend{N: 8, S: 4, P: report.Float(p / 2)},
 		}
 	}
-	assert.Equal(t, "Cannot tell: -2 to +9 percentage points by their trend (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
-	assert.Equal(t, "Cannot tell: -9 to +2 percentage points by their trend (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
-	assert.Equal(t, "Cannot tell: -2 to +2 percentage points by their trend (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
-	assert.Equal(t, "May be declining: -4 percentage points by their trend (-9 to +1 at 99% confidence), but chance alone gives as much in about one season in 7.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
+	assert.Equal(t, "Cannot tell: -2 to +9 percentage points by the trend of these flights (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
+	assert.Equal(t, "Cannot tell: -9 to +2 percentage points by the trend of these flights (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: -2 to +2 percentage points by the trend of these flights (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
+	assert.Equal(t, "May be declining: -4 percentage points by the trend of these flights (-9 to +1 at 99% confidence), but chance alone gives as much in about one season in seven.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
 	// A chance far below one in a thousand is not spelt out.
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, 1e-98), limits), "Chance alone gives as much in less than one season in 100.")
 	assert.Contains(t, words.TrendSentence(known(answers.Improving, 4, 9, .012), limits), "in about one season in 100.")
@@ -53,7 +53,7 @@ func TestTooFewForATrend(t *testing.T) {
 // Natural frequencies are round: nearest of a few.
 func TestOneSeasonIn(t *testing.T) {
 	for p, want := range map[float64]string{
-		.2: "about one season in 5", .19: "about one season in 5", .15: "about one season in 7", .11: "about one season in 10",
+		.2: "about one season in five", .19: "about one season in five", .15: "about one season in seven", .11: "about one season in ten",
 		.05: "about one season in 20", .03: "about one season in 20", .021: "about one season in 50", .011: "about one season in 100", .0099: "less than one season in 100",
 	} {
 		assert.Equal(t, want, words.OneSeasonIn(p), p)
@@ -101,7 +101,7 @@ func TestConfidence(t *testing.T) {
 }
 
 func TestChanceWords(t *testing.T) {
-	for p, want := range map[float64]string{1: "about once in 1", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
+	for p, want := range map[float64]string{1: "about once in one", 0.05: "about once in 20", 0.001: "about once in 1000", 0.0009: "less than once in 1000", 1e-300: "less than once in 1000"} {
 		assert.Equal(t, want, words.ChanceWords(p, "once"))
 	}
 }

@@ -115,6 +115,8 @@ func reachedSentence(d answers.WhatIf) string {
 		target = fmt.Sprintf("Place %d, %s points (%s)", r.Place, r.Points.Text(PointDecimals), target)
 	case r.AsPoints:
 		target = fmt.Sprintf("%s points (%s)", r.Points.Text(PointDecimals), target)
+	case !r.Winner:
+		target = trimmed(r.Percent) + "%"
 	}
 	switch {
 	case r.Reached && r.Behind.Known():

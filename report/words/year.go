@@ -36,7 +36,7 @@ const (
 
 // BesidePractice counts the practice that is in no column.
 func BesidePractice(n int) string {
-	return Counted(n, "practice flight", "practice flights") + " beside the contest flights"
+	return "besides the contest flights, " + Counted(n, "practice flight", "practice flights")
 }
 
 // LooseFlights counts contest flights that name no contest.

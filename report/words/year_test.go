@@ -56,3 +56,11 @@ func TestKindSaid(t *testing.T) {
 	assert.Equal(t, "Harbour Cup block entry", words.BillName("Harbour Cup", "block-entry"))
 	assert.Equal(t, "x-", words.KindSaid("x-"))
 }
+
+// A boundary judge is called one where there is room; practice counts besides what
+// was flown at contests.
+func TestRolesAndPractice(t *testing.T) {
+	assert.Equal(t, "boundary judge", words.RoleTitle("boundary"))
+	assert.Equal(t, "scribe", words.RoleTitle("scribe"))
+	assert.Equal(t, "besides the contest flights, 1 practice flight", words.BesidePractice(1))
+}

@@ -105,7 +105,16 @@ func PlacesSaid(places map[string]int) string {
 	return strings.Join(said, ", ")
 }
 
-// DutiesSaid lists roles, those of most sessions first: "scribe×2, desk".
+// RoleTitle is a role of a duty for people: a boundary judge is noted as boundary.
+func RoleTitle(role string) string {
+	if role == "boundary" {
+		return "boundary judge"
+	}
+	return role
+}
+
+// DutiesSaid lists roles as they are noted, for which there is little room, those of
+// most sessions first: "scribe×2, desk".
 func DutiesSaid(sessions map[string]int) string {
 	roles := make([]string, 0, len(sessions))
 	for role := range sessions {

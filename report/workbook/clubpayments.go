@@ -140,7 +140,7 @@ func dutyColumns(roles []string) []xlsx.Column[dutyRow] {
 		count("third", words.ColumnThird, func(r dutyRow) xlsx.Value { return r.flown(r.places["3"]) }),
 	}
 	for i, role := range roles {
-		columns = append(columns, count(roleKey(i), role, func(r dutyRow) xlsx.Value { return xlsx.Integer(r.duties[role]) }))
+		columns = append(columns, count(roleKey(i), words.RoleTitle(role), func(r dutyRow) xlsx.Value { return xlsx.Integer(r.duties[role]) }))
 	}
 	all := count("all", words.ColumnDutySum, func(r dutyRow) xlsx.Value { return xlsx.Integer(r.sessions()) })
 	all.Look = countLook.Strong()

@@ -43,8 +43,8 @@ func TestHeadsOfTheSeasonPageStandApart(t *testing.T) {
 	l := load(t, demoLedger)
 	c := contentOf(l, of(t, l, "ines"))
 	requireApart(t, sized(contestColumns(c)))
-	requireApart(t, sized(enteredColumns))
-	requireApart(t, sized(trendColumns))
+	requireApart(t, sized(enteredColumns()))
+	requireApart(t, sized(trendColumns()))
 }
 
 // What stands beneath a printed page is whole.

@@ -99,13 +99,23 @@ func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
 	return rows
 }
 
-// faults are those noted on the figures, apart from those noted on an element of
-// another group.
+// faults are those noted on the figures, apart from those that are of another
+// group.
 func (k FamilyKey) faults(f *season.Flight, figures []int) []season.NotedFault {
 	return slices.DeleteFunc(slices.Clone(f.Noted()), func(n season.NotedFault) bool {
-		group := groupOf(f, n)
-		return !slices.Contains(figures, n.Figure) || k.Sequence == nil && group != "" && group != k.Group
+		return !slices.Contains(figures, n.Figure) || !k.has(f, n)
 	})
+}
+
+// has reports whether a fault on a figure with the key is of the key: on an element
+// of its group or, where nothing says on which element, of a kind that can show in
+// the group.
+func (k FamilyKey) has(f *season.Flight, n season.NotedFault) bool {
+	if k.Sequence != nil {
+		return true
+	}
+	group := groupOf(f, n)
+	return group == k.Group || group == "" && n.Kind.ShowsInGroup(k.Group)
 }
 
 // Groups are the groups that the key is of, in the order of season.Groups.

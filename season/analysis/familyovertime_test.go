@@ -58,3 +58,23 @@ func TestFigureOverTime(t *testing.T) {
 	assert.Equal(t, -1, none.Best)
 	assert.True(t, math.IsNaN(none.VersusRest))
 }
+
+// Where nothing says on which element a fault was, it is one of the families in
+// which its kind can show: a spin's stop is no fault of the line before it. A kind
+// that names no family may be of either.
+func TestFamilyHasTheFaultsThatCanShowInIt(t *testing.T) {
+	l := testkit.BookOf(t, followedBook+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9")+`  fault 5 spin-stop 10deg by marek
+  fault 5 line-length 1pt by marek
+  fault 5 pitch 5deg by marek
+`)
+	s := season.Selection{Pilot: l.PilotNamed("ines")}
+	kinds := func(group string) (named []string) {
+		for _, n := range analysis.FamilyOver(l, s, analysis.FamilyKey{Group: group}).Flights[0].Faults {
+			named = append(named, n.Kind.Name)
+		}
+		return named
+	}
+	assert.Equal(t, []string{"spin-stop", "pitch"}, kinds("spins"))
+	assert.NotContains(t, kinds("1"), "spin-stop")
+	assert.Contains(t, kinds("1"), "line-length")
+}

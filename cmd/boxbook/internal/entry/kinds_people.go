@@ -50,7 +50,7 @@ func namedKind(kind, short, handle, name string) Kind {
 
 func expiryKind() Kind {
 	return Kind{
-		Name: "expiry", Short: "add, or renew, a day on which a pilot's medical ... expires",
+		Name: "expiry", Short: "add or renew the day on which a pilot's medical or licence expires",
 		Fields: []Field{
 			pilotField(),
 			{
