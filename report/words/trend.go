@@ -60,7 +60,7 @@ func cannotWithout(d answers.Trend) string {
 	if len(d.HangsOnZeros) == 0 {
 		return ""
 	}
-	return "; without the " + PluralWord(len(d.HangsOnZeros), "one zero", "zeros") + ": cannot tell"
+	return "; without the " + PluralWord(len(d.HangsOnZeros), "zero", "zeros") + ": cannot tell"
 }
 
 // TrendRange is the range of a trend's change.

@@ -20,7 +20,7 @@ func TestTrendThatHangsOnAZero(t *testing.T) {
 		trends, _ := analysis.GroupTrends(groups)
 		return trends[0]
 	}
-	// Derived: the median of 15 slopes is a point a week, that of the 10 without the
+	// [derived] The median of 15 slopes is a point a week, that of the 10 without the
 	// zero .5625, or 2.8 points over five weeks.
 	made := zeroed(0, -30, -4, -5, -2, -3.5, -2.5)
 	got := family(made)
@@ -33,7 +33,7 @@ func TestTrendThatHangsOnAZero(t *testing.T) {
 	assert.Equal(t, analysis.Improving, stands.Word)
 	assert.Empty(t, stands.HangsOn, "it rises without the zero too")
 
-	// Derived: of four flights nothing can be told, but they rise as the five did.
+	// [derived] Of four flights nothing can be told, but they rise as the five did.
 	assert.Empty(t, family(zeroed(0, -12, -9, -6, -3, 0)).HangsOn, "fewer flights alone")
 
 	falls := family(zeroed(5, -2.5, -3.5, -2, -5, -4, -30))
