@@ -42,11 +42,16 @@ func (k *FaultKind) showsIn(figure Figure) bool {
 	return len(k.In) == 0 || figure.showsGroup(k.In)
 }
 
+// everywhere are the groups that a figure has in its way in and out, whatever its
+// elements are: lines and part loops.
+var everywhere = []string{"1", "7"}
+
 // CanBeOn reports whether a fault of the kind can be on a figure, as far as is known:
-// a kind that names no groups can be on any, and so can every kind where some
-// element of the figure may not be known, since hints may leave one out.
+// a kind that names no groups, or one that is everywhere, can be on any, and so can
+// every kind where some element of the figure may not be known, since hints may
+// leave one out.
 func (k *FaultKind) CanBeOn(figure *Figure) bool {
-	if len(k.In) == 0 || figure.Hinted || len(figure.Elements) == 0 {
+	if len(k.In) == 0 || figure.Hinted || len(figure.Elements) == 0 || slices.ContainsFunc(everywhere, k.ShowsInGroup) {
 		return true
 	}
 	for i := range figure.Elements {

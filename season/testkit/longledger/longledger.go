@@ -201,10 +201,12 @@ func (b *book) practice(year int, pilot string, f int) {
 	b.printf("  note         \"flown over the field; %d turns in hand, the wind from the left\"\n  video        \"videos/%d-%s-practice-%d.mp4\"\n", f, year, pilot, f)
 }
 
-// faults notes up to so many of a flight, by the coach, and that it was seen.
+// faults notes up to so many different ones of a flight, by the coach, and that it
+// was seen.
 func (b *book) faults(most int) {
-	for range b.dice.IntN(most + 1) {
-		b.printf("  fault        %d %s by marek\n", 1, faults[b.dice.IntN(len(faults))])
+	kinds := b.dice.Perm(len(faults))
+	for n := range b.dice.IntN(most + 1) {
+		b.printf("  fault        %d %s by marek\n", 1+b.dice.IntN(Figures), faults[kinds[n]])
 	}
 	if b.dice.IntN(3) > 0 {
 		b.WriteString("  reviewed     by marek\n")
