@@ -20,15 +20,16 @@ type ClubMoney struct {
 	Moved     int64 // money in, less money out
 }
 
-// OwedClub is what one party owes the club in a currency at the close. What it
-// paid went to what was oldest; Since is the day of the oldest posting that is
-// not paid up, Oldest the posting, and Open what of it is not paid.
+// OwedClub is what one party owes the club in a currency at the close, and the
+// Debts that it is made of, oldest first: Since is the day of the first of them,
+// Oldest its posting, and Open what of that is not paid.
 type OwedClub struct {
 	Party  season.Party
 	Money  season.Money
 	Since  season.Date
 	Oldest season.Posting
 	Open   season.Money
+	Debts  []OpenDebt
 }
 
 // clubMoney says what became of the result, in every currency in which there is
@@ -115,50 +116,22 @@ func moneyCurrencies(l *season.Ledger) []season.Currency {
 // of parties.
 func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 	var all []OwedClub
-	postings := postingsWithClub(l)
+	postings, payments := postingsWithClub(l), paymentsToClub(l)
 	for _, c := range moneyCurrencies(l) {
 		for _, open := range openIn(s.withClub, l.Parties(), c) {
 			if open.Minor >= 0 || open.Party.Club() {
 				continue
 			}
 			owed := OwedClub{Party: open.Party, Money: season.Money{Minor: -open.Minor, Currency: c}}
-			owed.Oldest, owed.Open = oldestUnpaid(l, year, open.Party, owed.Money, postings[open.Party])
-			owed.Since = owed.Oldest.Date
+			owed.Debts = openDebts(l, year, open.Party, owed.Money, postings[open.Party], payments[open.Party])
+			if len(owed.Debts) > 0 {
+				owed.Oldest, owed.Open = owed.Debts[0].Posting, owed.Debts[0].Money
+				owed.Since = owed.Oldest.Date
+			}
 			all = append(all, owed)
 		}
 	}
 	return all
-}
-
-// oldestUnpaid is the first posting that is not paid up: going back from the
-// latest of the party's with the club, the one with which what is owed is all
-// accounted for; with what of it is open.
-func oldestUnpaid(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting) (oldest season.Posting, open season.Money) {
-	left := owed.Minor
-	for _, post := range slices.Backward(postings) {
-		minor := owesClub(post, p)
-		if minor <= 0 || post.Money.Currency != owed.Currency || l.YearOf(post.Date) > year || !l.Past(post.Date) {
-			continue
-		}
-		oldest, open = post, season.Money{Minor: min(minor, left), Currency: owed.Currency}
-		if left -= minor; left <= 0 {
-			break
-		}
-	}
-	return oldest, open
-}
-
-// openAsBilled takes what is open of an oldest posting from the bills that are not
-// paid, where it is one of them: a payment of another bill's amount paid that one.
-func openAsBilled(owed []OwedClub, bills []UnpaidBill) {
-	for i := range owed {
-		o := &owed[i]
-		for _, bill := range bills {
-			if bill.Party == o.Party && bill.Cost == o.Oldest.Cost && bill.Money.Currency == o.Money.Currency {
-				o.Open = bill.Money
-			}
-		}
-	}
 }
 
 // owesClub is what a posting makes a party owe the club, below zero for what it

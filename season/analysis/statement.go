@@ -121,24 +121,21 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 	for _, o := range y.Owed {
 		if o.Party == p {
 			s.Owed = append(s.Owed, o)
-			s.markUnpaid(l, o)
+			s.markUnpaid(o)
 		}
 	}
 	s.markBills(y.Unpaid)
 	return s, nil
 }
 
-// markUnpaid marks the lines from the oldest on that is not paid up.
-func (s *Statement) markUnpaid(l *season.Ledger, o OwedClub) {
-	unpaid, begun := map[*season.Cost]bool{}, false
-	for _, p := range season.Postings(l) {
-		begun = begun || p == o.Oldest
-		if begun && p.Cost != nil && p.Money.Currency == o.Money.Currency && owesClub(p, s.Party) > 0 {
-			unpaid[p.Cost] = true
+// markUnpaid marks the lines of which something is not paid.
+func (s *Statement) markUnpaid(o OwedClub) {
+	for _, d := range o.Debts {
+		for i := range s.Lines {
+			if d.Posting.Cost != nil && s.Lines[i].Cost == d.Posting.Cost {
+				s.Lines[i].Unpaid = true
+			}
 		}
-	}
-	for i := range s.Lines {
-		s.Lines[i].Unpaid = s.Lines[i].Unpaid || unpaid[s.Lines[i].Cost]
 	}
 }
 

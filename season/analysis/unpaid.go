@@ -13,25 +13,54 @@ type UnpaidBill struct {
 	Cost  *season.Cost
 }
 
+// OpenDebt is what of a posting a party has not paid the club.
+type OpenDebt struct {
+	Posting season.Posting
+	Money   season.Money
+}
+
+// openDebts are what a party's debt to the club in a currency is made of at the
+// close of a year, oldest first. A later payment of exactly a bill's amount paid
+// that bill, one of another debt's amount that debt, any other what was oldest: of
+// what is left the latest is open, bill or not, until what is owed is all accounted
+// for. postings and payments are the party's with the club.
+func openDebts(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting, payments []*season.Settlement) []OpenDebt {
+	left := owed.Minor
+	paid := paidExactly(l, year, p, owed.Currency, postings, payments)
+	var open []OpenDebt
+	for i, post := range slices.Backward(postings) {
+		if left <= 0 {
+			break
+		}
+		minor := owesClub(post, p)
+		if minor <= 0 || paid[i] || post.Money.Currency != owed.Currency || l.YearOf(post.Date) > year || !l.Past(post.Date) {
+			continue
+		}
+		minor = min(minor, left)
+		open = append(open, OpenDebt{post, season.Money{Minor: minor, Currency: owed.Currency}})
+		left -= minor
+	}
+	slices.Reverse(open)
+	return open
+}
+
 // unpaidBills lists what is billed and not paid, by party as owed has them, the
-// oldest first. A later payment of exactly a bill's amount paid that bill; of the
-// others the latest are open, as far as the party owes the club anything.
-func unpaidBills(l *season.Ledger, year int, owed []OwedClub) []UnpaidBill {
+// oldest first.
+func unpaidBills(owed []OwedClub) []UnpaidBill {
 	var all []UnpaidBill
-	postings, paid := postingsWithClub(l), paymentsToClub(l)
 	for _, o := range owed {
-		left := o.Money.Minor
-		var open []UnpaidBill
-		for _, bill := range slices.Backward(billsOf(l, year, o, postings[o.Party], paid[o.Party])) {
-			if bill.Money.Minor = min(bill.Money.Minor, left); bill.Money.Minor > 0 {
-				open = append(open, bill)
-				left -= bill.Money.Minor
+		for _, d := range o.Debts {
+			if billed(d.Posting) {
+				all = append(all, UnpaidBill{o.Party, d.Money, d.Posting.Cost})
 			}
 		}
-		slices.Reverse(open)
-		all = append(all, open...)
 	}
 	return all
+}
+
+// billed reports whether a posting is of a line that the club billed.
+func billed(p season.Posting) bool {
+	return p.Cost != nil && p.Cost.ToClub && p.Cost.By.Club() && p.Money.Minor > 0
 }
 
 // postingsWithClub are the postings between each party and the club, by date: what
@@ -59,31 +88,23 @@ func paymentsToClub(l *season.Ledger) map[season.Party][]*season.Settlement {
 	return by
 }
 
-// billsOf lists the bills of one party in one currency, by day, without those that
-// a payment of their amount paid; postings and payments are the party's with the
-// club.
-func billsOf(l *season.Ledger, year int, o OwedClub, postings []season.Posting, payments []*season.Settlement) []UnpaidBill {
-	paid := map[*season.Settlement]bool{}
+// paidExactly are the places in a party's postings of the debts that a later payment
+// of their amount paid, bills before others, each by a payment of its own.
+func paidExactly(l *season.Ledger, year int, p season.Party, c season.Currency, postings []season.Posting, payments []*season.Settlement) map[int]bool {
+	used, paid := map[*season.Settlement]bool{}, map[int]bool{}
 	counts := func(d season.Date) bool { return l.Past(d) && l.YearOf(d) <= year }
-	pays := func(bill season.Posting) *season.Settlement {
-		for _, s := range payments {
-			if !paid[s] && s.Money == bill.Money && s.Date >= bill.Date && counts(s.Date) {
-				return s
+	for _, bills := range []bool{true, false} {
+		for i, post := range postings {
+			if billed(post) != bills || owesClub(post, p) <= 0 || post.Money.Currency != c || !counts(post.Date) {
+				continue
+			}
+			for _, s := range payments {
+				if !used[s] && s.Money == post.Money && s.Date >= post.Date && counts(s.Date) {
+					used[s], paid[i] = true, true
+					break
+				}
 			}
 		}
-		return nil
 	}
-	var bills []UnpaidBill
-	for _, p := range postings {
-		c := p.Cost
-		if c == nil || !c.ToClub || !c.By.Club() || p.Debtor != o.Party || p.Money.Currency != o.Money.Currency || p.Money.Minor <= 0 || !counts(p.Date) {
-			continue
-		}
-		if s := pays(p); s != nil {
-			paid[s] = true
-			continue
-		}
-		bills = append(bills, UnpaidBill{o.Party, p.Money, c})
-	}
-	return bills
+	return paid
 }

@@ -151,8 +151,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.Settling = how
 	stands := standingOf(l, year)
 	out.Money, out.Owed = clubMoney(l, year, moneyCurrencies(l)), owedClub(l, year, stands)
-	out.Unpaid = unpaidBills(l, year, out.Owed)
-	openAsBilled(out.Owed, out.Unpaid)
+	out.Unpaid = unpaidBills(out.Owed)
 	return out, out.settle(books, stands)
 }
 

@@ -333,7 +333,7 @@ func TestYearQuiet(t *testing.T) {
 }
 
 // A bill is unpaid until a later payment of its amount; of what else is owed the
-// latest bills are open, and none of a party that owes nothing.
+// latest debts are open, bills or not, and none of a party that owes nothing.
 func TestUnpaidBills(t *testing.T) {
 	people := "pilot ines\npilot tobias\npilot yuki\n"
 	for _, c := range []struct {
@@ -346,6 +346,11 @@ func TestUnpaidBills(t *testing.T) {
 		{"cost 2026-01-17 membership 120.00 EUR for yuki by club to club\ncost 2026-06-06 entry 95.00 EUR for yuki by club\nsettle 2026-10-03 yuki club 95.00 EUR\n", []string{"yuki membership 120.00"}},
 		// 120 + 60 - 70 = 110: the entry of 60 and 50 of the membership
 		{"cost 2026-01-17 membership 120.00 EUR for ines by club to club\ncost 2026-06-06 entry 60.00 EUR for ines by club to club\nsettle 2026-10-03 ines club 70.00 EUR\n", []string{"ines membership 50.00", "ines entry 60.00"}},
+		// paid in parts it is paid: what is owed later is of another debt
+		{"cost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 100.00 EUR\nsettle 2026-03-01 ines club 50.00 EUR\ncost 2026-04-20 entry 95.00 EUR for ines by club\n", nil},
+		{"cost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 100.00 EUR\nsettle 2026-03-01 ines club 50.00 EUR\ncost 2026-04-20 entry 195.00 EUR for ines by club\n", nil},
+		{"owed 2026-01-01 ines club 40.00 EUR\ncost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 190.00 EUR\ncost 2026-05-01 fuel 60.00 EUR for ines by club\n", nil},
+		{"cost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 100.00 EUR\ncost 2026-04-20 entry 95.00 EUR for ines by club\n", []string{"ines membership 50.00"}},
 		// paid before it was billed is another matter's
 		{"cost 2026-01-01 entry 120.00 EUR for ines by club\nsettle 2026-01-10 ines club 120.00 EUR\ncost 2026-01-17 membership 120.00 EUR for ines by club to club\n", []string{"ines membership 120.00"}},
 		{"cost 2026-01-17 membership 120.00 EUR for ines by club to club\ncost 2026-02-01 hall 120.00 EUR for club by ines\n", nil},
@@ -359,5 +364,13 @@ func TestUnpaidBills(t *testing.T) {
 			got = append(got, u.Party.Name()+" "+u.Cost.Kind+" "+u.Money.Text())
 		}
 		assert.Equal(t, c.want, got, c.lines)
+		for _, o := range year.Owed {
+			sum := int64(0)
+			for _, d := range o.Debts {
+				sum += d.Money.Minor
+			}
+			assert.Equal(t, o.Money.Minor, sum, c.lines)
+			assert.Equal(t, o.Debts[0].Posting.Date, o.Since, c.lines)
+		}
 	}
 }
