@@ -72,6 +72,7 @@ type Slip struct {
 	Date    string `json:"date"`
 	Moved   Amount `json:"moved"`
 	Twice   bool   `json:"twice"`
+	Meant   string `json:"meant,omitempty"` // the day that would explain it, of a line dated in another year
 	Kind    string `json:"kind,omitempty"`
 	Contest string `json:"contest,omitempty"`
 	From    string `json:"from,omitempty"`
@@ -273,6 +274,9 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 
 func slipOf(s analysis.Slip) Slip {
 	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
+	if s.Meant != 0 {
+		d.Meant = s.Meant.String()
+	}
 	if c := s.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark
 		if c.Contest != nil {

@@ -57,7 +57,7 @@ func TestResultAddsUp(t *testing.T) {
 		// what it is owed and owes at once
 		"cost 2026-02-01 membership 120 EUR for ines by club to club\ncost 2026-02-02 hall-hire 80 EUR for club by tobias\nincome 2026-02-03 prize 5 EUR\n": "By the ledger the club is 45.00 EUR up: its money rose by 5.00, and what it is owed, less what it owes, rose from nothing to 40.00 (it is owed 120.00 and owes 80.00).",
 		// a debt in one currency that was paid in another
-		"owed 2025-12-01 tobias club 100 EUR\nsettle 2026-01-31 tobias club 104 CHF for 100 EUR\n": "In CHF the club's money rose by 104.00 (debts paid in another currency: 104.00). In EUR what it is owed fell from 100.00 to nothing (debts paid in another currency: -100.00).",
+		"owed 2025-12-01 tobias club 100 EUR\nsettle 2026-01-31 tobias club 104 CHF for 100 EUR\n": "In CHF the club's money rose by 104.00 (less 104.00 for debts paid in another currency). In EUR what it is owed fell from 100.00 to nothing (plus 100.00 for debts paid in another currency).",
 		// all that went out is owed
 		"cost 2026-02-01 entry 110 CHF for ines tobias by club\n": "110.00 CHF was paid out for members, who owe it.",
 		"cost 2026-02-01 entry 110 CHF for ines by club\n":        "110.00 CHF was paid out for Ines Halloran, who owes it.",

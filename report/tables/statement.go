@@ -30,7 +30,9 @@ func StatementBlocks(d answers.Statements, s answers.Statement) []report.Block {
 		AddNote(notes, "%s", words.CashBalance(s.Year))
 		notes.Items = append(notes.Items, Notes(words.CashExplained(d, s)).Items...)
 	case len(blocks) > 0:
-		AddNote(notes, "%s", words.StatementBalance(slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.In != nil && !p.Alone })))
+		AddNote(notes, "%s", words.StatementBalance(
+			slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.In != nil && !p.Alone }),
+			slices.ContainsFunc(s.Postings, func(p answers.StatementPosting) bool { return p.Entry == answers.EntryOwed })))
 		notes.Items = append(notes.Items, Notes(words.WithClubSaid(s)).Items...)
 	}
 	blocks = append(blocks, notes)

@@ -88,10 +88,13 @@ func statementNetted(d answers.Statements) string {
 
 // StatementBalance says how each balance comes from the one above, with the columns
 // that there are.
-func StatementBalance(received bool) string {
+func StatementBalance(received, debts bool) string {
 	text := "a balance with + is owed to you, one with - you owe; each is the one above it, less your share, plus what you paid out"
 	if received {
 		text += ", less what you received"
+	}
+	if debts {
+		text += ", less an older debt of yours or plus one to you"
 	}
 	return text
 }
@@ -297,9 +300,9 @@ func settlementSaid(p answers.StatementPosting) string {
 
 func debtSaid(p answers.StatementPosting) string {
 	if p.Change.IsOwing() {
-		return "older debt to " + ListInWords(peopleSaid(p.WhomNames))
+		return fmt.Sprintf("older debt to %s, %s", ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change.Size()))
 	}
-	return "older debt of " + ListInWords(peopleSaid(p.WhomNames))
+	return fmt.Sprintf("older debt of %s, %s", ListInWords(peopleSaid(p.WhomNames)), AmountSaid(p.Change))
 }
 
 // noted are the receipt and the remark of a line.

@@ -237,6 +237,8 @@ func notCompared(d answers.Year) string {
 func SlipSaid(s answers.Slip, pot string, year int) string {
 	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
 	switch {
+	case s.Meant != "":
+		return what + " would explain it, if its year is " + s.Meant[:len("2006")]
 	case s.Twice:
 		return what + " may be in the ledger twice"
 	case s.Moved.IsOwing():

@@ -164,7 +164,11 @@ func (o outcome) body(money, claim string) string {
 		}
 	}
 	if !o.exchange.IsNothing() {
-		text += fmt.Sprintf(" (debts paid in another currency: %s)", AmountSaid(o.exchange))
+		way := "less"
+		if o.exchange.IsOwing() {
+			way = "plus"
+		}
+		text += fmt.Sprintf(" (%s %s for debts paid in another currency)", way, AmountSaid(o.exchange.Size()))
 	}
 	return text
 }

@@ -10,11 +10,13 @@ import (
 
 // Slip is one line of the ledger that would explain why a pot had less or more
 // than the ledger says, were it not there. Twice says that the same line stands
-// before it. One of Cost and Settlement is the line.
+// before it; Meant is the day that would explain it, where the line has the day of
+// another year. One of Cost and Settlement is the line.
 type Slip struct {
 	Date       season.Date
 	Moved      season.Money // what it put into the club's pots, below zero for what it took out
 	Twice      bool
+	Meant      season.Date
 	Cost       *season.Cost
 	Settlement *season.Settlement
 }
@@ -29,7 +31,8 @@ func (s Slip) At() season.Place {
 
 // slipsOf lists the lines after one day up to another that moved exactly what is
 // missing, below zero what is too much: those that stand twice first, the others by
-// date. There is none where nothing is missing.
+// date; where there are none, those of that amount that would have had their day
+// there in another year. There is none where nothing is missing.
 func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	if missing == 0 {
 		return nil
@@ -51,15 +54,46 @@ func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 	if len(twice) > 0 {
 		return twice // the other of both is right, then
 	}
+	if len(once) == 0 {
+		return misdated(l, c, missing, after, upTo)
+	}
 	return once
+}
+
+// mistypedYears is by how many years a mistyped day is taken to be off at most.
+const mistypedYears = 2
+
+// misdated lists the lines outside of two days that moved what is missing there the
+// other way, and would have their day there in another year.
+func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
+	var found []Slip
+	for _, s := range slipsMoving(l, c) {
+		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo {
+			continue
+		}
+		for years := -mistypedYears; years <= mistypedYears; years++ {
+			if day := season.DateIn(s.Date.Time().AddDate(years, 0, 0)); day > after && day <= upTo {
+				s.Meant = day
+				found = append(found, s)
+				break
+			}
+		}
+	}
+	return found
 }
 
 // clubSlips lists the lines that moved the club's money in a currency, by date,
 // none after AsOf.
 func clubSlips(l *season.Ledger, c season.Currency) []Slip {
+	return slices.DeleteFunc(slipsMoving(l, c), func(s Slip) bool { return !l.Past(s.Date) })
+}
+
+// slipsMoving lists the lines that move the club's money in a currency, by date,
+// whenever that is.
+func slipsMoving(l *season.Ledger, c season.Currency) []Slip {
 	var all []Slip
 	add := func(d season.Date, minor int64, s Slip) {
-		if minor != 0 && l.Past(d) {
+		if minor != 0 {
 			s.Date, s.Moved = d, season.Money{Minor: minor, Currency: c}
 			all = append(all, s)
 		}

@@ -31,13 +31,24 @@ func TestSlips(t *testing.T) {
 		},
 		{"another currency", []string{"income 2026-02-01 landing-fees 30.00 CHF", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
 		{"after the count", []string{"income 2026-03-02 landing-fees 30.00 EUR", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
+		{
+			"dated in another year",
+			[]string{"cost 2025-02-05 repair 30.00 EUR for club", "cost 2025-03-05 repair 30.00 EUR for club", "in-hand 2026-03-01 bank 70.00 EUR"},
+			[]string{"2025-02-05 -30.00 false line 7 meant 2026-02-05"},
+		},
+		{"dated in another year, and one of the year would do", []string{"cost 2025-02-05 repair 30.00 EUR for club", "income 2026-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-05 30.00 false line 8"}},
+		{"dated ahead", []string{"income 2027-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"}, []string{"2027-02-05 30.00 false line 7 meant 2026-02-05"}},
 		{"no money moved", []string{"cost 2026-02-01 membership 30.00 EUR for ines by club to club", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			y := yearOf(t, yearBook(t, append([]string{"", before}, c.lines...)...), 2026)
 			var got []string
 			for _, s := range y.InHand[len(y.InHand)-1].Slips {
-				got = append(got, fmt.Sprintf("%s %s %v line %d", s.Date, s.Moved.Text(), s.Twice, s.At().Line))
+				said := fmt.Sprintf("%s %s %v line %d", s.Date, s.Moved.Text(), s.Twice, s.At().Line)
+				if s.Meant != 0 {
+					said += " meant " + s.Meant.String()
+				}
+				got = append(got, said)
 			}
 			assert.Equal(t, c.want, got)
 		})
