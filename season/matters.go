@@ -11,15 +11,17 @@ type Closing struct {
 	Date   Date
 	Pilot  *Pilot
 	Kind   *FaultKind
-	By     *Coach // nil where not said
+	By     *Coach  // nil where not said
+	Flight *Flight // the one in which the line stands, nil where it stands by itself
 	Remark string
 	At     Place
 }
 
 // Matter is a safety matter that a flight brought to light.
 type Matter struct {
-	Flight *Flight
-	Fault  Fault
+	Flight  *Flight
+	Fault   Fault
+	Closing *Closing // what closed it, nil while it stands open
 }
 
 // Matters are the safety matters that stand open up to a day (0: whenever),
@@ -29,19 +31,36 @@ type Matter struct {
 // one matter. Those of practice and of void flights stand among them. Idle are
 // the places of the lines that closed nothing.
 func Matters(l *Ledger, p *Pilot, upTo Date) (open []Matter, idle []Place) {
+	all, idle := AllMatters(l, p, upTo)
+	return slices.DeleteFunc(all, func(m Matter) bool { return m.Closing != nil }), idle
+}
+
+// AllMatters are the same with those that were closed, each with its closing; idle
+// is that of [Matters].
+func AllMatters(l *Ledger, p *Pilot, upTo Date) (all []Matter, idle []Place) {
+	var open []int // places in all
 	for _, e := range l.matterEvents(p, upTo) {
 		for _, c := range e.closed {
-			left := slices.DeleteFunc(slices.Clone(open), func(m Matter) bool { return m.Flight.Pilot == e.pilot && m.Fault.Kind == c.Kind })
-			if len(left) == len(open) {
+			left := open[:0]
+			before := len(open)
+			for _, i := range open {
+				if m := &all[i]; m.Flight.Pilot == e.pilot && m.Fault.Kind == c.Kind {
+					m.Closing = c
+				} else {
+					left = append(left, i)
+				}
+			}
+			if open = left; len(open) == before {
 				idle = append(idle, c.At)
 			}
-			open = left
 		}
 		if e.flight != nil {
-			open = append(open, e.flight.matters()...)
+			for _, m := range e.flight.matters() {
+				open, all = append(open, len(all)), append(all, m)
+			}
 		}
 	}
-	return open, idle
+	return all, idle
 }
 
 // matterEvent is a flight with what it closes, or a closing.
@@ -49,7 +68,7 @@ type matterEvent struct {
 	date   Date
 	pilot  *Pilot
 	flight *Flight // nil for a closing
-	closed []Closed
+	closed []*Closing
 }
 
 // matterEvents are the flights and closings by date; on one day the closings
@@ -63,14 +82,23 @@ func (l *Ledger) matterEvents(p *Pilot, upTo Date) []matterEvent {
 	}
 	for _, f := range l.Flights {
 		if len(f.Faults)+len(f.Closed) > 0 {
-			add(matterEvent{f.Date, f.Pilot, f, f.Closed})
+			add(matterEvent{f.Date, f.Pilot, f, f.closings()})
 		}
 	}
 	for _, c := range l.Closings {
-		add(matterEvent{c.Date, c.Pilot, nil, []Closed{{Kind: c.Kind, Remark: c.Remark, At: c.At}}})
+		add(matterEvent{c.Date, c.Pilot, nil, []*Closing{c}})
 	}
 	slices.SortStableFunc(events, func(a, b matterEvent) int { return cmp.Compare(a.date, b.date) })
 	return events
+}
+
+// closings are the flight's lines that close something; they name nobody.
+func (f *Flight) closings() []*Closing {
+	var all []*Closing
+	for _, c := range f.Closed {
+		all = append(all, &Closing{Date: f.Date, Pilot: f.Pilot, Kind: c.Kind, Flight: f, Remark: c.Remark, At: c.At})
+	}
+	return all
 }
 
 // matters are the flight's own, in the order of their lines: of each kind,
@@ -99,7 +127,7 @@ func (f *Flight) matters() []Matter {
 	for i, fault := range f.Faults {
 		key := faultKey{fault.Kind, fault.Figure, fault.On}
 		if _, again := repeated[i]; !again && fault.Safety && most[key].by == fault.By {
-			found = append(found, Matter{f, fault})
+			found = append(found, Matter{Flight: f, Fault: fault})
 		}
 	}
 	return found

@@ -58,10 +58,12 @@ func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Bo
 
 // bookFlights are the sheets of the flights that a season of the selection has.
 func bookFlights(l *season.Ledger, s season.Selection, tell func(done, total int)) []Flight {
-	flights := l.KnownTo(s).Select(s)
+	l = l.KnownTo(s)
+	flights := l.Select(s)
 	sheets := make([]Flight, len(flights))
 	for i, f := range flights {
 		sheets[i] = sheetOf(f)
+		sheets[i].addMatters(l, f)
 		if tell != nil {
 			tell(i+1, len(flights))
 		}

@@ -83,6 +83,7 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Open: openOf(analysis.OpenMatters(l, f.Pilot)),
 		Limits: FaultLimits{analysis.RecurringFlights, analysis.RecurringNamed, analysis.RecurringDays},
 	}
+	d.Flight.addMatters(l, f)
 	d.Rows = debriefRows(f, d.Flight)
 	d.addTalk(f)
 	return d

@@ -19,9 +19,12 @@ type Faults struct {
 	// share of flights since the latest drill on each, of the reviewed flights of
 	// Limits.Days that could show it, whatever was selected. Without are those that
 	// come back and have no open drill.
-	Recurring   []FaultKind `json:"recurring"`
-	Without     []FaultKind `json:"without"`
-	Open        []Open      `json:"open"`
+	Recurring []FaultKind `json:"recurring"`
+	Without   []FaultKind `json:"without"`
+	Open      []Open      `json:"open"`
+	// Matters are those of safety that the selected flights brought to light, oldest
+	// first, open or closed.
+	Matters     []Matter    `json:"matters,omitempty"`
 	Calibration Calibration `json:"calibration"`
 	Limits      FaultLimits `json:"limits"`
 }
@@ -86,7 +89,7 @@ type Calibration struct {
 func FaultsOf(l *season.Ledger, s season.Selection) Faults {
 	t := analysis.FaultsOf(l, s)
 	d := Faults{
-		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed, Days: analysis.RecurringDays}, Reviewed: t.Watched, Open: openOf(t.Open),
+		Pilot: s.Pilot.Handle, Season: s.Season, Limits: FaultLimits{Flights: analysis.RecurringFlights, Named: analysis.RecurringNamed, Days: analysis.RecurringDays}, Reviewed: t.Watched, Open: openOf(t.Open), Matters: mattersOf(t.Matters),
 		Kinds: kindsOf(t.Rows), Recurring: kindsOf(t.Back), Without: kindsOf(t.Without),
 		Calibration: Calibration{report.Exact(t.Calibration.Bias), report.Float(t.Calibration.Spread), t.Calibration.N, t.Calibration.Zeroed},
 	}

@@ -83,6 +83,10 @@ type Flight struct {
 	Notes   []string `json:"notes,omitempty"`
 	Videos  []string `json:"videos"`
 	Reviews []Review `json:"reviews"`
+	// Matters are those of safety that the flight brought to light, Closes its lines
+	// that close one.
+	Matters []Matter `json:"matters,omitempty"`
+	Closes  []Closes `json:"closes,omitempty"`
 }
 
 // Review is a look through the video. By is a coach, Name the coach's name; both

@@ -17,9 +17,10 @@ func FlightOf(f *season.Flight) Flight {
 }
 
 // FlightToday is that, with how long ago the flight was on the day that stands for
-// today.
+// today, and what had become of the matters of safety by then.
 func FlightToday(l *season.Ledger, f *season.Flight) Flight {
 	d := FlightOf(f)
+	d.addMatters(l, f)
 	if d.Official != nil && l.AsOf != 0 {
 		days := int(l.AsOf - f.Date)
 		d.Official.Days = &days

@@ -268,6 +268,8 @@ const faultsPageJSON = `{
 	"without": [],
 	"open": [
 		{"flight": "2026-04-18/ines/known", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
+	"matters": [
+		{"flight": "2026-04-18/ines/known", "date": "2026-04-18", "kind": "loose-article", "remark": "canopy catch not latched", "says": "loose article in the cockpit"}],
 	"calibration": {"bias": -0.3888888888888889, "spread": 1.61875580937, "n": 3, "zeroed": 1},
 	"limits": {"flights": 3, "named": 3, "days": 730},
 	"caution": "` + words.FaultsCaution + `"
@@ -280,7 +282,7 @@ func TestFaultsPageSaysWhatItCounts(t *testing.T) {
 	l := faultBook(t, book)
 	d := answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026})
 	short := textOf(t, Faults(d, false))
-	assert.True(t, strings.HasPrefix(short, "Faults\n\nMatters of safety noted, which cost no points: loose article in the cockpit (1\nof 4 flights).\n"), short)
+	assert.True(t, strings.HasPrefix(short, "Faults\n\nMatters of safety noted, which cost no points: loose article in the cockpit (1\nof 4 flights), closed 2026-05-01 (nobody named).\n"), short)
 	assert.Contains(t, short, "Faults by kind and family, season 2026, most points first")
 	assert.Contains(t, short, "2026-05-03, ended")
 	assert.Contains(t, short, "whole figure or flight")

@@ -55,6 +55,16 @@ func KindTableWhole(d answers.Faults) *report.Table {
 	return t
 }
 
+// KindTableForSheet is the table of kinds for a sheet that people read: a drill that
+// was ended says so.
+func KindTableForSheet(d answers.Faults) *report.Table {
+	t := KindTable(d)
+	for i := range t.Rows {
+		sayEnded(t.Rows[i], d.Kinds[i])
+	}
+	return t
+}
+
 // sayEnded says in a row's last cell that its drill was ended: a date alone reads as
 // one that goes on.
 func sayEnded(row []report.Cell, k answers.FaultKind) {

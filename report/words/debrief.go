@@ -200,7 +200,7 @@ func DebriefRowName(r answers.DebriefRow) string {
 
 // DebriefNotes are the notes of pilot and coach, then where the videos are.
 func DebriefNotes(d answers.Flight) []string {
-	notes := append([]string{}, d.Notes...)
+	notes := append(matterNotes(d), append(slices.Clone(d.Notes), closesNotes(d)...)...)
 	if len(d.Faults) == 0 {
 		notes = append(notes, ReviewNotes(d)...)
 	} else {

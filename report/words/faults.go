@@ -53,20 +53,32 @@ func KindsTitle(d answers.Faults) string {
 	return title + ", most points first"
 }
 
-// SafetySentence names the matters of safety among the faults that are not open, which
-// no points rank; "" where there are none.
+// SafetySentence names the matters of safety among the faults, which no points rank,
+// and what became of each; "" where there are none. A kind that is only open has its
+// own section.
 func SafetySentence(d answers.Faults) string {
 	var said []string
 	for _, k := range d.Kinds {
-		open := slices.ContainsFunc(d.Open, func(o answers.Open) bool { return o.Kind == k.Kind }) // has its own section
-		if k.Safety && !open {
-			said = append(said, cmp.Or(k.Says, k.Kind)+" ("+flightCounts(k)+")")
+		if !k.Safety || onlyOpen(d, k.Kind) {
+			continue
 		}
+		text := cmp.Or(k.Says, k.Kind) + " (" + flightCounts(k) + ")"
+		if became := kindMatters(d, k.Kind); became != "" {
+			text += ", " + became
+		}
+		said = append(said, text)
 	}
 	if len(said) == 0 {
 		return ""
 	}
-	return "Matters of safety noted, which cost no points: " + strings.Join(said, "; ") + "."
+	return sentence("Matters of safety noted, which cost no points: " + strings.TrimSuffix(strings.Join(said, "; "), "."))
+}
+
+// onlyOpen reports whether a kind is open, and no matter of it among those selected
+// was closed.
+func onlyOpen(d answers.Faults, kind string) bool {
+	return slices.ContainsFunc(d.Open, func(o answers.Open) bool { return o.Kind == kind }) &&
+		!slices.ContainsFunc(d.Matters, func(m answers.Matter) bool { return m.Kind == kind && m.Closed != nil })
 }
 
 // KindFamily is the family of a row of kinds in words, or on what else it was noted.

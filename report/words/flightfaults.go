@@ -32,7 +32,8 @@ const (
 )
 
 // FaultRemarks are the remarks on faults, each with what it was noted on, and
-// with its place where that is in another video than the first.
+// with its place where that is in another video than the first, then what became of
+// the matters of safety among them.
 func FaultRemarks(d answers.Flight) []string {
 	var remarks []string
 	first := firstVideo(d)
@@ -48,7 +49,7 @@ func FaultRemarks(d answers.Flight) []string {
 			remarks = append(remarks, Where(f)+": "+strings.Join(said, ", "))
 		}
 	}
-	return remarks
+	return append(remarks, matterNotes(d)...)
 }
 
 // firstVideo is the first of the videos that a flight's page lists, "" where it

@@ -125,7 +125,7 @@ func ScoreNotes(d answers.Flight) []string {
 	if d.Record != nil && d.Record.Source == answers.FromOfficial && d.Points.Known() {
 		add("the counted result, which season and trend use, is the official total as typed")
 	}
-	return append(append(notes, scoreNeeds(d)...), d.Notes...)
+	return append(append(append(notes, scoreNeeds(d)...), d.Notes...), closesNotes(d)...)
 }
 
 // scoreNeeds are the notes of a score that no page leaves out: what is undecided,

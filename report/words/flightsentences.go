@@ -223,7 +223,7 @@ func AllWithTotals(d answers.Flight) string {
 // FlightPageNotes are the notes of a flight's page: what must be known beside the
 // score, then what pilot and coach wrote, then where the videos are.
 func FlightPageNotes(d answers.Flight) []string {
-	notes := append(scoreNeeds(d), d.Notes...)
+	notes := append(append(scoreNeeds(d), d.Notes...), closesNotes(d)...)
 	notes = append(notes, ReviewNotes(d)...)
 	return append(notes, videoNotes(d)...)
 }

@@ -63,7 +63,7 @@ type kinds struct {
 // kindsOf lays the table out; the chart draws its first rows that have any
 // points.
 func kindsOf(d answers.Faults) *kinds {
-	k := &kinds{table: tables.KindTable(d), section: -1}
+	k := &kinds{table: tables.KindTableForSheet(d), section: -1}
 	for _, kind := range d.Kinds[:min(len(d.Kinds), mostBars)] {
 		points := kind.Points.Float64()
 		if !(points > 0) {
@@ -78,7 +78,7 @@ func kindsOf(d answers.Faults) *kinds {
 // panels. It notes in which section the kinds stand.
 func faultsPage(c *content, k *kinds) report.Document {
 	d := c.book.Faults
-	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: strings.Join(words.FaultsSentences(d), " ")}
+	doc := report.Document{Title: c.titleOf(words.FaultsSheet), Subtitle: strings.TrimSpace(strings.Join(append([]string{words.SafetySentence(d)}, words.FaultsSentences(d)...), " "))}
 	add := func(heading string, blocks ...report.Block) {
 		doc.Sections = append(doc.Sections, report.Section{Heading: heading, Blocks: blocks})
 	}

@@ -23,6 +23,9 @@ type Recurring struct {
 	Kinds []RecurringKind
 	// Open are the matters of safety still open, whatever was selected.
 	Open []OpenMatter
+	// Matters are those that the selected flights brought to light, oldest first,
+	// open or closed.
+	Matters []season.Matter
 	// Back is what comes back most by [ComesBack], whatever was selected, the first
 	// RecurringNamed kinds; Without are those of all that come back on which no
 	// drill is open.
@@ -67,6 +70,7 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	l = l.KnownTo(s)
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
 	var flights []notedFlight
+	selected := map[*season.Flight]bool{}
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
 		if !f.Counts() || !f.Watched() {
@@ -74,10 +78,13 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 		}
 		noted := notedIn(f)
 		flights = append(flights, noted)
+		selected[f] = true
 		out.addFlight(noted)
 		differences = append(differences, calibrating(f, &out.Calibration)...)
 	}
 	out.Watched = len(flights)
+	all, _ := season.AllMatters(l, s.Pilot, l.AsOf)
+	out.Matters = slices.DeleteFunc(all, func(m season.Matter) bool { return !selected[m.Flight] })
 	out.Calibration.of(differences)
 	out.nameGroups()
 	out.setDrills(l, s.Pilot)

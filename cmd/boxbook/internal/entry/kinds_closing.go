@@ -16,7 +16,7 @@ func endedKind() Kind {
 		Name: "ended", Short: "end a drill",
 		Fields: []Field{
 			{
-				Name: "drill", Asks: "the drill", Example: "2026-05-03/ines/line-angle", Propose: OpenDrills, Full: fullDrill,
+				Name: "drill", Asks: "the drill (DATE/PILOT/TARGET, or its target)", Example: "2026-05-03/ines/line-angle", Propose: OpenDrills, Full: fullDrill,
 				Help: "DATE/PILOT/TARGET, its beginning or its target, where only one that is open has it",
 			},
 			date, remarkField("loops round"),

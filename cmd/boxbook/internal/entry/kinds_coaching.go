@@ -10,9 +10,14 @@ import (
 	"boxbook/season/ledger"
 )
 
+// faultLong is the help of a fault.
+const faultLong = `Add a fault to a flight. The line goes into the flight's own block, so that
+--into takes only the file that has the flight. A coach who keeps a file of
+their own notes faults there with boxbook log review.`
+
 func faultKind() Kind {
 	return Kind{
-		Name: "fault", Short: "add a fault to a flight",
+		Name: "fault", Short: "add a fault to a flight", Long: faultLong,
 		Fields: []Field{
 			flightField(),
 			{Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight},

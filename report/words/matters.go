@@ -1,0 +1,93 @@
+package words
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// mattersNamed is how many ends of a kind's matters a sentence names.
+const mattersNamed = 3
+
+// MatterSaid says whether a matter of safety is open, or when, by whom and how it was
+// closed.
+func MatterSaid(closed *answers.Closed) string {
+	if closed == nil {
+		return "open"
+	}
+	by := nobodyNamed
+	if closed.By != "" {
+		by = "by " + cmp.Or(closed.Name, closed.By)
+	}
+	return behindRemark("closed "+closed.Date+" ("+by+")", closed.Remark)
+}
+
+// nobodyNamed is said where a closing has no coach.
+const nobodyNamed = "nobody named"
+
+func behindRemark(text, remark string) string {
+	if remark == "" {
+		return text
+	}
+	return text + ": " + remark
+}
+
+// matterNotes say of each matter of safety that a flight brought to light what became
+// of it.
+func matterNotes(d answers.Flight) []string {
+	var notes []string
+	for _, m := range d.Matters {
+		notes = append(notes, Where(answers.Fault{Figure: m.Figure, Kind: m.Kind})+": "+MatterSaid(m.Closed))
+	}
+	return notes
+}
+
+// closesNotes say what a flight's own lines close.
+func closesNotes(d answers.Flight) []string {
+	var notes []string
+	for _, c := range d.Closes {
+		what := cmp.Or(c.Says, c.Kind)
+		if len(c.Noted) == 0 {
+			notes = append(notes, behindRemark("closes nothing: "+what+" was not open", c.Remark))
+			continue
+		}
+		notes = append(notes, behindRemark("closes a matter of safety: "+what+", noted in "+ListInWords(slices.Compact(slices.Clone(c.Noted)))+" ("+nobodyNamed+")", c.Remark))
+	}
+	return notes
+}
+
+// kindMatters say what became of the matters of a kind, those with one end together;
+// "" where none is told.
+func kindMatters(d answers.Faults, kind string) string {
+	type end struct {
+		dates []string
+		said  string
+	}
+	var ends []end
+	for _, m := range d.Matters {
+		if m.Kind != kind {
+			continue
+		}
+		said := MatterSaid(m.Closed)
+		if n := len(ends); n == 0 || ends[n-1].said != said {
+			ends = append(ends, end{said: said})
+		}
+		last := &ends[len(ends)-1]
+		if !slices.Contains(last.dates, m.Date) {
+			last.dates = append(last.dates, m.Date)
+		}
+	}
+	if len(ends) == 1 {
+		return ends[0].said
+	}
+	var said []string
+	for _, e := range ends[max(0, len(ends)-mattersNamed):] {
+		said = append(said, "that of "+ListInWords(e.dates)+" "+e.said)
+	}
+	if earlier := len(ends) - len(said); earlier > 0 {
+		said = append(said, Counted(earlier, "earlier one", "earlier ones")+" closed too")
+	}
+	return strings.Join(said, "; ")
+}
