@@ -259,7 +259,7 @@ func TestLowsGate(t *testing.T) {
 	assert.Equal(t, []float64{6, 3, 1, 6}, []float64{
 		more("low 20"), more("", "low 20", "", "", ""), more("low 20", "", "", "", "", ""), more("low 20", "", "", "", "", "low 20"),
 	})
-	practice := readyHead + readyFlights("2026-09-01", "7", "7", "7") + "flight 2026-09-02 ines practice\n  sequence five\n  penalty low 20\n"
+	practice := readyHead + readyFlights("2026-09-01", "7", "7", "7") + "flight 2026-09-02 ines practice\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "7", "7", "7"}) + "  penalty low 20\n"
 	assert.InDelta(t, 6, number(gate(ready(t, practice, ""), "lows"), code.More), 0, "one in practice goes when all contest flights before it have")
 }
 
