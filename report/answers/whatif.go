@@ -34,9 +34,31 @@ type WhatIf struct {
 	PrintedPlace int `json:"printedPlace,omitempty"`
 	// OtherPanel says that the changed sheet is another panel's, so that no place
 	// follows from it.
-	OtherPanel bool         `json:"otherPanel"`
-	Reach      *WhatItTakes `json:"reach,omitempty"`
+	OtherPanel bool `json:"otherPanel"`
+	// NoPlace is why the changed sheet has no place, "" where it has one, the flight
+	// was flown for none, or OtherPanel says it.
+	NoPlace NoPlace `json:"noPlace,omitempty"`
+	// OthersTyped are how many totals of the others are typed, of OthersFlown, 0 where
+	// it is not known how many flew.
+	OthersTyped int `json:"othersTyped"`
+	OthersFlown int `json:"othersFlown,omitempty"`
+	// ByPrinted is the printed place where the place after follows from it: it tells
+	// that those whose totals are not typed were not ahead.
+	ByPrinted int          `json:"byPrinted,omitempty"`
+	Reach     *WhatItTakes `json:"reach,omitempty"`
 }
+
+// NoPlace is why no place follows from a changed sheet.
+type NoPlace string
+
+// The reasons: nobody else's total is typed; those typed are out of another maximum;
+// how many flew is not typed; the totals of a part of the others are typed.
+const (
+	NoPlaceNoField NoPlace = "no-field"
+	NoPlaceMaximum NoPlace = "other-maximum"
+	NoPlacePilots  NoPlace = "pilots-unknown"
+	NoPlacePart    NoPlace = "part-of-field"
+)
 
 // WhatChange is one change: the word that asked for it, and what it does. Mark is the
 // mark that the figure, or the weighted line named, gets from the judge, from every
@@ -133,6 +155,11 @@ func WhatIfOf(f *season.Flight, changes []analysis.Change, made []WhatChange, ta
 		Sequence: f.Sequence.Handle, Changes: []string{}, Made: listOf(made), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
 		Before: whatScore(w.Before, w.PlaceBefore, f.Of), After: whatScore(w.After, w.PlaceAfter, f.Of),
 	}
+	d.OthersTyped, d.OthersFlown = len(w.Others), max(f.Of-1, 0)
+	d.NoPlace = noPlace(f, w)
+	if w.ByPrinted && d.After.Place > 0 {
+		d.ByPrinted = f.Rank
+	}
 	for _, change := range made {
 		d.Changes = append(d.Changes, change.Change)
 	}
@@ -155,6 +182,23 @@ func WhatIfOf(f *season.Flight, changes []analysis.Change, made []WhatChange, ta
 		}
 	}
 	return d
+}
+
+// noPlace is why the changed sheet has no place.
+func noPlace(f *season.Flight, w analysis.WhatIf) NoPlace {
+	switch {
+	case w.PlaceAfter > 0 || w.Changed.Judges != w.Sheet.Judges || !w.After.Decided() || f.Void != nil:
+		return ""
+	case len(f.Field) == 0 && f.Rank == 0:
+		return ""
+	case len(w.Others) == 0 && len(f.Field) > 0 && len(f.FieldTotals()) > 1:
+		return NoPlaceMaximum
+	case len(w.Others) == 0:
+		return NoPlaceNoField
+	case f.Of == 0:
+		return NoPlacePilots
+	}
+	return NoPlacePart
 }
 
 func lessNumber(a, b *big.Rat) report.Number { return report.Exact(new(big.Rat).Sub(a, b)) }

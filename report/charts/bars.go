@@ -100,7 +100,7 @@ func Stake(d answers.Faults) *report.Drawing {
 		if !k.Points.Known() || k.Points.Float64() <= 0 || len(rows) == mostKinds {
 			continue
 		}
-		row := barRow{name: words.StakeName(k), number: k.Points}
+		row := barRow{name: words.StakeName(k, d.Kinds), number: k.Points}
 		row.data.text("kind", k.Kind).text("group", k.Group).number("points", k.Points)
 		rows = append(rows, row)
 		if !most.Points.Known() || k.Points.Float64() > most.Points.Float64() {
@@ -110,7 +110,7 @@ func Stake(d answers.Faults) *report.Drawing {
 	if len(rows) == 0 {
 		return nil
 	}
-	drawing := &report.Drawing{Title: words.StakePicture, Finding: words.StakeFinding(most)}
+	drawing := &report.Drawing{Title: words.StakePicture, Finding: words.StakeFinding(most, d.Kinds)}
 	drawing.Shapes, drawing.Height = bars(rows, 0)
 	return drawing
 }

@@ -76,13 +76,13 @@ func debriefTable(d answers.Debrief, marks []report.Column, of func(answers.Debr
 	return t
 }
 
-// debriefMarks are a row's marks as the score sheet shows them, but for the highest
-// and lowest that a rule drops of every row; one that stands alone has a sign.
+// debriefMarks are a row's marks as the score sheet shows them; one that stands alone
+// has a sign of its own.
 func debriefMarks(d answers.Flight, r answers.DebriefRow) []report.Cell {
 	cells := make([]report.Cell, len(r.Marks))
 	for i, mark := range r.Marks {
 		cells[i] = report.Text(mark)
-		if i < len(r.Cells) && r.Cells[i].Counted != answers.DroppedMark {
+		if i < len(r.Cells) {
 			cells[i] = markCell(mark, r.Cells[i])
 		}
 		alone := func(f answers.Flag) bool { return r.Figure > 0 && f.Figure == r.Figure && f.Judge == d.Panel[i] }
@@ -98,7 +98,7 @@ func debriefSigns(rows []answers.DebriefRow) map[answers.Counting]bool {
 	used := map[answers.Counting]bool{}
 	for _, r := range rows {
 		for _, cell := range r.Cells {
-			used[cell.Counted] = cell.Counted != answers.DroppedMark
+			used[cell.Counted] = true
 		}
 	}
 	return used

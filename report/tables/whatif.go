@@ -18,8 +18,11 @@ func WhatIfTable(d answers.WhatIf) *report.Table {
 	}
 	add(words.FactPoints, d.Before.Points, d.After.Points, d.More.Points, words.PointDecimals)
 	add(words.FactPercent, d.Before.Percent, d.After.Percent, d.More.Percent, words.PercentDecimals)
-	if d.Before.Place > 0 {
-		row := []report.Cell{report.Text(words.FactPlace), CountCell(d.Before.Place), report.Empty(), report.Empty()}
+	if d.Before.Place > 0 || d.After.Place > 0 {
+		row := []report.Cell{report.Text(words.FactPlace), report.Empty(), report.Empty(), report.Empty()}
+		if d.Before.Place > 0 {
+			row[1] = CountCell(d.Before.Place)
+		}
 		if d.After.Place > 0 {
 			row[2] = CountCell(d.After.Place).Toned(report.Strong)
 		}

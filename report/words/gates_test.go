@@ -81,7 +81,7 @@ func TestGateEvidence(t *testing.T) {
 	d = ready(t, readyHead+readyFlights("2026-09-01", "7")+"  penalty low 20\nsignoff 2026-08-31 ines intermediate by marek\n", "")
 	assert.Equal(t, "5 more at sportsman", gateOf(d, "flights").Needs)
 	assert.Equal(t, "1 low penalty in 1 of 6 flights: 2026-09-01/ines/known", gateOf(d, "lows").Evidence)
-	assert.Equal(t, "none in the last 6 flights", gateOf(d, "lows").Needs)
+	assert.Equal(t, "6 more contest flights without one", gateOf(d, "lows").Needs)
 	assert.Equal(t, "no sign-off for intermediate; the one by Marek Oduya, 2026-08-31 is not after the low penalty of 2026-09-01", gateOf(d, "signoff").Evidence)
 	assert.Equal(t, "a `signoff` line for intermediate by a coach after 2026-09-01", gateOf(d, "signoff").Needs)
 	assert.Equal(t, "85 days since the last flight in the ledger", gateOf(d, "current").Evidence)

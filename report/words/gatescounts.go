@@ -282,7 +282,7 @@ func sayLows(g gateFacts) gateSaid {
 	}
 	switch {
 	case g.State == code.NotMet:
-		said.needs = g.atMost("lows")
+		said.needs = Counted(g.count(code.More), "more contest flight", "more contest flights") + " without one"
 	case g.State == code.CannotTell:
 		said.needs = Counted(span-g.count(code.Flights), "more contest flight", "more contest flights")
 	}

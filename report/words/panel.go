@@ -100,6 +100,9 @@ const (
 // LoneExpected is what a column of expected grades says.
 const LoneExpected = ColumnOthersSay + ": by the others' grades of the figure and this judge's own leniency"
 
+// loneLeftOut says why a judge has fewer grades than figures.
+const loneLeftOut = "lone grades are left out of their judges' rows: of leniency, scatter and grades"
+
 // PanelNotes say what the numbers of the judges mean.
 func PanelNotes(d answers.Panel) []string {
 	notes := []string{
@@ -108,7 +111,7 @@ func PanelNotes(d answers.Panel) []string {
 		NoiseExplained,
 	}
 	if len(d.Flags) > 0 {
-		notes = append(notes, LoneExpected)
+		notes = append(notes, LoneExpected, loneLeftOut)
 	}
 	if len(d.Parts) > 1 {
 		notes = append(notes, partsExplained)

@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -78,13 +79,20 @@ func LevelInterval(d answers.Families) string {
 	return "Bars: the range of the level at " + AtConfidence(d.Limits.Confidence) + "."
 }
 
-// StakeFinding names the kind with the most points at stake.
-func StakeFinding(k answers.FaultKind) string {
-	return fmt.Sprintf("Most at stake: %s, %s points as noted.", StakeName(k), k.Points.Text(PointDecimals))
+// StakeFinding names the row of a table of kinds with the most points at stake.
+func StakeFinding(k answers.FaultKind, rows []answers.FaultKind) string {
+	return fmt.Sprintf("Most at stake: %s, %s points as noted.", StakeName(k, rows), k.Points.Text(PointDecimals))
 }
 
-// StakeName names a kind and its family in words.
-func StakeName(k answers.FaultKind) string { return name(k) }
+// StakeName names a row of a table of kinds in words: the kind and its family, alone
+// only where no other row is of the same kind.
+func StakeName(k answers.FaultKind, rows []answers.FaultKind) string {
+	other := func(r answers.FaultKind) bool { return r.Kind == k.Kind && r.Group != k.Group }
+	if k.Group == "" || !slices.ContainsFunc(rows, other) {
+		return name(k)
+	}
+	return cmp.Or(k.Says, k.Kind) + " (noted in " + GroupName(k.Group) + ")"
+}
 
 // DrillsFinding says each drill's verdict.
 func DrillsFinding(d answers.Drills) string { return strings.Join(DrillSentences(d), " ") }

@@ -94,8 +94,10 @@ func changeMade(c answers.WhatChange) string {
 // placeChanged ends a sentence with the place, where it is known.
 func placeChanged(d answers.WhatIf) string {
 	switch {
-	case d.After.Place == 0 || d.Before.Place == 0:
+	case d.After.Place == 0:
 		return ""
+	case d.Before.Place == 0:
+		return fmt.Sprintf(", place %d of %d", d.After.Place, d.After.Of)
 	case d.After.Place == d.Before.Place:
 		return fmt.Sprintf(", place %d of %d as before", d.After.Place, d.After.Of)
 	default:
@@ -124,6 +126,8 @@ func reachedSentence(d answers.WhatIf) string {
 			d.After.Points.Text(PointDecimals), d.Official.Text(PointDecimals), r.Behind.Text(PointDecimals), inPlace(r.PlaceNow))
 	case r.Reached && r.PlaceNow > 0 && r.PlaceNow < r.Place:
 		return fmt.Sprintf("%s: place %d is ahead of that already.", target, r.PlaceNow)
+	case r.Reached && len(d.Changes) > 0 && !typedReach(d):
+		return target + ": reached with " + PluralWord(len(d.Changes), "this change", "these changes") + "."
 	case r.Reached && (r.Winner || r.Place > 0):
 		return target + ": reached by the marks as typed."
 	case r.Reached:
@@ -145,6 +149,11 @@ func reachedSentence(d answers.WhatIf) string {
 	}
 }
 
+// typedReach reports whether the marks reach the target without the changes.
+func typedReach(d answers.WhatIf) bool {
+	return !d.Before.Undecided && d.Before.Points.Rat().Cmp(d.Reach.Points.Rat()) >= 0
+}
+
 // inPlace ends a sentence with a printed place, where it is known.
 func inPlace(place int) string {
 	if place == 0 {
@@ -161,10 +170,36 @@ func WhatIfNotes(d answers.WhatIf) []string {
 	}
 	if d.OtherPanel {
 		notes = append(notes, "no place: without a judge the others' totals would change too")
-	} else if d.Before.Place > 0 && len(d.Changes) > 0 {
-		notes = append(notes, "place: among the totals of the others as typed, which stay as they are")
+	} else if text := placeNote(d); text != "" && len(d.Changes) > 0 {
+		notes = append(notes, text)
 	}
 	return notes
+}
+
+// placeNote says what the place goes by, or why there is none.
+func placeNote(d answers.WhatIf) string {
+	switch {
+	case d.After.Undecided:
+		return ""
+	case d.NoPlace == answers.NoPlaceNoField:
+		return "no place: nobody else's total is typed"
+	case d.NoPlace == answers.NoPlaceMaximum:
+		return "no place: the totals of the others are not out of the maximum that the marks are"
+	case d.NoPlace == answers.NoPlacePilots:
+		return "no place: how many flew is not typed"
+	case d.NoPlace == answers.NoPlacePart:
+		return "no place: " + othersTyped(d)
+	case d.After.Place == 0:
+		return ""
+	case d.ByPrinted > 0:
+		return "place: among the totals of the others as typed, which stay as they are; " + othersTyped(d) + fmt.Sprintf(", and by the printed place, %d, none of the rest was ahead", d.ByPrinted)
+	}
+	return "place: among the totals of the others as typed, which stay as they are"
+}
+
+// othersTyped says how many totals of the others the ledger has.
+func othersTyped(d answers.WhatIf) string {
+	return fmt.Sprintf("of the %s %d %s typed", Counted(d.OthersFlown, "other's total", "others' totals"), d.OthersTyped, PluralWord(d.OthersTyped, "is", "are"))
 }
 
 // printedBeside says what was printed of the flight where the marks come to

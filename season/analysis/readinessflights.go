@@ -228,20 +228,43 @@ func (s *readinessState) floorGate(g *Gate) bool {
 func (s *readinessState) lowsGate(g *Gate) bool {
 	most, span := s.whole("lows", 0), s.whole("lows", 1)
 	flights := last(s.contests, span)
-	lows := 0
-	for _, f := range s.every {
-		if slices.Contains(flights, f) || !(f.Counts() && f.Contested()) && (len(flights) == 0 || f.Date >= flights[0].Date) {
-			n := lowsOf(f)
-			lows += n
-			if n > 0 {
-				g.add(dated(code.LowPenalty, f.Name, f.Date))
-			}
-		}
+	lows, found := s.lowsSince(flights)
+	for _, f := range found {
+		g.add(dated(code.LowPenalty, f.Name, f.Date))
 	}
 	g.State = stateOf(lows <= most)
 	g.count(code.Have, lows)
+	if lows > most {
+		g.count(code.More, s.cleanFlights(most, span))
+	}
 	g.lookedAt(lately{flights: flights, span: span})
 	return true
+}
+
+// lowsSince counts the low penalties of contest flights, the last ones, and of every
+// other flight since the oldest of them; found are the flights that have one.
+func (s *readinessState) lowsSince(flights []*season.Flight) (lows int, found []*season.Flight) {
+	for _, f := range s.every {
+		if slices.Contains(flights, f) || !(f.Counts() && f.Contested()) && (len(flights) == 0 || f.Date >= flights[0].Date) {
+			if n := lowsOf(f); n > 0 {
+				lows, found = lows+n, append(found, f)
+			}
+		}
+	}
+	return lows, found
+}
+
+// cleanFlights is the least number of further contest flights without a low penalty
+// after which the last span of them have no more than most.
+func (s *readinessState) cleanFlights(most, span int) int {
+	for n := 1; n < span; n++ {
+		if kept := last(s.contests, span-n); len(kept) > 0 {
+			if lows, _ := s.lowsSince(kept); lows <= most {
+				return n
+			}
+		}
+	}
+	return span
 }
 
 func lowsOf(f *season.Flight) int {

@@ -236,7 +236,7 @@ func TestZerosGate(t *testing.T) {
 }
 
 func TestLowsGate(t *testing.T) {
-	state := func(lows ...string) code.GateState {
+	found := func(lows ...string) analysis.Gate {
 		book := readyHead
 		for i, low := range lows {
 			book += readyFlights(fmt.Sprintf("2026-09-%02d", i+1), "7")
@@ -244,14 +244,23 @@ func TestLowsGate(t *testing.T) {
 				book += "  penalty " + low + "\n"
 			}
 		}
-		return gate(ready(t, book, ""), "lows").State
+		return gate(ready(t, book, ""), "lows")
 	}
+	state := func(lows ...string) code.GateState { return found(lows...).State }
 	assert.Equal(t, code.CannotTell, state(""), "one of six")
 	assert.Equal(t, code.NotMet, state("low 20"))
 	assert.Equal(t, code.Met, state("out 20", "interruption 30", "time 5", "other 5", "", ""))
 	assert.Equal(t, code.NotMet, state("low 20", "", "", "", "", ""), "sixth from the end")
 	assert.Equal(t, code.Met, state("low 20", "", "", "", "", "", ""), "seventh from the end")
 	assert.Equal(t, code.CannotTell, state())
+
+	// how many more flights without one take the last of them out of the six
+	more := func(lows ...string) float64 { return number(found(lows...), code.More) }
+	assert.Equal(t, []float64{6, 3, 1, 6}, []float64{
+		more("low 20"), more("", "low 20", "", "", ""), more("low 20", "", "", "", "", ""), more("low 20", "", "", "", "", "low 20"),
+	})
+	practice := readyHead + readyFlights("2026-09-01", "7", "7", "7") + "flight 2026-09-02 ines practice\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "7", "7", "7"}) + "  penalty low 20\n"
+	assert.InDelta(t, 6, number(gate(ready(t, practice, ""), "lows"), code.More), 0, "one in practice goes when all contest flights before it have")
 }
 
 func TestUnknownsGate(t *testing.T) {

@@ -13,12 +13,15 @@ type Change func(scoring.Sheet) scoring.Sheet
 
 // WhatIf is a flight's score before and after changes of its sheet, and what a
 // target takes after them. Others are the totals of the others in the flight that
-// are typed; the places are 0 where these are not all.
+// are typed; the places are 0 where these are not all, and not ByPrinted: where the
+// printed place tells that those who are not typed were not ahead, a total that is no
+// less than the record has a place too.
 type WhatIf struct {
 	Sheet, Changed          scoring.Sheet
 	Before, After           scoring.Score
 	PlaceBefore, PlaceAfter int
 	Others                  []*big.Rat
+	ByPrinted               bool
 }
 
 // WhatIfOf scores the flight's sheet as it is and with the changes. The flight has
@@ -31,14 +34,28 @@ func WhatIfOf(f *season.Flight, changes []Change) WhatIf {
 		w.Changed = change(w.Changed)
 	}
 	w.After = w.Changed.Score()
-	whole := len(w.Others)+1 == f.Of
-	if whole {
-		w.PlaceBefore = placeAmong(w.Others, w.Before.Points)
-	}
-	if whole && w.Changed.Judges == w.Sheet.Judges {
-		w.PlaceAfter = placeAmong(w.Others, w.After.Points)
+	w.ByPrinted = aheadTyped(f, w.Others)
+	w.PlaceBefore = w.placeOf(f, w.Before.Points)
+	if w.Changed.Judges == w.Sheet.Judges {
+		w.PlaceAfter = w.placeOf(f, w.After.Points)
 	}
 	return w
+}
+
+// placeOf is the place of a total in the flight, 0 where it is not known.
+func (w WhatIf) placeOf(f *season.Flight, points *big.Rat) int {
+	whole := len(w.Others)+1 == f.Of
+	above := w.ByPrinted && points != nil && points.Cmp(f.RecordPoints()) >= 0
+	if !whole && !above {
+		return 0
+	}
+	return placeAmong(w.Others, points)
+}
+
+// aheadTyped reports whether a part of the others is typed, and all who were ahead by
+// the printed place are in it.
+func aheadTyped(f *season.Flight, others []*big.Rat) bool {
+	return len(others) > 0 && len(others)+1 < f.Of && f.Rank > 0 && placeAmong(others, f.RecordPoints()) == f.Rank
 }
 
 // OthersIn are the typed totals of the others in a flight, ascending; nil where

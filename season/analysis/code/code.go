@@ -98,7 +98,7 @@ const (
 	ZeroFigures   Fact = "zeroFigures"   // figures without a zero that the bound rests on
 	Graded        Fact = "graded"        // elements of a family
 	MeanGrade     Fact = "meanGrade"     // of those
-	More          Fact = "more"          // elements that would meet the gate
+	More          Fact = "more"          // elements, or contest flights without what was found, that would meet the gate
 	MoreAt        Fact = "moreAt"        // the grade of each of those
 	MeanAfter     Fact = "meanAfter"     // those
 	OutOfReach    Fact = "outOfReach"    // a family whose mean no grade brings there
