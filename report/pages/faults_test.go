@@ -243,7 +243,7 @@ figures                       3
 
 - expected: 10 minus the seen faults; given: the panel's mean, in contest
   flights. Above 0 the judges took more than the noted faults account for, below
-  0 less
+  0 less; figures without a noted fault are left out
 - 1 of the figures was made 0 as a matter of fact, which no sum of faults
   explains
 

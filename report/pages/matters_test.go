@@ -35,7 +35,7 @@ func TestHowAMatterOfSafetyWasClosed(t *testing.T) {
 		{"open", looseNoted, "1 matter is open", "whole flight, loose-article: open", "", "closed 2026"},
 		{
 			"by a line that names a coach", looseNoted + "closed 2026-05-02 ines loose-article by marek \"new catch\"\n",
-			"loose article in the cockpit (1 of 1 flight), closed 2026-05-02 (by Marek Oduya): new catch.",
+			"loose article in the cockpit (1 of 1 flight), closed 2026-05-02 (by Marek Oduya).",
 			"whole flight, loose-article: closed 2026-05-02 (by Marek Oduya): new catch", "", "loose-article: open",
 		},
 		{
@@ -45,13 +45,13 @@ func TestHowAMatterOfSafetyWasClosed(t *testing.T) {
 		},
 		{
 			"in a flight", looseNoted + looseClosed,
-			"loose article in the cockpit (1 of 1 flight), closed 2026-05-02 (nobody named): new catch.",
+			"loose article in the cockpit (1 of 1 flight), closed 2026-05-02 (nobody named).",
 			"whole flight, loose-article: closed 2026-05-02 (nobody named): new catch",
 			"closes a matter of safety: loose article in the cockpit, noted in 2026-04-18/ines/known (nobody named): new catch", "loose-article: open",
 		},
 		{
 			"one closed, one open", looseNoted + looseClosed + looseAgain,
-			"loose article in the cockpit (2 of 2 flights), that of 2026-04-18 closed 2026-05-02 (nobody named): new catch; that of 2026-06-02 open.",
+			"loose article in the cockpit (2 of 2 flights), that of 2026-04-18 closed 2026-05-02 (nobody named); that of 2026-06-02 open.",
 			"whole flight, loose-article: closed 2026-05-02 (nobody named): new catch", "closes a matter of safety", "loose-article: open",
 		},
 		{

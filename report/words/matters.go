@@ -15,13 +15,21 @@ const mattersNamed = 3
 // closed.
 func MatterSaid(closed *answers.Closed) string {
 	if closed == nil {
+		return matterEnd(nil)
+	}
+	return behindRemark(matterEnd(closed), closed.Remark)
+}
+
+// matterEnd is MatterSaid without the remark, which the flight has.
+func matterEnd(closed *answers.Closed) string {
+	if closed == nil {
 		return "open"
 	}
 	by := nobodyNamed
 	if closed.By != "" {
 		by = "by " + cmp.Or(closed.Name, closed.By)
 	}
-	return behindRemark("closed "+closed.Date+" ("+by+")", closed.Remark)
+	return "closed " + closed.Date + " (" + by + ")"
 }
 
 // nobodyNamed is said where a closing has no coach.
@@ -70,7 +78,7 @@ func kindMatters(d answers.Faults, kind string) string {
 		if m.Kind != kind {
 			continue
 		}
-		said := MatterSaid(m.Closed)
+		said := matterEnd(m.Closed)
 		if n := len(ends); n == 0 || ends[n-1].said != said {
 			ends = append(ends, end{said: said})
 		}
