@@ -63,6 +63,62 @@ func TestANewContestHasTheFlightsDays(t *testing.T) {
 	require.NotContains(t, k.everything(), "is outside contest")
 }
 
+// autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
+// are of two programmes.
+const autumnFlown = `pilot klara
+
+sequence k26
+  category sportsman
+  programme known
+  1 K 10
+
+sequence f26
+  category sportsman
+  programme free-known
+  1 K 12
+
+contest spring 2026-05-10..2026-05-11
+  panel A B
+
+contest autumn 2026-11-28..2026-11-29
+  panel A B
+
+flight 2026-11-29 klara free-known
+  contest autumn
+  sequence f26
+  1 7 7
+`
+
+// TestOnlyWhatWasAnsweredIsComplainedOf takes a date, a pilot and a programme without a
+// word about a contest, a sequence or a programme that nobody has typed yet.
+func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
+	spring := "contest spring 2026-05-10..2026-05-11\n  panel A B\n\n"
+	free := "sequence f26\n  category sportsman\n  programme free-known\n  1 K 12\n\n"
+	flown := autumnFlown[strings.Index(autumnFlown, "flight"):]
+	for _, book := range []string{
+		autumnFlown, strings.Replace(autumnFlown, spring, "", 1), strings.ReplaceAll(autumnFlown, "free-known", "unknown"),
+		strings.NewReplacer(spring, "", free, "", flown, strings.ReplaceAll(strings.ReplaceAll(flown, "f26", "k26"), "free-known", "known")).Replace(autumnFlown),
+	} {
+		for _, programme := range []string{"known", "free-known", "unknown"} {
+			dir, _ := ledgerIn(t, book)
+			k := startTalk(t, dir, "log", "flight", "--asof", "2026-11-29")
+			k.answer("the date [2026-11-29]: ", "")
+			k.answer("the pilot [klara]: ", "")
+			k.answer("the contest", "-")
+			k.answer("the programme", programme)
+			if strings.Contains(book, "klara "+programme+"\n") {
+				k.answer("a number, to tell flights", "")
+			}
+			k.expect("the sequence")
+			for _, said := range []string{"is outside", "is not that", "type it again"} {
+				require.NotContains(t, k.everything(), said, "%s\n%s", programme, book)
+			}
+			k.key("\x03")
+			require.Equal(t, exitInterrupted, k.exit())
+		}
+	}
+}
+
 // TestMarksWithoutAPoint takes a row as tired fingers type it.
 func TestMarksWithoutAPoint(t *testing.T) {
 	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))
