@@ -119,6 +119,48 @@ func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
 	}
 }
 
+// TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords says of a date that it is none, and
+// of a choice what there is to choose from.
+func TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "cost", "--contest", "spring", "--asof", "2026-11-29")
+	k.answer("the date, such as 2026-04-18", "fuel")
+	k.expect(`"fuel" is not a date (YYYY-MM-DD)`)
+	k.answer("the date, such as 2026-04-18", "4.5.2026")
+	k.expect(`"4.5.2026" is not a date (YYYY-MM-DD); write 2026-05-04`)
+	k.answer("the date, such as 2026-04-18", "2026-04-31")
+	k.expect("there is no day 2026-04-31")
+	k.key("\x03")
+	k.exit()
+
+	k = startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "radius")
+	k.answer("how much", "")
+	k.answer("the code", "")
+	for _, wrong := range []string{"1.12", "petra", "at"} {
+		k.answer("seen by a judge's eye", wrong)
+		k.expect(`"` + wrong + `" is neither: seen or felt, or Enter for none`)
+	}
+	k.answer("seen by a judge's eye", "f")
+	k.expect("taken as felt")
+	require.NotContains(t, k.everything(), "too late")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestANewPilotIsAskedAbout asks before a pilot is added on the way, where the ledger
+// has others.
+func TestANewPilotIsAskedAbout(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-11-29", "--asof", "2026-11-29")
+	k.answer("the pilot [klara]: ", "unknown")
+	k.answer(`no pilot is called "unknown"; add one? (yes, no): `, "no")
+	k.answer("the pilot [klara]: ", "")
+	k.expect("the contest")
+	k.key("\x03")
+	k.exit()
+}
+
 // TestMarksWithoutAPoint takes a row as tired fingers type it.
 func TestMarksWithoutAPoint(t *testing.T) {
 	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))

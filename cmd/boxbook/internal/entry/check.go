@@ -92,6 +92,11 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 			near = name
 		}
 	}
+	if st.field.Slip != nil {
+		if problem = st.field.Slip(text); problem != "" {
+			return "", problem, nil
+		}
+	}
 	if full := st.field.Full; full != nil {
 		if text, err = full(st.scene, text); err != nil {
 			return "", err.Error(), nil

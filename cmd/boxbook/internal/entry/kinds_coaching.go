@@ -24,13 +24,21 @@ func faultKind() Kind {
 			},
 			{
 				Name: "as", Asks: "seen by a judge's eye, or felt", Example: "seen", Optional: true,
-				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} },
+				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} }, Slip: neitherSeenNorFelt,
 			},
 			{Name: "at", Asks: "where it is in the video", Example: "1:12", Optional: true, Help: "minutes and seconds of the flight's first video"},
 			coachField(), remarkField("waits, then snatches"),
 		},
 		Write: writeFault,
 	}
+}
+
+// neitherSeenNorFelt says what may be answered, where it is neither; "" where it is.
+func neitherSeenNorFelt(text string) string {
+	if text == "seen" || text == "felt" {
+		return ""
+	}
+	return fmt.Sprintf("%q is neither: seen or felt, or Enter for none", text)
 }
 
 // writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by
