@@ -148,6 +148,33 @@ func TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords(t *testing.T) {
 	k.exit()
 }
 
+// TestFlagsTakeWhatPromptsTake takes a date in the European order and an amount with a
+// space before its unit, and says what they were taken for.
+func TestFlagsTakeWhatPromptsTake(t *testing.T) {
+	dir, path := ledgerIn(t, springFlown)
+	code, said := typed(t, dir, "log", "cost", "--date", "29.04.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, said, "--date 29.04.2026: taken as 2026-04-29\n")
+	for _, amount := range []string{"10 deg", "10°"} {
+		code, said = typed(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--kind", "line-angle", "--amount", amount)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, said, "--amount "+amount+": taken as 10deg\n")
+	}
+	require.Contains(t, textOf(t, path), "cost 2026-04-29 fuel 95 EUR for ines\n")
+	require.Contains(t, textOf(t, path), "fault        1 line-angle 10deg\n")
+
+	code, said = typed(t, dir, "log", "cost", "--date", "4.5.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitInvalid, code, said) // the fourth of May, or the fifth of April
+	require.NotContains(t, said, "taken as")
+
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "line-angle")
+	k.answer("how much", "10 deg")
+	k.expect("taken as 10deg")
+	k.key("\x03")
+	k.exit()
+}
+
 // TestANewPilotIsAskedAbout asks before a pilot is added on the way, where the ledger
 // has others.
 func TestANewPilotIsAskedAbout(t *testing.T) {
