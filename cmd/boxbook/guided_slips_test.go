@@ -63,6 +63,131 @@ func TestANewContestHasTheFlightsDays(t *testing.T) {
 	require.NotContains(t, k.everything(), "is outside contest")
 }
 
+// autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
+// are of two programmes.
+const autumnFlown = `pilot klara
+
+sequence k26
+  category sportsman
+  programme known
+  1 K 10
+
+sequence f26
+  category sportsman
+  programme free-known
+  1 K 12
+
+contest spring 2026-05-10..2026-05-11
+  panel A B
+
+contest autumn 2026-11-28..2026-11-29
+  panel A B
+
+flight 2026-11-29 klara free-known
+  contest autumn
+  sequence f26
+  1 7 7
+`
+
+// TestOnlyWhatWasAnsweredIsComplainedOf takes a date, a pilot and a programme without a
+// word about a contest, a sequence or a programme that nobody has typed yet.
+func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
+	spring := "contest spring 2026-05-10..2026-05-11\n  panel A B\n\n"
+	free := "sequence f26\n  category sportsman\n  programme free-known\n  1 K 12\n\n"
+	flown := autumnFlown[strings.Index(autumnFlown, "flight"):]
+	for _, book := range []string{
+		autumnFlown, strings.Replace(autumnFlown, spring, "", 1), strings.ReplaceAll(autumnFlown, "free-known", "unknown"),
+		strings.NewReplacer(spring, "", free, "", flown, strings.ReplaceAll(strings.ReplaceAll(flown, "f26", "k26"), "free-known", "known")).Replace(autumnFlown),
+	} {
+		for _, programme := range []string{"known", "free-known", "unknown"} {
+			dir, _ := ledgerIn(t, book)
+			k := startTalk(t, dir, "log", "flight", "--asof", "2026-11-29")
+			k.answer("the date [2026-11-29]: ", "")
+			k.answer("the pilot [klara]: ", "")
+			k.answer("the contest", "-")
+			k.answer("the programme", programme)
+			if strings.Contains(book, "klara "+programme+"\n") {
+				k.answer("a number, to tell flights", "")
+			}
+			k.expect("the sequence")
+			for _, said := range []string{"is outside", "is not that", "type it again"} {
+				require.NotContains(t, k.everything(), said, "%s\n%s", programme, book)
+			}
+			k.key("\x03")
+			require.Equal(t, exitInterrupted, k.exit())
+		}
+	}
+}
+
+// TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords says of a date that it is none, and
+// of a choice what there is to choose from.
+func TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "cost", "--contest", "spring", "--asof", "2026-11-29")
+	k.answer("the date, such as 2026-04-18", "fuel")
+	k.expect(`"fuel" is not a date (YYYY-MM-DD)`)
+	k.answer("the date, such as 2026-04-18", "4.5.2026")
+	k.expect(`"4.5.2026" is not a date (YYYY-MM-DD); write 2026-05-04`)
+	k.answer("the date, such as 2026-04-18", "2026-04-31")
+	k.expect("there is no day 2026-04-31")
+	k.key("\x03")
+	k.exit()
+
+	k = startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "radius")
+	k.answer("how much", "")
+	k.answer("the code", "")
+	for _, wrong := range []string{"1.12", "petra", "at"} {
+		k.answer("seen by a judge's eye", wrong)
+		k.expect(`"` + wrong + `" is neither: seen or felt, or Enter for none`)
+	}
+	k.answer("seen by a judge's eye", "f")
+	k.expect("taken as felt")
+	require.NotContains(t, k.everything(), "too late")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestFlagsTakeWhatPromptsTake takes a date in the European order and an amount with a
+// space before its unit, and says what they were taken for.
+func TestFlagsTakeWhatPromptsTake(t *testing.T) {
+	dir, path := ledgerIn(t, springFlown)
+	code, said := typed(t, dir, "log", "cost", "--date", "29.04.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, said, "--date 29.04.2026: taken as 2026-04-29\n")
+	for _, amount := range []string{"10 deg", "10°"} {
+		code, said = typed(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--kind", "line-angle", "--amount", amount)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, said, "--amount "+amount+": taken as 10deg\n")
+	}
+	require.Contains(t, textOf(t, path), "cost 2026-04-29 fuel 95 EUR for ines\n")
+	require.Contains(t, textOf(t, path), "fault        1 line-angle 10deg\n")
+
+	code, said = typed(t, dir, "log", "cost", "--date", "4.5.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitInvalid, code, said) // the fourth of May, or the fifth of April
+	require.NotContains(t, said, "taken as")
+
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "line-angle")
+	k.answer("how much", "10 deg")
+	k.expect("taken as 10deg")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestANewPilotIsAskedAbout asks before a pilot is added on the way, where the ledger
+// has others.
+func TestANewPilotIsAskedAbout(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-11-29", "--asof", "2026-11-29")
+	k.answer("the pilot [klara]: ", "unknown")
+	k.answer(`no pilot is called "unknown"; add one? (yes, no): `, "no")
+	k.answer("the pilot [klara]: ", "")
+	k.expect("the contest")
+	k.key("\x03")
+	k.exit()
+}
+
 // TestMarksWithoutAPoint takes a row as tired fingers type it.
 func TestMarksWithoutAPoint(t *testing.T) {
 	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))

@@ -129,6 +129,10 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 	if a.interactive && (aside != "" || entry.Wanted(k, given, result.Ledger)) {
 		return asLogError(a.talk(k, given, host, aside))
 	}
+	given, said := k.Meant(given)
+	for _, line := range said {
+		fmt.Fprintln(a.err, line)
+	}
 	add, err := entry.FromFlags(k, given, host)
 	if err != nil {
 		return asLogError(err)

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -52,6 +53,24 @@ func DateMeant(text string) string {
 		return advice.text
 	}
 	return text
+}
+
+// DateSlip says what is wrong with a text that is not written as a date is, and what
+// to write; "" for one that is, of a day that there may not be.
+func DateSlip(text string) string {
+	if _, ok := season.ParseDate(text); ok || isDateForm(text) {
+		return ""
+	}
+	said := fmt.Sprintf(messages[badDate].text, text)
+	if advice := dateAdvice(text); advice.hint != "" {
+		said += "; " + advice.hint
+	}
+	return said
+}
+
+// isDateForm reports whether a text has the digits and hyphens of a date.
+func isDateForm(text string) bool {
+	return len(text) == len(isoDate) && text[4] == '-' && text[7] == '-' && isNumber(text[:4]+text[5:7]+text[8:])
 }
 
 // DateHinted is the date that a text in another form would be taken for, "" where it

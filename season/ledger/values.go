@@ -65,7 +65,7 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 	if date, ok := season.ParseDate(text); ok {
 		return date, true
 	}
-	if len(text) == 10 && isNumber(text[:4]+text[5:7]+text[8:]) && text[4] == '-' && text[7] == '-' {
+	if isDateForm(text) {
 		w.fail(tok, noSuchDay, text)
 		return 0, false
 	}

@@ -92,6 +92,11 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 			near = name
 		}
 	}
+	if st.field.Slip != nil {
+		if problem = st.field.Slip(text); problem != "" {
+			return "", problem, nil
+		}
+	}
 	if full := st.field.Full; full != nil {
 		if text, err = full(st.scene, text); err != nil {
 			return "", err.Error(), nil
@@ -180,9 +185,13 @@ func (t *Talk) warnings(fixed func(step) (string, bool), leftOut ...string) (all
 }
 
 // maybe stands in for an answer that can be left out, and is in some sets of
-// stand-ins: neighbours in the table are not left out together in all of them.
+// stand-ins: neighbours in the table are not left out together in all of them. A note
+// is in each set, so that an entry is whole without what else can be left out.
 // ok is false where it is left out.
 func (t *Talk) maybe(st step, n int) (answer string, ok bool) {
+	if f := st.field; st.index == 0 && st.optional() && f.Repeat && f.Shape == Text && f.Read == nil {
+		return f.Example, true
+	}
 	known := st.known()
 	if st.line != nil || st.index > 0 || !st.optional() || len(known) == 0 {
 		return "", false
@@ -254,7 +263,8 @@ func (t *Talk) filled(fixed func(step) (string, bool), n int, leftOut []string) 
 
 // standIn is an answer to a question that is still to be asked: none where
 // that may be, else the n-th that the ledger is likely to take. What is asked for
-// on the way, a new contest's days, keeps to the entry that it is for.
+// on the way, a new contest's days, keeps to the entry that it is for; a number that
+// tells flights apart is the one that is free.
 func standIn(st step, n int) string {
 	known := st.known()
 	switch {
@@ -262,7 +272,7 @@ func standIn(st step, n int) string {
 		return st.line.Example
 	case st.optional():
 		return none
-	case (n == 0 || st.scene.Outer != nil) && st.field.Default != nil && st.otherwise() != "":
+	case (n == 0 || st.scene.Outer != nil || st.field.New) && st.field.Default != nil && st.otherwise() != "":
 		return st.otherwise()
 	case n > 0 && n <= len(st.field.Others):
 		return st.field.Others[n-1]

@@ -28,6 +28,25 @@ func FromFlags(k *Kind, given Answers, host Host) (Addition, error) {
 	return k.Write(k.sceneOf(given, result.Ledger, host))
 }
 
+// Meant gives flags' values as they can only be meant, where they are written
+// otherwise, and says what each was taken for.
+func (k *Kind) Meant(given Answers) (meant Answers, said []string) {
+	meant = maps.Clone(given)
+	for _, f := range k.Fields {
+		if f.Meant == nil {
+			continue
+		}
+		meant[f.Name] = slices.Clone(given[f.Name])
+		for i, value := range meant[f.Name] {
+			text := f.Meant(strings.TrimSpace(value))
+			if meant[f.Name][i] = text; text != strings.TrimSpace(value) {
+				said = append(said, fmt.Sprintf("--%s %s: taken as %s", f.Name, display.OneLine(value), text))
+			}
+		}
+	}
+	return meant, said
+}
+
 // Read reads flags' values as a person's answers are read. The error is a
 // *Refusal.
 func (k *Kind) Read(given Answers, l *season.Ledger) (Answers, error) {

@@ -88,9 +88,12 @@ type Field struct {
 	// Read gives a person's words as they are kept, or what is wrong with them;
 	// nil: as they are.
 	Read func(text string) (answer, problem string)
-	// Meant gives an answer at a terminal that is written otherwise as it can only be
-	// meant; nil: it stands as typed.
+	// Meant gives an answer that is written otherwise as it can only be meant; nil: it
+	// stands as typed.
 	Meant func(text string) string
+	// Slip says what is wrong with a person's answer before the line is read with it,
+	// which may take it for another part; "" where that is for the ledger to say.
+	Slip func(text string) string
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)

@@ -30,7 +30,7 @@ func Kinds() []Kind {
 // Fields that several kinds have.
 
 func dateField() Field {
-	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Meant: ledger.DateMeant, Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
+	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Meant: ledger.DateMeant, Slip: ledger.DateSlip, Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
 }
 
 func pilotField() Field {

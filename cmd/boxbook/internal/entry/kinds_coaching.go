@@ -22,20 +22,39 @@ func faultKind() Kind {
 			flightField(),
 			{Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Coded: true, Help: "boxbook help kinds lists them"},
-			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x"},
+			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x", Meant: amountMeant},
 			{
 				Name: "on", Asks: "the code it was on", Example: "8.5.2.1", Optional: true,
 				When: func(s Scene) bool { return s.One("figure") != none },
 			},
 			{
 				Name: "as", Asks: "seen by a judge's eye, or felt", Example: "seen", Optional: true,
-				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} },
+				Propose: func(*season.Ledger) []string { return []string{"seen", "felt"} }, Slip: neitherSeenNorFelt,
 			},
 			{Name: "at", Asks: "where it is in the video", Example: "1:12", Optional: true, Help: "minutes and seconds of the flight's first video"},
 			coachField(), remarkField("waits, then snatches"),
 		},
 		Write: writeFault,
 	}
+}
+
+// amountMeant takes a fault's amount with a space before its unit, or with the sign of
+// degrees: 10 deg, 10°.
+func amountMeant(text string) string {
+	text = strings.Replace(text, "°", "deg", 1)
+	number, unit, found := strings.Cut(text, " ")
+	if unit = strings.TrimSpace(unit); found && slices.Contains([]string{"deg", "span", "pt", "x"}, unit) {
+		return number + unit
+	}
+	return text
+}
+
+// neitherSeenNorFelt says what may be answered, where it is neither; "" where it is.
+func neitherSeenNorFelt(text string) string {
+	if text == "seen" || text == "felt" {
+		return ""
+	}
+	return fmt.Sprintf("%q is neither: seen or felt, or Enter for none", text)
 }
 
 // writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by

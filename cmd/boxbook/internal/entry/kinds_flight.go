@@ -69,7 +69,7 @@ func oneWayOfMarks(given Answers) string {
 
 func flightFields() []Field {
 	pilot := pilotField()
-	pilot.Adds = "pilot"
+	pilot.Adds, pilot.Sure = "pilot", true
 	contest := contestField("the contest")
 	contest.Optional, contest.Adds, contest.Default = true, "contest", contestOfTheDay
 	return slices.Concat([]Field{

@@ -356,7 +356,7 @@ func (t *Talk) ask(st step) error {
 // echo says what an answer was taken for, where it was typed otherwise: the beginning
 // of a name, the full name of somebody, a flight by a part of its name.
 func (t *Talk) echo(st step, text, answer string) {
-	if st.field.Shape == Word && answer != none && answer != strings.TrimSpace(text) {
+	if (st.field.Shape == Word || st.field.Meant != nil) && answer != none && answer != strings.TrimSpace(text) {
 		t.term.say("  taken as %s", answer)
 	}
 }
@@ -364,7 +364,10 @@ func (t *Talk) echo(st step, text, answer string) {
 // sure asks whether to add what the ledger lacks, where a slip could pass for it.
 func (t *Talk) sure(st step, answer string) (bool, error) {
 	known := st.known()
-	if !st.field.Sure || answer == none || slices.Contains(known, answer) {
+	switch {
+	case !st.field.Sure, answer == none, slices.Contains(known, answer):
+		return true, nil
+	case len(known) == 0 && !st.optional(): // the first of all
 		return true, nil
 	}
 	question := fmt.Sprintf("no %s is called %q; add one?", st.field.Adds, answer)
