@@ -227,14 +227,29 @@ func (r *changeReader) onlyZeros() error {
 	for i, figure := range r.flight.Flown() {
 		for _, row := range append([][]scoring.Mark{r.sheet.Lines[i].Marks}, r.sheet.Lines[i].Again...) {
 			if slices.ContainsFunc(row, scoring.Mark.FigureOnly) && !slices.ContainsFunc(row, isGrade) {
-				return &usageError{
-					fmt.Sprintf("%s: figure %d has no grade to go by", wordNoZeros, figure+1),
-					fmt.Sprintf("give it one first: %d=7.0 %s", figure+1, wordNoZeros),
+				hint := fmt.Sprintf("give it one first: %d=7.0 %s", figure+1, wordNoZeros)
+				if r.zeroed() == 1 {
+					hint = fmt.Sprintf("give it one instead: %d=7.0", figure+1)
 				}
+				return &usageError{fmt.Sprintf("%s: figure %d has no grade to go by", wordNoZeros, figure+1), hint}
 			}
 		}
 	}
 	return nil
+}
+
+// zeroed counts the figures with a zero among their marks, as the sheet now is.
+func (r *changeReader) zeroed() int {
+	n := 0
+	for _, line := range r.sheet.Lines {
+		for _, row := range append([][]scoring.Mark{line.Marks}, line.Again...) {
+			if slices.ContainsFunc(row, scoring.Mark.FigureOnly) {
+				n++
+				break
+			}
+		}
+	}
+	return n
 }
 
 func isGrade(m scoring.Mark) bool { return m.Kind == scoring.Grade }

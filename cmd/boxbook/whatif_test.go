@@ -189,6 +189,19 @@ func TestWhatIfWithoutZeros(t *testing.T) {
 	require.Positive(t, taken)
 }
 
+// Where the only zero is from every judge, a grade in its place is all there is to ask
+// for; with another zero, no-zeros still has something to take away.
+func TestWhatIfZeroFromEveryJudge(t *testing.T) {
+	hint := func(rows ...[]string) string {
+		_, err := whatIf(paper{rules: "panel-mean", judges: []string{"AK", "BM"}, ks: []int{10, 12}, rows: append(rows, []string{"7", "7"})}.flight(t), []string{"no-zeros"}, nil)
+		var usage *usageError
+		require.ErrorAs(t, err, &usage)
+		return usage.hint
+	}
+	require.Equal(t, "give it one instead: 2=7.0", hint([]string{"7", "8"}, []string{"HZ", "HZ"}))
+	require.Equal(t, "give it one first: 2=7.0 no-zeros", hint([]string{"7", "HZ"}, []string{"HZ", "HZ"}))
+}
+
 func requireScored(t require.TestingT, f *season.Flight, d answers.WhatScore) {
 	score := f.Score()
 	require.Equal(t, score.Decided(), !d.Undecided)

@@ -12,7 +12,7 @@ import (
 // FlightOf collects a flight's numbers.
 func FlightOf(f *season.Flight) Flight {
 	d := sheetOf(f)
-	d.Official = officialOf(f)
+	d.Official = officialOf(f, d.Flags)
 	return d
 }
 

@@ -63,12 +63,13 @@ type OfficialJudge struct {
 }
 
 // officialOf lays the printed total beside the tool's own, with what would
-// explain it; nil where none was typed.
-func officialOf(f *season.Flight) *Official {
+// explain it, of what fits equally well a lone grade first; nil where none was typed.
+func officialOf(f *season.Flight, flags []Flag) *Official {
 	d := printedOf(f)
 	if r, ok := f.Reconcile(); ok {
 		d.reconciled(r, len(f.Missing) > 0)
 		d.Explanations = explanationsOf(f, r.Explanations)
+		loneFirst(r.Explanations, d.Explanations, flags)
 	}
 	return d
 }

@@ -85,7 +85,7 @@ func wholeSections(d answers.Flight) []report.Section {
 func briefSections(d answers.Flight) []report.Section {
 	var sections []report.Section
 	if d.Marked {
-		sections = append(sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.SheetNotes(d)}})
+		sections = append(sections, report.Section{Blocks: []report.Block{tables.SheetTable(d), tables.BriefSheetNotes(d)}})
 	}
 	sections = append(sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: words.ScoreLine(d)}, tables.Notes(words.ScoreNotes(d))}})
 	if d.Counts != answers.CountsVoid {

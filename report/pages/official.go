@@ -15,7 +15,7 @@ func officialSection(d answers.Flight) []report.Section {
 		return nil
 	}
 	said := &report.Paragraph{Text: words.OfficialSentence(d)}
-	explained := explainedSection(d)
+	explained := explainedBelow(d, false)
 	if explained == nil {
 		return []report.Section{{Heading: words.OfficialHeading, Blocks: []report.Block{said}}}
 	}
@@ -25,12 +25,19 @@ func officialSection(d answers.Flight) []report.Section {
 
 // explainedSection is what would explain an official total that is not that of the
 // marks, and what to do; none where there is nothing to explain.
-func explainedSection(d answers.Flight) []report.Section {
+func explainedSection(d answers.Flight) []report.Section { return explainedBelow(d, true) }
+
+// explainedBelow is that; above says that the first explanation is given above the
+// marks, else it is right above the section.
+func explainedBelow(d answers.Flight, above bool) []report.Section {
 	o := d.Official
 	if o == nil {
 		return nil
 	}
 	section := report.Section{Heading: words.OfficialHeading}
+	if others := words.OtherExplanations(o, above); others != "" {
+		section.Blocks = append(section.Blocks, &report.Paragraph{Text: others})
+	}
 	if notes := words.OfficialNotes(o); len(notes) > 0 {
 		section.Blocks = append(section.Blocks, tables.Notes(notes))
 	}

@@ -52,6 +52,11 @@ func FlightSheetNotes(d answers.Flight) *report.Notes {
 	return &report.Notes{Items: slices.Concat(Notes(words.JudgesTotals(d)).Items, SheetNotes(d).Items, Notes(words.FlagNotes(d.Flags)).Items)}
 }
 
+// BriefSheetNotes are what must be known of the marks, and the lone grades.
+func BriefSheetNotes(d answers.Flight) *report.Notes {
+	return &report.Notes{Items: slices.Concat(SheetNotes(d).Items, Notes(words.FlagNotes(d.Flags)).Items)}
+}
+
 // leastLosses is how many figures a flight's page names as those that lost most,
 // whether a fault is noted on them or not.
 const leastLosses = 3

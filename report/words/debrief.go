@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -67,6 +68,9 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		flag := d.Flags[p.At]
 		return fmt.Sprintf("%s: %s from %s alone, where about %s was expected", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
+		if len(d.Official.Explanations) == 0 {
+			return fmt.Sprintf("official minus calculated is %s: compare the marks with your paper sheets first", report.Signed(d.Official.LessOwn, PointDecimals))
+		}
 		return OfficialDiffers(d.Official.LessOwn)
 	}
 }

@@ -115,15 +115,19 @@ func TestZerosRisk(t *testing.T) {
 // Where a zero is only part of a mean, the chance of one is not the forecast's, and
 // says so.
 func TestZerosRiskIsNotTheForecasts(t *testing.T) {
-	row := func(first string) string {
-		return "flight 2026-11-01 ines known\n  sequence five\n  panel A B C\n" + markRows([]string{first, "7 7 7", "7 7 7", "7 7 7", "7 7 7"}) + "  rules as-graded\n"
+	row := func(day, first string) string {
+		return "flight 2026-" + day + " ines known\n  sequence five\n  panel A B C\n" + markRows([]string{first, "7 7 7", "7 7 7", "7 7 7", "7 7 7"}) + "  rules as-graded\n"
 	}
 	said := func(first string) string {
-		d := ready(t, readyHead+row(first), "")
+		d := ready(t, readyHead+row("10-01", "7 7 7")+row("10-08", "7 7 7")+row("10-15", "7 7 7")+row("11-01", first), "")
 		return words.GateBrief(d, gateOf(d, "zeros"))
 	}
-	assert.Contains(t, said("HZ 7 7"), "(a zero counted in the mean of 1 figure in 1 flight; none came to 0, and a forecast counts only such)")
-	assert.Contains(t, said("HZ HZ HZ"), "(a zero counted in the mean of 1 figure in 1 flight)")
+	assert.Contains(t, said("HZ 7 7"), "(a zero counted in the mean of 1 figure in 4 flights; none came to 0, and a forecast counts only such)")
+	assert.Contains(t, said("HZ HZ HZ"), "(a zero counted in the mean of 1 figure in 4 flights)")
+
+	d := ready(t, readyHead+row("10-15", "7 7 7")+row("11-01", "HZ HZ HZ"), "")
+	assert.Contains(t, words.GateBrief(d, gateOf(d, "zeros")), "; too few flights to tell the chance of one in the next;")
+	assert.NotContains(t, words.GateBrief(d, gateOf(d, "zeros")), "chance of a zero")
 }
 
 func TestUnknownsNeed(t *testing.T) {

@@ -208,7 +208,11 @@ func sayZeros(g gateFacts) gateSaid {
 	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(zeros, "; ")) + g.notSeen()
 	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
-		said.evidence += "; chance of one that counts in the next sequence: about " + share(risk.Float64())
+		if g.tooFewForChance() {
+			said.evidence += "; too few flights to tell the chance of one in the next sequence"
+		} else {
+			said.evidence += "; chance of one that counts in the next sequence: about " + share(risk.Float64())
+		}
 		said.brief += g.zeroChance(risk.Float64())
 	}
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
@@ -225,12 +229,24 @@ func sayZeros(g gateFacts) gateSaid {
 // zeroChance says how likely a zero is in the next flight; where none was seen, how
 // many of the figures may yet have one, since few flights say little.
 func (g gateFacts) zeroChance(risk float64) string {
+	if g.tooFewForChance() {
+		return "; too few flights to tell the chance of one in the next"
+	}
 	said := "; chance of a zero in the next flight: " + share(risk) + g.zeroBasis()
 	if bound := g.fact(code.ZeroBound).Number; bound.Known() {
 		said = fmt.Sprintf("; chance of a zero in the next flight: %s (none counted in %s, up to %s of figures not ruled out)",
 			share(risk), Counted(g.count(code.ZerosOf), "flight", "flights"), share(bound.Float64()))
 	}
 	return said
+}
+
+// leastForChance is how many flights a page needs to say the chance of a zero.
+const leastForChance = 4
+
+// tooFewForChance reports whether fewer flights than that were counted for zeros.
+func (g gateFacts) tooFewForChance() bool {
+	of := g.fact(code.ZerosOf).Number
+	return of.Known() && countOf(of) < leastForChance
 }
 
 // zeroBasis says what the chance of a zero rests on.

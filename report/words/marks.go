@@ -1,13 +1,15 @@
 package words
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 )
 
 // markPhrase is "half a point higher on figure 4 from A, C or D" or "HZ instead of
-// 7.0 on figure 4 from B".
-func markPhrase(e answers.Explanation) string {
+// 7.0 on figure 4 from B"; alone is the judge whose grade stands alone, "" for none.
+func markPhrase(e answers.Explanation, alone string) string {
 	judges, was := judgesOf(e.Cells), e.Cells[0].Was
 	var would []answers.CellChange
 	for _, cell := range e.Cells {
@@ -22,11 +24,31 @@ func markPhrase(e answers.Explanation) string {
 	if e.Step == 0 {
 		return marksText(would) + " instead of " + was + " on " + name + " from " + AnyInWords(judges)
 	}
-	text := stepsText(e.Step, e.Last, would) + " on " + name + " from " + AnyInWords(judges)
+	text := stepsText(e.Step, e.Last, would) + " on " + name + " from " + loneFirst(e, judges, alone)
 	if len(judges) == 1 {
 		text += " (" + marksText(would) + " instead of " + was + ")"
 	}
 	return text
+}
+
+// loneFirst is "A, C or D", or where one of them has a lone grade "C, whose 4.0 stands
+// alone, or from A or D".
+func loneFirst(e answers.Explanation, judges []string, alone string) string {
+	at := slices.IndexFunc(e.Cells, func(cell answers.CellChange) bool { return cell.Judge == alone })
+	if alone == "" || at < 0 {
+		return AnyInWords(judges)
+	}
+	text := alone + ", whose " + e.Cells[at].Was + " stands alone"
+	var others []string
+	for _, judge := range judges {
+		if judge != alone {
+			others = append(others, judge)
+		}
+	}
+	if len(others) == 0 {
+		return text
+	}
+	return text + ", or from " + AnyInWords(others)
 }
 
 // marksText lists what a mark would be, a run of grades as "5.0 to 6.5" and one

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -25,8 +26,38 @@ func OfficialSentence(d answers.Flight) string {
 	case o.Explanations[0].Unlikely:
 		return sentence(text + ". No likely slip explains it: " + o.Explanations[0].Text)
 	default:
-		return sentence(text + ". Best explanation: " + o.Explanations[0].Text)
+		return sentence(text + ". " + bestOf(d) + ": " + o.Explanations[0].Text)
 	}
+}
+
+// bestOf introduces the first explanation, which is the best where no other fits as
+// well.
+func bestOf(d answers.Flight) string {
+	o := d.Official
+	if o.Alike() < 2 {
+		return "Best explanation"
+	}
+	text := Counted(o.Alike(), "explanation fits", "explanations fit") + " equally well"
+	if fits := fitsText(o); fits != "" {
+		text = strings.TrimSuffix(fits, ". ")
+	}
+	if o.Explanations[0].BroughtBack(d.Flags) != "" {
+		text += "; the first to look at"
+	}
+	return text
+}
+
+// OtherExplanations introduces the explanations behind the first, "" where there is
+// none; above says that the first is given above the marks.
+func OtherExplanations(o *answers.Official, above bool) string {
+	if len(o.Explanations) < 2 {
+		return ""
+	}
+	others := PluralWord(len(o.Explanations)-1, "other that fits", "others that fit")
+	if above {
+		return "The first explanation is given above the marks; the " + others + ":"
+	}
+	return "The " + others + ":"
 }
 
 // officialAgrees says whether the official total agrees.
@@ -123,7 +154,7 @@ func OfficialNotes(o *answers.Official) []string {
 		case i == ShownExplanations:
 			notes = append(notes, fmt.Sprintf("and %d more, in --format json", len(o.Explanations)-i))
 		case i > 0 && i < ShownExplanations:
-			notes = append(notes, "or "+e.Text)
+			notes = append(notes, e.Text)
 		}
 	}
 	for _, j := range o.Judges {
@@ -136,7 +167,11 @@ func OfficialNotes(o *answers.Official) []string {
 
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
-	return fitsText(o) + coincidenceText(o) + compareFirst(o) + askTheOffice(o)
+	fits := fitsText(o)
+	if o.Alike() > 1 {
+		fits = "" // said with the first explanation
+	}
+	return fits + coincidenceText(o) + compareFirst(o) + askTheOffice(o)
 }
 
 // compareFirst says what to look at before anybody is asked: the marks, which the

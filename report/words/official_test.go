@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -79,4 +80,52 @@ func TestWhatToCompareFirst(t *testing.T) {
 	assert.Contains(t, words.OfficialFoot(&answers.Official{Judges: []answers.OfficialJudge{{Agrees: true}, {}}}), "your own typing is the likelier slip")
 	assert.Contains(t, words.OfficialFoot(&answers.Official{Explanations: []answers.Explanation{{Kind: answers.ExplainedByPenalty}}}),
 		"First compare the penalties with your paper sheets. Then ask")
+}
+
+// pilotsRows is a panel of five with a hard zero from all and, on figure 8, a lone 4.0:
+// 763.00 [derived]. The maximum is 1210.
+func pilotsRows(lone string) []string {
+	return []string{
+		"10: 7.5 8 7 7.5 8", "14: 7 7.5 7 6.5 7", "17: 8 8.5 8 7.5 8", "10: 6.5 7 6 7 6.5", "14: HZ HZ HZ HZ HZ",
+		"4: 8 8 7.5 A 8.5", "16: 7 6.5 7 7.5 7", "16: 6 " + lone + " 6.5 6.5 7", "10: 7.5 7 7.5 8 7", "positioning 10: 7 7.5 7 8 7",
+	}
+}
+
+// Of what fits equally well, that comes first which brings a lone grade back to its
+// panel, and names its judge; nothing is called best of several.
+func TestLoneGradeComesFirst(t *testing.T) {
+	more := []string{"penalty low 20"}
+	d := sheet{rows: pilotsRows("4"), more: more}.answer(t, "752.60")
+	said := d.Official.Explanations
+	require.Len(t, said, 2)
+	assert.Equal(t, "3 points higher on figure 8 from B, whose 4.0 stands alone, or from A, C, D or E gives 752.60 as printed", said[0].Text)
+	assert.Equal(t, "3 points higher on figure 7 from A, B, C or E gives 752.60 as printed", said[1].Text)
+	assert.Contains(t, words.OfficialSentence(d), " come to. 9 marks would fit, each alone; the first to look at: 3 points higher on figure 8 from B, whose")
+	assert.NotContains(t, words.OfficialFoot(d.Official), "would fit")
+
+	none := sheet{rows: pilotsRows("5.5"), more: more}.answer(t, "752.60")
+	assert.Contains(t, words.OfficialSentence(none), " come to. 10 marks would fit, each alone: 1.5 points higher on figure 7 from A,")
+
+	// A slip that takes the lone grade farther from its panel is not put first.
+	away := sheet{rows: pilotsRows("4"), more: more}.answer(t, "733.40")
+	assert.Contains(t, away.Official.Explanations[0].Text, "on figure 7")
+	for _, e := range away.Official.Explanations {
+		assert.NotContains(t, e.Text, "stands alone")
+	}
+}
+
+// Where nothing fits as well as the first it is the best.
+func TestBestExplanationAlone(t *testing.T) {
+	d := sheet{rows: checkRows}.answer(t, "726.50")
+	assert.Contains(t, words.OfficialSentence(d), "Best explanation: half a point higher on figure 4 from A, B or C gives")
+}
+
+// The explanations behind the first are introduced by a sentence.
+func TestOtherExplanations(t *testing.T) {
+	o := &answers.Official{Explanations: make([]answers.Explanation, 1)}
+	assert.Empty(t, words.OtherExplanations(o, true))
+	o.Explanations = make([]answers.Explanation, 2)
+	assert.Equal(t, "The first explanation is given above the marks; the other that fits:", words.OtherExplanations(o, true))
+	o.Explanations = make([]answers.Explanation, 4)
+	assert.Equal(t, "The others that fit:", words.OtherExplanations(o, false))
 }

@@ -217,7 +217,11 @@ func PlanZerosSentence(d answers.Plan) string {
 	if !z.Points.Known() {
 		return said + "; what that cost is not known, because no other figure of a flight has a grade."
 	}
-	return fmt.Sprintf("%s, which cost %s points per flight on average. The gains above leave them out.", said, z.Points.Text(1))
+	said = fmt.Sprintf("%s, which cost %s points per flight on average against the pilot's mean grade.", said, z.Points.Text(1))
+	if len(d.Items) == 0 {
+		return said
+	}
+	return said + " The gains above leave them out."
 }
 
 // AsideWords say a weak family that is none of the items, with the reason.

@@ -66,7 +66,10 @@ func TestPlanBeside(t *testing.T) {
 	d := answers.Plan{Sequence: "known-26", Flights: 12, Limits: planLimits}
 	assert.Empty(t, words.PlanZerosSentence(d))
 	d.Zeros = answers.PlanZeros{Figures: 2, Flights: 1, Points: report.Float(14.26)}
-	assert.Equal(t, "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points per flight on average. The gains above leave them out.", words.PlanZerosSentence(d))
+	zeros := "Zeros are a matter of their own: 2 figures were zeroed by the panel in 1 of 12 flights, which cost 14.3 points per flight on average against the pilot's mean grade."
+	assert.Equal(t, zeros, words.PlanZerosSentence(d), "there are no gains above")
+	d.Items = make([]answers.PlanItem, 1)
+	assert.Equal(t, zeros+" The gains above leave them out.", words.PlanZerosSentence(d))
 	for want, reason := range map[string]code.Reason{
 		"known-26 has none of it": code.NotInSequence, "only 4% of the K of known-26": code.LittleK, "4% of the K of known-26, where others offer more": code.SmallerGain,
 	} {

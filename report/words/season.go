@@ -54,9 +54,10 @@ func ZerosAndPenalties(flights []answers.SeasonLine) string {
 	}
 }
 
-// OfficialDiffers says by how much the official total differs.
+// OfficialDiffers says by how much the official total differs, and which command looks
+// for the reason, which may find none.
 func OfficialDiffers(difference report.Number) string {
-	return fmt.Sprintf("official minus calculated is %s; `boxbook flight` says what would explain it",
+	return fmt.Sprintf("official minus calculated is %s; `boxbook flight` looks for what would explain it",
 		report.Signed(difference, PointDecimals))
 }
 
