@@ -140,6 +140,8 @@ func TestAFirstContest(t *testing.T) {
 	k.says("[tarn-open]: ", "")
 	k.says("the programme", "free-k")
 	k.says("the sequence", "known")
+	k.expect("programme \"free-known\" is not that of sequence")
+	k.says("the sequence", "known")
 	k.walkFlight()
 	k.expect("warning: programme \"free-known\" is not that of sequence")
 	k.written()

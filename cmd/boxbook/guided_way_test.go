@@ -113,7 +113,7 @@ func exitOf(k *talk, said string) int {
 func TestTheLatestPanelIsProposed(t *testing.T) {
 	other := strings.Replace(springFlown, "  sequence s\n", "  sequence s\n  panel A D\n", 1)
 	dir, path := ledgerIn(t, other)
-	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "free", "--sequence", "s")
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "known", "--sequence", "s")
 	k.expect("proposed is the panel of 2026-04-18/ines/known; the contest has A B")
 	k.answer("[A D]: ", "")
 	k.expect("[figure]: ")
@@ -124,7 +124,7 @@ func TestTheLatestPanelIsProposed(t *testing.T) {
 	short := strings.Replace(springFlown, "  sequence s\n  1 8 8\n  2 7 6.5\n", "  sequence s\n  panel B missing A\n  1 8\n  2 7\n", 1)
 	for _, text := range []string{springFlown, short} {
 		dir, _ = ledgerIn(t, text)
-		k = startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "free", "--sequence", "s")
+		k = startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "known", "--sequence", "s")
 		k.expect("[A B]: ")
 		require.NotContains(t, k.everything(), "proposed")
 		k.key("\x03")
@@ -132,7 +132,7 @@ func TestTheLatestPanelIsProposed(t *testing.T) {
 	}
 	missing := strings.Replace(short, "missing A", "missing C", 1)
 	dir, _ = ledgerIn(t, missing)
-	k = startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "free", "--sequence", "s")
+	k = startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "known", "--sequence", "s")
 	k.expect("[B missing C]: ")
 }
 

@@ -21,8 +21,8 @@ type OpenDebt struct {
 
 // openDebts are what a party's debt to the club in a currency is made of at the
 // close of a year, oldest first. A later payment of exactly a bill's amount paid
-// that bill, one of another debt's amount that debt, any other what was oldest: of
-// what is left the latest is open, bill or not, until what is owed is all accounted
+// that bill; beside unpaid bills, one of another debt's amount paid that debt; any
+// other paid what was oldest: of what is left the latest is open, bill or not, until what is owed is all accounted
 // for. postings and payments are the party's with the club.
 func openDebts(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting, payments []*season.Settlement) []OpenDebt {
 	left := owed.Minor
@@ -89,11 +89,12 @@ func paymentsToClub(l *season.Ledger) map[season.Party][]*season.Settlement {
 }
 
 // paidExactly are the places in a party's postings of the debts that a later payment
-// of their amount paid, bills before others, each by a payment of its own.
+// of their amount paid, each by a payment of its own: bills, and where a bill is left,
+// so that it is not the one that counts as paid, other debts.
 func paidExactly(l *season.Ledger, year int, p season.Party, c season.Currency, postings []season.Posting, payments []*season.Settlement) map[int]bool {
 	used, paid := map[*season.Settlement]bool{}, map[int]bool{}
 	counts := func(d season.Date) bool { return l.Past(d) && l.YearOf(d) <= year }
-	for _, bills := range []bool{true, false} {
+	match := func(bills bool) (left bool) {
 		for i, post := range postings {
 			if billed(post) != bills || owesClub(post, p) <= 0 || post.Money.Currency != c || !counts(post.Date) {
 				continue
@@ -104,7 +105,12 @@ func paidExactly(l *season.Ledger, year int, p season.Party, c season.Currency, 
 					break
 				}
 			}
+			left = left || !paid[i]
 		}
+		return left
+	}
+	if match(true) {
+		match(false)
 	}
 	return paid
 }
