@@ -55,7 +55,7 @@ var badWords = []badWord{
 	{"drawn towards", `\bdrawn towards (0|the)`, "moved towards", ``},
 	{"at the ", `at the (least|most)\b`, "at least, at most", ``},
 	{"a flight", `points a flight\b|lost a flight\b|faults a flight\b`, "per flight", ``},
-	{"points", `(change|drift|gain|gap)[^.;]* \d+ points\b`, "percentage points", ``},
+	{"points", `\b(change|drift|gain|gap)s?\b[^.;]* \d+ points\b`, "percentage points", ``},
 	{"by chance", `by about (%s|[\d.]+) by chance`, "percentage points by chance", ``},
 	{"not yet told", `not yet told`, "cannot tell", ``},
 	{"missing to move up", `missing to move up`, "not met to move up: a low penalty is nothing to obtain", ``},

@@ -76,15 +76,15 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 }
 
 // deductionSaid says what a fault takes by its deduction, beside what the panel took
-// from the figure for everything.
+// from the figure for everything, in whole points: the table has them all.
 func deductionSaid(d answers.Debrief, p answers.TalkPoint) string {
-	points := p.Points.Text(PointDecimals)
+	points := p.Points.Text(0)
 	for _, r := range d.Rows {
 		if p.Figure > 0 && r.Figure == p.Figure && r.Lost.Known() {
-			return fmt.Sprintf("%s points as noted, %s lost", points, r.Lost.Text(PointDecimals))
+			return fmt.Sprintf("noted %s points, lost %s", points, r.Lost.Text(0))
 		}
 	}
-	return points + " points as noted"
+	return "noted " + points + " points"
 }
 
 // zeroSaid says what a zero cost and what the marks say of it; why it was given
@@ -249,7 +249,7 @@ func officialAgreesSaid(d answers.Flight) string {
 	if d.Official == nil || officialSaid(d) == "" {
 		return ""
 	}
-	return sentence(officialAgrees(d))
+	return sentence(strings.Replace(officialAgrees(d), " with the marks", "", 1))
 }
 
 // BackSentence says what comes back, each with its drill; "" for nothing, and where

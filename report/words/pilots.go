@@ -85,7 +85,7 @@ func PilotsNext(d answers.Pilots) string {
 // PilotsNotes explain the columns.
 func PilotsNotes(d answers.Pilots) []string {
 	notes := []string{
-		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; open: matters not closed; flights: in contests, of all categories, void ones left out", lastDays(d.Limits.ReviewDays)),
+		fmt.Sprintf("to review: flights of %s with marks or a video that nobody has reviewed; open: open matters; flights: in contests, all categories, none void", lastDays(d.Limits.ReviewDays)),
 		"trend: of the latest season, with how often chance alone gives it; drill: open",
 		"comes back: flights with it, of those that could show it, since its drill",
 	}
