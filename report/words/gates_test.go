@@ -122,8 +122,8 @@ func TestZerosRiskIsNotTheForecasts(t *testing.T) {
 		d := ready(t, readyHead+row("10-01", "7 7 7")+row("10-08", "7 7 7")+row("10-15", "7 7 7")+row("11-01", first), "")
 		return words.GateBrief(d, gateOf(d, "zeros"))
 	}
-	assert.Contains(t, said("HZ 7 7"), "(a zero counted in the mean of 1 figure in 4 flights; none came to 0, and a forecast counts only such)")
-	assert.Contains(t, said("HZ HZ HZ"), "(a zero counted in the mean of 1 figure in 4 flights)")
+	assert.Contains(t, said("HZ 7 7"), "(1 figure in 4 flights had a zero that counted; none came to 0, and a forecast counts only such)")
+	assert.Contains(t, said("HZ HZ HZ"), "(1 figure in 4 flights had a zero that counted)")
 
 	d := ready(t, readyHead+row("10-15", "7 7 7")+row("11-01", "HZ HZ HZ"), "")
 	assert.Contains(t, words.GateBrief(d, gateOf(d, "zeros")), "; too few flights to tell the chance of one in the next;")

@@ -258,7 +258,7 @@ func (g gateFacts) zeroBasis() string {
 	if countOf(of.Number) == 0 {
 		return " (from no flight)"
 	}
-	text := fmt.Sprintf("a zero counted in the mean of %s in %s", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
+	text := fmt.Sprintf("%s in %s had a zero that counted", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 	if whole := g.fact(code.ZerosWhole).Number; whole.Known() && whole.Float64() < zeros.Number.Float64() {
 		text += fmt.Sprintf("; %s came to 0, and a forecast counts only such", noneOr(countOf(whole)))
 	}
