@@ -92,11 +92,11 @@ func TestNothingHiddenGetsOut(t *testing.T) {
 // made to be misread.
 func TestFileNamesAreShownHarmless(t *testing.T) {
 	t.Parallel()
-	for _, name := range []string{"a\x1b[31mb", "a\nboxbook: all is well", "a\u202eb", "a\u009bb", "a\xffb", "a\U000e0041b"} {
+	for n, name := range []string{"a\x1b[31mb", "a\nboxbook: all is well", "a\u202eb", "a\u009bb", "a\xffb", "a\U000e0041b"} {
 		dir := t.TempDir()
 		path := filepath.Join(dir, name+".boxbook")
 		require.NoError(t, os.WriteFile(path, []byte("pilot p\nflight 2026-05-01 p free\n  void \"rain\"\n"), 0o644))
-		for _, args := range [][]string{
+		for c, args := range [][]string{
 			{"check"},
 			{"check", "-f", path},
 			{"tidy", "--write"},
@@ -105,6 +105,7 @@ func TestFileNamesAreShownHarmless(t *testing.T) {
 			{"check", "--format", "json"},
 			{"log", "pilot", "--handle", "q"},
 			{"undo", "--yes"},
+			{"undo", "--yes"}, // nothing is left
 			{"check", "-f", path + "none"},
 			{"import", path, "--date", "2026-05-01"},
 			{"season", "-o", filepath.Join(dir, name+".html")},
@@ -115,6 +116,9 @@ func TestFileNamesAreShownHarmless(t *testing.T) {
 			{"check"},
 			{"log", "pilot", "--handle", "z", "--into", name},
 		} {
+			if (n+c)%3 > 0 && !raceDetector {
+				continue // the slower run has them all
+			}
 			printed, said, _ := process{dir: dir}.run(t, args...) // some of them are refused
 			out := printed + said
 			require.True(t, utf8.ValidString(out), "%q %q: %q", name, args, out)

@@ -51,6 +51,8 @@ type Explanation struct {
 	// Unlikely says that each mark that would do lies far from what the other judges
 	// gave.
 	Unlikely bool `json:"unlikely,omitempty"`
+	// Contradicts says that it does not give the judges' totals that were typed.
+	Contradicts bool `json:"contradicts,omitempty"`
 	// Rulings are assumed for undecided lines.
 	Rulings []AssumedRuling `json:"rulings,omitempty"`
 }
@@ -128,7 +130,7 @@ func explanationsOf(f *season.Flight, explanations []scoring.Explanation) []Expl
 			K: e.K, WasK: e.WasK, Judge: e.Judge, Setting: string(e.Setting), Value: settingValue(e),
 			Deducted: string(e.Deducted), Penalty: e.Part, Rulings: assumedRulings(f, e.Rulings),
 			AllSheets: e.All, Points: e.Extra, PerJudge: e.PerJudge,
-			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely,
+			Mistyped: string(e.Mistyped), InField: e.InField, Unlikely: e.Unlikely, Contradicts: e.Contradicts,
 		}
 		switch e.Kind {
 		case scoring.KindTotal:

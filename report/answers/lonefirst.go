@@ -3,8 +3,6 @@ package answers
 import (
 	"math"
 	"slices"
-
-	"boxbook/scoring"
 )
 
 // backWithin is how near to what the rest of the panel suggests a lone grade must come
@@ -12,17 +10,9 @@ import (
 const backWithin = 1.0
 
 // loneFirst puts the explanations that bring a lone grade back to its panel first
-// among those that fit as well as the first. found are the explanations in the order
-// of said.
-func loneFirst(found []scoring.Explanation, said []Explanation, flags []Flag) {
-	alike := alikeFirst(said)
-	for i := range alike {
-		if found[i].Contradicts != found[0].Contradicts {
-			alike = i
-			break
-		}
-	}
-	slices.SortStableFunc(said[:alike], func(a, b Explanation) int {
+// among those that fit as well as the first.
+func loneFirst(said []Explanation, flags []Flag) {
+	slices.SortStableFunc(said[:alikeFirst(said)], func(a, b Explanation) int {
 		back, other := a.BroughtBack(flags) != "", b.BroughtBack(flags) != ""
 		switch {
 		case back == other:
@@ -50,7 +40,7 @@ func alikeFirst(all []Explanation) int {
 // fitsAlike reports whether two explanations are of one kind and take as large a
 // slip.
 func fitsAlike(a, b Explanation) bool {
-	if a.Kind != b.Kind || a.Unlikely != b.Unlikely {
+	if a.Kind != b.Kind || a.Unlikely != b.Unlikely || a.Contradicts != b.Contradicts {
 		return false
 	}
 	switch a.Kind {

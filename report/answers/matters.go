@@ -2,6 +2,7 @@ package answers
 
 import (
 	"cmp"
+	"slices"
 
 	"boxbook/season"
 )
@@ -68,7 +69,7 @@ func closedOf(c *season.Closing) *Closed {
 // addMatters adds the matters of safety that the flight brought to light, and those
 // that its own lines close, as they stand on the ledger's AsOf.
 func (d *Flight) addMatters(l *season.Ledger, f *season.Flight) {
-	if len(f.Faults)+len(f.Closed) == 0 {
+	if len(f.Closed) == 0 && !slices.ContainsFunc(f.Faults, func(fault season.Fault) bool { return fault.Safety }) {
 		return
 	}
 	all, _ := season.AllMatters(l, f.Pilot, l.AsOf)

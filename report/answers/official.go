@@ -69,7 +69,7 @@ func officialOf(f *season.Flight, flags []Flag) *Official {
 	if r, ok := f.Reconcile(); ok {
 		d.reconciled(r, len(f.Missing) > 0)
 		d.Explanations = explanationsOf(f, r.Explanations)
-		loneFirst(r.Explanations, d.Explanations, flags)
+		loneFirst(d.Explanations, flags)
 	}
 	return d
 }

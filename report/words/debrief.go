@@ -249,7 +249,10 @@ func officialAgreesSaid(d answers.Flight) string {
 	if d.Official == nil || officialSaid(d) == "" {
 		return ""
 	}
-	return sentence(strings.Replace(officialAgrees(d), " with the marks", "", 1))
+	if agrees := d.Official.Agrees; agrees != nil && *agrees && !maximaDiffer(d) && !d.Undecided {
+		return sentence(totalAgrees + officialRounded(d)) // in one line with the score
+	}
+	return sentence(officialAgrees(d))
 }
 
 // BackSentence says what comes back, each with its drill; "" for nothing, and where

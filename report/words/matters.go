@@ -94,7 +94,11 @@ func kindMatters(d answers.Faults, kind string) string {
 	for _, e := range ends[max(0, len(ends)-mattersNamed):] {
 		said = append(said, "that of "+ListInWords(e.dates)+" "+e.said)
 	}
-	if earlier := len(ends) - len(said); earlier > 0 {
+	earlier := 0
+	for _, e := range ends[:max(0, len(ends)-mattersNamed)] {
+		earlier += len(e.dates)
+	}
+	if earlier > 0 {
 		said = append(said, Counted(earlier, "earlier one", "earlier ones")+" closed too")
 	}
 	return strings.Join(said, "; ")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/big"
-	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -38,8 +37,8 @@ func bestOf(d answers.Flight) string {
 		return "Best explanation"
 	}
 	text := Counted(o.Alike(), "explanation fits", "explanations fit") + " equally well"
-	if fits := fitsText(o); fits != "" {
-		text = strings.TrimSuffix(fits, ". ")
+	if fits := marksFit(o); fits != "" && ofMarks(o.Explanations[0]) {
+		text = fits
 	}
 	if o.Explanations[0].BroughtBack(d.Flags) != "" {
 		text += "; the first to look at"
@@ -60,10 +59,19 @@ func OtherExplanations(o *answers.Official, above bool) string {
 	return "The " + others + ":"
 }
 
+// totalAgrees is said of an official total, with or without what it agrees with.
+const totalAgrees = "The official total agrees"
+
+// maximaDiffer reports whether the printed maximum is another than the sequence's.
+func maximaDiffer(d answers.Flight) bool {
+	printed := d.Official.Maximum
+	return d.Maximum.Known() && printed.Known() && printed.Float64() != d.Maximum.Float64()
+}
+
 // officialAgrees says whether the official total agrees.
 func officialAgrees(d answers.Flight) string {
 	o := d.Official
-	differs := d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64()
+	differs := maximaDiffer(d)
 	switch {
 	case o.Agrees == nil:
 		return "Cannot tell whether the official total agrees without every sheet"
@@ -74,7 +82,7 @@ func officialAgrees(d answers.Flight) string {
 	case *o.Agrees && d.Undecided:
 		return "The official total is one end of the range that the undecided figure leaves open"
 	case *o.Agrees:
-		return "The official total agrees with the marks" + officialRounded(d)
+		return totalAgrees + " with the marks" + officialRounded(d)
 	case !o.Difference.Known():
 		return "The official total is neither end of the range that the undecided figure leaves open"
 	case len(o.Explanations) == 0 && roundingCouldLeave(d):
@@ -167,9 +175,11 @@ func OfficialNotes(o *answers.Official) []string {
 
 // OfficialFoot says how much an explanation is worth, and what to do.
 func OfficialFoot(o *answers.Official) string {
-	fits := fitsText(o)
-	if o.Alike() > 1 {
-		fits = "" // said with the first explanation
+	fits := ""
+	if said := o.Alike() > 1 && ofMarks(o.Explanations[0]); !said { // with the first explanation
+		if fits = marksFit(o); fits != "" {
+			fits += ". "
+		}
 	}
 	return fits + coincidenceText(o) + compareFirst(o) + askTheOffice(o)
 }
@@ -195,17 +205,22 @@ func askTheOffice(o *answers.Official) string {
 	return fmt.Sprintf("Then ask the contest's office; after %d days the time limits for protests, set by the rules in force, have probably passed.", *o.Days)
 }
 
-// fitsText says how many marks, or pairs of marks, would fit.
-func fitsText(o *answers.Official) string {
+// ofMarks reports whether an explanation is a misread mark or two.
+func ofMarks(e answers.Explanation) bool {
+	return e.Kind == answers.ExplainedByMark || e.Kind == answers.ExplainedByMarks
+}
+
+// marksFit says how many marks, or pairs of marks, would fit, "" for none.
+func marksFit(o *answers.Official) string {
 	switch {
 	case o.Fits == 0:
 		return ""
 	case o.Explanations[0].Kind == answers.ExplainedByMarks:
-		return Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit. "
+		return Counted(o.Fits, "pair of marks", "pairs of marks") + " would fit"
 	case o.Fits == 1:
-		return "1 mark would fit. "
+		return "1 mark would fit"
 	default:
-		return Counted(o.Fits, "mark", "marks") + " would fit, each alone. "
+		return Counted(o.Fits, "mark", "marks") + " would fit, each alone"
 	}
 }
 

@@ -60,7 +60,7 @@ func cannotWithout(d answers.Trend) string {
 	if len(d.HangsOnZeros) == 0 {
 		return ""
 	}
-	return "; without the " + PluralWord(len(d.HangsOnZeros), "zero", "zeros") + ": cannot tell"
+	return "; without the " + PluralWord(len(d.HangsOnZeros), "zero", "zeros") + ": not so"
 }
 
 // TrendRange is the range of a trend's change.
@@ -197,7 +197,7 @@ const TestExplained = "S: pairs of flights that can be compared, those that rose
 func TrendWithoutZeros(d answers.Trend) string {
 	text := report.Signed(d.WithoutZeros, TrendRange(d).Decimals()).String() + " percentage points over the season"
 	if len(d.HangsOnZeros) > 0 {
-		text += ", no more than chance gives; left out: " + ListInWords(d.HangsOnZeros)
+		text += ", and the verdict would not stand; left out: " + ListInWords(d.HangsOnZeros)
 	}
 	return text
 }

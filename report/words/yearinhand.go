@@ -205,6 +205,8 @@ func explained(d answers.Year, h answers.InHand) string {
 	switch {
 	case len(h.Explained) == 0:
 		return "no line of that amount explains it"
+	case len(h.Explained) > 1 && h.Explained[0].Meant != "":
+		return fmt.Sprintf("any one of %d lines of that amount would explain it, if its year is mistyped", len(h.Explained))
 	case len(h.Explained) > 1:
 		return fmt.Sprintf("any one of %d lines of that amount would explain it", len(h.Explained))
 	default:

@@ -77,13 +77,16 @@ func postingsWithClub(l *season.Ledger) map[season.Party][]season.Posting {
 	return by
 }
 
-// paymentsToClub are each party's, in the order of the ledger.
+// paymentsToClub are each party's, by date.
 func paymentsToClub(l *season.Ledger) map[season.Party][]*season.Settlement {
 	by := map[season.Party][]*season.Settlement{}
 	for _, s := range l.Settlements {
 		if s.To.Club() {
 			by[s.From] = append(by[s.From], s)
 		}
+	}
+	for _, paid := range by {
+		slices.SortStableFunc(paid, func(a, b *season.Settlement) int { return int(a.Date - b.Date) })
 	}
 	return by
 }

@@ -60,8 +60,8 @@ func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 	return once
 }
 
-// mistypedYears is by how many years a mistyped day is taken to be off at most.
-const mistypedYears = 2
+// mistypedYears are by how many years a mistyped day may be off, the likeliest first.
+var mistypedYears = []int{1, -1, 2, -2}
 
 // misdated lists the lines outside of two days that moved what is missing there the
 // other way, and would have their day there in another year.
@@ -71,7 +71,7 @@ func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo se
 		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo {
 			continue
 		}
-		for years := -mistypedYears; years <= mistypedYears; years++ {
+		for _, years := range mistypedYears {
 			if day := season.DateIn(s.Date.Time().AddDate(years, 0, 0)); day > after && day <= upTo {
 				s.Meant = day
 				found = append(found, s)

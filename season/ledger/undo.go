@@ -43,7 +43,16 @@ type UndoError struct{ text string }
 // Error is one sentence, and on a line of its own what else is known.
 func (e *UndoError) Error() string { return e.text }
 
-func noUndo(format string, args ...any) error { return &UndoError{fmt.Sprintf(format, args...)} }
+// noUndo says why nothing can be taken back; texts in it, which may be of a file or
+// its name, reach the screen as one line each.
+func noUndo(format string, args ...any) error {
+	for i, arg := range args {
+		if text, ok := arg.(string); ok {
+			args[i] = display.OneLine(text)
+		}
+	}
+	return &UndoError{fmt.Sprintf(format, args...)}
+}
 
 // PlanUndo finds the program's own last change of a ledger, and writes nothing.
 // It is an *UndoError where there is none, or where a file of it has changed
