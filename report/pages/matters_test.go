@@ -101,4 +101,9 @@ func TestClosedMattersElsewhere(t *testing.T) {
 	text := flowing(t, Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}), false))
 	assert.Contains(t, text, "(5 of 5 flights), that of 2026-03-02 closed 2026-03-09 (by Marek Oduya); that of 2026-04-02 closed 2026-04-09 (by Marek Oduya); that of 2026-05-02 closed 2026-05-09 (by Marek Oduya); 2 earlier ones closed too.")
 	assert.NotContains(t, text, "2026-02-09")
+
+	// two that one line closed are two
+	twice := "flight 2026-01-01 ines practice\n  sequence known-26\n  fault 2 loose-article\n"
+	l = faultBook(t, kestrelBook+twice+many)
+	assert.Contains(t, flowing(t, Faults(answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0], Season: 2026}), false)), "; 3 earlier ones closed too.")
 }

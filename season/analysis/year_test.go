@@ -351,6 +351,8 @@ func TestUnpaidBills(t *testing.T) {
 		{"cost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 100.00 EUR\nsettle 2026-03-01 ines club 50.00 EUR\ncost 2026-04-20 entry 195.00 EUR for ines by club\n", nil},
 		{"owed 2026-01-01 ines club 40.00 EUR\ncost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 190.00 EUR\ncost 2026-05-01 fuel 60.00 EUR for ines by club\n", nil},
 		{"cost 2026-01-10 membership 150.00 EUR for ines by club to club\nsettle 2026-02-01 ines club 100.00 EUR\ncost 2026-04-20 entry 95.00 EUR for ines by club\n", []string{"ines membership 50.00"}},
+		// payments pay by their days, in whatever order they stand
+		{"cost 2026-01-10 membership 60.00 EUR for ines by club to club\ncost 2026-02-01 entry 95.00 EUR for ines by club\ncost 2026-03-10 entry 60.00 EUR for ines by club to club\nsettle 2026-04-01 ines club 60.00 EUR\nsettle 2026-02-15 ines club 60.00 EUR\n", nil},
 		// paid before it was billed is another matter's
 		{"cost 2026-01-01 entry 120.00 EUR for ines by club\nsettle 2026-01-10 ines club 120.00 EUR\ncost 2026-01-17 membership 120.00 EUR for ines by club to club\n", []string{"ines membership 120.00"}},
 		{"cost 2026-01-17 membership 120.00 EUR for ines by club to club\ncost 2026-02-01 hall 120.00 EUR for club by ines\n", nil},

@@ -38,6 +38,11 @@ func TestSlips(t *testing.T) {
 		},
 		{"dated in another year, and one of the year would do", []string{"cost 2025-02-05 repair 30.00 EUR for club", "income 2026-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 100.00 EUR"}, []string{"2026-02-05 30.00 false line 8"}},
 		{"dated ahead", []string{"income 2027-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"}, []string{"2027-02-05 30.00 false line 7 meant 2026-02-05"}},
+		{
+			"one year off before two",
+			[]string{"income 2028-02-05 prize 30.00 EUR", "income 2025-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
+			[]string{"2025-02-05 30.00 false line 8 meant 2026-02-05", "2028-02-05 30.00 false line 7 meant 2026-02-05"},
+		},
 		{"no money moved", []string{"cost 2026-02-01 membership 30.00 EUR for ines by club to club", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
