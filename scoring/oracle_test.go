@@ -304,4 +304,4 @@ func describe(sheet oracle.Sheet) string {
 }
 
 // fewSheets are as many as the README's command has time for.
-const fewSheets = 1_200
+const fewSheets = 800

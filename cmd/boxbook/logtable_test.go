@@ -234,10 +234,14 @@ func says(added string, f entry.Field, value string) bool {
 // TestEveryFlagReachesTheLedger gives each flag of each kind alone at a
 // pseudo-terminal: it is not asked again, and it is in the ledger.
 func TestEveryFlagReachesTheLedger(t *testing.T) {
+	flags := 0
 	for _, kind := range entry.Kinds() {
 		for _, f := range kind.Fields {
 			if f.NoFlag {
 				continue
+			}
+			if flags++; flags%3 > 0 && !raceDetector {
+				continue // the slower run has them all
 			}
 			t.Run(kind.Name+"/"+f.Name, func(t *testing.T) {
 				a := &answerer{t: t, kind: &kind}
