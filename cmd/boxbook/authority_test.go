@@ -105,7 +105,7 @@ var authorities = []authority{
 		{ledger: spread(2026, 4), args: ines("forecast", "known"), new: `at least five`, lost: []string{"percent", "low", "high"}},
 	}},
 	{"the least flights of a plan", planted{"season/analysis", `(?i)^(\s*(?:const\s+)?plan(?:flights|least)\s*=\s*)4\b`, "${1}5"}, []saying{
-		{ledger: spread(2026, 3), args: ines("plan", "--all"), sheet: "Season", old: `at least four`, new: `at least five`},
+		{ledger: spread(2026, 3), args: ines("plan", "--all"), sheet: "Season", old: `at least four are`, new: `at least five are`},
 	}},
 	{"the least families of a comparison", planted{"season/analysis", `(?i)^(\s*least(?:groups|families)\s*=\s*)3\b`, "${1}4"}, []saying{
 		{ledger: short(2), args: ines("families", "--all"), old: `at least three`, new: `at least four`},
