@@ -14,10 +14,11 @@ const mattersNamed = 3
 // MatterSaid says whether a matter of safety is open, or when, by whom and how it was
 // closed.
 func MatterSaid(closed *answers.Closed) string {
-	if closed == nil {
-		return matterEnd(nil)
+	said := matterEnd(closed)
+	if closed != nil {
+		said = behindRemark(said, closed.Remark)
 	}
-	return behindRemark(matterEnd(closed), closed.Remark)
+	return said
 }
 
 // matterEnd is MatterSaid without the remark, which the flight has.

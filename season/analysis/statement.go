@@ -124,33 +124,20 @@ func statementOf(l *season.Ledger, y YearSummary, p season.Party) (Statement, er
 			s.markUnpaid(o)
 		}
 	}
-	s.markBills(y.Unpaid)
 	return s, nil
 }
 
-// markUnpaid marks the lines of which something is not paid.
+// markUnpaid marks the lines of which something is not paid, and says of the club's
+// bills how much.
 func (s *Statement) markUnpaid(o OwedClub) {
 	for _, d := range o.Debts {
 		for i := range s.Lines {
-			if d.Posting.Cost != nil && s.Lines[i].Cost == d.Posting.Cost {
-				s.Lines[i].Unpaid = true
+			line := &s.Lines[i]
+			if d.Posting.Cost == nil || line.Cost != d.Posting.Cost {
+				continue
 			}
-		}
-	}
-}
-
-// markBills marks the bills as the year has them, where a payment of a bill's amount
-// paid that one.
-func (s *Statement) markBills(unpaid []UnpaidBill) {
-	for i := range s.Lines {
-		line := &s.Lines[i]
-		if c := line.Cost; c == nil || !c.ToClub || !c.By.Club() {
-			continue
-		}
-		line.Unpaid = false
-		for _, bill := range unpaid {
-			if bill.Cost == line.Cost && bill.Party == s.Party {
-				line.Unpaid, line.Open = true, bill.Money.Minor
+			if line.Unpaid = true; billed(d.Posting) {
+				line.Open = d.Money.Minor
 			}
 		}
 	}
