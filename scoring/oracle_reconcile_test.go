@@ -24,7 +24,7 @@ var slipClasses = []string{
 // oracle's plain trial is found and nothing else, and chance is measured alike.
 func TestReconcileEqualsOracle(t *testing.T) {
 	const sheets = 40
-	parts := 2 // four where more sheets are asked for than by the README's command
+	parts := 1 // four where more sheets are asked for than by the README's command
 	if *oracleSheets > fewSheets {
 		parts = 4
 	}
