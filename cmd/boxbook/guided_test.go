@@ -227,7 +227,7 @@ func TestGuidedFlight(t *testing.T) {
 	k.answer("a video", "")
 	k.answer("a note", "18 kt across the box")
 	k.answer("a note", "")
-	k.expect("Ines Halloran, known, 2026-04-18")
+	k.expect("Ines Halloran, known programme, 2026-04-18")
 	k.expect("Is the official total right?")
 	k.answer("write it? (yes, no): ", "y")
 	k.expect("added flight 2026-04-18/ines/known")

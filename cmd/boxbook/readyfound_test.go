@@ -377,7 +377,7 @@ func TestReadyHeadline(t *testing.T) {
 
 // The demo's page is one to read: 45 lines at 80 columns; all of it on request.
 func TestReadyPageOfTheDemo(t *testing.T) {
-	moreMet := regexp.MustCompile(`(?m)^\w+ more +met\b`)
+	moreMet := regexp.MustCompile(`(?m)^\w+ others +met\b`)
 	screen := screenOf(t, 80, "ready", "ines", "-f", "../../data/demo/longmere.boxbook", "--asof", "2026-11-28")
 	assert.LessOrEqual(t, strings.Count(screen, "\n"), 45, screen)
 	assert.Regexp(t, moreMet, screen)

@@ -21,7 +21,7 @@ func Debrief(d answers.Debrief) report.Document {
 	}
 	add("", &report.Paragraph{Text: strings.Join(words.DebriefSentences(d.Flight), " ")})
 	if len(d.Agenda) > 0 {
-		add(words.AgendaHeading, tables.Numbered(d.Agenda))
+		add(words.AgendaTitle(d.Talk), tables.Numbered(d.Agenda))
 	} else {
 		add(words.AgendaHeading, &report.Paragraph{Text: words.NothingToTalk(d)})
 	}

@@ -59,8 +59,8 @@ func TestResultAddsUp(t *testing.T) {
 		// a debt in one currency that was paid in another
 		"owed 2025-12-01 tobias club 100 EUR\nsettle 2026-01-31 tobias club 104 CHF for 100 EUR\n": "In CHF the club's money rose by 104.00 (less 104.00 for debts paid in another currency). In EUR what it is owed fell from 100.00 to nothing (plus 100.00 for debts paid in another currency).",
 		// all that went out is owed
-		"cost 2026-02-01 entry 110 CHF for ines tobias by club\n": "110.00 CHF was paid out for members, who owe it.",
-		"cost 2026-02-01 entry 110 CHF for ines by club\n":        "110.00 CHF was paid out for Ines Halloran, who owes it.",
+		"cost 2026-02-01 entry 110 CHF for ines tobias by club\n": "Members owe the club 110.00 CHF that it advanced.",
+		"cost 2026-02-01 entry 110 CHF for ines by club\n":        "Ines Halloran owes the club 110.00 CHF that it advanced.",
 	} {
 		assert.Contains(t, firstWords(t, lines), want)
 	}
@@ -87,8 +87,8 @@ cost 2026-03-05 engraving 5.00 EUR for club by club receipt 9
 		"together 115.40 EUR (1 CHF = 1.04)\n", // 110 * 1.04 + 1
 		"Income and costs; costs over budget already (+)\n",
 		"rigging     60.00   60.00\n", "lunches     50.00   40.00 +\n", "hall hire          100.00\n",
-		"all        120.00\n", "110.00 CHF was paid out for\nTobias Renn, who owes it.",
-		"Receipts missing: 4 to 8.",
+		"all        120.00\n", "Tobias Renn owes it 110.00 CHF\nthat it advanced.",
+		"No receipts 4 to 8.",
 	} {
 		assert.Contains(t, strings.ReplaceAll(page, "\nthe ledger: 4", " the ledger: 4"), line)
 	}

@@ -38,6 +38,20 @@ const (
 // DebriefTitle says whose flight is talked over.
 func DebriefTitle(d answers.Debrief) string { return "Debrief: " + FlightTitle(d.Flight) }
 
+// AgendaTitle heads the points to talk about and says their order where it shows.
+func AgendaTitle(talk []answers.TalkPoint) string {
+	faults := 0
+	for _, p := range talk {
+		if p.About == answers.TalkFault {
+			faults++
+		}
+	}
+	if faults < 2 {
+		return AgendaHeading
+	}
+	return AgendaHeading + ", costliest noted fault first"
+}
+
 // SayDebrief fills the sentences of an answer.
 func SayDebrief(d answers.Debrief) answers.Debrief {
 	d.Flight = SayFlight(d.Flight)

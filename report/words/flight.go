@@ -57,7 +57,7 @@ func RowName(figure string, row int) string {
 
 // FlightTitle says who flew what and when: "Ines Halloran, known, 2026-04-18".
 func FlightTitle(d answers.Flight) string {
-	title := fmt.Sprintf("%s, %s, %s", d.PilotName, d.Programme, d.Date)
+	title := fmt.Sprintf("%s, %s, %s", d.PilotName, programmeTitle(d.Programme), d.Date)
 	if d.Label != 1 {
 		title += fmt.Sprintf(", flight %d", d.Label)
 	}
@@ -65,6 +65,16 @@ func FlightTitle(d answers.Flight) string {
 		title += " (void: " + d.Void + ")"
 	}
 	return title
+}
+
+// programmeTitle is a programme where nothing beside it says that it is one: after a
+// name, "unknown" alone would read as not known.
+func programmeTitle(programme string) string {
+	switch programme {
+	case "known", "free", "unknown":
+		return programme + " programme"
+	}
+	return programme
 }
 
 // FlightSubtitle says where the flight was flown, and by what rules.

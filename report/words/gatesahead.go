@@ -16,7 +16,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	to := g.ready.To
 	said := gateSaid{
 		asked: g.asked(Counted(g.setCount("new-families", 0), "graded element", "graded elements") + " of each at " + typed + " on average"),
-		wants: fmt.Sprintf("%d of each, mean from %s", g.setCount("new-families", 0), typed),
+		wants: fmt.Sprintf("%d of each, mean %s or more", g.setCount("new-families", 0), typed),
 	}
 	switch {
 	case g.because(code.NoStep):
@@ -85,10 +85,9 @@ func (g gateFacts) gradedBrief(graded answers.Number) string {
 	if g.count(code.More, graded.Name) > 0 || g.fact(code.OutOfReach, graded.Name).Name != "" {
 		state = code.NotMet
 	}
-	words := fmt.Sprintf("%s: %s, %d graded%s, latest %s, worst %s", title, state, n, g.coachAlone(graded.Name), g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
-	if level, _ := g.set("new-families", 1); g.fact(code.MeanGrade, graded.Name).Number.Float64() < level-1e-9 {
-		words += ", mean " + beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level, 1)
-	}
+	level, _ := g.set("new-families", 1)
+	mean := beside(g.fact(code.MeanGrade, graded.Name).Number.Float64(), level, 1)
+	words := fmt.Sprintf("%s: %s, %d graded%s, mean %s, latest %s, worst %s", title, state, n, g.coachAlone(graded.Name), mean, g.fact(code.Latest, graded.Name).Number.Text(1), g.fact(code.Worst, graded.Name).Number.Text(1))
 	if g.fact(code.ZeroLately, graded.Name).Name != "" {
 		words += ", a zero lately"
 	}

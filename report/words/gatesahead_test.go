@@ -106,11 +106,11 @@ func TestNewFamiliesInShort(t *testing.T) {
 	flicks := func(grades string) answers.Gate {
 		return gateOf(ready(t, readyHead+readyFlights("2026-11-01", "7", "6.5", "7.5", "7", "6.5", "8")+"flight 2026-11-03 ines practice\n  sequence flicks\n  panel marek\n"+markRows(strings.Fields(grades)), ""), "new-families")
 	}
-	assert.Equal(t, "positive flick rolls: met, 2 graded by the coach alone, latest 7.0, worst 6.0", flicks("6 7").Brief)
+	assert.Equal(t, "positive flick rolls: met, 2 graded by the coach alone, mean 6.5, latest 7.0, worst 6.0", flicks("6 7").Brief)
 	low := flicks("5.5 6")
-	assert.Equal(t, "positive flick rolls: not met, 2 graded by the coach alone, latest 6.0, worst 5.5, mean 5.8", low.Brief)
+	assert.Equal(t, "positive flick rolls: not met, 2 graded by the coach alone, mean 5.8, latest 6.0, worst 5.5", low.Brief)
 	assert.Equal(t, "graded elements of positive flick rolls (family 9.9) with a mean of 6.0, now 5.8", low.Lacks)
-	assert.Equal(t, "2 of each, mean from 6.0", low.Wants)
+	assert.Equal(t, "2 of each, mean 6.0 or more", low.Wants)
 	assert.Equal(t, "1 graded element of positive flick rolls (family 9.9)", flicks("7").Lacks)
 }
 

@@ -125,7 +125,7 @@ func homeLastWords(f *answers.LastFlight) string {
 	if f.Contest != "" {
 		said = append(said, fmt.Sprintf("%s (%s)", f.Contest, f.Programme))
 	} else {
-		said = append(said, f.Programme+" programme") // "unknown" alone would read as not known
+		said = append(said, programmeTitle(f.Programme))
 	}
 	said = append(said, f.Date)
 	if f.Place > 0 {

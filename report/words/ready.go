@@ -190,7 +190,7 @@ func Folded(d answers.Ready) (rows []answers.Gate, folded []string) {
 }
 
 // MoreMet counts the met gates that are told in one row.
-func MoreMet(n int) string { return PluralWord(n, "one more", NumberWord(n)+" more") }
+func MoreMet(n int) string { return PluralWord(n, "one other", NumberWord(n)+" others") }
 
 // WantsTitle is the title of what the gates ask: the house's defaults, or the
 // policy's where the ledger sets any of them.

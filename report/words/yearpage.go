@@ -164,7 +164,10 @@ func ReceiptsMissing(d answers.Year, all bool) string {
 			runs = append(runs, fmt.Sprintf("%d to %d", run.From, run.To))
 		}
 	}
-	return "receipts missing: " + ListInWords(runs)
+	if r.Missing[0].From == r.Missing[len(r.Missing)-1].To {
+		return "no receipt " + runs[0]
+	}
+	return "no receipts " + ListInWords(runs)
 }
 
 // ConvertedOwed is what is owed to the club in the currency of the year's rates; ""

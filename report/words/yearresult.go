@@ -108,7 +108,7 @@ func (o outcome) said(d answers.Year, who string, first bool, claim string) stri
 		if owers == members {
 			owe = "owe"
 		}
-		return fmt.Sprintf("%s was paid out for %s, who %s it", SumSaid(answers.Sum{Currency: o.currency, Amount: o.now}), owers, owe)
+		return fmt.Sprintf("%s %s %s %s that it advanced", owers, owe, who, SumSaid(answers.Sum{Currency: o.currency, Amount: o.now}))
 	}
 	money := o.money(claim == "" && !o.result.IsNothing())
 	switch {
