@@ -55,8 +55,8 @@ func complain(w io.Writer, err error) {
 const howToBegin = `No ledger in this folder: no file ends in .boxbook.
 
 to try it out  boxbook demo         writes an invented ledger, shows pages
-to begin       boxbook start        writes a new ledger that explains itself
-               boxbook log flight   asks for a flight, and adds it
+to begin       boxbook log flight   asks for a flight, and begins a ledger
+               boxbook start        writes one that explains itself by example
 of a ledger    boxbook -f FILE      or $BOXBOOK_LEDGER, for every command
 
 All commands: boxbook --help

@@ -18,7 +18,8 @@ func newStart(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use: "start [FILE]", Short: "write a new ledger that explains itself", GroupID: groupRecord,
 		Long: `Write a new ledger that explains itself by example. FILE ends in .boxbook;
-season.boxbook if omitted. A file that is not empty is left alone.`,
+season.boxbook if omitted. A file that is not empty is left alone. Without an
+example a ledger begins by itself: boxbook log flight.`,
 		Args: arguments(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			path := newLedger
@@ -37,7 +38,10 @@ func (a *app) runStart(path string) error {
 	if err := begin(path, data.Template); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(a.out, "wrote %s; open it in an editor, then: boxbook check -f %s\n", shownName(path), shownName(path))
+	_, err := fmt.Fprintf(a.out, `wrote %[1]s, with an example in it to change into yours
+open it in an editor, then: boxbook check -f %[1]s
+without the example: boxbook log flight asks for yours, and begins a new ledger
+`, shownName(path))
 	return err
 }
 

@@ -2,9 +2,11 @@ package ledger
 
 import (
 	"io/fs"
+	"math/big"
 	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -21,9 +23,19 @@ import (
 func TestShippedLedgersAreClean(t *testing.T) {
 	readClean(t, "")
 	template := readClean(t, data.Template)
+	readClean(t, regexp.MustCompile(`(?m)^#   (cost|settle) `).ReplaceAllString(data.Template, "$1 "))
 	require.Len(t, template.Flights, 1)
 	assert.Equal(t, season.Printed, template.Flights[0].Record().Source)
 
+	result, demo := readDemo(t)
+	require.Empty(t, rendered(t, result.Diagnostics))
+	assert.Len(t, result.Paths, len(demo), "every file of the demo is included")
+	assert.NotEmpty(t, result.Ledger.Flights)
+}
+
+// readDemo reads the demo as the program holds it, and gives its files.
+func readDemo(t *testing.T) (*Result, Memory) {
+	t.Helper()
 	demo := Memory{}
 	require.NoError(t, fs.WalkDir(data.Demo(), ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || path.Ext(name) != ".boxbook" {
@@ -37,9 +49,32 @@ func TestShippedLedgersAreClean(t *testing.T) {
 	today, _ := season.ParseDate(casesToday)
 	result, err := Load(Options{Files: demo, Main: "longmere.boxbook", Builtin: data.Builtin(), AsOf: today})
 	require.NoError(t, err)
-	require.Empty(t, rendered(t, result.Diagnostics))
-	assert.Len(t, result.Paths, len(demo), "every file of the demo is included")
-	assert.NotEmpty(t, result.Ledger.Flights)
+	return result, demo
+}
+
+// The demo's printed results are those of its flights: the same sum of points out
+// of the same sum of maxima.
+func TestDemoResultsAreThoseOfItsFlights(t *testing.T) {
+	result, _ := readDemo(t)
+	compared := 0
+	for _, contest := range result.Ledger.Contests {
+		for _, printed := range contest.Results {
+			if printed.Points == nil || printed.Maximum == nil {
+				continue
+			}
+			points, maximum := new(big.Rat), new(big.Rat)
+			for _, f := range result.Ledger.Flights {
+				if f.Contest == contest && f.Pilot == printed.Pilot && f.Counts() {
+					points.Add(points, f.Record().Points)
+					maximum.Add(maximum, f.Record().Maximum)
+				}
+			}
+			assert.Equal(t, printed.Points.Rat(), points, "%s, %s", contest.Handle, printed.Pilot.Handle)
+			assert.Equal(t, printed.Maximum.Rat(), maximum, "%s, %s", contest.Handle, printed.Pilot.Handle)
+			compared++
+		}
+	}
+	assert.Greater(t, compared, 10)
 }
 
 // The total that the template shows as printed is the one its marks give.
