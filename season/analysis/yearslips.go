@@ -64,11 +64,12 @@ func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 var mistypedYears = []int{1, -1, 2, -2}
 
 // misdated lists the lines outside of two days that moved what is missing there the
-// other way, and would have their day there in another year.
+// other way, and would have their day there in another year. A line stays where it
+// is whose own days were counted and agreed: with another year they would not.
 func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	var found []Slip
 	for _, s := range slipsMoving(l, c) {
-		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo {
+		if s.Moved.Minor != -missing || s.Date > after && s.Date <= upTo || agreedOver(l, c, s.Date) {
 			continue
 		}
 		for _, years := range mistypedYears {
@@ -80,6 +81,21 @@ func misdated(l *season.Ledger, c season.Currency, missing int64, after, upTo se
 		}
 	}
 	return found
+}
+
+// agreedOver reports whether a count of a currency agreed that was compared over
+// days of which one is this.
+func agreedOver(l *season.Ledger, c season.Currency, day season.Date) bool {
+	return slices.ContainsFunc(l.InHand, func(h *season.InHand) bool {
+		if h.Money.Currency != c || h.Date < day {
+			return false
+		}
+		if together, several := l.InHandTogether(h); several {
+			return together.After < day && together.Own() == together.Money
+		}
+		own, compared := l.OwnInHand(h)
+		return compared && l.CountedBefore(h).Date < day && own == h.Money
+	})
 }
 
 // clubSlips lists the lines that moved the club's money in a currency, by date,

@@ -43,6 +43,22 @@ func TestSlips(t *testing.T) {
 			[]string{"income 2028-02-05 prize 30.00 EUR", "income 2025-02-05 prize 30.00 EUR", "in-hand 2026-03-01 bank 130.00 EUR"},
 			[]string{"2025-02-05 30.00 false line 8 meant 2026-02-05", "2028-02-05 30.00 false line 7 meant 2026-02-05"},
 		},
+		{
+			"dated in another year, whose count agreed",
+			[]string{
+				"in-hand 2024-12-31 bank 130.00 EUR", "cost 2025-02-05 repair 30.00 EUR for club", "in-hand 2025-12-31 bank 100.00 EUR",
+				"in-hand 2026-03-01 bank 70.00 EUR",
+			},
+			nil,
+		},
+		{
+			"dated in another year, whose count did not agree",
+			[]string{
+				"in-hand 2024-12-31 bank 130.00 EUR", "cost 2025-02-05 repair 30.00 EUR for club", "in-hand 2025-12-31 bank 130.00 EUR", "cost 2026-01-02 tea 30.00 EUR for club",
+				"in-hand 2026-03-01 bank 40.00 EUR",
+			},
+			[]string{"2025-02-05 -30.00 false line 8 meant 2026-02-05"},
+		},
 		{"no money moved", []string{"cost 2026-02-01 membership 30.00 EUR for ines by club to club", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
