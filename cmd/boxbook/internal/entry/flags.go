@@ -14,18 +14,43 @@ import (
 // where the flags do not, or one of the host's.
 func FromFlags(k *Kind, given Answers, host Host) (Addition, error) {
 	if missing := k.missing(given); len(missing) > 0 {
-		return Addition{}, &Refusal{
-			"missing: --" + strings.Join(missing, ", --"), "at a terminal they are asked for; see boxbook log " + k.Name + " --help",
-		}
+		return Addition{}, k.refuse(missing)
 	}
 	result, err := host.Read()
 	if err != nil {
 		return Addition{}, err
 	}
+	given, missing := k.imply(given, result.Ledger, host)
+	if len(missing) > 0 {
+		return Addition{}, k.refuse(missing)
+	}
 	if given, err = k.Read(given, result.Ledger); err != nil {
 		return Addition{}, err
 	}
 	return k.Write(k.sceneOf(given, result.Ledger, host))
+}
+
+// refuse says which flags are missing.
+func (k *Kind) refuse(missing []string) error {
+	return &Refusal{
+		"missing: --" + strings.Join(missing, ", --"), "at a terminal they are asked for; see boxbook log " + k.Name + " --help",
+	}
+}
+
+// imply adds what others imply and names what they do not.
+func (k *Kind) imply(given Answers, l *season.Ledger, host Host) (all Answers, missing []string) {
+	all = maps.Clone(given)
+	for _, f := range k.Fields {
+		if f.Implied == nil || given.Has(f.Name) || !given.Has(f.ImpliedBy) {
+			continue
+		}
+		if answer := f.Implied(k.sceneOf(given, l, host)); answer != "" {
+			all[f.Name] = []string{answer}
+		} else {
+			missing = append(missing, f.Name)
+		}
+	}
+	return all, missing
 }
 
 // Meant gives flags' values as they can only be meant, where they are written
@@ -122,11 +147,11 @@ func hasWords(text, words string) bool {
 	return strings.TrimSpace(in(words)) != "" && strings.Contains(in(text), in(words))
 }
 
-// missing names the fields that are needed and were not given.
+// missing names the fields that are needed and were not given, nor can be implied.
 func (k *Kind) missing(given Answers) []string {
 	var names []string
 	for _, f := range k.Fields {
-		if !f.Optional && !f.NoFlag && f.Lines == nil && !given.Has(f.Name) {
+		if !f.Optional && !f.NoFlag && f.Lines == nil && !given.Has(f.Name) && !given.Has(f.ImpliedBy) {
 			names = append(names, f.Name)
 		}
 	}

@@ -85,6 +85,10 @@ type Field struct {
 	Coded   bool
 	Open    bool               // may be a word that the ledger does not know yet: no beginning is enough
 	Default func(Scene) string // what Enter takes
+	// Implied is what a flag's value is where the one of ImpliedBy was given and it was
+	// not; "" where that does not say it.
+	Implied   func(Scene) string
+	ImpliedBy string
 	// Read gives a person's words as they are kept, or what is wrong with them;
 	// nil: as they are.
 	Read func(text string) (answer, problem string)

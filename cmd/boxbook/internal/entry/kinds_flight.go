@@ -19,7 +19,7 @@ way; then it takes the marks, by figure or by sheet as on paper, one row at a
 time, such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
 refused at once; "back" returns to the answer before, "?" explains. It ends with
 the score and asks before it writes. Ctrl-C loses nothing: the draft is offered
-next time.`
+next time. By flags, --programme is that of --sequence where it is left out.`
 
 func flightKind() Kind {
 	return Kind{
@@ -74,7 +74,10 @@ func flightFields() []Field {
 	contest.Optional, contest.Adds, contest.Default = true, "contest", contestOfTheDay
 	return slices.Concat([]Field{
 		dateField(), pilot, contest,
-		{Name: "programme", Asks: "the programme", Example: "known", Propose: Programmes},
+		{
+			Name: "programme", Asks: "the programme", Example: "known", Propose: Programmes,
+			Default: programmeOfSequence, Implied: impliedProgramme, ImpliedBy: "sequence",
+		},
 		{
 			Name: "number", Asks: "a number, to tell flights of one day apart", Example: "2", Optional: true, New: true,
 			When: nameTaken, NeededIf: nameTaken, Default: freeNumber,
@@ -212,6 +215,23 @@ func (s Scene) without(name string) Answers {
 }
 
 func (s Scene) sequence() *season.Sequence { return s.Ledger.SequenceNamed(s.One("sequence")) }
+
+// programmeOfSequence is the programme of a sequence that is named already.
+func programmeOfSequence(s Scene) string {
+	if q := s.sequence(); q != nil {
+		return string(q.Programme)
+	}
+	return ""
+}
+
+// impliedProgramme is that of the sequence. Of one that the ledger does not know
+// it is any: the ledger then complains of the sequence.
+func impliedProgramme(s Scene) string {
+	if !hasSequence(s) {
+		return string(season.Known)
+	}
+	return programmeOfSequence(s)
+}
 
 func hasSequence(s Scene) bool { return s.sequence() != nil }
 
