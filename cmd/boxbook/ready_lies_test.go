@@ -23,7 +23,7 @@ const (
 // name on the screen, or what is missing for it.
 var lieGateWords = map[string]string{
 	"signoff": "sign-off|signoff", "flights": "flights|flight", "forecast": "forecast|score at",
-	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft|which this aircraft does not fly",
+	"new-families": "new families|new-families|graded elements|graded element|not in this aircraft",
 	"threshold":    "level|threshold|of the flights, beyond chance", "figure-floor": "figures|figure-floor", "zeros": "zeros|zero",
 	"lows": "low penalties|low penalty|lows", "unknowns": "unknowns|unknown", "steps": "no step skipped|steps|skips|skipped",
 	"open-matters": "open matters|open matter|open safety matters|open-matters", "current": "recency|current|since the last flight|a flight within",

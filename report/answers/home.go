@@ -13,12 +13,17 @@ import (
 // long that is ago. Next is the command to look at next, NextWhy what it shows.
 // Caution is what a verdict on the step cannot know, filled by words.SayHome.
 type Home struct {
-	Pilot     string         `json:"pilot"`
-	Name      string         `json:"name"`
-	Category  string         `json:"category,omitempty"`
-	Open      []Open         `json:"open"`
-	Last      *LastFlight    `json:"last,omitempty"`
-	Seasons   []SeasonSum    `json:"seasons"`
+	Pilot    string      `json:"pilot"`
+	Name     string      `json:"name"`
+	Category string      `json:"category,omitempty"`
+	Open     []Open      `json:"open"`
+	Last     *LastFlight `json:"last,omitempty"`
+	Seasons  []SeasonSum `json:"seasons"`
+	// Word is the trend of the latest season, Trended, in the category flown last;
+	// Chance that in which chance alone gives a word that claims or may claim a change.
+	Word      TrendWord      `json:"word,omitempty"`
+	Chance    report.Number  `json:"chance,omitzero"`
+	Trended   int            `json:"trended,omitempty"`
 	Recurring []FaultKind    `json:"recurring"`
 	Reviewed  int            `json:"reviewed"` // flights that what comes back rests on
 	Without   []FaultKind    `json:"without"`
@@ -110,6 +115,9 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	}
 	for _, s := range h.Seasons {
 		d.Seasons = append(d.Seasons, SeasonSum{s.Season, s.Flights, report.Exact(s.Mean), report.Exact(s.Best), listOf(s.Categories)})
+	}
+	if d.Word, d.Chance = formOf(l, p, h); d.Word != "" {
+		d.Trended = l.SeasonStart.Season(h.LastFlown.Date)
 	}
 	if h.LastFlown != nil {
 		d.LastFlown, d.Programme = h.LastFlown.Date.String(), string(h.LastFlown.Programme)

@@ -29,7 +29,7 @@ func TestReadyPage(t *testing.T) {
 	assert.Contains(t, text, "Readiness for intermediate policy move-up; its values are in no rule book")
 	assert.Equal(t, "us", d.Ladder)
 	assert.Equal(t, code.NotYet, d.Verdict)
-	assert.Contains(t, text, "Not yet. Missing: a coach's sign-off for intermediate; ")
+	assert.Contains(t, text, "Not yet. Missing: a coach's sign-off; ")
 	for _, g := range d.Gates {
 		assert.Contains(t, text, words.GateTitle(g.Gate)+" "+string(g.State)+": "+g.Evidence+"; needed: "+g.Asked)
 		assert.NotEmpty(t, g.Asked, g.Gate)

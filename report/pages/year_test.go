@@ -234,7 +234,7 @@ Ines Halloran    35.00  18 Apr   221  rest of Tarn Valley Open entry
 ────────────────────────────────────────────────────────────────────
 all             155.00
 
-Other payments; those to the club are above
+Other payments left; what the club is owed is above
 pays            gets             BHD    EUR  JPY
 ────────────────────────────────────────────────
 Yuki Lindqvist  Ines Halloran  1.000
@@ -408,10 +408,10 @@ func TestYearNamesUnpaidBills(t *testing.T) {
 	text := yearText(t, yearFirstPage(t, "pilot ines\npilot tobias\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias by club to club\nsettle 2026-02-01 tobias club 120.00 EUR\n", 2026))
 	assert.Regexp(t, `ines +124\.00 .*"hangar key"\n`, text)
-	assert.Regexp(t, `Unpaid of its bills:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text)
+	assert.Regexp(t, `Unpaid charges:\s+ines's\s+membership\s+120\.00\s+EUR\.`, text)
 	many := firstWords(t, "pilot yuki\n  name \"Yuki Lindqvist\"\nowed 2025-12-01 ines club 4.00 EUR \"hangar key\"\n"+
 		"cost 2026-01-17 membership 120.00 EUR each for ines tobias yuki by club to club\n")
-	assert.Contains(t, many, "3 bills to 3 members are unpaid: 360.00 EUR.")
+	assert.Contains(t, many, "3 charges to 3 members are unpaid: 360.00 EUR.")
 	all := firstWords(t, "cost 2026-01-17 membership 120 EUR for ines by club to club\ncost 2026-09-12 entry 60 EUR for ines by club to club\n")
-	assert.Contains(t, all, "Unpaid of its bills: Ines Halloran's membership 120.00 and entry 60.00 EUR.")
+	assert.Contains(t, all, "Unpaid charges: Ines Halloran's membership 120.00 and entry 60.00 EUR.")
 }

@@ -32,7 +32,7 @@ func sayNewFamilies(g gateFacts) gateSaid {
 		title := GroupTitle(n.Name)
 		missing = append(missing, NotInThisAircraft(title, n.Text))
 		brief = append(brief, GroupShort(n.Name)+": not met, "+notInThisAircraft(n.Text))
-		lacks = append(lacks, title+", which this aircraft does not fly, so practice cannot help")
+		lacks = append(lacks, title+", not in this aircraft"+noUsePractising)
 	}
 	evidence = append(evidence, missing...)
 	for _, graded := range g.Numbers[code.Graded] {
@@ -50,6 +50,9 @@ func sayNewFamilies(g gateFacts) gateSaid {
 	}
 	return said
 }
+
+// noUsePractising stands behind what an aircraft does not fly.
+const noUsePractising = ", so practice cannot help"
 
 // gradedWords say what was graded of a family: how often, the mean, the latest and
 // the worst.

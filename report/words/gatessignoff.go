@@ -13,7 +13,7 @@ import (
 func saySignoff(g gateFacts) gateSaid {
 	to := g.ready.To
 	said := gateSaid{
-		asked: g.asked("one by somebody else after the last low penalty"), wants: "one, from somebody other than the pilot", lacks: "a coach's sign-off for " + to,
+		asked: g.asked("one by somebody else after the last low penalty"), wants: "one, from somebody other than the pilot", lacks: "a coach's sign-off",
 	}
 	if signed := g.Numbers[code.SignedOff]; len(signed) > 0 {
 		all := make([]string, len(signed))

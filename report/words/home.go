@@ -178,6 +178,7 @@ func officialWords(f *answers.LastFlight) string {
 
 // seasonSumWords say a season in a line; of an earlier one that other sequences
 // and panels stand behind it.
+// seasonSumWords are a season in a line, the latest with its trend.
 func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	if s.Flights == 0 {
 		return "no contest flight with a counted result"
@@ -187,8 +188,11 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 		text += " at " + ListInWords(s.Categories)
 	}
 	text += fmt.Sprintf(", mean %s%%, best %s%%", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
-	if earlier {
+	switch {
+	case earlier:
 		text += " (other sequences and panels)"
+	case d.Word != "" && d.Word != answers.TooFew && s.Season == d.Trended:
+		text += "; " + formWords(d.Word, d.Chance)
 	}
 	return text
 }
@@ -201,14 +205,17 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", " + backCounts(k)
+	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", "
 	more := len(d.Without)
 	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		// "no drill on it" stands before
+		text += strings.TrimSuffix(backCounts(k), noDrillOnIt) + "; no open drill on it"
 		if more--; more > 0 {
-			text += "; " + Counted(more, "other has none open", "others have none open")
+			text += " or on " + Counted(more, "other", "others")
 		}
-	} else if more > 0 {
+		return text
+	}
+	text += backCounts(k)
+	if more > 0 {
 		text += "; " + Counted(more, "other fault has no open drill", "other faults have no open drill")
 	}
 	return text
@@ -230,7 +237,7 @@ func stepWords(d answers.Home) string {
 		}
 	}
 	if len(lacks) <= homeNamed {
-		return string(d.Step.Verdict) + ": " + strings.Join(lacks, "; ")
+		return string(d.Step.Verdict) + ": " + strings.ReplaceAll(strings.Join(lacks, "; "), noUsePractising, "")
 	}
 	return gateNames("not met: ", notMet, untold)
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"boxbook/report"
 	"boxbook/report/answers"
 )
 
@@ -120,11 +121,13 @@ func PilotsToReview(d answers.Pilots) string {
 }
 
 // PilotForm is the trend's word, a change with how often chance alone gives it.
-func PilotForm(p answers.PilotLine) string {
-	if !p.Chance.Known() {
-		return string(p.Word)
+func PilotForm(p answers.PilotLine) string { return formWords(p.Word, p.Chance) }
+
+func formWords(word answers.TrendWord, chance report.Number) string {
+	if !chance.Known() {
+		return string(word)
 	}
-	return withChance(p.Word, p.Chance.Float64())
+	return withChance(word, chance.Float64())
 }
 
 // PilotBack says what comes back most, or why nothing does.

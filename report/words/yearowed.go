@@ -26,14 +26,14 @@ func unpaidThought(d answers.Year) string {
 	if len(parties) > mostNamed || len(bills) > fewBills {
 		of := Counted(len(parties), "member", "members")
 		if !slices.ContainsFunc(bills, func(u answers.Unpaid) bool { return !isPilot(d, u.Party) }) {
-			return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "bill", "bills")), of, sumsSaid(sums))
+			return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "charge", "charges")), of, sumsSaid(sums))
 		}
-		return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "bill", "bills")), Counted(len(parties), "person", "people"), sumsSaid(sums))
+		return fmt.Sprintf("%s to %s are unpaid: %s.", Sentence(Counted(len(bills), "charge", "charges")), Counted(len(parties), "person", "people"), sumsSaid(sums))
 	}
 	for _, party := range parties {
 		said = append(said, billsSaid(slices.DeleteFunc(slices.Clone(bills), func(u answers.Unpaid) bool { return u.Party != party })))
 	}
-	return "Unpaid of its bills: " + strings.Join(said, "; ") + "."
+	return "Unpaid charges: " + strings.Join(said, "; ") + "."
 }
 
 // fewBills are as many as a sentence lists.

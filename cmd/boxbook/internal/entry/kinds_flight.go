@@ -19,7 +19,7 @@ way; then it takes the marks, by figure or by sheet as on paper, one row at a
 time, such as "8 7.5 hz 8 8", or "8 75 hz 8 8" for the same. A wrong answer is
 refused at once; "back" returns to the answer before, "?" explains. It ends with
 the score and asks before it writes. Ctrl-C loses nothing: the draft is offered
-next time. By flags, --programme is that of --sequence where it is left out.`
+next time. By flags, --programme is that of --sequence if omitted.`
 
 func flightKind() Kind {
 	return Kind{
