@@ -84,6 +84,18 @@ func (n Number) Text(decimals int) string {
 	return display.FixedRat(n.rational(), decimals)
 }
 
+// TextUp is Text for what has to be reached: rounded up, so that the value as it is
+// read reaches it too.
+func (n Number) TextUp(decimals int) string {
+	if !n.known {
+		return ""
+	}
+	scale := new(big.Rat).SetInt(new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(max(decimals, 0))), nil))
+	scaled := new(big.Rat).Mul(n.rational(), scale)
+	up := new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(scaled.Num()), scaled.Denom())) // Div rounds down
+	return display.FixedRat(new(big.Rat).Quo(new(big.Rat).SetInt(up), scale), decimals)
+}
+
 // rational returns a known value as a rational.
 func (n Number) rational() *big.Rat {
 	if n.exact != nil {

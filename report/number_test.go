@@ -142,3 +142,19 @@ func TestNumberInJSONReadsBackAsTheSameFloat(t *testing.T) {
 		assert.True(t, number.Float64() == back, "%s", out)
 	})
 }
+
+func TestNumberTextUp(t *testing.T) {
+	for _, c := range []struct {
+		number Number
+		want   string
+	}{
+		{Exact(big.NewRat(716, 100)), "7.16"},
+		{Exact(big.NewRat(7161, 1000)), "7.17"},
+		{Exact(big.NewRat(-7169, 1000)), "-7.16"},
+		{Float(7), "7.00"},
+		{Float(7.0000000000000009), "7.00"},
+		{Number{}, ""},
+	} {
+		assert.Equal(t, c.want, c.number.TextUp(2))
+	}
+}

@@ -234,9 +234,22 @@ func (f *Flight) Counts() bool { return f.Void == nil }
 // Contested reports whether the flight was flown for a result: practice apart.
 func (f *Flight) Contested() bool { return f.Programme != Practice }
 
-// Watched reports whether the flight was looked at for faults, so that it
-// counts as one in which a fault was seen or not.
+// Watched reports whether the flight was looked at: it has a fault line or a review.
 func (f *Flight) Watched() bool { return len(f.Faults) > 0 || len(f.Reviewed) > 0 }
+
+// FiguresWatched reports whether its figures were looked at, so that it counts as a
+// flight in which a fault was seen or not. A safety matter says nothing of the
+// figures: a flight on which no other fault is noted shows none and misses none.
+func (f *Flight) FiguresWatched() bool {
+	return len(f.Reviewed) > 0 || slices.ContainsFunc(f.Faults, func(fault Fault) bool { return !fault.Safety })
+}
+
+// WaitsForReview reports whether nobody has gone through a flight that has marks or a
+// video: what its pilot felt, and safety matters, are no review.
+func (f *Flight) WaitsForReview() bool {
+	return (f.HasMarks() || len(f.Videos) > 0) && len(f.Reviewed) == 0 &&
+		!slices.ContainsFunc(f.Faults, func(fault Fault) bool { return !fault.Felt && !fault.Safety })
+}
 
 // FieldTotals is the field with the pilot's own total in it, nil where no
 // field was typed or the flight has no total.

@@ -282,6 +282,9 @@ func (n *numbers) walk(key string, node any) {
 			n.walk(key, item)
 		}
 	case map[string]any:
+		if mean, ok := v["mean"].(float64); ok && key == "reach" {
+			n.values = append(n.values, math.Ceil(mean*100-1e-9)/100) // what it takes is rounded up
+		}
 		for k, item := range v {
 			n.walk(k, item)
 		}

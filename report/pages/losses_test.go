@@ -68,7 +68,7 @@ func TestNothingToShare(t *testing.T) {
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"total":0,"figures":[{"number":4,"label":"round loop","lost":0}],"elements":[{"code":"7.4.1.1","figures":[4],"lost":0}],"groups":[{"group":"7","lost":0}]}`, string(encoded))
 	familiar := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 2\n  4 9\n").Flights[0])
-	assert.Equal(t, "82.00 points lost, penalties not included; most on figure 5, unlabelled: 72.00; by family, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
+	assert.Equal(t, "82.00 points lost, penalties not included; most on figure 5, unlabelled: 72.00; of the families, most on loops, part loops and eights: 10.00", words.LostSentence(familiar))
 	strange := lostOf(faultBook(t, kestrelBook+flight+"  panel A\n  5 8\n  positioning 7\n").Flights[0])
 	assert.Equal(t, "48.00 points lost, penalties not included; most on positioning: 30.00", words.LostSentence(strange))
 	open := lostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])

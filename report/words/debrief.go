@@ -46,7 +46,7 @@ func AgendaTitle(talk []answers.TalkPoint) string {
 			faults++
 		}
 	}
-	if faults < 2 {
+	if faults < 2 || talk[0].About != answers.TalkFault {
 		return AgendaHeading
 	}
 	return AgendaHeading + ", costliest noted fault first"

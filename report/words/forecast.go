@@ -97,10 +97,10 @@ func reachSentence(r answers.Reach, never bool) string {
 		return trimmed(r.Percent) + "%: out of reach, even with the best grades in the figures."
 	}
 	if never {
-		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", trimmed(r.Percent), r.Mean.Text(2))
+		return fmt.Sprintf("%s%% takes a mean grade of %s in the figures; nobody can say yet how often that would be reached.", trimmed(r.Percent), r.Mean.TextUp(2))
 	}
 	return fmt.Sprintf("%s%% or more: about %s of flights like these; it takes a mean grade of %s in the figures.",
-		trimmed(r.Percent), share(r.Chance.Float64()), r.Mean.Text(2))
+		trimmed(r.Percent), share(r.Chance.Float64()), r.Mean.TextUp(2))
 }
 
 // ForecastSentences say the forecast, and where the pilot stands now.

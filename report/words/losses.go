@@ -102,9 +102,13 @@ func LostSentence(d *answers.Lost) string {
 	if len(d.Figures) > 0 {
 		text += "; most on " + FigureRows(d)[0].words("figure")
 	}
-	for _, family := range GroupRows(d) {
-		if GroupName(family.Key) != "" {
+	for i, family := range GroupRows(d) {
+		switch {
+		case GroupName(family.Key) == "":
+		case i == 0:
 			return text + "; by family, most on " + family.words("")
+		default:
+			return text + "; of the families, most on " + family.words("")
 		}
 	}
 	return text

@@ -138,7 +138,7 @@ func reachedSentence(d answers.WhatIf) string {
 	if r.Winner {
 		target += ","
 	}
-	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, which now have %s", target, r.Mean.Text(MeanDecimals), r.Have.Text(MeanDecimals))
+	text := fmt.Sprintf("%s takes a mean grade of %s in the figures, which now have %s", target, r.Mean.TextUp(MeanDecimals), r.Have.Text(MeanDecimals))
 	switch alone := r.Alone(); alone {
 	case 0:
 		return text + "; no figure alone can do it."

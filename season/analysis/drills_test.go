@@ -41,7 +41,7 @@ sequence turns
 `
 
 // drillKinds are the signs of faults in [watched].
-var drillKinds = map[rune]string{'r': "1 radius", 'p': "2 pitch", 'h': "2 heading", 'a': "4 axis", 's': "3 spin-stop", 'l': "2 line-angle", 't': "4 turn-rate"}
+var drillKinds = map[rune]string{'r': "1 radius", 'p': "2 pitch", 'h': "2 heading", 'a': "4 axis", 's': "3 spin-stop", 'l': "2 line-angle", 't': "4 turn-rate", 'o': "- loose-article"}
 
 // watched are flights a week apart that were looked at, a word each: a sign for
 // each fault noted, "." for none, "-" not looked at, "T" in front where the
@@ -125,6 +125,16 @@ func TestDrillWindows(t *testing.T) {
 	next := "flight 2026-02-21 ines practice\n  fault 1 radius\n"
 	b = drillAnswer(t, drillHead+before+next+after+drill)
 	assert.Equal(t, "2 of 3, 2 of 4", sidesText(b), "practice counts, from the next day on")
+}
+
+// A safety matter says nothing of the figures: a flight on which nothing else is
+// noted was not reviewed, and moves no verdict.
+func TestDrillsLeaveSafetyMattersOut(t *testing.T) {
+	const before, since = "rp rh rp rp ra rp rp .", "p . . r . . . a . ."
+	plain, alone := drillAnswer(t, drilled(before, since)), drillAnswer(t, drilled(before+" o", since+" o o o o"))
+	assert.Equal(t, sidesText(plain), sidesText(alone))
+	assert.InDelta(t, plain.P, alone.P, 1e-12)
+	assert.Equal(t, plain.Word, alone.Word)
 }
 
 // At most 24 flights a side, within 730 days of the drill.

@@ -69,7 +69,7 @@ const RecurringFlights = DrillSideFlights
 func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	l = l.KnownTo(s)
 	out := Recurring{Pilot: s.Pilot, Season: s.Season, Open: OpenMatters(l, s.Pilot)}
-	var flights []notedFlight
+	var flights, matters []notedFlight // matters: of safety, and nothing else was noted there
 	selected := map[*season.Flight]bool{}
 	var differences []*big.Rat
 	for _, f := range l.Select(s) {
@@ -77,18 +77,23 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 			continue
 		}
 		noted := notedIn(f)
-		flights = append(flights, noted)
 		selected[f] = true
 		out.addFlight(noted)
+		if !f.FiguresWatched() {
+			matters = append(matters, noted)
+			continue
+		}
+		flights = append(flights, noted)
 		differences = append(differences, calibrating(f, &out.Calibration)...)
 	}
-	out.Watched = len(flights)
+	out.Watched = len(flights) + len(matters)
 	all, _ := season.AllMatters(l, s.Pilot, l.AsOf)
 	out.Matters = slices.DeleteFunc(all, func(m season.Matter) bool { return !selected[m.Flight] })
 	out.Calibration.of(differences)
 	out.nameGroups()
 	out.setDrills(l, s.Pilot)
-	out.expose(flights)
+	out.expose(flights, func(season.FaultKind) bool { return true })
+	out.expose(matters, func(k season.FaultKind) bool { return k.Safety })
 	out.firstMet(l)
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		slices.SortStableFunc(rows, compareRecurring)
@@ -108,12 +113,12 @@ func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
 	}
 }
 
-// expose counts the flights that could show each row.
-func (t *Recurring) expose(flights []notedFlight) {
+// expose counts the flights that could show each row of a kind that is asked for.
+func (t *Recurring) expose(flights []notedFlight, of func(season.FaultKind) bool) {
 	for _, f := range flights {
 		for _, rows := range [][]RecurringKind{t.Rows, t.Kinds} {
 			for i := range rows {
-				if f.shows(&rows[i]) {
+				if of(*rows[i].Kind) && f.shows(&rows[i]) {
 					rows[i].Exposed++
 				}
 			}

@@ -54,10 +54,10 @@ func HomeOf(l *season.Ledger, p *season.Pilot) Home {
 		if f.Contested() {
 			contested = append(contested, f)
 		}
-		if f.Date > today-ReviewDays && f.Watched() {
+		if f.Date > today-ReviewDays && f.FiguresWatched() {
 			out.Reviewed++
 		}
-		if f.Date > today-ReviewDays && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
+		if f.Date > today-ReviewDays && f.WaitsForReview() {
 			out.Review = append(out.Review, f)
 		}
 	}

@@ -73,7 +73,7 @@ func comingBack(rows []RecurringKind, flights []notedFlight) []RecurringKind {
 func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 	var kept []*season.Flight
 	for _, f := range l.Select(season.Selection{Pilot: p}) {
-		if f.Counts() && f.Watched() {
+		if f.Counts() && f.FiguresWatched() {
 			kept = append(kept, f)
 		}
 	}

@@ -350,6 +350,9 @@ func (fr *flightReader) checkSheet(line bodyLine, judge string, marks []scoring.
 	} else if extra == 2 {
 		want += ", positioning and harmony"
 	}
+	if len(kinds) > len(fr.fl.Sequence.Figures) {
+		want += fmt.Sprintf(": %d marks are expected", len(kinds))
+	}
 	fr.at(line.f, at, sheetLength, judge, display.Counted(len(marks), "mark", "marks"), want).rooted(fr.fl.Sequence, fmt.Sprint(len(marks)))
 }
 

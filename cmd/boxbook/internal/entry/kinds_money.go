@@ -16,7 +16,7 @@ func costKind() Kind {
 	contest.Optional = true
 	kind := moneyKindField("what it was for", "fuel", CostKinds)
 	kind.Help = "entry, fuel, lodging, membership, or any word"
-	each := yesField("each", "whether each of them has that amount", "it is not shared, then: 120.00 of each")
+	each := yesField("each", "whether each of them has that amount", "yes: 120.00 of each, such as a membership; no: 120.00 is shared among them")
 	each.When = forSeveral
 	return Kind{
 		Name: "cost", Short: "add money spent", Long: costLong,
