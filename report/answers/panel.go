@@ -14,6 +14,7 @@ type Panel struct {
 	Pilot   string        `json:"pilot,omitempty"`
 	Judges  []PanelJudge  `json:"judges"`
 	Flags   []Flag        `json:"flags"`
+	Zeros   []ZeroAlone   `json:"zeros"`
 	Flights []PanelFlight `json:"flights"`
 	Parts   []PanelPart   `json:"parts"`
 	// JudgesNeeded and FiguresNeeded are the least of which anything is said.
@@ -58,6 +59,15 @@ type Flag struct {
 	P      report.Number `json:"p,omitzero"`
 }
 
+// ZeroAlone is a zero where most of the panel gave a grade, or a grade where most gave
+// a zero. Nothing else on the page takes it in.
+type ZeroAlone struct {
+	Flight string `json:"flight"`
+	Figure int    `json:"figure"`
+	Judge  string `json:"judge"`
+	Mark   string `json:"mark"`
+}
+
 // PanelFlight is one flight's panel.
 type PanelFlight struct {
 	Flight  string        `json:"flight"`
@@ -80,7 +90,7 @@ func flagOf(flag analysis.MarkFlag, named bool) Flag {
 func PanelOf(l *season.Ledger, s season.Selection) Panel {
 	p := analysis.PanelsOf(l, s)
 	d := Panel{
-		Judges: []PanelJudge{}, Flags: []Flag{}, Flights: []PanelFlight{}, Parts: []PanelPart{},
+		Judges: []PanelJudge{}, Flags: []Flag{}, Zeros: []ZeroAlone{}, Flights: []PanelFlight{}, Parts: []PanelPart{},
 		JudgesNeeded: analysis.PanelJudges, FiguresNeeded: analysis.PanelFigures,
 	}
 	if s.Pilot != nil {
@@ -91,6 +101,9 @@ func PanelOf(l *season.Ledger, s season.Selection) Panel {
 	}
 	for _, flag := range p.Flags {
 		d.Flags = append(d.Flags, flagOf(flag, true))
+	}
+	for _, z := range p.Zeros {
+		d.Zeros = append(d.Zeros, ZeroAlone{z.Flight.Name, z.Figure, z.Judge, z.Mark.String()})
 	}
 	for _, f := range p.Flights {
 		d.Flights = append(d.Flights, PanelFlight{f.Flight.Name, report.Float(f.Check.Noise), report.Float(f.Check.Scatter)})

@@ -89,13 +89,13 @@ func TestGateEvidence(t *testing.T) {
 	assert.Equal(t, "a `signoff` line for intermediate by a coach", gateOf(ready(t, readyHead+readyFlights("2026-09-01", "7"), ""), "signoff").Needs)
 }
 
-// One figure in five falls short: the count, the floor as it was typed, and how
-// many of them would do.
+// One figure in five falls short: the count, the floor as it was typed, and what
+// would do.
 func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
 	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3 4.5", g.Evidence)
-	assert.Equal(t, "at least 5 of 5", g.Needs)
+	assert.Equal(t, "contest flights with figures at 5.0 or better, until 95% of those in the last 4 flights are", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
 }
 

@@ -118,7 +118,7 @@ func sayFigures(g gateFacts) gateSaid {
 	said.brief = fmt.Sprintf("%s at %s or better", ofSeveral(have, total, "figure", "figures"), floor) + g.short(span) + after(someOf(below)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
-		said.needs = fmt.Sprintf("at least %d of %d", g.count(code.Want), total)
+		said.needs = fmt.Sprintf("contest flights with figures at %s or better, until %s of those %s are", floor, percentWords(want), inTheLast(span))
 	}
 	return said
 }

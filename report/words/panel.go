@@ -68,8 +68,28 @@ func PanelSentences(d answers.Panel) []string {
 	if n := len(d.Flags); n > 0 {
 		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: "+sheetFirst+".")
 	}
+	if text := zerosAloneSaid(d.Zeros); text != "" {
+		said = append(said, text)
+	}
 	return said
 }
+
+// zerosAloneSaid names the marks that stand alone about a zero, not all of many; ""
+// where there is none.
+func zerosAloneSaid(zeros []answers.ZeroAlone) string {
+	if len(zeros) == 0 {
+		return ""
+	}
+	var named []string
+	for _, z := range zeros[:min(mostZeros, len(zeros))] {
+		named = append(named, fmt.Sprintf("%s's %s on figure %d of %s", z.Judge, z.Mark, z.Figure, z.Flight))
+	}
+	return fmt.Sprintf("Zeros are in none of these numbers; %s alone about one: %s.",
+		Counted(len(zeros), "mark stands", "marks stand"), andMore(named, len(zeros)-len(named), "more", "more"))
+}
+
+// mostZeros are as many as a sentence names.
+const mostZeros = 3
 
 // PartHeading is the heading of one part of the judges, counted from 1, out of
 // so many.

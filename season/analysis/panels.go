@@ -16,6 +16,9 @@ type Panels struct {
 	Judges  []SeasonJudge
 	Flags   []MarkFlag
 	Flights []FlightPanel
+	// Zeros are the marks that stand alone about a zero, which no other number here
+	// takes in.
+	Zeros []ZeroAlone
 	// Parts says of each part whether any judge differs from the others by more
 	// than chance.
 	Parts []PanelPart
@@ -79,6 +82,7 @@ func PanelsOf(l *season.Ledger, s season.Selection) Panels {
 	}
 	CheckPanels(flights)
 	for _, f := range flights {
+		out.Zeros = append(out.Zeros, zerosAlone(f)...)
 		if check, ok := CheckPanel(f); ok {
 			out.Flights = append(out.Flights, FlightPanel{f, check})
 			out.Flags = append(out.Flags, check.Flags...)
@@ -86,6 +90,43 @@ func PanelsOf(l *season.Ledger, s season.Selection) Panels {
 	}
 	out.joinJudges(flights)
 	return out
+}
+
+// ZeroAlone is a zero where most of the panel gave a grade, or a grade where most gave
+// a zero.
+type ZeroAlone struct {
+	Flight *season.Flight
+	Figure int
+	Judge  string
+	Mark   scoring.Mark
+}
+
+// zerosAlone lists a flight's marks that less than half of the judges who gave one
+// share, as far as zeros go.
+func zerosAlone(f *season.Flight) []ZeroAlone {
+	var alone []ZeroAlone
+	for i := range f.Rows.Len() {
+		marks := f.Rows.Marks(i)
+		zeros, given := 0, 0
+		for _, m := range marks {
+			if m.FigureOnly() {
+				zeros++
+			}
+			if m.FigureOnly() || m.Kind == scoring.Grade {
+				given++
+			}
+		}
+		few := 2*zeros < given
+		if zeros == 0 || zeros == given || 2*zeros == given {
+			continue
+		}
+		for j, m := range marks {
+			if m.FigureOnly() == few && (few || m.Kind == scoring.Grade) {
+				alone = append(alone, ZeroAlone{f, i + 1, f.Panel[j], m})
+			}
+		}
+	}
+	return alone
 }
 
 // seasonTable is the grades of many flights: a row a figure flown, a column a

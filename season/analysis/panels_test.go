@@ -141,3 +141,15 @@ func TestPanelsWithoutLevels(t *testing.T) {
 		assert.Zero(t, j.Leniency)
 	}
 }
+
+// A zero where most gave a grade stands alone, and a grade where most gave a zero;
+// halves, and what nobody saw, say nothing.
+func TestZerosAlone(t *testing.T) {
+	l := testkit.BookOf(t, panelHead()+panelContest("2026-04-18", "one", "DW AK CT HO BM",
+		"7 6.5 HZ 7 7", "HZ HZ HZ 6.0 PZ", "HZ HZ 7 7 AV", "HZ AV - AV 7", "HZ HZ HZ HZ HZ"))
+	var got []string
+	for _, z := range analysis.PanelsOf(l, season.Selection{}).Zeros {
+		got = append(got, fmt.Sprintf("%s %d %s %s", z.Flight.Name, z.Figure, z.Judge, z.Mark))
+	}
+	assert.Equal(t, []string{"2026-04-18/ines/known 1 CT HZ", "2026-04-18/ines/known 2 HO 6.0"}, got)
+}
