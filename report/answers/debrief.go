@@ -22,6 +22,7 @@ type Debrief struct {
 	Agenda    []string     `json:"agenda"`
 	Talk      []TalkPoint  `json:"talk"`
 	Recurring []FaultKind  `json:"recurring"`
+	Drills    []string     `json:"drills"` // targets of the open drills, the latest first
 	Open      []Open       `json:"open"`
 	Limits    FaultLimits  `json:"limits"`
 }
@@ -81,6 +82,7 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 	d := Debrief{
 		Flight: FlightOf(f), Agenda: []string{}, Talk: []TalkPoint{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Open: openOf(analysis.OpenMatters(l, f.Pilot)),
+		Drills: openDrills(l, f.Pilot),
 		Limits: FaultLimits{analysis.RecurringFlights, analysis.RecurringNamed, analysis.RecurringDays},
 	}
 	d.Flight.addMatters(l, f)

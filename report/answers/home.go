@@ -27,6 +27,7 @@ type Home struct {
 	Recurring []FaultKind    `json:"recurring"`
 	Reviewed  int            `json:"reviewed"` // flights that what comes back rests on
 	Without   []FaultKind    `json:"without"`
+	Drills    []string       `json:"drills"` // targets of the open drills, the latest first
 	Step      *Step          `json:"step,omitempty"`
 	LastFlown string         `json:"lastFlown,omitempty"`
 	DaysSince *int           `json:"daysSince,omitempty"`
@@ -109,7 +110,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	ahead := analysis.AheadOf(l, p)
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
-		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)),
+		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
 		Step: stepOf(l, p), Owes: []Payment{},
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}

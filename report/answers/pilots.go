@@ -33,7 +33,7 @@ type PilotsLimits struct {
 // absent where no flight has a percent, Chance that in which chance alone gives a
 // word that claims or may claim a change, absent with any other. Recurring is the kind of fault that comes
 // back most, Says it in words, noted in Seen of Exposed flights since its latest
-// drill; Drill is the target of the latest drill that is open. Missing are the
+// drill; Drill is the target of the latest drill that is open, Drills those of all that are. Missing are the
 // gates that keep the pilot from To, absent where no step is known; Titles are
 // these gates in words, Untold those of them that cannot be told yet, InTheWay
 // all of it in words. Reviewed counts the flights that what comes back rests on.
@@ -52,6 +52,7 @@ type PilotLine struct {
 	Seen      int           `json:"seen,omitempty"`
 	Exposed   int           `json:"exposed,omitempty"`
 	Drill     string        `json:"drill,omitempty"`
+	Drills    []string      `json:"drills"`
 	To        string        `json:"to,omitempty"`
 	Missing   []string      `json:"missing"`
 	Titles    []string      `json:"titles"`
@@ -90,12 +91,21 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 	if back := analysis.ComesBack(l, p); len(back) > 0 {
 		d.Recurring, d.Says, d.Seen, d.Exposed = back[0].Kind.Name, back[0].Kind.Says, back[0].Flights, back[0].Exposed
 	}
-	if drill := analysis.OpenDrill(l, p); drill != nil {
-		d.Drill = drill.Target
+	if d.Drills = openDrills(l, p); len(d.Drills) > 0 {
+		d.Drill = d.Drills[0]
 	}
 	d.missing(l, p)
 	_, d.Expires = aheadIn(ahead)
 	return d
+}
+
+// openDrills are the targets of a pilot's open drills, the latest first.
+func openDrills(l *season.Ledger, p *season.Pilot) []string {
+	targets := []string{}
+	for _, drill := range analysis.OpenDrills(l, p) {
+		targets = append(targets, drill.Target)
+	}
+	return targets
 }
 
 // missing fills in what keeps a pilot from the next category, by the house's

@@ -1,6 +1,8 @@
 package tables
 
 import (
+	"strings"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
@@ -31,7 +33,7 @@ func PilotsTable(d answers.Pilots) *report.Table {
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(p.Pilot), CountCell(p.Review), open, report.Text(p.Category), CountCell(p.Flights), report.Text(p.LastFlown),
-			report.Text(words.PilotForm(p)), report.Text(words.PilotBack(p, d.Limits)), report.Text(p.Drill), report.Text(words.PilotStep(p)), expires,
+			report.Text(words.PilotForm(p)), report.Text(words.PilotBack(p, d.Limits)), report.Text(strings.Join(p.Drills, ", ")), report.Text(words.PilotStep(p)), expires,
 		})
 	}
 	return t

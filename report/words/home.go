@@ -205,20 +205,22 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	text := "most often" + withPractice + ": " + cmp.Or(k.Says, k.Kind) + ", "
-	more := len(d.Without)
-	if more > 0 && d.Without[0].Kind == k.Kind && d.Without[0].Group == k.Group {
-		text += strings.TrimSuffix(backCounts(k), noDrillOnIt) + "; no open drill on it"
-		if more--; more > 0 {
-			text += " or on " + Counted(more, "other", "others")
-		}
-		return text
+	text := cmp.Or(k.Says, k.Kind) + ", " + strings.TrimSuffix(backCounts(k), noDrillOnIt) + withPractice + "; "
+	none := "no open drill"
+	if len(d.Drills) > 0 {
+		text += PluralWord(len(d.Drills), "open drill: ", "open drills: ") + strings.Join(d.Drills, ", ") + "; "
+		none = "none"
 	}
-	text += backCounts(k)
-	if more > 0 {
-		text += "; " + Counted(more, "other fault has no open drill", "other faults have no open drill")
+	switch more := len(d.Without); {
+	case more == 0:
+		return strings.TrimSuffix(text, "; ")
+	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
+		return text + none + " on " + Counted(more, "other fault", "other faults")
+	case more == 1:
+		return text + none + " on this"
+	default:
+		return text + none + " on this or " + Counted(more-1, "other", "others")
 	}
-	return text
 }
 
 // stepWords say what keeps a pilot from the next category: what little is missing

@@ -136,17 +136,22 @@ func sumOf(flights []*season.Flight) SeasonSum {
 	return s
 }
 
-// OpenDrill is the latest drill of a pilot that was set and not ended up to AsOf,
-// nil where there is none.
-func OpenDrill(l *season.Ledger, p *season.Pilot) *season.Drill {
-	var open *season.Drill
+// OpenDrills are the drills of a pilot that were set and not ended up to AsOf, the
+// latest first, one for each target.
+func OpenDrills(l *season.Ledger, p *season.Pilot) []*season.Drill {
+	var open []*season.Drill
 	for _, d := range l.Drills {
-		ended := d.Ended != 0 && l.Past(d.Ended)
-		if d.Pilot == p && l.Past(d.Date) && !ended && (open == nil || d.Date >= open.Date) {
-			open = d
+		if ended := d.Ended != 0 && l.Past(d.Ended); d.Pilot == p && l.Past(d.Date) && !ended {
+			open = append(open, d)
 		}
 	}
-	return open
+	slices.SortStableFunc(open, func(a, b *season.Drill) int { return int(b.Date - a.Date) })
+	seen := map[string]bool{}
+	return slices.DeleteFunc(open, func(d *season.Drill) bool {
+		again := seen[d.Target]
+		seen[d.Target] = true
+		return again
+	})
 }
 
 // OfficialState says how a flight's official total lies to the own one.
