@@ -18,10 +18,13 @@ import (
 func (a *app) homeOn(root *cobra.Command) {
 	root.Use += " [PILOT]"
 	root.Args = func(cmd *cobra.Command, args []string) error {
-		if len(args) > 1 {
-			return unknownCommand(cmd, args[0])
+		if len(args) < 2 {
+			return nil
 		}
-		return nil
+		if result, _, err := a.read(); err == nil && result.Ledger.PilotNamed(args[0]) != nil {
+			return &usageError{fmt.Sprintf("%q is one word too many", args[1]), "one pilot's page: boxbook " + args[0] + "; all of them: boxbook pilots"}
+		}
+		return unknownCommand(cmd, args[0])
 	}
 	root.ValidArgsFunction = first(a.offer(proposePilots))
 	var version bool

@@ -169,6 +169,7 @@ func isChange(word string) bool {
 // the changes behind them.
 func beforeChanges(args []string) (named, changes []string) {
 	const most = 2
+	args = strings.Fields(strings.Join(args, " ")) // "without BM" may stand in quotes
 	at := slices.IndexFunc(args, isChange)
 	if at < 0 {
 		at = len(args)

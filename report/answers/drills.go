@@ -11,6 +11,8 @@ import (
 // Drills is what became of drills, in JSON. Without are the kinds that come back
 // and have no open drill, where the drills are those of one pilot.
 type Drills struct {
+	// Season is the one that was asked for, 0 of all.
+	Season  int         `json:"season,omitempty"`
 	Drills  []Drill     `json:"drills"`
 	Without []FaultKind `json:"without,omitempty"`
 	Limits  DrillLimits `json:"limits"`
@@ -157,7 +159,7 @@ func DrillVerdicts(l *season.Ledger, s season.Selection) Drills {
 }
 
 func drillsAs(l *season.Ledger, s season.Selection, of []analysis.DrillAnswer) Drills {
-	d := Drills{Drills: []Drill{}, Limits: DrillLimits{
+	d := Drills{Season: s.Season, Drills: []Drill{}, Limits: DrillLimits{
 		Flights: analysis.DrillSideFlights, LeftOut: analysis.DrillLeftOut, Window: analysis.DrillWindow, Days: analysis.DrillDays, OnceIn: analysis.DrillMayBeOnceIn,
 	}}
 	pilot := s.Pilot

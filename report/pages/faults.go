@@ -17,7 +17,7 @@ const mostKinds = 12
 // kinds, the coach compared with the judges; every row and number where all is
 // asked for.
 func Faults(d answers.Faults, all bool) report.Document {
-	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTable(d)}
+	doc := report.Document{Title: words.FaultsTitle, Data: d, Caution: words.FaultsCaution, Main: tables.KindTableForRows(d)}
 	said := words.FaultsSentences(d)
 	if text := words.SafetySentence(d); text != "" {
 		said = slices.Insert(said, 0, text)

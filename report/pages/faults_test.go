@@ -288,5 +288,6 @@ func TestFaultsPageSaysWhatItCounts(t *testing.T) {
 	assert.Contains(t, short, "whole figure or flight")
 	var rows strings.Builder
 	require.NoError(t, report.WriteCSV(&rows, Faults(d, true)))
-	assert.NotContains(t, rows.String(), "ended", "a column of days")
+	assert.Contains(t, rows.String(), ",since,drill,ended,", "columns of days")
+	assert.Contains(t, rows.String(), ",2026-05-03,2026-09-01,")
 }

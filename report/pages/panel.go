@@ -1,6 +1,8 @@
 package pages
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
@@ -32,7 +34,7 @@ func Panel(d answers.Panel, all bool) report.Document {
 	}
 	if all {
 		doc.Sections = append(doc.Sections, report.Section{
-			Heading: words.PanelFlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.Notes(words.PanelNotes(d))},
+			Heading: words.PanelFlightsHeading, Blocks: []report.Block{tables.PanelFlights(d), tables.Notes(slices.Concat(words.ZerosAlone(d), words.PanelNotes(d)))},
 		})
 		return doc
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -13,13 +14,25 @@ import (
 // DrillTable has a row a drill: the counts.
 func DrillTable(d answers.Drills) *report.Table {
 	return drillTable(d, []report.Column{
-		{Title: words.ColumnTarget, Wrapped: true, Min: 8},
+		{Title: words.ColumnTarget, Wrapped: true, Min: longestWord(d)},
 		{Title: words.ColumnSet},
 		{Title: words.ColumnBefore, Align: report.Right},
 		{Title: words.ColumnSince, Align: report.Right},
 		{Title: words.ColumnOthers, Align: report.Right, Drop: 1},
 		{Title: words.ColumnVerdict},
 	}, func(drill answers.Drill) []report.Cell { return drillRow(drill, d.Limits) })
+}
+
+// longestWord is how wide the longest word of a target is, up to what leaves room for
+// the rest: a word is what is typed to name the drill, and is not cut.
+func longestWord(d answers.Drills) int {
+	longest := 8
+	for _, drill := range d.Drills {
+		for _, word := range strings.Fields(words.GroupTitle(drill.Target)) {
+			longest = max(longest, utf8.RuneCountInString(word))
+		}
+	}
+	return min(longest, 24)
 }
 
 // DrillTestTable has a row a drill: the tests.
@@ -91,7 +104,7 @@ func DrillNotes(d answers.Drills) *report.Notes {
 	notes := &report.Notes{}
 	for _, drill := range d.Drills {
 		if details := words.DrillDetails(drill, d.Limits); len(details) > 0 {
-			AddNote(notes, "%s%s: %s", words.Whose(d, drill), words.GroupTitle(drill.Target), strings.Join(details, "; "))
+			AddNote(notes, "%s: %s", words.DrillNoted(d, drill), strings.Join(details, "; "))
 		}
 	}
 	for _, text := range words.DrillNotes(d) {
@@ -104,7 +117,7 @@ func DrillNotes(d answers.Drills) *report.Notes {
 func DrillTestNotes(d answers.Drills) *report.Notes {
 	notes := notesOf(slices.Concat(words.DrillColumns(d.Limits), words.DrillTests))
 	for _, drill := range d.Drills {
-		AddNote(notes, "%s%s: %s", words.Whose(d, drill), words.GroupTitle(drill.Target), words.DrillLeftOut(drill))
+		AddNote(notes, "%s: %s", words.DrillNoted(d, drill), words.DrillLeftOut(drill))
 	}
 	return notes
 }

@@ -65,6 +65,17 @@ func KindTableForSheet(d answers.Faults) *report.Table {
 	return t
 }
 
+// KindTableForRows is the table of kinds for another program: the day on which a
+// drill was ended in a column of its own.
+func KindTableForRows(d answers.Faults) *report.Table {
+	t := KindTable(d)
+	t.Columns = append(t.Columns, report.Column{Key: "ended", Title: words.ColumnEnded})
+	for i, k := range d.Kinds {
+		t.Rows[i] = append(t.Rows[i], report.Text(k.DrillEnded))
+	}
+	return t
+}
+
 // sayEnded says in a row's last cell that its drill was ended: a date alone reads as
 // one that goes on.
 func sayEnded(row []report.Cell, k answers.FaultKind) {

@@ -9,6 +9,7 @@ const (
 	ColumnColumn       = "column"
 	ColumnCompared     = "compared"
 	ColumnDrill        = "drill"
+	ColumnEnded        = "ended"
 	ColumnEntries      = "entries"
 	ColumnEvidence     = "evidence"
 	ColumnFall         = "fall"

@@ -272,18 +272,6 @@ func officialAgreesSaid(d answers.Flight) string {
 // BackSentence says what comes back, each with its drill; "" for nothing, and where
 // the points to talk about have it all.
 func BackSentence(d answers.Debrief) string {
-	return strings.TrimSpace(whatComesBack(d) + " " + openDrillsSaid(d.Drills))
-}
-
-// openDrillsSaid names the drills that are open in a sentence; "" where none is.
-func openDrillsSaid(targets []string) string {
-	if len(targets) == 0 {
-		return ""
-	}
-	return PluralWord(len(targets), "Open drill: ", "Open drills: ") + strings.Join(targets, ", ") + "."
-}
-
-func whatComesBack(d answers.Debrief) string {
 	talked := 0
 	for _, p := range d.Talk {
 		if p.About == answers.TalkBack {
@@ -309,6 +297,10 @@ func whatComesBack(d answers.Debrief) string {
 		}
 		said[0] = name(d.Recurring[0]) + ", " + flightCounts(d.Recurring[0])
 		said = append(said, "no drill on any")
+	}
+	if len(d.Drills) > 0 {
+		said = slices.DeleteFunc(said, func(text string) bool { return text == "no drill on any" })
+		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+strings.Join(d.Drills, ", "))
 	}
 	return sentence("What comes back: " + strings.Join(said, "; "))
 }

@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/report"
@@ -34,7 +35,7 @@ func DrillAnswers(d answers.Drills) []string {
 		room--
 	}
 	if len(d.Drills) == 0 {
-		said = []string{NoDrills}
+		said = []string{NoDrills(d)}
 	}
 	if len(said) > room {
 		said = said[:room]
@@ -61,7 +62,7 @@ func drillsByWord(d answers.Drills) []string {
 // DrillSentences are every drill's verdict.
 func DrillSentences(d answers.Drills) []string {
 	if len(d.Drills) == 0 {
-		return []string{NoDrills}
+		return []string{NoDrills(d)}
 	}
 	var said []string
 	for _, drill := range d.Drills {
@@ -218,8 +219,25 @@ func likeThis(d answers.Drill) string {
 	return text
 }
 
-// NoDrills is said where there is none.
-const NoDrills = "No drill is set."
+// NoDrills is said where there is none, or none of the season that was asked for.
+func NoDrills(d answers.Drills) string {
+	if d.Season == 0 {
+		return "No drill is set."
+	}
+	return "No drill was set in " + SeasonChosen(d.Season) + "."
+}
+
+// DrillNoted names a drill in a note: whose it is and its target, with its day where
+// another drill has both.
+func DrillNoted(d answers.Drills, drill answers.Drill) string {
+	text := Whose(d, drill) + GroupTitle(drill.Target)
+	for _, other := range d.Drills {
+		if other.Date != drill.Date && other.Pilot == drill.Pilot && other.Target == drill.Target {
+			return text + " of " + drill.Date
+		}
+	}
+	return text
+}
 
 // DrillDetails say what a drill's verdict lacks, what the drill is and when it was
 // ended.
@@ -245,13 +263,17 @@ func DrillNotes(d answers.Drills) []string {
 	text := fmt.Sprintf("Not counted: the last %s flights before a drill, those of its day and those it names, because it was set for what they showed", NumberWord(d.Limits.LeftOut))
 	for _, drill := range d.Drills {
 		if drill.Unexposed > 0 {
-			text += fmt.Sprintf("; for %s%s also %s %s", Whose(d, drill), drill.Target, Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
+			text += fmt.Sprintf("; for %s also %s %s", DrillNoted(d, drill), Counted(drill.Unexposed, "flight", "flights"), unexposed(drill))
 		}
 		if drill.Apart > 0 {
-			text += fmt.Sprintf("; for %s%s also %s of a sequence flown on one side only", Whose(d, drill), drill.Target, Counted(drill.Apart, "flight", "flights"))
+			text += fmt.Sprintf("; for %s also %s of a sequence flown on one side only", DrillNoted(d, drill), Counted(drill.Apart, "flight", "flights"))
 		}
 	}
-	return []string{text, NoCause}
+	said := []string{text}
+	if slices.ContainsFunc(d.Drills, answers.Drill.OnFamily) {
+		said = append(said, "before, since, of a family: percentage points above (+) or below (-) the rest of the same flight, zeros included")
+	}
+	return append(said, NoCause)
 }
 
 // unexposed says what flights lacked to show a drill's target.

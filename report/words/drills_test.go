@@ -80,7 +80,8 @@ func TestDrillAnswers(t *testing.T) {
 	assert.Equal(t, words.BackWithout(d.Without), words.DrillAnswers(d)[2], "plan and drills say the same")
 	d.Without = nil
 	assert.Regexp(t, "^Fault .axis. .*cannot tell yet", words.DrillAnswers(d)[2])
-	assert.Equal(t, []string{words.NoDrills}, words.DrillAnswers(answers.Drills{}))
+	assert.Equal(t, []string{"No drill is set."}, words.DrillAnswers(answers.Drills{}))
+	assert.Equal(t, []string{"No drill was set in season 2025."}, words.DrillAnswers(answers.Drills{Season: 2025}))
 }
 
 // Notes on columns begin with the titles that the columns have.

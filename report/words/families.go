@@ -192,7 +192,7 @@ const (
 	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by the share of the spread that chance explains; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
 	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
-	VersusRestBrief  = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out; trend: against that rest"
+	VersusRestBrief  = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out, a zero in it does not; trend: against that rest"
 	FiguresExplained = "figures: those flown; one with several families counts in each of them"
 	AlikeExplained   = "within a family, flights of one contest scored alike: p, q and the ranges count them as fewer flights"
 )

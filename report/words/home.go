@@ -205,10 +205,10 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	text := cmp.Or(k.Says, k.Kind) + ", " + strings.TrimSuffix(backCounts(k), noDrillOnIt) + withPractice + "; "
+	text := cmp.Or(k.Says, k.Kind) + ", " + strings.TrimSuffix(backCounts(k), noDrillOnIt) + ", practice too; "
 	none := "no open drill"
 	if len(d.Drills) > 0 {
-		text += PluralWord(len(d.Drills), "open drill: ", "open drills: ") + strings.Join(d.Drills, ", ") + "; "
+		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + strings.Join(d.Drills, ", ") + "; "
 		none = "none"
 	}
 	switch more := len(d.Without); {

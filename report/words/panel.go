@@ -65,31 +65,26 @@ func PanelThought(d answers.Panel) string {
 // alone.
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
-	if n := len(d.Flags); n > 0 {
+	const left = " alone about a zero, which the numbers leave out"
+	switch n := len(d.Flags); {
+	case n > 0 && len(d.Zeros) > 0:
+		said = append(said, Counted(n, "grade stands", "grades stand")+" apart, and "+Counted(len(d.Zeros), "mark", "marks")+left+": "+sheetFirst+".")
+	case n > 0:
 		said = append(said, Counted(n, "grade stands", "grades stand")+" apart from the rest of the panel and the judge's own habit: "+sheetFirst+".")
-	}
-	if text := zerosAloneSaid(d.Zeros); text != "" {
-		said = append(said, text)
+	case len(d.Zeros) > 0:
+		said = append(said, Counted(len(d.Zeros), "mark stands", "marks stand")+left+": "+sheetFirst+".")
 	}
 	return said
 }
 
-// zerosAloneSaid names the marks that stand alone about a zero, not all of many; ""
-// where there is none.
-func zerosAloneSaid(zeros []answers.ZeroAlone) string {
-	if len(zeros) == 0 {
-		return ""
-	}
+// ZerosAlone name the marks that stand alone about a zero, a note each.
+func ZerosAlone(d answers.Panel) []string {
 	var named []string
-	for _, z := range zeros[:min(mostZeros, len(zeros))] {
-		named = append(named, fmt.Sprintf("%s's %s on figure %d of %s", z.Judge, z.Mark, z.Figure, z.Flight))
+	for _, z := range d.Zeros {
+		named = append(named, fmt.Sprintf("alone about a zero: %s's %s on figure %d of %s", z.Judge, z.Mark, z.Figure, z.Flight))
 	}
-	return fmt.Sprintf("Zeros are in none of these numbers; %s alone about one: %s.",
-		Counted(len(zeros), "mark stands", "marks stand"), andMore(named, len(zeros)-len(named), "more", "more"))
+	return named
 }
-
-// mostZeros are as many as a sentence names.
-const mostZeros = 3
 
 // PartHeading is the heading of one part of the judges, counted from 1, out of
 // so many.
