@@ -15,6 +15,7 @@ type Plan struct {
 	Category string `json:"category,omitempty"`
 	Flights  int    `json:"flights"`
 	Days     int    `json:"days"`
+	To       string `json:"to,omitempty"` // the last of them, where it is not today
 	Sequence string `json:"sequence,omitempty"`
 	// LatestKnown says that no sequence was asked for, and that this is the latest
 	// known one of the category.
@@ -118,7 +119,7 @@ const PlanDays = analysis.PresentDays
 func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Plan {
 	p := analysis.PlanOf(l, s, sequence)
 	d := Plan{
-		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights, Days: PlanDays,
+		Pilot: p.Pilot.Handle, Category: p.Category, Flights: p.Flights, Days: PlanDays, To: seasonsEnd(l, s),
 		Confidence: report.Float(analysis.PlanConfidence), Items: []PlanItem{},
 		Zeros:   PlanZeros{p.Zeros.Figures, p.Zeros.Flights, report.Float(p.Zeros.Points)},
 		Without: kindsOf(p.Without), Unseen: p.Unseen, NotFlown: notFlownOf(p.NotFlown), Open: openOf(p.Open),
@@ -140,6 +141,15 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		d.Lack = lackOf(p.Lack)
 	}
 	return d
+}
+
+// seasonsEnd is the last day of the selection's season where that is over, "" elsewhere.
+func seasonsEnd(l *season.Ledger, s season.Selection) string {
+	known := l.KnownTo(s)
+	if end := analysis.PresentAtEnd(known, s.Season).AsOf; end != known.AsOf {
+		return end.String()
+	}
+	return ""
 }
 
 func planItemOf(i analysis.PlanItem) PlanItem {

@@ -34,6 +34,11 @@ func FaultsSentences(d answers.Faults) []string {
 	return said
 }
 
+// BackSpan says of which flights what comes back is counted.
+func BackSpan(d answers.Faults) string {
+	return "In " + lastDays(d.Limits.Days) + withPractice + notInSeason(d) + ":"
+}
+
 // notInSeason says that what comes back is not of the chosen season, "" where none is
 // chosen.
 func notInSeason(d answers.Faults) string {

@@ -128,7 +128,7 @@ func PlanSubtitle(d answers.Plan) string {
 	if d.Category == "" {
 		return ""
 	}
-	text := fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
+	text := fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), daysTo(d.Days, d.To))
 	if d.LatestKnown {
 		text = fmt.Sprintf("the latest known sequence of %s; %s", d.Category, text)
 	}
@@ -314,7 +314,7 @@ func PlanBrief(d answers.Plan) []string {
 	}
 	notes = append(notes, sameFigure(d)...)
 	if len(d.Items) > 0 {
-		notes = append(notes, "weaker: over "+lastDays(d.Days)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
+		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
 	if slices.ContainsFunc(d.Items, func(i answers.PlanItem) bool { return i.Fault != "" }) {
 		notes = append(notes, "comes back: the family's commonest fault, of its flights since its last drill")

@@ -32,6 +32,17 @@ func span(days int) string {
 	return Counted(days, "day", "days")
 }
 
+// daysTo says the days up to one that is not today; "" is today.
+func daysTo(days int, day string) string {
+	if day == "" {
+		return lastDays(days)
+	}
+	if days == yearDays {
+		return "the year to " + day
+	}
+	return "the " + span(days) + " to " + day
+}
+
 // lastDays says the days up to one.
 func lastDays(days int) string {
 	if days == yearDays {

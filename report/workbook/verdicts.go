@@ -60,6 +60,9 @@ func faultsVerdict(d answers.Faults) string {
 		said = append(said, words.OpenNow(o))
 	}
 	if len(d.Recurring) > 0 {
+		if d.Season != 0 {
+			said = append(said, words.BackSpan(d))
+		}
 		for _, n := range tables.RecurringNotes(d).Items {
 			if n.Mark != "" {
 				n.Text = n.Mark + ". " + n.Text
