@@ -1,6 +1,9 @@
 package season
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // ClubMoved is how the club's money in a currency changed after one day up to
 // another, in minor units, of what is not after AsOf: income, what was paid to it,
@@ -98,43 +101,51 @@ func (l *Ledger) otherPots(h *InHand) []string {
 	return pots
 }
 
-// Together is what was in all pots of a currency on a day on which some were counted:
+// Compared is how what was in the pots of a currency on a day stands to the ledger:
 // lines of money name no pot, so that only the pots together can be compared. Counts
-// are the latest of each pot, in the order in which the pots were begun; Before is what
-// the pots had on After, Moved what the club's money did since, and Begun what was in
-// pots that were begun since. What should be there is the three of them.
-type Together struct {
+// are the latest of each pot, in the order in which the pots were begun, one where the
+// currency has no other pot. Before is what the pots had on After, the last day before
+// on which all of them were known, Moved what the club's money did since, and Begun
+// what was in pots that were begun since. Book is what the ledger says from the
+// first count on, as the cash book has it.
+//
+// Stale are the counts of pots that were counted on an earlier day, where money moved
+// since: what differs may be in one of those pots.
+type Compared struct {
 	Counts               []*InHand
 	Money                Money
 	After                Date
 	Before, Moved, Begun Money
+	Book                 Money
+	Stale                []*InHand
 }
 
-// Own is what the ledger says should be in the pots together.
-func (t Together) Own() Money {
+// Own is what should be in the pots by what they had on After.
+func (t Compared) Own() Money {
 	return Money{t.Before.Minor + t.Moved.Minor + t.Begun.Minor, t.Money.Currency}
 }
 
-// InHandTogether compares the pots of a line's currency on its day; false where there
-// is one pot alone, or where none that was counted on that day had been before.
-func (l *Ledger) InHandTogether(h *InHand) (Together, bool) {
+// Off is by how much what was counted is off what the ledger says, New how much of that
+// came after After; the rest was off on that day.
+func (t Compared) Off() Money { return Money{t.Money.Minor - t.Book.Minor, t.Money.Currency} }
+
+// New is what is off since After.
+func (t Compared) New() Money { return Money{t.Money.Minor - t.Own().Minor, t.Money.Currency} }
+
+// Compare compares the pots of a line's currency on its day; false where none that was
+// counted on that day had been before.
+func (l *Ledger) Compare(h *InHand) (Compared, bool) {
 	c, known := h.Money.Currency, false
-	t := Together{Money: Money{Currency: c}, Before: Money{Currency: c}, Begun: Money{Currency: c}}
-	pots := append([]string{h.Pot}, l.otherPots(h)...)
-	for _, pot := range pots {
-		now := l.counted(h, pot, func(d Date) bool { return d <= h.Date })
-		if now == nil {
-			continue
-		}
-		t.Counts = append(t.Counts, now)
+	t := Compared{Money: Money{Currency: c}, Before: Money{Currency: c}, Begun: Money{Currency: c}}
+	t.Counts = l.countsOn(h, h.Date)
+	for _, now := range t.Counts {
 		t.Money.Minor += now.Money.Minor
-		if before := l.CountedBefore(now); now.Date == h.Date && before != nil && (!known || before.Date < t.After) {
-			t.After, known = before.Date, true
-		}
+		known = known || now.Date == h.Date && l.CountedBefore(now) != nil
 	}
-	if !known || len(t.Counts) < 2 {
+	if !known {
 		return t, false
 	}
+	t.After, t.Stale = l.knownBefore(h), l.stale(t.Counts, h.Date)
 	for _, now := range t.Counts {
 		if then := l.counted(h, now.Pot, func(d Date) bool { return d <= t.After }); then != nil {
 			t.Before.Minor += then.Money.Minor
@@ -142,9 +153,102 @@ func (l *Ledger) InHandTogether(h *InHand) (Together, bool) {
 			t.Begun.Minor += l.begun(now).Money.Minor
 		}
 	}
-	t.Moved = Money{l.ClubMoved(c, t.After, h.Date), c}
+	t.Moved, t.Book = Money{l.ClubMoved(c, t.After, h.Date), c}, Money{l.ClubHeld(c, h.Date), c}
 	slices.SortStableFunc(t.Counts, func(a, b *InHand) int { return slices.Index(l.InHand, l.begun(a)) - slices.Index(l.InHand, l.begun(b)) })
 	return t, true
+}
+
+// countsOn are the latest counts of the pots of a line's currency up to a day, that of
+// its own pot first.
+func (l *Ledger) countsOn(h *InHand, day Date) []*InHand {
+	var counts []*InHand
+	for _, pot := range append([]string{h.Pot}, l.otherPots(h)...) {
+		if now := l.counted(h, pot, func(d Date) bool { return d <= day }); now != nil {
+			counts = append(counts, now)
+		}
+	}
+	return counts
+}
+
+// stale are those of some counts that say nothing sure of a day: a line moved the club's
+// money after them.
+func (l *Ledger) stale(counts []*InHand, day Date) []*InHand {
+	var stale []*InHand
+	for _, h := range counts {
+		if h.Date < day && l.clubMovesWithin(h.Money.Currency, h.Date, day) {
+			stale = append(stale, h)
+		}
+	}
+	return stale
+}
+
+// knownBefore is the last day before a line's on which what all pots of its currency
+// had is known: each was counted on it, or no money has moved since it was. The day of
+// the first count is one.
+func (l *Ledger) knownBefore(h *InHand) Date {
+	var days []Date
+	for _, o := range l.InHand {
+		if o.Money.Currency == h.Money.Currency && o.Date < h.Date {
+			days = append(days, o.Date)
+		}
+	}
+	slices.Sort(days)
+	days = slices.Compact(days)
+	for _, day := range slices.Backward(days) {
+		if len(l.stale(l.countsOn(h, day), day)) == 0 {
+			return day
+		}
+	}
+	return days[0] // not reached: on the first day there is nothing older
+}
+
+// clubMovesWithin reports whether a line moved the club's money in a currency after one
+// day up to another.
+func (l *Ledger) clubMovesWithin(c Currency, after, upTo Date) bool {
+	within := func(d Date) bool { return d > after && d <= upTo && l.Past(d) }
+	return slices.ContainsFunc(l.Costs, func(cost *Cost) bool {
+		return cost.Money.Currency == c && within(cost.Date) && cost.ClubMoved() != 0
+	}) || slices.ContainsFunc(l.Settlements, func(s *Settlement) bool {
+		return s.Paid.Currency == c && within(s.Date) && s.ClubMoved() != 0
+	})
+}
+
+// OpenedPots are the first counts of each pot in a currency, by day, none after AsOf.
+func (l *Ledger) OpenedPots(c Currency) []*InHand {
+	counts := slices.Clone(l.InHand)
+	slices.SortStableFunc(counts, func(a, b *InHand) int { return int(a.Date - b.Date) })
+	var first []*InHand
+	for _, h := range counts {
+		seen := func(o *InHand) bool { return o.Pot == h.Pot }
+		if h.Money.Currency == c && l.Past(h.Date) && !slices.ContainsFunc(first, seen) {
+			first = append(first, h)
+		}
+	}
+	return first
+}
+
+// beginning is before any day.
+const beginning = Date(math.MinInt32)
+
+// ClubHeld is what should be in hand at the end of a day: what was found in the
+// pots that were opened by then, and what has moved since the first of them was.
+// Before that it is worked back; where no pot was ever counted, it is what has moved
+// since the ledger began.
+func (l *Ledger) ClubHeld(c Currency, on Date) int64 {
+	pots := l.OpenedPots(c)
+	if len(pots) == 0 {
+		return l.ClubMoved(c, beginning, on)
+	}
+	anchor, held := pots[0].Date, int64(0)
+	for _, h := range pots {
+		if h.Date <= max(on, anchor) {
+			held += h.Money.Minor
+		}
+	}
+	if on < anchor {
+		return held - l.ClubMoved(c, on, anchor)
+	}
+	return held + l.ClubMoved(c, anchor, on)
 }
 
 // begun is the first line of a pot.

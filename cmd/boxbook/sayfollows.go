@@ -125,24 +125,20 @@ func countOf(l *season.Ledger, v entry.Answers) string {
 		if len(fields) != 2 || h.Pot != v.One("pot") || h.Date.String() != v.One("date") || h.Money.Currency.Code != fields[1] {
 			continue
 		}
-		own, known := l.OwnInHand(h)
-		together, several := l.InHandTogether(h)
-		switch {
-		case !known:
+		t, known := l.Compare(h)
+		if _, before := l.OwnInHand(h); !known || !before {
 			return "the first count of " + h.Pot + " in " + fields[1] + ": later ones are compared with it"
-		case several:
-			var pots []string
-			for _, other := range together.Counts {
-				pots = append(pots, other.Pot)
-			}
-			return words.ListInWords(pots) + " together: " + differs(together.Money, together.Own())
-		default:
-			return h.Pot + ": " + differs(h.Money, own)
 		}
+		stands, day := *answers.StandsOf(&t), func(date string) string { return date }
+		said := ": " + words.StandsSaid(stands, fields[1], day)
+		if len(t.Counts) == 1 || stands.Unsure() {
+			return h.Pot + said
+		}
+		var pots []string
+		for _, other := range t.Counts {
+			pots = append(pots, other.Pot)
+		}
+		return words.ListInWords(pots) + " together" + said
 	}
 	return ""
-}
-
-func differs(counted, own season.Money) string {
-	return words.MoreOrLess(answers.AmountOf(season.Money{Minor: counted.Minor - own.Minor, Currency: counted.Currency}))
 }

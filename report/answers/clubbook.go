@@ -170,7 +170,7 @@ func potCounts(l *season.Ledger, y Year) []CountReckoned {
 		if count.Together == nil {
 			continue
 		}
-		if t, several := l.InHandTogether(l.InHand[at]); several {
+		if t, compared := l.Compare(l.InHand[at]); compared {
 			all := CountReckoned{InHand: count, All: true}
 			all.Amount, all.Own, all.Difference, all.Remark = count.Together.Amount, &count.Together.Own, &count.Together.Difference, ""
 			all.reckon(t.After, t.Before, t.Moved.Minor)

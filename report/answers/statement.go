@@ -85,6 +85,7 @@ type StatementPosting struct {
 	Found       *Amount   `json:"found,omitempty"`
 	Joined      bool      `json:"joined,omitempty"`   // as in a year's counts
 	Together    *Together `json:"together,omitempty"` // as there
+	Stands      *Stands   `json:"stands,omitempty"`   // as there
 	Explained   []Slip    `json:"explained,omitempty"`
 	File        string    `json:"file"`
 	Line        int       `json:"line"`
@@ -284,7 +285,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 		own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 		p.Own, p.Difference = &own, &difference
 	}
-	p.Joined, p.Together = h.Joined, togetherOf(h.Together)
+	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 	for _, s := range h.Slips {
 		p.Explained = append(p.Explained, slipOf(s))
 	}

@@ -97,12 +97,33 @@ type InHand struct {
 	// lines of money name no pot. Together is how, with the last count of the day.
 	Joined   bool      `json:"joined,omitempty"`
 	Together *Together `json:"together,omitempty"`
-	// Explained are the lines each of which alone would explain the difference.
+	// Stands is how the pots of its currency stand to the ledger, with the last count of
+	// the day; absent where that is the first.
+	Stands *Stands `json:"stands,omitempty"`
+	// Explained are the lines each of which alone would explain what is newly off.
 	Explained []Slip `json:"explained,omitempty"`
 }
 
+// Stands is how what was counted in a currency stands to the ledger. Ledger is what that
+// says from the first count on, as the cash book and ByLedger have it, and
+// Difference what was counted less that. Of it Carried was off on Since already, the last
+// day before on which what all pots had is known, and New came later. IfStill are the
+// pots that were counted earlier, where money moved since: what is new may be in them.
+type Stands struct {
+	Ledger     Amount    `json:"ledger"`
+	Difference Amount    `json:"difference"`
+	Carried    Amount    `json:"carried"`
+	New        Amount    `json:"new"`
+	Since      string    `json:"since"`
+	IfStill    []PotHeld `json:"ifStill,omitempty"`
+}
+
+// Unsure reports whether what is newly off may be in a pot that was not counted.
+func (s Stands) Unsure() bool { return len(s.IfStill) > 0 && !s.New.IsNothing() }
+
 // Together are the pots of a currency on a day, each as it was counted last. Own is what
-// the ledger says should have been in all of them, Difference the amount less that.
+// should have been in all of them by what they had when they were compared before,
+// Difference the amount less that.
 type Together struct {
 	Pots       []PotHeld `json:"pots"`
 	Currency   string    `json:"currency"`
@@ -118,19 +139,6 @@ type PotHeld struct {
 	Amount Amount `json:"amount"`
 }
 
-// Off is what a count was off by, or the pots together with which it is compared; nil
-// where it is not compared by itself.
-func (h InHand) Off() *Amount {
-	switch {
-	case h.Together != nil:
-		return &h.Together.Difference
-	case h.Joined:
-		return nil
-	default:
-		return h.Difference
-	}
-}
-
 // ByLedger is what the pots of a currency should have by the ledger on a day; Counted
 // is when one of them was counted last.
 type ByLedger struct {
@@ -140,13 +148,30 @@ type ByLedger struct {
 	Counted  string `json:"counted"`
 }
 
-func togetherOf(t *season.Together) *Together {
+// togetherOf are the pots of a comparison, nil where there is one alone.
+func togetherOf(t *season.Compared) *Together {
+	if t == nil || len(t.Counts) < 2 {
+		return nil
+	}
+	return &Together{Pots: potsHeld(t.Counts), Currency: t.Money.Currency.Code, Amount: AmountOf(t.Money), Own: AmountOf(t.Own()), Difference: AmountOf(t.New())}
+}
+
+func potsHeld(counts []*season.InHand) []PotHeld {
+	pots := []PotHeld{}
+	for _, h := range counts {
+		pots = append(pots, PotHeld{h.Pot, h.Date.String(), AmountOf(h.Money)})
+	}
+	return pots
+}
+
+// StandsOf is how a comparison stands, nil where there is none.
+func StandsOf(t *season.Compared) *Stands {
 	if t == nil {
 		return nil
 	}
-	d := &Together{Pots: []PotHeld{}, Currency: t.Money.Currency.Code, Amount: AmountOf(t.Money), Own: AmountOf(t.Own()), Difference: less(t.Money, t.Own())}
-	for _, h := range t.Counts {
-		d.Pots = append(d.Pots, PotHeld{h.Pot, h.Date.String(), AmountOf(h.Money)})
+	d := &Stands{Ledger: AmountOf(t.Book), Difference: AmountOf(t.Off()), Carried: less(t.Off(), t.New()), New: AmountOf(t.New()), Since: t.After.String()}
+	if len(t.Stale) > 0 {
+		d.IfStill = potsHeld(t.Stale)
 	}
 	return d
 }
@@ -251,7 +276,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 			own, difference := AmountOf(*h.Own), less(h.Money, *h.Own)
 			line.Own, line.Difference = &own, &difference
 		}
-		line.Joined, line.Together = h.Joined, togetherOf(h.Together)
+		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
 		for _, s := range h.Slips {
 			line.Explained = append(line.Explained, slipOf(s))
 		}

@@ -12,6 +12,7 @@ import (
 	"boxbook/report/answers"
 	"boxbook/report/internal/testkit"
 	"boxbook/report/pages"
+	"boxbook/report/words"
 )
 
 // yearPage is the whole page of a year of a ledger text, as of 2026-11-25.
@@ -311,7 +312,7 @@ func TestInHandNow(t *testing.T) {
 func TestInHandOvertaken(t *testing.T) {
 	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\n"
 	for lines, want := range map[string]string{
-		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 99 EUR":                                                                 "On 1 Jul there was 99.00 EUR in the bank and 10.00 EUR in the cash-box (counted on 1 Jan): together as the ledger says. Not counted since; by the ledger 110.00 on 25 Nov. 1.00 EUR missing from the bank and the cash-box on 1 Jun is not explained yet.",
+		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 99 EUR":                                                                 "On 1 Jul there was 99.00 EUR in the bank and 10.00 EUR in the cash-box (counted on 1 Jan): together 1.00 less than the ledger says, all of which was already off on 1 Jun. Not counted since; by the ledger 110.00 on 25 Nov. 1.00 EUR missing from the bank and the cash-box on 1 Jun is not explained yet.",
 		"in-hand 2026-06-01 bank 102 EUR\nin-hand 2026-07-01 bank 102 EUR":                                                               "2.00 EUR too much in the bank and the cash-box on 1 Jun is not explained yet.",
 		"in-hand 2026-06-01 bank 99 EUR\nin-hand 2026-07-01 bank 100 EUR":                                                                "",
 		"in-hand 2026-06-01 bank 99 EUR":                                                                                                 "",
@@ -326,6 +327,50 @@ func TestInHandOvertaken(t *testing.T) {
 		assert.Contains(t, text, want)
 		assert.LessOrEqual(t, strings.Count(text, "7.00 EUR missing"), 1)
 	}
+}
+
+// A pot that was not counted on the day may have what is missing where money moved since
+// it was: nothing is blamed for it, and a later count of all says whether anything was.
+func TestInHandOfPotsCountedOnOtherDays(t *testing.T) {
+	before := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nsettle 2026-03-12 ines club 40 EUR\n"
+	for lines, want := range map[string]string{
+		"in-hand 2026-03-31 bank 100 EUR":                                                                     "On 31 Mar there was 100.00 EUR in the bank: 40.00 less than the ledger says, if the cash-box still has the 10.00 EUR counted on 1 Jan; count both on one day to tell. Not counted since; by the ledger 150.00 on 25 Nov.",
+		"in-hand 2026-03-31 bank 140 EUR":                                                                     "On 31 Mar there was 140.00 EUR in the bank and 10.00 EUR in the cash-box (counted on 1 Jan): together as the ledger says.",
+		"in-hand 2026-03-31 bank 100 EUR\nin-hand 2026-04-02 cash-box 50 EUR":                                 "On 2 Apr there was 100.00 EUR in the bank (counted on 31 Mar) and 50.00 EUR in the cash-box: together as the ledger says.",
+		"in-hand 2026-03-31 bank 100 EUR\nin-hand 2026-04-30 bank 100 EUR":                                    "On 30 Apr there was 100.00 EUR in the bank: 40.00 less than the ledger says, if the cash-box still has the 10.00 EUR counted on 1 Jan; count both on one day to tell.",
+		"in-hand 2026-01-01 till 1 EUR\nin-hand 2026-03-31 bank 100 EUR":                                      "if the cash-box still has the 10.00 EUR counted on 1 Jan and the till still has the 1.00 counted on 1 Jan; count all on one day to tell.",
+		"in-hand 2026-03-31 bank 100 EUR\nin-hand 2026-06-30 bank 60 EUR\nin-hand 2026-06-30 cash-box 90 EUR": "On 30 Jun there was 60.00 EUR in the bank and 90.00 EUR in the cash-box: together as the ledger says.",
+		// 140 + 5 of 150 on 1 Apr; 145 of 150 is all that was said before
+		"in-hand 2026-04-01 bank 140 EUR\nin-hand 2026-04-01 cash-box 5 EUR\nincome 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 140 EUR": "On 1 Jun there was 140.00 EUR in the bank: 12.00 less than the ledger says, of which 5.00 was already off on 1 Apr, if the cash-box still has the 5.00 EUR counted on 1 Apr; count both on one day to tell. Not counted since; by the ledger 157.00 on 25 Nov. 5.00 EUR missing from the bank and the cash-box on 1 Apr is not explained yet.",
+	} {
+		text := yearFirstPage(t, before+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
+		assert.Contains(t, text, want, lines)
+		assert.NotContains(t, text, "never have reached", lines)
+		assert.NotContains(t, text, "40.00 EUR missing", lines)
+	}
+}
+
+// What the ledger says is what the cash book has, from the first count on; what was off
+// before is said as that, and the line that would explain is of what is new.
+func TestInHandSaysWhatWasOffBefore(t *testing.T) {
+	bank := "pilot ines\n  name \"Ines Halloran\"\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-04-01 bank 90 EUR\n"
+	for lines, want := range map[string]string{
+		"in-hand 2026-06-01 bank 90 EUR":                                "On 1 Jun the bank was 10.00 EUR short: 90.00, by the ledger 100.00, all of which was already off on 1 Apr. Not counted since; by the ledger 100.00 on 25 Nov. 10.00 EUR missing from the bank on 1 Apr is not explained yet.",
+		"in-hand 2026-06-01 bank 83 EUR":                                "On 1 Jun the bank was 17.00 EUR short: 83.00, by the ledger 100.00, of which 10.00 was already off on 1 Apr. No line of 7.00 explains what is new.",
+		"in-hand 2026-06-01 bank 93 EUR":                                "On 1 Jun the bank was 7.00 EUR short: 93.00, by the ledger 100.00, after 10.00 less on 1 Apr. No line of 3.00 explains what is new.",
+		"in-hand 2026-06-01 bank 102 EUR":                               "On 1 Jun the bank had 2.00 EUR too much: 102.00, by the ledger 100.00, after 10.00 less on 1 Apr. No line of 12.00 explains what is new.",
+		"in-hand 2026-06-01 bank 100 EUR":                               "The bank agrees: 100.00 EUR on 1 Jun. Everybody is even.",
+		"income 2026-05-01 prize 7 EUR\nin-hand 2026-06-01 bank 90 EUR": "On 1 Jun the bank was 17.00 EUR short: 90.00, by the ledger 107.00, of which 10.00 was already off on 1 Apr. Of the 7.00 the prize of 1 May (book.boxbook, line 5) may never have reached the bank.",
+	} {
+		text := yearFirstPage(t, bank+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
+		assert.Contains(t, text, want, lines)
+	}
+	unsure := answers.InHand{Stands: &answers.Stands{IfStill: []answers.PotHeld{{Pot: "till", Date: "2026-01-01"}}}}
+	assert.Equal(t, words.PotsExplained, words.CountNote(unsure), "nothing is off")
+	two := "pilot ines\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 till 5 EUR\nin-hand 2026-04-01 bank 90 EUR\nin-hand 2026-04-01 till 5 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 till 5 EUR\n"
+	d := statementsOf(t, testkit.Book(t, two), 2026, "club")
+	assert.Equal(t, "On 2026-06-01 there was 90.00 EUR in the bank and 5.00 EUR in the till, together 10.00 less than the ledger says, all of which was already off on 2026-04-01. No money of the club moved in 2026. 105.00 EUR should be in hand. 10.00 EUR missing from the bank and the till on 2026-04-01 is not explained yet.", words.StatementThought(d, d.Statements[0]))
+	assert.Contains(t, yearText(t, yearPage(t, two, 2026)), "2026-06-01  bank + till  EUR         95.00         105.00      -10.00\n")
 }
 
 // Four currencies and more have a row each: no table of the first page is split

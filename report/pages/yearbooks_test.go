@@ -119,7 +119,8 @@ func TestYearBooksInJSON(t *testing.T) {
 			{"party": "club", "kind": "club", "opening": [{"currency": "EUR", "amount": "0.00"}], "balance": [{"currency": "EUR", "amount": "-90.00"}]}],
 		"inHand": [
 			{"date": "2025-10-01", "pot": "bank", "currency": "EUR", "amount": "1500.00", "remark": "statement 9"},
-			{"date": "2026-09-30", "pot": "bank", "currency": "EUR", "amount": "1625.00", "own": "1620.00", "difference": "5.00", "remark": "statement 21"}],
+			{"date": "2026-09-30", "pot": "bank", "currency": "EUR", "amount": "1625.00", "own": "1620.00", "difference": "5.00", "remark": "statement 21",
+				"stands": {"ledger": "1620.00", "difference": "5.00", "carried": "0.00", "new": "5.00", "since": "2025-10-01"}}],
 		"budget": [
 			{"kind": "rigging", "currency": "EUR", "amount": "100.00", "actual": "90.00"},
 			{"kind": "membership", "currency": "EUR", "amount": "240.00", "actual": "120.00", "income": true, "remark": "two of them"}],

@@ -183,7 +183,7 @@ var statementColumns = []struct {
 	{"share", func(p answers.StatementPosting) report.Cell { return plainAmount(p.Share) }},
 	{"in", func(p answers.StatementPosting) report.Cell { return plainAmount(p.In) }},
 	{"out", func(p answers.StatementPosting) report.Cell { return plainAmount(p.Out) }},
-	{"difference", func(p answers.StatementPosting) report.Cell { return plainAmount(p.Difference) }},
+	{"difference", func(p answers.StatementPosting) report.Cell { return plainAmount(offLedger(p)) }},
 	{"change", func(p answers.StatementPosting) report.Cell { return plainAmount(&p.Change) }},
 	{"running", func(p answers.StatementPosting) report.Cell { return plainAmount(&p.Running) }},
 	{"file", func(p answers.StatementPosting) report.Cell { return report.Text(p.File) }},
@@ -226,4 +226,13 @@ func StatementRows(d answers.Statements) *report.Table {
 		}
 	}
 	return t
+}
+
+// offLedger is by how much a count is off the cash book's balance, with the last count of
+// a currency on a day; nil elsewhere.
+func offLedger(p answers.StatementPosting) *answers.Amount {
+	if p.Stands == nil {
+		return nil
+	}
+	return &p.Stands.Difference
 }

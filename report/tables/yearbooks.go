@@ -20,15 +20,15 @@ func InHandTable(club answers.ClubYear) *report.Table {
 	}}
 	for _, h := range club.InHand {
 		own, difference := report.Empty(), report.Empty()
-		if h.Own != nil && !h.Joined {
-			own, difference = amountCell(*h.Own), balanceCell(*h.Difference)
+		if h.Stands != nil && !h.Joined {
+			own, difference = amountCell(h.Stands.Ledger), balanceCell(h.Stands.Difference)
 		}
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(h.Date), report.Text(h.Pot), report.Text(h.Currency), amountCell(h.Amount), own, difference, report.Text(h.Remark),
 		})
 		if together := h.Together; together != nil {
 			t.Rows = append(t.Rows, []report.Cell{
-				report.Text(h.Date), report.Text(words.PotsTogether(together)), report.Text(h.Currency), amountCell(together.Amount), amountCell(together.Own), balanceCell(together.Difference), report.Empty(),
+				report.Text(h.Date), report.Text(words.PotsTogether(together)), report.Text(h.Currency), amountCell(together.Amount), amountCell(h.Stands.Ledger), balanceCell(h.Stands.Difference), report.Empty(),
 			})
 		}
 	}

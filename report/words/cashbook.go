@@ -43,25 +43,25 @@ func CashSaid(p answers.StatementPosting) string {
 // together are, with the last of them that was counted on a day.
 func countSaid(p answers.StatementPosting) string {
 	switch {
-	case p.Together != nil:
-		return fmt.Sprintf(", %s together %s", ListInWords(potNames(p.Together, strings.TrimSpace)), bookSaid(p.Together.Difference, "agree"))
+	case p.Stands != nil && p.Together != nil && !p.Stands.Unsure():
+		return fmt.Sprintf(", %s together %s", ListInWords(potNames(p.Together, strings.TrimSpace)), bookSaid(p, "agree"))
+	case p.Stands != nil:
+		return ", " + bookSaid(p, "agrees")
 	case p.Joined:
 		return ""
 	case p.Found != nil:
 		return ", counted for the first time and added"
-	case p.Own == nil:
-		return ", the first count"
 	default:
-		return ", " + bookSaid(*p.Difference, "agrees")
+		return ", the first count"
 	}
 }
 
 // bookSaid says whether a count is what the cash book has; agrees is the verb's form.
-func bookSaid(difference answers.Amount, agrees string) string {
-	if difference.IsNothing() {
+func bookSaid(p answers.StatementPosting, agrees string) string {
+	if p.Stands.Difference.IsNothing() && !p.Stands.Unsure() {
 		return agrees + " with the book"
 	}
-	return MoreOrLess(difference)
+	return StandsSaid(*p.Stands, p.Currency, isoDay)
 }
 
 // MoreOrLess says a difference of what was counted from what should have been there.
@@ -143,18 +143,18 @@ func isoDay(date string) string { return date }
 // together: those that differ from the ledger, and those that agree.
 func cashCounted(s answers.Statement) (wrong, right []string) {
 	for _, h := range latestCounts(countsOf(s)) {
-		held, together := PotHeld(h.Pot, answers.Sum{Currency: h.Currency, Amount: h.Amount}), ""
+		held := PotHeld(h.Pot, answers.Sum{Currency: h.Currency, Amount: h.Amount})
 		if h.Together != nil {
-			held, together = potsHeld(h.Together, h.Date, isoDay), "together "
+			held = potsHeld(h, isoDay)
 		}
 		text := fmt.Sprintf("On %s there was %s, ", h.Date, held)
 		switch {
-		case h.Off().IsNothing() && h.Together != nil:
+		case agreesWithLedger(h) && !h.Stands.Unsure() && h.Together != nil:
 			right = append(right, text+"which together agree with the book.")
-		case h.Off().IsNothing():
+		case agreesWithLedger(h) && !h.Stands.Unsure():
 			right = append(right, text+"which agrees with the book.")
 		default:
-			wrong = append(wrong, text+together+MoreOrLess(*h.Off())+".")
+			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+".")
 		}
 	}
 	return wrong, right
@@ -173,7 +173,7 @@ func countsOf(s answers.Statement) []answers.InHand {
 
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands}
 }
 
 // CashExplained says of each count which lines would each alone explain how it
@@ -187,7 +187,7 @@ func CashExplained(d answers.Statements, s answers.Statement) []string {
 		}
 		if len(lines) > 0 {
 			h := potCount(p)
-			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Off().Size()), p.Currency, strings.Join(lines, "; or ")))
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, strings.Join(lines, "; or ")))
 		}
 	}
 	return said

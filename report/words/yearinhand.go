@@ -34,25 +34,20 @@ func inHandThought(d answers.Year) string {
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
 
-// latestCounts are the latest of each pot that can be compared, and of the pots of a
-// currency where they are compared together, by day; those that disagree come first.
+// latestCounts are the latest that can be compared of each currency, by day; those that
+// disagree come first.
 func latestCounts(all []answers.InHand) []answers.InHand {
 	var counts []answers.InHand
 	var seen []string
 	for _, h := range slices.Backward(all) {
-		pot := h.Pot + " " + h.Currency
-		if h.Off() == nil || slices.Contains(seen, pot) || slices.Contains(seen, h.Currency) {
-			continue
+		if h.Stands != nil && !slices.Contains(seen, h.Currency) {
+			counts, seen = append(counts, h), append(seen, h.Currency)
 		}
-		if h.Together != nil {
-			pot = h.Currency
-		}
-		counts, seen = append(counts, h), append(seen, pot)
 	}
 	slices.Reverse(counts)
 	slices.SortStableFunc(counts, func(a, b answers.InHand) int {
-		switch agrees := a.Off().IsNothing(); {
-		case agrees == b.Off().IsNothing():
+		switch agrees := agreesWithLedger(a); {
+		case agrees == agreesWithLedger(b):
 			return 0
 		case agrees:
 			return 1
@@ -62,6 +57,9 @@ func latestCounts(all []answers.InHand) []answers.InHand {
 	})
 	return counts
 }
+
+// agreesWithLedger reports whether a count that can be compared is what the ledger says.
+func agreesWithLedger(h answers.InHand) bool { return h.Stands.Difference.IsNothing() }
 
 // shouldHold says what should be in hand now, or at the end of a year that is over, in a
 // currency that was not counted on that day: all that were where it is "". Nothing is
@@ -94,39 +92,32 @@ func asCounted(d answers.Year, e answers.ByLedger) bool {
 			if h.Together != nil {
 				held = h.Together.Amount
 			}
-			return h.Off().IsNothing() && AmountSaid(held) == AmountSaid(e.Amount)
+			return agreesWithLedger(h) && AmountSaid(held) == AmountSaid(e.Amount)
 		}
 	}
 	return false
 }
 
 // overtaken says what earlier counts found missing, or too much, where a later count
-// goes on from there: a count is compared with the one before, so that the next one
-// agrees and what was missing would be said no more. What the later count makes up for
-// was a slip of the earlier one. day writes a date.
+// goes on from there, so that what was missing would be said no more. What a later count
+// makes up for was a slip of the earlier one, and what may be in a pot that was not
+// counted is no finding. day writes a date.
 func overtaken(counts []answers.InHand, day func(date string) string) []string {
 	var said []answers.InHand
-	for i, h := range counts {
-		off := h.Off()
-		if off == nil || off.IsNothing() {
-			continue
-		}
-		later := slices.DeleteFunc(slices.Clone(counts[i+1:]), func(o answers.InHand) bool {
-			alike := o.Pot == h.Pot || o.Together != nil && h.Together != nil
-			return o.Off() == nil || !alike || o.Currency != h.Currency || o.Date == h.Date
-		})
-		undone := slices.ContainsFunc(later, func(o answers.InHand) bool {
-			return o.Off().IsOwing() != off.IsOwing() && AmountSaid(o.Off().Size()) == AmountSaid(off.Size())
-		})
-		if len(later) > 0 && !undone {
-			said = append(said, h)
-		}
+	var currencies []string
+	for _, h := range counts {
+		currencies = Once(currencies, h.Currency)
 	}
+	for _, c := range currencies {
+		of := slices.DeleteFunc(slices.Clone(counts), func(h answers.InHand) bool { return h.Currency != c || h.Stands == nil })
+		said = append(said, notMadeUpFor(of)...)
+	}
+	slices.SortStableFunc(said, func(a, b answers.InHand) int { return strings.Compare(a.Date, b.Date) })
 	var sentences []string
 	for _, h := range said[:min(len(said), mostNamed)] {
-		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Off().Size()})
+		sum := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.New.Size()})
 		way := "missing from"
-		if !h.Off().IsOwing() {
+		if !h.Stands.New.IsOwing() {
 			way = "too much in"
 		}
 		sentences = append(sentences, fmt.Sprintf("%s %s %s on %s is not explained yet.", sum, way, PotsOf(h), day(h.Date)))
@@ -135,6 +126,38 @@ func overtaken(counts []answers.InHand, day func(date string) string) []string {
 		sentences = append(sentences, fmt.Sprintf("Nor %s of %s.", PluralWord(more, "is that", "are those"), Counted(more, "other count", "other counts")))
 	}
 	return sentences
+}
+
+// notMadeUpFor are the comparisons of a currency, by day, but the last, that found
+// something new which no later one brought back: by itself, or all that was found in
+// between together.
+func notMadeUpFor(all []answers.InHand) []answers.InHand {
+	if len(all) == 0 {
+		return nil
+	}
+	last := all[len(all)-1].Date
+	all = slices.DeleteFunc(all, func(h answers.InHand) bool { return h.Stands.Unsure() })
+	made := make([]bool, len(all))
+	for i, h := range all {
+		for j := i + 1; j < len(all) && !made[i]; j++ {
+			later := all[j].Stands
+			switch {
+			case later.Difference.Minus(h.Stands.Carried).IsNothing():
+				for k := i; k <= j; k++ {
+					made[k] = true
+				}
+			case !made[j] && later.New.IsOwing() != h.Stands.New.IsOwing() && later.New.Size().Minus(h.Stands.New.Size()).IsNothing():
+				made[i], made[j] = true, true
+			}
+		}
+	}
+	var left []answers.InHand
+	for i, h := range all {
+		if !made[i] && !h.Stands.New.IsNothing() && h.Date != last {
+			left = append(left, h)
+		}
+	}
+	return left
 }
 
 // PotsOf names the pot of a count, or those with which it is compared.
@@ -158,17 +181,67 @@ func PotsTogether(t *answers.Together) string {
 	return strings.Join(potNames(t, strings.TrimSpace), " + ")
 }
 
-// potsHeld says what was in each of several pots, with the day where it was another.
-func potsHeld(t *answers.Together, date string, day func(string) string) string {
+// potsHeld says what was in each of several pots, with the day where it was another; of
+// pots that are only said to still have something, nothing.
+func potsHeld(h answers.InHand, day func(string) string) string {
 	var held []string
-	for _, p := range t.Pots {
-		text := PotHeld(p.Pot, answers.Sum{Currency: t.Currency, Amount: p.Amount})
-		if p.Date != date {
+	for _, p := range h.Together.Pots {
+		text := PotHeld(p.Pot, answers.Sum{Currency: h.Currency, Amount: p.Amount})
+		if h.Stands.Unsure() && slices.ContainsFunc(h.Stands.IfStill, func(o answers.PotHeld) bool { return o.Pot == p.Pot }) {
+			continue
+		}
+		if p.Date != h.Date {
 			text += " (counted on " + day(p.Date) + ")"
 		}
 		held = append(held, text)
 	}
 	return ListInWords(held)
+}
+
+// together is a word before how several pots stand, "" where what one has is said alone.
+func together(h answers.InHand) string {
+	if h.Together == nil || h.Stands.Unsure() && len(h.Together.Pots)-len(h.Stands.IfStill) == 1 {
+		return ""
+	}
+	return "together "
+}
+
+// StandsSaid says how what was counted stands to the ledger: by how much it is off, what
+// of that was off before, and on what it rests.
+func StandsSaid(s answers.Stands, currency string, day func(string) string) string {
+	return MoreOrLess(s.Difference) + carriedSaid(s, day) + ifStill(s, currency, day)
+}
+
+// carriedSaid says what of a difference was off before, "" where nothing was.
+func carriedSaid(s answers.Stands, day func(string) string) string {
+	switch {
+	case s.Carried.IsNothing():
+		return ""
+	case s.New.IsNothing():
+		return ", all of which was already off on " + day(s.Since)
+	case s.New.IsOwing() == s.Carried.IsOwing():
+		return fmt.Sprintf(", of which %s was already off on %s", AmountSaid(s.Carried.Size()), day(s.Since))
+	case s.Carried.IsOwing():
+		return fmt.Sprintf(", after %s less on %s", AmountSaid(s.Carried.Size()), day(s.Since))
+	default:
+		return fmt.Sprintf(", after %s more on %s", AmountSaid(s.Carried), day(s.Since))
+	}
+}
+
+// ifStill says in which pots what is new may be, and how to tell.
+func ifStill(s answers.Stands, currency string, day func(string) string) string {
+	if !s.Unsure() {
+		return ""
+	}
+	var pots []string
+	for i, p := range s.IfStill {
+		amount := AmountSaid(p.Amount)
+		if i == 0 {
+			amount += " " + currency
+		}
+		pots = append(pots, fmt.Sprintf("%s still has the %s counted on %s", thePot(p.Pot), amount, day(p.Date)))
+	}
+	return fmt.Sprintf(", if %s; count %s on one day to tell", ListInWords(pots), PluralWord(len(pots), "both", "all"))
 }
 
 // PotHeld is what was in a pot, with its name.
@@ -179,38 +252,46 @@ func PotHeld(pot string, sum answers.Sum) string { return SumSaid(sum) + " in th
 func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 	day := func(date string) string { return DayIn(date, d.Year) }
 	if h.Together != nil {
-		text := fmt.Sprintf("On %s there was %s: together %s.", day(h.Date), potsHeld(h.Together, h.Date, day), MoreOrLess(h.Together.Difference))
-		if h.Together.Difference.IsNothing() {
-			return text
-		}
-		return text + " " + Sentence(explained(d, h)) + "."
+		text := fmt.Sprintf("On %s there was %s: %s%s.", day(h.Date), potsHeld(h, day), together(h), StandsSaid(*h.Stands, h.Currency, day))
+		return text + explained(d, h)
 	}
-	if h.Difference.IsNothing() {
+	if agreesWithLedger(h) {
 		text := fmt.Sprintf("The %s agrees: %s", h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}))
 		if !again {
 			text += " on " + day(h.Date)
 		}
 		return text + "."
 	}
-	off := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Difference.Size()})
+	off := SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Stands.Difference.Size()})
 	way := "was " + off + " short"
-	if !h.Difference.IsOwing() {
+	if !h.Stands.Difference.IsOwing() {
 		way = "had " + off + " too much"
 	}
-	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s. %s.", day(h.Date), h.Pot, way, AmountSaid(h.Amount), AmountSaid(*h.Own), Sentence(explained(d, h)))
+	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, AmountSaid(h.Amount), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(d, h))
 }
 
-// explained says which line would explain a difference.
+// explained says which line would explain what is newly off, in a sentence after a
+// space; "" where nothing is, or where it may be in a pot that was not counted.
 func explained(d answers.Year, h answers.InHand) string {
-	switch {
-	case len(h.Explained) == 0:
-		return "no line of that amount explains it"
-	case len(h.Explained) > 1 && h.Explained[0].Meant != "":
-		return fmt.Sprintf("any one of %d lines of that amount would explain it, if its year is mistyped", len(h.Explained))
-	case len(h.Explained) > 1:
-		return fmt.Sprintf("any one of %d lines of that amount would explain it", len(h.Explained))
+	s := h.Stands
+	if s.New.IsNothing() || s.Unsure() || agreesWithLedger(h) {
+		return ""
+	}
+	amount, it := "that amount", "it"
+	if !s.Carried.IsNothing() {
+		amount, it = AmountSaid(s.New.Size()), "what is new"
+	}
+	switch n := len(h.Explained); {
+	case n == 0:
+		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
+	case n > 1 && h.Explained[0].Meant != "":
+		return fmt.Sprintf(" Any one of %d lines of %s would explain %s, if its year is mistyped.", n, amount, it)
+	case n > 1:
+		return fmt.Sprintf(" Any one of %d lines of %s would explain %s.", n, amount, it)
+	case !s.Carried.IsNothing():
+		return fmt.Sprintf(" Of the %s the %s.", amount, SlipSaid(h.Explained[0], PotsOf(h), d.Year))
 	default:
-		return "the " + SlipSaid(h.Explained[0], PotsOf(h), d.Year)
+		return " The " + SlipSaid(h.Explained[0], PotsOf(h), d.Year) + "."
 	}
 }
 
@@ -267,3 +348,15 @@ func thePot(pot string) string { return "the " + pot }
 
 // PotsExplained says why several pots of a currency have one comparison.
 const PotsExplained = "lines of money name no pot, so that the pots of a currency are compared together"
+
+// CountNote says why several pots have one comparison, and where what is off may be.
+func CountNote(h answers.InHand) string {
+	if !h.Stands.Unsure() {
+		return PotsExplained
+	}
+	var pots []string
+	for _, p := range h.Stands.IfStill {
+		pots = append(pots, fmt.Sprintf("%s (counted on %s)", thePot(p.Pot), p.Date))
+	}
+	return "what is off may be in " + ListInWords(pots)
+}

@@ -24,7 +24,7 @@ func (p *yearPage) countCells(h answers.CountReckoned, row int) []yearCell {
 	typed := func(a answers.Amount) yearCell { return p.amountCell(h.Currency, amountValue(a), "") }
 	pot, note := h.Pot, h.Remark
 	if h.All {
-		pot, note = words.PotsTogether(h.Together), words.PotsExplained
+		pot, note = words.PotsTogether(h.Together), words.CountNote(h.InHand)
 	}
 	remark := yearCell{value: xlsx.Text(note), look: xlsx.LookText.Indented()}.goesOn()
 	if h.Before == nil {

@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"boxbook/season"
@@ -53,8 +52,8 @@ func CashBookOf(l *season.Ledger, y YearSummary) CashBook {
 	var b CashBook
 	lines := cashLines(l, y)
 	for _, c := range cashCurrencies(l) {
-		pots := openedPots(l, c)
-		t := CashTotal{Currency: c, Opening: clubHeld(l, c, pots, y.First-1)}
+		pots := l.OpenedPots(c)
+		t := CashTotal{Currency: c, Opening: l.ClubHeld(c, y.First-1)}
 		if len(pots) > 0 {
 			t.Counted, t.Since = true, pots[0].Date
 		}
@@ -98,7 +97,7 @@ func cashLines(l *season.Ledger, y YearSummary) []CashLine {
 	for i := range y.InHand {
 		count := &y.InHand[i]
 		line := CashLine{Date: count.Date, Currency: count.Money.Currency, Count: count}
-		if pots := openedPots(l, line.Currency); count.Date > pots[0].Date && slices.Contains(pots, count.InHand) {
+		if pots := l.OpenedPots(line.Currency); count.Date > pots[0].Date && slices.Contains(pots, count.InHand) {
 			line.Found = count.Money.Minor
 		}
 		lines = append(lines, line)
@@ -134,42 +133,4 @@ func cashCurrencies(l *season.Ledger) []season.Currency {
 	}
 	slices.SortFunc(all, compareCurrencies)
 	return all
-}
-
-// openedPots are the first counts of each pot in a currency, by day, none after the
-// ledger's AsOf.
-func openedPots(l *season.Ledger, c season.Currency) []*season.InHand {
-	counts := slices.Clone(l.InHand)
-	slices.SortStableFunc(counts, func(a, b *season.InHand) int { return cmp.Compare(a.Date, b.Date) })
-	var first []*season.InHand
-	for _, h := range counts {
-		seen := func(o *season.InHand) bool { return o.Pot == h.Pot }
-		if h.Money.Currency == c && l.Past(h.Date) && !slices.ContainsFunc(first, seen) {
-			first = append(first, h)
-		}
-	}
-	return first
-}
-
-// beginning is before any day.
-const beginning = season.Date(math.MinInt32)
-
-// clubHeld is what should be in hand at the end of a day: what was found in the
-// pots that were opened by then, and what has moved since the first of them was.
-// Before that it is worked back; where no pot was ever counted, it is what has moved
-// since the ledger began.
-func clubHeld(l *season.Ledger, c season.Currency, pots []*season.InHand, on season.Date) int64 {
-	if len(pots) == 0 {
-		return l.ClubMoved(c, beginning, on)
-	}
-	anchor, held := pots[0].Date, int64(0)
-	for _, h := range pots {
-		if h.Date <= max(on, anchor) {
-			held += h.Money.Minor
-		}
-	}
-	if on < anchor {
-		return held - l.ClubMoved(c, on, anchor)
-	}
-	return held + l.ClubMoved(c, anchor, on)
 }

@@ -13,11 +13,12 @@ import (
 type InHandYear struct {
 	*season.InHand
 	Own *season.Money
-	// Joined says that the pots of its currency are compared together on its day,
-	// Together how; that stands with the last count of the day.
+	// Joined says that the pots of its currency are compared together on its day.
+	// Compared is how the currency stands; that is with the last count of the day.
 	Joined   bool
-	Together *season.Together
-	// Slips are the lines each of which alone would explain the difference.
+	Compared *season.Compared
+	// Slips are the lines each of which alone would explain what is newly off; none where
+	// it may be in a pot that was not counted.
 	Slips []Slip
 }
 
@@ -66,16 +67,15 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		if h.Own == nil {
 			continue
 		}
-		together, several := l.InHandTogether(h.InHand)
-		if !several {
-			h.Slips = slipsOf(l, h.Money.Currency, h.Own.Minor-h.Money.Minor, l.CountedBefore(h.InHand).Date, h.Date)
+		t, _ := l.Compare(h.InHand)
+		h.Joined = len(t.Counts) > 1
+		at := day{h.Date, h.Money.Currency}
+		if seen[at] {
 			continue
 		}
-		h.Joined = true
-		if at := (day{h.Date, h.Money.Currency}); !seen[at] {
-			seen[at] = true
-			h.Together = &together
-			h.Slips = slipsOf(l, h.Money.Currency, together.Own().Minor-together.Money.Minor, together.After, h.Date)
+		seen[at], h.Compared = true, &t
+		if len(t.Stale) == 0 {
+			h.Slips = slipsOf(l, h.Money.Currency, -t.New().Minor, t.After, h.Date)
 		}
 	}
 }

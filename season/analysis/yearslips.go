@@ -90,11 +90,8 @@ func agreedOver(l *season.Ledger, c season.Currency, day season.Date) bool {
 		if h.Money.Currency != c || h.Date < day {
 			return false
 		}
-		if together, several := l.InHandTogether(h); several {
-			return together.After < day && together.Own() == together.Money
-		}
-		own, compared := l.OwnInHand(h)
-		return compared && l.CountedBefore(h).Date < day && own == h.Money
+		t, compared := l.Compare(h)
+		return compared && t.After < day && t.New().Minor == 0
 	})
 }
 
