@@ -27,7 +27,8 @@ type ClubYear struct {
 	Owed          []Owed `json:"owed"`
 	OwedTotals    []Sum  `json:"owedTotals"`
 	// Unpaid is what of it was billed as the club's income: a later payment of exactly
-	// a bill's amount paid that bill, of the others the latest are open.
+	// a bill's amount paid that bill, beside unpaid bills one of another debt's amount
+	// that debt, and of the others the latest are open.
 	Unpaid []Unpaid `json:"unpaid,omitempty"`
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`
@@ -176,7 +177,8 @@ func StandsOf(t *season.Compared) *Stands {
 	return d
 }
 
-// Owed is what a party owes the club. What it paid went to what was oldest: Since
+// Owed is what a party owes the club. What it paid went to what was oldest, but
+// for exact amounts (Unpaid): Since
 // is the day of the oldest posting that is not paid up, and Kind, Contest and
 // Remark are those of its line.
 type Owed struct {
@@ -189,6 +191,9 @@ type Owed struct {
 	Kind     string `json:"kind,omitempty"`
 	Contest  string `json:"contest,omitempty"`
 	Remark   string `json:"remark,omitempty"`
+	// Entry is the ledger's word of that line: a payment of the club is a debt where it
+	// is more than what the club owed.
+	Entry EntryWord `json:"entry"`
 	// OldestAmount is what the oldest posting came to by itself, paid in part or not.
 	OldestAmount Amount `json:"oldestAmount"`
 	// OldestOpen is what of it is not paid.
@@ -354,7 +359,7 @@ func (d *ClubYear) addOwes(y analysis.YearSummary) {
 func owedOf(o analysis.OwedClub, on season.Date) Owed {
 	d := Owed{
 		Party: o.Party.Name(), Name: o.Party.FullName(), Currency: o.Money.Currency.Code, Amount: AmountOf(o.Money), Since: o.Since.String(), Days: int(on - o.Since),
-		OldestAmount: AmountOf(o.Oldest.Money), OldestOpen: AmountOf(o.Open),
+		Entry: EntryCost, OldestAmount: AmountOf(o.Oldest.Money), OldestOpen: AmountOf(o.Open),
 	}
 	if c := o.Oldest.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark
@@ -363,7 +368,10 @@ func owedOf(o analysis.OwedClub, on season.Date) Owed {
 		}
 	}
 	if debt := o.Oldest.Debt; debt != nil {
-		d.Remark = debt.Remark
+		d.Entry, d.Remark = EntryOwed, debt.Remark
+	}
+	if paid := o.Oldest.Settlement; paid != nil {
+		d.Entry, d.Remark = EntrySettle, paid.Remark
 	}
 	return d
 }

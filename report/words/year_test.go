@@ -23,6 +23,8 @@ func TestOldestItemSaysWhatIsOpen(t *testing.T) {
 	assert.Equal(t, "rest of membership 1.00", words.OwedFor(o))
 	o.Amount, o.OldestOpen = euros(8000), euros(7500)
 	assert.Equal(t, "membership 75.00", words.OwedFor(o))
+	o.Kind, o.Entry = "", answers.EntrySettle
+	assert.Equal(t, "payment by the club 75.00", words.OwedFor(o), "an older debt is what the ledger has as owed")
 }
 
 // Early in a year nothing is under its budget yet; what is over it already is.

@@ -125,7 +125,10 @@ func isPart(o answers.Owed) bool { return o.OldestOpen.Minus(o.OldestAmount).IsO
 // after a space and a remark beside it.
 func oldestItem(o answers.Owed, amount string) string {
 	text := BillName(o.Contest, o.Kind)
-	if text == "" {
+	switch {
+	case o.Entry == answers.EntrySettle:
+		text = "payment by the club"
+	case text == "":
 		text = "older debt"
 	}
 	text += amount

@@ -1,0 +1,88 @@
+package analysis_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season/analysis"
+)
+
+// openOf says what a party's debts to the club are made of: day, kind and amount.
+func openOf(y analysis.YearSummary) []string {
+	var said []string
+	for _, o := range y.Owed {
+		for _, d := range o.Debts {
+			what := "payment"
+			switch p := d.Posting; {
+			case p.Cost != nil:
+				what = p.Cost.Kind
+			case p.Debt != nil:
+				what = "older"
+			}
+			said = append(said, fmt.Sprintf("%s %s %s %s", o.Party.Name(), d.Posting.Date.String()[len("2026-"):], what, d.Money.Text()))
+		}
+	}
+	return said
+}
+
+// What is paid beside a bill goes to what is of its amount, else to what is oldest; what the club pays
+// out is for what was laid out, and takes nothing from bills.
+func TestOpenDebts(t *testing.T) {
+	member := "cost 2026-01-10 membership 120.00 EUR for ines by club to club"
+	for _, c := range []struct {
+		name  string
+		lines []string
+		want  []string
+	}{
+		{"an outlay repaid", []string{member, "cost 2026-07-18 barbecue 98.35 EUR for club by ines receipt 28", "settle 2026-07-25 club ines 98.35 EUR receipt 28"}, []string{"ines 01-10 membership 120.00"}},
+		{"a share, and an outlay repaid", []string{"cost 2026-01-10 fuel 120.00 EUR for ines by club", "cost 2026-07-18 barbecue 98.35 EUR for club by ines", "settle 2026-07-25 club ines 98.35 EUR"}, []string{"ines 01-10 fuel 120.00"}},
+		{"more than the bill", []string{member, "cost 2026-07-18 barbecue 130.00 EUR for club by ines", "settle 2026-07-25 club ines 130.00 EUR"}, []string{"ines 01-10 membership 120.00"}},
+		{"repaid in part", []string{member, "cost 2026-07-18 barbecue 130.00 EUR for club by ines", "settle 2026-07-25 club ines 98.35 EUR"}, []string{"ines 01-10 membership 88.35"}},
+		{"repaid more", []string{member, "cost 2026-07-18 barbecue 98.35 EUR for club by ines", "settle 2026-07-25 club ines 130.00 EUR"}, []string{"ines 01-10 membership 120.00", "ines 07-25 payment 31.65"}},
+		{"not repaid", []string{member, "cost 2026-07-18 barbecue 98.35 EUR for club by ines"}, []string{"ines 01-10 membership 21.65"}},
+		{"an advance", []string{"settle 2026-02-01 club ines 50 EUR"}, []string{"ines 02-01 payment 50.00"}},
+		{"paid twice and given back", []string{member, "settle 2026-02-01 ines club 120 EUR", "settle 2026-02-02 ines club 120 EUR", "settle 2026-03-01 club ines 120 EUR", "cost 2026-04-01 fuel 7 EUR for ines by club"}, []string{"ines 04-01 fuel 7.00"}},
+		{"a part paid and given back", []string{member, "settle 2026-02-01 ines club 70 EUR", "settle 2026-03-01 club ines 70 EUR"}, []string{"ines 01-10 membership 120.00"}},
+		{"a refund", []string{member, "settle 2026-01-20 ines club 70 EUR", "cost 2026-03-12 fuel 33.33 EUR for ines by club", "cost 2026-04-25 entry 85 EUR for ines by club", "cost 2026-05-28 entry -85 EUR for ines by club", "cost 2026-11-05 dinner 37.20 EUR for ines by club"}, []string{"ines 01-10 membership 50.00", "ines 03-12 fuel 33.33", "ines 11-05 dinner 37.20"}},
+		{"an older debt and a share", []string{"owed 2026-01-01 ines club 35 EUR", "cost 2026-03-12 fuel 33.33 EUR for ines by club", "settle 2026-05-30 ines club 33.33 EUR"}, []string{"ines 01-01 older 1.67", "ines 03-12 fuel 33.33"}}, // as version 1 answers
+		{"and a bill", []string{"owed 2026-01-01 ines club 35 EUR", member, "cost 2026-03-12 fuel 33.33 EUR for ines by club", "cost 2026-03-20 tug 12 EUR for ines by club", "settle 2026-05-30 ines club 33.33 EUR"}, []string{"ines 01-01 older 35.00", "ines 01-10 membership 120.00", "ines 03-20 tug 12.00"}},
+		{"another amount", []string{"owed 2026-01-01 ines club 35 EUR", "cost 2026-03-12 fuel 33.33 EUR for ines by club", "settle 2026-05-30 ines club 30 EUR"}, []string{"ines 01-01 older 5.00", "ines 03-12 fuel 33.33"}},
+		{"a bill before a share", []string{"cost 2026-01-01 fuel 120 EUR for ines by club", member, "settle 2026-05-30 ines club 120 EUR"}, []string{"ines 01-01 fuel 120.00"}},
+		{"a negative outlay", []string{"cost 2026-05-01 lunch -5.00 EUR for club by ines"}, []string{"ines 05-01 lunch 5.00"}},
+	} {
+		assert.Equal(t, c.want, openOf(yearOf(t, yearBook(t, c.lines...), 2026)), c.name)
+	}
+}
+
+// What is open adds up to what is owed, is of lines that make a debt, none twice, and
+// none with more than it came to.
+func TestOpenDebtsAddUp(t *testing.T) {
+	amounts := []int{5, 5, 7, 12, 12, 30}
+	for seed := range uint64(300) {
+		random := rand.New(rand.NewPCG(seed, 3))
+		var lines []string
+		for range 2 + random.IntN(14) {
+			day, amount := fmt.Sprintf("2026-%02d-%02d", 1+random.IntN(9), 1+random.IntN(28)), amounts[random.IntN(len(amounts))]
+			form := []string{
+				"cost %s membership %d EUR for ines by club to club", "cost %s fuel %d EUR for ines by club", "cost %s fuel -%d EUR for ines by club", "cost %s tea %d EUR for club by ines",
+				"settle %s ines club %d EUR", "settle %s ines club %d EUR", "settle %s club ines %d EUR", "owed %s ines club %d EUR", "owed %s club ines %d EUR", "cost %s tea -%d EUR for club by ines",
+			}[random.IntN(10)]
+			lines = append(lines, fmt.Sprintf(form, day, amount))
+		}
+		y := yearOf(t, yearBook(t, lines...), 2026)
+		for _, o := range y.Owed {
+			sum, seen := int64(0), map[any]bool{}
+			for _, d := range o.Debts {
+				require.Positive(t, d.Money.Minor)
+				require.LessOrEqual(t, d.Money.Minor, max(d.Posting.Money.Minor, -d.Posting.Money.Minor))
+				require.False(t, seen[d.Posting], "%v", lines)
+				sum, seen[d.Posting] = sum+d.Money.Minor, true
+			}
+			require.Equal(t, o.Money.Minor, sum, "%v", lines)
+		}
+	}
+}
