@@ -102,6 +102,9 @@ type Column struct {
 	// lines of the row instead of being shortened.
 	Wrapped bool
 	Min     int
+	// Names says that the column says what a row is about to those right of it, up to
+	// the next that does; it is repeated before them where a table has to be split.
+	Names bool
 	// Drop is the rank in which a column is left out of a table that does not
 	// fit even when shortened: the highest first, of equals the rightmost; 0
 	// is never left out.

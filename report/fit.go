@@ -7,10 +7,11 @@ const gap = 2
 
 // measured is what the fitting needs to know of a column, in display columns.
 type measured struct {
-	natural int // the width of its content and heading
-	floor   int // how far it may be shortened in the ordinary way
-	hard    int // how far it can be shortened at all: numbers stay whole
-	drop    int // see Column.Drop; 0 for a key column
+	natural int  // the width of its content and heading
+	floor   int  // how far it may be shortened in the ordinary way
+	hard    int  // how far it can be shortened at all: numbers stay whole
+	drop    int  // see Column.Drop; 0 for a key column
+	names   bool // see Column.Names
 }
 
 // part is a run of columns that are drawn as one table.
@@ -27,7 +28,8 @@ type layout struct {
 
 // fit fits a table into width. Flexible columns are shortened first; if that is
 // not enough, columns are left out by their rank; if what remains is still too
-// wide, it is split into parts, each with the first key columns in front.
+// wide, it is split into parts, each with the first key columns in front, and with the
+// column that names what is beside it.
 func fit(columns []measured, key, width int) layout {
 	var found layout
 	kept := make([]int, len(columns))
@@ -82,12 +84,25 @@ func split(columns []measured, kept []int, key, width int) [][]int {
 		keys, others = nil, keys
 	}
 	var parts [][]int
+	name := -1 // the column that names what comes next
 	for len(others) > 0 {
+		front := keys
+		if name >= 0 && !columns[others[0]].names && hards(columns, slices.Concat(keys, []int{name, others[0]})) <= width {
+			front = slices.Concat(keys, []int{name})
+		}
 		count := 1
-		for count < len(others) && floors(columns, slices.Concat(keys, others[:count+1])) <= width {
+		for count < len(others) && floors(columns, slices.Concat(front, others[:count+1])) <= width {
 			count++
 		}
-		indices := slices.Concat(keys, others[:count])
+		if count > 1 && count < len(others) && columns[others[count-1]].names {
+			count-- // it would name nothing here
+		}
+		for _, index := range others[:count] {
+			if columns[index].names {
+				name = index
+			}
+		}
+		indices := slices.Concat(front, others[:count])
 		if hards(columns, indices) > width {
 			indices = others[:count] // not even with the keys cut to the bone
 		}

@@ -95,7 +95,7 @@ func TestFitShowsEveryColumnOrSaysSo(t *testing.T) {
 		columns := rapid.SliceOfN(rapid.Custom(func(t *rapid.T) measured {
 			natural := rapid.IntRange(0, 60).Draw(t, "natural")
 			floor := rapid.IntRange(0, natural).Draw(t, "floor")
-			return measured{natural, floor, rapid.IntRange(0, min(floor, 6)).Draw(t, "hard"), rapid.IntRange(0, 3).Draw(t, "drop")}
+			return measured{natural, floor, rapid.IntRange(0, min(floor, 6)).Draw(t, "hard"), rapid.IntRange(0, 3).Draw(t, "drop"), rapid.Bool().Draw(t, "names")}
 		}), 1, 12).Draw(t, "columns")
 		key := rapid.IntRange(0, 2).Draw(t, "key")
 		width := rapid.IntRange(40, 120).Draw(t, "width")

@@ -79,7 +79,7 @@ func (g *grid) measure(i int, column Column, key bool) measured {
 	if column.Align == Right {
 		g.reserved[i], marked = marks, values+marks
 	}
-	m := measured{natural: max(heading, marked), drop: column.Drop}
+	m := measured{natural: max(heading, marked), drop: column.Drop, names: column.Names}
 	m.hard = min(m.natural, max(whole, 1)+marks)
 	m.floor = m.natural
 	if column.Flexible || column.Wrapped {

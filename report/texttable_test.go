@@ -110,6 +110,34 @@ No  Figure      Lindqvist  Mean
 `, written(t, blocks(table), TextOptions{Width: 40}))
 }
 
+// A part that begins behind the column which names what it is about has that in front, and
+// a part does not end with a name of nothing.
+func TestTableSplitsWithItsNames(t *testing.T) {
+	table := &Table{
+		Key: 1,
+		Columns: []Column{
+			{Title: "currency"}, {Title: "income", Names: true}, {Title: "2026", Align: Right}, {Title: "costs", Names: true}, {Title: "2026", Align: Right}, {Title: "budget", Align: Right},
+		},
+		Rows: [][]Cell{{Text("EUR"), Text("membership"), Text("720.00"), Text("hall hire"), Text("425.50"), Text("350.00")}},
+	}
+	assert.Equal(t, `currency  income        2026  costs        2026
+───────────────────────────────────────────────
+EUR       membership  720.00  hall hire  425.50
+
+currency  costs      budget
+───────────────────────────
+EUR       hall hire  350.00
+`, written(t, blocks(table), TextOptions{Width: 50}))
+	assert.Equal(t, `currency  income        2026
+────────────────────────────
+EUR       membership  720.00
+
+currency  costs        2026  budget
+───────────────────────────────────
+EUR       hall hire  425.50  350.00
+`, written(t, blocks(table), TextOptions{Width: 42}))
+}
+
 func TestTableCutsWhatCannotFitOtherwise(t *testing.T) {
 	table := &Table{
 		Key:     1,

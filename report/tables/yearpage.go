@@ -283,7 +283,7 @@ func (s side) kinds(currency string) []string {
 // columns are a side's: kind, the year, the year beside and the budget where there
 // are any.
 func (s side) columns(d answers.Year, title string) []report.Column {
-	columns := []report.Column{{Title: title, Wrapped: true, Min: 10}, {Title: strconv.Itoa(d.Year), Align: report.Right}}
+	columns := []report.Column{{Title: title, Wrapped: true, Min: 10, Names: true}, {Title: strconv.Itoa(d.Year), Align: report.Right}}
 	if d.Beside != nil {
 		columns = append(columns, report.Column{Title: strconv.Itoa(d.Beside.Year), Align: report.Right})
 	}
