@@ -281,17 +281,22 @@ func explained(d answers.Year, h answers.InHand) string {
 	if !s.Carried.IsNothing() {
 		amount, it = AmountSaid(s.New.Size()), "what is new"
 	}
+	the := " The "
+	if !s.Carried.IsNothing() {
+		the = fmt.Sprintf(" Of the %s the ", amount)
+	}
+	slip := func(i int) string { return SlipSaid(h.Explained[i], PotsOf(h), d.Year) }
 	switch n := len(h.Explained); {
 	case n == 0:
 		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
-	case n > 1 && h.Explained[0].Meant != "":
-		return fmt.Sprintf(" Any one of %d lines of %s would explain %s, if its year is mistyped.", n, amount, it)
-	case n > 1:
-		return fmt.Sprintf(" Any one of %d lines of %s would explain %s.", n, amount, it)
-	case !s.Carried.IsNothing():
-		return fmt.Sprintf(" Of the %s the %s.", amount, SlipSaid(h.Explained[0], PotsOf(h), d.Year))
+	case n == 1:
+		return the + slip(0) + "."
+	case n == mostNamed:
+		return the + slip(0) + ", or the " + slip(1) + "."
+	case h.Explained[0].Meant != "":
+		return fmt.Sprintf(" Any one of %d lines of %s would explain %s, if its year is mistyped; boxbook statement club %d names them.", n, amount, it, d.Year)
 	default:
-		return " The " + SlipSaid(h.Explained[0], PotsOf(h), d.Year) + "."
+		return fmt.Sprintf(" Any one of %d lines of %s would explain %s; boxbook statement club %d names them.", n, amount, it, d.Year)
 	}
 }
 
