@@ -27,6 +27,8 @@ func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (strin
 		return standsOf(l, v), nil
 	case "in-hand":
 		return countOf(l, v), nil
+	case "agreed":
+		return resultOf(l, v), nil
 	default:
 		return "", nil
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"boxbook/cmd/boxbook/internal/entry"
@@ -139,6 +140,27 @@ func countOf(l *season.Ledger, v entry.Answers) string {
 			pots = append(pots, other.Pot)
 		}
 		return words.ListInWords(pots) + " together" + said
+	}
+	return ""
+}
+
+// resultOf says what the lines of a year come to, and how what was agreed differs.
+func resultOf(l *season.Ledger, v entry.Answers) string {
+	fields := strings.Fields(v.One("amount"))
+	for _, a := range l.Agreed {
+		if len(fields) != 2 || strconv.Itoa(a.Year) != v.One("year") || a.Money.Currency.Code != fields[1] {
+			continue
+		}
+		own := season.Money{Minor: l.ClubResult(a.Year, a.Money.Currency), Currency: a.Money.Currency}
+		said := fmt.Sprintf("the lines of %d come to %s %s", a.Year, own.Text(), fields[1])
+		switch off := a.Money.Minor - own.Minor; {
+		case off == 0:
+			return said + ", as agreed"
+		case off < 0:
+			return fmt.Sprintf("%s; agreed is %s less", said, season.Money{Minor: -off, Currency: own.Currency}.Text())
+		default:
+			return fmt.Sprintf("%s; agreed is %s more", said, season.Money{Minor: off, Currency: own.Currency}.Text())
+		}
 	}
 	return ""
 }

@@ -1,6 +1,10 @@
 package entry
 
-import "fmt"
+import (
+	"fmt"
+
+	"boxbook/season"
+)
 
 // rateKind is what one currency is worth in another, for a year's summary.
 func rateKind() Kind {
@@ -55,7 +59,7 @@ func agreedKind() Kind {
 	result := amountField()
 	result.Asks = "the result with its currency"
 	year := yearField()
-	year.Default = func(s Scene) string { return fmt.Sprint(s.Ledger.YearOf(s.Ledger.AsOf) - 1) } // one that is over
+	year.Default = func(s Scene) string { return fmt.Sprint(yearToAgree(s.Ledger)) }
 	return Kind{
 		Name: "agreed", Short: "add a year's result as the assembly agreed it",
 		Fields: []Field{year, result, remarkField("general assembly")},
@@ -63,4 +67,26 @@ func agreedKind() Kind {
 			return oneLine("an agreed result", "agreed", s.One("year"), s.One("amount"), quoted(s.One("remark")))
 		},
 	}
+}
+
+// yearToAgree is the latest year of the club that is over, or ends today, and has money;
+// the one before today's where none has.
+func yearToAgree(l *season.Ledger) int {
+	latest, found := 0, false
+	see := func(day season.Date) {
+		year := l.YearOf(day)
+		if l.YearStart.Begin(year+1)-1 <= l.AsOf && (!found || year > latest) {
+			latest, found = year, true
+		}
+	}
+	for _, c := range l.Costs {
+		see(c.Date)
+	}
+	for _, s := range l.Settlements {
+		see(s.Date)
+	}
+	if !found {
+		return l.YearOf(l.AsOf) - 1
+	}
+	return latest
 }
