@@ -366,12 +366,27 @@ func TestInHandSaysWhatWasOffBefore(t *testing.T) {
 		text := yearFirstPage(t, bank+lines+"\n", 2026).Sections[0].Blocks[0].(*report.Paragraph).Text
 		assert.Contains(t, text, want, lines)
 	}
-	unsure := answers.InHand{Stands: &answers.Stands{IfStill: []answers.PotHeld{{Pot: "till", Date: "2026-01-01"}}}}
-	assert.Equal(t, words.PotsExplained, words.CountNote(unsure), "nothing is off")
 	two := "pilot ines\nin-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 till 5 EUR\nin-hand 2026-04-01 bank 90 EUR\nin-hand 2026-04-01 till 5 EUR\nin-hand 2026-06-01 bank 90 EUR\nin-hand 2026-06-01 till 5 EUR\n"
 	d := statementsOf(t, testkit.Book(t, two), 2026, "club")
 	assert.Equal(t, "On 2026-06-01 there was 90.00 EUR in the bank and 5.00 EUR in the till, together 10.00 less than the ledger says, all of which was already off on 2026-04-01. No money of the club moved in 2026. 105.00 EUR should be in hand. 10.00 EUR missing from the bank and the till on 2026-04-01 is not explained yet.", words.StatementThought(d, d.Statements[0]))
 	assert.Contains(t, yearText(t, yearPage(t, two, 2026)), "2026-06-01  bank + till  EUR         95.00         105.00      -10.00\n")
+}
+
+// The workbook's row of a count has what is new; its note has what was off before, and where
+// what is off may be.
+func TestCountNote(t *testing.T) {
+	for lines, want := range map[string]string{
+		"in-hand 2026-04-01 bank 90 EUR\nin-hand 2026-06-01 bank 90 EUR":                                                                 "on 2026-04-01 there was already 10.00 less than the ledger says",
+		"in-hand 2026-04-01 bank 100 EUR":                                                                                                "",
+		"in-hand 2026-01-01 till 5 EUR\nin-hand 2026-04-01 bank 90 EUR":                                                                  words.PotsExplained,
+		"in-hand 2026-01-01 till 5 EUR\nincome 2026-03-01 prize 4 EUR\nin-hand 2026-04-01 bank 104 EUR":                                  words.PotsExplained, // nothing is off
+		"in-hand 2026-01-01 till 5 EUR\nincome 2026-03-01 prize 4 EUR\nin-hand 2026-04-01 bank 100 EUR":                                  "what is off may be in the till (counted on 2026-01-01)",
+		"in-hand 2026-01-01 till 5 EUR\nin-hand 2026-02-01 bank 101 EUR\nincome 2026-03-01 prize 4 EUR\nin-hand 2026-04-01 bank 100 EUR": "what is off may be in the till (counted on 2026-01-01); on 2026-02-01 there was already 1.00 more than the ledger says",
+	} {
+		d, err := answers.YearOf(testkit.Book(t, "pilot ines\nin-hand 2026-01-01 bank 100 EUR\n"+lines+"\n"), 2026)
+		require.NoError(t, err)
+		assert.Equal(t, want, words.CountNote(d.Club.InHand[len(d.Club.InHand)-1]), lines)
+	}
 }
 
 // Four currencies and more have a row each: no table of the first page is split

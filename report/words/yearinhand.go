@@ -354,14 +354,28 @@ func thePot(pot string) string { return "the " + pot }
 // PotsExplained says why several pots of a currency have one comparison.
 const PotsExplained = "lines of money name no pot, so that the pots of a currency are compared together"
 
-// CountNote says why several pots have one comparison, and where what is off may be.
+// CountNote says of a comparison why several pots have one, where what is off may be, and
+// what was off before; all that the row of a count does not have itself.
 func CountNote(h answers.InHand) string {
-	if !h.Stands.Unsure() {
-		return PotsExplained
+	var said []string
+	switch {
+	case h.Stands == nil:
+		return ""
+	case h.Stands.Unsure():
+		var pots []string
+		for _, p := range h.Stands.IfStill {
+			pots = append(pots, fmt.Sprintf("%s (counted on %s)", thePot(p.Pot), p.Date))
+		}
+		said = append(said, "what is off may be in "+ListInWords(pots))
+	case h.Together != nil:
+		said = append(said, PotsExplained)
 	}
-	var pots []string
-	for _, p := range h.Stands.IfStill {
-		pots = append(pots, fmt.Sprintf("%s (counted on %s)", thePot(p.Pot), p.Date))
+	if s := h.Stands; !s.Carried.IsNothing() {
+		less := "less"
+		if !s.Carried.IsOwing() {
+			less = "more"
+		}
+		said = append(said, fmt.Sprintf("on %s there was already %s %s than the ledger says", s.Since, AmountSaid(s.Carried.Size()), less))
 	}
-	return "what is off may be in " + ListInWords(pots)
+	return strings.Join(said, "; ")
 }

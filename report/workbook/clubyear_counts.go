@@ -23,8 +23,13 @@ func (p *yearPage) counts() {
 func (p *yearPage) countCells(h answers.CountReckoned, row int) []yearCell {
 	typed := func(a answers.Amount) yearCell { return p.amountCell(h.Currency, amountValue(a), "") }
 	pot, note := h.Pot, h.Remark
-	if h.All {
+	switch {
+	case h.All:
 		pot, note = words.PotsTogether(h.Together), words.CountNote(h.InHand)
+	case !h.Joined && h.Remark == "":
+		note = words.CountNote(h.InHand)
+	case !h.Joined && words.CountNote(h.InHand) != "":
+		note += "; " + words.CountNote(h.InHand)
 	}
 	remark := yearCell{value: xlsx.Text(note), look: xlsx.LookText.Indented()}.goesOn()
 	if h.Before == nil {
