@@ -273,6 +273,7 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil {
 		options.Panel = contest.Panel
 	}
+	options.Style = o.style(l)
 	if panel := o.flight.One("panel"); panel != "" {
 		options.Panel, options.InOrder = strings.Fields(panel), true
 		if i := slices.Index(options.Panel, "missing"); i >= 0 {
@@ -283,6 +284,14 @@ func (o *importFlags) options(l *season.Ledger, seq *season.Sequence) (sheetimpo
 		options.Panel = nil
 	}
 	return options, nil
+}
+
+// style is the rule style that the flight will have.
+func (o *importFlags) style(l *season.Ledger) scoring.Style {
+	if contest := l.ContestNamed(o.flight.One("contest")); contest != nil && contest.Style != nil {
+		return contest.Style.Style
+	}
+	return scoring.Style{}
 }
 
 // readMark reads one word as the ledger does.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report/display"
+	"boxbook/report/words"
 	"boxbook/season/sheetimport"
 )
 
@@ -36,11 +38,19 @@ func (a *app) tellSheet(name string, found sheetimport.Result) {
 // tellRead ends an import: what was read, and whether something stands against it.
 func (a *app) tellRead(name string, found sheetimport.Result) {
 	if found.Panel != nil {
-		fmt.Fprintf(a.err, "%s: %s\n", name, readOf(found))
+		fmt.Fprintf(a.err, "%s: %s%s\n", name, readOf(found), agreedOf(found))
 	}
 	if n := len(found.Problems) + found.More; n > 0 {
 		fmt.Fprintf(a.err, "%s: %s; nothing was written\n", name, counted(n, "error", "errors"))
 	}
+}
+
+// agreedOf names the totals that agree with the marks: "; its total 566.98 agrees".
+func agreedOf(found sheetimport.Result) string {
+	if len(found.Agreed) == 0 {
+		return ""
+	}
+	return "; " + words.ListInWords(found.Agreed) + " " + display.Plural(len(found.Agreed), "agrees", "agree")
 }
 
 // readOf counts what was read: "60 of 60 marks read, 5 of 5 judges".

@@ -13,14 +13,18 @@ import (
 // marks, left out as was said, or an error, since one passed over in silence
 // could be a judge's. Titles and lines at the foot are named.
 func (s *sheet) account() {
-	var passed, open []string
+	var passed, compared, open []string
 	var unknown []unread
 	columns := s.columnsUnread()
 	for _, c := range columns {
 		name := bare(s.columnName(c.cell.Column))
 		switch {
 		case s.known(c):
-			passed = append(passed, name+" "+quoted(c.cell.Text))
+			if _, ok := s.derived[c.cell.Column]; ok {
+				compared = append(compared, name+" "+quoted(c.cell.Text))
+			} else {
+				passed = append(passed, name+" "+quoted(c.cell.Text))
+			}
 		case s.remarks(c):
 			s.besides[c.cell.Column] = true
 		default:
@@ -38,9 +42,13 @@ func (s *sheet) account() {
 			s.columnName(c.cell.Column), s.holding(c))
 	}
 	s.checkBlocks(columns)
+	if n := len(compared); n > 0 {
+		s.note("", "compared with the marks: %s %s", s.columnsWord(n), listed(compared))
+	}
 	if n := len(passed); n > 0 {
 		s.note("", "not read: %s %s", s.columnsWord(n), listed(passed))
 	}
+	s.tellFinal()
 	s.tellBesides(columns)
 }
 
@@ -257,8 +265,7 @@ func (s *sheet) isOfficial(column, row int) bool {
 	if !named {
 		worksheet, cell = s.Name, s.o.Official
 	}
-	c, r, ok := cellAt(cell)
-	return ok && worksheet == s.Name && c == column && r == row
+	return s.o.Official != "" && worksheet == s.Name && cell == s.cellName(column, row)
 }
 
 // tellBesides names the cells outside the table: titles, remarks beside it, and
@@ -270,11 +277,15 @@ func (s *sheet) tellBesides(columns []unread) {
 		inTable[i] = true
 	}
 	for i, row := range s.Rows {
-		if s.skippedRows[row.Number] || s.complained[row.Number] && !inTable[i] || slices.Contains(s.beneath, row.Number) || s.layout.long() && i > s.layout.headings {
+		total := s.totals[row.Number] || slices.ContainsFunc(row.Cells, func(c Cell) bool { return s.compared[s.cellName(c.Column, row.Number)] })
+		if s.skippedRows[row.Number] && !s.totals[row.Number] || s.complained[row.Number] && !inTable[i] || slices.Contains(s.beneath, row.Number) || s.layout.long() && i > s.layout.headings {
 			continue
 		}
 		for _, c := range row.Cells {
 			beside := s.besides[c.Column] || !inTable[i] && !s.headingOf(columns, i, c) && !(s.headingsAgain(row) && s.hasMarks(row))
+			if s.compared[s.cellName(c.Column, row.Number)] || total && (c.Kind == Text && !s.isNumber(c) || s.isJudges(c.Column)) {
+				continue
+			}
 			if beside && !s.isOfficial(c.Column, row.Number) && !(s.isJudges(c.Column) && i > s.layout.headings && s.complained[row.Number]) {
 				cells = append(cells, s.cellName(c.Column, row.Number)+" "+quoted(c.Text))
 			}
@@ -283,6 +294,11 @@ func (s *sheet) tellBesides(columns []unread) {
 	if n := len(cells); n > 0 {
 		s.note("", "not read: titles, and what stands outside the table: %s", listed(cells))
 	}
+}
+
+func (s *sheet) isNumber(c Cell) bool {
+	_, _, ok := number(c)
+	return ok
 }
 
 // headingOf reports whether a cell above the judges' names is a column's heading.

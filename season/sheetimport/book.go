@@ -12,6 +12,7 @@ import (
 // judge. It reports false where the workbook is none: where fewer than two of
 // its worksheets name a judge and have a column of marks.
 func RecogniseBook(grids []Grid, o Options) (Result, bool) {
+	o.inBook = true
 	b := &judgeBook{o: o}
 	for _, g := range grids {
 		b.sort(g)
@@ -247,15 +248,16 @@ func (b *judgeBook) tellOthers() {
 			if !ok {
 				continue
 			}
-			t, known := s.sumsOf(at)
-			value, decimals, _ := number(p.cell)
-			_, differ := bestTotalling([]printed{{p, at, value, unitOf(decimals), t}})
+			total, known := s.printedOf(p, at)
+			if !known {
+				continue
+			}
+			way, differ := bestTotalling([]printed{total})
 			switch {
-			case !known:
 			case len(differ) == 0:
 				agree++
 			default:
-				b.problem(g.Name, CellName(p.cell.Column, p.row), "one mark or the total is mistyped", "the total printed for %s is %s, the marks come to %s", b.out.Panel[at], p.cell.Text, shortNumber(t.points))
+				b.problem(g.Name, CellName(p.cell.Column, p.row), "one mark or the total is mistyped", "the total printed for %s is %s, %s", b.out.Panel[at], p.cell.Text, total.comesTo(way))
 			}
 		}
 		last := g.Rows[len(g.Rows)-1]

@@ -18,6 +18,9 @@ type working struct {
 // pointsOfAll is what K x the mean of all judges is called.
 const pointsOfAll = "points"
 
+// pointsOfEach is what the sum of K x each judge's mark is called.
+const pointsOfEach = "points of all"
+
 // workings are the ways that are known: means and points of all judges, and
 // each judge's points.
 func (s *sheet) workings() []working {
@@ -32,7 +35,7 @@ func (s *sheet) workings() []working {
 		{"mean", -1, func(_ float64, m []float64) float64 { return mean(m) }},
 		{pointsOfAll, -1, func(k float64, m []float64) float64 { return k * mean(m) }},
 		{"sum", -1, func(_ float64, m []float64) float64 { return mean(m) * float64(len(m)) }},
-		{"points of all", -1, func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
+		{pointsOfEach, -1, func(k float64, m []float64) float64 { return k * mean(m) * float64(len(m)) }},
 	}
 	for j := range s.out.Panel {
 		list = append(list, working{"points of " + s.out.Panel[j], j, func(k float64, m []float64) float64 { return k * m[0] }})
@@ -116,7 +119,7 @@ func (s *sheet) workedOut(column int) bool {
 	var best fit
 	found := false
 	for _, w := range s.workings() {
-		if f, ok := s.fits(column, w); ok && (!found || f.agree > best.agree) {
+		if f, ok := s.fits(column, w); ok && (!found || f.agree-2*len(f.wrong) > best.agree-2*len(best.wrong)) {
 			best, found = f, true
 		}
 	}

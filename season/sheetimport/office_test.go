@@ -19,7 +19,7 @@ var officeSheets = []struct {
 }{
 	{
 		"turned round", "Juez|1|2|3|Pos|Total\nK|14|23|9|20|66\nA|7.5|av|8|8|\nB|8|7|8|7.5|495\nC|hz|6.5|-|8|", "", false,
-		"note: column F, \"Total\", agrees with the marks: the total, of 1 of 3 judges\nnote: not read: column F \"Total\"",
+		"note: column F, \"Total\", agrees with the marks: the total, of 1 of 3 judges",
 	},
 	{"turned round, rows given", "x|1|2|3|Pos\nA|7.5|av|8|8\nB|8|7|8|7.5\nC|hz|6.5|-|8", "figure=1,judges=2-4", false, ""},
 	{
@@ -40,7 +40,7 @@ var officeSheets = []struct {
 	},
 	{
 		"names in brackets, points beside", "fig|K|Ann Berg (A)|pts|Ben (B)|pts|Cy (C)|pts\n1|14|7.5|105|8|112|hz|0\n2|23|av||7|161|6.5|149.5\n3|9|8|72|8|72|-|\npos|20|8|160|7.5|150|8|160", "", false,
-		"note: not read: columns D \"pts\", F \"pts\", H \"pts\"",
+		"note: compared with the marks: columns D \"pts\", F \"pts\", H \"pts\"",
 	},
 	{"long, headings of another language", "Übung|Wer|Wert\n1|A|7,5\n1|B|8\n1|C|hz\n2|A|av\n2|B|7\n2|C|6,5\n3|A|8\n3|B|8\n3|C|-\npos|A|8\npos|B|7,5\npos|C|8", "", false, ""},
 	{

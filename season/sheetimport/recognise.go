@@ -52,9 +52,13 @@ type Options struct {
 	// Official is the cell of the printed total that is taken besides, with its
 	// worksheet or without, "" for none.
 	Official string
+	// Style is the rule style by which totals are compared with the marks.
+	Style scoring.Style
 	// ReadMark reads one word as a mark and says what is wrong with it, hint
 	// being what to type, "" where there is nothing to say.
 	ReadMark func(text string) (mark scoring.Mark, problem, hint string)
+
+	inBook bool // one of several worksheets
 }
 
 // Entry is one mark of the sheet; Read is false where it could not be read.
@@ -101,6 +105,9 @@ type Result struct {
 	Problems []Problem
 	More     int
 	Notes    []Note
+	// Agreed names the totals of all judges together that agree with the marks:
+	// "its total 566.98", "its K total 95".
+	Agreed []string
 }
 
 const (
@@ -176,6 +183,7 @@ func newSheet(g Grid, o Options, turned bool) *sheet {
 	s := &sheet{
 		o: o, isTurned: turned, memo: newMemo(), labels: labelsOf(o.Lines), otherK: map[int]bool{}, derived: map[int]working{}, skippedRows: map[int]bool{},
 		doubtful: map[string]bool{}, complained: map[int]bool{}, besides: map[int]bool{},
+		compared: map[string]bool{}, totals: map[int]bool{},
 	}
 	s.Grid = g
 	s.out.Rows = make([][]Entry, len(o.Lines))
@@ -229,7 +237,6 @@ func (s *sheet) finish() Result {
 		s.tellK()
 		s.tellJudges()
 		s.account()
-		s.tellFinal()
 		s.checkRows()
 		s.tellRows()
 	}
@@ -270,6 +277,9 @@ type sheet struct {
 	besides     map[int]bool    // columns of remarks beside the table
 	derived     map[int]working // columns that were worked out of the marks
 	doubtful    map[string]bool // cells that were asked about already
+	compared    map[string]bool // cells of totals that were compared with the marks
+	another     bool            // another flight stands beneath
+	totals      map[int]bool    // rows whose totals of judges were compared
 	complained  map[int]bool    // rows of which a mark was not read
 }
 

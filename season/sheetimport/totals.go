@@ -2,12 +2,12 @@ package sheetimport
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
 
 	"boxbook/report/display"
+	"boxbook/scoring"
 )
 
 // sums are a judge's marks as an office adds them up, HZ as 0.
@@ -37,25 +37,91 @@ func totallings() []totalling {
 	}
 }
 
-// sumsOf sums the marks of a judge; false where one has no number.
+// sumsOf sums the marks of a judge up, as they are typed: a zero and what has no
+// number are nothing. False where one could not be read.
 func (s *sheet) sumsOf(judge int) (t sums, ok bool) {
+	return s.summed(func(_, _ int, row []Entry) (float64, bool, bool) {
+		value, number := row[judge].counted()
+		return value, number, row[judge].Read
+	})
+}
+
+// countedOf sums up what the marks of a judge count by the rules, filled or zeroed
+// by the panel. False where that is not decided.
+func (s *sheet) countedOf(judge int) (t sums, ok bool) {
+	score, ok := s.score()
+	if !ok {
+		return t, false
+	}
+	return s.summed(func(line, flown int, _ []Entry) (float64, bool, bool) {
+		of := score.Lines[line]
+		if of.Rows != nil {
+			of = of.Rows[flown]
+		}
+		if of.Points == nil || of.Cells[judge].Used == nil {
+			return 0, false, false
+		}
+		value, _ := of.Cells[judge].Used.Float64()
+		return value, true, true
+	})
+}
+
+// summed sums up what each row of marks is worth: line is its place among the lines
+// that are there, and flown how often the line was flown before.
+func (s *sheet) summed(of func(line, flown int, row []Entry) (value float64, number, ok bool)) (t sums, ok bool) {
+	line := -1
 	for i, row := range s.out.Rows {
-		for _, entries := range append([][]Entry{row}, s.out.Again[i]...) {
-			if entries == nil {
-				continue
-			}
-			value, ok := entries[judge].counted()
+		if row == nil {
+			continue
+		}
+		line++
+		for flown, entries := range append([][]Entry{row}, s.out.Again[i]...) {
+			value, number, ok := of(line, flown, entries)
 			if !ok {
 				return t, false
 			}
 			k := float64(s.o.Lines[i].K)
-			t.points, t.marks, t.lines, t.k = t.points+k*value, t.marks+value, t.lines+1, t.k+k
-			if s.o.Lines[i].Figure > 0 {
-				t.figures += k * value
+			t.k += k
+			if number {
+				t.points, t.marks, t.lines = t.points+k*value, t.marks+value, t.lines+1
+				if s.o.Lines[i].Figure > 0 {
+					t.figures += k * value
+				}
 			}
 		}
 	}
 	return t, t.lines > 0
+}
+
+// score is what the rows that are there come to by the rules, with their penalties
+// not in it. False where a mark was not read.
+func (s *sheet) score() (scoring.Score, bool) {
+	sheet := scoring.Sheet{Judges: len(s.out.Panel), Style: s.o.Style}
+	for i, row := range s.out.Rows {
+		if row == nil {
+			continue
+		}
+		line := scoring.Line{Kind: s.o.Lines[i].Kind, K: s.o.Lines[i].K}
+		for flown, entries := range append([][]Entry{row}, s.out.Again[i]...) {
+			marks := make([]scoring.Mark, len(entries))
+			for j, e := range entries {
+				if !e.Read {
+					return scoring.Score{}, false
+				}
+				marks[j] = e.Mark
+			}
+			if flown == 0 {
+				line.Marks = marks
+			} else {
+				line.Again = append(line.Again, marks)
+			}
+		}
+		sheet.Lines = append(sheet.Lines, line)
+	}
+	if len(sheet.Lines) == 0 || sheet.Judges == 0 {
+		return scoring.Score{}, false
+	}
+	return sheet.Score(), true
 }
 
 // printed is a judge's total on the sheet.
@@ -64,7 +130,37 @@ type printed struct {
 	judge int
 	value float64
 	unit  float64
-	sums
+	// readings are the sums that it may be: of the marks as typed, and as counted.
+	readings []sums
+}
+
+// agrees reports whether a total is one of a judge's sums.
+func (p printed) agrees(way totalling) bool {
+	return slices.ContainsFunc(p.readings, func(t sums) bool { return math.Abs(p.value-way.of(t)) <= p.unit })
+}
+
+// comesTo says what a judge's marks come to: once where both readings are alike.
+func (p printed) comesTo(way totalling) string {
+	first, last := shortNumber(way.of(p.readings[0])), shortNumber(way.of(p.readings[len(p.readings)-1]))
+	if first == last {
+		return "the marks come to " + first
+	}
+	return "the marks come to " + first + " as typed, " + last + " as counted"
+}
+
+// printedOf is a judge's total with the sums that it may be; false where no mark of
+// the judge is known.
+func (s *sheet) printedOf(at place, judge int) (p printed, ok bool) {
+	value, decimals, ok := number(at.cell)
+	typed, known := s.sumsOf(judge)
+	if !ok || !known {
+		return p, false
+	}
+	p = printed{at, judge, value, unitOf(decimals), []sums{typed}}
+	if counted, decided := s.countedOf(judge); decided && !s.lone {
+		p.readings = append(p.readings, counted)
+	}
+	return p, true
 }
 
 // total reports whether a row sums the marks above it up, by what it holds or by
@@ -74,12 +170,11 @@ func (s *sheet) total(row Row) bool {
 	for _, j := range s.layout.judges {
 		at := slices.Index(s.out.Panel, j.name)
 		cell := row.Cell(j.column)
-		value, decimals, ok := number(cell)
-		if at < 0 || !ok {
+		if at < 0 {
 			continue
 		}
-		if t, known := s.sumsOf(at); known {
-			list = append(list, printed{place{cell, row.Number}, at, value, unitOf(decimals), t})
+		if p, known := s.printedOf(place{cell, row.Number}, at); known {
+			list = append(list, p)
 		}
 	}
 	way, wrong := bestTotalling(list)
@@ -96,10 +191,10 @@ func (s *sheet) total(row Row) bool {
 		}
 		return called
 	}
-	s.skip(row)
+	s.totals[row.Number], s.skippedRows[row.Number] = true, true
 	for _, p := range wrong {
 		s.problem(p.cell.Column, p.row, "one mark or the total is mistyped; --columns leave="+s.cellName(p.cell.Column, p.row)+" leaves it unread",
-			"the %s printed for %s is %s, the marks come to %s", way.name, s.out.Panel[p.judge], p.cell.Text, shortNumber(way.of(p.sums)))
+			"the %s printed for %s is %s, %s", way.name, s.out.Panel[p.judge], p.cell.Text, p.comesTo(way))
 	}
 	if len(wrong) == 0 {
 		s.note("", "%s, %s, agrees with the marks: the %s, of %d of %s", s.rowName(row.Number), s.called(row), way.name, agree, display.Counted(len(s.layout.judges), "judge", "judges"))
@@ -112,7 +207,7 @@ func bestTotalling(list []printed) (best totalling, wrong []printed) {
 	for i, way := range totallings() {
 		var differ []printed
 		for _, p := range list {
-			if math.Abs(p.value-way.of(p.sums)) > p.unit {
+			if !p.agrees(way) {
 				differ = append(differ, p)
 			}
 		}
@@ -141,51 +236,6 @@ func saysTotal(c Cell) bool {
 func (s *sheet) skip(row Row) {
 	s.skippedRows[row.Number] = true
 	s.skipped = append(s.skipped, fmt.Sprintf("%s %s", bare(s.rowName(row.Number)), s.called(row)))
-}
-
-// tellFinal compares a final total beneath the points of all judges with them.
-// Where it differs penalties may be in it, or a zero that was filled: it is said.
-func (s *sheet) tellFinal() {
-	sum, known := 0.0, true
-	for i, row := range s.out.Rows {
-		marks, ok := s.marksFor(working{judge: -1}, row)
-		if row == nil || !ok {
-			known = false
-			break
-		}
-		for _, m := range marks {
-			sum += float64(s.o.Lines[i].K) * m / float64(len(marks))
-		}
-	}
-	for _, column := range slices.Sorted(maps.Keys(s.derived)) {
-		w := s.derived[column]
-		for _, row := range s.Rows {
-			cell := row.Cell(column)
-			value, decimals, ok := number(cell)
-			if !known || !ok || w.name != pointsOfAll || !s.skippedRows[row.Number] && !s.summing(row) || strings.Contains(cell.Text, "%") {
-				continue
-			}
-			name := s.cellName(column, row.Number)
-			if math.Abs(value-sum) <= unitOf(decimals) {
-				s.note(name, "the final total %s agrees with the marks", cell.Text)
-			} else if s.totalled(row) {
-				s.note(name, "the final total is %s, the marks come to %s: penalties may be in it", cell.Text, shortNumber(sum))
-			}
-		}
-	}
-}
-
-// summing reports whether a row says that it sums up.
-func (s *sheet) summing(row Row) bool {
-	return slices.ContainsFunc(row.Cells, func(c Cell) bool { return c.Kind == Text && saysTotal(c) })
-}
-
-// totalled reports whether a row is called a total, and not a percentage or a
-// maximum.
-func (s *sheet) totalled(row Row) bool {
-	return slices.ContainsFunc(row.Cells, func(c Cell) bool {
-		return c.Kind == Text && slices.ContainsFunc(strings.Fields(folded(c.Text)), func(word string) bool { return word == "total" || word == "final" })
-	})
 }
 
 // shortNumber writes a number with at most three decimals.

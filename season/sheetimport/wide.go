@@ -322,6 +322,7 @@ func (s *sheet) anotherFlight() bool {
 	if len(rows) == 0 {
 		return false
 	}
+	s.another = true
 	for _, row := range s.Rows[s.block.end:] {
 		s.skippedRows[row.Number] = true
 	}

@@ -1,0 +1,237 @@
+package sheetimport
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"boxbook/report/display"
+)
+
+// tellFinal compares what a row called a total has for all judges together with the
+// marks: its points, and the sum of K.
+func (s *sheet) tellFinal() {
+	if s.layout.long() || len(s.block.rows) == 0 {
+		return
+	}
+	for i, row := range s.Rows {
+		if s.another && i >= s.block.end {
+			return
+		}
+		if s.block.has(i) || slices.Contains(s.beneath, row.Number) || !s.summing(row) {
+			continue
+		}
+		called := s.totalled(row)
+		if called {
+			s.compareK(row)
+		}
+		for _, cell := range s.finalCells(row, called) {
+			s.compareFinal(cell, row, called)
+		}
+	}
+}
+
+// sumWords call a row the sum of the marks, and netWords one with the penalties
+// deducted.
+var (
+	sumWords = []string{
+		"total", "totals", "totale", "totaal", "totalt", "toplam", "sum", "sums", "summe", "gesamt", "gesamtsumme", "gesamtpunkte", "suma", "summa",
+		"somme", "somma", "celkem", "spolu", "razem", "összesen", "yhteensä",
+	}
+	netWords   = []string{"final", "net", "after", "less"}
+	otherWords = []string{"percent", "%", "prozent", "maximum", "max", "mean", "average", "avg", "rank", "place"}
+)
+
+// summing reports whether a row says that it sums up.
+func (s *sheet) summing(row Row) bool {
+	return s.totalled(row) || slices.ContainsFunc(row.Cells, func(c Cell) bool { return c.Kind == Text && saysTotal(c) })
+}
+
+// totalled reports whether a row is called a total, and not a percentage, a maximum
+// or the penalties.
+func (s *sheet) totalled(row Row) bool {
+	return s.has(row, append(netWords[:1:1], sumWords...)) && !s.has(row, otherWords) && !penalized(row)
+}
+
+// has reports whether a text of a row has one of these words.
+func (s *sheet) has(row Row, words []string) bool {
+	return slices.ContainsFunc(row.Cells, func(c Cell) bool {
+		return c.Kind == Text && slices.ContainsFunc(strings.Fields(folded(c.Text)), func(word string) bool { return slices.Contains(words, word) })
+	})
+}
+
+// penalized reports whether a row has the penalties.
+func penalized(row Row) bool {
+	return slices.ContainsFunc(row.Cells, func(c Cell) bool {
+		text := folded(c.Text)
+		return c.Kind == Text && (strings.Contains(text, "penal") || strings.Contains(text, "pénal") || strings.Contains(text, "straf"))
+	})
+}
+
+// pointsHeadings head a column whose total is that of the flight.
+var pointsHeadings = []string{"points", "pts", "score", "total", "totals", "result"}
+
+// finalCells are the cells of a row that hold a total of all judges: beneath their
+// points, or where nothing heads those the row's only number besides the sum of K.
+func (s *sheet) finalCells(row Row, called bool) []Cell {
+	var cells, numbers []Cell
+	for _, c := range row.Cells {
+		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || c.Column == s.layout.k || c.Column == s.layout.figure {
+			continue
+		}
+		numbers = append(numbers, c)
+		w, derived := s.derived[c.Column]
+		if derived && (w.name == pointsOfAll || w.name == pointsOfEach) || !derived && called && !s.reads(c.Column) && says(s.headingRow().Cell(c.Column), pointsHeadings) {
+			cells = append(cells, c)
+		}
+	}
+	if len(cells) == 0 && called && len(numbers) == 1 && (!s.isJudges(numbers[0].Column) || len(s.layout.judges) > 1 && !s.totals[row.Number]) {
+		return numbers
+	}
+	return cells
+}
+
+// compareFinal compares a total of all judges with the points of the marks, before
+// penalties or less those that the sheet has. Where it differs, one that the sheet
+// calls a total is an error; what is called final may have penalties in it, and beside
+// another error it is no second one.
+func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
+	typed, counted := s.finals(cell.Column)
+	if len(typed)+len(counted) == 0 {
+		return
+	}
+	value, decimals, _ := number(cell)
+	name := s.cellName(cell.Column, row.Number)
+	agrees := func(sum float64) bool {
+		return math.Abs(value-sum) <= unitOf(decimals) || math.Abs(value-(sum-s.penalty(cell.Column))) <= unitOf(decimals)
+	}
+	official := s.isOfficial(cell.Column, row.Number)
+	switch comesTo := s.finalsSaid(typed, counted); {
+	case slices.ContainsFunc(append(typed, counted...), agrees):
+		s.compared[name] = true
+		s.out.Agreed = append(s.out.Agreed, "its total "+display.Fixed(value, min(decimals, mostDecimals)))
+		hint := ""
+		if !official {
+			hint = "; --official-from " + s.officialName(name) + " takes it as the official one"
+		}
+		s.note(name, "the total %s agrees with the marks%s", cell.Text, hint)
+	case !called:
+	case official || s.lone || s.has(row, netWords) || len(s.out.Problems) > 0:
+		s.compared[name] = true
+		s.note(name, "the final total is %s, the marks come to %s: penalties may be in it", cell.Text, comesTo)
+	default:
+		s.compared[name] = true
+		s.problem(cell.Column, row.Number, "one mark or the total is mistyped, or penalties are in it; --official-from "+s.officialName(name)+" takes it as the official total, --columns leave="+name+" leaves it unread",
+			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
+	}
+}
+
+// officialName names a cell as --official-from takes it.
+func (s *sheet) officialName(cell string) string {
+	if s.o.inBook && s.Name != "" {
+		return s.Name + "!" + cell
+	}
+	return cell
+}
+
+// finals are what a total in a column may be: of the marks as typed, and as counted,
+// both ends where a figure is not decided.
+func (s *sheet) finals(column int) (typed, counted []float64) {
+	score, ok := s.score()
+	if !ok || !s.o.Partial && len(s.without()) > 0 {
+		return nil, nil
+	}
+	times := 1.0
+	if s.derived[column].name == pointsOfEach {
+		times = float64(len(s.out.Panel))
+	}
+	if sum, known := s.typedSum(); known {
+		typed = append(typed, sum*times)
+	}
+	low, _ := score.Low.Float64()
+	counted = append(counted, low*times)
+	if !score.Decided() {
+		high, _ := score.High.Float64()
+		counted = append(counted, high*times)
+	}
+	return typed, counted
+}
+
+// typedSum is the sum of K x the mean of the marks as typed, what has no number left
+// out of the mean; false where a figure has none, or was flown several times.
+func (s *sheet) typedSum() (sum float64, known bool) {
+	for i, row := range s.out.Rows {
+		if row == nil {
+			continue
+		}
+		total, n := 0.0, 0
+		for _, e := range row {
+			if value, ok := e.counted(); ok {
+				total, n = total+value, n+1
+			}
+		}
+		if n == 0 || len(s.out.Again[i]) > 0 {
+			return 0, false
+		}
+		sum += float64(s.o.Lines[i].K) * total / float64(n)
+	}
+	return sum, true
+}
+
+// finalsSaid says what the marks come to: once where both readings are alike.
+func (s *sheet) finalsSaid(typed, counted []float64) string {
+	said := shortNumber(counted[0])
+	if len(counted) > 1 {
+		said += " to " + shortNumber(counted[1])
+	}
+	if len(typed) > 0 && shortNumber(typed[0]) != said {
+		said = shortNumber(typed[0]) + " as typed, " + said + " as counted"
+	}
+	return said
+}
+
+// penalty is what the rows of penalties have in a column.
+func (s *sheet) penalty(column int) float64 {
+	sum := 0.0
+	for i, row := range s.Rows {
+		if s.block.has(i) || !penalized(row) || s.totalled(row) {
+			continue
+		}
+		cell := row.Cell(column)
+		cell.Text = strings.TrimLeft(plain(cell.Text), "-−– ")
+		if value, _, ok := number(cell); ok {
+			sum += value
+		}
+	}
+	return sum
+}
+
+// compareK compares the sum of K in a row called a total with that of the lines.
+func (s *sheet) compareK(row Row) {
+	cell := row.Cell(s.layout.k)
+	value, _, ok := number(cell)
+	if s.layout.k == 0 || !ok || slices.ContainsFunc(s.out.Again, func(rows [][]Entry) bool { return len(rows) > 0 }) {
+		return
+	}
+	all, figures := 0, 0
+	for i, line := range s.o.Lines {
+		if s.out.Rows[i] == nil && s.o.Partial {
+			continue
+		}
+		all += line.K
+		if line.Figure > 0 {
+			figures += line.K
+		}
+	}
+	s.compared[s.cellName(cell.Column, row.Number)] = true
+	if value == float64(all) || value == float64(figures) {
+		s.out.Agreed = append(s.out.Agreed, "its K total "+shortNumber(value))
+		return
+	}
+	said := display.Trimmed(float64(all), 0)
+	if figures != all {
+		said += ", without the weighted lines to " + display.Trimmed(float64(figures), 0)
+	}
+	s.problem(cell.Column, row.Number, "one of them is mistyped, or another sequence is meant; --columns leave="+s.cellName(cell.Column, row.Number)+" leaves it unread",
+		"the K total printed is %s, the K of %s come to %s", cell.Text, s.o.Sequence, said)
+}

@@ -1,0 +1,73 @@
+package sheetimport_test
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/season/sheetimport"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// printed is a sheet as an office prints it: figure 3 is zeroed by the majority, and
+// one mark of positioning is an average. By the rules it comes to 105 + 161 + 0 + 155.
+const printed = "Tarn Open|||||\nfig|K|A|B|C|Mean|Points\n1|14|8|7.5|7|7.50|105,00\n2|23|6.5|7|7.5|7.00|161,00\n3|9|HZ|HZ|6|0|0\npos|20|8|7.5|AV|7.75|155,00\n"
+
+// A total of all judges beneath their points is compared with the marks, and so is the
+// sum of K; each is said when it agrees, and is an error where it differs.
+func TestThePrintedTotal(t *testing.T) {
+	const total = "note: the total 421,00 agrees with the marks; --official-from G7 takes it as the official one"
+	for _, c := range []struct{ name, last, official, said, agreed string }{
+		{"agrees", "Total|66|||||421,00", "", "G7 " + total, "its K total 66, its total 421.00"},
+		{"agrees, and is taken", "Total|66|||||421,00", "G7", "G7 note: the total 421,00 agrees with the marks", "its K total 66, its total 421.00"},
+		{"of the figures alone, in German", "Summe|46|||||421", "", "G7 " + strings.Replace(total, "421,00", "421", 1), "its K total 46, its total 421"},
+		{"as typed, what the majority zeroed counted as a grade", "Total|||||||\nGesamt||||||439", "", "G8 note: the total 439 agrees with the marks; --official-from G8 takes it as the official one", "its total 439"},
+		{"without a column of points, the only number", "Total|66|||421", "", "E7 " + strings.Replace(strings.Replace(total, "421,00", "421", 1), "G7", "E7", 1), "its K total 66, its total 421"},
+		{
+			"differs", "Total|66|||||451,00", "",
+			"G7 error: the total printed is 451,00, the marks come to 439 as typed, 421 as counted\nhint: one mark or the total is mistyped, or penalties are in it; --official-from G7 takes it as the official total, --columns leave=G7 leaves it unread",
+			"its K total 66",
+		},
+		{"differs, and is taken", "Total|66|||||391,00", "G7", "G7 note: the final total is 391,00, the marks come to 439 as typed, 421 as counted: penalties may be in it", "its K total 66"},
+		{
+			"a K total that differs", "Total|67|||||421,00", "",
+			"B7 error: the K total printed is 67, the K of known-26 come to 66, without the weighted lines to 46\nhint: one of them is mistyped, or another sequence is meant; --columns leave=B7 leaves it unread",
+			"its total 421.00",
+		},
+		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks; --official-from G8 takes it as the official one\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\", A7 \"Penalties\", G7 \"-30\"", "its total 391"},
+		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			o.Official = c.official
+			r := sheetimport.Recognise(gridOf(printed+c.last), o)
+			assert.Equal(t, c.agreed, strings.Join(r.Agreed, ", "))
+			said := saidOf(r)
+			assert.Contains(t, said, "note: compared with the marks: columns F \"Mean\", G \"Points\"")
+			assert.NotContains(t, said, "\"421,00\"", "what was compared was read")
+			if c.said != "" {
+				assert.Contains(t, said, c.said)
+			}
+		})
+	}
+}
+
+// A judge's total may be of the marks as typed, zeros as 0 and what is missing as
+// nothing, or as they count: filled, or zeroed by the panel. Where neither fits both
+// are said.
+func TestAJudgesTotalInEitherReading(t *testing.T) {
+	const agrees = "agrees with the marks: the total, of 3 of 3 judges"
+	for _, c := range []struct{ name, totals, said string }{
+		{"as typed", "421,5|416|324,5", agrees},
+		{"as counted", "421,5|416|425,5", agrees},
+		{"neither", "421,5|416|361,5", "E7 error: the total printed for C is 361,5, the marks come to 324.5 as typed, 425.5 as counted"},
+		{"one reading alone", "412,5|416|425,5", "C7 error: the total printed for A is 412,5, the marks come to 421.5\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			// of C: 14 x 7 + 23 x 7.5 = 270.5, + 9 x 6 as typed 324.5, zeroed 270.5 + 155
+			r := sheetimport.Recognise(gridOf(printed+"Total|66|"+c.totals), o)
+			assert.Contains(t, saidOf(r), c.said)
+		})
+	}
+}
