@@ -124,12 +124,15 @@ const (
 	UnknownPenalty   MissingUnknown = "penalty"
 )
 
-// JudgeDifference compares one judge's printed total with the computed one;
-// Own is nil while a line is undecided.
+// JudgeDifference compares one judge's printed total with what the marks come to: Own
+// as they count, filled or zeroed by the panel, nil while a line is undecided, and
+// Typed as they stand on the sheet, zeros as 0 and what is missing as nothing. It
+// agrees with either.
 type JudgeDifference struct {
 	Judge   string
 	Printed Decimal
 	Own     *big.Rat
+	Typed   *big.Rat
 	Agrees  bool
 }
 
@@ -222,7 +225,7 @@ type CellChange struct {
 // swapped, and only where none of these is found, two marks misread by half a
 // point each. The explanations stand in this order, a mark far from
 // what the other judges gave behind all others. Where judges' totals were typed, marks
-// are searched on the sheets that differ alone. Marks of one row swapped
+// are searched on the sheets alone that differ in either reading. Marks of one row swapped
 // between judges change no mean and are not searched.
 //
 // score is sheet.Score(). Nothing that is handed in is changed.
@@ -230,7 +233,7 @@ func Reconcile(sheet Sheet, score Score, printed Printed) Reconciliation {
 	out := Reconciliation{
 		Undecided:      !score.Decided(),
 		MaximumDiffers: printed.Maximum != nil && printed.Maximum.Rat().Cmp(big.NewRat(int64(score.Maximum), 1)) != 0,
-		Judges:         judgeDifferences(score, printed),
+		Judges:         judgeDifferences(sheet, score.JudgeTotals, printed),
 		Coarse:         printed.Points.Places < 2,
 	}
 	switch {

@@ -151,12 +151,19 @@ func (s *search) neededRulings(c candidate) []Decision {
 // contradicts reports whether judges' totals were typed and a candidate does
 // not give them.
 func (s *search) contradicts(c candidate) bool {
-	return len(s.printed.JudgeTotals) > 0 && totalsDiffer(s.totalsWith(c), s.printed)
+	if len(s.printed.JudgeTotals) == 0 {
+		return false
+	}
+	changed := s.sheet
+	if c.kind != KindJudge {
+		changed = c.apply(s.sheet)
+	}
+	return totalsDiffer(changed, s.totalsWith(c), s.printed)
 }
 
 // totalsDiffer reports whether any judge's total is not the typed one.
-func totalsDiffer(totals []*big.Rat, printed Printed) bool {
-	differences := judgeDifferences(Score{JudgeTotals: totals}, printed)
+func totalsDiffer(sheet Sheet, totals []*big.Rat, printed Printed) bool {
+	differences := judgeDifferences(sheet, totals, printed)
 	return slices.ContainsFunc(differences, func(d JudgeDifference) bool { return !d.Agrees })
 }
 

@@ -35,20 +35,45 @@ func (r *Reconciliation) comparePercents(score Score, printed Printed) {
 }
 
 // judgeDifferences compares the typed totals with the computed ones; totals
-// that are not one for each judge are not compared.
-func judgeDifferences(score Score, printed Printed) []JudgeDifference {
-	if len(printed.JudgeTotals) == 0 || (score.JudgeTotals != nil && len(score.JudgeTotals) != len(printed.JudgeTotals)) {
+// that are not one for each judge are not compared. own are those that count, nil
+// while a line is undecided.
+func judgeDifferences(sheet Sheet, own []*big.Rat, printed Printed) []JudgeDifference {
+	if len(printed.JudgeTotals) == 0 || sheet.Judges != len(printed.JudgeTotals) {
 		return nil
 	}
+	typed := sheet.typedTotals()
 	out := make([]JudgeDifference, len(printed.JudgeTotals))
 	for j, total := range printed.JudgeTotals {
-		out[j] = JudgeDifference{Judge: printed.judge(j), Printed: total}
-		if score.JudgeTotals != nil {
-			out[j].Own = score.JudgeTotals[j]
-			out[j].Agrees = Agrees(score.JudgeTotals[j], total)
+		out[j] = JudgeDifference{Judge: printed.judge(j), Printed: total, Typed: typed[j], Agrees: Agrees(typed[j], total)}
+		if own != nil {
+			out[j].Own = own[j]
+			out[j].Agrees = out[j].Agrees || Agrees(own[j], total)
 		}
 	}
 	return out
+}
+
+// typedTotals are the sums of the judges' marks as they stand on the sheets: a zero
+// and what has no number are nothing, whatever the panel made of the figure.
+func (s Sheet) typedTotals() []*big.Rat {
+	totals := make([]*big.Rat, s.Judges)
+	for j := range totals {
+		halfPoints := int64(0)
+		again := new(big.Rat)
+		for _, line := range s.Lines {
+			if len(line.Again) == 0 {
+				halfPoints += int64(line.K) * int64(line.Marks[j].Half)
+				continue
+			}
+			sum := int64(line.Marks[j].Half)
+			for _, marks := range line.Again {
+				sum += int64(marks[j].Half)
+			}
+			again.Add(again, big.NewRat(int64(line.K)*sum, 2*int64(1+len(line.Again))))
+		}
+		totals[j] = again.Add(again, big.NewRat(halfPoints, 2))
+	}
+	return totals
 }
 
 // missing works out what the sheets that are not to hand must have come to:

@@ -45,6 +45,13 @@ func TestReconcileRowsJudgeTotals(t *testing.T) {
 	all := reconcile(t, rowsFlight(t), "245.67", withTotals(t, "235", "246", "256"))
 	assert.Equal(t, "rows 1 2 all", briefs(all)[0])
 	assert.False(t, all.Explanations[0].Contradicts)
+
+	// With an average in the one row, the totals as they count move with both rows. The
+	// marks 7 8 AV and 5 6 6 swapped: 10 x 5 + 5 x 7, 10 x 6 + 5 x 8, 10 x 6 + 5 x 7.5.
+	average := Sheet{Judges: 3, Lines: []Line{row(t, Figure, 10, "7 8 AV"), row(t, Figure, 5, "5 6 6")}}
+	all = reconcile(t, average, "94.17", withTotals(t, "85", "100", "97.5"))
+	assert.Equal(t, "rows 1 2 all", briefs(all)[0])
+	assert.False(t, all.Explanations[0].Contradicts)
 }
 
 // TestReconcileChance: [derived] by counting.

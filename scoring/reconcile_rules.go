@@ -149,9 +149,10 @@ func mixedRulings(sheet Sheet, score Score, printed Printed) []candidate {
 				rulings[i] = RuledFill
 			}
 		}
-		ruled := withRulings(sheet, rulings).Score()
+		way := withRulings(sheet, rulings)
+		ruled := way.Score()
 		if ruled.Decided() && Agrees(ruled.Points, printed.Points) {
-			found = append(found, candidate{kind: KindRules, rulings: rulings, contradicts: totalsDiffer(ruled.JudgeTotals, printed)})
+			found = append(found, candidate{kind: KindRules, rulings: rulings, contradicts: totalsDiffer(way, ruled.JudgeTotals, printed)})
 		}
 	}
 	return found

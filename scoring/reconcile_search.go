@@ -85,7 +85,7 @@ func newSearch(sheet Sheet, score Score, printed Printed) search {
 	s.margin = int64(len(sheet.Lines)) + 2
 	s.low, s.high = window(printed.Points, score.Penalty, s.margin)
 	s.sheets = make([]bool, sheet.Judges)
-	differences := judgeDifferences(score, printed)
+	differences := judgeDifferences(sheet, score.JudgeTotals, printed)
 	for j := range s.sheets {
 		s.sheets[j] = differences == nil || !differences[j].Agrees
 	}

@@ -201,6 +201,28 @@ func TestReconcileJudgeTotals(t *testing.T) {
 	assert.Equal(t, []string{"judge B"}, briefs(left))
 	assert.False(t, left.Explanations[0].Contradicts)
 
+	// [derived]: of B and E the totals as they count hold filled marks, as typed those
+	// are nothing: 105 + 84 + 72 + 150, and 105 + 84 + 170. Either agrees, and where
+	// neither does no other sheet is searched.
+	r = reconcile(t, tarnFlight(t), "540.49", withTotals(t, "596", "411", "596", "603", "589.29"))
+	assert.True(t, r.Judges[1].Agrees && r.Judges[4].Agrees)
+	assert.Equal(t, []string{"3409/6", "411"}, []string{r.Judges[1].Own.RatString(), r.Judges[1].Typed.RatString()})
+	r = reconcile(t, tarnFlight(t), "541.89", withTotals(t, "596", "411", "603", "603", "359"))
+	assert.Equal(t, []string{"mark 1 +1 C", "mark 3 +1 C"}, briefs(r))
+	assert.False(t, r.Explanations[0].Contradicts, "a sheet as typed contradicts nothing")
+
+	// A figure zeroed by the panel counts nothing, and is a grade on its sheet.
+	zeroed := Sheet{Judges: 3, Lines: []Line{row(t, Figure, 10, "HZ HZ 6"), row(t, Figure, 10, "7 7 7")}}
+	for _, total := range []string{"70", "130"} {
+		assert.True(t, reconcile(t, zeroed, "70", withTotals(t, "70", "70", total)).Judges[2].Agrees, total)
+	}
+	assert.False(t, reconcile(t, zeroed, "70", withTotals(t, "70", "70", "100")).Judges[2].Agrees)
+
+	// While a figure is not decided, the sheets as typed are what there is.
+	open := Sheet{Judges: 2, Lines: []Line{row(t, Figure, 10, "HZ 6"), row(t, Figure, 10, "7 7")}}
+	r = reconcile(t, open, "70", withTotals(t, "70", "130"))
+	assert.True(t, r.Judges[0].Agrees && r.Judges[1].Agrees)
+
 	wrong := reconcile(t, checkFlight(t), "721.33", withTotals(t, "732"))
 	assert.Nil(t, wrong.Judges, "not one for each judge")
 }

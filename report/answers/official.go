@@ -54,11 +54,13 @@ type Chance struct {
 	Share   report.Number `json:"share"`
 }
 
-// OfficialJudge compares a judge's printed total with the marks'.
+// OfficialJudge compares a judge's printed total with the marks': Own as they count,
+// Typed as they stand on the sheet, where that is another sum.
 type OfficialJudge struct {
 	Judge  string        `json:"judge"`
 	Points report.Number `json:"points"`
 	Own    report.Number `json:"own,omitzero"`
+	Typed  report.Number `json:"typed,omitzero"`
 	Agrees bool          `json:"agrees"`
 }
 
@@ -112,7 +114,11 @@ func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {
 	d.Difference, d.MissingTotal = report.Exact(r.Difference), report.Exact(r.MissingTotal)
 	d.Fits, d.Coarse = r.Fits, r.Coarse
 	for _, j := range r.Judges {
-		d.Judges = append(d.Judges, OfficialJudge{j.Judge, report.Exact(j.Printed.Rat()), report.Exact(j.Own), j.Agrees})
+		judge := OfficialJudge{Judge: j.Judge, Points: report.Exact(j.Printed.Rat()), Own: report.Exact(j.Own), Agrees: j.Agrees}
+		if j.Own == nil || j.Own.Cmp(j.Typed) != 0 {
+			judge.Typed = report.Exact(j.Typed)
+		}
+		d.Judges = append(d.Judges, judge)
 	}
 	for _, c := range r.Chances {
 		d.Chances = append(d.Chances, Chance{string(c.Kind), c.Reached, c.Of, report.Exact(big.NewRat(c.Reached, c.Of))})

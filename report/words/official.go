@@ -167,10 +167,19 @@ func OfficialNotes(o *answers.Official) []string {
 	}
 	for _, j := range o.Judges {
 		if !j.Agrees && j.Own.Known() {
-			notes = append(notes, fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), j.Own.Text(PointDecimals)))
+			notes = append(notes, fmt.Sprintf("judge %s: printed %s, the marks give %s", j.Judge, j.Points.Text(PointDecimals), judgeGives(j)))
 		}
 	}
 	return notes
+}
+
+// judgeGives says what a judge's marks come to, in both readings where they differ.
+func judgeGives(j answers.OfficialJudge) string {
+	own := j.Own.Text(PointDecimals)
+	if !j.Typed.Known() {
+		return own
+	}
+	return fmt.Sprintf("%s as typed, %s as counted", j.Typed.Text(PointDecimals), own)
 }
 
 // OfficialFoot says how much an explanation is worth, and what to do.
