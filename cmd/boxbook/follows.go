@@ -18,7 +18,11 @@ import (
 func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (string, error) {
 	switch kind {
 	case "flight", "practice":
-		return scoreOf(l, entry.FlightName(v), h.app.width)
+		page, err := scoreOf(l, entry.FlightName(v), h.app.width)
+		if said := leftOpen(l, v); said != "" && err == nil {
+			page = strings.TrimRight(page, "\n") + "\n\n" + said
+		}
+		return page, err
 	case "cost":
 		return sharesOf(l, v), nil
 	case "income":

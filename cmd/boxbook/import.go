@@ -357,6 +357,9 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 	if err := result.Diagnostics.Err(); err != nil {
 		return a.broughtBy(to, err)
 	}
+	if said := leftOpen(result.Ledger, flight); said != "" {
+		fmt.Fprintln(a.err, said)
+	}
 	if !write {
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
 		return err

@@ -9,6 +9,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/words"
+	"boxbook/scoring"
 	"boxbook/season"
 )
 
@@ -17,7 +18,10 @@ import (
 func (a *app) sayFollows(kind string, l *season.Ledger, host *logHost, v entry.Answers) error {
 	switch kind {
 	case "flight", "practice":
-		return a.sayScore(l, entry.FlightName(v))
+		if err := a.sayScore(l, entry.FlightName(v)); err != nil {
+			return err
+		}
+		return a.sayOpen(l, v)
 	case "official", "penalty":
 		f, err := host.Flight(l, v.One("flight"))
 		if err != nil {
@@ -59,6 +63,62 @@ func (a *app) sayScore(l *season.Ledger, name string) error {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: text}}})
 	}
 	return report.WriteText(a.out, doc, report.TextOptions{Width: a.width})
+}
+
+// sayOpen says on standard output what leftOpen says.
+func (a *app) sayOpen(l *season.Ledger, v entry.Answers) error {
+	said := leftOpen(l, v)
+	if said == "" {
+		return nil
+	}
+	doc := report.Document{Bare: true}
+	for text := range strings.SplitSeq(said, "\n") {
+		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: text}}})
+	}
+	return report.WriteText(a.out, doc, report.TextOptions{Width: a.width})
+}
+
+// leftOpen says of a flight that is added which figures of practice are left out of it,
+// since nobody graded them, and what would decide it where a figure is undecided; "" for
+// neither.
+func leftOpen(l *season.Ledger, v entry.Answers) string {
+	var said []string
+	if names := entry.NotGraded(l, v); len(names) > 0 {
+		said = append(said, fmt.Sprintf("Nobody has a mark for %s: not graded, and left out of what is written.", words.ListInWords(names)))
+	}
+	for _, f := range l.Flights {
+		if f.Name == entry.FlightName(v) && f.HasMarks() && !f.Score().Decided() {
+			said = append(said, undecidedSaid(f))
+		}
+	}
+	return strings.Join(said, "\n")
+}
+
+// undecidedSaid says what would decide a flight.
+func undecidedSaid(f *season.Flight) string {
+	var open []string
+	sheet, score := f.Sheet(), f.Score()
+	flown := f.Flown()
+	for i, line := range sheet.Lines {
+		if score.Lines[i].Ruling != scoring.Undecided {
+			continue
+		}
+		key, name := line.Kind.String(), line.Kind.String()
+		if line.Kind == scoring.Figure {
+			key = fmt.Sprint(flown[i] + 1)
+			name = "figure " + key
+		}
+		if scoring.HasNumber(line.Marks, sheet.Style) {
+			open = append(open, fmt.Sprintf("for %s `resolve %s zero` or `resolve %s fill`", name, key, key))
+		} else {
+			open = append(open, fmt.Sprintf("for %s, which has no mark to fill from, `resolve %s zero`", name, key))
+		}
+	}
+	counts := "The flight is undecided, and left out of every statistic"
+	if f.Official != nil {
+		counts = "The flight is undecided by its marks"
+	}
+	return fmt.Sprintf("%s. What decides it, as a line in the flight: %s.", counts, words.ListInWords(open))
 }
 
 // contestsOn are the contests that a day is one of.

@@ -33,7 +33,7 @@ func RulingText(style answers.RuleStyle, line answers.Line) string {
 		if vote := voteOf(line); vote.Side != answers.Silent {
 			return zerosText(vote) + ", exactly half: undecided until `resolve` records the chief judge's ruling"
 		}
-		return "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"
+		return "no judge gave a mark: undecided, from 0 to full marks, until `resolve` rules it zero"
 	case answers.RulingResolved:
 		return resolvedText(line)
 	default:

@@ -23,7 +23,7 @@ func TestRulingText(t *testing.T) {
 		{"zero", "HZ HZ AV 8", "", "hard zero from 2 of the 3 judges who gave a mark, more than half: 0 from every judge"},
 		{"fill", "AV 7 7 8", "", "not seen by 1 judge: filled with 7.33"},
 		{"fill", "- 7 - 8", "", "no mark on the sheet of 2 judges: filled with 7.50"},
-		{"fill", "- - - -", "", "no judge gave a mark: undecided, from 0 to full marks, until `resolve` records a ruling"},
+		{"fill", "- - - -", "", "no judge gave a mark: undecided, from 0 to full marks, until `resolve` rules it zero"},
 		{"fill", "- - - -", "resolve 1 zero", "no judge gave a mark; ruled a zero"},
 		{"fill", "CHZ 7 7 8", "", "confirmed hard zero: 0 from every judge"},
 		{"fill", "7 7 7 8", "", ""},

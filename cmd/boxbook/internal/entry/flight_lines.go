@@ -156,3 +156,70 @@ func halfZero(typed string) bool {
 	vote := scoring.VoteOn(marks)
 	return !vote.Confirmed && vote.Side == scoring.HalfOf
 }
+
+// notGraded reports whether nobody has a mark for a figure of a practice flight, as
+// typed: it was flown and not graded, and as a row of its own would leave the whole
+// flight undecided. A remark keeps the row.
+func (s Scene) notGraded(typed string) bool {
+	if s.One("programme") != string(season.Practice) || strings.TrimSpace(typed) == "" || strings.Contains(typed, `"`) {
+		return false
+	}
+	marks, _, problem, _ := ledger.ReadMarks(typed)
+	return problem == "" && len(marks) > 0 && !slices.ContainsFunc(marks, func(m scoring.Mark) bool { return m.Kind != scoring.Absent })
+}
+
+// asRows are the answers with the sheets of a practice flight turned into rows, where
+// they have a figure that nobody graded: a sheet has no way to leave one out.
+func (s Scene) asRows(keys []string) Answers {
+	rows, ok := s.rowsOfSheets(keys)
+	if !ok || !slices.ContainsFunc(rows, s.notGraded) {
+		return s.Answers
+	}
+	turned := s.without("sheet")
+	turned["row"] = rows
+	return turned
+}
+
+// rowsOfSheets are the rows that the judges' sheets make; false where they are not all
+// there, or have remarks.
+func (s Scene) rowsOfSheets(keys []string) (rows []string, ok bool) {
+	judges := s.judges()
+	if len(judges) == 0 || len(s.Answers["sheet"]) != len(judges) {
+		return nil, false
+	}
+	rows = make([]string, len(keys))
+	for _, judge := range judges {
+		sheet, found := keyedValue(s.Answers["sheet"], judge)
+		marks := strings.Fields(sheet)
+		if !found || len(marks) != len(keys) || strings.Contains(sheet, `"`) {
+			return nil, false
+		}
+		for i, mark := range marks {
+			rows[i] = joined(rows[i], mark)
+		}
+	}
+	return rows, true
+}
+
+// NotGraded names the figures of a practice flight that are left out of what is
+// written, since nobody has a mark for them.
+func NotGraded(l *season.Ledger, v Answers) []string {
+	s := Scene{Answers: v, Ledger: l}
+	keys := rowKeys(s.sequence())
+	s.Answers = s.asRows(keys)
+	var names []string
+	for i, row := range s.Answers["row"] {
+		if i < len(keys) && !slices.ContainsFunc(s.timesFlown(row), func(marks string) bool { return !s.notGraded(marks) }) {
+			names = append(names, lineName(keys[i]))
+		}
+	}
+	return names
+}
+
+// lineName is what a line of a sheet is called: figure 3, positioning.
+func lineName(key string) string {
+	if isNumber(key) {
+		return "figure " + key
+	}
+	return key
+}

@@ -383,13 +383,16 @@ func FlightBlock(l *season.Ledger, v Answers) string {
 		t.body("panel", panel)
 	}
 	keys := rowKeys(s.sequence())
+	s.Answers = s.asRows(keys)
 	for i, row := range s.Answers["row"] {
 		key := fmt.Sprint(i + 1)
 		if i < len(keys) {
 			key = keys[i]
 		}
 		for _, marks := range s.timesFlown(row) {
-			t.body(key, strings.TrimSpace(marks)) // none for a figure that was not flown, in practice
+			if !s.notGraded(marks) {
+				t.body(key, strings.TrimSpace(marks)) // none for a figure that was not flown, in practice
+			}
 		}
 	}
 	t.each("sheet", s.Answers["sheet"]).each("penalty", s.Answers["penalty"]).each("resolve", s.Answers["resolve"])
