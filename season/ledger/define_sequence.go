@@ -389,7 +389,30 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 		line.end()
 		figures := s.K()
 		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {
-			r.at(line.f, tok, totalMismatch, total, figures, all)
+			r.at(line.f, tok, totalMismatch, total, figures, all).Hint = amissK(total, figures, all)
 		}
 	}
+}
+
+// amissK says by how much the K of the figures, or of all lines, differs from a printed
+// total: what is missing may be a figure.
+func amissK(total, figures, all int) string {
+	const lack, much = "a figure left out, or a mistyped K?", "a figure typed twice, or a mistyped K?"
+	switch {
+	case total > all && all > figures:
+		return fmt.Sprintf("%d are missing, or %d if it is the figures' alone: %s", total-all, total-figures, lack)
+	case total > all:
+		return fmt.Sprintf("%d %s missing: %s", total-all, isOrAre(total-all), lack)
+	case total < figures:
+		return fmt.Sprintf("%d too many: %s", figures-total, much)
+	default:
+		return messages[totalMismatch].hint
+	}
+}
+
+func isOrAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }

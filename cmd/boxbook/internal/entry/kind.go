@@ -67,7 +67,11 @@ type Field struct {
 	Optional bool
 	NeededIf func(Scene) bool
 	Repeat   bool   // may be given several times
-	Each     string // of Repeat: what one is called, to be numbered in its question
+	// Each is, of Repeat, what one is called, to be numbered in its question; one can
+	// be inserted before another that is offered.
+	Each string
+	// Mends says what else mends an answer that the ledger refused, "" for nothing.
+	Mends string
 	// Lines are what a repeated field's values stand for, one each; nil where
 	// there may be any number. Keyed says that a flag's value begins with the
 	// key of its line.

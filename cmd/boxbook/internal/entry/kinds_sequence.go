@@ -37,7 +37,8 @@ func sequenceKind() Kind {
 			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true, Help: "on gliders' forms, mostly; none where the form has no such line"},
 			{
 				Name: "total", Asks: "the total K, as printed", Example: "14", Optional: true, Read: plainK, Brief: true,
-				Help: "the K of the figures, or of all lines: a mistyped K shows itself",
+				Help:  "the K of the figures, or of all lines: a mistyped K shows itself",
+				Mends: `a figure left out: "back" to the one behind it, then insert K 12 "humpty"`,
 			},
 		},
 		Write: writeSequence,

@@ -333,6 +333,14 @@ func (t *Talk) ask(st step) error {
 		case "":
 			text = st.otherwise()
 		}
+		inserted, inserting := st.inserts(text)
+		if inserting && offered == "" {
+			t.term.say("  nothing stands here to insert it before; type it alone")
+			continue
+		}
+		if inserting {
+			text = inserted
+		}
 		answer, problem, err := t.check(st, text)
 		sure := false
 		if err == nil && problem == "" {
@@ -343,9 +351,19 @@ func (t *Talk) ask(st step) error {
 		case err != nil:
 			return err
 		case sure:
+			if inserting {
+				t.moveDown(st, offered)
+			}
 			return t.keep(st, answer, true)
 		case problem != "":
 			t.term.say("  %s", problem)
+			if mends := st.field.Mends; mends != "" {
+				t.term.say("  %s", mends)
+			}
+		}
+		if inserting { // what stood there is not lost
+			typed = offered
+			continue
 		}
 		if text != offered { // a slip in changing it does not lose it
 			typed = offered
@@ -409,7 +427,34 @@ func (t *Talk) keep(st step, answer string, asked bool) error {
 		t.draft.Asked = append(t.draft.Asked, st.key)
 	}
 	delete(t.draft.Offered, st.key)
+	if t.draft.Cut == st.key { // the line that was cut off is whole
+		t.draft.Cut = ""
+	}
 	return t.draft.save()
+}
+
+// insertWord begins an answer that goes before the one that is offered.
+const insertWord = "insert "
+
+// inserts is what is inserted before the value that is offered; false where an answer
+// is none such.
+func (st step) inserts(text string) (string, bool) {
+	if st.field.Each == "" {
+		return text, false
+	}
+	rest, found := strings.CutPrefix(text, insertWord)
+	return strings.TrimSpace(rest), found
+}
+
+// moveDown makes room for a value: the one that is offered and those behind it, which
+// were taken back, are offered one place later.
+func (t *Talk) moveDown(st step, offered string) {
+	for at := st.index; offered != ""; at++ {
+		next := fmt.Sprintf("%s %d", st.group, at+2)
+		after := t.draft.Offered[next]
+		t.draft.Offered[next] = offered
+		offered = after
+	}
 }
 
 // offerAgain has a text stand on the line when the question is asked again.

@@ -121,6 +121,9 @@ func (t *Talk) explain(st step) {
 	if st.line != nil {
 		example = st.line.Example
 	}
+	if st.field.Each != "" {
+		t.term.say("  one that was left out: \"back\" to the %s behind it, then %sK 12 \"humpty\" puts it there", st.field.Each, insertWord)
+	}
 	if st.field.Adds != "" {
 		t.term.say("  one short word; one that is new is asked about, and added")
 	}
