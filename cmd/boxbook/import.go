@@ -361,6 +361,9 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		fmt.Fprintln(a.err, said)
 	}
 	if !write {
+		if err := a.tellWarnings(to, sheet, result.Diagnostics); err != nil {
+			return err
+		}
 		_, err := fmt.Fprintln(a.err, "not written yet: --write adds it to "+shownName(to.file))
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 
 	"boxbook/report/display"
 	"boxbook/report/words"
+	"boxbook/season/ledger"
 	"boxbook/season/sheetimport"
 )
 
@@ -43,6 +44,21 @@ func (a *app) tellRead(name string, found sheetimport.Result) {
 	if n := len(found.Problems) + found.More; n > 0 {
 		fmt.Fprintf(a.err, "%s: %s; nothing was written\n", name, counted(n, "error", "errors"))
 	}
+}
+
+// tellWarnings says what the ledger would warn of with the flight, and does not without.
+func (a *app) tellWarnings(to destination, sheet string, with ledger.List) error {
+	before, err := a.preview(to)
+	if err != nil {
+		return err
+	}
+	for _, d := range ledger.Fresh(before.Diagnostics, with) {
+		fmt.Fprintf(a.err, "%s: %s: %s\n", sheet, d.Severity, d.Message)
+		if d.Hint != "" {
+			fmt.Fprintf(a.err, "    hint: %s\n", d.Hint)
+		}
+	}
+	return nil
 }
 
 // agreedOf names the totals that agree with the marks: "; its total 566.98 agrees".

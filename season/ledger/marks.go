@@ -66,6 +66,8 @@ func (w *words) badMark(tok token, text string) {
 	number := strings.TrimRight(text, ",;")
 	switch a := markAdvice(text); {
 	case d.meantAsComment():
+	case strings.EqualFold(text, "H") && (strings.EqualFold(next, "Z") || strings.EqualFold(w.wordBefore(), "Z")):
+		d.hinted("a hard zero is HZ in one word; or are they two marks?")
 	case a.hint == markSpace && (next == "0" || next == "5"):
 		d.hinted("which is meant: %s, or %s and %s?", number+"."+next, number, next)
 	case a.hint == markSpace:
@@ -74,6 +76,14 @@ func (w *words) badMark(tok token, text string) {
 	default:
 		d.advise(a)
 	}
+}
+
+// wordBefore is the word in front of the one that was read last, "" at a line's begin.
+func (w *words) wordBefore() string {
+	if at := w.i - 2; at >= 0 && w.f.tokens[at].line == w.line {
+		return w.f.word(w.f.tokens[at])
+	}
+	return ""
 }
 
 // markSpace says how marks are told apart.

@@ -66,12 +66,14 @@ type reader struct {
 	faults   map[*season.Flight][]placed  // where each flight's faults stand, in order, those of plain flights apart
 	// plainFlightOf finds plain flights; made when the first one is looked for.
 	plainFlightOf map[*season.Flight]plainAt
-	money         []*moneyLine      // as they stand
-	agreedAs      []agreedLine      // the results of years
-	forAll        []forAll          // costs for all of a contest
-	payAll        []*season.Cost    // those of them that the first named paid
-	house         *season.Policy    // the policy that the program ships
-	bridging      *season.FaultKind // as the program ships it
+	// flightBlocks finds the flights' blocks; made when the first one is looked for.
+	flightBlocks map[season.Place]flightBlock
+	money        []*moneyLine      // as they stand
+	agreedAs     []agreedLine      // the results of years
+	forAll       []forAll          // costs for all of a contest
+	payAll       []*season.Cost    // those of them that the first named paid
+	house        *season.Policy    // the policy that the program ships
+	bridging     *season.FaultKind // as the program ships it
 	// lostMoney says that a line about money could not be read, so that
 	// balances are not to be trusted.
 	lostMoney  bool
@@ -161,6 +163,7 @@ func (r *reader) collect() {
 	r.out.Flights = r.names.flights.byDate()
 	r.readAll()
 	r.checkFaults()
+	r.checkAlike()
 	r.checkClosings()
 	r.checkMoney()
 }

@@ -60,6 +60,9 @@ func longFlight(b *strings.Builder, year, month, c, f int, programme string) {
 		fmt.Fprintf(b, "  %-12s", name)
 		for judge := range 5 {
 			half := 12 + (7*row+5*judge+3*f+c+year)%6
+			if nth := longFlights*c + f; row == 0 && judge < 2 { // no two flights of a season alike
+				half = 12 + []int{nth % 6, nth / 6}[judge]
+			}
 			fmt.Fprintf(b, " %d.%d", half/2, half%2*5)
 		}
 		b.WriteString("\n")

@@ -66,7 +66,7 @@ type Field struct {
 	// Optional says that Enter takes none; NeededIf that it does not do so here.
 	Optional bool
 	NeededIf func(Scene) bool
-	Repeat   bool   // may be given several times
+	Repeat   bool // may be given several times
 	// Each is, of Repeat, what one is called, to be numbered in its question; one can
 	// be inserted before another that is offered.
 	Each string

@@ -1,0 +1,141 @@
+package ledger
+
+import (
+	"slices"
+
+	"boxbook/scoring"
+	"boxbook/season"
+)
+
+// Marks of a flight are enough to be told from another's where it has so many, or so
+// many figures by so many judges.
+const (
+	alikeMarks   = 10
+	alikeFigures = 3
+	alikeJudges  = 2
+)
+
+// checkAlike warns of a flight with exactly the marks of an earlier one of the same
+// pilot on the same sequence: one sheet that was typed, or imported, twice.
+func (r *reader) checkAlike() {
+	flights := r.names.flights.list
+	if len(flights) < 2 {
+		return
+	}
+	first := make(map[uint64]int32, len(flights))
+	for i, fl := range flights {
+		key, enough := r.marksKey(fl)
+		if !enough || fl.Void != nil || r.broken[fl] {
+			continue
+		}
+		earlier, known := first[key]
+		if !known {
+			first[key] = int32(i)
+			continue
+		}
+		if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
+			b := r.blockAt(fl.At)
+			r.at(b.f, b.headToken(0), marksAlike, other.Name, lineText(other.At, b.f))
+		}
+	}
+}
+
+// marksKey is a number that two flights of one pilot on one sequence with the same
+// marks share; false where there are too few marks to say anything.
+func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
+	const prime = 0x9E3779B97F4A7C15 // odd, its bits well mixed
+	if fl.Sequence == nil || fl.Pilot == nil {
+		return 0, false
+	}
+	key = uint64(r.names.flights.pilots[fl.Pilot])
+	figures, marks, judges := 0, 0, 0
+	add := func(line int, row []scoring.Mark) {
+		key = (key ^ uint64(line)<<32) * prime
+		for _, m := range row {
+			key = (key ^ (uint64(m.Kind)<<8 | uint64(m.Half))) * prime
+			key ^= key >> 29
+		}
+		marks, judges = marks+len(row), max(judges, len(row))
+	}
+	for i := range fl.Rows.Len() {
+		if row := fl.Rows.Marks(i); len(row) > 0 {
+			add(i, row)
+			figures++
+		}
+	}
+	for i, row := range []*season.Row{fl.Positioning, fl.Harmony} {
+		if row != nil {
+			add(-1-i, row.Marks)
+		}
+	}
+	return key, marks >= alikeMarks || figures >= alikeFigures && judges >= alikeJudges
+}
+
+// sameMarks reports whether two flights have the same marks, mark by mark.
+func sameMarks(a, b *season.Flight) bool {
+	weighted := func(a, b *season.Row) bool {
+		return (a == nil) == (b == nil) && (a == nil || slices.Equal(a.Marks, b.Marks))
+	}
+	if a.Pilot != b.Pilot || a.Sequence != b.Sequence || a.Rows.Len() != b.Rows.Len() || !weighted(a.Positioning, b.Positioning) || !weighted(a.Harmony, b.Harmony) {
+		return false
+	}
+	for i := range a.Rows.Len() {
+		one, other := a.Rows.At(i), b.Rows.At(i)
+		again := func(x, y season.Row) bool { return slices.Equal(x.Marks, y.Marks) }
+		if !slices.Equal(one.Marks, other.Marks) || !slices.EqualFunc(one.Again, other.Again, again) {
+			return false
+		}
+	}
+	return true
+}
+
+// sameResult reports whether what else is known of two flights with the same marks is
+// no sign that they are two: they are scored alike, and no printed total says otherwise.
+func sameResult(a, b *season.Flight) bool {
+	penalties := func(x, y season.Penalty) bool { return x.Points.Cmp(y.Points) == 0 }
+	if a.Style != b.Style || !slices.Equal(a.Rulings, b.Rulings) || !slices.EqualFunc(a.Penalties, b.Penalties, penalties) {
+		return false
+	}
+	if a.Official != nil && b.Official != nil {
+		return a.Official.Points.Cmp(b.Official.Points) == 0
+	}
+	return printedAgrees(a) && printedAgrees(b)
+}
+
+// printedAgrees reports whether a printed total is what the marks come to, or there is
+// none to compare. No score stays with the flight.
+func printedAgrees(fl *season.Flight) bool {
+	if fl.Official == nil || len(fl.Missing) > 0 {
+		return true
+	}
+	score := fl.Sheet().Score()
+	return !score.Decided() || scoring.Agrees(score.Points, fl.Official.Points)
+}
+
+// blockAt is the flight's block that begins at a place, with its lines.
+func (r *reader) blockAt(at season.Place) *block {
+	if r.flightBlocks == nil {
+		r.flightBlocks = map[season.Place]flightBlock{}
+		for _, b := range r.blocks[flightWord] {
+			if b.run == nil {
+				r.flightBlocks[place(b.f, b.head)] = flightBlock{block: b}
+				continue
+			}
+			for i := b.run.from; i < b.run.to; i++ {
+				plain := &b.run.piece.flights[i]
+				r.flightBlocks[season.Place{File: b.f.name, Line: int(plain.at) + 1}] = flightBlock{b, plain}
+			}
+		}
+	}
+	found := r.flightBlocks[at]
+	if found.plain == nil {
+		return found.block
+	}
+	return r.unplain(found.block.f, found.plain)
+}
+
+// flightBlock is where a flight stands: in its own block, or in one of plain flights.
+type flightBlock struct {
+	block *block
+	plain *plainFlight
+}
