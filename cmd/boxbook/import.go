@@ -210,12 +210,21 @@ func (o *importFlags) complete(l *season.Ledger) (*season.Sequence, error) {
 	name := o.flight.One("sequence")
 	seq := l.SequenceNamed(name)
 	if seq == nil && name != "" {
-		return nil, unknown("sequence", name, proposeSequences(l))
+		return nil, sequenceNotTyped(unknown("sequence", name, proposeSequences(l)))
 	}
 	if seq != nil {
 		o.fill("programme", string(seq.Programme))
 	}
 	return seq, o.check(l)
+}
+
+// sequenceNotTyped adds how a sequence comes into the ledger.
+func sequenceNotTyped(err error) error {
+	var usage *usageError
+	if errors.As(err, &usage) {
+		usage.hint = strings.TrimPrefix(usage.hint+"\nif the sheet's sequence is not in the ledger yet, type it first: boxbook log sequence", "\n")
+	}
+	return err
 }
 
 // fill takes what the ledger knows where no flag says it.
@@ -249,7 +258,11 @@ func (o *importFlags) check(l *season.Ledger) error {
 	}
 	missing := slices.DeleteFunc(needed, o.flight.Has)
 	if len(missing) > 0 {
-		return missingFlags(missing, "the sheet does not say it; see boxbook import --help")
+		err := missingFlags(missing, "the sheet does not say it; see boxbook import --help")
+		if slices.Contains(missing, "sequence") {
+			return sequenceNotTyped(err)
+		}
+		return err
 	}
 	if _, err := dateFlag("date", o.flight.One("date")); err != nil {
 		return err

@@ -76,7 +76,7 @@ var pointsHeadings = []string{"points", "pts", "score", "total", "totals", "resu
 func (s *sheet) finalCells(row Row, called bool) []Cell {
 	var cells, numbers []Cell
 	for _, c := range row.Cells {
-		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || c.Column == s.layout.k || c.Column == s.layout.figure {
+		if _, _, ok := number(c); !ok || strings.Contains(c.Text, "%") || s.isKTotal(c) || c.Column == s.layout.figure {
 			continue
 		}
 		numbers = append(numbers, c)
@@ -206,11 +206,17 @@ func (s *sheet) penalty(column int) float64 {
 	return sum
 }
 
+// isKTotal reports whether a cell beneath the K is a sum of them: a whole number.
+func (s *sheet) isKTotal(c Cell) bool {
+	_, decimals, ok := number(c)
+	return ok && s.layout.k > 0 && c.Column == s.layout.k && decimals == 0 && !strings.Contains(c.Text, "%")
+}
+
 // compareK compares the sum of K in a row called a total with that of the lines.
 func (s *sheet) compareK(row Row) {
 	cell := row.Cell(s.layout.k)
-	value, _, ok := number(cell)
-	if s.layout.k == 0 || !ok || slices.ContainsFunc(s.out.Again, func(rows [][]Entry) bool { return len(rows) > 0 }) {
+	value, _, _ := number(cell)
+	if !s.isKTotal(cell) || slices.ContainsFunc(s.out.Again, func(rows [][]Entry) bool { return len(rows) > 0 }) {
 		return
 	}
 	all, figures := 0, 0

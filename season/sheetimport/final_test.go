@@ -35,6 +35,7 @@ func TestThePrintedTotal(t *testing.T) {
 			"its total 421.00",
 		},
 		{"less the penalties of the sheet", "Penalties||||||-30\nTotal||||||391", "", "G8 note: the total 391 agrees with the marks; --official-from G8 takes it as the official one\nnote: not read: titles, and what stands outside the table: A1 \"Tarn Open\", A7 \"Penalties\", G7 \"-30\"", "its total 391"},
+		{"the points beneath the K, where the columns are aligned by spaces", "Total|421.00|63.8%", "", "B7 note: the total 421.00 agrees with the marks; --official-from B7 takes it as the official one", "its total 421.00"},
 		{"a maximum and a percentage", "Maximum|66|||||660\n%||||||63,8", "", "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
