@@ -103,13 +103,16 @@ func oneFlight(l *season.Ledger, s season.Selection, selector string) (*season.F
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) > 1:
-		return nil, &usageError{fmt.Sprintf("%q names %d flights", selector, len(found)), "say which:\n" + flightNames(found)}
+		return nil, &usageError{fmt.Sprintf("%q names %d flights", selector, len(found)), sayWhich + flightNames(found)}
 	case len(l.Select(s)) == 0:
 		return nil, noFlights(l)
 	default:
 		return nil, noSuchFlight(l, s, selector)
 	}
 }
+
+// sayWhich begins the list of flights that a selector names.
+const sayWhich = "say which:\n"
 
 // flightNames lists flights a line each, the first dozen.
 func flightNames(flights []*season.Flight) string {

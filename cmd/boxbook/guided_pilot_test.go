@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -110,4 +112,37 @@ func TestAFigureThatNobodyGradedIsLeftOutOfPractice(t *testing.T) {
 	require.Contains(t, said, "`resolve 2 zero`")
 	k.key("\x03")
 	k.exit()
+}
+
+// TestAReviewIsProposedForWhatWaits offers the latest flight that nobody has reviewed, and
+// names the flights that a beginning could mean.
+func TestAReviewIsProposedForWhatWaits(t *testing.T) {
+	flight := func(day, more string) string {
+		return "\nflight " + day + " ines known\n  sequence s\n  panel A\n  1 7\n  2 8\n  3 7.5\n" + more
+	}
+	dir, _ := ledgerIn(t, pilotsBook+"\ncoach dorn\n"+flight("2026-04-17", "")+flight("2026-04-18", "")+strings.Replace(flight("2026-04-18", "  reviewed by dorn\n"), "known", "known 2", 1)+flight("2026-04-19", "  fault 1 radius by dorn\n"))
+	k := startTalk(t, dir, "log", "review", "--asof", "2026-04-20")
+	k.expect("the flight (2026-04-18/ines/known, 2026-04-17/ines/known")
+	k.key("2026-04-18\r")
+	k.expect("\"2026-04-18\" names 2 flights: 2026-04-18/ines/known, 2026-04-18/ines/known/2")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestWhoPaidIsAskedInItsOwnWords says what Enter takes, and of a wrong answer that it is
+// nobody.
+func TestWhoPaidIsAskedInItsOwnWords(t *testing.T) {
+	dir, _ := ledgerIn(t, pilotsBook)
+	k := startTalk(t, dir, "log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--for", "ines", "--asof", "2026-04-20")
+	k.answer("the contest", "")
+	k.answer("the amount", "43 EUR")
+	k.expect("who paid")
+	k.expect("or Enter for the first named")
+	k.key("43\r")
+	k.expect(`no pilot, coach or person is called "43"`)
+	k.key("\x03")
+	k.exit()
+	t.Chdir(dir)
+	s := readmeStreams(new(bytes.Buffer))
+	require.Equal(t, exitUsage, run([]string{"log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--amount", "43 EUR", "--for", "ines", "--by", "43"}, s))
 }

@@ -210,7 +210,14 @@ func (h *logHost) Takes(to ledger.Target) error { return h.to.takes(to) }
 
 // Flight finds the one flight that a selector names.
 func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, error) {
-	return oneFlight(l, season.Selection{}, selector)
+	f, err := oneFlight(l, season.Selection{}, selector)
+	var usage *usageError
+	if names, several := "", errors.As(err, &usage); several {
+		if _, names, several = strings.Cut(usage.hint, sayWhich); several { // at a prompt there is no hint
+			return nil, &usageError{text: usage.text + ": " + strings.ReplaceAll(names, "\n", ", ")}
+		}
+	}
+	return f, err
 }
 
 // Unknown is the error of a name that the ledger lacks.

@@ -28,6 +28,11 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	if f.List {
 		text = joined(strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })...)
 	}
+	if f.Never != nil {
+		if problem = f.Never(text); problem != "" {
+			return "", problem
+		}
+	}
 	words, ok := ledger.Words(text)
 	switch {
 	case !ok:

@@ -70,6 +70,8 @@ type Field struct {
 	// Each is, of Repeat, what one is called, to be numbered in its question; one can
 	// be inserted before another that is offered.
 	Each string
+	// None is what Enter takes where it takes none, in words; "" for "none".
+	None string
 	// Mends says what else mends an answer that the ledger refused, "" for nothing.
 	Mends string
 	// Lines are what a repeated field's values stand for, one each; nil where
@@ -102,6 +104,9 @@ type Field struct {
 	// Slip says what is wrong with a person's answer before the line is read with it,
 	// which may take it for another part; "" where that is for the ledger to say.
 	Slip func(text string) string
+	// Never says what is wrong with words that no ledger takes here, where the line
+	// would be read otherwise with them; "" where that is for the ledger to say.
+	Never func(text string) string
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)

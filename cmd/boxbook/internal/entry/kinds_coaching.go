@@ -100,10 +100,12 @@ review says that the flight was reviewed: a fault that it does not name counts
 as not seen there. A pilot's note on a flight is boxbook log note.`
 
 func reviewKind() Kind {
+	flight := flightField()
+	flight.Propose = flightsToReview
 	return Kind{
 		Name: "review", Short: "add a coach's review of a video", Long: reviewLong,
 		Fields: []Field{
-			flightField(), coachField(),
+			flight, coachField(),
 			{
 				Name: "fault", Asks: "a fault", Example: "1 timing felt at 1:12", Shape: Words, Optional: true, Repeat: true, Quotes: true, Under: sequenceOfFlight,
 				Help: "FIGURE KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [\"remark\"]; at is the place in the video",

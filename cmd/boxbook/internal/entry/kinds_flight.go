@@ -140,7 +140,7 @@ func resultFields() []Field {
 			Help: "points: the total alone, or followed by `of` and the maximum; the place is a question of its own",
 		},
 		{
-			Name: "judge-totals", Asks: "the judges' totals, as printed, of the marks as typed or as counted", Example: "596.0 568.17", Shape: Words, Optional: true,
+			Name: "judge-totals", Asks: "the judges' totals, as printed (typed or counted)", Example: "596.0 568.17", Shape: Words, Optional: true,
 			Help:  "in the panel's order, penalties not yet deducted; either will do: the sum of the judge's marks as typed, or as counted, averages filled in and zeroed figures 0",
 			Under: func(s Scene) string { return joined(s.judges()...) },
 			When:  func(s Scene) bool { return hasSequence(s) && s.Has("official") },

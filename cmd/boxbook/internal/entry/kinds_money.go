@@ -1,8 +1,10 @@
 package entry
 
 import (
+	"fmt"
 	"strings"
 
+	"boxbook/season"
 	"boxbook/season/ledger"
 )
 
@@ -35,12 +37,21 @@ func costKind() Kind {
 				Propose: PartiesOrAll, Fits: func(s Scene, name string) bool { return name != allThere || s.Has("contest") },
 			},
 			each,
-			{Name: "by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties, Was: "paid-by"},
+			{Name: "by", Asks: "who paid", Example: "club", Optional: true, Propose: Parties, Was: "paid-by", None: "the first named", Help: "if omitted, the first of those it was for", Never: noParty},
 			yesField("to-club", "whether the club received it", "what the club received is its income"),
 			receiptField(), remarkField("paid with the block entry"),
 		},
 		Write: writeCost,
 	}
+}
+
+// noParty refuses what nobody can be called before the line is read with it, which
+// would take the word in front for a name.
+func noParty(text string) string {
+	if words := strings.Fields(text); len(words) == 1 && !season.IsHandle(words[0]) {
+		return fmt.Sprintf("no pilot, coach or person is called %q", words[0])
+	}
+	return ""
 }
 
 // forSeveral reports whether a cost is for more than one.

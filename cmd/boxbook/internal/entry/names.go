@@ -156,6 +156,21 @@ func Flights(l *season.Ledger) []string {
 	return names
 }
 
+// flightsToReview are the flights by name, those that wait for a review first: they
+// have marks or a video, and nobody has noted faults or a review. Of each the latest
+// come first.
+func flightsToReview(l *season.Ledger) []string {
+	var waiting, others []string
+	for _, f := range slices.Backward(l.Select(season.Selection{})) {
+		if f.Counts() && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
+			waiting = append(waiting, f.Name)
+		} else {
+			others = append(others, f.Name)
+		}
+	}
+	return append(waiting, others...)
+}
+
 // Sequences are the handles of a ledger's sequences.
 func Sequences(l *season.Ledger) []string {
 	return namesOf(l.Sequences, func(s *season.Sequence) string { return s.Handle })

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -67,7 +68,7 @@ func prompt(st step, width int) string {
 	case st.optional() && st.index > 0 && st.field.Each == "" && st.line == nil:
 		text += ", or Enter for no more"
 	case st.optional():
-		text += ", or Enter for none"
+		text += ", or Enter for " + cmp.Or(st.field.None, "none")
 	}
 	return text + ": "
 }
