@@ -284,7 +284,7 @@ var messages = map[Code]message{
 
 	emptyFlight:       {Error, "the flight is empty", "add its marks, an official total, a place, a fault, `reviewed`, `void`, a video or a note"},
 	flightTwice:       {Error, "flight %s appears twice, first at %s", "another flight of that day has a number: `%s`; to correct the first, change it there with an editor"},
-	marksAlike:        {Warning, "has exactly the marks of %s (%s): one sheet typed or imported twice?", "take the one that was not flown so out, or correct its marks"},
+	marksAlike:        {Warning, "has exactly the marks of %s (%s): almost surely one sheet, typed or imported twice", "take out the one that was not flown, or correct its marks"},
 	noCategory:        {Warning, "the flight has no category; only questions about all categories count it", "add `category NAME`"},
 	otherProgramme:    {Warning, "programme %q is not that of sequence %q, which is %q", ""},
 	outsideContest:    {Warning, "%s is outside contest %q (%s)", ""},
