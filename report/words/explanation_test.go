@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report/answers"
+	"boxbook/report/words"
 )
 
 // checkRows is a panel of three with a minority's hard zero and a gap: 721.33
@@ -123,5 +124,20 @@ func TestMissingText(t *testing.T) {
 		o := c.sheet.answer(t, c.official).Official
 		require.Len(t, o.Explanations, 1, c.want)
 		assert.Equal(t, c.want, o.Explanations[0].Text)
+	}
+}
+
+// A judge's total that fits neither the marks as typed nor those that count is said with
+// both sums, once where they are one.
+func TestJudgesTotalInTwoReadings(t *testing.T) {
+	rows := []string{"10: HZ HZ 6", "10: 7 7 7"} // typed 70, 70 and 130, counted 70 each
+	for totals, want := range map[string][]string{
+		"70 70 70":  nil,
+		"70 70 130": nil,
+		"70 71 100": {"judge B: printed 71.00, the marks give 70.00", "judge C: printed 100.00, the marks give 130.00 as typed, 70.00 as counted"},
+	} {
+		o := sheet{rows: rows, more: []string{"judge-totals " + totals}}.answer(t, "70.00").Official
+		assert.Equal(t, want, words.OfficialNotes(o), totals)
+		assert.Equal(t, want == nil, o.JudgesAgree(), totals)
 	}
 }
