@@ -1,18 +1,19 @@
 package ledger
 
 import (
+	"math/bits"
 	"slices"
 
 	"boxbook/scoring"
 	"boxbook/season"
 )
 
-// Marks of a flight are enough to be told from another's where it has so many, or so
-// many figures by so many judges.
+// Marks of a flight are enough to be told from another's where it has so many, of so
+// many different ones: a short sheet, or one of the same mark throughout, may come
+// twice.
 const (
-	alikeMarks   = 10
-	alikeFigures = 3
-	alikeJudges  = 2
+	alikeMarks     = 20
+	alikeDifferent = 4
 )
 
 // checkAlike warns of a flight with exactly the marks of an earlier one of the same
@@ -48,19 +49,20 @@ func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
 		return 0, false
 	}
 	key = uint64(r.names.flights.pilots[fl.Pilot])
-	figures, marks, judges := 0, 0, 0
+	marks := 0
+	var different [int(scoring.Absent) + 1]uint32 // bits of half points, a kind each
 	add := func(line int, row []scoring.Mark) {
 		key = (key ^ uint64(line)<<32) * prime
 		for _, m := range row {
 			key = (key ^ (uint64(m.Kind)<<8 | uint64(m.Half))) * prime
 			key ^= key >> 29
+			different[m.Kind] |= 1 << m.Half
 		}
-		marks, judges = marks+len(row), max(judges, len(row))
+		marks += len(row)
 	}
 	for i := range fl.Rows.Len() {
 		if row := fl.Rows.Marks(i); len(row) > 0 {
 			add(i, row)
-			figures++
 		}
 	}
 	for i, row := range []*season.Row{fl.Positioning, fl.Harmony} {
@@ -68,7 +70,11 @@ func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
 			add(-1-i, row.Marks)
 		}
 	}
-	return key, marks >= alikeMarks || figures >= alikeFigures && judges >= alikeJudges
+	kinds := 0
+	for _, halves := range different {
+		kinds += bits.OnesCount32(halves)
+	}
+	return key, marks >= alikeMarks && kinds >= alikeDifferent
 }
 
 // sameMarks reports whether two flights have the same marks, mark by mark.

@@ -1,0 +1,29 @@
+package ledger
+
+import (
+	"strings"
+	"testing"
+
+	"boxbook/data"
+	"boxbook/season"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// A short sheet, or one of nearly the same mark throughout, may well come twice.
+func TestAlikeNeedsEnoughMarks(t *testing.T) {
+	const head = "pilot ines\nsequence four\n  category intermediate\n  programme known\n  1 K 10\n  2 K 12\n  3 K 14\n  4 K 9\n"
+	flights := func(panel string, rows ...string) string {
+		return "flight 2026-04-18 ines known\n  sequence four\n  panel " + panel + "\n  " + strings.Join(rows, "\n  ") + "\n" +
+			"flight 2026-05-16 ines known\n  sequence four\n  panel " + panel + "\n  " + strings.Join(rows, "\n  ") + "\n"
+	}
+	today, _ := season.ParseDate(casesToday)
+	said := func(text string) bool {
+		result, err := Load(Options{Files: Memory{"a.boxbook": head + text}, Main: "a.boxbook", Builtin: data.Builtin(), AsOf: today})
+		assert.NoError(t, err)
+		return strings.Contains(rendered(t, result.Diagnostics), "exactly the marks")
+	}
+	assert.True(t, said(flights("A B C D E", "1 8 7.5 8 7 7.5", "2 7 HZ 7 6.5 7", "3 7 8 7.5 7 7", "4 6 6.5 6.5 6 7")))
+	assert.False(t, said(flights("A B C D", "1 8 7.5 8 7", "2 7 HZ 7 6.5", "3 7 8 7.5 7", "4 6 6.5 6.5 6")), "sixteen marks")
+	assert.False(t, said(flights("A B C D E", "1 7 7 7 7 7", "2 7 7 7 7 7", "3 7 7 7 7 7", "4 7 7 7 6.5 6")), "three different ones")
+}
