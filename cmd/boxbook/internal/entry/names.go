@@ -156,13 +156,12 @@ func Flights(l *season.Ledger) []string {
 	return names
 }
 
-// flightsToReview are the flights by name, those that wait for a review first: they
-// have marks or a video, and nobody has noted faults or a review. Of each the latest
-// come first.
+// flightsToReview are the flights by name, those that wait for a review first. Of
+// each the latest come first.
 func flightsToReview(l *season.Ledger) []string {
 	var waiting, others []string
 	for _, f := range slices.Backward(l.Select(season.Selection{})) {
-		if f.Counts() && !f.Watched() && (f.HasMarks() || len(f.Videos) > 0) {
+		if f.Counts() && f.WaitsForReview() {
 			waiting = append(waiting, f.Name)
 		} else {
 			others = append(others, f.Name)
