@@ -296,10 +296,11 @@ func BackSentence(d answers.Debrief) string {
 			}
 		}
 		said[0] = name(d.Recurring[0]) + ", " + flightCounts(d.Recurring[0])
-		said = append(said, "no drill on any")
+		if len(d.Drills) == 0 {
+			said = append(said, "no drill on any")
+		}
 	}
 	if len(d.Drills) > 0 {
-		said = slices.DeleteFunc(said, func(text string) bool { return text == "no drill on any" })
 		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+strings.Join(d.Drills, ", "))
 	}
 	return sentence("What comes back: " + strings.Join(said, "; "))

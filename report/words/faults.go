@@ -122,13 +122,18 @@ func backWords(k answers.FaultKind) string {
 // backCounts count the flights since a kind's drill, or all where it has none.
 func backCounts(k answers.FaultKind) string {
 	if k.Drill == "" {
-		return flightCounts(k) + noDrillOnIt
+		return flightCounts(k) + ", no drill on it"
 	}
-	return flightCounts(k) + " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
+	return flightCounts(k) + sinceItsDrill(k)
 }
 
-// noDrillOnIt stands behind the counts of a fault that never had a drill.
-const noDrillOnIt = ", no drill on it"
+// sinceItsDrill says since when a kind's flights are counted; "" where it had no drill.
+func sinceItsDrill(k answers.FaultKind) string {
+	if k.Drill == "" {
+		return ""
+	}
+	return " since its drill of " + k.Drill + drillEnd(k.DrillEnded)
+}
 
 // flightCounts says in how many of the flights that could show it.
 func flightCounts(k answers.FaultKind) string {

@@ -205,7 +205,7 @@ func homeBackWords(d answers.Home) string {
 		return "nothing noted often enough to tell"
 	}
 	k := d.Recurring[0]
-	text := cmp.Or(k.Says, k.Kind) + ", " + strings.TrimSuffix(backCounts(k), noDrillOnIt) + ", practice too; "
+	text := cmp.Or(k.Says, k.Kind) + ", " + flightCounts(k) + sinceItsDrill(k) + ", practice too; "
 	none := "no open drill"
 	if len(d.Drills) > 0 {
 		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + strings.Join(d.Drills, ", ") + "; "

@@ -92,8 +92,8 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	out.Calibration.of(differences)
 	out.nameGroups()
 	out.setDrills(l, s.Pilot)
-	out.expose(flights, func(season.FaultKind) bool { return true })
-	out.expose(matters, func(k season.FaultKind) bool { return k.Safety })
+	out.expose(flights, false)
+	out.expose(matters, true)
 	out.firstMet(l)
 	for _, rows := range [][]RecurringKind{out.Rows, out.Kinds} {
 		slices.SortStableFunc(rows, compareRecurring)
@@ -113,12 +113,13 @@ func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
 	}
 }
 
-// expose counts the flights that could show each row of a kind that is asked for.
-func (t *Recurring) expose(flights []notedFlight, of func(season.FaultKind) bool) {
+// expose counts the flights that could show each row; safety says that they show
+// matters of safety alone.
+func (t *Recurring) expose(flights []notedFlight, safety bool) {
 	for _, f := range flights {
 		for _, rows := range [][]RecurringKind{t.Rows, t.Kinds} {
 			for i := range rows {
-				if of(*rows[i].Kind) && f.shows(&rows[i]) {
+				if (!safety || rows[i].Kind.Safety) && f.shows(&rows[i]) {
 					rows[i].Exposed++
 				}
 			}

@@ -12,6 +12,8 @@ import (
 
 // A short sheet, or one of nearly the same mark throughout, may well come twice.
 func TestAlikeNeedsEnoughMarks(t *testing.T) {
+	assert.Equal(t, []int{20, 4}, []int{alikeMarks, alikeDifferent})
+	assert.Contains(t, strings.Join(strings.Fields(data.Kinds), " "), "fewer than twenty marks, or fewer than four different ones")
 	const head = "pilot ines\nsequence four\n  category intermediate\n  programme known\n  1 K 10\n  2 K 12\n  3 K 14\n  4 K 9\n"
 	flights := func(panel string, rows ...string) string {
 		return "flight 2026-04-18 ines known\n  sequence four\n  panel " + panel + "\n  " + strings.Join(rows, "\n  ") + "\n" +
@@ -24,6 +26,7 @@ func TestAlikeNeedsEnoughMarks(t *testing.T) {
 		return strings.Contains(rendered(t, result.Diagnostics), "exactly the marks")
 	}
 	assert.True(t, said(flights("A B C D E", "1 8 7.5 8 7 7.5", "2 7 HZ 7 6.5 7", "3 7 8 7.5 7 7", "4 6 6.5 6.5 6 7")))
+	assert.True(t, said(flights("A B C D E", "1 7 7 7 7 7", "2 7 7 7 7 7", "3 7 7 7 7 8", "4 7 7 7 6.5 6")), "four different ones")
 	assert.False(t, said(flights("A B C D", "1 8 7.5 8 7", "2 7 HZ 7 6.5", "3 7 8 7.5 7", "4 6 6.5 6.5 6")), "sixteen marks")
 	assert.False(t, said(flights("A B C D E", "1 7 7 7 7 7", "2 7 7 7 7 7", "3 7 7 7 7 7", "4 7 7 7 6.5 6")), "three different ones")
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/season"
 )
 
@@ -402,17 +403,10 @@ func amissK(total, figures, all int) string {
 	case total > all && all > figures:
 		return fmt.Sprintf("%d are missing, or %d if it is the figures' alone: %s", total-all, total-figures, lack)
 	case total > all:
-		return fmt.Sprintf("%d %s missing: %s", total-all, isOrAre(total-all), lack)
+		return fmt.Sprintf("%d %s missing: %s", total-all, display.Plural(total-all, "is", "are"), lack)
 	case total < figures:
 		return fmt.Sprintf("%d too many: %s", figures-total, much)
 	default:
 		return messages[totalMismatch].hint
 	}
-}
-
-func isOrAre(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
 }
