@@ -1,0 +1,98 @@
+package commands
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// completed is what a shell is offered behind a command line.
+func completed(t *testing.T, words ...string) []string {
+	t.Helper()
+	var out bytes.Buffer
+	s := readmeStreams(&out)
+	s.err = &bytes.Buffer{}
+	require.Equal(t, exitDone, run(append([]string{"__complete"}, words...), s))
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	return lines[:len(lines)-1] // the last is for the shell
+}
+
+// A ledger offers its names to the shell, one with errors those that it could
+// read: it is while a ledger is being typed that names are wanted.
+func TestCompletionOffersTheLedgersNames(t *testing.T) {
+	raw, err := os.ReadFile("../../../../data/demo/" + demoLedger)
+	require.NoError(t, err)
+	whole := t.TempDir()
+	require.NoError(t, os.CopyFS(whole, os.DirFS("../../../../data/demo")))
+	broken := t.TempDir()
+	require.NoError(t, os.CopyFS(broken, os.DirFS("../../../../data/demo")))
+	more := string(raw) + "\nperson rolf\n\npilot agnes\n  expires parachute 2027-03-01\n\n" +
+		"drill 2026-11-20 yuki radius\n\nin-hand 2026-01-01 cash-box 10.00 EUR\n"
+	require.NoError(t, os.WriteFile(filepath.Join(whole, demoLedger), []byte(more), 0o644))
+	wrong := more + "\ncoach \"\nflight 2026-13-40 nobody known\nwhatever 1\ncontest\n"
+	require.NoError(t, os.WriteFile(filepath.Join(broken, demoLedger), []byte(wrong), 0o644))
+	for _, c := range []struct {
+		line, last string
+		want       string
+	}{
+		{"season", "", "ines"},
+		{"season", "to", "tobias"},
+		{"ready", "", "yuki"},
+		{"workbook", "", "ines"},
+		{"season --pilot", "", "tobias"},
+		{"flight", "2026-05-17/", "2026-05-17/ines/unknown"},
+		{"export", "2026-05-17/", "2026-05-17/ines/unknown"},
+		{"flight", "l", "last"},
+		{"forecast", "adv", "advanced-known-26"},
+		{"families", "to", "tobias"},
+		{"families", "spin", "spins"},
+		{"families ines", "advanced-known-26/1", "advanced-known-26/10"},
+		{"debrief", "2026-05-17/", "2026-05-17/ines/unknown"},
+		{"whatif", "2026-05-17/", "2026-05-17/ines/unknown"},
+		{"whatif last", "no-", "no-penalty"},
+		{"season --contest", "tarn", "tarn-valley-open"},
+		{"season --category", "", "intermediate"},
+		{"ready --to", "", "advanced"},
+		{"ready --policy", "", "move-up"},
+		{"ready --ladder", "", "fai"},
+		{"log fault --kind", "spin", "spin-stop"},
+		{"log fault --flight", "2026-05-17/", "2026-05-17/ines/unknown"},
+		{"log drill --target", "spin", "spins"},
+		{"log drill --target", "rad", "radius"},
+		{"log review --by", "", "marek"},
+		{"log flight --sequence", "", "tobias-free-26"},
+		{"log settle --to", "mar", "marek"},
+		{"log duty --who", "", "marek"},
+		{"log cost --for", "a", "all"},
+		{"log cost --kind", "ent", "entry"},
+		{"log budget --kind", "", "entry"},
+		{"log budget --kind", "", "sponsorship"},
+		{"log income --kind", "", "sponsorship"},
+		{"log closed --kind", "", "loose-article"},
+		{"log fault --as", "", "felt"},
+		{"log in-hand --pot", "", "cash-box"},
+		{"log expiry --what", "", "parachute"},
+		{"log income --for", "", "rolf"},
+		{"log ended --drill", "2026-11-20", "2026-11-20/yuki/radius"},
+		{"season --format", "", "markdown"},
+		{"season --format", "", "html"},
+	} {
+		for name, dir := range map[string]string{"whole": whole, "broken": broken} {
+			line := append(strings.Fields(c.line), "-f", filepath.Join(dir, demoLedger), c.last)
+			if at := len(strings.Fields(c.line)) - 1; strings.HasPrefix(strings.Fields(c.line)[at], "--") {
+				flag := strings.Fields(c.line)[at]
+				line = append(strings.Fields(c.line)[:at], "-f", filepath.Join(dir, demoLedger), flag, c.last)
+			}
+			require.Contains(t, completed(t, line...), c.want, "%s: %v", name, line)
+		}
+	}
+	coach := filepath.Join(whole, "coach", "marek.boxbook")
+	require.Contains(t, completed(t, "log", "review", "-f", coach, "--into", ""), filepath.ToSlash(coach))
+	require.NotContains(t, completed(t, "log", "duty", "-f", coach, "--who", ""), "club", "the club itself does no duty")
+	require.NotContains(t, completed(t, "log", "settle", "-f", coach, "--to", ""), "advanced", "a category is not paid")
+	require.NotContains(t, completed(t, "log", "cost", "-f", filepath.Join(whole, demoLedger), "--kind", ""), "radius", "a cost is no fault")
+}

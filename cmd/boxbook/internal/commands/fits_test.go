@@ -1,0 +1,49 @@
+package commands
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// fits are the reading pages with the most lines that each may take on the demo at
+// 80 columns without --all; PILOT stands for each of its pilots.
+var fits = []struct {
+	page string
+	most int
+}{
+	{"season PILOT", 45},
+	{"families PILOT", 45},
+	{"plan PILOT", 45},
+	{"faults PILOT", 45},
+	{"drills PILOT", 45},
+	{"ready PILOT", 45},
+	{"forecast PILOT intermediate-known-26", 45},
+	{"forecast PILOT advanced-known-26", 45},
+	{"pilots", 45},
+	{"--pilot PILOT", 20},
+	{"panel", 45},
+	{"panel --pilot PILOT", 45},
+	{"families PILOT 7", 45},
+	{"families PILOT 9.1", 45},
+	{"families PILOT spins", 45},
+}
+
+// method is what a page without --all leaves out: tests, what draws a number
+// towards others, effects of a design.
+var method = regexp.MustCompile(`(?i)\bp 0\.|\b[pqS]  |\bshrunk|design effect|\btest on\b|permutation|Fisher`)
+
+// TestPagesFit holds every reading page of the demo to its lines, and to words
+// without a test.
+func TestPagesFit(t *testing.T) {
+	for _, pilot := range []string{"ines", "tobias", "yuki"} {
+		for _, fit := range fits {
+			args := append(strings.Fields(strings.ReplaceAll(fit.page, "PILOT", pilot)), "-f", "../../../../data/demo/longmere.boxbook")
+			out := screenOf(t, 80, args...)
+			assert.LessOrEqual(t, strings.Count(out, "\n"), fit.most, "%v:\n%s", args, out)
+			assert.NotRegexp(t, method, out, args)
+		}
+	}
+}

@@ -1,0 +1,114 @@
+package commands
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/cmd/boxbook/internal/entry"
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// Follows says what follows from an entry before it is written: a flight's
+// score, a cost's shares.
+func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (string, error) {
+	switch kind {
+	case "flight", "practice":
+		page, err := scoreOf(l, entry.FlightName(v), h.app.width)
+		if said := leftOpen(l, v); said != "" && err == nil {
+			page = strings.TrimRight(page, "\n") + "\n\n" + said
+		}
+		return page, err
+	case "cost":
+		return sharesOf(l, v), nil
+	case "income":
+		return incomeOf(l, v), nil
+	case "settle", "owed":
+		return standsOf(l, v), nil
+	case "in-hand":
+		return countOf(l, v), nil
+	case "agreed":
+		return resultOf(l, v), nil
+	default:
+		return "", nil
+	}
+}
+
+// scoreOf is the sheet and the score of a flight.
+func scoreOf(l *season.Ledger, name string, width int) (string, error) {
+	var page bytes.Buffer
+	for _, f := range l.Flights {
+		if f.Name != name {
+			continue
+		}
+		if err := report.WriteText(&page, pages.Flight(answers.FlightOf(f), pages.FlightOptions{Brief: true}), report.TextOptions{Width: width}); err != nil {
+			return "", err
+		}
+	}
+	return page.String(), nil
+}
+
+// incomeOf says of an income of the club that looks like what a member pays how that
+// is written: where its remark names somebody, or its kind is one that is billed.
+func incomeOf(l *season.Ledger, v entry.Answers) string {
+	if v.One("for") != "" {
+		return ""
+	}
+	who := ""
+	if named := season.NamedIn(v.One("remark"), l.Parties()); len(named) > 0 {
+		who = named[0].Name()
+	}
+	billed := slices.ContainsFunc(l.Costs, func(c *season.Cost) bool { return c.ToClub && c.Kind == v.One("kind") })
+	switch {
+	case who != "":
+		return fmt.Sprintf("income from outside; what %[1]s pays of a debt is boxbook log settle --from %[1]s --to club,\n"+
+			"a fee that %[1]s pays is boxbook log cost --for %[1]s --to-club yes", who)
+	case billed:
+		return "income from outside; " + v.One("kind") + " is also billed to members, whose payments are boxbook log settle"
+	default:
+		return ""
+	}
+}
+
+// sharesOf says who bears how much of the cost that was added last.
+func sharesOf(l *season.Ledger, v entry.Answers) string {
+	var added *season.Cost
+	for _, c := range l.Costs {
+		contest := ""
+		if c.Contest != nil {
+			contest = c.Contest.Handle
+		}
+		last := added == nil || c.At.File == added.At.File && c.At.Line > added.At.Line
+		if !c.Income && c.Kind == v.One("kind") && contest == v.One("contest") && last {
+			added = c
+		}
+	}
+	if added == nil {
+		return ""
+	}
+	var shares []string
+	for i, share := range added.Shares() {
+		money := season.Money{Minor: share, Currency: added.Money.Currency}
+		shares = append(shares, fmt.Sprintf("%s %s %s", added.For[i].Name(), money.Text(), money.Currency.Code))
+	}
+	said := "each one's share: " + strings.Join(shares, ", ")
+	then := ""
+	if added.For[0] != added.By && len(added.For) == 1 {
+		then = "\n" + standsSaid(l, added.For[0], added.By, added.Money.Currency.Code)
+		said = ""
+	}
+	if added.ToClub && added.By.Club() {
+		return strings.TrimPrefix(said+"\nbilled by the club, not paid yet; a payment: boxbook log settle"+then, "\n")
+	}
+	if added.ToClub {
+		return said + "\ntaken as paid to the club by " + added.By.Name() + "; what is billed and not paid yet is paid by club"
+	}
+	if v.One("by") == "" {
+		return said + "\ntaken as paid by " + partySaid(added.By) + then
+	}
+	return strings.TrimPrefix(said+then, "\n")
+}

@@ -1,0 +1,148 @@
+package commands
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// pilotsBook is what the conversations here begin with.
+const pilotsBook = "pilot ines\n\nsequence s\n  category sportsman\n  programme known\n  1 K 10 \"loop\"\n  2 K 12 \"roll\"\n  3 K 9\n"
+
+// TestARowThatWasCutOffIsReplacedLater goes on with half a row once: after that it is an
+// answer like any other, which typing replaces.
+func TestARowThatWasCutOffIsReplacedLater(t *testing.T) {
+	dir, path := ledgerIn(t, pilotsBook)
+	flags := []string{"log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "-", "--programme", "known", "--sequence", "s", "--panel", "A B C", "--asof", "2026-04-20"}
+	k := startTalk(t, dir, flags...)
+	k.answer("marks by figure", "")
+	k.expect(" 1  K 10  loop: ")
+	k.key("8 6 \x03")
+	require.Equal(t, exitInterrupted, k.exit())
+
+	k = startTalk(t, dir, "log", "flight", "--asof", "2026-04-20")
+	k.answer("continue with it?", "")
+	k.expect("8 6")
+	k.key(" 8.5\r")
+	k.answer(" 2  K 12  roll: ", "back")
+	k.answer("8 6 8.5", "6.5 6 7")
+	k.answer(" 2  K 12  roll: ", "7 7 7")
+	k.answer(" 3  K 9", "8 8 8")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  1            6.5  6    7\n")
+}
+
+// TestAForgottenFigureIsInserted goes back to the figure behind it and puts it there; the
+// draft survives a stop right after.
+func TestAForgottenFigureIsInserted(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\n")
+	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "sportsman", "--programme", "free", "--catalogue", "-", "--asof", "2026-04-20")
+	k.answer("figure 1", "insert K 14")
+	k.expect("nothing stands here to insert it before; type it alone")
+	k.answer("figure 1", "K 14")
+	k.answer("figure 2", "?")
+	k.expect(`"back" to the figure behind it, then insert K 12 "humpty"`)
+	k.answer("figure 2", "K 9")
+	k.answer("figure 3", "K 8")
+	k.answer("figure 4", "")
+	k.answer("the K of positioning", "")
+	k.answer("the K of harmony", "")
+	k.answer("the total K", "43")
+	k.expect("12 are missing: a figure left out, or a mistyped K?")
+	k.expect(`"back" to the one behind it, then insert K 12`)
+	for range 5 {
+		k.answer(": ", "back")
+	}
+	k.expect("figure 2, or Enter for none: K 9")
+	k.key("insert K 12z\r")
+	k.expect("K 9")
+	k.key("insert K 12 \"humpty\"\r")
+	k.expect("figure 3, or Enter for none: K 9")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit(), k.everything())
+
+	k = startTalk(t, dir, "log", "sequence", "--asof", "2026-04-20")
+	k.answer("continue with it?", "")
+	k.answer("figure 3, or Enter for none: K 9", "")
+	k.answer("figure 4, or Enter for none: K 8", "")
+	k.answer("figure 5", "")
+	k.answer("the K of positioning", "")
+	k.answer("the K of harmony", "")
+	k.answer("the total K", "43")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  1            K 14\n  2            K 12                   \"humpty\"\n  3            K 9\n  4            K 8\n")
+}
+
+// TestAFigureThatNobodyGradedIsLeftOutOfPractice says so before it is written, by rows and
+// by sheets; of a contest flight it says what would decide it.
+func TestAFigureThatNobodyGradedIsLeftOutOfPractice(t *testing.T) {
+	for name, marks := range map[string][]string{
+		"rows":   {"--row", "7 7", "--row", "- -", "--row", "8 8"},
+		"sheets": {"--sheet", "A 7 - 8", "--sheet", "B 7 - 8"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir, path := ledgerIn(t, pilotsBook)
+			k := startTalk(t, dir, append([]string{"log", "practice", "--date", "2026-04-18", "--pilot", "ines", "--sequence", "s", "--panel", "A B", "--asof", "2026-04-20"}, marks...)...)
+			for _, question := range []string{"a video", "a note"} {
+				k.answer(question, "")
+			}
+			k.expect("Nobody has a mark for figure 2: not graded, and left out of what is written.")
+			require.NotContains(t, k.everything(), "ndecided")
+			k.answer("write it?", "y")
+			require.Equal(t, exitDone, k.exit(), k.everything())
+			require.Regexp(t, `\n  1 +7 +7\n  3 +8 +8\n$`, textOf(t, path))
+		})
+	}
+	dir, _ := ledgerIn(t, pilotsBook)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "-", "--programme", "known", "--sequence", "s", "--panel", "A B", "--row", "7 HZ", "--row", "- -", "--row", "8 8", "--asof", "2026-04-20")
+	for _, question := range []string{"a penalty", "a ruling", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect("write it?")
+	said := k.everything()
+	require.Contains(t, said, "The flight is undecided, and left out of every statistic.")
+	require.Contains(t, said, "`resolve 1 zero` or `resolve 1 fill`")
+	require.Contains(t, said, "`resolve 2 zero`")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestAReviewIsProposedForWhatWaits offers the latest flight that nobody has reviewed, and
+// names the flights that a beginning could mean.
+func TestAReviewIsProposedForWhatWaits(t *testing.T) {
+	flight := func(day, more string) string {
+		return "\nflight " + day + " ines known\n  sequence s\n  panel A\n  1 7\n  2 8\n  3 7.5\n" + more
+	}
+	dir, _ := ledgerIn(t, pilotsBook+"\ncoach dorn\n"+flight("2026-04-17", "")+flight("2026-04-18", "")+strings.Replace(flight("2026-04-18", "  reviewed by dorn\n"), "known", "known 2", 1)+flight("2026-04-19", "  fault 1 radius by dorn\n"))
+	k := startTalk(t, dir, "log", "review", "--asof", "2026-04-20")
+	k.expect("the flight (2026-04-18/ines/known, 2026-04-17/ines/known")
+	k.key("2026-04-18\r")
+	k.expect("\"2026-04-18\" names 2 flights: 2026-04-18/ines/known, 2026-04-18/ines/known/2")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestWhoPaidIsAskedInItsOwnWords says what Enter takes, and of a wrong answer that it is
+// nobody.
+func TestWhoPaidIsAskedInItsOwnWords(t *testing.T) {
+	dir, _ := ledgerIn(t, pilotsBook)
+	k := startTalk(t, dir, "log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--for", "ines", "--asof", "2026-04-20")
+	k.answer("the contest", "")
+	k.answer("the amount", "43 EUR")
+	k.expect("who paid")
+	k.expect("or Enter for the first named")
+	k.key("43\r")
+	k.expect(`no pilot, coach or person is called "43"`)
+	k.key("\x03")
+	k.exit()
+	t.Chdir(dir)
+	s := readmeStreams(new(bytes.Buffer))
+	require.Equal(t, exitUsage, run([]string{"log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--amount", "43 EUR", "--for", "ines", "--by", "43"}, s))
+}

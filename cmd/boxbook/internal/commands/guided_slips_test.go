@@ -1,0 +1,321 @@
+package commands
+
+import (
+	"bytes"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// typed runs a command of flags alone in a folder, without a terminal.
+func typed(t *testing.T, dir string, args ...string) (code int, said string) {
+	t.Helper()
+	t.Chdir(dir)
+	var out bytes.Buffer
+	s := readmeStreams(&out)
+	s.err = &out
+	return run(append(args, "--asof", "2026-05-01"), s), out.String()
+}
+
+// TestADateThatIsASlipIsSaid says at once that a date is ahead or outside the
+// contest's days; typed again it is taken.
+func TestADateThatIsASlipIsSaid(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-01")
+	k.answer("the date [2026-05-01]: ", "2062-04-18")
+	k.expect("2062-04-18 is later than 2026-05-01, the day that counts as today (type it again if it is right)")
+	k.answer("the date [2026-05-01]: ", "20.4.2026") // a day that can be no month
+	k.answer("the pilot [ines]: ", "")
+	k.answer("the contest", "spring")
+	k.expect(`2026-04-20 is outside contest "spring" (2026-04-18..2026-04-19)`)
+	k.answer("the contest", "spring")
+	k.answer("[s]: ", "")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8 7")
+	k.answer(" 2  K 12  roll: ", "8 7.5")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect(`warning: 2026-04-20 is outside contest "spring"`)
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "flight 2026-04-20 ines known\n")
+
+	code, said := typed(t, dir, "log", "flight", "--date", "2062-04-18", "--pilot", "ines", "--programme", "known", "--sequence", "s", "--note", "x")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, said, "warning: 2062-04-18 is later than 2026-05-01")
+	require.Equal(t, 1, strings.Count(said, "warning: "), "what was warned of before is not said again")
+}
+
+// TestANewContestHasTheFlightsDays takes the name of a contest whose days are still
+// to be asked for without holding the flight against the days of an example.
+func TestANewContestHasTheFlightsDays(t *testing.T) {
+	dir, _ := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-09")
+	k.answer("the date", "2026-05-02")
+	k.answer("the pilot [ines]: ", "")
+	k.answer("the contest (spring)", "tarn")
+	k.answer("its days [2026-05-02]: ", "")
+	k.expect("its full name")
+	require.NotContains(t, k.everything(), "is outside contest")
+}
+
+// autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
+// are of two programmes.
+const autumnFlown = `pilot klara
+
+sequence k26
+  category sportsman
+  programme known
+  1 K 10
+
+sequence f26
+  category sportsman
+  programme free-known
+  1 K 12
+
+contest spring 2026-05-10..2026-05-11
+  panel A B
+
+contest autumn 2026-11-28..2026-11-29
+  panel A B
+
+flight 2026-11-29 klara free-known
+  contest autumn
+  sequence f26
+  1 7 7
+`
+
+// TestOnlyWhatWasAnsweredIsComplainedOf takes a date, a pilot and a programme without a
+// word about a contest, a sequence or a programme that nobody has typed yet.
+func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
+	spring := "contest spring 2026-05-10..2026-05-11\n  panel A B\n\n"
+	free := "sequence f26\n  category sportsman\n  programme free-known\n  1 K 12\n\n"
+	flown := autumnFlown[strings.Index(autumnFlown, "flight"):]
+	for _, book := range []string{
+		autumnFlown, strings.Replace(autumnFlown, spring, "", 1), strings.ReplaceAll(autumnFlown, "free-known", "unknown"),
+		strings.NewReplacer(spring, "", free, "", flown, strings.ReplaceAll(strings.ReplaceAll(flown, "f26", "k26"), "free-known", "known")).Replace(autumnFlown),
+	} {
+		for _, programme := range []string{"known", "free-known", "unknown"} {
+			dir, _ := ledgerIn(t, book)
+			k := startTalk(t, dir, "log", "flight", "--asof", "2026-11-29")
+			k.answer("the date [2026-11-29]: ", "")
+			k.answer("the pilot [klara]: ", "")
+			k.answer("the contest", "-")
+			k.answer("the programme", programme)
+			if strings.Contains(book, "klara "+programme+"\n") {
+				k.answer("a number, to tell flights", "")
+			}
+			k.expect("the sequence")
+			for _, said := range []string{"is outside", "is not that", "type it again"} {
+				require.NotContains(t, k.everything(), said, "%s\n%s", programme, book)
+			}
+			k.key("\x03")
+			require.Equal(t, exitInterrupted, k.exit())
+		}
+	}
+}
+
+// TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords says of a date that it is none, and
+// of a choice what there is to choose from.
+func TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "cost", "--contest", "spring", "--asof", "2026-11-29")
+	k.answer("the date, such as 2026-04-18", "fuel")
+	k.expect(`"fuel" is not a date (YYYY-MM-DD)`)
+	k.answer("the date, such as 2026-04-18", "4.5.2026")
+	k.expect(`"4.5.2026" is not a date (YYYY-MM-DD); write 2026-05-04`)
+	k.answer("the date, such as 2026-04-18", "2026-04-31")
+	k.expect("there is no day 2026-04-31")
+	k.key("\x03")
+	k.exit()
+
+	k = startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "radius")
+	k.answer("how much", "")
+	k.answer("the code", "")
+	for _, wrong := range []string{"1.12", "petra", "at"} {
+		k.answer("seen by a judge's eye", wrong)
+		k.expect(`"` + wrong + `" is neither: seen or felt, or Enter for none`)
+	}
+	k.answer("seen by a judge's eye", "f")
+	k.expect("taken as felt")
+	require.NotContains(t, k.everything(), "too late")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestFlagsTakeWhatPromptsTake takes a date in the European order and an amount with a
+// space before its unit, and says what they were taken for.
+func TestFlagsTakeWhatPromptsTake(t *testing.T) {
+	dir, path := ledgerIn(t, springFlown)
+	code, said := typed(t, dir, "log", "cost", "--date", "29.04.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, said, "--date 29.04.2026: taken as 2026-04-29\n")
+	for _, amount := range []string{"10 deg", "10°"} {
+		code, said = typed(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--kind", "line-angle", "--amount", amount)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, said, "--amount "+amount+": taken as 10deg\n")
+	}
+	require.Contains(t, textOf(t, path), "cost 2026-04-29 fuel 95 EUR for ines\n")
+	require.Contains(t, textOf(t, path), "fault        1 line-angle 10deg\n")
+
+	code, said = typed(t, dir, "log", "cost", "--date", "4.5.2026", "--kind", "fuel", "--amount", "95 EUR", "--for", "ines")
+	require.Equal(t, exitInvalid, code, said) // the fourth of May, or the fifth of April
+	require.NotContains(t, said, "taken as")
+
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--figure", "1", "--asof", "2026-11-29")
+	k.answer("the kind of fault", "line-angle")
+	k.answer("how much", "10 deg")
+	k.expect("taken as 10deg")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestANewPilotIsAskedAbout asks before a pilot is added on the way, where the ledger
+// has others.
+func TestANewPilotIsAskedAbout(t *testing.T) {
+	dir, _ := ledgerIn(t, autumnFlown)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-11-29", "--asof", "2026-11-29")
+	k.answer("the pilot [klara]: ", "unknown")
+	k.answer(`no pilot is called "unknown"; add one? (yes, no): `, "no")
+	k.answer("the pilot [klara]: ", "")
+	k.expect("the contest")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestMarksWithoutAPoint takes a row as tired fingers type it.
+func TestMarksWithoutAPoint(t *testing.T) {
+	dir, path := ledgerIn(t, strings.Replace(twoFigures, "panel A B", "panel A B C D", 1))
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--contest", "spring", "--sequence", "s")
+	k.answer("[ines]: ", "")
+	k.answer("[A B C D]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8 75 65 72")
+	k.expect("grade 72 is above 10")
+	k.answer(" 1  K 10  loop: ", "8 75 65 7")
+	k.answer(" 2  K 12  roll: ", "10 100 15 hz")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "  1            8    7.5  6.5  7\n  2            10   10   1.5  HZ\n")
+}
+
+// TestTypingReplacesWhatIsOffered types a new answer where a refused one stands:
+// the two are not run together.
+func TestTypingReplacesWhatIsOffered(t *testing.T) {
+	dir, _ := ledgerIn(t, "")
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--pilot", "9abc")
+	k.expect(`"9abc" is not a name`)
+	k.expect("typing replaces it")
+	k.expect(": 9abc")
+	k.key("ines\r")
+	k.answer("the full name", "Ines Halloran")
+	k.answer("the contest", "back")
+	k.expect("Ines Halloran")
+	k.key(" de Vries\r")
+	k.expect("the contest")
+	k.key("tarn")
+	k.expect("tarn")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit())
+	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"Ines Halloran de Vries"`)
+	k = startTalk(t, dir, "log", "flight")
+	k.answer("continue with it?", "")
+	k.expect("tarn")
+	k.key("-open\r") // a line that was cut short goes on where it stopped
+	k.answer("its days", "2026-04-18")
+	k.expect("its full name")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit())
+	require.Contains(t, textOf(t, draftsIn(t, dir)[0]), `"tarn-open"`)
+}
+
+// TestASheetInALedgerThatChanges asks again for sheets and judges' totals where
+// the sequence or the panel is another one meanwhile.
+func TestASheetInALedgerThatChanges(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--contest", "spring", "--sequence", "s", "--pilot", "ines")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "sheet")
+	k.answer("sheet A", "8 7")
+	k.answer("sheet B", "7 7")
+	k.answer("a penalty", "")
+	k.answer("the official", "120")
+	k.answer("judges' totals", "130 110")
+	k.expect("the place")
+	changed := strings.Replace(twoFigures, "1 K 10 \"loop\"\n  2 K 12 \"roll\"", "1 K 12 \"roll\"\n  2 K 10 \"loop\"", 1)
+	require.NoError(t, os.WriteFile(path, []byte(changed), 0o644))
+	k.key("\r")
+	for _, question := range []string{"the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.expect("the ledger has changed here")
+	k.expect("sheet A, figures 1 to 2: 8 7")
+	k.key("7 8\r")
+	k.expect("sheet B, figures 1 to 2: 7 7")
+	k.key("\r")
+	k.expect("write it?")
+	require.NoError(t, os.WriteFile(path, []byte(strings.Replace(changed, "panel A B", "panel B A", 1)), 0o644))
+	k.key("yes\r")
+	k.expect("[B A]: A B")
+	k.key("B A\r")
+	k.expect("judges' totals, as printed")
+	k.expect("130 110")
+	k.key("110 130\r")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	text := textOf(t, path)
+	require.Contains(t, text, "sheet A      7    8\n")
+	require.Contains(t, text, "judge-totals 110 130\n")
+}
+
+// TestAFaultOfAFigureThatWasNotFlown is refused at the question and by flag.
+func TestAFaultOfAFigureThatWasNotFlown(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures+"\nflight 2026-04-20 ines practice\n  sequence s\n  panel A\n  2 8\n")
+	before := textOf(t, path)
+	for _, args := range [][]string{
+		{"log", "fault", "--figure", "1", "--kind", "radius"}, {"log", "review", "--fault", "2 radius", "--fault", "1 radius seen"},
+	} {
+		code, said := typed(t, dir, append(args, "--flight", "last")...)
+		require.Equal(t, exitUsage, code, said)
+		require.Contains(t, said, "figure 1 was not flown in 2026-04-20/ines/practice")
+	}
+	require.Equal(t, before, textOf(t, path))
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--kind", "radius")
+	k.answer("the figure's number", "1")
+	k.expect("figure 1 was not flown")
+	k.answer("the figure's number", "2")
+	for _, question := range []string{"how much", "the code", "seen by", "where it is", "the coach", "a remark"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "fault        2 radius\n")
+}
+
+// TestListsAreTaken takes a list by several flags, by commas and by spaces.
+func TestListsAreTaken(t *testing.T) {
+	for _, flags := range [][]string{{"--for", "ines", "--for", "tobias"}, {"--for", "ines,tobias"}, {"--for", "ines, tobias"}, {"--for", "ines tobias"}} {
+		dir, path := ledgerIn(t, "pilot ines\n\npilot tobias\n")
+		code, said := typed(t, dir, append([]string{"log", "cost", "--date", "2026-01-10", "--kind", "fuel", "--amount", "30 EUR", "--by", "tobias"}, flags...)...)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, textOf(t, path), "cost 2026-01-10 fuel 30 EUR for ines tobias by tobias\n")
+	}
+	dir, path := ledgerIn(t, "")
+	k := startTalk(t, dir, "log", "contest", "--dates", "2026-06-20")
+	k.answer("a short name", "redbank")
+	for _, question := range []string{"its full name", "its site", "the last day", "its ladder", "its rule style"} {
+		k.answer(question, "")
+	}
+	k.answer("its judges", "A, B,C")
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "panel     A B C\n")
+}

@@ -1,0 +1,141 @@
+package commands
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"boxbook/report"
+	"boxbook/report/answers"
+	"boxbook/report/pages"
+	"boxbook/season"
+)
+
+// homeOn makes `boxbook` without a command show the home page, of the pilot whose
+// name is its only word.
+func (a *app) homeOn(root *cobra.Command) {
+	root.Use += " [PILOT]"
+	root.Args = func(cmd *cobra.Command, args []string) error {
+		if len(args) < 2 {
+			return nil
+		}
+		if result, _, err := a.read(); err == nil && result.Ledger.PilotNamed(args[0]) != nil {
+			return &usageError{fmt.Sprintf("%q is one word too many", args[1]), "one pilot's page: boxbook " + args[0] + "; all of them: boxbook pilots"}
+		}
+		return unknownCommand(cmd, args[0])
+	}
+	root.ValidArgsFunction = first(a.offer(proposePilots))
+	var version bool
+	root.RunE = func(cmd *cobra.Command, args []string) error {
+		switch {
+		case version && len(args) == 1:
+			return &usageError{text: "--version stands alone", hint: seeHelp}
+		case version:
+			return a.showVersion()
+		case len(args) == 1:
+			return a.runHomeOf(cmd, args[0])
+		default:
+			return a.runHome()
+		}
+	}
+	a.pilotFlag(root, elseOnlyPilot)
+	a.pageFlags(root)
+	root.Flags().BoolVar(&version, "version", false, "show the version of boxbook, and nothing else")
+}
+
+// runHomeOf shows the home page of the pilot that a word names. Any other word is
+// a command that there is not, also where no ledger can be read.
+func (a *app) runHomeOf(cmd *cobra.Command, word string) error {
+	result, _, err := a.read()
+	if err == nil {
+		if handle := handleMeant(result.Ledger.Pilots, word); handle != "" {
+			return &usageError{fmt.Sprintf("unknown command %q for %q", word, cmd.Name()), "did you mean boxbook " + handle + "?"}
+		}
+	}
+	if err != nil || result.Ledger.PilotNamed(word) == nil {
+		return unknownCommand(cmd, word)
+	}
+	if err := a.takePilot(word); err != nil {
+		return err
+	}
+	if err := result.Diagnostics.Err(); err != nil {
+		return err
+	}
+	return a.showHome(result.Ledger)
+}
+
+// runHome shows the home page of the pilot named or the only one, the table of
+// pilots where there are several, and how to begin where there is no ledger.
+func (a *app) runHome() error {
+	if err := a.takePilot(""); err != nil {
+		return err
+	}
+	l, err := a.open()
+	switch {
+	case errors.Is(err, errNoLedger) && a.plainText() && a.output == "":
+		_, err := io.WriteString(a.out, howToBegin)
+		return err
+	case err != nil:
+		return err
+	}
+	return a.showHome(l)
+}
+
+// showHome shows the home page of the pilot named or the only one, else the table
+// of pilots.
+func (a *app) showHome(l *season.Ledger) error {
+	s, err := a.selection(l)
+	if err != nil {
+		return err
+	}
+	if s.Pilot == nil {
+		if s.Pilot = onlyFlyer(l); s.Pilot == nil {
+			return a.showPilots(l)
+		}
+	}
+	d, err := answers.HomeOf(l, s.Pilot)
+	if err != nil {
+		return err
+	}
+	// The title has the name.
+	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
+}
+
+// onlyFlyer is the only pilot with flights, else the only pilot there is; nil
+// where there are several, or none.
+func onlyFlyer(l *season.Ledger) *season.Pilot {
+	pilots := l.Flyers(season.Selection{})
+	if len(pilots) == 0 {
+		pilots = l.Pilots
+	}
+	if len(pilots) != 1 {
+		return nil
+	}
+	return pilots[0]
+}
+
+func newPilots(a *app) *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "pilots", Short: "show one row per pilot: what is waiting, what comes back", GroupID: groupRead,
+		Long: `Show one row per pilot: the flights to review, open matters, category, contest
+flights, when last flown, trend, what comes back most and the open drill, which
+gates to the next category are not met, and what expires soon.`,
+		Args: arguments(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error {
+			l, err := a.open()
+			if err != nil {
+				return err
+			}
+			return a.showPilots(l)
+		},
+	}
+	a.pageFlags(cmd)
+	instead(cmd, "the page has every pilot; one pilot's is: boxbook --pilot NAME", "pilot")
+	return cmd
+}
+
+func (a *app) showPilots(l *season.Ledger) error {
+	return a.show(pages.Pilots(answers.PilotsOf(l)), nil)
+}

@@ -1,0 +1,73 @@
+package commands
+
+import (
+	"slices"
+	"strings"
+)
+
+// otherWords are words that people type for what another command shows.
+var otherWords = []struct {
+	command string
+	words   []string
+}{
+	{"boxbook year", []string{"owes", "owed", "owing", "debts", "debt", "balance", "balances", "budget", "budgets", "result", "accounts", "treasurer", "costs", "payments"}},
+	{"boxbook statement club", []string{"cashbook", "cash-book", "cash", "bank", "cashbox", "cash-box"}},
+	{"boxbook statement WHO", []string{"account", "bill", "bills", "invoice", "invoices"}},
+	{"boxbook export money", []string{"journal", "bookkeeping", "accountant"}},
+}
+
+// moneyKinds are the kinds of entry that the topic is about.
+var moneyKinds = []string{"cost", "income", "settle", "owed", "in-hand", "budget", "rate", "agreed"}
+
+// elsewhere is the command that shows what a word stands for, "" where none does.
+func elsewhere(word string) string {
+	for _, other := range otherWords {
+		if slices.Contains(other.words, word) {
+			return other.command
+		}
+	}
+	return ""
+}
+
+// partOfEntry says which entry has what a word stands for as a part of its own, ""
+// where none is known to.
+func partOfEntry(word string) string {
+	for _, part := range entryParts {
+		if slices.Contains(part.words, strings.ToLower(word)) {
+			return part.hint
+		}
+	}
+	return ""
+}
+
+// entryParts are words for what is no entry of its own.
+var entryParts = []struct {
+	hint  string
+	words []string
+}{
+	{"a pilot's note on a flight is boxbook log note, a coach's boxbook log review --note TEXT", []string{"notes", "comment", "comments"}},
+	{"a remark is part of an entry: --remark TEXT, with boxbook log fault, cost, signoff ...", []string{"remark", "remarks"}},
+}
+
+// topicOf is the topic that explains a word, "" where none is known to.
+func topicOf(word string) string {
+	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {
+		return "money"
+	}
+	for _, topic := range sheetTopics {
+		if slices.Contains(topic.words, strings.ToLower(word)) {
+			return topic.page
+		}
+	}
+	return ""
+}
+
+// sheetTopics are the pages that explain words of the score sheet.
+var sheetTopics = []struct {
+	page  string
+	words []string
+}{
+	{"marks", []string{"mark", "grade", "grades", "zero", "zeros", "unreadable", "illegible", "hz", "pz", "av", "chz"}},
+	{"language", []string{"penalty", "penalties", "official", "field", "place", "resolve", "result"}},
+	{"import", []string{"csv", "xlsx", "spreadsheet"}},
+}

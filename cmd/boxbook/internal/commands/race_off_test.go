@@ -1,0 +1,5 @@
+//go:build !race
+
+package commands
+
+const raceDetector = false

@@ -1,6 +1,0 @@
-//go:build race
-
-package main
-
-// raceDetector says that the race detector slows everything down.
-const raceDetector = true
