@@ -3,6 +3,7 @@ package season
 import (
 	"cmp"
 	"slices"
+	"strings"
 )
 
 // Account is one party's balance in one currency.
@@ -152,6 +153,18 @@ func (s Standing) Post(p Posting) {
 // the other way round.
 func (s Standing) Owes(debtor, creditor Party, c Currency) int64 {
 	return s[standing{debtor, creditor, c}]
+}
+
+// Open is what a debtor owes a creditor, by currency.
+func (s Standing) Open(debtor, creditor Party) []Money {
+	var open []Money
+	for key, minor := range s {
+		if key.debtor == debtor && key.creditor == creditor && minor > 0 {
+			open = append(open, Money{minor, key.currency})
+		}
+	}
+	slices.SortFunc(open, func(a, b Money) int { return strings.Compare(a.Currency.Code, b.Currency.Code) })
+	return open
 }
 
 // ClubResult is the club's income less its costs in a financial year, in minor

@@ -238,7 +238,10 @@ func (r *reader) checkSettlements(postings []season.Posting) {
 		if s := p.Settlement; s != nil && !lines[s].repeats && p.Money.Minor != 0 && between.Owes(s.From, s.To, c) == 0 {
 			pooled := private && among[season.Account{Party: s.From, Currency: c}] < 0 && among[season.Account{Party: s.To, Currency: c}] > 0
 			if line := lines[s]; !pooled {
-				r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
+				d := r.at(line.f, line.head, nothingOwed, s.From.Name(), s.To.Name(), s.Date)
+				if open := between.Open(s.From, s.To); len(open) > 0 {
+					d.advise(hint("what is owed is " + moneyWords(open)))
+				}
 			}
 		}
 		between.Post(p)
@@ -247,4 +250,13 @@ func (r *reader) checkSettlements(postings []season.Posting) {
 			among[season.Account{Party: p.Debtor, Currency: c}] -= p.Money.Minor
 		}
 	}
+}
+
+// moneyWords are sums of several currencies in words.
+func moneyWords(sums []season.Money) string {
+	var said []string
+	for _, sum := range sums {
+		said = append(said, sum.Text()+" "+sum.Currency.Code)
+	}
+	return strings.Join(said, " and ")
 }
