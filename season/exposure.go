@@ -5,8 +5,10 @@ import "slices"
 // CouldShow reports whether a figure was flown in which a kind of fault can show:
 // one with an element of a group that the kind names, or, in whatever sequence,
 // one of which nothing says what it is. A fault that was noted could show. Without
-// a sequence nothing is known against it; a practice flight without rows flew no
-// figure that is known.
+// a sequence nothing is known against it. A practice flight without rows flew the
+// sequence that it names if somebody went through it to the end; else it flew no
+// figure that is known. (Without that, such a flight would count where the fault
+// was noted and nowhere else, and every fault would seem to come back each time.)
 func (f *Flight) CouldShow(k *FaultKind) bool {
 	return f.noted(k) || f.flewFigure(k.showsIn)
 }
@@ -24,14 +26,14 @@ func (f *Flight) noted(k *FaultKind) bool {
 }
 
 // flewFigure reports whether a figure that fits was flown, as far as is known:
-// the rows of a flight, else its whole sequence in front of judges. Any figure
-// fits where there is no sequence.
+// the rows of a flight, else its whole sequence, in front of judges or where it was
+// reviewed. Any figure fits where there is no sequence.
 func (f *Flight) flewFigure(fits func(Figure) bool) bool {
 	if f.Sequence == nil {
 		return f.Contested()
 	}
 	flown := f.Flown()
-	if len(flown) == 0 && f.Contested() {
+	if len(flown) == 0 && (f.Contested() || len(f.Reviewed) > 0) {
 		return slices.ContainsFunc(f.Sequence.Figures, fits)
 	}
 	return slices.ContainsFunc(flown, func(i int) bool { return fits(f.Sequence.Figures[i]) })

@@ -45,13 +45,13 @@ func TestHowAMatterOfSafetyWasClosed(t *testing.T) {
 		},
 		{
 			"in a flight", looseNoted + looseClosed,
-			"loose article in the cockpit (1 of 1 flight), closed 2026-05-02 (nobody named).",
+			"loose article in the cockpit (1 of 2 flights), closed 2026-05-02 (nobody named).",
 			"whole flight, loose-article: closed 2026-05-02 (nobody named): new catch",
 			"closes a matter of safety: loose article in the cockpit, noted in 2026-04-18/ines/known (nobody named): new catch", "loose-article: open",
 		},
 		{
 			"one closed, one open", looseNoted + looseClosed + looseAgain,
-			"loose article in the cockpit (2 of 2 flights), that of 2026-04-18 closed 2026-05-02 (nobody named); that of 2026-06-02 open.",
+			"loose article in the cockpit (2 of 3 flights), that of 2026-04-18 closed 2026-05-02 (nobody named); that of 2026-06-02 open.",
 			"whole flight, loose-article: closed 2026-05-02 (nobody named): new catch", "closes a matter of safety", "loose-article: open",
 		},
 		{

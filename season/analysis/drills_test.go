@@ -184,14 +184,17 @@ func TestDrillExposure(t *testing.T) {
 	assert.Equal(t, 5, a.Unexposed)
 
 	// Figures that are not known can show anything, in whatever sequence; a
-	// practice flight without rows shows what was noted and nothing else.
+	// practice flight without rows shows what its sequence can if it was gone
+	// through to the end, else what was noted and nothing else.
 	const unknown = "sequence loose\n  category sportsman\n  1 2.2.1.1:4\n  2 K 9\n"
 	for body, want := range map[string]string{
 		"known\n  sequence loose\n  reviewed\n":                               "0 of 1",
 		"known\n  sequence turns\n  reviewed\n":                               "0 of 0",
 		"known\n  category sportsman\n  reviewed\n":                           "0 of 1",
 		"practice\n  reviewed\n":                                              "0 of 0",
-		"practice\n  sequence ten\n  reviewed\n":                              "0 of 0",
+		"practice\n  sequence ten\n  reviewed\n":                              "0 of 1",
+		"practice\n  sequence turns\n  reviewed\n":                            "0 of 0",
+		"practice\n  sequence ten\n  fault 4 axis\n":                          "0 of 0",
 		"practice\n  sequence ten\n  panel marek\n  1 7\n  reviewed\n":        "0 of 1",
 		"practice\n  sequence ten\n  panel marek\n  4 7\n  reviewed\n":        "0 of 0",
 		"practice\n  sequence ten\n  panel marek\n  4 7\n  fault 1 radius\n":  "1 of 1",
