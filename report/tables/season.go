@@ -92,7 +92,7 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 			AddNote(notes, "%s: %s", f.Flight, words.OfficialDiffers(f.Difference))
 		}
 		if f.Undecided && !f.Percent.Known() {
-			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight)
+			AddNote(notes, "%s: %s", f.Flight, words.UndecidedFlight(f))
 		}
 	}
 	var first []report.Note

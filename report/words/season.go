@@ -14,11 +14,19 @@ const OfficialSign = "*"
 
 // The notes of a season that stand for themselves.
 const (
-	UndecidedFlight    = "undecided: left out of every statistic until a ruling is recorded"
 	OfficialExplained  = "the official total, as typed; the others are calculated from the marks"
 	DistancesExplained = "to winner, to median: points behind (-) or ahead (+), blank where not typed"
 	ContestPercent     = "percent is of the printed result where there is one, else of the flights' sum"
 )
+
+// UndecidedFlight says why a flight has no percent. Of practice, whose percents
+// count nowhere, it does not ask for a ruling.
+func UndecidedFlight(f answers.SeasonLine) string {
+	if f.Programme == string(season.Practice) {
+		return "no percent, as a figure has no grade or waits for a ruling; its faults count"
+	}
+	return "undecided: left out of every statistic until a ruling is recorded"
+}
 
 // VoidFlight says why a flight is void.
 func VoidFlight(f answers.SeasonLine) string { return "void: " + f.Void }

@@ -23,3 +23,10 @@ func TestMoveSentence(t *testing.T) {
 	assert.Equal(t, "From sportsman to intermediate: -9 percentage points between contest means (-11 to -7 at 80% confidence; 3 contests before, 3 after).",
 		words.MoveSentence(move, limits))
 }
+
+// A practice flight without a grade waits for no ruling: its percent counts
+// nowhere, its faults do.
+func TestUndecidedPracticeAsksForNoRuling(t *testing.T) {
+	assert.NotContains(t, words.UndecidedFlight(answers.SeasonLine{Programme: "practice"}), "until a ruling")
+	assert.Contains(t, words.UndecidedFlight(answers.SeasonLine{Programme: "known"}), "until a ruling")
+}
