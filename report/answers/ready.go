@@ -26,7 +26,9 @@ type Ready struct {
 	Gates     []Gate   `json:"gates"`
 	Off       []string `json:"off"` // gates that the policy does not ask for
 	// Open are the open matters of safety, whatever the policy asks of them.
-	Open    []Open         `json:"open"`
+	Open []Open `json:"open"`
+	// Expires is what has run out, or does soon: no gate looks at it.
+	Expires []Expiry       `json:"expires"`
 	Said    []Said         `json:"said"`
 	Verdict code.GateState `json:"verdict"`
 	Missing []string       `json:"missing"` // gates that count and are not met
@@ -127,6 +129,7 @@ func ReadyOf(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 		Pilot: r.Pilot.Handle, Name: r.Pilot.Name, From: r.From, To: r.To, Policy: r.Policy.Name, AsOf: r.AsOf.String(),
 		Gates: []Gate{}, Off: listOf(r.Off), Last: r.AtTop(), Open: openOf(r.Open), Said: []Said{}, Verdict: r.Verdict, Missing: listOf(r.Missing), Against: []string{},
 	}
+	_, d.Expires = aheadIn(analysis.AheadOf(l, p))
 	for _, said := range r.Said {
 		d.Said = append(d.Said, Said{said.Date.String(), said.By, said.Text})
 	}

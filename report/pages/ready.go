@@ -23,6 +23,9 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	if len(d.Open) > 0 {
 		doc.Sections, verdict = []report.Section{openSection(d.Open)}, verdict[1:]
 	}
+	if expired := words.ReadyExpired(d); expired != "" {
+		verdict = append(verdict, expired)
+	}
 	headline := paragraphs(verdict)
 	if len(d.Said) > 0 {
 		headline = append(headline, &report.Paragraph{Text: strings.Join(words.SaidLines(d), "\n")})

@@ -77,3 +77,20 @@ func TestReadyVerdictIsOne(t *testing.T) {
 	text, _ := readyPage(t, familyHead, "advanced")
 	assert.True(t, strings.HasPrefix(text, "Readiness for advanced policy"), text)
 }
+
+// What has run out stands beside the verdict, whatever the gates say; what runs
+// out soon is in the JSON.
+func TestReadySaysWhatHasRunOut(t *testing.T) {
+	book := strings.Replace(familyHead, "pilot ines\n", "pilot ines\n  expires medical EXPIRES\n", 1)
+	require.Contains(t, book, "EXPIRES")
+	for day, want := range map[string]string{
+		"2026-11-01": "Expired: medical 2026-11-01, 30 days ago. No gate looks at it.",
+		"2026-12-10": "",
+		"2028-01-01": "",
+	} {
+		text, d := readyPage(t, strings.Replace(book, "EXPIRES", day, 1)+flownRows(sixRows...), "")
+		assert.Equal(t, day < "2028", len(d.Expires) > 0, day)
+		assert.Equal(t, want != "", strings.Contains(text, "No gate looks at it."), day)
+		assert.Contains(t, text, want)
+	}
+}

@@ -28,6 +28,19 @@ func MoreOfReady(d answers.Ready) string {
 // NoOpenMatters stands first where nothing is open.
 const NoOpenMatters = "Open matters: none noted"
 
+// ReadyExpired says beside the verdict what has run out, such as a medical: the
+// gates are about flying alone.
+func ReadyExpired(d answers.Ready) string {
+	soon := slices.IndexFunc(d.Expires, func(e answers.Expiry) bool { return e.Days >= 0 })
+	if soon < 0 {
+		soon = len(d.Expires)
+	}
+	if soon == 0 {
+		return ""
+	}
+	return "Expired: " + ExpiresWords(d.Expires[:soon]) + ". No gate looks at it."
+}
+
 // SayReady fills the sentences of an answer: what the gates rest on, ask and
 // need, and what stands against.
 func SayReady(d answers.Ready) answers.Ready {
