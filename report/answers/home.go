@@ -35,6 +35,7 @@ type Home struct {
 	Contests  []ContestAhead `json:"contests"`
 	Expires   []Expiry       `json:"expires"`
 	Owes      []Payment      `json:"owes"`
+	Warnings  int            `json:"warnings"` // of the ledger: what check lists
 	Next      string         `json:"next"`
 	NextWhy   string         `json:"nextWhy"`
 	Limits    HomeLimits     `json:"limits"`

@@ -13,9 +13,11 @@ import (
 // Pilots is a line a pilot for a coach, in JSON. Caution is what gates cannot know,
 // filled by words.SayPilots.
 type Pilots struct {
-	Pilots  []PilotLine  `json:"pilots"`
-	Limits  PilotsLimits `json:"limits"`
-	Caution string       `json:"caution,omitempty"` // where a pilot has a step
+	Pilots []PilotLine  `json:"pilots"`
+	Limits PilotsLimits `json:"limits"`
+	// Warnings are the ledger's: what check lists.
+	Warnings int    `json:"warnings"`
+	Caution  string `json:"caution,omitempty"` // where a pilot has a step
 }
 
 // PilotsLimits are the thresholds that the notes of the page name: how many days

@@ -69,6 +69,7 @@ const (
 	homeAhead   = "Next contest"
 	homeExpires = "Expires"
 	homeMoney   = "Money"
+	homeCheck   = "Check"
 	homeThen    = "Next"
 )
 
@@ -92,7 +93,17 @@ func HomeLines(d answers.Home) []HomeLine {
 	if len(d.Expires) > 0 {
 		lines = append(lines, HomeLine{homeExpires, ExpiresWords(d.Expires), d.Expires[0].Days < 0})
 	}
-	return append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)}, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+	lines = append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)})
+	if d.Warnings > 0 {
+		lines = append(lines, HomeLine{homeCheck, WarningsLine(d.Warnings), true})
+	}
+	return append(lines, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+}
+
+// WarningsLine says that the ledger has warnings, such as a flight that stands in
+// it twice and counts twice on every page.
+func WarningsLine(warnings int) string {
+	return Counted(warnings, "warning", "warnings") + " about the ledger: boxbook check"
 }
 
 func homeOpenWords(d answers.Home) string {

@@ -72,6 +72,9 @@ func PilotsSentence(d answers.Pilots) string {
 	} else {
 		text += "To review: " + ListInWords(review) + "."
 	}
+	if d.Warnings > 0 {
+		text += " " + WarningsLine(d.Warnings) + "."
+	}
 	if d.Caution != "" {
 		text += " On moving up, " + whoDecides + "."
 	}

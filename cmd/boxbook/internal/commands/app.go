@@ -46,6 +46,7 @@ type app struct {
 
 	readPaths  []string    // every file of the ledger that was read
 	ledgerName string      // the ledger that was read, as the person named it
+	warnings   int         // that reading it gave
 	asOfRead   season.Date // the day that counted as today when it was read
 }
 
@@ -188,6 +189,7 @@ func (a *app) read() (*ledger.Result, string, error) {
 	if opts.Shown != "" {
 		name = opts.Shown
 	}
+	a.warnings = result.Diagnostics.Warnings()
 	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, a.mayPrint()
 }

@@ -99,6 +99,7 @@ func (a *app) showHome(l *season.Ledger) error {
 	if err != nil {
 		return err
 	}
+	d.Warnings = a.warnings
 	// The title has the name.
 	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
 }
@@ -137,5 +138,7 @@ gates to the next category are not met, and what expires soon.`,
 }
 
 func (a *app) showPilots(l *season.Ledger) error {
-	return a.show(pages.Pilots(answers.PilotsOf(l)), nil)
+	d := answers.PilotsOf(l)
+	d.Warnings = a.warnings
+	return a.show(pages.Pilots(d), nil)
 }
