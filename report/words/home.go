@@ -69,7 +69,6 @@ const (
 	homeAhead   = "Next contest"
 	homeExpires = "Expires"
 	homeMoney   = "Money"
-	homeCheck   = "Check"
 	homeThen    = "Next"
 )
 
@@ -93,11 +92,7 @@ func HomeLines(d answers.Home) []HomeLine {
 	if len(d.Expires) > 0 {
 		lines = append(lines, HomeLine{homeExpires, ExpiresWords(d.Expires), d.Expires[0].Days < 0})
 	}
-	lines = append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)})
-	if d.Warnings > 0 {
-		lines = append(lines, HomeLine{homeCheck, WarningsLine(d.Warnings), true})
-	}
-	return append(lines, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
+	return append(lines, HomeLine{Label: homeMoney, Text: owesWords(d)}, HomeLine{Label: homeThen, Text: d.Next + ": " + d.NextWhy})
 }
 
 // WarningsLine says that the ledger has warnings, such as a flight that stands in
@@ -107,10 +102,14 @@ func WarningsLine(warnings int) string {
 }
 
 func homeOpenWords(d answers.Home) string {
-	if len(d.Open) == 0 {
-		return "none noted"
+	said := "none noted"
+	if len(d.Open) > 0 {
+		said = andMore([]string{OpenMatter(d.Open[0])}, len(d.Open)-1, "more matter", "more matters")
 	}
-	return andMore([]string{OpenMatter(d.Open[0])}, len(d.Open)-1, "more matter", "more matters")
+	if d.Warnings > 0 {
+		said += "; " + WarningsLine(d.Warnings)
+	}
+	return said
 }
 
 // andMore joins what is named and counts the rest.
