@@ -2,6 +2,7 @@ package answers
 
 import (
 	"boxbook/report"
+	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/analysis"
 )
@@ -50,13 +51,16 @@ type PanelJudge struct {
 // Flag is a lone grade that stands apart. T and P are absent where only the
 // second look, by medians, saw it.
 type Flag struct {
-	Flight string        `json:"flight,omitempty"`
-	Figure int           `json:"figure"`
-	Judge  string        `json:"judge"`
-	Mark   string        `json:"mark"`
-	Fitted report.Number `json:"fitted"`
-	T      report.Number `json:"t,omitzero"`
-	P      report.Number `json:"p,omitzero"`
+	Flight string `json:"flight,omitempty"`
+	Figure int    `json:"figure"`
+	Judge  string `json:"judge"`
+	Mark   string `json:"mark"`
+	// HardZeros are the others who gave the figure a hard zero, where the grade is
+	// 0.0: which may have been typed for one.
+	HardZeros int           `json:"hardZeros,omitempty"`
+	Fitted    report.Number `json:"fitted"`
+	T         report.Number `json:"t,omitzero"`
+	P         report.Number `json:"p,omitzero"`
 }
 
 // ZeroAlone is a zero where most of the panel gave a grade, or a grade where most gave
@@ -80,10 +84,23 @@ func flagOf(flag analysis.MarkFlag, named bool) Flag {
 	if named {
 		d.Flight = flag.Flight.Name
 	}
+	if flag.Mark == (scoring.Mark{Kind: scoring.Grade}) {
+		d.HardZeros = hardZeros(flag.Flight.MarksOf(flag.Line, flag.Figure))
+	}
 	if flag.T != 0 {
 		d.T, d.P = report.Float(flag.T), report.Float(flag.P)
 	}
 	return d
+}
+
+func hardZeros(marks []scoring.Mark) int {
+	n := 0
+	for _, m := range marks {
+		if m.Kind == scoring.HardZero || m.Kind == scoring.ConfirmedHardZero {
+			n++
+		}
+	}
+	return n
 }
 
 // PanelOf answers for the contest flights of a selection.

@@ -130,3 +130,32 @@ func TestPanelInBrief(t *testing.T) {
 	}
 	assert.Contains(t, brief, "Other numbers: boxbook panel --all")
 }
+
+// A 0.0 beside hard zeros may be one of them: it is not said to stand alone, nor
+// what grade was expected.
+func TestAZeroBesideHardZerosMayBeOne(t *testing.T) {
+	l := faultBook(t, `pilot ines
+sequence s
+  1 6.2.1.1:15
+  2 7.4.1.1:10
+  3 5.2.1.1:17
+  4 8.5.2.1:10
+  5 2.2.1.1:4
+  6 7.2.2.1:6
+flight 2026-05-03 ines known
+  sequence s
+  panel A B C D E
+  1 hz 5 hz 6 0
+  2 7 7 6.5 7 7.5
+  3 7 7.5 6.5 7 7
+  4 7 7 6.5 7 7.5
+  5 7 7 7 7 7.5
+  6 7.5 8 7 7.5 8
+`)
+	flight := answers.FlightOf(l.Flights[0])
+	require.Len(t, flight.Flags, 1)
+	assert.Equal(t, 2, flight.Flags[0].HardZeros)
+	text := flowing(t, Flight(flight, FlightOptions{}))
+	assert.Contains(t, text, "judge E gave 0.0 on figure 1, where 2 judges gave a hard zero: one more may be meant, which is typed HZ;")
+	assert.NotContains(t, text, "habit")
+}

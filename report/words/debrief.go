@@ -80,6 +80,9 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return "what comes back: " + name(k) + ", " + backCounts(k)
 	case answers.TalkGrade:
 		flag := d.Flags[p.At]
+		if flag.HardZeros > 0 {
+			return fmt.Sprintf("%s: %s from %s, where %s", LineName("", p.Figure), flag.Mark, flag.Judge, othersZeroed(flag))
+		}
 		return fmt.Sprintf("%s: %s from %s alone, where about %s was expected", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
 		if len(d.Official.Explanations) == 0 {

@@ -65,7 +65,7 @@ func PanelThought(d answers.Panel) string {
 // alone.
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
-	const left = " alone about a zero, which the numbers leave out"
+	const left = " in a minority about a zero, which the numbers leave out"
 	switch n := len(d.Flags); {
 	case n > 0 && len(d.Zeros) > 0:
 		said = append(said, Counted(n, "grade stands", "grades stand")+" apart, and "+Counted(len(d.Zeros), "mark", "marks")+left+": "+sheetFirst+".")
@@ -81,7 +81,7 @@ func PanelSentences(d answers.Panel) []string {
 func ZerosAlone(d answers.Panel) []string {
 	var named []string
 	for _, z := range d.Zeros {
-		named = append(named, fmt.Sprintf("alone about a zero: %s's %s on figure %d of %s", z.Judge, z.Mark, z.Figure, z.Flight))
+		named = append(named, fmt.Sprintf("in a minority about a zero: %s's %s on figure %d of %s", z.Judge, z.Mark, z.Figure, z.Flight))
 	}
 	return named
 }
@@ -154,16 +154,29 @@ func PanelNotesBrief(d answers.Panel) []string {
 func FlagNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
+		if f.HardZeros > 0 {
+			notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d, where %s: one more may be meant, which is typed HZ; %s", f.Judge, f.Mark, f.Figure, othersZeroed(f), sheetFirst))
+			continue
+		}
 		notes = append(notes, fmt.Sprintf("judge %s gave %s on figure %d; the rest of the panel and %s's own habit suggest about %s: %s",
 			f.Judge, f.Mark, f.Figure, f.Judge, f.Fitted.Text(1), sheetFirst))
 	}
 	return notes
 }
 
+// othersZeroed counts those who gave a figure a hard zero.
+func othersZeroed(f answers.Flag) string {
+	return Counted(f.HardZeros, "judge gave", "judges gave") + " a hard zero"
+}
+
 // AloneNotes say what the rest suggests for each lone grade.
 func AloneNotes(flags []answers.Flag) []string {
 	var notes []string
 	for _, f := range flags {
+		if f.HardZeros > 0 {
+			notes = append(notes, fmt.Sprintf("%s by %s on figure %d, where %s", f.Mark, f.Judge, f.Figure, othersZeroed(f)))
+			continue
+		}
 		notes = append(notes, fmt.Sprintf("%s by %s stands alone on figure %d, where about %s was expected", f.Mark, f.Judge, f.Figure, f.Fitted.Text(1)))
 	}
 	return notes
