@@ -32,7 +32,7 @@ func SayPlan(d answers.Plan) answers.Plan {
 // planEvidence says what a gain rests on.
 func planEvidence(d answers.Plan, i answers.PlanItem) string {
 	level := Range{i.LevelLow, i.Level, i.LevelHigh, d.Limits.LevelConfidence}
-	text := fmt.Sprintf("%s; level about %s%% (%s), %s%% of the K of %s", weakness(d, i), level.About(), level.EndsAt(), Percent(i.Share).Text(0), d.Sequence)
+	text := fmt.Sprintf("%s; level over two years about %s%% (%s), %s%% of the K of %s", weakness(d, i), level.About(), level.EndsAt(), Percent(i.Share).Text(0), d.Sequence)
 	if i.Last.Known() {
 		text += "; " + lately(i)
 	}

@@ -42,7 +42,7 @@ func TestPlanEvidence(t *testing.T) {
 	}
 	d := answers.Plan{Sequence: "known-26", Confidence: report.Float(.95), Limits: planLimits, Items: []answers.PlanItem{item}}
 	said := words.SayPlan(d)
-	assert.Equal(t, "may be weaker than the pilot's other families (a chance of 70%); level about 71% (69 to 74 at 90% confidence), 23% of the K of known-26", said.Items[0].Evidence)
+	assert.Equal(t, "may be weaker than the pilot's other families (a chance of 70%); level over two years about 71% (69 to 74 at 90% confidence), 23% of the K of known-26", said.Items[0].Evidence)
 	assert.Empty(t, d.Items[0].Evidence)
 	assert.Equal(t, "1.3 percentage points (0 to 2 at 95% confidence)", words.GainWords(d, d.Items[0]))
 	assert.Equal(t, said, words.SayPlan(said))
