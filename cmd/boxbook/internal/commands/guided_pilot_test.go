@@ -38,6 +38,43 @@ func TestARowThatWasCutOffIsReplacedLater(t *testing.T) {
 	require.Contains(t, textOf(t, path), "  1            6.5  6    7\n")
 }
 
+// TestSoloPracticeHasNoJudges logs a practice flight that nobody graded: no judges, no
+// marks, and a note says that it was flown. None is nobody's name, in a contest neither.
+func TestSoloPracticeHasNoJudges(t *testing.T) {
+	for _, nobody := range []string{"", "-", "none"} {
+		dir, path := ledgerIn(t, twoFigures)
+		k := startTalk(t, dir, "log", "practice", "--sequence", "s", "--date", "2026-04-20", "--asof", "2026-04-20")
+		k.answer("the pilot [ines]: ", "")
+		k.answer("the judges, in the order of the marks, such as A B, or Enter for none: ", nobody)
+		k.answer("a video", "")
+		k.answer("a note", "")
+		k.expect("this is needed")
+		k.answer("a note", "twice through, alone")
+		k.answer("a note, or Enter for no more", "")
+		k.answer("write it?", "y")
+		require.Equal(t, exitDone, k.exit(), k.everything())
+		require.NotContains(t, k.everything(), "marks by figure")
+		require.Contains(t, textOf(t, path), "flight 2026-04-20 ines practice\n  sequence     s\n  note         \"twice through, alone\"\n")
+	}
+	dir, _ := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--sequence", "s", "--date", "2026-04-18", "--pilot", "ines", "--contest", "-", "--asof", "2026-04-20")
+	k.answer("the programme", "known")
+	k.answer("the judges", "none")
+	k.expect("this is needed")
+	k.answer("the judges", "A")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "-") // nothing on the one sheet
+	k.expect("2  K 12  roll: ")
+	k.key("\x03")
+	require.Equal(t, exitInterrupted, k.exit(), k.everything())
+
+	k = startTalk(t, dir, "log", "practice", "--sequence", "s", "--date", "2026-04-20", "--pilot", "ines", "--row", "8", "--asof", "2026-04-20")
+	k.answer("the judges", "none")
+	k.expect("this is needed") // for the marks that were given
+	k.key("\x03")
+	k.exit()
+}
+
 // TestAForgottenFigureIsInserted goes back to the figure behind it and puts it there; the
 // draft survives a stop right after.
 func TestAForgottenFigureIsInserted(t *testing.T) {

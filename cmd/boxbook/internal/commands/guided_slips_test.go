@@ -207,6 +207,39 @@ func TestMarksWithoutAPoint(t *testing.T) {
 	require.Contains(t, textOf(t, path), "  1            8    7.5  6.5  7\n  2            10   10   1.5  HZ\n")
 }
 
+// TestAPastedTabIsASpace takes what is copied out of a spreadsheet: cells with tabs
+// between them, in the terminal's marks around a paste or not, lines with either end.
+func TestAPastedTabIsASpace(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-18", "--programme", "known", "--contest", "spring")
+	k.answer("[ines]: ", "")
+	k.expect("[s]: ")
+	k.key("f26\r\n")
+	k.answer("its category", "sportsman")
+	k.expect("figure 1: ")
+	k.key("8.5.2.1:10\t9.1.4.2:4\t\r\nK\t12\r\n")
+	k.answer("figure 3", "")
+	for _, question := range []string{"the K of positioning", "the K of harmony", "the total K"} {
+		k.answer(question, "")
+	}
+	k.answer("[A B]: ", "A\tB")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 14", "7,5\t8")
+	k.answer(" 2  K 12", "\x1b[200~6.5\thz\x1b[201~")
+	k.answer("a penalty", "low\t20")
+	for _, question := range []string{"a penalty", "a ruling", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "yes")
+	require.Equal(t, exitDone, k.exit())
+	require.Contains(t, textOf(t, path), "  1            8.5.2.1:10 9.1.4.2:4\n  2            K 12\n")
+	require.Contains(t, textOf(t, path), "  1            7.5  8\n  2            6.5  HZ\n  penalty      low 20\n")
+
+	code, said := typed(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--panel", "A\tB", "--row", "8\t7", "--row", "6\t\t7")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, textOf(t, path), "  1            8    7\n  2            6    7\n")
+}
+
 // TestTypingReplacesWhatIsOffered types a new answer where a refused one stands:
 // the two are not run together.
 func TestTypingReplacesWhatIsOffered(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -26,7 +27,7 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 		return text, ""
 	}
 	if f.List {
-		text = joined(strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })...)
+		text = joined(strings.FieldsFunc(text, func(r rune) bool { return r == ',' || unicode.IsSpace(r) })...)
 	}
 	if f.Never != nil {
 		if problem = f.Never(text); problem != "" {
@@ -78,10 +79,10 @@ func (f *Field) begins(words []string, l *season.Ledger) string {
 
 // check gives an answer as it is kept, or what is wrong with it.
 func (t *Talk) check(st step, text string) (answer, problem string, err error) {
-	if text == "" || st.optional() && (text == none || st.field.Shape != Text && strings.EqualFold(text, "none")) {
-		if st.optional() {
-			return none, "", nil
-		}
+	switch saysNone := text == "" || st.field.Shape != Text && strings.EqualFold(text, "none"); {
+	case st.optional() && (saysNone || text == none):
+		return none, "", nil
+	case saysNone:
 		return "", "this is needed", nil
 	}
 	if st.field.Meant != nil {

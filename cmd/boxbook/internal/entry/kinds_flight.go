@@ -39,6 +39,9 @@ func practiceKind() Kind {
 	k.Fixed = Answers{"programme": {string(season.Practice)}}
 	k.Fields = slices.DeleteFunc(k.Fields, func(f Field) bool { return f.Name == "contest" || f.Name == "programme" })
 	k.Long = practiceLong
+	k.field("panel").NeededIf, k.field("panel").Help = givenMarks, "none where nobody graded it"
+	note := k.field("note")
+	note.NeededIf, note.Intro = onlyFlown, onlyFlownSaid
 	for _, name := range append([]string{"penalty"}, officialLines...) {
 		k.field(name).FlagOnly = true // a contest's
 	}
@@ -58,6 +61,21 @@ func (s Scene) timesFlown(row string) []string {
 		return []string{row}
 	}
 	return strings.Split(row, strings.TrimSpace(AnotherTime))
+}
+
+// givenMarks reports whether flags gave marks, which need judges.
+func givenMarks(s Scene) bool { return len(s.Given["row"])+len(s.Given["sheet"]) > 0 }
+
+// onlyFlown reports whether nothing so far says more of a practice flight than that it was flown.
+func onlyFlown(s Scene) bool {
+	return !slices.ContainsFunc([]string{"row", "sheet", "video", "official", "place"}, s.Has)
+}
+
+func onlyFlownSaid(s Scene) string {
+	if !onlyFlown(s) {
+		return ""
+	}
+	return "  without marks and video, a note says what was flown"
 }
 
 func oneWayOfMarks(given Answers) string {
@@ -106,14 +124,14 @@ func marksFields() []Field {
 			Name: "layout", Asks: "marks by figure or by sheet", NoFlag: true,
 			Propose: func(*season.Ledger) []string { return []string{"figure", "sheet"} },
 			Default: func(Scene) string { return "figure" },
-			When:    func(s Scene) bool { return hasSequence(s) && len(s.Given["row"])+len(s.Given["sheet"]) == 0 },
+			When:    func(s Scene) bool { return isGraded(s) && !givenMarks(s) },
 		},
 		{
 			Name: "row", Asks: "a figure's marks, in order, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
 			Lines: rowLines, Read: withTenths, Quotes: true, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
 			Help: "a mark a judge: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
-				return hasSequence(s) && len(s.Given["sheet"]) == 0 && (len(s.Given["row"]) > 0 || s.One("layout") != "sheet")
+				return isGraded(s) && len(s.Given["sheet"]) == 0 && (len(s.Given["row"]) > 0 || s.One("layout") != "sheet")
 			},
 		},
 		{
@@ -121,7 +139,7 @@ func marksFields() []Field {
 			Lines: sheetLines, Keyed: true, Under: func(s Scene) string { return sequenceText(s.sequence()) }, Read: withTenths, Quotes: true,
 			Help: "a mark a line of the sequence: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
-				return hasSequence(s) && (len(s.Given["sheet"]) > 0 || s.One("layout") == "sheet")
+				return isGraded(s) && (len(s.Given["sheet"]) > 0 || s.One("layout") == "sheet")
 			},
 		},
 	}
@@ -234,6 +252,9 @@ func impliedProgramme(s Scene) string {
 }
 
 func hasSequence(s Scene) bool { return s.sequence() != nil }
+
+// isGraded reports whether there are figures, and judges to give marks for them.
+func isGraded(s Scene) bool { return hasSequence(s) && len(s.judges()) > 0 }
 
 // contestOfTheDay is the latest contest that the flight's date falls into.
 func contestOfTheDay(s Scene) string {

@@ -1,6 +1,7 @@
 package entry
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -25,7 +26,8 @@ type Terminal struct {
 // keyReader hands keys to the line editor, no more than a line at once: what
 // was typed ahead is for the next question, behind the text that is pushed
 // there as if it was typed. Ctrl-C ends the line as it stands, so that what was
-// typed so far is not lost.
+// typed so far is not lost. A tab, which stands between pasted cells, is a space:
+// the line editor would drop it and run the cells together.
 type keyReader struct {
 	in          io.Reader
 	pushed      []byte
@@ -37,10 +39,11 @@ type keyReader struct {
 }
 
 const (
-	keyCtrlC = 3
-	keyEnter = '\r'
-	keyClear = 21 // Ctrl-U: clears the line
-	keyErase = 127
+	keyCtrlC    = 3
+	keyEnter    = '\r'
+	keyLineFeed = '\n'
+	keyClear    = 21 // Ctrl-U: clears the line
+	keyErase    = 127
 )
 
 func (k *keyReader) Read(b []byte) (int, error) {
@@ -51,7 +54,7 @@ func (k *keyReader) Read(b []byte) (int, error) {
 	}
 	if len(k.ahead) == 0 {
 		n, err := k.in.Read(b)
-		k.ahead = append(k.ahead, b[:n]...)
+		k.ahead = append(k.ahead, bytes.ReplaceAll(b[:n], []byte{'\t'}, []byte{' '})...)
 		if n == 0 {
 			return 0, err
 		}
@@ -77,6 +80,9 @@ func (k *keyReader) Read(b []byte) (int, error) {
 	}
 	n := copy(b, k.ahead[:end])
 	k.ahead = k.ahead[n:]
+	if b[n-1] == keyEnter && len(k.ahead) > 0 && k.ahead[0] == keyLineFeed { // one line's end, not an empty answer
+		k.ahead = k.ahead[1:]
+	}
 	return n, nil
 }
 
