@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -56,16 +57,45 @@ func DateMeant(text string) string {
 }
 
 // DateSlip says what is wrong with a text that is not written as a date is, and what
-// to write; "" for one that is, of a day that there may not be.
-func DateSlip(text string) string {
+// to write; "" for one that is, of a day that there may not be. A date without a year is
+// of the year of today.
+func DateSlip(text string, today season.Date) string {
 	if _, ok := season.ParseDate(text); ok || isDateForm(text) {
 		return ""
 	}
 	said := fmt.Sprintf(messages[badDate].text, text)
-	if advice := dateAdvice(text); advice.hint != "" {
-		said += "; " + advice.hint
+	year, _, _ := strings.Cut(today.String(), "-")
+	advice, other := dateAdvice(text), monthFirst(text)
+	if advice.hint == "" {
+		text = strings.TrimRight(text, "./") + "." + year
+		advice, other = dateAdvice(text), cmp.Or(other, monthFirst(text))
 	}
-	return said
+	switch {
+	case advice.hint != "" && other != "" && !advice.certain:
+		return said + "; " + advice.hint + ", or " + other + " where the month comes first"
+	case advice.hint != "":
+		return said + "; " + advice.hint
+	case other != "":
+		return said + "; write " + other
+	default:
+		return said
+	}
+}
+
+// monthFirst is a date whose year stands last, read with the month before the day; ""
+// where there is no such day.
+func monthFirst(text string) string {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == '.' || r == '/' || r == '-' })
+	if len(parts) != 3 || len(parts[2]) != 4 || !isNumber(strings.Join(parts, "")) {
+		return ""
+	}
+	year, _ := strconv.Atoi(parts[2])
+	month, _ := strconv.Atoi(parts[0])
+	day, _ := strconv.Atoi(parts[1])
+	if date, ok := season.DateOf(year, month, day); ok && year >= 1900 {
+		return date.String()
+	}
+	return ""
 }
 
 // isDateForm reports whether a text has the digits and hyphens of a date.

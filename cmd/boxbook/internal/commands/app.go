@@ -60,19 +60,21 @@ func (a *app) today() (season.Date, error) {
 	if a.asof == "" {
 		return season.DateIn(a.now()), nil
 	}
-	return dateFlag("asof", a.asof)
+	return a.dateFlag("asof", a.asof)
 }
 
-// dateFlag reads a date that a flag gives; 0 where it gives none.
-func dateFlag(name, text string) (season.Date, error) {
+// dateFlag reads a date that a flag gives, as an answer of an entry is read; 0 where it
+// gives none.
+func (a *app) dateFlag(name, text string) (season.Date, error) {
 	if text == "" {
 		return 0, nil
 	}
-	date, ok := season.ParseDate(text)
-	if !ok {
-		return 0, &usageError{text: fmt.Sprintf("--%s %q is not a date (YYYY-MM-DD)", name, text)}
+	if date, ok := season.ParseDate(ledger.DateMeant(text)); ok {
+		return date, nil
 	}
-	return date, nil
+	slip := cmp.Or(ledger.DateSlip(text, season.DateIn(a.now())), fmt.Sprintf("%q is not a date: there is no such day", text))
+	problem, hint, _ := strings.Cut(slip, "; ")
+	return 0, &usageError{"--" + name + " " + problem, hint}
 }
 
 // ledgerPath says which ledger is meant.
@@ -240,10 +242,10 @@ func (a *app) seasonQuestion() (*season.Ledger, season.Selection, error) {
 func (a *app) selection(l *season.Ledger) (season.Selection, error) {
 	s := season.Selection{Season: a.season, Category: a.category}
 	var err error
-	if s.Since, err = dateFlag("since", a.since); err != nil {
+	if s.Since, err = a.dateFlag("since", a.since); err != nil {
 		return s, err
 	}
-	if s.Until, err = dateFlag("until", a.until); err != nil {
+	if s.Until, err = a.dateFlag("until", a.until); err != nil {
 		return s, err
 	}
 	if s.Since != 0 && s.Until != 0 && s.Until < s.Since {

@@ -63,6 +63,70 @@ func TestANewContestHasTheFlightsDays(t *testing.T) {
 	require.NotContains(t, k.everything(), "is outside contest")
 }
 
+// TestDatesAreReadOneWay takes a date with one reading at a question and of any flag, and
+// proposes what can be meant by another.
+func TestDatesAreReadOneWay(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-09")
+	for text, proposed := range map[string]string{
+		"3.5.2026": "write 2026-05-03, or 2026-03-05 where the month comes first", "3.5.": "write 2026-05-03, or 2026-03-05 where the month comes first",
+		"26.4.": "write 2026-04-26", "4/26/2026": "write 2026-04-26", "26/4": "write 2026-04-26",
+	} {
+		k.answer("the date", text)
+		k.expect(`"` + text + `" is not a date (YYYY-MM-DD); ` + proposed)
+	}
+	k.answer("the date", "26.4.2026")
+	k.expect("taken as 2026-04-26")
+	k.key("\x03")
+	k.exit()
+
+	code, said := typed(t, dir, "season", "--since", "4.5.2026")
+	require.Equal(t, exitUsage, code)
+	require.Contains(t, said, `--since "4.5.2026" is not a date (YYYY-MM-DD)`)
+	require.Contains(t, said, "write 2026-05-04, or 2026-04-05 where the month comes first")
+	code, said = typed(t, dir, "log", "flight", "--date", "18.4.2026", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--row", "8 7", "--row", "7 7")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, textOf(t, path), "flight 2026-04-18 ines known\n")
+	for _, args := range [][]string{{"season", "--since", "18.4.2026"}, {"season", "--since", "2026/4/18"}, {"season", "--until", "18/4/2026"}, {"season", "--until", "2026-4-18"}} {
+		code, said = typed(t, dir, args...)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, said, "2026-04-18")
+	}
+}
+
+// TestASpanOfDaysIsTakenInPeoplesForms reads two days with one reading, and proposes
+// where there are two.
+func TestASpanOfDaysIsTakenInPeoplesForms(t *testing.T) {
+	for _, text := range []string{
+		"26.9.2026-27.9.2026", "26.9.-27.9.2026", "26.-27.9.2026", "26.9. - 27.9.2026", "26-27.9.2026", "26/9/2026 to 27/9/2026", "26.9.2026 – 27.9.2026",
+		"2026-09-26 2026-09-27", "2026-09-26-2026-09-27", "26.9.2026..27.9.2026",
+	} {
+		dir, path := ledgerIn(t, "")
+		code, said := typed(t, dir, "log", "contest", "--handle", "autumn", "--dates", text)
+		require.Equal(t, exitDone, code, said)
+		require.Contains(t, textOf(t, path), "contest autumn 2026-09-26..2026-09-27\n", text)
+	}
+	dir, path := ledgerIn(t, "")
+	code, said := typed(t, dir, "log", "contest", "--handle", "autumn", "--dates", "28.8.2026-1.9.2026")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, textOf(t, path), "contest autumn 2026-08-28..2026-09-01\n", "one day says which number is the month")
+
+	k := startTalk(t, dir, "log", "contest", "--handle", "late")
+	for text, answer := range map[string]string{
+		"5.9.-6.9.2026": `"5.9.-6.9.2026" can be read in two ways; write 2026-09-05..2026-09-06, if the day comes first`,
+		"the autumn":    `"the autumn" is not a span of days, such as 2026-06-20..2026-06-21`,
+		"soon":          `"soon" is not a date (YYYY-MM-DD)`,
+	} {
+		k.answer("its days", text)
+		k.expect(answer)
+	}
+	k.answer("its days", "26.9.")
+	k.expect("write 2026-09-26")
+	k.key("\x03")
+	k.exit()
+	require.NotContains(t, k.everything(), "begins no block")
+}
+
 // autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
 // are of two programmes.
 const autumnFlown = `pilot klara

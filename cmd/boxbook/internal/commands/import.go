@@ -100,6 +100,10 @@ func (a *app) runImport(path string, o importFlags) error {
 	if err := entry.Named("flight").Check(o.flight); err != nil {
 		return asLogError(err)
 	}
+	var said []string
+	if o.flight, said = entry.Named("flight").Meant(o.flight); len(said) > 0 {
+		fmt.Fprintln(a.err, strings.Join(said, "\n"))
+	}
 	if err := o.useLayout(ledgerPath); err != nil {
 		return err
 	}
@@ -115,6 +119,9 @@ func (a *app) runImport(path string, o importFlags) error {
 	}
 	seq, err := o.complete(l)
 	if err != nil {
+		return err
+	}
+	if _, err := a.dateFlag("date", o.flight.One("date")); err != nil {
 		return err
 	}
 	options, err := o.options(l, seq)
@@ -262,9 +269,6 @@ func (o *importFlags) check(l *season.Ledger) error {
 		if slices.Contains(missing, "sequence") {
 			return sequenceNotTyped(err)
 		}
-		return err
-	}
-	if _, err := dateFlag("date", o.flight.One("date")); err != nil {
 		return err
 	}
 	if programmes := proposeProgrammes(l); !slices.Contains(programmes, o.flight.One("programme")) {

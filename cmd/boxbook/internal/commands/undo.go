@@ -93,7 +93,7 @@ func (a *app) showUndo(u *ledger.Undoing) error {
 		b.WriteString(shownDiff(f.Name, f.Now, " (taken back)", f.Former))
 	}
 	if u.Errors.Former > u.Errors.Now {
-		fmt.Fprintf(&b, "before it the ledger had %s; now it has %s\n", counted(u.Errors.Former, "error", "errors"), counted(u.Errors.Now, "error", "errors"))
+		fmt.Fprintf(&b, "without this change the ledger has %s; with it %s\n", counted(u.Errors.Former, "error", "errors"), counted(u.Errors.Now, "error", "errors"))
 	}
 	_, err := io.Copy(a.out, &b)
 	return err

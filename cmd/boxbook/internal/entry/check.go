@@ -99,7 +99,7 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 		}
 	}
 	if st.field.Slip != nil {
-		if problem = st.field.Slip(text); problem != "" {
+		if problem = st.field.Slip(st.scene, text); problem != "" {
 			return "", problem, nil
 		}
 	}

@@ -103,7 +103,7 @@ type Field struct {
 	Meant func(text string) string
 	// Slip says what is wrong with a person's answer before the line is read with it,
 	// which may take it for another part; "" where that is for the ledger to say.
-	Slip func(text string) string
+	Slip func(s Scene, text string) string
 	// Never says what is wrong with words that no ledger takes here, where the line
 	// would be read otherwise with them; "" where that is for the ledger to say.
 	Never func(text string) string

@@ -30,8 +30,11 @@ func Kinds() []Kind {
 // Fields that several kinds have.
 
 func dateField() Field {
-	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Meant: ledger.DateMeant, Slip: ledger.DateSlip, Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
+	return Field{Name: "date", Asks: "the date", Example: "2026-04-18", Meant: ledger.DateMeant, Slip: dateSlip, Default: func(s Scene) string { return s.Ledger.AsOf.String() }}
 }
+
+// dateSlip says what is wrong with a text that is not written as a date is.
+func dateSlip(s Scene, text string) string { return ledger.DateSlip(text, s.Ledger.AsOf) }
 
 func pilotField() Field {
 	return Field{Name: "pilot", Asks: "the pilot", Example: "ines", Propose: Pilots}

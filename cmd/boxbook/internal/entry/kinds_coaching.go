@@ -50,7 +50,7 @@ func amountMeant(text string) string {
 }
 
 // neitherSeenNorFelt says what may be answered, where it is neither; "" where it is.
-func neitherSeenNorFelt(text string) string {
+func neitherSeenNorFelt(_ Scene, text string) string {
 	if text == "seen" || text == "felt" {
 		return ""
 	}

@@ -1,10 +1,12 @@
 package entry
 
 import (
-	"slices"
+	"cmp"
+	"fmt"
+	"regexp"
 	"strings"
-	"unicode"
 
+	"boxbook/season"
 	"boxbook/season/ledger"
 )
 
@@ -14,13 +16,13 @@ func contestKind() Kind {
 		Fields: []Field{
 			handleField("redbank"),
 			{
-				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true, Meant: daysMeant,
+				Name: "dates", Asks: "its days", Example: "2026-06-20..2026-06-21", Brief: true, Meant: daysMeant, Slip: daysSlip,
 				Help:    "the first and the last day, or one day",
 				Default: func(s Scene) string { return s.outer("date") },
 			},
 			{Name: "name", Asks: "its full name", Example: "Redbank Midsummer", Shape: Text, Optional: true, Brief: true},
 			{Name: "site", Asks: "its site", Example: "Redbank", Shape: Text, Optional: true},
-			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true},
+			{Name: "enter-by", Asks: "the last day to enter", Example: "2026-06-05", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip},
 			{Name: "ladder", Asks: "its ladder", Example: "us", Optional: true, Propose: Ladders},
 			{Name: "rules", Asks: "its rule style", Help: "how marks become a score, in words: boxbook help methods; panel-mean if omitted", Example: "panel-mean", Optional: true, Propose: Styles, Brief: true},
 			{Name: "panel", Asks: "its judges, in the order of the marks", Example: "A B C", Shape: Words, List: true, Optional: true, Brief: true},
@@ -100,7 +102,7 @@ func entryDayKind() Kind {
 		Name: "entry-day", Short: "add a contest's last day to enter",
 		Fields: []Field{
 			contestField("the contest"),
-			{Name: "date", Asks: "the last day to enter", Example: "2026-04-03"},
+			{Name: "date", Asks: "the last day to enter", Example: "2026-04-03", Meant: ledger.DateMeant, Slip: dateSlip},
 		},
 		Write: func(s Scene) (Addition, error) {
 			return s.inContest("the last day to enter ", "enter-by "+s.One("date"))
@@ -109,12 +111,75 @@ func entryDayKind() Kind {
 }
 
 // daysMeant is the span of days that a text can only mean: two dates in any form that
-// has one reading, with whatever people put between them.
+// has one reading, with whatever people put between them; one of them may say which of
+// day and month comes first, and the last one the month and the year of both.
 func daysMeant(text string) string {
-	words := strings.FieldsFunc(strings.ReplaceAll(text, "..", " "), func(r rune) bool { return unicode.IsSpace(r) || r == '–' })
-	words = slices.DeleteFunc(words, func(word string) bool { return word == "-" || word == "to" || word == "and" || word == "until" })
-	if len(words) != 2 {
-		return ledger.DateMeant(text)
+	if date := ledger.DateMeant(text); isDate(date) {
+		return date
 	}
-	return ledger.DateMeant(words[0]) + ".." + ledger.DateMeant(words[1])
+	for _, ends := range endsOf(text) {
+		if first, last := ledger.DateMeant(ends[0]), ledger.DateMeant(ends[1]); isDate(first) || isDate(last) {
+			first, last = hintedLike(ends[1], last, first), hintedLike(ends[0], first, last)
+			if isDate(first) && isDate(last) {
+				return first + ".." + last
+			}
+		}
+	}
+	return text
+}
+
+// hintedLike is a date that could be read in two ways, read like the other one, which
+// was typed as a text and means one day alone.
+func hintedLike(typed, other, date string) string {
+	if isDate(date) || !isDate(other) || !strings.ContainsAny(typed, "./") {
+		return date
+	}
+	return ledger.DateHinted(date)
+}
+
+// betweenDays is what people put between two days.
+var betweenDays = regexp.MustCompile(`\.\.+|\s*[-–—]\s*|\s+(?:to|and|until|bis)\s+|\s+`)
+
+// endsOf are the ways to take two dates apart, each date with a year.
+func endsOf(text string) (ends [][2]string) {
+	text = strings.TrimSpace(text)
+	for _, at := range betweenDays.FindAllStringIndex(text, -1) {
+		first, last := text[:at[0]], text[at[1]:]
+		parts := strings.FieldsFunc(last, func(r rune) bool { return r == '.' || r == '/' })
+		dot := strings.Trim(strings.Trim(last, "0123456789"), "0123456789")
+		if n := len(strings.FieldsFunc(first, func(r rune) bool { return r == '.' || r == '/' })); len(parts) == 3 && n > 0 && n < 3 && dot != "" {
+			first = strings.TrimRight(first, "./") + dot[:1] + strings.Join(parts[n:], dot[:1])
+		}
+		if first != "" && last != "" {
+			ends = append(ends, [2]string{first, last})
+		}
+	}
+	return ends
+}
+
+func isDate(text string) bool {
+	_, ok := season.ParseDate(text)
+	return ok
+}
+
+// daysSlip says how a span of days is written, where a text is neither that nor a day.
+func daysSlip(s Scene, text string) string {
+	first, last, isSpan := strings.Cut(text, "..")
+	problem := ledger.DateSlip(first, s.Ledger.AsOf)
+	if isSpan && problem == "" {
+		return ledger.DateSlip(last, s.Ledger.AsOf)
+	}
+	if problem == "" {
+		return ""
+	}
+	for _, ends := range endsOf(text) {
+		first, last := cmp.Or(ledger.DateHinted(ends[0]), ends[0]), cmp.Or(ledger.DateHinted(ends[1]), ends[1])
+		if isDate(first) && isDate(last) {
+			return fmt.Sprintf("%q can be read in two ways; write %s..%s, if the day comes first", text, first, last)
+		}
+	}
+	if isSpan || strings.ContainsAny(text, " -–—") {
+		return fmt.Sprintf("%q is not a span of days, such as 2026-06-20..2026-06-21", text)
+	}
+	return problem
 }

@@ -25,7 +25,7 @@ func costKind() Kind {
 		Fields: []Field{
 			contest,
 			{
-				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant, Slip: ledger.DateSlip,
+				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip,
 				Help:     "today, or the contest's first day, if omitted",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,

@@ -57,7 +57,7 @@ func expiryKind() Kind {
 				Name: "what", Asks: "what expires", Example: "medical", Propose: ExpiryWords, Open: true,
 				Help: "medical, licence, insurance, parachute, or any word",
 			},
-			{Name: "date", Asks: "the last day", Example: "2027-03-01", Meant: ledger.DateMeant, Slip: ledger.DateSlip},
+			{Name: "date", Asks: "the last day", Example: "2027-03-01", Meant: ledger.DateMeant, Slip: dateSlip},
 			remarkField("renewed in the winter"),
 		},
 		Write: func(s Scene) (Addition, error) {
