@@ -101,6 +101,58 @@ func TestADraftSetAsideIsTakenUpAgain(t *testing.T) {
 	require.Contains(t, said.String(), "there is nobody to ask")
 }
 
+// TestADraftOfAnotherFlightIsNotMixed keeps a draft of another pilot or day than the
+// flags say: Enter sets it aside, and the command that takes it up stays in one piece.
+func TestADraftOfAnotherFlightIsNotMixed(t *testing.T) {
+	book := "pilot ines\npilot milo\n"
+	for _, flags := range [][]string{{"--pilot", "ines", "--date", "2026-04-18"}, {"--pilot", "milo", "--date", "19.4.2026"}} {
+		dir, path := ledgerIn(t, book)
+		k := startTalk(t, dir, "log", "practice", "--asof", "2026-05-01")
+		k.answer("the date", "2026-04-18")
+		k.answer("the pilot", "milo")
+		k.expect("the sequence")
+		k.key("\x03")
+		k.exit()
+		kept := textOf(t, draftsIn(t, dir)[0])
+
+		k = startTalk(t, dir, append([]string{"log", "practice", "--note", "x", "--asof", "2026-05-01"}, flags...)...)
+		k.answer("continue with it? (yes, no) [no]: ", "")
+		k.expect("\n    boxbook log practice --draft .book.boxbook.practice.draft.1\n")
+		for _, question := range []string{"the sequence", "the flight's category", "a video"} {
+			k.answer(question, "")
+		}
+		k.answer("write it?", "yes")
+		require.Equal(t, exitDone, k.exit(), k.everything())
+		left := draftsIn(t, dir)
+		require.Len(t, left, 1)
+		require.Equal(t, kept, textOf(t, left[0]))
+		require.Contains(t, textOf(t, path), "note         \"x\"")
+	}
+	// The same flight, written otherwise, is gone on with.
+	dir, _ := ledgerIn(t, book)
+	k := startTalk(t, dir, "log", "practice", "--pilot", "milo", "--asof", "2026-05-01")
+	k.answer("the date", "2026-04-18")
+	k.expect("the sequence")
+	k.key("\x03")
+	k.exit()
+	k = startTalk(t, dir, "log", "practice", "--pilot", "mil", "--date", "18.4.2026", "--asof", "2026-05-01")
+	k.answer("continue with it? (yes, no) [yes]: ", "")
+	k.expect("the sequence")
+	k.key("\x03")
+	k.exit()
+}
+
+// TestWhatIsToBeTypedStaysWhole breaks a line before a short answer, not in it.
+func TestWhatIsToBeTypedStaysWhole(t *testing.T) {
+	dir, _ := ledgerIn(t, "")
+	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "sportsman", "--programme", "free", "--catalogue", "-")
+	k.answer("figure 1", "K12")
+	k.expect("K 12")
+	require.NotRegexp(t, `K *\n *12`, k.everything())
+	k.key("\x03")
+	k.exit()
+}
+
 // exitOf waits for what boxbook says, and gives its exit code.
 func exitOf(k *talk, said string) int {
 	k.t.Helper()

@@ -28,7 +28,11 @@ the ledger's folder. An included file that begins with part-of needs -f alone.
 
 The ledger is changed completely or not at all: every earlier line stays as it
 is, except an expiry that is renewed, and nothing is written that could not be
-read back. "boxbook undo" takes the last change back.`,
+read back. "boxbook undo" takes the last change back.
+
+What was typed and not written yet is a draft beside the ledger, such as
+.season.boxbook.flight.draft; "ls -A" shows it, and those that were set aside,
+with a number behind. --draft FILE takes one of these up; delete it otherwise.`,
 		Example: "  boxbook log flight\n  boxbook log fault --flight 2026-04-18/ines/known --figure 2 --kind radius\n  boxbook log review --into coach/marek.boxbook\n  cat new.txt | boxbook log -",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {

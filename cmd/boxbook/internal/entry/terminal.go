@@ -121,6 +121,10 @@ func (p *Terminal) say(format string, args ...any) {
 	}
 }
 
+// whole prints a line that stays in one piece however narrow the terminal is: a command
+// to be copied.
+func (p *Terminal) whole(line string) { fmt.Fprintln(p.line, line) }
+
 // ask asks for one line like read. What a long question says beside what it asks for
 // stands on a line before it, so that the answer has room.
 func (p *Terminal) ask(prompt, typed string, selected bool) (string, error) {

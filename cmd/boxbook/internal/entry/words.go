@@ -93,10 +93,19 @@ func roomy(prompt string, width int) (above, rest string) {
 	return strings.TrimRight(prompt[:at]+",", " "), "  " + strings.TrimLeft(prompt[at:], ", ")
 }
 
+// wholeAtMost is how wide the words behind a colon may be, in columns, to stay together.
+const wholeAtMost = 24
+
 // broken is a line in parts that fit into columns, the later ones behind as much space
-// as the first; a word that is longer stays whole.
+// as the first; a word that is longer stays whole, and so does what is to be typed, at a
+// line's end behind a colon.
 func broken(line string, width int) []string {
 	words := strings.Fields(line)
+	if at := strings.LastIndex(line, ": "); at >= 0 {
+		if last := strings.TrimSpace(line[at+1:]); last != "" && display.Width(last) <= wholeAtMost {
+			words = append(strings.Fields(line[:at+1]), last)
+		}
+	}
 	if display.Width(line) <= width || len(words) == 0 {
 		return []string{line}
 	}
