@@ -8,6 +8,9 @@ import (
 	"boxbook/season"
 )
 
+// kFactor is what the number behind a K is called.
+const kFactor = "a K factor"
+
 // The limits of a K factor.
 const (
 	maxFigureK  = 200
@@ -111,7 +114,7 @@ func (l bodyLine) weighted() int {
 		}
 		return 0
 	}
-	k, _, _ := l.integer("a K factor", 1, maxFigureK)
+	k, _, _ := l.integer(kFactor, 1, maxFigureK)
 	l.end()
 	return k
 }
@@ -275,6 +278,8 @@ func (l bodyLine) element(tok token, code string) (season.Element, bool) {
 			d.adviseFor(at, instead("write a capital %s", "K"))
 		case isCodeOf(digits(code)):
 			d.adviseFor(at, instead("a letter for a digit? %s", digits(code)))
+		case strings.HasPrefix(l.text(tok), "K:"):
+			d.hinted("no colon behind K: `K 14`")
 		case Nearest(code, season.Groups) != "":
 			d.didYouMeanAt(at, code, season.Groups)
 		case len(code) > 1 && code[0] == 'K' && isNumber(code[1:]):
@@ -313,8 +318,8 @@ func (l bodyLine) elementK(tok token, text string) (int, bool) {
 	}
 	if !isNumber(text) {
 		at := span{l.f, l.line, tok.end - int32(len(text)), tok.end}
-		advice := numberAdvice(text)
-		l.fail(tok, badNumber, text, "a K factor").adviseFor(at, advice.unless(!isNumber(advice.text)))
+		advice := numberAdvice(text).or(wholeAdvice(text))
+		l.fail(tok, badNumber, text, kFactor).adviseFor(at, advice.unless(!isNumber(advice.text)))
 		return 0, false
 	}
 	k := rowNumber(text)
@@ -327,7 +332,7 @@ func (l bodyLine) elementK(tok token, text string) (int, bool) {
 
 // figureByK reads the rest of `K n HINT ...`: the hints share K equally.
 func (l bodyLine) figureByK() season.Figure {
-	k, _, ok := l.integer("a K factor", 1, maxFigureK)
+	k, _, ok := l.integer(kFactor, 1, maxFigureK)
 	figure := season.Figure{K: k}
 	for ok && l.peek() != "" {
 		tok := l.next()
@@ -386,7 +391,7 @@ func (r *reader) checkTotal(s *season.Sequence, lines []bodyLine, whole bool) {
 			}
 			return
 		}
-		total, tok, ok := line.integer("a K factor", 1, maxFigures*maxFigureK)
+		total, tok, ok := line.integer(kFactor, 1, maxFigures*maxFigureK)
 		line.end()
 		figures := s.K()
 		if all := figures + s.Positioning + s.Harmony; ok && whole && total != figures && total != all {

@@ -167,6 +167,9 @@ func (w *words) integer(want string, low, high int) (int, token, bool) {
 	text := w.text(tok)
 	if !isNumber(text) {
 		advice := numberAdvice(text)
+		if want == kFactor {
+			advice = advice.or(wholeAdvice(text))
+		}
 		w.fail(tok, badNumber, text, want).advise(advice.unless(!isNumber(advice.text)))
 		return 0, tok, false
 	}
@@ -176,6 +179,19 @@ func (w *words) integer(want string, low, high int) (int, token, bool) {
 		return 0, tok, false
 	}
 	return n, tok, true
+}
+
+// wholeAdvice says that a K factor with decimals is to be a whole number: 17,0 is 17.
+func wholeAdvice(text string) advice {
+	whole, decimals, found := strings.Cut(strings.ReplaceAll(text, ",", "."), ".")
+	switch {
+	case !found || !isNumber(whole+decimals) || whole == "":
+		return advice{}
+	case strings.Trim(decimals, "0") == "":
+		return instead("a whole number: %s", whole)
+	default:
+		return hint("a whole number is meant")
+	}
 }
 
 // choice takes one of a few words.

@@ -95,6 +95,9 @@ func familyKey(l *season.Ledger, named string) (analysis.FamilyKey, error) {
 	}
 	handle, number, ok := strings.Cut(named, "/")
 	if !ok {
+		if group := season.GroupOf(named); group != "" {
+			return analysis.FamilyKey{}, &usageError{fmt.Sprintf("no family is called %q", named), fmt.Sprintf("%s is in the family %s: boxbook families %s", named, group, group)}
+		}
 		if near := ledger.Nearest(named, season.Groups); near != "" {
 			return analysis.FamilyKey{}, unknown("family", named, season.Groups)
 		}

@@ -142,17 +142,6 @@ func TestADraftOfAnotherFlightIsNotMixed(t *testing.T) {
 	k.exit()
 }
 
-// TestWhatIsToBeTypedStaysWhole breaks a line before a short answer, not in it.
-func TestWhatIsToBeTypedStaysWhole(t *testing.T) {
-	dir, _ := ledgerIn(t, "")
-	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "sportsman", "--programme", "free", "--catalogue", "-")
-	k.answer("figure 1", "K12")
-	k.expect("K 12")
-	require.NotRegexp(t, `K *\n *12`, k.everything())
-	k.key("\x03")
-	k.exit()
-}
-
 // exitOf waits for what boxbook says, and gives its exit code.
 func exitOf(k *talk, said string) int {
 	k.t.Helper()

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -22,7 +23,11 @@ func (a *app) homeOn(root *cobra.Command) {
 			return nil
 		}
 		if result, _, err := a.read(); err == nil && result.Ledger.PilotNamed(args[0]) != nil {
-			return &usageError{fmt.Sprintf("%q is one word too many", args[1]), "one pilot's page: boxbook " + args[0] + "; all of them: boxbook pilots"}
+			hint := "one pilot's page: boxbook " + args[0] + "; all of them: boxbook pilots"
+			if asked := a.askedOf(args[0], args[1]); asked != "" {
+				hint = "the command goes first: " + asked
+			}
+			return &usageError{fmt.Sprintf("%q is one word too many", args[1]), hint}
 		}
 		return unknownCommand(cmd, args[0])
 	}
@@ -43,6 +48,24 @@ func (a *app) homeOn(root *cobra.Command) {
 	a.pilotFlag(root, elseOnlyPilot)
 	a.pageFlags(root)
 	root.Flags().BoolVar(&version, "version", false, "show the version of boxbook, and nothing else")
+}
+
+// askedOf is the command of a name as it is asked about a pilot, "" where there is none
+// that is.
+func (a *app) askedOf(pilot, name string) string {
+	for _, m := range makers() {
+		if m.name != name || m.topic {
+			continue
+		}
+		cmd := m.make(&app{streams: a.streams})
+		switch {
+		case strings.Contains(cmd.Use, "[PILOT]"):
+			return "boxbook " + name + " " + pilot
+		case cmd.Flags().Lookup("pilot") != nil && !cmd.Flags().Lookup("pilot").Hidden:
+			return "boxbook " + name + " --pilot " + pilot
+		}
+	}
+	return ""
 }
 
 // runHomeOf shows the home page of the pilot that a word names. Any other word is

@@ -3,6 +3,8 @@ package commands
 import (
 	"slices"
 	"strings"
+
+	"boxbook/season"
 )
 
 // otherWords are words that people type for what another command shows.
@@ -49,6 +51,28 @@ var entryParts = []struct {
 	{"a remark is part of an entry: --remark TEXT, with boxbook log fault, cost, signoff ...", []string{"remark", "remarks"}},
 }
 
+// wordsAnswered are words that people type where no command does it.
+var wordsAnswered = []struct {
+	answer string
+	words  []string
+}{
+	{howToCorrect, []string{"fix", "edit", "correct", "change", "amend", "modify", "delete", "remove", "redo"}},
+	{howToRename, []string{"rename"}},
+	{howToSearch, []string{"search", "find", "grep"}},
+	{theLastFlight, []string{season.LastSelector, "latest"}},
+}
+
+// answeredElsewhere says how that is done which a word stands for, "" where no command
+// or topic is meant.
+func answeredElsewhere(word string) string {
+	for _, answered := range wordsAnswered {
+		if slices.Contains(answered.words, strings.ToLower(word)) {
+			return answered.answer
+		}
+	}
+	return ""
+}
+
 // topicOf is the topic that explains a word, "" where none is known to.
 func topicOf(word string) string {
 	if elsewhere(word) != "" || slices.Contains(moneyKinds, word) {
@@ -62,12 +86,17 @@ func topicOf(word string) string {
 	return ""
 }
 
-// sheetTopics are the pages that explain words of the score sheet.
+// sheetTopics are the pages that explain words of the score sheet and of the trade.
 var sheetTopics = []struct {
 	page  string
 	words []string
 }{
 	{"marks", []string{"mark", "grade", "grades", "zero", "zeros", "unreadable", "illegible", "hz", "pz", "av", "chz"}},
-	{"language", []string{"penalty", "penalties", "official", "field", "place", "resolve", "result"}},
+	{"language", []string{"penalty", "penalties", "official", "field", "place", "resolve", "result", "policy", "policies", "include", "syntax"}},
+	{"methods", []string{
+		"level", "trend", "trends", "gate", "gates", "readiness", "leniency", "lenient", "severity", "confidence", "range", "ranges", "rule", "rules",
+		"style", "styles", "score", "scoring", "reconciliation", "calculation",
+	}},
+	{"money", []string{"exchange", "currency", "currencies", "rates"}},
 	{"import", []string{"csv", "xlsx", "spreadsheet"}},
 }

@@ -114,6 +114,10 @@ func (a *app) takeWords(l *season.Ledger, own ownWord, args []string) (string, e
 	switch {
 	case len(args) == 0:
 		return "", a.takePilot("")
+	case len(args) == 2 && l.PilotCalled(args[0]) == nil && l.PilotCalled(args[1]) != nil && own.is(l, args[0]):
+		return "", &usageError{
+			fmt.Sprintf("no pilot is called %q", args[0]), fmt.Sprintf("the pilot goes first: boxbook %s %s %s", a.asking, args[1], args[0]),
+		}
 	case len(args) == 2 && l.PilotCalled(args[0]) == nil:
 		return "", unknown("pilot", args[0], pilotHandles(l.Pilots))
 	case len(args) == 2:

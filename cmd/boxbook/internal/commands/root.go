@@ -235,8 +235,8 @@ func unknownCommand(root *cobra.Command, word string) error {
 		near = append(near, "boxbook log "+word)
 	}
 	switch {
-	case slices.Contains(correctingWords, strings.ToLower(word)):
-		hint = howToCorrect
+	case answeredElsewhere(word) != "":
+		hint = answeredElsewhere(word)
 	case len(near) > 0:
 		hint = "did you mean " + orList(near) + "?"
 	}

@@ -148,13 +148,21 @@ func sayLeft(list ledger.List) string {
 // nothingToFix says that no error can be fixed by a program.
 const nothingToFix = "nothing to fix: no error here has one reading only"
 
-// correctingWords are words that people type to correct an entry.
-var correctingWords = []string{"fix", "edit", "correct", "change", "amend", "modify", "delete", "remove", "redo"}
-
 // howToCorrect says how an entry is corrected.
 const howToCorrect = "the last entry is taken back by: boxbook undo\n" +
 	"anything else is corrected in the ledger, a plain text file, with an editor;\n" +
 	"boxbook check then says FILE:LINE of what does not fit"
+
+// howToRename says how a name is changed everywhere.
+const howToRename = "an editor that knows boxbook renames a name wherever it stands: boxbook help editors;\n" +
+	"by hand, boxbook check names each place that still has the old one"
+
+// howToSearch says how the ledger is searched.
+const howToSearch = "the ledger is a plain text file, which any editor searches;\n" +
+	"boxbook export writes its flights, marks, faults and money as tables"
+
+// theLastFlight says what shows the latest flight.
+const theLastFlight = "the latest flight: boxbook flight last, boxbook debrief last"
 
 // errNoLedger says that no ledger was named and the folder has none.
 var errNoLedger error = &usageError{
@@ -260,6 +268,8 @@ func noParty(name string, known []string) error {
 func noTopic(name string, known []string) error {
 	const what = "command, topic or kind of error"
 	switch {
+	case answeredElsewhere(name) != "":
+		return &usageError{fmt.Sprintf("no %s is called %q", what, name), answeredElsewhere(name)}
 	case topicOf(name) != "":
 		return &usageError{fmt.Sprintf("no %s is called %q", what, name), "did you mean boxbook help " + topicOf(name) + "?"}
 	case ledger.Nearest(name, known) == "":

@@ -47,6 +47,9 @@ func (a *app) runWhatIf(args []string, reach string) error {
 		return err
 	}
 	named, typed := beforeChanges(args)
+	if err := flightBehind(typed); err != nil {
+		return err
+	}
 	if len(args) == 0 && target == nil {
 		return noChange()
 	}
@@ -220,6 +223,23 @@ func (r *changeReader) read(typed []string) (analysis.Change, answers.WhatChange
 		return nil, answers.WhatChange{}, &usageError{fmt.Sprintf("%q is no change", typed[0]), "a change is " + orList(changeForms)}
 	}
 	return r.mark(typed[0], place, text)
+}
+
+// flightBehind refuses a flight that stands behind the changes.
+func flightBehind(changes []string) error {
+	at := slices.IndexFunc(changes, namesFlight)
+	if at < 1 {
+		return nil
+	}
+	before := strings.Join(slices.Concat(changes[at:at+1], changes[:at], changes[at+1:]), " ")
+	return &usageError{fmt.Sprintf("%q is no change", changes[at]), "the flight goes before the changes: boxbook whatif " + before}
+}
+
+// namesFlight reports whether a word is written as a flight's selector.
+func namesFlight(word string) bool {
+	day, _, _ := strings.Cut(word, "/")
+	_, isDate := season.ParseDate(ledger.DateMeant(day))
+	return isDate || word == season.LastSelector
 }
 
 // onlyZeros refuses a figure whose every mark is a zero, as the sheet now is:

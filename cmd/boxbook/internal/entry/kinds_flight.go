@@ -207,13 +207,28 @@ func withTenths(text string) (answer, problem string) {
 	if at := strings.IndexByte(text, '"'); at >= 0 {
 		marks, remark = text[:at], text[at:]
 	}
-	words := strings.Fields(strings.ReplaceAll(marks, "/", AnotherTime))
+	words := withoutCommas(strings.Fields(strings.ReplaceAll(marks, "/", AnotherTime)))
 	for i, word := range words {
 		if n, err := strconv.Atoi(word); err == nil && word[0] != '0' && n > 10 && n <= 100 && n%5 == 0 {
 			words[i] = strings.TrimSuffix(fmt.Sprintf("%d.%d", n/10, n%10), ".0")
 		}
 	}
 	return joined(append(words, remark)...), ""
+}
+
+// withoutCommas takes "8, 7.5, hz" for "8 7.5 hz", where each mark but the last has its
+// comma. Two words may be one mark, 7, 5 for 7.5: of those the ledger's reader asks.
+func withoutCommas(words []string) []string {
+	const fewest = 3
+	if last := len(words) - 1; len(words) < fewest || slices.ContainsFunc(words[:last], func(word string) bool {
+		return !strings.HasSuffix(word, ",") && word != "/"
+	}) {
+		return words
+	}
+	for i := range words {
+		words[i] = strings.TrimSuffix(words[i], ",")
+	}
+	return words
 }
 
 // placeOf takes "3/9" for "3 of 9".

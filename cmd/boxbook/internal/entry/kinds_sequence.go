@@ -2,7 +2,7 @@ package entry
 
 import (
 	"fmt"
-	"strings"
+	"regexp"
 
 	"boxbook/season"
 )
@@ -27,7 +27,7 @@ func sequenceKind() Kind {
 			},
 			{
 				Name: "figure", Asks: "a figure as on the form", Each: "figure", Example: `8.5.2.1:10 9.1.4.2:4 "half Cuban"`,
-				Shape: Words, Repeat: true, Brief: true, Quotes: true,
+				Shape: Words, Repeat: true, Brief: true, Quotes: true, Read: figureOf,
 				Help: "code:K for each element, or K and a number, then a label in quotes if wished",
 				Intro: func(Scene) string {
 					return `its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`
@@ -45,9 +45,21 @@ func sequenceKind() Kind {
 	}
 }
 
-// plainK takes "K 20" for 20.
+// kOf is a K factor as people write it, alone or before what else is said of a figure.
+var kOf = regexp.MustCompile(`^[Kk][ :=]*([0-9]+)(?:[.,]0+)?($| )`)
+
+// plainK takes "K 20", "K: 20" and "20,0" for 20.
 func plainK(text string) (answer, problem string) {
-	return strings.TrimSpace(strings.TrimPrefix(text, "K")), ""
+	text = kOf.ReplaceAllString(text, "$1")
+	return wholeK.ReplaceAllString(text, "$1"), ""
+}
+
+// wholeK is a whole number with decimals, as a spreadsheet may have it.
+var wholeK = regexp.MustCompile(`^([0-9]+)[.,]0+$`)
+
+// figureOf takes "K: 14", "K14" and "K 14,0" for "K 14".
+func figureOf(text string) (answer, problem string) {
+	return kOf.ReplaceAllString(text, "K $1$2"), ""
 }
 
 func writeSequence(s Scene) (Addition, error) {

@@ -87,3 +87,31 @@ func TestDaysOfAContest(t *testing.T) {
 		assert.Equal(t, want, daysMeant(typed), typed)
 	}
 }
+
+// TestWhatIsToBeTypedStaysWhole breaks a line before a short answer, not in it.
+func TestWhatIsToBeTypedStaysWhole(t *testing.T) {
+	assert.Equal(t, []string{`  "K12" is not a`, "  catalogue number;", "  put a space after K:", "  K 12"}, broken(`  "K12" is not a catalogue number; put a space after K: K 12`, 22))
+	assert.Equal(t, []string{"  one: two three four", "  five six seven eight", "  nine ten"}, broken("  one: two three four five six seven eight nine ten", 22), "more than an answer")
+}
+
+// TestCommasBetweenMarks takes a list for marks, and leaves what may be a decimal comma.
+func TestCommasBetweenMarks(t *testing.T) {
+	for text, want := range map[string]string{
+		"5, 5.5, hz, 5, 6": "5 5.5 hz 5 6", "7, 5": "7, 5", "7,5 8 6,5": "7,5 8 6,5", "8, 75, 7,5": "8 7.5 7,5", "8, 7 6": "8, 7 6",
+		`8, 7, 6 "gusts, and sun"`: `8 7 6 "gusts, and sun"`,
+	} {
+		answer, problem := withTenths(text)
+		assert.Empty(t, problem)
+		assert.Equal(t, want, answer)
+	}
+	for text, want := range map[string]string{
+		"K: 14": "K 14", "K14": "K 14", "k 14": "K 14", "K 17,0": "K 17", "K 12,5": "K 12,5", `K:14 "loop"`: `K 14 "loop"`, "7.4.1.1:10": "7.4.1.1:10",
+	} {
+		answer, _ := figureOf(text)
+		assert.Equal(t, want, answer)
+	}
+	for text, want := range map[string]string{"K 20": "20", "17,0": "17", "K: 17.0": "17", "12,5": "12,5", "170": "170"} {
+		answer, _ := plainK(text)
+		assert.Equal(t, want, answer)
+	}
+}
