@@ -291,9 +291,9 @@ func owesWords(d answers.Home) string {
 	var owes, owed []string
 	for _, p := range d.Owes {
 		if p.From == d.Pilot {
-			owes = append(owes, fmt.Sprintf("%s %s %s", PartyName(p.ToName), p.Amount.Text(), p.Currency))
+			owes = append(owes, fmt.Sprintf("%s %s %s", PartyName(p.ToName), AmountSaid(p.Amount), p.Currency))
 		} else {
-			owed = append(owed, fmt.Sprintf("%s %s by %s", p.Amount.Text(), p.Currency, PartyName(p.FromName)))
+			owed = append(owed, fmt.Sprintf("%s %s by %s", AmountSaid(p.Amount), p.Currency, PartyName(p.FromName)))
 		}
 	}
 	var said []string

@@ -127,6 +127,19 @@ func TestASpanOfDaysIsTakenInPeoplesForms(t *testing.T) {
 	require.NotContains(t, k.everything(), "begins no block")
 }
 
+// TestASecondFlightOfADayHasANumber names the flag where flags gave the flight.
+func TestASecondFlightOfADayHasANumber(t *testing.T) {
+	dir, _ := ledgerIn(t, twoFigures)
+	flight := []string{"log", "flight", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--note", "x"}
+	code, said := typed(t, dir, flight...)
+	require.Equal(t, exitDone, code, said)
+	code, said = typed(t, dir, flight...)
+	require.Equal(t, exitInvalid, code, said)
+	require.Contains(t, said, "another flight of that day has a number: --number 2; to correct the first")
+	code, said = typed(t, dir, append(flight, "--number", "2")...)
+	require.Equal(t, exitDone, code, said)
+}
+
 // autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
 // are of two programmes.
 const autumnFlown = `pilot klara
@@ -171,7 +184,10 @@ func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
 			k.answer("the contest", "-")
 			k.answer("the programme", programme)
 			if strings.Contains(book, "klara "+programme+"\n") {
+				k.expect("is there already; 2 makes this another flight of that day")
 				k.answer("a number, to tell flights", "")
+				k.expect("this is needed")
+				k.answer("a number, to tell flights", "2")
 			}
 			k.expect("the sequence")
 			for _, said := range []string{"is outside", "is not that", "type it again"} {

@@ -324,7 +324,18 @@ func (a *app) placeInFlags(refused *additionError, k *entry.Kind, given entry.An
 			if name := k.FlagOf(given, d.Source, d.Span()); name != "" {
 				d.File = "--" + name
 			}
+			numberByFlag(d)
 		}
+	}
+}
+
+// numberByFlag has what is said of a second flight of a day name the flag for its number,
+// where no line of the ledger is typed.
+func numberByFlag(d *ledger.Diagnostic) {
+	before, line, _ := strings.Cut(d.Hint, "`")
+	line, after, found := strings.Cut(line, "`")
+	if words := strings.Fields(line); found && d.Code == "flight-twice" {
+		d.Hint = before + "--number " + words[len(words)-1] + after
 	}
 }
 

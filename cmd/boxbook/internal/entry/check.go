@@ -278,7 +278,9 @@ func standIn(st step, n int) string {
 		return st.line.Example
 	case st.optional():
 		return none
-	case (n == 0 || st.scene.Outer != nil || st.field.New) && st.field.Default != nil && st.otherwise() != "":
+	case st.field.Free != nil:
+		return st.field.Free(st.scene)
+	case (n == 0 || st.scene.Outer != nil) && st.field.Default != nil && st.otherwise() != "":
 		return st.otherwise()
 	case n > 0 && n <= len(st.field.Others):
 		return st.field.Others[n-1]

@@ -110,10 +110,11 @@ type Field struct {
 	// Full gives the full name of what a person named by a part of it; nil: the
 	// words stand as they are.
 	Full func(s Scene, text string) (string, error)
-	New  bool   // names something that the ledger must not have yet
-	Adds string // the kind that is asked for and added where the ledger lacks the name
-	Sure bool   // of Adds: whether to add it is asked first
-	Was  string // what the flag was called before, "" where it had no other name
+	Free func(Scene) string // of New: a name that the ledger does not have, to stand in
+	New  bool               // names something that the ledger must not have yet
+	Adds string             // the kind that is asked for and added where the ledger lacks the name
+	Sure bool               // of Adds: whether to add it is asked first
+	Was  string             // what the flag was called before, "" where it had no other name
 	// Brief says that the question is asked too when its entry is added on the
 	// way to another; Outer then takes the answer from that other one instead,
 	// "" where it has none.

@@ -98,8 +98,7 @@ func flightFields() []Field {
 		},
 		{
 			Name: "number", Asks: "a number, to tell flights of one day apart", Example: "2", Optional: true, New: true,
-			When: nameTaken, NeededIf: nameTaken, Default: freeNumber,
-			Intro: func(s Scene) string { return "  " + FlightName(s.without("number")) + " is there already" },
+			When: nameTaken, NeededIf: nameTaken, Intro: numberSaid, Free: freeNumber,
 		},
 		{
 			Name: "sequence", Asks: "the sequence", Example: "known-26", Optional: true, Adds: "sequence",
@@ -381,6 +380,12 @@ func taken(l *season.Ledger, name string) bool {
 }
 
 func nameTaken(s Scene) bool { return taken(s.Ledger, FlightName(s.without("number"))) }
+
+// numberSaid says that a flight of the name is there. Enter takes no number: it would
+// write the same flight a second time where it was forgotten that it is there.
+func numberSaid(s Scene) string {
+	return fmt.Sprintf("  %s is there already; %s makes this another flight of that day", FlightName(s.without("number")), freeNumber(s))
+}
 
 // freeNumber is the first number, from 2, that no flight of the name has.
 func freeNumber(s Scene) string {
