@@ -140,6 +140,56 @@ func TestASecondFlightOfADayHasANumber(t *testing.T) {
 	require.Equal(t, exitDone, code, said)
 }
 
+// TestAFigureIsNamedByItsLabel takes a figure's label for its number where one has it.
+func TestAFigureIsNamedByItsLabel(t *testing.T) {
+	book := strings.Replace(twoFigures, `"roll"`, `"P loop"`, 1) + "\nflight 2026-04-18 ines known\n  contest spring\n  sequence s\n  1 8 7\n  2 7 7\n"
+	dir, path := ledgerIn(t, book)
+	code, said := typed(t, dir, "log", "fault", "--flight", "last", "--figure", "p loop", "--kind", "radius")
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, textOf(t, path), "fault        2 radius\n")
+	code, said = typed(t, dir, "log", "fault", "--flight", "last", "--figure", "Q loop", "--kind", "radius")
+	require.Equal(t, exitUsage, code, said)
+	require.Contains(t, said, `no figure of 2026-04-18/ines/known is called "Q loop"`)
+	require.Contains(t, said, "figures: 1 loop, 2 P loop")
+	k := startTalk(t, dir, "log", "fault", "--flight", "last", "--kind", "timing")
+	k.answer("the figure's number", "the loop")
+	k.expect("is called \"the loop\"")
+	k.answer("the figure's number", "Loop")
+	k.expect("taken as 1")
+	k.key("\x03")
+	k.exit()
+
+	dir, _ = ledgerIn(t, strings.ReplaceAll(book, `"P loop"`, `"loop"`))
+	code, said = typed(t, dir, "log", "fault", "--flight", "last", "--figure", "loop", "--kind", "radius")
+	require.Equal(t, exitUsage, code, said)
+	require.Contains(t, said, `figures 1 and 2 are called "loop": which number is meant?`)
+}
+
+// TestTheAircraftIsAskedWhereItIsAnother asks for the aircraft only where the pilot's
+// latest flight was in another one than the pilot's own; the flag takes it in any case.
+func TestTheAircraftIsAskedWhereItIsAnother(t *testing.T) {
+	dir, path := ledgerIn(t, strings.Replace(twoFigures, "pilot ines\n", "pilot ines\n  aircraft \"Acro\"\n", 1))
+	flight := []string{"log", "flight", "--pilot", "ines", "--contest", "spring", "--sequence", "s", "--note", "x"}
+	code, said := typed(t, dir, append(flight, "--date", "2026-04-18", "--aircraft", "Twin, 200 hp")...)
+	require.Equal(t, exitDone, code, said)
+	require.Contains(t, textOf(t, path), "  aircraft     \"Twin, 200 hp\"\n")
+	k := startTalk(t, dir, append(flight, "--date", "2026-04-19")...)
+	k.answer("the programme", "known")
+	k.answer("the aircraft, - for none [Twin, 200 hp]: ", "-")
+	k.expect("the judges")
+	k.key("\x03")
+	k.exit()
+	code, said = typed(t, dir, append(flight, "--date", "2026-04-19")...)
+	require.Equal(t, exitDone, code, said)
+	k = startTalk(t, dir, append(flight, "--date", "2026-04-19", "--number", "2")...)
+	k.answer("continue with it?", "no")
+	k.answer("the programme", "known")
+	k.expect("the judges")
+	require.NotContains(t, k.everything(), "the aircraft")
+	k.key("\x03")
+	k.exit()
+}
+
 // autumnFlown is a day with two contests in the ledger, and a flight of it; its sequences
 // are of two programmes.
 const autumnFlown = `pilot klara

@@ -38,6 +38,7 @@ flight 2026-04-18 ines known
 
 flight 2026-04-18 ines practice
   sequence known-26
+  aircraft "the club's old one"
   note "two loops"
 
 drill 2026-05-03 ines line-angle "against the horizon"

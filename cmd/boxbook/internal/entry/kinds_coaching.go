@@ -20,7 +20,10 @@ func faultKind() Kind {
 		Name: "fault", Short: "add a fault to a flight", Long: faultLong,
 		Fields: []Field{
 			flightField(),
-			{Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight},
+			{
+				Name: "figure", Asks: "the figure's number (- for the whole flight)", Example: "1", Others: []string{none}, Under: sequenceOfFlight,
+				Shape: Words, Quotes: true, Full: figureMeant, Help: "or its label, where only one has it",
+			},
 			{Name: "kind", Asks: "the kind of fault", Example: "line-angle", Propose: FaultKinds, Coded: true, Help: "boxbook help kinds lists them"},
 			{Name: "amount", Asks: "how much", Example: "10deg", Shape: Words, Optional: true, Help: "10deg, 2:1, 1.5span, 1.5pt or 3x", Meant: amountMeant},
 			{
@@ -60,12 +63,46 @@ func neitherSeenNorFelt(_ Scene, text string) string {
 // writeFault is `fault FIG KIND [AMOUNT] [on CODE] [seen|felt] [at M:SS] [by
 // COACH]`.
 func writeFault(s Scene) (Addition, error) {
-	if err := s.flew(s.One("figure")); err != nil {
+	figure, err := figureMeant(s, s.One("figure"))
+	if err != nil {
+		return Addition{}, err
+	}
+	if err := s.flew(figure); err != nil {
 		return Addition{}, err
 	}
 	return s.intoFlight("a fault of ", joined(
-		"fault", s.One("figure"), s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
+		"fault", figure, s.One("kind"), s.One("amount"), s.Behind("on", "on"), s.One("as"),
 		s.Behind("at", "at"), s.Behind("by", "by"), quoted(s.One("remark"))))
+}
+
+// figureMeant is the number of the figure that a person names by its label, in capitals
+// or not; what is no label of one stays as it is, one word for the reader to judge.
+func figureMeant(s Scene, text string) (string, error) {
+	label := strings.Trim(strings.TrimSpace(text), `"`)
+	f, err := s.Flight(s.One("flight"))
+	if err != nil || f.Sequence == nil || isNumber(label) || label == none {
+		return text, err
+	}
+	var found, labels []string
+	for i, figure := range f.Sequence.Figures {
+		number := strconv.Itoa(i + 1)
+		if figure.Label != "" {
+			labels = append(labels, number+" "+figure.Label)
+		}
+		if strings.EqualFold(figure.Label, label) {
+			found = append(found, number)
+		}
+	}
+	switch {
+	case len(found) == 1:
+		return found[0], nil
+	case len(found) > 1:
+		return "", &Refusal{Text: fmt.Sprintf("figures %s are called %q: which number is meant?", strings.Join(found, " and "), label)}
+	case len(strings.Fields(text)) > 1:
+		return "", &Refusal{fmt.Sprintf("no figure of %s is called %q", f.Name, label), "figures: " + strings.Join(labels, ", ")}
+	default:
+		return text, nil
+	}
 }
 
 // sequenceOfFlight is the sequence that the named flight's figures are of.

@@ -109,6 +109,10 @@ func flightFields() []Field {
 			Propose: Categories, When: func(s Scene) bool { return s.sequence() == nil },
 		},
 		{
+			Name: "aircraft", Asks: "the aircraft", Example: "single-seat biplane, 180 hp", Shape: Text, Optional: true, None: "the pilot's own",
+			Help: "the pilot's own if omitted; at a terminal asked for where the last flight was in another", When: flewAnother, Default: lastAircraft,
+		},
+		{
 			Name: "panel", Asks: "the judges, in the order of the marks", Example: "A B", Shape: Words, List: true,
 			Help: "the contest's panel if omitted, at a question that of its last flight; behind `missing` those whose sheets are not to hand",
 			When: hasSequence, Default: latestPanel, Under: contestPanel, Optional: true, NeededIf: hasSequence, Intro: latestPanelSaid,
@@ -197,6 +201,26 @@ func officialOf(text string) (answer, problem string) {
 		}
 	}
 	return text, ""
+}
+
+// lastAircraft is what the pilot's latest flight was in, "" where there is none.
+func lastAircraft(s Scene) string {
+	pilot := s.Ledger.PilotNamed(s.One("pilot"))
+	if pilot == nil {
+		return ""
+	}
+	flights := s.Ledger.Select(season.Selection{Pilot: pilot})
+	if len(flights) == 0 {
+		return ""
+	}
+	return flights[len(flights)-1].Aircraft
+}
+
+// flewAnother reports whether the pilot's latest flight was in another aircraft than the
+// pilot's own.
+func flewAnother(s Scene) bool {
+	last := lastAircraft(s)
+	return last != "" && last != s.Ledger.PilotNamed(s.One("pilot")).Aircraft
 }
 
 // withTenths takes marks as tired fingers type them: 75 for 7.5. A number that
@@ -420,6 +444,7 @@ func FlightBlock(l *season.Ledger, v Answers) string {
 	var t blockText
 	t.line("flight", s.One("date"), s.One("pilot"), s.One("programme"), label)
 	t.body("contest", s.One("contest")).body("sequence", s.One("sequence")).body("category", s.One("category"))
+	t.body("aircraft", quoted(s.One("aircraft")))
 	if panel := strings.Join(strings.Fields(s.One("panel")), " "); panel != contestPanel(s) {
 		t.body("panel", panel)
 	}

@@ -416,7 +416,7 @@ func (t *Talk) ask(st step) error {
 // echo says what an answer was taken for, where it was typed otherwise: the beginning
 // of a name, the full name of somebody, a flight by a part of its name.
 func (t *Talk) echo(st step, text, answer string) {
-	if (st.field.Shape == Word || st.field.Meant != nil) && answer != none && answer != strings.TrimSpace(text) {
+	if (st.field.Shape == Word || st.field.Meant != nil || st.field.Full != nil) && answer != none && answer != strings.TrimSpace(text) {
 		t.term.say("  taken as %s", answer)
 	}
 }
