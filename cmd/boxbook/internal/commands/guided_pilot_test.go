@@ -75,6 +75,53 @@ func TestSoloPracticeHasNoJudges(t *testing.T) {
 	k.exit()
 }
 
+// TestBackToAFigure goes back to a figure by its number; what stands behind it is taken
+// again by Enter, and the heading is not said again.
+func TestBackToAFigure(t *testing.T) {
+	dir, path := ledgerIn(t, strings.Replace(twoFigures, "\"roll\"\n", "\"roll\"\n  3 K 8\n", 1))
+	k := startTalk(t, dir, "log", "flight", "--sequence", "s", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--programme", "known")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "back 1")
+	k.expect("nothing was answered for 1 yet")
+	k.answer(" 1  K 10  loop: ", "8 7")
+	k.answer(" 2  K 12  roll: ", "8 8")
+	k.answer(" 3  K 8", "back 1")
+	k.expect(" 1  K 10  loop: 8 7")
+	k.key("7 7\r")
+	k.expect(" 2  K 12  roll: 8 8")
+	k.key("\r")
+	k.answer(" 3  K 8", "9 9")
+	k.answer("a penalty", "back 2")
+	k.expect(" 2  K 12  roll: 8 8")
+	k.key("\r")
+	k.expect(" 3  K 8")
+	k.key("\r")
+	require.LessOrEqual(t, strings.Count(k.everything(), "judges: A B"), 2)
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  1            7    7\n  2            8    8\n  3            9    9\n")
+}
+
+// TestACostIsAskedOfTheContestNearest proposes the contest of the week first, and does
+// not ask whether each has the amount where shares divide it.
+func TestACostIsAskedOfTheContestNearest(t *testing.T) {
+	dir, _ := ledgerIn(t, "pilot ines\npilot milo\ncontest early 2024-05-11..2024-05-12\ncontest late 2026-05-09..2026-05-10\n")
+	k := startTalk(t, dir, "log", "cost", "--asof", "2024-05-13")
+	k.answer("the contest it belongs to (early, late)", "early")
+	k.answer("the date, such as 2026-04-18, or Enter for the contest's first day: ", "")
+	k.answer("what it was for", "fuel")
+	k.answer("the amount", "90.00 EUR")
+	k.answer("who it was for", "ines 2 milo 1")
+	k.expect("who paid")
+	require.NotContains(t, k.everything(), "whether each")
+	k.key("\x03")
+	k.exit()
+}
+
 // TestAForgottenFigureIsInserted goes back to the figure behind it and puts it there; the
 // draft survives a stop right after.
 func TestAForgottenFigureIsInserted(t *testing.T) {

@@ -1,7 +1,9 @@
 package entry
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"boxbook/season"
@@ -15,7 +17,7 @@ first of those it was for, unless --by says otherwise.`
 
 func costKind() Kind {
 	contest := contestField("the contest it belongs to")
-	contest.Optional = true
+	contest.Optional, contest.Propose = true, contestsNearToday
 	kind := moneyKindField("what it was for", "fuel", CostKinds)
 	kind.Help = "entry, fuel, lodging, membership, or any word"
 	each := yesField("each", "whether each of them has that amount", "yes: 120.00 of each, such as a membership; no: 120.00 is shared among them")
@@ -27,6 +29,7 @@ func costKind() Kind {
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip,
 				Help:     "today, or the contest's first day, if omitted",
+				None:     "the contest's first day",
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
@@ -54,9 +57,20 @@ func noParty(text string) string {
 	return ""
 }
 
-// forSeveral reports whether a cost is for more than one.
+// forSeveral reports whether a cost is for more than one, and no shares say how it is
+// divided.
 func forSeveral(s Scene) bool {
-	return len(strings.Fields(s.One("for"))) > 1 || s.One("for") == allThere
+	words := strings.Fields(s.One("for"))
+	return s.One("for") == allThere || len(words) > 1 && !slices.ContainsFunc(words, func(word string) bool { return word[0] >= '0' && word[0] <= '9' })
+}
+
+// contestsNearToday are the contests, the nearest to the day that counts as today first.
+func contestsNearToday(l *season.Ledger) []string {
+	away := func(c *season.Contest) season.Date { return max(c.First-l.AsOf, l.AsOf-c.Last, 0) }
+	contests := slices.Clone(l.Contests)
+	slices.Reverse(contests)
+	slices.SortStableFunc(contests, func(a, b *season.Contest) int { return cmp.Compare(away(a), away(b)) })
+	return namesOf(contests, func(c *season.Contest) string { return c.Handle })
 }
 
 // allThere is the word for every pilot at a contest.

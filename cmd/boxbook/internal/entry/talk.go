@@ -360,6 +360,12 @@ func (t *Talk) ask(st step) error {
 		case text != "?":
 			typed = ""
 		}
+		if line, found := strings.CutPrefix(text, "back "); found && (st.line != nil || st.field.Shape != Text) {
+			if went, err := t.backTo(strings.TrimSpace(line)); err != nil || went {
+				return err
+			}
+			continue
+		}
 		switch text {
 		case "back":
 			if typed != "" {
@@ -501,8 +507,27 @@ func (t *Talk) back() (went bool, err error) {
 	}
 	key := t.draft.Asked[len(t.draft.Asked)-1]
 	t.take(key, t.draft.Answers[key])
-	t.last = ""
+	if !strings.HasPrefix(key, t.last+" ") { // else its heading stands above
+		t.last = ""
+	}
 	return true, t.draft.save()
+}
+
+// backTo goes to the latest answer for a line of its question, figure 7 of the marks. The
+// answers behind it are offered again.
+func (t *Talk) backTo(line string) (went bool, err error) {
+	at := len(t.draft.Asked) - 1
+	for at >= 0 && !strings.HasSuffix(t.draft.Asked[at], " "+line) {
+		at--
+	}
+	if at < 0 {
+		t.term.say("  nothing was answered for %s yet", display.OneLine(line))
+		return false, nil
+	}
+	for len(t.draft.Asked) > at && err == nil {
+		_, err = t.back()
+	}
+	return err == nil, err
 }
 
 // verify asks again for answers of a draft that do not hold any more, or never

@@ -147,7 +147,11 @@ func (t *Talk) explain(st step) {
 	} else if example != "" {
 		t.term.say("  for example: %s", example)
 	}
-	t.term.say("  back goes to the answer before; Ctrl-C stops and keeps what was typed")
+	back := "back goes to the answer before"
+	if st.line != nil {
+		back += ", back " + st.line.Key + " to that line"
+	}
+	t.term.say("  %s; Ctrl-C stops and keeps what was typed", back)
 }
 
 // titled are codes with their names in words, a line each.
