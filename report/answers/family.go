@@ -10,8 +10,8 @@ import (
 )
 
 // Family is one trend group, or one figure of a sequence, over time, in JSON: a
-// row a flight. Best is the best percent of any season in front of judges, in
-// BestFlight; absent where there is none. VersusRest is the mean of the rows'
+// row a flight. Best is the best percent of any season in front of judges, in the
+// category asked for if one was, in BestFlight; absent where there is none. VersusRest is the mean of the rows'
 // comparisons, over Compared flights in front of judges. Drills are those on it and
 // on the kinds of fault noted on it. Figure is absent for a group.
 type Family struct {

@@ -67,21 +67,31 @@ func WeakSentence(d answers.Families) string {
 }
 
 // lowestSoFar says of few flights that they cannot tell which family is weaker, and
-// which one is the lowest as flown.
+// which one is the lowest: a zero says nothing of skill, so without zeros, and where
+// another one is the lowest with them, that one too.
 func lowestSoFar(d answers.Families) string {
-	flown := func(g answers.Group) report.Number {
+	skill := func(g answers.Group) report.Number {
 		if g.WithoutZeros.Known() {
 			return g.WithoutZeros
 		}
 		return g.Percent
 	}
-	lowest := slices.MinFunc(d.Groups, func(a, b answers.Group) int { return cmp.Compare(flown(a).Float64(), flown(b).Float64()) })
-	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest as flown is %s, %s%%",
-		Sentence(Counted(d.Flights, "flight", "flights")), GroupTitle(lowest.Group), flown(lowest).Text(PercentDecimals))
-	if lowest.WithoutZeros.Known() {
-		text += " without zeros"
+	lowest, flown := lowestBy(d.Groups, skill), lowestBy(d.Groups, func(g answers.Group) report.Number { return g.Percent })
+	how := "as flown"
+	if lowest.WithoutZeros.Known() || lowest.Group != flown.Group {
+		how = "without zeros"
+	}
+	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest %s is %s, %s%%",
+		Sentence(Counted(d.Flights, "flight", "flights")), how, GroupTitle(lowest.Group), skill(lowest).Text(PercentDecimals))
+	if lowest.Group != flown.Group {
+		text += fmt.Sprintf(", with them %s, %s%%", GroupTitle(flown.Group), flown.Percent.Text(PercentDecimals))
 	}
 	return text + "."
+}
+
+// lowestBy is the first of the lowest groups.
+func lowestBy(groups []answers.Group, of func(answers.Group) report.Number) answers.Group {
+	return slices.MinFunc(groups, func(a, b answers.Group) int { return cmp.Compare(of(a).Float64(), of(b).Float64()) })
 }
 
 // weakFamily says a weak family with its level, and the figures where they are

@@ -68,7 +68,7 @@ func TestFewFlightsCannotTellAWeakFamily(t *testing.T) {
 	}}
 	assert.Equal(t, "1 flight cannot tell which family is weaker than the others; the lowest as flown is rolling turns, 55.25%.", words.WeakSentence(d))
 	d.Flights, d.Groups[2].WithoutZeros = 4, report.Float(50)
-	assert.Equal(t, "4 flights cannot tell which family is weaker than the others; the lowest as flown is loops, part loops and eights (family 7), 50.00% without zeros.", words.WeakSentence(d))
+	assert.Equal(t, "4 flights cannot tell which family is weaker than the others; the lowest without zeros is loops, part loops and eights (family 7), 50.00%.", words.WeakSentence(d))
 	d.Flights = familiesLimits.Flights
 	assert.Equal(t, "No family lies below the others by more than chance.", words.WeakSentence(d))
 }

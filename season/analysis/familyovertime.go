@@ -42,7 +42,8 @@ type FamilyFlight struct {
 
 // FamilyOverTime is what is followed, a row a flight with marks that counts, in
 // order of date, practice too. Best is a place among All, the rows of all
-// seasons, by percent: of those in front of judges, -1 where there is none.
+// seasons, by percent: of those in front of judges in the selection's category, -1
+// where there is none.
 type FamilyOverTime struct {
 	Flights []FamilyFlight
 	All     []FamilyFlight
@@ -58,7 +59,7 @@ func FamilyOver(l *season.Ledger, s season.Selection, key FamilyKey) FamilyOverT
 	l = l.KnownTo(s)
 	out := FamilyOverTime{All: key.rows(l.Select(season.Selection{Pilot: s.Pilot})), Flights: key.rows(l.Select(s)), Best: -1}
 	for i, row := range out.All {
-		if row.Flight.Contested() && (out.Best < 0 || row.Percent > out.All[out.Best].Percent) {
+		if row.Flight.Contested() && (s.Category == "" || row.Flight.Category == s.Category) && (out.Best < 0 || row.Percent > out.All[out.Best].Percent) {
 			out.Best = i
 		}
 	}

@@ -38,6 +38,18 @@ func TestFamilyOverIsTheFamilysPage(t *testing.T) {
 	assert.Positive(t, compared)
 }
 
+// A category asked for holds for the best flight too: another one's is no answer.
+func TestBestIsOfTheCategoryAskedFor(t *testing.T) {
+	l := testkit.BookOf(t, followedBook+gradedFlight("2026-04-18 ines known", "6", "7", "8", "5", "6.5", "9")+
+		gradedFlight("2026-05-18 ines known", "9", "9", "9", "9", "9", "9")+"  category advanced\n")
+	s := season.Selection{Pilot: l.PilotNamed("ines"), Category: "sportsman"}
+	over := analysis.FamilyOver(l, s, analysis.FamilyKey{Group: "7"})
+	require.GreaterOrEqual(t, over.Best, 0)
+	assert.Equal(t, "2026-04-18/ines/known", over.All[over.Best].Flight.Name)
+	s.Category = "unlimited"
+	assert.Equal(t, -1, analysis.FamilyOver(l, s, analysis.FamilyKey{Group: "7"}).Best)
+}
+
 // [derived], by hand: figure 5 (K 13) alone is 65 %, the others are (6 x 10 + 7 x 17 +
 // 8 x 18 + 5 x 4 + 9 x 9) / 58 = 424 / 58 grades. A fault on an element of another
 // family is not noted on spins, and is noted on the figure.
