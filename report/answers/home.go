@@ -36,10 +36,13 @@ type Home struct {
 	Expires   []Expiry       `json:"expires"`
 	Owes      []Payment      `json:"owes"`
 	Warnings  int            `json:"warnings"` // of the ledger: what check lists
-	Next      string         `json:"next"`
-	NextWhy   string         `json:"nextWhy"`
-	Limits    HomeLimits     `json:"limits"`
-	Caution   string         `json:"caution,omitempty"` // beside a step
+	// PlanCategory is the category to ask a plan of, where the flights of the present one
+	// are too few; absent where they are enough, or none are.
+	PlanCategory string     `json:"planCategory,omitempty"`
+	Next         string     `json:"next"`
+	NextWhy      string     `json:"nextWhy"`
+	Limits       HomeLimits `json:"limits"`
+	Caution      string     `json:"caution,omitempty"` // beside a step
 }
 
 // HomeLimits are the thresholds that the sentences of a home page name: how many
@@ -112,7 +115,7 @@ func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
-		Step: stepOf(l, p), Owes: []Payment{},
+		Step: stepOf(l, p), Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}
 	for _, s := range h.Seasons {

@@ -24,7 +24,10 @@ type Plan struct {
 	Items       []PlanItem    `json:"items"`
 	Why         string        `json:"why,omitempty"`
 	Lack        *Lack         `json:"lack,omitempty"`
-	Zeros       PlanZeros     `json:"zeros"`
+	// Elsewhere is the category whose flights would be enough for a plan, where these
+	// are too few; absent where none is.
+	Elsewhere string    `json:"elsewhere,omitempty"`
+	Zeros     PlanZeros `json:"zeros"`
 	// Aside are the weak families that are none of the items.
 	Aside []PlanAside `json:"aside,omitempty"`
 	// Without are the faults that come back on which no drill is open.
@@ -138,7 +141,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		})
 	}
 	if len(d.Items) == 0 {
-		d.Lack = lackOf(p.Lack)
+		d.Lack, d.Elsewhere = lackOf(p.Lack), p.Elsewhere
 	}
 	return d
 }

@@ -13,7 +13,8 @@ import (
 // lowest and the highest value. All of these and p are absent where the flights
 // are too few for a verdict; Reason says which lack it is, or why there is no
 // change. Of whole flights alone, First and Last are the percents of the first and
-// the last, as flown, Detectable the change that both tests could have been
+// the last, as flown, which EndsApart says are of two sequences, Sequences of how
+// many the flights compared are, each with its own, Detectable the change that both tests could have been
 // expected to show.
 type Trend struct {
 	N          int           `json:"n"`
@@ -30,6 +31,8 @@ type Trend struct {
 	Contests   *ContestTrend `json:"contests,omitempty"`
 	First      report.Number `json:"first,omitzero"`
 	Last       report.Number `json:"last,omitzero"`
+	EndsApart  bool          `json:"endsApart,omitempty"`
+	Sequences  int           `json:"sequences,omitempty"`
 	Detectable report.Number `json:"detectable,omitzero"`
 	// WithoutZeros is season without the flights that have a zeroed figure.
 	WithoutZeros report.Number `json:"withoutZeros,omitzero"`
@@ -104,6 +107,7 @@ func trendOf(t analysis.Trend, contests bool) Trend {
 	}
 	if contests {
 		d.First, d.Last, d.Detectable = report.Float(t.First), report.Float(t.Last), report.Float(t.Detectable)
+		d.EndsApart, d.Sequences = t.EndsApart, t.Strata
 		d.Contests = &ContestTrend{t.Contests.N, t.Contests.S, report.Float(t.Contests.P), t.Contests.Word}
 	}
 	return d

@@ -62,7 +62,7 @@ func TestForecastPage(t *testing.T) {
 // What is lacking is said, and no number with it.
 func TestForecastPageOfTooLittle(t *testing.T) {
 	text, d := forecastPage(t, familyHead+flownRows(sixRows[:3]...), "known-26")
-	assert.Contains(t, text, "Cannot tell: 3 contest flights with graded figures and codes in the last two years; at least four are needed.")
+	assert.Contains(t, text, "Cannot tell from flights at sportsman: 3 contest flights with graded figures and codes in the last two years; at least four are needed.")
 	assert.False(t, d.Percent.Known())
 	assert.NotContains(t, text, "By figure")
 	assert.NotContains(t, text, "past forecasts")

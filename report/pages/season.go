@@ -68,7 +68,7 @@ func flownSection(d answers.Season, all bool) report.Section {
 // wholeSeason are the level, the tests, the contests, and what is ahead.
 func wholeSeason(d answers.Season) []report.Section {
 	var sections []report.Section
-	if said := words.LevelSentences(d.Level); len(said) > 0 {
+	if said := words.SeasonLevel(d); len(said) > 0 {
 		sections = append(sections, report.Section{Heading: words.LevelHeading, Blocks: []report.Block{&report.Paragraph{Text: strings.Join(said, " ")}}})
 	}
 	if section := trendSection(d); len(section.Blocks) > 0 {

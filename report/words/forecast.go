@@ -22,6 +22,18 @@ func SayForecast(d answers.Forecast) answers.Forecast {
 	return d
 }
 
+// forecastCategories are those that the flights of a forecast are of: the present one,
+// and that of the sequence if it was ever flown.
+func forecastCategories(d answers.Forecast) []string {
+	var of []string
+	for _, category := range []string{d.Level.Category, d.Category} {
+		if category != "" && !slices.Contains(of, category) && !(category == d.Category && d.NewCategory) {
+			of = append(of, category)
+		}
+	}
+	return of
+}
+
 // ForecastSubtitle says what a forecast is made from.
 func ForecastSubtitle(d answers.Forecast) string {
 	return fmt.Sprintf("from %s of %s", Counted(d.Flights, "contest flight", "contest flights"), lastDays(d.Days))
@@ -31,7 +43,11 @@ func ForecastSubtitle(d answers.Forecast) string {
 // missed, and what a percent that was asked about takes.
 func ForecastSentence(d answers.Forecast) string {
 	if !d.Percent.Known() {
-		said := "Cannot tell: " + d.Why + "."
+		from := ""
+		if of := forecastCategories(d); len(of) > 0 {
+			from = " from flights " + AtCategory(ListInWords(of))
+		}
+		said := "Cannot tell" + from + ": " + d.Why + "."
 		if d.Reach != nil {
 			said += fmt.Sprintf(" Nor can a chance of reaching %s%% be given.", trimmed(d.Reach.Percent))
 		}

@@ -14,6 +14,14 @@ func WherePracticePays(pilot string) string {
 	return "Where practice pays: boxbook " + commandLine([]string{"plan", pilot})
 }
 
+// planCommand asks where practice pays, of a category if one is given.
+func planCommand(pilot, category string) string {
+	if category != "" {
+		category = "--category " + category
+	}
+	return "boxbook " + commandLine([]string{"plan", pilot, category})
+}
+
 // Further sends on from a pilot's page to where practice pays, then to the page's
 // other numbers.
 func Further(command, pilot string, given ...string) string {

@@ -50,7 +50,7 @@ func homeNext(d answers.Home) (command, why string) {
 	case flown < d.Limits.Flights:
 		return "boxbook flight " + d.Pilot, "where the points of the last flight went"
 	default:
-		return "boxbook plan " + d.Pilot, "where practice pays"
+		return planCommand(d.Pilot, d.PlanCategory), "where practice pays"
 	}
 }
 

@@ -151,7 +151,11 @@ const (
 // rises already, it says so, and names the first that does not.
 func PlanSentence(d answers.Plan) string {
 	if len(d.Items) == 0 {
-		return "Cannot tell where practice pays: " + d.Why + "."
+		where := ""
+		if d.Category != "" {
+			where = " " + AtCategory(d.Category)
+		}
+		return "Cannot tell where practice pays" + where + ": " + d.Why + "."
 	}
 	first := d.Items[0]
 	if first.WeakChance.Float64() < d.Limits.MayBeWeak.Float64() {
@@ -327,6 +331,9 @@ func FurtherFromPlan(d answers.Plan) string {
 	said := fmt.Sprintf("What it rests on: boxbook faults %[1]s; boxbook drills %[1]s; boxbook families %[1]s", d.Pilot)
 	if d.Sequence != "" {
 		said += fmt.Sprintf("; boxbook forecast %s %s", d.Pilot, d.Sequence)
+	}
+	if d.Elsewhere != "" {
+		said = "Where practice pays " + AtCategory(d.Elsewhere) + ", where there are enough: " + planCommand(d.Pilot, d.Elsewhere) + "\n" + said
 	}
 	if len(d.Items) == 0 {
 		return said

@@ -94,6 +94,18 @@ func TestPlanLacks(t *testing.T) {
 	}
 }
 
+// Flights that are too few are said of their category, and another one that has
+// enough is the page to ask.
+func TestPlanNamesTheCategoryThatHasEnough(t *testing.T) {
+	d := words.SayPlan(answers.Plan{Pilot: "ines", Category: "advanced", Elsewhere: "sportsman", Lack: &answers.Lack{Reason: code.FewFlights, Flights: 1, Least: 4}})
+	assert.Equal(t, "Cannot tell where practice pays at advanced: 1 contest flight with marks; at least four are needed.", words.PlanSentence(d))
+	assert.Contains(t, words.FurtherFromPlan(d), "Where practice pays at sportsman, where there are enough: boxbook plan ines --category sportsman\n")
+	d.Elsewhere = ""
+	assert.NotContains(t, words.FurtherFromPlan(d), "--category")
+	home := words.SayHome(answers.Home{Pilot: "ines", Last: &answers.LastFlight{}, PlanCategory: "sportsman"}).Next
+	assert.Equal(t, "boxbook plan ines --category sportsman", home)
+}
+
 // A level that the family has left is said with what it scored last; two ranks on one
 // figure are said to be.
 func TestPlanSaysWhatHasRisen(t *testing.T) {

@@ -10,6 +10,22 @@ import (
 	"boxbook/report/words"
 )
 
+// A level of another category than the flights above it says so.
+func TestLevelOfAnotherCategory(t *testing.T) {
+	d := answers.Season{
+		Entered: 4, Mean: report.Float(68), Categories: []string{"intermediate"},
+		Level: answers.Level{Of: 1, Contests: 1, Category: "advanced", Limits: answers.LevelLimits{Days: 730, Flights: 4, Contests: 3}},
+	}
+	const of = "That level is at advanced, the highest category flown in the last two years, and not of the flights here."
+	said := words.SeasonSentences(d)
+	assert.Contains(t, said[len(said)-1], of)
+	assert.Equal(t, of, words.SeasonLevel(d)[1])
+	d.Categories = append(d.Categories, "advanced")
+	said = words.SeasonSentences(d)
+	assert.NotContains(t, said[len(said)-1], of)
+	assert.Len(t, words.SeasonLevel(d), 1)
+}
+
 // What a move needs on each side comes with the answer.
 func TestMoveSentence(t *testing.T) {
 	limits := answers.SeasonLimits{MoveContests: 3}

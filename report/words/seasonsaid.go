@@ -23,9 +23,28 @@ func SeasonSentences(d answers.Season) []string {
 		said = append(said, strings.Join(trends, " "))
 	}
 	if level := levelBrief(d.Level, ""); level != "" {
-		said = append(said, level)
+		said = append(said, strings.TrimSpace(level+" "+levelElsewhere(d)))
 	}
 	return said
+}
+
+// SeasonLevel is where the pilot stands now with all that qualifies it; empty where
+// nothing was flown that it could be made of.
+func SeasonLevel(d answers.Season) []string {
+	said := LevelSentences(d.Level)
+	if of := levelElsewhere(d); of != "" && len(said) > 0 {
+		said = append(said, of)
+	}
+	return said
+}
+
+// levelElsewhere says that the level is of another category than the flights shown,
+// "" where it is not.
+func levelElsewhere(d answers.Season) string {
+	if d.Entered == 0 || d.Level.Of == 0 || slices.Contains(d.Categories, d.Level.Category) {
+		return ""
+	}
+	return fmt.Sprintf("That level is %s, the highest category flown in %s, and not of the flights here.", AtCategory(d.Level.Category), lastDays(d.Level.Limits.Days))
 }
 
 // meanSentence says the season's mean, with that of the season beside, whose best

@@ -70,24 +70,27 @@ func TrendRange(d answers.Trend) Range { return Range{d.Low, d.Season, d.High, d
 // verdict would need more of.
 func tooFewForTrend(d answers.Trend, limits answers.TrendLimits) string {
 	no := ": no trend can be judged"
-	flights := Counted(d.N, "flight that can be compared", "flights that can be compared")
+	flights, each := Counted(d.N, "flight that can be compared", "flights that can be compared"), ""
+	if d.Sequences > 1 {
+		each = ", each only with those of its sequence"
+	}
 	switch {
 	case d.N == 0:
 		return "No two flights can be compared" + no
 	case d.Reason == answers.TrendFewAlike:
-		return flights + no + ", too few of them are of one sequence"
+		return flights + each + no + ", too few of them are of one sequence"
 	case d.N >= limits.Flights && d.Contests != nil:
-		return flights + " in " + Counted(d.Contests.N, "contest", "contests") + no +
+		return flights + " in " + Counted(d.Contests.N, "contest", "contests") + each + no +
 			" with fewer than " + NumberWord(limits.Flights) + " contests"
 	default:
-		return flights + no + " with fewer than " + NumberWord(limits.Flights)
+		return flights + each + no + " with fewer than " + NumberWord(limits.Flights)
 	}
 }
 
 // asFlown are the first and the last of flights that are nearly enough, which
-// say nothing more than they are.
+// say nothing more than they are; of two sequences they would pass for a change.
 func asFlown(d answers.Trend, limits answers.TrendLimits) string {
-	if d.N < limits.Flights-1 || !d.First.Known() {
+	if d.N < limits.Flights-1 || !d.First.Known() || d.EndsApart {
 		return ""
 	}
 	return fmt.Sprintf(" (first %s%%, last %s%%, as flown)", d.First.Text(PercentDecimals), d.Last.Text(PercentDecimals))

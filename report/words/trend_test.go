@@ -44,6 +44,9 @@ func TestTooFewForATrend(t *testing.T) {
 	four := three
 	four.N, four.Contests = 4, &answers.ContestTrend{N: 4}
 	assert.Equal(t, "4 flights that can be compared: no trend can be judged with fewer than five (first 61.25%, last 64.00%, as flown).", words.TrendSentence(four, trendLimits))
+	four.Sequences, four.EndsApart = 2, true
+	assert.Equal(t, "4 flights that can be compared, each only with those of its sequence: no trend can be judged with fewer than five.", words.TrendSentence(four, trendLimits),
+		"a first of one sequence and a last of another are no pair")
 	none := answers.Trend{Word: answers.TooFew, Reason: answers.TrendFewFlights, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{}}
 	assert.Equal(t, "No two flights can be compared: no trend can be judged.", words.TrendSentence(none, trendLimits))
 	alike := answers.Trend{N: 8, Word: answers.TooFew, Reason: answers.TrendFewContests, First: report.Float(61.25), Last: report.Float(64), Contests: &answers.ContestTrend{N: 3}}

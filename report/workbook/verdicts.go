@@ -46,7 +46,7 @@ func seasonVerdict(d answers.Season) string {
 
 // levelVerdict is where the pilot stands now.
 func levelVerdict(d answers.Season) string {
-	if said := words.LevelSentences(d.Level); len(said) > 0 {
+	if said := words.SeasonLevel(d); len(said) > 0 {
 		return strings.Join(said, " ")
 	}
 	return words.NoLevel(d.Level)

@@ -20,6 +20,9 @@ type Plan struct {
 	Items    []PlanItem
 	Flights  int
 	Lack     Lack // what was lacking, where there are no items
+	// Elsewhere is the category of the flights that would be enough, where these are
+	// too few; "" where none are.
+	Elsewhere string
 	NotFlown []NotFlownGroup
 	// Unseen are the sequence's families that no flight of the plan has graded.
 	Unseen []string
@@ -102,6 +105,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
+		out.Elsewhere = planElsewhere(l, s.Pilot, planCategory(l, s))
 		return out
 	case families.Reason != "":
 		out.Lack = Lack{Reason: families.Reason, Families: len(families.Groups), LeastFamilies: LeastFamilies}
@@ -121,9 +125,40 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 // planFlights are the flights of the series that says where a pilot is now, of the
 // category asked for or the present one, that have marks; bare counts the others.
 func planFlights(l *season.Ledger, s season.Selection) (flights []*season.Flight, bare int) {
-	series := presentFlights(l, s.Pilot, cmp.Or(s.Category, PresentCategory(l, s.Pilot)), l.AsOf)
+	series := presentFlights(l, s.Pilot, planCategory(l, s), l.AsOf)
 	flights = gradedFlights(series)
 	return flights, len(series) - len(flights)
+}
+
+// planCategory is the category that a plan is of: the one asked for, else the present
+// one.
+func planCategory(l *season.Ledger, s season.Selection) string {
+	return cmp.Or(s.Category, PresentCategory(l, s.Pilot))
+}
+
+// planElsewhere is the category flown last, other than one that is too thin, whose
+// flights with marks are enough for a plan; "" where no category's are.
+func planElsewhere(l *season.Ledger, p *season.Pilot, thin string) string {
+	tried := []string{thin, ""}
+	for _, f := range slices.Backward(l.Select(season.Selection{Pilot: p})) {
+		if slices.Contains(tried, f.Category) {
+			continue
+		}
+		tried = append(tried, f.Category)
+		if flights, _ := planFlights(l, season.Selection{Pilot: p, Category: f.Category}); len(flights) >= PlanFlights {
+			return f.Category
+		}
+	}
+	return ""
+}
+
+// PlanCategory is the category to ask a plan of, "" where the present one is enough,
+// or none is.
+func PlanCategory(l *season.Ledger, p *season.Pilot) string {
+	if flights, _ := planFlights(l, season.Selection{Pilot: p}); len(flights) >= PlanFlights {
+		return ""
+	}
+	return planElsewhere(l, p, PresentCategory(l, p))
 }
 
 // latestSeason are the flights of the season of the last one: a trend is told of a

@@ -157,6 +157,24 @@ func TestPlanOfTooLittle(t *testing.T) {
 	}
 }
 
+// After a move the category left has the flights that a plan needs: it is named, while
+// the new one is too thin, and no other time.
+func TestPlanElsewhere(t *testing.T) {
+	moved := "flight 2026-11-18 ines known\n  sequence known-26\n  category advanced\n  panel marek\n" + markRows([]string{"6", "7", "8", "5", "6.5", "9"})
+	book := forecastHead + flownMonthly(4)
+	p := planOf(t, book)
+	assert.Empty(t, p.Elsewhere)
+	l := testkit.BookOf(t, book+moved)
+	ines := l.PilotNamed("ines")
+	p = analysis.PlanOf(l, season.Selection{Pilot: ines}, nil)
+	assert.Equal(t, "advanced", p.Category)
+	assert.Equal(t, "sportsman", p.Elsewhere)
+	assert.Equal(t, "sportsman", analysis.PlanCategory(l, ines))
+	assert.Empty(t, analysis.PlanOf(l, season.Selection{Pilot: ines, Category: "sportsman"}, nil).Elsewhere)
+	few := testkit.BookOf(t, forecastHead+flownMonthly(3)+moved)
+	assert.Empty(t, analysis.PlanCategory(few, few.PilotNamed("ines")))
+}
+
 // A hard zero for rolling the wrong way is no lack of skill: it moves no level,
 // and stands by itself with what it cost, K times the flight's other grades.
 func TestPlanKeepsZerosApart(t *testing.T) {

@@ -68,6 +68,8 @@ type Trend struct {
 	Least float64 // the smallest P that any values of so many points could give, 1 where nothing can be tested
 
 	First, Last float64 // the values of the first and the last point, as flown
+	EndsApart   bool    // those two are of different strata: nothing compares them
+	Strata      int     // those with at least two points, which N counts
 
 	Slope30     float64 // per 30 days; none where the points span less than two thirds of that
 	Season      float64 // over the days the points span; like Low and High within what was observed
@@ -174,8 +176,8 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 // many there are.
 func (t Trend) tooFew(contests int) Trend {
 	few := untold(t.DesignEffect)
-	few.N, few.S, few.Least, few.Span, few.LongestGap = t.N, t.S, t.Least, t.Span, t.LongestGap
-	few.First, few.Last = t.First, t.Last
+	few.N, few.Strata, few.S, few.Least, few.Span, few.LongestGap = t.N, t.Strata, t.S, t.Least, t.Span, t.LongestGap
+	few.First, few.Last, few.EndsApart = t.First, t.Last, t.EndsApart
 	few.Contests, few.Word = t.Contests, TooFew
 	few.Contests.P = math.NaN()
 	switch {
@@ -244,7 +246,7 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	for i, s := range strata {
 		values[i], sizes[i] = s.Y, len(s.Y)
 		if len(s.Y) > 1 {
-			t.N += len(s.Y)
+			t.N, t.Strata = t.N+len(s.Y), t.Strata+1
 		}
 	}
 	test, err := stats.ClusteredMannKendall(designEffect, values...)

@@ -13,7 +13,8 @@ const mostBeyond = 0.5
 // flown sets the values of the first and the last point.
 func (t *Trend) flown(points []TrendPoint) {
 	if len(points) > 0 {
-		t.First, t.Last = points[0].Value, points[len(points)-1].Value
+		first, last := points[0], points[len(points)-1]
+		t.First, t.Last, t.EndsApart = first.Value, last.Value, first.Stratum != last.Stratum
 	}
 }
 
