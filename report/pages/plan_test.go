@@ -1,8 +1,8 @@
 package pages
 
 import (
-	"strconv"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
