@@ -46,7 +46,7 @@ func BookOf(l *season.Ledger, s season.Selection, tell func(done, total int)) Bo
 		func() { d.Families = FamiliesOf(l, s) },
 		func() { d.Plan = PlanOf(l, s, nil) },
 		func() { d.Faults = FaultsOf(l, s) },
-		func() { d.Drills = DrillsOf(l, s) },
+		func() { d.Drills = DrillsOf(l.KnownTo(s), season.Selection{Pilot: s.Pilot}) },
 		func() { d.Panel = PanelOf(l, s) },
 		func() { d.Ready = bookReady(l, s) },
 	} {

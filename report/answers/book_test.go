@@ -34,6 +34,19 @@ func TestBookOf(t *testing.T) {
 	}
 }
 
+// A season's workbook has the drills of every season: what became of one is seen in the
+// seasons after it.
+func TestBookHasTheDrillsOfAllSeasons(t *testing.T) {
+	asOf, _ := season.ParseDate("2026-11-25")
+	files := ledger.Memory{"season.boxbook": "pilot ines\nsequence s\n  1 7.4.1.1:10\ndrill 2025-09-20 ines radius\nflight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 7\n"}
+	result, err := ledger.Load(ledger.Options{Files: files, Main: "season.boxbook", Builtin: data.Builtin(), AsOf: asOf})
+	require.NoError(t, err)
+	book := BookOf(result.Ledger, season.Selection{Pilot: result.Ledger.Pilots[0], Season: 2026}, nil)
+	require.Len(t, book.Drills.Drills, 1)
+	assert.Equal(t, "2025-09-20", book.Drills.Drills[0].Date)
+	assert.Zero(t, book.Drills.Season, "they are not of one season")
+}
+
 // The search for what would explain a printed total changes nothing else of a
 // flight: whether it agrees, what it is less the own one.
 func TestSheetsAreFlights(t *testing.T) {
