@@ -2,6 +2,7 @@ package answers
 
 import (
 	"math/big"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/scoring"
@@ -108,6 +109,11 @@ func (d *Flight) addScore(f *season.Flight) {
 	flown, elements := f.Flown(), elementsOf(f)
 	for i, line := range sheet.Lines {
 		data := lineOf(line, score.Lines[i])
+		figure := 0
+		if line.Kind == scoring.Figure {
+			figure = flown[i] + 1
+		}
+		data.DecisionRemark = decisionRemark(f, line.Kind, figure)
 		switch line.Kind {
 		case scoring.Positioning:
 			data.Remark = f.Positioning.Remark
@@ -135,6 +141,15 @@ func (d *Flight) addScore(f *season.Flight) {
 	if d.Undecided = !score.Decided(); d.Undecided {
 		d.Range = &Range{report.Exact(score.Low), report.Exact(score.High)}
 	}
+}
+
+// decisionRemark is what was noted of the recorded ruling on a line.
+func decisionRemark(f *season.Flight, kind scoring.LineKind, figure int) string {
+	i := slices.IndexFunc(f.Rulings, func(r season.Ruling) bool { return r.Line == kind && r.Figure == figure })
+	if i < 0 {
+		return ""
+	}
+	return f.Rulings[i].Remark
 }
 
 // rowsOf are the rows of a figure that was flown several times, none of one that

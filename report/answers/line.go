@@ -21,11 +21,13 @@ type Line struct {
 	Points report.Number `json:"points,omitzero"`
 	Lost   report.Number `json:"lost,omitzero"`
 	// Ruling is what the rule style made of the line; Decision the recorded
-	// ruling of the chief judge, RuledZero or RuledFill, "" where there is none.
-	Ruling   string `json:"ruling"`
-	Decision string `json:"decision,omitempty"`
-	Vote     *Vote  `json:"vote,omitempty"`
-	Remark   string `json:"remark,omitempty"`
+	// ruling of the chief judge, RuledZero or RuledFill, "" where there is none, and
+	// DecisionRemark what was noted of it.
+	Ruling         string `json:"ruling"`
+	Decision       string `json:"decision,omitempty"`
+	DecisionRemark string `json:"decisionRemark,omitempty"`
+	Vote           *Vote  `json:"vote,omitempty"`
+	Remark         string `json:"remark,omitempty"`
 }
 
 // MarkCell is one judge's mark of a line. Grade is the grade as marked, absent

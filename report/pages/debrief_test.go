@@ -26,6 +26,14 @@ func TestDebriefTellsZerosApart(t *testing.T) {
 	}
 }
 
+// What was noted of the chief judge's ruling is a reason that the ledger has.
+func TestDebriefHasTheRulingsRemark(t *testing.T) {
+	l := faultBook(t, "pilot ines\nsequence s\n  1 K 10\n  2 K 12\nrules own\n  half undecided\nflight 2026-04-18 ines known\n  sequence s\n  rules own\n  panel A B\n  1 7 7\n  2 HZ 7\n  resolve 2 zero \"the jury confirmed it\"\n")
+	text := strings.Join(strings.Fields(textOf(t, Debrief(answers.DebriefOf(l, l.Flights[0])))), " ")
+	assert.Contains(t, text, "ruled a zero; noted: \"the jury confirmed it\"")
+	assert.NotContains(t, text, "not in the ledger")
+}
+
 // A penalty for flying too low is talked about before what only cost points; marks
 // that did not count as given, and one that stands alone, have their sign.
 func TestDebriefOfALowFlight(t *testing.T) {

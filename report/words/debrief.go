@@ -112,6 +112,9 @@ func zeroSaid(d answers.Debrief, p answers.TalkPoint) string {
 	if line.Remark != "" {
 		return text + fmt.Sprintf("; noted: %q", line.Remark)
 	}
+	if line.Ruling == answers.RulingResolved && line.DecisionRemark != "" {
+		return text // which has it
+	}
 	for _, f := range d.Faults {
 		if f.Figure == p.Figure {
 			return text + "; noted: " + cmp.Or(f.Says, f.Kind)

@@ -66,7 +66,7 @@ func TestFewFlightsCannotTellAWeakFamily(t *testing.T) {
 	d := answers.Families{Limits: familiesLimits, Flights: 1, Tau2: report.Float(1), Groups: []answers.Group{
 		{Group: "1", Percent: report.Float(70)}, {Group: "2-rolling", Percent: report.Float(55.25)}, {Group: "7", Percent: report.Float(40), WithoutZeros: report.Float(66)},
 	}}
-	assert.Equal(t, "1 flight cannot tell which family is weaker than the others; the lowest as flown is rolling turns, 55.25%.", words.WeakSentence(d))
+	assert.Equal(t, "1 flight cannot tell which family is weaker than the others; the lowest without zeros is rolling turns, 55.25%, with them loops, part loops and eights (family 7), 40.00%.", words.WeakSentence(d))
 	d.Flights, d.Groups[2].WithoutZeros = 4, report.Float(50)
 	assert.Equal(t, "4 flights cannot tell which family is weaker than the others; the lowest without zeros is loops, part loops and eights (family 7), 50.00%.", words.WeakSentence(d))
 	d.Flights = familiesLimits.Flights

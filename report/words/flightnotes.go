@@ -106,10 +106,14 @@ func resolvedText(line answers.Line) string {
 	if vote.Side == answers.Silent {
 		reason = "no judge gave a mark"
 	}
-	if line.Decision == answers.RuledZero {
-		return reason + "; ruled a zero"
+	text := reason + "; ruled a zero"
+	if line.Decision != answers.RuledZero {
+		text = fmt.Sprintf("%s; ruled to be filled, with %s", reason, line.Fill.Text(MeanDecimals))
 	}
-	return fmt.Sprintf("%s; ruled to be filled, with %s", reason, line.Fill.Text(MeanDecimals))
+	if line.DecisionRemark != "" {
+		text += fmt.Sprintf("; noted: %q", line.DecisionRemark)
+	}
+	return text
 }
 
 // ScoreNotes say what a person must know beside the numbers of the score.

@@ -17,6 +17,7 @@ func TestRulingText(t *testing.T) {
 		{"zero", "HZ HZ 7 8", "", half + ": the rule style makes it 0"},
 		{"undecided", "HZ HZ 7 8", "", half + ": undecided until `resolve` records the chief judge's ruling"},
 		{"undecided", "HZ HZ 7 8", "resolve 1 zero", half + "; ruled a zero"},
+		{"undecided", "HZ HZ 7 8", "resolve 1 zero \"seen on video\"", half + "; ruled a zero; noted: \"seen on video\""},
 		{"undecided", "HZ HZ 7 8", "resolve 1 fill", half + "; ruled to be filled, with 7.50"},
 		{"undecided", "HZ HZ 0 0", "resolve 1 fill", half + "; ruled to be filled, with 0.00"},
 		{"fill", "HZ AV 7 8", "", "hard zero from 1 of the 3 judges who gave a mark, a minority; not seen by 1 judge: filled with 7.50"},

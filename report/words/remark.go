@@ -20,6 +20,7 @@ func FlightRemark(f answers.Flight) string {
 	for _, p := range f.Penalties {
 		parts = append(parts, penaltyRemark(p))
 	}
+	parts = append(parts, decisionRemarks(f)...)
 	if o := f.Official; o != nil {
 		switch {
 		case !f.Marked:
@@ -32,6 +33,26 @@ func FlightRemark(f answers.Flight) string {
 		parts = append(parts, "rules by default")
 	}
 	return strings.Join(parts, "; ")
+}
+
+// decisionRemarks are what was noted of the chief judge's rulings, each with its line.
+func decisionRemarks(f answers.Flight) []string {
+	var said []string
+	add := func(name string, line *answers.Line) {
+		if line != nil && line.DecisionRemark != "" {
+			ruled := "a zero"
+			if line.Decision != answers.RuledZero {
+				ruled = "to be filled"
+			}
+			said = append(said, fmt.Sprintf("%s ruled %s (%s)", name, ruled, line.DecisionRemark))
+		}
+	}
+	for _, figure := range f.Figures {
+		add(LineName("", figure.Number), &figure.Line)
+	}
+	add(PositioningName, f.Positioning)
+	add(HarmonyName, f.Harmony)
+	return said
 }
 
 func penaltyRemark(p answers.Penalty) string {

@@ -18,6 +18,11 @@ func TestFlightRemark(t *testing.T) {
 			{Kind: "interruption", Points: report.Exact(big.NewRat(30, 1)), Decimals: 1, Remark: "climbed again"},
 			{Kind: "low", Points: report.Int(50)},
 		}},
+		"figure 2 ruled a zero (seen on video); positioning ruled to be filled (radio)": {
+			Counts: answers.CountsContest, Marked: true,
+			Figures:     []answers.Figure{{Number: 2, Line: answers.Line{Decision: answers.RuledZero, DecisionRemark: "seen on video"}}},
+			Positioning: &answers.Line{Decision: answers.RuledFill, DecisionRemark: "radio"}, Harmony: &answers.Line{Decision: answers.RuledZero},
+		},
 		"the printed total alone": {Counts: answers.CountsContest, Official: &answers.Official{Points: report.Int(700)}},
 		"printed out of another maximum: compare the percents; rules by default": {
 			Counts: answers.CountsContest, Marked: true, RulesDefault: true, Maximum: report.Int(1000),
