@@ -27,8 +27,8 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 		verdict = append(verdict, expired)
 	}
 	headline := paragraphs(verdict)
-	if len(d.Said) > 0 {
-		headline = append(headline, &report.Paragraph{Text: strings.Join(words.SaidLines(d), "\n")})
+	if said := words.SaidLines(d); len(said) > 0 {
+		headline = append(headline, &report.Paragraph{Text: strings.Join(said, "\n")})
 	}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: headline})
 	if o.All {

@@ -251,11 +251,41 @@ func rounded(text string) float64 {
 // shareEnds are two shares as a range: "65 to 99%".
 func shareEnds(low, high string) string { return strings.TrimSuffix(low, "%") + " to " + high }
 
-// shares writes the ends of a share, each on its side of the one asked for.
+// The shares below and above which a whole percent would be 0 or 100: nothing is
+// certain, so that such an end of a range is left open.
+const (
+	leastShare = 0.005
+	mostShare  = 1 - leastShare
+)
+
+// shares writes the ends of a share, each on its side of the one asked for; an end
+// that would be 0 or 100% is none.
 func shares(low, high report.Number, want float64) string {
-	a, b := shareBeside(low.Float64(), want), shareBeside(high.Float64(), want)
-	if a == b {
-		return "about " + a
+	from, to := low.Float64(), high.Float64()
+	a, b := shareBeside(from, want), shareBeside(to, want)
+	switch {
+	case from < leastShare && to > mostShare:
+		return shareEnds(a, b)
+	case from < leastShare && to >= leastShare:
+		return "at most " + b
+	case to > mostShare && from <= mostShare:
+		return "at least " + a
+	case a == b:
+		return openShare(to, "about "+a)
+	default:
+		return shareEnds(a, b)
 	}
-	return shareEnds(a, b)
+}
+
+// openShare says of a chance that would be written as 1 or 99% and is less or more
+// that it is; of others what is written.
+func openShare(p float64, written string) string {
+	switch {
+	case p < leastShare:
+		return "under 1%"
+	case p > mostShare:
+		return "over 99%"
+	default:
+		return written
+	}
 }

@@ -94,9 +94,19 @@ func TestGateEvidence(t *testing.T) {
 func TestFiguresEvidence(t *testing.T) {
 	flight := "flight 2026-11-01 ines known\n  sequence five\n  panel marek\n" + markRows([]string{"7", "7", "4.5", "5", "6"})
 	g := gateOf(ready(t, readyHead+flight, ""), "figure-floor")
-	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3 4.5", g.Evidence)
+	assert.Equal(t, "4 of 5 figures at 5.0 or better in 1 of 4 flights; 2026-11-01/ines/known figure 3: 4.5", g.Evidence)
 	assert.Equal(t, "contest flights with figures at 5.0 or better, until 95% of those in the last 4 flights are", g.Needs)
 	assert.Contains(t, gateOf(ready(t, readyHead+flight+shortPolicy("figure-floor 5.25"), ""), "figure-floor").Evidence, "3 of 5 figures at 5.25 or better")
+}
+
+// In short the figures that are not named are counted, and not their flights.
+func TestFiguresNotNamedAreCounted(t *testing.T) {
+	book := readyHead
+	for i := range 4 {
+		book += fmt.Sprintf("flight 2026-11-%02d ines known\n  sequence five\n  panel marek\n", i+1) + markRows([]string{"7", "4.5", "4", "5", "6"})
+	}
+	g := gateOf(ready(t, book, ""), "figure-floor")
+	assert.Contains(t, g.Brief, "12 of 20 figures at 5.0 or better; 2026-11-01/ines/known figure 2: 4.5, figure 3: 4.0; 2026-11-02/ines/known figure 2: 4.5, figure 3: 4.0; and 4 more figures")
 }
 
 // Computed by R lbeta (Jeffreys): 0 zeros in 60 figures, the next 12:
@@ -122,8 +132,8 @@ func TestZerosRiskIsNotTheForecasts(t *testing.T) {
 		d := ready(t, readyHead+row("10-01", "7 7 7")+row("10-08", "7 7 7")+row("10-15", "7 7 7")+row("11-01", first), "")
 		return words.GateBrief(d, gateOf(d, "zeros"))
 	}
-	assert.Contains(t, said("HZ 7 7"), "(1 figure in 4 flights had a zero that counted; none came to 0, and a forecast counts only such)")
-	assert.Contains(t, said("HZ HZ HZ"), "(1 figure in 4 flights had a zero that counted)")
+	assert.Contains(t, said("HZ 7 7"), "(1 figure in 4 flights counted one, allowing for so few; none came to 0, and a forecast counts only such)")
+	assert.Contains(t, said("HZ HZ HZ"), "(1 figure in 4 flights counted one, allowing for so few)")
 
 	d := ready(t, readyHead+row("10-15", "7 7 7")+row("11-01", "HZ HZ HZ"), "")
 	assert.Contains(t, words.GateBrief(d, gateOf(d, "zeros")), "; too few flights to tell the chance of one in the next;")

@@ -113,9 +113,9 @@ func sayFigures(g gateFacts) gateSaid {
 		return said
 	}
 	have, total := g.count(code.Have), g.count(code.Figures)
-	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return " " + beside(same[0].Number.Float64(), level, 1) })
-	said.evidence = fmt.Sprintf("%s at %s or better %s", ofSeveral(have, total, "figure", "figures"), floor, g.found(span)) + after(strings.Join(below, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%s at %s or better", ofSeveral(have, total, "figure", "figures"), floor) + g.short(span) + after(someOf(below)) + g.notSeen()
+	below := figuresOf(g.Numbers[code.BelowFloor], func(same []answers.Number) string { return ": " + beside(same[0].Number.Float64(), level, 1) })
+	said.evidence = fmt.Sprintf("%s at %s or better %s", ofSeveral(have, total, "figure", "figures"), floor, g.found(span)) + after(strings.Join(saidOf(below), "; ")) + g.notSeen()
+	said.brief = fmt.Sprintf("%s at %s or better", ofSeveral(have, total, "figure", "figures"), floor) + g.short(span) + after(someOf(below, total-have)) + g.notSeen()
 	said.needs = g.unseen(span)
 	if g.State == code.NotMet {
 		said.needs = fmt.Sprintf("contest flights with figures at %s or better, until %s of those %s are", floor, percentWords(want), inTheLast(span))
@@ -139,19 +139,39 @@ func (g gateFacts) short(span int) string {
 	return ""
 }
 
-// someOf lists a few of many.
-func someOf(items []string) string {
+// someOf lists the figures of the first few flights, and counts those of the others:
+// so many there are in all.
+func someOf(flights []flightFigures, all int) string {
 	const few = 2
-	if len(items) <= few {
-		return strings.Join(items, "; ")
+	said := flights[:min(few, len(flights))]
+	for _, f := range said {
+		all -= f.figures
 	}
-	return fmt.Sprintf("%s; and %d more", strings.Join(items[:few], "; "), len(items)-few)
+	text := strings.Join(saidOf(said), "; ")
+	if len(flights) > few {
+		text += "; and " + Counted(all, "more figure", "more figures")
+	}
+	return text
 }
 
-// figuresOf names figures by flight: "FLIGHT figure 2 4.3, figure 3 4.0", an
+// flightFigures are figures of one flight in words, and how many they are.
+type flightFigures struct {
+	said    string
+	figures int
+}
+
+func saidOf(flights []flightFigures) []string {
+	said := make([]string, len(flights))
+	for i, f := range flights {
+		said[i] = f.said
+	}
+	return said
+}
+
+// figuresOf names figures by flight: "FLIGHT figure 2: 4.3, figure 3: 4.0", an
 // item a flight; say adds what is known of the facts of one figure.
-func figuresOf(facts []answers.Number, say func([]answers.Number) string) []string {
-	var flights []string
+func figuresOf(facts []answers.Number, say func([]answers.Number) string) []flightFigures {
+	var flights []flightFigures
 	for i := 0; i < len(facts); {
 		end := i + 1
 		for end < len(facts) && facts[end].Name == facts[i].Name && facts[end].Figure == facts[i].Figure {
@@ -159,9 +179,10 @@ func figuresOf(facts []answers.Number, say func([]answers.Number) string) []stri
 		}
 		said := fmt.Sprintf("figure %d", facts[i].Figure) + say(facts[i:end])
 		if i > 0 && facts[i-1].Name == facts[i].Name {
-			flights[len(flights)-1] += ", " + said
+			last := &flights[len(flights)-1]
+			last.said, last.figures = last.said+", "+said, last.figures+1
 		} else {
-			flights = append(flights, facts[i].Name+" "+said)
+			flights = append(flights, flightFigures{facts[i].Name + " " + said, 1})
 		}
 		i = end
 	}
@@ -205,8 +226,12 @@ func sayZeros(g gateFacts) gateSaid {
 		return said
 	}
 	zeros := figuresOf(g.Numbers[code.ZeroAt], func(same []answers.Number) string { return " (" + strings.Join(textsOf(same), ", ") + ")" })
-	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(zeros, "; ")) + g.notSeen()
-	said.brief = fmt.Sprintf("%s %s", noneOr(have), g.found(span)) + after(someOf(zeros)) + g.notSeen()
+	said.evidence = Counted(have, "figure with a zero", "figures with a zero") + " " + g.found(span) + after(strings.Join(saidOf(zeros), "; ")) + g.notSeen()
+	said.brief = noneOr(have)
+	if have > 0 {
+		said.brief = Counted(have, "figure", "figures") + " with any judge's zero"
+	}
+	said.brief += " " + g.found(span) + after(someOf(zeros, have)) + g.notSeen()
 	if risk := g.fact(code.ZeroRisk).Number; risk.Known() {
 		if g.tooFewForChance() {
 			said.evidence += "; too few flights to tell the chance of one in the next sequence"
@@ -258,7 +283,7 @@ func (g gateFacts) zeroBasis() string {
 	if countOf(of.Number) == 0 {
 		return " (from no flight)"
 	}
-	text := fmt.Sprintf("%s in %s had a zero that counted", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
+	text := fmt.Sprintf("%s in %s counted one, allowing for so few", Counted(countOf(zeros.Number), "figure", "figures"), Counted(countOf(of.Number), "flight", "flights"))
 	if whole := g.fact(code.ZerosWhole).Number; whole.Known() && whole.Float64() < zeros.Number.Float64() {
 		text += fmt.Sprintf("; %s came to 0, and a forecast counts only such", noneOr(countOf(whole)))
 	}

@@ -24,7 +24,7 @@ func sayLevel(g gateFacts) gateSaid {
 		said.evidence, said.brief = "no result that counts", "no flight that counts"
 	}
 	if count := g.fact(code.ResultsShare); count.Low.Known() {
-		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", shareEnds(share(count.Low.Float64()), share(count.High.Float64())), AtConfidence(count.Confidence))
+		said.evidence += fmt.Sprintf(" (by that count alone %s of flights, at %s)", shares(count.Low, count.High, want), AtConfidence(count.Confidence))
 	}
 	there := g.atTheCategoryAsked(mark, want)
 	if span := g.fact(code.Share); span.Low.Known() {
@@ -100,7 +100,7 @@ func (g gateFacts) sure(p float64) string {
 	if p > .5 {
 		text = shareBeside(p, 1-beyond)
 	}
-	return text
+	return openShare(p, text)
 }
 
 // atTheCategoryAsked says what was flown there, judged by itself; "" where
@@ -139,7 +139,7 @@ func (g gateFacts) levelNeeds(mark string, want float64) string {
 		contests := g.count(code.MetContests)
 		return fmt.Sprintf("a level as firm from %d flights at %s contests, or from %s contests", g.count(code.MetFlights), NumberWord(contests), NumberWord(contests+1))
 	case g.State == code.NotMet:
-		return fmt.Sprintf("a level that leaves %s behind: clearly fewer than %s of flights reach it", mark, percentWords(want))
+		return fmt.Sprintf("a higher level: at the present one clearly fewer than %s of flights reach %s", percentWords(want), mark)
 	}
 	return fmt.Sprintf("a level from which %s of flights clearly reach %s: more flights, or a higher level", percentWords(want), mark)
 }

@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -34,8 +35,8 @@ func TestThresholdCount(t *testing.T) {
 		percents []float64
 		want     string
 	}{
-		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone 53 to 99% of flights, at 90% confidence);"},
-		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone 1 to 47% of flights, at 90% confidence);"},
+		{[]float64{60, 61, 62}, "3 of 3 results reached 60% (by that count alone at least 53% of flights, at 90% confidence);"},
+		{[]float64{50, 51, 52}, "0 of 3 results reached 60% (by that count alone at most 47% of flights, at 90% confidence);"},
 		{[]float64{62, 51}, "1 of 2 results reached 60% (by that count alone 12 to 88% of flights, at 90% confidence);"},
 		{[]float64{62, 51, 70, 55, 66, 59, 61, 64}, "5 of 8 results reached 60% (by that count alone 35 to 84% of flights, at 90% confidence);"},
 		{nil, "no result that counts;"},
@@ -80,8 +81,8 @@ var steadyGoing = []float64{68.1, 70.4, 66.9, 71.2, 69.5, 67.8, 72, 69.9}
 // model.
 func TestLevelSaid(t *testing.T) {
 	gate := evidenceOn(t, totals(steadyGoing...), "2026-11-25", "threshold")
-	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone \d+ to 99% of flights, at 90% confidence\); level now 70% \(6[89] to 7\d% at 80% confidence\): at that level `+
-		`(about|\d+ to) 99% of flights reach 60% \(at 90% confidence\); the chance that at least 50% do is 99%; the chance that the next one does is about 99%$`, gate.Evidence)
+	assert.Regexp(t, `^8 of 8 results reached 60% \(by that count alone at least \d+% of flights, at 90% confidence\); level now 70% \(6[89] to 7\d% at 80% confidence\): at that level `+
+		`(over|at least) \d+% of flights reach 60% \(at 90% confidence\); the chance that at least 50% do is over 99%; the chance that the next one does is about 99%$`, gate.Evidence)
 	assert.Empty(t, gate.Needs)
 	for _, percents := range [][]float64{steadyGoing, {60, 62, 61, 64, 66, 65, 68, 70}, {70, 68, 65, 66, 64, 61, 62, 60}} {
 		got := evidenceOn(t, totals(percents...), "2026-11-25", "threshold").Evidence
@@ -99,7 +100,7 @@ func TestLevelGoesByTheDates(t *testing.T) {
 	assert.Equal(t, code.Met, evidenceOn(t, totals(rising...), "2026-11-25", "threshold").State)
 	down := evidenceOn(t, totals(falling...), "2026-11-25", "threshold")
 	assert.Equal(t, code.NotMet, down.State)
-	assert.Equal(t, "a level that leaves 60% behind: clearly fewer than 50% of flights reach it", down.Needs)
+	assert.Equal(t, "a higher level: at the present one clearly fewer than 50% of flights reach 60%", down.Needs)
 }
 
 // What qualifies a level is said where it is.
@@ -137,7 +138,7 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 	d := ready(t, book+shortPolicy("window 130"), "intermediate")
 	gate := gateOf(d, "threshold")
 	require.Equal(t, code.NotMet, gate.State)
-	const there = "at intermediate 0 of 6 reached 60% (about 1% of flights there do, at 90% confidence; the chance that at least 50% do is 1%)"
+	const there = "at intermediate 0 of 6 reached 60% (under 1% of flights there do, at 90% confidence; the chance that at least 50% do is under 1%)"
 	assert.Contains(t, gate.Evidence, "; "+there)
 	assert.Contains(t, d.Against, "level, not met: "+there)
 	assert.Equal(t, "flights at intermediate that reach 60%", gate.Needs)
@@ -147,13 +148,13 @@ func TestLevelAtTheCategoryAsked(t *testing.T) {
 // what decides.
 func TestThresholdBesideItsShare(t *testing.T) {
 	percents := []float64{59.6, 61, 61, 61, 62.4}
-	ends := regexp.MustCompile(`([\d.]+) to ([\d.]+)% of flights reach 60% \(at 90% confidence\); the chance that at least [\d.]+% do is ([\d.]+)%`)
+	ends := regexp.MustCompile(`(?:at least )?([\d.]+)(?: to ([\d.]+))?% of flights reach 60% \(at 90% confidence\); the chance that at least [\d.]+% do is (?:under |over )?([\d.]+)%`)
 	states := map[code.GateState]int{}
 	for want := 0.50; want < 0.98; want += 0.002 {
 		g := gateOf(ready(t, totals(percents...)+shortPolicy(fmt.Sprintf("share %.3f", want)), ""), "threshold")
 		found := ends.FindStringSubmatch(g.Evidence)
 		require.Len(t, found, 4, g.Evidence)
-		low, high, sure := parsed(t, found[1]), parsed(t, found[2]), parsed(t, found[3])
+		low, high, sure := parsed(t, found[1]), parsed(t, cmp.Or(found[2], "100")), parsed(t, found[3])
 		states[g.State]++
 		assert.Equal(t, g.State == code.Met, low >= 100*want-1e-7, g.Evidence)
 		assert.Equal(t, g.State == code.NotMet, high < 100*want-1e-7, g.Evidence)

@@ -247,11 +247,15 @@ func allHouse(gates ...answers.Gate) bool {
 	})
 }
 
-// SaidLines are somebody's latest words on the pilot, an item each.
+// SaidLines are somebody's latest words on the pilot, an item each; those of a
+// sign-off that the headline has are not said again.
 func SaidLines(d answers.Ready) []string {
-	lines := make([]string, len(d.Said))
-	for i, said := range d.Said {
-		lines[i] = said.By + ", " + said.Date + ": " + Quoted(said.Text)
+	var lines []string
+	for _, said := range d.Said {
+		signed := func(so answers.Number) bool { return so.Name == said.By && so.On == said.Date && so.Text == said.Text }
+		if !slices.ContainsFunc(signoffsOf(d), signed) {
+			lines = append(lines, said.By+", "+said.Date+": "+Quoted(said.Text))
+		}
 	}
 	return lines
 }

@@ -301,7 +301,7 @@ func TestReadyNamesZerosAndLowFigures(t *testing.T) {
 	assert.Equal(t, "not met", d.state("figure-floor"))
 	assert.Contains(t, d.evidence("zeros"), "2026-11-08/ines/known figure 1 (AL, BM)")
 	assert.Contains(t, d.evidence("zeros"), "chance of one that counts in the next sequence: about")
-	assert.Contains(t, d.evidence("figure-floor"), "2026-11-08/ines/known figure 1 3.5, figure 2 4.3, figure 3 4.0")
+	assert.Contains(t, d.evidence("figure-floor"), "2026-11-08/ines/known figure 1: 3.5, figure 2: 4.3, figure 3: 4.0")
 	assert.Contains(t, page, "AL, BM")
 }
 
