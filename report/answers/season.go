@@ -125,6 +125,7 @@ type SeasonLine struct {
 	Void       string        `json:"void,omitempty"`
 
 	ContestName string `json:"contestName,omitempty"`
+	Aircraft    string `json:"aircraft,omitempty"`
 	Enters      bool   `json:"enters"`
 
 	// Zeros are the figures that were zeroed; Penalty is the points taken off.
@@ -255,7 +256,7 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 		Points: report.Exact(line.Record.Points), Maximum: report.Exact(line.Record.Maximum),
 		Percent: report.Exact(line.Record.Percent), Source: string(line.Record.Source),
 		Place: f.Rank, Of: f.Of, ToWinner: report.Exact(line.ToWinner), ToMedian: report.Exact(line.ToMedian),
-		Undecided: f.HasMarks() && !f.Score().Decided(), Enters: line.Enters(),
+		Undecided: f.HasMarks() && !f.Score().Decided(), Enters: line.Enters(), Aircraft: f.Aircraft,
 	}
 	if gap := f.Disputed(); gap != nil {
 		out.Difference = report.Exact(gap)

@@ -19,4 +19,5 @@ func TestBookletSaysWhatDiffers(t *testing.T) {
 	assert.NotContains(t, page, "The official total, 168.5")
 	assert.Contains(t, page, "2026-04-18 · free 2 · 74.32%")
 	assert.Contains(t, page, "2026-04-18 · free · 76.59%")
+	assert.Contains(t, page, "Mean 75.45% over 2 contest flights")
 }

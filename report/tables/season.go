@@ -105,8 +105,10 @@ func SeasonNotes(d answers.Season, all bool) *report.Notes {
 	if distances {
 		first = append(first, report.Note{Text: words.DistancesExplained})
 	}
-	if said := words.ZerosAndPenalties(d.Flights); said != "" {
-		first = append(first, report.Note{Text: said})
+	for _, said := range []string{words.ZerosAndPenalties(d.Flights), words.AircraftChange(d)} {
+		if said != "" {
+			first = append(first, report.Note{Text: said})
+		}
 	}
 	notes.Items = append(first, notes.Items...)
 	return notes

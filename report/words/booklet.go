@@ -1,6 +1,10 @@
 package words
 
-import "boxbook/report/answers"
+import (
+	"strings"
+
+	"boxbook/report/answers"
+)
 
 // BookletSubtitle says what the booklet's season has in it.
 func BookletSubtitle(b answers.Book) string {
@@ -11,12 +15,22 @@ func BookletSubtitle(b answers.Book) string {
 	return text
 }
 
-// BookletSentences are the three that stand first: the form, what comes back, the
-// next category; each of which there is something to say.
+// BookletSentences are those that stand first: the season's mean and its trend, the level
+// now, a change of aircraft, what comes back, the next category; each of which there is
+// something to say.
 func BookletSentences(b answers.Book) []string {
 	var said []string
+	if b.Season.Mean.Known() {
+		said = append(said, meanSentence(b.Season))
+	}
 	if trends := TrendSentences(b.Season); len(trends) > 0 {
 		said = append(said, trends[len(trends)-1])
+	}
+	if level := levelBrief(b.Season.Level, ""); level != "" {
+		said = append(said, strings.TrimSpace(level+" "+levelElsewhere(b.Season)))
+	}
+	if change := AircraftChange(b.Season); change != "" {
+		said = append(said, Sentence(change)+".")
 	}
 	said = append(said, FaultsSentences(b.Faults)[0])
 	if b.Ready != nil {

@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -19,12 +21,19 @@ type flightRow struct {
 }
 
 func newFlightRow(c *content, f answers.Flight, line answers.SeasonLine) flightRow {
-	row := flightRow{Flight: f, line: line, rules: c.styles.of(f), contest: c.contests[f.Contest], remark: shortened(words.FlightRemark(f))}
+	row := flightRow{Flight: f, line: line, rules: c.styles.of(f), contest: c.contests[f.Contest], remark: shortened(flightRemark(c, f))}
 	if !row.marked() {
 		row.Raw, row.Points, row.Maximum, row.Percent = report.Number{}, report.Number{}, report.Number{}, report.Number{}
 		row.Figures, row.Positioning, row.Harmony, row.Families = nil, nil, nil, nil
 	}
 	return row
+}
+
+// flightRemark is what has to be known of a flight besides its numbers; its aircraft too,
+// where the season's flights differ in it.
+func flightRemark(c *content, f answers.Flight) string {
+	said := []string{words.FlightRemark(f), words.AircraftRemark(c.book.Season, f)}
+	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), "; ")
 }
 
 // marked reports whether the flight has rows on the sheet Grades. A void flight

@@ -90,7 +90,7 @@ func (c *content) subtitle() string {
 	if c.title != pilot.Name {
 		said = pilot.Name + ", " + said
 	}
-	for _, more := range []string{pilot.Club, pilot.Aircraft} {
+	for _, more := range []string{pilot.Club, words.AircraftFlown(c.book.Season, pilot.Aircraft)} {
 		if more != "" {
 			said += " · " + more
 		}

@@ -1,0 +1,77 @@
+package words
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// aircraftFlown is one aircraft of a season's flights: how many had it, from which day
+// to which.
+type aircraftFlown struct {
+	name        string
+	flights     int
+	first, last string
+}
+
+// aircraftOf are the aircraft of a season's flights, as far as they are known, in the
+// order flown.
+func aircraftOf(d answers.Season) []aircraftFlown {
+	var flown []aircraftFlown
+	for _, f := range d.Flights {
+		if f.Aircraft == "" {
+			continue
+		}
+		i := slices.IndexFunc(flown, func(a aircraftFlown) bool { return a.name == f.Aircraft })
+		if i < 0 {
+			i, flown = len(flown), append(flown, aircraftFlown{name: f.Aircraft, first: f.Date})
+		}
+		flown[i].flights, flown[i].last = flown[i].flights+1, f.Date
+	}
+	return flown
+}
+
+// AircraftChange says which flights had which aircraft, "" where all had the same.
+func AircraftChange(d answers.Season) string {
+	flown := aircraftOf(d)
+	if len(flown) < 2 {
+		return ""
+	}
+	said := make([]string, len(flown))
+	for i, a := range flown {
+		days := "on " + a.first
+		if a.last != a.first {
+			days = "from " + a.first + " to " + a.last
+		}
+		said[i] = fmt.Sprintf("%s (%s %s)", a.name, Counted(a.flights, "flight", "flights"), days)
+	}
+	return "aircraft: " + strings.Join(said, "; ")
+}
+
+// AircraftFlown names the aircraft of a season's flights, each with how many had it
+// where they differ; the pilot's own where no flight has one.
+func AircraftFlown(d answers.Season, own string) string {
+	flown := aircraftOf(d)
+	switch len(flown) {
+	case 0:
+		return own
+	case 1:
+		return flown[0].name
+	}
+	said := make([]string, len(flown))
+	for i, a := range flown {
+		said[i] = fmt.Sprintf("%s (%s)", a.name, Counted(a.flights, "flight", "flights"))
+	}
+	return strings.Join(said, "; ")
+}
+
+// AircraftRemark is a flight's aircraft where the season's flights differ in it, ""
+// where they do not.
+func AircraftRemark(d answers.Season, f answers.Flight) string {
+	if len(aircraftOf(d)) < 2 {
+		return ""
+	}
+	return f.Aircraft
+}
