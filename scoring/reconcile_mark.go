@@ -38,8 +38,8 @@ func (s *search) oneMark() []candidate {
 }
 
 // farGrades is how far from every other judge's grade, in half points, a grade
-// is unlikely: more than two grades beyond their highest or lowest [common
-// practice].
+// is unlikely: two grades or more beyond their highest or lowest, as far as one that
+// is flagged on the panel's page [common practice].
 const farGrades = 4
 
 // plausible reports whether a mark would be no grade or one that is not far from
@@ -55,7 +55,7 @@ func (s *search) plausible(cell cellChange) bool {
 		}
 	}
 	would := int(cell.would.Half)
-	return others < 2 || lowest-farGrades <= would && would <= highest+farGrades
+	return others < 2 || lowest-farGrades < would && would < highest+farGrades
 }
 
 // eachMark goes through every line with each mark that is searched misread in

@@ -109,7 +109,7 @@ func kindsBefore(r Reconciliation, kind ExplanationKind) []ExplanationKind {
 	return kinds
 }
 
-// TestReconcileUnlikelyMark: a grade more than two grades beyond every other
+// TestReconcileUnlikelyMark: a grade two grades or more beyond every other
 // judge's is unlikely and stands behind all else; one within is not, nor a mark
 // that is no grade. [derived].
 func TestReconcileUnlikelyMark(t *testing.T) {
@@ -126,6 +126,11 @@ func TestReconcileUnlikelyMark(t *testing.T) {
 	assert.True(t, unlikely["mark 1 2.5 for - C"], "%v", unlikely)
 	r = reconcile(t, sheet, "228.00") // 5.0, two grades below the lowest
 	assert.Contains(t, briefs(r), "mark 1 5.0 for - C")
+	for _, e := range r.Explanations {
+		assert.Equal(t, e.Figure == 1 && e.Kind == KindMark, e.Unlikely, brief(e))
+	}
+	r = reconcile(t, sheet, "229.00") // 5.5, one and a half
+	assert.Contains(t, briefs(r), "mark 1 5.5 for - C")
 	for _, e := range r.Explanations {
 		assert.Equal(t, false, e.Unlikely && e.Figure == 1, brief(e))
 	}

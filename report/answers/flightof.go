@@ -13,7 +13,7 @@ import (
 // FlightOf collects a flight's numbers.
 func FlightOf(f *season.Flight) Flight {
 	d := sheetOf(f)
-	d.Official = officialOf(f, d.Flags)
+	d.Official = officialOf(f, d.Alone())
 	return d
 }
 

@@ -72,7 +72,9 @@ type LastFlight struct {
 	SeasonMean     report.Number `json:"seasonMean,omitzero"`
 	Official       OfficialState `json:"official"`
 	Difference     report.Number `json:"difference,omitzero"`
-	Undecided      bool          `json:"undecided,omitempty"`
+	// DifferenceShown is that of the points as they are shown.
+	DifferenceShown report.Number `json:"differenceShown,omitzero"`
+	Undecided       bool          `json:"undecided,omitempty"`
 }
 
 // OfficialState says how an official total lies to the marks.
@@ -153,6 +155,7 @@ func lastFlightOf(l *season.Ledger, h analysis.Home) *LastFlight {
 	}
 	if gap := f.Disputed(); gap != nil {
 		d.Difference = report.Exact(gap)
+		d.DifferenceShown = lessShown(f, d.Difference)
 	}
 	if b := h.Before; b != nil {
 		d.Before = report.Exact(b.Record().Percent)

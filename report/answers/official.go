@@ -18,10 +18,13 @@ type Official struct {
 	Decimals int           `json:"decimals"`
 	Maximum  report.Number `json:"maximum,omitzero"`
 	// MaximumTyped says that the maximum was typed, not that of the sequence.
-	MaximumTyped bool            `json:"maximumTyped,omitempty"`
-	Percent      report.Number   `json:"percent,omitzero"`
-	Difference   report.Number   `json:"difference,omitzero"`
-	LessOwn      report.Number   `json:"lessOwn,omitzero"`
+	MaximumTyped bool          `json:"maximumTyped,omitempty"`
+	Percent      report.Number `json:"percent,omitzero"`
+	Difference   report.Number `json:"difference,omitzero"`
+	LessOwn      report.Number `json:"lessOwn,omitzero"`
+	// LessShown is LessOwn of the points as they are shown, so that a reader who takes one
+	// from the other comes to it.
+	LessShown    report.Number   `json:"lessShown,omitzero"`
 	Agrees       *bool           `json:"agrees,omitempty"`
 	Judges       []OfficialJudge `json:"judges,omitempty"`
 	MissingTotal report.Number   `json:"missingTotal,omitzero"`
@@ -89,6 +92,7 @@ func printedOf(f *season.Flight) *Official {
 	}
 	if o.Maximum != nil {
 		d.Maximum, d.LessOwn = report.Exact(o.Maximum.Rat()), lessOwn(f)
+		d.LessShown = lessShown(f, d.LessOwn)
 	}
 	if d.LessOwn.Known() && f.Void == nil && len(f.Missing) == 0 {
 		agrees := scoring.Agrees(f.Score().Points, o.Points)
@@ -105,6 +109,19 @@ func lessOwn(f *season.Flight) report.Number {
 		return report.Number{}
 	}
 	return report.Exact(new(big.Rat).Sub(f.Official.Points.Rat(), score.Points))
+}
+
+// PointDecimals are the decimals that points are shown with.
+const PointDecimals = 2
+
+// lessShown is how much more the printed total is than the own one as it is shown,
+// where it is known how much more it is.
+func lessShown(f *season.Flight, less report.Number) report.Number {
+	shown, ok := new(big.Rat).SetString(report.Exact(f.Score().Points).Text(PointDecimals))
+	if !less.Known() || !ok {
+		return report.Number{}
+	}
+	return report.Exact(shown.Sub(f.Official.Points.Rat(), shown))
 }
 
 func (d *Official) reconciled(r scoring.Reconciliation, missing bool) {

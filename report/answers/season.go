@@ -120,9 +120,11 @@ type SeasonLine struct {
 	ToMedian  report.Number `json:"toMedian,omitzero"`
 	Noise     report.Number `json:"noise,omitzero"`
 	// Difference is official less own points where they disagree.
-	Difference report.Number `json:"difference,omitzero"`
-	Undecided  bool          `json:"undecided,omitempty"`
-	Void       string        `json:"void,omitempty"`
+	// DifferenceShown is that of the points as they are shown.
+	Difference      report.Number `json:"difference,omitzero"`
+	DifferenceShown report.Number `json:"differenceShown,omitzero"`
+	Undecided       bool          `json:"undecided,omitempty"`
+	Void            string        `json:"void,omitempty"`
 
 	ContestName string `json:"contestName,omitempty"`
 	Aircraft    string `json:"aircraft,omitempty"`
@@ -260,6 +262,7 @@ func seasonLine(line analysis.FlightLine) SeasonLine {
 	}
 	if gap := f.Disputed(); gap != nil {
 		out.Difference = report.Exact(gap)
+		out.DifferenceShown = lessShown(f, out.Difference)
 	}
 	if noise := line.PanelNoise(); noise != nil {
 		out.Noise = report.Float(*noise)

@@ -113,7 +113,7 @@ func ScoreFacts(d answers.Flight) *report.Facts {
 			AddFact(facts, words.FactOfficialMaximum, report.Num(o.Maximum, 0))
 		}
 		if o.Difference.Known() && !*o.Agrees {
-			AddFact(facts, words.FactOfficialLessOwn, report.Signed(o.Difference, words.PointDecimals))
+			AddFact(facts, words.FactOfficialLessOwn, report.Signed(o.LessShown, words.PointDecimals))
 		}
 	}
 	if d.Record != nil && d.Record.Percent.Text(words.PercentDecimals) != d.Percent.Text(words.PercentDecimals) {

@@ -86,9 +86,9 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return fmt.Sprintf("%s: %s from %s alone, where about %s was expected", LineName("", p.Figure), flag.Mark, flag.Judge, flag.Fitted.Text(GradeDecimals))
 	default:
 		if len(d.Official.Explanations) == 0 {
-			return fmt.Sprintf("official minus calculated is %s: compare the marks with your paper sheets first", report.Signed(d.Official.LessOwn, PointDecimals))
+			return fmt.Sprintf("official minus calculated is %s: compare the marks with your paper sheets first", report.Signed(d.Official.LessShown, PointDecimals))
 		}
-		return OfficialDiffers(d.Official.LessOwn)
+		return OfficialDiffers(d.Official.LessShown)
 	}
 }
 

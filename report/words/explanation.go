@@ -54,7 +54,7 @@ func explanationPhrase(d answers.Flight, e answers.Explanation) string {
 	case answers.ExplainedByRows:
 		return rowsPhrase(e)
 	case answers.ExplainedByMark:
-		return markPhrase(e, e.BroughtBack(d.Flags)) + " gives"
+		return markPhrase(e, e.BroughtBack(d.Alone())) + " gives"
 	case answers.ExplainedByMarks:
 		return pairPhrase(e)
 	case answers.ExplainedByK:

@@ -178,7 +178,7 @@ func officialWords(f *answers.LastFlight) string {
 	case answers.OfficialAgrees:
 		return "official total agrees with the marks"
 	case answers.OfficialDiffers:
-		return "official minus calculated is " + report.Signed(f.Difference, PointDecimals).String()
+		return "official minus calculated is " + report.Signed(f.DifferenceShown, PointDecimals).String()
 	case answers.OfficialUnproven:
 		return "official total typed, not all marks"
 	default:

@@ -14,7 +14,7 @@ import (
 // The decimals that people are shown: points and percent have two, grades and
 // means of grades two, grades as marked one.
 const (
-	PointDecimals   = 2
+	PointDecimals   = answers.PointDecimals
 	PercentDecimals = 2
 	MeanDecimals    = 2
 )

@@ -40,7 +40,7 @@ func bestOf(d answers.Flight) string {
 	if fits := marksFit(o); fits != "" && ofMarks(o.Explanations[0]) {
 		text = fits
 	}
-	if o.Explanations[0].BroughtBack(d.Flags) != "" {
+	if o.Explanations[0].BroughtBack(d.Alone()) != "" {
 		text += "; the first to look at"
 	}
 	return text
@@ -122,7 +122,11 @@ func officialRounded(d answers.Flight) string {
 // officialApart says how far the official total is from the marks, and what it is
 // to the season.
 func officialApart(d answers.Flight) string {
-	return totalApart(d, d.Official.Difference.Rat())
+	difference := d.Official.Difference
+	if d.Official.LessShown.Known() {
+		difference = d.Official.LessShown
+	}
+	return totalApart(d, difference.Rat())
 }
 
 // OfficialDisagrees says that an official total is not that of the marks and how far
@@ -135,6 +139,9 @@ func OfficialDisagrees(d answers.Flight) string {
 	}
 	if d.Maximum.Known() && o.Maximum.Known() && o.Maximum.Float64() != d.Maximum.Float64() {
 		return sentence(officialAgrees(d))
+	}
+	if o.LessShown.Known() {
+		return sentence(totalApart(d, o.LessShown.Rat()))
 	}
 	return sentence(totalApart(d, new(big.Rat).Sub(o.Points.Rat(), d.Points.Rat())))
 }
