@@ -40,29 +40,31 @@ type PilotsLimits struct {
 // these gates in words, Untold those of them that cannot be told yet, InTheWay
 // all of it in words. Reviewed counts the flights that what comes back rests on.
 type PilotLine struct {
-	Pilot     string        `json:"pilot"`
-	Name      string        `json:"name"`
-	Review    int           `json:"review"`
-	ToReview  []string      `json:"toReview"`
-	Category  string        `json:"category,omitempty"`
-	Flights   int           `json:"flights"`
-	LastFlown string        `json:"lastFlown,omitempty"`
-	Word      TrendWord     `json:"word,omitempty"`
-	Chance    report.Number `json:"chance,omitzero"`
-	Recurring string        `json:"recurring,omitempty"`
-	Says      string        `json:"says,omitempty"`
-	Seen      int           `json:"seen,omitempty"`
-	Exposed   int           `json:"exposed,omitempty"`
-	Drill     string        `json:"drill,omitempty"`
-	Drills    []string      `json:"drills"`
-	To        string        `json:"to,omitempty"`
-	Missing   []string      `json:"missing"`
-	Titles    []string      `json:"titles"`
-	Untold    []string      `json:"untold"`
-	InTheWay  string        `json:"inTheWay,omitempty"`
-	Reviewed  int           `json:"reviewed"`
-	Open      int           `json:"open"`
-	Expires   []Expiry      `json:"expires"`
+	Pilot     string    `json:"pilot"`
+	Name      string    `json:"name"`
+	Review    int       `json:"review"`
+	ToReview  []string  `json:"toReview"`
+	Category  string    `json:"category,omitempty"`
+	Flights   int       `json:"flights"`
+	LastFlown string    `json:"lastFlown,omitempty"`
+	Word      TrendWord `json:"word,omitempty"`
+	// WordReason says which lack a trend with too little to tell has.
+	WordReason TrendReason   `json:"wordReason,omitempty"`
+	Chance     report.Number `json:"chance,omitzero"`
+	Recurring  string        `json:"recurring,omitempty"`
+	Says       string        `json:"says,omitempty"`
+	Seen       int           `json:"seen,omitempty"`
+	Exposed    int           `json:"exposed,omitempty"`
+	Drill      string        `json:"drill,omitempty"`
+	Drills     []string      `json:"drills"`
+	To         string        `json:"to,omitempty"`
+	Missing    []string      `json:"missing"`
+	Titles     []string      `json:"titles"`
+	Untold     []string      `json:"untold"`
+	InTheWay   string        `json:"inTheWay,omitempty"`
+	Reviewed   int           `json:"reviewed"`
+	Open       int           `json:"open"`
+	Expires    []Expiry      `json:"expires"`
 }
 
 // PilotsOf has a line for every pilot of the ledger, in the order of definition.
@@ -83,7 +85,7 @@ func pilotLineOf(l *season.Ledger, p *season.Pilot) PilotLine {
 		Pilot: p.Handle, Name: p.Name, Review: len(h.Review), ToReview: []string{}, Category: ahead.Category, Flights: h.Flights,
 		Open: len(analysis.OpenMatters(l, p)), Missing: []string{}, Titles: []string{}, Untold: []string{}, Reviewed: h.Reviewed,
 	}
-	d.Word, d.Chance = formOf(l, p, h)
+	d.Word, d.WordReason, d.Chance = formOf(l, p, h)
 	for _, f := range slices.Backward(h.Review) {
 		d.ToReview = append(d.ToReview, f.Name)
 	}
@@ -128,22 +130,22 @@ func (d *PilotLine) missing(l *season.Ledger, p *season.Pilot) {
 }
 
 // formOf is the trend's word of the latest season, in the category flown last of
-// those with a percent, "" where none has one; and the chance of a change that it
-// names.
-func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, chance report.Number) {
+// those with a percent, "" where none has one; why there is no more to it; and the chance
+// of a change that it names.
+func formOf(l *season.Ledger, p *season.Pilot, h analysis.Home) (word TrendWord, why TrendReason, chance report.Number) {
 	if h.LastFlown == nil {
-		return "", report.Number{}
+		return "", "", report.Number{}
 	}
 	flown := analysis.SeasonOf(l, season.Selection{Pilot: p, Season: l.SeasonStart.Season(h.LastFlown.Date)})
 	trends := flown.Trends()
 	for _, line := range flown.Lines {
 		for _, t := range trends {
 			if line.Enters() && t.Category == line.Flight.Category {
-				word, chance = t.Trend.Word, chanceOf(t.Trend)
+				word, why, chance = t.Trend.Word, t.Trend.Reason, chanceOf(t.Trend)
 			}
 		}
 	}
-	return word, chance
+	return word, why, chance
 }
 
 // chanceOf is the larger chance of a trend's tests, not known where it names no

@@ -125,7 +125,7 @@ func TestTrendSectionOfTwoCategories(t *testing.T) {
 		"From intermediate to advanced: too few contests to tell what the move cost (3 before, 1 after; at least two of each).")
 
 	winter := percentBook(70, 71, 69, 70) + percentFlights("2026-11-15", "known-26", 75)
-	assert.Contains(t, oneLine(verdictText(t, winter)), "the trend is drawn across a gap of 245 days without a flight")
+	assert.Contains(t, oneLine(verdictText(t, winter)), "the trend is drawn across a gap of 245 days without a flight that can be compared")
 }
 
 // Where several categories were flown the figures say whose they are.

@@ -307,7 +307,7 @@ func BackSentence(d answers.Debrief) string {
 		}
 	}
 	if len(d.Drills) > 0 {
-		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+strings.Join(d.Drills, ", "))
+		said = append(said, PluralWord(len(d.Drills), "drill: ", "drills: ")+GroupsShort(d.Drills))
 	}
 	return sentence("What comes back: " + strings.Join(said, "; "))
 }

@@ -199,7 +199,7 @@ const (
 	NotToldApart = "cannot tell" // a level that is not
 	OneFigure    = "one figure"  // that a level is of: nothing is said of the family
 
-	ShrunkenExplained   = "adjusted: moved towards the pilot's other families by the share of the spread that chance explains; a figure flown twelve times is still one figure, so distinct figures count; zeroed figures left out"
+	ShrunkenExplained   = "adjusted: of distinct figures, each once however often it was flown, its part shared among its families, and moved by the share of the spread that chance explains: it may lie on either side of the percent; zeroed figures left out"
 	VersusRestExplained = "vs rest, change: percentage points of the family against the rest of the same flight, so a contest's judges and weather cancel out; " +
 		"change over the flights compared: only flights of one sequence with each other, or unknowns"
 	VersusRestBrief  = "vs rest: percentage points above (+) or below (-) the rest of the same flights, so judges and weather cancel out, a zero in it does not; trend: against that rest"

@@ -44,6 +44,16 @@ func GroupShort(group string) string {
 	return cmp.Or(groupNames[group], group)
 }
 
+// GroupsShort says what drills are on, each a family in short or a kind of fault as the
+// ledger has it.
+func GroupsShort(targets []string) string {
+	said := make([]string, len(targets))
+	for i, target := range targets {
+		said[i] = GroupShort(target)
+	}
+	return strings.Join(said, ", ")
+}
+
 // GroupTitles lists groups in words and by their keys.
 func GroupTitles(groups []string) string {
 	titles := make([]string, len(groups))

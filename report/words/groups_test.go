@@ -28,3 +28,8 @@ func TestGroupTitles(t *testing.T) {
 	assert.Equal(t, "tailslides (family 6), slow rolls (family 9.1), rolling turns, hesitation rolls, spins, line-angle",
 		words.GroupTitles([]string{"6", "9.1", "2-rolling", "hesitation", "spins", "line-angle"}))
 }
+
+// A drill on a family is said by the family, one on a fault by its kind.
+func TestGroupsShort(t *testing.T) {
+	assert.Equal(t, "radius, stall turns, spin-stop", words.GroupsShort([]string{"radius", "5", "spin-stop"}))
+}

@@ -202,7 +202,7 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	case earlier:
 		text += " (other sequences and panels)"
 	case d.Word != "" && d.Word != answers.TooFew && s.Season == d.Trended:
-		text += "; " + formWords(d.Word, d.Chance)
+		text += "; " + formWords(d.Word, d.WordReason, d.Chance)
 	}
 	return text
 }
@@ -218,7 +218,7 @@ func homeBackWords(d answers.Home) string {
 	text := cmp.Or(k.Says, k.Kind) + ", " + flightCounts(k) + sinceItsDrill(k) + ", practice too; "
 	none := "no open drill"
 	if len(d.Drills) > 0 {
-		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + strings.Join(d.Drills, ", ") + "; "
+		text += PluralWord(len(d.Drills), "open drill: ", "drills: ") + GroupsShort(d.Drills) + "; "
 		none = "none"
 	}
 	switch more := len(d.Without); {

@@ -124,10 +124,16 @@ func PilotsToReview(d answers.Pilots) string {
 }
 
 // PilotForm is the trend's word, a change with how often chance alone gives it.
-func PilotForm(p answers.PilotLine) string { return formWords(p.Word, p.Chance) }
+func PilotForm(p answers.PilotLine) string { return formWords(p.Word, p.WordReason, p.Chance) }
 
-func formWords(word answers.TrendWord, chance report.Number) string {
-	if !chance.Known() {
+// formWords is a trend's word; where too little was flown to tell, of what.
+func formWords(word answers.TrendWord, why answers.TrendReason, chance report.Number) string {
+	switch {
+	case word == answers.TooFew && why == answers.TrendFewContests:
+		return "too few contests to tell"
+	case word == answers.TooFew && why == answers.TrendFewAlike:
+		return "too few flights of one sequence to tell"
+	case !chance.Known():
 		return string(word)
 	}
 	return withChance(word, chance.Float64())

@@ -3,6 +3,7 @@ package words_test
 import (
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"boxbook/report"
@@ -37,4 +38,14 @@ func TestPilotStepAndBack(t *testing.T) {
 	require.Equal(t, "no flight reviewed", words.PilotBack(answers.PilotLine{}, limits))
 	require.Equal(t, "2 flights reviewed, too few", words.PilotBack(answers.PilotLine{Reviewed: 2}, limits))
 	require.Equal(t, "nothing", words.PilotBack(answers.PilotLine{Reviewed: 3}, limits))
+}
+
+// What a trend has too little of is named.
+func TestPilotFormSaysWhatLacks(t *testing.T) {
+	few := answers.PilotLine{Word: answers.TooFew, WordReason: answers.TrendFewContests}
+	assert.Equal(t, "too few contests to tell", words.PilotForm(few))
+	few.WordReason = answers.TrendFewFlights
+	assert.Equal(t, "too few flights to tell", words.PilotForm(few))
+	few.WordReason = answers.TrendFewAlike
+	assert.Equal(t, "too few flights of one sequence to tell", words.PilotForm(few))
 }

@@ -128,7 +128,7 @@ func LeastFlights(limits answers.TrendLimits) string {
 
 // AcrossGap says that the trend is drawn across a gap.
 func AcrossGap(d answers.Trend) string {
-	return fmt.Sprintf("the trend is drawn across a gap of %s days without a flight", d.LongestGap.Text(0))
+	return fmt.Sprintf("the trend is drawn across a gap of %s days without a flight that can be compared", d.LongestGap.Text(0))
 }
 
 // LongGap reports whether a change is drawn across a gap that must be said.
