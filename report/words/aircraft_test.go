@@ -13,8 +13,10 @@ import (
 // none, nothing is, and the flights' aircraft stands for the pilot's own of today.
 func TestAircraftOfASeason(t *testing.T) {
 	d := answers.Season{Flights: []answers.SeasonLine{
-		{Date: "2026-04-18", Aircraft: "biplane, 200 hp"}, {Date: "2026-05-02"},
-		{Date: "2026-05-16", Aircraft: "monoplane, 300 hp"}, {Date: "2026-05-17", Aircraft: "monoplane, 300 hp"},
+		{Date: "2026-04-18", Aircraft: "biplane, 200 hp"},
+		{Date: "2026-05-02"},
+		{Date: "2026-05-16", Aircraft: "monoplane, 300 hp"},
+		{Date: "2026-05-17", Aircraft: "monoplane, 300 hp"},
 	}}
 	assert.Equal(t, "aircraft: biplane, 200 hp (1 flight on 2026-04-18); monoplane, 300 hp (2 flights from 2026-05-16 to 2026-05-17)", words.AircraftChange(d))
 	assert.Equal(t, "biplane, 200 hp (1 flight); monoplane, 300 hp (2 flights)", words.AircraftFlown(d, "glider"))

@@ -23,7 +23,7 @@ type Plan struct {
 	// Elsewhere is the category of the flights that would be enough, where these are
 	// too few; "" where none are.
 	Elsewhere string
-	NotFlown []NotFlownGroup
+	NotFlown  []NotFlownGroup
 	// Unseen are the sequence's families that no flight of the plan has graded.
 	Unseen []string
 	Zeros  PlanZeros
