@@ -52,23 +52,14 @@ func (c *Cost) ClubMoved() int64 {
 }
 
 // OwnInHand is what the ledger says should be in a pot where its content was
-// typed: what was in all pots of the currency when this one was typed before, and
-// what moved since, less what the other pots have. It is false for the first time
-// that a pot is typed, which is its opening.
+// typed: what was found, less what is newly off in all pots of its currency together.
+// It is false for the first time that a pot is typed, which is its opening.
 func (l *Ledger) OwnInHand(h *InHand) (Money, bool) {
-	before := l.CountedBefore(h)
-	if before == nil {
+	t, compared := l.Compare(h)
+	if !compared || l.CountedBefore(h) == nil {
 		return Money{}, false
 	}
-	own := before.Money.Minor + l.ClubMoved(h.Money.Currency, before.Date, h.Date)
-	for _, pot := range l.otherPots(h) {
-		now := l.counted(h, pot, func(d Date) bool { return d <= h.Date })
-		then := l.counted(h, pot, func(d Date) bool { return d <= before.Date })
-		if now != nil && then != nil { // one that was opened since brought its own money
-			own += then.Money.Minor - now.Money.Minor
-		}
-	}
-	return Money{own, h.Money.Currency}, true
+	return Money{h.Money.Minor - t.New().Minor, h.Money.Currency}, true
 }
 
 // CountedBefore is the line of a pot before another one of it, nil for the first.
@@ -104,7 +95,8 @@ func (l *Ledger) otherPots(h *InHand) []string {
 // Compared is how what was in the pots of a currency on a day stands to the ledger:
 // lines of money name no pot, so that only the pots together can be compared. Counts
 // are the latest of each pot, in the order in which the pots were begun, one where the
-// currency has no other pot. Before is what the pots had on After, the last day before
+// currency has no other pot; one of a pot that was counted too long ago is the next of
+// it, where no money of the currency moved between. Before is what the pots had on After, the last day before
 // on which all of them were known, Moved what the club's money did since, and Begun
 // what was in pots that were begun since. Book is what the ledger says from the
 // first count on, as the cash book has it.
@@ -129,6 +121,14 @@ func (t Compared) Own() Money {
 // came after After; the rest was off on that day.
 func (t Compared) Off() Money { return Money{t.Money.Minor - t.Book.Minor, t.Money.Currency} }
 
+// Leans reports whether it goes by a count of a later day.
+func (t Compared) Leans(day Date) bool {
+	return slices.ContainsFunc(t.Counts, func(h *InHand) bool { return h.Date > day })
+}
+
+// Unsure reports whether what is newly off may be in a pot that was not counted.
+func (t Compared) Unsure() bool { return len(t.Stale) > 0 && t.New().Minor != 0 }
+
 // New is what is off since After.
 func (t Compared) New() Money { return Money{t.Money.Minor - t.Own().Minor, t.Money.Currency} }
 
@@ -137,7 +137,9 @@ func (t Compared) New() Money { return Money{t.Money.Minor - t.Own().Minor, t.Mo
 func (l *Ledger) Compare(h *InHand) (Compared, bool) {
 	c, known := h.Money.Currency, false
 	t := Compared{Money: Money{Currency: c}, Before: Money{Currency: c}, Begun: Money{Currency: c}}
-	t.Counts = l.countsOn(h, h.Date)
+	for _, now := range l.countsOn(h, h.Date) {
+		t.Counts = append(t.Counts, l.settled(now, h.Date))
+	}
 	for _, now := range t.Counts {
 		t.Money.Minor += now.Money.Minor
 		known = known || now.Date == h.Date && l.CountedBefore(now) != nil
@@ -168,6 +170,24 @@ func (l *Ledger) countsOn(h *InHand, day Date) []*InHand {
 		}
 	}
 	return counts
+}
+
+// settled is a count or, where money moved after it, the next of its pot after a day,
+// none after AsOf, from which on none had: that one says what was there.
+func (l *Ledger) settled(now *InHand, day Date) *InHand {
+	if len(l.stale([]*InHand{now}, day)) == 0 {
+		return now
+	}
+	var next *InHand
+	for _, h := range l.InHand {
+		if h.Pot == now.Pot && h.Money.Currency == now.Money.Currency && h.Date > day && l.Past(h.Date) && (next == nil || h.Date < next.Date) {
+			next = h
+		}
+	}
+	if next == nil || l.clubMovesWithin(next.Money.Currency, day, next.Date) {
+		return now
+	}
+	return next
 }
 
 // stale are those of some counts that say nothing sure of a day: a line moved the club's

@@ -84,8 +84,10 @@ type Slip struct {
 }
 
 // InHand is what the club had in a pot on a day, as typed. Own is what the ledger
-// says should have been there and Difference the amount less that; both are
-// absent where the pot was counted for the first time.
+// says should have been there, and in what the other pots of its currency had when
+// they were counted, and Difference the amount less that. Both are absent where the pot
+// was counted for the first time, and where it was counted without the others and a
+// later count of the year is compared instead.
 type InHand struct {
 	Date       string  `json:"date"`
 	Pot        string  `json:"pot"`
@@ -101,7 +103,8 @@ type InHand struct {
 	// Stands is how the pots of its currency stand to the ledger, with the last count of
 	// the day; absent where that is the first.
 	Stands *Stands `json:"stands,omitempty"`
-	// Explained are the lines each of which alone would explain what is newly off.
+	// Explained are the lines each of which alone would explain what is newly off: where
+	// Stands has IfStill, if those pots still have what is said there.
 	Explained []Slip `json:"explained,omitempty"`
 }
 

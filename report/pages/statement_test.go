@@ -194,8 +194,8 @@ func TestStatementThought(t *testing.T) {
 		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. Your oldest unpaid item with the club dates from 2025-01-10: older debt 4.00 EUR."},
 		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
-		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "On 2026-02-01 there was 1,121.00 EUR in the bank, 1.00 more than the ledger says. 120.00 EUR came in. 1,120.00 EUR should be in hand."},
-		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger says. 5.00 EUR came in. 115.00 EUR should be in hand."},
+		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "On 2026-02-01 there was 1,121.00 EUR in the bank, 1.00 more than the ledger says. No line of that amount explains it. 120.00 EUR came in. 1,120.00 EUR should be in hand."},
+		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger says. No line of that amount explains it. 5.00 EUR came in. 115.00 EUR should be in hand."},
 		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 102 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "5.00 EUR came in. 115.00 EUR should be in hand. On 2026-02-01 there was 102.00 EUR in the bank and 13.00 EUR in the cash-box, which together agree with the book."},
 		{"club", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "No money of the club moved in 2026, and none is in hand."},
 	} {
@@ -208,7 +208,7 @@ func TestStatementThought(t *testing.T) {
 // a difference of its own: there is one of both, with the last that was counted.
 func TestCashBookComparesPotsTogether(t *testing.T) {
 	d := statementsOf(t, testkit.Book(t, twoPilots+"in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 till 5 CHF\nin-hand 2026-02-01 bank 90 EUR\nin-hand 2026-02-01 till 5 CHF\n"), 2026, "club")
-	assert.Equal(t, "On 2026-02-01 there was 90.00 EUR in the bank, 10.00 less than the ledger says. No money of the club moved in 2026. 5.00 CHF and 100.00 EUR should be in hand. On 2026-02-01 there was 5.00 CHF in the till, which agrees with the book.", words.StatementThought(d, d.Statements[0]))
+	assert.Equal(t, "On 2026-02-01 there was 90.00 EUR in the bank, 10.00 less than the ledger says. No line of that amount explains it. No money of the club moved in 2026. 5.00 CHF and 100.00 EUR should be in hand. On 2026-02-01 there was 5.00 CHF in the till, which agrees with the book.", words.StatementThought(d, d.Statements[0]))
 	two := "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 till 50 EUR\nin-hand 2026-02-01 bank 90 EUR\nin-hand 2026-02-01 till 50 EUR\n"
 	d = statementsOf(t, testkit.Book(t, twoPilots+two), 2026, "club")
 	var said []string

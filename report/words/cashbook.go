@@ -82,9 +82,9 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	if len(s.Accounts) == 0 {
 		return fmt.Sprintf("No money of the club moved in %d, and none is in hand.", d.Year)
 	}
-	wrong, right := cashCounted(s)
+	wrong, right := cashCounted(s, d.Year)
 	said := append(wrong, cashMoved(d, s), cashInHand(s))
-	said = append(append(said, right...), overtaken(countsOf(s), isoDay)...)
+	said = append(append(said, right...), overtaken(countsOf(s), d.Year, isoDay)...)
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
 
@@ -141,7 +141,7 @@ func isoDay(date string) string { return date }
 
 // cashCounted says what the latest count of each pot found, or of the pots of a currency
 // together: those that differ from the ledger, and those that agree.
-func cashCounted(s answers.Statement) (wrong, right []string) {
+func cashCounted(s answers.Statement, year int) (wrong, right []string) {
 	for _, h := range latestCounts(countsOf(s)) {
 		held := PotHeld(h.Pot, answers.Sum{Currency: h.Currency, Amount: h.Amount})
 		if h.Together != nil {
@@ -154,7 +154,7 @@ func cashCounted(s answers.Statement) (wrong, right []string) {
 		case agreesWithLedger(h) && !h.Stands.Unsure():
 			right = append(right, text+"which agrees with the book.")
 		default:
-			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+".")
+			wrong = append(wrong, text+together(h)+StandsSaid(*h.Stands, h.Currency, isoDay)+"."+explained(h, year))
 		}
 	}
 	return wrong, right
@@ -173,7 +173,7 @@ func countsOf(s answers.Statement) []answers.InHand {
 
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, Explained: p.Explained}
 }
 
 // CashExplained says of each count which lines would each alone explain how it
@@ -187,7 +187,7 @@ func CashExplained(d answers.Statements, s answers.Statement) []string {
 		}
 		if len(lines) > 0 {
 			h := potCount(p)
-			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, strings.Join(lines, "; or ")))
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, strings.Join(lines, "; or "))+ifItHas(h, d.Year))
 		}
 	}
 	return said

@@ -29,7 +29,7 @@ func inHandThought(d answers.Year) string {
 			said = append(said, shouldHold(d, h.Currency))
 		}
 	}
-	said = append(said, overtaken(d.Club.InHand, func(date string) string { return DayIn(date, d.Year) })...)
+	said = append(said, overtaken(d.Club.InHand, d.Year, func(date string) string { return DayIn(date, d.Year) })...)
 	said = append(said, notCompared(d))
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
@@ -101,8 +101,8 @@ func asCounted(d answers.Year, e answers.ByLedger) bool {
 // overtaken says what earlier counts found missing, or too much, where a later count
 // goes on from there, so that what was missing would be said no more. What a later count
 // makes up for was a slip of the earlier one, and what may be in a pot that was not
-// counted is no finding. day writes a date.
-func overtaken(counts []answers.InHand, day func(date string) string) []string {
+// counted is no finding. A line that would explain it is named. day writes a date.
+func overtaken(counts []answers.InHand, year int, day func(date string) string) []string {
 	var said []answers.InHand
 	var currencies []string
 	for _, h := range counts {
@@ -120,7 +120,12 @@ func overtaken(counts []answers.InHand, day func(date string) string) []string {
 		if !h.Stands.New.IsOwing() {
 			way = "too much in"
 		}
-		sentences = append(sentences, fmt.Sprintf("%s %s %s on %s is not explained yet.", sum, way, PotsOf(h), day(h.Date)))
+		found := fmt.Sprintf("%s %s %s on %s", sum, way, PotsOf(h), day(h.Date))
+		if lines := linesSaid(h, year, "that amount", "it"); lines != "" {
+			sentences = append(sentences, found+": "+lines+".")
+		} else {
+			sentences = append(sentences, found+" is not explained yet.")
+		}
 	}
 	if more := len(said) - len(sentences); more > 0 {
 		sentences = append(sentences, fmt.Sprintf("Nor %s of %s.", PluralWord(more, "is that", "are those"), Counted(more, "other count", "other counts")))
@@ -233,6 +238,11 @@ func ifStill(s answers.Stands, currency string, day func(string) string) string 
 	if !s.Unsure() {
 		return ""
 	}
+	return fmt.Sprintf(", if %s; count %s on one day to tell", stillHas(s, currency, day), PluralWord(len(s.IfStill), "both", "all"))
+}
+
+// stillHas lists the pots in which what is new may be, with what they are said to have.
+func stillHas(s answers.Stands, currency string, day func(string) string) string {
 	var pots []string
 	for i, p := range s.IfStill {
 		amount := AmountSaid(p.Amount)
@@ -241,7 +251,7 @@ func ifStill(s answers.Stands, currency string, day func(string) string) string 
 		}
 		pots = append(pots, fmt.Sprintf("%s still has the %s counted on %s", thePot(p.Pot), amount, day(p.Date)))
 	}
-	return fmt.Sprintf(", if %s; count %s on one day to tell", ListInWords(pots), PluralWord(len(pots), "both", "all"))
+	return ListInWords(pots)
 }
 
 // PotHeld is what was in a pot, with its name.
@@ -253,7 +263,7 @@ func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 	day := func(date string) string { return DayIn(date, d.Year) }
 	if h.Together != nil {
 		text := fmt.Sprintf("On %s there was %s: %s%s.", day(h.Date), potsHeld(h, day), together(h), StandsSaid(*h.Stands, h.Currency, day))
-		return text + explained(d, h)
+		return text + explained(h, d.Year)
 	}
 	if agreesWithLedger(h) {
 		text := fmt.Sprintf("The %s agrees: %s", h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}))
@@ -267,36 +277,52 @@ func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 	if !h.Stands.Difference.IsOwing() {
 		way = "had " + off + " too much"
 	}
-	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, AmountSaid(h.Amount), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(d, h))
+	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, AmountSaid(h.Amount), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(h, d.Year))
 }
 
 // explained says which line would explain what is newly off, in a sentence after a
-// space; "" where nothing is, or where it may be in a pot that was not counted.
-func explained(d answers.Year, h answers.InHand) string {
+// space; "" where nothing is. Where it may be in a pot that was not counted, the line
+// is named for the case that it is not.
+func explained(h answers.InHand, year int) string {
 	s := h.Stands
-	if s.New.IsNothing() || s.Unsure() || agreesWithLedger(h) {
+	if s.New.IsNothing() || agreesWithLedger(h) {
 		return ""
 	}
 	amount, it := "that amount", "it"
 	if !s.Carried.IsNothing() {
 		amount, it = AmountSaid(s.New.Size()), "what is new"
 	}
-	the := " The "
-	if !s.Carried.IsNothing() {
-		the = fmt.Sprintf(" Of the %s the ", amount)
+	lines := linesSaid(h, year, amount, it)
+	if !s.Carried.IsNothing() && len(h.Explained) <= mostNamed {
+		lines = fmt.Sprintf("of the %s %s", amount, lines)
 	}
-	slip := func(i int) string { return SlipSaid(h.Explained[i], PotsOf(h), d.Year) }
+	switch {
+	case len(h.Explained) == 0 && s.Unsure():
+		return ""
+	case len(h.Explained) == 0:
+		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
+	case s.Unsure():
+		return fmt.Sprintf(" If %s, %s.", PluralWord(len(s.IfStill), "it has", "they have"), lines)
+	default:
+		return " " + Sentence(lines) + "."
+	}
+}
+
+// linesSaid says which lines would each alone explain what is newly off, or how many
+// would; "" where there is none.
+func linesSaid(h answers.InHand, year int, amount, it string) string {
+	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], PotsOf(h), year) }
 	switch n := len(h.Explained); {
 	case n == 0:
-		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
+		return ""
 	case n == 1:
-		return the + slip(0) + "."
+		return slip(0)
 	case n == mostNamed:
-		return the + slip(0) + ", or the " + slip(1) + "."
+		return slip(0) + ", or " + slip(1)
 	case h.Explained[0].Meant != "":
-		return fmt.Sprintf(" Any one of %d lines of %s would explain %s, if its year is mistyped; boxbook statement club %d names them.", n, amount, it, d.Year)
+		return fmt.Sprintf("any one of %d lines of %s would explain %s, if its year is mistyped; boxbook statement club %d names them", n, amount, it, year)
 	default:
-		return fmt.Sprintf(" Any one of %d lines of %s would explain %s; boxbook statement club %d names them.", n, amount, it, d.Year)
+		return fmt.Sprintf("any one of %d lines of %s would explain %s; boxbook statement club %d names them", n, amount, it, year)
 	}
 }
 
@@ -345,7 +371,16 @@ func AnyOf(h answers.InHand, year int) string {
 	for _, s := range h.Explained {
 		lines = append(lines, SlipSaid(s, PotsOf(h), year))
 	}
-	return fmt.Sprintf("%s, %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(h.Date, year), strings.Join(lines, "; or "))
+	text := fmt.Sprintf("%s, %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(h.Date, year), strings.Join(lines, "; or "))
+	return text + ifItHas(h, year)
+}
+
+// ifItHas says after lines that would explain a count for which case they do, "" for any.
+func ifItHas(h answers.InHand, year int) string {
+	if !h.Stands.Unsure() {
+		return ""
+	}
+	return "; if " + stillHas(*h.Stands, h.Currency, func(date string) string { return DayIn(date, year) })
 }
 
 // thePot is a pot as a sentence names it.

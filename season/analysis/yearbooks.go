@@ -9,7 +9,7 @@ import (
 
 // InHandYear is what the club really had in a pot on a day. Own is what the
 // ledger says should have been there, nil where the pot was counted for the first
-// time.
+// time, or alone of those of its currency, so that a later count has to tell.
 type InHandYear struct {
 	*season.InHand
 	Own *season.Money
@@ -17,8 +17,8 @@ type InHandYear struct {
 	// Compared is how the currency stands; that is with the last count of the day.
 	Joined   bool
 	Compared *season.Compared
-	// Slips are the lines each of which alone would explain what is newly off; none where
-	// it may be in a pot that was not counted.
+	// Slips are the lines each of which alone would explain what is newly off; where that
+	// may be in a pot that was not counted, if it is not.
 	Slips []Slip
 }
 
@@ -61,23 +61,34 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		date     season.Date
 		currency season.Currency
 	}
-	seen := map[day]bool{}
+	seen, last := map[day]bool{}, map[season.Currency]season.Date{}
 	for i := range slices.Backward(counts) {
 		h := &counts[i]
+		c := h.Money.Currency
 		if h.Own == nil {
 			continue
 		}
+		last[c] = max(last[c], h.Date)
 		t, _ := l.Compare(h.InHand)
 		h.Joined = len(t.Counts) > 1
-		at := day{h.Date, h.Money.Currency}
+		if h.Date < last[c] && waits(t, h.Date, last[c]) {
+			h.Own = nil
+			continue
+		}
+		at := day{h.Date, c}
 		if seen[at] {
 			continue
 		}
 		seen[at], h.Compared = true, &t
-		if len(t.Stale) == 0 {
-			h.Slips = slipsOf(l, h.Money.Currency, -t.New().Minor, t.After, h.Date)
-		}
+		h.Slips = slipsOf(l, c, -t.New().Minor, t.After, h.Date)
 	}
+}
+
+// waits reports whether a comparison of a day is left to a later count of the year: one
+// of its pots was not counted on the day, and what it had is not known, or is by a
+// count that is compared itself.
+func waits(t season.Compared, day, last season.Date) bool {
+	return t.Unsure() || t.Leans(day) && !t.Leans(last)
 }
 
 // budgetOf lists the budget of a year as typed.
