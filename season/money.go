@@ -38,6 +38,26 @@ func (m Money) Text() string {
 	return sign + digits[:cut] + "." + digits[cut:]
 }
 
+// DigitsSwapped are the amounts that an amount becomes when two neighbouring digits of it
+// are swapped. The point stays between its digits, and no amount of several digits
+// begins with a zero by it.
+func (m Money) DigitsSwapped() []Money {
+	whole := smallestUnits(m.Currency).Int64()
+	size, sign := m.Minor, int64(1)
+	if size < 0 {
+		size, sign = -size, -1
+	}
+	var all []Money
+	for place := int64(1); place <= size/10; place *= 10 {
+		low, high := size/place%10, size/place/10%10
+		acrossPoint, leads := place*10 == whole, size/place < 100 && place >= whole
+		if low != high && !acrossPoint && (low != 0 || !leads) {
+			all = append(all, Money{sign * (size + (low-high)*9*place), m.Currency})
+		}
+	}
+	return all
+}
+
 // Rat is the amount in whole units, exact.
 func (m Money) Rat() *big.Rat {
 	return new(big.Rat).SetFrac(big.NewInt(m.Minor), smallestUnits(m.Currency))
@@ -79,6 +99,14 @@ type Cost struct {
 	Receipt string // the slip's number, "" where none was typed
 	Remark  string
 	At      Place
+}
+
+// Typed is the amount as it was typed, of one where that was for each.
+func (c *Cost) Typed() Money {
+	if c.Each {
+		return Money{c.Money.Minor / int64(len(c.For)), c.Money.Currency}
+	}
+	return c.Money
 }
 
 // Settlement is money that changed hands. Money is the debt that it pays, Paid

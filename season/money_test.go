@@ -1,6 +1,7 @@
 package season_test
 
 import (
+	"fmt"
 	"math/big"
 	"testing"
 
@@ -35,4 +36,24 @@ func TestRoundMoney(t *testing.T) {
 	}
 	_, ok := season.RoundMoney(new(big.Rat).SetInt(new(big.Int).Lsh(big.NewInt(1), 63)), season.Currency{Code: "EUR"})
 	assert.False(t, ok, "more than an amount can hold")
+}
+
+func TestDigitsSwapped(t *testing.T) {
+	for text, want := range map[int64]string{
+		43550:  "[435.05 453.50 345.50]",
+		-4210:  "[-42.01 -24.10]",
+		9500:   "[59.00]", // across the point is no neighbour
+		1000:   "[]",      // 01.00 is nothing that anybody types
+		7:      "[]",
+		40:     "[0.04]",
+		110000: "[1010.00]",
+	} {
+		got := []string{}
+		for _, m := range (season.Money{Minor: text, Currency: season.Currency{Code: "EUR", Decimals: 2}}).DigitsSwapped() {
+			got = append(got, m.Text())
+		}
+		assert.Equal(t, want, fmt.Sprint(got), text)
+	}
+	yen := season.Currency{Code: "JPY"}
+	assert.Equal(t, []season.Money{{Minor: 21, Currency: yen}}, season.Money{Minor: 12, Currency: yen}.DigitsSwapped())
 }

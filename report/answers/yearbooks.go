@@ -70,17 +70,25 @@ type NumberRun struct {
 // into the pot, or out of it. Moved is what it put into the club's pots; From and
 // To are the parties of a settlement.
 type Slip struct {
-	Date    string `json:"date"`
-	Moved   Amount `json:"moved"`
-	Twice   bool   `json:"twice"`
-	Meant   string `json:"meant,omitempty"` // the day that would explain it, of a line dated in another year
-	Kind    string `json:"kind,omitempty"`
-	Contest string `json:"contest,omitempty"`
-	From    string `json:"from,omitempty"`
-	To      string `json:"to,omitempty"`
-	Remark  string `json:"remark,omitempty"`
-	File    string `json:"file"`
-	Line    int    `json:"line"`
+	Date  string `json:"date"`
+	Moved Amount `json:"moved"`
+	Twice bool   `json:"twice"`
+	Meant string `json:"meant,omitempty"` // the day that would explain it, of a line dated in another year
+	// Typed is the amount as it stands in the line and MeantAmount what would explain it,
+	// where two neighbouring digits of it may be swapped.
+	Typed       *Amount `json:"typed,omitempty"`
+	MeantAmount *Amount `json:"meantAmount,omitempty"`
+	// Currency is the line's and MeantCurrency the one that would explain it and the
+	// other one's count as well, where both are off by the same amount, opposite ways.
+	Currency      string `json:"currency,omitempty"`
+	MeantCurrency string `json:"meantCurrency,omitempty"`
+	Kind          string `json:"kind,omitempty"`
+	Contest       string `json:"contest,omitempty"`
+	From          string `json:"from,omitempty"`
+	To            string `json:"to,omitempty"`
+	Remark        string `json:"remark,omitempty"`
+	File          string `json:"file"`
+	Line          int    `json:"line"`
 }
 
 // InHand is what the club had in a pot on a day, as typed. Own is what the ledger
@@ -309,6 +317,13 @@ func slipOf(s analysis.Slip) Slip {
 	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
 	if s.Meant != 0 {
 		d.Meant = s.Meant.String()
+	}
+	if s.MeantAmount.Minor != 0 {
+		typed, meant := AmountOf(s.Typed), AmountOf(s.MeantAmount)
+		d.Typed, d.MeantAmount = &typed, &meant
+	}
+	if s.MeantCurrency.Code != "" {
+		d.Currency, d.MeantCurrency = s.Moved.Currency.Code, s.MeantCurrency.Code
 	}
 	if c := s.Cost; c != nil {
 		d.Kind, d.Remark = c.Kind, c.Remark

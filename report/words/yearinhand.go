@@ -317,12 +317,34 @@ func linesSaid(h answers.InHand, year int, amount, it string) string {
 		return ""
 	case n == 1:
 		return slip(0)
-	case n == mostNamed:
+	case n == mostNamed && h.Explained[0].MeantAmount == nil:
 		return slip(0) + ", or " + slip(1)
-	case h.Explained[0].Meant != "":
-		return fmt.Sprintf("any one of %d lines of %s would explain %s, if its year is mistyped; boxbook statement club %d names them", n, amount, it, year)
 	default:
-		return fmt.Sprintf("any one of %d lines of %s would explain %s; boxbook statement club %d names them", n, amount, it, year)
+		text := fmt.Sprintf("any one of %d lines%s would explain %s", n, ofThatAmount(h.Explained[0], amount), it)
+		return fmt.Sprintf("%s%s; boxbook statement club %d names them", text, slipsIf(h.Explained[0]), year)
+	}
+}
+
+// ofThatAmount is that lines have the amount that explains a count, "" where each has
+// another one.
+func ofThatAmount(s answers.Slip, amount string) string {
+	if s.MeantAmount != nil {
+		return ""
+	}
+	return " of " + amount
+}
+
+// slipsIf says of lines of one kind for which case each would explain a count.
+func slipsIf(s answers.Slip) string {
+	switch {
+	case s.Meant != "":
+		return ", if its year is mistyped"
+	case s.MeantAmount != nil:
+		return ", if two of its digits are swapped"
+	case s.MeantCurrency != "":
+		return ", if its currency is mistyped"
+	default:
+		return ""
 	}
 }
 
@@ -353,6 +375,10 @@ func SlipSaid(s answers.Slip, pot string, year int) string {
 	switch {
 	case s.Meant != "":
 		return what + " would explain it, if its year is " + s.Meant[:len("2006")]
+	case s.MeantAmount != nil:
+		return fmt.Sprintf("%s would explain it, if two digits are swapped, %s for %s", what, AmountSaid(*s.Typed), AmountSaid(*s.MeantAmount))
+	case s.MeantCurrency != "":
+		return fmt.Sprintf("%s, noted in %s, would explain it, if it was in %s", what, s.Currency, s.MeantCurrency)
 	case s.Twice:
 		return what + " may be in the ledger twice"
 	case s.Moved.IsOwing():

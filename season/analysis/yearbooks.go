@@ -82,6 +82,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		seen[at], h.Compared = true, &t
 		h.Slips = slipsOf(l, c, -t.New().Minor, t.After, h.Date)
 	}
+	otherCurrency(l, counts)
 }
 
 // waits reports whether a comparison of a day is left to a later count of the year: one

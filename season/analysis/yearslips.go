@@ -11,14 +11,18 @@ import (
 // Slip is one line of the ledger that would explain why a pot had less or more
 // than the ledger says, were it not there. Twice says that the same line stands
 // before it; Meant is the day that would explain it, where the line has the day of
-// another year. One of Cost and Settlement is the line.
+// another year, MeantAmount the amount, where two digits of that Typed are swapped, and
+// MeantCurrency the currency, where another one's count is off the other way. One of
+// Cost and Settlement is the line.
 type Slip struct {
-	Date       season.Date
-	Moved      season.Money // what it put into the club's pots, below zero for what it took out
-	Twice      bool
-	Meant      season.Date
-	Cost       *season.Cost
-	Settlement *season.Settlement
+	Date               season.Date
+	Moved              season.Money // what it put into the club's pots, below zero for what it took out
+	Twice              bool
+	Meant              season.Date
+	Typed, MeantAmount season.Money
+	MeantCurrency      season.Currency
+	Cost               *season.Cost
+	Settlement         *season.Settlement
 }
 
 // At is where the line stands.
@@ -32,7 +36,8 @@ func (s Slip) At() season.Place {
 // slipsOf lists the lines after one day up to another that moved exactly what is
 // missing, below zero what is too much: those that stand twice first, the others by
 // date; where there are none, those of that amount that would have had their day
-// there in another year. There is none where nothing is missing.
+// there in another year, and else those with two digits swapped. There is none where
+// nothing is missing.
 func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	if missing == 0 {
 		return nil
@@ -54,10 +59,13 @@ func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 	if len(twice) > 0 {
 		return twice // the other of both is right, then
 	}
-	if len(once) == 0 {
-		return misdated(l, c, missing, after, upTo)
+	if len(once) > 0 {
+		return once
 	}
-	return once
+	if other := misdated(l, c, missing, after, upTo); len(other) > 0 {
+		return other
+	}
+	return swapped(l, c, missing, after, upTo)
 }
 
 // mistypedYears are by how many years a mistyped day may be off, the likeliest first.

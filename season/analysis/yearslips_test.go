@@ -59,6 +59,13 @@ func TestSlips(t *testing.T) {
 			},
 			[]string{"2025-02-05 -30.00 false line 8 meant 2026-02-05"},
 		},
+		{"two digits swapped", []string{"cost 2026-02-05 repair 54.00 EUR for club", "cost 2026-02-06 tea 3.00 EUR for club", "in-hand 2026-03-01 bank 52.00 EUR"}, []string{"2026-02-05 -54.00 false line 7 54.00 for 45.00"}},
+		{"two digits swapped, of each", []string{"cost 2026-02-05 entry 12.00 EUR each for ines tobias by club", "in-hand 2026-03-01 bank 58.00 EUR"}, []string{"2026-02-05 -24.00 false line 7 12.00 for 21.00"}},
+		{
+			"noted in another currency",
+			[]string{"in-hand 2026-01-01 bank 50.00 GBP", "cost 2026-02-05 repair 30.00 GBP for club", "cost 2026-02-06 repair 30.00 CHF for club", "in-hand 2026-03-01 bank 50.00 GBP", "in-hand 2026-03-01 bank 70.00 EUR"},
+			[]string{"2026-02-05 -30.00 false line 8 in EUR"},
+		},
 		{"no money moved", []string{"cost 2026-02-01 membership 30.00 EUR for ines by club to club", "in-hand 2026-03-01 bank 70.00 EUR"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -68,6 +75,12 @@ func TestSlips(t *testing.T) {
 				said := fmt.Sprintf("%s %s %v line %d", s.Date, s.Moved.Text(), s.Twice, s.At().Line)
 				if s.Meant != 0 {
 					said += " meant " + s.Meant.String()
+				}
+				if s.MeantAmount.Minor != 0 {
+					said += " " + s.Typed.Text() + " for " + s.MeantAmount.Text()
+				}
+				if s.MeantCurrency.Code != "" {
+					said += " in " + s.MeantCurrency.Code
 				}
 				got = append(got, said)
 			}

@@ -28,6 +28,7 @@ func (r *reader) checkAgreed() {
 		if len(lines) == 0 || over == 0 {
 			continue
 		}
+		all := slices.Clone(lines)
 		if len(lines) > 1 {
 			lines = slices.DeleteFunc(lines, func(line *moneyLine) bool { return line.cost.ClubResult() != over })
 		}
@@ -36,7 +37,31 @@ func (r *reader) checkAgreed() {
 			at, stands = lines[0], fmt.Sprintf(" (%s)", lineText(agreed.At, lines[0].f))
 		}
 		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, stands, own.Text(), own.Currency.Code).
-			advise(hint(makeDifference(at.f, lines, over, own.Currency)))
+			advise(hint(makeDifference(at.f, lines, over, own.Currency) + maySwap(at.f, lines, all, over)))
+	}
+}
+
+// maySwap says, where no line alone makes what a year differs by, in which line it would
+// be made by two swapped digits of the amount, or in how many.
+func maySwap(f *file, alone, all []*moneyLine, over int64) string {
+	said, n := "", 0
+	for _, line := range all {
+		typed := line.cost.Typed()
+		times := line.cost.ClubResult() / typed.Minor
+		for _, meant := range typed.DigitsSwapped() {
+			if times*(typed.Minor-meant.Minor) == over {
+				n++
+				said = fmt.Sprintf("; in %s two digits may be swapped, %s for %s", lineText(line.at, f), typed.Text(), meant.Text())
+			}
+		}
+	}
+	switch {
+	case len(alone) > 0 || n == 0:
+		return ""
+	case n > 1:
+		return fmt.Sprintf("; in %d lines two swapped digits would", n)
+	default:
+		return said
 	}
 }
 
