@@ -244,3 +244,6 @@ func contestYearOf(c analysis.ContestYear) ContestYear {
 	}
 	return d
 }
+
+// NotBegun reports whether the year begins after the day that stands for today.
+func (d Year) NotBegun() bool { return d.Asof < d.First }

@@ -43,6 +43,8 @@ type ClubYear struct {
 	// none of that side.
 	IncomeBudgetTotals []Sum `json:"incomeBudgetTotals,omitempty"`
 	CostBudgetTotals   []Sum `json:"costBudgetTotals,omitempty"`
+	// BudgetResult is the budget's income less its costs, in the currencies that have both.
+	BudgetResult []Sum `json:"budgetResult,omitempty"`
 	// OwedInOne is what is owed to the club in the currency of the year's rates,
 	// rounded once; absent where a currency of it has none.
 	OwedInOne *Sum `json:"owedInOne,omitempty"`
@@ -246,6 +248,30 @@ type Budget struct {
 	Actual   Amount `json:"actual"`
 	Income   bool   `json:"income,omitempty"`
 	Remark   string `json:"remark,omitempty"`
+	// Others is what costs of the kind were borne by others than the club, which is no part
+	// of Actual; absent where there is nothing.
+	Others *Amount `json:"others,omitempty"`
+}
+
+// BudgetInAll is what is budgeted on one side in a currency beside what came of it; false
+// where a kind of that has no budget, so that the sums are not of the same.
+func (d ClubYear) BudgetInAll(income bool, currency string) (Budget, bool) {
+	kinds, actual, budgeted := d.Costs, d.CostTotals, d.CostBudgetTotals
+	if income {
+		kinds, actual, budgeted = d.Income, d.IncomeTotals, d.IncomeBudgetTotals
+	}
+	for _, k := range kinds {
+		has := func(b Budget) bool { return b.Income == income && b.Kind == k.Kind && b.Currency == k.Currency }
+		if k.Currency == currency && !slices.ContainsFunc(d.Budget, has) {
+			return Budget{}, false
+		}
+	}
+	all, found := SumIn(budgeted, currency)
+	came, any := SumIn(actual, currency)
+	if !any {
+		came = all.Minus(all)
+	}
+	return Budget{Currency: currency, Amount: all, Actual: came, Income: income}, found
 }
 
 // Agreed is the year's result as the assembly agreed it. Own is the one
@@ -305,9 +331,12 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
 	d.addOwes(y)
 	for _, b := range y.Budget {
-		d.Budget = append(d.Budget, Budget{
-			Kind: b.Kind, Currency: b.Money.Currency.Code, Amount: AmountOf(b.Money), Actual: AmountOf(b.Actual), Income: b.Income, Remark: b.Remark,
-		})
+		line := Budget{Kind: b.Kind, Currency: b.Money.Currency.Code, Amount: AmountOf(b.Money), Actual: AmountOf(b.Actual), Income: b.Income, Remark: b.Remark}
+		if b.Others.Minor != 0 {
+			others := AmountOf(b.Others)
+			line.Others = &others
+		}
+		d.Budget = append(d.Budget, line)
 	}
 	d.addBudgetTotals()
 	return d
@@ -344,6 +373,11 @@ func (d *ClubYear) addBudgetTotals() {
 			totals = &d.IncomeBudgetTotals
 		}
 		*totals = AddSum(*totals, Sum{Currency: b.Currency, Amount: b.Amount})
+	}
+	for _, in := range d.IncomeBudgetTotals {
+		if out, found := SumIn(d.CostBudgetTotals, in.Currency); found {
+			d.BudgetResult = append(d.BudgetResult, Sum{Currency: in.Currency, Amount: in.Amount.Minus(out)})
+		}
 	}
 }
 

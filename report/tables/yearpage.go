@@ -258,6 +258,7 @@ func paymentPairs(all []answers.Payment) []paymentPair {
 // side is the income or the costs of the club, in one currency.
 type side struct {
 	now, before []answers.KindSum
+	income      bool
 	budget      []answers.Budget
 	total       []answers.Sum
 	totalBefore []answers.Sum
@@ -318,15 +319,23 @@ func (s side) totals(d answers.Year, currency string) []report.Cell {
 		cells = append(cells, amountIn(s.totalBefore, currency))
 	}
 	if len(s.budget) > 0 {
-		cells = append(cells, report.Empty()) // it would be of some kinds, beside all that was spent
+		cells = append(cells, budgetInAll(d, s.income, currency))
 	}
 	return cells
+}
+
+// budgetInAll is the sum of a side's budget, where it is of all kinds that the year has.
+func budgetInAll(d answers.Year, income bool, currency string) report.Cell {
+	if all, of := d.Club.BudgetInAll(income, currency); of {
+		return amountCell(all.Amount).Marked(words.OverMark(d, all))
+	}
+	return report.Empty()
 }
 
 // IncomeAndCosts has the club's income by kind beside its costs by kind, each
 // beside the other year and the budget; nothing where there is none of either.
 func IncomeAndCosts(d answers.Year) []report.Block {
-	income := side{now: d.Club.Income, total: d.Club.IncomeTotals}
+	income := side{income: true, now: d.Club.Income, total: d.Club.IncomeTotals}
 	costs := side{now: d.Club.Costs, total: d.Club.CostTotals}
 	if d.Beside != nil {
 		income.before, income.totalBefore = d.Beside.Club.Income, d.Beside.Club.IncomeTotals
@@ -343,7 +352,11 @@ func IncomeAndCosts(d answers.Year) []report.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return []report.Block{t}
+	blocks := []report.Block{t}
+	if notes := words.BudgetNotes(d); len(notes) > 0 {
+		blocks = append(blocks, Notes(notes))
+	}
+	return blocks
 }
 
 // bothSides lays income and costs side by side, one currency beneath the other.

@@ -35,6 +35,8 @@ func TestBudgetIsJudgedWhenTheYearIsOver(t *testing.T) {
 	assert.Equal(t, " +", words.OverMark(running, over))
 	assert.Equal(t, " -", words.OverMark(answers.Year{}, under))
 	over.Income = true
+	early := answers.Year{Asof: "2025-12-31", First: "2026-01-01"}
+	assert.Empty(t, words.OverMark(early, answers.Budget{Amount: euros(100), Actual: euros(0)}), "before its first day")
 	assert.Empty(t, words.OverMark(running, over), "more income than the budget is no warning")
 	assert.Equal(t, " +", words.OverMark(answers.Year{}, over))
 }

@@ -90,13 +90,31 @@ func OverMark(d answers.Year, b answers.Budget) string {
 	switch over := b.Actual.Minus(b.Amount); {
 	case over.IsNothing():
 		return ""
-	case d.Running && (b.Income || over.IsOwing()):
+	case (d.Running || d.NotBegun()) && (b.Income || over.IsOwing()):
 		return ""
 	case over.IsOwing():
 		return " -"
 	default:
 		return " +"
 	}
+}
+
+// BudgetNotes say what result the budget comes to, and of what was budgeted and is no
+// cost of the club that others bore it.
+func BudgetNotes(d answers.Year) []string {
+	var said []string
+	for _, s := range d.Club.BudgetResult {
+		in, _ := answers.SumIn(d.Club.IncomeBudgetTotals, s.Currency)
+		out, _ := answers.SumIn(d.Club.CostBudgetTotals, s.Currency)
+		said = append(said, fmt.Sprintf("the budget comes to %s: income %s less costs %s", SumSaid(s), AmountSaid(in), AmountSaid(out)))
+	}
+	for _, b := range d.Club.Budget {
+		if b.Others != nil && b.Actual.IsNothing() {
+			sum := SumSaid(answers.Sum{Currency: b.Currency, Amount: *b.Others})
+			said = append(said, fmt.Sprintf("%s: %s was borne by others, and what members bear is no cost of the club", KindSaid(b.Kind), sum))
+		}
+	}
+	return said
 }
 
 // IncomeAndCosts is the heading of income and costs, with what the marks mean where

@@ -360,8 +360,13 @@ func (p *yearPage) kindTotals(t *yearTable, income bool) {
 				add(amountIn(y.Club.CostTotals, currency))
 			}
 		}
-		// A sum of the budget would be of some kinds, beside all that was spent.
-		t.add(append(cells, empty(), empty())...)
+		all, of := p.c.Year.Club.BudgetInAll(income, currency)
+		if !of { // it would be of some kinds, beside all that was spent
+			t.add(append(cells, empty(), empty())...)
+			continue
+		}
+		add(amountValue(all.Amount))
+		t.add(append(cells, p.amountCell(currency, less(all.Actual, all.Amount), xlsx.At(3, t.next())+"-"+xlsx.At(len(cells), t.next())).strong())...)
 	}
 }
 

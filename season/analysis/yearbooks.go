@@ -23,10 +23,12 @@ type InHandYear struct {
 }
 
 // BudgetYear is what the club meant to spend on a kind, or to take in, and what
-// it did.
+// it did. Others is what costs of the kind were borne by others, as members bear what
+// they fly: it is none of the club's.
 type BudgetYear struct {
 	*season.Budget
 	Actual season.Money
+	Others season.Money
 }
 
 // AgreedYear is a year's result as the club's assembly agreed it, and the
@@ -103,7 +105,7 @@ func budgetOf(l *season.Ledger, year int, club Books) []BudgetYear {
 		if b.Income {
 			sums = club.Income
 		}
-		line := BudgetYear{Budget: b, Actual: season.Money{Currency: b.Money.Currency}}
+		line := BudgetYear{Budget: b, Actual: season.Money{Currency: b.Money.Currency}, Others: borneByOthers(l, b)}
 		for _, s := range sums {
 			if s.Kind == b.Kind && s.Money.Currency == b.Money.Currency {
 				line.Actual = s.Money
@@ -112,6 +114,23 @@ func budgetOf(l *season.Ledger, year int, club Books) []BudgetYear {
 		found = append(found, line)
 	}
 	return found
+}
+
+// borneByOthers is what of the costs of a budget's kind in its year was for others than
+// the club, nothing for income.
+func borneByOthers(l *season.Ledger, b *season.Budget) season.Money {
+	sum := season.Money{Currency: b.Money.Currency}
+	for _, c := range l.Costs {
+		if b.Income || c.Income || c.ToClub || c.Kind != b.Kind || c.Money.Currency != sum.Currency || !pastIn(l, b.Year, c.Date) {
+			continue
+		}
+		for i, share := range c.Shares() {
+			if !c.For[i].Club() {
+				sum.Minor += share
+			}
+		}
+	}
+	return sum
 }
 
 // agreedOf lists the agreed results of a year as typed.
