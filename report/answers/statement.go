@@ -21,7 +21,9 @@ type Statements struct {
 	SettleLeft []Sum       `json:"settleLeft,omitempty"`
 	Unproven   []string    `json:"unproven,omitempty"`
 	Unpriced   []string    `json:"unpriced,omitempty"`
-	Asof       string      `json:"asof"`
+	// Rates are those at which payments are in one currency, of a statement in one.
+	Rates []ExchangeRate `json:"rates,omitempty"`
+	Asof  string         `json:"asof"`
 }
 
 // Statement is a party's financial year. Opening is what it carried in, Closing what
@@ -152,6 +154,9 @@ func StatementsOf(l *season.Ledger, year int, how Settling, who ...season.Party)
 		Year: y.Year, First: y.First.String(), Last: y.Last.String(), Calendar: l.YearStart.Begin(year) == season.MonthDay{}.Begin(year),
 		Running: y.AsOf >= y.First && y.AsOf < y.Last, Statements: []Statement{},
 		Pooled: y.Settling.Fewest, SettleIn: y.Settling.In, Unproven: currencyCodes(y.Unproven), Unpriced: currencyCodes(y.Unpriced), Asof: y.AsOf.String(),
+	}
+	if d.SettleIn != "" {
+		d.Rates = ratesOf(y)
 	}
 	for _, left := range y.Left {
 		d.SettleLeft = append(d.SettleLeft, sumOf(left))

@@ -78,9 +78,16 @@ func (d *Year) addMoney(y analysis.YearSummary) {
 	for _, p := range y.Payments {
 		d.Settle = append(d.Settle, paymentOf(p))
 	}
+	d.Rates = ratesOf(y)
+}
+
+// ratesOf are the rates of a year.
+func ratesOf(y analysis.YearSummary) []ExchangeRate {
+	var all []ExchangeRate
 	for _, r := range y.Rates {
-		d.Rates = append(d.Rates, ExchangeRate{From: r.From.Code, To: r.To.Code, Rate: r.Rate.String()})
+		all = append(all, ExchangeRate{From: r.From.Code, To: r.To.Code, Rate: r.Rate.String()})
 	}
+	return all
 }
 
 func paymentOf(p analysis.Payment) Payment {

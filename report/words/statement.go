@@ -60,7 +60,7 @@ func StatementSpan(d answers.Statements, s answers.Statement) string {
 func yearOf(d answers.Statements) answers.Year {
 	return answers.Year{
 		Year: d.Year, First: d.First, Last: d.Last, Calendar: d.Calendar, Running: d.Running, Asof: d.Asof,
-		Pooled: d.Pooled, SettleIn: d.SettleIn, SettleLeft: d.SettleLeft, Unproven: d.Unproven, Unpriced: d.Unpriced,
+		Pooled: d.Pooled, SettleIn: d.SettleIn, SettleLeft: d.SettleLeft, Unproven: d.Unproven, Unpriced: d.Unpriced, Rates: d.Rates,
 	}
 }
 

@@ -110,6 +110,13 @@ func PaymentsInOne(d answers.Year) string {
 		return ""
 	}
 	text := "all in " + d.SettleIn + " at the rates of the year"
+	var rates []string
+	for _, r := range d.Rates {
+		rates = append(rates, rateSaid(r))
+	}
+	if len(rates) > 0 {
+		text += " (" + strings.Join(rates, ", ") + ")"
+	}
 	if len(d.Unpriced) > 0 {
 		text += " but " + ListInWords(d.Unpriced) + ", which have no rate"
 	}

@@ -18,10 +18,11 @@ type Settling struct {
 }
 
 // NoRateInto says that a year's rates do not convert into a currency. Into is
-// the one that they do, "" where the year has none.
+// the one that they do, "" where the year has none; Of the currencies of what is open.
 type NoRateInto struct {
 	Year     int
 	In, Into string
+	Of       []string
 }
 
 func (e NoRateInto) Error() string { return fmt.Sprint("no-rate-", e.Year, "-", e.In) }
@@ -79,7 +80,7 @@ func (y *YearSummary) settle(b *yearBooks, s standings) error {
 		return nil
 	}
 	if len(b.rates) == 0 || b.rates[0].To.Code != y.Settling.In {
-		refused := NoRateInto{Year: y.Year, In: y.Settling.In}
+		refused := NoRateInto{Year: y.Year, In: y.Settling.In, Of: b.openIn(s)}
 		if len(b.rates) > 0 {
 			refused.Into = b.rates[0].To.Code
 		}
@@ -101,6 +102,17 @@ func (y *YearSummary) settle(b *yearBooks, s standings) error {
 		}
 	}
 	return nil
+}
+
+// openIn are the currencies in which anything is to be settled.
+func (b *yearBooks) openIn(s standings) []string {
+	var codes []string
+	for _, c := range b.currencies() {
+		if len(openIn(s.withClub, b.parties, c))+len(openIn(s.among, b.parties, c)) > 0 {
+			codes = append(codes, c.Code)
+		}
+	}
+	return codes
 }
 
 // settleIn adds the payments of one currency.

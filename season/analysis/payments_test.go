@@ -75,3 +75,9 @@ func TestOwedToTheClubSince(t *testing.T) {
 	assert.Equal(t, "ines 50.00 2026-03-01 entry", y.Owed[0].Party.Name()+" "+y.Owed[0].Money.Text()+" "+y.Owed[0].Since.String()+" "+y.Owed[0].Oldest.Cost.Kind)
 	assert.Equal(t, "tobias 5.00 2026-05-01", y.Owed[1].Party.Name()+" "+y.Owed[1].Money.Text()+" "+y.Owed[1].Since.String())
 }
+
+// What is open says which currencies lack a rate.
+func TestCurrenciesThatLackARate(t *testing.T) {
+	_, err := analysis.YearSettled(yearBook(t, "cost 2026-02-01 entry 5 GBP for ines by club", "cost 2026-02-01 tea 5 CHF for ines by ines"), 2026, analysis.Settling{In: "EUR"})
+	assert.Equal(t, analysis.NoRateInto{Year: 2026, In: "EUR", Of: []string{"GBP"}}, err)
+}

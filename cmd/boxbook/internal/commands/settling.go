@@ -34,7 +34,18 @@ func refusedSettling(year int, command string, err error) error {
 func noRateInto(year int, command string, refused answers.NoRateInto) error {
 	text := fmt.Sprintf("%d has no rate into %s", year, refused.In)
 	if refused.Into == "" {
-		return &usageError{text, "a rate is a line such as: rate 2026 CHF 1.04 EUR"}
+		return &usageError{text, fmt.Sprintf("a rate is a line such as: rate %d %s 1.04 %s", year, lacking(refused), refused.In)}
 	}
 	return &usageError{text + "; its rates are into " + refused.Into, fmt.Sprintf("boxbook %s %d --in %s", command, year, refused.Into)}
+}
+
+// lacking is a currency of what is open that has no rate into the one asked for, another
+// one where there is none.
+func lacking(refused answers.NoRateInto) string {
+	for _, code := range append(refused.Of, "CHF", "EUR") {
+		if code != refused.In {
+			return code
+		}
+	}
+	return ""
 }
