@@ -52,11 +52,12 @@ func scoreOf(l *season.Ledger, name string, width int) (string, error) {
 	return page.String(), nil
 }
 
-// incomeOf says of an income of the club that looks like what a member pays how that
-// is written: where its remark names somebody, or its kind is one that is billed.
+// incomeOf says of an income that looks like what a member pays how that is written:
+// where the club's remark names somebody or its kind is one that is billed, or where
+// somebody's own is of a kind that the club billed and that is unpaid.
 func incomeOf(l *season.Ledger, v entry.Answers) string {
 	if v.One("for") != "" {
-		return ""
+		return ownIncomeOf(l, v)
 	}
 	who := ""
 	if named := season.NamedIn(v.One("remark"), l.Parties()); len(named) > 0 {
@@ -72,6 +73,27 @@ func incomeOf(l *season.Ledger, v entry.Answers) string {
 	default:
 		return ""
 	}
+}
+
+// ownIncomeOf says of a pilot's own income of a kind of which a bill is unpaid that it
+// pays none.
+func ownIncomeOf(l *season.Ledger, v entry.Answers) string {
+	who, kind := v.One("for"), v.One("kind")
+	day, ok := season.ParseDate(v.One("date"))
+	if !ok {
+		return ""
+	}
+	year, err := answers.YearOf(l, l.YearOf(day))
+	if err != nil {
+		return "" // its balances cannot be said, which is no answer to this line
+	}
+	for _, u := range year.Club.Unpaid {
+		if u.Party == who && u.Kind == kind {
+			return fmt.Sprintf("income of %[1]s's own, which no balance has: of the %[2]s that the club billed %[1]s, %[3]s %[4]s stay unpaid;\n"+
+				"what %[1]s pays of it is boxbook log settle --from %[1]s --to club", who, kind, u.Amount.Text(), u.Currency)
+		}
+	}
+	return ""
 }
 
 // sharesOf says who bears how much of the cost that was added last.
@@ -93,7 +115,7 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 	var shares []string
 	for i, share := range added.Shares() {
 		money := season.Money{Minor: share, Currency: added.Money.Currency}
-		shares = append(shares, fmt.Sprintf("%s %s %s", added.For[i].Name(), money.Text(), money.Currency.Code))
+		shares = append(shares, fmt.Sprintf("%s %s %s", partySaid(added.For[i]), money.Text(), money.Currency.Code))
 	}
 	said := "each one's share: " + strings.Join(shares, ", ")
 	then := ""
@@ -105,7 +127,7 @@ func sharesOf(l *season.Ledger, v entry.Answers) string {
 		return strings.TrimPrefix(said+"\nbilled by the club, not paid yet; a payment: boxbook log settle"+then, "\n")
 	}
 	if added.ToClub {
-		return said + "\ntaken as paid to the club by " + added.By.Name() + "; what is billed and not paid yet is paid by club"
+		return said + "\ntaken as paid to the club by " + added.By.Name() + ";\na bill that is not paid yet has club as its payer (--by club)"
 	}
 	if v.One("by") == "" {
 		return said + "\ntaken as paid by " + partySaid(added.By) + then
