@@ -50,6 +50,32 @@ type ClubYear struct {
 	OwedInOne *Sum `json:"owedInOne,omitempty"`
 	// Receipts are the numbers of the year's slips, absent where none has any.
 	Receipts *Receipts `json:"receipts,omitempty"`
+	// ReceiptSeries are numberings that begin with other signs, as 25-01, of which some
+	// number is missing.
+	ReceiptSeries []ReceiptSeries `json:"receiptSeries,omitempty"`
+	// ReceiptLines are the year's lines of the club that a slip belongs to, absent where
+	// all name one, or fewer than half of them.
+	ReceiptLines *ReceiptLines `json:"receiptLines,omitempty"`
+}
+
+// ReceiptSeries are the missing receipts of a numbering, each run by its ends as the
+// numbering writes them.
+type ReceiptSeries struct {
+	Begins  string       `json:"begins"`
+	Missing []ReceiptRun `json:"missing"`
+}
+
+// ReceiptRun is a run of receipts, both ends in it, and how many they are.
+type ReceiptRun struct {
+	From  string `json:"from"`
+	To    string `json:"to"`
+	Count int64  `json:"count"`
+}
+
+// ReceiptLines are lines that a slip belongs to, and how many of them name none.
+type ReceiptLines struct {
+	Lines   int `json:"lines"`
+	Without int `json:"without"`
 }
 
 // Receipts are the numbers of a year's slips: the smallest, the largest, how many
@@ -327,7 +353,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	if len(y.Uncompared) > 0 {
 		d.Uncompared = currencyCodes(y.Uncompared)
 	}
-	d.addReceipts(y.Receipts)
+	d.addReceipts(y)
 	d.OwedTotals = append([]Sum{}, owedTotals(d.Owed)...)
 	d.addOwes(y)
 	for _, b := range y.Budget {
@@ -382,7 +408,18 @@ func (d *ClubYear) addBudgetTotals() {
 }
 
 // addReceipts adds the numbers of the slips where there are any.
-func (d *ClubYear) addReceipts(r analysis.Receipts) {
+func (d *ClubYear) addReceipts(y analysis.YearSummary) {
+	for _, s := range y.ReceiptSeries {
+		series := ReceiptSeries{Begins: s.Begins}
+		for _, run := range s.Missing {
+			series.Missing = append(series.Missing, ReceiptRun{s.Name(run.From), s.Name(run.To), run.To - run.From + 1})
+		}
+		d.ReceiptSeries = append(d.ReceiptSeries, series)
+	}
+	if lines := y.ReceiptLines; lines.Without > 0 && 2*lines.Without <= lines.Lines {
+		d.ReceiptLines = &ReceiptLines{lines.Lines, lines.Without}
+	}
+	r := y.Receipts
 	if r.Numbers == 0 {
 		return
 	}

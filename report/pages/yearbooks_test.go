@@ -149,3 +149,11 @@ func TestBudgetInAll(t *testing.T) {
 	assert.Contains(t, page, "aircraft: 150.00 EUR was borne by others, and what members bear is no cost of\n  the club\n")
 	assert.Regexp(t, `(?m)^all +330\.00 +350\.00 +all +26\.00$`, yearText(t, yearFirstPage(t, book+"cost 2026-02-02 soap 1 EUR for club\n", 2026)), "soap has no budget")
 }
+
+// Numbers with a beginning are named as they are written, beside plain ones.
+func TestReceiptsOfASeries(t *testing.T) {
+	book := "cost 2026-02-01 tea 1 EUR for club receipt 7\ncost 2026-02-01 tea 2 EUR for club receipt 9\n" +
+		"cost 2026-02-02 tea 3 EUR for club receipt K-08\ncost 2026-02-02 tea 4 EUR for club receipt K-09\ncost 2026-02-02 tea 5 EUR for club receipt K-12\ncost 2026-02-03 tea 6 EUR for club\n"
+	assert.Contains(t, firstWords(t, book), "No receipt 8; no receipts K-10 and K-11.")
+	assert.Contains(t, yearText(t, yearPage(t, "pilot ines\n"+book, 2026)), "- 1 of 6 lines of the club's costs and income has no receipt\n")
+}

@@ -404,6 +404,9 @@ func YearAlso(d answers.Year, whole bool) []report.Block {
 	if missing := words.ReceiptsMissing(d, true); whole && missing != "" {
 		AddNote(notes, "%s", missing)
 	}
+	if without := words.LinesWithoutReceipt(d); whole && without != "" {
+		AddNote(notes, "%s", without)
+	}
 	if d.Later > 0 && !whole {
 		AddNote(notes, "%s", words.LaterMoney(d))
 	}

@@ -145,29 +145,55 @@ const someRuns = 3
 // ReceiptsMissing names the numbers of slips that no line has, not all of them where
 // they are to be few words; "" where none is missing.
 func ReceiptsMissing(d answers.Year, all bool) string {
-	r := d.Club.Receipts
-	if r == nil || len(r.Missing) == 0 {
-		return ""
+	var said []string
+	if r := d.Club.Receipts; r != nil {
+		var runs []answers.ReceiptRun
+		for _, run := range r.Missing {
+			runs = append(runs, answers.ReceiptRun{From: strconv.FormatInt(run.From, 10), To: strconv.FormatInt(run.To, 10), Count: run.To - run.From + 1})
+		}
+		said = append(said, runsMissing(runs, all))
 	}
+	for _, series := range d.Club.ReceiptSeries {
+		said = append(said, runsMissing(series.Missing, all))
+	}
+	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), "; ")
+}
+
+// runsMissing names the missing receipts of a numbering.
+func runsMissing(missing []answers.ReceiptRun, all bool) string {
 	var runs []string
-	for i, run := range r.Missing {
-		if more := len(r.Missing) - i; i == someRuns && more > 1 && !all {
+	for i, run := range missing {
+		if more := len(missing) - i; i == someRuns && more > 1 && !all {
 			runs = append(runs, Counted(more, "more gap", "more gaps"))
 			break
 		}
-		switch run.To - run.From {
-		case 0:
-			runs = append(runs, strconv.FormatInt(run.From, 10))
+		switch run.Count {
 		case 1:
-			runs = append(runs, strconv.FormatInt(run.From, 10), strconv.FormatInt(run.To, 10))
+			runs = append(runs, run.From)
+		case 2:
+			runs = append(runs, run.From, run.To)
 		default:
-			runs = append(runs, fmt.Sprintf("%d to %d", run.From, run.To))
+			runs = append(runs, run.From+" to "+run.To)
 		}
 	}
-	if r.Missing[0].From == r.Missing[len(r.Missing)-1].To {
+	switch {
+	case len(runs) == 0:
+		return ""
+	case len(missing) == 1 && missing[0].Count == 1:
 		return "no receipt " + runs[0]
+	default:
+		return "no receipts " + ListInWords(runs)
 	}
-	return "no receipts " + ListInWords(runs)
+}
+
+// LinesWithoutReceipt says how many of the club's lines name no receipt, where others
+// do; "" where all do, or few.
+func LinesWithoutReceipt(d answers.Year) string {
+	r := d.Club.ReceiptLines
+	if r == nil {
+		return ""
+	}
+	return fmt.Sprintf("%d of %s of the club's costs and income %s no receipt", r.Without, Counted(r.Lines, "line", "lines"), PluralWord(r.Without, "has", "have"))
 }
 
 // ConvertedOwed is what is owed to the club in the currency of the year's rates; ""

@@ -41,13 +41,15 @@ type YearSummary struct {
 	PilotCosts      []KindMoney
 	PilotCostTotals []season.Money
 	// Costs and CostTotals are those of everybody but the club.
-	Costs      []KindMoney
-	CostTotals []season.Money
-	InHand     []InHandYear      // by day, then as typed
-	Uncompared []season.Currency // of the club's money that moved, and no count can be compared
-	Budget     []BudgetYear
-	Receipts   Receipts
-	Agreed     []AgreedYear // a currency each
+	Costs         []KindMoney
+	CostTotals    []season.Money
+	InHand        []InHandYear      // by day, then as typed
+	Uncompared    []season.Currency // of the club's money that moved, and no count can be compared
+	Budget        []BudgetYear
+	Receipts      Receipts
+	ReceiptSeries []ReceiptSeries // those of which a number is missing
+	ReceiptLines  ReceiptLines
+	Agreed        []AgreedYear // a currency each
 	// Rates are those given for the year, all into one currency. Unpriced are
 	// the currencies of open closing balances that no rate converts.
 	Rates    []*season.Rate
@@ -136,6 +138,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
 	out.Uncompared, out.Receipts = uncompared(l, year, out.InHand), receiptsOf(l, year)
+	out.ReceiptSeries, out.ReceiptLines = receiptSeriesOf(l, year), receiptLinesOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
 		if pilot := flying.pilotYear(p, books.of(season.Party{Pilot: p})); !pilot.empty() {

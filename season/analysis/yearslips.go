@@ -183,17 +183,16 @@ type NumberRun struct{ From, To int64 }
 // receiptsOf reads the numbers of a year's slips.
 func receiptsOf(l *season.Ledger, year int) Receipts {
 	var numbers []int64
-	add := func(d season.Date, receipt string) {
-		if n, err := strconv.ParseInt(receipt, 10, 64); err == nil && n >= 0 && pastIn(l, year, d) {
+	for _, receipt := range receiptsIn(l, year) {
+		if n, err := strconv.ParseInt(receipt, 10, 64); err == nil && n >= 0 {
 			numbers = append(numbers, n)
 		}
 	}
-	for _, c := range l.Costs {
-		add(c.Date, c.Receipt)
-	}
-	for _, s := range l.Settlements {
-		add(s.Date, s.Receipt)
-	}
+	return numbered(numbers)
+}
+
+// numbered sorts numbers and finds those that are missing between them.
+func numbered(numbers []int64) Receipts {
 	if len(numbers) == 0 {
 		return Receipts{}
 	}

@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"boxbook/season/analysis"
 )
 
 // What explains a pot that disagrees: a line of exactly that amount, the second of
@@ -113,4 +116,19 @@ func TestContestShares(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{"ines 1.00 CHF", "ines 30.00 EUR", "tobias 60.00 EUR", "club 5.00 EUR"}, got)
+}
+
+// Numbers behind other signs are a numbering where few are missing; other people's stand
+// far apart. A bill of dues and a payment have no slip.
+func TestReceiptSeries(t *testing.T) {
+	y := yearOf(t, yearBook(t,
+		"cost 2026-02-01 fuel 1 EUR for club receipt 26-08", "income 2026-02-01 prize 3 EUR receipt 26-10", "settle 2026-02-01 ines club 4 EUR receipt 26-12",
+		"cost 2026-02-02 fuel 5 EUR for club receipt 26-13", "cost 2026-02-02 fuel 6 EUR for ines by club",
+		"cost 2026-02-03 fuel 7 EUR for ines receipt RE-1", "cost 2026-02-03 fuel 8 EUR for ines receipt RE-90", "cost 2026-02-03 fuel 9 EUR for ines receipt RE-17",
+		"cost 2026-02-04 fuel 1 EUR for ines receipt B1", "cost 2026-02-04 fuel 2 EUR for ines receipt B3", "cost 2026-02-01 dues 9 EUR for ines by club to club",
+	), 2026)
+	require.Len(t, y.ReceiptSeries, 1)
+	s := y.ReceiptSeries[0]
+	assert.Equal(t, "26- [{9 9} {11 11}] 26-09", fmt.Sprint(s.Begins, " ", s.Missing, " ", s.Name(9)))
+	assert.Equal(t, analysis.ReceiptLines{Lines: 4, Without: 1}, y.ReceiptLines)
 }
