@@ -27,7 +27,8 @@ type ClubYear struct {
 	Owed          []Owed `json:"owed"`
 	OwedTotals    []Sum  `json:"owedTotals"`
 	// Unpaid is what of it was billed as the club's income: a later payment of exactly
-	// a bill's amount paid that bill, beside unpaid bills one of another debt's amount
+	// a bill's amount paid that bill, one of all bills and older debts that were left paid
+	// those, beside unpaid bills one of another debt's amount
 	// that debt, and of the others the latest are open.
 	Unpaid []Unpaid `json:"unpaid,omitempty"`
 	// Owes is what the club owes others.

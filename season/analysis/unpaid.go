@@ -23,7 +23,8 @@ type OpenDebt struct {
 // close of a year, oldest first, by its postings and payments with the club.
 //
 // A refund takes away the charge of its amount; a later payment of exactly a bill's
-// amount paid that bill; beside unpaid bills, one of another debt's amount paid that
+// amount paid that bill, and one of exactly all bills and older debts that are left on
+// its day paid those; beside unpaid bills, one of another debt's amount paid that
 // debt (without one it pays what is oldest: answers of version 1 hold that). What the club
 // paid out went to what the party had laid out, or had paid too much, and makes no bill
 // unpaid; what is paid out beyond that is a debt of its own. Every other payment paid
@@ -34,6 +35,7 @@ func openDebts(l *season.Ledger, year int, p season.Party, owed season.Money, po
 	w.read(postings, payments)
 	w.takeRefunds()
 	w.payExactly(true)
+	w.payTogether()
 	if slices.ContainsFunc(w.debts, billed) {
 		w.payExactly(false)
 	}
@@ -106,6 +108,28 @@ func (w *clubLines) payExactly(bills bool) {
 		}
 		owes := owesClub(debt, w.party)
 		return w.takePayment(func(s *season.Settlement) bool { return s.Money.Minor == owes && s.Date >= debt.Date })
+	})
+}
+
+// payTogether takes out the bills and the debts from before the ledger that one payment
+// paid, all that were left on its day.
+func (w *clubLines) payTogether() {
+	w.payments = slices.DeleteFunc(w.payments, func(s *season.Settlement) bool {
+		left := func(debt season.Posting) bool { return debt.Date <= s.Date && (billed(debt) || debt.Debt != nil) }
+		sum, bills := int64(0), 0
+		for _, debt := range w.debts {
+			if left(debt) {
+				sum += owesClub(debt, w.party)
+			}
+			if left(debt) && billed(debt) {
+				bills++
+			}
+		}
+		if bills == 0 || sum != s.Money.Minor {
+			return false
+		}
+		w.debts = slices.DeleteFunc(w.debts, left)
+		return true
 	})
 }
 
