@@ -25,19 +25,22 @@ type Year struct {
 	// Others are the coaches who do not fly and the persons.
 	Others []PartyYear `json:"others"`
 	// Parties are the balances of everybody, the club's among them.
-	Parties         []Party        `json:"parties"`
-	Club            ClubYear       `json:"club"`
-	Agreed          *Agreed        `json:"agreed,omitempty"`
-	AgreedElse      []Agreed       `json:"agreedElse,omitempty"` // in further currencies
-	Totals          []Account      `json:"totals"`
-	PilotCosts      []KindSum      `json:"pilotCosts"`
-	PilotCostTotals []Sum          `json:"pilotCostTotals"`
-	Costs           []KindSum      `json:"costs"`
-	CostTotals      []Sum          `json:"costTotals"`
-	Contests        []ContestYear  `json:"contests"`
-	Categories      []CategoryYear `json:"categories"`
-	Settle          []Payment      `json:"settle"`
-	SettleTotals    []Sum          `json:"settleTotals"`
+	Parties         []Party       `json:"parties"`
+	Club            ClubYear      `json:"club"`
+	Agreed          *Agreed       `json:"agreed,omitempty"`
+	AgreedElse      []Agreed      `json:"agreedElse,omitempty"` // in further currencies
+	Totals          []Account     `json:"totals"`
+	PilotCosts      []KindSum     `json:"pilotCosts"`
+	PilotCostTotals []Sum         `json:"pilotCostTotals"`
+	Costs           []KindSum     `json:"costs"`
+	CostTotals      []Sum         `json:"costTotals"`
+	Contests        []ContestYear `json:"contests"`
+	// ContestSpans are contests with costs dated in another year than the one with which
+	// they stand, where one of both is this.
+	ContestSpans []ContestSpan  `json:"contestSpans,omitempty"`
+	Categories   []CategoryYear `json:"categories"`
+	Settle       []Payment      `json:"settle"`
+	SettleTotals []Sum          `json:"settleTotals"`
 	// Pooled says that the payments are the fewest of one pool, SettleIn that they
 	// are in one currency, SettleLeft what rounding that left.
 	Pooled     bool           `json:"pooled,omitempty"`
@@ -189,12 +192,25 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 	for _, c := range y.Contests {
 		d.Contests = append(d.Contests, contestYearOf(c))
 	}
+	for _, c := range y.ContestSpans {
+		d.ContestSpans = append(d.ContestSpans, ContestSpan{c.Contest.Handle, c.Contest.Name, c.Stands, c.Dated, sumsOf(c.Costs)})
+	}
 	for _, c := range y.Categories {
 		d.Categories = append(d.Categories, CategoryYear{
 			Category: c.Name, Entries: c.Entries, Flights: c.Flights, Best: report.Exact(c.Best), Mean: report.Exact(c.Mean),
 		})
 	}
 	return d, nil
+}
+
+// ContestSpan is what a contest cost in the year Dated, though it stands with the year
+// Stands, in which it begins.
+type ContestSpan struct {
+	Contest string `json:"contest"`
+	Name    string `json:"name"`
+	Stands  int    `json:"stands"`
+	Dated   int    `json:"dated"`
+	Costs   []Sum  `json:"costs"`
 }
 
 func pilotYearOf(p analysis.PilotYear) PilotYear {

@@ -157,3 +157,11 @@ func TestReceiptsOfASeries(t *testing.T) {
 	assert.Contains(t, firstWords(t, book), "No receipt 8; no receipts K-10 and K-11.")
 	assert.Contains(t, yearText(t, yearPage(t, "pilot ines\n"+book, 2026)), "- 1 of 6 lines of the club's costs and income has no receipt\n")
 }
+
+// What a contest over New Year costs on either side stands with the year in which it
+// began, and both years say so.
+func TestContestOverNewYear(t *testing.T) {
+	book := "pilot ines\ncontest frost 2025-12-30..2026-01-02\n  name \"Frost Cup\"\n  cost 2025-12-30 entry 70 EUR for ines by club\n  cost 2026-01-02 lodging 155.55 EUR for ines\n"
+	assert.Contains(t, yearText(t, yearFirstPage(t, book, 2025)), "- 155.55 EUR of Frost Cup is dated 2026, and in the money of that year\n")
+	assert.Contains(t, yearText(t, yearFirstPage(t, book, 2026)), "- without 155.55 EUR for Frost Cup, which began in 2025 and stands there\n")
+}

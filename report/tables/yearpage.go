@@ -47,9 +47,13 @@ type contestCost struct {
 // ContestCosts has a row a contest and currency, and a column a party that bears
 // any of it; nothing where no contest cost anything.
 func ContestCosts(d answers.Year) []report.Block {
+	var spans []report.Block
+	if said := words.ContestSpansSaid(d); len(said) > 0 {
+		spans = append(spans, Notes(said))
+	}
 	costs, parties := contestCostsOf(d)
 	if len(parties) == 0 {
-		return nil
+		return spans
 	}
 	t := &report.Table{Key: 3, Columns: []report.Column{
 		{Title: words.ColumnDay}, {Title: words.ColumnContest, Wrapped: true, Min: 16}, {Title: words.ColumnCurrency},
@@ -67,7 +71,7 @@ func ContestCosts(d answers.Year) []report.Block {
 			t.Rows = append(t.Rows, append(row, amountCell(sum.Amount)))
 		}
 	}
-	return []report.Block{t}
+	return append([]report.Block{t}, spans...)
 }
 
 // namesFit is how long the names above the columns of amounts may be together, with

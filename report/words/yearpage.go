@@ -31,6 +31,19 @@ func WholeYear(year int) string {
 	return fmt.Sprintf("To mail: boxbook statement all %[1]d -o mail.html; all: boxbook year %[1]d --all", year)
 }
 
+// ContestSpansSaid say of contests with costs in two years with which they stand.
+func ContestSpansSaid(d answers.Year) []string {
+	var said []string
+	for _, c := range d.ContestSpans {
+		if c.Stands == d.Year {
+			said = append(said, fmt.Sprintf("%s of %s is dated %d, and in the money of that year", sumsSaid(c.Costs), c.Name, c.Dated))
+		} else {
+			said = append(said, fmt.Sprintf("without %s for %s, which began in %d and stands there", sumsSaid(c.Costs), c.Name, c.Stands))
+		}
+	}
+	return said
+}
+
 // YearPageTitle says whose year it is, how far it has come, and the year beside.
 func YearPageTitle(d answers.Year) string {
 	title := YearTitle(d.Year)

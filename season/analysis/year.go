@@ -16,19 +16,20 @@ import (
 // Money belongs to its own date. What is after the ledger's AsOf is left out:
 // flights, results, duties and money.
 type YearSummary struct {
-	Year       int
-	First      season.Date // its first and last day
-	Last       season.Date
-	AsOf       season.Date // the ledger's
-	Pilots     []PilotYear // those with anything in the year or an open balance, as defined
-	Others     []PartyYear // coaches who do not fly and persons, likewise
-	Club       Books
-	Money      []ClubMoney    // what became of the club's result, by currency
-	Owed       []OwedClub     // to the club, by currency, then party
-	Unpaid     []UnpaidBill   // what of it was billed, in the same order
-	Totals     []YearAccount  // of everybody together, by currency
-	Contests   []ContestYear  // by first day
-	Categories []CategoryYear // in the ladders' order, flights and results without one last
+	Year         int
+	First        season.Date // its first and last day
+	Last         season.Date
+	AsOf         season.Date // the ledger's
+	Pilots       []PilotYear // those with anything in the year or an open balance, as defined
+	Others       []PartyYear // coaches who do not fly and persons, likewise
+	Club         Books
+	Money        []ClubMoney    // what became of the club's result, by currency
+	Owed         []OwedClub     // to the club, by currency, then party
+	Unpaid       []UnpaidBill   // what of it was billed, in the same order
+	Totals       []YearAccount  // of everybody together, by currency
+	Contests     []ContestYear  // by first day
+	ContestSpans []ContestSpan  // contests whose costs are of two years, one of them this
+	Categories   []CategoryYear // in the ladders' order, flights and results without one last
 	// Payments settle the closing balances of each currency, found as Settling
 	// says. Unproven lists the currencies in which fewer payments might do. Left
 	// is what rounding the amounts of another currency leaves, by currency.
@@ -138,6 +139,7 @@ func YearSettled(l *season.Ledger, year int, how Settling) (YearSummary, error) 
 	out.PilotCostTotals, out.CostTotals = kindTotals(out.PilotCosts, nil), kindTotals(out.Costs, nil)
 	out.InHand, out.Budget, out.Agreed = inHandOf(l, year), budgetOf(l, year, out.Club), agreedOf(l, year)
 	out.Uncompared, out.Receipts = uncompared(l, year, out.InHand), receiptsOf(l, year)
+	out.ContestSpans = contestSpans(l, year)
 	out.ReceiptSeries, out.ReceiptLines = receiptSeriesOf(l, year), receiptLinesOf(l, year)
 	out.Quiet = len(flying.flights)+len(out.Contests) == 0 && !hasMoney(l, year)
 	for _, p := range l.Pilots {
