@@ -3,6 +3,7 @@ package tables
 import (
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/words"
 )
 
 // YearPilots is who flew what, and who did which duties.
@@ -55,6 +56,9 @@ func YearMoneyOf(d answers.Year) YearMoney {
 		}
 	}
 	m.books = append(m.books, InHandNotes(d)...)
+	if notes := words.BudgetNotes(d); len(notes) > 0 {
+		m.books = append(m.books, Notes(notes))
+	}
 	if d.Later > 0 {
 		m.books = append(m.books, LaterNotes(d))
 	}

@@ -356,11 +356,7 @@ func IncomeAndCosts(d answers.Year) []report.Block {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	blocks := []report.Block{t}
-	if notes := words.BudgetNotes(d); len(notes) > 0 {
-		blocks = append(blocks, Notes(notes))
-	}
-	return blocks
+	return []report.Block{t}
 }
 
 // bothSides lays income and costs side by side, one currency beneath the other.
