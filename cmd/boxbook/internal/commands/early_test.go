@@ -41,6 +41,7 @@ func TestMostCommandsRunBeforeLibrariesStart(t *testing.T) {
 		"version": false, "": false, "check": false, "flight last --pilot ines": false, "season ines --format html": false,
 		"booklet ines -o book.html": false, "__complete flight ": false, "help": false, "nosuch": false, "import --help": false,
 		"workbook ines -o ines.xlsx": true, "workbook --club -o club.xlsx": true, "lsp --syntax vim": true,
+		"demo": true,
 	} {
 		cmd := exec.Command(program, strings.Fields(line)...)
 		cmd.Dir = dir
@@ -55,7 +56,7 @@ func TestMostCommandsRunBeforeLibrariesStart(t *testing.T) {
 			assert.Equal(t, late, strings.Contains(said.String(), "init "+lib+" @"), "%q starts %s", line, lib)
 		}
 	}
-	for _, book := range []string{"ines.xlsx", "club.xlsx", "book.html"} {
+	for _, book := range []string{"ines.xlsx", "club.xlsx", "book.html", "boxbook-demo/ines-2026.xlsx"} {
 		require.FileExists(t, filepath.Join(dir, book))
 	}
 }

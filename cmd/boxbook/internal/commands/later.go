@@ -36,8 +36,9 @@ type EditorOptions struct {
 	Settle  time.Duration // how long the typing rests before mistakes are shown
 }
 
-// needLater are the commands that need what starts later.
-var needLater = []string{"workbook", "lsp"}
+// needLater are the commands that need what starts later: the demo's tour writes a
+// workbook.
+var needLater = []string{"workbook", "lsp", "demo"}
 
 // needsLater reports whether a command line may run one of them: whether the name
 // of one stands in it, wherever.
