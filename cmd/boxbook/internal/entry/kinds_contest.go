@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -138,15 +139,17 @@ func hintedLike(typed, other, date string) string {
 }
 
 // betweenDays is what people put between two days.
-var betweenDays = regexp.MustCompile(`\.\.+|\s*[-–—]\s*|\s+(?:to|and|until|bis)\s+|\s+`)
+var betweenDays = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`\.\.+|\s*[-–—]\s*|\s+(?:to|and|until|bis)\s+|\s+`)
+})
 
 // trailingWord is such a word that is left behind the days.
-var trailingWord = regexp.MustCompile(`\s+(?:to|and|until|bis)$`)
+var trailingWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\s+(?:to|and|until|bis)$`) })
 
 // endsOf are the ways to take two dates apart, each date with a year.
 func endsOf(text string) (ends [][2]string) {
-	text = trailingWord.ReplaceAllString(strings.TrimSpace(text), "")
-	for _, at := range betweenDays.FindAllStringIndex(text, -1) {
+	text = trailingWord().ReplaceAllString(strings.TrimSpace(text), "")
+	for _, at := range betweenDays().FindAllStringIndex(text, -1) {
 		first, last := text[:at[0]], text[at[1]:]
 		parts := strings.FieldsFunc(last, func(r rune) bool { return r == '.' || r == '/' })
 		dot := strings.Trim(strings.Trim(last, "0123456789"), "0123456789")

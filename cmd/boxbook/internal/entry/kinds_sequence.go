@@ -3,6 +3,7 @@ package entry
 import (
 	"fmt"
 	"regexp"
+	"sync"
 
 	"boxbook/season"
 )
@@ -46,20 +47,20 @@ func sequenceKind() Kind {
 }
 
 // kOf is a K factor as people write it, alone or before what else is said of a figure.
-var kOf = regexp.MustCompile(`^[Kk][ :=]*([0-9]+)(?:[.,]0+)?($| )`)
+var kOf = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[Kk][ :=]*([0-9]+)(?:[.,]0+)?($| )`) })
 
 // plainK takes "K 20", "K: 20" and "20,0" for 20.
 func plainK(text string) (answer, problem string) {
-	text = kOf.ReplaceAllString(text, "$1")
-	return wholeK.ReplaceAllString(text, "$1"), ""
+	text = kOf().ReplaceAllString(text, "$1")
+	return wholeK().ReplaceAllString(text, "$1"), ""
 }
 
 // wholeK is a whole number with decimals, as a spreadsheet may have it.
-var wholeK = regexp.MustCompile(`^([0-9]+)[.,]0+$`)
+var wholeK = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]+)[.,]0+$`) })
 
 // figureOf takes "K: 14", "K14" and "K 14,0" for "K 14".
 func figureOf(text string) (answer, problem string) {
-	return kOf.ReplaceAllString(text, "K $1$2"), ""
+	return kOf().ReplaceAllString(text, "K $1$2"), ""
 }
 
 func writeSequence(s Scene) (Addition, error) {
