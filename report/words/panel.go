@@ -1,7 +1,9 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -28,27 +30,33 @@ func SayPanel(d answers.Panel) answers.Panel {
 	return d
 }
 
-// PanelThought is the page in one sentence.
+// PanelThought is the page in one sentence: of those who stand apart the farthest
+// first, after them those of whom one flight says so.
 func PanelThought(d answers.Panel) string {
 	if len(d.Parts) == 0 {
 		return fmt.Sprintf("Too few judges or figures to say anything about a panel: at least %s judges and %s figures are needed.",
 			NumberWord(d.JudgesNeeded), NumberWord(d.FiguresNeeded))
 	}
-	var said []string
+	var said, drawn []string
 	once := !slices.ContainsFunc(d.Judges, func(j answers.PanelJudge) bool { return j.Apart && j.Flights > 1 })
 	for i := range d.Parts {
+		apart := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.PanelJudge) bool { return j.Part != i+1 || !j.Apart })
+		slices.SortStableFunc(apart, func(a, b answers.PanelJudge) int {
+			return cmp.Or(cmp.Compare(min(b.Flights, 2), min(a.Flights, 2)), cmp.Compare(math.Abs(b.Leniency.Float64()), math.Abs(a.Leniency.Float64())))
+		})
 		var names []string
-		for _, j := range d.Judges {
-			if j.Part == i+1 && j.Apart {
-				text := report.Signed(j.Leniency, GradeDecimals).String()
-				if j.Flights == 1 && !once {
-					text += ", from one flight"
-				}
-				names = append(names, fmt.Sprintf("%s (%s)", j.Name, text))
+		for _, j := range apart {
+			text := report.Signed(j.Leniency, GradeDecimals).String()
+			if j.Flights == 1 && !once {
+				text += ", from one flight"
 			}
+			names = append(names, fmt.Sprintf("%s (%s)", j.Name, text))
 		}
 		if len(names) > 0 {
 			said = append(said, strings.Join(names, ", "))
+		}
+		if text := drawsMean(apart); text != "" {
+			drawn = append(drawn, text)
 		}
 	}
 	if len(said) == 0 {
@@ -58,7 +66,27 @@ func PanelThought(d answers.Panel) string {
 	if once {
 		from = ", from one flight each"
 	}
-	return "Judges above or below the panel by more than chance" + from + ": " + strings.Join(said, "; ") + "."
+	return "Judges above or below the panel by more than chance" + from + ": " + strings.Join(append([]string{strings.Join(said, "; ") + "."}, drawn...), " ")
+}
+
+// drawsMean says of judges who stand apart, the farthest first, that the others do
+// on account of that one: where they all lie on the other side, none half as far.
+func drawsMean(apart []answers.PanelJudge) string {
+	const others = 2
+	if len(apart) <= others {
+		return ""
+	}
+	far := apart[0].Leniency.Float64()
+	for _, j := range apart[1:] {
+		if near := j.Leniency.Float64(); near*far > 0 || 2*math.Abs(near) > math.Abs(far) {
+			return ""
+		}
+	}
+	side := "above"
+	if far > 0 {
+		side = "below"
+	}
+	return fmt.Sprintf("%s is farthest from the mean of all and draws it: that the others lie %s it may be no more than this.", apart[0].Name, side)
 }
 
 // PanelSentences say who grades apart from the panel, then how many grades stand

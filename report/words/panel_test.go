@@ -21,6 +21,25 @@ func TestPanelSaysOneFlight(t *testing.T) {
 	assert.Equal(t, "Judges above or below the panel by more than chance, from one flight each: HO (+0.30).", words.PanelThought(d))
 }
 
+// The farthest judge stands first. One far from the others draws the mean of all, so
+// that they seem to lie on its other side: that is said, where they all do.
+func TestPanelSaysWhoDrawsTheMean(t *testing.T) {
+	thought := func(leniencies ...float64) string {
+		d := answers.Panel{Parts: []answers.PanelPart{{}}}
+		for i, l := range leniencies {
+			d.Judges = append(d.Judges, answers.PanelJudge{Name: string(rune('A' + i)), Part: 1, Leniency: report.Float(l), Flights: 9, Apart: true})
+		}
+		return words.PanelThought(d)
+	}
+	const draws = "draws it"
+	assert.Equal(t, "Judges above or below the panel by more than chance: B (-0.87), C (+0.20), A (+0.13). "+
+		"B is farthest from the mean of all and draws it: that the others lie above it may be no more than this.", thought(.13, -.87, .2))
+	assert.Contains(t, thought(.9, -.2, -.3), "others lie below it")
+	for _, apart := range [][]float64{{.13, -.87}, {.13, -.87, -.2}, {.13, -.87, .5}, {.3, .3, .3}} {
+		assert.NotContains(t, thought(apart...), draws)
+	}
+}
+
 // Both pages of judges say in what order they stand.
 func TestPanelNotesSayTheOrder(t *testing.T) {
 	for _, notes := range [][]string{words.PanelNotes(answers.Panel{}), words.PanelNotesBrief(answers.Panel{})} {
