@@ -1,6 +1,7 @@
 package answers
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -27,32 +28,50 @@ func (d Flight) Alone() []Flag {
 		if len(figure.Rows) > 0 {
 			continue
 		}
-		for j := range figure.Cells {
-			flag, ok := aloneInRow(figure, j)
-			if ok {
-				flag.Judge = d.Judges[j].Name
-				alone = append(alone, flag)
-			}
+		for _, j := range aloneInRow(figure) {
+			alone = append(alone, Flag{Figure: figure.Number, Judge: d.Judges[j].Name, Mark: figure.Marks[j], Fitted: othersMean(figure, j)})
 		}
 	}
 	return alone
 }
 
-// aloneInRow is a judge's grade where it lies far beyond all the others of its row,
-// with the mean of those.
-func aloneInRow(figure Figure, judge int) (Flag, bool) {
-	grade := figure.Cells[judge].Grade
-	lowest, highest, sum, others := math.Inf(1), math.Inf(-1), 0.0, 0
+// aloneInRow are the judges, by their place, whose grade lies far beyond all the others
+// of its row: the lowest or the highest.
+func aloneInRow(figure Figure) []int {
+	var graded []int
 	for j, cell := range figure.Cells {
-		if j != judge && cell.Grade.Known() {
-			value := cell.Grade.Float64()
-			lowest, highest, sum, others = min(lowest, value), max(highest, value), sum+value, others+1
+		if cell.Grade.Known() {
+			graded = append(graded, j)
 		}
 	}
-	if !grade.Known() || others < leastOthers || grade.Float64() > lowest-aloneBy && grade.Float64() < highest+aloneBy {
-		return Flag{}, false
+	if len(graded) <= leastOthers {
+		return nil
 	}
-	return Flag{Figure: figure.Number, Mark: figure.Marks[judge], Fitted: report.Float(sum / float64(others))}, true
+	grade := func(at int) float64 { return figure.Cells[graded[at]].Grade.Float64() }
+	slices.SortStableFunc(graded, func(a, b int) int {
+		return cmp.Compare(figure.Cells[a].Grade.Float64(), figure.Cells[b].Grade.Float64())
+	})
+	var alone []int
+	last := len(graded) - 1
+	if grade(0) <= grade(1)-aloneBy {
+		alone = append(alone, graded[0])
+	}
+	if grade(last) >= grade(last-1)+aloneBy {
+		alone = append(alone, graded[last])
+	}
+	slices.Sort(alone)
+	return alone
+}
+
+// othersMean is the mean grade of a row without one judge's.
+func othersMean(figure Figure, judge int) report.Number {
+	sum, others := 0.0, 0
+	for j, cell := range figure.Cells {
+		if j != judge && cell.Grade.Known() {
+			sum, others = sum+cell.Grade.Float64(), others+1
+		}
+	}
+	return report.Float(sum / float64(others))
 }
 
 // loneFirst puts the explanations that bring a lone grade back to its panel first: of
