@@ -89,7 +89,7 @@ var authorities = []authority{
 	}},
 	{"a family's interval", planted{"season/analysis", `(?i)^(\s*family(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
 		{args: ines("families", "--all"), sheet: "Families", old: `90% from`, new: `80% from`, moves: []string{"groups.0.low", "groups.0.high"}},
-		{args: ines("plan", "--all"), old: `level about [^()]*\([^()]*at 90% confidence`, new: `level about [^()]*\([^()]*at 80% confidence`, moves: []string{"items.0.levelLow", "items.0.levelHigh"}},
+		{args: ines("plan", "--all"), old: `level over two years about [^()]*\([^()]*at 90% confidence`, new: `level over two years about [^()]*\([^()]*at 80% confidence`, moves: []string{"items.0.levelLow", "items.0.levelHigh"}},
 	}},
 	{"the interval of the plan's gains", planted{"season/analysis", `(?i)^(\s*plan(?:surety|confidence)\s*=\s*)0?\.90?\b`, "${1}0.80"}, []saying{
 		{args: ines("plan", "--all"), old: `points \([^()]*at 90% confidence|90% from`, new: `points \([^()]*at 80% confidence|80% from`, moves: []string{"items.0.low", "items.0.high"}},
