@@ -101,6 +101,17 @@ type Cost struct {
 	At      Place
 }
 
+// SwapMaking is the amount that two swapped digits make of this one, if so many times
+// this one less that come to a difference; false where no two digits do.
+func (m Money) SwapMaking(times, difference int64) (Money, bool) {
+	for _, meant := range m.DigitsSwapped() {
+		if times*(m.Minor-meant.Minor) == difference {
+			return meant, true
+		}
+	}
+	return Money{}, false
+}
+
 // Typed is the amount as it was typed, of one where that was for each.
 func (c *Cost) Typed() Money {
 	if c.Each {

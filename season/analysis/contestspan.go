@@ -12,17 +12,24 @@ type ContestSpan struct {
 
 // contestSpans are those of which one of both years is this, in the order of contests.
 func contestSpans(l *season.Ledger, year int) []ContestSpan {
+	costs := map[*season.Contest]map[int][]season.Money{}
+	for _, c := range l.Costs {
+		if c.Contest == nil || c.Income || !l.Past(c.Date) {
+			continue
+		}
+		if stands, dated := l.YearOf(c.Contest.First), l.YearOf(c.Date); dated != stands && (stands == year || dated == year) {
+			if costs[c.Contest] == nil {
+				costs[c.Contest] = map[int][]season.Money{}
+			}
+			costs[c.Contest][dated] = addMoney(costs[c.Contest][dated], c.Money)
+		}
+	}
 	var all []ContestSpan
 	for _, contest := range l.Contests {
-		stands, costs := l.YearOf(contest.First), map[int][]season.Money{}
-		for _, c := range l.Costs {
-			if dated := l.YearOf(c.Date); c.Contest == contest && !c.Income && l.Past(c.Date) && dated != stands {
-				costs[dated] = addMoney(costs[dated], c.Money)
-			}
-		}
+		stands := l.YearOf(contest.First)
 		for _, dated := range []int{stands - 1, stands + 1} {
-			if len(costs[dated]) > 0 && (stands == year || dated == year) {
-				all = append(all, ContestSpan{contest, stands, dated, costs[dated]})
+			if sums := costs[contest][dated]; len(sums) > 0 {
+				all = append(all, ContestSpan{contest, stands, dated, sums})
 			}
 		}
 	}

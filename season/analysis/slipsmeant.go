@@ -16,13 +16,9 @@ func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 		if s.Date <= after || s.Date > upTo || typed.Minor == 0 {
 			continue
 		}
-		times := s.Moved.Minor / typed.Minor
-		for _, meant := range typed.DigitsSwapped() {
-			if times*(typed.Minor-meant.Minor) == missing {
-				s.Typed, s.MeantAmount = typed, meant
-				found = append(found, s)
-				break
-			}
+		if meant, ok := typed.SwapMaking(s.Moved.Minor/typed.Minor, missing); ok {
+			s.Typed, s.MeantAmount = typed, meant
+			found = append(found, s)
 		}
 	}
 	return found

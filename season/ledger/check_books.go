@@ -44,19 +44,19 @@ func (r *reader) checkAgreed() {
 // maySwap says, where no line alone makes what a year differs by, in which line it would
 // be made by two swapped digits of the amount, or in how many.
 func maySwap(f *file, alone, all []*moneyLine, over int64) string {
+	if len(alone) > 0 {
+		return ""
+	}
 	said, n := "", 0
 	for _, line := range all {
 		typed := line.cost.Typed()
-		times := line.cost.ClubResult() / typed.Minor
-		for _, meant := range typed.DigitsSwapped() {
-			if times*(typed.Minor-meant.Minor) == over {
-				n++
-				said = fmt.Sprintf("; in %s two digits may be swapped, %s for %s", lineText(line.at, f), typed.Text(), meant.Text())
-			}
+		if meant, ok := typed.SwapMaking(line.cost.ClubResult()/typed.Minor, over); ok {
+			n++
+			said = fmt.Sprintf("; in %s two digits may be swapped, %s for %s", lineText(line.at, f), typed.Text(), meant.Text())
 		}
 	}
 	switch {
-	case len(alone) > 0 || n == 0:
+	case n == 0:
 		return ""
 	case n > 1:
 		return fmt.Sprintf("; in %d lines two swapped digits would", n)
