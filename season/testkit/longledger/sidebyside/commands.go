@@ -37,7 +37,7 @@ var commands = []command{
 	{thirty, "flight last", ""},
 	{thirty, "flight last", "check"},
 	{thirty, "debrief last", ""},
-	{thirty, "whatif last 4=7.5", ""},
+	{thirty, "whatif last 1=7.5", ""},
 	{thirty, "season", ""},
 	{thirty, "season --since 1000-01-01", ""},
 	{thirty, "families", ""},
