@@ -66,7 +66,7 @@ func flat(sections []Section) []Section {
 }
 
 // Block is one piece of a section: *Table, *Facts, *Paragraph, *Notes,
-// *Series or *Drawing. The set is closed, so that every writer can handle all of it.
+// *Series, *Drawing or Picture. The set is closed, so that every writer can handle all of it.
 type Block interface{ block() }
 
 func (*Table) block()     {}

@@ -23,6 +23,27 @@ type Drawing struct {
 
 func (*Drawing) block() {}
 
+// Picture makes a drawing for a writer that can draw; nil where there is nothing to
+// draw. For the others none is made.
+type Picture func() *Drawing
+
+func (Picture) block() {}
+
+// drawn are blocks with the drawings in place of what makes them.
+func drawn(blocks []Block) []Block {
+	var out []Block
+	for _, block := range blocks {
+		if picture, is := block.(Picture); is {
+			if drawing := picture(); drawing != nil {
+				out = append(out, drawing)
+			}
+			continue
+		}
+		out = append(out, block)
+	}
+	return out
+}
+
 // Shape is one element of a Drawing, of the vocabulary of SVG. Name, Class and the
 // names of attributes are the program's own words; values and Text may be anybody's.
 type Shape struct {

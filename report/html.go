@@ -128,9 +128,10 @@ func (h *htmlWriter) sections(sections []Section, rank int) []htmlSection {
 	for _, s := range sections {
 		h.heading = s.Heading
 		section := htmlSection{Rank: min(rank, lowestRank), Heading: printable(s.Heading), Folded: s.Folded}
-		drawn := slices.ContainsFunc(s.Blocks, func(b Block) bool { _, is := b.(*Drawing); return is })
-		for _, block := range s.Blocks {
-			if _, small := block.(*Series); small && drawn {
+		blocks := drawn(s.Blocks)
+		pictured := slices.ContainsFunc(blocks, func(b Block) bool { _, is := b.(*Drawing); return is })
+		for _, block := range blocks {
+			if _, small := block.(*Series); small && pictured {
 				continue // a picture of it stands beside
 			}
 			if b, ok := h.block(block); ok {

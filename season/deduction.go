@@ -2,7 +2,6 @@ package season
 
 import (
 	"math/big"
-	"slices"
 )
 
 // fullGrade is what a judge deducts from [published: baea-rules-1, grade], and hence the most that one fault costs.
@@ -193,8 +192,7 @@ func (f *Flight) Flew(figure int) bool {
 	if f.Sequence == nil || figure < 1 || figure > len(f.Sequence.Figures) {
 		return false
 	}
-	flown := f.Flown()
-	return len(flown) == 0 || slices.Contains(flown, figure-1)
+	return figure <= f.Rows.Len() && f.Rows.Has(figure-1) || !f.Rows.Any()
 }
 
 // FigureK is the K of a figure, 0 where it is not known.

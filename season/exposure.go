@@ -32,11 +32,15 @@ func (f *Flight) flewFigure(fits func(Figure) bool) bool {
 	if f.Sequence == nil {
 		return f.Contested()
 	}
-	flown := f.Flown()
-	if len(flown) == 0 && (f.Contested() || len(f.Reviewed) > 0) {
+	if !f.Rows.Any() && (f.Contested() || len(f.Reviewed) > 0) {
 		return slices.ContainsFunc(f.Sequence.Figures, fits)
 	}
-	return slices.ContainsFunc(flown, func(i int) bool { return fits(f.Sequence.Figures[i]) })
+	for i := range f.Rows.Len() {
+		if f.Rows.Has(i) && fits(f.Sequence.Figures[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // showsIn reports whether a figure can show the kind.

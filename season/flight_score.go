@@ -40,7 +40,10 @@ func (f *Flight) MarksOf(kind scoring.LineKind, figure int) []scoring.Mark {
 func (f *Flight) Flown() []int {
 	var flown []int
 	for i := range f.Rows.Len() {
-		if len(f.Rows.Marks(i)) > 0 {
+		if f.Rows.Has(i) {
+			if flown == nil {
+				flown = make([]int, 0, f.Rows.Len()-i)
+			}
 			flown = append(flown, i)
 		}
 	}

@@ -20,18 +20,37 @@ func IsGroup(word string) bool { return slices.Contains(Groups, word) }
 // six numbers of up to three digits with points between them, the first a
 // family from 1 to 9.
 func CodeParts(code string) ([]int, bool) {
-	const most, digits = 6, 3
-	numbers := make([]int, 0, most)
-	for more := true; more; {
-		var part string
-		part, code, more = strings.Cut(code, ".")
-		n, err := strconv.ParseUint(part, 10, 16)
-		if err != nil || len(part) > digits || len(numbers) == most {
-			return nil, false
-		}
-		numbers = append(numbers, int(n))
+	numbers, n, ok := codeNumbers(code)
+	if n == 0 {
+		return nil, false
 	}
-	return numbers, numbers[0] >= 1 && numbers[0] <= 9
+	return append([]int(nil), numbers[:n]...), ok
+}
+
+// mostNumbers is how many numbers a code has at the most.
+const mostNumbers = 6
+
+// codeNumbers is CodeParts without allocation: no numbers where the code is not made
+// of numbers and points.
+func codeNumbers(code string) (numbers [mostNumbers]int, n int, ok bool) {
+	const mostDigits = 3
+	digits := 0
+	for i := range len(code) {
+		switch c := code[i]; {
+		case c >= '0' && c <= '9' && digits < mostDigits && n < mostNumbers:
+			numbers[n] = 10*numbers[n] + int(c-'0')
+			digits++
+		case c == '.' && digits > 0:
+			n++
+			digits = 0
+		default:
+			return numbers, 0, false
+		}
+	}
+	if digits == 0 {
+		return numbers, 0, false
+	}
+	return numbers, n + 1, numbers[0] >= 1 && numbers[0] <= 9
 }
 
 // GroupOf gives the trend group of a catalogue number, a family number or a
@@ -44,10 +63,11 @@ func GroupOf(code string) string {
 	if IsGroup(code) {
 		return code
 	}
-	numbers, ok := CodeParts(code)
+	all, n, ok := codeNumbers(code)
 	if !ok {
 		return ""
 	}
+	numbers := all[:n]
 	switch family := numbers[0]; family {
 	case 2:
 		if len(numbers) > 3 && numbers[2] >= 2 || len(numbers) == 3 && numbers[2] >= 3 {

@@ -47,11 +47,45 @@ var notedOf = NewQuestion[[]NotedFault]("noted")
 func (f *Flight) Noted() []NotedFault { return notedOf.Of(f, f.countFaults) }
 
 func (f *Flight) countFaults() []NotedFault {
-	var keys []faultKey
-	notes := map[faultKey][]NotedFault{} // one an observer, what was felt apart
+	keys, notes := f.notes(nil)
+	var noted []NotedFault
+	for _, key := range keys {
+		for i := range notes[key] {
+			notes[key][i].price(f)
+		}
+		noted = append(noted, slices.MaxFunc(notes[key], compareNotes))
+	}
+	return noted
+}
+
+// TimesNoted is how often the faults of a kind count: the Times of those that Noted
+// lists, without the price of each.
+func (f *Flight) TimesNoted(kind *FaultKind) int {
+	keys, notes := f.notes(kind)
+	times := 0
+	for _, key := range keys {
+		if len(notes[key]) == 1 {
+			times += notes[key][0].Times
+			continue
+		}
+		for i := range notes[key] { // several observers: the larger one counts
+			notes[key][i].price(f)
+		}
+		times += slices.MaxFunc(notes[key], compareNotes).Times
+	}
+	return times
+}
+
+// notes gathers the flight's faults, of one kind or of all for nil, in the order of
+// their first lines: one an observer, what was felt apart, not priced.
+func (f *Flight) notes(of *FaultKind) (keys []faultKey, notes map[faultKey][]NotedFault) {
+	if of != nil && !f.noted(of) {
+		return nil, nil
+	}
+	notes = map[faultKey][]NotedFault{}
 	repeated := f.RepeatedFaults()
 	for i, fault := range f.Faults {
-		if _, again := repeated[i]; again {
+		if _, again := repeated[i]; again || of != nil && fault.Kind != of {
 			continue
 		}
 		key := faultKey{fault.Kind, fault.Figure, fault.On}
@@ -64,17 +98,12 @@ func (f *Flight) countFaults() []NotedFault {
 		})
 		if at < 0 {
 			at = len(notes[key])
-			notes[key] = append(notes[key], NotedFault{
-				Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt, Deduction: new(big.Rat), Degrees: new(big.Rat),
-			})
+			notes[key] = append(notes[key], NotedFault{Kind: fault.Kind, Figure: fault.Figure, On: fault.On, Seen: !fault.Felt})
 		}
-		notes[key][at].add(fault, i)
+		notes[key][at].Times += max(fault.Amount.Times, 1)
+		notes[key][at].Lines = append(notes[key][at].Lines, i)
 	}
-	var noted []NotedFault
-	for _, key := range keys {
-		noted = append(noted, slices.MaxFunc(notes[key], compareNotes))
-	}
-	return noted
+	return keys, notes
 }
 
 // faultSaid is all that a line says of a fault: lines alike in it are one fault
@@ -147,22 +176,24 @@ func (f *Flight) repeatedOfMany() map[int]int {
 	return repeated
 }
 
-// add takes another line of the same observer into the fault.
-func (n *NotedFault) add(fault Fault, line int) {
-	n.Times += max(fault.Amount.Times, 1)
-	n.Lines = append(n.Lines, line)
-	if fault.Amount.Unit == Degrees {
-		off := fault.Amount.Value.Rat()
-		n.Degrees.Add(n.Degrees, off.Mul(off, big.NewRat(int64(max(fault.Amount.Times, 1)), 1)))
-	}
-	cost := fault.Deduction()
-	if cost == nil {
-		n.Unpriced = true
-		return
-	}
-	n.Deduction.Add(n.Deduction, cost)
-	if n.Deduction.Cmp(fullGrade()) > 0 {
-		n.Deduction = fullGrade()
+// price fills in what the lines of the fault, which is one of the flight's, come to.
+func (n *NotedFault) price(f *Flight) {
+	n.Deduction, n.Degrees = new(big.Rat), new(big.Rat)
+	for _, line := range n.Lines {
+		fault := f.Faults[line]
+		if fault.Amount.Unit == Degrees {
+			off := fault.Amount.Value.Rat()
+			n.Degrees.Add(n.Degrees, off.Mul(off, big.NewRat(int64(max(fault.Amount.Times, 1)), 1)))
+		}
+		cost := fault.Deduction()
+		if cost == nil {
+			n.Unpriced = true
+			continue
+		}
+		n.Deduction.Add(n.Deduction, cost)
+		if n.Deduction.Cmp(fullGrade()) > 0 {
+			n.Deduction = fullGrade()
+		}
 	}
 }
 

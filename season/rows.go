@@ -63,6 +63,25 @@ func (r Rows) Marks(i int) []scoring.Mark {
 	return r.piece[from : from+r.judges : from+r.judges]
 }
 
+// Has reports whether a figure, an index into the sequence, has marks.
+func (r Rows) Has(i int) bool {
+	if r.each != nil {
+		return len(r.each[i].Marks) > 0
+	}
+	_, ok := r.row(i)
+	return ok
+}
+
+// Any reports whether any figure has marks.
+func (r Rows) Any() bool {
+	for i := range r.Len() {
+		if r.Has(i) {
+			return true
+		}
+	}
+	return false
+}
+
 // row is where a figure's row stands in the piece.
 func (r Rows) row(i int) (row int, ok bool) {
 	if r.flown != 0 {

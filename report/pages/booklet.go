@@ -19,7 +19,7 @@ func Booklet(b answers.Book) report.Document {
 		b.Ready = &said
 	}
 	doc := report.Document{Title: b.Pilot.Name, Subtitle: words.BookletSubtitle(b), Caution: words.SeasonCaution, Data: b}
-	first := report.Section{Blocks: picture(charts.Percent(b.Season))}
+	first := report.Section{Blocks: []report.Block{picture(charts.Percent, b.Season)}}
 	for _, said := range append(openFirst(b), words.BookletSentences(b)...) {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: said}}})
 	}
@@ -78,7 +78,7 @@ func bookletFlights(b answers.Book) []report.Section {
 			section.Blocks = append(section.Blocks, &report.Paragraph{Text: said})
 		}
 		if d.Lost != nil {
-			section.Parts = append(section.Parts, report.Section{Heading: words.LostHeading, Blocks: picture(charts.Losses(d.Lost))})
+			section.Parts = append(section.Parts, report.Section{Heading: words.LostHeading, Blocks: []report.Block{picture(charts.Losses, d.Lost)}})
 		}
 		section.Parts = append(section.Parts, faultSections(d)...)
 		section.Parts = append(section.Parts, reviewSections(d)...)

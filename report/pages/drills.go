@@ -14,7 +14,7 @@ import (
 // out; the tests where all is asked for.
 func Drills(d answers.Drills, all bool) report.Document {
 	doc := report.Document{Title: words.DrillsTitle, Data: d, Caution: words.DrillsCaution}
-	doc.Sections = append(doc.Sections, report.Section{Blocks: append(paragraphs(words.DrillAnswers(d)), picture(charts.Drills(d))...)})
+	doc.Sections = append(doc.Sections, report.Section{Blocks: append(paragraphs(words.DrillAnswers(d)), picture(charts.Drills, d))})
 	if len(d.Drills) == 0 {
 		return doc
 	}

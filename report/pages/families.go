@@ -16,7 +16,7 @@ func Families(d answers.Families, all bool) report.Document {
 		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
 	thought := report.Section{Blocks: paragraphs([]string{words.WeakSentence(d), words.MovingSentence(d)})}
-	thought.Blocks = append(thought.Blocks, picture(charts.Families(d))...)
+	thought.Blocks = append(thought.Blocks, picture(charts.Families, d))
 	doc.Sections = append(doc.Sections, thought)
 	switch {
 	case all && len(d.Groups) > 0:

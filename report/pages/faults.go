@@ -37,7 +37,7 @@ func Faults(d answers.Faults, all bool) report.Document {
 				tables.AddNote(notes, "%s", words.NoOneFamilyExplained)
 			}
 		}
-		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsTitle(d), Blocks: append(picture(charts.Stake(d)), table, notes)})
+		doc.Sections = append(doc.Sections, report.Section{Heading: words.KindsTitle(d), Blocks: []report.Block{picture(charts.Stake, d), table, notes}})
 	}
 	if section, ok := coachSection(d, all); ok {
 		doc.Sections = append(doc.Sections, section)

@@ -14,7 +14,7 @@ func lossSection(d answers.Flight) []report.Section {
 	section := report.Section{Heading: words.LossFaultHeading(d)}
 	lost := d.Lost != nil && words.AnyLost(d.Lost)
 	if lost {
-		section.Blocks = picture(charts.Losses(d.Lost))
+		section.Blocks = []report.Block{picture(charts.Losses, d.Lost)}
 	}
 	switch {
 	case len(d.Faults) > 0:

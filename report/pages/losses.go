@@ -16,7 +16,7 @@ func lostSections(d *answers.Lost) []report.Section {
 	}
 	blocks := []report.Block{&report.Paragraph{Text: words.LostSentence(d)}}
 	if words.AnyLost(d) {
-		blocks = append(blocks, picture(charts.Losses(d))...)
+		blocks = append(blocks, picture(charts.Losses, d))
 		blocks = append(blocks,
 			tables.LostTable(d, words.LostByFigure, words.FigureRows(d)),
 			tables.LostTable(d, words.LostByElement, words.ElementRows(d)),

@@ -2,10 +2,7 @@ package pages
 
 import "boxbook/report"
 
-// picture is a drawing as blocks, none where there is nothing to draw.
-func picture(d *report.Drawing) []report.Block {
-	if d == nil {
-		return nil
-	}
-	return []report.Block{d}
+// picture is a drawing of an answer, made for who can show it.
+func picture[T any](draw func(T) *report.Drawing, of T) report.Block {
+	return report.Picture(func() *report.Drawing { return draw(of) })
 }

@@ -61,7 +61,7 @@ func flownSection(d answers.Season, all bool) report.Section {
 			section.Blocks = append(section.Blocks, tables.PercentSeries(d))
 		}
 	}
-	section.Blocks = append(section.Blocks, picture(charts.Percent(d))...)
+	section.Blocks = append(section.Blocks, picture(charts.Percent, d))
 	return section
 }
 

@@ -8,12 +8,12 @@ import (
 	"boxbook/season/stats"
 )
 
-// faultDrill judges a drill on a fault kind by the reviewed flights that could
+// faultDrill judges a drill on a fault kind by the pilot's reviewed flights that could
 // show it, the kind beside the other kinds noted in them: a cause that only the
 // pilot feels can be drilled too.
 // The tests by permutation are made where the word leans on them, or all are wanted.
-func faultDrill(l *season.Ledger, d *season.Drill, tests bool) DrillAnswer {
-	w := windowsOf(l, d, reviewedFlights(l, d.Pilot))
+func faultDrill(l *season.Ledger, d *season.Drill, reviewed []*season.Flight, tests bool) DrillAnswer {
+	w := windowsOf(l, d, reviewed)
 	kinds := w.kinds(l, d)
 	a := DrillAnswer{Drill: d, Left: w.left}
 	a.Before, a.After = faultSide(w.before, kinds), faultSide(w.after, kinds)
@@ -122,7 +122,7 @@ func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
 			side.Seen++
 		}
 		if figures := figureCount(flights[i]); figures > 0 { // a rate needs both
-			side.Faults += timesNoted(flights[i], kinds[0])
+			side.Faults += flights[i].TimesNoted(kinds[0])
 			side.Figures += figures
 		}
 	}
@@ -130,17 +130,6 @@ func faultSide(flights []*season.Flight, kinds []*season.FaultKind) DrillSide {
 		side.Others = float64(others) / float64(len(flights))
 	}
 	return side
-}
-
-// timesNoted counts a flight's faults of a kind.
-func timesNoted(f *season.Flight, kind *season.FaultKind) int {
-	times := 0
-	for _, n := range f.Noted() {
-		if n.Kind == kind {
-			times += n.Times
-		}
-	}
-	return times
 }
 
 // figureCount is how many figures were flown, where that is known.

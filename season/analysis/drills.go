@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sync"
@@ -123,14 +124,17 @@ func DrillVerdicts(l *season.Ledger, s season.Selection) []DrillAnswer { return 
 func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	l = l.KnownTo(s)
 	var set []*season.Drill
-	families := map[*season.Pilot][]familySample{}
+	families, reviewed := map[*season.Pilot][]familySample{}, map[*season.Pilot][]*season.Flight{}
 	for _, d := range l.Drills {
 		if !setWithin(l, s, d) {
 			continue
 		}
 		set = append(set, d)
-		if season.IsGroup(d.Target) && families[d.Pilot] == nil {
+		switch group := season.IsGroup(d.Target); {
+		case group && families[d.Pilot] == nil:
 			families[d.Pilot] = familySamples(gradedFlights(l.Select(season.Selection{Pilot: d.Pilot})))
+		case !group && reviewed[d.Pilot] == nil:
+			reviewed[d.Pilot] = reviewedFlights(l, d.Pilot)
 		}
 	}
 	// Side by side: each deals its flights thousands of times, with dice of its own.
@@ -141,7 +145,7 @@ func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 			if season.IsGroup(d.Target) {
 				out[i] = groupDrill(l, d, families[d.Pilot])
 			} else {
-				out[i] = faultDrill(l, d, tests)
+				out[i] = faultDrill(l, d, reviewed[d.Pilot], tests)
 			}
 		})
 	}
@@ -194,7 +198,11 @@ func windowsOf(l *season.Ledger, d *season.Drill, flights []*season.Flight) dril
 	var w drillWindows
 	var earlier []*season.Flight
 	last := min(lastDay(l, d), d.Date+DrillDays)
-	for _, f := range flights {
+	first, _ := slices.BinarySearchFunc(flights, d.Date-DrillDays, func(f *season.Flight, day season.Date) int { return cmp.Compare(f.Date, day) })
+	for _, f := range flights[first:] {
+		if f.Date > max(last, d.Date) {
+			break
+		}
 		switch {
 		case f.Date > d.Date && f.Date <= last:
 			w.after = append(w.after, f)

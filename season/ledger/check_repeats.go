@@ -3,6 +3,7 @@ package ledger
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"boxbook/season"
@@ -18,16 +19,16 @@ func (r *reader) checkRepeats() {
 		contest *season.Contest // nil: of none; anyContest: of the last one
 	}
 	anyContest := new(season.Contest)
-	same, keys := map[day]int{}, map[string]int{} // places in r.money, from 1
+	same, keys := make(map[day]int, len(r.money)), make(map[string]int, len(r.money)) // places in r.money, from 1
+	var said []byte
 	for i, line := range r.money {
-		said := line.sameness()
-		if said == "" {
+		if said = line.sameness(said[:0]); len(said) == 0 {
 			continue
 		}
-		key, known := keys[said]
+		key, known := keys[string(said)]
 		if !known {
 			key = len(keys)
-			keys[said] = key
+			keys[string(said)] = key
 		}
 		own, others := line.contestNamed(), anyContest
 		if own != nil {
@@ -35,7 +36,7 @@ func (r *reader) checkRepeats() {
 		}
 		what, days := line.repeatable()
 		last := -1
-		for apart := -days; apart <= days; apart++ {
+		for apart := -days; known && apart <= days; apart++ {
 			date := line.date + season.Date(apart)
 			last = max(last, same[day{key, date, own}]-1)
 			if other := same[day{key, date, others}] - 1; other >= 0 && r.money[other].ofOneContest(line) {
@@ -91,24 +92,41 @@ func (line *moneyLine) repeatable() (what string, days int) {
 	}
 }
 
-// sameness is what two lines that are the same have in common; "" for a line
-// that may well stand twice.
-func (line *moneyLine) sameness() string {
+// sameness adds what two lines that are the same have in common to a text; nothing
+// for a line that may well stand twice.
+func (line *moneyLine) sameness(text []byte) []byte {
+	say := func(words ...string) {
+		for _, word := range words {
+			text = append(append(text, word...), '\n')
+		}
+	}
+	number := func(n int64) { text = append(strconv.AppendInt(text, n, 10), '\n') }
+	amount := func(m season.Money) { number(m.Minor); say(m.Currency.Code) }
 	switch s, c := line.settlement, line.cost; {
 	case s != nil:
-		return fmt.Sprint("settle ", s.From.Name(), " ", s.To.Name(), " ", s.Money, s.Paid, " ", s.Receipt, "\n", s.Remark)
+		say("settle", s.From.Name(), s.To.Name(), s.Receipt, s.Remark)
+		amount(s.Money)
+		amount(s.Paid)
 	case c == nil:
-		return ""
 	case c.Income:
-		return fmt.Sprint("income ", c.Date, " ", c.Kind, " ", c.Money, c.For[0].Name(), " ", c.Receipt, "\n", c.Remark)
+		say("income", c.Kind, c.For[0].Name(), c.Receipt, c.Remark)
+		number(int64(c.Date))
+		amount(c.Money)
 	default:
-		var people []string
+		say("cost", c.Kind, c.By.Name(), strconv.FormatBool(c.ToClub), c.Receipt, c.Remark)
+		amount(c.Money)
+		if len(c.For) == 1 {
+			say(c.For[0].Name())
+			break
+		}
+		people := make([]string, 0, len(c.For))
 		for i, share := range c.Shares() {
-			people = append(people, fmt.Sprint(c.For[i].Name(), " ", share))
+			people = append(people, c.For[i].Name()+" "+strconv.FormatInt(share, 10))
 		}
 		slices.Sort(people)
-		return fmt.Sprint("cost ", c.Kind, " ", c.Money, people, c.By.Name(), c.ToClub, " ", c.Receipt, "\n", c.Remark)
+		say(people...)
 	}
+	return text
 }
 
 // checkReceipts warns of a slip's number that another line of the club's year has.

@@ -142,8 +142,14 @@ func numberOr(word, example string) string {
 // sequenceFigures reads the numbered rows, which must count up from 1. A gap is
 // said once, and not where a row could not be read.
 func (r *reader) sequenceFigures(b *block, s *season.Sequence, lines []bodyLine) {
-	next := 1
-	first := map[int]int32{} // the line of each number
+	next, rows := 1, 0
+	for _, line := range lines {
+		if line.num >= 0 {
+			rows++
+		}
+	}
+	s.Figures = make([]season.Figure, 0, min(rows, maxFigures))
+	first := make(map[int]int32, rows) // the line of each number
 	for _, line := range lines {
 		if line.num < 0 {
 			continue
@@ -181,7 +187,7 @@ func (l bodyLine) figure(number int) season.Figure {
 	if l.accept("K") {
 		return l.figureByK()
 	}
-	var figure season.Figure
+	figure := season.Figure{Elements: make([]season.Element, 0, l.last-l.i)}
 	var bare *token
 	for l.more() && !l.f.tokens[l.i].quoted {
 		tok := l.next()

@@ -60,7 +60,7 @@ type plainRun struct {
 }
 
 // leastForTwo is how long a text must be for a second worker to be worth it.
-const leastForTwo = 1 << 20
+const leastForTwo = 256 << 10
 
 // workers is how many read side by side.
 func (r *reader) workers(bytes int) int {

@@ -8,6 +8,7 @@ import "boxbook/scoring"
 type room struct {
 	open  bool // a flight is being read
 	walks []words
+	spare []words // places for the words of other blocks' lines, which some keep
 	lines []bodyLine
 	rows  []bodyLine
 	seen  map[rowKey]int32
@@ -29,11 +30,19 @@ func (m *room) leave() { m.open = false }
 // words is a place for the words of a line.
 func (m *room) words() *words {
 	if !m.open || len(m.walks) == cap(m.walks) {
-		return new(words)
+		if len(m.spare) == 0 {
+			m.spare = make([]words, spareWords)
+		}
+		w := &m.spare[0]
+		m.spare = m.spare[1:]
+		return w
 	}
 	m.walks = m.walks[:len(m.walks)+1]
 	return &m.walks[len(m.walks)-1]
 }
+
+// spareWords is how many places for words are allocated at a time.
+const spareWords = 32
 
 // bodyLines is a place for so many lines.
 func (m *room) bodyLines(lines int) []bodyLine {
