@@ -3,6 +3,7 @@
 package display
 
 import (
+	"bytes"
 	"math"
 	"math/big"
 	"strconv"
@@ -23,7 +24,54 @@ func Rat(x float64) *big.Rat {
 
 // Fixed writes a float64 with that many decimals, rounded once from its shortest
 // decimal form, halves away from zero; "" for NaN and the infinities.
-func Fixed(x float64, decimals int) string { return FixedRat(Rat(x), decimals) }
+func Fixed(x float64, decimals int) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return ""
+	}
+	var room [32]byte
+	return roundedText(strconv.AppendFloat(room[:0], x, 'f', -1, 64), max(decimals, 0))
+}
+
+// roundedText rounds the digits of a decimal, halves away from zero.
+func roundedText(digits []byte, decimals int) string {
+	point := bytes.IndexByte(digits, '.')
+	if point < 0 {
+		point = len(digits)
+		digits = append(digits, '.')
+	}
+	for len(digits) < point+2+decimals { // the digit behind the last one too
+		digits = append(digits, '0')
+	}
+	up := digits[point+1+decimals] >= '5'
+	digits = digits[:point+1+decimals]
+	if decimals == 0 {
+		digits = digits[:point]
+	}
+	for i := len(digits) - 1; up && i >= 0 && digits[i] != '-'; i-- {
+		switch {
+		case digits[i] == '.':
+		case digits[i] == '9':
+			digits[i] = '0'
+		default:
+			digits[i]++
+			up = false
+		}
+	}
+	text := string(digits)
+	if up { // nines throughout
+		sign := len(text) - len(strings.TrimPrefix(text, "-"))
+		text = text[:sign] + "1" + text[sign:]
+	}
+	return unsigned(text)
+}
+
+// unsigned takes the sign from what rounds to zero.
+func unsigned(text string) string {
+	if strings.Trim(text, "-0.") == "" {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
+}
 
 // FixedRat writes a rational with that many decimals (fewer than 0 count as 0),
 // rounded once, halves away from zero; "" for nil. What rounds to zero has no
@@ -32,11 +80,7 @@ func FixedRat(x *big.Rat, decimals int) string {
 	if x == nil {
 		return ""
 	}
-	text := x.FloatString(max(decimals, 0))
-	if strings.Trim(text, "-0.") == "" {
-		return strings.TrimPrefix(text, "-")
-	}
-	return text
+	return unsigned(x.FloatString(max(decimals, 0)))
 }
 
 // Significant keeps that many digits (at least 1) of a float64, rounded once from

@@ -3,11 +3,13 @@ package display_test
 import (
 	"math"
 	"math/big"
+	"math/rand/v2"
 	"testing"
 
 	"boxbook/report/display"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // Halves go away from zero, from the decimal that a person reads.
@@ -72,5 +74,22 @@ func TestGrouped(t *testing.T) {
 		"+123456.7891": "+123,456.7891", "1234567": "1,234,567", "-92233720368547758.07": "-92,233,720,368,547,758.07",
 	} {
 		assert.Equal(t, want, display.Grouped(text))
+	}
+}
+
+// Whatever the number, the rounding is that of math/big on the shortest decimal form.
+func TestFixedIsTheRoundingOfTheShortestDecimal(t *testing.T) {
+	dice := rand.New(rand.NewPCG(1, 2))
+	numbers := []float64{0, math.Copysign(0, -1), 9.95, -9.995, 0.05, -0.05, 99.5, 1e22, 1e300, 5e-324, -5e-324, math.MaxFloat64}
+	for range 20_000 {
+		numbers = append(numbers,
+			float64(dice.IntN(2_000_001)-1_000_000)/1000,               // halves of the last digit
+			math.Round(dice.NormFloat64()*1e4)/1e4, dice.NormFloat64(), // of any length
+			math.Float64frombits(dice.Uint64()))
+	}
+	for _, x := range numbers {
+		for decimals := -1; decimals < 5; decimals++ {
+			require.Equal(t, display.FixedRat(display.Rat(x), decimals), display.Fixed(x, decimals), "%v to %d", x, decimals)
+		}
 	}
 }

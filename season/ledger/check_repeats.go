@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,22 +14,12 @@ import (
 // days away, and of an income that is the same as another of its day; a remark or a
 // receipt that differs says that they are two.
 func (r *reader) checkRepeats() {
-	type day struct {
-		key     int // of what is the same
-		date    season.Date
-		contest *season.Contest // nil: of none; anyContest: of the last one
-	}
 	anyContest := new(season.Contest)
-	same, keys := make(map[day]int, len(r.money)), make(map[string]int, len(r.money)) // places in r.money, from 1
-	var said []byte
+	said, times := r.moneySaid()
+	same := sameLines{}
 	for i, line := range r.money {
-		if said = line.sameness(said[:0]); len(said) == 0 {
+		if times[said[i]] < 2 {
 			continue
-		}
-		key, known := keys[string(said)]
-		if !known {
-			key = len(keys)
-			keys[string(said)] = key
 		}
 		own, others := line.contestNamed(), anyContest
 		if own != nil {
@@ -36,11 +27,12 @@ func (r *reader) checkRepeats() {
 		}
 		what, days := line.repeatable()
 		last := -1
-		for apart := -days; known && apart <= days; apart++ {
-			date := line.date + season.Date(apart)
-			last = max(last, same[day{key, date, own}]-1)
-			if other := same[day{key, date, others}] - 1; other >= 0 && r.money[other].ofOneContest(line) {
-				last = max(last, other)
+		for at := range same.near(said[i], line.date, days, own) {
+			last = max(last, at)
+		}
+		for at := range same.near(said[i], line.date, days, others) {
+			if r.money[at].ofOneContest(line) {
+				last = max(last, at)
 			}
 		}
 		if last >= 0 {
@@ -51,11 +43,70 @@ func (r *reader) checkRepeats() {
 			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when)
 			line.repeats = true
 		}
-		same[day{key, line.date, own}] = i + 1
+		same.add(said[i], line.date, own, i)
 		if own != nil {
-			same[day{key, line.date, anyContest}] = i + 1
+			same.add(said[i], line.date, anyContest, i)
 		}
 	}
+}
+
+// sameLines finds lines that say the same by their days: the last of each day.
+type sameLines map[fortnight][]saidOn
+
+// fortnight is a span of days as long as what counts as a repeat.
+type fortnight struct {
+	said, number int
+	contest      *season.Contest // nil: of none; one of nobody's: of any
+}
+
+type saidOn struct {
+	date season.Date
+	at   int // in the reader's money
+}
+
+func fortnightOf(date season.Date) int { return int(date) / (repeatDays + 1) }
+
+func (s sameLines) add(said int, date season.Date, of *season.Contest, at int) {
+	key := fortnight{said, fortnightOf(date), of}
+	if i := slices.IndexFunc(s[key], func(l saidOn) bool { return l.date == date }); i >= 0 {
+		s[key][i].at = at
+		return
+	}
+	s[key] = append(s[key], saidOn{date, at})
+}
+
+// near are the lines of so many days before and after a day.
+func (s sameLines) near(said int, date season.Date, days int, of *season.Contest) iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for number := fortnightOf(date - season.Date(days)); number <= fortnightOf(date+season.Date(days)); number++ {
+			for _, line := range s[fortnight{said, number, of}] {
+				if line.date >= date-season.Date(days) && line.date <= date+season.Date(days) && !yield(line.at) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// moneySaid numbers what the lines about money say by their sameness, and counts how
+// many say each; 0 is of the lines that may well stand twice, and counts none.
+func (r *reader) moneySaid() (said, times []int) {
+	said, times = make([]int, len(r.money)), make([]int, 1, len(r.money)+1)
+	numbers := make(map[string]int, len(r.money))
+	var text []byte
+	for i, line := range r.money {
+		if text = line.sameness(text[:0]); len(text) == 0 {
+			continue
+		}
+		number, known := numbers[string(text)]
+		if !known {
+			number = len(times)
+			numbers[string(text)], times = number, append(times, 0)
+		}
+		said[i] = number
+		times[number]++
+	}
+	return said, times
 }
 
 // contestNamed is the contest that a cost names, nil where it names none.
