@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sync"
 
 	"boxbook/season"
 	"boxbook/season/stats"
@@ -139,17 +138,13 @@ func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	}
 	// Side by side: each deals its flights thousands of times, with dice of its own.
 	out := make([]DrillAnswer, len(set))
-	var all sync.WaitGroup
-	for i, d := range set {
-		all.Go(func() {
-			if season.IsGroup(d.Target) {
-				out[i] = groupDrill(l, d, families[d.Pilot])
-			} else {
-				out[i] = faultDrill(l, d, reviewed[d.Pilot], tests)
-			}
-		})
-	}
-	all.Wait()
+	sideBySide(len(set), func(i int) {
+		if d := set[i]; season.IsGroup(d.Target) {
+			out[i] = groupDrill(l, d, families[d.Pilot])
+		} else {
+			out[i] = faultDrill(l, d, reviewed[d.Pilot], tests)
+		}
+	})
 	for i := range out {
 		out[i].Ended = endedBy(l, out[i].Drill)
 	}

@@ -1,10 +1,6 @@
 package analysis
 
-import (
-	"sync"
-
-	"boxbook/season"
-)
+import "boxbook/season"
 
 // ForecastPast counts past forecasts: of Of flights, Inside lay in the range
 // forecast from the flights before them, Above and Below lay outside it.
@@ -36,11 +32,7 @@ func (p ForecastPast) Leaning() int {
 func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) ForecastPast {
 	flights := last(forecastBasisOf(l, p, PresentCategory(l, p), category, l.AsOf).flights, recordFlights)
 	pasts := make([]ForecastPast, len(flights))
-	var all sync.WaitGroup
-	for i, f := range flights {
-		all.Go(func() { pasts[i] = forecastInHindsight(l, f) })
-	}
-	all.Wait()
+	sideBySide(len(flights), func(i int) { pasts[i] = forecastInHindsight(l, flights[i]) })
 	var sum ForecastPast
 	for _, past := range pasts {
 		sum.Inside += past.Inside

@@ -2,9 +2,6 @@ package analysis
 
 import (
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -98,16 +95,7 @@ func CheckPanel(f *season.Flight) (PanelCheck, bool) {
 // CheckPanels checks the panels of flights side by side, so that each is known when
 // it is asked for.
 func CheckPanels(flights []*season.Flight) {
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(flights)) {
-		all.Go(func() {
-			for i := next.Add(1); int(i) <= len(flights); i = next.Add(1) {
-				CheckPanel(flights[i-1])
-			}
-		})
-	}
-	all.Wait()
+	sideBySide(len(flights), func(i int) { CheckPanel(flights[i]) })
 }
 
 var panelQuestion = season.NewQuestion[*PanelCheck]("panel")

@@ -115,7 +115,6 @@ type readinessState struct {
 	all      []*season.Flight // void ones apart
 	contests []*season.Flight // practice apart as well
 	flights  []*season.Flight // contest flights at From in the window, with a record
-	marked   []gradedFlight   // of all, nil before it is asked for
 	// statesOnly says that nobody reads more of a gate than its state.
 	statesOnly bool
 }
@@ -134,14 +133,16 @@ func GateStatesOf(l *season.Ledger, p *season.Pilot, policy *season.Policy) Read
 	return s.answer()
 }
 
-// answer asks every gate.
+// answer asks every gate. They are asked side by side: none leans on another.
 func (s *readinessState) answer() Readiness {
 	r := s.r
 	s.window()
-	for _, row := range gateRows {
-		switch g, asked := s.gate(row); {
-		case asked:
-			r.Gates = append(r.Gates, g)
+	gates, asked := make([]Gate, len(gateRows)), make([]bool, len(gateRows))
+	sideBySide(len(gateRows), func(i int) { gates[i], asked[i] = s.gate(gateRows[i]) })
+	for i, row := range gateRows {
+		switch {
+		case asked[i]:
+			r.Gates = append(r.Gates, gates[i])
 		case s.off(row):
 			r.Off = append(r.Off, row.name)
 		}

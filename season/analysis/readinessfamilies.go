@@ -29,13 +29,14 @@ func (s *readinessState) newFamiliesGate(g *Gate) bool {
 		return true
 	}
 	g.State = code.Met
+	elements := s.gradedElements(groups)
 	for _, group := range groups {
 		if flies, reason := s.r.Pilot.Flies(group); !flies {
 			g.State = code.NotMet
 			g.add(unflown(NotFlownGroup{group, reason}))
 			continue
 		}
-		s.family(g, group)
+		s.family(g, group, elements[group])
 	}
 	return true
 }
@@ -53,10 +54,9 @@ func (s *readinessState) newGroups() []string {
 	return groups
 }
 
-// family notes what was graded of one family, and what it takes more.
-func (s *readinessState) family(g *Gate, group string) {
+// family notes what was graded of one family, its elements, and what it takes more.
+func (s *readinessState) family(g *Gate, group string, elements []gradedElement) {
 	want, level := s.whole("new-families", 0), s.number("new-families", 1)
-	elements := s.elementsOf(group)
 	have := gradesOf(elements)
 	g.add(fact(code.Graded, group, float64(have.n)))
 	if have.n > 0 {
@@ -163,26 +163,35 @@ type gradedElement struct {
 	by    string
 }
 
-// elementsOf are the graded elements of a group, each as often as its figure was
-// flown, oldest first.
-func (s *readinessState) elementsOf(group string) []gradedElement {
-	var found []gradedElement
-	has := map[*season.Sequence]bool{}
-	for _, g := range s.gradedFlights() {
-		f := g.flight
-		hasIt, known := has[f.Sequence]
-		if !known {
-			hasIt = sequenceHas(f.Sequence, group)
-			has[f.Sequence] = hasIt
-		}
-		if !hasIt {
+// gradedElements are the graded elements of groups, by group, each as often as its
+// figure was flown, oldest first; every figure is scored once.
+func (s *readinessState) gradedElements(groups []string) map[string][]gradedElement {
+	found, asked := map[string][]gradedElement{}, map[*season.Sequence][]bool{}
+	for _, f := range s.all {
+		if !f.HasMarks() {
 			continue
 		}
-		for _, row := range flownRowsOf(f, func(figure season.Figure) bool { return figureHas(figure, group) }) {
-			row = row.by(g.places)
+		figures, known := asked[f.Sequence]
+		if !known {
+			figures = figuresWith(f.Sequence, groups)
+			asked[f.Sequence] = figures
+		}
+		if figures == nil {
+			continue
+		}
+		places := s.graders(f)
+		if len(places) == 0 {
+			continue
+		}
+		by := s.gradedBy(f, places)
+		for _, row := range flownRowsOf(f, figures) {
+			row = row.by(places)
+			if !row.graded() && !row.zero() {
+				continue
+			}
 			for _, e := range f.Sequence.Figures[row.figure-1].Elements {
-				if e.Group == group && (row.graded() || row.zero()) {
-					found = append(found, gradedElement{row.grade(), row.zero(), f.Date, g.by})
+				if slices.Contains(groups, e.Group) {
+					found[e.Group] = append(found[e.Group], gradedElement{row.grade(), row.zero(), f.Date, by})
 				}
 			}
 		}
@@ -190,28 +199,19 @@ func (s *readinessState) elementsOf(group string) []gradedElement {
 	return found
 }
 
-// gradedFlight is a flight with marks, the places on its panel of those who may
-// grade the pilot here, at least one, and who they are.
-type gradedFlight struct {
-	flight *season.Flight
-	places []int
-	by     string
-}
-
-// gradedFlights are all that count, oldest first; every family looks at them.
-func (s *readinessState) gradedFlights() []gradedFlight {
-	if s.marked == nil {
-		s.marked = make([]gradedFlight, 0, len(s.all))
-		for _, f := range s.all {
-			if !f.HasMarks() {
-				continue
+// figuresWith says of each figure of a sequence whether it has an element of one of
+// the groups; nil where none has.
+func figuresWith(s *season.Sequence, groups []string) []bool {
+	var with []bool
+	for i, figure := range s.Figures {
+		if slices.ContainsFunc(figure.Elements, func(e season.Element) bool { return slices.Contains(groups, e.Group) }) {
+			if with == nil {
+				with = make([]bool, len(s.Figures))
 			}
-			if places := s.graders(f); len(places) > 0 {
-				s.marked = append(s.marked, gradedFlight{f, places, s.gradedBy(f, places)})
-			}
+			with[i] = true
 		}
 	}
-	return s.marked
+	return with
 }
 
 // gradedBy names those who graded a practice flight.

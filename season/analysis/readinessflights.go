@@ -30,12 +30,12 @@ func flownRows(f *season.Flight) []flownRow {
 	return inTurn(rows)
 }
 
-// flownRowsOf are the flight's rows of the figures that are asked for, which alone
-// are scored.
-func flownRowsOf(f *season.Flight, asked func(season.Figure) bool) []flownRow {
+// flownRowsOf are the flight's rows of the figures that are asked for, by index, which
+// alone are scored.
+func flownRowsOf(f *season.Flight, asked []bool) []flownRow {
 	var rows []flownRow
 	for index := range f.Rows.Len() {
-		if len(f.Rows.Marks(index)) > 0 && asked(f.Sequence.Figures[index]) {
+		if asked[index] && f.Rows.Has(index) {
 			rows = addFlown(rows, f, index, f.FigureScore(index))
 		}
 	}
