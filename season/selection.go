@@ -19,12 +19,35 @@ type Selection struct {
 // Select lists the flights in order of date, void ones and practice included.
 func (l *Ledger) Select(s Selection) []*Flight {
 	var chosen []*Flight
-	for _, f := range l.Flights {
+	for _, f := range l.between(s) {
 		if l.wants(s, f) {
 			chosen = append(chosen, f)
 		}
 	}
 	return chosen
+}
+
+// between are the flights of the days that the selection is about, as far as that is
+// quickly told.
+func (l *Ledger) between(s Selection) []*Flight {
+	flights := l.Flights
+	before := func(day Date) int {
+		at, _ := slices.BinarySearchFunc(flights, day, func(f *Flight, day Date) int { return cmp.Compare(f.Date, day) })
+		return at
+	}
+	for _, last := range []Date{s.Until, l.AsOf} {
+		if last != 0 {
+			flights = flights[:before(last+1)]
+		}
+	}
+	if s.Since != 0 {
+		flights = flights[before(s.Since):]
+	}
+	if s.Season != 0 {
+		flights = flights[:before(l.SeasonStart.Begin(s.Season+1))]
+		flights = flights[before(l.SeasonStart.Begin(s.Season)):]
+	}
+	return flights
 }
 
 func (l *Ledger) wants(s Selection, f *Flight) bool {

@@ -79,6 +79,28 @@ func TestSelect(t *testing.T) {
 	assert.Equal(t, 8, count(season.Selection{}), "the day itself belongs to it")
 }
 
+// The days of a selection find what a look at every flight finds, before 1970 too, whose
+// days count below 0.
+func TestSelectByDays(t *testing.T) {
+	l := &season.Ledger{SeasonStart: season.MonthDay{Month: 10, Day: 1}}
+	for day := season.Date(-900); day < 900; day += 30 {
+		l.Flights = append(l.Flights, &season.Flight{Date: day}, &season.Flight{Date: day})
+	}
+	for year := 1966; year < 1974; year++ {
+		want := 0
+		for _, f := range l.Flights {
+			if l.SeasonStart.Season(f.Date) == year {
+				want++
+			}
+		}
+		require.Len(t, l.Select(season.Selection{Season: year}), want, "%d", year)
+	}
+	require.Len(t, l.Select(season.Selection{Since: -30, Until: 30}), 6)
+	l.AsOf = -1
+	require.Len(t, l.Select(season.Selection{Since: -60}), 4)
+	require.Empty(t, l.Select(season.Selection{Since: 30}))
+}
+
 func TestLatestSeasonAndFlyers(t *testing.T) {
 	l := testkit.BookOf(t, year)
 	ines, yuki, tobias := l.PilotNamed("ines"), l.PilotNamed("yuki"), l.PilotNamed("tobias")

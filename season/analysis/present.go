@@ -84,13 +84,22 @@ func PresentIn(l *season.Ledger, p *season.Pilot, category string) Present {
 // ledger's AsOf; of those that are in no ladder the latest, "" where none is.
 func PresentCategory(l *season.Ledger, p *season.Pilot) string {
 	var ladder *season.Ladder
-	flown := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
+	flown := slices.DeleteFunc(l.Select(presentDays(p, l.AsOf)), func(f *season.Flight) bool {
 		return !f.Counts() || !f.Contested() || f.Category == "" || l.AsOf != 0 && l.AsOf-f.Date > PresentDays
 	})
 	if len(flown) > 0 {
 		ladder = flown[len(flown)-1].Ladder
 	}
 	return highestFlown(flown, ladder)
+}
+
+// presentDays are a pilot's flights in PresentDays up to a day, all of them for 0.
+func presentDays(p *season.Pilot, day season.Date) season.Selection {
+	s := season.Selection{Pilot: p, Until: day}
+	if day != 0 {
+		s.Since = day - PresentDays
+	}
+	return s
 }
 
 // highestFlown is the category of flights that stands highest in a ladder; of
@@ -118,10 +127,7 @@ func stepOf(ladder *season.Ladder, category string) int {
 // PresentDays up to it. The catalogue is that of the latest one whose sequence is
 // known; a flight without a sequence is of no other.
 func presentFlights(l *season.Ledger, p *season.Pilot, category string, day season.Date) []*season.Flight {
-	flights := slices.DeleteFunc(l.Select(season.Selection{Pilot: p}), func(f *season.Flight) bool {
-		if day != 0 && (f.Date > day || day-f.Date > PresentDays) {
-			return true // before its record is worked out
-		}
+	flights := slices.DeleteFunc(l.Select(presentDays(p, day)), func(f *season.Flight) bool {
 		return f.Category != category || category == "" || !f.Counts() || !f.Contested() || !f.HasPercent()
 	})
 	if len(flights) == 0 {
