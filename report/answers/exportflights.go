@@ -84,33 +84,35 @@ type ExportDrill struct {
 
 // ExportFlightsOf are the flights, a row each.
 func ExportFlightsOf(flights []*season.Flight) []ExportFlight {
-	rows := []ExportFlight{}
-	for _, f := range flights {
-		row := ExportFlight{
-			Flight: f.Name, Date: f.Date.String(), Pilot: f.Pilot.Handle, Category: f.Category, Programme: string(f.Programme),
-			Place: f.Rank, Of: f.Of, Void: f.Void != nil,
-		}
-		if f.Contest != nil {
-			row.Contest = f.Contest.Handle
-		}
-		if f.Sequence != nil {
-			row.Sequence = f.Sequence.Handle
-		}
-		if f.Official != nil {
-			row.Official = report.Exact(f.Official.Points.Rat())
-		}
-		if f.Counts() {
-			record := recordOf(f.Record())
-			row.Points, row.Maximum, row.Percent, row.Source = record.Points, record.Maximum, record.Percent, record.Source
-		}
-		penalty := new(big.Rat)
-		for _, p := range f.Penalties {
-			penalty.Add(penalty, p.Points.Rat())
-		}
-		row.Penalty = report.Exact(penalty)
-		rows = append(rows, row)
-	}
+	rows := make([]ExportFlight, len(flights))
+	season.SideBySide(len(flights), func(i int) { rows[i] = exportFlight(flights[i]) })
 	return rows
+}
+
+func exportFlight(f *season.Flight) ExportFlight {
+	row := ExportFlight{
+		Flight: f.Name, Date: f.Date.String(), Pilot: f.Pilot.Handle, Category: f.Category, Programme: string(f.Programme),
+		Place: f.Rank, Of: f.Of, Void: f.Void != nil,
+	}
+	if f.Contest != nil {
+		row.Contest = f.Contest.Handle
+	}
+	if f.Sequence != nil {
+		row.Sequence = f.Sequence.Handle
+	}
+	if f.Official != nil {
+		row.Official = report.Exact(f.Official.Points.Rat())
+	}
+	if f.Counts() {
+		record := recordOf(f.Record())
+		row.Points, row.Maximum, row.Percent, row.Source = record.Points, record.Maximum, record.Percent, record.Source
+	}
+	penalty := new(big.Rat)
+	for _, p := range f.Penalties {
+		penalty.Add(penalty, p.Points.Rat())
+	}
+	row.Penalty = report.Exact(penalty)
+	return row
 }
 
 // ExportElementsOf are the elements of the flights' decided figures.

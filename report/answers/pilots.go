@@ -2,7 +2,6 @@ package answers
 
 import (
 	"slices"
-	"sync"
 
 	"boxbook/report"
 	"boxbook/season"
@@ -71,11 +70,7 @@ type PilotLine struct {
 // The gates' titles are filled by words.SayPilots.
 func PilotsOf(l *season.Ledger) Pilots {
 	d := Pilots{Pilots: make([]PilotLine, len(l.Pilots)), Limits: PilotsLimits{analysis.ReviewDays, analysis.ExpiryDays, analysis.RecurringFlights}}
-	var all sync.WaitGroup
-	for i, p := range l.Pilots {
-		all.Go(func() { d.Pilots[i] = pilotLineOf(l, p) })
-	}
-	all.Wait()
+	season.SideBySide(len(l.Pilots), func(i int) { d.Pilots[i] = pilotLineOf(l, l.Pilots[i]) })
 	return d
 }
 

@@ -20,7 +20,12 @@ var narrow = &runewidth.Condition{EastAsianWidth: false, StrictEmojiNeutral: tru
 
 // Width returns how many columns of a terminal a text takes. It goes by grapheme
 // cluster: a combining accent takes none, a family emoji two.
-func Width(text string) int { return narrow.StringWidth(text) }
+func Width(text string) int {
+	if isPlain(text) {
+		return len(text)
+	}
+	return narrow.StringWidth(text)
+}
 
 // Cut cuts a text at a grapheme boundary so that it fits into width columns.
 func Cut(text string, width int) string { return narrow.Truncate(text, width, "") }
@@ -91,9 +96,22 @@ func shapesText(r rune) bool {
 // that is left can move a terminal's cursor, change its state, reorder the text
 // around it or hide.
 func OneLine(text string) string {
+	if isPlain(text) {
+		return strings.TrimRight(text, " ")
+	}
 	text = strings.ToValidUTF8(text, string(Replacement))
 	text = strings.ReplaceAll(text, "\r\n", "\n")
 	return strings.TrimRightFunc(strings.Map(Rune, Escape(text)), unicode.IsSpace)
+}
+
+// isPlain reports whether a text has nothing but the printable characters of ASCII.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		if text[i] < ' ' || text[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // Seen reports whether a character is shown as itself.

@@ -138,7 +138,7 @@ func drillsOf(l *season.Ledger, s season.Selection, tests bool) []DrillAnswer {
 	}
 	// Side by side: each deals its flights thousands of times, with dice of its own.
 	out := make([]DrillAnswer, len(set))
-	sideBySide(len(set), func(i int) {
+	season.SideBySide(len(set), func(i int) {
 		if d := set[i]; season.IsGroup(d.Target) {
 			out[i] = groupDrill(l, d, families[d.Pilot])
 		} else {

@@ -32,7 +32,7 @@ func (p ForecastPast) Leaning() int {
 func ForecastRecord(l *season.Ledger, p *season.Pilot, category string) ForecastPast {
 	flights := last(forecastBasisOf(l, p, PresentCategory(l, p), category, l.AsOf).flights, recordFlights)
 	pasts := make([]ForecastPast, len(flights))
-	sideBySide(len(flights), func(i int) { pasts[i] = forecastInHindsight(l, flights[i]) })
+	season.SideBySide(len(flights), func(i int) { pasts[i] = forecastInHindsight(l, flights[i]) })
 	var sum ForecastPast
 	for _, past := range pasts {
 		sum.Inside += past.Inside

@@ -95,7 +95,7 @@ func CheckPanel(f *season.Flight) (PanelCheck, bool) {
 // CheckPanels checks the panels of flights side by side, so that each is known when
 // it is asked for.
 func CheckPanels(flights []*season.Flight) {
-	sideBySide(len(flights), func(i int) { CheckPanel(flights[i]) })
+	season.SideBySide(len(flights), func(i int) { CheckPanel(flights[i]) })
 }
 
 var panelQuestion = season.NewQuestion[*PanelCheck]("panel")

@@ -138,7 +138,7 @@ func (s *readinessState) answer() Readiness {
 	r := s.r
 	s.window()
 	gates, asked := make([]Gate, len(gateRows)), make([]bool, len(gateRows))
-	sideBySide(len(gateRows), func(i int) { gates[i], asked[i] = s.gate(gateRows[i]) })
+	season.SideBySide(len(gateRows), func(i int) { gates[i], asked[i] = s.gate(gateRows[i]) })
 	for i, row := range gateRows {
 		switch {
 		case asked[i]:

@@ -3,7 +3,6 @@ package ledger
 import (
 	"runtime"
 	"strings"
-	"sync"
 
 	"boxbook/scoring"
 	"boxbook/season"
@@ -74,30 +73,6 @@ func (r *reader) workers(bytes int) int {
 	}
 }
 
-// sideBySide does so many things, as many at a time as there are workers.
-func sideBySide(workers, things int, do func(int)) {
-	if workers == 1 || things == 1 {
-		for i := range things {
-			do(i)
-		}
-		return
-	}
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range min(workers, things) {
-		wait.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
-	for i := range things {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-}
-
 // flightStart begins a flight's first line behind another line.
 const flightStart = "\nflight "
 
@@ -120,7 +95,7 @@ func (r *reader) plainPieces(text string, from int) []*plainPiece {
 			from = to
 		}
 	}
-	sideBySide(workers, len(pieces), func(i int) { pieces[i].scan(text) })
+	season.Workers(workers, len(pieces), func(i int) { pieces[i].scan(text) })
 	return pieces
 }
 

@@ -30,7 +30,7 @@ func (r *reader) enterPlain() {
 	}
 	pilots := r.names.pilots.list()
 	r.names.flights.begin(pilots, most)
-	sideBySide(r.workers(bytes), len(todo), func(i int) {
+	season.Workers(r.workers(bytes), len(todo), func(i int) {
 		e := plainEntry{
 			r: r, f: todo[i].f, text: todo[i].f.text, piece: todo[i].piece,
 			pilots: r.names.flights.pilots, contests: map[string]*plainContest{}, sequences: map[string]*plainSequence{}, panels: map[string][]string{},

@@ -20,9 +20,21 @@ func studentCDF(t float64, df int) float64 {
 	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(df)}.CDF(t)
 }
 
+// The finite sum of [student] is good to about 1e-15, absolute, and takes as long as
+// there are degrees of freedom.
+const (
+	leastSummed = 1e-3
+	mostSummed  = 500
+)
+
 // studentTwoSided is P(|T| >= |t|), taken from the lower tail so that small
 // probabilities keep their digits.
 func studentTwoSided(t float64, df int) float64 {
+	if df <= mostSummed {
+		if p := 2 * (student{df: df}).cdf(-math.Abs(t)); p >= leastSummed {
+			return math.Min(1, p)
+		}
+	}
 	return math.Min(1, 2*studentCDF(-math.Abs(t), df))
 }
 
