@@ -58,20 +58,23 @@ func figureShares(figure season.Figure) []float64 { return sharesOf(figure, seas
 // of a half point squared.
 const rounding = 0.5 * 0.5 / 12
 
-// costPool is what flights say of figures: a part for each family and, behind
-// them, one for each figure asked about that has none; a unit a distinct figure.
+// costPool is what flights say of figures: a part for each family that they or the
+// sequence asked about have, and, behind them, one for each figure asked about that
+// has none; a unit a distinct figure. A family that neither has changes nothing.
 type costPool struct {
 	*stats.SharePool
-	units map[figureKey]int
-	parts int
+	units    map[figureKey]int
+	families []int // their places in season.Groups
+	parts    int
 }
 
 // gridStep is the width of the grid of standard deviations, in grades.
 const gridStep = 0.1
 
-// newCostPool pools the costs of flights, with so many parts more than families.
-func newCostPool(flights []*season.Flight, more int) (costPool, error) {
-	p := costPool{units: map[figureKey]int{}, parts: len(season.Groups) + more}
+// newCostPool pools the costs of flights, for what is asked of a sequence.
+func newCostPool(flights []*season.Flight, seq *season.Sequence) (costPool, error) {
+	p := costPool{units: map[figureKey]int{}, families: familiesAmong(flights, seq)}
+	p.parts = len(p.families) + len(bareFigures(seq))
 	var cells []stats.ShareCell
 	var levels []int
 	var sequences []*season.Sequence
@@ -101,13 +104,40 @@ func newCostPool(flights []*season.Flight, more int) (costPool, error) {
 	return p, nil
 }
 
-// wide gives shares room for the parts behind the families, if there are any.
-func (p costPool) wide(shares []float64) []float64 {
-	if p.parts == len(shares) {
-		return shares
+// familiesAmong are the families of the figures that flights have costs of, and of a
+// sequence's, as places in season.Groups.
+func familiesAmong(flights []*season.Flight, seq *season.Sequence) []int {
+	has := make([]bool, len(season.Groups))
+	add := func(shares []float64) {
+		for i, share := range shares {
+			has[i] = has[i] || share != 0
+		}
 	}
+	for _, f := range flights {
+		for _, c := range costCells(f) {
+			add(c.shares)
+		}
+	}
+	for _, figure := range seq.Figures {
+		add(figureShares(figure))
+	}
+	var families []int
+	for i, h := range has {
+		if h {
+			families = append(families, i)
+		}
+	}
+	return families
+}
+
+// wide gives shares by family as those of the parts.
+func (p costPool) wide(shares []float64) []float64 {
 	wide := make([]float64, p.parts)
-	copy(wide, shares)
+	for i, family := range p.families {
+		if shares != nil {
+			wide[i] = shares[family]
+		}
+	}
 	return wide
 }
 
@@ -116,7 +146,7 @@ func (p costPool) wide(shares []float64) []float64 {
 // unit; one without a family has a part of its own.
 func (p costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareRow, alone []stats.ShareRow) {
 	whole.Parts = make([]float64, p.parts)
-	bare, total := len(season.Groups), 0.0
+	bare, total := len(p.families), 0.0
 	for _, i := range figures {
 		total += float64(seq.Figures[i].K)
 	}

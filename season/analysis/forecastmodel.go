@@ -28,7 +28,7 @@ type forecastModel struct {
 func newForecastModel(flights []*season.Flight, seq *season.Sequence, figures []int, day season.Date, alone bool) (*forecastModel, error) {
 	m := &forecastModel{}
 	var err error
-	if m.pool, err = newCostPool(flights, len(bareFigures(seq))); err != nil {
+	if m.pool, err = newCostPool(flights, seq); err != nil {
 		return nil, err
 	}
 	if m.fit, err = stats.FitShares(m.pool.ShareData); err != nil {
