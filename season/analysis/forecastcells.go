@@ -76,6 +76,7 @@ func newCostPool(flights []*season.Flight, seq *season.Sequence) (costPool, erro
 	p := costPool{units: map[figureKey]int{}, families: familiesAmong(flights, seq)}
 	p.parts = len(p.families) + len(bareFigures(seq))
 	var cells []stats.ShareCell
+	var shares [][]float64 // of the units, as those of the parts
 	var levels []int
 	var sequences []*season.Sequence
 	marks := 0
@@ -85,14 +86,14 @@ func newCostPool(flights []*season.Flight, seq *season.Sequence) (costPool, erro
 			unit, known := p.units[key]
 			if !known {
 				unit = len(p.units)
-				p.units[key] = unit
+				p.units[key], shares = unit, append(shares, p.wide(c.shares))
 				if !slices.Contains(sequences, f.Sequence) {
 					sequences = append(sequences, f.Sequence)
 				}
 				levels = append(levels, slices.Index(sequences, f.Sequence))
 			}
 			marks += c.marks
-			cells = append(cells, stats.ShareCell{Group: group, Unit: unit, Value: c.cost, Weight: c.k, Shares: p.wide(c.shares)})
+			cells = append(cells, stats.ShareCell{Group: group, Unit: unit, Value: c.cost, Weight: c.k, Shares: shares[unit]})
 		}
 	}
 	var err error

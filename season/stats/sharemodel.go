@@ -233,7 +233,9 @@ func (f *ShareFit) pointAt(layer int, tau float64, s shareSystem) (sharePoint, f
 	if !ok {
 		return p, math.Inf(-1)
 	}
-	lapack64.Potrs(triangle, blas64.General{Rows: n, Cols: 1, Stride: 1, Data: p.parts})
+	right := blas64.Vector{N: n, Inc: 1, Data: p.parts}
+	blas64.Trsv(blas.Trans, triangle, right)
+	blas64.Trsv(blas.NoTrans, triangle, right)
 	log := s.squares + s.log + 2*float64(n)*math.Log(tau)
 	for j := range n {
 		log += 2*math.Log(p.covariance[j*n+j]) - s.right[j]*p.parts[j]
