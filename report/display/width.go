@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/clipperhouse/uax29/v2/graphemes"
 	"github.com/mattn/go-runewidth"
@@ -61,6 +62,9 @@ func Escape(text string) string {
 // Unseen reports what a text does not show and yet obeys: a character that ends a
 // line for some programs or turns the direction of writing.
 func Unseen(r rune) bool {
+	if r < utf8.RuneSelf {
+		return false
+	}
 	return r == '\u0085' || r == '\u2028' || r == '\u2029' || unicode.Is(unicode.Bidi_Control, r)
 }
 
@@ -70,6 +74,8 @@ func Unseen(r rune) bool {
 // invisible is -1, which strings.Map leaves out.
 func Rune(r rune) rune {
 	switch {
+	case ' ' <= r && r <= '~':
+		return r
 	case r == '\u0085' || r == '\u2028' || r == '\u2029' || '\t' <= r && r <= '\r':
 		return ' '
 	case unicode.In(r, unicode.Cc, unicode.Co), // escapes and the like; private use, of no agreed width
