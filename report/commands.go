@@ -2,6 +2,7 @@ package report
 
 import (
 	"regexp"
+	"strings"
 	"sync"
 )
 
@@ -18,4 +19,60 @@ func (d Document) RewriteCommands(rewrite func(command string) string) {
 			}
 		}
 	}
+}
+
+// A command to run is told from one that a sentence only names by where it stands: at
+// the beginning of a text, between backquotes, behind a colon or one of the words
+// below, and behind another one that does, after a semicolon, a comma or "or". It goes
+// on to the next of these signs. "but boxbook log asks" is none; whoever rewrites sees
+// that the words "boxbook log asks" at a beginning are none either.
+const (
+	wordOfCommand = `(?: (?:\\.|'[^']*'|"[^"]*"|:[^\s;,)?'"` + "`" + `]|[^\s;,:)?'"` + "`" + `])+)`
+	commandToRun  = `boxbook` + wordOfCommand + `+`
+)
+
+var (
+	toRun = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile("(?:^\\s*|: |`|\\b(?:see|did you mean|is|are|are in) )" + commandToRun + "(?:[;,] " + commandToRun + ")*")
+	})
+	// another begins the next command of a row: a word of the one before may be "or".
+	another = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?:[;,]| or) boxbook `) })
+)
+
+// RewriteToRun puts what rewrite gives in place of each command to run in a text, such
+// as "boxbook season ines --all".
+func RewriteToRun(text string, rewrite func(command string) string) string {
+	return toRun().ReplaceAllStringFunc(text, func(row string) string {
+		const program = "boxbook "
+		var b strings.Builder
+		at := strings.Index(row, program)
+		b.WriteString(row[:at])
+		for _, next := range append(another().FindAllStringIndex(row, -1), []int{len(row), len(row)}) {
+			command := strings.TrimRight(row[at:next[0]], ".")
+			b.WriteString(rewrite(command) + row[at+len(command):next[0]])
+			if at = next[1] - len(program); at > next[0] {
+				b.WriteString(row[next[0]:at])
+			}
+		}
+		return b.String()
+	})
+}
+
+// held stands for a blank within a command that is kept on one line. No text has it:
+// what is printable has no such character.
+const held = "\uFDD0"
+
+// commands are a printable text with its commands to run as the reader may paste them;
+// one that is longer for it stays on one line.
+func (t *textWriter) commands(text string) string {
+	if t.command == nil {
+		return text
+	}
+	return RewriteToRun(text, func(command string) string {
+		pasted := t.command(command)
+		if pasted == command {
+			return command
+		}
+		return strings.ReplaceAll(pasted, " ", held)
+	})
 }

@@ -17,6 +17,9 @@ type TextOptions struct {
 	Height int
 	// Color allows ANSI colour.
 	Color bool
+	// Command gives a command to run as whoever reads the text may paste it, which
+	// no line is broken within; nil: as it stands.
+	Command func(command string) string
 }
 
 // WriteText writes the document for a person at a terminal: no line is wider
@@ -25,7 +28,7 @@ type TextOptions struct {
 // characters in the document's texts are replaced. Nothing is written before
 // everything is laid out; the error is that of w.
 func WriteText(w io.Writer, d Document, options TextOptions) error {
-	writer := textWriter{width: options.Width, height: options.Height, color: options.Color}
+	writer := textWriter{width: options.Width, height: options.Height, color: options.Color, command: options.Command}
 	if writer.width == 0 {
 		writer.width = defaultWidth
 	}
@@ -43,6 +46,8 @@ type textWriter struct {
 	height int // for tables
 	prose  int // for running text
 	color  bool
+
+	command func(string) string // see TextOptions.Command
 }
 
 func (t *textWriter) document(d Document) {
@@ -78,7 +83,7 @@ func (t *textWriter) blocks(blocks []Block) {
 		case *Facts:
 			t.paragraph(t.facts(block))
 		case *Paragraph:
-			t.paragraph(wrapLines(block.Text, t.prose))
+			t.paragraph(t.wrapLines(block.Text))
 		case *Notes:
 			t.paragraph(t.notes(block))
 		case *Series:
@@ -106,7 +111,7 @@ func (t *textWriter) paragraph(lines []string) {
 		t.out.WriteByte('\n')
 	}
 	for _, line := range lines {
-		t.out.WriteString(line + "\n")
+		t.out.WriteString(strings.ReplaceAll(line, held, " ") + "\n")
 	}
 }
 
@@ -126,6 +131,7 @@ func (t *textWriter) facts(facts *Facts) []string {
 	var lines []string
 	for _, fact := range facts.Items {
 		value, shift := newShown(fact.Value), 0
+		value.text = t.commands(value.text)
 		if value.whole { // decimal points stand beneath each other
 			shift = wholes - wholeWidth(value)
 		}
@@ -159,7 +165,7 @@ func (t *textWriter) notes(notes *Notes) []string {
 	}
 	var lines []string
 	for i, note := range notes.Items {
-		lines = append(lines, hang(marks[i], printable(note.Text), indent, t.prose, untinted)...)
+		lines = append(lines, hang(marks[i], t.commands(printable(note.Text)), indent, t.prose, untinted)...)
 	}
 	return lines
 }

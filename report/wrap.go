@@ -41,10 +41,10 @@ func wrap(text string, width int) []string {
 
 // wrapLines is like wrap for a text that may hold line feeds, each of which
 // starts a new line.
-func wrapLines(text string, width int) []string {
+func (t *textWriter) wrapLines(text string) []string {
 	var lines []string
 	for line := range strings.SplitSeq(text, "\n") {
-		wrapped := wrap(printable(line), width)
+		wrapped := wrap(t.commands(printable(line)), t.prose)
 		if len(wrapped) == 0 {
 			wrapped = []string{""}
 		}

@@ -33,7 +33,7 @@ func TestWrap(t *testing.T) {
 }
 
 func TestWrapLinesKeepsLineFeeds(t *testing.T) {
-	assert.Equal(t, []string{"one", "two", "", "three"}, wrapLines("one two\n\nthree", 5))
+	assert.Equal(t, []string{"one", "two", "", "three"}, (&textWriter{prose: 5}).wrapLines("one two\n\nthree"))
 }
 
 func TestHang(t *testing.T) {

@@ -35,7 +35,7 @@ type app struct {
 	color    string
 	asof     string
 	into     string         // the file of the ledger to write into
-	asked    *cobra.Command // the command that shows a page
+	asked    *cobra.Command // the command that asks of a ledger
 	asking   string         // the command that asks about one pilot
 	ownWord  string         // what that command was given beside the pilot
 

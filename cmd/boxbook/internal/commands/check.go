@@ -77,7 +77,7 @@ func (f checkFlags) judge(list ledger.List) error {
 // sayCheck lists the diagnostics on standard error and sums them up on
 // standard output.
 func (a *app) sayCheck(name string, result *ledger.Result) error {
-	if err := ledger.Render(a.err, result.Diagnostics); err != nil {
+	if err := list(a.err, result.Diagnostics, a.pasted()); err != nil {
 		return &fileError{"write the diagnostics", err}
 	}
 	if line := explainedBy(result.Diagnostics); line != "" {

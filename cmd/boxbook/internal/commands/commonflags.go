@@ -18,6 +18,10 @@ import (
 // ledgerFlag says which ledger is read.
 func (a *app) ledgerFlag(cmd *cobra.Command) {
 	cmd.Flags().StringVarP(&a.ledger, "ledger", "f", "", "ledger `FILE`; else $BOXBOOK_LEDGER, else the one here")
+	before(cmd, func([]string) error {
+		a.asked = cmd
+		return nil
+	})
 }
 
 // intoFlag says which of the ledger's files is written into.
@@ -58,10 +62,6 @@ func (a *app) pageFlags(cmd *cobra.Command) {
 	a.formatFlags(cmd, pageFormats())
 	a.colorFlag(cmd)
 	a.pagerFlag(cmd)
-	before(cmd, func([]string) error {
-		a.asked = cmd
-		return nil
-	})
 }
 
 // everythingFlag shows how a page was reached as well: tests, intervals, every row.

@@ -16,25 +16,31 @@ import (
 // Follows says what follows from an entry before it is written: a flight's
 // score, a cost's shares.
 func (h *logHost) Follows(kind string, l *season.Ledger, v entry.Answers) (string, error) {
-	switch kind {
-	case "flight", "practice":
+	if kind == "flight" || kind == "practice" {
 		page, err := scoreOf(l, entry.FlightName(v), h.app.width)
 		if said := leftOpen(l, v); said != "" && err == nil {
 			page = strings.TrimRight(page, "\n") + "\n\n" + said
 		}
 		return page, err
+	}
+	return h.app.pasted().in(moneyFollows(kind, l, v)), nil
+}
+
+// moneyFollows is what follows from a line of money, "" from another entry.
+func moneyFollows(kind string, l *season.Ledger, v entry.Answers) string {
+	switch kind {
 	case "cost":
-		return sharesOf(l, v), nil
+		return sharesOf(l, v)
 	case "income":
-		return incomeOf(l, v), nil
+		return incomeOf(l, v)
 	case "settle", "owed":
-		return standsOf(l, v), nil
+		return standsOf(l, v)
 	case "in-hand":
-		return countOf(l, v), nil
+		return countOf(l, v)
 	case "agreed":
-		return resultOf(l, v), nil
+		return resultOf(l, v)
 	default:
-		return "", nil
+		return ""
 	}
 }
 

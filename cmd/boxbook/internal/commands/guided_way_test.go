@@ -117,7 +117,7 @@ func TestADraftOfAnotherFlightIsNotMixed(t *testing.T) {
 
 		k = startTalk(t, dir, append([]string{"log", "practice", "--note", "x", "--asof", "2026-05-01"}, flags...)...)
 		k.answer("continue with it? (yes, no) [no]: ", "")
-		k.expect("\n    boxbook log practice --draft .book.boxbook.practice.draft.1\n")
+		k.expect("\n    boxbook log practice --draft .book.boxbook.practice.draft.1 --asof 2026-05-01\n")
 		for _, question := range []string{"the sequence", "the flight's category", "a video"} {
 			k.answer(question, "")
 		}

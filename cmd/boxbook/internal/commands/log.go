@@ -158,6 +158,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside stri
 	if err != nil {
 		return err
 	}
+	terminal.Commands = a.pasted().in
 	t := entry.NewTalk(k, host, terminal, host.to.file)
 	goOn := "boxbook log " + k.Name
 	if aside != "" {
@@ -170,7 +171,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside stri
 	}
 	switch {
 	case errors.Is(err, entry.ErrStopped) && t.Kept():
-		fmt.Fprintf(a.out, "\nstopped; the draft is kept, `%s` continues with it\n", goOn)
+		fmt.Fprint(a.out, a.pasted().in(fmt.Sprintf("\nstopped; the draft is kept, `%s` continues with it\n", goOn)))
 		return errInterrupted
 	case errors.Is(err, entry.ErrStopped):
 		fmt.Fprintln(a.out, "\nstopped; nothing was written")

@@ -43,9 +43,11 @@ func (a *app) show(doc report.Document, chosen []report.Choice) error {
 	if !ok {
 		format = report.Formats[0]
 	}
-	err := a.deliver(func(w io.Writer) error {
-		return format.Write(w, doc, report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()})
-	})
+	options := report.TextOptions{Width: a.width, Height: a.shownHeight(), Color: a.colored()}
+	if a.output == "" || a.output == stdinName { // a file is read elsewhere
+		options.Command = a.pasted()
+	}
+	err := a.deliver(func(w io.Writer) error { return format.Write(w, doc, options) })
 	if err != nil || a.output == "" {
 		return err
 	}

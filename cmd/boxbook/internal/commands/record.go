@@ -156,7 +156,7 @@ func (a *app) recordUnseen(command string, to destination, adds ...entry.Additio
 	if err != nil {
 		return nil, err
 	}
-	return after.Ledger, ledger.Render(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics))
+	return after.Ledger, list(a.err, ledger.Fresh(before.Diagnostics, after.Diagnostics), a.pasted())
 }
 
 // edit adds to a file of a ledger that is there, as one change; command says in

@@ -28,12 +28,13 @@ func run(args []string, s *streams) int {
 	if !completing(args) {
 		onlyOnce(root)
 	}
-	err := asUsage(cmp.Or(root.Execute(), s.misspelt))
+	asked, err := root.ExecuteC()
+	err = asUsage(cmp.Or(err, s.misspelt))
 	if s.changed && err != nil && !errors.Is(err, errCheck) {
 		err = &changedError{err}
 	}
 	if err != nil {
-		complain(s.err, err)
+		complain(s.err, err, pastedBehind(asked, s))
 	}
 	return exitCode(err)
 }

@@ -19,9 +19,19 @@ import (
 // This file owns the tone of everything said to a person outside a report:
 // lower case, no full stop, hints on lines of their own.
 
-// complain says an error. What a diagnostic listing has already said is not
-// said again.
-func complain(w io.Writer, err error) {
+// list prints diagnostics, with the commands to run of their hints as they may be
+// pasted.
+func list(w io.Writer, found ledger.List, run pasted) error {
+	shown := slices.Clone(found)
+	for i, d := range shown {
+		shown[i].Hint = run.in(d.Hint)
+	}
+	return ledger.Render(w, shown)
+}
+
+// complain says an error, and commands to run as they may be pasted. What a diagnostic
+// listing has already said is not said again.
+func complain(w io.Writer, err error, run pasted) {
 	var usage *usageError
 	var invalid *ledger.InvalidError
 	var addition *additionError
@@ -31,18 +41,18 @@ func complain(w io.Writer, err error) {
 		fmt.Fprintf(w, "boxbook: %s\n", changed)
 	case errors.Is(err, errCheck), errors.Is(err, errInterrupted):
 	case errors.As(err, &addition):
-		_ = ledger.Render(w, addition.brought) //nolint:errcheck // standard error is the last resort
+		_ = list(w, addition.brought, run) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: with this addition the ledger would have %s; nothing was written\n", counted(addition.Errors, "error", "errors"))
 		if n := addition.before(); n > 0 {
-			fmt.Fprintf(w, "  and %s that it has already, see boxbook check\n", counted(n, "warning", "warnings"))
+			fmt.Fprintf(w, "  and %s that it has already, %s\n", counted(n, "warning", "warnings"), run.in("see boxbook check"))
 		}
 	case errors.As(err, &invalid):
-		_ = ledger.Render(w, invalid.List) //nolint:errcheck // standard error is the last resort
+		_ = list(w, invalid.List, run) //nolint:errcheck // standard error is the last resort
 		fmt.Fprintf(w, "boxbook: %s; nothing was done\n", err)
 	case errors.As(err, &usage):
-		fmt.Fprintf(w, "boxbook: %s\n", usage.text)
+		fmt.Fprintf(w, "boxbook: %s\n", run.in(usage.text))
 		if usage.hint != "" {
-			for _, line := range strings.Split(usage.hint, "\n") {
+			for _, line := range strings.Split(run.in(usage.hint), "\n") {
 				fmt.Fprintf(w, "  %s\n", line)
 			}
 		}

@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -99,12 +100,29 @@ func screensOf(l *season.Ledger) []screen {
 	return screens
 }
 
-// screenOf is what a command prints at a width, as it stands in a pipe.
+// screenOf is what a command prints at a width, as it stands in a pipe. The ledger and
+// the day that -f and --asof give come by $BOXBOOK_LEDGER and the clock: what a page
+// may take is meant without the flags, which its printed commands would repeat.
 func screenOf(t testing.TB, width int, args ...string) string {
 	t.Helper()
 	var out, complaint bytes.Buffer
 	s := readmeStreams(&out)
 	s.err, s.width = &complaint, width
+	given := func(flag string) string {
+		at := slices.Index(args, flag)
+		if at < 0 {
+			return ""
+		}
+		value := args[at+1]
+		args = slices.Concat(args[:at], args[at+2:])
+		return value
+	}
+	if path := given("-f"); path != "" {
+		s.env = func(name string) string { return map[string]string{"BOXBOOK_LEDGER": path}[name] }
+	}
+	if day, err := time.Parse(time.DateOnly, given("--asof")); err == nil {
+		s.now = func() time.Time { return day }
+	}
 	require.Equal(t, exitDone, run(args, s), "%v: %s", args, complaint.String())
 	require.Empty(t, complaint.String(), args)
 	return out.String()

@@ -21,6 +21,9 @@ type Terminal struct {
 	keys    *keyReader
 	restore func() error
 	width   int // in columns
+	// Commands gives a text with its commands to run as they may be pasted, nil as
+	// they stand.
+	Commands func(text string) string
 }
 
 // keyReader hands keys to the line editor, no more than a line at once: what
@@ -117,13 +120,24 @@ func (p *Terminal) Close() error { return p.restore() }
 // it can be broken between words.
 func (p *Terminal) say(format string, args ...any) {
 	for line := range strings.SplitSeq(fmt.Sprintf(format, args...), "\n") {
+		if pasted := p.commands(line); pasted != line {
+			p.whole(pasted)
+			continue
+		}
 		fmt.Fprintln(p.line, strings.Join(broken(line, p.width), "\n"))
 	}
 }
 
+func (p *Terminal) commands(text string) string {
+	if p.Commands == nil {
+		return text
+	}
+	return p.Commands(text)
+}
+
 // whole prints a line that stays in one piece however narrow the terminal is: a command
 // to be copied.
-func (p *Terminal) whole(line string) { fmt.Fprintln(p.line, line) }
+func (p *Terminal) whole(line string) { fmt.Fprintln(p.line, p.commands(line)) }
 
 // ask asks for one line like read. What a long question says beside what it asks for
 // stands on a line before it, so that the answer has room.

@@ -1,0 +1,84 @@
+package commands
+
+import (
+	"regexp"
+	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"boxbook/report"
+	"boxbook/report/display"
+)
+
+// pasted gives a printed command as whoever reads it may paste it; nil: as it stands.
+type pasted func(command string) string
+
+// in gives a text with its commands to run as they may be pasted.
+func (p pasted) in(text string) string {
+	if p == nil {
+		return text
+	}
+	return report.RewriteToRun(text, p)
+}
+
+// pasted gives printed commands the ledger and the day that this one was given by flags.
+func (a *app) pasted() pasted { return pastedBehind(a.asked, a.streams) }
+
+// carried are flags that say of which ledger and as of which day, as they are typed.
+var carried = []struct{ name, typed string }{{"ledger", "-f"}, {"asof", "--asof"}}
+
+// pastedBehind gives printed commands what the command that was asked was given by
+// these flags, as far as they take it: without, they would find no ledger or another
+// one, and answer as of another day.
+func pastedBehind(asked *cobra.Command, s *streams) pasted {
+	given := map[string]string{}
+	for _, flag := range carried {
+		if f := flagOf(asked, flag.name); f != nil && f.Changed {
+			given[flag.name] = shellWord(display.OneLine(f.Value.String()))
+		}
+	}
+	if len(given) == 0 {
+		return nil
+	}
+	return func(line string) string {
+		to := commandOf(line, s)
+		for _, flag := range carried {
+			value := given[flag.name]
+			if value != "" && flagOf(to, flag.name) != nil && !strings.Contains(line, " "+flag.typed+" ") {
+				line += " " + flag.typed + " " + value
+			}
+		}
+		return line
+	}
+}
+
+// flagOf is a command's flag, nil where there is none.
+func flagOf(cmd *cobra.Command, name string) *pflag.Flag {
+	if cmd == nil {
+		return nil
+	}
+	return cmd.Flags().Lookup(name)
+}
+
+// commandOf is the command of a printed line, nil where the line could not be run as it
+// stands: what a sentence goes on with behind a command's name is no word of it.
+func commandOf(line string, s *streams) *cobra.Command {
+	words := strings.Fields(quotedWord().ReplaceAllLiteralString(line, "quoted"))[1:]
+	if strings.Contains(line, "[") { // how a command is used
+		return nil
+	}
+	root := rootFor(s, words)
+	to, rest, err := root.Find(words)
+	if err != nil || to.ParseFlags(rest) != nil {
+		return nil
+	}
+	given := to.Flags().Args()
+	if to == root && len(given) > 1 || to != root && to.ValidateArgs(given) != nil {
+		return nil
+	}
+	return to
+}
+
+var quotedWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`'[^']*'|"[^"]*"`) })
