@@ -237,7 +237,7 @@ func homeBackWords(d answers.Home) string {
 // in words, more by the names of the gates.
 func stepWords(d answers.Home) string {
 	if d.Step.Verdict == code.Ready {
-		return fmt.Sprintf("ready by the ledger; boxbook ready %s says what a ledger cannot", d.Pilot)
+		return fmt.Sprintf("ready by the ledger; `boxbook ready %s` says what a ledger cannot", d.Pilot)
 	}
 	var lacks, notMet, untold []string
 	for _, g := range InOrder(d.Step.Gates) {

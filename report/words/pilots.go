@@ -25,7 +25,7 @@ const (
 )
 
 // NoPilots says that the ledger has none.
-const NoPilots = "No pilot is in the ledger yet; boxbook log pilot adds one."
+const NoPilots = "No pilot is in the ledger yet; `boxbook log pilot` adds one."
 
 // SayPilots fills the gates' titles, and the caution where anybody's are shown.
 func SayPilots(d answers.Pilots) answers.Pilots {

@@ -321,7 +321,7 @@ func linesSaid(h answers.InHand, year int, amount, it string) string {
 		return slip(0) + ", or " + slip(1)
 	default:
 		text := fmt.Sprintf("any one of %d lines%s would explain %s", n, ofThatAmount(h.Explained[0], amount), it)
-		return fmt.Sprintf("%s%s; boxbook statement club %d names them", text, slipsIf(h.Explained[0]), year)
+		return fmt.Sprintf("%s%s; `boxbook statement club %d` names them", text, slipsIf(h.Explained[0]), year)
 	}
 }
 

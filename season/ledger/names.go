@@ -256,7 +256,7 @@ func (w *words) party(want string) (season.Party, token, bool) {
 const anyParty = "pilot, coach or person"
 
 // addParty says how somebody becomes known.
-const addParty = "boxbook log pilot adds a pilot, boxbook log person whoever does not fly"
+const addParty = "`boxbook log pilot` adds a pilot, `boxbook log person` whoever does not fly"
 
 // shareNotAmount says what a number behind a name is.
 const shareNotAmount = "a number after a name is a share, not an amount: for ines 2 tobias 1"
