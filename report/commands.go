@@ -24,8 +24,8 @@ func (d Document) RewriteCommands(rewrite func(command string) string) {
 // A command to run is told from one that a sentence only names by where it stands: at
 // the beginning of a text, between backquotes, behind a colon or one of the words
 // below, and behind another one that does, after a semicolon, a comma or "or". It goes
-// on to the next of these signs. "but boxbook log asks" is none; whoever rewrites sees
-// that the words "boxbook log asks" at a beginning are none either.
+// on to the next of these signs. "but boxbook log asks" is none; that "boxbook log asks"
+// at a beginning is none either is for whoever rewrites to see, who knows the commands.
 const (
 	wordOfCommand = `(?: (?:\\.|'[^']*'|"[^"]*"|:[^\s;,)?'"` + "`" + `]|[^\s;,:)?'"` + "`" + `])+)`
 	commandToRun  = `boxbook` + wordOfCommand + `+`

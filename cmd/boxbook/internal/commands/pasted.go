@@ -74,8 +74,12 @@ func commandOf(line string, s *streams) *cobra.Command {
 	if err != nil || to.ParseFlags(rest) != nil {
 		return nil
 	}
-	given := to.Flags().Args()
-	if to == root && len(given) > 1 || to != root && to.ValidateArgs(given) != nil {
+	switch given := to.Flags().Args(); {
+	case to == root && len(given) > 1: // it takes a pilot's name
+		return nil
+	case to != root && to.HasSubCommands() && len(given) > 0 && given[0] != stdinName: // no kind of entry
+		return nil
+	case to != root && to.ValidateArgs(given) != nil:
 		return nil
 	}
 	return to

@@ -68,6 +68,8 @@ func TestCommandOfALine(t *testing.T) {
 		"boxbook statement all 2026 -o mail.html":      "statement",
 		"boxbook help kinds":                           "help",
 		"boxbook --help":                               "",
+		"boxbook log -":                                "log",
+		"boxbook log asks":                             "",
 		"boxbook log pilot adds a pilot":               "",
 		"boxbook check then says FILE:LINE of what":    "",
 		"boxbook ready ines says what a ledger cannot": "",
