@@ -39,11 +39,16 @@ var (
 	another = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?:[;,]| or) boxbook `) })
 )
 
+// program begins every command.
+const program = "boxbook "
+
 // RewriteToRun puts what rewrite gives in place of each command to run in a text, such
 // as "boxbook season ines --all".
 func RewriteToRun(text string, rewrite func(command string) string) string {
+	if !strings.Contains(text, program) {
+		return text
+	}
 	return toRun().ReplaceAllStringFunc(text, func(row string) string {
-		const program = "boxbook "
 		var b strings.Builder
 		at := strings.Index(row, program)
 		b.WriteString(row[:at])
