@@ -131,7 +131,7 @@ func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 		if s.figures == 0 {
 			continue
 		}
-		line := FamilyLine{Group: season.Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k, LostPerFlight: lost[season.Groups[i]]}
+		line := FamilyLine{Group: season.Groups[i], Figures: s.figures, Flights: len(s.flights), K: s.k.rat(), LostPerFlight: lost[season.Groups[i]]}
 		line.levels(s)
 		o.Groups = append(o.Groups, line)
 	}

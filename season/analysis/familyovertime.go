@@ -2,7 +2,6 @@ package analysis
 
 import (
 	"math"
-	"math/big"
 	"slices"
 
 	"boxbook/season"
@@ -17,14 +16,14 @@ type FamilyKey struct {
 }
 
 // share is the K in a figure of a flight that belongs to the key.
-func (k FamilyKey) share(f *season.Flight, fig flownFigure) *big.Rat {
+func (k FamilyKey) share(f *season.Flight, fig flownFigure) float64 {
 	switch {
 	case k.Sequence == nil:
-		return groupK(fig.figure, k.Group)
+		return groupK(fig.figure, k.Group).float64()
 	case f.Sequence == k.Sequence && fig.number == k.Figure:
-		return big.NewRat(int64(fig.figure.K), 1)
+		return float64(fig.figure.K)
 	default:
-		return new(big.Rat)
+		return 0
 	}
 }
 
@@ -81,7 +80,7 @@ func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
 			continue
 		}
 		figures := decidedFigures(f)
-		own, rest := ownAndRest(figures, func(fig flownFigure) *big.Rat { return k.share(f, fig) })
+		own, rest := ownAndRest(figures, func(fig flownFigure) float64 { return k.share(f, fig) })
 		if own.weight == 0 {
 			continue
 		}
@@ -90,7 +89,7 @@ func (k FamilyKey) rows(flights []*season.Flight) []FamilyFlight {
 			row.VersusRest = row.Percent - rest.mean()
 		}
 		for _, fig := range figures {
-			if k.share(f, fig).Sign() > 0 {
+			if k.share(f, fig) > 0 {
 				row.Figures = append(row.Figures, fig.number)
 			}
 		}

@@ -87,11 +87,11 @@ func sequenceHas(s *season.Sequence, group string) bool {
 }
 
 // groupK is the K of a figure's elements of a group.
-func groupK(f season.Figure, group string) *big.Rat {
-	k := new(big.Rat)
+func groupK(f season.Figure, group string) kSum {
+	var k kSum
 	for _, e := range f.Elements {
 		if e.Group == group {
-			k.Add(k, big.NewRat(int64(e.K), int64(e.Parts)))
+			k.add(e)
 		}
 	}
 	return k
@@ -101,7 +101,7 @@ func groupK(f season.Figure, group string) *big.Rat {
 type familySample struct {
 	figures  int
 	flights  []*season.Flight
-	k        *big.Rat
+	k        kSum
 	percents []float64 // by figure
 	gaps     []float64 // figure less its flight
 	weights  []float64 // the group's K in the figure
@@ -114,7 +114,7 @@ type familySample struct {
 
 // add takes one flight's figures of the group.
 func (s *familySample) add(f *season.Flight, figures []flownFigure, group string) {
-	own, rest := ownAndRest(figures, func(fig flownFigure) *big.Rat { return groupK(fig.figure, group) })
+	own, rest := ownAndRest(figures, func(fig flownFigure) float64 { return groupK(fig.figure, group).float64() })
 	if own.weight == 0 {
 		return
 	}
@@ -129,16 +129,12 @@ func (s *familySample) add(f *season.Flight, figures []flownFigure, group string
 		if !figureHas(fig.figure, group) {
 			continue
 		}
-		exact := groupK(fig.figure, group)
-		k, _ := exact.Float64()
-		if s.k == nil {
-			s.k = new(big.Rat)
-		}
-		s.k.Add(s.k, exact)
+		k := groupK(fig.figure, group)
+		s.k.plus(k)
 		s.figures++
 		s.percents = append(s.percents, fig.percent)
 		s.gaps = append(s.gaps, fig.percent-all.mean())
-		s.weights = append(s.weights, k)
+		s.weights = append(s.weights, k.float64())
 		s.zeroed = append(s.zeroed, fig.zeroed)
 	}
 	if rest.count >= restFigures {
@@ -161,9 +157,9 @@ func (s *familySample) ends() (first, last float64, n int) {
 
 // ownAndRest are the means of the figures that have a share of what is asked
 // about, weighed by it, and of those that have none, weighed by their K.
-func ownAndRest(figures []flownFigure, share func(flownFigure) *big.Rat) (own, rest weightedMean) {
+func ownAndRest(figures []flownFigure, share func(flownFigure) float64) (own, rest weightedMean) {
 	for _, fig := range figures {
-		if k, _ := share(fig).Float64(); k > 0 {
+		if k := share(fig); k > 0 {
 			own.add(fig.percent, k)
 		} else {
 			rest.add(fig.percent, float64(fig.figure.K))

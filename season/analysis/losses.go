@@ -108,38 +108,54 @@ func shareLosses(f *season.Flight) Losses {
 // elementLosses shares a figure's loss among its elements.
 func elementLosses(figure season.Figure, lost *big.Rat, noted []*big.Rat) []ElementLoss {
 	parts := make([]ElementLoss, len(figure.Elements))
-	charged, k := new(big.Rat), big.NewRat(int64(figure.K), 1)
+	rest, all := lost, weightOf(figure, anyCode)
+	if noted != nil {
+		rest = new(big.Rat).Sub(lost, charge(parts, noted, big.NewRat(int64(figure.K), 1), lost))
+	}
 	for i, element := range figure.Elements {
-		parts[i] = ElementLoss{Element: element, Charged: new(big.Rat).Mul(noted[i], k)}
-		charged.Add(charged, parts[i].Charged)
-	}
-	if charged.Cmp(lost) > 0 {
-		scale := new(big.Rat).Quo(lost, charged)
-		for i := range parts {
-			parts[i].Charged.Mul(parts[i].Charged, scale)
+		parts[i].Element, parts[i].Lost = element, portion(rest, element, all)
+		if noted == nil {
+			parts[i].Charged = new(big.Rat)
+		} else {
+			parts[i].Lost.Add(parts[i].Lost, parts[i].Charged)
 		}
-		charged = lost
-	}
-	rest, all := new(big.Rat).Sub(lost, charged), weightOf(figure, anyCode)
-	for i := range parts {
-		parts[i].Lost = portion(rest, parts[i].Element, all)
-		parts[i].Lost.Add(parts[i].Lost, parts[i].Charged)
 	}
 	return parts
 }
 
-// NotedOnElements gives what the faults noted on each of a figure's elements
-// take, in grades; number is the figure's. A code typed twice in the figure
-// means both, and they share in proportion to K. What is carried over from the
-// figure before names none of these elements.
-func NotedOnElements(figure season.Figure, number int, charges []season.Charge) []*big.Rat {
-	noted := make([]*big.Rat, len(figure.Elements))
-	for i := range noted {
-		noted[i] = new(big.Rat)
+// charge charges to each element what was noted on it, times the figure's K, and gives
+// the sum, which is at most what the figure lost.
+func charge(parts []ElementLoss, noted []*big.Rat, k, lost *big.Rat) *big.Rat {
+	sum := new(big.Rat)
+	for i := range parts {
+		parts[i].Charged = new(big.Rat).Mul(noted[i], k)
+		sum.Add(sum, parts[i].Charged)
 	}
+	if sum.Cmp(lost) <= 0 {
+		return sum
+	}
+	scale := new(big.Rat).Quo(lost, sum)
+	for i := range parts {
+		parts[i].Charged.Mul(parts[i].Charged, scale)
+	}
+	return lost
+}
+
+// NotedOnElements gives what the faults noted on each of a figure's elements
+// take, in grades; number is the figure's. It is nil where none is noted on any. A
+// code typed twice in the figure means both, and they share in proportion to K. What
+// is carried over from the figure before names none of these elements.
+func NotedOnElements(figure season.Figure, number int, charges []season.Charge) []*big.Rat {
+	var noted []*big.Rat
 	for _, c := range charges {
 		if c.Figure != number || c.Carried || c.Fault.On == "" {
 			continue
+		}
+		if noted == nil {
+			noted = make([]*big.Rat, len(figure.Elements))
+			for i := range noted {
+				noted[i] = new(big.Rat)
+			}
 		}
 		weight := weightOf(figure, c.Fault.On)
 		for i, element := range figure.Elements {
@@ -157,15 +173,15 @@ const anyCode = ""
 // weight is what a sum is shared by: K, or the number of elements where their
 // K is 0 together.
 type weight struct {
-	k     *big.Rat
+	k     kSum
 	count int
 }
 
 func weightOf(figure season.Figure, code string) weight {
-	w := weight{k: new(big.Rat)}
+	var w weight
 	for _, element := range figure.Elements {
 		if code == anyCode || element.Code == code {
-			w.k.Add(w.k, element.ShareK())
+			w.k.add(element)
 			w.count++
 		}
 	}
@@ -175,10 +191,16 @@ func weightOf(figure season.Figure, code string) weight {
 // portion is an element's part of a sum.
 func portion(sum *big.Rat, element season.Element, all weight) *big.Rat {
 	part := new(big.Rat)
-	if all.k.Sign() == 0 {
+	switch {
+	case all.count == 1:
+		return part.Set(sum)
+	case all.k.isZero():
 		return part.Mul(sum, big.NewRat(1, int64(all.count)))
+	case all.k.parts == nil:
+		return part.Mul(sum, big.NewRat(int64(element.K), all.k.whole))
+	default:
+		return part.Mul(sum, part.Quo(element.ShareK(), all.k.rat()))
 	}
-	return part.Mul(sum, part.Quo(element.ShareK(), all.k))
 }
 
 // sumElements adds the parts of all figures up by code and by group.

@@ -211,8 +211,7 @@ func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
 func kShare(seq *season.Sequence, group string) float64 {
 	k := 0.0
 	for _, figure := range seq.Figures {
-		part, _ := groupK(figure, group).Float64()
-		k += part
+		k += groupK(figure, group).float64()
 	}
 	if k == 0 {
 		return 0
