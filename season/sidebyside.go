@@ -10,6 +10,9 @@ import (
 // as there are processors to use.
 func SideBySide(things int, do func(int)) { Workers(runtime.GOMAXPROCS(0), things, do) }
 
+// Together does what none leans on another, side by side.
+func Together(do ...func()) { SideBySide(len(do), func(i int) { do[i]() }) }
+
 // Workers does so many things with so many workers. One does them in their order.
 func Workers(workers, things int, do func(int)) {
 	if workers = min(workers, things); workers < 2 {

@@ -113,12 +113,14 @@ type Step struct {
 // sentences are made by words.SayHome. The error is for books that do not add up,
 // which is a fault of the program.
 func HomeOf(l *season.Ledger, p *season.Pilot) (Home, error) {
-	h, back := analysis.HomeOf(l, p), analysis.ComesBack(l, p)
-	ahead := analysis.AheadOf(l, p)
+	h, ahead := analysis.HomeOf(l, p), analysis.AheadOf(l, p)
+	var back []analysis.RecurringKind
+	var step *Step
+	season.Together(func() { step = stepOf(l, p) }, func() { back = analysis.ComesBack(l, p) })
 	d := Home{
 		Pilot: p.Handle, Name: p.Name, Category: ahead.Category, Open: openOf(analysis.OpenMatters(l, p)), Last: lastFlightOf(l, h), Seasons: []SeasonSum{},
 		Recurring: kindsOf(back[:min(analysis.RecurringNamed, len(back))]), Reviewed: h.Reviewed, Without: kindsOf(analysis.Without(back)), Drills: openDrills(l, p),
-		Step: stepOf(l, p), Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
+		Step: step, Owes: []Payment{}, PlanCategory: analysis.PlanCategory(l, p),
 		Limits: HomeLimits{analysis.ExpiryDays, analysis.RecurringDays, analysis.PlanFlights},
 	}
 	for _, s := range h.Seasons {

@@ -217,6 +217,7 @@ func lostPerFlight(flights []*season.Flight) map[string]*big.Rat {
 	for _, group := range season.Groups {
 		lost[group] = new(big.Rat)
 	}
+	season.SideBySide(len(flights), func(i int) { LossesOf(flights[i]) })
 	for _, f := range flights {
 		for _, part := range LossesOf(f).Groups {
 			if total, ok := lost[part.Group]; ok {

@@ -167,23 +167,30 @@ func (f notedFlight) has(row *RecurringKind) bool {
 // firstMet dates each row by the pilot's first flight with it, of any season. It
 // reads the lines as they stand: what a fault comes to changes no date.
 func (t *Recurring) firstMet(l *season.Ledger) {
-	inGroup, of := map[kindIn]season.Date{}, map[*season.FaultKind]season.Date{}
-	for _, f := range reviewedFlights(l, t.Pilot) {
-		for _, fault := range f.Faults {
-			if _, known := of[fault.Kind]; !known {
-				of[fault.Kind] = f.Date
-			}
-			key := kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}
-			if _, known := inGroup[key]; !known {
-				inGroup[key] = f.Date
-			}
-		}
-	}
+	rows, kinds := map[kindIn][]*RecurringKind{}, map[*season.FaultKind][]*RecurringKind{}
 	for i := range t.Rows {
-		t.Rows[i].Since = inGroup[kindIn{t.Rows[i].Kind, t.Rows[i].Group}]
+		key := kindIn{t.Rows[i].Kind, t.Rows[i].Group}
+		rows[key] = append(rows[key], &t.Rows[i])
 	}
 	for i := range t.Kinds {
-		t.Kinds[i].Since = of[t.Kinds[i].Kind]
+		kinds[t.Kinds[i].Kind] = append(kinds[t.Kinds[i].Kind], &t.Kinds[i])
+	}
+	met := func(met []*RecurringKind, f *season.Flight) {
+		for _, row := range met {
+			row.Since = f.Date
+		}
+	}
+	for _, f := range reviewedFlights(l, t.Pilot) {
+		if len(rows)+len(kinds) == 0 {
+			return
+		}
+		for _, fault := range f.Faults {
+			met(kinds[fault.Kind], f)
+			delete(kinds, fault.Kind)
+			key := kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}
+			met(rows[key], f)
+			delete(rows, key)
+		}
 	}
 }
 

@@ -93,15 +93,17 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	flights, bare := planFlights(l, s)
 	out := Plan{Pilot: s.Pilot, Flights: len(flights), Open: OpenMatters(l, s.Pilot), Zeros: zerosOf(flights)}
 	out.NotFlown = NotFlownOf(s.Pilot, func(string) bool { return true })
-	back := ComesBack(l, s.Pilot)
-	out.Without = Without(back)
 	if len(flights) > 0 {
 		out.Category = flights[0].Category
 	}
 	families := Families{Pilot: s.Pilot, Category: out.Category}
-	families.lines(flights, familySamples(flights))
-	families.trends(familySamples(latestSeason(l, flights)))
-	families.compare(flights)
+	var back, here []RecurringKind
+	season.Together(func() { back, here = comesBackIn(l, s.Pilot) }, func() {
+		families.lines(flights, familySamples(flights))
+		families.trends(familySamples(latestSeason(l, flights)))
+		families.compare(flights)
+	})
+	out.Without = Without(back)
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}
@@ -115,7 +117,6 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		out.Sequence = nextSequence(l, flights)
 	}
 	out.choose(families)
-	here := comesBackIn(l, s.Pilot)
 	for i := range out.Items {
 		out.Items[i].addPractice(l, s.Pilot, here, back)
 	}

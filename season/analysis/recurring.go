@@ -28,11 +28,11 @@ func ComesBack(l *season.Ledger, p *season.Pilot) []RecurringKind {
 	return comingBack(met.Kinds, flights)
 }
 
-// comesBackIn is that rule in each group: its faults alone, of the flights that
-// flew the group.
-func comesBackIn(l *season.Ledger, p *season.Pilot) []RecurringKind {
+// comesBackIn is that rule, and beside it the rule in each group: its faults alone, of
+// the flights that flew the group.
+func comesBackIn(l *season.Ledger, p *season.Pilot) (anywhere, inGroups []RecurringKind) {
 	met, flights := recently(l, p)
-	return comingBack(met.Rows, flights)
+	return comingBack(met.Kinds, flights), comingBack(met.Rows, flights)
 }
 
 // recently gives what was noted in the reviewed flights of the last
