@@ -228,7 +228,10 @@ func contestOf(c analysis.ContestLine) Contest {
 
 // addTrends adds the trend of each category and the step between them.
 func (d *Season) addTrends(s analysis.Flights) {
-	for _, t := range s.Trends() {
+	var trends []analysis.CategoryTrend
+	var moves []analysis.Move
+	season.Together(func() { trends = s.Trends() }, func() { moves = s.Moves() })
+	for _, t := range trends {
 		trend := CategoryTrend{Category: t.Category, Trend: trendOf(t.Trend, true)}
 		if line, ok := s.TrendLine(t); ok {
 			trend.Line = &TrendLine{line.First.String(), report.Float(line.AtFirst), line.Last.String(), report.Float(line.AtLast)}
@@ -241,7 +244,7 @@ func (d *Season) addTrends(s analysis.Flights) {
 			d.Trend = &d.Trends[i].Trend
 		}
 	}
-	for _, m := range s.Moves() {
+	for _, m := range moves {
 		move := Move{From: m.From, To: m.To, Before: m.Before, After: m.After, Reason: MoveFewContests}
 		if m.Known {
 			move.Change, move.Low, move.High = report.Float(m.Change), report.Float(m.Low), report.Float(m.High)

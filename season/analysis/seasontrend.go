@@ -30,10 +30,9 @@ type Move struct {
 // Trends judges the trend of each category in the lines, in the order in which
 // the categories were first flown.
 func (o Flights) Trends() []CategoryTrend {
-	var out []CategoryTrend
-	for _, category := range o.categories() {
-		out = append(out, CategoryTrend{category, FlightTrend(o.points(category))})
-	}
+	categories := o.categories()
+	out := make([]CategoryTrend, len(categories))
+	season.SideBySide(len(out), func(i int) { out[i] = CategoryTrend{categories[i], FlightTrend(o.points(categories[i]))} })
 	return out
 }
 

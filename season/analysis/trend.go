@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"boxbook/season"
 	"boxbook/season/stats"
 )
 
@@ -146,8 +147,9 @@ func GroupTrends(groups [][]TrendPoint) ([]Trend, []float64) {
 	var tested []int
 	var ps []float64
 	effects := designEffects(groups)
-	for i, points := range groups {
-		trends[i], qs[i] = measure(points, effects[i]), math.NaN()
+	season.SideBySide(len(groups), func(i int) { trends[i] = measure(groups[i], effects[i]) })
+	for i := range groups {
+		qs[i] = math.NaN()
 		if trends[i].N >= LeastPoints && trends[i].Least <= FirmGroup {
 			tested = append(tested, i)
 			ps = append(ps, trends[i].P)

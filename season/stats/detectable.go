@@ -65,6 +65,9 @@ func bisect(of func(float64) float64, value, high float64) float64 {
 	low := 0.0
 	for range 200 {
 		middle := (low + high) / 2
+		if middle <= low || middle >= high { // nothing lies between them
+			break
+		}
 		if of(middle) < value {
 			low = middle
 		} else {
