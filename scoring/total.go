@@ -118,6 +118,15 @@ func (t Total) Points() *big.Rat {
 	return big.NewRat(t.parts, perPoint)
 }
 
+// Percent is 100 x points / maximum, nil while a line is not decided or where there is
+// no maximum.
+func (t Total) Percent() *big.Rat {
+	if !t.decided {
+		return nil
+	}
+	return percentOf(t.Points(), t.maximum)
+}
+
 // Less takes whole points off, as a penalty does.
 func (t *Tally) Less(penalty Decimal) {
 	if penalty.Places > 0 || penalty.Units > mostWhole/perPoint {

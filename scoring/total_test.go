@@ -51,8 +51,11 @@ func TestTotalIsTheScore(t *testing.T) {
 		require.Equal(rt, score.Maximum, total.Maximum())
 		if score.Decided() {
 			require.Zero(rt, score.Points.Cmp(total.Points()), "%s, %s", score.Points, total.Points())
+			require.Equal(rt, score.Percent == nil, total.Percent() == nil)
+			require.True(rt, score.Percent == nil || score.Percent.Cmp(total.Percent()) == 0, "%s, %s", score.Percent, total.Percent())
 		} else {
 			require.Nil(rt, total.Points())
+			require.Nil(rt, total.Percent())
 		}
 	})
 	require.NotZero(t, said)

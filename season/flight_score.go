@@ -211,11 +211,14 @@ func (f *Flight) Record() Record {
 		}
 		return rec
 	}
-	score := f.Score()
-	if !score.Decided() {
+	if score := f.score.Load(); score != nil && score.Decided() {
+		return Record{Points: score.Points, Maximum: big.NewRat(int64(score.Maximum), 1), Percent: score.Percent, Source: Computed}
+	}
+	total := f.Total()
+	if !total.Decided() {
 		return Record{}
 	}
-	return Record{Points: score.Points, Maximum: big.NewRat(int64(score.Maximum), 1), Percent: score.Percent, Source: Computed}
+	return Record{Points: total.Points(), Maximum: big.NewRat(int64(total.Maximum()), 1), Percent: total.Percent(), Source: Computed}
 }
 
 // HasPercent reports whether the record has a percent, without working one out where
