@@ -10,8 +10,8 @@ import (
 )
 
 // ExportPosting is what one line of money moves between two parties. From gave it:
-// who paid a cost, who paid a settlement, who is owed an older debt. To had it:
-// whom the share of a cost is for, who was paid, who owes the debt. A party's
+// who paid a cost or billed it, who paid a settlement, who is owed an older debt. To
+// had it: whom the share of a cost is for, who was paid, who owes the debt. A party's
 // balance in a currency is the sum of what it gave less the sum of what it had.
 // Income from outside changes no balance and has neither. Number is the same in
 // the rows of one line. For is all that the line is for, with the numbers of

@@ -293,7 +293,7 @@ func TestEachWorkbookKeepsToItsReader(t *testing.T) {
 }
 
 // A payment to the club reads as income from who paid it to the club, one for another
-// says for whom, and what the club billed and has not got yet says so; what was handed
+// says for whom, and what the club billed and has not got yet goes to who owes it; what was handed
 // over in another currency stands beside it.
 func TestJournalReadsAsATreasurerDoes(t *testing.T) {
 	l := testkit.Book(t, `pilot ines
@@ -314,7 +314,7 @@ owed 2026-01-08 tobias club 8 EUR
 	require.Equal(t, [][]string{
 		{"income", "Ines Halloran", "the club", "1", "1", "EUR"},
 		{"income", "Tobias Renn", "the club, for Ines Halloran", "2", "2", "EUR"},
-		{"billed", "Ines Halloran", "the club", "3", "3", "EUR"},
+		{"billed", "the club", "Ines Halloran", "3", "3", "EUR"}, // as export money has it, and the debt below,
 		{"cost", "Tobias Renn", "Ines Halloran", "", "4", "EUR"},
 		{"cost", "Ines Halloran", "the club", "", "5", "EUR"},
 		{"income", "outside", "the club", "6", "6", "EUR"},

@@ -28,23 +28,20 @@ func (c *club) journalLines() []journalLine {
 	return lines
 }
 
-// fromWords and toWords are the parties as people read them.
+// fromWords and toWords are the parties as people read them, in the direction of
+// export money: a bill goes from the club to who owes it, as an older debt does.
 func (l journalLine) fromWords() string {
-	switch {
-	case l.Entry == answers.EntryIncome:
+	if l.Entry == answers.EntryIncome {
 		return words.Outside
-	case l.billed():
-		return named(l.ToName)
-	default:
-		return named(l.FromName)
 	}
+	return named(l.FromName)
 }
 
 func (l journalLine) toWords() string {
 	switch {
-	case !l.toTheClub(), l.itself():
+	case !l.toTheClub(), l.itself(), l.billed():
 		return named(l.ToName)
-	case l.billed() || l.From == l.To:
+	case l.From == l.To:
 		return named("")
 	default:
 		return words.PaidToClubFor(named(l.ToName))
