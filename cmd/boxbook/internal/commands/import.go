@@ -372,7 +372,7 @@ func (a *app) importFlight(l *season.Ledger, flight entry.Answers, write bool, s
 		return err
 	}
 	if err := result.Diagnostics.Err(); err != nil {
-		return a.broughtBy(to, err)
+		return numbersByFlag(a.broughtBy(to, err))
 	}
 	if said := leftOpen(result.Ledger, flight); said != "" {
 		fmt.Fprintln(a.err, said)

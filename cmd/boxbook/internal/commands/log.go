@@ -340,6 +340,17 @@ func numberByFlag(d *ledger.Diagnostic) {
 	}
 }
 
+// numbersByFlag is numberByFlag for all that an addition brings.
+func numbersByFlag(err error) error {
+	var refused *additionError
+	if errors.As(err, &refused) {
+		for i := range refused.brought {
+			numberByFlag(&refused.brought[i])
+		}
+	}
+	return err
+}
+
 // changedLines are the lines of a text that another one lacks, from first up to the
 // one that is behind them, counted from 1, and how many more it has.
 func changedLines(old, text string) (first, behind, more int) {
