@@ -27,7 +27,7 @@ const MOST_BYTES = 400_000;
 const pages = {
   season: ['season ines', 2], flight: ['flight 2026-09-12/ines/known', 2], everything: ['flight 2026-09-12/ines/known --all', 3], families: ['families ines', 2], family: ['families ines intermediate-known-26/1', 1],
   faults: ['faults ines --all', 2], drills: ['drills ines --all', 2], plan: ['plan ines', 1], forecast: ['forecast advanced-known-26 --pilot ines', 2],
-  ready: ['ready ines --all', 2], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
+  ready: ['ready ines --all', 2], gates: ['ready ines', 1], panel: ['panel --season 2026', 2], year: ['year 2026', 4], debrief: ['debrief 2026-06-28/ines/unknown', 1],
   blank: ['debrief 2026-06-28/ines/unknown --blank', 1], home: ['--pilot ines', 1], pilots: ['pilots', 1], whatif: ['whatif 2026-09-12/ines/known 4=7.5', 1],
   statement: ['statement ines 2026', 1], statements: ['statement all 2026', 8], cashbook: ['statement club 2026', 1],
 };
@@ -73,6 +73,9 @@ for (const [name, [command, most]] of Object.entries(pages)) {
   must(a4, `${name}: it is not printed on A4`);
   must(sheets.length <= most, `${name}: it prints on ${sheets.length} pages, more than ${most}`);
 }
+
+// The table of gates is words, and wraps on a phone.
+for (const width of [320, 390]) note(`gates at ${width}`, await checks.within(join(folder, 'gates.html'), width));
 
 // bookletPrinted is what is wrong with a printed booklet.
 function bookletPrinted({ sheets, a4 }) {
@@ -145,6 +148,7 @@ const planted = [
   ['axe', 'season', styled('.head{color:#ddd!important}'), look],
   ['axe', 'season', (p) => p.replace('<html lang="en">', '<html>'), look],
   ['sideways', 'season', styled('.wide{overflow:visible!important}'), look],
+  ['within', 'gates', styled('.words{min-width:13rem!important}'), (f) => checks.within(f, 320)],
   ['request', 'season', (p) => freely(p).replace('<h1>', '<h1><img alt="x" src="picture.png">'), look],
   ['console', 'season', (p) => p.replace('<h1>', '<script>1</script><h1>'), look],
   ['small', 'season', styled('.picture text{font-size:11px!important}'), look],

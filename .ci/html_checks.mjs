@@ -68,6 +68,16 @@ export class Checks {
     return said;
   }
 
+  // within: no table of the page is wider than the page shows of it.
+  async within(file, width) {
+    const page = await this.browser.newPage();
+    await page.setViewport({ width, height: 800 });
+    await page.goto(pathToFileURL(file).href);
+    const wide = await page.evaluate(() => [...document.querySelectorAll('.wide')].filter((e) => e.scrollWidth > e.clientWidth).map((e) => `${e.scrollWidth} pixels in ${e.clientWidth}`));
+    await page.close();
+    return wide.map((what) => `within: a table of ${what}`);
+  }
+
   // print: the text of each printed page.
   async print(file) {
     const page = await this.browser.newPage();

@@ -33,6 +33,7 @@ func Ready(d answers.Ready, o ReadyOptions) report.Document {
 	doc.Sections = append(doc.Sections, report.Section{Blocks: headline})
 	if o.All {
 		doc.Subtitle = words.ReadySubtitle(d)
+		doc.Main = tables.GateTable(d)
 		doc.Sections = append(doc.Sections, wholeReady(d)...)
 		return doc
 	}

@@ -48,6 +48,26 @@ func TestReadyPage(t *testing.T) {
 	}
 }
 
+// As csv a gate is a row, also one that is met and has nothing to say: the page for
+// people tells those in one.
+func TestReadyTableHasARowAGate(t *testing.T) {
+	l := faultBook(t, familyHead+flownRows(sixRows...))
+	d := answers.ReadyOf(l, l.Pilots[0], l.PolicyNamed(season.HousePolicy), nil, "")
+	for _, all := range []bool{false, true} {
+		doc := Ready(d, ReadyOptions{All: all})
+		var gates, want []string
+		for _, row := range doc.Main.Rows {
+			require.Len(t, row, len(doc.Main.Columns))
+			gates = append(gates, row[0].String())
+			require.NotEmpty(t, row[2].String(), row[0].String())
+		}
+		for _, g := range d.Gates {
+			want = append(want, words.GateTitle(g.Gate))
+		}
+		assert.ElementsMatch(t, want, gates)
+	}
+}
+
 // A page with nothing against has no such section.
 func TestReadyPageWithNothingAgainst(t *testing.T) {
 	text, d := readyPage(t, familyHead+flownRows(sixRows...)+"policy move-up\n  new-families off\n  forecast off\n  current 1000\n  figure-floor off\ncoach marek\nsignoff 2026-11-01 ines intermediate by marek\n", "")

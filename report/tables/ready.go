@@ -22,8 +22,7 @@ func GateFacts(d answers.Ready) *report.Facts {
 	return facts
 }
 
-// ReadyTable lists the gates in the order in which people read them, what is met
-// and has nothing to say in one row.
+// ReadyTable lists the gates in the order in which people read them, a row a gate.
 func ReadyTable(d answers.Ready) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{
 		{Title: words.ColumnGate},
@@ -31,18 +30,15 @@ func ReadyTable(d answers.Ready) *report.Table {
 		{Title: words.ColumnInLedger, Wrapped: true, Min: gateWidth},
 		{Title: words.WantsTitle(d), Wrapped: true, Min: wantsWidth},
 	}}
-	rows, folded := words.Folded(d)
-	for _, g := range rows {
+	for _, g := range words.InOrder(d.Gates) {
 		t.Rows = append(t.Rows, []report.Cell{report.Text(words.GateTitle(g.Gate)), stateCell(g), report.Text(g.Brief), report.Text(words.GateWants(d, g))})
-	}
-	if len(folded) > 0 {
-		t.Rows = append(t.Rows, []report.Cell{report.Text(words.MoreMet(len(folded))), report.Text(string(code.Met)), report.Text(strings.Join(folded, "; ")), report.Empty()})
 	}
 	return t
 }
 
 // ReadyBrief is the same for people: what is needed stands behind what the ledger
-// has, so that a gate takes few lines.
+// has, so that a gate takes few lines, and what is met and has nothing to say is in
+// one row.
 func ReadyBrief(d answers.Ready) *report.Table {
 	t := &report.Table{Key: 2, Columns: []report.Column{{Title: words.ColumnGate}, {Title: words.ColumnState}, {Title: words.EvidenceTitle(d), Wrapped: true, Min: gateWidth}}}
 	rows, folded := words.Folded(d)
