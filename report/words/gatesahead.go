@@ -173,14 +173,14 @@ func sayForecastGate(g gateFacts) gateSaid {
 	default:
 		r := factRange(worst)
 		low := beside(worst.Low.Float64(), want, r.Decimals())
-		said.evidence = fmt.Sprintf("%s: %s%% (%s to %s%% at %s)", worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
+		said.evidence = fmt.Sprintf("%s: %s%% (%s to %s%% at %s)", g.forecastOn(), r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		said.brief = said.evidence
 		if g.because(code.NeverFlown) {
 			said.evidence = fmt.Sprintf("%s: no range to go by; grades at other categories alone would give %s%% (%s to %s%% at %s)",
-				worst.Name, r.About(), low, r.End(), AtConfidence(worst.Confidence))
+				g.forecastOn(), r.About(), low, r.End(), AtConfidence(worst.Confidence))
 		}
 		if g.State == code.NotMet {
-			said.against, said.needs = "the range begins at "+low+"%", lowerEnd
+			said.against, said.needs = "the range on "+worst.Name+" begins at "+low+"%", lowerEnd
 		}
 		if unseen := namesOf(g.Numbers[code.Unseen]); len(unseen) > 0 {
 			said.lack(UnseenWords(unseen, g.count(code.OfLate)), "contest flights with "+GroupTitles(unseen))
@@ -199,6 +199,16 @@ func sayForecastGate(g gateFacts) gateSaid {
 	return said
 }
 
+// forecastOn names the sequence that a forecast is of, and which it is where the
+// category has several.
+func (g gateFacts) forecastOn() string {
+	name := g.fact(code.Forecast).Name
+	if n := g.count(code.KnownOnes); n > 1 {
+		return fmt.Sprintf("%s, the lowest of %s known sequences", name, NumberWord(n))
+	}
+	return name
+}
+
 // forecastMissing says in short why a forecast for a category never flown is no
 // evidence yet, instead of a range that would read as one.
 func (g gateFacts) forecastMissing(brief string) string {
@@ -213,7 +223,7 @@ func (g gateFacts) forecastMissing(brief string) string {
 	if groups := namesOf(g.Numbers[code.NotFlown]); len(groups) > 0 {
 		missing += "; this aircraft does not fly " + shortTitles(groups)
 	}
-	return worst.Name + ": no range to go by, since " + missing
+	return g.forecastOn() + ": no range to go by, since " + missing
 }
 
 // shortTitles lists groups in words without their keys, of which none was flown.

@@ -77,9 +77,11 @@ func TestForecastGateNeverFlown(t *testing.T) {
 	assert.NotEqual(t, code.Ready, r.Verdict)
 	assert.Equal(t, "contest flights with tailslides (family 6)", g.Needs)
 	assert.Contains(t, r.Against, "forecast, cannot tell: not graded in a contest in the last two years: tailslides (family 6)")
-	g = gateOf(ready(t, book+slides+shortPolicy("forecast 99"), ""), "forecast")
+	r = ready(t, book+slides+shortPolicy("forecast 99"), "")
+	g = gateOf(r, "forecast")
 	assert.Equal(t, code.NotMet, g.State)
 	assert.Equal(t, "a lower end of 99%; and contest flights with tailslides (family 6)", g.Needs)
+	assert.Contains(t, strings.Join(r.Against, "\n"), "forecast, not met: the range on ")
 
 	// No sequence, and one that cannot be forecast, are told apart.
 	g = gateOf(ready(t, strings.Replace(book, "  programme known\n", "  programme free\n", 1), ""), "forecast")
@@ -123,4 +125,6 @@ func TestForecastGateOfCategoryNeverFlown(t *testing.T) {
 	assert.Contains(t, g.Evidence, "at 80% confidence")
 	g = gateOf(ready(t, book+"sequence inter-slides\n  category intermediate\n  programme known\n  1 6.2.1.1:15\n  2 7.4.1.1:10\n"+shortPolicy("forecast 20"), ""), "forecast")
 	assert.Contains(t, g.Brief, ", nor tailslides in the last two years")
+	assert.Contains(t, g.Brief, "inter-slides, the lowest of two known sequences: no range to go by", "which of them it is")
+	assert.Contains(t, g.Evidence, "inter-slides, the lowest of two known sequences: ")
 }

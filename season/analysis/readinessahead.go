@@ -36,8 +36,11 @@ func (s *readinessState) forecastGate(g *Gate) bool {
 		return false
 	}
 	worst, lack, known := s.worstForecast()
+	if known > 1 {
+		g.count(code.KnownOnes, known)
+	}
 	switch {
-	case !known:
+	case known == 0:
 		g.open(code.NoKnown)
 	case worst == nil:
 		g.open(code.NoForecast)
@@ -97,13 +100,13 @@ func (g *Gate) lacks(lack Lack) {
 
 // worstForecast is the forecast with the lowest end of the next category's
 // known sequences, or what the last of them lacks where none can be forecast;
-// known says that there is one.
-func (s *readinessState) worstForecast() (worst *ForecastAnswer, lack Lack, known bool) {
+// known counts the sequences.
+func (s *readinessState) worstForecast() (worst *ForecastAnswer, lack Lack, known int) {
 	for _, seq := range s.l.Sequences {
 		if seq.Category != s.r.To || (seq.Programme != season.Known && seq.Programme != "") {
 			continue
 		}
-		known = true
+		known++
 		answer := forecastFrom(s.l, s.r.Pilot, s.r.From, seq)
 		if !answer.Told {
 			lack = answer.Lack

@@ -343,6 +343,7 @@ func TestForecastGate(t *testing.T) {
 	harder := "sequence inter-second\n  category intermediate\n  1 9.10.3.4:10\n  2 6.2.1.1:15\n"
 	g = gate(ready(t, book+harder, ""), "forecast")
 	assert.Equal(t, "inter-second", all(g, code.Forecast)[0].Name)
+	assert.Equal(t, 2.0, number(g, code.KnownOnes))
 	unseen := all(g, code.Unseen)
 	require.Len(t, unseen, 2)
 	assert.Equal(t, []string{"6", "9.10"}, []string{unseen[0].Name, unseen[1].Name})

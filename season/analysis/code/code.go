@@ -103,6 +103,7 @@ const (
 	MeanAfter     Fact = "meanAfter"     // those
 	OutOfReach    Fact = "outOfReach"    // a family whose mean no grade brings there
 	Forecast      Fact = "forecast"      // percent on a sequence, with its range
+	KnownOnes     Fact = "knownOnes"     // known sequences that a forecast was tried on, where several
 	NotFlown      Fact = "notFlown"      // a family that the pilot does not fly, with the reason as its text
 	Unseen        Fact = "unseen"        // a family that no contest flight had of late
 	OfLate        Fact = "ofLate"        // days that count as of late
