@@ -2,9 +2,11 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -201,18 +203,24 @@ func gradeColumns(seats int, panel float64) []xlsx.Column[gradeRow] {
 	return columns
 }
 
-// The widths that the column of panels may have.
+// The widths that the column of panels may have, that up to which a panel gets one
+// line, and that of a judge's capital letter.
 const (
-	panelLeast = 17
-	panelMost  = 52
+	panelLeast   = 17
+	panelOneLine = 32
+	panelMost    = 52
+	capitalWidth = 1.25
 )
 
-// panelWidth is how wide the column of panels has to be for every panel to
-// stand in two lines, within limits.
+// panelWidth is how wide the column of panels has to be for a panel of initials to
+// stand in one line and every other in two, within limits.
 func (c *content) panelWidth() float64 {
 	width := float64(panelLeast)
 	for _, f := range c.flights {
 		names := strings.Join(f.Panel, " ")
+		if line := math.Ceil(capitalWidth*float64(utf8.RuneCountInString(names))) + 1; line <= panelOneLine {
+			width = max(width, line)
+		}
 		for width < panelMost && (xlsx.Column[int]{Width: width - 1}).Lines(names, true) > 2 {
 			width++
 		}

@@ -307,6 +307,8 @@ func TestPanelsHaveRoom(t *testing.T) {
 	c := &content{flights: []flightRow{{}}}
 	c.flights[0].Panel = []string{"AA", "BB", "CC"}
 	require.Equal(t, float64(panelLeast), c.panelWidth())
+	c.flights[0].Panel = []string{"AK", "BM", "CT", "DW", "HO", "LP"} // in one line: capitals are wide
+	require.Equal(t, 23.0, c.panelWidth())
 	c.flights[0].Panel = []string{"Bartholomew-Featherstone", "Xenophontos-Papadopoulou", "Cholmondeley"}
 	require.Greater(t, c.panelWidth(), 36.0)
 	require.Less(t, c.panelWidth(), 52.0)
