@@ -127,10 +127,12 @@ func TestFamiliesNotes(t *testing.T) {
 	book := familyHead + "sequence loops\n  category sportsman\n  1 7.4.1.1:10\n  2 7.2.2.1:6\n  3 5.2.1.1:17\n  4 K 5\n" +
 		flownRows("HZ 7 8 5 6.5 7") + "flight 2026-04-18 ines free\n  sequence loops\n  panel marek\n  1 7\n  2 6\n  3 7\n  4 8\n"
 	text, d := familiesPage(t, book)
-	assert.Contains(t, text, "spins: flown at one contest only, so it reflects that contest's judges")
+	// Of several families it is said once.
+	assert.Contains(t, text, "- lines and angles (family 1); turns (family 2); slow rolls (family 9.1); spins: flown at one contest only, so each reflects that contest's judges")
+	assert.Equal(t, 1, strings.Count(text, "at one contest only"))
 	assert.NotContains(t, text, "eights (family 7): flown at one contest")
 	// [derived]: (10 x 7 + 6 x 6)/16 of the figures that were not zeroed.
-	assert.Contains(t, text, "° loops, part loops and eights (family 7): 66.25% without the figures that were zeroed")
+	assert.Contains(t, text, "° without the figures that were zeroed, which count in vs rest too: loops, part loops and eights (family 7) 66.25%")
 	for _, g := range d.Groups {
 		assert.Equal(t, g.Group == "7", g.WithoutZeros.Known(), g.Group)
 	}

@@ -106,13 +106,11 @@ func LevelNotes(d answers.Families) *report.Notes {
 // familyNotes say of families what their percents have in them.
 func familyNotes(d answers.Families) *report.Notes {
 	notes := &report.Notes{}
-	for _, g := range d.Groups {
-		if g.WithoutZeros.Known() {
-			notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: words.WithoutZeros(g)})
-		}
-		if g.Contests == 1 && d.Flights > 1 {
-			AddNote(notes, "%s", words.OneContest(g))
-		}
+	if text := words.WithoutZeros(d); text != "" {
+		notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: text})
+	}
+	if text := words.OneContest(d); text != "" {
+		AddNote(notes, "%s", text)
 	}
 	for _, text := range words.SameFigures(d) {
 		AddNote(notes, "%s", text)

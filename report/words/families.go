@@ -220,14 +220,34 @@ func FurtherFromFamilies(d answers.Families) string {
 	return fmt.Sprintf("One family over time: boxbook families %s %s\n%s", d.Pilot, first.Group, Further("families", d.Pilot))
 }
 
-// WithoutZeros says what a family would be without its zeroed figures.
-func WithoutZeros(g answers.Group) string {
-	return fmt.Sprintf("%s: %s%% without the figures that were zeroed, which count in vs rest too", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals))
+// WithoutZeros says what families would be without their zeroed figures; "" where
+// none has any.
+func WithoutZeros(d answers.Families) string {
+	var said []string
+	for _, g := range d.Groups {
+		if g.WithoutZeros.Known() {
+			said = append(said, fmt.Sprintf("%s %s%%", GroupTitle(g.Group), g.WithoutZeros.Text(PercentDecimals)))
+		}
+	}
+	if len(said) == 0 {
+		return ""
+	}
+	return "without the figures that were zeroed, which count in vs rest too: " + strings.Join(said, "; ")
 }
 
-// OneContest says that a family was flown at one contest only.
-func OneContest(g answers.Group) string {
-	return GroupTitle(g.Group) + ": flown at one contest only, so it reflects that contest's judges"
+// OneContest names the families that were flown at one contest only, where there are
+// several; "" where none was.
+func OneContest(d answers.Families) string {
+	var once []string
+	for _, g := range d.Groups {
+		if g.Contests == 1 && d.Flights > 1 {
+			once = append(once, GroupTitle(g.Group))
+		}
+	}
+	if len(once) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s: flown at one contest only, so %s that contest's judges", strings.Join(once, "; "), PluralWord(len(once), "it reflects", "each reflects"))
 }
 
 // SpreadBetweenFamilies says how far the true levels of families and of figures lie

@@ -153,3 +153,11 @@ func TestLevelsThatCannotBeCompared(t *testing.T) {
 	d.Pooled = true
 	assert.Empty(t, words.NotPooled(d))
 }
+
+// One family that was flown at one contest only is said as one, and none not at all.
+func TestOneContest(t *testing.T) {
+	d := answers.Families{Flights: 2, Groups: []answers.Group{{Group: "7", Contests: 2}, {Group: "spins", Contests: 1}}}
+	assert.Equal(t, "spins: flown at one contest only, so it reflects that contest's judges", words.OneContest(d))
+	assert.Empty(t, words.OneContest(answers.Families{Flights: 1, Groups: d.Groups}), "one flight: that goes without saying")
+	assert.Empty(t, words.WithoutZeros(d))
+}

@@ -202,13 +202,24 @@ func paysMost(items []answers.PlanItem, others string) string {
 		return fmt.Sprintf("%s; %s, too close to call, %s", text, GroupTitle(items[1].Group), risesAlready(items[1]))
 	}
 	second := items[1]
+	either := GroupTitle(first.Group) + " or in " + GroupTitle(second.Group)
 	gains := first.Gain.Text(1)
 	if other := second.Gain.Text(1); other != gains {
 		gains += " and " + other
 	}
-	return fmt.Sprintf("%s or in %s, too close to call: about %s percentage points, if either %s",
-		GroupTitle(first.Group), GroupTitle(second.Group), gains, came)
+	if second.Gain.Float64() < closeGains*first.Gain.Float64() {
+		return fmt.Sprintf("%s: about %s percentage points, if either %s; their ranges, %s and %s, overlap too much to say which pays more",
+			either, gains, came, gainEnds(first), gainEnds(second))
+	}
+	return fmt.Sprintf("%s, too close to call: about %s percentage points, if either %s", either, gains, came)
 }
+
+// gainEnds is the range of a gain, with the decimals that gains have in the sentence.
+func gainEnds(i answers.PlanItem) string { return i.Low.Text(1) + " to " + i.High.Text(1) }
+
+// closeGains is from which part of the larger gain on two gains look close to each
+// other: where they do not, it is their ranges that keep them from being told apart.
+const closeGains = .5
 
 // PlanZerosSentence says what zeros cost; "" where there were none.
 func PlanZerosSentence(d answers.Plan) string {

@@ -21,8 +21,12 @@ func TestPlanSentences(t *testing.T) {
 	}
 	d := answers.Plan{Sequence: "known-26", Limits: planLimits, Items: []answers.PlanItem{item("7", false), item("5", true), item("1", true)}}
 	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7) or in stall turns (family 5), too close to call: about 1.0 percentage points, if either came up to the pilot's other families.", words.PlanSentence(d))
-	d.Items[1].Gain = report.Float(0.4)
-	assert.Contains(t, words.PlanSentence(d), "too close to call: about 1.0 and 0.4 percentage points, if either came up")
+	d.Items[1].Gain = report.Float(0.5)
+	assert.Contains(t, words.PlanSentence(d), "too close to call: about 1.0 and 0.5 percentage points, if either came up")
+	// Gains that look far apart are not called close: it is their ranges that overlap.
+	d.Items[1].Gain, d.Items[1].High = report.Float(0.2), report.Float(1.5)
+	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7) or in stall turns (family 5): about 1.0 and 0.2 percentage points, if either came up to the pilot's other families; "+
+		"their ranges, 0.0 to 2.0 and 0.0 to 1.5, overlap too much to say which pays more.", words.PlanSentence(d))
 	d.Items[0].Apart = true
 	assert.Equal(t, "On known-26 practice pays most in loops, part loops and eights (family 7): about 1.0 percentage points, if it came up to the pilot's other families.", words.PlanSentence(d))
 	d.Items[0].Apart = false
