@@ -34,6 +34,14 @@ func TestFlightLossesWithFaults(t *testing.T) {
 	assert.Regexp(t, `(?m)^ +- +loose-article +seen$`, text)
 }
 
+// A weighted line has no fault: its name stands where figures have their numbers.
+func TestLossOfAWeightedLine(t *testing.T) {
+	d := answers.FlightOf(faultBook(t, kestrelBook+"flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  4 8\n  positioning 5\n  fault 4 radius 2x seen\n").Flights[0])
+	text := textOf(t, report.Document{Sections: lossSection(d)})
+	assert.Regexp(t, `(?m)^positioning +50\.00$`, text)
+	assert.Regexp(t, `(?m)^ +4 +20\.00 +8\.00 +8\.00 +radius +2x +2\.00 +seen$`, text)
+}
+
 func TestFlightWithoutFaults(t *testing.T) {
 	f := faultBook(t, kestrelBook+"flight 2026-04-18 ines known\n  sequence known-26\n  reviewed\n").Flights[0]
 	d := answers.FlightOf(f)

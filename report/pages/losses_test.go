@@ -3,6 +3,7 @@ package pages
 import (
 	"encoding/json"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -73,6 +74,14 @@ func TestNothingToShare(t *testing.T) {
 	assert.Equal(t, "48.00 points lost, penalties not included; most on positioning: 30.00", words.LostSentence(strange))
 	open := lostOf(faultBook(t, kestrelBook+flight+"  panel A B\n  4 HZ 8\n").Flights[0])
 	assert.Equal(t, "Where the points went\n\nnothing to share out\n\n- 1 line is undecided and left out: the shares are of the decided ones", textOf(t, report.Document{Sections: lostSections(open)}))
+}
+
+// A figure without a label is named by its codes, as on the sheet.
+func TestLossesNameFiguresByCodes(t *testing.T) {
+	book := strings.Replace(kestrelBook, `"round loop"`, "", 1)
+	require.NotEqual(t, kestrelBook, book)
+	rows := words.FigureRows(lostOf(faultBook(t, book+"flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  4 8\n  3 9\n").Flights[0]))
+	assert.Equal(t, []string{"7.4.1.1", "one and a quarter spin"}, []string{rows[0].Name, rows[1].Name})
 }
 
 // The rows of each table sum to the loss, the summed-up rest among them.

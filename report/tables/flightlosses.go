@@ -147,8 +147,8 @@ func lossRow(d answers.Flight, row words.LostRow, noted []answers.Fault, width i
 	}
 	first := rows[0]
 	first[0], first[1] = report.Text(row.Key), num(row.Part.Lost)
-	if row.Key == "" {
-		first[0], first[4] = report.Empty(), report.Text(row.Name)
+	if row.Key == "" { // a weighted line, which has no fault
+		first[0] = report.Text(row.Name)
 	}
 	for _, figure := range d.Figures {
 		if figureKey(figure.Number) == row.Key {

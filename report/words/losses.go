@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -40,9 +41,20 @@ func weighted(d *answers.Lost) []LostRow {
 func FigureRows(d *answers.Lost) []LostRow {
 	var rows []LostRow
 	for _, f := range d.Figures {
-		rows = append(rows, LostRow{fmt.Sprint(f.Number), f.Label, f.LostPart})
+		rows = append(rows, LostRow{fmt.Sprint(f.Number), cmp.Or(f.Label, codesOn(d, f.Number)), f.LostPart})
 	}
 	return mostFirst(append(rows, weighted(d)...))
+}
+
+// codesOn are the codes of a figure, which name one without a label.
+func codesOn(d *answers.Lost, figure int) string {
+	var codes []string
+	for _, e := range d.Elements {
+		if e.Code != "" && slices.Contains(e.Figures, figure) {
+			codes = append(codes, e.Code)
+		}
+	}
+	return strings.Join(codes, " ")
 }
 
 // ElementRows are the losses by element code, the greatest first.
