@@ -7,7 +7,6 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
-	"boxbook/report/display"
 	"boxbook/report/words"
 )
 
@@ -23,9 +22,8 @@ func AddTotals(t *report.Table, d answers.Flight) {
 		t.Footer = append(t.Footer, row)
 	}
 	if words.TotalsBeneath(d) {
-		total(words.AllWithTotals(d), num(d.Raw), num(d.Lost.Total))
+		total(words.TotalsCell, num(d.Raw), num(d.Lost.Total))
 		addJudges(t.Footer[0], d)
-		t.Columns[1].Min = max(t.Columns[1].Min, display.Width(words.AllWithTotals(d))) // a foot is cut, not wrapped
 	} else {
 		total(words.AllCell, num(d.Raw), num(d.Lost.Total))
 	}

@@ -41,7 +41,8 @@ const (
 	SeenCell    = "seen"
 	FeltCell    = "felt"
 	AllCell     = "all"
-	NoFigure    = "-" // of the flight as a whole
+	TotalsCell  = "totals" // of all, and of each judge
+	NoFigure    = "-"      // of the flight as a whole
 )
 
 // ExpectedTitle stands above the expected grades.
