@@ -171,6 +171,7 @@ func TestFaultsPageInShort(t *testing.T) {
 	d := answers.FaultsOf(l, season.Selection{Pilot: l.Pilots[0]})
 	short := textOf(t, Faults(d, false))
 	assert.Contains(t, short, "Coach compared with the judges: expected grades lie 0.39 below the given ones,")
+	assert.Contains(t, oneLine(short), "That is no verdict on either: what nobody noted lowers the given grade alone.")
 	assert.NotContains(t, short, "standard deviation")
 	assert.Contains(t, short, "Other numbers: boxbook faults ines --all")
 	for len(d.Kinds) < mostKinds+3 {
@@ -243,7 +244,8 @@ figures                       3
 
 - expected: 10 minus the seen faults; given: the panel's mean, in contest
   flights. Above 0 the judges took more than the noted faults account for, below
-  0 less; figures without a noted fault are left out
+  0 less; figures without a noted fault are left out. That is no verdict on
+  either: what nobody noted lowers the given grade alone
 - 1 of the figures was made 0 as a matter of fact, which no sum of faults
   explains
 

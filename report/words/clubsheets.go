@@ -110,7 +110,7 @@ const (
 const (
 	TheYearLegend  = "tinted: formulas over the sheet " + JournalSheet
 	MembersLegend  = "above 0 is owed to them, below 0 they owe · tinted: formulas over the sheet " + JournalSheet
-	JournalLegend  = "from: paid or billed it; to: was paid, or had it · billed: paid in another row · grey: other years, not printed"
+	JournalLegend  = "from: paid or billed it; to: was paid, or had it · billed: paid in another row · grey: other years"
 	ContestLegend  = "each pilot's share of what stands with the contest, whoever paid · tinted: formulas over the sheet " + JournalSheet
 	PaymentsLegend = "tinted: what stands between the two, by the " + JournalSheet + " · italic: calculated, the fewest among the others"
 	DutiesLegend   = "in sessions"

@@ -173,7 +173,7 @@ const (
 	NoOneFamily          = "-"    // of a kind that was noted on no element
 	NoOneFamilyExplained = "a dash for the family: noted of a whole figure or flight"
 	OpenExplained        = "Not a matter of grades. Each stays open until a later flight has `closed KIND`, or the ledger `closed DATE PILOT KIND`."
-	CalibrationExplained = "expected: 10 minus the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the noted faults account for, below 0 less; figures without a noted fault are left out"
+	CalibrationExplained = "expected: 10 minus the seen faults; given: the panel's mean, in contest flights. Above 0 the judges took more than the noted faults account for, below 0 less; figures without a noted fault are left out. That is no verdict on either: what nobody noted lowers the given grade alone"
 )
 
 // KindColumns explain the columns of the kinds, all of them or those of the brief
@@ -230,7 +230,7 @@ func CoachSentence(c answers.Calibration) string {
 		lie, sign = "below", -1.0
 	}
 	size := report.Float(sign * c.Bias.Float64()).Text(MeanDecimals)
-	return fmt.Sprintf("%s: expected grades lie %s %s the given ones, over %s of contest flights on which a fault was noted.", CoachHeading, size, lie, Counted(c.N, "figure", "figures"))
+	return fmt.Sprintf("%s: expected grades lie %s %s the given ones, over %s of contest flights on which a fault was noted. That is no verdict on either: what nobody noted lowers the given grade alone.", CoachHeading, size, lie, Counted(c.N, "figure", "figures"))
 }
 
 // MoreKinds says that rows of kinds were left out.

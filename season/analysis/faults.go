@@ -89,6 +89,9 @@ func FaultsOf(l *season.Ledger, s season.Selection) Recurring {
 	out.Watched = len(flights) + len(matters)
 	all, _ := season.AllMatters(l, s.Pilot, l.AsOf)
 	out.Matters = slices.DeleteFunc(all, func(m season.Matter) bool { return !selected[m.Flight] })
+	if !slices.ContainsFunc(flights, notedFlight.coached) {
+		differences, out.Calibration.Zeroed = nil, 0 // what pilots noted is no coach's eye
+	}
 	out.Calibration.of(differences)
 	out.nameGroups()
 	out.setDrills(l, s.Pilot)
@@ -387,6 +390,12 @@ func calibrating(f *season.Flight, c *Calibration) []*big.Rat {
 		}
 	}
 	return differences
+}
+
+// coached reports whether a coach noted a fault of a contest flight, or reviewed it.
+func (n notedFlight) coached() bool {
+	return n.Contested() && (slices.ContainsFunc(n.Faults, func(fault season.Fault) bool { return fault.By != nil }) ||
+		slices.ContainsFunc(n.Reviewed, func(r season.Review) bool { return r.By != nil }))
 }
 
 // of works out bias and spread.

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -175,7 +176,7 @@ func TestCalibration(t *testing.T) {
 	assert.InDelta(t, math.Sqrt((0.25+1+2.25+0+1-5/25.0)/4), got.Spread, 1e-12)
 	assert.Zero(t, got.Zeroed)
 
-	one := recurringOf(t, testkit.FaultBook+testkit.FlightText("2026-04-18 ines known", "fault 3 heading 5deg", "fault 1 drift"), season.Selection{}).Calibration
+	one := recurringOf(t, testkit.FaultBook+testkit.FlightText("2026-04-18 ines known", "fault 3 heading 5deg by marek", "fault 1 drift"), season.Selection{}).Calibration
 	assert.Equal(t, 1, one.N, "a fault without a price says nothing of the coach")
 	assert.Equal(t, "1", testkit.ExactText(one.Bias))
 	assert.True(t, math.IsNaN(one.Spread))
@@ -184,9 +185,14 @@ func TestCalibration(t *testing.T) {
 	assert.Nil(t, none.Bias)
 	assert.True(t, math.IsNaN(none.Spread))
 
-	hard := testkit.FaultBook + "flight 2026-04-18 ines known\n  sequence four\n  panel A B\n  1 HZ HZ\n  2 7 8\n  3 8 8\n  4 8 8\n  positioning 8 8\n  fault 1 heading 5deg\n  fault 2 radius\n"
+	hard := testkit.FaultBook + "flight 2026-04-18 ines known\n  sequence four\n  panel A B\n  1 HZ HZ\n  2 7 8\n  3 8 8\n  4 8 8\n  positioning 8 8\n  fault 1 heading 5deg\n  fault 2 radius\n  reviewed by marek\n"
 	zeroed := recurringOf(t, hard, season.Selection{}).Calibration
 	assert.Equal(t, []int{2, 1}, []int{zeroed.N, zeroed.Zeroed})
+
+	// Without a coach there is nobody to compare, whoever watched practice.
+	alone := recurringOf(t, strings.Replace(hard, "  reviewed by marek\n", "", 1)+testkit.FlightText("2026-05-02 ines practice", "fault 1 heading 5deg by marek"), season.Selection{}).Calibration
+	assert.Equal(t, []int{0, 0}, []int{alone.N, alone.Zeroed})
+	assert.Nil(t, alone.Bias)
 }
 
 // Whatever was noted, the rows count it once each and are in order of points.
