@@ -59,13 +59,15 @@ const (
 	TalkBack     TalkAbout = "recurring" // comes back
 	TalkGrade    TalkAbout = "grade"     // one judge stands alone
 	TalkOfficial TalkAbout = "official"  // the printed total is not that of the marks
+	TalkLoss     TalkAbout = "loss"      // cost most, where there is nothing else
 )
 
 // TalkPoint is a point to talk about. A penalty has its place among the flight's
 // penalties and its points. A zeroed figure has its place among the
 // flight's figures and the points lost. A fault has its figure, its place among the
 // flight's faults and the points that it takes; what comes back its place among
-// Recurring, a grade its place among Flags.
+// Recurring, a grade its place among Flags. The largest loss has its figure, its place
+// among the flight's figures and the points lost.
 type TalkPoint struct {
 	About  TalkAbout     `json:"about"`
 	Figure int           `json:"figure,omitempty"`
@@ -94,7 +96,9 @@ func DebriefOf(l *season.Ledger, f *season.Flight) Debrief {
 // addTalk collects the points to talk about: what was flown too low, which is more
 // than points; zeroed figures, the one that
 // cost most before the others, then the dearest noted faults, what comes back, a
-// lone grade, a disputed total.
+// lone grade, a disputed total. What comes back does for any flight: where it has a
+// place, it leaves the others to what this flight has. Where there is nothing, the
+// largest loss is there.
 func (d *Debrief) addTalk(f *season.Flight) {
 	d.Talk = append(d.low(), d.zeroes()...)
 	for _, c := range analysis.DearestFaults(f) {
@@ -106,19 +110,41 @@ func (d *Debrief) addTalk(f *season.Flight) {
 			Says: c.Fault.Kind.Says, At: c.Fault.Lines[0], Points: report.Exact(c.Points),
 		})
 	}
+	var back, own []TalkPoint
 	for i, k := range d.Recurring {
 		if !slices.ContainsFunc(d.Talk, func(p TalkPoint) bool { return p.Kind == k.Kind }) {
-			d.Talk = append(d.Talk, TalkPoint{About: TalkBack, Kind: k.Kind, Says: k.Says, At: i})
+			back = append(back, TalkPoint{About: TalkBack, Kind: k.Kind, Says: k.Says, At: i})
 		}
 	}
 	if i := mostAlone(d.Flags); i >= 0 {
 		figure := d.Flags[i].Figure
-		d.Talk = append(d.Talk, TalkPoint{About: TalkGrade, Figure: figure, Label: labelIn(f.Sequence, figure), At: i})
+		own = append(own, TalkPoint{About: TalkGrade, Figure: figure, Label: labelIn(f.Sequence, figure), At: i})
 	}
 	if f.Disputed() != nil {
-		d.Talk = append(d.Talk, TalkPoint{About: TalkOfficial})
+		own = append(own, TalkPoint{About: TalkOfficial})
+	}
+	room := max(1, TalkPoints-len(d.Talk)-len(own))
+	d.Talk = slices.Concat(d.Talk, back[:min(room, len(back))], own)
+	if len(d.Talk) == 0 {
+		d.Talk = append(d.Talk, d.largestLoss()...)
 	}
 	d.Talk = d.Talk[:min(TalkPoints, len(d.Talk))]
+}
+
+// largestLoss is the figure that cost most, the first of equals; none where none cost
+// anything.
+func (d *Debrief) largestLoss() []TalkPoint {
+	most := -1
+	for i, figure := range d.Figures {
+		if lost := figure.Lost; lost.Known() && lost.Rat().Sign() > 0 && (most < 0 || lost.Rat().Cmp(d.Figures[most].Lost.Rat()) > 0) {
+			most = i
+		}
+	}
+	if most < 0 {
+		return nil
+	}
+	figure := d.Figures[most]
+	return []TalkPoint{{About: TalkLoss, Figure: figure.Number, Label: figure.Label, At: most, Points: figure.Lost}}
 }
 
 // low are the penalties for flying too low.

@@ -53,3 +53,33 @@ func TestDebriefOfALowFlight(t *testing.T) {
 	assert.Regexp(t, `(?m)^  4 .* 2\.0! +7\.5 `, page)
 	assert.Contains(t, page, "! 2.0 by A stands alone on figure 4, where about 7")
 }
+
+// What comes back would fill the points of any flight: it leaves room for what only
+// this flight has, a lone grade and a disputed total, and keeps a place itself.
+func TestDebriefLeavesRoomForADisputedTotal(t *testing.T) {
+	const head = "pilot ines\nsequence s\n  1 7.4.1.1:10\n  2 7.4.1.1:12\n  3 5.2.1.1:17\n"
+	book := head
+	for day := range 4 {
+		book += fmt.Sprintf("flight 2026-04-0%d ines practice\n  sequence s\n  fault 1 radius 1x\n  fault 2 line-angle 5deg\n  fault 3 bridging\n", day+1)
+	}
+	flight := "flight 2026-04-18 ines known\n  sequence s\n  panel A B C\n  1 7 7 7\n  2 7 8 7\n  3 7 7 7.5\n  official 300\n"
+	abouts := func(d answers.Debrief) (said []answers.TalkAbout) {
+		for _, p := range d.Talk {
+			said = append(said, p.About)
+		}
+		return said
+	}
+	of := func(text string) answers.Debrief {
+		l := faultBook(t, text)
+		return answers.DebriefOf(l, l.Flights[len(l.Flights)-1])
+	}
+	back, total := answers.TalkBack, answers.TalkOfficial
+	d := of(book + flight)
+	assert.Len(t, d.Recurring, 3)
+	assert.Equal(t, []answers.TalkAbout{back, back, total}, abouts(d))
+	assert.Equal(t, []answers.TalkAbout{back, back, back}, abouts(of(book+strings.Replace(flight, "  official 300\n", "", 1))))
+	assert.Equal(t, []answers.TalkAbout{answers.TalkFault, answers.TalkFault, back}, abouts(of(book+flight+"  fault 1 heading 5deg\n  fault 2 heading 5deg\n")), "the dearest faults first, then what comes back")
+	assert.Equal(t, []answers.TalkAbout{total}, abouts(of(head+flight)))
+	assert.Equal(t, []answers.TalkAbout{answers.TalkLoss}, abouts(of(head+strings.Replace(flight, "  official 300\n", "", 1))), "nothing else is there")
+	assert.Empty(t, of(head+"flight 2026-04-18 ines known\n  sequence s\n  panel A\n  1 10\n  2 10\n  3 10\n").Talk)
+}

@@ -75,6 +75,8 @@ func talkPoint(d answers.Debrief, p answers.TalkPoint) string {
 		return zeroSaid(d, p)
 	case answers.TalkFault:
 		return fmt.Sprintf("%s: %s, %s", LineName("", p.Figure), cmp.Or(p.Says, p.Kind), deductionSaid(d, p))
+	case answers.TalkLoss:
+		return fmt.Sprintf("%s: %s points lost, the largest loss", LineName("", p.Figure), p.Points.Text(PointDecimals))
 	case answers.TalkBack:
 		k := d.Recurring[p.At]
 		return "what comes back: " + name(k) + ", " + backCounts(k)
@@ -185,7 +187,7 @@ func NothingToTalk(d answers.Debrief) string {
 	return nothingToTalk
 }
 
-const nothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone and no total is disputed."
+const nothingToTalk = "No figure scored 0, no penalty was for flying too low, no noted fault costs points, none comes back, no grade stands alone, no total is disputed, and no figure is known to have lost points."
 
 // FaultSaid says a fault in the row of its figure: what, how much, where in the
 // video, who noted it, and the remark.
@@ -242,8 +244,8 @@ func DebriefHelp() string {
 score in one line, one row per figure with its marks, the grade that its faults
 should have left and the faults as noted, the notes, what comes back and its
 drill, and ` + NumberWord(answers.TalkPoints) + ` points to talk about: first figures that scored 0, then the
-noted faults that cost most, what comes back, a lone grade, a disputed total.
-All of it is in the ledger.
+noted faults that cost most, what comes back, a lone grade, a disputed total;
+where there is nothing of these, the largest loss. All of it is in the ledger.
 
 PILOT and SELECTOR are those of flight; "last" if omitted. --blank prints the
 same sequence as an empty form, to fill in at the box.`
