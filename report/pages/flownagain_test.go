@@ -11,6 +11,7 @@ import (
 	"boxbook/report"
 	"boxbook/report/answers"
 	"boxbook/report/tables"
+	"boxbook/report/words"
 	"boxbook/season/analysis/code"
 )
 
@@ -59,4 +60,24 @@ func TestReadyCountsWhatWasFlownAgain(t *testing.T) {
 	gate := d.Gates[gateAt(t, d.Gates, "new-families")]
 	assert.Equal(t, code.Met, gate.State)
 	assert.Contains(t, gate.Evidence, "rolling turns graded 3 times, mean 6.5")
+}
+
+// What holds for every line of a sheet on which nothing was marked is said once.
+func TestSheetOfDashesHasOneNote(t *testing.T) {
+	const dashes = "\nflight 2026-04-18 ines known\n  sequence known-26\n  panel A B\n  1 - -\n  2 - - \"in cloud\"\n  3 - -\n  4 - -\n  5 - -\n  6 - -\n  7 - -\n  positioning - -\n"
+	d := answers.FlightOf(faultBook(t, kestrelBook+dashes).Flights[0])
+	text := oneLine(textOf(t, report.Document{Sections: []report.Section{{Blocks: []report.Block{tables.SheetNotes(d)}}}}))
+	assert.Equal(t, "- figures 1, 2, 3, 4, 5, 6, 7 and positioning: no judge gave a mark: undecided, from 0 to full marks, until `resolve` rules it zero - figure 2: in cloud", text)
+}
+
+func TestLinesSaid(t *testing.T) {
+	for want, names := range map[string][]string{
+		"figure 1":                         {"figure 1"},
+		"figures 1 and 2":                  {"figure 1", "figure 2"},
+		"figure 1 and positioning":         {"figure 1", "positioning"},
+		"positioning and harmony":          {"positioning", "harmony"},
+		"figure 1, row 2; figure 1, row 3": {"figure 1, row 2", "figure 1, row 3"},
+	} {
+		assert.Equal(t, want, words.LinesSaid(names))
+	}
 }

@@ -8,18 +8,24 @@ import (
 	"boxbook/report/words"
 )
 
-// SheetNotes explain every mark that did not count as it stands.
+// SheetNotes explain every mark that did not count as it stands; what holds for
+// several lines is said once, of all of them.
 func SheetNotes(d answers.Flight) *report.Notes {
-	var plain []string
+	var texts []string
+	lines := map[string][]string{} // that a text is of
 	used := map[answers.Counting]bool{}
 	each := func(name string, line answers.Line) {
 		for _, cell := range line.Cells {
 			used[cell.Counted] = true
 		}
 		for _, text := range []string{words.RulingText(*d.Style, line), line.Remark} {
-			if text != "" {
-				plain = append(plain, fmt.Sprintf("%s: %s", name, text))
+			if text == "" {
+				continue
 			}
+			if lines[text] == nil {
+				texts = append(texts, text)
+			}
+			lines[text] = append(lines[text], name)
 		}
 	}
 	for _, figure := range d.Figures {
@@ -36,6 +42,10 @@ func SheetNotes(d answers.Flight) *report.Notes {
 	}
 	if d.Harmony != nil {
 		each(words.HarmonyName, *d.Harmony)
+	}
+	plain := make([]string, len(texts))
+	for i, text := range texts {
+		plain[i] = fmt.Sprintf("%s: %s", words.LinesSaid(lines[text]), text)
 	}
 	return &report.Notes{Items: append(signNotes(*d.Style, used), Notes(plain).Items...)}
 }

@@ -55,6 +55,26 @@ func RowName(figure string, row int) string {
 	return fmt.Sprintf("%s, row %d", figure, row+1)
 }
 
+// LinesSaid names lines of a sheet of which one thing is said: "figures 1, 2, 3 and
+// positioning".
+func LinesSaid(names []string) string {
+	said, figures := make([]string, len(names)), 0
+	for i, name := range names {
+		number, is := strings.CutPrefix(name, "figure ")
+		if strings.Contains(number, ",") { // a row of it
+			return strings.Join(names, "; ")
+		}
+		if is {
+			figures++
+		}
+		said[i] = number
+	}
+	if figures < 2 {
+		return ListInWords(names)
+	}
+	return "figures " + ListInWords(said)
+}
+
 // FlightTitle says who flew what and when: "Ines Halloran, known, 2026-04-18".
 func FlightTitle(d answers.Flight) string {
 	title := fmt.Sprintf("%s, %s, %s", d.PilotName, programmeTitle(d.Programme), d.Date)
