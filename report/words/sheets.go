@@ -135,6 +135,21 @@ func OpenNow(o answers.Open) string { return "Open: " + OpenMatter(o) }
 // TrendOf names the trend of a category in a chart's legend.
 func TrendOf(category string) string { return "trend, " + category }
 
+// TrendSaid is the verdict on a trend beneath its numbers, in a sentence: a word alone
+// reads as a heading there.
+func TrendSaid(word answers.TrendWord) string {
+	switch word {
+	case answers.TooFew:
+		return "There are too few flights to tell."
+	case answers.CannotTell:
+		return "Whether form moves cannot be told."
+	case answers.MayImprove, answers.MayDecline:
+		return "Form " + string(word) + "."
+	default:
+		return "Form is " + string(word) + "."
+	}
+}
+
 // MoveOf names a change of category.
 func MoveOf(m answers.Move) string { return m.From + " to " + m.To }
 
