@@ -322,7 +322,7 @@ func (g *grid) wrapped(p part, cells []shown) [][]shown {
 		if !g.columns[index].Wrapped {
 			continue
 		}
-		for j, text := range wrap(cells[index].text, p.widths[i]) {
+		for j, text := range wrapWhole(cells[index].text, p.widths[i]) {
 			if j == len(lines) {
 				lines = append(lines, make([]shown, len(cells)))
 			}

@@ -39,6 +39,26 @@ func wrap(text string, width int) []string {
 	return lines
 }
 
+// wrapWhole is like wrap, and goes on in the next line within a word that is wider
+// than a line: behind a hyphen or a slash where it has one there. Nothing is cut off.
+func wrapWhole(text string, width int) []string {
+	var lines []string
+	for _, line := range wrap(text, width) {
+		for display.Width(line) > width {
+			begin := display.Cut(line, width)
+			if at := strings.LastIndexAny(begin, "-/"); at > 0 {
+				begin = begin[:at+1]
+			}
+			if begin == "" {
+				break // not even one character has room
+			}
+			lines, line = append(lines, begin), line[len(begin):]
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
+
 // wrapLines is like wrap for a text that may hold line feeds, each of which
 // starts a new line.
 func (t *textWriter) wrapLines(text string) []string {

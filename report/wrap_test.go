@@ -32,6 +32,25 @@ func TestWrap(t *testing.T) {
 	}
 }
 
+// A word that is wider than a line goes on in the next, behind a hyphen where it has
+// one, and no character is lost.
+func TestWrapWhole(t *testing.T) {
+	for _, test := range []struct {
+		text  string
+		width int
+		want  []string
+	}{
+		{"Ines Halloran", 9, []string{"Ines", "Halloran"}},
+		{"Ines Halloran-Featherstone", 12, []string{"Ines", "Halloran-", "Featherstone"}},
+		{"Halloran-Featherstone rest", 9, []string{"Halloran-", "Featherst", "one", "rest"}},
+		{"Featherstonehaugh", 8, []string{"Feathers", "tonehaug", "h"}},
+		{"-Featherstonehaugh", 8, []string{"-Feather", "stonehau", "gh"}},
+		{"山", 1, []string{"山"}},
+	} {
+		assert.Equal(t, test.want, wrapWhole(test.text, test.width), test.text)
+	}
+}
+
 func TestWrapLinesKeepsLineFeeds(t *testing.T) {
 	assert.Equal(t, []string{"one", "two", "", "three"}, (&textWriter{prose: 5}).wrapLines("one two\n\nthree"))
 }
