@@ -5,7 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
+	"strconv"
 	"strings"
+	"time"
 
 	"boxbook/report/display"
 	"boxbook/season/ledger"
@@ -52,6 +55,7 @@ func newDraft(ledgerPath, kind string) *draft {
 // where there is one that cannot be understood.
 func readDraft(ledgerPath, kind string) (d *draft, ok bool, err error) {
 	d = newDraft(ledgerPath, kind)
+	d.sweep(time.Now())
 	raw, err := ledger.Disk{}.Read(d.path)
 	if errors.Is(err, os.ErrNotExist) {
 		return nil, true, nil
@@ -112,6 +116,31 @@ func (d *draft) save() error {
 		return &FileError{"keep the draft " + d.path, err}
 	}
 	return nil
+}
+
+// saveTakes is longer than any save of a draft takes.
+const saveTakes = time.Minute
+
+// sweep removes what a save that was killed has left: a draft is written under a hidden
+// name with a number behind, beside it or where the system keeps what is temporary, and
+// then gets its own. What cannot be removed does no harm.
+func (d *draft) sweep(now time.Time) {
+	prefix := "." + filepath.Base(d.path)
+	for _, dir := range []string{filepath.Dir(d.path), os.TempDir()} {
+		files, err := os.ReadDir(dir)
+		if err != nil {
+			continue
+		}
+		for _, file := range files {
+			number, is := strings.CutPrefix(file.Name(), prefix)
+			if _, err := strconv.ParseUint(number, 10, 64); !is || err != nil {
+				continue
+			}
+			if info, err := file.Info(); err == nil && info.Mode().IsRegular() && now.Sub(info.ModTime()) > saveTakes {
+				_ = os.Remove(filepath.Join(dir, file.Name()))
+			}
+		}
+	}
 }
 
 // setAside keeps the draft under a name that no conversation uses, and gives
