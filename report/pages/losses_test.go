@@ -78,10 +78,10 @@ func TestNothingToShare(t *testing.T) {
 
 // A figure without a label is named by its codes, as on the sheet.
 func TestLossesNameFiguresByCodes(t *testing.T) {
-	book := strings.Replace(kestrelBook, `"round loop"`, "", 1)
+	book := strings.NewReplacer(`"round loop"`, "", `"rolling turn"`, "").Replace(kestrelBook)
 	require.NotEqual(t, kestrelBook, book)
-	rows := words.FigureRows(lostOf(faultBook(t, book+"flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  4 8\n  3 9\n").Flights[0]))
-	assert.Equal(t, []string{"7.4.1.1", "one and a quarter spin"}, []string{rows[0].Name, rows[1].Name})
+	rows := words.FigureRows(lostOf(faultBook(t, book+"flight 2026-04-18 ines practice\n  sequence known-26\n  panel A\n  4 7\n  3 8.5\n  6 9\n").Flights[0]))
+	assert.Equal(t, []string{"7.4.1.1", "one and a quarter spin", "rolling turns and slow rolls"}, []string{rows[0].Name, rows[1].Name, rows[2].Name})
 }
 
 // The rows of each table sum to the loss, the summed-up rest among them.

@@ -46,15 +46,20 @@ func FigureRows(d *answers.Lost) []LostRow {
 	return mostFirst(append(rows, weighted(d)...))
 }
 
-// codesOn are the codes of a figure, which name one without a label.
+// codesOn are the codes of a figure, which name one without a label; where only its
+// families are known, those.
 func codesOn(d *answers.Lost, figure int) string {
-	var codes []string
+	var codes, families []string
 	for _, e := range d.Elements {
-		if e.Code != "" && slices.Contains(e.Figures, figure) {
+		switch family := GroupName(e.Code); {
+		case e.Code == "" || !slices.Contains(e.Figures, figure):
+		case family != "":
+			families = append(families, family)
+		default:
 			codes = append(codes, e.Code)
 		}
 	}
-	return strings.Join(codes, " ")
+	return cmp.Or(strings.Join(codes, " "), ListInWords(families))
 }
 
 // ElementRows are the losses by element code, the greatest first.
