@@ -31,6 +31,7 @@ type moneyLine struct {
 const (
 	repeatDays  = 14  // within which the same again is a repeat
 	contestDays = 400 // beyond which a cost is far from its contest
+	besideDays  = 30  // within which a cost of another year would be beside its contest
 	rateTimes   = 3   // beyond which a rate differs too much from another year's
 	earlyYears  = 2   // before anything else in the ledger
 )
@@ -109,7 +110,7 @@ func (r *reader) checkMoneyDate(line *moneyLine, dates firstDates) {
 	}
 	first := dates.but(line.date)
 	early := first != 0 && line.date.Time().AddDate(earlyYears, 0, 0).Before(first.Time())
-	switch far := r.farFromContest(line); {
+	switch far, meant := r.farFromContest(line), r.otherYear(line); {
 	case r.opts.AsOf != 0 && line.date > r.opts.AsOf:
 		r.at(line.f, line.dated, afterToday, line.date, r.opts.AsOf)
 	case early:
@@ -117,7 +118,26 @@ func (r *reader) checkMoneyDate(line *moneyLine, dates firstDates) {
 	case far > contestDays:
 		c := line.cost.Contest
 		r.at(line.f, line.dated, farFromContest, line.date, contestDays, c.Handle, spanText(c))
+	case meant != 0:
+		c := line.cost.Contest
+		r.at(line.f, line.dated, yearOffContest, line.date, c.Handle, spanText(c)).hinted(messages[yearOffContest].hint, meant)
 	}
+}
+
+// otherYear is the day of the year before or after that a cost of a contest was
+// probably paid on: it lies beside the contest, as the typed one does not. 0 for none.
+func (r *reader) otherYear(line *moneyLine) season.Date {
+	if r.farFromContest(line) <= besideDays {
+		return 0
+	}
+	for _, years := range []int{1, -1} {
+		meant := *line
+		meant.date = season.DateIn(line.date.Time().AddDate(years, 0, 0))
+		if r.farFromContest(&meant) <= besideDays {
+			return meant.date
+		}
+	}
+	return 0
 }
 
 // farFromContest is how many days a cost is from its contest, 0 where it is of

@@ -171,6 +171,7 @@ const (
 	zeroMoney        Code = "zero-money"
 	dateEarly        Code = "date-early"
 	farFromContest   Code = "far-from-contest"
+	yearOffContest   Code = "year-off-contest"
 	kindAlmost       Code = "kind-spelt-twice"
 	potAlmost        Code = "pot-spelt-twice"
 	receiptTwice     Code = "receipt-twice"
@@ -335,6 +336,7 @@ var messages = map[Code]message{
 	zeroMoney:        {Warning, "the amount is zero", ""},
 	dateEarly:        {Warning, "%s is more than two years before the ledger's first other date, %s", ""},
 	farFromContest:   {Warning, "%s is more than %d days from contest %q (%s)", ""},
+	yearOffContest:   {Warning, "%s is about a year from contest %q (%s)", "probably %s is meant"},
 	kindAlmost:       {Warning, "kind %q differs from %q (%s) only by its %s", "write %s"},
 	potAlmost:        {Warning, "pot %q is spelt almost like %q (%s): they count as two", ""},
 	receiptTwice:     {Warning, "receipt %s is also that of %s", "if one slip covers both, give both its day and who paid it"},
