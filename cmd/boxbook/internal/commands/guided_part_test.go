@@ -55,10 +55,10 @@ func TestABeginningOfAFreeWordIsNotTakenForTheWhole(t *testing.T) {
 	path := filepath.Join(dir, "book.boxbook")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	k := startTalk(t, dir, "log", "cost", "--date", "2026-02-01", "--amount", "7 EUR", "--for", "ines", "--asof", "2026-11-25")
-	k.answer("the contest", "")
 	k.answer("what it was for", "fuel")
 	k.expect(`did you mean "fuel-abroad"?`)
 	k.answer("what it was for", "fuel")
+	k.answer("the contest", "")
 	for _, question := range []string{"who paid", "whether the club", "the receipt", "a remark"} {
 		k.answer(question, "")
 	}

@@ -106,15 +106,18 @@ func TestBackToAFigure(t *testing.T) {
 	require.Contains(t, textOf(t, path), "  1            7    7\n  2            8    8\n  3            9    9\n")
 }
 
-// TestACostIsAskedOfTheContestNearest proposes the contest of the week first, and does
-// not ask whether each has the amount where shares divide it.
+// TestACostIsAskedOfTheContestNearest asks first what it was, since most costs belong to
+// no contest; proposes the contest of the week first; says what the numbers behind names
+// are, and does not ask whether each has the amount where shares divide it.
 func TestACostIsAskedOfTheContestNearest(t *testing.T) {
 	dir, _ := ledgerIn(t, "pilot ines\npilot milo\ncontest early 2024-05-11..2024-05-12\ncontest late 2026-05-09..2026-05-10\n")
 	k := startTalk(t, dir, "log", "cost", "--asof", "2024-05-13")
-	k.answer("the contest it belongs to (early, late)", "early")
-	k.answer("the date, such as 2026-04-18, or Enter for the contest's first day: ", "")
 	k.answer("what it was for", "fuel")
 	k.answer("the amount", "90.00 EUR")
+	k.answer("the contest it belongs to (early, late)", "early")
+	k.answer("the date, such as 2026-04-18, or Enter for the contest's first day: ", "")
+	k.answer("who it was for", "?")
+	k.expect("shares, not amounts")
 	k.answer("who it was for", "ines 2 milo 1")
 	k.expect("who paid")
 	require.NotContains(t, k.everything(), "whether each")

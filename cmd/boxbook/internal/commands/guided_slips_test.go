@@ -253,7 +253,7 @@ func TestOnlyWhatWasAnsweredIsComplainedOf(t *testing.T) {
 // of a choice what there is to choose from.
 func TestAWrongAnswerIsAnsweredInTheQuestionsOwnWords(t *testing.T) {
 	dir, _ := ledgerIn(t, autumnFlown)
-	k := startTalk(t, dir, "log", "cost", "--contest", "spring", "--asof", "2026-11-29")
+	k := startTalk(t, dir, "log", "cost", "--contest", "spring", "--kind", "fuel", "--amount", "9 EUR", "--asof", "2026-11-29")
 	k.answer("the date, such as 2026-04-18", "fuel")
 	k.expect(`"fuel" is not a date (YYYY-MM-DD)`)
 	k.answer("the date, such as 2026-04-18", "4.5.2026")

@@ -11,9 +11,10 @@ import (
 )
 
 const costLong = `Add money spent. Those it was for share it equally, or by the numbers after
-their names (--for "ines 2 tobias 1"); with --each yes each of them has that
-amount. Of a contest, --for all is every pilot who was there. Who paid is the
-first of those it was for, unless --by says otherwise.`
+their names (--for "ines 2 tobias 1"), which are shares, not amounts; with
+--each yes each of them has that amount. Where each has an amount of their own,
+add a cost for each. Of a contest, --for all is every pilot who was there. Who
+paid is the first of those it was for, unless --by says otherwise.`
 
 func costKind() Kind {
 	contest := contestField("the contest it belongs to")
@@ -25,7 +26,8 @@ func costKind() Kind {
 	return Kind{
 		Name: "cost", Short: "add money spent", Long: costLong,
 		Fields: []Field{
-			contest,
+			kind, amountField(),
+			contest, // before its day; most costs have none
 			{
 				Name: "date", Asks: "the date", Example: "2026-04-18", Optional: true, Meant: ledger.DateMeant, Slip: dateSlip,
 				Help:     "today, or the contest's first day, if omitted",
@@ -33,10 +35,9 @@ func costKind() Kind {
 				NeededIf: func(s Scene) bool { return !s.Has("contest") },
 				Default:  dateWithoutContest,
 			},
-			kind, amountField(),
 			{
 				Name: "for", Asks: "who it was for: people, or club", Example: "ines tobias", Shape: Words, List: true, Not: []string{"by", "to", "receipt"},
-				Help:    "several share it equally, or by the numbers after their names: ines 2 tobias 1; of a contest, all is every pilot there",
+				Help:    "several share it equally, or by the numbers after their names, which are shares, not amounts: ines 2 tobias 1; for amounts of their own, a cost each; of a contest, all is every pilot there",
 				Propose: PartiesOrAll, Fits: func(s Scene, name string) bool { return name != allThere || s.Has("contest") },
 			},
 			each,
