@@ -185,14 +185,11 @@ func anySign(d answers.Flight) bool {
 	})
 }
 
-// JudgesTotals are the totals of the judges' sheets in a line, or whose is the lowest
-// and whose the highest where the sheet has a row of them; none of one judge.
+// JudgesTotals are the totals of the judges' sheets in a line, where the sheet has
+// no row of them; none of one judge.
 func JudgesTotals(d answers.Flight) []string {
-	switch {
-	case len(d.Judges)+len(d.Missing) < 2:
+	if len(d.Judges)+len(d.Missing) < 2 || TotalsBeneath(d) {
 		return nil
-	case TotalsBeneath(d):
-		return farthestTotals(d)
 	}
 	var totals []string
 	for _, j := range d.Judges {
@@ -206,21 +203,6 @@ func JudgesTotals(d answers.Flight) []string {
 		totals = append(totals, name+" "+MissingCell)
 	}
 	return []string{"totals: " + strings.Join(totals, ", ")}
-}
-
-// farthestTotals says whose total is the lowest and whose the highest; none where
-// they are equal.
-func farthestTotals(d answers.Flight) []string {
-	known := slices.DeleteFunc(slices.Clone(d.Judges), func(j answers.Judge) bool { return !j.Total.Known() })
-	if len(known) == 0 {
-		return nil
-	}
-	byTotal := func(a, b answers.Judge) int { return a.Total.Rat().Cmp(b.Total.Rat()) }
-	low, high := slices.MinFunc(known, byTotal), slices.MaxFunc(known, byTotal)
-	if byTotal(low, high) == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("lowest total: %s's; highest: %s's", low.Name, high.Name)}
 }
 
 // FlightPageNotes are the notes of a flight's page: what must be known beside the

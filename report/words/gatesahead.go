@@ -223,7 +223,7 @@ func (g gateFacts) forecastMissing(brief string) string {
 	if groups := namesOf(g.Numbers[code.NotFlown]); len(groups) > 0 {
 		missing += "; this aircraft does not fly " + shortTitles(groups)
 	}
-	return g.forecastOn() + ": no range to go by, since " + missing
+	return worst.Name + ": no range to go by, since " + missing
 }
 
 // shortTitles lists groups in words without their keys, of which none was flown.

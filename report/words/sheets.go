@@ -142,7 +142,7 @@ func TrendSaid(word answers.TrendWord) string {
 	case answers.TooFew:
 		return "There are too few flights to tell."
 	case answers.CannotTell:
-		return "Whether form moves cannot be told."
+		return "These flights cannot tell whether form moves."
 	case answers.MayImprove, answers.MayDecline:
 		return "Form " + string(word) + "."
 	default:

@@ -112,7 +112,7 @@ func TestChanceWords(t *testing.T) {
 // Beneath the numbers of a trend the verdict is a sentence.
 func TestTrendSaid(t *testing.T) {
 	for word, want := range map[answers.TrendWord]string{
-		answers.TooFew: "There are too few flights to tell.", answers.CannotTell: "Whether form moves cannot be told.", answers.Flat: "Form is flat.",
+		answers.TooFew: "There are too few flights to tell.", answers.CannotTell: "These flights cannot tell whether form moves.", answers.Flat: "Form is flat.",
 		answers.Improving: "Form is improving.", answers.Declining: "Form is declining.", answers.MayImprove: "Form may be improving.", answers.MayDecline: "Form may be declining.",
 	} {
 		assert.Equal(t, want, words.TrendSaid(word))

@@ -221,8 +221,8 @@ func TestAReviewIsProposedForWhatWaits(t *testing.T) {
 func TestWhoPaidIsAskedInItsOwnWords(t *testing.T) {
 	dir, _ := ledgerIn(t, pilotsBook)
 	k := startTalk(t, dir, "log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--for", "ines", "--asof", "2026-04-20")
-	k.answer("the contest", "")
 	k.answer("the amount", "43 EUR")
+	k.answer("the contest", "")
 	k.expect("who paid")
 	k.expect("or Enter for the first named")
 	k.key("43\r")
