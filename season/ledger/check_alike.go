@@ -23,15 +23,15 @@ func (r *reader) checkAlike() {
 	if len(flights) < 2 {
 		return
 	}
+	keys := r.marksKeys(flights)
 	first := make(map[uint64]int32, len(flights))
 	for i, fl := range flights {
-		key, enough := r.marksKey(fl)
-		if !enough || fl.Void != nil || r.broken[fl] {
+		if keys[i] == 0 || fl.Void != nil || r.broken[fl] {
 			continue
 		}
-		earlier, known := first[key]
+		earlier, known := first[keys[i]]
 		if !known {
-			first[key] = int32(i)
+			first[keys[i]] = int32(i)
 			continue
 		}
 		if other := flights[earlier]; sameMarks(fl, other) && sameResult(fl, other) {
@@ -39,6 +39,21 @@ func (r *reader) checkAlike() {
 			r.at(b.f, b.headToken(0), marksAlike, other.Name, lineText(other.At, b.f))
 		}
 	}
+}
+
+// marksKeys are the numbers of flights' marks, 0 for a flight with too few to say
+// anything; some at a time, side by side.
+func (r *reader) marksKeys(flights []*season.Flight) []uint64 {
+	const together = 128
+	keys := make([]uint64, len(flights))
+	season.SideBySide((len(flights)+together-1)/together, func(n int) {
+		for i := n * together; i < min((n+1)*together, len(flights)); i++ {
+			if key, enough := r.marksKey(flights[i]); enough {
+				keys[i] = key | 1
+			}
+		}
+	})
+	return keys
 }
 
 // marksKey is a number that two flights of one pilot on one sequence with the same
