@@ -158,15 +158,13 @@ func (f *Flight) Total() scoring.Total {
 		return f.Score().Total()
 	}
 	tally := scoring.TallyOf(f.Style.Style)
-	for i := range f.Rows.Len() {
-		switch marks := f.Rows.Marks(i); {
-		case len(marks) == 0:
-		case len(f.Rulings) == 0 && len(f.Rows.again(i)) == 0:
+	f.Rows.Each(func(i int, marks []scoring.Mark) {
+		if len(f.Rulings) == 0 && len(f.Rows.again(i)) == 0 {
 			tally.AddRow(f.Sequence.Figures[i].K, marks, scoring.NoDecision)
-		default:
+		} else {
 			tally.Add(f.figureLine(i))
 		}
-	}
+	})
 	if f.Positioning != nil {
 		tally.Add(f.line(scoring.Positioning, 0, f.Sequence.Positioning, f.Positioning.Marks))
 	}

@@ -72,6 +72,27 @@ func (r Rows) Has(i int) bool {
 	return ok
 }
 
+// Each gives the first row of every figure that has marks, with the figure's index.
+func (r Rows) Each(do func(i int, marks []scoring.Mark)) {
+	if r.each != nil || r.judges == 0 {
+		for i := range r.each {
+			if marks := r.each[i].Marks; len(marks) > 0 {
+				do(i, marks)
+			}
+		}
+		return
+	}
+	i, left := 0, r.flown
+	for from := 0; from < len(r.piece); from += r.judges {
+		if r.flown != 0 {
+			i = bits.TrailingZeros64(left)
+			left &= left - 1
+		}
+		do(i, r.piece[from:from+r.judges:from+r.judges])
+		i++
+	}
+}
+
 // Any reports whether any figure has marks.
 func (r Rows) Any() bool {
 	for i := range r.Len() {

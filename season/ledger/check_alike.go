@@ -64,28 +64,29 @@ func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
 		return 0, false
 	}
 	key = uint64(r.names.flights.pilots[fl.Pilot])
-	marks := 0
-	var different [int(scoring.Absent) + 1]uint32 // bits of half points, a kind each
+	marks, grades := 0, uint32(0)
+	var different [int(scoring.Absent) + 1]uint32 // bits of half points, a kind each; grades apart
 	add := func(line int, row []scoring.Mark) {
-		key = (key ^ uint64(line)<<32) * prime
+		word := uint64(line)
 		for _, m := range row {
-			key = (key ^ (uint64(m.Kind)<<8 | uint64(m.Half))) * prime
-			key ^= key >> 29
-			different[m.Kind] |= 1 << m.Half
+			word = word*prime + uint64(m.Kind)<<8 + uint64(m.Half)
+			if m.Kind == scoring.Grade {
+				grades |= 1 << m.Half
+			} else {
+				different[m.Kind] |= 1 << m.Half
+			}
 		}
+		key = (key ^ word) * prime
+		key ^= key >> 29
 		marks += len(row)
 	}
-	for i := range fl.Rows.Len() {
-		if row := fl.Rows.Marks(i); len(row) > 0 {
-			add(i, row)
-		}
-	}
+	fl.Rows.Each(add)
 	for i, row := range []*season.Row{fl.Positioning, fl.Harmony} {
 		if row != nil {
 			add(-1-i, row.Marks)
 		}
 	}
-	kinds := 0
+	kinds := bits.OnesCount32(grades)
 	for _, halves := range different {
 		kinds += bits.OnesCount32(halves)
 	}
