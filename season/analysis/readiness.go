@@ -115,6 +115,7 @@ type readinessState struct {
 	all      []*season.Flight // void ones apart
 	contests []*season.Flight // practice apart as well
 	flights  []*season.Flight // contest flights at From in the window, with a record
+	days     float64          // the policy's window; without one every day counts
 	// statesOnly says that nobody reads more of a gate than its state.
 	statesOnly bool
 }
@@ -164,7 +165,7 @@ func StepsUp(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *s
 // newReadiness finds where the pilot stands.
 func newReadiness(l *season.Ledger, p *season.Pilot, policy *season.Policy, ladder *season.Ladder, to string) *readinessState {
 	s := &readinessState{l: l, r: &Readiness{Pilot: p, Policy: policy, Ladder: ladder, To: to, AsOf: l.AsOf}}
-	s.every = l.Select(season.Selection{Pilot: p})
+	s.every, s.days = l.Select(season.Selection{Pilot: p}), s.windowDays()
 	for _, f := range s.every {
 		if f.Counts() {
 			s.all = append(s.all, f)
@@ -202,7 +203,7 @@ func (r *Readiness) step(category string) int { return stepOf(r.Ladder, category
 func (s *readinessState) recent(f *season.Flight) bool { return s.within(f.Date) }
 
 // within reports whether a day lies in the policy's window.
-func (s *readinessState) within(day season.Date) bool { return float64(s.l.AsOf-day) <= s.days() }
+func (s *readinessState) within(day season.Date) bool { return float64(s.l.AsOf-day) <= s.days }
 
 // window keeps the contest flights at the present category that are recent
 // enough.

@@ -99,8 +99,8 @@ func (s *readinessState) whole(name string, at int) int {
 	return 0
 }
 
-// days are the policy's window; without one every day counts.
-func (s *readinessState) days() float64 {
+// windowDays are the policy's window; without one every day counts.
+func (s *readinessState) windowDays() float64 {
 	if key, ok := s.r.Policy.Key(windowKey); ok && !key.Off {
 		return s.number(windowKey, 0)
 	}
