@@ -67,17 +67,13 @@ func RewriteToRun(text string, rewrite func(command string) string) string {
 // what is printable has no such character.
 const held = "\uFDD0"
 
-// commands are a printable text with its commands to run as the reader may paste them;
-// one that is longer for it stays on one line.
+// commands are a printable text with its commands to run as the reader may paste them,
+// each on one line.
 func (t *textWriter) commands(text string) string {
-	if t.command == nil {
-		return text
-	}
 	return RewriteToRun(text, func(command string) string {
-		pasted := t.command(command)
-		if pasted == command {
-			return command
+		if t.command != nil {
+			command = t.command(command)
 		}
-		return strings.ReplaceAll(pasted, " ", held)
+		return strings.ReplaceAll(command, " ", held)
 	})
 }

@@ -186,9 +186,11 @@ func officialWords(f *answers.LastFlight) string {
 	}
 }
 
-// seasonSumWords say a season in a line; of an earlier one that other sequences
-// and panels stand behind it.
-// seasonSumWords are a season in a line, the latest with its trend.
+// othersMayDiffer stands behind the mean of an earlier season.
+const othersMayDiffer = " (sequences, panels may vary)"
+
+// seasonSumWords are a season in a line, the latest with its trend; of an earlier one
+// they say that it need not be of the same sequences and panels.
 func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	if s.Flights == 0 {
 		return "no contest flight with a counted result"
@@ -200,7 +202,7 @@ func seasonSumWords(d answers.Home, s answers.SeasonSum, earlier bool) string {
 	text += fmt.Sprintf(", mean %s%%, best %s%%", s.Mean.Text(PercentDecimals), s.Best.Text(PercentDecimals))
 	switch {
 	case earlier:
-		text += " (other sequences and panels)"
+		text += othersMayDiffer
 	case d.Word != "" && d.Word != answers.TooFew && s.Season == d.Trended:
 		text += "; " + formWords(d.Word, d.WordReason, d.Chance)
 	}
@@ -225,11 +227,11 @@ func homeBackWords(d answers.Home) string {
 	case more == 0:
 		return strings.TrimSuffix(text, "; ")
 	case d.Without[0].Kind != k.Kind || d.Without[0].Group != k.Group:
-		return text + none + " on " + Counted(more, "other fault", "other faults")
+		return text + none + " for " + Counted(more, "other that comes back", "others that come back")
 	case more == 1:
-		return text + none + " on this"
+		return text + none + " for this"
 	default:
-		return text + none + " on this or " + Counted(more-1, "other", "others")
+		return text + none + " for this or " + Counted(more-1, "other", "others")
 	}
 }
 

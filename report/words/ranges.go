@@ -42,11 +42,14 @@ func (r Range) Decimals() int {
 
 // excludes reports whether ends of so many decimals would leave the middle out.
 func (r Range) excludes(decimals int) bool {
-	if !r.Middle.Known() || outside(r.Middle, r.Low, r.High) {
-		return false // nothing to keep in
+	if !r.Middle.Known() || outside(r.Middle, r.Low, r.High) || same(r.Middle, r.Low) || same(r.Middle, r.High) {
+		return false // nothing to keep in, or it is shown as its end is
 	}
 	return outside(r.Middle, shownAs(r.Low, decimals), shownAs(r.High, decimals))
 }
+
+// same reports whether two numbers are the same.
+func same(a, b report.Number) bool { return a.Rat().Cmp(b.Rat()) == 0 }
 
 // outside reports whether a number lies beyond two ends.
 func outside(n, low, high report.Number) bool {

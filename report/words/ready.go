@@ -70,13 +70,14 @@ func againstBeside(d answers.Ready) []string {
 	return said
 }
 
-// againstPast says that earlier forecasts held less often than they should.
+// againstPast says that earlier forecasts held less often than they should, unless all
+// that did not were too low: that speaks for the pilot.
 func againstPast(d answers.Ready) []string {
 	if d.Past == nil {
 		return nil
 	}
 	should := int(math.Round(answers.ForecastConfidence * float64(d.Past.Of)))
-	if d.Past.Inside >= should {
+	if d.Past.Inside >= should || d.Past.Below == 0 {
 		return nil
 	}
 	return []string{fmt.Sprintf("earlier forecasts held in %s (%d expected)", ofSeveral(d.Past.Inside, d.Past.Of, "flight", "flights"), should)}

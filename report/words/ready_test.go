@@ -65,9 +65,11 @@ func TestGateWants(t *testing.T) {
 
 // Forecasts that held as often as they should speak against nothing.
 func TestReadyAgainst(t *testing.T) {
-	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Of: 11}}
+	d := answers.Ready{Name: "Ines", To: "advanced", Past: &answers.Past{Inside: 7, Above: 3, Below: 1, Of: 11}}
 	assert.Equal(t, "Against: earlier forecasts held in 7 of 11 flights (9 expected).", words.AgainstLine(d))
-	d.Past.Inside = 9
+	d.Past.Above, d.Past.Below = 4, 0
+	assert.Empty(t, words.AgainstLine(d), "all that did not hold were too low")
+	d.Past.Inside, d.Past.Above, d.Past.Below = 9, 0, 2
 	assert.Empty(t, words.AgainstLine(d))
 	d.Gates = []answers.Gate{{Gate: "forecast", Reasons: []code.Reason{code.NeverFlown}, State: code.CannotTell, SpeaksAgainst: true, Settings: []answers.Setting{{Key: "forecast"}}}}
 	assert.Equal(t, []string{"no contest panel has graded Ines at advanced"}, words.SayReady(d).Against[1:])

@@ -68,7 +68,7 @@ func meanBeside(d answers.Season) string {
 	if !slices.Equal(d.Categories, d.Beside.Categories) {
 		return other + " " + AtCategory(strings.Join(d.Beside.Categories, ", ")) + ", which cannot be compared"
 	}
-	return other + " (other sequences and panels)"
+	return other + othersMayDiffer
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was

@@ -105,11 +105,14 @@ func couldShow(d answers.Trend) string {
 	return fmt.Sprintf(" Flights like these would have shown a change of about %s percentage points.", d.Detectable.Text(0))
 }
 
-// bothFit names what an interval leaves open.
+// bothFit names what an interval leaves open; where it leaves one thing alone, that
+// chance gives as much too often.
 func bothFit(d answers.Trend, limits answers.TrendLimits) string {
 	least := limits.Change.Float64()
 	up, down := d.High.Float64() > least, d.Low.Float64() < -least
 	switch {
+	case d.Low.Float64() > least, d.High.Float64() < -least:
+		return ", but chance alone gives as much in " + trendChance(d)
 	case up && down:
 		return "; improving, flat and declining all fit"
 	case up:

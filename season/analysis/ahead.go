@@ -71,11 +71,22 @@ func categoryOf(l *season.Ledger, p *season.Pilot) string {
 func sequenceFor(l *season.Ledger, c *season.Contest, category string) *season.Sequence {
 	for _, seq := range slices.Backward(l.Sequences) {
 		known := seq.Programme == season.Known || seq.Programme == ""
-		if category != "" && seq.Category == category && known && !usedBefore(l, seq, l.SeasonStart.Season(c.First)) {
+		if category != "" && seq.Category == category && known && !usedBefore(l, seq, l.SeasonStart.Season(c.First)) && !firstFlownAfter(l, seq, c.First) {
 			return seq
 		}
 	}
 	return nil
+}
+
+// firstFlownAfter reports whether a sequence was flown in contests, and first in one
+// later than a day: on that day, which is past, it was not known.
+func firstFlownAfter(l *season.Ledger, seq *season.Sequence, day season.Date) bool {
+	for _, f := range l.Flights {
+		if f.Sequence == seq && f.Contested() {
+			return f.Date > day && !l.Past(f.Date)
+		}
+	}
+	return false
 }
 
 // usedBefore reports whether a sequence was flown in a contest of an earlier

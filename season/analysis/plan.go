@@ -199,7 +199,7 @@ func latestKnown(l *season.Ledger, flights []*season.Flight) *season.Sequence {
 	}
 	latest := flights[len(flights)-1]
 	for _, q := range l.Sequences[slices.Index(l.Sequences, known)+1:] {
-		flown := func(f *season.Flight) bool { return f.Sequence == q && f.Contested() && l.Past(f.Date) }
+		flown := func(f *season.Flight) bool { return f.Sequence == q && f.Contested() } // later than today too
 		fits := q.Programme == season.Known && q.Category == latest.Category && q.Catalogue == latest.Sequence.Catalogue
 		if fits && !slices.ContainsFunc(l.Flights, flown) {
 			known = q

@@ -113,11 +113,16 @@ type ContestTrend struct {
 func FlightTrend(points []TrendPoint) Trend {
 	t := measure(points, 1)
 	means := contestMeans(points)
-	t.Contests = ContestTrend{N: len(means.Y), P: math.NaN(), Word: TooFew}
+	t.Contests = ContestTrend{P: math.NaN(), Word: TooFew}
+	values, sizes := make([][]float64, len(means)), make([]int, len(means))
+	for i, s := range means {
+		values[i], sizes[i] = s.Y, len(s.Y)
+		t.Contests.N += len(s.Y)
+	}
 	leastContest := 1.0
-	if test, err := stats.MannKendall(means.Y); err == nil {
+	if test, err := stats.MannKendall(values...); err == nil {
 		t.Contests.S, t.Contests.P = test.S, test.P
-		leastContest = stats.SmallestTrendP(len(means.Y))
+		leastContest = stats.SmallestTrendP(sizes...)
 	}
 	if t.Contests.N >= LeastPoints && leastContest <= FirmFlight {
 		t.Contests.Word = byChance(t.Contests.P, t.Contests.S)
@@ -366,38 +371,49 @@ func spanOf(strata []stats.Series) (span, gap float64) {
 
 // contestMeans takes from each flight its stratum's mean, leaves out strata of
 // one flight, and averages by contest, in order of time, on the day of its first
-// flight.
-func contestMeans(points []TrendPoint) stats.Series {
+// flight. Where no stratum was flown both before and after a day, what the mean took
+// away leaves nothing to compare across it: the contests of each side stand apart.
+func contestMeans(points []TrendPoint) []stats.Series {
 	sums, counts := map[string]float64{}, map[string]int{}
 	for _, p := range points {
 		sums[p.Stratum] += p.Value
 		counts[p.Stratum]++
 	}
 	type contest struct {
-		day float64
-		sum float64
-		n   float64
+		day, sum, n float64
+		last        float64 // day of the last flight of a stratum of this contest
 	}
-	var contests []contest
-	places := map[string]int{}
+	var contests []*contest
+	of, lasts := map[string]*contest{}, map[string]float64{}
+	for _, p := range points {
+		if last, met := lasts[p.Stratum]; !met || p.Day > last {
+			lasts[p.Stratum] = p.Day
+		}
+	}
 	for _, p := range points {
 		n := counts[p.Stratum]
 		if n < 2 {
 			continue
 		}
-		i, known := places[p.Contest]
-		if !known {
-			i = len(contests)
-			places[p.Contest] = i
-			contests = append(contests, contest{day: p.Day})
+		c := of[p.Contest]
+		if c == nil {
+			c = &contest{day: p.Day, last: p.Day}
+			of[p.Contest], contests = c, append(contests, c)
 		}
-		contests[i].sum += p.Value - sums[p.Stratum]/float64(n)
-		contests[i].n++
+		c.sum += p.Value - sums[p.Stratum]/float64(n)
+		c.n++
+		c.last = max(c.last, lasts[p.Stratum])
 	}
-	slices.SortStableFunc(contests, func(a, b contest) int { return cmp.Compare(a.day, b.day) })
-	var means stats.Series
+	slices.SortStableFunc(contests, func(a, b *contest) int { return cmp.Compare(a.day, b.day) })
+	var means []stats.Series
+	joined := math.Inf(-1)
 	for _, c := range contests {
-		means.X, means.Y = append(means.X, c.day), append(means.Y, c.sum/c.n)
+		if c.day > joined {
+			means = append(means, stats.Series{})
+		}
+		joined = max(joined, c.last)
+		s := &means[len(means)-1]
+		s.X, s.Y = append(s.X, c.day), append(s.Y, c.sum/c.n)
 	}
 	return means
 }

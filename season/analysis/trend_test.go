@@ -209,6 +209,25 @@ func TestTrendNeedsContestMeans(t *testing.T) {
 	assert.NotEqual(t, analysis.Improving, got.Word)
 }
 
+// Two seasons whose sequences differ: each rises, and what taking the sequences' means
+// away leaves says nothing of one season against the other. [derived]: S of the contest
+// means 6 of 6 pairs a season, 2/(4! 4!) two-sided; 28 pairs across both would come to 12.
+func TestTrendOfSeasonsOfOtherSequences(t *testing.T) {
+	for _, first := range []float64{0, -2000} { // days before 1970 too
+		var points []analysis.TrendPoint
+		for i := range 8 {
+			name := string(rune('a' + i))
+			day := first + float64(30*i+245*(i/4))
+			points = append(points, analysis.TrendPoint{Day: day, Value: 50 + 3*float64(i), Stratum: "free " + string(rune('1'+i/4)), Contest: name})
+		}
+		got := analysis.FlightTrend(points)
+		assert.Equal(t, 8, got.Contests.N)
+		assert.Equal(t, 12, got.Contests.S)
+		assert.InDelta(t, 2.0/(24*24), got.Contests.P, 1e-12)
+		assert.Equal(t, analysis.Improving, got.Word)
+	}
+}
+
 // Contest means are of each flight less its stratum's mean, so that a hard
 // sequence is no bad contest. [derived]: strata means 61 and 51; contests at -1,
 // -1, +1 and +1; a stratum of one flight is left out.

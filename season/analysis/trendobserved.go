@@ -48,8 +48,8 @@ func observed(points []TrendPoint) float64 {
 // detectable is the change over the days that both tests of a whole flight could
 // have been expected to show: the larger of what flights and contest means can,
 // each in its own scatter about a line.
-func detectable(flights []stats.Series, means stats.Series) float64 {
-	return max(detectableBy(flights), detectableBy([]stats.Series{means}))
+func detectable(flights, means []stats.Series) float64 {
+	return max(detectableBy(flights), detectableBy(means))
 }
 
 // mostPercent is the largest change that a percent can make.

@@ -92,6 +92,17 @@ func (l List) Errors() int { return l.count(Error) }
 // Warnings counts the warnings.
 func (l List) Warnings() int { return l.count(Warning) }
 
+// Ahead counts the warnings of days later than the one that counts as today.
+func (l List) Ahead() int {
+	n := 0
+	for _, d := range l {
+		if d.Code == afterToday {
+			n++
+		}
+	}
+	return n
+}
+
 func (l List) count(s Severity) int {
 	n := 0
 	for _, d := range l {

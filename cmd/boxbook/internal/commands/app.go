@@ -192,6 +192,9 @@ func (a *app) read() (*ledger.Result, string, error) {
 		name = opts.Shown
 	}
 	a.warnings = result.Diagnostics.Warnings()
+	if a.asof != "" { // the past is asked about: what came after is no slip
+		a.warnings -= result.Diagnostics.Ahead()
+	}
 	a.readPaths, a.ledgerName, a.asOfRead = result.Paths, filepath.ToSlash(name), result.Ledger.AsOf
 	return result, name, a.mayPrint()
 }
