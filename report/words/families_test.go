@@ -47,10 +47,13 @@ func TestMovingSentenceOfOwnMarks(t *testing.T) {
 		"The rest includes spins, which clearly rises: a fall against the rest may be no more than that.", words.MovingSentence(d))
 	wide := group("spins", 60, 72, 9.4, .01, answers.Improving)
 	wide.Trend.Low, wide.Trend.High = report.Float(4), report.Float(15)
+	overWinter := group("spins", 60, 72, 9, .01, answers.Improving)
+	overWinter.Trend.LongestGap = report.Float(245)
 	assert.Equal(t, "may be declining (chance alone: one season in seven)", words.FamilyTrend(d, answers.MayDecline))
 	assert.Equal(t, "improving", words.FamilyTrend(d, answers.Improving))
 	for want, g := range map[string]answers.Group{
 		"of the same flights, +9 percentage points over all of them.":                    wide,
+		"of the same flights, +9.0 percentage points drawn on across a gap of 245 days.": overWinter,
 		"Spins fell from 72 to 60%, more than the rest: declining":                       group("spins", 72, 60, -9, .01, answers.Declining),
 		"Spins fell from 72 to 70%, less than the rest: improving":                       group("spins", 72, 70, 9, .01, answers.Improving),
 		"Spins stayed at 72% while the rest fell: improving":                             group("spins", 72.1, 72.2, 9, .01, answers.Improving),

@@ -15,9 +15,9 @@ func MovingSentence(d answers.Families) string {
 	for _, g := range d.Groups {
 		switch g.Trend.Word {
 		case answers.Improving, answers.Declining:
-			firm = append(firm, moved(g))
+			firm = append(firm, moved(g, d.Limits.TrendLimits))
 		case answers.MayImprove, answers.MayDecline:
-			soft = append(soft, moved(g))
+			soft = append(soft, moved(g, d.Limits.TrendLimits))
 		}
 	}
 	var parts []string
@@ -37,8 +37,12 @@ func MovingSentence(d answers.Families) string {
 }
 
 // moved says a family's own marks, then how it moved against the rest.
-func moved(g answers.Group) string {
-	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points over all of them%s", g.Trend.Word, TrendRange(g.Trend).Change(), notWithout(g.Trend, ", but "))
+func moved(g answers.Group, limits answers.TrendLimits) string {
+	over := "over all of them"
+	if LongGap(g.Trend, limits) {
+		over = "drawn on across a gap of " + g.Trend.LongestGap.Text(0) + " days"
+	}
+	against := fmt.Sprintf("%s against the rest of the same flights, %s percentage points %s%s", g.Trend.Word, TrendRange(g.Trend).Change(), over, notWithout(g.Trend, ", but "))
 	if !g.First.Known() {
 		return fmt.Sprintf("%s: %s against the rest of the same flights, %s percentage points%s", GroupTitle(g.Group), g.Trend.Word, TrendRange(g.Trend).Change(), notWithout(g.Trend, ", but "))
 	}
