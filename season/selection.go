@@ -75,6 +75,25 @@ func (l *Ledger) LatestSeason(s Selection) int {
 	return l.SeasonStart.Season(flights[len(flights)-1].Date)
 }
 
+// Placed lists the pilots with a typed result of a contest of the selection's days, in
+// the order of definition: what a season before the first flight of a ledger has.
+func (l *Ledger) Placed(s Selection) []*Pilot {
+	has := func(p *Pilot) bool {
+		return slices.ContainsFunc(l.Contests, func(c *Contest) bool {
+			inTime := l.Past(c.Last) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
+				(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until) && (s.Contest == nil || s.Contest == c)
+			return inTime && slices.ContainsFunc(c.Results, func(r Result) bool { return r.Pilot == p })
+		})
+	}
+	var placed []*Pilot
+	for _, p := range l.Pilots {
+		if has(p) {
+			placed = append(placed, p)
+		}
+	}
+	return placed
+}
+
 // Flyers lists the pilots who have flights in the selection, in the order of
 // their definition.
 func (l *Ledger) Flyers(s Selection) []*Pilot {

@@ -29,6 +29,9 @@ func Season(d answers.Season, all bool) report.Document {
 		doc.Sections = append(doc.Sections, wholeSeason(d)...)
 		return doc
 	}
+	if len(d.Flights) == 0 && len(d.Contests) > 0 { // a season of which the results alone are known
+		doc.Sections = append(doc.Sections, contestsSection(d))
+	}
 	if ahead := words.AheadLine(d); ahead != "" {
 		doc.Sections = append(doc.Sections, report.Section{Blocks: []report.Block{&report.Paragraph{Text: ahead}}})
 	}
@@ -75,12 +78,17 @@ func wholeSeason(d answers.Season) []report.Section {
 		sections = append(sections, section)
 	}
 	if len(d.Contests) > 0 {
-		sections = append(sections, report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}})
+		sections = append(sections, contestsSection(d))
 	}
 	if section := aheadSection(d); len(section.Blocks) > 0 {
 		sections = append(sections, section)
 	}
 	return sections
+}
+
+// contestsSection are the contests' results as printed beside the sum of their flights.
+func contestsSection(d answers.Season) report.Section {
+	return report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}}
 }
 
 // aheadSection is what comes up: contests, and what runs out.

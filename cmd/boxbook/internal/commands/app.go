@@ -276,6 +276,9 @@ func (a *app) onePilot(l *season.Ledger, s season.Selection) (season.Selection, 
 		return s, nil
 	}
 	flyers := l.Flyers(s)
+	if len(flyers) == 0 {
+		flyers = l.Placed(s)
+	}
 	switch len(flyers) {
 	case 0:
 		return s, noFlights(l)
