@@ -3,6 +3,7 @@ package analysis_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -225,6 +226,32 @@ func TestTrendOfSeasonsOfOtherSequences(t *testing.T) {
 		assert.Equal(t, 12, got.Contests.S)
 		assert.InDelta(t, 2.0/(24*24), got.Contests.P, 1e-12)
 		assert.Equal(t, analysis.Improving, got.Word)
+	}
+}
+
+// Two seasons of other sequences without a trend, contests 2 to 4 points apart by judges
+// and weather: a firm word in no more than 6 of 100, as of one season.
+func TestTwoTrendlessSeasonsOfOtherSequences(t *testing.T) {
+	dice := rand.New(rand.NewPCG(7, 9))
+	for _, contests := range []float64{0, 2, 4} {
+		const draws = 600
+		firm := 0
+		for range draws {
+			var points []analysis.TrendPoint
+			for i := range 8 {
+				luck := contests * dice.NormFloat64()
+				for f := range 2 {
+					points = append(points, analysis.TrendPoint{
+						Day: float64(365*(i/4) + 30*(i%4)), Value: 60 + luck + 3*dice.NormFloat64(),
+						Stratum: string(rune('a' + 2*(i/4) + f)), Contest: string(rune('a' + i)),
+					})
+				}
+			}
+			if word := analysis.FlightTrend(points).Word; word == analysis.Improving || word == analysis.Declining {
+				firm++
+			}
+		}
+		assert.LessOrEqual(t, firm, draws*6/100, "contests %g apart", contests)
 	}
 }
 
