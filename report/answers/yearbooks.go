@@ -26,10 +26,10 @@ type ClubYear struct {
 	ClaimsChange  []Sum  `json:"claimsChange"` // Claims less ClaimsOpening
 	Owed          []Owed `json:"owed"`
 	OwedTotals    []Sum  `json:"owedTotals"`
-	// Unpaid is what of it was billed as the club's income: a later payment of exactly
-	// a bill's amount paid that bill, one of all bills and older debts that were left paid
-	// those, beside unpaid bills one of another debt's amount
-	// that debt, and of the others the latest are open.
+	// Unpaid is what of it was billed as the club's income: a payment of exactly what was
+	// open of a debt on its day paid that debt, a bill before others, one of all bills and
+	// older debts that were left paid those, every other what was oldest, and a payment by
+	// the club used up credit.
 	Unpaid []Unpaid `json:"unpaid,omitempty"`
 	// Owes is what the club owes others.
 	Owes   []Sum    `json:"owes,omitempty"`

@@ -116,14 +116,14 @@ func moneyCurrencies(l *season.Ledger) []season.Currency {
 // of parties.
 func owedClub(l *season.Ledger, year int, s standings) []OwedClub {
 	var all []OwedClub
-	postings, payments := postingsWithClub(l), paymentsToClub(l)
+	postings := postingsWithClub(l)
 	for _, c := range moneyCurrencies(l) {
 		for _, open := range openIn(s.withClub, l.Parties(), c) {
 			if open.Minor >= 0 || open.Party.Club() {
 				continue
 			}
 			owed := OwedClub{Party: open.Party, Money: season.Money{Minor: -open.Minor, Currency: c}}
-			owed.Debts = openDebts(l, year, open.Party, owed.Money, postings[open.Party], payments[open.Party])
+			owed.Debts = openDebts(l, year, open.Party, c, postings[open.Party])
 			if len(owed.Debts) > 0 {
 				owed.Oldest, owed.Open = owed.Debts[0].Posting, owed.Debts[0].Money
 				owed.Since = owed.Oldest.Date

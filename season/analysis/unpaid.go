@@ -1,6 +1,7 @@
 package analysis
 
 import (
+	"cmp"
 	"slices"
 
 	"boxbook/season"
@@ -20,169 +21,218 @@ type OpenDebt struct {
 }
 
 // openDebts are what a party's debt to the club in a currency is made of at the
-// close of a year, oldest first, by its postings and payments with the club.
+// close of a year, oldest first, by its postings with the club.
 //
-// A refund takes away the charge of its amount; a later payment of exactly a bill's
-// amount paid that bill, and one of exactly all bills and older debts that are left on
-// its day paid those; beside unpaid bills, one of another debt's amount paid that
-// debt (without one it pays what is oldest: answers of version 1 hold that). What the club
-// paid out went to what the party had laid out, or had paid too much, and makes no bill
-// unpaid; what is paid out beyond that is a debt of its own. Every other payment paid
-// what was oldest: of what is left the latest is open, bill or not, until what is
-// owed is all accounted for.
-func openDebts(l *season.Ledger, year int, p season.Party, owed season.Money, postings []season.Posting, payments []*season.Settlement) []OpenDebt {
-	w := clubLines{party: p, currency: owed.Currency, counts: func(d season.Date) bool { return l.Past(d) && l.YearOf(d) <= year }}
-	w.read(postings, payments)
-	w.takeRefunds()
-	w.payExactly(true)
-	w.payTogether()
-	if slices.ContainsFunc(w.debts, billed) {
-		w.payExactly(false)
-	}
-	w.returnPayments()
-	debts, payouts := w.open(owed.Minor)
-	open := append(latestOf(w.debts, debts, owed.Currency), latestOf(w.payouts, payouts, owed.Currency)...)
-	slices.SortStableFunc(open, func(a, b OpenDebt) int { return int(a.Posting.Date - b.Posting.Date) })
-	return open
-}
-
-// clubLines are what stands between a party and the club in a currency, line by line:
-// what it was charged and owed since before, what the club paid it, what it paid the club,
-// and what else it is owed, what it laid out or was refunded. Lines that belong
-// together are taken out.
-type clubLines struct {
-	party    season.Party
-	currency season.Currency
-	counts   func(season.Date) bool
-	debts    []season.Posting
-	payouts  []season.Posting
-	payments []*season.Settlement
-	credits  []season.Posting
-}
-
-func (w *clubLines) read(postings []season.Posting, payments []*season.Settlement) {
+// They are gone through day by day, so that what was entered with a later date never
+// changes what a payment paid. A payment of exactly what was open of a debt paid
+// that debt, a bill before others; one of exactly what was open of all bills and older
+// debts paid those; every other paid what was oldest. A refund takes away the charge
+// of its amount. What was paid too much, laid out by the party or refunded otherwise is
+// its credit. A payment by the club uses credit up and makes no bill unpaid; what it
+// comes to beyond that is a debt of its own. Credit left at the close goes to what is
+// oldest.
+func openDebts(l *season.Ledger, year int, p season.Party, c season.Currency, postings []season.Posting) []OpenDebt {
+	var lines []season.Posting
 	for _, post := range postings {
-		if post.Money.Currency != w.currency || !w.counts(post.Date) {
+		if post.Money.Currency == c && l.Past(post.Date) && l.YearOf(post.Date) <= year && owesClub(post, p) != 0 {
+			lines = append(lines, post)
+		}
+	}
+	slices.SortStableFunc(lines, func(a, b season.Posting) int {
+		return cmp.Or(cmp.Compare(a.Date, b.Date), cmp.Compare(rankInDay(a, p), rankInDay(b, p)))
+	})
+	account := clubAccount{party: p}
+	for _, post := range lines {
+		account.enter(post)
+	}
+	return account.close(c)
+}
+
+// rankInDay is the order of a day: what was charged, what the party is owed, what it
+// paid, and what the club paid it.
+func rankInDay(post season.Posting, p season.Party) int {
+	rank := 0
+	if post.Settlement != nil {
+		rank = 2
+	}
+	if owes := owesClub(post, p); (owes < 0) != (post.Settlement != nil) {
+		rank++
+	}
+	return rank
+}
+
+// clubAccount is what stands between a party and the club in a currency: what it was
+// charged and what of that is open, what the club paid it beyond its credit, and its
+// credit. Loose are payments that paid no debt exactly.
+type clubAccount struct {
+	party   season.Party
+	debts   []*clubDebt
+	payouts []*clubDebt
+	loose   []*clubPayment
+	credit  int64
+}
+
+type clubDebt struct {
+	posting      season.Posting
+	amount, open int64
+}
+
+// clubPayment is a payment and what it paid of which debts; the rest was credit.
+type clubPayment struct {
+	amount int64
+	parts  []paidPart
+}
+
+type paidPart struct {
+	debt  *clubDebt
+	minor int64
+}
+
+func (a *clubAccount) enter(post season.Posting) {
+	switch owes := owesClub(post, a.party); {
+	case owes > 0 && post.Settlement != nil:
+		a.payOut(post, owes)
+	case owes > 0:
+		a.debts = append(a.debts, &clubDebt{post, owes, owes})
+	case post.Settlement != nil:
+		a.pay(-owes)
+	case !a.refund(post):
+		// what is laid out after an advance is what the advance was for
+		a.credit += payOldest(a.payouts, -owes, nil)
+	}
+}
+
+// refund takes out the charge that a refund gives back whole, the latest one of its
+// kind and contest, and reports whether there was one. What was paid of it is credit.
+func (a *clubAccount) refund(credit season.Posting) bool {
+	if credit.Cost == nil || credit.Debtor != a.party {
+		return false
+	}
+	for i, debt := range slices.Backward(a.debts) {
+		of := debt.posting
+		same := of.Cost != nil && of.Debtor == a.party && of.Cost.Kind == credit.Cost.Kind && of.Cost.Contest == credit.Cost.Contest
+		if !same || of.Money.Minor != -credit.Money.Minor {
 			continue
 		}
-		switch owes := owesClub(post, w.party); {
-		case owes > 0 && post.Settlement != nil:
-			w.payouts = append(w.payouts, post)
-		case owes > 0:
-			w.debts = append(w.debts, post)
-		case owes < 0 && post.Settlement == nil:
-			w.credits = append(w.credits, post)
+		a.credit += debt.amount - debt.open
+		a.debts = slices.Delete(a.debts, i, i+1)
+		for _, s := range a.loose {
+			s.parts = slices.DeleteFunc(s.parts, func(part paidPart) bool { return part.debt == debt })
 		}
-	}
-	for _, s := range payments {
-		if s.Money.Currency == w.currency && w.counts(s.Date) {
-			w.payments = append(w.payments, s)
-		}
-	}
-}
-
-// takeRefunds takes out charges that were refunded whole, with the refund: the latest
-// one before it of its kind and contest.
-func (w *clubLines) takeRefunds() {
-	w.credits = slices.DeleteFunc(w.credits, func(credit season.Posting) bool {
-		if credit.Cost == nil || credit.Debtor != w.party {
-			return false
-		}
-		for i, debt := range slices.Backward(w.debts) {
-			same := debt.Cost != nil && debt.Debtor == w.party && debt.Cost.Kind == credit.Cost.Kind && debt.Cost.Contest == credit.Cost.Contest
-			if same && debt.Money.Minor == -credit.Money.Minor && debt.Date <= credit.Date {
-				w.debts = slices.Delete(w.debts, i, i+1)
-				return true
-			}
-		}
-		return false
-	})
-}
-
-// payExactly takes out bills, or the other debts, that a later payment of their amount
-// paid, each with a payment of its own.
-func (w *clubLines) payExactly(bills bool) {
-	w.debts = slices.DeleteFunc(w.debts, func(debt season.Posting) bool {
-		if billed(debt) != bills {
-			return false
-		}
-		owes := owesClub(debt, w.party)
-		return w.takePayment(func(s *season.Settlement) bool { return s.Money.Minor == owes && s.Date >= debt.Date })
-	})
-}
-
-// payTogether takes out the bills and the debts from before the ledger that one payment
-// paid, all that were left on its day.
-func (w *clubLines) payTogether() {
-	w.payments = slices.DeleteFunc(w.payments, func(s *season.Settlement) bool {
-		left := func(debt season.Posting) bool { return debt.Date <= s.Date && (billed(debt) || debt.Debt != nil) }
-		sum, bills := int64(0), 0
-		for _, debt := range w.debts {
-			if left(debt) {
-				sum += owesClub(debt, w.party)
-			}
-			if left(debt) && billed(debt) {
-				bills++
-			}
-		}
-		if bills == 0 || sum != s.Money.Minor {
-			return false
-		}
-		w.debts = slices.DeleteFunc(w.debts, left)
 		return true
-	})
+	}
+	return false
 }
 
-// returnPayments takes out payments that paid nothing exactly and that the club gave
-// back, with what it paid for that: unless the party had laid out the same.
-func (w *clubLines) returnPayments() {
-	w.payouts = slices.DeleteFunc(w.payouts, func(payout season.Posting) bool {
-		for i, credit := range w.credits {
-			if -owesClub(credit, w.party) == payout.Money.Minor {
-				w.credits = slices.Delete(w.credits, i, i+1)
-				return true
-			}
+// pay enters a payment by the party.
+func (a *clubAccount) pay(amount int64) {
+	if a.payExactly(amount) || a.payTogether(amount) {
+		return
+	}
+	paid := &clubPayment{amount: amount}
+	a.credit += payOldest(a.payouts, payOldest(a.debts, amount, paid), paid)
+	a.loose = append(a.loose, paid)
+}
+
+// payExactly pays the debt of which an amount is open, the oldest of several: a bill
+// before another debt, and that before what the club paid out. Whoever was never billed
+// and pays enough for what is older than the ledger pays that first: answers of version 1
+// hold it.
+func (a *clubAccount) payExactly(amount int64) bool {
+	fits := func(d *clubDebt) bool { return d.open == amount }
+	bills := debtsThat(a.debts, func(d *clubDebt) bool { return billed(d.posting) })
+	for _, of := range [][]*clubDebt{bills, a.debts, a.payouts} {
+		i := slices.IndexFunc(of, fits)
+		if i < 0 {
+			continue
 		}
-		return w.takePayment(func(s *season.Settlement) bool { return s.Money == payout.Money && s.Date <= payout.Date })
+		older := openOf(debtsThat(a.debts, func(d *clubDebt) bool { return d.posting.Debt != nil }))
+		if len(bills) == 0 && of[i].posting.Debt == nil && older > 0 && older <= amount {
+			return false
+		}
+		of[i].open = 0
+		return true
+	}
+	return false
+}
+
+// payTogether pays all that is left of bills and of debts from before the ledger, where
+// a payment is of exactly that.
+func (a *clubAccount) payTogether(amount int64) bool {
+	left := debtsThat(a.debts, func(d *clubDebt) bool {
+		return d.open > 0 && (billed(d.posting) || d.posting.Debt != nil)
 	})
+	if openOf(left) != amount || !slices.ContainsFunc(left, func(d *clubDebt) bool { return billed(d.posting) }) {
+		return false
+	}
+	payOldest(left, amount, nil)
+	return true
 }
 
-// takePayment takes out the first payment that fits, and reports whether there was one.
-func (w *clubLines) takePayment(fits func(*season.Settlement) bool) bool {
-	i := slices.IndexFunc(w.payments, fits)
-	if i >= 0 {
-		w.payments = slices.Delete(w.payments, i, i+1)
+// payOut enters a payment by the club: out of the party's credit; where that is not
+// enough, a loose payment of its amount is taken as given back.
+func (a *clubAccount) payOut(post season.Posting, amount int64) {
+	left := amount
+	i := slices.IndexFunc(a.loose, func(s *clubPayment) bool { return s.amount == amount })
+	if a.credit < amount && i >= 0 {
+		for _, part := range a.loose[i].parts {
+			part.debt.open += part.minor
+			left -= part.minor
+		}
+		a.loose = slices.Delete(a.loose, i, i+1)
 	}
-	return i >= 0
+	used := min(a.credit, left)
+	a.credit, left = a.credit-used, left-used
+	if left > 0 {
+		a.payouts = append(a.payouts, &clubDebt{post, left, left})
+	}
 }
 
-// open divides what is owed into what is open of debts and of what the club paid out:
-// that went to what the party had laid out before that pays a debt, and payments pay
-// debts before they do.
-func (w *clubLines) open(owed int64) (debts, payouts int64) {
-	for _, post := range w.payouts {
-		payouts += owesClub(post, w.party)
-	}
-	for _, post := range w.credits {
-		payouts += owesClub(post, w.party)
-	}
-	payouts = min(max(payouts, 0), owed)
-	return owed - payouts, payouts
-}
-
-// latestOf are the latest of some postings that come to so much, the oldest in part.
-func latestOf(postings []season.Posting, left int64, c season.Currency) []OpenDebt {
+// close lists what is open once the credit that is left has gone to what is oldest.
+func (a *clubAccount) close(c season.Currency) []OpenDebt {
+	payOldest(a.payouts, payOldest(a.debts, a.credit, nil), nil)
 	var open []OpenDebt
-	for _, post := range slices.Backward(postings) {
-		if left <= 0 {
-			break
+	for _, d := range slices.Concat(a.debts, a.payouts) {
+		if d.open > 0 {
+			open = append(open, OpenDebt{d.posting, season.Money{Minor: d.open, Currency: c}})
 		}
-		minor := min(max(post.Money.Minor, -post.Money.Minor), left)
-		open = append(open, OpenDebt{post, season.Money{Minor: minor, Currency: c}})
-		left -= minor
 	}
-	slices.Reverse(open)
+	slices.SortStableFunc(open, func(a, b OpenDebt) int { return cmp.Compare(a.Posting.Date, b.Posting.Date) })
 	return open
+}
+
+// payOldest pays debts one after the other, notes in a payment what it paid, where there
+// is one, and gives back what is left of the amount.
+func payOldest(debts []*clubDebt, amount int64, paid *clubPayment) int64 {
+	for _, d := range debts {
+		minor := min(d.open, amount)
+		if minor == 0 {
+			continue
+		}
+		d.open, amount = d.open-minor, amount-minor
+		if paid != nil {
+			paid.parts = append(paid.parts, paidPart{d, minor})
+		}
+	}
+	return amount
+}
+
+func openOf(debts []*clubDebt) int64 {
+	sum := int64(0)
+	for _, d := range debts {
+		sum += d.open
+	}
+	return sum
+}
+
+func debtsThat(debts []*clubDebt, are func(*clubDebt) bool) []*clubDebt {
+	var all []*clubDebt
+	for _, d := range debts {
+		if are(d) {
+			all = append(all, d)
+		}
+	}
+	return all
 }
 
 // unpaidBills lists what is billed and not paid, by party as owed has them, the
@@ -214,20 +264,6 @@ func postingsWithClub(l *season.Ledger) map[season.Party][]season.Posting {
 		} else if p.Debtor.Club() {
 			by[p.Creditor] = append(by[p.Creditor], p)
 		}
-	}
-	return by
-}
-
-// paymentsToClub are each party's, by date.
-func paymentsToClub(l *season.Ledger) map[season.Party][]*season.Settlement {
-	by := map[season.Party][]*season.Settlement{}
-	for _, s := range l.Settlements {
-		if s.To.Club() {
-			by[s.From] = append(by[s.From], s)
-		}
-	}
-	for _, paid := range by {
-		slices.SortStableFunc(paid, func(a, b *season.Settlement) int { return int(a.Date - b.Date) })
 	}
 	return by
 }
