@@ -233,3 +233,39 @@ func TestWhoPaidIsAskedInItsOwnWords(t *testing.T) {
 	s := readmeStreams(new(bytes.Buffer))
 	require.Equal(t, exitUsage, run([]string{"log", "cost", "--date", "2026-04-18", "--kind", "fuel", "--amount", "43 EUR", "--for", "ines", "--by", "43"}, s))
 }
+
+// TestBackToAFigureFromFreeText goes back from a question that takes any text as well, and
+// keeps text that only begins with that word; quotes around all of a note are none of it.
+func TestBackToAFigureFromFreeText(t *testing.T) {
+	dir, path := ledgerIn(t, twoFigures)
+	k := startTalk(t, dir, "log", "flight", "--sequence", "s", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--programme", "known")
+	k.answer("[A B]: ", "")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8 7")
+	k.answer(" 2  K 12  roll: ", "8 8")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field"} {
+		k.answer(question, "")
+	}
+	k.answer("a video", "back 7")
+	k.expect("nothing was answered for 7 yet")
+	k.answer("a video", "back N")
+	k.expect("nothing was answered for N yet")
+	k.answer("a video", "back 2")
+	k.expect(" 2  K 12  roll: 8 8")
+	k.key("7 7\r")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field"} {
+		k.answer(question, "")
+	}
+	k.answer("a video", "back seat.mp4")
+	k.answer("a video", "")
+	k.answer("a note", `"gusty, rushed"`)
+	k.answer("a note", `"gusty", "rushed"`)
+	k.answer("a note", "back to the old line")
+	k.answer("a note", "")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	text := textOf(t, path)
+	require.Contains(t, text, "  2            7    7\n")
+	require.Contains(t, text, "  video        \"back seat.mp4\"\n")
+	require.Contains(t, text, "  note         \"gusty, rushed\"\n  note         \"\\\"gusty\\\", \\\"rushed\\\"\"\n  note         \"back to the old line\"\n")
+}

@@ -137,7 +137,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 	for _, line := range said {
 		fmt.Fprintln(a.err, line)
 	}
-	add, err := entry.FromFlags(k, given, host)
+	add, answered, err := entry.FromFlags(k, given, host)
 	if err != nil {
 		return asLogError(err)
 	}
@@ -149,7 +149,7 @@ func (a *app) runLogKind(k *entry.Kind, given entry.Answers, aside string) error
 	if err != nil {
 		return err
 	}
-	return a.sayFollows(k.Name, l, host, given)
+	return a.sayFollows(k.Name, l, host, answered)
 }
 
 // talk asks at the terminal, and records what comes of it.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -43,6 +44,23 @@ func TestAFlightByFlagsSaysItsScore(t *testing.T) {
 	said = out.String()
 	require.Zero(t, code, said)
 	require.Contains(t, said, "80.00%: 160.00 of 200 points.")
+}
+
+// A flight is found again whose programme its sequence says, and whose pilot and day
+// were typed as people write them: an official total apart and an undecided figure are
+// said.
+func TestAFlightByFlagsIsFoundByWhatTheyImply(t *testing.T) {
+	book := strings.Replace(scoredBook, "pilot ines\n", "pilot ines\n  name \"Ines Corvo\"\n", 1) +
+		"sequence known-26\n  programme known\n  1 K 10\n  2 K 10\n"
+	dir, path := ledgerIn(t, book)
+	flight := []string{"log", "flight", "--sequence", "known-26", "--contest", "spring", "-f", path}
+	code, said := typed(t, dir, append(flight, "--date", "18.4.2026", "--pilot", "Ines Corvo", "--row", "7 8", "--row", "8 8", "--official", "150")...)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "is 5.00 less than the marks as typed come to")
+	code, said = typed(t, dir, append(flight, "--date", "2026-04-19", "--pilot", "ines", "--row", "HZ 8", "--row", "8 8")...)
+	require.Zero(t, code, said)
+	require.Contains(t, said, "Undecided: ")
+	require.Contains(t, said, "`resolve 1 zero` or `resolve 1 fill`")
 }
 
 // A printed result and a penalty that come later say what they make of the score.

@@ -10,24 +10,26 @@ import (
 	"boxbook/season"
 )
 
-// FromFlags makes the addition that flags give whole. The error is a *Refusal
-// where the flags do not, or one of the host's.
-func FromFlags(k *Kind, given Answers, host Host) (Addition, error) {
+// FromFlags makes the addition that flags give whole, and gives the answers that are in
+// it: as they were read, with what they imply. The error is a *Refusal where the flags
+// do not, or one of the host's.
+func FromFlags(k *Kind, given Answers, host Host) (Addition, Answers, error) {
 	if missing := k.missing(given); len(missing) > 0 {
-		return Addition{}, k.refuse(missing)
+		return Addition{}, nil, k.refuse(missing)
 	}
 	result, err := host.Read()
 	if err != nil {
-		return Addition{}, err
+		return Addition{}, nil, err
 	}
 	given, missing := k.imply(given, result.Ledger, host)
 	if len(missing) > 0 {
-		return Addition{}, k.refuse(missing)
+		return Addition{}, nil, k.refuse(missing)
 	}
 	if given, err = k.Read(given, result.Ledger); err != nil {
-		return Addition{}, err
+		return Addition{}, nil, err
 	}
-	return k.Write(k.sceneOf(given, result.Ledger, host))
+	add, err := k.Write(k.sceneOf(given, result.Ledger, host))
+	return add, given, err
 }
 
 // refuse says which flags are missing.

@@ -230,7 +230,7 @@ func (t *Talk) ask(st step) error {
 		case text != "?":
 			typed = ""
 		}
-		if line, found := strings.CutPrefix(text, "back "); found && (st.line != nil || st.field.Shape != Text) {
+		if line, found := strings.CutPrefix(text, "back "); found && (st.field.Shape != Text || namesLine(line)) {
 			if went, err := t.backTo(strings.TrimSpace(line)); err != nil || went {
 				return err
 			}
@@ -250,6 +250,9 @@ func (t *Talk) ask(st step) error {
 			continue
 		case "":
 			text = st.otherwise()
+		}
+		if st.field.Shape == Text {
+			text = unquoted(text)
 		}
 		inserted, inserting := st.inserts(text)
 		if inserting && offered == "" {

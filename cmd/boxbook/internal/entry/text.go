@@ -54,6 +54,24 @@ func quoted(text string) string {
 	return ledger.Quote(text)
 }
 
+// unquoted is free text without the pair of quotes that a person typed around all of
+// it; quotes around words of it stay.
+func unquoted(text string) string {
+	within, begins := strings.CutPrefix(text, `"`)
+	within, ends := strings.CutSuffix(within, `"`)
+	if !begins || !ends || strings.Contains(within, `"`) {
+		return text
+	}
+	return strings.TrimSpace(within)
+}
+
+// namesLine reports whether a text is what "back" goes to, the number of a figure say,
+// and no free text that begins with that word.
+func namesLine(text string) bool {
+	text = strings.TrimSpace(text)
+	return isNumber(text) || slices.Contains([]string{"N", "positioning", "harmony"}, text)
+}
+
 // allQuoted quotes each text.
 func allQuoted(texts []string) []string {
 	quotes := make([]string, len(texts))
