@@ -105,6 +105,12 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	agrees := func(sum float64) bool {
 		return math.Abs(value-sum) <= unitOf(decimals) || math.Abs(value-(sum-s.penalty(cell.Column))) <= unitOf(decimals)
 	}
+	mayBe := func(lower, higher string) string { // a penalty makes a total lower than the marks
+		if value < slices.Max(append(typed, counted...)) {
+			return lower
+		}
+		return higher
+	}
 	official := s.isOfficial(cell.Column, row.Number)
 	switch comesTo := s.finalsSaid(typed, counted); {
 	case slices.ContainsFunc(append(typed, counted...), agrees):
@@ -118,10 +124,10 @@ func (s *sheet) compareFinal(cell Cell, row Row, called bool) {
 	case !called:
 	case official || s.lone || s.has(row, netWords) || len(s.out.Problems) > 0:
 		s.compared[name] = true
-		s.note(name, "the final total is %s, the marks come to %s: penalties may be in it", cell.Text, comesTo)
+		s.note(name, "the final total is %s, the marks come to %s: %s", cell.Text, comesTo, mayBe("penalties may be in it", "more than the marks, which no penalty makes"))
 	default:
 		s.compared[name] = true
-		s.problem(cell.Column, row.Number, "one mark or the total is mistyped, or penalties are in it; --official-from "+s.officialName(name)+" takes it as the official total, --columns leave="+name+" leaves it unread",
+		s.problem(cell.Column, row.Number, "one mark or the total is mistyped"+mayBe(", or penalties are in it", "")+"; --official-from "+s.officialName(name)+" takes it as the official total, --columns leave="+name+" leaves it unread",
 			"the total printed is %s, the marks come to %s", cell.Text, comesTo)
 	}
 }

@@ -25,9 +25,14 @@ func TestThePrintedTotal(t *testing.T) {
 		{"without a column of points, the only number", "Total|66|||421", "", "E7 " + strings.Replace(strings.Replace(total, "421,00", "421", 1), "G7", "E7", 1), "its K total 66, its total 421"},
 		{
 			"differs", "Total|66|||||451,00", "",
-			"G7 error: the total printed is 451,00, the marks come to 439 as typed, 421 as counted\nhint: one mark or the total is mistyped, or penalties are in it; --official-from G7 takes it as the official total, --columns leave=G7 leaves it unread",
+			"G7 error: the total printed is 451,00, the marks come to 439 as typed, 421 as counted\nhint: one mark or the total is mistyped; --official-from G7 takes it as the official total, --columns leave=G7 leaves it unread",
 			"its K total 66",
 		},
+		{
+			"differs, and penalties would lower it", "Total|66|||||391,00", "",
+			"hint: one mark or the total is mistyped, or penalties are in it; --official-from G7", "its K total 66",
+		},
+		{"is more than the marks, and is taken", "Total|66|||||451,00", "G7", "G7 note: the final total is 451,00, the marks come to 439 as typed, 421 as counted: more than the marks, which no penalty makes", "its K total 66"},
 		{"differs, and is taken", "Total|66|||||391,00", "G7", "G7 note: the final total is 391,00, the marks come to 439 as typed, 421 as counted: penalties may be in it", "its K total 66"},
 		{
 			"a K total that differs", "Total|67|||||421,00", "",

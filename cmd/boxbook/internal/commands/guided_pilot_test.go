@@ -167,6 +167,25 @@ func TestAForgottenFigureIsInserted(t *testing.T) {
 	require.Contains(t, textOf(t, path), "  1            K 14\n  2            K 12                   \"humpty\"\n  3            K 9\n  4            K 8\n")
 }
 
+// TestAFigureLeftOutIsNamedByItsK says how a figure is inserted where the printed total
+// has more K than the lines, with the K that is missing, and of no other answer.
+func TestAFigureLeftOutIsNamedByItsK(t *testing.T) {
+	dir, _ := ledgerIn(t, "pilot ines\n")
+	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "-", "--programme", "-", "--catalogue", "-", "--figure", "K 14", "--figure", "K 9", "--asof", "2026-04-20")
+	k.answer("the K of positioning", "10")
+	k.answer("the K of harmony", "")
+	for _, wrong := range []string{"abc", "20"} {
+		k.answer("the total K", wrong)
+	}
+	k.expect("the total K")
+	require.NotContains(t, k.everything(), "insert")
+	k.answer("the total K", "K 45")
+	k.expect("12 are missing, or 22 if it is the figures' alone: a figure left out, or a mistyped K?")
+	k.expect("a figure left out: \"back\" to the one behind it, then insert K 12, or insert K 22\n")
+	k.key("\x03")
+	k.exit()
+}
+
 // TestAFigureThatNobodyGradedIsLeftOutOfPractice says so before it is written, by rows and
 // by sheets; of a contest flight it says what would decide it.
 func TestAFigureThatNobodyGradedIsLeftOutOfPractice(t *testing.T) {

@@ -225,8 +225,15 @@ func (h *logHost) Flight(l *season.Ledger, selector string) (*season.Flight, err
 	return f, err
 }
 
-// Unknown is the error of a name that the ledger lacks.
-func (h *logHost) Unknown(kind, name string, known []string) error { return unknown(kind, name, known) }
+// Unknown is the error of a name that the ledger lacks; where it is near to none, of a
+// contest with the way to add one.
+func (h *logHost) Unknown(kind, name string, known []string) error {
+	err := unknown(kind, name, known)
+	if usage := (*usageError)(nil); kind == "contest" && errors.As(err, &usage) && len(ledger.Near(name, known)) == 0 {
+		usage.text += "; one is added by: boxbook log contest"
+	}
+	return err
+}
 
 // Title is what a kind of fault, or a family, is called in words.
 func (h *logHost) Title(l *season.Ledger, code string) string {

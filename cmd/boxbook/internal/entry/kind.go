@@ -72,8 +72,9 @@ type Field struct {
 	Each string
 	// None is what Enter takes where it takes none, in words; "" for "none".
 	None string
-	// Mends says what else mends an answer that the ledger refused, "" for nothing.
-	Mends string
+	// Mends says what else mends an answer that was refused, "" for nothing; nil where
+	// nothing does.
+	Mends func(s Scene, answer string) string
 	// Lines are what a repeated field's values stand for, one each; nil where
 	// there may be any number. Keyed says that a flag's value begins with the
 	// key of its line.

@@ -38,7 +38,7 @@ func (s Scene) printedAlready() error {
 	}
 	return &Refusal{
 		Text: fmt.Sprintf("%s has an official total already, %s, in the flight at %s:%d", f.Name, f.Official.Points, f.At.File, f.At.Line),
-		Hint: "change it there with an editor, then: boxbook check; an entry just made is taken back by: boxbook undo",
+		Hint: "change it there with an editor, then: boxbook check\nboxbook undo takes back all that the last command wrote, not this line alone",
 	}
 }
 

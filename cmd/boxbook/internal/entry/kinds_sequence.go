@@ -3,6 +3,7 @@ package entry
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"sync"
 
 	"boxbook/season"
@@ -39,11 +40,43 @@ func sequenceKind() Kind {
 			{
 				Name: "total", Asks: "the total K, as printed", Example: "14", Optional: true, Read: plainK, Brief: true,
 				Help:  "the K of the figures, or of all lines: a mistyped K shows itself",
-				Mends: `a figure left out: "back" to the one behind it, then insert K 12 "humpty"`,
+				Mends: figureLeftOut,
 			},
 		},
 		Write: writeSequence,
 	}
+}
+
+// figureLeftOut says how a figure is inserted whose K a printed total has and the lines
+// lack: of all lines, or of the figures alone; "" where the total lacks none.
+func figureLeftOut(s Scene, answer string) string {
+	text, _ := plainK(answer)
+	total, err := strconv.Atoi(text)
+	if err != nil {
+		return ""
+	}
+	add, err := writeSequence(s)
+	if err != nil {
+		return ""
+	}
+	read, err := s.host.Read(add)
+	if err != nil {
+		return "" // what is wrong is said of the answer
+	}
+	seq := read.Ledger.SequenceNamed(s.One("handle"))
+	if seq == nil {
+		return ""
+	}
+	alone := seq.K()
+	all := alone + seq.Positioning + seq.Harmony
+	if total <= all {
+		return ""
+	}
+	said := fmt.Sprintf(`a figure left out: "back" to the one behind it, then insert K %d`, total-all)
+	if all > alone {
+		said += fmt.Sprintf(", or insert K %d", total-alone)
+	}
+	return said
 }
 
 // kOf is a K factor as people write it, alone or before what else is said of a figure.

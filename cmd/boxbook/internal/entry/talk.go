@@ -278,9 +278,7 @@ func (t *Talk) ask(st step) error {
 			return t.keep(st, answer, true)
 		case problem != "":
 			t.term.say("  %s", problem)
-			if mends := st.field.Mends; mends != "" {
-				t.term.say("  %s", mends)
-			}
+			t.mends(st, text)
 		}
 		if inserting { // what stood there is not lost
 			typed = offered
@@ -289,6 +287,16 @@ func (t *Talk) ask(st step) error {
 		if text != offered { // a slip in changing it does not lose it
 			typed = offered
 		}
+	}
+}
+
+// mends says what else would mend an answer that was refused.
+func (t *Talk) mends(st step, answer string) {
+	if st.field.Mends == nil {
+		return
+	}
+	if said := st.field.Mends(st.scene, answer); said != "" {
+		t.term.say("  %s", said)
 	}
 }
 
