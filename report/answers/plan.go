@@ -34,6 +34,10 @@ type Plan struct {
 	Without []FaultKind `json:"without"`
 	// Unseen are the sequence's families that none of the flights has graded.
 	Unseen []string `json:"unseen,omitempty"`
+	// Uncoded are the numbers of the sequence's figures without a family, uncodedLost the
+	// part between 0 and 1 that such figures have in the points lost in these flights.
+	Uncoded     []int         `json:"uncoded,omitempty"`
+	UncodedLost report.Number `json:"uncodedLost,omitzero"`
 	NotFlown
 	Open   []Open     `json:"open"`
 	Limits PlanLimits `json:"limits"`
@@ -89,6 +93,8 @@ type PlanItem struct {
 	// Ended is the day on which the drill was ended, absent while it is open.
 	Ended string `json:"ended,omitempty"`
 	Apart bool   `json:"apart"`
+	// Alike are the families with the same figures.
+	Alike []string `json:"alike,omitempty"`
 }
 
 // PlanZeros are the figures zeroed, in how many of the flights, and the points a
@@ -130,6 +136,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	}
 	if p.Sequence != nil {
 		d.Sequence = p.Sequence.Handle
+		d.Uncoded, d.UncodedLost = p.Bare, report.Float(p.BareLost)
 		d.LatestKnown = sequence == nil && p.Sequence.Programme == season.Known
 	}
 	for _, item := range p.Items {
@@ -161,7 +168,7 @@ func planItemOf(i analysis.PlanItem) PlanItem {
 		Group: i.Group, Gain: report.Float(i.Gain), Low: report.Float(i.GainLow), High: report.Float(i.GainHigh),
 		Level: g.Shrunken, LevelLow: g.Low, LevelHigh: g.High, Gap: g.Gap, Weak: g.Weak, WeakChance: g.WeakChance,
 		Of: g.Of, Share: report.Float(i.Share), Last: g.Last, Ends: g.Ends, Rising: i.Rising,
-		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart,
+		LostPerFlight: g.LostPerFlight, Figures: i.Figures, Apart: i.Apart, Alike: g.Alike,
 	}
 	if i.LowHere != nil {
 		d.WeakFigure = figureName(*i.LowHere)

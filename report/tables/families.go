@@ -112,7 +112,7 @@ func familyNotes(d answers.Families) *report.Notes {
 	if text := words.OneContest(d); text != "" {
 		AddNote(notes, "%s", text)
 	}
-	for _, text := range words.SameFigures(d) {
+	for _, text := range append(words.SameFigures(d), words.WithinFigures(d)...) {
 		AddNote(notes, "%s", text)
 	}
 	return notes

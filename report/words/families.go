@@ -281,6 +281,29 @@ func SameFigures(d answers.Families) []string {
 	return said
 }
 
+// WithinFigures says of a weak family and another one where all figures of one are half
+// or more of the other's: what is lost in them may be either's.
+func WithinFigures(d answers.Families) []string {
+	var said []string
+	within := func(small, large answers.Group) bool {
+		for _, figure := range small.Of {
+			if !slices.Contains(large.Of, figure) {
+				return false
+			}
+		}
+		return len(small.Of) > 0 && len(small.Of) < len(large.Of) && 2*len(small.Of) >= len(large.Of)
+	}
+	for _, small := range d.Groups {
+		for _, large := range d.Groups {
+			if (small.Weak || large.Weak) && within(small, large) {
+				said = append(said, fmt.Sprintf("%s: in %s of the %s figures of %s, and in no other; what is lost there may be either's",
+					GroupTitle(small.Group), NumberWord(len(small.Of)), NumberWord(len(large.Of)), GroupTitle(large.Group)))
+			}
+		}
+	}
+	return said
+}
+
 // ZeroSign stands behind a percent that a zeroed figure is in.
 const ZeroSign = "°"
 

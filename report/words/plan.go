@@ -294,10 +294,34 @@ func planWithout(d answers.Plan) []string {
 	for _, text := range notFlownWords(d.NotFlown) {
 		said = append(said, "not planned: "+text)
 	}
+	if len(d.Uncoded) > 0 {
+		said = append(said, uncodedWords(d))
+	}
 	if len(d.Unseen) > 0 {
 		said = append(said, "not graded in these flights, so nothing is said of it: "+groupTitles(d.Unseen))
 	}
 	return said
+}
+
+// uncodedWords says which figures a plan says nothing of, what such figures lose, and
+// how they get a family.
+func uncodedWords(d answers.Plan) string {
+	text := bareWords(d.Uncoded) + " of " + d.Sequence + ", so nothing is said of " + PluralWord(len(d.Uncoded), "it", "them")
+	if d.UncodedLost.Known() && d.UncodedLost.Float64() > 0 {
+		text += fmt.Sprintf("; such figures have %s%% of the points lost in these flights", Percent(d.UncodedLost).Text(0))
+	}
+	return text + "; a family behind the K names it, as in K 14 2-rolling"
+}
+
+// alikeItems says which recommendations nothing, or only a few figures, can tell from
+// another family.
+func alikeItems(d answers.Plan) []string {
+	var groups []answers.Group
+	for _, i := range d.Items {
+		groups = append(groups, answers.Group{Group: i.Group, Alike: i.Alike, Weak: i.Weak, Of: i.Of})
+	}
+	families := answers.Families{Groups: groups}
+	return append(SameFigures(families), WithinFigures(families)...)
 }
 
 // sameFigure names the recommendations that rest on one and the same figure: its
@@ -328,6 +352,7 @@ func PlanBrief(d answers.Plan) []string {
 		notes = append(notes, "weak, but not among these: "+AsideWords(a))
 	}
 	notes = append(notes, sameFigure(d)...)
+	notes = append(notes, alikeItems(d)...)
 	if len(d.Items) > 0 {
 		notes = append(notes, "weaker: over "+daysTo(d.Days, d.To)+"; `families` shows one season; gain: in percentage points; a percentage after \"may be\" is the chance that it is so")
 	}
@@ -362,6 +387,7 @@ func PlanNotes(d answers.Plan) []string {
 		}
 	}
 	notes = append(notes, sameFigure(d)...)
+	notes = append(notes, alikeItems(d)...)
 	notes = append(notes, planWithout(d)...)
 	if len(d.Items) == 0 {
 		return notes

@@ -3,6 +3,7 @@ package analysis
 import (
 	"cmp"
 	"math"
+	"math/big"
 	"slices"
 
 	"boxbook/season"
@@ -26,7 +27,12 @@ type Plan struct {
 	NotFlown  []NotFlownGroup
 	// Unseen are the sequence's families that no flight of the plan has graded.
 	Unseen []string
-	Zeros  PlanZeros
+	// Bare are the numbers of the sequence's figures without a family, of which nothing
+	// is planned; BareLost is the part, 0 to 1, that such figures have in the points lost
+	// in the plan's flights, NaN where nothing was lost.
+	Bare     []int
+	BareLost float64
+	Zeros    PlanZeros
 	// Aside are the weak families that are none of the items, weakest first.
 	Aside []PlanAside
 	// Without are the faults that come back on which no drill is open.
@@ -116,6 +122,7 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	if out.Sequence = sequence; sequence == nil {
 		out.Sequence = nextSequence(l, flights)
 	}
+	out.Bare, out.BareLost = bareFigures(out.Sequence), bareLost(flights)
 	out.choose(families)
 	for i := range out.Items {
 		out.Items[i].addPractice(l, s.Pilot, here, back)
@@ -313,6 +320,25 @@ func (i *PlanItem) addPractice(l *season.Ledger, p *season.Pilot, here, anywhere
 	}
 	i.Drill = drillOn(l, p, i.Group, kind)
 	i.Ended = endedBy(l, i.Drill)
+}
+
+// bareLost is the part of the points lost in flights that figures without a family lost.
+func bareLost(flights []*season.Flight) float64 {
+	bare, all := new(big.Rat), new(big.Rat)
+	for _, f := range flights {
+		losses := LossesOf(f)
+		all.Add(all, losses.Total)
+		for _, lost := range losses.Figures {
+			if !hasFamily(f.Sequence.Figures[lost.Number-1]) {
+				bare.Add(bare, lost.Lost)
+			}
+		}
+	}
+	if all.Sign() == 0 {
+		return math.NaN()
+	}
+	part, _ := bare.Quo(bare, all).Float64()
+	return part
 }
 
 // kindIn is a kind of fault in a group.

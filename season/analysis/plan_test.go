@@ -64,6 +64,31 @@ func TestPlan(t *testing.T) {
 	}
 }
 
+// Figures without a family are named, with their part of the points lost in the plan's
+// flights, on whatever sequence.
+func TestPlanNamesBareFigures(t *testing.T) {
+	book := seasonOf([]string{"7.4.1.1", "7.4.1.1", "5.2.1.1:30", "1.2.1.1:20", "2.2.1.1"}, []float64{8, 8, 8, 8, 8})
+	p := planOf(t, book)
+	assert.Empty(t, p.Bare)
+	assert.Zero(t, p.BareLost)
+	p = planOf(t, strings.NewReplacer("5.2.1.1:30", "K 30").Replace(book))
+	requireSoundPlan(t, p)
+	assert.Equal(t, []int{3}, p.Bare)
+	lost, bare := 0.0, 0.0
+	l := testkit.BookOf(t, strings.NewReplacer("5.2.1.1:30", "K 30").Replace(book))
+	for _, f := range l.Flights {
+		for i, line := range f.Score().Lines {
+			points, _ := line.Lost.Float64()
+			lost += points
+			if i == 2 {
+				bare += points
+			}
+		}
+	}
+	assert.InDelta(t, bare/lost, p.BareLost, 1e-12)
+	assert.Greater(t, p.BareLost, 0.1)
+}
+
 // Where two families are a grade and a half lower, they come first, whatever K the
 // others carry; what families says of them, plan says.
 func TestPlanRanksTheWeakFirst(t *testing.T) {
