@@ -171,7 +171,10 @@ func TestAForgottenFigureIsInserted(t *testing.T) {
 // has more K than the lines, with the K that is missing, and of no other answer.
 func TestAFigureLeftOutIsNamedByItsK(t *testing.T) {
 	dir, _ := ledgerIn(t, "pilot ines\n")
-	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "-", "--programme", "-", "--catalogue", "-", "--figure", "K 14", "--figure", "K 9", "--asof", "2026-04-20")
+	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "sportsman", "--programme", "free", "--catalogue", "-", "--asof", "2026-04-20")
+	k.answer("figure 1", "K 14")
+	k.answer("figure 2", "K 9")
+	k.answer("figure 3", "")
 	k.answer("the K of positioning", "10")
 	k.answer("the K of harmony", "")
 	for _, wrong := range []string{"abc", "20"} {
@@ -179,11 +182,49 @@ func TestAFigureLeftOutIsNamedByItsK(t *testing.T) {
 	}
 	k.expect("the total K")
 	require.NotContains(t, k.everything(), "insert")
-	k.answer("the total K", "K 45")
+	k.key("K 45\r")
 	k.expect("12 are missing, or 22 if it is the figures' alone: a figure left out, or a mistyped K?")
 	k.expect("a figure left out: \"back\" to the one behind it, then insert K 12, or insert K 22\n")
 	k.key("\x03")
 	k.exit()
+}
+
+// TestAnOddNumberIsDoubtedOnce asks again for the K of a line that is more than all
+// figures have, and for a panel of another number of judges than the contest's.
+func TestAnOddNumberIsDoubtedOnce(t *testing.T) {
+	dir, path := ledgerIn(t, "pilot ines\n")
+	k := startTalk(t, dir, "log", "sequence", "--handle", "free-26", "--category", "sportsman", "--programme", "free", "--catalogue", "-", "--asof", "2026-04-20")
+	k.answer("figure 1", "K 14")
+	k.answer("figure 2", "K 9")
+	k.answer("figure 3", "")
+	k.answer("the K of positioning", "33")
+	k.expect("K 33 is more than all figures have together, 23 (type it again if it is right)")
+	k.answer("the K of positioning", "23")
+	k.answer("the K of harmony", "K 46")
+	k.expect("K 46 is more than all figures have together, 23 (type it again if it is right)")
+	k.answer("the K of harmony", "46")
+	k.answer("the total K", "92")
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  harmony      K 46\n")
+
+	dir, path = ledgerIn(t, twoFigures)
+	k = startTalk(t, dir, "log", "flight", "--sequence", "s", "--date", "2026-04-18", "--pilot", "ines", "--contest", "spring", "--programme", "known")
+	k.answer("[A B]: ", "A missing B")
+	k.answer("[figure]: ", "back")
+	k.expect("the judges")
+	k.key("A\r")
+	k.expect("the panel of spring has 2 judges, and this names 1 (type it again if it is right)")
+	k.answer("[A B]: ", "A")
+	k.answer("[figure]: ", "")
+	k.answer(" 1  K 10  loop: ", "8")
+	k.answer(" 2  K 12  roll: ", "8")
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+	k.answer("write it?", "y")
+	require.Equal(t, exitDone, k.exit(), k.everything())
+	require.Contains(t, textOf(t, path), "  panel        A\n")
 }
 
 // TestAFigureThatNobodyGradedIsLeftOutOfPractice says so before it is written, by rows and

@@ -124,7 +124,7 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 }
 
 // doubted says why an answer that the ledger would take may be a slip, once: it
-// is nearly a name that is known, or it brings a warning. "" where there is no
+// is nearly a name that is known, it brings a warning, or the field doubts it. "" where there is no
 // doubt.
 func (t *Talk) doubted(st step, answer, near string) (problem string, err error) {
 	slip := st.key + " " + answer
@@ -133,7 +133,10 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 	}
 	if near != "" {
 		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, answer, near)
-	} else if problem, err = t.warned(st, answer); problem != "" {
+	} else if problem, err = t.warned(st, answer); problem == "" && err == nil && st.field.Doubt != nil {
+		problem = st.field.Doubt(st.scene, answer)
+	}
+	if near == "" && problem != "" {
 		problem += " (type it again if it is right)"
 	}
 	t.near[slip] = problem != ""

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/report/display"
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -222,4 +223,18 @@ func lineName(key string) string {
 		return "figure " + key
 	}
 	return key
+}
+
+// otherNumber doubts a panel of another number of judges than the contest's, those whose
+// sheets are not to hand counted, where it is not the one that is proposed.
+func otherNumber(s Scene, panel string) string {
+	c := s.Ledger.ContestNamed(s.One("contest"))
+	if c == nil || len(c.Panel) == 0 || panel == latestPanel(s) {
+		return ""
+	}
+	named := slices.DeleteFunc(strings.Fields(panel), func(word string) bool { return word == missingJudges })
+	if len(named) == len(c.Panel) {
+		return ""
+	}
+	return fmt.Sprintf("the panel of %s has %d %s, and this names %d", c.Handle, len(c.Panel), display.Plural(len(c.Panel), "judge", "judges"), len(named))
 }

@@ -105,6 +105,9 @@ type Field struct {
 	// Slip says what is wrong with a person's answer before the line is read with it,
 	// which may take it for another part; "" where that is for the ledger to say.
 	Slip func(s Scene, text string) string
+	// Doubt says why a person's answer that the ledger takes may be a slip, which is said
+	// once; "" where there is no doubt.
+	Doubt func(s Scene, answer string) string
 	// Never says what is wrong with words that no ledger takes here, where the line
 	// would be read otherwise with them; "" where that is for the ledger to say.
 	Never func(text string) string

@@ -35,8 +35,8 @@ func sequenceKind() Kind {
 					return `its figures, as on the form: 8.5.2.1:10 9.1.4.2:4 "half Cuban", or K 14; Enter after the last`
 				},
 			},
-			{Name: "positioning", Asks: "the K of positioning", Example: "20", Optional: true, Read: plainK, Brief: true, Help: "as on the form; none where the form has no such line"},
-			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true, Help: "on gliders' forms, mostly; none where the form has no such line"},
+			{Name: "positioning", Asks: "the K of positioning", Example: "20", Optional: true, Read: plainK, Brief: true, Help: "as on the form; none where the form has no such line", Doubt: muchK},
+			{Name: "harmony", Asks: "the K of harmony", Example: "10", Optional: true, Read: plainK, Brief: true, Help: "on gliders' forms, mostly; none where the form has no such line", Doubt: muchK},
 			{
 				Name: "total", Asks: "the total K, as printed", Example: "14", Optional: true, Read: plainK, Brief: true,
 				Help:  "the K of the figures, or of all lines: a mistyped K shows itself",
@@ -52,19 +52,8 @@ func sequenceKind() Kind {
 func figureLeftOut(s Scene, answer string) string {
 	text, _ := plainK(answer)
 	total, err := strconv.Atoi(text)
-	if err != nil {
-		return ""
-	}
-	add, err := writeSequence(s)
-	if err != nil {
-		return ""
-	}
-	read, err := s.host.Read(add)
-	if err != nil {
-		return "" // what is wrong is said of the answer
-	}
-	seq := read.Ledger.SequenceNamed(s.One("handle"))
-	if seq == nil {
+	seq := sequenceSoFar(s)
+	if err != nil || seq == nil {
 		return ""
 	}
 	alone := seq.K()
@@ -77,6 +66,30 @@ func figureLeftOut(s Scene, answer string) string {
 		said += fmt.Sprintf(", or insert K %d", total-alone)
 	}
 	return said
+}
+
+// muchK doubts a K of positioning or harmony that is more than all figures have: the
+// total, typed a question too early.
+func muchK(s Scene, answer string) string {
+	k, err := strconv.Atoi(answer)
+	seq := sequenceSoFar(s)
+	if err != nil || seq == nil || k <= seq.K() {
+		return ""
+	}
+	return fmt.Sprintf("K %d is more than all figures have together, %d", k, seq.K())
+}
+
+// sequenceSoFar is the sequence as the answers so far make it, nil where they make none.
+func sequenceSoFar(s Scene) *season.Sequence {
+	add, err := writeSequence(s)
+	if err != nil {
+		return nil
+	}
+	read, err := s.host.Read(add)
+	if err != nil {
+		return nil // what is wrong is said of the answer
+	}
+	return read.Ledger.SequenceNamed(s.One("handle"))
 }
 
 // kOf is a K factor as people write it, alone or before what else is said of a figure.
