@@ -93,7 +93,7 @@ func drawsMean(apart []answers.PanelJudge) string {
 // alone.
 func PanelSentences(d answers.Panel) []string {
 	said := []string{PanelThought(d)}
-	const left = " in a minority about a zero, where the numbers keep grades and leave out hard zeros"
+	const left = " in a minority about a zero (the numbers leave out HZ)"
 	switch n := len(d.Flags); {
 	case n > 0 && len(d.Zeros) > 0:
 		said = append(said, Counted(n, "grade stands", "grades stand")+" apart, and "+Counted(len(d.Zeros), "mark", "marks")+left+": "+sheetFirst+".")

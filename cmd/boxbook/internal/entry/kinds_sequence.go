@@ -68,12 +68,15 @@ func figureLeftOut(s Scene, answer string) string {
 	return said
 }
 
+// fewFigures are those whose K together says nothing of a weighted line's.
+const fewFigures = 3
+
 // muchK doubts a K of positioning or harmony that is more than all figures have: the
 // total, typed a question too early.
 func muchK(s Scene, answer string) string {
 	k, err := strconv.Atoi(answer)
 	seq := sequenceSoFar(s)
-	if err != nil || seq == nil || k <= seq.K() {
+	if err != nil || seq == nil || len(seq.Figures) < fewFigures || k <= seq.K() {
 		return ""
 	}
 	return fmt.Sprintf("K %d is more than all figures have together, %d", k, seq.K())
