@@ -460,10 +460,11 @@ def club_amounts(program, ledger, year):
     shown = {key: told[key] for key in ("parties", "settle")}
     shown["club"] = {key: told["club"].get(key, []) for key in ("costs", "income", "result", "moved", "claims", "claimsOpening", "owed", "budget")}
     shown["contests"] = [{"costs": c["costs"], "pilots": c.get("pilots", [])} for c in told["contests"]]
-    # pots that are compared together have what the ledger says of them in one row
+    # what the ledger says from the first count on, in one row where pots are compared together
     counted = told["club"]["inHand"]
-    shown["inHand"] = [{key: h[key] for key in ("amount", "own", "difference") if key in h and (key == "amount" or not h.get("joined"))} for h in counted]
-    shown["together"] = [{key: h["together"][key] for key in ("amount", "own", "difference")} for h in counted if "together" in h]
+    shown["inHand"] = [h["amount"] for h in counted]
+    shown["together"] = [h["together"]["amount"] for h in counted if "together" in h]
+    shown["stands"] = [{key: h["stands"][key] for key in ("ledger", "difference")} for h in counted if "stands" in h]
     return dict(amounts_in(shown))
 
 

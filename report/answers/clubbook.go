@@ -48,11 +48,12 @@ type PartySum struct {
 	Amount   Amount `json:"amount"`
 }
 
-// CountReckoned is a count of a pot: Own = Before + Moved + Others, where Before
-// was in the pot when it was counted on Since, Moved is the club's money after that
-// day, and Others what other pots have less than then. A pot that is counted for
+// CountReckoned is a count of a pot beside what the ledger says from the first count
+// on, as the year's page and the cash book have it: Own = Before + Moved + Others, where
+// Before was counted on Since, the first day that the currency was, Moved is the club's
+// money after that day, and Others what pots begun since had. A pot that is counted for
 // the first time has none of them, nor has one that is compared with other pots: All
-// says that a line is of them together, whose Others is what pots begun since had.
+// says that a line is of them together.
 type CountReckoned struct {
 	InHand
 	All    bool    `json:"all,omitempty"`
@@ -163,28 +164,34 @@ func potCounts(l *season.Ledger, y Year) []CountReckoned {
 		at := slices.IndexFunc(l.InHand, func(h *season.InHand) bool {
 			return h.Date.String() == count.Date && h.Pot == count.Pot && h.Money.Currency == count.Amount.money.Currency
 		})
-		if before := l.CountedBefore(l.InHand[at]); before != nil && !line.Joined {
-			line.reckon(before.Date, before.Money, l.ClubMoved(before.Money.Currency, before.Date, l.InHand[at].Date))
+		if line.Stands != nil && !line.Joined {
+			line.reckon(l, l.InHand[at])
 		}
 		out = append(out, line)
-		if count.Together == nil {
-			continue
-		}
-		if t, compared := l.Compare(l.InHand[at]); compared {
+		if count.Together != nil {
 			all := CountReckoned{InHand: count, All: true}
-			all.Amount, all.Own, all.Difference, all.Remark = count.Together.Amount, &count.Together.Own, &count.Together.Difference, ""
-			all.reckon(t.After, t.Before, t.Moved.Minor)
+			all.Amount, all.Remark = count.Together.Amount, ""
+			all.reckon(l, l.InHand[at])
 			out = append(out, all)
 		}
 	}
 	return out
 }
 
-// reckon takes the own amount apart.
-func (c *CountReckoned) reckon(since season.Date, before season.Money, moved int64) {
-	of := func(minor int64) *Amount { return &Amount{season.Money{Minor: minor, Currency: before.Currency}} }
-	c.Since, c.Before, c.Moved = since.String(), of(before.Minor), of(moved)
-	c.Others = of(c.Own.money.Minor - before.Minor - moved)
+// reckon takes what the ledger says on the day of a count apart.
+func (c *CountReckoned) reckon(l *season.Ledger, h *season.InHand) {
+	of := func(minor int64) *Amount { return &Amount{season.Money{Minor: minor, Currency: h.Money.Currency}} }
+	c.Own, c.Difference = &c.Stands.Ledger, &c.Stands.Difference
+	pots := l.OpenedPots(h.Money.Currency)
+	since, before := pots[0].Date, int64(0)
+	for _, pot := range pots {
+		if pot.Date == since {
+			before += pot.Money.Minor
+		}
+	}
+	moved := l.ClubMoved(h.Money.Currency, since, h.Date)
+	c.Since, c.Before, c.Moved = since.String(), of(before), of(moved)
+	c.Others = of(c.Own.money.Minor - before - moved)
 }
 
 // inOne converts sums at a year's rates, rounded once; nil where there is nothing

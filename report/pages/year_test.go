@@ -398,8 +398,8 @@ func TestInHandSaysWhatWasOffBefore(t *testing.T) {
 	assert.Contains(t, yearText(t, yearPage(t, two, 2026)), "2026-06-01  bank + till  EUR         95.00         105.00      -10.00\n")
 }
 
-// The workbook's row of a count has what is new; its note has what was off before, and where
-// what is off may be.
+// The workbook's row of a count has what the ledger says from the first count on; its note
+// has what of it was off before, and where what is off may be.
 func TestCountNote(t *testing.T) {
 	for lines, want := range map[string]string{
 		"in-hand 2026-04-01 bank 90 EUR\nin-hand 2026-06-01 bank 90 EUR":                                                                 "on 2026-04-01 there was already 10.00 less than the ledger says",

@@ -4,10 +4,13 @@ import (
 	"bytes"
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"github.com/xuri/excelize/v2"
 
@@ -378,4 +381,42 @@ settle 2026-03-01 ines club 74.00 EUR
 	text := textsOf(t, open(t, clubFile(t, l, 2026)))
 	require.Contains(t, text, words.Sentence(words.UnpaidTitle))
 	require.Contains(t, text, "hangar")
+}
+
+// The row of a count says what the page says: by the ledger from the first count on, also
+// after a count that was wrong. A pot that is begun later is in it.
+func TestCountsAreThePage(t *testing.T) {
+	wrong := "pilot ines\nin-hand 2026-01-01 bank 1000 EUR\nincome 2026-02-01 donation 158.39 EUR\nin-hand 2026-06-30 bank 1518.39 EUR\nincome 2026-07-01 donation 50 EUR\n"
+	for lines, want := range map[string]string{
+		"in-hand 2026-11-01 bank 1208.39 EUR\n": "[2026-01-01 1000 208.39 0 1208.39 1208.39 0]",
+		"in-hand 2026-06-30 till 5 EUR\nin-hand 2026-11-01 bank 1208.39 EUR\nin-hand 2026-11-01 till 4 EUR\n": "[2026-01-01 1000 208.39 5 1213.39 1212.39 -1]",
+	} {
+		ledger := testkit.Book(t, wrong+lines)
+		book := open(t, clubFile(t, ledger, 2026))
+		by := newCalculator(t, book)
+		for _, cell := range by.order[words.TheYearSheet] {
+			by.requireValue(words.TheYearSheet, cell, book.stored(words.TheYearSheet, cell))
+		}
+		rows, err := book.GetRows(words.TheYearSheet, excelize.Options{RawCellValue: true})
+		require.NoError(t, err)
+		heads := slices.IndexFunc(rows, func(row []string) bool { return slices.Contains(row, words.ColumnShouldBe) })
+		day := func(text string) string {
+			d, err := strconv.ParseFloat(text, 64)
+			require.NoError(t, err)
+			at, err := excelize.ExcelDateToTime(d, false)
+			require.NoError(t, err)
+			return at.Format(time.DateOnly)
+		}
+		shown := ""
+		for _, row := range rows[heads+1:] {
+			if len(row) > 9 && day(row[6]) == "2026-11-01" && row[7] != "" {
+				shown = fmt.Sprint(append([]string{day(row[2])}, slices.Concat(row[3:6], row[7:10])...))
+			}
+		}
+		assert.Equal(t, want, shown)
+		year, err := answers.YearOf(ledger, 2026)
+		require.NoError(t, err)
+		stands := year.Club.InHand[len(year.Club.InHand)-1].Stands
+		assert.Contains(t, shown, stands.Ledger.Text()+" ")
+	}
 }
