@@ -39,8 +39,8 @@ func (m Money) Text() string {
 }
 
 // DigitsSwapped are the amounts that an amount becomes when two neighbouring digits of it
-// are swapped. The point stays between its digits, and no amount of several digits
-// begins with a zero by it.
+// are swapped, those on both sides of the point too. The point stays in its place, and no
+// amount of several digits begins with a zero by it.
 func (m Money) DigitsSwapped() []Money {
 	whole := smallestUnits(m.Currency).Int64()
 	size, sign := m.Minor, int64(1)
@@ -50,8 +50,8 @@ func (m Money) DigitsSwapped() []Money {
 	var all []Money
 	for place := int64(1); place <= size/10; place *= 10 {
 		low, high := size/place%10, size/place/10%10
-		acrossPoint, leads := place*10 == whole, size/place < 100 && place >= whole
-		if low != high && !acrossPoint && (low != 0 || !leads) {
+		leads := size/place < 100 && place >= whole
+		if low != high && (low != 0 || !leads) {
 			all = append(all, Money{sign * (size + (low-high)*9*place), m.Currency})
 		}
 	}

@@ -41,8 +41,8 @@ func TestRoundMoney(t *testing.T) {
 func TestDigitsSwapped(t *testing.T) {
 	for text, want := range map[int64]string{
 		43550:  "[435.05 453.50 345.50]",
-		-4210:  "[-42.01 -24.10]",
-		9500:   "[59.00]", // across the point is no neighbour
+		-4210:  "[-42.01 -41.20 -24.10]",
+		9500:   "[90.50 59.00]", // across the point too
 		1000:   "[]",      // 01.00 is nothing that anybody types
 		7:      "[]",
 		40:     "[0.04]",

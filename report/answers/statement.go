@@ -88,6 +88,7 @@ type StatementPosting struct {
 	Joined      bool      `json:"joined,omitempty"`   // as in a year's counts
 	Together    *Together `json:"together,omitempty"` // as there
 	Stands      *Stands   `json:"stands,omitempty"`   // as there
+	AgreesLater string    `json:"agreesLater,omitempty"`
 	Explained   []Slip    `json:"explained,omitempty"`
 	File        string    `json:"file"`
 	Line        int       `json:"line"`
@@ -291,9 +292,7 @@ func (p *StatementPosting) count(h analysis.InHandYear) {
 		p.Own, p.Difference = &own, &difference
 	}
 	p.Joined, p.Together, p.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
-	for _, s := range h.Slips {
-		p.Explained = append(p.Explained, slipOf(s))
-	}
+	p.AgreesLater, p.Explained = explainedOf(h)
 }
 
 // with names the others of a line.

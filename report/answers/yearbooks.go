@@ -97,7 +97,8 @@ type NumberRun struct {
 // Slip is a line of the ledger that alone would explain why a pot had another
 // amount: Twice where the same line stands before it, else it may never have come
 // into the pot, or out of it. Moved is what it put into the club's pots; From and
-// To are the parties of a settlement.
+// To are the parties of a settlement. Pot is that of a count, which moves nothing: two
+// digits of it may be swapped.
 type Slip struct {
 	Date  string `json:"date"`
 	Moved Amount `json:"moved"`
@@ -115,6 +116,7 @@ type Slip struct {
 	Contest       string `json:"contest,omitempty"`
 	From          string `json:"from,omitempty"`
 	To            string `json:"to,omitempty"`
+	Pot           string `json:"pot,omitempty"`
 	Remark        string `json:"remark,omitempty"`
 	File          string `json:"file"`
 	Line          int    `json:"line"`
@@ -140,6 +142,9 @@ type InHand struct {
 	// Stands is how the pots of its currency stand to the ledger, with the last count of
 	// the day; absent where that is the first.
 	Stands *Stands `json:"stands,omitempty"`
+	// AgreesLater is the day of a later count from which what is newly off is gone again: this
+	// count is likelier wrong than a line before it, and of Explained only itself is left.
+	AgreesLater string `json:"agreesLater,omitempty"`
 	// Explained are the lines each of which alone would explain what is newly off: where
 	// Stands has IfStill, if those pots still have what is said there.
 	Explained []Slip `json:"explained,omitempty"`
@@ -346,9 +351,7 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 			line.Own, line.Difference = &own, &difference
 		}
 		line.Joined, line.Together, line.Stands = h.Joined, togetherOf(h.Compared), StandsOf(h.Compared)
-		for _, s := range h.Slips {
-			line.Explained = append(line.Explained, slipOf(s))
-		}
+		line.AgreesLater, line.Explained = explainedOf(h)
 		d.InHand = append(d.InHand, line)
 	}
 	if len(y.Uncompared) > 0 {
@@ -369,6 +372,17 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 	return d
 }
 
+// explainedOf is what would explain a count, and the day of a later one that agrees again.
+func explainedOf(h analysis.InHandYear) (later string, slips []Slip) {
+	if h.AgreesLater != 0 {
+		later = h.AgreesLater.String()
+	}
+	for _, s := range h.Slips {
+		slips = append(slips, slipOf(s))
+	}
+	return later, slips
+}
+
 func slipOf(s analysis.Slip) Slip {
 	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
 	if s.Meant != 0 {
@@ -386,6 +400,10 @@ func slipOf(s analysis.Slip) Slip {
 		if c.Contest != nil {
 			d.Contest = c.Contest.Name
 		}
+		return d
+	}
+	if h := s.Count; h != nil {
+		d.Pot, d.Remark = h.Pot, h.Remark
 		return d
 	}
 	d.From, d.To, d.Remark = s.Settlement.From.FullName(), s.Settlement.To.FullName(), s.Settlement.Remark

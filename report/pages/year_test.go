@@ -289,7 +289,11 @@ func TestInHandSaid(t *testing.T) {
 		"cost 2026-04-19 lunches 5 EUR for club\nin-hand 2026-06-01 bank 100 EUR":                                                                "On 1 Jun the bank had 5.00 EUR too much: 100.00, by the ledger 95.00. The lunches of 19 Apr (book.boxbook, line 4) may never have left the bank.",
 		"settle 2026-04-19 club ines 5 EUR\nin-hand 2026-06-01 bank 100 EUR":                                                                     "On 1 Jun the bank had 5.00 EUR too much: 100.00, by the ledger 95.00. The payment to Ines Halloran of 19 Apr (book.boxbook, line 4) may never have left the bank.",
 		"income 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 104 EUR":                                                                         "On 1 Jun the bank was 1.00 EUR short: 104.00, by the ledger 105.00. No line of that amount explains it.",
-		"income 2026-04-19 prize 32 EUR\nin-hand 2026-06-01 bank 123 EUR":                                                                        "On 1 Jun the bank was 9.00 EUR short: 123.00, by the ledger 132.00. The prize of 19 Apr (book.boxbook, line 4) would explain it, if two digits are swapped, 32.00 for 23.00.",
+		"income 2026-04-19 prize 320 EUR\nin-hand 2026-06-01 bank 330 EUR":                                                                       "The prize of 19 Apr (book.boxbook, line 4) would explain it, if two digits are swapped, 320.00 for 230.00.",
+		"income 2026-04-19 prize 70.20 EUR\nincome 2026-04-20 tea 76.19 EUR\nin-hand 2026-06-01 bank 264.39 EUR":                                 "The count of the bank itself (book.boxbook, line 6) would explain it, if two digits are swapped, 264.39 for 246.39. Not",
+		"in-hand 2026-01-01 till 10 EUR\nincome 2026-04-19 prize 158.39 EUR\nin-hand 2026-06-01 bank 258.39 EUR\nin-hand 2026-06-01 till 1 EUR":  "together 9.00 less than the ledger says. No line of that amount explains it.",
+		"in-hand 2026-01-01 till 12 EUR\nincome 2026-04-19 prize 158.39 EUR\nin-hand 2026-06-01 bank 258.39 EUR\nin-hand 2026-06-01 till 21 EUR": "together 9.00 more than the ledger says. The count of the till itself (book.boxbook, line 7) would explain it, if two digits are swapped, 21.00 for 12.00.",
+		"income 2026-04-19 prize 32 EUR\nin-hand 2026-06-01 bank 123 EUR":                                                                        "On 1 Jun the bank was 9.00 EUR short: 123.00, by the ledger 132.00. The count of the bank itself (book.boxbook, line 5) would explain it, if two digits are swapped, 123.00 for 132.00, or the prize of 19 Apr (book.boxbook, line 4) would explain it, if two digits are swapped, 32.00 for 23.00.",
 		"income 2026-04-19 prize 32 EUR\nincome 2026-04-19 tea 54 EUR\nin-hand 2026-06-01 bank 177 EUR":                                          "Any one of 2 lines would explain it, if two of its digits are swapped; `boxbook statement club 2026` names them.",
 		"in-hand 2026-01-01 bank 50 GBP\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 bank 55 GBP":         "The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP. Not counted since; by the ledger 105.00 on 25 Nov. On 1 Jun the bank had 5.00 GBP too much: 55.00, by the ledger 50.00. The prize of 19 Apr (book.boxbook, line 5), noted in EUR, would explain it, if it was in GBP.",
 		"in-hand 2026-01-01 cash-box 10 EUR\nincome 2026-04-19 prize 5 EUR\nin-hand 2026-06-01 bank 100 EUR\nin-hand 2026-06-01 cash-box 13 EUR": "On 1 Jun there was 100.00 EUR in the bank and 13.00 EUR in the cash-box: together 2.00 less than the ledger says. No line of that amount explains it.",
@@ -413,6 +417,26 @@ func TestCountNote(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, words.CountNote(d.Club.InHand[len(d.Club.InHand)-1]), lines)
 	}
+}
+
+// Where a later count agrees again, no line before the earlier one is accused: that count is
+// the slip, with its swapped digits where they would explain it. One that agrees only since
+// a wrong one has no line to explain it either.
+func TestCountsThatALaterOneShowsWrong(t *testing.T) {
+	before := "pilot ines\nin-hand 2026-01-01 bank 1000 EUR\nincome 2026-02-01 donation 158.39 EUR\n"
+	swapped := "in-hand 2026-06-30 bank 1518.39 EUR\nincome 2026-07-01 donation 50 EUR\n"
+	again := "by the count of 1 Nov it is gone again, so that the count of 30 Jun is likelier the slip than a line before it"
+	for lines, want := range map[string][]string{
+		swapped + "in-hand 2026-11-01 bank 1208.39 EUR\n":                                                             {"bank of 30 Jun, 360.00 EUR: count of the bank itself (book.boxbook, line 4) would explain it, if two digits are swapped, 1,518.39 for 1,158.39; " + again},
+		"in-hand 2026-06-30 bank 1000 EUR\nincome 2026-07-01 prize 3 EUR\nin-hand 2026-11-01 bank 1161.39 EUR\n":      {"bank of 30 Jun, 158.39 EUR: " + again},
+		"in-hand 2026-06-30 bank 1000 EUR\n":                                                                          {"bank of 30 Jun, 158.39 EUR: donation of 1 Feb (book.boxbook, line 3) may never have reached the bank"},
+		"in-hand 2026-06-30 bank 1000 EUR\nincome 2026-07-01 prize 158.39 EUR\nin-hand 2026-11-01 bank 1316.78 EUR\n": {"bank of 30 Jun, 158.39 EUR: " + again},
+	} {
+		ledger := testkit.Book(t, before+lines)
+		d := statementsOf(t, ledger, 2026, "club")
+		assert.Equal(t, want, words.CashExplained(d, d.Statements[0]), lines)
+	}
+	assert.Contains(t, yearText(t, yearPage(t, before+swapped+"in-hand 2026-11-01 bank 1208.39 EUR\n", 2026)), "1,518.39 for 1,158.39; by the count of 1 Nov")
 }
 
 // Four currencies and more have a row each: no table of the first page is split

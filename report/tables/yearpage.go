@@ -420,14 +420,14 @@ func YearAlso(d answers.Year, whole bool) []report.Block {
 }
 
 // InHandNotes say that pots are compared together, and list what would explain each
-// count where several lines would.
+// count where several lines would, or a later count shows that it is wrong itself.
 func InHandNotes(d answers.Year) []report.Block {
 	notes := &report.Notes{}
 	if slices.ContainsFunc(d.Club.InHand, func(h answers.InHand) bool { return h.Joined }) {
 		AddNote(notes, "%s", words.PotsExplained)
 	}
 	for _, h := range d.Club.InHand {
-		if len(h.Explained) > 1 {
+		if len(h.Explained) > 1 || h.AgreesLater != "" {
 			AddNote(notes, "%s", words.AnyOf(h, d.Year))
 		}
 	}

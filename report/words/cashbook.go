@@ -173,7 +173,7 @@ func countsOf(s answers.Statement) []answers.InHand {
 
 // potCount is a count as a year has it.
 func potCount(p answers.StatementPosting) answers.InHand {
-	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, Explained: p.Explained}
+	return answers.InHand{Date: p.Date, Pot: p.Pot, Currency: p.Currency, Amount: p.Amount, Own: p.Own, Difference: p.Difference, Joined: p.Joined, Together: p.Together, Stands: p.Stands, AgreesLater: p.AgreesLater, Explained: p.Explained}
 }
 
 // CashExplained says of each count which lines would each alone explain how it
@@ -181,13 +181,9 @@ func potCount(p answers.StatementPosting) answers.InHand {
 func CashExplained(d answers.Statements, s answers.Statement) []string {
 	var said []string
 	for _, p := range s.Postings {
-		var lines []string
-		for _, slip := range p.Explained {
-			lines = append(lines, SlipSaid(slip, PotsOf(potCount(p)), d.Year))
-		}
-		if len(lines) > 0 {
-			h := potCount(p)
-			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, strings.Join(lines, "; or "))+ifItHas(h, d.Year))
+		h := potCount(p)
+		if lines := slipsListed(h, d.Year); lines != "" {
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, lines))
 		}
 	}
 	return said

@@ -123,6 +123,8 @@ func overtaken(counts []answers.InHand, year int, day func(date string) string) 
 		found := fmt.Sprintf("%s %s %s on %s", sum, way, PotsOf(h), day(h.Date))
 		if lines := linesSaid(h, year, "that amount", "it"); lines != "" {
 			sentences = append(sentences, found+": "+lines+".")
+		} else if again := goneAgain(h, year); again != "" {
+			sentences = append(sentences, found+": "+again+".")
 		} else {
 			sentences = append(sentences, found+" is not explained yet.")
 		}
@@ -297,6 +299,8 @@ func explained(h answers.InHand, year int) string {
 		lines = fmt.Sprintf("of the %s %s", amount, lines)
 	}
 	switch {
+	case len(h.Explained) == 0 && h.AgreesLater != "":
+		return " " + Sentence(goneAgain(h, year)) + "."
 	case len(h.Explained) == 0 && s.Unsure():
 		return ""
 	case len(h.Explained) == 0:
@@ -317,6 +321,10 @@ func linesSaid(h answers.InHand, year int, amount, it string) string {
 		return ""
 	case n == 1:
 		return slip(0)
+	case h.Explained[0].Pot != "":
+		rest := h
+		rest.Explained = h.Explained[1:]
+		return slip(0) + ", or " + linesSaid(rest, year, amount, it)
 	case n == mostNamed && h.Explained[0].MeantAmount == nil:
 		return slip(0) + ", or " + slip(1)
 	default:
@@ -372,6 +380,9 @@ func notCompared(d answers.Year) string {
 // much; pot is what the pot is called there.
 func SlipSaid(s answers.Slip, pot string, year int) string {
 	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
+	if s.Pot != "" {
+		what = fmt.Sprintf("%s (%s, line %d)", slipWhat(s), fileName(s.File), s.Line)
+	}
 	switch {
 	case s.Meant != "":
 		return what + " would explain it, if its year is " + s.Meant[:len("2006")]
@@ -393,12 +404,32 @@ func fileName(path string) string { return path[strings.LastIndexAny(path, `/\`)
 
 // AnyOf lists the lines each of which would explain a count.
 func AnyOf(h answers.InHand, year int) string {
+	return fmt.Sprintf("%s, %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(h.Date, year), slipsListed(h, year))
+}
+
+// slipsListed lists what would each alone explain a count, and says from when on a later
+// count shows that it is this one; "" where there is nothing of either.
+func slipsListed(h answers.InHand, year int) string {
 	var lines []string
 	for _, s := range h.Explained {
 		lines = append(lines, SlipSaid(s, PotsOf(h), year))
 	}
-	text := fmt.Sprintf("%s, %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(h.Date, year), strings.Join(lines, "; or "))
-	return text + ifItHas(h, year)
+	switch text := strings.Join(lines, "; or "); {
+	case text == "":
+		return goneAgain(h, year)
+	case h.AgreesLater != "":
+		return text + "; " + goneAgain(h, year)
+	default:
+		return text + ifItHas(h, year)
+	}
+}
+
+// goneAgain says that a later count shows a count to be wrong itself, "" where none does.
+func goneAgain(h answers.InHand, year int) string {
+	if h.AgreesLater == "" {
+		return ""
+	}
+	return fmt.Sprintf("by the count of %s it is gone again, so that the count of %s is likelier the slip than a line before it", DayIn(h.AgreesLater, year), DayIn(h.Date, year))
 }
 
 // ifItHas says after lines that would explain a count for which case they do, "" for any.

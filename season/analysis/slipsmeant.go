@@ -7,6 +7,41 @@ import (
 	"boxbook/season"
 )
 
+// swappedCounts lists the counts of a comparison that would be what the ledger says, were
+// two neighbouring digits of what was counted the other way round.
+func swappedCounts(t season.Compared) []Slip {
+	var found []Slip
+	for _, h := range t.Counts {
+		if h.Date <= t.After {
+			continue // it is what was there before as well
+		}
+		if meant, ok := h.Money.SwapMaking(1, t.New().Minor); ok {
+			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: h.Money.Currency}, Typed: h.Money, MeantAmount: meant, Count: h})
+		}
+	}
+	return found
+}
+
+// agreesLater is the day of the first later count from which what is newly off in a
+// comparison is gone again, 0 where there is none. Where it may be in a pot that was not
+// counted, a later count tells nothing of that one.
+func agreesLater(l *season.Ledger, h *season.InHand, t season.Compared) season.Date {
+	if t.Unsure() {
+		return 0
+	}
+	first := season.Date(0)
+	for _, o := range l.InHand {
+		if o.Money.Currency != h.Money.Currency || o.Date <= h.Date || !l.Past(o.Date) || first != 0 && o.Date >= first {
+			continue
+		}
+		later, compared := l.Compare(o)
+		if compared && !later.Unsure() && later.Off().Minor == t.Off().Minor-t.New().Minor {
+			first = o.Date
+		}
+	}
+	return first
+}
+
 // swapped lists the lines after one day up to another that would have moved what was
 // found, were two neighbouring digits of their amount the other way round.
 func swapped(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
@@ -41,7 +76,7 @@ func otherCurrency(l *season.Ledger, counts []InHandYear) {
 	for i := range counts {
 		for j := range counts[:i] {
 			a, b := &counts[i], &counts[j]
-			if a.Compared == nil || b.Compared == nil || a.Money.Currency == b.Money.Currency {
+			if a.Compared == nil || b.Compared == nil || a.AgreesLater != 0 || b.AgreesLater != 0 || a.Money.Currency == b.Money.Currency {
 				continue
 			}
 			if lines := append(notedElsewhere(l, a, b), notedElsewhere(l, b, a)...); len(lines) > 0 {

@@ -17,6 +17,9 @@ type InHandYear struct {
 	// Compared is how the currency stands; that is with the last count of the day.
 	Joined   bool
 	Compared *season.Compared
+	// AgreesLater is the day of a later count from which what is newly off is gone again, so
+	// that this count is likelier wrong than a line; 0 where there is none.
+	AgreesLater season.Date
 	// Slips are the lines each of which alone would explain what is newly off; where that
 	// may be in a pot that was not counted, if it is not.
 	Slips []Slip
@@ -82,7 +85,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 			continue
 		}
 		seen[at], h.Compared = true, &t
-		h.Slips = slipsOf(l, c, -t.New().Minor, t.After, h.Date)
+		h.explainCount(l, t)
 	}
 	otherCurrency(l, counts)
 }

@@ -9,11 +9,11 @@ import (
 )
 
 // Slip is one line of the ledger that would explain why a pot had less or more
-// than the ledger says, were it not there. Twice says that the same line stands
+// than the ledger says, were it not there, or the Count itself, which moves nothing. Twice says that the same line stands
 // before it; Meant is the day that would explain it, where the line has the day of
 // another year, MeantAmount the amount, where two digits of that Typed are swapped, and
 // MeantCurrency the currency, where another one's count is off the other way. One of
-// Cost and Settlement is the line.
+// Cost, Settlement and Count is the line.
 type Slip struct {
 	Date               season.Date
 	Moved              season.Money // what it put into the club's pots, below zero for what it took out
@@ -23,25 +23,44 @@ type Slip struct {
 	MeantCurrency      season.Currency
 	Cost               *season.Cost
 	Settlement         *season.Settlement
+	Count              *season.InHand
 }
 
 // At is where the line stands.
 func (s Slip) At() season.Place {
-	if s.Cost != nil {
+	switch {
+	case s.Cost != nil:
 		return s.Cost.At
+	case s.Settlement != nil:
+		return s.Settlement.At
+	default:
+		return s.Count.At
 	}
-	return s.Settlement.At
 }
 
-// slipsOf lists the lines after one day up to another that moved exactly what is
-// missing, below zero what is too much: those that stand twice first, the others by
-// date; where there are none, those of that amount that would have had their day
-// there in another year, and else those with two digits swapped. There is none where
-// nothing is missing.
-func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
-	if missing == 0 {
-		return nil
+// explainCount says of a comparison what would explain what is newly off: the counts
+// themselves first, which are soonest looked up, then lines. A count that
+// goes on from a wrong one and is as the ledger says has nothing to explain, and where a
+// later count is, no line before can be wrong: that one would be off as well.
+func (h *InHandYear) explainCount(l *season.Ledger, t season.Compared) {
+	if t.New().Minor == 0 || t.Off().Minor == 0 {
+		return
 	}
+	h.Slips, h.AgreesLater = swappedCounts(t), agreesLater(l, h.InHand, t)
+	if h.AgreesLater != 0 {
+		return
+	}
+	c, missing := t.Money.Currency, -t.New().Minor
+	lines := slipsMoved(l, c, missing, t.After, h.Date)
+	if len(lines) == 0 {
+		lines = slipsMeant(l, c, missing, t.After, h.Date)
+	}
+	h.Slips = append(h.Slips, lines...)
+}
+
+// slipsMoved lists the lines after one day up to another that moved exactly what is
+// missing, below zero what is too much: those that stand twice, else all by date.
+func slipsMoved(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	seen := map[string]bool{}
 	var twice, once []Slip
 	for _, s := range clubSlips(l, c) {
@@ -59,9 +78,12 @@ func slipsOf(l *season.Ledger, c season.Currency, missing int64, after, upTo sea
 	if len(twice) > 0 {
 		return twice // the other of both is right, then
 	}
-	if len(once) > 0 {
-		return once
-	}
+	return once
+}
+
+// slipsMeant lists the lines of what is missing that would have had their day after one
+// day up to another in another year, and else those there with two digits swapped.
+func slipsMeant(l *season.Ledger, c season.Currency, missing int64, after, upTo season.Date) []Slip {
 	if other := misdated(l, c, missing, after, upTo); len(other) > 0 {
 		return other
 	}
