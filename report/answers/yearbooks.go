@@ -22,6 +22,7 @@ type ClubYear struct {
 	Moved         []Sum  `json:"moved"`
 	Exchanged     []Sum  `json:"exchanged"`
 	ClaimsOpening []Sum  `json:"claimsOpening"`
+	OwesOpening   []Sum  `json:"owesOpening,omitempty"` // what of it the club owed others, where it did
 	Claims        []Sum  `json:"claims"`
 	ClaimsChange  []Sum  `json:"claimsChange"` // Claims less ClaimsOpening
 	Owed          []Owed `json:"owed"`
@@ -336,6 +337,9 @@ func clubYearOf(y analysis.YearSummary) ClubYear {
 		d.Moved, d.Exchanged = append(d.Moved, of(m.Moved)), append(d.Exchanged, of(m.Exchanged))
 		d.ClaimsOpening, d.Claims = append(d.ClaimsOpening, of(m.Opening)), append(d.Claims, of(m.Closing))
 		d.ClaimsChange = append(d.ClaimsChange, of(m.Closing-m.Opening))
+		if m.Owing != 0 {
+			d.OwesOpening = append(d.OwesOpening, of(m.Owing))
+		}
 	}
 	for _, o := range y.Owed {
 		d.Owed = append(d.Owed, owedOf(o, min(y.AsOf, y.Last)))

@@ -56,6 +56,8 @@ func TestResultAddsUp(t *testing.T) {
 		"owed 2025-12-01 tobias club 50 EUR\nsettle 2026-01-31 tobias club 30 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "By the ledger the club is 80.00 EUR down: its money fell by 50.00 and what members owe it by 30.00, from 50.00 to 20.00.",
 		// what it is owed and owes at once
 		"cost 2026-02-01 membership 120 EUR for ines by club to club\ncost 2026-02-02 hall-hire 80 EUR for club by tobias\nincome 2026-02-03 prize 5 EUR\n": "By the ledger the club is 45.00 EUR up: its money rose by 5.00, and what it is owed, less what it owes, rose from nothing to 40.00 (it is owed 120.00 and owes 80.00).",
+		// at the start it owed something as well, which is paid by now
+		"owed 2025-12-01 tobias club 50 EUR\nowed 2025-12-01 club ines 20 EUR\nsettle 2026-01-31 club ines 20 EUR\ncost 2026-02-03 hall-hire 80 EUR for club by club\n": "By the ledger the club is 80.00 EUR down: its money fell by 100.00, and what members owe it, net, rose by 20.00, from 30.00 to 50.00.",
 		// a debt in one currency that was paid in another
 		"owed 2025-12-01 tobias club 100 EUR\nsettle 2026-01-31 tobias club 104 CHF for 100 EUR\n": "In CHF the club's money rose by 104.00 (less 104.00 for debts paid in another currency). In EUR what it is owed fell from 100.00 to nothing (plus 100.00 for debts paid in another currency).",
 		// all that went out is owed

@@ -15,6 +15,7 @@ type outcome struct {
 	result, moved       answers.Amount
 	then, now, exchange answers.Amount // claims at the opening and now, net
 	owed, owes          answers.Amount // what the claims now are made of
+	owing               answers.Amount // what of the claims at the opening the club owed
 	agreed              string
 }
 
@@ -35,7 +36,7 @@ func outcomes(d answers.Year) []outcome {
 		}
 		o := outcome{
 			currency: code, result: in(d.Club.Result), moved: in(d.Club.Moved), then: in(d.Club.ClaimsOpening), now: in(d.Club.Claims),
-			exchange: in(d.Club.Exchanged), owed: in(d.Club.OwedTotals), owes: in(d.Club.Owes), agreed: agreedSaid(d, code),
+			exchange: in(d.Club.Exchanged), owed: in(d.Club.OwedTotals), owes: in(d.Club.Owes), owing: in(d.Club.OwesOpening), agreed: agreedSaid(d, code),
 		}
 		if o.hasResult() || !o.moved.IsNothing() || !o.rise().IsNothing() {
 			all = append(all, o)
@@ -183,6 +184,8 @@ func (o outcome) claims(d answers.Year) string {
 		what, then, now, net = "what it owes", then.Size(), now.Size(), false
 	case net || then.IsOwing():
 		what = "what it is owed, less what it owes,"
+	case !o.owing.IsNothing():
+		what += ", net,"
 	}
 	rise, text := now.Minus(then), ""
 	switch {

@@ -15,6 +15,7 @@ type ClubMoney struct {
 	Currency  season.Currency
 	Result    int64 // income less costs
 	Opening   int64 // claims on others, less what the club owes them
+	Owing     int64 // what of Opening the club owed others, 0 or above
 	Closing   int64
 	Exchanged int64 // handed over for debts in another currency, less debts paid in another
 	Moved     int64 // money in, less money out
@@ -39,10 +40,14 @@ func clubMoney(l *season.Ledger, year int, currencies []season.Currency) []ClubM
 	var all []ClubMoney
 	for _, c := range currencies {
 		m := ClubMoney{Currency: c, Result: l.ClubResult(year, c), Moved: l.ClubMoved(c, first-1, last)}
+		claims := map[season.Party]int64{} // on each at the opening
 		for _, p := range season.Postings(l) {
 			if l.Past(p.Date) && p.Date <= last && p.Money.Currency == c {
-				m.claim(p, p.Date < first)
+				m.claim(p, p.Date < first, claims)
 			}
+		}
+		for _, claim := range claims {
+			m.Owing += max(-claim, 0)
 		}
 		for _, s := range l.Settlements {
 			if pastIn(l, year, s.Date) {
@@ -57,18 +62,19 @@ func clubMoney(l *season.Ledger, year int, currencies []season.Currency) []ClubM
 }
 
 // claim enters a posting with the club.
-func (m *ClubMoney) claim(p season.Posting, before bool) {
-	minor := p.Money.Minor
+func (m *ClubMoney) claim(p season.Posting, before bool, claims map[season.Party]int64) {
+	minor, other := p.Money.Minor, p.Debtor
 	switch {
 	case p.Creditor.Club():
 	case p.Debtor.Club():
-		minor = -minor
+		minor, other = -minor, p.Creditor
 	default:
 		return
 	}
 	m.Closing += minor
 	if before || p.Debt != nil {
 		m.Opening += minor
+		claims[other] += minor
 	}
 }
 
