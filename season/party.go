@@ -118,3 +118,20 @@ func (l *Ledger) PartyNamed(name string) (Party, bool) {
 	}
 	return Party{}, false
 }
+
+// HandleCalled is the word for whoever has a full name, or for the club by the name that
+// pilots give it, with dashes for spaces too and whatever the case of letters; "" for nobody.
+func (l *Ledger) HandleCalled(name string) string {
+	same := func(full string) bool {
+		return full != "" && (strings.EqualFold(name, full) || strings.EqualFold(name, strings.Join(strings.Fields(full), "-")))
+	}
+	for _, p := range l.Parties() {
+		if same(p.FullName()) {
+			return p.Name()
+		}
+	}
+	if same(l.ClubCalled()) {
+		return ClubName
+	}
+	return ""
+}

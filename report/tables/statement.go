@@ -183,7 +183,8 @@ var statementColumns = []struct {
 	{"share", func(p answers.StatementPosting) report.Cell { return plainAmount(p.Share) }},
 	{"in", func(p answers.StatementPosting) report.Cell { return plainAmount(p.In) }},
 	{"out", func(p answers.StatementPosting) report.Cell { return plainAmount(p.Out) }},
-	{"difference", func(p answers.StatementPosting) report.Cell { return plainAmount(offLedger(p)) }},
+	{"difference", func(p answers.StatementPosting) report.Cell { return plainAmount(offLedger(p, false)) }},
+	{"differenceTogether", func(p answers.StatementPosting) report.Cell { return plainAmount(offLedger(p, true)) }},
 	{"change", func(p answers.StatementPosting) report.Cell { return plainAmount(&p.Change) }},
 	{"running", func(p answers.StatementPosting) report.Cell { return plainAmount(&p.Running) }},
 	{"file", func(p answers.StatementPosting) report.Cell { return report.Text(p.File) }},
@@ -229,9 +230,9 @@ func StatementRows(d answers.Statements) *report.Table {
 }
 
 // offLedger is by how much a count is off the cash book's balance, with the last count of
-// a currency on a day; nil elsewhere.
-func offLedger(p answers.StatementPosting) *answers.Amount {
-	if p.Stands == nil {
+// a currency on a day; nil elsewhere. What several pots are off together is no pot's own.
+func offLedger(p answers.StatementPosting, together bool) *answers.Amount {
+	if p.Stands == nil || together != (p.Together != nil) {
 		return nil
 	}
 	return &p.Stands.Difference

@@ -85,6 +85,9 @@ func cashThought(d answers.Statements, s answers.Statement) string {
 	wrong, right := cashCounted(s, d.Year)
 	said := append(wrong, cashMoved(d, s), cashInHand(s))
 	said = append(append(said, right...), overtaken(countsOf(s), d.Year, isoDay)...)
+	if s.Since > 0 {
+		said = append(said, stoodThen(d.Year, s.Since, " of the club's"))
+	}
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
 }
 

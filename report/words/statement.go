@@ -130,9 +130,14 @@ func StatementThought(d answers.Statements, s answers.Statement) string {
 		text = fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
 	}
 	if s.Since > 0 {
-		text += fmt.Sprintf(" So it stood at the end of %d: %s of yours %s followed since.", d.Year, Counted(s.Since, "line", "lines"), PluralWord(s.Since, "has", "have"))
+		text += " " + stoodThen(d.Year, s.Since, " of yours")
 	}
 	return text
+}
+
+// stoodThen says that something is as of the end of a year, and how many lines came since.
+func stoodThen(year, since int, whose string) string {
+	return fmt.Sprintf("So it stood at the end of %d: %s%s %s followed since.", year, Counted(since, "line", "lines"), whose, PluralWord(since, "has", "have"))
 }
 
 // mostNamed is how many people a sentence names at most.

@@ -143,6 +143,9 @@ func YearThought(d answers.Year) string {
 	if len(said) == 0 {
 		return Sentence(owing(d)) + "."
 	}
+	if d.LinesSince > 0 {
+		said = append(said, stoodThen(d.Year, d.LinesSince, ""))
+	}
 	return strings.Join(said, " ")
 }
 

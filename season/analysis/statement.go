@@ -154,6 +154,17 @@ func linesSince(l *season.Ledger, y YearSummary, p season.Party) int {
 	return n
 }
 
+// LinesAfter counts the lines of money after a year, up to the ledger's AsOf.
+func LinesAfter(l *season.Ledger, y YearSummary) int {
+	n := 0
+	for _, m := range season.Movements(l) {
+		if m.Date > y.Last && l.Past(m.Date) {
+			n++
+		}
+	}
+	return n
+}
+
 // enter adds the line to its account.
 func (s *StatementLine) enter(a *StatementAccount) {
 	a.Closing += s.Change

@@ -240,7 +240,11 @@ func (w *words) party(want string) (season.Party, token, bool) {
 			d.didYouMean(name, slices.Concat(n.pilots.order, n.coaches.order, n.persons.order, w.also))
 		}
 		w.r.dropListed(w.all()) // somebody else is meant than who stands there already
-		if a := partyAdvice(name, len(w.also) > 0); a.hint != "" {
+		a := partyAdvice(name, len(w.also) > 0)
+		if a.hint == "" && w.r.isClub(name) {
+			a = instead(clubIsCalled, season.ClubName)
+		}
+		if a.hint != "" {
 			d.advise(a.unless(len(d.Fixes) > 0))
 			return season.Party{}, tok, false
 		}
@@ -254,6 +258,20 @@ func (w *words) party(want string) (season.Party, token, bool) {
 
 // anyParty says who may pay, be paid or do a duty.
 const anyParty = "pilot, coach or person"
+
+// clubIsCalled answers the club's own name.
+const clubIsCalled = "the club is called %s here"
+
+// isClub reports whether a name is the club's own, as pilots have it.
+func (r *reader) isClub(name string) bool {
+	var l season.Ledger
+	for _, handle := range r.names.pilots.order {
+		if e := r.names.pilots.items[handle]; e != nil && e.value != nil {
+			l.Pilots = append(l.Pilots, e.value)
+		}
+	}
+	return l.HandleCalled(name) == season.ClubName
+}
 
 // addParty says how somebody becomes known.
 const addParty = "`boxbook log pilot` adds a pilot, `boxbook log person` whoever does not fly"

@@ -259,14 +259,22 @@ func wrappedList(beginning string, names []string) string {
 // mostParties is how many parties a message names.
 const mostParties = 30
 
-// noParty says that nobody has a name, or that none was given, and who there is.
-func noParty(name string, known []string) error {
+// noParty says that nobody has a name, or that none was given, and who there is; called is
+// the handle of whoever has it as a full name, or the club.
+func noParty(name, called string, known []string) error {
 	e := &usageError{text: "whose statement? no name is given"}
 	if name != "" {
 		e.text = fmt.Sprintf("no pilot, coach or person is called %q", name)
-		if near := ledger.Near(name, known); len(near) > 0 {
+		if near := ledger.Near(name, known); called == "" && len(near) > 0 {
 			e.text += "; " + ledger.DidYouMean(near)
 		}
+	}
+	switch called {
+	case "":
+	case season.ClubName:
+		e.text += "; the club is called " + called + " here"
+	default:
+		e.text += fmt.Sprintf("; %s is %s here", name, called)
 	}
 	if len(known) <= mostParties {
 		e.hint = "there are: " + strings.Join(known, ", ")

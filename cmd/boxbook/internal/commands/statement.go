@@ -106,7 +106,7 @@ func statementParties(l *season.Ledger, who string) (parties []season.Party, nam
 	}
 	p, ok := l.PartyNamed(who)
 	if !ok {
-		return nil, "", noParty(who, proposeStatements(l))
+		return nil, "", noParty(who, l.HandleCalled(who), proposeStatements(l))
 	}
 	return []season.Party{p}, "", nil
 }

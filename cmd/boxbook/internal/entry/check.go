@@ -49,11 +49,14 @@ func (f *Field) read(text string, l *season.Ledger) (answer, problem string) {
 	}
 }
 
-// oneWord says how several words could be one: a kind of fault that they describe, or
-// the name of something that may be new.
+// oneWord says how several words could be one: a kind of fault that they describe, the
+// handle of whoever has that name, or the name of something that may be new.
 func (f *Field) oneWord(text string, l *season.Ledger) string {
 	if meant := ledger.KindsMeant(text, l.FaultKinds); f.Coded && meant != "" {
 		return "; " + meant
+	}
+	if called := l.HandleCalled(text); called != "" && f.Propose != nil && slices.Contains(f.Propose(l), called) {
+		return fmt.Sprintf("; %s is %s here", text, called)
 	}
 	if f.Adds == "" && !f.New && !f.Open {
 		return ""
