@@ -43,7 +43,7 @@ func TestDigitsSwapped(t *testing.T) {
 		43550:  "[435.05 453.50 345.50]",
 		-4210:  "[-42.01 -41.20 -24.10]",
 		9500:   "[90.50 59.00]", // across the point too
-		1000:   "[]",      // 01.00 is nothing that anybody types
+		1000:   "[]",            // 01.00 is nothing that anybody types
 		7:      "[]",
 		40:     "[0.04]",
 		110000: "[1010.00]",
