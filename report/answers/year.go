@@ -60,7 +60,7 @@ type Year struct {
 	Later  int `json:"later,omitempty"`
 	// Running says that the year is not over on Asof.
 	Running bool `json:"running,omitempty"`
-	// LinesSince are the lines of money after the year, up to Asof.
+	// LinesSince are the lines of money after the year, up to Asof; none where it is Quiet.
 	LinesSince int `json:"linesSince,omitempty"`
 	// Beside is another year, the one before where none is named.
 	Beside *Year  `json:"beside,omitempty"`
@@ -174,7 +174,10 @@ func YearSettled(l *season.Ledger, year int, how Settling) (Year, error) {
 		Year: y.Year, First: y.First.String(), Last: y.Last.String(), Calendar: l.YearStart.Begin(year) == season.MonthDay{}.Begin(year),
 		Pilots: []PilotYear{}, Others: []PartyYear{}, Contests: []ContestYear{}, Categories: []CategoryYear{},
 		Quiet: y.Quiet, Loose: y.Loose, Later: y.Later, Asof: y.AsOf.String(),
-		Running: y.AsOf >= y.First && y.AsOf < y.Last, LinesSince: analysis.LinesAfter(l, y),
+		Running: y.AsOf >= y.First && y.AsOf < y.Last,
+	}
+	if !d.Quiet {
+		d.LinesSince = analysis.LinesAfter(l, y)
 	}
 	d.addMoney(y)
 	d.Club.ByLedger = byLedgerOf(l, y)

@@ -1,0 +1,146 @@
+package words
+
+import (
+	"fmt"
+	"strings"
+
+	"boxbook/report/answers"
+)
+
+// explained says which line would explain what is newly off, in a sentence after a
+// space; "" where nothing is. Where it may be in a pot that was not counted, the line
+// is named for the case that it is not.
+func explained(h answers.InHand, year int) string {
+	s := h.Stands
+	if s.New.IsNothing() || agreesWithLedger(h) {
+		return ""
+	}
+	amount, it := "that amount", "it"
+	if !s.Carried.IsNothing() {
+		amount, it = AmountSaid(s.New.Size()), "what is new"
+	}
+	lines := linesSaid(h, year, amount, it)
+	if !s.Carried.IsNothing() && len(h.Explained) <= mostNamed {
+		lines = fmt.Sprintf("of the %s %s", amount, lines)
+	}
+	switch {
+	case len(h.Explained) == 0 && h.AgreesLater != "":
+		return " " + Sentence(goneAgain(h, year)) + "."
+	case len(h.Explained) == 0 && s.Unsure():
+		return ""
+	case len(h.Explained) == 0:
+		return fmt.Sprintf(" No line of %s explains %s.", amount, it)
+	case s.Unsure():
+		return fmt.Sprintf(" If %s, %s.", PluralWord(len(s.IfStill), "it has", "they have"), lines)
+	default:
+		return " " + Sentence(lines) + "."
+	}
+}
+
+// linesSaid says which lines would each alone explain what is newly off, or how many
+// would; "" where there is none.
+func linesSaid(h answers.InHand, year int, amount, it string) string {
+	slip := func(i int) string { return "the " + SlipSaid(h.Explained[i], PotsOf(h), year) }
+	switch n := len(h.Explained); {
+	case n == 0:
+		return ""
+	case n == 1:
+		return slip(0)
+	case h.Explained[0].Pot != "":
+		rest := h
+		rest.Explained = h.Explained[1:]
+		return slip(0) + ", or " + linesSaid(rest, year, amount, it)
+	case n == mostNamed && h.Explained[0].MeantAmount == nil:
+		return slip(0) + ", or " + slip(1)
+	default:
+		text := fmt.Sprintf("any one of %d lines%s would explain %s", n, ofThatAmount(h.Explained[0], amount), it)
+		return fmt.Sprintf("%s%s; `boxbook statement club %d` names them", text, slipsIf(h.Explained[0]), year)
+	}
+}
+
+// ofThatAmount is that lines have the amount that explains a count, "" where each has
+// another one.
+func ofThatAmount(s answers.Slip, amount string) string {
+	if s.MeantAmount != nil {
+		return ""
+	}
+	return " of " + amount
+}
+
+// slipsIf says of lines of one kind for which case each would explain a count.
+func slipsIf(s answers.Slip) string {
+	switch {
+	case s.Meant != "":
+		return ", if its year is mistyped"
+	case s.MeantAmount != nil:
+		return ", if two of its digits are swapped"
+	case s.MeantCurrency != "":
+		return ", if its currency is mistyped"
+	default:
+		return ""
+	}
+}
+
+// SlipSaid says how a line of the ledger would explain what a pot lacks or has too
+// much; pot is what the pot is called there.
+func SlipSaid(s answers.Slip, pot string, year int) string {
+	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
+	if s.Pot != "" {
+		what = fmt.Sprintf("%s (%s, line %d)", slipWhat(s), fileName(s.File), s.Line)
+	}
+	switch {
+	case s.Meant != "":
+		return what + " would explain it, if its year is " + s.Meant[:len("2006")]
+	case s.MeantAmount != nil:
+		return fmt.Sprintf("%s would explain it, if two digits are swapped, %s for %s", what, AmountSaid(*s.Typed), AmountSaid(*s.MeantAmount))
+	case s.MeantCurrency != "":
+		return fmt.Sprintf("%s, noted in %s, would explain it, if it was in %s", what, s.Currency, s.MeantCurrency)
+	case s.Twice:
+		return what + " may be in the ledger twice"
+	case s.Moved.IsOwing():
+		return what + " may never have left " + pot
+	default:
+		return what + " may never have reached " + pot
+	}
+}
+
+// fileName is a path's last part, of whatever system.
+func fileName(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
+
+// AnyOf lists the lines each of which would explain a count.
+func AnyOf(h answers.InHand, year int) string {
+	return fmt.Sprintf("%s, %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(h.Date, year), slipsListed(h, year))
+}
+
+// slipsListed lists what would each alone explain a count, and says from when on a later
+// count shows that it is this one; "" where there is nothing of either.
+func slipsListed(h answers.InHand, year int) string {
+	var lines []string
+	for _, s := range h.Explained {
+		lines = append(lines, SlipSaid(s, PotsOf(h), year))
+	}
+	switch text := strings.Join(lines, "; or "); {
+	case text == "":
+		return goneAgain(h, year)
+	case h.AgreesLater != "":
+		return text + "; " + goneAgain(h, year)
+	default:
+		return text + ifItHas(h, year)
+	}
+}
+
+// goneAgain says that a later count shows a count to be wrong itself, "" where none does.
+func goneAgain(h answers.InHand, year int) string {
+	if h.AgreesLater == "" {
+		return ""
+	}
+	return fmt.Sprintf("by the count of %s it is gone again, so that the count of %s is likelier the slip than a line before it", DayIn(h.AgreesLater, year), DayIn(h.Date, year))
+}
+
+// ifItHas says after lines that would explain a count for which case they do, "" for any.
+func ifItHas(h answers.InHand, year int) string {
+	if !h.Stands.Unsure() {
+		return ""
+	}
+	return "; if " + stillHas(*h.Stands, h.Currency, func(date string) string { return DayIn(date, year) })
+}
