@@ -1,0 +1,172 @@
+package answers
+
+import (
+	"boxbook/season"
+	"boxbook/season/analysis"
+)
+
+// Slip is a line of the ledger that alone would explain why a pot had another
+// amount: Twice where the same line stands before it, else it may never have come
+// into the pot, or out of it. Moved is what it put into the club's pots; From and
+// To are the parties of a settlement. Pot is that of a count, which moves nothing: two
+// digits of it may be swapped.
+type Slip struct {
+	Date  string `json:"date"`
+	Moved Amount `json:"moved"`
+	Twice bool   `json:"twice"`
+	Meant string `json:"meant,omitempty"` // the day that would explain it, of a line dated in another year
+	// Typed is the amount as it stands in the line and MeantAmount what would explain it,
+	// where two neighbouring digits of it may be swapped.
+	Typed       *Amount `json:"typed,omitempty"`
+	MeantAmount *Amount `json:"meantAmount,omitempty"`
+	// Currency is the line's and MeantCurrency the one that would explain it and the
+	// other one's count as well, where both are off by the same amount, opposite ways.
+	Currency      string `json:"currency,omitempty"`
+	MeantCurrency string `json:"meantCurrency,omitempty"`
+	Kind          string `json:"kind,omitempty"`
+	Contest       string `json:"contest,omitempty"`
+	From          string `json:"from,omitempty"`
+	To            string `json:"to,omitempty"`
+	Pot           string `json:"pot,omitempty"`
+	Remark        string `json:"remark,omitempty"`
+	File          string `json:"file"`
+	Line          int    `json:"line"`
+}
+
+// InHand is what the club had in a pot on a day, as typed. Own is what the ledger
+// says should have been there, and in what the other pots of its currency had when
+// they were counted, and Difference the amount less that. Both are absent where the pot
+// was counted for the first time, and where it was counted without the others and a
+// later count of the year is compared instead.
+type InHand struct {
+	Date       string  `json:"date"`
+	Pot        string  `json:"pot"`
+	Currency   string  `json:"currency"`
+	Amount     Amount  `json:"amount"`
+	Own        *Amount `json:"own,omitempty"`
+	Difference *Amount `json:"difference,omitempty"`
+	Remark     string  `json:"remark,omitempty"`
+	// Joined says that the pots of its currency are compared together on its day, since
+	// lines of money name no pot. Together is how, with the last count of the day.
+	Joined   bool      `json:"joined,omitempty"`
+	Together *Together `json:"together,omitempty"`
+	// Stands is how the pots of its currency stand to the ledger, with the last count of
+	// the day; absent where that is the first.
+	Stands *Stands `json:"stands,omitempty"`
+	// AgreesLater is the day of a later count from which what is newly off is gone again: this
+	// count is likelier wrong than a line before it, and of Explained only itself is left.
+	AgreesLater string `json:"agreesLater,omitempty"`
+	// Explained are the lines each of which alone would explain what is newly off: where
+	// Stands has IfStill, if those pots still have what is said there.
+	Explained []Slip `json:"explained,omitempty"`
+}
+
+// Stands is how what was counted in a currency stands to the ledger. Ledger is what that
+// says from the first count on, as the cash book and ByLedger have it, and
+// Difference what was counted less that. Of it Carried was off on Since already, the last
+// day before on which what all pots had is known, and New came later. IfStill are the
+// pots that were counted earlier, where money moved since: what is new may be in them.
+type Stands struct {
+	Ledger     Amount    `json:"ledger"`
+	Difference Amount    `json:"difference"`
+	Carried    Amount    `json:"carried"`
+	New        Amount    `json:"new"`
+	Since      string    `json:"since"`
+	IfStill    []PotHeld `json:"ifStill,omitempty"`
+}
+
+// Unsure reports whether what is newly off may be in a pot that was not counted.
+func (s Stands) Unsure() bool { return len(s.IfStill) > 0 && !s.New.IsNothing() }
+
+// Together are the pots of a currency on a day, each as it was counted last. Own is what
+// should have been in all of them by what they had when they were compared before,
+// Difference the amount less that.
+type Together struct {
+	Pots       []PotHeld `json:"pots"`
+	Currency   string    `json:"currency"`
+	Amount     Amount    `json:"amount"`
+	Own        Amount    `json:"own"`
+	Difference Amount    `json:"difference"`
+}
+
+// PotHeld is what a pot had when it was counted.
+type PotHeld struct {
+	Pot    string `json:"pot"`
+	Date   string `json:"date"`
+	Amount Amount `json:"amount"`
+}
+
+// ByLedger is what the pots of a currency should have by the ledger on a day; Counted
+// is when one of them was counted last.
+type ByLedger struct {
+	Currency string `json:"currency"`
+	Amount   Amount `json:"amount"`
+	Date     string `json:"date"`
+	Counted  string `json:"counted"`
+}
+
+// togetherOf are the pots of a comparison, nil where there is one alone.
+func togetherOf(t *season.Compared) *Together {
+	if t == nil || len(t.Counts) < 2 {
+		return nil
+	}
+	return &Together{Pots: potsHeld(t.Counts), Currency: t.Money.Currency.Code, Amount: AmountOf(t.Money), Own: AmountOf(t.Own()), Difference: AmountOf(t.New())}
+}
+
+func potsHeld(counts []*season.InHand) []PotHeld {
+	pots := []PotHeld{}
+	for _, h := range counts {
+		pots = append(pots, PotHeld{h.Pot, h.Date.String(), AmountOf(h.Money)})
+	}
+	return pots
+}
+
+// StandsOf is how a comparison stands, nil where there is none.
+func StandsOf(t *season.Compared) *Stands {
+	if t == nil {
+		return nil
+	}
+	d := &Stands{Ledger: AmountOf(t.Book), Difference: AmountOf(t.Off()), Carried: less(t.Off(), t.New()), New: AmountOf(t.New()), Since: t.After.String()}
+	if len(t.Stale) > 0 {
+		d.IfStill = potsHeld(t.Stale)
+	}
+	return d
+}
+
+// explainedOf is what would explain a count, and the day of a later one that agrees again.
+func explainedOf(h analysis.InHandYear) (later string, slips []Slip) {
+	if h.AgreesLater != 0 {
+		later = h.AgreesLater.String()
+	}
+	for _, s := range h.Slips {
+		slips = append(slips, slipOf(s))
+	}
+	return later, slips
+}
+
+func slipOf(s analysis.Slip) Slip {
+	d := Slip{Date: s.Date.String(), Moved: AmountOf(s.Moved), Twice: s.Twice, File: s.At().File, Line: s.At().Line}
+	if s.Meant != 0 {
+		d.Meant = s.Meant.String()
+	}
+	if s.MeantAmount.Minor != 0 {
+		typed, meant := AmountOf(s.Typed), AmountOf(s.MeantAmount)
+		d.Typed, d.MeantAmount = &typed, &meant
+	}
+	if s.MeantCurrency.Code != "" {
+		d.Currency, d.MeantCurrency = s.Moved.Currency.Code, s.MeantCurrency.Code
+	}
+	if c := s.Cost; c != nil {
+		d.Kind, d.Remark = c.Kind, c.Remark
+		if c.Contest != nil {
+			d.Contest = c.Contest.Name
+		}
+		return d
+	}
+	if h := s.Count; h != nil {
+		d.Pot, d.Remark = h.Pot, h.Remark
+		return d
+	}
+	d.From, d.To, d.Remark = s.Settlement.From.FullName(), s.Settlement.To.FullName(), s.Settlement.Remark
+	return d
+}
