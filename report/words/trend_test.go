@@ -23,6 +23,8 @@ func TestTrendSentenceParts(t *testing.T) {
 	}
 	assert.Equal(t, "Cannot tell: -2 to +9 percentage points by the trend of these flights (99% confidence); flat and improving both fit.", words.TrendSentence(known(answers.CannotTell, -2, 9, .3), limits))
 	assert.Equal(t, "Cannot tell: -9 to +2 percentage points by the trend of these flights (99% confidence); flat and declining both fit.", words.TrendSentence(known(answers.CannotTell, -9, 2, .3), limits))
+	assert.Equal(t, "Cannot tell: +17 to +25 percentage points by the trend of these flights (99% confidence), but chance alone gives as much in about one season in five.",
+		words.TrendSentence(known(answers.CannotTell, 17, 25, .275), limits), "its range leaves no flat season open")
 	assert.Equal(t, "Cannot tell: -2 to +2 percentage points by the trend of these flights (99% confidence).", words.TrendSentence(known(answers.CannotTell, -2, 2, .3), limits))
 	assert.Equal(t, "May be declining: -4 percentage points by the trend of these flights (-9 to +1 at 99% confidence), but chance alone gives as much in about one season in seven.", words.TrendSentence(known(answers.MayDecline, -9, 1, .14), limits))
 	// A chance far below one in a thousand is not spelt out.

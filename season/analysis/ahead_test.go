@@ -77,4 +77,8 @@ func TestAhead(t *testing.T) {
 	const last = "sequence known-27\n  category sportsman\n"
 	contests, _, _ = ahead(strings.Replace(aheadBook, last, "sequence known-27\n  category primary\n", 1), "ines")
 	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127"}, contests)
+
+	// On the day asked about nobody knew a sequence that was first flown later.
+	contests, _, _ = ahead(aheadBook+"contest june 2027-06-05\nflight 2027-06-05 ines known\n  contest june\n  sequence known-27\n  official 60\n", "ines")
+	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127", "june 192 known-27"}, contests)
 }

@@ -151,6 +151,7 @@ func TestPlanForTheLatestKnown(t *testing.T) {
 		"sequence short\n  category sportsman\n  1 7.4.1.1:10\n  2 5.2.1.1:17\n").Sequence.Handle)
 	yuki := "pilot yuki\nflight 2026-04-18 yuki known\n  sequence known-27\n  panel marek\n  1 7\n  2 7\n"
 	assert.Equal(t, "known-26", planOf(t, book+known+yuki).Sequence.Handle, "somebody has flown it")
+	assert.Equal(t, "known-26", planOf(t, book+known+strings.Replace(yuki, "2026-04-18", "2027-04-18", 1)).Sequence.Handle, "somebody will: it was not known on the day asked about")
 }
 
 // The flights are those of the last two years up to the day asked about, of the
