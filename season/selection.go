@@ -20,49 +20,40 @@ type Selection struct {
 func (l *Ledger) Select(s Selection) []*Flight {
 	var chosen []*Flight
 	for _, f := range l.between(s) {
-		if l.wants(s, f) {
+		if s.wants(f) {
 			chosen = append(chosen, f)
 		}
 	}
 	return chosen
 }
 
-// between are the flights of the days that the selection is about, as far as that is
-// quickly told.
+// between are the flights of the days that the selection is about.
 func (l *Ledger) between(s Selection) []*Flight {
 	flights := l.Flights
-	before := func(day Date) int {
-		at, _ := slices.BinarySearchFunc(flights, day, func(f *Flight, day Date) int { return cmp.Compare(f.Date, day) })
-		return at
-	}
 	for _, last := range []Date{s.Until, l.AsOf} {
 		if last != 0 {
-			flights = flights[:before(last+1)]
+			flights = flights[:Before(flights, last+1)]
 		}
 	}
 	if s.Since != 0 {
-		flights = flights[before(s.Since):]
+		flights = flights[Before(flights, s.Since):]
 	}
 	if s.Season != 0 {
-		flights = flights[:before(l.SeasonStart.Begin(s.Season+1))]
-		flights = flights[before(l.SeasonStart.Begin(s.Season)):]
+		flights = flights[:Before(flights, l.SeasonStart.Begin(s.Season+1))]
+		flights = flights[Before(flights, l.SeasonStart.Begin(s.Season)):]
 	}
 	return flights
 }
 
-func (l *Ledger) wants(s Selection, f *Flight) bool {
-	switch {
-	case l.AsOf != 0 && f.Date > l.AsOf,
-		s.Pilot != nil && f.Pilot != s.Pilot,
-		s.Season != 0 && l.SeasonStart.Season(f.Date) != s.Season,
-		s.Since != 0 && f.Date < s.Since,
-		s.Until != 0 && f.Date > s.Until,
-		s.Category != "" && f.Category != s.Category,
-		s.Contest != nil && f.Contest != s.Contest:
-		return false
-	default:
-		return true
-	}
+// Before counts those of flights in order of date that were flown before a day.
+func Before(flights []*Flight, day Date) int {
+	n, _ := slices.BinarySearchFunc(flights, day, func(f *Flight, day Date) int { return cmp.Compare(f.Date, day) })
+	return n
+}
+
+// wants reports whether a flight is one of those asked about, whenever it was flown.
+func (s Selection) wants(f *Flight) bool {
+	return (s.Pilot == nil || f.Pilot == s.Pilot) && (s.Category == "" || f.Category == s.Category) && (s.Contest == nil || f.Contest == s.Contest)
 }
 
 // LatestSeason names the latest season in which the selection has flights; 0
@@ -75,14 +66,21 @@ func (l *Ledger) LatestSeason(s Selection) int {
 	return l.SeasonStart.Season(flights[len(flights)-1].Date)
 }
 
-// Placed lists the pilots with a typed result of a contest of the selection's days, in
-// the order of definition: what a season before the first flight of a ledger has.
+// ShowsResults reports whether a selection may show the printed results of a contest
+// without any flight of it. They are known from the contest's last day on, and of no
+// category.
+func (l *Ledger) ShowsResults(s Selection, c *Contest) bool {
+	return l.Past(c.Last) && (s.Until == 0 || c.Last <= s.Until) &&
+		(s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) && (s.Since == 0 || c.Last >= s.Since) &&
+		s.Category == "" && (s.Contest == nil || s.Contest == c)
+}
+
+// Placed lists the pilots with a printed result that the selection may show, in the
+// order of definition: what a season before the first flight of a ledger has.
 func (l *Ledger) Placed(s Selection) []*Pilot {
 	has := func(p *Pilot) bool {
 		return slices.ContainsFunc(l.Contests, func(c *Contest) bool {
-			inTime := l.Past(c.Last) && (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) &&
-				(s.Since == 0 || c.Last >= s.Since) && (s.Until == 0 || c.First <= s.Until) && (s.Contest == nil || s.Contest == c)
-			return inTime && slices.ContainsFunc(c.Results, func(r Result) bool { return r.Pilot == p })
+			return l.ShowsResults(s, c) && slices.ContainsFunc(c.Results, func(r Result) bool { return r.Pilot == p })
 		})
 	}
 	var placed []*Pilot

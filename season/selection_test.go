@@ -102,6 +102,20 @@ func TestSelectByDays(t *testing.T) {
 	require.Empty(t, l.Select(season.Selection{Since: 30}))
 }
 
+// Printed results are known from a contest's last day on, and are of no category.
+func TestShowsResults(t *testing.T) {
+	ines, tobias := &season.Pilot{Handle: "ines"}, &season.Pilot{Handle: "tobias"}
+	june := &season.Contest{Handle: "june", First: 100, Last: 102, Results: []season.Result{{Pilot: ines}}}
+	l := &season.Ledger{Pilots: []*season.Pilot{tobias, ines}, Contests: []*season.Contest{june}, AsOf: 200}
+	assert.Equal(t, []*season.Pilot{ines}, l.Placed(season.Selection{}))
+	assert.Equal(t, []*season.Pilot{ines}, l.Placed(season.Selection{Season: 1970, Since: 102, Until: 102, Contest: june}))
+	for _, s := range []season.Selection{{Season: 1971}, {Since: 103}, {Until: 101}, {Category: "sportsman"}, {Contest: &season.Contest{}}} {
+		assert.Empty(t, l.Placed(s), "%+v", s)
+	}
+	l.AsOf = 101
+	assert.Empty(t, l.Placed(season.Selection{}), "it is not over")
+}
+
 func TestLatestSeasonAndFlyers(t *testing.T) {
 	l := testkit.BookOf(t, year)
 	ines, yuki, tobias := l.PilotNamed("ines"), l.PilotNamed("yuki"), l.PilotNamed("tobias")

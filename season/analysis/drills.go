@@ -1,7 +1,6 @@
 package analysis
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -193,17 +192,14 @@ func windowsOf(l *season.Ledger, d *season.Drill, flights []*season.Flight) dril
 	var w drillWindows
 	var earlier []*season.Flight
 	last := min(lastDay(l, d), d.Date+DrillDays)
-	first, _ := slices.BinarySearchFunc(flights, d.Date-DrillDays, func(f *season.Flight, day season.Date) int { return cmp.Compare(f.Date, day) })
-	for _, f := range flights[first:] {
-		if f.Date > max(last, d.Date) {
-			break
-		}
+	flights = flights[:season.Before(flights, max(last, d.Date)+1)]
+	for _, f := range flights[season.Before(flights, d.Date-DrillDays):] {
 		switch {
 		case f.Date > d.Date && f.Date <= last:
 			w.after = append(w.after, f)
 		case f.Date == d.Date:
 			w.left = append(w.left, f)
-		case f.Date < d.Date && f.Date >= d.Date-DrillDays:
+		case f.Date < d.Date:
 			earlier = append(earlier, f)
 		}
 	}

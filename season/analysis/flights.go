@@ -171,8 +171,7 @@ func printedResult(l *season.Ledger, s season.Selection, c *season.Contest, line
 		line.MaximumTyped = r.Maximum != nil
 		line.Result = withPercent(season.Record{Points: r.Points.Rat(), Maximum: resultMaximum(l, r, c), Source: season.Printed})
 	}
-	inTime := (s.Season == 0 || l.SeasonStart.Season(c.First) == s.Season) && (s.Since == 0 || c.Last >= s.Since)
-	return inTime && s.Category == "" && (s.Contest == nil || s.Contest == c)
+	return l.ShowsResults(s, c)
 }
 
 // resultMaximum is what a printed result is out of: the maximum as typed, else
