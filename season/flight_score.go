@@ -12,12 +12,7 @@ func (f *Flight) HasMarks() bool {
 	if f.Sequence == nil {
 		return false
 	}
-	for i := range f.Rows.Len() {
-		if len(f.Rows.Marks(i)) > 0 {
-			return true
-		}
-	}
-	return f.Positioning != nil || f.Harmony != nil
+	return f.Rows.Any() || f.Positioning != nil || f.Harmony != nil
 }
 
 // MarksOf gives the marks of a figure or a weighted line, nil where there is
@@ -154,7 +149,7 @@ func (f *Flight) Total() scoring.Total {
 	if !f.HasMarks() {
 		return scoring.Total{}
 	}
-	if f.Style == nil {
+	if score := f.score.Load(); score != nil || f.Style == nil {
 		return f.Score().Total()
 	}
 	tally := scoring.TallyOf(f.Style.Style)
@@ -208,9 +203,6 @@ func (f *Flight) Record() Record {
 			rec.Maximum = o.Maximum.Rat()
 		}
 		return rec
-	}
-	if score := f.score.Load(); score != nil && score.Decided() {
-		return Record{Points: score.Points, Maximum: big.NewRat(int64(score.Maximum), 1), Percent: score.Percent, Source: Computed}
 	}
 	total := f.Total()
 	if !total.Decided() {

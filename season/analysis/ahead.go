@@ -78,12 +78,12 @@ func sequenceFor(l *season.Ledger, c *season.Contest, category string) *season.S
 	return nil
 }
 
-// firstFlownAfter reports whether a sequence was flown in contests, and first in one
-// later than a day: on that day, which is past, it was not known.
+// firstFlownAfter reports whether a sequence was flown in contests, and first after a
+// day: on the day that counts as today, before both, it was not known.
 func firstFlownAfter(l *season.Ledger, seq *season.Sequence, day season.Date) bool {
 	for _, f := range l.Flights {
 		if f.Sequence == seq && f.Contested() {
-			return f.Date > day && !l.Past(f.Date)
+			return f.Date > day
 		}
 	}
 	return false

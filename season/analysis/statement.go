@@ -145,20 +145,21 @@ func (s *Statement) markUnpaid(o OwedClub) {
 
 // linesSince counts the lines after a year that change a party's balance.
 func linesSince(l *season.Ledger, y YearSummary, p season.Party) int {
-	n := 0
-	for _, m := range season.Movements(l) {
-		if line, about := lineOf(m, p); about && !line.Alone() && m.Date > y.Last && l.Past(m.Date) {
-			n++
-		}
-	}
-	return n
+	return linesAfter(l, y, func(m season.Movement) bool {
+		line, about := lineOf(m, p)
+		return about && !line.Alone()
+	})
 }
 
 // LinesAfter counts the lines of money after a year, up to the ledger's AsOf.
 func LinesAfter(l *season.Ledger, y YearSummary) int {
+	return linesAfter(l, y, func(season.Movement) bool { return true })
+}
+
+func linesAfter(l *season.Ledger, y YearSummary, counts func(season.Movement) bool) int {
 	n := 0
 	for _, m := range season.Movements(l) {
-		if m.Date > y.Last && l.Past(m.Date) {
+		if m.Date > y.Last && l.Past(m.Date) && counts(m) {
 			n++
 		}
 	}

@@ -113,10 +113,9 @@ func FlightTrend(points []TrendPoint) Trend {
 	t := measure(points, 1)
 	means := contestMeans(points)
 	t.Contests = ContestTrend{P: math.NaN(), Word: TooFew}
-	values, sizes := make([][]float64, len(means)), make([]int, len(means))
-	for i, s := range means {
-		values[i], sizes[i] = s.Y, len(s.Y)
-		t.Contests.N += len(s.Y)
+	values, sizes := valuesOf(means)
+	for _, n := range sizes {
+		t.Contests.N += n
 	}
 	leastContest := 1.0
 	if test, err := stats.MannKendall(values...); err == nil {
@@ -248,11 +247,10 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	t := untold(designEffect)
 	t.flown(points)
 	strata := split(points)
-	values, sizes := make([][]float64, len(strata)), make([]int, len(strata))
-	for i, s := range strata {
-		values[i], sizes[i] = s.Y, len(s.Y)
-		if len(s.Y) > 1 {
-			t.N, t.Strata = t.N+len(s.Y), t.Strata+1
+	values, sizes := valuesOf(strata)
+	for _, n := range sizes {
+		if n > 1 {
+			t.N, t.Strata = t.N+n, t.Strata+1
 		}
 	}
 	test, err := stats.ClusteredMannKendall(designEffect, values...)
@@ -272,6 +270,14 @@ func measure(points []TrendPoint, designEffect float64) Trend {
 	t.withoutZeros(points)
 	t.withinObserved(points)
 	return t
+}
+
+// valuesOf are the values of series, and how many each has.
+func valuesOf(series []stats.Series) (values [][]float64, sizes []int) {
+	for _, s := range series {
+		values, sizes = append(values, s.Y), append(sizes, len(s.Y))
+	}
+	return values, sizes
 }
 
 // withoutZeros measures the slope again without the points that have a zero:

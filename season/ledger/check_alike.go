@@ -41,29 +41,26 @@ func (r *reader) checkAlike() {
 	}
 }
 
-// marksKeys are the numbers of flights' marks, 0 for a flight with too few to say
-// anything; some at a time, side by side.
+// marksKeys are the numbers of flights' marks; some at a time, side by side.
 func (r *reader) marksKeys(flights []*season.Flight) []uint64 {
 	const together = 128
 	keys := make([]uint64, len(flights))
 	season.SideBySide((len(flights)+together-1)/together, func(n int) {
 		for i := n * together; i < min((n+1)*together, len(flights)); i++ {
-			if key, enough := r.marksKey(flights[i]); enough {
-				keys[i] = key | 1
-			}
+			keys[i] = r.marksKey(flights[i])
 		}
 	})
 	return keys
 }
 
 // marksKey is a number that two flights of one pilot on one sequence with the same
-// marks share; false where there are too few marks to say anything.
-func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
+// marks share; 0 where there are too few marks to say anything.
+func (r *reader) marksKey(fl *season.Flight) uint64 {
 	const prime = 0x9E3779B97F4A7C15 // odd, its bits well mixed
 	if fl.Sequence == nil || fl.Pilot == nil {
-		return 0, false
+		return 0
 	}
-	key = uint64(r.names.flights.pilots[fl.Pilot])
+	key := uint64(r.names.flights.pilots[fl.Pilot])
 	marks, grades := 0, uint32(0)
 	var different [int(scoring.Absent) + 1]uint32 // bits of half points, a kind each; grades apart
 	add := func(line int, row []scoring.Mark) {
@@ -90,7 +87,10 @@ func (r *reader) marksKey(fl *season.Flight) (key uint64, enough bool) {
 	for _, halves := range different {
 		kinds += bits.OnesCount32(halves)
 	}
-	return key, marks >= alikeMarks && kinds >= alikeDifferent
+	if marks < alikeMarks || kinds < alikeDifferent {
+		return 0
+	}
+	return key | 1
 }
 
 // sameMarks reports whether two flights have the same marks, mark by mark.

@@ -15,11 +15,16 @@ import (
 // receipt that differs says that they are two.
 func (r *reader) checkRepeats() {
 	anyContest := new(season.Contest)
-	said, times := r.moneySaid()
-	same := sameLines{}
+	same, numbers := sameLines{}, make(map[string]int, len(r.money)) // of what is said
+	var text []byte
 	for i, line := range r.money {
-		if times[said[i]] < 2 {
+		if text = line.sameness(text[:0]); len(text) == 0 {
 			continue
+		}
+		said, known := numbers[string(text)]
+		if !known {
+			said = len(numbers)
+			numbers[string(text)] = said
 		}
 		own, others := line.contestNamed(), anyContest
 		if own != nil {
@@ -27,10 +32,10 @@ func (r *reader) checkRepeats() {
 		}
 		what, days := line.repeatable()
 		last := -1
-		for at := range same.near(said[i], line.date, days, own) {
+		for at := range same.near(said, line.date, days, own) {
 			last = max(last, at)
 		}
-		for at := range same.near(said[i], line.date, days, others) {
+		for at := range same.near(said, line.date, days, others) {
 			if r.money[at].ofOneContest(line) {
 				last = max(last, at)
 			}
@@ -43,9 +48,9 @@ func (r *reader) checkRepeats() {
 			r.at(line.f, line.head, repeated, lineText(r.money[last].at, line.f), what, when)
 			line.repeats = true
 		}
-		same.add(said[i], line.date, own, i)
+		same.add(said, line.date, own, i)
 		if own != nil {
-			same.add(said[i], line.date, anyContest, i)
+			same.add(said, line.date, anyContest, i)
 		}
 	}
 }
@@ -86,27 +91,6 @@ func (s sameLines) near(said int, date season.Date, days int, of *season.Contest
 			}
 		}
 	}
-}
-
-// moneySaid numbers what the lines about money say by their sameness, and counts how
-// many say each; 0 is of the lines that may well stand twice, and counts none.
-func (r *reader) moneySaid() (said, times []int) {
-	said, times = make([]int, len(r.money)), make([]int, 1, len(r.money)+1)
-	numbers := make(map[string]int, len(r.money))
-	var text []byte
-	for i, line := range r.money {
-		if text = line.sameness(text[:0]); len(text) == 0 {
-			continue
-		}
-		number, known := numbers[string(text)]
-		if !known {
-			number = len(times)
-			numbers[string(text)], times = number, append(times, 0)
-		}
-		said[i] = number
-		times[number]++
-	}
-	return said, times
 }
 
 // contestNamed is the contest that a cost names, nil where it names none.

@@ -87,26 +87,22 @@ func Fresh(before, after List) List {
 }
 
 // Errors counts the errors.
-func (l List) Errors() int { return l.count(Error) }
+func (l List) Errors() int { return l.count(func(d Diagnostic) bool { return d.Severity == Error }) }
 
 // Warnings counts the warnings.
-func (l List) Warnings() int { return l.count(Warning) }
+func (l List) Warnings() int {
+	return l.count(func(d Diagnostic) bool { return d.Severity == Warning })
+}
 
 // Ahead counts the warnings of days later than the one that counts as today.
 func (l List) Ahead() int {
-	n := 0
-	for _, d := range l {
-		if d.Code == afterToday {
-			n++
-		}
-	}
-	return n
+	return l.count(func(d Diagnostic) bool { return d.Code == afterToday })
 }
 
-func (l List) count(s Severity) int {
+func (l List) count(counts func(Diagnostic) bool) int {
 	n := 0
 	for _, d := range l {
-		if d.Severity == s {
+		if counts(d) {
 			n++
 		}
 	}
