@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"boxbook/scoring"
@@ -262,14 +263,17 @@ const anyParty = "pilot, coach or person"
 // clubIsCalled answers the club's own name.
 const clubIsCalled = "the club is called %s here"
 
+// CalledHere says by which word whoever has a full name, or the club, is known.
+func CalledHere(name, word string) string {
+	if word == season.ClubName {
+		return fmt.Sprintf(clubIsCalled, word)
+	}
+	return fmt.Sprintf("%s is %s here", name, word)
+}
+
 // isClub reports whether a name is the club's own, as pilots have it.
 func (r *reader) isClub(name string) bool {
-	var l season.Ledger
-	for _, handle := range r.names.pilots.order {
-		if e := r.names.pilots.items[handle]; e != nil && e.value != nil {
-			l.Pilots = append(l.Pilots, e.value)
-		}
-	}
+	l := season.Ledger{Pilots: r.names.pilots.list()}
 	return l.HandleCalled(name) == season.ClubName
 }
 

@@ -269,12 +269,8 @@ func noParty(name, called string, known []string) error {
 			e.text += "; " + ledger.DidYouMean(near)
 		}
 	}
-	switch called {
-	case "":
-	case season.ClubName:
-		e.text += "; the club is called " + called + " here"
-	default:
-		e.text += fmt.Sprintf("; %s is %s here", name, called)
+	if called != "" {
+		e.text += "; " + ledger.CalledHere(name, called)
 	}
 	if len(known) <= mostParties {
 		e.hint = "there are: " + strings.Join(known, ", ")

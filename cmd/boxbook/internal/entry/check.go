@@ -56,7 +56,7 @@ func (f *Field) oneWord(text string, l *season.Ledger) string {
 		return "; " + meant
 	}
 	if called := l.HandleCalled(text); called != "" && f.Propose != nil && slices.Contains(f.Propose(l), called) {
-		return fmt.Sprintf("; %s is %s here", text, called)
+		return "; " + ledger.CalledHere(text, called)
 	}
 	if f.Adds == "" && !f.New && !f.Open {
 		return ""
