@@ -30,9 +30,7 @@ func TestARowThatWasCutOffIsReplacedLater(t *testing.T) {
 	k.answer("8 6 8.5", "6.5 6 7")
 	k.answer(" 2  K 12  roll: ", "7 7 7")
 	k.answer(" 3  K 9", "8 8 8")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "  1            6.5  6    7\n")
@@ -98,9 +96,7 @@ func TestBackToAFigure(t *testing.T) {
 	k.expect(" 3  K 8")
 	k.key("\r")
 	require.LessOrEqual(t, strings.Count(k.everything(), "judges: A B"), 2)
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "  1            7    7\n  2            8    8\n  3            9    9\n")
@@ -220,9 +216,7 @@ func TestAnOddNumberIsDoubtedOnce(t *testing.T) {
 	k.answer("[figure]: ", "")
 	k.answer(" 1  K 10  loop: ", "8")
 	k.answer(" 2  K 12  roll: ", "8")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.answer("write it?", "y")
 	require.Equal(t, exitDone, k.exit(), k.everything())
 	require.Contains(t, textOf(t, path), "  panel        A\n")

@@ -36,9 +36,7 @@ func TestADateThatIsASlipIsSaid(t *testing.T) {
 	k.answer("[figure]: ", "")
 	k.answer(" 1  K 10  loop: ", "8 7")
 	k.answer(" 2  K 12  roll: ", "8 7.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.expect(`warning: 2026-04-20 is outside contest "spring"`)
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
@@ -329,9 +327,7 @@ func TestMarksWithoutAPoint(t *testing.T) {
 	k.expect("grade 72 is above 10")
 	k.answer(" 1  K 10  loop: ", "8 75 65 7")
 	k.answer(" 2  K 12  roll: ", "10 100 15 hz")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
 	require.Contains(t, textOf(t, path), "  1            8    7.5  6.5  7\n  2            10   10   1.5  HZ\n")

@@ -109,6 +109,14 @@ func (k *talk) answer(question, line string) {
 	k.key(line + "\r")
 }
 
+// nothingMore leaves out whatever is asked of a flight behind its marks.
+func (k *talk) nothingMore() {
+	k.t.Helper()
+	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
+		k.answer(question, "")
+	}
+}
+
 // asked waits until the screen ends with a question that was not there before.
 func (k *talk) asked() {
 	k.t.Helper()
@@ -307,9 +315,7 @@ func TestGuidedFlightBySheet(t *testing.T) {
 	k.expect("sheet A has 2 marks, the sequence has 2 figures and positioning")
 	k.answer("sheet A, figures 1 to 2, positioning: ", "8 7 8")
 	k.answer("sheet B, figures 1 to 2, positioning: ", "7 7 7.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.answer("write it?", "yes")
 	require.Equal(t, exitDone, k.exit())
 	after, err := os.ReadFile(path)
@@ -361,9 +367,7 @@ func TestDraftSurvivesAKill(t *testing.T) {
 	k.expect("there is a draft: 2026-04-18 ines free, 1 row")
 	k.answer("continue with it?", "")
 	k.answer(" 2  K 12", "7 6.5")
-	for _, question := range []string{"a penalty", "the official", "the place", "the field", "a video", "a note"} {
-		k.answer(question, "")
-	}
+	k.nothingMore()
 	k.expect("write it?")
 	require.NoError(t, k.cmd.Process.Kill())
 	k.exit()
