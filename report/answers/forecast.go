@@ -137,7 +137,12 @@ const (
 // forecasts; reach is a percent asked about, nil for none. Its sentence is made by
 // words.SayForecast.
 func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *float64) Forecast {
-	a := analysis.ForecastOf(l, p, seq)
+	var a analysis.ForecastAnswer
+	var past analysis.ForecastPast
+	season.Together(
+		func() { past = analysis.ForecastRecord(l, p, seq.Category) },
+		func() { a = analysis.ForecastOf(l, p, seq) },
+	)
 	d := Forecast{
 		Pilot: p.Handle, Sequence: seq.Handle, Category: seq.Category, Flights: a.Flights, Contests: a.Contests, Days: ForecastDays,
 		Confidence: report.Float(ForecastConfidence), Same: a.Same, SteadyOnly: a.Told && a.SteadyOnly,
@@ -146,7 +151,7 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance), a.Spoilt.Partly},
 		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty)},
 		Level:     LevelOf(l, p),
-		Past:      pastOf(analysis.ForecastRecord(l, p, seq.Category)),
+		Past:      pastOf(past),
 	}
 	if !a.Told {
 		d.Lack = lackOf(a.Lack)

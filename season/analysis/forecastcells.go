@@ -75,7 +75,11 @@ const gridStep = 0.1
 func newCostPool(flights []*season.Flight, seq *season.Sequence) (costPool, error) {
 	p := costPool{units: map[figureKey]int{}, families: familiesAmong(flights, seq)}
 	p.parts = len(p.families) + len(bareFigures(seq))
-	var cells []stats.ShareCell
+	sightings := 0
+	for _, f := range flights {
+		sightings += len(costCells(f))
+	}
+	cells := make([]stats.ShareCell, 0, sightings)
 	var shares [][]float64 // of the units, as those of the parts
 	var levels []int
 	var sequences []*season.Sequence

@@ -19,30 +19,34 @@ func (f *ShareFit) Of(row ShareRow) (Mixture, error) {
 	all := make([]float64, 3*n)
 	m := Mixture{all[:n], all[n : 2*n], all[2*n:]}
 	var line shareLine
+	var turned []float64
 	layer, loose := -1, 0.0
-	for i := range f.points {
-		p := &f.points[i]
+	for i, p := range f.points {
+		l := &f.layers[p.layer]
 		if p.layer != layer {
 			layer = p.layer
-			line = f.lineAt(&f.layers[layer], row, units)
-			loose = f.layers[layer].loose(line, line)
+			line = f.lineAt(l, row, units)
+			loose = l.loose(line, line)
+			turned = l.turned(line.parts)
 		}
-		m.weights[i] = p.weight
-		m.means[i] = line.constant + dot(line.parts, p.parts)
-		m.sds[i] = math.Sqrt(max(0, loose+p.spread(line.parts)))
+		mean, variance := line.constant, loose
+		for k, x := range turned {
+			free := x / (l.eigen[k] + 1/(p.tau*p.tau))
+			mean += l.right[k] * free
+			variance += x * free
+		}
+		m.weights[i], m.means[i], m.sds[i] = p.weight, mean, math.Sqrt(max(0, variance))
 	}
 	return m, nil
 }
 
-// spread is parts' covariance parts.
-func (p *sharePoint) spread(parts []float64) float64 {
-	n, sum := len(parts), 0.0
+// turned are coefficients of the parts along the columns of Q.
+func (l *shareLayer) turned(parts []float64) []float64 {
+	turned := make([]float64, len(parts))
 	for j, x := range parts {
-		if x != 0 {
-			sum += x * dot(p.covariance[j*n:(j+1)*n], parts)
-		}
+		addScaled(turned, l.turn[j*len(parts):(j+1)*len(parts)], x)
 	}
-	return sum
+	return turned
 }
 
 // Gap is the distribution of a part's effect less the mean of the others'. It

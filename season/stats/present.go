@@ -91,12 +91,15 @@ func newPresent(s PresentSeries, prior presentPrior) (*Present, error) {
 		return nil, err
 	}
 	p := &Present{N: len(s.Values), DF: len(s.Values) - 1}
-	centre, logs := mean(s.Values), []float64(nil)
+	var logs []float64
+	centre := mean(s.Values)
 	o := s.ordered(centre)
 	rhos := prior.rho
 	if o.alone {
 		rhos = rhos[:1]
 	}
+	size := len(rhos) * len(prior.walk) * len(prior.slope)
+	p.Points, logs = make([]PresentPoint, 0, size), make([]float64, 0, size)
 	for _, rho := range rhos {
 		for _, walk := range prior.walk {
 			solved := o.solve(rho.value, walk.value)

@@ -36,11 +36,12 @@ func (p *Present) Next() StudentMixture {
 // where a u'Cu below 0 by rounding counts as 0.
 func (p *Present) NextOf(cov *mat.SymDense, row int, rows []int, added float64) StudentMixture {
 	m := StudentMixture{DF: p.DF}
-	u := make([]float64, cov.SymmetricDim())
+	u, lever := make([]float64, cov.SymmetricDim()), make([]float64, p.N)
 	for _, q := range p.Points {
 		clear(u)
 		u[row] = 1
-		for i, h := range q.Lever() {
+		q.leverTo(lever)
+		for i, h := range lever {
 			u[rows[i]] -= h
 		}
 		m.add(q.Weight, q.Mean, math.Sqrt(q.S2*(1+q.V)+math.Max(0, quadratic(cov, u))+added))

@@ -17,13 +17,17 @@ type walkSeries struct {
 	group           []int
 	ago             []float64 // by the walk's clock, rising from the present
 	ones, y, slopes []float64
-	alone, together bool // every group has one value; its values follow each other
+	alone, together bool       // every group has one value; its values follow each other
+	factors         walkFilter // of the covariance asked for last
 }
 
 // ordered sorts a series from the present backwards. Groups that begin together
 // stay together; what is left in between is for together to say.
 func (s PresentSeries) ordered(centre float64) walkSeries {
-	o := walkSeries{place: make([]int, len(s.Values))}
+	n := len(s.Values)
+	o := walkSeries{place: make([]int, n), group: make([]int, 0, n)}
+	o.ago, o.ones, o.y, o.slopes = make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n)
+	o.factors = newWalkFilter(n)
 	latest, oldest := map[int]float64{}, map[int]float64{}
 	for i, g := range s.Groups {
 		o.place[i] = i
@@ -63,13 +67,21 @@ type walkSolved struct {
 func (o walkSeries) solve(rho, walk float64) *walkSolved {
 	var factor interface {
 		logDet() float64
-		solve(b []float64) []float64
-	} = o.filter(rho, walk)
+		solve(out, b []float64)
+	}
 	if rho > 0 && !o.together {
 		factor = o.dense(rho, walk)
+	} else {
+		o.filter(rho, walk)
+		factor = o.factors
 	}
-	s := &walkSolved{place: o.place, logDet: factor.logDet(), one: factor.solve(o.ones), slope: factor.solve(o.slopes)}
-	y := factor.solve(o.y)
+	n := len(o.place)
+	all := make([]float64, 2*n)
+	s := &walkSolved{place: o.place, logDet: factor.logDet(), one: all[:n:n], slope: all[n:]}
+	y := o.factors.out
+	factor.solve(s.one, o.ones)
+	factor.solve(s.slope, o.slopes)
+	factor.solve(y, o.y)
 	s.q, s.xq, s.xx = floats.Dot(o.ones, s.one), floats.Dot(o.slopes, s.one), floats.Dot(o.slopes, s.slope)
 	s.y, s.xy, s.yy = floats.Dot(o.ones, y), floats.Dot(o.slopes, y), floats.Dot(o.y, y)
 	return s
@@ -92,13 +104,17 @@ func (s *walkSolved) point(slope float64, df int, ridge float64) (PresentPoint, 
 // Lever is how much each value, in the caller's order, counts in the point's
 // mean: V^-1 1/q, which sums to 1.
 func (p PresentPoint) Lever() []float64 {
+	h := make([]float64, len(p.solved.one))
+	p.leverTo(h)
+	return h
+}
+
+func (p PresentPoint) leverTo(h []float64) {
 	s, a2 := p.solved, p.Slope*p.Slope
 	back := a2 * s.xq / (1 + a2*s.xx)
-	h := make([]float64, len(s.one))
 	for i, place := range s.place {
 		h[place] = (s.one[i] - back*s.slope[i]) * p.V
 	}
-	return h
 }
 
 // walkFilter factors the covariance of a walk and a group effect in time order:
@@ -107,13 +123,19 @@ type walkFilter struct {
 	fresh       []bool // a group begins here
 	walk, group []float64
 	variance    []float64
+	out         []float64 // room for what is solved
 }
 
-func (o walkSeries) filter(rho, walk float64) walkFilter {
-	n := len(o.ago)
-	f := walkFilter{fresh: make([]bool, n), walk: make([]float64, n), group: make([]float64, n), variance: make([]float64, n)}
+func newWalkFilter(n int) walkFilter {
+	all := make([]float64, 4*n)
+	return walkFilter{make([]bool, n), all[:n:n], all[n : 2*n : 2*n], all[2*n : 3*n : 3*n], all[3*n:]}
+}
+
+// filter fills the factors.
+func (o walkSeries) filter(rho, walk float64) {
+	f := o.factors
 	ww, wg, gg, at := 0.0, 0.0, 0.0, 0.0
-	for i := range n {
+	for i := range o.ago {
 		ww, at = ww+walk*walk*(o.ago[i]-at), o.ago[i]
 		if f.fresh[i] = i == 0 || o.group[i] != o.group[i-1]; f.fresh[i] {
 			wg, gg = 0, rho
@@ -123,7 +145,6 @@ func (o walkSeries) filter(rho, walk float64) walkFilter {
 		f.walk[i], f.group[i], f.variance[i] = a, b, v
 		ww, wg, gg = ww-a*a*v, wg-a*b*v, gg-b*b*v
 	}
-	return f
 }
 
 func (f walkFilter) logDet() float64 {
@@ -136,8 +157,7 @@ func (f walkFilter) logDet() float64 {
 
 // solve gives V0^-1 b: the innovations of b by their variances, and the same way
 // back.
-func (f walkFilter) solve(b []float64) []float64 {
-	out := make([]float64, len(b))
+func (f walkFilter) solve(out, b []float64) {
 	walk, group := 0.0, 0.0
 	for i, v := range b {
 		if f.fresh[i] {
@@ -155,7 +175,6 @@ func (f walkFilter) solve(b []float64) []float64 {
 			group = 0
 		}
 	}
-	return out
 }
 
 // denseFactor factors a covariance whose groups lie across each other in time.
@@ -184,10 +203,8 @@ func (f *denseFactor) logDet() float64 { return f.LogDet() }
 
 // solve gives V0^-1 b. The least eigenvalue of V0 is at least 1 - rho, and
 // [longestClock] bounds the largest, so that it can be solved.
-func (f *denseFactor) solve(b []float64) []float64 {
-	out := mat.NewVecDense(len(b), nil)
-	if err := f.SolveVecTo(out, mat.NewVecDense(len(b), b)); !solved(err) {
-		return make([]float64, len(b))
+func (f *denseFactor) solve(out, b []float64) {
+	if err := f.SolveVecTo(mat.NewVecDense(len(b), out), mat.NewVecDense(len(b), b)); !solved(err) {
+		clear(out)
 	}
-	return out.RawVector().Data
 }

@@ -109,7 +109,7 @@ func (f *ShareFit) lineAt(l *shareLayer, row ShareRow, units []UnitShare) shareL
 	for at, share := range line.levels {
 		if share != 0 {
 			line.constant += share * l.levelSums[at] / l.levels[at]
-			addScaled(line.parts, l.levelParts[at*parts:(at+1)*parts], -share/l.levels[at])
+			addScaled(line.parts, l.partsOf(at), -share/l.levels[at])
 		}
 	}
 	return line
@@ -191,15 +191,15 @@ func dot(a, b []float64) float64 {
 // of [ShareFit.OfUnit].
 func (f *ShareFit) UnitMeans() []float64 {
 	means := make([]float64, len(f.data.Z))
-	parts := f.data.parts()
-	for _, l := range f.layers {
+	for layer := range f.layers {
+		l := &f.layers[layer]
 		if l.weight == 0 {
 			continue
 		}
 		for i, z := range f.data.Z {
 			at := f.data.Level[i]
 			explained := dot(f.data.Shares[i], l.first)
-			level := (l.weight*l.levelSums[at] - dot(l.levelParts[at*parts:(at+1)*parts], l.first)) / l.levels[at]
+			level := (l.weight*l.levelSums[at] - dot(l.partsOf(at), l.first)) / l.levels[at]
 			means[i] += explained + l.keep[i]*(l.weight*z-level-explained)
 		}
 	}

@@ -38,10 +38,7 @@ func PoolShares(cells []ShareCell, parts int, centred bool) (*SharePool, error) 
 	if err := p.groupMeans(cells, parts); err != nil {
 		return nil, err
 	}
-	p.Z, p.Times, p.Shares = make([]float64, units), make([]float64, units), make([][]float64, units)
-	for i := range p.Shares {
-		p.Shares[i] = make([]float64, parts)
-	}
+	p.Z, p.Times, p.Shares = make([]float64, units), make([]float64, units), rowsOf(units, parts)
 	for _, c := range cells {
 		if c.Unit >= 0 {
 			p.Z[c.Unit] += c.Value - p.Means[c.Group]
@@ -87,17 +84,31 @@ func checkCells(cells []ShareCell, parts int) (groups, units int, err error) {
 	return groups, units, nil
 }
 
+// rowsOf are so many rows of nothing yet, in one piece of memory.
+func rowsOf(rows, columns int) [][]float64 {
+	all, list := make([]float64, rows*columns), make([][]float64, rows)
+	for i := range list {
+		list[i] = all[i*columns : (i+1)*columns : (i+1)*columns]
+	}
+	return list
+}
+
 // groupMeans fills Means and Rows.
 func (p *SharePool) groupMeans(cells []ShareCell, parts int) error {
-	weights := make([]float64, len(p.Means))
+	weights, units := make([]float64, len(p.Means)), make([]int, len(p.Means))
 	for _, c := range cells {
 		weights[c.Group] += c.Weight
+		if c.Unit >= 0 {
+			units[c.Group]++
+		}
 	}
-	for i := range p.Rows {
+	room := make([]UnitShare, len(cells))
+	for i, row := range rowsOf(len(p.Rows), parts) {
 		if weights[i] == 0 {
 			return fmt.Errorf("%w: group %d has no cell", ErrShape, i)
 		}
-		p.Rows[i].Parts = make([]float64, parts)
+		p.Rows[i].Parts = row
+		p.Rows[i].Units, room = room[:0:units[i]], room[units[i]:]
 	}
 	for _, c := range cells {
 		share, row := c.Weight/weights[c.Group], &p.Rows[c.Group]

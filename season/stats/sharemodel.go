@@ -5,9 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/blas"
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/mat"
 )
 
 // ShareData are units seen several times, each made of shares of parts:
@@ -57,23 +55,27 @@ type ShareFit struct {
 
 // shareLayer is all points of one sa: what the data say of the parts there, the
 // levels and the units taken out, and the moments of b over its taus.
+//
+// The matrix of the parts is Q diag(eigen) Q', so that each tau, which adds 1/tau^2 to
+// its diagonal, leaves b with means and variances of their own along the columns of
+// Q: right/(eigen + 1/tau^2) and 1/(eigen + 1/tau^2).
 type shareLayer struct {
-	unit       float64   // sa
-	keep       []float64 // by unit: sa^2/(sa^2 + Variance/Times)
-	levels     []float64 // M'D^-1 M, a diagonal
-	levelSums  []float64 // M'D^-1 z
-	levelParts []float64 // M'D^-1 X, by row
-	weight     float64   // sum of w over the taus
-	first      []float64 // sum of w b
-	second     []float64 // sum of w (b b' + covariance), by row
+	unit         float64   // sa
+	keep         []float64 // by unit: sa^2/(sa^2 + Variance/Times)
+	levels       []float64 // M'D^-1 M, a diagonal
+	levelSums    []float64 // M'D^-1 z
+	levelParts   []float64 // M'D^-1 X, by row
+	turn         []float64 // Q, by row
+	eigen, right []float64 // of the matrix; Q' times the right hand side
+	weight       float64   // sum of w over the taus
+	first        []float64 // sum of w b
+	second       []float64 // sum of w (b b' + covariance), by row
 }
 
-// sharePoint is one point: effects of the parts and their covariance, by row.
+// sharePoint is one point.
 type sharePoint struct {
 	layer       int
 	tau, weight float64
-	parts       []float64
-	covariance  []float64
 }
 
 // FitShares fits the model on a fixed grid of tau and sa, each in {.5, 1.5 ...
@@ -88,7 +90,7 @@ type sharePoint struct {
 // V is never built: with D its diagonal part, levels and units leave a system of
 // the parts alone at each sa, to whose diagonal each tau adds 1/tau^2, and
 // log|V| + log|M'V^-1 M| = log|D| + parts log tau^2 + log|system| (the matrix
-// inversion lemma; Henderson's equations).
+// inversion lemma; Henderson's equations). One decomposition a sa does for all tau.
 //
 // It fails with ErrTooFew without units or parts, ErrShape where lists differ in
 // length or a level has no unit, ErrRange for values that are not finite, Times
@@ -106,16 +108,21 @@ func FitShares(d ShareData) (*ShareFit, error) {
 	if !f.Pooled {
 		f.data.Variance, steps = 0, 2*ShareSteps
 	}
-	var logs []float64
+	sums, room := sumShares(f.data), newShareRoom(d.parts())
+	f.layers, f.points = make([]shareLayer, steps), make([]sharePoint, 0, steps*ShareSteps)
+	logs := make([]float64, 0, steps*ShareSteps)
 	for i := range steps {
-		layer, system := f.layerAt((float64(i) + 0.5) * d.Step)
-		f.layers = append(f.layers, layer)
+		system, err := f.layerAt(&f.layers[i], (float64(i)+0.5)*d.Step, sums, room)
+		if err != nil {
+			return nil, err
+		}
 		for j := range ShareSteps {
-			point, log := f.pointAt(i, (float64(j)+0.5)*d.Step, system)
-			f.points, logs = append(f.points, point), append(logs, log)
+			tau := (float64(j) + 0.5) * d.Step
+			f.points = append(f.points, sharePoint{layer: i, tau: tau})
+			logs = append(logs, f.logWeight(&f.layers[i], tau, system))
 		}
 	}
-	return f, f.weigh(logs)
+	return f, f.weigh(logs, room)
 }
 
 func (d ShareData) check() error {
@@ -163,42 +170,139 @@ func checkLevels(levels []int) error {
 
 func (d ShareData) parts() int { return len(d.Shares[0]) }
 
-// shareSystem is what one sa leaves of the data for the parts: matrix b = right,
-// and the terms of log w that no tau changes.
-type shareSystem struct {
-	matrix, right []float64
-	squares       float64 // z'D^-1 z without what the levels explain
-	log           float64 // log|D| + log|M'D^-1 M|
+// shareSums are what all units seen equally often come to: at every sa they weigh
+// the same.
+type shareSums struct {
+	times, units float64
+	squares      float64   // z'z
+	right        []float64 // X'z
+	matrix       []float64 // X'X, its upper half
+	levels       []levelSums
 }
 
-// layerAt takes units and levels out of the equations.
-func (f *ShareFit) layerAt(unit float64) (shareLayer, shareSystem) {
-	d, parts := f.data, f.data.parts()
-	levels := slices.Max(d.Level) + 1
-	l := shareLayer{
-		unit: unit, keep: make([]float64, len(d.Z)), levels: make([]float64, levels), levelSums: make([]float64, levels),
-		levelParts: make([]float64, levels*parts), first: make([]float64, parts), second: make([]float64, parts*parts),
+// levelSums are the units of one level among them.
+type levelSums struct {
+	level    int
+	units, z float64
+	parts    []float64 // M'X
+}
+
+// sumShares sums the units, in the order in which their Times are first met.
+func sumShares(d ShareData) []*shareSums {
+	var all []*shareSums
+	parts := d.parts()
+	for i, times := range d.Times {
+		at := slices.IndexFunc(all, func(s *shareSums) bool { return s.times == times })
+		if at < 0 {
+			at = len(all)
+			all = append(all, &shareSums{times: times, right: make([]float64, parts), matrix: make([]float64, parts*parts)})
+		}
+		s, row, z := all[at], d.Shares[i], d.Z[i]
+		s.units++
+		s.squares += z * z
+		addScaled(s.right, row, z)
+		addProduct(s.matrix, row, 1)
+		l := s.level(d.Level[i], parts)
+		l.units++
+		l.z += z
+		addScaled(l.parts, row, 1)
 	}
-	s := shareSystem{matrix: make([]float64, parts*parts), right: make([]float64, parts)}
-	for i, z := range d.Z {
-		diagonal, at := unit*unit+d.Variance/d.Times[i], d.Level[i]
-		l.keep[i] = unit * unit / diagonal
-		l.levels[at] += 1 / diagonal
-		l.levelSums[at] += z / diagonal
-		s.squares += z * z / diagonal
-		s.log += math.Log(diagonal)
-		addProduct(s.matrix, d.Shares[i], 1/diagonal)
-		addScaled(s.right, d.Shares[i], z/diagonal)
-		addScaled(l.levelParts[at*parts:(at+1)*parts], d.Shares[i], 1/diagonal)
+	return all
+}
+
+// level finds the sums of a level, or adds them.
+func (s *shareSums) level(level, parts int) *levelSums {
+	at := slices.IndexFunc(s.levels, func(l levelSums) bool { return l.level == level })
+	if at < 0 {
+		at = len(s.levels)
+		s.levels = append(s.levels, levelSums{level: level, parts: make([]float64, parts)})
+	}
+	return &s.levels[at]
+}
+
+// shareSystem is the terms of log w at one sa that no tau changes.
+type shareSystem struct {
+	squares float64 // z'D^-1 z without what the levels explain
+	log     float64 // log|D| + log|M'D^-1 M|
+}
+
+// layerAt takes units and levels out of the equations, and decomposes what they
+// leave of the parts.
+func (f *ShareFit) layerAt(l *shareLayer, unit float64, sums []*shareSums, room *shareRoom) (shareSystem, error) {
+	d, parts := f.data, f.data.parts()
+	l.room(unit, len(d.Z), slices.Max(d.Level)+1, parts)
+	for i, times := range d.Times {
+		l.keep[i] = unit * unit / (unit*unit + d.Variance/times)
+	}
+	var s shareSystem
+	matrix, right := room.matrix, room.right
+	upper := matrix.RawSymmetric().Data
+	clear(upper)
+	clear(right)
+	for _, sum := range sums {
+		diagonal := unit*unit + d.Variance/sum.times
+		s.squares += sum.squares / diagonal
+		s.log += sum.units * math.Log(diagonal)
+		addScaled(upper, sum.matrix, 1/diagonal)
+		addScaled(right, sum.right, 1/diagonal)
+		for _, level := range sum.levels {
+			l.levels[level.level] += level.units / diagonal
+			l.levelSums[level.level] += level.z / diagonal
+			addScaled(l.partsOf(level.level), level.parts, 1/diagonal)
+		}
 	}
 	for at, weight := range l.levels {
-		row := l.levelParts[at*parts : (at+1)*parts]
-		addProduct(s.matrix, row, -1/weight)
-		addScaled(s.right, row, -l.levelSums[at]/weight)
+		addProduct(upper, l.partsOf(at), -1/weight)
+		addScaled(right, l.partsOf(at), -l.levelSums[at]/weight)
 		s.squares -= l.levelSums[at] * l.levelSums[at] / weight
 		s.log += math.Log(weight)
 	}
-	return l, s
+	return s, l.decompose(matrix, right)
+}
+
+// shareRoom is what layers and points are summed in, one after the other.
+type shareRoom struct {
+	matrix      *mat.SymDense
+	right, mean []float64
+	half        mat.Dense
+}
+
+func newShareRoom(parts int) *shareRoom {
+	return &shareRoom{matrix: mat.NewSymDense(parts, nil), right: make([]float64, parts), mean: make([]float64, parts)}
+}
+
+// room makes a layer, its sums nothing yet.
+func (l *shareLayer) room(unit float64, units, levels, parts int) {
+	all := make([]float64, units+2*levels+levels*parts+2*parts+2*parts*parts)
+	take := func(n int) []float64 {
+		part := all[:n:n]
+		all = all[n:]
+		return part
+	}
+	*l = shareLayer{
+		unit: unit, keep: take(units), levels: take(levels), levelSums: take(levels), levelParts: take(levels * parts),
+		right: take(parts), first: take(parts), turn: take(parts * parts), second: take(parts * parts),
+	}
+}
+
+// partsOf is a level's row of levelParts.
+func (l *shareLayer) partsOf(level int) []float64 {
+	parts := len(l.first)
+	return l.levelParts[level*parts : (level+1)*parts]
+}
+
+// decompose fills what the layer knows of the parts' matrix and right hand side.
+func (l *shareLayer) decompose(matrix *mat.SymDense, right []float64) error {
+	var own mat.EigenSym
+	if !own.Factorize(matrix, true) {
+		return fmt.Errorf("%w: the shares leave no system to solve", ErrSingular)
+	}
+	parts := len(right)
+	turn := mat.NewDense(parts, parts, l.turn)
+	own.VectorsTo(turn)
+	l.eigen = own.Values(nil)
+	mat.NewVecDense(parts, l.right).MulVec(turn.T(), mat.NewVecDense(parts, right))
+	return nil
 }
 
 // addProduct adds factor row'row to the upper half of a matrix.
@@ -221,35 +325,26 @@ func addScaled(sum, row []float64, factor float64) {
 	}
 }
 
-// pointAt solves the parts at one tau, and gives log w.
-func (f *ShareFit) pointAt(layer int, tau float64, s shareSystem) (sharePoint, float64) {
-	n := f.data.parts()
-	p := sharePoint{layer: layer, tau: tau, parts: slices.Clone(s.right), covariance: slices.Clone(s.matrix)}
-	for j := range n {
-		p.covariance[j*n+j] += 1 / (tau * tau)
-	}
-	whole := blas64.Symmetric{N: n, Stride: n, Data: p.covariance, Uplo: blas.Upper}
-	triangle, ok := lapack64.Potrf(whole)
-	if !ok {
-		return p, math.Inf(-1)
-	}
-	right := blas64.Vector{N: n, Inc: 1, Data: p.parts}
-	blas64.Trsv(blas.Trans, triangle, right)
-	blas64.Trsv(blas.NoTrans, triangle, right)
-	log := s.squares + s.log + 2*float64(n)*math.Log(tau)
-	for j := range n {
-		log += 2*math.Log(p.covariance[j*n+j]) - s.right[j]*p.parts[j]
+// logWeight is log w at one tau.
+func (f *ShareFit) logWeight(l *shareLayer, tau float64, s shareSystem) float64 {
+	log := s.squares + s.log
+	for k, own := range l.eigen {
+		whole := own + 1/(tau*tau)
+		if whole <= 0 {
+			return math.Inf(-1)
+		}
+		log += math.Log(tau*tau*whole) - l.right[k]*l.right[k]/whole
 	}
 	squares := tau * tau
-	if unit := f.layers[layer].unit; f.Pooled {
-		squares += unit * unit
+	if f.Pooled {
+		squares += l.unit * l.unit
 	}
-	return p, -log/2 - squares/(2*SharePrior*SharePrior*f.data.Step*f.data.Step)
+	return -log/2 - squares/(2*SharePrior*SharePrior*f.data.Step*f.data.Step)
 }
 
 // weigh turns logarithms into weights, drops the points that weigh nothing, and
 // sums what is asked of the fit.
-func (f *ShareFit) weigh(logs []float64) error {
+func (f *ShareFit) weigh(logs []float64, room *shareRoom) error {
 	most, total := slices.Max(logs), 0.0
 	if math.IsInf(most, 0) || math.IsNaN(most) {
 		return fmt.Errorf("%w: the shares leave no system to solve", ErrSingular)
@@ -264,52 +359,56 @@ func (f *ShareFit) weigh(logs []float64) error {
 	f.points = kept
 	for i := range f.points {
 		f.points[i].weight /= total
-		f.points[i].invert()
-		f.sum(f.points[i])
+	}
+	for points := f.points; len(points) > 0; {
+		same := 1
+		for same < len(points) && points[same].layer == points[0].layer {
+			same++
+		}
+		f.sum(points[:same], room)
+		points = points[same:]
 	}
 	f.means()
 	return nil
 }
 
-// invert turns the triangle that pointAt left into the covariance of the parts.
-func (p sharePoint) invert() {
-	n := len(p.parts)
-	lapack64.Potri(blas64.Triangular{N: n, Stride: n, Data: p.covariance, Uplo: blas.Upper, Diag: blas.NonUnit})
-	for j := range n {
-		for k := range j {
-			p.covariance[j*n+k] = p.covariance[k*n+j]
+// sum adds the points of one layer to the moments.
+func (f *ShareFit) sum(points []sharePoint, room *shareRoom) {
+	layer := &f.layers[points[0].layer]
+	n := len(layer.first)
+	mean, first, second := room.mean, room.right, room.matrix
+	upper := second.RawSymmetric().Data
+	clear(first)
+	clear(upper)
+	for _, p := range points {
+		for k, own := range layer.eigen {
+			loose := 1 / (own + 1/(p.tau*p.tau))
+			mean[k] = layer.right[k] * loose
+			upper[k*n+k] += p.weight * loose
 		}
+		addProduct(upper, mean, p.weight)
+		addScaled(first, mean, p.weight)
+		layer.weight += p.weight
+		f.Tau += p.weight * p.tau
+		f.TauSquared += p.weight * p.tau * p.tau
+		f.Unit += p.weight * layer.unit
+		f.UnitSquared += p.weight * layer.unit * layer.unit
 	}
-}
-
-// sum adds a point to its layer's moments.
-func (f *ShareFit) sum(p sharePoint) {
-	layer, n := &f.layers[p.layer], len(p.parts)
-	layer.weight += p.weight
-	addScaled(layer.first, p.parts, p.weight)
-	for j, b := range p.parts {
-		for k, c := range p.parts {
-			layer.second[j*n+k] += p.weight * (b*c + p.covariance[j*n+k])
-		}
-	}
-	f.Tau += p.weight * p.tau
-	f.TauSquared += p.weight * p.tau * p.tau
-	f.Unit += p.weight * layer.unit
-	f.UnitSquared += p.weight * layer.unit * layer.unit
+	turn := mat.NewDense(n, n, layer.turn)
+	mat.NewVecDense(n, layer.first).MulVec(turn, mat.NewVecDense(n, first))
+	room.half.Mul(turn, second)
+	mat.NewDense(n, n, layer.second).Mul(&room.half, turn.T())
 }
 
 // means are the effects and levels over the grid.
 func (f *ShareFit) means() {
 	n := f.data.parts()
 	f.Parts, f.Levels = make([]float64, n), make([]float64, len(f.layers[0].levels))
-	for _, l := range f.layers {
+	for i := range f.layers {
+		l := &f.layers[i]
 		addScaled(f.Parts, l.first, 1)
 		for at, weight := range l.levels {
-			explained := l.weight * l.levelSums[at]
-			for j, b := range l.first {
-				explained -= l.levelParts[at*n+j] * b
-			}
-			f.Levels[at] += explained / weight
+			f.Levels[at] += (l.weight*l.levelSums[at] - dot(l.partsOf(at), l.first)) / weight
 		}
 	}
 }

@@ -197,14 +197,19 @@ func TestShareModelIsShrinkageAtAPoint(t *testing.T) {
 		v[i] = 1.5*1.5 + 50/float64(1+i)
 	}
 	f := &ShareFit{data: d, Pooled: true}
-	layer, system := f.layerAt(1.5)
-	f.layers = []shareLayer{layer}
-	point, _ := f.pointAt(0, 10, system)
-	point.invert()
+	f.layers, f.points = make([]shareLayer, 1), []sharePoint{{tau: 10}}
+	room := newShareRoom(len(y))
+	_, err := f.layerAt(&f.layers[0], 1.5, sumShares(d), room)
+	require.NoError(t, err)
+	require.NoError(t, f.weigh([]float64{0}, room))
 	want, err := ShrinkAt(y, v, 100)
 	require.NoError(t, err)
 	for i, item := range want.Items {
-		assert.InDelta(t, item.Gap, point.parts[i], 1e-10)
-		assert.InDelta(t, item.GapSE*item.GapSE, point.covariance[i*len(y)+i], 1e-8)
+		row := make([]float64, len(y))
+		row[i] = 1
+		gap, err := f.Of(ShareRow{Parts: row})
+		require.NoError(t, err)
+		assert.InDelta(t, item.Gap, gap.means[0], 1e-10)
+		assert.InDelta(t, item.GapSE*item.GapSE, gap.sds[0]*gap.sds[0], 1e-8)
 	}
 }
