@@ -1,8 +1,6 @@
 package analysis
 
 import (
-	"slices"
-
 	"boxbook/scoring"
 	"boxbook/season"
 	"boxbook/season/stats"
@@ -63,9 +61,17 @@ const rounding = 0.5 * 0.5 / 12
 // has none; a unit a distinct figure. A family that neither has changes nothing.
 type costPool struct {
 	*stats.SharePool
-	units    map[figureKey]int
+	units    map[*season.Sequence]sequenceUnits
+	levels   []int // the units' sequences, by number
 	families []int // their places in season.Groups
 	parts    int
+}
+
+// sequenceUnits are the units of a sequence's figures, -1 for one that was not flown,
+// and the sequence's number.
+type sequenceUnits struct {
+	level int
+	of    []int
 }
 
 // gridStep is the width of the grid of standard deviations, in grades.
@@ -73,55 +79,76 @@ const gridStep = 0.1
 
 // newCostPool pools the costs of flights, for what is asked of a sequence.
 func newCostPool(flights []*season.Flight, seq *season.Sequence) (costPool, error) {
-	p := costPool{units: map[figureKey]int{}, families: familiesAmong(flights, seq)}
+	p := costPool{units: map[*season.Sequence]sequenceUnits{}}
+	cells, shares, marks := p.sightings(flights)
+	p.families = familiesAmong(shares, seq)
 	p.parts = len(p.families) + len(bareFigures(seq))
-	sightings := 0
-	for _, f := range flights {
-		sightings += len(costCells(f))
+	for i, narrow := range shares {
+		shares[i] = p.wide(narrow)
 	}
-	cells := make([]stats.ShareCell, 0, sightings)
-	var shares [][]float64 // of the units, as those of the parts
-	var levels []int
-	var sequences []*season.Sequence
-	marks := 0
-	for group, f := range flights {
-		for _, c := range costCells(f) {
-			key := figureKey{f.Sequence, c.number}
-			unit, known := p.units[key]
-			if !known {
-				unit = len(p.units)
-				p.units[key], shares = unit, append(shares, p.wide(c.shares))
-				if !slices.Contains(sequences, f.Sequence) {
-					sequences = append(sequences, f.Sequence)
-				}
-				levels = append(levels, slices.Index(sequences, f.Sequence))
-			}
-			marks += c.marks
-			cells = append(cells, stats.ShareCell{Group: group, Unit: unit, Value: c.cost, Weight: c.k, Shares: shares[unit]})
-		}
+	for i := range cells {
+		cells[i].Shares = shares[cells[i].Unit]
 	}
 	var err error
 	if p.SharePool, err = stats.PoolShares(cells, p.parts, true); err != nil {
 		return p, err
 	}
-	p.Level, p.Step = levels, gridStep
+	p.Level, p.Step = p.levels, gridStep
 	p.Variance = max(p.Variance, rounding*float64(len(cells))/float64(marks))
 	return p, nil
 }
 
-// familiesAmong are the families of the figures that flights have costs of, and of a
-// sequence's, as places in season.Groups.
-func familiesAmong(flights []*season.Flight, seq *season.Sequence) []int {
+// sightings are the cells of flights, their shares still to come, each unit's shares
+// by family, and how many marks they rest on. It numbers the units and levels.
+func (p *costPool) sightings(flights []*season.Flight) (cells []stats.ShareCell, shares [][]float64, marks int) {
+	size := 0
+	for _, f := range flights {
+		size += len(costCells(f))
+	}
+	cells = make([]stats.ShareCell, 0, size)
+	for group, f := range flights {
+		costs := costCells(f)
+		if len(costs) == 0 {
+			continue
+		}
+		units := p.unitsOf(f.Sequence)
+		for _, c := range costs {
+			unit := &units.of[c.number-1]
+			if *unit < 0 {
+				*unit = len(shares)
+				shares, p.levels = append(shares, c.shares), append(p.levels, units.level)
+			}
+			marks += c.marks
+			cells = append(cells, stats.ShareCell{Group: group, Unit: *unit, Value: c.cost, Weight: c.k})
+		}
+	}
+	return cells, shares, marks
+}
+
+// unitsOf are the units of a sequence's figures, which is a level of its own.
+func (p *costPool) unitsOf(seq *season.Sequence) sequenceUnits {
+	units, known := p.units[seq]
+	if !known {
+		units = sequenceUnits{level: len(p.units), of: make([]int, len(seq.Figures))}
+		for i := range units.of {
+			units.of[i] = -1
+		}
+		p.units[seq] = units
+	}
+	return units
+}
+
+// familiesAmong are the families that shares have, and a sequence's figures, as
+// places in season.Groups.
+func familiesAmong(shares [][]float64, seq *season.Sequence) []int {
 	has := make([]bool, len(season.Groups))
 	add := func(shares []float64) {
 		for i, share := range shares {
 			has[i] = has[i] || share != 0
 		}
 	}
-	for _, f := range flights {
-		for _, c := range costCells(f) {
-			add(c.shares)
-		}
+	for _, row := range shares {
+		add(row)
 	}
 	for _, figure := range seq.Figures {
 		add(figureShares(figure))
@@ -149,8 +176,9 @@ func (p costPool) wide(shares []float64) []float64 {
 // asked are the rows of figures of a sequence, by index: of all together, K as
 // weights, and of each. A figure that was flown is its own unit, another one a new
 // unit; one without a family has a part of its own.
-func (p costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareRow, alone []stats.ShareRow) {
+func (p *costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareRow, alone []stats.ShareRow) {
 	whole.Parts = make([]float64, p.parts)
+	units := p.unitsOf(seq)
 	bare, total := len(p.families), 0.0
 	for _, i := range figures {
 		total += float64(seq.Figures[i].K)
@@ -161,8 +189,8 @@ func (p costPool) asked(seq *season.Sequence, figures []int) (whole stats.ShareR
 			shares[bare] = 1
 			bare++
 		}
-		unit, flown := p.units[figureKey{seq, i + 1}]
-		if !flown {
+		unit := units.of[i]
+		if unit < 0 {
 			unit = len(p.Z) + i
 		}
 		k := float64(seq.Figures[i].K) / total
