@@ -17,10 +17,12 @@ import (
 // varies by. DesignEffect, absent at 1, is by how much the trend's variance was
 // taken to be larger because flights of one contest came out alike.
 type Families struct {
-	Pilot    string  `json:"pilot"`
-	Category string  `json:"category,omitempty"`
-	Flights  int     `json:"flights"`
-	Groups   []Group `json:"groups"`
+	Pilot    string `json:"pilot"`
+	Category string `json:"category,omitempty"`
+	Flights  int    `json:"flights"`
+	// LeftOut are those of the flights of which no figure has a family.
+	LeftOut []string `json:"leftOut"`
+	Groups  []Group  `json:"groups"`
 	// Percent is that of all groups together, weighed by their K.
 	Percent       report.Number `json:"percent,omitzero"`
 	Tau2          report.Number `json:"tau2,omitzero"`
@@ -106,7 +108,7 @@ type Group struct {
 func FamiliesOf(l *season.Ledger, s season.Selection) Families {
 	f := analysis.FamiliesOf(l, s)
 	d := Families{
-		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
+		Pilot: s.Pilot.Handle, Category: f.Category, Flights: f.Flights, LeftOut: flightNames(f.Uncoded), Groups: []Group{}, Compared: f.Compared, Reason: f.Reason,
 		Limits: familiesLimits(),
 	}
 	if f.Known {

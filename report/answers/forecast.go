@@ -39,6 +39,9 @@ type Forecast struct {
 	Unseen     []string `json:"unseen"`
 	NeverFlown []string `json:"neverFlown"`
 	Uncoded    []int    `json:"uncoded"`
+	// LeftOut are the flights with marks and no family in any figure: they count for
+	// zeros and penalties alone.
+	LeftOut []string `json:"leftOut"`
 	NotFlown
 	NewCategory bool              `json:"newCategory"`
 	Zeros       ForecastZeros     `json:"zeros"`
@@ -68,10 +71,12 @@ type ForecastZeros struct {
 	Partly  int           `json:"partly,omitempty"`
 }
 
-// ForecastPenalties counts flights with penalties; Points is their mean of those.
+// ForecastPenalties counts flights with penalties, of those with marks; Points is
+// their mean.
 type ForecastPenalties struct {
 	Flights int           `json:"flights"`
 	Points  report.Number `json:"points,omitzero"`
+	Of      int           `json:"of"`
 }
 
 // Reach is how a percent stands to a forecast: the chance that a flight comes to it,
@@ -146,10 +151,10 @@ func ForecastOf(l *season.Ledger, p *season.Pilot, seq *season.Sequence, reach *
 	d := Forecast{
 		Pilot: p.Handle, Sequence: seq.Handle, Category: seq.Category, Flights: a.Flights, Contests: a.Contests, Days: ForecastDays,
 		Confidence: report.Float(ForecastConfidence), Same: a.Same, SteadyOnly: a.Told && a.SteadyOnly,
-		Figures: figureForecasts(a), Lines: forecastLines(a), Unseen: listOf(a.Unseen), NeverFlown: listOf(a.NeverFlown), Uncoded: listOf(a.Bare),
+		Figures: figureForecasts(a), Lines: forecastLines(a), Unseen: listOf(a.Unseen), NeverFlown: listOf(a.NeverFlown), Uncoded: listOf(a.Bare), LeftOut: flightNames(a.Uncoded),
 		NotFlown: notFlownOf(a.NotFlown), NewCategory: a.NewCategory,
 		Zeros:     ForecastZeros{a.Spoilt.Zeros, a.Spoilt.Figures, report.Float(a.Spoilt.ZeroChance), a.Spoilt.Partly},
-		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty)},
+		Penalties: ForecastPenalties{a.Spoilt.Penalised, report.Float(a.Spoilt.Penalty), a.Spoilt.Flights},
 		Level:     LevelOf(l, p),
 		Past:      pastOf(past),
 	}
@@ -185,6 +190,14 @@ func forecastLines(a analysis.ForecastAnswer) []ForecastLine {
 		list = append(list, ForecastLine{line.Line.String(), line.K, report.Float(line.Percent), line.Flights})
 	}
 	return list
+}
+
+func flightNames(flights []*season.Flight) []string {
+	names := make([]string, 0, len(flights))
+	for _, f := range flights {
+		names = append(names, f.Name)
+	}
+	return names
 }
 
 func pastOf(p analysis.ForecastPast) Past {

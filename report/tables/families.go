@@ -109,8 +109,10 @@ func familyNotes(d answers.Families) *report.Notes {
 	if text := words.WithoutZeros(d); text != "" {
 		notes.Items = append(notes.Items, report.Note{Mark: words.ZeroSign, Text: text})
 	}
-	if text := words.OneContest(d); text != "" {
-		AddNote(notes, "%s", text)
+	for _, text := range []string{words.FlightsWithoutFamilies(d), words.OneContest(d)} {
+		if text != "" {
+			AddNote(notes, "%s", text)
+		}
 	}
 	for _, text := range append(words.SameFigures(d), words.WithinFigures(d)...) {
 		AddNote(notes, "%s", text)

@@ -235,6 +235,15 @@ func WithoutZeros(d answers.Families) string {
 	return "without the figures that were zeroed, which count in vs rest too: " + strings.Join(said, "; ")
 }
 
+// FlightsWithoutFamilies names the flights that say nothing of families; "" where
+// each does.
+func FlightsWithoutFamilies(d answers.Families) string {
+	if len(d.LeftOut) == 0 || len(d.Groups) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("not in the table: %s, since no figure of %s has a code", ListInWords(d.LeftOut), PluralWord(len(d.LeftOut), "it", "them"))
+}
+
 // OneContest names the families that were flown at one contest only, where there are
 // several; "" where none was.
 func OneContest(d answers.Families) string {

@@ -214,11 +214,16 @@ func apart(d answers.Forecast) []string {
 	if n := d.Zeros.Partly; n > 0 {
 		zeros += fmt.Sprintf("; included: %s with a zero in a mean above 0, which the chance of a zero in `ready` counts too", Counted(n, "figure", "figures"))
 	}
-	penalties := fmt.Sprintf("penalties not included: %d of %s had one", d.Penalties.Flights, Counted(d.Flights, "flight", "flights"))
+	penalties := fmt.Sprintf("penalties not included: %d of %s had one", d.Penalties.Flights, Counted(d.Penalties.Of, "flight", "flights"))
 	if d.Penalties.Points.Known() {
 		penalties += fmt.Sprintf(", %s points each on average", d.Penalties.Points.Text(1))
 	}
-	return append(notes, zeros, penalties)
+	notes = append(notes, zeros, penalties)
+	if n := len(d.LeftOut); n > 0 {
+		notes = append(notes, fmt.Sprintf("not in the forecast: %s, since no figure of %s has a code; zeros and penalties of %s count",
+			ListInWords(d.LeftOut), PluralWord(n, "it", "them"), PluralWord(n, "it", "them")))
+	}
+	return notes
 }
 
 // UnseenWords says for which groups a forecast has nothing to go by, over so many

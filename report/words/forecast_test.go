@@ -27,7 +27,8 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		Sequence: "next", Flights: 6, Contests: 5, Days: 1095, Confidence: report.Float(.9), Unseen: []string{"6", "9.10", "spins"}, NeverFlown: []string{"6", "9.10"},
 		Uncoded: []int{2, 7}, Figures: []answers.FigureForecast{{Number: 2}, {Number: 7, Wide: true}}, Percent: report.Float(65.12), Low: report.Float(60), High: report.Float(70),
 		Lines: []answers.ForecastLine{{Line: "positioning", K: 20, Percent: report.Float(71), Flights: 1}, {Line: "harmony", K: 10}},
-		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2), Partly: 2}, Past: answers.Past{Inside: 1, Of: 1},
+		Zeros: answers.ForecastZeros{Figures: 1, Of: 60, Chance: report.Float(.2), Partly: 2}, Penalties: answers.ForecastPenalties{Flights: 1, Of: 7, Points: report.Float(30)},
+		LeftOut: []string{"2026-04-26/ines/unknown"}, Past: answers.Past{Inside: 1, Of: 1},
 	}
 	assert.Equal(t, "About 65% if nothing is zeroed; nine times out of ten between 60 and 70%.", words.ForecastSentence(d))
 	assert.Equal(t, "90% from", words.RangeFrom(d.Confidence))
@@ -40,7 +41,8 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		"positioning, K 20, counts with 71.0%, its mean over 1 flight",
 		"harmony was never graded in these flights, and counts as the figures do",
 		"zeros not included: 1 of 60 figures was zeroed by the panel; at least one zeroed in about 20% of flights like these; included: 2 figures with a zero in a mean above 0, which the chance of a zero in `ready` counts too",
-		"penalties not included: 0 of 6 flights had one",
+		"penalties not included: 1 of 7 flights had one, 30.0 points each on average",
+		"not in the forecast: 2026-04-26/ines/unknown, since no figure of it has a code; zeros and penalties of it count",
 		"past forecasts: 1 of 1 past flight inside the 90% range forecast from the flights before, 0 above it, 0 below it",
 	}, words.ForecastNotes(d))
 	d.Days = 400

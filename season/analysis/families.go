@@ -15,7 +15,9 @@ type Families struct {
 	Pilot    *season.Pilot
 	Category string
 	Flights  int // contest flights with grades that entered
-	Groups   []FamilyLine
+	// Uncoded are those of them of which no figure has a family.
+	Uncoded []*season.Flight
+	Groups  []FamilyLine
 	// Compared counts the groups that could reach a verdict on their trend.
 	Compared int
 	FamilySpread
@@ -55,8 +57,8 @@ type FamilyLine struct {
 	VersusRest    float64 // mean over flights of group less the rest of the flight
 	HasRest       bool
 	Trend         Trend
-	Q             float64 // of the trend, over the groups compared
-	LostPerFlight *big.Rat
+	Q             float64  // of the trend, over the groups compared
+	LostPerFlight *big.Rat // of the flights with families
 	// First and Last are the group's own percent over the first and the last Ends
 	// flights with it, a quarter of them each; NaN with fewer than two flights.
 	First, Last float64
@@ -126,7 +128,15 @@ func (o *Families) over(flights []*season.Flight) {
 // lines are the groups flown, with their plain means.
 func (o *Families) lines(flights []*season.Flight, samples []familySample) {
 	o.Flights = len(flights)
-	lost := lostPerFlight(flights)
+	var coded []*season.Flight
+	for _, f := range flights {
+		if slices.ContainsFunc(f.Sequence.Figures, hasFamily) {
+			coded = append(coded, f)
+		} else {
+			o.Uncoded = append(o.Uncoded, f)
+		}
+	}
+	lost := lostPerFlight(coded)
 	for i, s := range samples {
 		if s.figures == 0 {
 			continue

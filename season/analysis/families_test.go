@@ -76,6 +76,19 @@ func TestFamilyLevels(t *testing.T) {
 	assert.Equal(t, 1, loop.Contests)
 }
 
+// What a family costs per flight is of the flights of which a figure has a family.
+func TestFamilyCostsLeaveOutFlightsWithoutCodes(t *testing.T) {
+	bare := "sequence bare\n  category sportsman\n  1 K 10\n  2 K 12\n" +
+		"flight 2026-09-05 ines known\n  sequence bare\n  panel marek\n" + markRows([]string{"7", "6"})
+	book := familyHead + gradedFlight("2026-08-01 ines known", "7", "6", "8", "7", "6.5", "5") + gradedFlight("2026-08-02 ines known", "6", "6", "8", "7", "6.5", "5")
+	want, got := familiesOf(t, book), familiesOf(t, book+bare)
+	assert.Equal(t, []int{2, 0}, []int{want.Flights, len(want.Uncoded)})
+	assert.Equal(t, []int{3, 1}, []int{got.Flights, len(got.Uncoded)})
+	for i, line := range want.Groups {
+		assert.Equal(t, line.LostPerFlight.RatString(), got.Groups[i].LostPerFlight.RatString(), line.Group)
+	}
+}
+
 // Over flights the family against the rest is the plain mean, and points lost
 // are by flight, whether or not the family was flown in it.
 func TestFamilyOverFlights(t *testing.T) {

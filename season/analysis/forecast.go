@@ -40,7 +40,10 @@ type ForecastAnswer struct {
 	NotFlown []NotFlownGroup
 	// NewCategory says that the pilot never flew the sequence's category.
 	NewCategory bool
-	Spoilt      SpoiltFlights
+	// Uncoded are flights that say nothing of the percent, since none of their
+	// figures has a family; they count in Spoilt.
+	Uncoded []*season.Flight
+	Spoilt  SpoiltFlights
 
 	ungraded []string             // the unseen groups with those not flown
 	next     stats.StudentMixture // of the figures' percent
@@ -79,6 +82,7 @@ type LineForecast struct {
 // SpoiltFlights are what a forecast leaves out: figures zeroed and penalties. Partly
 // counts the figures that it does not: a zero is in their mean, which is not 0.
 type SpoiltFlights struct {
+	Flights        int     // that have marks
 	Zeros, Figures int     // figures zeroed, of those decided
 	ZeroChance     float64 // of at least one in a flight of the sequence; NaN where it cannot be told
 	Partly         int
@@ -109,7 +113,7 @@ func forecastFrom(l *season.Ledger, p *season.Pilot, present string, seq *season
 	out := ForecastAnswer{
 		Pilot: p, Sequence: seq, Flights: len(basis.flights), Contests: basis.contests, On: basis.on, Stale: basis.stale,
 		NewCategory: seq.Category != "" && !everFlew(l, p, seq.Category), Bare: bareFigures(seq),
-		Unseen: unseenGroups(basis.flights, seq), Spoilt: spoiltOf(basis.flights, seq), Lack: basis.lack,
+		Unseen: unseenGroups(basis.flights, seq), Uncoded: basis.uncoded, Spoilt: basis.spoiltOf(seq), Lack: basis.lack,
 	}
 	out.ungraded = slices.Clone(out.Unseen)
 	out.setApart(p)

@@ -415,6 +415,18 @@ func TestForecastApartFromZeros(t *testing.T) {
 	assert.Equal(t, want, record(book))
 }
 
+// A flight of a sequence without codes says nothing of figures, and as much as any
+// other of zeros and penalties.
+func TestForecastCountsZerosOfFlightsWithoutCodes(t *testing.T) {
+	bare := "flight 2026-11-01 ines known\n  sequence uncoded\n  panel A B C\n" + markRows([]string{"HZ HZ HZ", "7 7 7", "6 6 6"}) + "  penalty low 30\n"
+	clean := forecast(t, forecastHead+flownMonthly(8), "same-again")
+	a := forecast(t, forecastHead+flownMonthly(8)+bare, "same-again")
+	require.Len(t, a.Uncoded, 1)
+	assert.Equal(t, 8, a.Flights)
+	assert.Equal(t, analysis.SpoiltFlights{Flights: 9, Zeros: 1, Figures: 51, ZeroChance: a.Spoilt.ZeroChance, Penalised: 1, Penalty: 30}, a.Spoilt)
+	assert.Greater(t, a.Spoilt.ZeroChance, clean.Spoilt.ZeroChance)
+}
+
 // Three misses on one side and none on the other are leaning; one on the other side
 // is not.
 func TestForecastPastLeaning(t *testing.T) {

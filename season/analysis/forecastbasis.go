@@ -14,6 +14,7 @@ import (
 // made for, and what is lacking, if anything.
 type forecastBasis struct {
 	flights  []*season.Flight
+	uncoded  []*season.Flight // flights with marks and no family in any figure
 	contests int
 	on       season.Date
 	stale    bool // on is the last flight's day: today is too far off
@@ -33,12 +34,11 @@ func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string
 	}
 	slices.SortStableFunc(flights, func(a, b *season.Flight) int { return cmp.Compare(a.Date, b.Date) })
 	var b forecastBasis
-	uncoded := 0
 	for _, f := range flights {
 		if len(costCells(f)) > 0 {
 			b.flights = append(b.flights, f)
 		} else if f.HasMarks() {
-			uncoded++
+			b.uncoded = append(b.uncoded, f)
 		}
 	}
 	b.contests = contestsOf(b.flights)
@@ -49,7 +49,7 @@ func forecastBasisOf(l *season.Ledger, p *season.Pilot, present, category string
 	case b.contests < PresentContests:
 		b.lack = b.lacking(code.FewContests, PresentContests)
 	}
-	b.lack.Uncoded = uncoded
+	b.lack.Uncoded = len(b.uncoded)
 	return b
 }
 
@@ -88,9 +88,11 @@ func linePercent(flights []*season.Flight, kind scoring.LineKind) (percent float
 	return sum / float64(n), n
 }
 
-// spoiltOf counts what a forecast leaves out.
-func spoiltOf(flights []*season.Flight, seq *season.Sequence) SpoiltFlights {
-	s := SpoiltFlights{ZeroChance: math.NaN(), Penalty: math.NaN()}
+// spoiltOf counts what a forecast leaves out. That needs no codes: flights whose
+// figures have none count too.
+func (b forecastBasis) spoiltOf(seq *season.Sequence) SpoiltFlights {
+	flights := slices.Concat(b.flights, b.uncoded)
+	s := SpoiltFlights{Flights: len(flights), ZeroChance: math.NaN(), Penalty: math.NaN()}
 	zeros := countZeros(flights, flownRow.cameTo0)
 	zeros.next = len(seq.Figures)
 	if risk, ok := zeros.risk(); ok {
