@@ -61,13 +61,17 @@ const (
 // other, undrilled kinds noted in a flight before and after, each absent where no
 // flight was looked at.
 type Drill struct {
-	Pilot     string        `json:"pilot"`
-	Target    string        `json:"target"`
-	Date      string        `json:"date"`
-	Text      string        `json:"text,omitempty"`
-	By        string        `json:"by,omitempty"`
-	Before    DrillSide     `json:"before"`
-	After     DrillSide     `json:"after"`
+	Pilot  string    `json:"pilot"`
+	Target string    `json:"target"`
+	Date   string    `json:"date"`
+	Text   string    `json:"text,omitempty"`
+	By     string    `json:"by,omitempty"`
+	Before DrillSide `json:"before"`
+	After  DrillSide `json:"after"`
+	// Full says that after has all the flights that it can have, so that no further one
+	// changes the word; Later counts those behind them, absent where there are none.
+	Full      bool          `json:"full,omitempty"`
+	Later     *DrillCount   `json:"later,omitempty"`
 	P         report.Number `json:"p,omitzero"`
 	Tests     *DrillTests   `json:"tests,omitempty"`
 	Undrilled *Undrilled    `json:"undrilled,omitempty"`
@@ -75,8 +79,10 @@ type Drill struct {
 	Change    *Change       `json:"change,omitempty"`
 	// LeftOut are the flights that it was set on, by its rule: the last before it,
 	// those of its own day, those named.
-	LeftOut   []string `json:"leftOut"`
-	Unexposed int      `json:"unexposed"`
+	LeftOut []string `json:"leftOut"`
+	// LeftOutShown counts those of them that could show the target.
+	LeftOutShown int `json:"leftOutShown,omitempty"`
+	Unexposed    int `json:"unexposed"`
 	// Ended is the day on which the drill was ended, absent while it is open, and
 	// EndedRemark what was said of it then.
 	Ended       string `json:"ended,omitempty"`
@@ -95,6 +101,13 @@ type Drill struct {
 	ByName string   `json:"byName,omitempty"`
 	Says   string   `json:"says,omitempty"`
 	In     []string `json:"in,omitempty"`
+}
+
+// DrillCount is in how many of flights a drill's fault was noted; of a family, how
+// many there are.
+type DrillCount struct {
+	Seen    int `json:"seen"`
+	Flights int `json:"flights"`
 }
 
 // DrillTests are the tests beside a drill's P, each a one-sided chance, absent
@@ -192,6 +205,10 @@ func drillOf(l *season.Ledger, a analysis.DrillAnswer) Drill {
 		if k.Name == d.Target {
 			d.Says, d.In = k.Says, k.In
 		}
+	}
+	d.Full, d.LeftOutShown = a.Full, a.LeftShown
+	if a.Later.Flights > 0 {
+		d.Later = &DrillCount{a.Later.Seen, a.Later.Flights}
 	}
 	d.measured(a)
 	return d

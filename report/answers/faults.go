@@ -63,8 +63,11 @@ type FaultKind struct {
 	Says      string `json:"says,omitempty"`
 	DrillText string `json:"drillText,omitempty"`
 	// DrillEnded is the day on which that drill was ended, absent while it is open.
-	DrillEnded string        `json:"drillEnded,omitempty"`
-	PerFlight  report.Number `json:"perFlight,omitzero"`
+	DrillEnded string `json:"drillEnded,omitempty"`
+	// DrillBeside is the family of an open drill where some of the kind was noted, and
+	// no drill is set on all of it.
+	DrillBeside string        `json:"drillBeside,omitempty"`
+	PerFlight   report.Number `json:"perFlight,omitzero"`
 }
 
 // Open is a matter that stays open until it is closed. Says is the kind in words,
@@ -119,6 +122,9 @@ func kindsOf(rows []analysis.RecurringKind) []FaultKind {
 		if row.Drill != nil {
 			data.Drill, data.DrillText = row.Drill.Date.String(), row.Drill.Text
 			data.DrillEnded = dayOf(row.Ended)
+		}
+		if row.Beside != nil {
+			data.DrillBeside = row.Beside.Target
 		}
 		kinds = append(kinds, data)
 	}

@@ -1,6 +1,8 @@
 package answers
 
 import (
+	"slices"
+
 	"boxbook/report"
 	"boxbook/season"
 	"boxbook/season/analysis"
@@ -30,6 +32,9 @@ type Plan struct {
 	Zeros     PlanZeros `json:"zeros"`
 	// Aside are the weak families that are none of the items.
 	Aside []PlanAside `json:"aside,omitempty"`
+	// Drilled is the fault that comes back most where a drill on it is open and no item
+	// names it; absent where none is.
+	Drilled *FaultKind `json:"drilled,omitempty"`
 	// Without are the faults that come back on which no drill is open.
 	Without []FaultKind `json:"without"`
 	// Unseen are the sequence's families that none of the flights has graded.
@@ -141,6 +146,12 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 	}
 	for _, item := range p.Items {
 		d.Items = append(d.Items, planItemOf(item))
+	}
+	if p.Drilled != nil {
+		named := func(item PlanItem) bool { return item.Fault == p.Drilled.Kind.Name }
+		if !slices.ContainsFunc(d.Items, named) {
+			d.Drilled = &kindsOf([]analysis.RecurringKind{*p.Drilled})[0]
+		}
 	}
 	for _, a := range p.Aside {
 		d.Aside = append(d.Aside, PlanAside{

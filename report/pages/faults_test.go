@@ -223,7 +223,7 @@ spin-stop      spins    3 of 4     3     0  49.00?  2026-04-18  2026-05-03
 line-angle     9.1      1 of 3     1     0  46.00   2026-04-18  none
 radius         7        1 of 3     3     0  30.00   2026-04-18  none
 no-line        7        1 of 3     1     0  19.00   2026-04-18  none
-bridging       -        1 of 3     1     0      ?   2026-04-18  none
+bridging       5        1 of 3     1     0      ?   2026-04-18  none
 loose-article  -        1 of 4     1     0   0.00   2026-04-18  none
 pull-rate      -        1 of 4     0     1   0.00   2026-04-18  none
 
@@ -262,7 +262,7 @@ const faultsPageJSON = `{
 		{"kind": "line-angle", "group": "9.1", "flights": 1, "exposed": 3, "count": 1, "points": 46, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "line at the wrong angle", "perFlight": 15.333333333333334},
 		{"kind": "radius", "group": "7", "flights": 1, "exposed": 3, "count": 3, "points": 30, "seen": 3, "felt": 0, "since": "2026-04-18", "says": "radius changed", "perFlight": 10},
 		{"kind": "no-line", "group": "7", "flights": 1, "exposed": 3, "count": 1, "points": 19, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "no line shown between two figures", "perFlight": 6.333333333333333},
-		{"kind": "bridging", "flights": 1, "exposed": 3, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
+		{"kind": "bridging", "group": "5", "flights": 1, "exposed": 3, "count": 1, "seen": 1, "felt": 0, "since": "2026-04-18", "unknown": 1, "says": "slid sideways at the top of the stall turn"},
 		{"kind": "loose-article", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 1, "felt": 0, "since": "2026-04-18", "says": "loose article in the cockpit", "perFlight": 0, "safety": true},
 		{"kind": "pull-rate", "flights": 1, "exposed": 4, "count": 1, "points": 0, "seen": 0, "felt": 1, "since": "2026-04-18", "says": "uneven pull or push", "perFlight": 0}
 	],

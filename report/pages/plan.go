@@ -34,7 +34,7 @@ func briefPlan(d answers.Plan) []report.Section {
 	}
 	var beside report.Section
 	var said []string
-	for _, text := range []string{words.PlanZerosSentence(d), words.BackWithout(d.Without)} {
+	for _, text := range []string{words.PlanZerosSentence(d), words.BackDespite(d.Drilled), words.BackWithout(d.Without)} {
 		if text != "" {
 			said = append(said, text)
 		}
@@ -71,6 +71,9 @@ func besidePlan(d answers.Plan) []report.Section {
 	var sections []report.Section
 	if text := words.PlanZerosSentence(d); text != "" {
 		sections = append(sections, report.Section{Heading: words.PlanZerosHeading, Blocks: []report.Block{&report.Paragraph{Text: text}}})
+	}
+	if d.Drilled != nil {
+		sections = append(sections, report.Section{Heading: words.PlanDrilledHeading, Blocks: []report.Block{&report.Paragraph{Text: words.BackDespite(d.Drilled)}}})
 	}
 	if len(d.Aside) > 0 {
 		sections = append(sections, report.Section{Heading: words.PlanAsideHeading, Blocks: []report.Block{tables.PlanAside(d)}})

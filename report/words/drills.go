@@ -92,7 +92,7 @@ func DrillSaid(d answers.Drill, limits answers.DrillLimits) string {
 		return fmt.Sprintf("may have fallen (a drill that did nothing gives this about once in %s)", NumberWord(limits.OnceIn))
 	case d.Word == answers.DrillTooFew:
 		return "too few flights to tell"
-	case d.Ended != "": // no flight after its end counts
+	case d.Ended != "", d.Full: // no flight after its end counts, or none after so many
 		return "cannot tell"
 	default:
 		return "cannot tell yet"
@@ -126,17 +126,24 @@ func drillCounts(d answers.Drill) string {
 	if d.OnFamily() {
 		return familyCounts(d)
 	}
-	before := fmt.Sprintf("in %d of %d before", d.Before.Seen, d.Before.Flights)
-	if d.Before.Flights == 0 {
-		before = "none before that could show it"
+	before := fmt.Sprintf(", in %d of %d before", d.Before.Seen, d.Before.Flights)
+	switch {
+	case d.Before.Flights == 0 && d.LeftOutShown > 0:
+		before = "; the flights before that could show it are those that it was set on, which are left out"
+	case d.Before.Flights == 0:
+		before = ", none before that could show it"
 	}
 	switch {
 	case d.After.Flights == 0 && d.Before.Flights == 0:
 		return "no reviewed flight that counts could show it, before or since"
 	case d.After.Flights == 0:
-		return "no reviewed flight since could show it; noted " + before
+		return "no reviewed flight since could show it; noted " + strings.TrimPrefix(before, ", ")
 	}
-	return fmt.Sprintf("noted in %d of %s since, %s", d.After.Seen, exposedFlights(d.After.Flights, shownIn(d)), before)
+	since := exposedFlights(d.After.Flights, shownIn(d)) + " since"
+	if d.Later != nil {
+		since = fmt.Sprintf("the first %s, in %d of %d after those", since, d.Later.Seen, d.Later.Flights)
+	}
+	return fmt.Sprintf("noted in %d of %s%s", d.After.Seen, since, before)
 }
 
 // BeforeAndSince says a number before a drill and since it, in a cell.
@@ -166,6 +173,9 @@ func exposedFlights(n int, in []string) string {
 // familyCounts says how a family moved since its drill.
 func familyCounts(d answers.Drill) string {
 	flights := fmt.Sprintf("%s, %d before it", Counted(d.After.Flights, "contest flight", "contest flights"), d.Before.Flights)
+	if d.Later != nil {
+		flights = "the first " + flights
+	}
 	if d.Change == nil {
 		return flights
 	}
@@ -245,6 +255,9 @@ func DrillDetails(d answers.Drill, limits answers.DrillLimits) []string {
 	var said []string
 	if why := DrillWhy(d, limits); why != "" {
 		said = append(said, why)
+	}
+	if d.Full && d.Ended == "" && d.Word != answers.Worked {
+		said = append(said, "the flights since are as many as a verdict looks at: end the drill, or set it anew")
 	}
 	switch {
 	case d.Text != "" && d.ByName != "":

@@ -93,3 +93,24 @@ func TestDrillNotesNameTheirColumns(t *testing.T) {
 		}), title)
 	}
 }
+
+// A window that is full says so: the first flights, those after them, and no "yet".
+func TestDrillOfFullWindow(t *testing.T) {
+	d := answers.Drill{
+		Target: "radius", Date: "2025-07-20", Word: answers.DrillOpen, Reason: answers.DrillByChance, P: report.Float(.5), Full: true,
+		Before: answers.DrillSide{Seen: 10, Flights: 20}, After: answers.DrillSide{Seen: 16, Flights: 24}, Later: &answers.DrillCount{Seen: 1, Flights: 18},
+	}
+	assert.Equal(t, `Fault "radius" (drill of 2025-07-20): cannot tell; noted in 16 of the first 24 flights since, in 1 of 18 after those, in 10 of 20 before.`,
+		words.DrillSentence(d, answers.DrillLimits{}))
+	assert.Contains(t, words.DrillDetails(d, answers.DrillLimits{}), "the flights since are as many as a verdict looks at: end the drill, or set it anew")
+	d.Later, d.Full, d.After.Flights = nil, false, 20
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "cannot tell yet; noted in 16 of 20 flights since, in 10 of 20 before.")
+}
+
+// Flights that a drill was set on could have shown it, and do not count.
+func TestDrillWithNothingBefore(t *testing.T) {
+	d := answers.Drill{Target: "radius", Date: "2025-07-20", Word: answers.DrillTooFew, After: answers.DrillSide{Seen: 3, Flights: 3}, LeftOut: []string{"a"}, LeftOutShown: 1}
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "noted in 3 of 3 flights since; the flights before that could show it are those that it was set on, which are left out.")
+	d.LeftOutShown = 0
+	assert.Contains(t, words.DrillSentence(d, answers.DrillLimits{}), "noted in 3 of 3 flights since, none before that could show it.")
+}

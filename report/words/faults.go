@@ -113,8 +113,11 @@ func nothingBack(d answers.Faults) string {
 // backWords say how often a kind comes back, what it costs, and its drill.
 func backWords(k answers.FaultKind) string {
 	text := backCounts(k)
-	if k.Points.Float64() > 0 {
+	switch {
+	case k.Points.Float64() > 0:
 		text += ", " + atLeast(k, "about") + " " + aboutText(k.PerFlight) + " points per flight"
+	case k.Points.Known() && k.Unknown == 0 && k.Seen > 0:
+		text += ", no points as noted"
 	}
 	return text
 }
@@ -122,9 +125,18 @@ func backWords(k answers.FaultKind) string {
 // backCounts count the flights since a kind's drill, or all where it has none.
 func backCounts(k answers.FaultKind) string {
 	if k.Drill == "" {
-		return flightCounts(k) + ", no drill on it"
+		return flightCounts(k) + ", no drill on it" + drillBeside(k)
 	}
 	return flightCounts(k) + sinceItsDrill(k)
+}
+
+// drillBeside names the family whose drill is about some of a kind; "" where there is
+// none.
+func drillBeside(k answers.FaultKind) string {
+	if k.DrillBeside == "" {
+		return ""
+	}
+	return " but that on " + GroupShort(k.DrillBeside)
 }
 
 // sinceItsDrill says since when a kind's flights are counted; "" where it had no drill.
@@ -147,11 +159,28 @@ func BackWithout(kinds []answers.FaultKind) string {
 		return ""
 	}
 	k := kinds[0]
-	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), withPractice)
+	text := fmt.Sprintf("Comes back most often without an open drill: %s, %d of %s%s", name(k), k.Flights, Counted(k.Exposed, "flight", "flights"), withPractice+drillElsewhere(k))
 	if more := len(kinds) - 1; more > 0 {
 		text += "; " + Counted(more, "other fault has", "other faults have") + " no open drill"
 	}
 	return text + "."
+}
+
+// BackDespite names what comes back most although a drill on it is open; "" where
+// there is nothing.
+func BackDespite(k *answers.FaultKind) string {
+	if k == nil {
+		return ""
+	}
+	return "Comes back most, its drill still open: " + name(*k) + ", " + backWords(*k) + "."
+}
+
+// drillElsewhere says the same behind a sentence of what has no drill.
+func drillElsewhere(k answers.FaultKind) string {
+	if k.DrillBeside == "" {
+		return ""
+	}
+	return ", some of it in " + GroupShort(k.DrillBeside) + ", which have one"
 }
 
 // withPractice says behind a count of flights that practice is among them.

@@ -143,6 +143,7 @@ func PlanHeading(number int, i answers.PlanItem) string {
 const (
 	PlanZerosHeading   = "Zeros"
 	PlanAsideHeading   = "Weak, but not among these"
+	PlanDrilledHeading = "Comes back with its drill open"
 	PlanWithoutHeading = "Comes back without an open drill"
 )
 

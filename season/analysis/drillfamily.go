@@ -15,7 +15,7 @@ import (
 func groupDrill(l *season.Ledger, d *season.Drill, samples []familySample) DrillAnswer {
 	target := slices.Index(season.Groups, d.Target)
 	w := windowsOf(l, d, samples[target].compared)
-	a := DrillAnswer{Drill: d, Left: w.left}
+	a := DrillAnswer{Drill: d, Left: w.left, LeftShown: len(w.left), Full: w.full(), Later: DrillSide{Flights: len(w.later)}}
 	a.countGroup(w, samples[target])
 	var strata, contests []string
 	rows := func(flights []*season.Flight) []stats.Levels {

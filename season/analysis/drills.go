@@ -59,7 +59,13 @@ type DrillAnswer struct {
 	Drill         *season.Drill
 	Ended         season.Date      // 0 while it is open on the day asked about
 	Left          []*season.Flight // left out: what it was set on, and its own day's
+	LeftShown     int              // how many of them could show the target
 	Before, After DrillSide
+	// Full says that the window after the drill has all the flights that it can have:
+	// no further one changes the word. Later are those behind it, of the drill's time,
+	// Seen and Flights alone.
+	Full  bool
+	Later DrillSide
 	// Unexposed counts the flights of the windows in which no figure was flown that
 	// could show the target.
 	Unexposed int
@@ -181,8 +187,12 @@ func endedBy(l *season.Ledger, d *season.Drill) season.Date {
 	return d.Ended
 }
 
-// drillWindows are the flights that speak of a drill, each list by date.
-type drillWindows struct{ left, before, after []*season.Flight }
+// drillWindows are the flights that speak of a drill, each list by date; later are
+// those of its time that its window after has no room for.
+type drillWindows struct{ left, before, after, later []*season.Flight }
+
+// full reports whether the window after the drill has no room left.
+func (w drillWindows) full() bool { return len(w.after) == DrillWindow }
 
 // windowsOf splits the flights that can speak of a drill. Left are the last four
 // before it, those of its own day and those that prompted it. Before are the
@@ -214,7 +224,8 @@ func windowsOf(l *season.Ledger, d *season.Drill, flights []*season.Flight) dril
 	}
 	w.left = append(left, w.left...)
 	w.before = w.before[max(0, len(w.before)-DrillWindow):]
-	w.after = w.after[:min(DrillWindow, len(w.after))]
+	room := min(DrillWindow, len(w.after))
+	w.after, w.later = w.after[:room], w.after[room:]
 	return w
 }
 

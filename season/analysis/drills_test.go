@@ -145,6 +145,24 @@ func TestDrillWindowsAreBounded(t *testing.T) {
 	assert.Equal(t, "3 of 3, 0 of 0", sidesText(a), "the 20th of June is the 731st day before, and the 27th and 4th are of its time")
 }
 
+// Behind so many flights no further one changes the word: it says so, and counts them.
+func TestDrillSaysWhenItsWindowIsFull(t *testing.T) {
+	book := drillHead + watched("2025-01-04", strings.Repeat("r . ", 12)) + "drill 2025-07-20 ines radius\n" + watched("2025-07-21", strings.Repeat("r . ", 11)+"r")
+	a := drillAnswer(t, book)
+	assert.Equal(t, []any{false, 0}, []any{a.Full, a.Later.Flights})
+	book += watched("2026-01-05", ". . r .")
+	a = drillAnswer(t, book)
+	assert.Equal(t, []any{true, 1, 3}, []any{a.Full, a.Later.Seen, a.Later.Flights})
+	assert.Equal(t, analysis.DrillOpen, a.Word)
+	assert.Zero(t, a.More)
+}
+
+// What a drill was set on may be all that could show it before.
+func TestDrillCountsWhatItWasSetOn(t *testing.T) {
+	a := drillAnswer(t, drillHead+watched("2026-01-03", "r . r")+"drill 2026-02-20 ines radius\n"+watched("2026-03-07", "r r r"))
+	assert.Equal(t, []int{0, 3, 3}, []int{a.Before.Flights, a.LeftShown, len(a.Left)})
+}
+
 // Void flights, flights of others and flights after the day that counts as today
 // are in no window.
 func TestDrillWindowsOfThePilot(t *testing.T) {

@@ -52,6 +52,9 @@ type RecurringKind struct {
 	Since   season.Date   // the first flight of any season with it
 	Drill   *season.Drill // the latest one set on the kind or the group, nil where none is
 	Ended   season.Date   // of that drill, 0 while it is open
+	// Beside is the latest open drill on a group in which some of it was noted, where
+	// no drill is set on all of it; of a row over all groups.
+	Beside *season.Drill
 	// within says that only what was noted in the group counts, in flights that
 	// could show it there.
 	within bool
@@ -114,6 +117,22 @@ func (t *Recurring) setDrills(l *season.Ledger, p *season.Pilot) {
 			rows[i].Ended = endedBy(l, rows[i].Drill)
 		}
 	}
+	for i := range t.Kinds {
+		if t.Kinds[i].Drill == nil {
+			t.Kinds[i].Beside = t.drillBeside(t.Kinds[i].Kind)
+		}
+	}
+}
+
+// drillBeside is the latest open drill on a group in which a kind was noted.
+func (t *Recurring) drillBeside(kind *season.FaultKind) *season.Drill {
+	var latest *season.Drill
+	for _, row := range t.Rows {
+		if row.Kind == kind && row.Drill != nil && row.Ended == 0 && (latest == nil || row.Drill.Date > latest.Date) {
+			latest = row.Drill
+		}
+	}
+	return latest
 }
 
 // expose counts the flights that could show each row; safety says that they show
@@ -190,7 +209,7 @@ func (t *Recurring) firstMet(l *season.Ledger) {
 		for _, fault := range f.Faults {
 			met(kinds[fault.Kind], f)
 			delete(kinds, fault.Kind)
-			key := kindIn{fault.Kind, groupOfFigure(f, fault.Figure, fault.On)}
+			key := kindIn{fault.Kind, groupOfFault(f, fault.Kind, fault.Figure, fault.On)}
 			met(rows[key], f)
 			delete(rows, key)
 		}
@@ -297,7 +316,7 @@ type FaultLine struct {
 
 // FaultLineOf says of one fault of a flight where it was noted and what it costs.
 func FaultLineOf(f *season.Flight, fault season.Fault) FaultLine {
-	line := FaultLine{Group: groupOfFigure(f, fault.Figure, fault.On)}
+	line := FaultLine{Group: groupOfFault(f, fault.Kind, fault.Figure, fault.On)}
 	deduction := fault.Deduction()
 	switch {
 	case fault.Felt || fault.Safety || fault.Figure == 0:
@@ -309,31 +328,49 @@ func FaultLineOf(f *season.Flight, fault season.Fault) FaultLine {
 }
 
 // groupOf gives the trend group of what a fault was noted on: of its code, or
-// of the figure where all of the figure's elements are of one.
-func groupOf(f *season.Flight, n season.NotedFault) string { return groupOfFigure(f, n.Figure, n.On) }
+// of the figure where all of the figure's elements, or all of those on which the
+// kind can show, are of one.
+func groupOf(f *season.Flight, n season.NotedFault) string {
+	return groupOfFault(f, n.Kind, n.Figure, n.On)
+}
 
-// groupOfFigure is the group of an element of a figure, of all of them where on is
-// "".
-func groupOfFigure(f *season.Flight, figure int, on string) string {
+// groupOfFault is the group of a fault as it stands, "" where it is of no one.
+func groupOfFault(f *season.Flight, kind *season.FaultKind, figure int, on string) string {
 	if figure == 0 {
 		return ""
 	}
 	if f.FigureK(figure) == 0 {
 		return season.GroupOf(on)
 	}
-	group, found := "", false
-	for _, e := range f.Sequence.Figures[figure-1].Elements {
-		switch {
-		case on != "" && e.Code == on:
-			return e.Group
-		case on != "":
-			continue
-		case found && e.Group != group:
-			return ""
+	elements := f.Sequence.Figures[figure-1].Elements
+	if on != "" {
+		for _, e := range elements {
+			if e.Code == on {
+				return e.Group
+			}
 		}
-		group, found = e.Group, true
+		return ""
 	}
+	if group, one := oneGroup(elements, kind.In); one {
+		return group
+	}
+	group, _ := oneGroup(elements, nil)
 	return group
+}
+
+// oneGroup is the group of all elements, or of all those in some groups, where these
+// are of one.
+func oneGroup(elements []season.Element, in []string) (group string, one bool) {
+	for _, e := range elements {
+		switch {
+		case len(in) > 0 && !slices.Contains(in, e.Group):
+			continue
+		case one && e.Group != group:
+			return "", false
+		}
+		group, one = e.Group, true
+	}
+	return group, one
 }
 
 // compareRecurring puts what costs most first.

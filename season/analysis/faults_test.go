@@ -86,6 +86,21 @@ func TestKindsOverGroups(t *testing.T) {
 	assert.Equal(t, []string{"heading/ 2/2 3=3+0 84 2026-04-18", "radius/7 1/2 7=7+0 70 2026-04-19 drill 2026-04-20"}, recurringTexts(got.Kinds))
 }
 
+// A kind that shows in some families alone is of the one of them that its figure has;
+// a drill on a family where some of a kind was noted stands beside the kind.
+func TestRecurringInTheFamilyThatCanShowIt(t *testing.T) {
+	got := recurringOf(t, testkit.FaultBook+testkit.FlightText("2026-04-18 ines known", "fault 1 drift", "fault 3 spin-stop 10deg", "fault 4 heading 5deg")+
+		testkit.FlightText("2026-04-19 ines known", "fault 1 heading 5deg on 9.1.1.1")+"drill 2026-04-20 ines 9.1\n", season.Selection{})
+	assert.Equal(t, []string{
+		"spin-stop/spins 1/2 1=1+0 28 2026-04-18", "heading/9.1 1/2 1=1+0 23 2026-04-19 drill 2026-04-20", "heading/ 1/2 1=1+0 9 2026-04-18",
+		"bridging/5 1/2 1=1+0 0 2026-04-18 unknown 1",
+	}, recurringTexts(got.Rows))
+	for _, kind := range got.Kinds {
+		assert.Equal(t, kind.Kind.Name == "heading", kind.Beside != nil, kind.Kind.Name)
+		assert.Nil(t, kind.Drill)
+	}
+}
+
 // Since when is asked of all seasons, whatever is selected.
 func TestRecurringOfASelection(t *testing.T) {
 	until := recurringOf(t, season26, season.Selection{Since: testkit.Day(t, "2026-05-01"), Until: testkit.Day(t, "2026-05-15")})
@@ -103,8 +118,7 @@ func TestRecurringWithoutPoints(t *testing.T) {
 		testkit.FlightText("2026-05-18 ines known", "fault 3 spin-stop 10deg on 9.11.1.5", "fault 1 drift on 5.2.1.1", "fault 1 drift felt")
 	assert.Equal(t, []string{
 		"spin-stop/spins 2/2 2=2+0 28 2026-04-18 unknown 1",
-		"bridging/ 1/2 1=0+1 0 2026-05-18",
-		"bridging/5 1/2 1=1+0 0 2026-05-18 unknown 1",
+		"bridging/5 1/2 2=1+1 0 2026-05-18 unknown 1",
 		"radius/ 1/2 1=1+0 0 2026-04-18 unknown 1",
 	}, recurringTexts(recurringOf(t, book, season.Selection{}).Rows))
 }

@@ -35,6 +35,9 @@ type Plan struct {
 	Zeros    PlanZeros
 	// Aside are the weak families that are none of the items, weakest first.
 	Aside []PlanAside
+	// Drilled is the fault that comes back most where a drill on it is open; nil where
+	// none is.
+	Drilled *RecurringKind
 	// Without are the faults that come back on which no drill is open.
 	Without []RecurringKind
 	Open    []OpenMatter
@@ -110,6 +113,9 @@ func PlanOf(l *season.Ledger, s season.Selection, sequence *season.Sequence) Pla
 		families.compare(flights)
 	})
 	out.Without = Without(back)
+	if len(back) > 0 && back[0].Drill != nil && back[0].Ended == 0 {
+		out.Drilled = &back[0]
+	}
 	switch {
 	case len(flights) < PlanFlights:
 		out.Lack = Lack{Reason: code.FewFlights, Flights: len(flights), Least: PlanFlights, Bare: bare}

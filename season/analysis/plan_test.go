@@ -260,6 +260,12 @@ func TestPlanWithFaultAndDrill(t *testing.T) {
 	require.Len(t, without, 1)
 	assert.Equal(t, "radius", without[0].Kind.Name)
 
+	assert.Nil(t, planOf(t, book).Drilled, "no drill on it")
+	failing := book + "drill 2026-01-01 ines radius\n"
+	require.NotNil(t, planOf(t, failing).Drilled, "what comes back most has an open drill")
+	assert.Equal(t, "radius", planOf(t, failing).Drilled.Kind.Name)
+	assert.Nil(t, planOf(t, failing+"  ended 2026-01-02\n").Drilled)
+
 	mended := book + "drill " + l.Flights[3].Date.String() + " ines radius \"one\"\n" + review(4, "  fault 1 pitch 5deg\n") + review(5, "  note \"clean\"\n") + review(6, "  note \"clean\"\n") + review(7, "  note \"clean\"\n")
 	loop = item(mended, "7")
 	assert.Nil(t, loop.Recurring, "none since the drill; pitch came once")

@@ -82,7 +82,7 @@ func reviewedFlights(l *season.Ledger, p *season.Pilot) []*season.Flight {
 
 // sinceDrill counts the kind again, in the flights after its latest drill.
 func (t RecurringKind) sinceDrill(flights []notedFlight) RecurringKind {
-	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Points: new(big.Rat), within: t.within}
+	out := RecurringKind{Kind: t.Kind, Group: t.Group, Drill: t.Drill, Ended: t.Ended, Beside: t.Beside, Points: new(big.Rat), within: t.within}
 	for _, f := range flights {
 		if t.Drill != nil && f.Date <= t.Drill.Date || !f.shows(&t) {
 			continue

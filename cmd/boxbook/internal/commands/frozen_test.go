@@ -40,6 +40,10 @@ var corrected = map[string]struct {
 		[]string{"items 0 fault", "items 0 seen", "items 0 exposed"},
 		"what comes back there was what comes back most in all families, a long line for loops",
 	},
+	"longmere.boxbook faults PILOT": {
+		[]string{"kinds"},
+		"a kind that can show on one element alone of its figure was counted as of no family",
+	},
 	"longmere.boxbook ready PILOT": {
 		[]string{"gates 4 numbers zeroRisk"},
 		"a judge's zero that was dropped as the lowest mark was taken for one that counts",
