@@ -273,7 +273,10 @@ func homeAheadWords(contests []answers.ContestAhead) string {
 	if entry := EntryWords(c); entry != "" {
 		said = append(said, "entry by "+entry)
 	}
-	if sequence := SequenceWords(c); sequence != "" {
+	switch sequence := SequenceWords(c); {
+	case c.Sequence != "":
+		said = append(said, "latest known sequence "+sequence)
+	case sequence != "":
 		said = append(said, "sequence "+sequence)
 	}
 	return andMore(said, len(contests)-1, "more contest", "more contests")

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math/big"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -45,10 +46,16 @@ func gradeKey() []xlsx.Column[gradeRow] {
 
 // counted is the category for whose families the flight counts.
 func (f flightRow) counted() string {
-	if f.Counts != answers.CountsContest || !f.marked() || !f.line.Percent.Known() {
+	if f.Counts != answers.CountsContest || !f.marked() || !f.line.Percent.Known() || !f.coded() {
 		return ""
 	}
 	return f.Category
+}
+
+// coded reports whether any element has K of a family.
+func (f flightRow) coded() bool {
+	weighed := func(e answers.Element) bool { return e.K.Float64() > 0 }
+	return slices.ContainsFunc(f.Figures, func(figure answers.Figure) bool { return slices.ContainsFunc(figure.Elements, weighed) })
 }
 
 // elementRows lists the elements of a flight that has rows on Grades, the first

@@ -247,11 +247,12 @@ func flightField() []xlsx.Column[flightRow] {
 }
 
 // flightCounted is the working column of Flights that says in which category's
-// figures a flight counts: contest flights with marks and a percent.
+// figures a flight counts: contest flights with marks and a percent, of which an
+// element has a family.
 func flightCounted() []xlsx.Column[flightRow] {
 	return xlsx.FoldedAway([]xlsx.Column[flightRow]{{
 		Key: "counted", Title: words.ColumnCountsForFamiliesOf, Look: xlsx.LookText,
-		Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record})),{category},"")`,
+		Formula: `IF(AND({counts}="yes",{rows}>0,ISNUMBER({record}),SUMIFS({Elements.first},{Elements.flight},{flight})>0),{category},"")`,
 		Value:   func(f flightRow) xlsx.Value { return xlsx.Text(f.counted()) },
 	}})
 }

@@ -67,15 +67,39 @@ func categoryOf(l *season.Ledger, p *season.Pilot) string {
 
 // sequenceFor is the latest sequence typed that a category can fly at a contest
 // ahead: its known one, which no contest of an earlier season than the contest's
-// has used up.
+// has used up. One that says so comes before one that says nothing.
 func sequenceFor(l *season.Ledger, c *season.Contest, category string) *season.Sequence {
+	var unsaid *season.Sequence
 	for _, seq := range slices.Backward(l.Sequences) {
-		known := seq.Programme == season.Known || seq.Programme == ""
-		if category != "" && seq.Category == category && known && !usedBefore(l, seq, l.SeasonStart.Season(c.First)) && !firstFlownAfter(l, seq, c.First) {
+		switch {
+		case category == "" || seq.Category != category || !mayBeKnown(l, seq),
+			usedBefore(l, seq, l.SeasonStart.Season(c.First)), firstFlownAfter(l, seq, c.First):
+		case seq.Programme == season.Known:
 			return seq
+		case unsaid == nil:
+			unsaid = seq
 		}
 	}
-	return nil
+	return unsaid
+}
+
+// mayBeKnown reports whether a sequence is a known one: it says so, or says nothing
+// and was flown as that, or not at all. What was flown in practice alone may be
+// anything.
+func mayBeKnown(l *season.Ledger, seq *season.Sequence) bool {
+	if seq.Programme != "" {
+		return seq.Programme == season.Known
+	}
+	flown := false
+	for _, f := range l.Flights {
+		if f.Sequence == seq {
+			flown = true
+			if f.Programme == season.Known {
+				return true
+			}
+		}
+	}
+	return !flown
 }
 
 // firstFlownAfter reports whether a sequence was flown in contests, and first after a

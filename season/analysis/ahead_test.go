@@ -78,6 +78,17 @@ func TestAhead(t *testing.T) {
 	contests, _, _ = ahead(strings.Replace(aheadBook, last, "sequence known-27\n  category primary\n", 1), "ines")
 	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127"}, contests)
 
+	// One that does not say what it is comes behind one that does, and not at all where
+	// it was flown in practice alone.
+	bits := "sequence bits\n  category sportsman\n  1 7.4.1.1:10\n"
+	contests, _, _ = ahead(aheadBook+bits, "ines")
+	assert.Equal(t, []string{"winter 10 -5 known-27", "spring 143 127 known-27"}, contests)
+	bare := strings.Replace(aheadBook, last, "sequence known-27\n  category primary\n", 1) + bits
+	contests, _, _ = ahead(bare, "ines")
+	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127 bits"}, contests, "nothing says that it is none")
+	contests, _, _ = ahead(bare+"flight 2026-10-01 ines practice\n  sequence bits\n  fault 1 radius\n", "ines")
+	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127"}, contests)
+
 	// On the day asked about nobody knew a sequence that was first flown later.
 	contests, _, _ = ahead(aheadBook+"contest june 2027-06-05\nflight 2027-06-05 ines known\n  contest june\n  sequence known-27\n  official 60\n", "ines")
 	assert.Equal(t, []string{"winter 10 -5 known-26", "spring 143 127", "june 192 known-27"}, contests)

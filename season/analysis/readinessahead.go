@@ -103,7 +103,7 @@ func (g *Gate) lacks(lack Lack) {
 // known counts the sequences.
 func (s *readinessState) worstForecast() (worst *ForecastAnswer, lack Lack, known int) {
 	for _, seq := range s.l.Sequences {
-		if seq.Category != s.r.To || (seq.Programme != season.Known && seq.Programme != "") {
+		if seq.Category != s.r.To || !mayBeKnown(s.l, seq) {
 			continue
 		}
 		known++
