@@ -11,7 +11,7 @@ import (
 )
 
 // mostKinds is how many rows of kinds a page shows where not all are asked for.
-const mostKinds = 12
+const mostKinds = 11
 
 // Faults is the page of a pilot's faults: what comes back, what is open, the
 // kinds, the coach compared with the judges; every row and number where all is
