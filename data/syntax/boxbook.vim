@@ -13,7 +13,7 @@ syn keyword boxbookWord ratio span time undecided unknown yes
 syn keyword boxbookMark HZ CHZ PZ AV A hz chz pz av
 syn keyword boxbookGroup hesitation spins
 
-syn match boxbookNumber /\%(^\|\s\)\zs-\?\d\S*/
+syn match boxbookNumber /\%(^\|\s\)\zs\%(-\|\%u2212\)\?\d\S*/
 syn match boxbookGroup /\%(^\|\s\)\zs2-rolling\ze\%(\s\|$\)/
 syn match boxbookMark /\%(^\|\s\)\zs-\ze\%(\s\|$\)/
 syn match boxbookDate /\%(^\|\s\)\zs\d\{4}-\d\d-\d\d\ze\%(\s\|\.\.\|$\)/

@@ -40,6 +40,39 @@ func TestCurrencyThatNoCountCompares(t *testing.T) {
 	assert.Contains(t, firstWords(t, bank+francs+strings.ReplaceAll(francs, "CHF", "GBP")), "No CHF or GBP are counted: ")
 }
 
+// A loss and an overdraft are said in words, and a result is compared with the agreed one
+// when both are losses.
+func TestLossesAndOverdraftsInWords(t *testing.T) {
+	bank := "in-hand 2025-12-31 bank -30 EUR\ncost 2025-02-01 rent 9 EUR for club by club\ncost 2026-02-01 rent 80 EUR for club by club\n"
+	for lines, want := range map[string]string{
+		"in-hand 2026-06-01 bank -110 EUR\n": "The bank agrees: overdrawn by 110.00 EUR on 1 Jun.",
+		"in-hand 2026-06-01 bank -101 EUR\n": "On 1 Jun the bank had 9.00 EUR too much: overdrawn by 101.00, by the ledger overdrawn by 110.00. The count of the bank itself (book.boxbook, line 8) would explain it, if two digits are swapped, -101.00 for -110.00.",
+		"in-hand 2026-06-01 bank 101 EUR\n":  "On 1 Jun the bank had 211.00 EUR too much: 101.00, by the ledger overdrawn by 110.00.",
+		"in-hand 2026-06-01 bank -30 EUR\n":  "The rent of 1 Feb (book.boxbook, line 7) may never have left the bank.",
+		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 5 EUR\nin-hand 2026-06-01 bank -110 EUR\n": "On 1 Jun there was an overdraft of 110.00 EUR in the bank and 5.00 EUR in the till: together as the ledger says.",
+		"in-hand 2025-12-31 till 5 EUR\nin-hand 2026-06-01 till 6 EUR\n":                                   "if the bank still has the overdraft of 30.00 EUR counted on 31 Dec 2025; count both on one day to tell",
+	} {
+		assert.Contains(t, firstWords(t, bank+lines), want, lines)
+	}
+	for agreed, want := range map[string]string{
+		"-9 EUR \"assembly\"": "By the ledger the club is 9.00 EUR down, as agreed (assembly): its money fell by as much.",
+		"−12 EUR":             "By the ledger the club is 9.00 EUR down, agreed as a loss of 12.00: its money fell by as much.",
+		"12 EUR":              "By the ledger the club is 9.00 EUR down, agreed as 12.00: its money fell by as much.",
+	} {
+		d, err := answers.YearOf(testkit.Book(t, twoPilots+bank+"agreed 2025 "+agreed+"\n"), 2025)
+		require.NoError(t, err)
+		assert.Contains(t, words.YearThought(d), want, agreed)
+	}
+	l := testkit.Book(t, twoPilots+bank+"in-hand 2026-06-01 bank -101 EUR\n")
+	text := everyFormat(t, pages.Statement(statementsOf(t, l, 2026, "club")))
+	text = strings.Join(strings.Fields(text), " ")
+	assert.Contains(t, text, "On 2026-06-01 there was an overdraft of 101.00 EUR in the bank, 9.00 more than the ledger says.")
+	assert.Contains(t, text, "What is in hand should be overdrawn by 110.00 EUR.")
+	assert.Contains(t, text, "overdrawn by 101.00, 9.00 more than")
+	budget := yearOf2026(t, bank+"budget 2026 rent 80 EUR\nbudget 2026 gift 50 EUR income\n")
+	assert.Equal(t, []string{"the budget comes to a loss of 30.00 EUR: income 50.00 less costs 80.00"}, words.BudgetNotes(budget))
+}
+
 // What came in and what is not received yet add up to the result, and what was owed
 // at the start makes what is owed now come out.
 func TestResultAddsUp(t *testing.T) {

@@ -32,11 +32,19 @@ func CashSaid(p answers.StatementPosting) string {
 	case p.Entry == answers.EntrySettle:
 		text = "payment"
 	case p.Entry == answers.EntryInHand:
-		text = "in hand " + AmountSaid(p.Amount) + countSaid(p)
+		text = inHandOf(p.Amount) + countSaid(p)
 	default:
 		text = BillName(p.ContestName, p.Kind)
 	}
 	return text + noted(p)
+}
+
+// inHandOf says what a count found.
+func inHandOf(amount answers.Amount) string {
+	if amount.IsOwing() {
+		return heldSaid(amount)
+	}
+	return "in hand " + AmountSaid(amount)
 }
 
 // countSaid compares a count with what should have been there; pots that are compared
@@ -130,7 +138,11 @@ func cashInHand(s answers.Statement) string {
 		moved = append(moved, SumSaid(sum)+" "+way)
 	}
 	var parts []string
-	if len(held) > 0 {
+	over := slices.ContainsFunc(held, func(s answers.Sum) bool { return s.Amount.IsOwing() })
+	switch {
+	case over:
+		parts = append(parts, "what is in hand should be "+heldSums(held))
+	case len(held) > 0:
 		parts = append(parts, sumsAsRead(held)+" should be in hand")
 	}
 	if len(moved) > 0 {

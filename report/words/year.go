@@ -180,7 +180,7 @@ func agreedSaid(d answers.Year, currency string) string {
 		switch {
 		case a.Currency != currency:
 		case !a.Difference.IsNothing():
-			return agreedAs + AmountSaid(a.Amount)
+			return agreedAs + profitOrLoss(a.Amount)
 		case a.Remark != "":
 			return fmt.Sprintf("%s (%s)", asAgreed, a.Remark)
 		default:
@@ -188,6 +188,14 @@ func agreedSaid(d answers.Year, currency string) string {
 		}
 	}
 	return ""
+}
+
+// profitOrLoss is a year's result, a loss in words.
+func profitOrLoss(a answers.Amount) string {
+	if a.IsOwing() {
+		return "a loss of " + AmountSaid(a.Size())
+	}
+	return AmountSaid(a)
 }
 
 // receiptsThought says which slips are missing, in a sentence.

@@ -76,11 +76,11 @@ func shouldHold(d answers.Year, currency string) string {
 	case len(sums) == 0:
 		return ""
 	case d.Running && currency != "":
-		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", AmountSaid(sums[0].Amount), day)
+		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", heldSaid(sums[0].Amount), day)
 	case d.Running:
-		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", sumsSaid(sums), day)
+		return fmt.Sprintf("Not counted since; by the ledger %s on %s.", heldSums(sums), day)
 	default:
-		return fmt.Sprintf("By the ledger %s on %s.", sumsSaid(sums), day)
+		return fmt.Sprintf("By the ledger %s on %s.", heldSums(sums), day)
 	}
 }
 
@@ -247,9 +247,12 @@ func ifStill(s answers.Stands, currency string, day func(string) string) string 
 func stillHas(s answers.Stands, currency string, day func(string) string) string {
 	var pots []string
 	for i, p := range s.IfStill {
-		amount := AmountSaid(p.Amount)
+		amount := AmountSaid(p.Amount.Size())
 		if i == 0 {
 			amount += " " + currency
+		}
+		if p.Amount.IsOwing() {
+			amount = "overdraft of " + amount
 		}
 		pots = append(pots, fmt.Sprintf("%s still has the %s counted on %s", thePot(p.Pot), amount, day(p.Date)))
 	}
@@ -257,7 +260,34 @@ func stillHas(s answers.Stands, currency string, day func(string) string) string
 }
 
 // PotHeld is what was in a pot, with its name.
-func PotHeld(pot string, sum answers.Sum) string { return SumSaid(sum) + " in the " + pot }
+func PotHeld(pot string, sum answers.Sum) string {
+	if sum.Amount.IsOwing() {
+		return overdraft(sum) + " in the " + pot
+	}
+	return SumSaid(sum) + " in the " + pot
+}
+
+// overdraft is an amount below zero as a sentence names it.
+func overdraft(sum answers.Sum) string {
+	return "an overdraft of " + SumSaid(answers.Sum{Currency: sum.Currency, Amount: sum.Amount.Size()})
+}
+
+// heldSaid is what was in hand, an overdraft in words.
+func heldSaid(amount answers.Amount) string {
+	if amount.IsOwing() {
+		return "overdrawn by " + AmountSaid(amount.Size())
+	}
+	return AmountSaid(amount)
+}
+
+// heldSums lists what was in hand in several currencies, overdrafts in words.
+func heldSums(sums []answers.Sum) string {
+	var said []string
+	for _, s := range sums {
+		said = append(said, heldSaid(s.Amount)+" "+s.Currency)
+	}
+	return ListInWords(said)
+}
 
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference; the day of one that agrees is not said again.
@@ -268,7 +298,7 @@ func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 		return text + explained(h, d.Year)
 	}
 	if agreesWithLedger(h) {
-		text := fmt.Sprintf("The %s agrees: %s", h.Pot, SumSaid(answers.Sum{Currency: h.Currency, Amount: h.Amount}))
+		text := fmt.Sprintf("The %s agrees: %s", h.Pot, heldSums([]answers.Sum{{Currency: h.Currency, Amount: h.Amount}}))
 		if !again {
 			text += " on " + day(h.Date)
 		}
@@ -279,7 +309,7 @@ func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 	if !h.Stands.Difference.IsOwing() {
 		way = "had " + off + " too much"
 	}
-	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, AmountSaid(h.Amount), AmountSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(h, d.Year))
+	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, heldSaid(h.Amount), heldSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(h, d.Year))
 }
 
 // notCompared says of which currencies of the club's money no count can be compared,

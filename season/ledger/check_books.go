@@ -36,9 +36,17 @@ func (r *reader) checkAgreed() {
 		if len(lines) == 1 {
 			at, stands = lines[0], fmt.Sprintf(" (%s)", lineText(agreed.At, lines[0].f))
 		}
-		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, agreed.Money.Text(), own.Currency.Code, stands, own.Text(), own.Currency.Code).
+		r.at(at.f, at.dateOrHead(), agreedOther, agreed.Year, resultSaid(agreed.Money, "a result of "), stands, resultSaid(own, "")).
 			advise(hint(makeDifference(at.f, lines, over, own.Currency) + maySwap(at.f, lines, all, over)))
 	}
+}
+
+// resultSaid is a year's result, a loss in words; gain stands before one that is none.
+func resultSaid(m season.Money, gain string) string {
+	if m.Minor < 0 {
+		gain, m.Minor = "a loss of ", -m.Minor
+	}
+	return gain + m.Text() + " " + m.Currency.Code
 }
 
 // maySwap says, where no line alone makes what a year differs by, in which line it would

@@ -12,7 +12,7 @@ const (
 	lastYear  = 2999
 )
 
-// inHand reads `in-hand DATE POT AMOUNT CUR`.
+// inHand reads `in-hand DATE POT AMOUNT CUR`; an overdraft is below zero.
 func (r *reader) inHand(b *block) {
 	r.body(b)
 	w := r.header(b)
@@ -26,7 +26,7 @@ func (r *reader) inHand(b *block) {
 		return
 	}
 	line.pot, line.kind = pot, tok
-	if h.Pot, ok = pot, w.fills(&h.Money); !ok {
+	if h.Pot, ok = pot, w.fills(&h.Money, belowZero); !ok {
 		return
 	}
 	h.Remark = w.end()
@@ -41,9 +41,9 @@ func (r *reader) inHand(b *block) {
 	}
 }
 
-// fills takes an amount that has no sign.
-func (w *words) fills(m *season.Money) bool {
-	money, ok := w.money(false)
+// fills takes an amount.
+func (w *words) fills(m *season.Money, signed sign) bool {
+	money, ok := w.money(signed)
 	*m = money
 	return ok
 }
@@ -58,7 +58,7 @@ func (r *reader) budget(b *block) {
 		return
 	}
 	tok, kind, ok := w.handle("what it is for (hall-hire ...)")
-	if budget.Kind = kind; !ok || !w.fills(&budget.Money) {
+	if budget.Kind = kind; !ok || !w.fills(&budget.Money, noSign) {
 		return
 	}
 	budget.Income = w.accept("income")
@@ -75,13 +75,13 @@ func (r *reader) budget(b *block) {
 	}
 }
 
-// agreed reads `agreed YEAR AMOUNT CUR`.
+// agreed reads `agreed YEAR AMOUNT CUR`; a loss is below zero.
 func (r *reader) agreed(b *block) {
 	r.body(b)
 	w := r.header(b)
 	a := &season.Agreed{At: place(b.f, b.head)}
 	year, tok, ok := w.integer("a year", firstYear, lastYear)
-	if a.Year = year; !ok || !w.fills(&a.Money) {
+	if a.Year = year; !ok || !w.fills(&a.Money, belowZero) {
 		return
 	}
 	a.Remark = w.end()

@@ -52,7 +52,7 @@ func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
 	if line.kind, c.Kind, ok = w.handle("what it was for (entry, fuel ...)"); !ok {
 		return false
 	}
-	if c.Money, ok = w.lineMoney(line, true); !ok {
+	if c.Money, ok = w.lineMoney(line, refundSign); !ok {
 		return false
 	}
 	c.Each = w.accept(eachWord)
@@ -80,9 +80,9 @@ func (w *words) costRest(line *moneyLine, contest *season.Contest) bool {
 }
 
 // lineMoney takes the amount of a line about money.
-func (w *words) lineMoney(line *moneyLine, negative bool) (season.Money, bool) {
+func (w *words) lineMoney(line *moneyLine, signed sign) (season.Money, bool) {
 	at := w.i
-	money, ok := w.money(negative)
+	money, ok := w.money(signed)
 	if ok && money.Minor == 0 {
 		line.zeros = append(line.zeros, w.f.tokens[at])
 	}
@@ -131,7 +131,7 @@ func (r *reader) readIncome(b *block) bool {
 	if line.kind, c.Kind, ok = w.handle("what it was (sponsorship ...)"); !ok {
 		return false
 	}
-	if c.Money, ok = w.lineMoney(line, false); !ok {
+	if c.Money, ok = w.lineMoney(line, noSign); !ok {
 		return false
 	}
 	if w.accept("for") {
@@ -177,7 +177,7 @@ func (r *reader) transfer(b *block, from, to string) (t transfer, ok bool) {
 	if t.from == t.to {
 		t.fail(tok, sameParty, t.text(tok))
 	}
-	t.money, ok = t.lineMoney(t.line, false)
+	t.money, ok = t.lineMoney(t.line, noSign)
 	return t, ok
 }
 
@@ -209,7 +209,7 @@ func (r *reader) settle(b *block) {
 // debtPaid takes the debt that a settlement in another currency pays.
 func (w *words) debtPaid(line *moneyLine, paid season.Money) season.Money {
 	at := w.i
-	debt, ok := w.lineMoney(line, false)
+	debt, ok := w.lineMoney(line, noSign)
 	if ok && debt.Currency == paid.Currency {
 		w.fail(w.f.tokens[at+1], sameParty, debt.Currency.Code)
 	}

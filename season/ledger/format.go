@@ -3,7 +3,7 @@ package ledger
 import "strings"
 
 // Tidy lays a ledger text out. It changes white space, the letter case of
-// marks and decimal commas, and nothing else: every token, comment, blank line,
+// marks, decimal commas and the minus that pages print, and nothing else: every token, comment, blank line,
 // line ending and byte order mark stays, each on its line. Tidying twice is
 // tidying once. name is the file's name in messages.
 //

@@ -12,6 +12,7 @@ import (
 func (t *tidier) words(n int) []string {
 	l := t.f.lines[n]
 	marksFrom, decimals := t.holds(n)
+	minus := decimals && t.f.mayBeBelowZero(n)
 	words := make([]string, 0, l.last-l.first)
 	tokens := t.f.tokens[l.first:l.last]
 	for i, tok := range tokens {
@@ -20,10 +21,11 @@ func (t *tidier) words(n int) []string {
 		case tok.quoted || i == 0 || words[i-1] == receiptWord: // a slip's number is as it is
 		case marksFrom > 0 && i >= marksFrom:
 			word = tidyMark(word)
-		case decimals && i+1 < len(tokens) && doubtfulComma(word, t.f.text[tokens[i+1].start:tokens[i+1].end]):
+		case decimals && i+1 < len(tokens) && doubtfulComma(digitsOf(word), t.f.text[tokens[i+1].start:tokens[i+1].end]):
 			// a point would settle what only the person can
+			word = tidyMinus(word, minus)
 		case decimals:
-			word = tidyDecimal(word)
+			word = tidyDecimal(tidyMinus(word, minus))
 		}
 		words = append(words, word)
 	}
@@ -75,8 +77,29 @@ func tidyDecimal(word string) string {
 	return strings.ReplaceAll(word, ",", ".")
 }
 
+// mayBeBelowZero reports whether a line's amount may have the minus that pages print.
+func (f *file) mayBeBelowZero(n int) bool {
+	return slices.Contains(belowZeroLines, f.word(f.tokens[f.lines[n].first]))
+}
+
+// digitsOf is a number without the minus before it.
+func digitsOf(word string) string {
+	_, digits := minusCut(word)
+	return digits
+}
+
+// tidyMinus writes the minus that pages print before a number as a hyphen, where one is
+// read there.
+func tidyMinus(word string, read bool) string {
+	digits, printed := strings.CutPrefix(word, printedMinus)
+	if _, number := scoring.ParseDecimal(digits); !read || !printed || !number {
+		return word
+	}
+	return "-" + digits
+}
+
 // sameWords holds a tidied text against what was typed: line by line the same
-// words, but for the case of marks and decimal commas, and the same comments
+// words, but for the case of marks, decimal commas and printed minuses, and the same comments
 // and line endings, byte by byte.
 func sameWords(name, before, after string) error {
 	_, was := alone(name, before)
@@ -105,9 +128,10 @@ func (f *file) blankEnd() bool {
 func sameLine(was, is *file, n int) bool {
 	a, b := was.lines[n], is.lines[n]
 	same := was.text[was.commentStart(n):a.end] == is.text[is.commentStart(n):b.end] && was.ending(n) == is.ending(n)
+	minus := a.first < a.last && was.mayBeBelowZero(n)
 	return same && slices.EqualFunc(was.tokens[a.first:a.last], is.tokens[b.first:b.last], func(x, y token) bool {
 		old, now := was.text[x.start:x.end], is.text[y.start:y.end]
-		return old == now || (!x.quoted && (tidyDecimal(old) == now || (strings.ToUpper(old) == now && isMarkWord(now))))
+		return old == now || (!x.quoted && (tidyDecimal(old) == now || tidyMinus(old, minus) == now || tidyDecimal(tidyMinus(old, minus)) == now || (strings.ToUpper(old) == now && isMarkWord(now))))
 	})
 }
 

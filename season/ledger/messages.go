@@ -237,7 +237,7 @@ var messages = map[Code]message{
 	badAmount:      {Error, "%q is not an amount of a fault (10deg, 2:1, 1.5span, 1.5pt, 3x)", ""},
 	badCurrency:    {Error, "%q is not a currency (ISO 4217: EUR, CHF ...)", ""},
 	moneyDecimals:  {Error, "%s has more decimals than %s amounts have (%d)", ""},
-	moneySign:      {Error, "%q is below zero; only a cost may be, for a refund", ""},
+	moneySign:      {Error, "%q is below zero; only a refund (cost), an overdraft (in-hand) or a loss (agreed) may be", ""},
 	definedTwice:   {Error, "%s %q is defined twice, first at %s", ""},
 	unknownName:    {Error, "no %s is called %q", ""},
 	unknownChoice:  {Error, "%q is not %s (%s)", ""},
@@ -344,7 +344,7 @@ var messages = map[Code]message{
 	incomeFromDebtor: {Warning, "%s owed the club %s %s on %s, and a payment of that is no income", ""},
 	repeated:         {Warning, "repeats %s: the same %s %s", "if both are right, give one a remark or a receipt of its own"},
 	rateFar:          {Warning, "%s is %s the rate of %d, %s (%s)", ""},
-	agreedOther:      {Warning, "%d is agreed with a result of %s %s%s; its lines come to %s %s", ""},
+	agreedOther:      {Warning, "%d is agreed with %s%s; its lines come to %s", ""},
 	nothingOwed:      {Warning, "nothing is owed between %s and %s on %s", ""},
 	stepOrder:        {Error, "%q does not come after %q: steps must rise", ""},
 }

@@ -221,34 +221,71 @@ func (w *words) choice(want string, known []string) (string, token, bool) {
 // kindLines are the lines of money in which a kind stands before the amount.
 var kindLines = []string{"cost", "income", "budget", "in-hand"}
 
-// money takes an amount and its currency; negative says that a minus may stand
-// before it.
-func (w *words) money(negative bool) (season.Money, bool) {
+// sign is what may stand before an amount.
+type sign int
+
+const (
+	noSign     sign = iota
+	refundSign      // a hyphen
+	belowZero       // a hyphen, or the minus that pages print and spreadsheets paste
+)
+
+// printedMinus is the minus that pages print.
+const printedMinus = "−"
+
+// belowZeroLines are the lines whose amount may be below zero as pages print it.
+var belowZeroLines = []string{"in-hand", "agreed"}
+
+// minuses are what people write for a minus.
+var minuses = []string{"-", printedMinus, "–"}
+
+// taken reports whether a minus may stand before an amount.
+func (s sign) taken(minus string) bool {
+	return s != noSign && minus == "-" || s == belowZero && minus == printedMinus
+}
+
+// minusCut takes what is written for a minus off a word.
+func minusCut(word string) (minus, digits string) {
+	for _, minus := range minuses {
+		if digits, found := strings.CutPrefix(word, minus); found {
+			return minus, digits
+		}
+	}
+	return "", word
+}
+
+// money takes an amount and its currency; signed says which minus may stand before it.
+func (w *words) money(signed sign) (season.Money, bool) {
 	tok, ok := w.word("an amount (95.00)")
 	if !ok {
 		return season.Money{}, false
 	}
+	negative := signed != noSign
 	text := w.text(tok)
-	digits, minus := text, ""
-	for _, sign := range []string{"-", "−"} {
-		if rest, found := strings.CutPrefix(text, sign); found {
-			digits, minus = rest, "-"
-		}
-	}
-	if digits != text && !strings.HasPrefix(text, "-") {
-		w.fail(tok, badNumber, text, "an amount (95.00)").advise(instead("type a plain minus: %s", "-"+digits).unless(!negative))
-		return season.Money{}, false
+	typed, digits := minusCut(text)
+	minus := ""
+	if typed != "" {
+		minus = "-"
 	}
 	amount, ok := scoring.ParseDecimal(digits)
+	if negative && typed != "" && !signed.taken(typed) {
+		w.fail(tok, badNumber, text, "an amount (95.00)").advise(instead("type a plain minus: %s", "-"+digits).unless(!ok))
+		return season.Money{}, false
+	}
 	if !ok {
 		next := w.peek()
 		d := w.fail(tok, badNumber, text, "an amount (95.00)")
-		if _, number := scoring.ParseDecimal(strings.TrimPrefix(next, "-")); number && isCurrency(text) && (negative || next[0] != '-') {
-			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", next+" "+text))
+		nextMinus, nextDigits := minusCut(next)
+		if _, number := scoring.ParseDecimal(nextDigits); number && isCurrency(text) && (nextMinus == "" || signed.taken(nextMinus)) {
+			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("the amount comes first: %s", strings.Replace(next, printedMinus, "-", 1)+" "+text))
 			return season.Money{}, false
 		}
 		if _, number := scoring.ParseDecimal(next); number && season.IsHandle(text) && !slices.Contains(particles, text) && slices.Contains(kindLines, w.text(w.nth(0))) {
 			d.hinted("no space inside a kind: %s", w.text(w.f.tokens[w.i-2])+"-"+text)
+			return season.Money{}, false
+		}
+		if _, number := scoring.ParseDecimal(next); number && digits == "" && negative {
+			d.adviseFor(span{w.f, tok.line, tok.start, w.f.tokens[w.i].end}, instead("no space behind the minus: %s", "-"+next))
 			return season.Money{}, false
 		}
 		if minus != "" && negative {
@@ -274,7 +311,7 @@ func (w *words) money(negative bool) (season.Money, bool) {
 	switch {
 	case !ok && amount.Places <= unit.Decimals || !oneGroup().MatchString(digits):
 	case doubtfulComma(digits, unit.Code):
-		w.r.at(w.f, tok, commaRead, text, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+strings.Replace(digits, ",", ".", 1))
+		w.r.at(w.f, tok, commaRead, minus+digits, unit.Code, money.Text()).hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+strings.Replace(digits, ",", ".", 1))
 	case !ok:
 		w.r.list[len(w.r.list)-1].hinted("which is meant: %s, or %s?", minus+wholeOf(digits), minus+cutOff(digits, unit))
 	}
@@ -290,8 +327,6 @@ func (w *words) otherWay(digits string) advice {
 		return hint("swap the two names")
 	case "budget":
 		return hint("what is to come in has income behind it: budget YEAR KIND " + digits + " CUR income")
-	case "agreed":
-		return hint("an agreed loss is kept as a comment, with # before the line; boxbook year has the loss all the same")
 	default:
 		return advice{}
 	}

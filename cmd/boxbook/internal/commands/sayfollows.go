@@ -212,8 +212,12 @@ func resultOf(l *season.Ledger, v entry.Answers) string {
 			continue
 		}
 		own := season.Money{Minor: l.ClubResult(a.Year, a.Money.Currency), Currency: a.Money.Currency}
-		said := fmt.Sprintf("the lines of %d come to %s %s", a.Year, own.Text(), fields[1])
-		switch off := a.Money.Minor - own.Minor; {
+		said := fmt.Sprintf("the lines of %d come to %s %s", a.Year, lossInWords(own), fields[1])
+		off := a.Money.Minor - own.Minor
+		if off != 0 && min(a.Money.Minor, own.Minor) < 0 {
+			return fmt.Sprintf("%s; agreed is %s", said, lossInWords(a.Money))
+		}
+		switch {
 		case off == 0:
 			return said + ", as agreed"
 		case off < 0:
@@ -223,4 +227,13 @@ func resultOf(l *season.Ledger, v entry.Answers) string {
 		}
 	}
 	return ""
+}
+
+// lossInWords is a year's result, a loss in words.
+func lossInWords(m season.Money) string {
+	if m.Minor < 0 {
+		m.Minor = -m.Minor
+		return "a loss of " + m.Text()
+	}
+	return m.Text()
 }

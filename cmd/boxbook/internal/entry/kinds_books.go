@@ -32,12 +32,19 @@ func inHandKind() Kind {
 		Fields: []Field{
 			dateField(),
 			{Name: "pot", Asks: "where it was", Example: "bank", Propose: Pots, Open: true, Help: "bank, cash-box, or any word"},
-			amountField(), remarkField("statement 12"),
+			heldField(), remarkField("statement 12"),
 		},
 		Write: func(s Scene) (Addition, error) {
 			return oneLine("what was in hand", "in-hand", s.One("date"), s.One("pot"), s.One("amount"), quoted(s.One("remark")))
 		},
 	}
+}
+
+// heldField asks for what was counted, which may be an overdraft.
+func heldField() Field {
+	held := amountField()
+	held.Help = "with a minus before it where the account was overdrawn: -40.00 EUR"
+	return held
 }
 
 // budgetKind is what the club means to spend or to take in.
@@ -57,7 +64,7 @@ func budgetKind() Kind {
 // agreedKind is a year's result as the assembly agreed it.
 func agreedKind() Kind {
 	result := amountField()
-	result.Asks = "the result with its currency"
+	result.Asks, result.Help = "the result with its currency", "a loss has a minus before it: -120.00 EUR"
 	year := yearField()
 	year.Default = func(s Scene) string { return fmt.Sprint(yearToAgree(s.Ledger)) }
 	return Kind{

@@ -121,6 +121,11 @@ func TestTextMateColoursTheLanguage(t *testing.T) {
 		}
 	}
 	assert.Greater(t, words, 4000)
+	for _, amount := range []string{"-40.00", "−40.00"} {
+		line := "agreed 2025 " + amount + " EUR"
+		assert.NotContains(t, colours(patterns, line)[len("agreed 2025 "):len("agreed 2025 ")+len(amount)], false, line)
+	}
+	assert.False(t, colours(patterns, "cost 2026-04-18 hall-2 5 EUR for club")[len("cost 2026-04-18 hall")], "the hyphen of a name is no minus")
 }
 
 // samples are the demo and the sample ledgers.
