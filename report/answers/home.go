@@ -44,6 +44,8 @@ type Home struct {
 	NextWhy      string     `json:"nextWhy"`
 	Limits       HomeLimits `json:"limits"`
 	Caution      string     `json:"caution,omitempty"` // beside a step
+	// Club is where the ledger has the club's money and no flights.
+	Club *ClubHome `json:"club,omitempty"`
 }
 
 // HomeLimits are the thresholds that the sentences of a home page name: how many

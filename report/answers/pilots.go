@@ -17,6 +17,8 @@ type Pilots struct {
 	// Warnings are the ledger's: what check lists.
 	Warnings int    `json:"warnings"`
 	Caution  string `json:"caution,omitempty"` // where a pilot has a step
+	// Club is on the home page of a ledger with the club's money and no flights.
+	Club *ClubHome `json:"club,omitempty"`
 }
 
 // PilotsLimits are the thresholds that the notes of the page name: how many days

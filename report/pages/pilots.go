@@ -10,6 +10,11 @@ import (
 // Pilots is the page of all pilots, a row each.
 func Pilots(d answers.Pilots) report.Document {
 	d = words.SayPilots(d)
+	if d.Club != nil {
+		doc := clubHome(*d.Club, d.Warnings)
+		doc.Data, doc.Main = d, tables.PilotsTable(d)
+		return doc
+	}
 	doc := report.Document{Title: words.PilotsTitle, Data: d}
 	if len(d.Pilots) == 0 {
 		doc.Sections = []report.Section{{Blocks: []report.Block{&report.Paragraph{Text: words.NoPilots}}}}

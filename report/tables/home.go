@@ -8,8 +8,17 @@ import (
 
 // HomeFacts are what a pilot should know first.
 func HomeFacts(d answers.Home) *report.Facts {
+	return homeFacts(words.HomeLines(d))
+}
+
+// ClubHomeFacts are what a treasurer should know first.
+func ClubHomeFacts(d answers.ClubHome, warnings int) *report.Facts {
+	return homeFacts(words.ClubHomeLines(d, warnings))
+}
+
+func homeFacts(lines []words.HomeLine) *report.Facts {
 	facts := &report.Facts{}
-	for _, line := range words.HomeLines(d) {
+	for _, line := range lines {
 		value := report.Text(line.Text)
 		if line.Bad {
 			value = value.Toned(report.Bad)

@@ -292,10 +292,14 @@ func heldSums(sums []answers.Sum) string {
 // inHandSaid says one count, what should have been there, and what would explain
 // the difference; the day of one that agrees is not said again.
 func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
-	day := func(date string) string { return DayIn(date, d.Year) }
+	return countFound(d.Year, h, again) + explained(h, d.Year)
+}
+
+// countFound says one count and what should have been there, the day as of a year.
+func countFound(year int, h answers.InHand, again bool) string {
+	day := func(date string) string { return DayIn(date, year) }
 	if h.Together != nil {
-		text := fmt.Sprintf("On %s there was %s: %s%s.", day(h.Date), potsHeld(h, day), together(h), StandsSaid(*h.Stands, h.Currency, day))
-		return text + explained(h, d.Year)
+		return fmt.Sprintf("On %s there was %s: %s%s.", day(h.Date), potsHeld(h, day), together(h), StandsSaid(*h.Stands, h.Currency, day))
 	}
 	if agreesWithLedger(h) {
 		text := fmt.Sprintf("The %s agrees: %s", h.Pot, heldSums([]answers.Sum{{Currency: h.Currency, Amount: h.Amount}}))
@@ -309,7 +313,7 @@ func inHandSaid(d answers.Year, h answers.InHand, again bool) string {
 	if !h.Stands.Difference.IsOwing() {
 		way = "had " + off + " too much"
 	}
-	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.%s", day(h.Date), h.Pot, way, heldSaid(h.Amount), heldSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day), explained(h, d.Year))
+	return fmt.Sprintf("On %s the %s %s: %s, by the ledger %s%s.", day(h.Date), h.Pot, way, heldSaid(h.Amount), heldSaid(h.Stands.Ledger), carriedSaid(*h.Stands, day))
 }
 
 // notCompared says of which currencies of the club's money no count can be compared,

@@ -66,17 +66,7 @@ func (o outcome) rise() answers.Amount { return o.now.Minus(o.then) }
 // change comes after.
 func clubResult(d answers.Year) string {
 	all := outcomes(d)
-	var said []string
-	claims := false
-	for i, o := range all {
-		who := "it"
-		if i == 0 {
-			who = theClub
-		}
-		claim := o.claims(d)
-		claims = claims || claim != ""
-		said = append(said, Sentence(o.said(d, who, i == 0, claim))+".")
-	}
+	said, claims := resultsSaid(d, all)
 	if len(said) == 0 && len(d.Club.Result) > 0 {
 		said = append(said, "The club is neither up nor down.")
 	}
@@ -86,6 +76,21 @@ func clubResult(d answers.Year) string {
 		said = append(said, "Nobody owes the club anything.")
 	}
 	return strings.Join(said, " ")
+}
+
+// resultsSaid are the sentences of the currencies, and whether one says what the club is
+// owed.
+func resultsSaid(d answers.Year, all []outcome) (said []string, claims bool) {
+	for i, o := range all {
+		who := "it"
+		if i == 0 {
+			who = theClub
+		}
+		claim := o.claims(d)
+		claims = claims || claim != ""
+		said = append(said, Sentence(o.said(d, who, i == 0, claim))+".")
+	}
+	return said, claims
 }
 
 // said is one currency's sentence; claim is what became of what the club is owed.

@@ -113,16 +113,20 @@ func (a *app) showHome(l *season.Ledger) error {
 	if err != nil {
 		return err
 	}
+	var club *answers.ClubHome
 	if s.Pilot == nil {
+		if club, err = answers.ClubHomeOf(l); err != nil {
+			return err
+		}
 		if s.Pilot = onlyFlyer(l); s.Pilot == nil {
-			return a.showPilots(l)
+			return a.showPilots(l, club)
 		}
 	}
 	d, err := answers.HomeOf(l, s.Pilot)
 	if err != nil {
 		return err
 	}
-	d.Warnings = a.warnings
+	d.Warnings, d.Club = a.warnings, club
 	// The title has the name.
 	return a.show(pages.Home(d), []report.Choice{{Key: "pilot", Value: s.Pilot.Handle}})
 }
@@ -152,7 +156,7 @@ gates to the next category are not met, and what expires soon.`,
 			if err != nil {
 				return err
 			}
-			return a.showPilots(l)
+			return a.showPilots(l, nil)
 		},
 	}
 	a.pageFlags(cmd)
@@ -160,8 +164,9 @@ gates to the next category are not met, and what expires soon.`,
 	return cmd
 }
 
-func (a *app) showPilots(l *season.Ledger) error {
+// showPilots shows a row a pilot, or the club's home page where there is one.
+func (a *app) showPilots(l *season.Ledger, club *answers.ClubHome) error {
 	d := answers.PilotsOf(l)
-	d.Warnings = a.warnings
+	d.Warnings, d.Club = a.warnings, club
 	return a.show(pages.Pilots(d), nil)
 }

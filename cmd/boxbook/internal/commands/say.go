@@ -118,6 +118,9 @@ func checkSummary(name string, result *ledger.Result) string {
 		return text
 	}
 	if len(l.Flights)+len(l.Pilots)+len(l.Contests) == 0 {
+		if n := len(l.Costs) + len(l.Settlements) + len(l.Debts) + len(l.InHand) + len(l.Agreed) + len(l.Budgets); n > 0 {
+			return text + "; " + counted(n, "line about money", "lines about money")
+		}
 		return text + "; nothing in it yet: `boxbook start` writes a ledger to begin with"
 	}
 	return text + fmt.Sprintf("; %s, %s, %s", counted(len(l.Pilots), "pilot", "pilots"),
