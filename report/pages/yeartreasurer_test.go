@@ -73,6 +73,46 @@ func TestLossesAndOverdraftsInWords(t *testing.T) {
 	assert.Equal(t, []string{"the budget comes to a loss of 30.00 EUR: income 50.00 less costs 80.00"}, words.BudgetNotes(budget))
 }
 
+// What was agreed is compared with the ledger where that has a result and the year is
+// over; else it is said what it stands beside, and no difference.
+func TestAgreedWithNothingToCompare(t *testing.T) {
+	of := func(lines string, year int) (answers.Year, string) {
+		d, err := answers.YearOf(testkit.Book(t, twoPilots+lines), year)
+		require.NoError(t, err)
+		return d, strings.Join(strings.Fields(yearText(t, pages.Year(d, true))), " ")
+	}
+	const gift = "income 2026-02-01 gift 30 EUR\n"
+	const none = "the ledger has no income or costs of the club in EUR there."
+	_, text := of(gift+"in-hand 2025-12-31 bank 100 EUR\nagreed 2025 45 EUR\n", 2025)
+	assert.Contains(t, text, "The result of 2025 was agreed as 45.00 EUR; "+none)
+	assert.Contains(t, text, "difference remark ─────────────────────────────────────────────────── EUR +45.00 in hand")
+	_, text = of("owed 2025-12-30 ines club 10 EUR\nsettle 2025-12-31 ines club 10 EUR\nagreed 2025 -45 EUR \"assembly\"\n", 2025)
+	assert.Contains(t, text, "The result of 2025 was agreed as a loss of 45.00 EUR (assembly); "+none)
+	assert.NotContains(t, text, "neither up nor down")
+	_, text = of("income 2025-02-01 gift 5 EUR\nagreed 2025 45 CHF\nagreed 2025 5 EUR\n", 2025)
+	assert.Contains(t, text, "By the ledger the club is 5.00 EUR up, as agreed: ")
+	assert.Contains(t, text, "The result of 2025 was agreed as 45.00 CHF; the ledger has no income or costs of the club in CHF there.")
+	_, text = of("agreed 2025 45 EUR\n"+gift, 2025)
+	assert.Contains(t, text, "Nothing in 2025. The result of 2025 was agreed as 45.00 EUR; "+none)
+	_, text = of(gift+"agreed 2027 10 EUR\nbudget 2027 gift 40 EUR income\n", 2027)
+	assert.Contains(t, text, "The result of 2027 stands as agreed, as 10.00 EUR, though the year has not begun.")
+	assert.Contains(t, text, "as the assembly agreed it; the year has not begun currency agreed by the ledger difference remark ─────────────────────────────────────────────────── EUR +10.00 the club's budget for 2027; the year has not begun")
+	assert.NotContains(t, text, "-40.00")
+	_, text = of(gift+"agreed 2026 70 EUR\n", 2026)
+	assert.Contains(t, text, "EUR +70.00 +30.00")
+	assert.NotContains(t, text, "+40.00", "of a year that runs there is no difference yet")
+	assert.NotContains(t, text, "agreed as")
+	_, text = of("income 2025-02-01 gift 5 EUR\ncost 2025-02-02 rent 5 EUR for club by club\nagreed 2025 45 EUR\n", 2025)
+	assert.Contains(t, text, "By the ledger the club is neither up nor down in EUR, agreed as 45.00.")
+	assert.Contains(t, text, "EUR +45.00 0.00 +45.00")
+
+	// a year to come stands beside one that runs, which is not over
+	d, _ := of(gift, 2027)
+	before, _ := of(gift, 2026)
+	d.Beside = &before
+	assert.Equal(t, "Year 2027 · compared with 2026 so far", words.YearPageTitle(d))
+}
+
 // What came in and what is not received yet add up to the result, and what was owed
 // at the start makes what is owed now come out.
 func TestResultAddsUp(t *testing.T) {

@@ -47,15 +47,19 @@ func BudgetTable(d answers.Year) *report.Table {
 		{Title: words.ColumnRemark, Drop: 1},
 	}}
 	for _, b := range d.Club.Budget {
+		over := balanceCell(b.Actual.Minus(b.Amount))
+		if d.NotBegun() {
+			over = report.Empty()
+		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(words.KindSaid(b.Kind)), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), balanceCell(b.Actual.Minus(b.Amount)), report.Text(b.Remark),
+			report.Text(words.KindSaid(b.Kind)), report.Text(words.CostOrIncome(b)), report.Text(b.Currency), amountCell(b.Amount), amountCell(b.Actual), over, report.Text(b.Remark),
 		})
 	}
 	return t
 }
 
-// AgreedTable shows the result as the assembly agreed it beside the
-// ledger's.
+// AgreedTable shows the result as the assembly agreed it beside the ledger's, where that
+// has one, and by how much it differs, where the year is over.
 func AgreedTable(d answers.Year) *report.Table {
 	t := &report.Table{Title: words.AgreedTitle(d), Key: 1, Columns: []report.Column{
 		{Title: words.ColumnCurrency},
@@ -64,13 +68,16 @@ func AgreedTable(d answers.Year) *report.Table {
 		{Title: words.ColumnDifference, Align: report.Right},
 		{Title: words.ColumnRemark, Drop: 1},
 	}}
-	all := d.AgreedElse
-	if d.Agreed != nil {
-		all = append([]answers.Agreed{*d.Agreed}, all...)
-	}
-	for _, a := range all {
+	for _, a := range words.AllAgreed(d) {
+		own, difference := report.Empty(), report.Empty()
+		if words.AgreedCompared(d, a.Currency) {
+			own = balanceCell(a.Own)
+			if !d.Running {
+				difference = balanceCell(a.Difference)
+			}
+		}
 		t.Rows = append(t.Rows, []report.Cell{
-			report.Text(a.Currency), balanceCell(a.Amount), balanceCell(a.Own), balanceCell(a.Difference), report.Text(a.Remark),
+			report.Text(a.Currency), balanceCell(a.Amount), own, difference, report.Text(a.Remark),
 		})
 	}
 	return t

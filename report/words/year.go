@@ -132,13 +132,13 @@ func YearThought(d answers.Year) string {
 	nothing, open := nothingIn(d), len(d.Settle) > 0
 	switch {
 	case d.Quiet && !open:
-		return nothing + "."
+		return spaced(nothing+".", agreedAlone(d))
 	case d.Quiet:
-		return nothing + "; as before, " + owing(d) + "."
+		return spaced(nothing+"; as before, "+owing(d)+".", agreedAlone(d))
 	case !open && len(d.Totals)+len(d.Club.Moved)+len(d.Club.InHand) == 0:
-		return fmt.Sprintf("No money was written down in %d.", d.Year)
+		return spaced(fmt.Sprintf("No money was written down in %d.", d.Year), agreedAlone(d))
 	}
-	said := []string{clubResult(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
+	said := []string{clubResult(d), agreedAlone(d), unpaidThought(d), inHandThought(d), receiptsThought(d), betweenMembers(d)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	if len(said) == 0 {
 		return Sentence(owing(d)) + "."
@@ -169,14 +169,10 @@ const (
 // agreedSaid says whether the result of a currency is what the assembly took note
 // of, with its remark, which says when; "" where there is none.
 func agreedSaid(d answers.Year, currency string) string {
-	if d.Running {
+	if d.Running || !AgreedCompared(d, currency) {
 		return "" // what was agreed is the whole year's
 	}
-	all := d.AgreedElse
-	if d.Agreed != nil {
-		all = append([]answers.Agreed{*d.Agreed}, all...)
-	}
-	for _, a := range all {
+	for _, a := range AllAgreed(d) {
 		switch {
 		case a.Currency != currency:
 		case !a.Difference.IsNothing():
@@ -188,6 +184,51 @@ func agreedSaid(d answers.Year, currency string) string {
 		}
 	}
 	return ""
+}
+
+// AllAgreed are the results of a year as agreed, a currency each.
+func AllAgreed(d answers.Year) []answers.Agreed {
+	if d.Agreed == nil {
+		return nil
+	}
+	return append([]answers.Agreed{*d.Agreed}, d.AgreedElse...)
+}
+
+// AgreedCompared reports whether the ledger has a result of a year in a currency, beside
+// which an agreed one can stand.
+func AgreedCompared(d answers.Year, currency string) bool {
+	_, found := answers.SumIn(d.Club.Result, currency)
+	return found && !d.NotBegun()
+}
+
+// agreedAlone says of results as agreed beside which the ledger has none what keeps them
+// from being compared, "" where there is none, or the year runs.
+func agreedAlone(d answers.Year) string {
+	var alone, currencies []string
+	for _, a := range AllAgreed(d) {
+		if AgreedCompared(d, a.Currency) || d.Running {
+			continue
+		}
+		currencies = append(currencies, a.Currency)
+		text := profitOrLoss(a.Amount) + " " + a.Currency
+		if a.Remark != "" {
+			text += " (" + a.Remark + ")"
+		}
+		alone = append(alone, text)
+	}
+	switch {
+	case len(alone) == 0:
+		return ""
+	case d.NotBegun():
+		return fmt.Sprintf("The result of %d stands as agreed, as %s, though the year has not begun.", d.Year, ListInWords(alone))
+	default:
+		return fmt.Sprintf("The result of %d was agreed as %s; the ledger has no income or costs of the club in %s there.", d.Year, ListInWords(alone), AnyInWords(currencies))
+	}
+}
+
+// spaced joins two sentences, of which the second may be "".
+func spaced(first, second string) string {
+	return strings.TrimSuffix(first+" "+second, " ")
 }
 
 // profitOrLoss is a year's result, a loss in words.

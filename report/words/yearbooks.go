@@ -24,11 +24,17 @@ const (
 	InHandTitle    = "in hand"
 )
 
+// notBegun stands behind the title of a table of a year to come.
+const notBegun = "; the year has not begun"
+
 // BudgetTitle stands above the budget.
 func BudgetTitle(d answers.Year) string {
 	title := fmt.Sprintf("the club's budget for %d", d.Year)
-	if d.Running {
+	switch {
+	case d.Running:
 		title += ", the year so far less the whole year's budget"
+	case d.NotBegun():
+		title += notBegun
 	}
 	return title
 }
@@ -36,8 +42,11 @@ func BudgetTitle(d answers.Year) string {
 // AgreedTitle stands above the result as the assembly agreed it.
 func AgreedTitle(d answers.Year) string {
 	title := fmt.Sprintf("the club's result of %d, as the assembly agreed it", d.Year)
-	if d.Running {
+	switch {
+	case d.Running:
 		title += "; the year is not over, and its own result is so far"
+	case d.NotBegun():
+		title += notBegun
 	}
 	return title
 }

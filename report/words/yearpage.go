@@ -64,8 +64,11 @@ func YearPageTitle(d answers.Year) string {
 
 // yearBeside is the year beside another, the whole of it where that is not over.
 func yearBeside(d answers.Year) string {
-	if d.Running && d.Beside.Year != d.Year && !d.Beside.Running {
+	switch {
+	case d.Running && d.Beside.Year != d.Year && !d.Beside.Running:
 		return fmt.Sprintf("the whole of %d", d.Beside.Year)
+	case !d.Running && d.Beside.Running:
+		return fmt.Sprintf("%d so far", d.Beside.Year)
 	}
 	return strconv.Itoa(d.Beside.Year)
 }

@@ -202,11 +202,7 @@ func exchanged(c *club) func(answers.Year, string, int) string {
 func (p *yearPage) agreed() []resultRow {
 	found := false
 	value := func(y answers.Year, currency string) xlsx.Value {
-		all := y.AgreedElse
-		if y.Agreed != nil {
-			all = append([]answers.Agreed{*y.Agreed}, all...)
-		}
-		for _, a := range all {
+		for _, a := range words.AllAgreed(y) {
 			if a.Currency == currency {
 				return amountValue(a.Amount)
 			}
