@@ -28,9 +28,11 @@ type Slip struct {
 	From          string `json:"from,omitempty"`
 	To            string `json:"to,omitempty"`
 	Pot           string `json:"pot,omitempty"`
-	Remark        string `json:"remark,omitempty"`
-	File          string `json:"file"`
-	Line          int    `json:"line"`
+	// Opening says that the count is the first of its pot, by which all later ones are off.
+	Opening bool   `json:"opening,omitempty"`
+	Remark  string `json:"remark,omitempty"`
+	File    string `json:"file"`
+	Line    int    `json:"line"`
 }
 
 // InHand is what the club had in a pot on a day, as typed. Own is what the ledger
@@ -164,7 +166,7 @@ func slipOf(s analysis.Slip) Slip {
 		return d
 	}
 	if h := s.Count; h != nil {
-		d.Pot, d.Remark = h.Pot, h.Remark
+		d.Pot, d.Opening, d.Remark = h.Pot, s.Opening, h.Remark
 		return d
 	}
 	d.From, d.To, d.Remark = s.Settlement.From.FullName(), s.Settlement.To.FullName(), s.Settlement.Remark

@@ -113,6 +113,23 @@ func TestAgreedWithNothingToCompare(t *testing.T) {
 	assert.Equal(t, "Year 2027 · compared with 2026 so far", words.YearPageTitle(d))
 }
 
+// A first count by which all later ones are off is named as a possibility, in the year of
+// the first of them and in later ones.
+func TestFirstCountSwappedSaid(t *testing.T) {
+	l := testkit.Book(t, twoPilots+"in-hand 2024-12-31 bank 1240 EUR\nin-hand 2025-06-30 bank 1420 EUR\nin-hand 2026-06-30 bank 1420 EUR\n")
+	const said = "first count of the bank of 31 Dec 2024 (book.boxbook, line 5) would explain it, if two digits are swapped, 1,240.00 for 1,420.00"
+	for year, want := range map[int]string{
+		2025: "On 30 Jun the bank had 180.00 EUR too much: 1,420.00, by the ledger 1,240.00. The " + said + ".",
+		2026: "On 30 Jun the bank had 180.00 EUR too much: 1,420.00, by the ledger 1,240.00, all of which was already off on 30 Jun 2025. The " + said + ".",
+	} {
+		d, err := answers.YearOf(l, year)
+		require.NoError(t, err)
+		assert.Contains(t, words.YearThought(d), want)
+		statement := statementsOf(t, l, year, "club")
+		assert.Equal(t, []string{"bank of 30 Jun, 180.00 EUR: " + said}, words.CashExplained(statement, statement.Statements[0]))
+	}
+}
+
 // What came in and what is not received yet add up to the result, and what was owed
 // at the start makes what is owed now come out.
 func TestResultAddsUp(t *testing.T) {

@@ -198,7 +198,11 @@ func CashExplained(d answers.Statements, s answers.Statement) []string {
 	for _, p := range s.Postings {
 		h := potCount(p)
 		if lines := slipsListed(h, d.Year); lines != "" {
-			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(h.Stands.New.Size()), p.Currency, lines))
+			off := h.Stands.New
+			if off.IsNothing() {
+				off = h.Stands.Difference
+			}
+			said = append(said, fmt.Sprintf("%s of %s, %s %s: %s", strings.TrimPrefix(PotsOf(h), "the "), DayIn(p.Date, d.Year), AmountSaid(off.Size()), p.Currency, lines))
 		}
 	}
 	return said

@@ -101,6 +101,8 @@ func DayIn(iso string, year int) string {
 // slipWhat names a line by its kind and contest, a settlement by who it is with.
 func slipWhat(s answers.Slip) string {
 	switch {
+	case s.Opening:
+		return "first count of the " + s.Pot
 	case s.Pot != "":
 		return "count of the " + s.Pot + " itself"
 	case s.Kind != "":

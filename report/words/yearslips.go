@@ -12,8 +12,11 @@ import (
 // is named for the case that it is not.
 func explained(h answers.InHand, year int) string {
 	s := h.Stands
-	if s.New.IsNothing() || agreesWithLedger(h) {
+	switch {
+	case agreesWithLedger(h) || s.New.IsNothing() && len(h.Explained) == 0:
 		return ""
+	case s.New.IsNothing():
+		return " " + Sentence(linesSaid(h, year, "that amount", "it")) + "."
 	}
 	amount, it := "that amount", "it"
 	if !s.Carried.IsNothing() {
@@ -85,7 +88,7 @@ func slipsIf(s answers.Slip) string {
 // much; pot is what the pot is called there.
 func SlipSaid(s answers.Slip, pot string, year int) string {
 	what := fmt.Sprintf("%s of %s (%s, line %d)", slipWhat(s), DayIn(s.Date, year), fileName(s.File), s.Line)
-	if s.Pot != "" {
+	if s.Pot != "" && !s.Opening {
 		what = fmt.Sprintf("%s (%s, line %d)", slipWhat(s), fileName(s.File), s.Line)
 	}
 	switch {

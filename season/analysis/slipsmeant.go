@@ -22,6 +22,84 @@ func swappedCounts(t season.Compared) []Slip {
 	return found
 }
 
+// openingsSwapped says of a currency in which several counts are off by one amount which
+// first count of a pot would explain that, were two neighbouring digits of it the other
+// way round: with the first of those counts, or with the latest where that one is of an
+// earlier year.
+func openingsSwapped(l *season.Ledger, counts []InHandYear) {
+	compared := map[season.Currency][]comparison{}
+	done := map[season.Currency]bool{}
+	try := func(h *InHandYear) {
+		c := h.Money.Currency
+		if h.Compared == nil || h.AgreesLater != 0 || done[c] || h.Compared.Off().Minor == 0 {
+			return
+		}
+		if compared[c] == nil {
+			compared[c] = comparisons(l, c)
+		}
+		openings := swappedOpenings(l, compared[c], h.Compared.Off())
+		if len(openings) == 0 {
+			return
+		}
+		// a count that was mistyped itself would not be off by as much as a later one
+		lines := slices.DeleteFunc(slices.Clone(h.Slips), func(s Slip) bool { return s.Count != nil })
+		h.Slips, done[c] = append(openings, lines...), true
+	}
+	for i := range counts {
+		if h := &counts[i]; h.Compared != nil && h.Compared.New() == h.Compared.Off() {
+			try(h)
+		}
+	}
+	for i := range slices.Backward(counts) {
+		h := &counts[i]
+		if h.Compared != nil && h.Compared.New().Minor == 0 {
+			try(h)
+		}
+		if h.Compared != nil {
+			done[h.Money.Currency] = true
+		}
+	}
+}
+
+// comparison is by how much what was counted in a currency was off on a day.
+type comparison struct {
+	day season.Date
+	off int64
+}
+
+// comparisons are those of a currency that leave no doubt, by day, none after AsOf.
+func comparisons(l *season.Ledger, c season.Currency) []comparison {
+	all := []comparison{}
+	for _, h := range l.InHand {
+		if h.Money.Currency != c || !l.Past(h.Date) {
+			continue
+		}
+		if t, compared := l.Compare(h); compared && !t.Unsure() {
+			all = append(all, comparison{h.Date, t.Off().Minor})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b comparison) int { return int(a.day - b.day) })
+	return slices.CompactFunc(all, func(a, b comparison) bool { return a.day == b.day })
+}
+
+// swappedOpenings lists the first counts of pots that would explain why two or more later
+// counts are off by one amount. Before such a pot was begun nothing was off.
+func swappedOpenings(l *season.Ledger, compared []comparison, off season.Money) []Slip {
+	var found []Slip
+	for _, h := range l.OpenedPots(off.Currency) {
+		begun, _ := slices.BinarySearchFunc(compared, h.Date+1, func(c comparison, day season.Date) int { return int(c.day - day) })
+		earlier, later := compared[:begun], compared[begun:]
+		if slices.ContainsFunc(earlier, func(c comparison) bool { return c.off != 0 }) ||
+			len(later) < 2 || later[0].off != off.Minor || later[1].off != off.Minor {
+			continue
+		}
+		if meant, ok := h.Money.SwapMaking(1, -off.Minor); ok {
+			found = append(found, Slip{Date: h.Date, Moved: season.Money{Currency: off.Currency}, Typed: h.Money, MeantAmount: meant, Count: h, Opening: true})
+		}
+	}
+	return found
+}
+
 // agreesLater is the day of the first later count from which what is newly off in a
 // comparison is gone again, 0 where there is none. Where it may be in a pot that was not
 // counted, a later count tells nothing of that one.

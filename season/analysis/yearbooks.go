@@ -87,6 +87,7 @@ func joinPots(l *season.Ledger, counts []InHandYear) {
 		seen[at], h.Compared = true, &t
 		h.explainCount(l, t)
 	}
+	openingsSwapped(l, counts)
 	otherCurrency(l, counts)
 }
 

@@ -24,6 +24,7 @@ type Slip struct {
 	Cost               *season.Cost
 	Settlement         *season.Settlement
 	Count              *season.InHand
+	Opening            bool // Count is the first of its pot, by which all later ones are off
 }
 
 // At is where the line stands.
