@@ -186,13 +186,13 @@ func plain(sums []answers.Sum) []answersSum {
 func TestStatementThought(t *testing.T) {
 	people := "pilot ines\n  name \"Ines Halloran\"\npilot tobias\n  name \"Tobias Renn\"\npilot yuki\n  name \"Yuki Lindqvist\"\npilot mara\n  name \"Mara Voss\"\n"
 	for _, c := range []struct{ who, lines, want string }{
-		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "You owe the club 1,200.00 EUR. Your oldest unpaid item with the club dates from 2026-01-10: membership 1,200.00 EUR."},
-		{"ines", "cost 2026-01-10 hall-hire 80.00 EUR for club by ines\ncost 2026-01-11 fuel 20.00 CHF for ines by tobias\n", "Please pay Tobias Renn 20.00 CHF; the club owes you 80.00 EUR."},
-		{"ines", "cost 2026-01-10 fuel 20.00 EUR for tobias by ines\ncost 2026-01-11 fuel 5.00 EUR for yuki by ines\n", "You get 20.00 EUR from Tobias Renn; you get 5.00 EUR from Yuki Lindqvist."},
-		{"ines", "cost 2026-01-10 fuel 60.00 EUR for tobias yuki mara by ines\n", "With three others there are payments, below."},
-		{"ines", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "You are even with everybody."},
-		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026; as before, you owe the club 4.00 EUR. Your oldest unpaid item with the club dates from 2025-01-10: older debt 4.00 EUR."},
-		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026, and you are even with everybody."},
+		{"ines", "cost 2026-01-10 membership 1200.00 EUR for ines by club to club\n", "As of 2026-11-25: please pay the club 1,200.00 EUR. Your oldest unpaid item with the club dates from 2026-01-10: membership 1,200.00 EUR."},
+		{"ines", "cost 2026-01-10 hall-hire 80.00 EUR for club by ines\ncost 2026-01-11 fuel 20.00 CHF for ines by tobias\n", "As of 2026-11-25: please pay Tobias Renn 20.00 CHF; the club owes you 80.00 EUR."},
+		{"ines", "cost 2026-01-10 fuel 20.00 EUR for tobias by ines\ncost 2026-01-11 fuel 5.00 EUR for yuki by ines\n", "As of 2026-11-25: you get 20.00 EUR from Tobias Renn; you get 5.00 EUR from Yuki Lindqvist; you have nothing to pay."},
+		{"ines", "cost 2026-01-10 fuel 60.00 EUR for tobias yuki mara by ines\n", "As of 2026-11-25: with three others there are payments, below; you have nothing to pay."},
+		{"ines", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "As of 2026-11-25 you are even with everybody: there is nothing to pay."},
+		{"ines", "owed 2025-01-10 ines club 4.00 EUR\n", "Nothing of yours in 2026. As of 2026-11-25: please pay the club 4.00 EUR. Your oldest unpaid item with the club dates from 2025-01-10: older debt 4.00 EUR."},
+		{"mara", "cost 2026-01-10 fuel 60.00 EUR for ines\n", "Nothing of yours in 2026. As of 2026-11-25 you are even with everybody: there is nothing to pay."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\ncost 2026-01-11 hall-hire 1000.00 EUR for club by club\n", "120.00 EUR came in and 1,000.00 EUR went out. Since the ledger began 880.00 EUR more went out than came in, and no count says what is there."},
 		{"club", "cost 2026-01-10 membership 120.00 EUR for ines to club\nin-hand 2026-01-01 bank 1000.00 EUR\nin-hand 2026-02-01 bank 1121.00 EUR\n", "On 2026-02-01 there was 1,121.00 EUR in the bank, 1.00 more than the ledger says. No line of that amount explains it. 120.00 EUR came in. 1,120.00 EUR should be in hand."},
 		{"club", "in-hand 2026-01-01 bank 100 EUR\nin-hand 2026-01-01 cash-box 10 EUR\nincome 2026-01-10 prize 5 EUR\nin-hand 2026-02-01 bank 100 EUR\nin-hand 2026-02-01 cash-box 13 EUR\n", "On 2026-02-01 there was 100.00 EUR in the bank and 13.00 EUR in the cash-box, together 2.00 less than the ledger says. No line of that amount explains it. 5.00 EUR came in. 115.00 EUR should be in hand."},
@@ -202,6 +202,26 @@ func TestStatementThought(t *testing.T) {
 		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, c.who)
 		assert.Equal(t, c.want, words.StatementThought(d, d.Statements[0]), c.lines)
 	}
+}
+
+// What a statement of a year that is over says is to be paid is of its last day; where
+// lines have followed it was so, and nothing is asked for.
+func TestStatementOfAYearThatIsOver(t *testing.T) {
+	owes := twoPilots + "cost 2025-03-01 membership 55 EUR for ines by club to club\ncost 2025-03-01 fuel 9 EUR for club by tobias\n"
+	thought := func(lines, who string) string {
+		d := statementsOf(t, testkit.Book(t, lines), 2025, who)
+		return words.StatementThought(d, d.Statements[0])
+	}
+	assert.Equal(t, "As of 2025-12-31: please pay the club 55.00 EUR. Your oldest unpaid item with the club dates from 2025-03-01: membership 55.00 EUR.", thought(owes, "ines"))
+	assert.Equal(t, "As of 2025-12-31: the club owes you 9.00 EUR; you have nothing to pay.", thought(owes, "tobias"))
+	paid := owes + "settle 2026-01-02 ines club 55 EUR\nsettle 2026-01-02 club tobias 9 EUR\n"
+	assert.Contains(t, thought(paid, "ines"), "As of 2025-12-31: you were to pay the club 55.00 EUR. ")
+	assert.Contains(t, thought(paid, "ines"), "So it stood at the end of 2025: 1 line of yours has followed since.")
+	assert.Equal(t, "As of 2025-12-31: the club owed you 9.00 EUR. So it stood at the end of 2025: 1 line of yours has followed since.", thought(paid, "tobias"))
+	even := owes + "settle 2025-04-02 ines club 55 EUR\n"
+	assert.Equal(t, "As of 2025-12-31 you are even with everybody: there is nothing to pay.", thought(even, "ines"))
+	assert.Equal(t, "As of 2025-12-31 you were even with everybody. So it stood at the end of 2025: 1 line of yours has followed since.",
+		thought(even+"cost 2026-03-01 membership 55 EUR for ines by club to club\n", "ines"))
 }
 
 // The pot that disagrees comes first in the cash book. Of two pots of a currency none has
@@ -244,7 +264,7 @@ func TestStatementCountsPeople(t *testing.T) {
 	for _, c := range []struct{ lines, want string }{
 		{
 			"cost 2026-01-10 fuel 20.00 EUR for anna by ines\ncost 2026-01-11 fuel 5.00 CHF for ines by anna\ncost 2026-01-12 fuel 7.00 EUR for young by ines\n",
-			"Please pay Anna Voss 5.00 CHF; you get 20.00 EUR from Anna Voss; you get 7.00 EUR from Anna Voss.",
+			"As of 2026-11-25: please pay Anna Voss 5.00 CHF; you get 20.00 EUR from Anna Voss; you get 7.00 EUR from Anna Voss.",
 		},
 	} {
 		d := statementsOf(t, testkit.Book(t, people+c.lines), 2026, "ines")

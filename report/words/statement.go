@@ -112,28 +112,33 @@ func NoStatements(d answers.Statements) string {
 	return fmt.Sprintf("Nobody has a line of money in %d, and nothing is open.", d.Year)
 }
 
-// StatementThought says what a party pays and gets to be even; of the club, what
-// came in and went out, and what should be in hand.
+// StatementThought says what a party is to pay to whom as of which day, and gets; of the
+// club, what came in and went out, and what should be in hand.
 func StatementThought(d answers.Statements, s answers.Statement) string {
 	if s.IsClub() {
 		return cashThought(d, s)
 	}
 	text := settleThought(d, s)
 	switch {
-	case len(s.Postings) > 0 && text == "":
-		text = "You are even with everybody."
-	case len(s.Postings) > 0:
-		text = Sentence(text) + "." + oldestOwed(d, s)
+	case text == "" && s.Since > 0:
+		text = fmt.Sprintf("As of %s you were even with everybody.", asOf(d))
 	case text == "":
-		text = fmt.Sprintf("Nothing of yours in %d, and you are even with everybody.", d.Year)
+		text = fmt.Sprintf("As of %s you are even with everybody: there is nothing to pay.", asOf(d))
 	default:
-		text = fmt.Sprintf("Nothing of yours in %d; as before, %s.%s", d.Year, text, oldestOwed(d, s))
+		text = fmt.Sprintf("As of %s: %s.%s", asOf(d), text, oldestOwed(d, s))
+	}
+	if len(s.Postings) == 0 {
+		text = fmt.Sprintf("Nothing of yours in %d. ", d.Year) + text
 	}
 	if s.Since > 0 {
 		text += " " + stoodThen(d.Year, s.Since, " of yours")
 	}
 	return text
 }
+
+// asOf is the day of a statement's balances: the last of its year, or the one that stands
+// for today before that.
+func asOf(d answers.Statements) string { return min(d.Asof, d.Last) }
 
 // stoodThen says that something is as of the end of a year, and how many lines came since.
 func stoodThen(year, since int, whose string) string {
@@ -147,9 +152,12 @@ const mostNamed = 2
 // are none.
 func settleThought(d answers.Statements, s answers.Statement) string {
 	var parts []string
-	owes, owed := "you owe %s %s", "%[1]s owes you %[2]s"
+	please, owed, get := "please pay %s %s", "%[1]s owes you %[2]s", "you get %[2]s from %[1]s"
 	if d.Pooled || d.SettleIn != "" {
-		owes, owed = "please pay %s %s", "you get %[2]s from %[1]s"
+		owed = get
+	}
+	if s.Since > 0 { // lines have followed, and what is to be paid now is another page's
+		please, owed, get = "you were to pay %s %s", "%[1]s owed you %[2]s", "you were to get %[2]s from %[1]s"
 	}
 	pays, gets := paymentsWith(s, true), paymentsWith(s, false)
 	var others []string
@@ -168,10 +176,13 @@ func settleThought(d answers.Statements, s answers.Statement) string {
 			}
 		}
 	}
-	say(pays, owes, "please pay %s %s")
-	say(gets, owed, "you get %[2]s from %[1]s")
+	say(pays, please, please)
+	say(gets, owed, get)
 	if len(others) > mostNamed {
 		parts = append(parts, fmt.Sprintf("with %s others there are payments, below", NumberWord(len(others))))
+	}
+	if len(pays) == 0 && len(parts) > 0 && s.Since == 0 {
+		parts = append(parts, "you have nothing to pay")
 	}
 	return strings.Join(parts, "; ")
 }
