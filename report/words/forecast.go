@@ -203,8 +203,8 @@ func apart(d answers.Forecast) []string {
 		if line.Flights == 0 {
 			notes = append(notes, line.Line+" was never graded in these flights, and counts as the figures do")
 		} else {
-			notes = append(notes, fmt.Sprintf("%s, K %d, counts with %s%%, its mean over %s",
-				line.Line, line.K, line.Percent.Text(1), Counted(line.Flights, "flight", "flights")))
+			notes = append(notes, fmt.Sprintf("%s, K %d, counts with %s%%, %s; the figures go by the model",
+				line.Line, line.K, line.Percent.Text(1), plainMean(line.Flights)))
 		}
 	}
 	zeros := fmt.Sprintf("zeros not included: %d of %s %s zeroed by the panel", d.Zeros.Figures, Counted(d.Zeros.Of, "figure", "figures"), PluralWord(d.Zeros.Figures, "was", "were"))
@@ -224,6 +224,15 @@ func apart(d answers.Forecast) []string {
 			ListInWords(d.LeftOut), PluralWord(n, "it", "them"), PluralWord(n, "it", "them")))
 	}
 	return notes
+}
+
+// plainMean is what a weighted line counts with: what it was in the only flight that has
+// one, else the mean of those that have.
+func plainMean(flights int) string {
+	if flights == 1 {
+		return "as in the one flight that has it"
+	}
+	return fmt.Sprintf("the plain mean of %d flights", flights)
 }
 
 // UnseenWords says for which groups a forecast has nothing to go by, over so many
