@@ -15,7 +15,11 @@ func Families(d answers.Families, all bool) report.Document {
 	if d.Category != "" {
 		doc.Subtitle = words.Counted(d.Flights, "contest flight", "contest flights")
 	}
-	thought := report.Section{Blocks: paragraphs([]string{words.WeakSentence(d), words.MovingSentence(d)})}
+	said := []string{words.WeakSentence(d)}
+	if text := words.MovingSentence(d); text != "" {
+		said = append(said, text)
+	}
+	thought := report.Section{Blocks: paragraphs(said)}
 	thought.Blocks = append(thought.Blocks, picture(charts.Families, d))
 	doc.Sections = append(doc.Sections, thought)
 	switch {

@@ -81,7 +81,7 @@ func TestFamiliesFirstSentence(t *testing.T) {
 	assert.False(t, d.Groups[0].Shrunken.Known())
 
 	text, d = familiesPage(t, familyHead)
-	assert.Contains(t, text, "No contest flight in this selection has a figure of any family.")
+	assert.Contains(t, text, "No contest flight in this selection has a figure of any family; practice does not count here.")
 	assert.Empty(t, d.Groups)
 	assert.NotNil(t, d.Groups)
 }

@@ -36,12 +36,12 @@ func LevelTable(d answers.Families) *report.Table {
 // flights, what it cost, and the two verdicts without their tests.
 func FamilyTableBrief(d answers.Families) *report.Table {
 	t := &report.Table{Key: 1, Columns: []report.Column{
-		{Title: words.ColumnFamily, Wrapped: true, Min: 16},
-		{Title: words.ColumnPercent, Align: report.Right},
+		{Title: words.ColumnFamily, Wrapped: true, Min: 16, Key: briefFamily},
+		{Title: words.ColumnPercent, Align: report.Right, Key: briefPercent},
 		{Title: words.ColumnVsRest, Align: report.Right},
-		{Title: words.ColumnLostAFlight, Align: report.Right},
+		{Title: words.ColumnLostAFlight, Align: report.Right, Key: briefLost},
 		{Title: words.ColumnLevel},
-		{Title: words.ColumnTrend, Wrapped: true, Min: 14},
+		{Title: words.ColumnTrend, Wrapped: true, Min: 14, Key: briefTrend},
 	}}
 	for _, g := range d.Groups {
 		level := report.Empty()
@@ -53,7 +53,24 @@ func FamilyTableBrief(d answers.Families) *report.Table {
 			level, wordCell(g.Trend.Word, words.FamilyTrend(d, g.Trend.Word)),
 		})
 	}
+	if !hasVersusRest(d) { // nor can a family be called weak
+		return only(t, briefFamily, briefPercent, briefLost, briefTrend)
+	}
 	return t
+}
+
+// The keys of the brief table's columns that are always there.
+const (
+	briefFamily  = "family"
+	briefPercent = "percent"
+	briefLost    = "lost"
+	briefTrend   = "trend"
+)
+
+// hasVersusRest reports whether a family can be compared with the rest of its flights, or
+// is weak.
+func hasVersusRest(d answers.Families) bool {
+	return slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.VersusRest.Known() || g.Weak })
 }
 
 // percentOf is a family's percent, marked where zeroed figures are in it.
@@ -82,7 +99,9 @@ func levelVerdict(g answers.Group) report.Cell {
 // FamilyNotesBrief say what must be known beside the brief table.
 func FamilyNotesBrief(d answers.Families) *report.Notes {
 	notes := familyNotes(d)
-	AddNote(notes, "%s", words.VersusRestBrief)
+	if hasVersusRest(d) {
+		AddNote(notes, "%s", words.VersusRestBrief)
+	}
 	if words.SaysOwnMarks(d) {
 		AddNote(notes, "%s", words.OwnMarks)
 	}

@@ -55,7 +55,7 @@ func WeakSentence(d answers.Families) string {
 	}
 	switch {
 	case len(d.Groups) == 0:
-		return "No contest flight in this selection has a figure of any family."
+		return "No contest flight in this selection has a figure of any family; practice does not count here."
 	case !d.Tau2.Known():
 		return "The levels of the families cannot be compared: " + levelsLack(len(d.Groups), d.Limits.Families) + "."
 	case len(parts) == 0 && d.Flights < d.Limits.Flights:
@@ -81,9 +81,15 @@ func lowestSoFar(d answers.Families) string {
 	if lowest.WithoutZeros.Known() || lowest.Group != flown.Group {
 		how = "without zeros"
 	}
-	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest %s is %s, %s%%",
-		Sentence(Counted(d.Flights, "flight", "flights")), how, GroupTitle(lowest.Group), skill(lowest).Text(PercentDecimals))
-	if lowest.Group != flown.Group {
+	var alike []string // of the lowest, all that are shown as low
+	for _, g := range d.Groups {
+		if skill(g).Text(PercentDecimals) == skill(lowest).Text(PercentDecimals) {
+			alike = append(alike, g.Group)
+		}
+	}
+	text := fmt.Sprintf("%s cannot tell which family is weaker than the others; the lowest %s %s %s, %s%%",
+		Sentence(Counted(d.Flights, "flight", "flights")), how, PluralWord(len(alike), "is", "are"), groupTitles(alike), skill(lowest).Text(PercentDecimals))
+	if lowest.Group != flown.Group && skill(flown).Text(PercentDecimals) != skill(lowest).Text(PercentDecimals) {
 		text += fmt.Sprintf(", with them %s, %s%%", GroupTitle(flown.Group), flown.Percent.Text(PercentDecimals))
 	}
 	return text + "."

@@ -11,6 +11,9 @@ import (
 // MovingSentence names the families that move: their own marks first, then the
 // comparison with the rest of the same flights.
 func MovingSentence(d answers.Families) string {
+	if len(d.Groups) == 0 {
+		return "" // nothing was flown that could move
+	}
 	var firm, soft []string
 	for _, g := range d.Groups {
 		switch g.Trend.Word {

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"strings"
 
 	"boxbook/report/answers"
 	"boxbook/season/analysis/code"
@@ -14,7 +15,7 @@ type lack answers.Lack
 func (l lack) forecast(days int) string {
 	switch l.Reason {
 	case code.FewFlights:
-		text := Counted(l.Flights, "contest flight with graded figures and codes", "contest flights with graded figures and codes")
+		text := orNo(l.Flights, Counted(l.Flights, "contest flight with graded figures and codes", "contest flights with graded figures and codes"))
 		if l.Uncoded > 0 {
 			text += fmt.Sprintf(" (%d more without codes)", l.Uncoded)
 		}
@@ -26,13 +27,24 @@ func (l lack) forecast(days int) string {
 	}
 }
 
+// orNo says how many there are of something, of which "no" stands for none.
+func orNo(n int, counted string) string {
+	if n > 0 {
+		return counted
+	}
+	return "no " + strings.TrimPrefix(counted, "0 ")
+}
+
 // plan says why there is no plan.
 func (l lack) plan() string {
 	switch l.Reason {
 	case code.FewFlights:
-		text := marked(l.Flights)
-		if l.Bare > 0 {
+		text := orNo(l.Flights, marked(l.Flights))
+		switch {
+		case l.Bare > 0 && l.Flights > 0:
 			text += fmt.Sprintf(" (%d more with an official total only)", l.Bare)
+		case l.Bare > 0:
+			text += fmt.Sprintf(" (%d with an official total only)", l.Bare)
 		}
 		return text + "; at least " + NumberWord(l.Least) + " are needed"
 	case code.NoGain:
