@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"boxbook/report"
+	"boxbook/report/display"
 	"boxbook/report/pages"
 	"boxbook/report/words"
 	"boxbook/season"
@@ -29,37 +30,49 @@ func (a *app) runDemo(dir string) error {
 		return err
 	}
 	path := filepath.Join(dir, demoLedger)
+	gap := true
 	for _, st := range demoTour(dir) {
-		if err := a.walk(st, path); err != nil {
+		lines, err := a.walk(st, path, gap)
+		if err != nil {
 			return err
 		}
+		gap = lines > 1
 	}
-	_, err := fmt.Fprintf(a.out, "\ngo on in %s, where -f is not needed: boxbook plan ines; boxbook --help\n", shownName(dir))
+	_, err := fmt.Fprintf(a.out, "go on in %s, where -f is not needed: boxbook plan ines; boxbook --help\n", shownName(dir))
 	return err
 }
 
-// walk shows one step of the tour.
-func (a *app) walk(st step, ledger string) error {
+// walk shows one step of the tour, behind a gap or none, and says of how many lines its
+// page is.
+func (a *app) walk(st step, ledger string, gap bool) (lines int, err error) {
 	var page bytes.Buffer
 	streams := *a.streams
 	streams.out = &page
-	b := &app{streams: &streams, ledger: ledger, color: a.color, asof: demoToday}
+	asked := commandOf("boxbook "+st.says, &streams)
+	if err := asked.Flags().Set("ledger", filepath.ToSlash(ledger)); err != nil {
+		return 0, err
+	}
+	b := &app{streams: &streams, ledger: ledger, color: a.color, asof: demoToday, asked: asked}
 	if st.set != nil {
 		st.set(b)
 	}
 	if err := b.runUnlessThere(st.run); err != nil {
-		return err
+		return 0, err
 	}
 	shown, left := excerpt(page.String(), st.most)
-	fmt.Fprintf(a.out, "\n$ boxbook %s -f %s\n%s", st.says, shownName(ledger), shown)
+	if gap {
+		fmt.Fprintln(a.out)
+	}
+	fmt.Fprintf(a.out, "$ boxbook %s -f %s\n%s", st.says, display.ShellWord(filepath.ToSlash(ledger)), shown)
 	if left > 0 {
 		fmt.Fprintf(a.out, "[%s of this page]\n", counted(left, "more line", "more lines"))
 	}
+	lines = strings.Count(page.String(), "\n")
 	if !st.cautioned {
-		return nil
+		return lines, nil
 	}
 	fmt.Fprintln(a.out)
-	return report.WriteText(a.out, report.Document{Caution: words.SeasonCaution}, report.TextOptions{Width: a.width, Color: a.colored()})
+	return lines, report.WriteText(a.out, report.Document{Caution: words.SeasonCaution}, report.TextOptions{Width: a.width, Color: a.colored()})
 }
 
 // runUnlessThere runs a step, unless the file that it would write is there: it may
@@ -121,7 +134,7 @@ func demoTour(dir string) []step {
 			run: func(b *app) error { return b.runReady(readyOptions{policy: season.HousePolicy}) },
 		},
 		{says: "year 2026", most: 10, run: func(b *app) error { return b.runYear("2026", yearOptions{}) }},
-		{says: "workbook ines -o " + shownName(book), set: into(book), run: (*app).runWorkbook},
-		{says: "booklet ines -o " + shownName(booklet), set: into(booklet), run: (*app).runBooklet},
+		{says: "workbook ines -o " + display.ShellWord(filepath.ToSlash(book)), set: into(book), run: (*app).runWorkbook},
+		{says: "booklet ines -o " + display.ShellWord(filepath.ToSlash(booklet)), set: into(booklet), run: (*app).runBooklet},
 	}
 }

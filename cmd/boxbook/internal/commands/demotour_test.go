@@ -1,12 +1,14 @@
 package commands
 
 import (
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"boxbook/report"
 	"boxbook/report/words"
 )
 
@@ -56,4 +58,27 @@ func TestExcerpt(t *testing.T) {
 		assert.Equal(t, want, shown, most)
 		assert.Equal(t, strings.Count(page, "\n")-strings.Count(want, "\n"), left, most)
 	}
+}
+
+// TestTourRunsWhenPasted pastes what the tour shows, its own commands and those that its
+// pages suggest, from the folder that it was walked from.
+func TestTourRunsWhenPasted(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.Mkdir("my clubs", 0o755))
+	out, goOn, ok := strings.Cut(screenOf(t, 80, "demo", "my clubs/one"), "\ngo on in ")
+	require.True(t, ok)
+	var shown []string
+	for _, line := range strings.Split(out, "\n") {
+		report.RewriteToRun(strings.TrimPrefix(line, "$ "), func(command string) string {
+			shown = append(shown, command)
+			return command
+		})
+	}
+	assert.Greater(t, len(shown), len(demoTour("")), "a page of the tour suggests a command")
+	for _, command := range shown {
+		if !strings.HasPrefix(command, "boxbook 1.0") { // a head's version is no command
+			pasteOf(t, command)
+		}
+	}
+	assert.NotContains(t, goOn, "-f '")
 }

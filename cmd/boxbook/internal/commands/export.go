@@ -9,6 +9,7 @@ import (
 
 	"boxbook/report"
 	"boxbook/report/answers"
+	"boxbook/report/display"
 	"boxbook/report/pages"
 	"boxbook/report/tables"
 	"boxbook/report/words"
@@ -136,7 +137,7 @@ func byDays(cmd *cobra.Command, l *season.Ledger, table, text string) string {
 	}
 	line := fmt.Sprintf("boxbook export %s --since %s --until %s", table, first, last)
 	if out := cmd.Flags().Lookup("output"); out.Changed {
-		line += " -o " + shellWord(out.Value.String())
+		line += " -o " + display.ShellWord(out.Value.String())
 	}
 	return line
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"boxbook/report"
+	"boxbook/report/display"
 )
 
 // pageFormats are those of a page, the first where nothing is said.
@@ -86,7 +87,7 @@ func refusedEnding(cmd *cobra.Command, path, ending string) error {
 	format, known := report.FormatOf(ending)
 	switch {
 	case ending == printedEnding:
-		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + shellWord(strings.TrimSuffix(path, filepath.Ext(path))+".html")
+		e.hint = "a page to print from a browser is made by: " + pagesOf(cmd) + " -o " + display.ShellWord(strings.TrimSuffix(path, filepath.Ext(path))+".html")
 	case ending == workbookEnding && ofTheClub(cmd):
 		e.hint = "the club's workbook is made by: boxbook workbook --club -o " + path
 	case ending == workbookEnding:
@@ -116,7 +117,7 @@ func pagesOf(cmd *cobra.Command) string {
 		said = "boxbook booklet"
 	}
 	for _, word := range cmd.Flags().Args() {
-		said += " " + shellWord(word)
+		said += " " + display.ShellWord(word)
 	}
 	return said
 }

@@ -1,15 +1,14 @@
 package commands
 
 import (
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"boxbook/report"
+	"boxbook/report/display"
 )
 
 // named are commands whose suggestion names its flight in full, so that nothing is
@@ -47,7 +46,7 @@ func (a *app) withSelection(line string) string {
 		if kept(a.asked, to, f.Name) && !strings.Contains(line, " --"+f.Name) {
 			line += " --" + f.Name
 			if f.NoOptDefVal == "" {
-				line += " " + shellWord(f.Value.String())
+				line += " " + display.ShellWord(f.Value.String())
 			}
 		}
 	})
@@ -77,13 +76,3 @@ func kept(asked, to *cobra.Command, flag string) bool {
 	}
 	return asked == to || slices.Contains(choosing, flag) || slices.Contains(settling, flag)
 }
-
-// shellWord is a text as one word of a shell's command line.
-func shellWord(text string) string {
-	if plainWord().MatchString(text) {
-		return text
-	}
-	return "'" + strings.ReplaceAll(text, "'", `'\''`) + "'"
-}
-
-var plainWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[\pL\pN._/:+-]+$`) })

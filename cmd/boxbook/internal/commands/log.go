@@ -9,6 +9,7 @@ import (
 
 	"boxbook/cmd/boxbook/internal/entry"
 	"boxbook/data"
+	"boxbook/report/display"
 	"boxbook/report/words"
 	"boxbook/season"
 	"boxbook/season/ledger"
@@ -163,7 +164,7 @@ func (a *app) talk(k *entry.Kind, given entry.Answers, host *logHost, aside stri
 	goOn := "boxbook log " + k.Name
 	if aside != "" {
 		t.GoOnWith(aside)
-		goOn += " --draft " + entry.Shell(aside)
+		goOn += " --draft " + display.ShellWord(aside)
 	}
 	adds, err := t.Run(given)
 	if closeErr := terminal.Close(); err == nil {

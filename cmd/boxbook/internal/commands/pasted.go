@@ -23,11 +23,13 @@ func (p pasted) in(text string) string {
 	return report.RewriteToRun(text, p)
 }
 
-// pasted gives printed commands the ledger and the day that this one was given by flags.
+// pasted gives printed commands the ledger, its file and the day that this one was given
+// by flags.
 func (a *app) pasted() pasted { return pastedBehind(a.asked, a.streams) }
 
-// carried are flags that say of which ledger and as of which day, as they are typed.
-var carried = []struct{ name, typed string }{{"ledger", "-f"}, {"asof", "--asof"}}
+// carried are flags that say of which ledger, into which of its files and as of which
+// day, as they are typed.
+var carried = []struct{ name, typed string }{{"ledger", "-f"}, {"into", "--into"}, {"asof", "--asof"}}
 
 // pastedBehind gives printed commands what the command that was asked was given by
 // these flags, as far as they take it: without, they would find no ledger or another
@@ -36,7 +38,7 @@ func pastedBehind(asked *cobra.Command, s *streams) pasted {
 	given := map[string]string{}
 	for _, flag := range carried {
 		if f := flagOf(asked, flag.name); f != nil && f.Changed {
-			given[flag.name] = shellWord(display.OneLine(f.Value.String()))
+			given[flag.name] = display.ShellWord(f.Value.String())
 		}
 	}
 	if len(given) == 0 {

@@ -102,11 +102,38 @@ func TestATalkPrintsItsLedger(t *testing.T) {
 	k.exit()
 	k = startTalk(t, here, append(given, "--note", "x", "--pilot", "ines")...)
 	k.answer("continue with it? (yes, no) [no]: ", "")
-	k.expect("\n    boxbook log practice --draft \"my books/.club.boxbook.practice.draft.1\" -f 'my books/club.boxbook' --asof 2026-05-01\n")
+	k.expect("\n    boxbook log practice --draft 'my books/.club.boxbook.practice.draft.1' -f 'my books/club.boxbook' --asof 2026-05-01\n")
 	k.key("\x03")
 	k.exit()
 	k = startTalk(t, here, "log", "practice", "--draft", "my books/.club.boxbook.practice.draft.1", "-f", "my books/club.boxbook", "--asof", "2026-05-01")
 	k.expect("the draft: ")
 	k.key("\x03")
+	k.exit()
+}
+
+// TestATalkPrintsTheFileItWritesInto goes on with an entry for a coach's own file by what
+// the conversation prints: the file is named, since its draft lies beside it.
+func TestATalkPrintsTheFileItWritesInto(t *testing.T) {
+	dir, path := ledgerIn(t, springFlown)
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "coach"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "coach", "zoe.boxbook"), []byte("coach zoe\n"), 0o644))
+	require.NoError(t, os.WriteFile(path, []byte(textOf(t, path)+"\ninclude \"coach/zoe.boxbook\"\n"), 0o644))
+	given := []string{"log", "review", "--into", "coach/zoe.boxbook", "-f", "book.boxbook", "--asof", "2026-05-01"}
+	k := startTalk(t, dir, given...)
+	k.answer("the flight", "last")
+	k.key("\x03")
+	const again = "boxbook log review -f book.boxbook --into coach/zoe.boxbook --asof 2026-05-01"
+	k.expect("`" + again + "` continues with it")
+	k.exit()
+	k = startTalk(t, dir, strings.Fields(again)[1:]...)
+	k.answer("continue with it?", "no")
+	const aside = "boxbook log review --draft coach/.zoe.boxbook.review.draft.1 -f book.boxbook --into coach/zoe.boxbook --asof 2026-05-01"
+	k.expect("\n    " + aside + "\n")
+	k.key("\x03")
+	k.exit()
+	k = startTalk(t, dir, strings.Fields(aside)[1:]...)
+	k.expect("the draft: ")
+	k.key("\x03")
+	k.expect("`" + aside + "` continues with it")
 	k.exit()
 }

@@ -79,21 +79,9 @@ func draftAside(path, kind string) (*draft, error) {
 	case json.Unmarshal([]byte(raw), d) != nil || d.Given == nil || d.Answers == nil || d.Under == nil || d.Offered == nil:
 		return nil, &Refusal{Text: fmt.Sprintf("%s is no draft", display.OneLine(path))}
 	case d.Kind != kind:
-		return nil, &Refusal{fmt.Sprintf("%s is a draft of another kind of entry", display.OneLine(path)), fmt.Sprintf("boxbook log %s --draft %s", display.OneLine(d.Kind), Shell(path))}
+		return nil, &Refusal{fmt.Sprintf("%s is a draft of another kind of entry", display.OneLine(path)), fmt.Sprintf("boxbook log %s --draft %s", display.OneLine(d.Kind), display.ShellWord(path))}
 	}
 	return d, nil
-}
-
-// Shell is a word as it is typed behind a command: in quotes where it has anything
-// that a shell would read.
-func Shell(word string) string {
-	plain := func(r rune) bool {
-		return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || strings.ContainsRune("./_-:", r)
-	}
-	if word = display.OneLine(word); strings.IndexFunc(word, func(r rune) bool { return !plain(r) }) < 0 {
-		return word
-	}
-	return `"` + word + `"`
 }
 
 // empty reports a draft that holds nothing that was typed.

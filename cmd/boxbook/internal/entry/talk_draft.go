@@ -65,7 +65,7 @@ func (t *Talk) offer(old *draft, given Answers) error {
 			path, err := t.setAside(old)
 			if err == nil {
 				t.term.say("  taken up again by:")
-				t.term.whole("    boxbook log " + t.kind.Name + " --draft " + Shell(filepath.ToSlash(path)))
+				t.term.whole("    boxbook log " + t.kind.Name + " --draft " + display.ShellWord(filepath.ToSlash(path)))
 				t.term.say("  (delete the file where it is not wanted any more)")
 			}
 			return err
