@@ -112,7 +112,7 @@ func (r *reader) checkMoneyDate(line *moneyLine, dates firstDates) {
 	early := first != 0 && line.date.Time().AddDate(earlyYears, 0, 0).Before(first.Time())
 	switch far, meant := r.farFromContest(line), r.otherYear(line); {
 	case r.opts.AsOf != 0 && line.date > r.opts.AsOf:
-		r.at(line.f, line.dated, afterToday, line.date, r.opts.AsOf)
+		r.later(line.f, line.dated, line.date)
 	case early:
 		r.at(line.f, line.dated, dateEarly, line.date, first)
 	case far > contestDays:

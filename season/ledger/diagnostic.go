@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"boxbook/season"
 )
 
 // Severity tells an error, which stops every command but check, from a warning.
@@ -34,6 +36,8 @@ type Diagnostic struct {
 	order int   // of the file among the files read, for sorting
 	at    span  // what Column and Width count
 	root  *root // the slip that it shows, where others may show it too
+
+	ahead, asOf season.Date // a day that is later than the one that counts as today
 }
 
 // EndLine is the line on which the span ends: the one on which it begins.

@@ -24,9 +24,10 @@ const (
 
 // Render prints diagnostics for people: the one-line form, the source line
 // with a caret under the span, the hint. At most MaxShown are printed and the
-// rest counted.
+// rest counted; many days ahead are one line.
 func Render(w io.Writer, list List) error {
 	var b strings.Builder
+	list = foldAhead(list)
 	for _, d := range MostPressing(list, MaxShown) {
 		b.WriteString(bounded(d.Error()))
 		b.WriteByte('\n')

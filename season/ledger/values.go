@@ -87,7 +87,7 @@ func (w *words) dateText(tok, part token) (season.Date, bool) {
 // notAhead warns of a day that is later than the one that counts as today.
 func (r *reader) notAhead(f *file, tok token, day season.Date) {
 	if r.opts.AsOf != 0 && day > r.opts.AsOf {
-		r.at(f, tok, afterToday, day, r.opts.AsOf)
+		r.later(f, tok, day)
 	}
 }
 
