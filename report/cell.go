@@ -36,6 +36,7 @@ type Cell struct {
 	grouped  bool
 	summed   bool
 	inFull   bool
+	chance   bool
 }
 
 // Text returns a cell that shows a text.
@@ -50,6 +51,14 @@ func Num(number Number, decimals int) Cell {
 func Signed(number Number, decimals int) Cell {
 	cell := Num(number, decimals)
 	cell.signed = true
+	return cell
+}
+
+// Chance returns a cell that shows how likely something is by chance, as Number.Chance
+// says it.
+func Chance(number Number) Cell {
+	cell := Num(number, ChanceDecimals)
+	cell.chance = true
 	return cell
 }
 
@@ -103,10 +112,16 @@ func (c Cell) Number() (number Number, ok bool) { return c.number, c.numeric }
 // positive has a + in front.
 func (c Cell) Places() (decimals int, signed bool) { return max(c.decimals, 0), c.signed }
 
+// IsChance reports whether Chance made the cell.
+func (c Cell) IsChance() bool { return c.chance }
+
 // String returns what the cell shows, without its mark.
 func (c Cell) String() string {
 	if !c.numeric {
 		return c.text
+	}
+	if c.chance {
+		return c.number.Chance()
 	}
 	text := c.number.Text(c.decimals)
 	if c.grouped {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/big"
+	"strings"
 
 	"boxbook/report/display"
 )
@@ -94,6 +95,18 @@ func (n Number) TextUp(decimals int) string {
 	scaled := new(big.Rat).Mul(n.rational(), scale)
 	up := new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(scaled.Num()), scaled.Denom())) // Div rounds down
 	return display.FixedRat(new(big.Rat).Quo(new(big.Rat).SetInt(up), scale), decimals)
+}
+
+// ChanceDecimals is with how many decimals a chance from 0 to 1 is shown.
+const ChanceDecimals = 3
+
+// Chance is Text for a chance from 0 to 1, which is never shown as none at all: < 0.001.
+func (n Number) Chance() string {
+	text := n.Text(ChanceDecimals)
+	if text != "" && !strings.ContainsAny(text, "123456789") {
+		return "< 0.001"
+	}
+	return text
 }
 
 // rational returns a known value as a rational.

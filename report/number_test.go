@@ -158,3 +158,15 @@ func TestNumberTextUp(t *testing.T) {
 		assert.Equal(t, c.want, c.number.TextUp(2))
 	}
 }
+
+// A chance is never shown as none at all, neither by itself nor in a cell; other programs
+// get the number.
+func TestNumberChance(t *testing.T) {
+	for value, want := range map[float64]string{0: "< 0.001", 1e-9: "< 0.001", .000499: "< 0.001", .0005: "0.001", .0449: "0.045", 1: "1.000"} {
+		assert.Equal(t, want, Float(value).Chance(), value)
+		assert.Equal(t, want, Chance(Float(value)).String(), value)
+	}
+	assert.Empty(t, Number{}.Chance())
+	assert.Empty(t, Chance(Number{}).String())
+	assert.Equal(t, "0.000000001", csvCell(Chance(Float(1e-9))))
+}

@@ -39,8 +39,8 @@ sequence known-27
 	assert.Contains(t, text, `
 Ahead
 
-date        contest             when  entry by          sequence
-────────────────────────────────────────────────────────────────
+date        contest             when  entry by
+──────────────────────────────────────────────────────
 2027-04-17  spring       in 143 days
 2027-05-08  Harbour Cup  in 164 days  2026-11-24, over
 

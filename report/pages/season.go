@@ -43,7 +43,7 @@ func Season(d answers.Season, all bool) report.Document {
 // where all is asked for.
 func besideSection(d answers.Season, all bool) report.Section {
 	if all {
-		return report.Section{Heading: words.BesideHeading(d), Blocks: []report.Block{tables.BesideTable(d), tables.Notes(words.BesideNotes(d))}}
+		return report.Section{Heading: words.BesideHeading(d), Blocks: []report.Block{tables.Filled(tables.BesideTable(d)), tables.Notes(words.BesideNotes(d))}}
 	}
 	return report.Section{Blocks: []report.Block{tables.BesideBrief(d)}}
 }
@@ -57,9 +57,9 @@ func furtherSection(text string) report.Section {
 func flownSection(d answers.Season, all bool) report.Section {
 	var section report.Section
 	if all {
-		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.Whole(tables.SeasonShown(d)), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
+		section.Heading, section.Blocks = words.FlightsHeading, []report.Block{tables.Whole(tables.Filled(tables.SeasonShown(d))), tables.SeasonNotes(d, true), tables.PercentSeries(d), tables.SeasonFacts(d)}
 	} else {
-		section.Blocks = []report.Block{tables.SeasonBrief(d), tables.SeasonNotes(d, false)}
+		section.Blocks = []report.Block{tables.Filled(tables.SeasonBrief(d)), tables.SeasonNotes(d, false)}
 		if d.Mean.Known() {
 			section.Blocks = append(section.Blocks, tables.PercentSeries(d))
 		}
@@ -88,7 +88,7 @@ func wholeSeason(d answers.Season) []report.Section {
 
 // contestsSection are the contests' results as printed beside the sum of their flights.
 func contestsSection(d answers.Season) report.Section {
-	return report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.ContestTable(d), tables.ContestNotes(d)}}
+	return report.Section{Heading: words.ContestsHeading, Blocks: []report.Block{tables.Filled(tables.ContestTable(d)), tables.ContestNotes(d)}}
 }
 
 // aheadSection is what comes up: contests, and what runs out.
@@ -96,7 +96,7 @@ func aheadSection(d answers.Season) report.Section {
 	section := report.Section{Heading: words.AheadHeading}
 	for _, table := range []*report.Table{tables.AheadTable(d), tables.ExpiryTable(d)} {
 		if len(table.Rows) > 0 {
-			section.Blocks = append(section.Blocks, table)
+			section.Blocks = append(section.Blocks, tables.Filled(table))
 		}
 	}
 	return section

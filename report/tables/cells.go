@@ -42,6 +42,31 @@ func notesOf(texts []string) *report.Notes {
 	return notes
 }
 
+// Filled is a table for people without the columns in which no row has anything; those
+// that say what a row is about stay.
+func Filled(t *report.Table) *report.Table {
+	if len(t.Rows) == 0 {
+		return t
+	}
+	filled := *t
+	filled.Columns, filled.Rows, filled.Footer = nil, make([][]report.Cell, len(t.Rows)), make([][]report.Cell, len(t.Footer))
+	for i, column := range t.Columns {
+		has := func(row []report.Cell) bool { return i < len(row) && (row[i].String() != "" || row[i].Mark != "") }
+		if i >= t.Key && !slices.ContainsFunc(t.Rows, has) && !slices.ContainsFunc(t.Footer, has) {
+			continue
+		}
+		filled.Columns = append(filled.Columns, column)
+		for _, part := range []struct{ from, to [][]report.Cell }{{t.Rows, filled.Rows}, {t.Footer, filled.Footer}} {
+			for j, row := range part.from {
+				if i < len(row) {
+					part.to[j] = append(part.to[j], row[i])
+				}
+			}
+		}
+	}
+	return &filled
+}
+
 // only is a table with the columns of these keys alone.
 func only(t *report.Table, keys ...string) *report.Table {
 	kept := *t

@@ -83,7 +83,7 @@ func drillTestRow(drill answers.Drill) []report.Cell {
 	}
 	row := []report.Cell{report.Text(words.GroupTitle(drill.Target)), report.Text(drill.Date)}
 	for _, p := range []report.Number{drill.P, tests.Z, tests.Fall, tests.Faults, tests.T} {
-		row = append(row, report.Num(p, 3))
+		row = append(row, report.Chance(p))
 	}
 	for _, n := range []report.Number{rate.Ratio, rate.Low, rate.High} {
 		row = append(row, report.Num(n, 2))

@@ -157,7 +157,7 @@ func GroupTrendTable(d answers.Families) *report.Table {
 		t.Rows = append(t.Rows, []report.Cell{
 			report.Text(words.GroupTitle(g.Group)), report.Signed(g.VersusRest, 1), CountCell(g.Trend.N),
 			change, low, high,
-			report.Num(g.Trend.P, 3), report.Num(g.Q, 3), wordCell(g.Trend.Word, string(g.Trend.Word)),
+			report.Chance(g.Trend.P), report.Chance(g.Q), wordCell(g.Trend.Word, string(g.Trend.Word)),
 		})
 	}
 	return t

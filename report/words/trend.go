@@ -192,7 +192,7 @@ func WholeConfidence(n report.Number) report.Number {
 
 // TestText is what a test says: of how many, how far, by what chance.
 func TestText(of string, s int, p report.Number) string {
-	return fmt.Sprintf("%s, S %d, p %s", of, s, p.Text(3))
+	return fmt.Sprintf("%s, S %d, p %s", of, s, p.Chance())
 }
 
 // TestExplained says what S and p of a test are.

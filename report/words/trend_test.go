@@ -120,3 +120,7 @@ func TestTrendSaid(t *testing.T) {
 		assert.Equal(t, want, words.TrendSaid(word))
 	}
 }
+
+func TestTestTextOfATinyChance(t *testing.T) {
+	assert.Equal(t, "30 flights, S 300, p < 0.001", words.TestText("30 flights", 300, report.Float(1e-7)))
+}

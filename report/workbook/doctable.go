@@ -199,6 +199,8 @@ func numberFormat(c report.Cell) string {
 		mark = `"` + c.Mark + `"`
 	}
 	switch {
+	case c.IsChance():
+		return lookChance
 	case signed:
 		return fmt.Sprintf("+%[1]s%[2]s;-%[1]s%[2]s;%[1]s%[2]s", plain, mark)
 	case mark != "":

@@ -28,9 +28,9 @@ func (c *content) familyRows() []familyRow {
 
 // Sums over Elements of the family's elements in flights that count.
 const (
-	ofFamily  = `{Elements.group},{family},{Elements.counted},{category}`
-	lookOne   = "0.0"
-	lookThree = "0.000"
+	ofFamily   = `{Elements.group},{family},{Elements.counted},{category}`
+	lookOne    = "0.0"
+	lookChance = `[<0.0005]"< 0.001";0.000` // as report.Number.Chance
 )
 
 func statColumn(key, title string, format string, of func(familyRow) report.Number) xlsx.Column[familyRow] {
@@ -98,8 +98,8 @@ func familyTrend(d answers.Families) []xlsx.Column[familyRow] {
 		ranged(statColumn("change", words.ColumnChange, signedOne, func(r familyRow) report.Number { return r.Trend.Season }), familyChange),
 		ranged(statColumn("change-low", words.ChangesFrom(d), signedOne, func(r familyRow) report.Number { return r.Trend.Low }), familyChange),
 		ranged(statColumn("change-high", words.ColumnTo, signedOne, func(r familyRow) report.Number { return r.Trend.High }), familyChange),
-		statColumn("p", words.ColumnP, lookThree, func(r familyRow) report.Number { return r.Trend.P }),
-		statColumn("q", words.ColumnQ, lookThree, func(r familyRow) report.Number { return r.Q }),
+		statColumn("p", words.ColumnP, lookChance, func(r familyRow) report.Number { return r.Trend.P }),
+		statColumn("q", words.ColumnQ, lookChance, func(r familyRow) report.Number { return r.Q }),
 		{Key: "word", Title: words.ColumnTrend, Width: 20, Look: xlsx.LookText.Stat().Indented(), Value: func(r familyRow) xlsx.Value { return xlsx.Text(string(r.Trend.Word)) }},
 	}
 }

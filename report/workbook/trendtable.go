@@ -71,7 +71,7 @@ func trendColumns() []xlsx.Column[trendRow] {
 	}
 }
 
-var lookP = xlsx.Look{Format: lookThree, Align: "right", Line: true}.Stat()
+var lookP = xlsx.Look{Format: lookChance, Align: "right", Line: true}.Stat()
 
 func testColumns() []xlsx.Column[trendRow] {
 	return []xlsx.Column[trendRow]{
