@@ -14,14 +14,19 @@ import (
 // changes moved. Reach is there where a target was asked for and the changed sheet
 // is decided.
 type WhatIf struct {
-	Flight    string   `json:"flight"`
-	Pilot     string   `json:"pilot"`
-	PilotName string   `json:"pilotName"`
-	Date      string   `json:"date"`
-	Programme string   `json:"programme"`
-	Label     int      `json:"label"`
-	Sequence  string   `json:"sequence,omitempty"`
-	Changes   []string `json:"changes"`
+	Flight    string `json:"flight"`
+	Pilot     string `json:"pilot"`
+	PilotName string `json:"pilotName"`
+	Date      string `json:"date"`
+	Programme string `json:"programme"`
+	Label     int    `json:"label"`
+	Sequence  string `json:"sequence,omitempty"`
+	// LastContest is the latest contest flight where the latest of all, which was not
+	// named, is a practice one.
+	LastContest string `json:"lastContest,omitempty"`
+	// Missing are the judges whose sheets are not to hand: the marks are without them.
+	Missing []string `json:"missing,omitempty"`
+	Changes []string `json:"changes"`
 	// Made are the same changes in their parts.
 	Made   []WhatChange `json:"made"`
 	Before WhatScore    `json:"before"`
@@ -152,7 +157,7 @@ func WhatIfOf(f *season.Flight, changes []analysis.Change, made []WhatChange, ta
 	w := analysis.WhatIfOf(f, changes)
 	d := WhatIf{
 		Flight: f.Name, Pilot: f.Pilot.Handle, PilotName: f.Pilot.Name, Date: f.Date.String(), Programme: string(f.Programme), Label: f.Label,
-		Sequence: f.Sequence.Handle, Changes: []string{}, Made: listOf(made), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
+		Sequence: f.Sequence.Handle, Missing: f.Missing, Changes: []string{}, Made: listOf(made), Lines: whatLines(f, w), OtherPanel: w.Changed.Judges != w.Sheet.Judges,
 		Before: whatScore(w.Before, w.PlaceBefore, f.Of), After: whatScore(w.After, w.PlaceAfter, f.Of),
 	}
 	d.OthersTyped, d.OthersFlown = len(w.Others), max(f.Of-1, 0)

@@ -13,7 +13,10 @@ func WhatIf(d answers.WhatIf, asked bool) report.Document {
 	doc := report.Document{Title: words.WhatIfPageTitle(d), Data: d}
 	first := paragraphs(words.WhatIfSentences(d, asked))
 	if len(d.Changes) > 0 {
-		first = append(first, tables.WhatIfTable(d), tables.WhatIfNotes(d))
+		first = append(first, tables.WhatIfTable(d))
+	}
+	if notes := tables.WhatIfNotes(d); len(notes.Items) > 0 {
+		first = append(first, notes)
 	}
 	doc.Sections = append(doc.Sections, report.Section{Blocks: first})
 	if len(d.Lines) > 0 {

@@ -165,7 +165,14 @@ func inPlace(place int) string {
 // WhatIfNotes say what a reader must know beside the numbers.
 func WhatIfNotes(d answers.WhatIf) []string {
 	var notes []string
-	if text := printedBeside(d); text != "" {
+	if d.LastContest != "" {
+		notes = append(notes, "the latest flight is a practice one; the last contest flight is "+d.LastContest)
+	}
+	if len(d.Missing) > 0 {
+		notes = append(notes, fmt.Sprintf("the %s of %s %s missing: points, percent and grades are without %s", PluralWord(len(d.Missing), "sheet", "sheets"), ListInWords(d.Missing),
+			PluralWord(len(d.Missing), "is", "are"), PluralWord(len(d.Missing), "it", "them")))
+	}
+	if text := printedBeside(d); text != "" && len(d.Changes) > 0 {
 		notes = append(notes, "before and after are calculated from the marks; "+text)
 	}
 	if d.OtherPanel {

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"errors"
 	"fmt"
 	"math/big"
 	"slices"
@@ -67,11 +68,40 @@ func (a *app) runWhatIf(args []string, reach string) error {
 	if err != nil {
 		return err
 	}
+	contest := contestMeant(l, s, f, named)
 	d, err := whatIf(f, typed, target)
 	if err != nil {
-		return err
+		return asOfContest(err, contest)
+	}
+	if contest != nil {
+		d.LastContest = contest.Name
 	}
 	return a.show(pages.WhatIf(d, target != nil), flightChoices(s, f))
+}
+
+// contestMeant is the latest contest flight with marks where the flight was not named
+// and the latest is a practice one, nil else: it may have been meant.
+func contestMeant(l *season.Ledger, s season.Selection, f *season.Flight, named []string) *season.Flight {
+	if f.Contested() || slices.ContainsFunc(named, func(word string) bool { return word != season.LastSelector && l.PilotNamed(word) == nil }) {
+		return nil
+	}
+	for _, of := range slices.Backward(l.Select(s)) {
+		if of.Contested() && of.HasMarks() {
+			return of
+		}
+	}
+	return nil
+}
+
+// asOfContest adds to a refusal that the latest flight was taken, where a contest flight
+// may have been meant.
+func asOfContest(err error, contest *season.Flight) error {
+	var usage *usageError
+	if contest == nil || !errors.As(err, &usage) {
+		return err
+	}
+	hint := fmt.Sprintf("the latest flight is meant, a practice one; the last contest flight is %s", contest.Name)
+	return &usageError{usage.text, strings.TrimPrefix(usage.hint+"\n"+hint, "\n")}
 }
 
 // noChange says that nothing was asked.
@@ -298,6 +328,14 @@ func (r *changeReader) judge(name string) (int, error) {
 	for j, known := range r.panel {
 		if strings.EqualFold(known, name) {
 			return j, nil
+		}
+	}
+	for _, known := range r.flight.Missing {
+		if strings.EqualFold(known, name) {
+			return 0, &usageError{
+				fmt.Sprintf("the sheet of %s is missing in %s, and the score is without it", known, r.flight.Name),
+				"the sheets to hand are those of " + strings.Join(r.panel, ", "),
+			}
 		}
 	}
 	return 0, &usageError{fmt.Sprintf("no judge %s: %s has %s", name, r.flight.Name, strings.Join(r.panel, ", ")), ""}

@@ -267,3 +267,49 @@ func TestWhatReachingTakes(t *testing.T) {
 		require.Positive(t, kinds[kind], kind)
 	}
 }
+
+// TestWhatIfOfTheLatestFlight takes the latest flight of any kind, as every command does,
+// and names the last contest flight where that one is practice; a flight that is named is
+// taken without a word.
+func TestWhatIfOfTheLatestFlight(t *testing.T) {
+	const of = " -f ../../../../data/demo/longmere.boxbook --asof 2026-11-25"
+	const note = "the latest flight is a practice one; the last contest flight is 2026-09-13/ines/unknown"
+	say := func(command string) (int, string) {
+		var out strings.Builder
+		exit := run(strings.Fields(command+of), readmeStreams(&out))
+		return exit, strings.Join(strings.Fields(out.String()), " ")
+	}
+	for _, command := range []string{"whatif ines --reach 80", "whatif ines last --reach 80", "whatif ines 5=8"} {
+		exit, said := say(command)
+		require.Equal(t, exitDone, exit, said)
+		require.Contains(t, said, "2026-11-07/ines/practice")
+		require.Contains(t, said, note)
+	}
+	exit, said := say("whatif ines 4=7.5")
+	require.Equal(t, exitUsage, exit)
+	require.Contains(t, said, "figure 4 was not marked in 2026-11-07/ines/practice the latest flight is meant, a practice one; the last contest flight is 2026-09-13/ines/unknown")
+	for _, command := range []string{"whatif ines 2026-11-07 --reach 80", "whatif yuki 4=8 --season 2026 --contest autumn-ladder"} {
+		_, said := say(command)
+		require.NotContains(t, said, "the last contest flight")
+	}
+}
+
+// TestWhatIfWithoutASheet says of a judge whose sheet is not to hand that it is missing.
+func TestWhatIfWithoutASheet(t *testing.T) {
+	const of = " -f ../../../../data/demo/longmere.boxbook --asof 2026-11-25"
+	say := func(command string) (int, string) {
+		var out strings.Builder
+		exit := run(strings.Fields("whatif 2026-09-12/ines "+command+of), readmeStreams(&out))
+		return exit, strings.Join(strings.Fields(out.String()), " ")
+	}
+	for _, command := range []string{"4=8", "4@AK=8", "without AK", "--reach 75"} {
+		exit, said := say(command)
+		require.Equal(t, exitDone, exit, said)
+		require.Contains(t, said, "the sheet of LP is missing: points, percent and grades are without it")
+	}
+	for _, command := range []string{"4@lp=8", "without LP"} {
+		exit, said := say(command)
+		require.Equal(t, exitUsage, exit)
+		require.Contains(t, said, "the sheet of LP is missing in 2026-09-12/ines/known, and the score is without it the sheets to hand are those of AK, BM, CT, RS")
+	}
+}
