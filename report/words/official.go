@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"slices"
 
 	"boxbook/report"
 	"boxbook/report/answers"
@@ -30,10 +31,14 @@ func OfficialSentence(d answers.Flight) string {
 }
 
 // bestOf introduces the first explanation, which is the best where no other fits as
-// well.
+// well and chance alone seldom does.
 func bestOf(d answers.Flight) string {
 	o := d.Official
-	if o.Alike() < 2 {
+	switch {
+	case o.Alike() > 1:
+	case oftenByChance(o):
+		return "A weak clue, since chance alone often fits"
+	default:
 		return "Best explanation"
 	}
 	text := Counted(o.Alike(), "explanation fits", "explanations fit") + " equally well"
@@ -44,6 +49,17 @@ func bestOf(d answers.Flight) string {
 		text += "; the first to look at"
 	}
 	return text
+}
+
+// oftenFits is from which share of the totals on chance alone fits often.
+const oftenFits = 0.2
+
+// oftenByChance reports whether chance alone often explains a total as the first
+// explanation does, or the total is printed too coarsely to tell.
+func oftenByChance(o *answers.Official) bool {
+	return o.Coarse || slices.ContainsFunc(o.Chances, func(c answers.Chance) bool {
+		return c.Kind == o.Explanations[0].Kind && c.Share.Float64() >= oftenFits
+	})
 }
 
 // OtherExplanations introduces the explanations behind the first, "" where there is

@@ -2,6 +2,7 @@ package words_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -144,4 +145,23 @@ func TestOtherExplanations(t *testing.T) {
 	assert.Equal(t, "The first explanation is given above the marks; the other that fits:", words.OtherExplanations(o, true))
 	o.Explanations = make([]answers.Explanation, 4)
 	assert.Equal(t, "The others that fit:", words.OtherExplanations(o, false))
+}
+
+// An explanation that chance alone often gives is no best one: its first words agree with
+// the share beneath, and so do those of a total printed too coarsely.
+func TestAWeakClueIsNotTheBestExplanation(t *testing.T) {
+	d := sheet{rows: checkRows}.answer(t, "726.50")
+	kind := d.Official.Explanations[0].Kind
+	at := slices.IndexFunc(d.Official.Chances, func(c answers.Chance) bool { return c.Kind == kind })
+	require.GreaterOrEqual(t, at, 0)
+	require.Equal(t, 1, d.Official.Alike())
+	for share, want := range map[float64]string{.05: "Best explanation: ", .19: "Best explanation: ", .2: "A weak clue, since chance alone often fits: ", .9: "A weak clue, since chance alone often fits: "} {
+		d.Official.Chances[at].Share = report.Float(share)
+		assert.Contains(t, words.OfficialSentence(d), " come to. "+want, share)
+	}
+	d.Official.Chances[at].Share = report.Float(.05)
+	d.Official.Coarse = true
+	assert.Contains(t, words.OfficialSentence(d), " come to. A weak clue, since chance alone often fits: ")
+	d.Official.Coarse, d.Official.Chances = false, nil
+	assert.Contains(t, words.OfficialSentence(d), " come to. Best explanation: ", "not measured")
 }
