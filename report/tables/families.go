@@ -99,6 +99,9 @@ func levelVerdict(g answers.Group) report.Cell {
 // FamilyNotesBrief say what must be known beside the brief table.
 func FamilyNotesBrief(d answers.Families) *report.Notes {
 	notes := familyNotes(d)
+	if words.SaysLevels(d) {
+		AddNote(notes, "%s", words.LevelsBeside)
+	}
 	if hasVersusRest(d) {
 		AddNote(notes, "%s", words.VersusRestBrief)
 	}

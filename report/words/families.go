@@ -66,6 +66,15 @@ func WeakSentence(d answers.Families) string {
 	return strings.Join(parts, " ")
 }
 
+// SaysLevels reports whether WeakSentence names levels of families, which are not the
+// percents of the table.
+func SaysLevels(d answers.Families) bool {
+	return d.Tau2.Known() && slices.ContainsFunc(d.Groups, func(g answers.Group) bool { return g.Weak })
+}
+
+// LevelsBeside says why a level is not the percent of the table.
+const LevelsBeside = "above the table: the level of a family, each figure once however often it was flown, without zeros and what chance explains; percent: of the marks as given"
+
 // lowestSoFar says of few flights that they cannot tell which family is weaker, and
 // which one is the lowest: a zero says nothing of skill, so without zeros, and where
 // another one is the lowest with them, that one too.
@@ -269,7 +278,7 @@ func OneContest(d answers.Families) string {
 // apart.
 func SpreadBetweenFamilies(d answers.Families) string {
 	return fmt.Sprintf("spread between families: about %s percentage points, up to %s not ruled out; between figures of one family: about %s, up to %s (%s)",
-		RootText(d.Tau2), d.TauHigh.Text(0), RootText(d.Tau2Figure), d.TauHighFigure.Text(0), Counted(d.Distinct, "distinct figure", "distinct figures"))
+		RootText(d.Tau2), d.TauHigh.Text(1), RootText(d.Tau2Figure), d.TauHighFigure.Text(1), Counted(d.Distinct, "distinct figure", "distinct figures"))
 }
 
 // NotPooled says that no figure can be named; "" where one could.

@@ -166,3 +166,16 @@ func TestOneContest(t *testing.T) {
 	assert.Empty(t, words.OneContest(answers.Families{Flights: 1, Groups: d.Groups}), "one flight: that goes without saying")
 	assert.Empty(t, words.WithoutZeros(d))
 }
+
+// A level in a sentence is told from the percent of the table where it is named, and both
+// sides of the spread are rounded alike.
+func TestLevelsAreToldFromPercents(t *testing.T) {
+	weak := answers.Group{Group: "7", Weak: true}
+	assert.True(t, words.SaysLevels(answers.Families{Tau2: report.Float(4), Groups: []answers.Group{weak, {Group: "2"}}}))
+	assert.False(t, words.SaysLevels(answers.Families{Tau2: report.Float(4), Groups: []answers.Group{{Group: "2"}}}))
+	assert.False(t, words.SaysLevels(answers.Families{Groups: []answers.Group{weak}}))
+	spread := words.SpreadBetweenFamilies(answers.Families{
+		Tau2: report.Float(4), TauHigh: report.Float(7), Tau2Figure: report.Float(1), TauHighFigure: report.Float(3), Distinct: 40,
+	})
+	assert.Equal(t, "spread between families: about 2.0 percentage points, up to 7.0 not ruled out; between figures of one family: about 1.0, up to 3.0 (40 distinct figures)", spread)
+}

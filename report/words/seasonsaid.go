@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -72,7 +73,7 @@ func meanBeside(d answers.Season) string {
 }
 
 // levelBrief says where the pilot stands now in a sentence, "" where nothing was
-// flown that it could be made of.
+// flown that it could be made of; with the drift where that is strong.
 func levelBrief(d answers.Level, of string) string {
 	if d.Of == 0 {
 		return ""
@@ -86,7 +87,23 @@ func levelBrief(d answers.Level, of string) string {
 	if qualified(d, code.TooLongAfter) {
 		return fmt.Sprintf("Level on %s, the last flight%s: about %s%%; %s. That is too long ago to say for %s.", d.On, of, about, within, d.AsOf)
 	}
-	return fmt.Sprintf("Level now%s: about %s%%; %s, and the next flight between %s and %s%%.", of, about, within, next.Begin(), next.End())
+	return fmt.Sprintf("Level now%s: about %s%%%s; %s, and the next flight between %s and %s%%.", of, about, strongDrift(d), within, next.Begin(), next.End())
+}
+
+// The drift that a level is said with: its size in percentage points, and the most that
+// the chance of a steady form may be.
+const (
+	leastDrift = 1
+	mostSteady = 0.05
+)
+
+// strongDrift ends a level with its drift where that is strong enough to matter, "" else.
+func strongDrift(d answers.Level) string {
+	weak := !d.Drift.Known() || !d.Steady.Known() || d.Steady.Float64() > mostSteady || math.Abs(d.Drift.Float64()) < leastDrift
+	if weak || qualified(d, code.NoDriftSeen) || qualified(d, code.SameScore) {
+		return ""
+	}
+	return fmt.Sprintf(", drifting by %s percentage points in %d days", change(d.Drift), d.Limits.DriftDays)
 }
 
 // AheadLine names what comes up and what runs out, "" where nothing does.

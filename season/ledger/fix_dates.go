@@ -3,8 +3,10 @@ package ledger
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"boxbook/season"
 )
@@ -65,6 +67,9 @@ func DateSlip(text string, today season.Date) string {
 	}
 	said := fmt.Sprintf(messages[badDate].text, text)
 	year, _, _ := strings.Cut(today.String(), "-")
+	if shortYear().MatchString(text) {
+		text = text[:len(text)-2] + year[:2] + text[len(text)-2:]
+	}
 	advice, other := dateAdvice(text), monthFirst(text)
 	if advice.hint == "" {
 		text = strings.TrimRight(text, "./") + "." + year
@@ -81,6 +86,9 @@ func DateSlip(text string, today season.Date) string {
 		return said
 	}
 }
+
+// shortYear is a date whose year stands last in two digits, in this century.
+var shortYear = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{1,2}([./-])\d{1,2}([./-])\d{2}$`) })
 
 // monthFirst is a date whose year stands last, read with the month before the day; ""
 // where there is no such day.

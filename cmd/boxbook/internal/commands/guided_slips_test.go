@@ -68,6 +68,7 @@ func TestDatesAreReadOneWay(t *testing.T) {
 	k := startTalk(t, dir, "log", "flight", "--programme", "known", "--asof", "2026-05-09")
 	for text, proposed := range map[string]string{
 		"3.5.2026": "write 2026-05-03, or 2026-03-05 where the month comes first", "3.5.": "write 2026-05-03, or 2026-03-05 where the month comes first",
+		"26.4.26": "write 2026-04-26", "3/5/26": "write 2026-05-03, or 2026-03-05 where the month comes first",
 		"26.4.": "write 2026-04-26", "4/26/2026": "write 2026-04-26", "26/4": "write 2026-04-26",
 	} {
 		k.answer("the date", text)

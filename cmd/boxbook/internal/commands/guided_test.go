@@ -210,7 +210,7 @@ func TestGuidedFlight(t *testing.T) {
 	k.typeSequence()
 	k.answer("[A B C D E]: ", "")
 	k.answer("marks by figure or by sheet [figure]: ", "")
-	k.expect("judges: A B C D E")
+	k.expect("judges: A B C D E; marks: 7.5 or 75, HZ, CHZ, PZ, AV not seen, - none")
 	k.answer(" 1  K 14  half Cuban: ", "8 7.5 8 8.5")
 	k.expect("4 marks, the panel has 5 judges")
 	k.answer(" 1  K 14  half Cuban: ", "8 7.5 8.7 8.5 8")

@@ -120,6 +120,9 @@ func flightFields() []Field {
 	}, marksFields(), resultFields())
 }
 
+// marksTyped says in short what may be typed for a mark.
+const marksTyped = "marks: 7.5 or 75, HZ, CHZ, PZ, AV not seen, - none"
+
 // marksFields are the two ways in which the paper lies.
 func marksFields() []Field {
 	return []Field{
@@ -131,7 +134,7 @@ func marksFields() []Field {
 		},
 		{
 			Name: "row", Asks: "a figure's marks, in order, positioning and harmony last", Example: "8 hz", Shape: Words, Repeat: true,
-			Lines: rowLines, Read: withTenths, Quotes: true, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") },
+			Lines: rowLines, Read: withTenths, Quotes: true, Intro: func(s Scene) string { return "judges: " + strings.Join(s.judges(), " ") + "; " + marksTyped },
 			Help: "a mark a judge: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
 				return isGraded(s) && len(s.Given["sheet"]) == 0 && (len(s.Given["row"]) > 0 || s.One("layout") != "sheet")
@@ -140,7 +143,8 @@ func marksFields() []Field {
 		{
 			Name: "sheet", Asks: "a judge and the marks of the sheet", Example: "A 8 7.5", Shape: Words, Repeat: true,
 			Lines: sheetLines, Keyed: true, Under: func(s Scene) string { return sequenceText(s.sequence()) }, Read: withTenths, Quotes: true,
-			Help: "a mark a line of the sequence: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
+			Intro: func(Scene) string { return marksTyped },
+			Help:  "a mark a line of the sequence: 8, 7.5 or 75, hz, pz, av, or - for nothing on the sheet; boxbook help marks",
 			When: func(s Scene) bool {
 				return isGraded(s) && (len(s.Given["sheet"]) > 0 || s.One("layout") == "sheet")
 			},
