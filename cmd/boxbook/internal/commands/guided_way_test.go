@@ -206,3 +206,20 @@ func TestAFaultOfAnotherFigureIsAskedAbout(t *testing.T) {
 	k.answer("the kind of fault", "radius")
 	k.expect("how much")
 }
+
+// TestAMendedListIsNotDoubtedAgain says once that a panel has another number of judges
+// than the contest's: who mends one name of it has read that, and is asked on.
+func TestAMendedListIsNotDoubtedAgain(t *testing.T) {
+	dir, _ := ledgerIn(t, springFlown)
+	k := startTalk(t, dir, "log", "flight", "--date", "2026-04-19", "--pilot", "ines", "--contest", "spring", "--programme", "known", "--sequence", "s")
+	const doubt = "the panel of spring has 2 judges, and this names 3 (type it again if it"
+	k.answer("[A B]: ", "A B X")
+	k.expect(doubt)
+	k.answer("[A B]: ", "A B C")
+	k.answer("[figure]: ", "back")
+	require.Equal(t, 1, strings.Count(k.everything(), "and this names 3"))
+	k.answer("[A B]: ", "\x15A B C D")
+	k.expect("and this names 4")
+	k.key("\x03")
+	k.exit()
+}

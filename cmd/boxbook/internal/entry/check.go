@@ -128,7 +128,7 @@ func (t *Talk) check(st step, text string) (answer, problem string, err error) {
 
 // doubted says why an answer that the ledger would take may be a slip, once: it
 // is nearly a name that is known, it brings a warning, or the field doubts it. "" where there is no
-// doubt.
+// doubt. What was said of a list is not said again of one in which a name was mended.
 func (t *Talk) doubted(st step, answer, near string) (problem string, err error) {
 	slip := st.key + " " + answer
 	if t.near[slip] {
@@ -138,6 +138,13 @@ func (t *Talk) doubted(st step, answer, near string) (problem string, err error)
 		problem = fmt.Sprintf("no %s is called %q; did you mean %q? (type it again if it is new)", st.field.Name, answer, near)
 	} else if problem, err = t.warned(st, answer); problem == "" && err == nil && st.field.Doubt != nil {
 		problem = st.field.Doubt(st.scene, answer)
+	}
+	if st.field.List && problem != "" { // one of the names was mended since, and the doubt is not of that
+		doubt := st.key + "\n" + problem
+		if t.near[doubt] {
+			return "", err
+		}
+		t.near[doubt] = true
 	}
 	if near == "" && problem != "" {
 		problem += " (type it again if it is right)"
