@@ -203,7 +203,7 @@ func apart(d answers.Forecast) []string {
 		if line.Flights == 0 {
 			notes = append(notes, line.Line+" was never graded in these flights, and counts as the figures do")
 		} else {
-			notes = append(notes, fmt.Sprintf("%s, K %d, counts with %s%%, %s; the figures go by the model",
+			notes = append(notes, fmt.Sprintf("%s, K %d, counts with %s%%, %s",
 				line.Line, line.K, line.Percent.Text(1), plainMean(line.Flights)))
 		}
 	}

@@ -38,7 +38,7 @@ func TestForecastWordsFollowTheAnswer(t *testing.T) {
 		"not graded in a contest in the last three years: spins",
 		"without codes: figures 2 and 7",
 		"the range of figure 7 is wider because of that",
-		"positioning, K 20, counts with 71.0%, as in the one flight that has it; the figures go by the model",
+		"positioning, K 20, counts with 71.0%, as in the one flight that has it",
 		"harmony was never graded in these flights, and counts as the figures do",
 		"zeros not included: 1 of 60 figures was zeroed by the panel; at least one zeroed in about 20% of flights like these; included: 2 figures with a zero in a mean above 0, which the chance of a zero in `ready` counts too",
 		"penalties not included: 1 of 7 flights had one, 30.0 points each on average",
