@@ -45,6 +45,20 @@ type Mark struct {
 // GradeOf makes a grade of half points, 0 to 20.
 func GradeOf(half int) Mark { return Mark{Kind: Grade, Half: uint8(half)} }
 
+// WithoutPoint reads a grade that is written without its point: 75 for 7.5, 05 for 0.5.
+// A number to 10 is that grade, 5 or 10, and not one that lacks its point.
+func WithoutPoint(text string) (Mark, bool) {
+	n, err := strconv.Atoi(text)
+	switch {
+	case err != nil || len(text) < 2 || text[0] < '0' || text[0] > '9' || n%5 != 0:
+		return Mark{}, false
+	case len(text) == 2 && text[0] == '0', text[0] != '0' && n > 10 && n <= 100:
+		return GradeOf(n / 5), true
+	default:
+		return Mark{}, false
+	}
+}
+
 // symbols are the marks that are not grades, as the ledger writes them.
 var symbols = [...]string{HardZero: "HZ", ConfirmedHardZero: "CHZ", PerceptionZero: "PZ", NotSeen: "AV", Absent: "-"}
 

@@ -48,6 +48,8 @@ func (w *words) markText(tok token, text string) (scoring.Mark, bool) {
 	case 2*grade.Units%unit != 0:
 		w.fail(tok, gradeStep, text)
 		return scoring.Mark{}, false
+	case grade.Places == 0 && grade.Units == 5: // else read as 5 before
+		w.r.at(w.f, tok, gradeZero, text)
 	}
 	return scoring.GradeOf(int(2 * grade.Units / unit)), true
 }
@@ -68,6 +70,8 @@ func (w *words) badMark(tok token, text string) {
 	case d.meantAsComment():
 	case strings.EqualFold(text, "H") && (strings.EqualFold(next, "Z") || strings.EqualFold(w.wordBefore(), "Z")):
 		d.hinted("a hard zero is HZ in one word; or are they two marks?")
+	case strings.EqualFold(text, "not") && strings.EqualFold(strings.TrimRight(next, ",;"), "seen"):
+		d.hinted(unseenIsAV)
 	case a.hint == markSpace && (next == "0" || next == "5"):
 		d.hinted("which is meant: %s, or %s and %s?", number+"."+next, number, next)
 	case a.hint == markSpace:
@@ -122,6 +126,9 @@ func highAdvice(text string) advice {
 	return advice{}
 }
 
+// unseenIsAV says what is written for a figure that the judge did not see.
+const unseenIsAV = "a figure that the judge did not see is AV"
+
 // markAdvice names the slip in a mark that cannot be read.
 func markAdvice(text string) advice {
 	if whole, found := strings.CutSuffix(text, "½"); found && (isNumber(whole) || whole == "") {
@@ -137,7 +144,11 @@ func markAdvice(text string) advice {
 	case "?", "??":
 		return hint("a mark that cannot be read is -, filled and said; AV only where the judge did not see the figure")
 	case "NS", "ns", "N/O", "n/o", "x", "X":
-		return hint("a figure that the judge did not see is AV")
+		return hint(unseenIsAV)
+	}
+	switch strings.ToLower(strings.TrimRight(text, ".,;")) {
+	case "average", "avg", "ave", "unseen":
+		return hint("did you mean AV? " + unseenIsAV)
 	}
 	if number := strings.TrimRight(text, ",;"); number != text {
 		if _, ok := scoring.ParseDecimal(number); ok {

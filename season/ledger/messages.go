@@ -98,6 +98,7 @@ const (
 	// Marks.
 	gradeStep      Code = "grade-not-half"
 	gradeHigh      Code = "grade-above-ten"
+	gradeZero      Code = "grade-with-zero"
 	badMark        Code = "not-a-mark"
 	zeroOnWeighted Code = "zero-on-weighted-line"
 	rowLength      Code = "row-length"
@@ -266,6 +267,7 @@ var messages = map[Code]message{
 
 	gradeStep:      {Error, "grade %s is not a half point (0, 0.5 ... 10)", ""},
 	gradeHigh:      {Error, "grade %s is above 10", ""},
+	gradeZero:      {Warning, "grade %s is read as 5.0", "0.5 or 5.0?"},
 	badMark:        {Error, "%q is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -", ""},
 	zeroOnWeighted: {Error, "%s is not allowed in the %s line, which takes grades, AV or -", ""},
 	rowLength:      {Error, "%s has %s, the panel has %s (%s)", ""},

@@ -67,7 +67,7 @@ func (s *sheet) shifted(column int, row Row) bool {
 const noMark = "%s is not a mark: a grade 0 to 10, HZ, CHZ, PZ, AV or -"
 
 // notSeen is what is asked about, not guessed: n.s., not seen or nothing there.
-var notSeen = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)^n[./ ]?[as]\.?$`) })
+var notSeen = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)^(n[./ ]?[as]\.?|not seen|unseen)$`) })
 
 // markRead reads what no other cell of the same text was read as before.
 func (s *sheet) markRead(c Cell) (mark scoring.Mark, problem, hint string) {

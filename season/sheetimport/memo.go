@@ -44,8 +44,8 @@ func (s *sheet) lineOf(c Cell) (Line, bool) {
 
 // mark reads a cell as a mark, or says why it is none.
 func (s *sheet) mark(c Cell) (mark scoring.Mark, problem, hint string) {
-	if s.tenths && isTenths(c) {
-		return tenthsOf(c), "", ""
+	if grade, ok := withoutPoint(c); ok && (s.tenths || beginsWithZero(c)) {
+		return grade, "", ""
 	}
 	key := text{c.Kind, c.Text}
 	read, known := s.memo.marks[key]

@@ -69,14 +69,37 @@ func TestOfficesSheets(t *testing.T) {
 	}
 }
 
+// A whole grade is itself beside half points without their point, and 05 is 0.5.
+func TestGradesWithoutAPoint(t *testing.T) {
+	for name, c := range map[string]struct{ sheet, rows, said string }{
+		"few half points":    {"fig|A|B|C\n1|75|10|5\n2|7|8|7\n3|8|8|6\npos|8|100|8", "7.5 10.0 5.0|7.0 8.0 7.0|8.0 8.0 6.0|8.0 10.0 8.0", "note: 2 marks lack the point: 65 is read as 6.5"},
+		"below one":          {"fig|A|B|C\n1|05|85|00\n2|7|8|7\n3|8|8|6\npos|8|8|8", "0.5 8.5 0.0|7.0 8.0 7.0|8.0 8.0 6.0|8.0 8.0 8.0", "note: 1 mark is 05: read as 0.5"},
+		"below one, no such": {"fig|A|B|C\n1|05|8.5|00\n2|7|8|7\n3|8|8|6\npos|8|8|8", "0.5 8.5 0.0|7.0 8.0 7.0|8.0 8.0 6.0|8.0 8.0 8.0", "note: 1 mark is 05: read as 0.5"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			o := expected("A", "B", "C")
+			r := sheetimport.Recognise(gridOf(c.sheet), o)
+			require.Empty(t, r.Problems, saidOf(r))
+			var rows []string
+			for i, row := range append([]string{"A B C"}, strings.Split(c.rows, "|")...) {
+				rows = append(rows, strings.TrimSpace([]string{"", "1 ", "2 ", "3 ", "positioning "}[i]+row))
+			}
+			assert.Equal(t, strings.Join(rows, "\n"), rowsOf(r, o))
+			assert.Contains(t, saidOf(r), c.said)
+		})
+	}
+}
+
 // What has two readings is asked about once, and nothing is read in silence.
 func TestOfficesSheetsAreAsked(t *testing.T) {
 	const rest = "\n2|70|70|65\n3|80|80|75\npos|80|75|80"
 	for _, c := range []struct{ name, sheet, said string }{
 		{"a ten among tenths", "fig|A|B|C\n1|75|10|10" + rest, "C2 error: 10 among marks without their point (and 1 more such): 1.0 or 10.0?\nhint: type 1.0 or 10.0 in the sheet, as text"},
+		{"a ten where 70 is 7.0", "fig|A|B|C\n1|75|10|8" + rest, "C2 error: 10 among marks without their point: 1.0 or 10.0?\nhint: type 1.0 or 10.0 in the sheet, as text"},
 		{"a five among tenths", "fig|A|B|C\n1|75|5|90" + rest, "C2 error: 5 among marks without their point: 0.5 or 5.0?\nhint: type 0.5 or 5.0 in the sheet, as text"},
 		{"some tenths among grades", "fig|A|B|C\n1|7.5|85|90\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: 2 marks are above 10, where others have their point: C2, D2\nhint: type the point: 8.5 for 85"},
 		{"not seen", "fig|A|B|C\n1|7.5|n.s.|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: \"n.s.\" is not a mark: was the figure not seen, or is there no mark?\nhint: type AV where the judge did not see it, - where the sheet has no mark"},
+		{"not seen, in full", "fig|A|B|C\n1|7.5|not seen|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "C2 error: \"not seen\" is not a mark: was the figure not seen, or is there no mark?\nhint: type AV where the judge did not see it, - where the sheet has no mark"},
 		{"seats of a contest's panel", "fig|1|2|3\n1|7.5|8|9\n2|7|7|6.5\n3|8|8|7.5\npos|8|7.5|8", "B1 error: the headings number the judges' seats, from \"1\" on; who of the panel (A, B, C) sat where, they do not say\nhint: give the judges in the order of the seats: --panel \"JUDGE1 JUDGE2 ...\""},
 		{"a total", "fig|K|A|B|C\n1|14|7.5|8|9\n2|23|7|7|6.5\n3|9|8|8|7.5\npos|20|8|7.5|8\nSumme||498|505|503", "D6 error: the total printed for B is 505, the marks come to 495\nhint: one mark or the total is mistyped; --columns leave=D6 leaves it unread"},
 		{"a label of another figure", "fig|label|A|B|C\n1|loop|7.5|8|9\n2|half loop|7|7|6.5\n3|loop|8|8|7.5\npos||8|7.5|8", "B4 error: \"loop\" is the ledger's label of figure 1, beside the number of figure 3\nhint: one of them is mistyped; --columns leave=B4 leaves it unread"},

@@ -3,7 +3,6 @@ package sheetimport
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
 	"boxbook/report/display"
 	"boxbook/scoring"
@@ -11,10 +10,11 @@ import (
 
 // findTenths settles whether the sheet's grades lack their point: 85 for 8.5.
 // They do where at least half of its numbers are such that nothing else could be
-// meant by them. A whole number to 10 is that grade; but where nothing else has
-// its point, nobody can know of a 10 whether it is 10 or 1.0, nor of a 5.
+// meant by them, or where none has its point. A whole number to 10 is that grade; but
+// where nothing else is a whole grade, or 70 is written for 7.0 besides, nobody can know
+// of a 10 whether it is 10 or 1.0, nor of a 5 among tenths alone.
 func (s *sheet) findTenths(cells []place) {
-	without, numbers, grades := 0, 0, false
+	without, numbers, below, points, grades, round := 0, 0, 0, 0, false, false
 	for _, p := range cells {
 		value, decimals, ok := number(p.cell)
 		switch {
@@ -22,12 +22,23 @@ func (s *sheet) findTenths(cells []place) {
 			continue
 		case isTenths(p.cell):
 			without++
-		case decimals > 0 || value != 0 && value != 5 && value != 10:
+			round = round || value < 100 && int(value)%10 == 0
+		case beginsWithZero(p.cell):
+			if value > 0 {
+				below++
+			}
+		case decimals > 0:
+			points++
+			grades = true
+		case value != 0 && value != 5 && value != 10:
 			grades = true
 		}
 		numbers++
 	}
-	s.tenths = without > 0 && 2*without >= numbers
+	if below > 0 {
+		s.note("", "%s 05: read as 0.5", display.Counted(below, "mark is", "marks are"))
+	}
+	s.tenths = without > 0 && (2*without >= numbers || points == 0)
 	if !s.tenths {
 		s.foldAboveTen(cells)
 		return
@@ -35,18 +46,32 @@ func (s *sheet) findTenths(cells []place) {
 	var doubt []place
 	for _, p := range cells {
 		text := plain(p.cell.Text)
-		if text == "10" || text == "5" && !grades {
+		if text == "10" && (!grades || round) || text == "5" && !grades {
 			doubt = append(doubt, p)
 		}
 	}
 	s.tellTenths(without, doubt)
 }
 
-// isTenths reports whether a cell is a grade without its point.
+// isTenths reports whether a cell is a grade above 1.0 without its point.
 func isTenths(c Cell) bool {
-	text := plain(c.Text)
-	n, err := strconv.Atoi(text)
-	return (c.Kind == Text || c.Kind == Number) && isDigits(text) && err == nil && n >= 15 && n <= 100 && n%5 == 0
+	_, ok := withoutPoint(c)
+	return ok && !beginsWithZero(c)
+}
+
+// beginsWithZero reports whether a cell is a grade below 1.0 without its point, 05: it
+// can be no other, whatever the others are.
+func beginsWithZero(c Cell) bool {
+	_, ok := withoutPoint(c)
+	return ok && plain(c.Text)[0] == '0'
+}
+
+// withoutPoint is the grade of a cell that lacks its point.
+func withoutPoint(c Cell) (scoring.Mark, bool) {
+	if c.Kind != Text && c.Kind != Number {
+		return scoring.Mark{}, false
+	}
+	return scoring.WithoutPoint(plain(c.Text))
 }
 
 // tellTenths says how the marks are read, and asks about those in doubt.
@@ -83,12 +108,7 @@ func (s *sheet) foldAboveTen(cells []place) {
 		names = append(names, name)
 		s.doubtful[name] = true
 	}
-	s.problem(above[0].cell.Column, above[0].row, "type the point: "+tenthsOf(above[0].cell).String()+" for "+plain(above[0].cell.Text),
+	meant, _ := withoutPoint(above[0].cell)
+	s.problem(above[0].cell.Column, above[0].row, "type the point: "+meant.String()+" for "+plain(above[0].cell.Text),
 		"%d marks are above 10, where others have their point: %s", len(above), listed(names))
-}
-
-// tenthsOf is the grade that a number without its point means.
-func tenthsOf(c Cell) scoring.Mark {
-	n, _ := strconv.Atoi(plain(c.Text)) // as isTenths has it
-	return scoring.GradeOf(n / 5)
 }

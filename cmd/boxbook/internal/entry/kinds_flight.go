@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"boxbook/scoring"
 	"boxbook/season"
 )
 
@@ -227,8 +228,7 @@ func flewAnother(s Scene) bool {
 	return last != "" && last != s.Ledger.PilotNamed(s.One("pilot")).Aircraft
 }
 
-// withTenths takes marks as tired fingers type them: 75 for 7.5. A number that
-// is a grade is that grade; 15 to 95 in steps of 5, and 100, are tenths.
+// withTenths takes marks as tired fingers type them: 75 for 7.5, 05 for 0.5.
 func withTenths(text string) (answer, problem string) {
 	marks, remark := text, ""
 	if at := strings.IndexByte(text, '"'); at >= 0 {
@@ -236,8 +236,8 @@ func withTenths(text string) (answer, problem string) {
 	}
 	words := withoutCommas(strings.Fields(strings.ReplaceAll(marks, "/", AnotherTime)))
 	for i, word := range words {
-		if n, err := strconv.Atoi(word); err == nil && word[0] != '0' && n > 10 && n <= 100 && n%5 == 0 {
-			words[i] = strings.TrimSuffix(fmt.Sprintf("%d.%d", n/10, n%10), ".0")
+		if grade, ok := scoring.WithoutPoint(word); ok {
+			words[i] = strings.TrimSuffix(grade.String(), ".0")
 		}
 	}
 	return joined(append(words, remark)...), ""
